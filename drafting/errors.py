@@ -1,0 +1,74 @@
+"""Everything the engine can say no with: a root error, and fields a caller can react to.
+
+Errors carry what was read, where, what is allowed and the mend, so that the command line, a test and a form
+can each show them their own way.
+"""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One thing that is wrong with what was given.
+
+    ``where`` names the file and key ("alto.toml: wearer.body.bust_girth"), ``read`` what stood there,
+    ``allowed`` what may stand there, ``mend`` what to do about it, ``close`` names that are nearly it.
+    """
+
+    where: str
+    read: str
+    allowed: str = ""
+    mend: str = ""
+    close: tuple[str, ...] = field(default=())
+
+    def sentence(self) -> str:
+        """Return the problem as one line of plain text."""
+        parts = [f"{self.where}: {self.read}"]
+        if self.allowed:
+            parts.append(f"allowed: {self.allowed}")
+        if self.close:
+            parts.append("did you mean " + " or ".join(self.close) + "?")
+        if self.mend:
+            parts.append(self.mend)
+        return "; ".join(parts)
+
+
+class DraftingError(Exception):
+    """Root of every error raised on purpose by the engine, its blocks and its changes."""
+
+
+class InputError(DraftingError, ValueError):
+    """What was given can't be used; carries one or more problems."""
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = tuple(problems)
+        super().__init__("\n".join(problem.sentence() for problem in self.problems))
+
+
+class CannotDraft(DraftingError):
+    """A block or a change can't be drawn for this body, cloth or design.
+
+    ``step`` is the block or change, ``because`` the named measurement, option or cloth figure that stands in
+    the way, ``short_by`` by how much (mm, 0 where that has no meaning), ``help`` what would mend it.
+    """
+
+    def __init__(self, step: str, because: str, reason: str, *, short_by: float = 0.0, help: str = "") -> None:
+        self.step = step
+        self.because = because
+        self.reason = reason
+        self.short_by = short_by
+        self.help = help
+        super().__init__(f"{step}: {reason}" + (f" ({because})" if because else "") + (f"; {help}" if help else ""))
+
+
+class GeometryError(DraftingError, ValueError):
+    """A geometric question that has no answer, or more than one where one was asked for."""
+
+
+def close_matches(name: str, known: Iterable[str], limit: int = 3) -> tuple[str, ...]:
+    """Return up to ``limit`` known names that are spelt nearly like ``name``."""
+    return tuple(difflib.get_close_matches(name[:80].lower(), sorted(known), n=limit, cutoff=0.6))
