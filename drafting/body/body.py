@@ -1,0 +1,141 @@
+"""A body: every measurement by name, those given and those estimated."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+
+from drafting.body.contradiction import contradictions
+from drafting.body.estimate import estimates
+from drafting.body.measurement import Measurement, measurements
+from drafting.body.survey import Rules
+from drafting.errors import DraftingError, InputError, Problem, close_matches
+from drafting.units import Unit, show_length
+
+
+class UnknownMeasurement(DraftingError, KeyError):
+    """No measurement of that name; carries close matches."""
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+        self.close = close_matches(name, measurements())
+        super().__init__(
+            f"no measurement is called {name[:60]!r}; near it: {', '.join(self.close) or 'none'}"
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """A person's measurements by name: lengths mm, angles rad, mass kg; read only.
+
+    ``values`` holds every measurement, ``estimated`` the stated rule for each one that wasn't given.
+    """
+
+    name: str
+    values: Mapping[str, float]
+    estimated: Mapping[str, str] = field(default_factory=dict)
+    rules: Rules = "women"
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "values", MappingProxyType(dict(self.values)))
+        object.__setattr__(self, "estimated", MappingProxyType(dict(self.estimated)))
+
+    def __getitem__(self, name: str) -> float:
+        """Return a measurement; UnknownMeasurement, with close matches, for a name that isn't one."""
+        try:
+            return self.values[name]
+        except KeyError:
+            raise UnknownMeasurement(name) from None
+
+    def __contains__(self, name: object) -> bool:
+        return name in self.values
+
+    def __hash__(self) -> int:
+        return hash((self.name, self.rules, tuple(self.values.items())))
+
+    def __reduce__(self) -> tuple[type[Body], tuple[object, ...]]:
+        return Body, (self.name, dict(self.values), dict(self.estimated), self.rules)
+
+    @property
+    def given(self) -> Mapping[str, float]:
+        """The measurements that were taken, without the estimates."""
+        return MappingProxyType(
+            {name: value for name, value in self.values.items() if name not in self.estimated}
+        )
+
+
+def make_body(
+    name: str,
+    given: Mapping[str, float],
+    *,
+    rules: Rules = "women",
+    where: str = "body",
+    unit: Unit = "cm",
+) -> Body:
+    """Return the body with these measurements (mm, rad, kg), the missing ones estimated for ``rules``.
+
+    InputError with a Problem for each unknown name, each needed measurement that is missing, each value out
+    of its plausible range, and each contradiction; ``where`` locates them ("alto.toml: wearer.body"),
+    ``unit`` is the one they are shown in.
+
+    >>> alto = make_body("alto", {"bust_girth": 960, "waist_girth": 800, "hip_girth": 1020,
+    ...                           "back_neck_point_to_waist": 410, "stature": 1680})
+    >>> alto["bust_girth"], "armscye_girth" in alto.estimated
+    (960.0, True)
+    """
+    if rules not in ("women", "men"):
+        raise InputError([Problem(f"{where}.rules", str(rules)[:40], "women or men")])
+    known = measurements()
+    problems = [
+        Problem(f"{where}.{_clean(each)}", "unknown measurement", close=close_matches(each, known))
+        for each in given
+        if each not in known
+    ]
+    problems += [_missing(known[each], where) for each in known if known[each].needed and each not in given]
+    read = {each: value for each, value in given.items() if each in known}
+    ranged = {each: _range_problem(known[each], value, where, unit) for each, value in read.items()}
+    problems += [problem for problem in ranged.values() if problem is not None]
+    sound = {each: float(value) for each, value in read.items() if ranged[each] is None}
+    problems += contradictions(sound, where, unit)
+    if problems:
+        raise InputError(problems)
+    values, stated = estimates(sound, rules)
+    return Body(name, {each: values[each] for each in known}, stated, rules)
+
+
+def _clean(name: str) -> str:
+    return "".join(letter if letter.isprintable() else "\N{REPLACEMENT CHARACTER}" for letter in name[:60])
+
+
+def _missing(each: Measurement, where: str) -> Problem:
+    return Problem(f"{where}.{each.name}", "missing", "needed to draft anything", each.sentence)
+
+
+def _range_problem(each: Measurement, value: object, where: str, unit: Unit) -> Problem | None:
+    allowed = f"{each.show(each.low, unit)} to {each.show(each.high, unit)}"
+    place = f"{where}.{each.name}"
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        return Problem(place, f"a {type(value).__name__}", allowed, each.sentence)
+    if abs(value) > 1e9 or not math.isfinite(value):
+        return Problem(place, "no ordinary number", allowed, each.sentence)
+    if each.low <= value <= each.high:
+        return None
+    if value <= 0 and each.name == "waist_to_hip":
+        return Problem(
+            place, f"{each.show(value, unit)}: the waist is not above the hip line", allowed, each.sentence
+        )
+    return Problem(place, each.show(value, unit), allowed, _slip(each, value, unit) or each.sentence)
+
+
+def _slip(each: Measurement, value: float, unit: Unit) -> str:
+    """Return a mend where the value would fit in another unit, else nothing."""
+    if each.unit != "mm":
+        return ""
+    number = value / {"mm": 1.0, "cm": 10.0, "in": 25.4}[unit]
+    others: tuple[tuple[Unit, float], ...] = (("in", 25.4), ("cm", 10.0), ("mm", 1.0))
+    for other, millimetres in others:
+        if other != unit and each.low <= number * millimetres <= each.high:
+            return f'if the tape shows {other}, write "{show_length(number * millimetres, other)}"'
+    return ""

@@ -1,0 +1,168 @@
+"""Measurements that can't stand beside each other on one body."""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from importlib import resources
+from typing import Final
+
+from drafting.body.measurement import measurements
+from drafting.errors import Problem
+from drafting.units import Unit, show_length
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """Two measurements whose ratio first/second is bounded on any body, and what is said if it isn't."""
+
+    first: str
+    second: str
+    low: float
+    high: float
+    too_low: str
+    too_high: str
+
+
+@cache
+def pairs() -> tuple[Pair, ...]:
+    """Return the pairs of measurements whose ratio is bounded.
+
+    Limits: the extremes among 2,994 people of two surveys (ANSUR 1988 and ANSUR II, samples) widened by about
+    a tenth or more, so that they only catch what can't be.
+    """
+    text = resources.files(__package__).joinpath("pairs.json").read_text(encoding="utf-8")
+    return tuple(Pair(*row) for row in json.loads(text))
+
+
+# Heights that lie one above the other, and by how much at least (mm; below 0 where the two may nearly meet).
+ABOVE: Final = (
+    ("stature", "back_neck_point_height", 120.0),
+    ("back_neck_point_height", "shoulder_point_height", 0.0),
+    ("side_neck_point_height", "shoulder_point_height", 5.0),
+    ("side_neck_point_height", "front_neck_point_height", 10.0),
+    ("shoulder_point_height", "armpit_height", 30.0),
+    ("armpit_height", "bust_point_height", -40.0),
+    ("armpit_height", "waist_height", 80.0),
+    ("bust_point_height", "waist_height", 30.0),
+    ("waist_height", "hip_height", 50.0),
+    ("hip_height", "inside_leg_height", -50.0),
+    ("inside_leg_height", "knee_height", 120.0),
+)
+_SUM_SLACK: Final = 40.0
+"""mm; lengths taken one by one may differ this much from the same length taken in one."""
+
+
+def contradictions(given: Mapping[str, float], where: str, unit: Unit) -> tuple[Problem, ...]:
+    """Return what can't stand together among the given measurements (mm, rad, kg)."""
+    found = [
+        _judge_pair(pair, given, where, unit)
+        for pair in pairs()
+        if pair.first in given and pair.second in given
+    ]
+    found += [
+        _judge_above(upper, lower, least, given, where, unit)
+        for upper, lower, least in ABOVE
+        if upper in given and lower in given
+    ]
+    found += [
+        _judge_back(given, where, unit),
+        _judge_hip_line(given, where, unit),
+        _judge_arm(given, where, unit),
+        _judge_slope(given, where),
+    ]
+    return tuple(problem for problem in found if problem is not None)
+
+
+def _judge_pair(pair: Pair, given: Mapping[str, float], where: str, unit: Unit) -> Problem | None:
+    first, second = given[pair.first], given[pair.second]
+    if pair.low * second <= first <= pair.high * second:
+        return None
+    says = pair.too_low if first < pair.low * second else pair.too_high
+    low, high = show_length(pair.low * second, unit), show_length(pair.high * second, unit)
+    allowed = f"beside this {_words(pair.second)}, {low} to {high}"
+    return _problem(pair.first, pair.second, says, allowed, given, where, unit)
+
+
+def _judge_above(
+    upper: str, lower: str, least: float, given: Mapping[str, float], where: str, unit: Unit
+) -> Problem | None:
+    if given[upper] - given[lower] >= least:
+        return None
+    says = f"the {_words(lower)} comes too near the {_words(upper)}, or above it"
+    if (upper, lower) == ("waist_height", "hip_height"):
+        says = "the waist is not above the hip line"
+    return _problem(
+        lower, upper, says, f"at most {show_length(given[upper] - least, unit)}", given, where, unit
+    )
+
+
+def _judge_back(given: Mapping[str, float], where: str, unit: Unit) -> Problem | None:
+    """Judge the back length against the heights: 3 cm less to 5 cm more, among those surveyed."""
+    names = ("back_neck_point_to_waist", "back_neck_point_height", "waist_height")
+    if not all(name in given for name in names):
+        return None
+    length, high = given[names[0]], given[names[1]] - given[names[2]]
+    if high - 50.0 <= length <= high + 90.0:
+        return None
+    says = (
+        f"the heights leave {show_length(high, unit)} down to {names[2]} {show_length(given[names[2]], unit)}"
+    )
+    allowed = f"{show_length(high - 50.0, unit)} to {show_length(high + 90.0, unit)}"
+    return _problem(names[0], names[1], says, allowed, given, where, unit)
+
+
+def _judge_hip_line(given: Mapping[str, float], where: str, unit: Unit) -> Problem | None:
+    names = ("waist_to_hip", "waist_height", "hip_height")
+    if not all(name in given for name in names):
+        return None
+    high = given[names[1]] - given[names[2]]
+    if abs(given[names[0]] - high) <= _SUM_SLACK:
+        return None
+    says = (
+        f"the heights leave {show_length(high, unit)} down to {names[2]} {show_length(given[names[2]], unit)}"
+    )
+    return _problem(names[0], names[1], says, f"about {show_length(high, unit)}", given, where, unit)
+
+
+def _judge_arm(given: Mapping[str, float], where: str, unit: Unit) -> Problem | None:
+    names = ("outer_arm_length", "upper_arm_length", "lower_arm_length")
+    if not all(name in given for name in names):
+        return None
+    both = given[names[1]] + given[names[2]]
+    if abs(given[names[0]] - both) <= _SUM_SLACK:
+        return None
+    says = f"it is {show_length(both, unit)} with {names[2]} {show_length(given[names[2]], unit)}"
+    return _problem(names[0], names[1], says, f"about {show_length(both, unit)}", given, where, unit)
+
+
+def _judge_slope(given: Mapping[str, float], where: str) -> Problem | None:
+    names = ("shoulder_slope", "side_neck_point_height", "shoulder_point_height", "shoulder_length")
+    if not all(name in given for name in names):
+        return None
+    fall = (given[names[1]] - given[names[2]]) / given[names[3]]
+    by_heights = math.degrees(math.asin(min(1.0, max(-1.0, fall))))
+    slope = math.degrees(given[names[0]])
+    if abs(slope - by_heights) <= 10.0:
+        return None
+    read = f"{slope:.0f} deg, but {by_heights:.0f} deg by side_neck_point_height and shoulder_point_height"
+    return Problem(
+        f"{where}.{names[0]}", read, f"about {by_heights:.0f} deg", "measure the slope and both heights again"
+    )
+
+
+def _problem(
+    first: str, second: str, says: str, allowed: str, given: Mapping[str, float], where: str, unit: Unit
+) -> Problem:
+    known = measurements()
+    one, other = known[first], known[second]
+    read = f"{one.show(given[first], unit)} beside {second} {other.show(given[second], unit)}: {says}"
+    mend = f"measure both again. {one.title}: {one.sentence} {other.title}: {other.sentence}"
+    return Problem(f"{where}.{first}", read, allowed, mend)
+
+
+def _words(name: str) -> str:
+    return name.replace("_", " ")

@@ -1,0 +1,85 @@
+"""The measurements of a body: their terms, units, plausible ranges and how to take each."""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cache
+from importlib import resources
+from types import MappingProxyType
+from typing import Literal
+
+from drafting.units import Unit, show_length
+
+
+class MeasureKind(StrEnum):
+    """What sort of measurement it is."""
+
+    GIRTH = "girth"
+    LENGTH = "length"
+    WIDTH = "width"
+    HEIGHT = "height"
+    ANGLE = "angle"
+    MASS = "mass"
+
+
+@dataclass(frozen=True, slots=True)
+class Measurement:
+    """One measurement: its name, its ISO 8559-1 term and clause ("" where not known), and how to take it.
+
+    ``low`` and ``high`` bound what is plausible for a body, in ``unit`` (mm, rad or kg). ``needed``: nothing
+    can be drafted without it. ``caution`` says what is doubtful about estimates of it.
+    """
+
+    name: str
+    iso_term: str
+    iso_clause: str
+    unit: Literal["mm", "rad", "kg"]
+    kind: MeasureKind
+    sentence: str
+    low: float
+    high: float
+    needed: bool
+    caution: str = ""
+
+    @property
+    def title(self) -> str:
+        """The name in plain words."""
+        return self.name.replace("_", " ")
+
+    def show(self, value: float, unit: Unit = "cm") -> str:
+        """Return a value of this measurement as people read it: "96.0 cm", "25 deg", "62.0 kg"."""
+        if self.unit == "rad":
+            return f"{math.degrees(value):.0f} deg"
+        return f"{value:.1f} kg" if self.unit == "kg" else show_length(value, unit)
+
+
+@cache
+def measurements() -> Mapping[str, Measurement]:
+    """Return every measurement by its name, in the order a body is measured.
+
+    Ranges are those of the bodies in two surveys of the US Army (1988 and 2012) widened by about a quarter
+    below and a third above, so that they catch slips of the tape and the unit and refuse no one measured.
+    """
+    text = resources.files(__package__).joinpath("measurements.json").read_text(encoding="utf-8")
+    return MappingProxyType({name: _measurement(name, fields) for name, fields in json.loads(text).items()})
+
+
+def _measurement(name: str, fields: Mapping[str, str | float | bool]) -> Measurement:
+    unit = str(fields["unit"])
+    inside = math.radians(1.0) if unit == "rad" else 1.0
+    return Measurement(
+        name,
+        str(fields["term"]),
+        str(fields["clause"]),
+        "rad" if unit == "rad" else "kg" if unit == "kg" else "mm",
+        MeasureKind(str(fields["kind"])),
+        str(fields["sentence"]),
+        float(fields["low"]) * inside,
+        float(fields["high"]) * inside,
+        bool(fields["needed"]),
+        str(fields["caution"]),
+    )

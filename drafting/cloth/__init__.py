@@ -1,0 +1,35 @@
+"""Cloth: stretch, recovery, width, stripe; the ease that follows from fit and stretch; bands; refusals."""
+
+from drafting.cloth.band import BandRule, band_length
+from drafting.cloth.cloth import Cloth, Fit, Kind, Stripe
+from drafting.cloth.ease import EaseTable, ease_for
+from drafting.cloth.serve import Refusal, serves
+from drafting.cloth.stretch import (
+    HOME_METHOD,
+    greatest_reduction,
+    hand_passage,
+    measured_recovery,
+    measured_stretch,
+    passes,
+    short_by,
+)
+
+__all__ = [
+    "HOME_METHOD",
+    "BandRule",
+    "Cloth",
+    "EaseTable",
+    "Fit",
+    "Kind",
+    "Refusal",
+    "Stripe",
+    "band_length",
+    "ease_for",
+    "greatest_reduction",
+    "hand_passage",
+    "measured_recovery",
+    "measured_stretch",
+    "passes",
+    "serves",
+    "short_by",
+]

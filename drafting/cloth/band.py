@@ -1,0 +1,174 @@
+"""Bands: how long a band is cut to lie flat on the curve it is sewn to, within what its cloth gives."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+from typing import Final, Literal
+
+from drafting.cloth.stretch import greatest_reduction
+from drafting.errors import InputError, Problem
+from drafting.tolerance import TOLERANCE
+from drafting.units import show_share
+
+BandKind = Literal["neck", "armhole", "hem", "cuff", "straight"]
+
+# Least and greatest share of the opening, at a stretch of 0, 25, 50 and 100 % (from memory; a rib of 100 %
+# for a cuff or neckline at 2/3 to 3/4: sewing.org, "Using ribbing for a cuff or neckline opening"). A
+# straight edge that needn't draw in is only slightly shorter (a sewing guide): straight seams need no
+# reduction, curvature does.
+_STRETCHES: Final = (0.0, 0.25, 0.50, 1.00)
+_SHARES: Final[Mapping[BandKind, tuple[tuple[float, ...], tuple[float, ...]]]] = MappingProxyType(
+    {
+        "neck": ((1.0, 0.90, 0.85, 0.75), (1.0, 0.95, 0.85, 0.80)),
+        "armhole": ((1.0, 0.95, 0.90, 0.80), (1.0, 1.0, 0.90, 0.85)),
+        "hem": ((1.0, 0.90, 0.85, 0.80), (1.0, 0.90, 0.90, 0.90)),
+        "cuff": ((1.0, 0.85, 0.80, 0.75), (1.0, 0.85, 0.85, 0.85)),
+        "straight": ((1.0, 0.97, 0.97, 0.95), (1.0, 1.0, 1.0, 1.0)),
+    }
+)
+FLAT_SHARE: Final = 0.95
+"""A band may be this share of the length that lies flat before it puckers the edge."""
+GAPE: Final = 0.12
+"""A free edge longer than what lies flat by more than this share of the opening shows (drafting default)."""
+GOOD_RECOVERY: Final = 0.90
+DRAWING_IN: Final = ("hem", "cuff")
+"""Bands that are meant to draw in their edge, so they need not lie flat on it."""
+
+
+@dataclass(frozen=True, slots=True)
+class BandRule:
+    """How long a band is cut, stitch line to stitch line, and why (mm).
+
+    ``ratio`` is length / opening; ``lying_flat`` the length whose folded edge lies flat on the curve;
+    ``least_by_stretch`` the shortest that still stretches to the opening; ``widest_flat`` the width at which
+    a band of this length lies flat; ``draws_in`` tells a hem band or cuff, which need not. ``reasons`` say
+    where the length comes from, ``findings`` what is amiss with it.
+    """
+
+    length: float
+    ratio: float
+    lying_flat: float
+    least_by_stretch: float
+    widest_flat: float
+    reasons: tuple[str, ...]
+    findings: tuple[str, ...] = ()
+    draws_in: bool = False
+
+    @property
+    def least(self) -> float:
+        """The shortest length that satisfies both the curve and the cloth."""
+        flat = 0.0 if self.draws_in else FLAT_SHARE * self.lying_flat
+        return max(flat, self.least_by_stretch)
+
+    @property
+    def can_be_sewn(self) -> bool:
+        """Whether the band stretches to the edge it is sewn to."""
+        return self.length >= self.least_by_stretch - TOLERANCE.sewn_length
+
+
+def band_length(
+    opening_length: float,
+    turning: float,
+    width: float,
+    stretch: float,
+    *,
+    recovery: float = 0.95,
+    kind: BandKind = "neck",
+    given: float | None = None,
+) -> BandRule:
+    """Return how long to cut a band for an opening.
+
+    ``opening_length`` (mm) along the seam; ``turning`` (rad) the total turn of the opening towards the band,
+    about 2 pi for a round neck, 0 for a straight edge; ``width`` (mm) finished; ``stretch`` the share the
+    band's cloth gives lengthwise of the band. Derived: a band of width w inside a curve that turns by theta
+    has its free edge at L - theta w; the cut length must be at least 0.95 of that, and must stretch to L.
+    Within those the usual shares by stretch hold. ``given``, a share of the opening, is respected and judged.
+    InputError for lengths that can't be.
+
+    >>> round(band_length(450.0, 6.2832, 15.0, 0.5).lying_flat / 450.0, 2)
+    0.79
+    """
+    _check(opening_length, turning, width, stretch, given)
+    flat = max(0.0, opening_length - turning * width)
+    by_stretch = opening_length * (1.0 - greatest_reduction(stretch))
+    if given is not None:
+        length = given * opening_length
+        reasons: tuple[str, ...] = (f"the share asked for, {show_share(given)}",)
+    else:
+        length, reasons = _default(opening_length, flat, by_stretch, stretch, kind)
+    widest = (opening_length - length) / turning if turning > TOLERANCE.tangent else float("inf")
+    rule = BandRule(
+        length, length / opening_length, flat, by_stretch, widest, reasons, draws_in=kind in DRAWING_IN
+    )
+    return replace(rule, findings=_findings(rule, opening_length, width, turning, recovery))
+
+
+def _default(
+    opening: float, flat: float, by_stretch: float, stretch: float, kind: BandKind
+) -> tuple[float, tuple[str, ...]]:
+    lows, highs = _SHARES[kind]
+    low, high = _between(stretch, lows) * opening, _between(stretch, highs) * opening
+    usual = f"{show_share(low / opening)} to {show_share(high / opening)} at {show_share(stretch)} stretch"
+    reasons = [f"{kind}: {usual} (from memory)"]
+    # A band that draws in is as short as usual; one that lies on a curve is as near to lying flat as usual.
+    draws_in = kind in DRAWING_IN
+    wanted = (low + high) / 2 if draws_in else min(max(flat, low), high)
+    least = by_stretch if draws_in else max(FLAT_SHARE * flat, by_stretch)
+    if wanted < least:
+        which = "lies flat" if least > by_stretch else "stretches to the edge"
+        reasons.append(f"lengthened to {show_share(least / opening)}, the least that {which}")
+        wanted = least
+    return min(wanted, opening), tuple(reasons)
+
+
+def _between(stretch: float, shares: tuple[float, ...]) -> float:
+    """Return the share at a stretch, straight between the tabled ones, the last beyond them."""
+    for i in range(len(_STRETCHES) - 1):
+        start, end = _STRETCHES[i], _STRETCHES[i + 1]
+        if stretch <= end:
+            return shares[i] + (shares[i + 1] - shares[i]) * (stretch - start) / (end - start)
+    return shares[-1]
+
+
+def _findings(
+    rule: BandRule, opening: float, width: float, turning: float, recovery: float
+) -> tuple[str, ...]:
+    curved, near = turning > TOLERANCE.tangent and not rule.draws_in, TOLERANCE.sewn_length
+    found: list[str] = []
+    if rule.length > opening + near:
+        by = rule.length - opening
+        found.append(f"the band is {by:.0f} mm longer than its edge and will stand in waves; shorten it")
+    if not rule.can_be_sewn:
+        by = rule.least_by_stretch - rule.length
+        found.append(f"the band is {by:.0f} mm too short to stretch to its edge; lengthen it")
+    if curved and rule.length < FLAT_SHARE * rule.lying_flat - near:
+        by = FLAT_SHARE * rule.lying_flat - rule.length
+        found.append(
+            f"the band is {by:.0f} mm shorter than what lies flat and will pucker its edge; lengthen it"
+        )
+    if curved and rule.length > rule.lying_flat + GAPE * opening:
+        by = rule.length - rule.lying_flat
+        says = f"at {width:.0f} mm wide its free edge is {by:.0f} mm too long to lie flat and may stand away"
+        narrower = f"make it at most {rule.widest_flat:.0f} mm wide, or " if rule.widest_flat >= 1.0 else ""
+        found.append(f"{says}; {narrower}take a stretchier cloth")
+    if recovery < GOOD_RECOVERY:
+        found.append(f"the band's cloth returns only to {show_share(recovery)}; the edge will grow in wear")
+    return tuple(found)
+
+
+def _check(opening: float, turning: float, width: float, stretch: float, given: float | None) -> None:
+    problems = [
+        Problem(f"band.{name}", f"{value:g}", allowed)
+        for name, value, low, high, allowed in (
+            ("opening_length", opening, TOLERANCE.sewn_length, 1e5, "a length above 0"),
+            ("turning", turning, -100.0, 100.0, "a turn in radians"),
+            ("width", width, 0.0, 2000.0, "0 to 2000 mm"),
+            ("stretch", stretch, 0.0, 3.0, "0 to 300 %"),
+            ("ratio", 1.0 if given is None else given, 0.2, 1.5, "20 to 150 % of the edge"),
+        )
+        if not low <= value <= high
+    ]
+    if problems:
+        raise InputError(problems)

@@ -1,0 +1,114 @@
+"""The cloth a garment is cut from: what it is, how far it stretches, how well it comes back."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Literal
+
+from drafting.errors import InputError, Problem
+from drafting.units import show_share
+
+
+class Kind(StrEnum):
+    """How the cloth is made."""
+
+    KNIT = "knit"
+    WOVEN = "woven"
+
+
+class Fit(StrEnum):
+    """How near the garment lies to the body."""
+
+    CLOSE = "close"
+    SEMI = "semi-fitted"
+    RELAXED = "relaxed"
+
+
+@dataclass(frozen=True, slots=True)
+class Stripe:
+    """A stripe: its repeat in mm; "across" runs from selvedge to selvedge, "along" with the length.
+
+    ``uneven`` says that the order of colours differs from one way to the other, so pieces all point one way.
+    """
+
+    repeat: float
+    direction: Literal["across", "along"] = "across"
+    uneven: bool = False
+
+    def __post_init__(self) -> None:
+        problems = (
+            []
+            if 1.0 <= self.repeat <= 2000.0
+            else [_out_of_range("stripe.repeat", self.repeat, "1 to 2000 mm")]
+        )
+        if self.direction not in ("across", "along"):
+            problems.append(Problem("cloth.stripe.direction", str(self.direction)[:40], "across or along"))
+        if problems:
+            raise InputError(problems)
+
+
+@dataclass(frozen=True, slots=True)
+class Cloth:
+    """A cloth, with its figures.
+
+    ``stretch_across`` and ``stretch_along`` are shares (0.25: 10 cm gives to 12.5 cm); ``recovery`` is 1 less
+    the share by which it stays longer after it is let go (0.95: it returns to within 5 %). ``elastane`` None:
+    not known. ``width`` mm between the selvedges. ``two_sided``: the right and the wrong side differ.
+    ``nap``: all pieces must point the same way. ``shrink_across``, ``shrink_along``: shares lost in the wash
+    (below 0: it grows). ``thickness`` mm. InputError where a figure can't be.
+    """
+
+    name: str = "cloth"
+    kind: Kind = Kind.KNIT
+    stretch_across: float = 0.25
+    stretch_along: float = 0.0
+    recovery: float = 0.95
+    elastane: bool | None = None
+    width: float = 1500.0
+    two_sided: bool = True
+    stripe: Stripe | None = None
+    nap: bool = False
+    shrink_across: float = 0.0
+    shrink_along: float = 0.0
+    thickness: float = 0.8
+
+    def __post_init__(self) -> None:
+        if self.kind not in tuple(Kind):
+            raise InputError([Problem("cloth.kind", str(self.kind)[:40], "knit or woven")])
+        object.__setattr__(self, "kind", Kind(self.kind))
+        problems = [
+            _out_of_range(figure, getattr(self, figure), words)
+            for figure, low, high, words in _LIMITS
+            if not low <= getattr(self, figure) <= high
+        ]
+        if problems:
+            raise InputError(problems)
+
+    @property
+    def greater_stretch(self) -> Literal["across", "along"]:
+        """The direction that stretches more and so goes round the body; "across" where they are equal."""
+        return "along" if self.stretch_along > self.stretch_across else "across"
+
+    @property
+    def working_stretch(self) -> float:
+        """The share of the crosswise stretch that a fit may count on: what comes back when let go."""
+        return self.stretch_across * self.recovery
+
+
+_LIMITS: tuple[tuple[str, float, float, str], ...] = (
+    ("stretch_across", 0.0, 3.0, "0 to 300 %"),
+    ("stretch_along", 0.0, 3.0, "0 to 300 %"),
+    ("recovery", 0.0, 1.0, "0 to 100 %"),
+    ("width", 200.0, 4000.0, "200 to 4000 mm"),
+    ("shrink_across", -0.2, 0.4, "-20 to 40 %"),
+    ("shrink_along", -0.2, 0.4, "-20 to 40 %"),
+    ("thickness", 0.05, 20.0, "0.05 to 20 mm"),
+)
+
+
+def _out_of_range(figure: str, value: float, words: str) -> Problem:
+    share = "%" in words and math.isfinite(value)
+    read = show_share(value) if share else f"{value:g}"
+    return Problem(f"cloth.{figure}", read, words, "measure the cloth again, and check the unit")

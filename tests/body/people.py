@@ -1,0 +1,40 @@
+"""The people of the surveys, read from the data beside the tests."""
+
+from __future__ import annotations
+
+import csv
+import math
+from functools import cache
+from pathlib import Path
+
+from drafting.body import measurements
+
+DATA = Path(__file__).parents[1] / "data"
+NEEDED = ("bust_girth", "waist_girth", "hip_girth", "back_neck_point_to_waist")
+GROUPS = {
+    "bodies_1988_women": "women",
+    "bodies_1988_men": "men",
+    "bodies_2012_women": "women",
+    "bodies_2012_men": "men",
+    "size_table_women_derived": "women",
+}
+
+
+@cache
+def rows(name: str) -> tuple[dict[str, str], ...]:
+    """Return the rows of one file as they stand."""
+    with (DATA / f"{name}.csv").open(encoding="utf-8", newline="") as file:
+        return tuple(csv.DictReader(file))
+
+
+@cache
+def people(name: str) -> tuple[dict[str, float], ...]:
+    """Return the people of one file, in mm, rad and kg."""
+    known = measurements()
+    scale = {"mm": 10.0, "rad": math.radians(1.0), "kg": 1.0}
+    return tuple({each: float(row[each]) * scale[known[each].unit] for each in known} for row in rows(name))
+
+
+def some(person: dict[str, float], *names: str) -> dict[str, float]:
+    """Return only these measurements of a person."""
+    return {name: person[name] for name in names}

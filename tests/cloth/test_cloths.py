@@ -1,0 +1,159 @@
+"""Cloth, stretch, what serves, and what passes over hand and head."""
+
+from __future__ import annotations
+
+import pytest
+
+from drafting.cloth import (
+    HOME_METHOD,
+    Cloth,
+    Kind,
+    Stripe,
+    greatest_reduction,
+    hand_passage,
+    measured_recovery,
+    measured_stretch,
+    passes,
+    serves,
+    short_by,
+)
+from drafting.errors import InputError
+
+
+@pytest.mark.parametrize(
+    ("relaxed", "stretched", "share"),
+    [
+        (10, 15, 0.50),  # worked example of thesewingdirectory.co.uk
+        (10, 14, 0.40),  # worked example of treadleyardgoods.blogspot.com, 2023, on a crosswise fold
+        (4, 5, 0.25),  # 4 in crosswise, as Purdue Cooperative Extension HE452 measures
+        (10, 10, 0.0),
+    ],
+)
+def test_stretch_follows_the_published_worked_examples(relaxed, stretched, share):
+    """(stretched - relaxed) / relaxed."""
+    assert measured_stretch(relaxed, stretched) == pytest.approx(share)
+
+
+@pytest.mark.parametrize("pair", [(0, 5), (-1, 5), (10, 9), (float("nan"), 5), (10, float("nan")), (10, float("inf"))])
+def test_lengths_that_cannot_be_measured_are_refused(pair):
+    """A cloth does not shrink by being pulled."""
+    with pytest.raises(InputError):
+        measured_stretch(*pair)
+    with pytest.raises(InputError):
+        measured_recovery(*pair)
+
+
+def test_recovery_is_what_the_cloth_returns_to():
+    """It returns to within 5 %: 0.95; to its first length: 1 (Purdue HE452's "good recovery")."""
+    assert measured_recovery(10, 10.5) == pytest.approx(0.95)
+    assert measured_recovery(10, 10) == 1.0
+    assert measured_recovery(10, 25) == 0.0
+
+
+def test_the_home_method_measures_on_a_fold_and_both_ways():
+    """The raw edge stretches more, so the fold is measured (treadleyardgoods 2023; powersewing.com tip
+    23).
+    """
+    assert "fold" in HOME_METHOD
+    assert "Let go" in HOME_METHOD
+    assert "length" in HOME_METHOD
+
+
+def test_the_greatest_reduction_is_arithmetic():
+    """Finished girth x (1 + s) >= body girth: 25 % allows 20 %, 50 % allows 33 %."""
+    assert greatest_reduction(0.25) == pytest.approx(0.20)
+    assert greatest_reduction(0.50) == pytest.approx(1 / 3)
+    for stretch in (0.0, 0.1, 0.33, 1.0):
+        assert 1000 * (1 - greatest_reduction(stretch)) * (1 + stretch) == pytest.approx(1000)
+
+
+def test_an_opening_passes_at_the_stretch_there_is():
+    """A pull-on neck at the neck base needs 51 % for the median woman's head (head / neck base 1.513,
+    ANSUR II).
+    """
+    assert passes(371.0, 0.52, 371.0 * 1.513)
+    assert not passes(371.0, 0.50, 371.0 * 1.513)
+    assert short_by(371.0, 0.52, 371.0 * 1.513) == 0.0
+    missing = short_by(400.0, 0.25, 560.0)
+    assert missing == pytest.approx(48.0)
+    assert passes(400.0 + missing, 0.25, 560.0)
+
+
+def test_a_cuff_passes_hand_and_thumb():
+    """About 21 cm for the mean woman (hand 18.6 cm), 24 cm for the mean man (21.4 cm), ANSUR 1988; from
+    memory.
+    """
+    assert hand_passage(186.0) == pytest.approx(210.0)
+    assert hand_passage(214.0) == pytest.approx(240.0, abs=3.0)
+    assert not passes(152.0, 0.21, hand_passage(186.0))
+
+
+def test_a_knit_with_stretch_and_recovery_serves():
+    """20 to 30 % stretch, more is allowed (common practice)."""
+    for stretch in (0.20, 0.25, 0.30, 0.8):
+        assert serves(Cloth(stretch_across=stretch)) == ()
+
+
+def test_a_cloth_that_stretches_along_serves_when_turned():
+    """The greater stretch goes round the body whichever way the piece must be turned."""
+    cloth = Cloth(stretch_across=0.05, stretch_along=0.4)
+    assert serves(cloth) == ()
+    assert cloth.greater_stretch == "along"
+    assert Cloth(stretch_along=0.25).greater_stretch == "across"
+
+
+@pytest.mark.parametrize(
+    ("cloth", "needs", "figure", "value", "limit"),
+    [
+        (Cloth(kind=Kind.WOVEN, stretch_across=0.25), {}, "kind", 0.25, 0.20),
+        (Cloth(stretch_across=0.12), {}, "stretch_across", 0.12, 0.20),
+        (Cloth(stretch_across=0.9), {"needs_stretch": (0.2, 0.5)}, "stretch_across", 0.9, 0.5),
+        (Cloth(recovery=0.8), {}, "recovery", 0.8, 0.9),
+        (Cloth(elastane=False), {"needs_elastane": True}, "elastane", 0.0, 1.0),
+        (Cloth(stretch_along=0.1), {"needs_stretch_along": 0.2}, "stretch_along", 0.1, 0.2),
+        (Cloth(), {"needs_kind": Kind.WOVEN, "needs_stretch": (0.0, None)}, "kind", 0.25, 0.0),
+    ],
+)
+def test_a_cloth_that_cannot_serve_is_refused_with_the_failing_number(cloth, needs, figure, value, limit):
+    """One refusal, its figure, its limit, and a remedy."""
+    (refusal,) = serves(cloth, **needs)
+    assert (refusal.figure, refusal.value, refusal.limit) == (figure, value, limit)
+    assert refusal.sentence
+    assert refusal.remedy
+
+
+def test_all_that_fails_is_said_at_once():
+    """A stiff woven that bags."""
+    figures = [each.figure for each in serves(Cloth(kind=Kind.WOVEN, stretch_across=0.02, recovery=0.5))]
+    assert figures == ["kind", "stretch_across", "recovery"]
+
+
+@pytest.mark.parametrize(
+    ("figure", "value"),
+    [
+        ("stretch_across", -0.1),
+        ("stretch_across", float("nan")),
+        ("stretch_along", 4.0),
+        ("recovery", 1.2),
+        ("width", 20.0),
+        ("width", float("inf")),
+        ("thickness", 0.0),
+        ("shrink_along", 0.9),
+        ("kind", "felt"),
+    ],
+)
+def test_figures_no_cloth_has_are_refused_by_name(figure, value):
+    """Where, what was read, and what is allowed."""
+    with pytest.raises(InputError) as caught:
+        Cloth(**{figure: value})
+    (problem,) = caught.value.problems
+    assert problem.where == f"cloth.{figure}"
+    assert problem.allowed
+
+
+def test_a_stripe_has_a_repeat_and_a_direction():
+    """Nothing else is a stripe."""
+    assert Cloth(stripe=Stripe(25.0, "along", uneven=True)).stripe is not None
+    for wrong in ({"repeat": 0.0}, {"repeat": float("nan")}, {"repeat": 10.0, "direction": "up"}):
+        with pytest.raises(InputError):
+            Stripe(**wrong)
