@@ -1,0 +1,56 @@
+"""How fair a line is: its curvature, kinks, changes of side and bumps."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from drafting.geometry.measure import Array, bend
+from drafting.geometry.path import Path
+from drafting.tolerance import TOLERANCE
+
+STRAIGHT = 1.0 / 5000.0  # 1/mm; a bend this slight (0.25 mm in 100 mm) is taken as straight
+
+
+def curvature_profile(path: Path, n: int = 200) -> tuple[Array, Array]:
+    """Return (s, curvature) at ``n`` equal steps along the path; curvature in 1/mm, left positive."""
+    s = np.linspace(0.0, path.length, n)
+    k, t = path.table.locate_all(s)
+    vx, vy = ((3.0 * k[:, j] * t + 2.0 * k[:, j + 2]) * t + k[:, j + 4] for j in (0, 1))
+    ax, ay = (6.0 * k[:, j] * t + 2.0 * k[:, j + 2] for j in (0, 1))
+    cube = np.hypot(vx, vy) ** 3
+    slow = cube <= TOLERANCE.same_point
+    curve = (vx * ay - vy * ax) / np.where(slow, 1.0, cube)
+    for i in np.flatnonzero(slow):
+        ki = k[i].tolist()
+        curve[i] = bend((ki[0], ki[1], ki[2], ki[3], ki[4], ki[5], ki[6], ki[7]), float(t[i]))
+    return s, curve
+
+
+def kinks(path: Path, within: float = TOLERANCE.tangent) -> tuple[tuple[float, float], ...]:
+    """Return (s, turn in radians) of the joints inside the path that turn by more than ``within``."""
+    return tuple((s, angle) for s, angle in path.corners() if abs(angle) > within)
+
+
+def bends_back(path: Path, threshold: float = STRAIGHT) -> int:
+    """Return how often the path changes the side it bends to, bends below ``threshold`` (1/mm) left aside."""
+    _, curve = curvature_profile(path)
+    signs = np.sign(curve[np.abs(curve) > threshold])
+    return int((signs[1:] != signs[:-1]).sum())
+
+
+def bumps(path: Path, threshold: float = STRAIGHT) -> int:
+    """Return how often the size of the curvature peaks inside the path by more than ``threshold`` (1/mm)."""
+    _, curve = curvature_profile(path)
+    size = np.abs(curve)
+    count, rising = 0, False
+    low = high = float(size[0])
+    for value in size.tolist():
+        if rising:
+            high = max(high, value)
+            if value < high - threshold:
+                count, rising, low = count + 1, False, value
+        else:
+            low = min(low, value)
+            if value > low + threshold:
+                rising, high = True, value
+    return count

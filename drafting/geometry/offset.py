@@ -1,0 +1,170 @@
+"""Parallels of a path: which stretches have one, and how the parallels of the stretches are joined."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from drafting.errors import GeometryError
+from drafting.geometry.measure import Array, Table, bend, direction, is_straight
+from drafting.geometry.meeting import crossings
+from drafting.geometry.parallels import Piece, parallels
+from drafting.geometry.point import turn
+from drafting.geometry.shape import between, line
+from drafting.tolerance import TOLERANCE
+
+BLUNTEST = math.radians(150.0)  # outer corners that turn by more are cut off where a turn of 150 degrees would end
+_GRID = np.linspace(0.0, 1.0, 33)
+_OPEN = "the parallel at {:.6g} mm has no {}: the path bends too tightly there"
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """Pieces whose parallels follow each other smoothly; ``turn`` is the corner before them (0: a fold)."""
+
+    pieces: tuple[Piece, ...]
+    turn: float
+
+
+def parallel(segments: Array, table: Table, d: float, closed: bool) -> Array:
+    """Return the segments (n, 4, 2) of the parallel at ``d`` mm to the right of the direction."""
+    if len(table.coefs) == 1 and is_straight(table.coefs[0]):
+        n = direction(table.coefs[0], 0.0).right
+        shifted: Array = segments + np.array((d * n.x, d * n.y))
+        return shifted
+    spans = _spans(table, d)
+    first, last = spans[0].pieces[0], spans[-1].pieces[-1]
+    whole = first[:2] == (0, 0.0) and last[0] == len(table.coefs) - 1 and last[2] == 1.0
+    if not (whole or closed):
+        raise GeometryError(_OPEN.format(d, "start" if first[:2] != (0, 0.0) else "end"))
+    made = parallels(table, [span.pieces for span in spans], d)
+    for i in range(1, len(made)):
+        made[i - 1 : i + 1] = _joined(made[i - 1], made[i], spans[i].turn, d)
+    if closed:
+        _close(made, _corner(table, len(table.coefs) - 1, 0) if whole else 0.0, whole, d)
+    result = np.concatenate(made)
+    result[1:, 0] = result[:-1, 3]
+    return result
+
+
+def _spans(table: Table, d: float) -> list[Span]:
+    """Return the stretches of a path that have a parallel, cut at corners and where it folds back."""
+    spans: list[Span] = []
+    pieces: list[Piece] = []
+    turned = 0.0
+    for piece in _unfolded(table, d):
+        if pieces:
+            i, before = piece[0], pieces[-1]
+            meets = (piece[1] == 0.0 and before[2] == 1.0 and before[0] == i - 1) or piece[:2] == before[::2]
+            angle = _corner(table, i - 1, i) if meets and piece[1] == 0.0 else 0.0
+            if not meets or abs(angle) > TOLERANCE.tangent:
+                spans.append(Span(tuple(pieces), turned))
+                pieces, turned = [], angle if meets else 0.0
+        pieces.append(piece)
+    if not pieces:
+        raise GeometryError(_OPEN.format(d, "part left"))
+    return [*spans, Span(tuple(pieces), turned)]
+
+
+def _corner(table: Table, i: int, j: int) -> float:
+    return turn(direction(table.coefs[i], 1.0), direction(table.coefs[j], 0.0))
+
+
+def _unfolded(table: Table, d: float) -> list[Piece]:
+    """Return the pieces whose parallel runs forwards: one plus distance times curvature is above 0."""
+    k = np.array(table.coefs)[:, :, None]
+    vx, vy = ((3.0 * k[:, n] * _GRID + 2.0 * k[:, n + 2]) * _GRID + k[:, n + 4] for n in (0, 1))
+    ax, ay = (6.0 * k[:, n] * _GRID + 2.0 * k[:, n + 2] for n in (0, 1))
+    cube = np.hypot(vx, vy) ** 3
+    forwards = cube + d * (vx * ay - vy * ax) >= 0.0
+    found: list[Piece] = []
+    for i, ahead in enumerate(forwards):
+        if ahead.all():
+            found.append((i, 0.0, 1.0))
+            continue
+        cuts = [0.0, *(_fold(table, i, n, d) for n in np.flatnonzero(ahead[1:] != ahead[:-1]).tolist()), 1.0]
+        first = 0 if ahead[0] else 1
+        found += ((i, t, u) for t, u in zip(cuts[first::2], cuts[first + 1 :: 2], strict=False) if u > t)
+    return found
+
+
+def _fold(table: Table, i: int, cell: int, d: float) -> float:
+    """Return the parameter within a cell of the grid where the parallel turns back."""
+    k, low, high = table.coefs[i], float(_GRID[cell]), float(_GRID[cell + 1])
+    ahead = 1.0 + d * bend(k, low) >= 0.0
+    for _ in range(40):
+        middle = 0.5 * (low + high)
+        if (1.0 + d * bend(k, middle) >= 0.0) == ahead:
+            low = middle
+        else:
+            high = middle
+    return low if ahead else high
+
+
+def _joined(a: Array, b: Array, turned: float, d: float) -> list[Array]:
+    """Return two parallels, mitred at an outer corner, trimmed where they cross at an inner one or a fold."""
+    if turned * d > 0.0:
+        return _mitred(a, b, turned, abs(d))
+    ta, tb = Table(a.tolist()), Table(b.tolist())
+    found = crossings(ta, tb)
+    if not found:  # a tight bend close to an outer corner: they meet straight on
+        far = 4.0 * abs(d)
+        ta, tb = Table(_ahead(a, far).tolist()), Table(_ahead(b[::-1, ::-1], far)[::-1, ::-1].tolist())
+        found = crossings(ta, tb)
+    if not found:
+        middle = 0.5 * (a[-1, 3] + b[0, 0])
+        if math.hypot(*(a[-1, 3] - b[0, 0])) > 2.0 * TOLERANCE.offset:
+            raise GeometryError(f"the parallel at {d:.6g} mm leaves nothing near ({middle[0]:.1f}, {middle[1]:.1f})")
+        a[-1, 3] = b[0, 0] = middle
+        return [a, b]
+    best = min(found, key=lambda c: ta.total - c.s + c.t)
+    if best.s <= TOLERANCE.same_point or tb.total - best.t <= TOLERANCE.same_point:
+        raise GeometryError(f"the parallel at {d:.6g} mm leaves nothing between two corners")
+    a, b = np.array(between(ta, 0.0, best.s)), np.array(between(tb, best.t, tb.total))
+    a[-1, 3] = b[0, 0] = best.point.x, best.point.y
+    return [a, b]
+
+
+def _mitred(a: Array, b: Array, turned: float, d: float) -> list[Array]:
+    """Return two parallels run straight on to where they meet, or to a blunt end at a very sharp corner."""
+    leaves, enters = a[-1, 3] - a[-1, 2], b[0, 1] - b[0, 0]
+    reach = d * math.tan(min(abs(turned), BLUNTEST) / 2.0)
+    on = a[-1, 3] + leaves * (reach / math.hypot(*leaves))
+    back = b[0, 0] - enters * (reach / math.hypot(*enters))
+    if abs(turned) <= BLUNTEST:
+        on = back = 0.5 * (on + back)
+    a, b = _run_on(a, on), _run_on(b[::-1, ::-1], back)[::-1, ::-1]
+    return [a, b] if on is back else [a, np.concatenate((_lines(on, back), b))]
+
+
+def _ahead(a: Array, by: float) -> Array:
+    """Return the segments run straight on by a length."""
+    way = a[-1, 3] - a[-1, 2]
+    size = math.hypot(*way)
+    return a if size <= TOLERANCE.same_point else _run_on(a, a[-1, 3] + way * (by / size))
+
+
+def _run_on(a: Array, to: Array) -> Array:
+    """Return the segments run straight on to a point, within the last one if that is straight."""
+    last = a[-1]
+    if np.abs(3.0 * (last[1] - last[0]) - (last[3] - last[0])).max() < TOLERANCE.same_point:
+        return np.concatenate((a[:-1], _lines(last[0], to)))
+    return np.concatenate((a, _lines(last[3], to)))
+
+
+def _lines(a: Array, b: Array) -> Array:
+    return np.array((line(*a.tolist(), *b.tolist()),))
+
+
+def _close(made: list[Array], turned: float, whole: bool, d: float) -> None:
+    """Join the last parallel of a ring to its first."""
+    if whole and abs(turned) <= TOLERANCE.tangent:
+        made[-1][-1, 3] = made[0][0, 0] = 0.5 * (made[-1][-1, 3] + made[0][0, 0])
+        return
+    if len(made) == 1:
+        table = Table(made[0].tolist())
+        half = table.total / 2.0
+        made[:] = [np.array(between(table, 0.0, half)), np.array(between(table, half, table.total))]
+    made[-1], made[0] = _joined(made[-1], made[0], turned, d)

@@ -1,0 +1,108 @@
+"""Points and directions of the plane, in millimetres."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from drafting.errors import GeometryError
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """A point or a vector (x to the viewer's right, y up), in millimetres.
+
+    >>> Point(3, 4).length
+    5.0
+    >>> Point(1, 0).turned(math.pi / 2).near(Point(0, 1))
+    True
+    """
+
+    x: float
+    y: float
+
+    def __post_init__(self) -> None:
+        if not (math.isfinite(self.x) and math.isfinite(self.y)):
+            raise GeometryError(f"a point needs finite coordinates, not ({self.x}, {self.y})")
+
+    def __iter__(self) -> Iterator[float]:
+        yield self.x
+        yield self.y
+
+    def __add__(self, other: Point) -> Point:
+        return Point(self.x + other.x, self.y + other.y)
+
+    def __sub__(self, other: Point) -> Point:
+        return Point(self.x - other.x, self.y - other.y)
+
+    def __mul__(self, factor: float) -> Point:
+        return Point(self.x * factor, self.y * factor)
+
+    __rmul__ = __mul__
+
+    def __neg__(self) -> Point:
+        return Point(-self.x, -self.y)
+
+    @property
+    def length(self) -> float:
+        """Distance from the origin."""
+        return math.hypot(self.x, self.y)
+
+    @property
+    def angle(self) -> float:
+        """Direction in radians, anticlockwise from +x, in (-pi, pi]."""
+        return math.atan2(self.y, self.x)
+
+    @property
+    def unit(self) -> Point:
+        """The same direction with length 1; a GeometryError for the zero vector."""
+        size = self.length
+        if size == 0.0:
+            raise GeometryError("the zero vector has no direction")
+        return Point(self.x / size, self.y / size)
+
+    @property
+    def left(self) -> Point:
+        """The vector turned a quarter anticlockwise (to the left of its direction)."""
+        return Point(-self.y, self.x)
+
+    @property
+    def right(self) -> Point:
+        """The vector turned a quarter clockwise (to the right of its direction)."""
+        return Point(self.y, -self.x)
+
+    def turned(self, angle: float) -> Point:
+        """Return the vector turned anticlockwise about the origin by ``angle`` radians."""
+        c, s = math.cos(angle), math.sin(angle)
+        return Point(self.x * c - self.y * s, self.x * s + self.y * c)
+
+    def dot(self, other: Point) -> float:
+        """Return the scalar product."""
+        return self.x * other.x + self.y * other.y
+
+    def cross(self, other: Point) -> float:
+        """Return the z component of the vector product; positive if ``other`` lies to the left."""
+        return self.x * other.y - self.y * other.x
+
+    def to(self, other: Point, share: float) -> Point:
+        """Return the point at ``share`` of the way to ``other`` (0 here, 1 there)."""
+        return Point(self.x + (other.x - self.x) * share, self.y + (other.y - self.y) * share)
+
+    def distance(self, other: Point) -> float:
+        """Return the distance to another point."""
+        return math.hypot(self.x - other.x, self.y - other.y)
+
+    def near(self, other: Point, within: float = 1e-6) -> bool:
+        """Tell whether the other point is the same point, within ``within`` mm."""
+        return self.distance(other) <= within
+
+    @staticmethod
+    def polar(angle: float, length: float = 1.0) -> Point:
+        """Return the vector of ``length`` in the direction ``angle`` (radians)."""
+        return Point(math.cos(angle) * length, math.sin(angle) * length)
+
+
+def turn(a: Point, b: Point) -> float:
+    """Return the angle (radians, anticlockwise positive, in (-pi, pi]) from direction a to direction b."""
+    return math.atan2(a.cross(b), a.dot(b))

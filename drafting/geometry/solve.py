@@ -1,0 +1,54 @@
+"""A bracketed solver for one unknown."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from drafting.errors import GeometryError
+
+LIMIT = 100
+
+
+def root(f: Callable[[float], float], low: float, high: float, *, within: float) -> tuple[float, int]:
+    """Return an x in [low, high] where ``f`` changes sign, to ``within`` in x, and the calls of ``f`` made.
+
+    Inverse quadratic steps where they are safe and halving where not (Chandrupatla 1997, "A new hybrid
+    quadratic/bisection algorithm for finding the zero of a nonlinear function without using derivatives").
+    A GeometryError if ``f`` has the same sign at both ends, isn't a number, or 100 calls don't suffice.
+
+    >>> x, calls = root(lambda x: x * x - 2.0, 0.0, 2.0, within=0.000001)
+    >>> round(x, 6)
+    1.414214
+    """
+    b, a = low, high
+    fb, fa = f(b), f(a)
+    if fb == 0.0 or fa == 0.0:
+        return (b, 2) if fb == 0.0 else (a, 2)
+    if not fa * fb < 0.0:
+        raise GeometryError(f"no change of sign between {low:.6g} ({fb:.6g}) and {high:.6g} ({fa:.6g})")
+    c, fc = a, fa
+    share = 0.5
+    for calls in range(3, LIMIT + 1):
+        x = a + share * (b - a)
+        fx = f(x)
+        if fx * fa > 0.0:
+            c, fc = a, fa
+        elif fx * fb > 0.0 or fx == 0.0:
+            c, fc, b, fb = b, fb, a, fa
+        else:
+            raise GeometryError(f"the function isn't a number at {x:.6g}")
+        a, fa = x, fx
+        best = a if abs(fa) < abs(fb) else b
+        reach = within / abs(b - a) if b != a else 1.0
+        if fx == 0.0 or reach >= 0.5:
+            return best, calls
+        share = min(1.0 - reach, max(reach, _next_share(a, b, c, fa, fb, fc)))
+    raise GeometryError(f"no solution to {within:.3g} between {low:.6g} and {high:.6g} in {LIMIT} calls")
+
+
+def _next_share(a: float, b: float, c: float, fa: float, fb: float, fc: float) -> float:
+    """Return where to look next between a (0) and b (1): an inverse quadratic step, or the middle."""
+    xi, phi = (a - b) / (c - b), (fa - fb) / (fc - fb)
+    if phi * phi < xi and (1.0 - phi) * (1.0 - phi) < 1.0 - xi:
+        return fa / (fb - fa) * fc / (fb - fc) + (c - a) / (b - a) * fa / (fc - fa) * fb / (fc - fb)
+    return 0.5
