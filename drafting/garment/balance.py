@@ -1,0 +1,95 @@
+"""Balance marks, derived from the seams: placed once on the seam, at the same share of every ply.
+
+A mark stands where the plies must meet: where a seam or a centre of one ply lies on a plain stretch of another,
+and part of the way along every long plain stretch, so that the plies can't be swapped end for end.
+One notch for front edges, two for back edges (handbooks on apparel production; common practice).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+from drafting.garment.model import Face, Garment, Run, Seam, Section, Use
+from drafting.garment.surface import all_joints, joints
+
+LONG_STRETCH = 150.0
+"""A plain stretch longer than this (mm) gets a mark of its own (common practice)."""
+
+ALONG = 0.45
+"""Share of a long stretch at which its mark stands: off the middle, so that it can't be sewn reversed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Balance:
+    """A mark on every ply of a seam: ``at`` gives (use, arc length along the line in its ring direction) per ply.
+
+    A ply in which a seam already marks the place is left out. ``count`` is 1, or 2 on back edges.
+    """
+
+    seam: str
+    section: int
+    count: int
+    at: tuple[tuple[Use, float], ...]
+
+
+def place(garment: Garment, run: Run, share: float) -> tuple[Use, float]:
+    """Return the use, and the arc length along its line in ring direction, at a share of a run's length."""
+    ends = joints(garment, run)
+    i = next((k for k in range(len(run)) if share <= ends[k + 1]), len(run) - 1)
+    length = garment.line(run[i]).path.length
+    s = length * (share - ends[i]) / (ends[i + 1] - ends[i])
+    return run[i], length - s if run[i].against else s
+
+
+def _is_seam(garment: Garment, run: Run, share: float, near: float) -> bool:
+    """Whether the run passes to another piece at this share, so that a seam marks the place."""
+    ends = joints(garment, run)
+    return any(abs(end - share) <= near and run[i].piece != run[i + 1].piece for i, end in enumerate(ends[1:-1]))
+
+
+def _marked(garment: Garment, seam: Seam, number: int, section: Section, share: float) -> Balance | None:
+    near = 1.0 / max(garment.run_length(section.plies[0]), 1.0)
+    at = tuple(place(garment, run, share) for run in section.plies if run and not _is_seam(garment, run, share, near))
+    if not at:
+        return None
+    faces = [garment.line(use).face for use, _ in at]
+    back = Face.BACK in faces and Face.FRONT not in faces
+    return Balance(seam.name, number, 2 if back else 1, at)
+
+
+def _section_marks(garment: Garment, seam: Seam, number: int, section: Section) -> list[Balance]:
+    cuts = all_joints(garment, section, range(len(section.plies)))
+    shares = list(cuts[1:-1])
+    length = garment.run_length(section.plies[0])
+    for a, b in pairwise(cuts):
+        if (b - a) * length > LONG_STRETCH:
+            from_back = garment.line(section.plies[0][0]).face is Face.BACK
+            shares.append(b - (b - a) * ALONG if from_back else a + (b - a) * ALONG)
+    found = (_marked(garment, seam, number, section, share) for share in sorted(shares))
+    return [mark for mark in found if mark is not None]
+
+
+def _meeting(garment: Garment, seam: Seam, number: int) -> Balance | None:
+    """The mark where one section ends and the next begins, on the plies that run on within one piece."""
+    one, two = seam.sections[number], seam.sections[number + 1]
+    at = tuple(
+        place(garment, run, 1.0)
+        for run, on in zip(one.plies, two.plies, strict=True)
+        if run and on and run[-1].piece == on[0].piece
+    )
+    return Balance(seam.name, number, 1, at) if at else None
+
+
+def balance_marks(garment: Garment) -> tuple[Balance, ...]:
+    """Return the balance marks of every seam, in seam order. Binding seams and the short ends of bands have none."""
+    out: list[Balance] = []
+    for seam in garment.seams:
+        if seam.kind == "end":
+            continue
+        for number, section in enumerate(seam.sections):
+            out.extend(_section_marks(garment, seam, number, section))
+            if number + 1 < len(seam.sections):
+                meeting = _meeting(garment, seam, number)
+                out.extend([meeting] if meeting else [])
+    return tuple(out)

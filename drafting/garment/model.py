@@ -1,0 +1,434 @@
+"""The garment model: lines with meaning, pieces as rings of lines, seams of several plies, and the garment.
+
+Every value is frozen; every operation returns a new one. A piece is drawn as seen from the right side of the cloth,
+its ring anticlockwise (the piece lies to the left of each line's direction), x to the viewer's right and y up, so on a
+front +x is the wearer's left and on a back +x is the wearer's right.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from enum import StrEnum
+
+from drafting.errors import DraftingError, close_matches
+from drafting.geometry import Path, Point
+
+
+class Role(StrEnum):
+    """What a line is, in the trade's words."""
+
+    NECKLINE = "neckline"
+    SHOULDER = "shoulder"
+    ARMHOLE = "armhole"
+    SIDE = "side"
+    WAIST = "waist"
+    HEM = "hem"
+    CENTRE = "centre"
+    CAP = "cap"
+    UNDERARM = "underarm"
+    WRIST = "wrist"
+    BAND = "band"  # the edge of a band, cuff or binding that is sewn to an opening
+    EDGE = "edge"  # the outer, finished edge of a band, cuff or binding
+    END = "end"  # the short ends of a band, sewn to each other
+    STYLE = "style"  # a seam or edge that the design draws across the body
+    DART = "dart"  # one leg of a dart
+
+
+class Side(StrEnum):
+    """The wearer's side; NONE where a line or piece belongs to both or neither."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    NONE = ""
+
+    @property
+    def other(self) -> Side:
+        """The opposite side; NONE stays NONE."""
+        return {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT, Side.NONE: Side.NONE}[self]
+
+
+class Face(StrEnum):
+    """Whether a line or piece lies on the front or the back of the wearer."""
+
+    FRONT = "front"
+    BACK = "back"
+    NONE = ""
+
+
+class Fate(StrEnum):
+    """What an edge becomes."""
+
+    SEWN = "sewn"
+    HEMMED = "hemmed"  # turned to the wrong side along the line
+    BOUND = "bound"  # sewn to a binding that wraps it (the edge itself has no allowance)
+    FOLDED = "folded"  # the line is a fold; the inner half is added by finishing
+    RAW = "raw"  # left as cut
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A path with meaning. ``name`` is unique in its piece; ``ancestry`` holds older names it still answers to.
+
+    ``opening`` names the opening the line bounds while it is unsewn ("neck", "armhole-left", "wrist-right",
+    "hem"); empty for lines that are always sewn.
+    """
+
+    name: str
+    path: Path
+    role: Role
+    side: Side = Side.NONE
+    face: Face = Face.NONE
+    fate: Fate = Fate.SEWN
+    opening: str = ""
+    ancestry: tuple[str, ...] = ()
+
+    def answers_to(self, name: str) -> bool:
+        """Tell whether this is the line of that name, or a part of it."""
+        return name == self.name or name in self.ancestry
+
+    def part(self, suffix: str, path: Path) -> Line:
+        """Return a part of this line, named ``name/suffix``, that still answers to this line's name."""
+        return replace(self, name=f"{self.name}/{suffix}", path=path, ancestry=(*self.ancestry, self.name))
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """A line across a piece at a height of the body ("bust", "waist", "hip", "upper-arm", "wrist", ...).
+
+    ``girth`` says that the lengths of all levels of this name, over all pieces of ``side`` (or all pieces),
+    add up to a girth of the finished garment.
+    """
+
+    name: str
+    path: Path
+    girth: bool = True
+    side: Side = Side.NONE
+
+
+@dataclass(frozen=True, slots=True)
+class Zone:
+    """A strip to be stabilised: ``width`` mm inwards from a line, from ``start`` to ``end`` (shares 0..1 of it)."""
+
+    line: str
+    width: float
+    reason: str
+    start: float = 0.0
+    end: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Adjust:
+    """A lengthen/shorten line: a path across the piece, square to the way it grows."""
+
+    name: str
+    path: Path
+
+
+@dataclass(frozen=True, slots=True)
+class Drill:
+    """A marked point inside a piece (a bust point, a dart point)."""
+
+    name: str
+    at: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A closed, anticlockwise ring of lines, seen from the right side, with what lies within.
+
+    ``grain`` is the direction (a unit vector) of the cloth's length; ``cloth`` is "main" or "trim".
+    """
+
+    name: str
+    title: str
+    ring: tuple[Line, ...]
+    side: Side = Side.NONE
+    face: Face = Face.NONE
+    cloth: str = "main"
+    grain: Point = field(default_factory=lambda: Point(0.0, 1.0))
+    levels: tuple[Level, ...] = ()
+    adjusts: tuple[Adjust, ...] = ()
+    drills: tuple[Drill, ...] = ()
+    zones: tuple[Zone, ...] = ()
+    notes: tuple[str, ...] = ()
+
+    def line(self, name: str) -> Line:
+        """Return the line of exactly this name; UnknownLine, with close matches, if there is none."""
+        for line in self.ring:
+            if line.name == name:
+                return line
+        raise UnknownLine(name, self.name, close_matches(name, [line.name for line in self.ring]))
+
+    def lines(
+        self,
+        name: str | None = None,
+        *,
+        role: Role | None = None,
+        side: Side | None = None,
+        face: Face | None = None,
+    ) -> tuple[Line, ...]:
+        """Return the lines that answer to a name and have a role, side and face, in ring order."""
+        return tuple(
+            line
+            for line in self.ring
+            if (name is None or line.answers_to(name))
+            and (role is None or line.role is role)
+            and (side is None or line.side is side)
+            and (face is None or line.face is face)
+        )
+
+    def index(self, name: str) -> int:
+        """Return the place of a line in the ring."""
+        line = self.line(name)
+        return self.ring.index(line)
+
+    def after(self, name: str) -> Line:
+        """Return the line that follows a line in the ring."""
+        return self.ring[(self.index(name) + 1) % len(self.ring)]
+
+    def before(self, name: str) -> Line:
+        """Return the line that comes before a line in the ring."""
+        return self.ring[self.index(name) - 1]
+
+    @property
+    def outline(self) -> Path:
+        """The whole ring as one closed path."""
+        return Path.join(*(line.path for line in self.ring))
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """One line of one piece as it is used in a run; ``against`` if the run goes against the ring's direction."""
+
+    piece: str
+    line: str
+    against: bool = False
+
+    @property
+    def reversed(self) -> Use:
+        """The same line used in the other direction."""
+        return Use(self.piece, self.line, not self.against)
+
+
+Run = tuple[Use, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A stretch of a seam that is matched at both ends: one run per ply, and each ply's ease.
+
+    A ply that takes no part in this stretch has an empty run; ply 0 is always there.
+    ``ease[i]`` is what ply i is longer (mm, negative if it is stretched on) than ply 0 over this section;
+    ``ease[0]`` is 0.
+    """
+
+    plies: tuple[Run, ...]
+    ease: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Seam:
+    """Two or more plies sewn together, in sections that follow each other from the seam's start to its end.
+
+    ``kind`` names the allowance rule ("shoulder", "armhole", "side", "neck", "band", "cuff", "hem-band",
+    "style", "dart", "end"). ``stitch`` is an ISO 4915 number. ``hangs`` lists the plies that hang from the surface
+    (an overlay); the others make the surface itself. ``binds`` marks a seam whose last ply wraps the edge.
+    """
+
+    name: str
+    kind: str
+    title: str
+    sections: tuple[Section, ...]
+    stitch: str = "514"
+    hangs: tuple[int, ...] = ()
+    binds: bool = False
+
+    @property
+    def plies(self) -> tuple[Run, ...]:
+        """Each ply's whole run, over all sections."""
+        count = len(self.sections[0].plies)
+        return tuple(tuple(use for section in self.sections for use in section.plies[i]) for i in range(count))
+
+    @property
+    def ease(self) -> tuple[float, ...]:
+        """Each ply's stated ease over the whole seam."""
+        return tuple(sum(s.ease[i] for s in self.sections) for i in range(len(self.sections[0].ease)))
+
+    def uses(self) -> Iterator[Use]:
+        """Every use in every ply."""
+        for section in self.sections:
+            for run in section.plies:
+                yield from run
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A number and where it came from: ``source`` is "body", "ease", "cloth", "choice", "rule" or "solve"."""
+
+    name: str
+    value: float
+    unit: str
+    source: str
+    sentence: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Solve:
+    """What a solve was asked, what it reached and what is left (mm)."""
+
+    name: str
+    target: float
+    reached: float
+    iterations: int
+
+    @property
+    def residual(self) -> float:
+        """What is left between the target and what was reached."""
+        return self.reached - self.target
+
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """A measure the finished garment is to have: body plus ease, checked on the pieces by the proof.
+
+    ``measure`` names how it is taken: "girth:bust" (sum of the levels of that name), "line:shoulder-left" and
+    the like are computed by the proof; ``body`` and ``ease`` are mm; ``side`` where it has one.
+    """
+
+    measure: str
+    title: str
+    body: float
+    ease: float
+    side: Side = Side.NONE
+
+
+@dataclass(frozen=True, slots=True)
+class Garment:
+    """Pieces, seams, and where each number came from."""
+
+    pieces: tuple[Piece, ...] = ()
+    seams: tuple[Seam, ...] = ()
+    openings: tuple[str, ...] = ()
+    facts: tuple[Fact, ...] = ()
+    solves: tuple[Solve, ...] = ()
+    aims: tuple[Aim, ...] = ()
+    notes: tuple[str, ...] = field(default=())
+
+    def piece(self, name: str) -> Piece:
+        """Return the piece of that name; UnknownPiece, with close matches, if there is none."""
+        for piece in self.pieces:
+            if piece.name == name:
+                return piece
+        raise UnknownPiece(name, close_matches(name, [piece.name for piece in self.pieces]))
+
+    def line(self, use: Use) -> Line:
+        """Return the line a use speaks of."""
+        return self.piece(use.piece).line(use.line)
+
+    def path(self, use: Use) -> Path:
+        """Return the path of a use, in the run's direction."""
+        path = self.line(use).path
+        return path.reversed() if use.against else path
+
+    def run_length(self, run: Run) -> float:
+        """Return the length of a run along its lines (mm)."""
+        return sum(self.line(use).path.length for use in run)
+
+    def seam(self, name: str) -> Seam:
+        """Return the seam of that name; DraftingError if there is none."""
+        for seam in self.seams:
+            if seam.name == name:
+                return seam
+        raise DraftingError(f"the garment has no seam {name!r}; it has {[s.name for s in self.seams]}")
+
+    def fact(self, name: str) -> float:
+        """Return the value of the latest fact of that name."""
+        for fact in reversed(self.facts):
+            if fact.name == name:
+                return fact.value
+        raise DraftingError(f"the garment holds no fact {name!r}")
+
+    def has_piece(self, name: str) -> bool:
+        """Tell whether there is a piece of that name."""
+        return any(piece.name == name for piece in self.pieces)
+
+    def with_(
+        self,
+        *,
+        pieces: Iterable[Piece] = (),
+        seams: Iterable[Seam] = (),
+        facts: Iterable[Fact] = (),
+        solves: Iterable[Solve] = (),
+        aims: Iterable[Aim] = (),
+        notes: Iterable[str] = (),
+        openings: tuple[str, ...] | None = None,
+    ) -> Garment:
+        """Return the garment with pieces and seams added (those of the same name replaced) and the rest appended."""
+        new_pieces = {piece.name: piece for piece in self.pieces} | {piece.name: piece for piece in pieces}
+        new_seams = {seam.name: seam for seam in self.seams} | {seam.name: seam for seam in seams}
+        return replace(
+            self,
+            pieces=tuple(new_pieces.values()),
+            seams=tuple(new_seams.values()),
+            facts=(*self.facts, *facts),
+            solves=(*self.solves, *solves),
+            aims=(*self.aims, *aims),
+            notes=(*self.notes, *notes),
+            openings=self.openings if openings is None else openings,
+        )
+
+    def without(self, *, pieces: Iterable[str] = (), seams: Iterable[str] = ()) -> Garment:
+        """Return the garment without the named pieces and seams."""
+        gone_pieces, gone_seams = set(pieces), set(seams)
+        return replace(
+            self,
+            pieces=tuple(p for p in self.pieces if p.name not in gone_pieces),
+            seams=tuple(s for s in self.seams if s.name not in gone_seams),
+        )
+
+
+def substitute(seams: Iterable[Seam], new: Mapping[tuple[str, str], tuple[Use, ...]]) -> tuple[Seam, ...]:
+    """Return the seams with each use of an old (piece, line) replaced by its successors.
+
+    The successors are given in the old line's own ring direction; where the use runs against the ring they are taken
+    in the opposite order.
+    """
+
+    def follow(run: Run) -> Run:
+        out: list[Use] = []
+        for use in run:
+            successors = new.get((use.piece, use.line))
+            if successors is None:
+                out.append(use)
+            elif use.against:
+                out.extend(s.reversed for s in reversed(successors))
+            else:
+                out.extend(successors)
+        return tuple(out)
+
+    return tuple(
+        replace(
+            seam,
+            sections=tuple(
+                Section(tuple(follow(run) for run in section.plies), section.ease) for section in seam.sections
+            ),
+        )
+        for seam in seams
+    )
+
+
+class UnknownLine(DraftingError, KeyError):
+    """A piece has no line of that name."""
+
+    def __init__(self, name: str, piece: str, close: tuple[str, ...]) -> None:
+        self.name, self.piece, self.close = name, piece, close
+        super().__init__(f"piece {piece!r} has no line {name!r}; close: {', '.join(close) or 'none'}")
+
+
+class UnknownPiece(DraftingError, KeyError):
+    """The garment has no piece of that name."""
+
+    def __init__(self, name: str, close: tuple[str, ...]) -> None:
+        self.name, self.close = name, close
+        super().__init__(f"the garment has no piece {name!r}; close: {', '.join(close) or 'none'}")

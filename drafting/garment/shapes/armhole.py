@@ -1,0 +1,66 @@
+"""The armhole: one curve from the underarm to the shoulder, through the across width."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from drafting.garment.shapes.curve import Curve
+from drafting.geometry import Point, root
+from drafting.tolerance import TOLERANCE
+
+STRAIGHTEST, DEEPEST = 0.35, 1.15
+"""How little and how much an armhole may be scooped and still be a fair curve that a cutter would accept: below, it
+turns too sharply at the underarm, above, at the across width (found by drawing the armholes of the 1988 survey)."""
+
+
+@dataclass(frozen=True, slots=True)
+class ArmholeFrame:
+    """The points an armhole is drawn between, on the +x half (mm).
+
+    ``underarm`` on the side seam, ``shoulder`` at the shoulder's end, ``across`` half the width wanted at the share
+    ``height`` of the way up from underarm to shoulder; ``slope`` of the shoulder (rad); ``leave`` the direction,
+    square to the side seam, in which the armhole starts.
+    """
+
+    underarm: Point
+    shoulder: Point
+    across: float
+    height: float
+    slope: float
+    leave: Point = Point(-1.0, 0.0)
+
+    @property
+    def level(self) -> float:
+        """The y at which the across width is taken."""
+        return self.underarm.y + self.height * (self.shoulder.y - self.underarm.y)
+
+    def at_level(self, y: float) -> ArmholeFrame:
+        """Return the frame with the across width taken at the level ``y``."""
+        return replace(self, height=(y - self.underarm.y) / (self.shoulder.y - self.underarm.y))
+
+
+def armhole_curve(frame: ArmholeFrame, scoop: float) -> Curve:
+    """Draw the armhole with a given scoop (0 is nearly straight, 1 an ordinary armhole).
+
+    It leaves the side seam square and arrives square to the shoulder, so that front and back run on smoothly.
+    """
+    across = max(frame.underarm.x - frame.across, 0.0)
+    up = frame.shoulder.y - frame.underarm.y
+    arrive = Point(1.0, 0.0).turned(-frame.slope).left
+    reach = scoop * (0.72 * across + 0.06 * up)
+    return Curve.leaving(frame.underarm, frame.leave, reach, frame.shoulder, arrive, scoop * 0.50 * up)
+
+
+def armhole_spare(frame: ArmholeFrame, scoop: float) -> float:
+    """Return by how much the armhole of that scoop lies outside the across width wanted (mm)."""
+    return armhole_curve(frame, scoop).x_at_level(frame.level) - frame.across
+
+
+def draw_armhole(frame: ArmholeFrame) -> Curve:
+    """Draw the armhole through its across width, or as near to it as a fair curve comes."""
+    if armhole_spare(frame, DEEPEST) >= 0.0:
+        return armhole_curve(frame, DEEPEST)
+    if armhole_spare(frame, STRAIGHTEST) <= 0.0:
+        return armhole_curve(frame, STRAIGHTEST)
+    scoop, _ = root(lambda k: armhole_spare(frame, k), STRAIGHTEST, DEEPEST, within=TOLERANCE.same_point / 1000.0)
+    return armhole_curve(frame, scoop)

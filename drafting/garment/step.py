@@ -1,0 +1,116 @@
+"""Blocks, changes and their options: the steps a design is made of.
+
+A step is a plain function from garment to garment, with typed options. The engine knows no block by name: the
+command line finds them through entry points.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from enum import IntEnum
+from typing import TYPE_CHECKING, Any, Generic, TypeVar, cast
+
+from drafting.garment.model import Garment
+
+if TYPE_CHECKING:
+    from drafting.body import Body
+    from drafting.cloth import Cloth, Fit
+
+
+@dataclass(frozen=True, slots=True)
+class Brief:
+    """What a garment is drafted from: the wearer's body, the cloths and the fit asked for."""
+
+    body: Body
+    cloth: Cloth
+    trim: Cloth
+    fit: Fit
+
+
+@dataclass(frozen=True, slots=True)
+class OptionInfo:
+    """What is told of an option: ``unit`` is "length", "ratio", "angle", "count", "choice" or "flag".
+
+    ``low`` and ``high`` are inside units (mm, radians, shares); None where there is no bound. A default of None
+    means that a rule in the block decides, and the sentence says which.
+    """
+
+    name: str
+    sentence: str
+    unit: str
+    default: float | str | bool | None
+    low: float | None = None
+    high: float | None = None
+    choices: tuple[str, ...] = ()
+
+
+def option(
+    sentence: str,
+    unit: str,
+    default: float | str | bool | None,
+    *,
+    low: float | None = None,
+    high: float | None = None,
+    choices: tuple[str, ...] = (),
+) -> Any:
+    """Return a dataclass field that carries an option's unit, default, range and sentence."""
+    told = {"sentence": sentence, "unit": unit, "low": low, "high": high, "choices": choices}
+    return dataclasses.field(default=default, metadata={"option": told})
+
+
+def options_of(kind: type) -> tuple[OptionInfo, ...]:
+    """Return what is told of each option of an options dataclass, in order."""
+    return tuple(
+        OptionInfo(name=f.name, default=cast("float | str | bool | None", f.default), **f.metadata["option"])
+        for f in dataclasses.fields(kind)
+        if "option" in f.metadata
+    )
+
+
+class Stage(IntEnum):
+    """When a step is taken. Steps of one stage keep the ticket's order; a later stage sees what earlier ones made.
+
+    A sleeve is drafted after every change to the armhole it is set into, so that no change leaves it behind.
+    """
+
+    BODY = 10  # blocks drafted from the body
+    SHAPE = 20  # changes to the lines of the body pieces
+    STYLE = 30  # style lines, overlays: pieces parted and added
+    SLEEVE = 40  # blocks drafted onto armholes
+    SLEEVE_SHAPE = 50  # changes to sleeves
+    EDGE = 60  # cuffs, bands, bindings, hems: drafted onto whatever openings are there
+    EDGE_SHAPE = 70  # changes to those
+    WHOLE = 90  # changes to the garment as a whole (mirror)
+
+
+Options = TypeVar("Options")
+
+
+@dataclass(frozen=True, slots=True)
+class Step(Generic[Options]):
+    """A block or a change: its name in a ticket, one sentence, its options, its stage, and the function itself."""
+
+    name: str
+    sentence: str
+    options: type[Options]
+    stage: Stage
+    apply: Callable[[Garment, Brief, Options], Garment]
+    needs: tuple[str, ...] = ()
+
+    def told(self) -> Mapping[str, OptionInfo]:
+        """What is told of each option, by name."""
+        return {info.name: info for info in options_of(self.options)}
+
+
+class Block(Step[Options]):
+    """A step that drafts pieces from the body or onto the garment so far."""
+
+    __slots__ = ()
+
+
+class Change(Step[Options]):
+    """A step that alters the garment so far."""
+
+    __slots__ = ()
