@@ -1,0 +1,22 @@
+"""Proof: the checks that a drafted garment goes together and fits, before anything is printed."""
+
+from drafting.proof.document import proof_document
+from drafting.proof.finding import Finding, Severity
+from drafting.proof.lines import proof_lines
+from drafting.proof.proof import Proof, prove
+from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
+from drafting.proof.schema import proof_schema
+
+__all__ = [
+    "EaseRow",
+    "Finding",
+    "JoinRow",
+    "OpeningRow",
+    "Proof",
+    "SeamRow",
+    "Severity",
+    "proof_document",
+    "proof_lines",
+    "proof_schema",
+    "prove",
+]

@@ -1,0 +1,141 @@
+"""The proof as a document of plain values, for ``proof.json``: deterministic, lengths rounded to 0.001 mm."""
+
+from __future__ import annotations
+
+import math
+from typing import Any, Final
+
+from drafting.garment import Surface
+from drafting.proof.finding import Finding
+from drafting.proof.proof import Proof
+from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
+from drafting.units import Unit
+
+FORMAT: Final = "blockwright-proof-1"
+
+
+def proof_document(proof: Proof, *, title: str, mark: str, unit: Unit) -> dict[str, Any]:
+    """Return the proof as JSON-able values; ``proof_schema`` documents them.
+
+    Lengths are mm, angles degrees, shares 0 to 1, whatever ``unit`` the maker reads; ``mark`` is the draft's mark.
+    """
+    return {
+        "format": FORMAT,
+        "title": title,
+        "mark": mark,
+        "unit": unit,
+        "passed": proof.passed,
+        "findings": [_finding(finding) for finding in proof.findings],
+        "seams": [_seam(row) for row in proof.seams],
+        "joins": [_join(row) for row in proof.joins],
+        "ease": [_ease(row) for row in proof.eases],
+        "openings": [_opening(row) for row in proof.openings],
+        "surface": None if proof.surface is None else _surface(proof.surface),
+        "order": [{"seam": task.seam, "after": list(task.before)} for task in proof.order],
+        "facts": [
+            {
+                "name": f.name,
+                "value": _plain(f.value),
+                "unit": f.unit,
+                "source": f.source,
+                "sentence": f.sentence,
+            }
+            for f in proof.facts
+        ],
+        "solves": [
+            {
+                "name": s.name,
+                "target": _plain(s.target),
+                "reached": _plain(s.reached),
+                "left": _plain(s.residual),
+                "iterations": s.iterations,
+            }
+            for s in proof.solves
+        ],
+        "estimated": [{"measurement": name, "rule": rule} for name, rule in proof.estimated],
+    }
+
+
+def _plain(value: float | None) -> float | None:
+    """A number rounded to 0.001, without a negative zero; None for what isn't a number."""
+    if value is None or not math.isfinite(value):
+        return None
+    return round(float(value), 3) + 0.0
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    angle = finding.measure == "rad"
+    places = 5 if finding.measure == "share" else 3
+    values = [
+        None if v is None or not math.isfinite(v) else round(math.degrees(v) if angle else float(v), places) + 0.0
+        for v in (finding.value, finding.limit)
+    ]
+    return {
+        "code": finding.code,
+        "severity": finding.severity.value,
+        "place": finding.place,
+        "value": values[0],
+        "limit": values[1],
+        "measure": "deg" if angle else finding.measure,
+        "sentence": finding.sentence,
+        "remedy": finding.remedy,
+    }
+
+
+def _seam(row: SeamRow) -> dict[str, Any]:
+    return {
+        "seam": row.seam,
+        "title": row.title,
+        "section": row.section,
+        "lengths": [_plain(length) for length in row.lengths],
+        "ease": [_plain(ease) for ease in row.ease],
+        "ease_asked": [_plain(ease) for ease in row.asked],
+        "off": _plain(row.off),
+    }
+
+
+def _join(row: JoinRow) -> dict[str, Any]:
+    return {
+        "before": row.before,
+        "after": row.after,
+        "across": list(row.across),
+        "angle": _plain(math.degrees(row.angle)),
+    }
+
+
+def _ease(row: EaseRow) -> dict[str, Any]:
+    return {
+        "measure": row.measure,
+        "title": row.title,
+        "body": _plain(row.body),
+        "ease_asked": _plain(row.asked),
+        "finished": _plain(row.finished),
+        "ease": _plain(row.got),
+    }
+
+
+def _opening(row: OpeningRow) -> dict[str, Any]:
+    return {
+        "opening": row.opening,
+        "edge": row.edge,
+        "length": _plain(row.length),
+        "stretch": round(row.stretch, 5) + 0.0,
+        "reach": _plain(row.reach),
+        "passing": row.passing,
+        "must_pass": _plain(row.must_pass),
+    }
+
+
+def _surface(surface: Surface) -> dict[str, Any]:
+    return {
+        "corners": surface.corners,
+        "edges": surface.edges,
+        "pieces": surface.faces,
+        "components": surface.components,
+        "euler": surface.euler,
+        "oriented": surface.oriented,
+        "openings": [
+            {"name": o.name, "hangs": o.hangs, "lines": [f"{u.piece}.{u.line}" for u in o.run]}
+            for o in surface.openings
+        ],
+    }

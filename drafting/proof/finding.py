@@ -1,0 +1,57 @@
+"""What a check has to say: a finding, how grave it is, and how figures are worded in it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+from drafting.units import Unit, show_length
+
+
+class Severity(StrEnum):
+    """How grave a finding is: an error means that the garment won't go together or won't fit."""
+
+    ERROR = "error"
+    WARNING = "warning"
+    NOTE = "note"
+
+
+_ORDER = (Severity.ERROR, Severity.WARNING, Severity.NOTE)
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing a check found.
+
+    ``code`` is the check and what it found ("seams.length"), ``place`` the seam, piece, line or opening.
+    ``value`` and ``limit`` are in ``measure``: "mm", "rad", "share", or "" for a count; None where there is no figure.
+    ``sentence`` says what is wrong and ``remedy`` what would mend it, in plain words.
+    """
+
+    code: str
+    severity: Severity
+    place: str
+    value: float | None
+    limit: float | None
+    sentence: str
+    remedy: str = ""
+    measure: str = "mm"
+
+
+def gravest_first(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Return the findings with errors first, then warnings, then notes; otherwise in their own order."""
+    return tuple(sorted(findings, key=lambda finding: _ORDER.index(finding.severity)))
+
+
+def about(millimetres: float, unit: Unit) -> str:
+    """Return a length rounded up to what a maker would set: whole half centimetres, quarter inches.
+
+    >>> about(17.0, "cm")
+    '2.0 cm'
+    >>> about(17.0, "in")
+    '3/4 in'
+    """
+    step = 6.35 if unit == "in" else 5.0
+    steps = max(1, -int(-(millimetres - step / 1000.0) // step))
+    return show_length(steps * step, unit)

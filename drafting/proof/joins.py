@@ -1,0 +1,170 @@
+"""Joins: where an edge runs on from one piece to the next, it must run smooth once the pieces are sewn.
+
+With the pieces laid together along the seam between them, the corners of the pieces at that point add up to a
+straight angle if the edge runs smooth; what they are off by is how far the edge turns. Both pieces are drawn from
+the right side and anticlockwise, so that this holds for any seam, also for a dart, and over several pieces.
+Only lines of one role are judged (armhole to armhole, hem to hem): a side seam that meets an underarm seam is
+meant as a corner.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+
+from drafting.garment import Brief, Garment, Line, Opening, Role, Run, Use
+from drafting.geometry import turn
+from drafting.proof.finding import Finding, Severity
+from drafting.proof.rows import JoinRow
+from drafting.tolerance import TOLERANCE
+
+V_POINT = math.radians(25.0)
+"""A neckline this far off a right angle at the centre is a V that is meant, and so is any that runs straight to it."""
+
+STRAIGHT = 1.0 / 5000.0
+"""1/mm; a bend this slight (0.25 mm in 100 mm) is taken as straight."""
+
+_MOST_PIECES = 6  # round one point, so that a walk always ends
+
+_Key = tuple[str, str]
+_Corner = tuple[str, str, bool]  # piece, line, whether it is the line's end in ring direction
+
+
+@dataclass(frozen=True, slots=True)
+class _Ring:
+    """The garment's rings and seams, looked up once; local to one check."""
+
+    lines: dict[_Key, Line]
+    after: dict[_Key, str]
+    before: dict[_Key, str]
+    mates: dict[_Corner, list[tuple[_Corner, str]]] = field(default_factory=dict)
+
+    @staticmethod
+    def of(garment: Garment) -> _Ring:
+        lines, after, before = {}, {}, {}
+        for piece in garment.pieces:
+            for line, following in zip(piece.ring, piece.ring[1:] + piece.ring[:1], strict=True):
+                lines[piece.name, line.name] = line
+                after[piece.name, line.name] = following.name
+                before[piece.name, following.name] = line.name
+        ring = _Ring(lines, after, before)
+        for seam in garment.seams:
+            for section in seam.sections:
+                for at_end in (False, True):
+                    ends = [_corner(run[-1 if at_end else 0], at_end) for run in section.plies if run]
+                    for one in ends:
+                        ring.mates.setdefault(one, []).extend((o, seam.name) for o in ends if o != one)
+        return ring
+
+    def neighbour(self, corner: _Corner) -> _Corner:
+        """The other line of the ring at a corner, and which of its ends lies there."""
+        piece, line, at_end = corner
+        return (piece, (self.after if at_end else self.before)[piece, line], not at_end)
+
+    def inside(self, corner: _Corner) -> float:
+        """The angle (radians) of the piece at a corner."""
+        piece, line, at_end = corner
+        other = self.lines[piece, self.neighbour(corner)[1]].path
+        path = self.lines[piece, line].path
+        first, then = (path, other) if at_end else (other, path)
+        return math.pi - turn(first.tangent(first.length), then.tangent(0.0))
+
+
+def _corner(use: Use, at_end: bool) -> _Corner:
+    """The corner at the end (or start) of a use, in the run's sense."""
+    return (use.piece, use.line, at_end != use.against)
+
+
+def _walk(ring: _Ring, start: _Corner, goal: _Corner) -> tuple[float, tuple[str, ...]] | None:
+    """Turn about a point from a corner to the line that follows: the angles added up, and the seams crossed."""
+    ways: list[tuple[_Corner, float, tuple[str, ...]]] = [(start, 0.0, ())]
+    for _ in range(_MOST_PIECES):
+        ways, tried = [], ways
+        for corner, so_far, crossed in tried:
+            angle = so_far + ring.inside(corner)
+            edge = ring.neighbour(corner)
+            if edge == goal:
+                return angle, crossed
+            ways.extend(
+                (mate, angle, (*crossed, seam)) for mate, seam in ring.mates.get(edge, ()) if seam not in crossed
+            )
+    return None
+
+
+def _passages(garment: Garment, openings: Iterable[Opening]) -> Iterator[tuple[Use, Use]]:
+    """Each pair of lines that an edge passes between; a run's end and start too, since most runs go right round."""
+    runs: list[Run] = [run for seam in garment.seams for run in seam.plies]
+    for run in (*runs, *(opening.run for opening in openings)):
+        yield from zip(run, (*run[1:], *run[:1]), strict=True)
+
+
+def join_rows(garment: Garment, openings: Iterable[Opening]) -> tuple[JoinRow, ...]:
+    """Return a row for every place where an edge runs on across a seam, in the order of the seams, then openings."""
+    ring = _Ring.of(garment)
+    seen: set[frozenset[_Corner]] = set()
+    rows = []
+    for one, two in _passages(garment, openings):
+        start, goal = _corner(one, at_end=True), _corner(two, at_end=False)
+        if frozenset((start, goal)) in seen or not _judged(ring, start, goal):
+            continue
+        seen.add(frozenset((start, goal)))
+        found = _walk(ring, start, goal)
+        if found is not None:
+            angle, crossed = found
+            rows.append(JoinRow(".".join(start[:2]), ".".join(goal[:2]), crossed, math.pi - angle))
+    return tuple(rows)
+
+
+def _judged(ring: _Ring, start: _Corner, goal: _Corner) -> bool:
+    """Whether an edge that passes here is to run smooth: lines of one role, not neighbours in a piece."""
+    one, two = ring.lines[start[:2]], ring.lines[goal[:2]]
+    return one.role is two.role and ring.neighbour(start) != goal
+
+
+def check_joins(garment: Garment, brief: Brief, rows: Iterable[JoinRow]) -> tuple[Finding, ...]:
+    """Judge the joins, and the necklines where they meet the centre: a right angle, unless a V is meant."""
+    bent = (_bent(row) for row in rows if abs(row.angle) > TOLERANCE.smooth_join)
+    return (*bent, *_centres(garment))
+
+
+def _bent(row: JoinRow) -> Finding:
+    degrees = abs(math.degrees(row.angle))
+    crossed = " and ".join(row.across)
+    return Finding(
+        "joins.smooth",
+        Severity.ERROR,
+        row.place,
+        row.angle,
+        TOLERANCE.smooth_join,
+        f"sewn, the edge turns by {degrees:.1f} degrees where it crosses {crossed}; "
+        f"it runs smooth within {math.degrees(TOLERANCE.smooth_join):.0f}",
+        "let both lines meet the seam at angles that add up to a straight line",
+        "rad",
+    )
+
+
+def _centres(garment: Garment) -> Iterator[Finding]:
+    for piece in garment.pieces:
+        for line, following in zip(piece.ring, piece.ring[1:] + piece.ring[:1], strict=True):
+            if line.role is Role.NECKLINE is following.role and line.side is following.side.other:
+                yield from _centre(piece.name, line, following)
+
+
+def _centre(piece: str, line: Line, following: Line) -> Iterator[Finding]:
+    """Judge one centre: half of the turn from side to side is how far each half is off the right angle."""
+    if line.side is following.side:  # neither has a side: the line was parted, and it isn't the centre
+        return
+    off = turn(line.path.tangent(line.path.length), following.path.tangent(0.0)) / 2.0
+    bends = max(abs(line.path.curvature(line.path.length)), abs(following.path.curvature(0.0)))
+    if TOLERANCE.smooth_join < abs(off) < V_POINT and bends > STRAIGHT:
+        yield Finding(
+            "joins.centre",
+            Severity.ERROR,
+            f"{piece}.{line.name}",
+            off,
+            TOLERANCE.smooth_join,
+            f"the neckline meets the centre {abs(math.degrees(off)):.1f} degrees off a right angle, in a point",
+            "let the neckline meet the centre at a right angle, or make it a V",
+            "rad",
+        )

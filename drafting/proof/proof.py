@@ -1,0 +1,149 @@
+"""The proof of a garment: every check, the rows they were judged by, and whether it passed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, TypeVar
+
+from drafting.errors import DraftingError
+from drafting.garment import Brief, Fact, Garment, Opening, Solve, Surface, Task, glue, make_up
+from drafting.proof.bands import check_bands
+from drafting.proof.body import check_body
+from drafting.proof.cloth import check_cloth
+from drafting.proof.cutting import check_cutting
+from drafting.proof.ease import check_ease, ease_rows
+from drafting.proof.finding import Finding, Severity, gravest_first
+from drafting.proof.handed import check_handed
+from drafting.proof.joins import check_joins, join_rows
+from drafting.proof.names import check_names
+from drafting.proof.openings import check_openings, opening_rows
+from drafting.proof.outlines import check_outlines
+from drafting.proof.puzzle import check_puzzle, check_twice
+from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
+from drafting.proof.samples import sample
+from drafting.proof.seams import check_seams, seam_rows
+from drafting.proof.solves import check_solves
+from drafting.proof.zones import check_zones
+from drafting.units import Unit
+
+if TYPE_CHECKING:
+    from drafting.finishing.cutpiece import CutPiece
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """What was proved: findings (errors first), and the tables that they were judged by.
+
+    ``estimated`` gives, by name, the rule behind each measurement that wasn't taken. ``surface`` is None and the
+    tables are empty where a seam speaks of what isn't there.
+    """
+
+    findings: tuple[Finding, ...] = ()
+    seams: tuple[SeamRow, ...] = ()
+    joins: tuple[JoinRow, ...] = ()
+    eases: tuple[EaseRow, ...] = ()
+    openings: tuple[OpeningRow, ...] = ()
+    surface: Surface | None = None
+    order: tuple[Task, ...] = ()
+    facts: tuple[Fact, ...] = ()
+    solves: tuple[Solve, ...] = ()
+    estimated: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def passed(self) -> bool:
+        """Whether nothing found is an error."""
+        return not self.of(Severity.ERROR)
+
+    def of(self, severity: Severity) -> tuple[Finding, ...]:
+        """Return the findings of one severity."""
+        return tuple(finding for finding in self.findings if finding.severity is severity)
+
+
+class _Checks:
+    """The findings so far; a check that can't be made is a finding too. Local to one proof."""
+
+    def __init__(self) -> None:
+        self.found: list[Finding] = []
+
+    def run(self, name: str, check: Callable[[], tuple[Finding, ...]]) -> None:
+        """Add what a check finds."""
+        try:
+            self.found += check()
+        except DraftingError as error:
+            self.failed(name, error)
+
+    def failed(self, name: str, error: DraftingError) -> None:
+        """Add that a check couldn't be made."""
+        says = f"this couldn't be checked: {error.args[0] if error.args else error}"
+        self.found.append(
+            Finding(f"{name}.unproved", Severity.ERROR, name, None, None, says, "mend what it speaks of", "")
+        )
+
+    def rows(self, name: str, make: Callable[[], tuple[T, ...]]) -> tuple[T, ...]:
+        """Return rows, or none where they can't be made."""
+        try:
+            return make()
+        except DraftingError as error:
+            self.failed(name, error)
+            return ()
+
+
+def prove(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | None = None, *, unit: Unit = "cm") -> Proof:
+    """Prove a garment for the body, cloths and fit it is drafted for, and its cut pieces where they are given.
+
+    ``unit`` is the one in which sentences show lengths. Nothing raises and nothing is repaired: all that is wrong
+    with the garment stands in the findings.
+    """
+    checks = _Checks()
+    checks.run("names", lambda: check_names(garment, brief))
+    estimated = tuple(brief.body.estimated.items())
+    if checks.found:
+        return Proof(gravest_first(checks.found), facts=garment.facts, solves=garment.solves, estimated=estimated)
+    surface = _surface(garment, brief, checks)
+    gaps: tuple[Opening, ...] = surface.openings if surface else ()
+    seams = checks.rows("seams", lambda: seam_rows(garment))
+    joins = checks.rows("joins", lambda: join_rows(garment, gaps))
+    eases = checks.rows("ease", lambda: ease_rows(garment))
+    opens = checks.rows("openings", lambda: opening_rows(garment, brief, gaps))
+    if surface is not None:
+        checks.run("puzzle", lambda: check_puzzle(garment, brief, surface))
+    checks.run("outlines", lambda: check_outlines(garment, brief, sample(garment)))
+    checks.run("handed", lambda: check_handed(garment, brief))
+    checks.run("seams", lambda: check_seams(garment, brief, seams, unit))
+    checks.run("joins", lambda: check_joins(garment, brief, joins))
+    checks.run("ease", lambda: check_ease(garment, brief, eases, unit))
+    checks.run("openings", lambda: check_openings(garment, brief, opens, unit))
+    checks.run("bands", lambda: check_bands(garment, brief))
+    checks.run("zones", lambda: check_zones(garment, brief))
+    checks.run("cloth", lambda: check_cloth(garment, brief))
+    checks.run("solves", lambda: check_solves(garment, brief, unit))
+    if cut is not None:
+        checks.run("cutting", lambda: check_cutting(garment, brief, cut))
+    checks.run("body", lambda: check_body(garment, brief, unit))
+    order = checks.rows("order", lambda: make_up(garment))
+    return Proof(
+        gravest_first(checks.found),
+        seams,
+        joins,
+        eases,
+        opens,
+        surface,
+        order,
+        garment.facts,
+        garment.solves,
+        estimated,
+    )
+
+
+def _surface(garment: Garment, brief: Brief, checks: _Checks) -> Surface | None:
+    """Glue the pieces, unless a line is sewn twice: then it isn't known which edges lie together."""
+    twice = check_twice(garment, brief)
+    checks.found += twice
+    try:
+        return None if twice else glue(garment)
+    except DraftingError as error:
+        checks.failed("puzzle", error)
+        return None

@@ -1,0 +1,93 @@
+"""The puzzle test: glued along its seams, the garment is one surface with just the openings that are meant."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from drafting.garment import Brief, Fate, Garment, Surface
+from drafting.proof.finding import Finding, Severity
+
+
+def check_puzzle(garment: Garment, brief: Brief, surface: Surface) -> tuple[Finding, ...]:
+    """Judge the surface: in one part, right side to right side, each edge sewn once, no handle, the openings meant.
+
+    A surface that goes together without a handle has corners - edges + faces = 2 - openings (Euler's count).
+    """
+    return (*_parts(surface), *_unsewn(garment), *_count(surface), *_openings(garment, surface))
+
+
+def check_twice(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
+    """Judge that no line is sewn twice; where one is, the pieces can't be glued, and there is no surface to judge."""
+    uses = Counter((use.piece, use.line) for seam in garment.seams for use in seam.uses())
+    names = (f"{piece}.{line}" for (piece, line), count in uses.items() if count > 1)
+    return tuple(
+        _error("twice", name, None, 1, f"{name} is sewn more than once", "part the line, or leave out a seam")
+        for name in names
+    )
+
+
+def _error(code: str, place: str, value: float | None, limit: float | None, says: str, mend: str) -> Finding:
+    return Finding(f"puzzle.{code}", Severity.ERROR, place, value, limit, says, mend, "")
+
+
+def _parts(surface: Surface) -> Iterator[Finding]:
+    for name in surface.loose:
+        yield _error(
+            "apart",
+            name,
+            surface.components,
+            1,
+            f"{name} isn't joined to the rest of the garment",
+            "sew it on with a seam",
+        )
+    for name in surface.strays:
+        yield _error(
+            "turned",
+            name,
+            None,
+            None,
+            f"{name} joins one piece's right side to the other's wrong side, or end to start",
+            "let the seam's plies run the same way: one with its piece's outline, the other against it",
+        )
+
+
+def _unsewn(garment: Garment) -> Iterator[Finding]:
+    """Find lines that are to be sewn, bound no opening, and stand in no seam: the ends of a band left open, say."""
+    sewn = {(use.piece, use.line) for seam in garment.seams for use in seam.uses()}
+    for piece in garment.pieces:
+        for line in piece.ring:
+            if line.fate is Fate.SEWN and not line.opening and (piece.name, line.name) not in sewn:
+                place = f"{piece.name}.{line.name}"
+                yield _error("unsewn", place, 0, 1, f"{place} is to be sewn, but no seam takes it", "add its seam")
+
+
+def _count(surface: Surface) -> Iterator[Finding]:
+    open_edges = sum(not opening.hangs for opening in surface.openings)
+    if surface.components == 1 and not surface.twice and surface.euler != 2 - open_edges:
+        yield _error(
+            "count",
+            "garment",
+            surface.euler,
+            2 - open_edges,
+            f"glued together, the pieces make corners - edges + faces = {surface.euler}; with {open_edges} openings a "
+            f"garment makes {2 - open_edges}",
+            "look for a seam that joins edges across the garment, or a piece sewn in twisted",
+        )
+
+
+def _openings(garment: Garment, surface: Surface) -> Iterator[Finding]:
+    found = Counter(opening.name for opening in surface.openings if not opening.hangs)
+    meant = Counter(garment.openings)
+    hanging = Counter(opening.name for opening in surface.openings if opening.hangs)
+    for name in (meant - found - hanging).elements():
+        yield _error("missing", name, 0, 1, f"the opening {name!r} is meant but sewn shut", "leave its edges unsewn")
+    for name in (found - meant).elements():
+        yield _error(
+            "unmeant",
+            name,
+            1,
+            0,
+            f"an edge is left open that isn't meant: {name!r}",
+            "sew it, or name it as an opening",
+        )

@@ -1,0 +1,159 @@
+"""The JSON Schema (draft 2020-12) of ``proof.json``."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from drafting.proof.document import FORMAT
+
+_Schema = dict[str, Any]
+
+_TEXT: _Schema = {"type": "string"}
+_NUMBER: _Schema = {"type": "number"}
+_MAYBE: _Schema = {"type": ["number", "null"]}
+_COUNT: _Schema = {"type": "integer"}
+_FLAG: _Schema = {"type": "boolean"}
+
+
+def _told(schema: _Schema, words: str) -> _Schema:
+    return {**schema, "description": words}
+
+
+def _list(items: _Schema, words: str) -> _Schema:
+    return {"type": "array", "items": items, "description": words}
+
+
+def _object(words: str, **properties: _Schema) -> _Schema:
+    return {
+        "type": "object",
+        "description": words,
+        "properties": properties,
+        "required": list(properties),
+        "additionalProperties": False,
+    }
+
+
+def proof_schema() -> _Schema:
+    """Return the schema of what ``proof_document`` returns."""
+    body = _object(
+        "The proof of a drafted garment. Lengths are millimetres, angles degrees, shares 0 to 1.",
+        format=_told({"const": FORMAT}, "The form of this document."),
+        title=_told(_TEXT, "The garment's title."),
+        mark=_told(_TEXT, "The draft's mark, printed on every page."),
+        unit=_told({"enum": ["mm", "cm", "in"]}, "The unit in which sentences show lengths."),
+        passed=_told(_FLAG, "True if no finding is an error."),
+        findings=_list(_finding(), "What the checks found: errors, then warnings, then notes."),
+        seams=_list(_seam(), "Each section of each seam; section 0 is a seam as a whole."),
+        joins=_list(_join(), "Each place where an edge runs on across a seam."),
+        ease=_list(_ease(), "Each measure of the finished garment against the body."),
+        openings=_list(_opening(), "Each edge round an opening, and what must pass it."),
+        surface={"oneOf": [{"type": "null"}, _surface()]},
+        order=_list(
+            _object(
+                "A seam in its turn.",
+                seam=_TEXT,
+                after=_list(_TEXT, "Seams sewn before it, which it crosses."),
+            ),
+            "The make-up order.",
+        ),
+        facts=_list(_fact(), "Numbers the garment is drafted from, and where each came from."),
+        solves=_list(_solve(), "What each solve was asked and what it reached."),
+        estimated=_list(
+            _object("A measurement that wasn't taken.", measurement=_TEXT, rule=_TEXT),
+            "What was estimated, and how.",
+        ),
+    )
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "Proof of a garment", **body}
+
+
+def _finding() -> _Schema:
+    return _object(
+        "One thing that a check found.",
+        code=_told({"type": "string", "pattern": r"^[a-z]+\.[a-z_]+$"}, "The check, and what it found."),
+        severity={"enum": ["error", "warning", "note"]},
+        place=_told(_TEXT, "The seam, piece, line, opening or measurement."),
+        value=_told(_MAYBE, "What was found, in measure."),
+        limit=_told(_MAYBE, "What it is judged by, in measure."),
+        measure=_told(
+            {"enum": ["mm", "mm2", "deg", "share", "kg", ""]},
+            "What value and limit are in; empty for counts.",
+        ),
+        sentence=_told(_TEXT, "What is wrong, in plain words."),
+        remedy=_told(_TEXT, "What would mend it."),
+    )
+
+
+def _seam() -> _Schema:
+    return _object(
+        "A section of a seam.",
+        seam=_TEXT,
+        title=_TEXT,
+        section={"type": "integer", "minimum": 0},
+        lengths=_list(_NUMBER, "Each ply's length along its run."),
+        ease=_list(_NUMBER, "What each ply is longer than the first."),
+        ease_asked=_list(_NUMBER, "What each ply is to be longer than the first."),
+        off=_told(_NUMBER, "The largest difference between the two."),
+    )
+
+
+def _join() -> _Schema:
+    return _object(
+        "Where an edge runs on across a seam.",
+        before=_told(_TEXT, "The line that arrives, as piece.line."),
+        after=_told(_TEXT, "The line that goes on."),
+        across=_list(_TEXT, "The seams between."),
+        angle=_told(_NUMBER, "How far the edge turns, sewn; 0 is smooth."),
+    )
+
+
+def _ease() -> _Schema:
+    return _object(
+        "A measure of the finished garment.",
+        measure=_TEXT,
+        title=_TEXT,
+        body=_NUMBER,
+        ease_asked=_NUMBER,
+        finished=_told(_MAYBE, "Taken on the pieces; null where no piece shows it."),
+        ease=_MAYBE,
+    )
+
+
+def _opening() -> _Schema:
+    return _object(
+        "An edge round an opening.",
+        opening=_TEXT,
+        edge=_TEXT,
+        length=_told(_NUMBER, "Relaxed."),
+        stretch=_told(_NUMBER, "The share by which it can grow."),
+        reach=_told(_NUMBER, "Stretched."),
+        passing=_told(_TEXT, "What must pass; empty where nothing has to."),
+        must_pass=_told(_NUMBER, "The girth of what must pass."),
+    )
+
+
+def _surface() -> _Schema:
+    opening = _object(
+        "A loop of unsewn lines.",
+        name=_TEXT,
+        hangs=_told(_FLAG, "Whether it bounds a layer that hangs."),
+        lines=_list(_TEXT, "Its lines, as piece.line, in walking order."),
+    )
+    return _object(
+        "The pieces glued along their seams.",
+        corners=_COUNT,
+        edges=_COUNT,
+        pieces=_COUNT,
+        components=_told(_COUNT, "1 if all is joined."),
+        euler=_told(_COUNT, "corners - edges + pieces; 2 - openings for a garment without a handle."),
+        oriented=_told(_FLAG, "Whether every seam joins right side to right side."),
+        openings=_list(opening, "What is left open."),
+    )
+
+
+def _fact() -> _Schema:
+    source = _told(_TEXT, "body, ease, cloth, choice, rule or solve.")
+    return _object("A number.", name=_TEXT, value=_MAYBE, unit=_TEXT, source=source, sentence=_TEXT)
+
+
+def _solve() -> _Schema:
+    return _object("A solve.", name=_TEXT, target=_MAYBE, reached=_MAYBE, left=_MAYBE, iterations=_COUNT)

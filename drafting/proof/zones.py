@@ -1,0 +1,37 @@
+"""Stay zones: each lies along a line that its piece has."""
+
+from __future__ import annotations
+
+from drafting.garment import Brief, Garment, Piece, Zone
+from drafting.proof.finding import Finding, Severity
+
+
+def check_zones(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
+    """Judge the zones: on a line of the piece (or a part of it), with a width, and from its start to its end."""
+    return tuple(
+        _finding(piece, zone, problem)
+        for piece in garment.pieces
+        for zone in piece.zones
+        for problem in [_problem(piece, zone)]
+        if problem
+    )
+
+
+def _problem(piece: Piece, zone: Zone) -> str:
+    if not piece.lines(zone.line):
+        return f"a stay is to lie along {zone.line!r}, which {piece.name} doesn't have"
+    if not (zone.width > 0.0 and 0.0 <= zone.start < zone.end <= 1.0):
+        return f"the stay along {zone.line!r} has no area: width {zone.width:g} mm, from {zone.start:g} to {zone.end:g}"
+    return ""
+
+
+def _finding(piece: Piece, zone: Zone, problem: str) -> Finding:
+    return Finding(
+        "zones.line",
+        Severity.ERROR,
+        f"{piece.name}.{zone.line}",
+        zone.width,
+        0.0,
+        problem,
+        "let the stay follow a line that the piece has, with a width and an extent",
+    )

@@ -1,0 +1,47 @@
+"""A real top to prove: the soprano's, from the blocks."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from blocks.band import ARMHOLE_BAND, HEM_BAND, NECK_BAND, NECK_BINDING
+from blocks.bodice import KNIT_BODICE
+from blocks.cuff import SHAPED_CUFF
+from blocks.sleeve import SET_IN_SLEEVE
+from drafting.body import make_body
+from drafting.cloth import Cloth, Fit
+from drafting.garment import Brief, Garment, Step
+
+WHOLE = (KNIT_BODICE, SET_IN_SLEEVE, SHAPED_CUFF, NECK_BAND, HEM_BAND)
+BOUND = (KNIT_BODICE, SET_IN_SLEEVE, NECK_BINDING)
+SLEEVELESS = (KNIT_BODICE, ARMHOLE_BAND, NECK_BAND, HEM_BAND)
+
+GIVEN = {
+    "stature": 1660.0,
+    "bust_girth": 920.0,
+    "waist_girth": 740.0,
+    "hip_girth": 980.0,
+    "neck_base_girth": 360.0,
+    "back_neck_point_to_waist": 405.0,
+    "shoulder_length": 130.0,
+    "across_back_width": 365.0,
+    "armscye_girth": 380.0,
+    "upper_arm_girth": 290.0,
+    "wrist_girth": 155.0,
+    "hand_girth": 186.0,
+    "head_girth": 555.0,
+}
+
+
+def soprano(cloth: float = 0.3, trim: float = 0.8, fit: Fit = Fit.SEMI) -> Brief:
+    """The brief for cloths of that stretch."""
+    return Brief(make_body("soprano", GIVEN), Cloth(stretch_across=cloth), Cloth(stretch_across=trim), fit)
+
+
+def knit_top(brief: Brief, blocks: Sequence[Step[Any]] = WHOLE, **options: dict[str, Any]) -> Garment:
+    """Draft the blocks in turn; options by block, its dashes as underlines."""
+    garment = Garment()
+    for block in blocks:
+        garment = block.apply(garment, brief, block.options(**options.get(block.name.replace("-", "_"), {})))
+    return garment

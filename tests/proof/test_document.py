@@ -1,0 +1,77 @@
+"""The proof as a document: it follows its schema, says the same each time, and reads well as text."""
+
+from __future__ import annotations
+
+import json
+import math
+from dataclasses import replace
+
+import jsonschema
+
+from drafting.garment import Aim
+from drafting.proof import proof_document, proof_lines, proof_schema, prove
+from tests.proof.box_top import box_top, brief, straight, with_line
+
+
+def broken():
+    """A garment with all sorts of faults."""
+    top = box_top().without(seams=["cuff-left"])
+    top = with_line(top, "front", "side-left", path=straight(240.0, 0.0, 240.0, 399.0))
+    return replace(top, aims=(*top.aims, Aim("girth:knee", "knee", 400.0, 0.0)))
+
+
+def document(garment):
+    """The document of a garment."""
+    return proof_document(prove(garment, brief()), title="Choir top, alto", mark="A1B2", unit="cm")
+
+
+def test_the_schema_is_a_schema():
+    """It holds to JSON Schema draft 2020-12."""
+    jsonschema.Draft202012Validator.check_schema(proof_schema())
+
+
+def test_documents_follow_the_schema():
+    """Sound or broken, the document validates, and is plain JSON without NaN."""
+    for garment in (box_top(), broken()):
+        text = json.dumps(document(garment), allow_nan=False)
+        jsonschema.validate(json.loads(text), proof_schema(), cls=jsonschema.Draft202012Validator)
+
+
+def test_every_field_is_described_or_named():
+    """Nothing in the document is left out of the schema: no property is unknown to it."""
+    schema = proof_schema()
+    assert set(document(box_top())) == set(schema["properties"])
+    assert schema["additionalProperties"] is False
+
+
+def test_documents_are_the_same_each_time():
+    """Two proofs of the same garment make the same text."""
+    one, two = (json.dumps(document(broken())) for _ in range(2))
+    assert one == two
+
+
+def test_figures_are_rounded_to_a_thousandth():
+    """Lengths stand to 0.001 mm."""
+    for row in document(box_top())["seams"]:
+        assert all(length == round(length, 3) for length in row["lengths"])
+
+
+def test_angles_are_in_degrees():
+    """Angles are radians inside and degrees in the document."""
+    top = with_line(box_top(), "front", "hem-left", path=straight(0.0, -60.0, 240.0, 0.0))
+    found = [f for f in document(top)["findings"] if f["code"] == "joins.smooth"]
+    assert found
+    assert all(f["measure"] == "deg" and f["limit"] == round(math.degrees(0.087), 3) for f in found)
+
+
+def test_text_says_whether_it_passed():
+    """The first line is the verdict; an error stands before its remedy; tables line up."""
+    lines = proof_lines(prove(box_top(), brief()), "cm")
+    assert lines[0].startswith("Proof passed: 0 errors, 0 warnings")
+    assert "Ease" in lines
+    failed = proof_lines(prove(broken(), brief()), "in")
+    assert failed[0].startswith("Proof FAILED")
+    assert failed[1].startswith("ERROR")
+    assert failed[2].startswith("    ")
+    assert any("Puzzle:" in line for line in lines)
+    assert "Notes" in lines

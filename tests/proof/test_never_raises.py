@@ -1,0 +1,62 @@
+"""Whatever is done to a garment, proving it gives findings: it never raises, and it ends."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from random import Random
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from drafting.garment import Garment, Section, Use
+from drafting.geometry import Affine
+from drafting.proof import proof_document, proof_lines, prove
+from tests.proof.box_top import box_top, brief
+
+
+def harmed(garment: Garment, random: Random) -> Garment:
+    """The garment with one thing spoilt: a piece or line lost, a line stretched, a ring shuffled, a ply crossed."""
+    if not garment.pieces or not garment.seams:
+        return garment
+    piece, seam = random.choice(garment.pieces), random.choice(garment.seams)
+    line = random.choice(piece.ring)
+    kind = random.choice(["lose piece", "lose line", "stretch", "shuffle", "turn", "cross"])
+    if kind == "lose piece":
+        return garment.without(pieces=[piece.name])
+    if kind == "cross":
+        section, *rest = seam.sections
+        other = (Use(piece.name, line.name, random.random() < 0.5),)
+        plies = (*section.plies[:-1], other if random.random() < 0.5 else section.plies[-1] + other)
+        sections = (Section(plies, section.ease), *rest)
+        return garment.with_(seams=[replace(seam, sections=sections)])
+    ring = list(piece.ring)
+    if kind == "lose line" and len(ring) > 1:
+        ring.remove(line)
+    elif kind == "stretch":
+        longer = replace(line, path=line.path.transformed(Affine(xx=random.uniform(0.3, 2.0), yy=0.7)))
+        ring[ring.index(line)] = longer
+    elif kind == "shuffle":
+        random.shuffle(ring)
+    else:
+        ring = [replace(one, path=one.path.reversed()) for one in reversed(ring)]
+    return garment.with_(pieces=[replace(piece, ring=tuple(ring))])
+
+
+@settings(max_examples=80, deadline=None, derandomize=True)
+@given(st.randoms(use_true_random=False), st.integers(1, 3))
+def test_any_garment_can_be_judged(random: Random, times: int):
+    """The proof of a spoilt garment is a value like any other, and can be written and read."""
+    garment = box_top()
+    for _ in range(times):
+        garment = harmed(garment, random)
+    proof = prove(garment, brief())
+    json.dumps(proof_document(proof, title="", mark="", unit="in"), allow_nan=False)
+    assert proof_lines(proof, "in")
+
+
+def test_an_empty_garment():
+    """Nothing drafted is nothing to wear: no rows, and no crash."""
+    proof = prove(Garment(), brief())
+    assert proof.seams == ()
+    assert proof_lines(proof)
