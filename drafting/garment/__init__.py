@@ -27,7 +27,7 @@ from drafting.garment.model import (
 )
 from drafting.garment.order import Task, crossings, make_up, rank, turned_edges
 from drafting.garment.step import Block, Brief, Change, OptionInfo, Stage, Step, option, options_of
-from drafting.garment.surface import Opening, Surface, glue, hanging_pieces, openings
+from drafting.garment.surface import Opening, Surface, glue, hanging_pieces, openings, same_corner
 
 __all__ = [
     "Adjust",
@@ -70,6 +70,7 @@ __all__ = [
     "option",
     "options_of",
     "rank",
+    "same_corner",
     "shift_aim",
     "substitute",
     "turned_edges",

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from drafting.garment.model import Face, Garment, Run, Seam, Section, Use
-from drafting.garment.surface import all_joints, joints
+from drafting.garment.surface import all_joints, joints, same_corner
 
 LONG_STRETCH = 150.0
 """A plain stretch longer than this (mm) gets a mark of its own (common practice)."""
@@ -58,14 +58,22 @@ def _marked(garment: Garment, seam: Seam, number: int, section: Section, share: 
     return Balance(seam.name, number, 2 if back else 1, at)
 
 
-def _section_marks(garment: Garment, seam: Seam, number: int, section: Section) -> list[Balance]:
+def _along(garment: Garment, section: Section, a: float, b: float) -> float:
+    """The share of a section at which the mark of the stretch from share a to b stands, off its middle."""
+    from_back = garment.line(section.plies[0][0]).face is Face.BACK
+    return b - (b - a) * ALONG if from_back else a + (b - a) * ALONG
+
+
+def _section_marks(garment: Garment, seam: Seam, number: int, section: Section, round_about: bool) -> list[Balance]:
     cuts = all_joints(garment, section, range(len(section.plies)))
     shares = list(cuts[1:-1])
     length = garment.run_length(section.plies[0])
-    for a, b in pairwise(cuts):
-        if (b - a) * length > LONG_STRETCH:
-            from_back = garment.line(section.plies[0][0]).face is Face.BACK
-            shares.append(b - (b - a) * ALONG if from_back else a + (b - a) * ALONG)
+    if round_about:
+        # Marks on a closed run quarter it: a mark off the middle would say left from right where there is none.
+        shares.extend((a + b) / 2.0 for a, b in pairwise(cuts) if (b - a) * length > 2.0 * LONG_STRETCH)
+        shares.extend([0.5] if len(cuts) == 2 else [])
+    elif length > LONG_STRETCH:
+        shares.extend(_along(garment, section, a, b) for a, b in pairwise(cuts) if (b - a) * length > LONG_STRETCH)
     found = (_marked(garment, seam, number, section, share) for share in sorted(shares))
     return [mark for mark in found if mark is not None]
 
@@ -84,11 +92,14 @@ def _meeting(garment: Garment, seam: Seam, number: int) -> Balance | None:
 def balance_marks(garment: Garment) -> tuple[Balance, ...]:
     """Return the balance marks of every seam, in seam order. Binding seams and the short ends of bands have none."""
     out: list[Balance] = []
+    meets = same_corner(garment)
     for seam in garment.seams:
         if seam.kind == "end":
             continue
+        run = seam.plies[0]
+        round_about = len(seam.sections) == 1 and meets(run[-1], run[0])
         for number, section in enumerate(seam.sections):
-            out.extend(_section_marks(garment, seam, number, section))
+            out.extend(_section_marks(garment, seam, number, section, round_about))
             if number + 1 < len(seam.sections):
                 meeting = _meeting(garment, seam, number)
                 out.extend([meeting] if meeting else [])

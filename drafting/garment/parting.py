@@ -8,13 +8,10 @@ from itertools import pairwise
 
 import numpy as np
 
-from drafting.errors import DraftingError, GeometryError
+from drafting.errors import DraftingError
 from drafting.garment.model import (
-    Adjust,
-    Drill,
     Face,
     Garment,
-    Level,
     Line,
     Piece,
     Role,
@@ -25,16 +22,12 @@ from drafting.garment.model import (
     Zone,
     substitute,
 )
+from drafting.garment.places import Place
+from drafting.garment.within import Array, inside
 from drafting.geometry import Path, Point
 from drafting.tolerance import TOLERANCE
 
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """A place on a piece's outline: a line's name and the arc length (mm) along it, in its ring direction."""
-
-    line: str
-    s: float
+__all__ = ["Cut", "Place", "inside", "part", "split_line", "with_split"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,15 +84,19 @@ def _zone_parts(zone: Zone, line: str, parts: tuple[Line, ...], share: float) ->
 def part(garment: Garment, piece: str, cut: Cut, title: str) -> Garment:
     """Part a piece along a line and sew the two parts together again by a new seam named ``cut.name``-piece.
 
-    Lines, seams, zones, levels and marks go with the part they lie on. DraftingError where the line leaves the piece.
+    Lines, seams, zones, levels and marks go with the part they lie on. A part may keep the piece's name.
+    DraftingError where the line leaves the piece or runs along its edge, or where a name is taken.
     """
+    _check_names(garment, piece, cut)
     garment, cut = _with_ends(garment, piece, cut)
     old = garment.piece(piece)
     left, right = _rings(old, cut)
-    parts = tuple(_made(old, ring, *names) for ring, names in ((left, cut.left), (right, cut.right)))
-    whole = abs(old.outline.area - sum(p.outline.area for p in parts))
-    if whole > 0.01 or any(p.outline.area <= 0.0 for p in parts):
-        raise DraftingError(f"the line across the {old.title.lower()} leaves it")
+    _check(old, left[0].path)
+    outline = Path.join(*(line.path for line in left))
+    parts = tuple(
+        _made(old, ring, names, _Share(left[0].path, outline.flatten(), ring is left))
+        for ring, names in ((left, cut.left), (right, cut.right))
+    )
     homes = {ln.name: p.name for p in parts for ln in p.ring if ln.name != cut.name}
     uses = {(piece, ln.name): (Use(homes[ln.name], ln.name),) for ln in old.ring}
     seam = Seam(
@@ -147,44 +144,63 @@ def _rings(piece: Piece, cut: Cut) -> tuple[tuple[Line, ...], tuple[Line, ...]]:
     return (edge, *between(b, a)), (back, *between(a, b))
 
 
-def _made(old: Piece, ring: tuple[Line, ...], name: str, title: str) -> Piece:
-    outline = Path.join(*(line.path for line in ring))
-    names = {line.name for line in ring}
+def _check_names(garment: Garment, piece: str, cut: Cut) -> None:
+    """Refuse a cut whose parts or edges would be called as something that is there."""
+    others = {p.name for p in garment.pieces if p.name != piece}
+    for name in (cut.left[0], cut.right[0]):
+        if name in others or cut.left[0] == cut.right[0]:
+            raise DraftingError(f"there is already a piece named {name!r}")
+    if any(line.name == cut.name for line in garment.piece(piece).ring):
+        raise DraftingError(f"the {piece} already has a line named {cut.name!r}")
+
+
+def _check(piece: Piece, path: Path) -> None:
+    """Refuse a cut that leaves the piece, runs over its edge, or runs along it."""
+    outline = piece.outline
+    ends = (TOLERANCE.flatten, path.length - TOLERANCE.flatten)
+    title = piece.title.lower() or piece.name
+    if ends[1] <= ends[0]:
+        raise DraftingError(f"the line across the {title} has no length")
+    middle = path.at(path.length / 2.0)
+    samples = path.points(np.linspace(*ends, 9))
+    if max(outline.nearest(Point(x, y))[1] for x, y in samples.tolist()) < TOLERANCE.sewn_length:
+        raise DraftingError(f"the line runs along an edge of the {title}")
+    if any(ends[0] < c.s < ends[1] for c in path.crossings(outline)) or not inside(middle, outline.flatten()):
+        raise DraftingError(f"the line across the {title} leaves it")
+
+
+@dataclass(frozen=True, slots=True)
+class _Share:
+    """Which of the two parts is being made, so that each stretch and mark goes to one part and to one only."""
+
+    cut: Path
+    left: Array
+    is_left: bool
+
+    def of(self, path: Path) -> tuple[Path, ...]:
+        """The stretches of a path, parted where it crosses the cut, that belong to this part."""
+        found = {c.s for c in path.crossings(self.cut)}
+        inner = sorted(s for s in found if TOLERANCE.flatten < s < path.length - TOLERANCE.flatten)
+        bounds = [0.0, *inner, path.length]
+        stretches = (path.between(low, high) for low, high in pairwise(bounds) if high - low > TOLERANCE.same_point)
+        return tuple(p for p in stretches if self.holds(p.at(p.length / 2.0)))
+
+    def holds(self, point: Point) -> bool:
+        """Whether a point of the old piece belongs to this part."""
+        return inside(point, self.left) == self.is_left
+
+
+def _made(old: Piece, ring: tuple[Line, ...], called: tuple[str, str], share: _Share) -> Piece:
     sides = {line.side for line in ring if line.side is not Side.NONE}
     return replace(
         old,
-        name=name,
-        title=title,
+        name=called[0],
+        title=called[1],
         ring=ring,
         side=sides.pop() if len(sides) == 1 else old.side,
         face=old.face or Face.NONE,
-        levels=tuple(Level(lv.name, p, lv.girth, lv.side) for lv in old.levels for p in clipped(lv.path, outline)),
-        adjusts=tuple(Adjust(ad.name, p) for ad in old.adjusts for p in clipped(ad.path, outline)),
-        drills=tuple(Drill(d.name, d.at) for d in old.drills if inside(d.at, outline.flatten())),
-        zones=tuple(zone for zone in old.zones if zone.line in names),
+        levels=tuple(replace(level, path=path) for level in old.levels for path in share.of(level.path)),
+        adjusts=tuple(replace(adjust, path=path) for adjust in old.adjusts for path in share.of(adjust.path)),
+        drills=tuple(drill for drill in old.drills if share.holds(drill.at)),
+        zones=tuple(zone for zone in old.zones if any(line.answers_to(zone.line) for line in ring)),
     )
-
-
-def inside(point: Point, outline: np.ndarray[tuple[int, ...], np.dtype[np.float64]]) -> bool:
-    """Tell whether a point lies inside a closed outline of chords, shape (m, 2)."""
-    x, y = outline[:, 0], outline[:, 1]
-    x2, y2 = np.roll(x, -1), np.roll(y, -1)
-    straddles = (y > point.y) != (y2 > point.y)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        at = x + (point.y - y) * (x2 - x) / (y2 - y)
-    return bool(np.count_nonzero(straddles & (at > point.x)) % 2)
-
-
-def clipped(path: Path, outline: Path) -> tuple[Path, ...]:
-    """Return the stretches of a path that lie inside a closed outline, in order."""
-    try:
-        found = sorted(c.s for c in path.crossings(outline))
-    except GeometryError:
-        found = []
-    chords = outline.flatten()
-    cuts = [0.0, *(s for s in found if TOLERANCE.flatten < s < path.length - TOLERANCE.flatten), path.length]
-    out = []
-    for low, high in pairwise(cuts):
-        if high - low > TOLERANCE.flatten and inside(path.at((low + high) / 2.0), chords):
-            out.append(path.between(low, high))
-    return tuple(out)

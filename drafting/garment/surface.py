@@ -190,6 +190,7 @@ def _parts(
                 b = (mate.piece, mate.line, o - 1 - m if mate.against else m)
                 if a in partner or b in partner:
                     twice.append(f"{use.piece}.{use.line}")
+                    continue  # a third partner would make the walk round the openings endless
                 if use.against == mate.against:
                     strays.append(seam.name)
                 partner[a], partner[b] = b, a

@@ -2,6 +2,7 @@
 
 from drafting.garment.shapes.armhole import (
     DEEPEST,
+    DEEPEST_CUT,
     STRAIGHTEST,
     ArmholeFrame,
     armhole_curve,
@@ -9,18 +10,42 @@ from drafting.garment.shapes.armhole import (
     draw_armhole,
 )
 from drafting.garment.shapes.curve import Curve
-from drafting.garment.shapes.neckline import Neckline, draw_neckline, round_half, v_half
+from drafting.garment.shapes.neckline import (
+    BACK_RISE,
+    FRONT_DEPTH,
+    SHAPES,
+    Neckline,
+    boat_half,
+    draw_neckline,
+    like_half,
+    neck_points,
+    neckline_parts,
+    round_half,
+    scoop_half,
+    square_half,
+    v_half,
+)
 
 __all__ = [
+    "BACK_RISE",
     "DEEPEST",
+    "DEEPEST_CUT",
+    "FRONT_DEPTH",
+    "SHAPES",
     "STRAIGHTEST",
     "ArmholeFrame",
     "Curve",
     "Neckline",
     "armhole_curve",
     "armhole_spare",
+    "boat_half",
     "draw_armhole",
     "draw_neckline",
+    "like_half",
+    "neck_points",
+    "neckline_parts",
     "round_half",
+    "scoop_half",
+    "square_half",
     "v_half",
 ]

@@ -8,9 +8,16 @@ from drafting.garment.shapes.curve import Curve
 from drafting.geometry import Point, root
 from drafting.tolerance import TOLERANCE
 
+LEVEL_IN = Point(-1.0, 0.0)
+"""Towards the centre: square to a side seam that ends upright."""
+
 STRAIGHTEST, DEEPEST = 0.35, 1.15
 """How little and how much an armhole may be scooped and still be a fair curve that a cutter would accept: below, it
 turns too sharply at the underarm, above, at the across width (found by drawing the armholes of the 1988 survey)."""
+
+DEEPEST_CUT = 1.70
+"""How much an armhole may be scooped that a design cuts in on purpose: its turn at the across width is tighter than a
+block's, its radius still about that of a teacup (found by drawing)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +34,7 @@ class ArmholeFrame:
     across: float
     height: float
     slope: float
-    leave: Point = Point(-1.0, 0.0)
+    leave: Point = LEVEL_IN
 
     @property
     def level(self) -> float:
@@ -56,11 +63,13 @@ def armhole_spare(frame: ArmholeFrame, scoop: float) -> float:
     return armhole_curve(frame, scoop).x_at_level(frame.level) - frame.across
 
 
-def draw_armhole(frame: ArmholeFrame) -> Curve:
-    """Draw the armhole through its across width, or as near to it as a fair curve comes."""
-    if armhole_spare(frame, DEEPEST) >= 0.0:
-        return armhole_curve(frame, DEEPEST)
+def draw_armhole(frame: ArmholeFrame, deepest: float = DEEPEST) -> Curve:
+    """Draw the armhole through its across width, or as near to it as a fair curve comes, to ``deepest``."""
+    if armhole_spare(frame, deepest) >= 0.0:
+        return armhole_curve(frame, deepest)
     if armhole_spare(frame, STRAIGHTEST) <= 0.0:
         return armhole_curve(frame, STRAIGHTEST)
-    scoop, _ = root(lambda k: armhole_spare(frame, k), STRAIGHTEST, DEEPEST, within=TOLERANCE.same_point / 1000.0)
+    scoop, _ = root(
+        lambda k: armhole_spare(frame, k), STRAIGHTEST, deepest, within=TOLERANCE.same_point / 1000.0
+    )
     return armhole_curve(frame, scoop)

@@ -58,9 +58,26 @@ class Curve:
                 high = middle
         return self.at((low + high) / 2.0).x
 
+    def parameter_at_x(self, x: float) -> float:
+        """Return the parameter (0..1) at which the curve, whose x goes one way only, has this x."""
+        low, high = 0.0, 1.0
+        rising = self.d.x > self.a.x
+        for _ in range(60):
+            middle = (low + high) / 2.0
+            if (self.at(middle).x < x) == rising:
+                low = middle
+            else:
+                high = middle
+        return (low + high) / 2.0
+
     def _y(self, t: float) -> float:
         u = 1.0 - t
-        return u * u * u * self.a.y + 3.0 * u * u * t * self.b.y + 3.0 * u * t * t * self.c.y + t * t * t * self.d.y
+        return (
+            u * u * u * self.a.y
+            + 3.0 * u * u * t * self.b.y
+            + 3.0 * u * t * t * self.c.y
+            + t * t * t * self.d.y
+        )
 
     @property
     def length(self) -> float:

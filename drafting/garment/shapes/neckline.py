@@ -2,20 +2,65 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
+from drafting.errors import GeometryError
+from drafting.garment.model import Face
 from drafting.garment.shapes.curve import Curve
 from drafting.geometry import Path, Point
 from drafting.tolerance import TOLERANCE
 
+BACK_RISE = 1.0 / 3.0
+"""Rise of the side neck point over the back neck point, as a share of the half width. Drafts of 1916 and 1918 raise it
+3/4 to 1 in over a half width of 2 1/2 to 3 in (Baldt, "To Draft Shirt"; Rosenfeld 1918)."""
+
+FRONT_DEPTH = 5.0
+"""mm by which the front neck is deeper than the half width: 1916 drafts have both at neck/6, the front 3/8 in more."""
+
+LEAST_HOLD = 0.30
+"""Share of the half width over which a neckline runs level towards the centre, at least."""
+
 
 @dataclass(frozen=True, slots=True)
 class Neckline:
-    """A neckline's shape ("round" or "v"), and where its centre point and its shoulder point lie."""
+    """A neckline's shape, a key of ``SHAPES`` or "square", and where its centre point and its shoulder point lie."""
 
     shape: str
     shoulder: Point
     centre: Point
+
+
+def neck_points(half_width: float, face: Face) -> tuple[Point, Point]:
+    """Return the side neck point and the centre of the neck base on a face, for the half width of the close neck.
+
+    The back neck point is (0, 0) on both faces; the half lies on +x.
+    """
+    side = Point(half_width, half_width * BACK_RISE)
+    depth = half_width + FRONT_DEPTH
+    return side, Point(0.0, 0.0 if face is Face.BACK else side.y - depth)
+
+
+def _square_to(slope: float) -> Point:
+    """The direction down and square to a shoulder that falls away at ``slope``: front and back run on smoothly."""
+    return Point(-1.0, 0.0).turned(-slope).left
+
+
+def _rounded(shoulder: Point, centre: Point, slope: float, reach: float, hold: float) -> Curve:
+    """Square to the shoulder for a share ``reach`` of the depth, square to the centre for ``hold`` of the width.
+
+    On a steep shoulder the curve starts inwards: a long reach or hold would then carry it so far in that it had to
+    bend back, so both give way.
+    """
+    out = _square_to(slope)
+    across, down = shoulder.x - centre.x, shoulder.y - centre.y
+    way = min(reach * down, 0.36 * across / max(-out.x, TOLERANCE.tangent))
+    level = (
+        across + down * out.x / -out.y
+    )  # from the centre to where the start's direction reaches its height
+    held = min(hold * across, max(0.92 * level, LEAST_HOLD * across))
+    return Curve.leaving(shoulder, out, way, centre, Point(-1.0, 0.0), held)
 
 
 def round_half(shoulder: Point, centre: Point, slope: float) -> Curve:
@@ -23,22 +68,68 @@ def round_half(shoulder: Point, centre: Point, slope: float) -> Curve:
 
     It leaves square to the shoulder, so that front and back run on smoothly, and meets the centre square.
     """
-    out = Point(-1.0, 0.0).turned(-slope).left  # down, square to a shoulder falling away at ``slope``
-    across, down = shoulder.x - centre.x, shoulder.y - centre.y
-    # On a steep shoulder a long reach would carry the curve in so far that it had to bend back.
-    reach = min(0.58 * down, 0.36 * across / max(-out.x, TOLERANCE.tangent))
-    return Curve.leaving(shoulder, out, reach, centre, Point(-1.0, 0.0), 0.56 * across)
+    return _rounded(shoulder, centre, slope, 0.58, 0.56)
+
+
+def scoop_half(shoulder: Point, centre: Point, slope: float) -> Curve:
+    """Draw half of a scoop: it runs farther down than a round neckline and is fuller below."""
+    return _rounded(shoulder, centre, slope, 0.72, 0.66)
+
+
+def boat_half(shoulder: Point, centre: Point, slope: float) -> Curve:
+    """Draw half of a boat neckline: level for most of its width, turning up to the shoulder only near it."""
+    return _rounded(shoulder, centre, slope, 0.50, 0.78)
 
 
 def v_half(shoulder: Point, centre: Point, slope: float) -> Curve:
     """Draw half of a V neckline: square to the shoulder at the top, soon straight, to a point at the centre."""
-    out = Point(-1.0, 0.0).turned(-slope).left
+    out = _square_to(slope)
     way = shoulder.distance(centre)
     knee = shoulder + out * (0.3 * way)
     return Curve(shoulder, knee, centre + (knee - centre).unit * (0.35 * way), centre)
 
 
+def square_half(shoulder: Point, centre: Point, slope: float) -> tuple[Curve, Path]:
+    """Draw half of a square neckline: down from the shoulder, square to it and soon upright, and level to the centre.
+
+    The two meet in a right angle, level with the centre point.
+    """
+    down = shoulder.y - centre.y
+    knee = shoulder + _square_to(slope) * (0.3 * down)
+    corner = Point(knee.x, centre.y)
+    return Curve(shoulder, knee, corner + Point(0.0, 0.35 * down), corner), Path.straight(corner, centre)
+
+
+def like_half(old: Path, shoulder: Point, centre: Point, slope: float) -> Curve:
+    """Draw half of a neckline of the shape that ``old`` has, between other ends.
+
+    ``old`` is one curve from shoulder to centre, square to both; its reaches keep their shares of depth and width.
+    GeometryError if it is of several.
+    """
+    if len(old.segments) != 1:
+        raise GeometryError("a neckline of several curves can't be drawn again alike")
+    a, b, c, d = (Point(float(x), float(y)) for x, y in old.segments[0])
+    reach, hold = a.distance(b) / (a.y - d.y), c.distance(d) / (a.x - d.x)
+    return _rounded(shoulder, centre, slope, reach, hold)
+
+
+SHAPES: Mapping[str, Callable[[Point, Point, float], Curve]] = MappingProxyType(
+    {"round": round_half, "scoop": scoop_half, "v": v_half, "boat": boat_half}
+)
+"""The shapes that are one curve from the shoulder to the centre."""
+
+
+def neckline_parts(neckline: Neckline, slope: float) -> tuple[tuple[str, Path], ...]:
+    """Draw half of a neckline as the lines it is made of, from the shoulder to the centre, each with its name.
+
+    A curve is one line without a name; a square neckline is two, "down" and "across", for it has a corner.
+    """
+    if neckline.shape == "square":
+        down, across = square_half(neckline.shoulder, neckline.centre, slope)
+        return ("down", down.path), ("across", across)
+    return (("", SHAPES[neckline.shape](neckline.shoulder, neckline.centre, slope).path),)
+
+
 def draw_neckline(neckline: Neckline, slope: float) -> Path:
-    """Draw half of a neckline from the shoulder to the centre."""
-    draw = v_half if neckline.shape == "v" else round_half
-    return draw(neckline.shoulder, neckline.centre, slope).path
+    """Draw half of a neckline from the shoulder to the centre as one path."""
+    return Path.join(*(path for _, path in neckline_parts(neckline, slope)))

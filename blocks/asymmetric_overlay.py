@@ -1,0 +1,258 @@
+"""The asymmetric overlay: a second layer that hangs from a diagonal across the body.
+
+On front and back a V neckline; its edge at the covered shoulder runs on past the centre, as a diagonal style line, to
+the opposite side seam under the arm. That parts a small shoulder piece from the main piece. The overlay follows the
+diagonal, covers the shoulder it starts from, runs down over the arm on a convex edge, is caught in the far side seam on
+a concave edge, and hangs free below. One seam in the round takes all three layers.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from blocks.band import Spec, band_facts, strip
+from blocks.onto import sewn
+from blocks.overlay_lines import NAME, Diagonal, Ground, Hang, draw_diagonal, draw_overlay, find_ground, redrawn
+from drafting.cloth import band_length
+from drafting.errors import CannotDraft
+from drafting.garment import (
+    Block,
+    Brief,
+    Face,
+    Fact,
+    Fate,
+    Garment,
+    Line,
+    Piece,
+    Role,
+    Run,
+    Seam,
+    Section,
+    Side,
+    Stage,
+    Use,
+    Zone,
+    option,
+)
+from drafting.garment.parting import Cut, Place, part, with_split
+from drafting.geometry import Point
+
+FACES = (Face.FRONT, Face.BACK)
+
+ARM = math.radians(58.0)
+"""How steeply the convex edge falls over a hanging arm when there is no extra fullness (from memory)."""
+
+LIFT = math.radians(28.0)
+"""How much less steeply it falls at full fullness: the more it stands out, the more cloth hangs in folds."""
+
+
+@dataclass(frozen=True, slots=True)
+class OverlayOptions:
+    """Options of the asymmetric overlay."""
+
+    side: str = option("Which shoulder the overlay covers.", "choice", "right", choices=("left", "right"))
+    front_depth: float = option("How far the front V lies below the neck base.", "length", 75.0, low=10.0, high=250.0)
+    back_depth: float = option("How far the back V lies below the neck base.", "length", 110.0, low=10.0, high=300.0)
+    side_drop: float = option(
+        "How far below the underarm the diagonal meets the side seam.", "length", 45.0, low=15.0, high=200.0
+    )
+    arm_drop: float = option("How far the overlay runs down over the arm.", "length", 240.0, low=60.0, high=600.0)
+    caught: float = option(
+        "How much of the far side seam the overlay is caught in.", "length", 150.0, low=40.0, high=500.0
+    )
+    front_length: float = option(
+        "From the front V straight down to the overlay's hem.", "length", 290.0, low=80.0, high=900.0
+    )
+    back_length: float = option(
+        "From the back V straight down to the overlay's hem.", "length", 290.0, low=80.0, high=900.0
+    )
+    fullness: float = option("How full it hangs over the arm, from none to all.", "ratio", 0.25, low=0.0, high=1.0)
+    binding: float = option(
+        "Finished height of the small binding at the shoulder pieces' neck.", "length", 8.0, low=5.0, high=20.0
+    )
+
+
+def draft(garment: Garment, brief: Brief, o: OverlayOptions) -> Garment:
+    """Draw the overlay onto front and back."""
+    far = Side(o.side).other
+    slope = garment.fact("shoulder_slope")
+    angle = ARM - LIFT * o.fullness
+    overlays = []
+    grounds: dict[Face, tuple[Ground, Diagonal]] = {}
+    for face, depth, length in ((Face.FRONT, o.front_depth, o.front_length), (Face.BACK, o.back_depth, o.back_length)):
+        ground = find_ground(garment, face, far)
+        base = Point(0.0, _neck_base(garment, face))
+        diagonal = draw_diagonal(ground, base, depth, o.side_drop, slope)
+        hang = Hang(o.arm_drop, angle, o.caught, base.y - depth - length)
+        overlays.append(_overlay_piece(ground, draw_overlay(ground, diagonal, hang)))
+        grounds[face] = ground, diagonal
+    for face, (ground, diagonal) in grounds.items():
+        garment = _parted(garment, face, ground, diagonal)
+    garment = _side_parted(garment.with_(pieces=overlays), far, o.caught)
+    seams = (*_joins(garment, far), _round_seam(garment, far))
+    return _bound(garment.with_(seams=seams), brief, o, far).with_(facts=_facts(overlays, o))
+
+
+def _neck_base(garment: Garment, face: Face) -> float:
+    """The height of the close round neck at the centre."""
+    return 0.0 if face is Face.BACK else garment.fact("neck_front")
+
+
+def _overlay_piece(ground: Ground, ring: tuple[Line, ...]) -> Piece:
+    face = ground.face
+    return Piece(
+        f"overlay-{face}",
+        f"{face} overlay".capitalize(),
+        ring,
+        side=ground.far.other,
+        face=face,
+        zones=(Zone("neckline", 13.0, "stay tape at the overlay's neck edge"),),
+    )
+
+
+def _parted(garment: Garment, face: Face, ground: Ground, diagonal: Diagonal) -> Garment:
+    """Give the piece its V neck and part the small shoulder piece from it along the diagonal."""
+    garment = garment.with_(pieces=[redrawn(ground, diagonal)])
+    main, small = (ground.piece.name, ground.piece.title), (f"shoulder-{face}", f"{face} shoulder piece".capitalize())
+    neck = garment.piece(ground.piece.name).line(ground.neck_far.name)
+    v = diagonal.style.start
+    start = Place(neck.name, neck.path.length if neck.path.end.near(v, 0.001) else 0.0)
+    end = Place(ground.side_far.name, diagonal.side_s)
+    # The style line runs from the V to the far side: the shoulder piece lies to its left if the far side is on +x.
+    left, right = (main, small) if ground.flipped else (small, main)
+    cut = Cut(start, end, diagonal.style, "diagonal", left, right)
+    parted = part(garment, ground.piece.name, cut, "diagonal")
+    piece = parted.piece(small[0])
+    zones = [zone for zone in piece.zones if piece.line(zone.line).role is Role.NECKLINE]
+    if face is Face.BACK:
+        zones += [Zone(line.name, 13.0, "stay tape in the back shoulder") for line in piece.lines(role=Role.SHOULDER)]
+    side = ground.far
+    return parted.with_(pieces=[replace(piece, side=side, zones=tuple(zones))]).without(seams=[f"diagonal-{main[0]}"])
+
+
+def _side_parted(garment: Garment, far: Side, caught: float) -> Garment:
+    """Part the far side seam at the diagonal: above, the shoulder pieces; below, the main pieces and the overlay."""
+    name = f"side-{far}"
+    for face in FACES:
+        line = garment.piece(face).lines(f"side-{far}")[0]
+        rising = line.path.end.y > line.path.start.y
+        garment = with_split(garment, str(face), line.name, line.path.length - caught if rising else caught)
+    seam = garment.seam(name)
+    front, back = seam.plies
+    upper = tuple(tuple(u for u in run if u.piece.startswith("shoulder-")) for run in (front, back))
+    lower = tuple(tuple(u for u in run if not u.piece.startswith("shoulder-")) for run in (front, back))
+    free = tuple(run[:1] for run in lower)
+    held = tuple(run[1:] for run in lower)
+    caught_edges = tuple(
+        (_use(garment, f"overlay-{face}", "caught", garment.path(run[0]).start),)
+        for face, run in zip(FACES, held, strict=True)
+    )
+    below = Seam(
+        f"{name}-below",
+        "side",
+        f"{far} side, with the overlay",
+        (Section((*free, (), ()), (0.0,) * 4), Section((*held, *caught_edges), (0.0,) * 4)),
+        hangs=(2, 3),
+    )
+    return garment.with_(
+        seams=(replace(seam, title=f"{far} side, above the diagonal", sections=(Section(upper, (0.0, 0.0)),)), below)
+    )
+
+
+def _use(garment: Garment, piece: str, line: str, start: Point) -> Use:
+    """The use of a line that starts at the given point."""
+    path = garment.piece(piece).line(line).path
+    return Use(piece, line, path.start.distance(start) > path.end.distance(start))
+
+
+def _joins(garment: Garment, far: Side) -> tuple[Seam, ...]:
+    """The overlay's own seam over the shoulder and the arm."""
+    neck = _neck_point(garment, Face.FRONT), _neck_point(garment, Face.BACK)
+    plies = tuple((_use(garment, f"overlay-{face}", "over-arm", at),) for face, at in zip(FACES, neck, strict=True))
+    return (
+        Seam("over-arm", "shoulder", f"overlay over the {far.other} shoulder and arm", (Section(plies, (0.0, 0.0)),)),
+    )
+
+
+def _neck_point(garment: Garment, face: Face) -> Point:
+    """Where the overlay's neck edge meets its edge over the arm."""
+    piece = garment.piece(f"overlay-{face}")
+    neck, over = piece.line("neckline").path, piece.line("over-arm").path
+    return over.start if over.start.near(neck.end, 0.001) or over.start.near(neck.start, 0.001) else over.end
+
+
+def _round_seam(garment: Garment, far: Side) -> Seam:
+    """The seam in the round: from the covered shoulder down the front's neck and diagonal, and up the back's."""
+    sections: list[Section] = []
+    cover = f"neckline-{far.other}"
+    for face in FACES:
+        at = _neck_point(garment, face)
+        main, over, small = str(face), f"overlay-{face}", f"shoulder-{face}"
+        neck = _use(garment, main, cover, at), _use(garment, over, "neckline", at)
+        v = garment.path(neck[0]).end
+        style = tuple(_use(garment, name, "diagonal", v) for name in (main, small, over))
+        runs: list[tuple[Run, ...]] = [((neck[0],), (), (neck[1],)), tuple((use,) for use in style)]
+        if face is Face.BACK:
+            runs = [tuple(tuple(use.reversed for use in run) for run in plies) for plies in reversed(runs)]
+        sections.extend(Section(plies, (0.0, 0.0, 0.0)) for plies in runs)
+    return Seam("diagonal", "style", "seam in the round, all three layers", tuple(sections), hangs=(2,))
+
+
+def _bound(garment: Garment, brief: Brief, o: OverlayOptions, far: Side) -> Garment:
+    """Bind the neck of the shoulder pieces, which is finished before the seam in the round takes in its ends."""
+    name = f"neckline-{far}"
+    uses = [Use(f"shoulder-{face}", name) for face in FACES]
+    # In ring direction the run passes from one face to the other at the shoulder, where the first of them ends.
+    shoulder = garment.line(uses[0]).path
+    if abs(shoulder.end.x) < abs(shoulder.start.x):
+        uses.reverse()
+    run = tuple(uses)
+    around = garment.run_length(run)
+    theta = max(0.0, -sum(garment.path(use).turning() for use in run))
+    spec = Spec("neck-binding", "Neck binding", "binding", "neck", binds=True)
+    rule = band_length(
+        around, theta, o.binding, brief.cloth.working_stretch, recovery=brief.cloth.recovery, kind="armhole"
+    )
+    if rule.length < 40.0:
+        raise CannotDraft(
+            NAME, "front_depth, back_depth", "the shoulder pieces' neck is too short to bind", help="deepen a V"
+        )
+    whole = strip(spec, "neck", rule.length, o.binding, "main")
+    # The binding's ends aren't joined: they lie in the seam in the round.
+    ends = tuple(replace(ln, opening="neck") if ln.role is Role.END else ln for ln in whole.ring)
+    piece = replace(whole, ring=ends)
+    on = Section((run, (Use(spec.name, "band", True),)), (0.0, rule.length - around))
+    seam = Seam(spec.name, spec.kind, "small binding of the shoulder pieces' neck", (on,), binds=True)
+    return garment.with_(
+        pieces=(*sewn(garment, run, Fate.BOUND), piece),
+        seams=(seam,),
+        facts=band_facts(spec.name, rule, o.binding, theta),
+    )
+
+
+def _facts(overlays: list[Piece], o: OverlayOptions) -> tuple[Fact, ...]:
+    front = overlays[0]
+    return (
+        Fact(
+            "overlay_convex",
+            front.line("over-arm").path.length,
+            "mm",
+            "choice",
+            "the edge over shoulder and arm, the longer",
+        ),
+        Fact(
+            "overlay_concave", front.line("caught").path.length, "mm", "choice", "the edge caught in the far side seam"
+        ),
+        Fact("overlay_fullness", o.fullness, "share", "choice"),
+    )
+
+
+ASYMMETRIC_OVERLAY = Block(
+    name="asymmetric-overlay",
+    sentence="A second layer that hangs from a diagonal across the body, over one shoulder and down over the arm.",
+    options=OverlayOptions,
+    stage=Stage.STYLE,
+    apply=draft,
+)
+"""The block, for the entry point ``asymmetric-overlay``."""

@@ -1,0 +1,269 @@
+"""Bands: a folded strip drafted onto whatever opening is there, short enough to lie flat on its curve.
+
+The net band is the half that is seen, ``width`` high, its outer edge a fold; finishing adds the inner half. Its grain
+runs across the strip, so that the cloth's greater stretch runs along it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from blocks.onto import renamed_openings, sewn
+from drafting.cloth import BandRule, Cloth, band_length
+from drafting.cloth.band import BandKind
+from drafting.errors import CannotDraft
+from drafting.garment import (
+    Block,
+    Brief,
+    Face,
+    Fact,
+    Fate,
+    Garment,
+    Line,
+    Opening,
+    Piece,
+    Role,
+    Run,
+    Seam,
+    Section,
+    Side,
+    Stage,
+    Use,
+    openings,
+    option,
+)
+from drafting.geometry import Path, Point, turn
+from drafting.tolerance import TOLERANCE
+
+
+@dataclass(frozen=True, slots=True)
+class NeckBandOptions:
+    """Options of the neck band."""
+
+    width: float = option("Finished height of the band.", "length", 20.0, low=8.0, high=80.0)
+    ratio: float | None = option(
+        "Length of the band as a share of the neckline; by rule solved to lie flat.",
+        "ratio",
+        None,
+        low=0.5,
+        high=1.1,
+    )
+    cloth: str = option("Which cloth the band is cut from.", "choice", "trim", choices=("main", "trim"))
+
+
+@dataclass(frozen=True, slots=True)
+class HemBandOptions:
+    """Options of the hem band."""
+
+    width: float = option("Finished height of the band.", "length", 55.0, low=15.0, high=200.0)
+    ratio: float | None = option(
+        "Length of the band as a share of the hem; by rule it draws in by the stretch there is.",
+        "ratio",
+        None,
+        low=0.5,
+        high=1.1,
+    )
+    cloth: str = option("Which cloth the band is cut from.", "choice", "trim", choices=("main", "trim"))
+
+
+@dataclass(frozen=True, slots=True)
+class ArmholeBandOptions:
+    """Options of the armhole band."""
+
+    width: float = option("Finished height of the band (2 in is common practice).", "length", 50.8, low=8.0, high=90.0)
+    ratio: float | None = option(
+        "Length of the band as a share of the armhole (0.85 is common practice); by rule solved.",
+        "ratio",
+        None,
+        low=0.5,
+        high=1.1,
+    )
+    cloth: str = option("Which cloth the band is cut from.", "choice", "trim", choices=("main", "trim"))
+    arm: str = option("Which armholes get a band.", "choice", "both", choices=("both", "left", "right"))
+
+
+@dataclass(frozen=True, slots=True)
+class BindingOptions:
+    """Options of the neck binding."""
+
+    width: float = option("Finished height of the binding.", "length", 10.0, low=5.0, high=20.0)
+    ratio: float | None = option(
+        "Length of the binding as a share of the edge; by rule solved to lie flat.",
+        "ratio",
+        None,
+        low=0.6,
+        high=1.1,
+    )
+    cloth: str = option("Which cloth the binding is cut from.", "choice", "main", choices=("main", "trim"))
+
+
+@dataclass(frozen=True, slots=True)
+class Spec:
+    """How a band is drawn: its piece's name and title, the seam's kind, whether it lies below its edge or binds it."""
+
+    name: str
+    title: str
+    kind: str
+    rule: BandKind
+    below: bool = False
+    binds: bool = False
+
+
+def turning(garment: Garment, run: Run) -> float:
+    """Return by how much (rad) the opening turns towards the band: about 2 pi for a round neck, 0 for a straight hem.
+
+    Corners within a piece count; where the run crosses a seam it is taken to run on smoothly.
+    """
+    total = 0.0
+    for before, use in zip((run[-1], *run), run, strict=False):
+        total += garment.path(use).turning()
+        if before.piece == use.piece and len(run) > 1:
+            a, b = garment.path(before), garment.path(use)
+            if a.end.near(b.start, TOLERANCE.joint):
+                total += turn(a.tangent(a.length), b.tangent(0.0))
+    return max(0.0, -total)
+
+
+def starting_at(garment: Garment, run: Run, at: Callable[[Use, Use], bool]) -> Run:
+    """Return the closed run turned so that it starts at the first joint (use before, use after) that ``at`` accepts."""
+    for i, use in enumerate(run):
+        if at(run[i - 1], use):
+            return run[i:] + run[:i]
+    return run
+
+
+def start_of(garment: Garment, opening: Opening) -> Run:
+    """Turn an opening's run to where its band is joined: centre back of a neck or hem, else the underarm."""
+
+    def centre_back(a: Use, b: Use) -> bool:
+        start = garment.path(b).start
+        return a.piece == b.piece and garment.line(b).face is Face.BACK and abs(start.x) < TOLERANCE.joint
+
+    def underarm(a: Use, b: Use) -> bool:
+        first = Face.FRONT if garment.line(b).side is Side.LEFT else Face.BACK
+        return garment.line(b).face is first and garment.line(a).face is not first
+
+    choose = centre_back if opening.name in ("neck", "hem") else underarm
+    return starting_at(garment, opening.run, choose)
+
+
+def strip(spec: Spec, opening: str, length: float, width: float, cloth: str) -> Piece:
+    """Draw the seen half of a band: a rectangle whose "band" line is sewn on and whose "edge" line is a fold."""
+    a, b, c, d = Point(0.0, 0.0), Point(length, 0.0), Point(length, width), Point(0.0, width)
+    low, right, top, left = (Path.straight(p, q) for p, q in ((a, b), (b, c), (c, d), (d, a)))
+    sewn_on, edge = (top, low) if spec.below else (low, top)
+    band = Line("band", sewn_on, Role.BAND, fate=Fate.SEWN)
+    fold = Line("edge", edge, Role.EDGE, fate=Fate.FOLDED, opening=opening)
+    first, second = (fold, band) if spec.below else (band, fold)
+    ring = (first, Line("end-a", right, Role.END), second, Line("end-b", left, Role.END))
+    return Piece(spec.name, spec.title, ring, cloth=cloth)
+
+
+def band_seams(spec: Spec, run: Run, opening_length: float, length: float) -> tuple[Seam, ...]:
+    """The seam that joins the band's ends, and the seam that sets the band on the opening."""
+    # Both ends run from the sewn edge to the fold.
+    ends = ((Use(spec.name, "end-a", spec.below),), (Use(spec.name, "end-b", not spec.below),))
+    on = Section((run, (Use(spec.name, "band", True),)), (0.0, length - opening_length))
+    return (
+        Seam(f"{spec.name}-end", "end", f"ends of the {spec.title.lower()}", (Section(ends, (0.0, 0.0)),)),
+        Seam(spec.name, spec.kind, spec.title.lower(), (on,), binds=spec.binds),
+    )
+
+
+def cloth_of(brief: Brief, name: str) -> Cloth:
+    """Return the cloth an option names."""
+    return brief.trim if name == "trim" else brief.cloth
+
+
+def attach(
+    garment: Garment,
+    brief: Brief,
+    opening: Opening,
+    spec: Spec,
+    width: float,
+    ratio: float | None,
+    cloth: str,
+) -> Garment:
+    """Draft a band onto an opening and sew it on."""
+    run = start_of(garment, opening)
+    around = garment.run_length(run)
+    stuff = cloth_of(brief, cloth)
+    theta = turning(garment, run)
+    if theta * width > 0.5 * around:
+        raise CannotDraft(
+            spec.title.lower(), "width",
+            f"on so curved an edge of {around:.0f} mm a band {width:.0f} mm high has no length left",
+            short_by=theta * width - 0.5 * around, help="make the band narrower or the opening larger",
+        )  # fmt: skip
+    rule = band_length(
+        around, theta, width, stuff.working_stretch, recovery=stuff.recovery, kind=spec.rule, given=ratio
+    )
+    piece = strip(spec, opening.name, rule.length, width, cloth)
+    fate = Fate.BOUND if spec.binds else Fate.SEWN
+    return garment.with_(
+        pieces=(*sewn(garment, run, fate), piece),
+        seams=band_seams(spec, run, around, rule.length),
+        facts=band_facts(spec.name, rule, width, theta),
+        openings=renamed_openings(garment, opening.name, (opening.name,)),
+    )
+
+
+def band_facts(name: str, rule: BandRule, width: float, theta: float) -> tuple[Fact, ...]:
+    """What the proof and the maker are told of a band."""
+    return (
+        Fact(f"{name}_ratio", rule.ratio, "share", "solve", "; ".join(rule.reasons)),
+        Fact(f"{name}_width", width, "mm", "choice"),
+        Fact(f"{name}_turning", theta, "rad", "rule", "how much its edge curves towards it"),
+    )
+
+
+def find(garment: Garment, name: str, step: str) -> Opening:
+    """Return the opening of that name; CannotDraft if there is none to put a band on."""
+    for opening in openings(garment):
+        if opening.name == name and any(garment.line(u).fate is not Fate.FOLDED for u in opening.run):
+            return opening
+    raise CannotDraft(step, name, f"there is no open {name} to put it on", help="leave one of its finishes out")
+
+
+def neck_band(garment: Garment, brief: Brief, o: NeckBandOptions) -> Garment:
+    """Draft the neck band, joined at centre back."""
+    spec = Spec("neck-band", "Neck band", "neck", "neck")
+    return attach(garment, brief, find(garment, "neck", "neck band"), spec, o.width, o.ratio, o.cloth)
+
+
+def neck_binding(garment: Garment, brief: Brief, o: BindingOptions) -> Garment:
+    """Draft the neck binding, joined at centre back; the neckline itself is cut without allowance."""
+    spec = Spec("neck-binding", "Neck binding", "binding", "neck", binds=True)
+    return attach(garment, brief, find(garment, "neck", "neck binding"), spec, o.width, o.ratio, o.cloth)
+
+
+def hem_band(garment: Garment, brief: Brief, o: HemBandOptions) -> Garment:
+    """Draft the hem band, joined at centre back."""
+    spec = Spec("hem-band", "Hem band", "hem-band", "hem", below=True)
+    return attach(garment, brief, find(garment, "hem", "hem band"), spec, o.width, o.ratio, o.cloth)
+
+
+def armhole_bands(garment: Garment, brief: Brief, o: ArmholeBandOptions) -> Garment:
+    """Draft a band onto each armhole asked for, joined at the underarm."""
+    for side in ("left", "right") if o.arm == "both" else (o.arm,):
+        spec = Spec(f"armhole-band-{side}", f"Armhole band, {side}", "band", "armhole")
+        opening = find(garment, f"armhole-{side}", "armhole band")
+        garment = attach(garment, brief, opening, spec, o.width, o.ratio, o.cloth)
+        piece = garment.piece(spec.name)
+        garment = garment.with_(pieces=(replace(piece, side=Side(side)),))
+    return garment
+
+
+NECK_BAND = Block("neck-band", "A folded band on the neckline.", NeckBandOptions, Stage.EDGE, neck_band)
+NECK_BINDING = Block(
+    "neck-binding",
+    "A narrow binding that wraps the neckline's edge.",
+    BindingOptions,
+    Stage.EDGE,
+    neck_binding,
+)
+HEM_BAND = Block("hem-band", "A folded band that draws the hem in.", HemBandOptions, Stage.EDGE, hem_band)
+ARMHOLE_BAND = Block(
+    "armhole-band", "A folded band on a sleeveless armhole.", ArmholeBandOptions, Stage.EDGE, armhole_bands
+)

@@ -1,0 +1,372 @@
+"""The knit bodice: front and back, whole, drafted from the body without darts.
+
+Frame: the back neck point is (0, 0), y up; heights are the same on front and back. On both faces the half
+on +x is drawn first; on the front that is the wearer's left, on the back the wearer's right.
+
+    level        height below the back neck point                    source
+    underarm     scye depth length + ease, lowered if the arm needs  1 to 4 cm below the armpit (from memory)
+    bust         from the heights of back neck point and bust point  ISO 8559-1 landmarks
+    waist        back neck point to waist                            ISO 8559-1, 5.4.5
+    hip          waist + waist to hip                                ISO 8559-1 landmarks
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from blocks import neck
+from blocks.bodice_pieces import Half, whole_piece
+from blocks.side import draw_side
+from drafting.cloth import EaseTable, Fit, ease_for
+from drafting.errors import CannotDraft, GeometryError
+from drafting.garment import Aim, Block, Brief, Face, Fact, Garment, Side, Solve, Stage, Zone, option
+from drafting.garment.model import Seam, Section, Use
+from drafting.garment.shapes import (
+    STRAIGHTEST,
+    ArmholeFrame,
+    Neckline,
+    armhole_spare,
+    draw_armhole,
+    draw_neckline,
+)
+from drafting.geometry import Point, root
+from drafting.tolerance import TOLERANCE
+
+NAME = "knit bodice"
+
+SHOULDER_RELIEF = math.radians(6.0)
+"""A drafted shoulder is flatter than the bone by about this: the women of 1988 slope 26 degrees on average (ANSUR
+1988, derived), college blocks 18 to 22 (from memory), a 1916 shirtwaist draft 17 to 22 (Burton)."""
+
+SLOPES = (math.radians(15.0), math.radians(27.0))
+"""The band in which drafted shoulders lie (derived, and from memory)."""
+
+LEAST_SCYE = 20.0
+"""mm from half the across back to the side seam: less leaves no armhole to draw (found on the surveys' bodies)."""
+
+GREATEST_SHIFT = 10.0
+"""mm by which the side seam may move forward for a broad back, before the bust gets more ease (from memory)."""
+
+CHEST_NARROWER = 15.0
+"""mm by which the front is narrower than the back between the armholes (common practice for knit tops)."""
+
+ARMHOLE_EASE = {Fit.CLOSE: 0.97, Fit.SEMI: 1.03, Fit.RELAXED: 1.08}
+"""Least armhole seam as a share of the armscye girth: blocks allow 1.05 to 1.25 (from memory); a close knit
+may stretch a little."""
+
+
+@dataclass(frozen=True, slots=True)
+class BodiceOptions:
+    """Options of the knit bodice."""
+
+    front_neck: str = option("Shape of the front neckline.", "choice", "round", choices=("round", "v"))
+    back_neck: str = option("Shape of the back neckline.", "choice", "round", choices=("round", "v"))
+    front_drop: float = option(
+        "How far the front neckline lies below the neck base.", "length", 35.0, low=0.0, high=250.0
+    )
+    back_drop: float = option(
+        "How far the back neckline lies below the neck base.", "length", 10.0, low=0.0, high=250.0
+    )
+    neck_widen: float = option(
+        "How far along each shoulder the neckline is opened.", "length", 25.0, low=0.0, high=90.0
+    )
+    below_hip: float = option(
+        "How far the body's lower edge lies below the hip line (less than 0: above it).",
+        "length",
+        10.0,
+        low=-250.0,
+        high=900.0,
+    )
+    flare: float = option(
+        "How much wider each side is at the hem, per length below the hip.", "ratio", 0.0, low=0.0, high=0.5
+    )
+    scye_ease: float | None = option(
+        "How far the underarm lies below the armpit; by rule it follows the fit.",
+        "length",
+        None,
+        low=0.0,
+        high=120.0,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """The heights, widths and neck that both faces share (mm, rad)."""
+
+    base: neck.NeckBase
+    slope: float
+    bust: float
+    waist: float
+    hip: float
+    hem: float
+    quarter_bust: float
+    quarter_waist: float
+    quarter_hip: float
+    shift: float
+    half_back: float
+    half_front: float
+
+    @property
+    def side_neck(self) -> Point:
+        """The side neck point on the +x half."""
+        return Point(self.base.half_width, self.base.rise)
+
+    def along_shoulder(self, distance: float) -> Point:
+        """The point at a distance (mm) from the side neck point along the shoulder."""
+        return self.side_neck + Point(1.0, 0.0).turned(-self.slope) * distance
+
+
+def frame(brief: Brief, o: BodiceOptions, ease: EaseTable) -> Frame:
+    """Place the heights and widths from the body and the ease."""
+    body = brief.body
+    slope = min(max(body["shoulder_slope"] - SHOULDER_RELIEF, SLOPES[0]), SLOPES[1])
+    waist = -body["back_neck_point_to_waist"]
+    hip = waist - body["waist_to_hip"]
+    half_back = (body["across_back_width"] + ease.across_back) / 2.0
+    quarter = (body["bust_girth"] + ease.bust) / 4.0
+    want = half_back + LEAST_SCYE - quarter
+    raised = max(0.0, want - GREATEST_SHIFT)
+    shift = min(max(want, 0.0), GREATEST_SHIFT)
+    return Frame(
+        base=neck.solve_base(body["neck_base_girth"], ease.neck, slope),
+        slope=slope,
+        bust=-(body["back_neck_point_height"] - body["bust_point_height"]),
+        waist=waist,
+        hip=hip,
+        hem=hip - o.below_hip,
+        quarter_bust=quarter + raised,
+        quarter_waist=(body["waist_girth"] + ease.waist) / 4.0,
+        quarter_hip=(body["hip_girth"] + ease.hip) / 4.0,
+        shift=shift,
+        half_back=half_back,
+        half_front=half_back - CHEST_NARROWER / 2.0,
+    )
+
+
+def draw_half(f: Frame, face: Face, o: BodiceOptions, underarm: float, shoulder_length: float) -> Half:
+    """Draw the +x half of a face with its underarm at the height ``underarm`` (mm, y)."""
+    move = f.shift if face is Face.BACK else -f.shift
+    bust_level = min(f.bust, underarm - 10.0)
+    side = draw_side(
+        underarm,
+        (f.quarter_bust + move, bust_level),
+        (f.quarter_waist + move, f.waist),
+        (f.quarter_hip + move, f.hip),
+        f.hem,
+        o.flare,
+    )
+    back = face is Face.BACK
+    arm = ArmholeFrame(
+        Point(side.x_top, underarm),
+        f.along_shoulder(shoulder_length),
+        f.half_back if back else min(f.half_front, side.x_top - LEAST_SCYE),
+        0.5 if back else 0.42,
+        f.slope,
+    )
+    drop = o.back_drop if back else o.front_drop
+    low = 0.0 if back else f.base.rise - f.base.depth
+    line = Neckline(o.back_neck if back else o.front_neck, f.along_shoulder(o.neck_widen), Point(0.0, low - drop))
+    return Half(face, side, arm, draw_armhole(arm), draw_neckline(line, f.slope), line, bust_level)
+
+
+def armhole_length(f: Frame, o: BodiceOptions, underarm: float, shoulder: float) -> float:
+    """Return the length of one armhole, front and back, with the underarm at that height."""
+    return sum(draw_half(f, face, o, underarm, shoulder).armhole.length for face in (Face.FRONT, Face.BACK))
+
+
+def solve_underarm(
+    f: Frame, o: BodiceOptions, brief: Brief, ease: EaseTable, shoulder: float
+) -> tuple[float, Solve | None]:
+    """Return the height of the underarm: the body's scye depth plus ease, lowered if the arm needs a longer armhole."""
+    body = brief.body
+    depth = ease.scye_depth if o.scye_ease is None else o.scye_ease
+    underarm = -(body["scye_depth_length"] + depth)
+    least = body["armscye_girth"] * ARMHOLE_EASE[brief.fit]
+    reached = armhole_length(f, o, underarm, shoulder)
+    if reached >= least:
+        return underarm, None
+    lowest = f.waist + 40.0
+    try:
+        underarm, calls = root(
+            lambda y: armhole_length(f, o, y, shoulder) - least,
+            lowest,
+            underarm,
+            within=TOLERANCE.same_point / 10.0,
+        )
+    except GeometryError:
+        raise CannotDraft(
+            NAME,
+            "armscye_girth",
+            f"an armhole of {least:.0f} mm doesn't fit between shoulder and waist; the longest is "
+            f"{armhole_length(f, o, lowest, shoulder):.0f} mm",
+            help="measure the armscye girth and the back length again",
+        ) from None
+    return underarm, Solve("armhole", least, armhole_length(f, o, underarm, shoulder), calls)
+
+
+def solve_shoulder(f: Frame, o: BodiceOptions, underarm: float, length: float) -> float:
+    """Return the shoulder length: the body's, longer only where the across back lies too far out for a fair armhole."""
+
+    def spare(extra: float) -> float:
+        arm = draw_half(f, Face.BACK, o, underarm, length + extra).frame
+        return armhole_spare(arm, STRAIGHTEST)
+
+    if spare(0.0) >= 0.0:
+        return length
+    extra, _ = root(spare, 0.0, 120.0, within=TOLERANCE.same_point)
+    return length + extra
+
+
+def draft(garment: Garment, brief: Brief, o: BodiceOptions) -> Garment:
+    """Draft front and back, with shoulder and side seams."""
+    body = brief.body
+    ease = ease_for(brief.fit, brief.cloth, body)
+    f = frame(brief, o, ease)
+    shoulder = solve_shoulder(f, o, -(body["scye_depth_length"] + ease.scye_depth), body["shoulder_length"])
+    if o.neck_widen > shoulder - 25.0:
+        raise CannotDraft(
+            NAME, "shoulder_length",
+            f"a neckline opened by {o.neck_widen:.0f} mm leaves too little of a {shoulder:.0f} mm shoulder",
+            short_by=o.neck_widen - shoulder + 25.0, help="open the neckline less",
+        )  # fmt: skip
+    underarm, solve = solve_underarm(f, o, brief, ease, shoulder)
+    halves = {face: draw_half(f, face, o, underarm, shoulder) for face in (Face.FRONT, Face.BACK)}
+    if halves[Face.FRONT].neckline.end.y < underarm - 60.0 or halves[Face.BACK].neckline.end.y < underarm - 60.0:
+        raise CannotDraft(
+            NAME,
+            "front_drop, back_drop",
+            "a neckline reaches far below the underarm",
+            help="raise the neckline",
+        )
+    pieces = [whole_piece(half, f.waist, f.hip) for half in halves.values()]
+    front = replace(pieces[0], zones=(*_neck_zones(), *_shoulder_zones()))
+    back = replace(pieces[1], zones=_neck_zones())
+    return garment.with_(
+        pieces=(front, back),
+        seams=_seams(),
+        facts=_facts(f, ease, brief, underarm, shoulder, halves),
+        solves=(f.base.solve, *([solve] if solve else [])),
+        aims=_aims(f, o, brief, ease, shoulder, halves),
+        openings=("neck", "armhole-left", "armhole-right", "hem"),
+    )
+
+
+def _neck_zones() -> tuple[Zone, ...]:
+    why = "stay tape, so that the neckline doesn't grow"
+    return tuple(Zone(f"neckline-{side}", 13.0, why) for side in ("left", "right"))
+
+
+def _shoulder_zones() -> tuple[Zone, ...]:
+    why = "stay tape cut to the paper's length, sewn into the shoulder seam"
+    return tuple(Zone(f"shoulder-{side}", 13.0, why) for side in ("left", "right"))
+
+
+def _seams() -> tuple[Seam, ...]:
+    """Shoulder and side seams; both plies of each run the same way, from neck to arm and from hem to underarm."""
+    out = []
+    for side in (Side.LEFT, Side.RIGHT):
+        # On the front's left (+x) the ring runs up the side and in along the shoulder; on the right (-x) the other way.
+        front_against = side is Side.LEFT
+        shoulder = (
+            (Use("front", f"shoulder-{side}", front_against),),
+            (Use("back", f"shoulder-{side}", not front_against),),
+        )
+        seam = (
+            (Use("front", f"side-{side}", not front_against),),
+            (Use("back", f"side-{side}", front_against),),
+        )
+        out.append(Seam(f"shoulder-{side}", "shoulder", f"{side} shoulder", (Section(shoulder, (0.0, 0.0)),)))
+        out.append(Seam(f"side-{side}", "side", f"{side} side", (Section(seam, (0.0, 0.0)),)))
+    return tuple(sorted(out, key=lambda s: s.kind != "shoulder"))
+
+
+def _facts(
+    f: Frame, ease: EaseTable, brief: Brief, underarm: float, shoulder: float, halves: dict[Face, Half]
+) -> tuple[Fact, ...]:
+    body = brief.body
+    quarter = (body["bust_girth"] + ease.bust) / 4.0
+    found = [
+        Fact("shoulder_slope", f.slope, "rad", "rule", "measured slope less 6 degrees, within 15 to 27"),
+        Fact("scye_depth", -underarm, "mm", "body", "scye depth length plus ease, lowered if the arm needs it"),
+        Fact(
+            "neck_half_width",
+            f.base.half_width,
+            "mm",
+            "solve",
+            "so that the close neck seam is neck base girth plus ease",
+        ),
+        Fact("neck_front", f.base.rise - f.base.depth, "mm", "solve", "height of the close round neck at centre front"),
+        Fact("neck_base_seam", f.base.solve.reached, "mm", "solve", "the close round neck before it is opened"),
+        Fact("armhole", sum(h.armhole.length for h in halves.values()), "mm", "solve", "front and back"),
+        Fact(
+            "needs_stretch_low",
+            0.20,
+            "share",
+            "rule",
+            "a knit top wants 20 to 30 % stretch (common practice)",
+        ),
+        Fact("needs_recovery", 0.90, "share", "rule", "and elastane for recovery (common practice)"),
+    ]
+    if f.shift > 0.0:
+        found.append(Fact("side_shift", f.shift, "mm", "rule", "side seam moved forward for a broad back"))
+    if f.quarter_bust > quarter + TOLERANCE.same_point:
+        found.append(
+            Fact(
+                "bust_raised",
+                4.0 * (f.quarter_bust - quarter),
+                "mm",
+                "rule",
+                "more bust ease: the across back needs it",
+            )
+        )
+    if shoulder > body["shoulder_length"] + TOLERANCE.same_point:
+        found.append(
+            Fact(
+                "shoulder_raised",
+                shoulder - body["shoulder_length"],
+                "mm",
+                "rule",
+                "longer shoulder: the across back lies farther out",
+            )
+        )
+    found.extend(Fact(f"ease_{k}", v, "mm", "ease", ease.reasons.get(k, "")) for k, v in ease.figures().items())
+    return tuple(found)
+
+
+def _aims(
+    f: Frame, o: BodiceOptions, brief: Brief, ease: EaseTable, shoulder: float, halves: dict[Face, Half]
+) -> tuple[Aim, ...]:
+    body = brief.body
+    back = halves[Face.BACK]
+    across = 2.0 * back.armhole_curve.x_at_level(back.frame.level)
+    aims = [
+        Aim("girth:bust", "bust", body["bust_girth"], 4.0 * f.quarter_bust - body["bust_girth"]),
+        Aim("girth:waist", "waist", body["waist_girth"], ease.waist),
+        Aim("girth:hip", "hip", body["hip_girth"], ease.hip),
+        Aim("across-back", "across back", body["across_back_width"], across - body["across_back_width"]),
+    ]
+    for side in (Side.LEFT, Side.RIGHT):
+        extra = shoulder - body["shoulder_length"] - o.neck_widen
+        aims.append(Aim(f"line:shoulder-{side}", f"shoulder, {side}", body["shoulder_length"], extra, side))
+    return tuple(aim for aim in aims if aim.measure not in _beyond(f))
+
+
+def _beyond(f: Frame) -> tuple[str, ...]:
+    """The aims whose level the body doesn't reach, as in a cropped top."""
+    return tuple(m for m, y in (("girth:waist", f.waist), ("girth:hip", f.hip)) if y < f.hem)
+
+
+KNIT_BODICE = Block(
+    name="knit-bodice",
+    sentence="Front and back of a knit top, whole, without darts, from the body's own measurements.",
+    options=BodiceOptions,
+    stage=Stage.BODY,
+    apply=draft,
+    needs=(
+        "bust_girth", "waist_girth", "hip_girth", "neck_base_girth", "shoulder_length", "shoulder_slope",
+        "across_back_width", "armscye_girth", "scye_depth_length", "back_neck_point_to_waist", "waist_to_hip",
+        "back_neck_point_height", "bust_point_height",
+    ),
+)  # fmt: skip
+"""The block, for the entry point ``knit-bodice``."""

@@ -1,0 +1,154 @@
+"""The shaped cuff: drafted onto a sleeve's lower edge, narrower at the wrist than above."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from blocks.band import Spec, band_facts, band_seams, cloth_of, find
+from blocks.onto import renamed_openings, sewn
+from drafting.cloth import band_length, hand_passage
+from drafting.errors import CannotDraft
+from drafting.garment import (
+    Block,
+    Brief,
+    Fact,
+    Fate,
+    Garment,
+    Level,
+    Line,
+    Piece,
+    Role,
+    Side,
+    Solve,
+    Stage,
+    option,
+)
+from drafting.geometry import Path, Point, hook, root
+from drafting.tolerance import TOLERANCE
+
+NAME = "shaped cuff"
+
+OVER_THE_WRIST = 20.0
+"""mm by which a cuff is wider than the wrist: cuffs are wrist + 2 to 4 cm, whichever passes the hand (from memory)."""
+
+
+@dataclass(frozen=True, slots=True)
+class CuffOptions:
+    """Options of the shaped cuff."""
+
+    height: float = option("Finished height of the cuff.", "length", 70.0, low=20.0, high=200.0)
+    over_wrist: float = option(
+        "How much wider than the wrist the cuff is at its lower edge.",
+        "length",
+        OVER_THE_WRIST,
+        low=-20.0,
+        high=150.0,
+    )
+    ratio: float | None = option(
+        "Upper edge of the cuff as a share of the sleeve's edge; by rule it follows the stretch.",
+        "ratio",
+        None,
+        low=0.5,
+        high=1.05,
+    )
+    cloth: str = option("Which cloth the cuff is cut from.", "choice", "trim", choices=("main", "trim"))
+    arm: str = option("Which sleeves get a cuff.", "choice", "both", choices=("both", "left", "right"))
+
+
+def corners(lower: float, upper: float, height: float) -> tuple[Path, Path, Path]:
+    """Draw the right end, the upper edge (right to left) and the left end of a cuff whose fold is ``lower`` mm long.
+
+    The ends leave the fold square and lean out to the upper edge, which is square to them, so that the fold and the
+    upper edge both run on smoothly when the ends are joined.
+    """
+    a, b = Point(lower / 2.0, 0.0), Point(upper / 2.0, height)
+    lean = Point(2.0 * (b.x - a.x), height).unit
+    right = hook(a, Point(0.0, 1.0), b, lean)
+    c = Point(-b.x, b.y)
+    top = hook(b, lean.left, c, Point(lean.left.x, -lean.left.y))
+    return right, top, right.mirrored().reversed()
+
+
+def draw(lower: float, upper: float, height: float) -> tuple[tuple[Path, Path, Path], Solve]:
+    """Draw the cuff whose upper edge measures ``upper`` mm along its curve."""
+    if abs(upper - lower) < TOLERANCE.same_point:
+        return corners(lower, lower, height), Solve("cuff", upper, lower, 0)
+    chord, calls = root(
+        lambda w: corners(lower, w, height)[1].length - upper,
+        lower * 0.8,
+        upper * 1.1,
+        within=TOLERANCE.same_point / 10.0,
+    )
+    drawn = corners(lower, chord, height)
+    return drawn, Solve("cuff", upper, drawn[1].length, calls)
+
+
+def draft(garment: Garment, brief: Brief, o: CuffOptions) -> Garment:
+    """Draft a cuff onto each sleeve asked for; "both" means those that are there."""
+    for side in _sides(garment, o.arm):
+        garment = _one(garment, brief, o, side)
+    return garment
+
+
+def _sides(garment: Garment, arm: str) -> tuple[Side, ...]:
+    """Return the sides whose sleeves get a cuff; a side asked for by name is sought later, and refused if missing."""
+    if arm != "both":
+        return (Side(arm),)
+    found = tuple(side for side in (Side.LEFT, Side.RIGHT) if f"wrist-{side}" in garment.openings)
+    if not found:
+        raise CannotDraft(NAME, "arm", "there is no sleeve to put a cuff on", help="leave the cuffs out")
+    return found
+
+
+def _one(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Garment:
+    opening = find(garment, f"wrist-{side}", NAME)
+    around = garment.run_length(opening.run)
+    stuff, body = cloth_of(brief, o.cloth), brief.body
+    stretch = stuff.working_stretch
+    lower = max(body["wrist_girth"] + o.over_wrist, hand_passage(body["hand_girth"]) / (1.0 + stretch))
+    rule = band_length(around, 0.0, o.height, stretch, recovery=stuff.recovery, kind="cuff", given=o.ratio)
+    if lower > around:
+        raise CannotDraft(
+            NAME, "wrist_girth, hand_girth",
+            f"a cuff of {lower:.0f} mm is wider than the sleeve's edge of {around:.0f} mm",
+            short_by=lower - around, help="make the sleeve's lower edge wider, or use a stretchier cloth for the cuff",
+        )  # fmt: skip
+    upper = max(rule.length, lower)
+    (right, top, left), solve = draw(lower, upper, o.height)
+    spec = Spec(f"cuff-{side}", f"{side} cuff".capitalize(), "cuff", "cuff", below=True)
+    fold = Path.straight(left.end, right.start)
+    ring = (
+        Line("edge", fold, Role.EDGE, side, fate=Fate.FOLDED, opening=opening.name),
+        Line("end-a", right, Role.END, side),
+        Line("band", top, Role.BAND, side),
+        Line("end-b", left, Role.END, side),
+    )
+    piece = Piece(
+        spec.name,
+        spec.title,
+        ring,
+        side=side,
+        cloth=o.cloth,
+        levels=(Level(f"wrist-{side}", fold, side=side),),
+    )
+    return garment.with_(
+        pieces=(*sewn(garment, opening.run), piece),
+        seams=band_seams(spec, opening.run, around, top.length),
+        facts=(
+            *band_facts(spec.name, rule, o.height, 0.0),
+            Fact(f"{spec.name}_lower", lower, "mm", "rule", "wrist and ease, or what passes the hand"),
+        ),
+        solves=(Solve(f"cuff, {side}", solve.target, solve.reached, solve.iterations),),
+        openings=renamed_openings(garment, opening.name, (opening.name,)),
+    )  # fmt: skip
+
+
+SHAPED_CUFF = Block(
+    name="shaped-cuff",
+    sentence="A folded cuff on the sleeve's lower edge, narrower at the wrist than above.",
+    options=CuffOptions,
+    stage=Stage.EDGE,
+    apply=draft,
+    needs=("wrist_girth", "hand_girth"),
+)
+"""The block, for the entry point ``shaped-cuff``."""

@@ -1,0 +1,1 @@
+"""The catalogue: designs, each a ticket without a wearer, one a file."""

@@ -1,0 +1,45 @@
+"""The neck: the round that the neck base asks for, and the necklines drawn within it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from drafting.errors import CannotDraft
+from drafting.garment import Face, Solve
+from drafting.garment.shapes import BACK_RISE, FRONT_DEPTH, Curve, neck_points, round_half
+from drafting.geometry import root
+from drafting.tolerance import TOLERANCE
+
+
+@dataclass(frozen=True, slots=True)
+class NeckBase:
+    """The close, round neck at the neck base: half width, rise at the back, depth at the front (mm), and its solve."""
+
+    half_width: float
+    rise: float
+    depth: float
+    solve: Solve
+
+
+def base_half(half_width: float, slope: float, face: Face) -> Curve:
+    """Draw half of the round neck at the neck base, from the side neck point to the centre."""
+    side, centre = neck_points(half_width, face)
+    return round_half(side, centre, slope)
+
+
+def solve_base(neck_base: float, ease: float, slope: float) -> NeckBase:
+    """Find the round neck whose seam, front and back together, measures neck base girth plus ease.
+
+    Source of the rule: a high round neck's seam is 0 to 2 cm longer than the neck base girth (derived identity,
+    front and back, both halves).
+    """
+    target = neck_base + ease
+
+    def seam(half_width: float) -> float:
+        return 2.0 * sum(base_half(half_width, slope, face).length for face in (Face.FRONT, Face.BACK))
+
+    low, high = target / 12.0, target / 3.0
+    if not seam(low) < target < seam(high):
+        raise CannotDraft("knit bodice", "neck_base_girth", f"no round neck measures {target:.0f} mm")
+    half, calls = root(lambda w: seam(w) - target, low, high, within=TOLERANCE.same_point / 10.0)
+    return NeckBase(half, half * BACK_RISE, half + FRONT_DEPTH, Solve("neck base", target, seam(half), calls))

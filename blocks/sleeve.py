@@ -1,0 +1,372 @@
+"""The set-in sleeve for knits: drafted onto the armhole it meets, whatever pieces surround that.
+
+Frame: the underarm line is y = 0, the crown lies above it; the sleeve is seen from the right side, so a left
+sleeve has its front on -x and a right sleeve on +x. Any two of armhole length, width at the underarm and cap height
+fix the third (derived): here the width comes from the arm, and the cap height is solved.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from blocks.onto import without_underarm_gap
+from drafting.cloth import Fit, ease_for
+from drafting.errors import CannotDraft
+from drafting.garment import (
+    Adjust,
+    Aim,
+    Block,
+    Brief,
+    Face,
+    Fact,
+    Fate,
+    Garment,
+    Level,
+    Line,
+    Opening,
+    Piece,
+    Role,
+    Seam,
+    Section,
+    Side,
+    Solve,
+    Stage,
+    Use,
+    openings,
+    option,
+)
+from drafting.garment.shapes import Curve
+from drafting.geometry import Path, Point, root
+from drafting.tolerance import TOLERANCE
+
+NAME = "set-in sleeve"
+
+FRONT_HOLLOW, FRONT_CROWN = 0.62, 0.46
+BACK_HOLLOW, BACK_CROWN = 0.50, 0.54
+"""Reach of the cap's curve at the underarm and at the crown, as shares of the half width: the front is hollowed more,
+the back is fuller at the crown (common practice)."""
+
+CUFF = 70.0
+"""mm of the arm that are left for a cuff."""
+
+SHORTEST_UNDERARM = 30.0
+"""mm of underarm seam that the shortest sleeve has."""
+
+LOWEST_CAP = 1.0 / 7.0
+HIGHEST_CAP = {Fit.CLOSE: 1.0 / 3.0, Fit.SEMI: 1.0 / 3.2, Fit.RELAXED: 1.0 / 4.0}
+"""Cap height as a share of the armhole: shirts 1/4 (Baldt 1916), knit tops 1/4 to 1/5, fitted sleeves 1/3 (from
+memory). Above it the arm can't be lifted, below it there is no cap to set in; the sleeve's width
+gives way instead."""
+
+_TAPER_TRIALS = 8  # far more than the two or three that it takes
+
+
+@dataclass(frozen=True, slots=True)
+class SleeveOptions:
+    """Options of the set-in sleeve."""
+
+    arm: str = option("Which armholes get a sleeve.", "choice", "both", choices=("both", "left", "right"))
+    cap_ease: float = option("How much longer the cap is than the armhole.", "length", 6.0, low=0.0, high=13.0)
+    upper_arm_ease: float | None = option(
+        "How much wider than the arm the sleeve is at the underarm; by rule it follows the fit.",
+        "length",
+        None,
+        low=-60.0,
+        high=200.0,
+    )
+    length: float | None = option(
+        "Shoulder point to the sleeve's lower edge, without a cuff; by rule the arm less a cuff of 70 mm.",
+        "length", None, low=60.0, high=800.0,
+    )  # fmt: skip
+    wrist_ease: float | None = option(
+        "How much wider than the arm the sleeve's lower edge is; by rule it follows the fit.",
+        "length",
+        None,
+        low=0.0,
+        high=300.0,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Cap:
+    """The solved cap: height, half widths at the underarm (mm), and its two curves, drawn front on -x."""
+
+    height: float
+    front_width: float
+    back_width: float
+    front: Curve
+    back: Curve
+    solve: Solve
+
+
+def half_cap(width: float, height: float, taper: float, hollow: float, crown: float) -> Curve:
+    """Draw half of a cap from the underarm at (-width, 0) to the crown at (0, height).
+
+    It leaves square to the underarm seam, which comes in by ``taper`` (rad), and is level at the crown.
+    """
+    start, top = Point(-width, 0.0), Point(0.0, height)
+    return Curve.leaving(start, Point.polar(taper), hollow * width, top, Point(1.0, 0.0), crown * width)
+
+
+def width_for(length: float, height: float, taper: float, hollow: float, crown: float) -> float:
+    """Return the half width whose half cap of that height measures ``length``; 0 where even the height is longer."""
+
+    def spare(width: float) -> float:
+        return half_cap(width, height, taper, hollow, crown).length - length
+
+    if spare(1.0) >= 0.0:
+        return 0.0
+    return root(spare, 1.0, length, within=TOLERANCE.same_point / 10.0)[0]
+
+
+def solve_cap(front: float, back: float, width: float, taper: float, highest: float) -> tuple[float, int]:
+    """Return the cap height at which a sleeve ``width`` mm wide has halves of those lengths (mm), and the trials.
+
+    Held between the lowest and the ``highest`` cap allowed (mm): there the width gives way instead.
+    """
+
+    def spare(height: float) -> float:
+        return (
+            width_for(front, height, taper, FRONT_HOLLOW, FRONT_CROWN)
+            + width_for(back, height, taper, BACK_HOLLOW, BACK_CROWN)
+            - width
+        )
+
+    lowest = LOWEST_CAP * (front + back)
+    if spare(highest) >= 0.0:
+        return highest, 1
+    if spare(lowest) <= 0.0:
+        return lowest, 2
+    return root(spare, lowest, highest, within=TOLERANCE.same_point)
+
+
+def draw_cap(front: float, back: float, wrist: float, width: float, length: float, highest: float) -> Cap:
+    """Draw the cap, square to the underarm seam, whose taper depends a little on the cap's height and width."""
+    height, calls, one, two = 0.9 * highest, 0, width / 2.0, width / 2.0
+    taper = math.inf
+    for _ in range(_TAPER_TRIALS):
+        wanted = math.atan2((one + two - wrist) / 2.0, max(length - height, 30.0))
+        if abs(wanted - taper) < TOLERANCE.tangent:
+            break
+        taper = wanted
+        height, more = solve_cap(front, back, width, taper, highest)
+        calls += more
+        one = width_for(front, height, taper, FRONT_HOLLOW, FRONT_CROWN)
+        two = width_for(back, height, taper, BACK_HOLLOW, BACK_CROWN)
+    a = half_cap(one, height, taper, FRONT_HOLLOW, FRONT_CROWN)
+    b = half_cap(two, height, taper, BACK_HOLLOW, BACK_CROWN)
+    return Cap(height, one, two, a, b, Solve("cap", front + back, a.length + b.length, calls))
+
+
+@dataclass(frozen=True, slots=True)
+class Armhole:
+    """An armhole as found: its front and back runs, each from the underarm up, and from the shoulder down (mm)."""
+
+    side: Side
+    front: tuple[Use, ...]
+    back: tuple[Use, ...]
+
+
+def find_armhole(garment: Garment, opening: Opening) -> Armhole:
+    """Part the opening's run into its front, underarm to shoulder, and its back, shoulder to underarm."""
+    run = opening.run
+    faces = [garment.line(use).face for use in run]
+    side = garment.line(run[0]).side
+    # The run is walked in ring direction: on a left armhole up the front and down the back, on a right one reversed.
+    first = Face.FRONT if side is Side.LEFT else Face.BACK
+    start = next(i for i in range(len(run)) if faces[i] is first and faces[i - 1] is not first)
+    turned = run[start:] + run[:start]
+    one = tuple(use for use in turned if garment.line(use).face is first)
+    two = tuple(use for use in turned if garment.line(use).face is not first)
+    if side is Side.LEFT:
+        return Armhole(side, one, two)
+    return Armhole(side, tuple(u.reversed for u in reversed(two)), tuple(u.reversed for u in reversed(one)))
+
+
+def draft(garment: Garment, brief: Brief, o: SleeveOptions) -> Garment:
+    """Draft a sleeve onto each armhole asked for; equal armholes get one cap, turned over."""
+    caps: dict[tuple[float, float], Cap] = {}
+    for opening in openings(garment):
+        if not opening.name.startswith("armhole") or o.arm not in (
+            "both",
+            opening.name.removeprefix("armhole-"),
+        ):
+            continue
+        hole = find_armhole(garment, opening)
+        key = (round(garment.run_length(hole.front), 9), round(garment.run_length(hole.back), 9))
+        if key not in caps:
+            caps[key] = _cap(brief, o, *key)
+        garment = _set_in(garment, brief, o, hole, caps[key])
+    return garment
+
+
+def _length(brief: Brief, o: SleeveOptions) -> float:
+    """The tape round a slightly bent elbow lies between the bent and the straight arm; 70 mm is left for a cuff."""
+    arm = (brief.body["outer_arm_length"] + brief.body["straight_arm_length"]) / 2.0
+    return arm - CUFF if o.length is None else o.length
+
+
+def arm_girth(brief: Brief, above: float) -> float:
+    """Return the arm's girth (mm) at ``above`` mm over the wrist.
+
+    It runs straight between the wrist, the thickest part of the forearm, the elbow and the upper arm.
+
+    The forearm is nearly as thick as the elbow at 6/10 of the way up to it (from memory).
+    """
+    body = brief.body
+    elbow, top = body["lower_arm_length"], body["lower_arm_length"] + 0.6 * body["upper_arm_length"]
+    at = (
+        (0.0, body["wrist_girth"]),
+        (0.6 * elbow, 0.98 * body["elbow_girth"]),
+        (elbow, body["elbow_girth"]),
+        (top, body["upper_arm_girth"]),
+    )
+    for (low, thin), (high, thick) in pairwise(at):
+        if above <= high:
+            return thin + (thick - thin) * (above - low) / (high - low)
+    return body["upper_arm_girth"]
+
+
+def _widths(brief: Brief, o: SleeveOptions) -> tuple[float, float]:
+    """The widths wanted at the underarm and at the lower edge: the arm's girth there and its ease."""
+    body = brief.body
+    ease = ease_for(brief.fit, brief.cloth, body)
+    upper = body["upper_arm_girth"] + (ease.upper_arm if o.upper_arm_ease is None else o.upper_arm_ease)
+    above = max(body["outer_arm_length"] - _length(brief, o), 0.0)
+    share = min(above / body["outer_arm_length"], 1.0)
+    rule = ease.wrist + (ease.upper_arm - ease.wrist) * share
+    lower = arm_girth(brief, above) + (rule if o.wrist_ease is None else o.wrist_ease)
+    return upper, min(lower, upper)
+
+
+def _cap(brief: Brief, o: SleeveOptions, front: float, back: float) -> Cap:
+    length, (width, wrist) = _length(brief, o), _widths(brief, o)
+    share = 1.0 + o.cap_ease / (front + back)
+    highest = min(HIGHEST_CAP[brief.fit] * (front + back), length - SHORTEST_UNDERARM)
+    cap = draw_cap(front * share, back * share, wrist, width, length, highest) if highest > 0.0 else None
+    if cap is None or cap.height < LOWEST_CAP * (front + back) - TOLERANCE.arc_length:
+        raise CannotDraft(
+            NAME, "length", f"a sleeve of {length:.0f} mm ends too near the underarm",
+            short_by=LOWEST_CAP * (front + back) + SHORTEST_UNDERARM - length,
+            help="make the sleeve longer, or leave it out",
+        )  # fmt: skip
+    got, arm = cap.front_width + cap.back_width, brief.body["upper_arm_girth"]
+    if got * (1.0 + brief.cloth.stretch_across / 2.0) < arm:
+        raise CannotDraft(
+            NAME, "upper_arm_girth",
+            f"an armhole of {front + back:.0f} mm takes a sleeve of {got:.0f} mm, the arm is {arm:.0f} mm",
+            short_by=arm - got, help="lower the underarm, or measure the upper arm and the armscye again",
+        )  # fmt: skip
+    return cap
+
+
+def _set_in(garment: Garment, brief: Brief, o: SleeveOptions, hole: Armhole, cap: Cap) -> Garment:
+    side = hole.side
+    width, wrist = _widths(brief, o)
+    got, arm = cap.front_width + cap.back_width, brief.body["upper_arm_girth"]
+    facts = [
+        Fact(f"cap_height_{side}", cap.height, "mm", "solve", "for the armhole and the width at the underarm"),
+        Fact(f"cap_ease_{side}", o.cap_ease, "mm", "choice", "shared between front and back by their lengths"),
+    ]
+    if abs(got - width) > TOLERANCE.arc_length:
+        facts.append(
+            Fact(
+                f"upper_arm_given_way_{side}",
+                got - width,
+                "mm",
+                "rule",
+                "else the cap were too high or too low",
+            )
+        )
+    sleeve = _piece(cap, wrist, _length(brief, o), side)
+    joined = without_underarm_gap(garment, hole.front[0], hole.back[-1], sleeve, _seam(garment, hole, cap), side)
+    return joined.with_(
+        solves=(replace(cap.solve, name=f"cap, {side}"),),
+        facts=facts,
+        aims=(Aim(f"girth:upper-arm-{side}", f"upper arm, {side}", arm, got - arm, side),),
+    )
+
+
+def _piece(cap: Cap, wrist: float, length: float, side: Side) -> Piece:
+    """Draw the sleeve with its front on -x, then turn it over for a right arm."""
+    bottom = cap.height - length
+    middle = (cap.back_width - cap.front_width) / 2.0
+    left, right = Point(middle - wrist / 2.0, bottom), Point(middle + wrist / 2.0, bottom)
+    front_arm, back_arm = Point(-cap.front_width, 0.0), Point(cap.back_width, 0.0)
+    back = cap.back.path.mirrored()
+    lines = (
+        Line(
+            "wrist",
+            _wrist(left, right, front_arm, back_arm),
+            Role.WRIST,
+            side,
+            Face.NONE,
+            Fate.HEMMED,
+            f"wrist-{side}",
+        ),
+        Line("underarm-back", Path.straight(right, back_arm), Role.UNDERARM, side, Face.BACK),
+        Line("cap-back", back, Role.CAP, side, Face.BACK),
+        Line("cap-front", cap.front.path.reversed(), Role.CAP, side, Face.FRONT),
+        Line("underarm-front", Path.straight(front_arm, left), Role.UNDERARM, side, Face.FRONT),
+    )
+    elbow = 0.5 * bottom
+    levels = (
+        Level(f"upper-arm-{side}", Path.straight(front_arm, back_arm), side=side),
+    )  # fmt: skip
+    half = _half_at(elbow, bottom, front_arm, left), _half_at(elbow, bottom, back_arm, right)
+    piece = Piece(
+        f"sleeve-{side}",
+        f"{side} sleeve".capitalize(),
+        lines,
+        side=side,
+        levels=levels,
+        adjusts=(Adjust("sleeve", Path.straight(Point(half[0], elbow), Point(half[1], elbow))),),
+    )
+    return piece if side is Side.LEFT else _turned_over(piece)
+
+
+def _half_at(y: float, bottom: float, top: Point, low: Point) -> float:
+    return top.to(low, y / bottom).x
+
+
+def _wrist(left: Point, right: Point, front_arm: Point, back_arm: Point) -> Path:
+    """The lower edge: a shallow curve, square to both underarm seams, so that it runs on smoothly round the arm."""
+    out = (left - front_arm).unit
+    home = (right - back_arm).unit
+    reach = left.distance(right) / 3.0
+    return Path.cubic(left, left + out.left * reach, right - home.left * reach, right)
+
+
+def _turned_over(piece: Piece) -> Piece:
+    ring = tuple(replace(line, path=line.path.mirrored().reversed()) for line in reversed(piece.ring))
+    return replace(
+        piece,
+        ring=ring,
+        levels=tuple(replace(level, path=level.path.mirrored()) for level in piece.levels),
+        adjusts=tuple(replace(adjust, path=adjust.path.mirrored()) for adjust in piece.adjusts),
+    )
+
+
+def _seam(garment: Garment, hole: Armhole, cap: Cap) -> Seam:
+    """The armhole seam, from the underarm up the front, over the shoulder, down the back."""
+    name = f"sleeve-{hole.side}"
+    along = hole.side is Side.RIGHT
+    front, back = garment.run_length(hole.front), garment.run_length(hole.back)
+    sections = (
+        Section((hole.front, (Use(name, "cap-front", not along),)), (0.0, cap.front.length - front)),
+        Section((hole.back, (Use(name, "cap-back", not along),)), (0.0, cap.back.length - back)),
+    )
+    return Seam(f"armhole-{hole.side}", "armhole", f"{hole.side} armhole", sections)
+
+
+SET_IN_SLEEVE = Block(
+    name="set-in-sleeve",
+    sentence="A set-in sleeve for each armhole, its cap solved for the armhole it meets.",
+    options=SleeveOptions,
+    stage=Stage.SLEEVE,
+    apply=draft,
+    needs=("upper_arm_girth", "wrist_girth", "outer_arm_length", "straight_arm_length"),
+)
+"""The block, for the entry point ``set-in-sleeve``."""

@@ -1,0 +1,104 @@
+"""Places on a garment's outlines, given by meaning: a share of the shoulder, of a side seam, of the hem.
+
+Each line is measured in a stated sense: the shoulder from the neck, the neckline and the armhole from the shoulder, the
+side from the underarm, the hem from the centre, a centre seam from the neck, and a style line from where it was begun.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from drafting.errors import DraftingError, close_matches
+from drafting.garment.model import Face, Garment, Role, Run, Side, Use
+from drafting.geometry import Point
+from drafting.tolerance import TOLERANCE
+
+# Whether the stated sense runs with the ring on the half that is drawn at +x: the wearer's left of a front.
+_WITH_RING: Mapping[Role, bool] = MappingProxyType(
+    {
+        Role.NECKLINE: True,
+        Role.HEM: True,
+        Role.CENTRE: True,
+        Role.SHOULDER: False,
+        Role.ARMHOLE: False,
+        Role.SIDE: False,
+    }
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A place on a piece's outline: a line's name and the arc length (mm) along it, in its ring direction."""
+
+    line: str
+    s: float
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A place on one piece of a garment."""
+
+    piece: str
+    place: Place
+
+    def point(self, garment: Garment) -> Point:
+        """Where it lies."""
+        return garment.piece(self.piece).line(self.place.line).path.at(self.place.s)
+
+
+def along(garment: Garment, role: Role, side: Side, face: Face) -> Run:
+    """Return the lines of a role, side and face, over all pieces, in the stated sense; empty if there are none.
+
+    The parts of a line that was split follow each other by their names ("/a" before "/b" in ring order).
+    """
+    plus = (face is Face.FRONT) == (side is Side.LEFT)
+    found = sorted(
+        (line.name, piece.name)
+        for piece in garment.pieces
+        for line in piece.ring
+        if line.role is role and line.face is face and (line.side or piece.side) is side
+    )
+    run = tuple(Use(piece, line) for line, piece in found)
+    return run if _WITH_RING[role] == plus else tuple(use.reversed for use in reversed(run))
+
+
+def style_runs(garment: Garment, name: str, face: Face) -> tuple[Run, ...]:
+    """Return the plies of the style seam that answers to a name on a face, each in the sense it was drawn in."""
+    for seam in garment.seams:
+        lines = [garment.line(use) for use in seam.uses()]
+        if lines and all(ln.role is Role.STYLE and ln.answers_to(name) and ln.face is face for ln in lines):
+            return seam.plies
+    return ()
+
+
+def runs_at(garment: Garment, word: str, side: Side, face: Face) -> tuple[Run, ...]:
+    """Return the runs a place's word speaks of: one for a role, both plies for a style line's name.
+
+    DraftingError, with close matches, where there is nothing of that name.
+    """
+    roles = {str(role): role for role in _WITH_RING}
+    runs = (along(garment, roles[word], side, face),) if word in roles else style_runs(garment, word, face)
+    if not any(runs):
+        names = {ln.name for p in garment.pieces for ln in p.ring if ln.role is Role.STYLE}
+        close = close_matches(word, {*roles, *names})
+        hint = f"; did you mean {' or '.join(close)}?" if close and word not in close else ""
+        raise DraftingError(f"the {face} has no {' '.join(filter(None, (side, word)))} to measure along{hint}")
+    return runs
+
+
+def spots(garment: Garment, run: Run, share: float) -> Iterator[Spot]:
+    """Yield the spot at a share (0..1) of a run's length; both spots where two lines meet there."""
+    want = share * garment.run_length(run)
+    for use in run:
+        length = garment.line(use).path.length
+        if -TOLERANCE.joint <= want <= length + TOLERANCE.joint:
+            s = min(max(want, 0.0), length)
+            yield Spot(use.piece, Place(use.line, length - s if use.against else s))
+        want -= length
+
+
+def spot(garment: Garment, run: Run, share: float) -> Spot:
+    """Return the first spot at a share (0..1) of a run's length."""
+    return next(spots(garment, run, share))

@@ -1,0 +1,56 @@
+"""Garments for tests: the choir's singers, and a knit top drafted for them with any blocks and changes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from blocks.band import HEM_BAND, NECK_BAND
+from blocks.bodice import KNIT_BODICE
+from blocks.cuff import SHAPED_CUFF
+from blocks.sleeve import SET_IN_SLEEVE
+from drafting.body import Body, make_body
+from drafting.cloth import Cloth, Fit, Kind
+from drafting.garment import Brief, Garment, Step
+
+JERSEY = Cloth("jersey", Kind.KNIT, stretch_across=0.30, stretch_along=0.15, recovery=0.95, elastane=True, width=1500.0)
+RIB = Cloth("rib", Kind.KNIT, stretch_across=0.80, stretch_along=0.20, recovery=0.95, elastane=True, width=1000.0)
+
+SINGERS: Mapping[str, tuple[str, Mapping[str, float]]] = {
+    "soprano": ("women", {"stature": 1660, "bust_girth": 920, "waist_girth": 740, "hip_girth": 980,
+                          "back_neck_point_to_waist": 405}),
+    "alto": ("women", {"stature": 1720, "bust_girth": 1040, "waist_girth": 880, "hip_girth": 1100,
+                       "back_neck_point_to_waist": 420}),
+    "tenor": ("men", {"stature": 1760, "bust_girth": 960, "waist_girth": 820, "hip_girth": 970,
+                      "back_neck_point_to_waist": 460}),
+    "bass": ("men", {"stature": 1850, "bust_girth": 1100, "waist_girth": 1010, "hip_girth": 1060,
+                     "back_neck_point_to_waist": 490}),
+}  # fmt: skip
+"""Invented figures (mm) of the demo choir."""
+
+
+def singer(voice: str) -> Body:
+    """The body of a singer, what isn't given estimated by the stated rules."""
+    rules, given = SINGERS[voice]
+    return make_body(voice.capitalize(), given, rules=rules)  # type: ignore[arg-type]
+
+
+def brief(body: Body | str = "soprano", fit: Fit = Fit.SEMI, cloth: Cloth = JERSEY, trim: Cloth = RIB) -> Brief:
+    """A brief for a singer or any body."""
+    return Brief(singer(body) if isinstance(body, str) else body, cloth, trim, fit)
+
+
+Planned = tuple[Step[Any], Mapping[str, Any]]
+
+BODY: tuple[Planned, ...] = ((KNIT_BODICE, {}),)
+SLEEVED: tuple[Planned, ...] = (*BODY, (SET_IN_SLEEVE, {}))
+TOP: tuple[Planned, ...] = (*SLEEVED, (NECK_BAND, {}), (SHAPED_CUFF, {}), (HEM_BAND, {}))
+
+
+def build(b: Brief, *plans: Iterable[Planned]) -> Garment:
+    """Draft a garment: all steps of all plans, sorted by stage as a job sorts them."""
+    steps = sorted((planned for plan in plans for planned in plan), key=lambda planned: planned[0].stage)
+    garment = Garment()
+    for step, options in steps:
+        garment = step.apply(garment, b, step.options(**options))
+    return garment
