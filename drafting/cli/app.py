@@ -1,0 +1,102 @@
+"""The command ``blockwright``: its commands are loaded when they are called, so that help starts quickly."""
+
+from __future__ import annotations
+
+import contextlib
+import importlib
+import os
+import signal
+import sys
+from collections.abc import Sequence
+from types import FrameType
+from typing import Any
+
+import click
+
+from drafting.cli.terminal import BAD_INPUT, INTERRUPTED, flush, say, show_error
+from drafting.errors import DraftingError
+
+_COMMANDS = ("new", "make", "prove", "list", "schema")
+"""In the order in which they are used."""
+
+
+def examples(*lines: str) -> str:
+    """Return the end of a help page: examples, one a line."""
+    return "\b\nExamples:\n" + "\n".join(f"  {line}" for line in lines)
+
+
+class Commands(click.Group):
+    """A group whose commands each stand in a module of their own."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Return the names of the commands."""
+        return list(_COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Load one command."""
+        if cmd_name not in _COMMANDS:
+            return None
+        found: object = importlib.import_module(f"drafting.cli.{cmd_name}").command
+        assert isinstance(found, click.Command)
+        return found
+
+
+@click.group(
+    cls=Commands,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+    epilog=examples(
+        "blockwright make --demo",
+        "blockwright new alto.toml",
+        "blockwright make alto.toml --out alto-pattern",
+    ),
+)
+@click.version_option(package_name="blockwright", message="%(prog)s %(version)s")
+def group() -> None:
+    """Draft made-to-measure sewing patterns.
+
+    A ticket holds a person's measurements, a cloth and a design. From it come proven pattern pieces, true to size,
+    on pages that a home printer prints. Write a ticket with "new", fill it in, and "make" its pattern.
+    """
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command line and return its exit status: 0 made, 1 not proven, 2 bad input, 130 interrupted."""
+    _print_safely()
+    _stop_when_told()
+    try:
+        return _run(arguments)
+    except click.ClickException as error:
+        error.show()
+        return BAD_INPUT
+    except (click.Abort, KeyboardInterrupt):
+        say("stopped; nothing was left half made", to_errors=True)
+        return INTERRUPTED
+    except DraftingError as error:
+        show_error(error)
+        return BAD_INPUT
+
+
+def _run(arguments: Sequence[str] | None) -> int:
+    settings: dict[str, Any] = {}
+    if os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb":
+        settings["color"] = False
+    status = group.main(args=arguments, prog_name="blockwright", standalone_mode=False, **settings)
+    flush()
+    return status if isinstance(status, int) else 0
+
+
+def _print_safely() -> None:
+    """Write characters a terminal can't show as their codes rather than fail on them."""
+    for stream in (sys.stdout, sys.stderr):
+        with contextlib.suppress(AttributeError, ValueError):
+            stream.reconfigure(errors="backslashreplace")  # type: ignore[union-attr]
+
+
+def _stop_when_told() -> None:
+    """Leave by the front door when the system says stop, so that unfinished files are taken away."""
+
+    def leave(number: int, frame: FrameType | None) -> None:
+        raise SystemExit(128 + number)
+
+    with contextlib.suppress(ValueError):  # not in the main thread
+        signal.signal(signal.SIGTERM, leave)

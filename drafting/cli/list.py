@@ -1,0 +1,192 @@
+"""The command ``list``: what may stand in a ticket, with units, ranges and sentences."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import TYPE_CHECKING, TypeVar
+
+import click
+
+from drafting.cli.app import examples
+from drafting.cli.terminal import MADE, heading, say, table, wrapped
+from drafting.text import printable, shown
+
+if TYPE_CHECKING:
+    from drafting.garment.step import OptionInfo, Step
+    from drafting.ticket import Catalogue
+    from drafting.units import Unit
+
+T = TypeVar("T")
+_UNIT = click.option(
+    "--unit", type=click.Choice(["cm", "mm", "in"]), default="cm", help="The unit lengths are shown in."
+)
+_NAME = click.argument("name", required=False)
+
+
+@click.group(
+    "list",
+    epilog=examples(
+        "blockwright list measurements --unit in",
+        "blockwright list blocks",
+        "blockwright list blocks knit-bodice",
+        "blockwright list cloth",
+    ),
+)
+def command() -> None:
+    """Tell what may stand in a ticket: names, units, ranges, meanings."""
+
+
+@command.command(
+    "measurements", epilog=examples("blockwright list measurements", "blockwright list measurements bust_girth")
+)
+@_NAME
+@_UNIT
+def measurements_(name: str | None, unit: Unit) -> int:
+    """List a wearer's measurements and how each is taken; NAME shows one."""
+    from drafting.body import measurements
+
+    known = measurements()
+    for each in known.values() if name is None else [_named(name, known, "measurement")]:
+        term = f"{each.iso_term}, ISO 8559-1 {each.iso_clause}" if each.iso_clause else each.iso_term
+        _entry(
+            each.name, f"{each.show(each.low, unit)} to {each.show(each.high, unit)}", "needed" if each.needed else ""
+        )
+        say(wrapped(each.sentence, "    "))
+        if name is not None:
+            say(wrapped(f"Term: {term}.", "    "))
+            if each.caution:
+                say(wrapped(f"If it isn't taken: {each.caution}.", "    "))
+    return MADE
+
+
+@command.command("blocks", epilog=examples("blockwright list blocks", "blockwright list blocks knit-bodice --unit in"))
+@_NAME
+@_UNIT
+def blocks(name: str | None, unit: Unit) -> int:
+    """List blocks; NAME shows one block's options."""
+    catalogue = _catalogue()
+    return _steps(name, unit, "block", catalogue.blocks, catalogue.block)
+
+
+@command.command("changes", epilog=examples("blockwright list changes"))
+@_NAME
+@_UNIT
+def changes(name: str | None, unit: Unit) -> int:
+    """List changes; NAME shows one change's options."""
+    catalogue = _catalogue()
+    return _steps(name, unit, "change", catalogue.changes, catalogue.change)
+
+
+@command.command("designs", epilog=examples("blockwright list designs", "blockwright list designs knit-top"))
+@_NAME
+def designs(name: str | None) -> int:
+    """List the designs a ticket may build on; NAME shows one whole, to copy from."""
+    from drafting.ticket.reading import read_toml
+
+    catalogue = _catalogue()
+    if name is not None:
+        say(catalogue.design(name, "NAME").read_text(encoding="utf-8").rstrip())
+        return MADE
+    rows = [(known, str(read_toml(file).get("title", ""))) for known, file in sorted(catalogue.designs.items())]
+    table(rows)
+    return MADE
+
+
+@command.command("papers", epilog=examples("blockwright list papers"))
+@_UNIT
+def papers(unit: Unit) -> int:
+    """List papers by name; any other size can be given as "W x H"."""
+    from drafting.paper import PAPERS
+    from drafting.units import show_length
+
+    rows = [
+        (each.name, show_length(each.width, unit, sixteenths=True), show_length(each.height, unit, sixteenths=True))
+        for each in PAPERS
+    ]
+    table(rows, head=("name", "width", "height"), right=(1, 2))
+    say('Any other size: size = "60 x 90 cm"')
+    return MADE
+
+
+@command.command("cloth", epilog=examples("blockwright list cloth"))
+@_UNIT
+def cloth(unit: Unit) -> int:
+    """List the keys of [cloth] and [trim], and how stretch is measured at home."""
+    from drafting.cloth import HOME_METHOD
+    from drafting.ticket.keys import CLOTH_KEYS, STRIPE_KEYS
+
+    _options(CLOTH_KEYS, unit)
+    heading("[cloth.stripe]")
+    _options(STRIPE_KEYS, unit)
+    heading("To measure stretch at home")
+    say(wrapped(HOME_METHOD))
+    return MADE
+
+
+@command.command("seams", epilog=examples("blockwright list seams --unit in"))
+@_UNIT
+def seams(unit: Unit) -> int:
+    """List the keys of [seams]: allowances by kind of seam, hems."""
+    from drafting.ticket.keys import SEAM_KEYS
+
+    _options(SEAM_KEYS, unit)
+    return MADE
+
+
+@command.command("paper", epilog=examples("blockwright list paper"))
+@_UNIT
+def paper(unit: Unit) -> int:
+    """List the keys of [paper]: size, margins, joins, the printer's correction."""
+    from drafting.ticket.keys import PAPER_KEYS
+
+    _options(PAPER_KEYS, unit)
+    return MADE
+
+
+def _catalogue() -> Catalogue:
+    from drafting.ticket import find_catalogue
+
+    return find_catalogue()
+
+
+def _steps(
+    name: str | None,
+    unit: Unit,
+    kind: str,
+    known: Iterable[str],
+    find: Callable[[str, str], Step[object]],
+) -> int:
+    if name is None:
+        names = sorted(known)
+        table([(each, find(each, kind).sentence) for each in names]) if names else say(f"No {kind} is installed.")
+        return MADE
+    from drafting.garment.step import options_of
+
+    step = find(name, "NAME")
+    say(wrapped(step.sentence, ""))
+    if step.needs:
+        say(wrapped(f"It needs these measurements, taken or estimated: {', '.join(step.needs)}.", ""))
+    _options(options_of(step.options), unit)
+    return MADE
+
+
+def _options(infos: Iterable[OptionInfo], unit: Unit) -> None:
+    from drafting.ticket.values import figure_words, range_words
+
+    for info in infos:
+        default = "by rule" if info.default is None else figure_words(info, info.default, unit)
+        _entry(info.name, range_words(info, unit), f"if not given: {default}" if default else "")
+        say(wrapped(info.sentence, "    "))
+
+
+def _entry(name: str, allowed: str, more: str) -> None:
+    line = f"{click.style(printable(name), bold=True)}  {printable(allowed)}"
+    say(f"{line}  ({printable(more)})" if more else line)
+
+
+def _named(name: str, known: Mapping[str, T], kind: str) -> T:
+    from drafting.errors import InputError, Problem, close_matches
+
+    if name not in known:
+        raise InputError([Problem("NAME", f"there is no {kind} {shown(name)}", "", "", close_matches(name, known))])
+    return known[name]

@@ -1,0 +1,111 @@
+"""The command ``make``: from a ticket to a pattern in a folder."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from drafting.cli.app import examples
+from drafting.cli.terminal import MADE, NOT_PROVEN, Progress
+from drafting.cli.work import DEMO, TICKET, run_ticket, ticket_or_demo
+from drafting.units import show_share
+
+if TYPE_CHECKING:
+    from drafting.cli.folder import Writer
+    from drafting.job import Result
+    from drafting.paper import SheetPlan
+
+PATTERN, SHEET, DRAWING, PROOF = "pattern.pdf", "sheet.pdf", "pattern.svg", "proof.json"
+
+
+@click.command(
+    "make",
+    epilog=examples(
+        "blockwright make alto.toml",
+        "blockwright make --demo --out demo",
+        "blockwright make alto.toml --paper 'US Letter'",
+        "blockwright make alto.toml --paper '60 x 90 cm'",
+    ),
+)
+@TICKET
+@DEMO
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    help="The folder to write into; if not named, TICKET's name with -pattern, in the current folder.",
+)
+@click.option(
+    "--paper",
+    default="",
+    metavar="SIZE",
+    help="The paper in the printer, over what the ticket says: A4, 'US Letter', ...",
+)
+@click.option("--anyway", is_flag=True, help="Print the pattern even if its proof fails.")
+def command(ticket: Path | None, demo: bool, out: Path | None, paper: str, anyway: bool) -> int:
+    """Draft TICKET, prove it, and write its pattern into a folder.
+
+    Writes pattern.pdf (pages for a home printer), sheet.pdf (one sheet, true size), pattern.svg and proof.json.
+    A draft that isn't proven prints no pattern; what is wrong and what would mend it is shown, and the status is 1.
+    """
+    from drafting.cli.summary import show_made, show_unproven
+
+    asked = ticket_or_demo(ticket, demo)
+    result = run_ticket(asked, paper=paper, anyway=anyway)
+    if result.sheet is None:
+        show_unproven(result, ticket_name="--demo" if demo else str(asked))
+        return NOT_PROVEN
+    folder = out if out is not None else Path(f"{asked.stem}-pattern")
+    _write(result, result.sheet, folder, copy=asked if demo else None)
+    show_made(result, result.sheet, folder)
+    return MADE if result.proof.passed else NOT_PROVEN
+
+
+def _write(result: Result, sheet: SheetPlan, folder: Path, copy: Path | None) -> None:
+    """Write all files together; the demo's ticket too, unless one of its name, perhaps altered, is there already."""
+    from drafting.cli.folder import write_together
+
+    writers = dict(_writers(result, sheet))
+    if copy is not None and not (folder / copy.name).exists():
+        text = copy.read_bytes()
+        writers[copy.name] = lambda path: _write_bytes(path, text)
+    progress = Progress()
+    progress("writing the pages")
+    try:
+        write_together(folder, writers)
+    finally:
+        progress.done()
+
+
+def _writers(result: Result, sheet: SheetPlan) -> Mapping[str, Writer]:
+    import json
+
+    from drafting.output import PrintInfo, draw, write_pattern_pdf, write_sheet_pdf, write_svg
+    from drafting.proof import proof_document
+
+    job = result.job
+    info = PrintInfo(job.title, job.wearer, job.mark, lines=_start_page(result))
+    drawing = draw(sheet, info)
+    document = proof_document(result.proof, title=job.title, mark=job.mark, unit=job.unit)
+    text = json.dumps(document, indent=2, ensure_ascii=False) + "\n"
+    return {
+        PATTERN: lambda path: write_pattern_pdf(path, sheet, info, drawing),
+        SHEET: lambda path: write_sheet_pdf(path, sheet, info, drawing),
+        DRAWING: lambda path: write_svg(path, sheet, info, drawing),
+        PROOF: lambda path: _write_bytes(path, text.encode("utf-8")),
+    }
+
+
+def _start_page(result: Result) -> tuple[str, ...]:
+    """Return what the start page says of the job beside its title: fit, cloths, and whether it is proven."""
+    brief = result.job.brief
+    cloth = f"Cloth: {brief.cloth.name}, stretch {show_share(brief.cloth.stretch_across)}."
+    trim = f"Bands: {brief.trim.name}, stretch {show_share(brief.trim.stretch_across)}."
+    proven = () if result.proof.passed else ("NOT PROVEN: see proof.json before you cut.",)
+    return (*proven, f"Fit: {brief.fit}.", cloth, *([trim] if brief.trim is not brief.cloth else []))
+
+
+def _write_bytes(path: Path, data: bytes) -> None:
+    path.write_bytes(data)

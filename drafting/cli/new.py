@@ -1,0 +1,62 @@
+"""The command ``new``: write a ticket to fill in."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from drafting.cli.app import examples
+from drafting.cli.terminal import MADE, say
+from drafting.text import printable
+
+if TYPE_CHECKING:
+    from drafting.units import Unit
+
+
+@click.command(
+    "new",
+    epilog=examples(
+        "blockwright new alto.toml",
+        "blockwright new tenor.toml --design knit-top --fit relaxed --unit in",
+    ),
+)
+@click.argument("file", type=click.Path(path_type=Path), default="ticket.toml")
+@click.option(
+    "--design", default="knit-top", help="What it builds on; see: blockwright list designs.", show_default=True
+)
+@click.option(
+    "--fit",
+    type=click.Choice(["close", "semi-fitted", "relaxed"]),
+    default="semi-fitted",
+    help="How near the garment lies to the body.",
+    show_default=True,
+)
+@click.option(
+    "--unit",
+    type=click.Choice(["cm", "mm", "in"]),
+    default="cm",
+    help="The unit of your tape.",
+    show_default=True,
+)
+def command(file: Path, design: str, fit: str, unit: Unit) -> int:
+    """Write a ticket to FILE (ticket.toml if not named), to be filled in.
+
+    It names every measurement the design needs, with how it is taken. A file that exists is never written over.
+    """
+    from drafting.cli.folder import write_one
+    from drafting.errors import InputError, Problem
+    from drafting.ticket import find_catalogue
+    from drafting.ticket.blank import blank_ticket
+
+    if file.suffix != ".toml":
+        raise click.UsageError("Name a FILE that ends in .toml.")
+    name = printable(str(file))
+    if file.exists():
+        mend = "name another file, or move this one away"
+        raise InputError([Problem(name, "this file exists and is not written over", "", mend)])
+    write_one(file, blank_ticket(find_catalogue(), design, unit=unit, fit=fit))
+    say(f"The ticket is in {name}. Fill in the measurements and the cloth's stretch, then:")
+    say(f"  blockwright make {name}")
+    return MADE

@@ -1,0 +1,46 @@
+"""The command ``prove``: draft and prove a ticket, and print nothing but the proof."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from drafting.cli.app import examples
+from drafting.cli.terminal import MADE, NOT_PROVEN, say
+from drafting.cli.work import DEMO, TICKET, run_ticket, ticket_or_demo
+from drafting.text import printable
+
+
+@click.command(
+    "prove",
+    epilog=examples("blockwright prove alto.toml", "blockwright prove alto.toml --json", "blockwright prove --demo"),
+)
+@TICKET
+@DEMO
+@click.option("--json", "as_json", is_flag=True, help="Print the proof as JSON, as it stands in proof.json.")
+@click.option(
+    "--json-schema", is_flag=True, help="Print the JSON Schema that describes proof.json, and do nothing else."
+)
+def command(ticket: Path | None, demo: bool, as_json: bool, json_schema: bool) -> int:
+    """Check the draft of TICKET without printing a pattern.
+
+    Shows every seam's lengths, the ease, what the openings must pass, and all findings with what would mend
+    them. Ends with status 0 if the draft is proven and 1 if not.
+    """
+    import json
+
+    from drafting.proof import proof_document, proof_lines, proof_schema
+
+    if json_schema:
+        say(json.dumps(proof_schema(), indent=2, ensure_ascii=False))
+        return MADE
+    result = run_ticket(ticket_or_demo(ticket, demo))
+    job = result.job
+    if as_json:
+        document = proof_document(result.proof, title=job.title, mark=job.mark, unit=job.unit)
+        say(json.dumps(document, indent=2, ensure_ascii=False))
+    else:
+        for line in proof_lines(result.proof, job.unit):
+            say(printable(line))
+    return MADE if result.proof.passed else NOT_PROVEN

@@ -1,0 +1,156 @@
+"""What ``make`` says when it is done: what was made, how it fits, what was found, where it is, what to do next."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from drafting.cli.terminal import heading, say, table, wrapped
+from drafting.text import printable
+from drafting.units import show_length, show_share
+
+if TYPE_CHECKING:
+    from drafting.job import Result
+    from drafting.paper import SheetPlan
+    from drafting.proof import Finding, OpeningRow, Proof
+    from drafting.units import Unit
+
+CAUTIONS = (
+    "Blades, pins, needles and hot irons hurt: cut away from yourself, keep fingers clear of the needle, unplug "
+    "machines and irons before you handle or leave them, and keep all of it from children. Follow the makers' and "
+    "your local rules."
+)
+"""The usual cautions, wherever cutting and sewing are spoken of."""
+_ESTIMATED = "body.estimated"
+
+
+def show_made(result: Result, sheet: SheetPlan, folder: Path) -> None:
+    """Show what was made and where it is."""
+    job, proof = result.job, result.proof
+    verdict = click.style("proven", fg="green") if proof.passed else click.style("NOT PROVEN", fg="red", bold=True)
+    say(f"{click.style(_named(result), bold=True)}: {verdict}, draft mark {job.mark}")
+    _show_tables(proof, job.unit)
+    _show_findings(proof.findings)
+    _show_estimates(result)
+    heading(f"Pages: {sheet.pages} on {job.paper.paper.name}, and the start page")
+    pieces = sum(piece.quantity for piece in result.cut)
+    width, height = (show_length(side, job.unit) for side in (sheet.sheet.width, sheet.sheet.height))
+    say(wrapped(f"{len(result.cut)} pattern pieces, for {pieces} pieces of cloth; joined {width} wide, {height} high."))
+    _show_files(folder)
+    _show_next()
+
+
+def show_unproven(result: Result, ticket_name: str) -> None:
+    """Show why no pattern was printed."""
+    verdict = click.style("not proven, so nothing was written", fg="red", bold=True)
+    say(f"{click.style(_named(result), bold=True)}: {verdict}")
+    _show_findings(result.proof.findings)
+    say()
+    say(wrapped(f"Mend the ticket; or see all of it with: blockwright prove {ticket_name}", ""))
+    say(wrapped("To print it as it is, add --anyway.", ""))
+
+
+def _named(result: Result) -> str:
+    job = result.job
+    return printable(f"{job.title}, for {job.wearer}" if job.wearer else job.title)
+
+
+def _show_tables(proof: Proof, unit: Unit) -> None:
+    if proof.eases:
+        heading("Ease")
+        rows = [
+            (row.title or row.measure, *(_length(figure, unit) for figure in (row.body, row.got, row.finished)))
+            for row in proof.eases
+        ]
+        table(rows, head=("place", "body", "ease", "finished"), right=(1, 2, 3))
+    passing = _tightest(proof.openings)
+    if passing:
+        heading("Openings, each at its tightest")
+        rows = [
+            (
+                row.opening,
+                _length(row.reach, unit),
+                f"{row.passing}, {_length(row.must_pass, unit)}",
+                show_share(row.stretch),
+            )
+            for row in passing
+        ]
+        table(rows, head=("opening", "stretches to", "must pass", "at a stretch of"), right=(1, 3))
+
+
+def _tightest(rows: Iterable[OpeningRow]) -> list[OpeningRow]:
+    """Return of each opening that something must pass the edge or seam with the least to spare."""
+    least: dict[str, OpeningRow] = {}
+    for row in rows:
+        known = least.get(row.opening)
+        if row.passing and (known is None or row.reach - row.must_pass < known.reach - known.must_pass):
+            least[row.opening] = row
+    return list(least.values())
+
+
+def _show_findings(findings: Sequence[Finding]) -> None:
+    told = [finding for finding in findings if finding.code != _ESTIMATED]
+    heading(f"Findings: {_counted(told)}")
+    for finding in told:
+        colour = {"error": "red", "warning": "yellow"}.get(finding.severity.value)
+        say(f"  {click.style(finding.severity.value, fg=colour, bold=colour is not None)} {printable(finding.place)}")
+        say(wrapped(finding.sentence, "    "))
+        if finding.remedy:
+            say(wrapped(f"Mend: {finding.remedy}", "    "))
+
+
+def _counted(findings: Iterable[Finding]) -> str:
+    counts: dict[str, int] = {}
+    for finding in findings:
+        counts[finding.severity.value] = counts.get(finding.severity.value, 0) + 1
+    return ", ".join(f"{n} {word}{'s' * (n != 1)}" for word, n in counts.items()) or "none"
+
+
+def _show_estimates(result: Result) -> None:
+    """Show which measurements the design used that were not taken, and by which rule each was estimated."""
+    from drafting.body import measurements
+    from drafting.ticket.blank import BESIDE_STEPS
+
+    body, unit = result.job.brief.body, result.job.unit
+    asked = {*BESIDE_STEPS, *(name for planned in result.job.steps for name in planned.step.needs)}
+    used = [name for name in body.estimated if name in asked]
+    if not used:
+        return
+    known = measurements()
+    heading("Not measured, so estimated; each one taken betters the fit")
+    for name in used:
+        say(f"  {known[name].title}: {known[name].show(body[name], unit)}")
+        say(wrapped(body.estimated[name], "    "))
+
+
+def _show_files(folder: Path) -> None:
+    heading("Files")
+    rows = [
+        (str(folder / "pattern.pdf"), "pages for a home printer"),
+        (str(folder / "sheet.pdf"), "the whole on one sheet, true size, for a wide printer"),
+        (str(folder / "pattern.svg"), "the whole as a drawing, true size"),
+        (str(folder / "proof.json"), "the proof, for other programs"),
+    ]
+    table(rows)
+
+
+def _show_next() -> None:
+    heading("Next")
+    steps = (
+        "Print page 1 of pattern.pdf at actual size (100 %, no fitting to the page).",
+        "Measure its test square: 10 cm and 4 in. If it is off, set the printer to actual size, or give the ticket "
+        "what it measured: square_across and square_along under [paper].",
+        "Print the rest, lay it out as the page map shows, join it at the marks, and cut the pieces out.",
+    )
+    for number, step in enumerate(steps, start=1):
+        say(wrapped(f"{number}. {step}", "  ", "     "))
+    say()
+    say(wrapped(CAUTIONS, ""))
+
+
+def _length(figure: float, unit: Unit) -> str:
+    return "-" if math.isnan(figure) else show_length(figure, unit)

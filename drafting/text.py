@@ -1,0 +1,41 @@
+"""Text that someone else wrote, made safe to show: on a terminal, in a message, on a page."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+SHOWN = 60
+"""How many characters of what was read are shown in a message."""
+
+
+def shown(value: object) -> str:
+    """Return what was read as it is shown in a message: its start only, and no character that moves a cursor."""
+    if isinstance(value, str):
+        return "“" + printable(value[:SHOWN]) + ("…" if len(value) > SHOWN else "") + "”"
+    if isinstance(value, Mapping):
+        return "a table"
+    if isinstance(value, list):
+        return "a list"
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, int) and abs(value) >= 10**15:
+        return "a whole number of more than 15 digits"
+    return printable(str(value)[:SHOWN])
+
+
+def printable(text: str) -> str:
+    """Return the text with every character that is not safe on a terminal or a page written as its code."""
+    return "".join(character if is_printable(character) else _code(character) for character in text)
+
+
+def is_printable(character: str) -> bool:
+    """Tell whether a character prints as itself and steers nothing: no controls, no turners of direction."""
+    point = ord(character)
+    if 0x202A <= point <= 0x202E or 0x2066 <= point <= 0x2069 or point in (0x200E, 0x200F, 0xFEFF):
+        return False
+    return character.isprintable() or point in (0x00A0, 0x2009, 0x202F, 0x200C, 0x200D)
+
+
+def _code(character: str) -> str:
+    point = ord(character)
+    return f"\\x{point:02x}" if point < 0x100 else f"\\u{point:04x}" if point < 0x10000 else f"\\U{point:08x}"

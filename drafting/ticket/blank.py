@@ -1,0 +1,124 @@
+"""A ticket to fill in: every measurement a design needs with how it is taken, and the choices there are."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable, Iterator
+
+from drafting.body import Measurement, measurements
+from drafting.cloth import HOME_METHOD
+from drafting.paper import PAPERS
+from drafting.ticket.catalogue import Catalogue
+from drafting.ticket.compose import find_steps
+from drafting.ticket.keys import FIT
+from drafting.ticket.layers import read_layers
+from drafting.ticket.told import Layer
+from drafting.units import Unit
+
+WIDTH = 100
+"""How long a remark's lines are."""
+BESIDE_STEPS = ("stature", "head_girth", "hand_girth")
+"""Measurements no block asks for, yet worth taking: estimates follow stature, and openings must pass head and hand."""
+
+
+def blank_ticket(catalogue: Catalogue, design: str, *, unit: Unit = "cm", fit: str = "semi-fitted") -> str:
+    """Return the text of a ticket that builds on a design, to be filled in; InputError if there is no such design."""
+    layers = read_layers(catalogue.design(design, "--design"), catalogue)
+    lines = [
+        *_top(catalogue, layers[-1], design, unit, fit),
+        *_wearer(_needed(catalogue, layers), unit),
+        *_cloth(),
+        *_rest(design),
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def _needed(catalogue: Catalogue, layers: Iterable[Layer]) -> tuple[Measurement, ...]:
+    """Return what must be measured for anything, or is asked for by a step of the design, in the order of measuring."""
+    asked = {*BESIDE_STEPS, *(name for step in find_steps(layers, catalogue) for name in step.needs)}
+    return tuple(each for each in measurements().values() if each.needed or each.name in asked)
+
+
+def _top(catalogue: Catalogue, layer: Layer, design: str, unit: Unit, fit: str) -> Iterator[str]:
+    yield "# A ticket: one person, one cloth, one design. Fill in what stands empty, then:  blockwright make THIS-FILE"
+    yield '# Text after a # is a remark. A measure may carry its own unit: "96 cm", "960 mm", "37 3/4 in".'
+    yield ""
+    yield f"title = {_quoted(str(layer.tables.get('title', design)))}"
+    yield f"builds_on = {_quoted(design)}{_or(sorted(catalogue.designs), design)}"
+    yield f"unit = {_quoted(unit)}{_or(['cm', 'mm', 'in'], unit, 'plain numbers are in this unit; or')}"
+    yield f"fit = {_quoted(fit)}{_or(FIT.choices, fit)}"
+
+
+def _wearer(needed: tuple[Measurement, ...], unit: Unit) -> Iterator[str]:
+    yield ""
+    yield "[wearer]"
+    yield 'name = ""  # printed on the pattern'
+    yield 'rules = "women"  # or "men": whose averages stand in for measurements that are not taken'
+    yield ""
+    yield "[wearer.body]"
+    yield from _remarks(
+        "Measure over the underwear that will be worn, the tape level and close but not tight. Someone else with the "
+        "tape gets truer figures."
+    )
+    for each in needed:
+        if each.needed:
+            yield from _measurement(each, unit, "")
+    yield ""
+    yield from _remarks(
+        "The rest is estimated where it isn't given, by rules that the proof states. Each one taken betters the fit: "
+        "take away the # before it and fill it in."
+    )
+    for each in needed:
+        if not each.needed:
+            yield from _measurement(each, unit, "# ")
+
+
+def _measurement(each: Measurement, unit: Unit, before: str) -> Iterator[str]:
+    yield ""
+    yield from _remarks(f"{each.title}: {each.sentence} ({each.show(each.low, unit)} to {each.show(each.high, unit)})")
+    yield f'{before}{each.name} = ""'
+
+
+def _cloth() -> Iterator[str]:
+    yield ""
+    yield "[cloth]"
+    yield 'name = ""  # such as "blue cotton jersey"'
+    yield 'kind = "knit"  # or "woven"'
+    yield from _remarks(HOME_METHOD)
+    yield 'stretch_across = ""  # such as "30 %"'
+    yield '# stretch_along = "10 %"'
+    yield '# recovery = "95 %"  # 100 % if it returns to its length, 95 % if it stays 5 % longer'
+    yield "# elastane = true"
+    yield 'width = "150 cm"'
+    yield "# All keys: blockwright list cloth"
+    yield ""
+    yield "# The cloth of bands and cuffs, where it is another, such as a rib. Take away each # to use it."
+    yield "# [trim]"
+    yield '# name = "rib"'
+    yield '# stretch_across = "70 %"'
+
+
+def _rest(design: str) -> Iterator[str]:
+    yield ""
+    yield f"# The design's blocks and options:  blockwright list designs {design};  blockwright list blocks"
+    yield ""
+    yield "# [seams]"
+    yield '# side = "1/2 in"  # an allowance; all kinds: blockwright list seams'
+    yield '# hem_depth = "2.5 cm"'
+    yield ""
+    yield "[paper]"
+    yield f'size = "A4"{_or([paper.name for paper in PAPERS], "A4")}, or a size such as "60 x 90 cm"'
+
+
+def _remarks(text: str) -> Iterator[str]:
+    for line in textwrap.wrap(text, WIDTH):
+        yield f"# {line}"
+
+
+def _or(all_of_them: Iterable[str], but: str, words: str = "or") -> str:
+    others = ", ".join(_quoted(each) for each in all_of_them if each != but)
+    return f"  # {words} {others}" if others else ""
+
+
+def _quoted(text: str) -> str:
+    return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'

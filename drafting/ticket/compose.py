@@ -1,0 +1,215 @@
+"""From a ticket's file to a job: everything read, everything found, all that is wrong told at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import asdict, replace
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+from drafting.body import Body
+from drafting.cloth import HOME_METHOD, Cloth, Fit, Kind, Stripe
+from drafting.errors import InputError, Problem
+from drafting.finishing import FinishPlan
+from drafting.garment.step import Brief, OptionInfo, Step, options_of
+from drafting.paper import Join, Orientation, PaperPlan, paper_named
+from drafting.ticket.catalogue import Catalogue
+from drafting.ticket.job import Job, Planned
+from drafting.ticket.keys import CLOTH_KEYS, FIT, PAPER_KEYS, SEAM_KEYS, STRIPE_KEYS
+from drafting.ticket.layers import read_layers
+from drafting.ticket.told import Changes, Layer, Told, Tree, merged, table, told
+from drafting.ticket.values import read_value, read_values
+from drafting.ticket.wearer import read_wearer
+
+MARK_LETTERS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
+"""What draft marks are written with: nothing that is read as something else."""
+MARK_LENGTH = 6
+
+
+def read_job(path: Path, catalogue: Catalogue, *, paper: str = "") -> Job:
+    """Read a ticket whole; ``paper`` stands over the size of paper it asks for.
+
+    InputError carries every problem found, each with the file and key where it stands.
+    """
+    layers = read_layers(path, catalogue)
+    tree, changes = merged(layers)
+    top = layers[-1]
+    problems: list[Problem] = []
+    if paper:
+        tree = {**tree, "paper": {**table(tree, "paper"), "size": Told(paper, "--paper", top.unit)}}
+    steps = list(_planned(tree, changes, catalogue, top, problems))
+    cloth = _cloth(tree, "cloth", top, problems)
+    trim = _cloth(tree, "trim", top, problems) if table(tree, "trim") else cloth
+    fit = _one(FIT, told(tree, "fit"), problems)
+    body = read_wearer(tree, top, problems)
+    finish = _finish(tree, top, problems)
+    plan = _paper(tree, top, problems)
+    if problems or body is None or cloth is None or trim is None or plan is None:
+        raise InputError(problems)
+    job = Job(
+        title=_words(tree, "title") or "Untitled",
+        wearer=_words(table(tree, "wearer"), "name"),
+        unit=top.unit,
+        brief=Brief(body, cloth, trim, Fit(str(fit))),
+        steps=tuple(sorted(steps, key=lambda each: each.step.stage)),
+        finish=finish,
+        paper=plan,
+        mark="",
+    )
+    return _marked(job)
+
+
+def find_steps(layers: Iterable[Layer], catalogue: Catalogue) -> tuple[Step[Any], ...]:
+    """Return the blocks and changes that a design asks for, in their order; InputError if one isn't known."""
+    layers = tuple(layers)
+    problems: list[Problem] = []
+    planned = tuple(_planned(*merged(layers), catalogue, layers[-1], problems))
+    if problems:
+        raise InputError(problems)
+    return tuple(each.step for each in planned)
+
+
+def _planned(
+    tree: Tree, changes: Changes, catalogue: Catalogue, top: Layer, problems: list[Problem]
+) -> Iterator[Planned]:
+    """Find every block and change the ticket asks for, in its order."""
+    count = 0
+    for label, asked in table(tree, "blocks").items():
+        assert not isinstance(asked, Told)
+        count += 1
+        if not _left_out(asked, problems):
+            yield from _step(label, asked, "block", top.where("blocks", label), catalogue, problems)
+    if not count:
+        named = ", ".join(catalogue.designs)
+        mend = f"build on a design ({named}), or name blocks" if named else "name blocks"
+        problems.append(Problem(top.where("blocks"), "there is nothing to draft", "", mend))
+    for place, asked in changes:
+        yield from _step("", asked, "change", place, catalogue, problems)
+
+
+def _left_out(asked: Tree, problems: list[Problem]) -> bool:
+    return bool(_one(LEAVE_OUT, told(asked, LEAVE_OUT.name), problems))
+
+
+LEAVE_OUT = OptionInfo("leave_out", "True if a block of the design isn't wanted.", "flag", False)
+
+
+def _step(
+    label: str, asked: Tree, kind: str, place: str, catalogue: Catalogue, problems: list[Problem]
+) -> Iterator[Planned]:
+    """Find one block or change and read its options; whatever is wrong is added to ``problems``."""
+    named = told(asked, kind)
+    name = label if named is None else named.value
+    where = place if named is None else named.where
+    if not isinstance(name, str) or not name:
+        problems.append(
+            Problem(where, f"no {kind} is named", f'{kind} = "…"', f"blockwright list {kind}s tells their names")
+        )
+        return
+    try:
+        step = catalogue.block(name, where) if kind == "block" else catalogue.change(name, where)
+        before = len(problems)
+        beside = (kind, LEAVE_OUT.name) if kind == "block" else (kind,)
+        values = read_values(asked, options_of(step.options), problems, beside=beside)
+        if len(problems) == before:
+            yield Planned(label or name, step, _options(step, values, where), where)
+    except InputError as error:
+        problems.extend(error.problems)
+
+
+def _options(step: Step[Any], values: dict[str, Any], where: str) -> object:
+    try:
+        return step.options(**values)
+    except InputError:
+        raise
+    except ValueError as error:
+        raise InputError([Problem(where, f"these options don't go together: {error}")]) from None
+
+
+def _cloth(tree: Tree, key: str, top: Layer, problems: list[Problem]) -> Cloth | None:
+    asked = table(tree, key)
+    before = len(problems)
+    values: dict[str, Any] = dict(read_values(asked, CLOTH_KEYS, problems, beside=["stripe"]))
+    if told(asked, "stretch_across") is None and values.get("kind") != Kind.WOVEN:
+        problems.append(Problem(top.where(key, "stretch_across"), "missing", 'a share such as "30 %"', HOME_METHOD))
+    if "kind" in values:
+        values["kind"] = Kind(values["kind"])
+    if "stripe" in asked:
+        stripe: dict[str, Any] = dict(read_values(table(asked, "stripe"), STRIPE_KEYS, problems))
+        if "repeat" not in stripe:
+            problems.append(Problem(top.where(key, "stripe", "repeat"), "missing", 'a length such as "2 cm"'))
+        elif len(problems) == before:
+            values["stripe"] = Stripe(**stripe)
+    return Cloth(**values) if len(problems) == before else None
+
+
+def _finish(tree: Tree, top: Layer, problems: list[Problem]) -> FinishPlan:
+    values: dict[str, Any] = dict(read_values(table(tree, "seams"), SEAM_KEYS, problems))
+    plain: dict[str, Any] = {name: values.pop(name) for name in ("hem_depth", "on_fold") if name in values}
+    if "all" in values:
+        plain["allowance"] = values.pop("all")
+    return FinishPlan(allowances=values, unit=top.unit, **plain)
+
+
+def _paper(tree: Tree, top: Layer, problems: list[Problem]) -> PaperPlan | None:
+    asked = table(tree, "paper")
+    values: dict[str, Any] = dict(read_values(asked, PAPER_KEYS, problems))
+    size = told(asked, "size")
+    plan: dict[str, Any] = {name: values[name] for name in ("margin", "overlap", "gap") if name in values}
+    try:
+        if size is not None and "size" in values:
+            plan["paper"] = paper_named(values["size"], size.unit, where=size.where)
+        if "orientation" in values:
+            plan["orientation"] = Orientation(values["orientation"])
+        if "join" in values:
+            plan["join"] = Join(values["join"])
+        for key, field in (("square_across", "correct_x"), ("square_along", "correct_y")):
+            if key in values:
+                plan[field] = 100.0 / values[key]
+        return PaperPlan(**plan)
+    except InputError as error:
+        problems.extend(
+            replace(each, where=top.where(each.where)) if each.where.startswith("paper") else each
+            for each in error.problems
+        )
+        return None
+
+
+def _one(info: OptionInfo, found: Told | None, problems: list[Problem]) -> object:
+    try:
+        return info.default if found is None or found.value == "" else read_value(info, found)
+    except InputError as error:
+        problems.extend(error.problems)
+        return info.default
+
+
+def _words(tree: Tree, key: str) -> str:
+    found = told(tree, key)
+    return found.value.strip() if found is not None and isinstance(found.value, str) else ""
+
+
+def _marked(job: Job) -> Job:
+    """Give the job its mark, made from what was given: no estimate and no sum, which may differ in the last digit."""
+    body: Body = job.brief.body
+    cloths = [asdict(cloth) for cloth in (job.brief.cloth, job.brief.trim)]
+    steps = [(each.label, each.step.name, repr(each.options)) for each in job.steps]
+    content = (
+        job.title,
+        job.wearer,
+        job.unit,
+        sorted(body.given.items()),
+        body.rules,
+        str(job.brief.fit),
+        cloths,
+        steps,
+        sorted(job.finish.allowances.items()),
+        (job.finish.allowance, job.finish.hem_depth, job.finish.on_fold),
+        asdict(job.paper),
+    )
+    number = int.from_bytes(sha256(repr(content).encode("utf-8", "backslashreplace")).digest(), "big")
+    letters = ""
+    for _ in range(MARK_LENGTH):
+        number, place = divmod(number, len(MARK_LETTERS))
+        letters += MARK_LETTERS[place]
+    return replace(job, mark=letters, finish=replace(job.finish, mark=letters))

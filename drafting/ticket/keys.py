@@ -1,0 +1,120 @@
+"""What may stand in a ticket beside options and measurements: the keys of cloth, seams and paper, told like options."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from drafting.garment.step import OptionInfo
+
+_I = OptionInfo
+
+FIT: Final = _I(
+    "fit",
+    "How near the garment lies to the body.",
+    "choice",
+    "semi-fitted",
+    choices=("close", "semi-fitted", "relaxed"),
+)
+"""The key ``fit`` at the top of a ticket."""
+
+CLOTH_KEYS: Final[tuple[OptionInfo, ...]] = (
+    _I("name", "What the cloth is called, as it is printed on the pieces.", "text", "cloth"),
+    _I("kind", "How the cloth is made.", "choice", "knit", choices=("knit", "woven")),
+    _I(
+        "stretch_across",
+        "Stretch from selvedge to selvedge: 10 cm that give to 13 cm are 30 %.",
+        "ratio",
+        0.25,
+        low=0.0,
+        high=3.0,
+    ),
+    _I("stretch_along", "Stretch along the length, measured the same way.", "ratio", 0.0, low=0.0, high=3.0),
+    _I(
+        "recovery",
+        "How well it comes back: 100 % if it returns to its length, 95 % if it stays 5 % longer.",
+        "ratio",
+        0.95,
+        low=0.0,
+        high=1.0,
+    ),
+    _I("elastane", "Whether it holds elastane; leave it out if that isn't known.", "flag", None),
+    _I("width", "Width between the selvedges.", "length", 1500.0, low=200.0, high=4000.0),
+    _I("two_sided", "Whether the right and the wrong side differ.", "flag", True),
+    _I("nap", "Whether all pieces must point the same way.", "flag", False),
+    _I("shrink_across", "What it loses in width in the wash.", "ratio", 0.0, low=-0.2, high=0.4),
+    _I("shrink_along", "What it loses in length in the wash.", "ratio", 0.0, low=-0.2, high=0.4),
+    _I("thickness", "Thickness of one layer.", "length", 0.8, low=0.05, high=20.0),
+)
+"""The keys of ``[cloth]`` and ``[trim]``, without the table ``stripe``."""
+
+STRIPE_KEYS: Final[tuple[OptionInfo, ...]] = (
+    _I("repeat", "From one stripe to the next of its kind.", "length", None, low=1.0, high=2000.0),
+    _I("direction", "Which way the stripes run.", "choice", "across", choices=("across", "along")),
+    _I("uneven", "Whether the order of colours differs from one way to the other.", "flag", False),
+)
+"""The keys of ``[cloth.stripe]``."""
+
+SEAM_KINDS: Final[tuple[tuple[str, str], ...]] = (
+    ("shoulder", "shoulder seams"),
+    ("armhole", "seams of sleeves to armholes"),
+    ("side", "side and underarm seams"),
+    ("neck", "the seam of a neck band"),
+    ("cuff", "seams of cuffs"),
+    ("hem-band", "the seam of a hem band"),
+    ("band", "seams of other bands"),
+    ("end", "the short seams that close bands and cuffs to a ring"),
+    ("style", "seams that the design draws across the body"),
+    ("dart", "darts"),
+)
+"""The kinds of seam that have an allowance, and what they are in words."""
+
+LARGEST_ALLOWANCE: Final = 60.0
+
+SEAM_KEYS: Final[tuple[OptionInfo, ...]] = (
+    _I("all", "Allowance of every seam not named here.", "length", 9.525, low=0.0, high=LARGEST_ALLOWANCE),
+    *(
+        _I(kind, f"Allowance of {words}.", "length", None, low=0.0, high=LARGEST_ALLOWANCE)
+        for kind, words in SEAM_KINDS
+    ),
+    _I("hem_depth", "How deep a turned hem is folded up.", "length", 25.0, low=0.0, high=150.0),
+    _I("on_fold", "Whether a piece that mirrors onto itself is printed as a half, cut on the fold.", "flag", True),
+)
+"""The keys of ``[seams]``."""
+
+PAPER_KEYS: Final[tuple[OptionInfo, ...]] = (
+    _I("size", 'The paper in the printer: a name, or a size such as "60 x 90 cm".', "text", "A4"),
+    _I(
+        "orientation",
+        "How the pages are held.",
+        "choice",
+        "either",
+        choices=("portrait", "landscape", "either"),
+    ),
+    _I("margin", "What the printer can't reach at each edge.", "length", 5.7, low=0.0, high=50.0),
+    _I(
+        "join",
+        "How two pages meet: edge to edge, or one lying over the next.",
+        "choice",
+        "butt",
+        choices=("butt", "overlap"),
+    ),
+    _I("overlap", "How far one page lies over the next, where they overlap.", "length", 10.0, low=3.0, high=40.0),
+    _I(
+        "square_across",
+        "What the 10 cm test square measured across on your printer; the print is corrected for it.",
+        "length",
+        100.0,
+        low=91.0,
+        high=111.0,
+    ),
+    _I(
+        "square_along",
+        "What the 10 cm test square measured along the page on your printer.",
+        "length",
+        100.0,
+        low=91.0,
+        high=111.0,
+    ),
+    _I("gap", "The space kept between pieces.", "length", 4.0, low=1.0, high=50.0),
+)
+"""The keys of ``[paper]``."""

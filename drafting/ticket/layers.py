@@ -1,0 +1,86 @@
+"""From a ticket's file to its layers: the design or ticket it builds on first, then what it states itself."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from pathlib import Path
+
+from drafting.errors import InputError, Problem
+from drafting.text import shown
+from drafting.ticket.catalogue import Catalogue
+from drafting.ticket.reading import read_toml
+from drafting.ticket.shape import check_shape
+from drafting.ticket.told import Layer
+from drafting.units import Unit, parse_unit
+
+MOST_LAYERS = 12
+"""How many tickets may build on each other."""
+
+
+def read_layers(path: Path, catalogue: Catalogue) -> tuple[Layer, ...]:
+    """Return the layers of a ticket, the first the one that all others build on; InputError if one can't be read."""
+    chain: list[tuple[Path, Mapping[str, object]]] = []
+    seen: list[Path] = []
+    following: Path | None = path
+    where = ""
+    while following is not None:
+        _refuse_circle(following, seen, where)
+        tables = read_toml(following)
+        check_shape(tables, following.name)
+        chain.append((following, tables))
+        where = f"{following.name}: builds_on"
+        following = _builds_on(following, tables, catalogue)
+    return _with_units(chain[::-1])
+
+
+def _builds_on(path: Path, tables: Mapping[str, object], catalogue: Catalogue) -> Path | None:
+    """Find what a ticket builds on: a file, named with its ending, a design, or a ticket beside it by its stem."""
+    name = tables.get("builds_on") or None
+    if not isinstance(name, str):
+        return None
+    where = f"{path.name}: builds_on"
+    if name.endswith(".toml"):
+        file = path.parent / name
+        if not _is_file(file):
+            raise InputError(
+                [Problem(where, f"there is no file {shown(name)}", "", f"looked for it beside {path.name}")]
+            )
+        return file
+    beside = path.parent / f"{name}.toml"
+    if name not in catalogue.designs and "/" not in name and "\\" not in name and _is_file(beside):
+        return beside
+    return catalogue.design(name, where)
+
+
+def _is_file(path: Path) -> bool:
+    try:
+        return path.is_file()
+    except (OSError, ValueError):  # a name no file can have
+        return False
+
+
+def _refuse_circle(path: Path, seen: list[Path], where: str) -> None:
+    """Note a file as read; InputError if it was read before, or the chain is senselessly long."""
+    real = Path(os.path.realpath(path))
+    if real in seen:
+        way = " → ".join(file.name for file in (*seen, real))
+        raise InputError(
+            [Problem(where, f"tickets build on each other in a circle: {way}", "", "take one of them out")]
+        )
+    if len(seen) >= MOST_LAYERS:
+        raise InputError(
+            [Problem(where, "too many tickets build on each other", f"{MOST_LAYERS} at most", "join some")]
+        )
+    seen.append(real)
+
+
+def _with_units(chain: list[tuple[Path, Mapping[str, object]]]) -> tuple[Layer, ...]:
+    """Give each file its unit: its own, or else that of what it builds on, or else centimetres."""
+    unit: Unit = "cm"
+    layers: list[Layer] = []
+    for path, tables in chain:
+        if "unit" in tables:
+            unit = parse_unit(tables["unit"], where=f"{path.name}: unit")
+        layers.append(Layer(path.name, tables, unit))
+    return tuple(layers)

@@ -1,0 +1,108 @@
+"""What a ticket says, with where it says it: layers of files merged into one tree of told values.
+
+A ticket may build on another, and that one on a design. Each value keeps the file and key it was read from and the
+unit its file gives plain numbers, so that a figure of a design in inches stays one under a ticket in centimetres.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Union
+
+from drafting.units import Unit
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One value as it was read, where it stands ("alto.toml: cloth.width") and the unit of plain numbers there."""
+
+    value: object
+    where: str
+    unit: Unit = "cm"
+
+
+Tree = Mapping[str, Union[Told, "Tree"]]
+"""Tables of told values."""
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """One file's tables; ``unit`` is what plain numbers in it are in; ``file`` its name in messages."""
+
+    file: str
+    tables: Mapping[str, object]
+    unit: Unit
+
+    def where(self, *path: str) -> str:
+        """Return the place of a key, as it is named in messages."""
+        return f"{self.file}: {'.'.join(path)}" if path else self.file
+
+    def tree(self) -> Tree:
+        """Return the file's tables, without its changes, as told values."""
+        return self._tell({key: value for key, value in self.tables.items() if key != "changes"})
+
+    def changes(self) -> tuple[tuple[str, Tree], ...]:
+        """Return the file's changes in order, each with its place."""
+        found = self.tables.get("changes", [])
+        assert isinstance(found, list)
+        places = [f"changes[{place}]" for place in range(1, len(found) + 1)]
+        return tuple((self.where(place), self._tell(table, place)) for place, table in zip(places, found, strict=True))
+
+    def _tell(self, table: Mapping[str, object], *path: str) -> Tree:
+        return {
+            key: self._tell(value, *path, key)
+            if isinstance(value, dict)
+            else Told(value, self.where(*path, key), self.unit)
+            for key, value in table.items()
+        }
+
+
+Changes = tuple[tuple[str, Tree], ...]
+"""Changes in order, each with its place."""
+
+
+def merged(layers: Iterable[Layer]) -> tuple[Tree, Changes]:
+    """Return the tables of all layers merged deeply, the later over the earlier, and all their changes in order.
+
+    A block that is replaced by another takes none of the options that were meant for the first.
+    """
+    tree: Tree = {}
+    changes: Changes = ()
+    for layer in layers:
+        tree = _over(tree, layer.tree())
+        changes = (*changes, *layer.changes())
+    return tree, changes
+
+
+def told(tree: Tree, key: str) -> Told | None:
+    """Return a value of a table, or None if it isn't told."""
+    found = tree.get(key)
+    return found if isinstance(found, Told) else None
+
+
+def table(tree: Tree, key: str) -> Tree:
+    """Return a table within a table; empty if it isn't told."""
+    found = tree.get(key)
+    return {} if found is None or isinstance(found, Told) else found
+
+
+def plain(tree: Tree) -> dict[str, object]:
+    """Return the tree without places, as plain tables."""
+    return {key: value.value if isinstance(value, Told) else plain(value) for key, value in tree.items()}
+
+
+def _over(base: Tree, new: Tree, *path: str) -> Tree:
+    result = dict(base)
+    for key, value in new.items():
+        old = base.get(key)
+        if isinstance(value, Told) or old is None or isinstance(old, Told) or _another_block(old, value, path):
+            result[key] = value
+        else:
+            result[key] = _over(old, value, *path, key)
+    return result
+
+
+def _another_block(old: Tree, new: Tree, path: tuple[str, ...]) -> bool:
+    before, after = told(old, "block"), told(new, "block")
+    return path == ("blocks",) and after is not None and (before is None or before.value != after.value)

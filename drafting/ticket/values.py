@@ -1,0 +1,167 @@
+"""Reading values by what is told of them: the one reader for options of blocks and changes, cloth, seams and paper."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Mapping
+from typing import NoReturn
+
+from drafting.errors import InputError, Problem, close_matches
+from drafting.garment.step import OptionInfo
+from drafting.text import shown
+from drafting.ticket.told import Told, Tree
+from drafting.units import Unit, parse_angle, parse_length, parse_share, show_length, show_share
+
+Value = float | int | str | bool
+
+
+def read_values(
+    tree: Tree,
+    infos: Iterable[OptionInfo],
+    problems: list[Problem],
+    *,
+    beside: Iterable[str] = (),
+) -> dict[str, Value]:
+    """Return the values told in a table, in mm, radians and shares; what is wrong is added to ``problems``.
+
+    ``infos`` says what may stand there, ``beside`` names keys that the caller reads itself.
+    """
+    known = {info.name: info for info in infos}
+    beside = tuple(beside)
+    values: dict[str, Value] = {}
+    for key, found in tree.items():
+        if key in beside:
+            continue
+        info = known.get(key)
+        if info is None:
+            problems.append(unknown_key(key, found, (*known, *beside)))
+            continue
+        try:
+            values[key] = read_value(info, found)
+        except InputError as error:
+            problems.extend(error.problems)
+    return values
+
+
+def read_value(info: OptionInfo, found: Told | Tree) -> Value:
+    """Return one value in inside units; InputError if it isn't of the kind told, or out of its range."""
+    if not isinstance(found, Told):
+        raise InputError([Problem(first_place(found), "a table stands here", in_words(info), "write one value")])
+    if found.value == "" and info.unit != "text":
+        raise InputError([Problem(found.where, "it isn't filled in yet", range_words(info, found.unit), info.sentence)])
+    return _READERS[info.unit](info, found)
+
+
+def range_words(info: OptionInfo, unit: Unit) -> str:
+    """Return in words what may stand there: "2.0 cm to 10.0 cm", "round or v", "true or false"."""
+    if info.unit in ("length", "ratio", "angle", "count"):
+        low = None if info.low is None else figure_words(info, info.low, unit)
+        high = None if info.high is None else figure_words(info, info.high, unit)
+        if low is not None and high is not None:
+            return f"{low} to {high}"
+        return f"{low} or more" if low is not None else f"{high} or less" if high is not None else in_words(info)
+    return in_words(info)
+
+
+def figure_words(info: OptionInfo, figure: Value, unit: Unit) -> str:
+    """Return a figure in inside units as people read it, by what it is."""
+    if isinstance(figure, bool):
+        return "true" if figure else "false"
+    if isinstance(figure, str):
+        return figure
+    if info.unit == "length":
+        return show_length(figure, unit)
+    if info.unit == "ratio":
+        return show_share(figure)
+    if info.unit == "angle":
+        return f"{round(math.degrees(figure), 1):g} deg"
+    return f"{figure:g}"
+
+
+def in_words(info: OptionInfo) -> str:
+    """Return in words what kind of value an option takes."""
+    if info.choices:
+        return ", ".join(info.choices[:-1]) + (" or " if info.choices[:-1] else "") + info.choices[-1]
+    return _KINDS[info.unit]
+
+
+def unknown_key(key: str, found: Told | Tree, known: Iterable[str]) -> Problem:
+    """Return the problem of a key that no one knows, with names that are nearly it."""
+    known = tuple(known)
+    where = found.where if isinstance(found, Told) else first_place(found)
+    close = close_matches(key, known)
+    return Problem(where, f"there is no {key!r} here", ", ".join(known) or "nothing", "", close)
+
+
+def first_place(tree: Tree) -> str:
+    """Return where the first value of a table stands: the nearest there is to the table's own place."""
+    for value in tree.values():
+        return value.where if isinstance(value, Told) else first_place(value)
+    return "ticket"
+
+
+def _length(info: OptionInfo, found: Told) -> Value:
+    return _ranged(info, found, parse_length(found.value, found.unit, where=found.where, negative=True))
+
+
+def _ratio(info: OptionInfo, found: Told) -> Value:
+    return _ranged(info, found, parse_share(found.value, where=found.where, negative=True))
+
+
+def _angle(info: OptionInfo, found: Told) -> Value:
+    return _ranged(info, found, parse_angle(found.value, where=found.where, negative=True))
+
+
+def _count(info: OptionInfo, found: Told) -> Value:
+    if isinstance(found.value, bool) or not isinstance(found.value, int):
+        _refuse(info, found)
+    return _ranged(info, found, found.value)
+
+
+def _ranged(info: OptionInfo, found: Told, figure: float) -> Value:
+    if (info.low is not None and figure < info.low) or (info.high is not None and figure > info.high):
+        _refuse(info, found)
+    return figure
+
+
+def _choice(info: OptionInfo, found: Told) -> Value:
+    if not isinstance(found.value, str) or found.value not in info.choices:
+        close = close_matches(found.value, info.choices) if isinstance(found.value, str) else ()
+        _refuse(info, found, close)
+    return found.value
+
+
+def _flag(info: OptionInfo, found: Told) -> Value:
+    if not isinstance(found.value, bool):
+        _refuse(info, found)
+    return found.value
+
+
+def _any_text(info: OptionInfo, found: Told) -> Value:
+    if not isinstance(found.value, str):
+        _refuse(info, found)
+    return found.value
+
+
+def _refuse(info: OptionInfo, found: Told, close: tuple[str, ...] = ()) -> NoReturn:
+    raise InputError([Problem(found.where, shown(found.value), range_words(info, found.unit), "", close)])
+
+
+_READERS: Mapping[str, Callable[[OptionInfo, Told], Value]] = {
+    "length": _length,
+    "ratio": _ratio,
+    "angle": _angle,
+    "count": _count,
+    "choice": _choice,
+    "flag": _flag,
+    "text": _any_text,
+}
+_KINDS: Mapping[str, str] = {
+    "length": 'a length such as "4 cm" or "1 1/2 in"',
+    "ratio": 'a share such as "25 %" or 0.25',
+    "angle": 'an angle such as "20 deg"',
+    "count": "a whole number",
+    "choice": "a choice",
+    "flag": "true or false",
+    "text": "text in quotes",
+}

@@ -1,0 +1,161 @@
+"""The arrows and limits of the code: which package may import which, how long a file may be, what none may hold."""
+
+from __future__ import annotations
+
+import ast
+import io
+import re
+import tokenize
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+CODE = sorted(file for folder in ("drafting", "blocks") for file in (ROOT / folder).rglob("*.py"))
+ALL = sorted({*CODE, *(ROOT / "tests").rglob("*.py"), ROOT / "run.py"})
+TEXTS = sorted(
+    file
+    for pattern in ("*.py", "*.md", "*.toml", "*.txt", "*.json", "*.csv", "*.svg", ".ci/run", ".gitignore")
+    for file in ROOT.rglob(pattern)
+    if not {".venv", ".git", "build", "blockwright-out", ".hypothesis"} & set(file.relative_to(ROOT).parts)
+    and not any(part.endswith((".egg-info", "_cache")) for part in file.relative_to(ROOT).parts)
+)
+
+LAYERS = {
+    "errors": 0,
+    "tolerance": 0,
+    "text": 0,
+    "units": 1,
+    "geometry": 1,
+    "body": 2,
+    "cloth": 2,
+    "garment": 3,
+    "changes": 4,
+    "proof": 4,
+    "finishing": 4,
+    "lay": 5,
+    "paper": 5,
+    "output": 6,
+    "ticket": 7,
+    "job": 8,
+    "cli": 9,
+}
+"""A package imports those below it, and itself."""
+
+ALLOWED = {
+    ("proof", "finishing"): "the proof checks cut pieces, by their data alone",
+}
+"""Arrows between neighbours of one height, each with its reason."""
+
+LONGEST_FILE = 500
+SMALL = re.compile(r"\d(\.\d+)?[eE]-\d+$")
+
+
+def top_of(file: Path) -> str:
+    """Return the package of drafting a file belongs to."""
+    return file.relative_to(ROOT / "drafting").parts[0].removesuffix(".py")
+
+
+def imported(file: Path) -> Iterator[str]:
+    """Yield the modules a file imports, at its top or within functions."""
+    for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
+            yield node.module
+            yield from (f"{node.module}.{alias.name}" for alias in node.names)
+
+
+def name(file: Path) -> str:
+    """Name a file in a test's id."""
+    return file.relative_to(ROOT).as_posix()
+
+
+@pytest.mark.parametrize("file", sorted((ROOT / "drafting").rglob("*.py")), ids=name)
+def test_imports_go_one_way(file: Path) -> None:
+    """Downwards only; and the engine knows no block."""
+    own = top_of(file)
+    for module in imported(file):
+        parts = module.split(".")
+        assert parts[0] != "blocks", f"{name(file)} imports {module}"
+        if parts[0] != "drafting" or len(parts) < 2 or own in ("__init__", "__main__"):
+            continue
+        other = parts[1]
+        assert other in LAYERS, f"{name(file)} imports {module}: say in this test where it belongs"
+        down = other == own or LAYERS[other] < LAYERS[own] or (own, other) in ALLOWED
+        assert down, f"{name(file)} imports {module}"
+
+
+@pytest.mark.parametrize("file", sorted((ROOT / "blocks").rglob("*.py")), ids=name)
+def test_blocks_stand_on_the_garment_and_below(file: Path) -> None:
+    """A block or a change knows nothing of paper or files."""
+    for module in imported(file):
+        parts = module.split(".")
+        if parts[0] == "drafting" and len(parts) > 1:
+            assert LAYERS[parts[1]] <= LAYERS["changes"], f"{name(file)} imports {module}"
+            assert parts[1] not in ("proof", "finishing"), f"{name(file)} imports {module}"
+
+
+@pytest.mark.parametrize("file", ALL, ids=name)
+def test_files_are_short_enough_to_read(file: Path) -> None:
+    """500 lines at most."""
+    assert len(file.read_text(encoding="utf-8").splitlines()) <= LONGEST_FILE
+
+
+@pytest.mark.parametrize("file", [file for file in CODE if file.name != "tolerance.py"], ids=name)
+def test_small_numbers_have_a_name(file: Path) -> None:
+    """A tolerance stands in tolerance.py, with its role; nowhere else is there a bare 1e-6."""
+    source = file.read_text(encoding="utf-8")
+    for token in tokenize.generate_tokens(io.StringIO(source).readline):
+        if token.type == tokenize.NUMBER and SMALL.search(token.string):
+            pytest.fail(f"{name(file)}, line {token.start[0]}: {token.string}")
+
+
+def _forbidden() -> re.Pattern[str]:
+    """Return what no file may hold: one machine's paths, registries' addresses. Put together here from parts."""
+    slash = "/"
+    words = [
+        slash + "work" + slash,
+        slash + "tmp" + slash,
+        slash + "home" + slash,
+        slash + "root" + slash,
+        "py" + "pi.org",
+        "python" + "hosted",
+        "npm" + "js.com",
+        "index" + "-url",
+        ".." + slash + "shared",
+        "you" + "tube",
+        "tran" + "script",
+        "seed " + "document",
+        "chat" + "bot",
+        "language " + "model",
+    ]
+    return re.compile("|".join(map(re.escape, words)), re.IGNORECASE)
+
+
+def test_no_file_holds_what_none_may_hold() -> None:
+    """What is shipped works on any machine and with any registry, and speaks of nothing but itself."""
+    forbidden = _forbidden()
+    held = [
+        f"{name(file)}, line {number}: {line.strip()[:100]}"
+        for file in TEXTS
+        for number, line in enumerate(file.read_text(encoding="utf-8").splitlines(), start=1)
+        if forbidden.search(line)
+    ]
+    assert not held
+
+
+def test_every_package_lists_what_it_offers() -> None:
+    """One ``__all__`` in each package's ``__init__``, in order."""
+    for file in (ROOT / "drafting").glob("*/__init__.py"):
+        tree = ast.parse(file.read_text(encoding="utf-8"))
+        lists = [
+            ast.literal_eval(node.value)
+            for node in tree.body
+            if isinstance(node, ast.Assign)
+            and isinstance(node.targets[0], ast.Name)
+            and node.targets[0].id == "__all__"
+        ]
+        assert len(lists) == 1, name(file)
+        assert len(set(lists[0])) == len(lists[0]), name(file)
