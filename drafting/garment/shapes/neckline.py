@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
@@ -18,6 +19,9 @@ BACK_RISE = 1.0 / 3.0
 
 FRONT_DEPTH = 5.0
 """mm by which the front neck is deeper than the half width: 1916 drafts have both at neck/6, the front 3/8 in more."""
+
+LEAST_RADIUS = 18.0
+"""mm; a neckline turns no more sharply than this, so that its allowance, which lies inside the turn, has room."""
 
 LEAST_HOLD = 0.30
 """Share of the half width over which a neckline runs level towards the centre, at least."""
@@ -51,15 +55,18 @@ def _rounded(shoulder: Point, centre: Point, slope: float, reach: float, hold: f
     """Square to the shoulder for a share ``reach`` of the depth, square to the centre for ``hold`` of the width.
 
     On a steep shoulder the curve starts inwards: a long reach or hold would then carry it so far in that it had to
-    bend back, so both give way.
+    bend back, so both give way. On a shallow neckline a short reach would turn it too sharply to be sewn.
     """
     out = _square_to(slope)
     across, down = shoulder.x - centre.x, shoulder.y - centre.y
-    way = min(reach * down, 0.36 * across / max(-out.x, TOLERANCE.tangent))
     level = (
         across + down * out.x / -out.y
     )  # from the centre to where the start's direction reaches its height
     held = min(hold * across, max(0.92 * level, LEAST_HOLD * across))
+    aside = abs((centre + Point(held, 0.0) - shoulder).cross(out))
+    gentle = math.sqrt(LEAST_RADIUS * aside / 1.5)  # the reach at which the curve starts with that radius
+    way = max(reach * down, min(gentle, 0.95 * down / -out.y))
+    way = min(way, 0.36 * across / max(-out.x, TOLERANCE.tangent))
     return Curve.leaving(shoulder, out, way, centre, Point(-1.0, 0.0), held)
 
 

@@ -1,0 +1,214 @@
+"""What each net edge is given beyond its stitch line, and the parallel cut line that follows from it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from drafting.errors import GeometryError
+from drafting.finishing.parallels import Parallels
+from drafting.finishing.plan import FinishPlan
+from drafting.garment import Face, Fate, Garment, Line, Seam, Side, balance_marks, rank
+from drafting.geometry import Path
+from drafting.tolerance import TOLERANCE
+
+HEM_FIRST = -1
+"""A hem counts as sewn before any seam: its end always follows the edge it is folded onto."""
+
+NEVER = 1 << 30
+"""An edge that is left as cut, or isn't sewn, counts as sewn after every seam."""
+
+ON_FOLD = "on-fold"
+"""The name of the edge of a half that is laid on a fold of the cloth."""
+
+HEM_FULLNESS = 0.12
+"""How much longer (or shorter) a hem's raw edge may be than the place it is turned onto; more won't lie flat."""
+
+NARROW_HEM = 6.0
+"""No hem is made narrower than this (mm): the narrowest that is turned by machine (common practice)."""
+
+HEM_STEP = 40.0
+"""Over how much of a hem (mm) its bend is judged."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tick:
+    """A balance mark on an edge: ``s`` mm along it in ring direction, one or two notches, and the seam's name."""
+
+    s: float
+    count: int
+    seam: str
+
+
+@dataclass(frozen=True, slots=True)
+class NetEdge:
+    """A net line, or a part of one, with what finishing is to do with it.
+
+    ``order`` is when it is sewn (lower is earlier); ``span`` is the part of the garment's line, as shares of its
+    length; ``inner`` marks the hidden half of a folded piece, which runs against its line; ``axis`` the edge of
+    a half that is laid on the fold.
+    """
+
+    name: str
+    line: str
+    path: Path
+    fate: Fate = Fate.SEWN
+    kind: str = ""
+    order: int = NEVER
+    allowance: float = 0.0
+    ticks: tuple[Tick, ...] = ()
+    span: tuple[float, float] = (0.0, 1.0)
+    side: Side = Side.NONE
+    face: Face = Face.NONE
+    inner: bool = False
+    axis: bool = False
+
+    @property
+    def stitched(self) -> bool:
+        """Whether a stitch line is drawn apart from the cut line."""
+        return self.fate is Fate.SEWN and self.allowance > 0.0
+
+    def part(self, s0: float, s1: float) -> NetEdge:
+        """Return the part from ``s0`` to ``s1`` mm, with the marks that stand on it."""
+        total = self.path.length
+        first, size = self.span[0], self.span[1] - self.span[0]
+        span = (first + size * s0 / total, first + size * s1 / total)
+        ticks = tuple(replace(tick, s=tick.s - s0) for tick in self.ticks if s0 <= tick.s <= s1)
+        return replace(self, path=self.path.between(s0, s1), span=span, ticks=ticks)
+
+
+def net_edges(garment: Garment, plan: FinishPlan, depths: Mapping[str, float]) -> Mapping[str, tuple[NetEdge, ...]]:
+    """Return each piece's ring as net edges, by the piece's name; ``depths`` gives each hem's depth (mm)."""
+    ranks, sewn, ticks = rank(garment), _seams_by_line(garment), _ticks_by_line(garment)
+
+    def edge(piece: str, line: Line) -> NetEdge:
+        seam = min(sewn.get((piece, line.name), ()), key=lambda s: ranks[s.name], default=None)
+        allowance, order = _given(line, seam, ranks, plan, depths)
+        return NetEdge(
+            name=line.name,
+            line=line.name,
+            path=line.path,
+            fate=line.fate,
+            kind=seam.kind if seam else "",
+            order=order,
+            allowance=allowance,
+            ticks=tuple(sorted(ticks.get((piece, line.name), ()), key=lambda tick: tick.s)),
+            side=line.side,
+            face=line.face,
+        )
+
+    return {piece.name: _shared([edge(piece.name, line) for line in piece.ring]) for piece in garment.pieces}
+
+
+def _shared(edges: list[NetEdge]) -> tuple[NetEdge, ...]:
+    """Give a mark that stands where a seam passes from one edge to the next to both of them."""
+    out = list(edges)
+    for i, edge in enumerate(edges):
+        j = (i + 1) % len(edges)
+        if edge.kind and edge.order == edges[j].order:
+            ends = [t for t in edge.ticks if abs(t.s - edge.path.length) <= TOLERANCE.offset]
+            starts = [t for t in edges[j].ticks if t.s <= TOLERANCE.offset]
+            out[i] = _with(out[i], [replace(t, s=edge.path.length) for t in starts])
+            out[j] = _with(out[j], [replace(t, s=0.0) for t in ends])
+    return tuple(out)
+
+
+def _with(edge: NetEdge, more: list[Tick]) -> NetEdge:
+    """Return an edge with marks added where it has none yet."""
+    new = [tick for tick in more if all(abs(tick.s - old.s) > TOLERANCE.offset for old in edge.ticks)]
+    return replace(edge, ticks=tuple(sorted((*edge.ticks, *new), key=lambda t: t.s))) if new else edge
+
+
+def _given(
+    line: Line, seam: Seam | None, ranks: Mapping[str, int], plan: FinishPlan, depths: Mapping[str, float]
+) -> tuple[float, int]:
+    """The allowance of a line and its place in the order of sewing."""
+    if line.fate is Fate.HEMMED:
+        return depths[_hem_name(line)], HEM_FIRST
+    order = ranks[seam.name] if seam else NEVER
+    if line.fate is Fate.SEWN:
+        return plan.allowance_of(seam.kind if seam else ""), order
+    return 0.0, NEVER if line.fate is Fate.RAW else order
+
+
+def _seams_by_line(garment: Garment) -> Mapping[tuple[str, str], list[Seam]]:
+    found: dict[tuple[str, str], list[Seam]] = {}
+    for seam in garment.seams:
+        for use in seam.uses():
+            found.setdefault((use.piece, use.line), []).append(seam)
+    return found
+
+
+def _ticks_by_line(garment: Garment) -> Mapping[tuple[str, str], list[Tick]]:
+    found: dict[tuple[str, str], list[Tick]] = {}
+    for mark in balance_marks(garment):
+        for use, s in mark.at:
+            found.setdefault((use.piece, use.line), []).append(Tick(s, mark.count, mark.seam))
+    return found
+
+
+# cut lines
+
+
+def cut_lines(edges: Sequence[NetEdge], parallels: Parallels) -> list[Path]:
+    """Return each edge's cut line before its corners are made: the parallel ``allowance`` mm outside the stitch line.
+
+    GeometryError, naming the edge, if a curve bends too tightly to have a parallel there.
+    """
+    return [_cut_line(edge, parallels) for edge in edges]
+
+
+def _cut_line(edge: NetEdge, parallels: Parallels) -> Path:
+    try:
+        return parallels.of(edge.path, edge.allowance)
+    except GeometryError as error:
+        raise GeometryError(f"line {edge.name!r} can't have an allowance of {edge.allowance:g} mm: {error}") from error
+
+
+# hems
+
+
+def hem_depths(garment: Garment, plan: FinishPlan) -> Mapping[str, float]:
+    """Return the depth (mm) of each hem, by the opening it finishes; all of one opening is turned equally deep.
+
+    A hem that bends with radius R has a raw edge longer (or shorter) than its place by about 2 x depth / R, so a
+    curved hem is made narrower, as flared and circular hems are (common practice).
+    """
+    depths: dict[str, float] = {}
+    for line in hem_lines(garment):
+        depth = min(plan.hem_depth, max(NARROW_HEM, HEM_FULLNESS / 2.0 / max(_bend(line.path), _flat(plan))))
+        name = _hem_name(line)
+        depths[name] = min(depth, depths.get(name, depth))
+    return depths
+
+
+def hem_lines(garment: Garment) -> Iterator[Line]:
+    """Every line that is turned up as a hem."""
+    return (line for piece in garment.pieces for line in piece.ring if line.fate is Fate.HEMMED)
+
+
+def reduced_hems(lines: Iterable[Line], depths: Mapping[str, float], plan: FinishPlan) -> tuple[float, ...]:
+    """Return the depths, of the hems among these lines, that are less than the plan asks for."""
+    given = {depths[_hem_name(line)] for line in lines if line.fate is Fate.HEMMED}
+    return tuple(sorted(depth for depth in given if depth < plan.hem_depth))
+
+
+def _hem_name(line: Line) -> str:
+    return line.opening or line.name
+
+
+def _flat(plan: FinishPlan) -> float:
+    """The least bend (1/mm) that asks for a narrower hem."""
+    return HEM_FULLNESS / 2.0 / max(plan.hem_depth, NARROW_HEM)
+
+
+def _bend(path: Path) -> float:
+    """The greatest bend (1/mm) of a path, taken over some length so that a fair end doesn't count."""
+    if path.is_straight:
+        return 0.0
+    count = max(2, round(path.length / HEM_STEP) + 1)
+    directions = path.tangents(np.linspace(0.0, path.length, count))
+    cross = directions[:-1, 0] * directions[1:, 1] - directions[:-1, 1] * directions[1:, 0]
+    return float(np.abs(np.arcsin(np.clip(cross, -1.0, 1.0))).max()) / (path.length / (count - 1))

@@ -1,0 +1,244 @@
+"""Corners of the cut line: how the allowances of two edges meet.
+
+The seam sewn earlier lies pressed flat when the later one is sewn across its end. So the earlier allowance is ended by
+the reflection, in its own stitch line, of the later seam's cut line: folded back, its end lies exactly on
+that cut line (common practice: "mirrored" or "flush" corner). A hem is ended so whatever meets it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from drafting.finishing.allowance import NetEdge
+from drafting.finishing.trim import Hit, Trim, direction, hits, part
+from drafting.geometry import Path, Point
+from drafting.tolerance import TOLERANCE
+
+LIMIT = 2.0
+"""No corner reaches farther from its net corner than this many times the larger allowance."""
+
+STEEP = math.sin(math.radians(20.0))
+"""Below this sine of the turn, two unequal allowances meet in a plain step."""
+
+ROUNDS = 12
+"""Newton steps allowed for two curved cut lines to be brought together."""
+
+
+@dataclass(frozen=True, slots=True)
+class Arm:
+    """One edge seen from a corner; ``away`` and ``out`` are unit vectors, away from the corner and outwards."""
+
+    cut: Path
+    away: Point
+    out: Point
+    allowance: float
+    at_end: bool
+    straight: bool
+
+    @property
+    def foot(self) -> Point:
+        """Where the cut line, before it is trimmed, ends at the corner."""
+        return self.cut.end if self.at_end else self.cut.start
+
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """How two edges meet: where the one before ends and the one after begins, and what lies between.
+
+    ``fold`` is where an edge turned along its stitch line folds on the neighbour's cut line, if there is one.
+    """
+
+    before: Trim
+    after: Trim
+    between: Path | None = None
+    fold: Point | None = None
+
+
+def corner(before: NetEdge, after: NetEdge, cut_before: Path, cut_after: Path) -> Corner:
+    """Return the corner between two edges that follow each other, given their untrimmed cut lines."""
+    forth, on = before.path.tangent(before.path.length), after.path.tangent(0.0)
+    a = Arm(cut_before, -forth, forth.right, before.allowance, True, before.path.is_straight)
+    b = Arm(cut_after, on, on.right, after.allowance, False, after.path.is_straight)
+    at = after.path.start
+    if _alike(before, after) or forth.cross(on) < STEEP:
+        return _mitred(a, b, at)
+    earlier_first = before.order < after.order
+    early, late = (a, b) if earlier_first else (b, a)
+    return _reflected(early, late, at) or _mitred(a, b, at)
+
+
+def _alike(before: NetEdge, after: NetEdge) -> bool:
+    """Whether neither of two edges is sewn earlier than the other."""
+    return before.order == after.order or before.axis or after.axis
+
+
+# one seam earlier than the other
+
+
+def _reflected(early: Arm, late: Arm, at: Point) -> Corner | None:
+    """The early allowance ended by the late cut line, reflected in the early stitch line; None if it can't be."""
+    forth = -early.away
+    fold = _reach(late, at, forth)
+    inner = _reach(late, at - early.out * early.allowance, forth)
+    if fold is None or inner is None or (fold.point - at).dot(forth) < -TOLERANCE.joint:
+        return None
+    end = _ended(early, _mirror(inner.point, at, forth), fold.point, at)
+    if end is None:
+        return None
+    if _too_far(early, late, at, (end.point, fold.point)):
+        if early.away.dot(late.away) < 0.0:  # so wide a corner lies flush, if short, when it is simply mitred
+            return None
+        points = [early.foot, end.point, fold.point, late.foot]
+        return _through(early, late, _blunt(early, late, at, points))
+    between = _facing(late, fold, inner, at, forth, end.point)
+    first, second = (end, fold) if early.at_end else (fold, end)
+    return Corner(first, second, between, fold.point)
+
+
+def _ended(early: Arm, wanted: Point, fold: Point, at: Point) -> Trim | None:
+    """Where the early cut line ends: straight on from its foot, or cut off on the line from the fold."""
+    if (wanted - at).dot(early.away) <= TOLERANCE.same_point:
+        return Trim(wanted)
+    if wanted.near(fold, TOLERANCE.joint):
+        return Trim(early.foot)
+    found = _nearest(hits(early.cut, wanted, fold - wanted), wanted)
+    return Trim(found.point, found) if found else None
+
+
+def _facing(late: Arm, fold: Trim, inner: Trim, at: Point, forth: Point, end: Point) -> Path | None:
+    """The reflection of the late cut line between fold and inner point, run along the outline."""
+    if end.near(fold.point, TOLERANCE.joint):
+        return None
+    ends = (fold.point, end) if late.at_end else (end, fold.point)
+    if late.straight or inner.hit is None:
+        return Path.straight(*ends)
+    path = _along(late, fold, inner).reflected(at, at + forth)
+    return (path if late.at_end else path.reversed()).with_ends(*ends)
+
+
+def _along(late: Arm, fold: Trim, inner: Trim) -> Path:
+    """The late cut line from the fold inwards, run away from the corner."""
+    body = part(late.cut, inner.hit, fold.hit) if late.at_end else part(late.cut, fold.hit, inner.hit)
+    if body is None:
+        return Path.straight(fold.point, inner.point)
+    path = Path.of(body[::-1, ::-1] if late.at_end else body)
+    straight_on = not path.start.near(fold.point, TOLERANCE.joint)
+    return Path.join(Path.straight(fold.point, path.start), path) if straight_on else path
+
+
+def _reach(arm: Arm, at: Point, along: Point) -> Trim | None:
+    """Where an arm's cut line, drawn straight on beyond its foot, meets an endless straight line."""
+    foot = arm.foot
+    slope = along.cross(arm.away)
+    if abs(slope) > TOLERANCE.tangent:
+        beyond = along.cross(foot - at) / slope
+        if beyond >= -TOLERANCE.same_point:
+            return Trim(foot - arm.away * beyond)
+    found = _nearest(hits(arm.cut, at, along), foot)
+    return Trim(found.point, found) if found else None
+
+
+def _nearest(found: Sequence[Hit], to: Point) -> Hit | None:
+    return min(found, key=lambda hit: hit.point.distance(to), default=None)
+
+
+def _mirror(point: Point, at: Point, along: Point) -> Point:
+    """Return a point reflected in the line through ``at`` along a unit vector."""
+    v = point - at
+    return at + along * (2.0 * v.dot(along)) - v
+
+
+# neither earlier
+
+
+def _mitred(a: Arm, b: Arm, at: Point) -> Corner:
+    """Both cut lines drawn on until they meet; cut back if they cross; blunted if too far; a step if parallel."""
+    forth = -a.away
+    turn, onward = forth.cross(b.away), forth.dot(b.away) > 0.0
+    if a.foot.near(b.foot, TOLERANCE.joint) or (onward and abs(turn) <= TOLERANCE.tangent):
+        return _flowing(a, b)
+    if turn < 0.0:
+        return _crossed(a, b) or _step(a, b)
+    if onward and turn < STEEP and a.allowance != b.allowance:
+        return _step(a, b)
+    gap = b.foot - a.foot
+    far = 2.0 * _limit(a, b)
+    on, off = (gap.cross(b.away) / turn, gap.cross(forth) / turn) if turn > TOLERANCE.tangent else (far, -far)
+    if on < -TOLERANCE.same_point or off > TOLERANCE.same_point:
+        return _crossed(a, b) or _step(a, b)
+    apex = a.foot + forth * on
+    if not _too_far(a, b, at, (apex,)):
+        return Corner(Trim(apex), Trim(apex))
+    on, off = min(on, far), max(off, -far)
+    points = [a.foot, a.foot + forth * on, b.foot + b.away * off, b.foot]
+    return _through(a, b, _blunt(a, b, at, points))
+
+
+def _flowing(a: Arm, b: Arm) -> Corner:
+    """Two edges that run on smoothly: one point, or a step where the allowance changes."""
+    if not a.foot.near(b.foot, TOLERANCE.offset):
+        return _step(a, b)
+    middle = a.foot.to(b.foot, 0.5)
+    return Corner(Trim(middle), Trim(middle))
+
+
+def _crossed(a: Arm, b: Arm) -> Corner | None:
+    """Two cut lines that cross, each cut off where they do (Newton's method, tangent by tangent)."""
+    point, along = b.foot, b.away
+    for _ in range(ROUNDS):
+        on_a = _nearest(hits(a.cut, point, along), point)
+        on_b = _nearest(hits(b.cut, on_a.point, direction(a.cut, on_a)), on_a.point) if on_a else None
+        if on_a is None or on_b is None:
+            return None
+        if on_a.point.near(on_b.point, TOLERANCE.crossing):
+            return Corner(Trim(on_b.point, on_a), Trim(on_b.point, on_b))
+        point, along = on_b.point, direction(b.cut, on_b)
+    return None
+
+
+def _step(a: Arm, b: Arm) -> Corner:
+    return Corner(Trim(a.foot), Trim(b.foot), Path.straight(a.foot, b.foot))
+
+
+# kept within the limit
+
+
+def _limit(a: Arm, b: Arm) -> float:
+    return LIMIT * max(a.allowance, b.allowance)
+
+
+def _too_far(a: Arm, b: Arm, at: Point, points: Sequence[Point]) -> bool:
+    """Whether a point of a corner stands out farther than the limit (one that is cut off inwards never does)."""
+    limit = _limit(a, b) + TOLERANCE.joint
+    return any(p.distance(at) > limit and (p - at).dot(a.away + b.away) < 0.0 for p in points)
+
+
+def _blunt(a: Arm, b: Arm, at: Point, points: list[Point]) -> list[Point]:
+    """Cut a corner's outline square off, across its middle, where it stands out farther than the limit."""
+    return _clipped(points, at, -(a.away + b.away).unit, _limit(a, b))
+
+
+def _clipped(points: list[Point], at: Point, along: Point, limit: float) -> list[Point]:
+    """Return the part of a run of points that reaches no farther than ``limit`` along a direction."""
+    reach = [(p - at).dot(along) - limit for p in points]
+    kept = [points[0]]
+    for p, q, u, v in zip(points, points[1:], reach, reach[1:], strict=False):
+        if (u > 0.0) != (v > 0.0):
+            kept.append(p.to(q, u / (u - v)))
+        if v <= 0.0:
+            kept.append(q)
+    return kept
+
+
+def _through(first: Arm, second: Arm, points: list[Point]) -> Corner:
+    """The corner whose outline is drawn through points, the feet of both arms among them."""
+    if not first.at_end:
+        points = points[::-1]
+    inner = points[1:-1]
+    if not inner:
+        return Corner(Trim(points[0]), Trim(points[-1]), Path.straight(points[0], points[-1]))
+    between = Path.polyline(inner) if len(inner) > 1 and not inner[0].near(inner[-1]) else None
+    last = inner[-1] if between else inner[0]
+    return Corner(Trim(inner[0]), Trim(last), between)

@@ -1,0 +1,82 @@
+"""The cut piece: what finishing makes of a net piece, and what paper, cloth and output draw from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from drafting.geometry import Path, Point
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """One named stretch of the cut outline. ``line`` is the net line it belongs to ("" for a corner)."""
+
+    name: str
+    path: Path
+    line: str = ""
+    allowance: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A line drawn inside or on a piece.
+
+    ``kind`` is one of: "stitch", "fold", "level", "adjust", "grain", "stretch", "zone" (a closed outline), "on-fold"
+    (the edge laid on the cloth's fold), "side" (a short line beside which its name, "wearer's left this side", stands).
+    """
+
+    kind: str
+    name: str
+    path: Path
+
+
+@dataclass(frozen=True, slots=True)
+class Notch:
+    """A notch on the cut line, at ``at``; ``inward`` is a unit vector into the piece, ``count`` 1 (front) or 2 (back).
+
+    ``on_stitch`` is the point on the stitch line that must meet the other piece's; ``seam`` names the seam.
+    """
+
+    at: Point
+    inward: Point
+    count: int
+    on_stitch: Point
+    seam: str
+
+
+@dataclass(frozen=True, slots=True)
+class CutPiece:
+    """A piece ready to cut, seen from the right side, in millimetres.
+
+    ``quantity`` is how many are cut in all; ``mirrored`` how many of these are cut turned over (a pair: 2 and 1);
+    ``on_fold`` whether the outline is half of the piece, laid on a fold of the cloth.
+    ``how`` is the sentence printed on it ("cut 1, single layer, right side up"); ``labels`` are further lines.
+    ``code`` is a short letter shown on small prints and on the page map ("A", "B", ...).
+    ``stands_for`` names every net piece this print serves (two for a mirrored pair).
+    """
+
+    name: str
+    title: str
+    code: str
+    outline: tuple[Edge, ...]
+    marks: tuple[Mark, ...]
+    notches: tuple[Notch, ...]
+    drills: tuple[tuple[str, Point], ...]
+    quantity: int
+    mirrored: int
+    on_fold: bool
+    how: str
+    labels: tuple[str, ...]
+    cloth: str
+    grain: Point
+    stands_for: tuple[str, ...]
+
+    @property
+    def cut_path(self) -> Path:
+        """The closed, anticlockwise cut outline."""
+        return Path.join(*(edge.path for edge in self.outline))
+
+    @property
+    def area(self) -> float:
+        """The area inside the cut outline (mm2)."""
+        return self.cut_path.area

@@ -1,0 +1,143 @@
+"""From the net garment to pieces ready to cut."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from drafting.errors import GeometryError
+from drafting.finishing.allowance import NetEdge, cut_lines, hem_depths, net_edges, reduced_hems
+from drafting.finishing.corners import Corner, corner
+from drafting.finishing.cutpiece import CutPiece, Edge
+from drafting.finishing.folds import cannot_fold, unfolded
+from drafting.finishing.labels import code_of, how_to_cut, labels, sideless_name, sideless_title
+from drafting.finishing.marks import marks
+from drafting.finishing.notches import notches
+from drafting.finishing.parallels import Parallels
+from drafting.finishing.plan import FinishPlan
+from drafting.finishing.sides import side_marks
+from drafting.finishing.symmetry import Axis, axis_of, halved, image_of, on_side
+from drafting.finishing.trim import trimmed
+from drafting.garment import Garment, Piece
+
+
+@dataclass(slots=True)
+class _Print:
+    """Pieces that one print serves: the first, those cut the same way up, and those cut turned over."""
+
+    piece: Piece
+    edges: tuple[NetEdge, ...]
+    axis: Axis | None
+    names: list[str] = field(default_factory=list)
+    mirrored: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class _Work:
+    """What all pieces of one finish share."""
+
+    plan: FinishPlan
+    depths: Mapping[str, float]
+    parallels: Parallels
+
+
+def finish(garment: Garment, plan: FinishPlan) -> tuple[CutPiece, ...]:
+    """Return the cut pieces of a garment, in its pieces' order; each may stand for several net pieces.
+
+    A piece that mirrors onto itself is printed as a half on the fold if the plan asks for that; two that mirror onto
+    each other are printed once, and so are pieces that are the same.
+    """
+    work = _Work(plan, hem_depths(garment, plan), Parallels())
+    return tuple(_cut_piece(group, code_of(i), work) for i, group in enumerate(_prints(garment, work)))
+
+
+def _prints(garment: Garment, work: _Work) -> Sequence[_Print]:
+    """The garment's pieces, gathered so that what is the same is printed once."""
+    rings = net_edges(garment, work.plan, work.depths)
+    groups: dict[tuple[str, str, int], list[_Print]] = {}
+    prints: list[_Print] = []
+    for piece in garment.pieces:
+        edges = rings[piece.name]
+        like = groups.setdefault((sideless_title(piece.title), piece.cloth, len(edges)), [])
+        if not any(_joins(group, piece, edges) for group in like):
+            group = _Print(piece, edges, axis_of(piece, edges), [piece.name])
+            like.append(group)
+            prints.append(group)
+    return prints
+
+
+def _joins(group: _Print, piece: Piece, edges: tuple[NetEdge, ...]) -> bool:
+    """Whether a piece is the same as a group's first, or its mirror image; if so it is counted in."""
+    direct = image_of(group.piece, group.edges, piece, edges, flipped=False)
+    if direct is None and image_of(group.piece, group.edges, piece, edges, flipped=True) is None:
+        return False
+    group.names.append(piece.name)
+    group.mirrored += direct is None
+    return True
+
+
+def _cut_piece(group: _Print, code: str, work: _Work) -> CutPiece:
+    plan = work.plan
+    piece, merged = group.piece, len(group.names) > 1
+    axis = group.axis if plan.on_fold else None
+    shown = unfolded(halved(group.edges, axis) if axis else group.edges, plan)
+    outline, corners = _outlined(piece, shown.edges, work.parallels)
+    sides = side_marks(piece, shown.edges) if group.axis is None and not merged else ()
+    reduced = reduced_hems(piece.ring, work.depths, plan)
+    return CutPiece(
+        name=sideless_name(piece.name) if merged else piece.name,
+        title=sideless_title(piece.title) if merged else piece.title,
+        code=code,
+        outline=outline,
+        marks=(*marks(piece, shown, outline, work.parallels), *sides),
+        notches=notches(shown.edges, corners),
+        drills=tuple((d.name, d.at) for d in piece.drills if axis is None or on_side(d.at, axis)),
+        quantity=len(group.names),
+        mirrored=group.mirrored,
+        on_fold=axis is not None,
+        how=how_to_cut(
+            len(group.names),
+            group.mirrored,
+            axis is not None,
+            axis is not None and axis.crosswise,
+            group.axis is not None,
+        ),
+        labels=labels(
+            piece,
+            shown.edges,
+            plan,
+            symmetric=group.axis is not None,
+            merged=merged,
+            reduced_hem=reduced[0] if reduced else None,
+            fold_lost=cannot_fold(group.edges),
+        ),
+        cloth=piece.cloth,
+        grain=piece.grain,
+        stands_for=tuple(group.names),
+    )
+
+
+def _outlined(
+    piece: Piece, edges: Sequence[NetEdge], parallels: Parallels
+) -> tuple[tuple[Edge, ...], tuple[Corner, ...]]:
+    try:
+        return cut_outline(edges, parallels)
+    except GeometryError as error:
+        raise GeometryError(f"piece {piece.name!r}: {error}") from error
+
+
+def cut_outline(edges: Sequence[NetEdge], parallels: Parallels) -> tuple[tuple[Edge, ...], tuple[Corner, ...]]:
+    """Return the cut outline of a ring of net edges, edge by edge, and the corner after each edge."""
+    cuts = cut_lines(edges, parallels)
+    n = len(edges)
+    corners = tuple(corner(edges[i], edges[(i + 1) % n], cuts[i], cuts[(i + 1) % n]) for i in range(n))
+    outline: list[Edge] = []
+    for i, edge in enumerate(edges):
+        start, end, between = corners[i - 1].after, corners[i].before, corners[i].between
+        if start.hit or end.hit or not start.point.near(end.point):
+            outline.append(
+                Edge(edge.name, trimmed(cuts[i], start, end, edge.path.is_straight), edge.line, edge.allowance)
+            )
+        if between is not None:
+            outline.append(Edge(f"{edge.name}|{edges[(i + 1) % n].name}", between))
+    return tuple(outline), corners

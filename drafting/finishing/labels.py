@@ -1,0 +1,129 @@
+"""The words on a piece: its title, how many are cut and how, its allowances, its sides and the draft's mark."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+
+from drafting.finishing.allowance import NetEdge
+from drafting.finishing.plan import FinishPlan
+from drafting.finishing.sides import side_words
+from drafting.garment import Fate, Piece, Side
+from drafting.units import show_length
+
+_SIDE = re.compile(r"\b(left|right)\b", re.IGNORECASE)
+_NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
+
+KINDS = {
+    "shoulder": "shoulders",
+    "armhole": "armholes",
+    "side": "side seams",
+    "neck": "neck",
+    "band": "bands",
+    "cuff": "cuffs",
+    "hem-band": "hem band",
+    "style": "style lines",
+    "dart": "darts",
+    "end": "short ends",
+}
+"""How a seam kind is called in a list of allowances."""
+
+
+CLOTHS = {"main": "main cloth", "trim": "trim cloth (bands)"}
+"""How a cloth is called on a piece."""
+
+
+def code_of(number: int) -> str:
+    """Return the short code of the n-th printed piece, from 0: A to Z, then AA, AB, ...
+
+    >>> code_of(0), code_of(25), code_of(26)
+    ('A', 'Z', 'AA')
+    """
+    code = ""
+    number += 1
+    while number:
+        number, letter = divmod(number - 1, 26)
+        code = chr(ord("A") + letter) + code
+    return code
+
+
+def sideless_title(title: str) -> str:
+    """Return a title without left and right: "Left sleeve" and "Sleeve, left" are both "Sleeve".
+
+    >>> sideless_title("Left sleeve"), sideless_title("Cuff (right)"), sideless_title("Front")
+    ('Sleeve', 'Cuff', 'Front')
+    """
+    if not _SIDE.search(title):
+        return title
+    bare = re.sub(r"\(\s*\)", "", _SIDE.sub("", title))
+    bare = re.sub(r"\s*,\s*(?=,|$)", "", re.sub(r"\s+,", ",", " ".join(bare.split()))).strip(" ,;-")
+    return bare[:1].upper() + bare[1:]
+
+
+def sideless_name(name: str) -> str:
+    """Return a piece's name without its side: "sleeve-left" is "sleeve"."""
+    return "-".join(part for part in name.split("-") if part not in (Side.LEFT, Side.RIGHT)) or name
+
+
+def how_to_cut(quantity: int, mirrored: int, on_fold: bool, crosswise: bool, whole_mirrors: bool) -> str:
+    """Return the sentence that tells how a piece is cut.
+
+    >>> how_to_cut(2, 1, False, False, False)
+    'cut 2, one mirrored'
+    """
+    if on_fold:
+        return f"cut {quantity} on the {'crosswise ' if crosswise else ''}fold"
+    if mirrored:
+        return f"cut {quantity}, {_NUMBERS[mirrored] if mirrored < len(_NUMBERS) else mirrored} mirrored"
+    if quantity > 1:
+        return f"cut {quantity}" + ("" if whole_mirrors else ", single layer, right side up")
+    return "cut 1, single layer, right side up"
+
+
+def allowance_label(edges: Iterable[NetEdge], plan: FinishPlan) -> str:
+    """Return what is included round the edge, in the plan's unit: "allowances included: 0.95 cm; hem 2.5 cm"."""
+    seams: dict[float, dict[str, None]] = {}
+    hems: dict[float, None] = {}
+    cut_edges: dict[str, None] = {}
+    for edge in edges:
+        if edge.axis:
+            continue
+        if edge.fate is Fate.HEMMED:
+            hems[edge.allowance] = None
+        elif edge.allowance > 0.0:
+            seams.setdefault(edge.allowance, {})[KINDS.get(edge.kind, edge.kind or "open edges")] = None
+        elif edge.fate in (Fate.BOUND, Fate.RAW):
+            cut_edges["bound edges" if edge.fate is Fate.BOUND else "raw edges"] = None
+    parts = [_kind_words(kinds, len(seams), depth, plan) for depth, kinds in seams.items()]
+    parts += [f"hem {show_length(depth, plan.unit)}" for depth in hems]
+    parts += [f"{words} none" for words in cut_edges]
+    return "allowances included: " + "; ".join(parts) if seams or hems else "no allowances"
+
+
+def _kind_words(kinds: Iterable[str], groups: int, depth: float, plan: FinishPlan) -> str:
+    length = show_length(depth, plan.unit, sixteenths=True)
+    return length if groups == 1 else f"{', '.join(kinds)} {length}"
+
+
+def labels(
+    piece: Piece,
+    edges: Sequence[NetEdge],
+    plan: FinishPlan,
+    *,
+    symmetric: bool,
+    merged: bool,
+    reduced_hem: float | None = None,
+    fold_lost: bool = False,
+) -> tuple[str, ...]:
+    """Return the further lines printed on a piece, after its title and how it is cut."""
+    lines = [allowance_label(edges, plan), CLOTHS.get(piece.cloth, f"{piece.cloth} cloth")]
+    if not (symmetric or merged):
+        lines += [side for side in (side_words(piece),) if side]
+    if reduced_hem is not None:
+        lines.append(f"curved hem: turn only {show_length(reduced_hem, plan.unit)}")
+    if fold_lost:
+        lines.append("the outer edge is curved and can't be folded: cut the piece twice and seam it there")
+    lines += piece.notes
+    if plan.mark:
+        lines.append(f"draft {plan.mark}")
+    return tuple(lines)

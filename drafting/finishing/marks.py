@@ -1,0 +1,258 @@
+"""What is drawn inside a piece: stitch and fold lines, levels, zones, the grain and the greatest stretch."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+import numpy.typing as npt
+
+from drafting.errors import GeometryError
+from drafting.finishing.allowance import ON_FOLD, NetEdge
+from drafting.finishing.cutpiece import Edge, Mark
+from drafting.finishing.folds import Unfolded
+from drafting.finishing.parallels import Parallels
+from drafting.garment import Fate, Piece, Zone
+from drafting.geometry import Path, Point, turn
+from drafting.tolerance import TOLERANCE
+
+Array = npt.NDArray[np.float64]
+
+COLUMNS = (0.38, 0.44, 0.32, 0.58, 0.64, 0.7, 0.25, 0.5)
+"""Where a grain arrow may stand, as shares of the width, best first: clear of the centre, where folds are."""
+
+ROWS = (0.3, 0.26, 0.34, 0.22, 0.38, 0.18, 0.42, 0.46, 0.5)
+"""Where the stretch arrow may cross the grain arrow, as shares of its length, best first."""
+
+BETTER = 1.1
+"""A place farther down the list must offer this much more room to be taken."""
+
+CLEAR = 0.06
+"""Share of the room left free at each end of the grain arrow."""
+
+APART = 14.0
+"""How far (mm) the stretch arrow keeps from levels and lengthen/shorten lines, where it can."""
+
+NEARBY = 2.5
+"""How far from its own end, in its widths, a strip may end on a neighbouring edge or at a corner."""
+
+STRETCH_LONGEST = 120.0
+"""The stretch arrow is a sign and not a measure; it is no longer than this (mm)."""
+
+
+def marks(
+    piece: Piece,
+    shown: Unfolded,
+    outline: Sequence[Edge],
+    parallels: Parallels,
+) -> tuple[Mark, ...]:
+    """Return the marks of a piece, given what is shown of its net edges, halved or opened out, and its cut outline."""
+    edges, folds = shown.edges, shown.folds
+    polygon = net_polygon(edges)
+    found = [*_lines(edges, folds)]
+    found += (Mark("on-fold", edge.name, edge.path) for edge in outline if edge.name == ON_FOLD)
+    found += _across(piece, polygon)
+    found += (mark for zone in piece.zones for mark in _zone(zone, edges, parallels))
+    taken = [mark.path.start.dot(piece.grain.unit) for mark in found if mark.kind in ("level", "adjust")]
+    found += _arrows(polygon, piece.grain, taken)
+    return tuple(found)
+
+
+def net_polygon(edges: Sequence[NetEdge]) -> Array:
+    """Return the net outline as a polygon, shape (m, 2), without the closing point."""
+    return Path.join(*(edge.path for edge in edges)).flatten()[:-1]
+
+
+def _lines(edges: Sequence[NetEdge], folds: Sequence[tuple[str, Path]]) -> Iterator[Mark]:
+    for edge in edges:
+        if edge.fate is Fate.HEMMED:
+            yield Mark("fold", edge.name, edge.path)
+        elif edge.stitched:
+            yield Mark("stitch", edge.name, edge.path)
+    yield from (Mark("fold", name, path) for name, path in folds)
+
+
+# lines across the piece
+
+
+def _across(piece: Piece, polygon: Array) -> Iterator[Mark]:
+    """Levels and lengthen/shorten lines, cut to what is shown of the piece."""
+    lines = [("level", level.name, level.path) for level in piece.levels]
+    lines += [("adjust", adjust.name, adjust.path) for adjust in piece.adjusts]
+    parts = clipped([path for _, _, path in lines], polygon)
+    for (kind, name, _), kept in zip(lines, parts, strict=True):
+        yield from (Mark(kind, name, path) for path in kept)
+
+
+def clipped(paths: Sequence[Path], polygon: Array) -> list[list[Path]]:
+    """Return, for each path, its parts that lie inside a polygon."""
+    straight: dict[tuple[float, float], list[int]] = {}
+    for i, path in enumerate(paths):
+        if path.is_straight:
+            u = (path.end - path.start).unit
+            straight.setdefault((u.x, u.y), []).append(i)
+    found = {
+        i: kept
+        for (x, y), which in straight.items()
+        for i, kept in zip(which, _clipped_along(Point(x, y), [paths[i] for i in which], polygon), strict=True)
+    }
+    return [found[i] if i in found else _clipped_curve(path, polygon) for i, path in enumerate(paths)]
+
+
+def _clipped_along(u: Point, paths: Sequence[Path], polygon: Array) -> Iterator[list[Path]]:
+    """The parts inside a polygon of straight paths that all run in the direction ``u``."""
+    flat = polygon @ np.array(((-u.y, u.x), (u.x, u.y)))
+    for path, meetings in zip(paths, _columns(flat, [u.cross(path.start) for path in paths]), strict=True):
+        low, high = u.dot(path.start), u.dot(path.end)
+        before = sum(run <= low for run in meetings)
+        runs = ([low] if before % 2 else []) + [run for run in meetings if low < run < high]
+        runs += [high] if len(runs) % 2 else []
+        shift = path.start - u * low
+        pairs = zip(runs[::2], runs[1::2], strict=True)
+        yield [Path.straight(shift + u * a, shift + u * b) for a, b in pairs if b - a > TOLERANCE.sewn_length]
+
+
+def _clipped_curve(path: Path, polygon: Array) -> list[Path]:
+    """Return the parts of a curved path inside a polygon, to about a thousandth of its length."""
+    s = np.linspace(0.0, path.length, 513)
+    inside = within(path.points((s[1:] + s[:-1]) / 2.0), polygon)
+    edges = np.flatnonzero(np.diff(np.concatenate(((False,), inside, (False,))).astype(np.int8)))
+    pairs = zip(edges[::2].tolist(), edges[1::2].tolist(), strict=True)
+    return [path.between(float(s[i]), float(s[j])) for i, j in pairs]
+
+
+def within(points: Array, polygon: Array) -> npt.NDArray[np.bool_]:
+    """Tell which points, shape (m, 2), lie inside a polygon."""
+    x, y = points[:, 0, None], points[:, 1, None]
+    px, py = polygon[:, 0], polygon[:, 1]
+    qx, qy = np.roll(px, -1), np.roll(py, -1)
+    spans = (py > y) != (qy > y)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        left = x < px + (qx - px) * (y - py) / (qy - py)
+    inside: npt.NDArray[np.bool_] = np.count_nonzero(spans & left, axis=1) % 2 == 1
+    return inside
+
+
+# zones
+
+
+def _zone(zone: Zone, edges: Sequence[NetEdge], parallels: Parallels) -> Iterator[Mark]:
+    """The closed outline of a strip to be stabilised, on what this print shows of its line."""
+    for i, edge in enumerate(edges):
+        if edge.line != zone.line or edge.inner:
+            continue
+        first, last = edge.span
+        length = edge.path.length
+        start = max(0.0, (zone.start - first) / (last - first)) * length
+        end = min(1.0, (zone.end - first) / (last - first)) * length
+        if end - start > TOLERANCE.sewn_length:
+            outer = edge.path if end - start >= length else edge.path.between(start, end)
+            inner = _inner(outer, zone.width, parallels)
+            yield Mark("zone", zone.reason, _strip(edges, i, outer, inner, zone.width))
+
+
+def _inner(outer: Path, width: float, parallels: Parallels) -> Path:
+    """The inner side of a strip; a straight line where the outer side bends too tightly for a parallel."""
+    try:
+        return parallels.of(outer, -width)
+    except GeometryError:
+        return Path.straight(_inward(outer, 0.0, width), _inward(outer, outer.length, width))
+
+
+def _strip(edges: Sequence[NetEdge], i: int, outer: Path, inner: Path, width: float) -> Path:
+    """The outline of a strip ``width`` mm inside edge i; at an end of the edge it follows the neighbour."""
+    path, parts = edges[i].path, [outer]
+    first = last = None
+    if outer.start.near(path.start, TOLERANCE.sewn_length):
+        inner, first = _ended(inner, path, edges[i - 1].path, width, True)
+    if outer.end.near(path.end, TOLERANCE.sewn_length):
+        inner, last = _ended(inner, path, edges[(i + 1) % len(edges)].path, width, False)
+    parts.append(last or Path.straight(outer.end, inner.end))
+    parts.append(inner.reversed())
+    parts.append(first or Path.straight(inner.start, outer.start))
+    return Path.join(*parts)
+
+
+def _inward(path: Path, s: float, width: float) -> Point:
+    return path.at(s) + path.tangent(s).left * width
+
+
+def _ended(inner: Path, path: Path, neighbour: Path, width: float, at_start: bool) -> tuple[Path, Path | None]:
+    """The inner side of a strip made to end on the neighbouring edge, or, in a hollow corner, halfway round it.
+
+    With it comes the part of the neighbour between, run the way of the neighbour, if it ends there.
+    """
+    here = path.tangent(0.0) if at_start else path.tangent(path.length)
+    there = neighbour.tangent(neighbour.length) if at_start else neighbour.tangent(0.0)
+    hollow = turn(there, here) if at_start else turn(here, there)
+    if hollow > -TOLERANCE.tangent:
+        return _meeting(inner, neighbour, width, at_start)
+    more = min(width * math.tan(-hollow / 2.0), width * NEARBY)
+    return (inner.extended(more, 0.0) if at_start else inner.extended(0.0, more)), None
+
+
+def _meeting(inner: Path, neighbour: Path, width: float, at_start: bool) -> tuple[Path, Path | None]:
+    """The inner side of a strip drawn on, or cut off, to end on the neighbouring edge, if it meets it near by."""
+    reach = width * NEARBY
+    drawn = inner.extended(reach, 0.0) if at_start else inner.extended(0.0, reach)
+    near = inner.start if at_start else inner.end
+    found = [c for c in drawn.crossings(neighbour) if c.point.distance(near) < reach]
+    if not found:
+        return inner, None
+    place = min(found, key=lambda c: c.point.distance(near))
+    low, high = (place.s, drawn.length) if at_start else (0.0, place.s)
+    start, end = (place.t, neighbour.length) if at_start else (0.0, place.t)
+    if min(high - low, end - start) <= TOLERANCE.sewn_length:
+        return inner, None
+    return drawn.between(low, high), neighbour.between(start, end)
+
+
+# arrows
+
+
+def _arrows(polygon: Array, grain: Point, taken: Sequence[float]) -> Iterator[Mark]:
+    """The grain arrow, as long as there is room for, and the greatest-stretch arrow across it, clear of other lines."""
+    along, across = grain.unit, grain.unit.right
+    u, v = polygon @ (along.x, along.y), polygon @ (across.x, across.y)
+    flat = np.stack((v, u), axis=1)
+    low, high = float(v.min()), float(v.max())
+    column, (bottom, top) = _roomiest(flat, [low + (high - low) * share for share in COLUMNS])
+    margin = (top - bottom) * CLEAR
+    bottom, top = bottom + margin, top - margin
+    yield Mark("grain", "grain", Path.straight(along * bottom + across * column, along * top + across * column))
+    rows = [bottom + (top - bottom) * share for share in ROWS]
+    rows = [row for row in rows if all(abs(row - other) > APART for other in taken)] or rows
+    row, (left, right) = _roomiest(flat[:, ::-1], rows, column)
+    size = min(STRETCH_LONGEST, (right - left) * 0.6)
+    middle = min(max(column, left + size * 0.6), right - size * 0.6)
+    a, b = middle - size / 2.0, middle + size / 2.0
+    yield Mark("stretch", "greatest stretch", Path.straight(along * row + across * a, along * row + across * b))
+
+
+def _roomiest(flat: Array, places: Sequence[float], holding: float | None = None) -> tuple[float, tuple[float, float]]:
+    """Return the place, and the stretch inside the polygon there, with the most room; earlier places are preferred.
+
+    ``flat`` has the polygon's corners as (place, height); ``holding`` is a height that the stretch must take in.
+    """
+    best = (places[0], (float(flat[:, 1].min()), float(flat[:, 1].max())))
+    room = 0.0
+    for place, heights in zip(places, _columns(flat, places), strict=True):
+        for a, b in zip(heights[::2], heights[1::2], strict=False):
+            if (holding is None or a <= holding <= b) and b - a > room * BETTER:
+                best, room = (place, (a, b)), b - a
+    return best
+
+
+def _columns(flat: Array, places: Sequence[float]) -> list[list[float]]:
+    """Return, for each place, the heights at which the polygon is crossed there, in order."""
+    gap = flat[:, 0, None] - np.array(places)
+    following = np.concatenate((gap[1:], gap[:1]))
+    rows, columns = np.nonzero((gap > 0.0) != (following > 0.0))
+    g, h = gap[rows, columns], following[rows, columns]
+    y = flat[:, 1]
+    heights = y[rows] + (np.concatenate((y[1:], y[:1]))[rows] - y[rows]) * g / (g - h)
+    found: list[list[float]] = [[] for _ in places]
+    for column, height in zip(columns.tolist(), heights.tolist(), strict=True):
+        found[column].append(height)
+    return [sorted(each) for each in found]

@@ -1,0 +1,102 @@
+"""Notches: where they stand on the cut line, straight out from their place on the stitch line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from drafting.finishing.allowance import NetEdge
+from drafting.finishing.corners import Corner
+from drafting.finishing.cutpiece import Notch
+from drafting.finishing.folds import INNER
+from drafting.garment import Fate, Side
+from drafting.geometry import Point
+from drafting.tolerance import TOLERANCE
+
+CENTRE, HEM, FOLD = "centre", "hem", "fold"
+"""What a notch names in place of a seam: the centre of a whole piece, a hem's fold, a folded piece's fold."""
+
+APART = 1.0
+"""Two notches of one edge nearer than this (mm) would be one snip."""
+
+
+def notches(edges: Sequence[NetEdge], corners: Sequence[Corner]) -> tuple[Notch, ...]:
+    """Return a piece's notches; ``corners[i]`` stands between edge i and the next.
+
+    Balance marks first, then the centre where the wearer's left meets the right, then the folds of hems and of folded
+    pieces, where they end on the cut line.
+    """
+    found: list[Notch] = []
+    for i, edge in enumerate(edges):
+        found += [_balance(edges, corners, i, tick.s, tick.count, tick.seam) for tick in edge.ticks]
+    for notch in (*_centres(edges, corners), *_folds(edges, corners)):
+        if all(notch.on_stitch.distance(other.on_stitch) > APART or notch.seam == FOLD for other in found):
+            found.append(notch)
+    return tuple(_single(found))
+
+
+def _single(found: Sequence[Notch]) -> Iterator[Notch]:
+    """Leave out a notch that another already makes, as where two lines of a seam meet."""
+    kept: list[Notch] = []
+    for notch in found:
+        if all(notch.at.distance(other.at) > TOLERANCE.flatten or notch.seam != other.seam for other in kept):
+            kept.append(notch)
+            yield notch
+
+
+def _balance(edges: Sequence[NetEdge], corners: Sequence[Corner], i: int, s: float, count: int, seam: str) -> Notch:
+    """A balance mark on edge i; where the seam turns a corner, or at the cloth's fold, it stands on the corner."""
+    edge, length = edges[i], edges[i].path.length
+    s = min(max(s, 0.0), length)
+    on, out = edge.path.at(s), edge.path.tangent(s).right
+    if length - s <= TOLERANCE.offset and _goes_on(edge, edges[(i + 1) % len(edges)]):
+        return _at_corner(on, corners[i], -out, count, seam)
+    if s <= TOLERANCE.offset and _goes_on(edges[i - 1], edge):
+        return _at_corner(on, corners[i - 1], -out, count, seam)
+    return Notch(on + out * edge.allowance, -out, count, on, seam)
+
+
+def _goes_on(before: NetEdge, after: NetEdge) -> bool:
+    """Whether one seam runs on from an edge to the next, or to its other half beyond the cloth's fold."""
+    return before.axis or after.axis or before.order == after.order
+
+
+def _at_corner(on: Point, corner: Corner, inward: Point, count: int, seam: str) -> Notch:
+    at = corner.before.point
+    return Notch(at, _towards(at, on, inward), count, on, seam)
+
+
+def _centres(edges: Sequence[NetEdge], corners: Sequence[Corner]) -> Iterator[Notch]:
+    """A notch where an edge of the wearer's one side runs on into the same edge of the other side."""
+    for i, edge in enumerate(edges):
+        after = edges[(i + 1) % len(edges)]
+        sides = {edge.side, after.side}
+        if sides == {Side.LEFT, Side.RIGHT} and edge.kind == after.kind and edge.fate is after.fate:
+            inward = (-edge.path.tangent(edge.path.length).right - after.path.tangent(0.0).right).unit
+            yield _at_corner(edge.path.end, corners[i], inward, 1, CENTRE)
+
+
+def _folds(edges: Sequence[NetEdge], corners: Sequence[Corner]) -> Iterator[Notch]:
+    """Notches where a hem, or a folded piece, folds on its neighbours' cut lines."""
+    for i, edge in enumerate(edges):
+        after, corner = edges[(i + 1) % len(edges)], corners[i]
+        if corner.fold is not None and Fate.HEMMED in (edge.fate, after.fate):
+            along = -edge.path.tangent(edge.path.length) if edge.fate is Fate.HEMMED else after.path.tangent(0.0)
+            yield Notch(corner.fold, _towards(corner.fold, edge.path.end, along), 1, edge.path.end, HEM)
+        elif _opened(edge, after):
+            out = (edge.path.tangent(edge.path.length).right + after.path.tangent(0.0).right).unit
+            yield _at_corner(edge.path.end, corner, -out, 1, FOLD)
+
+
+def _opened(a: NetEdge, b: NetEdge) -> bool:
+    """Whether two edges are one line and its own image beyond a fold."""
+    return (
+        not a.axis
+        and a.line == b.line
+        and a.inner != b.inner
+        and (a.name + INNER == b.name or b.name + INNER == a.name)
+    )
+
+
+def _towards(at: Point, on: Point, otherwise: Point) -> Point:
+    """The unit direction from the cut line to the stitch line; ``otherwise`` where they are one."""
+    return (on - at).unit if at.distance(on) > TOLERANCE.offset else otherwise

@@ -1,0 +1,53 @@
+"""Parallels of net lines, each shape made once: what lies elsewhere, or is mirrored left to right, is carried over."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+import numpy.typing as npt
+
+from drafting.geometry import Path
+
+Segments = npt.NDArray[np.float64]
+
+MIRROR = (-1.0, 1.0)
+"""What turns a curve over, left to right."""
+
+DIGITS = 6
+"""Curves that agree to this many figures after the point (mm) are one shape."""
+
+
+@dataclass(frozen=True, slots=True)
+class Parallels:
+    """The parallels made so far in one finish; it lives no longer than that."""
+
+    made: dict[tuple[float, bytes], Segments] = field(default_factory=dict)
+
+    def of(self, path: Path, d: float) -> Path:
+        """Return the parallel of a path at ``d`` mm to the right; GeometryError where a curve bends too tightly."""
+        if d == 0.0 or path.is_straight:
+            return path.offset(d)
+        key = (d, _shape(path.segments))
+        known = self.made.get(key)
+        if known is None:
+            image = self.made.get((d, _shape(_turned(path.segments))))
+            known = _turned(image) if image is not None else None
+        if known is None:
+            cut = path.offset(d)
+            self.made[key] = cut.segments
+            return cut
+        start = path.start + path.tangent(0.0).right * d
+        return Path.of(known - known[0, 0] + np.array((start.x, start.y)))
+
+
+def _turned(segments: Segments) -> Segments:
+    """The mirror image, run the other way, so that its right stays its right."""
+    turned: Segments = segments[::-1, ::-1] * MIRROR
+    return turned
+
+
+def _shape(segments: Segments) -> bytes:
+    """What two curves have in common that are the same but for where they lie."""
+    rounded: Segments = np.round(segments - segments[0, 0], DIGITS) + 0.0  # no minus nought
+    return rounded.tobytes()

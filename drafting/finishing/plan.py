@@ -1,0 +1,52 @@
+"""What a finish is asked to do: the allowance of each kind of seam, the hem, and how pieces are printed."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+
+from drafting.errors import InputError, Problem
+from drafting.units import Unit
+
+KNIT_ALLOWANCE = 9.525
+"""3/8 in (9.525 mm), the usual allowance of a three- or four-thread overlocked seam (trade practice)."""
+
+HEM_DEPTH = 25.0
+"""How deep a hem is turned where nothing else is asked: 2 to 2.5 cm on knit tops (common practice)."""
+
+DEEPEST = 200.0
+"""No allowance or hem is deeper than this (mm); a larger figure is a slip of the unit."""
+
+
+@dataclass(frozen=True, slots=True)
+class FinishPlan:
+    """How a net garment is made ready to cut. Lengths are mm.
+
+    ``allowances`` gives the allowance of each seam kind that differs from ``allowance``; ``hem_depth`` is how deep
+    hems are turned; ``on_fold`` prints a piece that mirrors onto itself as a half, laid on a fold of the cloth;
+    ``mark`` is the draft's mark, printed on every piece; ``unit`` is the unit that labels are written in.
+    InputError if a length is negative, not finite or deeper than 200 mm.
+    """
+
+    allowances: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
+    hem_depth: float = HEM_DEPTH
+    on_fold: bool = True
+    mark: str = ""
+    unit: Unit = "cm"
+    allowance: float = KNIT_ALLOWANCE
+
+    def __post_init__(self) -> None:
+        lengths = {"allowance": self.allowance, "hem_depth": self.hem_depth, **self.allowances}
+        wrong = [
+            Problem(f"seams.{name}", f"{value:g} mm", f"0 to {DEEPEST:g} mm", "check the number and its unit")
+            for name, value in lengths.items()
+            if not (math.isfinite(value) and 0.0 <= value <= DEEPEST)
+        ]
+        if wrong:
+            raise InputError(wrong)
+
+    def allowance_of(self, kind: str) -> float:
+        """Return the allowance (mm) of a seam of this kind."""
+        return self.allowances.get(kind, self.allowance)

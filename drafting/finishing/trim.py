@@ -1,0 +1,108 @@
+"""Cut lines cut short, or drawn straight on, where they meet at a corner."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from drafting.geometry import Path, Point
+from drafting.geometry.crossing import unit_roots
+from drafting.geometry.shape import cut as cut_segment
+from drafting.geometry.shape import line as line_segment
+from drafting.tolerance import TOLERANCE
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """A place on a path: which segment, the parameter on it, and the point."""
+
+    segment: int
+    t: float
+    point: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Trim:
+    """Where a cut line ends: at ``point``; on the line itself if there is a ``hit``, else straight on from its end."""
+
+    point: Point
+    hit: Hit | None = None
+
+
+def hits(path: Path, at: Point, along: Point) -> list[Hit]:
+    """Return where a path crosses the endless straight line through a point in a direction, in order."""
+    segments = path.segments
+    distance = (segments[:, :, 1] - at.y) * along.x - (segments[:, :, 0] - at.x) * along.y
+    near = TOLERANCE.crossing
+    rows = np.flatnonzero((distance.min(axis=1) <= near) & (distance.max(axis=1) >= -near))
+    found: list[Hit] = []
+    for i in rows.tolist():
+        d0, d1, d2, d3 = distance[i].tolist()
+        for t in unit_roots(d3 - 3.0 * (d2 - d1) - d0, 3.0 * (d2 - 2.0 * d1 + d0), 3.0 * (d1 - d0), d0):
+            found.append(Hit(i, t, _point(segments[i].tolist(), t)))
+    return found
+
+
+def _point(p: list[list[float]], t: float) -> Point:
+    u = 1.0 - t
+    a, b, c, d = u * u * u, 3.0 * u * u * t, 3.0 * u * t * t, t * t * t
+    return Point(
+        a * p[0][0] + b * p[1][0] + c * p[2][0] + d * p[3][0],
+        a * p[0][1] + b * p[1][1] + c * p[2][1] + d * p[3][1],
+    )
+
+
+def direction(path: Path, hit: Hit) -> Point:
+    """Return the direction (not of unit length) of a path at a place on it."""
+    p = path.segments[hit.segment].tolist()
+    t, u = hit.t, 1.0 - hit.t
+    a, b, c = u * u, 2.0 * u * t, t * t
+    dx, dy = (a * (p[1][k] - p[0][k]) + b * (p[2][k] - p[1][k]) + c * (p[3][k] - p[2][k]) for k in (0, 1))
+    return Point(dx, dy)
+
+
+def part(path: Path, first: Hit | None, last: Hit | None) -> npt.NDArray[np.float64] | None:
+    """Return the control points of a path between two places (None: its own end); None if nothing is left."""
+    n = len(path.segments)
+    i, t = (first.segment, first.t) if first else (0, 0.0)
+    j, u = (last.segment, last.t) if last else (n - 1, 1.0)
+    if t >= 1.0:
+        i, t = i + 1, 0.0
+    if u <= 0.0:
+        j, u = j - 1, 1.0
+    if (i, t) >= (j, u):
+        return None
+    segments = np.array(path.segments[i : j + 1])
+    if i == j:
+        segments[0] = cut_segment(segments[0].tolist(), t, u)
+    else:
+        segments[0] = cut_segment(segments[0].tolist(), t, 1.0)
+        segments[-1] = cut_segment(segments[-1].tolist(), 0.0, u)
+    return segments
+
+
+def trimmed(cut: Path, start: Trim, end: Trim, straight: bool = False) -> Path:
+    """Return a cut line from one trim to the other; ``straight`` says that it runs straight.
+
+    If nothing of it is left it is the straight line between them.
+    """
+    body = None if straight else part(cut, start.hit, end.hit)
+    if body is None:
+        return Path.straight(start.point, end.point)
+    parts = [body]
+    first, last = Point(*body[0, 0].tolist()), Point(*body[-1, 3].tolist())
+    if first.near(start.point, TOLERANCE.offset):
+        body[0, 0] = (start.point.x, start.point.y)
+    else:
+        parts.insert(0, _straight(start.point, first))
+    if last.near(end.point, TOLERANCE.offset):
+        body[-1, 3] = (end.point.x, end.point.y)
+    else:
+        parts.append(_straight(last, end.point))
+    return Path.of(np.concatenate(parts)) if len(parts) > 1 else Path.of(body)
+
+
+def _straight(a: Point, b: Point) -> npt.NDArray[np.float64]:
+    return np.array((line_segment(a.x, a.y, b.x, b.y),))

@@ -1,0 +1,24 @@
+"""What a finish may be asked."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from drafting.errors import InputError
+from drafting.finishing import FinishPlan
+
+
+def test_the_usual_allowance_is_three_eighths_of_an_inch() -> None:
+    """3/8 in: an overlock seam on knits (fashion-incubator.com, as cited with the trade values)."""
+    assert FinishPlan().allowance_of("side") == pytest.approx(9.525)
+
+
+@pytest.mark.parametrize("value", [-1.0, math.nan, math.inf, 201.0])
+def test_impossible_lengths_are_refused_by_name(value: float) -> None:
+    """A negative, endless or absurd length names its key."""
+    with pytest.raises(InputError, match=r"seams\.side"):
+        FinishPlan({"side": value})
+    with pytest.raises(InputError, match="hem_depth"):
+        FinishPlan(hem_depth=value)

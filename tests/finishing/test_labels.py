@@ -1,0 +1,85 @@
+"""The words on a piece."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from drafting.finishing import FinishPlan, finish
+from drafting.finishing.labels import code_of, how_to_cut, sideless_name, sideless_title
+from tests.finishing.flat import by_name
+from tests.finishing.made import Shape, tunic
+
+
+def test_allowances_are_told_in_the_tickets_unit() -> None:
+    """One allowance all round is one figure; the hem is told apart; inches are fractions."""
+    pieces = by_name(finish(tunic(), FinishPlan(unit="in", hem_depth=25.4)))
+    assert "allowances included: 3/8 in; hem 1 in" in pieces["front"].labels
+    pieces = by_name(finish(tunic(), FinishPlan({"side": 15.0}, unit="mm")))
+    assert pieces["sleeve"].labels[0] == "allowances included: cuffs, armholes 9.5 mm; side seams 15 mm"
+
+
+def test_bound_edges_are_told() -> None:
+    """A bound neck says that nothing is added there."""
+    front = by_name(finish(tunic(neck="bound"), FinishPlan()))["front"]
+    assert front.labels[0] == "allowances included: 0.95 cm; hem 2.5 cm; bound edges none"
+
+
+def test_cloth_and_draft_mark_stand_on_every_piece() -> None:
+    """Which cloth, and the mark of the draft."""
+    for piece in finish(tunic(), FinishPlan(mark="K7Q2")):
+        cloth = "trim cloth (bands)" if piece.name == "neck-band" else "main cloth"
+        assert cloth in piece.labels
+        assert piece.labels[-1] == "draft K7Q2"
+
+
+def test_codes_follow_the_printed_pieces() -> None:
+    """A, B, C in the order of the pieces, none left out for a piece that is printed with its pair."""
+    assert [piece.code for piece in finish(tunic(), FinishPlan())] == ["A", "B", "C", "D", "E"]
+    assert [code_of(i) for i in (0, 25, 26, 27, 701, 702)] == ["A", "Z", "AA", "AB", "ZZ", "AAA"]
+
+
+def test_lopsided_pieces_say_which_side_is_up_and_whose_they_are() -> None:
+    """A piece that isn't its own mirror image is cut right side up; one that is a side's alone says whose."""
+    garment = tunic(Shape(tilt=-10.0))
+    apart = replace(garment, pieces=tuple(replace(p, title=f"Piece {p.name[-3:]}") for p in garment.pieces))
+    pieces = by_name(finish(apart, FinishPlan()))
+    assert pieces["front"].how.endswith("right side up")
+    assert "wearer's left" in pieces["sleeve-left"].labels
+    assert "wearer's right" in pieces["sleeve-right"].labels
+    assert not any("wearer" in label for label in by_name(finish(garment, FinishPlan()))["sleeve"].labels)
+
+
+@pytest.mark.parametrize(
+    ("title", "bare"),
+    [
+        ("Left sleeve", "Sleeve"),
+        ("Sleeve, left", "Sleeve"),
+        ("Cuff (right)", "Cuff"),
+        ("Sleeve left, upper part", "Sleeve, upper part"),
+        ("Leftover", "Leftover"),
+        ("Front", "Front"),
+    ],
+)
+def test_titles_lose_their_side(title: str, bare: str) -> None:
+    """Left and right go, with the comma or brackets that held them; words that only begin so stay."""
+    assert sideless_title(title) == bare
+
+
+def test_names_lose_their_side() -> None:
+    """The name of a print that serves both sides."""
+    assert [sideless_name(n) for n in ("sleeve-left", "left-yoke", "front", "left")] == [
+        "sleeve",
+        "yoke",
+        "front",
+        "left",
+    ]
+
+
+def test_how_to_cut_says_how_many_and_which_way() -> None:
+    """Every case has its sentence."""
+    assert how_to_cut(1, 0, False, False, False) == "cut 1, single layer, right side up"
+    assert how_to_cut(4, 2, False, False, False) == "cut 4, two mirrored"
+    assert how_to_cut(2, 0, True, False, True) == "cut 2 on the fold"
+    assert how_to_cut(1, 0, True, True, True) == "cut 1 on the crosswise fold"

@@ -1,0 +1,123 @@
+"""Marks inside a piece: where they lie, and that they stay inside."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+import shapely
+
+from drafting.finishing import CutPiece, FinishPlan, Mark, finish
+from drafting.finishing.marks import clipped, within
+from drafting.geometry import Path, Point
+from tests.finishing.flat import by_name, cut_polygon, net_polygon
+from tests.finishing.made import Shape, tunic
+
+WHOLE = FinishPlan(on_fold=False)
+SHAPES = [Shape(), Shape(v=True, tilt=-15.0), Shape(hem_rise=60.0, depth=140.0)]
+
+
+def of_kind(piece: CutPiece, kind: str) -> list[Mark]:
+    """The marks of a kind."""
+    return [mark for mark in piece.marks if mark.kind == kind]
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+@pytest.mark.parametrize("on_fold", [False, True])
+def test_every_mark_lies_inside_the_cut_outline(shape: Shape, on_fold: bool) -> None:
+    """No stitch line, level, arrow or strip leaves its piece."""
+    for piece in finish(tunic(shape), FinishPlan(on_fold=on_fold)):
+        cut = cut_polygon(piece).buffer(0.06)
+        for mark in piece.marks:
+            assert cut.contains(shapely.LineString(mark.path.flatten()))
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_the_grain_arrow_is_long_straight_with_the_grain_and_inside(shape: Shape) -> None:
+    """At least three fifths of the height, along the grain, inside the net outline, clear of the centre."""
+    garment = tunic(shape)
+    for piece in finish(garment, WHOLE):
+        net = garment.piece(piece.stands_for[0])
+        (arrow,) = of_kind(piece, "grain")
+        along = arrow.path.end - arrow.path.start
+        assert along.unit.near(net.grain, 1e-9)
+        assert cut_polygon(piece).contains(shapely.LineString(arrow.path.flatten()))
+        if net.name in ("front", "back"):
+            height = net.outline.bounds[3] - net.outline.bounds[1]
+            assert along.length > 0.6 * height
+            assert abs(arrow.path.start.x) > 20.0
+
+
+def test_the_stretch_arrow_crosses_the_grain_arrow_squarely() -> None:
+    """One arrow across the grain, meeting the grain arrow, on every piece."""
+    for plan in (WHOLE, FinishPlan()):
+        for piece in finish(tunic(), plan):
+            (grain,), (stretch,) = of_kind(piece, "grain"), of_kind(piece, "stretch")
+            assert abs((stretch.path.end - stretch.path.start).unit.dot(piece.grain)) < 1e-9
+            assert len(stretch.path.crossings(grain.path)) == 1
+
+
+def test_levels_and_adjust_lines_end_on_the_net_outline() -> None:
+    """Lines drawn out beyond the piece are cut to it; in a half, to its fold."""
+    garment = tunic()
+    front = garment.piece("front")
+    y = Shape().length - Shape().scye - 5.0
+    width = garment.piece("front").line("side-left").path
+    reach = width.at(width.cross_level(y)[0]).x
+    for plan, low in ((WHOLE, -reach), (FinishPlan(), 0.0)):
+        (bust,) = of_kind(by_name(finish(garment, plan))["front"], "level")
+        assert bust.path.start.x == pytest.approx(low, abs=0.05)
+        assert bust.path.end.x == pytest.approx(reach, abs=0.05)
+        (waist,) = of_kind(by_name(finish(garment, plan))["front"], "adjust")
+        assert waist.path.start.y == front.adjusts[0].path.start.y
+
+
+def test_zones_are_closed_strips_of_their_width_inside_their_line() -> None:
+    """The shoulder's stay: a strip 13 mm deep from the stitch line inwards, from neck to armhole."""
+    garment = tunic()
+    front = by_name(finish(garment, WHOLE))["front"]
+    net = net_polygon(line.path for line in garment.piece("front").ring)
+    strips = of_kind(front, "zone")
+    assert len(strips) == 2
+    for strip in strips:
+        shape = shapely.Polygon(strip.path.flatten())
+        assert strip.path.closed
+        assert shape.difference(net.buffer(0.2)).area < 0.5
+        side = "left" if shape.centroid.x > 0 else "right"
+        shoulder = garment.piece("front").line(f"shoulder-{side}").path
+        assert shape.area == pytest.approx(13.0 * shoulder.length, rel=0.06)
+        assert max(shoulder.nearest(Point(x, y))[1] for x, y in shape.exterior.coords) == pytest.approx(13.0, abs=0.3)
+
+
+def test_stitch_lines_are_the_net_lines() -> None:
+    """A stitch mark is its net line, by name; a hem's line is a fold."""
+    garment = tunic()
+    front = by_name(finish(garment, WHOLE))["front"]
+    for mark in of_kind(front, "stitch"):
+        assert mark.path == garment.piece("front").line(mark.name).path
+    assert {mark.name for mark in of_kind(front, "fold")} == {"hem-left", "hem-right"}
+
+
+def test_bound_edges_have_no_stitch_line_apart() -> None:
+    """The cut line of a bound edge is its stitch line, and is drawn once."""
+    front = by_name(finish(tunic(neck="bound"), WHOLE))["front"]
+    assert not [mark for mark in of_kind(front, "stitch") if mark.name.startswith("neckline")]
+
+
+def test_a_line_across_a_hollow_piece_is_cut_into_its_inside_parts() -> None:
+    """Clipping a straight line to a U leaves two parts (checked against shapely)."""
+    u = np.array([(0, 0), (90, 0), (90, 80), (60, 80), (60, 30), (30, 30), (30, 80), (0, 80)], float)
+    (parts,) = clipped([Path.straight(Point(-10.0, 55.0), Point(100.0, 57.0))], u)
+    wanted = shapely.Polygon(u).intersection(shapely.LineString([(-10, 55), (100, 57)]))
+    assert len(parts) == 2
+    assert sum(part.length for part in parts) == pytest.approx(wanted.length)
+    (inside,) = clipped([Path.straight(Point(5.0, 10.0), Point(80.0, 12.0))], u)
+    assert len(inside) == 1
+    assert inside[0].length == pytest.approx(Point(5.0, 10.0).distance(Point(80.0, 12.0)))
+
+
+def test_within_agrees_with_shapely() -> None:
+    """Points of a grid, in and out of a U."""
+    u = np.array([(0, 0), (90, 0), (90, 80), (60, 80), (60, 30), (30, 30), (30, 80), (0, 80)], float)
+    grid = np.array([(x + 0.5, y + 0.5) for x in range(-10, 100, 7) for y in range(-10, 100, 7)])
+    wanted = shapely.contains_xy(shapely.Polygon(u), grid[:, 0], grid[:, 1])
+    assert (within(grid, u) == wanted).all()
