@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from drafting.errors import CannotDraft, DraftingError, InputError
-from drafting.finishing import finish
+from drafting.finishing import fingerprint, finish
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Garment
 from drafting.paper import SheetPlan, plan_sheet
@@ -22,6 +22,7 @@ class Result:
     """What came of a job.
 
     ``cut`` is empty where a failed proof leaves nothing to cut, ``sheet`` None where nothing is to be printed.
+    ``same`` holds the pieces that are as they were in the earlier draft named, and so aren't printed again.
     """
 
     job: Job
@@ -29,6 +30,7 @@ class Result:
     proof: Proof
     cut: tuple[CutPiece, ...]
     sheet: SheetPlan | None
+    same: tuple[CutPiece, ...] = ()
 
 
 def draft(job: Job) -> Garment:
@@ -62,9 +64,18 @@ def _cannot(planned: Planned, reason: str) -> CannotDraft:
     )
 
 
-def run(job: Job, *, anyway: bool = False, telling: Telling = lambda _: None) -> Result:
+def run(
+    job: Job,
+    *,
+    anyway: bool = False,
+    since: Mapping[str, str] | None = None,
+    lay: bool = True,
+    telling: Telling = lambda _: None,
+) -> Result:
     """Draft, prove and finish a job, and lay it on paper if it is proven, or ``anyway``.
 
+    ``since`` gives the fingerprints of an earlier draft's pieces by name: only pieces that differ are laid out.
+    Without ``lay`` nothing is laid on paper.
     CannotDraft where a block or change can't be drawn; what a proof finds is in the result and never raised.
     """
     telling("drafting")
@@ -72,10 +83,12 @@ def run(job: Job, *, anyway: bool = False, telling: Telling = lambda _: None) ->
     telling("proving")
     cut, proof = _finished(job, garment)
     sheet = None
-    if cut and (proof.passed or anyway):
+    same = tuple(piece for piece in cut if since and since.get(piece.name) == fingerprint(piece))
+    differing = tuple(piece for piece in cut if piece not in same)
+    if lay and differing and (proof.passed or anyway):
         telling("laying the pieces on pages")
-        sheet = plan_sheet(cut, job.paper)
-    return Result(job, garment, proof, cut, sheet)
+        sheet = plan_sheet(differing, job.paper)
+    return Result(job, garment, proof, cut, sheet, same)
 
 
 def _finished(job: Job, garment: Garment) -> tuple[tuple[CutPiece, ...], Proof]:

@@ -10,7 +10,7 @@ import click
 
 from drafting.cli.app import examples
 from drafting.cli.terminal import MADE, NOT_PROVEN, Progress
-from drafting.cli.work import DEMO, TICKET, run_ticket, ticket_or_demo
+from drafting.cli.work import DEMO, TICKET, document_of, run_ticket, ticket_or_demo
 from drafting.units import show_share
 
 if TYPE_CHECKING:
@@ -28,6 +28,7 @@ PATTERN, SHEET, DRAWING, PROOF = "pattern.pdf", "sheet.pdf", "pattern.svg", "pro
         "blockwright make --demo --out demo",
         "blockwright make alto.toml --paper 'US Letter'",
         "blockwright make alto.toml --paper '60 x 90 cm'",
+        "blockwright make alto-2.toml --since alto-pattern",
     ),
 )
 @TICKET
@@ -43,17 +44,26 @@ PATTERN, SHEET, DRAWING, PROOF = "pattern.pdf", "sheet.pdf", "pattern.svg", "pro
     metavar="SIZE",
     help="The paper in the printer, over what the ticket says: A4, 'US Letter', ...",
 )
+@click.option(
+    "--since",
+    type=click.Path(path_type=Path),
+    metavar="EARLIER",
+    help="Print only the pieces that differ from an earlier draft: its folder, or the proof.json in it.",
+)
 @click.option("--anyway", is_flag=True, help="Print the pattern even if its proof fails.")
-def command(ticket: Path | None, demo: bool, out: Path | None, paper: str, anyway: bool) -> int:
+def command(ticket: Path | None, demo: bool, out: Path | None, paper: str, since: Path | None, anyway: bool) -> int:
     """Draft TICKET, prove it, and write its pattern into a folder.
 
     Writes pattern.pdf (pages for a home printer), sheet.pdf (one sheet, true size), pattern.svg and proof.json.
     A draft that isn't proven prints no pattern; what is wrong and what would mend it is shown, and the status is 1.
     """
-    from drafting.cli.summary import show_made, show_unproven
+    from drafting.cli.summary import show_made, show_unchanged, show_unproven
 
     asked = ticket_or_demo(ticket, demo)
-    result = run_ticket(asked, paper=paper, anyway=anyway)
+    result = run_ticket(asked, paper=paper, anyway=anyway, since=since)
+    if result.same and len(result.same) == len(result.cut) and (result.proof.passed or anyway):
+        show_unchanged(result, str(since))
+        return MADE if result.proof.passed else NOT_PROVEN
     if result.sheet is None:
         show_unproven(result, ticket_name="--demo" if demo else str(asked))
         return NOT_PROVEN
@@ -80,16 +90,12 @@ def _write(result: Result, sheet: SheetPlan, folder: Path, copy: Path | None) ->
 
 
 def _writers(result: Result, sheet: SheetPlan) -> Mapping[str, Writer]:
-    import json
-
     from drafting.output import PrintInfo, draw, write_pattern_pdf, write_sheet_pdf, write_svg
-    from drafting.proof import proof_document
 
     job = result.job
     info = PrintInfo(job.title, job.wearer, job.mark, lines=_start_page(result))
     drawing = draw(sheet, info)
-    document = proof_document(result.proof, title=job.title, mark=job.mark, unit=job.unit)
-    text = json.dumps(document, indent=2, ensure_ascii=False) + "\n"
+    text = document_of(result)
     return {
         PATTERN: lambda path: write_pattern_pdf(path, sheet, info, drawing),
         SHEET: lambda path: write_sheet_pdf(path, sheet, info, drawing),
@@ -104,6 +110,9 @@ def _start_page(result: Result) -> tuple[str, ...]:
     cloth = f"Cloth: {brief.cloth.name}, stretch {show_share(brief.cloth.stretch_across)}."
     trim = f"Bands: {brief.trim.name}, stretch {show_share(brief.trim.stretch_across)}."
     proven = () if result.proof.passed else ("NOT PROVEN: see proof.json before you cut.",)
+    if result.same:
+        kept = ", ".join(f"{piece.code} {piece.title}" for piece in result.same)
+        proven = (*proven, f"Unchanged since the earlier draft, so not printed again: {kept}.")
     return (*proven, f"Fit: {brief.fit}.", cloth, *([trim] if brief.trim is not brief.cloth else []))
 
 

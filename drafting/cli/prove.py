@@ -8,7 +8,7 @@ import click
 
 from drafting.cli.app import examples
 from drafting.cli.terminal import MADE, NOT_PROVEN, say
-from drafting.cli.work import DEMO, TICKET, run_ticket, ticket_or_demo
+from drafting.cli.work import DEMO, TICKET, document_of, run_ticket, ticket_or_demo
 from drafting.text import printable
 
 
@@ -30,16 +30,15 @@ def command(ticket: Path | None, demo: bool, as_json: bool, json_schema: bool) -
     """
     import json
 
-    from drafting.proof import proof_document, proof_lines, proof_schema
+    from drafting.proof import proof_lines, proof_schema
 
     if json_schema:
         say(json.dumps(proof_schema(), indent=2, ensure_ascii=False))
         return MADE
-    result = run_ticket(ticket_or_demo(ticket, demo))
+    result = run_ticket(ticket_or_demo(ticket, demo), print_it=False)
     job = result.job
     if as_json:
-        document = proof_document(result.proof, title=job.title, mark=job.mark, unit=job.unit)
-        say(json.dumps(document, indent=2, ensure_ascii=False))
+        say(document_of(result).rstrip("\n"))
     else:
         for line in proof_lines(result.proof, job.unit):
             say(printable(line))

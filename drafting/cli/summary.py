@@ -37,11 +37,27 @@ def show_made(result: Result, sheet: SheetPlan, folder: Path) -> None:
     _show_findings(proof.findings)
     _show_estimates(result)
     heading(f"Pages: {sheet.pages} on {job.paper.paper.name}, and the start page")
-    pieces = sum(piece.quantity for piece in result.cut)
+    printed = [piece for piece in result.cut if piece not in result.same]
+    pieces = sum(piece.quantity for piece in printed)
     width, height = (show_length(side, job.unit) for side in (sheet.sheet.width, sheet.sheet.height))
-    say(wrapped(f"{len(result.cut)} pattern pieces, for {pieces} pieces of cloth; joined {width} wide, {height} high."))
+    say(wrapped(f"{len(printed)} pattern pieces, for {pieces} pieces of cloth; joined {width} wide, {height} high."))
+    _show_same(result)
     _show_files(folder)
     _show_next()
+
+
+def _show_same(result: Result) -> None:
+    """Show which pieces are as they were, so that the earlier print serves."""
+    if result.same:
+        kept = ", ".join(f"{piece.code} {piece.title}" for piece in result.same)
+        heading("Unchanged since the earlier draft, so not printed again: use the ones you have")
+        say(wrapped(printable(kept)))
+
+
+def show_unchanged(result: Result, earlier: str) -> None:
+    """Show that no piece differs from the earlier draft, so that nothing was printed."""
+    say(click.style(f"{_named(result)}: no piece differs from {printable(earlier)}; nothing was written", bold=True))
+    _show_same(result)
 
 
 def show_unproven(result: Result, ticket_name: str) -> None:

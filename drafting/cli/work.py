@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 TICKET = click.argument("ticket", type=click.Path(path_type=Path), required=False)
 DEMO = click.option("--demo", is_flag=True, help="Use the demo's ticket: the concert top of a choir's soprano.")
 DEMO_NAME = "soprano"
+LARGEST_PROOF = 20_000_000
 
 
 def ticket_or_demo(ticket: Path | None, demo: bool) -> Path:
@@ -33,8 +34,10 @@ def ticket_or_demo(ticket: Path | None, demo: bool) -> Path:
     return demos[DEMO_NAME]
 
 
-def run_ticket(ticket: Path, *, paper: str = "", anyway: bool = False) -> Result:
-    """Read a ticket and run its job, telling what is being done."""
+def run_ticket(
+    ticket: Path, *, paper: str = "", anyway: bool = False, since: Path | None = None, print_it: bool = True
+) -> Result:
+    """Read a ticket and run its job, telling what is being done; ``since`` is an earlier draft's folder or proof."""
     progress = Progress()
     progress("reading the ticket")
     try:
@@ -42,6 +45,41 @@ def run_ticket(ticket: Path, *, paper: str = "", anyway: bool = False) -> Result
         from drafting.ticket import find_catalogue, read_job
 
         job = read_job(ticket, find_catalogue(), paper=paper)
-        return run(job, anyway=anyway, telling=progress)
+        earlier = earlier_pieces(since) if since is not None else None
+        return run(job, anyway=anyway, since=earlier, lay=print_it, telling=progress)
     finally:
         progress.done()
+
+
+def document_of(result: Result) -> str:
+    """Return the text of proof.json for a result."""
+    import json
+
+    from drafting.finishing import fingerprint
+    from drafting.proof import proof_document
+
+    job = result.job
+    pieces = [(piece.code, piece.name, piece.title, fingerprint(piece)) for piece in result.cut]
+    document = proof_document(result.proof, title=job.title, mark=job.mark, unit=job.unit, pieces=pieces)
+    return json.dumps(document, indent=2, ensure_ascii=False) + "\n"
+
+
+def earlier_pieces(earlier: Path) -> dict[str, str]:
+    """Return the fingerprints of an earlier draft's pieces by name, read from its folder or its proof.json.
+
+    InputError where there is none, or it isn't one that this program wrote.
+    """
+    import json
+
+    from drafting.errors import InputError, Problem
+
+    path = earlier / "proof.json" if earlier.is_dir() else earlier
+    mend = "name the folder of an earlier draft, or the proof.json in it"
+    try:
+        text = path.read_bytes()
+        document = json.loads(text) if len(text) <= LARGEST_PROOF else None
+        return {str(piece["name"]): str(piece["fingerprint"]) for piece in document["pieces"]}
+    except OSError as error:
+        raise InputError([Problem(f"--since {path}", error.strerror or "can't be read", mend=mend)]) from None
+    except (ValueError, TypeError, KeyError, RecursionError):
+        raise InputError([Problem(f"--since {path}", "isn't the proof of an earlier draft", mend=mend)]) from None

@@ -2,6 +2,7 @@
 
 from drafting.finishing.cutpiece import CutPiece, Edge, Mark, Notch
 from drafting.finishing.finish import finish
+from drafting.finishing.fingerprint import fingerprint
 from drafting.finishing.plan import FinishPlan
 
-__all__ = ["CutPiece", "Edge", "FinishPlan", "Mark", "Notch", "finish"]
+__all__ = ["CutPiece", "Edge", "FinishPlan", "Mark", "Notch", "fingerprint", "finish"]

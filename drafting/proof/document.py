@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from typing import Any, Final
 
 from drafting.garment import Surface
@@ -14,10 +15,13 @@ from drafting.units import Unit
 FORMAT: Final = "blockwright-proof-1"
 
 
-def proof_document(proof: Proof, *, title: str, mark: str, unit: Unit) -> dict[str, Any]:
+def proof_document(
+    proof: Proof, *, title: str, mark: str, unit: Unit, pieces: Iterable[tuple[str, str, str, str]] = ()
+) -> dict[str, Any]:
     """Return the proof as JSON-able values; ``proof_schema`` documents them.
 
-    Lengths are mm, angles degrees, shares 0 to 1, whatever ``unit`` the maker reads; ``mark`` is the draft's mark.
+    Lengths are mm, angles degrees, shares 0 to 1, whatever ``unit`` the maker reads; ``mark`` is the draft's mark. ``pieces`` gives
+    the cut pieces as (code, name, title, fingerprint), by which a later draft knows which of them it may use again.
     """
     return {
         "format": FORMAT,
@@ -51,6 +55,9 @@ def proof_document(proof: Proof, *, title: str, mark: str, unit: Unit) -> dict[s
                 "iterations": s.iterations,
             }
             for s in proof.solves
+        ],
+        "pieces": [
+            {"code": code, "name": name, "title": words, "fingerprint": print_} for code, name, words, print_ in pieces
         ],
         "estimated": [{"measurement": name, "rule": rule} for name, rule in proof.estimated],
     }

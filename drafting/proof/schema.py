@@ -58,6 +58,16 @@ def proof_schema() -> _Schema:
         ),
         facts=_list(_fact(), "Numbers the garment is drafted from, and where each came from."),
         solves=_list(_solve(), "What each solve was asked and what it reached."),
+        pieces=_list(
+            _object(
+                "A cut piece as it was printed.",
+                code=_told(_TEXT, "Its letter on the page map."),
+                name=_TEXT,
+                title=_TEXT,
+                fingerprint=_told(_TEXT, "Equal in two drafts if the earlier print may be used again."),
+            ),
+            "The cut pieces; none where the proof stands alone.",
+        ),
         estimated=_list(
             _object("A measurement that wasn't taken.", measurement=_TEXT, rule=_TEXT),
             "What was estimated, and how.",

@@ -66,6 +66,10 @@ def test_each_example_of_the_help_does_what_it_shows(
     words = shlex.split(example)[1:]
     if words[0] != "new":
         (tmp_path / "alto.toml").write_text(DEMO, encoding="utf-8")
+    if "alto-2.toml" in words:
+        shorter = '[[changes]]\nchange = "sleeve-length"\nto = "elbow"\n'
+        (tmp_path / "alto-2.toml").write_text(f'builds_on = "alto.toml"\nunit = "cm"\n{shorter}', encoding="utf-8")
+        run(capsys, "make", "alto.toml")
     before = set(tmp_path.iterdir())
     ran = run(capsys, *words)
     assert ran.status == 0, ran.err

@@ -1,0 +1,74 @@
+"""A second version: what differs is printed, what doesn't is named, and nothing is guessed from a file that isn't a proof."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from tests.cli.running import DEMO, run
+
+Capture = pytest.CaptureFixture[str]
+
+
+@pytest.fixture
+def first(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture) -> Path:
+    """A folder with the first version's ticket and its pattern in "first"."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "first.toml").write_text(DEMO, encoding="utf-8")
+    assert run(capsys, "make", "first.toml", "--out", "first").status == 0
+    return tmp_path
+
+
+def second(folder: Path, more: str) -> None:
+    """Write a ticket that builds on the first and states only what differs."""
+    (folder / "second.toml").write_text(f'title = "Second"\nbuilds_on = "first.toml"\nunit = "cm"\n{more}', "utf-8")
+
+
+def test_only_the_pieces_that_changed_are_printed(first: Path, capsys: Capture) -> None:
+    """Shorter sleeves print sleeve and cuff; front, back and the other bands are named as unchanged."""
+    second(first, '[[changes]]\nchange = "sleeve-length"\nto = "elbow"\n')
+    ran = run(capsys, "make", "second.toml", "--out", "second", "--since", "first")
+    assert ran.status == 0
+    kept = " ".join(ran.out.split("Unchanged since")[1].split("Files")[0].split())
+    for title in ("Front", "Back", "Neck band", "Hem band"):
+        assert title in kept
+    assert "Sleeve" not in kept
+    drawing = (first / "second" / "pattern.svg").read_text("utf-8")
+    assert 'id="sleeve' in drawing
+    assert 'id="front' not in drawing
+
+
+def test_the_proof_still_holds_every_piece(first: Path, capsys: Capture) -> None:
+    """The second version's proof tells all pieces, so that a third can be compared with it."""
+    second(first, '[[changes]]\nchange = "sleeve-length"\nto = "elbow"\n')
+    run(capsys, "make", "second.toml", "--out", "second", "--since", "first/proof.json")
+    names = [{p["name"] for p in json.loads((first / d / "proof.json").read_text())["pieces"]} for d in ("first", "second")]
+    assert names[0] == names[1]
+
+
+def test_nothing_changed_writes_nothing(first: Path, capsys: Capture) -> None:
+    """A version that differs in its title alone prints no piece, and says so."""
+    second(first, "")
+    ran = run(capsys, "make", "second.toml", "--out", "second", "--since", "first")
+    assert ran.status == 0
+    assert "no piece differs" in ran.out
+    assert not (first / "second").exists()
+
+
+@pytest.mark.parametrize("text", ["", "[]", '{"pieces": 3}', '{"pieces": [{}]}', "\x00\xff", "[" * 100_000])
+def test_what_is_no_proof_is_refused(first: Path, capsys: Capture, text: str) -> None:
+    """A file that isn't the proof of an earlier draft is named, with the mend."""
+    (first / "odd.json").write_text(text, encoding="utf-8")
+    ran = run(capsys, "make", "first.toml", "--since", "odd.json")
+    assert ran.status == 2
+    assert "odd.json" in ran.err
+    assert "proof.json" in ran.err
+
+
+def test_a_missing_earlier_draft_is_refused(first: Path, capsys: Capture) -> None:
+    """A folder that isn't there is named."""
+    ran = run(capsys, "make", "first.toml", "--since", "nowhere")
+    assert ran.status == 2
+    assert "nowhere" in ran.err
