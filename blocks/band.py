@@ -187,6 +187,10 @@ def attach(
 ) -> Garment:
     """Draft a band onto an opening and sew it on."""
     run = start_of(garment, opening)
+    if any(garment.line(use).role is Role.SIDE for use in run):
+        raise CannotDraft(
+            spec.title.lower(), "vents", "a band can't go round a vent", help="leave out the vents or the band"
+        )
     around = garment.run_length(run)
     stuff = cloth_of(brief, cloth)
     theta = turning(garment, run)

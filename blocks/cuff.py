@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from blocks.band import Spec, band_facts, band_seams, cloth_of, find
 from blocks.onto import renamed_openings, sewn
+from blocks.sleeve import arm_girth
 from drafting.cloth import band_length, hand_passage
 from drafting.errors import CannotDraft
 from drafting.garment import (
@@ -38,7 +39,7 @@ class CuffOptions:
 
     height: float = option("Finished height of the cuff.", "length", 70.0, low=20.0, high=200.0)
     over_wrist: float = option(
-        "How much wider than the wrist the cuff is at its lower edge.",
+        "How much wider than the arm the cuff is at its lower edge.",
         "length",
         OVER_THE_WRIST,
         low=-20.0,
@@ -105,7 +106,8 @@ def _one(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Garment:
     around = garment.run_length(opening.run)
     stuff, body = cloth_of(brief, o.cloth), brief.body
     stretch = stuff.working_stretch
-    lower = max(body["wrist_girth"] + o.over_wrist, hand_passage(body["hand_girth"]) / (1.0 + stretch))
+    arm = arm_girth(brief, _above_wrist(garment, brief, opening.run[0].piece, o.height))
+    lower = max(arm + o.over_wrist, hand_passage(body["hand_girth"]) / (1.0 + stretch))
     rule = band_length(around, 0.0, o.height, stretch, recovery=stuff.recovery, kind="cuff", given=o.ratio)
     if lower > around:
         raise CannotDraft(
@@ -141,6 +143,12 @@ def _one(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Garment:
         solves=(Solve(f"cuff, {side}", solve.target, solve.reached, solve.iterations),),
         openings=renamed_openings(garment, opening.name, (opening.name,)),
     )  # fmt: skip
+
+
+def _above_wrist(garment: Garment, brief: Brief, sleeve: str, height: float) -> float:
+    """How far over the wrist the cuff's fold comes to lie: nothing on a long sleeve, half an arm on a short one."""
+    _, low, _, crown = garment.piece(sleeve).outline.bounds
+    return max(brief.body["outer_arm_length"] - (crown - low) - height, 0.0)
 
 
 SHAPED_CUFF = Block(

@@ -13,7 +13,7 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
-from drafting.garment import Brief, Garment, Line, Opening, Role, Run, Use
+from drafting.garment import Brief, Fate, Garment, Line, Opening, Role, Run, Use
 from drafting.geometry import turn
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import JoinRow
@@ -44,10 +44,11 @@ class _Ring:
     def of(garment: Garment) -> _Ring:
         lines, after, before = {}, {}, {}
         for piece in garment.pieces:
-            for line, following in zip(piece.ring, piece.ring[1:] + piece.ring[:1], strict=True):
-                lines[piece.name, line.name] = line
-                after[piece.name, line.name] = following.name
-                before[piece.name, following.name] = line.name
+            for loop in piece.loops:
+                for line, following in zip(loop, loop[1:] + loop[:1], strict=True):
+                    lines[piece.name, line.name] = line
+                    after[piece.name, line.name] = following.name
+                    before[piece.name, following.name] = line.name
         ring = _Ring(lines, after, before)
         for seam in garment.seams:
             for section in seam.sections:
@@ -119,7 +120,9 @@ def join_rows(garment: Garment, openings: Iterable[Opening]) -> tuple[JoinRow, .
 def _judged(ring: _Ring, start: _Corner, goal: _Corner) -> bool:
     """Whether an edge that passes here is to run smooth: lines of one role, not neighbours in a piece."""
     one, two = ring.lines[start[:2]], ring.lines[goal[:2]]
-    return one.role is two.role and ring.neighbour(start) != goal
+    # The side edges of a vent part at its top, which is meant.
+    vent = one.role is Role.SIDE and Fate.HEMMED in (one.fate, two.fate)
+    return one.role is two.role and ring.neighbour(start) != goal and not vent
 
 
 def check_joins(garment: Garment, brief: Brief, rows: Iterable[JoinRow]) -> tuple[Finding, ...]:

@@ -12,7 +12,7 @@ from drafting.proof.finding import Finding, Severity
 
 def check_names(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     """Judge the names; where one can't be followed, nothing else about the garment can be proved."""
-    lines = {piece.name: {line.name for line in piece.ring} for piece in garment.pieces}
+    lines = {piece.name: {line.name for line in piece.all_lines} for piece in garment.pieces}
     twice = (finding for piece in garment.pieces for finding in _twice(piece))
     return (*twice, *(finding for seam in garment.seams for finding in _seam(seam, lines)))
 
@@ -22,7 +22,7 @@ def _error(place: str, says: str, mend: str) -> Finding:
 
 
 def _twice(piece: Piece) -> Iterator[Finding]:
-    for name, count in Counter(line.name for line in piece.ring).items():
+    for name, count in Counter(line.name for line in piece.all_lines).items():
         if count > 1:
             says = f"{piece.name} has {count} lines named {name!r}"
             yield Finding("names.twice", Severity.ERROR, f"{piece.name}.{name}", count, 1, says, "name each once", "")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 from drafting.garment.shapes.curve import Curve
@@ -11,7 +12,10 @@ from drafting.tolerance import TOLERANCE
 LEVEL_IN = Point(-1.0, 0.0)
 """Towards the centre: square to a side seam that ends upright."""
 
-STRAIGHTEST, DEEPEST = 0.35, 1.15
+LEAST_RADIUS = 11.0
+"""mm; an armhole turns no more sharply at its ends, so that its allowance, which lies inside the turn, has room."""
+
+STRAIGHTEST, DEEPEST = 0.25, 1.15
 """How little and how much an armhole may be scooped and still be a fair curve that a cutter would accept: below, it
 turns too sharply at the underarm, above, at the across width (found by drawing the armholes of the 1988 survey)."""
 
@@ -54,8 +58,18 @@ def armhole_curve(frame: ArmholeFrame, scoop: float) -> Curve:
     across = max(frame.underarm.x - frame.across, 0.0)
     up = frame.shoulder.y - frame.underarm.y
     arrive = Point(1.0, 0.0).turned(-frame.slope).left
-    reach = scoop * (0.72 * across + 0.06 * up)
-    return Curve.leaving(frame.underarm, frame.leave, reach, frame.shoulder, arrive, scoop * 0.50 * up)
+    reach, hold = scoop * (0.72 * across + 0.06 * up), scoop * 0.50 * up
+    # The curvature at an end is 2/3 of how far the other handle lies aside, over the square of this end's own.
+    first = frame.underarm + frame.leave * reach
+    hold = max(hold, _gentle(abs((first - frame.shoulder).cross(arrive))))
+    second = frame.shoulder - arrive * hold
+    reach = max(reach, _gentle(abs((second - frame.underarm).cross(frame.leave))))
+    return Curve.leaving(frame.underarm, frame.leave, reach, frame.shoulder, arrive, hold)
+
+
+def _gentle(aside: float) -> float:
+    """The handle's length (mm) at which a curve starts with the least radius."""
+    return math.sqrt(LEAST_RADIUS * aside / 1.5)
 
 
 def armhole_spare(frame: ArmholeFrame, scoop: float) -> float:
@@ -69,7 +83,5 @@ def draw_armhole(frame: ArmholeFrame, deepest: float = DEEPEST) -> Curve:
         return armhole_curve(frame, deepest)
     if armhole_spare(frame, STRAIGHTEST) <= 0.0:
         return armhole_curve(frame, STRAIGHTEST)
-    scoop, _ = root(
-        lambda k: armhole_spare(frame, k), STRAIGHTEST, deepest, within=TOLERANCE.same_point / 1000.0
-    )
+    scoop, _ = root(lambda k: armhole_spare(frame, k), STRAIGHTEST, deepest, within=TOLERANCE.same_point / 1000.0)
     return armhole_curve(frame, scoop)

@@ -72,12 +72,7 @@ class Curve:
 
     def _y(self, t: float) -> float:
         u = 1.0 - t
-        return (
-            u * u * u * self.a.y
-            + 3.0 * u * u * t * self.b.y
-            + 3.0 * u * t * t * self.c.y
-            + t * t * t * self.d.y
-        )
+        return u * u * u * self.a.y + 3.0 * u * u * t * self.b.y + 3.0 * u * t * t * self.c.y + t * t * t * self.d.y
 
     @property
     def length(self) -> float:

@@ -1,0 +1,178 @@
+"""Heights: drawing a piece out between two of them, lines across it, and what it no longer reaches.
+
+Pieces share the body's frame, so that one pair of heights parts every piece of the body alike.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from drafting.garment import Drill, Garment, Level, Line, Piece, Role, drop_aims, shift_aim
+from drafting.geometry import Path, Point
+from drafting.tolerance import TOLERANCE
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """What lies between the heights ``top`` and ``low`` (y, mm) is drawn out; all below moves down by ``by`` (mm).
+
+    Points keep their x. Handles keep their direction and grow with the height, so that a line keeps its tangents at
+    both heights, and one stretch after another is the two in one.
+    """
+
+    top: float
+    low: float
+    by: float
+
+    @property
+    def factor(self) -> float:
+        """New height over old height of the region."""
+        return (self.top - self.low + self.by) / (self.top - self.low)
+
+    def y(self, y: float) -> float:
+        """Return where a height goes."""
+        if y >= self.top:
+            return y
+        return y - self.by if y <= self.low else self.top + (y - self.top) * self.factor
+
+    def path(self, path: Path) -> Path:
+        """Return a path drawn out; the very same path if it lies above the region."""
+        near = TOLERANCE.same_point
+        _, bottom, _, top = path.bounds
+        if bottom >= self.top - near:
+            return path
+        if top <= self.low + near:
+            return path.moved(Point(0.0, -self.by))
+        if bottom >= self.low - near and top <= self.top + near and path.is_straight:
+            a, b = path.start, path.end
+            return Path.straight(Point(a.x, self.y(a.y)), Point(b.x, self.y(b.y)))
+        return Path.join(*(self._part(part) for part in _parted(path, (self.top, self.low))))
+
+    def _part(self, part: Path) -> Path:
+        """Draw out a part that lies above, within or below the region."""
+        middle = part.at(part.length / 2.0).y
+        if middle >= self.top:
+            return part
+        if middle <= self.low:
+            return part.moved(Point(0.0, -self.by))
+        old = part.segments
+        new = old.copy()
+        new[:, ::3, 1] = self.top + (old[:, ::3, 1] - self.top) * self.factor
+        new[:, 1] = new[:, 0] + (old[:, 1] - old[:, 0]) * self.factor
+        new[:, 2] = new[:, 3] + (old[:, 2] - old[:, 3]) * self.factor
+        return Path.of(new)
+
+
+def _parted(path: Path, heights: Iterable[float]) -> list[Path]:
+    """Cut a path wherever it crosses one of some heights."""
+    near, length = TOLERANCE.joint, path.length
+    cuts = sorted(s for y in heights for s in path.cross_level(y) if near < s < length - near)
+    ends = [0.0]
+    ends += [s for s in cuts if s - ends[-1] > near]
+    return [path.between(a, b) for a, b in zip(ends, [*ends[1:], length], strict=True)]
+
+
+def stretched(piece: Piece, stretch: Stretch) -> Piece:
+    """Return a piece drawn out, with all that lies in it; lines above the region stay the very same."""
+    ring = tuple(_with_path(line, stretch.path(line.path)) for line in piece.ring)
+    drawn = replace(
+        piece, ring=ring, drills=tuple(Drill(d.name, Point(d.at.x, stretch.y(d.at.y))) for d in piece.drills)
+    )
+    return replace(
+        drawn,
+        levels=tuple(replace(level, path=_across(level.path, stretch, drawn)) for level in piece.levels),
+        adjusts=tuple(replace(adjust, path=_across(adjust.path, stretch, drawn)) for adjust in piece.adjusts),
+    )
+
+
+def _with_path(line: Line, path: Path) -> Line:
+    return line if path is line.path else replace(line, path=path)
+
+
+def _across(path: Path, stretch: Stretch, piece: Piece) -> Path:
+    """A line across the piece goes to its new height; within the region its ends are cut anew on the outline."""
+    y = path.start.y
+    if y >= stretch.top or y <= stretch.low or not path.is_straight:
+        return stretch.path(path)
+    return across(piece, stretch.y(y), path.start.x, path.end.x)
+
+
+def across(piece: Piece, y: float, start: float, end: float) -> Path:
+    """Return the line across a piece at the height ``y``, from outline to outline, its ends nearest to two x."""
+    found = [line.path.at(s).x for line in piece.ring for s in line.path.cross_level(y)] or [start, end]
+    a, b = (min(found, key=lambda x: abs(x - wanted)) for wanted in (start, end))
+    return Path.straight(Point(a, y), Point(b, y))
+
+
+def aims_kept(before: Garment, after: Garment) -> Garment:
+    """Return ``after`` with the aims of levels whose lengths a change has altered on purpose moved along."""
+    for measure in dict.fromkeys(aim.measure for aim in after.aims):
+        by = _total(after, measure) - _total(before, measure)
+        if abs(by) > TOLERANCE.same_point:
+            after = shift_aim(after, measure, by)
+    return after
+
+
+def _total(garment: Garment, measure: str) -> float:
+    return sum(level.path.length for piece in garment.pieces for level in piece.levels if _shows(level, measure))
+
+
+def _shows(level: Level, measure: str) -> bool:
+    return measure == (f"girth:{level.name}" if level.girth else level.name)
+
+
+def without_unreached(garment: Garment, changed: Iterable[Piece], room: float) -> Garment:
+    """Return the garment with changed pieces, less the levels that their lower edges have passed, and their aims.
+
+    A level that one piece has lost is lost to all, for it can't be taken round the body any more. Lengthen/shorten
+    lines of the changed pieces go where less than ``room`` mm are left below them.
+    """
+    pieces = tuple(changed)
+    limits = {piece.name: lower_end(piece) for piece in pieces}
+    near = TOLERANCE.joint
+    lost = {v.name: None for p in pieces for v in p.levels if v.path.start.y < limits[p.name] - near}
+    new = garment.with_(pieces=pieces)
+    kept = tuple(_reduced(piece, lost, limits.get(piece.name, -math.inf) + room) for piece in new.pieces)
+    return drop_aims(replace(new, pieces=kept), (m for n in lost for m in (n, f"girth:{n}")))
+
+
+def _reduced(piece: Piece, lost: Iterable[str], limit: float) -> Piece:
+    levels = tuple(level for level in piece.levels if level.name not in lost)
+    adjusts = tuple(adjust for adjust in piece.adjusts if adjust.path.start.y > limit)
+    drills = tuple(drill for drill in piece.drills if drill.at.y > limit)
+    if len(levels) == len(piece.levels) and len(adjusts) == len(piece.adjusts) and len(drills) == len(piece.drills):
+        return piece
+    return replace(piece, levels=levels, adjusts=adjusts, drills=drills)
+
+
+def lower_end(piece: Piece) -> float:
+    """Return the height (y, mm) of the higher end of a piece's lower edge; minus infinity where it has none."""
+    ring = piece.ring
+    ends = [
+        p.y
+        for i, line in enumerate(ring)
+        if line.role in (Role.HEM, Role.WRIST)
+        for p, beside in ((line.path.start, ring[i - 1]), (line.path.end, ring[(i + 1) % len(ring)]))
+        if beside.role is not line.role
+    ]
+    return max(ends, default=-math.inf)
+
+
+def body_pieces(garment: Garment) -> tuple[Piece, ...]:
+    """Return the pieces that lie on the trunk: those of a face, and no sleeve."""
+    return tuple(piece for piece in garment.pieces if piece.face and not piece.lines(role=Role.CAP))
+
+
+def extreme(pieces: Iterable[Piece], roles: Iterable[Role], lowest: bool) -> float | None:
+    """Return the lowest (or highest) height of the lines of some roles; None if there are none."""
+    found = [line.path.bounds for piece in pieces for role in roles for line in piece.lines(role=role)]
+    if not found:
+        return None
+    return min(b[1] for b in found) if lowest else max(b[3] for b in found)
+
+
+def level_height(pieces: Iterable[Piece], name: str) -> float | None:
+    """Return the height of the level of that name, the lowest of them if pieces differ; None if none has it."""
+    return min((v.path.start.y for p in pieces for v in p.levels if v.name == name), default=None)

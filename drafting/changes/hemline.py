@@ -1,0 +1,138 @@
+"""The lower edge of a body piece: its lines from side to side, the lines beside it, and how it is carried along."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+import numpy.typing as npt
+
+from drafting.errors import CannotDraft
+from drafting.garment import Line, Piece, Role
+from drafting.geometry import Path, Point, turn
+from drafting.tolerance import TOLERANCE
+
+Array = npt.NDArray[np.float64]
+
+STEEPEST = 0.5
+"""Least share of the way down that a side line must run at the hem, to be run on (30 degrees off the level)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Hemline:
+    """A piece's hem: its ``lines`` in ring order, from -x to +x, and the lines that end and begin at its ends."""
+
+    lines: tuple[Line, ...]
+    before: Line
+    after: Line
+
+    @property
+    def path(self) -> Path:
+        """The whole hem as one path."""
+        return Path.join(*(line.path for line in self.lines))
+
+    def centre(self) -> Point:
+        """The hem's point on x = 0, or its nearest end where it doesn't reach that far."""
+        path = self.path
+        straight_up = Path.straight(Point(0.0, path.bounds[1] - 1.0), Point(0.0, path.bounds[3] + 1.0))
+        found = path.crossings(straight_up)
+        return found[0].point if found else min(path.start, path.end, key=lambda p: abs(p.x))
+
+
+def find_hemline(piece: Piece, step: str) -> Hemline | None:
+    """Return a piece's hem, None where it has none; CannotDraft where it is in parts that don't follow each other."""
+    ring = piece.ring
+    starts = [i for i, line in enumerate(ring) if line.role is Role.HEM and ring[i - 1].role is not Role.HEM]
+    if not starts:
+        return None
+    if len(starts) > 1:
+        raise CannotDraft(step, "hem", f"the hem of {piece.name} is in {len(starts)} parts, with other edges between")
+    turned = ring[starts[0] :] + ring[: starts[0]]
+    count = next(i for i, line in enumerate(turned) if line.role is not Role.HEM)
+    return Hemline(turned[:count], turned[-1], turned[count])
+
+
+def trimmed(path: Path, at_end: bool, y: float, step: str) -> Path:
+    """Return a side line cut off, or run straight on along its tangent, so that its lower end lies at height ``y``."""
+    end = path.end if at_end else path.start
+    if abs(y - end.y) < TOLERANCE.same_point:
+        return path
+    if y < end.y:
+        steep = abs(path.tangent(path.length if at_end else 0.0).y)
+        if steep < STEEPEST:
+            raise CannotDraft(step, "hem", "the line beside the hem runs too level to be lengthened")
+        more = (end.y - y) / steep
+        return path.extended(0.0, more) if at_end else path.extended(more, 0.0)
+    found = path.cross_level(y)
+    if not found:
+        raise CannotDraft(
+            step, "hem", "so short a body would end above the line beside its hem",
+            short_by=y - (path.start if at_end else path.end).y,
+            help="shorten it by less, or before that line is parted",
+        )  # fmt: skip
+    return path.between(0.0, found[-1]) if at_end else path.between(found[0], path.length)
+
+
+def rise_outwards(side: Path, at_end: bool) -> float:
+    """Return the slope (mm up per mm outwards) of a hem that meets a side line square, from its lower end."""
+    up = -side.tangent(side.length) if at_end else side.tangent(0.0)
+    return (up.x if at_end else -up.x) / up.y
+
+
+def carried(hem: Hemline, before: Path, after: Path) -> tuple[Line, ...]:
+    """Return the hem's lines carried along with the ends of the lines beside it.
+
+    The hem keeps its angles to them. Where they meet it at another slope than before, the centre is lowered or
+    raised by half of what that slope gives over the half width, so that the hem stays as round as it was.
+    """
+    path = hem.path
+    old = path.tangent(0.0), path.tangent(path.length)
+    new = (
+        before.tangent(before.length).turned(turn(hem.before.path.tangent(hem.before.path.length), old[0])),
+        after.tangent(0.0).turned(turn(hem.after.path.tangent(0.0), old[1])),
+    )
+    a, b, a1, b1 = path.start, path.end, before.end, after.start
+    at: tuple[float, ...] = (a.x, b.x)
+    moves: tuple[Point, ...] = (a1 - a, b1 - b)
+    if a.x < 0.0 < b.x:
+        lower = (_lowered(a, old[0], a1, new[0]) + _lowered(b, old[1], b1, new[1])) / 2.0
+        at = (a.x, 0.0, b.x)
+        moves = (moves[0], Point(0.0, (moves[0].y + moves[1].y) / 2.0 - lower), moves[1])
+    parts = [_displaced(line.path.segments, at, moves) for line in hem.lines]
+    _aim(parts[0], 0, new[0])
+    _aim(parts[-1], -1, new[1])
+    return tuple(replace(line, path=Path.of(part)) for line, part in zip(hem.lines, parts, strict=True))
+
+
+def _lowered(p: Point, direction: Point, p1: Point, direction1: Point) -> float:
+    """Half of what the change of slope at an end gives over the half width (mm)."""
+    return 0.5 * (p1.x * direction1.y / direction1.x - p.x * direction.y / direction.x)
+
+
+def _displaced(old: Array, at: tuple[float, ...], moves: tuple[Point, ...]) -> Array:
+    """Move control points by what is given at some x, straight between; at the centre handles keep their direction."""
+    x = old[:, :, 0]
+    by = [np.interp(x, at, along) for along in ([p.x for p in moves], [p.y for p in moves])]
+    new: Array = old + np.stack(by, axis=2)
+    for i, j in ((0, 1), (3, 2)):
+        centre = np.abs(old[:, i, 0]) < TOLERANCE.joint
+        for n in np.flatnonzero(centre):
+            way = old[n, j] - old[n, i]
+            grown = abs(new[n, j, 0] - new[n, i, 0]) / abs(way[0]) if abs(way[0]) > TOLERANCE.joint else 1.0
+            new[n, j] = new[n, i] + way * grown
+    return new
+
+
+def _aim(segments: Array, end: int, direction: Point) -> None:
+    """Turn the handle at one end (0 the start, -1 the end) of new segments into a direction, its reach in x kept."""
+    i, j, sign = (0, 1, 1.0) if end == 0 else (3, 2, -1.0)
+    reach = (segments[end, j, 0] - segments[end, i, 0]) * sign
+    segments[end, j] = segments[end, i] + sign * reach * np.array((1.0, direction.y / direction.x))
+
+
+def with_hemline(piece: Piece, hem: Hemline, lines: tuple[Line, ...], before: Path, after: Path) -> Piece:
+    """Return the piece with its hem and the lines beside it drawn anew, each in its place in the ring."""
+    new = {old.name: line for old, line in zip(hem.lines, lines, strict=True)}
+    for line, path in ((hem.before, before), (hem.after, after)):
+        new[line.name] = line if path is line.path else replace(line, path=path)
+    return replace(piece, ring=tuple(new.get(line.name, line) for line in piece.ring))

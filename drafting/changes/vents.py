@@ -1,0 +1,108 @@
+"""Vents: the lowest part of a side seam is left unsewn, its edges turned like the hem."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from drafting.changes.heights import body_pieces
+from drafting.changes.hemline import find_hemline
+from drafting.errors import CannotDraft
+from drafting.garment import (
+    Brief,
+    Change,
+    Fact,
+    Fate,
+    Garment,
+    Line,
+    Piece,
+    Role,
+    Side,
+    Stage,
+    Use,
+    Zone,
+    option,
+    substitute,
+)
+
+STEP = "vents"
+
+LEAST_SEAM = 80.0
+"""mm of side seam that remain above a vent, so that it holds the garment together (common practice)."""
+
+_Successors = dict[tuple[str, str], tuple[Use, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class VentsOptions:
+    """Options of the change."""
+
+    height: float = option(
+        "How much of the side seam, from the hem up, is left unsewn.", "length", 80.0, low=20.0, high=500.0
+    )
+    side: str = option("Which side seams.", "choice", "both", choices=("both", "left", "right"))
+
+
+def apply(garment: Garment, brief: Brief, o: VentsOptions) -> Garment:
+    """Leave the lowest part of the side seams asked for unsewn."""
+    for side in (Side.LEFT, Side.RIGHT):
+        if o.side in ("both", side):
+            garment = _vent(garment, o.height, side)
+    return garment
+
+
+def _vent(garment: Garment, height: float, side: Side) -> Garment:
+    new: _Successors = {}
+    pieces = []
+    for piece in body_pieces(garment):
+        hem = find_hemline(piece, STEP)
+        ends = () if hem is None else ((hem.before, True), (hem.after, False))
+        for line, at_end in ends:
+            if line.role is Role.SIDE and line.side is side:
+                parts = _parts(line, at_end, height)
+                piece = _replaced(piece, line, parts, (parts[0] if at_end else parts[1]).name)
+                new[piece.name, line.name] = (Use(piece.name, next(p.name for p in parts if p.fate is line.fate)),)
+        pieces.append(piece)
+    seams = [seam for seam in garment.seams if any((u.piece, u.line) in new for u in seam.uses())]
+    if len(new) != 2 or len(seams) != 1 or len({(u.piece, u.line) for u in seams[0].uses()} & set(new)) != 2:
+        raise CannotDraft(STEP, "side", f"the {side} side seam isn't one of a front and a back that end in the hem")
+    return garment.with_(
+        pieces=pieces,
+        seams=substitute(seams, new),
+        facts=(Fact(f"vent_{side}", height, "mm", "choice", "of the side seam left unsewn above the hem"),),
+    )
+
+
+def _parts(line: Line, at_end: bool, height: float) -> tuple[Line, Line]:
+    """Cut a side line into its vent and the part that is sewn, in ring order."""
+    path, side = line.path, line.side
+    if line.fate is not Fate.SEWN:
+        raise CannotDraft(STEP, "side", f"the {side} side has a vent already", help="give one vent a side")
+    left = path.length - height
+    if left < LEAST_SEAM:
+        raise CannotDraft(
+            STEP, "height", f"a vent of {height:.0f} mm leaves {max(left, 0.0):.0f} mm of the {side} side seam",
+            short_by=LEAST_SEAM - left, help="make it lower",
+        )  # fmt: skip
+    low, high = path.split(left if at_end else height)
+    vent, sewn = (high, low) if at_end else (low, high)
+    open_part = replace(line.part("vent", vent), fate=Fate.HEMMED, opening="hem")
+    seam_part = line.part("seam", sewn)
+    return (seam_part, open_part) if at_end else (open_part, seam_part)
+
+
+def _replaced(piece: Piece, line: Line, parts: Iterable[Line], sewn: str) -> Piece:
+    """Return the piece with a line in parts; a zone along it stays on the part that is sewn."""
+    ring = tuple(part for old in piece.ring for part in (parts if old is line else (old,)))
+    zones = tuple(Zone(sewn, z.width, z.reason, z.start, z.end) if z.line == line.name else z for z in piece.zones)
+    return replace(piece, ring=ring, zones=zones)
+
+
+VENTS = Change(
+    name="vents",
+    sentence="Vents at the lower end of the side seams.",
+    options=VentsOptions,
+    stage=Stage.SHAPE,
+    apply=apply,
+)
+"""The change, for the entry point ``vents``."""

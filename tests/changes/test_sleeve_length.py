@@ -1,0 +1,123 @@
+"""Sleeves longer and shorter, by name, by an amount, to a finished length; one side alone."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from blocks.band import NECK_BAND
+from blocks.sleeve import SET_IN_SLEEVE
+from drafting.changes.sleeve_length import SLEEVE_LENGTH, arm_length
+from drafting.errors import CannotDraft
+from drafting.garment import Garment, Role
+from drafting.proof import prove
+from tests.changes.test_lengthen import same_pieces
+from tests.garments import BODY, SINGERS, SLEEVED, TOP, brief, build
+
+FEW = settings(max_examples=12, derandomize=True, deadline=None)
+PLAIN = (*SLEEVED, (NECK_BAND, {}))
+
+
+def changed(garment: Garment, **options: Any) -> Garment:
+    """Change a drafted garment once more."""
+    return SLEEVE_LENGTH.apply(garment, brief(), SLEEVE_LENGTH.options(**options))
+
+
+@FEW
+@given(at=st.sampled_from(["line", "hem"]), a=st.floats(-60, 60), b=st.floats(-60, 60))
+def test_longer_by_a_then_by_b_is_longer_by_both(at: str, a: float, b: float) -> None:
+    """Straight underarm seams stay straight, and the lower edge is drawn afresh."""
+    top = build(brief(), SLEEVED)
+    assert same_pieces(changed(changed(top, by=a, at=at), by=b, at=at), changed(top, by=a + b, at=at))
+
+
+@FEW
+@given(
+    options=st.sampled_from([{"to": "short"}, {"by": 40.0}, {"by": -70.0, "at": "line"}]),
+    side=st.sampled_from(["left", "right"]),
+)
+def test_one_side_leaves_the_other_as_it_was(options: dict[str, Any], side: str) -> None:
+    """The very same piece; the changed one keeps its cap."""
+    top = build(brief(), SLEEVED)
+    new = changed(top, side=side, **options)
+    for piece in top.pieces:
+        if piece.name != f"sleeve-{side}":
+            assert new.piece(piece.name) is piece
+    sleeve = new.piece(f"sleeve-{side}")
+    assert sleeve.lines(role=Role.CAP) == top.piece(sleeve.name).lines(role=Role.CAP)
+    assert all(ln.path.is_straight for ln in sleeve.lines(role=Role.UNDERARM))
+
+
+def test_both_sides_is_left_and_right_in_either_order() -> None:
+    """Changes to different places commute."""
+    top = build(brief(), SLEEVED)
+    both = changed(top, to="elbow")
+    one = changed(changed(top, to="elbow", side="left"), to="elbow", side="right")
+    two = changed(changed(top, to="elbow", side="right"), to="elbow", side="left")
+    assert both.pieces == one.pieces == two.pieces
+
+
+@pytest.mark.parametrize("voice", SINGERS)
+@pytest.mark.parametrize(
+    "options",
+    [{"to": n} for n in ("long", "bracelet", "elbow", "short")]
+    + [{"by": -80.0, "at": "line"}, {"by": 60.0, "at": "hem"}],
+    ids=str,
+)
+def test_a_changed_sleeve_proves_for_every_singer(voice: str, options: dict[str, Any]) -> None:
+    """The lower edge runs on smoothly across the underarm seam, whose two sides agree."""
+    b = brief(voice)
+    proof = prove(build(b, PLAIN, [(SLEEVE_LENGTH, options)]), b)
+    assert proof.passed, [f.sentence for f in proof.findings]
+
+
+def test_an_elbow_sleeve_ends_at_the_elbow_of_the_survey() -> None:
+    """ANSUR II (NATICK/TR-15/007, 2014): acromion to elbow over acromion to wrist, 5th to 95th percentile."""
+    b = brief()
+    top = build(b, SLEEVED, [(SLEEVE_LENGTH, {"to": "elbow"})])
+    sleeve = top.piece("sleeve-left")
+    length = sleeve.outline.bounds[3] - sleeve.line("wrist").path.start.y
+    assert 0.545 <= length / arm_length(b) <= 0.583
+    assert sleeve.line("wrist").path.start.y == pytest.approx(sleeve.line("wrist").path.end.y)
+    assert not sleeve.adjusts or sleeve.adjusts[0].path.start.y > sleeve.line("wrist").path.start.y + 30.0
+
+
+def test_room_is_left_for_a_cuff() -> None:
+    """With its cuff a bracelet sleeve is 7/8 of the arm."""
+    b = brief()
+    top = build(b, TOP, [(SLEEVE_LENGTH, {"to": "bracelet", "cuff": 70.0})])
+    assert top.fact("sleeve_length_left") + 70.0 == pytest.approx(0.875 * arm_length(b))
+    assert prove(top, b).passed
+
+
+def test_a_finished_length_is_met_on_one_side() -> None:
+    """Shoulder point to lower edge."""
+    top = build(brief(), SLEEVED, [(SLEEVE_LENGTH, {"length": 300.0, "side": "right"})])
+    sleeve = top.piece("sleeve-right")
+    assert sleeve.outline.bounds[3] - sleeve.line("wrist").path.start.y == pytest.approx(300.0)
+
+
+@pytest.mark.parametrize(
+    ("options", "because"),
+    [
+        ({}, "to, by, length"),
+        ({"to": "long", "by": 10.0}, "to, by, length"),
+        ({"length": 130.0}, "to, by, length"),
+        ({"by": -330.0, "at": "line"}, "at"),
+        ({"by": 390.0, "at": "hem"}, "hand_girth"),
+    ],
+)
+def test_what_cannot_be_is_refused(options: dict[str, Any], because: str) -> None:
+    """With the change's name and what stands in the way."""
+    with pytest.raises(CannotDraft) as refused:
+        build(brief(), SLEEVED, [(SLEEVE_LENGTH, options)])
+    assert (refused.value.step, refused.value.because) == ("sleeve length", because)
+
+
+def test_a_sleeve_that_is_not_there_is_missed() -> None:
+    """Asked for by name."""
+    with pytest.raises(CannotDraft, match="no right sleeve"):
+        build(brief(), BODY, [(SET_IN_SLEEVE, {"arm": "left"}), (SLEEVE_LENGTH, {"to": "short", "side": "right"})])

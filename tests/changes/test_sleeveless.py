@@ -1,0 +1,69 @@
+"""Sleeves taken off again."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from blocks.band import ARMHOLE_BAND, HEM_BAND, NECK_BAND
+from blocks.cuff import SHAPED_CUFF
+from blocks.sleeve import SET_IN_SLEEVE
+from drafting.changes.sleeve_length import SLEEVE_LENGTH
+from drafting.changes.sleeveless import SLEEVELESS
+from drafting.errors import CannotDraft
+from drafting.proof import prove
+from tests.garments import BODY, SINGERS, SLEEVED, TOP, brief, build
+
+
+def test_without_both_sleeves_the_garment_is_what_it_was() -> None:
+    """Pieces, seams, openings, aims, facts and solves: as if no sleeve had ever been set in."""
+    b = brief()
+    assert build(b, SLEEVED, [(SLEEVELESS, {})]) == build(b, BODY)
+
+
+@pytest.mark.parametrize(("side", "other"), [("left", "right"), ("right", "left")])
+def test_without_one_sleeve_it_is_the_garment_with_the_other_alone(side: str, other: str) -> None:
+    """The other side's pieces are as they were."""
+    b = brief()
+    less, one = build(b, SLEEVED, [(SLEEVELESS, {"side": side})]), build(b, BODY, [(SET_IN_SLEEVE, {"arm": other})])
+    assert replace(less, seams=()) == replace(one, seams=())
+    assert {seam.name: seam for seam in less.seams} == {seam.name: seam for seam in one.seams}
+
+
+def test_a_sleeve_changed_before_leaves_nothing_behind() -> None:
+    """Its facts go with it."""
+    b = brief()
+    steps = [(SLEEVE_LENGTH, {"to": "short"}), (SLEEVELESS, {})]
+    assert build(b, SLEEVED, steps) == build(b, BODY)
+
+
+@pytest.mark.parametrize("voice", SINGERS)
+@pytest.mark.parametrize("side", ["both", "left", "right"])
+def test_banded_armholes_prove_for_every_singer(voice: str, side: str) -> None:
+    """The band is drafted onto whatever armhole is there; cuffs go onto the sleeves that are left."""
+    b = brief(voice)
+    edges: list[Any] = [(NECK_BAND, {}), (HEM_BAND, {}), (ARMHOLE_BAND, {"arm": side})]
+    cuffs: list[Any] = [] if side == "both" else [(SHAPED_CUFF, {})]
+    top = build(b, SLEEVED, [(SLEEVELESS, {"side": side})], edges, cuffs)
+    proof = prove(top, b)
+    assert proof.passed, [f.sentence for f in proof.findings]
+    assert "band" in {seam.kind for seam in top.seams}
+    assert len([p for p in top.pieces if p.name.startswith("cuff")]) == (0 if side == "both" else 1)
+
+
+def test_cuffs_are_refused_where_no_sleeve_is_left() -> None:
+    """Or where the sleeve asked for is missing."""
+    with pytest.raises(CannotDraft, match="no sleeve to put a cuff on"):
+        build(brief(), TOP, [(SLEEVELESS, {})])
+    with pytest.raises(CannotDraft, match="wrist-left"):
+        build(brief(), SLEEVED, [(SLEEVELESS, {"side": "left"}), (SHAPED_CUFF, {"arm": "left"})])
+
+
+def test_a_sleeve_that_is_not_there_cannot_be_taken_off() -> None:
+    """Asked for by name, or at all."""
+    with pytest.raises(CannotDraft, match="sleeveless: there is no sleeve"):
+        build(brief(), BODY, [(SLEEVELESS, {})])
+    with pytest.raises(CannotDraft, match="no left sleeve"):
+        build(brief(), BODY, [(SET_IN_SLEEVE, {"arm": "right"}), (SLEEVELESS, {"side": "left"})])

@@ -1,0 +1,71 @@
+"""Vents: the lowest part of a side seam left unsewn."""
+
+from __future__ import annotations
+
+import pytest
+
+from blocks.band import NECK_BAND
+from drafting.changes.lengthen import LENGTHEN
+from drafting.changes.vents import VENTS
+from drafting.errors import CannotDraft
+from drafting.finishing import FinishPlan, finish
+from drafting.garment import Fate, glue, openings
+from drafting.proof import Proof, prove
+from tests.garments import BODY, SLEEVED, brief, build
+
+PLAIN = (*SLEEVED, (NECK_BAND, {}))
+
+
+def grave(proof: Proof) -> list[str]:
+    """The errors, less the corner at a vent's top, which is meant."""
+    return [f.sentence for f in proof.findings if f.severity == "error" and "/vent" not in f.place]
+
+
+@pytest.mark.parametrize("side", ["both", "left"])
+def test_a_vent_leaves_four_openings_and_a_shorter_seam(side: str) -> None:
+    """The vent's edges belong to the hem; the seam is sewn from the vent up, in one go with the underarm."""
+    b = brief()
+    plain, top = build(b, PLAIN), build(b, PLAIN, [(VENTS, {"height": 100.0, "side": side})])
+    assert not grave(prove(top, b, finish(top, FinishPlan())))
+    assert sorted(o.name for o in openings(top)) == ["hem", "neck", "wrist-left", "wrist-right"]
+    assert glue(top).euler == 2 - 4
+    whole = plain.run_length(plain.seam("side-left").plies[0])
+    for ply in top.seam("side-left").plies:
+        assert top.run_length(ply) == pytest.approx(whole - 100.0)
+    hem = next(o for o in openings(top) if o.name == "hem")
+    vents = [top.line(use) for use in hem.run if use.line.endswith("/vent")]
+    assert len(vents) == (4 if side == "both" else 2)
+    for line in vents:
+        assert line.fate is Fate.HEMMED
+        assert line.path.length == pytest.approx(100.0)
+        assert line.answers_to(f"side-{line.side}")
+
+
+def test_a_vent_on_one_side_leaves_the_other_sides_lines() -> None:
+    """The very same lines."""
+    plain = build(brief(), BODY)
+    new = VENTS.apply(plain, brief(), VENTS.options(side="right"))
+    for piece in plain.pieces:
+        for line in piece.ring:
+            if line.name != "side-right":
+                assert new.piece(piece.name).line(line.name) is line
+
+
+def test_vents_that_leave_no_seam_or_come_twice_are_refused() -> None:
+    """In a sentence."""
+    with pytest.raises(CannotDraft, match="vents: a vent of 390 mm leaves"):
+        build(brief(), BODY, [(VENTS, {"height": 390.0})])
+    with pytest.raises(CannotDraft, match="vent already"):
+        build(brief(), BODY, [(VENTS, {}), (VENTS, {})])
+
+
+def test_a_vent_grows_where_the_hem_is_lengthened_below_it() -> None:
+    """As if it had been made on the longer body, by as much as the side seam is longer."""
+    b = brief()
+    before = build(b, BODY, [(VENTS, {"height": 80.0}), (LENGTHEN, {"by": 60.0, "at": "hem"})])
+    height = before.piece("front").line("side-left/vent").path.length
+    assert height == pytest.approx(140.0, abs=0.5)
+    after = build(b, BODY, [(LENGTHEN, {"by": 60.0, "at": "hem"}), (VENTS, {"height": height})])
+    for piece in after.pieces:
+        for line in piece.ring:
+            assert before.piece(piece.name).line(line.name).path.same_as(line.path, 1e-5)
