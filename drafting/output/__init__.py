@@ -1,0 +1,23 @@
+"""Output: the drawing of a sheet, and the PDF and SVG files made of it."""
+
+from drafting.output.drawing import Drawing, PrintInfo, draw
+from drafting.output.files import write_whole
+from drafting.output.pdf import pattern_pdf, sheet_pdf, write_pattern_pdf, write_sheet_pdf
+from drafting.output.svg import svg, write_svg
+from drafting.output.text import clean, missing, width
+
+__all__ = [
+    "Drawing",
+    "PrintInfo",
+    "clean",
+    "draw",
+    "missing",
+    "pattern_pdf",
+    "sheet_pdf",
+    "svg",
+    "width",
+    "write_pattern_pdf",
+    "write_sheet_pdf",
+    "write_svg",
+    "write_whole",
+]

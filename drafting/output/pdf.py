@@ -1,0 +1,98 @@
+"""The two PDF files: the pattern on tiles, and the whole sheet on one page.
+
+Both show the same ink to the dot.
+"""
+
+from __future__ import annotations
+
+import math
+import os
+
+from drafting.output.cover import write_cover
+from drafting.output.document import PER_MM, Document, rectangle
+from drafting.output.drawing import Drawing, PrintInfo, draw
+from drafting.output.files import write_whole
+from drafting.output.furniture import Frame, store_surround, surround
+from drafting.output.plot import Plot
+from drafting.paper import SheetPlan, Tile
+
+
+def write_pattern_pdf(
+    path: str | os.PathLike[str], plan: SheetPlan, info: PrintInfo, drawing: Drawing | None = None
+) -> None:
+    """Write the pattern on tiles: a start page, then one page for each tile that carries something.
+
+    Each tile's TrimBox is its live area, its page label its place in the grid. The file is written whole or not
+    at all (OSError). ``drawing`` saves drawing the same plan again.
+    """
+    write_whole(path, pattern_pdf(plan, info, drawing or draw(plan, info)))
+
+
+def write_sheet_pdf(
+    path: str | os.PathLike[str], plan: SheetPlan, info: PrintInfo, drawing: Drawing | None = None
+) -> None:
+    """Write the whole sheet on the first page at true size, and a start page with test squares after it.
+
+    OSError if it can't be written.
+    """
+    write_whole(path, sheet_pdf(plan, info, drawing or draw(plan, info)))
+
+
+def pattern_pdf(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> bytes:
+    """Return the bytes of the pattern on tiles."""
+    info = info.tidy()
+    document = Document(_title(info), f"Sewing pattern, true to size, for {plan.paper.paper.name}")
+    frame = Frame.of(plan.paper)
+    plot = Plot.of(drawing, document)
+    sheet = (-1, -1, math.ceil(drawing.width) + 1, math.ceil(drawing.height) + 1)
+    document.form("cut", sheet, plot.cut)
+    document.form("ink", sheet, plot.lines)
+    store_surround(document, frame, info)
+    write_cover(document, plan, info, drawing)
+    for tile in plan.tiling.tiles:
+        with document.page(frame.page, tile.name, f"Page {tile.name}", frame.trim, metric=False):
+            surround(document, frame, plan, tile)
+            _window(document, plot, plan, tile, frame)
+    return document.bytes()
+
+
+def sheet_pdf(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> bytes:
+    """Return the bytes of the whole sheet on one page."""
+    info = info.tidy()
+    document = Document(_title(info), "Sewing pattern, true to size, the whole sheet on one page")
+    size = (drawing.width, drawing.height)
+    with document.page(size, "Sheet", "The whole sheet", metric=False):
+        plot = Plot.of(drawing, document)
+        # plainly, without stored forms, so that programs that follow lines (plotters, cutters) find them
+        document.ops(f"q {PER_MM:.9g} 0 0 {PER_MM:.9g} 0 0 cm")
+        for operators in (*plot.cut, *plot.lines, "Q", *plot.letters):
+            document.ops(operators)
+        for ink in drawing.pieces:
+            document.place(ink.title, ink.box)
+    box = (-1, -1, math.ceil(drawing.width) + 1, math.ceil(drawing.height) + 1)
+    document.form("cut", box, plot.cut)
+    write_cover(document, plan, info, drawing, whole=True)
+    return document.bytes()
+
+
+def _window(document: Document, plot: Plot, plan: SheetPlan, tile: Tile, frame: Frame) -> None:
+    """Show the sheet through a tile's window: its live area and the lap beyond it."""
+    x0, y0, x1, y1 = plan.tiling.box(tile)
+    (left, below, right, above), (sx, sy), (lap_x, lap_y) = frame.trim, frame.scale, frame.lap
+    window = (side * PER_MM for side in (left, below - lap_y, right + lap_x, above))
+    document.ops(f"q {rectangle(*window)} W n")
+    at_x, at_y = (left - x0 * sx) * PER_MM, (above - y1 * sy) * PER_MM
+    document.ops(f"{sx:.8g} 0 0 {sy:.8g} {_short(at_x)} {_short(at_y)} cm")
+    document.show("cut")
+    document.show("ink")
+    for operators in plot.showing((x0, y0 - lap_y / sy, x1 + lap_x / sx, y1)):
+        document.ops(operators)
+    document.ops("Q")
+
+
+def _short(number: float) -> str:
+    return f"{number:.4f}".rstrip("0").rstrip(".")
+
+
+def _title(info: PrintInfo) -> str:
+    return ", ".join(part for part in (info.title, info.wearer, f"draft {info.mark}" if info.mark else "") if part)

@@ -1,0 +1,137 @@
+"""The whole sheet as one SVG drawing in true millimetres.
+
+One group a piece, ids by piece and line, classes by kind.
+"""
+
+from __future__ import annotations
+
+import math
+import os
+import re
+from collections.abc import Iterator
+
+import numpy as np
+
+from drafting.output.drawing import Drawing, PrintInfo, draw
+from drafting.output.files import write_whole
+from drafting.output.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Style, Text, straight_ones
+from drafting.output.text import clean
+from drafting.paper import SheetPlan
+from drafting.tolerance import TOLERANCE
+
+_FONTS = "DejaVu Sans, Verdana, sans-serif"
+
+
+def write_svg(path: str | os.PathLike[str], plan: SheetPlan, info: PrintInfo, drawing: Drawing | None = None) -> None:
+    """Write the sheet as SVG at true size; the file is written whole or not at all (OSError)."""
+    write_whole(path, svg(info, drawing or draw(plan, info)).encode())
+
+
+def svg(info: PrintInfo, drawing: Drawing) -> str:
+    """Return the drawing as an SVG document; width, height and the user unit are millimetres."""
+    info = info.tidy()
+    title = ", ".join(part for part in (info.title, info.wearer, f"draft {info.mark}" if info.mark else "") if part)
+    wide, high = _n(drawing.width), _n(drawing.height)
+    ids = _Ids()
+    out = [
+        '<?xml version="1.0" encoding="UTF-8"?>',
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}">',
+        f"<title>{_escaped(title)}</title>",
+        f"<style>{''.join(_rules(drawing))}</style>",
+    ]
+    for ink in drawing.pieces:
+        out += _group(ink, drawing.height, ids)
+    return "\n".join([*out, "</svg>", ""])
+
+
+class _Ids:
+    """Gives out ids that are valid in XML and all different."""
+
+    __slots__ = ("_given",)
+
+    def __init__(self) -> None:
+        self._given: dict[str, int] = {}
+
+    def new(self, *parts: str) -> str:
+        """Return an id made of the parts, with a number added if it was given before."""
+        plain = ".".join(re.sub(r"[^A-Za-z0-9_-]+", "-", part).strip("-") or "x" for part in parts if part)
+        if not re.match(r"[A-Za-z_]", plain):
+            plain = f"x{plain}"
+        count = self._given[plain] = self._given.get(plain, 0) + 1
+        return plain if count == 1 else self.new(f"{plain}-{count}")
+
+
+def _rules(drawing: Drawing) -> Iterator[str]:
+    kinds = {stroke.style.kind for ink in drawing.pieces for stroke in ink.strokes}
+    kinds |= {fill.style.kind for ink in drawing.pieces for fill in ink.fills}
+    yield "path{fill:none;stroke-linecap:round;stroke-linejoin:round}"
+    yield f"text{{font-family:{_FONTS};fill:#000}}"
+    for style in STYLES.values():
+        if style.kind in kinds:
+            yield _rule(style)
+    yield ".solid{fill:#000;stroke:none}"
+
+
+def _rule(style: Style) -> str:
+    grey = f"{round(style.grey * 255):02x}" * 3
+    dash = f";stroke-dasharray:{' '.join(f'{d:g}' for d in style.dash)};stroke-linecap:butt" if style.dash else ""
+    return f".{style.kind}{{stroke:#{grey};stroke-width:{style.width:g}{dash}}}"
+
+
+def _group(ink: PieceInk, high: float, ids: _Ids) -> Iterator[str]:
+    yield f'<g id="{ids.new(ink.name)}" class="piece">'
+    yield f"<title>{_escaped(ink.title)}</title>"
+    for stroke in ink.strokes:
+        if len(stroke.segments):
+            yield _stroke(ink.name, stroke, high, ids)
+    for fill in ink.fills:
+        yield _fill(ink.name, fill, high, ids)
+    for text in ink.texts:
+        yield _text(text, high)
+    yield "</g>"
+
+
+def _stroke(piece: str, stroke: Stroke, high: float, ids: _Ids) -> str:
+    kind = stroke.style.kind
+    name = ids.new(piece, kind, stroke.name)
+    return f'<path id="{name}" class="{kind}" d="{_path(stroke.segments, high)}"/>'
+
+
+def _fill(piece: str, fill: Fill, high: float, ids: _Ids) -> str:
+    kind = fill.style.kind
+    return f'<path id="{ids.new(piece, kind, fill.name)}" class="{kind} solid" d="{_path(fill.rings, high)}"/>'
+
+
+def _path(segments: Floats, high: float) -> str:
+    flipped = segments * (1.0, -1.0) + (0.0, high)
+    flat = straight_ones(segments).tolist()
+    lifted = np.ones(len(segments), dtype=np.bool_)
+    lifted[1:] = np.abs(segments[1:, 0] - segments[:-1, 3]).max(axis=1) > TOLERANCE.same_point
+    out = []
+    for (p, a, b, q), level, lift in zip(flipped.tolist(), flat, lifted.tolist(), strict=True):
+        if lift:
+            out.append(f"M{_n(p[0])} {_n(p[1])}")
+        if level:
+            out.append(f"L{_n(q[0])} {_n(q[1])}")
+        else:
+            out.append(f"C{_n(a[0])} {_n(a[1])} {_n(b[0])} {_n(b[1])} {_n(q[0])} {_n(q[1])}")
+    return "".join(out)
+
+
+def _text(text: Text, high: float) -> str:
+    x, y, size = _n(text.x), _n(high - text.y), _n(text.size * POINT)
+    turn = -math.degrees(text.angle)
+    turned = f' transform="rotate({_n(turn)} {x} {y})"' if abs(text.angle) > TOLERANCE.same_point else ""
+    return f'<text x="{x}" y="{y}" font-size="{size}" class="{text.kind}"{turned}>{_escaped(text.text)}</text>'
+
+
+def _n(number: float) -> str:
+    """Return a number to a thousandth, without idle zeros."""
+    shown = f"{number:.3f}".rstrip("0").rstrip(".")
+    return "0" if shown == "-0" else shown
+
+
+def _escaped(text: str) -> str:
+    """Return text safe inside XML: markup escaped, control characters left out."""
+    plain = clean(text, 400)
+    return plain.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;")

@@ -1,0 +1,226 @@
+"""Pieces on a sheet so that the fewest tiles are printed: the search on a grid of cells."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from drafting.paper.raster import Grid, Shape
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """One piece's place in a nest: its number, its shape (which holds the turn), and its corner in cells."""
+
+    piece: int
+    shape: Shape
+    col: int
+    row: int
+    feet: int
+    bits: int
+
+
+@dataclass(frozen=True, slots=True)
+class Nest:
+    """A layout on a grid; ``spots`` in the order in which they were placed."""
+
+    grid: Grid
+    spots: tuple[Spot, ...]
+
+    @property
+    def tiles(self) -> int:
+        """The tiles that carry something, as bits row * tiles across + column."""
+        return _union(spot.feet for spot in self.spots)
+
+    def score(self) -> tuple[int, int, int]:
+        """Return what is to be small.
+
+        Tiles printed, the tiles of the rectangle they fill, its longer side.
+        """
+        across = self.grid.tiles[0]
+        tiles = self.tiles
+        used = [divmod(i, across) for i in range(tiles.bit_length()) if tiles >> i & 1]
+        rows = max(r for r, _ in used) - min(r for r, _ in used) + 1
+        cols = max(c for _, c in used) - min(c for _, c in used) + 1
+        return len(used), rows * cols, max(rows, cols)
+
+
+def _union(bits: Iterable[int]) -> int:
+    out = 0
+    for some in bits:
+        out |= some
+    return out
+
+
+@lru_cache(maxsize=512)
+def _corners(grid: Grid, cols: int, rows: int) -> tuple[int, int, int]:
+    """Corners at which a shape of that size stays on the sheet: all; those that meet the tile grid sideways.
+
+    And up or down.
+    """
+    stride, (tx, ty) = grid.cols, grid.per_tile
+    high, wide = grid.rows - rows + 1, stride - cols + 1
+    if high <= 0 or wide <= 0:
+        return 0, 0, 0
+    column = ((1 << (stride * high)) - 1) // ((1 << stride) - 1)
+    across = (1 << wide) - 1
+    met = _union(1 << x for x in range(wide) if x % tx == 0 or (x + cols) % tx == 0)
+    level = _union(across << (y * stride) for y in range(high) if y % ty == 0 or (y + rows) % ty == 0)
+    return across * column, met * column, level
+
+
+class Taken:
+    """The cells taken so far, with what the search asks of them again and again."""
+
+    __slots__ = ("_doubled", "_grown", "bits")
+
+    def __init__(self, bits: int) -> None:
+        self.bits = bits
+        self._doubled = [bits]
+        self._grown: dict[int, int] = {}
+
+    def grown(self, length: int) -> int:
+        """Return the cells from which a run of ``length`` cells to the right would hit something."""
+        found = self._grown.get(length)
+        if found is None:
+            doubled, power = self._doubled, length.bit_length() - 1
+            while len(doubled) <= power:
+                last = doubled[-1]
+                doubled.append(last | last >> (1 << (len(doubled) - 1)))
+            found = self._grown[length] = doubled[power] | doubled[power] >> (length - (1 << power))
+        return found
+
+    def blocked(self, shape: Shape) -> int:
+        """Return the corners at which the shape would lie on something."""
+        out, grown = 0, self.grown
+        for offset, length in shape.runs:
+            out |= grown(length) >> offset
+        return out
+
+
+def candidates(shape: Shape, taken: Taken, grid: Grid) -> list[int]:
+    """Return free corners worth trying, as bit numbers in rising order.
+
+    Those that touch something, or the tile grid, both ways.
+    """
+    every, met, level = _corners(grid, shape.cols, shape.rows)
+    if not every:
+        return []
+    free = every & ~taken.blocked(shape)
+    stride = grid.cols
+    sideways = free & (met | ~(free << 1) | ~(free >> 1))
+    updown = level | ~(free << stride) | ~(free >> stride)
+    return _set_bits(sideways & updown)
+
+
+def _set_bits(bits: int) -> list[int]:
+    if not bits:
+        return []
+    raw = np.frombuffer(bits.to_bytes((bits.bit_length() + 7) // 8, "little"), dtype=np.uint8)
+    found: list[int] = np.flatnonzero(np.unpackbits(raw, bitorder="little")).tolist()
+    return found
+
+
+def best_spot(piece: int, shapes: Sequence[Shape], taken: Taken, inked: int, grid: Grid, lean: int) -> Spot | None:
+    """Return where a piece adds the fewest tiles.
+
+    Ties go to the lower left, by rows (``lean`` 0), columns (1) or corners (2).
+    """
+    stride, across, (tx, ty) = grid.cols, grid.tiles[0], grid.per_tile
+    best: tuple[int, int, int, int] | None = None
+    chosen: tuple[Shape, int, int, int] | None = None
+    for shape in shapes:
+        feet_table = shape.feet
+        for at in candidates(shape, taken, grid):
+            row, col = divmod(at, stride)
+            qy, ry = divmod(row, ty)
+            qx, rx = divmod(col, tx)
+            feet = feet_table[ry][rx] << (qy * across + qx)
+            new = (feet & ~inked).bit_count()
+            if best is not None and new > best[0]:
+                continue
+            rank = (new, *_leaning(lean, row + shape.rows, col + shape.cols, ty, tx))
+            if best is None or rank < best:
+                best, chosen = rank, (shape, col, row, feet)
+    if chosen is None:
+        return None
+    shape, col, row, feet = chosen
+    return Spot(piece, shape, col, row, feet, shape.bits << (row * stride + col))
+
+
+def _leaning(lean: int, top: int, right: int, ty: int, tx: int) -> tuple[int, int, int]:
+    if lean == 0:
+        return top, right, 0
+    if lean == 1:
+        return right, top, 0
+    return max(top * tx, right * ty), top * tx + right * ty, top
+
+
+def fill(
+    grid: Grid, stock: Sequence[Sequence[Shape]], order: Sequence[int], lean: int, most: int = 1 << 30
+) -> Nest | None:
+    """Place pieces one after the other, each where it adds the fewest tiles.
+
+    None if one finds no room, or as soon as more than ``most`` tiles are in use.
+    """
+    spots: list[Spot] = []
+    taken = inked = 0
+    for piece in order:
+        spot = best_spot(piece, stock[piece], Taken(taken), inked, grid, lean)
+        if spot is None:
+            return None
+        spots.append(spot)
+        taken |= spot.bits
+        inked |= spot.feet
+        if inked.bit_count() > most:
+            return None
+    return Nest(grid, tuple(spots))
+
+
+def best_nest(
+    grid: Grid, stock: Sequence[Sequence[Shape]], weights: Sequence[Sequence[float]], tries: int
+) -> Nest | None:
+    """Return the nest of the fewest tiles found by placing pieces heaviest first, by each of some weights of theirs.
+
+    Further tries stir the weights, always in the same way; a try ends as soon as it is worse than the best.
+    """
+    best: Nest | None = None
+    seen: set[tuple[tuple[int, ...], int]] = set()
+    for order, lean in _orders(weights, tries):
+        if (order, lean) in seen:
+            continue
+        seen.add((order, lean))
+        found = fill(grid, stock, order, lean, len_of(best))
+        if found is not None and (best is None or found.score() < best.score()):
+            best = found
+    return best
+
+
+def len_of(nest: Nest | None) -> int:
+    """Return how many tiles a nest takes; no nest takes any number."""
+    return 1 << 30 if nest is None else nest.tiles.bit_count()
+
+
+def _orders(weights: Sequence[Sequence[float]], tries: int) -> Iterator[tuple[tuple[int, ...], int]]:
+    """Yield orders of placing, each with a lean: the plain ones first."""
+    for row in weights:
+        for lean in range(_LEANS):
+            yield _heaviest_first(row), lean
+    for i in range(tries):
+        row = weights[i % len(weights)]
+        yield _heaviest_first([w * (0.4 + _stir((i + 1) * (k + 1)) * 1.2) for k, w in enumerate(row)]), i % _LEANS
+
+
+_LEANS = 3
+
+
+def _heaviest_first(weights: Sequence[float]) -> tuple[int, ...]:
+    return tuple(sorted(range(len(weights)), key=lambda i: (-weights[i], i)))
+
+
+def _stir(number: int) -> float:
+    """Return the number's place in a sequence that spreads evenly over 0 to 1 (multiples of the golden ratio)."""
+    return number * 0.6180339887498949 % 1.0

@@ -1,0 +1,195 @@
+"""Papers by name or size, and how a pattern is to be printed on them."""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Final
+
+from drafting.errors import InputError, Problem, close_matches
+from drafting.units import Unit, parse_length
+
+STRIP: Final = 7.0
+"""Depth of the strip outside the live area that holds marks, rulers and the page's place (mm)."""
+
+GRID: Final = 25.4 / 50
+"""Live areas are whole multiples of this (mm), so that tiles meet on whole dots at 50, 100, 150.
+
+300 or 600 an inch.
+"""
+
+SMALLEST_LIVE: Final = 60.0
+LARGEST_PAPER: Final = 20_000.0
+
+
+class Orientation(StrEnum):
+    """How the paper is held; EITHER leaves the choice to the layout."""
+
+    PORTRAIT = "portrait"
+    LANDSCAPE = "landscape"
+    EITHER = "either"
+
+
+class Join(StrEnum):
+    """How two pages meet: edge to edge, or one lying over the other."""
+
+    BUTT = "butt"
+    OVERLAP = "overlap"
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A sheet that a printer takes.
+
+    ``width`` and ``height`` in mm, held upright (width <= height for the named ones).
+    """
+
+    name: str
+    width: float
+    height: float
+
+
+PAPERS: Final[tuple[Paper, ...]] = (
+    Paper("A4", 210.0, 297.0),  # ISO 216
+    Paper("A3", 297.0, 420.0),  # ISO 216
+    Paper("US Letter", 215.9, 279.4),  # ANSI/ASME Y14.1, 8 1/2 x 11 in
+    Paper("US Legal", 215.9, 355.6),  # 8 1/2 x 14 in, common practice
+    Paper("US Tabloid", 279.4, 431.8),  # ANSI/ASME Y14.1 size B, 11 x 17 in
+)
+
+
+def paper_named(text: str, default_unit: Unit = "mm", *, where: str = "paper") -> Paper:
+    """Return a paper by name ("A4", "letter") or by size ("60 x 90 cm", "24 in x 36 in").
+
+    InputError if it is neither; the sizes are taken as width by height.
+    """
+    shown = text[:60]
+    key = _key(text)
+    for paper in PAPERS:
+        if key in (_key(paper.name), _key(paper.name).removeprefix("us")):
+            return paper
+    sides = re.split(r"\s*[x×X*]\s*|\s+by\s+", text.strip()) if len(text) <= 60 else []
+    if len(sides) == 2 and all(re.search(r"[0-9]", side) for side in sides):
+        return _by_size(sides[0], sides[1], default_unit, where)
+    raise InputError(
+        [
+            Problem(
+                where,
+                shown,
+                ", ".join(paper.name for paper in PAPERS) + ' or a size such as "60 x 90 cm"',
+                close=close_matches(text, [paper.name for paper in PAPERS]),
+            )
+        ]
+    )
+
+
+def _key(text: str) -> str:
+    return re.sub(r"[\s_-]+", "", text[:60]).lower()
+
+
+def _by_size(first: str, second: str, default_unit: Unit, where: str) -> Paper:
+    unit = re.search(r"([a-zA-Z\"″]+)\s*$", second)
+    if unit and not re.search(r"[a-zA-Z\"″]\s*$", first):
+        first = f"{first} {unit.group(1)}"
+    width = parse_length(first, default_unit, where=where, longest=LARGEST_PAPER)
+    height = parse_length(second, default_unit, where=where, longest=LARGEST_PAPER)
+    return Paper(f"{width:g} x {height:g} mm", width, height)
+
+
+@dataclass(frozen=True, slots=True)
+class PaperPlan:
+    """How the pattern is printed.
+
+    ``margin`` is what the printer can't reach at each edge (mm). Outside the live area and inside the margin lies a
+    strip (STRIP deep) for marks and rulers; with margin 5.7 and strip 7 the live area keeps half an inch from
+    every edge, as much as common home printers ask for at their worst edge (common practice). ``overlap`` is the
+    width by which pages overlap where ``join`` is OVERLAP. ``correct_x`` and ``correct_y`` enlarge (or shrink) what is
+    printed, across and up the page as it is held, for a printer that is off: 99 mm measured on the 100 mm square
+    asks for 100/99. ``gap`` is the space kept between pieces.
+    """
+
+    paper: Paper = PAPERS[0]
+    orientation: Orientation = Orientation.EITHER
+    margin: float = 5.7
+    join: Join = Join.BUTT
+    overlap: float = 10.0
+    correct_x: float = 1.0
+    correct_y: float = 1.0
+    gap: float = 4.0
+
+    def __post_init__(self) -> None:
+        problems = list(_problems(self))
+        if problems:
+            raise InputError(problems)
+
+    @property
+    def lapped(self) -> float:
+        """The width by which one page lies over the next (mm); 0 for butt joins."""
+        return self.overlap if self.join is Join.OVERLAP else 0.0
+
+    @property
+    def scale(self) -> tuple[float, float]:
+        """What the printer's correction multiplies lengths by, across and up the page."""
+        return self.correct_x, self.correct_y
+
+    @property
+    def inset(self) -> float:
+        """How far the live area keeps from the left and upper edges of the page.
+
+        Margin and strip, a whole multiple of GRID (mm).
+        """
+        return math.ceil((self.margin + STRIP) / GRID - 0.001) * GRID
+
+    @property
+    def landscape(self) -> bool:
+        """Whether the long side lies across.
+
+        Pieces may be turned by quarter turns, so EITHER takes the paper as it is named.
+        """
+        wide = self.paper.width > self.paper.height
+        return self.orientation is Orientation.LANDSCAPE or (self.orientation is Orientation.EITHER and wide)
+
+    @property
+    def page(self) -> tuple[float, float]:
+        """The width and height of the page as it is held (mm)."""
+        short, long = sorted((self.paper.width, self.paper.height))
+        return (long, short) if self.landscape else (short, long)
+
+    @property
+    def live(self) -> tuple[float, float]:
+        """The width and height of pattern that one page carries (mm of pattern.
+
+        Before the printer's correction).
+        """
+        frame = 2 * self.inset + self.lapped
+        sides = zip(self.page, self.scale, strict=True)
+        width, height = ((side - frame) / factor for side, factor in sides)
+        return _whole(width), _whole(height)
+
+
+def _whole(length: float) -> float:
+    return int(length / GRID + 0.001) * GRID
+
+
+def _problems(plan: PaperPlan) -> list[Problem]:
+    ranges = (
+        ("margin", plan.margin, 0.0, 50.0, "mm"),
+        ("overlap", plan.overlap, 3.0, 40.0, "mm"),
+        ("correct_x", plan.correct_x, 0.9, 1.1, "times"),
+        ("correct_y", plan.correct_y, 0.9, 1.1, "times"),
+        ("gap", plan.gap, 1.0, 50.0, "mm"),
+    )
+    problems = [
+        Problem(f"paper.{name}", f"{value:g} {unit}", f"{low:g} to {high:g} {unit}")
+        for name, value, low, high, unit in ranges
+        if not low <= value <= high
+    ]
+    sides = (plan.paper.width, plan.paper.height)
+    least = SMALLEST_LIVE + 2 * (plan.margin + STRIP) + plan.lapped
+    if not problems and not all(least <= side <= LARGEST_PAPER for side in sides):
+        size = f"{plan.paper.width:g} x {plan.paper.height:g} mm"
+        allowed = f"at least {least:g} mm each way, so that {SMALLEST_LIVE:g} mm of pattern fit between the margins"
+        problems.append(Problem("paper.size", size, allowed, "choose a larger paper or a smaller margin"))
+    return problems

@@ -1,0 +1,189 @@
+"""From cut pieces to a sheet and its tiles: the layout that prints the fewest pages."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from drafting.errors import InputError, Problem
+from drafting.finishing.cutpiece import CutPiece
+from drafting.paper.nest import Nest, best_nest
+from drafting.paper.papers import PaperPlan
+from drafting.paper.raster import Bools, Floats, Grid, Shape, even_points, ring_points, shape_of, touched, turned
+from drafting.paper.sheet import Placement, Sheet, SheetPlan, Tile, Tiling
+
+_CELL = 8.0  # mm; finer cells find no fewer tiles on tops and cost more time
+_MOST_CELLS = 60_000
+_INK = 0.6  # mm; no stroke reaches further beyond the cut line
+_SHIFTS = 7
+_TRIES = 6
+
+
+@dataclass(frozen=True, slots=True)
+class _Outline:
+    """A piece's cut outline as a polygon, with its lower left and upper right bound."""
+
+    ring: Floats
+
+    def corner(self, turn: int) -> tuple[float, float]:
+        low = turned(self.ring, turn).min(axis=0)
+        return float(low[0]), float(low[1])
+
+    @property
+    def reach(self) -> float:
+        return float(np.ptp(self.ring, axis=0).max())
+
+    @property
+    def area(self) -> float:
+        x, y = self.ring.T
+        return abs(float(np.dot(x[:-1], y[1:]) - np.dot(x[1:], y[:-1]))) / 2
+
+
+def plan_sheet(pieces: Sequence[CutPiece], plan: PaperPlan) -> SheetPlan:
+    """Lay the pieces on a sheet and the sheet on tiles so that the fewest pages are printed.
+
+    Pieces are turned by quarter turns and never mirrored; they keep ``plan.gap`` mm apart. The same pieces and
+    plan always give the same layout. InputError if there is no piece.
+    """
+    if not pieces:
+        raise InputError([Problem("paper", "no piece", "at least one piece", "let the design draft something")])
+    outlines = [_Outline(ring_points([edge.path.segments for edge in piece.outline])) for piece in pieces]
+    nest, margin = _nested(outlines, plan)
+    placements = _placements(nest, outlines, margin)
+    placements = _shifted(placements, outlines, plan.live)
+    return _cropped(tuple(pieces), plan, placements, outlines)
+
+
+def _nested(outlines: Sequence[_Outline], plan: PaperPlan) -> tuple[Nest, float]:
+    margin = plan.gap / 2
+    weights = ([outline.area for outline in outlines], [outline.reach for outline in outlines])
+    for roomy in (False, True):
+        grid = _grid(outlines, plan, roomy)
+        found = best_nest(grid, _stock(outlines, grid, margin), weights, tries=min(_TRIES, 200 // len(outlines)))
+        if found is not None:
+            return found, margin
+    raise InputError([Problem("paper", "pieces that find no room on the sheet", mend="choose a larger paper")])
+
+
+def _grid(outlines: Sequence[_Outline], plan: PaperPlan, roomy: bool) -> Grid:
+    """Return a grid of twice the tiles that the pieces would fill without waste.
+
+    ``roomy``: enough for any layout.
+    """
+    width, height = plan.live
+    longest = max(o.reach for o in outlines) + 2 * plan.gap
+    needed = 2.0 * sum(o.area for o in outlines)
+    side = max(longest, math.sqrt(needed))
+    across = math.ceil(side / width) + (1 if width < side else 0)
+    up = math.ceil(max(longest, needed / (across * width)) / height) + (1 if height < side else 0)
+    if roomy:
+        up = math.ceil(sum(o.reach + 2 * plan.gap for o in outlines) / height) + 1
+    cell = max(_CELL, math.sqrt(across * up * width * height / _MOST_CELLS))
+    per_tile = max(1, round(width / cell)), max(1, round(height / cell))
+    return Grid((across, up), per_tile, (width / per_tile[0], height / per_tile[1]))
+
+
+def _stock(outlines: Sequence[_Outline], grid: Grid, margin: float) -> list[list[Shape]]:
+    """Return each piece's shapes in its four turns (in two where half a turn changes nothing)."""
+    stock = []
+    for outline in outlines:
+        masks: list[Bools] = []
+        for turn in range(4):
+            mask = touched(turned(outline.ring, turn), grid.cell, margin) if turn < 2 else masks[turn - 2][::-1, ::-1]
+            masks.append(mask)
+        turns = range(2) if all(np.array_equal(masks[t], masks[t + 2]) for t in range(2)) else range(4)
+        stock.append([shape_of(masks[turn], turn, grid) for turn in turns])
+    return stock
+
+
+def _placements(nest: Nest, outlines: Sequence[_Outline], margin: float) -> list[Placement]:
+    width, height = nest.grid.cell
+    out = []
+    for spot in sorted(nest.spots, key=lambda spot: spot.piece):
+        x, y = outlines[spot.piece].corner(spot.shape.turn)
+        spare_x, spare_y = _spare(spot.shape, outlines[spot.piece], nest.grid, margin)
+        dx, dy = spot.col * width + margin - x + spare_x, spot.row * height + margin - y + spare_y
+        out.append(Placement(spot.piece, spot.shape.turn, dx, dy))
+    return out
+
+
+def _spare(shape: Shape, outline: _Outline, grid: Grid, margin: float) -> tuple[float, float]:
+    """Return how far a half-turned piece lies from its mask's lower left corner.
+
+    Its cells were counted from the other end.
+    """
+    if shape.turn < 2:
+        return 0.0, 0.0
+    size = np.ptp(turned(outline.ring, shape.turn), axis=0) + 2 * margin
+    return shape.cols * grid.cell[0] - float(size[0]), shape.rows * grid.cell[1] - float(size[1])
+
+
+def _edge_points(placements: Iterable[Placement], outlines: Sequence[_Outline]) -> Floats:
+    """Return points on and just beyond the outlines as placed: wherever the ink of a cut line may fall."""
+    placed = [turned(even_points(outlines[p.piece].ring, 3.0), p.turn) + np.array((p.dx, p.dy)) for p in placements]
+    points = np.concatenate(placed)
+    around = np.array([(_INK, 0.0), (-_INK, 0.0), (0.0, _INK), (0.0, -_INK)])
+    spread: Floats = (points[:, None, :] + around).reshape(-1, 2)
+    return spread
+
+
+def _shifted(placements: list[Placement], outlines: Sequence[_Outline], live: tuple[float, float]) -> list[Placement]:
+    """Move everything against the tile grid by up to a cell or so, where that saves a tile."""
+    placed = [turned(outlines[p.piece].ring, p.turn) + np.array((p.dx, p.dy)) for p in placements]
+    points = np.concatenate([even_points(ring, 8.0) for ring in placed])
+    steps = sorted(np.linspace(-1.5 * _CELL, 1.5 * _CELL, _SHIFTS).tolist(), key=abs)
+    across = [_tiles_along(points[:, 0] + step, live[0]) for step in steps]
+    up = [_tiles_along(points[:, 1] + step, live[1]) for step in steps]
+    stride = max(int(row.max()) for row in up) + 1
+    best, chosen = None, (0.0, 0.0)
+    for dx, cols in zip(steps, across, strict=True):
+        for dy, rows in zip(steps, up, strict=True):
+            count = np.count_nonzero(np.bincount(cols * stride + rows))
+            if best is None or count < best:
+                best, chosen = count, (dx, dy)
+    return [Placement(p.piece, p.turn, p.dx + chosen[0], p.dy + chosen[1]) for p in placements]
+
+
+def _tiles_along(at: Floats, side: float) -> npt.NDArray[np.intp]:
+    """Return the number of the tile in which each coordinate lies, the sheet's first at 1."""
+    return np.floor(at / side).astype(np.intp) + 1
+
+
+def _cropped(
+    pieces: tuple[CutPiece, ...], plan: PaperPlan, placements: list[Placement], outlines: Sequence[_Outline]
+) -> SheetPlan:
+    """Cut the grid down to the tiles that carry something, and set the sheet's corner there."""
+    width, height = plan.live
+    inked = set[tuple[int, int]]()
+    for placement in placements:
+        inked |= _tiles_of(placement, outlines[placement.piece], (width, height))
+    left, below = min(x for x, _ in inked), min(y for _, y in inked)
+    cols, rows = max(x for x, _ in inked) - left + 1, max(y for _, y in inked) - below + 1
+    tiles = sorted((rows - 1 - (y - below), x - left) for x, y in inked)
+    moved = tuple(Placement(p.piece, p.turn, p.dx - left * width, p.dy - below * height) for p in placements)
+    tiling = Tiling(rows, cols, width, height, tuple(Tile(row, col) for row, col in tiles))
+    return SheetPlan(pieces, plan, Sheet(cols * width, rows * height, moved), tiling)
+
+
+def _tiles_of(placement: Placement, outline: _Outline, live: tuple[float, float]) -> set[tuple[int, int]]:
+    """Return the tiles (column, row from below) that a piece lies on, its middle included."""
+    ring = turned(outline.ring, placement.turn) + np.array((placement.dx, placement.dy))
+    found = np.floor(_edge_points([placement], [outline] * (placement.piece + 1)) / live).astype(np.intp)
+    tiles = {(int(x), int(y)) for x, y in np.unique(found, axis=0)}
+    (x0, y0), (x1, y1) = found.min(axis=0), found.max(axis=0)
+    for x in range(int(x0), int(x1) + 1):
+        for y in range(int(y0), int(y1) + 1):
+            if (x, y) not in tiles and _inside(ring, (x + 0.5) * live[0], (y + 0.5) * live[1]):
+                tiles.add((x, y))
+    return tiles
+
+
+def _inside(ring: Floats, x: float, y: float) -> bool:
+    x0, y0, x1, y1 = ring[:-1, 0], ring[:-1, 1], ring[1:, 0], ring[1:, 1]
+    crossed = (y0 <= y) != (y1 <= y)
+    rise = np.where(crossed, y1 - y0, 1.0)
+    return bool(np.count_nonzero(crossed & (x0 + (y - y0) * (x1 - x0) / rise > x)) % 2)

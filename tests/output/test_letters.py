@@ -1,0 +1,107 @@
+"""Any name in any script prints."""
+
+from __future__ import annotations
+
+import io
+
+import pikepdf
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from drafting.output import PrintInfo, clean, draw, missing, pattern_pdf, width
+from drafting.output import text as letters
+from drafting.output.scripts import joined, visual
+from drafting.output.text import CORE, Drawn, Run, typeset
+from drafting.paper import PaperPlan, plan_sheet
+from tests.output.pieces import sleeve
+from tests.output.rendered import picture, words
+
+
+def test_latin_greek_and_cyrillic_come_from_the_small_font() -> None:
+    """The fast way is taken for most names."""
+    for name in ("Zoë Ångström-Łódź", "Ελένη Παπαδοπούλου", "Ада Лавлейс", "Nguyễn Thị Ánh"):
+        assert [run.font for run in typeset(name).runs if isinstance(run, Run)] == [CORE]
+        assert missing([name]) == ()
+
+
+def test_right_to_left_names_are_turned() -> None:
+    """Hebrew is printed from right to left, numbers in it from left to right (UAX 9)."""
+    assert visual("\u05d0\u05d1\u05d2") == "\u05d2\u05d1\u05d0"
+    assert visual("\u05d0\u05d1 12 \u05d2") == "\u05d2 12 \u05d1\u05d0"
+    assert visual("\u05d0\u05d1, Alto") == "\u05d1\u05d0, Alto"
+    assert visual("Ada \u05d0\u05d1 (x)") == "Ada \u05d1\u05d0 (x)"
+
+
+def test_arabic_letters_join() -> None:
+    """Initial, medial and final forms follow the neighbours; lam and alef become one letter (Unicode, 9.2)."""
+    assert joined("\u0628\u0628\u0628") == "\ufe91\ufe92\ufe90"
+    assert joined("\u0633\u0644\u0627\u0645") == "\ufeb3\ufefc\ufee1"
+    assert joined("abc") == "abc"
+
+
+def test_a_character_no_font_has_is_boxed_and_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing vanishes: the box shows the code point."""
+    monkeypatch.setattr(letters, "_shaped", lambda text: None)
+    typeset.cache_clear()
+    try:
+        line = typeset("A\U0001f457B")
+        assert line.missing == ("\U0001f457",)
+        assert any(isinstance(run, Drawn) for run in line.runs)
+        assert [run.text for run in line.runs if isinstance(run, Run)] == ["A", "1F4", "57", "B"]
+    finally:
+        typeset.cache_clear()
+
+
+def test_letters_from_other_fonts_are_drawn_as_outlines() -> None:
+    """With a shaping engine and a font on the machine, a stretch of text becomes filled outlines of the right width."""
+    pytest.importorskip("uharfbuzz")
+    from drafting.output.shaping import shaped
+
+    found = shaped("Hamburg")
+    if found is None:
+        pytest.skip("no font on this machine")
+    assert 2.0 < found.width < 7.0
+    assert found.rings.shape[1:] == (4, 2)
+    assert 0.5 < found.rings[..., 1].max() < 1.2
+
+
+def test_control_characters_are_left_out() -> None:
+    """Names keep to one line and steer nothing."""
+    assert clean("Ada\x00\x1b[31m\nLove\u202elace\u200b  B") == "Ada[31m Lovelace B"
+    assert clean("x" * 10_000_000).endswith("\u2026")
+    assert len(clean("x" * 1000)) == 160
+
+
+@settings(max_examples=60, deadline=None, derandomize=True)
+@given(st.text(max_size=40))
+def test_any_text_can_be_measured(text: str) -> None:
+    """Width is never negative and grows with size, whatever the text holds."""
+    tidy = clean(text)
+    assert width(tidy, 12.0) >= 0.0
+    assert width(tidy, 12.0) == pytest.approx(2 * width(tidy, 6.0))
+
+
+def test_width_is_what_the_font_says() -> None:
+    """Against fontTools: the sum of the advances of the letters."""
+    from importlib import resources
+
+    from fontTools.ttLib import TTFont
+
+    with resources.as_file(resources.files("drafting.output") / "fonts" / "dejavu-sans-core.ttf") as path:
+        font = TTFont(path)
+    advances = sum(font["hmtx"][font.getBestCmap()[ord(c)]][0] for c in "Concert top") / font["head"].unitsPerEm
+    assert width("Concert top", 10.0) == pytest.approx(advances * 10.0 * 25.4 / 72, rel=1e-3)
+
+
+def test_names_in_many_scripts_print_and_can_be_read_back() -> None:
+    """Two fonts live in one file; Latin, Cyrillic and Hebrew can be found again as text."""
+    name = "Zoë Ада \u05e2\u05d3\u05d4"
+    info = PrintInfo("Chor", name, "K7QD")
+    plan = plan_sheet((sleeve(),), PaperPlan())
+    pdf = pattern_pdf(plan, info, draw(plan, info))
+    assert pikepdf.open(io.BytesIO(pdf)).check_pdf_syntax() == []
+    text = words(pdf, 0)
+    assert "Zoë Ада" in text
+    assert "\u05e2" in text
+    assert (picture(pdf, 0, 100) < 128).any()

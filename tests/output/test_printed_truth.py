@@ -1,0 +1,188 @@
+"""The printed truth: what a PDF engine outside the project makes of the files."""
+
+from __future__ import annotations
+
+import io
+import re
+
+import numpy as np
+import pikepdf
+import pytest
+
+from drafting.output import Drawing, PrintInfo, draw, pattern_pdf, sheet_pdf
+from drafting.paper import Join, Orientation, PaperPlan, SheetPlan, paper_named, plan_sheet
+from tests.output.pieces import MARK, body, sleeve, top
+from tests.output.rendered import labels, picture, trim
+
+INFO = PrintInfo("Concert top", "Alto", MARK, ("Bust 104 cm",))
+DPI = 300
+
+Made = tuple[SheetPlan, Drawing, bytes, bytes]
+
+
+def made(plan: PaperPlan, pieces=None) -> Made:
+    sheet = plan_sheet(pieces or (sleeve(),), plan)
+    drawing = draw(sheet, INFO)
+    return sheet, drawing, pattern_pdf(sheet, INFO, drawing), sheet_pdf(sheet, INFO, drawing)
+
+
+@pytest.fixture(scope="module")
+def a4() -> Made:
+    return made(PaperPlan())
+
+
+def dots(points: float) -> int:
+    return round(points * DPI / 72)
+
+
+def joined(sheet: SheetPlan, pattern: bytes) -> np.ndarray:
+    """The tiles cut at their TrimBoxes and laid out by their page labels."""
+    tiling = sheet.tiling
+    wide, high = (round(side / 25.4 * DPI) for side in (tiling.width, tiling.height))
+    canvas = np.full((tiling.rows * high, tiling.cols * wide), 255, dtype=np.uint8)
+    document = pikepdf.open(io.BytesIO(pattern))
+    for number, label in enumerate(labels(pattern)):
+        place = re.fullmatch(r"([A-Z]+)(\d+)", label)
+        if not place:
+            continue
+        x0, _, _, y1 = trim(document, number)
+        top_edge = float(document.pages[number].MediaBox[3])
+        page = picture(pattern, number)
+        left, above = dots(x0), dots(top_edge - y1)
+        row, col = ord(place[1]) - ord("A"), int(place[2]) - 1
+        canvas[row * high : (row + 1) * high, col * wide : (col + 1) * wide] = page[
+            above : above + high, left : left + wide
+        ]
+    return canvas
+
+
+@pytest.mark.parametrize("name", ["A4", "US Letter"])
+def test_joined_tiles_are_the_sheet_to_the_dot(name: str) -> None:
+    """Rendered at 300 dots an inch, tiles joined by TrimBox and label show the sheet's ink and no other."""
+    sheet, _, pattern, whole = made(PaperPlan(paper_named(name)))
+    expected, got = picture(whole, 0), joined(sheet, pattern)
+    assert got.shape == expected.shape
+    assert (np.abs(got.astype(int) - expected) > 40).mean() < 1e-6
+    assert (expected < 128).sum() > 10_000
+
+
+def test_joined_overlapping_tiles_are_the_sheet() -> None:
+    """Laps change what is printed beyond the live area, not within it."""
+    sheet, _, pattern, whole = made(PaperPlan(join=Join.OVERLAP, orientation=Orientation.LANDSCAPE))
+    expected, got = picture(whole, 0), joined(sheet, pattern)
+    assert (np.abs(got.astype(int) - expected) > 40).mean() < 1e-6
+
+
+def test_laps_show_the_neighbours_ink() -> None:
+    """Beyond the right edge of the live area a lapped page repeats what its neighbour begins with."""
+    plan = PaperPlan(join=Join.OVERLAP, overlap=10.0)
+    sheet, _, pattern, _ = made(plan)
+    document, names = pikepdf.open(io.BytesIO(pattern)), labels(pattern)
+    left, right = next((a, b) for a, b in sheet.tiling.joins() if a.row == b.row)
+    pages = [picture(pattern, names.index(tile.name)) for tile in (left, right)]
+    x0, y0, x1, y1 = (dots(side) for side in trim(document, names.index(left.name)))
+    height = pages[0].shape[0]
+    lap = round(10.0 / 25.4 * DPI) - 2
+    rows = slice(height - y1 + 2, height - y0 - 2)
+    here, there = pages[0][rows, x1 + 3 : x1 + lap], pages[1][rows, x0 + 3 : x0 + lap]
+    assert ((there < 100) & (here > 160)).sum() < 5
+
+
+def line_at(ink: np.ndarray, least: float) -> list[float]:
+    """The middles of all lines across the picture that are at least so many dots long."""
+    dark = np.flatnonzero([longest_run(row) >= least for row in ink])
+    groups = np.split(dark, np.flatnonzero(np.diff(dark) > 1) + 1)
+    return [float(group.mean()) for group in groups if len(group)]
+
+
+def longest_run(row: np.ndarray) -> int:
+    edges = np.flatnonzero(np.diff(np.concatenate([[0], row.astype(int), [0]])))
+    return int((edges[1::2] - edges[::2]).max(initial=0))
+
+
+def test_test_squares_measure_true(a4: Made) -> None:
+    """The squares on the start page are 10 cm and 4 in, both ways, to a dot (0.085 mm)."""
+    page = picture(a4[2], 0) < 128
+    longest = (10 / 2.54 * DPI, 4.0 * DPI)
+    for ink in (page, page.T):
+        lines = [line_at(ink, 0.97 * longest[0])]
+        middles = np.array(lines[0])
+        steps = np.abs(middles[:, None] - middles[None])
+        for side in longest:
+            assert np.abs(steps - side).min() <= 1.0
+
+
+def test_a_known_printer_error_is_corrected() -> None:
+    """A printer that makes 100 mm into 99 mm across is sent 101.01 mm."""
+    plan = PaperPlan(correct_x=100 / 99)
+    sheet, _, pattern, _ = made(plan)
+    x0, y0, x1, y1 = trim(pikepdf.open(io.BytesIO(pattern)), 1)
+    assert (x1 - x0) / 72 * 25.4 == pytest.approx(sheet.tiling.width * 100 / 99, abs=0.01)
+    assert (y1 - y0) / 72 * 25.4 == pytest.approx(sheet.tiling.height, abs=0.01)
+
+
+def test_furniture_keeps_inside_the_printable_area(a4: Made) -> None:
+    """Nothing is printed in the printer's margin, and marks, rulers and places stand in the strip within it."""
+    margin = int(5.6 / 25.4 * DPI)
+    for number in range(len(labels(a4[2]))):
+        ink = picture(a4[2], number) < 200
+        ink[margin:-margin, margin:-margin] = False
+        assert not ink.any()
+
+
+def test_joining_marks_match_in_pairs(a4: Made) -> None:
+    """Where two pages meet, each has half-discs on its side of the trim line at the same heights."""
+    sheet, _, pattern, _ = a4
+    document, names = pikepdf.open(io.BytesIO(pattern)), labels(pattern)
+    left, right = next((a, b) for a, b in sheet.tiling.joins() if a.row == b.row)
+    columns = []
+    for tile, edge, step in ((left, 2, 1), (right, 0, -1)):
+        number = names.index(tile.name)
+        box = [dots(side) for side in trim(document, number)]
+        page = picture(pattern, number)
+        at = box[edge] + (0 if step > 0 else -1) + step * 4
+        columns.append(page[page.shape[0] - box[3] : page.shape[0] - box[1], at] < 100)
+    discs = [np.flatnonzero(np.convolve(column, np.ones(40), "same") > 39) for column in columns]
+    assert len(discs[0]) > 20
+    assert np.abs(np.array([d.min() for d in discs]) - discs[0].min()).max() <= 3
+    assert np.abs(np.array([d.max() for d in discs]) - discs[0].max()).max() <= 3
+
+
+def test_a_lone_inside_tile_is_not_blank() -> None:
+    """A page that lies wholly inside a piece, clear of its lines, carries the piece's code."""
+    sheet, _, pattern, _ = made(PaperPlan(paper_named("90 x 90 mm")), (body("front", "Front", "A", 90.0, back=False),))
+    document = pikepdf.open(io.BytesIO(pattern))
+    for number, label in enumerate(labels(pattern)):
+        if label.startswith("Start"):
+            continue
+        x0, y0, x1, y1 = (round(side * 100 / 72) for side in trim(document, number))
+        page = picture(pattern, number, 100)
+        inside = page[page.shape[0] - y1 + 1 : page.shape[0] - y0 - 1, x0 + 1 : x1 - 1]
+        assert (inside < 200).any(), label
+    assert sheet.pages == len(labels(pattern)) - sum(label.startswith("Start") for label in labels(pattern))
+
+
+def between(number: int, side: float) -> slice:
+    """The dots of one tile along one side, less one at each end."""
+    return slice(round(number * side) + 1, round((number + 1) * side) - 1)
+
+
+def test_every_printed_tile_carries_ink(a4: Made) -> None:
+    """No blank tile is printed, and no tile that carries ink is left out."""
+    sheet, _, _, whole = a4
+    page = picture(whole, 0, 100)
+    high, wide = sheet.tiling.height / 25.4 * 100, sheet.tiling.width / 25.4 * 100
+    inked = {
+        (row, col)
+        for row in range(sheet.tiling.rows)
+        for col in range(sheet.tiling.cols)
+        if (page[between(row, high), between(col, wide)] < 200).any()
+    }
+    assert inked == {(tile.row, tile.col) for tile in sheet.tiling.tiles}
+
+
+def test_the_tiles_file_is_not_much_larger_than_the_sheet() -> None:
+    """The drawing is not repeated on every page: at most half as much again for marks, rulers and places."""
+    sheet, _, pattern, whole = made(PaperPlan(), top())
+    assert sheet.pages > 12
+    assert len(pattern) <= 1.5 * len(whole)

@@ -1,0 +1,76 @@
+"""The SVG file: true size, valid, grouped by piece, named by line, safe whatever the names hold."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from xml.etree import ElementTree
+
+import pytest
+
+from drafting.output import PrintInfo, draw, svg, write_svg
+from drafting.paper import PaperPlan, plan_sheet
+from tests.output.pieces import MARK, sleeve, top
+
+SVG = "{http://www.w3.org/2000/svg}"
+INFO = PrintInfo("Concert top", "Alto", MARK)
+
+
+@pytest.fixture(scope="module")
+def root() -> ElementTree.Element:
+    plan = plan_sheet(top(), PaperPlan())
+    return ElementTree.fromstring(svg(INFO, draw(plan, INFO)))
+
+
+def test_sheet_is_true_to_size(root: ElementTree.Element) -> None:
+    """The user unit is a millimetre."""
+    plan = plan_sheet(top(), PaperPlan())
+    wide, high = root.get("width"), root.get("height")
+    assert wide is not None
+    assert float(wide.removesuffix("mm")) == pytest.approx(plan.sheet.width, abs=0.001)
+    assert root.get("viewBox") == f"0 0 {wide.removesuffix('mm')} {str(high).removesuffix('mm')}"
+
+
+def test_one_group_a_piece(root: ElementTree.Element) -> None:
+    """Ids by piece, in the pieces' order."""
+    assert [group.get("id") for group in root.findall(f"{SVG}g")] == [piece.name for piece in top()]
+
+
+def test_ids_name_piece_and_line_and_are_all_different(root: ElementTree.Element) -> None:
+    """A cut edge is found by piece, kind and line."""
+    ids = [element.get("id") for element in root.iter() if element.get("id")]
+    assert len(ids) == len(set(ids))
+    assert "front.cut.armhole" in ids
+    assert "sleeve.grain.grain" in ids
+
+
+def test_the_cut_line_is_where_the_plan_puts_it() -> None:
+    """The first point of an edge, with y down, is the placed point of the piece."""
+    plan = plan_sheet((sleeve(),), PaperPlan())
+    tree = ElementTree.fromstring(svg(INFO, draw(plan, INFO)))
+    edge = next(e for e in tree.iter() if e.get("id") == "sleeve.cut.wrist")
+    x, y = edge.get("d", "").removeprefix("M").split("L")[0].split()
+    at = plan.sheet.placements[0].affine.apply(sleeve().outline[0].path.start)
+    assert (float(x), plan.sheet.height - float(y)) == pytest.approx((at.x, at.y), abs=0.001)
+
+
+def test_hostile_names_are_escaped() -> None:
+    """Markup, quotes and control characters in names do no harm."""
+    nasty = '</svg><script>"x"&\x00\x1b[31m\u202e'
+    piece = replace(sleeve(), name=nasty, title=nasty, how=nasty, labels=(nasty,))
+    plan = plan_sheet((piece, replace(piece, code="<")), PaperPlan())
+    info = PrintInfo(nasty, nasty, nasty, (nasty,))
+    text = svg(info, draw(plan, info))
+    tree = ElementTree.fromstring(text)
+    assert not list(tree.iter(f"{SVG}script"))
+    assert "\x1b" not in text
+    ids = [element.get("id") for element in tree.iter() if element.get("id")]
+    assert len(ids) == len(set(ids))
+
+
+def test_file_is_the_same_each_time(tmp_path) -> None:
+    """Written whole, in UTF-8, the same bytes for the same input."""
+    plan = plan_sheet(top(), PaperPlan())
+    for name in ("a.svg", "b.svg"):
+        write_svg(tmp_path / name, plan, replace(INFO, wearer="Žofie"))
+    assert (tmp_path / "a.svg").read_bytes() == (tmp_path / "b.svg").read_bytes()
+    assert "Žofie" in (tmp_path / "a.svg").read_text(encoding="utf-8")

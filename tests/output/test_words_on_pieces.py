@@ -1,0 +1,114 @@
+"""Labels: readable, inside their piece, off every line and off each other."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from shapely import Polygon, STRtree, box
+from shapely.affinity import rotate, translate
+
+from drafting.finishing.cutpiece import CutPiece
+from drafting.output import PrintInfo, draw, width
+from drafting.output.ink import POINT, PieceInk, Text, sampled
+from drafting.paper import PaperPlan, paper_named, plan_sheet
+from tests.output.pieces import MARK, band, body, sleeve, top
+
+INFO = PrintInfo("Concert top", "Alto", MARK)
+
+
+def outline(text: Text) -> Polygon:
+    """The box that the letters fill: from the base line up to the capitals' height."""
+    flat = box(0, 0, width(text.text, text.size), text.size * 0.72 * POINT)
+    return translate(rotate(flat, text.angle, origin=(0, 0), use_radians=True), text.x, text.y)
+
+
+def ring(ink: PieceInk) -> Polygon:
+    return Polygon(sampled([s.segments for s in ink.strokes if s.style.kind in ("cut", "fold-edge")], 2.0))
+
+
+def check(pieces: tuple[CutPiece, ...], plan: PaperPlan) -> None:
+    for ink in draw(plan_sheet(pieces, plan), INFO).pieces:
+        boxes = [outline(text) for text in ink.texts]
+        whole = ring(ink).buffer(0.01)
+        assert all(whole.contains(shape) for shape in boxes), ink.name
+        assert all(text.size >= 6.0 for text in ink.texts)
+        points = sampled([*(s.segments for s in ink.strokes), *(f.rings for f in ink.fills)], 0.5)
+        for shape in boxes:
+            x0, y0, x1, y1 = shape.bounds
+            near = points[(points > (x0, y0)).all(axis=1) & (points < (x1, y1)).all(axis=1)]
+            assert not any(shape.contains(point) for point in map(_point, near)), ink.name
+        tree = STRtree(boxes)
+        pairs = tree.query(boxes, predicate="intersects")
+        assert all(a == b for a, b in pairs.T), ink.name
+
+
+def _point(at: np.ndarray):
+    from shapely import Point
+
+    return Point(at)
+
+
+@pytest.mark.parametrize("name", ["A4", "US Letter", "A3", "130 x 180 mm"])
+def test_words_keep_clear(name: str) -> None:
+    """No label crosses the cut line, another line, a notch or another label, on any paper."""
+    check(top(), PaperPlan(paper_named(name)))
+
+
+@pytest.mark.parametrize("height", [26.0, 34.0, 50.0, 80.0])
+def test_words_shrink_and_turn_on_narrow_bands(height: float) -> None:
+    """A band's words shrink to six points and lie along it before they are left out."""
+    check((band("neck-band", "Neck band", "F", 450.0, height),), PaperPlan())
+
+
+def test_title_tells_code_title_and_how_to_cut() -> None:
+    """The block carries code and title, how to cut, the labels, the wearer and the draft mark."""
+    drawing = draw(plan_sheet((sleeve(),), PaperPlan()), INFO)
+    told = [text.text for text in drawing.pieces[0].texts if text.kind in ("title", "label")]
+    assert told[0] == "C  Sleeve"
+    assert told[1:] == ["cut 2, one mirrored", "seam allowance 10 mm included", "Alto", f"draft {MARK}"]
+
+
+def test_mark_is_added_where_finishing_left_it_out() -> None:
+    """Every piece carries the draft mark."""
+    piece = replace(sleeve(), labels=())
+    drawing = draw(plan_sheet((piece,), PaperPlan()), INFO)
+    assert any(MARK in text.text for text in drawing.pieces[0].texts)
+
+
+def test_a_piece_too_small_for_words_shows_its_code() -> None:
+    """Where nothing else fits, the code alone stands in the piece, and the drawing tells which pieces these are."""
+    tiny = replace(
+        band("loop", "Loop", "H", 26.0, 14.0), marks=(), notches=(), how="cut 1, single layer, right side up"
+    )
+    drawing = draw(plan_sheet((tiny,), PaperPlan()), INFO)
+    assert drawing.crowded == ("loop",)
+    assert any(text.text.startswith("H") for text in drawing.pieces[0].texts)
+
+
+def test_words_read_upright_on_the_page() -> None:
+    """However a piece is turned on the sheet, its words read level, or upwards, never upside down."""
+    for ink in draw(plan_sheet(top(), PaperPlan()), INFO).pieces:
+        for text in ink.texts:
+            assert -1.58 < text.angle < 1.6
+
+
+def test_kinds_differ_without_colour() -> None:
+    """Lines that mean different things differ in width, dashes or grey (facts of marking: common practice)."""
+    drawing = draw(plan_sheet((body("front", "Front", "A", 90.0, back=False),), PaperPlan()), INFO)
+    styles = {stroke.style.kind: stroke.style for stroke in drawing.pieces[0].strokes}
+    looks = [
+        (styles[kind].width, styles[kind].dash) for kind in ("cut", "stitch", "fold-edge", "level", "adjust", "grain")
+    ]
+    assert len(set(looks)) == len(looks)
+    assert styles["cut"].dash == ()
+    assert styles["stitch"].dash != ()
+
+
+def test_front_has_one_wedge_and_back_two() -> None:
+    """Single notch front, double notch back (common practice; Univ. of Arkansas workbook, ch. 8)."""
+    pieces = (body("front", "Front", "A", 90.0, back=False), body("back", "Back", "B", 20.0, back=True))
+    drawing = draw(plan_sheet(pieces, PaperPlan()), INFO)
+    wedges = [[len(fill.rings) for fill in ink.fills if fill.style.kind == "notch"] for ink in drawing.pieces]
+    assert wedges == [[3, 3], [6, 6]]
