@@ -48,6 +48,10 @@ LEAST_SCYE = 20.0
 GREATEST_SHIFT = 10.0
 """mm by which the side seam may move forward for a broad back, before the bust gets more ease (from memory)."""
 
+ACROSS_GIVES = 6.0
+"""mm by which half the across back may stay under its width before the shoulder is made longer instead: a knit that
+serves stretches far more than that, and a shoulder seam beyond the bone shows (from memory)."""
+
 CHEST_NARROWER = 15.0
 """mm by which the front is narrower than the back between the armholes (common practice for knit tops)."""
 
@@ -210,7 +214,7 @@ def solve_shoulder(f: Frame, o: BodiceOptions, underarm: float, length: float) -
 
     def spare(extra: float) -> float:
         arm = draw_half(f, Face.BACK, o, underarm, length + extra).frame
-        return armhole_spare(arm, STRAIGHTEST)
+        return armhole_spare(arm, STRAIGHTEST) + ACROSS_GIVES
 
     if spare(0.0) >= 0.0:
         return length

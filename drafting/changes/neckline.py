@@ -1,0 +1,324 @@
+"""Another neckline: its shape and depth on front and back, and how far it is opened along the shoulders.
+
+Depths are taken at the centre from the neck base, widths along the shoulder from the side neck point, as in the knit
+bodice; both follow from the half width of the close neck that the bodice found for the neck base girth.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+
+from drafting.changes.halves import (
+    SHORTEST_SHOULDER,
+    Half,
+    find_half,
+    refuse_narrow_strap,
+    shoulder_of,
+    sides_of,
+)
+from drafting.errors import CannotDraft, GeometryError
+from drafting.garment import (
+    Brief,
+    Change,
+    Face,
+    Fact,
+    Garment,
+    Line,
+    Piece,
+    Role,
+    Side,
+    Stage,
+    Use,
+    Zone,
+    option,
+    shift_aim,
+    substitute,
+)
+from drafting.garment.shapes import Neckline, like_half, neck_points, neckline_parts
+from drafting.geometry import Path, Point
+from drafting.tolerance import TOLERANCE
+
+NAME = "neckline"
+
+LEAST_DIP = 10.0
+"""mm by which a neckline's centre lies below its shoulder points, so that a curve can meet both square."""
+
+FLATTEST_V = math.radians(27.0)
+"""The slant at the centre below which a V looks like a round neckline with a fault (from memory)."""
+
+BELOW_UNDERARM = 60.0
+"""mm below the underarm beyond which no neckline reaches, as in the knit bodice."""
+
+LEAST_ACROSS = 20.0
+"""mm from the centre to the corner of a square neckline, at least."""
+
+_SHAPES = ("", "round", "scoop", "v", "square", "boat")
+
+
+@dataclass(frozen=True, slots=True)
+class Usual:
+    """What is usual for a shape (mm): how far it lies below the neck base, and how far it opens each shoulder."""
+
+    front_drop: float
+    back_drop: float
+    widen: float
+
+
+USUAL: Mapping[str, Usual] = MappingProxyType(
+    {
+        "round": Usual(35.0, 10.0, 25.0),
+        "scoop": Usual(75.0, 25.0, 45.0),
+        "v": Usual(90.0, 90.0, 25.0),
+        "square": Usual(60.0, 40.0, 40.0),
+        "boat": Usual(0.0, 25.0, 65.0),
+    }
+)
+"""Common practice; the round one is the knit bodice's."""
+
+
+@dataclass(frozen=True, slots=True)
+class NecklineOptions:
+    """Options of the change of neckline."""
+
+    front: str = option(
+        "Shape of the front neckline; empty keeps the one there is.", "choice", "", choices=_SHAPES
+    )
+    back: str = option(
+        "Shape of the back neckline; empty keeps the one there is.", "choice", "", choices=_SHAPES
+    )
+    front_drop: float | None = option(
+        "How far the front neckline lies below the neck base; by rule what is usual for a new shape.",
+        "length", None, low=-20.0, high=250.0,
+    )  # fmt: skip
+    back_drop: float | None = option(
+        "How far the back neckline lies below the neck base; by rule what is usual for a new shape.",
+        "length", None, low=-5.0, high=250.0,
+    )  # fmt: skip
+    widen: float | None = option(
+        "How far along the shoulder the neckline is opened; by rule what is usual for a new shape.",
+        "length", None, low=0.0, high=120.0,
+    )  # fmt: skip
+    side: str = option(
+        "Which shoulder is opened so far; shapes and depths are changed on both sides.",
+        "choice", "both", choices=("both", "left", "right"),
+    )  # fmt: skip
+
+    def shape(self, face: Face) -> str:
+        """The shape asked for on a face, or an empty text."""
+        return self.front if face is Face.FRONT else self.back
+
+    def drop(self, face: Face) -> float | None:
+        """The depth asked for on a face or usual for the shape asked for, or None to keep it."""
+        given = self.front_drop if face is Face.FRONT else self.back_drop
+        usual = USUAL.get(self.shape(face))
+        if given is not None or usual is None:
+            return given
+        return usual.front_drop if face is Face.FRONT else usual.back_drop
+
+    def opened(self, side: Side) -> float | None:
+        """The opening along a shoulder that is asked for or usual, or None to keep it."""
+        usual = USUAL.get(self.front or self.back)
+        if side not in sides_of(self.side):
+            return None
+        return usual.widen if self.widen is None and usual else self.widen
+
+
+def neck_width(garment: Garment) -> float:
+    """Return the half width of the close neck (mm); CannotDraft where no block has found one."""
+    if any(fact.name == "neck_half_width" for fact in garment.facts):
+        return garment.fact("neck_half_width")
+    raise CannotDraft(NAME, "neck_base_girth", "the garment doesn't say where the neck base lies")
+
+
+def _opened_now(half: Half, side_neck: Point) -> float:
+    outer, neck = shoulder_of(half)
+    return (neck - side_neck).dot((outer - neck).unit)
+
+
+def _ends(half: Half, o: NecklineOptions, width: float) -> tuple[Point, Point]:
+    """Return the shoulder point and the centre point that the half's neckline is to have."""
+    side_neck, base = neck_points(width, half.face)
+    outer, neck = shoulder_of(half)
+    opened, drop = o.opened(half.side), o.drop(half.face)
+    if opened is not None:
+        along = (outer - neck).unit
+        neck = neck + along * (opened - _opened_now(half, side_neck))
+        remains = (outer - neck).dot(along)
+        if remains < SHORTEST_SHOULDER:
+            raise CannotDraft(
+                NAME, f"shoulder-{half.side}",
+                f"a neckline opened by {opened:.0f} mm leaves {max(remains, 0.0):.0f} mm of the {half.side} shoulder",
+                short_by=SHORTEST_SHOULDER - remains, help=f"leave {SHORTEST_SHOULDER:.0f} mm at least",
+            )  # fmt: skip
+    now = half.turned(half.lines(Role.NECKLINE)[-1].path).end
+    return neck, now if drop is None else Point(0.0, base.y - drop)
+
+
+def _slant(path: Path) -> float:
+    """How far (rad) a half neckline is from meeting the centre square."""
+    at = path.tangent(path.length)
+    return math.atan2(abs(at.y), -at.x)
+
+
+def _shape_now(lines: Sequence[Line], half: Half) -> str:
+    if len(lines) > 1:
+        return "square"
+    return "v" if _slant(half.turned(lines[0].path)) > TOLERANCE.smooth_join else ""
+
+
+def _drawn(
+    half: Half, lines: Sequence[Line], shape: str, ends: tuple[Point, Point], slope: float
+) -> tuple[tuple[str, Path], ...]:
+    if shape:
+        return neckline_parts(Neckline(shape, *ends), slope)
+    try:
+        return (("", like_half(half.turned(lines[0].path), *ends, slope).path),)
+    except GeometryError:
+        raise CannotDraft(
+            NAME, lines[0].name, f"the {half.side} {half.face} neckline has no plain shape that could be kept",
+            help=f"say which shape the {half.face} is to have",
+        ) from None  # fmt: skip
+
+
+def _refuse_ends(half: Half, ends: tuple[Point, Point]) -> None:
+    """Raise CannotDraft for a neckline whose centre lies too high or too low."""
+    place = f"{half.face}_drop"
+    dip = ends[0].y - ends[1].y
+    if dip < LEAST_DIP:
+        raise CannotDraft(
+            NAME, place, f"so wide a {half.face} neckline would hardly dip below its shoulder points",
+            short_by=LEAST_DIP - dip, help=f"lower the {half.face} neckline, or open it less",
+        )  # fmt: skip
+    lowest = half.path(Role.ARMHOLE).start.y - BELOW_UNDERARM
+    if ends[1].y < lowest:
+        raise CannotDraft(
+            NAME, place, f"the {half.face} neckline reaches far below the underarm",
+            short_by=lowest - ends[1].y, help="raise the neckline",
+        )  # fmt: skip
+
+
+def _refuse_shape(half: Half, shape: str, parts: Sequence[tuple[str, Path]]) -> None:
+    """Raise CannotDraft for a V without a point, and for a square that closes to a slit."""
+    place, last = f"{half.face}_drop", parts[-1][1]
+    if shape == "v" and _slant(last) < FLATTEST_V:
+        way = last.start.x * math.tan(FLATTEST_V) - (last.start.y - last.end.y)
+        raise CannotDraft(
+            NAME, place, f"so flat a V on the {half.face} has no point",
+            short_by=max(way, 0.0), help=f"lower the {half.face} neckline, or make it round",
+        )  # fmt: skip
+    if len(parts) > 1 and last.length < LEAST_ACROSS:
+        raise CannotDraft(
+            NAME, place, f"so deep a square neckline on the {half.face} closes to a slit",
+            short_by=LEAST_ACROSS - last.length, help="raise it, or open it more",
+        )  # fmt: skip
+
+
+def redrawn(half: Half, o: NecklineOptions, width: float) -> Half:
+    """Return the half with its neckline, and its shoulder's neck end, as asked for; itself if nothing is asked."""
+    lines = half.lines(Role.NECKLINE)
+    if not lines:
+        raise CannotDraft(NAME, f"neckline-{half.side}", f"the {half.side} {half.face} has no neckline")
+    if not o.shape(half.face) and o.drop(half.face) is None and o.opened(half.side) is None:
+        return half
+    ends = _ends(half, o, width)
+    outer, neck = shoulder_of(half)
+    down = outer - neck
+    _refuse_ends(half, ends)
+    shape = o.shape(half.face) or _shape_now(lines, half)
+    parts = _drawn(half, lines, shape, ends, -down.angle)
+    _refuse_shape(half, shape, parts)
+    if not ends[0].near(neck):
+        half = half.with_paths({half.line(Role.SHOULDER).name: Path.straight(outer, ends[0])})
+    new = with_neckline(half, lines, parts)
+    refuse_narrow_strap(new)
+    return new
+
+
+def with_neckline(half: Half, old: Sequence[Line], parts: Sequence[tuple[str, Path]]) -> Half:
+    """Return the half with its neckline lines replaced by others, drawn on +x from the shoulder to the centre."""
+    root = old[0] if not old[0].ancestry else replace(old[0], name=old[0].ancestry[0], ancestry=())
+    made = [
+        root.part(name, half.turned(path)) if name else replace(root, path=half.turned(path))
+        for name, path in parts
+    ]
+    in_ring = made[::-1] if half.flipped else made
+    gone = {line.name for line in old}
+    ring: list[Line] = []
+    put = False
+    for line in half.piece.ring:
+        if line.name not in gone:
+            ring.append(line)
+        elif not put:
+            ring.extend(in_ring)
+            put = True
+    zones = _zones(half.piece, gone, made)
+    return replace(half, piece=replace(half.piece, ring=tuple(ring), zones=zones))
+
+
+def _zones(piece: Piece, gone: set[str], made: Sequence[Line]) -> tuple[Zone, ...]:
+    """The piece's stay zones, those along the old neckline laid along each line of the new one."""
+    kept = [zone for zone in piece.zones if zone.line not in gone]
+    old = {(z.width, z.reason, z.start, z.end): z for z in piece.zones if z.line in gone}
+    return (*(replace(zone, line=line.name) for zone in old.values() for line in made), *kept)
+
+
+def apply(garment: Garment, brief: Brief, o: NecklineOptions) -> Garment:
+    """Draw the necklines again, and let the shoulders' neck ends follow."""
+    width = neck_width(garment)
+    for side in (Side.LEFT, Side.RIGHT):
+        garment = _shoulder_told(garment, o, side, width)
+        for face in (Face.FRONT, Face.BACK):
+            half = find_half(garment, NAME, side, face)
+            garment = _put(garment, half, redrawn(half, o, width))
+    return garment.with_(facts=_facts(o))
+
+
+def _put(garment: Garment, old: Half, new: Half) -> Garment:
+    """Put a changed half back; a seam that holds the old lines holds the new ones."""
+    if new is old:
+        return garment
+    before, after = old.piece.lines(role=Role.NECKLINE), new.piece.lines(role=Role.NECKLINE)
+    names, left = [ln.name for ln in after], [ln.name for ln in before]
+    gone, come = [n for n in left if n not in names], [n for n in names if n not in left]
+    garment = garment.with_(pieces=(new.piece,))
+    if not gone:
+        return garment
+    piece = new.piece.name
+    uses: dict[tuple[str, str], tuple[Use, ...]] = {(piece, name): () for name in gone}
+    uses[piece, gone[0]] = tuple(Use(piece, name) for name in come)
+    return replace(garment, seams=substitute(garment.seams, uses))
+
+
+def _shoulder_told(garment: Garment, o: NecklineOptions, side: Side, width: float) -> Garment:
+    """Let the aim for a shoulder follow what is asked of it, and tell how far it is opened."""
+    opened = o.opened(side)
+    if opened is None:
+        return garment
+    now = _opened_now(find_half(garment, NAME, side, Face.FRONT), neck_points(width, Face.FRONT)[0])
+    garment = shift_aim(garment, f"line:shoulder-{side}", now - opened)
+    told = f"the {side} shoulder is opened so far from the side neck point"
+    return garment.with_(facts=(Fact(f"neckline_opened_{side}", opened, "mm", "choice", told),))
+
+
+def _facts(o: NecklineOptions) -> tuple[Fact, ...]:
+    drops = ((face, o.shape(face), o.drop(face)) for face in (Face.FRONT, Face.BACK))
+    return tuple(
+        Fact(
+            f"neckline_drop_{face}", drop, "mm", "choice", f"{shape or 'kept'} neckline, below the neck base"
+        )
+        for face, shape, drop in drops
+        if drop is not None
+    )
+
+
+NECKLINE = Change(
+    name="neckline",
+    sentence="Another neckline: round, scoop, V, square or boat, its depth and how far it is opened.",
+    options=NecklineOptions,
+    stage=Stage.SHAPE,
+    apply=apply,
+)
+"""The change, for the entry point ``neckline``."""

@@ -1,0 +1,69 @@
+"""An armhole cut in: nearer to the centre at the level of the across width, its ends where they were."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from drafting.changes.armhole import CUT_IN_ARMHOLE
+from drafting.errors import CannotDraft
+from drafting.garment import Garment, Side
+from drafting.geometry import bends_back, bumps
+from drafting.proof import prove
+from tests.changes.halves_alike import assert_alike, assert_side_untouched
+from tests.garments import BODY, SINGERS, TOP, brief, build
+
+
+def width(garment: Garment, face: str, side: str) -> float:
+    """From the centre to an armhole, on the line itself, at the across level's height."""
+    piece = garment.piece(face)
+    y = next(level.path.start.y for level in piece.levels if level.name == f"across-{face}")
+    path = piece.line(f"armhole-{side}").path
+    return min(abs(path.at(s).x) for s in path.cross_level(y))
+
+
+@pytest.mark.parametrize("voice", SINGERS)
+@pytest.mark.parametrize("by", [8.0, -6.0])
+def test_it_is_cut_in_by_as_much_and_the_top_proves(voice: str, by: float) -> None:
+    """On both faces and sides; the sleeve is drafted for the armhole that is there."""
+    b = brief(voice)
+    before, after = build(b, TOP), build(b, TOP, [(CUT_IN_ARMHOLE, {"by": by})])
+    for face in ("front", "back"):
+        for side in ("left", "right"):
+            assert width(before, face, side) - width(after, face, side) == pytest.approx(by, abs=1e-3)
+            old, new = (g.piece(face).line(f"armhole-{side}").path for g in (before, after))
+            assert new.start.near(old.start)
+            assert new.end.near(old.end)
+            assert (bends_back(new), bumps(new) <= 1) == (0, True)
+    assert prove(after, b).passed
+
+
+@pytest.mark.parametrize(("face", "moved"), [("front", 0.0), ("back", 8.0), ("both", 8.0)])
+def test_only_the_face_asked_for_is_cut_in(face: str, moved: float) -> None:
+    """A front cut in leaves the across back and its aim."""
+    b = brief("bass")
+    before = build(b, BODY)
+    after = build(b, BODY, [(CUT_IN_ARMHOLE, {"by": 8.0, "face": face, "side": "left"})])
+    assert width(before, "back", "left") - width(after, "back", "left") == pytest.approx(moved, abs=1e-3)
+    old, new = ({a.measure: a.ease for a in g.aims}["across-back"] for g in (before, after))
+    assert old - new == pytest.approx(moved, abs=1e-3)
+    assert_side_untouched(before, after, Side.RIGHT)
+    assert prove(after, b).passed
+
+
+def test_too_deep_a_cut_is_refused() -> None:
+    """There is no fair curve for it."""
+    with pytest.raises(CannotDraft, match="no fair armhole") as error:
+        build(brief(), BODY, [(CUT_IN_ARMHOLE, {"by": 60.0})])
+    assert error.value.step == "cut-in-armhole"
+    assert error.value.short_by > 0.0
+
+
+@given(a=st.floats(-6.0, 6.0), b=st.floats(-6.0, 6.0))
+@settings(derandomize=True, deadline=None, max_examples=15)
+def test_cutting_in_twice_is_cutting_in_by_the_sum(a: float, b: float) -> None:
+    """By a and then by b is by a + b."""
+    stuff = brief("bass")
+    twice = build(stuff, BODY, [(CUT_IN_ARMHOLE, {"by": a}), (CUT_IN_ARMHOLE, {"by": b})])
+    assert_alike(twice, build(stuff, BODY, [(CUT_IN_ARMHOLE, {"by": a + b})]))

@@ -1,0 +1,145 @@
+"""Flare: wider below by what was asked, and nothing else longer."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from blocks.bodice import KNIT_BODICE
+from drafting.changes.flare import FLARE
+from drafting.changes.style_line import STYLE_LINE
+from drafting.errors import CannotDraft
+from drafting.garment import Face, Garment, Role, Side
+from drafting.geometry import turn
+from drafting.proof.finding import Severity
+from drafting.proof.proof import prove
+from tests.garments import BODY, SINGERS, TOP, brief, build
+
+LAW = settings(max_examples=10, derandomize=True, deadline=None)
+PIVOTS = ("armhole", "waist")
+
+
+def hem(garment: Garment, face: Face | None = None, side: Side | None = None) -> float:
+    """The length of the hem (mm), or of a part of it."""
+    return sum(ln.path.length for p in garment.pieces for ln in p.lines(role=Role.HEM, face=face, side=side))
+
+
+def flared(options: dict[str, Any], voice: str = "soprano") -> Garment:
+    """A knit body, flared."""
+    return build(brief(voice), BODY, [(FLARE, options)])
+
+
+@pytest.mark.parametrize("voice", SINGERS)
+@pytest.mark.parametrize("pivot", PIVOTS)
+def test_a_flared_top_is_proved(pivot: str, voice: str) -> None:
+    """With sleeves and bands drafted onto it; its aims say what the flare added, and the armhole has no warning."""
+    garment = build(brief(voice), TOP, [(FLARE, {"by": 160.0, "pivot": pivot})])
+    proof = prove(garment, brief(voice))
+    assert proof.passed
+    assert not [f for f in proof.of(Severity.WARNING) if "armhole" in f.place]
+
+
+@LAW
+@given(st.floats(-60.0, 240.0), st.sampled_from(PIVOTS), st.sampled_from(["both", "left", "right"]))
+def test_the_hem_grows_by_what_was_asked_and_nothing_else_does(by: float, pivot: str, side: str) -> None:
+    """Side seams, armholes, shoulders and necklines keep their lengths to 1e-9 mm."""
+    plain, made = build(brief(), BODY), flared({"by": by, "pivot": pivot, "side": side})
+    assert hem(made) - hem(plain) == pytest.approx(by, abs=5e-3)
+    for face in ("front", "back"):
+        for old, new in zip(plain.piece(face).ring, made.piece(face).ring, strict=True):
+            if old.role is not Role.HEM:
+                assert new.path.length == pytest.approx(old.path.length, abs=1e-9)
+
+
+@LAW
+@given(st.floats(20.0, 240.0), st.sampled_from(PIVOTS))
+def test_side_seams_agree_and_the_hem_meets_them_square(by: float, pivot: str) -> None:
+    """Front and back side seams stay equal; each hem meets its side as it did: square."""
+    made = flared({"by": by, "pivot": pivot})
+    for side in (Side.LEFT, Side.RIGHT):
+        front, back = (made.run_length(run) for run in made.seam(f"side-{side}").plies)
+        assert front == pytest.approx(back, abs=1e-6)
+    for face in ("front", "back"):
+        ring = made.piece(face).ring
+        for line, following in zip(ring, ring[1:] + ring[:1], strict=True):
+            if {line.role, following.role} == {Role.HEM, Role.SIDE}:
+                angle = turn(line.path.tangent(line.path.length), following.path.tangent(0.0))
+                assert angle == pytest.approx(math.pi / 2.0, abs=1e-6)
+
+
+def test_one_side_leaves_the_other_as_it_was() -> None:
+    """Flared on the left: the right half's lines are the very same."""
+    plain = build(brief(), BODY)
+    made = FLARE.apply(plain, brief(), FLARE.options(side="left", by=100.0))
+    for face in ("front", "back"):
+        for line in plain.piece(face).lines(side=Side.RIGHT):
+            assert made.piece(face).line(line.name) is line
+    assert hem(made, side=Side.LEFT) == pytest.approx(hem(plain, side=Side.LEFT) + 100.0, abs=5e-3)
+
+
+def test_both_halves_are_mirror_images() -> None:
+    """A flare on both sides leaves the top symmetric, so that it can be cut on the fold."""
+    piece = flared({"by": 240.0}).piece("front")
+    images = [line.path.mirrored().reversed() for line in piece.ring]
+    assert all(any(line.path.same_as(image, 1e-6) for image in images) for line in piece.ring)
+
+
+@LAW
+@given(st.floats(20.0, 120.0), st.floats(20.0, 120.0))
+def test_flared_twice_is_flared_by_the_sum(a: float, b: float) -> None:
+    """By a and then by b, the hem is wider by a + b."""
+    plain = build(brief(), BODY)
+    twice = build(brief(), BODY, [(FLARE, {"by": a}), (FLARE, {"by": b})])
+    assert hem(twice) - hem(plain) == pytest.approx(a + b, abs=1e-2)
+
+
+def test_a_flare_from_the_waist_leaves_all_above_it() -> None:
+    """Bust and waist stay as they were; the hip gains."""
+    plain = build(brief(), BODY)
+    made = FLARE.apply(plain, brief(), FLARE.options(pivot="waist", by=120.0))
+    aims = {aim.measure: aim.ease for aim in made.aims}
+    before = {aim.measure: aim.ease for aim in plain.aims}
+    for name in ("girth:bust", "girth:waist", "across-back"):
+        assert aims[name] == pytest.approx(before[name], abs=1e-6)
+    assert aims["girth:hip"] > before["girth:hip"] + 60.0
+    for line in plain.piece("front").ring:
+        if line.role not in (Role.HEM, Role.SIDE):
+            assert made.piece("front").line(line.name) is line
+
+
+def test_a_dress_may_be_flared_widely() -> None:
+    """A skirt 40 cm below the hip takes 80 cm at its hem."""
+    dress = [(KNIT_BODICE, {"below_hip": 400.0}), *TOP[1:]]
+    for pivot in PIVOTS:
+        made = build(brief(), dress, [(FLARE, {"by": 800.0, "pivot": pivot})])
+        assert prove(made, brief()).passed
+
+
+@pytest.mark.parametrize(
+    ("options", "says"),
+    [
+        ({"by": 1600.0}, "can't be spread so far|too hollow"),
+        ({"by": 600.0, "slashes": 1, "face": "front", "side": "left"}, "can't be spread so far"),
+    ],
+)
+def test_too_much_is_refused_in_words(options: dict[str, Any], says: str) -> None:
+    """Never a broken outline."""
+    with pytest.raises(CannotDraft, match=says):
+        flared(options)
+
+
+def test_a_cropped_top_has_no_waist_to_flare_from() -> None:
+    """Its hem lies above the waist."""
+    with pytest.raises(CannotDraft, match="no waist"):
+        build(brief(), [(KNIT_BODICE, {"below_hip": -240.0})], [(FLARE, {"pivot": "waist", "by": 60.0})])
+
+
+def test_style_lines_follow_a_flare() -> None:
+    """A flared top can be parted by a yoke and panels, whatever order a ticket gives."""
+    panel = {"start": "side 0.4", "end": "hem 0.5", "start_side": "both", "end_side": "same", "name": "panel"}
+    made = build(brief(), TOP, [(STYLE_LINE, {}), (STYLE_LINE, panel), (FLARE, {"by": 200.0})])
+    assert prove(made, brief()).passed

@@ -1,0 +1,97 @@
+"""Gathers: an edge longer than what it is sewn to, by what the seam says."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from drafting.changes.fullness import gathered
+from drafting.changes.gathers import GATHERS
+from drafting.changes.style_line import STYLE_LINE
+from drafting.errors import CannotDraft
+from drafting.garment import Garment, Role, Use
+from drafting.proof.proof import prove
+from tests.garments import BODY, SINGERS, TOP, Planned, brief, build
+
+LAW = settings(max_examples=10, derandomize=True, deadline=None)
+YOKE: Planned = (STYLE_LINE, {})
+PANELS: Planned = (
+    STYLE_LINE,
+    {"start": "shoulder 0.5", "end": "hem 0.5", "start_side": "both", "end_side": "same", "name": "panel"},
+)
+
+
+def full(options: dict[str, Any], voice: str = "soprano", plan: tuple[Planned, ...] = BODY) -> Garment:
+    """A top with a yoke, gathered below it."""
+    return build(brief(voice), plan, [YOKE, (GATHERS, options)])
+
+
+@pytest.mark.parametrize("voice", SINGERS)
+@pytest.mark.parametrize("way", ["through", "away"])
+def test_a_gathered_top_is_proved(way: str, voice: str) -> None:
+    """The seam states its ease, the levels what they gained."""
+    garment = full({"by": 100.0, "way": way, "face": "both"}, voice, TOP)
+    assert prove(garment, brief(voice)).passed
+
+
+@LAW
+@given(st.floats(10.0, 250.0), st.sampled_from(["through", "away"]))
+def test_the_seam_states_what_was_let_in(by: float, way: str) -> None:
+    """The lower edge is longer by just that; the yoke is as it was; the seam's ease is what its plies measure."""
+    plain, made = build(brief(), BODY, [YOKE]), full({"by": by, "way": way})
+    seam = made.seam("yoke-front")
+    lengths = {run[0].piece: made.run_length(run) for run in seam.plies}
+    assert lengths["front"] - lengths["front-yoke"] == pytest.approx(by, abs=2e-3)
+    assert made.run_length(seam.plies[1]) - made.run_length(seam.plies[0]) == pytest.approx(seam.ease[1], abs=1e-9)
+    assert made.piece("front-yoke") is plain.piece("front-yoke") or made.piece("front-yoke") == plain.piece(
+        "front-yoke"
+    )
+    for line in plain.piece("front").ring:
+        if line.role in (Role.SIDE, Role.ARMHOLE):
+            assert made.piece("front").line(line.name).path.length == pytest.approx(line.path.length, abs=1e-9)
+
+
+def test_fullness_runs_down_to_the_hem_or_dies_away() -> None:
+    """Through: the hem gains it all. Away: the hem keeps its length."""
+    plain = build(brief(), BODY, [YOKE])
+
+    def hem(garment: Garment) -> float:
+        return sum(line.path.length for line in garment.piece("front").lines(role=Role.HEM))
+
+    assert hem(full({"by": 100.0, "way": "through"})) - hem(plain) == pytest.approx(100.0, abs=0.01)
+    assert hem(full({"by": 100.0, "way": "away"})) == pytest.approx(hem(plain), abs=1e-6)
+
+
+def test_gathers_on_both_sides_of_a_panel_seam() -> None:
+    """Of the two plies of a style line the lower piece's is gathered, and its mirror image alike: still one garment."""
+    made = build(brief(), TOP, [PANELS, (GATHERS, {"at": "panel-left", "by": 40.0, "way": "away"})])
+    seam = made.seam("panel-left-front")
+    assert abs(seam.ease[1]) == pytest.approx(40.0, abs=2e-3)
+
+
+def test_a_gathered_neckline_says_to_what_it_is_gathered() -> None:
+    """An edge that isn't sewn yet: what is drafted onto it later reads how much of it is gathers."""
+    plain = build(brief(), BODY)
+    made = build(brief(), BODY, [(GATHERS, {"at": "neckline", "by": 60.0, "way": "away"})])
+    run = tuple(Use("front", f"neckline-{side}") for side in ("left", "right"))
+    assert made.run_length(run) - plain.run_length(run) == pytest.approx(60.0, abs=2e-3)
+    assert gathered(made, run) == pytest.approx(60.0, abs=2e-3)
+    assert gathered(made, (Use("back", "neckline-left"),)) == 0.0
+    assert prove(made, brief()).passed
+
+
+@pytest.mark.parametrize(
+    ("options", "says"),
+    [
+        ({"at": "ruffle"}, "has no 'ruffle'"),
+        ({"by": 1200.0}, "can't be gathered into"),
+        ({"start": 0.5, "end": 0.5}, "end where they start"),
+    ],
+)
+def test_refusals(options: dict[str, Any], says: str) -> None:
+    """In a sentence."""
+    with pytest.raises(CannotDraft, match=says):
+        full(options)

@@ -1,0 +1,109 @@
+"""A narrowed shoulder: both faces alike, the armhole square to its new end, one side alone."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from drafting.changes.armhole import CUT_IN_ARMHOLE
+from drafting.changes.shoulder import SHOULDER
+from drafting.changes.underarm import UNDERARM
+from drafting.errors import CannotDraft
+from drafting.garment import Side
+from drafting.geometry import turn
+from drafting.proof import prove
+from tests.changes.halves_alike import assert_alike, assert_side_untouched
+from tests.garments import BODY, SINGERS, TOP, brief, build
+
+
+@pytest.mark.parametrize("voice", SINGERS)
+@pytest.mark.parametrize("narrow", [25.0, -12.0])
+def test_both_shoulders_change_and_the_top_proves(voice: str, narrow: float) -> None:
+    """Shoulders, across back and sleeves follow, and every aim holds."""
+    b = brief(voice)
+    before, after = build(b, TOP), build(b, TOP, [(SHOULDER, {"narrow": narrow})])
+    for piece in ("front", "back"):
+        for side in ("left", "right"):
+            old, new = (g.piece(piece).line(f"shoulder-{side}").path.length for g in (before, after))
+            assert old - new == pytest.approx(narrow, abs=1e-6)
+    assert prove(after, b).passed
+
+
+def test_the_armhole_keeps_its_underarm_and_is_square_to_the_shoulder() -> None:
+    """Same point and direction below; a right angle at the shoulder's new end."""
+    b = brief()
+    before, after = build(b, BODY), build(b, BODY, [(SHOULDER, {"narrow": 30.0})])
+    old, new = (g.piece("front").line("armhole-left").path for g in (before, after))
+    assert new.start.near(old.start)
+    assert turn(old.tangent(0.0), new.tangent(0.0)) == pytest.approx(0.0, abs=1e-6)
+    shoulder = after.piece("front").line("shoulder-left").path
+    assert turn(new.tangent(new.length), shoulder.tangent(0.0)) == pytest.approx(math.pi / 2.0, abs=1e-6)
+
+
+@pytest.mark.parametrize(("side", "halves"), [("left", 1.0), ("both", 2.0)])
+@pytest.mark.parametrize("share", [0.6, 1.0])
+def test_the_across_back_shrinks_by_the_share_on_each_side(side: str, halves: float, share: float) -> None:
+    """One side alone takes one side's amount, level and aim alike."""
+    b = brief("alto")
+    before = build(b, BODY)
+    after = build(b, BODY, [(SHOULDER, {"narrow": 20.0, "share": share, "side": side})])
+
+    def across(garment: object) -> float:
+        piece = garment.piece("back")  # type: ignore[attr-defined]
+        return next(level.path.length for level in piece.levels if level.name == "across-back")
+
+    assert across(before) - across(after) == pytest.approx(20.0 * share * halves, abs=0.01)
+    assert prove(after, b).passed
+
+
+def test_one_side_leaves_the_other_as_it_was() -> None:
+    """Line by line."""
+    b = brief()
+    before, after = build(b, BODY), build(b, BODY, [(SHOULDER, {"narrow": 25.0, "side": "right"})])
+    assert_side_untouched(before, after, Side.LEFT)
+    both = build(b, BODY, [(SHOULDER, {"narrow": 25.0})])
+    one_by_one = build(b, BODY, [(SHOULDER, {"narrow": 25.0, "side": s}) for s in ("right", "left")])
+    assert_alike(both, one_by_one)
+
+
+@pytest.mark.parametrize(("narrow", "words"), [(110.0, "too little"), (-60.0, "no armhole is left")])
+def test_too_much_is_refused(narrow: float, words: str) -> None:
+    """Either way, with the reason and by how much."""
+    with pytest.raises(CannotDraft, match=words) as error:
+        build(brief("soprano"), BODY, [(SHOULDER, {"narrow": narrow})])
+    assert error.value.step == "shoulder"
+    assert error.value.short_by > 0.0
+
+
+@given(a=st.floats(-8.0, 20.0), b=st.floats(-8.0, 20.0))
+@settings(derandomize=True, deadline=None, max_examples=15)
+def test_narrowing_twice_is_narrowing_by_the_sum(a: float, b: float) -> None:
+    """By a and then by b is by a + b."""
+    stuff = brief("bass")
+    twice = build(stuff, BODY, [(SHOULDER, {"narrow": a}), (SHOULDER, {"narrow": b})])
+    assert_alike(twice, build(stuff, BODY, [(SHOULDER, {"narrow": a + b})]))
+
+
+@given(
+    narrow=st.floats(-5.0, 25.0),
+    lower=st.floats(-10.0, 40.0),
+    cut=st.floats(-5.0, 6.0),
+    sides=st.tuples(*[st.sampled_from(("left", "right", "both"))] * 3),
+)
+@settings(derandomize=True, deadline=None, max_examples=20)
+def test_shoulder_underarm_and_cutting_in_commute(
+    narrow: float, lower: float, cut: float, sides: tuple[str, str, str]
+) -> None:
+    """Each moves its own point of the armhole."""
+    b = brief("bass")
+    changes = [
+        (SHOULDER, {"narrow": narrow, "side": sides[0]}),
+        (UNDERARM, {"by": lower, "side": sides[1]}),
+        (CUT_IN_ARMHOLE, {"by": cut, "side": sides[2]}),
+    ]
+    one = build(b, BODY, changes)
+    assert_alike(one, build(b, BODY, changes[::-1]))
+    assert prove(one, b).passed
