@@ -235,6 +235,9 @@ def draft(garment: Garment, brief: Brief, o: BodiceOptions) -> Garment:
             short_by=o.neck_widen - shoulder + 25.0, help="open the neckline less",
         )  # fmt: skip
     underarm, solve = solve_underarm(f, o, brief, ease, shoulder)
+    if solve is not None:  # a lowered underarm moves the level at which the across back is taken
+        shoulder = max(shoulder, solve_shoulder(f, o, underarm, body["shoulder_length"]))
+        underarm, solve = solve_underarm(f, o, brief, ease, shoulder)
     halves = {face: draw_half(f, face, o, underarm, shoulder) for face in (Face.FRONT, Face.BACK)}
     if halves[Face.FRONT].neckline.end.y < underarm - 60.0 or halves[Face.BACK].neckline.end.y < underarm - 60.0:
         raise CannotDraft(
