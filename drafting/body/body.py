@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from types import MappingProxyType
 
 from drafting.body.contradiction import contradictions
@@ -12,6 +12,7 @@ from drafting.body.estimate import estimates
 from drafting.body.measurement import Measurement, measurements
 from drafting.body.survey import Rules
 from drafting.errors import DraftingError, InputError, Problem, close_matches
+from drafting.record import dataclass
 from drafting.units import Unit, show_length
 
 
@@ -21,9 +22,7 @@ class UnknownMeasurement(DraftingError, KeyError):
     def __init__(self, name: str) -> None:
         self.name = name
         self.close = close_matches(name, measurements())
-        super().__init__(
-            f"no measurement is called {name[:60]!r}; near it: {', '.join(self.close) or 'none'}"
-        )
+        super().__init__(f"no measurement is called {name[:60]!r}; near it: {', '.join(self.close) or 'none'}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,9 +60,7 @@ class Body:
     @property
     def given(self) -> Mapping[str, float]:
         """The measurements that were taken, without the estimates."""
-        return MappingProxyType(
-            {name: value for name, value in self.values.items() if name not in self.estimated}
-        )
+        return MappingProxyType({name: value for name, value in self.values.items() if name not in self.estimated})
 
 
 def make_body(
@@ -123,9 +120,7 @@ def _range_problem(each: Measurement, value: object, where: str, unit: Unit) -> 
     if each.low <= value <= each.high:
         return None
     if value <= 0 and each.name == "waist_to_hip":
-        return Problem(
-            place, f"{each.show(value, unit)}: the waist is not above the hip line", allowed, each.sentence
-        )
+        return Problem(place, f"{each.show(value, unit)}: the waist is not above the hip line", allowed, each.sentence)
     return Problem(place, each.show(value, unit), allowed, _slip(each, value, unit) or each.sentence)
 
 

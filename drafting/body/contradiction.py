@@ -5,13 +5,13 @@ from __future__ import annotations
 import json
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
-from importlib import resources
+from pathlib import Path
 from typing import Final
 
 from drafting.body.measurement import measurements
 from drafting.errors import Problem
+from drafting.record import dataclass
 from drafting.units import Unit, show_length
 
 
@@ -34,7 +34,7 @@ def pairs() -> tuple[Pair, ...]:
     Limits: the extremes among 2,994 people of two surveys (ANSUR 1988 and ANSUR II, samples) widened by about
     a tenth or more, so that they only catch what can't be.
     """
-    text = resources.files(__package__).joinpath("pairs.json").read_text(encoding="utf-8")
+    text = Path(__file__).with_name("pairs.json").read_text(encoding="utf-8")
     return tuple(Pair(*row) for row in json.loads(text))
 
 
@@ -58,11 +58,7 @@ _SUM_SLACK: Final = 40.0
 
 def contradictions(given: Mapping[str, float], where: str, unit: Unit) -> tuple[Problem, ...]:
     """Return what can't stand together among the given measurements (mm, rad, kg)."""
-    found = [
-        _judge_pair(pair, given, where, unit)
-        for pair in pairs()
-        if pair.first in given and pair.second in given
-    ]
+    found = [_judge_pair(pair, given, where, unit) for pair in pairs() if pair.first in given and pair.second in given]
     found += [
         _judge_above(upper, lower, least, given, where, unit)
         for upper, lower, least in ABOVE
@@ -95,9 +91,7 @@ def _judge_above(
     says = f"the {_words(lower)} comes too near the {_words(upper)}, or above it"
     if (upper, lower) == ("waist_height", "hip_height"):
         says = "the waist is not above the hip line"
-    return _problem(
-        lower, upper, says, f"at most {show_length(given[upper] - least, unit)}", given, where, unit
-    )
+    return _problem(lower, upper, says, f"at most {show_length(given[upper] - least, unit)}", given, where, unit)
 
 
 def _judge_back(given: Mapping[str, float], where: str, unit: Unit) -> Problem | None:
@@ -108,9 +102,7 @@ def _judge_back(given: Mapping[str, float], where: str, unit: Unit) -> Problem |
     length, high = given[names[0]], given[names[1]] - given[names[2]]
     if high - 50.0 <= length <= high + 90.0:
         return None
-    says = (
-        f"the heights leave {show_length(high, unit)} down to {names[2]} {show_length(given[names[2]], unit)}"
-    )
+    says = f"the heights leave {show_length(high, unit)} down to {names[2]} {show_length(given[names[2]], unit)}"
     allowed = f"{show_length(high - 50.0, unit)} to {show_length(high + 90.0, unit)}"
     return _problem(names[0], names[1], says, allowed, given, where, unit)
 
@@ -122,9 +114,7 @@ def _judge_hip_line(given: Mapping[str, float], where: str, unit: Unit) -> Probl
     high = given[names[1]] - given[names[2]]
     if abs(given[names[0]] - high) <= _SUM_SLACK:
         return None
-    says = (
-        f"the heights leave {show_length(high, unit)} down to {names[2]} {show_length(given[names[2]], unit)}"
-    )
+    says = f"the heights leave {show_length(high, unit)} down to {names[2]} {show_length(given[names[2]], unit)}"
     return _problem(names[0], names[1], says, f"about {show_length(high, unit)}", given, where, unit)
 
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
 from drafting.body.contradiction import ABOVE, pairs
 from drafting.body.measurement import Measurement, measurements
 from drafting.body.survey import SURVEY_NAME, Rules, regression, survey
+from drafting.record import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,12 +37,8 @@ BASES: Final[Mapping[str, Basis]] = MappingProxyType(
         "shoulder_length": Basis(("stature", "bust_girth"), ("across_back_width", "across_front_width")),
         "shoulder_slope": Basis(("stature", "bust_girth"), ("shoulder_length",)),
         "armpit_height": Basis(("stature", "bust_girth"), ("shoulder_point_height", "scye_depth_length")),
-        "waist_height": Basis(
-            ("stature", "back_neck_point_to_waist"), ("inside_leg_height", "back_neck_point_height")
-        ),
-        "bust_point_height": Basis(
-            ("stature", "bust_girth"), ("armpit_height", "side_neck_point_to_bust_point")
-        ),
+        "waist_height": Basis(("stature", "back_neck_point_to_waist"), ("inside_leg_height", "back_neck_point_height")),
+        "bust_point_height": Basis(("stature", "bust_girth"), ("armpit_height", "side_neck_point_to_bust_point")),
         "hip_height": Basis(("stature", "back_neck_point_to_waist"), ("inside_leg_height", "waist_height")),
         "inside_leg_height": Basis(("stature", "hip_girth"), ("waist_height", "hip_height")),
         "knee_height": Basis(("stature",), ("inside_leg_height",)),
@@ -62,9 +58,7 @@ BASES: Final[Mapping[str, Basis]] = MappingProxyType(
         "knee_girth": Basis(("stature", "hip_girth"), ("thigh_girth", "calf_girth")),
         "calf_girth": Basis(("hip_girth",), ("knee_girth", "ankle_girth")),
         "ankle_girth": Basis(("stature", "hip_girth"), ("calf_girth",)),
-        "across_back_width": Basis(
-            ("stature", "bust_girth"), ("across_back_width_at_armpit", "shoulder_length")
-        ),
+        "across_back_width": Basis(("stature", "bust_girth"), ("across_back_width_at_armpit", "shoulder_length")),
         "across_back_width_at_armpit": Basis(("bust_girth",), ("across_back_width",)),
         "across_front_width": Basis(("bust_girth",), ("upper_chest_girth", "across_back_width_at_armpit")),
         "bust_point_width": Basis(("bust_girth",), ("under_bust_girth",)),
@@ -75,16 +69,10 @@ BASES: Final[Mapping[str, Basis]] = MappingProxyType(
         "front_neck_point_to_waist": Basis(
             ("back_neck_point_to_waist", "stature", "bust_girth"), ("side_neck_point_to_waist_over_bust",)
         ),
-        "side_neck_point_to_bust_point": Basis(
-            ("stature", "bust_girth"), ("side_neck_point_to_waist_over_bust",)
-        ),
+        "side_neck_point_to_bust_point": Basis(("stature", "bust_girth"), ("side_neck_point_to_waist_over_bust",)),
         "scye_depth_length": Basis(("stature", "back_neck_point_to_waist", "bust_girth")),
-        "upper_arm_length": Basis(
-            ("stature",), ("outer_arm_length", "straight_arm_length", "lower_arm_length")
-        ),
-        "lower_arm_length": Basis(
-            ("stature",), ("outer_arm_length", "straight_arm_length", "upper_arm_length")
-        ),
+        "upper_arm_length": Basis(("stature",), ("outer_arm_length", "straight_arm_length", "lower_arm_length")),
+        "lower_arm_length": Basis(("stature",), ("outer_arm_length", "straight_arm_length", "upper_arm_length")),
         "straight_arm_length": Basis(("stature",), ("outer_arm_length", "upper_arm_length")),
         "body_rise": Basis(("stature", "hip_girth"), ("waist_to_hip", "total_crotch_length")),
         "total_crotch_length": Basis(("stature", "hip_girth", "waist_girth"), ("body_rise",)),

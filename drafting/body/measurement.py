@@ -5,13 +5,13 @@ from __future__ import annotations
 import json
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
-from importlib import resources
+from pathlib import Path
 from types import MappingProxyType
 from typing import Literal
 
+from drafting.record import dataclass
 from drafting.units import Unit, show_length
 
 
@@ -64,7 +64,7 @@ def measurements() -> Mapping[str, Measurement]:
     Ranges are those of the bodies in two surveys of the US Army (1988 and 2012) widened by about a quarter
     below and a third above, so that they catch slips of the tape and the unit and refuse no one measured.
     """
-    text = resources.files(__package__).joinpath("measurements.json").read_text(encoding="utf-8")
+    text = Path(__file__).with_name("measurements.json").read_text(encoding="utf-8")
     return MappingProxyType({name: _measurement(name, fields) for name, fields in json.loads(text).items()})
 
 

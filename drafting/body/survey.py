@@ -5,11 +5,12 @@ from __future__ import annotations
 import json
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
-from importlib import resources
+from pathlib import Path
 from types import MappingProxyType
 from typing import Literal
+
+from drafting.record import dataclass
 
 Rules = Literal["women", "men"]
 
@@ -61,7 +62,7 @@ def survey(rules: Rules) -> Survey:
     Source: Gordon et al. 1989, NATICK/TR-89/027 (1988 Anthropometric Survey of US Army Personnel), computed
     from a sample of its individual data; soldiers of 17 to 58 years, leaner and more alike than civilians.
     """
-    text = resources.files(__package__).joinpath("survey_1988.json").read_text(encoding="utf-8")
+    text = Path(__file__).with_name("survey_1988.json").read_text(encoding="utf-8")
     data = json.loads(text)
     names, group = data["names"], data[rules]
     return Survey(
@@ -82,9 +83,7 @@ def regression(rules: Rules, target: str, predictors: tuple[str, ...]) -> Regres
     among = np.array([[known.covariance(a, b) for b in predictors] for a in predictors])
     to_target = np.array([known.covariance(target, name) for name in predictors])
     shares = np.linalg.lstsq(among, to_target, rcond=None)[0]
-    constant = known.means[target] - sum(
-        float(s) * known.means[n] for s, n in zip(shares, predictors, strict=True)
-    )
+    constant = known.means[target] - sum(float(s) * known.means[n] for s, n in zip(shares, predictors, strict=True))
     left = known.covariance(target, target) - float(shares @ to_target)
     fit = MappingProxyType({name: float(share) for name, share in zip(predictors, shares, strict=True)})
     return Regression(target, float(constant), fit, math.sqrt(max(0.0, left)))

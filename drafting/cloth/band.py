@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final, Literal
 
 from drafting.cloth.stretch import greatest_reduction
 from drafting.errors import InputError, Problem
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 from drafting.units import show_share
 
@@ -99,9 +100,7 @@ def band_length(
     else:
         length, reasons = _default(opening_length, flat, by_stretch, stretch, kind)
     widest = (opening_length - length) / turning if turning > TOLERANCE.tangent else float("inf")
-    rule = BandRule(
-        length, length / opening_length, flat, by_stretch, widest, reasons, draws_in=kind in DRAWING_IN
-    )
+    rule = BandRule(length, length / opening_length, flat, by_stretch, widest, reasons, draws_in=kind in DRAWING_IN)
     return replace(rule, findings=_findings(rule, opening_length, width, turning, recovery))
 
 
@@ -132,9 +131,7 @@ def _between(stretch: float, shares: tuple[float, ...]) -> float:
     return shares[-1]
 
 
-def _findings(
-    rule: BandRule, opening: float, width: float, turning: float, recovery: float
-) -> tuple[str, ...]:
+def _findings(rule: BandRule, opening: float, width: float, turning: float, recovery: float) -> tuple[str, ...]:
     curved, near = turning > TOLERANCE.tangent and not rule.draws_in, TOLERANCE.sewn_length
     found: list[str] = []
     if rule.length > opening + near:
@@ -145,9 +142,7 @@ def _findings(
         found.append(f"the band is {by:.0f} mm too short to stretch to its edge; lengthen it")
     if curved and rule.length < FLAT_SHARE * rule.lying_flat - near:
         by = FLAT_SHARE * rule.lying_flat - rule.length
-        found.append(
-            f"the band is {by:.0f} mm shorter than what lies flat and will pucker its edge; lengthen it"
-        )
+        found.append(f"the band is {by:.0f} mm shorter than what lies flat and will pucker its edge; lengthen it")
     if curved and rule.length > rule.lying_flat + GAPE * opening:
         by = rule.length - rule.lying_flat
         says = f"at {width:.0f} mm wide its free edge is {by:.0f} mm too long to lie flat and may stand away"

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Literal
 
 from drafting.errors import InputError, Problem
+from drafting.record import dataclass
 from drafting.units import show_share
 
 
@@ -38,11 +38,7 @@ class Stripe:
     uneven: bool = False
 
     def __post_init__(self) -> None:
-        problems = (
-            []
-            if 1.0 <= self.repeat <= 2000.0
-            else [_out_of_range("stripe.repeat", self.repeat, "1 to 2000 mm")]
-        )
+        problems = [] if 1.0 <= self.repeat <= 2000.0 else [_out_of_range("stripe.repeat", self.repeat, "1 to 2000 mm")]
         if self.direction not in ("across", "along"):
             problems.append(Problem("cloth.stripe.direction", str(self.direction)[:40], "across or along"))
         if problems:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import field, fields
 from types import MappingProxyType
 from typing import Final, Protocol
 
 from drafting.cloth.cloth import Cloth, Fit, Kind
 from drafting.cloth.stretch import greatest_reduction
+from drafting.record import dataclass
 from drafting.units import show_share
 
 STEADY: Final = 0.20
@@ -119,11 +120,7 @@ def _reasons(fit: Fit, kind: Kind) -> dict[str, str]:
     if kind is Kind.WOVEN:
         arm = "2 in over the upper arm (Armstrong, 2nd ed., p. 68, as quoted)"
         across = "1 to 2.5 cm across the whole back (from memory)"
-        return (
-            reasons
-            | dict.fromkeys(("bust", "waist", "hip"), _WEARING)
-            | {"upper_arm": arm, "across_back": across}
-        )
+        return reasons | dict.fromkeys(("bust", "waist", "hip"), _WEARING) | {"upper_arm": arm, "across_back": across}
     if fit is Fit.SEMI:
         return reasons | dict.fromkeys(("bust", "waist", "hip"), _TRIO)
     return reasons | ({"waist": "close knit: as the body (common practice)"} if fit is Fit.CLOSE else {})
@@ -143,9 +140,7 @@ def _steady_knit(values: dict[str, float], reasons: dict[str, str], fit: Fit, cl
     for place, woven in zip(_PLACES, _WOVEN[fit], strict=True):
         if woven > values[place]:
             values[place] += lacks * (woven - values[place])
-            reasons[place] += (
-                f"; raised towards a woven's, as it stretches only {show_share(cloth.stretch_across)}"
-            )
+            reasons[place] += f"; raised towards a woven's, as it stretches only {show_share(cloth.stretch_across)}"
 
 
 def _close_knit(values: dict[str, float], reasons: dict[str, str], cloth: Cloth, body: Girths | None) -> None:

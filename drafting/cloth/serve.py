@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from drafting.cloth.cloth import Cloth, Kind
+from drafting.record import dataclass
 from drafting.units import show_share
 
 
@@ -50,9 +49,7 @@ def serves(
     if other < needs_stretch_along:
         says = f"the other way it stretches {show_share(other)}; {show_share(needs_stretch_along)} is needed"
         found.append(
-            Refusal(
-                "stretch_along", other, needs_stretch_along, says, "choose a cloth that stretches both ways"
-            )
+            Refusal("stretch_along", other, needs_stretch_along, says, "choose a cloth that stretches both ways")
         )
     if cloth.recovery < needs_recovery:
         says = f"its recovery is {show_share(cloth.recovery)}; this design needs {show_share(needs_recovery)}"

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
 from drafting.errors import GeometryError
 from drafting.geometry.point import Point
+from drafting.record import dataclass
 
 ORIGIN = Point(0.0, 0.0)
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from itertools import pairwise
 
 from drafting.errors import GeometryError
 from drafting.geometry.measure import Coefficients, Control, Table, is_straight, place
 from drafting.geometry.point import Point
 from drafting.geometry.shape import quadratic_roots
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 _NEAR = TOLERANCE.crossing

@@ -7,7 +7,6 @@ no longer be parallel, so that they meet once at most, and Newton's method from 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
@@ -15,6 +14,7 @@ import numpy.typing as npt
 from drafting.geometry.crossing import Crossing, gap_to_hull, nearest_on, unit_roots
 from drafting.geometry.measure import Array, Coefficients, Table, is_straight, place
 from drafting.geometry.point import Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 Places = npt.NDArray[np.int_]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -13,6 +12,7 @@ from drafting.geometry.meeting import crossings
 from drafting.geometry.parallels import Piece, parallels
 from drafting.geometry.point import turn
 from drafting.geometry.shape import between, line
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 BLUNTEST = math.radians(150.0)  # outer corners that turn by more are cut off where a turn of 150 degrees would end

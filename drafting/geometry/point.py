@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from drafting.errors import GeometryError
+from drafting.record import dataclass
+from drafting.tolerance import TOLERANCE
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +94,7 @@ class Point:
         """Return the distance to another point."""
         return math.hypot(self.x - other.x, self.y - other.y)
 
-    def near(self, other: Point, within: float = 1e-6) -> bool:
+    def near(self, other: Point, within: float = TOLERANCE.same_point) -> bool:
         """Tell whether the other point is the same point, within ``within`` mm."""
         return self.distance(other) <= within
 
