@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -12,6 +12,7 @@ from drafting.finishing.parallels import Parallels
 from drafting.finishing.plan import FinishPlan
 from drafting.garment import Face, Fate, Garment, Line, Seam, Side, balance_marks, rank
 from drafting.geometry import Path
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 HEM_FIRST = -1

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from drafting.finishing.allowance import NetEdge
 from drafting.finishing.trim import Hit, Trim, direction, hits, part
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 LIMIT = 2.0

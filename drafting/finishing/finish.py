@@ -3,12 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field, replace
 
 from drafting.errors import GeometryError
 from drafting.finishing.allowance import NetEdge, cut_lines, hem_depths, net_edges, reduced_hems
 from drafting.finishing.corners import Corner, corner
 from drafting.finishing.cutpiece import CutPiece, Edge
+from drafting.finishing.darts import (
+    NO_FOLDS,
+    Bridged,
+    Fold,
+    bridged,
+    dart_marks,
+    dart_notches,
+    dart_words,
+    halves_a_dart,
+    holes,
+    mouth_corners,
+    roof,
+)
 from drafting.finishing.folds import cannot_fold, unfolded
 from drafting.finishing.labels import code_of, how_to_cut, labels, sideless_name, sideless_title
 from drafting.finishing.marks import marks
@@ -19,6 +32,8 @@ from drafting.finishing.sides import side_marks
 from drafting.finishing.symmetry import Axis, axis_of, halved, image_of, on_side
 from drafting.finishing.trim import trimmed
 from drafting.garment import Garment, Piece
+from drafting.geometry import Path
+from drafting.record import dataclass
 
 
 @dataclass(slots=True)
@@ -79,19 +94,25 @@ def _joins(group: _Print, piece: Piece, edges: tuple[NetEdge, ...]) -> bool:
 def _cut_piece(group: _Print, code: str, work: _Work) -> CutPiece:
     plan = work.plan
     piece, merged = group.piece, len(group.names) > 1
-    axis = group.axis if plan.on_fold else None
+    axis = _fold_axis(group, plan)
     shown = unfolded(halved(group.edges, axis) if axis else group.edges, plan)
-    outline, corners = _outlined(piece, shown.edges, work.parallels)
-    sides = side_marks(piece, shown.edges) if group.axis is None and not merged else ()
+    ring = bridged(shown.edges, piece.grain)
+    outline, corners = _outlined(piece, ring, work.parallels)
+    sides = side_marks(piece, ring.edges) if group.axis is None and not merged else ()
+    if piece.slits and axis is not None:
+        piece = replace(piece, slits=tuple(slit for slit in piece.slits if on_side(slit[0].path.start, axis)))
     reduced = reduced_hems(piece.ring, work.depths, plan)
     return CutPiece(
         name=sideless_name(piece.name) if merged else piece.name,
         title=sideless_title(piece.title) if merged else piece.title,
         code=code,
         outline=outline,
-        marks=(*marks(piece, shown, outline, work.parallels), *sides),
-        notches=notches(shown.edges, corners),
-        drills=tuple((d.name, d.at) for d in piece.drills if axis is None or on_side(d.at, axis)),
+        marks=(*marks(piece, shown, outline, work.parallels), *dart_marks(piece, ring, outline), *sides),
+        notches=(*notches(ring.edges, corners), *dart_notches(ring, corners)),
+        drills=(
+            *((d.name, d.at) for d in piece.drills if axis is None or on_side(d.at, axis)),
+            *holes(ring, piece),
+        ),
         quantity=len(group.names),
         mirrored=group.mirrored,
         on_fold=axis is not None,
@@ -103,8 +124,8 @@ def _cut_piece(group: _Print, code: str, work: _Work) -> CutPiece:
             group.axis is not None,
         ),
         labels=labels(
-            piece,
-            shown.edges,
+            replace(piece, notes=(*dart_words(piece, ring, plan.unit), *piece.notes)),
+            ring.edges,
             plan,
             symmetric=group.axis is not None,
             merged=merged,
@@ -117,27 +138,48 @@ def _cut_piece(group: _Print, code: str, work: _Work) -> CutPiece:
     )
 
 
-def _outlined(
-    piece: Piece, edges: Sequence[NetEdge], parallels: Parallels
-) -> tuple[tuple[Edge, ...], tuple[Corner, ...]]:
+def _fold_axis(group: _Print, plan: FinishPlan) -> Axis | None:
+    """The axis on which a piece is printed as a half; none where that would halve a dart."""
+    if group.axis is None or not plan.on_fold or halves_a_dart(halved(group.edges, group.axis)):
+        return None
+    return group.axis
+
+
+def _outlined(piece: Piece, ring: Bridged, parallels: Parallels) -> tuple[tuple[Edge, ...], tuple[Corner, ...]]:
     try:
-        return cut_outline(edges, parallels)
+        return cut_outline(ring.edges, parallels, ring.folds)
     except GeometryError as error:
         raise GeometryError(f"piece {piece.name!r}: {error}") from error
 
 
-def cut_outline(edges: Sequence[NetEdge], parallels: Parallels) -> tuple[tuple[Edge, ...], tuple[Corner, ...]]:
-    """Return the cut outline of a ring of net edges, edge by edge, and the corner after each edge."""
+def cut_outline(
+    edges: Sequence[NetEdge], parallels: Parallels, folds: Mapping[int, Fold] = NO_FOLDS
+) -> tuple[tuple[Edge, ...], tuple[Corner, ...]]:
+    """Return the cut outline of a ring of net edges, edge by edge, and the corner after each edge.
+
+    ``folds`` gives, by their places, the edges that bridge the mouths of darts.
+    """
     cuts = cut_lines(edges, parallels)
     n = len(edges)
-    corners = tuple(corner(edges[i], edges[(i + 1) % n], cuts[i], cuts[(i + 1) % n]) for i in range(n))
+    for i, fold in folds.items():
+        cuts[i] = roof(fold, cuts[i - 1], cuts[(i + 1) % n])
+    corners = tuple(_corner(edges, cuts, i, folds) for i in range(n))
     outline: list[Edge] = []
     for i, edge in enumerate(edges):
         start, end, between = corners[i - 1].after, corners[i].before, corners[i].between
         if start.hit or end.hit or not start.point.near(end.point):
-            outline.append(
-                Edge(edge.name, trimmed(cuts[i], start, end, edge.path.is_straight), edge.line, edge.allowance)
-            )
+            straight = edge.path.is_straight and i not in folds
+            outline.append(Edge(edge.name, trimmed(cuts[i], start, end, straight), edge.line, edge.allowance))
         if between is not None:
             outline.append(Edge(f"{edge.name}|{edges[(i + 1) % n].name}", between))
     return tuple(outline), corners
+
+
+def _corner(edges: Sequence[NetEdge], cuts: Sequence[Path], i: int, folds: Mapping[int, Fold]) -> Corner:
+    """The corner after edge i."""
+    j = (i + 1) % len(edges)
+    if i in folds:
+        return mouth_corners(folds[i], cuts[i - 1], cuts[j])[1]
+    if j in folds:
+        return mouth_corners(folds[j], cuts[i], cuts[(j + 1) % len(edges)])[0]
+    return corner(edges[i], edges[j], cuts[i], cuts[j])

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.finishing.allowance import NEVER, ON_FOLD, NetEdge, Tick
 from drafting.finishing.plan import FinishPlan
 from drafting.garment import Fate
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 INNER = "-inner"

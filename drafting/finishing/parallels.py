@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 import numpy.typing as npt
 
 from drafting.geometry import Path
+from drafting.record import dataclass
 
 Segments = npt.NDArray[np.float64]
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import TypeVar
 
 import numpy as np
@@ -16,6 +15,7 @@ import numpy as np
 from drafting.finishing.allowance import ON_FOLD, NetEdge
 from drafting.garment import Fate, Piece, Zone
 from drafting.geometry import Affine, Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 T = TypeVar("T")
@@ -170,7 +170,8 @@ def _onto(a: Sequence[T], b: Sequence[T], same: Callable[[T, T], bool]) -> bool:
 
 def _paths(piece: Piece) -> list[tuple[str, Path]]:
     levels = [("level", level.path) for level in piece.levels]
-    return levels + [("adjust", adjust.path) for adjust in piece.adjusts]
+    slits = [("slit", line.path) for slit in piece.slits for line in slit]
+    return levels + slits + [("adjust", adjust.path) for adjust in piece.adjusts]
 
 
 def _same_ends(affine: Affine, a: Path, b: Path) -> bool:

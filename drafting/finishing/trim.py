@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 import numpy.typing as npt
 
@@ -11,6 +9,7 @@ from drafting.geometry import Path, Point
 from drafting.geometry.crossing import unit_roots
 from drafting.geometry.shape import cut as cut_segment
 from drafting.geometry.shape import line as line_segment
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 

@@ -43,9 +43,17 @@ def place(garment: Garment, run: Run, share: float) -> tuple[Use, float]:
 
 
 def _is_seam(garment: Garment, run: Run, share: float, near: float) -> bool:
-    """Whether the run passes to another piece at this share, so that a seam marks the place."""
+    """Whether the run passes to another piece, or over a dart, at this share, so that a seam marks the place."""
     ends = joints(garment, run)
-    return any(abs(end - share) <= near and run[i].piece != run[i + 1].piece for i, end in enumerate(ends[1:-1]))
+    return any(abs(end - share) <= near and _leaves(garment, run[i], run[i + 1]) for i, end in enumerate(ends[1:-1]))
+
+
+def _leaves(garment: Garment, use: Use, on: Use) -> bool:
+    """Whether a run that passes from one use to the next leaves the ring: to another piece, or over a dart."""
+    if use.piece != on.piece:
+        return True
+    piece = garment.piece(use.piece)
+    return (piece.before if use.against else piece.after)(use.line).name != on.line
 
 
 def _marked(garment: Garment, seam: Seam, number: int, section: Section, share: float) -> Balance | None:
@@ -90,11 +98,11 @@ def _meeting(garment: Garment, seam: Seam, number: int) -> Balance | None:
 
 
 def balance_marks(garment: Garment) -> tuple[Balance, ...]:
-    """Return the balance marks of every seam, in seam order. Binding seams and the short ends of bands have none."""
+    """Return the balance marks of every seam, in seam order. Darts and the short ends of bands have none."""
     out: list[Balance] = []
     meets = same_corner(garment)
     for seam in garment.seams:
-        if seam.kind == "end":
+        if seam.kind in ("end", "dart"):
             continue
         run = seam.plies[0]
         round_about = len(seam.sections) == 1 and meets(run[-1], run[0])

@@ -138,6 +138,8 @@ class Piece:
     """A closed, anticlockwise ring of lines, seen from the right side, with what lies within.
 
     ``grain`` is the direction (a unit vector) of the cloth's length; ``cloth`` is "main" or "trim".
+    ``slits`` are openings within the piece that are sewn shut, as a dart with two points is: closed rings of lines,
+    run clockwise, so that the piece lies to the left of each of their lines too.
     """
 
     name: str
@@ -152,13 +154,30 @@ class Piece:
     drills: tuple[Drill, ...] = ()
     zones: tuple[Zone, ...] = ()
     notes: tuple[str, ...] = ()
+    slits: tuple[tuple[Line, ...], ...] = ()
+
+    @property
+    def loops(self) -> tuple[tuple[Line, ...], ...]:
+        """The ring, and then the slits."""
+        return (self.ring, *self.slits)
+
+    @property
+    def all_lines(self) -> tuple[Line, ...]:
+        """Every line of the piece: those of the ring, and then those of the slits."""
+        return tuple(line for loop in self.loops for line in loop) if self.slits else self.ring
 
     def line(self, name: str) -> Line:
         """Return the line of exactly this name; UnknownLine, with close matches, if there is none."""
-        for line in self.ring:
-            if line.name == name:
-                return line
-        raise UnknownLine(name, self.name, close_matches(name, [line.name for line in self.ring]))
+        loop, i = self._place(name)
+        return loop[i]
+
+    def _place(self, name: str) -> tuple[tuple[Line, ...], int]:
+        """The ring or the slit that a line belongs to, and its place there."""
+        for loop in self.loops:
+            for i, line in enumerate(loop):
+                if line.name == name:
+                    return loop, i
+        raise UnknownLine(name, self.name, close_matches(name, [line.name for line in self.all_lines]))
 
     def lines(
         self,
@@ -168,10 +187,10 @@ class Piece:
         side: Side | None = None,
         face: Face | None = None,
     ) -> tuple[Line, ...]:
-        """Return the lines that answer to a name and have a role, side and face, in ring order."""
+        """Return the lines that answer to a name and have a role, side and face, in ring order, slits last."""
         return tuple(
             line
-            for line in self.ring
+            for line in self.all_lines
             if (name is None or line.answers_to(name))
             and (role is None or line.role is role)
             and (side is None or line.side is side)
@@ -179,17 +198,18 @@ class Piece:
         )
 
     def index(self, name: str) -> int:
-        """Return the place of a line in the ring."""
-        line = self.line(name)
-        return self.ring.index(line)
+        """Return the place of a line in its loop: in the ring, or in its slit."""
+        return self._place(name)[1]
 
     def after(self, name: str) -> Line:
-        """Return the line that follows a line in the ring."""
-        return self.ring[(self.index(name) + 1) % len(self.ring)]
+        """Return the line that follows a line in the ring, or in its slit."""
+        loop, i = self._place(name)
+        return loop[(i + 1) % len(loop)]
 
     def before(self, name: str) -> Line:
-        """Return the line that comes before a line in the ring."""
-        return self.ring[self.index(name) - 1]
+        """Return the line that comes before a line in the ring, or in its slit."""
+        loop, i = self._place(name)
+        return loop[i - 1]
 
     @property
     def outline(self) -> Path:

@@ -62,9 +62,10 @@ def with_split(garment: Garment, piece: str, line: str, s: float) -> Garment:
     parts = split_line(old.line(line), s)
     if len(parts) == 1:
         return garment
-    ring = tuple(new for ln in old.ring for new in (parts if ln.name == line else (ln,)))
+    ring, *slits = (tuple(n for ln in loop for n in (parts if ln.name == line else (ln,))) for loop in old.loops)
     share = s / old.line(line).path.length
-    new = replace(old, ring=ring, zones=tuple(z for zone in old.zones for z in _zone_parts(zone, line, parts, share)))
+    zones = tuple(z for zone in old.zones for z in _zone_parts(zone, line, parts, share))
+    new = replace(old, ring=ring, slits=tuple(slits), zones=zones)
     uses = {(piece, line): tuple(Use(piece, part.name) for part in parts)}
     swapped = garment.with_(pieces=[new])
     return replace(swapped, seams=substitute(garment.seams, uses))
@@ -97,8 +98,8 @@ def part(garment: Garment, piece: str, cut: Cut, title: str) -> Garment:
         _made(old, ring, names, _Share(left[0].path, outline.flatten(), ring is left))
         for ring, names in ((left, cut.left), (right, cut.right))
     )
-    homes = {ln.name: p.name for p in parts for ln in p.ring if ln.name != cut.name}
-    uses = {(piece, ln.name): (Use(homes[ln.name], ln.name),) for ln in old.ring}
+    homes = {ln.name: p.name for p in parts for ln in p.all_lines if ln.name != cut.name}
+    uses = {(piece, ln.name): (Use(homes[ln.name], ln.name),) for ln in old.all_lines}
     seam = Seam(
         f"{cut.name}-{piece}",
         cut.kind,
@@ -150,7 +151,7 @@ def _check_names(garment: Garment, piece: str, cut: Cut) -> None:
     for name in (cut.left[0], cut.right[0]):
         if name in others or cut.left[0] == cut.right[0]:
             raise DraftingError(f"there is already a piece named {name!r}")
-    if any(line.name == cut.name for line in garment.piece(piece).ring):
+    if any(line.name == cut.name for line in garment.piece(piece).all_lines):
         raise DraftingError(f"the {piece} already has a line named {cut.name!r}")
 
 
@@ -167,6 +168,8 @@ def _check(piece: Piece, path: Path) -> None:
         raise DraftingError(f"the line runs along an edge of the {title}")
     if any(ends[0] < c.s < ends[1] for c in path.crossings(outline)) or not inside(middle, outline.flatten()):
         raise DraftingError(f"the line across the {title} leaves it")
+    if any(path.crossings(line.path) for slit in piece.slits for line in slit):
+        raise DraftingError(f"the line runs over a dart within the {title}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,6 +204,7 @@ def _made(old: Piece, ring: tuple[Line, ...], called: tuple[str, str], share: _S
         face=old.face or Face.NONE,
         levels=tuple(replace(level, path=path) for level in old.levels for path in share.of(level.path)),
         adjusts=tuple(replace(adjust, path=path) for adjust in old.adjusts for path in share.of(adjust.path)),
+        slits=tuple(slit for slit in old.slits if share.holds(slit[0].path.start)),
         drills=tuple(drill for drill in old.drills if share.holds(drill.at)),
         zones=tuple(zone for zone in old.zones if any(line.answers_to(zone.line) for line in ring)),
     )

@@ -1,7 +1,8 @@
 """Places on a garment's outlines, given by meaning: a share of the shoulder, of a side seam, of the hem.
 
 Each line is measured in a stated sense: the shoulder from the neck, the neckline and the armhole from the shoulder, the
-side from the underarm, the hem from the centre, a centre seam from the neck, and a style line from where it was begun.
+side from the underarm, the hem and a waist edge from the centre, a centre seam from the neck, and a style line from
+where it was begun.
 """
 
 from __future__ import annotations
@@ -20,6 +21,7 @@ _WITH_RING: Mapping[Role, bool] = MappingProxyType(
     {
         Role.NECKLINE: True,
         Role.HEM: True,
+        Role.WAIST: True,
         Role.CENTRE: True,
         Role.SHOULDER: False,
         Role.ARMHOLE: False,
@@ -89,12 +91,16 @@ def runs_at(garment: Garment, word: str, side: Side, face: Face) -> tuple[Run, .
 
 
 def spots(garment: Garment, run: Run, share: float) -> Iterator[Spot]:
-    """Yield the spot at a share (0..1) of a run's length; both spots where two lines meet there."""
+    """Yield the spot at a share (0..1) of a run's length; both spots where two lines meet there.
+
+    A place nearer to a line's end than two edges can be sewn is that end, so that no sliver of a line is left.
+    """
     want = share * garment.run_length(run)
     for use in run:
         length = garment.line(use).path.length
-        if -TOLERANCE.joint <= want <= length + TOLERANCE.joint:
-            s = min(max(want, 0.0), length)
+        near = TOLERANCE.sewn_length
+        if -near <= want <= length + near:
+            s = 0.0 if want < near else length if want > length - near else want
             yield Spot(use.piece, Place(use.line, length - s if use.against else s))
         want -= length
 

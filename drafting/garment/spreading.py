@@ -3,14 +3,13 @@
 The parts move rigidly, so every line that is not cut keeps its length. What is cut is trued, as a cutter trues it:
 the opened edge to one fair curve across the gaps, and an edge that was bent at pivots to one fair curve of the length
 it had. Ends keep their directions, so a hem that was square to its side seams stays so. Levels, lengthen lines and
-marks go with the part they lie on; a level that was cut is trued across the gaps like an edge.
+marks go with the part they lie on; a level that was cut is bridged across the gaps.
 
 Source: slash and spread is common practice in flat pattern cutting; the sector it comes near to is plane geometry.
 """
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
@@ -18,15 +17,17 @@ from itertools import pairwise
 import numpy as np
 
 from drafting.errors import GeometryError
+from drafting.garment import truing
+from drafting.garment.bridging import bridged, drawn_to, meets
 from drafting.garment.model import Drill, Line, Piece
 from drafting.garment.places import Place
-from drafting.garment.truing import Part, trued
+from drafting.garment.truing import Part
 from drafting.garment.within import Array, all_inside, crosses_itself
-from drafting.geometry import Affine, Path, Point, nearest_to
+from drafting.geometry import Affine, Path, Point
 from drafting.tolerance import TOLERANCE
 
 _SAME = Affine()
-_REACH = 20.0  # mm by which a level is drawn on to meet an edge that was trued
+_ALONG = ((np.arange(24) + 0.5) / 24.0)[:, None]  # where a slash is looked at
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,19 +42,6 @@ class Slash:
     pivot: Place
     turn: float = 0.0
     apart: float = 0.0
-
-
-@dataclass(frozen=True, slots=True)
-class Fan:
-    """Slashes that together let ``by`` mm into ``lines``: (opening place, pivot) each, all opened equally.
-
-    ``parallel`` moves the parts apart instead of turning them.
-    """
-
-    cuts: tuple[tuple[Place, Place], ...]
-    lines: tuple[str, ...]
-    by: float
-    parallel: bool = False
 
 
 class _Ring:
@@ -80,7 +68,7 @@ class _Ring:
         return (self.starts[place.line] + place.s) % self.total
 
     def point(self, place: Place) -> Point:
-        return self.piece.line(place.line).path.at(place.s)
+        return point_at(self.piece, place)
 
     def _after(self, i: int, x: float) -> bool:
         a, b = self.spans[i]
@@ -136,8 +124,10 @@ def spread(piece: Piece, slashes: Sequence[Slash], hold: Place) -> Piece:
     the outline would no longer be simple.
     """
     ring = _Ring(piece, slashes, hold)
+    if any(slash.opens.line == slash.pivot.line for slash in slashes):
+        raise GeometryError("a slash needs its pivot on another edge than the one it opens")
     _check_slashes(ring)
-    lines = _lines(ring, slashes)
+    lines = _lines(ring, slashes, piece.ring)
     bent = [old for old, _, was_trued in lines if was_trued]
     new = replace(piece, ring=_closed([new for _, new, _ in lines]))
     if new.outline.area <= 0.0 or crosses_itself(new.outline.flatten()):
@@ -148,7 +138,14 @@ def spread(piece: Piece, slashes: Sequence[Slash], hold: Place) -> Piece:
         levels=tuple(replace(level, path=carry.level(level.path)) for level in piece.levels),
         adjusts=tuple(replace(adjust, path=carry.straight(adjust.path)) for adjust in piece.adjusts),
         drills=tuple(Drill(drill.name, carry.point(drill.at)) for drill in piece.drills),
+        slits=tuple(carry.slit(slit) for slit in piece.slits),
     )
+
+
+def opened_lengths(piece: Piece, slashes: Sequence[Slash], hold: Place, lines: Iterable[str]) -> Mapping[str, float]:
+    """Return how long some lines would be (mm) if the piece were spread."""
+    drawn = _lines(_Ring(piece, slashes, hold), slashes, [piece.line(name) for name in lines])
+    return {line.name: line.path.length for _, line, _ in drawn}
 
 
 def _check_slashes(ring: _Ring) -> None:
@@ -157,27 +154,41 @@ def _check_slashes(ring: _Ring) -> None:
         raise GeometryError("two of the slashes cross each other")
     if any(opens.near(pivot, TOLERANCE.sewn_length) for opens, pivot in ring.chords):
         raise GeometryError("a slash needs a length: its pivot lies on the place it opens")
-    along = [opens.to(pivot, share) for opens, pivot in ring.chords for share in (0.05, 0.25, 0.5, 0.75, 0.95)]
-    if not all_inside(np.array([(p.x, p.y) for p in along]), ring.piece.outline.flatten()).all():
+    if not chords_within(ring.piece, ring.chords):
         raise GeometryError("a slash leaves the piece on its way to its pivot")
+    slits = [line.path for slit in ring.piece.slits for line in slit]
+    if any(path.crossings(Path.straight(*chord)) for path in slits for chord in ring.chords):
+        raise GeometryError("a slash runs over a dart within the piece")
 
 
-def _lines(ring: _Ring, slashes: Sequence[Slash]) -> list[tuple[Line, Line, bool]]:
-    """Each line, what becomes of it, and whether it was trued."""
+def point_at(piece: Piece, place: Place) -> Point:
+    """Return where a place on a piece's outline lies."""
+    return piece.line(place.line).path.at(place.s)
+
+
+def chords_within(piece: Piece, chords: Iterable[tuple[Point, Point]]) -> bool:
+    """Tell whether straight lines stay within a piece's outline."""
+    ends = np.array([(*a, *b) for a, b in chords])[:, None, :]
+    along = (ends[..., :2] + (ends[..., 2:] - ends[..., :2]) * _ALONG).reshape(-1, 2)
+    return bool(all_inside(along, piece.outline.flatten()).all())
+
+
+def _lines(ring: _Ring, slashes: Sequence[Slash], wanted: Sequence[Line]) -> list[tuple[Line, Line, bool]]:
+    """Each line wanted, what becomes of it, and whether it was trued."""
     breaks: dict[str, set[float]] = {}
     for slash in slashes:
         for place in (slash.opens, slash.pivot):
             breaks.setdefault(place.line, set()).add(place.s)
     opened = {slash.opens.line for slash in slashes} | {slash.pivot.line for slash in slashes if slash.apart}
     out = []
-    for line in ring.piece.ring:
+    for line in wanted:
         parts = _parts(ring, line, sorted(breaks.get(line.name, ())))
         if all(part.move == parts[0].move for part in parts[1:]):
             path = line.path if parts[0].move == _SAME else line.path.transformed(parts[0].move)
             out.append((line, line if path is line.path else replace(line, path=path), False))
         else:
-            keeps = None if line.name in opened else line.path.length
-            out.append((line, replace(line, path=trued(line.path, parts, keeps)), True))
+            draw = truing.opened if line.name in opened else truing.bent
+            out.append((line, replace(line, path=draw(line.path, parts)), True))
     return out
 
 
@@ -221,9 +232,15 @@ class _Carrier:
     def point(self, at: Point) -> Point:
         return self.motions(np.array([(at.x, at.y)]))[0].apply(at)
 
+    def slit(self, lines: tuple[Line, ...]) -> tuple[Line, ...]:
+        """Carry a slit: no slash runs over it, so all of it goes with one part."""
+        start = lines[0].path.start
+        move = self.motions(np.array([(start.x, start.y)]))[0]
+        return lines if move == _SAME else tuple(replace(line, path=line.path.transformed(move)) for line in lines)
+
     def level(self, path: Path) -> Path:
-        """Carry a level, trued across the gaps it was cut at, and met with edges that were trued."""
-        cuts = sorted(s for chord in self.ring.chords for s in _meets(path, chord))
+        """Carry a level, bridged where it was cut, and met with edges that were trued."""
+        cuts = meets(path, self.ring.chords)
         bounds = [0.0, *(s for s in cuts if TOLERANCE.joint < s < path.length - TOLERANCE.joint), path.length]
         spans = [(low, high) for low, high in pairwise(bounds) if high - low > TOLERANCE.joint]
         middles = path.points(np.array([(low + high) / 2.0 for low, high in spans]))
@@ -231,7 +248,7 @@ class _Carrier:
         if all(part.move == parts[0].move for part in parts[1:]):
             moved = path if parts[0].move == _SAME else path.transformed(parts[0].move)
         else:
-            moved = trued(path, parts, None)
+            moved = bridged(path, parts)
         return self._met(path, moved)
 
     def straight(self, path: Path) -> Path:
@@ -245,67 +262,8 @@ class _Carrier:
             end = old.end if at_end else old.start
             line = next((ln for ln in self.bent if ln.path.nearest(end)[1] < TOLERANCE.flatten), None)
             if line is not None:
-                moved = _drawn_to(moved, self.new.line(line.name).path, at_end)
+                moved = drawn_to(moved, self.new.line(line.name).path, at_end)
         return moved
-
-
-def _meets(path: Path, chord: tuple[Point, Point]) -> Iterable[float]:
-    """The lengths at which a path crosses a chord; straight by straight in closed form."""
-    if not path.is_straight:
-        return [c.s for c in path.crossings(Path.straight(*chord))]
-    a, along, across = path.start, path.end - path.start, chord[1] - chord[0]
-    square = along.cross(across)
-    if abs(square) <= TOLERANCE.same_point * along.length * across.length:
-        return []
-    gap = chord[0] - a
-    t, u = gap.cross(across) / square, gap.cross(along) / square
-    return [t * along.length] if 0.0 < t < 1.0 and 0.0 < u < 1.0 else []
-
-
-def _drawn_to(path: Path, edge: Path, at_end: bool) -> Path:
-    """Draw a path on, or cut it back, at one end to an edge near it."""
-    tip = path.end if at_end else path.start
-    long = path.extended(0.0 if at_end else _REACH, _REACH if at_end else 0.0)
-    near = [c for c in long.crossings(edge) if c.point.distance(tip) <= _REACH]
-    if not near:
-        return path
-    found = min(near, key=nearest_to(tip))
-    return long.between(0.0, found.s) if at_end else long.between(found.s, long.length)
-
-
-def let_in(piece: Piece, fans: Sequence[Fan], hold: Place) -> Piece:
-    """Return the piece spread so that each fan's lines grow by just what it lets in (mm, less than 0 takes out).
-
-    Truing shortens an opened edge a little, so the opening is corrected until the lines have grown by ``by`` within
-    the error of a length. Fans must not share lines. GeometryError where that can't be reached.
-    """
-    before = [_measure(piece, fan.lines) for fan in fans]
-    gaps = [fan.by for fan in fans]
-    for _ in range(8):
-        slashes = [slash for fan, gap in zip(fans, gaps, strict=True) for slash in _slashes(piece, fan, gap)]
-        made = {new.name: new.path.length for _, new, _ in _lines(_Ring(piece, slashes, hold), slashes)}
-        grown = [sum(made[n] for n in fan.lines) - was for fan, was in zip(fans, before, strict=True)]
-        off = [fan.by - g for fan, g in zip(fans, grown, strict=True)]
-        if max(map(abs, off)) <= TOLERANCE.arc_length:
-            return spread(piece, slashes, hold)
-        gaps = [gap + o for gap, o in zip(gaps, off, strict=True)]
-    raise GeometryError(f"the opened edge can't be trued: {max(off, key=abs):.2f} mm are left")
-
-
-def _slashes(piece: Piece, fan: Fan, gap: float) -> Iterable[Slash]:
-    each = gap / len(fan.cuts)
-    for opens, pivot in fan.cuts:
-        if fan.parallel:
-            yield Slash(opens, pivot, apart=each)
-            continue
-        reach = piece.line(opens.line).path.at(opens.s).distance(piece.line(pivot.line).path.at(pivot.s))
-        if abs(each) >= reach:
-            raise GeometryError(f"a slash {reach:.0f} mm long can't be opened by {each:.0f} mm")
-        yield Slash(opens, pivot, turn=2.0 * math.asin(each / (2.0 * reach)))
-
-
-def _measure(piece: Piece, lines: Iterable[str]) -> float:
-    return math.fsum(piece.line(name).path.length for name in lines)
 
 
 def level_growth(before: Piece, after: Piece) -> Mapping[str, float]:
@@ -316,22 +274,3 @@ def level_growth(before: Piece, after: Piece) -> Mapping[str, float]:
             measure = f"girth:{level.name}" if level.girth else level.name
             sums[measure] = sums.get(measure, 0.0) + sign * level.path.length
     return {name: grown for name, grown in sums.items() if abs(grown) > TOLERANCE.same_point}
-
-
-def across(piece: Piece, place: Place, direction: Point) -> Place:
-    """Return where a straight line from a place, in a direction or against it, first meets the outline again.
-
-    The way that leads into the piece is taken. GeometryError where there is none.
-    """
-    line = piece.line(place.line)
-    start = line.path.at(place.s)
-    inward = line.path.tangent(min(place.s, line.path.length - TOLERANCE.joint)).left
-    way = direction.unit if direction.dot(inward) > 0.0 else -direction.unit
-    x0, y0, x1, y1 = piece.outline.bounds
-    ray = Path.straight(start, start + way * math.hypot(x1 - x0, y1 - y0))
-    found = [
-        (c.s, Place(ln.name, c.t)) for ln in piece.ring for c in ray.crossings(ln.path) if c.s > TOLERANCE.sewn_length
-    ]
-    if not found:
-        raise GeometryError("a slash from there doesn't lead into the piece")
-    return min(found, key=lambda pair: pair[0])[1]

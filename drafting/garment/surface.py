@@ -30,6 +30,8 @@ class Opening:
 class Surface:
     """What gluing gives: counts of corners, edges and faces, whether it is one piece, and turned one way.
 
+    A piece counts as a face, less one for each slit in it (so much its Euler number is less than a disc's).
+
     ``strays`` names seams whose plies are glued right side to wrong side; ``loose`` names pieces that are not
     joined to the first one; ``twice`` names lines that two seams claim.
     """
@@ -133,10 +135,10 @@ def same_corner(garment: Garment) -> Callable[[Use, Use], bool]:
     """Return a test of whether the end of one use and the start of another are one point of the sewn garment."""
     classes = _Classes()
 
-    def corner(use: Use, at_end: bool) -> tuple[str, int]:
+    def corner(use: Use, at_end: bool) -> tuple[str, str]:
+        """The piece, and the line that starts at the corner."""
         piece = garment.piece(use.piece)
-        i = piece.index(use.line)
-        return piece.name, (i + 1) % len(piece.ring) if at_end != use.against else i
+        return piece.name, piece.after(use.line).name if at_end != use.against else use.line
 
     for seam in garment.seams:
         for section in seam.sections:
@@ -219,9 +221,10 @@ def _glue(garment: Garment, names: frozenset[str]) -> Surface:
     order: list[_Edge] = []
     pieces = [p for p in garment.pieces if p.name in names]
     for piece in pieces:
-        ring = [(piece.name, ln.name, k) for ln in piece.ring for k in range(count.get((piece.name, ln.name), 1))]
-        order.extend(ring)
-        follows.update(zip(ring, ring[1:] + ring[:1], strict=True))
+        for loop in piece.loops:
+            ring = [(piece.name, ln.name, k) for ln in loop for k in range(count.get((piece.name, ln.name), 1))]
+            order.extend(ring)
+            follows.update(zip(ring, ring[1:] + ring[:1], strict=True))
     corners, parts = _Classes(), _Classes()
     for edge in order:
         mate = partner.get(edge)
@@ -232,7 +235,7 @@ def _glue(garment: Garment, names: frozenset[str]) -> Surface:
     return Surface(
         corners=corners.count(order),
         edges=len(order) - len(partner) // 2,
-        faces=len(pieces),
+        faces=sum(1 - len(piece.slits) for piece in pieces),
         components=parts.count(p.name for p in pieces),
         openings=_walk(garment, order, follows, partner),
         strays=tuple(dict.fromkeys(strays)),

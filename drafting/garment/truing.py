@@ -2,22 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 import numpy.typing as npt
 
-from drafting.geometry import Affine, Path, fit_cubics, root
+from drafting.errors import GeometryError
+from drafting.geometry import Affine, Path, Point, curve_through, root
 from drafting.tolerance import TOLERANCE
 
+Plane = npt.NDArray[np.complex128]
 Array = npt.NDArray[np.float64]
 
-STRAY = 0.5
-"""mm by which a trued curve may stray from the middles of the parts it is drawn over (common practice: the width of
-a pencil line)."""
+STRAY = 3.0
+"""mm by which the curve over an opened edge may stray from the middles of its parts: how smoothly it runs counts for
+more than where its parts came to lie (common practice)."""
 
-_HANDLES = (0.4, 2.0)  # how far a curve's handles may be drawn in or out to give it a length
+STRAY_SHARE = 0.02
+"""The same, as a share of a long edge."""
+
+_FIT_STEPS = 6
+_TILT = TOLERANCE.smooth_join / 2.5
+_HANDLES = (0.6, 1.6)  # how far a curve's handles may be drawn in or out to give it a length
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,11 +38,10 @@ class Part:
     move: Affine
 
 
-def trued(path: Path, parts: Sequence[Part], length: float | None) -> Path:
-    """Return a fair curve over the moved parts of a path, in order.
+def opened(path: Path, parts: Sequence[Part]) -> Path:
+    """Return a fair curve over the moved parts of an edge that was cut open, in order.
 
-    It runs through both ends, in their directions, and near the parts' middles. Where ``length`` is given, the
-    curve's fullness is solved for it. GeometryError where it can't be.
+    It runs through both ends, in their directions, and near the parts' middles.
     """
     last = len(parts) - 1
     held = [(p, p.low + share * (p.high - p.low)) for i, p in enumerate(parts) for share in _shares(i == 0, i == last)]
@@ -42,8 +50,111 @@ def trued(path: Path, parts: Sequence[Part], length: float | None) -> Path:
     (x, y), (u, v) = path.points(at).T, path.tangents(at).T
     points = np.stack((m[:, 0] * x + m[:, 1] * y + m[:, 2], m[:, 3] * x + m[:, 4] * y + m[:, 5]), axis=1)
     tangents = np.stack((m[:, 0] * u + m[:, 1] * v, m[:, 3] * u + m[:, 4] * v), axis=1)
-    made = _ended(fit_cubics(points, tangents, STRAY), path, parts)
-    return made if length is None else with_length(made, length)
+    return _ended(_fair(points, tangents), path, parts)
+
+
+def bent(path: Path, parts: Sequence[Part]) -> Path:
+    """Return an edge that was bent at pivots as one fair curve, its ends and their directions as they were moved.
+
+    The turns at the pivots are spread evenly between the first and the last of them, which leaves the length as it
+    was but for what the handles there are then drawn out or in by; what lies beyond moves rigidly. Where it is bent
+    too sharply to be fair and keep its length, as at one pivot alone, it keeps its corners.
+    """
+    places, turns = _turns(parts)
+    joints = path.table.starts
+    i = max(k for k, s in enumerate(joints) if k == 0 or s <= places[0])
+    j = min(k for k, s in enumerate(joints) if k == len(joints) - 1 or s >= places[-1])
+    first, last = parts[0].move, parts[-1].move
+    middle = Path.of(path.segments[i:j])
+    ends = first.apply(middle.start), last.apply(middle.end)
+    try:
+        drawn = with_length(redirected(middle, ends, [at - joints[i] for at in places], turns), middle.length)
+    except GeometryError:
+        return Path.join(*(path.between(p.low, p.high).transformed(p.move) for p in parts))
+    before, after = first.apply_all(path.segments[:i]), last.apply_all(path.segments[j:])
+    return Path.of(np.concatenate((before, drawn.segments, after)))
+
+
+def _turns(parts: Sequence[Part]) -> tuple[list[float], Array]:
+    """Between which places an edge turns, and by how much (rad): from its first pivot to its last.
+
+    At one pivot alone, from the middle of the part before it to the middle of the part after it.
+    """
+    turns = np.unwrap([math.atan2(p.move.yx, p.move.xx) for p in parts])
+    if len(parts) == 2:
+        return [(p.low + p.high) / 2.0 for p in parts], turns
+    steps = (turns[1:] + turns[:-1]) / 2.0  # at each pivot half of its turn is made
+    spread = steps[-1] - steps[0]
+    share = (steps - steps[0]) / spread if spread else np.linspace(0.0, 1.0, len(steps))
+    return [p.high for p in parts[:-1]], turns[0] + share * (turns[-1] - turns[0])
+
+
+def redirected(path: Path, ends: tuple[Point, Point], places: Sequence[float], turns: Sequence[float] | Array) -> Path:
+    """Return a path drawn between new ends with its directions turned (rad) as given at places along it (mm).
+
+    Between the places the turn changes evenly; before the first and after the last it stays. The path keeps its
+    segments: one cubic stays one cubic, and stays as fair.
+    """
+    joints = np.array(path.table.starts)
+    at = np.array([complex(*ends[0]), complex(*ends[1])])
+    if len(joints) > 2:
+        at = _rolled(path, at, joints, places, turns)
+    spin = np.exp(1j * np.interp(joints, places, turns))
+    s = path.segments @ (1.0, 1j)
+    grown = np.abs(np.diff(at)) / np.abs(s[:, 3] - s[:, 0])
+    out, back = (s[:, 1] - s[:, 0]) * spin[:-1] * grown, (s[:, 3] - s[:, 2]) * spin[1:] * grown
+    return _path(np.stack((at[:-1], at[:-1] + out, at[1:] - back, at[1:]), axis=1))
+
+
+def _path(control: Plane) -> Path:
+    return Path.of(np.stack((control.real, control.imag), axis=2))
+
+
+def _rolled(path: Path, ends: Plane, joints: Array, places: Sequence[float], turns: Sequence[float] | Array) -> Plane:
+    """Where the joints of a path come to lie when its directions are turned, as complex numbers."""
+    s = np.unique(np.concatenate((np.linspace(0.0, path.length, 65), joints)))
+    ways = path.tangents(s) @ (1.0, 1j) * np.exp(1j * np.interp(s, places, turns))
+    run = np.concatenate(([0.0], np.cumsum((ways[1:] + ways[:-1]) * np.diff(s) / 2.0))) + ends[0]
+    run = run + (ends[1] - run[-1]) * (s / path.length)
+    found: Plane = run[np.searchsorted(s, joints)]
+    return found
+
+
+def _fair(points: Array, tangents: Array) -> Path:
+    """One cubic if it comes near enough, for it is fair by construction; else a spline of continuous curvature."""
+    z, ways = points[:, 0] + 1j * points[:, 1], tangents[:, 0] + 1j * tangents[:, 1]
+    control, gap = _one_cubic(z, ways[0], ways[-1])
+    if gap <= max(STRAY, STRAY_SHARE * float(np.abs(z[-1] - z[0]))):
+        return _path(control[None])
+    held = [Point(x, y) for x, y in points.tolist()]
+    return curve_through(held, Point(*tangents[0].tolist()), Point(*tangents[-1].tolist()))
+
+
+def _one_cubic(z: Plane, leaves: complex, arrives: complex) -> tuple[Plane, float]:
+    """The cubic with given ends and directions nearest to sample points, (4,), and how far it strays from them.
+
+    By turns the two handles are fitted by least squares, and each sample's place on the curve is found again.
+    """
+    run = np.concatenate(([0.0], np.abs(np.diff(z)).cumsum()))
+    u, size = run / run[-1], float(run[-1])
+    least = size / 64.0  # a handle of no length would lose its direction
+    for _ in range(_FIT_STEPS):
+        v = 1.0 - u
+        one, two = 3.0 * u * v * v * leaves, -3.0 * u * u * v * arrives
+        want = z - z[0] * (v * v * v + 3.0 * u * v * v) - z[-1] * (u * u * u + 3.0 * u * u * v)
+        aa, bb, ab = (float((p.conj() * q).real.sum()) for p, q in ((one, one), (two, two), (one, two)))
+        a, b = float((one.conj() * want).real.sum()), float((two.conj() * want).real.sum())
+        square = aa * bb - ab * ab
+        flat = square <= TOLERANCE.same_point * aa * bb
+        h = size / 3.0 if flat else max((a * bb - b * ab) / square, least)
+        k = size / 3.0 if flat else max((b * aa - a * ab) / square, least)
+        control = np.array((z[0], z[0] + leaves * h, z[-1] - arrives * k, z[-1]))
+        stray = control @ np.array((v * v * v, 3.0 * u * v * v, 3.0 * u * u * v, u * u * u)) - z
+        legs = 3.0 * np.diff(control)
+        speed = legs[0] * v * v + 2.0 * legs[1] * u * v + legs[2] * u * u
+        along = (stray * speed.conj()).real / np.maximum(np.abs(speed) ** 2, TOLERANCE.same_point)
+        u = np.minimum(np.maximum(u - along, 0.0), 1.0)
+    return control, float(np.abs(stray).max())
 
 
 def _ended(made: Path, path: Path, parts: Sequence[Part]) -> Path:
@@ -62,23 +173,37 @@ def _shares(first: bool, last: bool) -> tuple[float, ...]:
 
 
 def with_length(path: Path, length: float) -> Path:
-    """Return the curve with its handles drawn out or in until it is ``length`` mm long; ends and directions stay.
+    """Return the curve with its handles drawn out or in until it is ``length`` mm long; its ends stay.
 
-    GeometryError where that would bend it too much, or where the curve is straight.
+    Directions at the ends stay too, but where the curve is so nearly straight that its handles alone don't lengthen
+    it: then both ends are tilted alike, by less than would show where it runs on across a seam.
+    GeometryError where that would bend it too much.
     """
-    ends, out, back = _handles(path)
-
-    def drawn(fullness: float) -> Path:
-        return Path.of(np.stack((ends[0], ends[0] + out * fullness, ends[1] - back * fullness, ends[1]), axis=1))
-
     if abs(path.length - length) <= TOLERANCE.same_point * TOLERANCE.joint:
         return path
-    low, high = _HANDLES
-    within = TOLERANCE.same_point * TOLERANCE.same_point
-    fullness, _ = root(lambda k: drawn(k).length - length, low, high, within=within)
-    return drawn(fullness)
+
+    def full(fullness: float) -> Path:
+        return _drawn(path, fullness, 0.0)
+
+    def tilted(angle: float) -> Path:
+        return _drawn(path, 1.0, angle)
+
+    trials = ((full, *_HANDLES), (tilted, 0.0, _TILT), (tilted, -_TILT, 0.0))
+    for draw, low, high in trials:
+        if (draw(low).length - length) * (draw(high).length - length) <= 0.0:
+            within = TOLERANCE.same_point * TOLERANCE.same_point
+            return draw(root(partial(_off, draw, length), low, high, within=within)[0])
+    raise GeometryError("an edge can't be bent so sharply and keep its length; spread it in more slashes")
 
 
-def _handles(path: Path) -> tuple[tuple[Array, Array], Array, Array]:
-    s = path.segments
-    return (s[:, 0], s[:, 3]), s[:, 1] - s[:, 0], s[:, 3] - s[:, 2]
+def _off(draw: Callable[[float], Path], length: float, x: float) -> float:
+    return draw(x).length - length
+
+
+def _drawn(path: Path, fullness: float, tilt: float) -> Path:
+    """The path with its handles ``fullness`` times as long, those at its ends turned outwards by ``tilt`` (rad)."""
+    s = path.segments @ (1.0, 1j)
+    out, back = (s[:, 1] - s[:, 0]) * fullness, (s[:, 3] - s[:, 2]) * fullness
+    out[0] *= np.exp(1j * tilt)
+    back[-1] *= np.exp(-1j * tilt)
+    return _path(np.stack((s[:, 0], s[:, 0] + out, s[:, 3] - back, s[:, 3]), axis=1))

@@ -7,14 +7,15 @@ still stretches to the opening, and the usual shares.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from drafting.cloth import BandRule, Cloth, band_length
 from drafting.cloth.band import BandKind
 from drafting.errors import DraftingError
 from drafting.garment import Brief, Garment, Role, Run, Seam
+from drafting.garment.letting_in import gathered
 from drafting.geometry import turn
 from drafting.proof.finding import Finding, Severity
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 
@@ -50,7 +51,7 @@ def _sewn(garment: Garment, brief: Brief, edge: Run, band: Run) -> _Sewn:
     length = garment.run_length(band)
     width = ends[0].path.length if ends else piece.outline.area / length
     cloth = brief.trim if piece.cloth == "trim" else brief.cloth
-    return _Sewn(garment.run_length(edge), length, _turning(garment, edge), width, cloth)
+    return _Sewn(garment.run_length(edge) - gathered(garment, edge), length, _turning(garment, edge), width, cloth)
 
 
 def _turning(garment: Garment, run: Run) -> float:

@@ -20,8 +20,9 @@ def proof_document(
 ) -> dict[str, Any]:
     """Return the proof as JSON-able values; ``proof_schema`` documents them.
 
-    Lengths are mm, angles degrees, shares 0 to 1, whatever ``unit`` the maker reads; ``mark`` is the draft's mark. ``pieces`` gives
-    the cut pieces as (code, name, title, fingerprint), by which a later draft knows which of them it may use again.
+    Lengths are mm, angles degrees, shares 0 to 1, whatever ``unit`` the maker reads; ``mark`` is the draft's mark.
+    ``pieces`` gives the cut pieces as (code, name, title, fingerprint), by which a later draft knows which of them it
+    may use again.
     """
     return {
         "format": FORMAT,

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
 
+from drafting.record import dataclass
 from drafting.units import Unit, show_length
 
 

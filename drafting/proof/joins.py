@@ -11,12 +11,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from drafting.garment import Brief, Fate, Garment, Line, Opening, Role, Run, Use
 from drafting.geometry import turn
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import JoinRow
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 V_POINT = math.radians(25.0)
@@ -38,6 +39,8 @@ class _Ring:
     lines: dict[_Key, Line]
     after: dict[_Key, str]
     before: dict[_Key, str]
+    opened: dict[_Key, str]
+    """Edges left open for a closure, with their seam of one layer: at its end the opening turns right back."""
     mates: dict[_Corner, list[tuple[_Corner, str]]] = field(default_factory=dict)
 
     @staticmethod
@@ -49,7 +52,9 @@ class _Ring:
                     lines[piece.name, line.name] = line
                     after[piece.name, line.name] = following.name
                     before[piece.name, following.name] = line.name
-        ring = _Ring(lines, after, before)
+        single = [seam for seam in garment.seams if all(len(section.plies) == 1 for section in seam.sections)]
+        opened = {(use.piece, use.line): seam.name for seam in single for use in seam.uses()}
+        ring = _Ring(lines, after, before, opened)
         for seam in garment.seams:
             for section in seam.sections:
                 for at_end in (False, True):
@@ -122,7 +127,9 @@ def _judged(ring: _Ring, start: _Corner, goal: _Corner) -> bool:
     one, two = ring.lines[start[:2]], ring.lines[goal[:2]]
     # The side edges of a vent part at its top, which is meant.
     vent = one.role is Role.SIDE and Fate.HEMMED in (one.fate, two.fate)
-    return one.role is two.role and ring.neighbour(start) != goal and not vent
+    edges = ring.opened.get(start[:2], ""), ring.opened.get(goal[:2], "")
+    slit_end = all(edges) and edges[0] != edges[1]
+    return one.role is two.role and ring.neighbour(start) != goal and not vent and not slit_end
 
 
 def check_joins(garment: Garment, brief: Brief, rows: Iterable[JoinRow]) -> tuple[Finding, ...]:

@@ -9,12 +9,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from drafting.cloth import Cloth, Fit, hand_passage
 from drafting.garment import Brief, Garment, Opening, Role, Run, Side, Use, same_corner
+from drafting.proof.closures import check_closures, opens_waist, stretch_of
 from drafting.proof.finding import Finding, Severity, about
 from drafting.proof.rows import OpeningRow
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 from drafting.units import Unit, show_length, show_share
 
@@ -78,7 +79,7 @@ def _row(opening: str, edge: str, run: Run, garment: Garment, brief: Brief, pass
     for use in dict.fromkeys(Use(use.piece, use.line) for use in run):
         part = garment.line(use).path.length
         length += part
-        reach += part * (1.0 + _stretch(_cloth(garment.piece(use.piece).cloth, brief)))
+        reach += part * (1.0 + stretch_of(_cloth(garment.piece(use.piece).cloth, brief)))
     stretch = reach / length - 1.0 if length else 0.0
     words, girth = (passing.words, passing.girth) if passing else ("", 0.0)
     return OpeningRow(opening, edge, length, stretch, reach, words, girth)
@@ -86,10 +87,6 @@ def _row(opening: str, edge: str, run: Run, garment: Garment, brief: Brief, pass
 
 def _cloth(name: str, brief: Brief) -> Cloth:
     return brief.trim if name == "trim" else brief.cloth
-
-
-def _stretch(cloth: Cloth) -> float:
-    return max(cloth.stretch_across, cloth.stretch_along)
 
 
 def _passing(name: str, garment: Garment, brief: Brief) -> _Passing | None:
@@ -101,9 +98,16 @@ def _passing(name: str, garment: Garment, brief: Brief) -> _Passing | None:
         return _Passing("the hand with its thumb", hand_passage(body["hand_girth"]), body["hand_girth"])
     if kind == "armhole":
         return _Passing("the arm", body["armscye_girth"], body["armscye_girth"])
-    if kind == "hem":
+    if kind == "waist":
+        return _Passing("the hips", body["hip_girth"], body["hip_girth"])
+    if kind == "hem" and not _stepped_into(garment):
         return _hem(garment, brief)
     return None
+
+
+def _stepped_into(garment: Garment) -> bool:
+    """Whether the garment is stepped into, as a skirt or a dress with a zip is: its hem then lets nothing pass."""
+    return "waist" in garment.openings or opens_waist(garment)
 
 
 def _hem(garment: Garment, brief: Brief) -> _Passing:
@@ -118,7 +122,11 @@ def check_openings(
 ) -> tuple[Finding, ...]:
     """Judge the rows: each edge, stretched, passes what must pass it; and the armholes go round the arms."""
     found = (_judge(row, garment, brief, unit) for row in rows)
-    return (*(finding for finding in found if finding), *_armholes(garment, brief, unit))
+    return (
+        *(finding for finding in found if finding),
+        *_armholes(garment, brief, unit),
+        *check_closures(garment, brief, unit),
+    )
 
 
 def _judge(row: OpeningRow, garment: Garment, brief: Brief, unit: Unit) -> Finding | None:
@@ -159,7 +167,7 @@ def _armholes(garment: Garment, brief: Brief, unit: Unit) -> Iterator[Finding]:
     if brief.fit is Fit.CLOSE:
         return
     girth = brief.body["armscye_girth"]
-    lines = [line for piece in garment.pieces for line in piece.ring if line.role is Role.ARMHOLE]
+    lines = [line for piece in garment.pieces if piece.face for line in piece.lines(role=Role.ARMHOLE)]
     for side in (Side.LEFT, Side.RIGHT):
         length = math.fsum(line.path.length for line in lines if line.side is side)
         if 0.0 < length < girth - TOLERANCE.sewn_length:

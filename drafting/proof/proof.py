@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeVar
 
 from drafting.errors import DraftingError
@@ -12,6 +11,7 @@ from drafting.proof.bands import check_bands
 from drafting.proof.body import check_body
 from drafting.proof.cloth import check_cloth
 from drafting.proof.cutting import check_cutting
+from drafting.proof.darts import check_darts
 from drafting.proof.ease import check_ease, ease_rows
 from drafting.proof.finding import Finding, Severity, gravest_first
 from drafting.proof.handed import check_handed
@@ -25,6 +25,7 @@ from drafting.proof.samples import sample
 from drafting.proof.seams import check_seams, seam_rows
 from drafting.proof.solves import check_solves
 from drafting.proof.zones import check_zones
+from drafting.record import dataclass
 from drafting.units import Unit
 
 if TYPE_CHECKING:
@@ -114,6 +115,7 @@ def prove(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | None = None,
     checks.run("handed", lambda: check_handed(garment, brief))
     checks.run("seams", lambda: check_seams(garment, brief, seams, unit))
     checks.run("joins", lambda: check_joins(garment, brief, joins))
+    checks.run("darts", lambda: check_darts(garment, brief, unit))
     checks.run("ease", lambda: check_ease(garment, brief, eases, unit))
     checks.run("openings", lambda: check_openings(garment, brief, opens, unit))
     checks.run("bands", lambda: check_bands(garment, brief))

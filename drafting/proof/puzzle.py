@@ -56,7 +56,7 @@ def _unsewn(garment: Garment) -> Iterator[Finding]:
     """Find lines that are to be sewn, bound no opening, and stand in no seam: the ends of a band left open, say."""
     sewn = {(use.piece, use.line) for seam in garment.seams for use in seam.uses()}
     for piece in garment.pieces:
-        for line in piece.ring:
+        for line in piece.all_lines:
             if line.fate is Fate.SEWN and not line.opening and (piece.name, line.name) not in sewn:
                 place = f"{piece.name}.{line.name}"
                 yield _error("unsewn", place, 0, 1, f"{place} is to be sewn, but no seam takes it", "add its seam")

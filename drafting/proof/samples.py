@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
 from drafting.garment import Garment
 from drafting.geometry import Path
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 Array = npt.NDArray[np.float64]

@@ -13,7 +13,7 @@ from drafting.units import Unit, show_length
 
 def seam_rows(garment: Garment) -> tuple[SeamRow, ...]:
     """Return a row for every section of every seam, and one for the whole of a seam with several sections."""
-    lengths = {(p.name, line.name): line.path.length for p in garment.pieces for line in p.ring}
+    lengths = {(p.name, line.name): line.path.length for p in garment.pieces for line in p.all_lines}
     return tuple(row for seam in garment.seams for row in _rows(seam, lengths))
 
 

@@ -21,7 +21,7 @@ turns too sharply at the underarm, above, at the across width (found by drawing 
 
 DEEPEST_CUT = 1.70
 """How much an armhole may be scooped that a design cuts in on purpose: its turn at the across width is tighter than a
-block's, its radius still about that of a teacup (found by drawing)."""
+block's, but still of 30 mm radius or more (found by drawing the choir's armholes)."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ import math
 from dataclasses import dataclass
 
 from drafting.geometry import Path, Point
+from drafting.tolerance import TOLERANCE
 
 # Gauss-Legendre, 12 nodes on [0, 1] (half of the symmetric table), for lengths inside a solve.
 _HALF = (
@@ -20,6 +21,7 @@ _HALF = (
     (0.9041172563704749, 0.1069393259953184),
     (0.9815606342467192, 0.0471753363865118),
 )
+_SAME = TOLERANCE.same_point * TOLERANCE.same_point / 100.0  # of a parameter between 0 and 1
 _NODES = tuple(((1.0 + s * x) / 2.0, w / 2.0) for x, w in _HALF for s in (-1.0, 1.0))
 
 
@@ -48,15 +50,24 @@ class Curve:
 
     def x_at_level(self, y: float) -> float:
         """Return x where the curve, whose y goes one way only, crosses the level ``y``."""
-        low, high = 0.0, 1.0
+        c0, c1, c2 = self.a.y - y, 3.0 * (self.b.y - self.a.y), 3.0 * (self.a.y - 2.0 * self.b.y + self.c.y)
+        c3 = self.d.y - self.a.y + 3.0 * (self.b.y - self.c.y)
         rising = self.d.y > self.a.y
-        for _ in range(60):
-            middle = (low + high) / 2.0
-            if (self._y(middle) < y) == rising:
-                low = middle
+        low, high, t = 0.0, 1.0, 0.5
+        for _ in range(60):  # Newton's steps, halving where one would leave the bracket
+            f = c0 + t * (c1 + t * (c2 + t * c3))
+            if (f < 0.0) == rising:
+                low = t
             else:
-                high = middle
-        return self.at((low + high) / 2.0).x
+                high = t
+            slope = c1 + t * (2.0 * c2 + t * 3.0 * c3)
+            step = t - f / slope if slope else low
+            if not low < step < high:
+                step = (low + high) / 2.0
+            if abs(step - t) <= _SAME:
+                break
+            t = step
+        return self.at(step).x
 
     def parameter_at_x(self, x: float) -> float:
         """Return the parameter (0..1) at which the curve, whose x goes one way only, has this x."""
@@ -69,10 +80,6 @@ class Curve:
             else:
                 high = middle
         return (low + high) / 2.0
-
-    def _y(self, t: float) -> float:
-        u = 1.0 - t
-        return u * u * u * self.a.y + 3.0 * u * u * t * self.b.y + 3.0 * u * t * t * self.c.y + t * t * t * self.d.y
 
     @property
     def length(self) -> float:

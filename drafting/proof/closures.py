@@ -1,0 +1,93 @@
+"""Closures: what a zip or buttons let pass, and the waists that no closure opens, through which the bust must pass."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from drafting.cloth import Cloth, Kind
+from drafting.garment import Brief, Garment, Level, Seam
+from drafting.proof.finding import Finding, Severity
+from drafting.tolerance import TOLERANCE
+from drafting.units import Unit, show_length, show_share
+
+CLOSURES = frozenset({"closure", "button-closure"})
+"""The kinds of seam that sew an opened edge to its zip or turn it for buttons: they don't join it to another."""
+
+
+def stretch_of(cloth: Cloth) -> float:
+    """Return how far a cloth stretches round the body: pieces are turned so that it is the greater way."""
+    return max(cloth.stretch_across, cloth.stretch_along)
+
+
+def closures(garment: Garment) -> tuple[Seam, ...]:
+    """Return the seams that sew opened edges to what closes them."""
+    return tuple(seam for seam in garment.seams if seam.kind in CLOSURES)
+
+
+def check_closures(garment: Garment, brief: Brief, unit: Unit = "cm") -> tuple[Finding, ...]:
+    """Judge that the hips pass where a skirt's closure ends, and the bust through a waist that none opens."""
+    return (*_ends(garment, brief, unit), *_narrow_waist(garment, brief, unit))
+
+
+def _ends(garment: Garment, brief: Brief, unit: Unit) -> Iterator[Finding]:
+    told = [fact.value for fact in garment.facts if fact.name == "closure_passes"]
+    if not told or not closures(garment):
+        return
+    reach = told[-1] * (1.0 + stretch_of(brief.cloth))
+    hip = brief.body["hip_girth"]
+    if reach < hip - TOLERANCE.sewn_length:
+        yield Finding(
+            "openings.pass",
+            Severity.ERROR,
+            "closure",
+            reach,
+            hip,
+            f"where the closure ends, the garment reaches {show_length(reach, unit)}, and the hips, "
+            f"{show_length(hip, unit)}, must pass",
+            "make the closure longer",
+        )
+
+
+def _narrow_waist(garment: Garment, brief: Brief, unit: Unit) -> Iterator[Finding]:
+    """A waist that nothing opens is drawn over the bust: a waist seam, or the waist of a woven bodice."""
+    waist, where = _waist_seam(garment), "waist seam"
+    if not waist and brief.cloth.kind is Kind.WOVEN and "waist" not in garment.openings:
+        waist, where = math.fsum(level.path.length for level in _waists(garment)), "waist"
+    stretch, bust = stretch_of(brief.cloth), brief.body["bust_girth"]
+    reach = waist * (1.0 + stretch)
+    if not waist or reach >= bust - TOLERANCE.sewn_length or opens_waist(garment):
+        return
+    yield Finding(
+        "openings.pass",
+        Severity.ERROR,
+        where,
+        reach,
+        bust,
+        f"the {where} measures {show_length(waist, unit)}; stretched by {show_share(stretch)} it reaches "
+        f"{show_length(reach, unit)}, and the bust, {show_length(bust, unit)}, must pass: it can't be pulled on",
+        "add a closure at the centre back or the side, more ease at the waist, or use a cloth with more stretch",
+    )
+
+
+def _waist_seam(garment: Garment) -> float:
+    """The whole length of the seam that joins a bodice to a skirt (mm); 0 where there is none."""
+    return math.fsum(garment.run_length(seam.plies[0]) for seam in garment.seams if seam.kind == "waist")
+
+
+def _waists(garment: Garment) -> Iterator[Level]:
+    return (lv for piece in garment.pieces for lv in piece.levels if lv.name == "waist" and lv.girth)
+
+
+def opens_waist(garment: Garment) -> bool:
+    """Whether a closure opens the waist: its edges pass from bodice to skirt, or pass the height of the waist."""
+    heights = [level.path.start.y for level in _waists(garment)]
+    for seam in closures(garment):
+        run = seam.plies[0]
+        if len({use.piece for use in run}) > 1:
+            return True
+        bounds = [garment.line(use).path.bounds for use in run]
+        low, high = min(b[1] for b in bounds), max(b[3] for b in bounds)
+        if any(low < y + TOLERANCE.sewn_length and high > y for y in heights):
+            return True
+    return False

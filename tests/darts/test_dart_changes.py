@@ -1,0 +1,235 @@
+"""Dart work on the darted bodice: what each change does to pieces, seams and proof."""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+
+import pytest
+
+from blocks.darted_bodice import DARTED_BODICE
+from drafting.changes.dart_ease import DART_TO_EASE, DART_TO_GATHERS
+from drafting.changes.dart_move import MOVE_DART
+from drafting.changes.dart_seam import DART_TO_SEAM
+from drafting.changes.dart_split import JOIN_DARTS, SPLIT_DART
+from drafting.changes.mirror import MIRROR
+from drafting.cloth import Cloth, Kind
+from drafting.errors import CannotDraft
+from drafting.finishing import FinishPlan, finish
+from drafting.garment import Brief, Garment, Piece, Role, glue
+from drafting.garment.darts import angle, dart_of, darts_of, intake
+from drafting.garment.places import Place
+from drafting.garment.swing import untrued
+from drafting.geometry import Path
+from drafting.proof import Severity, prove
+from drafting.proof.ease import measured
+from tests.garments import Planned, brief, build
+
+COTTON = Cloth("cotton", Kind.WOVEN, stretch_across=0.0, width=1500.0)
+
+
+@cache
+def woven() -> Brief:
+    return brief("alto", cloth=COTTON)
+
+
+def draft(*changes: Planned, to: str = "waist") -> Garment:
+    return build(woven(), [(DARTED_BODICE, {"to": to})], changes)
+
+
+def proves(garment: Garment) -> None:
+    """Nothing but the openings, which a bodice that isn't finished yet can't pass, is found to be wrong."""
+    found = prove(garment, woven(), finish(garment, FinishPlan(allowance=15.0))).of(Severity.ERROR)
+    assert [finding for finding in found if not finding.code.startswith("openings.")] == []
+
+
+def whole(piece: Piece, name: str) -> Path:
+    return Path.join(*(line.path for line in piece.lines(name)))
+
+
+PLACES = ("shoulder 0.5", "shoulder 30%", "neckline 0.5", "armhole 0.4", "side 0.2", "waist 0.6")
+
+
+@pytest.mark.parametrize("to", PLACES)
+def test_a_bust_dart_goes_to_any_place(to: str):
+    """The garment proves, suppression and girths are kept, and the darts are still sewn shut."""
+    plain, moved = draft(), draft((MOVE_DART, {"to": to}))
+    proves(moved)
+    for side in ("left", "right"):
+        one, two = (dart_of(g.piece("front"), f"bust-{side}") for g in (plain, moved))
+        assert angle(one) == pytest.approx(angle(two), abs=1e-9)
+        assert one.apex.near(two.apex, 1e-6)
+    for girth in ("girth:bust", "girth:waist"):
+        assert measured(moved, girth) == pytest.approx(measured(plain, girth), abs=0.1)
+    assert glue(moved).euler == glue(plain).euler
+
+
+def test_there_and_back_again():
+    """Turned to the shoulder, the neck and home, every line of the front is as it was, and so are the seams."""
+    plain = draft()
+    front = plain.piece("front")
+    # A place is a share of the side as it lies with the dart closed; it is measured from the underarm.
+    flat, _ = untrued(front, dart_of(front, "bust-left"), Place("side-left/a", 0.0))
+    lower, upper = (flat.line(f"side-left/{part}").path.length for part in "ab")
+    share = upper / (lower + upper)
+    way = [(MOVE_DART, {"to": to}) for to in ("shoulder 0.4", "neckline 0.6", f"side {share:.15f}")]
+    back = draft(*way)
+    for line in front.ring:
+        one, two = (
+            (line.path, back.piece("front").line(line.name).path)
+            if line.role in (Role.DART, Role.SIDE)
+            else (whole(front, line.name), whole(back.piece("front"), line.name))
+        )
+        assert one.same_as(two, 1e-6)
+    assert {seam.name for seam in back.seams} == {seam.name for seam in plain.seams}
+    for seam in plain.seams:
+        assert back.seam(seam.name).plies == seam.plies
+        assert back.seam(seam.name).ease == pytest.approx(seam.ease, abs=1e-6)
+
+
+def test_one_side_alone():
+    """A dart moved on the left leaves the right as it was, its very lines."""
+    plain, moved = draft(), draft((MOVE_DART, {"to": "armhole 0.5", "side": "left"}))
+    for line in plain.piece("front").ring:
+        if line.side == "right":
+            path = moved.piece("front").line(line.name).path
+            assert path.same_as(line.path, 1e-6)
+    proves(moved)
+
+
+def test_left_then_right_is_both():
+    """The two sides commute."""
+    both = draft((MOVE_DART, {"to": "shoulder 0.5"}))
+    for order in (("left", "right"), ("right", "left")):
+        other = draft(*((MOVE_DART, {"to": "shoulder 0.5", "side": side}) for side in order))
+        for line in both.piece("front").ring:
+            assert other.piece("front").line(line.name).path.same_as(line.path, 1e-6)
+
+
+def test_split_and_join():
+    """Half of the dart turned to the shoulder and taken up again: the suppression is kept at every step."""
+    plain = draft()
+    total = math.fsum(angle(d) for d in darts_of(plain.piece("front")))
+    split = draft((SPLIT_DART, {"to": "shoulder 0.5", "share": 0.3}))
+    proves(split)
+    one, two = (dart_of(split.piece("front"), name) for name in ("bust-left", "bust-2-left"))
+    assert angle(two) == pytest.approx(0.3 * (angle(one) + angle(two)), abs=1e-9)
+    joined = draft((SPLIT_DART, {"to": "shoulder 0.5", "share": 0.3}), (JOIN_DARTS, {"dart": "bust", "take": "bust-2"}))
+    proves(joined)
+    for garment in (split, joined):
+        assert math.fsum(angle(d) for d in darts_of(garment.piece("front"))) == pytest.approx(total, abs=1e-9)
+    assert [d.name for d in darts_of(joined.piece("front"))] == [d.name for d in darts_of(plain.piece("front"))]
+
+
+def test_waist_and_bust_dart_make_one():
+    """All suppression in the waist dart: the side seam is one line again."""
+    joined = draft((JOIN_DARTS, {}))
+    proves(joined)
+    front = joined.piece("front")
+    assert {d.name for d in darts_of(front)} == {"waist-front-left", "waist-front-right"}
+    assert front.line("side-left").path.length == pytest.approx(
+        math.fsum(line.path.length for line in draft().piece("front").lines("side-left")), abs=1.0
+    )
+
+
+def test_a_waist_dart_becomes_gathers():
+    """The intake stays in the edge, told as gathers, so that what is sewn there is drafted for what they draw up to."""
+    plain, made = draft(), draft((DART_TO_GATHERS, {"dart": "waist-front"}))
+    proves(made)
+    front = made.piece("front")
+    taken = intake(dart_of(plain.piece("front"), "waist-front-left"))
+    old = math.fsum(line.path.length for line in plain.piece("front").lines("waist-left"))
+    new = math.fsum(line.path.length for line in front.lines("waist-left"))
+    assert new - old == pytest.approx(taken, abs=1.5)  # a fair curve is a little shorter than the kinked edge
+    assert not any(dart.name.startswith("waist") for dart in darts_of(front))
+    assert made.fact("gathered waist-left front") == pytest.approx(new - old, abs=1e-6)
+
+
+def test_a_small_dart_is_eased_in():
+    """The back shoulder dart's intake becomes ease of the shoulder seam."""
+    plain, made = draft(), draft((DART_TO_EASE, {"dart": "shoulder"}))
+    proves(made)
+    for side in ("left", "right"):
+        taken = intake(dart_of(plain.piece("back"), f"shoulder-{side}"))
+        seams = plain.seam(f"shoulder-{side}"), made.seam(f"shoulder-{side}")
+        grown = [abs(b - a) for a, b in zip(seams[0].ease, seams[1].ease, strict=True)]
+        assert max(grown) == pytest.approx(taken, abs=1.0)  # a fair curve is a little shorter than the kinked edge
+    assert "shoulder-left" in {line.name for line in made.piece("back").ring}
+
+
+def test_a_deep_dart_isnt_eased_in():
+    """What can't be eased in is refused, by how much."""
+    with pytest.raises(CannotDraft, match="can be eased in") as error:
+        draft((DART_TO_EASE, {"dart": "bust"}))
+    assert error.value.short_by > 0.0
+
+
+SEAMED = {
+    "from the side": ("waist", ()),
+    "from the shoulder": ("waist", ((MOVE_DART, {"to": "shoulder 0.5"}),)),
+    "from the armhole": ("waist", ((MOVE_DART, {"to": "armhole 0.45"}),)),
+    "from the shoulder to the hip": ("hip", ((MOVE_DART, {"to": "shoulder 0.5"}),)),
+}
+
+
+@pytest.mark.parametrize("how", SEAMED)
+def test_darts_become_a_panel_seam(how: str):
+    """Centre and side panels, sewn with two edges of nearly one length, without a dart left in the front."""
+    to, first = SEAMED[how]
+    made = draft(*first, (DART_TO_SEAM, {}), to=to)
+    proves(made)
+    names = {piece.name for piece in made.pieces}
+    assert {"front", "side-panel-front-left", "side-panel-front-right", "back"} <= names
+    assert not any(darts_of(piece) for piece in made.pieces if piece.name != "back")
+    for side in ("left", "right"):
+        seam = made.seam(f"panel-front-{side}")
+        assert len(seam.sections) == 2
+        assert all(abs(section.ease[1]) < 4.0 for section in seam.sections)
+    plain = draft(to=to)
+    assert measured(made, "girth:bust") == pytest.approx(measured(plain, "girth:bust"), abs=0.5)
+    assert glue(made).euler == glue(plain).euler
+
+
+def test_shoulder_darts_become_a_yoke():
+    """Turned to the armholes and joined over the back, the two shoulder darts make a yoke seam."""
+    yoke = (DART_TO_SEAM, {"dart": "shoulder", "to": "other side", "name": "yoke-line", "part": "yoke"})
+    made = draft((MOVE_DART, {"dart": "shoulder", "to": "armhole 0.3"}), yoke)
+    proves(made)
+    assert made.has_piece("yoke-back")
+    assert {line.role for line in made.piece("yoke-back").ring} == {
+        Role.SHOULDER,
+        Role.NECKLINE,
+        Role.ARMHOLE,
+        Role.STYLE,
+    }
+
+
+def test_mirrored_darts_are_darts():
+    """Mirrored, each dart's legs still follow each other from mouth to point and back; mirrored twice it is itself."""
+    once, twice = draft((MIRROR, {}), to="hip"), draft((MIRROR, {}), (MIRROR, {}), to="hip")
+    proves(once)
+    assert {(p.name, d.name) for p in once.pieces for d in darts_of(p)} == {
+        (p.name, d.name) for p in draft(to="hip").pieces for d in darts_of(p)
+    }
+    for piece, same in zip(draft(to="hip").pieces, twice.pieces, strict=True):
+        assert [line.name for line in piece.all_lines] == [line.name for line in same.all_lines]
+        assert all(a.path.same_as(b.path) for a, b in zip(piece.all_lines, same.all_lines, strict=True))
+
+
+@pytest.mark.parametrize(
+    ("change", "options", "to", "match"),
+    [
+        (MOVE_DART, {"dart": "bst"}, "waist", "no dart named 'bst'"),
+        (MOVE_DART, {"to": "elbow 0.5"}, "waist", "isn't a place"),
+        (MOVE_DART, {"to": "shoulder 1.5"}, "waist", "beyond the line"),
+        (MOVE_DART, {"to": "centre 0.4"}, "waist", "has no centre"),
+        (MOVE_DART, {"dart": "waist-front"}, "hip", "no mouth at an edge"),
+        (JOIN_DARTS, {"dart": "shoulder"}, "waist", "another piece"),
+        (DART_TO_SEAM, {"to": "shoulder"}, "waist", "no dart 'shoulder' on its piece"),
+    ],
+)
+def test_what_cant_be_done_is_refused(change: object, options: dict[str, str], to: str, match: str):
+    """The refusal names the change and the reason."""
+    with pytest.raises(CannotDraft, match=match) as error:
+        draft((change, options), to=to)  # type: ignore[arg-type]
+    assert error.value.step == change.name  # type: ignore[attr-defined]

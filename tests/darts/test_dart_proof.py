@@ -1,0 +1,89 @@
+"""The proof of darts: what is wrong with one is found and named."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from drafting.garment import Face, Garment, Piece
+from drafting.garment.darts import cut_in, legs, slit
+from drafting.garment.swing import drawn_to
+from drafting.geometry import Path, Point
+from drafting.proof import prove
+from drafting.proof.darts import check_darts
+from tests.darts.toile import APEX, front, plain, sewn, with_dart, with_slits
+from tests.garments import brief
+
+
+def codes(piece: Piece) -> set[str]:
+    return {finding.code for finding in check_darts(Garment((piece,)), brief())}
+
+
+def test_sound_darts_are_passed():
+    """Darts at edges and within the piece, trued and set back, give no finding."""
+    assert codes(front("bust", "waist")) == set()
+    assert codes(with_slits(plain(Face.FRONT))) == set()
+
+
+def _with_legs(piece: Piece, point: Point, shift: float = 0.0) -> Piece:
+    """The left waist dart with another point, its second leg's mouth moved along."""
+    one, two = piece.line("dart-waist-front-left-a"), piece.line("dart-waist-front-left-b")
+    mouth = two.path.end + Point(shift, 0.0)
+    new = {ln.name: ln for ln in legs("waist-front-left", one.path.start, point, mouth, one.side, one.face)}
+    after = piece.after(two.name)
+    new[after.name] = replace(after, path=after.path.with_ends(mouth, after.path.end))
+    return replace(piece, ring=tuple(new.get(line.name, line) for line in piece.ring))
+
+
+def test_unequal_legs_and_the_step_at_the_mouth_are_found():
+    """A thousandth of a millimetre is too much between the legs; folded, the mouth has a step."""
+    piece = front("waist")
+    found = check_darts(Garment((_with_legs(piece, piece.line("dart-waist-front-left-a").path.end, 0.002),)), brief())
+    assert {finding.code for finding in found} == {"darts.legs", "darts.mouth"}
+    assert {finding.place for finding in found} == {"front.dart-waist-front-left"}
+
+
+def test_an_untrued_mouth_is_found():
+    """A dart cut into a straight edge and left so makes a notch in the sewn edge."""
+    raw = cut_in(plain(Face.FRONT), "waist-front-left", "waist-left", 95.0, Point(95.0, -300.0), 30.0)
+    assert codes(raw) == {"darts.notch"}
+
+
+def test_a_deep_and_a_blunt_dart_are_warned_of():
+    """More than 50 mm at a waist; more than 40 degrees at the point (limits from memory)."""
+    deep = with_dart(plain(Face.FRONT), "waist-front", "waist", 0.41, 56.0)
+    assert codes(deep) == {"darts.deep"}
+    blunt = cut_in(plain(Face.FRONT), "waist-front-left", "waist-left", 95.0, Point(95.0, -370.0), 40.0)
+    assert "darts.blunt" in codes(blunt)
+
+
+@pytest.mark.parametrize(("back", "found"), [(5.0, {"darts.point"}), (25.0, set()), (62.0, {"darts.point"})])
+def test_a_dart_stops_short_of_the_bust_point_but_not_by_far(back: float, found: set[str]):
+    """The point ends 2 to 3 cm from the bust point by common practice; 1 to 6 cm is let pass."""
+    piece = drawn_to(front("waist"), "waist-front-left", back)
+    assert codes(piece) == found
+    assert APEX.distance(piece.line("dart-waist-front-left-a").path.end) == pytest.approx(back)
+
+
+def test_a_dart_within_must_lie_within():
+    """A slit that runs over the edge, or the wrong way round, is found."""
+    piece = plain(Face.FRONT)
+    over = slit("waist-front-left", Point(95, -290), Point(107, -340), Point(95, -440), Point(83, -340))
+    assert codes(replace(piece, slits=(over,))) == {"darts.within"}
+    inside = slit("waist-front-left", Point(95, -290), Point(107, -340), Point(95, -400), Point(83, -340))
+    names = [line.name for line in inside]
+    paths = [line.path.reversed() for line in reversed(inside)]
+    turned = tuple(replace(line, name=n, path=p) for line, n, p in zip(inside, names, paths, strict=True))
+    assert codes(replace(piece, slits=(turned,))) == {"darts.within"}
+
+
+def test_the_proof_of_a_garment_holds_its_darts():
+    """The whole proof speaks of darts, of a piece with a slit too, and raises nothing."""
+    sound = prove(sewn(with_slits(plain(Face.FRONT)), plain(Face.BACK), ("waist-front",)), brief())
+    assert not [f for f in sound.findings if f.code.startswith(("darts", "puzzle", "names", "seams"))]
+    assert any(row.seam == "dart-waist-front-left" and row.section == 2 for row in sound.seams)
+    broken = sewn(with_slits(plain(Face.FRONT)), plain(Face.BACK)).piece("front")
+    bad = replace(broken.slits[0][1], path=Path.straight(broken.slits[0][1].path.start, Point(95.0, -450.0)))
+    piece = replace(broken, slits=((broken.slits[0][0], bad, *broken.slits[0][2:]), broken.slits[1]))
+    assert "darts.legs" in {f.code for f in prove(sewn(piece, plain(Face.BACK), ("waist-front",)), brief()).findings}

@@ -1,0 +1,136 @@
+"""A small woven toile drawn by hand: a whole front with bust darts at its sides and waist darts, and a plain back."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from drafting.garment import (
+    Drill,
+    Face,
+    Fate,
+    Garment,
+    Level,
+    Line,
+    Piece,
+    Role,
+    Seam,
+    Section,
+    Side,
+    Use,
+)
+from drafting.garment.darts import cut_in, dart_seam, slit
+from drafting.garment.mouths import trued
+from drafting.garment.swing import drawn_to
+from drafting.geometry import Path, Point
+
+APEX = Point(95.0, -260.0)
+"""The wearer's left bust point on the front."""
+
+
+def _half(face: Face, neck_depth: float) -> list[Line]:
+    """The lines of the half at +x, from the centre of the waist round to the centre of the neck."""
+    corners = [Point(0, -420), Point(230, -420), Point(250, -230), Point(195, -40), Point(70, 0), Point(0, -neck_depth)]
+    paths = [
+        Path.straight(corners[0], corners[1]),
+        Path.straight(corners[1], corners[2]),
+        Path.cubic(corners[2], Point(190, -230), Point(180, -120), corners[3]),
+        Path.straight(corners[3], corners[4]),
+        Path.cubic(corners[4], Point(62, -30), Point(45, -neck_depth), corners[5]),
+    ]
+    side = Side.LEFT if face is Face.FRONT else Side.RIGHT
+    roles = (Role.WAIST, Role.SIDE, Role.ARMHOLE, Role.SHOULDER, Role.NECKLINE)
+    opens = ("hem", "", f"armhole-{side}", "", "neck")
+    return [
+        Line(f"{role}-{side}", path, role, side, face, Fate.SEWN, opening)
+        for role, path, opening in zip(roles, paths, opens, strict=True)
+    ]
+
+
+def _other(line: Line) -> Line:
+    """A line's image on the other side of the wearer."""
+    swap = lambda name: name.replace(line.side, line.side.other) if line.side else name  # noqa: E731
+    return replace(
+        line,
+        name=swap(line.name),
+        path=line.path.mirrored().reversed(),
+        side=line.side.other,
+        opening=swap(line.opening),
+        ancestry=tuple(map(swap, line.ancestry)),
+    )
+
+
+def plain(face: Face) -> Piece:
+    """A whole front or back without darts."""
+    half = _half(face, 80.0 if face is Face.FRONT else 25.0)
+    ring = (*half, *(_other(line) for line in reversed(half)))
+    bust = Level("bust", Path.straight(Point(-246.8, -260.0), Point(246.8, -260.0)))
+    drills = tuple(Drill(f"bust-point-{s}", Point(x, APEX.y)) for s, x in (("left", APEX.x), ("right", -APEX.x)))
+    return Piece(
+        str(face),
+        str(face).capitalize(),
+        ring,
+        Side.NONE,
+        face,
+        levels=(bust,),
+        drills=drills if face is Face.FRONT else (),
+    )
+
+
+def point_of(mouth: Point, set_back: float) -> Point:
+    """A dart's point, short of the left bust point, of a dart whose mouth's middle lies somewhere."""
+    return APEX + (mouth - APEX).unit * set_back
+
+
+def with_dart(piece: Piece, name: str, line: str, share: float, width: float, set_back: float = 25.0) -> Piece:
+    """The piece with a dart about the bust point on either side, ``share`` along a line of the left half."""
+    for side in ("left", "right"):
+        apex = next(d.at for d in piece.drills if d.name.endswith(side))
+        path = piece.line(f"{line}-{side}").path
+        middle = path.length * (share if side == "left" else 1.0 - share)
+        # The mouth is first drawn to the apex, so that the two stand on one middle line.
+        drawn = cut_in(piece, f"{name}-{side}", f"{line}-{side}", middle, apex, width)
+        piece = trued(drawn_to(drawn, f"{name}-{side}", set_back), f"{name}-{side}")
+    return piece
+
+
+def front(*darts: str) -> Piece:
+    """A front with the darts named: "bust" (at the side), "waist"."""
+    piece = plain(Face.FRONT)
+    if "bust" in darts:
+        piece = with_dart(piece, "bust", "side", 0.55, 28.0)
+    if "waist" in darts:
+        piece = with_dart(piece, "waist-front", "waist", 0.41, 30.0)
+    return piece
+
+
+def with_slits(piece: Piece) -> Piece:
+    """The piece with a dart of two points on either side."""
+    slits = []
+    for side, sign in (("left", 1.0), ("right", -1.0)):
+        x = sign * 95.0
+        corners = (Point(x, -290.0), Point(x + 10.0, -340.0), Point(x, -400.0), Point(x - 10.0, -340.0))
+        slits.append(slit(f"waist-front-{side}", *corners, Side(side), piece.face))
+    return replace(piece, slits=tuple(slits))
+
+
+def sewn(one: Piece, two: Piece, darts: Sequence[str] = ()) -> Garment:
+    """A front and a back sewn at shoulders and sides, with the front's darts."""
+
+    def run(piece: Piece, name: str, against: bool) -> tuple[Use, ...]:
+        uses = [Use(piece.name, line.name, against) for line in piece.lines(name)]
+        return tuple(reversed(uses)) if against else tuple(uses)
+
+    seams = []
+    for side in ("left", "right"):
+        for role in ("shoulder", "side"):
+            name = f"{role}-{side}"
+            against = side == "right"
+            plies = (run(one, name, against), run(two, name, not against))
+            ease = sum(two.line(u.line).path.length for u in plies[1]) - sum(
+                one.line(u.line).path.length for u in plies[0]
+            )
+            seams.append(Seam(name, role, name, (Section(plies, (0.0, ease)),)))
+        inner = bool(one.slits)
+        seams += [dart_seam(one.name, f"{dart}-{side}", f"{dart} dart, {side}", inside=inner) for dart in darts]
+    return Garment((one, two), tuple(seams), ("neck", "armhole-left", "armhole-right", "hem"))
