@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drafting.changes.fullness import gathered
 from drafting.changes.gathers import GATHERS
 from drafting.changes.style_line import STYLE_LINE
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role, Use
+from drafting.garment.letting_in import gathered
 from drafting.proof.proof import prove
 from tests.garments import BODY, SINGERS, TOP, Planned, brief, build
 
@@ -88,10 +88,11 @@ def test_a_gathered_neckline_says_to_what_it_is_gathered() -> None:
     [
         ({"at": "ruffle"}, "has no 'ruffle'"),
         ({"by": 1200.0}, "can't be gathered into"),
+        ({"at": "neckline", "by": 560.0, "way": "away", "face": "front"}, "swing the front round"),
         ({"start": 0.5, "end": 0.5}, "end where they start"),
     ],
 )
 def test_refusals(options: dict[str, Any], says: str) -> None:
     """In a sentence."""
     with pytest.raises(CannotDraft, match=says):
-        full(options)
+        build(brief(), BODY, [(GATHERS, options)]) if options.get("at") == "neckline" else full(options)

@@ -219,6 +219,15 @@ def test_refusals_say_what_stands_in_the_way(options: dict[str, Any], says: str)
         styled(options)
 
 
+def test_a_place_beside_a_joint_is_the_joint() -> None:
+    """A line that starts a hair from where another ends starts just there: no sliver of an edge is left."""
+    first = {"start": "armhole 0.676", "end": "neckline 0.257", "end_side": "same", "face": "back", "name": "one"}
+    second = {"start": "neckline 0.256", "end": "armhole 0.346", "end_side": "same", "face": "back", "name": "two"}
+    made = build(brief("bass"), TOP, [(STYLE_LINE, first), (STYLE_LINE, second)])
+    assert min(line.path.length for piece in made.pieces for line in piece.ring) > 1.0
+    assert prove(made, brief("bass")).passed
+
+
 def test_a_second_line_of_the_same_name_is_refused() -> None:
     """Two yokes can't share a name."""
     with pytest.raises(CannotDraft, match="already"):
