@@ -1,0 +1,247 @@
+"""The back of the darted bodice: the +x half, from the centre of its lower edge to the centre of its neck.
+
+point              rule                                                                 source
+back neck point    (0, 0)                                                               frame
+side neck point    half the neck's width out, a third of it up                          Baldt 1916, Rosenfeld 1918
+shoulder dart      0.45 along the shoulder, 80 mm down, towards the shoulder blade      common practice
+shoulder point     shoulder length + ease from the side neck point, the dart closed     as measured
+underarm           on the side seam, at the scye depth                                  frame
+bust level         as far above the waist as the front's bust level at the side         the side seam is one line
+waist dart         upright over half of the half back width, up to the bust level       common practice
+second waist dart  midway between the first and the side, 35 mm shorter                 common practice
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from blocks.darted_frame import DEEPEST_FITTED, LEAST_SCYE, NAME, Frame
+from blocks.darted_pieces import Diamond, Edge, Half, Wedge
+from blocks.flank import Flank, draw_flank
+from blocks.waist_darts import LEAST_DART, WaistDart, WaistLine, draw_waist
+from drafting.errors import CannotDraft
+from drafting.garment import Face, Fate, Role
+from drafting.garment.shapes import ArmholeFrame, Curve, draw_armhole, round_half
+from drafting.geometry import Path, Point
+from drafting.tolerance import TOLERANCE
+
+ACROSS_HEIGHT = 0.5
+"""Share of the armhole's height at which the across back is taken: halfway from shoulder to armpit (as measured)."""
+
+DART_PLACE, DART_LENGTH = 0.45, 80.0
+"""Where the shoulder dart lies, as a share of the shoulder from the neck, and how long it is (mm)."""
+
+SECOND_SHORTER = 35.0
+"""mm by which the second waist dart ends lower."""
+
+LOWER_SHARE, LOWER_MOST = 0.75, 140.0
+"""How far below the waist the darts of a longer bodice end: a share of waist to hip, at most (mm, common practice)."""
+
+ADJUST = 0.3
+"""How far up from the waist to the bust point the body is lengthened."""
+
+_SETTLES = 40  # far more than the six or eight that it takes
+
+
+@dataclass(frozen=True, slots=True)
+class ShoulderDart:
+    """The back shoulder's dart: its mouths and point, and the angle (rad) by which it opens."""
+
+    mouth_in: Point
+    point: Point
+    mouth_out: Point
+    angle: float
+
+
+@dataclass(frozen=True, slots=True)
+class Shaping:
+    """The back shoulder's shaping (mm): what the dart takes in, and what is eased onto the front."""
+
+    dart: float
+    ease: float
+
+
+@dataclass(frozen=True, slots=True)
+class BackHalf:
+    """What is drawn of the back's half before it becomes lines."""
+
+    frame: Frame
+    flank: Flank
+    waist: WaistLine | None
+    darts: tuple[WaistDart, ...]
+    bust_level: float
+    arm: ArmholeFrame
+    dart: ShoulderDart | None
+    shoulder_closed: Point
+
+    def armhole(self) -> Curve:
+        """Draw the armhole, from the underarm up to the shoulder."""
+        return draw_armhole(self.arm, DEEPEST_FITTED)
+
+
+def waist_darts(frame: Frame, bust_level: float) -> tuple[WaistDart, ...]:
+    """Place the waist darts of the half back."""
+    taken = frame.suppression
+    if taken.back < LEAST_DART:
+        return ()
+    first = frame.half_back / 2.0
+    drop = 0.0 if frame.hip is None else min(LOWER_SHARE * (frame.waist - frame.hip), LOWER_MOST)
+    darts = [WaistDart("waist-back", first, taken.back, bust_level, frame.waist - drop)]
+    if taken.second > 0.0:
+        inner = first + taken.back / 2.0
+        side = frame.waist_back + taken.back + taken.second
+        lower = frame.waist - max(drop - SECOND_SHORTER, 0.0)
+        x = max((inner + side) / 2.0, inner + taken.second / 2.0 + LEAST_DART)
+        darts.append(WaistDart("waist-side-back", x, taken.second, bust_level - SECOND_SHORTER, lower))
+    return tuple(darts)
+
+
+def unsettled() -> CannotDraft:
+    """The refusal where side seam and waist can't be drawn to meet."""
+    return CannotDraft(
+        NAME,
+        "scye_depth_length",
+        "no side seam runs from this underarm through bust and waist",
+        help="measure the scye depth, the back length and the waist girth again",
+    )
+
+
+def draw_side(frame: Frame, underarm: float, bust_level: float) -> tuple[Flank, WaistLine | None]:
+    """Draw the side seam and the waist together: each bends to meet the other square."""
+    darts = waist_darts(frame, bust_level)
+    taken = sum(dart.intake for dart in darts)
+    through = Point(frame.bust_back, bust_level)
+    if frame.hip is not None:
+        side = Point(frame.waist_back + taken, frame.waist)
+        return draw_flank(underarm, frame.lean, through, side, Point(frame.hip_back, frame.hip)), None
+    x, y = frame.waist_back + taken, frame.waist
+    for _ in range(_SETTLES):
+        flank = draw_flank(underarm, frame.lean, through, Point(x, y), None)
+        line = draw_waist(frame.waist, darts, x, flank.waist_slope)
+        over = line.length - frame.waist_back
+        if abs(over) + abs(line.end.y - y) < TOLERANCE.same_point:
+            break
+        x, y = x - over, line.end.y
+        if not 2.0 * frame.waist < y < bust_level:
+            raise unsettled()
+    else:
+        raise unsettled()
+    return flank, line
+
+
+def open_shoulder(frame: Frame, shaping: Shaping) -> tuple[Point, ShoulderDart | None, Point]:
+    """Return the shoulder's end as drawn, the dart that opens it, and its end once the dart is closed."""
+    closed = frame.along_shoulder(Face.BACK, frame.shoulder + shaping.ease)
+    if shaping.dart < TOLERANCE.same_point:
+        return closed, None, closed
+    mouth = frame.along_shoulder(Face.BACK, DART_PLACE * frame.shoulder)
+    point = mouth - Point(0.0, DART_LENGTH)
+    angle = 2.0 * math.asin(shaping.dart / 2.0 / DART_LENGTH)
+    out = point + (mouth - point).turned(-angle)
+    return point + (closed - point).turned(-angle), ShoulderDart(mouth, point, out, angle), closed
+
+
+def draw_back(frame: Frame, underarm: float, bust_level: float, shaping: Shaping) -> BackHalf:
+    """Draw the half back with its underarm at the height ``underarm`` (mm, y)."""
+    flank, waist = draw_side(frame, underarm, bust_level)
+    tip, dart, closed = open_shoulder(frame, shaping)
+    arm = ArmholeFrame(
+        flank.top,
+        tip,
+        min(frame.half_back, flank.top.x - LEAST_SCYE),
+        ACROSS_HEIGHT,
+        frame.slope_back + (dart.angle if dart else 0.0),
+        Point(-flank.lean, 1.0).unit.left,
+    )
+    return BackHalf(frame, flank, waist, waist_darts(frame, bust_level), bust_level, arm, dart, closed)
+
+
+def back_lines(back: BackHalf, armhole: Curve) -> Half:
+    """Return the half back's outline with its armhole, levels and darts."""
+    f = back.frame
+    neck = f.side_neck(Face.BACK)
+    edges = (
+        *lower_edge(back.waist, back.darts, f, f.hip_back),
+        Edge("side", back.flank.path(back.flank.top.y), Role.SIDE),
+        Edge("armhole", armhole.path, Role.ARMHOLE, Fate.HEMMED, "armhole", True),
+        *_shoulder(back, neck),
+        Edge("neckline", round_half(neck, Point(0.0, 0.0), f.slope_back).path, Role.NECKLINE, Fate.HEMMED, "neck"),
+    )
+    across = back.arm.level
+    levels = (
+        ("bust", True, Path.straight(Point(0.0, back.bust_level), Point(f.bust_back, back.bust_level))),
+        *waist_levels(back.waist, back.darts, f, back.flank, f.hip_back),
+        (
+            "across-back",
+            False,
+            Path.straight(Point(0.0, across), Point(armhole.x_at_level(across), across)),
+        ),
+    )
+    return Half(edges, levels, (body_adjust(back.flank, f),), (), diamonds(f, back.darts))
+
+
+def _shoulder(back: BackHalf, neck: Point) -> tuple[Edge | Wedge, ...]:
+    tip, dart = back.arm.shoulder, back.dart
+    if dart is None:
+        return (Edge("shoulder", Path.straight(tip, neck), Role.SHOULDER),)
+    return (
+        Edge("shoulder", Path.straight(tip, dart.mouth_out), Role.SHOULDER),
+        Wedge("shoulder", dart.mouth_out, dart.point, dart.mouth_in),
+        Edge("shoulder", Path.straight(dart.mouth_in, neck), Role.SHOULDER),
+    )
+
+
+# what front and back share
+
+
+def lower_edge(
+    line: WaistLine | None, darts: tuple[WaistDart, ...], frame: Frame, hip: float
+) -> tuple[Edge | Wedge, ...]:
+    """The lower edge from the centre to the side: the waist with its darts, or the hem at the hip."""
+    if line is None:
+        low = frame.hip or 0.0
+        return (Edge("hem", Path.straight(Point(0.0, low), Point(hip, low)), Role.HEM, Fate.HEMMED, "hem"),)
+    out: list[Edge | Wedge] = []
+    for i, curve in enumerate(line.curves):
+        out.append(Edge("waist", curve.path, Role.WAIST, Fate.HEMMED, "hem"))
+        if i < len(darts):
+            out.append(Wedge(darts[i].name, curve.d, Point(darts[i].x, darts[i].upper), line.curves[i + 1].a))
+    return tuple(out)
+
+
+def waist_levels(
+    line: WaistLine | None, darts: tuple[WaistDart, ...], frame: Frame, flank: Flank, hip: float
+) -> tuple[tuple[str, bool, Path], ...]:
+    """The waist as the stretches outside the darts, and the hip where the bodice reaches it."""
+    if line is not None:
+        return tuple(("waist", True, curve.path) for curve in line.curves)
+    xs = [0.0, *(x for d in darts for x in (d.x - d.intake / 2.0, d.x + d.intake / 2.0)), flank.waist.x]
+    y, low = frame.waist, frame.hip or 0.0
+    stretches = [
+        ("waist", True, Path.straight(Point(a, y), Point(b, y))) for a, b in zip(xs[::2], xs[1::2], strict=True)
+    ]
+    return (*stretches, ("hip", True, Path.straight(Point(0.0, low), Point(hip, low))))
+
+
+def diamonds(frame: Frame, darts: tuple[WaistDart, ...]) -> tuple[Diamond, ...]:
+    """The darts within a bodice that reaches below the waist."""
+    if frame.hip is None:
+        return ()
+    y = frame.waist
+    return tuple(
+        Diamond(
+            d.name,
+            Point(d.x, d.upper),
+            Point(d.x - d.intake / 2.0, y),
+            Point(d.x, d.lower),
+            Point(d.x + d.intake / 2.0, y),
+        )
+        for d in darts
+    )
+
+
+def body_adjust(flank: Flank, frame: Frame) -> tuple[str, Path]:
+    """The line at which the body is lengthened or shortened: between bust and waist, below any bust dart."""
+    y = frame.waist + ADJUST * (frame.bust_point.y - frame.waist)
+    return "body", Path.straight(Point(0.0, y), Point(flank.x(y), y))

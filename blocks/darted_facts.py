@@ -1,0 +1,193 @@
+"""What the darted bodice was drawn to: its options, its facts with their sources, and the aims that are proved."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from blocks.darted_back import BackHalf, Shaping
+from blocks.darted_frame import Neck, Widths, bust_dart, widths
+from blocks.darted_front import FrontHalf
+from drafting.cloth import EaseTable
+from drafting.garment import Aim, Brief, Face, Fact, Side, Solve, option
+from drafting.garment.shapes import Curve
+from drafting.tolerance import TOLERANCE
+
+
+@dataclass(frozen=True, slots=True)
+class DartedBodiceOptions:
+    """Options of the darted bodice."""
+
+    to: str = option("Where the bodice ends.", "choice", "waist", choices=("waist", "hip"))
+    bust_ease: float | None = option(
+        "How much more than the body the bust is; by rule it follows the fit.", "length", None, low=0.0, high=250.0
+    )
+    waist_ease: float | None = option(
+        "How much more than the body the waist is; by rule it follows the fit.", "length", None, low=0.0, high=300.0
+    )
+    hip_ease: float | None = option(
+        "How much more than the body the hip is; by rule it follows the fit.", "length", None, low=0.0, high=300.0
+    )
+    scye_ease: float | None = option(
+        "How far the underarm lies below the armpit, at least; by rule it follows the fit.",
+        "length",
+        None,
+        low=0.0,
+        high=120.0,
+    )
+    bust_dart_drop: float = option(
+        "How far below the bust point the bust dart's lower leg meets the side seam (less than 0: above it).",
+        "length",
+        0.0,
+        low=-60.0,
+        high=100.0,
+    )
+    set_back: float = option("How far short of the bust point the darts end.", "length", 25.0, low=0.0, high=50.0)
+    back_shoulder: str = option(
+        "How the back is shaped over the shoulder blade.", "choice", "dart", choices=("dart", "ease")
+    )
+    shoulder_dart: float = option("What the back shoulder's dart takes in.", "length", 10.0, low=5.0, high=20.0)
+    shoulder_ease: float | None = option(
+        "How much longer the back's shoulder is than the front's, the dart closed; by rule 4 mm, without a dart 8 mm.",
+        "length",
+        None,
+        low=0.0,
+        high=15.0,
+    )
+
+    @property
+    def shaping(self) -> Shaping:
+        """The back shoulder's shaping."""
+        dart = self.shoulder_dart if self.back_shoulder == "dart" else 0.0
+        by_rule = 4.0 if dart else 8.0
+        return Shaping(dart, by_rule if self.shoulder_ease is None else self.shoulder_ease)
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """One half of the body, front and back, its armhole, and the solve it was drawn by."""
+
+    front: FrontHalf
+    back: BackHalf
+    front_hole: Curve
+    back_hole: Curve
+    solve: Solve | None
+
+    @property
+    def across_back(self) -> float:
+        """Half of the across back that the armhole reached (mm)."""
+        return self.back_hole.x_at_level(self.back.arm.level)
+
+
+def facts_of(
+    brief: Brief, o: DartedBodiceOptions, ease: EaseTable, halves: Mapping[Side, Drawn], neck: Neck
+) -> tuple[Fact, ...]:
+    """Return the numbers the bodice was drawn to, and where each comes from."""
+    half = halves[Side.LEFT]
+    w = widths(brief, ease)
+    found = [
+        Fact("needs_knit", 0.0, "", "rule", "drafted for wovens; a knit may be used"),
+        Fact("needs_stretch_low", 0.0, "share", "rule", "shaped by darts, not by stretch"),
+        *_shape_facts(half, o, neck),
+        *_dart_facts(brief, half),
+        *_given_way(brief, half, w),
+    ]
+    found += (Fact(f"ease_{k}", v, "mm", "ease", ease.reasons.get(k, "")) for k, v in ease.figures().items())
+    if halves[Side.RIGHT] is not half:
+        for side, one in halves.items():
+            slope = one.front.frame.slope_front
+            found.append(Fact(f"shoulder_slope_front_{side}", slope, "rad", "rule", "measured apart, less 6 degrees"))
+    return tuple(found)
+
+
+def _shape_facts(half: Drawn, o: DartedBodiceOptions, neck: Neck) -> tuple[Fact, ...]:
+    f, front, back = half.front.frame, half.front, half.back
+    front_hole, back_hole = half.front_hole.length, half.back_hole.length
+    relief = "measured slope less 6 degrees, within 15 to 27"
+    return (
+        Fact("shoulder_slope_front", f.slope_front, "rad", "rule", f"{relief}; the front 2 steeper than the mean"),
+        Fact("shoulder_slope_back", f.slope_back, "rad", "rule", f"{relief}; the back 2 flatter than the mean"),
+        Fact("shoulder_ease", o.shaping.ease, "mm", "choice", "eased onto the front, the dart closed"),
+        Fact("scye_depth", -back.arm.underarm.y, "mm", "body", "scye depth length plus ease, lowered if the arm needs"),
+        Fact("neck_half_width", f.neck_width, "mm", "solve", "so that the neck seam is neck base girth plus ease"),
+        Fact("neck_front_depth", f.neck_depth, "mm", "body", "leaves the front neck point to waist as measured"),
+        Fact("neck_base_seam", neck.solve.reached, "mm", "solve", "front and back together"),
+        Fact("armhole", front_hole + back_hole, "mm", "solve", "front and back"),
+        Fact("armhole_front", front_hole, "mm", "solve", "from underarm to shoulder"),
+        Fact("armhole_back", back_hole, "mm", "solve", "from underarm to shoulder"),
+        Fact(
+            "across_front_half", half.front_hole.x_at_level(front.arm.level), "mm", "rule", "15 to 60 mm less than back"
+        ),
+        Fact(
+            "underarm_girth",
+            2.0 * (front.arm.underarm.x + back.arm.underarm.x),
+            "mm",
+            "rule",
+            "upper chest plus the bust's ease, as far as the side seam may lean",
+        ),
+        Fact("bust_point_out", f.bust_point.x, "mm", "body", "half of the bust point width"),
+        Fact(
+            "bust_point_down", f.side_neck(Face.FRONT).distance(f.bust_point), "mm", "body", "from the side neck point"
+        ),
+    )
+
+
+def _dart_facts(brief: Brief, half: Drawn) -> tuple[Fact, ...]:
+    f = half.front.frame
+    taken = f.suppression
+    turned = half.front.dart.angle if half.front.dart else 0.0
+    return (
+        Fact(
+            "bust_dart", f.dart, "mm", "body", "front length over the bust less back length, from the side neck point"
+        ),
+        Fact("bust_dart_angle", turned, "rad", "solve", "between the legs"),
+        Fact("waist_suppression", taken.whole, "mm", "body", "per half: (bust + ease - waist - ease) / 2"),
+        Fact("waist_at_side", taken.side, "mm", "rule", "per half: the first 20 mm, then a fifth, at most 50"),
+        Fact("waist_dart_front", taken.front, "mm", "rule", "two fifths of the rest, at most 42"),
+        Fact("waist_dart_back", taken.back, "mm", "rule", "two fifths of the rest, at most 42"),
+        Fact("waist_dart_side_back", taken.second, "mm", "rule", "what is left; the back's darts are 3 to 2"),
+    )
+
+
+def _given_way(brief: Brief, half: Drawn, w: Widths) -> tuple[Fact, ...]:
+    """What a rule had to give, for this body."""
+    body, f = brief.body, half.front.frame
+    wanted = bust_dart(brief)
+    long_waist = f.front_neck - f.neck_depth - _centre_waist(half)
+    given = (
+        ("bust_raised", w.bust_raised, "more bust ease: the across widths need it"),
+        ("waist_raised", w.waist_raised, "more waist ease: darts and side seam take in no more"),
+        ("shoulder_raised", f.shoulder - body["shoulder_length"], "longer shoulder: the across back lies farther out"),
+        (
+            "bust_dart_in_armhole",
+            wanted - f.dart,
+            "left in the armhole: no room for more beside the bust, or below the underarm",
+        ),
+        ("centre_front_off", long_waist - body["front_neck_point_to_waist"], "the front neck is held to a fair depth"),
+    )
+    return tuple(
+        Fact(name, value, "mm", "rule", why) for name, value, why in given if abs(value) > TOLERANCE.sewn_length
+    )
+
+
+def _centre_waist(half: Drawn) -> float:
+    line = half.front.waist
+    return half.front.frame.waist if line is None else line.curves[0].a.y
+
+
+def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, Drawn]) -> tuple[Aim, ...]:
+    """Return the measures that the finished bodice is to have."""
+    body, w = brief.body, widths(brief, ease)
+    backs = [half.back for half in halves.values()]
+    across = sum(half.across_back for half in halves.values())
+    aims = [
+        Aim("girth:bust", "bust", body["bust_girth"], 2.0 * w.bust - body["bust_girth"]),
+        Aim("girth:waist", "waist", body["waist_girth"], 2.0 * w.waist - body["waist_girth"]),
+        Aim("across-back", "across back", body["across_back_width"], across - body["across_back_width"]),
+    ]
+    if backs[0].frame.hip is not None:
+        aims.append(Aim("girth:hip", "hip", body["hip_girth"], 2.0 * w.hip - body["hip_girth"]))
+    for side, half in halves.items():
+        extra = half.front.frame.shoulder - body["shoulder_length"]
+        aims.append(Aim(f"line:shoulder-{side}", f"shoulder, {side}", body["shoulder_length"], extra, side))
+    return tuple(aims)

@@ -1,0 +1,280 @@
+"""The frame of the darted bodice: the heights, widths and shares that front and back are drawn on.
+
+Frame: the back neck point is (0, 0), y up; the half on +x is drawn, each half of the body from its own shoulder slope.
+
+    place            rule                                                                  source
+    waist            back neck point to waist, on the back and under the bust point        ISO 8559-1, 5.4.5
+    bust point       above the waist by what the way over the bust has below it; half the  ISO 8559-1 landmarks
+                     bust point width from the centre
+    front side neck  up from the bust point by the side neck point to bust point           as measured
+    bust dart        front length over the bust less back length, both from the height of  a sewing column of 2012:
+                     the side neck point                                                   front length - back length
+    bust             half of bust + ease; the front has more of it by a quarter of bust -  derived
+                     upper chest
+    underarm         scye depth + ease, lowered if the arm needs it; as wide as the upper  1 to 4 cm below the armpit
+                     chest + the bust's ease                                               (from memory); derived
+    across back      measure + ease at half of the armhole's height                        1 to 2.5 cm (from memory)
+    across front     measure, 15 to 60 mm less than the back with its ease                 common practice
+    shoulder         measured slope less 6 degrees, front 2 steeper and back 2 flatter     18 and 22 (from memory)
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from blocks.waist_darts import GREATEST, LEAST_DART, Suppression, WaistDart, centre_above, share
+from drafting.cloth import EaseTable
+from drafting.errors import CannotDraft, GeometryError
+from drafting.garment import Brief, Face, Side, Solve
+from drafting.garment.shapes import BACK_RISE, round_half
+from drafting.geometry import Point, root
+from drafting.tolerance import TOLERANCE
+
+NAME = "darted bodice"
+
+SHOULDER_RELIEF = math.radians(6.0)
+"""A drafted shoulder is flatter than the bone by about this: the women of 1988 slope 26 degrees on average (ANSUR
+1988, derived), drafts 17 to 22 (Burton 1916; a college block, from memory)."""
+
+SLOPES = (math.radians(15.0), math.radians(27.0))
+"""The band in which drafted shoulders lie (derived, and from memory)."""
+
+FRONT_STEEPER = math.radians(2.0)
+"""By this the front's shoulder is steeper than the mean of both, and the back's flatter (a college block has 22
+and 18 degrees, from memory)."""
+
+LEAST_SCYE = 20.0
+"""mm from half the across width to the side seam: less leaves no armhole to draw (found on the surveys' bodies)."""
+
+NARROWER = (15.0, 60.0)
+"""mm by which the front, whole, is narrower than the back between the armholes, at least and at most."""
+
+MOST_FRONT = 12.0
+"""mm; the greatest share of a full bust that the front has beyond half of the girth (common practice: 1 cm)."""
+
+LEAST_BUST_DART = 6.0
+"""mm; a smaller bust dart isn't worth sewing: the armhole has what it would take."""
+
+WIDEST_BUST_DART = math.radians(32.0)
+"""A bust dart wider than this stands off in a point; what is over stays in the armhole (common practice: split it)."""
+
+NECK_DEPTHS = (-7.0, 25.0)
+"""mm; how much deeper than half its width the front neck may be, to give the centre front its measured length."""
+
+NECK_SHARE = 0.66
+"""A neck square to a steep shoulder runs inwards: at most this share of the depth at which it would reach the centre is
+drawn, or the line had to bend back (found on the surveys' bodies)."""
+
+DEEPEST_FITTED = 1.4
+"""How deep the back's armhole may be scooped to come in to the across back: deeper than a knit's, less than one that a
+design cuts in (found on the surveys' bodies)."""
+
+ARMHOLE_EASE = 1.05
+"""Least armhole seam as a share of the armscye girth: blocks allow 1.05 to 1.25 (from memory)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """What one half of front and back is drawn on: heights (y), widths from the centre (mm), slopes (rad)."""
+
+    side: Side
+    neck_width: float
+    neck_depth: float
+    slope_front: float
+    slope_back: float
+    front_neck: float
+    bust_point: Point
+    waist: float
+    hip: float | None
+    bust_front: float
+    bust_back: float
+    waist_front: float
+    waist_back: float
+    hip_front: float
+    hip_back: float
+    half_front: float
+    half_back: float
+    upper_chest: float
+    chest_spare: float
+    dart: float
+    suppression: Suppression
+    shoulder: float
+    lean: float = 0.0
+
+    def side_neck(self, face: Face) -> Point:
+        """The side neck point of a face."""
+        return Point(self.neck_width, self.front_neck if face is Face.FRONT else self.neck_width * BACK_RISE)
+
+    def along_shoulder(self, face: Face, distance: float) -> Point:
+        """The point at a distance (mm) from the side neck point along the sewn shoulder."""
+        slope = self.slope_front if face is Face.FRONT else self.slope_back
+        return self.side_neck(face) + Point(1.0, 0.0).turned(-slope) * distance
+
+
+@dataclass(frozen=True, slots=True)
+class Widths:
+    """Half girths (mm): ``bust`` with what it was raised by, ``waist``, ``hip``, and the across widths' halves."""
+
+    bust: float
+    bust_back: float
+    waist: float
+    hip: float
+    half_back: float
+    half_front: float
+    bust_raised: float
+    waist_raised: float
+
+
+def widths(brief: Brief, ease: EaseTable) -> Widths:
+    """Share the girths between front and back; the bust gets more ease where the across back leaves no armhole."""
+    body = brief.body
+    half_back = (body["across_back_width"] + ease.across_back) / 2.0
+    front = body["across_front_width"] / 2.0
+    half_front = min(max(front, half_back - NARROWER[1] / 2.0), half_back - NARROWER[0] / 2.0)
+    half = (body["bust_girth"] + ease.bust) / 2.0
+    fuller = min(max((body["bust_girth"] - body["upper_chest_girth"]) / 4.0, 0.0), MOST_FRONT)
+    back = max(half / 2.0 - fuller, half_back + LEAST_SCYE)
+    # The front gives to a broad back down to what its own armhole needs; then the bust gets more ease.
+    bust = max(half, back + half_front + LEAST_SCYE)
+    waist = (body["waist_girth"] + ease.waist) / 2.0
+    raised = max(bust - waist - GREATEST, 0.0)
+    return Widths(
+        bust=bust,
+        bust_back=back,
+        waist=waist + raised,
+        hip=(body["hip_girth"] + ease.hip) / 2.0,
+        half_back=half_back,
+        half_front=half_front,
+        bust_raised=2.0 * (bust - half),
+        waist_raised=2.0 * raised,
+    )
+
+
+def bust_dart(brief: Brief) -> float:
+    """Return the bust dart's intake (mm): front length over the bust less back length, from the side neck point.
+
+    The back length is taken from the height of the side neck point too, as the front's is (derived from "front length
+    over the apex - back length, neck point to waist"). A body that stoops has none.
+    """
+    body = brief.body
+    fall = body["back_neck_point_height"] - body["side_neck_point_height"]
+    front, back = body["side_neck_point_to_waist_over_bust"], body["back_neck_point_to_waist"]
+    intake = front - (back - fall)
+    return intake if intake >= LEAST_BUST_DART else 0.0
+
+
+def slopes(brief: Brief, side: Side) -> tuple[float, float]:
+    """Return the drafted slopes of front and back shoulder (rad); a side measured apart has its own."""
+    body = brief.body
+    apart = f"shoulder_slope_{side}"
+    measured = body[apart] if apart in body else body["shoulder_slope"]
+    mean = min(max(measured - SHOULDER_RELIEF, SLOPES[0] + FRONT_STEEPER), SLOPES[1] - FRONT_STEEPER)
+    return mean + FRONT_STEEPER, mean - FRONT_STEEPER
+
+
+@dataclass(frozen=True, slots=True)
+class Neck:
+    """The close round neck: half width, depth of the front, height of the front's side neck point (mm); its solve."""
+
+    width: float
+    depth: float
+    height: float
+    solve: Solve
+
+
+def bust_point(brief: Brief) -> Point:
+    """Return the bust point on the +x half: above the waist by what the way over the bust has below it."""
+    body = brief.body
+    below = body["side_neck_point_to_waist_over_bust"] - body["side_neck_point_to_bust_point"]
+    return Point(body["bust_point_width"] / 2.0, below - body["back_neck_point_to_waist"])
+
+
+def solve_neck(brief: Brief, ease: EaseTable, hip: bool, set_back: float) -> Neck:
+    """Find the round neck whose seam, front and back together, measures neck base girth plus ease.
+
+    Source: a high round neck's seam is 0 to 2 cm longer than the neck base (derived identity). The front's depth leaves
+    the front neck point to waist as measured, within ``NECK_DEPTHS`` of half the width.
+    """
+    body, apex = brief.body, bust_point(brief)
+    target = body["neck_base_girth"] + ease.neck
+    reach = body["side_neck_point_to_bust_point"]
+    low = centre_waist(brief, widths(brief, ease), hip, set_back) + body["front_neck_point_to_waist"]
+    steepest = max(slopes(brief, side)[0] for side in _SIDES)
+    front_slope, back_slope = (sum(pair) / 2.0 for pair in zip(*(slopes(brief, side) for side in _SIDES), strict=True))
+
+    def draw(width: float) -> tuple[float, float, float]:
+        aside = apex.x - width
+        high = apex.y + math.sqrt(max(reach * reach - aside * aside, 0.0))
+        deepest = min(width + NECK_DEPTHS[1], NECK_SHARE * width / math.tan(steepest))
+        depth = min(max(high - low, width + NECK_DEPTHS[0]), deepest)
+        front = round_half(Point(width, 0.0), Point(0.0, -depth), front_slope).length
+        back = round_half(Point(width, width * BACK_RISE), Point(0.0, 0.0), back_slope).length
+        return 2.0 * (front + back), depth, high
+
+    try:
+        width, calls = root(
+            lambda w: draw(w)[0] - target, target / 14.0, target / 3.0, within=TOLERANCE.same_point / 10.0
+        )
+    except GeometryError:
+        raise CannotDraft(
+            NAME,
+            "neck_base_girth",
+            f"no round neck measures {target:.0f} mm",
+            help="measure the neck base again",
+        ) from None
+    seam, depth, high = draw(width)
+    return Neck(width, depth, high, Solve("neck base", target, seam, calls))
+
+
+_SIDES = (Side.LEFT, Side.RIGHT)
+
+
+def centre_waist(brief: Brief, w: Widths, hip: bool, set_back: float) -> float:
+    """Return the height of the waist at the centre front: at the waist dart's mouth, or a little above it."""
+    waist, apex = -brief.body["back_neck_point_to_waist"], bust_point(brief)
+    taken = share(w.bust - w.waist).front
+    if hip or taken < LEAST_DART:
+        return waist
+    return centre_above(WaistDart("waist-front", apex.x, taken, apex.y - set_back, waist), waist)
+
+
+def make_frame(brief: Brief, ease: EaseTable, hip: bool, side: Side, neck: Neck) -> Frame:
+    """Place the heights and widths of one half from the body and the ease."""
+    body, apex = brief.body, bust_point(brief)
+    w = widths(brief, ease)
+    waist = -body["back_neck_point_to_waist"]
+    slope = slopes(brief, side)
+    taken = share(w.bust - w.waist)
+    bust_front = w.bust - w.bust_back
+    most = 2.0 * max(bust_front - apex.x, 0.0) * math.sin(WIDEST_BUST_DART / 2.0)
+    fuller = (bust_front - w.bust_back) / 2.0
+    return Frame(
+        side=side,
+        neck_width=neck.width,
+        neck_depth=neck.depth,
+        slope_front=slope[0],
+        slope_back=slope[1],
+        front_neck=neck.height,
+        bust_point=apex,
+        waist=waist,
+        hip=waist - body["waist_to_hip"] if hip else None,
+        bust_front=bust_front,
+        bust_back=w.bust_back,
+        waist_front=bust_front - taken.side / 2.0 - taken.front,
+        waist_back=w.bust_back - taken.side / 2.0 - taken.back - taken.second,
+        hip_front=w.hip / 2.0 + fuller / 2.0,
+        hip_back=w.hip / 2.0 - fuller / 2.0,
+        half_front=w.half_front,
+        half_back=w.half_back,
+        upper_chest=(body["upper_chest_girth"] + ease.bust) / 2.0,
+        chest_spare=ease.bust / 4.0,
+        dart=min(bust_dart(brief), most),
+        suppression=taken,
+        shoulder=body["shoulder_length"],
+    )
+
+
+def raised_shoulder(frame: Frame, extra: float) -> Frame:
+    """Return the frame with a longer shoulder."""
+    return replace(frame, shoulder=frame.shoulder + extra)

@@ -1,0 +1,246 @@
+"""The front of the darted bodice: the +x half, from the centre of its lower edge to the centre of its neck.
+
+    point              rule                                                                  source
+    bust point         half the bust point width out; above the waist by the way over the    ISO 8559-1 landmarks
+                       bust, less side neck point to bust point
+    side neck point    half the neck's width out, side neck point to bust point from there   as measured
+    bust dart          in the side seam, its lower leg level with the bust point, or lower   common practice
+                       where the underarm is near; its point 25 mm short of the bust point
+    underarm           the side seam as long as the back's, opened by the bust dart          the side seam is one line
+    waist dart         upright under the bust point, its point 25 mm short                   common practice
+    across front       at 0.42 of the armhole's height                                       common practice
+    shoulder point     shoulder length from the side neck point                              as measured
+
+The side seam is drawn with the bust dart closed. What lies above the dart is then turned up about the bust point until
+the dart takes in what it should: the upper front is raised by that, and leans in over the bust.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from blocks.darted_back import (
+    LOWER_MOST,
+    LOWER_SHARE,
+    body_adjust,
+    diamonds,
+    lower_edge,
+    unsettled,
+    waist_levels,
+)
+from blocks.darted_frame import LEAST_SCYE, NAME, Frame
+from blocks.darted_pieces import Edge, Half, Wedge
+from blocks.flank import Flank, draw_flank
+from blocks.waist_darts import LEAST_DART, WaistDart, WaistLine, centre_above, draw_waist
+from drafting.errors import CannotDraft
+from drafting.garment import Face, Fate, Role
+from drafting.garment.shapes import ArmholeFrame, Curve, draw_armhole, round_half
+from drafting.geometry import Path, Point
+from drafting.tolerance import TOLERANCE
+
+LEAST_REACH = 40.0
+"""mm from the bust point to the side seam: nearer, it isn't on the front."""
+
+ACROSS_HEIGHT = 0.42
+"""Share of the armhole's height at which the across front is taken (common practice)."""
+
+LEAST_ABOVE = 30.0
+"""mm of side seam that are left between the underarm and the bust dart."""
+
+MOST_DIP = math.radians(10.0)
+"""How far the front's armhole may fall below level where it leaves a side seam that the bust dart leans in."""
+
+STEEPEST = (0.3, 0.5)
+"""How far the bust dart may fall from the bust point to the side, as a share of its length: from the first on it takes
+in less, at the second nothing, as it would no longer shape the side of the bust (found by drawing)."""
+
+LEAST_BELOW = 40.0
+"""mm of side seam that are left between the bust dart and the waist."""
+
+FRONT_LOWER = 0.75
+"""The front's darts end higher below the waist than the back's: the belly lies above the seat (common practice)."""
+
+_SETTLES = 40  # far more than the six or eight that it takes
+
+
+@dataclass(frozen=True, slots=True)
+class BustDart:
+    """The bust dart at the side: lower and upper mouth, point, and the angle (rad) its legs make at the point."""
+
+    lower: Point
+    point: Point
+    upper: Point
+    angle: float
+
+    def opened(self, point: Point) -> Point:
+        """Return where a point of the closed upper side seam lies once the dart is open."""
+        return self.point + (point - self.point).turned(self.angle)
+
+
+@dataclass(frozen=True, slots=True)
+class FrontHalf:
+    """What is drawn of the front's half before it becomes lines; ``flank`` is the side seam with the dart closed."""
+
+    frame: Frame
+    flank: Flank
+    waist: WaistLine | None
+    darts: tuple[WaistDart, ...]
+    mouth: Point
+    dart: BustDart | None
+    arm: ArmholeFrame
+    dip: float
+
+    def armhole(self) -> Curve:
+        """Draw the armhole, from the underarm up to the shoulder."""
+        return draw_armhole(self.arm)
+
+
+def place_dart(frame: Frame, underarm: float, drop: float) -> tuple[float, float]:
+    """Return the height (y) of the bust dart's lower mouth on the closed side seam, and what the dart takes in (mm).
+
+    The mouth's height is the bust level at the side, with or without a dart. Where the bust points lie so high that
+    the dart would fall steeply from them to the side, it takes in less, and the armhole keeps the rest.
+    """
+    highest, lowest = underarm - LEAST_ABOVE, frame.waist + LEAST_BELOW
+    if highest < lowest:
+        raise CannotDraft(
+            NAME,
+            "scye_depth_length",
+            "the underarm lies too near the waist for a bust level between them",
+            short_by=lowest - highest,
+            help="measure scye depth and back length again",
+        )
+    steep = (frame.bust_point.y - highest) / (frame.bust_front - frame.bust_point.x)
+    kept = min(max((STEEPEST[1] - steep) / (STEEPEST[1] - STEEPEST[0]), 0.0), 1.0)
+    return min(max(frame.bust_point.y - drop, lowest), highest), kept * frame.dart
+
+
+def waist_darts(frame: Frame, set_back: float) -> tuple[WaistDart, ...]:
+    """Place the waist dart of the half front."""
+    taken = frame.suppression.front
+    if taken < LEAST_DART:
+        return ()
+    drop = 0.0 if frame.hip is None else FRONT_LOWER * min(LOWER_SHARE * (frame.waist - frame.hip), LOWER_MOST)
+    at = frame.bust_point
+    return (WaistDart("waist-front", at.x, taken, at.y - set_back, frame.waist - drop),)
+
+
+def bust_mouth(frame: Frame, level: float) -> Point:
+    """Return where the bust level meets the side: from the centre over the bust point, as long as half the bust."""
+    reach, down = frame.bust_front - frame.bust_point.x, frame.bust_point.y - level
+    if reach <= math.hypot(down, LEAST_REACH):
+        raise CannotDraft(
+            NAME,
+            "bust_point_width",
+            f"the bust points lie {2.0 * frame.bust_point.x:.0f} mm apart, too near the side seams",
+            short_by=math.hypot(down, LEAST_REACH) - reach,
+            help="measure the bust point width again",
+        )
+    return Point(frame.bust_point.x + math.sqrt(reach * reach - down * down), level)
+
+
+def draw_side(frame: Frame, length: float, mouth: Point, set_back: float) -> tuple[Flank, WaistLine | None]:
+    """Draw the closed side seam, ``length`` mm long, and the waist together: each bends to meet the other square."""
+    darts = waist_darts(frame, set_back)
+    taken = sum(dart.intake for dart in darts)
+    centre = centre_above(darts[0], frame.waist) if darts else frame.waist
+    hip = None if frame.hip is None else Point(frame.hip_front, frame.hip)
+    x, y, top = frame.waist_front + taken, frame.waist, (frame.hip or frame.waist) + length
+    line = None
+    for _ in range(_SETTLES):
+        flank = draw_flank(top, frame.lean, mouth, Point(x, y), hip)
+        short = length - flank.length
+        over, lower = 0.0, y
+        if hip is None:
+            line = draw_waist(centre, darts, x, flank.waist_slope)
+            over, lower = line.length - frame.waist_front, line.end.y
+        if abs(over) + abs(lower - y) + abs(short) < TOLERANCE.same_point:
+            break
+        x, top, y = x - over, top + short + lower - y, lower
+        if not mouth.y < top < mouth.y + 2.0 * length:
+            raise unsettled()
+    else:
+        raise unsettled()
+    return flank, line
+
+
+def open_dart(frame: Frame, mouth: Point, set_back: float) -> BustDart | None:
+    """Open the bust dart above its lower mouth: turned about the bust point until it takes in what it should."""
+    if frame.dart < TOLERANCE.sewn_length:
+        return None
+    apex = frame.bust_point
+    reach = mouth - apex
+    turn = 2.0 * math.asin(frame.dart / 2.0 / reach.length)
+    point = apex + reach.unit.turned(turn / 2.0) * set_back
+    angle = 2.0 * math.asin(frame.dart / 2.0 / point.distance(mouth))
+    return BustDart(mouth, point, apex + reach.turned(turn), angle)
+
+
+def draw_front(frame: Frame, length: float, level: float, set_back: float) -> FrontHalf:
+    """Draw the half front, its side seam ``length`` mm long without the bust dart, whose mouth lies at ``level``."""
+    mouth = bust_mouth(frame, level)
+    back_from = min(set_back, 0.5 * mouth.distance(frame.bust_point))
+    flank, waist = draw_side(frame, length, mouth, set_back)
+    dart = open_dart(frame, mouth, back_from)
+    top, up = flank.top, Point(-flank.lean, 1.0).unit
+    if dart is not None:
+        top, up = dart.opened(top), up.turned(dart.angle)
+    dip = dip_over(up)
+    arm = ArmholeFrame(
+        top,
+        frame.along_shoulder(Face.FRONT, frame.shoulder),
+        min(frame.half_front, top.x - LEAST_SCYE),
+        ACROSS_HEIGHT,
+        frame.slope_front,
+        up.left.turned(dip),
+    )
+    return FrontHalf(frame, flank, waist, waist_darts(frame, set_back), mouth, dart, arm, dip)
+
+
+def dip_over(up: Point) -> float:
+    """Return by how much (rad) an armhole square to a side seam that ends in direction ``up`` dips beyond ``MOST_DIP``.
+
+    So much less than square the front starts, and so much more the back, so that they run on smoothly once sewn.
+    """
+    return -max(up.angle - math.pi / 2.0 - MOST_DIP, 0.0)
+
+
+def front_lines(front: FrontHalf, armhole: Curve) -> Half:
+    """Return the half front's outline with its armhole, levels and darts."""
+    f, apex = front.frame, front.frame.bust_point
+    neck = f.side_neck(Face.FRONT)
+    centre = Point(0.0, f.front_neck - f.neck_depth)
+    edges = (
+        *lower_edge(front.waist, front.darts, f, f.hip_front),
+        *_side(front),
+        Edge("armhole", armhole.path, Role.ARMHOLE, Fate.HEMMED, "armhole", True),
+        Edge("shoulder", Path.straight(front.arm.shoulder, neck), Role.SHOULDER),
+        Edge("neckline", round_half(neck, centre, f.slope_front).path, Role.NECKLINE, Fate.HEMMED, "neck"),
+    )
+    across = front.arm.level
+    bust = Path.polyline([Point(0.0, apex.y), apex, front.mouth])
+    levels = (
+        ("bust", True, bust),
+        *waist_levels(front.waist, front.darts, f, front.flank, f.hip_front),
+        (
+            "across-front",
+            False,
+            Path.straight(Point(0.0, across), Point(armhole.x_at_level(across), across)),
+        ),
+    )
+    adjust = body_adjust(front.flank, f)
+    return Half(edges, levels, (adjust,), (("bust-point", apex),), diamonds(f, front.darts))
+
+
+def _side(front: FrontHalf) -> tuple[Edge | Wedge, ...]:
+    """The side seam from the lower end up, the bust dart standing open in it."""
+    dart, flank = front.dart, front.flank
+    if dart is None:
+        return (Edge("side", flank.path(flank.top.y), Role.SIDE),)
+    upper = flank.curve(flank.top.y, front.mouth.y).path.reversed().turned(dart.angle, dart.point)
+    return (
+        Edge("side", flank.path(front.mouth.y), Role.SIDE),
+        Wedge("bust", dart.lower, dart.point, dart.upper),
+        Edge("side", upper, Role.SIDE),
+    )

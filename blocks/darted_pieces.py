@@ -1,0 +1,150 @@
+"""From the halves that the darted bodice draws to whole pieces: rings of named lines with darts standing open in them.
+
+A half is drawn on +x; the other is drawn alike, from its own measures, and turned over. Lines parted by a dart are
+named in ring order: "side-left/a", "dart-bust-left-a", "dart-bust-left-b", "side-left/b".
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from drafting.garment import Adjust, Drill, Face, Fate, Level, Line, Piece, Role, Seam, Side
+from drafting.garment.darts import dart_seam, darts_of, legs, slit
+from drafting.geometry import Path, Point
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """A stretch of outline: the name of its line without the side, its path in ring order, what it is and becomes."""
+
+    stem: str
+    path: Path
+    role: Role
+    fate: Fate = Fate.SEWN
+    opening: str = ""
+    sided_opening: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Wedge:
+    """A dart at the edge, in ring order: from ``mouth_a`` to ``point`` and back to ``mouth_b``."""
+
+    stem: str
+    mouth_a: Point
+    point: Point
+    mouth_b: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Diamond:
+    """A dart within the piece: its upper and lower point, and its mouth nearer the centre and nearer the side."""
+
+    stem: str
+    upper: Point
+    inner: Point
+    lower: Point
+    outer: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Half:
+    """The +x half of a front or back, in ring order from the centre of the hem to the centre of the neckline.
+
+    ``levels`` are stretches (name, whether a girth, path); one that starts at the centre runs on in the other half.
+    """
+
+    edges: tuple[Edge | Wedge, ...]
+    levels: tuple[tuple[str, bool, Path], ...]
+    adjusts: tuple[tuple[str, Path], ...]
+    marks: tuple[tuple[str, Point], ...] = ()
+    diamonds: tuple[Diamond, ...] = ()
+
+
+def turned_over(half: Half) -> Half:
+    """Return the half's mirror image in the centre, in ring order from the neckline to the hem."""
+
+    def flip(p: Point) -> Point:
+        return Point(-p.x, p.y)
+
+    def edge(e: Edge | Wedge) -> Edge | Wedge:
+        if isinstance(e, Wedge):
+            return Wedge(e.stem, flip(e.mouth_b), flip(e.point), flip(e.mouth_a))
+        return replace(e, path=e.path.mirrored().reversed())
+
+    return Half(
+        edges=tuple(edge(e) for e in reversed(half.edges)),
+        levels=tuple((name, girth, path.mirrored()) for name, girth, path in half.levels),
+        adjusts=tuple((name, path.mirrored()) for name, path in half.adjusts),
+        marks=tuple((name, flip(at)) for name, at in half.marks),
+        diamonds=tuple(
+            Diamond(d.stem, flip(d.upper), flip(d.inner), flip(d.lower), flip(d.outer)) for d in half.diamonds
+        ),
+    )
+
+
+def whole_piece(face: Face, left: Half, right: Half) -> Piece:
+    """Join the halves, each drawn on +x, to the whole piece as seen from the right side of the cloth."""
+    plus, minus = (left, right) if face is Face.FRONT else (right, left)
+    one = Side.LEFT if face is Face.FRONT else Side.RIGHT
+    other = turned_over(minus)
+    return Piece(
+        name=str(face),
+        title=str(face).capitalize(),
+        ring=(*_lines(plus.edges, face, one), *_lines(other.edges, face, one.other)),
+        face=face,
+        levels=tuple(_levels(plus, other)),
+        adjusts=tuple(Adjust(name, path) for name, path in _across(plus.adjusts, other.adjusts)),
+        drills=tuple(
+            Drill(f"{name}-{side}", at) for half, side in ((plus, one), (other, one.other)) for name, at in half.marks
+        ),
+        slits=tuple(
+            slit(f"{d.stem}-{side}", d.upper, d.inner, d.lower, d.outer, side, face)
+            for half, side in ((plus, one), (other, one.other))
+            for d in half.diamonds
+        ),
+    )
+
+
+def _lines(edges: Iterable[Edge | Wedge], face: Face, side: Side) -> Iterable[Line]:
+    """The lines of a half in ring order; stretches of one line get letters in ring order."""
+    edges = tuple(edges)
+    count = Counter(edge.stem for edge in edges if isinstance(edge, Edge))
+    used: Counter[str] = Counter()
+    for edge in edges:
+        name = f"{edge.stem}-{side}"
+        if isinstance(edge, Wedge):
+            yield from legs(name, edge.mouth_a, edge.point, edge.mouth_b, side, face)
+            continue
+        opening = f"{edge.opening}-{side}" if edge.sided_opening else edge.opening
+        line = Line(name, edge.path, edge.role, side, face, edge.fate, opening)
+        if count[edge.stem] > 1:
+            line = line.part("abcdefgh"[used[edge.stem]], edge.path)
+            used[edge.stem] += 1
+        yield line
+
+
+def _levels(plus: Half, minus: Half) -> Iterable[Level]:
+    """The levels; stretches that start at the centre are joined to one across it."""
+    for (name, girth, one), (_, _, two) in zip(plus.levels, minus.levels, strict=True):
+        if one.start.near(two.start):
+            yield Level(name, Path.join(two.reversed(), one), girth)
+        else:
+            yield Level(name, one, girth)
+            yield Level(name, two, girth)
+
+
+def _across(plus: Iterable[tuple[str, Path]], minus: Iterable[tuple[str, Path]]) -> Iterable[tuple[str, Path]]:
+    for (name, one), (_, two) in zip(plus, minus, strict=True):
+        yield name, Path.join(two.reversed(), one)
+
+
+def dart_seams(piece: Piece) -> tuple[Seam, ...]:
+    """Return the seams that sew a piece's darts shut: those at its edge, then those within it."""
+    return tuple(dart_seam(piece.name, dart.name, _title(dart.name), inside=dart.inside) for dart in darts_of(piece))
+
+
+def _title(name: str) -> str:
+    *words, side = name.split("-")
+    return f"{side} {' '.join(words)} dart"

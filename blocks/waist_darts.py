@@ -1,0 +1,126 @@
+"""Waist shaping: how the suppression is shared over side seam and darts, and the waist line drawn through the darts.
+
+The whole suppression of a half block is (bust + ease - waist - ease) / 2 (derived); this page shares it out:
+
+    where               takes                                                              source
+    side seam           the first 20 mm, then a fifth of the rest, at most 50 mm           common practice
+    front, back dart    two fifths of the rest each, at most 42 mm                         common practice
+    second back dart    what is left, at most 25 mm; the back's darts are then 3 to 2      common practice
+    less than 8 mm      isn't worth a dart, the side seam takes it                         common practice
+
+A waist that is wider than the bust has no darts, and the side seams run outwards.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from drafting.garment.shapes import Curve
+from drafting.geometry import Point
+
+FIRST_AT_SIDE, MOST_AT_SIDE = 20.0, 50.0
+"""mm per half, front and back edge together."""
+
+DART_SHARE = 0.4
+MOST_IN_DART, MOST_IN_SECOND = 42.0, 25.0
+LEAST_DART = 8.0
+"""mm; the intake of a dart at the waist."""
+
+GREATEST = MOST_AT_SIDE + 2.0 * MOST_IN_DART + MOST_IN_SECOND
+"""mm; the greatest suppression of a half that can be shared out."""
+
+_TURNS = 4  # the mouth's height settles in two or three
+
+
+@dataclass(frozen=True, slots=True)
+class Suppression:
+    """What each place takes in of a half's waist (mm): ``side`` over both edges, the darts' intakes."""
+
+    side: float
+    front: float = 0.0
+    back: float = 0.0
+    second: float = 0.0
+
+    @property
+    def whole(self) -> float:
+        """All of it."""
+        return self.side + self.front + self.back + self.second
+
+
+def share(whole: float) -> Suppression:
+    """Share out a half's waist suppression of ``whole`` mm; more than ``GREATEST`` is left out."""
+    rest = min(whole, GREATEST) - FIRST_AT_SIDE
+    if rest * DART_SHARE < LEAST_DART:
+        return Suppression(min(whole, GREATEST))
+    dart = min(DART_SHARE * rest, MOST_IN_DART)
+    side = min(whole - 2.0 * dart, MOST_AT_SIDE)
+    left = min(whole, GREATEST) - 2.0 * dart - side
+    backs = dart + left
+    if left <= 0.0:
+        return Suppression(side, dart, dart)
+    # A small rest would make a second dart not worth sewing, so the two are made 3 to 2.
+    return Suppression(side, dart, 0.6 * backs, 0.4 * backs)
+
+
+@dataclass(frozen=True, slots=True)
+class WaistDart:
+    """A dart at the waist, upright: its middle ``x``, its ``intake``, and the heights of its upper and lower point."""
+
+    name: str
+    x: float
+    intake: float
+    upper: float
+    lower: float
+
+    def slope(self, y: float) -> float:
+        """The slope square to its outer leg, where its mouth lies at the height ``y``."""
+        return self.intake / 2.0 / (self.upper - y)
+
+
+@dataclass(frozen=True, slots=True)
+class WaistLine:
+    """The lower edge of a half drawn to the waist: its curves between the darts, and the height of each mouth."""
+
+    curves: tuple[Curve, ...]
+    mouths: tuple[float, ...]
+
+    @property
+    def end(self) -> Point:
+        """The side's lower end."""
+        return self.curves[-1].d
+
+    @property
+    def length(self) -> float:
+        """The waist of the half, without the darts' intakes (mm)."""
+        return sum(curve.length for curve in self.curves)
+
+
+def draw_waist(centre: float, darts: Sequence[WaistDart], x_side: float, slope_side: float) -> WaistLine:
+    """Draw the waist from the centre at the height ``centre`` to the side at ``x_side``, the darts in order between.
+
+    The line is level at the centre, meets each leg and the side seam square, so that it runs on smoothly once the
+    darts and the side are sewn; its heights are those of a line that bends evenly.
+    """
+    at, slope = Point(0.0, centre), 0.0
+    curves: list[Curve] = []
+    mouths: list[float] = []
+    for dart in darts:
+        x, y = dart.x - dart.intake / 2.0, at.y
+        for _ in range(_TURNS):
+            y = at.y + (x - at.x) * (slope - dart.slope(y)) / 2.0
+        curves.append(_edge(at, slope, Point(x, y), -dart.slope(y)))
+        mouths.append(y)
+        at, slope = Point(dart.x + dart.intake / 2.0, y), dart.slope(y)
+    end = Point(x_side, at.y + (x_side - at.x) * (slope + slope_side) / 2.0)
+    return WaistLine((*curves, _edge(at, slope, end, slope_side)), tuple(mouths))
+
+
+def centre_above(dart: WaistDart, mouth: float) -> float:
+    """Return the height of the waist at the centre for which the first dart's mouth lies at the height ``mouth``."""
+    return mouth + (dart.x - dart.intake / 2.0) * dart.slope(mouth) / 2.0
+
+
+def _edge(a: Point, slope_a: float, b: Point, slope_b: float) -> Curve:
+    reach = a.distance(b) / 3.0
+    return Curve.leaving(a, Point(1.0, slope_a), reach, b, Point(1.0, slope_b), reach)

@@ -1,0 +1,187 @@
+"""The outline of the woven sleeve: a cap on two underarm seams, straight, or bent forward with an elbow dart.
+
+Drawn with the front on -x, as a left sleeve is seen from its right side; a right sleeve is turned over.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from blocks.sleeve import Cap
+from drafting.garment import Adjust, Face, Fate, Level, Line, Piece, Role, Side
+from drafting.garment.darts import legs
+from drafting.garment.shapes import Curve
+from drafting.geometry import Path, Point, turn
+from drafting.tolerance import TOLERANCE
+
+DART_REACH = 0.4
+"""How far the elbow dart reaches in from the back seam, as a share of the sleeve's width there (common practice)."""
+
+_SETTLES = 12  # far more than the four or five that it takes
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A stretch of the sleeve's outline as drawn with the front on -x, in ring order."""
+
+    stem: str
+    path: Path
+    role: Role
+    face: Face = Face.NONE
+
+
+@dataclass(frozen=True, slots=True)
+class ElbowDart:
+    """The elbow dart in the back seam, in ring order: lower mouth, point, upper mouth."""
+
+    lower: Point
+    point: Point
+    upper: Point
+
+
+Outline = tuple[Stretch | ElbowDart, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Arm:
+    """What the sleeve is drawn to (mm): widths, length, and the share of the length at which the elbow lies."""
+
+    width: float
+    wrist: float
+    length: float
+    elbow: float
+
+
+def draw_sleeve(cap: Cap, arm: Arm, bend: float | None, holes: list[float]) -> Outline:
+    """Draw the outline with the front on -x; ``bend`` (rad) turns the forearm forward, None is straight.
+
+    ``holes`` are the armhole's runs (mm): front low, front high, back high, back low.
+    """
+    front_arm, back_arm = Point(-cap.front_width, 0.0), Point(cap.back_width, 0.0)
+    back_low, back_high = cap.back.path.mirrored().split(holes[3])
+    front_low, front_high = cap.front.path.split(holes[0])
+    if bend is not None:
+        seams = _bent_seams(cap, arm, bend, front_arm, back_arm)
+    else:
+        seams = _straight_seams(cap, arm, front_arm, back_arm)
+    wrist, back, front = seams
+    return (
+        Stretch("wrist", wrist, Role.WRIST),
+        *back,
+        Stretch("cap-back", back_low, Role.CAP, Face.BACK),
+        Stretch("cap-back", back_high, Role.CAP, Face.BACK),
+        Stretch("cap-front", front_high.reversed(), Role.CAP, Face.FRONT),
+        Stretch("cap-front", front_low.reversed(), Role.CAP, Face.FRONT),
+        Stretch("underarm-front", front, Role.UNDERARM, Face.FRONT),
+    )
+
+
+def _corners(cap: Cap, arm: Arm) -> tuple[Point, Point]:
+    """The front and back end of a straight sleeve's lower edge."""
+    middle, bottom = (cap.back_width - cap.front_width) / 2.0, cap.height - arm.length
+    return Point(middle - arm.wrist / 2.0, bottom), Point(middle + arm.wrist / 2.0, bottom)
+
+
+def _lower_edge(left: Point, out: Point, right: Point, home: Point) -> Path:
+    """The lower edge: a shallow curve, square to both underarm seams, which run down along ``out`` and ``home``."""
+    reach = left.distance(right) / 3.0
+    return Path.cubic(left, left + out.left * reach, right - home.left * reach, right)
+
+
+def _straight_seams(cap: Cap, arm: Arm, front_arm: Point, back_arm: Point) -> tuple[Path, Outline, Path]:
+    left, right = _corners(cap, arm)
+    wrist = _lower_edge(left, (left - front_arm).unit, right, (right - back_arm).unit)
+    back = Stretch("underarm-back", Path.straight(right, back_arm), Role.UNDERARM, Face.BACK)
+    return wrist, (back,), Path.straight(front_arm, left)
+
+
+def _bent_seams(cap: Cap, arm: Arm, bend: float, front_arm: Point, back_arm: Point) -> tuple[Path, Outline, Path]:
+    """Turn the forearm forward about the front seam: the front seam is hollowed, the back opens in an elbow dart.
+
+    The back seam, its dart closed, is as long as the front's and runs smoothly over the dart.
+    """
+    left, right = _corners(cap, arm)
+    level = cap.height - arm.elbow * arm.length
+    share = level / left.y
+    pivot, upper = front_arm.to(left, share), back_arm.to(right, share)
+    out, home = (left - front_arm).unit, (right - back_arm).unit
+
+    def turned(p: Point) -> Point:
+        return pivot + (p - pivot).turned(-bend)
+
+    low_left, low_right, lower = turned(left), turned(right), turned(upper)
+    front = _seam_curve(front_arm, out, low_left, out.turned(-bend))
+    mouth = lower - upper
+    point = upper + mouth * 0.5 + mouth.unit.right * (DART_REACH * upper.distance(pivot))
+    angle = turn(lower - point, upper - point)
+    # The dart turns the forearm by more than the bend; both edges share what is over, so that they meet smoothly.
+    arrive = home.turned((angle - bend) / 2.0)
+    one = _seam_curve(back_arm, home, upper, arrive)
+    down = home.turned(-bend)
+    for _ in range(_SETTLES):
+        two = _seam_curve(lower, arrive.turned(-angle), low_right, down)
+        short = front.length - one.length - two.length
+        if abs(short) < TOLERANCE.same_point:
+            break
+        low_right = low_right + down * short
+    back: Outline = (
+        Stretch("underarm-back", two.path.reversed(), Role.UNDERARM, Face.BACK),
+        ElbowDart(lower, point, upper),
+        Stretch("underarm-back", one.path.reversed(), Role.UNDERARM, Face.BACK),
+    )
+    return _lower_edge(low_left, out.turned(-bend), two.d, down), back, front.path
+
+
+def _seam_curve(a: Point, out: Point, b: Point, arrive: Point) -> Curve:
+    """Draw an underarm seam from ``a`` in direction ``out`` to ``b`` along ``arrive``: it bends evenly."""
+    reach = a.distance(b) / 3.0
+    return Curve.leaving(a, out, reach, b, arrive, reach)
+
+
+def _flipped(outline: Outline) -> Outline:
+    """The outline turned over, in ring order again."""
+
+    def flip(p: Point) -> Point:
+        return Point(-p.x, p.y)
+
+    return tuple(
+        ElbowDart(flip(part.upper), flip(part.point), flip(part.lower))
+        if isinstance(part, ElbowDart)
+        else replace(part, path=part.path.mirrored().reversed())
+        for part in reversed(outline)
+    )
+
+
+def _lines(outline: Outline, side: Side) -> tuple[Line, ...]:
+    """The outline as lines in ring order; stretches of one line get letters."""
+    stems = [part.stem for part in outline if isinstance(part, Stretch)]
+    seen: list[str] = []
+    lines: list[Line] = []
+    for part in outline:
+        if isinstance(part, ElbowDart):
+            lines += legs(f"elbow-{side}", part.lower, part.point, part.upper, side, Face.BACK)
+            continue
+        fate, opening = (Fate.HEMMED, f"wrist-{side}") if part.role is Role.WRIST else (Fate.SEWN, "")
+        line = Line(part.stem, part.path, part.role, side, part.face, fate, opening)
+        if stems.count(part.stem) > 1:
+            line = line.part("ab"[seen.count(part.stem)], part.path)
+        seen.append(part.stem)
+        lines.append(line)
+    return tuple(lines)
+
+
+def make_piece(outline: Outline, cap: Cap, side: Side) -> Piece:
+    """Make the piece of a left sleeve, or turn it over for a right one."""
+    sign = 1.0 if side is Side.LEFT else -1.0
+    front, back = Point(-sign * cap.front_width, 0.0), Point(sign * cap.back_width, 0.0)
+    ring = _lines(outline if side is Side.LEFT else _flipped(outline), side)
+    y = -0.25 * (max(line.path.start.y for line in ring) - min(line.path.start.y for line in ring))
+    xs = sorted(line.path.at(s).x for line in ring if line.role is Role.UNDERARM for s in line.path.cross_level(y))
+    return Piece(
+        f"sleeve-{side}",
+        f"{side} sleeve".capitalize(),
+        ring,
+        side=side,
+        levels=(Level(f"upper-arm-{side}", Path.straight(front, back), side=side),),
+        adjusts=(Adjust("sleeve", Path.straight(Point(xs[0], y), Point(xs[-1], y))),),
+    )

@@ -1,0 +1,272 @@
+"""The set-in sleeve for wovens: its cap eased into the armhole it meets, straight or fitted with an elbow dart.
+
+Frame: the underarm line is y = 0, the crown above it; a left sleeve has its front on -x, a right one is turned over.
+
+    place        rule                                                                        source
+    width        upper arm girth + ease                                                      2 in (Armstrong, as quoted)
+    cap          as long as the armhole + cap ease; its height is solved                     1 to 1 1/2 in (textbooks)
+    notches      0.45 of the way up the armhole; below them the cap has no ease              common practice
+    cap ease     between the notches, 9 to 11 in front and at the back                       common practice
+    length       between the straight and the bent arm                                       as measured
+    elbow        upper arm length, as its share of the whole arm                             as measured
+    wrist        wrist girth + ease, or what the hand needs to pass                          as measured
+    elbow dart   the forearm turned forward about the front seam; the back opens             common practice
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from blocks.onto import renamed_openings, sewn
+from blocks.sleeve import LOWEST_CAP, Cap, draw_cap, find_armhole
+from blocks.woven_outline import Arm, ElbowDart, Outline, draw_sleeve, make_piece
+from drafting.cloth import ease_for, hand_passage
+from drafting.errors import CannotDraft
+from drafting.garment import (
+    Aim,
+    Block,
+    Brief,
+    Fact,
+    Garment,
+    Piece,
+    Run,
+    Seam,
+    Section,
+    Side,
+    Stage,
+    Use,
+    openings,
+    option,
+)
+from drafting.garment.darts import dart_seam
+from drafting.garment.parting import with_split
+from drafting.tolerance import TOLERANCE
+
+NAME = "woven sleeve"
+
+NOTCH = 0.45
+"""Share of the front's or back's armhole, from the underarm, at which its notch stands (common practice: a good third
+of the height)."""
+
+FRONT_EASE = 0.45
+"""Share of the cap ease that the front has: the back of the arm needs more (common practice)."""
+
+HIGHEST_CAP = 0.36
+"""Cap height as a share of the armhole: a fitted sleeve has a third (from memory), a shirt a quarter (Baldt 1916)."""
+
+LEAST_EASE = 10.0
+"""mm round the upper arm: a woven sleeve with less can't be bent (from memory)."""
+
+SHORTEST_UNDERARM = 60.0
+"""mm of underarm seam that the shortest sleeve has."""
+
+
+@dataclass(frozen=True, slots=True)
+class WovenSleeveOptions:
+    """Options of the set-in sleeve for wovens."""
+
+    arm: str = option("Which armholes get a sleeve.", "choice", "both", choices=("both", "left", "right"))
+    shape: str = option(
+        "Straight from underarm to wrist, or fitted to the bent arm with an elbow dart.",
+        "choice",
+        "fitted",
+        choices=("straight", "fitted"),
+    )
+    cap_ease: float = option("How much longer the cap is than the armhole.", "length", 30.0, low=13.0, high=45.0)
+    upper_arm_ease: float | None = option(
+        "How much wider than the arm the sleeve is at the underarm; by rule it follows the fit.",
+        "length",
+        None,
+        low=LEAST_EASE,
+        high=250.0,
+    )
+    length: float | None = option(
+        "Shoulder point to the sleeve's lower edge; by rule the arm's length.", "length", None, low=300.0, high=850.0
+    )
+    wrist_ease: float | None = option(
+        "How much wider than the wrist the lower edge is; by rule it follows the fit, and the hand passes.",
+        "length",
+        None,
+        low=0.0,
+        high=300.0,
+    )
+    bend: float = option(
+        "How far a fitted sleeve's forearm is turned forward.",
+        "angle",
+        math.radians(6.0),
+        low=math.radians(2.0),
+        high=math.radians(14.0),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Hole:
+    """An armhole parted at its notches: each run in the seam's order, from the underarm up the front and back down."""
+
+    side: Side
+    front_low: Run
+    front_high: Run
+    back_high: Run
+    back_low: Run
+
+    @property
+    def runs(self) -> tuple[Run, Run, Run, Run]:
+        """The four runs in the seam's order."""
+        return self.front_low, self.front_high, self.back_high, self.back_low
+
+
+def split_run(garment: Garment, run: Run, at: float) -> tuple[Garment, Run, Run]:
+    """Part a run at ``at`` mm from its start, splitting the line there; returns the garment and both parts."""
+    so_far = 0.0
+    for i, use in enumerate(run):
+        length = garment.line(use).path.length
+        if at > so_far + length - TOLERANCE.joint:
+            so_far += length
+            continue
+        s = length - (at - so_far) if use.against else at - so_far
+        if s <= TOLERANCE.joint or s >= length - TOLERANCE.joint:
+            return garment, run[:i], run[i:]
+        parted = with_split(garment, use.piece, use.line, s)
+        parts = [Use(use.piece, f"{use.line}/{letter}", use.against) for letter in "ab"]
+        first, second = reversed(parts) if use.against else parts
+        return parted, (*run[:i], first), (second, *run[i + 1 :])
+    return garment, run, ()
+
+
+def notched(garment: Garment, side: Side, front: Run, back: Run) -> tuple[Garment, Hole]:
+    """Part the armhole's front and back lines at their notches."""
+    garment, front_low, front_high = split_run(garment, front, NOTCH * garment.run_length(front))
+    garment, back_high, back_low = split_run(garment, back, (1.0 - NOTCH) * garment.run_length(back))
+    return garment, Hole(side, front_low, front_high, back_high, back_low)
+
+
+def arm_of(brief: Brief, o: WovenSleeveOptions) -> Arm:
+    """Return the sleeve's widths, length and elbow from the body, the ease and the options."""
+    body = brief.body
+    ease = ease_for(brief.fit, brief.cloth, body)
+    whole = (body["outer_arm_length"] + body["straight_arm_length"]) / 2.0
+    width = body["upper_arm_girth"] + (ease.upper_arm if o.upper_arm_ease is None else o.upper_arm_ease)
+    if o.wrist_ease is None:
+        wrist = max(body["wrist_girth"] + ease.wrist, hand_passage(body["hand_girth"]))
+    else:
+        wrist = body["wrist_girth"] + o.wrist_ease
+    elbow = whole * body["upper_arm_length"] / body["outer_arm_length"]
+    length = whole if o.length is None else o.length
+    return Arm(width, min(wrist, width), length, min(elbow / length, 0.8))
+
+
+def solve_cap(brief: Brief, o: WovenSleeveOptions, arm: Arm, front: float, back: float) -> Cap:
+    """Draw the cap for an armhole whose front and back are that long (mm); CannotDraft where the arm has no room."""
+    armhole = front + back
+    highest = min(HIGHEST_CAP * armhole, arm.length - SHORTEST_UNDERARM)
+    eased = (front + FRONT_EASE * o.cap_ease, back + (1.0 - FRONT_EASE) * o.cap_ease)
+    cap = draw_cap(*eased, arm.wrist, arm.width, arm.length, highest)
+    girth = brief.body["upper_arm_girth"]
+    got = cap.front_width + cap.back_width
+    if cap.height < LOWEST_CAP * armhole - TOLERANCE.arc_length or got < girth + LEAST_EASE:
+        raise CannotDraft(
+            NAME,
+            "upper_arm_girth",
+            f"an armhole of {armhole:.0f} mm takes a sleeve of {got:.0f} mm, the arm is {girth:.0f} mm",
+            short_by=girth + LEAST_EASE - got,
+            help="lower the underarm, or measure the upper arm and the armscye again",
+        )
+    return cap
+
+
+def draft(garment: Garment, brief: Brief, o: WovenSleeveOptions) -> Garment:
+    """Draft a sleeve onto each armhole asked for; equal armholes get one cap, turned over."""
+    caps: dict[tuple[float, float], Cap] = {}
+    arm = arm_of(brief, o)
+    for opening in openings(garment):
+        if not opening.name.startswith("armhole") or o.arm not in ("both", opening.name.removeprefix("armhole-")):
+            continue
+        found = find_armhole(garment, opening)
+        garment, hole = notched(garment, found.side, found.front, found.back)
+        front = garment.run_length((*hole.front_low, *hole.front_high))
+        back = garment.run_length((*hole.back_high, *hole.back_low))
+        key = (round(front, 9), round(back, 9))
+        if key not in caps:
+            caps[key] = solve_cap(brief, o, arm, front, back)
+        garment = _set_in(garment, brief, o, arm, hole, caps[key])
+    return garment
+
+
+def _set_in(garment: Garment, brief: Brief, o: WovenSleeveOptions, arm: Arm, hole: Hole, cap: Cap) -> Garment:
+    side, name = hole.side, f"sleeve-{hole.side}"
+    outline = draw_sleeve(
+        cap, arm, o.bend if o.shape == "fitted" else None, [garment.run_length(run) for run in hole.runs]
+    )
+    sleeve = make_piece(outline, cap, side)
+    runs = [use for run in hole.runs for use in run]
+    got, girth = cap.front_width + cap.back_width, brief.body["upper_arm_girth"]
+    darts = [dart_seam(name, f"elbow-{side}", f"{side} elbow dart")] if o.shape == "fitted" else []
+    return garment.with_(
+        pieces=(*sewn(garment, runs), sleeve),
+        seams=(*darts, _underarm(sleeve), _seam(garment, sleeve, hole)),
+        openings=renamed_openings(garment, f"armhole-{side}", (f"wrist-{side}",)),
+        solves=(replace(cap.solve, name=f"cap, {side}"),),
+        facts=_facts(o, arm, cap, outline, side),
+        aims=(Aim(f"girth:upper-arm-{side}", f"upper arm, {side}", girth, got - girth, side),),
+    )
+
+
+def _facts(o: WovenSleeveOptions, arm: Arm, cap: Cap, outline: Outline, side: Side) -> tuple[Fact, ...]:
+    given = cap.front_width + cap.back_width - arm.width
+    found = [
+        Fact(f"cap_height_{side}", cap.height, "mm", "solve", "for the armhole, the cap ease and the sleeve's width"),
+        Fact(f"cap_ease_{side}", o.cap_ease, "mm", "choice", "between the notches, 9 to 11 in front and at the back"),
+        Fact(f"sleeve_length_{side}", arm.length, "mm", "body", "between the straight and the bent arm"),
+        Fact(f"wrist_width_{side}", arm.wrist, "mm", "rule", "wrist plus ease, or what the hand needs to pass"),
+    ]
+    found += (
+        Fact(f"elbow_dart_{side}", part.lower.distance(part.upper), "mm", "solve", "as the forearm turns forward")
+        for part in outline
+        if isinstance(part, ElbowDart)
+    )
+    if abs(given) > TOLERANCE.arc_length:
+        found.append(Fact(f"upper_arm_given_way_{side}", given, "mm", "rule", "else the cap were too high or too low"))
+    return tuple(found)
+
+
+def _run(sleeve: Piece, stem: str, against: bool) -> Run:
+    uses = tuple(Use(sleeve.name, line.name, against) for line in sleeve.lines(stem))
+    return tuple(reversed(uses)) if against else uses
+
+
+def _underarm(sleeve: Piece) -> Seam:
+    """The underarm seam, from the armhole to the wrist; the sleeve is then set in in the round."""
+    along = sleeve.side is Side.RIGHT
+    runs = (_run(sleeve, "underarm-front", along), _run(sleeve, "underarm-back", not along))
+    side = sleeve.side
+    return Seam(f"underarm-{side}", "side", f"{side} underarm", (Section(runs, (0.0, 0.0)),))
+
+
+def _seam(garment: Garment, sleeve: Piece, hole: Hole) -> Seam:
+    """The armhole seam, from the underarm up the front, over the shoulder, down the back, matched at the notches."""
+    against = hole.side is Side.LEFT
+    front, back = _run(sleeve, "cap-front", against), _run(sleeve, "cap-back", against)
+    sections = []
+    for run, use in zip(hole.runs, (*front, *back), strict=True):
+        ease = sleeve.line(use.line).path.length - garment.run_length(run)
+        sections.append(Section((run, (use,)), (0.0, ease)))
+    return Seam(f"armhole-{hole.side}", "armhole", f"{hole.side} armhole", tuple(sections))
+
+
+WOVEN_SLEEVE = Block(
+    name="woven-sleeve",
+    sentence="A set-in sleeve for wovens: its cap eased into the armhole it meets, straight or with an elbow dart.",
+    options=WovenSleeveOptions,
+    stage=Stage.SLEEVE,
+    apply=draft,
+    needs=(
+        "upper_arm_girth",
+        "wrist_girth",
+        "hand_girth",
+        "upper_arm_length",
+        "outer_arm_length",
+        "straight_arm_length",
+    ),
+)
+"""The block, for the entry point ``woven-sleeve``."""

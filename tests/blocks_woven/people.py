@@ -1,0 +1,67 @@
+"""Real bodies and what is drafted for them: the people of the 1988 survey, a woven cloth, the blocks."""
+
+from __future__ import annotations
+
+import csv
+import math
+from functools import cache
+from pathlib import Path
+
+from blocks.darted_bodice import DARTED_BODICE, DartedBodiceOptions
+from blocks.woven_sleeve import WOVEN_SLEEVE, WovenSleeveOptions
+from drafting.body import Body, Rules, make_body, measurements
+from drafting.cloth import Cloth, Fit, Kind
+from drafting.garment import Brief, Garment
+from drafting.proof import Finding, Severity, prove
+
+DATA = Path(__file__).parents[1] / "data"
+POPLIN = Cloth(name="poplin", kind=Kind.WOVEN, stretch_across=0.02)
+
+PULLED_ON = {"openings.pass", "openings.waist"}
+"""What the proof finds of a woven block without a closure: it can't be pulled on. A closure comes later."""
+
+
+@cache
+def people(rules: Rules) -> tuple[dict[str, float], ...]:
+    """The bodies of the 1988 survey (ANSUR, NATICK/TR-89/027): mm, rad, kg by measurement."""
+    known = measurements()
+    scale = {"mm": 10.0, "rad": math.pi / 180.0, "kg": 1.0}
+    with (DATA / f"bodies_1988_{rules}.csv").open(encoding="utf-8") as file:
+        return tuple(
+            {name: float(text) * scale[known[name].unit] for name, text in row.items() if name in known}
+            for row in csv.DictReader(file)
+        )
+
+
+def person(number: int, rules: Rules = "women") -> Body:
+    """One of them."""
+    return make_body(f"{rules} {number}", people(rules)[number], rules=rules)
+
+
+def mean_person(rules: Rules = "women") -> Body:
+    """The mean of them all."""
+    rows = people(rules)
+    return make_body(
+        f"mean {rules}", {name: math.fsum(r[name] for r in rows) / len(rows) for name in rows[0]}, rules=rules
+    )
+
+
+def brief_for(body: Body, fit: Fit = Fit.SEMI) -> Brief:
+    """The brief in poplin."""
+    return Brief(body, POPLIN, POPLIN, fit)
+
+
+def bodice(brief: Brief, **options: object) -> Garment:
+    """The darted bodice."""
+    return DARTED_BODICE.apply(Garment(), brief, DartedBodiceOptions(**options))  # type: ignore[arg-type]
+
+
+def sleeved(brief: Brief, **options: object) -> Garment:
+    """The darted bodice to the waist with sleeves; the options are the sleeves'."""
+    return WOVEN_SLEEVE.apply(bodice(brief), brief, WovenSleeveOptions(**options))  # type: ignore[arg-type]
+
+
+def faults(garment: Garment, brief: Brief) -> list[Finding]:
+    """Errors and warnings of the proof, but for what a closure will mend."""
+    found = prove(garment, brief).findings
+    return [f for f in found if f.severity is not Severity.NOTE and f.code not in PULLED_ON]

@@ -1,0 +1,109 @@
+"""Waist shaping: the suppression is shared out whole, within its limits, and the waist runs on over the darts."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from blocks.flank import draw_flank
+from blocks.waist_darts import (
+    GREATEST,
+    LEAST_DART,
+    MOST_AT_SIDE,
+    MOST_IN_DART,
+    WaistDart,
+    draw_waist,
+    share,
+)
+from drafting.garment import Garment
+from drafting.garment.darts import darts_of, intake
+from drafting.geometry import Point
+from tests.blocks_woven.people import bodice, brief_for, people, person
+
+DERANDOM = settings(derandomize=True, deadline=None, max_examples=150)
+
+
+@DERANDOM
+@given(st.floats(-250.0, GREATEST))
+def test_shares_add_up_to_the_whole(whole: float) -> None:
+    """Whatever the suppression, its shares add up to it, and each keeps its limit."""
+    taken = share(whole)
+    assert taken.whole == pytest.approx(whole, abs=1e-9)
+    assert taken.side <= MOST_AT_SIDE
+    for dart in (taken.front, taken.back, taken.second):
+        assert dart == 0.0 or LEAST_DART - 1e-9 <= dart <= MOST_IN_DART + 1e-9
+
+
+def test_a_waist_wider_than_the_bust_has_no_darts() -> None:
+    """The side seams run outwards."""
+    taken = share(-30.0)
+    assert (taken.side, taken.front, taken.back, taken.second) == (-30.0, 0.0, 0.0, 0.0)
+
+
+def drawn(garment: Garment) -> float:
+    """What the left half's waist darts take in, as drawn."""
+    darts = [d for p in garment.pieces for d in darts_of(p)]
+    return math.fsum(intake(d) for d in darts if d.name.startswith("waist") and d.name.endswith("-left"))
+
+
+@pytest.mark.parametrize("rules", ["women", "men"])
+@pytest.mark.parametrize("number", [0, 5, 70, 168, 330, 500, 676, 768])
+def test_suppression_is_half_of_bust_less_waist_with_their_ease(number: int, rules: str) -> None:
+    """Per half: (bust + ease - waist - ease) / 2 (derived), drawn as darts and at the side."""
+    row = people(rules)[number]  # type: ignore[arg-type]
+    wanted = (row["bust_girth"] + 64.0 - row["waist_girth"] - 40.0) / 2.0
+    garment = bodice(brief_for(person(number, rules)), to="hip")  # type: ignore[arg-type]
+    assert garment.fact("waist_suppression") == pytest.approx(wanted, abs=1e-6)
+    assert drawn(garment) + garment.fact("waist_at_side") == pytest.approx(wanted, abs=1e-6)
+
+
+def test_mean_suppression_of_the_survey() -> None:
+    """Women of 1988: bust less waist is 15.0 cm in the median, so 7.5 cm per half without ease (derived)."""
+    rows = people("women")
+    halves = sorted((row["bust_girth"] - row["waist_girth"]) / 2.0 for row in rows)
+    assert halves[len(halves) // 2] == pytest.approx(75.0, abs=1.0)
+    middle = share(halves[len(halves) // 2])
+    assert 15.0 < middle.front < MOST_IN_DART
+
+
+@DERANDOM
+@given(
+    st.lists(st.floats(8.0, 42.0), min_size=0, max_size=2),
+    st.floats(-0.25, 0.2),
+    st.floats(90.0, 220.0),
+)
+def test_waist_meets_legs_and_side_square(intakes: list[float], slope: float, depth: float) -> None:
+    """Folded shut, the waist runs on without a turn: on both sides of a dart the edge is square to its leg."""
+    darts = [WaistDart(f"d{i}", 90.0 + 85.0 * i, width, depth, 0.0) for i, width in enumerate(intakes)]
+    line = draw_waist(0.0, darts, 310.0, slope)
+    assert len(line.curves) == len(darts) + 1
+    for dart, before, after, y in zip(darts, line.curves, line.curves[1:], line.mouths, strict=False):
+        point = Point(dart.x, dart.upper)
+        assert before.d.distance(point) == pytest.approx(after.a.distance(point), abs=1e-9)
+        assert (before.d.y, after.a.y) == (y, y)
+        assert abs((before.d - before.c).unit.dot((point - before.d).unit)) < 1e-9
+        assert abs((after.b - after.a).unit.dot((point - after.a).unit)) < 1e-9
+    last = line.curves[-1]
+    assert (last.d - last.c).unit.cross(Point(1.0, slope).unit) == pytest.approx(0.0, abs=1e-9)
+
+
+@DERANDOM
+@given(st.floats(-0.35, 0.15), st.floats(-15.0, 45.0), st.floats(0.15, 0.7), st.booleans())
+def test_side_seam_passes_through_its_points(lean: float, taken: float, at: float, long: bool) -> None:
+    """Underarm lean, bust, waist and hip are met; below the waist it is smooth."""
+    top, waist = -200.0, -400.0
+    bust = Point(240.0, top + at * (waist - top))
+    hip = Point(255.0, -580.0) if long else None
+    flank = draw_flank(top, lean, bust, Point(240.0 - taken, waist), hip)
+    assert flank.x(bust.y) == pytest.approx(bust.x, abs=1e-9)
+    assert flank.x(waist) == pytest.approx(240.0 - taken, abs=1e-9)
+    assert flank.slope(top) == pytest.approx(lean, abs=1e-9)
+    path = flank.path(top)
+    assert path.length == pytest.approx(flank.length, abs=0.001)
+    assert path.corners() == ()
+    if hip is not None:
+        assert path.start.near(hip)
+        assert flank.slope(hip.y) == pytest.approx(0.0, abs=1e-9)

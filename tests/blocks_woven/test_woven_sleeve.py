@@ -1,0 +1,166 @@
+"""The woven sleeve: cap ease between the notches, biceps ease, elbow dart, set in in the round."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from drafting.body import Body
+from drafting.cloth import Fit, hand_passage
+from drafting.errors import CannotDraft
+from drafting.garment import Garment, Role, glue, make_up
+from drafting.garment.darts import darts_of, intake
+from drafting.geometry import Path
+from drafting.proof import prove
+from tests.blocks_woven.people import bodice, brief_for, faults, mean_person, person, sleeved
+
+SOME = (0, 5, 168, 330, 768, 1000)
+
+
+def cap_and_armhole(garment: Garment, side: str = "left") -> tuple[float, float]:
+    """The lengths of the two plies of the armhole seam."""
+    plies = garment.seam(f"armhole-{side}").plies
+    return garment.run_length(plies[1]), garment.run_length(plies[0])
+
+
+@pytest.mark.parametrize("ease", [13.0, 30.0, 38.1, 45.0])
+def test_cap_is_longer_than_the_armhole_by_its_ease(ease: float) -> None:
+    """1.3 cm (shirts) to 4.5 cm (textbooks); never less than nothing."""
+    garment = sleeved(brief_for(mean_person()), cap_ease=ease)
+    for side in ("left", "right"):
+        cap, armhole = cap_and_armhole(garment, side)
+        assert cap - armhole == pytest.approx(ease, abs=0.01)
+
+
+def test_ease_lies_between_the_notches() -> None:
+    """Below the notches cap and armhole are of one length; above, the back has a little more ease than the front."""
+    garment = sleeved(brief_for(mean_person()))
+    low_front, front, back, low_back = (s.ease[1] for s in garment.seam("armhole-left").sections)
+    assert low_front == pytest.approx(0.0, abs=0.01)
+    assert low_back == pytest.approx(0.0, abs=0.01)
+    assert front + back == pytest.approx(30.0, abs=0.01)
+    assert front < back < 1.5 * front
+
+
+@pytest.mark.parametrize("fit", tuple(Fit))
+@pytest.mark.parametrize("number", SOME)
+def test_upper_arm_has_its_ease(number: int, fit: Fit) -> None:
+    """2 in over the upper arm (Armstrong, as quoted), more in a relaxed fit, unless the armhole stands in the way."""
+    body = person(number)
+    garment = sleeved(brief_for(body, fit))
+    level = next(each.path for each in garment.piece("sleeve-left").levels if each.name == "upper-arm-left")
+    wanted = 70.0 if fit is Fit.RELAXED else 50.0
+    gave = [fact.value for fact in garment.facts if fact.name == "upper_arm_given_way_left"]
+    assert level.length - body["upper_arm_girth"] == pytest.approx(wanted + sum(gave), abs=0.01)
+    assert level.length >= body["upper_arm_girth"] + 10.0
+
+
+def test_cap_height_is_a_quarter_to_a_third_of_the_armhole() -> None:
+    """Shirts a quarter (Baldt 1916), fitted sleeves a third (from memory)."""
+    for number in SOME:
+        garment = sleeved(brief_for(person(number)))
+        assert 0.20 <= garment.fact("cap_height_left") / garment.fact("armhole") <= 0.36 + 1e-9
+
+
+@pytest.mark.parametrize("shape", ["straight", "fitted"])
+@pytest.mark.parametrize("rules", ["women", "men"])
+@pytest.mark.parametrize("number", SOME[:4])
+def test_proves_with_its_bodice(number: int, rules: str, shape: str) -> None:
+    """Nothing is found but that the garment can't be pulled on without a closure; the hand passes the wrist."""
+    brief = brief_for(person(number, rules))  # type: ignore[arg-type]
+    garment = sleeved(brief, shape=shape)
+    assert faults(garment, brief) == []
+    assert not [f for f in prove(garment, brief).findings if f.place.startswith("wrist")]
+    wrist = garment.piece("sleeve-left").line("wrist").path
+    assert wrist.start.distance(wrist.end) >= hand_passage(brief.body["hand_girth"]) - 3.0
+
+
+def test_is_set_in_in_the_round() -> None:
+    """Side and underarm are seams of their own, sewn before the armhole; the garment has four openings."""
+    garment = sleeved(brief_for(mean_person()))
+    surface = glue(garment)
+    assert surface.euler == 2 - 4
+    assert surface.oriented
+    assert sorted(o.name for o in surface.openings) == ["hem", "neck", "wrist-left", "wrist-right"]
+    order = [task.seam for task in make_up(garment)]
+    for before in ("side-left", "underarm-left", "shoulder-left", "dart-elbow-left"):
+        assert order.index(before) < order.index("armhole-left")
+    assert len(garment.seam("side-left").sections) == 1
+
+
+def test_fitted_sleeve_has_an_elbow_dart() -> None:
+    """Two equal legs in the back seam, at the elbow of the measured arm; front and back seam are of one length."""
+    body = mean_person()
+    garment = sleeved(brief_for(body))
+    (dart,) = darts_of(garment.piece("sleeve-left"))
+    assert dart.name == "elbow-left"
+    assert dart.mouth_a.distance(dart.point) == pytest.approx(dart.mouth_b.distance(dart.point), abs=1e-6)
+    assert 15.0 <= intake(dart) <= 45.0
+    front, back = garment.seam("underarm-left").plies
+    assert garment.run_length(front) == pytest.approx(garment.run_length(back), abs=1e-4)
+    down = garment.fact("cap_height_left") - max(dart.mouth_a.y, dart.mouth_b.y)
+    share = body["upper_arm_length"] / body["outer_arm_length"]
+    assert down / garment.fact("sleeve_length_left") == pytest.approx(share, abs=0.01)
+    assert 0.53 <= share <= 0.59  # the elbow lies at 0.55 to 0.57 of the arm (ANSUR II, derived)
+
+
+def test_more_bend_makes_a_wider_elbow_dart() -> None:
+    """The forearm turned farther forward opens the back more; none at all is the straight sleeve."""
+    brief = brief_for(mean_person())
+    widths = [sleeved(brief, bend=math.radians(d)).fact("elbow_dart_left") for d in (3.0, 6.0, 9.0)]
+    assert widths == sorted(widths)
+    assert not darts_of(sleeved(brief, shape="straight").piece("sleeve-left"))
+
+
+def test_right_sleeve_is_the_left_one_turned_over() -> None:
+    """Equal armholes take equal sleeves."""
+    garment = sleeved(brief_for(mean_person()))
+    left, right = garment.piece("sleeve-left"), garment.piece("sleeve-right")
+    mirrored = Path.join(*(line.path.mirrored() for line in left.ring)).reversed()
+    assert right.outline.area == pytest.approx(mirrored.area, abs=0.01)
+    assert right.outline.bounds == pytest.approx(mirrored.bounds, abs=1e-6)
+    assert {line.name for line in right.ring if line.role is Role.CAP} == {
+        "cap-front/a", "cap-front/b", "cap-back/a", "cap-back/b",
+    }  # fmt: skip
+
+
+def test_uneven_armholes_take_sleeves_of_their_own() -> None:
+    """One shoulder lower than the other: each cap is solved for its armhole."""
+    mean = mean_person()
+    apart = {"shoulder_slope_left": math.radians(18.0), "shoulder_slope_right": math.radians(30.0)}
+    brief = brief_for(Body("uneven", {**mean.values, **apart}))
+    garment = sleeved(brief)
+    assert faults(garment, brief) == []
+    for side in ("left", "right"):
+        cap, armhole = cap_and_armhole(garment, side)
+        assert cap - armhole == pytest.approx(30.0, abs=0.01)
+
+
+def test_one_sleeve_leaves_the_other_armhole_open() -> None:
+    """A sleeve on the left alone."""
+    garment = sleeved(brief_for(mean_person()), arm="left")
+    assert not garment.has_piece("sleeve-right")
+    assert "armhole-right" in garment.openings
+    assert "wrist-left" in garment.openings
+
+
+def test_an_arm_too_thick_for_the_armhole_is_refused() -> None:
+    """The upper arm girth is named, and by how much it is too much."""
+    mean = mean_person()
+    brief = brief_for(Body("thick", {**mean.values, "upper_arm_girth": 520.0}))
+    with pytest.raises(CannotDraft) as refused:
+        sleeved(brief)
+    assert refused.value.because == "upper_arm_girth"
+    assert refused.value.short_by > 0.0
+
+
+def test_bodice_keeps_its_armholes_lineage() -> None:
+    """The parted armhole still answers to its name, its parts as long as before."""
+    brief = brief_for(mean_person())
+    before, after = bodice(brief), sleeved(brief)
+    for piece in ("front", "back"):
+        whole = before.piece(piece).line("armhole-left").path.length
+        parts = after.piece(piece).lines("armhole-left")
+        assert len(parts) == 2
+        assert math.fsum(line.path.length for line in parts) == pytest.approx(whole, abs=0.001)
