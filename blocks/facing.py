@@ -1,0 +1,224 @@
+"""Facings: a strip shaped like the edge of an opening, sewn to it right sides together and turned to the inside.
+
+Each piece round the opening gets its own facing: the edge itself and its parallel ``width`` mm inside the piece, drawn
+from the facing's right side, which is the mirror image of the garment's. The facings are joined where the garment's
+pieces are; at a closure their ends are left open, to be turned in beside it.
+"""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import dataclass, replace
+
+from blocks.onto import sewn
+from drafting.errors import CannotDraft, GeometryError
+from drafting.garment import (
+    Block,
+    Brief,
+    Fact,
+    Fate,
+    Garment,
+    Line,
+    Opening,
+    Piece,
+    Role,
+    Run,
+    Seam,
+    Section,
+    Stage,
+    Use,
+    openings,
+    option,
+)
+from drafting.geometry import Path
+from drafting.tolerance import TOLERANCE
+
+NAME = "facing"
+
+WIDTH = 50.0
+"""Finished width (mm) of a facing: 5 to 7 cm (common practice)."""
+
+NARROW = 25.0
+"""No facing is narrower than this (mm): it would roll out (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class FacingOptions:
+    """Options of the facings."""
+
+    opening: str = option("Which openings are faced.", "choice", "both", choices=("both", "neck", "armholes"))
+    width: float | None = option(
+        "Width of the facings; by rule 5 cm, less where neck and armhole facing meet on a short shoulder.",
+        "length",
+        None,
+        low=20.0,
+        high=120.0,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Faced:
+    """What one piece round the opening gives its facing: its lines in ring order, and the facing's name."""
+
+    piece: Piece
+    uses: Run
+    name: str
+
+    @property
+    def edge(self) -> Path:
+        """The edge to be faced, as it stands in the garment."""
+        return Path.join(*(self.piece.line(use.line).path for use in self.uses))
+
+
+def faced_parts(garment: Garment, opening: Opening) -> tuple[tuple[Faced, ...], bool]:
+    """Group an opening's edge by piece, the edges of a closure left out; and tell whether it goes all round.
+
+    CannotDraft where a dart or another edge interrupts the edge within a piece.
+    """
+    taken = {(use.piece, use.line) for seam in garment.seams for use in seam.uses()}
+    free = [i for i, use in enumerate(opening.run) if (use.piece, use.line) not in taken]
+    whole = len(free) == len(opening.run)
+    run = [opening.run[i] for i in free]
+    start = _start(garment, opening.run, taken, run)
+    groups: list[list[Use]] = []
+    for use in run[start:] + run[:start]:
+        if groups and groups[-1][-1].piece == use.piece and _follows(garment, groups[-1][-1], use):
+            groups[-1].append(use)
+        else:
+            groups.append([use])
+    return tuple(_faced(garment, opening, tuple(group)) for group in groups), whole
+
+
+def _start(garment: Garment, run: Run, taken: set[tuple[str, str]], free: list[Use]) -> int:
+    """Where the first group starts: after the closure, else where the edge passes to another piece."""
+    for before, use in zip((run[-1], *run), run, strict=False):
+        if use in free and (before.piece, before.line) in taken:
+            return free.index(use)
+    return next((i for i, use in enumerate(free) if not _follows(garment, free[i - 1], use)), 0)
+
+
+def _follows(garment: Garment, one: Use, two: Use) -> bool:
+    return one.piece == two.piece and garment.piece(one.piece).after(one.line).name == two.line
+
+
+def _faced(garment: Garment, opening: Opening, uses: Run) -> Faced:
+    piece = garment.piece(uses[0].piece)
+    return Faced(piece, uses, f"{opening.name}-facing-{piece.name}")
+
+
+def facing_piece(faced: Faced, opening: str, width: float) -> Piece:
+    """Draw the facing of one piece from its right side: the mirror image of the strip inside the garment's edge."""
+    edge = faced.edge
+    try:
+        inner = edge.offset(-width)
+    except GeometryError as error:
+        raise CannotDraft(
+            NAME, "width", f"the edge of the {faced.piece.title.lower()} bends too tightly for this width: {error}",
+            help="make the facing narrower",
+        ) from None  # fmt: skip
+    inner = inner.mirrored()
+    sewn_on = [
+        Line(f"facing-{line.name}", line.path.mirrored().reversed(), line.role, line.side, line.face)
+        for line in (faced.piece.line(use.line) for use in reversed(faced.uses))
+    ]
+    ends = (sewn_on[-1].path.end, inner.start), (inner.end, sewn_on[0].path.start)
+    parts = [0.0, *(s for s, _ in inner.corners()), inner.length]
+    edges = [inner.between(a, b) for a, b in itertools.pairwise(parts)]
+    outer = Line("edge", inner, Role.EDGE, fate=Fate.RAW, opening=opening)
+    ring = (
+        *sewn_on,
+        Line("end-a", Path.straight(*ends[0]), Role.END),
+        *([outer] if len(edges) == 1 else [outer.part("abcd"[i], path) for i, path in enumerate(edges)]),
+        Line("end-b", Path.straight(*ends[1]), Role.END),
+    )
+    title = f"{opening.replace('-', ' ').capitalize()} facing, {faced.piece.title.lower()}"
+    return Piece(faced.name, title, ring, grain=faced.piece.grain, notes=("Cut in interfacing too.",))
+
+
+def face(garment: Garment, opening: Opening, width: float) -> Garment:
+    """Draft the facings of an opening, join them to each other and sew them on."""
+    parts, whole = faced_parts(garment, opening)
+    names = [part.name for part in parts]
+    if len(set(names)) != len(names):
+        raise CannotDraft(
+            NAME,
+            opening.name,
+            f"darts or other edges interrupt the {opening.name}",
+            help="turn the dart elsewhere",
+        )
+    pieces = [facing_piece(part, opening.name, width) for part in parts]
+    joined = list(itertools.pairwise(parts)) + ([(parts[-1], parts[0])] if whole and len(parts) > 1 else [])
+    ends = [_end(opening.name, i, one.name, two.name) for i, (one, two) in enumerate(joined, 1)]
+    if whole and len(parts) == 1:
+        ends = [_end(opening.name, 1, names[0], names[0])]
+    if not whole:
+        pieces = _open_ends(pieces, opening.name)
+    sections = tuple(
+        Section((part.uses, tuple(Use(part.name, f"facing-{use.line}", True) for use in part.uses)), (0.0, 0.0))
+        for part in parts
+    )
+    title = f"{opening.name.replace('-', ' ')} facing"
+    seam = Seam(f"{opening.name}-facing", "facing", title, sections, stitch="301")
+    uses = [use for part in parts for use in part.uses]
+    return garment.with_(
+        pieces=(*sewn(garment, uses), *pieces),
+        seams=(*ends, seam),
+        facts=[Fact(f"{opening.name}_facing_width", width, "mm", "choice", "parallel to the edge")],
+    )
+
+
+def _end(opening: str, number: int, one: str, two: str) -> Seam:
+    """Join the end of one facing to the start of the next, from the sewn edge inwards."""
+    plies = ((Use(one, "end-b", True),), (Use(two, "end-a"),))
+    title = f"ends of the {opening.replace('-', ' ')} facing"
+    return Seam(f"{opening}-facing-end-{number}", "end", title, (Section(plies, (0.0, 0.0)),), stitch="301")
+
+
+def _open_ends(pieces: list[Piece], opening: str) -> list[Piece]:
+    """Leave the first start and the last end open: they are turned in beside the closure."""
+
+    def freed(piece: Piece, name: str) -> Piece:
+        ring = tuple(replace(ln, opening=opening) if ln.name == name else ln for ln in piece.ring)
+        return replace(piece, ring=ring)
+
+    out = [freed(pieces[0], "end-a"), *pieces[1:]]
+    out[-1] = freed(out[-1], "end-b")
+    return out
+
+
+def apply(garment: Garment, brief: Brief, o: FacingOptions) -> Garment:
+    """Face the neck, the armholes, or both."""
+    names = []
+    if o.opening != "armholes":
+        names.append("neck")
+    if o.opening != "neck":
+        names += ["armhole-left", "armhole-right"]
+    width = o.width if o.width is not None else width_by_rule(garment, len(names) > 1)
+    there = {opening.name: opening for opening in openings(garment) if not _finished(garment, opening)}
+    for name in names:
+        if name not in there:
+            raise CannotDraft(NAME, name, f"there is no open {name} to face", help="leave one of its finishes out")
+        garment = face(garment, there[name], width)
+    return garment
+
+
+def _finished(garment: Garment, opening: Opening) -> bool:
+    """Whether a band or facing finishes an opening already."""
+    return any(garment.line(use).role is Role.EDGE for use in opening.run)
+
+
+def width_by_rule(garment: Garment, both: bool) -> float:
+    """Return 5 cm, or, where neck and armhole are both faced, what leaves them side by side on the shoulder."""
+    shoulders = [ln.path.length for p in garment.pieces if p.face for ln in p.lines(role=Role.SHOULDER)]
+    room = (min(shoulders) - TOLERANCE.sewn_length) / 2.0 if both and shoulders else WIDTH
+    return max(NARROW, min(WIDTH, room))
+
+
+FACING = Block(
+    name="facing",
+    sentence="Facings shaped like the neck and the armholes, sewn to them and turned inside.",
+    options=FacingOptions,
+    stage=Stage.EDGE,
+    apply=apply,
+)
+"""The block, for the entry point ``facing``."""

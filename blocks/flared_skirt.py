@@ -1,0 +1,93 @@
+"""The flared skirt without darts: the waist darts closed into the hem, so that the cloth is part of a cone.
+
+The least flare is the cone that passes through waist and hip: its share of a circle is
+(hip - waist) / (2 pi x waist to hip), about that of a quarter circle. A wider hem takes more of a circle.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from blocks.circle_skirt import cone_skirt, least_share
+from blocks.skirt_pieces import length_of
+from blocks.waistline import waist_of
+from drafting.errors import CannotDraft
+from drafting.garment import Block, Brief, Fact, Garment, Stage, option
+
+NAME = "flared skirt"
+
+LEAST_SHARE = 0.12
+"""Least share of a circle: a figure whose waist is hardly smaller than its hip gets a skirt that still flares (from
+memory)."""
+
+GREATEST_SHARE = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class FlaredSkirtOptions:
+    """Options of the flared skirt."""
+
+    length: float | None = option(
+        "Length from waist to hem; by rule to the middle of the knee.", "length", None, low=200.0, high=1300.0
+    )
+    sweep: float | None = option(
+        "How far round the hem is; by rule as little as goes over waist and hip without darts.",
+        "length",
+        None,
+        low=700.0,
+        high=9000.0,
+    )
+    waist_ease: float | None = option(
+        "Ease at the waist; by rule 16 mm in a woven and none in a knit, and the bodice's where there is one.",
+        "length",
+        None,
+        low=-100.0,
+        high=200.0,
+    )
+
+
+def draft(garment: Garment, brief: Brief, o: FlaredSkirtOptions) -> Garment:
+    """Draft front and back as parts of a cone."""
+    w = waist_of(garment, brief, o.waist_ease)
+    length = length_of(brief, w, o.length, NAME)
+    share = max(least_share(w), LEAST_SHARE)
+    if o.sweep is not None:
+        share = _share_of(o.sweep, share, w.girth, length)
+    facts = (Fact("circle_share", share, "share", "solve", "so that waist, hip and hem lie on one cone"),)
+    return cone_skirt(garment, brief, w, share, length, facts)
+
+
+def _share_of(sweep: float, least: float, waist: float, length: float) -> float:
+    """The share of a circle at which the hem measures ``sweep`` mm; CannotDraft where that misses the hip."""
+    share = (sweep - waist) / (2.0 * math.pi * length)
+    lowest = waist + 2.0 * math.pi * least * length
+    if share < least:
+        raise CannotDraft(
+            NAME, "sweep", f"a hem of {sweep:.0f} mm is too narrow: through waist and hip it measures {lowest:.0f} mm",
+            short_by=lowest - sweep, help="make the hem wider, or take a straight skirt with darts",
+        )  # fmt: skip
+    if share > GREATEST_SHARE:
+        raise CannotDraft(
+            NAME, "sweep", f"a hem of {sweep:.0f} mm takes more than a full circle",
+            short_by=sweep - waist - 2.0 * math.pi * length, help="gather the waist, or make the hem narrower",
+        )  # fmt: skip
+    return share
+
+
+FLARED_SKIRT = Block(
+    name="flared-skirt",
+    sentence="A skirt without darts that widens from waist to hem.",
+    options=FlaredSkirtOptions,
+    stage=Stage.BODY,
+    apply=draft,
+    needs=(
+        "waist_girth",
+        "hip_girth",
+        "waist_to_hip",
+        "back_neck_point_to_waist",
+        "waist_height",
+        "knee_height",
+    ),
+)
+"""The block, for the entry point ``flared-skirt``."""

@@ -1,0 +1,226 @@
+"""The straight skirt: waist darts and a shaped side seam from waist to hip, straight from there to the hem.
+
+Frame: the body's, the back neck point at y = 0; the waist lies at centre front. Per quarter the suppression is
+hip - waist, both with their ease. A third of it is taken out at the side seam, the rest in darts.
+
+    dart    how many                          how long, of waist to hip    where, of the half waist
+    front   one, two where deeper than 32 mm  0.5, the second 0.45         0.5, or 0.38 and 0.7
+    back    one, two where deeper than 22 mm  0.7, the second 0.62         0.5, or 0.38 and 0.7
+
+(common practice; the figures from memory). Where a bodice has darts at its waist, the skirt's meet them.
+
+The waist is drawn as it is sewn: between the darts it meets each leg square, so that it runs smooth once they are
+closed, and it meets the side seam square.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from blocks.skirt_pieces import HalfShape, add_skirt, length_of
+from blocks.skirt_waist import LEAST_DART, Edge, Spaced, drawn_waist, spaced
+from blocks.waistline import HALVES, Half, HalfWaist, Waist, waist_of
+from drafting.errors import CannotDraft, GeometryError
+from drafting.garment import Block, Brief, Face, Fact, Garment, Side, Solve, Stage, option
+from drafting.geometry import Path, Point, hook, root
+from drafting.tolerance import TOLERANCE
+
+NAME = "skirt"
+
+FACES = (Face.FRONT, Face.BACK)
+
+SIDE_SHARE = 1.0 / 3.0
+"""Of a quarter's suppression, what the side seam takes out (common practice: about a third)."""
+
+SIDE_MOST = 45.0
+"""mm that a side seam takes out at most, on each face: more stands off the hip bone (from memory)."""
+
+FORWARD = 5.0
+"""mm that the front half waist is more, and the back less, than a quarter of the waist: the seat is rounder than the
+belly, so that more is taken out at the back (common practice: 0.5 to 1 cm)."""
+
+
+@dataclass(frozen=True, slots=True)
+class SkirtOptions:
+    """Options of the straight skirt."""
+
+    length: float | None = option(
+        "Length from waist to hem; by rule to the middle of the knee.", "length", None, low=200.0, high=1300.0
+    )
+    waist_ease: float | None = option(
+        "Ease at the waist; by rule 16 mm in a woven and none in a knit, and the bodice's where there is one.",
+        "length",
+        None,
+        low=-100.0,
+        high=200.0,
+    )
+    taper: float = option(
+        "How much narrower each side is at the hem than at the hip (less than 0: wider).",
+        "length",
+        0.0,
+        low=-200.0,
+        high=60.0,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """One side of the skirt: what the side seam takes out of each face (mm), the hip's half width of each (mm).
+
+    ``slope`` is how far the side runs out per mm down, below the hip; ``darts`` whether the waist has any.
+    """
+
+    at_side: float
+    hips: Mapping[Face, float]
+    slope: float
+    darts: bool
+
+
+def suppression(w: Waist) -> float:
+    """Return what is to be taken out between waist and hip, right round (mm): hip and ease less waist and ease."""
+    return w.hip_girth - w.girth
+
+
+def plan_of(w: Waist, side: Side, slope: float) -> Plan:
+    """Share out the suppression of one side: a third to the seam, up to a limit, the rest to darts; all if it's small.
+
+    Front and back are equally wide at the hip, unless one of them would then have nothing to take out: the hips then
+    differ as the waists do.
+    """
+    waists = {face: w.halves[face, side].length for face in FACES}
+    half_hip = w.hip_girth / 2.0
+    quarter = (half_hip - sum(waists.values())) / 2.0
+    at_side = min(max(quarter * SIDE_SHARE, 0.0), SIDE_MOST)
+    if quarter - at_side < LEAST_DART:
+        return Plan(quarter, {face: waist + quarter for face, waist in waists.items()}, slope, False)
+    hips = dict.fromkeys(FACES, half_hip / 2.0)
+    if any(hips[face] - at_side - waist < LEAST_DART for face, waist in waists.items()):
+        hips = {face: waist + quarter for face, waist in waists.items()}
+    return Plan(at_side, hips, slope, True)
+
+
+def lean_of(plan: Plan, fall: float) -> float:
+    """How far the side seam runs in per mm up, at the waist.
+
+    From the hip it follows the cubic that starts in the direction of the seam below and is straight at the waist.
+    """
+    return (3.0 * plan.at_side / fall - plan.slope) / 2.0
+
+
+def side_path(half_hip: float, slope: float, w: Waist, top: Point, lean: float, hem: float) -> Path:
+    """Draw the side seam from the hem up to the waist, on the +x half."""
+    at_hip = Point(half_hip, w.hip)
+    third = (top.y - w.hip) / 3.0
+    upper = Path.cubic(at_hip, at_hip + Point(-slope * third, third), top - Point(-lean * third, third), top)
+    return Path.join(Path.straight(Point(half_hip + slope * (w.hip - hem), hem), at_hip), upper)
+
+
+def solved_waist(face: Face, half: HalfWaist, w: Waist, plan: Plan) -> tuple[Edge, Solve | None]:
+    """Draw the waist of a half; what its darts take out is solved so that it ends where the side seam does."""
+    lean, target = lean_of(plan, w.fall), plan.hips[face] - plan.at_side
+    want = target - half.length
+    darts = spaced(face, half, want, w.fall) if plan.darts else Spaced((), (), ())
+    if not darts.at:
+        return drawn_waist(half, darts, 0.0, lean), None
+    try:
+        intake, calls = root(
+            lambda x: drawn_waist(half, darts, x, lean).end.x - target,
+            0.0,
+            1.9 * min(darts.lengths),
+            within=TOLERANCE.same_point / 10.0,
+        )
+    except GeometryError:
+        raise CannotDraft(
+            NAME,
+            "waist_to_hip",
+            f"{want:.0f} mm can't be taken out of a half {face} between waist and hip",
+            help="measure waist, hip and the height between them again",
+        ) from None
+    edge = drawn_waist(half, darts, intake, lean)
+    return edge, Solve(f"waist darts, {face}", target, edge.end.x, calls)
+
+
+def draw_half(edge: Edge, up: float, w: Waist, plan: Plan, half_hip: float, hem: float) -> HalfShape:
+    """Draw a half about its waist, whose centre lies at the height ``up``."""
+    by = Point(0.0, up)
+    side = side_path(half_hip, plan.slope, w, edge.end + by, lean_of(plan, w.fall), hem)
+    low = side.start
+    centre = Point(0.0, low.y - 0.5 * low.x * plan.slope)
+    hook_or_straight = hook(centre, Point(1.0, 0.0), low, Point(1.0, plan.slope)) if plan.slope else None
+    middle = (w.hip + hem) / 2.0
+    return HalfShape(
+        hook_or_straight or Path.straight(centre, low),
+        side,
+        tuple(part.moved(by) for part in edge.parts),
+        tuple((one.moved(by), two.moved(by)) for one, two in edge.legs),
+        (("hip", Path.straight(Point(0.0, w.hip), Point(half_hip, w.hip))),),
+        (
+            (
+                "skirt",
+                Path.straight(Point(0.0, middle), Point(half_hip + plan.slope * (w.hip - middle), middle)),
+            ),
+        ),
+    )
+
+
+def draw_halves(w: Waist, length: float, taper: float) -> tuple[dict[Half, HalfShape], dict[Half, Edge], list[Solve]]:
+    """Draw the four halves; front and back end at one height at the side, so that the back's centre lies lower."""
+    hem, slope = w.waist - length, -taper / (length - w.fall)
+    plans = {side: plan_of(w, side, slope) for side in (Side.LEFT, Side.RIGHT)}
+    solved = {(face, side): solved_waist(face, w.halves[face, side], w, plans[side]) for face, side in HALVES}
+    edges = {half: edge for half, (edge, _) in solved.items()}
+    drop = sum(edges[Face.BACK, side].end.y - edges[Face.FRONT, side].end.y for side in plans) / 2.0
+    ups = {Face.FRONT: w.waist, Face.BACK: w.waist - drop}
+    shapes = {}
+    for face, side in HALVES:
+        plan, edge = plans[side], edges[face, side]
+        half_hip = plan.hips[face]
+        if not edge.legs:  # the waist is an arc, so that its end lies a little nearer to the centre than it is long
+            spare = (w.hip_girth / 2.0 - sum(edges[each, side].end.x for each in FACES)) / 2.0
+            half_hip, plan = edge.end.x + spare, replace(plan, at_side=spare)
+        shapes[face, side] = draw_half(edge, ups[face], w, plan, half_hip, hem)
+    return shapes, edges, [solve for _, solve in solved.values() if solve]
+
+
+def draft(garment: Garment, brief: Brief, o: SkirtOptions) -> Garment:
+    """Draft front and back, their darts and side seams."""
+    w = waist_of(garment, brief, o.waist_ease, FORWARD)
+    length = length_of(brief, w, o.length, NAME)
+    shapes, edges, solves = draw_halves(w, length, o.taper)
+    intakes = tuple(
+        Fact(f"dart_{face}_{side}_{i + 1}", intake, "mm", "solve", "intake of a waist dart, at its mouth")
+        for (face, side), edge in edges.items()
+        for i, intake in enumerate(edge.intakes)
+    )
+    facts = (
+        Fact("skirt_length", length, "mm", "choice", "from waist to hem at centre front"),
+        Fact(
+            "suppression",
+            suppression(w),
+            "mm",
+            "rule",
+            "hip with its ease less waist with its ease, right round",
+        ),
+        *intakes,
+    )
+    told = (facts, tuple({(s.name, round(s.target, 6)): s for s in solves}.values()))
+    return add_skirt(garment, brief, w, shapes, told)
+
+
+SKIRT = Block(
+    name="skirt",
+    sentence="A straight skirt with waist darts, from waist, hip and the height between them.",
+    options=SkirtOptions,
+    stage=Stage.BODY,
+    apply=draft,
+    needs=(
+        "waist_girth",
+        "hip_girth",
+        "waist_to_hip",
+        "back_neck_point_to_waist",
+        "waist_height",
+        "knee_height",
+    ),
+)
+"""The block, for the entry point ``skirt``."""

@@ -1,0 +1,193 @@
+"""From the halves that a skirt recipe draws to whole pieces, their seams and what is told of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from blocks.waistline import Half, Waist, waist_facts
+from drafting.errors import CannotDraft
+from drafting.garment import (
+    Adjust,
+    Aim,
+    Brief,
+    Face,
+    Fact,
+    Garment,
+    Level,
+    Line,
+    Piece,
+    Role,
+    Seam,
+    Section,
+    Side,
+    Solve,
+    Use,
+)
+from drafting.garment.model import Fate
+from drafting.geometry import Path
+
+LEAST_LENGTH = 60.0
+"""mm from hip to hem: a skirt cut higher than that covers no hip, and its girth there couldn't be proved."""
+
+
+@dataclass(frozen=True, slots=True)
+class HalfShape:
+    """One half of a skirt piece as the recipe draws it, on +x, everything run from the centre to the side.
+
+    ``waist`` is the waist's parts, ``darts`` the two legs of each dart between them (mouth to point, point to mouth);
+    ``side`` runs from the hem up to the waist.
+    """
+
+    hem: Path
+    side: Path
+    waist: tuple[Path, ...]
+    darts: tuple[tuple[Path, Path], ...] = ()
+    levels: tuple[tuple[str, Path], ...] = ()
+    adjusts: tuple[tuple[str, Path], ...] = ()
+
+
+def piece_name(face: Face) -> str:
+    """The name of the skirt piece of a face."""
+    return f"skirt-{face}"
+
+
+def whole_piece(face: Face, halves: Mapping[Side, HalfShape]) -> Piece:
+    """Make the whole piece of a face from its left and right half; +x is the wearer's left on a front."""
+    plus = Side.LEFT if face is Face.FRONT else Side.RIGHT
+    minus = plus.other
+    ring = (*_rising(halves[plus], plus, face), *_falling(halves[minus], minus, face))
+    levels = tuple(
+        Level(name, _through(left, right))
+        for (name, right), (_, left) in zip(halves[plus].levels, halves[minus].levels, strict=True)
+    )
+    adjusts = tuple(
+        Adjust(name, _through(left, right))
+        for (name, right), (_, left) in zip(halves[plus].adjusts, halves[minus].adjusts, strict=True)
+    )
+    return Piece(piece_name(face), f"Skirt {face}", ring, face=face, levels=levels, adjusts=adjusts)
+
+
+def _other(path: Path) -> Path:
+    """A path of the +x half as it runs on the other half, towards the centre."""
+    return path.mirrored().reversed()
+
+
+def _through(left: Path, right: Path) -> Path:
+    """A line across the piece from its two halves, each run from the centre on +x."""
+    path = Path.join(_other(left), right)
+    return Path.straight(path.start, path.end) if path.is_straight else path
+
+
+def _rising(half: HalfShape, side: Side, face: Face) -> tuple[Line, ...]:
+    """The lines of the +x half in ring order: hem outwards, side up, waist in to the centre."""
+    parts = [path.reversed() for path in reversed(half.waist)]
+    legs = [(far.reversed(), near.reversed()) for near, far in reversed(half.darts)]
+    names = _dart_names(face, side, len(legs))[::-1]
+    return (
+        Line(f"hem-{side}", half.hem, Role.HEM, side, face, Fate.HEMMED, "hem"),
+        Line(f"side-{side}", half.side, Role.SIDE, side, face),
+        *_waist(parts, legs, names, side, face),
+    )
+
+
+def _falling(half: HalfShape, side: Side, face: Face) -> tuple[Line, ...]:
+    """The lines of the -x half in ring order: waist outwards, side down, hem in to the centre."""
+    parts = [path.mirrored() for path in half.waist]
+    legs = [(near.mirrored(), far.mirrored()) for near, far in half.darts]
+    return (
+        *_waist(parts, legs, _dart_names(face, side, len(legs)), side, face),
+        Line(f"side-{side}", _other(half.side), Role.SIDE, side, face),
+        Line(f"hem-{side}", _other(half.hem), Role.HEM, side, face, Fate.HEMMED, "hem"),
+    )
+
+
+def _dart_names(face: Face, side: Side, count: int) -> list[str]:
+    """Names of a half's darts from the centre outwards."""
+    return [f"skirt-{face}-{side}" + (f"-{i + 1}" if i else "") for i in range(count)]
+
+
+def _waist(
+    parts: list[Path], legs: list[tuple[Path, Path]], names: list[str], side: Side, face: Face
+) -> tuple[Line, ...]:
+    """The waist of a half, its parts with the legs of the darts between them, all in ring order."""
+    whole = Line(f"waist-{side}", parts[0], Role.WAIST, side, face, Fate.SEWN, "waist", ("waist",))
+    if not legs:
+        return (whole,)
+    out = [whole.part("a", parts[0])]
+    for i, ((one, two), name) in enumerate(zip(legs, names, strict=True)):
+        out.append(Line(f"dart-{name}-a", one, Role.DART, side, face))
+        out.append(Line(f"dart-{name}-b", two, Role.DART, side, face))
+        out.append(whole.part("bcde"[i], parts[i + 1]))
+    return tuple(out)
+
+
+def skirt_seams(pieces: Iterable[Piece]) -> tuple[Seam, ...]:
+    """The darts, and the side seams, each from the hem up to the waist."""
+    darts = [
+        Seam(
+            line.name.removesuffix("-a"),
+            "dart",
+            line.name.removeprefix("dart-").removesuffix("-a").replace("-", " ") + " dart",
+            (Section(((Use(p.name, line.name),), (Use(p.name, line.name[:-1] + "b", True),)), (0.0, 0.0)),),
+            stitch="301",
+        )
+        for p in pieces
+        for line in p.lines(role=Role.DART)
+        if line.name.endswith("-a")
+    ]
+    sides = []
+    for side in (Side.LEFT, Side.RIGHT):
+        against = side is Side.RIGHT
+        plies = (
+            (Use(piece_name(Face.FRONT), f"side-{side}", against),),
+            (Use(piece_name(Face.BACK), f"side-{side}", not against),),
+        )
+        sides.append(Seam(f"skirt-side-{side}", "side", f"{side} side of the skirt", (Section(plies, (0.0, 0.0)),)))
+    return (*darts, *sides)
+
+
+def length_of(brief: Brief, w: Waist, given: float | None, name: str) -> float:
+    """Return the length from waist to hem (mm): as asked, or to the middle of the knee; CannotDraft above the hip."""
+    length = given if given is not None else brief.body["waist_height"] - brief.body["knee_height"]
+    if length < w.fall + LEAST_LENGTH:
+        raise CannotDraft(
+            name, "length", f"a skirt of {length:.0f} mm ends less than {LEAST_LENGTH:.0f} mm below the hip line",
+            short_by=w.fall + LEAST_LENGTH - length, help="make it longer",
+        )  # fmt: skip
+    return length
+
+
+def add_skirt(
+    garment: Garment,
+    brief: Brief,
+    w: Waist,
+    shapes: Mapping[Half, HalfShape],
+    told: tuple[tuple[Fact, ...], tuple[Solve, ...]],
+) -> Garment:
+    """Add the pieces, seams, aims and openings of a skirt to the garment."""
+    pieces = tuple(
+        whole_piece(face, {side: shapes[face, side] for side in (Side.LEFT, Side.RIGHT)})
+        for face in (Face.FRONT, Face.BACK)
+    )
+    body = brief.body
+    hip = sum(level.path.length for piece in pieces for level in piece.levels if level.name == "hip")
+    aims = [
+        Aim("girth:hip", "hip", body["hip_girth"], hip - body["hip_girth"]),
+        Aim("line:waist", "waist of the skirt", body["waist_girth"], w.ease),
+    ]
+    return garment.with_(
+        pieces=pieces,
+        seams=skirt_seams(pieces),
+        facts=(*waist_facts(w), *_needs(garment, brief), *told[0]),
+        solves=told[1],
+        aims=aims,
+        openings=(*garment.openings, "waist", "hem"),
+    )
+
+
+def _needs(garment: Garment, brief: Brief) -> tuple[Fact, ...]:
+    """A skirt alone may be cut from any cloth; with a bodice, the bodice says what it needs."""
+    if garment.pieces:
+        return ()
+    return (Fact("needs_knit", 0.0, "flag", "rule", "a skirt may be cut from a woven or a knit"),)

@@ -1,0 +1,116 @@
+"""The darted waist of one half of a skirt, drawn as it is sewn: how many darts, where, how long, and the edge itself.
+
+Between the darts each part is an arc that meets the legs square, so that the waist runs smooth once they are closed.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from itertools import pairwise
+
+from blocks.circle_skirt import arc
+from blocks.waistline import HalfWaist
+from drafting.errors import CannotDraft
+from drafting.garment import Face
+from drafting.geometry import Path, Point
+from drafting.tolerance import TOLERANCE
+
+NAME = "skirt"
+
+LEAST_DART = 7.0
+"""mm: less than that at the mouth isn't worth a dart, and goes into the side seam (from memory)."""
+
+DEEPEST = {Face.FRONT: 32.0, Face.BACK: 22.0}
+"""mm at the mouth up to which one dart serves; deeper, the intake is shared by two (from memory)."""
+
+DEEPEST_OF_ALL = 48.0
+"""mm at the mouth of a dart, at most: deeper darts poke out at their points (from memory)."""
+
+PLACES = ((), (0.5,), (0.38, 0.70))
+"""Where darts stand along the sewn half waist, as shares from the centre, by their number (from memory)."""
+
+LENGTHS = {Face.FRONT: (0.5, 0.45), Face.BACK: (0.7, 0.62)}
+"""Lengths of darts as shares of waist to hip, the one nearest to the centre first (common practice: front darts of 9 to
+11 cm, back darts of 12 to 15)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Spaced:
+    """The darts of one half: where they stand along the sewn waist (mm from the centre), how long, how deep."""
+
+    at: tuple[float, ...]
+    lengths: tuple[float, ...]
+    shares: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """The waist of a half from the centre outwards: its parts, the two legs of each dart between them, its end."""
+
+    parts: tuple[Path, ...]
+    legs: tuple[tuple[Path, Path], ...]
+    end: Point
+
+    @property
+    def intakes(self) -> tuple[float, ...]:
+        """What each dart takes out at its mouth (mm)."""
+        return tuple(one.start.distance(two.end) for one, two in self.legs)
+
+
+def spaced(face: Face, half: HalfWaist, intake: float, fall: float) -> Spaced:
+    """Place the darts that take out ``intake`` mm of a half: where the bodice's end, else by rule."""
+    if intake < LEAST_DART:
+        return Spaced((), (), ())
+    count = 1 if intake <= DEEPEST[face] else 2
+    if intake > 2.0 * DEEPEST_OF_ALL:
+        raise CannotDraft(
+            NAME, "waist_girth, hip_girth", f"two darts of {intake / 2.0:.0f} mm each are needed in a half {face}",
+            short_by=intake - 2.0 * DEEPEST_OF_ALL, help="measure waist and hip again",
+        )  # fmt: skip
+    at = tuple(share * half.length for share in PLACES[count])
+    if half.darts:
+        at = _meeting(at, half)
+    lengths = tuple(share * fall for share in LENGTHS[face][: len(at)])
+    # The dart near the centre is the deeper one: the seat is fullest there (common practice).
+    shares = (1.0,) if len(at) == 1 else (0.55, 0.45)
+    return Spaced(at, lengths, shares)
+
+
+def _meeting(at: tuple[float, ...], half: HalfWaist) -> tuple[float, ...]:
+    """Move darts to where the bodice's end; what is left over stands halfway from there to the side."""
+    theirs = half.darts[:2]
+    if len(at) <= len(theirs):
+        return theirs[: len(at)]
+    return (theirs[0], (theirs[0] + half.length) / 2.0)
+
+
+def drawn_waist(half: HalfWaist, darts: Spaced, intake: float, lean: float) -> Edge:
+    """Draw the waist of a half from (0, 0) outwards, its darts open.
+
+    Each part is an arc: it leaves a leg square, arrives at the next one square and is as long as it is sewn.
+    """
+    opened = [math.asin(share * intake / 2.0 / size) for share, size in zip(darts.shares, darts.lengths, strict=True)]
+    leaves, arrives = (0.0, *opened), (*opened, math.atan(lean))
+    at = Point(0.0, 0.0)
+    parts, legs = [], []
+    for i, (a, b) in enumerate(pairwise((0.0, *darts.at, half.length))):
+        parts.append(_arc_between(at, -leaves[i], arrives[i], b - a))
+        at = parts[-1].end
+        if i < len(opened):
+            down = Point(math.sin(opened[i]), -math.cos(opened[i])) * darts.lengths[i]
+            far = Point(at.x + 2.0 * down.x, at.y)
+            legs.append((Path.straight(at, at + down), Path.straight(at + down, far)))
+            at = far
+    return Edge(tuple(parts), tuple(legs), at)
+
+
+def _arc_between(start: Point, leaves: float, arrives: float, length: float) -> Path:
+    """Return the arc of ``length`` mm from ``start``, leaving and arriving in directions given from +x (rad)."""
+    sweep = arrives - leaves
+    if abs(sweep) < TOLERANCE.tangent / 10.0:
+        return Path.straight(start, start + Point.polar(leaves, length))
+    flat = arc(Point(0.0, length / abs(sweep)), length / abs(sweep), abs(sweep))
+    if sweep < 0.0:
+        flat = flat.reflected(Point(0.0, 0.0), Point(1.0, 0.0))
+    return flat.turned(leaves).moved(start)

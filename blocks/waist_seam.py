@@ -1,0 +1,209 @@
+"""The waist seam: a bodice's lower edge sewn to a skirt's waist, which makes a dress.
+
+A bodice that runs on below the waist is cut off there, square to its side seams. Each half is matched at the centre
+and at the side; what the skirt's half is longer is eased in. Sewn flat, front and back each have their waist seam and
+the side seams then run through in one go (common practice for knits); sewn round, bodice and skirt have their sides
+closed first (common practice for wovens).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from blocks.waistline import HALVES, Half, lower_edge, to_waist, trunk_of
+from drafting.cloth import Kind
+from drafting.errors import CannotDraft
+from drafting.garment import (
+    Block,
+    Brief,
+    Face,
+    Fact,
+    Fate,
+    Garment,
+    Line,
+    Piece,
+    Role,
+    Run,
+    Seam,
+    Section,
+    Side,
+    Stage,
+    Use,
+    option,
+)
+from drafting.tolerance import TOLERANCE
+
+NAME = "waist seam"
+
+
+@dataclass(frozen=True, slots=True)
+class WaistSeamOptions:
+    """Options of the waist seam."""
+
+    sewn: str = option(
+        "Flat, the side seams run through after it, or round, after the sides; by cloth: knits flat, wovens round.",
+        "choice",
+        "by-cloth",
+        choices=("by-cloth", "flat", "round"),
+    )
+    most_ease: float = option(
+        "How much longer a half of the skirt's waist may be than the bodice's, to be eased in.",
+        "length",
+        15.0,
+        low=0.0,
+        high=400.0,
+    )
+
+
+def apply(garment: Garment, brief: Brief, o: WaistSeamOptions) -> Garment:
+    """Join the bodice that is there to the skirt that is there."""
+    trunk = trunk_of(garment)
+    skirts = tuple(piece for piece in garment.pieces if piece.lines("waist", role=Role.WAIST))
+    if not trunk or not skirts:
+        missing = "skirt" if trunk else "bodice"
+        raise CannotDraft(NAME, missing, f"there is no {missing} to join", help=f"let the design have a {missing}")
+    waist = -brief.body["back_neck_point_to_waist"]
+    bodices = tuple(to_waist(piece, waist) for piece in trunk)
+    halves = {half: _section(half, bodices, skirts, o) for half in HALVES}
+    pieces = [*(_joined(piece, lower_edge(piece)) for piece in bodices)]
+    pieces += [_joined(piece, piece.lines("waist")) for piece in skirts]
+    flat = o.sewn == "flat" or (o.sewn == "by-cloth" and brief.cloth.kind is Kind.KNIT)
+    halves = {half: _renamed(section, bodices) for half, section in halves.items()}
+    openings = list(garment.openings)
+    for name in ("waist", "hem"):
+        openings.remove(name)
+    joined = garment.with_(
+        pieces=pieces,
+        seams=_flat(halves) if flat else (_round(halves),),
+        facts=_facts(halves),
+        openings=tuple(openings),
+    )
+    return _sides_run_through(joined, skirts) if flat else joined
+
+
+def _facts(halves: Mapping[Half, Section]) -> tuple[Fact, ...]:
+    ease = sum(section.ease[1] for section in halves.values())
+    return (Fact("waist_seam_ease", ease, "mm", "solve", "what the skirt's waist is longer than the bodice's"),)
+
+
+def _section(half: Half, bodices: Iterable[Piece], skirts: Iterable[Piece], o: WaistSeamOptions) -> Section:
+    """One half of the seam, from the centre to the side: the bodice's lines and the skirt's, with the ease."""
+    face, side = half
+    upper = _outwards((p, ln) for p in bodices if p.face is face for ln in lower_edge(p) if ln.side is side)
+    lower = _outwards((p, ln) for p in skirts if p.face is face for ln in p.lines("waist", side=side))
+    if not upper or not lower:
+        raise CannotDraft(NAME, f"{face}, {side}", "a half of the bodice or of the skirt has no waist")
+    lengths = [sum(line.path.length for _, line in lines) for lines in (upper, lower)]
+    ease = lengths[1] - lengths[0]
+    if not -TOLERANCE.sewn_length <= ease <= o.most_ease + TOLERANCE.sewn_length:
+        longer = "longer" if ease > 0.0 else "shorter"
+        raise CannotDraft(
+            NAME, f"{face}, {side}", f"a half waist of the skirt is {abs(ease):.0f} mm {longer} than the bodice's",
+            short_by=ease - o.most_ease if ease > 0.0 else -ease, help="draft the skirt after the bodice",
+        )  # fmt: skip
+    return Section((_run(upper), _run(lower)), (0.0, ease))
+
+
+def _outwards(found: Iterable[tuple[Piece, Line]]) -> list[tuple[Piece, Line]]:
+    return sorted(found, key=lambda pair: abs(pair[1].path.start.x + pair[1].path.end.x))
+
+
+def _run(lines: Iterable[tuple[Piece, Line]]) -> Run:
+    """The lines as a run from the centre to the side."""
+    return tuple(Use(p.name, ln.name, abs(ln.path.start.x) > abs(ln.path.end.x)) for p, ln in lines)
+
+
+def _waist_name(piece: Piece, line: Line) -> str:
+    """What a line of a bodice's lower edge is called once it is its waist."""
+    name = line.name.replace("hem", "waist", 1)
+    return line.name if any(other.name == name for other in piece.ring) else name
+
+
+def _joined(piece: Piece, lines: tuple[Line, ...]) -> Piece:
+    """Return a piece whose waist is sewn; a bodice's lower edge is its waist now."""
+    edge = {line.name for line in lines}
+
+    def sewn(line: Line) -> Line:
+        if line.name not in edge:
+            return line
+        return replace(line, name=_waist_name(piece, line), role=Role.WAIST, fate=Fate.SEWN, opening="")
+
+    return replace(piece, ring=tuple(sewn(line) for line in piece.ring))
+
+
+def _renamed(section: Section, bodices: Iterable[Piece]) -> Section:
+    pieces = {piece.name: piece for piece in bodices}
+    upper = tuple(
+        replace(use, line=_waist_name(pieces[use.piece], pieces[use.piece].line(use.line))) for use in section.plies[0]
+    )
+    return Section((upper, section.plies[1]), section.ease)
+
+
+def _inwards(section: Section) -> Section:
+    """A half from the side to the centre."""
+    return Section(tuple(tuple(use.reversed for use in reversed(run)) for run in section.plies), section.ease)
+
+
+def _round(halves: Mapping[Half, Section]) -> Seam:
+    """The whole seam, from centre back over the wearer's left side round to centre back."""
+    left, right = Side.LEFT, Side.RIGHT
+    sections = (
+        halves[Face.BACK, left],
+        _inwards(halves[Face.FRONT, left]),
+        halves[Face.FRONT, right],
+        _inwards(halves[Face.BACK, right]),
+    )
+    return Seam("waist", "waist", "waist", sections)
+
+
+def _flat(halves: Mapping[Half, Section]) -> tuple[Seam, ...]:
+    """A seam for the front and one for the back, each from the wearer's right side to the left."""
+    return tuple(
+        Seam(
+            f"waist-{face}",
+            "waist",
+            f"{face} waist",
+            (_inwards(halves[face, Side.RIGHT]), halves[face, Side.LEFT]),
+        )
+        for face in (Face.FRONT, Face.BACK)
+    )
+
+
+def _sides_run_through(garment: Garment, skirts: tuple[Piece, ...]) -> Garment:
+    """Let each side seam of the bodice begin at the skirt's hem."""
+    names = {piece.name for piece in skirts}
+    gone, grown = [], []
+    for side in (Side.LEFT, Side.RIGHT):
+        found = [seam for seam in garment.seams if _is_side(garment, seam, side)]
+        lower = [seam for seam in found if seam.plies[0][0].piece in names]
+        upper = [seam for seam in found if seam.plies[0][0].piece not in names]
+        if len(lower) == len(upper) == 1:
+            gone.append(lower[0].name)
+            grown.append(_on_top(garment, lower[0], upper[0]))
+    return garment.without(seams=gone).with_(seams=grown)
+
+
+def _is_side(garment: Garment, seam: Seam, side: Side) -> bool:
+    lines = [garment.line(run[0]) for run in seam.plies if run]
+    return len(lines) == 2 and all(line.role is Role.SIDE and line.side is side for line in lines)
+
+
+def _on_top(garment: Garment, lower: Seam, upper: Seam) -> Seam:
+    """The bodice's side seam with the skirt's before it, front to front."""
+    faces = [garment.line(seam.plies[0][0]).face for seam in (lower, upper)]
+    sections = lower.sections
+    if faces[0] is not faces[1]:
+        sections = tuple(Section((s.plies[1], s.plies[0]), s.ease) for s in sections)
+    return replace(upper, sections=(*sections, *upper.sections))
+
+
+WAIST_SEAM = Block(
+    name="waist-seam",
+    sentence="Joins the bodice to the skirt by a seam at the waist.",
+    options=WaistSeamOptions,
+    stage=Stage.BODY,
+    apply=apply,
+    needs=("back_neck_point_to_waist",),
+)
+"""The block, for the entry point ``waist-seam``."""

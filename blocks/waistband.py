@@ -1,0 +1,128 @@
+"""The waistband: a straight folded strip on the waist of a skirt, with an underlap where a closure opens it.
+
+The net band is the half that is seen, its upper edge a fold; finishing adds the inner half. In a woven its grain runs
+along it, so that it doesn't grow (common practice); in a knit across it, so that its stretch goes round.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from blocks.band import find
+from blocks.onto import sewn
+from drafting.cloth import Kind
+from drafting.errors import CannotDraft
+from drafting.garment import (
+    Block,
+    Brief,
+    Fact,
+    Fate,
+    Garment,
+    Line,
+    Opening,
+    Piece,
+    Role,
+    Run,
+    Seam,
+    Section,
+    Stage,
+    Use,
+    option,
+)
+from drafting.geometry import Path, Point
+
+NAME = "waistband"
+
+
+@dataclass(frozen=True, slots=True)
+class WaistbandOptions:
+    """Options of the waistband."""
+
+    width: float = option("Finished height of the band.", "length", 30.0, low=15.0, high=80.0)
+    eased: float = option(
+        "How much of the skirt's waist is eased onto the band, right round.",
+        "length",
+        0.0,
+        low=0.0,
+        high=40.0,
+    )
+    underlap: float = option(
+        "How far the band runs on beyond a closure, to be buttoned.", "length", 30.0, low=0.0, high=80.0
+    )
+    cloth: str = option("Which cloth the band is cut from.", "choice", "main", choices=("main", "trim"))
+
+
+def free_run(garment: Garment, opening: Opening) -> tuple[Run, bool]:
+    """Return the waist's lines from the closure right round to it, and whether there is none, so that it is a ring."""
+    taken = {(use.piece, use.line) for seam in garment.seams for use in seam.uses()}
+    run = opening.run
+    held = [(use.piece, use.line) in taken for use in run]
+    if not any(held):
+        return _from_side(garment, run), True
+    start = next(i for i in range(len(run)) if held[i - 1] and not held[i])
+    turned = run[start:] + run[:start]
+    return tuple(use for use in turned if (use.piece, use.line) not in taken), False
+
+
+def _from_side(garment: Garment, run: Run) -> Run:
+    """Let a ring start where it passes from piece to piece: the band is joined at a side seam."""
+    return next((run[i:] + run[:i] for i in range(len(run)) if run[i - 1].piece != run[i].piece), run)
+
+
+def band_piece(brief: Brief, o: WaistbandOptions, length: float, lap: float) -> Piece:
+    """Draw the seen half: the sewn edge below from x = 0, the underlap before it, the fold above."""
+    a, b, c, d, e = (
+        Point(-lap, 0.0),
+        Point(0.0, 0.0),
+        Point(length, 0.0),
+        Point(length, o.width),
+        Point(-lap, o.width),
+    )
+    opened = "waist" if lap else ""
+    lines = (
+        Line("underlap", Path.straight(a, b), Role.EDGE, opening="waist"),
+        Line("band", Path.straight(b, c), Role.WAIST),
+        Line("end-a", Path.straight(c, d), Role.END, opening=opened),
+        Line("edge", Path.straight(d, e), Role.EDGE, fate=Fate.FOLDED, opening="waist"),
+        Line("end-b", Path.straight(e, a), Role.END, opening=opened),
+    )
+    grain = Point(1.0, 0.0) if brief.cloth.kind is Kind.WOVEN else Point(0.0, 1.0)
+    return Piece("waistband", "Waistband", lines if lap else lines[1:], cloth=o.cloth, grain=grain)
+
+
+def apply(garment: Garment, brief: Brief, o: WaistbandOptions) -> Garment:
+    """Draft the waistband onto the waist that is there."""
+    opening = find(garment, "waist", NAME)
+    run, ring = free_run(garment, opening)
+    around = garment.run_length(run)
+    if o.eased > 0.06 * around:
+        raise CannotDraft(
+            NAME, "eased", f"{o.eased:.0f} mm can't be eased onto a waist of {around:.0f} mm",
+            short_by=o.eased - 0.06 * around, help="ease in less, or take deeper darts",
+        )  # fmt: skip
+    length = around - o.eased
+    lap = 0.0 if ring else max(o.underlap, 1.0)
+    piece = band_piece(brief, o, length, lap)
+    on = Section((run, (Use("waistband", "band", True),)), (0.0, -o.eased))
+    seams = [Seam("waistband", "waistband", "waistband", (on,), stitch="301")]
+    if ring:
+        ends = ((Use("waistband", "end-a"),), (Use("waistband", "end-b", True),))
+        seams.insert(0, Seam("waistband-end", "end", "ends of the waistband", (Section(ends, (0.0, 0.0)),)))
+    return garment.with_(
+        pieces=(*sewn(garment, run), piece),
+        seams=seams,
+        facts=[
+            Fact("waistband_length", length, "mm", "solve", "the skirt's waist less what is eased in"),
+            Fact("waistband_width", o.width, "mm", "choice"),
+        ],
+    )
+
+
+WAISTBAND = Block(
+    name="waistband",
+    sentence="A straight folded band on the waist of a skirt.",
+    options=WaistbandOptions,
+    stage=Stage.EDGE,
+    apply=apply,
+)
+"""The block, for the entry point ``waistband``."""

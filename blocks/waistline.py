@@ -1,0 +1,173 @@
+"""The waist a skirt hangs from: the bodice's lower edge where there is one, else the body's waist with its ease."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from drafting.changes.hemline import find_hemline, rise_outwards, trimmed, with_hemline
+from drafting.cloth import Kind, ease_for
+from drafting.errors import CannotDraft
+from drafting.garment import Brief, Face, Fact, Garment, Line, Piece, Role, Side
+from drafting.geometry import Path, Point, hook
+from drafting.tolerance import TOLERANCE
+
+SKIRT_WAIST_EASE = 16.0
+"""mm of ease at the waist of a woven skirt without a bodice: 1/2 to 3/4 in (a costume-construction text, ch. 16
+"Ease in Clothing", Central Washington Univ.). A knit skirt has none (common practice)."""
+
+AT_WAIST = 15.0
+"""mm by which a bodice's lower edge may lie off the waist level at the side and still be called its waist: waist lines
+are curved (common practice)."""
+
+Half = tuple[Face, Side]
+
+HALVES: tuple[Half, ...] = tuple((face, side) for face in (Face.FRONT, Face.BACK) for side in (Side.LEFT, Side.RIGHT))
+"""The four halves of a skirt: front and back, the wearer's left and right."""
+
+
+@dataclass(frozen=True, slots=True)
+class HalfWaist:
+    """The sewn waist of one half, from the centre to the side (mm), and where along it the bodice's darts end."""
+
+    length: float
+    darts: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Waist:
+    """The heights (y, mm, the back neck point at 0), the waist of each half, and the girths with their ease (mm)."""
+
+    waist: float
+    hip: float
+    halves: Mapping[Half, HalfWaist]
+    hip_girth: float
+    on_bodice: bool
+    ease: float
+    reason: str
+
+    @property
+    def girth(self) -> float:
+        """The sewn waist, right round."""
+        return sum(half.length for half in self.halves.values())
+
+    @property
+    def fall(self) -> float:
+        """The height from waist to hip."""
+        return self.waist - self.hip
+
+
+def waist_of(garment: Garment, brief: Brief, given: float | None, forward: float = 0.0) -> Waist:
+    """Return the waist to draft a skirt from; ``given`` is the ease asked for, None to go by rule.
+
+    With a bodice the skirt takes its waist, half by half, so that the two can be sewn. ``forward`` is how much (mm)
+    of each quarter of a waist without bodice the front takes from the back.
+    """
+    body = brief.body
+    waist = -body["back_neck_point_to_waist"]
+    hip_girth = body["hip_girth"] + ease_for(brief.fit, brief.cloth, body).hip
+    trunk = trunk_of(garment)
+    if trunk:
+        halves = {half: _half_of(trunk, half, waist) for half in HALVES}
+        got = sum(half.length for half in halves.values()) - body["waist_girth"]
+        reason = "the waist of the bodice it is sewn to"
+        return Waist(waist, waist - body["waist_to_hip"], halves, hip_girth, True, got, reason)
+    woven = brief.cloth.kind is Kind.WOVEN
+    ease = given if given is not None else SKIRT_WAIST_EASE if woven else 0.0
+    rule = "1/2 to 3/4 in for a skirt (a costume-construction text, ch. 16)" if woven else "none in a knit"
+    quarter = (body["waist_girth"] + ease) / 4.0
+    halves = {(face, side): HalfWaist(quarter + (forward if face is Face.FRONT else -forward)) for face, side in HALVES}
+    reason = rule if given is None else "as asked"
+    return Waist(waist, waist - body["waist_to_hip"], halves, hip_girth, False, ease, reason)
+
+
+def trunk_of(garment: Garment) -> tuple[Piece, ...]:
+    """Return the pieces of a bodice: those of a face with a neckline, a shoulder or an armhole, layers left out."""
+    roles = {Role.ARMHOLE, Role.NECKLINE, Role.SHOULDER}
+    hanging = {use.piece for seam in garment.seams for i in seam.hangs for use in seam.plies[i]}
+    return tuple(
+        piece
+        for piece in garment.pieces
+        if piece.face and piece.name not in hanging and not piece.lines(role=Role.CAP)
+        if any(line.role in roles for line in piece.ring)
+    )
+
+
+def lower_edge(piece: Piece) -> tuple[Line, ...]:
+    """Return the lines of a piece's lower edge in ring order, darts between them left out."""
+    return tuple(ln for ln in piece.ring if ln.opening == "hem" and ln.role in (Role.HEM, Role.WAIST))
+
+
+def to_waist(piece: Piece, waist: float) -> Piece:
+    """Return a piece of a bodice that ends at the waist: cut off there, square to its side seams, if it is longer.
+
+    CannotDraft where the piece ends above the waist, or has darts that run on below it.
+    """
+    hem = lower_edge(piece)
+    if not hem:
+        return piece
+    ends = [p.y for line in hem for p in (line.path.start, line.path.end)]
+    if max(ends) > waist + AT_WAIST * 2.0:
+        raise CannotDraft(
+            "waist seam", piece.name, f"the {piece.title.lower()} ends {max(ends) - waist:.0f} mm above the waist",
+            short_by=max(ends) - waist, help="let the bodice reach the waist",
+        )  # fmt: skip
+    if min(ends) > waist - AT_WAIST * 2.0:
+        return piece
+    if piece.slits or piece.lines(role=Role.DART):
+        raise CannotDraft(
+            "waist seam", piece.name, f"the {piece.title.lower()} has darts and runs on below the waist",
+            help="draft the bodice to the waist",
+        )  # fmt: skip
+    return _cut_off(piece, waist)
+
+
+def _cut_off(piece: Piece, waist: float) -> Piece:
+    found = find_hemline(piece, "waist seam")
+    if found is None or len(found.lines) != 2:
+        raise CannotDraft("waist seam", piece.name, "the bodice has no lower edge that runs from side to side")
+    before = trimmed(found.before.path, True, waist, "waist seam")
+    after = trimmed(found.after.path, False, waist, "waist seam")
+    a, b = before.end, after.start
+    rises = rise_outwards(before, True), rise_outwards(after, False)
+    centre = Point(0.0, waist - (rises[1] * b.x - rises[0] * a.x) / 4.0)
+    one = hook(a, Point(1.0, -rises[0]), centre, Point(1.0, 0.0))
+    two = hook(centre, Point(1.0, 0.0), b, Point(1.0, rises[1]))
+    lines = tuple(replace(line, path=path) for line, path in zip(found.lines, (one, two), strict=True))
+    cut = with_hemline(piece, found, lines, before, after)
+    return replace(
+        cut,
+        levels=tuple(level for level in cut.levels if level.path.start.y > waist - TOLERANCE.joint),
+        adjusts=tuple(adjust for adjust in cut.adjusts if adjust.path.start.y > waist + AT_WAIST),
+        drills=tuple(drill for drill in cut.drills if drill.at.y > waist),
+    )
+
+
+def _half_of(trunk: tuple[Piece, ...], half: Half, waist: float) -> HalfWaist:
+    """Measure one half of a bodice's waist, darts closed, and where its darts end."""
+    face, side = half
+    pieces = [to_waist(piece, waist) for piece in trunk if piece.face is face]
+    lines = [(p, line) for p in pieces for line in lower_edge(p) if line.side is side]
+    if not lines:
+        raise CannotDraft(
+            "waist seam",
+            f"{face}, {side}",
+            "this half of the bodice has no lower edge",
+            help="draft the skirt alone",
+        )
+    lines.sort(key=lambda found: _outward(found[1].path))
+    at, darts = 0.0, []
+    for (piece, line), following in zip(lines, [*(p for p, _ in lines[1:]), None], strict=True):
+        at += line.path.length
+        if following is piece:
+            darts.append(at)
+    return HalfWaist(at, tuple(darts))
+
+
+def _outward(path: Path) -> float:
+    return abs(path.start.x + path.end.x)
+
+
+def waist_facts(w: Waist) -> tuple[Fact, ...]:
+    """What the maker is told of the waist."""
+    return (Fact("skirt_waist_ease", w.ease, "mm", "ease", w.reason),)

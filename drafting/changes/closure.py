@@ -1,0 +1,239 @@
+"""Closure: a centre back or a side seam left open over a length, for a zip or for buttons, so that the body can pass.
+
+The edges of the opening bound the neck, the waist or a placket of its own, and are each sewn to the zip: a seam of
+one layer, of the kind "closure". How long it must be follows from what has to pass: at its lower end the garment,
+stretched, must go over the hips.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from drafting.changes.centre import CENTRE, CentreOptions
+from drafting.changes.opened import Edges, opened_edges
+from drafting.errors import CannotDraft
+from drafting.garment import (
+    Brief,
+    Change,
+    Face,
+    Fact,
+    Garment,
+    Piece,
+    Role,
+    Run,
+    Seam,
+    Section,
+    Side,
+    Stage,
+    option,
+)
+from drafting.tolerance import TOLERANCE
+
+NAME = "closure"
+
+BELOW_UNDERARM = 50.0
+"""mm of side seam left sewn between a side closure and the armhole (from memory)."""
+
+LEAST = 60.0
+"""mm: a shorter closure opens nothing worth opening (from memory)."""
+
+SPARE = 10.0
+"""mm by which a closure is longer than what just passes; it is then rounded up to whole centimetres (from memory)."""
+
+USUAL = 0.85
+"""Share of the height from waist to hip that a skirt opens over at least: zips of 18 to 20 cm (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class ClosureOptions:
+    """Options of the closure."""
+
+    place: str = option("Where the garment opens.", "choice", "back", choices=("back", "left", "right"))
+    kind: str = option("What closes it.", "choice", "zip", choices=("zip", "buttons"))
+    length: float | None = option(
+        "How far it is open below the waist (a bodice alone: below the neck); by rule until the hips pass.",
+        "length",
+        None,
+        low=LEAST,
+        high=700.0,
+    )
+
+
+def apply(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
+    """Part the centre back if need be, and open the seam."""
+    garment = _with_centre(garment, brief) if o.place == "back" else garment
+    upper, lower = _seams_at(garment, o.place)
+    if lower is None and upper is None:
+        raise CannotDraft(NAME, "place", f"there is no seam at the {o.place} to be opened", help="choose another place")
+    depth = _depth(garment, brief, o, upper, lower)
+    opening = _opening_name(upper, lower, o.place)
+    stretches = _stretches(garment, o, upper, lower, depth)
+    garment, opened = opened_edges(garment, stretches, opening)
+    garment = garment.with_(seams=_closing(garment, opened, o), facts=_facts(garment, o, depth, opened, lower))
+    if opening.startswith("placket"):
+        garment = replace(garment, openings=(*garment.openings, opening))
+    return garment
+
+
+def _with_centre(garment: Garment, brief: Brief) -> Garment:
+    """Part the back pieces that lie across the centre; those with a seam there stay."""
+    backs = [p for p in garment.pieces if p.face is Face.BACK]
+    if any(p.outline.bounds[0] < -1.0 and p.outline.bounds[2] > 1.0 for p in backs):
+        return CENTRE.apply(garment, brief, CentreOptions(kind="seam", face="back"))
+    return garment
+
+
+def _seams_at(garment: Garment, place: str) -> tuple[Edges | None, Edges | None]:
+    """The seam of the bodice and that of the skirt at a place, each whole."""
+    upper = lower = None
+    for seam in garment.seams:
+        for i, section in enumerate(seam.sections):
+            if not _is_at(garment, section, place):
+                continue
+            skirt = is_skirt(garment.piece(section.plies[0][0].piece))
+            if len(section.plies) > 2 or (lower if skirt else upper) is not None:
+                raise CannotDraft(
+                    NAME, "place", f"the seam at the {place} is in parts, or holds another layer too",
+                    help="choose another place",
+                )  # fmt: skip
+            edges = Edges(seam.name, i, 0.0, garment.run_length(section.plies[0]))
+            upper, lower = (upper, edges) if skirt else (edges, lower)
+    return upper, lower
+
+
+def _is_at(garment: Garment, section: Section, place: str) -> bool:
+    lines = [garment.line(use) for run in section.plies for use in run]
+    if place == "back":
+        return all(line.role is Role.CENTRE and line.face is Face.BACK for line in lines)
+    return all(line.role is Role.SIDE and line.side == place for line in lines)
+
+
+def is_skirt(piece: Piece) -> bool:
+    """Whether a piece hangs from the waist: it has a waist line of a skirt."""
+    return any(line.answers_to("waist") for line in piece.ring)
+
+
+def _depth(garment: Garment, brief: Brief, o: ClosureOptions, upper: Edges | None, lower: Edges | None) -> float:
+    """How far the closure reaches below the waist, or below the neck of a bodice alone (mm)."""
+    if o.length is not None:
+        return o.length
+    if lower is None:
+        assert upper is not None
+        return upper.end - BELOW_UNDERARM
+    stretch = max(brief.cloth.stretch_across, brief.cloth.stretch_along)
+    need = brief.body["hip_girth"] / (1.0 + stretch)
+    step, limit = 5.0, math.floor(lower.end - BELOW_UNDERARM)
+    depth = max((need - girth_below_waist(garment, 0.0)) / 2.0, brief.body["waist_to_hip"] * USUAL - SPARE, 0.0)
+    while depth < limit and girth_below_waist(garment, depth) < need:
+        depth += step
+    return min(math.ceil((depth + SPARE) / 10.0) * 10.0, limit)
+
+
+def girth_below_waist(garment: Garment, depth: float) -> float:
+    """Return the girth (mm) of the skirt at a depth below its waist, darts closed.
+
+    A skirt whose hip level is straight is measured across at that height; one whose levels are arcs widens evenly.
+    """
+    pieces = [piece for piece in garment.pieces if is_skirt(piece)]
+    hips = [level.path for piece in pieces for level in piece.levels if level.name == "hip"]
+    if not hips:
+        raise CannotDraft(NAME, "hip_girth", "the skirt shows no hip level", help="state the closure's length")
+    waist = math.fsum(line.path.length for piece in pieces for line in piece.lines("waist"))
+    if not all(path.is_straight for path in hips):
+        fall = min(path.nearest(line.path.at(0.0))[1] for path in hips for p in pieces for line in p.lines("waist"))
+        hip = math.fsum(path.length for path in hips)
+        return waist + (hip - waist) * depth / fall
+    top = max(line.path.bounds[1] for piece in pieces for line in piece.lines("waist"))
+    height = top - depth
+    if height <= hips[0].start.y:
+        return math.fsum(path.length for path in hips)
+    return max(waist, math.fsum(_width(piece, height) for piece in pieces))
+
+
+def _width(piece: Piece, y: float) -> float:
+    """How much cloth of a piece lies at a height, between its edges and outside its darts (mm)."""
+    found = sorted(line.path.at(s).x for line in piece.ring for s in line.path.cross_level(y))
+    return math.fsum(b - a for a, b in zip(found[::2], found[1::2], strict=False))
+
+
+def _opening_name(upper: Edges | None, lower: Edges | None, place: str) -> str:
+    if upper is None:
+        return "waist"
+    if place == "back":
+        return "neck"
+    return f"placket-{place}" if lower else "hem"
+
+
+def _stretches(
+    garment: Garment, o: ClosureOptions, upper: Edges | None, lower: Edges | None, depth: float
+) -> tuple[Edges, ...]:
+    """What is opened of each seam, the upper one first. Seams run upwards, from hem to waist and to neck or arm."""
+    out = []
+    if upper is not None:
+        back = o.place == "back"
+        if lower is None and back:
+            _refuse_hem(depth, upper.end, "back")
+        low = upper.end - depth if lower is None and back else 0.0
+        high = upper.end if back else upper.end - BELOW_UNDERARM
+        if high - low < LEAST - TOLERANCE.sewn_length:
+            raise CannotDraft(
+                NAME, "place", f"the seam at the {o.place} is {upper.end:.0f} mm long, too short to be opened",
+                short_by=LEAST - (high - low), help="choose another place",
+            )  # fmt: skip
+        out.append(replace(upper, start=low, end=high))
+    if lower is not None:
+        _refuse_hem(depth, lower.end, "skirt")
+        out.append(replace(lower, start=lower.end - depth))
+    return tuple(out)
+
+
+def _refuse_hem(depth: float, length: float, what: str) -> None:
+    """Raise CannotDraft for a closure that would part the garment down to its hem."""
+    if depth > length - TOLERANCE.sewn_length:
+        raise CannotDraft(
+            NAME, "length", f"a closure of {depth:.0f} mm runs down to the hem of the {what}",
+            short_by=depth - length, help=f"make it shorter, or the {what} longer",
+        )  # fmt: skip
+
+
+def _closing(garment: Garment, opened: tuple[Run, Run], o: ClosureOptions) -> tuple[Seam, ...]:
+    """The seams that sew each edge to its half of the zip, or turn it for buttons."""
+    return tuple(
+        Seam(
+            f"closure-{o.place}-{'ab'[i]}",
+            "closure" if o.kind == "zip" else "button-closure",
+            f"{o.kind} at the {o.place}, {_edge_words(garment, run)} edge",
+            (Section((run,), (0.0,)),),
+            stitch="301",
+        )
+        for i, run in enumerate(opened)
+    )
+
+
+def _edge_words(garment: Garment, run: Run) -> str:
+    piece, line = garment.piece(run[0].piece), garment.line(run[0])
+    return line.face.value if line.role is Role.SIDE else piece.side.value or Side.NONE.value
+
+
+def _facts(
+    garment: Garment, o: ClosureOptions, depth: float, opened: tuple[Run, Run], lower: Edges | None
+) -> tuple[Fact, ...]:
+    found = [
+        Fact("closure_length", garment.run_length(opened[0]), "mm", "choice", f"the {o.kind} at the {o.place}"),
+    ]
+    if lower is not None:
+        girth = girth_below_waist(garment, depth)
+        told = "girth of the skirt where the closure ends; the hips must pass it"
+        found.append(Fact("closure_passes", girth, "mm", "solve", told))
+    return tuple(found)
+
+
+CLOSURE = Change(
+    name="closure",
+    sentence="Opens the centre back or a side seam for a zip or buttons, as far as the body needs to pass.",
+    options=ClosureOptions,
+    stage=Stage.STYLE,
+    apply=apply,
+)
+"""The change, for the entry point ``closure``."""

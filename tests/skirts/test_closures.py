@@ -1,0 +1,103 @@
+"""Closures: how far a garment opens, and what then passes."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from blocks.bodice import KNIT_BODICE
+from blocks.darted_bodice import DARTED_BODICE
+from drafting.errors import CannotDraft
+from drafting.finishing import finish
+from drafting.finishing.plan import FinishPlan
+from drafting.garment import make_up, openings
+from drafting.proof import prove
+from tests.skirts.dressed import JERSEY, cloth_at, errors, skirt
+
+PLACES = ["back", "left", "right"]
+
+
+@pytest.mark.parametrize("place", PLACES)
+@pytest.mark.parametrize("kind", ["skirt", "circle-skirt", "flared-skirt"])
+def test_a_skirt_opens_as_far_as_the_hips_need(place: str, kind: str) -> None:
+    """The waist counts both edges of the opening: its length is the waist and twice the closure."""
+    garment, b = skirt([kind, ("closure", {"place": place})])
+    assert not errors(garment, b)
+    length = garment.fact("closure_length")
+    row = next(row for row in prove(garment, b).openings if row.opening == "waist")
+    assert row.length == pytest.approx(b.body["waist_girth"] + 16.0 + 2.0 * length, abs=1e-3)
+    assert row.length >= b.body["hip_girth"]
+    assert garment.fact("closure_passes") >= b.body["hip_girth"]
+    assert 120.0 <= length <= 230.0  # zips of 18 to 20 cm are the usual ones (common practice)
+
+
+def test_girth_at_its_end_is_what_lies_there() -> None:
+    """Of a straight skirt: the cloth at that height, darts left out."""
+    garment, _b = skirt(["skirt", ("closure", {"place": "left", "length": 150.0})])
+    top = max(ln.path.bounds[1] for p in garment.pieces for ln in p.lines("waist"))
+    assert garment.fact("closure_passes") == pytest.approx(cloth_at(garment, top - 150.0), abs=0.5)
+
+
+@pytest.mark.parametrize("place", PLACES)
+def test_too_short_a_closure_fails_the_proof(place: str) -> None:
+    """6 cm open: the hips don't pass, and the proof says so."""
+    garment, b = skirt(["skirt", ("closure", {"place": place, "length": 60.0})], "soprano")
+    assert any("hips" in error for error in errors(garment, b))
+
+
+@settings(max_examples=8, deadline=None, derandomize=True)
+@given(st.floats(60.0, 300.0))
+def test_both_edges_are_as_long_as_asked(length: float) -> None:
+    """And what was one seam is that much shorter."""
+    whole, _ = skirt(["skirt"])
+    garment, _ = skirt(["skirt", ("closure", {"place": "right", "length": length})])
+    before = whole.run_length(whole.seam("skirt-side-right").plies[0])
+    after = [garment.run_length(run) for run in garment.seam("skirt-side-right").plies]
+    assert after == pytest.approx([before - length] * 2, abs=1e-3)
+    edges = [garment.run_length(garment.seam(f"closure-right-{x}").plies[0]) for x in "ab"]
+    assert edges == pytest.approx([length] * 2, abs=1e-3)
+
+
+def test_the_other_side_stays_as_it_was() -> None:
+    """A closure on the right leaves the left side seam the very same."""
+    whole, _ = skirt(["skirt"])
+    garment, _ = skirt(["skirt", ("closure", {"place": "right"})])
+    for piece in ("skirt-front", "skirt-back"):
+        assert garment.piece(piece).line("side-left").path.same_as(whole.piece(piece).line("side-left").path)
+
+
+@pytest.mark.parametrize("sewn", ["flat", "round"])
+def test_a_side_closure_of_a_dress_is_an_opening_of_its_own(sewn: str) -> None:
+    """It lies between underarm and hip, across the waist seam, which is sewn before the zip."""
+    garment, b = skirt(
+        ["skirt", ("waist-seam", {"sewn": sewn}), ("closure", {"place": "left"})],
+        cloth=JERSEY,
+        onto=[(KNIT_BODICE, {})],
+    )
+    assert not errors(garment, b)
+    assert "placket-left" in {opening.name for opening in openings(garment)}
+    order = [task.seam for task in make_up(garment)]
+    waist = max(i for i, name in enumerate(order) if name.startswith("waist"))
+    assert order.index("closure-left-a") > waist
+
+
+def test_a_woven_bodice_closes_down_the_back() -> None:
+    """Its neck then passes the head."""
+    garment, b = skirt([("closure", {"length": 390.0})], onto=[(DARTED_BODICE, {})])
+    assert not any("head" in error for error in errors(garment, b))
+
+
+def test_a_closure_down_to_the_hem_is_refused() -> None:
+    """Then nothing would hold the skirt together at that seam."""
+    with pytest.raises(CannotDraft, match="down to the hem"):
+        skirt([("skirt", {"length": 300.0}), ("closure", {"place": "left", "length": 400.0})])
+
+
+def test_its_edges_get_the_allowance_of_a_zip() -> None:
+    """3/4 in at a centre back with a zip (trade practice), unless something else is asked."""
+    assert FinishPlan().allowance_of("closure") == pytest.approx(0.75 * 25.4)
+    assert FinishPlan(allowances={"closure": 15.0}).allowance_of("closure") == 15.0
+    garment, b = skirt(["skirt", "closure"])
+    cut = finish(garment, FinishPlan())
+    assert prove(garment, b, cut).passed

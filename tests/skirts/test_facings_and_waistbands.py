@@ -1,0 +1,105 @@
+"""Facings are shaped like the edge they are sewn to; waistbands are as long as the waist."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from typing import Any
+
+import numpy as np
+import pytest
+
+from blocks.bodice import KNIT_BODICE
+from blocks.darted_bodice import DARTED_BODICE
+from drafting.errors import CannotDraft
+from drafting.finishing import finish
+from drafting.finishing.plan import FinishPlan
+from drafting.garment import Role, Step, make_up
+from drafting.geometry import Path, Point
+from drafting.proof import prove
+from tests.skirts.dressed import JERSEY, WOVEN, errors, skirt
+
+Onto = list[tuple[Step[Any], Mapping[str, Any]]]
+
+V_NECK: Onto = [(KNIT_BODICE, {"front_neck": "v", "front_drop": 120.0})]
+ROUND: Onto = [(KNIT_BODICE, {})]
+
+
+@pytest.mark.parametrize("onto", [ROUND, V_NECK], ids=["round", "v"])
+def test_each_facing_is_the_mirror_image_of_its_edge_and_parallel_to_it(onto: Onto) -> None:
+    """The inner edge lies everywhere the width away from the sewn one, measured to the whole edge."""
+    garment, b = skirt([("facing", {"width": 45.0})], cloth=JERSEY, onto=onto)
+    assert not errors(garment, b)
+    facings = [p for p in garment.pieces if "-facing-" in p.name]
+    assert len(facings) == 6
+    for piece in facings:
+        sewn = [ln for ln in piece.ring if ln.name.startswith("facing-")]
+        edge = Path.join(*(ln.path for ln in sewn))
+        for line in sewn:
+            host = garment.piece(piece.name.rpartition("-facing-")[2]).line(line.name.removeprefix("facing-"))
+            assert line.path.same_as(host.path.mirrored().reversed(), 1e-6)
+        for outer in piece.lines(role=Role.EDGE):
+            points = outer.path.points(np.linspace(0.0, outer.path.length, 25))
+            gaps = [edge.nearest(Point(x, y))[1] for x, y in points.tolist()]
+            # Past the point of a V the parallels run on until they meet: width / cos(half the turn) off (geometry).
+            turned = max((abs(turn) for _, turn in edge.corners()), default=0.0)
+            assert max(gaps) <= 45.0 / math.cos(turned / 2.0) + 0.05
+            assert min(gaps) == pytest.approx(45.0, abs=0.05)
+
+
+def test_facings_are_joined_before_they_are_sewn_on() -> None:
+    """Their ends first."""
+    garment, _ = skirt(["facing"], cloth=JERSEY, onto=ROUND)
+    order = [task.seam for task in make_up(garment)]
+    assert order.index("neck-facing") > order.index("neck-facing-end-2") > order.index("shoulder-left")
+
+
+def test_side_by_side_on_a_short_shoulder_they_get_narrower() -> None:
+    """By rule 5 cm, half of the shoulder where that is less."""
+    garment, _ = skirt(["facing"], cloth=JERSEY, onto=ROUND)
+    shoulder = garment.piece("front").line("shoulder-left").path.length
+    assert garment.fact("neck_facing_width") == pytest.approx(min(50.0, shoulder / 2.0), abs=1.0)
+    neck, _ = skirt([("facing", {"opening": "neck"})], cloth=JERSEY, onto=ROUND)
+    assert neck.fact("neck_facing_width") == 50.0
+
+
+def test_at_a_closure_the_neck_facing_ends() -> None:
+    """Three pieces, joined at the shoulders alone, two ends left to turn in."""
+    garment, b = skirt(["skirt", "waist-seam", "closure", "facing"], onto=[(DARTED_BODICE, {})], cloth=WOVEN)
+    assert not errors(garment, b)
+    names = [p.name for p in garment.pieces if p.name.startswith("neck-facing")]
+    assert sorted(names) == ["neck-facing-back-left", "neck-facing-back-right", "neck-facing-front"]
+    assert [s.name for s in garment.seams if s.name.startswith("neck-facing-end")] == [
+        "neck-facing-end-1",
+        "neck-facing-end-2",
+    ]
+    ends = [ln for name in names for ln in garment.piece(name).lines(role=Role.END) if ln.opening == "neck"]
+    assert len(ends) == 2
+    assert all(abs(ln.path.start.x) < 1e-6 and abs(ln.path.end.x) < 1e-3 for ln in ends)
+    assert prove(garment, b, finish(garment, FinishPlan())).passed
+
+
+def test_no_sleeveless_armhole_no_facing() -> None:
+    """Refused by the opening's name where there is none."""
+    with pytest.raises(CannotDraft, match="neck"):
+        skirt(["skirt", "facing"])
+
+
+@pytest.mark.parametrize("place", ["back", "left"])
+def test_a_waistband_is_as_long_as_the_waist_and_laps_under(place: str) -> None:
+    """Less what is eased onto it; the underlap stands beyond the closure."""
+    garment, b = skirt(["skirt", ("closure", {"place": place}), ("waistband", {"eased": 8.0, "underlap": 25.0})])
+    assert not errors(garment, b)
+    band = garment.piece("waistband")
+    waist = b.body["waist_girth"] + 16.0
+    assert band.line("band").path.length == pytest.approx(waist - 8.0, abs=1e-3)
+    assert band.line("edge").path.length == pytest.approx(waist - 8.0 + 25.0, abs=1e-3)
+    assert abs(band.grain.x) == 1.0  # the grain runs along it (common practice for wovens)
+    assert prove(garment, b, finish(garment, FinishPlan())).passed
+
+
+def test_a_pull_on_waistband_is_a_ring() -> None:
+    """No closure: its ends are sewn to each other, and the waist must pass the hips by stretch alone."""
+    garment, b = skirt(["circle-skirt", "waistband"], "alto", JERSEY)
+    assert not errors(garment, b)
+    assert "waistband-end" in [task.seam for task in make_up(garment)]

@@ -1,0 +1,68 @@
+"""Skirts for the people of the surveys: drafted, proven, and measured by their lines.
+
+Bodies: ANSUR 1988 (NATICK/TR-89/027, Gordon et al. 1989), ANSUR II 2012 (NATICK/TR-15/007), and the EN 13402-3 sizes.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import pytest
+
+from blocks.bodice import KNIT_BODICE
+from blocks.darted_bodice import DARTED_BODICE
+from drafting.body import make_body
+from drafting.errors import DraftingError
+from tests.body.people import GROUPS, people
+from tests.skirts.dressed import JERSEY, cloth_at, darts, errors, sewn_waist, skirt
+
+SAMPLES = [
+    ("bodies_1988_women", "skirt", 1),
+    ("bodies_1988_women", "flared-skirt", 8),
+    ("bodies_1988_women", "circle-skirt", 12),
+    ("bodies_1988_men", "skirt", 12),
+    ("bodies_2012_women", "skirt", 12),
+    ("size_table_women_derived", "skirt", 2),
+]
+
+
+@pytest.mark.parametrize(("group", "kind", "every"), SAMPLES)
+def test_everybody_gets_a_skirt_that_proves(group: str, kind: str, every: int) -> None:
+    """All of them, with a zip; waist and hip to 0.1 mm, no dart deeper than 48 mm, legs equal to 1e-6 mm."""
+    wrong: Counter[str] = Counter()
+    deepest, count = 0.0, 0
+    for row in people(group)[::every]:
+        body = make_body("one of many", row, rules=GROUPS[group])  # type: ignore[arg-type]
+        count += 1
+        try:
+            garment, b = skirt([kind, ("closure", {"place": "left"})], body)
+        except DraftingError as error:
+            wrong[str(error)] += 1
+            continue
+        wrong.update(error.partition(" ")[0] for error in errors(garment, b))
+        wrong["waist"] += abs(sewn_waist(garment) - body["waist_girth"] - 16.0) > 0.1
+        hip = -body["back_neck_point_to_waist"] - body["waist_to_hip"]
+        wrong["hip"] += kind == "skirt" and abs(cloth_at(garment, hip) - body["hip_girth"] - 64.0) > 0.1
+        found = darts(garment)
+        wrong["legs"] += any(abs(one - two) > 1e-6 for one, two, _ in found)
+        deepest = max([deepest, *(mouth for _, _, mouth in found)])
+    print(f"{group}, {kind}: {count} people, deepest dart {deepest:.1f} mm")
+    assert not +wrong
+    assert deepest <= 48.0
+
+
+def test_knit_dresses_for_women_of_1988() -> None:
+    """A bodice and a half circle, for every fortieth: all join."""
+    for row in people("bodies_1988_women")[::40]:
+        body = make_body("one of many", row)
+        garment, b = skirt(["circle-skirt", "waist-seam"], body, JERSEY, onto=[(KNIT_BODICE, {})])
+        assert not errors(garment, b)
+
+
+def test_woven_dresses_for_women_of_1988() -> None:
+    """Darted bodice, skirt, zip and facings, for every sixtieth: all go together."""
+    for i, row in enumerate(people("bodies_1988_women")[::60]):
+        kind = ("skirt", "circle-skirt", "flared-skirt")[i % 3]
+        body = make_body("one of many", row)
+        garment, b = skirt([kind, "waist-seam", "closure", "facing"], body, onto=[(DARTED_BODICE, {})])
+        assert not errors(garment, b)

@@ -1,0 +1,99 @@
+"""Bodice and skirt joined at the waist: knit and woven dresses."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import pytest
+
+from blocks.bodice import KNIT_BODICE
+from blocks.darted_bodice import DARTED_BODICE
+from drafting.errors import CannotDraft
+from drafting.garment import Role, Side, Step, make_up
+from drafting.proof import prove
+from tests.garments import SLEEVED
+from tests.skirts.dressed import JERSEY, WOVEN, Plan, errors, skirt
+
+Onto = list[tuple[Step[Any], Mapping[str, Any]]]
+
+KNIT: Onto = [(KNIT_BODICE, {})]
+DARTED: Onto = [(DARTED_BODICE, {})]
+SKIRTS = ["circle-skirt", "flared-skirt", "skirt"]
+
+
+@pytest.mark.parametrize("kind", SKIRTS)
+@pytest.mark.parametrize("sewn", ["flat", "round"])
+@pytest.mark.parametrize("onto", [KNIT, list(SLEEVED)], ids=["sleeveless", "sleeved"])
+def test_a_knit_dress_goes_together(kind: str, sewn: str, onto: Onto) -> None:
+    """Pulled on over the head; the bodice that runs on below the waist is cut off there."""
+    garment, b = skirt([kind, ("waist-seam", {"sewn": sewn})], cloth=JERSEY, onto=onto)
+    assert not errors(garment, b)
+    assert abs(garment.fact("waist_seam_ease")) < 0.5
+
+
+@pytest.mark.parametrize("kind", SKIRTS)
+def test_halves_are_as_long_as_the_bodices(kind: str) -> None:
+    """Matched at centre and side: each section's plies agree to 0.5 mm, sewn with no more ease than stated."""
+    garment, b = skirt([kind, "waist-seam"], onto=DARTED, cloth=WOVEN)
+    rows = [row for row in prove(garment, b).seams if row.seam == "waist"]
+    assert len(rows) == 5
+    assert all(abs(row.off) < 1e-6 and abs(row.ease[1]) < 0.5 for row in rows)
+
+
+def test_sewn_flat_the_side_seams_run_through_in_one_go() -> None:
+    """From the skirt's hem to the underarm, after the waist seams; sewn round, the waist comes last."""
+    flat, _ = skirt(["skirt", ("waist-seam", {"sewn": "flat"})], cloth=JERSEY, onto=KNIT)
+    order = [task.seam for task in make_up(flat)]
+    assert order.index("side-left") > max(order.index("waist-front"), order.index("waist-back"))
+    assert "skirt-side-left" not in order
+    first = flat.seam("side-left").plies[0]
+    assert [use.piece for use in first] == ["skirt-front", "front"]
+    round_, _ = skirt(["skirt", ("waist-seam", {"sewn": "round"})], cloth=JERSEY, onto=KNIT)
+    order = [task.seam for task in make_up(round_)]
+    assert order.index("waist") > max(order.index(name) for name in ("side-left", "skirt-side-left", "side-right"))
+
+
+def test_darts_of_skirt_and_bodice_meet() -> None:
+    """Along the sewn waist the skirt's dart nearest the centre ends where the bodice's does."""
+    garment, _ = skirt(["skirt", "waist-seam"], onto=DARTED)
+    for face in ("front", "back"):
+        places = []
+        for piece in (garment.piece(face), garment.piece(f"skirt-{face}")):
+            waist = piece.lines(role=Role.WAIST, side=Side.LEFT)
+            nearest = min(waist, key=lambda line: abs(line.path.start.x + line.path.end.x))
+            places.append(nearest.path.length)
+        assert places[0] == pytest.approx(places[1], abs=1e-4)
+
+
+def test_a_woven_dress_cant_be_pulled_on_without_a_closure() -> None:
+    """The waist seam doesn't pass the bust, and says what would help."""
+    garment, b = skirt(["skirt", "waist-seam"], onto=DARTED)
+    found = [f for f in prove(garment, b).findings if f.place == "waist seam"]
+    assert [f.code for f in found] == ["openings.pass"]
+    assert "closure" in found[0].remedy
+
+
+@pytest.mark.parametrize("kind", SKIRTS)
+@pytest.mark.parametrize("voice", ["soprano", "alto"])
+def test_a_woven_dress_with_a_zip_proves(kind: str, voice: str) -> None:
+    """Centre back, from the neck to below the waist, sewn flat or round."""
+    for sewn in ("flat", "round"):
+        plans: list[Plan | str] = [kind, ("waist-seam", {"sewn": sewn}), "closure", "facing"]
+        garment, b = skirt(plans, voice, onto=DARTED)
+        assert not errors(garment, b)
+
+
+def test_a_bodice_alone_or_a_skirt_alone_has_nothing_to_join() -> None:
+    """Refused by what is missing."""
+    with pytest.raises(CannotDraft, match="no bodice"):
+        skirt(["skirt", "waist-seam"])
+    with pytest.raises(CannotDraft, match="no skirt"):
+        skirt(["waist-seam"], onto=KNIT, cloth=JERSEY)
+
+
+def test_a_bodice_that_ends_above_the_waist_is_refused() -> None:
+    """By how much it is short."""
+    cropped: Onto = [(KNIT_BODICE, {"below_hip": -250.0})]
+    with pytest.raises(CannotDraft, match="above the waist"):
+        skirt(["circle-skirt", "waist-seam"], onto=cropped, cloth=JERSEY)
