@@ -13,7 +13,18 @@ from dataclasses import dataclass, replace
 
 from blocks.band import Spec, band_facts, strip
 from blocks.onto import sewn
-from blocks.overlay_lines import NAME, Diagonal, Ground, Hang, draw_diagonal, draw_overlay, find_ground, redrawn
+from blocks.overlay_lines import (
+    NAME,
+    Depth,
+    Diagonal,
+    Ground,
+    Hang,
+    caught_length,
+    draw_diagonal,
+    draw_overlay,
+    find_ground,
+    redrawn,
+)
 from drafting.cloth import band_length
 from drafting.errors import CannotDraft
 from drafting.garment import (
@@ -52,15 +63,22 @@ class OverlayOptions:
     """Options of the asymmetric overlay."""
 
     side: str = option("Which shoulder the overlay covers.", "choice", "right", choices=("left", "right"))
-    front_depth: float = option("How far the front V lies below the neck base.", "length", 75.0, low=10.0, high=250.0)
-    back_depth: float = option("How far the back V lies below the neck base.", "length", 110.0, low=10.0, high=300.0)
+    front_depth: float | None = option(
+        "How far the front V lies below the neck base; by rule 7.5 cm, or as near to it as a fair line comes.",
+        "length", None, low=10.0, high=250.0,
+    )  # fmt: skip
+    back_depth: float | None = option(
+        "How far the back V lies below the neck base; by rule 11 cm, or as near to it as a fair line comes.",
+        "length", None, low=10.0, high=300.0,
+    )  # fmt: skip
     side_drop: float = option(
         "How far below the underarm the diagonal meets the side seam.", "length", 45.0, low=15.0, high=200.0
     )
     arm_drop: float = option("How far the overlay runs down over the arm.", "length", 240.0, low=60.0, high=600.0)
-    caught: float = option(
-        "How much of the far side seam the overlay is caught in.", "length", 150.0, low=40.0, high=500.0
-    )
+    caught: float | None = option(
+        "How much of the far side seam the overlay is caught in; by rule 15 cm, or nearly all there is.",
+        "length", None, low=40.0, high=500.0,
+    )  # fmt: skip
     front_length: float = option(
         "From the front V straight down to the overlay's hem.", "length", 290.0, low=80.0, high=900.0
     )
@@ -78,20 +96,25 @@ def draft(garment: Garment, brief: Brief, o: OverlayOptions) -> Garment:
     far = Side(o.side).other
     slope = garment.fact("shoulder_slope")
     angle = ARM - LIFT * o.fullness
+    found = {face: find_ground(garment, face, far) for face in FACES}
+    caught = caught_length(found.values(), o.side_drop, o.caught)
     overlays = []
     grounds: dict[Face, tuple[Ground, Diagonal]] = {}
-    for face, depth, length in ((Face.FRONT, o.front_depth, o.front_length), (Face.BACK, o.back_depth, o.back_length)):
-        ground = find_ground(garment, face, far)
-        base = Point(0.0, _neck_base(garment, face))
+    for face, depth, length in (
+        (Face.FRONT, Depth(o.front_depth, 75.0), o.front_length),
+        (Face.BACK, Depth(o.back_depth, 110.0), o.back_length),
+    ):
+        ground, base = found[face], Point(0.0, _neck_base(garment, face))
         diagonal = draw_diagonal(ground, base, depth, o.side_drop, slope)
-        hang = Hang(o.arm_drop, angle, o.caught, base.y - depth - length)
+        hang = Hang(o.arm_drop, angle, caught, diagonal.style.start.y - length)
         overlays.append(_overlay_piece(ground, draw_overlay(ground, diagonal, hang)))
         grounds[face] = ground, diagonal
     for face, (ground, diagonal) in grounds.items():
         garment = _parted(garment, face, ground, diagonal)
-    garment = _side_parted(garment.with_(pieces=overlays), far, o.caught)
-    seams = (*_joins(garment, far), _round_seam(garment, far))
-    return _bound(garment.with_(seams=seams), brief, o, far).with_(facts=_facts(overlays, o))
+    garment = _side_parted(garment.with_(pieces=overlays), far, caught)
+    around = _round_seam(garment, far)
+    joined = garment.with_(pieces=sewn(garment, around.uses()), seams=(*_joins(garment, far), around))
+    return _bound(joined, brief, o, far).with_(facts=_facts(overlays, o))
 
 
 def _neck_base(garment: Garment, face: Face) -> float:
@@ -134,10 +157,11 @@ def _parted(garment: Garment, face: Face, ground: Ground, diagonal: Diagonal) ->
 def _side_parted(garment: Garment, far: Side, caught: float) -> Garment:
     """Part the far side seam at the diagonal: above, the shoulder pieces; below, the main pieces and the overlay."""
     name = f"side-{far}"
-    for face in FACES:
-        line = garment.piece(face).lines(f"side-{far}")[0]
-        rising = line.path.end.y > line.path.start.y
-        garment = with_split(garment, str(face), line.name, line.path.length - caught if rising else caught)
+    for use in tuple(garment.seam(name).uses()):
+        if use.piece in FACES:
+            path = garment.line(use).path
+            rising = path.end.y > path.start.y
+            garment = with_split(garment, use.piece, use.line, path.length - caught if rising else caught)
     seam = garment.seam(name)
     front, back = seam.plies
     upper = tuple(tuple(u for u in run if u.piece.startswith("shoulder-")) for run in (front, back))

@@ -33,8 +33,13 @@ from drafting.garment import (
     openings,
     option,
 )
+from drafting.garment.letting_in import gathered
 from drafting.geometry import Path, Point, turn
 from drafting.tolerance import TOLERANCE
+
+
+CLOSURES = frozenset({"closure", "button-closure"})
+"""Kinds of seam whose edges lie open beside a zip or buttons: a band ends there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,8 +142,9 @@ def start_of(garment: Garment, opening: Opening) -> Run:
     """Turn an opening's run to where its band is joined: centre back of a neck or hem, else the underarm."""
 
     def centre_back(a: Use, b: Use) -> bool:
-        start = garment.path(b).start
-        return a.piece == b.piece and garment.line(b).face is Face.BACK and abs(start.x) < TOLERANCE.joint
+        """Within the back, or from one half back to the other where a seam parts them."""
+        backs = garment.line(a).face is Face.BACK is garment.line(b).face
+        return backs and max(abs(garment.path(a).end.x), abs(garment.path(b).start.x)) < TOLERANCE.joint
 
     def underarm(a: Use, b: Use) -> bool:
         first = Face.FRONT if garment.line(b).side is Side.LEFT else Face.BACK
@@ -148,19 +154,39 @@ def start_of(garment: Garment, opening: Opening) -> Run:
     return starting_at(garment, opening.run, choose)
 
 
-def strip(spec: Spec, opening: str, length: float, width: float, cloth: str) -> Piece:
-    """Draw the seen half of a band: a rectangle whose "band" line is sewn on and whose "edge" line is a fold."""
+def beside_closure(garment: Garment, opening: Opening, step: str) -> Run | None:
+    """Return an opening's run from one edge of its closure round to the other; None where nothing closes it.
+
+    CannotDraft where two closures part it: a band is one strip.
+    """
+    closed = {(use.piece, use.line) for seam in garment.seams if seam.kind in CLOSURES for use in seam.uses()}
+    is_closed = [(use.piece, use.line) in closed for use in opening.run]
+    starts = [i for i, own in enumerate(is_closed) if not own and is_closed[i - 1]]
+    if len(starts) > 1:
+        raise CannotDraft(step, "closure", "two closures part the edge", help="finish it with facings")
+    if not starts:
+        return None
+    turned = opening.run[starts[0] :] + opening.run[: starts[0]]
+    return turned[: is_closed.count(False)]
+
+
+def strip(spec: Spec, opening: str, length: float, width: float, cloth: str, closed: bool = True) -> Piece:
+    """Draw the seen half of a band: a rectangle whose "band" line is sewn on and whose "edge" line is a fold.
+
+    The ends of one that isn't ``closed`` to a ring bound the opening: they are turned in beside its closure.
+    """
     a, b, c, d = Point(0.0, 0.0), Point(length, 0.0), Point(length, width), Point(0.0, width)
     low, right, top, left = (Path.straight(p, q) for p, q in ((a, b), (b, c), (c, d), (d, a)))
     sewn_on, edge = (top, low) if spec.below else (low, top)
     band = Line("band", sewn_on, Role.BAND, fate=Fate.SEWN)
     fold = Line("edge", edge, Role.EDGE, fate=Fate.FOLDED, opening=opening)
     first, second = (fold, band) if spec.below else (band, fold)
-    ring = (first, Line("end-a", right, Role.END), second, Line("end-b", left, Role.END))
+    at = "" if closed else opening
+    ring = (first, Line("end-a", right, Role.END, opening=at), second, Line("end-b", left, Role.END, opening=at))
     return Piece(spec.name, spec.title, ring, cloth=cloth)
 
 
-def band_seams(spec: Spec, run: Run, opening_length: float, length: float) -> tuple[Seam, ...]:
+def band_seams(spec: Spec, run: Run, opening_length: float, length: float) -> tuple[Seam, Seam]:
     """The seam that joins the band's ends, and the seam that sets the band on the opening."""
     # Both ends run from the sewn edge to the fold.
     ends = ((Use(spec.name, "end-a", spec.below),), (Use(spec.name, "end-b", not spec.below),))
@@ -186,28 +212,31 @@ def attach(
     cloth: str,
 ) -> Garment:
     """Draft a band onto an opening and sew it on."""
-    run = start_of(garment, opening)
+    part = beside_closure(garment, opening, spec.title.lower())
+    run = part or start_of(garment, opening)
     if any(garment.line(use).role is Role.SIDE for use in run):
         raise CannotDraft(
             spec.title.lower(), "vents", "a band can't go round a vent", help="leave out the vents or the band"
         )
     around = garment.run_length(run)
+    drawn_in = around - gathered(garment, run)  # a gathered edge is as long as its band only once it is drawn in
     stuff = cloth_of(brief, cloth)
     theta = turning(garment, run)
-    if theta * width > 0.5 * around:
+    if theta * width > 0.5 * drawn_in:
         raise CannotDraft(
             spec.title.lower(), "width",
             f"on so curved an edge of {around:.0f} mm a band {width:.0f} mm high has no length left",
-            short_by=theta * width - 0.5 * around, help="make the band narrower or the opening larger",
+            short_by=theta * width - 0.5 * drawn_in, help="make the band narrower or the opening larger",
         )  # fmt: skip
     rule = band_length(
-        around, theta, width, stuff.working_stretch, recovery=stuff.recovery, kind=spec.rule, given=ratio
+        drawn_in, theta, width, stuff.working_stretch, recovery=stuff.recovery, kind=spec.rule, given=ratio
     )
-    piece = strip(spec, opening.name, rule.length, width, cloth)
+    piece = strip(spec, opening.name, rule.length, width, cloth, closed=part is None)
     fate = Fate.BOUND if spec.binds else Fate.SEWN
+    joined, set_on = band_seams(spec, run, around, rule.length)
     return garment.with_(
         pieces=(*sewn(garment, run, fate), piece),
-        seams=band_seams(spec, run, around, rule.length),
+        seams=(joined, set_on) if part is None else (set_on,),
         facts=band_facts(spec.name, rule, width, theta),
         openings=renamed_openings(garment, opening.name, (opening.name,)),
     )

@@ -148,7 +148,8 @@ def _one(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Garment:
 def _above_wrist(garment: Garment, brief: Brief, sleeve: str, height: float) -> float:
     """How far over the wrist the cuff's fold comes to lie: nothing on a long sleeve, half an arm on a short one."""
     _, low, _, crown = garment.piece(sleeve).outline.bounds
-    return max(brief.body["outer_arm_length"] - (crown - low) - height, 0.0)
+    arm = (brief.body["outer_arm_length"] + brief.body["straight_arm_length"]) / 2.0  # as the sleeve measures it
+    return max(arm - (crown - low) - height, 0.0)
 
 
 SHAPED_CUFF = Block(

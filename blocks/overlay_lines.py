@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Fate, Garment, Line, Piece, Role, Side
@@ -11,6 +14,16 @@ from drafting.geometry import Path, Point, curve_through, root
 from drafting.tolerance import TOLERANCE
 
 NAME = "asymmetric overlay"
+
+SLACK, FULL = 0.12, 1.1
+"""The least and the greatest reach of the edge before it bends, as shares of what would carry it half way: below, it is
+nearly a corner at its ends, above, it bends too sharply past the centre (found by drawing)."""
+
+CAUGHT, LEAST_CAUGHT, UNCAUGHT = 150.0, 40.0, 10.0
+"""mm of the far side seam: what catches the overlay by rule, the least that holds it, and what is left free below."""
+
+LEAST_RADIUS = 12.0
+"""mm; the edge turns no more sharply at its ends, so that an allowance of 3/8 in, inside the turn, has room."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,10 +58,10 @@ def find_ground(garment: Garment, face: Face, far: Side) -> Ground:
     names = [p.name for p in garment.pieces if p.face is face and p.lines(role=Role.NECKLINE)]
     if len(names) != 1:
         raise CannotDraft(NAME, "style lines", f"the {face} is already parted", help="let the overlay come first")
-    piece = garment.piece(names[0])
+    piece = _with_whole_necks(garment.piece(names[0]))
 
     def one(role: Role, side: Side) -> Line:
-        found = piece.lines(role=role, side=side)
+        found = [line for line in piece.lines(role=role, side=side) if line.fate is Fate.SEWN or role is not Role.SIDE]
         if len(found) != 1:
             raise CannotDraft(NAME, f"{role} {side}", f"the {face} has {len(found)} such lines where one is needed",
                               help="let the overlay come before changes that part them")  # fmt: skip
@@ -66,6 +79,20 @@ def find_ground(garment: Garment, face: Face, far: Side) -> Ground:
         one(Role.SHOULDER, far.other),
         one(Role.SIDE, far),
     )
+
+
+def _with_whole_necks(piece: Piece) -> Piece:
+    """Return the piece with each half's neckline as one line, whatever its shape was: the V takes its place."""
+    for side in (Side.LEFT, Side.RIGHT):
+        parts = piece.lines(role=Role.NECKLINE, side=side)
+        if len(parts) > 1 and all(piece.after(a.name) is b for a, b in pairwise(parts)):
+            name = parts[0].ancestry[0] if parts[0].ancestry else f"neckline-{side}"
+            whole = replace(parts[0], name=name, path=Path.join(*(part.path for part in parts)), ancestry=())
+            ring = tuple(whole if ln is parts[0] else ln for ln in piece.ring if ln not in parts[1:])
+            old = {part.name for part in parts}
+            zones = tuple(replace(zone, line=name) if zone.line in old else zone for zone in piece.zones)
+            piece = replace(piece, ring=ring, zones=zones)
+    return piece
 
 
 def ends_in_out(path: Path) -> tuple[Point, Point]:
@@ -87,11 +114,23 @@ class Diagonal:
     side_s: float
 
 
-def draw_diagonal(ground: Ground, base: Point, depth: float, side_drop: float, slope: float) -> Diagonal:
+@dataclass(frozen=True, slots=True)
+class Depth:
+    """How far the V lies below the neck base (mm): ``asked``, or, if that is None, as near to ``usual`` as it can."""
+
+    asked: float | None
+    usual: float
+
+    @property
+    def wanted(self) -> float:
+        """What is asked for, or else usual."""
+        return self.usual if self.asked is None else self.asked
+
+
+def draw_diagonal(ground: Ground, base: Point, depth: Depth, side_drop: float, slope: float) -> Diagonal:
     """Draw the diagonal through the V, ``depth`` below the neck base, to ``side_drop`` below the underarm (mm)."""
     neck_cover, _ = ends_in_out(ground.view(ground.shoulder_cover.path))
     neck_far, _ = ends_in_out(ground.view(ground.shoulder_far.path))
-    v = Point(0.0, base.y - depth)
     side = ground.side_far.path
     rising = side.end.y > side.start.y
     s = side.length - side_drop if rising else side_drop
@@ -103,37 +142,75 @@ def draw_diagonal(ground: Ground, base: Point, depth: float, side_drop: float, s
     down = Point(-1.0, 0.0).turned(-slope).left  # square to a shoulder that falls away on +x
     along = ground.view(side).tangent(s)
     square = along.right if along.y > 0.0 else along.left
-    whole = _edge(neck_cover, Point(-down.x, down.y), end, square, v, ground.face).path
+    edge = _edge(neck_cover, Point(-down.x, down.y), end, square)
+    v = Point(0.0, _v_height(edge, base, depth, ground.face))
+    whole = edge.through(v.y).path
     neck, style = whole.split(whole.nearest(v)[0])
     far_neck = v_half(neck_far, v, slope).path
     return Diagonal(ground.view(neck), ground.view(style), ground.view(far_neck), s)
 
 
-def _edge(start: Point, out: Point, end: Point, arrive: Point, v: Point, face: Face) -> Curve:
-    """Draw the whole edge, neck and diagonal, as one curve through the V: fair, and bent one way only.
+@dataclass(frozen=True, slots=True)
+class _Edge:
+    """The whole edge, neck and diagonal, as one curve across the centre: fair, and bent one way only.
 
-    CannotDraft says between which depths the V can lie on such a curve.
+    The farther it reaches before it bends, the deeper it lies at the centre: ``high`` at the reach ``slack``, ``low``
+    at the reach ``full``.
     """
 
+    trial: Callable[[float], Curve]
+    slack: float
+    full: float
+
+    def height(self, reach: float) -> float:
+        """Return the height (mm, y) at the centre."""
+        edge = self.trial(reach)
+        return edge.at(edge.parameter_at_x(0.0)).y
+
+    @property
+    def high(self) -> float:
+        """The highest the edge can lie at the centre."""
+        return self.height(self.slack)
+
+    @property
+    def low(self) -> float:
+        """The lowest the edge can lie at the centre."""
+        return self.height(self.full)
+
+    def through(self, y: float) -> Curve:
+        """Return the edge that lies at this height at the centre, between ``low`` and ``high``."""
+        near = TOLERANCE.same_point / 1000.0
+        return self.trial(root(lambda reach: self.height(reach) - y, self.slack, self.full, within=near)[0])
+
+
+def _edge(start: Point, out: Point, end: Point, arrive: Point) -> _Edge:
     def trial(reach: float) -> Curve:
         across, down = end.x - start.x, start.y - end.y
         return Curve.leaving(start, out, reach * 0.75 * down, end, arrive, reach * 0.75 * across)
 
-    def height(reach: float) -> float:
-        edge = trial(reach)
-        return edge.at(edge.parameter_at_x(v.x)).y
+    def spare(reach: float) -> float:
+        path = trial(reach).path
+        tightest = max(abs(path.curvature(0.0)), abs(path.curvature(path.length)))
+        return 1.0 / LEAST_RADIUS - tightest
 
-    slack, full = 0.12, 1.1
-    if not height(full) < v.y < height(slack):
-        low = v.y < height(full)
-        by = height(full) - v.y if low else v.y - height(slack)
-        where = "higher" if low else "deeper"
-        raise CannotDraft(
-            NAME, f"{face}_depth",
-            f"the {face} V must lie {by:.0f} mm {where} for a fair line from the neck past the centre",
-            short_by=by, help=f"change {face}_depth by that, or where the line meets the side seam (side_drop)",
-        )  # fmt: skip
-    return trial(root(lambda reach: height(reach) - v.y, slack, full, within=TOLERANCE.same_point / 1000.0)[0])
+    slack = SLACK
+    if spare(slack) < 0.0 < spare(FULL):
+        slack = root(spare, slack, FULL, within=TOLERANCE.same_point)[0]
+    return _Edge(trial, slack, FULL)
+
+
+def _v_height(edge: _Edge, base: Point, depth: Depth, face: Face) -> float:
+    """Return the height of the V; CannotDraft says by how much one asked for lies too high or too deep."""
+    y, low, high = base.y - depth.wanted, edge.low + TOLERANCE.joint, edge.high - TOLERANCE.joint
+    if depth.asked is None or low <= y <= high:
+        return min(max(y, low), high)
+    by = max(low - y, y - high)
+    where = "higher" if y < low else "deeper"
+    raise CannotDraft(
+        NAME, f"{face}_depth",
+        f"the {face} V must lie {math.ceil(by)} mm {where} for a fair line from the neck past the centre",
+        short_by=by, help=f"change {face}_depth by that, or where the line meets the side seam (side_drop)",
+    )  # fmt: skip
 
 
 def in_ring_order(line: Line, path: Path) -> Line:
@@ -150,6 +227,22 @@ def redrawn(ground: Ground, diagonal: Diagonal) -> Piece:
         ground.neck_far.name: in_ring_order(ground.neck_far, diagonal.far_neck),
     }
     return replace(ground.piece, ring=tuple(new.get(line.name, line) for line in ground.piece.ring))
+
+
+def caught_length(grounds: Iterable[Ground], side_drop: float, asked: float | None) -> float:
+    """Return how much of the far side seam the overlay is caught in (mm); CannotDraft where there isn't enough of it.
+
+    By rule 15 cm, or all there is below the diagonal but a little.
+    """
+    below = min(ground.side_far.path.length for ground in grounds) - side_drop
+    caught = min(CAUGHT, below - UNCAUGHT) if asked is None else asked
+    if below - caught < UNCAUGHT or caught < LEAST_CAUGHT:
+        raise CannotDraft(
+            NAME, "side_drop, caught", f"only {max(below, 0.0):.0f} mm of the far side seam lie below the diagonal",
+            short_by=max(LEAST_CAUGHT, caught) + UNCAUGHT - below,
+            help="catch less of it, let the diagonal end higher, or shorten a vent there",
+        )  # fmt: skip
+    return caught
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,8 +262,6 @@ def draw_overlay(ground: Ground, diagonal: Diagonal, hang: Hang) -> tuple[Line, 
     side = side if side.end.y > side.start.y else side.reversed()
     top = ground.view(diagonal.style).end
     at, _ = side.nearest(top)
-    if at - hang.caught < 10.0:
-        raise CannotDraft(NAME, "caught", f"only {at:.0f} mm of side seam lie below the line", help="catch less of it")
     caught = side.between(at - hang.caught, at)
     arm = Point.polar(-hang.arm_angle)
     arm = Point(-arm.x, arm.y)

@@ -1,0 +1,140 @@
+"""Jobs of the catalogue's designs for any body, cloth and fit, with further changes; and what became of them."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import shapely
+
+from drafting.errors import CannotDraft, InputError
+from drafting.finishing import CutPiece, finish
+from drafting.garment import Brief, Garment
+from drafting.job import draft
+from drafting.proof import Finding, prove
+from drafting.ticket import Catalogue, Job, Planned, find_catalogue, read_job
+
+WEARER = """
+[wearer]
+name = "Soprano"
+rules = "women"
+[wearer.body]
+stature = 166
+bust_girth = 92
+waist_girth = 74
+hip_girth = 98
+back_neck_point_to_waist = 40.5
+[cloth]
+kind = "knit"
+stretch_across = "30 %"
+stretch_along = "15 %"
+recovery = "95 %"
+elastane = true
+[trim]
+kind = "knit"
+stretch_across = "80 %"
+stretch_along = "20 %"
+recovery = "95 %"
+elastane = true
+"""
+"""A wearer and cloths, invented, for a ticket of which only the design is of interest."""
+
+FITTING = ("openings.", "bands.", "cloth.", "body.")
+"""Codes of errors that say: this person, this cloth and these options don't go together. Any other is a bad draft."""
+
+
+@cache
+def catalogue() -> Catalogue:
+    """What is installed."""
+    return find_catalogue()
+
+
+@cache
+def job_of(design: str) -> Job:
+    """The job of a design, for an invented soprano."""
+    return job_from(f'builds_on = "{design}"\nunit = "cm"\n{WEARER}')
+
+
+def job_from(ticket: str) -> Job:
+    """The job of a ticket given as text."""
+    with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder) / "ticket.toml"
+        file.write_text(ticket, encoding="utf-8")
+        return read_job(file, catalogue())
+
+
+def planned(change: str, options: Mapping[str, Any]) -> Planned:
+    """A change as a job plans it, its options in inside units."""
+    step = catalogue().change(change, change)
+    return Planned(change, step, step.options(**options), f"changes: {change}")
+
+
+def with_changes(job: Job, changes: Iterable[tuple[str, Mapping[str, Any]]], brief: Brief | None = None) -> Job:
+    """The job with changes added at its end, taken in the order of their stages as a ticket's are."""
+    steps = sorted((*job.steps, *(planned(*each) for each in changes)), key=lambda each: each.step.stage)
+    return replace(job, steps=tuple(steps), brief=brief or job.brief)
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What became of a job: the garment and its cut pieces, or why it was refused.
+
+    ``refused`` is the sentence, by an error or by the first finding that fails the proof; "" if it is proven.
+    ``broken`` says what must never be.
+    """
+
+    refused: str = ""
+    code: str = ""
+    broken: str = ""
+    garment: Garment | None = None
+    cut: tuple[CutPiece, ...] = ()
+    findings: tuple[Finding, ...] = ()
+
+
+def outcome(job: Job) -> Outcome:
+    """Draft, prove and finish a job; whatever is raised but a refusal is let through."""
+    try:
+        garment = draft(job)
+    except CannotDraft as error:
+        named = error.reason.strip() and any(_speaks_of(error.step, each.step.name) for each in job.steps)
+        return Outcome(str(error), f"refused: {error.step}", "" if named else f"says too little: {error!r}")
+    except InputError as error:
+        told = error.problems and all(problem.where and problem.read for problem in error.problems)
+        return Outcome(str(error), "refused: input", "" if told else f"says too little: {error!r}")
+    proof = prove(garment, job.brief)
+    errors = [finding for finding in proof.findings if finding.severity == "error"]
+    bad = [f"{f.code} {f.place}: {f.sentence}" for f in errors if not f.code.startswith(FITTING)]
+    bad += [f"{f.code} {f.place} says too little" for f in errors if not (f.sentence and f.remedy)]
+    cut: tuple[CutPiece, ...] = ()
+    if not bad:
+        cut = finish(garment, job.finish)
+        bad += [why for piece in cut for why in (_unsound(piece),) if why]
+        late = prove(garment, job.brief, cut)
+        bad += [f"{f.code} {f.place}: {f.sentence}" for f in late.findings if f.severity == "error" and f not in errors]
+    refused = errors[0] if errors else None
+    return Outcome(
+        refused.sentence if refused else "", refused.code if refused else "", "; ".join(bad), garment, cut,
+        proof.findings,
+    )  # fmt: skip
+
+
+def _speaks_of(said: str, step: str) -> bool:
+    """Whether a refusal names a step: "armhole band, left" is the step armhole-band."""
+    return said.replace(" ", "-").startswith(step)
+
+
+def _unsound(piece: CutPiece) -> str:
+    """Why a cut outline is no outline; "" if it is one. Judged by shapely, not by the engine's own checks."""
+    ends = [
+        (a.path.end, b.path.start) for a, b in zip(piece.outline, piece.outline[1:] + piece.outline[:1], strict=True)
+    ]
+    if any(a.distance(b) > 1e-3 for a, b in ends):
+        return f"{piece.name}: the cut outline is open"
+    ring = shapely.LinearRing(piece.cut_path.flatten())
+    if not ring.is_simple:
+        return f"{piece.name}: the cut outline crosses itself"
+    return "" if ring.is_ccw else f"{piece.name}: the cut outline runs clockwise"
