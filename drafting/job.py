@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 
 from drafting.errors import CannotDraft, DraftingError, InputError
 from drafting.finishing import fingerprint, finish
@@ -11,6 +10,7 @@ from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Garment
 from drafting.paper import SheetPlan, plan_sheet
 from drafting.proof import Proof, prove
+from drafting.record import dataclass
 from drafting.ticket.job import Job, Planned
 
 Telling = Callable[[str], None]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -16,6 +17,7 @@ from drafting.units import show_share
 if TYPE_CHECKING:
     from drafting.cli.folder import Writer
     from drafting.job import Result
+    from drafting.output import Drawing, PrintInfo
     from drafting.paper import SheetPlan
 
 PATTERN, SHEET, DRAWING, PROOF = "pattern.pdf", "sheet.pdf", "pattern.svg", "proof.json"
@@ -68,16 +70,24 @@ def command(ticket: Path | None, demo: bool, out: Path | None, paper: str, since
         show_unproven(result, ticket_name="--demo" if demo else str(asked))
         return NOT_PROVEN
     folder = out if out is not None else Path(f"{asked.stem}-pattern")
-    _write(result, result.sheet, folder, copy=asked if demo else None)
-    show_made(result, result.sheet, folder)
+    told = _write(result, result.sheet, folder, copy=asked if demo else None)
+    show_made(result, result.sheet, folder, told)
     return MADE if result.proof.passed else NOT_PROVEN
 
 
-def _write(result: Result, sheet: SheetPlan, folder: Path, copy: Path | None) -> None:
-    """Write all files together; the demo's ticket too, unless one of its name, perhaps altered, is there already."""
-    from drafting.cli.folder import write_together
+def _write(result: Result, sheet: SheetPlan, folder: Path, copy: Path | None) -> tuple[str, ...]:
+    """Write all files together, and return what is worth knowing of the drawing.
 
-    writers = dict(_writers(result, sheet))
+    The demo's ticket too, unless one of its name, perhaps altered, is there already.
+    """
+    from drafting.cli.folder import write_together
+    from drafting.output import PrintInfo, draw, remarks
+
+    job = result.job
+    info = PrintInfo(job.title, job.wearer, job.mark, lines=_start_page(result))
+    drawing = draw(sheet, info)
+    told = remarks(sheet, info, drawing)
+    writers = dict(_writers(result, sheet, replace(info, lines=(*info.lines, *told)), drawing))
     if copy is not None and not (folder / copy.name).exists():
         text = copy.read_bytes()
         writers[copy.name] = lambda path: _write_bytes(path, text)
@@ -87,14 +97,12 @@ def _write(result: Result, sheet: SheetPlan, folder: Path, copy: Path | None) ->
         write_together(folder, writers)
     finally:
         progress.done()
+    return told
 
 
-def _writers(result: Result, sheet: SheetPlan) -> Mapping[str, Writer]:
-    from drafting.output import PrintInfo, draw, write_pattern_pdf, write_sheet_pdf, write_svg
+def _writers(result: Result, sheet: SheetPlan, info: PrintInfo, drawing: Drawing) -> Mapping[str, Writer]:
+    from drafting.output import write_pattern_pdf, write_sheet_pdf, write_svg
 
-    job = result.job
-    info = PrintInfo(job.title, job.wearer, job.mark, lines=_start_page(result))
-    drawing = draw(sheet, info)
     text = document_of(result)
     return {
         PATTERN: lambda path: write_pattern_pdf(path, sheet, info, drawing),

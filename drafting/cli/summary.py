@@ -28,8 +28,8 @@ CAUTIONS = (
 _ESTIMATED = "body.estimated"
 
 
-def show_made(result: Result, sheet: SheetPlan, folder: Path) -> None:
-    """Show what was made and where it is."""
+def show_made(result: Result, sheet: SheetPlan, folder: Path, remarks: Sequence[str] = ()) -> None:
+    """Show what was made and where it is; ``remarks`` are what is worth knowing of the drawing."""
     job, proof = result.job, result.proof
     verdict = click.style("proven", fg="green") if proof.passed else click.style("NOT PROVEN", fg="red", bold=True)
     say(f"{click.style(_named(result), bold=True)}: {verdict}, draft mark {job.mark}")
@@ -41,6 +41,8 @@ def show_made(result: Result, sheet: SheetPlan, folder: Path) -> None:
     pieces = sum(piece.quantity for piece in printed)
     width, height = (show_length(side, job.unit) for side in (sheet.sheet.width, sheet.sheet.height))
     say(wrapped(f"{len(printed)} pattern pieces, for {pieces} pieces of cloth; joined {width} wide, {height} high."))
+    for remark in remarks:
+        say(wrapped(f"Note: {remark}", "  ", "    "))
     _show_same(result)
     _show_files(folder)
     _show_next()

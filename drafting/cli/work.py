@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -11,6 +12,7 @@ from drafting.cli.terminal import Progress
 
 if TYPE_CHECKING:
     from drafting.job import Result
+    from drafting.ticket import Catalogue
 
 TICKET = click.argument("ticket", type=click.Path(path_type=Path), required=False)
 DEMO = click.option("--demo", is_flag=True, help="Use the demo's ticket: the concert top of a choir's soprano.")
@@ -26,9 +28,7 @@ def ticket_or_demo(ticket: Path | None, demo: bool) -> Path:
         return ticket
     if not demo:
         raise click.UsageError("Name a ticket, or give --demo. (A ticket is written with: blockwright new)")
-    from drafting.ticket import find_catalogue
-
-    demos = find_catalogue().demos
+    demos = _catalogue().demos
     if DEMO_NAME not in demos:
         raise click.UsageError("The demo isn't installed. Is the package installed whole?")
     return demos[DEMO_NAME]
@@ -42,13 +42,21 @@ def run_ticket(
     progress("reading the ticket")
     try:
         from drafting.job import run
-        from drafting.ticket import find_catalogue, read_job
+        from drafting.ticket import read_job
 
-        job = read_job(ticket, find_catalogue(), paper=paper)
+        job = read_job(ticket, _catalogue(), paper=paper)
         earlier = earlier_pieces(since) if since is not None else None
         return run(job, anyway=anyway, since=earlier, lay=print_it, telling=progress)
     finally:
         progress.done()
+
+
+@functools.cache
+def _catalogue() -> Catalogue:
+    """What is installed doesn't change within a run."""
+    from drafting.ticket import find_catalogue
+
+    return find_catalogue()
 
 
 def document_of(result: Result) -> str:
@@ -77,7 +85,7 @@ def earlier_pieces(earlier: Path) -> dict[str, str]:
     mend = "name the folder of an earlier draft, or the proof.json in it"
     try:
         text = path.read_bytes()
-        document = json.loads(text) if len(text) <= LARGEST_PROOF else None
+        document = json.loads(text if len(text) <= LARGEST_PROOF else b"")
         return {str(piece["name"]): str(piece["fingerprint"]) for piece in document["pieces"]}
     except OSError as error:
         raise InputError([Problem(f"--since {path}", error.strerror or "can't be read", mend=mend)]) from None

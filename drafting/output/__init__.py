@@ -3,6 +3,7 @@
 from drafting.output.drawing import Drawing, PrintInfo, draw
 from drafting.output.files import write_whole
 from drafting.output.pdf import pattern_pdf, sheet_pdf, write_pattern_pdf, write_sheet_pdf
+from drafting.output.remarks import remarks
 from drafting.output.svg import svg, write_svg
 from drafting.output.text import clean, missing, width
 
@@ -13,6 +14,7 @@ __all__ = [
     "draw",
     "missing",
     "pattern_pdf",
+    "remarks",
     "sheet_pdf",
     "svg",
     "width",

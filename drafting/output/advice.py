@@ -27,6 +27,11 @@ _LAP: Final = (
     " its other half. Join the pages of a row first, then row to row."
 )
 _ONE_DRAFT: Final = "Every page of one draft carries the same mark. Don't join pages of two drafts."
+_WHOLE: Final = (
+    "Print at 100 % or \u201cactual size\u201d, never fitted to the paper, on paper that takes the whole sheet.",
+    "Measure both squares, across and up, from the middle of one line to the middle of the other, before you cut. If a"
+    " side is off, the sheet was not printed at its size: print it again, or use the pages for a home printer.",
+)
 _CUT: Final = (
     "Cut out the pieces along the solid line. Sew on the broken line; what lies between is the allowance.",
     "Lay each piece printed side up, on the right side of the cloth, unless its label says otherwise. Never turn a"
@@ -40,12 +45,15 @@ _CARE: Final = (
 )
 
 
-def printing(plan: SheetPlan, *, whole: bool) -> list[Para]:
-    """Return how to print, measure and join; ``whole``: the sheet is printed on one page."""
-    words = list(_PRINT)
-    if not whole:
-        words += [_PAGES, _BUTT if plan.paper.join is Join.BUTT else _LAP, _ONE_DRAFT]
-    return [Para(sentence) for sentence in words]
+def printing(plan: SheetPlan) -> list[Para]:
+    """Return how to print, measure and join the pages."""
+    joining = _BUTT if plan.paper.join is Join.BUTT else _LAP
+    return [Para(sentence) for sentence in (*_PRINT, _PAGES, joining, _ONE_DRAFT)]
+
+
+def printing_whole() -> list[Para]:
+    """Return how to print and measure the sheet on one page."""
+    return [Para(sentence) for sentence in _WHOLE]
 
 
 def making() -> list[Para]:

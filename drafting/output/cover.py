@@ -7,11 +7,12 @@ from typing import Final
 
 from drafting.finishing.cutpiece import CutPiece
 from drafting.output.advice import making, printing
-from drafting.output.document import Document, line, pen, rectangle
+from drafting.output.document import Document
 from drafting.output.drawing import Drawing, PrintInfo
 from drafting.output.flow import Box, Para, flow
 from drafting.output.furniture import fit
 from drafting.output.ink import STYLES
+from drafting.output.operators import line, pen, rectangle
 from drafting.output.page_map import draw_map
 from drafting.output.text import width
 from drafting.paper import SheetPlan
@@ -19,17 +20,18 @@ from drafting.paper import SheetPlan
 INCH: Final = 25.4
 
 
-def write_cover(document: Document, plan: SheetPlan, info: PrintInfo, drawing: Drawing, *, whole: bool = False) -> None:
-    """Write the start page, and further ones if its words need them; ``whole``: for the sheet on one page."""
+def write_cover(document: Document, plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> None:
+    """Write the start page, and further ones if its words need them."""
     frame = _printable(plan)
-    squares = _squares(frame, plan)
+    squares = place_squares(frame, plan.paper.scale)
     with document.page(plan.paper.page, "Start", "Start: test squares, page map, pieces"):
-        _heading(document, plan, info, frame, whole)
-        spare = _fill_squares(document, squares, printing(plan, whole=whole), making())
+        heading(document, info, _paper(plan), frame)
+        spare = fill_squares(document, squares, printing(plan), making())
         column, below = _rest(frame, squares)
         column = draw_map(document, plan, drawing, column)
-        column = _legend(document, column, drawing)
-        spare = [*flow(document, [*_list(plan), *_notes(info)], [column, below]), *spare]
+        if column.top - column.bottom >= legend_height(drawing):
+            column = legend(document, column, drawing)
+        spare = [*flow(document, [*told(plan, info)], [column, below]), *spare]
     number = 2
     while spare:
         with document.page(plan.paper.page, f"Start {number}", f"Start, page {number}"):
@@ -49,30 +51,29 @@ def _printable(plan: SheetPlan) -> Box:
     return Box(margin, margin, wide - margin, high - margin)
 
 
-def _heading(document: Document, plan: SheetPlan, info: PrintInfo, frame: Box, whole: bool) -> None:
+def _paper(plan: SheetPlan) -> str:
+    return f"{plan.pages} pages of {plan.paper.paper.name}, {'landscape' if plan.paper.landscape else 'portrait'}"
+
+
+def heading(document: Document, info: PrintInfo, paper: str, frame: Box) -> None:
+    """Print the title in the frame's upper edge, and below it wearer, draft mark and paper: HEAD mm in all."""
     room = frame.x1 - frame.x0
     size = min(17.0, 17.0 * room / max(width(info.title, 17.0), 1.0))
     document.text(info.title, frame.x0, frame.top - 6.0, max(size, 7.0))
     mark = f"draft {info.mark}" if info.mark else ""
-    size_ = f"one sheet of {plan.sheet.width / 10:.0f} x {plan.sheet.height / 10:.0f} cm"
-    paper = (
-        size_
-        if whole
-        else f"{plan.pages} pages of {plan.paper.paper.name}, {'landscape' if plan.paper.landscape else 'portrait'}"
-    )
     line_ = "  \u00b7  ".join(part for part in (info.wearer, mark, paper) if part)
     document.text(fit(line_, room, 9.0), frame.x0, frame.top - 12.0, 9.0)
 
 
-_HEAD: Final = 16.0
+HEAD: Final = 16.0
 
 
-def _squares(frame: Box, plan: SheetPlan) -> list[tuple[Box, str]]:
-    """Return the test squares' places.
+def place_squares(frame: Box, scale: tuple[float, float]) -> list[tuple[Box, str]]:
+    """Return the test squares' places, below the heading; ``scale`` is the printer's correction.
 
     Side by side, one above the other, or one inside the other on small papers.
     """
-    (sx, sy), top = plan.paper.scale, frame.top - _HEAD
+    (sx, sy), top = scale, frame.top - HEAD
     wide, high = frame.x1 - frame.x0, top - frame.bottom
     whole = min(wide / sx, high / sy) >= 104.0
     sizes = ((100.0, "10 cm"), (4 * INCH, "4 in")) if whole else ((50.0, "5 cm"), (2 * INCH, "2 in"))
@@ -87,7 +88,7 @@ def _squares(frame: Box, plan: SheetPlan) -> list[tuple[Box, str]]:
     return [(a, one), (b, two)]
 
 
-def _fill_squares(
+def fill_squares(
     document: Document, squares: Sequence[tuple[Box, str]], first: list[Para], second: list[Para]
 ) -> list[Para]:
     """Draw the test squares with words inside them; return the paragraphs that find no room."""
@@ -109,26 +110,24 @@ def _rest(frame: Box, squares: Sequence[tuple[Box, str]]) -> tuple[Box, Box]:
     """Return the room beside the squares and the room below them."""
     right = max(box.x1 for box, _ in squares) + 5
     low = min(box.bottom for box, _ in squares) - 4
-    top = frame.top - _HEAD
+    top = frame.top - HEAD
     if frame.x1 - right < 40:
         middle = (frame.x0 + frame.x1) / 2
         return Box(frame.x0, frame.bottom, middle - 2, low), Box(middle + 2, frame.bottom, frame.x1, low)
     return Box(right, frame.bottom, frame.x1, top), Box(frame.x0, frame.bottom, right - 5, low)
 
 
-def _list(plan: SheetPlan) -> Iterator[Para]:
+def told(plan: SheetPlan, info: PrintInfo) -> Iterator[Para]:
+    """Yield the piece list, and what else is told of the job."""
     yield Para("Pieces", 10.0, 3.0)
     for piece in plan.pieces:
         yield Para(_told(piece), 8.0, 0.8, 5.0)
+    for i, words in enumerate(info.lines):
+        yield Para(words, 8.0, 3.0 if i == 0 else 0.8)
 
 
 def _told(piece: CutPiece) -> str:
     return f"{piece.code}   {piece.title}: {piece.how}"
-
-
-def _notes(info: PrintInfo) -> Iterator[Para]:
-    for i, words in enumerate(info.lines):
-        yield Para(words, 8.0, 3.0 if i == 0 else 0.8)
 
 
 _MEANINGS: Final = (
@@ -143,12 +142,20 @@ _MEANINGS: Final = (
 )
 
 
-def _legend(document: Document, box: Box, drawing: Drawing) -> Box:
-    """Draw what the lines mean, for the kinds that occur; return the room below."""
+def meanings(drawing: Drawing) -> list[tuple[str, str]]:
+    """Return the kinds of lines that occur, each with what it means."""
     kinds = {s.style.kind for ink in drawing.pieces for s in ink.strokes}
-    rows = [(kind, words) for kind, words in _MEANINGS if kind in kinds]
-    if box.top - box.bottom < 8 + 3.6 * len(rows):
-        return box
+    return [(kind, words) for kind, words in _MEANINGS if kind in kinds]
+
+
+def legend_height(drawing: Drawing) -> float:
+    """Return how high the legend is (mm)."""
+    return 8 + 3.6 * len(meanings(drawing))
+
+
+def legend(document: Document, box: Box, drawing: Drawing) -> Box:
+    """Draw what the lines mean, for the kinds that occur; return the room below."""
+    rows = meanings(drawing)
     document.text("Lines", box.x0, box.top - 5.0, 10.0)
     y = box.top - 9.0
     for kind, words in rows:

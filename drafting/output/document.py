@@ -11,12 +11,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import Any, Final
 
-from drafting.output.ink import POINT, Floats, straight_ones
+from drafting.output.ink import POINT
+from drafting.output.operators import PER_MM, num, ring_ops
 from drafting.output.packing import packed
 from drafting.output.text import CORE, Drawn, Run, font, typeset, width
-from drafting.tolerance import TOLERANCE
 
-PER_MM: Final = 72 / 25.4
 DOT: Final = 72 / 300
 """Page sizes are whole dots at 300 to the inch, so that a page renders without being stretched (points)."""
 
@@ -44,8 +43,12 @@ class Document:
         self._canvas.setViewerPreference("PrintScaling", "None")
         self._canvas.setViewerPreference("DisplayDocTitle", "true")
         self._pages = 0
+        self._per = PER_MM
+        self._next_label = ("", 0)
         self._places: list[str] = []
         self._forms: list[str] = []
+        self._shared: dict[str, Any] = {}
+        self._resources: Any = None
 
     @contextmanager
     def page(
@@ -56,38 +59,78 @@ class Document:
         trim: tuple[float, float, float, float] | None = None,
         *,
         metric: bool = True,
+        before: Sequence[str] = (),
+        after: Sequence[str] = (),
     ) -> Iterator[None]:
         """Write one page of ``size`` mm, origin at its lower left corner; ``trim`` is its TrimBox (mm).
 
-        ``metric``: operators are in mm; else in points.
+        ``metric``: operators are in mm; else in points. ``before`` and ``after`` name shared operators that run
+        before and after the page's own.
         """
         points = [max(1, round(side * PER_MM / DOT)) * DOT for side in size]
         unit = max(1, math.ceil(max(points) / LARGEST_PAGE))
+        self._per = PER_MM / unit
         canvas = self._canvas
         canvas.setPageSize(tuple(_shy(side / unit) for side in points))
         per = (PER_MM if metric else 1.0) / unit
         canvas._preamble = "" if per == 1.0 else f"{per:.9g} 0 0 {per:.9g} 0 0 cm"
         if trim is not None:
-            canvas.setTrimBox(tuple(round(side * PER_MM / unit, 4) for side in trim))
+            within = (0.0, 0.0, *canvas._pagesize)
+            left, low, right, high = (round(side * PER_MM / unit, 4) for side in trim)
+            canvas.setTrimBox((left, low, min(right, within[2]), min(high, within[3])))
         key = f"page-{self._pages}"
         canvas.bookmarkPage(key)
         canvas.addOutlineEntry(heading, key, 0, False)
-        canvas.addPageLabel(self._pages, None, None, label)
+        self._label(label)
         yield
         canvas.showPage()
         self._use_forms()
+        if before or after:
+            self._share(before, after)
         self._pages += 1
         if unit > 1:
             self._enlarge(unit)
 
-    def _use_forms(self) -> None:
-        """Give the page the list of all forms, under short names: one list for all pages packs best."""
-        from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFObjectReference
+    def _label(self, label: str) -> None:
+        """Label the page; labels that count on from the last page's (B2, B3) are told by the first of them."""
+        stem = label.rstrip("0123456789")
+        number = int(label[len(stem) :] or 0)
+        if not number or (stem, number) != self._next_label:
+            style, first = ("ARABIC", number) if number else (None, None)
+            self._canvas.addPageLabel(self._pages, style, first, stem)
+        self._next_label = (stem, number + 1)
 
+    def shared(self, name: str, operators: Iterable[str]) -> None:
+        """Store operators, in points, once for all pages that name them."""
+        from reportlab.pdfbase.pdfdoc import PDFStream, PDFZCompress
+
+        stream = PDFStream(content="\n".join(operators) + "\n", filters=[PDFZCompress])
+        self._shared[name] = self._canvas._doc.Reference(stream)
+
+    def _share(self, before: Sequence[str], after: Sequence[str]) -> None:
+        """Make the page's content a list of streams, its own among the shared ones (ISO 32000-1, 7.8.2)."""
+        from reportlab.pdfbase.pdfdoc import PDFArray, PDFStream, PDFZCompress
+
+        document = self._canvas._doc
+        page = document.Pages.pages[-1]
+        own = document.Reference(PDFStream(content=page.stream.lstrip(), filters=[PDFZCompress]))
+        streams = [self._shared[name] for name in before], [self._shared[name] for name in after]
+        page.Contents = PDFArray([*streams[0], own, *streams[1]])
+        page.__Refs__ = [name for name in page.__Refs__ if name != "Contents"]
+
+    def _use_forms(self) -> None:
+        """Give the page the one list of fonts and forms that all pages share, the forms under short names."""
+        from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFObjectReference, PDFResourceDictionary
+
+        document = self._canvas._doc
+        if self._resources is None:
+            self._resources = PDFResourceDictionary()
+            self._resources.basicFonts()
+            self._resources.basicProcs()
         if self._forms:
             names = ((f"F{i}", f"FormXob.{name}") for i, name in enumerate(self._forms))
-            entries = {short: PDFObjectReference(internal) for short, internal in names}
-            self._canvas._doc.Pages.pages[-1].XObjects = PDFDictionary(entries)
+            self._resources.XObject = PDFDictionary({short: PDFObjectReference(inner) for short, inner in names})
+        document.Pages.pages[-1].Resources = document.Reference(self._resources, "resources")
 
     def _enlarge(self, unit: int) -> None:
         page = self._canvas._doc.Pages.pages[-1]
@@ -117,12 +160,16 @@ class Document:
         key = f"place-{len(self._places)}"
         self._places.append(key)
         left, _, _, top = box
-        self._canvas.bookmarkPage(key, fit="XYZ", left=round(left * PER_MM), top=round(top * PER_MM), zoom=0)
+        self._canvas.bookmarkPage(key, fit="XYZ", left=round(left * self._per), top=round(top * self._per), zoom=0)
         self._canvas.addOutlineEntry(heading, key, 1, False)
 
     def show(self, name: str) -> None:
         """Draw a stored form in the page's present coordinates and pen."""
-        self.ops(f"/F{self._forms.index(name)} Do")
+        self.ops(self.shown(name))
+
+    def shown(self, name: str) -> str:
+        """Return the operator that draws a stored form."""
+        return f"/F{self._forms.index(name)} Do"
 
     def text(self, words: str, x: float, y: float, size: float, angle: float = 0.0, grey: float = 0.0) -> None:
         """Print a line of text, its left end on the base line at (x, y) mm."""
@@ -145,12 +192,14 @@ class Document:
         out = [] if grey == 0.0 else [f"{grey:.3g} g"]
         for run in typeset(words).runs:
             if isinstance(run, Drawn):
-                out.append(f"q {_n(c * scale)} {_n(s * scale)} {_n(-s * scale)} {_n(c * scale)} {_n(x)} {_n(y)} cm")
+                out.append(
+                    f"q {num(c * scale)} {num(s * scale)} {num(-s * scale)} {num(c * scale)} {num(x)} {num(y)} cm"
+                )
                 out.append(f"{ring_ops(run.rings, 4)} f* Q")
                 continue
             dx, dy = run.x * scale, run.y * scale
-            at = f"{_n(x + c * dx - s * dy, 2)} {_n(y + s * dx + c * dy, 2)}"
-            turn = f"{_n(c)} {_n(s)} {_n(-s)} {_n(c)} {at} Tm" if s or c != 1.0 else f"{at} Td"
+            at = f"{num(x + c * dx - s * dy, 2)} {num(y + s * dx + c * dy, 2)}"
+            turn = f"{num(c)} {num(s)} {num(-s)} {num(c)} {at} Tm" if s or c != 1.0 else f"{at} Td"
             out.append(
                 f"BT {self.glyph_ops(run.text, scale * run.scale, run.font)} ET".replace("BT ", f"BT {turn} ", 1)
             )
@@ -173,16 +222,16 @@ class Document:
         words, x, y = rows[0]
         at = (round(x * per, 2), round(y * per, 2))
         turn = (
-            f"{_n(c)} {_n(s)} {_n(-s)} {_n(c)} {_n(at[0])} {_n(at[1])} Tm"
+            f"{num(c)} {num(s)} {num(-s)} {num(c)} {num(at[0])} {num(at[1])} Tm"
             if s or c != 1.0
-            else f"{_n(at[0])} {_n(at[1])} Td"
+            else f"{num(at[0])} {num(at[1])} Td"
         )
         out = [f"BT {turn} {self.glyph_ops(words, size * POINT * per)}"]
         for words, x, y in rows[1:]:
             dx, dy = x * per - at[0], y * per - at[1]
             step = (round(c * dx + s * dy, 2), round(c * dy - s * dx, 2))
             at = (at[0] + c * step[0] - s * step[1], at[1] + s * step[0] + c * step[1])
-            out.append(f"{_n(step[0])} {_n(step[1])} Td {self.glyph_ops(words)}")
+            out.append(f"{num(step[0])} {num(step[1])} Td {self.glyph_ops(words)}")
         return " ".join([*out, "ET"])
 
     def glyph_ops(self, words: str, scale: float = 0.0, name: str = CORE) -> str:
@@ -193,20 +242,19 @@ class Document:
         face, out = font(name), []
         for subset, codes in face.splitString(words, self._canvas._doc):
             inner = face.getSubsetInternalName(subset, self._canvas._doc)
-            size = f"{inner} {_n(scale)} Tf " if scale or subset or name != CORE else ""
+            size = f"{inner} {num(scale)} Tf " if scale or subset or name != CORE else ""
             out.append(f"{size}({self._canvas._escape(codes)})Tj")
         return " ".join(out)
+
+    def size_ops(self, scale: float) -> str:
+        """Return the operator that sets the size of letters from here on."""
+        inner: str = font(CORE).getSubsetInternalName(0, self._canvas._doc)
+        return f"{inner} {num(scale)} Tf"
 
     def bytes(self) -> bytes:
         """Finish the document and return it."""
         self._canvas.save()
         return packed(self._buffer.getvalue())
-
-
-def _n(number: float, digits: int = 4) -> str:
-    """Return a number as PDF wants it, without idle zeros."""
-    shown = f"{number:.{digits}f}".rstrip("0").rstrip(".")
-    return "0" if shown in ("-0", "") else shown
 
 
 def _shy(side: float) -> float:
@@ -216,40 +264,3 @@ def _shy(side: float) -> float:
     """
     step = 10.0 ** (len(str(int(side))) - 6)
     return round((math.floor(side / step + 0.5) - 1) * step, 6)
-
-
-def rectangle(x0: float, y0: float, x1: float, y1: float) -> str:
-    """Return the operators that trace a rectangle."""
-    return f"{_n(x0)} {_n(y0)} {_n(x1 - x0)} {_n(y1 - y0)} re"
-
-
-def line(x0: float, y0: float, x1: float, y1: float) -> str:
-    """Return the operators that trace a straight line."""
-    return f"{_n(x0)} {_n(y0)} m {_n(x1)} {_n(y1)} l"
-
-
-def pen(stroke: float, grey: float = 0.0, dash: Sequence[float] = (), round_: bool = False) -> str:
-    """Return the operators that take a pen of ``stroke`` mm."""
-    return f"{_n(stroke)} w {grey:.3g} G {int(round_)} J {int(round_)} j [{' '.join(map(_n, dash))}] 0 d"
-
-
-def ring_ops(rings: Floats, digits: int = 3) -> str:
-    """Return the operators that trace cubics, shape (n, 4, 2).
-
-    The pen lifted where one does not start at the last one's end.
-    """
-    out: list[str] = []
-    at: tuple[float, float] | None = None
-    for (p, a, b, q), flat in zip(rings.tolist(), straight_ones(rings).tolist(), strict=True):
-        if at is None or abs(at[0] - p[0]) + abs(at[1] - p[1]) > TOLERANCE.same_point:
-            out.append(f"{p[0]:.{digits}f} {p[1]:.{digits}f} m")
-        out.append(_segment(a, b, q, flat, digits))
-        at = (q[0], q[1])
-    return " ".join(out)
-
-
-def _segment(a: list[float], b: list[float], q: list[float], flat: bool, digits: int) -> str:
-    if flat:
-        return f"{q[0]:.{digits}f} {q[1]:.{digits}f} l"
-    d = digits
-    return f"{a[0]:.{d}f} {a[1]:.{d}f} {b[0]:.{d}f} {b[1]:.{d}f} {q[0]:.{d}f} {q[1]:.{d}f} c"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Final
 
 import numpy as np
@@ -17,6 +17,7 @@ from drafting.output.room import Room
 from drafting.output.text import ASCENT, clean, width
 from drafting.output.words import SIZES, blocks, box_points, set_block, set_name
 from drafting.paper import Placement, SheetPlan, Tile
+from drafting.record import dataclass
 
 CELL: Final = 2.0
 """Cells in which room for words is sought (mm)."""
@@ -129,8 +130,10 @@ def _to_name(piece: CutPiece) -> Iterator[tuple[Mark, Sequence[float]]]:
 
 
 def _shorter(words: str) -> Iterator[str]:
-    """Yield words as they are, then without what follows their first comma."""
+    """Yield words as they are, then without what follows their first comma, or their last words alone."""
     yield words
+    if words == _NAMED["on-fold"][0]:
+        yield "on the fold"
     if "," in words:
         yield words.partition(",")[0]
 
@@ -249,7 +252,9 @@ def _no_tile_blank(inks: list[PieceInk], plan: SheetPlan) -> list[PieceInk]:
 def _tiles_of(ink: PieceInk, plan: SheetPlan) -> set[Tile]:
     tiling = plan.tiling
     cells = np.floor(_ink_points(ink) / (tiling.width, tiling.height)).astype(np.intp)
-    return {Tile(tiling.rows - 1 - row, col) for col, row in set(map(tuple, cells.tolist()))}
+    inside = (cells >= 0).all(axis=1) & (cells < (tiling.cols, tiling.rows)).all(axis=1)
+    found = np.flatnonzero(np.bincount(cells[inside] @ (1, tiling.cols))).tolist()
+    return {Tile(tiling.rows - 1 - number // tiling.cols, number % tiling.cols) for number in found}
 
 
 def _outside(ink: PieceInk, at: Point) -> float:

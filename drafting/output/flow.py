@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from drafting.output.document import Document
 from drafting.output.ink import POINT
 from drafting.output.text import ASCENT, width
+from drafting.record import dataclass
 
 LEADING: Final = 1.35
 
@@ -33,12 +33,29 @@ class Box:
     top: float
 
 
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """A paragraph in its rows; the first row's base line starts at (x, y) mm."""
+
+    para: Para
+    rows: tuple[str, ...]
+    x: float
+    y: float
+
+
 def flow(document: Document, paragraphs: Sequence[Para], boxes: Sequence[Box]) -> list[Para]:
     """Print paragraphs into boxes, one box after the other, whole paragraphs only.
 
     Return what finds no room.
     """
-    waiting = list(paragraphs)
+    laid, waiting = lay(paragraphs, boxes)
+    set_down(document, laid)
+    return waiting
+
+
+def lay(paragraphs: Sequence[Para], boxes: Sequence[Box]) -> tuple[list[Laid], list[Para]]:
+    """Return where paragraphs go in boxes, and those that find no room."""
+    waiting, laid = list(paragraphs), []
     for box in boxes:
         y = box.top
         while waiting:
@@ -47,11 +64,17 @@ def flow(document: Document, paragraphs: Sequence[Para], boxes: Sequence[Box]) -
             high = para.before + len(rows) * para.size * LEADING * POINT
             if box.x1 - box.x0 < 15 or y - high < box.bottom:
                 break
-            base = y - para.before - para.size * ASCENT * POINT
-            document.rows(rows, box.x0, base, para.size, para.size * LEADING * POINT, para.hang)
+            laid.append(Laid(para, tuple(rows), box.x0, y - para.before - para.size * ASCENT * POINT))
             y -= high
             waiting.pop(0)
-    return waiting
+    return laid, waiting
+
+
+def set_down(document: Document, laid: Sequence[Laid]) -> None:
+    """Print paragraphs where they were laid."""
+    for each in laid:
+        size = each.para.size
+        document.rows(each.rows, each.x, each.y, size, size * LEADING * POINT, each.para.hang)
 
 
 def wrap(words: str, room: float, size: float, hang: float = 0.0) -> list[str]:

@@ -7,15 +7,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Final
 
-from drafting.output.document import DOT, PER_MM, Document, line, pen
+from drafting.output.document import DOT, Document
 from drafting.output.drawing import PrintInfo
 from drafting.output.ink import POINT
+from drafting.output.operators import METRIC, PER_MM, line, pen
 from drafting.output.text import width
 from drafting.paper import PaperPlan, SheetPlan, Tile
 from drafting.paper.papers import STRIP
+from drafting.record import dataclass
 
 _HAIR: Final = 0.12  # width of trim lines, and how far they keep off the live area
 _TICK: Final = 0.35  # where ruler ticks begin, counted from the live area
@@ -94,12 +95,14 @@ def _sides(frame: Frame) -> tuple[_Side, _Side, _Side, _Side]:
 
 def store_surround(document: Document, frame: Frame, info: PrintInfo) -> None:
     """Store what is the same round every tile, and the joining marks of each side."""
-    box = (0, 0, math.ceil(frame.page[0]), math.ceil(frame.page[1]))
-    document.form("round", box, _standing(document, frame, info))
-    for side in _sides(frame):
+    sides = _sides(frame)
+    # the letters that follow on the page are the neighbours' places: their size, and white on dark marks
+    letters = document.size_ops(_NEIGHBOUR * POINT * PER_MM)
+    document.shared("round", ["q 0 g", METRIC, *_standing(document, frame, info), "Q", letters, "1 g"])
+    for side in sides:
         grey = f"{0.8 if side.skip else 0.15:g} g"
         halves = (_half_disc(side, side.length * share, radius) for share, radius in _MARKS)
-        document.form(side.name, box, [grey, *halves, "f"])
+        document.shared(side.name, [grey, *halves, "f"])
 
 
 def _standing(document: Document, frame: Frame, info: PrintInfo) -> Iterator[str]:
@@ -147,24 +150,36 @@ def _words(document: Document, side: _Side, words: str, u: float, v: float, size
     return document.text_ops(words, x - half, y - drop, size, 0.0, grey)
 
 
-def surround(document: Document, frame: Frame, plan: SheetPlan, tile: Tile) -> None:
-    """Draw round one tile, in points.
+def standing(frame: Frame, plan: SheetPlan, tile: Tile) -> list[str]:
+    """Return the names of what stands round one tile: the same for all, and joining marks towards neighbours."""
+    return [*(side.name for side, _ in _neighbours(frame, plan, tile)), "round"]
 
-    What is the same for all, its place, its joining marks with the neighbours' places.
-    """
-    document.show("round")
-    printed = set(plan.tiling.tiles)
+
+def _neighbours(frame: Frame, plan: SheetPlan, tile: Tile) -> Iterator[tuple[_Side, Tile]]:
     left, lower, right, upper = _sides(frame)
-    words: list[Words] = [(upper, tile.name, -STRIP / 2, STRIP / 2, _fitting(tile.name, 15.0, STRIP - 0.8), 0.0)]
-    for side in (left, upper, right, lower):
+    printed = set(plan.tiling.tiles)
+    for side in (left, right, lower, upper):
         other = Tile(tile.row - side.out[1], tile.col + side.out[0])
         if other in printed:
-            document.show(side.name)
-            (share, radius), _ = _MARKS
-            size = _fitting(other.name, 6.0, 2 * radius - 0.8)
-            words.append((side, other.name, side.length * share, radius * 0.45, size, 0.0 if side.skip else 1.0))
-    document.ops(_letters(document, words, PER_MM))
+            yield side, other
 
+
+def name_neighbours(document: Document, frame: Frame, plan: SheetPlan, tile: Tile) -> None:
+    """Print the neighbours' places in their joining marks, and the tile's own, in points."""
+    words: list[Words] = []
+    for side, other in _neighbours(frame, plan, tile):
+        (share, radius), _ = _MARKS
+        size = _fitting(other.name, _NEIGHBOUR, 2 * radius - 0.8)
+        words.append((side, other.name, side.length * share, radius * 0.45, size, 0.0 if side.skip else 1.0))
+    upper = _sides(frame)[-1]
+    words.append(
+        (upper, tile.name, -STRIP / 2, STRIP / 2, float(int(_fitting(tile.name, 15.0, STRIP - 0.8)) or 1), 0.0)
+    )
+    document.ops(_letters(document, words, PER_MM, size=_NEIGHBOUR, shade=1.0, digits=0))
+
+
+_NEIGHBOUR: Final = 6.0
+"""Size of a neighbour's place in a joining mark (points), or less where it is long."""
 
 _MARKS: Final = ((0.25, 3.2), (0.75, 2.4))
 """The two half-discs of a join: where along the edge (share), and radius (mm).
@@ -179,33 +194,39 @@ def _fitting(words: str, size: float, room: float) -> float:
 
 
 def _half_disc(side: _Side, u: float, radius: float) -> str:
-    """Return a half-disc that sits on the trim line, clear of the live area.
+    """Return a half-disc that sits on the trim line, clear of the live area, in points.
 
     The neighbour's page holds the other half.
     """
     k, r, low = 0.5522847498 * radius, radius, 0.02
     points = [(u - r, low), (u - r, k), (u - k, r), (u, r), (u + k, r), (u + r, k), (u + r, low)]
-    x = ["{:.2f} {:.2f}".format(*side.at(*point)) for point in points]
+    x = ["{:g} {:g}".format(*(round(place * PER_MM, 2) for place in side.at(*point))) for point in points]
     return f"{x[0]} m {x[1]} {x[2]} {x[3]} c {x[4]} {x[5]} {x[6]} c h"
 
 
-def _letters(document: Document, words: Sequence[Words], per: float) -> str:
-    """Return the operators that print words about points beside their edges, ``per`` units of the page to a mm."""
-    out, size, shade, turned = ["BT"], 0.0, 0.0, False
+def _letters(
+    document: Document, words: Sequence[Words], per: float, *, size: float = 0.0, shade: float = 0.0, digits: int = 1
+) -> str:
+    """Return the operators that print words about points beside their edges, ``per`` units of the page to a mm.
+
+    ``size`` and ``shade`` (grey) are those that letters have already; 0 for a size that isn't set. Places are rounded
+    to ``digits``.
+    """
+    out, turned = ["BT"], False
     px = py = 0.0
     for side, text, u, v, points, grey in words:
         x, y = side.at(u, v)
         half, drop = width(text, points) / 2, points * POINT * 0.36
         upright = bool(side.angle)
         x, y = (x + drop, y - half) if upright else (x - half, y - drop)
-        x, y = round(x * per, 1), round(y * per, 1)
+        x, y = round(x * per, digits), round(y * per, digits)
         if grey != shade:
             out.append(f"{grey:g} g")
         if upright != turned:
             out.append(f"{'0 1 -1 0' if upright else '1 0 0 1'} {x:g} {y:g} Tm")
         else:
             dx, dy = (y - py, px - x) if turned else (x - px, y - py)
-            out.append(f"{round(dx, 1):g} {round(dy, 1):g} Td")
+            out.append(f"{round(dx, digits):g} {round(dy, digits):g} Td")
         out.append(document.glyph_ops(text, points * POINT * per if points != size else 0.0))
         px, py, turned, size, shade = x, y, upright, points, grey
     return " ".join([*out, "0 g ET" if shade else "ET"])

@@ -7,7 +7,7 @@ are points.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from types import MappingProxyType
 from typing import Final
@@ -16,6 +16,7 @@ import numpy as np
 import numpy.typing as npt
 
 from drafting.geometry import Affine
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 Floats = npt.NDArray[np.float64]
@@ -135,14 +136,14 @@ def lines(*points: Sequence[tuple[float, float]]) -> Floats:
 
     One row after the other, pen lifted between.
     """
-    ends = [(a, b) for row in points for a, b in pairwise(row)]
-    return straight(np.array(ends, dtype=np.float64))
+    cubics = [_straight(a, b) for row in points for a, b in pairwise(row)]
+    return np.array(cubics, dtype=np.float64).reshape(-1, 4, 2)
 
 
-def straight(ends: Floats) -> Floats:
-    """Return straight cubics with handles at the thirds from their ends, shape (n, 2, 2) to (n, 4, 2)."""
-    a, b = ends[:, 0], ends[:, 1]
-    return np.stack([a, a + (b - a) / 3, b - (b - a) / 3, b], axis=1)
+def _straight(a: tuple[float, float], b: tuple[float, float]) -> list[tuple[float, float]]:
+    """Return the control points of a straight cubic, its handles at the thirds."""
+    x, y = (b[0] - a[0]) / 3, (b[1] - a[1]) / 3
+    return [a, (a[0] + x, a[1] + y), (b[0] - x, b[1] - y), b]
 
 
 def circle(x: float, y: float, radius: float) -> Floats:
@@ -179,11 +180,9 @@ def sampled(strokes: Iterable[Floats], step: float) -> Floats:
     legs = np.hypot(*np.moveaxis(np.diff(segments, axis=1), 2, 0)).sum(axis=1)
     counts = np.maximum(np.ceil(legs / step).astype(np.intp), 1) + 1
     which = np.repeat(np.arange(len(segments)), counts)
-    first = np.repeat(np.cumsum(counts) - counts, counts)
-    t = (np.arange(len(which)) - first) / np.repeat(counts - 1, counts)
+    t = (np.arange(len(which)) - (np.cumsum(counts) - counts)[which]) / (counts - 1)[which]
     p, a, b, q = (segments[:, i] for i in range(4))
-    coefficients = np.concatenate([p, 3 * (a - p), 3 * (p - 2 * a + b), q - p + 3 * (a - b)], axis=1)[which]
-    t = t[:, None]
-    c0, c1, c2, c3 = (coefficients[:, i : i + 2] for i in (0, 2, 4, 6))
-    points: Floats = c0 + t * (c1 + t * (c2 + t * c3))
+    coefficients = np.concatenate([p, 3 * (a - p), 3 * (p - 2 * a + b), q - p + 3 * (a - b)], axis=1).T
+    x0, y0, x1, y1, x2, y2, x3, y3 = np.repeat(coefficients, counts, axis=1)
+    points: Floats = np.stack([x0 + t * (x1 + t * (x2 + t * x3)), y0 + t * (y1 + t * (y2 + t * y3))], axis=1)
     return points

@@ -24,7 +24,7 @@ def packed(pdf: bytes) -> bytes:
     start, offsets, trailer = _index(pdf)
     small: list[tuple[int, bytes]] = []
     out = bytearray(pdf[: min(offsets.values())])
-    places: dict[int, tuple[int, int, int]] = {0: (0, 0, 65535)}
+    places: dict[int, tuple[int, int, int]] = {0: (0, 0, 0)}
     ends = sorted([*offsets.values(), start])
     after = dict(pairwise(ends))
     for number, offset in sorted(offsets.items()):
@@ -57,7 +57,7 @@ def _tidy(entries: bytes) -> bytes:
     """Return a dictionary without idle entries; those without text strings also lose their idle spaces."""
     if b"(" in entries or b"%" in entries:
         return entries.strip()
-    bare = _DEFAULTS.sub(b"", b" ".join(entries.split()))
+    bare = _DEFAULTS.sub(b"", b" ".join(entries.split())).replace(b"[ /FlateDecode ]", b"/FlateDecode")
     return re.sub(rb" ?([/<>\[\]]+) ?", rb"\1", bare)
 
 
@@ -93,9 +93,14 @@ def _object_stream(number: int, small: list[tuple[int, bytes]]) -> bytes:
 
 
 def _index_stream(number: int, places: dict[int, tuple[int, int, int]], trailer: bytes) -> bytes:
-    rows = (places.get(n, (0, 0, 65535)) for n in range(number + 1))
-    data = zlib.compress(
-        b"".join(bytes([kind]) + a.to_bytes(4, "big") + b.to_bytes(2, "big") for kind, a, b in rows), 9
-    )
-    entries = b"/Type /XRef /Size %d /W [1 4 2] %s /Filter /FlateDecode /Length %d" % (number + 1, trailer, len(data))
+    rows = [places.get(n, (0, 0, 0)) for n in range(number + 1)]
+    wide, narrow = (max(1, (max(row[i] for row in rows).bit_length() + 7) // 8) for i in (1, 2))
+    data = zlib.compress(b"".join(_place(row, wide, narrow) for row in rows), 9)
+    head = b"/Type /XRef /Size %d /W [1 %d %d] %s" % (number + 1, wide, narrow, trailer)
+    entries = b"%s /Filter /FlateDecode /Length %d" % (head, len(data))
     return b"%d 0 obj\n<< %s >>\nstream\n%s\nendstream\nendobj\n" % (number, entries, data)
+
+
+def _place(row: tuple[int, int, int], wide: int, narrow: int) -> bytes:
+    kind, a, b = row
+    return bytes([kind]) + a.to_bytes(wide, "big") + b.to_bytes(narrow, "big")

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
-from drafting.output.document import Document, pen, rectangle, ring_ops
+from drafting.output.document import Document
 from drafting.output.drawing import Drawing
 from drafting.output.flow import Box
 from drafting.output.ink import POINT, Floats, PieceInk, sampled
+from drafting.output.operators import pen, rectangle, ring_ops
 from drafting.output.text import ASCENT, width
 from drafting.output.words import box_points
 from drafting.paper import SheetPlan

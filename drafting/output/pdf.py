@@ -9,11 +9,13 @@ import math
 import os
 
 from drafting.output.cover import write_cover
-from drafting.output.document import PER_MM, Document, rectangle
+from drafting.output.document import Document
 from drafting.output.drawing import Drawing, PrintInfo, draw
 from drafting.output.files import write_whole
-from drafting.output.furniture import Frame, store_surround, surround
+from drafting.output.furniture import Frame, name_neighbours, standing, store_surround
+from drafting.output.operators import METRIC, PER_MM, rectangle
 from drafting.output.plot import Plot
+from drafting.output.strip import draw_strip, strip_for
 from drafting.paper import SheetPlan, Tile
 
 
@@ -31,7 +33,7 @@ def write_pattern_pdf(
 def write_sheet_pdf(
     path: str | os.PathLike[str], plan: SheetPlan, info: PrintInfo, drawing: Drawing | None = None
 ) -> None:
-    """Write the whole sheet on the first page at true size, and a start page with test squares after it.
+    """Write the whole sheet at true size on one page, with test squares and the piece list in a strip outside it.
 
     OSError if it can't be written.
     """
@@ -46,48 +48,56 @@ def pattern_pdf(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> bytes:
     plot = Plot.of(drawing, document)
     sheet = (-1, -1, math.ceil(drawing.width) + 1, math.ceil(drawing.height) + 1)
     document.form("cut", sheet, plot.cut)
-    document.form("ink", sheet, plot.lines)
+    document.shared("sheet", [document.shown("cut"), "q", METRIC, *plot.lines, "Q Q"])
     store_surround(document, frame, info)
     write_cover(document, plan, info, drawing)
     for tile in plan.tiling.tiles:
-        with document.page(frame.page, tile.name, f"Page {tile.name}", frame.trim, metric=False):
-            surround(document, frame, plan, tile)
+        marks = standing(frame, plan, tile)
+        heading = f"Page {tile.name}"
+        with document.page(frame.page, tile.name, heading, frame.trim, metric=False, before=marks, after=["sheet"]):
+            name_neighbours(document, frame, plan, tile)
             _window(document, plot, plan, tile, frame)
     return document.bytes()
 
 
 def sheet_pdf(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> bytes:
-    """Return the bytes of the whole sheet on one page."""
+    """Return the bytes of the whole sheet on one page.
+
+    The sheet is the page's TrimBox; what else a print of it needs stands in a strip outside that.
+    """
     info = info.tidy()
     document = Document(_title(info), "Sewing pattern, true to size, the whole sheet on one page")
-    size = (drawing.width, drawing.height)
-    with document.page(size, "Sheet", "The whole sheet", metric=False):
+    strip = strip_for(plan, info, drawing)
+    left, low = strip.sheet
+    trim = (left, low, left + drawing.width, low + drawing.height)
+    with document.page(strip.size, "Sheet", "The whole sheet", trim, metric=False):
         plot = Plot.of(drawing, document)
         # plainly, without stored forms, so that programs that follow lines (plotters, cutters) find them
-        document.ops(f"q {PER_MM:.9g} 0 0 {PER_MM:.9g} 0 0 cm")
-        for operators in (*plot.cut, *plot.lines, "Q", *plot.letters):
+        document.ops(f"q 1 0 0 1 {_short(left * PER_MM)} {_short(low * PER_MM)} cm")
+        for operators in (*plot.letters, METRIC, *plot.cut, *plot.lines, "Q"):
             document.ops(operators)
+        document.ops(f"q {METRIC}")
+        draw_strip(document, strip, info, drawing)
+        document.ops("Q")
         for ink in drawing.pieces:
-            document.place(ink.title, ink.box)
-    box = (-1, -1, math.ceil(drawing.width) + 1, math.ceil(drawing.height) + 1)
-    document.form("cut", box, plot.cut)
-    write_cover(document, plan, info, drawing, whole=True)
+            x0, y0, x1, y1 = ink.box
+            document.place(ink.title, (x0 + left, y0 + low, x1 + left, y1 + low))
     return document.bytes()
 
 
 def _window(document: Document, plot: Plot, plan: SheetPlan, tile: Tile, frame: Frame) -> None:
-    """Show the sheet through a tile's window: its live area and the lap beyond it."""
+    """Open a tile's window, its live area and the lap beyond it, on the sheet, and print the letters that show there.
+
+    The shared lines of the sheet follow.
+    """
     x0, y0, x1, y1 = plan.tiling.box(tile)
     (left, below, right, above), (sx, sy), (lap_x, lap_y) = frame.trim, frame.scale, frame.lap
     window = (side * PER_MM for side in (left, below - lap_y, right + lap_x, above))
     document.ops(f"q {rectangle(*window)} W n")
     at_x, at_y = (left - x0 * sx) * PER_MM, (above - y1 * sy) * PER_MM
     document.ops(f"{sx:.8g} 0 0 {sy:.8g} {_short(at_x)} {_short(at_y)} cm")
-    document.show("cut")
-    document.show("ink")
     for operators in plot.showing((x0, y0 - lap_y / sy, x1 + lap_x / sx, y1)):
         document.ops(operators)
-    document.ops("Q")
 
 
 def _short(number: float) -> str:

@@ -6,18 +6,19 @@ Letters are written only where they show.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby
 from typing import Final
 
 import numpy as np
 
-from drafting.output.document import PER_MM, Document, pen, ring_ops
+from drafting.output.document import Document
 from drafting.output.drawing import Drawing
 from drafting.output.ink import STYLES, Floats, Style, Text
+from drafting.output.operators import PER_MM, pen, ring_ops
 from drafting.output.text import ASCENT, DESCENT
 from drafting.output.words import box_points
+from drafting.record import dataclass
 
 _ORDER: Final = (
     "hatch",

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
 from drafting.output.ink import Floats, sampled
 from drafting.paper.raster import Bools, filled
+from drafting.record import dataclass
 
 
 @dataclass(slots=True)
@@ -93,6 +93,27 @@ class Room:
         if col.min() < 0 or row.min() < 0 or row.max() >= self.free.shape[0] or col.max() >= self.free.shape[1]:
             return False
         return bool(self.free[row, col].all())
+
+    def cells(self, box: tuple[float, float, float, float]) -> tuple[slice, slice] | None:
+        """Return the cells (rows, columns) that a level box touches (xmin, ymin, xmax, ymax); None if it sticks out."""
+        x0, y0, x1, y1 = box
+        left, right = math.floor((x0 - self.x) / self.cell), math.floor((x1 - self.x) / self.cell)
+        low, high = math.floor((y0 - self.y) / self.cell), math.floor((y1 - self.y) / self.cell)
+        if left < 0 or low < 0 or high >= self.free.shape[0] or right >= self.free.shape[1]:
+            return None
+        return slice(low, high + 1), slice(left, right + 1)
+
+    def holds_box(self, box: tuple[float, float, float, float]) -> bool:
+        """Tell whether a level box lies on free cells."""
+        cells = self.cells(box)
+        return cells is not None and bool(self.free[cells].all())
+
+    def take_box(self, box: tuple[float, float, float, float]) -> None:
+        """Mark the cells under a level box as taken; it must not stick out."""
+        cells = self.cells(box)
+        if cells is not None:
+            self.free[cells] = False
+            self._sums = None
 
 
 def _clearance(fits: Bools, most: int = 4) -> Floats:

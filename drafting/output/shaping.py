@@ -8,7 +8,6 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 from importlib.metadata import entry_points
 from importlib.util import find_spec
@@ -19,6 +18,7 @@ import numpy as np
 import uharfbuzz as hb  # type: ignore[import-untyped]
 
 from drafting.output.ink import Floats
+from drafting.record import dataclass
 
 _MOST_FONTS = 400
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 import os
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -39,8 +39,9 @@ def svg(info: PrintInfo, drawing: Drawing) -> str:
         f"<title>{_escaped(title)}</title>",
         f"<style>{''.join(_rules(drawing))}</style>",
     ]
+    paths = _paths([*_shapes(drawing)], drawing.height)
     for ink in drawing.pieces:
-        out += _group(ink, drawing.height, ids)
+        out += _group(ink, drawing.height, ids, paths)
     return "\n".join([*out, "</svg>", ""])
 
 
@@ -78,44 +79,59 @@ def _rule(style: Style) -> str:
     return f".{style.kind}{{stroke:#{grey};stroke-width:{style.width:g}{dash}}}"
 
 
-def _group(ink: PieceInk, high: float, ids: _Ids) -> Iterator[str]:
+def _shapes(drawing: Drawing) -> Iterator[Floats]:
+    """Yield the cubics of every path, in the order in which they are written."""
+    for ink in drawing.pieces:
+        yield from (stroke.segments for stroke in ink.strokes if len(stroke.segments))
+        yield from (fill.rings for fill in ink.fills)
+
+
+def _group(ink: PieceInk, high: float, ids: _Ids, paths: Iterator[str]) -> Iterator[str]:
     yield f'<g id="{ids.new(ink.name)}" class="piece">'
     yield f"<title>{_escaped(ink.title)}</title>"
     for stroke in ink.strokes:
         if len(stroke.segments):
-            yield _stroke(ink.name, stroke, high, ids)
+            yield _stroke(ink.name, stroke, next(paths), ids)
     for fill in ink.fills:
-        yield _fill(ink.name, fill, high, ids)
+        yield _fill(ink.name, fill, next(paths), ids)
     for text in ink.texts:
         yield _text(text, high)
     yield "</g>"
 
 
-def _stroke(piece: str, stroke: Stroke, high: float, ids: _Ids) -> str:
+def _stroke(piece: str, stroke: Stroke, path: str, ids: _Ids) -> str:
     kind = stroke.style.kind
     name = ids.new(piece, kind, stroke.name)
-    return f'<path id="{name}" class="{kind}" d="{_path(stroke.segments, high)}"/>'
+    return f'<path id="{name}" class="{kind}" d="{path}"/>'
 
 
-def _fill(piece: str, fill: Fill, high: float, ids: _Ids) -> str:
+def _fill(piece: str, fill: Fill, path: str, ids: _Ids) -> str:
     kind = fill.style.kind
-    return f'<path id="{ids.new(piece, kind, fill.name)}" class="{kind} solid" d="{_path(fill.rings, high)}"/>'
+    return f'<path id="{ids.new(piece, kind, fill.name)}" class="{kind} solid" d="{path}"/>'
 
 
-def _path(segments: Floats, high: float) -> str:
-    flipped = segments * (1.0, -1.0) + (0.0, high)
+def _paths(shapes: Sequence[Floats], high: float) -> Iterator[str]:
+    """Yield each shape's path; what is reckoned is reckoned for all at once."""
+    segments = np.concatenate([*shapes, np.zeros((0, 4, 2))])
+    flipped = (segments * (1.0, -1.0) + (0.0, high)).tolist()
     flat = straight_ones(segments).tolist()
     lifted = np.ones(len(segments), dtype=np.bool_)
     lifted[1:] = np.abs(segments[1:, 0] - segments[:-1, 3]).max(axis=1) > TOLERANCE.same_point
-    out = []
-    for (p, a, b, q), level, lift in zip(flipped.tolist(), flat, lifted.tolist(), strict=True):
-        if lift:
-            out.append(f"M{_n(p[0])} {_n(p[1])}")
-        if level:
-            out.append(f"L{_n(q[0])} {_n(q[1])}")
-        else:
-            out.append(f"C{_n(a[0])} {_n(a[1])} {_n(b[0])} {_n(b[1])} {_n(q[0])} {_n(q[1])}")
-    return "".join(out)
+    lifts, at = lifted.tolist(), 0
+    for shape in shapes:
+        end = at + len(shape)
+        if at < end:
+            lifts[at] = True
+        yield "".join(map(_segment, flipped[at:end], flat[at:end], lifts[at:end]))
+        at = end
+
+
+def _segment(control: list[list[float]], level: bool, lift: bool) -> str:
+    p, a, b, q = control
+    to = f"M{_n(p[0])} {_n(p[1])}" if lift else ""
+    if level:
+        return f"{to}L{_n(q[0])} {_n(q[1])}"
+    return f"{to}C{_n(a[0])} {_n(a[1])} {_n(b[0])} {_n(b[1])} {_n(q[0])} {_n(q[1])}"
 
 
 def _text(text: Text, high: float) -> str:

@@ -9,15 +9,15 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import lru_cache
-from importlib import resources
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 import numpy as np
 
 from drafting.output.ink import POINT, Floats
 from drafting.output.scripts import joined, reads_leftwards, visual
+from drafting.record import dataclass
 
 if TYPE_CHECKING:
     from drafting.output.shaping import Shaped
@@ -88,9 +88,7 @@ def font(name: str) -> Any:
     from reportlab.pdfbase import pdfmetrics
     from reportlab.pdfbase.ttfonts import TTFont
 
-    path = resources.files("drafting.output") / "fonts" / _FILES[name]
-    with resources.as_file(path) as file:
-        loaded = TTFont(name, str(file))
+    loaded = TTFont(name, str(Path(__file__).with_name("fonts") / _FILES[name]))
     pdfmetrics.registerFont(loaded)
     return loaded
 

@@ -6,9 +6,10 @@ Never over ink or each other.
 from __future__ import annotations
 
 import math
+from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
+from itertools import accumulate
 from typing import Final
 
 import numpy as np
@@ -16,6 +17,8 @@ import numpy as np
 from drafting.output.ink import POINT, Floats, Text, sampled
 from drafting.output.room import Room
 from drafting.output.text import ASCENT, DESCENT, clean, width
+from drafting.record import dataclass
+from drafting.tolerance import TOLERANCE
 
 SIZES: Final = (12.0, 11.0, 10.0, 9.0, 8.0, 7.0, 6.0)
 """Sizes tried for the title block, in points; six is the smallest that reads well on a home printer."""
@@ -82,7 +85,7 @@ def set_block(room: Room, ways: Sequence[Block], xs: Sequence[float], ys: Sequen
             for way in ways:
                 found = _fit(place, way, size)
                 if found is not None:
-                    _take(room, found, way, size)
+                    _take(room, found)
                     return found
     return None
 
@@ -115,9 +118,11 @@ def _stacked(way: Block, size: float, x: float, y: float, *, turned: bool) -> li
     return out
 
 
-def _take(room: Room, texts: Iterable[Text], way: Block, size: float) -> None:
+def _take(room: Room, texts: Iterable[Text]) -> None:
     for text in texts:
-        room.take(box_points(text, room.cell / 2))
+        box = level_box(text)
+        if box is not None:
+            room.take_box(box)
 
 
 def box_points(text: Text, step: float) -> Floats:
@@ -144,22 +149,66 @@ def set_name(room: Room, words: str, path: Floats, apart: float, kind: str, shar
     words = clean(words, 100)
     if not words:
         return None
-    line = sampled([path], 4.0)
+    line = Track.along(sampled([path], 4.0))
     for size in NAME_SIZES:
         for text in _beside(line, words, size, apart + room.cell * 1.3, kind, shares):
-            points = box_points(text, room.cell / 2)
-            if room.holds(points):
-                room.take(points)
+            if _taken(room, text):
                 return text
     return None
 
 
-def _beside(line: Floats, words: str, size: float, apart: float, kind: str, shares: Sequence[float]) -> Iterator[Text]:
-    lengths = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(line, axis=0).T))])
+def _taken(room: Room, text: Text) -> bool:
+    """Take the room that a text needs, and tell whether it was free."""
+    box = level_box(text)
+    if box is not None:
+        held = room.holds_box(box)
+        if held:
+            room.take_box(box)
+        return held
+    points = box_points(text, room.cell / 2)
+    held = room.holds(points)
+    if held:
+        room.take(points)
+    return held
+
+
+def level_box(text: Text) -> tuple[float, float, float, float] | None:
+    """Return the box that a level or upright text fills (xmin, ymin, xmax, ymax); None if it stands askew."""
+    wide, low, high = width(text.text, text.size), text.size * DESCENT * POINT, text.size * ASCENT * POINT
+    if abs(text.angle) < TOLERANCE.same_point:
+        return text.x, text.y - low, text.x + wide, text.y + high
+    if abs(text.angle - math.pi / 2) < TOLERANCE.same_point:
+        return text.x - high, text.y, text.x + low, text.y + wide
+    return None
+
+
+@dataclass(frozen=True, slots=True)
+class Track:
+    """A polygon's points with how far along it each lies (mm)."""
+
+    lengths: list[float]
+    points: list[tuple[float, float]]
+
+    @staticmethod
+    def along(line: Floats) -> Track:
+        """Measure a polygon, shape (m, 2)."""
+        points = [(float(x), float(y)) for x, y in line.tolist()]
+        return Track([0.0, *accumulate(map(math.dist, points, points[1:]))], points)
+
+    def at(self, length: float) -> tuple[float, float]:
+        """Return the point so far along; the ends beyond them."""
+        i = min(max(bisect_right(self.lengths, length) - 1, 0), len(self.points) - 2)
+        (x0, y0), (x1, y1) = self.points[i : i + 2]
+        step = self.lengths[i + 1] - self.lengths[i]
+        share = min(max((length - self.lengths[i]) / step, 0.0), 1.0) if step > 0 else 0.0
+        return x0 + share * (x1 - x0), y0 + share * (y1 - y0)
+
+
+def _beside(line: Track, words: str, size: float, apart: float, kind: str, shares: Sequence[float]) -> Iterator[Text]:
     long = width(words, size)
     for share in shares:
-        middle = share * float(lengths[-1])
-        (ax, ay), (bx, by) = (_along(line, lengths, middle + half) for half in (-long / 2, long / 2))
+        middle = share * line.lengths[-1]
+        (ax, ay), (bx, by) = line.at(middle - long / 2), line.at(middle + long / 2)
         if (ax, ay) == (bx, by):
             continue
         angle = math.atan2(by - ay, bx - ax)
@@ -169,7 +218,3 @@ def _beside(line: Floats, words: str, size: float, apart: float, kind: str, shar
         mx, my = (ax + bx) / 2, (ay + by) / 2
         for off in (apart + size * DESCENT * POINT, -apart - size * ASCENT * POINT):
             yield Text(words, mx - c * long / 2 - s * off, my - s * long / 2 + c * off, size, angle, kind)
-
-
-def _along(line: Floats, lengths: Floats, at: float) -> tuple[float, float]:
-    return float(np.interp(at, lengths, line[:, 0])), float(np.interp(at, lengths, line[:, 1]))

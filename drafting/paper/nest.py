@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+import numpy.typing as npt
 
-from drafting.paper.raster import Grid, Shape
+from drafting.paper.raster import Bools, Grid, Shape
+from drafting.record import dataclass
+
+Ints = npt.NDArray[np.intp]
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,20 +98,22 @@ class Taken:
 
     def blocked(self, shape: Shape) -> int:
         """Return the corners at which the shape would lie on something."""
+        if not self.bits:
+            return 0
         out, grown = 0, self.grown
         for offset, length in shape.runs:
             out |= grown(length) >> offset
         return out
 
 
-def candidates(shape: Shape, taken: Taken, grid: Grid) -> list[int]:
+def candidates(shape: Shape, taken: Taken, grid: Grid) -> Ints:
     """Return free corners worth trying, as bit numbers in rising order.
 
     Those that touch something, or the tile grid, both ways.
     """
     every, met, level = _corners(grid, shape.cols, shape.rows)
     if not every:
-        return []
+        return _set_bits(0)
     free = every & ~taken.blocked(shape)
     stride = grid.cols
     sideways = free & (met | ~(free << 1) | ~(free >> 1))
@@ -116,60 +121,113 @@ def candidates(shape: Shape, taken: Taken, grid: Grid) -> list[int]:
     return _set_bits(sideways & updown)
 
 
-def _set_bits(bits: int) -> list[int]:
-    if not bits:
-        return []
+def _set_bits(bits: int) -> Ints:
     raw = np.frombuffer(bits.to_bytes((bits.bit_length() + 7) // 8, "little"), dtype=np.uint8)
-    found: list[int] = np.flatnonzero(np.unpackbits(raw, bitorder="little")).tolist()
-    return found
+    return np.flatnonzero(np.unpackbits(raw, bitorder="little"))
 
 
-def best_spot(piece: int, shapes: Sequence[Shape], taken: Taken, inked: int, grid: Grid, lean: int) -> Spot | None:
-    """Return where a piece adds the fewest tiles.
+Ways = list[tuple[Shape, Ints, int]]
+"""Shapes of one piece, each with the corners at which it adds the fewest tiles, and how many those are."""
 
-    Ties go to the lower left, by rows (``lean`` 0), columns (1) or corners (2).
-    """
-    stride, across, (tx, ty) = grid.cols, grid.tiles[0], grid.per_tile
-    best: tuple[int, int, int, int] | None = None
-    chosen: tuple[Shape, int, int, int] | None = None
+
+def ways(shapes: Sequence[Shape], taken: Taken, inked: int, grid: Grid) -> Ways:
+    """Return how a piece can be placed so that it adds the fewest tiles."""
+    out: Ways = []
+    blank = ~_set_tiles(inked, grid)
     for shape in shapes:
-        feet_table = shape.feet
-        for at in candidates(shape, taken, grid):
-            row, col = divmod(at, stride)
-            qy, ry = divmod(row, ty)
-            qx, rx = divmod(col, tx)
-            feet = feet_table[ry][rx] << (qy * across + qx)
-            new = (feet & ~inked).bit_count()
-            if best is not None and new > best[0]:
-                continue
-            rank = (new, *_leaning(lean, row + shape.rows, col + shape.cols, ty, tx))
-            if best is None or rank < best:
-                best, chosen = rank, (shape, col, row, feet)
-    if chosen is None:
-        return None
-    shape, col, row, feet = chosen
-    return Spot(piece, shape, col, row, feet, shape.bits << (row * stride + col))
+        at = candidates(shape, taken, grid)
+        if not len(at):
+            continue
+        new = _new_tiles(shape, at, blank, grid)
+        least = int(new.min())
+        if not out or least <= out[-1][2]:
+            out = [way for way in out if way[2] == least]
+            out.append((shape, at[new == least], least))
+    return out
 
 
-def _leaning(lean: int, top: int, right: int, ty: int, tx: int) -> tuple[int, int, int]:
+def best_spot(piece: int, found: Ways, grid: Grid, lean: int) -> Spot | None:
+    """Return the place of the lower left, by rows (``lean`` 0), columns (1) or corners (2), among the best ways."""
+    best: int | None = None
+    chosen: tuple[Shape, int] | None = None
+    for shape, at, _ in found:
+        ranks = _leaning(lean, at // grid.cols + shape.rows, at % grid.cols + shape.cols, grid.per_tile)
+        first = int(ranks.argmin())
+        if best is None or int(ranks[first]) < best:
+            best, chosen = int(ranks[first]), (shape, int(at[first]))
+    return None if chosen is None else _spot(piece, *chosen, grid)
+
+
+def _spot(piece: int, shape: Shape, at: int, grid: Grid) -> Spot:
+    row, col = divmod(at, grid.cols)
+    tx, ty = grid.per_tile
+    across = grid.tiles[0]
+    feet = shape.feet(row % ty * tx + col % tx, across) << (row // ty * across + col // tx)
+    return Spot(piece, shape, col, row, feet, shape.bits << at)
+
+
+def _set_tiles(inked: int, grid: Grid) -> Bools:
+    """Return the tiles whose bits are set (rows, columns)."""
+    across, up = grid.tiles
+    raw = np.frombuffer(inked.to_bytes((across * up + 7) // 8, "little"), dtype=np.uint8)
+    return np.unpackbits(raw, bitorder="little", count=across * up).reshape(up, across).astype(np.bool_)
+
+
+def _new_tiles(shape: Shape, at: Ints, blank: Bools, grid: Grid) -> npt.NDArray[np.float32]:
+    """Return how many blank tiles a shape touches with its corner at each of some cells."""
+    inner, tile = _places(grid)
+    up, across = shape.span
+    beyond = np.zeros((blank.shape[0] + up - 1, blank.shape[1] + across - 1), dtype=np.float32)
+    beyond[: blank.shape[0], : blank.shape[1]] = blank
+    window = np.lib.stride_tricks.as_strided(beyond, (up, across, *blank.shape), beyond.strides * 2)
+    around = window.reshape(up * across, -1).T
+    counts: npt.NDArray[np.float32] = np.einsum("ij,ij->i", shape.hits[inner[at]], around[tile[at]])
+    return counts
+
+
+@lru_cache(maxsize=8)
+def _places(grid: Grid) -> tuple[Ints, Ints]:
+    """Return of every cell its number within its tile, and its tile's number."""
+    (tx, ty), across = grid.per_tile, grid.tiles[0]
+    row, col = np.divmod(np.arange(grid.cols * grid.rows), grid.cols)
+    return row % ty * tx + col % tx, row // ty * across + col // tx
+
+
+def _leaning(lean: int, top: Ints, right: Ints, per_tile: tuple[int, int]) -> Ints:
+    """Return ranks of places by the upper right corners of what lies there: smaller is nearer the lower left."""
+    tx, ty = per_tile
     if lean == 0:
-        return top, right, 0
+        return top * _WIDE + right
     if lean == 1:
-        return right, top, 0
-    return max(top * tx, right * ty), top * tx + right * ty, top
+        return right * _WIDE + top
+    ranks: Ints = (np.maximum(top * tx, right * ty) * _WIDE + top * tx + right * ty) * _WIDE + top
+    return ranks
+
+
+_WIDE = 1 << 20
+"""More than any sum of cells across and up."""
 
 
 def fill(
-    grid: Grid, stock: Sequence[Sequence[Shape]], order: Sequence[int], lean: int, most: int = 1 << 30
+    grid: Grid,
+    stock: Sequence[Sequence[Shape]],
+    order: Sequence[int],
+    lean: int,
+    known: dict[tuple[int, int], Ways],
+    most: int = 1 << 30,
 ) -> Nest | None:
     """Place pieces one after the other, each where it adds the fewest tiles.
 
-    None if one finds no room, or as soon as more than ``most`` tiles are in use.
+    None if one finds no room, or as soon as more than ``most`` tiles are in use. ``known`` keeps the ways to place a
+    piece beside what is taken, for other orders that begin alike.
     """
     spots: list[Spot] = []
     taken = inked = 0
     for piece in order:
-        spot = best_spot(piece, stock[piece], Taken(taken), inked, grid, lean)
+        found = known.get((piece, taken))
+        if found is None:
+            found = known[piece, taken] = ways(stock[piece], Taken(taken), inked, grid)
+        spot = best_spot(piece, found, grid, lean)
         if spot is None:
             return None
         spots.append(spot)
@@ -189,11 +247,12 @@ def best_nest(
     """
     best: Nest | None = None
     seen: set[tuple[tuple[int, ...], int]] = set()
+    known: dict[tuple[int, int], Ways] = {}
     for order, lean in _orders(weights, tries):
         if (order, lean) in seen:
             continue
         seen.add((order, lean))
-        found = fill(grid, stock, order, lean, len_of(best))
+        found = fill(grid, stock, order, lean, known, len_of(best))
         if found is not None and (best is None or found.score() < best.score()):
             best = found
     return best

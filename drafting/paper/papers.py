@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
 
 from drafting.errors import InputError, Problem, close_matches
+from drafting.record import dataclass
 from drafting.units import Unit, parse_length
 
 STRIP: Final = 7.0

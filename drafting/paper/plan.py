@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
@@ -15,6 +14,7 @@ from drafting.paper.nest import Nest, best_nest
 from drafting.paper.papers import PaperPlan
 from drafting.paper.raster import Bools, Floats, Grid, Shape, even_points, ring_points, shape_of, touched, turned
 from drafting.paper.sheet import Placement, Sheet, SheetPlan, Tile, Tiling
+from drafting.record import dataclass
 
 _CELL = 8.0  # mm; finer cells find no fewer tiles on tops and cost more time
 _MOST_CELLS = 60_000
@@ -173,10 +173,12 @@ def _tiles_of(placement: Placement, outline: _Outline, live: tuple[float, float]
     """Return the tiles (column, row from below) that a piece lies on, its middle included."""
     ring = turned(outline.ring, placement.turn) + np.array((placement.dx, placement.dy))
     found = np.floor(_edge_points([placement], [outline] * (placement.piece + 1)) / live).astype(np.intp)
-    tiles = {(int(x), int(y)) for x, y in np.unique(found, axis=0)}
-    (x0, y0), (x1, y1) = found.min(axis=0), found.max(axis=0)
-    for x in range(int(x0), int(x1) + 1):
-        for y in range(int(y0), int(y1) + 1):
+    (x0, y0), (x1, y1) = found.min(axis=0).tolist(), found.max(axis=0).tolist()
+    high = y1 - y0 + 1
+    at = np.flatnonzero(np.bincount((found[:, 0] - x0) * high + found[:, 1] - y0)).tolist()
+    tiles = {(x0 + number // high, y0 + number % high) for number in at}
+    for x in range(x0, x1 + 1):
+        for y in range(y0, y1 + 1):
             if (x, y) not in tiles and _inside(ring, (x + 0.5) * live[0], (y + 0.5) * live[1]):
                 tiles.add((x, y))
     return tiles

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import field
 
 import numpy as np
 import numpy.typing as npt
 
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 Floats = npt.NDArray[np.float64]
@@ -31,7 +32,7 @@ def even_points(ring: Floats, step: float) -> Floats:
     """Return points along a polygon no further apart than ``step`` mm, shape (m, 2)."""
     lengths = np.hypot(*np.diff(ring, axis=0).T)
     along = np.concatenate([[0.0], np.cumsum(lengths)])
-    at = np.union1d(np.arange(0.0, along[-1], step), along)
+    at = np.sort(np.concatenate([np.arange(0.0, along[-1], step), along]))  # a point twice does no harm
     return np.stack([np.interp(at, along, ring[:, 0]), np.interp(at, along, ring[:, 1])], axis=1)
 
 
@@ -63,14 +64,16 @@ def filled(ring: Floats, shape: tuple[int, int], cell: tuple[float, float]) -> B
     """Return the cells whose middles lie inside a polygon (even-odd)."""
     rows, cols = shape
     x, y = ring[:, 0] / cell[0], ring[:, 1] / cell[1]
-    x0, y0, x1, y1 = x[:-1], y[:-1], x[1:], y[1:]
-    middles = np.arange(rows) + 0.5
-    crossed = (y0[None] <= middles[:, None]) != (y1[None] <= middles[:, None])
-    row, edge = np.nonzero(crossed)
-    at = x0[edge] + (middles[row] - y0[edge]) * (x1[edge] - x0[edge]) / (y1[edge] - y0[edge])
-    flips = np.zeros((rows, cols + 1), dtype=np.int64)
-    np.add.at(flips, (row, np.clip(np.ceil(at - 0.5), 0, cols).astype(np.intp)), 1)
-    inside: Bools = (np.cumsum(flips, axis=1)[:, :cols] % 2).astype(np.bool_)
+    # an edge crosses the middles of these rows
+    low, high = np.minimum(y[:-1], y[1:]), np.maximum(y[:-1], y[1:])
+    first = np.clip(np.ceil(low - 0.5), 0, rows).astype(np.intp)
+    count = np.clip(np.ceil(high - 0.5), 0, rows).astype(np.intp) - first
+    edge = np.repeat(np.arange(len(count)), count)
+    row = first[edge] + np.arange(len(edge)) - (np.cumsum(count) - count)[edge]
+    at = x[edge] + (row + 0.5 - y[edge]) * (x[edge + 1] - x[edge]) / (y[edge + 1] - y[edge])
+    col = np.clip(np.ceil(at - 0.5), 0, cols).astype(np.intp)
+    flips = np.bincount(row * (cols + 1) + col, minlength=rows * (cols + 1)).reshape(rows, cols + 1)
+    inside: Bools = (np.cumsum(flips[:, :cols], axis=1) & 1).astype(np.bool_)
     return inside
 
 
@@ -101,8 +104,8 @@ class Shape:
     """A piece in one turn, on the cells of a grid.
 
     ``bits`` has bit y * grid.cols + x set where the piece touches cell (x, y) counted from its own corner; ``runs``
-    are the unbroken rows of cells (offset, length); ``feet[ry][rx]`` are the tiles it touches when its corner lies at
-    cell (rx, ry) of a tile, as bits row * grid.tiles[0] + column.
+    are the unbroken rows of cells (offset, length). ``hits`` tells which tiles it touches: row ry * cells per tile +
+    rx, for a corner at cell (rx, ry) of a tile, has a 1 for each tile of ``span`` (up, across) from that one on.
     """
 
     turn: int
@@ -110,7 +113,13 @@ class Shape:
     rows: int
     bits: int
     runs: tuple[tuple[int, int], ...]
-    feet: list[list[int]]
+    hits: npt.NDArray[np.float32] = field(compare=False, repr=False)
+    span: tuple[int, int]
+
+    def feet(self, inner: int, across: int) -> int:
+        """Return the tiles touched with the corner at an inner cell, as bits row * ``across`` + column."""
+        wide = self.span[1]
+        return sum(1 << (at // wide * across + at % wide) for at in np.flatnonzero(self.hits[inner]).tolist())
 
 
 def shape_of(mask: Bools, turn: int, grid: Grid) -> Shape:
@@ -123,10 +132,14 @@ def shape_of(mask: Bools, turn: int, grid: Grid) -> Shape:
     bits = 0
     for offset, size in runs:
         bits |= ((1 << size) - 1) << offset
-    return Shape(turn, cols, rows, bits, runs, _feet(mask, grid))
+    hit = _hits(mask, grid)
+    ty, up, tx, across = hit.shape
+    hits = hit.transpose(0, 2, 1, 3).reshape(ty * tx, up * across).astype(np.float32)
+    return Shape(turn, cols, rows, bits, runs, hits, (up, across))
 
 
-def _feet(mask: Bools, grid: Grid) -> list[list[int]]:
+def _hits(mask: Bools, grid: Grid) -> Bools:
+    """Return which tiles a mask touches, by the cell of a tile that its corner lies at: (ry, up, rx, across)."""
     rows, cols = mask.shape
     tx, ty = grid.per_tile
     sums = np.zeros((rows + 1, cols + 1), dtype=np.int32)
@@ -135,10 +148,6 @@ def _feet(mask: Bools, grid: Grid) -> list[list[int]]:
     ys = np.clip(np.arange(up + 1)[None] * ty - np.arange(ty)[:, None], 0, rows)
     xs = np.clip(np.arange(across + 1)[None] * tx - np.arange(tx)[:, None], 0, cols)
     corner = sums[ys[:, :, None, None], xs[None, None]]  # (ty, up + 1, tx, across + 1)
-    hit = np.diff(np.diff(corner, axis=1), axis=3) > 0
-    places = grid.tiles[0] * np.arange(up)[:, None] + np.arange(across)[None]
-    wide = int(places.max()) > 62
-    weights = np.array([[1 << int(place) for place in row] for row in places], dtype=object if wide else np.int64)
-    tiles = (hit.astype(object) if wide else hit) * weights[None, :, None, :]
-    feet: list[list[int]] = tiles.sum(axis=(1, 3)).tolist()
-    return feet
+    within = corner[:, 1:, :, 1:] - corner[:, :-1, :, 1:] - corner[:, 1:, :, :-1] + corner[:, :-1, :, :-1]
+    hit: Bools = within > 0
+    return hit

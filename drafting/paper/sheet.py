@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from drafting.finishing.cutpiece import CutPiece
 from drafting.geometry import Affine
 from drafting.paper.papers import PaperPlan
+from drafting.record import dataclass
 
 _QUARTERS = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))
 

@@ -8,16 +8,15 @@ Nothing here knows a block by name. Any installed distribution adds to the catal
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
+from importlib import import_module
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from drafting.errors import InputError, Problem, close_matches
 from drafting.garment.step import Step
+from drafting.record import dataclass
 from drafting.text import shown
-
-if TYPE_CHECKING:
-    from importlib.metadata import EntryPoint
+from drafting.ticket.installed import Offer, offers
 
 Loader = Callable[[], object]
 
@@ -48,40 +47,31 @@ class Catalogue:
 
 def find_catalogue() -> Catalogue:
     """Return what the installed distributions offer."""
-    from importlib.metadata import entry_points
-
-    found = entry_points()
+    found: dict[str, dict[str, Offer]] = {}
+    for offer in sorted(offers(), key=lambda offer: offer.name):
+        found.setdefault(offer.group.partition(".")[2], {})[offer.name] = offer
     return Catalogue(
-        blocks=_loaders(found.select(group="blockwright.blocks")),
-        changes=_loaders(found.select(group="blockwright.changes")),
-        designs=_files(found.select(group="blockwright.designs")),
-        demos=_files(found.select(group="blockwright.demos")),
+        blocks={name: offer.load for name, offer in found.get("blocks", {}).items()},
+        changes={name: offer.load for name, offer in found.get("changes", {}).items()},
+        designs=_files(found.get("designs", {})),
+        demos=_files(found.get("demos", {})),
     )
 
 
-def _loaders(points: Iterable[EntryPoint]) -> Mapping[str, Loader]:
-    return {point.name: point.load for point in _by_name(points)}
-
-
-def _files(points: Iterable[EntryPoint]) -> Mapping[str, Path]:
+def _files(found: Mapping[str, Offer]) -> Mapping[str, Path]:
     files: dict[str, Path] = {}
-    for point in _by_name(points):
-        for file in sorted(_folder(point.value).glob("*.toml")):
+    for offer in found.values():
+        for file in sorted(_folder(offer).glob("*.toml")):
             files.setdefault(file.stem, file)
     return files
 
 
-def _by_name(points: Iterable[EntryPoint]) -> list[EntryPoint]:
-    return sorted({point.name: point for point in points}.values(), key=lambda point: point.name)
-
-
-def _folder(package: str) -> Path:
-    from importlib.resources import files
-
+def _folder(offer: Offer) -> Path:
     try:
-        return Path(str(files(package)))
-    except ImportError as error:
-        raise _broken("designs", package, error) from None
+        package = import_module(offer.module)
+        return Path(next(iter(package.__path__)))
+    except (ImportError, AttributeError, StopIteration) as error:
+        raise _broken("designs", offer.value, error) from None
 
 
 def _step(kind: str, loaders: Mapping[str, Loader], name: str, where: str) -> Step[object]:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from drafting.finishing import FinishPlan
 from drafting.garment.step import Brief, Step
 from drafting.paper import PaperPlan
+from drafting.record import dataclass
 from drafting.units import Unit
 
 

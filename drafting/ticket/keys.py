@@ -65,6 +65,12 @@ SEAM_KINDS: Final[tuple[tuple[str, str], ...]] = (
     ("end", "the short seams that close bands and cuffs to a ring"),
     ("style", "seams that the design draws across the body"),
     ("dart", "darts"),
+    ("binding", "the seam of a binding"),
+    ("facing", "the seam of a facing"),
+    ("waist", "a waist seam"),
+    ("waistband", "the seam of a waistband"),
+    ("closure", "the edges of a zip's opening"),
+    ("button-closure", "the edges of a buttoned opening"),
 )
 """The kinds of seam that have an allowance, and what they are in words."""
 

@@ -7,9 +7,9 @@ unit its file gives plain numbers, so that a figure of a design in inches stays 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from typing import Union
 
+from drafting.record import dataclass
 from drafting.units import Unit
 
 

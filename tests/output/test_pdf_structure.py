@@ -111,7 +111,8 @@ def test_sheets_beyond_two_hundred_inches_keep_their_size() -> None:
     page = document.pages[0]
     unit = float(page.UserUnit)
     assert float(page.MediaBox[2]) <= 14_400
-    assert float(page.MediaBox[2]) * unit / 72 * 25.4 == pytest.approx(plan.sheet.width, abs=0.05)
+    x0, _, x1, _ = (float(side) for side in page.TrimBox)
+    assert (x1 - x0) * unit / 72 * 25.4 == pytest.approx(plan.sheet.width, abs=0.05)
 
 
 def test_files_are_written_whole(sheet: SheetPlan, tmp_path) -> None:

@@ -12,7 +12,7 @@ import pytest
 from drafting.output import Drawing, PrintInfo, draw, pattern_pdf, sheet_pdf
 from drafting.paper import Join, Orientation, PaperPlan, SheetPlan, paper_named, plan_sheet
 from tests.output.pieces import MARK, body, sleeve, top
-from tests.output.rendered import labels, picture, trim
+from tests.output.rendered import labels, picture, sheet_picture, trim
 
 INFO = PrintInfo("Concert top", "Alto", MARK, ("Bust 104 cm",))
 DPI = 300
@@ -60,7 +60,7 @@ def joined(sheet: SheetPlan, pattern: bytes) -> np.ndarray:
 def test_joined_tiles_are_the_sheet_to_the_dot(name: str) -> None:
     """Rendered at 300 dots an inch, tiles joined by TrimBox and label show the sheet's ink and no other."""
     sheet, _, pattern, whole = made(PaperPlan(paper_named(name)))
-    expected, got = picture(whole, 0), joined(sheet, pattern)
+    expected, got = sheet_picture(whole), joined(sheet, pattern)
     assert got.shape == expected.shape
     assert (np.abs(got.astype(int) - expected) > 40).mean() < 1e-6
     assert (expected < 128).sum() > 10_000
@@ -69,7 +69,7 @@ def test_joined_tiles_are_the_sheet_to_the_dot(name: str) -> None:
 def test_joined_overlapping_tiles_are_the_sheet() -> None:
     """Laps change what is printed beyond the live area, not within it."""
     sheet, _, pattern, whole = made(PaperPlan(join=Join.OVERLAP, orientation=Orientation.LANDSCAPE))
-    expected, got = picture(whole, 0), joined(sheet, pattern)
+    expected, got = sheet_picture(whole), joined(sheet, pattern)
     assert (np.abs(got.astype(int) - expected) > 40).mean() < 1e-6
 
 
@@ -170,7 +170,7 @@ def between(number: int, side: float) -> slice:
 def test_every_printed_tile_carries_ink(a4: Made) -> None:
     """No blank tile is printed, and no tile that carries ink is left out."""
     sheet, _, _, whole = a4
-    page = picture(whole, 0, 100)
+    page = sheet_picture(whole, 100)
     high, wide = sheet.tiling.height / 25.4 * 100, sheet.tiling.width / 25.4 * 100
     inked = {
         (row, col)

@@ -1,0 +1,45 @@
+"""Print the figures: ``python -m tests.bench [rounds]``; status 1 if one is past its limit.
+
+The limits of time are the demo's; for the overlay top, which has nearly twice the pieces, they are shown to compare.
+"""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from tests.bench.jobs import DEMO, tickets
+from tests.bench.measured import BYTES_LIMIT, MAKE_LIMIT, PAGES_LIMIT, REDRAFT_LIMIT, sizes, times
+
+
+def main(rounds: int) -> int:
+    """Measure, print, and return the exit status."""
+    kept = True
+    with TemporaryDirectory() as name:
+        folder = Path(name)
+        for what, ticket in tickets(folder).items():
+            took, size = times(ticket, folder, rounds), sizes(ticket, folder / ticket.stem)
+            print(f"{what}: median of {rounds} runs, ms")
+            print(f"  Python alone {took.python * 1e3:.0f}, imports by name {took.bare * 1e3:.0f}", end="")
+            print(f", imports as used {took.used * 1e3:.0f}, make {took.make * 1e3:.0f}", end="")
+            print(f", redraft {took.redraft * 1e3:.1f}")
+            timed = (
+                ("make / imports by name", took.make / took.bare, MAKE_LIMIT),
+                ("make / imports as used", took.make / took.used, MAKE_LIMIT),
+                ("redraft / imports by name", took.redraft / took.bare, REDRAFT_LIMIT),
+                ("redraft / imports as used", took.redraft / took.used, REDRAFT_LIMIT),
+            )
+            sized = (
+                (f"bytes, {size.pattern} / {size.sheet}", size.bytes_ratio, BYTES_LIMIT),
+                (f"pages, {size.pages} / pieces in tiles", size.thrift, PAGES_LIMIT),
+            )
+            for words, ratio, limit in (*timed, *sized):
+                print(f"  {words:28} {ratio:6.3f}  at most {limit:g}  {'kept' if ratio <= limit else 'PASSED OVER'}")
+            bound = (*timed, *sized) if what == DEMO else sized
+            kept = kept and all(ratio <= limit for _, ratio, limit in bound)
+    return 0 if kept else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main(int(sys.argv[1]) if len(sys.argv) > 1 else 9))
