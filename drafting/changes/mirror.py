@@ -42,6 +42,7 @@ _PROSE = re.compile(
     + _SIDE
     + f"(?!{_CLOTH})"
 )
+_LEG = re.compile(r"(dart-.*-)([ab])")
 _OTHER = {"left": "right", "right": "left", "Left": "Right", "Right": "Left"}
 
 
@@ -62,6 +63,16 @@ def swapped(name: str) -> str:
     ('cap_height_right', 'hem-left/a', 'bright')
     """
     return _NAME.sub(lambda found: _OTHER[found[1]], name)
+
+
+def swapped_line(name: str) -> str:
+    """Return a line's name with left and right exchanged, and a dart's legs, which follow each other the other way.
+
+    >>> swapped_line("dart-bust-left-a"), swapped_line("side-left/a")
+    ('dart-bust-right-b', 'side-right/a')
+    """
+    leg = _LEG.fullmatch(name)
+    return swapped(name) if leg is None else swapped(leg[1]) + ("b" if leg[2] == "a" else "a")
 
 
 def swapped_prose(text: str) -> str:
@@ -124,6 +135,7 @@ def _piece(piece: Piece) -> Piece:
         name=swapped(piece.name),
         title=swapped_prose(piece.title),
         ring=tuple(_line(line) for line in reversed(piece.ring)),
+        slits=tuple(tuple(_line(line) for line in reversed(slit)) for slit in piece.slits),
         side=piece.side.other,
         grain=Point(0.0 - piece.grain.x, piece.grain.y),
         levels=_placed(piece.levels, levels),
@@ -137,11 +149,11 @@ def _piece(piece: Piece) -> Piece:
 def _line(line: Line) -> Line:
     return replace(
         line,
-        name=swapped(line.name),
+        name=swapped_line(line.name),
         path=_path(line.path),
         side=line.side.other,
         opening=swapped(line.opening),
-        ancestry=tuple(map(swapped, line.ancestry)),
+        ancestry=tuple(map(swapped_line, line.ancestry)),
     )
 
 
@@ -165,7 +177,7 @@ def _zone(zone: Zone) -> Zone:
 
 def _run(run: Run) -> Run:
     """A run goes the same way over the mirrored lines, which themselves run the other way."""
-    return tuple(Use(swapped(use.piece), swapped(use.line), not use.against) for use in run)
+    return tuple(Use(swapped(use.piece), swapped_line(use.line), not use.against) for use in run)
 
 
 def _seam(seam: Seam) -> Seam:
