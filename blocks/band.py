@@ -37,7 +37,6 @@ from drafting.garment.letting_in import gathered
 from drafting.geometry import Path, Point, turn
 from drafting.tolerance import TOLERANCE
 
-
 CLOSURES = frozenset({"closure", "button-closure"})
 """Kinds of seam whose edges lie open beside a zip or buttons: a band ends there."""
 

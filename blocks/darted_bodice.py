@@ -199,8 +199,8 @@ def _seams(front: Piece, back: Piece, shoulder_ease: float) -> tuple[Seam, ...]:
         shoulder = (_run(front, f"shoulder-{side}", left), _run(back, f"shoulder-{side}", not left))
         seam = (_run(front, f"side-{side}", not left), _run(back, f"side-{side}", left))
         sections = (Section(shoulder, (0.0, shoulder_ease)),)
-        shoulders.append(Seam(f"shoulder-{side}", "shoulder", f"{side} shoulder", sections))
-        sides.append(Seam(f"side-{side}", "side", f"{side} side", (Section(seam, (0.0, 0.0)),)))
+        shoulders.append(Seam(f"shoulder-{side}", "shoulder", f"{side} shoulder", sections, stitch="301"))
+        sides.append(Seam(f"side-{side}", "side", f"{side} side", (Section(seam, (0.0, 0.0)),), stitch="301"))
     return (*shoulders, *sides)
 
 

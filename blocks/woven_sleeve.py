@@ -240,7 +240,7 @@ def _underarm(sleeve: Piece) -> Seam:
     along = sleeve.side is Side.RIGHT
     runs = (_run(sleeve, "underarm-front", along), _run(sleeve, "underarm-back", not along))
     side = sleeve.side
-    return Seam(f"underarm-{side}", "side", f"{side} underarm", (Section(runs, (0.0, 0.0)),))
+    return Seam(f"underarm-{side}", "side", f"{side} underarm", (Section(runs, (0.0, 0.0)),), stitch="301")
 
 
 def _seam(garment: Garment, sleeve: Piece, hole: Hole) -> Seam:
@@ -251,7 +251,7 @@ def _seam(garment: Garment, sleeve: Piece, hole: Hole) -> Seam:
     for run, use in zip(hole.runs, (*front, *back), strict=True):
         ease = sleeve.line(use.line).path.length - garment.run_length(run)
         sections.append(Section((run, (use,)), (0.0, ease)))
-    return Seam(f"armhole-{hole.side}", "armhole", f"{hole.side} armhole", tuple(sections))
+    return Seam(f"armhole-{hole.side}", "armhole", f"{hole.side} armhole", tuple(sections), stitch="301")
 
 
 WOVEN_SLEEVE = Block(

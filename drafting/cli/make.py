@@ -82,9 +82,11 @@ def _write(result: Result, sheet: SheetPlan, folder: Path, copy: Path | None) ->
     """
     from drafting.cli.folder import write_together
     from drafting.output import PrintInfo, draw, remarks
+    from drafting.proof import printed_proof
 
     job = result.job
-    info = PrintInfo(job.title, job.wearer, job.mark, lines=_start_page(result))
+    sections = printed_proof(result.proof, result.garment, job.unit)
+    info = PrintInfo(job.title, job.wearer, job.mark, _start_page(result), sections)
     drawing = draw(sheet, info)
     told = remarks(sheet, info, drawing)
     writers = dict(_writers(result, sheet, replace(info, lines=(*info.lines, *told)), drawing))
@@ -121,7 +123,11 @@ def _start_page(result: Result) -> tuple[str, ...]:
     if result.same:
         kept = ", ".join(f"{piece.code} {piece.title}" for piece in result.same)
         proven = (*proven, f"Unchanged since the earlier draft, so not printed again: {kept}.")
-    return (*proven, f"Fit: {brief.fit}.", cloth, *([trim] if brief.trim is not brief.cloth else []))
+    from drafting.cli.summary import used_estimates
+
+    used = ", ".join(name.replace("_", " ") for name in used_estimates(result))
+    guessed = (f"Estimated, for want of a measurement: {used}.",) if used else ()
+    return (*proven, f"Fit: {brief.fit}.", cloth, *([trim] if brief.trim is not brief.cloth else []), *guessed)
 
 
 def _write_bytes(path: Path, data: bytes) -> None:

@@ -14,15 +14,23 @@ from drafting.text import printable
 
 @click.command(
     "prove",
-    epilog=examples("blockwright prove alto.toml", "blockwright prove alto.toml --json", "blockwright prove --demo"),
+    epilog=examples(
+        "blockwright prove alto.toml",
+        "blockwright prove alto.toml --json",
+        "blockwright prove --demo",
+        "blockwright prove alto.toml --fitting",
+    ),
 )
 @TICKET
 @DEMO
 @click.option("--json", "as_json", is_flag=True, help="Print the proof as JSON, as it stands in proof.json.")
 @click.option(
+    "--fitting", is_flag=True, help="Print the fitting sheet: what to look at on the first trial, and what mends it."
+)
+@click.option(
     "--json-schema", is_flag=True, help="Print the JSON Schema that describes proof.json, and do nothing else."
 )
-def command(ticket: Path | None, demo: bool, as_json: bool, json_schema: bool) -> int:
+def command(ticket: Path | None, demo: bool, as_json: bool, fitting: bool, json_schema: bool) -> int:
     """Check the draft of TICKET without printing a pattern.
 
     Shows every seam's lengths, the ease, what the openings must pass, and all findings with what would mend
@@ -37,7 +45,12 @@ def command(ticket: Path | None, demo: bool, as_json: bool, json_schema: bool) -
         return MADE
     result = run_ticket(ticket_or_demo(ticket, demo), print_it=False)
     job = result.job
-    if as_json:
+    if fitting:
+        from drafting.proof.fitting import fitting_lines, fitting_sheet
+
+        for line in fitting_lines(fitting_sheet(result.garment, job.brief), job.unit):
+            say(printable(line))
+    elif as_json:
         say(document_of(result).rstrip("\n"))
     else:
         for line in proof_lines(result.proof, job.unit):

@@ -16,7 +16,7 @@ from drafting.units import show_length, show_share
 if TYPE_CHECKING:
     from drafting.job import Result
     from drafting.paper import SheetPlan
-    from drafting.proof import Finding, OpeningRow, Proof
+    from drafting.proof import Finding, Proof
     from drafting.units import Unit
 
 CAUTIONS = (
@@ -78,6 +78,8 @@ def _named(result: Result) -> str:
 
 
 def _show_tables(proof: Proof, unit: Unit) -> None:
+    from drafting.proof import tightest
+
     if proof.eases:
         heading("Ease")
         rows = [
@@ -85,7 +87,7 @@ def _show_tables(proof: Proof, unit: Unit) -> None:
             for row in proof.eases
         ]
         table(rows, head=("place", "body", "ease", "finished"), right=(1, 2, 3))
-    passing = _tightest(proof.openings)
+    passing = tightest(proof.openings)
     if passing:
         heading("Openings, each at its tightest")
         rows = [
@@ -98,16 +100,6 @@ def _show_tables(proof: Proof, unit: Unit) -> None:
             for row in passing
         ]
         table(rows, head=("opening", "stretches to", "must pass", "at a stretch of"), right=(1, 3))
-
-
-def _tightest(rows: Iterable[OpeningRow]) -> list[OpeningRow]:
-    """Return of each opening that something must pass the edge or seam with the least to spare."""
-    least: dict[str, OpeningRow] = {}
-    for row in rows:
-        known = least.get(row.opening)
-        if row.passing and (known is None or row.reach - row.must_pass < known.reach - known.must_pass):
-            least[row.opening] = row
-    return list(least.values())
 
 
 def _show_findings(findings: Sequence[Finding]) -> None:
@@ -131,11 +123,9 @@ def _counted(findings: Iterable[Finding]) -> str:
 def _show_estimates(result: Result) -> None:
     """Show which measurements the design used that were not taken, and by which rule each was estimated."""
     from drafting.body import measurements
-    from drafting.ticket.blank import BESIDE_STEPS
 
     body, unit = result.job.brief.body, result.job.unit
-    asked = {*BESIDE_STEPS, *(name for planned in result.job.steps for name in planned.step.needs)}
-    used = [name for name in body.estimated if name in asked]
+    used = used_estimates(result)
     if not used:
         return
     known = measurements()
@@ -143,6 +133,14 @@ def _show_estimates(result: Result) -> None:
     for name in used:
         say(f"  {known[name].title}: {known[name].show(body[name], unit)}")
         say(wrapped(body.estimated[name], "    "))
+
+
+def used_estimates(result: Result) -> list[str]:
+    """Return the measurements that the design used and that were not taken."""
+    from drafting.ticket.blank import BESIDE_STEPS
+
+    asked = {*BESIDE_STEPS, *(name for planned in result.job.steps for name in planned.step.needs)}
+    return [name for name in result.job.brief.body.estimated if name in asked]
 
 
 def _show_files(folder: Path) -> None:

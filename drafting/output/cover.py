@@ -124,6 +124,10 @@ def told(plan: SheetPlan, info: PrintInfo) -> Iterator[Para]:
         yield Para(_told(piece), 8.0, 0.8, 5.0)
     for i, words in enumerate(info.lines):
         yield Para(words, 8.0, 3.0 if i == 0 else 0.8)
+    for heading_, body in info.sections:
+        yield Para(heading_, 10.0, 3.0)
+        for words in body:
+            yield Para(words, 8.0, 0.8, 4.0)
 
 
 def _told(piece: CutPiece) -> str:

@@ -38,18 +38,23 @@ _NAMED: Final = {  # kind: (words, or "" for the mark's own name; how far from t
 class PrintInfo:
     """What is printed besides the pieces.
 
-    The pattern's title, the wearer, the draft's mark, and further lines for page 1.
+    The pattern's title, the wearer, the draft's mark, further lines for page 1, and sections of a heading and lines
+    (the proof, the order of work).
     """
 
     title: str
     wearer: str
     mark: str
     lines: tuple[str, ...] = ()
+    sections: tuple[tuple[str, tuple[str, ...]], ...] = ()
 
     def tidy(self) -> PrintInfo:
         """Return the same with every text as one clean line of bearable length."""
         lines = tuple(clean(line, 400) for line in self.lines)
-        return PrintInfo(clean(self.title, 80), clean(self.wearer, 60), clean(self.mark, 24), lines)
+        sections = tuple(
+            (clean(heading, 80), tuple(clean(line, 400) for line in body)) for heading, body in self.sections
+        )
+        return PrintInfo(clean(self.title, 80), clean(self.wearer, 60), clean(self.mark, 24), lines, sections)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

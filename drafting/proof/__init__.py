@@ -3,6 +3,7 @@
 from drafting.proof.document import proof_document
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.lines import proof_lines
+from drafting.proof.printed import printed_proof, tightest
 from drafting.proof.proof import Proof, prove
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.proof.schema import proof_schema
@@ -15,8 +16,10 @@ __all__ = [
     "Proof",
     "SeamRow",
     "Severity",
+    "printed_proof",
     "proof_document",
     "proof_lines",
     "proof_schema",
     "prove",
+    "tightest",
 ]

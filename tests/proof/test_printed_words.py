@@ -1,0 +1,55 @@
+"""What of the proof is printed with the pattern: verdict, fit, openings, and the order of work."""
+
+from __future__ import annotations
+
+from drafting.garment import make_up
+from drafting.proof import printed_proof, prove
+from tests.garments import SLEEVED, TOP, brief, build
+
+
+def words(voice: str = "soprano") -> dict[str, tuple[str, ...]]:
+    """The sections of a full top, by heading."""
+    wearer = brief(voice)
+    top = build(wearer, TOP)
+    return dict(printed_proof(prove(top, wearer), top))
+
+
+def test_the_verdict_comes_first_and_tells_what_must_pass() -> None:
+    """In words, with the lengths."""
+    proof = words()["Proof"]
+    assert proof[0] == "The pieces go together as meant."
+    assert any("the head" in line for line in proof)
+
+
+def test_a_failed_proof_says_so_on_paper() -> None:
+    """In capitals, with what is wrong."""
+    wearer = brief("soprano")
+    top = build(wearer, SLEEVED)
+    broken = top.with_(openings=("neck",))
+    lines = dict(printed_proof(prove(broken, wearer), broken))["Proof"]
+    assert lines[0].startswith("NOT PROVEN")
+    assert len(lines) > 2
+
+
+def test_the_order_follows_the_make_up_and_tells_pairs_once() -> None:
+    """Shoulders, armholes flat, sides and underarms in one, then cuffs and bands (facts of the trade; common practice)."""
+    order = next(lines for heading, lines in words().items() if heading.startswith("Order of work"))
+    firsts = [line.split(". ", 1)[1] for line in order]
+    wanted = ["Stay", "Shoulder, left and right", "Armhole, left and right", "Side and underarm, left and right"]
+    assert [any(f.startswith(w) for f in firsts[: i + 1]) for i, w in enumerate(wanted)] == [True] * 4
+    assert sum("Cuff" in f for f in firsts) == 1
+    assert sum("Neck band" in f for f in firsts) == 1
+
+
+def test_pairing_never_sews_a_seam_before_one_it_crosses() -> None:
+    """Each seam's prerequisites stand above it, whatever is told together."""
+    from drafting.proof.printed import _paired
+
+    for voice in ("alto", "bass"):
+        top = build(brief(voice), TOP)
+        order = make_up(top)
+        done: set[str] = set()
+        for task in _paired(order, top):
+            assert set(task.before) <= done
+            done.add(task.seam)
+        assert len(done) == len(order)
