@@ -1,0 +1,128 @@
+"""A forward shoulder: its seam lies farther to the front at its outer end; and how a shoulder is turned.
+
+The shoulder is turned about its neck end, the back's dart closed, so that it keeps its length and the dart its angle
+and its point; the armhole is drawn again to the shoulder's new end (common practice in pattern alteration).
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from drafting.changes.fit_half import (
+    FRONT_AND_BACK,
+    arm_frame,
+    dart_on,
+    leg_paths,
+    outer_shoulder,
+    refuse_unless_body,
+)
+from drafting.changes.halves import Half, find_half, sides_of, with_armhole
+from drafting.changes.heights import aims_kept
+from drafting.errors import CannotDraft
+from drafting.garment import Brief, Change, Face, Fact, Garment, Role, Side, Stage, option
+from drafting.geometry import Path, Point, turn
+
+BOTH = ("both", "left", "right")
+
+
+@dataclass(frozen=True, slots=True)
+class ForwardOptions:
+    """Options of the forward shoulder."""
+
+    by: float = option(
+        "How far the shoulder seam's outer end moves to the front (less than 0: to the back).",
+        "length", 8.0, low=-30.0, high=30.0,
+    )  # fmt: skip
+    side: str = option("Which shoulder.", "choice", "both", choices=BOTH)
+
+
+def shoulder_length(half: Half) -> float:
+    """Return the length (mm) of a half's shoulder, its dart closed."""
+    return math.fsum(line.path.length for line in half.lines(Role.SHOULDER))
+
+
+def turned_by(half: Half, by: float) -> float:
+    """Return the angle (rad) by which a half's shoulder turns as its outer end rises ``by`` mm along the arc."""
+    return by / shoulder_length(half)
+
+
+def turned_up(half: Half, by: float) -> Half:
+    """Return the half with its shoulder's outer end ``by`` mm higher, turned about the neck end; the dart follows."""
+    angle = turned_by(half, by)
+    lines = half.lines(Role.SHOULDER)
+    neck = half.turned(lines[-1].path).end
+    outer = half.turned(outer_shoulder(half).path)
+    if len(lines) == 1:
+        return half.with_paths({lines[0].name: Path.straight(_about(neck, outer.start, angle), neck)})
+    dart = dart_on(half, Role.SHOULDER)
+    if len(lines) != 2 or dart is None:
+        raise CannotDraft(
+            half.step, f"shoulder-{half.side}", f"the {half.side} {half.face} shoulder is in {len(lines)} parts",
+            help="make this change before the one that did that",
+        )  # fmt: skip
+    opens = turn(dart.last - dart.point, dart.first - dart.point)
+    tip = _about(neck, _about(dart.point, outer.start, -opens), angle)
+    inner = _about(neck, dart.last, angle)
+    mouth, end = (_about(dart.point, p, opens) for p in (inner, tip))
+    return half.with_paths(
+        {
+            lines[0].name: Path.straight(end, mouth),
+            **leg_paths(half, dart.name, mouth, dart.point, inner),
+            lines[1].name: Path.straight(inner, neck),
+        }
+    )
+
+
+def _about(centre: Point, p: Point, angle: float) -> Point:
+    return centre + (p - centre).turned(angle)
+
+
+def refuse_short(step: str, half: Half, by: float) -> None:
+    """Raise CannotDraft where a shoulder is to be turned by more than a third of its length."""
+    if abs(by) > shoulder_length(half) / 3.0:
+        raise CannotDraft(
+            step, "by", f"the {half.side} shoulder is only {shoulder_length(half):.0f} mm long",
+            short_by=abs(by) - shoulder_length(half) / 3.0, help="change it by less",
+        )  # fmt: skip
+
+
+def forward(garment: Garment, brief: Brief, o: ForwardOptions) -> Garment:
+    """Move the shoulder seam forward: the back gains at its outer end what the front loses."""
+    step = "forward-shoulder"
+    refuse_unless_body(garment, step)
+    if o.by == 0.0:
+        return garment
+    for side in sides_of(o.side):
+        before = garment
+        for face in FRONT_AND_BACK:
+            half = find_half(garment, step, side, face)
+            refuse_short(step, half, o.by)
+            moved = turned_up(half, o.by if face is Face.BACK else -o.by)
+            garment = garment.with_(pieces=(with_armhole(moved, arm_frame(moved)).piece,))
+        told = f"the outer end of the {side} shoulder seam lies farther forward"
+        fact = Fact(f"shoulder_forward_{side}", o.by, "mm", "choice", told)
+        garment = aims_kept(before, garment).with_(facts=(fact, *armhole_facts(before, garment, side)))
+    return garment
+
+
+def armhole_facts(before: Garment, after: Garment, side: Side) -> tuple[Fact, ...]:
+    """Tell how long one side's armhole is after a change."""
+    old, new = (armhole_length(g, side) for g in (before, after))
+    return (Fact(f"armhole_{side}", new, "mm", "solve", f"front and back; {new - old:+.1f} mm by this change"),)
+
+
+def armhole_length(garment: Garment, side: Side) -> float:
+    """Return the length (mm) of one side's armhole, front and back."""
+    found = (ln.path.length for p in garment.pieces for ln in p.lines(role=Role.ARMHOLE, side=side))
+    return math.fsum(found)
+
+
+FORWARD_SHOULDER = Change(
+    name="forward-shoulder",
+    sentence="A shoulder seam moved to the front at its outer end: the back gains what the front loses.",
+    options=ForwardOptions,
+    stage=Stage.SHAPE,
+    apply=forward,
+)
+"""The change, for the entry point ``forward-shoulder``."""

@@ -1,0 +1,226 @@
+"""Square, sloping and low shoulders: the shoulder's end higher or lower, on both sides or on one.
+
+The underarm rises or sinks with it until the armhole, front and back together, has its old length again; on both faces
+alike along the side seam, so that the side seams still agree. The across width stays (common practice).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from drafting.changes.fit_half import (
+    FRONT_AND_BACK,
+    arm_frame,
+    refuse_unless_body,
+    start_turned,
+)
+from drafting.changes.fit_shoulder import BOTH, armhole_facts, refuse_short, turned_by, turned_up
+from drafting.changes.halves import Half, find_half, sides_of, with_armhole
+from drafting.changes.heights import aims_kept
+from drafting.errors import CannotDraft, GeometryError
+from drafting.garment import Brief, Change, Face, Fact, Garment, Role, Stage, option
+from drafting.garment.shapes import DEEPEST_CUT, SHAPES, ArmholeFrame, draw_armhole
+from drafting.geometry import Path, root, turn
+from drafting.tolerance import TOLERANCE
+
+LEAST_SIDE = 10.0
+"""mm of side seam that are left below the underarm, above the bust dart or the bust line (by drawing)."""
+
+
+@dataclass(frozen=True, slots=True)
+class SquareOptions:
+    """Options of the square shoulder."""
+
+    by: float = option("How much higher the shoulder's end lies.", "length", 8.0, low=0.0, high=35.0)
+    keep_underarm: bool = option(
+        "Whether the underarm stays; by rule it rises until the armhole has its length again.",
+        "flag", False,
+    )  # fmt: skip
+    side: str = option("Which shoulder.", "choice", "both", choices=BOTH)
+
+
+@dataclass(frozen=True, slots=True)
+class SlopingOptions:
+    """Options of the sloping shoulder."""
+
+    by: float = option("How much lower the shoulder's end lies.", "length", 8.0, low=0.0, high=35.0)
+    keep_underarm: bool = option(
+        "Whether the underarm stays; by rule it is lowered until the armhole has its length again.",
+        "flag", False,
+    )  # fmt: skip
+    side: str = option("Which shoulder.", "choice", "both", choices=BOTH)
+
+
+@dataclass(frozen=True, slots=True)
+class LowOptions:
+    """Options of the low shoulder."""
+
+    by: float = option("How much lower the shoulder's end lies on that side.", "length", 8.0, low=0.0, high=35.0)
+    keep_underarm: bool = option(
+        "Whether the underarm stays; by rule it is lowered until the armhole has its length again.",
+        "flag", False,
+    )  # fmt: skip
+    side: str = option("Which shoulder is the lower one.", "choice", "right", choices=("left", "right"))
+
+
+def square(garment: Garment, brief: Brief, o: SquareOptions) -> Garment:
+    """Raise the shoulders asked for at their outer ends, and the underarms with them."""
+    return _raised(garment, brief, "square-shoulder", o.side, o.by, o.keep_underarm)
+
+
+def sloping(garment: Garment, brief: Brief, o: SlopingOptions) -> Garment:
+    """Lower the shoulders asked for at their outer ends, and the underarms with them."""
+    return _raised(garment, brief, "sloping-shoulder", o.side, -o.by, o.keep_underarm)
+
+
+def low(garment: Garment, brief: Brief, o: LowOptions) -> Garment:
+    """Lower one shoulder alone at its outer end, and its underarm with it."""
+    return _raised(garment, brief, "low-shoulder", o.side, -o.by, o.keep_underarm)
+
+
+def _raised(garment: Garment, brief: Brief, step: str, which: str, by: float, keep_underarm: bool) -> Garment:
+    refuse_unless_body(garment, step)
+    if by == 0.0:
+        return garment
+    for side in sides_of(which):
+        before = garment
+        halves = [find_half(garment, step, side, face) for face in FRONT_AND_BACK]
+        for half in halves:
+            refuse_short(step, half, by)
+        moved, under = [raised(half, by) for half in halves], 0.0
+        if not keep_underarm:
+            under = _underarm_rise(moved, _drawn_length([arm_frame(half) for half in halves]), by)
+            moved = [_redrawn(half, brief, under) for half in moved]
+        garment = aims_kept(before, garment.with_(pieces=[half.piece for half in moved]))
+        garment = garment.with_(
+            facts=(
+                Fact(
+                    f"shoulder_raised_{side}",
+                    by,
+                    "mm",
+                    "choice",
+                    f"the {side} shoulder's end higher (less than 0: lower)",
+                ),
+                Fact(f"underarm_raised_{side}", under, "mm", "solve", "so that the armhole keeps its length"),
+                *armhole_facts(before, garment, side),
+            )
+        )
+    return garment
+
+
+def _underarm_rise(halves: Sequence[Half], length: float, by: float) -> float:
+    """By how much (mm) the underarm rises for the armhole, front and back, to be ``length`` mm long again."""
+
+    def over(rise: float) -> float:
+        return _drawn_length([_risen(half, rise) for half in halves]) - length
+
+    try:
+        low, high = sorted((0.0, MOST_RISE * by))
+        return root(over, low, high, within=TOLERANCE.same_point * TOLERANCE.joint)[0]
+    except GeometryError:
+        raise CannotDraft(
+            halves[0].step, "by", f"no underarm gives the {halves[0].side} armhole its length again",
+            help="change the shoulder by less, or keep the underarm",
+        ) from None  # fmt: skip
+
+
+def _drawn_length(frames: Iterable[ArmholeFrame]) -> float:
+    """How long the armholes are (mm) that changes draw in some frames.
+
+    A block's own armhole may stray from that by some tenths, where it couldn't be drawn through the width wanted.
+    """
+    return math.fsum(draw_armhole(frame, DEEPEST_CUT).length for frame in frames)
+
+
+MOST_RISE = 3.0
+"""How much farther than the shoulder's end the underarm may have to rise, as a multiple (by drawing: about 1.5)."""
+
+
+def _risen(half: Half, by: float) -> ArmholeFrame:
+    """The frame of a half's armhole, its underarm ``by`` mm higher along the side seam."""
+    path = half.turned(half.below_armhole().path)
+    seam, old = _grown(path, by), arm_frame(half)
+    bend = turn(path.tangent(path.length), seam.tangent(seam.length))
+    return replace(old, underarm=seam.end, leave=old.leave.turned(bend)).at_level(old.level)
+
+
+def _grown(path: Path, by: float) -> Path:
+    """A side seam longer (or shorter) by an amount at the underarm; it runs straight on."""
+    return path.extended(0.0, by) if by > 0.0 else path.between(0.0, max(path.length + by, TOLERANCE.sewn_length))
+
+
+def raised(half: Half, by: float) -> Half:
+    """Return the half with its shoulder turned up and its armhole drawn on to it, the neckline still square to it."""
+    moved = turned_up(half, by)
+    lines = half.lines(Role.NECKLINE)
+    if lines:
+        path, slope = half.turned(lines[0].path), arm_frame(half).slope
+        moved = moved.with_paths({lines[0].name: _square_to(path, slope, turned_by(half, by))})
+    return with_armhole(moved, arm_frame(moved))
+
+
+def _square_to(neckline: Path, slope: float, angle: float) -> Path:
+    """A half neckline square to a shoulder that was turned up by an angle, in the shape that it has."""
+    start, end = neckline.start, neckline.end
+    for draw in SHAPES.values():
+        if draw(start, end, slope).path.same_as(neckline, TOLERANCE.joint):
+            return draw(start, end, slope - angle).path
+    return start_turned(neckline, angle)
+
+
+def _redrawn(half: Half, brief: Brief, by: float) -> Half:
+    """The half with its underarm ``by`` mm higher and the armhole drawn from there."""
+    seam = half.below_armhole()
+    path = half.turned(seam.path)
+    new = _grown(path, by)
+    left = path.length + by - LEAST_SIDE
+    bust = next((v.path for v in half.piece.levels if v.name == "bust"), None)
+    if bust is not None and bust.is_straight:
+        left = min(left, new.end.y - LEAST_SIDE - bust.start.y)
+    if by < 0.0 and left < 0.0:
+        raise CannotDraft(
+            half.step, seam.name, f"the {half.side} {half.face} underarm would come too near the bust line",
+            short_by=-left, help="lower it by less, or keep the underarm",
+        )  # fmt: skip
+    armpit = -brief.body["scye_depth_length"]
+    if by > 0.0 and half.face is Face.BACK and new.end.y > armpit + TOLERANCE.arc_length:
+        raise CannotDraft(
+            half.step, "scye_depth_length", f"the {half.side} underarm would lie above the armpit",
+            short_by=new.end.y - armpit, help="raise it by less, or keep the underarm",
+        )  # fmt: skip
+    return with_armhole(half.with_paths({seam.name: new}), _risen(half, by))
+
+
+_NEEDS = ("scye_depth_length",)
+
+SQUARE_SHOULDER = Change(
+    name="square-shoulder",
+    sentence="Shoulders raised at their outer ends for a wearer whose shoulders are squarer.",
+    options=SquareOptions,
+    stage=Stage.SHAPE,
+    apply=square,
+    needs=_NEEDS,
+)
+"""The change, for the entry point ``square-shoulder``."""
+
+SLOPING_SHOULDER = Change(
+    name="sloping-shoulder",
+    sentence="Shoulders lowered at their outer ends for a wearer whose shoulders slope more.",
+    options=SlopingOptions,
+    stage=Stage.SHAPE,
+    apply=sloping,
+    needs=_NEEDS,
+)
+"""The change, for the entry point ``sloping-shoulder``."""
+
+LOW_SHOULDER = Change(
+    name="low-shoulder",
+    sentence="One shoulder lowered at its outer end: left and right then differ.",
+    options=LowOptions,
+    stage=Stage.SHAPE,
+    apply=low,
+    needs=_NEEDS,
+)
+"""The change, for the entry point ``low-shoulder``."""

@@ -1,0 +1,143 @@
+"""Garments that the fit changes are tried on, and what is measured on them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any
+
+import numpy as np
+
+from blocks.darted_bodice import DARTED_BODICE
+from blocks.woven_sleeve import WOVEN_SLEEVE
+from drafting.changes.fit_arm import FULL_UPPER_ARM
+from drafting.changes.fit_back import BROAD_BACK, NARROW_BACK
+from drafting.changes.fit_bust import FULL_BUST, SMALL_BUST
+from drafting.changes.fit_hip import HIGH_HIP
+from drafting.changes.fit_shoulder import FORWARD_SHOULDER
+from drafting.changes.fit_shoulder_height import LOW_SHOULDER, SLOPING_SHOULDER, SQUARE_SHOULDER
+from drafting.changes.fit_waist import LONG_WAIST, SHORT_WAIST, SWAY_BACK
+from drafting.cloth import Cloth, Kind
+from drafting.garment import Brief, Garment, Piece, Side, Step
+from drafting.garment.darts import Dart, darts_of, inner_names, leg_names
+from drafting.geometry import Path
+from drafting.proof import Severity, prove
+from tests.garments import brief, build
+
+Planned = tuple[Step[Any], Mapping[str, Any]]
+
+POPLIN = Cloth(name="poplin", kind=Kind.WOVEN, stretch_across=0.02)
+
+TO_WAIST: tuple[Planned, ...] = ((DARTED_BODICE, {}),)
+TO_HIP: tuple[Planned, ...] = ((DARTED_BODICE, {"to": "hip"}),)
+WOVEN_SLEEVED: tuple[Planned, ...] = (*TO_HIP, (WOVEN_SLEEVE, {}))
+
+WOVENS = {"to the waist": TO_WAIST, "to the hip": TO_HIP}
+
+CHANGES: tuple[tuple[Step[Any], float], ...] = (
+    (FULL_BUST, 12.0),
+    (SMALL_BUST, 6.0),
+    (BROAD_BACK, 6.0),
+    (NARROW_BACK, 4.0),
+    (FORWARD_SHOULDER, 9.0),
+    (SQUARE_SHOULDER, 7.0),
+    (SLOPING_SHOULDER, 7.0),
+    (LOW_SHOULDER, 7.0),
+    (SWAY_BACK, 10.0),
+    (HIGH_HIP, 12.0),
+    (LONG_WAIST, 14.0),
+    (SHORT_WAIST, 10.0),
+    (FULL_UPPER_ARM, 15.0),
+)
+"""Each change with an amount (mm) that a fitting may ask for."""
+
+ONE_SIDED = tuple((step, by) for step, by in CHANGES if "side" in step.told())
+"""Those that may fall on one side alone."""
+
+
+def woven_brief(voice: str = "soprano") -> Brief:
+    """A brief for a singer in poplin."""
+    return brief(voice, cloth=POPLIN, trim=POPLIN)
+
+
+def woven(*plans: Iterable[Planned], voice: str = "soprano") -> Garment:
+    """A garment in poplin."""
+    return build(woven_brief(voice), *plans)
+
+
+def changed(before: Garment, step: Step[Any], **options: Any) -> Garment:
+    """A woven garment with one change more."""
+    return step.apply(before, woven_brief(), step.options(**options))
+
+
+def base_for(step: Step[Any]) -> tuple[Planned, ...]:
+    """A woven garment that a change has something to change on."""
+    return WOVEN_SLEEVED if step is FULL_UPPER_ARM else TO_HIP if step is HIGH_HIP else TO_WAIST
+
+
+def new_errors(b: Brief, before: Garment, after: Garment) -> list[str]:
+    """What the proof finds wrong after a change that wasn't wrong before."""
+    old = {(f.code, f.place) for f in prove(before, b).of(Severity.ERROR)}
+    return [f.sentence for f in prove(after, b).of(Severity.ERROR) if (f.code, f.place) not in old]
+
+
+def all_darts(garment: Garment) -> Iterator[tuple[Piece, Dart]]:
+    """Every dart of a garment."""
+    for piece in garment.pieces:
+        for dart in darts_of(piece):
+            yield piece, dart
+
+
+def uneven_legs(garment: Garment) -> float:
+    """By how much (mm) the legs of any dart differ, at most."""
+    worst = 0.0
+    for piece, dart in all_darts(garment):
+        if dart.inside:
+            upper_a, lower_a, lower_b, upper_b = inner_names(dart.name)
+            pairs = [(upper_a, upper_b), (lower_a, lower_b)]
+        else:
+            pairs = [leg_names(dart.name)]
+        for one, two in pairs:
+            worst = max(worst, abs(piece.line(one).path.length - piece.line(two).path.length))
+    return worst
+
+
+def dart(garment: Garment, name: str) -> Dart:
+    """A dart by its name."""
+    return next(one for _, one in all_darts(garment) if one.name == name)
+
+
+def girth(garment: Garment, level: str) -> float:
+    """The sum of a level's lengths (mm)."""
+    return sum(v.path.length for p in garment.pieces for v in p.levels if v.name == level)
+
+
+def strays(one: Garment, two: Garment) -> float:
+    """How far (mm) the lines, levels and marks of one garment stray from those of another, at most."""
+    worst = 0.0
+    for piece, other in zip(one.pieces, two.pieces, strict=True):
+        assert [line.name for line in piece.all_lines] == [line.name for line in other.all_lines]
+        assert [level.name for level in piece.levels] == [level.name for level in other.levels]
+        pairs = [(a.path, b.path) for a, b in zip(piece.all_lines, other.all_lines, strict=True)]
+        pairs += [(a.path, b.path) for a, b in zip(piece.levels, other.levels, strict=True)]
+        pairs += [(a.path, b.path) for a, b in zip(piece.adjusts, other.adjusts, strict=True)]
+        worst = max([worst, *(_apart(a, b) for a, b in pairs)])
+        worst = max([worst, *(a.at.distance(b.at) for a, b in zip(piece.drills, other.drills, strict=True))])
+    return worst
+
+
+def _apart(a: Path, b: Path) -> float:
+    if a is b:
+        return 0.0
+    shares = np.linspace(0.0, 1.0, 9)
+    gaps = a.points(shares * a.length) - b.points(shares * b.length)
+    return float(np.hypot(*gaps.T).max())
+
+
+def untouched(before: Garment, after: Garment, side: Side) -> bool:
+    """Whether every line of one side, in ring or slit, is the very same path as before."""
+    return all(
+        line.path is after.piece(piece.name).line(line.name).path
+        for piece in before.pieces
+        for line in piece.all_lines
+        if line.side is side
+    )
