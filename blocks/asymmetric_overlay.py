@@ -19,6 +19,7 @@ from blocks.overlay_lines import (
     Diagonal,
     Ground,
     Hang,
+    as_long_as,
     caught_length,
     draw_diagonal,
     draw_overlay,
@@ -48,6 +49,7 @@ from drafting.garment import (
 )
 from drafting.garment.parting import Cut, Place, part, with_split
 from drafting.geometry import Point
+from drafting.tolerance import TOLERANCE
 
 FACES = (Face.FRONT, Face.BACK)
 
@@ -95,18 +97,20 @@ def draft(garment: Garment, brief: Brief, o: OverlayOptions) -> Garment:
     """Draw the overlay onto front and back."""
     far = Side(o.side).other
     slope = garment.fact("shoulder_slope")
-    angle = ARM - LIFT * o.fullness
+    fall = ARM - LIFT * o.fullness - slope
     found = {face: find_ground(garment, face, far) for face in FACES}
     caught = caught_length(found.values(), o.side_drop, o.caught)
-    overlays = []
+    overlays: list[Piece] = []
     grounds: dict[Face, tuple[Ground, Diagonal]] = {}
     for face, depth, length in (
         (Face.FRONT, Depth(o.front_depth, 75.0), o.front_length),
         (Face.BACK, Depth(o.back_depth, 110.0), o.back_length),
     ):
         ground, base = found[face], Point(0.0, _neck_base(garment, face))
-        diagonal = draw_diagonal(ground, base, depth, o.side_drop, slope)
-        hang = Hang(o.arm_drop, angle, caught, diagonal.style.start.y - length)
+        diagonal = draw_diagonal(ground, base, depth, o.side_drop)
+        hang = Hang(o.arm_drop, fall, caught, diagonal.style.start.y - length)
+        if overlays:
+            hang = as_long_as(ground, hang, overlays[0].line("over-arm").path.length)
         overlays.append(_overlay_piece(ground, draw_overlay(ground, diagonal, hang)))
         grounds[face] = ground, diagonal
     for face, (ground, diagonal) in grounds.items():
@@ -172,16 +176,30 @@ def _side_parted(garment: Garment, far: Side, caught: float) -> Garment:
         (_use(garment, f"overlay-{face}", "caught", garment.path(run[0]).start),)
         for face, run in zip(FACES, held, strict=True)
     )
+    eased = _eased(garment, seam, (free, held, upper))
     below = Seam(
         f"{name}-below",
         "side",
         f"{far} side, with the overlay",
-        (Section((*free, (), ()), (0.0,) * 4), Section((*held, *caught_edges), (0.0,) * 4)),
+        (
+            Section((*free, (), ()), (0.0, eased[0], 0.0, 0.0)),
+            Section((*held, *caught_edges), (0.0, eased[1], 0.0, eased[1])),
+        ),
         hangs=(2, 3),
     )
-    return garment.with_(
-        seams=(replace(seam, title=f"{far} side, above the diagonal", sections=(Section(upper, (0.0, 0.0)),)), below)
-    )
+    above = replace(seam, title=f"{far} side, above the diagonal", sections=(Section(upper, (0.0, eased[2])),))
+    return garment.with_(seams=(above, below))
+
+
+def _eased(garment: Garment, seam: Seam, stretches: tuple[tuple[Run, ...], ...]) -> list[float]:
+    """The ease of each stretch of a side seam (mm), which is eased where a full bust made its front longer.
+
+    CannotDraft if together they aren't the ease that the whole seam states.
+    """
+    differ = [garment.run_length(back) - garment.run_length(front) for front, back in stretches]
+    if abs(sum(differ) - seam.ease[1]) > TOLERANCE.sewn_length:
+        raise CannotDraft(NAME, seam.name, "the side seam isn't as it states", help="let the overlay come first")
+    return [ease if abs(ease) > TOLERANCE.arc_length else 0.0 for ease in differ]
 
 
 def _use(garment: Garment, piece: str, line: str, start: Point) -> Use:

@@ -16,7 +16,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from blocks.darted_frame import DEEPEST_FITTED, LEAST_SCYE, NAME, Frame
+from blocks.darted_frame import ARMHOLE_RADIUS, DEEPEST_FITTED, LEAST_SCYE, NAME, Frame
 from blocks.darted_pieces import Diamond, Edge, Half, Wedge
 from blocks.flank import Flank, draw_flank
 from blocks.waist_darts import LEAST_DART, WaistDart, WaistLine, draw_waist
@@ -153,6 +153,7 @@ def draw_back(frame: Frame, underarm: float, bust_level: float, shaping: Shaping
         ACROSS_HEIGHT,
         frame.slope_back + (dart.angle if dart else 0.0),
         Point(-flank.lean, 1.0).unit.left,
+        ARMHOLE_RADIUS,
     )
     return BackHalf(frame, flank, waist, waist_darts(frame, bust_level), bust_level, arm, dart, closed)
 

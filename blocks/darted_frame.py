@@ -74,6 +74,10 @@ ARMHOLE_EASE = 1.05
 """Least armhole seam as a share of the armscye girth: blocks allow 1.05 to 1.25 (from memory)."""
 
 
+ARMHOLE_RADIUS = 17.0
+"""mm; a woven armhole turns no more sharply at its ends: its allowance, up to 1.5 cm, lies inside the turn."""
+
+
 @dataclass(frozen=True, slots=True)
 class Frame:
     """What one half of front and back is drawn on: heights (y), widths from the centre (mm), slopes (rad)."""

@@ -29,7 +29,7 @@ from blocks.darted_back import (
     unsettled,
     waist_levels,
 )
-from blocks.darted_frame import LEAST_SCYE, NAME, Frame
+from blocks.darted_frame import ARMHOLE_RADIUS, LEAST_SCYE, NAME, Frame
 from blocks.darted_pieces import Edge, Half, Wedge
 from blocks.flank import Flank, draw_flank
 from blocks.waist_darts import LEAST_DART, WaistDart, WaistLine, centre_above, draw_waist
@@ -194,6 +194,7 @@ def draw_front(frame: Frame, length: float, level: float, set_back: float) -> Fr
         ACROSS_HEIGHT,
         frame.slope_front,
         up.left.turned(dip),
+        ARMHOLE_RADIUS,
     )
     return FrontHalf(frame, flank, waist, waist_darts(frame, set_back), mouth, dart, arm, dip)
 

@@ -100,6 +100,12 @@ def ends_in_out(path: Path) -> tuple[Point, Point]:
     return (path.start, path.end) if abs(path.start.x) < abs(path.end.x) else (path.end, path.start)
 
 
+def fall_of(ground: Ground, shoulder: Line) -> float:
+    """Return how steeply a shoulder falls away from the neck (rad), as it lies: a fit change may have altered it."""
+    neck, tip = ends_in_out(ground.view(shoulder.path))
+    return math.atan2(neck.y - tip.y, abs(tip.x - neck.x))
+
+
 @dataclass(frozen=True, slots=True)
 class Diagonal:
     """The edge that the three layers share: from the covered shoulder's neck to the V, and from there to the far side.
@@ -127,7 +133,7 @@ class Depth:
         return self.usual if self.asked is None else self.asked
 
 
-def draw_diagonal(ground: Ground, base: Point, depth: Depth, side_drop: float, slope: float) -> Diagonal:
+def draw_diagonal(ground: Ground, base: Point, depth: Depth, side_drop: float) -> Diagonal:
     """Draw the diagonal through the V, ``depth`` below the neck base, to ``side_drop`` below the underarm (mm)."""
     neck_cover, _ = ends_in_out(ground.view(ground.shoulder_cover.path))
     neck_far, _ = ends_in_out(ground.view(ground.shoulder_far.path))
@@ -139,14 +145,14 @@ def draw_diagonal(ground: Ground, base: Point, depth: Depth, side_drop: float, s
             NAME, "side_drop", f"the side seam is only {side.length:.0f} mm long", help="let the line end higher"
         )
     end = ground.seen(side.at(s))
-    down = Point(-1.0, 0.0).turned(-slope).left  # square to a shoulder that falls away on +x
+    down = Point(-1.0, 0.0).turned(-fall_of(ground, ground.shoulder_cover)).left  # square to it, as if it lay on +x
     along = ground.view(side).tangent(s)
     square = along.right if along.y > 0.0 else along.left
     edge = _edge(neck_cover, Point(-down.x, down.y), end, square)
     v = Point(0.0, _v_height(edge, base, depth, ground.face))
     whole = edge.through(v.y).path
     neck, style = whole.split(whole.nearest(v)[0])
-    far_neck = v_half(neck_far, v, slope).path
+    far_neck = v_half(neck_far, v, fall_of(ground, ground.shoulder_far)).path
     return Diagonal(ground.view(neck), ground.view(style), ground.view(far_neck), s)
 
 
@@ -250,26 +256,44 @@ class Hang:
     """How the overlay hangs (mm, rad): drop over the arm, the arm's fall, length caught, the hem's height at centre."""
 
     arm_drop: float
-    arm_angle: float
+    arm_fall: float
     caught: float
     hem: float
 
 
+def over_arm(ground: Ground, hang: Hang) -> Path:
+    """Draw the convex edge: along the covered shoulder and on down over the arm, the covered shoulder on -x.
+
+    The fall is reckoned from the shoulder, so that front and back agree however the shoulder lies.
+    """
+    neck, tip = ends_in_out(ground.view(ground.shoulder_cover.path))
+    arm = (tip - neck).unit.turned(hang.arm_fall)
+    wrist, leave = tip + arm * hang.arm_drop, neck.to(tip, 0.5)
+    bend = Curve.leaving(leave, tip - neck, 0.9 * leave.distance(tip), wrist, arm.turned(0.06), 0.45 * hang.arm_drop)
+    return Path.join(Path.straight(neck, leave), bend.path)
+
+
+def as_long_as(ground: Ground, hang: Hang, length: float) -> Hang:
+    """Return the hang whose convex edge on this face measures ``length``: a back shoulder may be eased on."""
+
+    def spare(drop: float) -> float:
+        return over_arm(ground, replace(hang, arm_drop=drop)).length - length
+
+    if abs(spare(hang.arm_drop)) <= TOLERANCE.same_point:
+        return hang
+    drop, _ = root(spare, 0.3 * hang.arm_drop, 2.0 * hang.arm_drop, within=TOLERANCE.same_point)
+    return replace(hang, arm_drop=drop)
+
+
 def draw_overlay(ground: Ground, diagonal: Diagonal, hang: Hang) -> tuple[Line, ...]:
     """Draw the overlay of one face as a ring: caught edge, diagonal, neck edge, convex edge over the arm, hem."""
-    neck, tip = ends_in_out(ground.view(ground.shoulder_cover.path))
     side = ground.view(ground.side_far.path)
     side = side if side.end.y > side.start.y else side.reversed()
     top = ground.view(diagonal.style).end
     at, _ = side.nearest(top)
     caught = side.between(at - hang.caught, at)
-    arm = Point.polar(-hang.arm_angle)
-    arm = Point(-arm.x, arm.y)
-    wrist = tip + arm * hang.arm_drop
-    leave = neck.to(tip, 0.5)
-    bend = Curve.leaving(leave, tip - neck, 0.9 * leave.distance(tip), wrist, arm.turned(0.06), 0.45 * hang.arm_drop)
-    over = Path.join(Path.straight(neck, leave), bend.path)
-    centre = Point(0.0, hang.hem)
+    over = over_arm(ground, hang)
+    wrist, centre = over.end, Point(0.0, hang.hem)
     out = over.tangent(over.length).left
     hem = curve_through([wrist, centre, caught.start], start=out, end=caught.tangent(0.0).right)
     cover, far, face = ground.far.other, ground.far, ground.face

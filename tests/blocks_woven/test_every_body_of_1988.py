@@ -43,6 +43,6 @@ def test_every_body_is_drafted_and_proven() -> None:
     assert worst["off"] < 0.1
     assert worst["bust_raised"] <= 25.0
     assert worst["waist_raised"] == 0.0
-    assert worst["shoulder_raised"] <= 30.0
+    assert worst["shoulder_raised"] <= 32.0
     assert worst["waist_dart_front"] <= 42.0
     assert worst["centre_front_off"] <= 50.0

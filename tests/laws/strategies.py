@@ -20,7 +20,8 @@ Made = tuple[str, Mapping[str, Any]]
 """A change by name, and its options in inside units."""
 
 STEPS = {name: catalogue().change(name, name) for name in sorted(catalogue().changes)}
-DESIGNS = tuple(sorted(catalogue().designs))
+WOVENS = ("fitted-bodice", "waist-seam-dress")
+DESIGNS = tuple(sorted(set(catalogue().designs) - set(WOVENS)))
 
 KNIT = {"kind": Kind.KNIT, "recovery": 0.95, "elastane": True, "width": 1500.0}
 CLOTHS = tuple(

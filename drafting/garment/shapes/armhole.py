@@ -30,7 +30,7 @@ class ArmholeFrame:
 
     ``underarm`` on the side seam, ``shoulder`` at the shoulder's end, ``across`` half the width wanted at the share
     ``height`` of the way up from underarm to shoulder; ``slope`` of the shoulder (rad); ``leave`` the direction,
-    square to the side seam, in which the armhole starts.
+    square to the side seam, in which the armhole starts; ``radius`` its least at both ends.
     """
 
     underarm: Point
@@ -39,6 +39,7 @@ class ArmholeFrame:
     height: float
     slope: float
     leave: Point = LEVEL_IN
+    radius: float = LEAST_RADIUS
 
     @property
     def level(self) -> float:
@@ -61,15 +62,15 @@ def armhole_curve(frame: ArmholeFrame, scoop: float) -> Curve:
     reach, hold = scoop * (0.72 * across + 0.06 * up), scoop * 0.50 * up
     # The curvature at an end is 2/3 of how far the other handle lies aside, over the square of this end's own.
     first = frame.underarm + frame.leave * reach
-    hold = max(hold, _gentle(abs((first - frame.shoulder).cross(arrive))))
+    hold = max(hold, _gentle(frame.radius, abs((first - frame.shoulder).cross(arrive))))
     second = frame.shoulder - arrive * hold
-    reach = max(reach, _gentle(abs((second - frame.underarm).cross(frame.leave))))
+    reach = max(reach, _gentle(frame.radius, abs((second - frame.underarm).cross(frame.leave))))
     return Curve.leaving(frame.underarm, frame.leave, reach, frame.shoulder, arrive, hold)
 
 
-def _gentle(aside: float) -> float:
+def _gentle(radius: float, aside: float) -> float:
     """The handle's length (mm) at which a curve starts with the least radius."""
-    return math.sqrt(LEAST_RADIUS * aside / 1.5)
+    return math.sqrt(radius * aside / 1.5)
 
 
 def armhole_spare(frame: ArmholeFrame, scoop: float) -> float:
