@@ -1,4 +1,4 @@
-"""A second version: what differs is printed, what doesn't is named, and nothing is guessed from a file that isn't a proof."""
+"""A second version: what differs is printed, what doesn't is named; a file that isn't a proof is refused."""
 
 from __future__ import annotations
 
@@ -44,7 +44,9 @@ def test_the_proof_still_holds_every_piece(first: Path, capsys: Capture) -> None
     """The second version's proof tells all pieces, so that a third can be compared with it."""
     second(first, '[[changes]]\nchange = "sleeve-length"\nto = "elbow"\n')
     run(capsys, "make", "second.toml", "--out", "second", "--since", "first/proof.json")
-    names = [{p["name"] for p in json.loads((first / d / "proof.json").read_text())["pieces"]} for d in ("first", "second")]
+    names = [
+        {p["name"] for p in json.loads((first / d / "proof.json").read_text())["pieces"]} for d in ("first", "second")
+    ]
     assert names[0] == names[1]
 
 

@@ -41,7 +41,7 @@ def dressed(design: str, group: str, row: int) -> Outcome:
 @pytest.mark.parametrize("group", [WOMEN, MEN])
 @pytest.mark.parametrize("design", [*DESIGNS, *WOVENS])
 def test_a_person_of_each_percentile(design: str, group: str) -> None:
-    """All are proven, without a seam that is stretched further than its cloth, in a jersey of 30 % or, for a woven's, in sateen."""
+    """All are proven, no seam stretched further than its cloth, in a jersey of 30 % or, the wovens, in sateen."""
     for percentile in PERCENTILES:
         what = dressed(design, group, row_at(group, percentile))
         assert not what.broken, (percentile, what.broken)

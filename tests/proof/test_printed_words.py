@@ -32,7 +32,7 @@ def test_a_failed_proof_says_so_on_paper() -> None:
 
 
 def test_the_order_follows_the_make_up_and_tells_pairs_once() -> None:
-    """Shoulders, armholes flat, sides and underarms in one, then cuffs and bands (facts of the trade; common practice)."""
+    """Shoulders, armholes flat, sides and underarms in one, then cuffs and bands (common practice)."""
     order = next(lines for heading, lines in words().items() if heading.startswith("Order of work"))
     firsts = [line.split(". ", 1)[1] for line in order]
     wanted = ["Stay", "Shoulder, left and right", "Armhole, left and right", "Side and underarm, left and right"]
