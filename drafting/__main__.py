@@ -1,6 +1,6 @@
 """Lets ``python -m drafting`` do what the command ``blockwright`` does."""
 
-from drafting.cli import main
+from drafting.cli import command_line
 
 if __name__ == "__main__":
-    raise SystemExit(main())
+    raise SystemExit(command_line())

@@ -21,9 +21,7 @@ class CutInOptions:
         "length", 10.0, low=-40.0, high=80.0,
     )  # fmt: skip
     side: str = option("Which armhole is cut in.", "choice", "both", choices=("both", "left", "right"))
-    face: str = option(
-        "Whether front, back or both are cut in.", "choice", "both", choices=("both", "front", "back")
-    )
+    face: str = option("Whether front, back or both are cut in.", "choice", "both", choices=("both", "front", "back"))
 
 
 def cut_in(half: Half, by: float) -> Half:
@@ -49,9 +47,7 @@ def apply(garment: Garment, brief: Brief, o: CutInOptions) -> Garment:
         for face in faces_of(o.face):
             garment = put_back(garment, [cut_in(find_half(garment, NAME, side, face), o.by)])
             told = f"the {side} {face} is narrower between centre and armhole"
-            garment = garment.with_(
-                facts=(Fact(f"armhole_cut_in_{face}_{side}", o.by, "mm", "choice", told),)
-            )
+            garment = garment.with_(facts=(Fact(f"armhole_cut_in_{face}_{side}", o.by, "mm", "choice", told),))
     return garment
 
 

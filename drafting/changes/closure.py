@@ -11,6 +11,7 @@ import math
 from dataclasses import dataclass, replace
 
 from drafting.changes.centre import CENTRE, CentreOptions
+from drafting.changes.heights import is_skirt
 from drafting.changes.opened import Edges, opened_edges
 from drafting.errors import CannotDraft
 from drafting.garment import (
@@ -107,11 +108,6 @@ def _is_at(garment: Garment, section: Section, place: str) -> bool:
     if place == "back":
         return all(line.role is Role.CENTRE and line.face is Face.BACK for line in lines)
     return all(line.role is Role.SIDE and line.side == place for line in lines)
-
-
-def is_skirt(piece: Piece) -> bool:
-    """Whether a piece hangs from the waist: it has a waist line of a skirt."""
-    return any(line.answers_to("waist") for line in piece.ring)
 
 
 def _depth(garment: Garment, brief: Brief, o: ClosureOptions, upper: Edges | None, lower: Edges | None) -> float:

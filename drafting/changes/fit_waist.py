@@ -239,13 +239,8 @@ def _below(piece: Piece, mouth: Point) -> bool:
 
 def _drawn_out(piece: Piece, stretch: Stretch) -> Piece:
     """The piece drawn out, its inner darts too, and its waist trued where the darts' legs now lean less."""
-
-    def shift(p: Point) -> Point:
-        return Point(0.0, stretch.y(p.y) - p.y)
-
     made = stretched(piece, stretch)
     for side in (Side.LEFT, Side.RIGHT):
-        made = slits_moved(made, side, shift, flip=False)
         made = waist_kept(made, side, piece)
     return waist_followed(made)
 

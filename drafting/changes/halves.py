@@ -62,9 +62,7 @@ class Half:
         line = self.piece.after(name) if self.flipped else self.piece.before(name)
         if line.role is Role.SIDE:
             return line
-        raise CannotDraft(
-            self.step, line.name, f"the {self.side} {self.face} armhole doesn't start at a side seam"
-        )
+        raise CannotDraft(self.step, line.name, f"the {self.side} {self.face} armhole doesn't start at a side seam")
 
     @property
     def across(self) -> Level:
@@ -85,8 +83,7 @@ class Half:
     def with_paths(self, paths: Mapping[str, Path]) -> Half:
         """Return the half with the paths of named lines replaced by others, given as on +x."""
         ring = tuple(
-            replace(ln, path=self.turned(paths[ln.name])) if ln.name in paths else ln
-            for ln in self.piece.ring
+            replace(ln, path=self.turned(paths[ln.name])) if ln.name in paths else ln for ln in self.piece.ring
         )
         return replace(self, piece=replace(self.piece, ring=ring))
 

@@ -76,15 +76,26 @@ def _parted(path: Path, heights: Iterable[float]) -> list[Path]:
 
 def stretched(piece: Piece, stretch: Stretch) -> Piece:
     """Return a piece drawn out, with all that lies in it; lines above the region stay the very same."""
-    ring = tuple(_with_path(line, stretch.path(line.path)) for line in piece.ring)
+    ring, *slits = (tuple(_drawn_out(line, stretch) for line in loop) for loop in piece.loops)
     drawn = replace(
-        piece, ring=ring, drills=tuple(Drill(d.name, Point(d.at.x, stretch.y(d.at.y))) for d in piece.drills)
+        piece,
+        ring=ring,
+        slits=tuple(slits),
+        drills=tuple(Drill(d.name, Point(d.at.x, stretch.y(d.at.y))) for d in piece.drills),
     )
     return replace(
         drawn,
         levels=tuple(replace(level, path=_across(level.path, stretch, drawn)) for level in piece.levels),
         adjusts=tuple(replace(adjust, path=_across(adjust.path, stretch, drawn)) for adjust in piece.adjusts),
     )
+
+
+def _drawn_out(line: Line, stretch: Stretch) -> Line:
+    """A line drawn out; the straight leg of a dart is ruled straight again between its new ends."""
+    path = stretch.path(line.path)
+    if line.role is Role.DART and line.path.is_straight and not path.is_straight:
+        path = Path.straight(path.start, path.end)
+    return _with_path(line, path)
 
 
 def _with_path(line: Line, path: Path) -> Line:
@@ -163,6 +174,25 @@ def lower_end(piece: Piece) -> float:
 def body_pieces(garment: Garment) -> tuple[Piece, ...]:
     """Return the pieces that lie on the trunk: those of a face, and no sleeve."""
     return tuple(piece for piece in garment.pieces if piece.face and not piece.lines(role=Role.CAP))
+
+
+def is_skirt(piece: Piece) -> bool:
+    """Tell whether a piece hangs from the waist: it has a waist line of a skirt."""
+    return any(line.answers_to("waist") for line in piece.ring)
+
+
+def moved_down(piece: Piece, by: float) -> Piece:
+    """Return a piece with all that lies in it, ``by`` mm lower."""
+    way = Point(0.0, -by)
+    ring, *slits = (tuple(replace(line, path=line.path.moved(way)) for line in loop) for loop in piece.loops)
+    return replace(
+        piece,
+        ring=ring,
+        slits=tuple(slits),
+        levels=tuple(replace(level, path=level.path.moved(way)) for level in piece.levels),
+        adjusts=tuple(replace(adjust, path=adjust.path.moved(way)) for adjust in piece.adjusts),
+        drills=tuple(Drill(drill.name, drill.at + way) for drill in piece.drills),
+    )
 
 
 def extreme(pieces: Iterable[Piece], roles: Iterable[Role], lowest: bool) -> float | None:

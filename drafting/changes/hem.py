@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from drafting.changes.heights import body_pieces, without_unreached
-from drafting.changes.hemline import Hemline, find_hemline, rise_outwards, trimmed, with_hemline
+from drafting.changes.hemline import Hemline, find_hemline, rise_outwards, sides_matched, trimmed, with_hemline
 from drafting.changes.lengthen import ADJUST_ROOM, refuse_above_underarm
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Change, Face, Fact, Garment, Line, Piece, Role, Stage, option
@@ -49,7 +49,8 @@ def apply(garment: Garment, brief: Brief, o: HemOptions) -> Garment:
         raise CannotDraft(STEP, "", "there is no body with a hem", help="let the design have a bodice")
     most = (o.rise if o.shape == "curved" else 0.0) + (o.by if o.higher != "none" else 0.0)
     refuse_above_underarm(garment, -most, STEP)
-    return without_unreached(garment.with_(facts=_facts(o)), [_piece(piece, o) for piece in pieces], ADJUST_ROOM)
+    drawn = sides_matched(pieces, [_piece(piece, o) for piece in pieces], STEP)
+    return without_unreached(garment.with_(facts=_facts(o)), drawn, ADJUST_ROOM)
 
 
 def _facts(o: HemOptions) -> tuple[Fact, ...]:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
 
 from drafting.errors import CannotDraft
-from drafting.garment import Line, Piece, Role
+from drafting.garment import Line, Piece, Role, Side
 from drafting.geometry import Path, Point, turn
 from drafting.tolerance import TOLERANCE
 
@@ -136,3 +138,55 @@ def with_hemline(piece: Piece, hem: Hemline, lines: tuple[Line, ...], before: Pa
     for line, path in ((hem.before, before), (hem.after, after)):
         new[line.name] = line if path is line.path else replace(line, path=path)
     return replace(piece, ring=tuple(new.get(line.name, line) for line in piece.ring))
+
+
+def sides_matched(before: Iterable[Piece], after: Iterable[Piece], step: str) -> tuple[Piece, ...]:
+    """Return changed pieces whose side seams all grew alike: those that grew by more than the least are trued.
+
+    A side that slants more, as that of a flared back does, grows by more between the same heights. It is cut off, or
+    run on, at the hem by the difference, as a cutter trues it, and the hem is carried along.
+    """
+    old = {piece.name: piece for piece in before}
+    pieces = list(after)
+    for side in (Side.LEFT, Side.RIGHT):
+        grown = {i: _side_length(p, side) - _side_length(old[p.name], side) for i, p in enumerate(pieces)}
+        ends = {i: by for i, by in grown.items() if _ends_at_side(pieces[i], side, step)}
+        least = min(ends.values(), key=abs, default=0.0)
+        for i, by in ends.items():
+            if abs(by - least) > TOLERANCE.arc_length:
+                pieces[i] = _trued(pieces[i], side, by - least, step)
+    return tuple(pieces)
+
+
+def _side_length(piece: Piece, side: Side) -> float:
+    return math.fsum(line.path.length for line in piece.lines(role=Role.SIDE, side=side))
+
+
+def _ends_at_side(piece: Piece, side: Side, step: str) -> bool:
+    """Whether the hem of a piece ends at its side seam on a side of the wearer."""
+    hem = find_hemline(piece, step)
+    return hem is not None and any(ln.role is Role.SIDE and ln.side is side for ln in (hem.before, hem.after))
+
+
+def _trued(piece: Piece, side: Side, by: float, step: str) -> Piece:
+    """Return a piece whose side seam ends ``by`` mm sooner along it (less than 0: later)."""
+    hem = find_hemline(piece, step)
+    assert hem is not None
+    before, after = hem.before.path, hem.after.path
+    if hem.before.side is side:
+        before = _ended(before, by, step)
+    else:
+        after = _ended(after.reversed(), by, step).reversed()
+    return with_hemline(piece, hem, carried(hem, before, after), before, after)
+
+
+def _ended(path: Path, by: float, step: str) -> Path:
+    """Return a path whose end is cut off by a length, or run straight on if that is less than 0."""
+    if by < 0.0:
+        return path.extended(0.0, -by)
+    if by > path.length - TOLERANCE.sewn_length:
+        raise CannotDraft(
+            step, "side", "the sides of front and back slant so differently that one would end above the other",
+            short_by=by - path.length, help="change the length first, or flare both faces",
+        )  # fmt: skip
+    return path.between(0.0, path.length - by)

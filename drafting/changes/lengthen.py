@@ -2,21 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
+from drafting.changes.fullness import let_into
 from drafting.changes.heights import (
     Stretch,
     aims_kept,
     body_pieces,
     extreme,
+    is_skirt,
     level_height,
     lower_end,
+    moved_down,
     stretched,
     without_unreached,
 )
-from drafting.changes.hemline import carried, find_hemline, trimmed, with_hemline
+from drafting.changes.hemline import carried, find_hemline, sides_matched, trimmed, with_hemline
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Change, Face, Fact, Garment, Piece, Role, Stage, option
+from drafting.garment.darts import darts_of, leg_names
+from drafting.garment.mouths import trued
 from drafting.geometry import root
 from drafting.tolerance import TOLERANCE
 
@@ -50,7 +56,10 @@ class LengthenOptions:
         high=1600.0,
     )
     at: str = option(
-        "Where: at the line between bust and waist, or at the hem.", "choice", "line", choices=("line", "hem")
+        "Where: at the line between bust and waist (a skirt sewn on moves down whole), or at the hem.",
+        "choice",
+        "line",
+        choices=("line", "hem"),
     )
 
 
@@ -89,10 +98,10 @@ def back_length(garment: Garment) -> float:
 
 def region(garment: Garment, by: float) -> Stretch:
     """Return the heights between which the body is drawn out: the bust, below neck and armholes, and the waist."""
-    pieces = body_pieces(garment)
+    pieces = [piece for piece in body_pieces(garment) if not is_skirt(piece)]
     bust, waist = level_height(pieces, "bust"), level_height(pieces, "waist")
     above = extreme(pieces, (Role.NECKLINE, Role.ARMHOLE, Role.SHOULDER), lowest=True)
-    hem = extreme(pieces, (Role.HEM,), lowest=False)
+    hem = extreme(pieces, (Role.HEM, Role.WAIST), lowest=False)
     tops, lows = [y for y in (bust, above) if y is not None], [y for y in (waist, hem) if y is not None]
     if not tops or not lows:
         raise CannotDraft(STEP, "at", "the body has no bust line or no lower edge to lengthen between")
@@ -114,7 +123,23 @@ def _at_line(garment: Garment, by: float) -> Garment:
     stretch = region(garment, by)
     if by == 0.0:
         return garment
-    return aims_kept(garment, garment.with_(pieces=[stretched(piece, stretch) for piece in body_pieces(garment)]))
+    pieces = body_pieces(garment)
+    drawn = [moved_down(piece, by) if is_skirt(piece) else stretched(piece, stretch) for piece in pieces]
+    made = aims_kept(garment, garment.with_(pieces=sides_matched(pieces, drawn, STEP)))
+    for old in pieces:
+        new = made.piece(old.name)
+        trued_ = _mouths_trued(old, new)
+        made = made if trued_ is new else let_into(made, new, trued_)
+    return made
+
+
+def _mouths_trued(old: Piece, new: Piece) -> Piece:
+    """Return a piece drawn out with the mouths of its drawn out darts trued: their legs fold together otherwise now."""
+    for dart in darts_of(new):
+        leg = leg_names(dart.name)[0]
+        if not dart.inside and new.line(leg).path.length != old.line(leg).path.length:
+            new = trued(new, dart.name)
+    return new
 
 
 # at the hem
@@ -124,8 +149,13 @@ def _at_hem(garment: Garment, by: float) -> Garment:
     if by == 0.0:
         return garment
     refuse_above_underarm(garment, by, STEP)
-    pieces = [_lower(piece, by) for piece in body_pieces(garment)]
-    return without_unreached(garment, pieces, ADJUST_ROOM)
+    return without_unreached(garment, _lowered(body_pieces(garment), by), ADJUST_ROOM)
+
+
+def _lowered(pieces: Iterable[Piece], by: float) -> tuple[Piece, ...]:
+    """Return the body pieces whose hems' ends lie lower by ``by``, their side seams matched."""
+    old = tuple(pieces)
+    return sides_matched(old, [_lower(piece, by) for piece in old], STEP)
 
 
 def _lower(piece: Piece, by: float) -> Piece:
@@ -157,11 +187,11 @@ def refuse_above_underarm(garment: Garment, by: float, step: str) -> None:
 
 def _by_at_hem(garment: Garment, to: float) -> float:
     """Return by how much the hem's side ends go down for the centre back to come to ``to`` mm."""
-    backs = replace(garment, pieces=tuple(p for p in body_pieces(garment) if p.face is Face.BACK))
-    guess, most = to - back_length(backs), spare(garment)
+    body = replace(garment, pieces=body_pieces(garment))
+    guess, most = to - back_length(body), spare(garment)
 
     def off(by: float) -> float:
-        return back_length(replace(backs, pieces=tuple(_lower(piece, by) for piece in backs.pieces))) - to
+        return back_length(replace(body, pieces=_lowered(body.pieces, by))) - to
 
     low, high = max(guess - REACH, -most), max(guess + REACH, REACH - most)
     try:

@@ -37,7 +37,7 @@ from drafting.garment import (
     shift_aim,
     substitute,
 )
-from drafting.garment.shapes import Neckline, like_half, neck_points, neckline_parts
+from drafting.garment.shapes import TIGHTEST, Neckline, like_half, neck_points, neckline_parts, tightest_radius
 from drafting.geometry import Path, Point
 from drafting.tolerance import TOLERANCE
 
@@ -83,12 +83,8 @@ USUAL: Mapping[str, Usual] = MappingProxyType(
 class NecklineOptions:
     """Options of the change of neckline."""
 
-    front: str = option(
-        "Shape of the front neckline; empty keeps the one there is.", "choice", "", choices=_SHAPES
-    )
-    back: str = option(
-        "Shape of the back neckline; empty keeps the one there is.", "choice", "", choices=_SHAPES
-    )
+    front: str = option("Shape of the front neckline; empty keeps the one there is.", "choice", "", choices=_SHAPES)
+    back: str = option("Shape of the back neckline; empty keeps the one there is.", "choice", "", choices=_SHAPES)
     front_drop: float | None = option(
         "How far the front neckline lies below the neck base; by rule what is usual for a new shape.",
         "length", None, low=-20.0, high=250.0,
@@ -201,7 +197,7 @@ def _refuse_ends(half: Half, ends: tuple[Point, Point]) -> None:
 
 
 def _refuse_shape(half: Half, shape: str, parts: Sequence[tuple[str, Path]]) -> None:
-    """Raise CannotDraft for a V without a point, and for a square that closes to a slit."""
+    """Raise CannotDraft for a V without a point, a square that closes to a slit, and too tight a bend."""
     place, last = f"{half.face}_drop", parts[-1][1]
     if shape == "v" and _slant(last) < FLATTEST_V:
         way = last.start.x * math.tan(FLATTEST_V) - (last.start.y - last.end.y)
@@ -214,6 +210,21 @@ def _refuse_shape(half: Half, shape: str, parts: Sequence[tuple[str, Path]]) -> 
             NAME, place, f"so deep a square neckline on the {half.face} closes to a slit",
             short_by=LEAST_ACROSS - last.length, help="raise it, or open it more",
         )  # fmt: skip
+    _refuse_tight(half, parts)
+
+
+def _refuse_tight(half: Half, parts: Sequence[tuple[str, Path]]) -> None:
+    """Raise CannotDraft for a neckline that bends too tightly to be given its allowance."""
+    radius = min(tightest_radius(path) for _, path in parts)
+    if radius >= TIGHTEST:
+        return
+    first, last = parts[0][1], parts[-1][1]
+    shallow = last.start.x > 2.0 * (first.start.y - last.end.y)
+    raise CannotDraft(
+        NAME, f"{half.face}_drop",
+        f"the {half.face} neckline would turn with a radius of {radius:.0f} mm, too tightly to be sewn",
+        short_by=TIGHTEST - radius, help="lower it, or open it less" if shallow else "raise it, or open it more",
+    )  # fmt: skip
 
 
 def redrawn(half: Half, o: NecklineOptions, width: float) -> Half:
@@ -241,8 +252,7 @@ def with_neckline(half: Half, old: Sequence[Line], parts: Sequence[tuple[str, Pa
     """Return the half with its neckline lines replaced by others, drawn on +x from the shoulder to the centre."""
     root = old[0] if not old[0].ancestry else replace(old[0], name=old[0].ancestry[0], ancestry=())
     made = [
-        root.part(name, half.turned(path)) if name else replace(root, path=half.turned(path))
-        for name, path in parts
+        root.part(name, half.turned(path)) if name else replace(root, path=half.turned(path)) for name, path in parts
     ]
     in_ring = made[::-1] if half.flipped else made
     gone = {line.name for line in old}
@@ -306,9 +316,7 @@ def _shoulder_told(garment: Garment, o: NecklineOptions, side: Side, width: floa
 def _facts(o: NecklineOptions) -> tuple[Fact, ...]:
     drops = ((face, o.shape(face), o.drop(face)) for face in (Face.FRONT, Face.BACK))
     return tuple(
-        Fact(
-            f"neckline_drop_{face}", drop, "mm", "choice", f"{shape or 'kept'} neckline, below the neck base"
-        )
+        Fact(f"neckline_drop_{face}", drop, "mm", "choice", f"{shape or 'kept'} neckline, below the neck base")
         for face, shape, drop in drops
         if drop is not None
     )

@@ -11,7 +11,7 @@ from drafting.changes.heights import Stretch, aims_kept, stretched, without_unre
 from drafting.changes.hemline import trimmed
 from drafting.cloth import hand_passage
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Change, Face, Fact, Fate, Garment, Line, Piece, Role, Stage, option
+from drafting.garment import Brief, Change, Face, Fact, Fate, Garment, Line, Piece, Role, Side, Stage, option
 from drafting.geometry import Path, Point, turn
 from drafting.tolerance import TOLERANCE
 
@@ -34,7 +34,8 @@ class SleeveLengthOptions:
     """Options of the change; exactly one of ``to``, ``by`` and ``length`` is given."""
 
     to: str = option(
-        "A length by name.", "choice", "", choices=("", "long", "bracelet", "elbow", "short")
+        "A length by name; it gives way to the least underarm seam.",
+        "choice", "", choices=("", "long", "bracelet", "elbow", "short"),
     )  # fmt: skip
     by: float | None = option(
         "How much longer the sleeve becomes (less than 0: shorter).", "length", None, low=-700.0, high=400.0
@@ -124,9 +125,12 @@ def _tube(piece: Piece) -> Tube:
 def _one(garment: Garment, brief: Brief, o: SleeveLengthOptions, tube: Tube) -> Garment:
     side = tube.piece.side
     by = o.by if o.by is not None else _wanted(brief, o) - tube.length
+    room = tube.underarm - tube.lower + by - LEAST_UNDERARM
+    if room < 0.0 and o.to:
+        by -= room
+        garment = garment.with_(facts=[_least_told(side, -room)])
     if by != 0.0:
-        room = tube.underarm - tube.lower + by - LEAST_UNDERARM
-        if room < 0.0:
+        if room < 0.0 and not o.to:
             raise CannotDraft(
                 STEP, "to, by, length",
                 f"the {side} sleeve would end less than {LEAST_UNDERARM:.0f} mm below its underarm",
@@ -143,6 +147,12 @@ def _one(garment: Garment, brief: Brief, o: SleeveLengthOptions, tube: Tube) -> 
             Fact(f"sleeve_longer_{side}", by, "mm", "choice", "the sleeve lengthened (less than 0: shortened)"),
         ]
     )
+
+
+def _least_told(side: Side, by: float) -> Fact:
+    """A length by name gives way to the least underarm: what is told of it."""
+    told = f"longer than its name says, so that {LEAST_UNDERARM:.0f} mm are left below the underarm"
+    return Fact(f"sleeve_underarm_kept_{side}", by, "mm", "rule", told)
 
 
 def _wanted(brief: Brief, o: SleeveLengthOptions) -> float:

@@ -93,9 +93,7 @@ def apply(garment: Garment, brief: Brief, o: UnderarmOptions) -> Garment:
 def _one(garment: Garment, brief: Brief, side: Side, by: float) -> Garment:
     for face in (Face.FRONT, Face.BACK):
         half = moved(find_half(garment, NAME, side, face), brief, by)
-        piece = replace(
-            half.piece, adjusts=tuple(_lines_below(half, half.piece.adjusts, waist_of(half, brief)))
-        )
+        piece = replace(half.piece, adjusts=tuple(_lines_below(half, half.piece.adjusts, waist_of(half, brief))))
         garment = put_back(garment, [replace(half, piece=piece)])
     told = f"the {side} armhole starts lower on the side seam than the block's"
     return garment.with_(facts=(Fact(f"underarm_lowered_{side}", by, "mm", "choice", told),))

@@ -7,7 +7,7 @@ import gc
 import os
 from collections.abc import Sequence
 
-__all__ = ["main"]
+__all__ = ["command_line", "main"]
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -28,3 +28,15 @@ def main(arguments: Sequence[str] | None = None) -> int:
     finally:
         if collected:
             gc.enable()
+
+
+def command_line() -> int:
+    """Run the command line of this process; being told to stop never ends in a traceback."""
+    import signal
+
+    try:
+        return main()
+    except KeyboardInterrupt:  # before the command stands behind a guard of its own
+        return 130
+    finally:
+        signal.signal(signal.SIGINT, signal.SIG_IGN)  # all is written: there is nothing left to stop

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from drafting.errors import GeometryError
 from drafting.garment.model import Face, Garment, Piece, Use
 from drafting.garment.places import Place
+from drafting.garment.shapes import TIGHTEST
 from drafting.garment.spreading import Slash, chords_within, opened_lengths, point_at, spread
 from drafting.geometry import Path, Point
 from drafting.tolerance import TOLERANCE
@@ -61,10 +62,17 @@ def _slope(gap: float, grown: float, last: tuple[float, float], slope: float) ->
 
 
 def _check_smooth(old: Piece, new: Piece) -> None:
-    """Refuse a piece whose lines have corners that they didn't have."""
+    """Refuse a piece whose lines have corners, or ends too tight for an allowance, that they didn't have."""
     for was, line in zip(old.ring, new.ring, strict=True):
         if line is not was and _sharpest(line.path) > _sharpest(was.path) + TOLERANCE.tangent:
             raise GeometryError(f"{line.name} would be bent to a corner; spread it less, or in more slashes")
+        if line is not was and _bend(line.path) < -1.0 / TIGHTEST < _bend(was.path):
+            raise GeometryError(f"{line.name} would bend too tightly for its allowance; spread it less, or farther in")
+
+
+def _bend(path: Path) -> float:
+    """The sharper of a path's bends at its ends to the outer side (1/mm, less than 0)."""
+    return min(path.curvature(0.0), path.curvature(path.length))
 
 
 def _sharpest(path: Path) -> float:

@@ -118,6 +118,10 @@ def join_rows(garment: Garment, openings: Iterable[Opening]) -> tuple[JoinRow, .
         found = _walk(ring, start, goal)
         if found is not None:
             angle, crossed = found
+            if _is_centre(ring, start, goal) and _is_v(
+                (math.pi - angle) / 2.0, ring.lines[start[:2]], ring.lines[goal[:2]]
+            ):
+                continue
             rows.append(JoinRow(".".join(start[:2]), ".".join(goal[:2]), crossed, math.pi - angle))
     return tuple(rows)
 
@@ -130,6 +134,20 @@ def _judged(ring: _Ring, start: _Corner, goal: _Corner) -> bool:
     edges = ring.opened.get(start[:2], ""), ring.opened.get(goal[:2], "")
     slit_end = all(edges) and edges[0] != edges[1]
     return one.role is two.role and ring.neighbour(start) != goal and not vent and not slit_end
+
+
+def _is_centre(ring: _Ring, start: _Corner, goal: _Corner) -> bool:
+    """Whether a neckline passes here from side to side over a seam down the centre."""
+    one, two = ring.lines[start[:2]], ring.lines[goal[:2]]
+    beside = {ring.lines[corner[0], ring.neighbour(corner)[1]].role for corner in (start, goal)}
+    sides = one.side is not two.side and one.side is two.side.other
+    return one.role is Role.NECKLINE and sides and beside == {Role.CENTRE}
+
+
+def _is_v(off: float, line: Line, following: Line) -> bool:
+    """Whether a neckline that is ``off`` (rad) a right angle at the centre, on either side, is meant to be a V."""
+    bends = max(abs(line.path.curvature(line.path.length)), abs(following.path.curvature(0.0)))
+    return abs(off) >= V_POINT or bends <= STRAIGHT
 
 
 def check_joins(garment: Garment, brief: Brief, rows: Iterable[JoinRow]) -> tuple[Finding, ...]:
@@ -166,8 +184,7 @@ def _centre(piece: str, line: Line, following: Line) -> Iterator[Finding]:
     if line.side is following.side:  # neither has a side: the line was parted, and it isn't the centre
         return
     off = turn(line.path.tangent(line.path.length), following.path.tangent(0.0)) / 2.0
-    bends = max(abs(line.path.curvature(line.path.length)), abs(following.path.curvature(0.0)))
-    if TOLERANCE.smooth_join < abs(off) < V_POINT and bends > STRAIGHT:
+    if abs(off) > TOLERANCE.smooth_join and not _is_v(off, line, following):
         yield Finding(
             "joins.centre",
             Severity.ERROR,

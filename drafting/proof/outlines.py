@@ -8,7 +8,7 @@ from types import MappingProxyType
 
 import numpy as np
 
-from drafting.garment import Brief, Garment, Line, Piece, Role
+from drafting.garment import Brief, Fate, Garment, Line, Piece, Role
 from drafting.geometry import kinks, turn
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.samples import Array, LineSamples
@@ -16,6 +16,9 @@ from drafting.tolerance import TOLERANCE
 
 STRAIGHT = 1.0 / 5000.0
 """1/mm; a bend this slight (0.25 mm in 100 mm) is taken as straight."""
+
+ALLOWANCE = 9.525
+"""mm: 3/8 in, the usual allowance of an overlocked seam (trade practice); a line's bend must leave room for it."""
 
 TIGHT_TURN = math.pi - TOLERANCE.tangent
 """A corner that turns by this much is a spike without width."""
@@ -52,6 +55,7 @@ def check_outlines(garment: Garment, brief: Brief, samples: Iterable[tuple[LineS
         found += _joints(piece)
         for line, taken in zip(piece.ring, lines, strict=True):
             found += _fair(piece, line, taken.curvature)
+            found += _tight(piece, line, taken.curvature)
     return tuple(found)
 
 
@@ -175,6 +179,25 @@ def _fair(piece: Piece, line: Line, curvature: Array) -> Iterator[Finding]:
                 "draw it with fewer points, or part it where the shape is meant",
                 "",
             )
+
+
+def _tight(piece: Piece, line: Line, curvature: Array) -> Iterator[Finding]:
+    """Judge an end that bends to the outer side more tightly than its allowance: the cut edge would have no end there.
+
+    Between its ends a line's cut edge is trimmed where it folds, as a cutter would.
+    """
+    if line.fate is not Fate.SEWN or line.role is Role.DART or line.path.is_straight:
+        return
+    radius = -1.0 / min(float(curvature[0]), float(curvature[-1]), -TOLERANCE.same_point)
+    if radius < ALLOWANCE:
+        yield _error(
+            "tight",
+            f"{piece.name}.{line.name}",
+            radius,
+            ALLOWANCE,
+            f"{line.name} bends with a radius of {radius:.1f} mm at its end, less than its seam allowance",
+            "draw it flatter there",
+        )
 
 
 def _bends_back(curvature: Array) -> int:

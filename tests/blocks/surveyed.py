@@ -89,9 +89,7 @@ def _made(body: Body, fit: Fit, *, fairness: bool) -> Made:
     except DraftingError as error:
         return Made(body.name, fit, body, str(error), (), (), {}, {})
     proof = prove(garment, brief)
-    found = {
-        grave: tuple(f.code for f in proof.findings if f.severity == grave) for grave in ("error", "warning")
-    }
+    found = {grave: tuple(f.code for f in proof.findings if f.severity == grave) for grave in ("error", "warning")}
     asked = {aim.measure: aim.body + aim.ease for aim in garment.aims}
     got = measures(garment, body)
     got.update(_fairness(garment) if fairness else ())
@@ -131,10 +129,7 @@ def _line(garment: Garment, piece: str, name: str) -> Path:
 
 def _between(garment: Garment, face: str, word: str, y: float) -> float:
     """The width of a piece between its two lines of one kind at a height."""
-    ends = [
-        path.at(path.cross_level(y)[0]).x
-        for path in (_line(garment, face, f"{word}-{side}") for side in BOTH)
-    ]
+    ends = [path.at(path.cross_level(y)[0]).x for path in (_line(garment, face, f"{word}-{side}") for side in BOTH)]
     return max(ends) - min(ends)
 
 

@@ -64,9 +64,7 @@ def test_armholes_of_tops_that_are_not_close_go_round_the_arm() -> None:
 
     def goes_round(each: Made) -> bool:
         girth = each.body["armscye_girth"]
-        return (
-            each.fit is Fit.CLOSE or min(each.got["armhole-left"], each.got["armhole-right"]) >= girth - 1e-3
-        )
+        return each.fit is Fit.CLOSE or min(each.got["armhole-left"], each.got["armhole-right"]) >= girth - 1e-3
 
     assert not outside(goes_round)
 
@@ -87,9 +85,7 @@ def test_scye_depths_are_those_of_adults() -> None:
     """18 to 25 cm (test value 4; 0.114 to 0.121 of stature and 1 to 4 cm, derived from ANSUR 1988)."""
     depths = [each.got["scye-depth"] for each in drafted()]
     inside = sum(180.0 <= depth <= 250.0 for depth in depths) / len(depths)
-    shown(
-        "scye depth", {"least": f"{min(depths):.0f}", "most": f"{max(depths):.0f}", "inside": f"{inside:.1%}"}
-    )
+    shown("scye depth", {"least": f"{min(depths):.0f}", "most": f"{max(depths):.0f}", "inside": f"{inside:.1%}"})
     assert inside > 0.90
 
 

@@ -33,9 +33,7 @@ def test_a_long_plain_seam_is_marked_off_the_middle() -> None:
 
 def test_a_short_plain_seam_needs_no_mark() -> None:
     """Its ends are marks enough."""
-    garment = Garment(
-        (sheet("a", 300.0, 100.0), sheet("b", 300.0, 100.0)), (seam("s", ("a.right", "-b.left")),)
-    )
+    garment = Garment((sheet("a", 300.0, 100.0), sheet("b", 300.0, 100.0)), (seam("s", ("a.right", "-b.left")),))
     assert not balance_marks(garment)
 
 

@@ -43,7 +43,8 @@ LEFTWARDS, UP = Point(-1.0, 0.0), Point(0.0, 1.0)
 
 
 def armhole() -> Path:
-    return quarter(Point(HALF, SIDE), LEFTWARDS, Point(200.0, TOP), UP)
+    start, end = Point(HALF, SIDE), Point(200.0, TOP)
+    return Path.cubic(start, start + LEFTWARDS * 30.0, end - UP * 120.0, end)
 
 
 def half_neck(depth: float) -> Path:

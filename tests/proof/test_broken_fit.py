@@ -103,7 +103,7 @@ def test_an_armhole_smaller_than_the_arm():
     """The armhole of a semi-fitted draft is never less than the armscye girth; a close one may be."""
     tight = with_body(brief(), armscye_girth=480.0)
     found = one(prove(box_top(), tight), "openings.armhole", "left")
-    assert (found.value, found.limit) == (pytest.approx(459.2, abs=0.5), 480.0)
+    assert (found.value, found.limit) == (pytest.approx(463.6, abs=0.5), 480.0)
     assert "openings.armhole" not in codes(prove(box_top(), replace(tight, fit=Fit.CLOSE)))
 
 

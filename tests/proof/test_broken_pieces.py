@@ -8,12 +8,13 @@ from dataclasses import replace
 import pytest
 
 from drafting.errors import GeometryError
+from drafting.finishing import FinishPlan, finish
 from drafting.garment import Garment, Piece, Zone
 from drafting.geometry import Path, Point
 from drafting.proof import Severity, prove
 from drafting.proof.outlines import check_outlines
 from drafting.proof.samples import sample
-from tests.proof.box_top import HALF, TOP, box_top, brief, straight, with_line
+from tests.proof.box_top import HALF, ROUND, TOP, box_top, brief, straight, with_line
 from tests.proof.reading import codes, one
 
 
@@ -154,3 +155,15 @@ def test_checks_leave_the_garment_alone():
 def test_pieces_cut():
     """Each net piece is cut once."""
     assert "cutting.missing" in codes(prove(box_top(), brief(), cut=[]))
+
+
+def test_an_end_tighter_than_its_allowance():
+    """A quarter of an ellipse 40 by 220 mm is too tight: its radius below is 40^2 / 220, 7.3 mm (geometry)."""
+    start, end = Point(HALF, 400.0), Point(200.0, TOP)
+    arm = Path.cubic(start, start - Point(40.0 * ROUND, 0.0), end - Point(0.0, 220.0 * ROUND), end)
+    broken = with_line(box_top(), "front", "armhole-left", path=arm)
+    found = one(prove(broken, brief()), "outlines.tight")
+    assert found.place == "front.armhole-left"
+    assert found.value == pytest.approx(40.0**2 / 220.0, rel=0.03)
+    with pytest.raises(GeometryError, match="too tightly"):
+        finish(broken, FinishPlan())

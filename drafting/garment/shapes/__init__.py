@@ -14,6 +14,7 @@ from drafting.garment.shapes.neckline import (
     BACK_RISE,
     FRONT_DEPTH,
     SHAPES,
+    TIGHTEST,
     Neckline,
     boat_half,
     draw_neckline,
@@ -23,6 +24,7 @@ from drafting.garment.shapes.neckline import (
     round_half,
     scoop_half,
     square_half,
+    tightest_radius,
     v_half,
 )
 
@@ -33,6 +35,7 @@ __all__ = [
     "FRONT_DEPTH",
     "SHAPES",
     "STRAIGHTEST",
+    "TIGHTEST",
     "ArmholeFrame",
     "Curve",
     "Neckline",
@@ -47,5 +50,6 @@ __all__ = [
     "round_half",
     "scoop_half",
     "square_half",
+    "tightest_radius",
     "v_half",
 ]

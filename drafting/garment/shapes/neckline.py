@@ -7,6 +7,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+import numpy as np
+import numpy.typing as npt
+
 from drafting.errors import GeometryError
 from drafting.garment.model import Face
 from drafting.garment.shapes.curve import Curve
@@ -25,8 +28,18 @@ LEAST_RADIUS = 12.0
 """mm of radius that a neckline keeps at the shoulder: more than a seam allowance of 3/8 in, which
 lies within the curve."""
 
+TIGHTEST = 9.6
+"""mm of radius below which a neckline can't be given an allowance of 3/8 in (9.525 mm) and cut."""
+
 LEAST_HOLD = 0.30
 """Share of the half width over which a neckline runs level towards the centre, at least."""
+
+Array = npt.NDArray[np.float64]
+
+_T = np.linspace(0.0, 1.0, 33)[:, None]
+_U = 1.0 - _T
+_SHARES = np.geomspace(0.4, 2.5, 29)
+"""Shares of a neckline's reaches that are tried where it bends too tightly."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +80,43 @@ def _rounded(shoulder: Point, centre: Point, slope: float, reach: float, hold: f
     gentle = math.sqrt(LEAST_RADIUS * aside / 1.5)  # the reach at which the curve starts with that radius
     way = max(reach * down, min(gentle, 0.95 * down / -out.y))
     way = min(way, 0.36 * across / max(-out.x, TOLERANCE.tangent))
-    return Curve.leaving(shoulder, out, way, centre, Point(-1.0, 0.0), held)
+    made = Curve.leaving(shoulder, out, way, centre, Point(-1.0, 0.0), held)
+    return made if tightest_radius(made.path) >= TIGHTEST else _eased(made)
+
+
+def tightest_radius(path: Path) -> float:
+    """Return the least radius (mm) with which half a neckline, run from shoulder to centre, bends to its outer side.
+
+    Infinite where it doesn't bend that way at all. A seam allowance wider than this has no edge to be cut along.
+    """
+    return float(_radii(*(path.segments[:, i] for i in range(4))).min())
+
+
+def _radii(a: Array, b: Array, c: Array, d: Array) -> Array:
+    """The least radius to the outer side of each of several curves, their points given as (n, 2)."""
+    one, two, three = (leg[:, None] for leg in (b - a, c - b, d - c))
+    v = one * _U * _U + 2.0 * two * _U * _T + three * _T * _T
+    w = 2.0 * ((two - one) * _U + (three - two) * _T)
+    cross = v[..., 1] * w[..., 0] - v[..., 0] * w[..., 1]
+    speed = np.maximum(np.hypot(v[..., 0], v[..., 1]), TOLERANCE.same_point)
+    bend = (cross / (3.0 * speed**3)).max(axis=1)
+    radii: Array = np.where(bend > 0.0, 1.0 / np.where(bend > 0.0, bend, 1.0), math.inf)
+    return radii
+
+
+def _eased(curve: Curve) -> Curve:
+    """The curve with its reaches changed by the least that leaves it ``LEAST_RADIUS``, or the gentlest there is."""
+    a, b, c, d = (np.array([(p.x, p.y)]) for p in (curve.a, curve.b, curve.c, curve.d))
+    ways, holds = (grid.reshape(-1, 1) for grid in np.meshgrid(_SHARES, _SHARES))
+    ones, twos = a + (b - a) * ways, d + (c - d) * holds
+    # No handle runs past the centre's level or past the shoulder point: the curve would leave its own frame.
+    kept = (ones[:, 1] >= d[0, 1]) & (ones[:, 0] >= d[0, 0]) & (twos[:, 0] <= a[0, 0])
+    ones, twos, ways, holds = ones[kept], twos[kept], ways[kept], holds[kept]
+    radii = _radii(a, ones, twos, d)
+    changed = np.abs(np.log(ways[:, 0])) + np.abs(np.log(holds[:, 0]))
+    enough = radii >= LEAST_RADIUS
+    i = int(np.argmin(np.where(enough, changed, math.inf))) if enough.any() else int(np.argmax(radii))
+    return Curve(curve.a, Point(*ones[i].tolist()), Point(*twos[i].tolist()), curve.d)
 
 
 def round_half(shoulder: Point, centre: Point, slope: float) -> Curve:

@@ -1,0 +1,125 @@
+"""Stacks of changes that once went wrong, each kept as it was found."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from drafting.cloth import Fit
+from drafting.garment import Brief
+from drafting.job import draft
+from tests.garments import singer
+from tests.laws.jobs import catalogue, job_of, outcome, with_changes
+from tests.laws.strategies import CLOTHS, TRIMS, Made, surveyed
+
+TABLE, WOMEN = "size_table_women_derived", "bodies_1988_women"
+
+
+def brief_for(body: Any, fit: Fit) -> Brief:
+    """A singer by voice, or a survey's row, in jersey and rib."""
+    return Brief(singer(body) if isinstance(body, str) else surveyed(*body), CLOTHS[0], TRIMS[0], fit)
+
+
+BACK_V = {"front": "v", "front_drop": 16.2, "back_drop": 223.9, "widen": 10.4}
+LOW_BACK = {"back": "round", "back_drop": 229.9, "widen": 5.5, "side": "left"}
+
+DRAWN: tuple[tuple[str, str, Any, Fit, list[Made]], ...] = (
+    ("shallow boat", "knit-top", (WOMEN, 190), Fit.RELAXED, [("neckline", {"front": "boat", "front_drop": 12.3})]),
+    ("low narrow back", "tank-top", (TABLE, 13), Fit.RELAXED, [("neckline", LOW_BACK)]),
+    ("low back with a V", "basic-tee", "alto", Fit.SEMI, [("neckline", BACK_V), ("hem", {})]),
+    ("half a back flared", "basic-tee", (TABLE, 24), Fit.SEMI,
+     [("flare", {"by": 79.3, "side": "left", "face": "back"}), ("lengthen", {"by": 859.6})]),
+    ("flared back, slanted hem", "diagonal-overlay-top", "alto", Fit.SEMI,
+     [("flare", {"by": 502.9, "face": "back"}), ("hem", {"rise": 57.0, "higher": "left"})]),
+    ("flared front, shorter", "diagonal-overlay-top", (TABLE, 8), Fit.CLOSE,
+     [("flare", {"by": 222.0, "face": "front"}), ("shoulder", {"narrow": 22.9}), ("lengthen", {"by": -71.0})]),
+    ("V over a centre seam", "knit-top", "soprano", Fit.SEMI, [("centre", {"face": "front"})]),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("case", DRAWN, ids=[case[0] for case in DRAWN])
+def test_these_are_drawn_and_prove(case: tuple[str, str, Any, Fit, list[Made]]) -> None:
+    """Nothing forbids them: seams match, edges run smooth, and every line leaves room for its allowance."""
+    _, design, body, fit, stack = case
+    what = outcome(with_changes(job_of(design), stack, brief_for(body, fit)))
+    assert not what.broken, what.broken
+    assert what.garment is not None, what.refused
+
+
+def test_gathers_leave_no_edge_too_tight() -> None:
+    """A neckline slashed at its very end is refused before it bends more than its allowance lets it."""
+    at_end = {"at": "neckline", "way": "away", "start": 0.0, "end": 0.34, "face": "back"}
+    stack: list[Made] = [("gathers", at_end), ("full-bust", {"side": "left", "by": 6.3})]
+    for third in (("style-line", {"name": "panel"}), ("gathers", at_end)):
+        what = outcome(with_changes(job_of("knit-top"), [*stack, third], brief_for("alto", Fit.RELAXED)))
+        assert not what.broken, what.broken
+
+
+def test_a_neckline_too_shallow_to_turn_is_refused() -> None:
+    """Within 1 cm of depth a neckline square to the shoulder turns more tightly than its allowance is wide."""
+    what = outcome(with_changes(job_of("tank-top"), [("neckline", {"back_drop": 0.92})], brief_for("tenor", Fit.CLOSE)))
+    assert what.code == "refused: neckline"
+    assert "radius" in what.refused
+
+
+@pytest.mark.parametrize("design", sorted(catalogue().designs))
+@pytest.mark.parametrize("place", ["back", "left", "right"])
+def test_a_closure_proves_or_is_refused(design: str, place: str) -> None:
+    """Wherever a design is opened; a second closure at the same place too."""
+    what = outcome(with_changes(job_of(design), [("closure", {"place": place})]))
+    assert not what.broken, what.broken
+
+
+def test_bands_end_at_a_closure() -> None:
+    """The neck band runs from one edge of the zip to the other: one strip, its ends not joined to each other."""
+    garment = draft(with_changes(job_of("knit-top"), [("closure", {})]))
+    names = {seam.name for seam in garment.seams}
+    assert "neck-band" in names
+    assert "neck-band-end" not in names
+    assert "hem-band-end" in names
+    run = garment.seam("neck-band").plies[0]
+    ends = garment.path(run[0]).start, garment.path(run[-1]).end
+    assert [abs(end.x) for end in ends] == pytest.approx([0.0, 0.0], abs=1e-6)
+
+
+def test_a_closed_side_parts_the_hem_band() -> None:
+    """A side that opens down to the hem: the hem band ends there, the neck band is joined as ever."""
+    garment = draft(with_changes(job_of("knit-top"), [("closure", {"place": "left"})]))
+    names = {seam.name for seam in garment.seams}
+    assert "neck-band-end" in names
+    assert "hem-band-end" not in names
+
+
+def test_a_neck_band_is_joined_at_a_centre_back_seam() -> None:
+    """Where a seam parts the back, the band's joint lies on it."""
+    garment = draft(with_changes(job_of("knit-top"), [("centre", {"face": "back"})]))
+    for name in ("neck-band", "hem-band"):
+        run = garment.seam(name).plies[0]
+        assert abs(garment.path(run[0]).start.x) < 1e-6
+        assert {garment.line(use).face.value for use in (run[0], run[-1])} == {"back"}
+
+
+def test_a_dress_is_lengthened_above_its_waist_seam() -> None:
+    """Between bust and waist the bodice grows; the skirt keeps each line's length, and hangs lower."""
+    job = job_of("waist-seam-dress")
+    for by in (-60.0, 45.0):
+        what = outcome(with_changes(job, [("lengthen", {"by": by})]))
+        assert not what.broken, what.broken
+        assert what.garment is not None, what.refused
+        before = draft(job)
+        for piece in before.pieces:
+            if piece.name.startswith("skirt"):
+                after = what.garment.piece(piece.name)
+                assert [ln.path.length for ln in after.ring] == pytest.approx([ln.path.length for ln in piece.ring])
+                assert after.outline.bounds[1] == pytest.approx(piece.outline.bounds[1] - by, abs=1e-6)
+
+
+def test_a_sleeve_length_by_name_leaves_the_least_underarm() -> None:
+    """Short, with room left for a deep cuff: as short as can be, and that is told; by a figure it is refused."""
+    made = outcome(with_changes(job_of("basic-tee"), [("sleeve-length", {"to": "short", "cuff": 120.0})]))
+    assert not made.broken, made.broken
+    assert made.garment is not None, made.refused
+    assert made.garment.fact("sleeve_underarm_kept_left") > 0.0
+    refused = outcome(with_changes(job_of("basic-tee"), [("sleeve-length", {"length": 100.0})]))
+    assert refused.code == "refused: sleeve length"
