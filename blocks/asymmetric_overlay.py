@@ -9,7 +9,7 @@ a concave edge, and hangs free below. One seam in the round takes all three laye
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from blocks.band import Spec, band_facts, strip
 from blocks.onto import sewn
@@ -49,6 +49,7 @@ from drafting.garment import (
 )
 from drafting.garment.parting import Cut, Place, part, with_split
 from drafting.geometry import Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 FACES = (Face.FRONT, Face.BACK)

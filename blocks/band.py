@@ -7,7 +7,7 @@ runs across the strip, so that the cloth's greater stretch runs along it.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from blocks.onto import renamed_openings, sewn
 from drafting.cloth import BandRule, Cloth, band_length
@@ -35,6 +35,7 @@ from drafting.garment import (
 )
 from drafting.garment.letting_in import gathered
 from drafting.geometry import Path, Point, turn
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 CLOSURES = frozenset({"closure", "button-closure"})

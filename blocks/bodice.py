@@ -13,7 +13,7 @@ on +x is drawn first; on the front that is the wearer's left, on the back the we
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from blocks import neck
 from blocks.bodice_pieces import Half, whole_piece
@@ -31,6 +31,7 @@ from drafting.garment.shapes import (
     draw_neckline,
 )
 from drafting.geometry import Point, root
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "knit bodice"

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from blocks.side import SideSeam
 from drafting.garment import Adjust, Face, Fate, Level, Line, Piece, Role, Side
 from drafting.garment.shapes import ArmholeFrame, Curve, Neckline
 from drafting.geometry import Path, Point, hook
+from drafting.record import dataclass
 
 
 @dataclass(frozen=True, slots=True)

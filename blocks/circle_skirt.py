@@ -11,13 +11,13 @@ Front and back are each half of it; the side seams are straight and equal. On th
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from blocks.skirt_pieces import HalfShape, add_skirt, length_of
 from blocks.waistline import Waist, waist_of
 from drafting.errors import CannotDraft
 from drafting.garment import Block, Brief, Fact, Garment, Solve, Stage, option
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "circle skirt"

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from blocks.band import Spec, band_facts, band_seams, cloth_of, find
 from blocks.onto import renamed_openings, sewn
 from blocks.sleeve import arm_girth
@@ -25,6 +23,7 @@ from drafting.garment import (
     option,
 )
 from drafting.geometry import Path, Point, hook, root
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "shaped cuff"

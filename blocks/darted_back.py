@@ -14,7 +14,6 @@ second waist dart  midway between the first and the side, 35 mm shorter         
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from blocks.darted_frame import ARMHOLE_RADIUS, DEEPEST_FITTED, LEAST_SCYE, NAME, Frame
 from blocks.darted_pieces import Diamond, Edge, Half, Wedge
@@ -24,6 +23,7 @@ from drafting.errors import CannotDraft
 from drafting.garment import Face, Fate, Role
 from drafting.garment.shapes import ArmholeFrame, Curve, draw_armhole, round_half
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 ACROSS_HEIGHT = 0.5

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from blocks.darted_back import BackHalf, Shaping
 from blocks.darted_frame import Neck, Widths, bust_dart, widths
@@ -11,6 +10,7 @@ from blocks.darted_front import FrontHalf
 from drafting.cloth import EaseTable
 from drafting.garment import Aim, Brief, Face, Fact, Side, Solve, option
 from drafting.garment.shapes import Curve
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 

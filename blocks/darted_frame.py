@@ -21,7 +21,7 @@ Frame: the back neck point is (0, 0), y up; the half on +x is drawn, each half o
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from blocks.waist_darts import GREATEST, LEAST_DART, Suppression, WaistDart, centre_above, share
 from drafting.cloth import EaseTable
@@ -29,6 +29,7 @@ from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Side, Solve
 from drafting.garment.shapes import BACK_RISE, round_half
 from drafting.geometry import Point, root
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "darted bodice"

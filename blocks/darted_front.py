@@ -18,7 +18,6 @@ the dart takes in what it should: the upper front is raised by that, and leans i
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from blocks.darted_back import (
     LOWER_MOST,
@@ -37,6 +36,7 @@ from drafting.errors import CannotDraft
 from drafting.garment import Face, Fate, Role
 from drafting.garment.shapes import ArmholeFrame, Curve, draw_armhole, round_half
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 LEAST_REACH = 40.0

@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.garment import Adjust, Drill, Face, Fate, Level, Line, Piece, Role, Seam, Side
 from drafting.garment.darts import dart_seam, darts_of, legs, slit
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ pieces are; at a closure their ends are left open, to be turned in beside it.
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from blocks.onto import sewn
 from drafting.errors import CannotDraft, GeometryError
@@ -31,6 +31,7 @@ from drafting.garment import (
     option,
 )
 from drafting.geometry import Path
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "facing"

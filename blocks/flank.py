@@ -6,10 +6,9 @@ their curvature continuous. To the waist the line ends there without bend, as it
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from drafting.garment.shapes import Curve
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 
 
 @dataclass(frozen=True, slots=True)

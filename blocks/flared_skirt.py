@@ -7,13 +7,13 @@ The least flare is the cone that passes through waist and hip: its share of a ci
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from blocks.circle_skirt import cone_skirt, least_share
 from blocks.skirt_pieces import length_of
 from blocks.waistline import waist_of
 from drafting.errors import CannotDraft
 from drafting.garment import Block, Brief, Fact, Garment, Stage, option
+from drafting.record import dataclass
 
 NAME = "flared skirt"
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Solve
 from drafting.garment.shapes import BACK_RISE, FRONT_DEPTH, Curve, neck_points, round_half
 from drafting.geometry import root
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Fate, Garment, Line, Piece, Role, Side
 from drafting.garment.shapes import Curve, v_half
 from drafting.geometry import Path, Point, curve_through, root
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "asymmetric overlay"

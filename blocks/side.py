@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,7 @@ closed, and it meets the side seam square.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from blocks.skirt_pieces import HalfShape, add_skirt, length_of
 from blocks.skirt_waist import LEAST_DART, Edge, Spaced, drawn_waist, spaced
@@ -24,6 +24,7 @@ from blocks.waistline import HALVES, Half, HalfWaist, Waist, waist_of
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Block, Brief, Face, Fact, Garment, Side, Solve, Stage, option
 from drafting.geometry import Path, Point, hook, root
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "skirt"

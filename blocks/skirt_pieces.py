@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
 from blocks.waistline import Half, Waist, waist_facts
 from drafting.errors import CannotDraft
@@ -26,6 +25,7 @@ from drafting.garment import (
 )
 from drafting.garment.model import Fate
 from drafting.geometry import Path
+from drafting.record import dataclass
 
 LEAST_LENGTH = 60.0
 """mm from hip to hem: a skirt cut higher than that covers no hip, and its girth there couldn't be proved."""

@@ -6,7 +6,6 @@ Between the darts each part is an arc that meets the legs square, so that the wa
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from itertools import pairwise
 
 from blocks.circle_skirt import arc
@@ -14,6 +13,7 @@ from blocks.waistline import HalfWaist
 from drafting.errors import CannotDraft
 from drafting.garment import Face
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "skirt"

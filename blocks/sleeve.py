@@ -8,7 +8,7 @@ fix the third (derived): here the width comes from the arm, and the cap height i
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 from blocks.onto import without_underarm_gap
@@ -39,6 +39,7 @@ from drafting.garment import (
 )
 from drafting.garment.shapes import Curve
 from drafting.geometry import Path, Point, root
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "set-in sleeve"

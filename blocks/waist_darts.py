@@ -14,10 +14,10 @@ A waist that is wider than the bust has no darts, and the side seams run outward
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from drafting.garment.shapes import Curve
 from drafting.geometry import Point
+from drafting.record import dataclass
 
 FIRST_AT_SIDE, MOST_AT_SIDE = 20.0, 50.0
 """mm per half, front and back edge together."""

@@ -9,7 +9,7 @@ closed first (common practice for wovens).
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from blocks.waistline import HALVES, Half, lower_edge, to_waist, trunk_of
 from drafting.cloth import Kind
@@ -32,6 +32,7 @@ from drafting.garment import (
     Use,
     option,
 )
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "waist seam"

@@ -6,8 +6,6 @@ along it, so that it doesn't grow (common practice); in a knit across it, so tha
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from blocks.band import find
 from blocks.onto import sewn
 from drafting.cloth import Kind
@@ -30,6 +28,7 @@ from drafting.garment import (
     option,
 )
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 
 NAME = "waistband"
 

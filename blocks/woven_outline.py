@@ -5,13 +5,14 @@ Drawn with the front on -x, as a left sleeve is seen from its right side; a righ
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from blocks.sleeve import Cap
 from drafting.garment import Adjust, Face, Fate, Level, Line, Piece, Role, Side
 from drafting.garment.darts import legs
 from drafting.garment.shapes import Curve
 from drafting.geometry import Path, Point, turn
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 DART_REACH = 0.4

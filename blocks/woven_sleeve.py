@@ -16,7 +16,7 @@ Frame: the underarm line is y = 0, the crown above it; a left sleeve has its fro
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from blocks.onto import renamed_openings, sewn
 from blocks.sleeve import LOWEST_CAP, Cap, draw_cap, find_armhole
@@ -41,6 +41,7 @@ from drafting.garment import (
 )
 from drafting.garment.darts import dart_seam
 from drafting.garment.parting import with_split
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "woven sleeve"

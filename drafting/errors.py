@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from drafting.record import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.changes.halves import Half, armhole_frame, faces_of, find_half, put_back, sides_of, with_armhole
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Change, Fact, Garment, Stage, option
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "cut-in-armhole"

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.errors import CannotDraft, DraftingError
 from drafting.garment import Brief, Change, Face, Fact, Garment, Piece, Role, Side, Stage, option
 from drafting.garment.parting import Cut, part
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "centre"

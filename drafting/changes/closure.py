@@ -8,7 +8,7 @@ stretched, must go over the hips.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.changes.centre import CENTRE, CentreOptions
 from drafting.changes.heights import is_skirt
@@ -29,6 +29,7 @@ from drafting.garment import (
     Stage,
     option,
 )
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "closure"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.changes.dart_work import Found, each, healed, put
 from drafting.errors import CannotDraft
@@ -11,6 +11,7 @@ from drafting.garment.darts import intake, leg_names
 from drafting.garment.mouths import mouth_edges
 from drafting.garment.spreading import level_growth
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 GATHERS, EASE = "dart-to-gathers", "dart-to-ease"

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from drafting.changes.dart_work import Found, corner_place, each, healed, place_for, put
 from drafting.garment import Brief, Change, Fact, Garment, Stage, option
 from drafting.garment.darts import dart_of, intake
 from drafting.garment.mouths import mouth_edges
 from drafting.garment.places import Place
 from drafting.garment.swing import open_at, untrued
+from drafting.record import dataclass
 
 NAME = "move-dart"
 

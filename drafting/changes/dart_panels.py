@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 from drafting.errors import GeometryError
@@ -18,6 +18,7 @@ from drafting.garment.darts import Dart, leg_names
 from drafting.garment.model import Adjust
 from drafting.garment.within import Array, crosses_itself, inside
 from drafting.geometry import Path, Point, curve_through
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NEAR_APEX = 1.0

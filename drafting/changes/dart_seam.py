@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.changes.dart_panels import Route, parted, share_out, weight
 from drafting.changes.dart_work import Found, base_of, corner_place, each, find, place_for
@@ -11,6 +11,7 @@ from drafting.garment import Brief, Change, Fact, Garment, Piece, Seam, Section,
 from drafting.garment.darts import PREFIX, Dart, darts_of
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 
 NAME = "dart-to-seam"
 

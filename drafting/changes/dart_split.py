@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from drafting.changes.dart_work import Found, corner_place, each, find, healed, place_for, put
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Change, Fact, Garment, Side, Stage, option
 from drafting.garment.darts import dart_of, dart_seam, darts_of, intake
 from drafting.garment.mouths import mouth_edges
 from drafting.garment.swing import gathered_into, shared_out, untrued
+from drafting.record import dataclass
 
 SPLIT, JOIN = "split-dart", "join-darts"
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.errors import CannotDraft, DraftingError, close_matches
 from drafting.garment import Face, Garment, Line, Piece, Role, Run, Seam, Side, Use, Zone, substitute
@@ -12,6 +12,7 @@ from drafting.garment.darts import Dart, darts_of, leg_names
 from drafting.garment.parting import with_split
 from drafting.garment.places import Place, along, spots
 from drafting.geometry import Path, turn
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 WORDS = ("shoulder", "side", "neckline", "armhole", "waist", "hem", "centre")

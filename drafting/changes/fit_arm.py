@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -20,6 +20,7 @@ from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Change, Face, Fact, Garment, Line, Piece, Role, Stage, option, shift_aim
 from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point, root, turn
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 STEP = "full-upper-arm"

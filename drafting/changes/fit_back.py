@@ -8,7 +8,7 @@ the side seam stay (common practice in pattern alteration).
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.changes.fit_half import (
     HalfDart,
@@ -25,6 +25,7 @@ from drafting.cloth import Kind
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Change, Face, Fact, Garment, Role, Stage, option
 from drafting.geometry import Path
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 LONGEST_DART = 140.0

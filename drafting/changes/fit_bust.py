@@ -18,7 +18,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.changes.fit_bust_knit import spread_knit
 from drafting.changes.fit_half import (
@@ -40,6 +40,7 @@ from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Change, Drill, Face, Fact, Garment, Piece, Role, Side, Stage, option
 from drafting.garment.swing import point_for
 from drafting.geometry import Path, Point, root, turn
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 LEAST_DART = 5.0

@@ -8,7 +8,7 @@ wants a dart.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.changes.fit_half import NO_SHIFT, Shift, arm_frame, ease_restated, softly
 from drafting.changes.fit_inner import levels_moved
@@ -18,6 +18,7 @@ from drafting.cloth import Kind
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Fact, Garment, Piece, Role
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 LENGTH_SHARE = 0.6

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -19,6 +19,7 @@ from drafting.garment.darts import dart_of, darts_of, leg_names
 from drafting.garment.mouths import MEANT, bend_at_mouth, mouth_edges
 from drafting.garment.shapes import ArmholeFrame
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 Shift = Callable[[Point], Point]

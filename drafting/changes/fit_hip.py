@@ -7,7 +7,7 @@ and stays at the centre, so that worn, hip line and hem hang level again (common
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.changes.fit_half import NO_SHIFT, softly
 from drafting.changes.fit_inner import in_place, levels_moved, slits_moved
@@ -15,6 +15,7 @@ from drafting.changes.heights import Stretch, aims_kept, level_height
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Change, Fact, Garment, Line, Piece, Role, Side, Stage, option
 from drafting.geometry import Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 STEP = "high-hip"

@@ -7,7 +7,6 @@ and its point; the armhole is drawn again to the shoulder's new end (common prac
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from drafting.changes.fit_half import (
     FRONT_AND_BACK,
@@ -22,6 +21,7 @@ from drafting.changes.heights import aims_kept
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Change, Face, Fact, Garment, Role, Side, Stage, option
 from drafting.geometry import Path, Point, turn
+from drafting.record import dataclass
 
 BOTH = ("both", "left", "right")
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.changes.fit_half import (
     FRONT_AND_BACK,
@@ -23,6 +23,7 @@ from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Change, Face, Fact, Garment, Role, Stage, option
 from drafting.garment.shapes import DEEPEST_CUT, SHAPES, ArmholeFrame, draw_armhole
 from drafting.geometry import Path, root, turn
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 LEAST_SIDE = 10.0

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.changes.fit_half import (
     NO_SHIFT,
@@ -21,6 +21,7 @@ from drafting.errors import CannotDraft
 from drafting.garment import Brief, Change, Face, Fact, Garment, Piece, Role, Side, Stage, option
 from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 LEAST_DART = 50.0

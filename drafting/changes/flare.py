@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from drafting.changes.fullness import let_into
 from drafting.errors import CannotDraft, DraftingError
 from drafting.garment import Brief, Change, Face, Fact, Garment, Piece, Role, Run, Side, Stage, option
 from drafting.garment.letting_in import Fan, let_in, stay_within
 from drafting.garment.places import Place, along, spot
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "flare"

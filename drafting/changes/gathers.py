@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from drafting.changes.fullness import let_into
 from drafting.errors import CannotDraft, DraftingError
@@ -12,6 +11,7 @@ from drafting.garment.letting_in import Fan, across, let_in
 from drafting.garment.places import Place
 from drafting.garment.spreading import point_at
 from drafting.geometry import Point
+from drafting.record import dataclass
 
 NAME = "gathers"
 

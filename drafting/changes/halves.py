@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -11,6 +11,7 @@ from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Level, Line, Piece, Role, Side, shift_aim
 from drafting.garment.shapes import DEEPEST_CUT, ArmholeFrame, draw_armhole
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 SHORTEST_SHOULDER = 25.0

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.changes.heights import body_pieces, without_unreached
 from drafting.changes.hemline import Hemline, find_hemline, rise_outwards, sides_matched, trimmed, with_hemline
@@ -10,6 +10,7 @@ from drafting.changes.lengthen import ADJUST_ROOM, refuse_above_underarm
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Change, Face, Fact, Garment, Line, Piece, Role, Stage, option
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 STEP = "hem"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 import numpy.typing as npt
@@ -12,6 +12,7 @@ import numpy.typing as npt
 from drafting.errors import CannotDraft
 from drafting.garment import Line, Piece, Role, Side
 from drafting.geometry import Path, Point, turn
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 Array = npt.NDArray[np.float64]

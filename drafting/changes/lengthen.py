@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.changes.fullness import let_into
 from drafting.changes.heights import (
@@ -24,6 +24,7 @@ from drafting.garment import Brief, Change, Face, Fact, Garment, Piece, Role, St
 from drafting.garment.darts import darts_of, leg_names
 from drafting.garment.mouths import trued
 from drafting.geometry import root
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 STEP = "lengthen"

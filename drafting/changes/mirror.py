@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TypeVar
 
 from drafting.garment import (
@@ -27,6 +27,7 @@ from drafting.garment import (
     Zone,
 )
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 
 T = TypeVar("T")
 

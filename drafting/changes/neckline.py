@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 
 from drafting.changes.halves import (
@@ -39,6 +39,7 @@ from drafting.garment import (
 )
 from drafting.garment.shapes import TIGHTEST, Neckline, like_half, neck_points, neckline_parts, tightest_radius
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "neckline"

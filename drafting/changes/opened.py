@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.garment import Garment, Line, Piece, Run, Section, Use
 from drafting.garment.parting import with_split
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 

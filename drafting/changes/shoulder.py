@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.changes.halves import (
     SHORTEST_SHOULDER,
@@ -17,6 +17,7 @@ from drafting.changes.halves import (
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Change, Face, Fact, Garment, Role, Side, Stage, option, shift_aim
 from drafting.geometry import Path
+from drafting.record import dataclass
 
 NAME = "shoulder"
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
 from drafting.changes.fullness import let_into
 from drafting.changes.wider_sleeve import NAME, crown_of, only_line, widened
@@ -12,6 +11,7 @@ from drafting.garment import Brief, Change, Face, Fact, Garment, Line, Piece, Ro
 from drafting.garment.letting_in import Fan, across, let_in, stay_within
 from drafting.garment.places import Place
 from drafting.geometry import Point
+from drafting.record import dataclass
 
 DOWN_CAP = 0.06, 0.55
 """Shares of half a cap, from the crown, between which a puffed cap is slashed: the fullness sits over the shoulder, and

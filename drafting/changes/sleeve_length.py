@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 
 from drafting.changes.heights import Stretch, aims_kept, stretched, without_unreached
@@ -13,6 +13,7 @@ from drafting.cloth import hand_passage
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Change, Face, Fact, Fate, Garment, Line, Piece, Role, Side, Stage, option
 from drafting.geometry import Path, Point, turn
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 STEP = "sleeve length"

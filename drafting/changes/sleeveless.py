@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.changes.sleeve_length import sleeves_of
 from drafting.errors import CannotDraft
@@ -21,6 +21,7 @@ from drafting.garment import (
     drop_aims,
     option,
 )
+from drafting.record import dataclass
 
 STEP = "sleeveless"
 

@@ -8,13 +8,13 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from drafting.errors import CannotDraft, DraftingError
 from drafting.garment import Brief, Change, Face, Fact, Garment, Piece, Role, Run, Side, Stage, option
 from drafting.garment.parting import Cut, part
 from drafting.garment.places import Spot, along, runs_at, spots
 from drafting.geometry import Path, Point, turn
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "style line"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.changes.halves import Half, armhole_frame, find_half, put_back, sides_of, with_armhole
 from drafting.errors import CannotDraft
@@ -22,6 +22,7 @@ from drafting.garment import (
     option,
 )
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "underarm"

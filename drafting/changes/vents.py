@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.changes.heights import body_pieces
 from drafting.changes.hemline import find_hemline
@@ -24,6 +24,7 @@ from drafting.garment import (
     option,
     substitute,
 )
+from drafting.record import dataclass
 
 STEP = "vents"
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Line, Piece, Role
 from drafting.garment.truing import redirected, with_length
 from drafting.geometry import Path, Point, root, turn
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "sleeve fullness"

@@ -7,11 +7,11 @@ One notch for front edges, two for back edges (handbooks on apparel production; 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 
 from drafting.garment.model import Face, Garment, Run, Seam, Section, Use
 from drafting.garment.surface import all_joints, joints, same_corner
+from drafting.record import dataclass
 
 LONG_STRETCH = 150.0
 """A plain stretch longer than this (mm) gets a mark of its own (common practice)."""

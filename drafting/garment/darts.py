@@ -13,11 +13,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.errors import GeometryError
 from drafting.garment.model import Drill, Face, Line, Piece, Role, Seam, Section, Side, Use
 from drafting.geometry import Path, Point, root, turn
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 PREFIX = "dart-"

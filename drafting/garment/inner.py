@@ -8,7 +8,7 @@ comes back where the dart opens.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from typing import TypeVar
 
@@ -18,6 +18,7 @@ from drafting.garment.darts import Dart
 from drafting.garment.model import Adjust, Drill, Level, Line, Piece
 from drafting.garment.within import Array, inside
 from drafting.geometry import Affine, Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 T = TypeVar("T", bound=Level | Adjust)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from drafting.errors import GeometryError
 from drafting.garment.model import Face, Garment, Piece, Use
@@ -12,6 +11,7 @@ from drafting.garment.places import Place
 from drafting.garment.shapes import TIGHTEST
 from drafting.garment.spreading import Slash, chords_within, opened_lengths, point_at, spread
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 

@@ -8,11 +8,12 @@ front +x is the wearer's left and on a back +x is the wearer's right.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from enum import StrEnum
 
 from drafting.errors import DraftingError, close_matches
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 
 
 class Role(StrEnum):

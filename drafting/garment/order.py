@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 
 from drafting.errors import DraftingError
 from drafting.garment.model import Fate, Garment, Line, Run, Use
 from drafting.garment.surface import same_corner
+from drafting.record import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -25,6 +25,7 @@ from drafting.garment.model import (
 from drafting.garment.places import Place
 from drafting.garment.within import Array, inside
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 __all__ = ["Cut", "Place", "inside", "part", "split_line", "with_split"]

@@ -8,12 +8,12 @@ where it was begun.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 
 from drafting.errors import DraftingError, close_matches
 from drafting.garment.model import Face, Garment, Role, Run, Side, Use
 from drafting.geometry import Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 # Whether the stated sense runs with the ring on the half that is drawn at +x: the wearer's left of a front.

@@ -11,7 +11,7 @@ Source: slash and spread is common practice in flat pattern cutting; the sector 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -24,6 +24,7 @@ from drafting.garment.places import Place
 from drafting.garment.truing import Part
 from drafting.garment.within import Array, all_inside, crosses_itself
 from drafting.geometry import Affine, Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 _SAME = Affine()

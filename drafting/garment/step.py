@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from enum import IntEnum
 from typing import TYPE_CHECKING, Any, Generic, TypeVar, cast
 
 from drafting.garment.model import Garment
+from drafting.record import dataclass
 
 if TYPE_CHECKING:
     from drafting.body import Body

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from itertools import pairwise
 
 from drafting.garment.model import Garment, Run, Seam, Section, Use
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 _Edge = tuple[str, str, int]  # piece, line, the part's number along the line

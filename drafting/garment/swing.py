@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -23,6 +23,7 @@ from drafting.garment.parting import with_split
 from drafting.garment.places import Place
 from drafting.garment.within import Array, all_inside, crosses_itself
 from drafting.geometry import Affine, Path, Point, turn
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 __all__ = [

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import partial
 
 import numpy as np
@@ -12,6 +11,7 @@ import numpy.typing as npt
 
 from drafting.errors import GeometryError
 from drafting.geometry import Affine, Path, Point, curve_through, root
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 Plane = npt.NDArray[np.complex128]

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.garment.shapes.curve import Curve
 from drafting.geometry import Point, root
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 LEVEL_IN = Point(-1.0, 0.0)

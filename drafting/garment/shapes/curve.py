@@ -7,9 +7,9 @@ and bends back at most once, so it is fair by construction.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 # Gauss-Legendre, 12 nodes on [0, 1] (half of the symmetric table), for lengths inside a solve.

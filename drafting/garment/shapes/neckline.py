@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 
 import numpy as np
@@ -14,6 +13,7 @@ from drafting.errors import GeometryError
 from drafting.garment.model import Face
 from drafting.garment.shapes.curve import Curve
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 BACK_RISE = 1.0 / 3.0
