@@ -24,7 +24,7 @@ TEXTS = sorted(
 
 LAYERS = {
     "errors": 0,
-    "record": 0,
+    "record": -1,
     "tolerance": 0,
     "text": 0,
     "units": 1,
