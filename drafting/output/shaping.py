@@ -15,7 +15,7 @@ from pathlib import Path as File
 from typing import Any
 
 import numpy as np
-import uharfbuzz as hb  # type: ignore[import-untyped]
+import uharfbuzz as hb
 
 from drafting.output.ink import Floats
 from drafting.record import dataclass
