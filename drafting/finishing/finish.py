@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import field, replace
 
 from drafting.errors import GeometryError
@@ -22,7 +22,7 @@ from drafting.finishing.darts import (
     mouth_corners,
     roof,
 )
-from drafting.finishing.folds import cannot_fold, unfolded
+from drafting.finishing.folds import Unfolded, cannot_fold, unfolded
 from drafting.finishing.labels import code_of, how_to_cut, labels, sideless_name, sideless_title
 from drafting.finishing.marks import marks
 from drafting.finishing.notches import notches
@@ -48,6 +48,16 @@ class _Print:
 
 
 @dataclass(frozen=True, slots=True)
+class _Drawn:
+    """What is drawn of a print: its net edges, halved where it lies on a fold, and the ring that they make."""
+
+    group: _Print
+    axis: Axis | None
+    shown: Unfolded
+    ring: Bridged
+
+
+@dataclass(frozen=True, slots=True)
 class _Work:
     """What all pieces of one finish share."""
 
@@ -63,7 +73,25 @@ def finish(garment: Garment, plan: FinishPlan) -> tuple[CutPiece, ...]:
     each other are printed once, and so are pieces that are the same.
     """
     work = _Work(plan, hem_depths(garment, plan), Parallels())
-    return tuple(_cut_piece(group, code_of(i), work) for i, group in enumerate(_prints(garment, work)))
+    every = [_drawn(group, plan) for group in _prints(garment, work)]
+    work.parallels.prepare(line for drawn in every for line in _offset_lines(drawn))
+    return tuple(_cut_piece(drawn, code_of(i), work) for i, drawn in enumerate(every))
+
+
+def _drawn(group: _Print, plan: FinishPlan) -> _Drawn:
+    axis = _fold_axis(group, plan)
+    shown = unfolded(halved(group.edges, axis) if axis else group.edges, plan)
+    return _Drawn(group, axis, shown, bridged(shown.edges, group.piece.grain))
+
+
+def _offset_lines(drawn: _Drawn) -> Iterator[tuple[Path, float]]:
+    """The lines of which a parallel will be drawn, and how far off: every edge, and those that a zone lies along."""
+    for edge in drawn.ring.edges:
+        yield edge.path, edge.allowance
+    for zone in drawn.group.piece.zones:
+        for edge in drawn.shown.edges:
+            if edge.line == zone.line and not edge.inner:
+                yield edge.path, -zone.width
 
 
 def _prints(garment: Garment, work: _Work) -> Sequence[_Print]:
@@ -91,12 +119,9 @@ def _joins(group: _Print, piece: Piece, edges: tuple[NetEdge, ...]) -> bool:
     return True
 
 
-def _cut_piece(group: _Print, code: str, work: _Work) -> CutPiece:
-    plan = work.plan
+def _cut_piece(drawn: _Drawn, code: str, work: _Work) -> CutPiece:
+    plan, group, axis, shown, ring = work.plan, drawn.group, drawn.axis, drawn.shown, drawn.ring
     piece, merged = group.piece, len(group.names) > 1
-    axis = _fold_axis(group, plan)
-    shown = unfolded(halved(group.edges, axis) if axis else group.edges, plan)
-    ring = bridged(shown.edges, piece.grain)
     outline, corners = _outlined(piece, ring, work.parallels)
     sides = side_marks(piece, ring.edges) if group.axis is None and not merged else ()
     if piece.slits and axis is not None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import field
 
 import numpy as np
@@ -24,6 +25,19 @@ class Parallels:
     """The parallels made so far in one finish; it lives no longer than that."""
 
     made: dict[tuple[float, bytes], Segments] = field(default_factory=dict)
+
+    def prepare(self, asked: Iterable[tuple[Path, float]]) -> None:
+        """Make many parallels at once, which is sooner done; what bends too tightly is left for ``of`` to speak of."""
+        wanted: dict[tuple[float, bytes], Path] = {}
+        for path, d in asked:
+            if d == 0.0 or path.is_straight:
+                continue
+            key, image = (d, _shape(path.segments)), (d, _shape(_turned(path.segments)))
+            if key not in self.made and image not in self.made and image not in wanted:
+                wanted[key] = path
+        for key, cut in zip(wanted, Path.offsets([(path, d) for (d, _), path in wanted.items()]), strict=True):
+            if isinstance(cut, Path):
+                self.made[key] = cut.segments
 
     def of(self, path: Path, d: float) -> Path:
         """Return the parallel of a path at ``d`` mm to the right; GeometryError where a curve bends too tightly."""

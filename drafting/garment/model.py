@@ -1,19 +1,23 @@
 """The garment model: lines with meaning, pieces as rings of lines, seams of several plies, and the garment.
 
-Every value is frozen; every operation returns a new one. A piece is drawn as seen from the right side of the cloth,
-its ring anticlockwise (the piece lies to the left of each line's direction), x to the viewer's right and y up, so on a
-front +x is the wearer's left and on a back +x is the wearer's right.
+Every value is frozen; every operation returns a new one (a private ``_kept`` holds what was found of one already). A
+piece is drawn as seen from the right side of the cloth, its ring anticlockwise (the piece lies to the left of each
+line's direction), x to the viewer's right and y up, so on a front +x is the wearer's left and on a back +x is the
+wearer's right.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import field, replace
 from enum import StrEnum
+from typing import Any, TypeVar
 
 from drafting.errors import DraftingError, close_matches
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+
+T = TypeVar("T")
 
 
 class Role(StrEnum):
@@ -156,6 +160,7 @@ class Piece:
     zones: tuple[Zone, ...] = ()
     notes: tuple[str, ...] = ()
     slits: tuple[tuple[Line, ...], ...] = ()
+    _kept: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     @property
     def loops(self) -> tuple[tuple[Line, ...], ...]:
@@ -173,12 +178,14 @@ class Piece:
         return loop[i]
 
     def _place(self, name: str) -> tuple[tuple[Line, ...], int]:
-        """The ring or the slit that a line belongs to, and its place there."""
-        for loop in self.loops:
-            for i, line in enumerate(loop):
-                if line.name == name:
-                    return loop, i
-        raise UnknownLine(name, self.name, close_matches(name, [line.name for line in self.all_lines]))
+        """The ring or the slit that a line belongs to, and its place there: the first of that name."""
+        places: dict[str, tuple[tuple[Line, ...], int]] | None = self._kept.get("places")
+        if places is None:
+            backwards = [(loop, i) for loop in self.loops for i in range(len(loop))][::-1]
+            places = self._kept["places"] = {loop[i].name: (loop, i) for loop, i in backwards}
+        if name not in places:
+            raise UnknownLine(name, self.name, close_matches(name, [line.name for line in self.all_lines]))
+        return places[name]
 
     def lines(
         self,
@@ -215,7 +222,10 @@ class Piece:
     @property
     def outline(self) -> Path:
         """The whole ring as one closed path."""
-        return Path.join(*(line.path for line in self.ring))
+        path: Path | None = self._kept.get("outline")
+        if path is None:
+            path = self._kept["outline"] = Path.join(*(line.path for line in self.ring))
+        return path
 
 
 @dataclass(frozen=True, slots=True)
@@ -335,13 +345,24 @@ class Garment:
     solves: tuple[Solve, ...] = ()
     aims: tuple[Aim, ...] = ()
     notes: tuple[str, ...] = field(default=())
+    _kept: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
+
+    def found(self, work: Callable[[Garment], T]) -> T:
+        """Return what a function of a garment alone finds in this one, which it does once: a garment never changes."""
+        name = f"{work.__module__}.{work.__qualname__}"
+        if name not in self._kept:
+            self._kept[name] = work(self)
+        out: T = self._kept[name]
+        return out
 
     def piece(self, name: str) -> Piece:
         """Return the piece of that name; UnknownPiece, with close matches, if there is none."""
-        for piece in self.pieces:
-            if piece.name == name:
-                return piece
-        raise UnknownPiece(name, close_matches(name, [piece.name for piece in self.pieces]))
+        pieces: dict[str, Piece] | None = self._kept.get("pieces")
+        if pieces is None:
+            pieces = self._kept["pieces"] = {piece.name: piece for piece in reversed(self.pieces)}
+        if name not in pieces:
+            raise UnknownPiece(name, close_matches(name, [piece.name for piece in self.pieces]))
+        return pieces[name]
 
     def line(self, use: Use) -> Line:
         """Return the line a use speaks of."""

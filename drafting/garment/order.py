@@ -105,6 +105,10 @@ def make_up(garment: Garment) -> tuple[Task, ...]:
     Seams that are free to be sewn keep the garment's order. DraftingError if the seams cross each other in a ring,
     so that none of them could be first.
     """
+    return garment.found(_made_up)
+
+
+def _made_up(garment: Garment) -> tuple[Task, ...]:
     need = crossings(garment)
     waits = {name: set(found) for name, found in need.items()}
     left = [seam.name for seam in garment.seams]

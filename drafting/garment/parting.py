@@ -165,7 +165,7 @@ def _check(piece: Piece, path: Path) -> None:
         raise DraftingError(f"the line across the {title} has no length")
     middle = path.at(path.length / 2.0)
     samples = path.points(np.linspace(*ends, 9))
-    if max(outline.nearest(Point(x, y))[1] for x, y in samples.tolist()) < TOLERANCE.sewn_length:
+    if all(outline.nearest(Point(x, y))[1] < TOLERANCE.sewn_length for x, y in samples.tolist()):
         raise DraftingError(f"the line runs along an edge of the {title}")
     if any(ends[0] < c.s < ends[1] for c in path.crossings(outline)) or not inside(middle, outline.flatten()):
         raise DraftingError(f"the line across the {title} leaves it")

@@ -79,6 +79,10 @@ class _Classes:
 
 def hanging_pieces(garment: Garment) -> frozenset[str]:
     """Return the names of the pieces that hang from the surface (those used in a hanging ply)."""
+    return garment.found(_hanging)
+
+
+def _hanging(garment: Garment) -> frozenset[str]:
     return frozenset(
         use.piece for seam in garment.seams for section in seam.sections for i in seam.hangs for use in section.plies[i]
     )
@@ -110,6 +114,10 @@ def all_joints(garment: Garment, section: Section, plies: Iterable[int]) -> tupl
 
 def glue(garment: Garment) -> Surface:
     """Glue the pieces along their seams and walk what is left open."""
+    return garment.found(_glued)
+
+
+def _glued(garment: Garment) -> Surface:
     hanging = hanging_pieces(garment)
     main = [p.name for p in garment.pieces if p.name not in hanging]
     surface = _glue(garment, frozenset(main))
@@ -133,6 +141,10 @@ def glue(garment: Garment) -> Surface:
 
 def same_corner(garment: Garment) -> Callable[[Use, Use], bool]:
     """Return a test of whether the end of one use and the start of another are one point of the sewn garment."""
+    return garment.found(_same_corner)
+
+
+def _same_corner(garment: Garment) -> Callable[[Use, Use], bool]:
     classes = _Classes()
 
     def corner(use: Use, at_end: bool) -> tuple[str, str]:
@@ -177,8 +189,11 @@ def _parts(
             plies = _surface_plies(seam, section, names)
             if not plies:
                 continue
-            cuts = all_joints(garment, section, plies)
-            sides = [_ply_parts(garment, section.plies[i], cuts) for i in plies]
+            if all(len(section.plies[i]) == 1 for i in plies):  # one line to one line: nothing to cut
+                sides = [[(section.plies[i][0], 0, 1)] for i in plies]
+            else:
+                cuts = all_joints(garment, section, plies)
+                sides = [_ply_parts(garment, section.plies[i], cuts) for i in plies]
             for side in sides:
                 for use, _, number in side:
                     key = (use.piece, use.line)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
 
 from drafting.errors import GeometryError
 from drafting.geometry.measure import Array, Table, bend, direction, is_straight
 from drafting.geometry.meeting import crossings
-from drafting.geometry.parallels import Piece, parallels
+from drafting.geometry.parallels import Asked, Piece, parallels
 from drafting.geometry.point import turn
 from drafting.geometry.shape import between, line
 from drafting.record import dataclass
@@ -28,21 +29,74 @@ class Span:
     turn: float
 
 
-def parallel(segments: Array, table: Table, d: float, closed: bool) -> Array:
-    """Return the segments (n, 4, 2) of the parallel at ``d`` mm to the right of the direction."""
-    if len(table.coefs) == 1 and is_straight(table.coefs[0]):
-        n = direction(table.coefs[0], 0.0).right
-        shifted: Array = segments + np.array((d * n.x, d * n.y))
-        return shifted
-    spans = _spans(table, d)
+@dataclass(frozen=True, slots=True)
+class Offset:
+    """A path's segments (n, 4, 2) and table, how far to the right its parallel lies (mm), and if the path is closed."""
+
+    segments: Array
+    table: Table
+    d: float
+    closed: bool
+
+
+def parallel_all(asked: Sequence[Offset]) -> list[Array | GeometryError]:
+    """Return the segments (n, 4, 2) of each parallel, or why there is none."""
+    out: list[Array | GeometryError] = []
+    spread: dict[int, list[Span]] = {}
+    for n, each in enumerate(asked):
+        try:
+            shifted = _straight(each)
+            if shifted is None:
+                spread[n] = _whole_spans(each)
+                shifted = each.segments
+            out.append(shifted)
+        except GeometryError as error:
+            out.append(error)
+    made = parallels([_of_spans(asked[n], spans) for n, spans in spread.items()])
+    for (n, spans), parts in zip(spread.items(), made, strict=True):
+        try:
+            out[n] = _together(asked[n], spans, parts)
+        except GeometryError as error:
+            out[n] = error
+    return out
+
+
+def _straight(asked: Offset) -> Array | None:
+    """Return the parallel of one straight line; None for any other path."""
+    coefs = asked.table.coefs
+    if len(coefs) > 1 or not is_straight(coefs[0]):
+        return None
+    n = direction(coefs[0], 0.0).right
+    shifted: Array = asked.segments + np.array((asked.d * n.x, asked.d * n.y))
+    return shifted
+
+
+def _of_spans(asked: Offset, spans: Sequence[Span]) -> Asked:
+    return Asked(asked.table, tuple(span.pieces for span in spans), asked.d)
+
+
+def _whole_spans(asked: Offset) -> list[Span]:
+    """Return the spans of a path; a GeometryError if an open one has no parallel at an end."""
+    spans = _spans(asked.table, asked.d)
+    if not (asked.closed or _is_whole(asked, spans)):
+        raise GeometryError(_OPEN.format(asked.d, "start" if spans[0].pieces[0][:2] != (0, 0.0) else "end"))
+    return spans
+
+
+def _is_whole(asked: Offset, spans: Sequence[Span]) -> bool:
     first, last = spans[0].pieces[0], spans[-1].pieces[-1]
-    whole = first[:2] == (0, 0.0) and last[0] == len(table.coefs) - 1 and last[2] == 1.0
-    if not (whole or closed):
-        raise GeometryError(_OPEN.format(d, "start" if first[:2] != (0, 0.0) else "end"))
-    made = parallels(table, [span.pieces for span in spans], d)
+    return first[:2] == (0, 0.0) and last[0] == len(asked.table.coefs) - 1 and last[2] == 1.0
+
+
+def _together(asked: Offset, spans: Sequence[Span], made: list[Array] | None) -> Array:
+    """Return the parallels of a path's spans joined to one."""
+    table, d = asked.table, asked.d
+    if made is None:
+        raise GeometryError(f"the parallel at {d:.6g} mm can't be followed")
     for i in range(1, len(made)):
         made[i - 1 : i + 1] = _joined(made[i - 1], made[i], spans[i].turn, d)
-    if closed:
+    if asked.closed:
+        whole = _is_whole(asked, spans)
         _close(made, _corner(table, len(table.coefs) - 1, 0) if whole else 0.0, whole, d)
     result = np.concatenate(made)
     result[1:, 0] = result[:-1, 3]

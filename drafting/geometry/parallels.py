@@ -8,19 +8,23 @@ plane are complex numbers here.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from itertools import pairwise
+from collections.abc import Mapping, Sequence
+from itertools import accumulate, chain, pairwise
+from operator import itemgetter
 
 import numpy as np
 import numpy.typing as npt
 
-from drafting.errors import GeometryError
 from drafting.geometry.measure import Array, Coefficients, Table, direction, is_straight
 from drafting.geometry.shape import line, quadratic_roots
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 Piece = tuple[int, float, float]
 """A segment of a path between two parameters."""
+Part = tuple[int, int, int, float, float]
+"""Part of a piece: which path, the piece's number there, its segment, and two parameters."""
+Places = npt.NDArray[np.intp]
 Plane = npt.NDArray[np.complex128]
 
 _U: Array = np.arange(1, 10) / 10.0
@@ -34,17 +38,41 @@ _HOPELESS = 4.0  # strays this many times too far after two steps: halve it rath
 _SLOW = TOLERANCE.same_point
 
 
-def parallels(table: Table, spans: Sequence[Sequence[Piece]], d: float) -> list[Array]:
-    """Return for each span of pieces the segments (n, 4, 2) of its parallel at ``d`` mm to the right."""
-    pieces = [piece for span in spans for piece in span]
-    curved = [n for n, (i, _, _) in enumerate(pieces) if not is_straight(table.coefs[i])]
-    fitted: dict[int, Array] = _fitted(table, pieces, curved, d) if curved else {}
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a parallel is asked of: spans of a path's pieces, and how far to the right (mm)."""
+
+    table: Table
+    spans: tuple[tuple[Piece, ...], ...]
+    d: float
+
+
+def parallels(asked: Sequence[Asked]) -> list[list[Array] | None]:
+    """Return for each path asked of the segments (n, 4, 2) of its spans' parallels; None if they can't be followed.
+
+    Many are fitted in hardly more time than one.
+    """
+    curved = [
+        (which, n, *part)
+        for which, each in enumerate(asked)
+        for n, piece in enumerate(chain.from_iterable(each.spans))
+        if not is_straight(each.table.coefs[piece[0]])
+        for part in _at_inflections(each.table.coefs[piece[0]], piece)
+    ]
+    fitted = _fitted(asked, curved) if curved else {}
+    return [_made(each, fitted.get(which, {})) for which, each in enumerate(asked)]
+
+
+def _made(asked: Asked, fitted: Mapping[int, Array]) -> list[Array] | None:
+    """Return the parallels of one path's spans, the curved pieces fitted, if all of them could be."""
     made: list[Array] = []
     n = 0
-    for span in spans:
+    for span in asked.spans:
         parts = []
         for piece in span:
-            parts.append(fitted[n] if n in fitted else _straight(table, piece, d))
+            if n not in fitted and not is_straight(asked.table.coefs[piece[0]]):
+                return None
+            parts.append(fitted[n] if n in fitted else _straight(asked.table, piece, asked.d))
             n += 1
         for a, b in pairwise(parts):
             a[-1, 3] = b[0, 0] = 0.5 * (a[-1, 3] + b[0, 0])  # tangents that differ by less than a corner
@@ -59,31 +87,33 @@ def _straight(table: Table, piece: Piece, d: float) -> Array:
     return np.array((line(a.x, a.y, b.x, b.y),))
 
 
-def _fitted(table: Table, pieces: Sequence[Piece], which: list[int], d: float) -> dict[int, Array]:
-    """Return the fitted parallel of each curved piece."""
-    coefs = np.array(table.coefs)
-    k = coefs[:, 0::2] + 1j * coefs[:, 1::2]
-    parts = [(n, *part) for n in which for part in _at_inflections(table.coefs[pieces[n][0]], pieces[n])]
-    owner, segment = np.array([part[:2] for part in parts]).T
-    low, high = np.array([part[2:] for part in parts]).T
-    found: list[tuple[int, float, Plane]] = []
-    for depth in range(_DEEPEST + 1):
-        control, stray = _fit(table, k[segment], segment, low, high, d)
+def _fitted(asked: Sequence[Asked], parts: Sequence[Part]) -> dict[int, dict[int, Array]]:
+    """Return the fitted parallels by path and piece; those that can't be followed are left out."""
+    coefs = [k for each in asked for k in each.table.coefs]
+    first = list(accumulate((len(each.table.coefs) for each in asked), initial=0))
+    owner = np.array([(which, n, first[which] + i) for which, n, i, _, _ in parts])
+    low, high = np.array([part[3:] for part in parts]).T
+    far = np.array([each.d for each in asked])
+    found: dict[tuple[int, int], list[tuple[float, Plane]]] = {}
+    for _ in range(_DEEPEST + 1):
+        control, stray = _fit(coefs, owner[:, 2], low, high, far[owner[:, 0]])
         good = stray <= _ALLOWED
-        found += zip(owner[good].tolist(), low[good].tolist(), control[good], strict=True)
+        for (which, n, _), t, z in zip(owner[good].tolist(), low[good].tolist(), control[good], strict=True):
+            found.setdefault((which, n), []).append((t, z))
         bad = ~good
         if not bad.any():
             break
-        if depth == _DEEPEST:
-            raise GeometryError(f"the parallel at {d:.6g} mm can't be followed")
         middle = 0.5 * (low[bad] + high[bad])
         low, high = np.concatenate((low[bad], middle)), np.concatenate((middle, high[bad]))
-        owner, segment = np.tile(owner[bad], 2), np.tile(segment[bad], 2)
-    found.sort(key=lambda entry: entry[:2])
-    z = np.array([control for _, _, control in found])
-    flat = np.stack((z.real, z.imag), axis=2)
-    owners = np.array([n for n, _, _ in found])
-    return {n: flat[owners == n] for n in which}
+        owner = np.tile(owner[bad], (2, 1))
+    else:
+        for which, n, _ in owner[bad].tolist():
+            found.pop((which, n), None)
+    out: dict[int, dict[int, Array]] = {}
+    for (which, n), pieces in found.items():
+        z = np.array([control for _, control in sorted(pieces, key=itemgetter(0))])
+        out.setdefault(which, {})[n] = np.stack((z.real, z.imag), axis=2)
+    return out
 
 
 def _at_inflections(k: Coefficients, piece: Piece) -> list[Piece]:
@@ -96,10 +126,12 @@ def _at_inflections(k: Coefficients, piece: Piece) -> list[Piece]:
     return [(i, t, u) for t, u in pairwise((low, *inside, high))]
 
 
-def _fit(table: Table, k: Plane, segment: Array, low: Array, high: Array, d: float) -> tuple[Plane, Array]:
-    """Return control points (m, 4) along the parallel between parameters, and how far each strays (mm)."""
-    z0, d0, h0 = _end(table, k, segment, low, d)
-    z3, d3, h3 = _end(table, k, segment, high, d)
+def _fit(coefs: Sequence[Coefficients], of: Places, low: Array, high: Array, d: Array) -> tuple[Plane, Array]:
+    """Return control points (m, 4) along the parallels of cubics between parameters, and how far each strays (mm)."""
+    every = np.array(coefs)[of]
+    k = every[:, 0::2] + 1j * every[:, 1::2]
+    z0, d0, h0 = _end(coefs, k, of, low, d)
+    z3, d3, h3 = _end(coefs, k, of, high, d)
     width = high - low
     first, last = h0 * width / 3.0, h3 * width / 3.0
     chord = np.abs(z3 - z0) / 3.0
@@ -133,9 +165,10 @@ def _fit(table: Table, k: Plane, segment: Array, low: Array, high: Array, d: flo
     return control, stray
 
 
-def _frame(k: Plane, t: Array, d: float) -> tuple[Plane, Plane, Array, Array]:
+def _frame(k: Plane, t: Array, far: Array) -> tuple[Plane, Plane, Array, Array]:
     """Return the parallel's points, directions, speeds and curvatures at parameters (m, n)."""
     a, b, c, z0 = (k[:, n : n + 1] for n in range(4))
+    d = far[:, None]
     v = (3.0 * a * t + 2.0 * b) * t + c
     speed = np.maximum(np.abs(v), _SLOW)
     heading = v / speed
@@ -144,12 +177,12 @@ def _frame(k: Plane, t: Array, d: float) -> tuple[Plane, Plane, Array, Array]:
     return ((a * t + b) * t + c) * t + z0 - 1j * d * heading, heading, pace, bend / np.maximum(pace, _SLOW)
 
 
-def _end(table: Table, k: Plane, segment: Array, t: Array, d: float) -> tuple[Plane, Plane, Array]:
+def _end(coefs: Sequence[Coefficients], k: Plane, of: Places, t: Array, d: Array) -> tuple[Plane, Plane, Array]:
     """Return the same at one parameter each; where a handle has no length, its limit."""
     points, headings, paces, _ = _frame(k, t[:, None], d)
     z, heading, pace = points[:, 0], headings[:, 0], paces[:, 0]
     for n in np.flatnonzero(np.abs(heading) < 0.5):
-        u = direction(table.coefs[int(segment[n])], float(t[n]))
-        z[n] += -1j * d * (complex(u.x, u.y) - heading[n])
+        u = direction(coefs[of[n]], float(t[n]))
+        z[n] += -1j * d[n] * (complex(u.x, u.y) - heading[n])
         heading[n], pace[n] = complex(u.x, u.y), 0.0
     return z, heading, pace

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from itertools import pairwise
 from typing import Any
 
@@ -15,7 +15,7 @@ from drafting.geometry.affine import ORIGIN, Affine
 from drafting.geometry.crossing import Crossing
 from drafting.geometry.measure import Array, Table, bend, direction
 from drafting.geometry.meeting import crossings
-from drafting.geometry.offset import parallel
+from drafting.geometry.offset import Offset, parallel_all
 from drafting.geometry.point import Point
 from drafting.tolerance import TOLERANCE
 
@@ -234,7 +234,18 @@ class Path:
         ends lie square to the path's ends, and the parallel of a closed path is closed. A GeometryError where
         nothing is left between two trims, or where an end bends more tightly than the parallel can follow.
         """
-        return self if d == 0.0 else Path._trusted(parallel(self._segments, self.table, d, self.closed))
+        (found,) = Path.offsets(((self, d),))
+        if isinstance(found, GeometryError):
+            raise found
+        return found
+
+    @staticmethod
+    def offsets(asked: Sequence[tuple[Path, float]]) -> list[Path | GeometryError]:
+        """Return the parallel of each of many paths, as ``offset`` would but sooner, or why there is none."""
+        curves = [(path, d) for path, d in asked if d != 0.0]
+        made = iter(parallel_all([Offset(path._segments, path.table, d, path.closed) for path, d in curves]))
+        found = (path if d == 0.0 else next(made) for path, d in asked)
+        return [each if isinstance(each, (Path, GeometryError)) else Path._trusted(each) for each in found]
 
     def extended(self, before: float, after: float) -> Path:
         """Return the path run straight on by ``before`` mm at its start and ``after`` mm at its end."""

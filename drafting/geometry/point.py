@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from math import isfinite
 
 from drafting.errors import GeometryError
 from drafting.record import dataclass
@@ -24,7 +25,7 @@ class Point:
     y: float
 
     def __post_init__(self) -> None:
-        if not (math.isfinite(self.x) and math.isfinite(self.y)):
+        if not isfinite(self.x + self.y):  # one test for both: a sum is finite only if its terms are
             raise GeometryError(f"a point needs finite coordinates, not ({self.x}, {self.y})")
 
     def __iter__(self) -> Iterator[float]:

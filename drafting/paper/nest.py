@@ -123,7 +123,7 @@ def candidates(shape: Shape, taken: Taken, grid: Grid) -> Ints:
 
 def _set_bits(bits: int) -> Ints:
     raw = np.frombuffer(bits.to_bytes((bits.bit_length() + 7) // 8, "little"), dtype=np.uint8)
-    return np.flatnonzero(np.unpackbits(raw, bitorder="little"))
+    return np.flatnonzero(np.unpackbits(raw, bitorder="little").view(np.bool_))  # of truths it is many times quicker
 
 
 Ways = list[tuple[Shape, Ints, int]]

@@ -42,20 +42,20 @@ def turned(points: Floats, turn: int) -> Floats:
     return np.stack([(x, y), (-y, x), (-x, -y), (y, -x)][turn % 4], axis=1)
 
 
-def touched(ring: Floats, cell: tuple[float, float], margin: float) -> Bools:
+def touched(ring: Floats, along: Floats, cell: tuple[float, float], margin: float) -> Bools:
     """Return the cells (rows from below, columns) that a polygon widened by ``margin`` touches.
 
-    The polygon's lower left bound lies ``margin`` inside the lower left corner of cell (0, 0).
+    ``along`` are points of its outline, a quarter of a cell apart. The polygon's lower left bound lies ``margin``
+    inside the lower left corner of cell (0, 0).
     """
     low = ring.min(axis=0) - margin
     size = ring.max(axis=0) + margin - low
     cols, rows = (max(1, int(np.ceil(side / c - TOLERANCE.same_point))) for side, c in zip(size, cell, strict=True))
     mask = filled(ring - low, (rows, cols), cell)
-    along = even_points(ring - low, min(cell) / 4)
     corners = margin * np.array(
         [(0, 0), (1, 0), (-1, 0), (0, 1), (0, -1), (0.7, 0.7), (-0.7, 0.7), (0.7, -0.7), (-0.7, -0.7)]
     )
-    reach = ((along[:, None, :] + corners) / cell).reshape(-1, 2).astype(np.intp)
+    reach = (((along - low)[:, None, :] + corners) / cell).reshape(-1, 2).astype(np.intp)
     mask[np.clip(reach[:, 1], 0, rows - 1), np.clip(reach[:, 0], 0, cols - 1)] = True
     return mask
 
