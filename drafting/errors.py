@@ -6,7 +6,6 @@ can each show them their own way.
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable
 from dataclasses import field
 
@@ -73,4 +72,6 @@ class GeometryError(DraftingError, ValueError):
 
 def close_matches(name: str, known: Iterable[str], limit: int = 3) -> tuple[str, ...]:
     """Return up to ``limit`` known names that are spelt nearly like ``name``."""
-    return tuple(difflib.get_close_matches(name[:80].lower(), sorted(known), n=limit, cutoff=0.6))
+    from difflib import get_close_matches
+
+    return tuple(get_close_matches(name[:80].lower(), sorted(known), n=limit, cutoff=0.6))

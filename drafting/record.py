@@ -1,8 +1,8 @@
 """The standard library's ``dataclass`` for frozen, slotted records, made in a third of the time.
 
 The engine is made of some two hundred small frozen records. The standard decorator compiles six methods for each, which
-took a sixth of a whole run; here only ``__init__`` is compiled, and the other five are shared. What is made is a
-dataclass in every other way (fields, replace, asdict, pickling), and to a type checker it is the standard one.
+took a sixth of a whole run; here the few patterns of ``__init__`` are compiled, and the rest is shared. What is made
+is a dataclass in every other way (fields, replace, asdict, pickling), and to a type checker it is the standard one.
 A field with ``init=False`` is made by its ``default_factory``, and isn't pickled.
 """
 
@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from dataclasses import dataclass
 else:
     import dataclasses
+    from dataclasses import MISSING
+    from functools import cache
     from operator import attrgetter
 
     def dataclass(cls=None, /, *, frozen=False, slots=False, eq=True):
@@ -48,34 +50,34 @@ else:
         return made
 
     def _init(made, fields):
-        known = {"_unset": dataclasses.MISSING}
-        head, body = ["self"], []
-        for field in fields:
-            name, value = field.name, field.name
-            known[f"set__{name}"] = getattr(made, name).__set__  # the slot's own way in: twice as quick as by its name
-            if field.default is not dataclasses.MISSING:
-                known[f"default__{name}"] = field.default
-                value_given = f"{name}=default__{name}"
-            elif field.default_factory is not dataclasses.MISSING:
-                known[f"default__{name}"] = field.default_factory
-                value_given, value = f"{name}=_unset", f"default__{name}() if {name} is _unset else {name}"
-            else:
-                value_given = name
-            if field.init:
-                head.append(value_given)
-            else:
-                value = f"default__{name}()"
-            body.append(f"  set__{name}(self, {value})")
-        if hasattr(made, "__post_init__"):
-            body.append("  self.__post_init__()")
-        # the defaults come in as arguments, so that no field's name can hide them
-        text = f"def make({', '.join(known)}):\n def __init__({', '.join(head)}):\n" + "\n".join(body or ["  pass"])
-        space = {}
-        exec(f"{text}\n return __init__", {}, space)
-        init = space["make"](**known)
+        kinds = tuple("given" if f.default_factory is MISSING else "made" if f.init else "kept" for f in fields)
+        ways = [getattr(made, field.name).__set__ for field in fields]  # a slot's own way in is quicker than setattr
+        factories = [field.default_factory for field in fields if field.default_factory is not MISSING]
+        init = _pattern(kinds, hasattr(made, "__post_init__"))(*ways, *factories)
+        asked = [field for field in fields if field.init]
+        plain = [f.name for f in asked if f.default is MISSING and f.default_factory is MISSING]
+        if plain != [field.name for field in asked[: len(plain)]]:
+            raise TypeError(f"{made.__qualname__}: a field without a default follows one that has one")
+        init.__code__ = init.__code__.replace(co_varnames=("self", *(field.name for field in asked)))
+        init.__defaults__ = tuple(field.default for field in asked[len(plain) :])
         init.__qualname__ = f"{made.__qualname__}.__init__"
-        init.__annotations__ = {field.name: field.type for field in fields} | {"return": None}
+        init.__annotations__ = {field.name: field.type for field in asked} | {"return": None}
         return init
+
+    @cache
+    def _pattern(kinds, checked):
+        """Return what makes an ``__init__`` for fields of these kinds; compiling is slow, and few patterns recur."""
+        asked = [f"a{i}" for i, kind in enumerate(kinds) if kind != "kept"]
+        known = [f"set{i}" for i in range(len(kinds))] + [f"make{i}" for i, kind in enumerate(kinds) if kind != "given"]
+        values = {"given": "a{0}", "made": "make{0}() if a{0} is MISSING else a{0}", "kept": "make{0}()"}
+        body = [f"  set{i}(self, {values[kind].format(i)})" for i, kind in enumerate(kinds)]
+        body += ["  self.__post_init__()"] if checked else []
+        text = f"def make({', '.join(known)}):\n def __init__({', '.join(['self', *asked])}):\n" + "\n".join(
+            body or ["  pass"]
+        )
+        space = {"MISSING": MISSING}
+        exec(f"{text}\n return __init__", space)
+        return space["make"]
 
     def _key(names):
         """Return what fetches the values that make records equal, as a tuple."""

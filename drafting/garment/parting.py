@@ -167,7 +167,7 @@ def _check(piece: Piece, path: Path) -> None:
     samples = path.points(np.linspace(*ends, 9))
     if all(outline.nearest(Point(x, y))[1] < TOLERANCE.sewn_length for x, y in samples.tolist()):
         raise DraftingError(f"the line runs along an edge of the {title}")
-    if any(ends[0] < c.s < ends[1] for c in path.crossings(outline)) or not inside(middle, outline.flatten()):
+    if path.between(*ends).crossings(outline) or not inside(middle, outline.flatten()):
         raise DraftingError(f"the line across the {title} leaves it")
     if any(path.crossings(line.path) for slit in piece.slits for line in slit):
         raise DraftingError(f"the line runs over a dart within the {title}")

@@ -96,9 +96,9 @@ def font(name: str) -> Any:
 @lru_cache(maxsize=4096)
 def typeset(text: str) -> Line:
     """Return a line of text as runs in printing order."""
-    core = font(CORE).face.charWidths
-    if all(ord(c) in core for c in text):
-        return Line((Run(CORE, text, 0.0),) if text else (), sum(core[ord(c)] for c in text) / 1000.0)
+    widths = list(map(font(CORE).face.charWidths.get, map(ord, text)))
+    if None not in widths:
+        return Line((Run(CORE, text, 0.0),) if text else (), sum(widths) / 1000.0)
     shown = visual(joined(text)) if reads_leftwards(text) else text
     return _in_several_fonts(shown)
 
