@@ -33,7 +33,7 @@ from drafting.garment import (
     openings,
     option,
 )
-from drafting.garment.letting_in import gathered
+from drafting.garment.gathered import gathered
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE

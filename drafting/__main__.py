@@ -3,4 +3,4 @@
 from drafting.cli import command_line
 
 if __name__ == "__main__":
-    raise SystemExit(command_line())
+    command_line()

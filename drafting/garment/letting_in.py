@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Sequence
 
 from drafting.errors import GeometryError
-from drafting.garment.model import Face, Garment, Piece, Use
+from drafting.garment.model import Piece
 from drafting.garment.places import Place
 from drafting.garment.shapes import TIGHTEST
 from drafting.garment.spreading import Slash, chords_within, opened_lengths, point_at, spread
@@ -117,17 +117,3 @@ def across(piece: Piece, place: Place, direction: Point) -> Place:
     if not found:
         raise GeometryError("a slash from there doesn't lead into the piece")
     return min(found, key=lambda pair: pair[0])[1]
-
-
-def gathered(garment: Garment, run: Iterable[Use]) -> float:
-    """Return by how much (mm) the lines of a run are to be gathered before anything is sewn to them.
-
-    What is drafted onto such an edge is drafted for its length less this. Told by the facts "gathered LINE FACE".
-    """
-    lines = [garment.line(use) for use in run]
-    told = {fact.name: fact.value for fact in garment.facts if fact.name.startswith("gathered ")}
-    return sum(
-        by
-        for name, by in told.items()
-        if any(line.answers_to(name.split()[1]) and line.face is Face(name.split()[2]) for line in lines)
-    )

@@ -12,7 +12,7 @@ from drafting.cloth import BandRule, Cloth, band_length
 from drafting.cloth.band import BandKind
 from drafting.errors import DraftingError
 from drafting.garment import Brief, Garment, Role, Run, Seam
-from drafting.garment.letting_in import gathered
+from drafting.garment.gathered import gathered
 from drafting.geometry import turn
 from drafting.proof.finding import Finding, Severity
 from drafting.record import dataclass

@@ -12,7 +12,7 @@ from drafting.changes.gathers import GATHERS
 from drafting.changes.style_line import STYLE_LINE
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role, Use
-from drafting.garment.letting_in import gathered
+from drafting.garment.gathered import gathered
 from drafting.proof.proof import prove
 from tests.garments import BODY, SINGERS, TOP, Planned, brief, build
 
