@@ -24,6 +24,9 @@ from drafting.tolerance import TOLERANCE
 NEAR_APEX = 1.0
 """A mark this near to the new edge (mm) is told by the edge itself."""
 
+BLEND = 60.0
+"""How much of a leg (mm) is bent for it to run on in the edge beyond the dart."""
+
 _REACH = 25.0  # mm by which a level may be drawn on to meet the new edge
 
 
@@ -63,8 +66,10 @@ def parted(piece: Piece, route: Route, name: str) -> Panels:
         j = min(range(1, len(ring)), key=lambda k: ring[k].path.start.distance(at))
         right, left = ring[:j], ring[j:]
     edge = Line(name, ring[0].path, Role.STYLE, Side.NONE, piece.face)
-    along = _edge(edge, _points(route, True), route.start.apex)
-    back = _edge(edge, _points(route, False)[::-1], route.start.apex)
+    leg, on = _edge(route, True)
+    home, there = _edge(route, False)
+    along = edge.part("a", leg), edge.part("b", on)
+    back = edge.part("a", there.reversed()), edge.part("b", home.reversed())
     panels = Panels((*left, *along), (*right, *back))
     for lines in (panels.left, panels.right):
         outline = Path.join(*(line.path for line in lines))
@@ -73,32 +78,82 @@ def parted(piece: Piece, route: Route, name: str) -> Panels:
     return panels
 
 
-def _points(route: Route, left: bool) -> list[Point]:
-    """What one panel's edge runs through, from the start of the way to its end."""
-    first = route.start.mouth_a if left else route.start.mouth_b
-    points = [first, route.start.apex]
+@dataclass(frozen=True, slots=True)
+class _Stretch:
+    """Part of an edge through points: of a dart, where it may bend, or straight between darts."""
+
+    points: tuple[Point, ...]
+    bends: bool = True
+
+    @property
+    def leaves(self) -> Point:
+        return (self.points[1] - self.points[0]).unit
+
+    @property
+    def arrives(self) -> Point:
+        return (self.points[-1] - self.points[-2]).unit
+
+    def drawn(self, leaves: Point, arrives: Point) -> Path:
+        """The stretch drawn from one direction to another: along legs, in the last 60 mm before a bend."""
+        a, b = self.points[0], self.points[-1]
+        if not self.bends:
+            return Path.straight(a, b)
+        if len(self.points) > 2:
+            return curve_through(self.points, leaves, arrives)
+        along, near = self.leaves, min(BLEND, a.distance(b) / 2.0)
+        low, high = a + along * near, b - along * near
+        first = [] if leaves.near(along, TOLERANCE.tangent) else [_turn(a, leaves, low, along)]
+        last = [] if arrives.near(along, TOLERANCE.tangent) else [_turn(high, along, b, arrives)]
+        middle = (low if first else a, high if last else b)
+        straight = [] if middle[0].near(middle[1], TOLERANCE.joint) else [Path.straight(*middle)]
+        return Path.join(*first, *straight, *last)
+
+
+def _turn(a: Point, leaves: Point, b: Point, arrives: Point) -> Path:
+    """A curve between two points from one direction to another, one of which is that of the chord."""
+    third = a.distance(b) / 3.0
+    return Path.cubic(a, a + leaves * third, b - arrives * third, b)
+
+
+def _edge(route: Route, left: bool) -> tuple[Path, Path]:
+    """One panel's edge, from the start of the way to the apex, and on to its end: smooth, and straight between darts.
+
+    Where there is no dart the two panels' edges are one line, so that the panels together are as wide as the piece
+    was. All bending is done in the darts: at the end of a leg, and all along a dart within the piece.
+    """
+    at = route.start.apex
+    stretches = [_Stretch((route.start.mouth_a if left else route.start.mouth_b, at))]
     for dart in route.within:
         assert dart.lower is not None
-        down = dart.lower - dart.point
-        a, b = dart.mouth_a, dart.mouth_b
-        if (down.cross(a - dart.point) > 0.0) is not left:
-            a, b = b, a
-        points += [dart.point, a, dart.lower]
+        stretches += _between(at, dart.point)
+        stretches.append(_Stretch((dart.point, _outer(dart, left), dart.lower)))
+        at = dart.lower
     if isinstance(route.end, Dart):
-        points += [route.end.apex, route.end.mouth_b if left else route.end.mouth_a]
+        stretches += _between(at, route.end.apex)
+        stretches.append(_Stretch((route.end.apex, route.end.mouth_b if left else route.end.mouth_a)))
     else:
-        points.append(route.end)
-    return [p for k, p in enumerate(points) if not k or not p.near(points[k - 1], TOLERANCE.sewn_length)]
+        stretches += _between(at, route.end)
+    ways = [stretches[0].leaves, *(_way(one, two) for one, two in pairwise(stretches)), stretches[-1].arrives]
+    leg, *rest = (each.drawn(*pair) for each, pair in zip(stretches, pairwise(ways), strict=True))
+    return leg, Path.join(*rest)
 
 
-def _edge(edge: Line, points: Sequence[Point], apex: Point) -> tuple[Line, Line]:
-    """One fair curve through points, straight near its ends, in two parts that meet at the apex."""
-    # Points part of the way along the first and last legs keep the curve on them.
-    more = [points[0], points[0].to(points[1], 0.5), *points[1:-1], points[-2].to(points[-1], 0.5), points[-1]]
-    path = curve_through(more, points[1] - points[0], points[-1] - points[-2])
-    s, _ = path.nearest(apex)
-    one, two = path.split(s)
-    return edge.part("a", one), edge.part("b", two)
+def _between(a: Point, b: Point) -> list[_Stretch]:
+    return [] if a.near(b, TOLERANCE.sewn_length) else [_Stretch((a, b), bends=False)]
+
+
+def _outer(dart: Dart, left: bool) -> Point:
+    """The end of a dart's mouth on the side of one panel."""
+    assert dart.lower is not None
+    is_a = ((dart.lower - dart.point).cross(dart.mouth_a - dart.point) > 0.0) is left
+    return dart.mouth_a if is_a else dart.mouth_b
+
+
+def _way(one: _Stretch, two: _Stretch) -> Point:
+    """The direction in which two stretches meet: that of the straight one, or the middle of both."""
+    if not one.bends:
+        return one.arrives
+    return two.leaves if not two.bends else (one.arrives + two.leaves).unit
 
 
 # what lies within
@@ -118,18 +173,18 @@ class _Sides:
         return _Sides(left, right, (left.flatten(), right.flatten()))
 
     def holds(self, left: bool, at: Point) -> bool:
-        """Whether a point belongs to a panel: it lies in it, or in neither and nearer to it."""
+        """Whether a point belongs to a panel: it lies in it (perhaps in both), or in neither and nearer to it."""
         one, two = (inside(at, polygon) for polygon in self.polygons)
         if one or two:
-            return one if left else two and not one
+            return one if left else two
         return (self.left.nearest(at)[1] <= self.right.nearest(at)[1]) is left
 
     def is_sliver(self, part: Path) -> bool:
-        """Whether a part of a level lies between the two panels, where a dart was, and is too short to be more."""
-        at = part.at(part.length / 2.0)
-        if part.length > _REACH or any(inside(at, polygon) for polygon in self.polygons):
+        """Whether a part of a level lies between the two panels, from the one to the other: where a dart was."""
+        if any(inside(part.at(part.length / 2.0), polygon) for polygon in self.polygons):
             return False
-        return min(self.left.nearest(at)[1], self.right.nearest(at)[1]) > TOLERANCE.flatten
+        one, two = (tuple(edge.nearest(at)[1] for at in (part.start, part.end)) for edge in (self.left, self.right))
+        return min(max(one[0], two[1]), max(one[1], two[0])) <= TOLERANCE.flatten
 
 
 def share_out(piece: Piece, panels: Panels, left: bool) -> Piece:
@@ -143,9 +198,8 @@ def share_out(piece: Piece, panels: Panels, left: bool) -> Piece:
 
     def paths(path: Path) -> Iterable[Path]:
         parts = [part for part in _stretches(path, (new, other)) if not sides.is_sliver(part)]
-        for part in parts:
-            if sides.holds(left, part.at(part.length / 2.0)):
-                yield _met(part, new, legs)
+        held = [part for part in parts if sides.holds(left, part.at(part.length / 2.0))]
+        return [_met(part, new, legs) for part in _joined(held)]
 
     names = {line.name for line in lines}
     return replace(
@@ -164,6 +218,17 @@ def _stretches(path: Path, edges: Iterable[Path]) -> Iterable[Path]:
     inner = sorted(s for s in cuts if TOLERANCE.flatten < s < path.length - TOLERANCE.flatten)
     bounds = [0.0, *inner, path.length]
     return [path.between(low, high) for low, high in pairwise(bounds) if high - low > TOLERANCE.sewn_length]
+
+
+def _joined(parts: Iterable[Path]) -> list[Path]:
+    """Parts that follow each other, where the other panel's edge parted them, as one."""
+    out: list[Path] = []
+    for part in parts:
+        if out and out[-1].end.near(part.start, TOLERANCE.joint):
+            out[-1] = Path.join(out[-1], part)
+        else:
+            out.append(part)
+    return out
 
 
 def _met(path: Path, edge: Path, legs: Sequence[Path]) -> Path:

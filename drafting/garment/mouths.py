@@ -1,8 +1,9 @@
 """The mouth of a dart: the edges on either side of it, folded together, and trued so that they run on in each other.
 
 Truing bends the two edges without moving the mouth, so the legs stay equal. It is a map that can be undone exactly: a
-dart trued, closed and opened at its old place again finds its edges as they were. A side seam is bowed over its whole
-length, which keeps it fair; any other edge bends in the 30 mm beside the mouth alone, as a cutter blends it.
+dart trued, closed and opened at its old place again finds its edges as they were. A side seam is bowed as far as the
+waist, which keeps it fair and the waist where it is; any other edge bends in the 30 mm beside the mouth alone, as a
+cutter blends it.
 """
 
 from __future__ import annotations
@@ -18,13 +19,13 @@ from drafting.geometry import Affine, Path, Point, root, turn
 from drafting.tolerance import TOLERANCE
 
 WINDOW = 30.0
-"""How much of an edge (mm) on either side of a mouth is bent to true it; a side seam bends over all its length."""
+"""How much of an edge (mm) on either side of a mouth is bent to true it; a side seam bends as far as its next joint."""
 
 MEANT = math.radians(30.0)
 """A folded edge that turns by more than this at its mouth has a corner that is meant, and isn't trued."""
 
 GENTLE = math.radians(5.0)
-"""A bend of no more than this is spread over the whole edge; a sharper one would turn the edge's far ends too."""
+"""A bend of no more than this is spread as far as the edge's next joint; a sharper one is kept beside the mouth."""
 
 _FINE = TOLERANCE.same_point * TOLERANCE.same_point
 
@@ -91,10 +92,14 @@ def _turned_end(path: Path, by: float) -> Path:
 
 
 def bowed(before: Path, after: Path, fold: float) -> tuple[Path, Path]:
-    """Return two edges bent evenly over their whole lengths, both alike, until they run on in each other."""
+    """Return two edges bent evenly from the mouth to their next joints, both alike, until they run on in each other.
+
+    A side seam is jointed at the waist, so that what the mouth needs leaves the waist and all beyond where they are.
+    """
     back = after.reversed()
-    lengths = before.start.distance(before.end), back.start.distance(back.end)
-    one, two = _end_slope(before), _end_slope(back)
+    near, far = _near_end(before), _near_end(back)
+    lengths = near.start.distance(near.end), far.start.distance(far.end)
+    one, two = _end_slope(near), _end_slope(far)
     bend = _bend(before, after, fold)
 
     def left(bow: float) -> float:
@@ -108,28 +113,38 @@ def bowed(before: Path, after: Path, fold: float) -> tuple[Path, Path]:
     return _bow(before, first), _bow(back, -second).reversed()
 
 
+def _near_end(path: Path) -> Path:
+    """The last segments of a path that together are long enough to be bent: a window's length, or the whole."""
+    segments = path.segments
+    for n in range(1, len(segments)):
+        if math.dist(segments[-n, 0], segments[-1, 3]) > WINDOW:
+            return Path.of(segments[-n:])
+    return path
+
+
 def _end_slope(path: Path) -> float:
     """The slope of a path at its end, seen from its chord."""
     return math.tan(turn(path.end - path.start, path.tangent(path.length)))
 
 
 def _bow(path: Path, slope: float) -> Path:
-    """A path bowed to the left of its chord by a parabola, ``slope`` steep at either end; its ends stay.
+    """A path bowed to the left of the chord of its near end, as steep as ``slope`` at its end, level at the other.
 
-    Every place moves square to the chord by what the parabola is high there, and every handle by its slope, so that
-    smooth joints stay smooth, and the opposite slope undoes it.
+    Every place moves square to the chord by what a cubic is high there, and every handle by its slope, so that smooth
+    joints stay smooth, and the opposite slope undoes it. Both ends of what is bowed stay.
     """
-    along = (path.end - path.start).unit
-    size = path.start.distance(path.end)
+    near = _near_end(path)
+    along = (near.end - near.start).unit
+    size = near.start.distance(near.end)
     u, v = np.array((along.x, along.y)), np.array((along.left.x, along.left.y))
-    segments = np.array(path.segments)
+    segments = np.array(near.segments)
     x = (segments - segments[0, 0]) @ u
     moved = segments.copy()
     for on, handle in ((0, 1), (3, 2)):
-        at = x[:, on]
-        up = slope * at * (1.0 - at / size)
+        share = x[:, on] / size
+        up = slope * size * share**2 * (1.0 - share)
         moved[:, on] += up[:, None] * v
-        rise = slope * (1.0 - 2.0 * at / size) * (x[:, handle] - at)
+        rise = slope * share * (2.0 - 3.0 * share) * (x[:, handle] - x[:, on])
         moved[:, handle] += (up + rise)[:, None] * v
     moved[0, 0], moved[-1, 3] = segments[0, 0], segments[-1, 3]
-    return Path.of(moved)
+    return Path.of(np.concatenate((path.segments[: -len(moved)], moved)))

@@ -94,9 +94,9 @@ def part(garment: Garment, piece: str, cut: Cut, title: str) -> Garment:
     old = garment.piece(piece)
     left, right = _rings(old, cut)
     _check(old, left[0].path)
-    outline = Path.join(*(line.path for line in left))
+    one, two = (Path.join(*(line.path for line in ring)).flatten() for ring in (left, right))
     parts = tuple(
-        _made(old, ring, names, _Share(left[0].path, outline.flatten(), ring is left))
+        _made(old, ring, names, _Share(left[0].path, (one, two), ring is left))
         for ring, names in ((left, cut.left), (right, cut.right))
     )
     homes = {ln.name: p.name for p in parts for ln in p.all_lines if ln.name != cut.name}
@@ -178,7 +178,7 @@ class _Share:
     """Which of the two parts is being made, so that each stretch and mark goes to one part and to one only."""
 
     cut: Path
-    left: Array
+    outlines: tuple[Array, Array]
     is_left: bool
 
     def of(self, path: Path) -> tuple[Path, ...]:
@@ -190,8 +190,12 @@ class _Share:
         return tuple(p for p in stretches if self.holds(p.at(p.length / 2.0)))
 
     def holds(self, point: Point) -> bool:
-        """Whether a point of the old piece belongs to this part."""
-        return inside(point, self.left) == self.is_left
+        """Whether a point of the old piece belongs to this part; on its edge that hangs on the side of the cut."""
+        left, right = (inside(point, outline) for outline in self.outlines)
+        if left is not right:
+            return left is self.is_left
+        s, _ = self.cut.nearest(point)
+        return (self.cut.tangent(s).cross(point - self.cut.at(s)) > 0.0) is self.is_left
 
 
 def _made(old: Piece, ring: tuple[Line, ...], called: tuple[str, str], share: _Share) -> Piece:

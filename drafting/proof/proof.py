@@ -16,6 +16,7 @@ from drafting.proof.ease import check_ease, ease_rows
 from drafting.proof.finding import Finding, Severity, gravest_first
 from drafting.proof.handed import check_handed
 from drafting.proof.joins import check_joins, join_rows
+from drafting.proof.levels import check_levels
 from drafting.proof.names import check_names
 from drafting.proof.openings import check_openings, opening_rows
 from drafting.proof.outlines import check_outlines
@@ -111,7 +112,9 @@ def prove(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | None = None,
     opens = checks.rows("openings", lambda: opening_rows(garment, brief, gaps))
     if surface is not None:
         checks.run("puzzle", lambda: check_puzzle(garment, brief, surface))
-    checks.run("outlines", lambda: check_outlines(garment, brief, sample(garment)))
+    samples = sample(garment)
+    checks.run("outlines", lambda: check_outlines(garment, brief, samples))
+    checks.run("levels", lambda: check_levels(garment, brief, samples))
     checks.run("handed", lambda: check_handed(garment, brief))
     checks.run("seams", lambda: check_seams(garment, brief, seams, unit))
     checks.run("joins", lambda: check_joins(garment, brief, joins))

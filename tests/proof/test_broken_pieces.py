@@ -138,7 +138,7 @@ def test_what_cant_be_checked_is_a_finding():
 
     top = box_top()
     broken = object.__new__(Broken)
-    for name in ("pieces", "seams", "facts", "solves", "aims", "notes"):
+    for name in ("pieces", "seams", "facts", "solves", "aims", "notes", "_kept"):
         object.__setattr__(broken, name, getattr(top, name))
     assert "no answer" in one(prove(broken, brief()), "puzzle.unproved").sentence
 
