@@ -16,11 +16,12 @@ import math
 from dataclasses import replace
 
 from blocks import neck
+from blocks.bodice_facts import Drawn, Frame, aims_of, facts_of
 from blocks.bodice_pieces import Half, whole_piece
 from blocks.side import draw_side
 from drafting.cloth import EaseTable, Fit, ease_for
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Aim, Block, Brief, Face, Fact, Garment, Side, Solve, Stage, Zone, option
+from drafting.garment import Block, Brief, Face, Garment, Side, Solve, Stage, Zone, option
 from drafting.garment.model import Seam, Section, Use
 from drafting.garment.shapes import (
     STRAIGHTEST,
@@ -95,37 +96,14 @@ class BodiceOptions:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
-    """The heights, widths and neck that both faces share (mm, rad)."""
-
-    base: neck.NeckBase
-    slope: float
-    bust: float
-    waist: float
-    hip: float
-    hem: float
-    quarter_bust: float
-    quarter_waist: float
-    quarter_hip: float
-    shift: float
-    half_back: float
-    half_front: float
-
-    @property
-    def side_neck(self) -> Point:
-        """The side neck point on the +x half."""
-        return Point(self.base.half_width, self.base.rise)
-
-    def along_shoulder(self, distance: float) -> Point:
-        """The point at a distance (mm) from the side neck point along the shoulder."""
-        return self.side_neck + Point(1.0, 0.0).turned(-self.slope) * distance
+def drafted_slope(brief: Brief, side: Side) -> float:
+    """Return the slope of a drafted shoulder (rad); a side measured apart has its own."""
+    return min(max(brief.body[f"shoulder_slope_{side}"] - SHOULDER_RELIEF, SLOPES[0]), SLOPES[1])
 
 
-def frame(brief: Brief, o: BodiceOptions, ease: EaseTable) -> Frame:
-    """Place the heights and widths from the body and the ease."""
+def frame(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck.NeckBase) -> Frame:
+    """Place the heights and widths of one half from the body and the ease."""
     body = brief.body
-    slope = min(max(body["shoulder_slope"] - SHOULDER_RELIEF, SLOPES[0]), SLOPES[1])
     waist = -body["back_neck_point_to_waist"]
     hip = waist - body["waist_to_hip"]
     half_back = (body["across_back_width"] + ease.across_back) / 2.0
@@ -134,8 +112,8 @@ def frame(brief: Brief, o: BodiceOptions, ease: EaseTable) -> Frame:
     raised = max(0.0, want - GREATEST_SHIFT)
     shift = min(max(want, 0.0), GREATEST_SHIFT)
     return Frame(
-        base=neck.solve_base(body["neck_base_girth"], ease.neck, slope),
-        slope=slope,
+        base=base,
+        slope=drafted_slope(brief, side),
         bust=-(body["back_neck_point_height"] - body["bust_point_height"]),
         waist=waist,
         hip=hip,
@@ -223,11 +201,10 @@ def solve_shoulder(f: Frame, o: BodiceOptions, underarm: float, length: float) -
     return length + extra
 
 
-def draft(garment: Garment, brief: Brief, o: BodiceOptions) -> Garment:
-    """Draft front and back, with shoulder and side seams."""
+def draw(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck.NeckBase) -> Drawn:
+    """Draw one half of the body, front and back, its underarm lowered until the armhole is as long as the arm needs."""
     body = brief.body
-    ease = ease_for(brief.fit, brief.cloth, body)
-    f = frame(brief, o, ease)
+    f = frame(brief, o, ease, side, base)
     shoulder = solve_shoulder(f, o, -(body["scye_depth_length"] + ease.scye_depth), body["shoulder_length"])
     if o.neck_widen > shoulder - 25.0:
         raise CannotDraft(
@@ -239,30 +216,42 @@ def draft(garment: Garment, brief: Brief, o: BodiceOptions) -> Garment:
     if solve is not None:  # a lowered underarm moves the level at which the across back is taken
         shoulder = max(shoulder, solve_shoulder(f, o, underarm, body["shoulder_length"]))
         underarm, solve = solve_underarm(f, o, brief, ease, shoulder)
-    halves = {face: draw_half(f, face, o, underarm, shoulder) for face in (Face.FRONT, Face.BACK)}
-    if halves[Face.FRONT].neckline.end.y < underarm - 60.0 or halves[Face.BACK].neckline.end.y < underarm - 60.0:
+    front, back = (draw_half(f, face, o, underarm, shoulder) for face in (Face.FRONT, Face.BACK))
+    if front.neckline.end.y < underarm - 60.0 or back.neckline.end.y < underarm - 60.0:
         raise CannotDraft(
             NAME,
             "front_drop, back_drop",
             "a neckline reaches far below the underarm",
             help="raise the neckline",
         )
-    pieces = [whole_piece(half, f.waist, f.hip) for half in halves.values()]
-    front = replace(pieces[0], zones=(*_neck_zones(), *_shoulder_zones()))
-    back = replace(pieces[1], zones=_neck_zones())
+    return Drawn(f, front, back, underarm, shoulder, solve)
+
+
+def draft(garment: Garment, brief: Brief, o: BodiceOptions) -> Garment:
+    """Draft front and back, with shoulder and side seams; shoulders measured apart give halves of their own."""
+    ease = ease_for(brief.fit, brief.cloth, brief.body)
+    slopes = {side: drafted_slope(brief, side) for side in (Side.LEFT, Side.RIGHT)}
+    base = neck.solve_base(brief.body["neck_base_girth"], ease.neck, tuple(dict.fromkeys(slopes.values())))
+    left = draw(brief, o, ease, Side.LEFT, base)
+    right = left if slopes[Side.LEFT] == slopes[Side.RIGHT] else draw(brief, o, ease, Side.RIGHT, base)
+    f, halves = left.frame, {Side.LEFT: left, Side.RIGHT: right}
+    front = whole_piece(left.front, right.front, f.waist, f.hip)
+    back = whole_piece(left.back, right.back, f.waist, f.hip)
+    solves = [base.solve, *([left.solve] if left.solve else [])]
+    if right is not left:
+        found = ((side, half.solve) for side, half in halves.items())
+        solves = [base.solve, *(replace(solve, name=f"{solve.name}, {side}") for side, solve in found if solve)]
     return garment.with_(
-        pieces=(front, back),
+        pieces=(
+            replace(front, zones=_shoulder_zones()),
+            back,
+        ),
         seams=_seams(),
-        facts=_facts(f, ease, brief, underarm, shoulder, halves),
-        solves=(f.base.solve, *([solve] if solve else [])),
-        aims=_aims(f, o, brief, ease, shoulder, halves),
+        facts=facts_of(brief, ease, halves),
+        solves=solves,
+        aims=aims_of(brief, ease, halves, o.neck_widen),
         openings=("neck", "armhole-left", "armhole-right", "hem"),
     )
-
-
-def _neck_zones() -> tuple[Zone, ...]:
-    why = "stay tape, so that the neckline doesn't grow"
-    return tuple(Zone(f"neckline-{side}", 13.0, why) for side in ("left", "right"))
 
 
 def _shoulder_zones() -> tuple[Zone, ...]:
@@ -287,82 +276,6 @@ def _seams() -> tuple[Seam, ...]:
         out.append(Seam(f"shoulder-{side}", "shoulder", f"{side} shoulder", (Section(shoulder, (0.0, 0.0)),)))
         out.append(Seam(f"side-{side}", "side", f"{side} side", (Section(seam, (0.0, 0.0)),)))
     return tuple(sorted(out, key=lambda s: s.kind != "shoulder"))
-
-
-def _facts(
-    f: Frame, ease: EaseTable, brief: Brief, underarm: float, shoulder: float, halves: dict[Face, Half]
-) -> tuple[Fact, ...]:
-    body = brief.body
-    quarter = (body["bust_girth"] + ease.bust) / 4.0
-    found = [
-        Fact("shoulder_slope", f.slope, "rad", "rule", "measured slope less 6 degrees, within 15 to 27"),
-        Fact("scye_depth", -underarm, "mm", "body", "scye depth length plus ease, lowered if the arm needs it"),
-        Fact(
-            "neck_half_width",
-            f.base.half_width,
-            "mm",
-            "solve",
-            "so that the close neck seam is neck base girth plus ease",
-        ),
-        Fact("neck_front", f.base.rise - f.base.depth, "mm", "solve", "height of the close round neck at centre front"),
-        Fact("neck_base_seam", f.base.solve.reached, "mm", "solve", "the close round neck before it is opened"),
-        Fact("armhole", sum(h.armhole.length for h in halves.values()), "mm", "solve", "front and back"),
-        Fact(
-            "needs_stretch_low",
-            0.20,
-            "share",
-            "rule",
-            "a knit top wants 20 to 30 % stretch (common practice)",
-        ),
-        Fact("needs_recovery", 0.90, "share", "rule", "and elastane for recovery (common practice)"),
-    ]
-    if f.shift > 0.0:
-        found.append(Fact("side_shift", f.shift, "mm", "rule", "side seam moved forward for a broad back"))
-    if f.quarter_bust > quarter + TOLERANCE.same_point:
-        found.append(
-            Fact(
-                "bust_raised",
-                4.0 * (f.quarter_bust - quarter),
-                "mm",
-                "rule",
-                "more bust ease: the across back needs it",
-            )
-        )
-    if shoulder > body["shoulder_length"] + TOLERANCE.same_point:
-        found.append(
-            Fact(
-                "shoulder_raised",
-                shoulder - body["shoulder_length"],
-                "mm",
-                "rule",
-                "longer shoulder: the across back lies farther out",
-            )
-        )
-    found.extend(Fact(f"ease_{k}", v, "mm", "ease", ease.reasons.get(k, "")) for k, v in ease.figures().items())
-    return tuple(found)
-
-
-def _aims(
-    f: Frame, o: BodiceOptions, brief: Brief, ease: EaseTable, shoulder: float, halves: dict[Face, Half]
-) -> tuple[Aim, ...]:
-    body = brief.body
-    back = halves[Face.BACK]
-    across = 2.0 * back.armhole_curve.x_at_level(back.frame.level)
-    aims = [
-        Aim("girth:bust", "bust", body["bust_girth"], 4.0 * f.quarter_bust - body["bust_girth"]),
-        Aim("girth:waist", "waist", body["waist_girth"], ease.waist),
-        Aim("girth:hip", "hip", body["hip_girth"], ease.hip),
-        Aim("across-back", "across back", body["across_back_width"], across - body["across_back_width"]),
-    ]
-    for side in (Side.LEFT, Side.RIGHT):
-        extra = shoulder - body["shoulder_length"] - o.neck_widen
-        aims.append(Aim(f"line:shoulder-{side}", f"shoulder, {side}", body["shoulder_length"], extra, side))
-    return tuple(aim for aim in aims if aim.measure not in _beyond(f))
-
-
-def _beyond(f: Frame) -> tuple[str, ...]:
-    """The aims whose level the body doesn't reach, as in a cropped top."""
-    return tuple(m for m, y in (("girth:waist", f.waist), ("girth:hip", f.hip)) if y < f.hem)
 
 
 KNIT_BODICE = Block(

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from blocks.side import SideSeam
 from drafting.garment import Adjust, Face, Fate, Level, Line, Piece, Role, Side
 from drafting.garment.shapes import ArmholeFrame, Curve, Neckline
 from drafting.geometry import Path, Point, hook
 from drafting.record import dataclass
+from drafting.tolerance import TOLERANCE
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,11 +30,19 @@ class Half:
         return self.armhole_curve
 
     @property
-    def hem(self) -> Path:
-        """The hem from the centre to the side, meeting both square."""
-        end = Point(self.side.x(self.side.hem), self.side.hem)
-        slope = self.side.flare if self.side.hem <= self.side.hip else self.side.slope(self.side.hem)
-        lower = Point(0.0, end.y - 0.5 * end.x * slope)
+    def hem_slope(self) -> float:
+        """The slope of the side at the hem (mm outwards per mm down)."""
+        return self.side.flare if self.side.hem <= self.side.hip else self.side.slope(self.side.hem)
+
+    @property
+    def hem_centre(self) -> float:
+        """The height of the hem at the centre (mm, y)."""
+        return self.side.hem - 0.5 * self.side.x(self.side.hem) * self.hem_slope
+
+    def hem_from(self, centre: float) -> Path:
+        """The hem from the centre, at the height ``centre``, to the side, meeting both square."""
+        end, slope = Point(self.side.x(self.side.hem), self.side.hem), self.hem_slope
+        lower = Point(0.0, centre)
         return hook(lower, Point(1.0, 0.0), end, Point(1.0, slope)) if slope else Path.straight(lower, end)
 
     @property
@@ -40,11 +51,11 @@ class Half:
         return Path.straight(self.frame.shoulder, self.neck.shoulder)
 
 
-def _half_lines(half: Half, side: Side) -> tuple[Line, ...]:
+def _half_lines(half: Half, side: Side, hem: float) -> tuple[Line, ...]:
     """The lines of a +x half in ring order, from the centre of the hem to the centre of the neckline."""
     face = half.face
     return (
-        Line(f"hem-{side}", half.hem, Role.HEM, side, face, Fate.HEMMED, "hem"),
+        Line(f"hem-{side}", half.hem_from(hem), Role.HEM, side, face, Fate.HEMMED, "hem"),
         Line(f"side-{side}", half.side.path, Role.SIDE, side, face),
         Line(f"armhole-{side}", half.armhole.path, Role.ARMHOLE, side, face, Fate.HEMMED, f"armhole-{side}"),
         Line(f"shoulder-{side}", half.shoulder, Role.SHOULDER, side, face),
@@ -58,42 +69,58 @@ def mirrored_line(line: Line, name: str, side: Side) -> Line:
     return Line(name, line.path.mirrored().reversed(), line.role, side, line.face, line.fate, opening)
 
 
-def whole_piece(half: Half, waist: float, hip: float) -> Piece:
-    """Make the whole piece from the +x half and its mirror image."""
-    plus = Side.LEFT if half.face is Face.FRONT else Side.RIGHT
-    one = _half_lines(half, plus)
+def whole_piece(left: Half, right: Half, waist: float, hip: float) -> Piece:
+    """Make the whole piece from its halves, both drawn on +x; the one that lies on -x is turned over.
+
+    Halves whose hems meet the centre at heights of their own meet it half way.
+    """
+    face = left.face
+    plus = Side.LEFT if face is Face.FRONT else Side.RIGHT
+    half, other = (left, right) if plus is Side.LEFT else (right, left)
+    hem = half.hem_centre if half is other else (half.hem_centre + other.hem_centre) / 2.0
+    one = _half_lines(half, plus, hem)
+    turned = one if half is other else _half_lines(other, plus, hem)
     two = tuple(
-        mirrored_line(line, line.name.replace(str(plus), str(plus.other)), plus.other) for line in reversed(one)
+        mirrored_line(line, line.name.replace(str(plus), str(plus.other)), plus.other) for line in reversed(turned)
     )
-    face = half.face
     return Piece(
         name=str(face),
         title=str(face).capitalize(),
         ring=(*one, *two),
         face=face,
-        levels=_levels(half, waist, hip),
-        adjusts=_adjusts(half, waist),
+        levels=tuple(_levels(half, other, waist, hip)),
+        adjusts=_adjusts(half, other, waist),
     )
 
 
-def _across(y: float, x: float) -> Path:
-    return Path.straight(Point(-x, y), Point(x, y))
+def _across(y: float, plus: float, minus: float) -> Path:
+    return Path.straight(Point(-minus, y), Point(plus, y))
 
 
-def _levels(half: Half, waist: float, hip: float) -> tuple[Level, ...]:
-    side, arm = half.side, half.frame
-    found = [Level("bust", _across(half.bust_level, side.x(half.bust_level)))]
+def _levels(half: Half, other: Half, waist: float, hip: float) -> Iterator[Level]:
+    """The levels, from edge to edge; at the centre one steps where the halves have it at heights of their own."""
+    plus, minus = ((h.bust_level, h.side.x(h.bust_level)) for h in (half, other))
+    yield from _level("bust", plus, minus)
     for name, y in (("waist", waist), ("hip", hip)):
-        if y >= side.hem:
-            found.append(Level(name, _across(y, side.x(y))))
+        if y >= half.side.hem:
+            yield Level(name, _across(y, half.side.x(y), other.side.x(y)))
     name = "across-back" if half.face is Face.BACK else "across-front"
-    found.append(Level(name, _across(arm.level, half.armhole_curve.x_at_level(arm.level)), girth=False))
-    return tuple(found)
+    plus, minus = ((h.frame.level, h.armhole_curve.x_at_level(h.frame.level)) for h in (half, other))
+    yield from _level(name, plus, minus, girth=False)
 
 
-def _adjusts(half: Half, waist: float) -> tuple[Adjust, ...]:
+def _level(name: str, plus: tuple[float, float], minus: tuple[float, float], girth: bool = True) -> Iterator[Level]:
+    """A level given on each half as height and width (mm)."""
+    (y, x), (y_minus, x_minus) = plus, minus
+    if abs(y - y_minus) <= TOLERANCE.same_point:
+        yield Level(name, _across(y, x, x_minus), girth)
+    else:
+        yield Level(name, _across(y, x, 0.0), girth)
+        yield Level(name, _across(y_minus, 0.0, x_minus), girth)
+
+
+def _adjusts(half: Half, other: Half, waist: float) -> tuple[Adjust, ...]:
     """Body lengthens between bust and waist, and below the waist when there is room."""
-    side = half.side
-    between = (half.bust_level + waist) / 2.0
-    heights = [("body", between)] if between > side.hem + 30.0 else []
-    return tuple(Adjust(name, _across(y, side.x(y))) for name, y in heights)
+    between = ((half.bust_level + other.bust_level) / 2.0 + waist) / 2.0
+    heights = [("body", between)] if between > half.side.hem + 30.0 else []
+    return tuple(Adjust(name, _across(y, half.side.x(y), other.side.x(y))) for name, y in heights)

@@ -25,6 +25,7 @@ from blocks.darted_frame import (
     Neck,
     make_frame,
     raised_shoulder,
+    slopes,
     solve_neck,
 )
 from blocks.darted_front import FrontHalf, draw_front, front_lines, place_dart
@@ -157,17 +158,13 @@ def _ease(brief: Brief, o: DartedBodiceOptions) -> EaseTable:
     return EaseTable(**{**ease.figures(), **given}, reasons=reasons)
 
 
-def _apart(brief: Brief) -> bool:
-    """Whether the body holds a measurement of one side alone."""
-    return any(name.endswith(("_left", "_right")) for name in brief.body.values)
-
-
 def draft(garment: Garment, brief: Brief, o: DartedBodiceOptions) -> Garment:
     """Draft front and back, with shoulder and side seams and darts."""
     ease = _ease(brief, o)
     neck = solve_neck(brief, ease, o.to == "hip", o.set_back)
     left = draw(brief, o, ease, Side.LEFT, neck)
-    right = draw(brief, o, ease, Side.RIGHT, neck) if _apart(brief) else left
+    apart = slopes(brief, Side.LEFT) != slopes(brief, Side.RIGHT)
+    right = draw(brief, o, ease, Side.RIGHT, neck) if apart else left
     halves = {Side.LEFT: left, Side.RIGHT: right}
     front = whole_piece(
         Face.FRONT, front_lines(left.front, left.front_hole), front_lines(right.front, right.front_hole)

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from blocks.darted_back import BackHalf, Shaping
 from blocks.darted_frame import Neck, Widths, bust_dart, widths
 from blocks.darted_front import FrontHalf
+from blocks.sided import sided
 from drafting.cloth import EaseTable
 from drafting.garment import Aim, Brief, Face, Fact, Side, Solve, option
 from drafting.garment.shapes import Curve
@@ -83,21 +84,17 @@ def facts_of(
     brief: Brief, o: DartedBodiceOptions, ease: EaseTable, halves: Mapping[Side, Drawn], neck: Neck
 ) -> tuple[Fact, ...]:
     """Return the numbers the bodice was drawn to, and where each comes from."""
-    half = halves[Side.LEFT]
     w = widths(brief, ease)
-    found = [
+
+    def of_half(half: Drawn) -> tuple[Fact, ...]:
+        return (*_shape_facts(half, o, neck), *_dart_facts(brief, half), *_given_way(brief, half, w))
+
+    return (
         Fact("needs_knit", 0.0, "", "rule", "drafted for wovens; a knit may be used"),
         Fact("needs_stretch_low", 0.0, "share", "rule", "shaped by darts, not by stretch"),
-        *_shape_facts(half, o, neck),
-        *_dart_facts(brief, half),
-        *_given_way(brief, half, w),
-    ]
-    found += (Fact(f"ease_{k}", v, "mm", "ease", ease.reasons.get(k, "")) for k, v in ease.figures().items())
-    if halves[Side.RIGHT] is not half:
-        for side, one in halves.items():
-            slope = one.front.frame.slope_front
-            found.append(Fact(f"shoulder_slope_front_{side}", slope, "rad", "rule", "measured apart, less 6 degrees"))
-    return tuple(found)
+        *sided(of_half(halves[Side.LEFT]), of_half(halves[Side.RIGHT])),
+        *(Fact(f"ease_{k}", v, "mm", "ease", ease.reasons.get(k, "")) for k, v in ease.figures().items()),
+    )
 
 
 def _shape_facts(half: Drawn, o: DartedBodiceOptions, neck: Neck) -> tuple[Fact, ...]:
@@ -111,6 +108,9 @@ def _shape_facts(half: Drawn, o: DartedBodiceOptions, neck: Neck) -> tuple[Fact,
         Fact("scye_depth", -back.arm.underarm.y, "mm", "body", "scye depth length plus ease, lowered if the arm needs"),
         Fact("neck_half_width", f.neck_width, "mm", "solve", "so that the neck seam is neck base girth plus ease"),
         Fact("neck_front_depth", f.neck_depth, "mm", "body", "leaves the front neck point to waist as measured"),
+        Fact(
+            "neck_front_base", f.front_neck - f.neck_depth, "mm", "body", "the front neck point, from the nape's level"
+        ),
         Fact("neck_base_seam", neck.solve.reached, "mm", "solve", "front and back together"),
         Fact("armhole", front_hole + back_hole, "mm", "solve", "front and back"),
         Fact("armhole_front", front_hole, "mm", "solve", "from underarm to shoulder"),

@@ -171,9 +171,7 @@ def bust_dart(brief: Brief) -> float:
 
 def slopes(brief: Brief, side: Side) -> tuple[float, float]:
     """Return the drafted slopes of front and back shoulder (rad); a side measured apart has its own."""
-    body = brief.body
-    apart = f"shoulder_slope_{side}"
-    measured = body[apart] if apart in body else body["shoulder_slope"]
+    measured = brief.body[f"shoulder_slope_{side}"]
     mean = min(max(measured - SHOULDER_RELIEF, SLOPES[0] + FRONT_STEEPER), SLOPES[1] - FRONT_STEEPER)
     return mean + FRONT_STEEPER, mean - FRONT_STEEPER
 
@@ -205,17 +203,18 @@ def solve_neck(brief: Brief, ease: EaseTable, hip: bool, set_back: float) -> Nec
     target = body["neck_base_girth"] + ease.neck
     reach = body["side_neck_point_to_bust_point"]
     low = centre_waist(brief, widths(brief, ease), hip, set_back) + body["front_neck_point_to_waist"]
-    steepest = max(slopes(brief, side)[0] for side in _SIDES)
-    front_slope, back_slope = (sum(pair) / 2.0 for pair in zip(*(slopes(brief, side) for side in _SIDES), strict=True))
+    apart = tuple(dict.fromkeys(slopes(brief, side) for side in _SIDES))
 
     def draw(width: float) -> tuple[float, float, float]:
         aside = apex.x - width
         high = apex.y + math.sqrt(max(reach * reach - aside * aside, 0.0))
-        deepest = min(width + NECK_DEPTHS[1], NECK_SHARE * width / math.tan(steepest))
+        deepest = min(width + NECK_DEPTHS[1], NECK_SHARE * width / math.tan(max(front for front, _ in apart)))
         depth = min(max(high - low, width + NECK_DEPTHS[0]), deepest)
-        front = round_half(Point(width, 0.0), Point(0.0, -depth), front_slope).length
-        back = round_half(Point(width, width * BACK_RISE), Point(0.0, 0.0), back_slope).length
-        return 2.0 * (front + back), depth, high
+        seam = 0.0
+        for front, back in apart:
+            seam += round_half(Point(width, 0.0), Point(0.0, -depth), front).length
+            seam += round_half(Point(width, width * BACK_RISE), Point(0.0, 0.0), back).length
+        return 2.0 / len(apart) * seam, depth, high
 
     try:
         width, calls = root(

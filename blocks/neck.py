@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Solve
 from drafting.garment.shapes import BACK_RISE, FRONT_DEPTH, Curve, neck_points, round_half
@@ -26,16 +28,19 @@ def base_half(half_width: float, slope: float, face: Face) -> Curve:
     return round_half(side, centre, slope)
 
 
-def solve_base(neck_base: float, ease: float, slope: float) -> NeckBase:
+def solve_base(neck_base: float, ease: float, slopes: Collection[float]) -> NeckBase:
     """Find the round neck whose seam, front and back together, measures neck base girth plus ease.
 
     Source of the rule: a high round neck's seam is 0 to 2 cm longer than the neck base girth (derived identity,
-    front and back, both halves).
+    front and back, both halves). ``slopes`` are those of both shoulders (rad), or the one that they share: halves
+    whose shoulders differ share the neck's width and depth, and their seams together have its length.
     """
     target = neck_base + ease
+    share = 2.0 / len(slopes)
 
     def seam(half_width: float) -> float:
-        return 2.0 * sum(base_half(half_width, slope, face).length for face in (Face.FRONT, Face.BACK))
+        faces = (Face.FRONT, Face.BACK)
+        return share * sum(base_half(half_width, slope, face).length for slope in slopes for face in faces)
 
     low, high = target / 12.0, target / 3.0
     if not seam(low) < target < seam(high):

@@ -1,7 +1,16 @@
 """Bodies: measurements by their ISO 8559-1 terms, what is plausible, what contradicts, estimates."""
 
 from drafting.body.body import Body, UnknownMeasurement, make_body
-from drafting.body.measurement import MeasureKind, Measurement, measurements
+from drafting.body.measurement import MeasureKind, Measurement, measured_apart, measurements
 from drafting.body.survey import Rules
 
-__all__ = ["Body", "MeasureKind", "Measurement", "Rules", "UnknownMeasurement", "make_body", "measurements"]
+__all__ = [
+    "Body",
+    "MeasureKind",
+    "Measurement",
+    "Rules",
+    "UnknownMeasurement",
+    "make_body",
+    "measured_apart",
+    "measurements",
+]

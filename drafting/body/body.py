@@ -29,7 +29,8 @@ class UnknownMeasurement(DraftingError, KeyError):
 class Body:
     """A person's measurements by name: lengths mm, angles rad, mass kg; read only.
 
-    ``values`` holds every measurement, ``estimated`` the stated rule for each one that wasn't given.
+    ``values`` holds every measurement, ``estimated`` the stated rule for each one that wasn't given. The sides of a
+    measurement are among them only where one was measured apart; else either side is the measurement itself.
     """
 
     name: str
@@ -43,10 +44,13 @@ class Body:
 
     def __getitem__(self, name: str) -> float:
         """Return a measurement; UnknownMeasurement, with close matches, for a name that isn't one."""
-        try:
-            return self.values[name]
-        except KeyError:
-            raise UnknownMeasurement(name) from None
+        values = self.values
+        if name in values:
+            return values[name]
+        each = measurements().get(name)
+        if each is not None and each.both in values:
+            return values[each.both]
+        raise UnknownMeasurement(name)
 
     def __contains__(self, name: object) -> bool:
         return name in self.values
@@ -99,7 +103,7 @@ def make_body(
     if problems:
         raise InputError(problems)
     values, stated = estimates(sound, rules)
-    return Body(name, {each: values[each] for each in known}, stated, rules)
+    return Body(name, {each: values[each] for each in known if each in values}, stated, rules)
 
 
 def _clean(name: str) -> str:

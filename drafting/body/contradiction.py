@@ -9,7 +9,7 @@ from functools import cache
 from pathlib import Path
 from typing import Final
 
-from drafting.body.measurement import measurements
+from drafting.body.measurement import measured_apart, measurements
 from drafting.errors import Problem
 from drafting.record import dataclass
 from drafting.units import Unit, show_length
@@ -54,6 +54,11 @@ ABOVE: Final = (
 )
 _SUM_SLACK: Final = 40.0
 """mm; lengths taken one by one may differ this much from the same length taken in one."""
+MOST_APART: Final = math.radians(15.0)
+"""How far the slopes of a body's two shoulders may differ: over a shoulder of 12 cm one end lies 3 cm lower, what
+surgeons of the spine call severe (from memory)."""
+_SLOPE_SLACK: Final = math.radians(4.0)
+"""How far a slope for both shoulders may lie outside those of the sides: the error of reading a photo (from memory)."""
 
 
 def contradictions(given: Mapping[str, float], where: str, unit: Unit) -> tuple[Problem, ...]:
@@ -69,6 +74,7 @@ def contradictions(given: Mapping[str, float], where: str, unit: Unit) -> tuple[
         _judge_hip_line(given, where, unit),
         _judge_arm(given, where, unit),
         _judge_slope(given, where),
+        *(_judge_sides(both, sides, given, where) for both, sides in measured_apart().items()),
     ]
     return tuple(problem for problem in found if problem is not None)
 
@@ -132,7 +138,7 @@ def _judge_arm(given: Mapping[str, float], where: str, unit: Unit) -> Problem | 
 def _judge_slope(given: Mapping[str, float], where: str) -> Problem | None:
     names = ("shoulder_slope", "side_neck_point_height", "shoulder_point_height", "shoulder_length")
     if not all(name in given for name in names):
-        return None
+        return None  # a height is taken on one shoulder, so the sides measured apart aren't judged by it
     fall = (given[names[1]] - given[names[2]]) / given[names[3]]
     by_heights = math.degrees(math.asin(min(1.0, max(-1.0, fall))))
     slope = math.degrees(given[names[0]])
@@ -142,6 +148,26 @@ def _judge_slope(given: Mapping[str, float], where: str) -> Problem | None:
     return Problem(
         f"{where}.{names[0]}", read, f"about {by_heights:.0f} deg", "measure the slope and both heights again"
     )
+
+
+def _judge_sides(both: str, sides: tuple[str, str], given: Mapping[str, float], where: str) -> Problem | None:
+    """Judge the sides of a measurement taken apart: beside each other, and the measurement for both beside them."""
+    known, told = measurements(), [side for side in sides if side in given]
+    low, high = ([f(given[side] for side in told) for f in (min, max)]) if told else (0.0, 0.0)
+    if len(told) == 1 and both in given:  # the other side is then as the body's
+        low, high = min(low, given[both]), max(high, given[both])
+    if high - low > MOST_APART:
+        first, second = told[0], told[1] if len(told) == 2 else both
+        read = f"{known[first].show(given[first])} beside {second} {known[second].show(given[second])}"
+        says = f"{read}: the two shoulders differ by {known[first].show(high - low)}"
+        mend = f"measure both again, the photo's lower edge level. {known[first].sentence}"
+        return Problem(f"{where}.{first}", says, f"at most {known[first].show(MOST_APART)} apart", mend)
+    if len(told) == 2 and both in given and not low - _SLOPE_SLACK <= given[both] <= high + _SLOPE_SLACK:
+        read = f"{known[both].show(given[both])} beside {sides[0]} {known[both].show(given[sides[0]])}"
+        says = f"{read} and {sides[1]} {known[both].show(given[sides[1]])}: it doesn't lie between them"
+        allowed = f"{known[both].show(low)} to {known[both].show(high)}"
+        return Problem(f"{where}.{both}", says, allowed, f"leave out {both}, or measure all three again")
+    return None
 
 
 def _problem(

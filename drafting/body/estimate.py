@@ -7,8 +7,8 @@ from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 from typing import Final
 
-from drafting.body.contradiction import ABOVE, pairs
-from drafting.body.measurement import Measurement, measurements
+from drafting.body.contradiction import ABOVE, MOST_APART, pairs
+from drafting.body.measurement import Measurement, measured_apart, measurements
 from drafting.body.survey import SURVEY_NAME, Rules, regression, survey
 from drafting.record import dataclass
 
@@ -95,9 +95,11 @@ def estimates(given: Mapping[str, float], rules: Rules) -> tuple[dict[str, float
 
     ``given`` must hold the needed measurements. Sums of given measurements are closed first; the rest are
     means of the people of the survey who share the given measurements, kept within what is plausible beside
-    those given.
+    those given. What is measured apart on both sides has its mean for the body; of one side alone, the other is
+    as the body's. Sides that nobody measured apart aren't estimated: both are as the body's.
     """
     values, stated = dict(given), dict[str, str]()
+    _mean_of_sides(values, stated)
     for name, basis in BASES.items():
         _close(values, stated)
         if name in values:
@@ -106,7 +108,28 @@ def estimates(given: Mapping[str, float], rules: Rules) -> tuple[dict[str, float
         values[name], stated[name] = _by_regression(name, basis.always + also, values, rules)
         _keep_plausible(name, values, stated)
     _close(values, stated)
+    _other_side(values, stated)
     return values, stated
+
+
+def _mean_of_sides(values: dict[str, float], stated: dict[str, str]) -> None:
+    """Add what was measured on both sides but not for the body: the mean of the two."""
+    for both, (left, right) in measured_apart().items():
+        if both not in values and left in values and right in values:
+            values[both] = (values[left] + values[right]) / 2.0
+            stated[both] = "the mean of left and right, measured apart"
+
+
+def _other_side(values: dict[str, float], stated: dict[str, str]) -> None:
+    """Add the side that wasn't measured where the other one was: as the body's, measured or estimated."""
+    for both, sides in measured_apart().items():
+        for one, other in (sides, sides[::-1]):
+            if one in values and other not in values:
+                kept = min(max(values[both], values[one] - MOST_APART), values[one] + MOST_APART)
+                stated[other] = f"as the {_words(both)}" + (", itself estimated" if both in stated else "")
+                if kept != values[both]:
+                    stated[other] += f"; drawn in to what can stand beside the {_words(one)}"
+                values[other] = kept
 
 
 def _close(values: dict[str, float], stated: dict[str, str]) -> None:

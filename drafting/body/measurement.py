@@ -31,7 +31,8 @@ class Measurement:
     """One measurement: its name, its ISO 8559-1 term and clause ("" where not known), and how to take it.
 
     ``low`` and ``high`` bound what is plausible for a body, in ``unit`` (mm, rad or kg). ``needed``: nothing
-    can be drafted without it. ``caution`` says what is doubtful about estimates of it.
+    can be drafted without it. ``caution`` says what is doubtful about estimates of it. ``both`` names the
+    measurement that stands for either side, where this is one side measured apart ("" where it is not).
     """
 
     name: str
@@ -44,6 +45,7 @@ class Measurement:
     high: float
     needed: bool
     caution: str = ""
+    both: str = ""
 
     @property
     def title(self) -> str:
@@ -82,4 +84,12 @@ def _measurement(name: str, fields: Mapping[str, str | float | bool]) -> Measure
         float(fields["high"]) * inside,
         bool(fields["needed"]),
         str(fields["caution"]),
+        str(fields.get("both", "")),
     )
+
+
+@cache
+def measured_apart() -> Mapping[str, tuple[str, str]]:
+    """Return the measurements that may be taken apart, each with the names of its left and its right side."""
+    named = [each for each in measurements().values() if each.both]
+    return MappingProxyType({each.both: (f"{each.both}_left", f"{each.both}_right") for each in named})

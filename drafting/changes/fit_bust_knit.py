@@ -12,6 +12,7 @@ from dataclasses import replace
 
 from drafting.changes.fit_half import NO_SHIFT, Shift, arm_frame, ease_restated, softly
 from drafting.changes.fit_inner import levels_moved
+from drafting.changes.fullness import waists_eased
 from drafting.changes.halves import Half, with_armhole
 from drafting.changes.heights import Stretch, across, aims_kept
 from drafting.cloth import Kind
@@ -47,7 +48,7 @@ def spread_knit(garment: Garment, brief: Brief, step: str, by: float, halves: Se
     for plan in plans:
         piece = _drawn(replace(plan.half, piece=piece), plan)
     piece = _levels(piece, plans)
-    made = garment.with_(pieces=(piece,))
+    made = waists_eased(garment, garment.with_(pieces=(piece,)), step)
     for plan in plans:
         made = ease_restated(made, [piece.name], "side", plan.half.side)
         _refuse_ease(made, plan.half)
@@ -66,10 +67,11 @@ class Eased:
     @staticmethod
     def of(half: Half, by: float, runs_out: bool) -> Eased:
         """Plan it between the half's bust line and its waist; CannotDraft where it shows none."""
-        heights = {v.name: _outer_end(v.path, half.flipped).y for v in half.piece.levels}
-        if "bust" not in heights or "waist" not in heights:
+        bust, waist = half.level("bust"), half.level("waist")
+        if bust is None or waist is None:
             raise CannotDraft(half.step, "bust", "the front shows no bust line or no waist to let the bust in between")
-        return Eased(half, by, Stretch(heights["bust"], heights["waist"], by * LENGTH_SHARE), runs_out)
+        top, low = half.outer_end(bust).y, half.outer_end(waist).y
+        return Eased(half, by, Stretch(top, low, by * LENGTH_SHARE), runs_out)
 
     def drop(self, p: Point) -> Point:
         """By how much a point below the bust line goes down."""
@@ -97,7 +99,7 @@ def _drawn(half: Half, plan: Eased) -> Piece:
     path = half.turned(seam.path)
     wide = _out(path, plan.by, plan.stretch.top, plan.stretch.low)
     paths = {seam.name: plan.stretch.path(softly(path, wide))}
-    for line in half.lines(Role.HEM):
+    for line in (*half.lines(Role.HEM), *half.lines(Role.WAIST)):
         paths[line.name] = softly(half.turned(line.path), plan.drop)
     armhole = half.line(Role.ARMHOLE)
     paths[armhole.name] = half.turned(armhole.path).moved(wide(path.end))

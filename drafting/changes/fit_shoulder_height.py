@@ -177,9 +177,9 @@ def _redrawn(half: Half, brief: Brief, by: float) -> Half:
     path = half.turned(seam.path)
     new = _grown(path, by)
     left = path.length + by - LEAST_SIDE
-    bust = next((v.path for v in half.piece.levels if v.name == "bust"), None)
-    if bust is not None and bust.is_straight:
-        left = min(left, new.end.y - LEAST_SIDE - bust.start.y)
+    bust = half.level("bust")
+    if bust is not None and bust.path.is_straight:
+        left = min(left, new.end.y - LEAST_SIDE - bust.path.start.y)
     if by < 0.0 and left < 0.0:
         raise CannotDraft(
             half.step, seam.name, f"the {half.side} {half.face} underarm would come too near the bust line",

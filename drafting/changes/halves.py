@@ -65,21 +65,29 @@ class Half:
             return line
         raise CannotDraft(self.step, line.name, f"the {self.side} {self.face} armhole doesn't start at a side seam")
 
+    def level(self, name: str) -> Level | None:
+        """The level of that name on this half, which may be one over both; None if the piece has none."""
+        found = [level for level in self.piece.levels if level.name == name]
+        return max(found, key=lambda level: self.outer_end(level).x, default=None)
+
+    def outer_end(self, level: Level) -> Point:
+        """The end of a level that lies farther out on this half, as on +x."""
+        ends = level.path.start, level.path.end
+        return max((Point(-p.x, p.y) if self.flipped else p for p in ends), key=lambda p: p.x)
+
     @property
     def across(self) -> Level:
         """The level at which the width between the armholes is taken; CannotDraft if the piece has none."""
-        name = f"across-{self.face}"
-        for level in self.piece.levels:
-            if level.name == name:
-                return level
-        raise CannotDraft(self.step, name, f"the {self.face} shows no level at which to draw its armhole")
+        level = self.level(f"across-{self.face}")
+        if level is None:
+            told = f"the {self.face} shows no level at which to draw its armhole"
+            raise CannotDraft(self.step, f"across-{self.face}", told)
+        return level
 
     @property
     def half_across(self) -> Point:
         """The half's end of the across level, as on +x."""
-        ends = self.across.path.start, self.across.path.end
-        outer = min(ends, key=lambda p: p.x) if self.flipped else max(ends, key=lambda p: p.x)
-        return Point(abs(outer.x), outer.y)
+        return self.outer_end(self.across)
 
     def with_paths(self, paths: Mapping[str, Path]) -> Half:
         """Return the half with the paths of named lines replaced by others, given as on +x."""
@@ -160,11 +168,10 @@ def _room(half: Half) -> float:
 
 def refuse_narrow_strap(half: Half) -> None:
     """Raise CannotDraft where neckline and armhole of a half come nearer than the shortest shoulder."""
-    arm = half.line(Role.ARMHOLE).path.flatten()
-    lines = half.lines(Role.NECKLINE)
-    if not lines:
+    arms, lines = half.lines(Role.ARMHOLE), half.lines(Role.NECKLINE)
+    if not lines or not arms:
         return
-    neck = np.concatenate([line.path.flatten() for line in lines])
+    arm, neck = (np.concatenate([line.path.flatten() for line in each]) for each in (arms, lines))
     gap = float(np.sqrt(((arm[:, None] - neck[None]) ** 2).sum(axis=2).min()))
     if gap < SHORTEST_SHOULDER:
         raise CannotDraft(

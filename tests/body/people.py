@@ -32,7 +32,9 @@ def people(name: str) -> tuple[dict[str, float], ...]:
     """Return the people of one file, in mm, rad and kg."""
     known = measurements()
     scale = {"mm": 10.0, "rad": math.radians(1.0), "kg": 1.0}
-    return tuple({each: float(row[each]) * scale[known[each].unit] for each in known} for row in rows(name))
+    return tuple(
+        {each: float(row[each]) * scale[known[each].unit] for each in known if each in row} for row in rows(name)
+    )
 
 
 def some(person: dict[str, float], *names: str) -> dict[str, float]:

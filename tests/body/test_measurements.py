@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import math
 
-from drafting.body import MeasureKind, measurements
+from drafting.body import MeasureKind, measured_apart, measurements
 from tests.body.people import NEEDED, rows
 
 
 def test_every_column_of_the_surveys_is_a_measurement_with_its_iso_term():
-    """Names, terms and clauses follow the columns file (terms of ISO 8559-1 as cited in data/README.md)."""
-    known = measurements()
+    """Names, terms and clauses follow the columns file (terms of ISO 8559-1 as cited in data/README.md).
+
+    What is measured apart on each side is in no survey; it bears the term of the measurement for both.
+    """
+    known = {name: each for name, each in measurements().items() if not each.both}
     columns = {row["column"]: row for row in rows("bodies_columns")}
     assert set(known) == set(columns)
     for name, each in known.items():
@@ -18,6 +21,22 @@ def test_every_column_of_the_surveys_is_a_measurement_with_its_iso_term():
         assert each.iso_term == "" or row["iso_8559_1_term"].startswith(each.iso_term)
         assert (each.iso_term == "") == row["iso_8559_1_term"].startswith("(no ISO term")
         assert each.iso_clause[:4] == ("" if row["iso_clause"] in ("not found", "-") else row["iso_clause"][:4])
+
+
+def test_sides_are_measured_as_the_measurement_for_both_is():
+    """Each shoulder's slope: the same term, range and unit, optional, listed beside it, and the side is named."""
+    known = measurements()
+    for both, sides in measured_apart().items():
+        names = list(known)
+        place = names.index(both)
+        assert tuple(names[place + 1 : place + 3]) == sides
+        for side, word in zip(sides, ("left", "right"), strict=True):
+            one, common = known[side], known[both]
+            assert (one.iso_term, one.unit, one.kind) == (common.iso_term, common.unit, common.kind)
+            assert (one.low, one.high, one.needed) == (common.low, common.high, False)
+            assert word in one.sentence
+            assert not common.both
+    assert list(measured_apart()) == ["shoulder_slope"]
 
 
 def test_each_says_how_it_is_taken_in_a_sentence_and_has_a_sound_range():

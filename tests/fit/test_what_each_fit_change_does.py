@@ -6,7 +6,9 @@ import math
 
 import pytest
 
+from blocks.circle_skirt import CIRCLE_SKIRT
 from blocks.darted_bodice import DARTED_BODICE
+from blocks.waist_seam import WAIST_SEAM
 from blocks.woven_sleeve import WOVEN_SLEEVE
 from drafting.changes.fit_arm import FULL_UPPER_ARM
 from drafting.changes.fit_back import BROAD_BACK, NARROW_BACK
@@ -18,7 +20,7 @@ from drafting.changes.fit_waist import LONG_WAIST, SWAY_BACK
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role, Side
 from drafting.garment.darts import angle, intake
-from tests.fit.fitted import TO_HIP, TO_WAIST, changed, dart, girth, woven
+from tests.fit.fitted import TO_HIP, TO_WAIST, changed, dart, girth, new_errors, woven
 from tests.garments import BODY, SLEEVED, brief, build
 
 
@@ -74,11 +76,12 @@ def test_the_spread_front_keeps_the_lines_that_were_not_cut() -> None:
 
 
 def test_a_full_bust_on_one_side_runs_out_at_the_centre() -> None:
-    """The centre front is as long as it was."""
+    """The centre front is as long as it was; at the side all is lower by what the turn lets in, to a trued hem."""
     before, after = woven(TO_HIP), woven(TO_HIP, [(FULL_BUST, {"by": 12.0, "side": "left"})])
     old, new = (g.piece("front").line("hem-left").path for g in (before, after))
     assert new.start.near(old.start)
-    assert old.end.y - new.end.y == pytest.approx(after.fact("bust_spread_length_left"), abs=1e-6)
+    assert old.end.y - new.end.y == pytest.approx(after.fact("bust_spread_length_left"), abs=2.0)
+    assert new.end.x == pytest.approx(old.end.x, abs=0.3)
 
 
 def test_a_knit_front_is_wider_at_the_bust_and_eased_onto_the_back() -> None:
@@ -91,6 +94,19 @@ def test_a_knit_front_is_wider_at_the_bust_and_eased_onto_the_back() -> None:
     assert 5.0 < eased <= 10.0
     with pytest.raises(CannotDraft, match="longer than the back"):
         build(b, BODY, [(FULL_BUST, {"by": 30.0})])
+
+
+@pytest.mark.parametrize("side", ["both", "left"])
+def test_a_knit_front_that_ends_at_a_waist_seam_goes_down_there(side: str) -> None:
+    """The waist's edge moves with the side seam's end, and still meets the skirt."""
+    b = brief()
+    plan = [*BODY, (CIRCLE_SKIRT, {}), (WAIST_SEAM, {})]
+    before, after = build(b, plan), build(b, plan, [(FULL_BUST, {"by": 10.0, "side": side})])
+    assert not new_errors(b, before, after)
+    old, new = (g.piece("front").lines(role=Role.WAIST, side=Side.LEFT)[0].path for g in (before, after))
+    ends = [max((path.start, path.end), key=lambda p: p.x) for path in (old, new)]
+    assert ends[0].y - ends[1].y == pytest.approx(6.0, abs=0.01)
+    assert ends[0].x == ends[1].x
 
 
 def test_a_moved_bust_dart_is_refused_with_the_way_out() -> None:

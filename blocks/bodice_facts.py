@@ -1,0 +1,109 @@
+"""What the knit bodice was drawn to: its frame, its facts with their sources, and the aims that are proved."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from blocks.bodice_pieces import Half
+from blocks.neck import NeckBase
+from blocks.sided import sided
+from drafting.body import Body
+from drafting.cloth import EaseTable
+from drafting.garment import Aim, Brief, Fact, Side, Solve
+from drafting.geometry import Point
+from drafting.record import dataclass
+from drafting.tolerance import TOLERANCE
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """The heights, widths and neck that both faces of one half share (mm, rad)."""
+
+    base: NeckBase
+    slope: float
+    bust: float
+    waist: float
+    hip: float
+    hem: float
+    quarter_bust: float
+    quarter_waist: float
+    quarter_hip: float
+    shift: float
+    half_back: float
+    half_front: float
+
+    @property
+    def side_neck(self) -> Point:
+        """The side neck point on the +x half."""
+        return Point(self.base.half_width, self.base.rise)
+
+    def along_shoulder(self, distance: float) -> Point:
+        """The point at a distance (mm) from the side neck point along the shoulder."""
+        return self.side_neck + Point(1.0, 0.0).turned(-self.slope) * distance
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """One half of the body, front and back: its underarm's height, its shoulder's length (mm), the armhole's solve."""
+
+    frame: Frame
+    front: Half
+    back: Half
+    underarm: float
+    shoulder: float
+    solve: Solve | None
+
+
+def facts_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, Drawn]) -> tuple[Fact, ...]:
+    """Return the numbers the bodice was drawn to, and where each comes from."""
+    left, body = halves[Side.LEFT], brief.body
+    both = (_half_facts(half, body) for half in halves.values())
+    return (*sided(*both), *_shared_facts(left.frame, ease, body))
+
+
+def _half_facts(half: Drawn, body: Body) -> Iterator[Fact]:
+    told = "scye depth length plus ease, lowered if the arm needs it"
+    armhole = half.front.armhole.length + half.back.armhole.length
+    yield Fact("shoulder_slope", half.frame.slope, "rad", "rule", "measured slope less 6 degrees, within 15 to 27")
+    yield Fact("scye_depth", -half.underarm, "mm", "body", told)
+    yield Fact("armhole", armhole, "mm", "solve", "front and back")
+    extra = half.shoulder - body["shoulder_length"]
+    if extra > TOLERANCE.same_point:
+        told = "longer shoulder: the across back lies farther out"
+        yield Fact("shoulder_raised", extra, "mm", "rule", told)
+
+
+def _shared_facts(f: Frame, ease: EaseTable, body: Body) -> Iterator[Fact]:
+    told = "so that the close neck seam is neck base girth plus ease"
+    low = f.base.rise - f.base.depth
+    yield Fact("neck_half_width", f.base.half_width, "mm", "solve", told)
+    yield Fact("neck_front", low, "mm", "solve", "height of the close round neck at centre front")
+    yield Fact("neck_base_seam", f.base.solve.reached, "mm", "solve", "the close round neck before it is opened")
+    told = "a knit top wants 20 to 30 % stretch (common practice)"
+    yield Fact("needs_stretch_low", 0.20, "share", "rule", told)
+    yield Fact("needs_recovery", 0.90, "share", "rule", "and elastane for recovery (common practice)")
+    if f.shift > 0.0:
+        yield Fact("side_shift", f.shift, "mm", "rule", "side seam moved forward for a broad back")
+    raised = 4.0 * (f.quarter_bust - (body["bust_girth"] + ease.bust) / 4.0)
+    if raised > 4.0 * TOLERANCE.same_point:
+        yield Fact("bust_raised", raised, "mm", "rule", "more bust ease: the across back needs it")
+    for name, value in ease.figures().items():
+        yield Fact(f"ease_{name}", value, "mm", "ease", ease.reasons.get(name, ""))
+
+
+def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, Drawn], neck_widen: float) -> tuple[Aim, ...]:
+    """Return the measures that the finished top is to have, but for those whose level a cropped one doesn't reach."""
+    body, f = brief.body, halves[Side.LEFT].frame
+    backs = [half.back for half in halves.values()]
+    across = sum(back.armhole_curve.x_at_level(back.frame.level) for back in backs)
+    aims = [
+        Aim("girth:bust", "bust", body["bust_girth"], 4.0 * f.quarter_bust - body["bust_girth"]),
+        Aim("girth:waist", "waist", body["waist_girth"], ease.waist),
+        Aim("girth:hip", "hip", body["hip_girth"], ease.hip),
+        Aim("across-back", "across back", body["across_back_width"], across - body["across_back_width"]),
+    ]
+    for side, half in halves.items():
+        extra = half.shoulder - body["shoulder_length"] - neck_widen
+        aims.append(Aim(f"line:shoulder-{side}", f"shoulder, {side}", body["shoulder_length"], extra, side))
+    beyond = [measure for measure, y in (("girth:waist", f.waist), ("girth:hip", f.hip)) if y < f.hem]
+    return tuple(aim for aim in aims if aim.measure not in beyond)

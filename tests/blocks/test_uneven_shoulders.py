@@ -1,0 +1,246 @@
+"""Bodies made uneven: each half is drafted by its own shoulder, knit, darted and with the overlay."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Mapping
+from typing import Any
+
+import pytest
+
+from blocks import bodice as knit
+from blocks import darted_bodice as darted
+from blocks.asymmetric_overlay import ASYMMETRIC_OVERLAY
+from blocks.bodice import KNIT_BODICE, BodiceOptions
+from blocks.darted_bodice import DARTED_BODICE, DartedBodiceOptions
+from blocks.darted_frame import solve_neck
+from blocks.darted_front import front_lines
+from blocks.neck import solve_base
+from drafting.body import Body, Rules, make_body
+from drafting.cloth import ease_for
+from drafting.errors import CannotDraft
+from drafting.finishing import CutPiece, FinishPlan, finish
+from drafting.garment import Brief, Face, Garment, Side
+from drafting.geometry import Path
+from drafting.output import PrintInfo, draw
+from drafting.paper import PaperPlan, paper_named, plan_sheet
+from drafting.proof import Severity, prove
+from drafting.proof.fitting import fitting_sheet
+from tests.blocks.surveyed import shown
+from tests.blocks_woven.people import PULLED_ON, brief_for, people, sleeved
+from tests.garments import BODY, SINGERS, TOP, brief, build
+
+SIDES = (Side.LEFT, Side.RIGHT)
+OVERLAID = {side: (*BODY, (ASYMMETRIC_OVERLAY, {"side": side})) for side in ("left", "right")}
+
+
+def with_slopes(given: Mapping[str, float], left: float, right: float, rules: Rules = "women") -> Body:
+    """A body whose shoulders slope by these degrees."""
+    told = {name: value for name, value in given.items() if name != "shoulder_slope"}
+    apart = {"shoulder_slope_left": math.radians(left), "shoulder_slope_right": math.radians(right)}
+    return make_body("uneven", {**told, **apart}, rules=rules)
+
+
+def singer(voice: str, left: float, right: float) -> Body:
+    """A singer whose shoulders slope by these degrees."""
+    rules, given = SINGERS[voice]
+    return with_slopes(given, left, right, rules)  # type: ignore[arg-type]
+
+
+def faults(garment: Garment, b: Brief) -> list[str]:
+    """What the proof finds, but that a woven block can't be pulled on, and what a rule had to give for the body."""
+    found = [f for f in prove(garment, b).findings if f.severity is not Severity.NOTE]
+    return [f"{f.code} {f.place}" for f in found if f.code not in PULLED_ON and not f.code.startswith("given.")]
+
+
+def far(one: Path, two: Path) -> float:
+    """How far two paths lie apart, at their ends, in their middles and in length (mm)."""
+    places = (0.0, 0.3, 0.5, 0.7, 1.0)
+    apart = (one.at(one.length * share).distance(two.at(two.length * share)) for share in places)
+    return max(*apart, abs(one.length - two.length))
+
+
+@pytest.mark.parametrize(("left", "right"), [(20.0, 29.0), (27.0, 22.0)])
+@pytest.mark.parametrize("voice", ["soprano", "bass"])
+def test_each_half_of_a_knit_top_is_that_of_an_even_body_of_its_slope(voice: str, left: float, right: float) -> None:
+    """Drawn within the same neck, to a millionth of a millimetre: sides, armholes, shoulders and necklines."""
+    o, b = BodiceOptions(), brief(singer(voice, left, right))
+    ease = ease_for(b.fit, b.cloth, b.body)
+    slopes = [knit.drafted_slope(b, side) for side in SIDES]
+    base = solve_base(b.body["neck_base_girth"], ease.neck, slopes)
+    garment = build(b, BODY)
+    for side, slope in zip(SIDES, (left, right), strict=True):
+        even = brief(with_slopes(b.body.given, slope, slope, b.body.rules))
+        half = knit.draw(even, o, ease, side.other, base)
+        for face, drawn in ((Face.FRONT, half.front), (Face.BACK, half.back)):
+            piece, flip = garment.piece(str(face)), (side is Side.LEFT) != (face is Face.FRONT)
+            for stem, path in (
+                ("side", drawn.side.path), ("armhole", drawn.armhole.path), ("shoulder", drawn.shoulder),
+                ("neckline", drawn.neckline),
+            ):  # fmt: skip
+                line = piece.line(f"{stem}-{side}").path
+                assert far(line, path.mirrored().reversed() if flip else path) < 1e-6
+
+
+@pytest.mark.parametrize("to", ["waist", "hip"])
+def test_each_half_of_a_darted_front_is_that_of_an_even_body_of_its_slope(to: str) -> None:
+    """Drawn within the same neck, edge by edge, darts too."""
+    o = DartedBodiceOptions(to=to)
+    b = brief_for(with_slopes(people("women")[7], 21.0, 30.0))
+    ease = ease_for(b.fit, b.cloth, b.body)
+    neck = solve_neck(b, ease, to == "hip", o.set_back)
+    garment = DARTED_BODICE.apply(Garment(), b, o)
+    for side, slope in zip(SIDES, (21.0, 30.0), strict=True):
+        even = brief_for(with_slopes(people("women")[7], slope, slope))
+        half = darted.draw(even, o, ease, side, neck)
+        lines = [line for line in garment.piece("front").ring if line.side is side]
+        drawn = [edge.path for edge in front_lines(half.front, half.front_hole).edges if hasattr(edge, "path")]
+        found = [line.path for line in lines if not line.name.startswith("dart-")]
+        if side is Side.RIGHT:
+            found = [path.mirrored().reversed() for path in reversed(found)]
+        assert len(found) == len(drawn)
+        assert all(far(one, two) < 1e-6 for one, two in zip(found, drawn, strict=True))
+
+
+def test_an_even_body_measured_apart_is_drafted_as_if_it_were_not() -> None:
+    """Both sides alike: the very lines, facts and aims of a body with one slope."""
+    rules, given = SINGERS["alto"]
+    one = make_body("even", {**given, "shoulder_slope": math.radians(25.0)}, rules=rules)  # type: ignore[arg-type]
+    plain, apart = (build(brief(body), TOP) for body in (one, singer("alto", 25.0, 25.0)))
+    assert plain.facts == apart.facts
+    assert plain.aims == apart.aims
+    for piece in plain.pieces:
+        assert [far(a.path, b.path) < 1e-9 for a, b in zip(piece.ring, apart.piece(piece.name).ring, strict=True)]
+
+
+def test_what_does_not_hang_on_the_shoulder_stays_shared() -> None:
+    """Neck, girths and hem are told once and are those asked for; slope, armhole and scye depth are told by side."""
+    b = brief(singer("soprano", 20.0, 30.0))
+    garment = build(b, BODY)
+    names = [fact.name for fact in garment.facts]
+    assert len(names) == len(set(names))
+    assert {"neck_half_width", "neck_front", "neck_base_seam", "ease_bust"} <= set(names)
+    assert {"shoulder_slope_left", "shoulder_slope_right", "armhole_left", "armhole_right"} <= set(names)
+    assert "shoulder_slope" not in names
+    assert math.degrees(garment.fact("shoulder_slope_left")) == pytest.approx(15.0)  # the flattest drafted
+    assert math.degrees(garment.fact("shoulder_slope_right")) == pytest.approx(24.0)
+    assert garment.fact("neck_base_seam") == pytest.approx(b.body["neck_base_girth"] + garment.fact("ease_neck"))
+    for row in prove(garment, b).eases:
+        assert row.off == pytest.approx(0.0, abs=1e-6)
+    x0, _, x1, _ = garment.piece("front").outline.bounds
+    assert x0 == pytest.approx(-x1, abs=1e-6)
+
+
+def test_turned_round_the_garment_is_its_own_mirror_image() -> None:
+    """Slopes swapped: left and right swap."""
+    one, two = (build(brief(singer("alto", *pair)), TOP) for pair in ((21.0, 29.0), (29.0, 21.0)))
+    for face in ("front", "back"):
+        for side in SIDES:
+            for stem in ("side", "armhole", "shoulder", "neckline", "hem"):
+                a = one.piece(face).line(f"{stem}-{side}").path
+                b = two.piece(face).line(f"{stem}-{side.other}").path
+                assert far(a, b.mirrored().reversed()) < 1e-6
+
+
+def test_a_cropped_uneven_top_meets_at_the_centre_of_its_hem() -> None:
+    """Above the hip the side's slope at the hem hangs on the underarm, so each half would have its own centre."""
+    b = brief(singer("bass", 18.0, 32.0))
+    garment = build(b, [(KNIT_BODICE, {"below_hip": -170.0, "flare": 0.08})], TOP[1:])
+    assert faults(garment, b) == []
+    lines = [garment.piece("front").line(f"hem-{side}").path for side in SIDES]
+    assert min(a.distance(c) for a in (lines[0].start, lines[0].end) for c in (lines[1].start, lines[1].end)) < 1e-9
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_the_overlay_follows_the_shoulder_it_covers(side: str) -> None:
+    """Its edge over the arm falls from that shoulder: as on an even body of its slope, and unlike on the other's."""
+    slopes = {"left": 21.0, "right": 29.0}
+    uneven = build(brief(singer("soprano", **slopes)), OVERLAID[side])
+
+    def reach(garment: Garment) -> float:
+        path = garment.piece("overlay-front").line("over-arm").path
+        ends = sorted((path.start, path.end), key=lambda p: abs(p.x))
+        way = ends[1] - ends[0]
+        return math.degrees(math.atan2(-way.y, abs(way.x)))
+
+    own, other = (
+        build(brief(singer("soprano", slopes[s], slopes[s])), OVERLAID[side]) for s in (side, Side(side).other)
+    )
+    assert reach(uneven) == pytest.approx(reach(own), abs=0.1)
+    assert abs(reach(uneven) - reach(other)) > 0.3
+    assert faults(uneven, brief(singer("soprano", **slopes))) == []
+
+
+def cut(body: Body, steps: Any = TOP) -> dict[str, CutPiece]:
+    """The pieces ready to cut, on the fold where they can be."""
+    return {piece.name: piece for piece in finish(build(brief(body), steps), FinishPlan(on_fold=True))}
+
+
+def test_pieces_are_cut_whole_and_say_whose_side_is_whose() -> None:
+    """Even, the front is cut on the fold and the sleeves as a pair; uneven, each once, right side up, and marked."""
+    even, uneven = cut(singer("soprano", 25.0, 25.0)), cut(singer("soprano", 20.0, 29.0))
+    assert even["front"].how == "cut 1 on the fold"
+    assert even["sleeve"].how == "cut 2, one mirrored"
+    for face in ("front", "back"):
+        assert uneven[face].how == "cut 1, single layer, right side up"
+        assert not uneven[face].on_fold
+        told = {mark.name for mark in uneven[face].marks if mark.kind == "side"}
+        assert {name[:14].strip() for name in told} == {"wearer's left", "wearer's right"}
+        assert not any(mark.kind == "side" for mark in even[face].marks)
+    for side in SIDES:
+        assert uneven[f"sleeve-{side}"].mirrored == 0
+        assert f"wearer's {side}" in uneven[f"sleeve-{side}"].labels
+
+
+def test_the_fitting_sheet_tells_how_much_lower_the_shoulder_lies() -> None:
+    """Of the body by its slopes and length, of the garment by its pieces; not told of even shoulders."""
+    body = singer("soprano", 22.0, 28.0)
+    rows = {m.title: m for m in fitting_sheet(build(brief(body), BODY), brief(body)).measures}
+    row = rows["right shoulder's end below the left one's"]
+    fall = body["shoulder_length"] * (math.sin(math.radians(28.0)) - math.sin(math.radians(22.0)))
+    assert row.body == pytest.approx(fall)
+    assert row.garment == pytest.approx(fall, rel=0.1)
+    assert rows["armhole, left"].garment != pytest.approx(rows["armhole, right"].garment, abs=0.05)
+    even = brief(singer("soprano", 25.0, 25.0))
+    assert not any("below the" in m.title for m in fitting_sheet(build(even, BODY), even).measures)
+
+
+KINDS: Mapping[str, Any] = {
+    "knit": lambda body: (build(brief(body), TOP), brief(body)),
+    "overlay": lambda body: (build(brief(body), OVERLAID["right"]), brief(body)),
+    "darted": lambda body: (sleeved(brief_for(body)), brief_for(body)),
+}
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_sample_of_1988_made_uneven_is_drafted_and_proven(kind: str) -> None:
+    """Each fiftieth body of ANSUR 1988, women and men, 2 to 10 degrees apart: all are drafted, and all prove."""
+    count, proven, refused = 0, 0, Counter[str]()
+    for rules in ("women", "men"):
+        for number in range(0, len(people(rules)), 50):  # type: ignore[arg-type]
+            given = people(rules)[number]  # type: ignore[arg-type]
+            mean, apart = math.degrees(given["shoulder_slope"]), 1.0 + number // 50 % 5
+            turn = -1.0 if number // 50 % 2 else 1.0
+            body = with_slopes(given, max(mean - turn * apart, 5.0), max(mean + turn * apart, 5.0), rules)  # type: ignore[arg-type]
+            count += 1
+            try:
+                garment, b = KINDS[kind](body)
+            except CannotDraft as error:
+                refused[error.because] += 1
+                continue
+            proven += not faults(garment, b)
+    shown(f"made uneven, {kind}", {"people": count, "proven": f"{proven / count:.1%}"})
+    assert not refused
+    assert proven == count
+
+
+def test_whose_side_is_whose_is_printed_in_words() -> None:
+    """On both faces of an uneven top, beside both sides; on an even one nothing is said."""
+    for body, uneven in ((singer("soprano", 20.0, 29.0), True), (singer("soprano", 25.0, 25.0), False)):
+        pieces = finish(build(brief(body), BODY), FinishPlan())
+        inks = draw(plan_sheet(pieces, PaperPlan(paper_named("A4"))), PrintInfo("Top", "Soprano", "")).pieces
+        for ink in inks:
+            words = [text.text for text in ink.texts]
+            for side in SIDES:
+                assert any(f"wearer's {side}" in line for line in words) is uneven, (ink.name, words)
