@@ -26,6 +26,7 @@ from blocks.overlay_lines import (
     find_ground,
     redrawn,
 )
+from blocks.stays import AROUND, WIDTH
 from drafting.cloth import band_length
 from drafting.errors import CannotDraft
 from drafting.garment import (
@@ -97,7 +98,7 @@ class OverlayOptions:
 def draft(garment: Garment, brief: Brief, o: OverlayOptions) -> Garment:
     """Draw the overlay onto front and back."""
     far = Side(o.side).other
-    slope = garment.fact("shoulder_slope")
+    slope = _covered_slope(garment, Side(o.side))
     fall = ARM - LIFT * o.fullness - slope
     found = {face: find_ground(garment, face, far) for face in FACES}
     caught = caught_length(found.values(), o.side_drop, o.caught)
@@ -120,6 +121,12 @@ def draft(garment: Garment, brief: Brief, o: OverlayOptions) -> Garment:
     around = _round_seam(garment, far)
     joined = garment.with_(pieces=sewn(garment, around.uses()), seams=(*_joins(garment, far), around))
     return _bound(joined, brief, o, far).with_(facts=_facts(overlays, o))
+
+
+def _covered_slope(garment: Garment, side: Side) -> float:
+    """How steeply the covered shoulder was drafted (rad): where the sides were measured apart, each has its own."""
+    apart = f"shoulder_slope_{side}"
+    return garment.fact(apart if any(fact.name == apart for fact in garment.facts) else "shoulder_slope")
 
 
 def _neck_base(garment: Garment, face: Face) -> float:
@@ -152,7 +159,7 @@ def _parted(garment: Garment, face: Face, ground: Ground, diagonal: Diagonal) ->
     cut = Cut(start, end, diagonal.style, "diagonal", left, right)
     parted = part(garment, ground.piece.name, cut, "diagonal")
     piece = parted.piece(small[0])
-    zones = [zone for zone in piece.zones if piece.line(zone.line).role is Role.NECKLINE]
+    zones = [Zone(line.name, WIDTH, AROUND) for line in piece.lines(role=Role.NECKLINE)]
     if face is Face.BACK:
         zones += [Zone(line.name, 13.0, "stay tape in the back shoulder") for line in piece.lines(role=Role.SHOULDER)]
     side = ground.far
@@ -181,14 +188,14 @@ def _side_parted(garment: Garment, far: Side, caught: float) -> Garment:
     below = Seam(
         f"{name}-below",
         "side",
-        f"{far} side, with the overlay",
+        f"{far} side seam below the diagonal, the overlay caught in it",
         (
             Section((*free, (), ()), (0.0, eased[0], 0.0, 0.0)),
             Section((*held, *caught_edges), (0.0, eased[1], 0.0, eased[1])),
         ),
         hangs=(2, 3),
     )
-    above = replace(seam, title=f"{far} side, above the diagonal", sections=(Section(upper, (0.0, eased[2])),))
+    above = replace(seam, title=f"{far} side seam above the diagonal", sections=(Section(upper, (0.0, eased[2])),))
     return garment.with_(seams=(above, below))
 
 
@@ -213,9 +220,8 @@ def _joins(garment: Garment, far: Side) -> tuple[Seam, ...]:
     """The overlay's own seam over the shoulder and the arm."""
     neck = _neck_point(garment, Face.FRONT), _neck_point(garment, Face.BACK)
     plies = tuple((_use(garment, f"overlay-{face}", "over-arm", at),) for face, at in zip(FACES, neck, strict=True))
-    return (
-        Seam("over-arm", "shoulder", f"overlay over the {far.other} shoulder and arm", (Section(plies, (0.0, 0.0)),)),
-    )
+    title = f"front to back overlay over the {far.other} shoulder and arm"
+    return (Seam("over-arm", "shoulder", title, (Section(plies, (0.0, 0.0)),)),)
 
 
 def _neck_point(garment: Garment, face: Face) -> Point:

@@ -1,15 +1,20 @@
 """Bands: a folded strip drafted onto whatever opening is there, short enough to lie flat on its curve.
 
 The net band is the half that is seen, ``width`` high, its outer edge a fold; finishing adds the inner half. Its grain
-runs across the strip, so that the cloth's greater stretch runs along it.
+runs across the strip, so that the cloth's greater stretch runs along it. On an edge with corners, as a V or a square
+neckline has, it is cut in strips that are mitred there.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import replace
 
+from blocks.band_edge import corners, turning
+from blocks.mitred_band import Cornered, Strip, along, drawn, mitres, on_edge, strips, with_stays
 from blocks.onto import renamed_openings, sewn
+from blocks.stays import neck_stayed
 from drafting.cloth import BandRule, Cloth, band_length
 from drafting.cloth.band import BandKind
 from drafting.errors import CannotDraft
@@ -34,12 +39,17 @@ from drafting.garment import (
     option,
 )
 from drafting.garment.gathered import gathered
-from drafting.geometry import Path, Point, turn
+from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 CLOSURES = frozenset({"closure", "button-closure"})
 """Kinds of seam whose edges lie open beside a zip or buttons: a band ends there."""
+
+
+NARROWEST, WIDEST = 8.0, 50.8
+"""mm; how narrow an armhole band can be sewn, and how wide one is where its edge is nearly straight (2 in: common
+practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +86,13 @@ class HemBandOptions:
 class ArmholeBandOptions:
     """Options of the armhole band."""
 
-    width: float = option("Finished height of the band (2 in is common practice).", "length", 50.8, low=8.0, high=90.0)
+    width: float | None = option(
+        "Finished height of the band; by rule the widest that lies flat on the armhole's curve, at most 50.8 mm.",
+        "length",
+        None,
+        low=NARROWEST,
+        high=90.0,
+    )
     ratio: float | None = option(
         "Length of the band as a share of the armhole (0.85 is common practice); by rule solved.",
         "ratio",
@@ -113,21 +129,6 @@ class Spec:
     rule: BandKind
     below: bool = False
     binds: bool = False
-
-
-def turning(garment: Garment, run: Run) -> float:
-    """Return by how much (rad) the opening turns towards the band: about 2 pi for a round neck, 0 for a straight hem.
-
-    Corners within a piece count; where the run crosses a seam it is taken to run on smoothly.
-    """
-    total = 0.0
-    for before, use in zip((run[-1], *run), run, strict=False):
-        total += garment.path(use).turning()
-        if before.piece == use.piece and len(run) > 1:
-            a, b = garment.path(before), garment.path(use)
-            if a.end.near(b.start, TOLERANCE.joint):
-                total += turn(a.tangent(a.length), b.tangent(0.0))
-    return max(0.0, -total)
 
 
 def starting_at(garment: Garment, run: Run, at: Callable[[Use, Use], bool]) -> Run:
@@ -214,7 +215,8 @@ def attach(
     """Draft a band onto an opening and sew it on."""
     part = beside_closure(garment, opening, spec.title.lower())
     run = part or start_of(garment, opening)
-    if any(garment.line(use).role is Role.SIDE for use in run):
+    lines = [garment.line(use) for use in run]
+    if any(line.role is Role.SIDE or (line.role is Role.CENTRE and line.fate is Fate.HEMMED) for line in lines):
         raise CannotDraft(
             spec.title.lower(), "vents", "a band can't go round a vent", help="leave out the vents or the band"
         )
@@ -228,6 +230,9 @@ def attach(
             f"on so curved an edge of {around:.0f} mm a band {width:.0f} mm high has no length left",
             short_by=theta * width - 0.5 * drawn_in, help="make the band narrower or the opening larger",
         )  # fmt: skip
+    if any(at := corners(garment, run, closed=part is None)):
+        edge = Cornered(opening.name, run, at, part is None, drawn_in)
+        return attach_cornered(garment, edge, spec, width, ratio, stuff, cloth)
     rule = band_length(
         drawn_in, theta, width, stuff.working_stretch, recovery=stuff.recovery, kind=spec.rule, given=ratio
     )
@@ -239,6 +244,33 @@ def attach(
         seams=(joined, set_on) if part is None else (set_on,),
         facts=band_facts(spec.name, rule, width, theta),
         openings=renamed_openings(garment, opening.name, (opening.name,)),
+    )
+
+
+def attach_cornered(
+    garment: Garment, edge: Cornered, spec: Spec, width: float, ratio: float | None, stuff: Cloth, cloth: str
+) -> Garment:
+    """Draft a band onto an opening that has corners: mitred strips, or one strip of binding that is folded there."""
+    edge = edge if spec.binds or not edge.closed else edge.begun_at_corner()
+    parts, rule = along(garment, edge, width, stuff, ratio)
+    found = (Strip(spec.name, spec.title, parts),) if spec.binds else strips(garment, parts, spec.name, spec.title)
+    ring = edge.closed and spec.binds
+    ends, _ = band_seams(spec, edge.run, rule.length, rule.length)
+    on = Seam(spec.name, spec.kind, spec.title.lower(), on_edge(found), binds=spec.binds)
+    joined = () if spec.binds else mitres(found, spec.name, spec.title.lower())
+    turned = math.fsum(edge.at)
+    told = f"{sum(turn > 0.0 for turn in edge.at)} corners of its edge, {'folded' if spec.binds else 'sewn'} to mitres"
+    return garment.with_(
+        pieces=(
+            *with_stays(sewn(garment, edge.run, Fate.BOUND if spec.binds else Fate.SEWN), parts),
+            *(drawn(strip, edge.opening, width, cloth, ring=ring) for strip in found),
+        ),
+        seams=(*((ends,) if ring else joined), on),
+        facts=(
+            *band_facts(spec.name, rule, width, turning(garment, edge.run)),
+            Fact(f"{spec.name}_corners", turned, "rad", "rule", told),
+        ),
+        openings=renamed_openings(garment, edge.opening, (edge.opening,)),
     )
 
 
@@ -260,15 +292,19 @@ def find(garment: Garment, name: str, step: str) -> Opening:
 
 
 def neck_band(garment: Garment, brief: Brief, o: NeckBandOptions) -> Garment:
-    """Draft the neck band, joined at centre back."""
+    """Draft the neck band, joined at centre back, or in mitres at the corners of the neckline."""
     spec = Spec("neck-band", "Neck band", "neck", "neck")
-    return attach(garment, brief, find(garment, "neck", "neck band"), spec, o.width, o.ratio, o.cloth)
+    opening = find(garment, "neck", "neck band")
+    garment = neck_stayed(garment, brief, opening.run)
+    return attach(garment, brief, opening, spec, o.width, o.ratio, o.cloth)
 
 
 def neck_binding(garment: Garment, brief: Brief, o: BindingOptions) -> Garment:
-    """Draft the neck binding, joined at centre back; the neckline itself is cut without allowance."""
+    """Draft the neck binding, joined at centre back, corners folded; the neckline itself is cut without allowance."""
     spec = Spec("neck-binding", "Neck binding", "binding", "neck", binds=True)
-    return attach(garment, brief, find(garment, "neck", "neck binding"), spec, o.width, o.ratio, o.cloth)
+    opening = find(garment, "neck", "neck binding")
+    garment = neck_stayed(garment, brief, opening.run)
+    return attach(garment, brief, opening, spec, o.width, o.ratio, o.cloth)
 
 
 def hem_band(garment: Garment, brief: Brief, o: HemBandOptions) -> Garment:
@@ -282,10 +318,27 @@ def armhole_bands(garment: Garment, brief: Brief, o: ArmholeBandOptions) -> Garm
     for side in ("left", "right") if o.arm == "both" else (o.arm,):
         spec = Spec(f"armhole-band-{side}", f"Armhole band, {side}", "band", "armhole")
         opening = find(garment, f"armhole-{side}", "armhole band")
-        garment = attach(garment, brief, opening, spec, o.width, o.ratio, o.cloth)
+        width = _by_the_curve(garment, brief, opening, o) if o.width is None else o.width
+        garment = attach(garment, brief, opening, spec, width, o.ratio, o.cloth)
         piece = garment.piece(spec.name)
         garment = garment.with_(pieces=(replace(piece, side=Side(side)),))
     return garment
+
+
+def _by_the_curve(garment: Garment, brief: Brief, opening: Opening, o: ArmholeBandOptions) -> float:
+    """The greatest height (mm, whole) at which an armhole's band, as short as its cloth allows, still lies flat.
+
+    2 in is common practice on a nearly straight edge; the tighter the curve, the narrower the band must be (derived).
+    """
+    run, stuff = start_of(garment, opening), cloth_of(brief, o.cloth)
+    around = garment.run_length(run) - gathered(garment, run)
+    theta = turning(garment, run)
+    rule = band_length(
+        around, theta, WIDEST, stuff.working_stretch, recovery=stuff.recovery, kind="armhole", given=o.ratio
+    )
+    return max(
+        NARROWEST, min(WIDEST, float(math.floor(rule.widest_flat)) if math.isfinite(rule.widest_flat) else WIDEST)
+    )
 
 
 NECK_BAND = Block("neck-band", "A folded band on the neckline.", NeckBandOptions, Stage.EDGE, neck_band)

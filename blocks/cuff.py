@@ -84,7 +84,10 @@ def draw(lower: float, upper: float, height: float) -> tuple[tuple[Path, Path, P
 
 
 def draft(garment: Garment, brief: Brief, o: CuffOptions) -> Garment:
-    """Draft a cuff onto each sleeve asked for; "both" means those that are there."""
+    """Draft a cuff onto each sleeve asked for; "both" means those that are there.
+
+    Where the garment's own change took a sleeve off, its cuff goes with it.
+    """
     for side in _sides(garment, o.arm):
         garment = _one(garment, brief, o, side)
     return garment
@@ -92,10 +95,11 @@ def draft(garment: Garment, brief: Brief, o: CuffOptions) -> Garment:
 
 def _sides(garment: Garment, arm: str) -> tuple[Side, ...]:
     """Return the sides whose sleeves get a cuff; a side asked for by name is sought later, and refused if missing."""
+    bare = {fact.name.removeprefix("sleeveless_") for fact in garment.facts if fact.name.startswith("sleeveless_")}
     if arm != "both":
-        return (Side(arm),)
+        return () if arm in bare else (Side(arm),)
     found = tuple(side for side in (Side.LEFT, Side.RIGHT) if f"wrist-{side}" in garment.openings)
-    if not found:
+    if not found and not bare:
         raise CannotDraft(NAME, "arm", "there is no sleeve to put a cuff on", help="leave the cuffs out")
     return found
 

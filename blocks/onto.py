@@ -42,10 +42,10 @@ def without_underarm_gap(garment: Garment, front: Use, back: Use, sleeve: Piece,
         (0.0, 0.0),
     )
     if grown is not None and grown.plies[0][-1].piece == front.piece:
-        run_on = replace(grown, title=f"{side} side and underarm", sections=(*grown.sections, under))
+        run_on = replace(grown, title=_with_underarm(grown, side), sections=(*grown.sections, under))
     elif grown is not None:
         flipped = Section((under.plies[1], under.plies[0]), (0.0, 0.0))
-        run_on = replace(grown, title=f"{side} side and underarm", sections=(*grown.sections, flipped))
+        run_on = replace(grown, title=_with_underarm(grown, side), sections=(*grown.sections, flipped))
     else:
         run_on = Seam(f"underarm-{side}", "side", f"{side} underarm", (under,))
     return garment.without(seams=[run_on.name]).with_(
@@ -53,6 +53,11 @@ def without_underarm_gap(garment: Garment, front: Use, back: Use, sleeve: Piece,
         seams=(seam, run_on),
         openings=renamed_openings(garment, f"armhole-{side}", (f"wrist-{side}",)),
     )
+
+
+def _with_underarm(seam: Seam, side: Side) -> str:
+    """The title of a side seam that runs on along the underarm; one that has a further name keeps it."""
+    return f"{side} side and underarm" if seam.title == f"{side} side" else f"{seam.title}, on along the underarm"
 
 
 def _side_seam_at(garment: Garment, front: Use, back: Use) -> Seam | None:

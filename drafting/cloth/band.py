@@ -13,12 +13,13 @@ from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 from drafting.units import show_share
 
-BandKind = Literal["neck", "armhole", "hem", "cuff", "straight"]
+BandKind = Literal["neck", "armhole", "hem", "cuff", "straight", "mitred"]
 
 # Least and greatest share of the opening, at a stretch of 0, 25, 50 and 100 % (from memory; a rib of 100 %
 # for a cuff or neckline at 2/3 to 3/4: sewing.org, "Using ribbing for a cuff or neckline opening"). A
 # straight edge that needn't draw in is only slightly shorter (a sewing guide): straight seams need no
-# reduction, curvature does.
+# reduction, curvature does. A stretch between the corners of a mitred band is as long as lies flat, straight or
+# curved; one that curves takes in more than a neckline as a whole does.
 _STRETCHES: Final = (0.0, 0.25, 0.50, 1.00)
 _SHARES: Final[Mapping[BandKind, tuple[tuple[float, ...], tuple[float, ...]]]] = MappingProxyType(
     {
@@ -27,6 +28,7 @@ _SHARES: Final[Mapping[BandKind, tuple[tuple[float, ...], tuple[float, ...]]]] =
         "hem": ((1.0, 0.90, 0.85, 0.80), (1.0, 0.90, 0.90, 0.90)),
         "cuff": ((1.0, 0.85, 0.80, 0.75), (1.0, 0.85, 0.85, 0.85)),
         "straight": ((1.0, 0.97, 0.97, 0.95), (1.0, 1.0, 1.0, 1.0)),
+        "mitred": ((1.0, 0.85, 0.75, 0.65), (1.0, 1.0, 1.0, 1.0)),
     }
 )
 FLAT_SHARE: Final = 0.95

@@ -5,12 +5,21 @@ from __future__ import annotations
 from typing import Final
 
 from drafting.errors import InputError, Problem
+from drafting.units import Unit
 
-HOME_METHOD: Final = (
-    "Fold the cloth along its crosswise grain, well away from the cut edge. Mark 10 cm on the fold, hold one "
+_HOME_METHOD: Final = (
+    "Fold the cloth along its crosswise grain, well away from the cut edge. Mark {} on the fold, hold one "
     "mark at the start of a ruler and pull the other gently, stopping before the fold rolls; read the ruler. "
     "Let go, wait a minute and read again: that is how well it comes back. Do the same along the length."
 )
+
+
+def home_method(unit: Unit = "cm") -> str:
+    """Return how to measure stretch at home, with a round length to mark in the unit of the maker's ruler."""
+    return _HOME_METHOD.format("4 in" if unit == "in" else "10 cm")
+
+
+HOME_METHOD: Final = home_method()
 """How to measure stretch at home: on a fold, since a raw edge stretches more (common practice)."""
 
 _HAND_PASSING: Final = 21.0 / 18.6

@@ -62,6 +62,8 @@ def corner(before: NetEdge, after: NetEdge, cut_before: Path, cut_after: Path) -
     a = Arm(cut_before, -forth, forth.right, before.allowance, True, before.path.is_straight)
     b = Arm(cut_after, on, on.right, after.allowance, False, after.path.is_straight)
     at = after.path.start
+    if before.axis != after.axis and (found := _on_fold(b, a, at) if before.axis else _on_fold(a, b, at)):
+        return found
     if _alike(before, after) or forth.cross(on) < STEEP:
         return _mitred(a, b, at)
     earlier_first = before.order < after.order
@@ -72,6 +74,17 @@ def corner(before: NetEdge, after: NetEdge, cut_before: Path, cut_after: Path) -
 def _alike(before: NetEdge, after: NetEdge) -> bool:
     """Whether neither of two edges is sewn earlier than the other."""
     return before.order == after.order or before.axis or after.axis
+
+
+def _on_fold(edge: Arm, fold: Arm, at: Point) -> Corner | None:
+    """The corner at the cloth's fold where a cut line, as that of a V, would run past it: cut off on the fold."""
+    if (edge.foot - at).dot(fold.out) <= TOLERANCE.joint:
+        return None
+    found = _nearest(hits(edge.cut, at, fold.away), edge.foot)
+    if found is None:
+        return None
+    trims = Trim(found.point, found), Trim(found.point)
+    return Corner(*(trims if edge.at_end else trims[::-1]))
 
 
 # one seam earlier than the other

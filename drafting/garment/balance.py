@@ -7,11 +7,13 @@ One notch for front edges, two for back edges (handbooks on apparel production; 
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from itertools import pairwise
 
-from drafting.garment.model import Face, Garment, Run, Seam, Section, Use
+from drafting.garment.model import Face, Garment, Role, Run, Seam, Section, Use
 from drafting.garment.surface import all_joints, joints, same_corner
 from drafting.record import dataclass
+from drafting.tolerance import TOLERANCE
 
 LONG_STRETCH = 150.0
 """A plain stretch longer than this (mm) gets a mark of its own (common practice)."""
@@ -61,15 +63,23 @@ def _marked(garment: Garment, seam: Seam, number: int, section: Section, share: 
     at = tuple(place(garment, run, share) for run in section.plies if run and not _is_seam(garment, run, share, near))
     if not at:
         return None
-    faces = [garment.line(use).face for use, _ in at]
-    back = Face.BACK in faces and Face.FRONT not in faces
-    return Balance(seam.name, number, 2 if back else 1, at)
+    return Balance(seam.name, number, _count([garment.line(use).face for use, _ in at]), at)
 
 
 def _along(garment: Garment, section: Section, a: float, b: float) -> float:
-    """The share of a section at which the mark of the stretch from share a to b stands, off its middle."""
-    from_back = garment.line(section.plies[0][0]).face is Face.BACK
-    return b - (b - a) * ALONG if from_back else a + (b - a) * ALONG
+    """The share of a section at which the mark of the stretch from share a to b stands, off its middle.
+
+    It stands nearer to the upper end, or, on a level edge, to the end nearer to the centre, of a front; of a back, to
+    the other end: so left and right are marked alike, whichever way their seams run. An edge that lies evenly about
+    the centre is marked there.
+    """
+    use, _ = place(garment, section.plies[0], (a + b) / 2.0)
+    path = garment.path(use)
+    rise, out = path.end.y - path.start.y, abs(path.end.x) - abs(path.start.x)
+    if max(abs(rise), abs(out)) <= TOLERANCE.sewn_length:
+        return (a + b) / 2.0
+    from_start = (rise < 0.0 if abs(rise) >= abs(out) else out > 0.0) != (garment.line(use).face is Face.BACK)
+    return a + (b - a) * ALONG if from_start else b - (b - a) * ALONG
 
 
 def _section_marks(garment: Garment, seam: Seam, number: int, section: Section, round_about: bool) -> list[Balance]:
@@ -80,21 +90,39 @@ def _section_marks(garment: Garment, seam: Seam, number: int, section: Section, 
         # Marks on a closed run quarter it: a mark off the middle would say left from right where there is none.
         shares.extend((a + b) / 2.0 for a, b in pairwise(cuts) if (b - a) * length > 2.0 * LONG_STRETCH)
         shares.extend([0.5] if len(cuts) == 2 else [])
+    elif _of_a_band(garment, seam):
+        # From corner to corner a band is the same either way round, as are the two sides of what it is sewn to.
+        shares.extend((a + b) / 2.0 for a, b in pairwise(cuts) if (b - a) * length > LONG_STRETCH)
     elif length > LONG_STRETCH:
         shares.extend(_along(garment, section, a, b) for a, b in pairwise(cuts) if (b - a) * length > LONG_STRETCH)
     found = (_marked(garment, seam, number, section, share) for share in sorted(shares))
     return [mark for mark in found if mark is not None]
 
 
+def _of_a_band(garment: Garment, seam: Seam) -> bool:
+    """Whether a seam sets a band on an edge in several sections."""
+    return len(seam.sections) > 1 and all(garment.line(use).role is Role.BAND for use in seam.plies[-1])
+
+
 def _meeting(garment: Garment, seam: Seam, number: int) -> Balance | None:
-    """The mark where one section ends and the next begins, on the plies that run on within one piece."""
-    one, two = seam.sections[number], seam.sections[number + 1]
+    """The mark where one section ends and the next begins, on the plies that run on within one piece.
+
+    Where the last section ends, the first begins again if a ply runs right round within one piece.
+    """
+    last = number + 1 == len(seam.sections)
+    one, two = seam.sections[number], seam.sections[0 if last else number + 1]
     at = tuple(
         place(garment, run, 1.0)
         for run, on in zip(one.plies, two.plies, strict=True)
-        if run and on and run[-1].piece == on[0].piece
+        if run and on and run[-1].piece == on[0].piece and not (last and _leaves(garment, run[-1], on[0]))
     )
-    return Balance(seam.name, number, 1, at) if at else None
+    faces = {garment.line(use).face for section in (one, two) for run in section.plies for use in run[:1]}
+    return Balance(seam.name, number, _count(faces), at) if at else None
+
+
+def _count(faces: Iterable[Face]) -> int:
+    """Two notches at the back; one at the front, and where front and back meet."""
+    return 2 if Face.BACK in faces and Face.FRONT not in faces else 1
 
 
 def balance_marks(garment: Garment) -> tuple[Balance, ...]:
@@ -102,13 +130,13 @@ def balance_marks(garment: Garment) -> tuple[Balance, ...]:
     out: list[Balance] = []
     meets = same_corner(garment)
     for seam in garment.seams:
-        if seam.kind in ("end", "dart"):
+        if seam.kind in ("end", "mitre", "dart"):
             continue
         run = seam.plies[0]
         round_about = len(seam.sections) == 1 and meets(run[-1], run[0])
         for number, section in enumerate(seam.sections):
             out.extend(_section_marks(garment, seam, number, section, round_about))
-            if number + 1 < len(seam.sections):
+            if len(seam.sections) > 1:
                 meeting = _meeting(garment, seam, number)
                 out.extend([meeting] if meeting else [])
     return tuple(out)

@@ -1,17 +1,18 @@
 """Bands: each band, cuff and binding against what its curve needs and its cloth can give.
 
 The rule is that of ``drafting.cloth.band_length``: the length whose free edge lies flat on the curve, the least that
-still stretches to the opening, and the usual shares.
+still stretches to the opening, and the usual shares. Where a band is mitred, edge and strips must fill the round.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from drafting.cloth import BandRule, Cloth, band_length
 from drafting.cloth.band import BandKind
 from drafting.errors import DraftingError
-from drafting.garment import Brief, Garment, Role, Run, Seam
+from drafting.garment import Brief, Garment, Piece, Role, Run, Seam, Use
 from drafting.garment.gathered import gathered
 from drafting.geometry import turn
 from drafting.proof.finding import Finding, Severity
@@ -32,26 +33,36 @@ class _Sewn:
 
 def check_bands(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     """Judge every seam that joins a band to an edge."""
-    return tuple(finding for seam in garment.seams for finding in _seam(garment, brief, seam))
+    mitred = {use.piece for seam in garment.seams if seam.kind == "mitre" for use in seam.uses()}
+    return tuple(
+        finding
+        for seam in garment.seams
+        for finding in (*_seam(garment, brief, seam), *(_corners(garment, seam) if mitred else ()))
+    )
 
 
 def _seam(garment: Garment, brief: Brief, seam: Seam) -> Iterator[Finding]:
-    plies = seam.plies
-    bands = [run for run in plies if all(garment.line(use).role is Role.BAND for use in run)]
-    edges = [run for run in plies if run not in bands]
-    if not bands or not edges:
-        return
-    for run in bands:
-        yield from _band(seam, _sewn(garment, brief, edges[0], run))
+    """Judge each section on its own: a band on an edge with corners lies flat from corner to corner."""
+    for section in seam.sections:
+        bands = [run for run in section.plies if run and all(garment.line(use).role is Role.BAND for use in run)]
+        edges = [run for run in section.plies if run and run not in bands]
+        for run in bands if edges else []:
+            yield from _band(seam, _sewn(garment, brief, edges[0], run))
 
 
 def _sewn(garment: Garment, brief: Brief, edge: Run, band: Run) -> _Sewn:
     piece = garment.piece(band[0].piece)
-    ends = piece.lines(role=Role.END)
     length = garment.run_length(band)
-    width = ends[0].path.length if ends else piece.outline.area / length
+    width = _height(piece, band) or piece.outline.area / length
     cloth = brief.trim if piece.cloth == "trim" else brief.cloth
     return _Sewn(garment.run_length(edge) - gathered(garment, edge), length, _turning(garment, edge), width, cloth)
+
+
+def _height(piece: Piece, band: Run) -> float:
+    """How far a band's end reaches square to its sewn line (mm), whether it is mitred or not; 0 if it has no end."""
+    sewn = piece.line(band[0].line).path
+    along = (sewn.end - sewn.start).unit
+    return max((abs(along.cross(end.path.end - end.path.start)) for end in piece.lines(role=Role.END)), default=0.0)
 
 
 def _turning(garment: Garment, run: Run) -> float:
@@ -104,3 +115,54 @@ def _finding(seam: Seam, rule: BandRule, words: str) -> Finding:
         f"{seam.title or seam.name}: {sentence}",
         remedy,
     )
+
+
+def _corners(garment: Garment, seam: Seam) -> Iterator[Finding]:
+    """Judge a band's mitres: laid together at a corner, edge and strips make one full turn, so that all lies flat."""
+    if not all(garment.line(use).role is Role.BAND for use in seam.plies[-1]):
+        return
+    mitres = [{(use.piece, use.line) for use in other.uses()} for other in garment.seams if other.kind == "mitre"]
+    for one, two in zip(seam.sections, (*seam.sections[1:], *seam.sections[:1]), strict=True):
+        edge, band, next_edge, next_band = one.plies[0], one.plies[-1], two.plies[0], two.plies[-1]
+        if {_beside(garment, band[-1], True), _beside(garment, next_band[0], False)} not in mitres:
+            continue
+        strips = _inside(garment, band[-1], True) + _inside(garment, next_band[0], False)
+        whole = strips + _round(garment, edge[-1], next_edge[0])
+        off = 2.0 * math.pi - whole
+        if abs(off) > TOLERANCE.smooth_join:
+            yield Finding(
+                "bands.corner",
+                Severity.ERROR,
+                f"{seam.name}, {band[-1].piece}.{band[-1].line}",
+                off,
+                TOLERANCE.smooth_join,
+                f"{seam.title or seam.name}: mitred, the band turns by {abs(math.degrees(off)):.0f} degrees "
+                f"{'too little' if off < 0.0 else 'too much'} for the corner of its edge, and won't lie flat",
+                "draft the band again on the edge that is there",
+                "rad",
+            )
+
+
+def _neighbours(garment: Garment, use: Use, at_end: bool) -> tuple[str, str]:
+    """The lines before and after the corner at a use's end (or start), in ring order."""
+    piece = garment.piece(use.piece)
+    if at_end != use.against:
+        return use.line, piece.after(use.line).name
+    return piece.before(use.line).name, use.line
+
+
+def _beside(garment: Garment, use: Use, at_end: bool) -> tuple[str, str]:
+    """The piece, and its other line, at the corner at a use's end (or start)."""
+    return use.piece, next(name for name in _neighbours(garment, use, at_end) if name != use.line)
+
+
+def _inside(garment: Garment, use: Use, at_end: bool) -> float:
+    """The angle (rad) of the piece at the corner at a use's end (or start)."""
+    before, after = (garment.line(Use(use.piece, name)).path for name in _neighbours(garment, use, at_end))
+    return math.pi - turn(before.tangent(before.length), after.tangent(0.0))
+
+
+def _round(garment: Garment, use: Use, after: Use) -> float:
+    """The angle (rad) of the edge's own pieces where it passes from one use to the next: one piece, or two sewn on."""
+    whole = _inside(garment, use, True)
+    return whole if _beside(garment, use, True) == (after.piece, after.line) else whole + _inside(garment, after, False)

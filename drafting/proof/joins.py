@@ -14,7 +14,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import field
 
 from drafting.garment import Brief, Fate, Garment, Line, Opening, Role, Run, Use
-from drafting.geometry import turn
+from drafting.geometry import STRAIGHT, turn
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import JoinRow
 from drafting.record import dataclass
@@ -22,9 +22,6 @@ from drafting.tolerance import TOLERANCE
 
 V_POINT = math.radians(25.0)
 """A neckline this far off a right angle at the centre is a V that is meant, and so is any that runs straight to it."""
-
-STRAIGHT = 1.0 / 5000.0
-"""1/mm; a bend this slight (0.25 mm in 100 mm) is taken as straight."""
 
 _MOST_PIECES = 6  # round one point, so that a walk always ends
 
@@ -41,6 +38,8 @@ class _Ring:
     before: dict[_Key, str]
     opened: dict[_Key, str]
     """Edges left open for a closure, with their seam of one layer: at its end the opening turns right back."""
+    mitres: frozenset[str]
+    """Seams at which a band turns a corner."""
     mates: dict[_Corner, list[tuple[_Corner, str]]] = field(default_factory=dict)
 
     @staticmethod
@@ -54,7 +53,8 @@ class _Ring:
                     before[piece.name, following.name] = line.name
         single = [seam for seam in garment.seams if all(len(section.plies) == 1 for section in seam.sections)]
         opened = {(use.piece, use.line): seam.name for seam in single for use in seam.uses()}
-        ring = _Ring(lines, after, before, opened)
+        mitres = frozenset(seam.name for seam in garment.seams if seam.kind == "mitre")
+        ring = _Ring(lines, after, before, opened, mitres)
         for seam in garment.seams:
             for section in seam.sections:
                 for at_end in (False, True):
@@ -118,6 +118,8 @@ def join_rows(garment: Garment, openings: Iterable[Opening]) -> tuple[JoinRow, .
         found = _walk(ring, start, goal)
         if found is not None:
             angle, crossed = found
+            if not ring.mitres.isdisjoint(crossed):
+                continue
             if _is_centre(ring, start, goal) and _is_v(
                 (math.pi - angle) / 2.0, ring.lines[start[:2]], ring.lines[goal[:2]]
             ):
@@ -129,8 +131,8 @@ def join_rows(garment: Garment, openings: Iterable[Opening]) -> tuple[JoinRow, .
 def _judged(ring: _Ring, start: _Corner, goal: _Corner) -> bool:
     """Whether an edge that passes here is to run smooth: lines of one role, not neighbours in a piece."""
     one, two = ring.lines[start[:2]], ring.lines[goal[:2]]
-    # The side edges of a vent part at its top, which is meant.
-    vent = one.role is Role.SIDE and Fate.HEMMED in (one.fate, two.fate)
+    # The edges of a vent part at its top, which is meant.
+    vent = one.role in (Role.SIDE, Role.CENTRE) and Fate.HEMMED in (one.fate, two.fate)
     edges = ring.opened.get(start[:2], ""), ring.opened.get(goal[:2], "")
     slit_end = all(edges) and edges[0] != edges[1]
     return one.role is two.role and ring.neighbour(start) != goal and not vent and not slit_end

@@ -10,9 +10,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
-from drafting.cloth import Cloth, Fit, hand_passage
-from drafting.garment import Brief, Garment, Opening, Role, Run, Side, Use, same_corner
-from drafting.proof.closures import check_closures, opens_waist, stretch_of
+from drafting.cloth import Cloth, Fit, Kind, hand_passage
+from drafting.garment import Brief, Garment, Opening, Piece, Role, Run, Side, Use, same_corner
+from drafting.proof.closures import check_closures, closures, opens_waist, stretch_of
 from drafting.proof.finding import Finding, Severity, about
 from drafting.proof.rows import OpeningRow
 from drafting.record import dataclass
@@ -22,6 +22,13 @@ from drafting.units import Unit, show_length, show_share
 GROWS_LOWERED = 1.2
 """mm by which a neckline, or the band on it, grows for each mm that its front is lowered (measured on round and V
 necklines: 1.1 to 1.4)."""
+
+GROWS_LOWERED_POINT = 0.9
+"""The same for the fold of a mitred band: a deeper point is sharper, its mitre takes more (measured: 0.6 to 1.4)."""
+
+
+TAPE = "stay tape"
+"""How the reason of a stay that holds its edge begins; stay-stitching of a corner doesn't hold back the rest."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,12 +84,18 @@ def _layer(garment: Garment, run: Run) -> str:
 def _row(opening: str, edge: str, run: Run, garment: Garment, brief: Brief, passing: _Passing | None) -> OpeningRow:
     length, reach = 0.0, 0.0
     for use in dict.fromkeys(Use(use.piece, use.line) for use in run):
-        part = garment.line(use).path.length
+        piece, part = garment.piece(use.piece), garment.line(use).path.length
         length += part
-        reach += part * (1.0 + stretch_of(_cloth(garment.piece(use.piece).cloth, brief)))
+        reach += part * (1.0 + stretch_of(_cloth(piece.cloth, brief)) * (1.0 - _taped(piece, use.line)))
     stretch = reach / length - 1.0 if length else 0.0
     words, girth = (passing.words, passing.girth) if passing else ("", 0.0)
     return OpeningRow(opening, edge, length, stretch, reach, words, girth)
+
+
+def _taped(piece: Piece, line: str) -> float:
+    """The share of a line that is taped, so that it doesn't stretch."""
+    stays = (zone for zone in piece.zones if zone.line == line and zone.reason.startswith(TAPE))
+    return min(1.0, sum(zone.end - zone.start for zone in stays))
 
 
 def _cloth(name: str, brief: Brief) -> Cloth:
@@ -143,17 +156,41 @@ def _judge(row: OpeningRow, garment: Garment, brief: Brief, unit: Unit) -> Findi
         f"the {row.opening} ({row.edge}) measures {show_length(row.length, unit)}; stretched by "
         f"{show_share(row.stretch)} it reaches {show_length(row.reach, unit)}, and {row.passing}, "
         f"{show_length(row.must_pass, unit)}, must pass",
-        _remedy(row, unit),
+        _remedy_woven(row, garment, unit)
+        if brief.cloth.kind is Kind.WOVEN
+        else _remedy(row, unit, any(seam.kind == "mitre" for seam in garment.seams)),
     )
 
 
-def _remedy(row: OpeningRow, unit: Unit) -> str:
+_CLOSED_AT = {"neck": ("back",), "waist": ("back", "left", "right"), "hem": ("left", "right")}
+"""Where a closure lets more through an opening: one down the back opens a neck or a waist, one at a side a hem."""
+
+
+def _remedy_woven(row: OpeningRow, garment: Garment, unit: Unit) -> str:
+    """A woven gives nothing worth counting: what doesn't pass needs a closure, or more cloth."""
+    short = row.must_pass / (1.0 + row.stretch) - row.length
+    kind = row.opening.partition("-")[0]
+    if kind == "wrist":
+        return f"make the cuff about {about(short, unit)} wider at the wrist"
+    if kind == "armhole":
+        return f"lower the armhole by about {about(short / 2.0, unit)}"
+    seams = {seam.name for seam in closures(garment)}
+    there = [place for place in _CLOSED_AT.get(kind, ()) if f"closure-{place}-a" in seams]
+    if there:
+        return f'make the closure longer: give the change "closure" at place = "{there[0]}" a greater length'
+    places = " or ".join(f'place = "{place}"' for place in _CLOSED_AT.get(kind, ("back",)))
+    how = f'add the change that opens it: change = "closure", {places}'
+    return f"{how}; or add about {about(short, unit)} at the hem" if kind == "hem" else how
+
+
+def _remedy(row: OpeningRow, unit: Unit, mitred: bool) -> str:
     short = row.must_pass / (1.0 + row.stretch) - row.length
     wanted = f"{math.ceil(round((row.must_pass / row.length - 1.0) * 20.0, 6)) * 5} %" if row.length else "more"
     cloth = "a band cloth" if row.edge == "outer edge" else "a cloth"
     kind = row.opening.partition("-")[0]
     if kind == "neck":
-        lower = about(short / GROWS_LOWERED, unit)
+        pointed = mitred and row.edge == "outer edge"
+        lower = about(short / (GROWS_LOWERED_POINT if pointed else GROWS_LOWERED), unit)
         return f"lower the front neckline by about {lower}, or use {cloth} with {wanted} stretch"
     if kind == "wrist":
         return f"make the cuff about {about(short, unit)} wider at the wrist, or use {cloth} with {wanted} stretch"

@@ -1,0 +1,46 @@
+"""Stays of a knit neckline: tape where it needn't stretch, and none where the head has to stretch it.
+
+A taped edge doesn't stretch. A neckline that the head passes as it lies is taped all round, so that it doesn't grow;
+else the back of it alone, with the shoulders (common practice), if the front can still stretch enough.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from drafting.garment import Brief, Face, Garment, Piece, Run, Zone
+from drafting.tolerance import TOLERANCE
+
+WIDTH = 13.0
+"""mm: the width of stay tape (common practice, 1/2 in)."""
+
+AT_BACK = "stay tape in the back neck, cut to the paper's length"
+AROUND = "stay tape, so that the neckline doesn't grow"
+
+
+def neck_stayed(garment: Garment, brief: Brief, run: Run) -> Garment:
+    """Return the garment with the stays that its neckline, a run, can have: all round, at the back alone, or none."""
+    head = brief.body["head_girth"] + TOLERANCE.sewn_length
+    cloth = max(brief.cloth.stretch_across, brief.cloth.stretch_along)
+    back = tuple(use for use in run if garment.piece(use.piece).face is Face.BACK)
+    front = tuple(use for use in run if garment.piece(use.piece).face is Face.FRONT)
+    whole = garment.run_length(run)
+    if whole >= head:
+        garment = _taped(garment, front, AROUND)
+        return _taped(garment, back, AROUND)
+    if garment.run_length(back) + (whole - garment.run_length(back)) * (1.0 + cloth) >= head:
+        return _taped(garment, back, AT_BACK)
+    return garment
+
+
+def _taped(garment: Garment, run: Run, why: str) -> Garment:
+    """The garment with tape along the lines of a run that have none yet."""
+    lines: dict[str, list[str]] = {}
+    for use in run:
+        lines.setdefault(use.piece, []).append(use.line)
+    return garment.with_(pieces=[_with_tape(garment.piece(name), each, why) for name, each in lines.items()])
+
+
+def _with_tape(piece: Piece, lines: list[str], why: str) -> Piece:
+    there = {zone.line for zone in piece.zones}
+    return replace(piece, zones=(*piece.zones, *(Zone(line, WIDTH, why) for line in lines if line not in there)))

@@ -1,0 +1,78 @@
+"""Stays of a knit neckline: a taped edge doesn't stretch, so tape may only be where the head needs no stretch."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from drafting.garment import Face, Garment, Zone
+from drafting.job import draft
+from drafting.proof import prove
+from drafting.ticket import Job
+from tests.laws.jobs import job_of, with_changes
+
+
+def _taped(garment: Garment, face: Face) -> list[str]:
+    return [
+        zone.line
+        for piece in garment.pieces
+        if piece.face is face
+        for zone in piece.zones
+        if zone.line.startswith("neckline") and zone.reason.startswith("stay tape")
+    ]
+
+
+def _neck(garment: Garment) -> float:
+    lines = (line for piece in garment.pieces for line in piece.ring if line.role == "neckline")
+    return sum(line.path.length for line in lines)
+
+
+def _with_stretch(job: Job, stretch: float) -> Job:
+    cloth = replace(job.brief.cloth, stretch_across=stretch, stretch_along=stretch)
+    return replace(job, brief=replace(job.brief, cloth=cloth))
+
+
+@pytest.mark.parametrize("design", ["basic-tee", "knit-top"])
+def test_a_neck_that_must_stretch_is_taped_at_the_back_at_most(design: str) -> None:
+    """The front stays free to stretch; the head passes with the back held by its tape."""
+    job = job_of(design)
+    garment = draft(job)
+    assert _neck(garment) < job.brief.body["head_girth"]
+    assert not _taped(garment, Face.FRONT)
+    assert _taped(garment, Face.BACK)
+    rows = [row for row in prove(garment, job.brief).openings if row.opening == "neck"]
+    back = sum(line.path.length for line in garment.piece("back").ring if line.role == "neckline")
+    edge = next(row for row in rows if row.edge.endswith("neckline"))
+    assert edge.reach == pytest.approx(back + (edge.length - back) * (1.0 + job.brief.cloth.stretch_across), abs=0.1)
+    assert edge.reach >= edge.must_pass
+
+
+def test_a_neck_that_needs_all_its_stretch_has_no_tape() -> None:
+    """With so little stretch that the back must give way too, only the shoulders are taped."""
+    job = job_of("knit-top")
+    ratio = job.brief.body["head_girth"] / _neck(draft(job)) - 1.0
+    garment = draft(_with_stretch(job, ratio + 0.02))
+    assert not _taped(garment, Face.BACK) + _taped(garment, Face.FRONT)
+    assert any(zone.line.startswith("shoulder") for zone in garment.piece("front").zones)
+
+
+def test_a_neck_that_the_head_passes_is_taped_all_round() -> None:
+    """A wide neck grows; it may be held."""
+    job = job_of("basic-tee")
+    garment = draft(with_changes(job, [("neckline", {"front": "scoop", "front_drop": 110.0, "widen": 60.0})]))
+    assert _neck(garment) >= job.brief.body["head_girth"]
+    assert _taped(garment, Face.FRONT)
+    assert _taped(garment, Face.BACK)
+
+
+def test_tape_where_the_head_needs_stretch_fails_the_proof() -> None:
+    """Taped all round, as paper may not ask for, the same neck is refused."""
+    job = job_of("basic-tee")
+    garment = draft(job)
+    tape = tuple(Zone(f"neckline-{side}", 13.0, "stay tape") for side in ("left", "right"))
+    front = garment.piece("front")
+    held = garment.with_(pieces=[replace(front, zones=(*front.zones, *tape))])
+    assert prove(garment, job.brief).passed
+    failed = prove(held, job.brief)
+    assert [finding.code for finding in failed.findings if finding.severity == "error"] == ["openings.pass"]
