@@ -36,6 +36,20 @@ def is_printable(character: str) -> bool:
     return character.isprintable() or point in (0x00A0, 0x2009, 0x202F, 0x200C, 0x200D)
 
 
+def letters_of(number: int) -> str:
+    """Return the letters that count from 0: A to Z, then AA, AB, ...
+
+    >>> letters_of(0), letters_of(25), letters_of(26)
+    ('A', 'Z', 'AA')
+    """
+    letters = ""
+    number += 1
+    while number:
+        number, rest = divmod(number - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return letters
+
+
 def _code(character: str) -> str:
     point = ord(character)
     return f"\\x{point:02x}" if point < 0x100 else f"\\u{point:04x}" if point < 0x10000 else f"\\U{point:08x}"

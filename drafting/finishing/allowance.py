@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
@@ -25,7 +26,7 @@ ON_FOLD = "on-fold"
 """The name of the edge of a half that is laid on a fold of the cloth."""
 
 HEM_FULLNESS = 0.12
-"""How much longer (or shorter) a hem's raw edge may be than the place it is turned onto; more won't lie flat."""
+"""How much longer a hem's raw edge may be than the place it is turned onto: fullness is eased in, up to this."""
 
 NARROW_HEM = 6.0
 """No hem is made narrower than this (mm): the narrowest that is turned by machine (common practice)."""
@@ -174,12 +175,13 @@ def _cut_line(edge: NetEdge, parallels: Parallels) -> Path:
 def hem_depths(garment: Garment, plan: FinishPlan) -> Mapping[str, float]:
     """Return the depth (mm) of each hem, by the opening it finishes; all of one opening is turned equally deep.
 
-    A hem that bends with radius R has a raw edge longer (or shorter) than its place by about 2 x depth / R, so a
-    curved hem is made narrower, as flared and circular hems are (common practice).
+    A hem that bends with radius R has a raw edge longer (or, where it is hollow, shorter) than its place by about
+    2 x depth / R, so a curved hem is made narrower, as flared and circular hems are (common practice). Fullness is
+    eased in; what is short must be stretched, which a woven hardly can: a hollow hem is made narrower still.
     """
     depths: dict[str, float] = {}
     for line in hem_lines(garment):
-        depth = min(plan.hem_depth, max(NARROW_HEM, HEM_FULLNESS / 2.0 / max(_bend(line.path), _flat(plan))))
+        depth = _hem_depth(line.path, plan)
         name = _hem_name(line)
         depths[name] = min(depth, depths.get(name, depth))
     return depths
@@ -200,16 +202,29 @@ def _hem_name(line: Line) -> str:
     return line.opening or line.name
 
 
-def _flat(plan: FinishPlan) -> float:
-    """The least bend (1/mm) that asks for a narrower hem."""
-    return HEM_FULLNESS / 2.0 / max(plan.hem_depth, NARROW_HEM)
+def hollow_hem(lines: Iterable[Line], plan: FinishPlan) -> bool:
+    """Tell whether it is a hollow among these lines, its raw edge too short, that makes a hem narrower."""
+    full, short = zip(*((0.0, 0.0), *(_bends(line.path) for line in lines if line.fate is Fate.HEMMED)), strict=True)
+    return bool(max(short) / plan.hem_shortage > max(full) / HEM_FULLNESS)
 
 
-def _bend(path: Path) -> float:
-    """The greatest bend (1/mm) of a path, taken over some length so that a fair end doesn't count."""
+def _hem_depth(path: Path, plan: FinishPlan) -> float:
+    """How deep a hem along a path is turned (mm); one that is narrower than asked is a whole number of steps."""
+    full, short = _bends(path)
+    asked = 2.0 * plan.hem_depth
+    if asked * full <= HEM_FULLNESS and asked * short <= plan.hem_shortage:
+        return plan.hem_depth
+    most = min(share / 2.0 / bend for share, bend in ((HEM_FULLNESS, full), (plan.hem_shortage, short)) if bend > 0.0)
+    step = 25.4 / 16.0 if plan.unit == "in" else 1.0
+    return min(plan.hem_depth, max(NARROW_HEM, math.floor(most / step + TOLERANCE.arc_length) * step))
+
+
+def _bends(path: Path) -> tuple[float, float]:
+    """The greatest bends (1/mm) of a hem, out and hollow, taken over some length so that a fair end doesn't count."""
     if path.is_straight:
-        return 0.0
+        return 0.0, 0.0
     count = max(2, round(path.length / HEM_STEP) + 1)
     directions = path.tangents(np.linspace(0.0, path.length, count))
     cross = directions[:-1, 0] * directions[1:, 1] - directions[:-1, 1] * directions[1:, 0]
-    return float(np.abs(np.arcsin(np.clip(cross, -1.0, 1.0))).max()) / (path.length / (count - 1))
+    turns = np.arcsin(np.clip(cross, -1.0, 1.0)) * ((count - 1) / path.length)
+    return max(0.0, float(turns.max())), max(0.0, float(-turns.min()))

@@ -21,7 +21,9 @@ class Mark:
     """A line drawn inside or on a piece.
 
     ``kind`` is one of: "stitch", "fold", "level", "adjust", "grain", "stretch", "zone" (a closed outline), "on-fold"
-    (the edge laid on the cloth's fold), "side" (a short line beside which its name, "wearer's left this side", stands).
+    (the edge laid on the cloth's fold), "side" (an edge beside which its name, "wearer's left", is written: it isn't
+    drawn, and marks of one name are places to write it, the best first), "buttonhole" (from its end nearer the edge to
+    the other).
     """
 
     kind: str

@@ -223,22 +223,39 @@ def holes(ring: Bridged, piece: Piece) -> Iterator[tuple[str, Point]]:
 
 
 def dart_words(piece: Piece, ring: Bridged, unit: Unit) -> tuple[str, ...]:
-    """Return a line for each dart of a piece: what it takes in, and where it is pressed; darts alike are told once."""
-    found: dict[str, dict[str, None]] = {}
+    """Return a line for each dart of a piece: what it takes in, and where it is pressed; darts alike are told once.
+
+    Two that differ from side to side are told by whose side they are on.
+    """
+    found: dict[str, dict[str, list[str]]] = {}
     for fold in ring.folds.values():
         way = "pressed down" if _across(fold, piece.grain) else "pressed to the centre"
         says = f"takes in {show_length(fold.intake, unit)}, {way}"
-        found.setdefault(_word(fold.name), {})[says] = None
+        found.setdefault(_word(fold.name), {}).setdefault(says, []).append(_side(fold.name))
     for slit in piece.slits:
         width = slit[1].path.start.distance(slit[3].path.start)
         says = f"takes in {show_length(width, unit)} at its widest, pressed to the centre"
-        found.setdefault(_word(slit[0].name.removesuffix("-upper-a")), {})[says] = None
-    return tuple(f"{word} dart: {' / '.join(says)}" for word, says in found.items())
+        name = slit[0].name.removesuffix("-upper-a")
+        found.setdefault(_word(name), {}).setdefault(says, []).append(_side(name))
+    return tuple(f"{word} dart: {_each(says)}" for word, says in found.items())
+
+
+def _each(says: Mapping[str, Sequence[str]]) -> str:
+    """What is said of the darts of one name, each with its side where that tells them apart."""
+    sides = [side for told in says.values() for side in told]
+    if len(says) > 1 and all(sides) and len(set(sides)) == len(sides):
+        return "; ".join(f"wearer's {side} {words}" for words, (side,) in says.items())
+    return " / ".join(says)
 
 
 def _across(fold: Fold, grain: Point) -> bool:
     inwards = fold.point - fold.mouth_a.to(fold.mouth_b, 0.5)
     return abs(inwards.dot(grain)) < abs(inwards.cross(grain))
+
+
+def _side(name: str) -> str:
+    parts = name.removesuffix(INNER).split("-")
+    return next((side.value for side in (Side.LEFT, Side.RIGHT) if side in parts), "")
 
 
 def _word(name: str) -> str:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
 
 from drafting.errors import GeometryError
-from drafting.finishing.allowance import NetEdge, cut_lines, hem_depths, net_edges, reduced_hems
+from drafting.finishing.allowance import NetEdge, cut_lines, hem_depths, hollow_hem, net_edges, reduced_hems
+from drafting.finishing.buttons import buttonhole_marks
 from drafting.finishing.corners import Corner, corner
-from drafting.finishing.cutpiece import CutPiece, Edge
+from drafting.finishing.cutpiece import CutPiece, Edge, Mark
 from drafting.finishing.darts import (
     NO_FOLDS,
     Bridged,
@@ -23,7 +24,7 @@ from drafting.finishing.darts import (
     roof,
 )
 from drafting.finishing.folds import Unfolded, cannot_fold, unfolded
-from drafting.finishing.labels import code_of, how_to_cut, labels, sideless_name, sideless_title
+from drafting.finishing.labels import how_to_cut, labels, sideless_name, sideless_title
 from drafting.finishing.marks import marks
 from drafting.finishing.notches import notches
 from drafting.finishing.parallels import Parallels
@@ -31,9 +32,11 @@ from drafting.finishing.plan import FinishPlan
 from drafting.finishing.sides import side_marks
 from drafting.finishing.symmetry import Axis, axis_of, halved, image_of, on_side
 from drafting.finishing.trim import trimmed
-from drafting.garment import Garment, Piece
+from drafting.garment import Drill, Garment, Piece
+from drafting.garment.buttons import is_buttonhole
 from drafting.geometry import Path
 from drafting.record import dataclass
+from drafting.text import letters_of
 
 
 @dataclass(slots=True)
@@ -75,7 +78,7 @@ def finish(garment: Garment, plan: FinishPlan) -> tuple[CutPiece, ...]:
     work = _Work(plan, hem_depths(garment, plan), Parallels())
     every = [_drawn(group, plan) for group in _prints(garment, work)]
     work.parallels.prepare(line for drawn in every for line in _offset_lines(drawn))
-    return tuple(_cut_piece(drawn, code_of(i), work) for i, drawn in enumerate(every))
+    return tuple(_cut_piece(drawn, letters_of(i), work) for i, drawn in enumerate(every))
 
 
 def _drawn(group: _Print, plan: FinishPlan) -> _Drawn:
@@ -127,16 +130,22 @@ def _cut_piece(drawn: _Drawn, code: str, work: _Work) -> CutPiece:
     if piece.slits and axis is not None:
         piece = replace(piece, slits=tuple(slit for slit in piece.slits if on_side(slit[0].path.start, axis)))
     reduced = reduced_hems(piece.ring, work.depths, plan)
+    both = merged or axis is not None
     return CutPiece(
         name=sideless_name(piece.name) if merged else piece.name,
         title=sideless_title(piece.title) if merged else piece.title,
         code=code,
         outline=outline,
-        marks=(*marks(piece, shown, outline, work.parallels), *dart_marks(piece, ring, outline), *sides),
+        marks=(
+            *_named(marks(piece, shown, outline, work.parallels, stretches=piece.cloth not in plan.still), both),
+            *dart_marks(piece, ring, outline),
+            *sides,
+            *buttonhole_marks(piece),
+        ),
         notches=(*notches(ring.edges, corners), *dart_notches(ring, corners)),
         drills=(
-            *((d.name, d.at) for d in piece.drills if axis is None or on_side(d.at, axis)),
-            *holes(ring, piece),
+            *((_called(d.name, both), d.at) for d in piece.drills if _drilled(d, axis)),
+            *((_called(name, both), at) for name, at in holes(ring, piece)),
         ),
         quantity=len(group.names),
         mirrored=group.mirrored,
@@ -155,12 +164,26 @@ def _cut_piece(drawn: _Drawn, code: str, work: _Work) -> CutPiece:
             symmetric=group.axis is not None,
             merged=merged,
             reduced_hem=reduced[0] if reduced else None,
+            hollow=bool(reduced) and hollow_hem(piece.ring, plan),
             fold_lost=cannot_fold(group.edges),
         ),
         cloth=piece.cloth,
         grain=piece.grain,
         stands_for=tuple(group.names),
     )
+
+
+def _drilled(drill: Drill, axis: Axis | None) -> bool:
+    return not is_buttonhole(drill) and (axis is None or on_side(drill.at, axis))
+
+
+def _called(name: str, both: bool) -> str:
+    return sideless_name(name) if both else name
+
+
+def _named(marks: Iterable[Mark], both: bool) -> Iterator[Mark]:
+    """The marks of a print; one that serves both sides names no side's level."""
+    return (replace(m, name=_called(m.name, both)) if m.kind == "level" else m for m in marks)
 
 
 def _fold_axis(group: _Print, plan: FinishPlan) -> Axis | None:

@@ -9,7 +9,7 @@ from drafting.finishing.allowance import NetEdge
 from drafting.finishing.plan import FinishPlan
 from drafting.finishing.sides import side_words
 from drafting.garment import Fate, Piece, Side
-from drafting.units import show_length
+from drafting.units import in_unit, show_length
 
 _SIDE = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
@@ -25,26 +25,13 @@ KINDS = {
     "style": "style lines",
     "dart": "darts",
     "end": "short ends",
+    "mitre": "mitres",
 }
 """How a seam kind is called in a list of allowances."""
 
 
 CLOTHS = {"main": "main cloth", "trim": "trim cloth (bands)"}
 """How a cloth is called on a piece."""
-
-
-def code_of(number: int) -> str:
-    """Return the short code of the n-th printed piece, from 0: A to Z, then AA, AB, ...
-
-    >>> code_of(0), code_of(25), code_of(26)
-    ('A', 'Z', 'AA')
-    """
-    code = ""
-    number += 1
-    while number:
-        number, letter = divmod(number - 1, 26)
-        code = chr(ord("A") + letter) + code
-    return code
 
 
 def sideless_title(title: str) -> str:
@@ -93,10 +80,10 @@ def allowance_label(edges: Iterable[NetEdge], plan: FinishPlan) -> str:
         elif edge.allowance > 0.0:
             seams.setdefault(edge.allowance, {})[KINDS.get(edge.kind, edge.kind or "open edges")] = None
         elif edge.fate in (Fate.BOUND, Fate.RAW):
-            cut_edges["bound edges" if edge.fate is Fate.BOUND else "raw edges"] = None
+            cut_edges["edges to be bound" if edge.fate is Fate.BOUND else "free edges"] = None
     parts = [_kind_words(kinds, len(seams), depth, plan) for depth, kinds in seams.items()]
     parts += [f"hem {show_length(depth, plan.unit)}" for depth in hems]
-    parts += [f"{words} none" for words in cut_edges]
+    parts += [f"{words} cut on the line" for words in cut_edges]
     return "allowances included: " + "; ".join(parts) if seams or hems else "no allowances"
 
 
@@ -113,17 +100,20 @@ def labels(
     symmetric: bool,
     merged: bool,
     reduced_hem: float | None = None,
+    hollow: bool = False,
     fold_lost: bool = False,
 ) -> tuple[str, ...]:
     """Return the further lines printed on a piece, after its title and how it is cut."""
-    lines = [allowance_label(edges, plan), CLOTHS.get(piece.cloth, f"{piece.cloth} cloth")]
+    cloth = "main" if plan.one_cloth else piece.cloth
+    lines = [allowance_label(edges, plan), CLOTHS.get(cloth, f"{cloth} cloth")]
     if not (symmetric or merged):
         lines += [side for side in (side_words(piece),) if side]
     if reduced_hem is not None:
-        lines.append(f"curved hem: turn only {show_length(reduced_hem, plan.unit)}")
+        why = "hollow hem, whose raw edge is the shorter" if hollow else "curved hem"
+        lines.append(f"{why}: turn only {show_length(reduced_hem, plan.unit)}")
     if fold_lost:
         lines.append("the outer edge is curved and can't be folded: cut the piece twice and seam it there")
-    lines += piece.notes
+    lines += (in_unit(note, plan.unit) for note in piece.notes)
     if plan.mark:
         lines.append(f"draft {plan.mark}")
     return tuple(lines)

@@ -9,9 +9,12 @@ import numpy as np
 import numpy.typing as npt
 
 from drafting.errors import GeometryError
+from drafting.finishing.adjusting import adjust_lines
 from drafting.finishing.allowance import ON_FOLD, NetEdge
+from drafting.finishing.crossed import columns
 from drafting.finishing.cutpiece import Edge, Mark
 from drafting.finishing.folds import Unfolded
+from drafting.finishing.levels import level_marks
 from drafting.finishing.parallels import Parallels
 from drafting.garment import Fate, Piece, Zone
 from drafting.geometry import Path, Point, turn
@@ -34,6 +37,14 @@ CLEAR = 0.06
 APART = 14.0
 """How far (mm) the stretch arrow keeps from levels and lengthen/shorten lines, where it can."""
 
+SHORT = 60.0
+"""A grain arrow shorter than this (mm) has no room for the stretch arrow across it: that stands CLEAR_OF beside it.
+
+Nor has a stretch arrow shorter than this on a long grain arrow: it stands beyond its end.
+"""
+
+CLEAR_OF = 9.0
+
 NEARBY = 2.5
 """How far from its own end, in its widths, a strip may end on a neighbouring edge or at a corner."""
 
@@ -46,16 +57,21 @@ def marks(
     shown: Unfolded,
     outline: Sequence[Edge],
     parallels: Parallels,
+    *,
+    stretches: bool = True,
 ) -> tuple[Mark, ...]:
-    """Return the marks of a piece, given what is shown of its net edges, halved or opened out, and its cut outline."""
+    """Return the marks of a piece, given what is shown of its net edges, halved or opened out, and its cut outline.
+
+    ``stretches``: whether its cloth gives enough for the greatest stretch to be shown.
+    """
     edges, folds = shown.edges, shown.folds
     polygon = net_polygon(edges)
     found = [*_lines(edges, folds)]
     found += (Mark("on-fold", edge.name, edge.path) for edge in outline if edge.name == ON_FOLD)
-    found += _across(piece, polygon)
+    found += _across(piece, edges, polygon, [path for _, path in folds])
     found += (mark for zone in piece.zones for mark in _zone(zone, edges, parallels))
     taken = [mark.path.start.dot(piece.grain.unit) for mark in found if mark.kind in ("level", "adjust")]
-    found += _arrows(polygon, piece.grain, taken)
+    found += _arrows(polygon, piece.grain, taken, stretches)
     return tuple(found)
 
 
@@ -76,62 +92,10 @@ def _lines(edges: Sequence[NetEdge], folds: Sequence[tuple[str, Path]]) -> Itera
 # lines across the piece
 
 
-def _across(piece: Piece, polygon: Array) -> Iterator[Mark]:
+def _across(piece: Piece, edges: Sequence[NetEdge], polygon: Array, folds: Sequence[Path]) -> Iterator[Mark]:
     """Levels and lengthen/shorten lines, cut to what is shown of the piece."""
-    lines = [("level", level.name, level.path) for level in piece.levels]
-    lines += [("adjust", adjust.name, adjust.path) for adjust in piece.adjusts]
-    parts = clipped([path for _, _, path in lines], polygon)
-    for (kind, name, _), kept in zip(lines, parts, strict=True):
-        yield from (Mark(kind, name, path) for path in kept)
-
-
-def clipped(paths: Sequence[Path], polygon: Array) -> list[list[Path]]:
-    """Return, for each path, its parts that lie inside a polygon."""
-    straight: dict[tuple[float, float], list[int]] = {}
-    for i, path in enumerate(paths):
-        if path.is_straight:
-            u = (path.end - path.start).unit
-            straight.setdefault((u.x, u.y), []).append(i)
-    found = {
-        i: kept
-        for (x, y), which in straight.items()
-        for i, kept in zip(which, _clipped_along(Point(x, y), [paths[i] for i in which], polygon), strict=True)
-    }
-    return [found[i] if i in found else _clipped_curve(path, polygon) for i, path in enumerate(paths)]
-
-
-def _clipped_along(u: Point, paths: Sequence[Path], polygon: Array) -> Iterator[list[Path]]:
-    """The parts inside a polygon of straight paths that all run in the direction ``u``."""
-    flat = polygon @ np.array(((-u.y, u.x), (u.x, u.y)))
-    for path, meetings in zip(paths, _columns(flat, [u.cross(path.start) for path in paths]), strict=True):
-        low, high = u.dot(path.start), u.dot(path.end)
-        before = sum(run <= low for run in meetings)
-        runs = ([low] if before % 2 else []) + [run for run in meetings if low < run < high]
-        runs += [high] if len(runs) % 2 else []
-        shift = path.start - u * low
-        pairs = zip(runs[::2], runs[1::2], strict=True)
-        yield [Path.straight(shift + u * a, shift + u * b) for a, b in pairs if b - a > TOLERANCE.sewn_length]
-
-
-def _clipped_curve(path: Path, polygon: Array) -> list[Path]:
-    """Return the parts of a curved path inside a polygon, to about a thousandth of its length."""
-    s = np.linspace(0.0, path.length, 513)
-    inside = within(path.points((s[1:] + s[:-1]) / 2.0), polygon)
-    edges = np.flatnonzero(np.diff(np.concatenate(((False,), inside, (False,))).astype(np.int8)))
-    pairs = zip(edges[::2].tolist(), edges[1::2].tolist(), strict=True)
-    return [path.between(float(s[i]), float(s[j])) for i, j in pairs]
-
-
-def within(points: Array, polygon: Array) -> npt.NDArray[np.bool_]:
-    """Tell which points, shape (m, 2), lie inside a polygon."""
-    x, y = points[:, 0, None], points[:, 1, None]
-    px, py = polygon[:, 0], polygon[:, 1]
-    qx, qy = np.roll(px, -1), np.roll(py, -1)
-    spans = (py > y) != (qy > y)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        left = x < px + (qx - px) * (y - py) / (qy - py)
-    inside: npt.NDArray[np.bool_] = np.count_nonzero(spans & left, axis=1) % 2 == 1
-    return inside
+    yield from level_marks(piece, polygon, folds)
+    yield from (Mark("adjust", adjust.name, path) for adjust, path in adjust_lines(piece, edges, polygon))
 
 
 # zones
@@ -211,8 +175,11 @@ def _meeting(inner: Path, neighbour: Path, width: float, at_start: bool) -> tupl
 # arrows
 
 
-def _arrows(polygon: Array, grain: Point, taken: Sequence[float]) -> Iterator[Mark]:
-    """The grain arrow, as long as there is room for, and the greatest-stretch arrow across it, clear of other lines."""
+def _arrows(polygon: Array, grain: Point, taken: Sequence[float], stretches: bool) -> Iterator[Mark]:
+    """The grain arrow, as long as there is room for, and the greatest-stretch arrow across it, clear of other lines.
+
+    On narrow pieces, where the two would cover each other, the one stands beside the other.
+    """
     along, across = grain.unit, grain.unit.right
     u, v = polygon @ (along.x, along.y), polygon @ (across.x, across.y)
     flat = np.stack((v, u), axis=1)
@@ -220,12 +187,29 @@ def _arrows(polygon: Array, grain: Point, taken: Sequence[float]) -> Iterator[Ma
     column, (bottom, top) = _roomiest(flat, [low + (high - low) * share for share in COLUMNS])
     margin = (top - bottom) * CLEAR
     bottom, top = bottom + margin, top - margin
-    yield Mark("grain", "grain", Path.straight(along * bottom + across * column, along * top + across * column))
+
+    def arrow(a: float, b: float) -> Mark:
+        return Mark("grain", "grain", Path.straight(along * a + across * column, along * b + across * column))
+
+    if not stretches:
+        yield arrow(bottom, top)
+        return
     rows = [bottom + (top - bottom) * share for share in ROWS]
     rows = [row for row in rows if all(abs(row - other) > APART for other in taken)] or rows
     row, (left, right) = _roomiest(flat[:, ::-1], rows, column)
     size = min(STRETCH_LONGEST, (right - left) * 0.6)
     middle = min(max(column, left + size * 0.6), right - size * 0.6)
+    if top - bottom < SHORT:
+        room = max(right - column, column - left) - CLEAR_OF
+        size = min(size, room * 0.8)
+        way = 1.0 if right - column > column - left else -1.0
+        middle = column + way * (CLEAR_OF + size / 2.0)
+    elif size < SHORT:
+        row, (left, right) = _roomiest(flat[:, ::-1], (bottom + 2.0, top - 2.0), column)
+        size = min(STRETCH_LONGEST, (right - left) * 0.6)
+        middle = (left + right) / 2.0
+        bottom, top = (row + CLEAR_OF, top) if row < (bottom + top) / 2.0 else (bottom, row - CLEAR_OF)
+    yield arrow(bottom, top)
     a, b = middle - size / 2.0, middle + size / 2.0
     yield Mark("stretch", "greatest stretch", Path.straight(along * row + across * a, along * row + across * b))
 
@@ -237,22 +221,8 @@ def _roomiest(flat: Array, places: Sequence[float], holding: float | None = None
     """
     best = (places[0], (float(flat[:, 1].min()), float(flat[:, 1].max())))
     room = 0.0
-    for place, heights in zip(places, _columns(flat, places), strict=True):
+    for place, heights in zip(places, columns(flat, places), strict=True):
         for a, b in zip(heights[::2], heights[1::2], strict=False):
             if (holding is None or a <= holding <= b) and b - a > room * BETTER:
                 best, room = (place, (a, b)), b - a
     return best
-
-
-def _columns(flat: Array, places: Sequence[float]) -> list[list[float]]:
-    """Return, for each place, the heights at which the polygon is crossed there, in order."""
-    gap = flat[:, 0, None] - np.array(places)
-    following = np.concatenate((gap[1:], gap[:1]))
-    rows, columns = np.nonzero((gap > 0.0) != (following > 0.0))
-    g, h = gap[rows, columns], following[rows, columns]
-    y = flat[:, 1]
-    heights = y[rows] + (np.concatenate((y[1:], y[:1]))[rows] - y[rows]) * g / (g - h)
-    found: list[list[float]] = [[] for _ in places]
-    for column, height in zip(columns.tolist(), heights.tolist(), strict=True):
-        found[column].append(height)
-    return [sorted(each) for each in found]

@@ -21,6 +21,13 @@ for buttons a stand of 3 cm, folded back on itself (from memory)."""
 HEM_DEPTH = 25.0
 """How deep a hem is turned where nothing else is asked: 2 to 2.5 cm on knit tops (common practice)."""
 
+WOVEN_SHORTAGE = 0.02
+"""How much shorter than its place the raw edge of a hollow hem may be in a cloth that doesn't stretch: what pressing
+draws out (common practice; the figure from memory)."""
+
+KNIT_SHORTAGE = 0.12
+"""The same in a knit of common stretch, where it is at most half of the stretch (from memory)."""
+
 DEEPEST = 200.0
 """No allowance or hem is deeper than this (mm); a larger figure is a slip of the unit."""
 
@@ -31,7 +38,10 @@ class FinishPlan:
 
     ``allowances`` gives the allowance of each seam kind that differs from ``allowance``; ``hem_depth`` is how deep
     hems are turned; ``on_fold`` prints a piece that mirrors onto itself as a half, laid on a fold of the cloth;
-    ``mark`` is the draft's mark, printed on every piece; ``unit`` is the unit that labels are written in.
+    ``mark`` is the draft's mark, printed on every piece; ``unit`` is the unit that labels are written in;
+    ``hem_shortage`` is how much shorter than its place (a share) the raw edge of a hem may be;
+    ``still`` names the cloths that stretch too little for the way of their greatest stretch to be shown;
+    ``one_cloth`` says that the trim is the main cloth itself.
     InputError if a length is negative, not finite or deeper than 200 mm.
     """
 
@@ -41,6 +51,9 @@ class FinishPlan:
     mark: str = ""
     unit: Unit = "cm"
     allowance: float = KNIT_ALLOWANCE
+    hem_shortage: float = KNIT_SHORTAGE
+    still: tuple[str, ...] = ()
+    one_cloth: bool = False
 
     def __post_init__(self) -> None:
         lengths = {"allowance": self.allowance, "hem_depth": self.hem_depth, **self.allowances}
@@ -55,3 +68,12 @@ class FinishPlan:
     def allowance_of(self, kind: str) -> float:
         """Return the allowance (mm) of a seam of this kind."""
         return self.allowances.get(kind, CLOSURE_ALLOWANCES.get(kind, self.allowance))
+
+
+def hem_shortage(stretch: float) -> float:
+    """Return how much shorter than its place (a share) the raw edge of a hem may be in a cloth of this stretch.
+
+    >>> hem_shortage(0.02), hem_shortage(0.5)
+    (0.02, 0.12)
+    """
+    return min(KNIT_SHORTAGE, max(WOVEN_SHORTAGE, stretch / 2.0))

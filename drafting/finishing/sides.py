@@ -7,13 +7,13 @@ from collections.abc import Iterator, Sequence
 from drafting.finishing.allowance import NetEdge
 from drafting.finishing.cutpiece import Mark
 from drafting.garment import Piece, Side
-from drafting.geometry import Path
+from drafting.geometry import Path, Point
 
-INSIDE = 16.0
-"""How far inside its edge the note of a side stands (mm)."""
+LONG = 60.0
+"""Edges shorter than this (mm) come last."""
 
-LONG = 45.0
-"""How long the line is along which the note is written (mm)."""
+OUTER = 0.25
+"""How far from the middle, as a share of the way between the two sides, an edge must lie to stand for its side."""
 
 
 def side_words(piece: Piece) -> str:
@@ -22,17 +22,22 @@ def side_words(piece: Piece) -> str:
 
 
 def side_marks(piece: Piece, edges: Sequence[NetEdge]) -> Iterator[Mark]:
-    """A note beside the longest edge of the wearer's left, and of the right, on a piece that has both."""
+    """The edges beside which a piece that has both says whose side is whose: those farthest out first."""
     if piece.side is Side.NONE and {Side.LEFT, Side.RIGHT} <= {edge.side for edge in edges}:
-        for side in (Side.LEFT, Side.RIGHT):
-            longest = max((e for e in edges if e.side is side), key=lambda e: e.path.length)
-            yield Mark("side", f"wearer's {side} this side", _beside(longest.path))
+        left, right = (_longest_first(edges, side) for side in (Side.LEFT, Side.RIGHT))
+        a, b = _middle(left[0]), _middle(right[0])
+        across = piece.grain.unit.right
+        across = across * (a - b).dot(across)
+        for side, paths, way in ((Side.LEFT, left, across), (Side.RIGHT, right, -across)):
+            outwards = [((_middle(path) - a.to(b, 0.5)).dot(way), path) for path in paths]
+            kept = [(out, path) for out, path in outwards if path is paths[0] or out >= OUTER * way.dot(way)]
+            for _, path in sorted(kept, key=lambda each: (each[1].length < LONG, -each[0])):
+                yield Mark("side", f"wearer's {side}", path)
 
 
-def _beside(path: Path) -> Path:
-    """A short straight line inside the middle of an edge, along it."""
-    middle = path.length / 2.0
-    along = path.tangent(middle)
-    half = along * (min(LONG, path.length) / 2.0)
-    at = path.at(middle) + along.left * INSIDE
-    return Path.straight(at - half, at + half)
+def _longest_first(edges: Sequence[NetEdge], side: Side) -> list[Path]:
+    return sorted((edge.path for edge in edges if edge.side is side), key=lambda path: -path.length)
+
+
+def _middle(path: Path) -> Point:
+    return path.at(path.length / 2.0)

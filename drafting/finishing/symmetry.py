@@ -102,7 +102,8 @@ def _key(edge: NetEdge) -> tuple[float, Fate, str, float, bool]:
 
 
 def _near_key(a: tuple[float, Fate, str, float, bool], b: tuple[float, Fate, str, float, bool]) -> bool:
-    return abs(a[0] - b[0]) <= 2.0 * EXACT and a[1:] == b[1:]
+    near = abs(a[0] - b[0]) <= 2.0 * EXACT and abs(a[3] - b[3]) <= EXACT
+    return near and (a[1], a[2], a[4]) == (b[1], b[2], b[4])
 
 
 def _carry(

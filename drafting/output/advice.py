@@ -10,21 +10,22 @@ from drafting.paper import Join, SheetPlan
 _PRINT: Final = (
     "Print at 100 % or \u201cactual size\u201d, never fitted to the paper. Print this page first.",
     "Measure both squares, across and up, from the middle of one line to the middle of the other.",
-    "If a side is off, set the printer's correction in the ticket (what it should be, divided by what it is) and make"
-    " the pattern again.",
+    "If a side is off, set the printer to actual size and print again. If it stays off, write into the ticket, under"
+    ' [paper], {what} measured: its width as square_across = "99 mm", say, its height as square_along ='
+    ' "99.5 mm"; then make the pattern again.',
 )
 _PAGES: Final = (
     "If both are right, print the other pages the same way. Printers drift: hold a tape to the rulers round each page."
 )
 _BUTT: Final = (
     "Cut off the right and the lower strip of a page along the thin trim line where a neighbour follows. Lay the cut"
-    " edge on the neighbour's trim line so that the corners meet, and tape. Each half-disc names the page that has its"
-    " other half. Join the pages of a row first, then row to row."
+    " edge on the neighbour's trim line so that the half-discs make whole discs, and tape. They name the page that has"
+    " the other half. Join the pages of a row first, then row to row."
 )
 _LAP: Final = (
     "Cut off the left and the upper strip of a page along the thin trim line where a neighbour comes before. Lay the"
-    " page over the neighbour's trim line so that the lines run on, and glue. Each half-disc names the page that has"
-    " its other half. Join the pages of a row first, then row to row."
+    " page over the neighbour's trim line so that the half-discs make whole discs, and glue. They name the page that"
+    " has the other half. Join the pages of a row first, then row to row."
 )
 _ONE_DRAFT: Final = "Every page of one draft carries the same mark. Don't join pages of two drafts."
 _WHOLE: Final = (
@@ -45,10 +46,12 @@ _CARE: Final = (
 )
 
 
-def printing(plan: SheetPlan) -> list[Para]:
-    """Return how to print, measure and join the pages."""
+def printing(plan: SheetPlan, square: str) -> list[Para]:
+    """Return how to print, measure and join the pages; ``square`` is the side of the metric test square."""
+    what = "what the 10 cm square" if square == "10 cm" else f"twice what the {square} square"
     joining = _BUTT if plan.paper.join is Join.BUTT else _LAP
-    return [Para(sentence) for sentence in (*_PRINT, _PAGES, joining, _ONE_DRAFT)]
+    sentences = (sentence.replace("{what}", what) for sentence in _PRINT)
+    return [Para(sentence) for sentence in (*sentences, _PAGES, *([joining] if plan.pages > 1 else []), _ONE_DRAFT)]
 
 
 def printing_whole() -> list[Para]:

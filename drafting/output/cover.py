@@ -1,49 +1,94 @@
-"""The start page: test squares, page map, piece list, what to do next, and the usual cautions."""
+"""The start page: test squares, page map, piece list, what to do next, and the usual cautions.
+
+It reads in columns, from left to right. What belongs together stays together; what finds no room whole goes on to a
+further page, and the first says so.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import math
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from typing import Final
 
 from drafting.finishing.cutpiece import CutPiece
 from drafting.output.advice import making, printing
 from drafting.output.document import Document
 from drafting.output.drawing import Drawing, PrintInfo
-from drafting.output.flow import Box, Para, flow
+from drafting.output.flow import Box, Group, Laid, Para, halved, lay, lay_groups, parted, set_down
 from drafting.output.furniture import fit
-from drafting.output.ink import STYLES
-from drafting.output.operators import line, pen, rectangle
-from drafting.output.page_map import draw_map
+from drafting.output.legend import Legend, draw_legend, legend
+from drafting.output.page_map import draw_map, map_height
+from drafting.output.squares import Square, draw_squares, nested, place_squares, room_in, set_squares
 from drafting.output.text import width
 from drafting.paper import SheetPlan
+from drafting.record import dataclass
 
-INCH: Final = 25.4
+HEAD: Final = 16.0
+"""How much of the frame's upper edge the title takes (mm)."""
+
+_GAP: Final = 5.0
+"""Between the squares and what stands beside or below them (mm)."""
+
+_MAP: Final = 80.0
+"""A column less high than this (mm) has no room for a map that can be read."""
+
+_NOTICE: Final = 6.0
+"""Room for the words that tell what stands on the next page (mm)."""
 
 
-def write_cover(document: Document, plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> None:
-    """Write the start page, and further ones if its words need them."""
+@dataclass(frozen=True, slots=True, eq=False)
+class Cover:
+    """The start pages, set.
+
+    ``pages`` holds what is laid on each. The map and the list of lines stand at the top of their boxes, each on the
+    page of its number, from 0.
+    """
+
+    pages: tuple[tuple[Laid, ...], ...]
+    frame: Box
+    squares: tuple[Square, ...]
+    map: tuple[int, Box]
+    lines: tuple[int, Box]
+    legend: Legend
+
+
+def plan_cover(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Cover:
+    """Return the start page, set, and further ones if its words need them."""
+    info, joins = info.tidy(), bool(plan.tiling.joins())
     frame = _printable(plan)
-    squares = place_squares(frame, plan.paper.scale)
-    with document.page(plan.paper.page, "Start", "Start: test squares, page map, pieces"):
-        heading(document, info, _paper(plan), frame)
-        spare = fill_squares(document, squares, printing(plan), making())
-        column, below = _rest(frame, squares)
-        column = draw_map(document, plan, drawing, column)
-        if column.top - column.bottom >= legend_height(drawing):
-            column = legend(document, column, drawing)
-        spare = [*flow(document, [*told(plan, info)], [column, below]), *spare]
-    number = 2
-    while spare:
-        with document.page(plan.paper.page, f"Start {number}", f"Start, page {number}"):
-            middle = (frame.x0 + frame.x1) / 2
-            boxes = [
-                Box(frame.x0, frame.bottom, middle - 3, frame.top),
-                Box(middle + 3, frame.bottom, frame.x1, frame.top),
-            ]
-            left = flow(document, spare, boxes)
-        if len(left) == len(spare):
-            return
-        spare, number = left, number + 1
+    squares = place_squares(under_heading(frame), plan.paper.scale)
+    columns, fresh = _columns(under_heading(frame), squares), list(parted(frame))
+    map_at = _stand(columns, fresh, lambda box: map_height(plan, drawing, box) if _high(box) >= _MAP else math.inf)
+
+    signs = legend(drawing, info, room_in(squares[-1]), joins=joins)
+    inside, spare, room = set_squares(squares, printing(plan, squares[0][1]), making(), signs.height)
+    lines_at = (0, room) if room is not None else None
+    if lines_at is None:
+        signs = legend(drawing, info, min(box.x1 - box.x0 for box in (*columns, *fresh)), joins=joins)
+        lines_at = _stand(columns, fresh, lambda _: signs.height + 2.0)
+
+    groups = [*((para,) for para in spare), *told(plan, info, drawing)]
+    pages = list(_paged(groups, columns, fresh, parted(frame)))
+    pages += [[]] * (max(map_at[0], lines_at[0]) + 1 - len(pages))
+    pages[0] = [*inside, *pages[0]]
+    return Cover(tuple(map(tuple, pages)), frame, tuple(squares), map_at, lines_at, signs)
+
+
+def write_cover(document: Document, cover: Cover, plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> None:
+    """Write the start pages."""
+    for number, laid in enumerate(cover.pages):
+        label = f"Start {number + 1}" if number else "Start"
+        title = f"Start, page {number + 1}" if number else "Start: test squares, page map, pieces"
+        with document.page(plan.paper.page, label, title):
+            if number == 0:
+                heading(document, info, _paper(plan, len(cover.pages)), cover.frame)
+                draw_squares(document, cover.squares)
+            if cover.map[0] == number:
+                draw_map(document, plan, drawing, cover.map[1])
+            if cover.lines[0] == number:
+                draw_legend(document, cover.legend, cover.lines[1])
+            set_down(document, laid)
 
 
 def _printable(plan: SheetPlan) -> Box:
@@ -51,8 +96,16 @@ def _printable(plan: SheetPlan) -> Box:
     return Box(margin, margin, wide - margin, high - margin)
 
 
-def _paper(plan: SheetPlan) -> str:
-    return f"{plan.pages} pages of {plan.paper.paper.name}, {'landscape' if plan.paper.landscape else 'portrait'}"
+def _paper(plan: SheetPlan, starts: int) -> str:
+    """Return how many pages are printed, all told."""
+    way = "landscape" if plan.paper.landscape else "portrait"
+    start = "this start page" if starts == 1 else f"{starts} start pages"
+    return f"{starts + plan.pages} pages of {plan.paper.paper.name}, {way}: {start} and {plan.pages} of pattern"
+
+
+def under_heading(frame: Box) -> Box:
+    """Return what of a frame the heading leaves."""
+    return replace(frame, top=frame.top - HEAD)
 
 
 def heading(document: Document, info: PrintInfo, paper: str, frame: Box) -> None:
@@ -62,117 +115,77 @@ def heading(document: Document, info: PrintInfo, paper: str, frame: Box) -> None
     document.text(info.title, frame.x0, frame.top - 6.0, max(size, 7.0))
     mark = f"draft {info.mark}" if info.mark else ""
     line_ = "  \u00b7  ".join(part for part in (info.wearer, mark, paper) if part)
-    document.text(fit(line_, room, 9.0), frame.x0, frame.top - 12.0, 9.0)
+    small = max(min(9.0, 9.0 * room / max(width(line_, 9.0), 1.0)), 6.5)
+    document.text(fit(line_, room, small), frame.x0, frame.top - 12.0, small)
 
 
-HEAD: Final = 16.0
-
-
-def place_squares(frame: Box, scale: tuple[float, float]) -> list[tuple[Box, str]]:
-    """Return the test squares' places, below the heading; ``scale`` is the printer's correction.
-
-    Side by side, one above the other, or one inside the other on small papers.
-    """
-    (sx, sy), top = scale, frame.top - HEAD
-    wide, high = frame.x1 - frame.x0, top - frame.bottom
-    whole = min(wide / sx, high / sy) >= 104.0
-    sizes = ((100.0, "10 cm"), (4 * INCH, "4 in")) if whole else ((50.0, "5 cm"), (2 * INCH, "2 in"))
-    (first, one), (second, two) = sizes
-    a = Box(frame.x0 + 0.3, top - first * sy, frame.x0 + 0.3 + first * sx, top)
-    if wide >= (first + second) * sx + 8:
-        b = Box(a.x1 + 6, top - second * sy, a.x1 + 6 + second * sx, top)
-    elif high >= (first + second) * sy + 8:
-        b = Box(a.x0, a.bottom - 6 - second * sy, a.x0 + second * sx, a.bottom - 6)
+def _columns(body: Box, squares: Sequence[Square]) -> list[Box]:
+    """Return the columns that the squares leave, in reading order: below each, and beside them."""
+    boxes = [box for box, _ in squares]
+    right, low = max(box.x1 for box in boxes) + _GAP, min(box.bottom for box in boxes) - _GAP
+    beside = list(parted(replace(body, x0=right)))
+    if not beside:
+        return list(parted(replace(body, top=low)))
+    if nested(squares) or boxes[0].x0 == boxes[1].x0:
+        below = [Box(body.x0, body.bottom, right - _GAP, low)]
     else:
-        b = Box(a.x0, a.top - second * sy, a.x0 + second * sx, a.top)
-    return [(a, one), (b, two)]
+        below = [Box(box.x0, body.bottom, box.x1, low) for box in boxes]
+    return [*(box for box in below if _high(box) >= 10.0), *beside]
 
 
-def fill_squares(
-    document: Document, squares: Sequence[tuple[Box, str]], first: list[Para], second: list[Para]
-) -> list[Para]:
-    """Draw the test squares with words inside them; return the paragraphs that find no room."""
-    (a, one), (b, two) = squares
-    for box, _ in squares:
-        document.ops(f"{pen(0.25)} {rectangle(box.x0, box.bottom, box.x1, box.top)} S")
-    if a.x0 == b.x0 and a.top == b.top:  # one inside the other, on small papers
-        document.text(f"inner square {one} \u00d7 {one}", a.x0 + 4, a.top - 5.5, 9.0)
-        document.text(f"outer square {two} \u00d7 {two}", a.x0 + 4, a.top - 10.0, 9.0)
-        return flow(document, [*first, *second], [Box(a.x0 + 4, a.bottom + 3, a.x1 - 4, a.top - 11)])
-    spare = []
-    for (box, words), side in zip(squares, (first, second), strict=True):
-        document.text(f"{words} \u00d7 {words}", box.x0 + 4, box.top - 6.5, 11.0)
-        spare += flow(document, side, [Box(box.x0 + 4, box.bottom + 4, box.x1 - 4, box.top - 9)])
-    return spare
+def _stand(columns: list[Box], fresh: list[Box], height: Callable[[Box], float]) -> tuple[int, Box]:
+    """Take room for something at the top of the highest column, or of one of the next page; return page and place."""
+    for page, boxes in enumerate((columns, fresh)):
+        for i in sorted(range(len(boxes)), key=lambda i: boxes[i].bottom - boxes[i].top):
+            box = boxes[i]
+            if _high(box) >= height(box):
+                boxes[i] = replace(box, top=box.top - height(box))
+                return page, box
+    return 1, fresh[0]
 
 
-def _rest(frame: Box, squares: Sequence[tuple[Box, str]]) -> tuple[Box, Box]:
-    """Return the room beside the squares and the room below them."""
-    right = max(box.x1 for box, _ in squares) + 5
-    low = min(box.bottom for box, _ in squares) - 4
-    top = frame.top - HEAD
-    if frame.x1 - right < 40:
-        middle = (frame.x0 + frame.x1) / 2
-        return Box(frame.x0, frame.bottom, middle - 2, low), Box(middle + 2, frame.bottom, frame.x1, low)
-    return Box(right, frame.bottom, frame.x1, top), Box(frame.x0, frame.bottom, right - 5, low)
+def _high(box: Box) -> float:
+    return box.top - box.bottom
 
 
-def told(plan: SheetPlan, info: PrintInfo) -> Iterator[Para]:
-    """Yield the piece list, and what else is told of the job."""
-    yield Para("Pieces", 10.0, 3.0)
-    for piece in plan.pieces:
-        yield Para(_told(piece), 8.0, 0.8, 5.0)
+def _paged(
+    groups: Sequence[Group], columns: Sequence[Box], fresh: Sequence[Box], later: Sequence[Box]
+) -> Iterator[list[Laid]]:
+    """Yield what is laid on each page; the first tells what stands on the next."""
+    first, waiting = lay_groups(groups, columns, fresh)
+    if waiting and columns:
+        end = columns[-1]
+        first, waiting = lay_groups(groups, [*columns[:-1], replace(end, bottom=end.bottom + _NOTICE)], fresh)
+        first += lay([_next_page(waiting)], [replace(end, top=min(end.top, end.bottom + _NOTICE))])[0]
+    yield first
+    boxes = fresh
+    while waiting:
+        laid, left = lay_groups(waiting, boxes, later)
+        if left == waiting:
+            left = halved(waiting)
+        else:
+            yield laid
+            boxes = later
+        waiting = left
+
+
+def _next_page(waiting: Sequence[Group]) -> Para:
+    """Return the words that tell what stands on the next page, by its headings."""
+    heads = [group[0].words.partition(" (")[0].partition(":")[0] for group in waiting if len(group) > 1]
+    return Para(f"{', '.join(heads) or 'More'}: next page.", 9.0, 1.5)
+
+
+def told(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Iterator[Group]:
+    """Yield what is told of the job, the piece list, and the sections."""
     for i, words in enumerate(info.lines):
-        yield Para(words, 8.0, 3.0 if i == 0 else 0.8)
-    for heading_, body in info.sections:
-        yield Para(heading_, 10.0, 3.0)
-        for words in body:
-            yield Para(words, 8.0, 0.8, 4.0)
+        yield (Para(words, 10.0 if words.startswith("NOT PROVEN") else 8.0, 3.0 if i == 0 else 0.8),)
+    pieces = (Para(_told(piece, piece.name in drawing.crowded), 8.0, 0.8, 5.0) for piece in plan.pieces)
+    yield (Para("Pieces", 10.0, 3.0), *pieces)
+    for title, body in info.sections:
+        yield (Para(title, 10.0, 3.0), *(Para(words, 8.0, 0.8, 4.0) for words in body))
 
 
-def _told(piece: CutPiece) -> str:
-    return f"{piece.code}   {piece.title}: {piece.how}"
-
-
-_MEANINGS: Final = (
-    ("cut", "cut here"),
-    ("stitch", "sew here"),
-    ("fold-edge", "lay on the cloth's fold"),
-    ("fold", "fold here when sewing"),
-    ("level", "level of the body"),
-    ("adjust", "lengthen or shorten here"),
-    ("grain", "grain: along the cloth"),
-    ("stretch", "greatest stretch"),
-)
-
-
-def meanings(drawing: Drawing) -> list[tuple[str, str]]:
-    """Return the kinds of lines that occur, each with what it means."""
-    kinds = {s.style.kind for ink in drawing.pieces for s in ink.strokes}
-    return [(kind, words) for kind, words in _MEANINGS if kind in kinds]
-
-
-def legend_height(drawing: Drawing) -> float:
-    """Return how high the legend is (mm)."""
-    return 8 + 3.6 * len(meanings(drawing))
-
-
-def legend(document: Document, box: Box, drawing: Drawing) -> Box:
-    """Draw what the lines mean, for the kinds that occur; return the room below."""
-    rows = meanings(drawing)
-    document.text("Lines", box.x0, box.top - 5.0, 10.0)
-    y = box.top - 9.0
-    for kind, words in rows:
-        style = STYLES[kind]
-        offsets = (-0.7, 0.7) if kind == "adjust" else (0.0,)
-        strokes = " ".join(line(box.x0, y + off, box.x0 + 16, y + off) for off in offsets)
-        document.ops(f"{pen(style.width, style.grey, style.dash)} {strokes} S")
-        if kind in ("grain", "stretch"):
-            for tip, way in ((box.x0, 1), (box.x0 + 16, -1)):
-                barb = (
-                    f"{tip + way * 2.6:.2f} {y + 0.8:.2f} m {tip:.2f} {y:.2f} l {tip + way * 2.6:.2f} {y - 0.8:.2f} l"
-                )
-                document.ops(f"[] 0 d 0 g {barb} " + ("h f" if kind == "grain" else "S"))
-        document.text(words, box.x0 + 19, y - 0.9, 7.5)
-        y -= 3.6
-    return Box(box.x0, box.bottom, box.x1, y + 1.0)
+def _told(piece: CutPiece, crowded: bool) -> str:
+    """Return a piece's line in the list; with all that its label says, where the piece had no room for it."""
+    labels = [label.rstrip(".") for label in piece.labels if not label.startswith("draft ")] if crowded else []
+    return f"{piece.code}   {piece.title}: {'; '.join([piece.how, *labels])}"

@@ -246,11 +246,6 @@ class Document:
             out.append(f"{size}({self._canvas._escape(codes)})Tj")
         return " ".join(out)
 
-    def size_ops(self, scale: float) -> str:
-        """Return the operator that sets the size of letters from here on."""
-        inner: str = font(CORE).getSubsetInternalName(0, self._canvas._doc)
-        return f"{inner} {num(scale)} Tf"
-
     def bytes(self) -> bytes:
         """Finish the document and return it."""
         self._canvas.save()

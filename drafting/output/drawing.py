@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
 from dataclasses import field, replace
 from typing import Final
 
@@ -12,34 +11,28 @@ import numpy as np
 from drafting.finishing.cutpiece import CutPiece, Mark
 from drafting.geometry import Point
 from drafting.output import symbols
-from drafting.output.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Text, lines, sampled
+from drafting.output.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Text, sampled
+from drafting.output.names import set_names
 from drafting.output.room import Room
 from drafting.output.text import ASCENT, clean, width
-from drafting.output.words import SIZES, blocks, box_points, set_block, set_name
+from drafting.output.words import SIZES, blocks, box_points, set_block
 from drafting.paper import Placement, SheetPlan, Tile
 from drafting.record import dataclass
+from drafting.units import Unit
 
 CELL: Final = 2.0
 """Cells in which room for words is sought (mm)."""
 
-_SPREAD: Final = (0.5, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)
-_NAMED: Final = {  # kind: (words, or "" for the mark's own name; how far from the line; where along it)
-    "level": ("", 0.0, (0.85, 0.15, 0.75, 0.25, 0.65, 0.35, 0.5)),
-    "adjust": ("lengthen or shorten here", 1.5, (0.7, 0.3, 0.5, 0.8, 0.2)),
-    "stretch": ("greatest stretch", 2.0, _SPREAD),
-    "grain": ("grain", 1.5, (0.8, 0.2, 0.65, 0.35, 0.5, 0.9, 0.1)),
-    "fold": ("fold", 0.0, (0.12, 0.88, 0.3, 0.7, 0.5)),
-    "on-fold": ("lay on the fold", 1.5, (0.5, 0.4, 0.6, 0.3, 0.7)),
-    "zone": ("", 0.0, (0.25, 0.75, 0.2, 0.3, 0.7, 0.8, 0.1, 0.5, 0.9)),
-}
+LONGEST: Final = 4000
+"""Letters of a line of the start page; longer ones hold something amiss."""
 
 
 @dataclass(frozen=True, slots=True)
 class PrintInfo:
     """What is printed besides the pieces.
 
-    The pattern's title, the wearer, the draft's mark, further lines for page 1, and sections of a heading and lines
-    (the proof, the order of work).
+    The pattern's title, the wearer, the draft's mark, further lines for page 1, sections of a heading and lines (the
+    proof, the order of work), and the unit that lengths are written in.
     """
 
     title: str
@@ -47,14 +40,16 @@ class PrintInfo:
     mark: str
     lines: tuple[str, ...] = ()
     sections: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    unit: Unit = "cm"
 
     def tidy(self) -> PrintInfo:
         """Return the same with every text as one clean line of bearable length."""
-        lines = tuple(clean(line, 400) for line in self.lines)
+        lines = tuple(clean(line, LONGEST) for line in self.lines)
         sections = tuple(
-            (clean(heading, 80), tuple(clean(line, 400) for line in body)) for heading, body in self.sections
+            (clean(heading, 80), tuple(clean(line, LONGEST) for line in body)) for heading, body in self.sections
         )
-        return PrintInfo(clean(self.title, 80), clean(self.wearer, 60), clean(self.mark, 24), lines, sections)
+        title, wearer, mark = clean(self.title, 80), clean(self.wearer, 60), clean(self.mark, 24)
+        return PrintInfo(title, wearer, mark, lines, sections, self.unit)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -106,41 +101,8 @@ def _piece_ink(
         place.apply_all(outline), [*(s.segments for s in ink.strokes), *(f.rings for f in ink.fills)], CELL
     )
     texts = _title(room, piece, plan, info, crowded)
-    for mark, shares in _to_name(piece):
-        words, apart, _ = _NAMED[mark.kind]
-        line = place.apply_all(mark.path.segments)
-        for tried in _shorter(words or mark.name.replace("-", " ")):
-            text = set_name(room, tried, line, apart, mark.kind, shares)
-            if text is not None:
-                texts.append(text)
-                break
-        else:
-            lost.append(f"{piece.name}: {words or mark.name}")
-    texts += _point_names(room, [(name, place.apply(at)) for name, at in piece.drills])
+    texts += set_names(room, piece, place, lost)
     return replace(ink, texts=tuple(texts))
-
-
-def _to_name(piece: CutPiece) -> Iterator[tuple[Mark, Sequence[float]]]:
-    """Yield the marks that carry a name, once each where several marks of one kind say the same.
-
-    With places along them.
-    """
-    seen: set[tuple[str, str]] = set()
-    for mark in piece.marks:
-        if mark.kind in _NAMED:
-            key = (mark.kind, mark.name if mark.kind in ("level", "zone") else "")
-            if key not in seen:
-                seen.add(key)
-                yield mark, _NAMED[mark.kind][2]
-
-
-def _shorter(words: str) -> Iterator[str]:
-    """Yield words as they are, then without what follows their first comma, or their last words alone."""
-    yield words
-    if words == _NAMED["on-fold"][0]:
-        yield "on the fold"
-    if "," in words:
-        yield words.partition(",")[0]
 
 
 def _signs(piece: CutPiece, outline: Floats) -> tuple[list[Stroke], list[Fill]]:
@@ -169,10 +131,14 @@ def _sign(mark: Mark, outline: Floats) -> tuple[list[Stroke], list[Fill]]:
         return symbols.stretch(mark)
     if mark.kind == "on-fold":
         return symbols.on_fold(mark, _inward(mark, outline))
+    if mark.kind == "side":
+        return [], []
     if mark.kind == "adjust":
         return symbols.adjust(mark), []
     if mark.kind == "zone":
         return symbols.zone(mark), []
+    if mark.kind == "buttonhole":
+        return symbols.buttonhole(mark), []
     return [Stroke(STYLES.get(mark.kind, STYLES["leader"]), mark.path.segments, mark.name)], []
 
 
@@ -219,21 +185,13 @@ def _title(room: Room, piece: CutPiece, plan: SheetPlan, info: PrintInfo, crowde
     return [Text(code, x, y, SIZES[-1], 0.0, "title")]
 
 
-def _point_names(room: Room, points: Sequence[tuple[str, Point]]) -> Iterator[Text]:
-    for name, at in points:
-        line = lines([(at.x - 4, at.y), (at.x + 4, at.y)])
-        text = set_name(room, name.replace("-", " "), line, 4.0, "drill", (0.5, 0.9, 0.1))
-        if text is not None:
-            yield text
-
-
 _STEP: Final = 6.0
 
 
-def _ink_points(ink: PieceInk) -> Floats:
-    """Return points on all of a piece's ink, no further apart than _STEP mm."""
+def ink_points(ink: PieceInk, step: float) -> Floats:
+    """Return points on all of a piece's ink but its hatching, no further apart than ``step`` mm."""
     strokes = [s.segments for s in ink.strokes if len(s.segments) and s.style.kind != "hatch"]
-    return np.concatenate([sampled(strokes, _STEP), *(box_points(t, _STEP) for t in ink.texts)])
+    return np.concatenate([sampled(strokes, step), *(box_points(t, step) for t in ink.texts)])
 
 
 def _no_tile_blank(inks: list[PieceInk], plan: SheetPlan) -> list[PieceInk]:
@@ -256,7 +214,7 @@ def _no_tile_blank(inks: list[PieceInk], plan: SheetPlan) -> list[PieceInk]:
 
 def _tiles_of(ink: PieceInk, plan: SheetPlan) -> set[Tile]:
     tiling = plan.tiling
-    cells = np.floor(_ink_points(ink) / (tiling.width, tiling.height)).astype(np.intp)
+    cells = np.floor(ink_points(ink, _STEP) / (tiling.width, tiling.height)).astype(np.intp)
     inside = (cells >= 0).all(axis=1) & (cells < (tiling.cols, tiling.rows)).all(axis=1)
     found = np.flatnonzero(np.bincount(cells[inside] @ (1, tiling.cols))).tolist()
     return {Tile(tiling.rows - 1 - number // tiling.cols, number % tiling.cols) for number in found}

@@ -1,7 +1,4 @@
-"""What stands round a tile, outside its live area.
-
-Its place, joining marks, rulers, trim lines and the draft's mark.
-"""
+"""What stands round a tile, outside its live area: its place, rulers, trim lines and the draft's mark."""
 
 from __future__ import annotations
 
@@ -14,14 +11,14 @@ from drafting.output.drawing import PrintInfo
 from drafting.output.ink import POINT
 from drafting.output.operators import METRIC, PER_MM, line, pen
 from drafting.output.text import width
-from drafting.paper import PaperPlan, SheetPlan, Tile
+from drafting.paper import PaperPlan, Tile
 from drafting.paper.papers import STRIP
 from drafting.record import dataclass
 
 _HAIR: Final = 0.12  # width of trim lines, and how far they keep off the live area
 _TICK: Final = 0.35  # where ruler ticks begin, counted from the live area
 _TICK_PEN: Final = 0.1
-_OUTER: Final = 5.0  # where the outer line of words begins
+_OUTER: Final = 4.35  # where the outer line of words begins
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +47,7 @@ class Frame:
 
 
 @dataclass(frozen=True, slots=True)
-class _Side:
+class Side:
     """One edge of the live area.
 
     Where it starts, its direction, the direction outwards, its length and where the strip begins.
@@ -70,6 +67,7 @@ class _Side:
         return x + a * u + c * v, y + b * u + d * v
 
     def line(self, u0: float, v0: float, u1: float, v1: float) -> str:
+        """Return the operators that trace a line between two such points."""
         return line(*self.at(u0, v0), *self.at(u1, v1))
 
     @property
@@ -78,51 +76,46 @@ class _Side:
         return 0.0 if self.along[0] else math.pi / 2
 
 
-Words = tuple[_Side, str, float, float, float, float]
+Words = tuple[Side, str, float, float, float, float]
 """Words beside an edge: how far along it and outside it their middle is (mm), their size (points) and grey."""
 
 
-def _sides(frame: Frame) -> tuple[_Side, _Side, _Side, _Side]:
+def sides_of(frame: Frame) -> tuple[Side, Side, Side, Side]:
+    """Return the left, the lower, the right and the upper edge of a page's live area."""
     x0, y0, x1, y1 = frame.trim
     (sx, sy), (lx, ly) = frame.scale, frame.lap
     return (
-        _Side("left", (x0, y0), (0, 1), (-1, 0), y1 - y0, 0.0, sy),
-        _Side("lower", (x0, y0), (1, 0), (0, -1), x1 - x0, ly, sx),
-        _Side("right", (x1, y0), (0, 1), (1, 0), y1 - y0, lx, sy),
-        _Side("upper", (x0, y1), (1, 0), (0, 1), x1 - x0, 0.0, sx),
+        Side("left", (x0, y0), (0, 1), (-1, 0), y1 - y0, 0.0, sy),
+        Side("lower", (x0, y0), (1, 0), (0, -1), x1 - x0, ly, sx),
+        Side("right", (x1, y0), (0, 1), (1, 0), y1 - y0, lx, sy),
+        Side("upper", (x0, y1), (1, 0), (0, 1), x1 - x0, 0.0, sx),
     )
 
 
-def store_surround(document: Document, frame: Frame, info: PrintInfo) -> None:
-    """Store what is the same round every tile, and the joining marks of each side."""
-    sides = _sides(frame)
-    # the letters that follow on the page are the neighbours' places: their size, and white on dark marks
-    letters = document.size_ops(_NEIGHBOUR * POINT * PER_MM)
-    document.shared("round", ["q 0 g", METRIC, *_standing(document, frame, info), "Q", letters, "1 g"])
-    for side in sides:
-        grey = f"{0.8 if side.skip else 0.15:g} g"
-        halves = (_half_disc(side, side.length * share, radius) for share, radius in _MARKS)
-        document.shared(side.name, [grey, *halves, "f"])
+def store_surround(document: Document, frame: Frame, info: PrintInfo, then: str) -> None:
+    """Store what is the same round every tile, and the operators that each page's own begin with."""
+    document.shared("round", ["q 0 g", METRIC, *_standing(document, frame, info), "Q", then])
 
 
 def _standing(document: Document, frame: Frame, info: PrintInfo) -> Iterator[str]:
     """Yield trim lines, rulers (centimetres left and below, inches right and above), title and draft mark."""
     yield pen(_HAIR, 0.35)
-    for side in _sides(frame):
+    for side in sides_of(frame):
         for u in (0.0, side.length):
             yield side.line(u, 0.0, u, side.skip + STRIP)
         yield side.line(0.0, _HAIR, side.length, _HAIR)
     yield "S"
-    for side in _sides(frame):
+    for side in sides_of(frame):
         yield from _ticks(side, side.name in _METRIC)
-    yield _letters(document, [number for side in _sides(frame) for number in _numbers(side, side.name in _METRIC)], 1.0)
-    yield from _captions(document, info, _sides(frame))
+    numbers = [number for side in sides_of(frame) for number in _numbers(side, side.name in _METRIC)]
+    yield letters(document, numbers, 1.0)
+    yield from _captions(document, info, sides_of(frame))
 
 
 _METRIC: Final = ("left", "lower")
 
 
-def _ticks(side: _Side, metric: bool) -> Iterator[str]:
+def _ticks(side: Side, metric: bool) -> Iterator[str]:
     """Yield a ruler's ticks: the dashes of three lines as wide as the ticks are long."""
     base = side.skip + _TICK
     steps = ((1.0, 0.9), (5.0, 1.5), (10.0, 2.2)) if metric else ((3.175, 0.9), (12.7, 1.5), (25.4, 2.2))
@@ -133,15 +126,15 @@ def _ticks(side: _Side, metric: bool) -> Iterator[str]:
         yield f"{side.line(apart, v, side.length, v)} S"
 
 
-def _numbers(side: _Side, metric: bool) -> Iterator[Words]:
+def _numbers(side: Side, metric: bool) -> Iterator[Words]:
     """Yield a ruler's numbers."""
     step = (10.0 if metric else 25.4) * side.scale
     for i in range(1, int((side.length - 3.0) / step) + 1):
         words = f"{i}" + ((" cm" if metric else " in") if i == 1 else "")
-        yield side, words, i * step, side.skip + _TICK + 3.3, 4.5, 0.0
+        yield side, words, i * step, side.skip + _TICK + 2.95, 4.5, 0.0
 
 
-def _words(document: Document, side: _Side, words: str, u: float, v: float, size: float, grey: float = 0.0) -> str:
+def _words(document: Document, side: Side, words: str, u: float, v: float, size: float, grey: float = 0.0) -> str:
     """Return the operators that print words about a point beside an edge, read rightwards or upwards."""
     x, y = side.at(u, v)
     half, drop = width(words, size) / 2, size * POINT * 0.36
@@ -150,69 +143,24 @@ def _words(document: Document, side: _Side, words: str, u: float, v: float, size
     return document.text_ops(words, x - half, y - drop, size, 0.0, grey)
 
 
-def standing(frame: Frame, plan: SheetPlan, tile: Tile) -> list[str]:
-    """Return the names of what stands round one tile: the same for all, and joining marks towards neighbours."""
-    return [*(side.name for side, _ in _neighbours(frame, plan, tile)), "round"]
+def name_tile(document: Document, frame: Frame, tile: Tile) -> None:
+    """Print a tile's place in the corner outside its live area, in points."""
+    upper = sides_of(frame)[-1]
+    size = float(int(fitting(tile.name, 15.0, STRIP - 0.8)) or 1)
+    document.ops(letters(document, [(upper, tile.name, -STRIP / 2, STRIP / 2, size, 0.0)], PER_MM))
 
 
-def _neighbours(frame: Frame, plan: SheetPlan, tile: Tile) -> Iterator[tuple[_Side, Tile]]:
-    left, lower, right, upper = _sides(frame)
-    printed = set(plan.tiling.tiles)
-    for side in (left, right, lower, upper):
-        other = Tile(tile.row - side.out[1], tile.col + side.out[0])
-        if other in printed:
-            yield side, other
-
-
-def name_neighbours(document: Document, frame: Frame, plan: SheetPlan, tile: Tile) -> None:
-    """Print the neighbours' places in their joining marks, and the tile's own, in points."""
-    words: list[Words] = []
-    for side, other in _neighbours(frame, plan, tile):
-        (share, radius), _ = _MARKS
-        size = _fitting(other.name, _NEIGHBOUR, 2 * radius - 0.8)
-        words.append((side, other.name, side.length * share, radius * 0.45, size, 0.0 if side.skip else 1.0))
-    upper = _sides(frame)[-1]
-    words.append(
-        (upper, tile.name, -STRIP / 2, STRIP / 2, float(int(_fitting(tile.name, 15.0, STRIP - 0.8)) or 1), 0.0)
-    )
-    document.ops(_letters(document, words, PER_MM, size=_NEIGHBOUR, shade=1.0, digits=0))
-
-
-_NEIGHBOUR: Final = 6.0
-"""Size of a neighbour's place in a joining mark (points), or less where it is long."""
-
-_MARKS: Final = ((0.25, 3.2), (0.75, 2.4))
-"""The two half-discs of a join: where along the edge (share), and radius (mm).
-
-The first holds the neighbour's place.
-"""
-
-
-def _fitting(words: str, size: float, room: float) -> float:
+def fitting(words: str, size: float, room: float) -> float:
     """Return the size in points at which words take no more than ``room`` mm; ``size`` at most, in tenths."""
     return math.floor(10 * min(size, size * room / max(width(words, size), 0.1))) / 10
 
 
-def _half_disc(side: _Side, u: float, radius: float) -> str:
-    """Return a half-disc that sits on the trim line, clear of the live area, in points.
-
-    The neighbour's page holds the other half.
-    """
-    k, r, low = 0.5522847498 * radius, radius, 0.02
-    points = [(u - r, low), (u - r, k), (u - k, r), (u, r), (u + k, r), (u + r, k), (u + r, low)]
-    x = ["{:g} {:g}".format(*(round(place * PER_MM, 2) for place in side.at(*point))) for point in points]
-    return f"{x[0]} m {x[1]} {x[2]} {x[3]} c {x[4]} {x[5]} {x[6]} c h"
-
-
-def _letters(
-    document: Document, words: Sequence[Words], per: float, *, size: float = 0.0, shade: float = 0.0, digits: int = 1
-) -> str:
+def letters(document: Document, words: Sequence[Words], per: float, *, digits: int = 1) -> str:
     """Return the operators that print words about points beside their edges, ``per`` units of the page to a mm.
 
-    ``size`` and ``shade`` (grey) are those that letters have already; 0 for a size that isn't set. Places are rounded
-    to ``digits``.
+    Places are rounded to ``digits``.
     """
-    out, turned = ["BT"], False
+    out, turned, size, shade = ["BT"], False, 0.0, 0.0
     px = py = 0.0
     for side, text, u, v, points, grey in words:
         x, y = side.at(u, v)
@@ -232,7 +180,7 @@ def _letters(
     return " ".join([*out, "0 g ET" if shade else "ET"])
 
 
-def _captions(document: Document, info: PrintInfo, sides: Sequence[_Side]) -> Iterator[str]:
+def _captions(document: Document, info: PrintInfo, sides: Sequence[Side]) -> Iterator[str]:
     """Yield title and wearer above, and the draft's mark on every side, between the joining marks."""
     left, lower, right, upper = sides
     mark = f"draft {info.mark}" if info.mark else ""

@@ -55,6 +55,7 @@ STYLES: Final[Mapping[str, Style]] = MappingProxyType(
             Style("hatch", 0.13, 0.55),
             Style("notch", 0.25),
             Style("drill", 0.25),
+            Style("buttonhole", 0.35),
             Style("leader", 0.15, 0.3),
             Style("glyph", 0.0),
         )

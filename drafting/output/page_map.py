@@ -2,24 +2,42 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 import numpy as np
 
 from drafting.output.document import Document
 from drafting.output.drawing import Drawing
 from drafting.output.flow import Box
-from drafting.output.ink import POINT, Floats, PieceInk, sampled
-from drafting.output.operators import pen, rectangle, ring_ops
+from drafting.output.ink import POINT, PieceInk
+from drafting.output.operators import num, pen, rectangle, ring_ops
 from drafting.output.text import ASCENT, width
 from drafting.output.words import box_points
 from drafting.paper import SheetPlan
 
+_TITLE: Final = 5.0
+_HALO: Final = 1.2
+"""Width of the white round the letters (mm, half of it inside them)."""
 
-def draw_map(document: Document, plan: SheetPlan, drawing: Drawing, box: Box) -> Box:
-    """Draw the page map at the top of a box; return the room below it."""
-    tiling = plan.tiling
-    wide, high = box.x1 - box.x0, box.top - box.bottom
-    scale = min(wide / drawing.width, high * 0.45 / drawing.height)
-    x0, y0 = box.x0, box.top - 5.0 - drawing.height * scale
+_NUMBER: Final = 0.3
+"""The pages' names are a dark grey, the pieces' codes black."""
+
+Rect = tuple[float, float, float, float]
+
+
+def map_height(plan: SheetPlan, drawing: Drawing, box: Box) -> float:
+    """Return how high the map is in a box (mm), with its heading and the room below it."""
+    return _TITLE + drawing.height * _scale(drawing, box) + 2.0
+
+
+def _scale(drawing: Drawing, box: Box) -> float:
+    return min((box.x1 - box.x0) / drawing.width, max((box.top - box.bottom) * 0.38, 20.0) / drawing.height)
+
+
+def draw_map(document: Document, plan: SheetPlan, drawing: Drawing, box: Box) -> None:
+    """Draw the page map at the top of a box."""
+    tiling, scale = plan.tiling, _scale(drawing, box)
+    x0, y0 = box.x0, box.top - _TITLE - drawing.height * scale
     document.text("Pages", box.x0, box.top - 3.2, 10.0)
     document.ops(f"q {scale:.8g} 0 0 {scale:.8g} {x0:.4f} {y0:.4f} cm")
     document.ops(pen(0.15 / scale, 0.45))
@@ -31,32 +49,39 @@ def draw_map(document: Document, plan: SheetPlan, drawing: Drawing, box: Box) ->
     document.show("cut")
     document.ops("Q")
     _map_words(document, plan, drawing, scale, (x0, y0))
-    return Box(box.x0, box.bottom, box.x1, y0 - 2.0)
 
 
 def _map_words(document: Document, plan: SheetPlan, drawing: Drawing, scale: float, at: tuple[float, float]) -> None:
-    """Print each piece's code at its title block, and each page's place where the map is emptiest."""
+    """Print each page's place in its upper left corner, and each piece's code well inside the piece, clear of those."""
     tiling, (x0, y0) = plan.tiling, at
-    lines_ = [s.segments for ink in drawing.pieces for s in ink.strokes if s.style.kind in ("cut", "fold-edge")]
-    taken = sampled(lines_, 8.0) * scale
+    size = max(3.5, min(8.0, tiling.width * scale * 0.26 / POINT))
+    taken: list[Rect] = []
+    words: list[tuple[str, float, float, float, float]] = []
+    for tile in tiling.tiles:
+        left, _, _, top = (side * scale for side in tiling.box(tile))
+        wide, high = width(tile.name, size), size * ASCENT * POINT
+        taken.append((left, top - high - 1.6, left + wide + 1.6, top))
+        words.append((tile.name, x0 + left + 0.8, y0 + top - high - 0.8, size, _NUMBER))
     for ink, (piece, _) in zip(drawing.pieces, plan.placed(), strict=True):
         x, y = (side * scale for side in _title_place(ink))
-        document.centred(piece.code, x0 + x, y0 + y - 1.3, 11.0)
-        taken = np.concatenate([taken, [(x + dx, y + dy) for dx in (-1.5, 0.0, 1.5) for dy in (-1.5, 0.0, 1.5)] * 4])
-    size = max(3.5, min(8.0, tiling.width * scale * 0.26 / POINT))
-    for tile in tiling.tiles:
-        wide, high = width(tile.name, size), size * ASCENT * POINT
-        left, low, right, top = (side * scale for side in tiling.box(tile))
-        spots = [(x, y) for y in (top - high - 0.8, low + 0.8) for x in (left + 0.8, right - wide - 0.8)]
-        spots.append(((left + right - wide) / 2, (low + top - high) / 2))
-        inside = [_covered(taken, x, y, wide, high) for x, y in spots]
-        x, y = spots[inside.index(min(inside))]
-        document.text(tile.name, x0 + x, y0 + y, size, 0.0, 0.4)
+        wide, high = width(piece.code, 11.0), 11.0 * ASCENT * POINT
+        spots = [(x - wide / 2 + dx, y - high / 2 + dy) for dy in (0.0, -2.5, 2.5, -5.0) for dx in (0.0, -3.0, 3.0)]
+        near = [box for box in taken if abs(box[0] - x) < 20.0 and abs(box[1] - y) < 20.0]
+        px, py = min(spots, key=lambda spot: _overlap((*spot, spot[0] + wide, spot[1] + high), near))
+        words.append((piece.code, x0 + px, y0 + py, 11.0, 0.0))
+    # white round them all first, so that no line, and no other's white, strikes through them
+    document.ops(f"q 1 G {num(_HALO)} w 1 j 1 Tr {' '.join(document.text_ops(*each[:4]) for each in words)} Q")
+    for told, x, y, points, grey in words:
+        document.text(told, x, y, points, 0.0, grey)
 
 
-def _covered(points: Floats, x: float, y: float, wide: float, high: float) -> int:
-    near = (points[:, 0] > x - 0.4) & (points[:, 0] < x + wide + 0.4)
-    return int(np.count_nonzero(near & (points[:, 1] > y - 0.4) & (points[:, 1] < y + high + 0.4)))
+def _overlap(box: Rect, taken: list[Rect]) -> float:
+    """Return how much of a box is taken (mm2)."""
+    x0, y0, x1, y1 = box
+    return sum(
+        max(0.0, min(x1, right) - max(x0, left)) * max(0.0, min(y1, top) - max(y0, low))
+        for left, low, right, top in taken
+    )
 
 
 def _title_place(ink: PieceInk) -> tuple[float, float]:

@@ -8,11 +8,12 @@ from __future__ import annotations
 import math
 import os
 
-from drafting.output.cover import write_cover
+from drafting.output.cover import Cover, plan_cover, write_cover
+from drafting.output.discs import disc_pen, disc_places, draw_discs
 from drafting.output.document import Document
 from drafting.output.drawing import Drawing, PrintInfo, draw
 from drafting.output.files import write_whole
-from drafting.output.furniture import Frame, name_neighbours, standing, store_surround
+from drafting.output.furniture import Frame, name_tile, store_surround
 from drafting.output.operators import METRIC, PER_MM, rectangle
 from drafting.output.plot import Plot
 from drafting.output.strip import draw_strip, strip_for
@@ -20,14 +21,18 @@ from drafting.paper import SheetPlan, Tile
 
 
 def write_pattern_pdf(
-    path: str | os.PathLike[str], plan: SheetPlan, info: PrintInfo, drawing: Drawing | None = None
+    path: str | os.PathLike[str],
+    plan: SheetPlan,
+    info: PrintInfo,
+    drawing: Drawing | None = None,
+    cover: Cover | None = None,
 ) -> None:
-    """Write the pattern on tiles: a start page, then one page for each tile that carries something.
+    """Write the pattern on tiles: the start pages, then one page for each tile that carries something.
 
     Each tile's TrimBox is its live area, its page label its place in the grid. The file is written whole or not
-    at all (OSError). ``drawing`` saves drawing the same plan again.
+    at all (OSError). ``drawing`` and ``cover`` save drawing the same plan, and setting its start pages, again.
     """
-    write_whole(path, pattern_pdf(plan, info, drawing or draw(plan, info)))
+    write_whole(path, pattern_pdf(plan, info, drawing or draw(plan, info), cover))
 
 
 def write_sheet_pdf(
@@ -40,7 +45,7 @@ def write_sheet_pdf(
     write_whole(path, sheet_pdf(plan, info, drawing or draw(plan, info)))
 
 
-def pattern_pdf(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> bytes:
+def pattern_pdf(plan: SheetPlan, info: PrintInfo, drawing: Drawing, cover: Cover | None = None) -> bytes:
     """Return the bytes of the pattern on tiles."""
     info = info.tidy()
     document = Document(_title(info), f"Sewing pattern, true to size, for {plan.paper.paper.name}")
@@ -49,13 +54,14 @@ def pattern_pdf(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> bytes:
     sheet = (-1, -1, math.ceil(drawing.width) + 1, math.ceil(drawing.height) + 1)
     document.form("cut", sheet, plot.cut)
     document.shared("sheet", [document.shown("cut"), "q", METRIC, *plot.lines, "Q Q"])
-    store_surround(document, frame, info)
-    write_cover(document, plan, info, drawing)
+    store_surround(document, frame, info, disc_pen(frame))
+    write_cover(document, cover or plan_cover(plan, info, drawing), plan, info, drawing)
+    shares = disc_places(plan, drawing)
     for tile in plan.tiling.tiles:
-        marks = standing(frame, plan, tile)
-        heading = f"Page {tile.name}"
-        with document.page(frame.page, tile.name, heading, frame.trim, metric=False, before=marks, after=["sheet"]):
-            name_neighbours(document, frame, plan, tile)
+        heading, around = f"Page {tile.name}", ["round"]
+        with document.page(frame.page, tile.name, heading, frame.trim, metric=False, before=around, after=["sheet"]):
+            draw_discs(document, frame, plan, tile, shares)
+            name_tile(document, frame, tile)
             _window(document, plot, plan, tile, frame)
     return document.bytes()
 

@@ -10,6 +10,9 @@ from drafting.paper import SheetPlan
 
 _SHOWN = 12
 
+SIDE = "wearer's "
+"""What the words begin with that say whose side is whose."""
+
 
 def remarks(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> tuple[str, ...]:
     """Return a sentence for each thing that a maker should know of the drawing; none if all is as it should be."""
@@ -20,10 +23,13 @@ def _remarks(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Iterator[str
     codes = {piece.name: f"{piece.code} {piece.title}" for piece in plan.pieces}
     if drawing.crowded:
         crowded = _listed(codes[name] for name in drawing.crowded)
-        yield f"Too small for the whole label, so it carries less: {crowded}. The piece list tells how to cut it."
-    if drawing.lost:
-        lost = (name.partition(": ") for name in drawing.lost)
-        words = _listed(f"{words} on {codes[name]}" for name, _, words in lost)
+        yield f"Too small for the whole label, so it carries less: {crowded}. The piece list tells the rest."
+    lost = [name.partition(": ") for name in drawing.lost]
+    sides = _listed(f"{words} on {codes[name]}" for name, _, words in lost if words.startswith(SIDE))
+    if sides:
+        yield f"Without room to say whose side is whose: {sides}. Cut printed side up, on the cloth's right side."
+    words = _listed(f"{words} on {codes[name]}" for name, _, words in lost if not words.startswith(SIDE))
+    if words:
         yield f"Drawn, but without room for a name: {words}. The list of lines tells what each kind means."
     lacking = missing(_words(plan, info))
     if lacking:

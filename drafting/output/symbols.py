@@ -1,7 +1,8 @@
 """The signs on a piece: arrows, notches, drill marks, hatching.
 
 Their meaning is common practice (double-ended arrow: grain; bent double arrow: on the fold; double line: lengthen or
-shorten; crossed circle: a point inside); each is drawn so that it can be told from the others in grey.
+shorten; crossed circle: a point inside; barred line: a buttonhole); each is drawn so that it can be told from the
+others in grey.
 """
 
 from __future__ import annotations
@@ -12,8 +13,9 @@ from typing import Final
 
 import numpy as np
 
+from drafting.errors import GeometryError
 from drafting.finishing.cutpiece import Mark, Notch
-from drafting.geometry import Point
+from drafting.geometry import Path, Point
 from drafting.output.ink import STYLES, Fill, Floats, Stroke, circle, lines, sampled
 
 HEAD: Final = 6.0
@@ -70,11 +72,15 @@ def stretch(mark: Mark) -> tuple[list[Stroke], list[Fill]]:
     return [Stroke(STYLES["stretch"], lines(shaft, *barbs), mark.name)], []
 
 
+def fold_inset(mark: Mark) -> float:
+    """Return how far inside its edge the on-the-fold sign stands (mm)."""
+    return min(11.0, mark.path.start.distance(mark.path.end) * 0.1)
+
+
 def on_fold(mark: Mark, inward: Point) -> tuple[list[Stroke], list[Fill]]:
     """Return the on-the-fold sign: a line beside the edge, its ends bent to the edge and pointing at it."""
     a, b, along = _ends(mark)
-    length = a.distance(b)
-    back, inset = min(18.0, length * 0.12), min(11.0, length * 0.1)
+    back, inset = min(18.0, a.distance(b) * 0.12), fold_inset(mark)
     head = min(HEAD, inset * 0.6)
     feet = (a + along * back + inward * 0.6, b - along * back + inward * 0.6)
     knees = tuple(foot + inward * inset for foot in feet)
@@ -85,11 +91,28 @@ def on_fold(mark: Mark, inward: Point) -> tuple[list[Stroke], list[Fill]]:
 
 
 def adjust(mark: Mark) -> list[Stroke]:
-    """Return the lengthen-or-shorten sign: two lines, 3 mm apart, about the path."""
-    a, b, along = _ends(mark)
-    side = along.left * 1.5
-    pair = lines([_pair(a + side), _pair(b + side)], [_pair(a - side), _pair(b - side)])
+    """Return the lengthen-or-shorten sign: two lines, 3 mm apart, about the path, which may be bent."""
+    pair = np.concatenate([_beside(mark.path, off) for off in (1.5, -1.5)])
     return [Stroke(STYLES["adjust"], pair, mark.name)]
+
+
+def _beside(path: Path, off: float) -> Floats:
+    """Return the cubics of a path's parallel; of a path that bends too tightly for one, those of the path moved."""
+    if not path.is_straight:
+        try:
+            return path.offset(-off).segments
+        except GeometryError:
+            pass
+    along = (path.end - path.start).unit if path.start != path.end else Point(1.0, 0.0)
+    return path.moved(along.left * off).segments
+
+
+def buttonhole(mark: Mark) -> list[Stroke]:
+    """Return the sign of a buttonhole: a line as long as it is, with a bar across each end (common practice)."""
+    a, b, along = _ends(mark)
+    bar = along.left * 2.0
+    bars = ([_pair(end + bar), _pair(end - bar)] for end in (a, b))
+    return [Stroke(STYLES["buttonhole"], lines([_pair(a), _pair(b)], *bars), mark.name)]
 
 
 def zone(mark: Mark) -> list[Stroke]:

@@ -65,6 +65,7 @@ class Line:
     missing: tuple[str, ...] = ()
 
 
+@lru_cache(maxsize=2048)
 def clean(text: str, longest: int = 160) -> str:
     r"""Return text as one line without control and invisible formatting characters, cut to ``longest`` characters.
 

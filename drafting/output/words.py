@@ -56,9 +56,22 @@ def blocks(head: str, rest: Sequence[str]) -> tuple[Block, ...]:
     As a column, as a wide column, and as one line for narrow bands.
     """
     narrow = [(head, HEAD), *((part, 1.0) for line in rest for part in wrapped(line, 40))]
-    wide = [(head, HEAD), *((part, 1.0) for part in wrapped("  \u00b7  ".join(rest), 72))]
+    wide = [(head, HEAD), *((part, 1.0) for part in _run_on(rest, 72))]
     single = [("  \u00b7  ".join((head, *rest)), 1.0)]
     return tuple(block(lines) for lines in (narrow, wide, single))
+
+
+def _run_on(parts: Sequence[str], most: int) -> list[str]:
+    """Return parts one after the other in lines of about ``most`` letters; no line begins or ends with the dot between.
+
+    >>> _run_on(("cut 1 on the fold", "main cloth", "draft K7QD"), 32)
+    ['cut 1 on the fold  \u00b7  main cloth', 'draft K7QD']
+    """
+    out: list[str] = []
+    for part in parts:
+        joined = f"{out[-1]}  \u00b7  {part}" if out else part
+        out[-1:] = [joined] if len(joined) <= most else [*out[-1:], *wrapped(part, most)]
+    return out
 
 
 def wrapped(line: str, most: int) -> list[str]:
@@ -141,8 +154,16 @@ def _unit_grid(across: int, up: int) -> Floats:
     return np.stack([u.ravel(), v.ravel()], axis=1)
 
 
-def set_name(room: Room, words: str, path: Floats, apart: float, kind: str, shares: Sequence[float]) -> Text | None:
-    """Place a name beside a line (cubics), ``apart`` mm off it, following its direction.
+def set_name(
+    room: Room,
+    words: str,
+    path: Floats,
+    apart: float,
+    kind: str,
+    shares: Sequence[float],
+    sizes: Sequence[float] = NAME_SIZES,
+) -> Text | None:
+    """Place a name beside a line (cubics), ``apart`` mm off it, following its direction, in the first size that fits.
 
     None if there is no room.
     """
@@ -150,7 +171,7 @@ def set_name(room: Room, words: str, path: Floats, apart: float, kind: str, shar
     if not words:
         return None
     line = Track.along(sampled([path], 4.0))
-    for size in NAME_SIZES:
+    for size in sizes:
         for text in _beside(line, words, size, apart + room.cell * 1.3, kind, shares):
             if _taken(room, text):
                 return text

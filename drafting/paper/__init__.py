@@ -2,7 +2,7 @@
 
 from drafting.paper.papers import PAPERS, Join, Orientation, Paper, PaperPlan, paper_named
 from drafting.paper.plan import plan_sheet
-from drafting.paper.sheet import Placement, Sheet, SheetPlan, Tile, Tiling, row_letters
+from drafting.paper.sheet import Placement, Sheet, SheetPlan, Tile, Tiling
 
 __all__ = [
     "PAPERS",
@@ -17,5 +17,4 @@ __all__ = [
     "Tiling",
     "paper_named",
     "plan_sheet",
-    "row_letters",
 ]

@@ -11,8 +11,8 @@ from drafting.errors import InputError, Problem, close_matches
 from drafting.record import dataclass
 from drafting.units import Unit, parse_length
 
-STRIP: Final = 7.0
-"""Depth of the strip outside the live area that holds marks, rulers and the page's place (mm)."""
+STRIP: Final = 6.2
+"""Depth of the strip outside the live area that holds rulers and the page's place (mm)."""
 
 GRID: Final = 25.4 / 50
 """Live areas are whole multiples of this (mm), so that tiles meet on whole dots at 50, 100, 150.
@@ -102,17 +102,17 @@ def _by_size(first: str, second: str, default_unit: Unit, where: str) -> Paper:
 class PaperPlan:
     """How the pattern is printed.
 
-    ``margin`` is what the printer can't reach at each edge (mm). Outside the live area and inside the margin lies a
-    strip (STRIP deep) for marks and rulers; with margin 5.7 and strip 7 the live area keeps half an inch from
-    every edge, as much as common home printers ask for at their worst edge (common practice). ``overlap`` is the
-    width by which pages overlap where ``join`` is OVERLAP. ``correct_x`` and ``correct_y`` enlarge (or shrink) what is
-    printed, across and up the page as it is held, for a printer that is off: 99 mm measured on the 100 mm square
+    ``margin`` is what the printer can't reach at each edge (mm): a quarter of an inch on common home printers (common
+    practice). Outside the live area and inside the margin lies a strip (STRIP deep) for the page's place and rulers;
+    with margin 6.5 and strip 6.2 the live area keeps half an inch from every edge. ``overlap`` is the width by which
+    pages overlap where ``join`` is OVERLAP. ``correct_x`` and ``correct_y`` enlarge (or shrink) what is printed,
+    across and up the page as it is held, for a printer that is off: 99 mm measured on the 100 mm square
     asks for 100/99. ``gap`` is the space kept between pieces.
     """
 
     paper: Paper = PAPERS[0]
     orientation: Orientation = Orientation.EITHER
-    margin: float = 5.7
+    margin: float = 6.5
     join: Join = Join.BUTT
     overlap: float = 10.0
     correct_x: float = 1.0

@@ -8,6 +8,7 @@ from drafting.finishing.cutpiece import CutPiece
 from drafting.geometry import Affine
 from drafting.paper.papers import PaperPlan
 from drafting.record import dataclass
+from drafting.text import letters_of
 
 _QUARTERS = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))
 
@@ -60,7 +61,7 @@ class Tile:
         >>> Tile(1, 2).name
         'B3'
         """
-        return f"{row_letters(self.row)}{self.col + 1}"
+        return f"{letters_of(self.row)}{self.col + 1}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,17 +122,3 @@ class SheetPlan:
     def placed(self) -> Sequence[tuple[CutPiece, Placement]]:
         """Return each piece with its placement, in the pieces' order."""
         return [(self.pieces[p.piece], p) for p in self.sheet.placements]
-
-
-def row_letters(row: int) -> str:
-    """Return a row's letters: A, B, ... Z, AA, AB, ...
-
-    >>> row_letters(0), row_letters(25), row_letters(26)
-    ('A', 'Z', 'AA')
-    """
-    letters = ""
-    row += 1
-    while row:
-        row, rest = divmod(row - 1, 26)
-        letters = chr(ord("A") + rest) + letters
-    return letters

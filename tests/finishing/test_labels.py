@@ -7,7 +7,8 @@ from dataclasses import replace
 import pytest
 
 from drafting.finishing import FinishPlan, finish
-from drafting.finishing.labels import code_of, how_to_cut, sideless_name, sideless_title
+from drafting.finishing.labels import how_to_cut, sideless_name, sideless_title
+from drafting.text import letters_of
 from tests.finishing.flat import by_name
 from tests.finishing.made import Shape, tunic
 
@@ -23,7 +24,7 @@ def test_allowances_are_told_in_the_tickets_unit() -> None:
 def test_bound_edges_are_told() -> None:
     """A bound neck says that nothing is added there."""
     front = by_name(finish(tunic(neck="bound"), FinishPlan()))["front"]
-    assert front.labels[0] == "allowances included: 0.95 cm; hem 2.5 cm; bound edges none"
+    assert front.labels[0] == "allowances included: 0.95 cm; hem 2.5 cm; edges to be bound cut on the line"
 
 
 def test_cloth_and_draft_mark_stand_on_every_piece() -> None:
@@ -37,7 +38,7 @@ def test_cloth_and_draft_mark_stand_on_every_piece() -> None:
 def test_codes_follow_the_printed_pieces() -> None:
     """A, B, C in the order of the pieces, none left out for a piece that is printed with its pair."""
     assert [piece.code for piece in finish(tunic(), FinishPlan())] == ["A", "B", "C", "D", "E"]
-    assert [code_of(i) for i in (0, 25, 26, 27, 701, 702)] == ["A", "Z", "AA", "AB", "ZZ", "AAA"]
+    assert [letters_of(i) for i in (0, 25, 26, 27, 701, 702)] == ["A", "Z", "AA", "AB", "ZZ", "AAA"]
 
 
 def test_lopsided_pieces_say_which_side_is_up_and_whose_they_are() -> None:
@@ -83,3 +84,23 @@ def test_how_to_cut_says_how_many_and_which_way() -> None:
     assert how_to_cut(4, 2, False, False, False) == "cut 4, two mirrored"
     assert how_to_cut(2, 0, True, False, True) == "cut 2 on the fold"
     assert how_to_cut(1, 0, True, True, True) == "cut 1 on the crosswise fold"
+
+
+def test_darts_that_differ_are_told_by_their_side() -> None:
+    """Alike they are told once; unlike, each by the wearer's side."""
+    from drafting.finishing.darts import Bridged, Fold, dart_words
+    from drafting.garment.darts import PREFIX
+    from drafting.geometry import Point
+
+    def told(left: float, right: float) -> tuple[str, ...]:
+        sides = (("left", 1.0, left), ("right", -1.0, right))
+        folds = {
+            i: Fold(f"{PREFIX}bust-{side}", Point(x * 200.0, 0.0), Point(x * 100.0, 0.0), Point(x * 200.0, wide), True)
+            for i, (side, x, wide) in enumerate(sides)
+        }
+        return dart_words(tunic().piece("front"), Bridged((), folds), "mm")
+
+    assert told(60.0, 60.0) == ("bust dart: takes in 60 mm, pressed down",)
+    assert told(70.0, 60.0) == (
+        "bust dart: wearer's left takes in 70 mm, pressed down; wearer's right takes in 60 mm, pressed down",
+    )

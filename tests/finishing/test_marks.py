@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 import shapely
 
 from drafting.finishing import CutPiece, FinishPlan, Mark, finish
-from drafting.finishing.marks import clipped, within
+from drafting.finishing.crossed import clipped, within
+from drafting.finishing.levels import level_marks
+from drafting.garment import Level
 from drafting.geometry import Path, Point
 from tests.finishing.flat import by_name, cut_polygon, net_polygon
 from tests.finishing.made import Shape, tunic
@@ -48,12 +52,62 @@ def test_the_grain_arrow_is_long_straight_with_the_grain_and_inside(shape: Shape
 
 
 def test_the_stretch_arrow_crosses_the_grain_arrow_squarely() -> None:
-    """One arrow across the grain, meeting the grain arrow, on every piece."""
+    """One arrow across the grain on every piece; both long, they cross, and else one stands clear beside the other."""
+    crossed = set()
     for plan in (WHOLE, FinishPlan()):
         for piece in finish(tunic(), plan):
             (grain,), (stretch,) = of_kind(piece, "grain"), of_kind(piece, "stretch")
             assert abs((stretch.path.end - stretch.path.start).unit.dot(piece.grain)) < 1e-9
-            assert len(stretch.path.crossings(grain.path)) == 1
+            long = min(grain.path.length, stretch.path.length) >= 60.0
+            crossed.add(long)
+            assert len(stretch.path.crossings(grain.path)) == long
+            lines = [shapely.LineString(mark.path.flatten()) for mark in (grain, stretch)]
+            assert long or lines[0].distance(lines[1]) > 6.0
+    assert crossed == {True, False}
+
+
+def test_cloth_that_does_not_stretch_has_no_stretch_arrow() -> None:
+    """Only the cloths named are without; the bands of another cloth keep theirs."""
+    for piece in finish(tunic(), FinishPlan(still=("main",))):
+        assert len(of_kind(piece, "stretch")) == (piece.cloth != "main")
+        assert len(of_kind(piece, "grain")) == 1
+
+
+def test_a_level_is_not_drawn_over_an_edge_or_a_fold() -> None:
+    """A level on the hem's fold, or 2 mm off it, is left out; one 10 mm off is drawn to the edges."""
+    for off, drawn in ((0.0, 0), (2.0, 0), (10.0, 1)):
+        garment = tunic()
+        front = garment.piece("front")
+        level = Level("hip", Path.straight(Point(-400.0, off), Point(400.0, off)))
+        pieces = [replace(front, levels=(level,)) if piece is front else piece for piece in garment.pieces]
+        found = of_kind(by_name(finish(garment.with_(pieces=pieces), WHOLE))["front"], "level")
+        assert len(found) == drawn
+        assert all(mark.path.length > 480.0 for mark in found)
+
+
+def test_a_level_that_runs_along_an_edge_for_a_part_is_drawn_beyond_it() -> None:
+    """A line that leaves an edge is drawn from where it leaves it."""
+    notch = np.array([(0, 0), (100, 0), (100, 40), (200, 40), (200, 100), (0, 100)], float)
+    line = Level("bust", Path.straight(Point(-10.0, 41.0), Point(210.0, 41.0)))
+    piece = replace(tunic().piece("front"), levels=(line,))
+    (mark,) = level_marks(piece, notch, ())
+    assert mark.path.end.x == pytest.approx(100.0, abs=6.0)
+    assert mark.path.start.x == pytest.approx(0.0, abs=0.01)
+
+
+def test_a_print_that_serves_both_sides_names_no_side() -> None:
+    """A pair's levels and points, and a half's, are called by what they are; a whole lopsided piece keeps the sides."""
+    lines = {f"sleeve-{side}": (side, x) for side, x in (("left", 1.0), ("right", -1.0))}
+    pieces = []
+    for piece in tunic().pieces:
+        side, x = lines.get(piece.name, ("", 0.0))
+        level = Level(f"upper-arm-{side}", Path.straight(Point(x * 500.0, 250.0), Point(x * 900.0, 250.0)))
+        pieces.append(replace(piece, levels=(level,)) if side else piece)
+    cut = by_name(finish(tunic().with_(pieces=pieces), FinishPlan()))
+    assert [mark.name for mark in of_kind(cut["sleeve"], "level")] == ["upper-arm"]
+    assert [name for name, _ in cut["front"].drills] == ["bust"]
+    whole = by_name(finish(tunic(Shape(tilt=-10.0)), FinishPlan()))["front"]
+    assert [name for name, _ in whole.drills] == ["bust-left", "bust-right"]
 
 
 def test_levels_and_adjust_lines_end_on_the_net_outline() -> None:

@@ -11,6 +11,7 @@ import pytest
 
 from drafting.output import PrintInfo, draw, sheet_pdf
 from drafting.paper import PaperPlan, SheetPlan, paper_named, plan_sheet
+from drafting.units import show_length
 from tests.output.pieces import MARK, sleeve, top
 from tests.output.rendered import labels, picture, sheet_picture, trim, words
 from tests.output.test_printed_truth import line_at
@@ -100,3 +101,12 @@ def test_nothing_of_the_strip_overlaps() -> None:
     told = told_beside(pdf)
     assert all(told.count(note) == 1 for note in notes)
     assert len(labels(pdf)) == 1
+
+
+def test_the_sheets_size_is_told_in_the_tickets_unit() -> None:
+    """An inch ticket reads inches."""
+    plan = plan_sheet((sleeve(),), PaperPlan())
+    info = PrintInfo("Concert top", "Alto", MARK, unit="in")
+    told = told_beside(sheet_pdf(plan, info, draw(plan, info)))
+    assert f"one sheet, {show_length(plan.sheet.width, 'in')} wide, {show_length(plan.sheet.height, 'in')} high" in told
+    assert " cm high" not in told

@@ -8,14 +8,20 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drafting.output import PrintInfo, draw, pattern_pdf, sheet_pdf
+from drafting.output import PrintInfo, draw, pattern_pdf, plan_cover, sheet_pdf
 from drafting.output.document import Document
-from drafting.output.flow import Box, Para, flow, wrap
+from drafting.output.flow import Box, Laid, Para, flow, wrap
 from drafting.output.furniture import fit
 from drafting.output.text import width
 from drafting.paper import Orientation, PaperPlan, paper_named, plan_sheet
-from tests.output.pieces import MARK, sleeve
+from tests.output.pieces import MARK, band, sleeve, top
 from tests.output.rendered import labels, picture, words
+
+ORDER = (
+    "Order of work (as is usual)",
+    tuple(f"{i}. Seam number {i}, sewn with care from end to end." for i in range(1, 19)),
+)
+PROOF = ("Proof", tuple(f"Opening {i} opens to 60 cm; the head, 55 cm, must pass." for i in range(1, 9)))
 
 
 @pytest.mark.parametrize("name", ["A4", "US Letter", "A3", "148 x 210 mm", "110 x 160 mm", "36 x 48 in"])
@@ -75,3 +81,133 @@ def test_what_flows_over_is_given_back() -> None:
     assert left
     assert left[-1].words == "paragraph 49"
     assert [para.words for para in left] == [f"paragraph {i}" for i in range(50 - len(left), 50)]
+
+
+def columns(laid: tuple[Laid, ...]) -> list[list[Laid]]:
+    """What is laid on a page, in columns as it is read: a new one begins where words stand higher than the last."""
+    out: list[list[Laid]] = []
+    for each in laid:
+        if not out or each.x != out[-1][-1].x or each.y > out[-1][-1].y:
+            out.append([])
+        out[-1].append(each)
+    return out
+
+
+@pytest.mark.parametrize("name", ["A4", "US Letter", "A3", "148 x 210 mm"])
+@pytest.mark.parametrize("orientation", [Orientation.PORTRAIT, Orientation.LANDSCAPE])
+def test_sections_stay_whole_and_are_read_from_left_to_right(name: str, orientation: Orientation) -> None:
+    """No heading ends a column, no list of steps is parted, and no column stands left of the one before."""
+    info = PrintInfo("Concert top", "Alto", MARK, ("Fit: close.",), (PROOF, ORDER))
+    plan = plan_sheet(top(), PaperPlan(paper_named(name), orientation))
+    cover = plan_cover(plan, info, draw(plan, info))
+    told = [columns(page) for page in cover.pages]
+    squares = max(box.x1 for box, _ in cover.squares)
+    for number, page in enumerate(told):
+        rest = [
+            column for column in page if number or column[0].y < cover.squares[0][0].bottom or column[0].x > squares
+        ]
+        assert [column[0].x for column in rest] == sorted(column[0].x for column in rest)
+        assert all(column[-1].para.size < 10.0 for column in rest)
+    for heading, body in (PROOF, ORDER):
+        inside = [column for page in told for column in page if any(each.para.words == heading for each in column)]
+        assert len(inside) == 1
+        found = [each.para.words for each in inside[0]]
+        at = found.index(heading)
+        assert tuple(found[at + 1 : at + 1 + len(body)]) == body
+
+
+def test_page_one_says_what_stands_on_the_next() -> None:
+    """And how many pages there are, start pages and all."""
+    info = PrintInfo("Concert top", "Alto", MARK, (), (PROOF, ("Fit", PROOF[1]), ORDER))
+    plan = plan_sheet(top(), PaperPlan())
+    pdf = pattern_pdf(plan, info, draw(plan, info))
+    starts = sum(label.startswith("Start") for label in labels(pdf))
+    assert starts == len(plan_cover(plan, info, draw(plan, info)).pages) == 2
+    told = " ".join(words(pdf, 0).split())
+    assert "Order of work: next page." in told
+    assert f"{len(labels(pdf))} pages of A4, portrait: 2 start pages and {plan.pages} of pattern" in told
+
+
+def test_the_words_inside_use_the_room_of_the_squares() -> None:
+    """What stands in the test squares fills most of each, in letters of at least 8 points."""
+    plan = plan_sheet(top(), PaperPlan())
+    cover = plan_cover(plan, PrintInfo("Concert top", "Alto", MARK), draw(plan, PrintInfo("", "", "")))
+    for box, _ in cover.squares:
+        inside = [each for each in cover.pages[0] if box.x0 < each.x < box.x1 and box.bottom < each.y < box.top]
+        lowest = min(each.y - (len(each.rows) - 1) * each.para.size * 0.476 for each in inside)
+        if cover.lines[0] == 0 and box.bottom < cover.lines[1].bottom < box.top:
+            lowest = cover.lines[1].bottom
+        assert (box.top - lowest) / (box.top - box.bottom) > 0.75
+        assert all(each.para.size >= 8.0 for each in inside)
+
+
+def test_a_printer_that_is_off_is_told_in_the_tickets_own_keys() -> None:
+    """The keys are those that the ticket takes, and what they hold is what was measured."""
+    from drafting.ticket.keys import PAPER_KEYS
+
+    keys = {info.name for info in PAPER_KEYS}
+    plan = plan_sheet((sleeve(),), PaperPlan())
+    info = PrintInfo("Concert top", "Alto", MARK)
+    told = " ".join(words(pattern_pdf(plan, info, draw(plan, info)), 0).split())
+    assert {"square_across", "square_along"} <= keys
+    for expected in ("[paper]", "what the 10 cm square measured", "square_across =", "square_along ="):
+        assert expected in told
+    assert "divided" not in told
+
+
+def test_every_sign_that_occurs_is_explained() -> None:
+    """Notches, strips to stay, points and joins as well as lines; what does not occur is left out."""
+    info = PrintInfo("Concert top", "Alto", MARK, unit="in")
+    plan = plan_sheet(top(), PaperPlan())
+    told = " ".join(words(pattern_pdf(plan, info, draw(plan, info)), 0).split())
+    for expected in ("double notch", "strip to stay", "a dart ends 1/2 in beyond", "join, and the page beside"):
+        assert expected in told, expected
+    plan = plan_sheet((replace(band("loop", "Loop", "A", 200.0, 60.0), notches=()),), PaperPlan())
+    told = " ".join(words(pattern_pdf(plan, info, draw(plan, info)), 0).split())
+    for unexpected in ("notch", "strip to stay", "dart", "the page beside"):
+        assert unexpected not in told, unexpected
+
+
+def test_the_piece_list_tells_what_a_small_piece_leaves_off() -> None:
+    """Allowances, cloth, interfacing and side, where the piece carries its code alone."""
+    said = ("allowances included: 0.95 cm", "main cloth", "wearer's left", "Cut in interfacing too.")
+    tiny = replace(band("loop", "Loop", "H", 26.0, 14.0), marks=(), notches=(), labels=(*said, f"draft {MARK}"))
+    plan, info = plan_sheet((tiny, sleeve()), PaperPlan()), PrintInfo("Concert top", "Alto", MARK)
+    drawing = draw(plan, info)
+    assert drawing.crowded == ("loop",)
+    told = " ".join(words(pattern_pdf(plan, info, drawing), 0).split())
+    for expected in said:
+        assert expected.rstrip(".") in told
+    assert told.count("seam allowance 10 mm included") == 0
+
+
+def test_no_line_of_the_start_page_is_cut_short() -> None:
+    """However many measurements were estimated, all are named."""
+    names = [f"measurement number {i}" for i in range(60)]
+    info = PrintInfo("Concert top", "Alto", MARK, (f"Estimated, for want of a measurement: {', '.join(names)}.",))
+    plan = plan_sheet((sleeve(),), PaperPlan())
+    pdf = pattern_pdf(plan, info, draw(plan, info))
+    starts = [i for i, label in enumerate(labels(pdf)) if label.startswith("Start")]
+    told = " ".join(" ".join(words(pdf, i) for i in starts).split())
+    assert all(name in told for name in names)
+
+
+def test_pages_are_named_in_the_same_corner_of_the_map() -> None:
+    """Every page's name stands as far from its cell's left and upper edge as every other's."""
+    import pypdfium2
+
+    info = PrintInfo("Concert top", "Alto", MARK)
+    plan = plan_sheet(top(), PaperPlan())
+    drawing = draw(plan, info)
+    box = plan_cover(plan, info, drawing).map[1]
+    page = pypdfium2.PdfDocument(pattern_pdf(plan, info, drawing))[0].get_textpage()
+    offs = []
+    for tile in plan.tiling.tiles:
+        search = page.search(tile.name, match_case=True, match_whole_word=True)
+        found = [page.get_charbox(at[0], loose=True) for at in iter(search.get_next, None)]
+        (place,) = {(x, top_) for x, _, _, top_ in found if x * 25.4 / 72 > box.x0}
+        offs.append((tile, place[0] * 25.4 / 72 - box.x0, box.top - place[1] * 25.4 / 72))
+    wide = {round(x - t.col * (offs[-1][1] - offs[0][1]) / (offs[-1][0].col - offs[0][0].col), 1) for t, x, _ in offs}
+    assert len({round(x, 0) for x in wide}) == 1
+    rows = {tile.row: {round(y, 1) for t, _, y in offs if t.row == tile.row} for tile, _, _ in offs}
+    assert all(len(places) == 1 for places in rows.values())

@@ -9,9 +9,10 @@ import pytest
 from shapely import Polygon, STRtree, box
 from shapely.affinity import rotate, translate
 
-from drafting.finishing.cutpiece import CutPiece
-from drafting.output import PrintInfo, draw, width
+from drafting.finishing.cutpiece import CutPiece, Mark
+from drafting.output import PrintInfo, draw, remarks, width
 from drafting.output.ink import POINT, PieceInk, Text, sampled
+from drafting.output.words import blocks
 from drafting.paper import PaperPlan, paper_named, plan_sheet
 from tests.output.pieces import MARK, band, body, sleeve, top
 
@@ -112,3 +113,59 @@ def test_front_has_one_wedge_and_back_two() -> None:
     drawing = draw(plan_sheet(pieces, PaperPlan()), INFO)
     wedges = [[len(fill.rings) for fill in ink.fills if fill.style.kind == "notch"] for ink in drawing.pieces]
     assert wedges == [[3, 3], [6, 6]]
+
+
+def sided(height: float) -> CutPiece:
+    """A lopsided band whose left half is told from its right."""
+    piece = band("strip", "Strip", "S", 300.0, height)
+    edges = {edge.name: edge.path for edge in piece.outline}
+    marks = [Mark("side", f"wearer's {side}", edges[f"end-{side}"]) for side in ("left", "right")]
+    return replace(piece, marks=(*piece.marks, *marks))
+
+
+@pytest.mark.parametrize("height", [300.0, 120.0, 50.0])
+def test_whose_side_is_whose_is_written_beside_its_edge(height: float) -> None:
+    """In words, on the half that they speak of; nothing is drawn that nobody could read."""
+    drawing = draw(plan_sheet((sided(height),), PaperPlan(paper_named("60 x 60 cm"))), INFO)
+    (ink,) = drawing.pieces
+    middle = (ink.box[0] + ink.box[2]) / 2 if ink.box[2] - ink.box[0] > ink.box[3] - ink.box[1] else None
+    found = {text.text: text for text in ink.texts if text.kind == "side"}
+    assert set(found) == {"wearer's left", "wearer's right"}
+    assert not drawing.lost
+    assert not [stroke for stroke in ink.strokes if stroke.style.kind == "leader"]
+    if middle is not None:
+        assert found["wearer's left"].x < middle < found["wearer's right"].x
+
+
+def test_a_side_without_room_for_its_words_is_told() -> None:
+    """On a piece as small as a thumb nail the words are lost, and the drawing says so."""
+    piece = sided(14.0)
+    tiny = replace(piece, outline=band("strip", "Strip", "S", 14.0, 14.0).outline, notches=())
+    tiny = replace(tiny, marks=tuple(mark for mark in piece.marks if mark.kind == "side"))
+    plan = plan_sheet((tiny,), PaperPlan())
+    drawing = draw(plan, INFO)
+    assert [name.partition(": ")[2] for name in drawing.lost] == ["wearer's left", "wearer's right"]
+    assert any(
+        "whose side is whose" in note and "wearer's left on S Strip" in note for note in remarks(plan, INFO, drawing)
+    )
+
+
+@pytest.mark.parametrize("height", [40.0, 50.0, 80.0])
+def test_lay_on_the_fold_is_written_on_narrow_bands(height: float) -> None:
+    """Along the fold, inside the sign or beyond it, where there is room."""
+    piece = band("neck-band", "Neck band", "F", 300.0, height)
+    fold = next(edge for edge in piece.outline if edge.name == "end-left")
+    folded = replace(piece, on_fold=True, marks=(*piece.marks, Mark("on-fold", "on-fold", fold.path)))
+    drawing = draw(plan_sheet((folded,), PaperPlan()), INFO)
+    assert any("on the fold" in text.text for text in drawing.pieces[0].texts if text.kind == "on-fold")
+    check((folded,), PaperPlan())
+
+
+def test_no_line_of_a_label_begins_or_ends_with_the_dot_between() -> None:
+    """Parts of a label set side by side are parted by a dot only where they share a line."""
+    said = ("cut 1, single layer, right side up", "allowances included: 0.95 cm", "trim cloth (bands)", "Soprano")
+    for way in blocks("F  Neck band", said):
+        for words, _ in way.lines:
+            assert words.strip("\u00b7 ") == words.strip()
+        for part in said:
+            assert part in " ".join(words for words, _ in way.lines)

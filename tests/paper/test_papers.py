@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from drafting.errors import InputError
-from drafting.paper import Join, Orientation, PaperPlan, paper_named, row_letters
+from drafting.paper import Join, Orientation, PaperPlan, Tile, paper_named
 from drafting.paper.papers import GRID, STRIP
 
 
@@ -88,6 +88,6 @@ def test_correction_makes_the_live_area_smaller_or_larger() -> None:
 
 def test_rows_go_on_after_z() -> None:
     """A to Z, then AA."""
-    assert [row_letters(n) for n in (0, 1, 25, 26, 27, 51, 52, 701, 702)] == [
+    assert [Tile(n, 0).name[:-1] for n in (0, 1, 25, 26, 27, 51, 52, 701, 702)] == [
         "A", "B", "Z", "AA", "AB", "AZ", "BA", "ZZ", "AAA",
     ]  # fmt: skip

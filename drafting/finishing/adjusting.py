@@ -1,0 +1,79 @@
+"""Lengthen/shorten lines as they are drawn: from edge to edge within the piece, or not at all.
+
+A change may have moved the edges that such a line ended on: it is drawn on to where they are now, and parted where a
+dart lies in its way. One that would end on a hem, a cap or a neckline, say, is left out: to cut there would alter
+more than the length.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+import numpy.typing as npt
+
+from drafting.finishing.allowance import NetEdge
+from drafting.finishing.crossed import clipped_curve, columns
+from drafting.garment import Adjust, Piece, Role
+from drafting.geometry import Path, Point
+from drafting.tolerance import TOLERANCE
+
+Array = npt.NDArray[np.float64]
+
+NEVER_ENDS_ON = frozenset({Role.HEM, Role.WRIST, Role.WAIST, Role.CAP, Role.ARMHOLE, Role.NECKLINE, Role.SHOULDER})
+"""Lines that run across the way a piece grows, or are fitted to another: a lengthen line that meets one is lost."""
+
+HELD = 0.5
+"""Of a stretch from edge to edge, the share that the line must have had for it to be drawn there."""
+
+NEAR = 1.0
+"""How near to its edges (mm) a bent line must end."""
+
+
+def adjust_lines(piece: Piece, edges: Sequence[NetEdge], polygon: Array) -> list[tuple[Adjust, Path]]:
+    """Return the stretches of a piece's lengthen/shorten lines that are drawn; ``polygon`` is its net outline."""
+    lost = _lost_at(piece, edges) if piece.adjusts else []
+    out = []
+    for adjust in piece.adjusts:
+        parts = _straight(adjust.path, polygon) if adjust.path.is_straight else _bent(adjust.path, polygon)
+        if not any(_on(lost, end) for part in parts for end in (part.start, part.end)):
+            out += [(adjust, part) for part in parts]
+    return out
+
+
+def _lost_at(piece: Piece, edges: Sequence[NetEdge]) -> list[Path]:
+    roles = {line.name: line.role for line in piece.ring}
+    return [edge.path for edge in edges if roles.get(edge.line) in NEVER_ENDS_ON]
+
+
+def _on(paths: Sequence[Path], at: Point) -> bool:
+    """Whether a point lies on one of some paths, to a tenth of what is seen."""
+    near = TOLERANCE.sewn_length
+    for path in paths:
+        x0, y0, x1, y1 = path.bounds
+        if x0 - near <= at.x <= x1 + near and y0 - near <= at.y <= y1 + near and path.nearest(at)[1] <= near:
+            return True
+    return False
+
+
+def _straight(path: Path, polygon: Array) -> list[Path]:
+    """The stretches of a straight line, drawn on both ways, from edge to edge, that it lay on."""
+    u = (path.end - path.start).unit
+    flat = polygon @ np.array(((-u.y, u.x), (u.x, u.y)))
+    (meetings,) = columns(flat, [u.cross(path.start)])
+    low, high = u.dot(path.start), u.dot(path.end)
+    shift = path.start - u * low
+    stretches = zip(meetings[::2], meetings[1::2], strict=False)
+    return [
+        Path.straight(shift + u * a, shift + u * b)
+        for a, b in stretches
+        if min(b, high) - max(a, low) > max(HELD * (b - a), TOLERANCE.sewn_length)
+    ]
+
+
+def _bent(path: Path, polygon: Array) -> list[Path]:
+    """The stretches of a bent line that lie within; none where one of them doesn't end on an edge."""
+    parts = clipped_curve(path, polygon)
+    outline = Path.polyline([Point(x, y) for x, y in (*polygon.tolist(), polygon[0].tolist())])
+    ends = [end for part in parts for end in (part.start, part.end)]
+    return parts if all(outline.nearest(end)[1] <= NEAR for end in ends) else []

@@ -1,0 +1,76 @@
+"""Where lines cross a polygon, and what of them lies within it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+import numpy.typing as npt
+
+from drafting.geometry import Path, Point
+from drafting.tolerance import TOLERANCE
+
+Array = npt.NDArray[np.float64]
+
+
+def clipped(paths: Sequence[Path], polygon: Array) -> list[list[Path]]:
+    """Return, for each path, its parts that lie inside a polygon."""
+    straight: dict[tuple[float, float], list[int]] = {}
+    for i, path in enumerate(paths):
+        if path.is_straight:
+            u = (path.end - path.start).unit
+            straight.setdefault((u.x, u.y), []).append(i)
+    found = {
+        i: kept
+        for (x, y), which in straight.items()
+        for i, kept in zip(which, _clipped_along(Point(x, y), [paths[i] for i in which], polygon), strict=True)
+    }
+    return [found[i] if i in found else clipped_curve(path, polygon) for i, path in enumerate(paths)]
+
+
+def _clipped_along(u: Point, paths: Sequence[Path], polygon: Array) -> Iterator[list[Path]]:
+    """The parts inside a polygon of straight paths that all run in the direction ``u``."""
+    flat = polygon @ np.array(((-u.y, u.x), (u.x, u.y)))
+    for path, meetings in zip(paths, columns(flat, [u.cross(path.start) for path in paths]), strict=True):
+        low, high = u.dot(path.start), u.dot(path.end)
+        before = sum(run <= low for run in meetings)
+        runs = ([low] if before % 2 else []) + [run for run in meetings if low < run < high]
+        runs += [high] if len(runs) % 2 else []
+        shift = path.start - u * low
+        pairs = zip(runs[::2], runs[1::2], strict=True)
+        yield [Path.straight(shift + u * a, shift + u * b) for a, b in pairs if b - a > TOLERANCE.sewn_length]
+
+
+def clipped_curve(path: Path, polygon: Array) -> list[Path]:
+    """Return the parts of a curved path inside a polygon, to about a thousandth of its length."""
+    s = np.linspace(0.0, path.length, 513)
+    inside = within(path.points((s[1:] + s[:-1]) / 2.0), polygon)
+    edges = np.flatnonzero(np.diff(np.concatenate(((False,), inside, (False,))).astype(np.int8)))
+    pairs = zip(edges[::2].tolist(), edges[1::2].tolist(), strict=True)
+    return [path.between(float(s[i]), float(s[j])) for i, j in pairs]
+
+
+def within(points: Array, polygon: Array) -> npt.NDArray[np.bool_]:
+    """Tell which points, shape (m, 2), lie inside a polygon."""
+    x, y = points[:, 0, None], points[:, 1, None]
+    px, py = polygon[:, 0], polygon[:, 1]
+    qx, qy = np.roll(px, -1), np.roll(py, -1)
+    spans = (py > y) != (qy > y)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        left = x < px + (qx - px) * (y - py) / (qy - py)
+    inside: npt.NDArray[np.bool_] = np.count_nonzero(spans & left, axis=1) % 2 == 1
+    return inside
+
+
+def columns(flat: Array, places: Sequence[float]) -> list[list[float]]:
+    """Return, for each place, the heights at which the polygon is crossed there, in order."""
+    gap = flat[:, 0, None] - np.array(places)
+    following = np.concatenate((gap[1:], gap[:1]))
+    rows, columns = np.nonzero((gap > 0.0) != (following > 0.0))
+    g, h = gap[rows, columns], following[rows, columns]
+    y = flat[:, 1]
+    heights = y[rows] + (np.concatenate((y[1:], y[:1]))[rows] - y[rows]) * g / (g - h)
+    found: list[list[float]] = [[] for _ in places]
+    for column, height in zip(columns.tolist(), heights.tolist(), strict=True):
+        found[column].append(height)
+    return [sorted(each) for each in found]

@@ -1,0 +1,99 @@
+"""How deep a bent hem is turned: fullness is eased in, a shortage must be stretched, and a woven hardly can."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import pytest
+
+from drafting.finishing import FinishPlan, finish, hem_shortage
+from drafting.finishing.allowance import HEM_FULLNESS, NARROW_HEM, hem_depths, net_edges
+from drafting.finishing.symmetry import image_of
+from drafting.garment import Fate, Garment, Line, Piece, Role
+from drafting.geometry import Path, Point
+from drafting.job import draft
+from tests.laws.jobs import WEARER, job_from, job_of, with_changes
+
+
+def panel(bulge: float, wide: float = 400.0, high: float = 300.0) -> Garment:
+    """A panel whose hem bulges out by so much in its middle (mm; less than 0: is hollow)."""
+    handle = bulge * 4.0 / 3.0
+    a, b, c, d = Point(0.0, 0.0), Point(wide, 0.0), Point(wide, high), Point(0.0, high)
+    hem = Path.cubic(a, Point(wide / 3.0, -handle), Point(2.0 * wide / 3.0, -handle), b)
+    paths = {"hem": hem, "side": Path.straight(b, c), "top": Path.straight(c, d), "other": Path.straight(d, a)}
+    roles = {"hem": Role.HEM, "side": Role.SIDE, "top": Role.WAIST, "other": Role.SIDE}
+    ring = tuple(
+        Line(name, path, roles[name], fate=Fate.HEMMED if name == "hem" else Fate.RAW) for name, path in paths.items()
+    )
+    return Garment((Piece("panel", "Panel", ring),))
+
+
+def depth(bulge: float, plan: FinishPlan) -> float:
+    """How deep its hem is turned."""
+    (found,) = hem_depths(panel(bulge), plan).values()
+    return found
+
+
+@pytest.mark.parametrize("stretch", [0.0, 0.02, 0.1, 0.3])
+@pytest.mark.parametrize("bulge", [-40.0, -20.0, -8.0, 8.0, 20.0, 40.0])
+def test_the_raw_edge_is_neither_too_full_nor_too_short(bulge: float, stretch: float) -> None:
+    """By the parallel's own length: 12 % fuller at most, and shorter by no more than the cloth gives."""
+    plan = FinishPlan(hem_depth=40.0, hem_shortage=hem_shortage(stretch))
+    deep = depth(bulge, plan)
+    hem = panel(bulge).piece("panel").line("hem").path
+    longer = (hem.offset(deep).length - hem.length) / hem.length * 2.0  # the raw edge lies as far on the other side
+    assert -plan.hem_shortage - 0.002 < longer < HEM_FULLNESS + 0.002 or deep == NARROW_HEM
+
+
+def test_a_hollow_hem_of_a_woven_is_the_narrowest() -> None:
+    """The same bend: rounded out it is turned as deep in either cloth; hollow, deeper in a knit."""
+    knit, woven = (FinishPlan(hem_depth=40.0, hem_shortage=hem_shortage(stretch)) for stretch in (0.3, 0.0))
+    assert depth(30.0, knit) == depth(30.0, woven)
+    assert depth(-30.0, woven) < depth(-30.0, knit) == depth(30.0, knit)
+
+
+def test_less_stretch_gives_less() -> None:
+    """2 % in a cloth that doesn't stretch, more with stretch, never more than the fullness that is eased in."""
+    shares = [hem_shortage(stretch) for stretch in (0.0, 0.04, 0.1, 0.2, 0.5)]
+    assert shares == sorted(shares)
+    assert (shares[0], shares[-1]) == (0.02, HEM_FULLNESS)
+
+
+@pytest.mark.parametrize("unit", ["cm", "in"])
+def test_a_reduced_depth_is_one_that_can_be_measured(unit: str) -> None:
+    """Whole millimetres, or sixteenths of an inch; and the piece tells the reason."""
+    plan = FinishPlan(hem_depth=40.0, hem_shortage=0.02, unit=unit)  # type: ignore[arg-type]
+    step = 25.4 / 16.0 if unit == "in" else 1.0
+    for bulge in (-6.3, -9.1, 36.0, 51.3):
+        deep = depth(bulge, plan)
+        assert deep < 40.0
+        assert deep == NARROW_HEM or math.isclose(deep / step, round(deep / step), abs_tol=1e-9)
+    (hollow,), (full,) = (finish(panel(bulge), plan) for bulge in (-6.3, 51.3))
+    assert any(label.startswith("hollow hem, whose raw edge is the shorter: turn only") for label in hollow.labels)
+    assert any(label.startswith("curved hem: turn only") for label in full.labels)
+
+
+def test_a_ticket_in_woven_cloth_asks_for_it() -> None:
+    """The cloth of the job decides."""
+    woven = WEARER[: WEARER.index("[cloth]")] + '[cloth]\nkind = "woven"\nstretch_across = "2 %"\n'
+    assert job_from(f'builds_on = "fitted-bodice"\nunit = "cm"\n{woven}').finish.hem_shortage == 0.02
+    assert job_of("basic-tee").finish.hem_shortage == HEM_FULLNESS
+
+
+def test_depths_that_differ_by_a_rounding_are_one() -> None:
+    """Two pieces are the same though their hem depths differ by a hundred-thousandth of a micron; not by 0.1 mm."""
+    piece = panel(0.0).piece("panel")
+    edges = net_edges(panel(0.0), FinishPlan(), {"hem": 25.0})["panel"]
+    for by, same in ((8e-12, True), (0.1, False)):
+        others = [replace(edge, allowance=edge.allowance + by) if edge.name == "hem" else edge for edge in edges]
+        assert (image_of(piece, edges, piece, others, flipped=False) is not None) is same
+
+
+@pytest.mark.parametrize("more", [40.0, 90.0, 170.0])
+def test_puffed_sleeves_are_printed_once(more: float) -> None:
+    """Left and right, spread at hem and cap, are a pair."""
+    changes = [("sleeve-fullness", {"hem": more, "cap": more / 2.0})]
+    cut = finish(draft(with_changes(job_of("basic-tee"), changes)), FinishPlan())
+    sleeves = [piece for piece in cut if piece.name.startswith("sleeve")]
+    assert [(piece.quantity, piece.mirrored) for piece in sleeves] == [(2, 1)]
