@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from typing import Any
 
 from blocks.waistline import Half, Waist, waist_facts
 from drafting.errors import CannotDraft
@@ -22,6 +23,8 @@ from drafting.garment import (
     Side,
     Solve,
     Use,
+    option,
+    stitch_for,
 )
 from drafting.garment.model import Fate
 from drafting.geometry import Path
@@ -29,6 +32,22 @@ from drafting.record import dataclass
 
 LEAST_LENGTH = 60.0
 """mm from hip to hem: a skirt cut higher than that covers no hip, and its girth there couldn't be proved."""
+
+NEEDS = ("waist_girth", "hip_girth", "waist_to_hip", "back_neck_point_to_waist", "waist_height", "knee_height")
+"""The measurements that every skirt is drawn from."""
+
+
+def length_option() -> Any:
+    """Return the field of a skirt's length."""
+    return option(
+        "Length from waist to hem; by rule to the middle of the knee.", "length", None, low=200.0, high=1300.0
+    )
+
+
+def waist_ease_option() -> Any:
+    """Return the field of a skirt's ease at the waist."""
+    sentence = "Ease at the waist; by rule 16 mm in a woven and none in a knit, and the bodice's where there is one."
+    return option(sentence, "length", None, low=-100.0, high=200.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,13 +141,13 @@ def _waist(
     return tuple(out)
 
 
-def skirt_seams(pieces: Iterable[Piece]) -> tuple[Seam, ...]:
-    """The darts, and the side seams, each from the hem up to the waist."""
+def skirt_seams(pieces: Iterable[Piece], stitch: str) -> tuple[Seam, ...]:
+    """The darts, and the side seams by a stitch (its ISO 4915 number), each from the hem up to the waist."""
     darts = [
         Seam(
             line.name.removesuffix("-a"),
             "dart",
-            line.name.removeprefix("dart-").removesuffix("-a").replace("-", " ") + " dart",
+            _dart_title(line),
             (Section(((Use(p.name, line.name),), (Use(p.name, line.name[:-1] + "b", True),)), (0.0, 0.0)),),
             stitch="301",
         )
@@ -143,8 +162,17 @@ def skirt_seams(pieces: Iterable[Piece]) -> tuple[Seam, ...]:
             (Use(piece_name(Face.FRONT), f"side-{side}", against),),
             (Use(piece_name(Face.BACK), f"side-{side}", not against),),
         )
-        sides.append(Seam(f"skirt-side-{side}", "side", f"{side} side of the skirt", (Section(plies, (0.0, 0.0)),)))
+        sections = (Section(plies, (0.0, 0.0)),)
+        sides.append(Seam(f"skirt-side-{side}", "side", f"{side} side of the skirt", sections, stitch))
     return (*darts, *sides)
+
+
+def _dart_title(line: Line) -> str:
+    """What a dart is called: the left skirt front dart, and the left second skirt front dart farther out."""
+    *words, last = line.name.removeprefix("dart-").removesuffix("-a").split("-")
+    second = "second " if last.isdigit() else ""
+    side = words.pop() if second else last
+    return f"{side} {second}{' '.join(words)} dart"
 
 
 def length_of(brief: Brief, w: Waist, given: float | None, name: str) -> float:
@@ -178,7 +206,7 @@ def add_skirt(
     ]
     return garment.with_(
         pieces=pieces,
-        seams=skirt_seams(pieces),
+        seams=skirt_seams(pieces, stitch_for(brief.cloth)),
         facts=(*waist_facts(w), *_needs(garment, brief), *told[0]),
         solves=told[1],
         aims=aims,

@@ -12,6 +12,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from blocks.waistline import HALVES, Half, lower_edge, to_waist, trunk_of
+from drafting.changes.fit_inner import waist_followed
+from drafting.changes.heights import aims_kept
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
 from drafting.garment import (
@@ -31,6 +33,7 @@ from drafting.garment import (
     Stage,
     Use,
     option,
+    stitch_for,
 )
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -67,7 +70,7 @@ def apply(garment: Garment, brief: Brief, o: WaistSeamOptions) -> Garment:
     waist = -brief.body["back_neck_point_to_waist"]
     bodices = tuple(to_waist(piece, waist) for piece in trunk)
     halves = {half: _section(half, bodices, skirts, o) for half in HALVES}
-    pieces = [*(_joined(piece, lower_edge(piece)) for piece in bodices)]
+    pieces = [waist_followed(_joined(piece, lower_edge(piece))) for piece in bodices]
     pieces += [_joined(piece, piece.lines("waist")) for piece in skirts]
     flat = o.sewn == "flat" or (o.sewn == "by-cloth" and brief.cloth.kind is Kind.KNIT)
     halves = {half: _renamed(section, bodices) for half, section in halves.items()}
@@ -76,11 +79,17 @@ def apply(garment: Garment, brief: Brief, o: WaistSeamOptions) -> Garment:
         openings.remove(name)
     joined = garment.with_(
         pieces=pieces,
-        seams=_flat(halves) if flat else (_round(halves),),
+        seams=_stitched(_flat(halves) if flat else (_round(halves),), brief),
         facts=_facts(halves),
         openings=tuple(openings),
     )
+    joined = aims_kept(garment.with_(pieces=bodices), joined)
     return _sides_run_through(joined, skirts) if flat else joined
+
+
+def _stitched(seams: Iterable[Seam], brief: Brief) -> tuple[Seam, ...]:
+    """The seams, by the stitch that is usual in the cloth."""
+    return tuple(replace(seam, stitch=stitch_for(brief.cloth)) for seam in seams)
 
 
 def _facts(halves: Mapping[Half, Section]) -> tuple[Fact, ...]:

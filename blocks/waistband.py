@@ -26,6 +26,7 @@ from drafting.garment import (
     Stage,
     Use,
     option,
+    stitch_for,
 )
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -103,10 +104,11 @@ def apply(garment: Garment, brief: Brief, o: WaistbandOptions) -> Garment:
     lap = 0.0 if ring else max(o.underlap, 1.0)
     piece = band_piece(brief, o, length, lap)
     on = Section((run, (Use("waistband", "band", True),)), (0.0, -o.eased))
-    seams = [Seam("waistband", "waistband", "waistband", (on,), stitch="301")]
+    stitch = stitch_for(brief.cloth)
+    seams = [Seam("waistband", "waistband", "waistband", (on,), stitch=stitch)]
     if ring:
         ends = ((Use("waistband", "end-a"),), (Use("waistband", "end-b", True),))
-        seams.insert(0, Seam("waistband-end", "end", "ends of the waistband", (Section(ends, (0.0, 0.0)),)))
+        seams.insert(0, Seam("waistband-end", "end", "ends of the waistband", (Section(ends, (0.0, 0.0)),), stitch))
     return garment.with_(
         pieces=(*sewn(garment, run), piece),
         seams=seams,

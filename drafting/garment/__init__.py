@@ -25,11 +25,14 @@ from drafting.garment.model import (
     Zone,
     substitute,
 )
-from drafting.garment.order import Task, crossings, make_up, rank, turned_edges
+from drafting.garment.order import Task, caught_hems, crossings, make_up, rank, turned_edges
 from drafting.garment.step import Block, Brief, Change, OptionInfo, Stage, Step, option, options_of
 from drafting.garment.surface import Opening, Surface, glue, hanging_pieces, openings, same_corner
+from drafting.garment.usual import LOCKSTITCH, OVERLOCK, is_centre, stitch_for, usual_stitch
 
 __all__ = [
+    "LOCKSTITCH",
+    "OVERLOCK",
     "Adjust",
     "Aim",
     "Balance",
@@ -61,10 +64,12 @@ __all__ = [
     "Use",
     "Zone",
     "balance_marks",
+    "caught_hems",
     "crossings",
     "drop_aims",
     "glue",
     "hanging_pieces",
+    "is_centre",
     "make_up",
     "openings",
     "option",
@@ -72,6 +77,8 @@ __all__ = [
     "rank",
     "same_corner",
     "shift_aim",
+    "stitch_for",
     "substitute",
     "turned_edges",
+    "usual_stitch",
 ]

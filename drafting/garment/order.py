@@ -6,8 +6,9 @@ from collections.abc import Callable, Iterator, Mapping
 from itertools import pairwise
 
 from drafting.errors import DraftingError
-from drafting.garment.model import Fate, Garment, Line, Run, Use
+from drafting.garment.model import Fate, Garment, Line, Run, Seam, Use
 from drafting.garment.surface import same_corner
+from drafting.garment.usual import usual_turns
 from drafting.record import dataclass
 
 
@@ -51,7 +52,7 @@ def _crossed(garment: Garment, claims: _Claims, own: str, u: Use, v: Use) -> tup
 
 
 def crossings(garment: Garment) -> Mapping[str, tuple[str, ...]]:
-    """Return, for each seam, the seams that its runs cross."""
+    """Return, for each seam, the seams that its runs cross, or that a hem crosses whose ends it takes in."""
     claims = _Claims(garment)
     out: dict[str, dict[str, None]] = {seam.name: {} for seam in garment.seams}
     for seam in garment.seams:
@@ -69,6 +70,9 @@ def crossings(garment: Garment) -> Mapping[str, tuple[str, ...]]:
                     out[seam.name][name] = None
     for name, binding in _taken_in(garment, meets, out):
         out[name][binding] = None
+    for name, hem in caught_hems(garment).items():
+        crossed = (seam for use in hem for seam, past in _at_ends(garment, claims, use) if not past)
+        out[name].update(dict.fromkeys(seam for seam in crossed if seam != name))
     return {name: tuple(found) for name, found in out.items()}
 
 
@@ -102,26 +106,62 @@ def _round(garment: Garment, claims: _Claims, own: str, run: Run) -> tuple[str, 
 def make_up(garment: Garment) -> tuple[Task, ...]:
     """Return the seams in an order in which each comes after those that it crosses.
 
-    Seams that are free to be sewn keep the garment's order. DraftingError if the seams cross each other in a ring,
-    so that none of them could be first.
+    Of the seams that are free to be sewn, the one whose kind is usually sewn first is next (`usual_turns`), then the
+    first the garment lists; what ends beside a closure waits for it if it can. DraftingError if the seams cross each
+    other in a ring, so that none of them could be first.
     """
     return garment.found(_made_up)
 
 
 def _made_up(garment: Garment) -> tuple[Task, ...]:
     need = crossings(garment)
+    turns, beside = usual_turns(garment, need), _beside_closures(garment)
     waits = {name: set(found) for name, found in need.items()}
     left = [seam.name for seam in garment.seams]
     done: set[str] = set()
     out = []
     while left:
-        ready = next((name for name in left if waits[name] <= done), None)
-        if ready is None:
+        free = [name for name in left if waits[name] <= done]
+        if not free:
             raise DraftingError(f"these seams each need another sewn first: {', '.join(left)}")
+        ready = min([name for name in free if beside.get(name, done) <= done] or free, key=turns.__getitem__)
         left.remove(ready)
         done.add(ready)
         out.append(Task(ready, need[ready]))
     return tuple(out)
+
+
+_CLOSING = ("closure", "button-closure")
+_ENDS_BESIDE = ("facing", "waistband")
+
+
+def _beside_closures(garment: Garment) -> Mapping[str, set[str]]:
+    """What waits beside a closure, if it can: itself for the rest of its seam, a facing or waistband for it.
+
+    The ends of what finishes the edge are turned in beside the zip.
+    """
+    runs = [(seam, seam.plies[0]) for seam in garment.seams if seam.kind in _CLOSING]
+    if not runs:
+        return {}
+    meets = same_corner(garment)
+    tips = {closure.name: (run[0], run[-1].reversed) for closure, run in runs}
+    out = {closure.name: _parted(garment, run) for closure, run in runs}
+    for seam in garment.seams:
+        if seam.kind in _ENDS_BESIDE:
+            ends = seam.plies[0][-1], seam.plies[0][0].reversed
+            out[seam.name] = {name for name, uses in tips.items() if any(meets(e, u) for u in uses for e in ends)}
+    return out
+
+
+def _parted(garment: Garment, run: Run) -> set[str]:
+    """The seams of the lines that an opened edge was parted from."""
+    older = {(use.piece, name) for use in run for name in garment.line(use).ancestry}
+    return {
+        seam.name
+        for seam in garment.seams
+        if seam.kind not in _CLOSING
+        and any((use.piece, name) in older for use in seam.uses() for name in garment.line(use).ancestry)
+    }
 
 
 def rank(garment: Garment) -> Mapping[str, int]:
@@ -130,7 +170,51 @@ def rank(garment: Garment) -> Mapping[str, int]:
 
 
 def turned_edges(garment: Garment) -> tuple[Use, ...]:
-    """Return the edges that are turned up as hems, which is done after all seams."""
+    """Return the edges that are turned up as hems: after all seams, unless a seam takes in their ends."""
     return tuple(
         Use(piece.name, line.name) for piece in garment.pieces for line in piece.ring if line.fate is Fate.HEMMED
     )
+
+
+def caught_hems(garment: Garment) -> Mapping[str, Run]:
+    """Return, for each seam that takes in ends of a hem and runs on past them, the whole hem: it is turned up before.
+
+    So hangs an overlay that is caught in a side seam: its hem couldn't be turned any more at its ends.
+    """
+    return garment.found(_caught_hems)
+
+
+def _caught_hems(garment: Garment) -> Mapping[str, Run]:
+    broken = [seam for seam in garment.seams if any(not run for section in seam.sections for run in section.plies)]
+    if not broken:
+        return {}
+    claims, turned = _Claims(garment), turned_edges(garment)
+    out: dict[str, Run] = {}
+    for use in turned:
+        for name, past in _at_ends(garment, claims, use):
+            if past and name not in out:
+                hem = garment.line(use).opening
+                out[name] = tuple(u for u in turned if u == use or (hem and garment.line(u).opening == hem))
+    return out
+
+
+def _at_ends(garment: Garment, claims: _Claims, hem: Use) -> Iterator[tuple[str, bool]]:
+    """The seams of the lines beside a hemmed edge, and whether each runs on past the hem's end."""
+    piece = garment.piece(hem.piece)
+    for line, at_start in ((piece.after(hem.line), True), (piece.before(hem.line), False)):
+        for name in claims.of.get((piece.name, line.name), []):
+            yield name, _runs_past(garment.seam(name), piece.name, line.name, at_start)
+
+
+def _runs_past(seam: Seam, piece: str, line: str, at_start: bool) -> bool:
+    """Whether a seam has a stretch without the ply of a line beyond that line's start (or end)."""
+    for ply in range(len(seam.sections[0].plies)):
+        runs = [section.plies[ply] for section in seam.sections]
+        for i, run in enumerate(runs):
+            for use in run:
+                if (use.piece, use.line) == (piece, line):
+                    begins = at_start != use.against
+                    beyond = runs[:i] if begins else runs[i + 1 :]
+                    is_last = use == (run[0] if begins else run[-1])
+                    return bool(is_last and beyond) and not any(beyond)
+    return False

@@ -23,6 +23,7 @@ from drafting.garment.model import (
     substitute,
 )
 from drafting.garment.places import Place
+from drafting.garment.usual import usual_stitch
 from drafting.garment.within import Array, inside
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -106,6 +107,7 @@ def part(garment: Garment, piece: str, cut: Cut, title: str) -> Garment:
         cut.kind,
         title,
         (Section(((Use(cut.left[0], cut.name),), (Use(cut.right[0], cut.name, True),)), (0.0, 0.0)),),
+        usual_stitch(garment),
     )
     pieces = tuple(new for p in garment.pieces for new in (parts if p.name == piece else (p,)))
     return replace(garment, pieces=pieces, seams=(*substitute(garment.seams, uses), seam))
@@ -168,9 +170,20 @@ def _check(piece: Piece, path: Path) -> None:
     if all(outline.nearest(Point(x, y))[1] < TOLERANCE.sewn_length for x, y in samples.tolist()):
         raise DraftingError(f"the line runs along an edge of the {title}")
     if path.between(*ends).crossings(outline) or not inside(middle, outline.flatten()):
-        raise DraftingError(f"the line across the {title} leaves it")
+        raise DraftingError(f"the line across the {title} leaves it{_left_over(piece, path.between(*ends))}")
     if any(path.crossings(line.path) for slit in piece.slits for line in slit):
         raise DraftingError(f"the line runs over a dart within the {title}")
+
+
+def _left_over(piece: Piece, path: Path) -> str:
+    """Over which edge a line leaves its piece, and where that lies, in words."""
+    crossed = next((line for line in piece.ring if path.crossings(line.path)), None)
+    if crossed is None:
+        return ""
+    word = " ".join(filter(None, (crossed.side, crossed.role)))
+    if crossed.role is Role.NECKLINE:
+        return f": the {word} reaches lower than the line"
+    return f" over its {word}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,9 +194,14 @@ class _Share:
     outlines: tuple[Array, Array]
     is_left: bool
 
+    @property
+    def reach(self) -> Path:
+        """The cut drawn on a little at both ends, so that it parts what lies in the edge where it ends."""
+        return self.cut.extended(TOLERANCE.flatten, TOLERANCE.flatten)
+
     def of(self, path: Path) -> tuple[Path, ...]:
         """The stretches of a path, parted where it crosses the cut, that belong to this part."""
-        found = {c.s for c in path.crossings(self.cut)}
+        found = {c.s for c in path.crossings(self.reach)}
         inner = sorted(s for s in found if TOLERANCE.flatten < s < path.length - TOLERANCE.flatten)
         bounds = [0.0, *inner, path.length]
         stretches = (path.between(low, high) for low, high in pairwise(bounds) if high - low > TOLERANCE.same_point)

@@ -9,13 +9,10 @@ from types import MappingProxyType
 import numpy as np
 
 from drafting.garment import Brief, Fate, Garment, Line, Piece, Role
-from drafting.geometry import kinks, turn
+from drafting.geometry import STRAIGHT, kinks, peaks, sides_changed, turn
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.samples import Array, LineSamples
 from drafting.tolerance import TOLERANCE
-
-STRAIGHT = 1.0 / 5000.0
-"""1/mm; a bend this slight (0.25 mm in 100 mm) is taken as straight."""
 
 ALLOWANCE = 9.525
 """mm: 3/8 in, the usual allowance of an overlocked seam (trade practice); a line's bend must leave room for it."""
@@ -163,10 +160,10 @@ def _fair(piece: Piece, line: Line, curvature: Array) -> Iterator[Finding]:
             yield _kink(place, angle, f"{s:.0f} mm from its start")
     if line.role is Role.STYLE or not (np.abs(curvature) > STRAIGHT).any():
         return
-    back, peaks = _MEANT.get(line.role, _PLAIN)
+    back, most = _MEANT.get(line.role, _PLAIN)
     for code, found, limit, says in (
-        ("bend", _bends_back(curvature), back, "changes the side it bends to"),
-        ("bump", _peaks(curvature), peaks, "bends most"),
+        ("bend", sides_changed(curvature), back, "changes the side it bends to"),
+        ("bump", peaks(curvature), most, "bends most"),
     ):
         if found > limit:
             yield Finding(
@@ -175,10 +172,33 @@ def _fair(piece: Piece, line: Line, curvature: Array) -> Iterator[Finding]:
                 place,
                 float(found),
                 float(limit),
-                f"{line.name} isn't fair: it {says} {found} times, where a line of its kind does {limit} times at most",
-                "draw it with fewer points, or part it where the shape is meant",
+                f"{line.name} wavers: it {says} {found} times, where a line of its kind does {limit} times at most",
+                _less(line.role),
                 "",
             )
+
+
+_DRAWN_BY: Mapping[Role, str] = MappingProxyType(
+    {
+        Role.ARMHOLE: "cut-in-armhole, shoulder or underarm",
+        Role.NECKLINE: "neckline",
+        Role.SHOULDER: "shoulder or forward-shoulder",
+        Role.SIDE: "flare, hem or full-bust",
+        Role.HEM: "hem or flare",
+        Role.WAIST: "flare or sway-back",
+        Role.CAP: "sleeve-fullness, full-upper-arm, cut-in-armhole or underarm",
+        Role.UNDERARM: "sleeve-fullness or sleeve-length",
+        Role.WRIST: "sleeve-fullness or sleeve-length",
+    }
+)
+"""By which changes a line of a role is drawn again."""
+
+
+def _less(role: Role) -> str:
+    changes = _DRAWN_BY.get(role, "")
+    if not changes:
+        return "draw it with fewer points, or part it where the shape is meant"
+    return f"ask less of the change that drew it ({changes}), or make it earlier or alone"
 
 
 def _tight(piece: Piece, line: Line, curvature: Array) -> Iterator[Finding]:
@@ -198,25 +218,3 @@ def _tight(piece: Piece, line: Line, curvature: Array) -> Iterator[Finding]:
             f"{line.name} bends with a radius of {radius:.1f} mm at its end, less than its seam allowance",
             "draw it flatter there",
         )
-
-
-def _bends_back(curvature: Array) -> int:
-    signs = np.sign(curvature[np.abs(curvature) > STRAIGHT])
-    return int((signs[1:] != signs[:-1]).sum())
-
-
-def _peaks(curvature: Array) -> int:
-    """How many times the size of the curvature peaks inside the line, by more than what is taken as straight."""
-    size = np.abs(curvature).tolist()
-    count, rising = 0, False
-    low = high = size[0]
-    for value in size:
-        if rising:
-            high = max(high, value)
-            if value < high - STRAIGHT:
-                count, rising, low = count + 1, False, value
-        else:
-            low = min(low, value)
-            if value > low + STRAIGHT:
-                rising, high = True, value
-    return count

@@ -1,0 +1,48 @@
+"""Small words of the order of work: what is told in one step, lists, capitals, openings by their names."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from drafting.garment import Garment, Seam
+from drafting.record import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Seams that are told in one step, under one title, and the seams that make the first of them ready."""
+
+    seams: tuple[Seam, ...]
+    title: str
+    ready: tuple[Seam, ...] = ()
+
+
+def and_(words: Sequence[str]) -> str:
+    """Return words as a list.
+
+    >>> and_(["bust", "waist", "elbow"])
+    'bust, waist and elbow'
+    """
+    return " and ".join(filter(None, (", ".join(words[:-1]), *words[-1:])))
+
+
+def capital(words: str) -> str:
+    """Return words with a capital at their start."""
+    return words[:1].upper() + words[1:]
+
+
+def opening_words(name: str) -> str:
+    """Return the name of an opening as it is spoken.
+
+    >>> opening_words("wrist-left"), opening_words("neck")
+    ('left wrist', 'neck')
+    """
+    first, _, side = name.rpartition("-")
+    return f"{side} {first.replace('-', ' ')}" if first and side in ("left", "right") else name.replace("-", " ")
+
+
+def interfaced(garment: Garment) -> tuple[str, ...]:
+    """Return the titles of the pieces that are cut in interfacing too, as their notes say."""
+    return tuple(
+        piece.title.lower() for piece in garment.pieces if any("interfacing" in note.lower() for note in piece.notes)
+    )

@@ -1,0 +1,230 @@
+"""The order of work as a stranger reads it: each step whole, in plain words, in the unit of the ticket."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+import pytest
+
+from drafting.job import draft
+from drafting.proof import printed_proof, prove
+from drafting.units import Unit
+from tests.laws.jobs import WEARER, job_from
+
+WORN = WEARER.split("[cloth]")[0]
+WOVENS = ("fitted-bodice", "princess-top", "sheath-dress", "waist-seam-dress")
+KNITS = ("basic-tee", "knit-top", "tank-top", "diagonal-overlay-top", "diagonal-overlay-dress", "diagonal-overlay-tank")
+WOVEN = '[cloth]\nkind = "woven"\nstretch_across = "2 %"\n'
+
+
+@cache
+def told(ticket: str, unit: Unit = "cm") -> dict[str, tuple[str, ...]]:
+    """All printed sections of a ticket for an invented soprano, by heading."""
+    job = job_from(ticket)
+    garment = draft(job)
+    return dict(printed_proof(prove(garment, job.brief), garment, unit))
+
+
+def ticket(design: str, more: str = "") -> str:
+    """A ticket that builds on a design; a woven design names its cloth itself."""
+    return f'builds_on = "{design}"\nunit = "cm"\n{more}{WORN if design in WOVENS else WEARER}'
+
+
+def steps(design: str, more: str = "", unit: Unit = "cm") -> list[str]:
+    """The steps without their numbers."""
+    return [line.split(". ", 1)[1] for line in told(ticket(design, more), unit)["Order of work"]]
+
+
+def before(design: str, more: str = "") -> str:
+    """What stands above the steps."""
+    return " ".join(told(ticket(design, more))["Before you sew"])
+
+
+def place(lines: list[str], start: str) -> int:
+    """Where the step is that begins so."""
+    return next(i for i, line in enumerate(lines) if line.startswith(start))
+
+
+@pytest.mark.parametrize("unit", ["cm", "in", "mm"])
+@pytest.mark.parametrize("design", [*WOVENS, *KNITS])
+def test_every_line_reads_well(design: str, unit: Unit) -> None:
+    """No doubled comma, nothing eased in by nothing, no bare number of a stitch, no word of the program's."""
+    for heading, lines in told(ticket(design), unit).items():
+        for line in lines:
+            assert not re.search(r",,|, ,|  |\.\.|;\.|:\.|\(\)", line), line
+            assert not re.search(r"(by|easing|gathering) 0(\.0+)? ", line), line
+            assert not re.search(r"walked|isn't fair|\bstitch \d|Close the opening|\bNone\b", line), line
+            if heading in ("Order of work", "Before you sew"):
+                assert len(line) < 365, line
+                assert line.endswith("."), line
+    assert len(steps(design)) < 16
+
+
+@pytest.mark.parametrize("design", WOVENS)
+def test_a_woven_says_its_stitches_once_and_how_edges_are_kept(design: str) -> None:
+    """Lockstitch 301, edges neatened by 504 or 304, hems by 103 or by hand (ISO 4915)."""
+    head = before(design)
+    for words in (
+        "lockstitch (ISO 4915: 301)",
+        "neatened by overlock (504) or zigzag (304)",
+        "(103) or by hand",
+        "Press",
+    ):
+        assert words in head
+    assert "514" not in head
+    assert not any(re.search(r"\b(301|514|406|103)\b", step) for step in steps(design))
+
+
+@pytest.mark.parametrize("design", KNITS)
+def test_a_knit_says_its_stitches_needle_and_test(design: str) -> None:
+    """Overlock 514 or zigzag 304, hems 406, twin needle or zigzag; a stretch or ballpoint needle, tried on a scrap."""
+    head = before(design)
+    for words in ("four-thread overlock (ISO 4915: 514)", "zigzag (304)", "coverstitch (406), twin needle", "scrap"):
+        assert words in head
+    assert "stretch or ballpoint needle" in head
+    assert "stay tape or clear elastic" in head
+    assert not any(re.search(r"\b(301|514|406|103)\b", step) for step in steps(design))
+
+
+def test_cautions_stand_where_needles_blades_and_irons_are_spoken_of() -> None:
+    """In every order of work, deferring to makers and local rules."""
+    for design in ("fitted-bodice", "knit-top"):
+        for word in ("pins", "needle", "blades", "hot iron", "makers", "local rules"):
+            assert word in before(design)
+
+
+def test_a_woven_bodice_reads_in_the_trades_order() -> None:
+    """Darts, panels, centre back below the zip, zip, shoulders, neck facing, sides, sleeves, hem (common practice)."""
+    moved = '[[changes]]\nchange = "move-dart"\ndart = "bust"\nto = "shoulder 0.5"\n'
+    more = moved + '[[changes]]\nchange = "dart-to-seam"\ndart = "bust"\nto = "waist-front"\n'
+    lines = steps("fitted-bodice", more)
+    wanted = [
+        "Stay-stitch the neckline", "Darts", "Front panel seam, left and right", "Centre back, below the zip",
+        "Zip at the centre back", "Shoulder seam, left and right", "Neck facing, made ready", "Neck facing, sewn on",
+        "Side seam, left and right", "Sleeve underarm, left and right", "Sleeve, left and right, set in round", "Hem",
+    ]  # fmt: skip
+    assert [place(lines, words) for words in wanted] == list(range(len(lines)))
+
+
+def test_a_waist_seam_dress_is_joined_before_its_zip_and_hemmed_last() -> None:
+    """The waist seam, pressed up; the zip over it; the neck facing, turned in beside the zip; the hem."""
+    lines = steps("waist-seam-dress")
+    order = [place(lines, w) for w in ("Sleeve, left", "Waist seam", "Zip at", "Neck facing, made", "Hem")]
+    assert order == sorted(order)
+    assert order[-1] == len(lines) - 1
+
+
+def test_darts_tell_which_way_they_are_pressed() -> None:
+    """Upright ones towards the centre, level ones down (common practice); two-pointed ones from the middle."""
+    (darts,) = [step for step in steps("fitted-bodice") if step.startswith("Darts")]
+    assert re.search(r"bust and elbow \(press down\)", darts)
+    assert re.search(r"waist front, shoulder and waist back \(press towards the centre\)", darts)
+    assert "from the middle" in darts
+    assert "clipped at the waist" in darts
+    assert "two points" not in next(step for step in steps("waist-seam-dress") if step.startswith("Darts"))
+
+
+def test_a_facing_is_interfaced_joined_clipped_and_understitched() -> None:
+    """The first in full, further ones by the first; the interfacing stands with what is needed too."""
+    lines = steps("princess-top")
+    whole = " ".join(lines)
+    for words in ("fuse interfacing", "join its short ends", "neaten its outer edge", "clip the curve", "understitch"):
+        assert words in whole
+    assert "Turn its ends under beside the opening" in whole
+    assert "Armhole facing, left and right: make, sew, clip and understitch it as the neck facing" in whole
+    assert "interfacing (facings)" in before("princess-top")
+
+
+def test_the_zips_length_is_told_where_it_is_bought_and_where_it_is_set_in() -> None:
+    """The length of the opening."""
+    job = job_from(ticket("fitted-bodice"))
+    garment = draft(job)
+    length = f"{garment.fact('closure_length') / 10.0:.1f} cm"
+    assert f"a zip of {length}" in before("fitted-bodice")
+    assert any(f"Zip at the centre back, {length} long" in step for step in steps("fitted-bodice"))
+    assert "zip" not in before("knit-top")
+
+
+def test_vents_are_turned_before_the_hem() -> None:
+    """In a step of their own."""
+    lines = steps("sheath-dress")
+    assert [place(lines, "Vents, left and right"), place(lines, "Hem of the lower edge:")] == [
+        len(lines) - 2,
+        len(lines) - 1,
+    ]
+
+
+def test_a_band_is_folded_quartered_and_stretched_and_the_next_is_told_by_it() -> None:
+    """Wrong sides together, in four, the join at the centre back or the underarm; the edge is never stretched."""
+    lines = steps("tank-top")
+    neck = lines[place(lines, "Neck band")]
+    for words in ("join the ends", "wrong sides together", "in four (the notches)", "join at the centre back"):
+        assert words in neck
+    assert re.search(r"stretching the band \(by \d+\.\d cm altogether\), never the neckline", neck)
+    assert "Press the seam away from the band" in neck
+    armhole = lines[place(lines, "Armhole band, left and right")]
+    assert "as the neck band" in armhole
+    assert "underarm seam" in armhole
+    assert place(lines, "Neck band") < place(lines, "Side seam")
+
+
+def test_a_v_neck_tells_its_one_mitre_and_its_point() -> None:
+    """Stay-stitched, clipped, turned at the point."""
+    band = next(step for step in steps("knit-top") if step.startswith("Neck band"))
+    for words in ("sew the mitre", "stay-stitch the point of the neckline", "clip into it", "mitre on the point"):
+        assert words in band
+    assert "each" not in band
+
+
+def test_sleeves_of_a_knit_are_set_in_flat_and_of_a_woven_in_the_round() -> None:
+    """As what they cross says: before the side seams, or after side and underarm."""
+    assert any("set in flat" in step for step in steps("knit-top"))
+    assert any("set in round: two rows of long stitches" in step for step in steps("fitted-bodice"))
+
+
+@pytest.mark.parametrize(
+    ("more", "far", "near"), [("", "Left", "right"), ('[[changes]]\nchange = "mirror"\n', "Right", "left")]
+)
+def test_the_overlay_says_which_layer_lies_on_which(more: str, far: str, near: str) -> None:
+    """Hemmed before its ends are caught; side seams told apart by the diagonal; the seam in the round last of them."""
+    lines = steps("diagonal-overlay-top", more)
+    hem = place(lines, "Hem of the overlay, now, before a seam takes in its ends")
+    below = place(lines, f"{far} side seam below the diagonal")
+    above = place(lines, f"{far} side seam above the diagonal")
+    diagonal = place(lines, "Seam in the round")
+    assert place(lines, f"Front to back overlay over the {near} shoulder") < hem < below < diagonal
+    assert above < diagonal
+    assert "its own main piece, both right side up" in lines[below]
+    for words in (
+        "lowest the main piece, right side up",
+        "on it the overlay, right side up",
+        "right side down",
+        "clip",
+    ):
+        assert words in lines[diagonal]
+    assert sum(step.lower().startswith(f"{far.lower()} side") for step in lines) == 2
+
+
+def test_a_stay_says_what_it_is_and_the_corner_of_a_band_is_no_tape() -> None:
+    """Clear elastic, selvedge or fusible tape, cut to the paper's length, where the paper is hatched."""
+    first = steps("knit-top")[0]
+    for words in ("clear elastic", "selvedge", "fusible tape", "cut to the paper's length", "hatched"):
+        assert words in first
+    assert not steps("fitted-bodice")[0].startswith("Stays")
+
+
+def test_a_skirts_waistband_zip_and_hanging_hem() -> None:
+    """Interfaced waistband after the zip; a circle hangs a day before it is hemmed (common practice)."""
+    design = (
+        '[blocks.skirt]\nblock = "circle-skirt"\n[blocks.waistband]\n[[changes]]\nchange = "closure"\nplace = "left"\n'
+    )
+    sections = told(f'title = "Skirt"\nunit = "cm"\n{design}{WORN}{WOVEN}')
+    lines = [line.split(". ", 1)[1] for line in sections["Order of work"]]
+    order = [
+        place(lines, w) for w in ("Left side of the skirt, leaving", "Zip in the left side seam", "Waistband", "Hem")
+    ]
+    assert order == sorted(order)
+    assert "fuse interfacing" in lines[order[2]]
+    assert "hang for a day" in lines[order[3]]
+    assert "interfacing (waistband)" in " ".join(sections["Before you sew"])
