@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import field
+from typing import Literal
 
 from drafting.record import dataclass
 
@@ -54,7 +55,9 @@ class CannotDraft(DraftingError):
     """A block or a change can't be drawn for this body, cloth or design.
 
     ``step`` is the block or change, ``because`` the named measurement, option or cloth figure that stands in
-    the way, ``short_by`` by how much (mm, 0 where that has no meaning), ``help`` what would mend it.
+    the way, ``short_by`` by how much (mm, 0 where that has no meaning), ``help`` what would mend it. Lengths in its
+    words are in mm. The job adds ``where`` the ticket asks for it, ``write`` (what to write where, to mend it), and
+    the ``unit`` its maker reads.
     """
 
     def __init__(self, step: str, because: str, reason: str, *, short_by: float = 0.0, help: str = "") -> None:
@@ -63,6 +66,9 @@ class CannotDraft(DraftingError):
         self.reason = reason
         self.short_by = short_by
         self.help = help
+        self.where = ""
+        self.write = ""
+        self.unit: Literal["mm", "cm", "in"] = "cm"
         super().__init__(f"{step}: {reason}" + (f" ({because})" if because else "") + (f"; {help}" if help else ""))
 
 

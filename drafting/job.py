@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 
 from drafting.errors import CannotDraft, DraftingError, InputError
-from drafting.finishing import fingerprint, finish
+from drafting.finishing import fingerprint, finish, keep_codes
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Garment
 from drafting.paper import SheetPlan, plan_sheet
@@ -47,43 +48,65 @@ def draft(job: Job) -> Garment:
 def _take(planned: Planned, garment: Garment, job: Job) -> Garment:
     try:
         return planned.step.apply(garment, job.brief, planned.options)
-    except (CannotDraft, InputError):
+    except CannotDraft as error:
+        _place(error, planned, job)
+        raise
+    except InputError:
         raise
     except DraftingError as error:
-        raise _cannot(planned, str(error.args[0]) if error.args else str(error)) from error
+        raise _cannot(planned, str(error.args[0]) if error.args else str(error), job) from error
     except ArithmeticError as error:
-        raise _cannot(planned, f"these figures leave no shape to draw ({error})") from error
+        raise _cannot(planned, f"these figures leave no shape to draw ({error})", job) from error
 
 
-def _cannot(planned: Planned, reason: str) -> CannotDraft:
-    return CannotDraft(
-        planned.step.name,
-        f"asked for in {planned.where}",
-        reason,
-        help="try its options, or a change before it, another way",
-    )
+def _place(error: CannotDraft, planned: Planned, job: Job) -> None:
+    """Tell an error where in the ticket its block or change stands, which keys mend it, and the maker's unit."""
+    error.where, error.write, error.unit = planned.place, _to_write(error, planned), job.unit
+
+
+def _to_write(error: CannotDraft, planned: Planned) -> str:
+    """Return the keys to write: the options in the way, the measurements, or the one that leaves a block out."""
+    from drafting.body import measurements
+
+    because = error.because.split(", ")
+    keys = [f"{name} = …" for name in because if name in planned.step.told()]
+    if planned.is_block and re.search(r"\bleave\b.*\bout\b", error.help):
+        keys.append("leave_out = true")
+    parts = [f"under {planned.table}: {' or '.join(keys)}"] if keys else []
+    body = [name for name in because if name in measurements()]
+    parts += [f"under [wearer.body]: {', '.join(body)}"] if body else []
+    kind = "blocks" if planned.is_block else "changes"
+    return "; ".join(parts) or f"under {planned.table}; its options: blockwright list {kind} {planned.step.name}"
+
+
+def _cannot(planned: Planned, reason: str, job: Job) -> CannotDraft:
+    error = CannotDraft(planned.step.name, "", reason, help="try its options, or a change before it, another way")
+    _place(error, planned, job)
+    return error
 
 
 def run(
     job: Job,
     *,
     anyway: bool = False,
-    since: Mapping[str, str] | None = None,
+    since: Mapping[str, tuple[str, str]] | None = None,
     lay: bool = True,
     telling: Telling = lambda _: None,
 ) -> Result:
     """Draft, prove and finish a job, and lay it on paper if it is proven, or ``anyway``.
 
-    ``since`` gives the fingerprints of an earlier draft's pieces by name: only pieces that differ are laid out.
+    ``since`` gives code and fingerprint of an earlier draft's pieces by name: only pieces that differ are laid out, and
+    pieces of one name keep their code.
     Without ``lay`` nothing is laid on paper.
     CannotDraft where a block or change can't be drawn; what a proof finds is in the result and never raised.
     """
     telling("drafting")
     garment = draft(job)
     telling("proving")
-    cut, proof = _finished(job, garment)
+    cut, proof = finished(job, garment)
     sheet = None
-    same = tuple(piece for piece in cut if since and since.get(piece.name) == fingerprint(piece))
+    cut = keep_codes(cut, {name: code for name, (code, _) in since.items()}) if since else cut
+    same = tuple(piece for piece in cut if since and since.get(piece.name, ("", ""))[1] == fingerprint(piece))
     differing = tuple(piece for piece in cut if piece not in same)
     if lay and differing and (proof.passed or anyway):
         telling("laying the pieces on pages")
@@ -91,13 +114,30 @@ def run(
     return Result(job, garment, proof, cut, sheet, same)
 
 
-def _finished(job: Job, garment: Garment) -> tuple[tuple[CutPiece, ...], Proof]:
-    """Finish and prove a garment. One that can't be finished must fail its proof, or else the reason is raised."""
+def finished(job: Job, garment: Garment) -> tuple[tuple[CutPiece, ...], Proof]:
+    """Finish and prove the garment of a job: its cut pieces, none where a failed proof leaves nothing to cut.
+
+    CannotDraft, naming the step that took the room for an allowance, where a sound draft can't be finished.
+    """
     try:
         cut = finish(garment, job.finish)
-    except DraftingError:
+    except DraftingError as error:
         proof = prove(garment, job.brief, unit=job.unit)
         if proof.passed:
-            raise
+            raise _without_room(job, garment, error) from error
         return (), proof
     return cut, prove(garment, job.brief, cut, unit=job.unit)
+
+
+def _without_room(job: Job, garment: Garment, error: DraftingError) -> CannotDraft:
+    """The refusal of the step that took the room for an allowance; the job is drafted again to find it."""
+    from drafting.finishing.room import still_tight, tight_lines
+
+    tight, so_far, at, was = tight_lines(garment, job.finish), Garment(), job.steps[-1], False
+    for planned in job.steps:
+        so_far = _take(planned, so_far, job)
+        now = still_tight(so_far, tight)
+        at, was = planned if now and not was else at, now
+    refusal = _cannot(at, str(error.args[0]) if error.args else str(error), job)
+    refusal.help += "; or give that seam a narrower allowance, under [seams]"
+    return refusal

@@ -13,7 +13,9 @@ __all__ = ["command_line", "main"]
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Run the command line and return its exit status: 0 made, 1 not proven, 2 bad input, 130 interrupted.
+    """Run the command line and return its exit status.
+
+    0 made, 1 not proven, 2 bad input, 3 a fault in the program, 130 interrupted.
 
     A run is short and what it makes holds no rings to speak of, so the collector of rings would only cost time. Its
     matrices have a few rows: the threads for larger ones, which numpy's OpenBLAS starts as it is loaded, would cost a

@@ -13,7 +13,7 @@ from typing import Any
 
 import click
 
-from drafting.cli.terminal import BAD_INPUT, INTERRUPTED, flush, say, show_error
+from drafting.cli.terminal import BAD_INPUT, FAULT, INTERRUPTED, flush, say, show_error, show_fault
 from drafting.errors import DraftingError
 
 _COMMANDS = ("new", "make", "prove", "list", "schema")
@@ -56,11 +56,17 @@ def group() -> None:
 
     A ticket holds a person's measurements, a cloth and a design. From it come proven pattern pieces, true to size,
     on pages that a home printer prints. Write a ticket with "new", fill it in, and "make" its pattern.
+
+    Ends with status 0 if all is made or proven, 1 if the proof failed, 2 for bad input, 3 for a fault in the program
+    itself, 130 if stopped.
     """
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Run the command line and return its exit status: 0 made, 1 not proven, 2 bad input, 130 interrupted."""
+    """Run the command line and return its exit status.
+
+    0 made, 1 not proven, 2 bad input, 3 a fault in the program, 130 interrupted.
+    """
     _print_safely()
     _stop_when_told()
     try:
@@ -74,6 +80,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except DraftingError as error:
         show_error(error)
         return BAD_INPUT
+    except Exception as error:  # whatever else is raised is a fault of ours: no reader should meet its inside
+        show_fault(error)
+        return FAULT
 
 
 def _run(arguments: Sequence[str] | None) -> int:

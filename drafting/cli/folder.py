@@ -125,7 +125,8 @@ def _uninterrupted() -> Iterator[None]:
 
 def _refused(folder: Path, error: OSError) -> InputError:
     reason = printable(error.strerror or str(error))
-    about = f" ({printable(Path(str(error.filename)).name)})" if error.filename else ""
+    name = Path(str(error.filename)).name if error.filename else ""
+    about = f" ({printable(name)})" if name and not name.startswith(BESIDE) else ""
     return InputError(
         [
             Problem(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable, Iterable, Mapping
 from typing import TYPE_CHECKING, TypeVar
 
@@ -10,6 +11,7 @@ import click
 from drafting.cli.app import examples
 from drafting.cli.terminal import MADE, heading, say, table, wrapped
 from drafting.text import printable, shown
+from drafting.units import in_unit
 
 if TYPE_CHECKING:
     from drafting.garment.step import OptionInfo, Step
@@ -51,9 +53,11 @@ def measurements_(name: str | None, unit: Unit) -> int:
         _entry(
             each.name, f"{each.show(each.low, unit)} to {each.show(each.high, unit)}", "needed" if each.needed else ""
         )
-        say(wrapped(each.sentence, "    "))
+        say(wrapped(in_unit(each.sentence, unit), "    "))
         if name is not None:
             say(wrapped(f"Term: {term}.", "    "))
+            if each.both:
+                say(wrapped(f"If neither side is taken, both are as {each.both}; if one is, the other is.", "    "))
             if each.caution:
                 say(wrapped(f"If it isn't taken: {each.caution}.", "    "))
     return MADE
@@ -112,14 +116,14 @@ def papers(unit: Unit) -> int:
 @_UNIT
 def cloth(unit: Unit) -> int:
     """List the keys of [cloth] and [trim], and how stretch is measured at home."""
-    from drafting.cloth import HOME_METHOD
+    from drafting.cloth import home_method
     from drafting.ticket.keys import CLOTH_KEYS, STRIPE_KEYS
 
     _options(CLOTH_KEYS, unit)
     heading("[cloth.stripe]")
     _options(STRIPE_KEYS, unit)
     heading("To measure stretch at home")
-    say(wrapped(HOME_METHOD))
+    say(wrapped(home_method(unit)))
     return MADE
 
 
@@ -163,10 +167,12 @@ def _steps(
     from drafting.garment.step import options_of
 
     step = find(name, "NAME")
-    say(wrapped(step.sentence, ""))
+    say(wrapped(in_unit(step.sentence, unit), ""))
     if step.needs:
         say(wrapped(f"It needs these measurements, taken or estimated: {', '.join(step.needs)}.", ""))
-    _options(options_of(step.options), unit)
+    _options(
+        (dataclasses.replace(info, sentence=in_unit(info.sentence, unit)) for info in options_of(step.options)), unit
+    )
     return MADE
 
 

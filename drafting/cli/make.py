@@ -17,10 +17,10 @@ from drafting.units import show_share
 if TYPE_CHECKING:
     from drafting.cli.folder import Writer
     from drafting.job import Result
-    from drafting.output import Drawing, PrintInfo
+    from drafting.output import Cover, Drawing, PrintInfo
     from drafting.paper import SheetPlan
 
-PATTERN, SHEET, DRAWING, PROOF = "pattern.pdf", "sheet.pdf", "pattern.svg", "proof.json"
+PATTERN, SHEET, DRAWING, PROOF, FITTING = "pattern.pdf", "sheet.pdf", "pattern.svg", "proof.json", "fitting.pdf"
 
 
 @click.command(
@@ -56,7 +56,8 @@ PATTERN, SHEET, DRAWING, PROOF = "pattern.pdf", "sheet.pdf", "pattern.svg", "pro
 def command(ticket: Path | None, demo: bool, out: Path | None, paper: str, since: Path | None, anyway: bool) -> int:
     """Draft TICKET, prove it, and write its pattern into a folder.
 
-    Writes pattern.pdf (pages for a home printer), sheet.pdf (one sheet, true size), pattern.svg and proof.json.
+    Writes pattern.pdf (pages for a home printer), sheet.pdf (one sheet, true size), pattern.svg and proof.json; for a
+    garment of woven cloth or with darts, which is tried on as a toile first, fitting.pdf too.
     A draft that isn't proven prints no pattern; what is wrong and what would mend it is shown, and the status is 1.
     """
     from drafting.cli.summary import show_made, show_unchanged, show_unproven
@@ -70,26 +71,28 @@ def command(ticket: Path | None, demo: bool, out: Path | None, paper: str, since
         show_unproven(result, ticket_name="--demo" if demo else str(asked))
         return NOT_PROVEN
     folder = out if out is not None else Path(f"{asked.stem}-pattern")
-    told = _write(result, result.sheet, folder, copy=asked if demo else None)
-    show_made(result, result.sheet, folder, told)
+    told, starts = _write(result, result.sheet, folder, copy=asked if demo else None)
+    show_made(result, result.sheet, folder, told, starts)
     return MADE if result.proof.passed else NOT_PROVEN
 
 
-def _write(result: Result, sheet: SheetPlan, folder: Path, copy: Path | None) -> tuple[str, ...]:
-    """Write all files together, and return what is worth knowing of the drawing.
+def _write(result: Result, sheet: SheetPlan, folder: Path, copy: Path | None) -> tuple[tuple[str, ...], int]:
+    """Write all files together; return what is worth knowing of the drawing, and how many start pages there are.
 
     The demo's ticket too, unless one of its name, perhaps altered, is there already.
     """
     from drafting.cli.folder import write_together
-    from drafting.output import PrintInfo, draw, remarks
+    from drafting.output import PrintInfo, draw, plan_cover, remarks
     from drafting.proof import printed_proof
 
     job = result.job
     sections = printed_proof(result.proof, result.garment, job.unit)
-    info = PrintInfo(job.title, job.wearer, job.mark, _start_page(result), sections)
+    info = PrintInfo(job.title, job.wearer, job.mark, _start_page(result), sections, job.unit)
     drawing = draw(sheet, info)
     told = remarks(sheet, info, drawing)
-    writers = dict(_writers(result, sheet, replace(info, lines=(*info.lines, *told)), drawing))
+    info = replace(info, lines=(*info.lines, *told))
+    cover = plan_cover(sheet, info, drawing)
+    writers = dict(_writers(result, sheet, info, drawing, cover))
     if copy is not None and not (folder / copy.name).exists():
         text = copy.read_bytes()
         writers[copy.name] = lambda path: _write_bytes(path, text)
@@ -99,19 +102,24 @@ def _write(result: Result, sheet: SheetPlan, folder: Path, copy: Path | None) ->
         write_together(folder, writers)
     finally:
         progress.done()
-    return told
+    return told, len(cover.pages)
 
 
-def _writers(result: Result, sheet: SheetPlan, info: PrintInfo, drawing: Drawing) -> Mapping[str, Writer]:
+def _writers(result: Result, sheet: SheetPlan, info: PrintInfo, drawing: Drawing, cover: Cover) -> Mapping[str, Writer]:
+    from drafting.cli.work import write_fitting
     from drafting.output import write_pattern_pdf, write_sheet_pdf, write_svg
+    from drafting.proof.fitting import wants_toile
 
     text = document_of(result)
-    return {
-        PATTERN: lambda path: write_pattern_pdf(path, sheet, info, drawing),
+    writers: dict[str, Writer] = {
+        PATTERN: lambda path: write_pattern_pdf(path, sheet, info, drawing, cover),
         SHEET: lambda path: write_sheet_pdf(path, sheet, info, drawing),
         DRAWING: lambda path: write_svg(path, sheet, info, drawing),
         PROOF: lambda path: _write_bytes(path, text.encode("utf-8")),
     }
+    if wants_toile(result.garment, result.job.brief):
+        writers[FITTING] = lambda path: write_fitting(path, result)
+    return writers
 
 
 def _start_page(result: Result) -> tuple[str, ...]:
@@ -124,10 +132,12 @@ def _start_page(result: Result) -> tuple[str, ...]:
         kept = ", ".join(f"{piece.code} {piece.title}" for piece in result.same)
         proven = (*proven, f"Unchanged since the earlier draft, so not printed again: {kept}.")
     from drafting.cli.summary import used_estimates
+    from drafting.proof.cloth import CUTTING
 
+    notes = tuple(f"{each.sentence}." for each in result.proof.findings if each.code == CUTTING)
     used = ", ".join(name.replace("_", " ") for name in used_estimates(result))
     guessed = (f"Estimated, for want of a measurement: {used}.",) if used else ()
-    return (*proven, f"Fit: {brief.fit}.", cloth, *([trim] if brief.trim is not brief.cloth else []), *guessed)
+    return (*proven, f"Fit: {brief.fit}.", cloth, *([trim] if brief.trim is not brief.cloth else []), *notes, *guessed)
 
 
 def _write_bytes(path: Path, data: bytes) -> None:

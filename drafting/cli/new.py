@@ -29,9 +29,7 @@ if TYPE_CHECKING:
 @click.option(
     "--fit",
     type=click.Choice(["close", "semi-fitted", "relaxed"]),
-    default="semi-fitted",
-    help="How near the garment lies to the body.",
-    show_default=True,
+    help="How near the garment lies to the body; if not given, as the design has it.",
 )
 @click.option(
     "--unit",
@@ -40,7 +38,7 @@ if TYPE_CHECKING:
     help="The unit of your tape.",
     show_default=True,
 )
-def command(file: Path, design: str, fit: str, unit: Unit) -> int:
+def command(file: Path, design: str, fit: str | None, unit: Unit) -> int:
     """Write a ticket to FILE (ticket.toml if not named), to be filled in.
 
     It names every measurement the design needs, with how it is taken. A file that exists is never written over.
@@ -56,7 +54,7 @@ def command(file: Path, design: str, fit: str, unit: Unit) -> int:
     if file.exists():
         mend = "name another file, or move this one away"
         raise InputError([Problem(name, "this file exists and is not written over", "", mend)])
-    write_one(file, blank_ticket(find_catalogue(), design, unit=unit, fit=fit))
+    write_one(file, blank_ticket(find_catalogue(), design, unit=unit, fit=fit or ""))
     say(f"The ticket is in {name}. Fill in the measurements and the cloth's stretch, then:")
     say(f"  blockwright make {name}")
     return MADE

@@ -7,8 +7,8 @@ from pathlib import Path
 import click
 
 from drafting.cli.app import examples
-from drafting.cli.terminal import MADE, NOT_PROVEN, say
-from drafting.cli.work import DEMO, TICKET, document_of, run_ticket, ticket_or_demo
+from drafting.cli.terminal import MADE, NOT_PROVEN, say, width
+from drafting.cli.work import DEMO, TICKET, document_of, run_ticket, ticket_or_demo, write_fitting
 from drafting.text import printable
 
 
@@ -19,6 +19,7 @@ from drafting.text import printable
         "blockwright prove alto.toml --json",
         "blockwright prove --demo",
         "blockwright prove alto.toml --fitting",
+        "blockwright prove alto.toml --fitting --out alto-fitting.pdf",
     ),
 )
 @TICKET
@@ -28,9 +29,15 @@ from drafting.text import printable
     "--fitting", is_flag=True, help="Print the fitting sheet: what to look at on the first trial, and what mends it."
 )
 @click.option(
+    "--out",
+    type=click.Path(path_type=Path, dir_okay=False),
+    metavar="FILE.pdf",
+    help="With --fitting: write the sheet as pages to print, with boxes to tick and room for a pen.",
+)
+@click.option(
     "--json-schema", is_flag=True, help="Print the JSON Schema that describes proof.json, and do nothing else."
 )
-def command(ticket: Path | None, demo: bool, as_json: bool, fitting: bool, json_schema: bool) -> int:
+def command(ticket: Path | None, demo: bool, as_json: bool, fitting: bool, out: Path | None, json_schema: bool) -> int:
     """Check the draft of TICKET without printing a pattern.
 
     Shows every seam's lengths, the ease, what the openings must pass, and all findings with what would mend
@@ -38,21 +45,31 @@ def command(ticket: Path | None, demo: bool, as_json: bool, fitting: bool, json_
     """
     import json
 
+    from drafting.cli.summary import named, used_estimates
     from drafting.proof import proof_lines, proof_schema
 
     if json_schema:
         say(json.dumps(proof_schema(), indent=2, ensure_ascii=False))
         return MADE
+    if out is not None and not fitting:
+        raise click.UsageError("--out goes with --fitting; a pattern is written by: blockwright make")
     result = run_ticket(ticket_or_demo(ticket, demo), print_it=False)
     job = result.job
-    if fitting:
+    if out is not None:
+        from drafting.cli.folder import write_together
+
+        write_together(out.parent, {out.name: lambda path: write_fitting(path, result)})
+        say(f"The fitting sheet is in {printable(str(out))}.")
+    elif fitting:
         from drafting.proof.fitting import fitting_lines, fitting_sheet
 
-        for line in fitting_lines(fitting_sheet(result.garment, job.brief), job.unit):
+        head = f"Fitting sheet: {named(result)}; draft mark {job.mark}"
+        sheet = fitting_sheet(result.garment, job.brief)
+        for line in fitting_lines(sheet, job.unit, heading=head, width=width()):
             say(printable(line))
     elif as_json:
         say(document_of(result).rstrip("\n"))
     else:
-        for line in proof_lines(result.proof, job.unit):
+        for line in proof_lines(result.proof, job.unit, width=width(), concerned=used_estimates(result)):
             say(printable(line))
     return MADE if result.proof.passed else NOT_PROVEN

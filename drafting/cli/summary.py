@@ -25,18 +25,21 @@ CAUTIONS = (
     "your local rules."
 )
 """The usual cautions, wherever cutting and sewing are spoken of."""
-_ESTIMATED = "body.estimated"
 
 
-def show_made(result: Result, sheet: SheetPlan, folder: Path, remarks: Sequence[str] = ()) -> None:
-    """Show what was made and where it is; ``remarks`` are what is worth knowing of the drawing."""
+def show_made(result: Result, sheet: SheetPlan, folder: Path, remarks: Sequence[str], starts: int) -> None:
+    """Show what was made and where it is.
+
+    ``remarks`` are what is worth knowing of the drawing; ``starts`` is how many start pages there are.
+    """
     job, proof = result.job, result.proof
     verdict = click.style("proven", fg="green") if proof.passed else click.style("NOT PROVEN", fg="red", bold=True)
-    say(f"{click.style(_named(result), bold=True)}: {verdict}, draft mark {job.mark}")
+    say(f"{click.style(named(result), bold=True)}: {verdict}, draft mark {job.mark}")
     _show_tables(proof, job.unit)
     _show_findings(proof.findings)
     _show_estimates(result)
-    heading(f"Pages: {sheet.pages} on {job.paper.paper.name}, and the start page")
+    first = "the start page" if starts == 1 else f"{starts} start pages"
+    heading(f"Pages: {starts + sheet.pages} on {job.paper.paper.name}: {first} and {sheet.pages} of pattern")
     printed = [piece for piece in result.cut if piece not in result.same]
     pieces = sum(piece.quantity for piece in printed)
     width, height = (show_length(side, job.unit) for side in (sheet.sheet.width, sheet.sheet.height))
@@ -44,7 +47,7 @@ def show_made(result: Result, sheet: SheetPlan, folder: Path, remarks: Sequence[
     for remark in remarks:
         say(wrapped(f"Note: {remark}", "  ", "    "))
     _show_same(result)
-    _show_files(folder)
+    _show_files(result, folder)
     _show_next()
 
 
@@ -58,21 +61,22 @@ def _show_same(result: Result) -> None:
 
 def show_unchanged(result: Result, earlier: str) -> None:
     """Show that no piece differs from the earlier draft, so that nothing was printed."""
-    say(click.style(f"{_named(result)}: no piece differs from {printable(earlier)}; nothing was written", bold=True))
+    say(click.style(f"{named(result)}: no piece differs from {printable(earlier)}; nothing was written", bold=True))
     _show_same(result)
 
 
 def show_unproven(result: Result, ticket_name: str) -> None:
     """Show why no pattern was printed."""
     verdict = click.style("not proven, so nothing was written", fg="red", bold=True)
-    say(f"{click.style(_named(result), bold=True)}: {verdict}")
+    say(f"{click.style(named(result), bold=True)}: {verdict}")
     _show_findings(result.proof.findings)
     say()
     say(wrapped(f"Mend the ticket; or see all of it with: blockwright prove {ticket_name}", ""))
     say(wrapped("To print it as it is, add --anyway.", ""))
 
 
-def _named(result: Result) -> str:
+def named(result: Result) -> str:
+    """Return what was drafted, and for whom."""
     job = result.job
     return printable(f"{job.title}, for {job.wearer}" if job.wearer else job.title)
 
@@ -103,7 +107,9 @@ def _show_tables(proof: Proof, unit: Unit) -> None:
 
 
 def _show_findings(findings: Sequence[Finding]) -> None:
-    told = [finding for finding in findings if finding.code != _ESTIMATED]
+    from drafting.proof.body import ESTIMATED
+
+    told = [finding for finding in findings if finding.code != ESTIMATED]
     heading(f"Findings: {_counted(told)}")
     for finding in told:
         colour = {"error": "red", "warning": "yellow"}.get(finding.severity.value)
@@ -121,29 +127,31 @@ def _counted(findings: Iterable[Finding]) -> str:
 
 
 def _show_estimates(result: Result) -> None:
-    """Show which measurements the design used that were not taken, and by which rule each was estimated."""
-    from drafting.body import measurements
+    """Show which measurements the design used that were not taken, what each was taken to be, and how sure that is."""
+    from drafting.proof.body import ESTIMATED_HEADING, estimate_words
 
     body, unit = result.job.brief.body, result.job.unit
-    used = used_estimates(result)
-    if not used:
+    rows = [estimate_words(name, body[name], body.estimated[name], unit) for name in used_estimates(result)]
+    if not rows:
         return
-    known = measurements()
-    heading("Not measured, so estimated; each one taken betters the fit")
-    for name in used:
-        say(f"  {known[name].title}: {known[name].show(body[name], unit)}")
-        say(wrapped(body.estimated[name], "    "))
+    heading(ESTIMATED_HEADING)
+    table(rows)
+    say("  The rules they follow stand in proof.json.")
 
 
 def used_estimates(result: Result) -> list[str]:
     """Return the measurements that the design used and that were not taken."""
+    from drafting.body import measured_apart
     from drafting.ticket.blank import BESIDE_STEPS
 
     asked = {*BESIDE_STEPS, *(name for planned in result.job.steps for name in planned.step.needs)}
+    asked |= {side for both, sides in measured_apart().items() if both in asked for side in sides}
     return [name for name in result.job.brief.body.estimated if name in asked]
 
 
-def _show_files(folder: Path) -> None:
+def _show_files(result: Result, folder: Path) -> None:
+    from drafting.proof.fitting import wants_toile
+
     heading("Files")
     rows = [
         (str(folder / "pattern.pdf"), "pages for a home printer"),
@@ -151,6 +159,8 @@ def _show_files(folder: Path) -> None:
         (str(folder / "pattern.svg"), "the whole as a drawing, true size"),
         (str(folder / "proof.json"), "the proof, for other programs"),
     ]
+    if wants_toile(result.garment, result.job.brief):
+        rows.append((str(folder / "fitting.pdf"), "the fitting sheet, for a toile"))
     table(rows)
 
 

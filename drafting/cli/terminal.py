@@ -11,9 +11,13 @@ import click
 
 from drafting.errors import CannotDraft, DraftingError, InputError, Problem
 from drafting.text import printable
+from drafting.units import in_unit, show_length
 
-MADE, NOT_PROVEN, BAD_INPUT, INTERRUPTED = 0, 1, 2, 130
+MADE, NOT_PROVEN, BAD_INPUT, FAULT, INTERRUPTED = 0, 1, 2, 3, 130
 """Exit statuses."""
+
+TRACE = "BLOCKWRIGHT_TRACE"
+"""The variable of the environment that, set, lets a fault show where in the program it happened."""
 
 
 def say(text: str = "", *, to_errors: bool = False) -> None:
@@ -55,14 +59,23 @@ def table(rows: Sequence[Sequence[str]], *, head: Sequence[str] = (), right: Ite
         say(click.style(line, dim=True) if head and place == 0 else line)
 
 
-def wrapped(text: str, indent: str = "  ", rest: str | None = None) -> str:
-    """Return text in lines as wide as the terminal, 100 at most; all but the first are indented by ``rest``."""
+def width() -> int:
+    """Return how long lines are: as wide as the terminal, from 40 to 100; 80 where there is none."""
     import shutil
+
+    return max(40, min(100, shutil.get_terminal_size().columns))
+
+
+def wrapped(text: str, indent: str = "  ", rest: str | None = None) -> str:
+    """Return text in lines as wide as the terminal; all but the first are indented by ``rest``."""
     import textwrap
 
-    width = max(40, min(100, shutil.get_terminal_size().columns))
     return textwrap.fill(
-        printable(text), width, initial_indent=indent, subsequent_indent=indent if rest is None else rest
+        printable(text),
+        width(),
+        initial_indent=indent,
+        subsequent_indent=indent if rest is None else rest,
+        break_on_hyphens=False,
     )
 
 
@@ -77,6 +90,17 @@ def show_error(error: DraftingError) -> None:
         _show_refusal(error)
     else:
         say(_red(printable(str(error)[:600])), to_errors=True)
+
+
+def show_fault(error: Exception) -> None:
+    """Print that the program itself is at fault, on the error stream, in one sentence; where, if that is asked for."""
+    kind = type(error).__name__
+    if os.environ.get(TRACE):
+        import traceback
+
+        say("".join(traceback.format_exception(error)), to_errors=True)
+    words = f"this is a fault in Blockwright, not in your ticket ({kind}); set {TRACE}=1 and run it again to see where"
+    say(wrapped(words, "", ""), to_errors=True)
 
 
 MOST_PROBLEMS = 12
@@ -94,13 +118,17 @@ def _show_problem(problem: Problem) -> None:
 
 
 def _show_refusal(error: CannotDraft) -> None:
-    say(f"{_red(printable(error.step))} can't be drafted: {printable(error.reason)}", to_errors=True)
+    where = f"{_red(printable(error.where))}: " if error.where else ""
+    reason = in_unit(error.reason, error.unit)
+    say(f"{where}{_red(printable(error.step))} can't be drafted: {printable(reason)}", to_errors=True)
     if error.because:
         say(wrapped(f"in the way: {error.because}"), to_errors=True)
     if error.short_by:
-        say(wrapped(f"by {error.short_by / 10:.1f} cm"), to_errors=True)
+        say(wrapped(f"out by {show_length(error.short_by, error.unit)}"), to_errors=True)
     if error.help:
-        say(wrapped(error.help), to_errors=True)
+        say(wrapped(in_unit(error.help, error.unit)), to_errors=True)
+    if error.write:
+        say(wrapped(f"in the ticket, {error.write}"), to_errors=True)
 
 
 def _red(text: str) -> str:

@@ -72,8 +72,18 @@ def document_of(result: Result) -> str:
     return json.dumps(document, indent=2, ensure_ascii=False) + "\n"
 
 
-def earlier_pieces(earlier: Path) -> dict[str, str]:
-    """Return the fingerprints of an earlier draft's pieces by name, read from its folder or its proof.json.
+def write_fitting(path: Path, result: Result) -> None:
+    """Write a result's fitting sheet as a PDF."""
+    from drafting.output import PrintInfo, write_fitting_pdf
+    from drafting.proof.fitting import fitting_sheet
+
+    job = result.job
+    info = PrintInfo(job.title, job.wearer, job.mark, unit=job.unit)
+    write_fitting_pdf(path, fitting_sheet(result.garment, job.brief), info, job.paper)
+
+
+def earlier_pieces(earlier: Path) -> dict[str, tuple[str, str]]:
+    """Return code and fingerprint of an earlier draft's pieces by name, read from its folder or its proof.json.
 
     InputError where there is none, or it isn't one that this program wrote.
     """
@@ -86,7 +96,7 @@ def earlier_pieces(earlier: Path) -> dict[str, str]:
     try:
         text = path.read_bytes()
         document = json.loads(text if len(text) <= LARGEST_PROOF else b"")
-        return {str(piece["name"]): str(piece["fingerprint"]) for piece in document["pieces"]}
+        return {str(each["name"]): (str(each["code"]), str(each["fingerprint"])) for each in document["pieces"]}
     except OSError as error:
         raise InputError([Problem(f"--since {path}", error.strerror or "can't be read", mend=mend)]) from None
     except (ValueError, TypeError, KeyError, RecursionError):

@@ -1,4 +1,4 @@
-"""Cloth: whether it serves the design; refused with the figure that fails.
+"""Cloth: whether it serves the design; refused with the figure that fails. And what its kind asks of the cutting.
 
 A block states what its design needs as facts: "needs_stretch_low", "needs_stretch_high", "needs_stretch_along",
 "needs_recovery" (shares), "needs_knit" and "needs_elastane" (1 or 0); the latest fact of a name counts.
@@ -6,9 +6,12 @@ A block states what its design needs as facts: "needs_stretch_low", "needs_stret
 
 from __future__ import annotations
 
-from drafting.cloth import Kind, Refusal, serves
-from drafting.garment import Brief, Garment
+from collections.abc import Iterator
+
+from drafting.cloth import Cloth, Kind, Refusal, Stripe, serves
+from drafting.garment import Brief, Garment, Role
 from drafting.proof.finding import Finding, Severity
+from drafting.units import Unit, show_length, show_share
 
 _ASKED = frozenset(
     {
@@ -22,8 +25,18 @@ _ASKED = frozenset(
 )
 
 
-def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
-    """Judge the main cloth against what the design's facts need; a design that states no need is served by any."""
+def check_cloth(garment: Garment, brief: Brief, unit: Unit = "cm") -> tuple[Finding, ...]:
+    """Judge the main cloth against what the design's facts need; a design that states no need is served by any.
+
+    Of each cloth it is noted what is to be minded before and while it is cut (common practice).
+    """
+    trims = any(piece.cloth == "trim" for piece in garment.pieces) and brief.trim is not brief.cloth
+    cloths = [("cloth", brief.cloth), *([("trim", brief.trim)] if trims else [])]
+    notes = (note for place, cloth in cloths for note in _notes(place, cloth, garment, unit))
+    return (*_served(garment, brief), *notes)
+
+
+def _served(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     needs = {fact.name: fact.value for fact in garment.facts if fact.name in _ASKED}
     if not needs:
         return ()
@@ -49,3 +62,53 @@ def _finding(refusal: Refusal) -> Finding:
         refusal.remedy,
         "share",
     )
+
+
+CUTTING = "cloth.cutting"
+"""The code of a note on how a cloth is to be cut."""
+
+
+def _notes(place: str, cloth: Cloth, garment: Garment, unit: Unit) -> Iterator[Finding]:
+    if cloth.shrink_along or cloth.shrink_across:
+        yield _shrinks(place, cloth)
+    if cloth.nap:
+        words = "nap: lay all pieces one way up, the tops to the same end of the cloth"
+        yield Finding(CUTTING, Severity.NOTE, place, None, None, f"{cloth.name}, {words}", "", "")
+    if not cloth.two_sided:
+        words = "both sides alike: choose a right side, and chalk a cross on the wrong side of every piece"
+        yield Finding(CUTTING, Severity.NOTE, place, None, None, f"{cloth.name}, {words}", "", "")
+    if cloth.stripe is not None:
+        words = "; ".join(_stripes(cloth.stripe, garment, unit))
+        yield Finding(CUTTING, Severity.NOTE, place, cloth.stripe.repeat, None, f"{cloth.name}, {words}", "")
+
+
+def _shrinks(place: str, cloth: Cloth) -> Finding:
+    ways = (("length", cloth.shrink_along), ("width", cloth.shrink_across))
+    lost = [f"shrinkage of {show_share(share)} in {way}" for way, share in ways if share > 0.0]
+    gained = [f"growth of {show_share(-share)} in {way}" for way, share in ways if share < 0.0]
+    most = max(cloth.shrink_along, cloth.shrink_across, key=abs)
+    return Finding(
+        "cloth.shrink",
+        Severity.WARNING,
+        place,
+        most,
+        0.0,
+        f"{cloth.name}: wash and dry the cloth first; this draft makes no allowance for {' and '.join(lost + gained)}",
+        "cut it only after it was washed and dried as the garment will be",
+        "share",
+    )
+
+
+def _stripes(stripe: Stripe, garment: Garment, unit: Unit) -> Iterator[str]:
+    """How a stripe is matched on the seams that the garment has (common practice)."""
+    roles = {line.role for piece in garment.pieces for line in piece.ring}
+    yield f"stripe {show_length(stripe.repeat, unit)}"
+    if stripe.direction == "across":
+        where = "at the side seams" if Role.SIDE in roles else "at the seams"
+        yield f"lay the pieces so that stripes meet {where}, matched on the stitch line and counted from the hem"
+        if Role.CAP in roles:
+            yield "let the cap's front notch lie on the same stripe as the armhole's"
+    else:
+        yield "lay the centre of front and back on the middle of a stripe, and sleeves by their grain line"
+    if stripe.uneven:
+        yield "the order of colours differs: lay all pieces one way up, and none turned over"

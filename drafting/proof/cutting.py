@@ -3,26 +3,64 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from drafting.garment import Brief, Garment
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.outlines import outline_findings
-from drafting.proof.samples import chords
+from drafting.proof.samples import Array, chords
+from drafting.tolerance import TOLERANCE
+from drafting.units import Unit, show_length
 
 if TYPE_CHECKING:
     from drafting.finishing.cutpiece import CutPiece
 
 
-def check_cutting(garment: Garment, brief: Brief, cut: Sequence[CutPiece]) -> tuple[Finding, ...]:
-    """Judge the cut pieces: none missing, none cut that isn't there, each outline one that scissors can follow."""
+SELVEDGES: Final = 20.0
+"""mm of a cloth's width that its two selvedges take, and no piece should (common practice: about 1 cm each)."""
+
+
+def check_cutting(garment: Garment, brief: Brief, cut: Sequence[CutPiece], unit: Unit = "cm") -> tuple[Finding, ...]:
+    """Judge the cut pieces: none missing, none cut that isn't there, each outline one that scissors can follow.
+
+    Each must lie between the selvedges of its cloth too, opened out where it is cut on a fold.
+    """
     rings = chords([[edge.path for edge in piece.outline] for piece in cut])
     outlines = (
         finding
         for piece, ring in zip(cut, rings, strict=True)
         for finding in outline_findings(f"cut {piece.name}", ring)
     )
-    return (*_served(garment, cut), *outlines)
+    wide = (_width(piece, ring, brief, unit) for piece, ring in zip(cut, rings, strict=True))
+    return (*_served(garment, cut), *outlines, *(finding for finding in wide if finding is not None))
+
+
+def _width(piece: CutPiece, ring: Array, brief: Brief, unit: Unit) -> Finding | None:
+    """Warn of a piece that is wider, across the grain, than the cloth it is cut from."""
+    cloth = brief.trim if piece.cloth == "trim" else brief.cloth
+    across = ring @ (piece.grain.y, -piece.grain.x)
+    width = float(across.max() - across.min()) * (2.0 if _opened_wide(piece) else 1.0)
+    usable = cloth.width - SELVEDGES
+    if width <= usable + TOLERANCE.sewn_length:
+        return None
+    return Finding(
+        "cutting.width",
+        Severity.WARNING,
+        piece.name,
+        width,
+        usable,
+        f"{piece.title} is {show_length(width, unit)} wide{', opened out' if piece.on_fold else ''}; {cloth.name} is "
+        f"{show_length(cloth.width, unit)} wide, and its selvedges take {show_length(SELVEDGES, unit)}",
+        f"use a cloth at least {show_length(width + SELVEDGES, unit)} wide, or part the piece by a seam"
+        if piece.cloth != "trim"
+        else "join it of two lengths, or use a wider cloth",
+    )
+
+
+def _opened_wide(piece: CutPiece) -> bool:
+    """Whether it lies on a fold along the grain, so that it is twice as wide when it is opened."""
+    fold = next((mark.path for mark in piece.marks if mark.kind == "on-fold"), None)
+    return piece.on_fold and fold is not None and abs((fold.end - fold.start).unit.dot(piece.grain.unit)) > 0.5
 
 
 def _served(garment: Garment, cut: Sequence[CutPiece]) -> Iterator[Finding]:

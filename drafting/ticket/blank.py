@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from types import MappingProxyType
 
 from drafting.body import Measurement, measurements
-from drafting.cloth import HOME_METHOD
+from drafting.cloth import home_method
 from drafting.paper import PAPERS
+from drafting.record import dataclass
 from drafting.ticket.catalogue import Catalogue
 from drafting.ticket.compose import find_steps
 from drafting.ticket.keys import FIT
 from drafting.ticket.layers import read_layers
-from drafting.ticket.told import Layer
-from drafting.units import Unit
+from drafting.ticket.told import Layer, Tree, merged, table, told
+from drafting.units import Unit, in_unit
 
 WIDTH = 100
 """How long a remark's lines are."""
@@ -21,22 +23,36 @@ BESIDE_STEPS = ("stature", "head_girth", "hand_girth")
 """Measurements no block asks for, yet worth taking: estimates follow stature, and openings must pass head and hand."""
 
 
-def blank_ticket(catalogue: Catalogue, design: str, *, unit: Unit = "cm", fit: str = "semi-fitted") -> str:
-    """Return the text of a ticket that builds on a design, to be filled in; InputError if there is no such design."""
+def blank_ticket(catalogue: Catalogue, design: str, *, unit: Unit = "cm", fit: str = "") -> str:
+    """Return the text of a ticket that builds on a design, to be filled in; InputError if there is no such design.
+
+    What the design says of fit and cloth stands there as it says it, so that filling the ticket in changes nothing
+    of the design; ``fit``, if it isn't empty, stands over the design's.
+    """
     layers = read_layers(catalogue.design(design, "--design"), catalogue)
+    tree, _ = merged(layers)
     lines = [
-        *_top(catalogue, layers[-1], design, unit, fit),
+        *_top(catalogue, layers[-1], design, unit, fit or _told_text(tree, FIT.name) or str(FIT.default)),
         *_wearer(_needed(catalogue, layers), unit),
-        *_cloth(),
-        *_rest(design),
+        *_cloth(table(tree, "cloth"), unit),
+        *_rest(design, unit),
     ]
     return "\n".join(lines) + "\n"
+
+
+def _told_text(tree: Tree, key: str) -> str:
+    found = told(tree, key)
+    return found.value if found is not None and isinstance(found.value, str) else ""
 
 
 def _needed(catalogue: Catalogue, layers: Iterable[Layer]) -> tuple[Measurement, ...]:
     """Return what must be measured for anything, or is asked for by a step of the design, in the order of measuring."""
     asked = {*BESIDE_STEPS, *(name for step in find_steps(layers, catalogue) for name in step.needs)}
-    return tuple(each for each in measurements().values() if each.needed or each.name in asked)
+    return tuple(
+        each
+        for each in measurements().values()
+        if each.needed or each.name in asked or (each.both and each.both in asked)
+    )
 
 
 def _top(catalogue: Catalogue, layer: Layer, design: str, unit: Unit, fit: str) -> Iterator[str]:
@@ -75,39 +91,70 @@ def _wearer(needed: tuple[Measurement, ...], unit: Unit) -> Iterator[str]:
 
 def _measurement(each: Measurement, unit: Unit, before: str) -> Iterator[str]:
     yield ""
-    yield from _remarks(f"{each.title}: {each.sentence} ({each.show(each.low, unit)} to {each.show(each.high, unit)})")
+    sentence = in_unit(each.sentence, unit)
+    yield from _remarks(f"{each.title}: {sentence} ({each.show(each.low, unit)} to {each.show(each.high, unit)})")
     yield f'{before}{each.name} = ""'
 
 
-def _cloth() -> Iterator[str]:
+def _cloth(design: Tree, unit: Unit) -> Iterator[str]:
+    """The cloth: of the design's own kind, and what the design says of it as remarks."""
+    kind = _told_text(design, "kind") or "knit"
     yield ""
     yield "[cloth]"
-    yield 'name = ""  # such as "blue cotton jersey"'
-    yield 'kind = "knit"  # or "woven"'
-    yield from _remarks(HOME_METHOD)
-    yield 'stretch_across = ""  # such as "30 %"'
-    yield '# stretch_along = "10 %"'
-    yield '# recovery = "95 %"  # 100 % if it returns to its length, 95 % if it stays 5 % longer'
-    yield "# elastane = true"
-    yield 'width = "150 cm"'
+    yield 'name = ""  # such as "blue cotton jersey"' if kind == "knit" else 'name = ""  # such as "white cotton lawn"'
+    yield f"kind = {_quoted(kind)}{_or(['knit', 'woven'], kind)}"
+    yield from _remarks(home_method(unit))
+    stretch = _told_text(design, "stretch_across")
+    if stretch or kind == "woven":
+        yield f"# stretch_across = {_quoted(stretch or '0 %')}  # as the design has it, if you leave it so"
+    else:
+        yield 'stretch_across = ""  # such as "30 %"'
+    if kind == "knit":
+        yield '# stretch_along = "10 %"'
+        yield '# recovery = "95 %"  # 100 % if it returns to its length, 95 % if it stays 5 % longer'
+        yield "# elastane = true"
+    yield f"width = {_quoted(_USUAL[unit].width)}"
     yield "# All keys: blockwright list cloth"
-    yield ""
-    yield "# The cloth of bands and cuffs, where it is another, such as a rib. Take away each # to use it."
-    yield "# [trim]"
-    yield '# name = "rib"'
-    yield '# stretch_across = "70 %"'
+    if kind == "knit":
+        yield ""
+        yield "# The cloth of bands and cuffs, where it is another, such as a rib. Take away each # to use it."
+        yield "# [trim]"
+        yield '# name = "rib"'
+        yield '# stretch_across = "70 %"'
 
 
-def _rest(design: str) -> Iterator[str]:
+def _rest(design: str, unit: Unit) -> Iterator[str]:
+    usual = _USUAL[unit]
     yield ""
     yield f"# The design's blocks and options:  blockwright list designs {design};  blockwright list blocks"
     yield ""
     yield "# [seams]"
-    yield '# side = "1/2 in"  # an allowance; all kinds: blockwright list seams'
-    yield '# hem_depth = "2.5 cm"'
+    yield f"# side = {_quoted(usual.seam)}  # an allowance; all kinds: blockwright list seams"
+    yield f"# hem_depth = {_quoted(usual.hem)}"
     yield ""
     yield "[paper]"
-    yield f'size = "A4"{_or([paper.name for paper in PAPERS], "A4")}, or a size such as "60 x 90 cm"'
+    others = _or([paper.name for paper in PAPERS], usual.paper)
+    yield f"size = {_quoted(usual.paper)}{others}, or a size such as {_quoted(usual.size)}"
+
+
+@dataclass(frozen=True, slots=True)
+class _Usual:
+    """Round figures that are usual where a unit is: cloth's width, an allowance, a hem, the paper, a size of paper."""
+
+    width: str
+    seam: str
+    hem: str
+    paper: str
+    size: str
+
+
+_USUAL: Mapping[Unit, _Usual] = MappingProxyType(
+    {
+        "cm": _Usual("150 cm", "1 cm", "2.5 cm", "A4", "60 x 90 cm"),
+        "mm": _Usual("1500 mm", "10 mm", "25 mm", "A4", "600 x 900 mm"),
+        "in": _Usual("60 in", "1/2 in", "1 in", "US Letter", "24 x 36 in"),
+    }
+)
 
 
 def _remarks(text: str) -> Iterator[str]:

@@ -9,9 +9,9 @@ from pathlib import Path
 from typing import Any
 
 from drafting.body import Body
-from drafting.cloth import HOME_METHOD, Cloth, Fit, Kind, Stripe
+from drafting.cloth import Cloth, Fit, Kind, Stripe, home_method
 from drafting.errors import InputError, Problem
-from drafting.finishing import FinishPlan
+from drafting.finishing import FinishPlan, hem_shortage
 from drafting.garment.step import Brief, OptionInfo, Step, options_of
 from drafting.paper import Join, Orientation, PaperPlan, paper_named
 from drafting.ticket.catalogue import Catalogue
@@ -21,6 +21,7 @@ from drafting.ticket.layers import read_layers
 from drafting.ticket.told import Changes, Layer, Told, Tree, merged, table, told
 from drafting.ticket.values import read_value, read_values
 from drafting.ticket.wearer import read_wearer
+from drafting.units import in_unit
 
 MARK_LETTERS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
 """What draft marks are written with: nothing that is read as something else."""
@@ -53,7 +54,12 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "") -> Job:
         unit=top.unit,
         brief=Brief(body, cloth, trim, Fit(str(fit))),
         steps=tuple(sorted(steps, key=lambda each: each.step.stage)),
-        finish=finish,
+        finish=replace(
+            finish,
+            hem_shortage=hem_shortage(max(cloth.stretch_across, cloth.stretch_along)),
+            still=tuple(name for name, each in (("main", cloth), ("trim", trim)) if _still(each)),
+            one_cloth=trim is cloth,
+        ),
         paper=plan,
         mark="",
     )
@@ -132,16 +138,30 @@ def _cloth(tree: Tree, key: str, top: Layer, problems: list[Problem]) -> Cloth |
     before = len(problems)
     values: dict[str, Any] = dict(read_values(asked, CLOTH_KEYS, problems, beside=["stripe"]))
     if told(asked, "stretch_across") is None and values.get("kind") != Kind.WOVEN:
-        problems.append(Problem(top.where(key, "stretch_across"), "missing", 'a share such as "30 %"', HOME_METHOD))
+        how = home_method(top.unit)
+        problems.append(Problem(top.where(key, "stretch_across"), "missing", 'a share such as "30 %"', how))
     if "kind" in values:
         values["kind"] = Kind(values["kind"])
+    if values.get("kind") is Kind.WOVEN:
+        values.setdefault("stretch_across", 0.0)
     if "stripe" in asked:
         stripe: dict[str, Any] = dict(read_values(table(asked, "stripe"), STRIPE_KEYS, problems))
         if "repeat" not in stripe:
-            problems.append(Problem(top.where(key, "stripe", "repeat"), "missing", 'a length such as "2 cm"'))
+            problems.append(Problem(top.where(key, "stripe", "repeat"), "missing", _STRIPE[top.unit == "in"]))
         elif len(problems) == before:
             values["stripe"] = Stripe(**stripe)
     return Cloth(**values) if len(problems) == before else None
+
+
+STILL = 0.10
+"""A woven that stretches less than this has no greatest stretch worth a sign on the paper (from memory)."""
+
+
+def _still(cloth: Cloth) -> bool:
+    return cloth.kind is Kind.WOVEN and max(cloth.stretch_across, cloth.stretch_along) < STILL
+
+
+_STRIPE = ('a length such as "2 cm"', 'a length such as "3/4 in"')
 
 
 def _finish(tree: Tree, top: Layer, problems: list[Problem]) -> FinishPlan:
@@ -170,7 +190,12 @@ def _paper(tree: Tree, top: Layer, problems: list[Problem]) -> PaperPlan | None:
         return PaperPlan(**plan)
     except InputError as error:
         problems.extend(
-            replace(each, where=top.where(each.where)) if each.where.startswith("paper") else each
+            replace(
+                each,
+                where=top.where(each.where) if each.where.startswith("paper") else each.where,
+                read=in_unit(each.read, top.unit),
+                allowed=in_unit(each.allowed, top.unit),
+            )
             for each in error.problems
         )
         return None

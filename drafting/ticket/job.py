@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from drafting.finishing import FinishPlan
-from drafting.garment.step import Brief, Step
+from drafting.garment.step import Block, Brief, Step
 from drafting.paper import PaperPlan
 from drafting.record import dataclass
 from drafting.units import Unit
@@ -19,6 +20,24 @@ class Planned:
     step: Step[Any]
     options: object
     where: str
+
+    @property
+    def is_block(self) -> bool:
+        """Whether it is a block; else it is a change."""
+        return isinstance(self.step, Block)
+
+    @property
+    def place(self) -> str:
+        """Where its table stands: "alto.toml: changes[2]"."""
+        return self.where.removesuffix(".block").removesuffix(".change")
+
+    @property
+    def table(self) -> str:
+        """Its table, as it is written in a ticket: "[blocks.cuffs]", or "[[changes]] number 2 (move-dart)"."""
+        if self.is_block:
+            return f"[blocks.{self.label}]"
+        number = re.search(r"\[(\d+)\]$", self.place)
+        return f"[[changes]]{f' number {number[1]}' if number else ''} ({self.step.name})"
 
 
 @dataclass(frozen=True, slots=True)

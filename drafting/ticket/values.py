@@ -80,8 +80,9 @@ def figure_words(info: OptionInfo, figure: Value, unit: Unit) -> str:
 
 def in_words(info: OptionInfo) -> str:
     """Return in words what kind of value an option takes."""
-    if info.choices:
-        return ", ".join(info.choices[:-1]) + (" or " if info.choices[:-1] else "") + info.choices[-1]
+    choices = [choice for choice in info.choices if choice]
+    if choices:
+        return ", ".join(choices[:-1]) + (" or " if choices[:-1] else "") + choices[-1]
     return _KINDS[info.unit]
 
 
@@ -126,9 +127,34 @@ def _ranged(info: OptionInfo, found: Told, figure: float) -> Value:
 
 def _choice(info: OptionInfo, found: Told) -> Value:
     if not isinstance(found.value, str) or found.value not in info.choices:
-        close = close_matches(found.value, info.choices) if isinstance(found.value, str) else ()
+        close = _meant(found.value, info.choices) if isinstance(found.value, str) else ()
         _refuse(info, found, close)
     return found.value
+
+
+_ALSO_CALLED: Mapping[str, tuple[str, ...]] = {
+    "3/4": ("bracelet", "elbow"),
+    "three-quarter": ("bracelet", "elbow"),
+    "three quarter": ("bracelet", "elbow"),
+    "1/2": ("elbow",),
+    "half": ("elbow",),
+    "full": ("long",),
+    "wrist": ("long",),
+    "cap": ("short",),
+    "loose": ("relaxed",),
+    "fitted": ("close", "semi-fitted"),
+    "tight": ("close",),
+    "jersey": ("knit",),
+    "stretch": ("knit",),
+    "cotton": ("woven",),
+}
+"""Choices that a maker may call by another name; the trade uses these for lengths between, or for the same."""
+
+
+def _meant(read: str, choices: tuple[str, ...]) -> tuple[str, ...]:
+    also = _ALSO_CALLED.get(read.strip().lower().replace("¾", "3/4").replace("½", "1/2"), ())
+    close = close_matches(read, [choice for choice in choices if choice])
+    return close or tuple(choice for choice in also if choice in choices)
 
 
 def _flag(info: OptionInfo, found: Told) -> Value:

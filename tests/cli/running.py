@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import contextlib
+import signal
 import subprocess
 import sys
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -45,3 +48,21 @@ def run_alone(*words: str, cwd: Path, timeout: float = 60.0) -> Ran:
         check=False,
     )
     return Ran(done.returncode, done.stdout, done.stderr)
+
+
+@contextlib.contextmanager
+def started(*words: str, cwd: Path) -> Iterator[subprocess.Popen[bytes]]:
+    """Start Python on a process of its own that heeds an interruption, and see that it has ended afterwards.
+
+    A shell that runs the tests in the background has them ignore interruptions, and what they start would too.
+    """
+    before = signal.signal(signal.SIGINT, signal.SIG_DFL)
+    try:
+        process = subprocess.Popen([sys.executable, *words], cwd=cwd, stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+    finally:
+        signal.signal(signal.SIGINT, before)
+    with process:
+        try:
+            yield process
+        finally:
+            process.kill()

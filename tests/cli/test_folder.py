@@ -5,8 +5,6 @@ from __future__ import annotations
 import errno
 import os
 import signal
-import subprocess
-import sys
 import time
 from pathlib import Path
 
@@ -16,6 +14,7 @@ from hypothesis import strategies as st
 
 from drafting.cli.folder import BESIDE, Writer, write_one, write_together
 from drafting.errors import InputError
+from tests.cli.running import started
 
 NAMES = ("a.pdf", "b.pdf", "c.json")
 
@@ -106,8 +105,12 @@ def test_an_interruption_between_renames_waits_for_the_last(tmp_path: Path, monk
         signal.raise_signal(signal.SIGINT)
 
     monkeypatch.setattr("drafting.cli.folder.os.replace", replace)
-    with pytest.raises(KeyboardInterrupt):
-        write_together(tmp_path, writers("new"))
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)  # ignored, if the tests run in the background
+    try:
+        with pytest.raises(KeyboardInterrupt):
+            write_together(tmp_path, writers("new"))
+    finally:
+        signal.signal(signal.SIGINT, before)
     assert held(tmp_path) == all_of("new")
 
 
@@ -124,6 +127,19 @@ def test_what_stands_in_the_way_is_told(tmp_path: Path) -> None:
     assert [path.name for path in (tmp_path / "out").iterdir()] == ["b.pdf"]
     with pytest.raises(InputError, match="can't be written"):
         write_one(tmp_path / "file" / "ticket.toml", "text")
+
+
+def test_no_name_that_only_the_program_knows_is_told(tmp_path: Path) -> None:
+    """Where nothing may be written, the folder is named, not the unfinished one that was to stand in it."""
+
+    def refused(*_: object, **__: object) -> None:
+        raise PermissionError(errno.EACCES, "Permission denied", str(tmp_path / f"{BESIDE}x1"))
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("drafting.cli.folder.TemporaryDirectory", refused)
+        with pytest.raises(InputError, match="Permission denied") as refusal:
+            write_one(tmp_path / "ticket.toml", "text")
+    assert "unfinished" not in str(refusal.value)
 
 
 SLOW = """
@@ -155,13 +171,11 @@ def test_a_process_stopped_while_it_writes_leaves_the_old_files(
 ) -> None:
     """Told to stop it tidies up; killed it leaves nothing that looks finished."""
     write_together(tmp_path, {"a.pdf": writing("old"), "b.pdf": writing("old")})
-    process = subprocess.Popen(
-        [sys.executable, "-c", SLOW, str(tmp_path)], stdout=subprocess.PIPE, stderr=subprocess.PIPE
-    )
-    assert process.stdout is not None
-    assert process.stdout.readline() == b"writing\n"
-    process.send_signal(number)
-    _, said = process.communicate(timeout=20)
+    with started("-c", SLOW, str(tmp_path), cwd=tmp_path.parent) as process:
+        assert process.stdout is not None
+        assert process.stdout.readline() == b"writing\n"
+        process.send_signal(number)
+        _, said = process.communicate(timeout=20)
     assert process.returncode == status
     assert b"Traceback" not in said
     left = {path.name for path in tmp_path.iterdir()}

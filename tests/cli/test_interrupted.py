@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import os
 import signal
-import subprocess
-import sys
 import time
 from pathlib import Path
 
 import pytest
 
-from tests.cli.running import DEMO, run_alone
+from tests.cli.running import DEMO, run_alone, started
 
 PATTERN = ("pattern.pdf", "sheet.pdf", "pattern.svg", "proof.json")
 
@@ -35,15 +33,10 @@ def test_make_is_all_or_nothing(tmp_path: Path, number: int) -> None:
     assert len(old) == len(new) == 4
     assert old["pattern.pdf"] != new["pattern.pdf"]
     for share in (0.6, 0.85, 0.95):
-        process = subprocess.Popen(
-            [sys.executable, "-m", "drafting", "make", "alto.toml", "--out", "old"],
-            cwd=tmp_path,
-            stdout=subprocess.DEVNULL,
-            stderr=subprocess.PIPE,
-        )
-        time.sleep(whole * share)
-        process.send_signal(number)
-        _, said = process.communicate(timeout=30)
+        with started("-m", "drafting", "make", "alto.toml", "--out", "old", cwd=tmp_path) as process:
+            time.sleep(whole * share)
+            process.send_signal(number)
+            _, said = process.communicate(timeout=30)
         assert b"Traceback" not in said
         assert process.returncode in (0, 130, 143, -number)
         now = held(tmp_path / "old")

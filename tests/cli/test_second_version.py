@@ -40,6 +40,24 @@ def test_only_the_pieces_that_changed_are_printed(first: Path, capsys: Capture) 
     assert 'id="front' not in drawing
 
 
+def codes_in(folder: Path) -> dict[str, str]:
+    """Return the letters of the pieces by name, as a draft's proof tells them."""
+    return {piece["name"]: piece["code"] for piece in json.loads((folder / "proof.json").read_text())["pieces"]}
+
+
+def test_pieces_keep_the_letters_they_were_printed_with(first: Path, capsys: Capture) -> None:
+    """Without sleeves and cuffs the bands that follow them would move up; their papers say otherwise."""
+    second(first, '[[changes]]\nchange = "sleeveless"\n[blocks.armhole-band]\n')
+    assert run(capsys, "make", "second.toml", "--out", "fresh").status == 0
+    ran = run(capsys, "make", "second.toml", "--out", "second", "--since", "first")
+    old, fresh, new = (codes_in(first / folder) for folder in ("first", "fresh", "second"))
+    assert fresh["hem-band"] != old["hem-band"]
+    kept = " ".join(ran.out.split("Unchanged since")[1].split("Files")[0].split())
+    assert f"{old['hem-band']} Hem band" in kept
+    for name, code in new.items():
+        assert code == old[name] if name in old else code not in old.values()
+
+
 def test_the_proof_still_holds_every_piece(first: Path, capsys: Capture) -> None:
     """The second version's proof tells all pieces, so that a third can be compared with it."""
     second(first, '[[changes]]\nchange = "sleeve-length"\nto = "elbow"\n')
