@@ -2,7 +2,7 @@
 
 The edges of the opening bound the neck, the waist or a placket of its own, and are each sewn to the zip: a seam of
 one layer, of the kind "closure". How long it must be follows from what has to pass: at its lower end the garment,
-stretched, must go over the hips.
+stretched, must go over the hips. Buttons and their buttonholes are marked along the edges (``buttons``).
 """
 
 from __future__ import annotations
@@ -10,7 +10,8 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from drafting.changes.centre import CENTRE, CentreOptions
+from drafting.changes.buttons import Buttons, buttoned
+from drafting.changes.centre import with_centre_back
 from drafting.changes.heights import is_skirt
 from drafting.changes.opened import Edges, opened_edges
 from drafting.errors import CannotDraft
@@ -60,11 +61,26 @@ class ClosureOptions:
         low=LEAST,
         high=700.0,
     )
+    button: float = option("Diameter of a button.", "length", 12.0, low=6.0, high=40.0)
+    apart: float = option(
+        "About how far apart the buttons are; a little more or less, so that one lies at the bust.",
+        "length", 80.0, low=25.0, high=150.0,
+    )  # fmt: skip
+    over: str = option(
+        "Which edge lies on top and has the buttonholes; usual is right over left for women and left over right for "
+        "men, and at a side front over back.",
+        "choice", "usual", choices=("usual", "left", "right", "front", "back"),
+    )  # fmt: skip
+    buttonholes: str = option(
+        "Whether buttonholes lie across the edge or along it.", "choice", "across", choices=("across", "along")
+    )
 
 
 def apply(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
     """Part the centre back if need be, and open the seam."""
-    garment = _with_centre(garment, brief) if o.place == "back" else garment
+    if any(seam.name == f"{NAME}-{o.place}-a" for seam in garment.seams):
+        raise CannotDraft(NAME, "place", f"it is open at the {o.place} already", help="give a place one closure")
+    garment = with_centre_back(garment, brief) if o.place == "back" else garment
     upper, lower = _seams_at(garment, o.place)
     if lower is None and upper is None:
         raise CannotDraft(NAME, "place", f"there is no seam at the {o.place} to be opened", help="choose another place")
@@ -73,35 +89,58 @@ def apply(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
     stretches = _stretches(garment, o, upper, lower, depth)
     garment, opened = opened_edges(garment, stretches, opening)
     garment = garment.with_(seams=_closing(garment, opened, o), facts=_facts(garment, o, depth, opened, lower))
+    if o.kind == "buttons":
+        upper_run, under_run = _lapped(garment, brief, o, opened)
+        garment = buttoned(garment, upper_run, under_run, Buttons(o.button, o.apart, o.buttonholes == "across"), NAME)
     if opening.startswith("placket"):
         garment = replace(garment, openings=(*garment.openings, opening))
     return garment
 
 
-def _with_centre(garment: Garment, brief: Brief) -> Garment:
-    """Part the back pieces that lie across the centre; those with a seam there stay."""
-    backs = [p for p in garment.pieces if p.face is Face.BACK]
-    if any(p.outline.bounds[0] < -1.0 and p.outline.bounds[2] > 1.0 for p in backs):
-        return CENTRE.apply(garment, brief, CentreOptions(kind="seam", face="back"))
-    return garment
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """The seams of the bodice at a place, the uppermost first: one, or several where a yoke seam crosses them."""
+
+    parts: tuple[Edges, ...]
+
+    @property
+    def end(self) -> float:
+        """The length of all of them (mm)."""
+        return math.fsum(part.end for part in self.parts)
+
+    def between(self, low: float, high: float) -> tuple[Edges, ...]:
+        """What lies between two heights above the lower end of all, the uppermost first."""
+        out, at = [], self.end
+        for part in self.parts:
+            at -= part.end
+            start, end = max(low - at, 0.0), min(high - at, part.end)
+            if end - start > TOLERANCE.sewn_length:
+                out.append(replace(part, start=start, end=end))
+        return tuple(out)
 
 
-def _seams_at(garment: Garment, place: str) -> tuple[Edges | None, Edges | None]:
-    """The seam of the bodice and that of the skirt at a place, each whole."""
-    upper = lower = None
+def _seams_at(garment: Garment, place: str) -> tuple[Chain | None, Edges | None]:
+    """The seams of the bodice and that of the skirt at a place, each whole."""
+    upper: list[tuple[float, Edges]] = []
+    lower = None
     for seam in garment.seams:
         for i, section in enumerate(seam.sections):
             if not _is_at(garment, section, place):
                 continue
             skirt = is_skirt(garment.piece(section.plies[0][0].piece))
-            if len(section.plies) > 2 or (lower if skirt else upper) is not None:
+            again = lower is not None if skirt else any(edges.seam == seam.name for _, edges in upper)
+            if len(section.plies) != 2 or again:  # one ply: it has been opened already
                 raise CannotDraft(
                     NAME, "place", f"the seam at the {place} is in parts, or holds another layer too",
                     help="choose another place",
                 )  # fmt: skip
             edges = Edges(seam.name, i, 0.0, garment.run_length(section.plies[0]))
-            upper, lower = (upper, edges) if skirt else (edges, lower)
-    return upper, lower
+            if skirt:
+                lower = edges
+            else:
+                upper.append((garment.line(section.plies[0][0]).path.bounds[3], edges))
+    parts = tuple(edges for _, edges in sorted(upper, key=lambda each: -each[0]))
+    return (Chain(parts) if parts else None), lower
 
 
 def _is_at(garment: Garment, section: Section, place: str) -> bool:
@@ -111,7 +150,7 @@ def _is_at(garment: Garment, section: Section, place: str) -> bool:
     return all(line.role is Role.SIDE and line.side == place for line in lines)
 
 
-def _depth(garment: Garment, brief: Brief, o: ClosureOptions, upper: Edges | None, lower: Edges | None) -> float:
+def _depth(garment: Garment, brief: Brief, o: ClosureOptions, upper: Chain | None, lower: Edges | None) -> float:
     """How far the closure reaches below the waist, or below the neck of a bodice alone (mm)."""
     if o.length is not None:
         return o.length
@@ -154,7 +193,7 @@ def _width(piece: Piece, y: float) -> float:
     return math.fsum(b - a for a, b in zip(found[::2], found[1::2], strict=False))
 
 
-def _opening_name(upper: Edges | None, lower: Edges | None, place: str) -> str:
+def _opening_name(upper: Chain | None, lower: Edges | None, place: str) -> str:
     if upper is None:
         return "waist"
     if place == "back":
@@ -163,10 +202,10 @@ def _opening_name(upper: Edges | None, lower: Edges | None, place: str) -> str:
 
 
 def _stretches(
-    garment: Garment, o: ClosureOptions, upper: Edges | None, lower: Edges | None, depth: float
+    garment: Garment, o: ClosureOptions, upper: Chain | None, lower: Edges | None, depth: float
 ) -> tuple[Edges, ...]:
     """What is opened of each seam, the upper one first. Seams run upwards, from hem to waist and to neck or arm."""
-    out = []
+    out: list[Edges] = []
     if upper is not None:
         back = o.place == "back"
         if lower is None and back:
@@ -178,7 +217,7 @@ def _stretches(
                 NAME, "place", f"the seam at the {o.place} is {upper.end:.0f} mm long, too short to be opened",
                 short_by=LEAST - (high - low), help="choose another place",
             )  # fmt: skip
-        out.append(replace(upper, start=low, end=high))
+        out += upper.between(low, high)
     if lower is not None:
         _refuse_hem(depth, lower.end, "skirt")
         out.append(replace(lower, start=lower.end - depth))
@@ -208,6 +247,19 @@ def _closing(garment: Garment, opened: tuple[Run, Run], o: ClosureOptions) -> tu
     )
 
 
+def _lapped(garment: Garment, brief: Brief, o: ClosureOptions, opened: tuple[Run, Run]) -> tuple[Run, Run]:
+    """The edge that lies on top, and the one below (common practice, or as asked)."""
+    words = [_edge_words(garment, run) for run in opened]
+    usual = "front" if o.place != "back" else "left" if brief.body.rules == "men" else "right"
+    top = usual if o.over == "usual" else o.over
+    if top not in words:
+        raise CannotDraft(
+            NAME, "over", f"the closure at the {o.place} has a {words[0]} and a {words[1]} edge, and no {top} one",
+            help=f"let over be {words[0]}, {words[1]} or usual",
+        )  # fmt: skip
+    return opened if words[0] == top else (opened[1], opened[0])
+
+
 def _edge_words(garment: Garment, run: Run) -> str:
     piece, line = garment.piece(run[0].piece), garment.line(run[0])
     return line.face.value if line.role is Role.SIDE else piece.side.value or Side.NONE.value
@@ -230,7 +282,7 @@ CLOSURE = Change(
     name="closure",
     sentence="Opens the centre back or a side seam for a zip or buttons, as far as the body needs to pass.",
     options=ClosureOptions,
-    stage=Stage.STYLE,
+    stage=Stage.OPENING,
     apply=apply,
 )
 """The change, for the entry point ``closure``."""

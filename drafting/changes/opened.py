@@ -36,10 +36,10 @@ def _open(garment: Garment, edges: Edges, opening: str) -> tuple[Garment, tuple[
     length = garment.run_length(garment.seam(edges.seam).sections[edges.section].plies[0])
     for share in (edges.start / length, edges.end / length):
         for ply in (0, 1):
-            garment = _cut(garment, edges, ply, share)
+            garment = cut_at(garment, edges, ply, share)
     seam = garment.seam(edges.seam)
     section = seam.sections[edges.section]
-    parts = [_thirds(garment, run, edges.start / length, edges.end / length) for run in section.plies]
+    parts = [thirds(garment, run, edges.start / length, edges.end / length) for run in section.plies]
     left = [
         Section(tuple(part[k] for part in parts), tuple(0.0 for _ in parts)) for k in (0, 2) if all(p[k] for p in parts)
     ]
@@ -54,8 +54,8 @@ def _open(garment: Garment, edges: Edges, opening: str) -> tuple[Garment, tuple[
     return replace(garment, seams=seams), opened
 
 
-def _cut(garment: Garment, edges: Edges, ply: int, share: float) -> Garment:
-    """Split the line of a ply at a share of its run, unless that is at a joint."""
+def cut_at(garment: Garment, edges: Edges, ply: int, share: float) -> Garment:
+    """Return the garment with the line of a ply split at a share of its run, unless that is at a joint."""
     run = garment.seam(edges.seam).sections[edges.section].plies[ply]
     at = share * garment.run_length(run)
     for use in run:
@@ -66,8 +66,8 @@ def _cut(garment: Garment, edges: Edges, ply: int, share: float) -> Garment:
     return garment
 
 
-def _thirds(garment: Garment, run: Run, low: float, high: float) -> tuple[Run, Run, Run]:
-    """The uses of a run below, within and above a stretch given in shares of its length."""
+def thirds(garment: Garment, run: Run, low: float, high: float) -> tuple[Run, Run, Run]:
+    """Return the uses of a run below, within and above a stretch given in shares of its length."""
     whole = garment.run_length(run)
     out: tuple[list[Use], list[Use], list[Use]] = ([], [], [])
     at = 0.0

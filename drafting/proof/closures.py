@@ -3,13 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from drafting.cloth import Cloth, Kind
 from drafting.garment import Brief, Garment, Level, Seam
 from drafting.proof.finding import Finding, Severity
 from drafting.tolerance import TOLERANCE
 from drafting.units import Unit, show_length, show_share
+
+if TYPE_CHECKING:
+    from drafting.finishing.cutpiece import CutPiece
+
+STAND = 6.0
+"""mm of button stand beyond the rim of a button, at least (common practice: 1/4 in)."""
 
 CLOSURES = frozenset({"closure", "button-closure"})
 """The kinds of seam that sew an opened edge to its zip or turn it for buttons: they don't join it to another."""
@@ -45,7 +52,7 @@ def _ends(garment: Garment, brief: Brief, unit: Unit) -> Iterator[Finding]:
             hip,
             f"where the closure ends, the garment reaches {show_length(reach, unit)}, and the hips, "
             f"{show_length(hip, unit)}, must pass",
-            "make the closure longer",
+            'make the closure longer: give the change "closure" a greater length',
         )
 
 
@@ -66,7 +73,8 @@ def _narrow_waist(garment: Garment, brief: Brief, unit: Unit) -> Iterator[Findin
         bust,
         f"the {where} measures {show_length(waist, unit)}; stretched by {show_share(stretch)} it reaches "
         f"{show_length(reach, unit)}, and the bust, {show_length(bust, unit)}, must pass: it can't be pulled on",
-        "add a closure at the centre back or the side, more ease at the waist, or use a cloth with more stretch",
+        'add the change that opens it: change = "closure", place = "back", "left" or "right"; or give the '
+        "waist more ease" + ("" if brief.cloth.kind is Kind.WOVEN else ", or use a cloth with more stretch"),
     )
 
 
@@ -77,6 +85,32 @@ def _waist_seam(garment: Garment) -> float:
 
 def _waists(garment: Garment) -> Iterator[Level]:
     return (lv for piece in garment.pieces for lv in piece.levels if lv.name == "waist" and lv.girth)
+
+
+def check_stand(garment: Garment, cut: Sequence[CutPiece], unit: Unit = "cm") -> tuple[Finding, ...]:
+    """Warn of a button stand, half of its edge's allowance, that is too narrow for the buttons (common practice)."""
+    widths = [fact.value for fact in garment.facts if fact.name == "button_diameter"]
+    runs = [seam.plies[0] for seam in garment.seams if seam.kind == "button-closure"]
+    lines = {(use.piece, use.line) for run in runs for use in run}
+    if not widths or not lines:
+        return ()
+    need = widths[-1] / 2.0 + STAND
+    narrow = {
+        piece.name: edge.allowance / 2.0
+        for piece in cut
+        for edge in piece.outline
+        if any((served, edge.line) in lines for served in piece.stands_for)
+        and edge.allowance / 2.0 < need - TOLERANCE.sewn_length
+    }
+    return tuple(
+        Finding(
+            "closures.stand", Severity.WARNING, name, stand, need,
+            f"the button stand of {name} is {show_length(stand, unit)} wide, and a button of "
+            f"{show_length(widths[-1], unit)} wants {show_length(need, unit)} beyond the line it stands on",
+            f"let button-closure under [seams] be {show_length(2.0 * need, unit)}, or take smaller buttons",
+        )
+        for name, stand in narrow.items()
+    )  # fmt: skip
 
 
 def opens_waist(garment: Garment) -> bool:

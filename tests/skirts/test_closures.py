@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from blocks.bodice import KNIT_BODICE
 from blocks.darted_bodice import DARTED_BODICE
+from blocks.skirt import SKIRT
 from drafting.errors import CannotDraft
 from drafting.finishing import finish
 from drafting.finishing.plan import FinishPlan
-from drafting.garment import make_up, openings
+from drafting.garment import Step, make_up, openings
 from drafting.proof import prove
-from tests.skirts.dressed import JERSEY, cloth_at, errors, skirt
+from tests.garments import brief, build
+from tests.skirts.dressed import JERSEY, WOVEN, cloth_at, errors, skirt
 
 PLACES = ["back", "left", "right"]
 
@@ -94,6 +98,15 @@ def test_a_closure_down_to_the_hem_is_refused() -> None:
         skirt([("skirt", {"length": 300.0}), ("closure", {"place": "left", "length": 400.0})])
 
 
+@pytest.mark.parametrize("place", ["back", "left"])
+def test_a_second_closure_at_one_place_is_refused(place: str) -> None:
+    """In a sentence; at another place there may be one."""
+    with pytest.raises(CannotDraft, match=f"open at the {place} already"):
+        skirt(["skirt", ("closure", {"place": place}), ("closure", {"place": place})])
+    garment, _ = skirt(["skirt", ("closure", {"place": place}), ("closure", {"place": "right"})])
+    assert {"closure-right-a", f"closure-{place}-a"} <= {seam.name for seam in garment.seams}
+
+
 def test_its_edges_get_the_allowance_of_a_zip() -> None:
     """3/4 in at a centre back with a zip (trade practice), unless something else is asked."""
     assert FinishPlan().allowance_of("closure") == pytest.approx(0.75 * 25.4)
@@ -101,3 +114,20 @@ def test_its_edges_get_the_allowance_of_a_zip() -> None:
     garment, b = skirt(["skirt", "closure"])
     cut = finish(garment, FinishPlan())
     assert prove(garment, b, cut).passed
+
+
+@pytest.mark.parametrize(("step", "words"), [(DARTED_BODICE, 'place = "back"'), (SKIRT, 'place = "back"')])
+def test_a_woven_that_does_not_pass_is_told_to_open(step: Step[Any], words: str) -> None:
+    """By the change's key and where; no woven is told to stretch by half, nor its neck to be lowered to the chest."""
+    garment = build(brief(cloth=WOVEN), [(step, {})])
+    remedies = [f.remedy for f in prove(garment, brief(cloth=WOVEN)).findings if f.code == "openings.pass"]
+    assert remedies
+    assert any('change = "closure"' in remedy and words in remedy for remedy in remedies)
+    assert not any("stretch" in remedy or "lower the front neckline" in remedy for remedy in remedies)
+
+
+def test_a_closure_that_is_too_short_is_told_to_be_longer() -> None:
+    """A back opened by 8 cm: the neck's ring is still too small for the head, or the waist for the bust."""
+    garment, b = skirt([("closure", {"length": 80.0})], onto=[(DARTED_BODICE, {})])
+    remedies = [f.remedy for f in prove(garment, b).findings if f.code == "openings.pass" and "neck" in f.place]
+    assert all("greater length" in remedy for remedy in remedies)

@@ -1,0 +1,192 @@
+"""Buttons of a closure: where they lie, which edge has the holes, and how they reach paper and the order of work."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from blocks.bodice import KNIT_BODICE
+from blocks.darted_bodice import DARTED_BODICE
+from drafting.changes.buttons import ABOVE_END, BELOW_EDGE, THICKNESS, Buttons, spaced
+from drafting.errors import CannotDraft
+from drafting.finishing import CutPiece, finish
+from drafting.finishing.plan import FinishPlan
+from drafting.garment import Garment
+from drafting.garment.buttons import buttonholes, buttons
+from drafting.geometry import Path, Point
+from drafting.output import symbols
+from drafting.proof import Finding, prove
+from drafting.proof.printed import printed_proof
+from tests.skirts.dressed import JERSEY, errors, skirt
+
+BACK = {"kind": "buttons", "length": 390.0}
+
+
+def bodice(body: str = "soprano", **options: object) -> Garment:
+    """A fitted bodice buttoned down the back."""
+    return skirt([("closure", {**BACK, **options})], body, onto=[(DARTED_BODICE, {})])[0]
+
+
+def marked(garment: Garment) -> tuple[dict[str, dict[str, Point]], dict[str, dict[str, Path]]]:
+    """The buttons and the buttonholes of each piece that has some."""
+    sewn = {p.name: dict(buttons(p.drills)) for p in garment.pieces if buttons(p.drills)}
+    holed = {p.name: dict(buttonholes(p.drills)) for p in garment.pieces if buttonholes(p.drills)}
+    return sewn, holed
+
+
+@pytest.mark.parametrize(
+    ("body", "over", "top"),
+    [("soprano", "usual", "right"), ("bass", "usual", "left"), ("soprano", "left", "left"), ("bass", "right", "right")],
+)
+def test_women_button_right_over_left_and_men_left_over_right(body: str, over: str, top: str) -> None:
+    """Common practice, and as asked where it is asked otherwise."""
+    sewn, holed = marked(bodice(body, over=over))
+    assert list(holed) == [f"back-{top}"]
+    assert list(sewn) == [f"back-{'left' if top == 'right' else 'right'}"]
+
+
+@pytest.mark.parametrize("body", ["soprano", "alto", "bass"])
+def test_buttons_lie_opposite_their_holes_on_the_centre_line(body: str) -> None:
+    """The first 6 mm and half a button below the neck, one at the bust, the rest as far apart (common practice)."""
+    garment = bodice(body, button=15.0, apart=70.0)
+    sewn, holed = marked(garment)
+    (places,), (holes,) = sewn.values(), holed.values()
+    points = list(places.values())
+    neck = max(max(ln.path.bounds[3] for ln in p.ring if abs(ln.path.bounds[0]) < 1.0) for p in garment.pieces
+               if p.name in sewn)  # fmt: skip
+    assert points[0].y < neck
+    assert garment.fact("button_first") == pytest.approx(7.5 + BELOW_EDGE)
+    line = garment.path(garment.seam("closure-back-a").plies[0][0])
+    assert line.at(garment.fact("button_first")).y == pytest.approx(points[0].y)
+    steps = [a.distance(b) for a, b in pairwise(points)]
+    assert steps == pytest.approx([garment.fact("button_spacing")] * len(steps), abs=1e-6)
+    bust = next(v.path.start.y for p in garment.pieces if p.name in sewn for v in p.levels if v.name == "bust")
+    assert min(abs(p.y - bust) for p in points) < 1e-6
+    for (name, at), hole in zip(places.items(), holes.values(), strict=True):
+        assert hole.length == pytest.approx(15.0 + THICKNESS)
+        centre = Point(-at.x, at.y)
+        assert centre.distance(hole.start) == pytest.approx(THICKNESS)
+        assert hole.nearest(centre)[1] < 1e-9
+        assert name.startswith("button-")
+
+
+def test_holes_along_the_edge_lie_on_the_centre_line() -> None:
+    """From 3 mm above the button down."""
+    _, holed = marked(bodice(buttonholes="along"))
+    for hole in holed["back-right"].values():
+        assert abs(hole.start.x) < 1e-9
+        assert abs(hole.end.x) < 1e-9
+        assert hole.start.y - hole.end.y == pytest.approx(15.0)
+
+
+@pytest.mark.parametrize("place", ["left", "right"])
+def test_at_a_side_the_front_lies_over_the_back(place: str) -> None:
+    """Through the waist seam of a dress, numbered from the top (common practice)."""
+    steps = ["skirt", "waist-seam", ("closure", {"kind": "buttons", "place": place})]
+    garment, b = skirt(steps, cloth=JERSEY, onto=[(KNIT_BODICE, {})])  # type: ignore[arg-type]
+    sewn, holed = marked(garment)
+    assert set(holed) == {"front", "skirt-front"}
+    assert set(sewn) == {"back", "skirt-back"}
+    numbers = [name for names in (sewn["back"], sewn["skirt-back"]) for name in names]
+    assert numbers == [f"button-{n}" for n in range(1, int(garment.fact("buttons")) + 1)]
+    assert not errors(garment, b)
+
+
+@settings(deadline=None, derandomize=True, max_examples=200)
+@given(
+    st.floats(60.0, 700.0), st.floats(6.0, 40.0), st.floats(25.0, 150.0), st.one_of(st.none(), st.floats(0.0, 700.0))
+)
+def test_any_row_is_even_and_keeps_to_its_ends(length: float, wide: float, apart: float, bust: float | None) -> None:
+    """And one lies at the bust wherever there is room to set one there without crowding."""
+    row = Buttons(wide, apart, across=True)
+    places = spaced(row, length, bust)
+    last = length - max(wide, ABOVE_END)
+    if not places:
+        assert last < row.first
+        return
+    assert places[0] == pytest.approx(row.first)
+    assert places[-1] <= last + 1e-6
+    steps = [b - a for a, b in pairwise(places)]
+    assert all(step == pytest.approx(steps[0]) for step in steps)
+    assert all(0.49 * apart <= step <= 1.51 * apart for step in steps)
+    if bust is not None and row.first + 0.6 * apart <= bust <= last:
+        assert min(abs(s - bust) for s in places) < 1e-6
+
+
+def test_what_cannot_be_is_refused_with_the_mend() -> None:
+    """No room for one button; an edge that isn't there."""
+    with pytest.raises(CannotDraft) as refused:
+        skirt([("skirt", {}), ("closure", {"kind": "buttons", "place": "left", "length": 60.0, "button": 40.0})])
+    assert refused.value.short_by == pytest.approx(20.0 + BELOW_EDGE + 40.0 - 60.0)
+    with pytest.raises(CannotDraft, match="no front one"):
+        bodice(over="front")
+    with pytest.raises(CannotDraft, match="no left one"):
+        skirt([("skirt", {}), ("closure", {"kind": "buttons", "place": "left", "over": "left"})])
+
+
+def test_a_zip_has_no_buttons() -> None:
+    """Nothing is marked, whatever is asked of buttons."""
+    garment = bodice(kind="zip", button=20.0)
+    assert marked(garment) == ({}, {})
+    assert not any("button" in fact.name for fact in garment.facts)
+
+
+def cut(garment: Garment) -> dict[str, CutPiece]:
+    """The pieces ready to cut."""
+    return {piece.name: piece for piece in finish(garment, FinishPlan())}
+
+
+def test_the_cut_pieces_show_buttons_as_points_and_holes_as_lines() -> None:
+    """The two backs differ, so each is printed; everything lies within the stand, folded back at its middle."""
+    garment = bodice(button=20.0)
+    pieces = cut(garment)
+    holes = [mark for mark in pieces["back-right"].marks if mark.kind == "buttonhole"]
+    assert len(holes) == int(garment.fact("buttons"))
+    assert not any("buttonhole" in name for piece in pieces.values() for name, _ in piece.drills)
+    assert [name for name, _ in pieces["back-left"].drills if name.startswith("button-")] == [
+        f"button-{n}" for n in range(1, len(holes) + 1)
+    ]
+    stand = FinishPlan().allowance_of("button-closure") / 2.0
+    assert stand > 20.0 / 2.0 + BELOW_EDGE
+    assert all(-stand < mark.path.start.x < mark.path.end.x for mark in holes)
+
+
+def test_a_buttonhole_is_drawn_with_a_bar_across_each_end() -> None:
+    """Common practice; its bars stand 2 mm out on either side."""
+    mark = next(m for m in cut(bodice())["back-right"].marks if m.kind == "buttonhole")
+    (stroke,) = symbols.buttonhole(mark)
+    assert stroke.style.kind == "buttonhole"
+    assert len(stroke.segments) == 3
+    tips = stroke.segments[1:, (0, 3)].reshape(-1, 2)
+    ends = (mark.path.start, mark.path.end)
+    assert all(min(math.dist(tip, (p.x, p.y)) for p in ends) == pytest.approx(2.0) for tip in tips.tolist())
+
+
+def test_the_order_of_work_ends_with_buttonholes_and_buttons() -> None:
+    """After all seams and hems, with how many, how long, where, and the caution for the blade."""
+    garment, b = skirt([("closure", BACK)], onto=[(DARTED_BODICE, {})])
+    told = dict(printed_proof(prove(garment, b), garment))
+    order = next(lines for title, lines in told.items() if title.startswith("Order of work"))
+    for words in ("5 buttonholes, 1.5 cm long", "right back", "lies on top", "5 buttons, 1.2 cm", "left back", "blade"):
+        assert words in order[-1]
+    assert any("Fold the stand in half" in line for line in order)
+    zipped, b = skirt([("closure", {"length": 390.0})], onto=[(DARTED_BODICE, {})])
+    assert not any("utton" in line for _, lines in printed_proof(prove(zipped, b), zipped) for line in lines)
+
+
+def test_a_stand_too_narrow_for_the_buttons_is_warned_of() -> None:
+    """Half of the allowance must hold half a button and 6 mm (common practice); the mend says what to ask for."""
+    garment, b = skirt([("closure", {**BACK, "button": 30.0})], onto=[(DARTED_BODICE, {})])
+
+    def told(allowance: float) -> list[Finding]:
+        pieces = finish(garment, FinishPlan(allowances={"button-closure": allowance}))
+        return [f for f in prove(garment, b, pieces).findings if f.code == "closures.stand"]
+
+    assert told(60.0) == told(42.0) == []
+    found = told(30.0)
+    assert {f.place for f in found} == {"back-left", "back-right"}
+    assert all(f.severity == "warning" and "4.2 cm" in f.remedy for f in found)
