@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import math
 
-from blocks.skirt_pieces import HalfShape, add_skirt, length_of
+from blocks.skirt_pieces import NEEDS, HalfShape, add_skirt, length_of, length_option, waist_ease_option
 from blocks.waistline import Waist, waist_of
 from drafting.errors import CannotDraft
 from drafting.garment import Block, Brief, Fact, Garment, Solve, Stage, option
@@ -34,16 +34,8 @@ class CircleSkirtOptions:
     """Options of the circle skirt."""
 
     share: str = option("How much of a circle the skirt is.", "choice", "half", choices=("quarter", "half", "full"))
-    length: float | None = option(
-        "Length from waist to hem; by rule to the middle of the knee.", "length", None, low=200.0, high=1300.0
-    )
-    waist_ease: float | None = option(
-        "Ease at the waist; by rule 16 mm in a woven and none in a knit, and the bodice's where there is one.",
-        "length",
-        None,
-        low=-100.0,
-        high=200.0,
-    )
+    length: float | None = length_option()
+    waist_ease: float | None = waist_ease_option()
 
 
 def arc(centre: Point, radius: float, angle: float) -> Path:
@@ -69,13 +61,11 @@ def cone_half(w: Waist, waist: float, angle: float, length: float) -> tuple[Half
     radius *= waist / arc(Point(0.0, 0.0), radius, angle).length  # what the cubic's length is off by
     centre = Point(0.0, w.waist + radius)
     edge, hem = arc(centre, radius, angle), arc(centre, radius + length, angle)
-    middle = (w.fall + length) / 2.0
     shape = HalfShape(
         hem,
         Path.straight(hem.end, edge.end),
         (edge,),
         levels=(("hip", arc(centre, radius + w.fall, angle)),),
-        adjusts=(("skirt", arc(centre, radius + middle, angle)),),
     )
     return shape, Solve("waist of the skirt", waist, edge.length, 1)
 
@@ -130,7 +120,10 @@ def cone_skirt(
     solves = tuple({round(s.target, 6): s for _, s in made.values()}.values())
     garment = add_skirt(garment, brief, w, {half: shape for half, (shape, _) in made.items()}, (told, solves))
     return garment.with_(
-        notes=["Let the skirt hang for a day before the hem is turned, and level it: the bias parts drop."]
+        notes=[
+            "Lengthen or shorten the skirt at its hem, by as much all round.",
+            "Let the skirt hang for a day before the hem is turned, and level it: the bias parts drop.",
+        ]
     )
 
 
@@ -140,13 +133,6 @@ CIRCLE_SKIRT = Block(
     options=CircleSkirtOptions,
     stage=Stage.BODY,
     apply=draft,
-    needs=(
-        "waist_girth",
-        "hip_girth",
-        "waist_to_hip",
-        "back_neck_point_to_waist",
-        "waist_height",
-        "knee_height",
-    ),
+    needs=NEEDS,
 )
 """The block, for the entry point ``circle-skirt``."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 
 from blocks.circle_skirt import cone_skirt, least_share
-from blocks.skirt_pieces import length_of
+from blocks.skirt_pieces import NEEDS, length_of, length_option, waist_ease_option
 from blocks.waistline import waist_of
 from drafting.errors import CannotDraft
 from drafting.garment import Block, Brief, Fact, Garment, Stage, option
@@ -28,9 +28,7 @@ GREATEST_SHARE = 1.0
 class FlaredSkirtOptions:
     """Options of the flared skirt."""
 
-    length: float | None = option(
-        "Length from waist to hem; by rule to the middle of the knee.", "length", None, low=200.0, high=1300.0
-    )
+    length: float | None = length_option()
     sweep: float | None = option(
         "How far round the hem is; by rule as little as goes over waist and hip without darts.",
         "length",
@@ -38,13 +36,7 @@ class FlaredSkirtOptions:
         low=700.0,
         high=9000.0,
     )
-    waist_ease: float | None = option(
-        "Ease at the waist; by rule 16 mm in a woven and none in a knit, and the bodice's where there is one.",
-        "length",
-        None,
-        low=-100.0,
-        high=200.0,
-    )
+    waist_ease: float | None = waist_ease_option()
 
 
 def draft(garment: Garment, brief: Brief, o: FlaredSkirtOptions) -> Garment:
@@ -81,13 +73,6 @@ FLARED_SKIRT = Block(
     options=FlaredSkirtOptions,
     stage=Stage.BODY,
     apply=draft,
-    needs=(
-        "waist_girth",
-        "hip_girth",
-        "waist_to_hip",
-        "back_neck_point_to_waist",
-        "waist_height",
-        "knee_height",
-    ),
+    needs=NEEDS,
 )
 """The block, for the entry point ``flared-skirt``."""

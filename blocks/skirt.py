@@ -18,7 +18,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from blocks.skirt_pieces import HalfShape, add_skirt, length_of
+from blocks.skirt_pieces import NEEDS, HalfShape, add_skirt, length_of, length_option, waist_ease_option
 from blocks.skirt_waist import LEAST_DART, Edge, Spaced, drawn_waist, spaced
 from blocks.waistline import HALVES, Half, HalfWaist, Waist, waist_of
 from drafting.errors import CannotDraft, GeometryError
@@ -46,16 +46,8 @@ belly, so that more is taken out at the back (common practice: 0.5 to 1 cm)."""
 class SkirtOptions:
     """Options of the straight skirt."""
 
-    length: float | None = option(
-        "Length from waist to hem; by rule to the middle of the knee.", "length", None, low=200.0, high=1300.0
-    )
-    waist_ease: float | None = option(
-        "Ease at the waist; by rule 16 mm in a woven and none in a knit, and the bodice's where there is one.",
-        "length",
-        None,
-        low=-100.0,
-        high=200.0,
-    )
+    length: float | None = length_option()
+    waist_ease: float | None = waist_ease_option()
     taper: float = option(
         "How much narrower each side is at the hem than at the hip (less than 0: wider).",
         "length",
@@ -215,13 +207,6 @@ SKIRT = Block(
     options=SkirtOptions,
     stage=Stage.BODY,
     apply=draft,
-    needs=(
-        "waist_girth",
-        "hip_girth",
-        "waist_to_hip",
-        "back_neck_point_to_waist",
-        "waist_height",
-        "knee_height",
-    ),
+    needs=NEEDS,
 )
 """The block, for the entry point ``skirt``."""

@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+import re
+
 from drafting.body import Measurement, measurements
 from drafting.garment import Brief, Garment
 from drafting.proof.finding import Finding, Severity
-from drafting.units import Unit
+from drafting.units import Unit, parse_length, show_length
+
+ESTIMATED = "body.estimated"
+"""The code of a note that a measurement was estimated."""
+
+ESTIMATED_HEADING = "Not measured, so estimated (± what it is usually out by); each one taken betters the fit"
 
 
 def check_body(garment: Garment, brief: Brief, unit: Unit = "cm") -> tuple[Finding, ...]:
@@ -18,7 +25,7 @@ def check_body(garment: Garment, brief: Brief, unit: Unit = "cm") -> tuple[Findi
 
 def _note(measurement: Measurement, value: float, rule: str, unit: Unit) -> Finding:
     return Finding(
-        "body.estimated",
+        ESTIMATED,
         Severity.NOTE,
         measurement.name,
         value,
@@ -27,3 +34,22 @@ def _note(measurement: Measurement, value: float, rule: str, unit: Unit) -> Find
         measurement.sentence,
         measurement.unit,
     )
+
+
+_ERROR = re.compile(r"give or take (?P<figure>[0-9.]+) (?P<unit>cm|deg|kg)\)(?:; )?(?P<rest>.*)")
+
+
+def estimate_words(name: str, value: float, rule: str, unit: Unit = "cm") -> tuple[str, str, str]:
+    """Return an estimate in few words: what, how much and by how much it is usually out, and what else is to be known.
+
+    The formula itself is left to the proof; a sum of other measurements is told whole.
+    """
+    each = measurements()[name]
+    found = _ERROR.search(rule)
+    if found is None:
+        return each.title, each.show(value, unit), rule
+    error = f"{found['figure']} {found['unit']}"
+    if found["unit"] == "cm":
+        error = show_length(parse_length(error), unit)
+    rest = found["rest"].removeprefix(each.caution) if each.caution else found["rest"]
+    return each.title, f"{each.show(value, unit)} ± {error}", rest.removeprefix("; ")

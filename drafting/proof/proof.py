@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, TypeVar
 
 from drafting.errors import DraftingError
 from drafting.garment import Brief, Fact, Garment, Opening, Solve, Surface, Task, glue, make_up
 from drafting.proof.bands import check_bands
-from drafting.proof.body import check_body
+from drafting.proof.body import ESTIMATED, check_body
+from drafting.proof.closures import check_stand
 from drafting.proof.cloth import check_cloth
 from drafting.proof.cutting import check_cutting
 from drafting.proof.darts import check_darts
 from drafting.proof.ease import check_ease, ease_rows
 from drafting.proof.finding import Finding, Severity, gravest_first
+from drafting.proof.given import check_given
 from drafting.proof.handed import check_handed
 from drafting.proof.joins import check_joins, join_rows
 from drafting.proof.levels import check_levels
@@ -25,9 +28,10 @@ from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.proof.samples import sample
 from drafting.proof.seams import check_seams, seam_rows
 from drafting.proof.solves import check_solves
+from drafting.proof.stride import check_stride
 from drafting.proof.zones import check_zones
 from drafting.record import dataclass
-from drafting.units import Unit
+from drafting.units import Unit, in_unit
 
 if TYPE_CHECKING:
     from drafting.finishing.cutpiece import CutPiece
@@ -121,16 +125,19 @@ def prove(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | None = None,
     checks.run("darts", lambda: check_darts(garment, brief, unit))
     checks.run("ease", lambda: check_ease(garment, brief, eases, unit))
     checks.run("openings", lambda: check_openings(garment, brief, opens, unit))
+    checks.run("given", lambda: check_given(garment, brief, unit))
+    checks.run("stride", lambda: check_stride(garment, brief, unit))
     checks.run("bands", lambda: check_bands(garment, brief))
     checks.run("zones", lambda: check_zones(garment, brief))
-    checks.run("cloth", lambda: check_cloth(garment, brief))
+    checks.run("cloth", lambda: check_cloth(garment, brief, unit))
     checks.run("solves", lambda: check_solves(garment, brief, unit))
     if cut is not None:
-        checks.run("cutting", lambda: check_cutting(garment, brief, cut))
+        checks.run("cutting", lambda: check_cutting(garment, brief, cut, unit))
+        checks.run("closures", lambda: check_stand(garment, cut, unit))
     checks.run("body", lambda: check_body(garment, brief, unit))
     order = checks.rows("order", lambda: make_up(garment))
     return Proof(
-        gravest_first(checks.found),
+        gravest_first(_spoken(finding, unit) for finding in checks.found),
         seams,
         joins,
         eases,
@@ -141,6 +148,15 @@ def prove(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | None = None,
         garment.solves,
         estimated,
     )
+
+
+def _spoken(finding: Finding, unit: Unit) -> Finding:
+    """A finding with the lengths in its words in the maker's unit; an estimate's rule is a formula, and stays."""
+    if finding.code == ESTIMATED:
+        return finding
+    sentence, remedy = in_unit(finding.sentence, unit), in_unit(finding.remedy, unit)
+    same = sentence == finding.sentence and remedy == finding.remedy
+    return finding if same else replace(finding, sentence=sentence, remedy=remedy)
 
 
 def _surface(garment: Garment, brief: Brief, checks: _Checks) -> Surface | None:

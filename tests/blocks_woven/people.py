@@ -20,6 +20,9 @@ POPLIN = Cloth(name="poplin", kind=Kind.WOVEN, stretch_across=0.02)
 PULLED_ON = {"openings.pass", "openings.waist"}
 """What the proof finds of a woven block without a closure: it can't be pulled on. A closure comes later."""
 
+BODYS_OWN = {"given.front"}
+"""What it warns of where a body's own lengths don't go together; how often is counted apart."""
+
 
 @cache
 def people(rules: Rules) -> tuple[dict[str, float], ...]:
@@ -64,4 +67,4 @@ def sleeved(brief: Brief, **options: object) -> Garment:
 def faults(garment: Garment, brief: Brief) -> list[Finding]:
     """Errors and warnings of the proof, but for what a closure will mend."""
     found = prove(garment, brief).findings
-    return [f for f in found if f.severity is not Severity.NOTE and f.code not in PULLED_ON]
+    return [f for f in found if f.severity is not Severity.NOTE and f.code not in PULLED_ON | BODYS_OWN]

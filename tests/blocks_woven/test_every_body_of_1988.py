@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from collections import Counter
+import statistics
+from collections import Counter, defaultdict
+from dataclasses import dataclass, field
+from functools import cache
 
 import pytest
 
+from drafting.body import Rules
 from drafting.errors import CannotDraft
 from drafting.proof import Severity, prove
-from tests.blocks_woven.people import PULLED_ON, bodice, brief_for, faults, people, person, sleeved
+from drafting.proof.given import FRONT_OFF
+from tests.blocks_woven.people import BODYS_OWN, PULLED_ON, bodice, brief_for, faults, people, person, sleeved
 
 
 @pytest.mark.parametrize("rules", ["women", "men"])
@@ -19,30 +24,90 @@ def test_a_sample_is_drafted_and_proven_with_sleeves(rules: str) -> None:
         assert faults(sleeved(brief), brief) == []
 
 
-def test_every_body_is_drafted_and_proven() -> None:
-    """All 1,986: none is refused, none has a fault, and what a rule gave stays within what is told here."""
-    refused: Counter[str] = Counter()
-    found: Counter[str] = Counter()
-    worst: Counter[str] = Counter()
-    for rules in ("women", "men"):
-        for number in range(len(people(rules))):  # type: ignore[arg-type]
-            brief = brief_for(person(number, rules))  # type: ignore[arg-type]
-            try:
-                garment = bodice(brief)
-            except CannotDraft as error:
-                refused[error.because] += 1
-                continue
-            proof = prove(garment, brief)
-            found.update(f.code for f in proof.findings if f.severity is not Severity.NOTE and f.code not in PULLED_ON)
-            for row in proof.eases:
-                worst["off"] = max(worst["off"], abs(row.off))  # type: ignore[assignment]
-            for fact in garment.facts:
-                worst[fact.name] = max(worst[fact.name], abs(fact.value))  # type: ignore[assignment]
-    assert not refused
-    assert not found
-    assert worst["off"] < 0.1
-    assert worst["bust_raised"] <= 25.0
-    assert worst["waist_raised"] == 0.0
-    assert worst["shoulder_raised"] <= 32.0
-    assert worst["waist_dart_front"] <= 42.0
-    assert worst["centre_front_off"] <= 50.0
+@dataclass
+class Census:
+    """What became of the bodies of one group: what was refused or found, and what a rule gave, body by body (mm)."""
+
+    refused: Counter[str] = field(default_factory=Counter)
+    found: Counter[str] = field(default_factory=Counter)
+    off: float = 0.0
+    facts: dict[str, list[float]] = field(default_factory=lambda: defaultdict(list))
+    bodies: int = 0
+
+    def share(self, name: str, over: float) -> float:
+        """The share of bodies at which a fact is more than so many mm, one way or the other."""
+        return sum(abs(value) > over for value in self.facts[name]) / self.bodies
+
+    def worst(self, name: str) -> float:
+        """The largest value of a fact, either way."""
+        return max(map(abs, self.facts[name]), default=0.0)
+
+
+@cache
+def census(rules: Rules) -> Census:
+    """Draft and prove everybody of a group."""
+    out = Census()
+    for number in range(len(people(rules))):
+        brief = brief_for(person(number, rules))
+        out.bodies += 1
+        try:
+            garment = bodice(brief)
+        except CannotDraft as error:
+            out.refused[error.because] += 1
+            continue
+        proof = prove(garment, brief)
+        out.found.update(f.code for f in proof.findings if f.severity is not Severity.NOTE and f.code not in PULLED_ON)
+        out.off = max(out.off, *(abs(row.off) for row in proof.eases))
+        for name, value in {fact.name: fact.value for fact in garment.facts}.items():
+            out.facts[name].append(value)
+    return out
+
+
+@pytest.mark.parametrize("rules", ["women", "men"])
+def test_every_body_is_drafted_and_proven(rules: Rules) -> None:
+    """All 1,986: none is refused, and none has a fault but that its own lengths don't go together."""
+    told = census(rules)
+    assert not told.refused
+    assert set(told.found) <= BODYS_OWN
+    assert told.off < 0.1
+    assert told.worst("bust_raised") <= 25.0
+    assert told.worst("waist_raised") == 0.0
+    assert told.worst("waist_dart_front") <= 42.0
+
+
+@pytest.mark.parametrize(
+    ("rules", "fact", "over_10", "over_20"),
+    [
+        ("women", "shoulder_raised", 0.03, 0.01),
+        ("men", "shoulder_raised", 0.03, 0.01),
+        ("women", "centre_front_off", 0.15, 0.025),
+        ("men", "centre_front_off", 0.40, 0.11),
+    ],
+)
+def test_few_bodies_miss_a_length_by_much(rules: Rules, fact: str, over_10: float, over_20: float) -> None:
+    """At how many bodies a rule gives more than 10 and more than 20 mm.
+
+    The centre front is missed mostly by men: the survey has no way over the bust to the waist, its column is reckoned
+    in straight stretches (``bodies_columns.csv``), while its front neck point to waist was taped over the belly.
+    """
+    told = census(rules)
+    assert told.share(fact, 10.0) <= over_10
+    assert told.share(fact, 20.0) <= over_20
+
+
+@pytest.mark.parametrize("rules", ["women", "men"])
+def test_the_proof_warns_of_every_front_that_misses_its_length(rules: Rules) -> None:
+    """By more than 10 mm, and of no other."""
+    told = census(rules)
+    assert told.found["given.front"] == sum(abs(off) > FRONT_OFF for off in told.facts["centre_front_off"])
+
+
+def test_the_front_is_missed_where_the_belly_adds_to_it() -> None:
+    """Of the men, those warned of have a front that is longer, against the way over the bust, than the rest."""
+    spare: dict[bool, list[float]] = {True: [], False: []}
+    for number in range(0, len(people("men")), 5):
+        body = person(number, "men")
+        facts = {fact.name: fact.value for fact in bodice(brief_for(body)).facts}
+        missed = abs(facts.get("centre_front_off", 0.0)) > FRONT_OFF
+        spare[missed].append(body["side_neck_point_to_waist_over_bust"] - body["front_neck_point_to_waist"])
+    assert max(spare[True]) < statistics.median(spare[False])

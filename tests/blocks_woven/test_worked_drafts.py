@@ -8,12 +8,13 @@ Lines"; M. Baldt, Clothing for Women (1916), "To Draft Shirt"; Burton and Burton
 from __future__ import annotations
 
 import math
+import statistics
 
 import pytest
 
 from drafting.body import Body, make_body
 from drafting.garment import Garment, Piece
-from tests.blocks_woven.people import bodice, brief_for, mean_person
+from tests.blocks_woven.people import bodice, brief_for, mean_person, people, sleeved
 
 INCH = 25.4
 NEAR = 15.0
@@ -43,7 +44,7 @@ def size_36() -> tuple[Body, Garment]:
 
 
 def test_rosenfeld_1918_waist_line(size_36: tuple[Body, Garment]) -> None:
-    """The waist lies 15 1/2 in below the nape."""
+    """The waist lies 15 1/2 in below the nape: given so, and so it stays whatever else the block draws."""
     _, garment = size_36
     assert -level(garment.piece("back"), "waist") == pytest.approx(15.5 * INCH, abs=NEAR)
 
@@ -120,3 +121,30 @@ def test_patent_4899448_armhole() -> None:
     names = ("across-front", "across-back")
     across = math.fsum(each.path.length for p in (front, back) for each in p.levels if each.name in names) / 2.0
     assert half - across == pytest.approx(arm / 4.0 + 40.0, abs=NEAR)
+
+
+def test_rosenfeld_1918_neck_is_a_sixth_of_the_half_size(size_36: tuple[Body, Garment]) -> None:
+    """A-D, B-E, C-F are a third of the size, 12 in: half the neck is a quarter of that wide."""
+    _, garment = size_36
+    third = 36.0 / 3.0 * INCH
+    assert garment.piece("back").line("neckline-right").path.start.x == pytest.approx(third / 4.0, abs=NEAR)
+
+
+def test_rosenfeld_1918_waist_length_follows_the_stature() -> None:
+    """1/4 in more waist length for 1 in more stature (Rosenfeld 1918, p. 16): the survey's regression says as much."""
+    rows = people("women")
+    tall = [row["stature"] for row in rows]
+    back = [row["back_neck_point_to_waist"] for row in rows]
+    slope = statistics.linear_regression(tall, back).slope
+    assert slope == pytest.approx(0.25, abs=0.06)
+
+
+def test_rosenfeld_1918_length_of_the_sleeve(size_36: tuple[Body, Garment]) -> None:
+    """Cap 6 in and inside length 18 in: 24 in from crown to wrist (p. 150, lesson 67).
+
+    Its two-piece sleeve has a higher cap and so much less below it; the whole is the arm's.
+    """
+    body, _ = size_36
+    sleeve = sleeved(brief_for(body)).piece("sleeve-left")
+    _, low, _, crown = sleeve.outline.bounds
+    assert crown - low == pytest.approx(24.0 * INCH, abs=NEAR)

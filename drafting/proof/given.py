@@ -1,0 +1,36 @@
+"""Where a block could not give a body its own length: told, so that it is measured again, or looked at on the toile."""
+
+from __future__ import annotations
+
+from drafting.garment import Brief, Garment
+from drafting.proof.finding import Finding, Severity
+from drafting.units import Unit, show_length
+
+FRONT_OFF = 10.0
+"""mm by which a centre front may miss the body's own, unwarned: what two tapings differ by (common practice)."""
+
+
+def check_given(garment: Garment, brief: Brief, unit: Unit = "cm") -> tuple[Finding, ...]:
+    """Warn where the block's centre front, before any neckline was drawn on it, misses the body's by more than 10 mm.
+
+    The side neck point lies where the way over the bust puts it, and the neck is held to a fair depth below; on a body
+    whose belly adds to the centre front alone, or where one of the two lengths is off, they don't go together.
+    """
+    off = next((fact.value for fact in reversed(garment.facts) if fact.name == "centre_front_off"), 0.0)
+    if abs(off) <= FRONT_OFF:
+        return ()
+    way, own = "longer" if off > 0.0 else "shorter", show_length(brief.body["front_neck_point_to_waist"], unit)
+    return (
+        Finding(
+            "given.front",
+            Severity.WARNING,
+            "front",
+            off,
+            FRONT_OFF,
+            f"the block's centre front is {show_length(abs(off), unit)} {way} than the body's front neck point to "
+            f"waist, {own}: with the way from the side neck point over the bust to the waist it leaves no neck of "
+            "a fair depth",
+            "measure front_neck_point_to_waist and side_neck_point_to_waist_over_bust again; if both are right, look "
+            "at the front neck and the front waist on the toile",
+        ),
+    )

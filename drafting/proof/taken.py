@@ -1,0 +1,200 @@
+"""Lengths and widths taken on the pieces themselves, as a fitter's tape would take them, beside the body's.
+
+Nothing is read back from what a block noted of itself: each measure goes from point to point of the drawn lines. All
+pieces of the trunk lie in the body's frame, its centre at x = 0, so that they can be measured across; a dart that
+stands open at the waist is passed as the tape passes it once it is folded.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+
+from drafting.body import Body
+from drafting.garment import Face, Garment, Level, Piece, Role, Side, hanging_pieces
+from drafting.garment.darts import darts_of, intake
+from drafting.geometry import Path, Point
+from drafting.proof.closures import CLOSURES
+from drafting.proof.ease import measured
+from drafting.record import dataclass
+from drafting.tolerance import TOLERANCE
+
+AT_CENTRE = 1.0
+"""mm from the centre within which a point lies on it."""
+
+WORN_WHOLE = 0.85
+"""A sleeve shorter than this share of the arm is meant to be: it isn't held against the arm's length."""
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """A measure taken on the pieces (mm), and the body's beside it; None where the body has none."""
+
+    title: str
+    body: float | None
+    garment: float
+
+
+def taken(garment: Garment, body: Body) -> Iterator[Taken]:
+    """Yield what can be taken on a garment: lengths of the trunk, widths, the sleeves, and what each dart takes in."""
+    trunk = _Trunk(garment)
+    yield from _lengths(trunk, body)
+    yield from _widths(garment, trunk, body)
+    yield from _edges(garment, trunk, body)
+    yield from _sleeves(garment, body)
+    yield from _darts(garment)
+
+
+class _Trunk:
+    """The points of a garment's trunk that a tape is laid to, each None where the garment doesn't have it."""
+
+    def __init__(self, garment: Garment) -> None:
+        hanging = hanging_pieces(garment)
+        trunk = [piece for piece in garment.pieces if piece.face and piece.name not in hanging]
+        self._of = {face: [piece for piece in trunk if piece.face is face] for face in (Face.FRONT, Face.BACK)}
+
+    def of(self, face: Face) -> list[Piece]:
+        """The pieces of a face."""
+        return self._of[face]
+
+    def along(self, role: Role) -> float:
+        """How long all lines of a role are."""
+        lines = (line for face in self._of for piece in self._of[face] for line in piece.lines(role=role))
+        return math.fsum(line.path.length for line in lines)
+
+    def neck(self, face: Face) -> Point | None:
+        """The neckline's point at the centre."""
+        ends = list(_ends(self._of[face], Role.NECKLINE))
+        return min(ends, key=lambda p: abs(p.x), default=None)
+
+    def side_neck(self, side: Side) -> Point | None:
+        """The neck's end of a shoulder of the front, its highest point."""
+        ends = [p for p in _ends(self._of[Face.FRONT], Role.SHOULDER) if p.x * _sign(side) > 0.0]
+        return max(ends, key=lambda p: p.y, default=None)
+
+    def bust_point(self, side: Side) -> Point | None:
+        """The marked bust point."""
+        marked = (d.at for piece in self._of[Face.FRONT] for d in piece.drills if d.name.startswith("bust-point"))
+        return next((at for at in marked if at.x * _sign(side) > 0.0), None)
+
+    def underarm(self) -> float | None:
+        """The height at which the back's armholes end below."""
+        lines = [line.path for piece in self._of[Face.BACK] for line in piece.lines(role=Role.ARMHOLE)]
+        return min((path.bounds[1] for path in lines), default=None)
+
+    def waist(self, face: Face, x: float) -> float | None:
+        """The height of the waist level at x, or at its end nearest to there, where a dart lies open."""
+        levels = [lv for piece in self._of[face] for lv in piece.levels if lv.name == "waist" and _of_trunk(piece)]
+        found = [_nearest(level, x) for level in levels]
+        return min(found, key=lambda p: abs(p.x - x)).y if found else None
+
+
+def _sign(side: Side) -> float:
+    """On a front the wearer's left lies at +x."""
+    return 1.0 if side is Side.LEFT else -1.0
+
+
+def _of_trunk(piece: Piece) -> bool:
+    return not any(line.answers_to("waist") for line in piece.ring)
+
+
+def _ends(pieces: Iterable[Piece], role: Role) -> Iterator[Point]:
+    for piece in pieces:
+        for line in piece.lines(role=role):
+            yield from (line.path.start, line.path.end)
+
+
+def _nearest(level: Level, x: float) -> Point:
+    path: Path = level.path
+    s, _ = path.nearest(Point(x, (path.start.y + path.end.y) / 2.0))
+    return path.at(s)
+
+
+def _lengths(trunk: _Trunk, body: Body) -> Iterator[Taken]:
+    for face, title, name in (
+        (Face.BACK, "nape to waist", "back_neck_point_to_waist"),
+        (Face.FRONT, "centre front, neck to waist", "front_neck_point_to_waist"),
+    ):
+        neck, waist = trunk.neck(face), trunk.waist(face, 0.0)
+        if neck is not None and waist is not None:
+            yield Taken(title, body[name], neck.y - waist)
+    nape, underarm = trunk.neck(Face.BACK), trunk.underarm()
+    if nape is not None and underarm is not None:
+        yield Taken("scye depth, nape to underarm", body["scye_depth_length"], nape.y - underarm)
+    yield from _sided("side neck to bust point", body["side_neck_point_to_bust_point"], _to_bust(trunk))
+    yield from _sided("side neck over bust to waist", body["side_neck_point_to_waist_over_bust"], _over_bust(trunk))
+
+
+def _to_bust(trunk: _Trunk) -> dict[Side, float]:
+    ends = {side: (trunk.side_neck(side), trunk.bust_point(side)) for side in (Side.LEFT, Side.RIGHT)}
+    return {side: a.distance(b) for side, (a, b) in ends.items() if a is not None and b is not None}
+
+
+def _over_bust(trunk: _Trunk) -> dict[Side, float]:
+    out = {}
+    for side, length in _to_bust(trunk).items():
+        at = trunk.bust_point(side)
+        waist = trunk.waist(Face.FRONT, at.x) if at is not None else None
+        if at is not None and waist is not None:
+            out[side] = length + at.y - waist
+    return out
+
+
+def _widths(garment: Garment, trunk: _Trunk, body: Body) -> Iterator[Taken]:
+    left, right = trunk.bust_point(Side.LEFT), trunk.bust_point(Side.RIGHT)
+    if left is not None and right is not None:
+        yield Taken("bust point to bust point", body["bust_point_width"], left.x - right.x)
+    across = measured(garment, "across-front")
+    if across is not None:
+        yield Taken("across front", body["across_front_width"], across)
+
+
+def _edges(garment: Garment, trunk: _Trunk, body: Body) -> Iterator[Taken]:
+    """The neck seam, the hem of a skirt and its length, and how long a closure is."""
+    neck = trunk.along(Role.NECKLINE)
+    if neck:
+        yield Taken("neck seam, right round", body["neck_base_girth"], neck)
+    skirts = [piece for piece in trunk.of(Face.FRONT) if not _of_trunk(piece)]
+    if skirts:
+        tops, hems = ([p for p in _ends(skirts, role) if abs(p.x) < AT_CENTRE] for role in (Role.WAIST, Role.HEM))
+        if tops and hems:
+            yield Taken("skirt, waist to hem at centre front", None, tops[0].y - hems[0].y)
+        yield Taken("hem, right round", None, trunk.along(Role.HEM))
+    for seam in garment.seams:
+        if seam.kind in CLOSURES and seam.name.endswith("-a"):
+            yield Taken("closure", None, garment.run_length(seam.plies[0]))
+
+
+def _sleeves(garment: Garment, body: Body) -> Iterator[Taken]:
+    found = {}
+    for piece in garment.pieces:
+        caps = piece.lines(role=Role.CAP)
+        low = [line.path for role in (Role.WRIST, Role.HEM) for line in piece.lines(role=role)]
+        if caps and low and piece.side:
+            top = max(line.path.bounds[3] for line in caps)
+            found[piece.side] = top - sum(path.start.y + path.end.y for path in low) / (2.0 * len(low))
+    arm = body["outer_arm_length"]
+    whole = all(length >= WORN_WHOLE * arm for length in found.values())
+    yield from _sided("sleeve, top to lower edge", arm if whole else None, found)
+
+
+def _darts(garment: Garment) -> Iterator[Taken]:
+    """What each dart takes in at its mouth; two alike are told as one."""
+    found: dict[str, dict[Side, float]] = {}
+    for piece in garment.pieces:
+        for dart in darts_of(piece):
+            words = dart.name.split("-")
+            side = next((Side(word) for word in words if word in (Side.LEFT, Side.RIGHT)), Side.NONE)
+            name = " ".join(word for word in words if word != side)
+            found.setdefault(name, {})[side] = intake(dart)
+    for name, intakes in found.items():
+        yield from _sided(f"dart intake, {name}", None, intakes)
+
+
+def _sided(title: str, body: float | None, found: dict[Side, float]) -> Iterator[Taken]:
+    """One row where left and right are alike, else one for each."""
+    if found and max(found.values()) - min(found.values()) < TOLERANCE.sewn_length:
+        yield Taken(title, body, math.fsum(found.values()) / len(found))
+        return
+    for side, length in found.items():
+        yield Taken(f"{title}, {side}" if side else title, body, length)

@@ -1,0 +1,104 @@
+"""Bodies through the catalogue: ``python -m tests.bench.bodies [every]``; each ``every``-th of both surveys (60).
+
+Each body is drafted, proven and cut in every design, in a knit or in the woven that the design is for; printed are the
+shares proven and refused, by what, and the worst figures. Nothing is judged here: the tests do that.
+"""
+
+from __future__ import annotations
+
+import sys
+import time
+from collections import Counter, defaultdict
+from dataclasses import dataclass, field
+
+from drafting.body import Body, make_body
+from drafting.errors import CannotDraft, DraftingError
+from drafting.finishing import finish
+from drafting.garment import Brief, Garment
+from drafting.job import draft
+from drafting.proof import Severity, prove
+from drafting.proof.taken import taken
+from tests.blocks_woven.people import POPLIN
+from tests.body.people import GROUPS, people
+from tests.garments import JERSEY, RIB
+from tests.laws.jobs import catalogue, job_of, with_changes
+from tests.laws.strategies import WOVENS
+
+TOLD = ("centre_front_off", "shoulder_raised", "bust_raised")
+"""Facts in which a rule gave way: by how many mm."""
+
+MEASURES = ("centre front, neck to waist", "side neck to bust point", "nape to waist")
+"""What is taken on the pieces of a woven and set against the body's."""
+
+
+@dataclass
+class Figures:
+    """What became of the bodies in one design."""
+
+    bodies: int = 0
+    proven: int = 0
+    refused: Counter[str] = field(default_factory=Counter)
+    errors: Counter[str] = field(default_factory=Counter)
+    warned: Counter[str] = field(default_factory=Counter)
+    off: float = 0.0
+    facts: dict[str, list[float]] = field(default_factory=lambda: defaultdict(list))
+
+    def add(self, design: str, brief: Brief) -> None:
+        """Draft, prove and cut one body."""
+        self.bodies += 1
+        job = with_changes(job_of(design), [], brief)
+        try:
+            garment = draft(job)
+            proof = prove(garment, brief, finish(garment, job.finish))
+        except CannotDraft as error:
+            self.refused[f"{error.step}: {error.because}"] += 1
+            return
+        except DraftingError as error:
+            self.refused[f"not cut: {error}"[:60]] += 1
+            return
+        self.proven += proof.passed
+        self.errors.update({f.code for f in proof.of(Severity.ERROR)})
+        self.warned.update({f.code for f in proof.of(Severity.WARNING)})
+        self.off = max([self.off, *(abs(row.off) for row in proof.eases)])
+        self._tell(garment, brief.body)
+
+    def _tell(self, garment: Garment, body: Body) -> None:
+        facts = {fact.name: fact.value for fact in garment.facts}
+        for name in TOLD:
+            if name in facts:
+                self.facts[name].append(abs(facts[name]))
+        for each in taken(garment, body):
+            if each.title in MEASURES and each.body is not None:
+                self.facts[each.title].append(abs(each.garment - each.body))
+
+    def show(self, design: str) -> None:
+        """Print the figures."""
+        print(f"{design}: {self.proven} of {self.bodies} proven ({self.proven / self.bodies:.1%})", end="")
+        print(f", {self.refused.total()} refused; ease off by {self.off:.2g} mm at most")
+        for what, counted in (("refused", self.refused), ("error", self.errors), ("warning", self.warned)):
+            for code, count in counted.most_common(4):
+                print(f"    {what} {code}: {count / self.bodies:.1%}")
+        for name, values in self.facts.items() if design in WOVENS else ():
+            over = [sum(value > limit for value in values) / self.bodies for limit in (10.0, 20.0)]
+            print(f"    {name}: over 10 mm {over[0]:.1%}, over 20 mm {over[1]:.1%}, worst {max(values):.0f} mm")
+
+
+def main(every: int) -> int:
+    """Run the sample and print; always 0."""
+    start, figures = time.perf_counter(), {design: Figures() for design in sorted(catalogue().designs)}
+    surveys = [group for group in GROUPS if group.startswith("bodies_")]
+    for group in surveys:
+        for number in range(0, len(people(group)), every):
+            body = make_body(f"{group} {number}", people(group)[number], rules=GROUPS[group])  # type: ignore[arg-type]
+            for design, told in figures.items():
+                cloths = (POPLIN, POPLIN) if design in WOVENS else (JERSEY, RIB)
+                told.add(design, Brief(body, *cloths, job_of(design).brief.fit))
+    count = sum(1 for group in surveys for _ in range(0, len(people(group)), every))
+    print(f"{count} bodies, every {every}th of {', '.join(surveys)}; {time.perf_counter() - start:.0f} s")
+    for design, told in figures.items():
+        told.show(design)
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(int(sys.argv[1]) if len(sys.argv) > 1 else 60))

@@ -1,0 +1,127 @@
+"""What the fitting sheet measures: points and lines of the drawn pieces, not what the block noted of itself."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Mapping
+from dataclasses import replace
+
+import pytest
+
+from drafting.garment import Face, Garment, Role
+from drafting.geometry import Point
+from drafting.job import draft
+from drafting.proof.fitting import FittingMeasure, amounts, fitting_sheet, wants_toile
+from drafting.proof.fitting_folds import AMOUNTS, FOLDS
+from drafting.ticket import Job
+from tests.blocks_woven.people import brief_for, person, sleeved
+from tests.laws.jobs import catalogue, job_of
+
+ASKED = (
+    "nape to waist", "centre front, neck to waist", "side neck over bust to waist", "side neck to bust point",
+    "bust point to bust point", "across front", "across back", "scye depth, nape to underarm", "shoulder, left",
+    "shoulder, right", "upper arm, left", "sleeve, top to lower edge", "dart intake, bust", "dart intake, waist front",
+    "dart intake, waist back", "dart intake, shoulder", "dart intake, elbow",
+)  # fmt: skip
+"""What a fitter's tape is laid to (common practice)."""
+
+AS_THE_BODY = ("nape to waist", "side neck to bust point", "side neck over bust to waist", "bust point to bust point")
+"""What a block without ease there gives as it was measured."""
+
+
+def measures(garment: Garment, job: Job) -> Mapping[str, FittingMeasure]:
+    """The rows of the sheet by their titles."""
+    return {each.title: each for each in fitting_sheet(garment, job.brief).measures}
+
+
+@pytest.mark.parametrize("design", ["fitted-bodice", "waist-seam-dress"])
+def test_all_that_a_tape_is_laid_to_is_on_the_sheet(design: str) -> None:
+    """Body, block, and their difference, the ease."""
+    job = job_of(design)
+    found = measures(draft(job), job)
+    assert set(ASKED) <= set(found)
+    for each in found.values():
+        assert each.ease is None or each.ease == pytest.approx(each.garment - each.body)  # type: ignore[operator]
+
+
+def test_nothing_is_read_back_from_facts() -> None:
+    """Without any, every row but the closure's reach is the very same."""
+    job = job_of("waist-seam-dress")
+    garment = draft(job)
+    found, bare = measures(garment, job), measures(replace(garment, facts=()), job)
+    assert set(found) - set(bare) == {"round the closure's end"}
+    assert all(bare[title].garment == found[title].garment for title in bare)
+
+
+def test_a_bust_point_that_is_moved_is_measured_where_it_lies() -> None:
+    """1 cm down and 5 mm out on the left: longer to it, and wider apart; left and right then differ."""
+    job = job_of("fitted-bodice")
+    garment = draft(job)
+    front = garment.piece("front")
+    drills = [d if d.name != "bust-point-left" else replace(d, at=d.at + Point(5.0, -10.0)) for d in front.drills]
+    after = measures(garment.with_(pieces=[replace(front, drills=tuple(drills))]), job)
+    before = measures(garment, job)
+    assert after["bust point to bust point"].garment == pytest.approx(before["bust point to bust point"].garment + 5.0)
+    left, right = (after[f"side neck to bust point, {side}"].garment for side in ("left", "right"))
+    assert right == pytest.approx(before["side neck to bust point"].garment)
+    assert right + 9.0 < left < right + 13.0
+
+
+def test_what_the_sheet_says_of_darts_is_their_mouths() -> None:
+    """By the ends of the legs."""
+    job = job_of("fitted-bodice")
+    garment = draft(job)
+    darts = garment.piece("front").lines(role=Role.DART)
+    legs = [line.path for line in darts if line.name.startswith("dart-bust-left")]
+    mouth = math.dist(tuple(legs[0].start), tuple(legs[1].end))
+    assert measures(garment, job)["dart intake, bust"].garment == pytest.approx(mouth)
+
+
+@pytest.mark.parametrize("number", range(0, 1000, 125))
+def test_a_surveyed_body_has_its_own_lengths(number: int) -> None:
+    """What a block gives without ease is the body's (ANSUR 1988), and the scye lies no higher than the body's.
+
+    A waist's edge is trued where its dart is folded, by a millimetre or two.
+    """
+    brief = brief_for(person(number))
+    found = {each.title: each for each in fitting_sheet(sleeved(brief), brief).measures}
+    for title in AS_THE_BODY:
+        assert found[title].ease == pytest.approx(0.0, abs=3.0), title
+    assert found["scye depth, nape to underarm"].ease >= 0.0  # type: ignore[operator]
+
+
+def test_a_short_sleeve_is_not_held_against_the_arm() -> None:
+    """It is meant to be short; and a top without darts has no dart's row."""
+    job = job_of("basic-tee")
+    found = measures(draft(job), job)
+    assert found["sleeve, top to lower edge"].body is None
+    assert not any(title.startswith("dart") for title in found)
+
+
+def test_every_answer_names_a_change_there_is_and_its_option() -> None:
+    """Each key is in the catalogue, and each figure that the toile gives is one of its options."""
+    keys = {fold.change for fold in FOLDS if fold.change}
+    assert keys == set(AMOUNTS)
+    for key in keys:
+        options = set(catalogue().change(key, key).told())
+        named = re.findall(r"(\w+) = ", AMOUNTS[key])
+        assert named
+        assert set(named) <= options, key
+    assert all(fold.amount for fold in FOLDS if fold.change)
+
+
+@pytest.mark.parametrize(("unit", "deep", "out"), [("cm", "1 cm", "2 cm"), ("in", "1/2 in", "1 in")])
+def test_a_pinch_takes_out_twice_its_depth(unit: str, deep: str, out: str) -> None:
+    """Both layers of the fold (by arithmetic), in the maker's unit."""
+    words = " ".join(amounts(unit))  # type: ignore[arg-type]
+    assert f"Pinched {deep} deep = {out} taken out" in words
+
+
+def test_a_toile_is_wanted_for_wovens_and_darts() -> None:
+    """And not for a knit top."""
+    for design, wanted in (("fitted-bodice", True), ("waist-seam-dress", True), ("basic-tee", False)):
+        job = job_of(design)
+        garment = draft(job)
+        assert wants_toile(garment, job.brief) is wanted
+    assert any(piece.face is Face.FRONT for piece in garment.pieces)

@@ -1,0 +1,94 @@
+"""Stride: a narrow hem is warned of, and a vent at a side or at the centre back answers it."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+import shapely
+
+from blocks.darted_bodice import DARTED_BODICE
+from blocks.skirt import SKIRT
+from drafting.changes.closure import CLOSURE
+from drafting.changes.lengthen import LENGTHEN
+from drafting.changes.vents import VENTS
+from drafting.errors import CannotDraft
+from drafting.finishing import FinishPlan, finish
+from drafting.garment import Fate, Garment, Role, glue, make_up
+from drafting.proof import prove
+from drafting.proof.stride import STEP, check_stride, stride_girth
+from tests.garments import brief, build, singer
+from tests.skirts.dressed import WOVEN, skirt
+
+
+def vented(**options: object) -> Garment:
+    """A long straight skirt with a vent and a zip."""
+    return build(brief(cloth=WOVEN), [(SKIRT, {"length": 800.0}), (VENTS, options), (CLOSURE, {})])
+
+
+def test_what_goes_round_both_legs_is_what_a_string_would() -> None:
+    """Round two round posts as far apart as the legs are: the hull's edge, by shapely."""
+    body = singer("soprano")
+    height = body["knee_height"]
+    apart = STEP * body["stature"] * (body["hip_height"] - height) / body["hip_height"]
+    post = shapely.Point(0.0, 0.0).buffer(body["knee_girth"] / (2.0 * math.pi), quad_segs=200)
+    both = shapely.union(post, shapely.affinity.translate(post, apart))
+    assert stride_girth(body, height) == pytest.approx(both.convex_hull.length, rel=1e-3)
+
+
+def test_long_hems_want_about_a_metre_and_a_half() -> None:
+    """Common practice, from memory: about 1 m round at the knee, 1.4 to 1.6 m at the ankle, for a woman of 166 cm."""
+    body = singer("soprano")
+    assert stride_girth(body, body["knee_height"]) == pytest.approx(1000.0, abs=60.0)
+    assert 1400.0 < stride_girth(body, 90.0) < 1600.0
+
+
+@pytest.mark.parametrize(
+    ("options", "warned"),
+    [({}, False), ({"taper": 40.0}, True), ({"length": 800.0}, True), ({"length": 400.0, "taper": 20.0}, False)],
+)
+def test_a_narrow_hem_below_the_middle_of_the_thigh_is_warned_of(options: dict[str, float], warned: bool) -> None:
+    """To the knee it goes; drawn in, or longer, it doesn't; above the middle of the thigh it may be as it likes."""
+    garment, b = skirt([("skirt", options)])
+    found = [f for f in prove(garment, b).findings if f.code == "stride.hem"]
+    assert bool(found) is warned
+    assert all(f.severity == "warning" and '"vents"' in f.remedy for f in found)
+
+
+@pytest.mark.parametrize("side", ["back", "both"])
+def test_the_vent_that_the_remedy_asks_for_answers_it(side: str) -> None:
+    """As high as told; and 5 cm lower doesn't."""
+    garment, b = skirt([("skirt", {"length": 800.0})])
+    (finding,) = check_stride(garment, b, "mm")
+    high = float(finding.remedy.split('"vents", ')[1].split(" mm")[0])
+    assert not check_stride(vented(height=high, side=side), b)
+    assert check_stride(vented(height=high - 50.0, side=side), b)
+
+
+def test_a_vent_at_the_centre_back_parts_the_back() -> None:
+    """Two backs, sewn from the vent up to the zip, their vents turned as the hem is; and it proves."""
+    garment = vented(height=250.0, side="back")
+    b = brief(cloth=WOVEN)
+    assert prove(garment, b, finish(garment, FinishPlan())).passed
+    backs = [piece for piece in garment.pieces if piece.name.startswith("skirt-back")]
+    assert len(backs) == 2
+    for piece in backs:
+        (vent,) = [line for line in piece.lines(role=Role.CENTRE) if line.fate is Fate.HEMMED]
+        assert vent.path.length == pytest.approx(250.0)
+        assert vent.opening == "hem"
+    assert glue(garment).components == 1
+    assert len([task for task in make_up(garment) if task.seam.startswith("centre")]) == 1
+
+
+def test_a_dress_is_judged_like_a_skirt() -> None:
+    """A darted bodice lengthened to below the knee, with and without vents."""
+    b = brief(cloth=WOVEN)
+    steps = [(DARTED_BODICE, {"to": "hip"}), (LENGTHEN, {"to": 1100.0, "at": "hem"})]
+    assert check_stride(build(b, steps), b)
+    assert not check_stride(build(b, steps, [(VENTS, {"height": 300.0, "side": "back"})]), b)
+
+
+def test_two_vents_on_one_seam_are_refused() -> None:
+    """At the centre back as at a side."""
+    with pytest.raises(CannotDraft, match="centre back has a vent already"):
+        build(brief(cloth=WOVEN), [(SKIRT, {}), (VENTS, {"side": "back"}), (VENTS, {"side": "back"})])
