@@ -30,7 +30,9 @@ from drafting.garment import (
     openings,
     option,
 )
-from drafting.geometry import Path
+from drafting.garment.darts import Dart, darts_of, leg_names
+from drafting.garment.mouths import folding
+from drafting.geometry import Affine, Path, turn
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
@@ -66,15 +68,46 @@ class Faced:
     name: str
 
     @property
+    def lines(self) -> tuple[Line, ...]:
+        """The lines of the edge, as they lie with the darts in it sewn shut; those nearest to the centre stay."""
+        lines = [self.piece.line(use.line) for use in self.uses]
+        darts = [_dart_between(self.piece, one.name, two.name) for one, two in itertools.pairwise(lines)]
+        if not any(darts):
+            return tuple(lines)
+        held = min(range(len(lines)), key=lambda i: min(abs(lines[i].path.start.x), abs(lines[i].path.end.x)))
+        lies = [Affine() for _ in lines]
+        for i in range(held + 1, len(lines)):
+            lies[i] = _folded(darts[i - 1], True).then(lies[i - 1])
+        for i in range(held - 1, -1, -1):
+            lies[i] = _folded(darts[i], False).then(lies[i + 1])
+        return tuple(replace(ln, path=ln.path.transformed(lie)) for ln, lie in zip(lines, lies, strict=True))
+
+    @property
     def edge(self) -> Path:
-        """The edge to be faced, as it stands in the garment."""
-        return Path.join(*(self.piece.line(use.line).path for use in self.uses))
+        """The edge to be faced, as it lies with the darts in it sewn shut."""
+        return Path.join(*(line.path for line in self.lines))
+
+
+def _folded(dart: Dart | None, after: bool) -> Affine:
+    """The turn that lays the edge after a dart onto the one before it, or the other way round."""
+    if dart is None:
+        return Affine()
+    a, b = dart.mouth_a - dart.point, dart.mouth_b - dart.point
+    return folding(dart) if after else Affine.turn(turn(a, b), dart.point)
+
+
+def _dart_between(piece: Piece, before: str, after: str) -> Dart | None:
+    """The dart that parts two lines; None where they follow each other, or where something else lies between."""
+    first = piece.after(before)
+    if first.role is not Role.DART:
+        return None
+    return next((dart for dart in darts_of(piece) if leg_names(dart.name)[0] == first.name), None)
 
 
 def faced_parts(garment: Garment, opening: Opening) -> tuple[tuple[Faced, ...], bool]:
     """Group an opening's edge by piece, the edges of a closure left out; and tell whether it goes all round.
 
-    CannotDraft where a dart or another edge interrupts the edge within a piece.
+    A dart in the edge is sewn before the facing is, so the edge runs on over it.
     """
     taken = {(use.piece, use.line) for seam in garment.seams for use in seam.uses()}
     free = [i for i, use in enumerate(opening.run) if (use.piece, use.line) not in taken]
@@ -99,7 +132,12 @@ def _start(garment: Garment, run: Run, taken: set[tuple[str, str]], free: list[U
 
 
 def _follows(garment: Garment, one: Use, two: Use) -> bool:
-    return one.piece == two.piece and garment.piece(one.piece).after(one.line).name == two.line
+    if one.piece != two.piece:
+        return False
+    piece = garment.piece(one.piece)
+    dart = _dart_between(piece, one.line, two.line)
+    last = one.line if dart is None else leg_names(dart.name)[1]
+    return piece.after(last).name == two.line
 
 
 def _faced(garment: Garment, opening: Opening, uses: Run) -> Faced:
@@ -119,9 +157,12 @@ def facing_piece(faced: Faced, opening: str, width: float) -> Piece:
         ) from None  # fmt: skip
     inner = inner.mirrored()
     sewn_on = [
-        Line(f"facing-{line.name}", line.path.mirrored().reversed(), line.role, line.side, line.face)
-        for line in (faced.piece.line(use.line) for use in reversed(faced.uses))
-    ]
+        Line(
+            f"facing-{line.name}", line.path.mirrored().reversed(), line.role, line.side, line.face,
+            ancestry=tuple(f"facing-{name}" for name in line.ancestry),
+        )
+        for line in reversed(faced.lines)
+    ]  # fmt: skip
     ends = (sewn_on[-1].path.end, inner.start), (inner.end, sewn_on[0].path.start)
     parts = [0.0, *(s for s, _ in inner.corners()), inner.length]
     edges = [inner.between(a, b) for a, b in itertools.pairwise(parts)]
@@ -144,8 +185,8 @@ def face(garment: Garment, opening: Opening, width: float) -> Garment:
         raise CannotDraft(
             NAME,
             opening.name,
-            f"darts or other edges interrupt the {opening.name}",
-            help="turn the dart elsewhere",
+            f"other edges interrupt the {opening.name}",
+            help="leave out what parts it, or bind it",
         )
     pieces = [facing_piece(part, opening.name, width) for part in parts]
     joined = list(itertools.pairwise(parts)) + ([(parts[-1], parts[0])] if whole and len(parts) > 1 else [])

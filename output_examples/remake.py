@@ -9,8 +9,9 @@ import tempfile
 from pathlib import Path
 
 HERE = Path(__file__).parent
-KNITS = ("basic-tee", "knit-top", "tank-top", "diagonal-overlay-top", "diagonal-overlay-tank", "diagonal-overlay-dress")
-WOVENS = ("fitted-bodice", "waist-seam-dress")
+OVERLAYS = ("diagonal-overlay-top", "diagonal-overlay-tank", "diagonal-overlay-dress")
+KNITS = ("basic-tee", "knit-top", "tank-top", *OVERLAYS, "half-circle-dress")
+WOVENS = ("fitted-bodice", "waist-seam-dress", "sheath-dress", "princess-top")
 WOVEN = '[cloth]\nname = "cotton sateen"\nkind = "woven"\nstretch_across = "2 %"\nwidth = "140 cm"\n'
 BODY = """[wearer]
 name = "Soprano"

@@ -3,14 +3,25 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 
 from drafting.changes.halves import Half, armhole_frame, faces_of, find_half, put_back, sides_of, with_armhole
+from drafting.changes.over_darts import ARM, over_darts
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Change, Fact, Garment, Stage, option
+from drafting.garment import Brief, Change, Face, Fact, Garment, Role, Side, Stage, option
+from drafting.geometry import Path, bends_back, curvature_profile
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "cut-in-armhole"
+
+TIGHTEST = 35.0
+"""mm; between its ends a cut-in armhole turns no more tightly than this: tighter, it grows square at the underarm and
+much longer for little width (found by drawing the choir's armholes)."""
+PLACES, ENDS = 101, 10
+"""At how many places the bend is looked at, and how many of these belong to either end."""
+STRAIGHT_LINE = 1e6
+"""mm; a radius that is as good as straight."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,30 +37,70 @@ class CutInOptions:
 
 
 def cut_in(half: Half, by: float) -> Half:
-    """Return the half with its armhole ``by`` mm nearer to the centre at the level of the across width."""
+    """Return the half with its armhole ``by`` mm nearer to the centre at the level of the across width.
+
+    CannotDraft where that leaves no fair curve between the same ends: one that is tighter than an armhole is sewn, or
+    that would be square at the underarm and bend back below the shoulder.
+    """
+    drawn = _drawn(half, by)
+    if drawn is not None and _is_fair(half, drawn):
+        return drawn
+    most = _most(half, by)
+    raise CannotDraft(
+        NAME, "by",
+        f"no fair armhole between the same ends is cut in by {by:.0f} mm on the {half.side} {half.face}; "
+        f"a little under {most:.1f} mm is the limit, beyond which it turns too tightly to be sewn or banded",
+        short_by=abs(by - most),
+        help='narrow the shoulder too, which moves the armhole\'s upper end in with it (change = "shoulder", '
+        "narrow = …), or cut in less",
+    )  # fmt: skip
+
+
+def _drawn(half: Half, by: float) -> Half | None:
+    """The half with its armhole drawn again; None where the curve doesn't come so far."""
     old = armhole_frame(half)
     drawn = with_armhole(half, replace(old, across=old.across - by))
-    missed = drawn.half_across.x - (old.across - by)
-    if abs(missed) > TOLERANCE.arc_length:
-        raise CannotDraft(
-            NAME, "by",
-            f"no fair armhole between the same ends is cut in by {by:.0f} mm on the {half.side} {half.face}; "
-            f"{by - missed:.1f} mm is the limit",
-            short_by=abs(missed), help="narrow the shoulder too, or cut in less",
-        )  # fmt: skip
-    return drawn
+    return drawn if abs(drawn.half_across.x - (old.across - by)) <= TOLERANCE.arc_length else None
+
+
+def _is_fair(half: Half, drawn: Half) -> bool:
+    """Whether an armhole that was drawn again bends one way, and turns no more tightly than it may, or did before."""
+    path = drawn.path(Role.ARMHOLE)
+    if bends_back(path) > bends_back(half.path(Role.ARMHOLE)):
+        return False
+    return _tightest(path) >= min(TIGHTEST, _tightest(half.path(Role.ARMHOLE)))
+
+
+def _tightest(path: Path) -> float:
+    """The least radius (mm) between an armhole's ends, which turn as tightly as they may in any block."""
+    _, curvature = curvature_profile(path, PLACES)
+    return 1.0 / max(float(abs(curvature[ENDS:-ENDS]).max()), 1.0 / STRAIGHT_LINE)
+
+
+def _most(half: Half, by: float) -> float:
+    """How far towards ``by`` the armhole can be cut in and still be fair, to a tenth of a millimetre."""
+    low, high = 0.0, 1.0
+    while (high - low) * abs(by) > 0.1:
+        middle = (low + high) / 2.0
+        drawn = _drawn(half, by * middle)
+        low, high = (middle, high) if drawn is not None and _is_fair(half, drawn) else (low, middle)
+    return by * low
 
 
 def apply(garment: Garment, brief: Brief, o: CutInOptions) -> Garment:
     """Cut in the armholes asked for."""
     if o.by == 0.0:
-        return garment
+        raise CannotDraft(NAME, "by", "it asks for nothing", help="give how much it is cut in, or filled out")
     for side in sides_of(o.side):
         for face in faces_of(o.face):
-            garment = put_back(garment, [cut_in(find_half(garment, NAME, side, face), o.by)])
+            garment = over_darts(garment, NAME, (side,), face, ARM, partial(_cut_in, side=side, face=face, by=o.by))
             told = f"the {side} {face} is narrower between centre and armhole"
             garment = garment.with_(facts=(Fact(f"armhole_cut_in_{face}_{side}", o.by, "mm", "choice", told),))
     return garment
+
+
+def _cut_in(garment: Garment, side: Side, face: Face, by: float) -> Garment:
+    return put_back(garment, [cut_in(find_half(garment, NAME, side, face), by)])
 
 
 CUT_IN_ARMHOLE = Change(

@@ -38,6 +38,18 @@ def apply(garment: Garment, brief: Brief, o: CentreOptions) -> Garment:
     return garment
 
 
+def parted_at_centre(garment: Garment, piece: Piece) -> Garment:
+    """Return the garment with a seam down the centre of one piece."""
+    return _seam(garment, piece).with_(facts=[_fact(piece.face, "seam")])
+
+
+def with_centre_back(garment: Garment, brief: Brief) -> Garment:
+    """Return the garment with a seam at the centre back: only pieces that lie across it are parted."""
+    if any(piece.face is Face.BACK and _crosses(piece) for piece in garment.pieces):
+        return apply(garment, brief, CentreOptions(kind="seam", face="back"))
+    return garment
+
+
 def _fact(face: Face, kind: str) -> Fact:
     told = f"a {kind} at the centre {face}"
     return Fact(f"centre_{face}_{kind}", 1.0, "flag", "choice", told)
@@ -58,9 +70,15 @@ def _seam(garment: Garment, piece: Piece) -> Garment:
     left, right = ((f"{name}-{side}", f"{side} {title}".capitalize()) for side in (on_left, on_left.other))
     cut = Cut(low, high, path, "centre", left, right, Role.CENTRE)
     try:
-        return part(garment, name, cut, f"centre {title}")
+        return part(garment, name, cut, _seam_title(piece))
     except DraftingError as error:
         raise CannotDraft(NAME, name, str(error), help="leave the seam out") from None
+
+
+def _seam_title(piece: Piece) -> str:
+    """What the seam is called: centre back, centre back of the skirt, and so of any piece that has a further name."""
+    title = " ".join(word for word in piece.title.lower().split() if word != piece.face)
+    return f"centre {piece.face}" + (f" of the {title}" if title else "")
 
 
 def _ends(piece: Piece) -> tuple[Place, Place]:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from drafting.changes.dart_work import Found, each, healed, put
+from drafting.changes.dart_work import Found, base_of, each, healed, put
+from drafting.changes.gather_marks import with_note
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Change, Fact, Garment, Level, Line, Piece, Stage, option, shift_aim
+from drafting.garment.carrying import carried
 from drafting.garment.darts import intake, leg_names
-from drafting.garment.mouths import mouth_edges
+from drafting.garment.mouths import mouth_edges, near_end
 from drafting.garment.spreading import level_growth
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -73,6 +75,11 @@ def _closed_in(garment: Garment, one: Found, what: str) -> Garment:
     first, last = bridged(before, after)
     new = _without_dart(old, one, first, last)
     grown = first.path.length + last.path.length - before.path.length - after.path.length
+    if what == "gathered":
+        drawn = before.path.length + after.path.length
+        new = with_note(
+            new, f"gather the {before.role} to {drawn:.0f} mm, evenly where the {base_of(one.dart.name)} dart was"
+        )
     garment = put(garment, new, gone=(one.dart.seam,))
     for measure, by in level_growth(old, new).items():
         garment = shift_aim(garment, measure, by)
@@ -86,7 +93,7 @@ def _closed_in(garment: Garment, one: Found, what: str) -> Garment:
 def bridged(before: Line, after: Line) -> tuple[Line, Line]:
     """Return the two edges at a mouth drawn on to meet in one fair curve, with the dart's cloth left in the edge.
 
-    The whole edge is drawn anew where that strays little from it, else what lies next to the mouth.
+    It is drawn anew as far as its next joints, as a side seam's waist, or where that strays much, next to the mouth.
     """
     stray = STRAY + STRAY_SHARE * before.path.end.distance(after.path.start)
     drawn = [_bridge(before.path, after.path, share) for share in (1.0, 0.7)]
@@ -98,15 +105,16 @@ def bridged(before: Line, after: Line) -> tuple[Line, Line]:
 
 def _bridge(before: Path, after: Path, share: float) -> tuple[Path, float]:
     """The edge with a share of either part drawn anew, and where along it the parts meet."""
-    cut = share * before.length, share * after.length
+    cut = share * near_end(before).length, share * near_end(after.reversed()).length
     start, end = before.at(before.length - cut[0]), after.at(cut[1])
     reach = start.distance(end) / 3.0
     out, on = before.tangent(before.length - cut[0]), after.tangent(cut[1])
     bridge = Path.cubic(start, start + out * reach, end - on * reach, end)
-    if share == 1.0:
-        return bridge, bridge.length * before.length / (before.length + after.length)
-    kept = before.between(0.0, before.length - cut[0])
-    return Path.join(kept, bridge, after.between(cut[1], after.length)), kept.length + bridge.length / 2.0
+    kept = before.length - cut[0]
+    parts = [before.between(0.0, kept)] if kept > TOLERANCE.joint else []
+    parts.append(bridge)
+    parts += [after.between(cut[1], after.length)] if after.length - cut[1] > TOLERANCE.joint else []
+    return Path.join(*parts), max(kept, 0.0) + bridge.length * cut[0] / sum(cut)
 
 
 def _strays(path: Path, before: Path, after: Path) -> float:
@@ -120,7 +128,7 @@ def _without_dart(old: Piece, one: Found, first: Line, last: Line) -> Piece:
     new = {first.name: first, last.name: last}
     ring = tuple(new.get(line.name, line) for line in old.ring if line.name not in legs)
     paths = (old.line(legs[0]).path, old.line(legs[1]).path)
-    return replace(old, ring=ring, levels=_over(old.levels, *paths))
+    return carried(old, replace(old, ring=ring, levels=_over(old.levels, *paths)))
 
 
 def _over(levels: tuple[Level, ...], leg_a: Path, leg_b: Path) -> tuple[Level, ...]:

@@ -17,7 +17,7 @@ from drafting.garment import Level, Line, Piece, Role, Side
 from drafting.garment.darts import Dart, leg_names
 from drafting.garment.model import Adjust
 from drafting.garment.within import Array, crosses_itself, inside
-from drafting.geometry import Path, Point, curve_through
+from drafting.geometry import Path, Point, curve_through, turn
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
@@ -26,6 +26,12 @@ NEAR_APEX = 1.0
 
 BLEND = 60.0
 """How much of a leg (mm) is bent for it to run on in the edge beyond the dart."""
+
+SHARPEST = math.radians(60.0)
+"""An edge that turned by more than this at a dart's point would bend too tightly for its allowance (by drawing)."""
+
+HANDLES = 0.3, 0.5
+"""Handles of a bend as shares of its chord: at the end that runs on, and at the end that turns."""
 
 _REACH = 25.0  # mm by which a level may be drawn on to meet the new edge
 
@@ -110,9 +116,13 @@ class _Stretch:
 
 
 def _turn(a: Point, leaves: Point, b: Point, arrives: Point) -> Path:
-    """A curve between two points from one direction to another, one of which is that of the chord."""
-    third = a.distance(b) / 3.0
-    return Path.cubic(a, a + leaves * third, b - arrives * third, b)
+    """A curve between two points from one direction to another, one of which is that of the chord.
+
+    Its handles are the ones that keep it roundest: at 60 degrees over 60 mm it bends with a radius of 17 mm (derived).
+    """
+    chord = b - a
+    first, last = HANDLES if leaves.near(chord.unit, TOLERANCE.tangent) else HANDLES[::-1]
+    return Path.cubic(a, a + leaves * (first * chord.length), b - arrives * (last * chord.length), b)
 
 
 def _edge(route: Route, left: bool) -> tuple[Path, Path]:
@@ -121,6 +131,12 @@ def _edge(route: Route, left: bool) -> tuple[Path, Path]:
     Where there is no dart the two panels' edges are one line, so that the panels together are as wide as the piece
     was. All bending is done in the darts: at the end of a leg, and all along a dart within the piece.
     """
+    leg, *rest = (each.drawn(*pair) for each, pair in zip(*_stretches_of(route, left), strict=True))
+    return leg, Path.join(*rest)
+
+
+def _stretches_of(route: Route, left: bool) -> tuple[list[_Stretch], list[tuple[Point, Point]]]:
+    """The stretches of one panel's edge, and the directions in which each leaves and arrives."""
     at = route.start.apex
     stretches = [_Stretch((route.start.mouth_a if left else route.start.mouth_b, at))]
     for dart in route.within:
@@ -134,8 +150,18 @@ def _edge(route: Route, left: bool) -> tuple[Path, Path]:
     else:
         stretches += _between(at, route.end)
     ways = [stretches[0].leaves, *(_way(one, two) for one, two in pairwise(stretches)), stretches[-1].arrives]
-    leg, *rest = (each.drawn(*pair) for each, pair in zip(stretches, pairwise(ways), strict=True))
-    return leg, Path.join(*rest)
+    return stretches, list(pairwise(ways))
+
+
+def sharpest(route: Route) -> float:
+    """Return by how much (rad) an edge along a route turns at the end of a dart, at most."""
+    return max(
+        abs(turn(one, two))
+        for left in (True, False)
+        for stretch, ways in zip(*_stretches_of(route, left), strict=True)
+        if stretch.bends
+        for one, two in ((ways[0], stretch.leaves), (stretch.arrives, ways[1]))
+    )
 
 
 def _between(a: Point, b: Point) -> list[_Stretch]:
@@ -181,8 +207,11 @@ class _Sides:
 
     def is_sliver(self, part: Path) -> bool:
         """Whether a part of a level lies between the two panels, from the one to the other: where a dart was."""
-        if any(inside(part.at(part.length / 2.0), polygon) for polygon in self.polygons):
+        middle = part.at(part.length / 2.0)
+        if any(inside(middle, polygon) for polygon in self.polygons):
             return False
+        if any(edge.nearest(middle)[1] <= TOLERANCE.flatten for edge in (self.left, self.right)):
+            return False  # it lies in an edge, as a hip line does in the hem of a bodice to the hip
         one, two = (tuple(edge.nearest(at)[1] for at in (part.start, part.end)) for edge in (self.left, self.right))
         return min(max(one[0], two[1]), max(one[1], two[0])) <= TOLERANCE.flatten
 
@@ -214,7 +243,8 @@ def share_out(piece: Piece, panels: Panels, left: bool) -> Piece:
 
 
 def _stretches(path: Path, edges: Iterable[Path]) -> Iterable[Path]:
-    cuts = {c.s for edge in edges for c in path.crossings(edge)}
+    reach = TOLERANCE.flatten  # an edge is drawn on a little, so that it parts what lies in the edge where it ends
+    cuts = {c.s for edge in edges for c in path.crossings(edge.extended(reach, reach))}
     inner = sorted(s for s in cuts if TOLERANCE.flatten < s < path.length - TOLERANCE.flatten)
     bounds = [0.0, *inner, path.length]
     return [path.between(low, high) for low, high in pairwise(bounds) if high - low > TOLERANCE.sewn_length]

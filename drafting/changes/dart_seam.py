@@ -2,16 +2,34 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
-from drafting.changes.dart_panels import Route, parted, share_out, weight
+from drafting.changes.dart_move import with_centre
+from drafting.changes.dart_panels import SHARPEST, Route, parted, share_out, sharpest, weight
 from drafting.changes.dart_work import Found, base_of, corner_place, each, find, place_for
+from drafting.changes.heights import level_total
 from drafting.errors import CannotDraft, close_matches
-from drafting.garment import Brief, Change, Fact, Garment, Piece, Seam, Section, Side, Stage, Use, option, substitute
+from drafting.garment import (
+    Brief,
+    Change,
+    Fact,
+    Garment,
+    Piece,
+    Seam,
+    Section,
+    Side,
+    Stage,
+    Use,
+    option,
+    substitute,
+    usual_stitch,
+)
 from drafting.garment.darts import PREFIX, Dart, darts_of
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.tolerance import TOLERANCE
 
 NAME = "dart-to-seam"
 
@@ -40,11 +58,13 @@ def apply(garment: Garment, brief: Brief, o: DartToSeamOptions) -> Garment:
 
 
 def _seamed(garment: Garment, one: Found, o: DartToSeamOptions) -> Garment:
-    garment, route = _route(garment, one, o)
+    garment, one, route = _route(garment, one, o)
     old = garment.piece(one.piece.name)
     side = Side.NONE if _spans(o) else one.side
     suffix = f"-{side}" if side is not Side.NONE and old.side is Side.NONE else ""
     seam_name = f"{o.name}-{old.name}{suffix}"
+    _check_turn(one, route)
+    _check_points(old, route)
     panels = parted(old, route, f"{o.name}{suffix}")
     _check_names(garment, o, suffix, old)
     keeps_left = weight(panels.left) >= weight(panels.right)
@@ -55,18 +75,21 @@ def _seamed(garment: Garment, one: Found, o: DartToSeamOptions) -> Garment:
     part = replace(right if keeps_left else left, name=part_name, title=part_title, side=side or old.side)
     main = left if keeps_left else right
     left, right = (main, part) if keeps_left else (part, main)
-    return _sewn(garment, old, (left, right), route, _seam(seam_name, o, side, left, right))
+    made = _sewn(garment, old, (left, right), route, _seam(garment, seam_name, o, side, left, right))
+    _check_girths(garment, made)
+    return made
 
 
-def _route(garment: Garment, one: Found, o: DartToSeamOptions) -> tuple[Garment, Route]:
+def _route(garment: Garment, one: Found, o: DartToSeamOptions) -> tuple[Garment, Found, Route]:
     """The way from the dart on: to another dart of the piece on that side, over any within it, or to a place."""
     darts = [d for d in darts_of(one.piece) if d.name != one.dart.name]
     if _spans(o):
-        return garment, Route(one.dart, (), _over_there(one, darts))
+        return garment, one, Route(one.dart, (), _over_there(one, darts))
     if " " in o.to.strip():
+        garment, one = with_centre(garment, NAME, one, o.to)
         garment, place = corner_place(garment, one.piece.name, place_for(garment, NAME, one, o.to))
         at = garment.piece(one.piece.name).line(place.line).path.start
-        return garment, Route(one.dart, _within(one.dart, darts, at), at)
+        return garment, one, Route(one.dart, _within(one.dart, darts, at), at)
     found = [t for t in find(garment, NAME, o.to, "both") if t.piece.name == one.piece.name and t.side is one.side]
     if not found:
         names = [dart.name for dart in darts]
@@ -74,10 +97,46 @@ def _route(garment: Garment, one: Found, o: DartToSeamOptions) -> tuple[Garment,
         raise CannotDraft(NAME, "to", f"the {one.title} has no dart {o.to!r} on its piece", help=f"it has {close}")
     end = found[0].dart
     if not end.inside:
-        return garment, Route(one.dart, _within(one.dart, darts, end.apex), end)
+        return garment, one, Route(one.dart, _within(one.dart, darts, end.apex), end)
     garment, place = corner_place(garment, one.piece.name, _beyond(one.piece, end))
     at = garment.piece(one.piece.name).line(place.line).path.start
-    return garment, Route(one.dart, (end,), at)
+    return garment, one, Route(one.dart, (end,), at)
+
+
+def _check_turn(one: Found, route: Route) -> None:
+    """Refuse a seam that would turn at the point of a dart more sharply than its allowance has room for."""
+    turns = sharpest(route)
+    if turns > SHARPEST:
+        raise CannotDraft(
+            NAME, "to", f"at the point of the {one.title} the seam would turn by {math.degrees(turns):.0f} degrees, "
+            "too sharply for its allowance",
+            help="turn the dart (move-dart) to an edge from which the seam can run on, as a bust dart to the shoulder "
+            "or the armhole for a panel, a shoulder dart to the armhole for a yoke",
+        )  # fmt: skip
+
+
+def _check_girths(before: Garment, after: Garment) -> None:
+    """Refuse a seam that runs so nearly along a level that the level's stretches don't add up to the girth any more."""
+    for measure in dict.fromkeys(aim.measure for aim in after.aims if aim.measure.startswith("girth:")):
+        by = level_total(after, measure) - level_total(before, measure)
+        if abs(by) > TOLERANCE.sewn_length:
+            level = measure.removeprefix("girth:").replace("-", " ")
+            raise CannotDraft(
+                NAME, "to", f"the seam would run along the {level} line, whose girth couldn't be proved any more",
+                help="let it end higher or lower",
+            )  # fmt: skip
+
+
+def _check_points(piece: Piece, route: Route) -> None:
+    """Refuse a seam through the point of another dart, which could then neither be sewn nor be cut."""
+    ends = [part for part in (route.start, route.end) if isinstance(part, Dart)]
+    names = {part.name for part in ends}
+    for other in darts_of(piece):
+        if other.name not in names and not other.inside and any(other.point.near(d.apex, OFF_SEAM) for d in ends):
+            raise CannotDraft(
+                NAME, "dart", f"the seam would run through the point of the {base_of(other.name)} dart",
+                help="let that dart stop short of it (set_back), or join the two before",
+            )  # fmt: skip
 
 
 def _spans(o: DartToSeamOptions) -> bool:
@@ -113,6 +172,9 @@ def _within(start: Dart, darts: list[Dart], end: Point) -> tuple[Dart, ...]:
     return tuple(sorted(near, key=lambda d: d.point.distance(start.apex)))
 
 
+OFF_SEAM = 3.0
+"""mm that the point of another dart lies off the seam, at least (from memory)."""
+
 ON_THE_WAY = 30.0
 """mm from the straight way to the seam's end within which the middle of a dart is taken into the seam."""
 
@@ -136,7 +198,7 @@ def _check_names(garment: Garment, o: DartToSeamOptions, suffix: str, old: Piece
         raise CannotDraft(NAME, "name", f"the {old.title.lower()} has a {o.name!r} already", help="give another name")
 
 
-def _seam(name: str, o: DartToSeamOptions, side: Side, left: Piece, right: Piece) -> Seam:
+def _seam(garment: Garment, name: str, o: DartToSeamOptions, side: Side, left: Piece, right: Piece) -> Seam:
     """The new seam, in two sections that meet at the apex; what one edge is longer is eased in."""
     along, back = left.ring[-2:], right.ring[-2:][::-1]
     sections = tuple(
@@ -146,8 +208,8 @@ def _seam(name: str, o: DartToSeamOptions, side: Side, left: Piece, right: Piece
         )
         for a, b in zip(along, back, strict=True)
     )
-    title = f"{o.name.replace('-', ' ')} seam" + (f", {side}" if side else "")
-    return Seam(name, "style", title.capitalize(), sections)
+    title = f"{left.face} {o.name.replace('-', ' ')} seam".strip() + (f", {side}" if side else "")
+    return Seam(name, "style", title.capitalize(), sections, usual_stitch(garment))
 
 
 def _sewn(garment: Garment, old: Piece, parts: tuple[Piece, Piece], route: Route, seam: Seam) -> Garment:

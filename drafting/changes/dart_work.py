@@ -129,16 +129,27 @@ def read_place(step: str, told: str) -> tuple[str, float]:
 
 
 def place_for(garment: Garment, step: str, one: Found, told: str) -> Place:
-    """Return the place on the dart's own piece that is meant; CannotDraft where the line isn't there."""
+    """Return the place on the dart's own piece that is meant; CannotDraft where the line isn't there.
+
+    The share is one of the line's length on that piece: a bodice's side ends at its waist, whatever hangs below.
+    """
     word, share = read_place(step, told)
     face = one.piece.face or _face(one.piece, one.dart)
     run = along(garment, Role(word), one.side, face)
-    if not run:
-        raise CannotDraft(step, "to", f"the {one.side} {face} has no {word} to turn a dart to")
-    for spot in spots(garment, run, share):
-        if spot.piece == one.piece.name:
-            return spot.place
-    raise CannotDraft(step, "to", f"{told!r} lies on another piece than the {one.title}")
+    own = tuple(use for use in run if use.piece == one.piece.name)
+    for spot in spots(garment, own, share):
+        return spot.place
+    if run:
+        raise CannotDraft(
+            step, "to", f"the {word} lies on another piece than the {one.title}", help=_lines_of(one.piece, one.side)
+        )
+    raise CannotDraft(step, "to", f"the {one.side} {face} has no {word} to turn a dart to")
+
+
+def _lines_of(piece: Piece, side: Side) -> str:
+    roles = {line.role.value for line in piece.ring if (line.side or piece.side) is side}
+    names = [word for word in WORDS if word in roles]
+    return f'write one of {", ".join(names)} and a share, as "{names[0]} 0.3"' if names else ""
 
 
 def _face(piece: Piece, dart: Dart) -> Face:

@@ -13,11 +13,11 @@ from dataclasses import replace
 
 import numpy as np
 
-from drafting.changes.fit_half import NO_SHIFT, Shift, softly, start_turned, straightly
-from drafting.changes.heights import across
+from drafting.changes.fit_half import NO_SHIFT, Shift, end_turned, softly, start_turned, straightly
+from drafting.changes.heights import across, aims_kept
 from drafting.changes.sleeve_length import sleeves_of
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Brief, Change, Face, Fact, Garment, Line, Piece, Role, Stage, option, shift_aim
+from drafting.garment import Brief, Change, Face, Fact, Garment, Line, Piece, Role, Stage, option
 from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
@@ -27,6 +27,9 @@ STEP = "full-upper-arm"
 
 LOWEST_CAP = 1.0 / 7.0
 """Cap height as a share of the cap's length: below it there is no cap to set in (from memory, as the block)."""
+
+LEAST_CAP = LOWEST_CAP / 3.0
+"""Cap height as a share of the cap's length below which none is made still lower, as where a hem was flared by much."""
 
 WIDEST = 1.6
 """How much wider a half of the cap may become, as a multiple, while its height is sought (by drawing)."""
@@ -71,7 +74,7 @@ def apply(garment: Garment, brief: Brief, o: FullUpperArmOptions) -> Garment:
             continue
         cap = _cap(sleeve)
         made, lower = widened(sleeve, cap, o.by)
-        garment = shift_aim(garment.with_(pieces=(made,)), f"girth:upper-arm-{sleeve.side}", o.by)
+        garment = aims_kept(garment, garment.with_(pieces=(made,)))
         garment = garment.with_(
             facts=(
                 Fact(f"upper_arm_wider_{sleeve.side}", o.by, "mm", "choice", "at the upper arm, the cap's length kept"),
@@ -91,6 +94,12 @@ def _cap(sleeve: Piece) -> Cap:
             raise CannotDraft(STEP, "cap", f"the {sleeve.title.lower()} has no cap with a front and a back")
         halves.append((path if rising else path.reversed(), tuple(lines)))
     (front, one), (back, two) = halves
+    flat = max(front.start.y, back.start.y) > front.end.y - LEAST_CAP * (front.length + back.length)
+    if flat or not front.end.near(back.end, TOLERANCE.joint):
+        raise CannotDraft(
+            STEP, "cap", f"the {sleeve.title.lower()}'s cap has hardly any height left to give",
+            help="widen the upper arm before fullness is let in below, or let in less",
+        )  # fmt: skip
     return Cap(front, back, one, two)
 
 
@@ -105,7 +114,7 @@ def widened(sleeve: Piece, cap: Cap, by: float) -> tuple[Piece, float]:
         flat = _flat(sleeve, cap, by, turns, within)
         made = _drawn(sleeve, cap, flat)
         turns = (_seam_turn(sleeve, made, Face.FRONT), _seam_turn(sleeve, made, Face.BACK))
-    return _even(made), flat.low
+    return _even(_wrist_turned(sleeve, made)), flat.low
 
 
 _SETTLES = (TOLERANCE.sewn_length, TOLERANCE.arc_length, TOLERANCE.same_point * TOLERANCE.arc_length)
@@ -179,13 +188,13 @@ def _drawn(sleeve: Piece, cap: Cap, flat: Flat) -> Piece:
     sign = 1.0 if cap.back.start.x > cap.crown.x else -1.0
     middle = sign * (back - front) / 2.0
     bottom = min(line.path.bounds[1] for line in sleeve.lines(role=Role.WRIST))
-    arm, reach = cap.front.start.y, (front + back) / 2.0
+    tops = [(old.start, new.start - old.start) for old, new in ((cap.front, flat.front), (cap.back, flat.back))]
     centre = (cap.front.start.x + cap.back.start.x) / 2.0
 
     def shift(p: Point) -> Point:
-        share = min(max((p.y - bottom) / (arm - bottom), 0.0), 1.0)
-        out = math.copysign(reach, p.x - centre)
-        return Point(middle + out * share, flat.low * share)
+        arm, top = next(each for each in tops if (each[0].x > centre) is (p.x > centre))
+        share = min(max((p.y - bottom) / (arm.y - bottom), 0.0), 1.0)
+        return Point(middle + (top.x - middle) * share, top.y * share)
 
     paths = _lower(sleeve, shift, Point(middle, 0.0))
     for new, old, lines in ((flat.front, cap.front, cap.front_lines), (flat.back, cap.back, cap.back_lines)):
@@ -199,6 +208,20 @@ def _drawn(sleeve: Piece, cap: Cap, flat: Flat) -> Piece:
 def _with(sleeve: Piece, paths: Mapping[str, Path]) -> Piece:
     ring = tuple(replace(line, path=paths[line.name]) if line.name in paths else line for line in sleeve.ring)
     return replace(sleeve, ring=ring)
+
+
+def _wrist_turned(old: Piece, new: Piece) -> Piece:
+    """The sleeve with its lower edge at its old angles to the seams, so that joined it runs on as smoothly."""
+    paths: dict[str, Path] = {}
+    for line in new.lines(role=Role.WRIST):
+        path = paths.get(line.name, line.path)
+        for seam, at_start in ((new.before(line.name), True), (new.after(line.name), False)):
+            if seam.role is Role.UNDERARM:
+                was, now = (ln.path.tangent(ln.path.length if at_start else 0.0) for ln in (old.line(seam.name), seam))
+                path = (start_turned if at_start else end_turned)(path, turn(was, now))
+        if path is not line.path:
+            paths[line.name] = path
+    return _with(new, paths)
 
 
 def _even(sleeve: Piece) -> Piece:

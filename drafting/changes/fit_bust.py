@@ -5,6 +5,8 @@ With a bust dart in the side seam (the classic slash, common practice in pattern
     slash                               what it does, ``by`` = w
     waist to bust point                 all below the bust line, outside the slash, moves out by w; the waist dart takes
                                         it in again, and the bust point moves to the slash's middle, out by w/2
+    hip to waist                        closed from the waist to nothing at the hip, so that hip and hem keep their
+                                        widths; the hem's end gives what the side's new course would cost its length
     bust point to the armhole           what lies between armhole, underarm and bust dart turns about the armhole at the
                                         across front, until the bust dart's legs are equal again
     across the bust                     all below moves down by what the turn lets in over the bust, d
@@ -20,6 +22,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from drafting.changes.fit_bust_hip import Spread, closing, side_kept
 from drafting.changes.fit_bust_knit import spread_knit
 from drafting.changes.fit_half import (
     HalfDart,
@@ -34,6 +37,7 @@ from drafting.changes.fit_half import (
     waist_kept,
 )
 from drafting.changes.fit_inner import levels_moved, slits_moved, waist_followed
+from drafting.changes.fullness import waists_eased
 from drafting.changes.halves import Half, find_half, sides_of, with_armhole
 from drafting.changes.heights import aims_kept
 from drafting.errors import CannotDraft, GeometryError
@@ -70,34 +74,6 @@ class SmallBustOptions:
     side: str = option("Which side of the front.", "choice", "both", choices=("both", "left", "right"))
 
 
-@dataclass(frozen=True, slots=True)
-class Spread:
-    """What becomes of one half of the front, as on +x: its slash opened by ``wide`` and ``long`` (mm).
-
-    ``turn`` (rad) turns the upper side about ``pivot``; ``bust_point`` is the new one, ``lower`` and ``upper`` the
-    bust dart's new mouth, ``slash`` the x at which the waist is cut. ``at_centre``: how much longer the centre is.
-    """
-
-    dart: HalfDart
-    wide: float
-    long: float
-    at_centre: float
-    turn: float
-    pivot: Point
-    bust_point: Point
-    lower: Point
-    upper: Point
-    slash: float
-
-    def shift(self, p: Point) -> Point:
-        """By how much a point on the bust line or below it moves."""
-        if p.x <= TOLERANCE.joint:
-            return Point(0.0, -self.at_centre)
-        if p.near(self.dart.apex, TOLERANCE.joint) or abs(p.x - self.slash) <= TOLERANCE.joint:
-            return Point(self.wide / 2.0, -self.long)
-        return Point(0.0 if p.x < self.slash else self.wide, -self.long)
-
-
 def full(garment: Garment, brief: Brief, o: FullBustOptions) -> Garment:
     """Give the bust more room."""
     return _spread(garment, brief, "full-bust", o.by, o.side)
@@ -116,12 +92,15 @@ def _spread(garment: Garment, brief: Brief, step: str, by: float, which: str) ->
     if not any(darts_in(half) for half in halves):
         return spread_knit(garment, brief, step, by, halves)
     plans = {half.side: planned(half, by, runs_out=len(halves) == 1) for half in halves}
+    centre = math.fsum(plan.at_centre for plan in plans.values()) / len(plans)  # halves that differ share it
+    plans = {side: replace(plan, at_centre=centre) for side, plan in plans.items()}
     piece = halves[0].piece
     for half in halves:
         piece = _drawn(replace(half, piece=piece), plans[half.side])
     piece = _inside(piece, halves, plans)
     facts = [fact for half in halves for fact in _facts(half, plans[half.side])]
-    return aims_kept(garment, garment.with_(pieces=(piece,))).with_(facts=facts)
+    made = waists_eased(garment, garment.with_(pieces=(piece,)), step)
+    return aims_kept(garment, made).with_(facts=facts)
 
 
 def planned(half: Half, by: float, runs_out: bool) -> Spread:
@@ -154,7 +133,10 @@ def planned(half: Half, by: float, runs_out: bool) -> Spread:
     if waist is not None:
         _refuse_used_up(half, "waist", waist.first.distance(waist.last) + by)
     slash = old.x if waist is None else waist.middle.x
-    return Spread(dart, by, long, 0.0 if runs_out else long, angle, pivot, new, lower, upper, slash)
+    plan = Spread(
+        dart, by, long, 0.0 if runs_out else long, angle, pivot, new, lower, upper, slash, closing(half.piece)
+    )  # fmt: skip
+    return side_kept(half, plan)
 
 
 def _refuse_used_up(half: Half, which: str, left: float) -> None:

@@ -12,6 +12,7 @@ from dataclasses import replace
 from drafting.changes.fit_half import NO_SHIFT, softly
 from drafting.changes.fit_inner import in_place, levels_moved, slits_moved
 from drafting.changes.heights import Stretch, aims_kept, level_height
+from drafting.changes.hemline import sides_agree, sides_matched
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Change, Fact, Garment, Line, Piece, Role, Side, Stage, option
 from drafting.geometry import Point
@@ -60,9 +61,11 @@ def apply(garment: Garment, brief: Brief, o: HighHipOptions) -> Garment:
     if o.by == 0.0:
         return garment
     stretch = _region(pieces, brief, o.by)
-    made = [_drawn_out(piece, side, stretch) for piece in pieces]
+    made = garment.with_(pieces=[_drawn_out(piece, side, stretch) for piece in pieces])
+    if not sides_agree(made):
+        made = made.with_(pieces=sides_matched(pieces, [made.piece(piece.name) for piece in pieces], STEP))
     fact = Fact(f"high_hip_{side}", o.by, "mm", "choice", f"the {side} side seam longer between waist and hip")
-    return aims_kept(garment, garment.with_(pieces=made)).with_(facts=(fact,))
+    return aims_kept(garment, made).with_(facts=(fact,))
 
 
 def _region(pieces: Iterable[Piece], brief: Brief, by: float) -> Stretch:

@@ -15,8 +15,10 @@ from drafting.changes.fit_half import (
     waist_kept,
 )
 from drafting.changes.fit_inner import levels_moved, slits_moved, waist_followed
+from drafting.changes.fullness import waists_eased
 from drafting.changes.halves import Half, find_half
 from drafting.changes.heights import Stretch, aims_kept, stretched
+from drafting.changes.hemline import sides_agree, sides_matched
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Change, Face, Fact, Garment, Piece, Role, Side, Stage, option
 from drafting.garment.darts import darts_of
@@ -91,7 +93,7 @@ def sway(garment: Garment, brief: Brief, o: SwayBackOptions) -> Garment:
     piece = levels_moved(piece, shifts, lambda v: v.path.bounds[3] <= waist)
     for half in halves:
         piece = waist_kept(piece, half.side, half.piece)
-    made = aims_kept(garment, garment.with_(pieces=(waist_followed(piece),)))
+    made = aims_kept(garment, waists_eased(garment, garment.with_(pieces=(waist_followed(piece),)), step))
     return made.with_(facts=(Fact("sway_back", o.by, "mm", "choice", "folded out at the centre back waist"),))
 
 
@@ -200,9 +202,10 @@ def _longer(garment: Garment, step: str, by: float) -> Garment:
     stretch = _region(pieces, step, by)
     if by == 0.0:
         return garment
-    made = [_drawn_out(piece, stretch) for piece in pieces]
-    changed = aims_kept(garment, garment.with_(pieces=made))
-    return changed.with_(
+    made = garment.with_(pieces=[_drawn_out(piece, stretch) for piece in pieces])
+    if not sides_agree(made):
+        made = made.with_(pieces=sides_matched(pieces, [made.piece(piece.name) for piece in pieces], step))
+    return aims_kept(garment, waists_eased(garment, made, step)).with_(
         facts=(Fact("waist_longer", by, "mm", "choice", "between bust and waist (less than 0: shorter)"),)
     )
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from drafting.changes.fullness import let_into
+from drafting.changes.heights import is_skirt
 from drafting.errors import CannotDraft, DraftingError
-from drafting.garment import Brief, Change, Face, Fact, Garment, Piece, Role, Run, Side, Stage, option
+from drafting.garment import Brief, Change, Face, Fact, Garment, Piece, Role, Run, Side, Stage, Use, option
 from drafting.garment.letting_in import Fan, let_in, stay_within
 from drafting.garment.places import Place, along, spot
 from drafting.record import dataclass
@@ -19,6 +20,9 @@ would lower the hem inside it (derived)."""
 DOWN_ARMHOLE = 0.5, 0.95
 """Shares of the armhole, from the shoulder, on which the pivots lie: its lower half, so that the width across the chest
 stays (common practice: slash to the armhole at about its notch)."""
+
+ALONG_WAIST = 0.1, 0.95
+"""Shares of a skirt's waist, from its outermost dart to the side, between which it is slashed."""
 
 DOWN_SIDE = 0.4
 """Share of the side seam below the waist over which the pivots of a flare from the waist lie, so that the seam bends
@@ -42,7 +46,7 @@ class FlareOptions:
     side: str = option("Which side is flared.", "choice", "both", choices=("both", "left", "right"))
     face: str = option("Which pieces are flared.", "choice", "both", choices=("both", "front", "back"))
     pivot: str = option(
-        "What is kept above: the flare starts at the armhole, or at the waist.",
+        "What is kept above: the flare starts at the armhole, or at the waist. A skirt starts at its waist.",
         "choice",
         "armhole",
         choices=("armhole", "waist"),
@@ -60,43 +64,61 @@ def apply(garment: Garment, brief: Brief, o: FlareOptions) -> Garment:
         pieces = {name for name, _ in fans}
         for name in sorted(pieces):
             garment = _spread(garment, name, [fan for home, fan in fans if home == name], face)
-    told = f"let in at the hem from the {o.pivot}, {o.side} of the {o.face}"
+    skirt = any(is_skirt(piece) for piece in garment.pieces)
+    told = f"let in at the hem from the {'waist' if skirt else o.pivot}, {o.side} of the {o.face}"
     return garment.with_(facts=[Fact("flare", o.by, "mm", "choice", told)])
 
 
 def _fan(garment: Garment, side: Side, face: Face, by: float, o: FlareOptions) -> tuple[str, Fan]:
     """The slashes of one half, and the piece that they lie on; drawn in towards the centre until they lie within it."""
     hem = along(garment, Role.HEM, side, face)
-    arm = along(garment, Role.ARMHOLE, side, face)
-    for what, run in (("hem", hem), ("armhole", arm)):
-        if not run:
-            raise CannotDraft(NAME, what, f"the {side} {face} has no {what}", help="flare the other pieces")
+    if not hem:
+        raise CannotDraft(NAME, "hem", f"the {side} {face} has no hem", help="flare the other pieces")
     piece = garment.piece(hem[0].piece)
-    if any(use.piece != piece.name for use in (*hem, *arm)):
-        raise CannotDraft(NAME, o.pivot, f"the {side} {face} is parted between its hem and its armhole")
-    side_seam = _below_waist(garment, piece, side, face) if o.pivot == "waist" else None
+    ways = _skirt_pivots(garment, piece, side, face) if is_skirt(piece) else [_pivots(garment, piece, side, face, o)]
+    if any(use.piece != piece.name for use in hem):
+        raise CannotDraft(NAME, o.pivot, f"the hem of the {side} {face} is parted", help="flare it before it is parted")
     count = int(o.slashes)
-    for reach in DRAWN_IN:
-        steps = [reach * (k + 0.5) / count for k in range(count)]
-        opens = [spot(garment, hem, _share(FROM_CENTRE, t)).place for t in steps]
-        pivots = [_pivot(garment, arm, side_seam, t) for t in steps]
-        cuts = tuple(zip(opens, pivots, strict=True))
-        if stay_within(piece, cuts):
-            return piece.name, Fan(cuts, tuple(use.line for use in hem), by)
+    for run, low, high in ways:
+        for reach in DRAWN_IN:
+            steps = [reach * (k + 0.5) / count for k in range(count)]
+            opens = [spot(garment, hem, _share(FROM_CENTRE, t)).place for t in steps]
+            pivots = [spot(garment, run, _share((low, high), t)).place for t in steps]
+            cuts = tuple(zip(opens, pivots, strict=True))
+            if stay_within(piece, cuts):
+                return piece.name, Fan(cuts, tuple(use.line for use in hem), by)
     raise CannotDraft(
-        NAME, o.pivot, f"the {side} {face} is too hollow to be slashed from its hem", help="pivot elsewhere"
-    )
+        NAME, o.pivot, f"the {side} {face} is too hollow to be slashed from its hem to its {o.pivot}",
+        help="flare it from the waist" if o.pivot == "armhole" else "flare it in fewer slashes, or the other pieces",
+    )  # fmt: skip
+
+
+def _pivots(garment: Garment, piece: Piece, side: Side, face: Face, o: FlareOptions) -> tuple[Run, float, float]:
+    """The edge of a body piece on which its pivots lie, and the shares of it between which they do."""
+    arm = along(garment, Role.ARMHOLE, side, face)
+    if not arm:
+        raise CannotDraft(NAME, "armhole", f"the {side} {face} has no armhole", help="flare the other pieces")
+    if any(use.piece != piece.name for use in arm):
+        raise CannotDraft(
+            NAME, o.pivot, f"the {side} {face} is parted between its hem and its armhole",
+            help="flare it before it is parted",
+        )  # fmt: skip
+    return _below_waist(garment, piece, side, face) if o.pivot == "waist" else (arm, *DOWN_ARMHOLE)
+
+
+def _skirt_pivots(garment: Garment, piece: Piece, side: Side, face: Face) -> list[tuple[Run, float, float]]:
+    """Where a skirt's pivots may lie: on its waist beside the outermost dart, else on its side down to the hip.
+
+    Slashed to the waist it falls from there, and its waist keeps its length (common practice).
+    """
+    waist = max(piece.lines(role=Role.WAIST, side=side), key=lambda line: abs(line.path.at(line.path.length / 2.0).x))
+    inwards = abs(waist.path.start.x) > abs(waist.path.end.x)
+    down = tuple(use for use in along(garment, Role.SIDE, side, face) if use.piece == piece.name)
+    return [((Use(piece.name, waist.name, inwards),), *ALONG_WAIST), (down, 0.02, DOWN_SIDE)]
 
 
 def _share(ends: tuple[float, float], t: float) -> float:
     return ends[0] + (ends[1] - ends[0]) * t
-
-
-def _pivot(garment: Garment, arm: Run, below: tuple[Run, float, float] | None, t: float) -> Place:
-    if below is None:
-        return spot(garment, arm, _share(DOWN_ARMHOLE, t)).place
-    run, waist, low = below
-    return spot(garment, run, _share((waist, low), t)).place
 
 
 def _below_waist(garment: Garment, piece: Piece, side: Side, face: Face) -> tuple[Run, float, float]:

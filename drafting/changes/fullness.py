@@ -4,13 +4,41 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from drafting.garment import Garment, Piece, Run, Seam, Section, Use, shift_aim
-from drafting.garment.spreading import level_growth
+from drafting.errors import CannotDraft
+from drafting.garment import Garment, Piece, Role, Run, Seam, Section, Use, shift_aim
 from drafting.tolerance import TOLERANCE
+
+WAIST_EASED = 0.03
+"""How much a fit change may leave to be eased in along a waist seam, as a share of it (common practice: a skirt's upper
+edge is eased on by one to three per cent)."""
+
+
+def waists_eased(before: Garment, after: Garment, step: str) -> Garment:
+    """Return the garment, its waist edges changed by a fit change, with what its waist seams now ease in stated.
+
+    The skirt stays as it was drafted. CannotDraft where too much would have to be eased in.
+    """
+    lines = [(p.name, ln.name) for p in before.pieces for ln in p.ring if ln.role is Role.WAIST]
+    uses = [Use(*names) for names in lines]
+    grown = {use: after.line(use).path.length - before.line(use).path.length for use in uses}
+    grown = {use: by for use, by in grown.items() if abs(by) > TOLERANCE.same_point}
+    seams = [_eased(s, grown) for s in after.seams if any(Use(u.piece, u.line) in grown for u in s.uses())]
+    for seam in seams:
+        for section, old in zip(seam.sections, before.seam(seam.name).sections, strict=True):
+            more = max(abs(e - was) for e, was in zip(section.ease, old.ease, strict=True))
+            over = more - WAIST_EASED * before.run_length(old.plies[0])
+            if over > 0.0:
+                raise CannotDraft(
+                    step, "by", f"{more:.0f} mm would have to be eased in along the seam {seam.name}",
+                    short_by=over, help="change it by less, or give the bodice waist darts to take it in",
+                )  # fmt: skip
+    return after.with_(seams=seams)
 
 
 def let_into(garment: Garment, old: Piece, new: Piece) -> Garment:
     """Return the garment with a piece spread: its seams state the ease that was let in, its aims what levels gained."""
+    from drafting.garment.spreading import level_growth  # loaded only for what slashes
+
     grown = {
         Use(old.name, one.name): two.path.length - one.path.length for one, two in zip(old.ring, new.ring, strict=True)
     }

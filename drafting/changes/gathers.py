@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 
 from drafting.changes.fullness import let_into
+from drafting.changes.gather_marks import matched_at_ends, with_note
 from drafting.errors import CannotDraft, DraftingError
-from drafting.garment import Brief, Change, Face, Fact, Garment, Line, Piece, Role, Side, Stage, option
+from drafting.garment import Brief, Change, Face, Fact, Garment, Line, Piece, Role, Side, Stage, Use, option
 from drafting.garment.letting_in import Fan, across, let_in
 from drafting.garment.places import Place
 from drafting.garment.spreading import point_at
@@ -78,12 +79,29 @@ def _gather(garment: Garment, face: Face, by: float, o: GathersOptions) -> Garme
         raise CannotDraft(
             NAME, o.at, f"the {piece.title.lower()} can't be spread: {error}", help="let in less"
         ) from None
-    garment = let_into(garment, piece, made)
+    garment = _told(let_into(garment, piece, made), piece, lines, by, o)
     told = f"let in at the {o.at} of the {piece.title.lower()}; gather it to {around:.0f} mm"
     facts = [Fact(f"gathers_{o.at}_{face}", by, "mm", "choice", told)]
     if lines[0].opening:
         facts += [Fact(f"gathered {line.name} {face}", _grown(made, line), "mm", "choice", told) for line in lines]
     return garment.with_(facts=facts)
+
+
+def _told(garment: Garment, old: Piece, lines: tuple[Line, ...], by: float, o: GathersOptions) -> Garment:
+    """Match the seam at both ends of the gathers, and write on the piece to what they are drawn up."""
+    around = sum(line.path.length for line in lines)
+    what, to = f"gather the {o.at.replace('-', ' ')}", (o.end - o.start) * around
+    marked = None
+    if len(lines) == 1:
+        ends = (o.start, o.end) if _rightward(lines[0]) else (1.0 - o.end, 1.0 - o.start)
+        marked = matched_at_ends(garment, Use(old.name, lines[0].name), by, ends)
+    if marked is not None:
+        garment, note = marked, f"{what} to {to:.0f} mm between the notches"
+    else:
+        plain = f"{o.start * around:.0f} mm at one end and {(1.0 - o.end) * around:.0f} mm at the other"
+        even = abs(o.start - (1.0 - o.end)) < 0.01
+        note = f"{what} to {to:.0f} mm; {f'{o.start * around:.0f} mm at each end' if even else plain} stay plain"
+    return garment.with_(pieces=[with_note(garment.piece(old.name), note)])
 
 
 def _check_turn(piece: Piece, fan: Fan) -> None:

@@ -9,7 +9,10 @@ import math
 from collections.abc import Iterable
 from dataclasses import replace
 
+from drafting.errors import CannotDraft
 from drafting.garment import Drill, Garment, Level, Line, Piece, Role, drop_aims, shift_aim
+from drafting.garment.darts import darts_of
+from drafting.garment.within import inside
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -121,13 +124,14 @@ def across(piece: Piece, y: float, start: float, end: float) -> Path:
 def aims_kept(before: Garment, after: Garment) -> Garment:
     """Return ``after`` with the aims of levels whose lengths a change has altered on purpose moved along."""
     for measure in dict.fromkeys(aim.measure for aim in after.aims):
-        by = _total(after, measure) - _total(before, measure)
+        by = level_total(after, measure) - level_total(before, measure)
         if abs(by) > TOLERANCE.same_point:
             after = shift_aim(after, measure, by)
     return after
 
 
-def _total(garment: Garment, measure: str) -> float:
+def level_total(garment: Garment, measure: str) -> float:
+    """Return the length (mm) of all levels that show a measure together."""
     return sum(level.path.length for piece in garment.pieces for level in piece.levels if _shows(level, measure))
 
 
@@ -148,6 +152,29 @@ def without_unreached(garment: Garment, changed: Iterable[Piece], room: float) -
     new = garment.with_(pieces=pieces)
     kept = tuple(_reduced(piece, lost, limits.get(piece.name, -math.inf) + room) for piece in new.pieces)
     return drop_aims(replace(new, pieces=kept), (m for n in lost for m in (n, f"girth:{n}")))
+
+
+BELOW_DART = 15.0
+"""mm of cloth that are left between a dart within a piece and its lower edge, to turn it up (by drawing)."""
+
+
+def refuse_into_darts(pieces: Iterable[Piece], step: str, because: str) -> None:
+    """Refuse lower edges that come too near to darts within their pieces, or run over them."""
+    for piece in pieces:
+        hems = [line.path for line in piece.lines(role=Role.HEM)]
+        for dart in darts_of(piece) if hems else ():
+            if dart.lower is None:
+                continue
+            left = min(path.nearest(dart.lower)[1] for path in hems)
+            left = left if inside(dart.lower, piece.outline.flatten()) else -left
+            if left < BELOW_DART:
+                raise CannotDraft(
+                    step,
+                    because,
+                    f"the hem of the {piece.title.lower()} would leave too little below a dart within it",
+                    short_by=BELOW_DART - left,
+                    help="raise it by less, or turn the dart into a seam or ease first",
+                )
 
 
 def _reduced(piece: Piece, lost: Iterable[str], limit: float) -> Piece:

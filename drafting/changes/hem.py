@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from drafting.changes.heights import body_pieces, without_unreached
+from drafting.changes.heights import body_pieces, refuse_into_darts, without_unreached
 from drafting.changes.hemline import Hemline, find_hemline, rise_outwards, sides_matched, trimmed, with_hemline
 from drafting.changes.lengthen import ADJUST_ROOM, refuse_above_underarm
 from drafting.errors import CannotDraft
@@ -51,6 +51,7 @@ def apply(garment: Garment, brief: Brief, o: HemOptions) -> Garment:
     most = (o.rise if o.shape == "curved" else 0.0) + (o.by if o.higher != "none" else 0.0)
     refuse_above_underarm(garment, -most, STEP)
     drawn = sides_matched(pieces, [_piece(piece, o) for piece in pieces], STEP)
+    refuse_into_darts(drawn, STEP, "rise, by")
     return without_unreached(garment.with_(facts=_facts(o)), drawn, ADJUST_ROOM)
 
 

@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from drafting.errors import CannotDraft
-from drafting.garment import Line, Piece, Role, Side
+from drafting.garment import Garment, Line, Piece, Role, Side
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -139,6 +139,21 @@ def with_hemline(piece: Piece, hem: Hemline, lines: tuple[Line, ...], before: Pa
     for line, path in ((hem.before, before), (hem.after, after)):
         new[line.name] = line if path is line.path else replace(line, path=path)
     return replace(piece, ring=tuple(new.get(line.name, line) for line in piece.ring))
+
+
+def sides_agree(garment: Garment) -> bool:
+    """Tell whether the side seams still go together.
+
+    Sides that slant differently, as those of a body flared on one face, grow by different lengths between the same
+    heights; where that is less than half of what a seam forgives, it is left, and one change after another is the two
+    in one.
+    """
+    for seam in garment.seams:
+        for section in seam.sections if seam.kind == "side" else ():
+            lengths = [garment.run_length(run) - ease for run, ease in zip(section.plies, section.ease, strict=True)]
+            if max(lengths) - min(lengths) > TOLERANCE.sewn_length / 2.0:
+                return False
+    return True
 
 
 def sides_matched(before: Iterable[Piece], after: Iterable[Piece], step: str) -> tuple[Piece, ...]:

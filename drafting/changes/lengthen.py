@@ -15,6 +15,7 @@ from drafting.changes.heights import (
     level_height,
     lower_end,
     moved_down,
+    refuse_into_darts,
     stretched,
     without_unreached,
 )
@@ -150,7 +151,9 @@ def _at_hem(garment: Garment, by: float) -> Garment:
     if by == 0.0:
         return garment
     refuse_above_underarm(garment, by, STEP)
-    return without_unreached(garment, _lowered(body_pieces(garment), by), ADJUST_ROOM)
+    lowered = _lowered(body_pieces(garment), by)
+    refuse_into_darts(lowered, STEP, "by, to")
+    return without_unreached(garment, lowered, ADJUST_ROOM)
 
 
 def _lowered(pieces: Iterable[Piece], by: float) -> tuple[Piece, ...]:

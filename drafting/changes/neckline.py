@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from types import MappingProxyType
 
 from drafting.changes.halves import (
@@ -19,6 +20,8 @@ from drafting.changes.halves import (
     shoulder_of,
     sides_of,
 )
+from drafting.changes.over_darts import NECK, over_darts
+from drafting.cloth import Kind
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import (
     Brief,
@@ -52,6 +55,9 @@ FLATTEST_V = math.radians(27.0)
 
 BELOW_UNDERARM = 60.0
 """mm below the underarm beyond which no neckline reaches, as in the knit bodice."""
+
+TIGHTEST_WOVEN = 10.5
+"""The least radius (mm) of a neckline in woven cloth: a facing's seam has an allowance of 1 cm (common practice)."""
 
 LEAST_ACROSS = 20.0
 """mm from the centre to the corner of a square neckline, at least."""
@@ -123,6 +129,20 @@ class NecklineOptions:
         return usual.widen if self.widen is None and usual else self.widen
 
 
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What is asked of one half (mm).
+
+    ``base`` is the height (y) of the neck base at the centre, from which depths are taken, ``wider`` how far the
+    shoulder's neck end moves out, ``tightest`` the least radius that can be sewn.
+    """
+
+    options: NecklineOptions
+    base: float
+    wider: float
+    tightest: float
+
+
 def neck_width(garment: Garment) -> float:
     """Return the half width of the close neck (mm); CannotDraft where no block has found one."""
     if any(fact.name == "neck_half_width" for fact in garment.facts):
@@ -135,23 +155,45 @@ def _opened_now(half: Half, side_neck: Point) -> float:
     return (neck - side_neck).dot((outer - neck).unit)
 
 
-def _ends(half: Half, o: NecklineOptions, width: float) -> tuple[Point, Point]:
-    """Return the shoulder point and the centre point that the half's neckline is to have."""
-    side_neck, base = neck_points(width, half.face)
+def _widened(garment: Garment, o: NecklineOptions, side: Side, width: float) -> float:
+    """By how much (mm) the shoulder's neck end moves outwards, on front and back alike: told on the back.
+
+    There the side neck point lies over the back neck point by the rule of the neck base on every block.
+    """
+    opened = o.opened(side)
+    if opened is None:
+        return 0.0
+    found: list[float] = []
+
+    def look(flat: Garment) -> Garment:
+        found.append(opened - _opened_now(find_half(flat, NAME, side, Face.BACK), neck_points(width, Face.BACK)[0]))
+        return flat
+
+    over_darts(garment, NAME, (side,), Face.BACK, NECK, look)
+    return found[0] if abs(found[0]) > TOLERANCE.joint else 0.0
+
+
+def _ends(half: Half, wanted: Wanted, follows: bool) -> tuple[Point, Point]:
+    """Return the shoulder point and the centre point that the half's neckline is to have.
+
+    A centre for which no depth is told stays, or ``follows`` its shoulder point down.
+    """
     outer, neck = shoulder_of(half)
-    opened, drop = o.opened(half.side), o.drop(half.face)
-    if opened is not None:
+    drop, wider = wanted.options.drop(half.face), wanted.wider
+    if wider:
         along = (outer - neck).unit
-        neck = neck + along * (opened - _opened_now(half, side_neck))
+        neck = neck + along * wider
         remains = (outer - neck).dot(along)
         if remains < SHORTEST_SHOULDER:
             raise CannotDraft(
                 NAME, f"shoulder-{half.side}",
-                f"a neckline opened by {opened:.0f} mm leaves {max(remains, 0.0):.0f} mm of the {half.side} shoulder",
+                f"a neckline opened {wider:.0f} mm more leaves {max(remains, 0.0):.0f} mm of the {half.side} shoulder",
                 short_by=SHORTEST_SHOULDER - remains, help=f"leave {SHORTEST_SHOULDER:.0f} mm at least",
             )  # fmt: skip
     now = half.turned(half.lines(Role.NECKLINE)[-1].path).end
-    return neck, now if drop is None else Point(0.0, base.y - drop)
+    if follows:
+        now = now + Point(0.0, neck.y - shoulder_of(half)[1].y)
+    return neck, now if drop is None else Point(0.0, wanted.base - drop)
 
 
 def _slant(path: Path) -> float:
@@ -189,7 +231,8 @@ def _refuse_ends(half: Half, ends: tuple[Point, Point]) -> None:
             NAME, place, f"so wide a {half.face} neckline would hardly dip below its shoulder points",
             short_by=LEAST_DIP - dip, help=f"lower the {half.face} neckline, or open it less",
         )  # fmt: skip
-    lowest = half.path(Role.ARMHOLE).start.y - BELOW_UNDERARM
+    underarm = min((line.path.bounds[1] for line in half.lines(Role.ARMHOLE)), default=-math.inf)
+    lowest = underarm - BELOW_UNDERARM
     if ends[1].y < lowest:
         raise CannotDraft(
             NAME, place, f"the {half.face} neckline reaches far below the underarm",
@@ -197,7 +240,7 @@ def _refuse_ends(half: Half, ends: tuple[Point, Point]) -> None:
         )  # fmt: skip
 
 
-def _refuse_shape(half: Half, shape: str, parts: Sequence[tuple[str, Path]]) -> None:
+def _refuse_shape(half: Half, shape: str, parts: Sequence[tuple[str, Path]], tightest: float) -> None:
     """Raise CannotDraft for a V without a point, a square that closes to a slit, and too tight a bend."""
     place, last = f"{half.face}_drop", parts[-1][1]
     if shape == "v" and _slant(last) < FLATTEST_V:
@@ -211,37 +254,48 @@ def _refuse_shape(half: Half, shape: str, parts: Sequence[tuple[str, Path]]) -> 
             NAME, place, f"so deep a square neckline on the {half.face} closes to a slit",
             short_by=LEAST_ACROSS - last.length, help="raise it, or open it more",
         )  # fmt: skip
-    _refuse_tight(half, parts)
+    _refuse_tight(half, parts, tightest)
 
 
-def _refuse_tight(half: Half, parts: Sequence[tuple[str, Path]]) -> None:
+def _refuse_tight(half: Half, parts: Sequence[tuple[str, Path]], tightest: float) -> None:
     """Raise CannotDraft for a neckline that bends too tightly to be given its allowance."""
     radius = min(tightest_radius(path) for _, path in parts)
-    if radius >= TIGHTEST:
+    if radius >= tightest:
         return
     first, last = parts[0][1], parts[-1][1]
     shallow = last.start.x > 2.0 * (first.start.y - last.end.y)
     raise CannotDraft(
         NAME, f"{half.face}_drop",
         f"the {half.face} neckline would turn with a radius of {radius:.0f} mm, too tightly to be sewn",
-        short_by=TIGHTEST - radius, help="lower it, or open it less" if shallow else "raise it, or open it more",
+        short_by=tightest - radius, help="lower it, or open it less" if shallow else "raise it, or open it more",
     )  # fmt: skip
 
 
-def redrawn(half: Half, o: NecklineOptions, width: float) -> Half:
-    """Return the half with its neckline, and its shoulder's neck end, as asked for; itself if nothing is asked."""
-    lines = half.lines(Role.NECKLINE)
-    if not lines:
+def redrawn(half: Half, wanted: Wanted) -> Half:
+    """Return the half with its neckline, and its shoulder's neck end, as wanted.
+
+    Where only the opening is asked for, and that leaves the neckline too shallow, it goes down with its shoulder point.
+    """
+    if not half.lines(Role.NECKLINE):
         raise CannotDraft(NAME, f"neckline-{half.side}", f"the {half.side} {half.face} has no neckline")
-    if not o.shape(half.face) and o.drop(half.face) is None and o.opened(half.side) is None:
-        return half
-    ends = _ends(half, o, width)
+    try:
+        return _redrawn(half, wanted, False)
+    except CannotDraft:
+        o = wanted.options
+        if o.shape(half.face) or o.drop(half.face) is not None or wanted.wider < 0.0:
+            raise
+    return _redrawn(half, wanted, True)
+
+
+def _redrawn(half: Half, wanted: Wanted, follows: bool) -> Half:
+    o, lines = wanted.options, half.lines(Role.NECKLINE)
+    ends = _ends(half, wanted, follows)
     outer, neck = shoulder_of(half)
     down = outer - neck
     _refuse_ends(half, ends)
     shape = o.shape(half.face) or _shape_now(lines, half)
     parts = _drawn(half, lines, shape, ends, -down.angle)
-    _refuse_shape(half, shape, parts)
+    _refuse_shape(half, shape, parts, wanted.tightest)
     if not ends[0].near(neck):
         half = half.with_paths({half.line(Role.SHOULDER).name: Path.straight(outer, ends[0])})
     new = with_neckline(half, lines, parts)
@@ -278,13 +332,52 @@ def _zones(piece: Piece, gone: set[str], made: Sequence[Line]) -> tuple[Zone, ..
 
 def apply(garment: Garment, brief: Brief, o: NecklineOptions) -> Garment:
     """Draw the necklines again, and let the shoulders' neck ends follow."""
+    if o == NecklineOptions(side=o.side):
+        raise CannotDraft(NAME, "front, back", "it asks for nothing", help="give a shape, a depth or an opening")
     width = neck_width(garment)
-    for side in (Side.LEFT, Side.RIGHT):
-        garment = _shoulder_told(garment, o, side, width)
-        for face in (Face.FRONT, Face.BACK):
-            half = find_half(garment, NAME, side, face)
-            garment = _put(garment, half, redrawn(half, o, width))
+    wider = {side: _widened(garment, o, side, width) for side in (Side.LEFT, Side.RIGHT)}
+    for side, by in wider.items():
+        garment = _shoulder_told(garment, o, side, by)
+    for face in (Face.FRONT, Face.BACK):
+        asked = o.drop(face) is not None or o.shape(face)
+        sides = [side for side, by in wider.items() if asked or by]
+        wanted = [Wanted(o, _base(garment, face), wider[side], _tightest(brief)) for side in sides]
+        work = partial(_all, sides=sides, face=face, wanted=wanted)
+        garment = over_darts(garment, NAME, sides, face, NECK, work) if sides else garment
     return garment.with_(facts=_facts(o))
+
+
+def _tightest(brief: Brief) -> float:
+    return TIGHTEST if brief.cloth.kind is Kind.KNIT else TIGHTEST_WOVEN
+
+
+def _all(garment: Garment, sides: Sequence[Side], face: Face, wanted: Sequence[Wanted]) -> Garment:
+    for side, each in zip(sides, wanted, strict=True):
+        garment = _one(garment, find_half(garment, NAME, side, face), each)
+    return garment
+
+
+def _one(garment: Garment, half: Half, wanted: Wanted) -> Garment:
+    o, side, face = wanted.options, half.side, half.face
+    new = redrawn(half, wanted)
+    lower = _centre_of(half) - _centre_of(new)
+    garment = _put(garment, half, new)
+    if o.shape(face) or o.drop(face) is not None or lower <= TOLERANCE.joint:
+        return garment
+    told = f"the {side} {face} neckline, kept as deep as it was below its shoulder point"
+    return garment.with_(facts=(Fact(f"neckline_lowered_{face}_{side}", lower, "mm", "rule", told),))
+
+
+def _centre_of(half: Half) -> float:
+    return half.turned(half.lines(Role.NECKLINE)[-1].path).end.y
+
+
+def _base(garment: Garment, face: Face) -> float:
+    """The height (y, mm) of the neck base at the centre: as the block told, or by rule."""
+    told = "neck_front_base"
+    if face is Face.FRONT and any(fact.name == told for fact in garment.facts):
+        return garment.fact(told)
+    return neck_points(neck_width(garment), face)[1].y
 
 
 def _put(garment: Garment, old: Half, new: Half) -> Garment:
@@ -303,13 +396,12 @@ def _put(garment: Garment, old: Half, new: Half) -> Garment:
     return replace(garment, seams=substitute(garment.seams, uses))
 
 
-def _shoulder_told(garment: Garment, o: NecklineOptions, side: Side, width: float) -> Garment:
+def _shoulder_told(garment: Garment, o: NecklineOptions, side: Side, wider: float) -> Garment:
     """Let the aim for a shoulder follow what is asked of it, and tell how far it is opened."""
     opened = o.opened(side)
     if opened is None:
         return garment
-    now = _opened_now(find_half(garment, NAME, side, Face.FRONT), neck_points(width, Face.FRONT)[0])
-    garment = shift_aim(garment, f"line:shoulder-{side}", now - opened)
+    garment = shift_aim(garment, f"line:shoulder-{side}", -wider)
     told = f"the {side} shoulder is opened so far from the side neck point"
     return garment.with_(facts=(Fact(f"neckline_opened_{side}", opened, "mm", "choice", told),))
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 
 from drafting.changes.halves import (
     SHORTEST_SHOULDER,
@@ -14,6 +15,7 @@ from drafting.changes.halves import (
     sides_of,
     with_armhole,
 )
+from drafting.changes.over_darts import ARM, over_darts
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Change, Face, Fact, Garment, Role, Side, Stage, option, shift_aim
 from drafting.geometry import Path
@@ -58,7 +60,7 @@ def narrowed(half: Half, by: float, share: float) -> Half:
 def apply(garment: Garment, brief: Brief, o: ShoulderOptions) -> Garment:
     """Narrow the shoulders asked for, on front and back alike."""
     if o.narrow == 0.0:
-        return garment
+        raise CannotDraft(NAME, "narrow", "it asks for nothing", help="give how much shorter, or longer, it becomes")
     for side in sides_of(o.side):
         garment = _one(garment, side, o)
     return garment
@@ -66,11 +68,14 @@ def apply(garment: Garment, brief: Brief, o: ShoulderOptions) -> Garment:
 
 def _one(garment: Garment, side: Side, o: ShoulderOptions) -> Garment:
     for face in (Face.FRONT, Face.BACK):
-        half = find_half(garment, NAME, side, face)
-        garment = put_back(garment, [narrowed(half, o.narrow, o.share)])
+        garment = over_darts(garment, NAME, (side,), face, ARM, partial(_narrowed, side=side, face=face, o=o))
     garment = shift_aim(garment, f"line:shoulder-{side}", -o.narrow)
     told = f"the {side} shoulder is shorter at its outer end than the block's"
     return garment.with_(facts=(Fact(f"shoulder_narrowed_{side}", o.narrow, "mm", "choice", told),))
+
+
+def _narrowed(garment: Garment, side: Side, face: Face, o: ShoulderOptions) -> Garment:
+    return put_back(garment, [narrowed(find_half(garment, NAME, side, face), o.narrow, o.share)])
 
 
 SHOULDER = Change(

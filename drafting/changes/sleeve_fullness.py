@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from drafting.changes.fullness import let_into
-from drafting.changes.wider_sleeve import NAME, crown_of, only_line, widened
+from drafting.changes.gather_marks import with_note
+from drafting.changes.wider_sleeve import NAME, crown_of, only_line, widened, with_parted_caps, with_whole_caps
 from drafting.errors import CannotDraft, DraftingError
 from drafting.garment import Brief, Change, Face, Fact, Garment, Line, Piece, Role, Side, Stage, option
+from drafting.garment.darts import darts_of
 from drafting.garment.letting_in import Fan, across, let_in, stay_within
 from drafting.garment.places import Place
 from drafting.geometry import Point
@@ -67,7 +69,7 @@ def apply(garment: Garment, brief: Brief, o: SleeveFullnessOptions) -> Garment:
 
 def _one(garment: Garment, side: Side, o: SleeveFullnessOptions) -> Garment:
     old = _sleeve(garment, side)
-    piece = old
+    piece = with_whole_caps(old)
     try:
         if o.width:
             piece = widened(piece, o.width)
@@ -76,11 +78,21 @@ def _one(garment: Garment, side: Side, o: SleeveFullnessOptions) -> Garment:
         if o.cap:
             piece = let_in(piece, tuple(_cap_fans(piece, o.cap)), _middle(piece))
     except CannotDraft:
-        raise
+        if not darts_of(old):
+            raise
+        raise CannotDraft(
+            NAME, "cap, width", f"the elbow dart of the {side} sleeve lies in the way",
+            help='let the sleeve be straight (shape = "straight"), or end it above the elbow before',
+        ) from None  # fmt: skip
     except DraftingError as error:
         raise CannotDraft(
             NAME, "cap, hem, width", f"the {side} sleeve can't be spread: {error}", help="ask for less"
         ) from None
+    piece = with_parted_caps(old, piece)
+    if o.cap:
+        caps = piece.lines(role=Role.CAP)
+        drawn = sum(line.path.length for line in caps) - o.cap
+        piece = with_note(piece, f"gather the cap to {drawn:.0f} mm, over the shoulder, the ease kept")
     made = let_into(garment, old, piece)
     return made.with_(facts=_facts(made, piece, side, o))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
 
@@ -11,7 +11,23 @@ from drafting.changes.heights import Stretch, aims_kept, stretched, without_unre
 from drafting.changes.hemline import trimmed
 from drafting.cloth import hand_passage
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Change, Face, Fact, Fate, Garment, Line, Piece, Role, Side, Stage, option
+from drafting.garment import (
+    Brief,
+    Change,
+    Face,
+    Fact,
+    Fate,
+    Garment,
+    Line,
+    Piece,
+    Role,
+    Side,
+    Stage,
+    option,
+    substitute,
+)
+from drafting.garment.darts import Dart, darts_of, intake, leg_names
+from drafting.garment.mouths import mouth_edges
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -20,6 +36,11 @@ STEP = "sleeve length"
 
 LEAST_UNDERARM = 30.0
 """mm of underarm seam that the shortest sleeve has, as in the sleeve's own recipe."""
+
+BELOW_DART = 40.0
+"""mm of back seam that are left below an elbow dart, or it is left out (from memory)."""
+
+NEAR = TOLERANCE.joint
 
 ADJUST_ROOM = 30.0
 """mm below a sleeve's lengthen/shorten line that it must have, or it has none."""
@@ -70,6 +91,13 @@ class Tube:
     front: Line
     back: Line
     crown: float
+    upper: Line | None = None
+    dart: Dart | None = None
+
+    @property
+    def elbow(self) -> float | None:
+        """The height of the lower end of the elbow dart's mouth, where the back seam is parted by one."""
+        return None if self.dart is None else min(self.dart.mouth_a.y, self.dart.mouth_b.y)
 
     @property
     def lower(self) -> float:
@@ -116,11 +144,21 @@ def arm_length(brief: Brief) -> float:
 def _tube(piece: Piece) -> Tube:
     wrists, caps = piece.lines(role=Role.WRIST), piece.lines(role=Role.CAP)
     seams = [piece.lines(role=Role.UNDERARM, face=face) for face in (Face.FRONT, Face.BACK)]
-    if [len(wrists), *map(len, seams)] != [1, 1, 1]:
+    backs = sorted(seams[1], key=lambda line: line.path.bounds[1])  # the lowest is the one that is changed
+    dart = _elbow_dart(piece, backs)
+    if len(wrists) != 1 or len(seams[0]) != 1 or len(backs) != (1 if dart is None else 2):
         raise CannotDraft(STEP, "side", f"the lower edge or the underarm seam of the {piece.title.lower()} is in parts")
     if wrists[0].fate is Fate.SEWN:
         raise CannotDraft(STEP, "side", f"something is sewn to the lower edge of the {piece.title.lower()} already")
-    return Tube(piece, wrists[0], seams[0][0], seams[1][0], max(line.path.bounds[3] for line in caps))
+    crown = max(line.path.bounds[3] for line in caps)
+    return Tube(piece, wrists[0], seams[0][0], backs[0], crown, None if dart is None else backs[1], dart)
+
+
+def _elbow_dart(piece: Piece, backs: Sequence[Line]) -> Dart | None:
+    """The dart that parts the back underarm seam in two."""
+    names = {line.name for line in backs}
+    found = [dart for dart in darts_of(piece) if {line.name for line in mouth_edges(piece, dart)} == names]
+    return found[0] if len(found) == 1 else None
 
 
 def _one(garment: Garment, brief: Brief, o: SleeveLengthOptions, tube: Tube) -> Garment:
@@ -138,7 +176,10 @@ def _one(garment: Garment, brief: Brief, o: SleeveLengthOptions, tube: Tube) -> 
                 short_by=-room, help="make it longer, or leave the sleeve out",
             )  # fmt: skip
         line = o.at == "line" or (o.at == "rule" and by > 0.0)
-        changed = _drawn_out(tube, by) if line else _cut(tube, by)
+        kept = tube.elbow is None or line or tube.lower - by <= tube.elbow - BELOW_DART
+        if not kept:
+            garment, tube = _without_dart(garment, tube)
+        changed = _drawn_out(tube, by) if line else _cut(tube, by) if kept else _cut_above(tube, by)
         _refuse_narrow(brief, changed, tube.wrist.path.length)
         garment = without_unreached(aims_kept(garment, garment.with_(pieces=[changed])), [changed], ADJUST_ROOM)
     told = "shoulder point to lower edge, without a cuff"
@@ -148,6 +189,29 @@ def _one(garment: Garment, brief: Brief, o: SleeveLengthOptions, tube: Tube) -> 
             Fact(f"sleeve_longer_{side}", by, "mm", "choice", "the sleeve lengthened (less than 0: shortened)"),
         ]
     )
+
+
+def _without_dart(garment: Garment, tube: Tube) -> tuple[Garment, Tube]:
+    """Drop the elbow dart, and the back seam below it, of a sleeve that is to end at the elbow or above it."""
+    assert tube.dart is not None
+    assert tube.upper is not None
+    gone = {tube.back.name, *leg_names(tube.dart.name)}
+    ring = tuple(line for line in tube.piece.ring if line.name not in gone)
+    piece = replace(tube.piece, ring=ring)
+    kept = garment.without(seams=[tube.dart.seam])
+    seams = substitute(kept.seams, {(piece.name, tube.back.name): ()})
+    told = f"the {piece.title.lower()} ends at the elbow or above it, so its dart is left out"
+    fact = Fact(f"elbow_dart_dropped_{piece.side}", intake(tube.dart), "mm", "rule", told)
+    made = replace(kept.with_(pieces=[piece], facts=[fact]), seams=seams)
+    return made, replace(tube, piece=piece, back=tube.upper, upper=None, dart=None)
+
+
+def _cut_above(tube: Tube, by: float) -> Piece:
+    """Cut the sleeve off at the elbow or above it, where its back seam has no dart any more."""
+    front_first = tube.front.path.start.y > tube.front.path.end.y
+    front = trimmed(tube.front.path, front_first, _low_end(tube.front).y - by, STEP)
+    back = _changed_by(tube.back, front.length - tube.back.path.length, not front_first)
+    return _with_fresh_wrist(tube.piece, front, back)
 
 
 def _least_told(side: Side, by: float) -> Fact:
@@ -176,9 +240,17 @@ def _refuse_narrow(brief: Brief, piece: Piece, before: float) -> None:
 def _drawn_out(tube: Tube, by: float) -> Piece:
     """Draw the sleeve out between underarm and lower edge, which stays as wide; straight seams stay straight."""
     low = max(tube.wrist.path.start.y, tube.wrist.path.end.y)
-    stretch = Stretch(tube.underarm, low, by)
-    new = stretched(tube.piece, stretch)
-    piece = _with_fresh_wrist(new, new.line(tube.front.name).path, new.line(tube.back.name).path)
+    top = tube.underarm if tube.elbow is None else tube.elbow  # an elbow stays where it is
+    if top - low + by < LEAST_UNDERARM:
+        raise CannotDraft(
+            STEP, "at", f"only {max(top - low + by, 0.0):.0f} mm would be left above the lower edge",
+            short_by=LEAST_UNDERARM - top + low - by, help="shorten at the hem, or by less",
+        )  # fmt: skip
+    new = stretched(tube.piece, Stretch(top, low, by))
+    front, back = new.line(tube.front.name).path, new.line(tube.back.name)
+    grown = front.length - tube.front.path.length - (back.path.length - tube.back.path.length)
+    at_end = back.path.end.y < back.path.start.y
+    piece = _with_fresh_wrist(new, front, _changed_by(back, grown, at_end) if abs(grown) > NEAR else back.path)
     bent = abs(_bend(piece))
     if bent > max(TOLERANCE.smooth_join, abs(_bend(tube.piece))):
         raise CannotDraft(
@@ -203,7 +275,8 @@ def _cut(tube: Tube, by: float) -> Piece:
     front_first = tube.front.path.start.y > tube.front.path.end.y  # it runs down: the front lies at -x
     front = trimmed(tube.front.path, front_first, _low_end(tube.front).y - by, STEP)
     change = front.length - tube.front.path.length
-    back = _changed_by(tube.back, change * tube.back.path.length / tube.front.path.length, not front_first)
+    share = 1.0 if tube.dart is not None else tube.back.path.length / tube.front.path.length
+    back = _changed_by(tube.back, change * share, not front_first)
     return _with_fresh_wrist(tube.piece, front, back)
 
 
@@ -225,11 +298,9 @@ def _with_fresh_wrist(piece: Piece, front: Path, back: Path) -> Piece:
     a, b = down.end, up.start
     reach = a.distance(b) / 3.0
     edge = Path.cubic(a, a + down.tangent(down.length).left * reach, b - up.tangent(0.0).right * reach, b)
-    paths = {
-        line.name: edge if line.role is Role.WRIST else front if line.face is Face.FRONT else back
-        for line in piece.ring
-        if line.role in (Role.WRIST, Role.UNDERARM)
-    }
+    lowest = min(piece.lines(role=Role.UNDERARM, face=Face.BACK), key=lambda line: line.path.bounds[1])
+    paths = {line.name: edge for line in piece.lines(role=Role.WRIST)} | {lowest.name: back}
+    paths |= {line.name: front for line in piece.lines(role=Role.UNDERARM, face=Face.FRONT)}
     return replace(
         piece,
         ring=tuple(replace(line, path=paths[line.name]) if line.name in paths else line for line in piece.ring),

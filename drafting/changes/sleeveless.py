@@ -9,6 +9,7 @@ from drafting.errors import CannotDraft
 from drafting.garment import (
     Brief,
     Change,
+    Fact,
     Fate,
     Garment,
     Piece,
@@ -53,10 +54,15 @@ def _without(garment: Garment, sleeve: Piece) -> Garment:
         pieces=tuple(bared.get(piece.name, piece) for piece in garment.pieces if piece.name != sleeve.name),
         seams=seams,
         openings=tuple(f"armhole-{side}" if name == f"wrist-{side}" else name for name in garment.openings),
-        facts=tuple(f for f in garment.facts if not _tells_of(f.name, side)),
+        facts=(*(f for f in garment.facts if not _tells_of(f.name, side)), _fact(side)),
         solves=tuple(solve for solve in garment.solves if solve.name != f"cap, {side}"),
     )  # fmt: skip
     return drop_aims(bare, [f"girth:{level.name}" for level in sleeve.levels])
+
+
+def _fact(side: Side) -> Fact:
+    """What tells blocks that come later, such as cuffs, that no sleeve is missing by mistake."""
+    return Fact(f"sleeveless_{side}", 1.0, "", "choice", f"the {side} sleeve is left out, and what belongs to it")
 
 
 def _tells_of(fact: str, side: Side) -> bool:

@@ -39,9 +39,9 @@ class StyleLineOptions:
         "Where the line starts: a line and a share of it, the shoulder measured from the neck, neckline and armhole "
         "from the shoulder, the side from the underarm, the hem from the centre.",
         "text",
-        "armhole 0.4",
+        "armhole 0.7",
     )
-    end: str = option("Where the line ends, told as the start is.", "text", "armhole 0.4")
+    end: str = option("Where the line ends, told as the start is.", "text", "armhole 0.7")
     start_side: str = option(
         "The wearer's side on which the line starts; both draws one on each.",
         "choice",

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from functools import partial
 
 from drafting.changes.halves import Half, armhole_frame, find_half, put_back, sides_of, with_armhole
+from drafting.changes.over_darts import ARM, over_darts
 from drafting.errors import CannotDraft
 from drafting.garment import (
     Adjust,
@@ -85,7 +87,7 @@ def moved(half: Half, brief: Brief, by: float) -> Half:
 def apply(garment: Garment, brief: Brief, o: UnderarmOptions) -> Garment:
     """Move the underarms asked for, on front and back alike."""
     if o.by == 0.0:
-        return garment
+        raise CannotDraft(NAME, "by", "it asks for nothing", help="give how much lower, or higher, it starts")
     for side in sides_of(o.side):
         garment = _one(garment, brief, side, o.by)
     return _bust_kept(garment)
@@ -93,11 +95,16 @@ def apply(garment: Garment, brief: Brief, o: UnderarmOptions) -> Garment:
 
 def _one(garment: Garment, brief: Brief, side: Side, by: float) -> Garment:
     for face in (Face.FRONT, Face.BACK):
-        half = moved(find_half(garment, NAME, side, face), brief, by)
-        piece = replace(half.piece, adjusts=tuple(_lines_below(half, half.piece.adjusts, waist_of(half, brief))))
-        garment = put_back(garment, [replace(half, piece=piece)])
+        work = partial(_lowered, brief=brief, side=side, face=face, by=by)
+        garment = over_darts(garment, NAME, (side,), face, ARM, work, kept=(Role.SIDE,))
     told = f"the {side} armhole starts lower on the side seam than the block's"
     return garment.with_(facts=(Fact(f"underarm_lowered_{side}", by, "mm", "choice", told),))
+
+
+def _lowered(garment: Garment, brief: Brief, side: Side, face: Face, by: float) -> Garment:
+    half = moved(find_half(garment, NAME, side, face), brief, by)
+    piece = replace(half.piece, adjusts=tuple(_lines_below(half, half.piece.adjusts, waist_of(half, brief))))
+    return put_back(garment, [replace(half, piece=piece)])
 
 
 def _lines_below(half: Half, adjusts: Iterable[Adjust], waist: float) -> Iterable[Adjust]:

@@ -32,6 +32,37 @@ def only_line(piece: Piece, role: Role, face: Face = Face.NONE) -> Line:
     return found[0]
 
 
+def with_whole_caps(piece: Piece) -> Piece:
+    """Return the sleeve with each half of its cap, which a woven sleeve's notches part in two, as one line."""
+    ring: list[Line] = []
+    for line in piece.ring:
+        last = ring[-1] if ring else None
+        if last and last.role is Role.CAP is line.role and last.face is line.face and line.ancestry:
+            ring[-1] = replace(
+                last, name=line.ancestry[-1], path=Path.join(last.path, line.path), ancestry=line.ancestry[:-1]
+            )
+        else:
+            ring.append(line)
+    return replace(piece, ring=tuple(ring))
+
+
+def with_parted_caps(old: Piece, new: Piece) -> Piece:
+    """Return ``new``, made of a sleeve with whole caps, with its caps parted where those of ``old`` are.
+
+    What was let into a half of the cap lies above its notch: below it the cap keeps its length.
+    """
+    ring: list[Line] = []
+    for line in new.ring:
+        parts = [part for part in old.ring if line.name in part.ancestry and part.role is Role.CAP]
+        if len(parts) != 2:
+            ring.append(line)
+            continue
+        high_first = parts[0].path.bounds[3] > parts[1].path.bounds[3]
+        at = line.path.length - parts[1].path.length if high_first else parts[0].path.length
+        ring += (replace(part, path=path) for part, path in zip(parts, line.path.split(at), strict=True))
+    return replace(new, ring=tuple(ring))
+
+
 def crown_of(piece: Piece) -> Point:
     """Return where the front and the back of the cap meet."""
     front, back = (only_line(piece, Role.CAP, face).path for face in (Face.FRONT, Face.BACK))

@@ -3,7 +3,7 @@
 Truing bends the two edges without moving the mouth, so the legs stay equal. It is a map that can be undone exactly: a
 dart trued, closed and opened at its old place again finds its edges as they were. A side seam is bowed as far as the
 waist, which keeps it fair and the waist where it is; any other edge bends in the 30 mm beside the mouth alone, as a
-cutter blends it.
+cutter blends it, and so does a centre, for the body's widths are told from it.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from drafting.garment.carrying import carried
 from drafting.garment.darts import Dart, dart_of, leg_names
 from drafting.garment.model import Line, Piece, Role
 from drafting.geometry import Affine, Path, Point, root, turn
@@ -68,10 +69,11 @@ def trued_about(piece: Piece, dart: Dart, about: Point) -> Piece:
     bend = _bend(before.path, after.path, fold)
     if before is after or abs(bend) > MEANT or abs(bend) <= _FINE or before.role is not after.role:
         return piece
-    made = bowed if before.role is Role.SIDE or abs(bend) <= GENTLE else blended
+    gentle = before.role is Role.SIDE or (abs(bend) <= GENTLE and before.role is not Role.CENTRE)
+    made = bowed if gentle else blended
     one, two = made(before.path, after.path, fold)
     new = {before.name: replace(before, path=one), after.name: replace(after, path=two)}
-    return replace(piece, ring=tuple(new.get(line.name, line) for line in piece.ring))
+    return carried(piece, replace(piece, ring=tuple(new.get(line.name, line) for line in piece.ring)))
 
 
 def blended(before: Path, after: Path, fold: float) -> tuple[Path, Path]:
@@ -97,7 +99,7 @@ def bowed(before: Path, after: Path, fold: float) -> tuple[Path, Path]:
     A side seam is jointed at the waist, so that what the mouth needs leaves the waist and all beyond where they are.
     """
     back = after.reversed()
-    near, far = _near_end(before), _near_end(back)
+    near, far = near_end(before), near_end(back)
     lengths = near.start.distance(near.end), far.start.distance(far.end)
     one, two = _end_slope(near), _end_slope(far)
     bend = _bend(before, after, fold)
@@ -113,8 +115,8 @@ def bowed(before: Path, after: Path, fold: float) -> tuple[Path, Path]:
     return _bow(before, first), _bow(back, -second).reversed()
 
 
-def _near_end(path: Path) -> Path:
-    """The last segments of a path that together are long enough to be bent: a window's length, or the whole."""
+def near_end(path: Path) -> Path:
+    """Return the last segments of a path that are together long enough to be bent: a window's length, or the whole."""
     segments = path.segments
     for n in range(1, len(segments)):
         if math.dist(segments[-n, 0], segments[-1, 3]) > WINDOW:
@@ -133,7 +135,7 @@ def _bow(path: Path, slope: float) -> Path:
     Every place moves square to the chord by what a cubic is high there, and every handle by its slope, so that smooth
     joints stay smooth, and the opposite slope undoes it. Both ends of what is bowed stay.
     """
-    near = _near_end(path)
+    near = near_end(path)
     along = (near.end - near.start).unit
     size = near.start.distance(near.end)
     u, v = np.array((along.x, along.y)), np.array((along.left.x, along.left.y))

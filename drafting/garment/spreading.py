@@ -19,6 +19,7 @@ import numpy as np
 from drafting.errors import GeometryError
 from drafting.garment import truing
 from drafting.garment.bridging import bridged, drawn_to, meets
+from drafting.garment.carrying import in_edge
 from drafting.garment.model import Drill, Line, Piece
 from drafting.garment.places import Place
 from drafting.garment.truing import Part
@@ -240,7 +241,10 @@ class _Carrier:
         return lines if move == _SAME else tuple(replace(line, path=line.path.transformed(move)) for line in lines)
 
     def level(self, path: Path) -> Path:
-        """Carry a level, bridged where it was cut, and met with edges that were trued."""
+        """Carry a level, bridged where it was cut, met with edges that were trued; one in an edge lies in it again."""
+        lying = in_edge(self.ring.piece, self.new, path)
+        if lying is not None:
+            return lying
         cuts = meets(path, self.ring.chords)
         bounds = [0.0, *(s for s in cuts if TOLERANCE.joint < s < path.length - TOLERANCE.joint), path.length]
         spans = [(low, high) for low, high in pairwise(bounds) if high - low > TOLERANCE.joint]

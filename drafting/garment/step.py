@@ -78,6 +78,7 @@ class Stage(IntEnum):
     BODY = 10  # blocks drafted from the body
     SHAPE = 20  # changes to the lines of the body pieces
     STYLE = 30  # style lines, overlays: pieces parted and added
+    OPENING = 35  # closures: seams left open, once all pieces are parted
     SLEEVE = 40  # blocks drafted onto armholes
     SLEEVE_SHAPE = 50  # changes to sleeves
     EDGE = 60  # cuffs, bands, bindings, hems: drafted onto whatever openings are there

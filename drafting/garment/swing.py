@@ -108,8 +108,14 @@ def _swung(piece: Piece, dart: Dart, to: Point | Dart, share: float, name: str, 
     if new.outline.area <= 0.0 or crosses_itself(new.outline.flatten()):
         raise GeometryError("turned so far, the piece would run over itself")
     new = trued(new, name)
-    return new if share == 1.0 else trued(new, dart.name)
+    new = new if share == 1.0 else trued(new, dart.name)
+    if crosses_itself(new.outline.flatten()):
+        raise GeometryError("turned so far, its edges can't be trued where the darts are folded")
+    return new
 
+
+APART = 1.0
+"""mm of edge that lie between the mouths of two darts, at least: with less the second would cross the first."""
 
 FULL = 0.6
 """A dart's point stops no farther short of its apex than this share of the way from there to the mouth."""
@@ -177,6 +183,9 @@ def _check_way(piece: Piece, dart: Dart, at: Point) -> None:
     others = [ln for ln in piece.all_lines if ln.role is Role.DART and ln.name not in leg_names(dart.name)]
     if not all_inside(xy, _filled(piece, dart)).all() or any(_meets(way, ln.path) for ln in others):
         raise GeometryError("the straight way from there to the apex leaves the piece or meets another dart")
+    mouths = [mouth for other in darts_of(piece) if other.name != dart.name for mouth in (other.mouth_a, other.mouth_b)]
+    if any(mouth.near(at, APART) for mouth in mouths):
+        raise GeometryError("another dart opens there: turn it to a place beside that")
 
 
 def _filled(piece: Piece, dart: Dart) -> Array:

@@ -2,13 +2,14 @@
 
 from drafting.geometry.affine import Affine
 from drafting.geometry.crossing import Crossing, first_along, last_along, nearest_to
-from drafting.geometry.fair import bends_back, bumps, curvature_profile, kinks
+from drafting.geometry.fair import STRAIGHT, bends_back, bumps, curvature_profile, kinks, peaks, sides_changed
 from drafting.geometry.fitting import curve_through, fit_cubics, hook
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point, turn
 from drafting.geometry.solve import root
 
 __all__ = [
+    "STRAIGHT",
     "Affine",
     "Crossing",
     "Path",
@@ -23,6 +24,8 @@ __all__ = [
     "kinks",
     "last_along",
     "nearest_to",
+    "peaks",
     "root",
+    "sides_changed",
     "turn",
 ]

@@ -8,7 +8,8 @@ from drafting.geometry.measure import Array, bend
 from drafting.geometry.path import Path
 from drafting.tolerance import TOLERANCE
 
-STRAIGHT = 1.0 / 5000.0  # 1/mm; a bend this slight (0.25 mm in 100 mm) is taken as straight
+STRAIGHT = 1.0 / 5000.0
+"""1/mm; a bend this slight (0.25 mm in 100 mm) is taken as straight."""
 
 
 def curvature_profile(path: Path, n: int = 200) -> tuple[Array, Array]:
@@ -33,18 +34,26 @@ def kinks(path: Path, within: float = TOLERANCE.tangent) -> tuple[tuple[float, f
 
 def bends_back(path: Path, threshold: float = STRAIGHT) -> int:
     """Return how often the path changes the side it bends to, bends below ``threshold`` (1/mm) left aside."""
-    _, curve = curvature_profile(path)
-    signs = np.sign(curve[np.abs(curve) > threshold])
-    return int((signs[1:] != signs[:-1]).sum())
+    return sides_changed(curvature_profile(path)[1], threshold)
 
 
 def bumps(path: Path, threshold: float = STRAIGHT) -> int:
     """Return how often the size of the curvature peaks inside the path by more than ``threshold`` (1/mm)."""
-    _, curve = curvature_profile(path)
-    size = np.abs(curve)
+    return peaks(curvature_profile(path)[1], threshold)
+
+
+def sides_changed(curvature: Array, threshold: float = STRAIGHT) -> int:
+    """Return how often curvature, in order along a line, changes its sign; what is below ``threshold`` left aside."""
+    signs = np.sign(curvature[np.abs(curvature) > threshold])
+    return int((signs[1:] != signs[:-1]).sum())
+
+
+def peaks(curvature: Array, threshold: float = STRAIGHT) -> int:
+    """Return how often the size of curvature, in order along a line, peaks inside it by more than ``threshold``."""
+    size = np.abs(curvature).tolist()
     count, rising = 0, False
-    low = high = float(size[0])
-    for value in size.tolist():
+    low = high = size[0]
+    for value in size:
         if rising:
             high = max(high, value)
             if value < high - threshold:

@@ -17,6 +17,7 @@ from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 BLUNTEST = math.radians(150.0)  # outer corners that turn by more are cut off where a turn of 150 degrees would end
+_STRAY = 0.15  # how far off, as a share of its distance, a parallel may start where a fold has taken its start
 _GRID = np.linspace(0.0, 1.0, 33)
 _OPEN = "the parallel at {:.6g} mm has no {}: the path bends too tightly there"
 
@@ -47,7 +48,7 @@ def parallel_all(asked: Sequence[Offset]) -> list[Array | GeometryError]:
         try:
             shifted = _straight(each)
             if shifted is None:
-                spread[n] = _whole_spans(each)
+                spread[n] = _spans(each.table, each.d)
                 shifted = each.segments
             out.append(shifted)
         except GeometryError as error:
@@ -75,24 +76,18 @@ def _of_spans(asked: Offset, spans: Sequence[Span]) -> Asked:
     return Asked(asked.table, tuple(span.pieces for span in spans), asked.d)
 
 
-def _whole_spans(asked: Offset) -> list[Span]:
-    """Return the spans of a path; a GeometryError if an open one has no parallel at an end."""
-    spans = _spans(asked.table, asked.d)
-    if not (asked.closed or _is_whole(asked, spans)):
-        raise GeometryError(_OPEN.format(asked.d, "start" if spans[0].pieces[0][:2] != (0, 0.0) else "end"))
-    return spans
-
-
 def _is_whole(asked: Offset, spans: Sequence[Span]) -> bool:
     first, last = spans[0].pieces[0], spans[-1].pieces[-1]
     return first[:2] == (0, 0.0) and last[0] == len(asked.table.coefs) - 1 and last[2] == 1.0
 
 
-def _together(asked: Offset, spans: Sequence[Span], made: list[Array] | None) -> Array:
+def _together(asked: Offset, spans: list[Span], made: list[Array] | None) -> Array:
     """Return the parallels of a path's spans joined to one."""
     table, d = asked.table, asked.d
     if made is None:
         raise GeometryError(f"the parallel at {d:.6g} mm can't be followed")
+    if not asked.closed:
+        _cut_off(asked, spans, made)
     for i in range(1, len(made)):
         made[i - 1 : i + 1] = _joined(made[i - 1], made[i], spans[i].turn, d)
     if asked.closed:
@@ -101,6 +96,53 @@ def _together(asked: Offset, spans: Sequence[Span], made: list[Array] | None) ->
     result = np.concatenate(made)
     result[1:, 0] = result[:-1, 3]
     return result
+
+
+def _cut_off(asked: Offset, spans: list[Span], made: list[Array]) -> None:
+    """Where a bend near an end folds over the parallel's end, let it begin beyond the fold, square to the path's end.
+
+    All of it before the fold lies nearer to the path than it should: a cutter would cut along what comes after.
+    """
+    first, last = spans[0].pieces[0], spans[-1].pieces[-1]
+    found = _beyond(made, asked, spans[1].turn if len(spans) > 1 else 1.0, first[:2] == (0, 0.0), "start")
+    if found is not None:
+        del spans[: len(made) - len(found)]
+        made[:] = found
+    back = Offset(asked.segments[::-1, ::-1], asked.table, -asked.d, False)
+    mirrored = [each[::-1, ::-1] for each in reversed(made)]
+    whole = last[0] == len(asked.table.coefs) - 1 and last[2] == 1.0
+    found = _beyond(mirrored, back, spans[-1].turn if len(spans) > 1 else 1.0, whole, "end")
+    if found is not None:
+        del spans[len(found) :]
+        made[:] = [each[::-1, ::-1] for each in reversed(found)]
+
+
+def _beyond(made: list[Array], asked: Offset, turned: float, whole: bool, end: str) -> list[Array] | None:
+    """What is left of a parallel beyond a fold at its start, square to the path there; None where all of it is.
+
+    ``turned`` is 0 at a fold after the first stretch; ``whole`` says that the parallel has a start of its own.
+    GeometryError where it has none and doesn't come back to the perpendicular near enough to where it should start.
+    """
+    at = asked.segments[0, 0]
+    way = asked.segments[0, 1] - at
+    if not way.any():
+        way = asked.segments[0, 2] - at
+    out = asked.d / math.hypot(*way) * np.array((way[1], -way[0]))
+    tables = [Table(each.tolist()) for each in made[:2]]
+    folded = whole and turned == 0.0 and tables[0].total <= abs(asked.d) and not crossings(*tables)
+    if whole and not folded:
+        return None
+    long = made[1:] if folded else made
+    table = Table(long[0].tolist())
+    found = crossings(Table(_lines(at + (1.0 - _STRAY) * out, at + (1.0 + _STRAY) * out).tolist()), table)
+    if not found:
+        if whole:
+            return None
+        raise GeometryError(_OPEN.format(asked.d, end))
+    first = min(found, key=lambda each: each.t)
+    kept = np.array(between(table, first.t, table.total))
+    kept[0, 0] = first.point.x, first.point.y
+    return [kept, *long[1:]]
 
 
 def _spans(table: Table, d: float) -> list[Span]:

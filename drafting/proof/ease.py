@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from drafting.cloth import greatest_reduction
 from drafting.garment import Aim, Brief, Garment, Piece, Side, hanging_pieces
 from drafting.proof.finding import Finding, Severity
+from drafting.proof.levels import LEAST_GATHERED
 from drafting.proof.rows import EaseRow
 from drafting.tolerance import TOLERANCE
 from drafting.units import Unit, show_length, show_share
@@ -34,12 +35,18 @@ def measured(garment: Garment, measure: str, side: Side = Side.NONE) -> float | 
 
 
 def _lines(garment: Garment, name: str) -> Iterable[float]:
-    """Yield the length of each line that answers to a name, but for those sewn to another of them."""
+    """Yield the length of each line that answers to a name, but for those sewn to another of them.
+
+    A seam is as long as the shortest of its plies where the others are gathered to it; what is eased in stays ease.
+    """
     found = {(p.name, line.name): line.path.length for p in garment.pieces for line in p.lines(name)}
     for seam in garment.seams:
         for section in seam.sections:
             first, *others = section.plies
-            if any((use.piece, use.line) in found for use in first):
+            drawn = next(((use.piece, use.line) for use in first if (use.piece, use.line) in found), None)
+            if drawn is not None:
+                if (less := section.ease[0] - min(section.ease)) > LEAST_GATHERED:
+                    found[drawn] -= less
                 for use in (use for run in others for use in run):
                     found.pop((use.piece, use.line), None)
     return found.values()

@@ -13,6 +13,9 @@ from drafting.proof.finding import Finding, Severity
 from drafting.proof.samples import Array, LineSamples, chords
 from drafting.tolerance import TOLERANCE
 
+LEAST_GATHERED = 15.0
+"""mm by which an edge is longer than what it is sewn to, beyond which it is gathered and not eased in (from memory)."""
+
 
 def check_levels(garment: Garment, brief: Brief, samples: Sequence[tuple[LineSamples, ...]]) -> tuple[Finding, ...]:
     """Judge the levels that make a girth: both ends of each lie on a line of its piece, or on the leg of a dart in it.
@@ -41,7 +44,7 @@ def _short(garment: Garment, piece: Piece, edges: Array) -> Iterator[Finding]:
         if near[i] <= TOLERANCE.sewn_length or _steps(piece, level, end, [ends[j] for j in range(len(ends)) if j != i]):
             continue
         off, line = min((line.path.nearest(end)[1], line.name) for line in piece.all_lines)
-        if off > TOLERANCE.sewn_length and gathered(garment, (Use(piece.name, line),)) == 0.0:
+        if off > TOLERANCE.sewn_length and not _drawn_up(garment, Use(piece.name, line)):
             yield Finding(
                 "levels.short",
                 Severity.ERROR,
@@ -52,6 +55,19 @@ def _short(garment: Garment, piece: Piece, edges: Array) -> Iterator[Finding]:
                 "that what is measured along it isn't the piece's width",
                 "let what changes the edge carry the line along to it",
             )
+
+
+def _drawn_up(garment: Garment, use: Use) -> bool:
+    """Whether an edge is gathered: before anything is sewn to it, or to the length of what it is sewn to."""
+    if gathered(garment, (use,)) > 0.0:
+        return True
+    return any(
+        ease - min(section.ease) > LEAST_GATHERED
+        for seam in garment.seams
+        for section in seam.sections
+        for run, ease in zip(section.plies, section.ease, strict=True)
+        if any((each.piece, each.line) == (use.piece, use.line) for each in run)
+    )
 
 
 def _steps(piece: Piece, level: Level, end: Point, others: Sequence[tuple[Level, Point]]) -> bool:

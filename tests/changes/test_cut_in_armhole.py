@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from drafting.changes.armhole import CUT_IN_ARMHOLE
 from drafting.errors import CannotDraft
-from drafting.garment import Garment, Side
+from drafting.garment import Brief, Garment, Side
 from drafting.geometry import bends_back, bumps
 from drafting.proof import prove
 from tests.changes.halves_alike import assert_alike, assert_side_untouched
@@ -64,6 +64,31 @@ def test_too_deep_a_cut_is_refused() -> None:
 @settings(derandomize=True, deadline=None, max_examples=15)
 def test_cutting_in_twice_is_cutting_in_by_the_sum(a: float, b: float) -> None:
     """By a and then by b is by a + b."""
+    assume(a and b and a + b)
     stuff = brief("bass")
     twice = build(stuff, BODY, [(CUT_IN_ARMHOLE, {"by": a}), (CUT_IN_ARMHOLE, {"by": b})])
     assert_alike(twice, build(stuff, BODY, [(CUT_IN_ARMHOLE, {"by": a + b})]))
+
+
+@pytest.mark.parametrize("voice", SINGERS)
+@given(by=st.floats(-20.0, 30.0))
+@settings(derandomize=True, deadline=None, max_examples=12)
+def test_a_cut_in_armhole_is_fair_or_refused_with_a_way_out(voice: str, by: float) -> None:
+    """No armhole that is square at the underarm, or much longer for little width; the refusal names a change."""
+    b = brief(voice)
+    plain = build(b, BODY)
+    after, refusal = cut_or_refused(b, by)
+    if refusal is not None:
+        assert 'change = "shoulder"' in refusal.help or by == 0.0
+        return
+    assert not [f for f in prove(after, b).findings if f.code in ("outlines.bend", "outlines.bump")]
+    old, new = (sum(g.piece(f).line("armhole-left").path.length for f in ("front", "back")) for g in (plain, after))
+    assert new <= 1.2 * old
+
+
+def cut_or_refused(b: Brief, by: float) -> tuple[Garment, CannotDraft | None]:
+    """The body with its left armhole cut in, or why not."""
+    try:
+        return build(b, BODY, [(CUT_IN_ARMHOLE, {"by": by, "side": "left"})]), None
+    except CannotDraft as refusal:
+        return Garment(), refusal

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from blocks.band import NECK_BAND
 from blocks.bodice import BodiceOptions
 from drafting.changes.neckline import FLATTEST_V, NECKLINE, USUAL
 from drafting.changes.shoulder import SHOULDER
@@ -129,8 +130,8 @@ def test_a_kept_v_stays_a_v_and_a_kept_square_a_square() -> None:
 
 
 def test_a_square_neckline_is_two_lines_with_a_right_angle() -> None:
-    """They answer to the old line's name, and the stay zone lies along both."""
-    front = build(brief(), BODY, [(NECKLINE, {"front": "square"})]).piece("front")
+    """They answer to the old line's name, and the stay, once a band tells that it is taped, lies along both."""
+    front = build(brief(), BODY, [(NECKLINE, {"front": "square"}), (NECK_BAND, {})]).piece("front")
     down, across = front.lines("neckline-left")
     assert [down.name, across.name] == ["neckline-left/down", "neckline-left/across"]
     corner = turn(down.path.tangent(down.path.length), across.path.tangent(0.0))

@@ -13,21 +13,30 @@ from blocks.sleeve import SET_IN_SLEEVE
 from drafting.changes.sleeve_length import SLEEVE_LENGTH
 from drafting.changes.sleeveless import SLEEVELESS
 from drafting.errors import CannotDraft
+from drafting.garment import Garment
 from drafting.proof import prove
-from tests.garments import BODY, SINGERS, SLEEVED, TOP, brief, build
+from tests.garments import BODY, SINGERS, SLEEVED, brief, build
+
+
+def untold(garment: Garment) -> Garment:
+    """The garment without the facts that tell that a sleeve was taken off."""
+    return replace(garment, facts=tuple(f for f in garment.facts if not f.name.startswith("sleeveless_")))
 
 
 def test_without_both_sleeves_the_garment_is_what_it_was() -> None:
     """Pieces, seams, openings, aims, facts and solves: as if no sleeve had ever been set in."""
     b = brief()
-    assert build(b, SLEEVED, [(SLEEVELESS, {})]) == build(b, BODY)
+    bare = build(b, SLEEVED, [(SLEEVELESS, {})])
+    assert {f.name for f in bare.facts} >= {"sleeveless_left", "sleeveless_right"}
+    assert untold(bare) == build(b, BODY)
 
 
 @pytest.mark.parametrize(("side", "other"), [("left", "right"), ("right", "left")])
 def test_without_one_sleeve_it_is_the_garment_with_the_other_alone(side: str, other: str) -> None:
     """The other side's pieces are as they were."""
     b = brief()
-    less, one = build(b, SLEEVED, [(SLEEVELESS, {"side": side})]), build(b, BODY, [(SET_IN_SLEEVE, {"arm": other})])
+    less = untold(build(b, SLEEVED, [(SLEEVELESS, {"side": side})]))
+    one = build(b, BODY, [(SET_IN_SLEEVE, {"arm": other})])
     assert replace(less, seams=()) == replace(one, seams=())
     assert {seam.name: seam for seam in less.seams} == {seam.name: seam for seam in one.seams}
 
@@ -36,7 +45,7 @@ def test_a_sleeve_changed_before_leaves_nothing_behind() -> None:
     """Its facts go with it."""
     b = brief()
     steps = [(SLEEVE_LENGTH, {"to": "short"}), (SLEEVELESS, {})]
-    assert build(b, SLEEVED, steps) == build(b, BODY)
+    assert untold(build(b, SLEEVED, steps)) == build(b, BODY)
 
 
 @pytest.mark.parametrize("voice", SINGERS)
@@ -53,12 +62,21 @@ def test_banded_armholes_prove_for_every_singer(voice: str, side: str) -> None:
     assert len([p for p in top.pieces if p.name.startswith("cuff")]) == (0 if side == "both" else 1)
 
 
-def test_cuffs_are_refused_where_no_sleeve_is_left() -> None:
-    """Or where the sleeve asked for is missing."""
+@pytest.mark.parametrize(("side", "arm"), [("both", "both"), ("left", "left"), ("both", "right")])
+def test_cuffs_go_with_the_sleeves_that_a_change_took_off(side: str, arm: str) -> None:
+    """A design's cuffs are left away by themselves, on both sides as on one."""
+    b = brief()
+    top = build(b, SLEEVED, [(SLEEVELESS, {"side": side}), (SHAPED_CUFF, {"arm": arm})])
+    assert not [piece for piece in top.pieces if piece.name.startswith("cuff")]
+    assert prove(top, b).passed
+
+
+def test_cuffs_are_refused_where_no_sleeve_was_ever_set_in() -> None:
+    """There nothing was taken off: the design is at fault."""
     with pytest.raises(CannotDraft, match="no sleeve to put a cuff on"):
-        build(brief(), TOP, [(SLEEVELESS, {})])
+        build(brief(), BODY, [(SHAPED_CUFF, {})])
     with pytest.raises(CannotDraft, match="wrist-left"):
-        build(brief(), SLEEVED, [(SLEEVELESS, {"side": "left"}), (SHAPED_CUFF, {"arm": "left"})])
+        build(brief(), BODY, [(SET_IN_SLEEVE, {"arm": "right"}), (SHAPED_CUFF, {"arm": "left"})])
 
 
 def test_a_sleeve_that_is_not_there_cannot_be_taken_off() -> None:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import math
 from functools import cache
+from typing import Any
 
 import pytest
 
 from blocks.darted_bodice import DARTED_BODICE
+from blocks.skirt import SKIRT
+from blocks.waist_seam import WAIST_SEAM
 from drafting.changes.dart_ease import DART_TO_EASE, DART_TO_GATHERS
 from drafting.changes.dart_move import MOVE_DART
 from drafting.changes.dart_seam import DART_TO_SEAM
@@ -222,7 +225,6 @@ def test_mirrored_darts_are_darts():
         (MOVE_DART, {"dart": "bst"}, "waist", "no dart named 'bst'"),
         (MOVE_DART, {"to": "elbow 0.5"}, "waist", "isn't a place"),
         (MOVE_DART, {"to": "shoulder 1.5"}, "waist", "beyond the line"),
-        (MOVE_DART, {"to": "centre 0.4"}, "waist", "has no centre"),
         (MOVE_DART, {"dart": "waist-front"}, "hip", "no mouth at an edge"),
         (JOIN_DARTS, {"dart": "shoulder"}, "waist", "another piece"),
         (DART_TO_SEAM, {"to": "shoulder"}, "waist", "no dart 'shoulder' on its piece"),
@@ -233,3 +235,33 @@ def test_what_cant_be_done_is_refused(change: object, options: dict[str, str], t
     with pytest.raises(CannotDraft, match=match) as error:
         draft((change, options), to=to)  # type: ignore[arg-type]
     assert error.value.step == change.name  # type: ignore[attr-defined]
+
+
+@pytest.mark.parametrize(
+    ("change", "options"),
+    [
+        (MOVE_DART, {"dart": "bust", "to": "side 0.5"}),
+        (SPLIT_DART, {"dart": "waist-front", "to": "waist 0.3"}),
+        (SPLIT_DART, {"dart": "waist-front", "to": "side 0.7"}),
+    ],
+)
+def test_a_place_is_sought_on_the_darts_own_piece(change: Any, options: dict[str, Any]) -> None:
+    """A dress has a skirt below the bodice, with sides and a waist of its own: the bodice is as without it."""
+    plan = [(change, options)]
+    dress = build(woven(), [(DARTED_BODICE, {"to": "waist"}), (SKIRT, {}), (WAIST_SEAM, {})], plan)
+    alone = draft(*plan)
+    one, two = dress.piece("front"), alone.piece("front")
+    assert [dart.name for dart in darts_of(one)] == [dart.name for dart in darts_of(two)]
+    for line in two.lines(role=Role.DART):
+        assert one.line(line.name).path.same_as(line.path)
+
+
+def test_a_line_of_another_piece_is_refused_with_those_there_are() -> None:
+    """The bodice of a dress ends at its waist."""
+    with pytest.raises(CannotDraft, match="the hem lies on another piece than the left bust dart") as refusal:
+        build(
+            woven(),
+            [(DARTED_BODICE, {"to": "waist"}), (SKIRT, {}), (WAIST_SEAM, {})],
+            [(MOVE_DART, {"to": "hem 0.5"})],
+        )
+    assert "shoulder, side, neckline, armhole, waist" in refusal.value.help

@@ -12,9 +12,9 @@ from typing import Any
 import shapely
 
 from drafting.errors import CannotDraft, InputError
-from drafting.finishing import CutPiece, finish
+from drafting.finishing import CutPiece
 from drafting.garment import Brief, Garment
-from drafting.job import draft
+from drafting.job import draft, finished
 from drafting.proof import Finding, prove
 from drafting.ticket import Catalogue, Job, Planned, find_catalogue, read_job
 
@@ -111,9 +111,12 @@ def outcome(job: Job) -> Outcome:
     bad += [f"{f.code} {f.place} says too little" for f in errors if not (f.sentence and f.remedy)]
     cut: tuple[CutPiece, ...] = ()
     if not bad:
-        cut = finish(garment, job.finish)
+        try:
+            cut, late = finished(job, garment)
+        except CannotDraft as error:
+            named = bool(error.reason.strip() and error.help) and bool(error.where)
+            return Outcome(str(error), f"unfinished: {error.step}", "" if named else f"says too little: {error!r}")
         bad += [why for piece in cut for why in (_unsound(piece),) if why]
-        late = prove(garment, job.brief, cut)
         bad += [f"{f.code} {f.place}: {f.sentence}" for f in late.findings if f.severity == "error" and f not in errors]
     refused = errors[0] if errors else None
     return Outcome(

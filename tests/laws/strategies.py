@@ -20,8 +20,9 @@ Made = tuple[str, Mapping[str, Any]]
 """A change by name, and its options in inside units."""
 
 STEPS = {name: catalogue().change(name, name) for name in sorted(catalogue().changes)}
-WOVENS = ("fitted-bodice", "waist-seam-dress")
+WOVENS = ("fitted-bodice", "princess-top", "sheath-dress", "waist-seam-dress")
 DESIGNS = tuple(sorted(set(catalogue().designs) - set(WOVENS)))
+"""The designs in knits; those in wovens are drafted in woven cloths."""
 
 KNIT = {"kind": Kind.KNIT, "recovery": 0.95, "elastane": True, "width": 1500.0}
 CLOTHS = tuple(
@@ -31,6 +32,10 @@ CLOTHS = tuple(
 TRIMS = tuple(
     Cloth(name, stretch_across=across, stretch_along=0.20, **KNIT)  # type: ignore[arg-type]
     for name, across in (("rib", 0.80), ("firm rib", 0.40), ("soft rib", 1.00))
+)
+WOVEN_CLOTHS = (
+    Cloth("cotton", Kind.WOVEN, stretch_across=0.0, width=1500.0),
+    Cloth("stretch cotton", Kind.WOVEN, stretch_across=0.04, width=1400.0),
 )
 
 
@@ -54,8 +59,14 @@ def bodies() -> st.SearchStrategy[Body]:
 
 
 def briefs() -> st.SearchStrategy[Brief]:
-    """Any body in any cloths and any fit."""
+    """Any body in any knits and any fit."""
     return st.builds(Brief, bodies(), st.sampled_from(CLOTHS), st.sampled_from(TRIMS), st.sampled_from(list(Fit)))
+
+
+def woven_briefs() -> st.SearchStrategy[Brief]:
+    """Any body in any woven cloth, as fitted as a darted block is."""
+    cloths = st.sampled_from(WOVEN_CLOTHS)
+    return st.builds(Brief, bodies(), cloths, cloths, st.sampled_from((Fit.CLOSE, Fit.SEMI)))
 
 
 def option_values(info: OptionInfo) -> st.SearchStrategy[Any]:
@@ -88,6 +99,6 @@ def _made(name: str) -> st.SearchStrategy[Made]:
     return st.fixed_dictionaries({}, optional=told).map(lambda options: (name, options))
 
 
-def stacks(most: int = 4) -> st.SearchStrategy[list[Made]]:
-    """Up to so many changes, in any order."""
-    return st.lists(changes(), max_size=most)
+def stacks(most: int = 4, least: int = 0) -> st.SearchStrategy[list[Made]]:
+    """From ``least`` to so many changes, in any order."""
+    return st.lists(changes(), min_size=least, max_size=most)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -35,6 +36,11 @@ DRAWN: tuple[tuple[str, str, Any, Fit, list[Made]], ...] = (
     ("flared front, shorter", "diagonal-overlay-top", (TABLE, 8), Fit.CLOSE,
      [("flare", {"by": 222.0, "face": "front"}), ("shoulder", {"narrow": 22.9}), ("lengthen", {"by": -71.0})]),
     ("V over a centre seam", "knit-top", "soprano", Fit.SEMI, [("centre", {"face": "front"})]),
+    ("armhole folding at its end", "diagonal-overlay-dress", (TABLE, 1), Fit.CLOSE,
+     [("sloping-shoulder", {"by": 6.53, "keep_underarm": True, "side": "left"})]),
+    ("half a back flared, shorter", "knit-top", "soprano", Fit.CLOSE,
+     [("flare", {"by": 54.6, "face": "back", "side": "right", "slashes": 3}), ("short-waist", {"by": 54.6})]),
+    ("wrist of a fuller arm", "basic-tee", "alto", Fit.CLOSE, [("full-upper-arm", {})]),
 )  # fmt: skip
 
 
@@ -45,6 +51,16 @@ def test_these_are_drawn_and_prove(case: tuple[str, str, Any, Fit, list[Made]]) 
     what = outcome(with_changes(job_of(design), stack, brief_for(body, fit)))
     assert not what.broken, what.broken
     assert what.garment is not None, what.refused
+
+
+def test_a_step_that_takes_the_room_for_an_allowance_is_named() -> None:
+    """The armhole bends within 1.2 cm of the side seam: the change that bent it is refused, and what is too tight."""
+    stack = [("shoulder", {"narrow": 5.0}), ("sloping-shoulder", {"by": 6.53, "keep_underarm": True, "side": "left"})]
+    job = with_changes(job_of("diagonal-overlay-dress"), stack, brief_for((TABLE, 1), Fit.CLOSE))
+    what = outcome(replace(job, finish=replace(job.finish, allowance=12.0)))
+    assert not what.broken, what.broken
+    assert what.code == "unfinished: sloping-shoulder"
+    assert "armhole-left" in what.refused
 
 
 def test_gathers_leave_no_edge_too_tight() -> None:
@@ -84,17 +100,17 @@ def test_bands_end_at_a_closure() -> None:
 
 
 def test_a_closed_side_parts_the_hem_band() -> None:
-    """A side that opens down to the hem: the hem band ends there, the neck band is joined as ever."""
+    """A side that opens down to the hem: the hem band ends there, the neck band is joined as ever, a V's in a mitre."""
     garment = draft(with_changes(job_of("knit-top"), [("closure", {"place": "left"})]))
     names = {seam.name for seam in garment.seams}
-    assert "neck-band-end" in names
+    assert "neck-band-mitre-1" in names
     assert "hem-band-end" not in names
 
 
 def test_a_neck_band_is_joined_at_a_centre_back_seam() -> None:
-    """Where a seam parts the back, the band's joint lies on it."""
-    garment = draft(with_changes(job_of("knit-top"), [("centre", {"face": "back"})]))
-    for name in ("neck-band", "hem-band"):
+    """Where a seam parts the back, the joint of a band without corners lies on it."""
+    for design, name in (("basic-tee", "neck-band"), ("knit-top", "hem-band")):
+        garment = draft(with_changes(job_of(design), [("centre", {"face": "back"})]))
         run = garment.seam(name).plies[0]
         assert abs(garment.path(run[0]).start.x) < 1e-6
         assert {garment.line(use).face.value for use in (run[0], run[-1])} == {"back"}

@@ -5,7 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+import numpy as np
 import pytest
+import shapely
 
 from drafting.errors import GeometryError
 from drafting.finishing import FinishPlan, finish
@@ -86,7 +88,7 @@ def test_a_kink_inside_a_line():
     found = one(prove(with_line(box_top(), "front", "side-left", path=bent), brief()), "outlines.kink")
     assert abs(found.value or 0.0) == pytest.approx(2 * math.atan2(14, 200))
     assert found.severity is Severity.ERROR
-    assert "200 mm" in found.sentence
+    assert "20.0 cm" in found.sentence
 
 
 def test_a_neckline_that_bends_back():
@@ -165,5 +167,6 @@ def test_an_end_tighter_than_its_allowance():
     found = one(prove(broken, brief()), "outlines.tight")
     assert found.place == "front.armhole-left"
     assert found.value == pytest.approx(40.0**2 / 220.0, rel=0.03)
-    with pytest.raises(GeometryError, match="too tightly"):
-        finish(broken, FinishPlan())
+    piece = next(piece for piece in finish(broken, FinishPlan()) if piece.name == "front")
+    ring = np.concatenate([edge.path.flatten() for edge in piece.outline])
+    assert shapely.Polygon(ring).buffer(0.0).area == pytest.approx(shapely.Polygon(ring).area)

@@ -7,6 +7,7 @@ import math
 from dataclasses import replace
 
 import jsonschema
+import pytest
 
 from drafting.garment import Aim
 from drafting.proof import proof_document, proof_lines, proof_schema, prove
@@ -74,4 +75,34 @@ def test_text_says_whether_it_passed():
     assert failed[1].startswith("ERROR")
     assert failed[2].startswith("    ")
     assert any("Puzzle:" in line for line in lines)
-    assert "Notes" in lines
+    assert any(line.startswith("Not measured") for line in lines)
+
+
+@pytest.mark.parametrize("width", [50, 80])
+def test_no_line_is_wider_than_the_terminal(width: int):
+    """Tables too; nothing is lost by it but where lines end."""
+    for garment in (box_top(), broken()):
+        proof = prove(garment, brief())
+        narrow = proof_lines(proof, "cm", width=width)
+        assert max(map(len, narrow)) <= width
+        for finding in proof.findings:
+            if finding.severity != "note":
+                assert "".join(finding.sentence.split()) in "".join("".join(narrow).split())
+
+
+def test_only_estimates_that_concern_the_garment_are_told_and_in_few_words():
+    """What, how much, how sure; its formula is left to the document."""
+    proof = prove(box_top(), brief())
+    lines = proof_lines(proof, "cm", concerned={"shoulder_slope", "calf_girth"})
+    told = lines[next(i for i, line in enumerate(lines) if line.startswith("Not measured")) + 1 :]
+    assert [line.split("  ")[1] for line in told] == ["shoulder slope", "calf girth"]
+    assert all("±" in line and "stature" not in line and len(line) < 60 for line in told)
+    assert lines[0].endswith("0 notes")
+
+
+def test_lengths_in_sentences_are_in_the_makers_unit():
+    """Whatever the check wrote."""
+    for unit, others in (("in", (" mm", " cm")), ("mm", (" cm", " in ")), ("cm", (" in ",))):
+        told = [f.sentence for f in prove(broken(), brief(), unit=unit).findings if f.code.startswith("seams.")]
+        assert told
+        assert all(other not in f"{sentence.replace('1 mm', '')} " for sentence in told for other in others)

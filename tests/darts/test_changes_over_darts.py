@@ -1,0 +1,97 @@
+"""Changes to edges that a dart parts: the dart is kept, and so is all that isn't asked for."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import Any
+
+import pytest
+
+from blocks.darted_bodice import DARTED_BODICE
+from blocks.facing import FACING
+from blocks.woven_sleeve import WOVEN_SLEEVE
+from drafting.changes.armhole import CUT_IN_ARMHOLE
+from drafting.changes.dart_move import MOVE_DART
+from drafting.changes.neckline import NECKLINE
+from drafting.changes.shoulder import SHOULDER
+from drafting.changes.sleeve_length import SLEEVE_LENGTH
+from drafting.changes.underarm import UNDERARM
+from drafting.cloth import Cloth, Kind
+from drafting.errors import CannotDraft
+from drafting.garment import Face, Garment, Role, Side
+from drafting.garment.darts import angle, dart_of, darts_of, leg_names
+from drafting.garment.places import along
+from drafting.geometry import turn
+from tests.garments import Planned, brief, build
+
+COTTON = Cloth("cotton", Kind.WOVEN, stretch_across=0.0, width=1500.0)
+WEARER = brief("soprano", cloth=COTTON)
+
+
+def draft(*plans: Planned) -> Garment:
+    return build(WEARER, [(DARTED_BODICE, {"to": "waist"})], plans)
+
+
+def shoulder(garment: Garment, side: Side, face: Face) -> float:
+    return garment.run_length(along(garment, Role.SHOULDER, side, face))
+
+
+@pytest.mark.parametrize(
+    ("change", "shorter"),
+    [
+        ((NECKLINE, {"front": "v", "back": "scoop", "widen": 20.0}), 20.0),
+        ((NECKLINE, {"widen": 70.0}), 70.0),
+        ((SHOULDER, {"narrow": 12.0}), 12.0),
+        ((UNDERARM, {"by": 15.0}), 0.0),
+        ((CUT_IN_ARMHOLE, {"by": 3.0}), 0.0),
+    ],
+)
+def test_the_shoulder_dart_is_kept(change: tuple[Any, Any], shorter: float) -> None:
+    """Its legs are equal, its suppression is kept, and the closed shoulder is shorter by what was asked."""
+    plain, made = draft(), draft(change)
+    for side in (Side.LEFT, Side.RIGHT):
+        old, new = (dart_of(g.piece("back"), f"shoulder-{side}") for g in (plain, made))
+        one, two = (made.piece("back").line(name).path.length for name in leg_names(new.name))
+        assert one == pytest.approx(two, abs=1e-6)
+        assert angle(new) == pytest.approx(angle(old), abs=1e-9)
+        for face in (Face.FRONT, Face.BACK):
+            assert shoulder(made, side, face) == pytest.approx(shoulder(plain, side, face) - shorter, abs=1e-3)
+
+
+def test_the_front_alone_leaves_the_back_alone() -> None:
+    """A depth for the front asks nothing of the back: its piece is the very same."""
+    plain, made = draft(), draft((NECKLINE, {"front_drop": 30.0}))
+    assert made.piece("back").ring == plain.piece("back").ring
+
+
+def test_a_facing_lies_on_the_neck_with_its_dart_sewn_shut() -> None:
+    """It is as long as the neckline, smooth over the dart, and mirrors onto itself in the centre."""
+    made = draft((MOVE_DART, {"to": "neckline 0.5"}), (FACING, {"opening": "neck"}))
+    seam = made.seam("neck-facing")
+    assert all(
+        made.run_length(s.plies[0]) == pytest.approx(made.run_length(s.plies[1]), abs=1e-6) for s in seam.sections
+    )
+    lines = [ln.path for ln in made.piece("neck-facing-front").lines(role=Role.NECKLINE)]
+    assert len(lines) == 4
+    for one, two in pairwise(lines):
+        assert one.end.near(two.start, 1e-4)
+        assert abs(turn(one.tangent(one.length), two.tangent(0.0))) < 0.02
+    assert lines[0].same_as(lines[3].mirrored().reversed(), 1e-4)
+
+
+@pytest.mark.parametrize(("to", "kept"), [("short", False), ("bracelet", True), ("long", True)])
+def test_an_elbow_dart_goes_only_where_the_sleeve_ends_above_it(to: str, kept: bool) -> None:
+    """The underarm's two edges stay as long as each other, with the dart or without."""
+    made = draft((WOVEN_SLEEVE, {}), (SLEEVE_LENGTH, {"to": to}))
+    for side in ("left", "right"):
+        assert bool(darts_of(made.piece(f"sleeve-{side}"))) is kept
+        assert any(fact.name == f"elbow_dart_dropped_{side}" for fact in made.facts) is not kept
+        front, back = made.seam(f"underarm-{side}").plies
+        assert made.run_length(front) == pytest.approx(made.run_length(back), abs=0.01)
+
+
+@pytest.mark.parametrize("change", [NECKLINE, SHOULDER, UNDERARM])
+def test_what_asks_for_nothing_is_refused(change: Any) -> None:
+    """In a sentence, and not passed over in silence."""
+    with pytest.raises(CannotDraft, match="asks for nothing"):
+        draft((change, {}))

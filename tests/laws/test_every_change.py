@@ -1,0 +1,73 @@
+"""Every change on a few designs: what it is asked, and where it is refused and why; each is proven on one at least."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from tests.garments import brief
+from tests.laws.jobs import job_of, outcome, with_changes
+from tests.laws.strategies import STEPS, WOVEN_CLOTHS
+
+DESIGNS = ("basic-tee", "diagonal-overlay-top", "fitted-bodice", "waist-seam-dress")
+
+ASKED: dict[str, list[tuple[str, dict[str, Any]]]] = {
+    "dart-to-seam": [("move-dart", {"to": "shoulder 0.5"}), ("dart-to-seam", {})],
+    "gathers": [("gathers", {"at": "neckline"})],
+    "lengthen": [("lengthen", {"by": 30.0})],
+    "neckline": [("neckline", {"front": "v"})],
+    "shoulder": [("shoulder", {"narrow": 8.0})],
+    "sleeve-fullness": [("sleeve-fullness", {"hem": 40.0})],
+    "sleeve-length": [("sleeve-length", {"by": -40.0})],
+    "underarm": [("underarm", {"by": 10.0})],
+    "centre": [("centre", {"face": "front"})],
+    "closure": [("closure", {"place": "left"})],
+}
+"""What is asked of a change whose defaults ask for nothing, or ask for what isn't there; else its defaults are."""
+
+REFUSED: dict[tuple[str, str], str] = {
+    ("closure", "diagonal-overlay-top"): "the seam at the left is in parts, or holds another layer",
+    ("cut-in-armhole", "fitted-bodice"): "no fair armhole between the same ends is cut in",
+    ("cut-in-armhole", "waist-seam-dress"): "no fair armhole between the same ends is cut in",
+    ("dart-to-ease", "basic-tee"): "there is no dart named",
+    ("dart-to-ease", "diagonal-overlay-top"): "there is no dart named",
+    ("dart-to-gathers", "basic-tee"): "there is no dart named",
+    ("dart-to-gathers", "diagonal-overlay-top"): "there is no dart named",
+    ("dart-to-seam", "basic-tee"): "there is no dart named",
+    ("dart-to-seam", "diagonal-overlay-top"): "there is no dart named",
+    ("flare", "fitted-bodice"): "the left front is too hollow to be slashed from its hem to",
+    ("join-darts", "basic-tee"): "there is no dart named",
+    ("join-darts", "diagonal-overlay-top"): "there is no dart named",
+    ("join-darts", "fitted-bodice"): "the left bust dart can't be worked so: the dart",
+    ("move-dart", "basic-tee"): "there is no dart named",
+    ("move-dart", "diagonal-overlay-top"): "there is no dart named",
+    ("small-bust", "basic-tee"): "the front has no bust dart to",
+    ("small-bust", "diagonal-overlay-top"): "the front has no bust dart to",
+    ("split-dart", "basic-tee"): "there is no dart named",
+    ("split-dart", "diagonal-overlay-top"): "there is no dart named",
+    ("style-line", "diagonal-overlay-top"): "the line starts on the front shoulder piece and ends on the",
+    ("vents", "diagonal-overlay-top"): "a band can't go round a",
+}
+"""Where a change is refused, and words of the reason; everywhere else it is proven."""
+
+
+@pytest.mark.parametrize("name", sorted(STEPS))
+def test_a_change_is_proven_or_refused_as_told(name: str) -> None:
+    """As the table says, for a soprano in jersey or in cotton."""
+    proven = 0
+    for design in DESIGNS:
+        cotton = WOVEN_CLOTHS[0]
+        wearer = brief("soprano") if design in DESIGNS[:2] else brief("soprano", cloth=cotton, trim=cotton)
+        what = outcome(with_changes(job_of(design), ASKED.get(name, [(name, {})]), wearer))
+        assert not what.broken, (design, what.broken)
+        assert (REFUSED[name, design] in what.refused) if (name, design) in REFUSED else not what.refused, (
+            design,
+            what.refused,
+        )
+        proven += not what.refused
+    assert proven or name in NOWHERE
+
+
+NOWHERE: frozenset[str] = frozenset()
+"""Changes that none of these designs can take."""
