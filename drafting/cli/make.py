@@ -108,7 +108,7 @@ def _write(result: Result, sheet: SheetPlan, folder: Path, copy: Path | None) ->
 def _writers(result: Result, sheet: SheetPlan, info: PrintInfo, drawing: Drawing, cover: Cover) -> Mapping[str, Writer]:
     from drafting.cli.work import write_fitting
     from drafting.output import write_pattern_pdf, write_sheet_pdf, write_svg
-    from drafting.proof.fitting import wants_toile
+    from drafting.proof.given import wants_toile
 
     text = document_of(result)
     writers: dict[str, Writer] = {

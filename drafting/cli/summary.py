@@ -150,7 +150,7 @@ def used_estimates(result: Result) -> list[str]:
 
 
 def _show_files(result: Result, folder: Path) -> None:
-    from drafting.proof.fitting import wants_toile
+    from drafting.proof.given import wants_toile
 
     heading("Files")
     rows = [

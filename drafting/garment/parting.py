@@ -209,9 +209,10 @@ class _Share:
 
     def holds(self, point: Point) -> bool:
         """Whether a point of the old piece belongs to this part; on its edge that hangs on the side of the cut."""
-        left, right = (inside(point, outline) for outline in self.outlines)
-        if left is not right:
-            return left is self.is_left
+        if inside(point, self.outlines[0]):
+            return self.is_left
+        if inside(point, self.outlines[1]):
+            return not self.is_left
         s, _ = self.cut.nearest(point)
         return (self.cut.tangent(s).cross(point - self.cut.at(s)) > 0.0) is self.is_left
 

@@ -123,6 +123,8 @@ def _beyond(made: list[Array], asked: Offset, turned: float, whole: bool, end: s
     ``turned`` is 0 at a fold after the first stretch; ``whole`` says that the parallel has a start of its own.
     GeometryError where it has none and doesn't come back to the perpendicular near enough to where it should start.
     """
+    if whole and turned != 0.0:
+        return None
     at = asked.segments[0, 0]
     way = asked.segments[0, 1] - at
     if not way.any():

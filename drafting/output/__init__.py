@@ -3,7 +3,6 @@
 from drafting.output.cover import Cover, plan_cover
 from drafting.output.drawing import Drawing, PrintInfo, draw
 from drafting.output.files import write_whole
-from drafting.output.fitting_page import fitting_pdf, write_fitting_pdf
 from drafting.output.pdf import pattern_pdf, sheet_pdf, write_pattern_pdf, write_sheet_pdf
 from drafting.output.remarks import remarks
 from drafting.output.svg import svg, write_svg
@@ -15,7 +14,6 @@ __all__ = [
     "PrintInfo",
     "clean",
     "draw",
-    "fitting_pdf",
     "missing",
     "pattern_pdf",
     "plan_cover",
@@ -23,7 +21,6 @@ __all__ = [
     "sheet_pdf",
     "svg",
     "width",
-    "write_fitting_pdf",
     "write_pattern_pdf",
     "write_sheet_pdf",
     "write_svg",

@@ -8,9 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
-from drafting.cloth import Kind
 from drafting.garment import Brief, Face, Garment, Role, Side
-from drafting.garment.darts import darts_of
 from drafting.proof.ease import ease_rows
 from drafting.proof.fitting_folds import FOLDS, STEPS, Fold
 from drafting.proof.lines import columns, within
@@ -49,11 +47,6 @@ def fitting_sheet(garment: Garment, brief: Brief) -> FittingSheet:
     parts = parts_of(garment)
     folds = tuple(fold for fold in FOLDS if fold.part in parts)
     return FittingSheet(tuple(_measures(garment, brief)), folds, STEPS)
-
-
-def wants_toile(garment: Garment, brief: Brief) -> bool:
-    """Whether a garment is tried on as a toile first: one of woven cloth, or with darts (common practice)."""
-    return brief.cloth.kind is Kind.WOVEN or any(darts_of(piece) for piece in garment.pieces)
 
 
 def parts_of(garment: Garment) -> frozenset[str]:

@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+from drafting.cloth import Kind
 from drafting.garment import Brief, Garment
+from drafting.garment.darts import darts_of
 from drafting.proof.finding import Finding, Severity
 from drafting.units import Unit, show_length
 
 FRONT_OFF = 10.0
 """mm by which a centre front may miss the body's own, unwarned: what two tapings differ by (common practice)."""
+
+
+def wants_toile(garment: Garment, brief: Brief) -> bool:
+    """Whether a garment is tried on as a toile first: one of woven cloth, or with darts (common practice)."""
+    return brief.cloth.kind is Kind.WOVEN or any(darts_of(piece) for piece in garment.pieces)
 
 
 def check_given(garment: Garment, brief: Brief, unit: Unit = "cm") -> tuple[Finding, ...]:
