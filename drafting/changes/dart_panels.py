@@ -205,14 +205,14 @@ class _Sides:
             return one if left else two
         return (self.left.nearest(at)[1] <= self.right.nearest(at)[1]) is left
 
-    def is_sliver(self, part: Path) -> bool:
-        """Whether a part of a level lies between the two panels, from the one to the other: where a dart was."""
+    def is_sliver(self, part: Path, edges: tuple[Path, Path]) -> bool:
+        """Whether a part of a level lies between the panels, from one's new edge to the other's: where a dart was."""
         middle = part.at(part.length / 2.0)
         if any(inside(middle, polygon) for polygon in self.polygons):
             return False
         if any(edge.nearest(middle)[1] <= TOLERANCE.flatten for edge in (self.left, self.right)):
             return False  # it lies in an edge, as a hip line does in the hem of a bodice to the hip
-        one, two = (tuple(edge.nearest(at)[1] for at in (part.start, part.end)) for edge in (self.left, self.right))
+        one, two = (tuple(edge.nearest(at)[1] for at in (part.start, part.end)) for edge in edges)
         return min(max(one[0], two[1]), max(one[1], two[0])) <= TOLERANCE.flatten
 
 
@@ -226,7 +226,7 @@ def share_out(piece: Piece, panels: Panels, left: bool) -> Piece:
     legs = [line.path for line in piece.all_lines if line.role is Role.DART]
 
     def paths(path: Path) -> Iterable[Path]:
-        parts = [part for part in _stretches(path, (new, other)) if not sides.is_sliver(part)]
+        parts = [part for part in _stretches(path, (new, other)) if not sides.is_sliver(part, (new, other))]
         held = [part for part in parts if sides.holds(left, part.at(part.length / 2.0))]
         return [_met(part, new, legs) for part in _joined(held)]
 

@@ -139,3 +139,12 @@ def test_a_sleeve_length_by_name_leaves_the_least_underarm() -> None:
     assert made.garment.fact("sleeve_underarm_kept_left") > 0.0
     refused = outcome(with_changes(job_of("basic-tee"), [("sleeve-length", {"length": 100.0})]))
     assert refused.code == "refused: sleeve length"
+
+
+def test_a_level_over_a_deep_back_neckline_goes_with_its_panel() -> None:
+    """The line across the back runs through the hollow of the neckline; it isn't taken for cloth that a dart held."""
+    job = job_of("princess-top")
+    for drop in (60.0, 132.0, 180.0):
+        what = outcome(with_changes(job, [("neckline", {"back_drop": drop})]))
+        assert not what.broken, what.broken
+        assert what.garment is not None, what.refused
