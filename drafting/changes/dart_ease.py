@@ -80,14 +80,28 @@ def _closed_in(garment: Garment, one: Found, what: str) -> Garment:
         new = with_note(
             new, f"gather the {before.role} to {drawn:.0f} mm, evenly where the {base_of(one.dart.name)} dart was"
         )
+    name = before.ancestry[-1] if before.ancestry else before.name
+    was = _drawn_to(garment, old, before)
     garment = put(garment, new, gone=(one.dart.seam,))
+    garment = shift_aim(garment, f"line:{name}", _drawn_to(garment, new, first) - was)
     for measure, by in level_growth(old, new).items():
         garment = shift_aim(garment, measure, by)
     facts = [Fact(f"{one.dart.seam}_{what.split()[0]}", grown, "mm", "choice", f"the {one.title} is {what} instead")]
     if before.opening:  # whatever is drafted onto this edge is drafted for its length without the gathers
-        parent = before.ancestry[-1] if before.ancestry else before.name
-        facts.append(Fact(f"gathered {parent} {before.face}", grown, "mm", "choice", f"the {one.title} is {what}"))
+        facts.append(Fact(f"gathered {name} {before.face}", grown, "mm", "choice", f"the {one.title} is {what}"))
     return healed(garment.with_(facts=facts), old.name, before.name, after.name)
+
+
+def _drawn_to(garment: Garment, piece: Piece, line: Line) -> float:
+    """How long the seam is in which a line lies: as the shortest of its layers, to which the others are drawn up.
+
+    0 where it lies in none.
+    """
+    for seam in garment.seams:
+        if any((use.piece, use.line) == (piece.name, line.name) for use in seam.uses()):
+            lengths = ([garment.run_length(run) for run in section.plies if run] for section in seam.sections)
+            return sum(min(each) for each in lengths)
+    return 0.0
 
 
 def bridged(before: Line, after: Line) -> tuple[Line, Line]:

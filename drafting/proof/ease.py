@@ -42,13 +42,16 @@ def _lines(garment: Garment, name: str) -> Iterable[float]:
     found = {(p.name, line.name): line.path.length for p in garment.pieces for line in p.lines(name)}
     for seam in garment.seams:
         for section in seam.sections:
-            first, *others = section.plies
-            drawn = next(((use.piece, use.line) for use in first if (use.piece, use.line) in found), None)
-            if drawn is not None:
-                if (less := section.ease[0] - min(section.ease)) > LEAST_GATHERED:
-                    found[drawn] -= less
-                for use in (use for run in others for use in run):
-                    found.pop((use.piece, use.line), None)
+            plies = [i for i, run in enumerate(section.plies) if any((u.piece, u.line) in found for u in run)]
+            if not plies:
+                continue
+            shortest = min(plies, key=lambda i: section.ease[i])
+            for use in (use for i in plies if i != shortest for use in section.plies[i]):
+                found.pop((use.piece, use.line), None)
+            less = section.ease[shortest] - min(section.ease)
+            if less > LEAST_GATHERED:
+                drawn = next((u.piece, u.line) for u in section.plies[shortest] if (u.piece, u.line) in found)
+                found[drawn] -= less
     return found.values()
 
 

@@ -43,7 +43,7 @@ elastane = true
 """
 """A wearer and cloths, invented, for a ticket of which only the design is of interest."""
 
-FITTING = ("openings.", "bands.", "cloth.", "body.")
+FITTING = ("openings.", "bands.", "cloth.", "body.", "ease.stretch")
 """Codes of errors that say: this person, this cloth and these options don't go together. Any other is a bad draft."""
 
 
