@@ -22,6 +22,7 @@ from drafting.garment import (
     Stage,
     Use,
     option,
+    shift_aim,
     substitute,
     usual_stitch,
 )
@@ -77,7 +78,7 @@ def _seamed(garment: Garment, one: Found, o: DartToSeamOptions) -> Garment:
     left, right = (main, part) if keeps_left else (part, main)
     made = _sewn(garment, old, (left, right), route, _seam(garment, seam_name, o, side, left, right))
     _check_girths(garment, made)
-    return made
+    return _followed(garment, made)
 
 
 def _route(garment: Garment, one: Found, o: DartToSeamOptions) -> tuple[Garment, Found, Route]:
@@ -125,6 +126,19 @@ def _check_girths(before: Garment, after: Garment) -> None:
                 NAME, "to", f"the seam would run along the {level} line, whose girth couldn't be proved any more",
                 help="let it end higher or lower",
             )  # fmt: skip
+
+
+def _followed(before: Garment, after: Garment) -> Garment:
+    """Let a width that runs across a bend of the edges be what it has become: they bend by a millimetre or so."""
+    for measure in dict.fromkeys(aim.measure for aim in after.aims if ":" not in aim.measure):
+        by = level_total(after, measure) - level_total(before, measure)
+        if abs(by) <= BLENDED:
+            after = shift_aim(after, measure, by)
+    return after
+
+
+BLENDED = 2.0
+"""mm by which the bends at the ends of darts' legs may alter a width across them (they bend within 60 mm)."""
 
 
 def _check_points(piece: Piece, route: Route) -> None:
