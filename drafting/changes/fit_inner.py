@@ -38,12 +38,12 @@ def levels_moved(piece: Piece, shifts: Mapping[bool, Shift], wanted: Callable[[L
     """Return the piece with its levels drawn out by the shifts of its halves, given as on +x.
 
     ``shifts`` holds, by whether a half lies on -x, its shift; a half without one stays. A level over the centre
-    is parted there, and is straight where it was. Levels that aren't ``wanted`` stay.
+    is parted there. Levels that aren't ``wanted`` stay.
     """
 
     def moved(path: Path) -> Path:
         parts = [
-            _ruled(part, in_place(shifts[flip], flip)) if flip in shifts else part
+            softly(part, in_place(shifts[flip], flip)) if flip in shifts else part
             for part in _parted_at_centre(path)
             for flip in (part.at(part.length / 2.0).x < 0.0,)
         ]
@@ -52,19 +52,6 @@ def levels_moved(piece: Piece, shifts: Mapping[bool, Shift], wanted: Callable[[L
     levels = tuple(replace(v, path=moved(v.path)) if wanted(v) else v for v in piece.levels)
     adjusts = tuple(replace(a, path=moved(a.path)) if wanted(Level(a.name, a.path)) else a for a in piece.adjusts)
     return replace(piece, levels=levels, adjusts=adjusts)
-
-
-def _ruled(path: Path, shift: Shift) -> Path:
-    """A level with its joints moved, ruled straight again where it was: a dart's leg that it lies along stays so."""
-    new = softly(path, shift)
-    if new is path:
-        return path
-    segments = new.segments.copy()
-    for i, old in enumerate(path.segments):
-        if Path.of(old[None]).is_straight:
-            segments[i, 1] = (2.0 * segments[i, 0] + segments[i, 3]) / 3.0
-            segments[i, 2] = (segments[i, 0] + 2.0 * segments[i, 3]) / 3.0
-    return Path.of(segments)
 
 
 def _parted_at_centre(path: Path) -> tuple[Path, ...]:
