@@ -149,7 +149,7 @@ def facing_piece(faced: Faced, opening: str, width: float) -> Piece:
     """Draw the facing of one piece from its right side: the mirror image of the strip inside the garment's edge."""
     edge = faced.edge
     try:
-        inner = edge.offset(-width)
+        inner = _inner_edge(edge, width)
     except GeometryError as error:
         raise CannotDraft(
             NAME, "width", f"the edge of the {faced.piece.title.lower()} bends too tightly for this width: {error}",
@@ -175,6 +175,15 @@ def facing_piece(faced: Faced, opening: str, width: float) -> Piece:
     )
     title = f"{opening.replace('-', ' ').capitalize()} facing, {faced.piece.title.lower()}"
     return Piece(faced.name, title, ring, grain=faced.piece.grain, notes=("Cut in interfacing too.",))
+
+
+def _inner_edge(edge: Path, width: float) -> Path:
+    """The parallel of a faced edge; GeometryError where a fold takes an end of it, which is to meet the next facing."""
+    inner = edge.offset(-width)
+    for end, other in ((edge.start, inner.start), (edge.end, inner.end)):
+        if abs(end.distance(other) - width) > TOLERANCE.offset:
+            raise GeometryError("its end would be cut off")
+    return inner
 
 
 def face(garment: Garment, opening: Opening, width: float) -> Garment:

@@ -46,11 +46,22 @@ def _split(garment: Garment, one: Found, o: SplitDartOptions) -> Garment:
     garment, corner = corner_place(put(garment, flat), flat.name, place)
     old = garment.piece(flat.name)
     name = _second(garment, one.dart.name)
-    new = shared_out(old, one.dart.name, name, corner, o.share, o.set_back)
+    new = shared_out(old, one.dart.name, name, corner, o.share, _set_back(one, o.set_back))
     seam = garment.seam(one.dart.seam)
     garment = put(garment, new, seams=(dart_seam(old.name, name, f"{seam.title}, second part"),))
     says = f"{o.share:.0%} of the {one.title} turned to {o.to}: what it takes in at its mouth there"
     return garment.with_(facts=(Fact(f"dart-{name}_intake", intake(dart_of(new, name)), "mm", "choice", says),))
+
+
+POINTS_APART = 10.0
+"""mm by which the points of two darts of one apex lie apart, at least: else their legs would meet (by drawing)."""
+
+
+def _set_back(one: Found, asked: float | None) -> float | None:
+    """How far short of the apex the second dart stops, where the first runs up to it."""
+    if one.dart.set_back >= POINTS_APART:
+        return asked
+    return max(one.dart.set_back if asked is None else asked, POINTS_APART)
 
 
 def _second(garment: Garment, name: str) -> str:

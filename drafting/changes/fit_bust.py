@@ -204,7 +204,7 @@ def _inside(piece: Piece, halves: Sequence[Half], plans: Mapping[Side, Spread]) 
     """The front with what lies within it moved along, and the mouths of its darts trued."""
     low = max(plan.dart.apex.y for plan in plans.values()) + TOLERANCE.joint
     shifts = {half.flipped: plans[half.side].shift for half in halves}
-    piece = levels_moved(piece, shifts, lambda level: level.path.bounds[3] <= low)
+    piece = levels_moved(piece, shifts, lambda level: level.path.bounds[3] <= low, along="bust")
     for half in halves:
         plan = plans[half.side]
         old, new = (flipped(p) if half.flipped else p for p in (plan.dart.apex, plan.bust_point))

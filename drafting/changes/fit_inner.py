@@ -34,24 +34,39 @@ def in_place(shift: Shift, flip: bool) -> Shift:
     return over
 
 
-def levels_moved(piece: Piece, shifts: Mapping[bool, Shift], wanted: Callable[[Level], bool]) -> Piece:
+def levels_moved(piece: Piece, shifts: Mapping[bool, Shift], wanted: Callable[[Level], bool], along: str = "") -> Piece:
     """Return the piece with its levels drawn out by the shifts of its halves, given as on +x.
 
     ``shifts`` holds, by whether a half lies on -x, its shift; a half without one stays. A level over the centre
-    is parted there. Levels that aren't ``wanted`` stay.
+    is parted there. Levels that aren't ``wanted`` stay; the one named ``along`` lies along a dart's legs, and stays
+    straight as they do.
     """
 
-    def moved(path: Path) -> Path:
+    def moved(path: Path, name: str = "") -> Path:
+        drawn = _ruled if along and name == along else softly
         parts = [
-            softly(part, in_place(shifts[flip], flip)) if flip in shifts else part
+            drawn(part, in_place(shifts[flip], flip)) if flip in shifts else part
             for part in _parted_at_centre(path)
             for flip in (part.at(part.length / 2.0).x < 0.0,)
         ]
         return Path.join(*parts) if len(parts) > 1 else parts[0]
 
-    levels = tuple(replace(v, path=moved(v.path)) if wanted(v) else v for v in piece.levels)
+    levels = tuple(replace(v, path=moved(v.path, v.name)) if wanted(v) else v for v in piece.levels)
     adjusts = tuple(replace(a, path=moved(a.path)) if wanted(Level(a.name, a.path)) else a for a in piece.adjusts)
     return replace(piece, levels=levels, adjusts=adjusts)
+
+
+def _ruled(path: Path, shift: Shift) -> Path:
+    """A level with its joints moved, ruled straight again where it was."""
+    new = softly(path, shift)
+    if new is path:
+        return path
+    segments = new.segments.copy()
+    for i, old in enumerate(path.segments):
+        if Path.of(old[None]).is_straight:
+            segments[i, 1] = (2.0 * segments[i, 0] + segments[i, 3]) / 3.0
+            segments[i, 2] = (segments[i, 0] + 2.0 * segments[i, 3]) / 3.0
+    return Path.of(segments)
 
 
 def _parted_at_centre(path: Path) -> tuple[Path, ...]:

@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import replace
 
-from drafting.errors import CannotDraft
+from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Drill, Garment, Level, Line, Piece, Role, drop_aims, shift_aim
 from drafting.garment.darts import darts_of
 from drafting.garment.within import inside
@@ -79,7 +79,10 @@ def _parted(path: Path, heights: Iterable[float]) -> list[Path]:
 
 
 def stretched(piece: Piece, stretch: Stretch) -> Piece:
-    """Return a piece drawn out, with all that lies in it; lines above the region stay the very same."""
+    """Return a piece drawn out, with all that lies in it; lines above the region stay the very same.
+
+    GeometryError where the legs of a dart that slants through the region would differ.
+    """
     ring, *slits = (tuple(_drawn_out(line, stretch) for line in loop) for loop in piece.loops)
     drawn = replace(
         piece,
@@ -87,6 +90,13 @@ def stretched(piece: Piece, stretch: Stretch) -> Piece:
         slits=tuple(slits),
         drills=tuple(Drill(d.name, Point(d.at.x, stretch.y(d.at.y))) for d in piece.drills),
     )
+    for dart in darts_of(drawn):
+        apart = 0.0 if dart.inside else abs(dart.point.distance(dart.mouth_a) - dart.point.distance(dart.mouth_b))
+        if apart > TOLERANCE.sewn_length:
+            raise GeometryError(
+                f"drawn out, the legs of the dart {dart.name!r} would differ by {apart:.1f} mm; "
+                "change the length before the dart is moved"
+            )
     return replace(
         drawn,
         levels=tuple(replace(level, path=_across(level.path, stretch, drawn)) for level in piece.levels),

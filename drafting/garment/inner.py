@@ -51,9 +51,12 @@ class Inner:
         first, second = going.flatten(), staying.flatten()
 
         def goes(at: Point) -> bool:
+            off = going.nearest(at)[1], staying.nearest(at)[1]
+            if min(off) <= TOLERANCE.joint < max(off):  # along the edge of one of them
+                return off[0] < off[1]
             if inside(at, first):
                 return True
-            return not inside(at, second) and going.nearest(at)[1] < staying.nearest(at)[1]
+            return not inside(at, second) and off[0] < off[1]
 
         ways = [Path.of(going.segments[:1]), Path.of(going.segments[-1:])]  # the straight ways to the apex
         made = self._with_paths(lambda path: _moved(path, ways, goes, move))
