@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 
 from drafting.errors import CannotDraft, DraftingError, InputError
 from drafting.finishing import fingerprint, finish, keep_codes
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Garment
 from drafting.paper import SheetPlan, plan_sheet
-from drafting.proof import Proof, prove
+from drafting.proof import Proof, Severity, prove
 from drafting.record import dataclass
 from drafting.ticket.job import Job, Planned
 
@@ -117,27 +118,60 @@ def run(
 def finished(job: Job, garment: Garment) -> tuple[tuple[CutPiece, ...], Proof]:
     """Finish and prove the garment of a job: its cut pieces, none where a failed proof leaves nothing to cut.
 
-    CannotDraft, naming the step that took the room for an allowance, where a sound draft can't be finished.
+    An error in the proof says which change it came in with. CannotDraft, naming that change, where a sound draft can't
+    be finished.
     """
     try:
-        cut = finish(garment, job.finish)
+        cut, proof = _finished(job, garment)
     except DraftingError as error:
+        raise _without_room(job, error) from error
+    return cut, proof if proof.passed else _traced(job, proof)
+
+
+def _finished(job: Job, garment: Garment) -> tuple[tuple[CutPiece, ...], Proof]:
+    """As ``finished``, with no word of causes; what is raised in finishing a sound draft is let through."""
+    try:
+        cut = finish(garment, job.finish)
+    except DraftingError:
         proof = prove(garment, job.brief, unit=job.unit)
         if proof.passed:
-            raise _without_room(job, garment, error) from error
+            raise
         return (), proof
     return cut, prove(garment, job.brief, cut, unit=job.unit)
 
 
-def _without_room(job: Job, garment: Garment, error: DraftingError) -> CannotDraft:
-    """The refusal of the step that took the room for an allowance; the job is drafted again to find it."""
-    from drafting.finishing.room import still_tight, tight_lines
+_UNFINISHED = "finish"
 
-    tight, so_far, at, was = tight_lines(garment, job.finish), Garment(), job.steps[-1], False
-    for planned in job.steps:
-        so_far = _take(planned, so_far, job)
-        now = still_tight(so_far, tight)
-        at, was = planned if now and not was else at, now
+
+def _faults(job: Job) -> frozenset[str] | None:
+    """The codes of the errors in a job's proof, or that it can't be finished; None where it can't be drafted."""
+    try:
+        garment = draft(job)
+    except DraftingError:
+        return None
+    try:
+        _, proof = _finished(job, garment)
+    except DraftingError:
+        return frozenset({_UNFINISHED})
+    return frozenset(finding.code for finding in proof.of(Severity.ERROR))
+
+
+def _traced(job: Job, proof: Proof) -> Proof:
+    """A failed proof whose errors say what they came in with."""
+    from drafting.cause import causes
+
+    errors = proof.of(Severity.ERROR)
+    known = causes(job, {finding.code for finding in errors}, _faults)
+    said = {code: f"{planned.place} ({planned.step.name})" for code, planned in known.items()}
+    traced = tuple(replace(finding, since=said.get(finding.code, "")) for finding in errors)
+    return replace(proof, findings=(*traced, *proof.findings[len(errors) :]))
+
+
+def _without_room(job: Job, error: DraftingError) -> CannotDraft:
+    """The refusal of the change that took the room for an allowance, or of the first block where there is none."""
+    from drafting.cause import causes
+
+    at = causes(job, {_UNFINISHED}, _faults).get(_UNFINISHED, job.steps[0])
     refusal = _cannot(at, str(error.args[0]) if error.args else str(error), job)
     refusal.help += "; or give that seam a narrower allowance, under [seams]"
     return refusal

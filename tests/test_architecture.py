@@ -39,8 +39,9 @@ LAYERS = {
     "paper": 5,
     "output": 6,
     "ticket": 7,
-    "job": 8,
-    "cli": 9,
+    "cause": 8,
+    "job": 9,
+    "cli": 10,
 }
 """A package imports those below it, and itself."""
 

@@ -108,6 +108,7 @@ def _show_tables(proof: Proof, unit: Unit) -> None:
 
 def _show_findings(findings: Sequence[Finding]) -> None:
     from drafting.proof.body import ESTIMATED
+    from drafting.proof.finding import SINCE
 
     told = [finding for finding in findings if finding.code != ESTIMATED]
     heading(f"Findings: {_counted(told)}")
@@ -117,6 +118,8 @@ def _show_findings(findings: Sequence[Finding]) -> None:
         say(wrapped(finding.sentence, "    "))
         if finding.remedy:
             say(wrapped(f"Mend: {finding.remedy}", "    "))
+        if finding.since:
+            say(wrapped(printable(SINCE.format(finding.since)), "    "))
 
 
 def _counted(findings: Iterable[Finding]) -> str:

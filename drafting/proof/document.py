@@ -87,6 +87,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "measure": "deg" if angle else finding.measure,
         "sentence": finding.sentence,
         "remedy": finding.remedy,
+        "since": finding.since,
     }
 
 

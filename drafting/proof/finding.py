@@ -20,13 +20,18 @@ class Severity(StrEnum):
 _ORDER = (Severity.ERROR, Severity.WARNING, Severity.NOTE)
 
 
+SINCE = "It came in with {}: leave that out, or ask for less of it"
+"""What is said of the change that an error came in with."""
+
+
 @dataclass(frozen=True, slots=True)
 class Finding:
     """One thing a check found.
 
     ``code`` is the check and what it found ("seams.length"), ``place`` the seam, piece, line or opening.
     ``value`` and ``limit`` are in ``measure``: "mm", "rad", "share", or "" for a count; None where there is no figure.
-    ``sentence`` says what is wrong and ``remedy`` what would mend it, in plain words.
+    ``sentence`` says what is wrong and ``remedy`` what would mend it, in plain words. ``since`` is the change of the
+    ticket that an error came in with ("alto.toml: changes[2] (flare)"), "" where it would be there without any.
     """
 
     code: str
@@ -37,6 +42,7 @@ class Finding:
     sentence: str
     remedy: str = ""
     measure: str = "mm"
+    since: str = ""
 
 
 def gravest_first(findings: Iterable[Finding]) -> tuple[Finding, ...]:

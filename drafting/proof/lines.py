@@ -6,7 +6,7 @@ import math
 from collections.abc import Collection, Iterator, Sequence
 
 from drafting.proof.body import ESTIMATED, ESTIMATED_HEADING, estimate_words
-from drafting.proof.finding import Finding, Severity
+from drafting.proof.finding import SINCE, Finding, Severity
 from drafting.proof.proof import Proof
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.units import Unit, show_length, show_share
@@ -51,6 +51,8 @@ def _findings(proof: Proof) -> Iterator[str]:
         yield f"{_WORDS[finding.severity]} {finding.code} ({finding.place}): {finding.sentence}"
         if finding.remedy:
             yield f"    {finding.remedy}"
+        if finding.since:
+            yield f"    {SINCE.format(finding.since)}"
 
 
 def _told_notes(proof: Proof) -> list[Finding]:

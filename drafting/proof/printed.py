@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from drafting.garment import Garment
-from drafting.proof.finding import Severity
+from drafting.proof.finding import SINCE, Severity
 from drafting.proof.hemming import before_words
 from drafting.proof.proof import Proof
 from drafting.proof.rows import OpeningRow
@@ -36,6 +36,8 @@ def _verdict(proof: Proof, unit: Unit) -> Iterator[str]:
     yield "The pieces go together as meant." if not errors else "NOT PROVEN. Don't cut before this is mended:"
     for finding in (*errors, *warnings):
         yield f"{finding.place}: {finding.sentence}. {finding.remedy}".rstrip(". ") + "."
+        if finding.since:
+            yield f"{SINCE.format(finding.since)}."
     if proof.seams:
         worst = max(abs(row.off) for row in proof.seams)
         # A seam of several sections has a row for each and one for the whole.

@@ -90,6 +90,7 @@ def _finding() -> _Schema:
         ),
         sentence=_told(_TEXT, "What is wrong, in plain words."),
         remedy=_told(_TEXT, "What would mend it."),
+        since=_told(_TEXT, "The change that an error came in with; empty where it would be there without any."),
     )
 
 

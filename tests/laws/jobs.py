@@ -15,7 +15,7 @@ from drafting.errors import CannotDraft, InputError
 from drafting.finishing import CutPiece
 from drafting.garment import Brief, Garment
 from drafting.job import draft, finished
-from drafting.proof import Finding, prove
+from drafting.proof import Finding
 from drafting.ticket import Catalogue, Job, Planned, find_catalogue, read_job
 
 WEARER = """
@@ -83,8 +83,9 @@ def with_changes(job: Job, changes: Iterable[tuple[str, Mapping[str, Any]]], bri
 class Outcome:
     """What became of a job: the garment and its cut pieces, or why it was refused.
 
-    ``refused`` is the sentence, by an error or by the first finding that fails the proof; "" if it is proven.
-    ``broken`` says what must never be.
+    ``refused`` is the sentence, by an error or by the first finding that fails the proof; "" if it is proven. ``code``
+    begins with "refused" where a change couldn't be drawn, and with "unfinished" or "faulty" where it could but what
+    came of it can't be cut or doesn't go together, which it is then named for. ``broken`` says what must never be.
     """
 
     refused: str = ""
@@ -105,24 +106,25 @@ def outcome(job: Job) -> Outcome:
     except InputError as error:
         told = error.problems and all(problem.where and problem.read for problem in error.problems)
         return Outcome(str(error), "refused: input", "" if told else f"says too little: {error!r}")
-    proof = prove(garment, job.brief)
+    try:
+        cut, proof = finished(job, garment)
+    except CannotDraft as error:
+        named = error.reason.strip() and error.help and error.where and not _is_block(job, error.step)
+        return Outcome(str(error), f"unfinished: {error.step}", "" if named else f"says too little: {error!r}")
     errors = [finding for finding in proof.findings if finding.severity == "error"]
-    bad = [f"{f.code} {f.place}: {f.sentence}" for f in errors if not f.code.startswith(FITTING)]
+    bad = [f"{f.code} {f.place}: {f.sentence}" for f in errors if not (f.since or f.code.startswith(FITTING))]
     bad += [f"{f.code} {f.place} says too little" for f in errors if not (f.sentence and f.remedy)]
-    cut: tuple[CutPiece, ...] = ()
-    if not bad:
-        try:
-            cut, late = finished(job, garment)
-        except CannotDraft as error:
-            named = bool(error.reason.strip() and error.help) and bool(error.where)
-            return Outcome(str(error), f"unfinished: {error.step}", "" if named else f"says too little: {error!r}")
-        bad += [why for piece in cut for why in (_unsound(piece),) if why]
-        bad += [f"{f.code} {f.place}: {f.sentence}" for f in late.findings if f.severity == "error" and f not in errors]
+    bad += [why for piece in cut for why in (_unsound(piece),) if why and not errors]
+    faults = [f"faulty: {f.code}" for f in errors if not f.code.startswith(FITTING)]
     refused = errors[0] if errors else None
     return Outcome(
-        refused.sentence if refused else "", refused.code if refused else "", "; ".join(bad), garment, cut,
-        proof.findings,
+        refused.sentence if refused else "", (*faults, refused.code)[0] if refused else "", "; ".join(bad), garment,
+        cut, proof.findings,
     )  # fmt: skip
+
+
+def _is_block(job: Job, step: str) -> bool:
+    return any(planned.is_block and planned.step.name == step for planned in job.steps)
 
 
 def _speaks_of(said: str, step: str) -> bool:

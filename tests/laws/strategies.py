@@ -39,6 +39,19 @@ WOVEN_CLOTHS = (
 )
 
 
+DARTED = tuple(name for name in STEPS if "dart" in name)
+"""The changes that need a dart, which no knit has."""
+
+ASKED = {
+    "lengthen": ("by",),
+    "neckline": ("front_drop",),
+    "shoulder": ("narrow",),
+    "sleeve-fullness": ("width",),
+    "sleeve-length": ("by",),
+    "underarm": ("by",),
+}
+"""What is always told, of changes that ask for nothing by themselves."""
+
 PLACES = ("shoulder 0.5", "neckline 0.6", "armhole 0.3", "side 0.2", "side 0.5", "hem 0.5", "side waist", "sleeve 2")
 TEXTS = {"start": PLACES, "end": PLACES, "name": ("panel",), "at": ("neckline", "panel", "side")}
 """What else may stand for options that are told in words, by their names; some of it is nonsense."""
@@ -85,7 +98,8 @@ def option_values(info: OptionInfo) -> st.SearchStrategy[Any]:
     start = float(info.default) if isinstance(info.default, int | float) else min(max(0.0, low), high)
     reach = 0.15 * (high - low)
     wide = st.floats(low, high, allow_nan=False)
-    return st.one_of(st.floats(max(low, start - reach), min(high, start + reach)), wide)
+    near = st.floats(max(low, start - reach), min(high, start + reach))
+    return st.one_of(near, near, wide)
 
 
 def changes(*names: str) -> st.SearchStrategy[Made]:
@@ -96,9 +110,10 @@ def changes(*names: str) -> st.SearchStrategy[Made]:
 def _made(name: str) -> st.SearchStrategy[Made]:
     step: Step[Any] = STEPS[name]
     told = {info.name: option_values(info) for info in options_of(step.options)}
-    return st.fixed_dictionaries({}, optional=told).map(lambda options: (name, options))
+    asked = {key: told.pop(key) for key in ASKED.get(name, ())}
+    return st.fixed_dictionaries(asked, optional=told).map(lambda options: (name, options))
 
 
-def stacks(most: int = 4, least: int = 0) -> st.SearchStrategy[list[Made]]:
-    """From ``least`` to so many changes, in any order."""
-    return st.lists(changes(), min_size=least, max_size=most)
+def stacks(most: int = 4, least: int = 0, among: tuple[str, ...] = ()) -> st.SearchStrategy[list[Made]]:
+    """From ``least`` to so many changes, in any order; of those named, or of all there are."""
+    return st.lists(changes(*among), min_size=least, max_size=most)

@@ -1,0 +1,75 @@
+"""What a failed proof came in with: the change is named, wherever in the stack it stands."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from drafting.cause import causes
+from drafting.job import draft, finished
+from drafting.proof import Proof
+from drafting.ticket import Job
+from tests.cli.running import run
+from tests.laws.jobs import WEARER, job_of, with_changes
+
+SHALLOW = ("neckline", {"front": "round", "front_drop": -10.0, "back_drop": 0.0, "widen": 0.0})
+"""A round neckline as high as the neck base: no head passes it in jersey."""
+
+OTHERS: tuple[tuple[str, Mapping[str, Any]], ...] = (("lengthen", {"by": 50.0}), ("flare", {"by": 40.0}))
+
+
+def _proof(job: Job) -> Proof:
+    return finished(job, draft(job))[1]
+
+
+@pytest.mark.parametrize("at", [0, 1, 2])
+def test_the_change_is_named_wherever_it_stands(at: int) -> None:
+    """First, between others or last; those beside it aren't blamed."""
+    job = job_of("knit-top")
+    job = replace(job, brief=replace(job.brief, trim=replace(job.brief.trim, stretch_across=0.6)))
+    assert _proof(job).passed
+    stack = [*OTHERS[:at], SHALLOW, *OTHERS[at:]]
+    errors = [finding for finding in _proof(with_changes(job, stack)).findings if finding.severity == "error"]
+    assert {finding.code for finding in errors} == {"openings.pass"}
+    assert {finding.since for finding in errors} == {"changes: neckline (neckline)"}
+
+
+def test_no_change_is_blamed_for_what_was_there_before() -> None:
+    """A band cloth that hardly stretches lets no head pass, with or without the changes."""
+    job = job_of("knit-top")
+    job = replace(job, brief=replace(job.brief, trim=replace(job.brief.trim, stretch_across=0.1)))
+    proof = _proof(with_changes(job, OTHERS))
+    assert not proof.passed
+    assert {finding.since for finding in proof.findings} == {""}
+
+
+def test_each_fault_has_its_own_cause() -> None:
+    """Two faults of two changes; one that is there without any has none. What can't be drafted decides nothing."""
+    job = with_changes(job_of("basic-tee"), [*OTHERS, ("mirror", {})])
+
+    def faults(without: Job) -> set[str] | None:
+        left = {planned.step.name for planned in without.steps}
+        if "mirror" not in left and "flare" in left:
+            return None
+        return {"c", *(code for code, change in (("a", "lengthen"), ("b", "flare")) if change in left)}
+
+    found = causes(job, {"a", "b", "c"}, faults)
+    assert {code: planned.step.name for code, planned in found.items()} == {"a": "lengthen", "b": "flare"}
+
+
+def test_the_command_line_tells_it(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """In both commands, beside what is wrong and what mends it, with the ticket's file."""
+    ticket = tmp_path / "soprano.toml"
+    changes = '[[changes]]\nchange = "lengthen"\nby = 5\n[[changes]]\nchange = "neckline"\nfront = "round"\n'
+    changes += "front_drop = -1\nback_drop = 0\nwiden = 0\n"
+    text = f'builds_on = "knit-top"\nunit = "cm"\n{WEARER}{changes}'.replace('"80 %"', '"60 %"')
+    ticket.write_text(text, encoding="utf-8")
+    for command in ("make", "prove"):
+        done = run(capsys, command, str(ticket))
+        assert done.status == 1
+        said = " ".join(done.out.split())
+        assert "It came in with soprano.toml: changes[2] (neckline): leave that out, or ask for less of it" in said
