@@ -231,10 +231,3 @@ def test_every_printed_tile_carries_ink(a4: Made) -> None:
         if (page[between(row, high), between(col, wide)] < 200).any()
     }
     assert inked == {(tile.row, tile.col) for tile in sheet.tiling.tiles}
-
-
-def test_the_tiles_file_is_not_much_larger_than_the_sheet() -> None:
-    """The drawing is not repeated on every page: start page, marks, rulers and places take little besides."""
-    sheet, _, pattern, whole = made(PaperPlan(), top())
-    assert sheet.pages > 12
-    assert len(pattern) <= 1.6 * len(whole)

@@ -1,0 +1,23 @@
+"""What is printed is thrifty: the files of the demo and of the overlay top, made by the command."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.bench.jobs import DEMO, OVERLAY, tickets
+from tests.bench.measured import BYTES_LIMIT, PAGES_LIMIT, sizes
+
+
+@pytest.mark.parametrize("what", [DEMO, OVERLAY])
+def test_pages_and_bytes_are_few(what: str, tmp_path: Path) -> None:
+    """The drawing isn't repeated on every page, and hardly a page more is printed than the pieces' area fills.
+
+    The files' bytes are the same on every machine, so these two figures of the benchmark can be held here.
+    """
+    assert (BYTES_LIMIT, PAGES_LIMIT) == (1.5, 1.6)
+    size = sizes(tickets(tmp_path)[what], tmp_path / "made")
+    assert size.pages > 12
+    assert size.bytes_ratio <= BYTES_LIMIT
+    assert size.thrift <= PAGES_LIMIT
