@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from pathlib import Path
 
 from drafting.errors import InputError, Problem
@@ -86,10 +86,6 @@ def _plain(error: Exception) -> str:
 
 
 def _deeper_than(value: object, depth: int) -> bool:
-    if isinstance(value, dict):
-        inner = value.values()
-    elif isinstance(value, list):
-        inner = value  # type: ignore[assignment]
-    else:
-        return False
-    return depth == 0 or any(_deeper_than(item, depth - 1) for item in inner)
+    inner: Collection[object] | None
+    inner = value.values() if isinstance(value, dict) else value if isinstance(value, list) else None
+    return inner is not None and (depth == 0 or any(_deeper_than(item, depth - 1) for item in inner))
