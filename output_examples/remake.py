@@ -32,6 +32,13 @@ def make(ticket: Path, out: Path) -> None:
     )
 
 
+def plan(ticket: Path, out: Path) -> None:
+    """Run the command that plans the cutting."""
+    subprocess.check_call(
+        [sys.executable, "-m", "drafting", "lay", str(ticket), "--out", str(out)], stdout=subprocess.DEVNULL
+    )
+
+
 def main() -> None:
     """Make the demo's files, a drawing of each singer's top, and one of each design of the catalogue."""
     soprano = (HERE / "soprano.toml").read_text(encoding="utf-8")
@@ -40,6 +47,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         out = Path(folder)
         make(HERE / "soprano.toml", HERE / "soprano")
+        plan(HERE / "soprano.toml", HERE / "soprano" / "cutting.pdf")
         for ticket in sorted((HERE / "choir").glob("*.toml")):
             make(ticket, out / ticket.stem)
             shutil.copy(out / ticket.stem / "pattern.svg", ticket.with_suffix(".svg"))

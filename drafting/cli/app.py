@@ -16,7 +16,7 @@ import click
 from drafting.cli.terminal import BAD_INPUT, FAULT, INTERRUPTED, flush, say, show_error, show_fault
 from drafting.errors import DraftingError
 
-_COMMANDS = ("new", "make", "prove", "list", "schema")
+_COMMANDS = ("new", "make", "lay", "prove", "list", "schema")
 """In the order in which they are used."""
 
 

@@ -65,14 +65,15 @@ def show_unchanged(result: Result, earlier: str) -> None:
     _show_same(result)
 
 
-def show_unproven(result: Result, ticket_name: str) -> None:
-    """Show why no pattern was printed."""
+def show_unproven(result: Result, ticket_name: str, *, anyway: bool = True) -> None:
+    """Show why nothing was written; ``anyway``: it can be printed as it is."""
     verdict = click.style("not proven, so nothing was written", fg="red", bold=True)
     say(f"{click.style(named(result), bold=True)}: {verdict}")
     _show_findings(result.proof.findings)
     say()
     say(wrapped(f"Mend the ticket; or see all of it with: blockwright prove {ticket_name}", ""))
-    say(wrapped("To print it as it is, add --anyway.", ""))
+    if anyway:
+        say(wrapped("To print it as it is, add --anyway.", ""))
 
 
 def named(result: Result) -> str:
@@ -173,6 +174,7 @@ def _show_next() -> None:
         "Print page 1 of pattern.pdf at actual size (100 %, no fitting to the page).",
         "Measure its test square: 10 cm and 4 in. If it is off, set the printer to actual size, or give the ticket "
         "what it measured: square_across and square_along under [paper].",
+        "How much cloth to buy, and how the pieces lie on it: blockwright lay, with the same ticket.",
         "Print the rest, lay it out as the page map shows, join it at the marks, and cut the pieces out.",
     )
     for number, step in enumerate(steps, start=1):

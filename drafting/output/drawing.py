@@ -222,7 +222,7 @@ def _tiles_of(ink: PieceInk, plan: SheetPlan) -> set[Tile]:
 
 def _outside(ink: PieceInk, at: Point) -> float:
     """Return 0 if a point lies inside a piece's outline, else how far from its middle it is."""
-    from drafting.paper.raster import filled
+    from drafting.geometry.cells import filled
 
     ring = sampled([s.segments for s in ink.strokes if s.style.kind in ("cut", "fold-edge")], 5.0)
     shifted = np.concatenate([ring, ring[:1]]) - (at.x - 0.5, at.y - 0.5)

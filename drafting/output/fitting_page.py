@@ -63,7 +63,7 @@ def fitting_pdf(sheet: FittingSheet, info: PrintInfo, paper: PaperPlan) -> bytes
     info = info.tidy()
     named = ", ".join(part for part in (info.title, info.wearer, f"draft {info.mark}" if info.mark else "") if part)
     document = Document(f"Fitting sheet: {named}", "Fitting sheet for the first toile")
-    page = (paper.page[0], paper.page[1]) if min(paper.page) >= LEAST and max(paper.page) <= LARGEST else A4
+    page = page_of(paper)
     frame = Box(MARGIN, MARGIN, page[0] - MARGIN, page[1] - MARGIN - HEAD)
     pages = list(_paged(_tables(sheet, info.unit), frame))
     for number, placed in enumerate(pages, start=1):
@@ -72,6 +72,11 @@ def fitting_pdf(sheet: FittingSheet, info: PrintInfo, paper: PaperPlan) -> bytes
             for table, first, last, top in placed:
                 _draw(document, table, table.rows[first:last], frame, top)
     return document.bytes()
+
+
+def page_of(paper: PaperPlan) -> tuple[float, float]:
+    """Return the size (mm) of a page to read and write on: the job's paper, or A4 where that is large or tiny."""
+    return (paper.page[0], paper.page[1]) if min(paper.page) >= LEAST and max(paper.page) <= LARGEST else A4
 
 
 def _head(document: Document, info: PrintInfo, frame: Box, place: str) -> None:

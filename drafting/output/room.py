@@ -8,8 +8,8 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 
+from drafting.geometry.cells import Bools, filled
 from drafting.output.ink import Floats, sampled
-from drafting.paper.raster import Bools, filled
 from drafting.record import dataclass
 
 

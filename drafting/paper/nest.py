@@ -8,7 +8,8 @@ from functools import lru_cache
 import numpy as np
 import numpy.typing as npt
 
-from drafting.paper.raster import Bools, Grid, Shape
+from drafting.geometry.cells import Bools, Taken
+from drafting.paper.raster import Grid, Shape
 from drafting.record import dataclass
 
 Ints = npt.NDArray[np.intp]
@@ -75,37 +76,6 @@ def _corners(grid: Grid, cols: int, rows: int) -> tuple[int, int, int]:
     return across * column, met * column, level
 
 
-class Taken:
-    """The cells taken so far, with what the search asks of them again and again."""
-
-    __slots__ = ("_doubled", "_grown", "bits")
-
-    def __init__(self, bits: int) -> None:
-        self.bits = bits
-        self._doubled = [bits]
-        self._grown: dict[int, int] = {}
-
-    def grown(self, length: int) -> int:
-        """Return the cells from which a run of ``length`` cells to the right would hit something."""
-        found = self._grown.get(length)
-        if found is None:
-            doubled, power = self._doubled, length.bit_length() - 1
-            while len(doubled) <= power:
-                last = doubled[-1]
-                doubled.append(last | last >> (1 << (len(doubled) - 1)))
-            found = self._grown[length] = doubled[power] | doubled[power] >> (length - (1 << power))
-        return found
-
-    def blocked(self, shape: Shape) -> int:
-        """Return the corners at which the shape would lie on something."""
-        if not self.bits:
-            return 0
-        out, grown = 0, self.grown
-        for offset, length in shape.runs:
-            out |= grown(length) >> offset
-        return out
-
-
 def candidates(shape: Shape, taken: Taken, grid: Grid) -> Ints:
     """Return free corners worth trying, as bit numbers in rising order.
 
@@ -114,7 +84,7 @@ def candidates(shape: Shape, taken: Taken, grid: Grid) -> Ints:
     every, met, level = _corners(grid, shape.cols, shape.rows)
     if not every:
         return _set_bits(0)
-    free = every & ~taken.blocked(shape)
+    free = every & ~taken.blocked(shape.runs)
     stride = grid.cols
     sideways = free & (met | ~(free << 1) | ~(free >> 1))
     updown = level | ~(free << stride) | ~(free >> stride)

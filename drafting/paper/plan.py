@@ -10,9 +10,10 @@ import numpy.typing as npt
 
 from drafting.errors import InputError, Problem
 from drafting.finishing.cutpiece import CutPiece
+from drafting.geometry.cells import Floats, even_points, ring_points, touched, turned
 from drafting.paper.nest import Nest, best_nest
 from drafting.paper.papers import PaperPlan
-from drafting.paper.raster import Floats, Grid, Shape, even_points, ring_points, shape_of, touched, turned
+from drafting.paper.raster import Grid, Shape, shape_of
 from drafting.paper.sheet import Placement, Sheet, SheetPlan, Tile, Tiling
 from drafting.record import dataclass
 

@@ -39,7 +39,7 @@ EXAMPLES = sorted(
 
 def test_there_is_a_command_for_every_step() -> None:
     """As the readme names them."""
-    assert {words[0] for words in COMMANDS if words} == {"new", "make", "prove", "list", "schema"}
+    assert {words[0] for words in COMMANDS if words} == {"new", "make", "lay", "prove", "list", "schema"}
     listed = {words[1] for words in COMMANDS if len(words) == 2}
     assert listed == {"measurements", "blocks", "changes", "designs", "papers", "paper", "cloth", "seams"}
 
@@ -74,7 +74,7 @@ def test_each_example_of_the_help_does_what_it_shows(
     ran = run(capsys, *words)
     assert ran.status == 0, ran.err
     made = {path.name for path in set(tmp_path.iterdir()) - before}
-    assert bool(made) == (words[0] in ("new", "make") or "ticket.schema.json" in words or "--out" in words)
+    assert bool(made) == (words[0] in ("new", "make", "lay") or "ticket.schema.json" in words or "--out" in words)
 
 
 def test_help_loads_none_of_the_engine() -> None:

@@ -1,0 +1,130 @@
+"""The command ``lay``: how the pieces lie on the cloth, and how much to buy."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from drafting.cli.app import examples
+from drafting.cli.terminal import MADE, NOT_PROVEN, Progress, heading, say, table, wrapped
+from drafting.cli.work import DEMO, TICKET, run_ticket, ticket_or_demo
+from drafting.text import printable
+from drafting.units import show_length
+
+if TYPE_CHECKING:
+    from drafting.job import Result
+    from drafting.lay import Lay
+
+WIDTHS: dict[str, tuple[float, ...]] = {
+    "cm": (1150.0, 1400.0, 1500.0, 1600.0),
+    "in": (1143.0, 1397.0, 1524.0, 1574.8),
+}
+"""mm: widths in which cloth is sold (common practice: 115, 140, 150 and 160 cm; 45, 55, 60 and 62 in)."""
+
+
+@click.command(
+    "lay",
+    epilog=examples(
+        "blockwright lay alto.toml",
+        "blockwright lay --demo",
+        "blockwright lay alto.toml --out alto-cutting.pdf",
+        'blockwright lay alto.toml --width "140 cm"',
+    ),
+)
+@TICKET
+@DEMO
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, dir_okay=False),
+    metavar="FILE.pdf",
+    help="The file to write; if not named, TICKET's name with -cutting.pdf, in the current folder.",
+)
+@click.option("--width", default="", metavar="WIDTH", help="The main cloth's width, over what the ticket says.")
+def command(ticket: Path | None, demo: bool, out: Path | None, width: str) -> int:
+    """Plan how the pieces of TICKET lie on the cloth, and tell how much to buy.
+
+    Writes a cutting plan as a PDF to print: each cloth in a single layer, right side up, every part drawn where it
+    lies, its grain kept; where the ticket gives the cloth a stripe, stripes meet at the seams. A draft that isn't
+    proven has no plan, and the status is 1.
+    """
+    from drafting.cli.folder import write_together
+    from drafting.lay import plan_lays
+    from drafting.output import PrintInfo
+    from drafting.output.lay_page import write_lay_pdf
+
+    asked = ticket_or_demo(ticket, demo)
+    result = _with_width(run_ticket(asked, print_it=False), width)
+    job = result.job
+    if not result.proof.passed:
+        from drafting.cli.summary import show_unproven
+
+        show_unproven(result, ticket_name="--demo" if demo else str(asked), anyway=False)
+        return NOT_PROVEN
+    progress = Progress()
+    progress("laying the pieces on the cloth")
+    try:
+        lays = plan_lays(result.garment, result.cut, job.brief, job.unit)
+        others = _other_widths(result, lays)
+    finally:
+        progress.done()
+    info = PrintInfo(job.title, job.wearer, job.mark, unit=job.unit)
+    file = out if out is not None else Path(f"{asked.stem}-cutting.pdf")
+    write_together(file.parent, {file.name: lambda path: write_lay_pdf(path, lays, info, job.paper)})
+    _show(result, lays, others, file)
+    return MADE
+
+
+def _with_width(result: Result, width: str) -> Result:
+    """The result with another width of the main cloth; InputError where it is none."""
+    if not width:
+        return result
+    from drafting.units import parse_length
+
+    brief, job = result.job.brief, result.job
+    cloth = replace(brief.cloth, width=parse_length(width, job.unit, where="--width"))
+    trim = cloth if brief.trim is brief.cloth else brief.trim
+    return replace(result, job=replace(job, brief=replace(brief, cloth=cloth, trim=trim)))
+
+
+def _other_widths(result: Result, lays: tuple[Lay, ...]) -> list[tuple[str, str]]:
+    """How much of the main cloth to buy in other widths; "too narrow" where a part finds no room."""
+    from drafting.lay import plan_lays
+    from drafting.lay.words import bought
+
+    job, main = result.job, lays[0]
+    rows = []
+    for width in WIDTHS["in" if job.unit == "in" else "cm"]:
+        if main.kind != "main" or abs(width - main.cloth.width) < 1.0:
+            continue
+        brief = replace(job.brief, cloth=replace(job.brief.cloth, width=width))
+        main_pieces = [piece for piece in result.cut if piece.cloth == main.kind]
+        lay = plan_lays(result.garment, main_pieces, brief, job.unit)[0]
+        rows.append((show_length(width, job.unit), "too narrow" if lay.too_wide else bought(lay.buy, job.unit)))
+    return rows
+
+
+def _show(result: Result, lays: tuple[Lay, ...], others: list[tuple[str, str]], file: Path) -> None:
+    from drafting.cli.summary import named
+    from drafting.lay.words import CUTTING, LAYING, told
+
+    say(click.style(f"{named(result)}: cutting plan, draft mark {result.job.mark}", bold=True))
+    for lay in lays:
+        says = told(lay, result.job.unit)
+        heading(printable(says.heading))
+        say(f"  {click.style(printable(f'{says.buy}.'), bold=True)}")
+        for line in says.lines:
+            say(wrapped(printable(line)))
+    if others:
+        heading("The main cloth in other widths")
+        table(others, head=("wide", "buy"))
+    heading("Files")
+    table([(str(file), "the cutting plan, to print at any size")])
+    heading("Next")
+    steps = ("Wash the cloth as the garment will be washed.", LAYING, "Cut the pieces out where the plan shows them.")
+    for number, step in enumerate(steps, start=1):
+        say(wrapped(f"{number}. {step}", "  ", "     "))
+    say()
+    say(wrapped(CUTTING, ""))

@@ -1,0 +1,108 @@
+"""The parts to cut: every piece of cloth on its own, whole, as it lies right side up in a single layer."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import field
+
+import numpy as np
+
+from drafting.errors import GeometryError
+from drafting.finishing.cutpiece import CutPiece
+from drafting.garment import Garment, Piece
+from drafting.geometry import Affine, Path, Point
+from drafting.geometry.cells import Floats, ring_points
+from drafting.record import dataclass
+from drafting.tolerance import TOLERANCE
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One piece of cloth: the cut piece it is cut by, and the net piece that it becomes.
+
+    ``over`` says that the pattern piece lies printed side down on it. ``ring`` is its cut outline, a closed polygon
+    of shape (m, 2) in mm, the grain upwards, as seen from the right side; opened out where the pattern is cut on a
+    fold. ``upright`` says that it lies as its net piece is drawn, so that a height on the one is a height on the
+    other: its grain runs up and down the wearer.
+    """
+
+    piece: CutPiece
+    name: str
+    over: bool
+    upright: bool
+    ring: Floats = field(compare=False, repr=False)
+
+    @property
+    def width(self) -> float:
+        """How wide it lies on the cloth (mm)."""
+        return float(np.ptp(self.ring[:, 0]))
+
+
+def parts_of(garment: Garment, cut: Sequence[CutPiece]) -> tuple[Part, ...]:
+    """Return every part that is cut, in the pieces' order."""
+    return tuple(part for piece in cut for part in _copies(garment, piece))
+
+
+def _copies(garment: Garment, piece: CutPiece) -> Iterator[Part]:
+    first = garment.piece(piece.stands_for[0])
+    ring = whole_ring(piece)
+    names = (*piece.stands_for, *[first.name] * (piece.quantity - len(piece.stands_for)))
+    over = _turned_over(garment, piece)
+    upright = abs(piece.grain.unit.x) < TOLERANCE.joint and piece.grain.y > 0.0
+    for number, name in enumerate(names):
+        to = _onto(first, garment.piece(name), over[number])
+        up = Affine() if upright else Affine.turn(math.pi / 2.0 - math.atan2(piece.grain.y, piece.grain.x))
+        yield Part(piece, name, over[number], upright, _mapped(ring, to.then(up)))
+
+
+def _turned_over(garment: Garment, piece: CutPiece) -> list[bool]:
+    """For each copy, whether it is cut turned over: those of the other side than the first; else the last ones."""
+    sides = [garment.piece(name).side for name in piece.stands_for]
+    over = [side is not sides[0] for side in sides]
+    if len(over) == piece.quantity and sum(over) == piece.mirrored:
+        return over
+    return [i >= piece.quantity - piece.mirrored for i in range(piece.quantity)]
+
+
+def _onto(first: Piece, other: Piece, over: bool) -> Affine:
+    """The map of a piece onto its like, or, ``over``, onto its mirror image: both are drawn with the same grain."""
+    a, b = first.outline.bounds, other.outline.bounds
+    turn = Affine.mirror() if over else Affine()
+    left = -a[2] if over else a[0]
+    return turn.then(Affine.move(Point(b[0] - left, b[1] - a[1])))
+
+
+def _mapped(ring: Floats, to: Affine) -> Floats:
+    points: Floats = ring @ np.array([[to.xx, to.yx], [to.xy, to.yy]]) + (to.dx, to.dy)
+    return points
+
+
+def whole_ring(piece: CutPiece) -> Floats:
+    """Return the cut outline of a piece as a closed polygon, shape (m, 2), opened out if it is cut on a fold."""
+    if not piece.on_fold:
+        return ring_points([edge.path.segments for edge in piece.outline])
+    fold = next(mark.path for mark in piece.marks if mark.kind == "on-fold")
+    half = _off_the_fold([edge.path for edge in piece.outline], fold)
+    image = half.transformed(Affine.reflect(fold.start, fold.end)).reversed()
+    ring = ring_points([half.segments, image.segments])
+    ring[-1] = ring[0]  # the image of a point on the fold is that point but for rounding
+    return ring
+
+
+def _off_the_fold(edges: Sequence[Path], fold: Path) -> Path:
+    """A half's outline from one end of the fold round to the other; GeometryError if it meets the fold in between."""
+    along = (fold.end - fold.start).unit
+    on = [max(abs(along.cross(p - fold.start)) for p in _probes(path)) <= TOLERANCE.offset for path in edges]
+    first = next((i for i in range(len(edges)) if on[i - 1] and not on[i]), None)
+    if first is None:
+        raise GeometryError("no edge of this half lies on the fold")
+    turned = [(edges[i % len(edges)], on[i % len(edges)]) for i in range(first, first + len(edges))]
+    off = [path for path, lies in turned if not lies]
+    if [lies for _, lies in turned] != sorted(lies for _, lies in turned):
+        raise GeometryError("this half meets the fold more than once")
+    return Path.join(*off)
+
+
+def _probes(path: Path) -> Iterator[Point]:
+    yield from (path.start, path.at(path.length / 2.0), path.end)

@@ -1,0 +1,176 @@
+"""Stripes that meet at the seams: how far each part is moved against the stripe, and where they meet in the end.
+
+Stripes are matched on the stitching line, not on the cut edge, from the hem up: at side seams, at centre and panel
+seams, and from the sleeve to the front armhole, which comes before the back one (handbooks of garment making; an eased
+cap can't be matched all the way round). Shoulder seams, bands and cuffs are not matched (common practice).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import field
+
+import numpy as np
+
+from drafting.cloth import Stripe
+from drafting.garment import Balance, Face, Garment, Role, Run, Seam, Use, balance_marks
+from drafting.garment.balance import place
+from drafting.geometry import Point
+from drafting.lay.parts import Part
+from drafting.record import dataclass
+
+UNMATCHED = frozenset({"shoulder", "band", "cuff", "hem-band", "waistband", "end", "mitre", "dart", "neck", "facing"})
+"""Kinds of seams at which stripes aren't brought together; nor are they at a binding."""
+
+SAMPLES = np.linspace(0.0, 1.0, 17)
+
+
+@dataclass(frozen=True, slots=True)
+class Match:
+    """How the stripes of two parts meet at a seam.
+
+    ``off`` is how far they miss each other (mm) at the point that they are matched by, told by ``at``; ``most`` is how
+    far they do anywhere along the seam, at the most half a repeat.
+    """
+
+    seam: str
+    title: str
+    at: str
+    off: float
+    most: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Meeting:
+    """Two net pieces at a seam: the places that lie on each other, the first of them the one to match by."""
+
+    seam: Seam
+    names: tuple[str, str]
+    rank: int
+    at: str
+    places: tuple[tuple[float, float], ...] = field(default=())
+
+
+def shifts(garment: Garment, parts: Sequence[Part], stripe: Stripe) -> tuple[Mapping[str, float], tuple[Match, ...]]:
+    """Return how far each net piece is moved against the stripe (mm, below one repeat), and how the stripes meet.
+
+    A stripe across the cloth is met by heights: a piece so moved has its point at height y on the stripe at y + shift.
+    One along the cloth runs down the centre of front, back and sleeves, and is met where a seam lies across it. Parts
+    whose grain doesn't run up and down the wearer aren't matched, and have no shift.
+    """
+    upright = {part.name for part in parts if part.upright}
+    if stripe.direction == "along":
+        moved = {name: -_middle(garment, name) % stripe.repeat for name in upright}
+        meetings = [each for each in _meetings(garment, upright, 0) if _same_face(garment, each.names)]
+    else:
+        meetings = sorted(_meetings(garment, upright, 1), key=lambda each: each.rank)
+        moved = _brought_together(upright, meetings, stripe.repeat)
+    return moved, tuple(_judged(each, moved, stripe.repeat) for each in meetings)
+
+
+def _brought_together(names: set[str], meetings: Sequence[_Meeting], repeat: float) -> dict[str, float]:
+    """Move pieces seam by seam, the first seams first; a seam between pieces that hang together already must follow."""
+    group = {name: {name} for name in sorted(names)}
+    moved = dict.fromkeys(sorted(names), 0.0)
+    for each in meetings:
+        one, two = each.names
+        if group[one] is group[two]:
+            continue
+        a, b = each.places[0]
+        by = moved[one] + a - (moved[two] + b)
+        for name in group[two]:
+            moved[name] += by
+        group[one] |= group[two]
+        for name in group[two]:
+            group[name] = group[one]
+    return {name: shift % repeat for name, shift in moved.items()}
+
+
+def _judged(each: _Meeting, moved: Mapping[str, float], repeat: float) -> Match:
+    one, two = each.names
+    off = [_wrapped(a + moved[one] - b - moved[two], repeat) for a, b in each.places]
+    return Match(each.seam.name, each.seam.title, each.at, off[0], max(off))
+
+
+def _wrapped(value: float, repeat: float) -> float:
+    """How far a value lies from a whole number of repeats."""
+    rest = value % repeat
+    return min(rest, repeat - rest)
+
+
+def _meetings(garment: Garment, names: set[str], axis: int) -> Iterator[_Meeting]:
+    """Every two of the pieces that are sewn to each other where stripes are to meet, by their x (0) or y (1)."""
+    marks = balance_marks(garment) if axis else ()
+    for seam in garment.seams:
+        if seam.kind in UNMATCHED or seam.binds:
+            continue
+        found: dict[tuple[str, str], list[tuple[Point, Point]]] = {}
+        for section in seam.sections:
+            for run in section.plies[1:]:
+                for pair, points in _pairs(garment, section.plies[0], run):
+                    if set(pair) <= names and pair[0] != pair[1]:
+                        found.setdefault(pair, []).append(points)
+        for pair, met in found.items():
+            yield _meeting(garment, seam, pair, met, marks, axis)
+
+
+def _pairs(garment: Garment, one: Run, two: Run) -> Iterator[tuple[tuple[str, str], tuple[Point, Point]]]:
+    if not one or not two:
+        return
+    for share in SAMPLES:
+        (a, s), (b, t) = place(garment, one, float(share)), place(garment, two, float(share))
+        yield (a.piece, b.piece), (_point(garment, a, s), _point(garment, b, t))
+
+
+def _point(garment: Garment, use: Use, s: float) -> Point:
+    return garment.piece(use.piece).line(use.line).path.at(s)
+
+
+def _meeting(
+    garment: Garment,
+    seam: Seam,
+    pair: tuple[str, str],
+    met: list[tuple[Point, Point]],
+    marks: Sequence[Balance],
+    axis: int,
+) -> _Meeting:
+    """What is matched first, and how soon: sides, then centres and panels, then sleeves at the front notch."""
+    faces = [_face(garment, name) for name in pair]
+    if seam.kind == "armhole":
+        front = Face.FRONT in faces
+        notch = _at_notch(garment, seam, pair, marks) or met[len(met) // 2]
+        rank, at, met = (3 if front else 5), f"{'front' if front else 'back'} notch", [notch, *met]
+    else:
+        rank = 0 if seam.kind == "side" else 1 if _is_centre(garment, seam) else 2 if seam.kind == "style" else 4
+        met, at = sorted(met, key=lambda points: points[0].y), "lower end"
+    places = tuple((a.x, b.x) if axis == 0 else (a.y, b.y) for a, b in met)
+    return _Meeting(seam, pair, rank, at, places)
+
+
+def _at_notch(
+    garment: Garment, seam: Seam, pair: tuple[str, str], marks: Sequence[Balance]
+) -> tuple[Point, Point] | None:
+    for mark in marks:
+        at = {use.piece: _point(garment, use, s) for use, s in mark.at}
+        if mark.seam == seam.name and set(pair) <= set(at):
+            return at[pair[0]], at[pair[1]]
+    return None
+
+
+def _is_centre(garment: Garment, seam: Seam) -> bool:
+    return any(garment.line(use).role is Role.CENTRE for use in seam.plies[0])
+
+
+def _face(garment: Garment, name: str) -> Face:
+    return garment.piece(name).face
+
+
+def _same_face(garment: Garment, names: tuple[str, str]) -> bool:
+    return _face(garment, names[0]) is _face(garment, names[1]) is not Face.NONE
+
+
+def _middle(garment: Garment, name: str) -> float:
+    """The x of a piece that a stripe along the cloth runs down: the wearer's centre, or the top of a sleeve's cap."""
+    caps = garment.piece(name).lines(role=Role.CAP)
+    ends = [point for line in caps for point in (line.path.start, line.path.end)]
+    return max(ends, key=lambda point: point.y).x if ends else 0.0

@@ -1,0 +1,164 @@
+"""What is said of a lay: how much to buy, how to lay the cloth and the parts, and where stripes meet."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from drafting.lay.parts import Part
+from drafting.lay.plan import Lay
+from drafting.lay.stripes import Match
+from drafting.record import dataclass
+from drafting.tolerance import TOLERANCE
+from drafting.units import Unit, show_length, show_share
+
+KINDS = {"main": "Main cloth", "trim": "Cloth for bands"}
+
+CUTTING = (
+    "Blades, shears and pins hurt: cut away from yourself on a firm surface, keep the other hand behind the blade, "
+    "close or cover blades when you lay them down, and keep all of it from children. Makers' and local rules come "
+    "first."
+)
+"""The usual cautions for cutting."""
+
+LAYING = (
+    "Lay the cloth in a single layer, right side up, the selvedges straight, smooth but never stretched. Lay the "
+    "pattern printed side up unless the plan says otherwise, each grain arrow along the selvedges."
+)
+"""How every cloth is laid."""
+
+EXACT = 1.0
+"""mm: stripes that miss each other by no more than this meet, as far as cloth can be laid (by judgement)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What is said of a lay: its heading, what to buy, and paragraphs."""
+
+    heading: str
+    buy: str
+    lines: tuple[str, ...]
+
+
+def told(lay: Lay, unit: Unit) -> Told:
+    """Return what is said of a lay, lengths in the maker's unit."""
+    cloth = lay.cloth
+    heading = f"{KINDS.get(lay.kind, lay.kind)}: {cloth.name}, {show_length(cloth.width, unit)} wide"
+    buy = f"Buy {bought(lay.buy, unit)}" if lay.laid else "None can be laid"
+    return Told(heading, buy, tuple(_lines(lay, unit)))
+
+
+def bought(length: float, unit: Unit) -> str:
+    """Return a length of cloth as it is asked for in a shop.
+
+    >>> bought(1300.0, "cm"), bought(1257.3, "in")
+    ('1.3 m', '1 3/8 yd')
+    """
+    if unit != "in":
+        return f"{length / 1000.0:.1f} m"
+    eighths = round(length / 114.3)
+    whole, rest = divmod(eighths, 8)
+    words = [str(whole)] if whole or not rest else []
+    return " ".join([*words, *([str(Fraction(rest, 8))] if rest else []), "yd"])
+
+
+def _lines(lay: Lay, unit: Unit) -> Iterator[str]:
+    if lay.laid:
+        yield (
+            f"The parts lie on {show_length(lay.length, unit)} of its length and cover {show_share(lay.used)} of that; "
+            "a little is added for squaring the ends."
+        )
+    yield from _wash(lay, unit)
+    over = [_named(each.part) for each in lay.laid if each.part.over]
+    if over:
+        yield f"Printed side down, for the other of a pair: {', '.join(over)}."
+    folded = list(dict.fromkeys(_named(each.part) for each in lay.laid if each.part.piece.on_fold))
+    if folded:
+        yield f"Drawn opened out: trace the half, and turn it over at its fold line for the other: {', '.join(folded)}."
+    yield (
+        "All parts lie the same way up, for knits and naps shade."
+        if lay.one_way
+        else "Parts may lie upside down, where that saves cloth; not on cloth that shades or has a one-way print."
+    )
+    for part in lay.too_wide:
+        yield _too_wide(part, lay, unit)
+    if lay.cloth.stripe:
+        yield from _stripes(lay, unit)
+
+
+def _wash(lay: Lay, unit: Unit) -> Iterator[str]:
+    ways = (("length", lay.cloth.shrink_along), ("width", lay.cloth.shrink_across))
+    lost = [f"{show_share(share)} in {way}" for way, share in ways if share > 0.0]
+    if lost:
+        left = show_length(lay.width, unit)
+        share = " and ".join(lost)
+        yield f"Wash and dry it first: the {share} that it loses is bought too; {left} of its width can be used then."
+
+
+def _named(part: Part) -> str:
+    return f"{part.piece.code} {part.piece.title}"
+
+
+def _too_wide(part: Part, lay: Lay, unit: Unit) -> str:
+    room = show_length(lay.width, unit)
+    join = "join it of two lengths" if lay.kind == "trim" else "part it by a seam (style-line, centre)"
+    return (
+        f"Not laid: {_named(part)} is {show_length(part.width, unit)} wide, and {room} can be used. Take a wider "
+        f"cloth, or {join}."
+    )
+
+
+def _stripes(lay: Lay, unit: Unit) -> Iterator[str]:
+    stripe = lay.cloth.stripe
+    assert stripe is not None
+    every = show_length(stripe.repeat, unit)
+    if not lay.shifts:
+        yield f"Stripes every {every} are not brought together here."
+        return
+    if stripe.direction == "along":
+        yield f"Stripes along the cloth, every {every}: one runs down the centre of front, back and sleeves."
+    else:
+        yield (
+            f"Stripes across, every {every}: the grey lines are one edge of a stripe, the same everywhere. Above the "
+            f"lowest point of each part it runs at: {', '.join(_stripe_places(lay, unit))}."
+        )
+    meeting = [match for match in lay.matches if match.off <= EXACT]
+    if meeting:
+        yield f"They meet at: {'; '.join(_met(meeting, unit))}."
+    missing = [f"{_seam(match)} by {show_length(match.off, unit)}" for match in lay.matches if match.off > EXACT]
+    if missing:
+        yield f"They can't meet as well at: {'; '.join(dict.fromkeys(missing))}."
+
+
+def _stripe_places(lay: Lay, unit: Unit) -> Iterator[str]:
+    for name, place in stripe_places(lay):
+        yield f"{name} {show_length(place, unit)}"
+
+
+def stripe_places(lay: Lay) -> tuple[tuple[str, float], ...]:
+    """Return for each part that stripes across tie, how far above its lowest point the first of them runs (mm)."""
+    stripe = lay.cloth.stripe
+    if stripe is None or stripe.direction != "across":
+        return ()
+    places: dict[str, float] = {}
+    for each in lay.laid:
+        if each.part.name in lay.shifts:
+            low = float(each.ring[:, 1].min())
+            place = -low % stripe.repeat
+            places[_named(each.part)] = 0.0 if math.isclose(place, stripe.repeat, abs_tol=TOLERANCE.joint) else place
+    return tuple(places.items())
+
+
+def _met(matches: Sequence[Match], unit: Unit) -> list[str]:
+    """Seams at which stripes meet: all along, or from where they are matched on."""
+    words: dict[str, float] = {}
+    for match in matches:
+        words[_seam(match)] = max(words.get(_seam(match), 0.0), match.most)
+    return [
+        seam if most <= EXACT else f"{seam}, then up to {show_length(most, unit)} apart" for seam, most in words.items()
+    ]
+
+
+def _seam(match: Match) -> str:
+    return f"{match.title}, {match.at}" if match.at.endswith("notch") else match.title

@@ -1,0 +1,91 @@
+"""The command that plans the cutting: what it says, what it writes, and what it refuses."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pypdfium2
+import pytest
+
+from tests.cli.running import run
+from tests.laws.jobs import WEARER
+
+
+def _ticket(folder: Path, more: str = "", design: str = "diagonal-overlay-top") -> Path:
+    ticket = folder / "soprano.toml"
+    ticket.write_text(f'builds_on = "{design}"\nunit = "cm"\n{WEARER}{more}', encoding="utf-8")
+    return ticket
+
+
+def _words(file: Path) -> list[str]:
+    document = pypdfium2.PdfDocument(file)
+    return [" ".join(page.get_textpage().get_text_bounded().split()) for page in document]
+
+
+def test_it_tells_how_much_to_buy_and_writes_the_plan(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A page a cloth, each part by its letter; the second of a pair printed side down."""
+    monkeypatch.chdir(tmp_path)
+    done = run(capsys, "lay", str(_ticket(tmp_path)))
+    said = " ".join(done.out.split())
+    assert done.status == 0
+    assert re.search(r"Main cloth: .* wide Buy 1\.[1-6] m\.", said)
+    assert "Printed side down, for the other of a pair: H Sleeve." in said
+    assert "115.0 cm" in said
+    assert "soprano-cutting.pdf" in said
+    assert "Blades" in said
+    main, trim = _words(tmp_path / "soprano-cutting.pdf")
+    assert "Cutting plan" in main
+    assert "printed side down" in main
+    assert {"A", "B", "C", "D", "E", "F", "H"} <= set(main.split())
+    assert "Cloth for bands" in trim
+    assert (tmp_path / "soprano-cutting.pdf").read_bytes() == _again(tmp_path, capsys)
+
+
+def _again(folder: Path, capsys: pytest.CaptureFixture[str]) -> bytes:
+    assert run(capsys, "lay", str(folder / "soprano.toml"), "--out", str(folder / "new" / "plan.pdf")).status == 0
+    return (folder / "new" / "plan.pdf").read_bytes()
+
+
+def test_another_width_is_laid_on(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Over what the ticket says, in the ticket's unit or its own."""
+    ticket, out = _ticket(tmp_path), str(tmp_path / "plan.pdf")
+    for width, shown in (("115", "115.0 cm wide"), ("45 in", "114.3 cm wide")):
+        assert shown in run(capsys, "lay", str(ticket), "--width", width, "--out", out).out
+
+
+@pytest.mark.parametrize(("width", "says"), [("wide", "--width"), ("-3", "--width"), ("1 cm", "cloth.width")])
+def test_a_width_that_is_none_is_refused(
+    width: str, says: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """With status 2, and nothing is written."""
+    done = run(capsys, "lay", str(_ticket(tmp_path)), "--width", width, "--out", str(tmp_path / "plan.pdf"))
+    assert done.status == 2
+    assert says in done.err
+    assert not (tmp_path / "plan.pdf").exists()
+
+
+def test_stripes_of_the_ticket_are_matched(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Where they meet is told on the terminal and on the plan."""
+    ticket = _ticket(tmp_path)
+    text = ticket.read_text(encoding="utf-8").replace(
+        "[trim]", '[cloth.stripe]\nrepeat = 4\ndirection = "across"\n[trim]'
+    )
+    ticket.write_text(text, encoding="utf-8")
+    done = run(capsys, "lay", str(ticket), "--out", str(tmp_path / "plan.pdf"))
+    assert done.status == 0
+    assert "They meet at: " in " ".join(done.out.split())
+    assert "They meet at: " in _words(tmp_path / "plan.pdf")[0]
+
+
+def test_a_draft_that_is_not_proven_has_no_plan(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """What is wrong is shown, and the status is 1."""
+    change = '[[changes]]\nchange = "neckline"\nfront = "round"\nfront_drop = -1\nback_drop = 0\nwiden = 0\n'
+    ticket = _ticket(tmp_path, change, "knit-top")
+    done = run(capsys, "lay", str(ticket), "--out", str(tmp_path / "plan.pdf"))
+    assert done.status == 1
+    assert "must pass" in " ".join(done.out.split())
+    assert "--anyway" not in done.out
+    assert not (tmp_path / "plan.pdf").exists()

@@ -1,0 +1,1 @@
+"""Tests of the lay: parts on the cloth."""

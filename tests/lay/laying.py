@@ -1,0 +1,49 @@
+"""Garments of the catalogue on the cloth."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import cache
+
+from drafting.cloth import Stripe
+from drafting.finishing import CutPiece
+from drafting.garment import Brief, Garment
+from drafting.job import draft, finished
+from drafting.lay import Laid, Lay, plan_lays
+from tests.blocks_woven.people import POPLIN
+from tests.garments import JERSEY, RIB, singer
+from tests.laws.jobs import job_of, with_changes
+from tests.laws.strategies import WOVENS
+
+
+@dataclass(frozen=True)
+class Made:
+    """A garment, its cut pieces, and what they are made for."""
+
+    garment: Garment
+    cut: tuple[CutPiece, ...]
+    brief: Brief
+
+
+@cache
+def made(design: str, voice: str = "soprano") -> Made:
+    """A design of the catalogue for a singer, in jersey and rib, or in poplin."""
+    cloths = (POPLIN, POPLIN) if design in WOVENS else (JERSEY, RIB)
+    job = with_changes(job_of(design), [], Brief(singer(voice), *cloths, job_of(design).brief.fit))
+    garment = draft(job)
+    return Made(garment, finished(job, garment)[0], job.brief)
+
+
+def lays(what: Made, stripe: Stripe | None = None, width: float | None = None) -> tuple[Lay, ...]:
+    """Its lays, on a main cloth with a stripe or of another width."""
+    cloth = replace(what.brief.cloth, stripe=stripe, width=width or what.brief.cloth.width)
+    trim = cloth if what.brief.trim is what.brief.cloth else what.brief.trim
+    return plan_lays(what.garment, what.cut, replace(what.brief, cloth=cloth, trim=trim))
+
+
+def moved(each: Laid) -> tuple[float, float]:
+    """How far a part was moved on to the cloth (x, y), that isn't turned."""
+    assert not each.turned
+    by = each.ring - each.part.ring
+    assert float(abs(by - by[0]).max()) < 1e-9
+    return float(by[0, 0]), float(by[0, 1])

@@ -1,0 +1,57 @@
+"""How much cloth to buy, and how that is said."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from drafting.cloth import Stripe
+from drafting.lay.plan import SQUARED, to_buy
+from drafting.lay.words import bought, told
+from tests.garments import JERSEY
+from tests.lay.laying import lays, made
+
+
+@pytest.mark.parametrize(("length", "shrink", "unit", "buy"), [
+    (950.0, 0.0, "cm", "1.0 m"),
+    (950.1, 0.0, "cm", "1.1 m"),
+    (950.0, 0.10, "cm", "1.2 m"),
+    (1321.0, 0.0, "in", "1 1/2 yd"),
+    (1322.0, 0.0, "in", "1 5/8 yd"),
+    (864.0, 0.0, "in", "1 yd"),
+    (60.0, 0.0, "in", "1/8 yd"),
+    (0.0, 0.1, "cm", "0.0 m"),
+])  # fmt: skip
+def test_it_is_rounded_up_as_it_is_sold(length: float, shrink: float, unit: str, buy: str) -> None:
+    """Squared ends and what the wash takes are added first; tenths of a metre, eighths of a yard of 914.4 mm."""
+    assert SQUARED == 50.0
+    assert bought(to_buy(length, replace(JERSEY, shrink_along=shrink), unit), unit) == buy  # type: ignore[arg-type]
+
+
+def test_what_the_wash_takes_is_bought_and_its_width_lost() -> None:
+    """A cloth that shrinks is washed first: it is laid as it is then."""
+    what = made("basic-tee")
+    washed = replace(
+        what, brief=replace(what.brief, cloth=replace(what.brief.cloth, shrink_along=0.08, shrink_across=0.05))
+    )
+    plain, shrunk = lays(what)[0], lays(washed)[0]
+    assert shrunk.width == pytest.approx((plain.width + 20.0) * 0.95 - 20.0)
+    assert shrunk.buy >= (shrunk.length + 50.0) / 0.92
+    assert "8 % in length and 5 % in width" in " ".join(told(shrunk, "cm").lines)
+
+
+def test_what_is_told_of_stripes() -> None:
+    """Where each part lies against the stripe, where they meet, and where they can't."""
+    words = " ".join(told(lays(made("basic-tee"), Stripe(40.0))[0], "cm").lines)
+    assert "Stripes across, every 4.0 cm" in words
+    assert "They meet at: " in words
+    assert "left side" in words.partition("They meet at: ")[2]
+    assert "front notch" in words
+
+
+def test_what_is_told_of_a_part_that_is_too_wide() -> None:
+    """It is named with its width and what there is, and how to mend it."""
+    words = " ".join(told(lays(made("basic-tee"), width=450.0)[0], "cm").lines)
+    assert "Not laid: A Front is " in words
+    assert "43.0 cm can be used" in words

@@ -1,0 +1,124 @@
+"""Where the parts lie: all of them, between the selvedges, apart from each other, right side up, the grain kept."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import numpy as np
+import pytest
+import shapely
+
+from drafting.lay import parts_of
+from drafting.lay.pack import Strip, shortest, top_of, way
+from tests.laws.jobs import catalogue
+from tests.lay.laying import Made, lays, made
+
+ALL = sorted(catalogue().designs)
+
+
+def _polygon(ring: np.ndarray) -> shapely.Polygon:
+    polygon = shapely.Polygon(ring)
+    assert polygon.is_valid
+    return polygon
+
+
+def _whole_area(what: Made, kind: str) -> float:
+    pieces = [piece for piece in what.cut if piece.cloth == kind]
+    return sum(piece.area * piece.quantity * (2 if piece.on_fold else 1) for piece in pieces)
+
+
+@pytest.mark.parametrize("design", ALL)
+def test_every_part_lies_between_the_selvedges_and_clear_of_the_others(design: str) -> None:
+    """Judged by shapely: as many parts as are cut, none over another, all on the cloth, their area the pieces'."""
+    what = made(design)
+    for lay in lays(what):
+        assert not lay.too_wide
+        names = Counter(each.part.piece.code for each in lay.laid)
+        assert names == {piece.code: piece.quantity for piece in what.cut if piece.cloth == lay.kind}
+        shapes = [_polygon(each.ring) for each in lay.laid]
+        near = shapely.STRtree(shapes)
+        for i, shape in enumerate(shapes):
+            assert list(near.query(shape, predicate="dwithin", distance=2.9)) == [i]
+        x0, y0, x1, y1 = shapely.total_bounds(np.array(shapes))
+        assert min(x0, y0) >= 0.0
+        assert x1 <= lay.width
+        assert y1 == pytest.approx(lay.length)
+        assert sum(shape.area for shape in shapes) == pytest.approx(_whole_area(what, lay.kind), rel=1e-3)
+        assert lay.buy >= lay.length
+
+
+@pytest.mark.parametrize("design", ALL)
+def test_each_part_is_its_net_piece_as_worn(design: str) -> None:
+    """No part is cut for the wrong side: each holds the net piece that it becomes, drawn from the right side.
+
+    That is the garment as it was drafted, before anything was found to be another's mirror image.
+    """
+    what = made(design)
+    parts = parts_of(what.garment, what.cut)
+    assert {part.name for part in parts} == {piece.name for piece in what.garment.pieces}
+    for part in parts:
+        if part.upright:
+            net = shapely.Polygon(what.garment.piece(part.name).outline.flatten())
+            assert _polygon(part.ring).buffer(0.1).contains(net), part.name
+
+
+def test_a_part_turned_over_is_the_mirror_image_of_its_pattern_piece() -> None:
+    """The second sleeve: printed side down, the grain still upwards."""
+    what = made("diagonal-overlay-top")
+    first, second = (part for part in parts_of(what.garment, what.cut) if part.name.startswith("sleeve"))
+    assert (first.over, second.over) == (False, True)
+    mirrored = first.ring * (-1.0, 1.0)
+    gap = shapely.Polygon(mirrored - mirrored.min(axis=0)).symmetric_difference(
+        shapely.Polygon(second.ring - second.ring.min(axis=0))
+    )
+    assert gap.area < 1.0
+
+
+def test_knits_lie_one_way_and_plain_wovens_either() -> None:
+    """Knits and naps shade, so all tops lie in one direction (handbooks of garment making); a plain woven may turn."""
+    knit, woven = lays(made("basic-tee"))[0], lays(made("princess-top"))[0]
+    assert knit.one_way
+    assert not any(each.turned for each in knit.laid)
+    assert not woven.one_way
+    assert any(each.turned for each in woven.laid)
+
+
+def test_a_narrower_cloth_takes_more_and_one_too_narrow_is_told() -> None:
+    """Nothing is bent to fit: a part wider than the cloth isn't laid, and is named."""
+    what = made("diagonal-overlay-top")
+    wide, narrow, tiny = (lays(what, width=width)[0] for width in (1500.0, 900.0, 400.0))
+    assert narrow.length > wide.length
+    assert {part.name for part in tiny.too_wide} >= {"front", "back", "overlay-front"}
+    assert all(part.width > tiny.width - 3.0 for part in tiny.too_wide)
+
+
+def test_the_same_pieces_give_the_same_lay() -> None:
+    """Twice laid, twice the same, to the last bit."""
+    what = made("basic-tee")
+    one, two = ([each.ring for lay in lays(what) for each in lay.laid] for _ in range(2))
+    assert all((a == b).all() for a, b in zip(one, two, strict=True))
+
+
+@pytest.mark.parametrize(("across", "up"), [(2, 2), (3, 1), (1, 3)])
+def test_rectangles_that_fill_the_cloth_leave_nothing(across: int, up: int) -> None:
+    """So many equal rectangles as make a rectangle: the shortest strip is known, and is found."""
+    side = 300.0
+    square = np.array([(0.0, 0.0), (side, 0.0), (side, side), (0.0, side), (0.0, 0.0)])
+    strip = Strip(across * 101, (3.0, 3.0))
+    ways = [[way(square, strip, 3.0, None, False)] for _ in range(across * up)]
+    spots = shortest(ways, strip, 10)
+    assert top_of(spots, strip) <= up * (side + 3.0)
+
+
+@pytest.mark.parametrize(
+    ("design", "least", "most"),
+    [("basic-tee", 700, 1200), ("knit-top", 1000, 1500), ("diagonal-overlay-top", 1100, 1700)],
+)
+def test_a_top_takes_about_what_pattern_envelopes_say(design: str, least: float, most: float) -> None:
+    """A knit top for a bust of 92 cm from a cloth 150 cm wide: about 1 m with short sleeves, 1.2 m with long ones.
+
+    A second layer takes a little more (common practice).
+    """
+    main = lays(made(design))[0]
+    assert least <= main.buy <= most
+    assert main.used > 0.45

@@ -1,0 +1,107 @@
+"""Stripes that meet at the seams: on the stitching line, from the hem up, and from the sleeve to the front armhole.
+
+What must meet is told by handbooks of garment making: side seams, centre seams, and the sleeve at the front armhole;
+matched at the seam line, not the cutting line; an eased cap can't be matched all the way.
+"""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from drafting.cloth import Stripe
+from drafting.garment import Role
+from drafting.geometry import Point
+from drafting.lay import Lay
+from tests.lay.laying import Made, lays, made, moved
+
+
+def _apart(one: float, two: float, repeat: float) -> float:
+    return abs((one - two + repeat / 2.0) % repeat - repeat / 2.0)
+
+
+def _on_cloth(lay: Lay, name: str, at: Point) -> tuple[float, float]:
+    (each,) = (each for each in lay.laid if each.part.name == name)
+    dx, dy = moved(each)
+    return at.x + dx, at.y + dy
+
+
+def _hem_corner(what: Made, name: str, side: str) -> Point:
+    """The lower end of a side edge of a net piece."""
+    lines = what.garment.piece(name).lines(role=Role.SIDE)
+    ends = [p for line in lines if line.side == side for p in (line.path.start, line.path.end)]
+    return min(ends, key=lambda p: p.y)
+
+
+@pytest.mark.parametrize("repeat", [4.5, 20.0, 37.0, 400.0])
+@pytest.mark.parametrize("design", ["basic-tee", "diagonal-overlay-top", "half-circle-dress"])
+def test_a_stripe_across_meets_at_both_side_seams(design: str, repeat: float) -> None:
+    """The hem ends of front and back lie at one place of the stripe, to a thousandth of a millimetre."""
+    what = made(design)
+    lay = lays(what, Stripe(repeat))[0]
+    for side in ("left", "right"):
+        if design == "half-circle-dress":
+            continue
+        at = [_on_cloth(lay, name, _hem_corner(what, name, side))[1] for name in ("front", "back")]
+        assert _apart(*at, repeat) < 1e-3
+    assert not any(each.turned for each in lay.laid)
+    sides = [match for match in lay.matches if match.seam.startswith("side")]
+    assert sides
+    assert all(match.off < 1e-6 for match in sides)
+
+
+@settings(max_examples=15, deadline=None, derandomize=True)
+@given(st.floats(4.0, 600.0), st.sampled_from(["soprano", "alto", "tenor", "bass"]))
+def test_the_sleeve_meets_the_front_armhole(repeat: float, voice: str) -> None:
+    """At the single notch, on the stitching line, by the notches as they are printed on the cut pieces."""
+    what = made("basic-tee", voice)
+    lay = lays(what, Stripe(repeat))[0]
+    sleeve, front = (next(piece for piece in what.cut if name in piece.stands_for) for name in ("sleeve-left", "front"))
+    notches = [
+        [n.on_stitch for n in piece.notches if n.seam == "armhole-left" and n.count == 1] for piece in (sleeve, front)
+    ]
+    heights = [
+        [_on_cloth(lay, name, at)[1] for at in found]
+        for name, found in zip(("sleeve-left", "front"), notches, strict=True)
+    ]
+    assert all(heights)
+    assert min(_apart(s, f, repeat) for s in heights[0] for f in heights[1]) < 1e-3
+    (match,) = (m for m in lay.matches if m.seam == "armhole-left" and m.at == "front notch")
+    assert match.off < 1e-6
+    back = [m for m in lay.matches if m.seam == "armhole-left" and m.at == "back notch"]
+    assert all(m.off <= repeat / 2.0 + 1e-9 for m in back)
+
+
+def test_the_overlay_meets_what_it_lies_on() -> None:
+    """All layers of the seam in the round, and the overlay in the side seam, on one place of the stripe all along."""
+    lay = lays(made("diagonal-overlay-top"), Stripe(30.0))[0]
+    round_ = [match for match in lay.matches if match.seam == "diagonal"]
+    assert len(round_) >= 4
+    assert max(match.most for match in round_) < 0.5
+
+
+@pytest.mark.parametrize("design", ["basic-tee", "princess-top", "diagonal-overlay-top"])
+def test_a_stripe_along_runs_down_every_centre(design: str) -> None:
+    """The wearer's centre of front and back lies on the same line of the stripe, left and right alike."""
+    repeat = 25.0
+    what = made(design)
+    lay = lays(what, Stripe(repeat, "along"))[0]
+    centres = [moved(each)[0] for each in lay.laid if each.part.upright and what.garment.piece(each.part.name).face]
+    assert len(centres) >= 2
+    assert all(_apart(x, 0.0, repeat) < 1e-3 for x in centres)
+    sleeves = [each for each in lay.laid if each.part.name.startswith("sleeve")]
+    for each in sleeves:
+        caps = what.garment.piece(each.part.name).lines(role=Role.CAP)
+        top = max((p for line in caps for p in (line.path.start, line.path.end)), key=lambda p: p.y)
+        assert _apart(top.x + moved(each)[0], 0.0, repeat) < 1e-3
+
+
+def test_matching_costs_cloth_but_no_more_than_a_repeat_a_row() -> None:
+    """Stripes take more cloth, as every envelope warns; a stripe too fine to be matched takes none."""
+    what = made("basic-tee")
+    plain, wide, fine = (lays(what, stripe)[0] for stripe in (None, Stripe(180.0), Stripe(2.0)))
+    assert plain.length < wide.length <= plain.length + 4 * 180.0
+    assert fine.length == plain.length
+    assert fine.matches == ()
+    assert fine.one_way

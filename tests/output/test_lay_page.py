@@ -1,0 +1,63 @@
+"""The cutting plan as it is printed: to scale, nothing clipped, any name in any script."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pypdfium2
+import pytest
+
+from drafting.cloth import Stripe
+from drafting.output import PrintInfo
+from drafting.output.lay_page import lay_pdf
+from drafting.paper import PaperPlan, paper_named
+from tests.lay.laying import lays, made
+
+INFO = PrintInfo("Concert top", "Soprano", "ABC123")
+
+
+def _pictures(pdf: bytes, scale: float = 2.0) -> list[np.ndarray]:
+    return [np.asarray(page.render(scale=scale).to_pil().convert("L")) for page in pypdfium2.PdfDocument(pdf)]
+
+
+@pytest.mark.parametrize("design", ["diagonal-overlay-top", "half-circle-dress", "waist-seam-dress", "tank-top"])
+@pytest.mark.parametrize("paper", ["A4", "US Letter", "60 x 90 cm"])
+def test_the_plan_stays_inside_its_page(design: str, paper: str) -> None:
+    """No ink within 5 mm of a page's edge: every home printer reaches what is drawn."""
+    pages = _pictures(lay_pdf(lays(made(design)), INFO, PaperPlan(paper_named(paper))))
+    assert len(pages) >= 1
+    for page in pages:
+        rim = round(5.0 / 25.4 * 72.0 * 2.0)
+        inner = page[rim:-rim, rim:-rim]
+        assert (page < 250).sum() == (inner < 250).sum()
+        assert (inner < 100).sum() > 500
+
+
+def test_the_drawing_is_to_scale() -> None:
+    """The white of the parts among the grey of the cloth: the share that the lay says it covers, to 3 hundredths."""
+    what = made("diagonal-overlay-top")
+    (main, _) = lays(what)
+    page = _pictures(lay_pdf((main,), INFO, PaperPlan()), 4.0)[0]
+    grey = page == round(0.93 * 255)
+    rows, columns = (np.flatnonzero(grey.sum(axis=axis) > 40) for axis in (1, 0))
+    cloth = page[rows[0] : rows[-1] + 1, columns[0] : columns[-1] + 1]
+    assert (cloth > 250).mean() == pytest.approx(main.used, abs=0.03)
+    assert cloth.shape[0] / cloth.shape[1] == pytest.approx(main.length / main.width, abs=0.02)
+
+
+def test_stripes_are_drawn_at_every_repeat() -> None:
+    """Counted down a column of dots at the left selvedge, where no part lies."""
+    lay = lays(made("basic-tee"), Stripe(100.0))[0]
+    page = _pictures(lay_pdf((lay,), INFO, PaperPlan()), 6.0)[0]
+    grey = page == round(0.75 * 255)
+    column = page[:, np.flatnonzero(grey.sum(axis=0) > 400)[3]]
+    inside = np.flatnonzero(column == round(0.75 * 255))
+    lines = np.flatnonzero(np.diff((column[inside[0] : inside[-1]] < 180).astype(int)) == 1)
+    assert len(lines) in (int(lay.length // 100.0), int(lay.length // 100.0) + 1)
+
+
+def test_any_name_prints() -> None:
+    """Titles and names with markup, in Greek, Hebrew and Arabic."""
+    info = replace(INFO, title="<b>Χορωδία</b> & שיר", wearer="سوبرانو")
+    assert lay_pdf(lays(made("tank-top")), info, PaperPlan()).startswith(b"%PDF")
