@@ -95,18 +95,21 @@ def _lay(garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, unit:
     stripe = cloth.stripe if cloth.stripe and cloth.stripe.repeat >= FINEST else None
     moved, matches = shifts(garment, parts, stripe) if stripe else ({}, ())
     width = cloth.width * (1.0 - max(0.0, cloth.shrink_across)) - SELVEDGES
-    fits = [part for part in parts if part.width + GAP <= width + TOLERANCE.joint]
     strip = _strip(width, stripe)
     one_way = cloth.kind is Kind.KNIT or cloth.nap or cloth.stripe is not None
-    ways = [
-        [way(turned(part.ring, turn), strip, GAP, moved.get(part.name) if part.upright else None, bool(turn))
-         for turn in ((0,) if one_way else (0, 2))]
-        for part in fits
+    turns = (0,) if one_way else (0, 2)
+    every = [
+        [way(turned(part.ring, turn), strip, GAP, moved.get(part.name) if part.upright else None, turn > 0)
+         for turn in turns]
+        for part in parts
     ]  # fmt: skip
-    spots = shortest(ways, strip, TRIES // max(1, len(fits))) if fits else ()
-    laid = tuple(_placed(part, spot, strip) for part, spot in zip(fits, spots, strict=True))
+    fits = [all(way.columns <= strip.columns for way in ways) for ways in every]
+    ways = [each for each, fit in zip(every, fits, strict=True) if fit]
+    spots = shortest(ways, strip, TRIES // max(1, len(ways))) if ways else ()
+    laying = [part for part, fit in zip(parts, fits, strict=True) if fit]
+    laid = tuple(_placed(part, spot, strip) for part, spot in zip(laying, spots, strict=True))
     length = top_of(spots, strip)
-    too_wide = tuple(part for part in parts if part not in fits)
+    too_wide = tuple(part for part, fit in zip(parts, fits, strict=True) if not fit)
     buy = to_buy(length, cloth, unit)
     return Lay(cloth, kind, width, SELVEDGES / 2.0, laid, too_wide, length, buy, one_way, moved, matches)
 
@@ -121,15 +124,16 @@ def to_buy(length: float, cloth: Cloth, unit: Unit) -> float:
 
 
 def _strip(width: float, stripe: Stripe | None) -> Strip:
-    """A strip of cells of which a whole number makes a repeat of the stripe."""
-    cell = max(CELL, width / 250.0)
+    """A strip of cells of which a whole number makes its width, or a repeat of the stripe."""
+    columns = max(1, int(width / max(CELL, width / 250.0)))
+    cell = width / columns
     if stripe is None:
-        return Strip(int(width / cell), (cell, cell))
+        return Strip(columns, (cell, cell))
     period = max(1, round(stripe.repeat / cell))
     tied = stripe.repeat / period
     if stripe.direction == "along":
         return Strip(int(width / tied), (tied, cell), axis=0, period=period)
-    return Strip(int(width / cell), (cell, tied), axis=1, period=period)
+    return Strip(columns, (cell, tied), axis=1, period=period)
 
 
 def _placed(part: Part, spot: Spot, strip: Strip) -> Laid:

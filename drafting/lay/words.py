@@ -45,7 +45,8 @@ def told(lay: Lay, unit: Unit) -> Told:
     """Return what is said of a lay, lengths in the maker's unit."""
     cloth = lay.cloth
     heading = f"{KINDS.get(lay.kind, lay.kind)}: {cloth.name}, {show_length(cloth.width, unit)} wide"
-    buy = f"Buy {bought(lay.buy, unit)}" if lay.laid else "None can be laid"
+    buy = f"Buy {bought(lay.buy, unit)}{' for what is laid; not all of it is' * bool(lay.too_wide)}"
+    buy = buy if lay.laid else "Nothing can be laid"
     return Told(heading, buy, tuple(_lines(lay, unit)))
 
 
@@ -101,7 +102,7 @@ def _named(part: Part) -> str:
 
 
 def _too_wide(part: Part, lay: Lay, unit: Unit) -> str:
-    room = show_length(lay.width, unit)
+    room = show_length(lay.width, unit) + (", the stripe kept" if lay.shifts and part.width < lay.width else "")
     join = "join it of two lengths" if lay.kind == "trim" else "part it by a seam (style-line, centre)"
     return (
         f"Not laid: {_named(part)} is {show_length(part.width, unit)} wide, and {room} can be used. Take a wider "
@@ -121,7 +122,7 @@ def _stripes(lay: Lay, unit: Unit) -> Iterator[str]:
     else:
         yield (
             f"Stripes across, every {every}: the grey lines are one edge of a stripe, the same everywhere. Above the "
-            f"lowest point of each part it runs at: {', '.join(_stripe_places(lay, unit))}."
+            f"lowest point of each part it runs at: {'; '.join(_stripe_places(lay, unit))}."
         )
     meeting = [match for match in lay.matches if match.off <= EXACT]
     if meeting:
@@ -146,7 +147,8 @@ def stripe_places(lay: Lay) -> tuple[tuple[str, float], ...]:
         if each.part.name in lay.shifts:
             low = float(each.ring[:, 1].min())
             place = -low % stripe.repeat
-            places[_named(each.part)] = 0.0 if math.isclose(place, stripe.repeat, abs_tol=TOLERANCE.joint) else place
+            name = f"{_named(each.part)}{', printed side down' * each.part.over}"
+            places[name] = 0.0 if math.isclose(place, stripe.repeat, abs_tol=TOLERANCE.joint) else place
     return tuple(places.items())
 
 

@@ -52,6 +52,8 @@ def test_what_is_told_of_stripes() -> None:
 
 def test_what_is_told_of_a_part_that_is_too_wide() -> None:
     """It is named with its width and what there is, and how to mend it."""
-    words = " ".join(told(lays(made("basic-tee"), width=450.0)[0], "cm").lines)
+    says = told(lays(made("basic-tee"), width=450.0)[0], "cm")
+    words = " ".join(says.lines)
     assert "Not laid: A Front is " in words
     assert "43.0 cm can be used" in words
+    assert says.buy.endswith("for what is laid; not all of it is")

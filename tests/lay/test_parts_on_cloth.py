@@ -122,3 +122,13 @@ def test_a_top_takes_about_what_pattern_envelopes_say(design: str, least: float,
     main = lays(made(design))[0]
     assert least <= main.buy <= most
     assert main.used > 0.45
+
+
+@pytest.mark.parametrize("spare", [3.2, 2.0])
+def test_a_part_as_wide_as_the_cloth_fits_or_is_told(spare: float) -> None:
+    """To the millimetre: what leaves the blade its room is laid, what doesn't is named."""
+    what = made("basic-tee")
+    widest = max(part.width for part in parts_of(what.garment, what.cut) if part.piece.cloth == "main")
+    lay = lays(what, width=widest + 20.0 + spare)[0]
+    assert bool(lay.too_wide) == (spare < 3.0)
+    assert len(lay.laid) + len(lay.too_wide) == sum(piece.quantity for piece in what.cut if piece.cloth == "main")
