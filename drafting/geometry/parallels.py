@@ -107,7 +107,7 @@ def _fitted(asked: Sequence[Asked], parts: Sequence[Part]) -> dict[int, dict[int
         low, high = np.concatenate((low[bad], middle)), np.concatenate((middle, high[bad]))
         owner = np.tile(owner[bad], (2, 1))
     else:
-        for which, n, _ in owner[bad].tolist():
+        for which, n, _ in owner.tolist():  # halved once more by now
             found.pop((which, n), None)
     out: dict[int, dict[int, Array]] = {}
     for (which, n), pieces in found.items():
