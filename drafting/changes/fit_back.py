@@ -171,7 +171,7 @@ BROAD_BACK = Change(
     name="broad-back",
     sentence="A back made wider between the armholes; the shoulder's dart or its ease takes up what is let in.",
     options=BroadBackOptions,
-    stage=Stage.SHAPE,
+    stage=Stage.FIT,
     apply=broad,
 )
 """The change, for the entry point ``broad-back``."""
@@ -180,7 +180,7 @@ NARROW_BACK = Change(
     name="narrow-back",
     sentence="A back made narrower between the armholes; the shoulder's dart gives up what is taken out.",
     options=NarrowBackOptions,
-    stage=Stage.SHAPE,
+    stage=Stage.FIT,
     apply=narrow,
 )
 """The change, for the entry point ``narrow-back``."""

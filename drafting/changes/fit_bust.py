@@ -234,7 +234,7 @@ FULL_BUST = Change(
     name="full-bust",
     sentence="More room for a fuller bust: the front slashed through the bust point and spread.",
     options=FullBustOptions,
-    stage=Stage.SHAPE,
+    stage=Stage.FIT,
     apply=full,
     needs=("bust_point_width",),
 )
@@ -244,7 +244,7 @@ SMALL_BUST = Change(
     name="small-bust",
     sentence="Less room for a smaller bust: the front slashed through the bust point and closed.",
     options=SmallBustOptions,
-    stage=Stage.SHAPE,
+    stage=Stage.FIT,
     apply=small,
     needs=("bust_point_width",),
 )

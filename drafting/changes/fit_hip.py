@@ -102,7 +102,7 @@ HIGH_HIP = Change(
     name="high-hip",
     sentence="One side drawn out between waist and hip, for a wearer whose hip is higher on that side.",
     options=HighHipOptions,
-    stage=Stage.SHAPE,
+    stage=Stage.FIT,
     apply=apply,
 )
 """The change, for the entry point ``high-hip``."""

@@ -122,7 +122,7 @@ FORWARD_SHOULDER = Change(
     name="forward-shoulder",
     sentence="A shoulder seam moved to the front at its outer end: the back gains what the front loses.",
     options=ForwardOptions,
-    stage=Stage.SHAPE,
+    stage=Stage.FIT,
     apply=forward,
 )
 """The change, for the entry point ``forward-shoulder``."""

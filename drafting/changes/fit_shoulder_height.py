@@ -200,7 +200,7 @@ SQUARE_SHOULDER = Change(
     name="square-shoulder",
     sentence="Shoulders raised at their outer ends for a wearer whose shoulders are squarer.",
     options=SquareOptions,
-    stage=Stage.SHAPE,
+    stage=Stage.FIT,
     apply=square,
     needs=_NEEDS,
 )
@@ -210,7 +210,7 @@ SLOPING_SHOULDER = Change(
     name="sloping-shoulder",
     sentence="Shoulders lowered at their outer ends for a wearer whose shoulders slope more.",
     options=SlopingOptions,
-    stage=Stage.SHAPE,
+    stage=Stage.FIT,
     apply=sloping,
     needs=_NEEDS,
 )
@@ -220,7 +220,7 @@ LOW_SHOULDER = Change(
     name="low-shoulder",
     sentence="One shoulder lowered at its outer end: left and right then differ.",
     options=LowOptions,
-    stage=Stage.SHAPE,
+    stage=Stage.FIT,
     apply=low,
     needs=_NEEDS,
 )

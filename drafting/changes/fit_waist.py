@@ -253,7 +253,7 @@ SWAY_BACK = Change(
     name="sway-back",
     sentence="A fold taken out at the centre back waist, running out to nothing at the side seams.",
     options=SwayBackOptions,
-    stage=Stage.SHAPE,
+    stage=Stage.FIT,
     apply=sway,
     needs=("back_neck_point_to_waist",),
 )
@@ -263,7 +263,7 @@ LONG_WAIST = Change(
     name="long-waist",
     sentence="A body longer between bust and waist, front and back alike, its darts with it.",
     options=LongWaistOptions,
-    stage=Stage.SHAPE,
+    stage=Stage.FIT,
     apply=long,
 )
 """The change, for the entry point ``long-waist``."""
@@ -272,7 +272,7 @@ SHORT_WAIST = Change(
     name="short-waist",
     sentence="A body shorter between bust and waist, front and back alike, its darts with it.",
     options=ShortWaistOptions,
-    stage=Stage.SHAPE,
+    stage=Stage.FIT,
     apply=short,
 )
 """The change, for the entry point ``short-waist``."""

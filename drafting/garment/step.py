@@ -76,6 +76,7 @@ class Stage(IntEnum):
     """
 
     BODY = 10  # blocks drafted from the body
+    FIT = 15  # changes that fit the block to its wearer, before its design is drawn (common practice)
     SHAPE = 20  # changes to the lines of the body pieces
     STYLE = 30  # style lines, overlays: pieces parted and added
     OPENING = 35  # closures: seams left open, once all pieces are parted

@@ -113,8 +113,18 @@ def test_a_moved_bust_dart_is_refused_with_the_way_out() -> None:
     """The slash is drawn from a dart in the side seam."""
     from drafting.changes.dart_move import MOVE_DART
 
+    moved = woven(TO_WAIST, [(MOVE_DART, {"to": "shoulder 0.5"})])
     with pytest.raises(CannotDraft, match="before bust darts are moved"):
-        woven(TO_WAIST, [(MOVE_DART, {"to": "shoulder 0.5"}), (FULL_BUST, {"by": 10.0})])
+        changed(moved, FULL_BUST, by=10.0)
+
+
+def test_the_block_is_fitted_before_its_design_is_drawn() -> None:
+    """Wherever the ticket names them: so a bust is made fuller though its dart is moved (common practice)."""
+    from drafting.changes.dart_move import MOVE_DART
+
+    move, fuller = (MOVE_DART, {"to": "shoulder 0.5"}), (FULL_BUST, {"by": 10.0})
+    one, two = (woven(TO_WAIST, order) for order in ([move, fuller], [fuller, move]))
+    assert one == two
 
 
 # back
