@@ -18,6 +18,7 @@ from drafting.tolerance import TOLERANCE
 
 BLUNTEST = math.radians(150.0)  # outer corners that turn by more are cut off where a turn of 150 degrees would end
 _STRAY = 0.15  # how far off, as a share of its distance, a parallel may start where a fold has taken its start
+_BACK = 0.3  # how far before its start, as a share of its distance, a parallel may come out of such a fold
 _GRID = np.linspace(0.0, 1.0, 33)
 _OPEN = "the parallel at {:.6g} mm has no {}: the path bends too tightly there"
 
@@ -120,8 +121,10 @@ def _cut_off(asked: Offset, spans: list[Span], made: list[Array]) -> None:
 def _beyond(made: list[Array], asked: Offset, turned: float, whole: bool, end: str) -> list[Array] | None:
     """What is left of a parallel beyond a fold at its start, square to the path there; None where all of it is.
 
-    ``turned`` is 0 at a fold after the first stretch; ``whole`` says that the parallel has a start of its own.
-    GeometryError where it has none and doesn't come back to the perpendicular near enough to where it should start.
+    ``turned`` is 0 at a fold after the first stretch; ``whole`` says that the parallel has a start of its own. One that
+    comes out of the fold before the perpendicular begins where it reaches its distance: run straight on from there, as
+    it would have been from its start, it leaves the path its room.
+    GeometryError where it has no start and doesn't come back near enough to where it should have one.
     """
     if whole and turned != 0.0:
         return None
@@ -137,6 +140,9 @@ def _beyond(made: list[Array], asked: Offset, turned: float, whole: bool, end: s
     long = made[1:] if folded else made
     table = Table(long[0].tolist())
     found = crossings(Table(_lines(at + (1.0 - _STRAY) * out, at + (1.0 + _STRAY) * out).tolist()), table)
+    if not found:
+        short = way * (_BACK * abs(asked.d) / math.hypot(*way))
+        found = crossings(Table(_lines(at + out - short, at + out).tolist()), table)
     if not found:
         if whole:
             return None
