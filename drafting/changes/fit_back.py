@@ -23,7 +23,9 @@ from drafting.changes.halves import Half, find_half, sides_of, with_armhole
 from drafting.changes.heights import aims_kept
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Change, Face, Fact, Garment, Role, Stage, option
+from drafting.garment import Brief, Change, Face, Fact, Garment, Piece, Role, Stage, option
+from drafting.garment.darts import dart_of
+from drafting.garment.inner import Inner
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -102,7 +104,17 @@ def spread(half: Half, by: float, ease: float) -> Half:
             half.step, "by", f"no fair armhole passes the {half.side} across back so changed",
             short_by=abs(missed), help="change it by less",
         )  # fmt: skip
-    return drawn
+    return replace(drawn, piece=_parted_at_dart(drawn))
+
+
+def _parted_at_dart(half: Half) -> Piece:
+    """The back with its levels parted at the shoulder's dart, which may have grown down to them."""
+    dart = dart_on(half, Role.SHOULDER)
+    if dart is None:
+        return half.piece
+    grown = dart_of(half.piece, dart.name)
+    inner = Inner.of(half.piece).without(grown).opened(grown)
+    return replace(half.piece, levels=inner.levels, adjusts=inner.adjusts)
 
 
 def _opened(half: Half, by: float, ease: float) -> Half:
