@@ -17,7 +17,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from itertools import pairwise
 
 from blocks.onto import renamed_openings, sewn
 from blocks.sleeve import LOWEST_CAP, Cap, draw_cap, find_armhole
@@ -41,6 +40,7 @@ from drafting.garment import (
     option,
 )
 from drafting.garment.darts import dart_seam
+from drafting.garment.mouths import clear_of_darts
 from drafting.garment.parting import with_split
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -50,9 +50,6 @@ NAME = "woven sleeve"
 NOTCH = 0.45
 """Share of the front's or back's armhole, from the underarm, at which its notch stands (common practice: a good third
 of the height)."""
-
-BESIDE_DART = 25.0
-"""mm; a notch nearer to an armhole dart stands on it: the dart's folded end is cut by as much of the edge (by drawing)."""
 
 FRONT_EASE = 0.45
 """Share of the cap ease that the front has: the back of the arm needs more (common practice)."""
@@ -141,21 +138,11 @@ def split_run(garment: Garment, run: Run, at: float) -> tuple[Garment, Run, Run]
 
 def notched(garment: Garment, side: Side, front: Run, back: Run) -> tuple[Garment, Hole]:
     """Part the armhole's front and back lines at their notches; beside a dart's mouth, at the dart."""
-    at_front = _clear_of_darts(garment, front, NOTCH * garment.run_length(front))
-    at_back = _clear_of_darts(garment, back, (1.0 - NOTCH) * garment.run_length(back))
+    at_front = clear_of_darts(garment, front, NOTCH * garment.run_length(front))
+    at_back = clear_of_darts(garment, back, (1.0 - NOTCH) * garment.run_length(back))
     garment, front_low, front_high = split_run(garment, front, at_front)
     garment, back_high, back_low = split_run(garment, back, at_back)
     return garment, Hole(side, front_low, front_high, back_high, back_low)
-
-
-def _clear_of_darts(garment: Garment, run: Run, at: float) -> float:
-    """Where a notch stands that would come within the cut edge that a folded dart takes up: on the dart itself."""
-    so_far = 0.0
-    for one, two in pairwise(run):
-        so_far += garment.line(one).path.length
-        if not garment.path(one).end.near(garment.path(two).start, TOLERANCE.joint) and one.piece == two.piece:
-            at = so_far if abs(at - so_far) < BESIDE_DART else at
-    return at
 
 
 def arm_of(brief: Brief, o: WovenSleeveOptions) -> Arm:

@@ -39,6 +39,9 @@ LEAST_DART = 5.0
 MOST_EASE = {Kind.WOVEN: 15.0, Kind.KNIT: 8.0}
 """mm of a back shoulder that may be eased onto the front (from memory: to about a tenth of the seam in wovens)."""
 
+LEAST_GATHERED = 5.0
+"""mm by which a front shoulder is longer than the back's only if it is gathered (from memory)."""
+
 LEAST_SCYE = 12.0
 """mm from the across back out to the side seam that leave an armhole to draw (by drawing)."""
 
@@ -75,7 +78,13 @@ def _spread(garment: Garment, brief: Brief, step: str, by: float, which: str) ->
         return garment
     for side in sides_of(which):
         half = find_half(garment, step, side, Face.BACK)
-        drawn = spread(half, by, _shoulder_ease(garment, half))
+        ease = _shoulder_ease(garment, half)
+        if ease < -LEAST_GATHERED:
+            raise CannotDraft(
+                step, f"shoulder-{side}", f"{-ease:.0f} mm of the {side} front shoulder are gathered onto the back's",
+                help="make this change before the front is gathered",
+            )  # fmt: skip
+        drawn = spread(half, by, ease)
         changed = garment.with_(pieces=(drawn.piece,))
         changed = aims_kept(garment, ease_restated(changed, [drawn.piece.name], "shoulder", side))
         garment = changed.with_(facts=_facts(changed, drawn, by))

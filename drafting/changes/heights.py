@@ -156,7 +156,7 @@ def _across(path: Path, stretch: Stretch, piece: Piece) -> Path:
 
 def across(piece: Piece, y: float, start: float, end: float) -> Path:
     """Return the line across a piece at the height ``y``, from outline to outline, its ends nearest to two x."""
-    found = [line.path.at(s).x for line in piece.ring for s in line.path.cross_level(y)] or [start, end]
+    found = [line.path.at(s).x for line in piece.all_lines for s in line.path.cross_level(y)] or [start, end]
     a, b = (min(found, key=lambda x: abs(x - wanted)) for wanted in (start, end))
     return Path.straight(Point(a, y), Point(b, y))
 
@@ -271,7 +271,7 @@ def extreme(pieces: Iterable[Piece], roles: Iterable[Role], lowest: bool) -> flo
     return min(b[1] for b in found) if lowest else max(b[3] for b in found)
 
 
-def level_height(pieces: Iterable[Piece], name: str) -> float | None:
-    """Return the height of the level of that name, the lowest end of them if they differ; None if no piece has it."""
+def level_height(pieces: Iterable[Piece], name: str, *, highest: bool = False) -> float | None:
+    """Return the height of the level of that name, the lowest (or highest) end of them if they differ; None without."""
     ends = [end.y for p in pieces for v in p.levels if v.name == name for end in (v.path.start, v.path.end)]
-    return min(ends, default=None)
+    return max(ends, default=None) if highest else min(ends, default=None)
