@@ -237,7 +237,7 @@ def _refuse_gathered(garment: Garment, stretches: tuple[Edges, ...], place: str)
         over = ease - MOST_EASED * (edges.end - edges.start)
         if over > 0.0:
             raise CannotDraft(
-                NAME, "place", f"{ease:.0f} mm of one edge of the seam at the {place} are gathered or eased onto the other",
+                NAME, "place", f"{ease:.0f} mm of one edge of the seam at the {place} are gathered onto the other",
                 short_by=over, help="open another seam, or gather the dart elsewhere",
             )  # fmt: skip
 

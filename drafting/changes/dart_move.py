@@ -64,7 +64,7 @@ def with_centre(garment: Garment, step: str, one: Found, told: str) -> tuple[Gar
 
 
 def levels_kept(before: Garment, after: Garment, step: str, one: Found) -> Garment:
-    """Let the aims follow where truing a dart's mouth bent an edge at a level by a little; CannotDraft where by more."""
+    """Let the aims follow where truing a dart's mouth bent an edge at a level by a little; refuse where by more."""
     for measure in dict.fromkeys(aim.measure for aim in after.aims):
         by = level_total(after, measure) - level_total(before, measure)
         if abs(by) > MOST_BENT:

@@ -81,7 +81,8 @@ def _parted(path: Path, heights: Iterable[float]) -> list[Path]:
 def stretched(piece: Piece, stretch: Stretch) -> Piece:
     """Return a piece drawn out, with all that lies in it; lines above the region stay the very same.
 
-    The legs of a dart that slants are evened where they differ by less than can be sewn. GeometryError where the legs of a dart that slants through the region would differ.
+    The legs of a dart that slants are evened where they differ by less than can be sewn. GeometryError where they
+    would differ by more.
     """
     ring, *slits = (tuple(_drawn_out(line, stretch) for line in loop) for loop in piece.loops)
     drawn = replace(
@@ -106,8 +107,10 @@ def stretched(piece: Piece, stretch: Stretch) -> Piece:
 
 
 def legs_evened(piece: Piece, name: str) -> Piece:
-    """Return the piece with both legs of an edge dart as long as they were in the mean: each end of its mouth moves
-    along its leg, and the end of the edge there with it."""
+    """Return the piece with both legs of an edge dart as long as they were in the mean.
+
+    Each end of its mouth moves along its leg, and the end of the edge there with it.
+    """
     one, two = (piece.line(leg) for leg in leg_names(name))
     apart = one.path.length - two.path.length
     if abs(apart) <= TOLERANCE.same_point / 2.0:

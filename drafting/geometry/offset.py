@@ -20,7 +20,10 @@ BLUNTEST = math.radians(150.0)  # outer corners that turn by more are cut off wh
 _STRAY = 0.15  # how far off, as a share of its distance, a parallel may start where a fold has taken its start
 _BACK = 0.3  # how far before its start, as a share of its distance, a parallel may come out of such a fold
 _GRID, _FINE = np.linspace(0.0, 1.0, 33), np.linspace(0.0, 1.0, 513)
-_SLOW, _STILL = 0.2, 0.01  # shares of a path's speed: a parallel that slow is looked at closely, and cut where it stands
+_SLOW, _STILL = (
+    0.2,
+    0.01,
+)  # shares of a path's speed: a parallel that slow is looked at closely, and cut where it stands
 _LEAST_CUBE = TOLERANCE.same_point**3  # of a speed (mm): a segment that is no longer than a point has none
 _OPEN = "the parallel at {:.6g} mm has no {}: the path bends too tightly there"
 

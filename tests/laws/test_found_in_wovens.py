@@ -13,6 +13,8 @@ from tests.garments import singer
 from tests.laws.jobs import Outcome, job_of, outcome, with_changes
 from tests.laws.strategies import TRIMS, WOVEN_CLOTHS, Made, surveyed
 
+WOMEN, TABLE = "bodies_1988_women", "size_table_women_derived"
+
 
 def made(design: str, body: Any, fit: Fit, stack: list[Made]) -> Outcome:
     """What became of a stack on a woven design, in cotton, for a singer by voice or a survey's row."""
@@ -33,6 +35,35 @@ DRAWN: tuple[tuple[str, str, Any, Fit, list[Made]], ...] = (
      [("square-shoulder", {"side": "left"})]),
     ("armhole in parts", "fitted-bodice", ("bodies_2012_women", 317), Fit.RELAXED,
      [("broad-back", {}), ("low-shoulder", {"by": 7.2, "keep_underarm": False})]),
+    ("parallel that stands still", "waist-seam-dress", (WOMEN, 859), Fit.SEMI,
+     [("sloping-shoulder", {"keep_underarm": False}), ("dart-to-seam", {"side": "right"})]),
+    ("back waist dart split to the neckline", "waist-seam-dress", (TABLE, 32), Fit.SEMI,
+     [("split-dart", {"dart": "waist-back", "to": "neckline 0.3", "set_back": 3.1})]),
+    ("armhole dart beside the notch", "fitted-bodice", ("bodies_2012_men", 297), Fit.RELAXED,
+     [("split-dart", {"dart": "shoulder"})]),
+    ("bust dart beside the hem's dart", "fitted-bodice", ("bodies_2012_men", 176), Fit.RELAXED,
+     [("full-bust", {"by": 10.3, "side": "right"}), ("split-dart", {"to": "hem 0.25", "side": "left"})]),
+    ("shoulder dart down to the across back", "fitted-bodice", "alto", Fit.SEMI,
+     [("broad-back", {"by": 7.9}), ("neckline", {"front_drop": -12.9, "widen": 6.4})]),
+    ("panels over a long shoulder dart", "princess-top", (WOMEN, 55), Fit.SEMI, [("broad-back", {"by": 9.7})]),
+    ("sway back under a shoulder dart", "sheath-dress", (WOMEN, 314), Fit.CLOSE, [("sway-back", {})]),
+    ("closure that ended beside the bust dart", "waist-seam-dress", ("bodies_2012_men", 98), Fit.RELAXED,
+     [("closure", {"place": "left", "length": 85.7, "apart": 62.4, "over": "left"})]),
+    ("sides of a bodice drawn out", "waist-seam-dress", ("bodies_2012_men", 344), Fit.RELAXED,
+     [("long-waist", {"by": 30.4})]),
+    ("one bust fuller, the bodice longer", "waist-seam-dress", ("bodies_2012_women", 117), Fit.CLOSE,
+     [("full-bust", {"side": "left"}), ("lengthen", {"by": 189.9})]),
+    ("sides above vents drawn out", "sheath-dress", ("bodies_2012_women", 265), Fit.CLOSE,
+     [("lengthen", {"by": 589.3})]),
+    ("hip line in the hem", "princess-top", "soprano", Fit.SEMI, [("lengthen", {"by": 484.9})]),
+    ("slanting dart shortened", "waist-seam-dress", ("bodies_2012_men", 71), Fit.CLOSE,
+     [("join-darts", {"take": "bust"}), ("short-waist", {})]),
+    ("waists at two heights", "fitted-bodice", ("bodies_2012_women", 482), Fit.RELAXED,
+     [("small-bust", {}), ("lengthen", {"by": -73.4})]),
+    ("waist dart eased in", "waist-seam-dress", (WOMEN, 318), Fit.RELAXED,
+     [("dart-to-ease", {"dart": "waist-back", "side": "left"})]),
+    ("one panel flared by much", "princess-top", (TABLE, 20), Fit.RELAXED,
+     [("flare", {"side": "right", "face": "front", "pivot": "armhole"})]),
 )  # fmt: skip
 
 
@@ -44,6 +75,24 @@ def test_these_are_drawn_and_prove(case: tuple[str, str, Any, Fit, list[Made]]) 
     assert not what.broken, what.broken
     assert what.garment is not None, what.refused
     assert what.cut, what.refused
+
+
+REFUSED: tuple[tuple[str, str, Any, Fit, list[Made], str, str], ...] = (
+    ("a closure in a gathered side", "sheath-dress", ("bodies_2012_women", 330), Fit.RELAXED,
+     [("dart-to-gathers", {"dart": "bust"}), ("closure", {"place": "right", "apart": 92.7})], "closure", "gathered"),
+    ("a broad back under a gathered front shoulder", "princess-top", ("bodies_1988_men", 343), Fit.SEMI,
+     [("dart-to-gathers", {"side": "left"}), ("broad-back", {"by": 11.6})], "broad-back", "gathered"),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("case", REFUSED, ids=[case[0] for case in REFUSED])
+def test_these_are_refused_by_name(case: tuple[str, str, Any, Fit, list[Made], str, str]) -> None:
+    """The change that can't be drawn is named, and the reason told."""
+    _, design, body, fit, stack, change, why = case
+    what = made(design, body, fit, stack)
+    assert not what.broken, what.broken
+    assert what.code == f"refused: {change}", what.refused
+    assert why in what.refused
 
 
 @pytest.mark.parametrize("design", ["fitted-bodice", "waist-seam-dress"])
