@@ -154,8 +154,8 @@ def _bow(path: Path, slope: float) -> Path:
 
 
 BESIDE_DART = 25.0
-"""mm; nearer to a dart's mouth an edge isn't parted but at the dart: the folded dart's end is cut by as much of the edge
-beside it (by drawing)."""
+"""mm; nearer to a dart's mouth an edge is parted at the dart: its folded end is cut by as much of the edge beside it
+(by drawing)."""
 
 
 def clear_of_darts(garment: Garment, run: Run, at: float) -> float:
