@@ -8,7 +8,9 @@ from typing import Any
 import pytest
 
 from drafting.cloth import Fit
-from drafting.garment import Brief
+from drafting.garment import Brief, Face, Role, Side
+from drafting.garment.places import along, spot
+from drafting.job import draft
 from tests.garments import singer
 from tests.laws.jobs import Outcome, job_of, outcome, with_changes
 from tests.laws.strategies import TRIMS, WOVEN_CLOTHS, Made, surveyed
@@ -62,6 +64,8 @@ DRAWN: tuple[tuple[str, str, Any, Fit, list[Made]], ...] = (
      [("small-bust", {}), ("lengthen", {"by": -73.4})]),
     ("waist dart eased in", "waist-seam-dress", (WOMEN, 318), Fit.RELAXED,
      [("dart-to-ease", {"dart": "waist-back", "side": "left"})]),
+    ("a side with a vent", "sheath-dress", ("bodies_2012_men", 164), Fit.CLOSE,
+     [("split-dart", {"to": "side 0.2", "set_back": 4.7})]),
     ("one panel flared by much", "princess-top", (TABLE, 20), Fit.RELAXED,
      [("flare", {"side": "right", "face": "front", "pivot": "armhole"})]),
 )  # fmt: skip
@@ -104,3 +108,15 @@ def test_a_bust_is_changed_on_one_side_after_another(design: str) -> None:
         stack: list[Made] = [(one, {"side": first, "by": 6.0}), (two, {"side": then, "by": 6.0})]
         what = made(design, "alto", Fit.SEMI, stack)
         assert not what.broken, (stack, what.broken)
+
+
+def test_a_place_on_a_side_with_a_vent_is_the_same_on_both_sides() -> None:
+    """Seam and vent follow each other from the underarm down, whatever the two are called."""
+    garment = draft(job_of("sheath-dress"))
+    for face in (Face.FRONT, Face.BACK):
+        heights = []
+        for side in (Side.LEFT, Side.RIGHT):
+            run = along(garment, Role.SIDE, side, face)
+            assert garment.path(run[-1]).end.y == min(garment.path(use).end.y for use in run)
+            heights.append([spot(garment, run, share).point(garment).y for share in (0.2, 0.5, 0.9)])
+        assert heights[0] == pytest.approx(heights[1], abs=1.0)
