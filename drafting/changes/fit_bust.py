@@ -40,11 +40,8 @@ from drafting.changes.fit_inner import levels_moved, slits_moved, waist_followed
 from drafting.changes.fullness import waists_eased
 from drafting.changes.halves import Half, find_half, sides_of, with_armhole
 from drafting.changes.heights import aims_kept
-from drafting.changes.over_darts import Aside, turned_back, turned_to
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Change, Drill, Face, Fact, Garment, Level, Piece, Role, Side, Stage, option
-from drafting.garment.darts import darts_of
-from drafting.garment.mouths import mouth_edges
 from drafting.garment.swing import point_for
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
@@ -52,12 +49,6 @@ from drafting.tolerance import TOLERANCE
 
 LEAST_DART = 5.0
 """mm that a bust or waist dart still takes in once the bust is made smaller: less isn't sewn (common practice)."""
-
-ELSEWHERE = (Role.SHOULDER, Role.NECKLINE, Role.ARMHOLE)
-"""The edges above the bust from which a bust dart is turned to the side while the front is spread."""
-
-ABOVE_LEVEL = 3.0
-"""mm above the bust line at which such a dart is opened in the side."""
 
 FARTHEST_TURN = 0.6
 """rad; the upper side is turned no farther about the armhole: a bust that much fuller wants its darts shared out."""
@@ -97,41 +88,9 @@ def _spread(garment: Garment, brief: Brief, step: str, by: float, which: str) ->
     refuse_unless_body(garment, step)
     if by == 0.0:
         return garment
-    sides = sides_of(which)
-    if not any(darts_in(find_half(garment, step, side, Face.FRONT)) for side in sides):
-        return spread_knit(garment, brief, step, by, [find_half(garment, step, side, Face.FRONT) for side in sides])
-    was, asides = garment, list[Aside]()
-    for side in sides:
-        garment, turned = _turned_to_side(garment, find_half(garment, step, side, Face.FRONT))
-        asides += turned
-    return turned_back(_spread_darted(garment, step, by, sides), step, Face.FRONT, asides, was)
-
-
-def _turned_to_side(garment: Garment, half: Half) -> tuple[Garment, list[Aside]]:
-    """The garment with a half's bust dart, where it lies in another edge, turned to the side seam at the bust line.
-
-    There the front is slashed and spread, whatever edge the design has its dart in (common practice).
-    """
-    marks = [drill.at for drill in half.piece.drills]
-    level = half.level("bust")
-    found = [
-        dart
-        for dart in darts_of(half.piece)
-        if not dart.inside
-        and (edges := mouth_edges(half.piece, dart))[0].role in ELSEWHERE
-        and edges[0].side is half.side
-        and any(mark.near(dart.apex, TOLERANCE.joint) for mark in marks)
-    ]
-    if dart_on(half, Role.SIDE) is not None or len(found) != 1 or level is None:
-        return garment, []
-    end = half.outer_end(level) + Point(0.0, ABOVE_LEVEL)  # so that the bust line goes with what lies below the dart
-    at = flipped(end) if half.flipped else end
-    garment, aside = turned_to(garment, half.step, half.side, Face.FRONT, found[0].name, Role.SIDE, at)
-    return garment, [aside]
-
-
-def _spread_darted(garment: Garment, step: str, by: float, sides: Sequence[Side]) -> Garment:
-    halves = [find_half(garment, step, side, Face.FRONT) for side in sides]
+    halves = [find_half(garment, step, side, Face.FRONT) for side in sides_of(which)]
+    if not any(darts_in(half) for half in halves):
+        return spread_knit(garment, brief, step, by, halves)
     plans = {half.side: planned(half, by, runs_out=len(halves) == 1) for half in halves}
     centre = math.fsum(plan.at_centre for plan in plans.values()) / len(plans)  # halves that differ share it
     plans = {side: replace(plan, at_centre=centre) for side, plan in plans.items()}

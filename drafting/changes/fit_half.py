@@ -211,10 +211,7 @@ def outer_shoulder(half: Half) -> Line:
     line = half.lines(Role.SHOULDER)[0]
     if line.path.is_straight:
         return line
-    raise CannotDraft(
-        half.step, line.name, f"the {half.side} {half.face} shoulder isn't straight",
-        help="make this change before the one that bent it",
-    )  # fmt: skip
+    raise CannotDraft(half.step, line.name, f"the {half.side} {half.face} shoulder isn't straight")
 
 
 def arm_frame(half: Half) -> ArmholeFrame:

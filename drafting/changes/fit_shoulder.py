@@ -7,7 +7,6 @@ and its point; the armhole is drawn again to the shoulder's new end (common prac
 from __future__ import annotations
 
 import math
-from functools import partial
 
 from drafting.changes.fit_half import (
     FRONT_AND_BACK,
@@ -19,7 +18,6 @@ from drafting.changes.fit_half import (
 )
 from drafting.changes.halves import Half, find_half, sides_of, with_armhole
 from drafting.changes.heights import aims_kept
-from drafting.changes.over_darts import ARM, over_darts
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Change, Face, Fact, Garment, Role, Side, Stage, option
 from drafting.geometry import Path, Point, turn
@@ -96,21 +94,16 @@ def forward(garment: Garment, brief: Brief, o: ForwardOptions) -> Garment:
     if o.by == 0.0:
         return garment
     for side in sides_of(o.side):
-        work = partial(_forward, step=step, side=side, by=o.by)
-        garment = over_darts(garment, step, (side,), Face.FRONT, ARM, work)
+        before = garment
+        for face in FRONT_AND_BACK:
+            half = find_half(garment, step, side, face)
+            refuse_short(step, half, o.by)
+            moved = turned_up(half, o.by if face is Face.BACK else -o.by)
+            garment = garment.with_(pieces=(with_armhole(moved, arm_frame(moved)).piece,))
+        told = f"the outer end of the {side} shoulder seam lies farther forward"
+        fact = Fact(f"shoulder_forward_{side}", o.by, "mm", "choice", told)
+        garment = aims_kept(before, garment).with_(facts=(fact, *armhole_facts(before, garment, side)))
     return garment
-
-
-def _forward(garment: Garment, step: str, side: Side, by: float) -> Garment:
-    before = garment
-    for face in FRONT_AND_BACK:
-        half = find_half(garment, step, side, face)
-        refuse_short(step, half, by)
-        moved = turned_up(half, by if face is Face.BACK else -by)
-        garment = garment.with_(pieces=(with_armhole(moved, arm_frame(moved)).piece,))
-    told = f"the outer end of the {side} shoulder seam lies farther forward"
-    fact = Fact(f"shoulder_forward_{side}", by, "mm", "choice", told)
-    return aims_kept(before, garment).with_(facts=(fact, *armhole_facts(before, garment, side)))
 
 
 def armhole_facts(before: Garment, after: Garment, side: Side) -> tuple[Fact, ...]:

@@ -9,7 +9,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
-from functools import partial
 
 from drafting.changes.fit_half import (
     FRONT_AND_BACK,
@@ -20,9 +19,8 @@ from drafting.changes.fit_half import (
 from drafting.changes.fit_shoulder import BOTH, armhole_facts, refuse_short, turned_by, turned_up
 from drafting.changes.halves import Half, find_half, sides_of, with_armhole
 from drafting.changes.heights import aims_kept
-from drafting.changes.over_darts import ARM, over_darts
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Brief, Change, Face, Fact, Garment, Role, Side, Stage, option
+from drafting.garment import Brief, Change, Face, Fact, Garment, Role, Stage, option
 from drafting.garment.shapes import DEEPEST_CUT, SHAPES, ArmholeFrame, draw_armhole
 from drafting.geometry import Path, root, turn
 from drafting.record import dataclass
@@ -88,34 +86,29 @@ def _raised(garment: Garment, brief: Brief, step: str, which: str, by: float, ke
     if by == 0.0:
         return garment
     for side in sides_of(which):
-        work = partial(_one_raised, brief=brief, step=step, side=side, by=by, keep_underarm=keep_underarm)
-        garment = over_darts(garment, step, (side,), Face.FRONT, ARM, work)
-    return garment
-
-
-def _one_raised(garment: Garment, brief: Brief, step: str, side: Side, by: float, keep_underarm: bool) -> Garment:
-    before = garment
-    halves = [find_half(garment, step, side, face) for face in FRONT_AND_BACK]
-    for half in halves:
-        refuse_short(step, half, by)
-    moved, under = [raised(half, by) for half in halves], 0.0
-    if not keep_underarm:
-        under = _underarm_rise(moved, _drawn_length([arm_frame(half) for half in halves]), by)
-        moved = [_redrawn(half, brief, under) for half in moved]
-    garment = aims_kept(before, garment.with_(pieces=[half.piece for half in moved]))
-    return garment.with_(
-        facts=(
-            Fact(
-                f"shoulder_raised_{side}",
-                by,
-                "mm",
-                "choice",
-                f"the {side} shoulder's end higher (less than 0: lower)",
-            ),
-            Fact(f"underarm_raised_{side}", under, "mm", "solve", "so that the armhole keeps its length"),
-            *armhole_facts(before, garment, side),
+        before = garment
+        halves = [find_half(garment, step, side, face) for face in FRONT_AND_BACK]
+        for half in halves:
+            refuse_short(step, half, by)
+        moved, under = [raised(half, by) for half in halves], 0.0
+        if not keep_underarm:
+            under = _underarm_rise(moved, _drawn_length([arm_frame(half) for half in halves]), by)
+            moved = [_redrawn(half, brief, under) for half in moved]
+        garment = aims_kept(before, garment.with_(pieces=[half.piece for half in moved]))
+        garment = garment.with_(
+            facts=(
+                Fact(
+                    f"shoulder_raised_{side}",
+                    by,
+                    "mm",
+                    "choice",
+                    f"the {side} shoulder's end higher (less than 0: lower)",
+                ),
+                Fact(f"underarm_raised_{side}", under, "mm", "solve", "so that the armhole keeps its length"),
+                *armhole_facts(before, garment, side),
+            )
         )
-    )
+    return garment
 
 
 def _underarm_rise(halves: Sequence[Half], length: float, by: float) -> float:

@@ -131,10 +131,7 @@ def shoulder_of(half: Half) -> tuple[Point, Point]:
     path = half.path(Role.SHOULDER)
     if path.is_straight:
         return path.start, path.end
-    raise CannotDraft(
-        half.step, f"shoulder-{half.side}", f"the {half.side} {half.face} shoulder isn't straight",
-        help="make this change before the one that bent it",
-    )  # fmt: skip
+    raise CannotDraft(half.step, f"shoulder-{half.side}", f"the {half.side} shoulder isn't straight")
 
 
 def armhole_frame(half: Half) -> ArmholeFrame:

@@ -7,7 +7,6 @@ the dart, draw the edge, open the dart).
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
@@ -71,42 +70,10 @@ def over_darts(
         for name in [dart.name for _, dart, _ in _darts(garment, side, face, edges)]:
             garment, one = _turned_away(garment, step, side, face, name, edges, (*edges, *kept))
             aside.append(one)
-    return turned_back(work(garment), step, face, aside, was)
-
-
-def turned_to(
-    garment: Garment, step: str, side: Side, face: Face, name: str, role: Role, at: Point
-) -> tuple[Garment, Aside]:
-    """Return the garment with a dart turned to the place of an edge nearest to a point, and what turns it back.
-
-    CannotDraft where no straight way leads there.
-    """
-    one = _found(garment, step, name)
-    old = mouth_edges(one.piece, one.dart)[0].role
-    share = _share(garment, one, old, side, face)
-    run = _run(garment, one.piece.name, role, side, face)
-    off, so_far, want = math.inf, 0.0, 0.0
-    for use in run:
-        path = garment.path(use)
-        s, away = path.nearest(at)
-        off, want = min((off, want), (away, so_far + s))
-        so_far += path.length
-    try:
-        made = turned(garment, one, spot(garment, run, want / so_far).place)
-    except (DraftingError, ZeroDivisionError):
-        raise CannotDraft(
-            step, name, f"the {one.title} can't be turned to the {role} for this change",
-            help="make this change before the dart is turned there",
-        ) from None  # fmt: skip
-    back = spot(made, _run(made, one.piece.name, old, side, face), share).point(made)
-    return made, Aside(name, side, old, back, share, one.dart.set_back)
-
-
-def turned_back(garment: Garment, step: str, face: Face, asides: Sequence[Aside], was: Garment) -> Garment:
-    """Return the garment with darts turned back to where their mouths lay; lines that are the same again are so."""
-    for one in reversed(asides):
+    garment = work(garment)
+    for one in reversed(aside):
         garment = _turned_back(garment, step, face, one)
-    return _as_they_were(was, garment) if asides else garment
+    return _as_they_were(was, garment) if aside else garment
 
 
 def _as_they_were(was: Garment, garment: Garment) -> Garment:
