@@ -40,6 +40,7 @@ from drafting.garment import (
     option,
 )
 from drafting.garment.darts import dart_seam
+from drafting.garment.mouths import clear_of_darts
 from drafting.garment.parting import with_split
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -136,9 +137,11 @@ def split_run(garment: Garment, run: Run, at: float) -> tuple[Garment, Run, Run]
 
 
 def notched(garment: Garment, side: Side, front: Run, back: Run) -> tuple[Garment, Hole]:
-    """Part the armhole's front and back lines at their notches."""
-    garment, front_low, front_high = split_run(garment, front, NOTCH * garment.run_length(front))
-    garment, back_high, back_low = split_run(garment, back, (1.0 - NOTCH) * garment.run_length(back))
+    """Part the armhole's front and back lines at their notches; beside a dart's mouth, at the dart."""
+    at_front = clear_of_darts(garment, front, NOTCH * garment.run_length(front))
+    at_back = clear_of_darts(garment, back, (1.0 - NOTCH) * garment.run_length(back))
+    garment, front_low, front_high = split_run(garment, front, at_front)
+    garment, back_high, back_low = split_run(garment, back, at_back)
     return garment, Hole(side, front_low, front_high, back_high, back_low)
 
 

@@ -38,6 +38,9 @@ NAME = "closure"
 BELOW_UNDERARM = 50.0
 """mm of side seam left sewn between a side closure and the armhole (from memory)."""
 
+MOST_EASED = 0.03
+"""How much of an edge, as a share of its length, may be eased onto a zip or a placket (from memory)."""
+
 LEAST = 60.0
 """mm: a shorter closure opens nothing worth opening (from memory)."""
 
@@ -87,6 +90,7 @@ def apply(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
     depth = _depth(garment, brief, o, upper, lower)
     opening = _opening_name(upper, lower, o.place)
     stretches = _stretches(garment, o, upper, lower, depth)
+    _refuse_gathered(garment, stretches, o.place)
     garment, opened = opened_edges(garment, stretches, opening)
     garment = garment.with_(seams=_closing(garment, opened, o), facts=_facts(garment, o, depth, opened, lower))
     if o.kind == "buttons":
@@ -222,6 +226,20 @@ def _stretches(
         _refuse_hem(depth, lower.end, "skirt")
         out.append(replace(lower, start=lower.end - depth))
     return tuple(out)
+
+
+def _refuse_gathered(garment: Garment, stretches: tuple[Edges, ...], place: str) -> None:
+    """Raise CannotDraft for a seam of which one layer is gathered onto the other: there the edges wouldn't meet."""
+    for edges in stretches:
+        section = garment.seam(edges.seam).sections[edges.section]
+        length = garment.run_length(section.plies[0])
+        ease = max(abs(each) for each in section.ease) * (edges.end - edges.start) / length
+        over = ease - MOST_EASED * (edges.end - edges.start)
+        if over > 0.0:
+            raise CannotDraft(
+                NAME, "place", f"{ease:.0f} mm of one edge of the seam at the {place} are gathered onto the other",
+                short_by=over, help="open another seam, or gather the dart elsewhere",
+            )  # fmt: skip
 
 
 def _refuse_hem(depth: float, length: float, what: str) -> None:

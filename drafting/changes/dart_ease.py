@@ -142,7 +142,20 @@ def _without_dart(old: Piece, one: Found, first: Line, last: Line) -> Piece:
     new = {first.name: first, last.name: last}
     ring = tuple(new.get(line.name, line) for line in old.ring if line.name not in legs)
     paths = (old.line(legs[0]).path, old.line(legs[1]).path)
-    return carried(old, replace(old, ring=ring, levels=_over(old.levels, *paths)))
+    mouth, edge = (paths[0].start, paths[1].end), Path.join(first.path, last.path)
+    levels = tuple(replace(v, path=_onto(v.path, mouth, edge)) for v in _over(old.levels, *paths))
+    return carried(old, replace(old, ring=ring, levels=levels))
+
+
+def _onto(path: Path, mouth: tuple[Point, Point], edge: Path) -> Path:
+    """A level with its end at the mouth of a dart that is gone laid on the edge that is drawn over there."""
+    for _ in range(2):
+        path = path.reversed()
+        if any(path.end.near(at, AT_MOUTH) for at in mouth):
+            segments = path.segments.copy()
+            segments[-1, 2:] += tuple(edge.at(edge.nearest(path.end)[0]) - path.end)
+            path = Path.of(segments)
+    return path
 
 
 def _over(levels: tuple[Level, ...], leg_a: Path, leg_b: Path) -> tuple[Level, ...]:

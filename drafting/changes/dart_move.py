@@ -49,7 +49,7 @@ def _moved(garment: Garment, one: Found, o: MoveDartOptions) -> Garment:
     garment, one = with_centre(garment, NAME, one, o.to)
     before = garment
     garment = turned(garment, one, place_for(garment, NAME, one, o.to), o.set_back)
-    garment = _girths_kept(before, garment, one)
+    garment = levels_kept(before, garment, NAME, one)
     dart = dart_of(garment.piece(one.piece.name), one.dart.name)
     says = f"the {one.title} turned to {o.to}: what it takes in at its mouth there"
     return garment.with_(facts=(Fact(f"{dart.seam}_intake", intake(dart), "mm", "choice", says),))
@@ -63,14 +63,14 @@ def with_centre(garment: Garment, step: str, one: Found, told: str) -> tuple[Gar
     return garment, find(garment, step, one.dart.name, "both")[0]
 
 
-def _girths_kept(before: Garment, after: Garment, one: Found) -> Garment:
-    """Let the aims follow where truing the mouth bent an edge at a level by a little; refuse where it is more."""
-    for measure in dict.fromkeys(aim.measure for aim in after.aims if aim.measure.startswith("girth:")):
+def levels_kept(before: Garment, after: Garment, step: str, one: Found) -> Garment:
+    """Let the aims follow where truing a dart's mouth bent an edge at a level by a little; refuse where by more."""
+    for measure in dict.fromkeys(aim.measure for aim in after.aims):
         by = level_total(after, measure) - level_total(before, measure)
         if abs(by) > MOST_BENT:
-            level = measure.removeprefix("girth:")
+            level = measure.removeprefix("girth:").replace("-", " ")
             raise CannotDraft(
-                NAME, "to", f"the mouth of the {one.title} would lie so near the {level} line that truing its edge "
+                step, "to", f"the mouth of the {one.title} would lie so near the {level} line that truing its edge "
                 f"changes the {level} by {abs(by):.0f} mm", short_by=abs(by) - MOST_BENT,
                 help="turn it to a place farther from there",
             )  # fmt: skip

@@ -228,6 +228,7 @@ def share_out(piece: Piece, panels: Panels, left: bool) -> Piece:
     def paths(path: Path) -> Iterable[Path]:
         parts = [part for part in _stretches(path, (new, other)) if not sides.is_sliver(part, (new, other))]
         held = [part for part in parts if sides.holds(left, part.at(part.length / 2.0))]
+        held = [part for part in held if len(parts) == 1 or not _is_stub(part, new, legs)]
         return [_met(part, new, legs) for part in _joined(held)]
 
     names = {line.name for line in lines}
@@ -259,6 +260,15 @@ def _joined(parts: Iterable[Path]) -> list[Path]:
         else:
             out.append(part)
     return out
+
+
+def _is_stub(part: Path, edge: Path, legs: Sequence[Path]) -> bool:
+    """Whether a part is what a new edge beside a dart cuts off: what ends at the other leg is drawn over it."""
+    near = TOLERANCE.flatten
+    return part.length < _REACH and any(
+        edge.nearest(one)[1] <= near and any(leg.nearest(two)[1] <= near for leg in legs)
+        for one, two in ((part.start, part.end), (part.end, part.start))
+    )
 
 
 def _met(path: Path, edge: Path, legs: Sequence[Path]) -> Path:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from drafting.changes.dart_move import levels_kept
 from drafting.changes.dart_work import Found, corner_place, each, find, healed, place_for, put
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Change, Fact, Garment, Side, Stage, option
@@ -42,6 +43,7 @@ def split(garment: Garment, brief: Brief, o: SplitDartOptions) -> Garment:
 
 
 def _split(garment: Garment, one: Found, o: SplitDartOptions) -> Garment:
+    before = garment
     flat, place = untrued(one.piece, one.dart, place_for(garment, SPLIT, one, o.to))
     garment, corner = corner_place(put(garment, flat), flat.name, place)
     old = garment.piece(flat.name)
@@ -49,6 +51,7 @@ def _split(garment: Garment, one: Found, o: SplitDartOptions) -> Garment:
     new = shared_out(old, one.dart.name, name, corner, o.share, _set_back(one, o.set_back))
     seam = garment.seam(one.dart.seam)
     garment = put(garment, new, seams=(dart_seam(old.name, name, f"{seam.title}, second part"),))
+    garment = levels_kept(before, garment, SPLIT, one)
     says = f"{o.share:.0%} of the {one.title} turned to {o.to}: what it takes in at its mouth there"
     return garment.with_(facts=(Fact(f"dart-{name}_intake", intake(dart_of(new, name)), "mm", "choice", says),))
 

@@ -23,7 +23,9 @@ from drafting.changes.halves import Half, find_half, sides_of, with_armhole
 from drafting.changes.heights import aims_kept
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Change, Face, Fact, Garment, Role, Stage, option
+from drafting.garment import Brief, Change, Face, Fact, Garment, Piece, Role, Stage, option
+from drafting.garment.darts import dart_of
+from drafting.garment.inner import Inner
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -36,6 +38,9 @@ LEAST_DART = 5.0
 
 MOST_EASE = {Kind.WOVEN: 15.0, Kind.KNIT: 8.0}
 """mm of a back shoulder that may be eased onto the front (from memory: to about a tenth of the seam in wovens)."""
+
+LEAST_GATHERED = 5.0
+"""mm by which a front shoulder is longer than the back's only if it is gathered (from memory)."""
 
 LEAST_SCYE = 12.0
 """mm from the across back out to the side seam that leave an armhole to draw (by drawing)."""
@@ -73,7 +78,13 @@ def _spread(garment: Garment, brief: Brief, step: str, by: float, which: str) ->
         return garment
     for side in sides_of(which):
         half = find_half(garment, step, side, Face.BACK)
-        drawn = spread(half, by, _shoulder_ease(garment, half))
+        ease = _shoulder_ease(garment, half)
+        if ease < -LEAST_GATHERED:
+            raise CannotDraft(
+                step, f"shoulder-{side}", f"{-ease:.0f} mm of the {side} front shoulder are gathered onto the back's",
+                help="make this change before the front is gathered",
+            )  # fmt: skip
+        drawn = spread(half, by, ease)
         changed = garment.with_(pieces=(drawn.piece,))
         changed = aims_kept(garment, ease_restated(changed, [drawn.piece.name], "shoulder", side))
         garment = changed.with_(facts=_facts(changed, drawn, by))
@@ -102,7 +113,17 @@ def spread(half: Half, by: float, ease: float) -> Half:
             half.step, "by", f"no fair armhole passes the {half.side} across back so changed",
             short_by=abs(missed), help="change it by less",
         )  # fmt: skip
-    return drawn
+    return replace(drawn, piece=_parted_at_dart(drawn))
+
+
+def _parted_at_dart(half: Half) -> Piece:
+    """The back with its levels parted at the shoulder's dart, which may have grown down to them."""
+    dart = dart_on(half, Role.SHOULDER)
+    if dart is None:
+        return half.piece
+    grown = dart_of(half.piece, dart.name)
+    inner = Inner.of(half.piece).without(grown).opened(grown)
+    return replace(half.piece, levels=inner.levels, adjusts=inner.adjusts)
 
 
 def _opened(half: Half, by: float, ease: float) -> Half:

@@ -41,7 +41,7 @@ from drafting.changes.fullness import waists_eased
 from drafting.changes.halves import Half, find_half, sides_of, with_armhole
 from drafting.changes.heights import aims_kept
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Brief, Change, Drill, Face, Fact, Garment, Piece, Role, Side, Stage, option
+from drafting.garment import Brief, Change, Drill, Face, Fact, Garment, Level, Piece, Role, Side, Stage, option
 from drafting.garment.swing import point_for
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
@@ -134,7 +134,7 @@ def planned(half: Half, by: float, runs_out: bool) -> Spread:
         _refuse_used_up(half, "waist", waist.first.distance(waist.last) + by)
     slash = old.x if waist is None else waist.middle.x
     plan = Spread(
-        dart, by, long, 0.0 if runs_out else long, angle, pivot, new, lower, upper, slash, closing(half.piece)
+        dart, by, long, 0.0 if runs_out else long, angle, pivot, new, lower, upper, slash, closing(half, waist)
     )  # fmt: skip
     return side_kept(half, plan)
 
@@ -202,9 +202,10 @@ def _waist_legs(half: Half, dart: HalfDart, plan: Spread) -> dict[str, Path]:
 
 def _inside(piece: Piece, halves: Sequence[Half], plans: Mapping[Side, Spread]) -> Piece:
     """The front with what lies within it moved along, and the mouths of its darts trued."""
-    low = max(plan.dart.apex.y for plan in plans.values()) + TOLERANCE.joint
     shifts = {half.flipped: plans[half.side].shift for half in halves}
-    piece = levels_moved(piece, shifts, lambda level: level.path.bounds[3] <= low, along="bust")
+    piece = levels_moved(
+        piece, shifts, lambda level: any(_ends_below(half, level, plans[half.side].dart) for half in halves), "bust"
+    )
     for half in halves:
         plan = plans[half.side]
         old, new = (flipped(p) if half.flipped else p for p in (plan.dart.apex, plan.bust_point))
@@ -213,6 +214,15 @@ def _inside(piece: Piece, halves: Sequence[Half], plans: Mapping[Side, Spread]) 
         piece = mouth_trued(piece, plan.dart.name, half.piece)
         piece = waist_kept(piece, half.side, half.piece)
     return waist_followed(piece)
+
+
+def _ends_below(half: Half, level: Level, dart: HalfDart) -> bool:
+    """Whether a level reaches this half's side at the bust dart's lower leg or below it.
+
+    Nearer to the centre it may lie higher or lower than the bust point, as once a half was spread by itself.
+    """
+    end = half.outer_end(level)
+    return end.x > TOLERANCE.joint and end.y <= max(dart.first.y, dart.apex.y) + TOLERANCE.joint
 
 
 def _facts(half: Half, plan: Spread) -> tuple[Fact, ...]:

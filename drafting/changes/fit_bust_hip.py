@@ -10,10 +10,10 @@ import math
 from dataclasses import replace
 
 from drafting.changes.fit_half import HalfDart, softly
-from drafting.changes.fit_inner import centre_height, half_levels
+from drafting.changes.fit_inner import half_levels
 from drafting.changes.halves import Half
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Piece, Role
+from drafting.garment import Role
 from drafting.geometry import Point, root
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -62,18 +62,27 @@ class Spread:
         return Point(self.wide * (1.0 - down) - self.drawn_in * down, -self.long - self.let_down * down)
 
 
-def closing(piece: Piece) -> tuple[float, float] | None:
+def closing(half: Half, dart: HalfDart | None) -> tuple[float, float] | None:
     """The heights of waist and hip (of the hem, on a front that ends above the hip); None where it ends at the waist.
 
-    None too where it ends too near the waist for the side to come back in.
+    Both as they lie at this half's side, where a spread of one half alone has let them down; the waist no higher than
+    the mouth of its dart, whose ends move alike. None too where the front ends too near the waist for the side to come
+    back in.
     """
-    waist = centre_height(piece, "waist")
-    hip = centre_height(piece, "hip")
-    hems = [min(line.path.start.y, line.path.end.y) for line in piece.lines(role=Role.HEM)]
+    waist, hip = (_outer_height(half, name) for name in ("waist", "hip"))
+    if waist is not None and dart is not None:
+        waist = min(waist, dart.first.y, dart.last.y)
+    hems = [min(line.path.start.y, line.path.end.y) for line in half.piece.lines(role=Role.HEM)]
     end = hip if hip is not None else min(hems, default=None)
     if waist is None or end is None or waist - end < LEAST_BELOW_WAIST:
         return None
     return waist, end
+
+
+def _outer_height(half: Half, name: str) -> float | None:
+    """The height of a level of that name where it is farthest from the centre; None without it."""
+    ends = [p for path in half_levels(half.piece, name, half.flipped) for p in (path.start, path.end)]
+    return max(ends, key=lambda p: abs(p.x)).y if ends else None
 
 
 def side_kept(half: Half, plan: Spread) -> Spread:

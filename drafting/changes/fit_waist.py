@@ -106,7 +106,10 @@ def _waist(half: Half, brief: Brief) -> float:
 
 @dataclass(frozen=True, slots=True)
 class Fold:
-    """How the half back rises from its waist down, as on +x: ``by`` at the centre, nothing at ``width`` and beyond."""
+    """How the half back rises from its waist down, as on +x: ``by`` at the centre, nothing at ``width`` and beyond.
+
+    ``darts`` are those at the waist; what lies under a shoulder's dart rises as what lies beside it.
+    """
 
     by: float
     waist: float
@@ -123,7 +126,7 @@ class Fold:
         if not half.lines(Role.WAIST):  # the outer end of the waist's level, which stays
             ends = [p for v in half.piece.levels if v.name == "waist" for p in (v.path.start, v.path.end)]
             found += [max(-p.x if half.flipped else p.x for p in ends)] if ends else []
-        return Fold(by, waist, min(found), darts_in(half))
+        return Fold(by, waist, min(found), tuple(dart for dart in darts_in(half) if _at_waist(half, dart)))
 
     def shift(self, p: Point) -> Point:
         """By how much a point at the waist or below it rises; over a dart as over the dart's middle."""

@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Drill, Garment, Level, Line, Piece, Role, drop_aims, shift_aim
-from drafting.garment.darts import darts_of
+from drafting.garment.darts import darts_of, leg_names
 from drafting.garment.within import inside
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -81,7 +81,8 @@ def _parted(path: Path, heights: Iterable[float]) -> list[Path]:
 def stretched(piece: Piece, stretch: Stretch) -> Piece:
     """Return a piece drawn out, with all that lies in it; lines above the region stay the very same.
 
-    GeometryError where the legs of a dart that slants through the region would differ.
+    The legs of a dart that slants are evened where they differ by less than can be sewn. GeometryError where they
+    would differ by more.
     """
     ring, *slits = (tuple(_drawn_out(line, stretch) for line in loop) for loop in piece.loops)
     drawn = replace(
@@ -97,11 +98,43 @@ def stretched(piece: Piece, stretch: Stretch) -> Piece:
                 f"drawn out, the legs of the dart {dart.name!r} would differ by {apart:.1f} mm; "
                 "change the length before the dart is moved"
             )
+        drawn = drawn if dart.inside else legs_evened(drawn, dart.name)
     return replace(
         drawn,
         levels=tuple(replace(level, path=_across(level.path, stretch, drawn)) for level in piece.levels),
         adjusts=tuple(replace(adjust, path=_across(adjust.path, stretch, drawn)) for adjust in piece.adjusts),
     )
+
+
+def legs_evened(piece: Piece, name: str) -> Piece:
+    """Return the piece with both legs of an edge dart as long as they were in the mean.
+
+    Each end of its mouth moves along its leg, and the end of the edge there with it.
+    """
+    one, two = (piece.line(leg) for leg in leg_names(name))
+    apart = one.path.length - two.path.length
+    if abs(apart) <= TOLERANCE.same_point / 2.0:
+        return piece
+    moves = (
+        one.path.tangent(0.0) * (apart / 2.0),  # towards the point where it is the longer leg
+        two.path.tangent(two.path.length) * (apart / 2.0),
+    )
+    before, after = piece.before(one.name), piece.after(two.name)
+    new = {
+        one.name: Path.straight(one.path.start + moves[0], one.path.end),
+        two.name: Path.straight(two.path.start, two.path.end + moves[1]),
+        before.name: _end_moved(before.path.reversed(), moves[0]).reversed(),
+    }
+    new[after.name] = _end_moved(new.get(after.name, after.path), moves[1])
+    ring = tuple(replace(line, path=new[line.name]) if line.name in new else line for line in piece.ring)
+    return replace(piece, ring=ring)
+
+
+def _end_moved(path: Path, by: Point) -> Path:
+    """A path with its start, and the handle there, moved."""
+    segments = path.segments.copy()
+    segments[0, :2] += tuple(by)
+    return Path.of(segments)
 
 
 def _drawn_out(line: Line, stretch: Stretch) -> Line:
@@ -126,7 +159,7 @@ def _across(path: Path, stretch: Stretch, piece: Piece) -> Path:
 
 def across(piece: Piece, y: float, start: float, end: float) -> Path:
     """Return the line across a piece at the height ``y``, from outline to outline, its ends nearest to two x."""
-    found = [line.path.at(s).x for line in piece.ring for s in line.path.cross_level(y)] or [start, end]
+    found = [line.path.at(s).x for line in piece.all_lines for s in line.path.cross_level(y)] or [start, end]
     a, b = (min(found, key=lambda x: abs(x - wanted)) for wanted in (start, end))
     return Path.straight(Point(a, y), Point(b, y))
 
@@ -241,6 +274,7 @@ def extreme(pieces: Iterable[Piece], roles: Iterable[Role], lowest: bool) -> flo
     return min(b[1] for b in found) if lowest else max(b[3] for b in found)
 
 
-def level_height(pieces: Iterable[Piece], name: str) -> float | None:
-    """Return the height of the level of that name, the lowest of them if pieces differ; None if none has it."""
-    return min((v.path.start.y for p in pieces for v in p.levels if v.name == name), default=None)
+def level_height(pieces: Iterable[Piece], name: str, *, highest: bool = False) -> float | None:
+    """Return the height of the level of that name, the lowest (or highest) end of them if they differ; None without."""
+    ends = [end.y for p in pieces for v in p.levels if v.name == name for end in (v.path.start, v.path.end)]
+    return max(ends, default=None) if highest else min(ends, default=None)

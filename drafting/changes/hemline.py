@@ -9,8 +9,10 @@ from dataclasses import replace
 import numpy as np
 import numpy.typing as npt
 
+from drafting.changes.fit_inner import waist_followed
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Line, Piece, Role, Side
+from drafting.garment.carrying import in_edge
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -160,18 +162,55 @@ def sides_matched(before: Iterable[Piece], after: Iterable[Piece], step: str) ->
     """Return changed pieces whose side seams all grew alike: those that grew by more than the least are trued.
 
     A side that slants more, as that of a flared back does, grows by more between the same heights. It is cut off, or
-    run on, at the hem by the difference, as a cutter trues it, and the hem is carried along.
+    run on, at the hem by the difference, as a cutter trues it, and the hem is carried along; so is the waist's edge,
+    where a bodice ends in one.
     """
     old = {piece.name: piece for piece in before}
     pieces = list(after)
     for side in (Side.LEFT, Side.RIGHT):
         grown = {i: _side_length(p, side) - _side_length(old[p.name], side) for i, p in enumerate(pieces)}
-        ends = {i: by for i, by in grown.items() if _ends_at_side(pieces[i], side, step)}
-        least = min(ends.values(), key=abs, default=0.0)
-        for i, by in ends.items():
-            if abs(by - least) > TOLERANCE.arc_length:
-                pieces[i] = _trued(pieces[i], side, by - least, step)
+        hems = {i: by for i, by in grown.items() if _ends_at_side(pieces[i], side, step)}
+        waists = {i: by for i, by in grown.items() if i not in hems and _waist_corner(pieces[i], side)}
+        for ends, made in ((hems, _trued), (waists, _trued_at_waist)):
+            least = min(ends.values(), key=abs, default=0.0)
+            for i, by in ends.items():
+                if abs(by - least) > TOLERANCE.arc_length:
+                    pieces[i] = made(pieces[i], side, by - least, step, old[pieces[i].name])
     return tuple(pieces)
+
+
+def _waist_corner(piece: Piece, side: Side) -> tuple[Line, Line] | None:
+    """The side line and the waist's edge that meet at the lower corner of a side of the wearer; None without one."""
+    for one, two in zip(piece.ring, (*piece.ring[1:], piece.ring[0]), strict=True):
+        for seam, waist in ((one, two), (two, one)):
+            if seam.role is Role.SIDE and seam.side is side and waist.role is Role.WAIST:
+                return seam, waist
+    return None
+
+
+def _trued_at_waist(piece: Piece, side: Side, by: float, step: str, old: Piece) -> Piece:
+    """Return a piece whose side seam ends ``by`` mm sooner along it, in an edge at the waist."""
+    corner = _waist_corner(piece, side)
+    assert corner is not None
+    seam, waist = corner
+    if seam.path.end.near(waist.path.start, TOLERANCE.joint):
+        new = _ended(seam.path, by, step)
+        moved = new.end - seam.path.end
+        edge = _drawn_over(waist.path, moved)
+    else:
+        new = _ended(seam.path.reversed(), by, step).reversed()
+        moved = new.start - seam.path.start
+        edge = _drawn_over(waist.path.reversed(), moved).reversed()
+    paths = {seam.name: new, waist.name: edge}
+    ring = tuple(replace(line, path=paths[line.name]) if line.name in paths else line for line in piece.ring)
+    return waist_followed(replace(piece, ring=ring))
+
+
+def _drawn_over(path: Path, by: Point) -> Path:
+    """A path with its start, and the handle there, moved."""
+    segments = path.segments.copy()
+    segments[0, :2] += tuple(by)
+    return Path.of(segments)
 
 
 def _side_length(piece: Piece, side: Side) -> float:
@@ -184,16 +223,34 @@ def _ends_at_side(piece: Piece, side: Side, step: str) -> bool:
     return hem is not None and any(ln.role is Role.SIDE and ln.side is side for ln in (hem.before, hem.after))
 
 
-def _trued(piece: Piece, side: Side, by: float, step: str) -> Piece:
-    """Return a piece whose side seam ends ``by`` mm sooner along it (less than 0: later)."""
+def _trued(piece: Piece, side: Side, by: float, step: str, old: Piece) -> Piece:
+    """Return a piece whose side seam ends ``by`` mm sooner along it (less than 0: later), at the hem.
+
+    A vent that kept its length keeps it: what differs lies in the seam above.
+    """
     hem = find_hemline(piece, step)
     assert hem is not None
-    before, after = hem.before.path, hem.after.path
-    if hem.before.side is side:
-        before = _ended(before, by, step)
-    else:
-        after = _ended(after.reversed(), by, step).reversed()
-    return with_hemline(piece, hem, carried(hem, before, after), before, after)
+    at_end = hem.before.side is side
+    own, above = (hem.before, piece.before(hem.before.name)) if at_end else (hem.after, piece.after(hem.after.name))
+    length = own.path.length
+    vented = above.role is Role.SIDE and above.side is side and _has(old, own.name, length)
+    down = (above.path, own.path) if at_end else (own.path, above.path)
+    path = Path.join(*down) if vented else own.path
+    path = _ended(path, by, step) if at_end else _ended(path.reversed(), by, step).reversed()
+    if vented:
+        one, two = path.split(path.length - length if at_end else length)
+        path, upper = (two, one) if at_end else (one, two)
+        ring = tuple(replace(line, path=upper) if line.name == above.name else line for line in piece.ring)
+        piece = replace(piece, ring=ring)
+    before, after = (path, hem.after.path) if at_end else (hem.before.path, path)
+    made = with_hemline(piece, hem, carried(hem, before, after), before, after)
+    levels = tuple(replace(v, path=in_edge(piece, made, v.path) or v.path) for v in made.levels)  # in the hem itself
+    return replace(made, levels=levels)
+
+
+def _has(piece: Piece, name: str, length: float) -> bool:
+    """Whether a piece has a line of that name and length."""
+    return any(line.name == name and abs(line.path.length - length) <= TOLERANCE.arc_length for line in piece.ring)
 
 
 def _ended(path: Path, by: float, step: str) -> Path:

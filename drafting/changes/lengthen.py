@@ -101,7 +101,7 @@ def back_length(garment: Garment) -> float:
 def region(garment: Garment, by: float) -> Stretch:
     """Return the heights between which the body is drawn out: the bust, below neck and armholes, and the waist."""
     pieces = [piece for piece in body_pieces(garment) if not is_skirt(piece)]
-    bust, waist = level_height(pieces, "bust"), level_height(pieces, "waist")
+    bust, waist = level_height(pieces, "bust"), level_height(pieces, "waist", highest=True)
     above = extreme(pieces, (Role.NECKLINE, Role.ARMHOLE, Role.SHOULDER), lowest=True)
     hem = extreme(pieces, (Role.HEM, Role.WAIST), lowest=False)
     tops, lows = [y for y in (bust, above) if y is not None], [y for y in (waist, hem) if y is not None]

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from drafting.garment import Garment, Line, Piece, Run, Section, Use
+from drafting.garment.mouths import clear_of_darts
 from drafting.garment.parting import with_split
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -33,15 +34,17 @@ def opened_edges(garment: Garment, stretches: Iterable[Edges], opening: str) -> 
 
 def _open(garment: Garment, edges: Edges, opening: str) -> tuple[Garment, tuple[Run, ...]]:
     """Take a stretch out of a seam's section; what is left of it below and above stays sewn."""
-    length = garment.run_length(garment.seam(edges.seam).sections[edges.section].plies[0])
-    for share in (edges.start / length, edges.end / length):
+    low, high = shares_of(garment, edges)
+    for share in (low, high):
         for ply in (0, 1):
             garment = cut_at(garment, edges, ply, share)
     seam = garment.seam(edges.seam)
     section = seam.sections[edges.section]
-    parts = [thirds(garment, run, edges.start / length, edges.end / length) for run in section.plies]
+    parts = [thirds(garment, run, low, high) for run in section.plies]
     left = [
-        Section(tuple(part[k] for part in parts), tuple(0.0 for _ in parts)) for k in (0, 2) if all(p[k] for p in parts)
+        Section(tuple(part[k] for part in parts), tuple(ease * size for ease in section.ease))
+        for k, size in ((0, low), (2, 1.0 - high))
+        if all(p[k] for p in parts)
     ]
     sections = (*seam.sections[: edges.section], *left, *seam.sections[edges.section + 1 :])
     opened = tuple(part[1] for part in parts)
@@ -52,6 +55,19 @@ def _open(garment: Garment, edges: Edges, opening: str) -> tuple[Garment, tuple[
         if each.name != seam.name or sections
     )
     return replace(garment, seams=seams), opened
+
+
+def shares_of(garment: Garment, edges: Edges) -> tuple[float, float]:
+    """The shares of a section between which it is opened: up to a dart's mouth, where one is near."""
+    plies = garment.seam(edges.seam).sections[edges.section].plies
+    lengths = [garment.run_length(run) for run in plies]
+    found: list[float] = []
+    for share in (edges.start / lengths[0], edges.end / lengths[0]):
+        if TOLERANCE.joint < share * lengths[0] < lengths[0] - TOLERANCE.joint:
+            for run, size in zip(plies, lengths, strict=True):
+                share = clear_of_darts(garment, run, share * size) / size
+        found.append(share)
+    return found[0], found[1]
 
 
 def cut_at(garment: Garment, edges: Edges, ply: int, share: float) -> Garment:

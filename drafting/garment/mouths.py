@@ -10,12 +10,13 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 
 from drafting.garment.carrying import carried
 from drafting.garment.darts import Dart, dart_of, leg_names
-from drafting.garment.model import Line, Piece, Role
+from drafting.garment.model import Garment, Line, Piece, Role, Run
 from drafting.geometry import Affine, Path, Point, root, turn
 from drafting.tolerance import TOLERANCE
 
@@ -150,3 +151,19 @@ def _bow(path: Path, slope: float) -> Path:
         moved[:, handle] += (up + rise)[:, None] * v
     moved[0, 0], moved[-1, 3] = segments[0, 0], segments[-1, 3]
     return Path.of(np.concatenate((path.segments[: -len(moved)], moved)))
+
+
+BESIDE_DART = 25.0
+"""mm; nearer to a dart's mouth an edge is parted at the dart: its folded end is cut by as much of the edge beside it
+(by drawing)."""
+
+
+def clear_of_darts(garment: Garment, run: Run, at: float) -> float:
+    """Return where a run is parted that would be at ``at`` mm from its start: at a dart's mouth, where that is near."""
+    so_far = 0.0
+    for one, two in pairwise(run):
+        so_far += garment.line(one).path.length
+        parted = not garment.path(one).end.near(garment.path(two).start, TOLERANCE.joint)
+        if one.piece == two.piece and parted and abs(at - so_far) < BESIDE_DART:
+            return so_far
+    return at

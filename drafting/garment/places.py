@@ -7,11 +7,11 @@ where it was begun.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 from drafting.errors import DraftingError, close_matches
-from drafting.garment.model import Face, Garment, Role, Run, Side, Use
+from drafting.garment.model import Face, Garment, Piece, Role, Run, Side, Use
 from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -53,17 +53,35 @@ class Spot:
 def along(garment: Garment, role: Role, side: Side, face: Face) -> Run:
     """Return the lines of a role, side and face, over all pieces, in the stated sense; empty if there are none.
 
-    The parts of a line that was split follow each other by their names ("/a" before "/b" in ring order).
+    Those of one piece follow each other as in its ring; pieces do by the names of the parts that they have of a line
+    ("/a" before "/b" in ring order).
     """
     plus = (face is Face.FRONT) == (side is Side.LEFT)
-    found = sorted(
-        (line.name, piece.name)
-        for piece in garment.pieces
-        for line in piece.ring
-        if line.role is role and line.face is face and (line.side or piece.side) is side
-    )
-    run = tuple(Use(piece, line) for line, piece in found)
+    runs = []
+    for piece in garment.pieces:
+        own = [line.role is role and line.face is face and (line.side or piece.side) is side for line in piece.ring]
+        if any(own):
+            runs.append(_in_ring_order(piece, own))
+    run = tuple(use for uses in sorted(runs, key=lambda uses: min((u.line, u.piece) for u in uses)) for use in uses)
     return run if _WITH_RING[role] == plus else tuple(use.reversed for use in reversed(run))
+
+
+def _in_ring_order(piece: Piece, own: Sequence[bool]) -> Run:
+    """A piece's own lines in ring order, from the first that comes after another edge than a dart's legs."""
+    other = [not mine and line.role is not Role.DART for mine, line in zip(own, piece.ring, strict=True)]
+    first = next((i for i, breaks in enumerate(other) if breaks and _next_own(own, other, i)), 0)
+    order = [*range(first, len(own)), *range(first)]
+    return tuple(Use(piece.name, piece.ring[i].name) for i in order if own[i])
+
+
+def _next_own(own: Sequence[bool], other: Sequence[bool], i: int) -> bool:
+    """Whether one of a piece's own lines comes next after a place in its ring, darts passed over."""
+    for k in range(i + 1, i + 1 + len(own)):
+        if own[k % len(own)]:
+            return True
+        if other[k % len(own)]:
+            return False
+    return False
 
 
 def style_runs(garment: Garment, name: str, face: Face) -> tuple[Run, ...]:

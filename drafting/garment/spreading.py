@@ -23,13 +23,14 @@ from drafting.garment.carrying import in_edge
 from drafting.garment.model import Drill, Line, Piece
 from drafting.garment.places import Place
 from drafting.garment.truing import Part
-from drafting.garment.within import Array, all_inside, crosses_itself
+from drafting.garment.within import Array, all_inside, crossed_by, crosses_itself
 from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 _SAME = Affine()
 _ALONG = ((np.arange(24) + 0.5) / 24.0)[:, None]  # where a slash is looked at
+_OFF_ENDS = 0.02  # share of a slash at either end, where it lies on the outline
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,8 +172,11 @@ def point_at(piece: Piece, place: Place) -> Point:
 def chords_within(piece: Piece, chords: Iterable[tuple[Point, Point]]) -> bool:
     """Tell whether straight lines stay within a piece's outline."""
     ends = np.array([(*a, *b) for a, b in chords])[:, None, :]
-    along = (ends[..., :2] + (ends[..., 2:] - ends[..., :2]) * _ALONG).reshape(-1, 2)
-    return bool(all_inside(along, piece.outline.flatten()).all())
+    start, way = ends[..., :2], ends[..., 2:] - ends[..., :2]
+    outline = piece.outline.flatten()
+    if crossed_by(outline, (start + _OFF_ENDS * way)[:, 0], (start + (1.0 - _OFF_ENDS) * way)[:, 0]):
+        return False
+    return bool(all_inside((start + way * _ALONG).reshape(-1, 2), outline).all())
 
 
 def _lines(ring: _Ring, slashes: Sequence[Slash], wanted: Sequence[Line]) -> list[tuple[Line, Line, bool]]:

@@ -37,3 +37,14 @@ def crosses_itself(outline: Array) -> bool:
     end = np.roll(start, -1, axis=1)
     parted = start * end < 0.0  # chord j's ends lie on two sides of chord i
     return bool((parted & parted.T).any())
+
+
+def crossed_by(outline: Array, starts: Array, ends: Array) -> bool:
+    """Tell whether any of some straight lines, from and to points of shape (k, 2), crosses a closed outline."""
+    way, step = (ends - starts)[:, None], np.roll(outline, -1, axis=0) - outline
+    to = outline[None] - starts[:, None]
+    side = way[..., 0] * to[..., 1] - way[..., 1] * to[..., 0]
+    first = step[:, 0] * -to[..., 1] + step[:, 1] * to[..., 0]
+    past = ends[:, None] - outline[None]
+    last = step[:, 0] * past[..., 1] - step[:, 1] * past[..., 0]
+    return bool(((side * np.roll(side, -1, axis=1) < 0.0) & (first * last < 0.0)).any())

@@ -18,7 +18,13 @@ from drafting.tolerance import TOLERANCE
 
 BLUNTEST = math.radians(150.0)  # outer corners that turn by more are cut off where a turn of 150 degrees would end
 _STRAY = 0.15  # how far off, as a share of its distance, a parallel may start where a fold has taken its start
-_GRID = np.linspace(0.0, 1.0, 33)
+_BACK = 0.3  # how far before its start, as a share of its distance, a parallel may come out of such a fold
+_GRID, _FINE = np.linspace(0.0, 1.0, 33), np.linspace(0.0, 1.0, 513)
+_SLOW, _STILL = (
+    0.2,
+    0.01,
+)  # shares of a path's speed: a parallel that slow is looked at closely, and cut where it stands
+_LEAST_CUBE = TOLERANCE.same_point**3  # of a speed (mm): a segment that is no longer than a point has none
 _OPEN = "the parallel at {:.6g} mm has no {}: the path bends too tightly there"
 
 
@@ -120,8 +126,10 @@ def _cut_off(asked: Offset, spans: list[Span], made: list[Array]) -> None:
 def _beyond(made: list[Array], asked: Offset, turned: float, whole: bool, end: str) -> list[Array] | None:
     """What is left of a parallel beyond a fold at its start, square to the path there; None where all of it is.
 
-    ``turned`` is 0 at a fold after the first stretch; ``whole`` says that the parallel has a start of its own.
-    GeometryError where it has none and doesn't come back to the perpendicular near enough to where it should start.
+    ``turned`` is 0 at a fold after the first stretch; ``whole`` says that the parallel has a start of its own. One that
+    comes out of the fold before the perpendicular begins where it reaches its distance: run straight on from there, as
+    it would have been from its start, it leaves the path its room.
+    GeometryError where it has no start and doesn't come back near enough to where it should have one.
     """
     if whole and turned != 0.0:
         return None
@@ -137,6 +145,9 @@ def _beyond(made: list[Array], asked: Offset, turned: float, whole: bool, end: s
     long = made[1:] if folded else made
     table = Table(long[0].tolist())
     found = crossings(Table(_lines(at + (1.0 - _STRAY) * out, at + (1.0 + _STRAY) * out).tolist()), table)
+    if not found:
+        short = way * (_BACK * abs(asked.d) / math.hypot(*way))
+        found = crossings(Table(_lines(at + out - short, at + out).tolist()), table)
     if not found:
         if whole:
             return None
@@ -173,28 +184,40 @@ def _corner(table: Table, i: int, j: int) -> float:
 def _unfolded(table: Table, d: float) -> list[Piece]:
     """Return the pieces whose parallel runs forwards: one plus distance times curvature is above 0."""
     k = np.array(table.coefs)[:, :, None]
-    vx, vy = ((3.0 * k[:, n] * _GRID + 2.0 * k[:, n + 2]) * _GRID + k[:, n + 4] for n in (0, 1))
-    ax, ay = (6.0 * k[:, n] * _GRID + 2.0 * k[:, n + 2] for n in (0, 1))
-    cube = np.hypot(vx, vy) ** 3
-    forwards = cube + d * (vx * ay - vy * ax) >= 0.0
+    speeds = _speeds(k, _GRID, d)
     found: list[Piece] = []
-    for i, ahead in enumerate(forwards):
+    for i, speed in enumerate(speeds):
+        grid, least = _GRID, 0.0
+        if 0.0 <= speed.min() < _SLOW:  # it may stand still, or turn back for a moment, between two places looked at
+            grid, least = _FINE, _STILL
+            speed = _speeds(k[i : i + 1], grid, d)[0]
+        ahead = speed >= least
         if ahead.all():
             found.append((i, 0.0, 1.0))
             continue
-        cuts = [0.0, *(_fold(table, i, n, d) for n in np.flatnonzero(ahead[1:] != ahead[:-1]).tolist()), 1.0]
+        cells = np.flatnonzero(ahead[1:] != ahead[:-1]).tolist()
+        cuts = [0.0, *(_fold(table, i, grid[n : n + 2].tolist(), d, least) for n in cells), 1.0]
         first = 0 if ahead[0] else 1
         found += ((i, t, u) for t, u in zip(cuts[first::2], cuts[first + 1 :: 2], strict=False) if u > t)
     return found
 
 
-def _fold(table: Table, i: int, cell: int, d: float) -> float:
-    """Return the parameter within a cell of the grid where the parallel turns back."""
-    k, low, high = table.coefs[i], float(_GRID[cell]), float(_GRID[cell + 1])
-    ahead = 1.0 + d * bend(k, low) >= 0.0
+def _speeds(k: Array, grid: Array, d: float) -> Array:
+    """How fast the parallels of segments run at some parameters, as shares of how fast the segments do."""
+    vx, vy = ((3.0 * k[:, n] * grid + 2.0 * k[:, n + 2]) * grid + k[:, n + 4] for n in (0, 1))
+    ax, ay = (6.0 * k[:, n] * grid + 2.0 * k[:, n + 2] for n in (0, 1))
+    cube = np.hypot(vx, vy) ** 3
+    speeds: Array = (cube + d * (vx * ay - vy * ax)) / np.maximum(cube, _LEAST_CUBE)
+    return speeds
+
+
+def _fold(table: Table, i: int, cell: Sequence[float], d: float, least: float) -> float:
+    """Return the parameter within a cell of the grid where the parallel turns back, or comes to stand still."""
+    k, (low, high) = table.coefs[i], cell
+    ahead = 1.0 + d * bend(k, low) >= least
     for _ in range(40):
         middle = 0.5 * (low + high)
-        if (1.0 + d * bend(k, middle) >= 0.0) == ahead:
+        if (1.0 + d * bend(k, middle) >= least) == ahead:
             low = middle
         else:
             high = middle

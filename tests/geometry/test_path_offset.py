@@ -119,6 +119,21 @@ def test_a_bend_too_tight_to_follow_is_trimmed():
     assert shapely.distance(clear, shapely.points(inside.points(shares(inside, 200)))).min() > 44.9
 
 
+def test_a_bend_beside_an_end_leaves_the_end_its_parallel():
+    """An armhole that turns by 6 mm within 10 of the underarm: its parallel begins level with where it should, and no
+    place of it, nor of its run straight on past the end, lies nearer to the path."""
+    armhole = Path.cubic(Point(252.1, -225.5), Point(223.3, -242.1), Point(218.1, -71.4), Point(233.9, -41.3))
+    for path, d in ((armhole, 10.0), (armhole.reversed(), -10.0)):
+        made = path.offset(d)
+        foot, at = (made.start, path.start) if d > 0.0 else (made.end, path.end)
+        way = path.tangent(0.0) if d > 0.0 else -path.tangent(path.length)
+        assert (foot - at).cross(way) == pytest.approx(10.0, abs=0.05)
+        assert -3.0 <= (foot - at).dot(way) <= 0.0
+        run_on = shapely.LineString([tuple(foot - way * 8.0), tuple(foot)])
+        for line in (run_on, shapely.LineString(made.flatten())):
+            assert line.distance(shapely.LineString(path.flatten())) == pytest.approx(10.0, abs=0.05)
+
+
 def test_a_parallel_that_cannot_be_is_refused():
     """Nothing is left of a small ring at a great distance, nor at the end of a tight bend."""
     with pytest.raises(GeometryError):
