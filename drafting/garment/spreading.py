@@ -31,6 +31,10 @@ from drafting.tolerance import TOLERANCE
 _SAME = Affine()
 _ALONG = ((np.arange(24) + 0.5) / 24.0)[:, None]  # where a slash is looked at
 
+_BESIDE, _BESIDE_SHARE = 1.0, 0.002
+"""mm of cloth that are left beside a slash where it passes an edge, and at most this share of its length: a slash that
+grazes a hollow edge would part a sliver off."""
+
 
 @dataclass(frozen=True, slots=True)
 class Slash:
@@ -169,10 +173,15 @@ def point_at(piece: Piece, place: Place) -> Point:
 
 
 def chords_within(piece: Piece, chords: Iterable[tuple[Point, Point]]) -> bool:
-    """Tell whether straight lines stay within a piece's outline."""
+    """Tell whether straight lines stay within a piece's outline, with a little cloth to both sides of them."""
     ends = np.array([(*a, *b) for a, b in chords])[:, None, :]
-    along = (ends[..., :2] + (ends[..., 2:] - ends[..., :2]) * _ALONG).reshape(-1, 2)
-    return bool(all_inside(along, piece.outline.flatten()).all())
+    way = ends[..., 2:] - ends[..., :2]
+    along = ends[..., :2] + way * _ALONG
+    aside = np.stack((-way[..., 1], way[..., 0]), axis=-1)
+    long = np.maximum(np.hypot(way[..., :1], way[..., 1:]), TOLERANCE.same_point)
+    aside = aside * np.minimum(_BESIDE / long, _BESIDE_SHARE)
+    points = np.concatenate((along, along + aside, along - aside)).reshape(-1, 2)
+    return bool(all_inside(points, piece.outline.flatten()).all())
 
 
 def _lines(ring: _Ring, slashes: Sequence[Slash], wanted: Sequence[Line]) -> list[tuple[Line, Line, bool]]:
