@@ -19,7 +19,7 @@ from drafting.changes.fit_half import (
     outer_shoulder,
     refuse_unless_body,
 )
-from drafting.changes.halves import Half, find_half, sides_of, with_armhole
+from drafting.changes.halves import LEAST_SCYE, Half, find_half, sides_of, with_armhole
 from drafting.changes.heights import aims_kept
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
@@ -37,7 +37,7 @@ LEAST_DART = 5.0
 MOST_EASE = {Kind.WOVEN: 15.0, Kind.KNIT: 8.0}
 """mm of a back shoulder that may be eased onto the front (from memory: to about a tenth of the seam in wovens)."""
 
-LEAST_SCYE = 12.0
+LEAST_ACROSS = 12.0
 """mm from the across back out to the side seam that leave an armhole to draw (by drawing)."""
 
 
@@ -88,10 +88,10 @@ def spread(half: Half, by: float, ease: float) -> Half:
     """
     old = arm_frame(half)
     room = old.underarm.x - old.across - by
-    if room < min(LEAST_SCYE, old.underarm.x - old.across):
+    if room < min(LEAST_ACROSS, old.underarm.x - old.across):
         raise CannotDraft(
             half.step, "by", f"the {half.side} across back would lie only {room:.0f} mm from the side seam",
-            short_by=LEAST_SCYE - room, help="widen it by less, or give the bust more ease",
+            short_by=LEAST_ACROSS - room, help="widen it by less, or give the bust more ease",
         )  # fmt: skip
     moved = _opened(half, by, ease)
     frame = replace(arm_frame(moved), across=old.across + by).at_level(old.level)
@@ -106,10 +106,16 @@ def spread(half: Half, by: float, ease: float) -> Half:
 
 
 def _opened(half: Half, by: float, ease: float) -> Half:
-    """The half with its shoulder slashed and spread: the dart takes it up, and ease what the dart can't."""
+    """The half with its shoulder slashed and spread: the dart takes it up, and ease what the dart can't.
+
+    The shoulder's end goes out only as far as the side seam leaves an armhole: beyond that the slash ends in the
+    armhole, and only the width across is let out (common practice on a wide shoulder over a narrow chest).
+    """
     lines, dart = half.lines(Role.SHOULDER), dart_on(half, Role.SHOULDER)
     outer = half.turned(outer_shoulder(half).path)
     along = (outer.start - outer.end).unit
+    spare = (half.path(Role.ARMHOLE).start.x - LEAST_SCYE - outer.start.x) / along.x
+    by = min(by, max(spare, 0.0))
     if dart is None and len(lines) > 1:
         raise CannotDraft(
             half.step, f"shoulder-{half.side}", f"the {half.side} back shoulder is in parts with no dart between",

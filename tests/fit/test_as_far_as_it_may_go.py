@@ -1,0 +1,90 @@
+"""Where a fit change at its usual amount would run into the bust line, the armpit or the side seam, it goes that far."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from drafting.changes.fit_back import BROAD_BACK
+from drafting.changes.fit_shoulder import armhole_length
+from drafting.changes.fit_shoulder_height import LOW_SHOULDER, SLOPING_SHOULDER, SQUARE_SHOULDER
+from drafting.cloth import Fit
+from drafting.errors import CannotDraft
+from drafting.garment import Garment, Level, Role, Side, Step
+from drafting.proof import prove
+from tests.garments import BODY, SINGERS, TOP, brief, build
+
+
+def underarm(garment: Garment, face: str) -> float:
+    """The height (y, mm) of the left underarm on a face."""
+    return garment.piece(face).lines(role=Role.ARMHOLE, side=Side.LEFT)[0].path.bounds[1]
+
+
+def level(garment: Garment, name: str) -> Level:
+    """The front's level of that name."""
+    return next(each for each in garment.piece("front").levels if each.name == name)
+
+
+@pytest.mark.parametrize("voice", SINGERS)
+@pytest.mark.parametrize("fit", list(Fit))
+@pytest.mark.parametrize("step", [LOW_SHOULDER, SLOPING_SHOULDER, SQUARE_SHOULDER, BROAD_BACK])
+def test_the_usual_amount_is_drawn_for_everyone(step: Step[Any], fit: Fit, voice: str) -> None:
+    """Whatever the fit, and sleeve and bands go with it."""
+    b = brief(voice, fit)
+    assert prove(build(b, TOP, [(step, {})]), b).passed
+
+
+def test_a_low_underarm_sinks_to_the_bust_line_and_the_armhole_takes_the_rest() -> None:
+    """Of a relaxed body: front and back alike, so that the sides agree; the facts say how far and why."""
+    b = brief("alto", Fit.RELAXED)
+    before, after = build(b, BODY), build(b, BODY, [(SLOPING_SHOULDER, {"side": "left"})])
+    room = underarm(after, "front") - level(after, "bust").path.start.y
+    assert room == pytest.approx(10.0, abs=0.01)
+    sunk = {face: underarm(after, face) - underarm(before, face) for face in ("front", "back")}
+    assert sunk["front"] == pytest.approx(sunk["back"], abs=0.1)
+    assert -15.0 < sunk["front"] < 0.0
+    fact = next(each for each in after.facts if each.name == "underarm_raised_left")
+    assert fact.value == pytest.approx(sunk["front"], abs=0.1)
+    assert "bust line" in fact.sentence
+    assert -25.0 < armhole_length(after, Side.LEFT) - armhole_length(before, Side.LEFT) < -1.0
+
+
+def test_an_underarm_that_lies_near_the_bust_line_stays() -> None:
+    """The bass's relaxed underarm lies as low as it may: the shoulder is lowered, the armhole as much shorter."""
+    b = brief("bass", Fit.RELAXED)
+    before, after = build(b, BODY), build(b, BODY, [(LOW_SHOULDER, {"side": "left"})])
+    assert underarm(after, "front") == pytest.approx(underarm(before, "front"), abs=0.01)
+    assert armhole_length(after, Side.LEFT) < armhole_length(before, Side.LEFT) - 10.0
+
+
+def test_an_underarm_rises_to_the_armpit_and_no_higher() -> None:
+    """Of a close body; the armhole is longer by the rest."""
+    b = brief("soprano", Fit.CLOSE)
+    before, after = build(b, BODY), build(b, BODY, [(SQUARE_SHOULDER, {"by": 12.0})])
+    assert underarm(after, "back") == pytest.approx(-b.body["scye_depth_length"], abs=0.01)
+    assert armhole_length(after, Side.LEFT) > armhole_length(before, Side.LEFT)
+    assert any("armpit" in fact.sentence for fact in after.facts if fact.name == "underarm_raised_left")
+
+
+@pytest.mark.parametrize(("step", "words"), [(SLOPING_SHOULDER, "bust line"), (SQUARE_SHOULDER, "armpit")])
+def test_more_than_two_sizes_of_armhole_are_refused(step: Step[Any], words: str) -> None:
+    """The change and what stands in the way are named, and keeping the underarm is the way out."""
+    fit = Fit.RELAXED if step is SLOPING_SHOULDER else Fit.CLOSE
+    b = brief("tenor" if step is SLOPING_SHOULDER else "alto", fit)
+    with pytest.raises(CannotDraft, match=words) as error:
+        build(b, BODY, [(step, {"by": 30.0})])
+    assert error.value.step == step.name
+    assert error.value.short_by > 0.0
+    assert prove(build(b, BODY, [(step, {"by": 30.0, "keep_underarm": True})]), b).passed
+
+
+def test_a_broad_back_leaves_an_armhole_below_a_wide_shoulder() -> None:
+    """The tenor's shoulder reaches nearly over his side seam: it stays within, and the width across has it all."""
+    b = brief("tenor", Fit.CLOSE)
+    before, after = build(b, BODY), build(b, BODY, [(BROAD_BACK, {"by": 6.0})])
+    old, new = (next(v for v in g.piece("back").levels if v.name == "across-back").path.length for g in (before, after))
+    assert new - old == pytest.approx(12.0, abs=0.01)
+    shoulder = after.piece("back").lines(role=Role.SHOULDER, side=Side.LEFT)[0].path.bounds[0]
+    assert shoulder - after.piece("back").lines(role=Role.ARMHOLE, side=Side.LEFT)[0].path.bounds[0] >= 8.0 - 0.01
+    assert 0.0 <= after.fact("shoulder_ease_left") < 6.0
