@@ -146,11 +146,12 @@ def _down_to_bust(half: Half) -> float:
     """By how much (mm, less than 0) a half's underarm may be lowered along its side seam."""
     path, bust = half.turned(half.below_armhole().path), half.level("bust")
     least = LEAST_SIDE
-    if bust is not None and bust.path.is_straight:
-        found = path.cross_level(bust.path.start.y + LEAST_SIDE)
+    if bust is not None:
+        above = half.outer_end(bust).y + LEAST_SIDE
+        found = path.cross_level(above)
         if found:
             least = max(least, found[-1])
-        elif path.end.y < bust.path.start.y + LEAST_SIDE:
+        elif path.end.y < above:
             least = path.length
     return least - path.length
 

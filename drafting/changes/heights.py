@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Drill, Garment, Level, Line, Piece, Role, drop_aims, shift_aim
+from drafting.garment.carrying import ends_kept
 from drafting.garment.darts import darts_of
 from drafting.garment.within import inside
 from drafting.geometry import Path, Point
@@ -97,11 +98,12 @@ def stretched(piece: Piece, stretch: Stretch) -> Piece:
                 f"drawn out, the legs of the dart {dart.name!r} would differ by {apart:.1f} mm; "
                 "change the length before the dart is moved"
             )
-    return replace(
+    drawn = replace(
         drawn,
         levels=tuple(replace(level, path=_across(level.path, stretch, drawn)) for level in piece.levels),
         adjusts=tuple(replace(adjust, path=_across(adjust.path, stretch, drawn)) for adjust in piece.adjusts),
     )
+    return ends_kept(piece, drawn)
 
 
 def _drawn_out(line: Line, stretch: Stretch) -> Line:
