@@ -40,8 +40,11 @@ def _open(garment: Garment, edges: Edges, opening: str) -> tuple[Garment, tuple[
     seam = garment.seam(edges.seam)
     section = seam.sections[edges.section]
     parts = [thirds(garment, run, edges.start / length, edges.end / length) for run in section.plies]
+    shares = (edges.start / length, 0.0, 1.0 - edges.end / length)
     left = [
-        Section(tuple(part[k] for part in parts), tuple(0.0 for _ in parts)) for k in (0, 2) if all(p[k] for p in parts)
+        Section(tuple(part[k] for part in parts), tuple(shares[k] * ease for ease in section.ease))
+        for k in (0, 2)
+        if all(part[k] for part in parts)
     ]
     sections = (*seam.sections[: edges.section], *left, *seam.sections[edges.section + 1 :])
     opened = tuple(part[1] for part in parts)
