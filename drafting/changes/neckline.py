@@ -121,6 +121,10 @@ class NecklineOptions:
             return given
         return usual.front_drop if face is Face.FRONT else usual.back_drop
 
+    def lowered(self, face: Face, drop: float) -> NecklineOptions:
+        """The same with a depth for a face."""
+        return replace(self, front_drop=drop) if face is Face.FRONT else replace(self, back_drop=drop)
+
     def opened(self, side: Side) -> float | None:
         """The opening along a shoulder that is asked for or usual, or None to keep it."""
         usual = USUAL.get(self.front or self.back)
@@ -134,13 +138,15 @@ class Wanted:
     """What is asked of one half (mm).
 
     ``base`` is the height (y) of the neck base at the centre, from which depths are taken, ``wider`` how far the
-    shoulder's neck end moves out, ``tightest`` the least radius that can be sewn.
+    shoulder's neck end moves out, ``tightest`` the least radius that can be sewn; ``asked`` whether the face is asked
+    for, or only goes with its shoulders.
     """
 
     options: NecklineOptions
     base: float
     wider: float
     tightest: float
+    asked: bool
 
 
 def neck_width(garment: Garment) -> float:
@@ -339,12 +345,35 @@ def apply(garment: Garment, brief: Brief, o: NecklineOptions) -> Garment:
     for side, by in wider.items():
         garment = _shoulder_told(garment, o, side, by)
     for face in (Face.FRONT, Face.BACK):
-        asked = o.drop(face) is not None or o.shape(face)
+        asked = o.drop(face) is not None or o.shape(face) != ""
         sides = [side for side, by in wider.items() if asked or by]
-        wanted = [Wanted(o, _base(garment, face), wider[side], _tightest(brief)) for side in sides]
-        work = partial(_all, sides=sides, face=face, wanted=wanted)
-        garment = over_darts(garment, NAME, sides, face, NECK, work) if sides else garment
+        base = _base(garment, face)
+        wanted = {side: Wanted(o, base, by, _tightest(brief), asked) for side, by in wider.items()}
+        made = _face(garment, face, {side: wanted[side] for side in sides})
+        low = None if asked else _lower_centre(made, face)
+        if low is not None:  # the neckline of one side has followed its shoulder down: the other goes with it
+            lowered = o.lowered(face, base - low)
+            made = _face(garment, face, {side: replace(each, options=lowered) for side, each in wanted.items()})
+        garment = made
     return garment.with_(facts=_facts(o))
+
+
+def _face(garment: Garment, face: Face, wanted: Mapping[Side, Wanted]) -> Garment:
+    """The garment with the halves of a face that are asked for drawn again."""
+    if not wanted:
+        return garment
+    work = partial(_all, sides=tuple(wanted), face=face, wanted=tuple(wanted.values()))
+    return over_darts(garment, NAME, tuple(wanted), face, NECK, work)
+
+
+def _lower_centre(garment: Garment, face: Face) -> float | None:
+    """The height (y, mm) of the lower centre of a face's two halves; None where they meet, or there is but one."""
+    found = [
+        _centre_of(find_half(garment, NAME, side, face))
+        for side in (Side.LEFT, Side.RIGHT)
+        if any(p.lines(role=Role.SHOULDER, side=side, face=face) for p in garment.pieces)
+    ]
+    return min(found) if len(found) == 2 and max(found) - min(found) > TOLERANCE.joint else None
 
 
 def _tightest(brief: Brief) -> float:
@@ -358,11 +387,11 @@ def _all(garment: Garment, sides: Sequence[Side], face: Face, wanted: Sequence[W
 
 
 def _one(garment: Garment, half: Half, wanted: Wanted) -> Garment:
-    o, side, face = wanted.options, half.side, half.face
+    side, face = half.side, half.face
     new = redrawn(half, wanted)
     lower = _centre_of(half) - _centre_of(new)
     garment = _put(garment, half, new)
-    if o.shape(face) or o.drop(face) is not None or lower <= TOLERANCE.joint:
+    if wanted.asked or lower <= TOLERANCE.joint:
         return garment
     told = f"the {side} {face} neckline, kept as deep as it was below its shoulder point"
     return garment.with_(facts=(Fact(f"neckline_lowered_{face}_{side}", lower, "mm", "rule", told),))
