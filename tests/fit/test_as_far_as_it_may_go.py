@@ -1,4 +1,4 @@
-"""Where a fit change at its usual amount would run into the bust line, the armpit or the side seam, it goes that far."""
+"""Where a fit change at its usual amount runs into the bust line, the armpit or the side seam, it goes that far."""
 
 from __future__ import annotations
 
