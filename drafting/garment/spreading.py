@@ -31,6 +31,9 @@ from drafting.tolerance import TOLERANCE
 _SAME = Affine()
 _ALONG = ((np.arange(24) + 0.5) / 24.0)[:, None]  # where a slash is looked at
 
+_BEFORE = 100.0
+"""mm before the edge that a slash opens, on its own line, within which a level may run over a hollow of that edge."""
+
 _BESIDE, _BESIDE_SHARE = 1.0, 0.002
 """mm of cloth that are left beside a slash where it passes an edge, and at most this share of its length: a slash that
 grazes a hollow edge would part a sliver off."""
@@ -234,6 +237,7 @@ class _Carrier:
         new: Piece,
     ) -> None:
         self.ring, self.regions, self.bent, self.new = ring, regions, bent, new
+        self.drawn_on = [(a + (a - b).unit * _BEFORE, b) for a, b in ring.chords]
 
     def motions(self, points: Array) -> list[Affine]:
         """The motion of the part in which each point, shape (k, 2), lies."""
@@ -255,9 +259,16 @@ class _Carrier:
         if lying is not None:
             return lying
         cuts = meets(path, self.ring.chords)
+        hollow = len(meets(path, self.drawn_on)) > len(cuts)
+        if hollow:
+            cuts = sorted({*cuts, *(c.s for c in path.crossings(self.ring.piece.outline))})
         bounds = [0.0, *(s for s in cuts if TOLERANCE.joint < s < path.length - TOLERANCE.joint), path.length]
         spans = [(low, high) for low, high in pairwise(bounds) if high - low > TOLERANCE.joint]
         middles = path.points(np.array([(low + high) / 2.0 for low, high in spans]))
+        if hollow:  # what runs outside the piece, over a hollow that is slashed, is ruled anew between what lies within
+            within = all_inside(middles, self.ring.piece.outline.flatten())
+            spans = [span for span, inner in zip(spans, within, strict=True) if inner] or spans
+            middles = path.points(np.array([(low + high) / 2.0 for low, high in spans]))
         parts = [Part(low, high, move) for (low, high), move in zip(spans, self.motions(middles), strict=True)]
         if all(part.move == parts[0].move for part in parts[1:]):
             moved = path if parts[0].move == _SAME else path.transformed(parts[0].move)

@@ -58,6 +58,8 @@ DRAWN: tuple[tuple[str, str, Any, Fit, list[Made]], ...] = (
      [("neckline", {"front_drop": 195.2}), ("centre", {"face": "both"})]),
     ("neckline opened at one shoulder", "knit-top", "tenor", Fit.RELAXED,
      [("neckline", {"back": "scoop", "back_drop": 29.7, "widen": 74.2, "side": "right"})]),
+    ("upper arm over the hollow of an edge", "basic-tee", "tenor", Fit.RELAXED,
+     [("underarm", {"side": "left", "by": 147.1}), ("sleeve-fullness", {"hem": 52.9, "side": "left"})]),
     ("boat neckline over a low shoulder", "basic-tee", "alto", Fit.CLOSE,
      [("low-shoulder", {"by": 9.5, "side": "left"}), ("neckline", {"front": "boat"})]),
 )  # fmt: skip
