@@ -40,12 +40,19 @@ MOST_EASE = {Kind.WOVEN: 15.0, Kind.KNIT: 8.0}
 LEAST_ACROSS = 12.0
 """mm from the across back out to the side seam that leave an armhole to draw (by drawing)."""
 
+BY_RULE, LEAST = 6.0, 1.0
+"""mm by which each side of a back is made wider where no one says, and the least that is worth it where that is too
+much (from memory)."""
+
 
 @dataclass(frozen=True, slots=True)
 class BroadBackOptions:
     """Options of the broad back."""
 
-    by: float = option("How much wider each side of the back becomes.", "length", 6.0, low=0.0, high=30.0)
+    by: float | None = option(
+        "How much wider each side of the back becomes; by rule 6 mm, or as much as leaves a fair armhole.",
+        "length", None, low=0.0, high=30.0,
+    )  # fmt: skip
     side: str = option("Which side of the back.", "choice", "both", choices=("both", "left", "right"))
 
 
@@ -67,18 +74,34 @@ def narrow(garment: Garment, brief: Brief, o: NarrowBackOptions) -> Garment:
     return _spread(garment, brief, "narrow-back", -o.by, o.side)
 
 
-def _spread(garment: Garment, brief: Brief, step: str, by: float, which: str) -> Garment:
+def _spread(garment: Garment, brief: Brief, step: str, by: float | None, which: str) -> Garment:
     refuse_unless_body(garment, step)
     if by == 0.0:
         return garment
     for side in sides_of(which):
         half = find_half(garment, step, side, Face.BACK)
-        drawn = spread(half, by, _shoulder_ease(garment, half))
+        ease = _shoulder_ease(garment, half)
+        drawn = _by_rule(half, ease) if by is None else spread(half, by, ease)
         changed = garment.with_(pieces=(drawn.piece,))
         changed = aims_kept(garment, ease_restated(changed, [drawn.piece.name], "shoulder", side))
-        garment = changed.with_(facts=_facts(changed, drawn, by))
+        garment = changed.with_(facts=_facts(changed, drawn, drawn.half_across.x - half.half_across.x, by is None))
         _refuse_ease(garment, brief, drawn)
     return garment
+
+
+def _by_rule(half: Half, ease: float) -> Half:
+    """A half back let out by the usual, its armhole as far out as a fair one comes; CannotDraft where that is nothing.
+
+    The armhole of a close back is nearly straight already, and goes out by less than its shoulder does.
+    """
+    drawn = _let_out(half, BY_RULE, ease)
+    gained = drawn.half_across.x - half.half_across.x
+    if gained < LEAST:
+        raise CannotDraft(
+            half.step, "by", f"no fair armhole passes farther out on the {half.side} back",
+            short_by=LEAST - gained, help="give the bust more ease, or leave this change out",
+        )  # fmt: skip
+    return drawn
 
 
 def spread(half: Half, by: float, ease: float) -> Half:
@@ -86,6 +109,18 @@ def spread(half: Half, by: float, ease: float) -> Half:
 
     A back made narrower gives up its shoulder's dart, then its ``ease`` (mm); beyond that the shoulder stays.
     """
+    drawn = _let_out(half, by, ease)
+    missed = drawn.half_across.x - arm_frame(half).across - by
+    if abs(missed) > TOLERANCE.arc_length:
+        raise CannotDraft(
+            half.step, "by", f"no fair armhole passes the {half.side} across back so changed",
+            short_by=abs(missed), help="change it by less",
+        )  # fmt: skip
+    return drawn
+
+
+def _let_out(half: Half, by: float, ease: float) -> Half:
+    """The half spread, its armhole drawn as near to the across width wanted as a fair one comes."""
     old = arm_frame(half)
     room = old.underarm.x - old.across - by
     if room < min(LEAST_ACROSS, old.underarm.x - old.across):
@@ -94,15 +129,7 @@ def spread(half: Half, by: float, ease: float) -> Half:
             short_by=LEAST_ACROSS - room, help="widen it by less, or give the bust more ease",
         )  # fmt: skip
     moved = _opened(half, by, ease)
-    frame = replace(arm_frame(moved), across=old.across + by).at_level(old.level)
-    drawn = with_armhole(moved, frame)
-    missed = drawn.half_across.x - frame.across
-    if abs(missed) > TOLERANCE.arc_length:
-        raise CannotDraft(
-            half.step, "by", f"no fair armhole passes the {half.side} across back so changed",
-            short_by=abs(missed), help="change it by less",
-        )  # fmt: skip
-    return drawn
+    return with_armhole(moved, replace(arm_frame(moved), across=old.across + by).at_level(old.level))
 
 
 def _opened(half: Half, by: float, ease: float) -> Half:
@@ -157,11 +184,17 @@ def _refuse_ease(garment: Garment, brief: Brief, half: Half) -> None:
         )  # fmt: skip
 
 
-def _facts(garment: Garment, half: Half, by: float) -> tuple[Fact, ...]:
+def _facts(garment: Garment, half: Half, by: float, ruled: bool) -> tuple[Fact, ...]:
     side, dart = half.side, dart_on(half, Role.SHOULDER)
     taken = 0.0 if dart is None else dart.first.distance(dart.last)
     return (
-        Fact(f"back_spread_{side}", by, "mm", "choice", f"the {side} back wider between centre and armhole"),
+        Fact(
+            f"back_spread_{side}",
+            by,
+            "mm",
+            "rule" if ruled else "choice",
+            f"the {side} back wider between centre and armhole",
+        ),
         Fact(f"shoulder_dart_{side}", taken, "mm", "solve", "what the back shoulder's dart takes in now"),
         Fact(
             f"shoulder_ease_{side}",

@@ -15,7 +15,7 @@ from drafting.tolerance import TOLERANCE
 
 NAME = "flare"
 
-FROM_CENTRE = (0.6, 0.95), (0.45, 0.7)
+FROM_CENTRE = (0.6, 0.95), (0.45, 0.7), (0.3, 0.5)
 """Shares of half the hem, from the centre, between which it is slashed: nearly below the pivots, since a slanted slash
 would lower the hem inside it (derived); nearer to the centre past a waist too hollow for that."""
 

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import pytest
 
 from drafting.changes.fit_back import BROAD_BACK
-from drafting.changes.fit_shoulder import armhole_length
+from drafting.changes.fit_shoulder import FORWARD_SHOULDER, armhole_length
 from drafting.changes.fit_shoulder_height import LOW_SHOULDER, SLOPING_SHOULDER, SQUARE_SHOULDER
+from drafting.changes.neckline import NECKLINE
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Level, Role, Side, Step
+from drafting.geometry import turn
 from drafting.proof import prove
 from tests.garments import BODY, SINGERS, TOP, brief, build
+from tests.laws.strategies import surveyed
 
 
 def underarm(garment: Garment, face: str) -> float:
@@ -88,3 +92,34 @@ def test_a_broad_back_leaves_an_armhole_below_a_wide_shoulder() -> None:
     shoulder = after.piece("back").lines(role=Role.SHOULDER, side=Side.LEFT)[0].path.bounds[0]
     assert shoulder - after.piece("back").lines(role=Role.ARMHOLE, side=Side.LEFT)[0].path.bounds[0] >= 8.0 - 0.01
     assert 0.0 <= after.fact("shoulder_ease_left") < 6.0
+
+
+def test_a_broad_back_by_rule_is_as_broad_as_a_fair_armhole_lets_it() -> None:
+    """Of a close back the armhole is nearly straight: it goes out by less than the usual, which the fact tells."""
+    b = brief(surveyed("bodies_1988_women", 4), Fit.CLOSE)
+    after = build(b, BODY, [(BROAD_BACK, {})])
+    told = after.fact("back_spread_left")
+    assert 1.0 <= told < 6.0
+    assert next(each for each in after.facts if each.name == "back_spread_left").source == "rule"
+    with pytest.raises(CannotDraft, match="no fair armhole passes"):
+        build(b, BODY, [(BROAD_BACK, {"by": 6.0})])
+    wide = build(brief("alto", Fit.RELAXED), BODY, [(BROAD_BACK, {})])
+    assert wide.fact("back_spread_left") == pytest.approx(6.0, abs=0.01)
+
+
+def test_a_front_neckline_runs_on_in_a_back_one_whose_shoulder_was_turned() -> None:
+    """The shoulder seam goes forward, and then the front neckline lower: across the seam the edge runs smooth."""
+    b = brief("bass")
+    after = build(b, BODY, [(FORWARD_SHOULDER, {"by": 15.0}), (NECKLINE, {"front_drop": 60.0})])
+    angles = []
+    for face in ("front", "back"):
+        piece = after.piece(face)
+        neck = piece.lines(role=Role.NECKLINE, side=Side.LEFT)[0].path
+        shoulder = piece.lines(role=Role.SHOULDER, side=Side.LEFT)[0].path
+        corner = min((neck.start, neck.end), key=lambda p: min(p.distance(shoulder.start), p.distance(shoulder.end)))
+        ways = [
+            path.tangent(0.0) if path.start.near(corner, 1e-3) else -path.tangent(path.length)
+            for path in (neck, shoulder)
+        ]
+        angles.append(abs(turn(*ways)))
+    assert sum(angles) == pytest.approx(math.pi, abs=math.radians(1.0))
