@@ -73,6 +73,11 @@ DRAWN: tuple[tuple[str, str, Any, Fit, list[Made]], ...] = (
     ("underarm of a wide woman lowered", "basic-tee", ("bodies_2012_women", 297), Fit.CLOSE,
      [("underarm", {"by": 10.0})]),
     ("broad back of a close body", "basic-tee", (WOMEN, 4), Fit.CLOSE, [("broad-back", {})]),
+    ("high hip over vents", "tank-top", ("bodies_2012_men", 116), Fit.CLOSE,
+     [("flare", {"face": "front", "pivot": "waist"}), ("vents", {"height": 112.3}), ("high-hip", {"by": 15.3})]),
+    ("lengthened over a vent", "basic-tee", ("bodies_1988_men", 741), Fit.CLOSE,
+     [("flare", {"by": 20.7, "side": "right", "face": "front"}), ("vents", {"side": "right"}),
+      ("lengthen", {"by": -127.2})]),
     ("boat neckline over a low shoulder", "basic-tee", "alto", Fit.CLOSE,
      [("low-shoulder", {"by": 9.5, "side": "left"}), ("neckline", {"front": "boat"})]),
 )  # fmt: skip
