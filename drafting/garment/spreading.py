@@ -183,7 +183,7 @@ def chords_within(piece: Piece, chords: Iterable[tuple[Point, Point]]) -> bool:
     aside = np.stack((-way[..., 1], way[..., 0]), axis=-1)
     long = np.maximum(np.hypot(way[..., :1], way[..., 1:]), TOLERANCE.same_point)
     aside = aside * np.minimum(_BESIDE / long, _BESIDE_SHARE)
-    points = np.concatenate((along, along + aside, along - aside)).reshape(-1, 2)
+    points = np.concatenate((along + aside, along - aside)).reshape(-1, 2)
     return bool(all_inside(points, piece.outline.flatten()).all())
 
 
