@@ -20,6 +20,9 @@ TIGHTEST = 35.0
 much longer for little width (found by drawing the choir's armholes)."""
 PLACES, ENDS = 101, 10
 """At how many places the bend is looked at, and how many of these belong to either end."""
+BY_RULE, LEAST = 10.0, 1.0
+"""mm that an armhole is cut in by where no one says, and the least that is worth it where that is too much (from
+memory)."""
 STRAIGHT_LINE = 1e6
 """mm; a radius that is as good as straight."""
 
@@ -28,9 +31,10 @@ STRAIGHT_LINE = 1e6
 class CutInOptions:
     """Options of the cut-in armhole."""
 
-    by: float = option(
-        "How much the width between the armholes shrinks on each side (less than 0 fills the armhole out).",
-        "length", 10.0, low=-40.0, high=80.0,
+    by: float | None = option(
+        "How much the width between the armholes shrinks on each side (less than 0 fills the armhole out); by rule "
+        "1 cm, or as much as leaves a fair armhole.",
+        "length", None, low=-40.0, high=80.0,
     )  # fmt: skip
     side: str = option("Which armhole is cut in.", "choice", "both", choices=("both", "left", "right"))
     face: str = option("Whether front, back or both are cut in.", "choice", "both", choices=("both", "front", "back"))
@@ -45,8 +49,21 @@ def cut_in(half: Half, by: float) -> Half:
     drawn = _drawn(half, by)
     if drawn is not None and _is_fair(half, drawn):
         return drawn
-    most = _most(half, by)
-    raise CannotDraft(
+    raise _too_far(half, by, _most(half, by))
+
+
+def cut_in_by_rule(half: Half) -> Half:
+    """Return the half cut in by the usual, or as much as leaves a fair armhole; CannotDraft where that is nothing."""
+    if _fair(half, BY_RULE) is not None:
+        return cut_in(half, BY_RULE)
+    most = _most(half, BY_RULE)
+    if most < LEAST:
+        raise _too_far(half, BY_RULE, most)
+    return cut_in(half, most)
+
+
+def _too_far(half: Half, by: float, most: float) -> CannotDraft:
+    return CannotDraft(
         NAME, "by",
         f"no fair armhole between the same ends is cut in by {by:.0f} mm on the {half.side} {half.face}; "
         f"a little under {most:.1f} mm is the limit, beyond which it turns too tightly to be sewn or banded",
@@ -54,6 +71,15 @@ def cut_in(half: Half, by: float) -> Half:
         help='narrow the shoulder too, which moves the armhole\'s upper end in with it (change = "shoulder", '
         "narrow = …), or cut in less",
     )  # fmt: skip
+
+
+def _fair(half: Half, by: float) -> Half | None:
+    """The half with its armhole cut in; None where that isn't fair, or comes too near the neckline."""
+    try:
+        drawn = _drawn(half, by)
+    except CannotDraft:
+        return None
+    return drawn if drawn is not None and _is_fair(half, drawn) else None
 
 
 def _drawn(half: Half, by: float) -> Half | None:
@@ -82,8 +108,7 @@ def _most(half: Half, by: float) -> float:
     low, high = 0.0, 1.0
     while (high - low) * abs(by) > 0.1:
         middle = (low + high) / 2.0
-        drawn = _drawn(half, by * middle)
-        low, high = (middle, high) if drawn is not None and _is_fair(half, drawn) else (low, middle)
+        low, high = (low, middle) if _fair(half, by * middle) is None else (middle, high)
     return by * low
 
 
@@ -93,14 +118,18 @@ def apply(garment: Garment, brief: Brief, o: CutInOptions) -> Garment:
         raise CannotDraft(NAME, "by", "it asks for nothing", help="give how much it is cut in, or filled out")
     for side in sides_of(o.side):
         for face in faces_of(o.face):
+            was = find_half(garment, NAME, side, face).half_across.x
             garment = over_darts(garment, NAME, (side,), face, ARM, partial(_cut_in, side=side, face=face, by=o.by))
+            by = was - find_half(garment, NAME, side, face).half_across.x
             told = f"the {side} {face} is narrower between centre and armhole"
-            garment = garment.with_(facts=(Fact(f"armhole_cut_in_{face}_{side}", o.by, "mm", "choice", told),))
+            source = "rule" if o.by is None else "choice"
+            garment = garment.with_(facts=(Fact(f"armhole_cut_in_{face}_{side}", by, "mm", source, told),))
     return garment
 
 
-def _cut_in(garment: Garment, side: Side, face: Face, by: float) -> Garment:
-    return put_back(garment, [cut_in(find_half(garment, NAME, side, face), by)])
+def _cut_in(garment: Garment, side: Side, face: Face, by: float | None) -> Garment:
+    half = find_half(garment, NAME, side, face)
+    return put_back(garment, [cut_in_by_rule(half) if by is None else cut_in(half, by)])
 
 
 CUT_IN_ARMHOLE = Change(

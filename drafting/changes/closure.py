@@ -30,6 +30,7 @@ from drafting.garment import (
     Stage,
     option,
 )
+from drafting.garment.surface import hanging_pieces
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
@@ -131,6 +132,7 @@ def _seams_at(garment: Garment, place: str) -> tuple[Chain | None, Edges | None]
         for i, section in enumerate(seam.sections):
             if not _is_at(garment, section, place):
                 continue
+            _refuse_overlay(garment, section, place)
             skirt = is_skirt(garment.piece(section.plies[0][0].piece))
             again = lower is not None if skirt else any(edges.seam == seam.name for _, edges in upper)
             if len(section.plies) != 2 or again:  # one ply: it has been opened already
@@ -145,6 +147,17 @@ def _seams_at(garment: Garment, place: str) -> tuple[Chain | None, Edges | None]
                 upper.append((garment.line(section.plies[0][0]).path.bounds[3], edges))
     parts = tuple(edges for _, edges in sorted(upper, key=lambda each: -each[0]))
     return (Chain(parts) if parts else None), lower
+
+
+def _refuse_overlay(garment: Garment, section: Section, place: str) -> None:
+    """Raise CannotDraft where a layer hangs over the place: neck or hem under it would stay closed."""
+    over = hanging_pieces(garment)
+    hanging = [garment.piece(run[0].piece).title.lower() for run in section.plies if run and run[0].piece in over]
+    if hanging:
+        raise CannotDraft(
+            NAME, "place", f"the {hanging[0]} hangs over the {place}, and would hold the garment closed there",
+            help="choose another place, or leave the overlay out",
+        )  # fmt: skip
 
 
 def _is_at(garment: Garment, section: Section, place: str) -> bool:

@@ -19,7 +19,7 @@ from drafting.changes.fit_half import (
     outer_shoulder,
     refuse_unless_body,
 )
-from drafting.changes.halves import Half, find_half, sides_of, with_armhole
+from drafting.changes.halves import LEAST_SCYE, Half, find_half, sides_of, with_armhole
 from drafting.changes.heights import aims_kept
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
@@ -39,18 +39,22 @@ LEAST_DART = 5.0
 MOST_EASE = {Kind.WOVEN: 15.0, Kind.KNIT: 8.0}
 """mm of a back shoulder that may be eased onto the front (from memory: to about a tenth of the seam in wovens)."""
 
-LEAST_GATHERED = 5.0
-"""mm by which a front shoulder is longer than the back's only if it is gathered (from memory)."""
-
-LEAST_SCYE = 12.0
+LEAST_ACROSS = 12.0
 """mm from the across back out to the side seam that leave an armhole to draw (by drawing)."""
+
+BY_RULE, LEAST = 6.0, 1.0
+"""mm by which each side of a back is made wider where no one says, and the least that is worth it where that is too
+much (from memory)."""
 
 
 @dataclass(frozen=True, slots=True)
 class BroadBackOptions:
     """Options of the broad back."""
 
-    by: float = option("How much wider each side of the back becomes.", "length", 6.0, low=0.0, high=30.0)
+    by: float | None = option(
+        "How much wider each side of the back becomes; by rule 6 mm, or as much as leaves a fair armhole.",
+        "length", None, low=0.0, high=30.0,
+    )  # fmt: skip
     side: str = option("Which side of the back.", "choice", "both", choices=("both", "left", "right"))
 
 
@@ -72,24 +76,34 @@ def narrow(garment: Garment, brief: Brief, o: NarrowBackOptions) -> Garment:
     return _spread(garment, brief, "narrow-back", -o.by, o.side)
 
 
-def _spread(garment: Garment, brief: Brief, step: str, by: float, which: str) -> Garment:
+def _spread(garment: Garment, brief: Brief, step: str, by: float | None, which: str) -> Garment:
     refuse_unless_body(garment, step)
     if by == 0.0:
         return garment
     for side in sides_of(which):
         half = find_half(garment, step, side, Face.BACK)
         ease = _shoulder_ease(garment, half)
-        if ease < -LEAST_GATHERED:
-            raise CannotDraft(
-                step, f"shoulder-{side}", f"{-ease:.0f} mm of the {side} front shoulder are gathered onto the back's",
-                help="make this change before the front is gathered",
-            )  # fmt: skip
-        drawn = spread(half, by, ease)
+        drawn = _by_rule(half, ease) if by is None else spread(half, by, ease)
         changed = garment.with_(pieces=(drawn.piece,))
         changed = aims_kept(garment, ease_restated(changed, [drawn.piece.name], "shoulder", side))
-        garment = changed.with_(facts=_facts(changed, drawn, by))
+        garment = changed.with_(facts=_facts(changed, drawn, drawn.half_across.x - half.half_across.x, by is None))
         _refuse_ease(garment, brief, drawn)
     return garment
+
+
+def _by_rule(half: Half, ease: float) -> Half:
+    """A half back let out by the usual, its armhole as far out as a fair one comes; CannotDraft where that is nothing.
+
+    The armhole of a close back is nearly straight already, and goes out by less than its shoulder does.
+    """
+    drawn = _let_out(half, BY_RULE, ease)
+    gained = drawn.half_across.x - half.half_across.x
+    if gained < LEAST:
+        raise CannotDraft(
+            half.step, "by", f"no fair armhole passes farther out on the {half.side} back",
+            short_by=LEAST - gained, help="give the bust more ease, or leave this change out",
+        )  # fmt: skip
+    return drawn
 
 
 def spread(half: Half, by: float, ease: float) -> Half:
@@ -97,17 +111,8 @@ def spread(half: Half, by: float, ease: float) -> Half:
 
     A back made narrower gives up its shoulder's dart, then its ``ease`` (mm); beyond that the shoulder stays.
     """
-    old = arm_frame(half)
-    room = old.underarm.x - old.across - by
-    if room < min(LEAST_SCYE, old.underarm.x - old.across):
-        raise CannotDraft(
-            half.step, "by", f"the {half.side} across back would lie only {room:.0f} mm from the side seam",
-            short_by=LEAST_SCYE - room, help="widen it by less, or give the bust more ease",
-        )  # fmt: skip
-    moved = _opened(half, by, ease)
-    frame = replace(arm_frame(moved), across=old.across + by).at_level(old.level)
-    drawn = with_armhole(moved, frame)
-    missed = drawn.half_across.x - frame.across
+    drawn = _let_out(half, by, ease)
+    missed = drawn.half_across.x - arm_frame(half).across - by
     if abs(missed) > TOLERANCE.arc_length:
         raise CannotDraft(
             half.step, "by", f"no fair armhole passes the {half.side} across back so changed",
@@ -126,11 +131,30 @@ def _parted_at_dart(half: Half) -> Piece:
     return replace(half.piece, levels=inner.levels, adjusts=inner.adjusts)
 
 
+def _let_out(half: Half, by: float, ease: float) -> Half:
+    """The half spread, its armhole drawn as near to the across width wanted as a fair one comes."""
+    old = arm_frame(half)
+    room = old.underarm.x - old.across - by
+    if room < min(LEAST_ACROSS, old.underarm.x - old.across):
+        raise CannotDraft(
+            half.step, "by", f"the {half.side} across back would lie only {room:.0f} mm from the side seam",
+            short_by=LEAST_ACROSS - room, help="widen it by less, or give the bust more ease",
+        )  # fmt: skip
+    moved = _opened(half, by, ease)
+    return with_armhole(moved, replace(arm_frame(moved), across=old.across + by).at_level(old.level))
+
+
 def _opened(half: Half, by: float, ease: float) -> Half:
-    """The half with its shoulder slashed and spread: the dart takes it up, and ease what the dart can't."""
+    """The half with its shoulder slashed and spread: the dart takes it up, and ease what the dart can't.
+
+    The shoulder's end goes out only as far as the side seam leaves an armhole: beyond that the slash ends in the
+    armhole, and only the width across is let out (common practice on a wide shoulder over a narrow chest).
+    """
     lines, dart = half.lines(Role.SHOULDER), dart_on(half, Role.SHOULDER)
     outer = half.turned(outer_shoulder(half).path)
     along = (outer.start - outer.end).unit
+    spare = (half.path(Role.ARMHOLE).start.x - LEAST_SCYE - outer.start.x) / along.x
+    by = min(by, max(spare, 0.0))
     if dart is None and len(lines) > 1:
         raise CannotDraft(
             half.step, f"shoulder-{half.side}", f"the {half.side} back shoulder is in parts with no dart between",
@@ -172,11 +196,17 @@ def _refuse_ease(garment: Garment, brief: Brief, half: Half) -> None:
         )  # fmt: skip
 
 
-def _facts(garment: Garment, half: Half, by: float) -> tuple[Fact, ...]:
+def _facts(garment: Garment, half: Half, by: float, ruled: bool) -> tuple[Fact, ...]:
     side, dart = half.side, dart_on(half, Role.SHOULDER)
     taken = 0.0 if dart is None else dart.first.distance(dart.last)
     return (
-        Fact(f"back_spread_{side}", by, "mm", "choice", f"the {side} back wider between centre and armhole"),
+        Fact(
+            f"back_spread_{side}",
+            by,
+            "mm",
+            "rule" if ruled else "choice",
+            f"the {side} back wider between centre and armhole",
+        ),
         Fact(f"shoulder_dart_{side}", taken, "mm", "solve", "what the back shoulder's dart takes in now"),
         Fact(
             f"shoulder_ease_{side}",

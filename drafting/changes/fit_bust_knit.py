@@ -10,7 +10,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from drafting.changes.fit_half import NO_SHIFT, Shift, arm_frame, ease_restated, softly
+import numpy as np
+
+from drafting.changes.fit_half import NO_SHIFT, arm_frame, ease_restated, softly
 from drafting.changes.fit_inner import levels_moved
 from drafting.changes.fullness import waists_eased
 from drafting.changes.halves import Half, with_armhole
@@ -18,6 +20,7 @@ from drafting.changes.heights import Stretch, across, aims_kept
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Fact, Garment, Piece, Role
+from drafting.garment.carrying import ends_kept
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -47,7 +50,7 @@ def spread_knit(garment: Garment, brief: Brief, step: str, by: float, halves: Se
     piece = halves[0].piece
     for plan in plans:
         piece = _drawn(replace(plan.half, piece=piece), plan)
-    piece = _levels(piece, plans)
+    piece = ends_kept(halves[0].piece, _levels(piece, plans))
     made = waists_eased(garment, garment.with_(pieces=(piece,)), step)
     for plan in plans:
         made = ease_restated(made, [piece.name], "side", plan.half.side)
@@ -97,12 +100,13 @@ def _outer_end(path: Path, flip: bool) -> Point:
 def _drawn(half: Half, plan: Eased) -> Piece:
     seam = half.below_armhole()
     path = half.turned(seam.path)
-    wide = _out(path, plan.by, plan.stretch.top, plan.stretch.low)
-    paths = {seam.name: plan.stretch.path(softly(path, wide))}
+    wide, top, low = _amount(path, plan), plan.stretch.top, plan.stretch.low
+    sides = {line.name: half.turned(line.path) for line in half.lines(Role.SIDE)}  # the seam, and a vent below it
+    paths = {name: plan.stretch.path(_let_out(side, wide, top, low)) for name, side in sides.items()}
     for line in (*half.lines(Role.HEM), *half.lines(Role.WAIST)):
         paths[line.name] = softly(half.turned(line.path), plan.drop)
     armhole = half.line(Role.ARMHOLE)
-    paths[armhole.name] = half.turned(armhole.path).moved(wide(path.end))
+    paths[armhole.name] = half.turned(armhole.path).moved(paths[seam.name].end - path.end)
     moved = half.with_paths(paths)
     return with_armhole(moved, arm_frame(moved)).piece
 
@@ -115,17 +119,29 @@ def _facts(plan: Eased) -> tuple[Fact, ...]:
     )
 
 
-def _out(path: Path, by: float, bust: float, waist: float) -> Shift:
-    """How far the joints of a side seam move out: so far above the waist that it is ``by`` (mm) at the bust line."""
+def _let_out(path: Path, by: float, top: float, low: float) -> Path:
+    """A side line let out by a length above the height ``top``, running out softly to nothing at ``low``.
 
-    def unit(p: Point) -> Point:
-        return Point(1.0 if p.y > waist + TOLERANCE.joint else 0.0, 0.0)
+    Joints move as one curve between the two heights would, and their handles lean with it, so that a seam in several
+    curves stays as fair as one in one.
+    """
+    old = path.segments
+    height = np.clip((old[..., 1] - low) / (top - low), 0.0, 1.0)
+    out, lean = height**2 * (3.0 - 2.0 * height), 6.0 * height * (1.0 - height) / (top - low)
+    new = old.copy()
+    for handle, joint in ((0, 0), (1, 0), (2, 3), (3, 3)):
+        rise = old[:, handle, 1] - old[:, joint, 1]
+        new[:, handle, 0] += by * (out[:, joint] + lean[:, joint] * rise)
+    return Path.of(new)
 
-    old = [path.at(s).x for s in path.cross_level(bust)]
-    once = softly(path, unit)
-    new = [once.at(s).x for s in once.cross_level(bust)]
-    share = by / (new[-1] - old[-1])
-    return lambda p: unit(p) * share
+
+def _amount(path: Path, plan: Eased) -> float:
+    """How far a side seam is let out above the bust line, so that it is ``by`` (mm) there."""
+    top, low = plan.stretch.top, plan.stretch.low
+    old = [path.at(s).x for s in path.cross_level(top)]
+    once = _let_out(path, 1.0, top, low)
+    new = [once.at(s).x for s in once.cross_level(top)]
+    return plan.by / (new[-1] - old[-1]) if old and new else plan.by
 
 
 def _levels(piece: Piece, plans: Sequence[Eased]) -> Piece:

@@ -15,6 +15,7 @@ from drafting.changes.heights import Stretch, aims_kept, level_height
 from drafting.changes.hemline import sides_agree, sides_matched
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Change, Fact, Garment, Line, Piece, Role, Side, Stage, option
+from drafting.garment.carrying import ends_kept
 from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -95,7 +96,8 @@ def _drawn_out(piece: Piece, side: Side, stretch: Stretch) -> Piece:
 
     made = replace(piece, ring=tuple(moved(line) for line in piece.ring))
     made = slits_moved(made, side, shift, flip)
-    return levels_moved(made, {flip: shift}, lambda v: v.path.bounds[3] < stretch.top - TOLERANCE.joint)
+    made = levels_moved(made, {flip: shift}, lambda v: v.path.bounds[3] < stretch.top - TOLERANCE.joint)
+    return ends_kept(piece, made)
 
 
 HIGH_HIP = Change(

@@ -1,7 +1,8 @@
 """Square, sloping and low shoulders: the shoulder's end higher or lower, on both sides or on one.
 
-The underarm rises or sinks with it until the armhole, front and back together, has its old length again; on both faces
-alike along the side seam, so that the side seams still agree. The across width stays (common practice).
+The underarm rises or sinks with it until the armhole, front and back together, has its old length again, or as far as
+armpit or bust line let it; on both faces alike along the side seam, so that the side seams still agree. The across
+width stays (common practice).
 """
 
 from __future__ import annotations
@@ -29,6 +30,10 @@ from drafting.tolerance import TOLERANCE
 LEAST_SIDE = 10.0
 """mm of side seam that are left below the underarm, above the bust dart or the bust line (by drawing)."""
 
+MOST_REST = 25.0
+"""mm by which an armhole, front and back, may become shorter or longer where its underarm can't go as far as it should:
+two sizes' worth (from memory: 12 mm a size)."""
+
 
 @dataclass(frozen=True, slots=True)
 class SquareOptions:
@@ -36,7 +41,7 @@ class SquareOptions:
 
     by: float = option("How much higher the shoulder's end lies.", "length", 8.0, low=0.0, high=35.0)
     keep_underarm: bool = option(
-        "Whether the underarm stays; by rule it rises until the armhole has its length again.",
+        "Whether the underarm stays; by rule it rises until the armhole has its length again, or to the armpit.",
         "flag", False,
     )  # fmt: skip
     side: str = option("Which shoulder.", "choice", "both", choices=BOTH)
@@ -48,7 +53,7 @@ class SlopingOptions:
 
     by: float = option("How much lower the shoulder's end lies.", "length", 8.0, low=0.0, high=35.0)
     keep_underarm: bool = option(
-        "Whether the underarm stays; by rule it is lowered until the armhole has its length again.",
+        "Whether the underarm stays; by rule it sinks until the armhole has its length again, or to the bust line.",
         "flag", False,
     )  # fmt: skip
     side: str = option("Which shoulder.", "choice", "both", choices=BOTH)
@@ -60,7 +65,7 @@ class LowOptions:
 
     by: float = option("How much lower the shoulder's end lies on that side.", "length", 8.0, low=0.0, high=35.0)
     keep_underarm: bool = option(
-        "Whether the underarm stays; by rule it is lowered until the armhole has its length again.",
+        "Whether the underarm stays; by rule it sinks until the armhole has its length again, or to the bust line.",
         "flag", False,
     )  # fmt: skip
     side: str = option("Which shoulder is the lower one.", "choice", "right", choices=("left", "right"))
@@ -90,25 +95,75 @@ def _raised(garment: Garment, brief: Brief, step: str, which: str, by: float, ke
         halves = [find_half(garment, step, side, face) for face in FRONT_AND_BACK]
         for half in halves:
             refuse_short(step, half, by)
-        moved, under = [raised(half, by) for half in halves], 0.0
+        moved, under, told = [raised(half, by) for half in halves], 0.0, _KEPT
         if not keep_underarm:
-            under = _underarm_rise(moved, _drawn_length([arm_frame(half) for half in halves]), by)
-            moved = [_redrawn(half, brief, under) for half in moved]
+            length = _drawn_length([arm_frame(half) for half in halves])
+            under, told = _as_far_as_may_be(moved, brief, _underarm_rise(moved, length, by), length)
+            moved = [_redrawn(half, under) for half in moved] if under else moved
         garment = aims_kept(before, garment.with_(pieces=[half.piece for half in moved]))
+        end = f"the {side} shoulder's end higher (less than 0: lower)"
         garment = garment.with_(
             facts=(
-                Fact(
-                    f"shoulder_raised_{side}",
-                    by,
-                    "mm",
-                    "choice",
-                    f"the {side} shoulder's end higher (less than 0: lower)",
-                ),
-                Fact(f"underarm_raised_{side}", under, "mm", "solve", "so that the armhole keeps its length"),
+                Fact(f"shoulder_raised_{side}", by, "mm", "choice", end),
+                Fact(f"underarm_raised_{side}", under, "mm", "solve", told),
                 *armhole_facts(before, garment, side),
             )
         )
     return garment
+
+
+_KEPT = "kept where it was, as asked"
+
+
+def _as_far_as_may_be(halves: Sequence[Half], brief: Brief, wanted: float, length: float) -> tuple[float, str]:
+    """How far the underarm rises of what is wanted (mm), and why that far; ``length`` is the armhole's before.
+
+    A low underarm is lowered only to a little above the bust line, and one near the armpit rises only to that; the
+    armhole takes the rest, shorter or longer, and the sleeve is drafted to it (common practice: the underarm of a loose
+    garment is low enough already). CannotDraft where that rest is too much.
+    """
+    lower = wanted < 0.0
+    if lower:
+        most = min(max(wanted, *(_down_to_bust(half) for half in halves)), 0.0)
+    else:
+        most = max(min(wanted, *(_up_to_armpit(half, brief) for half in halves)), 0.0)
+    if most == wanted:
+        return wanted, "so that the armhole keeps its length"
+    rest = abs(_drawn_length([_risen(half, most) for half in halves]) - length)
+    if rest <= MOST_REST:
+        stop = "as low as the bust line" if lower else "as high as the armpit"
+        return most, f"{stop} lets it lie; the armhole is {'shorter' if lower else 'longer'} by the rest"
+    side = halves[0].side
+    raise CannotDraft(
+        halves[0].step, f"side-{side}" if lower else "scye_depth_length",
+        f"the {side} underarm would come too near the bust line" if lower
+        else f"the {side} underarm would lie above the armpit",
+        short_by=rest - MOST_REST, help=f"{'lower' if lower else 'raise'} it by less, or keep the underarm",
+    )  # fmt: skip
+
+
+def _down_to_bust(half: Half) -> float:
+    """By how much (mm, less than 0) a half's underarm may be lowered along its side seam."""
+    path, bust = half.turned(half.below_armhole().path), half.level("bust")
+    least = LEAST_SIDE
+    if bust is not None:
+        above = half.outer_end(bust).y + LEAST_SIDE
+        found = path.cross_level(above)
+        if found:
+            least = max(least, found[-1])
+        elif path.end.y < above:
+            least = path.length
+    return least - path.length
+
+
+def _up_to_armpit(half: Half, brief: Brief) -> float:
+    """By how much (mm) a half's underarm may rise along its side seam: the back's as high as the armpit."""
+    if half.face is not Face.BACK:
+        return math.inf
+    path = half.turned(half.below_armhole().path)
+    room = -brief.body["scye_depth_length"] - path.end.y
+    steep = path.tangent(path.length).y
+    return room / steep if room > 0.0 and steep > 0.0 else 0.0
 
 
 def _underarm_rise(halves: Sequence[Half], length: float, by: float) -> float:
@@ -171,27 +226,10 @@ def _square_to(neckline: Path, slope: float, angle: float) -> Path:
     return start_turned(neckline, angle)
 
 
-def _redrawn(half: Half, brief: Brief, by: float) -> Half:
+def _redrawn(half: Half, by: float) -> Half:
     """The half with its underarm ``by`` mm higher and the armhole drawn from there."""
-    seam = half.below_armhole()
-    path = half.turned(seam.path)
-    new = _grown(path, by)
-    left = path.length + by - LEAST_SIDE
-    bust = half.level("bust")
-    if bust is not None and bust.path.is_straight:
-        left = min(left, new.end.y - LEAST_SIDE - bust.path.start.y)
-    if by < 0.0 and left < 0.0:
-        raise CannotDraft(
-            half.step, seam.name, f"the {half.side} {half.face} underarm would come too near the bust line",
-            short_by=-left, help="lower it by less, or keep the underarm",
-        )  # fmt: skip
-    armpit = -brief.body["scye_depth_length"]
-    if by > 0.0 and half.face is Face.BACK and new.end.y > armpit + TOLERANCE.arc_length:
-        raise CannotDraft(
-            half.step, "scye_depth_length", f"the {half.side} underarm would lie above the armpit",
-            short_by=new.end.y - armpit, help="raise it by less, or keep the underarm",
-        )  # fmt: skip
-    return with_armhole(half.with_paths({seam.name: new}), _risen(half, by))
+    new = _grown(half.turned(half.below_armhole().path), by)
+    return with_armhole(half.with_paths({half.below_armhole().name: new}), _risen(half, by))
 
 
 _NEEDS = ("scye_depth_length",)

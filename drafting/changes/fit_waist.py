@@ -15,7 +15,7 @@ from drafting.changes.fit_half import (
     waist_kept,
 )
 from drafting.changes.fit_inner import levels_moved, slits_moved, waist_followed
-from drafting.changes.fullness import waists_eased
+from drafting.changes.fullness import sides_eased, waists_eased
 from drafting.changes.halves import Half, find_half
 from drafting.changes.heights import Stretch, aims_kept, stretched
 from drafting.changes.hemline import sides_agree, sides_matched
@@ -208,7 +208,7 @@ def _longer(garment: Garment, step: str, by: float) -> Garment:
     made = garment.with_(pieces=[_drawn_out(piece, stretch) for piece in pieces])
     if not sides_agree(made):
         made = made.with_(pieces=sides_matched(pieces, [made.piece(piece.name) for piece in pieces], step))
-    return aims_kept(garment, waists_eased(garment, made, step)).with_(
+    return aims_kept(garment, waists_eased(garment, sides_eased(made, step), step)).with_(
         facts=(Fact("waist_longer", by, "mm", "choice", "between bust and waist (less than 0: shorter)"),)
     )
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import product
+
 from drafting.changes.fullness import let_into
 from drafting.changes.heights import is_skirt
 from drafting.errors import CannotDraft, DraftingError
@@ -13,9 +15,9 @@ from drafting.tolerance import TOLERANCE
 
 NAME = "flare"
 
-FROM_CENTRE = 0.6, 0.95
+FROM_CENTRE = (0.6, 0.95), (0.45, 0.7), (0.3, 0.5)
 """Shares of half the hem, from the centre, between which it is slashed: nearly below the pivots, since a slanted slash
-would lower the hem inside it (derived)."""
+would lower the hem inside it (derived); nearer to the centre past a waist too hollow for that."""
 
 DOWN_ARMHOLE = 0.5, 0.95
 """Shares of the armhole, from the shoulder, on which the pivots lie: its lower half, so that the width across the chest
@@ -80,9 +82,9 @@ def _fan(garment: Garment, side: Side, face: Face, by: float, o: FlareOptions) -
         raise CannotDraft(NAME, o.pivot, f"the hem of the {side} {face} is parted", help="flare it before it is parted")
     count = int(o.slashes)
     for run, low, high in ways:
-        for reach in DRAWN_IN:
+        for ends, reach in product(FROM_CENTRE, DRAWN_IN):
             steps = [reach * (k + 0.5) / count for k in range(count)]
-            opens = [spot(garment, hem, _share(FROM_CENTRE, t)).place for t in steps]
+            opens = [spot(garment, hem, _share(ends, t)).place for t in steps]
             pivots = [spot(garment, run, _share((low, high), t)).place for t in steps]
             cuts = tuple(zip(opens, pivots, strict=True))
             if stay_within(piece, cuts):

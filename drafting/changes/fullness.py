@@ -12,6 +12,9 @@ WAIST_EASED = 0.03
 """How much a fit change may leave to be eased in along a waist seam, as a share of it (common practice: a skirt's upper
 edge is eased on by one to three per cent)."""
 
+SIDE_EASED = 5.0
+"""mm by which what is eased in along a side may change as a body is drawn out (from memory: a knit takes 10 in all)."""
+
 
 def waists_eased(before: Garment, after: Garment, step: str) -> Garment:
     """Return the garment, its waist edges changed by a fit change, with what its waist seams now ease in stated.
@@ -32,6 +35,32 @@ def waists_eased(before: Garment, after: Garment, step: str) -> Garment:
                     step, "by", f"{more:.0f} mm would have to be eased in along the seam {seam.name}",
                     short_by=over, help="change it by less, or give the bodice waist darts to take it in",
                 )  # fmt: skip
+    return after.with_(seams=seams)
+
+
+def sides_eased(after: Garment, step: str) -> Garment:
+    """Return the garment, drawn out between two heights, with what sides that end at a waist seam now ease in stated.
+
+    There is no hem below them at which they could be trued; a side that is eased on grows with what is drawn out.
+    CannotDraft where that changes the ease by more than is taken on the way.
+    """
+    ends = {p.name for p in after.pieces if p.lines(role=Role.WAIST) and not p.lines(role=Role.HEM)}
+    seams = []
+    for seam in after.seams:
+        if seam.kind != "side" or not any(use.piece in ends for use in seam.uses()):
+            continue
+        sections = []
+        for section in seam.sections:
+            lengths = [after.run_length(run) for run in section.plies]
+            ease = tuple(x - lengths[0] if run else 0.0 for x, run in zip(lengths, section.plies, strict=True))
+            more = max(abs(e - was) for e, was in zip(ease, section.ease, strict=True))
+            if more > SIDE_EASED:
+                raise CannotDraft(
+                    step, "side", f"the sides of front and back would differ by {more:.0f} mm more than they do",
+                    short_by=more - SIDE_EASED, help="change the length by less, or before a side is let out",
+                )  # fmt: skip
+            sections.append(replace(section, ease=ease) if more > TOLERANCE.sewn_length / 2.0 else section)
+        seams.append(replace(seam, sections=tuple(sections)))
     return after.with_(seams=seams)
 
 

@@ -12,13 +12,16 @@ from drafting.garment import Face, Garment, Level, Line, Piece, Role, Side, shif
 from drafting.garment.shapes import DEEPEST_CUT, ArmholeFrame, draw_armhole
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.tolerance import TOLERANCE
 
 SHORTEST_SHOULDER = 25.0
 """mm of shoulder that must remain between neckline and armhole, to carry a seam and a band (from memory)."""
 
 LEAST_SCYE = 8.0
 """mm from the shoulder's end out to the side seam: a change that leaves less leaves no armhole to draw (by drawing)."""
+
+GIVES = 4.0
+"""mm by which a change may bring a shoulder's end nearer to the side than that, or farther over it: a close body with
+wide shoulders is drafted so (by drawing)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +151,7 @@ def with_armhole(half: Half, frame: ArmholeFrame) -> Half:
     CannotDraft where the side seam leaves it no room, or where it comes too near the neckline.
     """
     room, before = frame.underarm.x - frame.shoulder.x, _room(half)
-    if room < min(LEAST_SCYE, before - TOLERANCE.joint):
+    if room < min(LEAST_SCYE, before - GIVES):
         raise CannotDraft(
             half.step, f"armhole-{half.side}",
             f"the {half.side} shoulder of the {half.face} reaches so near the side seam that no armhole is left",

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Drill, Garment, Level, Line, Piece, Role, drop_aims, shift_aim
+from drafting.garment.carrying import ends_kept
 from drafting.garment.darts import darts_of, leg_names
 from drafting.garment.within import inside
 from drafting.geometry import Path, Point
@@ -99,11 +100,12 @@ def stretched(piece: Piece, stretch: Stretch) -> Piece:
                 "change the length before the dart is moved"
             )
         drawn = drawn if dart.inside else legs_evened(drawn, dart.name)
-    return replace(
+    drawn = replace(
         drawn,
         levels=tuple(replace(level, path=_across(level.path, stretch, drawn)) for level in piece.levels),
         adjusts=tuple(replace(adjust, path=_across(adjust.path, stretch, drawn)) for adjust in piece.adjusts),
     )
+    return ends_kept(piece, drawn)
 
 
 def legs_evened(piece: Piece, name: str) -> Piece:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 import numpy as np
@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from drafting.changes.fit_inner import waist_followed
 from drafting.errors import CannotDraft
-from drafting.garment import Garment, Line, Piece, Role, Side
+from drafting.garment import Fate, Garment, Line, Piece, Role, Side
 from drafting.garment.carrying import in_edge
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
@@ -176,6 +176,7 @@ def sides_matched(before: Iterable[Piece], after: Iterable[Piece], step: str) ->
             for i, by in ends.items():
                 if abs(by - least) > TOLERANCE.arc_length:
                     pieces[i] = made(pieces[i], side, by - least, step, old[pieces[i].name])
+        pieces = _vents_matched(old, pieces, side)
     return tuple(pieces)
 
 
@@ -211,6 +212,39 @@ def _drawn_over(path: Path, by: Point) -> Path:
     segments = path.segments.copy()
     segments[0, :2] += tuple(by)
     return Path.of(segments)
+
+
+def _vents_matched(old: Mapping[str, Piece], pieces: list[Piece], side: Side) -> list[Piece]:
+    """The pieces with the tops of their vents moved along the side, so that what is sewn above them grew alike."""
+    sewn = {i: _sewn(piece, side) for i, piece in enumerate(pieces) if _vent(piece, side) is not None}
+    grown = {i: length - _sewn(old[pieces[i].name], side) for i, length in sewn.items()}
+    least = min(grown.values(), key=abs, default=0.0)
+    return [
+        _vent_moved(piece, side, grown[i] - least) if abs(grown.get(i, least) - least) > TOLERANCE.arc_length else piece
+        for i, piece in enumerate(pieces)
+    ]
+
+
+def _vent(piece: Piece, side: Side) -> Line | None:
+    found = [line for line in piece.lines(role=Role.SIDE, side=side) if line.fate is Fate.HEMMED]
+    return found[0] if len(found) == 1 else None
+
+
+def _sewn(piece: Piece, side: Side) -> float:
+    return math.fsum(ln.path.length for ln in piece.lines(role=Role.SIDE, side=side) if ln.fate is Fate.SEWN)
+
+
+def _vent_moved(piece: Piece, side: Side, by: float) -> Piece:
+    """The piece with the seam above a vent shorter by an amount, and the vent as much longer."""
+    vent = _vent(piece, side)
+    assert vent is not None
+    before, after = piece.before(vent.name), piece.after(vent.name)
+    first, second = (before, vent) if before.role is Role.SIDE else (vent, after)
+    whole = Path.join(first.path, second.path)
+    one, two = whole.split(first.path.length + (by if first is vent else -by))
+    new = {first.name: one, second.name: two}
+    ring = tuple(replace(line, path=new[line.name]) if line.name in new else line for line in piece.ring)
+    return replace(piece, ring=ring)
 
 
 def _side_length(piece: Piece, side: Side) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from drafting.changes.fullness import let_into
+from drafting.changes.fullness import let_into, sides_eased
 from drafting.changes.heights import (
     Stretch,
     aims_kept,
@@ -127,7 +127,8 @@ def _at_line(garment: Garment, by: float) -> Garment:
         return garment
     pieces = body_pieces(garment)
     drawn = [moved_down(piece, by) if is_skirt(piece) else stretched(piece, stretch) for piece in pieces]
-    made = aims_kept(garment, garment.with_(pieces=sides_matched(pieces, drawn, STEP)))
+    made = sides_eased(garment.with_(pieces=sides_matched(pieces, drawn, STEP)), STEP)
+    made = aims_kept(garment, made)
     for old in pieces:
         new = made.piece(old.name)
         trued_ = _mouths_trued(old, new)

@@ -20,6 +20,7 @@ from drafting.changes.halves import (
     shoulder_of,
     sides_of,
 )
+from drafting.changes.neckline_lines import put_neckline, with_neckline
 from drafting.changes.over_darts import NECK, over_darts
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft, GeometryError
@@ -30,18 +31,14 @@ from drafting.garment import (
     Fact,
     Garment,
     Line,
-    Piece,
     Role,
     Side,
     Stage,
-    Use,
-    Zone,
     option,
     shift_aim,
-    substitute,
 )
 from drafting.garment.shapes import TIGHTEST, Neckline, like_half, neck_points, neckline_parts, tightest_radius
-from drafting.geometry import Path, Point
+from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
@@ -121,6 +118,10 @@ class NecklineOptions:
             return given
         return usual.front_drop if face is Face.FRONT else usual.back_drop
 
+    def lowered(self, face: Face, drop: float) -> NecklineOptions:
+        """The same with a depth for a face."""
+        return replace(self, front_drop=drop) if face is Face.FRONT else replace(self, back_drop=drop)
+
     def opened(self, side: Side) -> float | None:
         """The opening along a shoulder that is asked for or usual, or None to keep it."""
         usual = USUAL.get(self.front or self.back)
@@ -134,13 +135,16 @@ class Wanted:
     """What is asked of one half (mm).
 
     ``base`` is the height (y) of the neck base at the centre, from which depths are taken, ``wider`` how far the
-    shoulder's neck end moves out, ``tightest`` the least radius that can be sewn.
+    shoulder's neck end moves out, ``tightest`` the least radius that can be sewn; ``asked`` whether the face is asked
+    for, or only goes with its shoulders; ``lean`` by how much (rad) it leaves the shoulder other than square.
     """
 
     options: NecklineOptions
     base: float
     wider: float
     tightest: float
+    asked: bool
+    lean: float = 0.0
 
 
 def neck_width(garment: Garment) -> float:
@@ -294,40 +298,13 @@ def _redrawn(half: Half, wanted: Wanted, follows: bool) -> Half:
     down = outer - neck
     _refuse_ends(half, ends)
     shape = o.shape(half.face) or _shape_now(lines, half)
-    parts = _drawn(half, lines, shape, ends, -down.angle)
+    parts = _drawn(half, lines, shape, ends, wanted.lean - down.angle)
     _refuse_shape(half, shape, parts, wanted.tightest)
     if not ends[0].near(neck):
         half = half.with_paths({half.line(Role.SHOULDER).name: Path.straight(outer, ends[0])})
     new = with_neckline(half, lines, parts)
     refuse_narrow_strap(new)
     return new
-
-
-def with_neckline(half: Half, old: Sequence[Line], parts: Sequence[tuple[str, Path]]) -> Half:
-    """Return the half with its neckline lines replaced by others, drawn on +x from the shoulder to the centre."""
-    root = old[0] if not old[0].ancestry else replace(old[0], name=old[0].ancestry[0], ancestry=())
-    made = [
-        root.part(name, half.turned(path)) if name else replace(root, path=half.turned(path)) for name, path in parts
-    ]
-    in_ring = made[::-1] if half.flipped else made
-    gone = {line.name for line in old}
-    ring: list[Line] = []
-    put = False
-    for line in half.piece.ring:
-        if line.name not in gone:
-            ring.append(line)
-        elif not put:
-            ring.extend(in_ring)
-            put = True
-    zones = _zones(half.piece, gone, made)
-    return replace(half, piece=replace(half.piece, ring=tuple(ring), zones=zones))
-
-
-def _zones(piece: Piece, gone: set[str], made: Sequence[Line]) -> tuple[Zone, ...]:
-    """The piece's stay zones, those along the old neckline laid along each line of the new one."""
-    kept = [zone for zone in piece.zones if zone.line not in gone]
-    old = {(z.width, z.reason, z.start, z.end): z for z in piece.zones if z.line in gone}
-    return (*(replace(zone, line=line.name) for zone in old.values() for line in made), *kept)
 
 
 def apply(garment: Garment, brief: Brief, o: NecklineOptions) -> Garment:
@@ -339,12 +316,56 @@ def apply(garment: Garment, brief: Brief, o: NecklineOptions) -> Garment:
     for side, by in wider.items():
         garment = _shoulder_told(garment, o, side, by)
     for face in (Face.FRONT, Face.BACK):
-        asked = o.drop(face) is not None or o.shape(face)
+        asked = o.drop(face) is not None or o.shape(face) != ""
         sides = [side for side, by in wider.items() if asked or by]
-        wanted = [Wanted(o, _base(garment, face), wider[side], _tightest(brief)) for side in sides]
-        work = partial(_all, sides=sides, face=face, wanted=wanted)
-        garment = over_darts(garment, NAME, sides, face, NECK, work) if sides else garment
+        base = _base(garment, face)
+        wanted = {
+            side: Wanted(o, base, by, _tightest(brief), asked, _lean(garment, o, side, face, by))
+            for side, by in wider.items()
+        }
+        made = _face(garment, face, {side: wanted[side] for side in sides})
+        low = None if asked else _lower_centre(made, face)
+        if low is not None:  # the neckline of one side has followed its shoulder down: the other goes with it
+            lowered = o.lowered(face, base - low)
+            made = _face(garment, face, {side: replace(each, options=lowered) for side, each in wanted.items()})
+        garment = made
     return garment.with_(facts=_facts(o))
+
+
+def _lean(garment: Garment, o: NecklineOptions, side: Side, face: Face, wider: float) -> float:
+    """By how much (rad) a neckline leaves its shoulder other than square, to run on in that of the other face.
+
+    That is so where the other is not drawn again, and the shoulder seam has been turned between the two.
+    """
+    other = Face.BACK if face is Face.FRONT else Face.FRONT
+    found = [p for p in garment.pieces if p.lines(role=Role.SHOULDER, side=side, face=other)]
+    if wider or o.shape(other) or o.drop(other) is not None or len(found) != 1:
+        return 0.0
+    half = find_half(garment, NAME, side, other)
+    lines = half.lines(Role.NECKLINE)
+    if not lines:
+        return 0.0
+    down = -half.turned(half.lines(Role.SHOULDER)[-1].path).tangent(0.0)
+    lean = turn(Point(down.y, -down.x), half.turned(lines[0].path).tangent(0.0))
+    return lean if abs(lean) > TOLERANCE.tangent else 0.0
+
+
+def _face(garment: Garment, face: Face, wanted: Mapping[Side, Wanted]) -> Garment:
+    """The garment with the halves of a face that are asked for drawn again."""
+    if not wanted:
+        return garment
+    work = partial(_all, sides=tuple(wanted), face=face, wanted=tuple(wanted.values()))
+    return over_darts(garment, NAME, tuple(wanted), face, NECK, work)
+
+
+def _lower_centre(garment: Garment, face: Face) -> float | None:
+    """The height (y, mm) of the lower centre of a face's two halves; None where they meet, or there is but one."""
+    found = [
+        _centre_of(find_half(garment, NAME, side, face))
+        for side in (Side.LEFT, Side.RIGHT)
+        if any(p.lines(role=Role.SHOULDER, side=side, face=face) for p in garment.pieces)
+    ]
+    return min(found) if len(found) == 2 and max(found) - min(found) > TOLERANCE.joint else None
 
 
 def _tightest(brief: Brief) -> float:
@@ -358,11 +379,11 @@ def _all(garment: Garment, sides: Sequence[Side], face: Face, wanted: Sequence[W
 
 
 def _one(garment: Garment, half: Half, wanted: Wanted) -> Garment:
-    o, side, face = wanted.options, half.side, half.face
+    side, face = half.side, half.face
     new = redrawn(half, wanted)
     lower = _centre_of(half) - _centre_of(new)
-    garment = _put(garment, half, new)
-    if o.shape(face) or o.drop(face) is not None or lower <= TOLERANCE.joint:
+    garment = put_neckline(garment, half, new)
+    if wanted.asked or lower <= TOLERANCE.joint:
         return garment
     told = f"the {side} {face} neckline, kept as deep as it was below its shoulder point"
     return garment.with_(facts=(Fact(f"neckline_lowered_{face}_{side}", lower, "mm", "rule", told),))
@@ -378,22 +399,6 @@ def _base(garment: Garment, face: Face) -> float:
     if face is Face.FRONT and any(fact.name == told for fact in garment.facts):
         return garment.fact(told)
     return neck_points(neck_width(garment), face)[1].y
-
-
-def _put(garment: Garment, old: Half, new: Half) -> Garment:
-    """Put a changed half back; a seam that holds the old lines holds the new ones."""
-    if new is old:
-        return garment
-    before, after = old.piece.lines(role=Role.NECKLINE), new.piece.lines(role=Role.NECKLINE)
-    names, left = [ln.name for ln in after], [ln.name for ln in before]
-    gone, come = [n for n in left if n not in names], [n for n in names if n not in left]
-    garment = garment.with_(pieces=(new.piece,))
-    if not gone:
-        return garment
-    piece = new.piece.name
-    uses: dict[tuple[str, str], tuple[Use, ...]] = {(piece, name): () for name in gone}
-    uses[piece, gone[0]] = tuple(Use(piece, name) for name in come)
-    return replace(garment, seams=substitute(garment.seams, uses))
 
 
 def _shoulder_told(garment: Garment, o: NecklineOptions, side: Side, wider: float) -> Garment:

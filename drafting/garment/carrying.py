@@ -41,17 +41,21 @@ def carried(old: Piece, new: Piece) -> Piece:
     What ended on such an edge is drawn on, or cut back, in its own direction; what runs along one is left as it is, and
     so is what ends nearer to it than two edges can be sewn.
     """
-    was = {line.name: line.path for line in old.all_lines}
-    edges = [
-        _Redrawn(was[line.name], line.path)
-        for line in new.all_lines
-        if line.name in was and line.path is not was[line.name] and line.path != was[line.name]
-    ]
+    edges = _redrawn(old, new)
     if not edges:
         return new
     levels = tuple(_met(level, edges) for level in new.levels)
     adjusts = tuple(_met(adjust, edges) for adjust in new.adjusts)
     return replace(new, levels=levels, adjusts=adjusts)
+
+
+def _redrawn(old: Piece, new: Piece) -> list[_Redrawn]:
+    was = {line.name: line.path for line in old.all_lines}
+    return [
+        _Redrawn(was[line.name], line.path)
+        for line in new.all_lines
+        if line.name in was and line.path is not was[line.name] and line.path != was[line.name]
+    ]
 
 
 def _met(item: T, edges: Sequence[_Redrawn]) -> T:
@@ -77,6 +81,37 @@ def _moved(path: Path, tip: Point, at_end: bool) -> float:
     """How far a line's end was drawn; infinitely far where it met nothing."""
     by = tip.distance(path.end if at_end else path.start)
     return by if by > 0.0 else float("inf")
+
+
+def ends_kept(old: Piece, new: Piece) -> Piece:
+    """Return ``new`` with the ends of its levels and lengthen lines on the edges that they ended on in ``old``.
+
+    It is for a change that moves edges and what lies within each by its own rule: an end that has come off its edge is
+    drawn on, or cut back, to it. Where ``new`` hasn't got the same lines, they are left as they are.
+    """
+    edges = _redrawn(old, new)
+    if not edges:
+        return new
+    levels = _kept(old.levels, new.levels, edges)
+    adjusts = _kept(old.adjusts, new.adjusts, edges)
+    return new if levels is new.levels and adjusts is new.adjusts else replace(new, levels=levels, adjusts=adjusts)
+
+
+def _kept(old: tuple[T, ...], new: tuple[T, ...], edges: Sequence[_Redrawn]) -> tuple[T, ...]:
+    if len(old) != len(new):
+        return new
+    made = tuple(_held(was.path, item, edges) for was, item in zip(old, new, strict=True))
+    return new if all(one is two for one, two in zip(made, new, strict=True)) else made
+
+
+def _held(was: Path, item: T, edges: Sequence[_Redrawn]) -> T:
+    path = item.path
+    for at_end in (False, True):
+        tip = path.end if at_end else path.start
+        own = [edge.new for edge in edges if edge.held(was.end if at_end else was.start) is not None]
+        if own and min(edge.nearest(tip)[1] for edge in own) > TOLERANCE.flatten:
+            path = min((drawn_to(path, edge, at_end) for edge in own), key=lambda p: _moved(p, tip, at_end))
+    return item if path is item.path else replace(item, path=path)
 
 
 def in_edge(old: Piece, new: Piece, path: Path) -> Path | None:

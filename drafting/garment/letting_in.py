@@ -10,9 +10,11 @@ from drafting.garment.model import Piece
 from drafting.garment.places import Place
 from drafting.garment.shapes import TIGHTEST
 from drafting.garment.spreading import Slash, chords_within, opened_lengths, point_at, spread
-from drafting.geometry import Path, Point
+from drafting.geometry import Path, Point, curvature_profile
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+
+_LOOKS = 65  # places along an edge at which its bend is looked at
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +64,7 @@ def _slope(gap: float, grown: float, last: tuple[float, float], slope: float) ->
 
 
 def _check_smooth(old: Piece, new: Piece) -> None:
-    """Refuse a piece whose lines have corners, or ends too tight for an allowance, that they didn't have."""
+    """Refuse a piece whose lines have corners, or bends too tight for an allowance, that they didn't have."""
     for was, line in zip(old.ring, new.ring, strict=True):
         if line is not was and _sharpest(line.path) > _sharpest(was.path) + TOLERANCE.tangent:
             raise GeometryError(f"{line.name} would be bent to a corner; spread it less, or in more slashes")
@@ -71,8 +73,8 @@ def _check_smooth(old: Piece, new: Piece) -> None:
 
 
 def _bend(path: Path) -> float:
-    """The sharper of a path's bends at its ends to the outer side (1/mm, less than 0)."""
-    return min(path.curvature(0.0), path.curvature(path.length))
+    """The sharpest of a path's bends to the outer side, looked at along it (1/mm, less than 0)."""
+    return float(curvature_profile(path, _LOOKS)[1].min())
 
 
 def _sharpest(path: Path) -> float:

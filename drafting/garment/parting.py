@@ -9,6 +9,7 @@ from itertools import pairwise
 import numpy as np
 
 from drafting.errors import DraftingError
+from drafting.garment.aims import drop_aims
 from drafting.garment.model import (
     Face,
     Garment,
@@ -87,7 +88,8 @@ def _zone_parts(zone: Zone, line: str, parts: tuple[Line, ...], share: float) ->
 def part(garment: Garment, piece: str, cut: Cut, title: str) -> Garment:
     """Part a piece along a line and sew the two parts together again by a new seam named ``cut.name``-piece.
 
-    Lines, seams, zones, levels and marks go with the part they lie on. A part may keep the piece's name.
+    Lines, seams, zones, levels and marks go with the part they lie on. A part may keep the piece's name. A girth that
+    the cut parts in the hollow of an edge, as of a neckline that reaches lower, is none any more: it loses its aim.
     DraftingError where the line leaves the piece or runs along its edge, or where a name is taken.
     """
     _check_names(garment, piece, cut)
@@ -96,9 +98,11 @@ def part(garment: Garment, piece: str, cut: Cut, title: str) -> Garment:
     left, right = _rings(old, cut)
     _check(old, left[0].path)
     one, two = (Path.join(*(line.path for line in ring)).flatten() for ring in (left, right))
+    shares = [_Share(left[0].path, old.outline, (one, two), ring is left) for ring in (left, right)]
+    lost = {level.name for level in old.levels if level.girth and shares[0].in_hollow(level.path)}
     parts = tuple(
-        _made(old, ring, names, _Share(left[0].path, (one, two), ring is left))
-        for ring, names in ((left, cut.left), (right, cut.right))
+        _made(old, ring, names, share, lost)
+        for ring, names, share in zip((left, right), (cut.left, cut.right), shares, strict=True)
     )
     homes = {ln.name: p.name for p in parts for ln in p.all_lines if ln.name != cut.name}
     uses = {(piece, ln.name): (Use(homes[ln.name], ln.name),) for ln in old.all_lines}
@@ -110,7 +114,18 @@ def part(garment: Garment, piece: str, cut: Cut, title: str) -> Garment:
         usual_stitch(garment),
     )
     pieces = tuple(new for p in garment.pieces for new in (parts if p.name == piece else (p,)))
-    return replace(garment, pieces=pieces, seams=(*substitute(garment.seams, uses), seam))
+    parted = replace(garment, pieces=pieces, seams=(*substitute(garment.seams, uses), seam))
+    return _without_girths(parted, lost) if lost else parted
+
+
+def _without_girths(garment: Garment, names: Iterable[str]) -> Garment:
+    """The garment whose levels of some names don't add up to a girth any more."""
+    gone = set(names)
+    pieces = tuple(
+        replace(p, levels=tuple(replace(v, girth=v.girth and v.name not in gone) for v in p.levels))
+        for p in garment.pieces
+    )
+    return drop_aims(replace(garment, pieces=pieces), (f"girth:{name}" for name in gone))
 
 
 def _with_ends(garment: Garment, piece: str, cut: Cut) -> tuple[Garment, Cut]:
@@ -191,6 +206,7 @@ class _Share:
     """Which of the two parts is being made, so that each stretch and mark goes to one part and to one only."""
 
     cut: Path
+    whole: Path
     outlines: tuple[Array, Array]
     is_left: bool
 
@@ -201,11 +217,22 @@ class _Share:
 
     def of(self, path: Path) -> tuple[Path, ...]:
         """The stretches of a path, parted where it crosses the cut, that belong to this part."""
-        found = {c.s for c in path.crossings(self.reach)}
-        inner = sorted(s for s in found if TOLERANCE.flatten < s < path.length - TOLERANCE.flatten)
-        bounds = [0.0, *inner, path.length]
-        stretches = (path.between(low, high) for low, high in pairwise(bounds) if high - low > TOLERANCE.same_point)
+        stretches = _stretches(path, _inner_crossings(path, self.reach))
         return tuple(p for p in stretches if self.holds(p.at(p.length / 2.0)))
+
+    def in_hollow(self, path: Path) -> bool:
+        """Whether the cut parts a path where that runs outside the piece, over the hollow of an edge."""
+        return (
+            self.holds(path.start) is not self.holds(path.end)
+            and not _inner_crossings(path, self.reach)
+            and len(_inner_crossings(path, self.whole)) > 1
+        )
+
+    def beside_hollow(self, path: Path) -> tuple[Path, ...]:
+        """The stretches of a path over a hollow that lie within this part."""
+        found = _stretches(path, _inner_crossings(path, self.whole))
+        middles = [(p, p.at(p.length / 2.0)) for p in found]
+        return tuple(p for p, at in middles if any(inside(at, o) for o in self.outlines) and self.holds(at))
 
     def holds(self, point: Point) -> bool:
         """Whether a point of the old piece belongs to this part; on its edge that hangs on the side of the cut."""
@@ -217,7 +244,18 @@ class _Share:
         return (self.cut.tangent(s).cross(point - self.cut.at(s)) > 0.0) is self.is_left
 
 
-def _made(old: Piece, ring: tuple[Line, ...], called: tuple[str, str], share: _Share) -> Piece:
+def _inner_crossings(path: Path, other: Path) -> list[float]:
+    """The lengths, in order, at which a path crosses another, but for its own ends."""
+    found = {c.s for c in path.crossings(other)}
+    return sorted(s for s in found if TOLERANCE.flatten < s < path.length - TOLERANCE.flatten)
+
+
+def _stretches(path: Path, at: Iterable[float]) -> list[Path]:
+    bounds = [0.0, *at, path.length]
+    return [path.between(low, high) for low, high in pairwise(bounds) if high - low > TOLERANCE.same_point]
+
+
+def _made(old: Piece, ring: tuple[Line, ...], called: tuple[str, str], share: _Share, lost: Iterable[str]) -> Piece:
     sides = {line.side for line in ring if line.side is not Side.NONE}
     return replace(
         old,
@@ -226,7 +264,11 @@ def _made(old: Piece, ring: tuple[Line, ...], called: tuple[str, str], share: _S
         ring=ring,
         side=sides.pop() if len(sides) == 1 else old.side,
         face=old.face or Face.NONE,
-        levels=tuple(replace(level, path=path) for level in old.levels for path in share.of(level.path)),
+        levels=tuple(
+            replace(level, path=path)
+            for level in old.levels
+            for path in (share.beside_hollow if level.name in lost else share.of)(level.path)
+        ),
         adjusts=tuple(replace(adjust, path=path) for adjust in old.adjusts for path in share.of(adjust.path)),
         slits=tuple(slit for slit in old.slits if share.holds(slit[0].path.start)),
         drills=tuple(drill for drill in old.drills if share.holds(drill.at)),

@@ -32,6 +32,13 @@ _SAME = Affine()
 _ALONG = ((np.arange(24) + 0.5) / 24.0)[:, None]  # where a slash is looked at
 _OFF_ENDS = 0.02  # share of a slash at either end, where it lies on the outline
 
+_BEFORE = 100.0
+"""mm before the edge that a slash opens, on its own line, within which a level may run over a hollow of that edge."""
+
+_BESIDE, _BESIDE_SHARE = 1.0, 0.002
+"""mm of cloth that are left beside a slash where it passes an edge, and at most this share of its length: a slash that
+grazes a hollow edge would part a sliver off."""
+
 
 @dataclass(frozen=True, slots=True)
 class Slash:
@@ -170,13 +177,18 @@ def point_at(piece: Piece, place: Place) -> Point:
 
 
 def chords_within(piece: Piece, chords: Iterable[tuple[Point, Point]]) -> bool:
-    """Tell whether straight lines stay within a piece's outline."""
+    """Tell whether straight lines stay within a piece's outline, with a little cloth to both sides of them."""
     ends = np.array([(*a, *b) for a, b in chords])[:, None, :]
     start, way = ends[..., :2], ends[..., 2:] - ends[..., :2]
     outline = piece.outline.flatten()
     if crossed_by(outline, (start + _OFF_ENDS * way)[:, 0], (start + (1.0 - _OFF_ENDS) * way)[:, 0]):
         return False
-    return bool(all_inside((start + way * _ALONG).reshape(-1, 2), outline).all())
+    along = start + way * _ALONG
+    aside = np.stack((-way[..., 1], way[..., 0]), axis=-1)
+    long = np.maximum(np.hypot(way[..., :1], way[..., 1:]), TOLERANCE.same_point)
+    aside = aside * np.minimum(_BESIDE / long, _BESIDE_SHARE)
+    points = np.concatenate((along + aside, along - aside)).reshape(-1, 2)
+    return bool(all_inside(points, outline).all())
 
 
 def _lines(ring: _Ring, slashes: Sequence[Slash], wanted: Sequence[Line]) -> list[tuple[Line, Line, bool]]:
@@ -229,6 +241,7 @@ class _Carrier:
         new: Piece,
     ) -> None:
         self.ring, self.regions, self.bent, self.new = ring, regions, bent, new
+        self.drawn_on = [(a + (a - b).unit * _BEFORE, b) for a, b in ring.chords]
 
     def motions(self, points: Array) -> list[Affine]:
         """The motion of the part in which each point, shape (k, 2), lies."""
@@ -250,9 +263,16 @@ class _Carrier:
         if lying is not None:
             return lying
         cuts = meets(path, self.ring.chords)
+        hollow = len(meets(path, self.drawn_on)) > len(cuts)
+        if hollow:
+            cuts = sorted({*cuts, *(c.s for c in path.crossings(self.ring.piece.outline))})
         bounds = [0.0, *(s for s in cuts if TOLERANCE.joint < s < path.length - TOLERANCE.joint), path.length]
         spans = [(low, high) for low, high in pairwise(bounds) if high - low > TOLERANCE.joint]
         middles = path.points(np.array([(low + high) / 2.0 for low, high in spans]))
+        if hollow:  # what runs outside the piece, over a hollow that is slashed, is ruled anew between what lies within
+            within = all_inside(middles, self.ring.piece.outline.flatten())
+            spans = [span for span, inner in zip(spans, within, strict=True) if inner] or spans
+            middles = path.points(np.array([(low + high) / 2.0 for low, high in spans]))
         parts = [Part(low, high, move) for (low, high), move in zip(spans, self.motions(middles), strict=True)]
         if all(part.move == parts[0].move for part in parts[1:]):
             moved = path if parts[0].move == _SAME else path.transformed(parts[0].move)

@@ -7,6 +7,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from drafting.changes.armhole import CUT_IN_ARMHOLE
+from drafting.cloth import Fit
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Garment, Side
 from drafting.geometry import bends_back, bumps
@@ -58,6 +59,22 @@ def test_too_deep_a_cut_is_refused() -> None:
         build(brief(), BODY, [(CUT_IN_ARMHOLE, {"by": 60.0})])
     assert error.value.step == "cut-in-armhole"
     assert error.value.short_by > 0.0
+
+
+@pytest.mark.parametrize("fit", list(Fit))
+@pytest.mark.parametrize("voice", SINGERS)
+def test_by_rule_it_is_cut_in_by_a_centimetre_or_as_much_as_is_fair(voice: str, fit: Fit) -> None:
+    """Each half says how much that was; it is asked for without a figure by anyone."""
+    b = brief(voice, fit)
+    before, after = build(b, BODY), build(b, TOP, [(CUT_IN_ARMHOLE, {})])
+    for face in ("front", "back"):
+        by = width(before, face, "left") - width(after, face, "left")
+        assert 1.0 <= by <= 10.0 + 1e-3
+        assert after.fact(f"armhole_cut_in_{face}_left") == pytest.approx(by, abs=1e-3)
+        if by < 9.9:
+            with pytest.raises(CannotDraft, match="no fair armhole"):
+                build(b, BODY, [(CUT_IN_ARMHOLE, {"by": by + 0.2, "face": face})])
+    assert prove(after, b).passed
 
 
 @given(a=st.floats(-6.0, 6.0), b=st.floats(-6.0, 6.0))

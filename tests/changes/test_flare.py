@@ -12,12 +12,16 @@ from hypothesis import strategies as st
 from blocks.bodice import KNIT_BODICE
 from drafting.changes.flare import FLARE
 from drafting.changes.style_line import STYLE_LINE
+from drafting.cloth import Fit
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Role, Side
 from drafting.geometry import turn
+from drafting.job import draft
 from drafting.proof.finding import Severity
 from drafting.proof.proof import prove
 from tests.garments import BODY, SINGERS, TOP, brief, build
+from tests.laws.jobs import job_of, outcome, with_changes
+from tests.laws.strategies import surveyed
 
 LAW = settings(max_examples=10, derandomize=True, deadline=None)
 PIVOTS = ("armhole", "waist")
@@ -143,3 +147,21 @@ def test_style_lines_follow_a_flare() -> None:
     panel = {"start": "side 0.4", "end": "hem 0.5", "start_side": "both", "end_side": "same", "name": "panel"}
     made = build(brief(), TOP, [(STYLE_LINE, {}), (STYLE_LINE, panel), (FLARE, {"by": 200.0})])
     assert prove(made, brief()).passed
+
+
+def test_a_slash_that_grazes_a_hollow_side_parts_no_sliver_off() -> None:
+    """It runs within the piece with some cloth beside it, so that the waist line goes out with its side seam."""
+    wearer = brief(surveyed("bodies_2012_women", 380), Fit.CLOSE)
+    stack = [("neckline", {"back": "square"}), ("flare", {"face": "front", "slashes": 3})]
+    front = draft(with_changes(job_of("tank-top"), stack, wearer)).piece("front")
+    waist = next(level.path for level in front.levels if level.name == "waist")
+    for end in (waist.start, waist.end):
+        assert min(line.path.nearest(end)[1] for line in front.lines(role=Role.SIDE)) < 0.1
+
+
+def test_a_hollow_waist_is_passed_nearer_to_the_centre() -> None:
+    """A close dress is flared from the armhole without saying more."""
+    what = outcome(with_changes(job_of("diagonal-overlay-dress"), [("flare", {})], brief("soprano", Fit.CLOSE)))
+    assert not what.refused
+    assert what.garment is not None
+    assert what.garment.fact("flare") == 200.0

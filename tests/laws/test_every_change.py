@@ -28,8 +28,6 @@ ASKED: dict[str, list[tuple[str, dict[str, Any]]]] = {
 
 REFUSED: dict[tuple[str, str], str] = {
     ("closure", "diagonal-overlay-top"): "the seam at the left is in parts, or holds another layer",
-    ("cut-in-armhole", "fitted-bodice"): "no fair armhole between the same ends is cut in",
-    ("cut-in-armhole", "waist-seam-dress"): "no fair armhole between the same ends is cut in",
     ("dart-to-ease", "basic-tee"): "there is no dart named",
     ("dart-to-ease", "diagonal-overlay-top"): "there is no dart named",
     ("dart-to-gathers", "basic-tee"): "there is no dart named",
