@@ -56,8 +56,8 @@ class CannotDraft(DraftingError):
 
     ``step`` is the block or change, ``because`` the named measurement, option or cloth figure that stands in
     the way, ``short_by`` by how much (mm, 0 where that has no meaning), ``help`` what would mend it. Lengths in its
-    words are in mm. The job adds ``where`` the ticket asks for it, ``write`` (what to write where, to mend it), and
-    the ``unit`` its maker reads.
+    words are in mm. The job adds ``where`` the ticket asks for it, ``write`` (what to write where, to mend it),
+    ``since`` (another change, without which it could be drawn), and the ``unit`` its maker reads.
     """
 
     def __init__(self, step: str, because: str, reason: str, *, short_by: float = 0.0, help: str = "") -> None:
@@ -68,8 +68,14 @@ class CannotDraft(DraftingError):
         self.help = help
         self.where = ""
         self.write = ""
+        self.since = ""
         self.unit: Literal["mm", "cm", "in"] = "cm"
-        super().__init__(f"{step}: {reason}" + (f" ({because})" if because else "") + (f"; {help}" if help else ""))
+        super().__init__(step, because, reason)
+
+    def __str__(self) -> str:
+        """Return the refusal as one line."""
+        because, help = (f" ({self.because})" if self.because else ""), (f"; {self.help}" if self.help else "")
+        return f"{self.step}: {self.reason}{because}{help}"
 
 
 class GeometryError(DraftingError, ValueError):

@@ -38,8 +38,29 @@ class Result:
 def draft(job: Job) -> Garment:
     """Take the steps of a job in order and return the net garment.
 
-    CannotDraft names the block or change that can't be drawn, and the measurement or figure in the way.
+    CannotDraft names the block or change that can't be drawn, the measurement or figure in the way, and another change
+    that it could be drawn without, if there is one.
     """
+    try:
+        return _drafted(job)
+    except CannotDraft as error:
+        error.since = _hindered_by(error, job)
+        raise
+
+
+def _hindered_by(error: CannotDraft, job: Job) -> str:
+    """The last change before the one refused that it could be drawn without, as the ticket names it; "" if none is."""
+    at = next((i for i, planned in enumerate(job.steps) if planned.place == error.where), 0)
+    for change in (planned for planned in reversed(job.steps[:at]) if not planned.is_block):
+        try:
+            _drafted(replace(job, steps=tuple(planned for planned in job.steps if planned is not change)))
+        except DraftingError:
+            continue
+        return change.named
+    return ""
+
+
+def _drafted(job: Job) -> Garment:
     garment = Garment()
     for planned in job.steps:
         garment = _take(planned, garment, job)
@@ -55,13 +76,15 @@ def _take(planned: Planned, garment: Garment, job: Job) -> Garment:
     except InputError:
         raise
     except DraftingError as error:
-        raise _cannot(planned, str(error.args[0]) if error.args else str(error), job) from error
+        raise _cannot(planned, str(error), job) from error
     except ArithmeticError as error:
         raise _cannot(planned, f"these figures leave no shape to draw ({error})", job) from error
 
 
 def _place(error: CannotDraft, planned: Planned, job: Job) -> None:
     """Tell an error where in the ticket its block or change stands, which keys mend it, and the maker's unit."""
+    if not error.step.replace(" ", "-").startswith(planned.step.name):  # one that it is built on refused
+        error.step = planned.step.name
     error.where, error.write, error.unit = planned.place, _to_write(error, planned), job.unit
 
 
@@ -146,7 +169,7 @@ _UNFINISHED = "finish"
 def _faults(job: Job) -> frozenset[str] | None:
     """The codes of the errors in a job's proof, or that it can't be finished; None where it can't be drafted."""
     try:
-        garment = draft(job)
+        garment = _drafted(job)
     except DraftingError:
         return None
     try:
@@ -162,7 +185,7 @@ def _traced(job: Job, proof: Proof) -> Proof:
 
     errors = proof.of(Severity.ERROR)
     known = causes(job, {finding.code for finding in errors}, _faults)
-    said = {code: f"{planned.place} ({planned.step.name})" for code, planned in known.items()}
+    said = {code: planned.named for code, planned in known.items()}
     traced = tuple(replace(finding, since=said.get(finding.code, "")) for finding in errors)
     return replace(proof, findings=(*traced, *proof.findings[len(errors) :]))
 
@@ -172,6 +195,6 @@ def _without_room(job: Job, error: DraftingError) -> CannotDraft:
     from drafting.cause import causes
 
     at = causes(job, {_UNFINISHED}, _faults).get(_UNFINISHED, job.steps[0])
-    refusal = _cannot(at, str(error.args[0]) if error.args else str(error), job)
+    refusal = _cannot(at, str(error), job)
     refusal.help += "; or give that seam a narrower allowance, under [seams]"
     return refusal

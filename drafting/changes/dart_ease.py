@@ -185,7 +185,7 @@ DART_TO_GATHERS = Change(
     name=GATHERS,
     sentence="A dart closed into its edge: what it took in is gathered there.",
     options=DartToGathersOptions,
-    stage=Stage.SHAPE,
+    stage=Stage.WORK,
     apply=to_gathers,
 )
 """The change, for the entry point ``dart-to-gathers``."""
@@ -194,7 +194,7 @@ DART_TO_EASE = Change(
     name=EASE,
     sentence="A small dart closed into its edge: what it took in is eased in along the seam.",
     options=DartToEaseOptions,
-    stage=Stage.SHAPE,
+    stage=Stage.WORK,
     apply=to_ease,
 )
 """The change, for the entry point ``dart-to-ease``."""

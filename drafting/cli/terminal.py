@@ -127,6 +127,8 @@ def _show_refusal(error: CannotDraft) -> None:
         say(wrapped(f"out by {show_length(error.short_by, error.unit)}"), to_errors=True)
     if error.help:
         say(wrapped(in_unit(error.help, error.unit)), to_errors=True)
+    if error.since:
+        say(wrapped(f"it can be drafted without {printable(error.since)}"), to_errors=True)
     if error.write:
         say(wrapped(f"in the ticket, {error.write}"), to_errors=True)
 

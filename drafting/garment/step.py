@@ -78,6 +78,7 @@ class Stage(IntEnum):
     BODY = 10  # blocks drafted from the body
     FIT = 15  # changes that fit the block to its wearer, before its design is drawn (common practice)
     SHAPE = 20  # changes to the lines of the body pieces
+    WORK = 25  # darts eased or gathered in, once the edges that they lie in are drawn
     STYLE = 30  # style lines, overlays: pieces parted and added
     OPENING = 35  # closures: seams left open, once all pieces are parted
     SLEEVE = 40  # blocks drafted onto armholes

@@ -83,7 +83,7 @@ class _Checks:
 
     def failed(self, name: str, error: DraftingError) -> None:
         """Add that a check couldn't be made."""
-        says = f"this couldn't be checked: {error.args[0] if error.args else error}"
+        says = f"this couldn't be checked: {error}"
         self.found.append(
             Finding(f"{name}.unproved", Severity.ERROR, name, None, None, says, "mend what it speaks of", "")
         )

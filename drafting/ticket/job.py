@@ -32,6 +32,11 @@ class Planned:
         return self.where.removesuffix(".block").removesuffix(".change")
 
     @property
+    def named(self) -> str:
+        """Where it stands, and what it is: "alto.toml: changes[2] (flare)"."""
+        return f"{self.place} ({self.step.name})"
+
+    @property
     def table(self) -> str:
         """Its table, as it is written in a ticket: "[blocks.cuffs]", or "[[changes]] number 2 (move-dart)"."""
         if self.is_block:

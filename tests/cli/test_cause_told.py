@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 from drafting.cause import causes
+from drafting.errors import CannotDraft
 from drafting.job import draft, finished
 from drafting.proof import Proof
 from drafting.ticket import Job
@@ -73,3 +74,35 @@ def test_the_command_line_tells_it(tmp_path: Path, capsys: pytest.CaptureFixture
         assert done.status == 1
         said = " ".join(done.out.split())
         assert "It came in with soprano.toml: changes[2] (neckline): leave that out, or ask for less of it" in said
+
+
+def test_a_refusal_names_another_change_that_stands_in_the_way(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A hem band can't go round a vent: without the vents it could be drafted. What doesn't matter isn't named."""
+    ticket = tmp_path / "soprano.toml"
+    vents = '[[changes]]\nchange = "vents"\n[[changes]]\nchange = "neckline"\nfront_drop = 6\n'
+    ticket.write_text(f'builds_on = "knit-top"\nunit = "cm"\n{WEARER}{vents}', encoding="utf-8")
+    done = run(capsys, "make", str(ticket))
+    assert done.status == 2
+    assert "it can be drafted without soprano.toml: changes[1] (vents)" in " ".join(done.err.split())
+
+
+def test_a_refusal_of_one_change_alone_names_no_other() -> None:
+    """Deeper than the body is long, with or without the changes before it."""
+    job = with_changes(job_of("basic-tee"), [*OTHERS, ("underarm", {"by": 2000.0})])
+    with pytest.raises(CannotDraft) as refusal:
+        draft(job)
+    assert refusal.value.step == "underarm"
+    assert refusal.value.since == ""
+
+
+def test_what_a_change_is_built_on_refuses_in_its_name() -> None:
+    """A closure parts the back first; that it can't is the closure's refusal."""
+    stack: list[tuple[str, Mapping[str, Any]]] = [
+        ("flare", {"by": 1599.6, "side": "left", "face": "back"}), ("closure", {})
+    ]  # fmt: skip
+    with pytest.raises(CannotDraft) as refusal:
+        draft(with_changes(job_of("half-circle-dress"), stack))
+    assert refusal.value.step == "closure"
+    assert "flare" in refusal.value.since

@@ -122,7 +122,7 @@ LEFT_OVER = {
 }
 """mm; the underarm is solved for, a waist's edge is trued at each fold, and a side led back to the hip."""
 
-ADD_UP = [step for step, _ in CHANGES if step.stage is Stage.SHAPE]
+ADD_UP = [step for step, _ in CHANGES if step.stage is Stage.FIT]
 
 
 @pytest.mark.parametrize("step", ADD_UP, ids=[step.name for step in ADD_UP])
