@@ -63,10 +63,11 @@ def cut_in_by_rule(half: Half) -> Half:
 
 
 def _too_far(half: Half, by: float, most: float) -> CannotDraft:
+    limit = f"a little under {most:.1f} mm is the limit" if most >= LEAST else "there is no room for any"
     return CannotDraft(
         NAME, "by",
         f"no fair armhole between the same ends is cut in by {by:.0f} mm on the {half.side} {half.face}; "
-        f"a little under {most:.1f} mm is the limit, beyond which it turns too tightly to be sewn or banded",
+        f"{limit}: cut in further, it turns too tightly to be sewn or banded",
         short_by=abs(by - most),
         help='narrow the shoulder too, which moves the armhole\'s upper end in with it (change = "shoulder", '
         "narrow = …), or cut in less",

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable, Sequence
 
 from drafting.errors import GeometryError
+from drafting.garment.darts import darts_of, leg_names
 from drafting.garment.model import Piece
 from drafting.garment.places import Place
 from drafting.garment.shapes import TIGHTEST
@@ -48,6 +49,7 @@ def let_in(piece: Piece, fans: Sequence[Fan], hold: Place) -> Piece:
         if max(map(abs, off)) <= TOLERANCE.arc_length:
             spread_ = spread(piece, slashes, hold)
             _check_smooth(piece, spread_)
+            _check_darts(piece, spread_)
             return spread_
         if last:
             slopes = [_slope(*each) for each in zip(gaps, grown, last, slopes, strict=True)]
@@ -70,6 +72,16 @@ def _check_smooth(old: Piece, new: Piece) -> None:
             raise GeometryError(f"{line.name} would be bent to a corner; spread it less, or in more slashes")
         if line is not was and _bend(line.path) < -1.0 / TIGHTEST < _bend(was.path):
             raise GeometryError(f"{line.name} would bend too tightly for its allowance; spread it less, or farther in")
+
+
+def _check_darts(old: Piece, new: Piece) -> None:
+    """Refuse a piece with a dart whose legs a slash made unlike: sewn together they would not end together."""
+    for dart in darts_of(new):
+        if dart.inside:
+            continue
+        one, two = (new.line(leg).path.length - old.line(leg).path.length for leg in leg_names(dart.name))
+        if abs(one - two) > TOLERANCE.arc_length:
+            raise GeometryError(f"a slash runs into the dart {dart.name!r}; spread it beside, or turn the dart away")
 
 
 def _bend(path: Path) -> float:

@@ -86,6 +86,8 @@ def test_these_are_drawn_and_prove(case: tuple[str, str, Any, Fit, list[Made]]) 
 REFUSED: tuple[tuple[str, str, Any, Fit, list[Made], str, str], ...] = (
     ("a closure in a gathered side", "sheath-dress", ("bodies_2012_women", 330), Fit.RELAXED,
      [("dart-to-gathers", {"dart": "bust"}), ("closure", {"place": "right", "apart": 92.7})], "closure", "gathered"),
+    ("gathers over darts", "waist-seam-dress", (TABLE, 30), Fit.SEMI,
+     [("style-line", {}), ("gathers", {"start": 0.25}), ("mirror", {})], "gathers", "runs into the dart"),
 )  # fmt: skip
 
 
