@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from drafting.cloth import Kind
 from drafting.lay.parts import Part
 from drafting.lay.plan import Lay
 from drafting.lay.stripes import Match
@@ -77,15 +78,19 @@ def _lines(lay: Lay, unit: Unit) -> Iterator[str]:
     folded = list(dict.fromkeys(_named(each.part) for each in lay.laid if each.part.piece.on_fold))
     if folded:
         yield f"Drawn opened out: trace the half, and turn it over at its fold line for the other: {', '.join(folded)}."
-    yield (
-        "All parts lie the same way up, for knits and naps shade."
-        if lay.one_way
-        else "Parts may lie upside down, where that saves cloth; not on cloth that shades or has a one-way print."
-    )
+    yield _way_up(lay)
     for part in lay.too_wide:
         yield _too_wide(part, lay, unit)
     if lay.cloth.stripe:
         yield from _stripes(lay, unit)
+
+
+def _way_up(lay: Lay) -> str:
+    """Whether parts lie one way, and why (handbooks of garment making: knits shade, as naps do)."""
+    if not lay.one_way:
+        return "Parts may lie upside down, where that saves cloth; not on cloth that shades or has a one-way print."
+    why = "naps shade" if lay.cloth.nap else "knits shade" if lay.cloth.kind is Kind.KNIT else "it is striped"
+    return f"All parts lie the same way up, for {why}."
 
 
 def _wash(lay: Lay, unit: Unit) -> Iterator[str]:
