@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
 
 import numpy as np
@@ -209,16 +209,17 @@ def fill(
 
 
 def best_nest(
-    grid: Grid, stock: Sequence[Sequence[Shape]], weights: Sequence[Sequence[float]], tries: int
+    grid: Grid, stock: Sequence[Sequence[Shape]], weights: Sequence[Sequence[float]], orders: Sequence[int]
 ) -> Nest | None:
     """Return the nest of the fewest tiles found by placing pieces heaviest first, by each of some weights of theirs.
 
-    Further tries stir the weights, always in the same way; a try ends as soon as it is worse than the best.
+    ``orders`` are numbers: of the plain orders, each weight with each lean, and from there on of orders that stir the
+    weights, always in the same way. A try ends as soon as it is worse than the best.
     """
     best: Nest | None = None
     seen: set[tuple[tuple[int, ...], int]] = set()
     known: dict[tuple[int, int], Ways] = {}
-    for order, lean in _orders(weights, tries):
+    for order, lean in (_order(weights, number) for number in orders):
         if (order, lean) in seen:
             continue
         seen.add((order, lean))
@@ -233,14 +234,13 @@ def len_of(nest: Nest | None) -> int:
     return 1 << 30 if nest is None else nest.tiles.bit_count()
 
 
-def _orders(weights: Sequence[Sequence[float]], tries: int) -> Iterator[tuple[tuple[int, ...], int]]:
-    """Yield orders of placing, each with a lean: the plain ones first."""
-    for row in weights:
-        for lean in range(_LEANS):
-            yield _heaviest_first(row), lean
-    for i in range(tries):
-        row = weights[i % len(weights)]
-        yield _heaviest_first([w * (0.4 + _stir((i + 1) * (k + 1)) * 1.2) for k, w in enumerate(row)]), i % _LEANS
+def _order(weights: Sequence[Sequence[float]], number: int) -> tuple[tuple[int, ...], int]:
+    """Return an order of placing with its lean."""
+    if number < len(weights) * _LEANS:
+        return _heaviest_first(weights[number // _LEANS]), number % _LEANS
+    i = number - len(weights) * _LEANS
+    row = weights[i % len(weights)]
+    return _heaviest_first([w * (0.4 + _stir((i + 1) * (k + 1)) * 1.2) for k, w in enumerate(row)]), i % _LEANS
 
 
 _LEANS = 3

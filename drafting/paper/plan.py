@@ -21,7 +21,9 @@ _CELL = 8.0  # mm; finer cells find no fewer tiles on tops and cost more time
 _MOST_CELLS = 36_000  # as with the cell: more of them find no fewer tiles
 _INK = 0.6  # mm; no stroke reaches further beyond the cut line
 _SHIFTS = 7
-_TRIES = 6
+_ORDERS = (1, 10, 8, 12, 16, 11, 14)
+"""The orders that are tried: the three that are best alone, and then those that add most, by trial on every design of
+the catalogue for four people and two papers. Together they leave 1,932 tiles where the first 24 leave 1,918."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +66,7 @@ def _nested(outlines: Sequence[_Outline], plan: PaperPlan) -> tuple[Nest, float]
     weights = ([outline.area for outline in outlines], [outline.reach for outline in outlines])
     for roomy in (False, True):
         grid = _grid(outlines, plan, roomy)
-        found = best_nest(grid, _stock(outlines, grid, margin), weights, tries=min(_TRIES, 200 // len(outlines)))
+        found = best_nest(grid, _stock(outlines, grid, margin), weights, _ORDERS)
         if found is not None:
             return found, margin
     raise InputError([Problem("paper", "pieces that find no room on the sheet", mend="choose a larger paper")])
