@@ -288,6 +288,13 @@ def find(garment: Garment, name: str, step: str) -> Opening:
     for opening in openings(garment):
         if opening.name == name and any(garment.line(u).fate is not Fate.FOLDED for u in opening.run):
             return opening
+    side = name.rpartition("-")[2]
+    other = Side(side).other if side in (Side.LEFT, Side.RIGHT) else Side.NONE
+    if other and any(opening.name == name.replace(side, other) for opening in openings(garment)):
+        raise CannotDraft(
+            step, "arm", f"there is no open {name} to put it on",
+            help=f'put it on the other alone (arm = "{other}"), or leave one of the finishes here out',
+        )  # fmt: skip
     raise CannotDraft(step, name, f"there is no open {name} to put it on", help="leave one of its finishes out")
 
 

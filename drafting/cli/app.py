@@ -32,6 +32,18 @@ class Commands(click.Group):
         """Return the names of the commands."""
         return list(_COMMANDS)
 
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Find the command; a misspelt one is told with those that it may be."""
+        from drafting.errors import close_matches
+
+        if args and args[0] not in _COMMANDS and not args[0].startswith("-"):
+            close = close_matches(args[0], _COMMANDS)
+            meant = f" Did you mean {' or '.join(close)}?" if close else ""
+            ctx.fail(f"There is no command {args[0][:60]!r}.{meant} There are: {', '.join(_COMMANDS)}.")
+        return super().resolve_command(ctx, args)
+
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         """Load one command."""
         if cmd_name not in _COMMANDS:

@@ -48,3 +48,11 @@ def test_the_status_is_documented(capsys: Capture) -> None:
     """In the help and in the README."""
     assert "3 for a fault" in " ".join(run(capsys, "--help").out.split())
     assert "3 a fault in Blockwright" in (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+
+
+def test_a_misspelt_command_is_told_with_what_it_may_be(capsys: pytest.CaptureFixture[str]) -> None:
+    """And with all there are."""
+    done = run(capsys, "lays")
+    assert done.status == 2
+    assert "Did you mean lay?" in done.err
+    assert "new, make, lay, prove, list, schema" in done.err
