@@ -53,7 +53,7 @@ def _hindered_by(error: CannotDraft, job: Job) -> str:
     at = next((i for i, planned in enumerate(job.steps) if planned.place == error.where), 0)
     for change in (planned for planned in reversed(job.steps[:at]) if not planned.is_block):
         try:
-            _drafted(replace(job, steps=tuple(planned for planned in job.steps if planned is not change)))
+            _drafted(replace(job, steps=tuple(planned for planned in job.steps[: at + 1] if planned is not change)))
         except DraftingError:
             continue
         return change.named
@@ -173,10 +173,11 @@ def _faults(job: Job) -> frozenset[str] | None:
     except DraftingError:
         return None
     try:
-        _, proof = _finished(job, garment)
+        cut, proof = _finished(job, garment)
     except DraftingError:
         return frozenset({_UNFINISHED})
-    return frozenset(finding.code for finding in proof.of(Severity.ERROR))
+    codes = {finding.code for finding in proof.of(Severity.ERROR)}
+    return frozenset(codes if cut else codes | {_UNFINISHED})
 
 
 def _traced(job: Job, proof: Proof) -> Proof:

@@ -65,10 +65,16 @@ def way(ring: Floats, strip: Strip, gap: float, shift: float | None, turned: boo
     return Way(turned, ring - low, rows, columns, runs, bits_of(runs), phase)
 
 
+def has_room(each: Way, strip: Strip) -> bool:
+    """Tell whether a strip is wide enough for a way to lie, and for the stripe along it that it is tied to."""
+    spare = strip.columns - each.columns
+    return spare >= (each.phase if each.phase is not None and strip.axis == 0 else 0)
+
+
 def shortest(ways: Sequence[Sequence[Way]], strip: Strip, tries: int) -> tuple[Spot, ...]:
     """Return where each part lies, by the shortest of some layings: parts heaviest first, by several weights.
 
-    Each part lies in one of its ways; each must be no wider than the strip.
+    Each part lies in one of its ways, for each of which there must be room.
     """
     rows = sum(max(way.rows for way in each) + strip.period for each in ways)
     best: tuple[Spot, ...] = ()

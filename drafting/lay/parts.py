@@ -52,7 +52,8 @@ def _copies(garment: Garment, piece: CutPiece) -> Iterator[Part]:
     upright = abs(piece.grain.unit.x) < TOLERANCE.joint and piece.grain.y > 0.0
     for number, name in enumerate(names):
         to = _onto(first, garment.piece(name), over[number])
-        up = Affine() if upright else Affine.turn(math.pi / 2.0 - math.atan2(piece.grain.y, piece.grain.x))
+        grain = Point(-piece.grain.x, piece.grain.y) if over[number] else piece.grain
+        up = Affine() if upright else Affine.turn(math.pi / 2.0 - math.atan2(grain.y, grain.x))
         yield Part(piece, name, over[number], upright, _mapped(ring, to.then(up)))
 
 
@@ -66,7 +67,7 @@ def _turned_over(garment: Garment, piece: CutPiece) -> list[bool]:
 
 
 def _onto(first: Piece, other: Piece, over: bool) -> Affine:
-    """The map of a piece onto its like, or, ``over``, onto its mirror image: both are drawn with the same grain."""
+    """The map of a piece onto its like, or, ``over``, onto its mirror image, as it mirrors."""
     a, b = first.outline.bounds, other.outline.bounds
     turn = Affine.mirror() if over else Affine()
     left = -a[2] if over else a[0]

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import field
+from dataclasses import field, replace
 
 from drafting.cloth import Cloth, Kind, Stripe
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Brief, Garment
 from drafting.geometry.cells import Floats, turned
-from drafting.lay.pack import Spot, Strip, shortest, top_of, way
+from drafting.lay.pack import Spot, Strip, has_room, shortest, top_of, way
 from drafting.lay.parts import Part, parts_of
 from drafting.lay.stripes import Match, shifts
 from drafting.proof.cutting import SELVEDGES
@@ -29,6 +29,9 @@ SQUARED = 50.0
 
 STEPS = {"cm": 100.0, "mm": 100.0, "in": 114.3}
 """mm by which cloth is bought: tenths of a metre, eighths of a yard (common practice)."""
+
+OFFSETS = 6
+"""How many places of a stripe across are tried for the cut end."""
 
 FINEST = 4.0
 """mm: a stripe of a finer repeat isn't matched (by drawing)."""
@@ -55,8 +58,10 @@ class Lay:
 
     ``width`` is what can be used of it after the wash, between the selvedges, which take ``edge`` mm at each side;
     ``length`` what the parts take of it; ``buy`` what to buy (mm). ``too_wide`` are parts for which the cloth isn't
-    wide enough. ``one_way``: all parts lie the same way up. ``shifts`` tell how far each net piece is moved against
-    the stripe, and ``matches`` how the stripes meet; empty without a stripe.
+    wide enough. ``one_way``: all parts lie the same way up. ``stripe`` is the stripe that is matched, as it is after
+    the wash, and ``first`` where its first line lies, from the cut end if it runs across; one along the cloth may lie
+    anywhere, for the parts leave a repeat of the width free. ``shifts`` tell how far each net piece is moved against
+    the stripe, and ``matches`` how the stripes meet; empty without one.
     """
 
     cloth: Cloth
@@ -68,6 +73,8 @@ class Lay:
     length: float
     buy: float
     one_way: bool
+    stripe: Stripe | None = None
+    first: float = 0.0
     shifts: Mapping[str, float] = field(default_factory=dict)
     matches: tuple[Match, ...] = ()
 
@@ -92,34 +99,54 @@ def plan_lays(garment: Garment, cut: Sequence[CutPiece], brief: Brief, unit: Uni
 
 
 def _lay(garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, unit: Unit) -> Lay:
-    stripe = cloth.stripe if cloth.stripe and cloth.stripe.repeat >= FINEST else None
+    stripe = _washed(cloth) if cloth.stripe and cloth.stripe.repeat >= FINEST else None
     moved, matches = shifts(garment, parts, stripe) if stripe else ({}, ())
     width = cloth.width * (1.0 - max(0.0, cloth.shrink_across)) - SELVEDGES
-    strip = _strip(width, stripe)
+    along = stripe is not None and stripe.direction == "along"
+    strip = _strip(width - (stripe.repeat if stripe and along else 0.0), stripe)
     one_way = cloth.kind is Kind.KNIT or cloth.nap or cloth.stripe is not None
-    turns = (0,) if one_way else (0, 2)
-    every = [
-        [way(turned(part.ring, turn), strip, GAP, moved.get(part.name) if part.upright else None, turn > 0)
-         for turn in turns]
-        for part in parts
-    ]  # fmt: skip
-    fits = [all(way.columns <= strip.columns for way in ways) for ways in every]
-    ways = [each for each, fit in zip(every, fits, strict=True) if fit]
-    spots = shortest(ways, strip, TRIES // max(1, len(ways))) if ways else ()
+    firsts = [stripe.repeat * k / OFFSETS for k in range(OFFSETS)] if stripe and not along else [0.0]
+    tried = [(*_packed(parts, strip, moved, first, one_way, TRIES // len(firsts)), first) for first in firsts]
+    spots, fits, first = min(tried, key=lambda each: (len(each[1]) - sum(each[1]), top_of(each[0], strip)))
     laying = [part for part, fit in zip(parts, fits, strict=True) if fit]
     laid = tuple(_placed(part, spot, strip) for part, spot in zip(laying, spots, strict=True))
     length = top_of(spots, strip)
     too_wide = tuple(part for part, fit in zip(parts, fits, strict=True) if not fit)
-    buy = to_buy(length, cloth, unit)
-    return Lay(cloth, kind, width, SELVEDGES / 2.0, laid, too_wide, length, buy, one_way, moved, matches)
+    buy = to_buy(length, cloth, unit, stripe.repeat if stripe and not along else 0.0)
+    return Lay(
+        cloth, kind, width, SELVEDGES / 2.0, laid, too_wide, length, buy, one_way, stripe, first, moved, matches
+    )  # fmt: skip
 
 
-def to_buy(length: float, cloth: Cloth, unit: Unit) -> float:
+def _packed(
+    parts: Sequence[Part], strip: Strip, moved: Mapping[str, float], first: float, one_way: bool, tries: int
+) -> tuple[tuple[Spot, ...], list[bool]]:
+    """Return where the parts lie for which the strip has room, and which parts these are."""
+    turns = (0,) if one_way else (0, 2)
+    tied = [moved[part.name] + first if part.upright and moved else None for part in parts]
+    every = [
+        [way(turned(part.ring, turn), strip, GAP, shift, turn > 0) for turn in turns]
+        for part, shift in zip(parts, tied, strict=True)
+    ]
+    fits = [all(has_room(each, strip) for each in ways) for ways in every]
+    ways = [each for each, fit in zip(every, fits, strict=True) if fit]
+    return (shortest(ways, strip, tries // len(ways)) if ways else ()), fits
+
+
+def _washed(cloth: Cloth) -> Stripe:
+    """The stripe of a cloth as it is after the wash."""
+    assert cloth.stripe is not None
+    lost = cloth.shrink_along if cloth.stripe.direction == "across" else cloth.shrink_across
+    return replace(cloth.stripe, repeat=cloth.stripe.repeat * (1.0 - max(0.0, lost)))
+
+
+def to_buy(length: float, cloth: Cloth, unit: Unit, begun: float = 0.0) -> float:
     """Return how much cloth to buy (mm) for a length laid.
 
-    Added is what the wash takes and what it takes to square the ends; it is rounded up to what is sold.
+    Added is what the wash takes, what it takes to square the ends, and what may go before the stripe that the lay is
+    begun at (``begun``); it is rounded up to what is sold.
     """
-    needed = (length + SQUARED) / (1.0 - max(0.0, cloth.shrink_along)) if length else 0.0
+    needed = (length + SQUARED + begun) / (1.0 - max(0.0, cloth.shrink_along)) if length else 0.0
     return math.ceil(needed / STEPS[unit] - TOLERANCE.same_point) * STEPS[unit]
 
 

@@ -42,13 +42,17 @@ class Match:
 
 @dataclass(frozen=True, slots=True)
 class _Meeting:
-    """Two net pieces at a seam: the places that lie on each other, the first of them the one to match by."""
+    """Two net pieces at a seam: the places that lie on each other, the first of them the one to match by.
+
+    ``level``: the seam runs across the wearer rather than down.
+    """
 
     seam: Seam
     names: tuple[str, str]
     rank: int
     at: str
     places: tuple[tuple[float, float], ...] = field(default=())
+    level: bool = False
 
 
 def shifts(garment: Garment, parts: Sequence[Part], stripe: Stripe) -> tuple[Mapping[str, float], tuple[Match, ...]]:
@@ -61,7 +65,7 @@ def shifts(garment: Garment, parts: Sequence[Part], stripe: Stripe) -> tuple[Map
     upright = {part.name for part in parts if part.upright}
     if stripe.direction == "along":
         moved = {name: -_middle(garment, name) % stripe.repeat for name in upright}
-        meetings = [each for each in _meetings(garment, upright, 0) if _same_face(garment, each.names)]
+        meetings = [each for each in _meetings(garment, upright, 0) if _same_face(garment, each.names) and each.level]
     else:
         meetings = sorted(_meetings(garment, upright, 1), key=lambda each: each.rank)
         moved = _brought_together(upright, meetings, stripe.repeat)
@@ -136,15 +140,17 @@ def _meeting(
 ) -> _Meeting:
     """What is matched first, and how soon: sides, then centres and panels, then sleeves at the front notch."""
     faces = [_face(garment, name) for name in pair]
+    across = [abs(met[-1][0].x - met[0][0].x), abs(met[-1][0].y - met[0][0].y)]
     if seam.kind == "armhole":
-        front = Face.FRONT in faces
-        notch = _at_notch(garment, seam, pair, marks) or met[len(met) // 2]
-        rank, at, met = (3 if front else 5), f"{'front' if front else 'back'} notch", [notch, *met]
+        front, notch = Face.FRONT in faces, _at_notch(garment, seam, pair, marks)
+        where = "notch" if notch else "armhole, half-way along"
+        rank, at = (3 if front else 5) + (notch is None), f"{'front' if front else 'back'} {where}"
+        met = [notch or met[len(met) // 2], *met]
     else:
         rank = 0 if seam.kind == "side" else 1 if _is_centre(garment, seam) else 2 if seam.kind == "style" else 4
         met, at = sorted(met, key=lambda points: points[0].y), "lower end"
     places = tuple((a.x, b.x) if axis == 0 else (a.y, b.y) for a, b in met)
-    return _Meeting(seam, pair, rank, at, places)
+    return _Meeting(seam, pair, rank, at, places, across[0] > across[1])
 
 
 def _at_notch(

@@ -116,18 +116,22 @@ def _too_wide(part: Part, lay: Lay, unit: Unit) -> str:
 
 
 def _stripes(lay: Lay, unit: Unit) -> Iterator[str]:
-    stripe = lay.cloth.stripe
-    assert stripe is not None
-    every = show_length(stripe.repeat, unit)
-    if not lay.shifts:
-        yield f"Stripes every {every} are not brought together here."
+    stripe, asked = lay.stripe, lay.cloth.stripe
+    assert asked is not None
+    if stripe is None or not lay.shifts:
+        yield f"Stripes every {show_length(asked.repeat, unit)} are not brought together here."
         return
+    every = show_length(stripe.repeat, unit) + (" after the wash" if stripe.repeat != asked.repeat else "")
     if stripe.direction == "along":
-        yield f"Stripes along the cloth, every {every}: one runs down the centre of front, back and sleeves."
+        yield (
+            f"Stripes along the cloth, every {every}: one, the same everywhere, runs down the centre of front, back "
+            "and sleeves. Slide the whole plan sideways until its grey lines lie on your stripes; there is room for it."
+        )
     else:
         yield (
-            f"Stripes across, every {every}: the grey lines are one edge of a stripe, the same everywhere. Above the "
-            f"lowest point of each part it runs at: {'; '.join(_stripe_places(lay, unit))}."
+            f"Stripes across, every {every}: the grey lines are one edge of a stripe, the same everywhere. Begin the "
+            f"cloth so that the first lies {show_length(lay.first, unit)} from the cut end; a repeat is bought for "
+            f"that. Above the lowest point of each part it runs at: {'; '.join(_stripe_places(lay, unit))}."
         )
     meeting = [match for match in lay.matches if match.off <= EXACT]
     if meeting:
@@ -144,14 +148,14 @@ def _stripe_places(lay: Lay, unit: Unit) -> Iterator[str]:
 
 def stripe_places(lay: Lay) -> tuple[tuple[str, float], ...]:
     """Return for each part that stripes across tie, how far above its lowest point the first of them runs (mm)."""
-    stripe = lay.cloth.stripe
+    stripe = lay.stripe
     if stripe is None or stripe.direction != "across":
         return ()
     places: dict[str, float] = {}
     for each in lay.laid:
         if each.part.name in lay.shifts:
             low = float(each.ring[:, 1].min())
-            place = -low % stripe.repeat
+            place = (lay.first - low) % stripe.repeat
             name = f"{_named(each.part)}{', printed side down' * each.part.over}"
             places[name] = 0.0 if math.isclose(place, stripe.repeat, abs_tol=TOLERANCE.joint) else place
     return tuple(places.items())
@@ -168,4 +172,4 @@ def _met(matches: Sequence[Match], unit: Unit) -> list[str]:
 
 
 def _seam(match: Match) -> str:
-    return f"{match.title}, {match.at}" if match.at.endswith("notch") else match.title
+    return f"{match.title}, {match.at}" if match.at != "lower end" else match.title

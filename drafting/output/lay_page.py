@@ -101,11 +101,11 @@ def _cloth(document: Document, lay: Lay, wide: float, high: float, scale: float)
 
 
 def _stripes(document: Document, lay: Lay, high: float, scale: float) -> None:
-    stripe = lay.cloth.stripe
+    stripe = lay.stripe
     if stripe is None or not lay.shifts:
         return
     across = stripe.direction == "across"
-    ends = np.arange(0.0, high if across else lay.width, stripe.repeat).tolist()
+    ends = np.arange(lay.first, high if across else lay.width, stripe.repeat).tolist()
     wide = lay.width + 2 * lay.edge
     lines = (line(0, y, wide, y) if across else line(lay.edge + y, 0, lay.edge + y, high) for y in ends)
     document.ops(f"{pen(0.12 / scale, 0.6)} {' '.join(lines)} S")

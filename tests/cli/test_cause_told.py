@@ -10,7 +10,9 @@ from typing import Any
 import pytest
 
 from drafting.cause import causes
-from drafting.errors import CannotDraft
+from drafting.errors import CannotDraft, GeometryError
+from drafting.finishing import CutPiece, FinishPlan
+from drafting.garment import Garment
 from drafting.job import draft, finished
 from drafting.proof import Proof
 from drafting.ticket import Job
@@ -121,3 +123,31 @@ def test_a_band_for_one_bare_arm_is_told_how(tmp_path: Path, capsys: pytest.Capt
     more = more.replace("band]", 'band]\narm = "left"')
     ticket.write_text(f'builds_on = "knit-top"\nunit = "cm"\n{WEARER}{more}', encoding="utf-8")
     assert run(capsys, "prove", str(ticket)).status == 0
+
+
+def test_a_second_refusal_does_not_hide_what_stands_in_the_way_of_the_first() -> None:
+    """The hem band can't go round the vents; that the binding after it can't be drawn either doesn't matter."""
+    job = with_changes(job_of("knit-top"), [("vents", {})])
+    band = next(planned for planned in job.steps if planned.step.name == "hem-band")
+    with pytest.raises(CannotDraft) as refusal:
+        draft(replace(job, steps=(*job.steps, replace(band, where="a second band"))))
+    assert refusal.value.since == "changes: vents (vents)"
+
+
+def test_what_cannot_be_finished_is_laid_to_its_own_change(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Though without the last change the head doesn't pass, so that the proof fails before anything is cut."""
+    import drafting.job as way
+
+    real = way.finish
+
+    def finish(garment: Garment, plan: FinishPlan) -> tuple[CutPiece, ...]:
+        if any(fact.name == "body_longer" for fact in garment.facts):
+            raise GeometryError("no room")
+        return real(garment, plan)
+
+    monkeypatch.setattr(way, "finish", finish)
+    stack = [SHALLOW, ("lengthen", {"by": 50.0}), ("neckline", {"front": "v", "front_drop": 60.0, "widen": 10.0})]
+    job = with_changes(job_of("knit-top"), stack)
+    with pytest.raises(CannotDraft) as refusal:
+        finished(job, draft(job))
+    assert refusal.value.step == "lengthen"

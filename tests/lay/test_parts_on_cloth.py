@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
+from dataclasses import replace
 
 import numpy as np
 import pytest
 import shapely
 
+from drafting.geometry import Point
 from drafting.lay import parts_of
 from drafting.lay.pack import Strip, shortest, top_of, way
 from tests.laws.jobs import catalogue
@@ -132,3 +135,15 @@ def test_a_part_as_wide_as_the_cloth_fits_or_is_told(spare: float) -> None:
     lay = lays(what, width=widest + 20.0 + spare)[0]
     assert bool(lay.too_wide) == (spare < 3.0)
     assert len(lay.laid) + len(lay.too_wide) == sum(piece.quantity for piece in what.cut if piece.cloth == "main")
+
+
+@pytest.mark.parametrize("angle", [0.0, 60.0, 135.0])
+def test_a_pair_off_the_straight_grain_lies_as_mirror_images(angle: float) -> None:
+    """Whatever way the grain runs on a pattern piece, both of a pair have it along the cloth's length."""
+    what = made("diagonal-overlay-top")
+    grain = Point(math.cos(math.radians(angle)), math.sin(math.radians(angle)))
+    cut = [replace(piece, grain=grain) for piece in what.cut if piece.stands_for[0].startswith("sleeve")]
+    one, two = (part.ring for part in parts_of(what.garment, cut))
+    mirrored = one * (-1.0, 1.0)
+    gap = _polygon(mirrored - mirrored.min(axis=0)).symmetric_difference(_polygon(two - two.min(axis=0)))
+    assert gap.area < 1.0

@@ -6,7 +6,10 @@ matched at the seam line, not the cutting line; an eased cap can't be matched al
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
+import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -14,6 +17,7 @@ from drafting.cloth import Stripe
 from drafting.garment import Role
 from drafting.geometry import Point
 from drafting.lay import Lay
+from drafting.lay.words import told
 from tests.lay.laying import Made, lays, made, moved
 
 
@@ -105,3 +109,37 @@ def test_matching_costs_cloth_but_no_more_than_a_repeat_a_row() -> None:
     assert fine.length == plain.length
     assert fine.matches == ()
     assert fine.one_way
+
+
+@settings(max_examples=25, deadline=None, derandomize=True)
+@given(
+    st.sampled_from(["basic-tee", "diagonal-overlay-top", "princess-top"]),
+    st.floats(500.0, 1800.0),
+    st.floats(4.0, 700.0),
+    st.sampled_from(["across", "along"]),
+)
+def test_any_width_and_stripe_are_laid_or_told(design: str, width: float, repeat: float, direction: str) -> None:
+    """Every part lies on the cloth, apart from the others and on its place of the stripe, or is told as too wide."""
+    what = made(design)
+    lay = lays(what, Stripe(repeat, direction), width)[0]  # type: ignore[arg-type]
+    main = [piece for piece in what.cut if piece.cloth == "main"]
+    assert len(lay.laid) + len(lay.too_wide) == sum(piece.quantity for piece in main)
+    shapes = [shapely.Polygon(each.ring) for each in lay.laid]
+    assert all(shape.bounds[0] >= 0.0 and shape.bounds[2] <= lay.width for shape in shapes)
+    assert all(one.distance(two) >= 2.9 for i, one in enumerate(shapes) for two in shapes[:i])
+    axis = 1 if direction == "across" else 0
+    for each in lay.laid:
+        if each.part.upright:
+            assert _apart(moved(each)[axis], lay.shifts[each.part.name] + lay.first, repeat) < 1e-6
+    if direction == "along" and shapes:  # the whole plan can be slid on to the cloth's stripes
+        assert max(shape.bounds[2] for shape in shapes) <= lay.width - repeat + 1e-6
+
+
+def test_a_stripe_shrinks_with_the_cloth() -> None:
+    """A tenth lost in length: the repeat that is matched is a tenth shorter, and that is told."""
+    what = made("basic-tee")
+    cloth = replace(what.brief.cloth, shrink_along=0.1)
+    lay = lays(replace(what, brief=replace(what.brief, cloth=cloth)), Stripe(40.0))[0]
+    assert lay.stripe is not None
+    assert lay.stripe.repeat == pytest.approx(36.0)
+    assert "every 3.6 cm after the wash" in " ".join(told(lay, "cm").lines)
