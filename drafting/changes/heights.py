@@ -93,13 +93,16 @@ def stretched(piece: Piece, stretch: Stretch) -> Piece:
         drills=tuple(Drill(d.name, Point(d.at.x, stretch.y(d.at.y))) for d in piece.drills),
     )
     for dart in darts_of(drawn):
-        apart = 0.0 if dart.inside else abs(dart.point.distance(dart.mouth_a) - dart.point.distance(dart.mouth_b))
+        if dart.inside:
+            continue
+        one, two = (drawn.line(leg).path.length for leg in leg_names(dart.name))  # as the darts before it left them
+        apart = abs(one - two)
         if apart > TOLERANCE.sewn_length:
             raise GeometryError(
                 f"drawn out, the legs of the dart {dart.name!r} would differ by {apart:.1f} mm; "
                 "change the length before the dart is moved"
             )
-        drawn = drawn if dart.inside else legs_evened(drawn, dart.name)
+        drawn = legs_evened(drawn, dart.name)
     drawn = replace(
         drawn,
         levels=tuple(replace(level, path=_across(level.path, stretch, drawn)) for level in piece.levels),

@@ -78,6 +78,9 @@ def _lines(lay: Lay, unit: Unit) -> Iterator[str]:
     folded = list(dict.fromkeys(_named(each.part) for each in lay.laid if each.part.piece.on_fold))
     if folded:
         yield f"Drawn opened out: trace the half, and turn it over at its fold line for the other: {', '.join(folded)}."
+    faced = [_named(each.part) for each in lay.laid if any("interfacing" in note for note in each.part.piece.labels)]
+    if faced:
+        yield f"Buy interfacing too, which isn't laid here, for: {', '.join(dict.fromkeys(faced))}."
     yield _way_up(lay)
     for part in lay.too_wide:
         yield _too_wide(part, lay, unit)

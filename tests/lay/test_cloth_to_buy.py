@@ -57,3 +57,11 @@ def test_what_is_told_of_a_part_that_is_too_wide() -> None:
     assert "Not laid: A Front is " in words
     assert "43.0 cm can be used" in words
     assert says.buy.endswith("for what is laid; not all of it is")
+
+
+def test_interfacing_is_not_forgotten() -> None:
+    """Facings are cut in it too; a knit without facings needs none."""
+    faced, knit = (" ".join(told(lays(made(design))[0], "cm").lines) for design in ("princess-top", "basic-tee"))
+    assert "Buy interfacing too" in faced
+    assert "Neck facing" in faced.partition("Buy interfacing too")[2]
+    assert "interfacing" not in knit
