@@ -128,15 +128,15 @@ def legs_evened(piece: Piece, name: str) -> Piece:
     new = {
         one.name: Path.straight(one.path.start + moves[0], one.path.end),
         two.name: Path.straight(two.path.start, two.path.end + moves[1]),
-        before.name: _end_moved(before.path.reversed(), moves[0]).reversed(),
+        before.name: start_moved(before.path.reversed(), moves[0]).reversed(),
     }
-    new[after.name] = _end_moved(new.get(after.name, after.path), moves[1])
+    new[after.name] = start_moved(new.get(after.name, after.path), moves[1])
     ring = tuple(replace(line, path=new[line.name]) if line.name in new else line for line in piece.ring)
     return replace(piece, ring=ring)
 
 
-def _end_moved(path: Path, by: Point) -> Path:
-    """A path with its start, and the handle there, moved."""
+def start_moved(path: Path, by: Point) -> Path:
+    """Return a path with its start, and the handle there, moved by a vector (mm)."""
     segments = path.segments.copy()
     segments[0, :2] += tuple(by)
     return Path.of(segments)

@@ -10,6 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from drafting.changes.fit_inner import waist_followed
+from drafting.changes.heights import start_moved
 from drafting.errors import CannotDraft
 from drafting.garment import Fate, Garment, Line, Piece, Role, Side
 from drafting.garment.carrying import in_edge
@@ -197,21 +198,14 @@ def _trued_at_waist(piece: Piece, side: Side, by: float, step: str, old: Piece) 
     if seam.path.end.near(waist.path.start, TOLERANCE.joint):
         new = _ended(seam.path, by, step)
         moved = new.end - seam.path.end
-        edge = _drawn_over(waist.path, moved)
+        edge = start_moved(waist.path, moved)
     else:
         new = _ended(seam.path.reversed(), by, step).reversed()
         moved = new.start - seam.path.start
-        edge = _drawn_over(waist.path.reversed(), moved).reversed()
+        edge = start_moved(waist.path.reversed(), moved).reversed()
     paths = {seam.name: new, waist.name: edge}
     ring = tuple(replace(line, path=paths[line.name]) if line.name in paths else line for line in piece.ring)
     return waist_followed(replace(piece, ring=ring))
-
-
-def _drawn_over(path: Path, by: Point) -> Path:
-    """A path with its start, and the handle there, moved."""
-    segments = path.segments.copy()
-    segments[0, :2] += tuple(by)
-    return Path.of(segments)
 
 
 def _vents_matched(old: Mapping[str, Piece], pieces: list[Piece], side: Side) -> list[Piece]:
