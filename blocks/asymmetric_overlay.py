@@ -48,9 +48,9 @@ from drafting.garment import (
     Zone,
     option,
 )
-from drafting.garment.parting import Cut, Place, part, with_split
 from drafting.geometry import Point
 from drafting.record import dataclass
+from drafting.redraw.parting import Cut, Place, part, with_split
 from drafting.tolerance import TOLERANCE
 
 FACES = (Face.FRONT, Face.BACK)

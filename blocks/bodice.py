@@ -23,7 +23,9 @@ from drafting.cloth import EaseTable, Fit, ease_for
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Block, Brief, Face, Garment, Side, Solve, Stage, Zone, option
 from drafting.garment.model import Seam, Section, Use
-from drafting.garment.shapes import (
+from drafting.geometry import Point, root
+from drafting.record import dataclass
+from drafting.redraw.shapes import (
     STRAIGHTEST,
     ArmholeFrame,
     Neckline,
@@ -31,8 +33,6 @@ from drafting.garment.shapes import (
     draw_armhole,
     draw_neckline,
 )
-from drafting.geometry import Point, root
-from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 NAME = "knit bodice"

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from blocks.side import SideSeam
 from drafting.garment import Adjust, Face, Fate, Level, Line, Piece, Role, Side
-from drafting.garment.shapes import ArmholeFrame, Curve, Neckline
 from drafting.geometry import Path, Point, hook
 from drafting.record import dataclass
+from drafting.redraw.shapes import ArmholeFrame, Curve, Neckline
 from drafting.tolerance import TOLERANCE
 
 

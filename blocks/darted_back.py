@@ -21,9 +21,9 @@ from blocks.flank import Flank, draw_flank
 from blocks.waist_darts import LEAST_DART, WaistDart, WaistLine, draw_waist
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Fate, Role
-from drafting.garment.shapes import ArmholeFrame, Curve, draw_armhole, round_half
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.redraw.shapes import ArmholeFrame, Curve, draw_armhole, round_half
 from drafting.tolerance import TOLERANCE
 
 ACROSS_HEIGHT = 0.5

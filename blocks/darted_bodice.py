@@ -34,8 +34,8 @@ from drafting.cloth import EaseTable, ease_for
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Block, Brief, Face, Garment, Piece, Role, Side, Solve, Stage
 from drafting.garment.model import Run, Seam, Section, Use
-from drafting.garment.shapes import STRAIGHTEST, armhole_spare
 from drafting.geometry import root
+from drafting.redraw.shapes import STRAIGHTEST, armhole_spare
 from drafting.tolerance import TOLERANCE
 
 LEANS = (-0.35, 0.15)

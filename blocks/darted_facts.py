@@ -10,8 +10,8 @@ from blocks.darted_front import FrontHalf
 from blocks.sided import sided
 from drafting.cloth import EaseTable
 from drafting.garment import Aim, Brief, Face, Fact, Side, Solve, option
-from drafting.garment.shapes import Curve
 from drafting.record import dataclass
+from drafting.redraw.shapes import Curve
 from drafting.tolerance import TOLERANCE
 
 

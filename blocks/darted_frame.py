@@ -27,9 +27,9 @@ from blocks.waist_darts import GREATEST, LEAST_DART, Suppression, WaistDart, cen
 from drafting.cloth import EaseTable
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Side, Solve
-from drafting.garment.shapes import BACK_RISE, round_half
 from drafting.geometry import Point, root
 from drafting.record import dataclass
+from drafting.redraw.shapes import BACK_RISE, round_half
 from drafting.tolerance import TOLERANCE
 
 NAME = "darted bodice"

@@ -34,9 +34,9 @@ from blocks.flank import Flank, draw_flank
 from blocks.waist_darts import LEAST_DART, WaistDart, WaistLine, centre_above, draw_waist
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Fate, Role
-from drafting.garment.shapes import ArmholeFrame, Curve, draw_armhole, round_half
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.redraw.shapes import ArmholeFrame, Curve, draw_armhole, round_half
 from drafting.tolerance import TOLERANCE
 
 LEAST_REACH = 40.0

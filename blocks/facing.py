@@ -31,9 +31,9 @@ from drafting.garment import (
     option,
 )
 from drafting.garment.darts import Dart, darts_of, leg_names
-from drafting.garment.mouths import folding
 from drafting.geometry import Affine, Path, turn
 from drafting.record import dataclass
+from drafting.redraw.mouths import folding
 from drafting.tolerance import TOLERANCE
 
 NAME = "facing"

@@ -6,9 +6,9 @@ their curvature continuous. To the waist the line ends there without bend, as it
 
 from __future__ import annotations
 
-from drafting.garment.shapes import Curve
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.redraw.shapes import Curve
 
 
 @dataclass(frozen=True, slots=True)

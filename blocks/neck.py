@@ -6,9 +6,9 @@ from collections.abc import Collection
 
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Solve
-from drafting.garment.shapes import BACK_RISE, FRONT_DEPTH, Curve, neck_points, round_half
 from drafting.geometry import root
 from drafting.record import dataclass
+from drafting.redraw.shapes import BACK_RISE, FRONT_DEPTH, Curve, neck_points, round_half
 from drafting.tolerance import TOLERANCE
 
 

@@ -9,9 +9,9 @@ from itertools import pairwise
 
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Fate, Garment, Line, Piece, Role, Side
-from drafting.garment.shapes import Curve, v_half
 from drafting.geometry import Path, Point, curve_through, root
 from drafting.record import dataclass
+from drafting.redraw.shapes import Curve, v_half
 from drafting.tolerance import TOLERANCE
 
 NAME = "asymmetric overlay"

@@ -37,9 +37,9 @@ from drafting.garment import (
     openings,
     option,
 )
-from drafting.garment.shapes import Curve
 from drafting.geometry import Path, Point, root
 from drafting.record import dataclass
+from drafting.redraw.shapes import Curve
 from drafting.tolerance import TOLERANCE
 
 NAME = "set-in sleeve"

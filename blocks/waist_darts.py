@@ -15,9 +15,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from drafting.garment.shapes import Curve
 from drafting.geometry import Point
 from drafting.record import dataclass
+from drafting.redraw.shapes import Curve
 
 FIRST_AT_SIDE, MOST_AT_SIDE = 20.0, 50.0
 """mm per half, front and back edge together."""

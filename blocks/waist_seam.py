@@ -12,8 +12,6 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from blocks.waistline import HALVES, Half, lower_edge, to_waist, trunk_of
-from drafting.changes.fit_inner import waist_followed
-from drafting.changes.heights import aims_kept
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
 from drafting.garment import (
@@ -36,6 +34,8 @@ from drafting.garment import (
     stitch_for,
 )
 from drafting.record import dataclass
+from drafting.redraw.fit_inner import waist_followed
+from drafting.redraw.heights import aims_kept
 from drafting.tolerance import TOLERANCE
 
 NAME = "waist seam"

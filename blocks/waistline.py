@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from drafting.changes.hemline import find_hemline, rise_outwards, trimmed, with_hemline
 from drafting.cloth import Kind, ease_for
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Face, Fact, Garment, Line, Piece, Role, Side
 from drafting.geometry import Path, Point, hook
 from drafting.record import dataclass
+from drafting.redraw.hemline import find_hemline, rise_outwards, trimmed, with_hemline
 from drafting.tolerance import TOLERANCE
 
 SKIRT_WAIST_EASE = 16.0

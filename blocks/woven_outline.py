@@ -10,9 +10,9 @@ from dataclasses import replace
 from blocks.sleeve import Cap
 from drafting.garment import Adjust, Face, Fate, Level, Line, Piece, Role, Side
 from drafting.garment.darts import legs
-from drafting.garment.shapes import Curve
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
+from drafting.redraw.shapes import Curve
 from drafting.tolerance import TOLERANCE
 
 DART_REACH = 0.4

@@ -40,9 +40,9 @@ from drafting.garment import (
     option,
 )
 from drafting.garment.darts import dart_seam
-from drafting.garment.mouths import clear_of_darts
-from drafting.garment.parting import with_split
 from drafting.record import dataclass
+from drafting.redraw.mouths import clear_of_darts
+from drafting.redraw.parting import with_split
 from drafting.tolerance import TOLERANCE
 
 NAME = "woven sleeve"

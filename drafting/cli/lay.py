@@ -53,7 +53,7 @@ def command(ticket: Path | None, demo: bool, out: Path | None, width: str) -> in
     from drafting.cli.folder import write_together
     from drafting.lay import plan_lays
     from drafting.output import PrintInfo
-    from drafting.output.lay_page import write_lay_pdf
+    from drafting.output.pages.lay_page import write_lay_pdf
 
     asked = ticket_or_demo(ticket, demo)
     result = _with_width(run_ticket(asked, print_it=False), width)

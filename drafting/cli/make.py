@@ -108,7 +108,7 @@ def _write(result: Result, sheet: SheetPlan, folder: Path, copy: Path | None) ->
 def _writers(result: Result, sheet: SheetPlan, info: PrintInfo, drawing: Drawing, cover: Cover) -> Mapping[str, Writer]:
     from drafting.cli.work import write_fitting
     from drafting.output import write_pattern_pdf, write_sheet_pdf, write_svg
-    from drafting.proof.given import wants_toile
+    from drafting.proof.checks.given import wants_toile
 
     text = document_of(result)
     writers: dict[str, Writer] = {
@@ -132,7 +132,7 @@ def _start_page(result: Result) -> tuple[str, ...]:
         kept = ", ".join(f"{piece.code} {piece.title}" for piece in result.same)
         proven = (*proven, f"Unchanged since the earlier draft, so not printed again: {kept}.")
     from drafting.cli.summary import used_estimates
-    from drafting.proof.cloth import CUTTING
+    from drafting.proof.checks.cloth import CUTTING
 
     notes = tuple(f"{each.sentence}." for each in result.proof.findings if each.code == CUTTING)
     used = ", ".join(name.replace("_", " ") for name in used_estimates(result))

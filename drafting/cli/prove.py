@@ -61,7 +61,7 @@ def command(ticket: Path | None, demo: bool, as_json: bool, fitting: bool, out: 
         write_together(out.parent, {out.name: lambda path: write_fitting(path, result)})
         say(f"The fitting sheet is in {printable(str(out))}.")
     elif fitting:
-        from drafting.proof.fitting import fitting_lines, fitting_sheet
+        from drafting.proof.words.fitting import fitting_lines, fitting_sheet
 
         head = f"Fitting sheet: {named(result)}; draft mark {job.mark}"
         sheet = fitting_sheet(result.garment, job.brief)

@@ -108,7 +108,7 @@ def _show_tables(proof: Proof, unit: Unit) -> None:
 
 
 def _show_findings(findings: Sequence[Finding]) -> None:
-    from drafting.proof.body import ESTIMATED
+    from drafting.proof.checks.body import ESTIMATED
     from drafting.proof.finding import SINCE
 
     told = [finding for finding in findings if finding.code != ESTIMATED]
@@ -132,7 +132,7 @@ def _counted(findings: Iterable[Finding]) -> str:
 
 def _show_estimates(result: Result) -> None:
     """Show which measurements the design used that were not taken, what each was taken to be, and how sure that is."""
-    from drafting.proof.body import ESTIMATED_HEADING, estimate_words
+    from drafting.proof.checks.body import ESTIMATED_HEADING, estimate_words
 
     body, unit = result.job.brief.body, result.job.unit
     rows = [estimate_words(name, body[name], body.estimated[name], unit) for name in used_estimates(result)]
@@ -154,7 +154,7 @@ def used_estimates(result: Result) -> list[str]:
 
 
 def _show_files(result: Result, folder: Path) -> None:
-    from drafting.proof.given import wants_toile
+    from drafting.proof.checks.given import wants_toile
 
     heading("Files")
     rows = [

@@ -75,8 +75,8 @@ def document_of(result: Result) -> str:
 def write_fitting(path: Path, result: Result) -> None:
     """Write a result's fitting sheet as a PDF."""
     from drafting.output import PrintInfo
-    from drafting.output.fitting_page import write_fitting_pdf
-    from drafting.proof.fitting import fitting_sheet
+    from drafting.output.pages.fitting_page import write_fitting_pdf
+    from drafting.proof.words.fitting import fitting_sheet
 
     job = result.job
     info = PrintInfo(job.title, job.wearer, job.mark, unit=job.unit)

@@ -11,10 +11,11 @@ import numpy as np
 from drafting.errors import GeometryError
 from drafting.finishing.parallels import Parallels
 from drafting.finishing.plan import FinishPlan
-from drafting.garment import Face, Fate, Garment, Line, Seam, Side, balance_marks, rank
+from drafting.garment import Face, Fate, Garment, Line, Seam, Side, balance_marks
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.work import rank
 
 HEM_FIRST = -1
 """A hem counts as sewn before any seam: its end always follows the edge it is folded onto."""

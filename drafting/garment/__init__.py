@@ -1,4 +1,4 @@
-"""The garment model: lines, pieces, seams, and what is derived from them (surface, order of work, balance marks)."""
+"""The garment model: lines, pieces, seams, and what is derived from them (surface, balance marks)."""
 
 from drafting.garment.aims import drop_aims, shift_aim
 from drafting.garment.balance import Balance, balance_marks
@@ -25,10 +25,9 @@ from drafting.garment.model import (
     Zone,
     substitute,
 )
-from drafting.garment.order import Task, caught_hems, crossings, make_up, rank, turned_edges
 from drafting.garment.step import Block, Brief, Change, OptionInfo, Stage, Step, option, options_of
+from drafting.garment.stitches import LOCKSTITCH, OVERLOCK, is_centre, stitch_for, usual_stitch
 from drafting.garment.surface import Opening, Surface, glue, hanging_pieces, openings, same_corner
-from drafting.garment.usual import LOCKSTITCH, OVERLOCK, is_centre, stitch_for, usual_stitch
 
 __all__ = [
     "LOCKSTITCH",
@@ -58,27 +57,21 @@ __all__ = [
     "Stage",
     "Step",
     "Surface",
-    "Task",
     "UnknownLine",
     "UnknownPiece",
     "Use",
     "Zone",
     "balance_marks",
-    "caught_hems",
-    "crossings",
     "drop_aims",
     "glue",
     "hanging_pieces",
     "is_centre",
-    "make_up",
     "openings",
     "option",
     "options_of",
-    "rank",
     "same_corner",
     "shift_aim",
     "stitch_for",
     "substitute",
-    "turned_edges",
     "usual_stitch",
 ]

@@ -13,7 +13,7 @@ from drafting.geometry.cells import Floats, turned
 from drafting.lay.pack import Spot, Strip, has_room, shortest, top_of, way
 from drafting.lay.parts import Part, parts_of
 from drafting.lay.stripes import Match, shifts
-from drafting.proof.cutting import SELVEDGES
+from drafting.proof.checks.cutting import SELVEDGES
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 from drafting.units import Unit

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from drafting.output.drawing import Drawing, PrintInfo
-from drafting.output.text import missing
+from drafting.output.pdf.text import missing
+from drafting.output.pictures.drawing import Drawing, PrintInfo
 from drafting.paper import SheetPlan
 
 _SHOWN = 12

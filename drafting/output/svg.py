@@ -12,10 +12,10 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from drafting.output.drawing import Drawing, PrintInfo, draw
 from drafting.output.files import write_whole
-from drafting.output.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Style, Text, straight_ones
-from drafting.output.text import clean
+from drafting.output.pdf.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Style, Text, straight_ones
+from drafting.output.pdf.text import clean
+from drafting.output.pictures.drawing import Drawing, PrintInfo, draw
 from drafting.paper import SheetPlan
 from drafting.tolerance import TOLERANCE
 

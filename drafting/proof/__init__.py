@@ -2,11 +2,11 @@
 
 from drafting.proof.document import proof_document
 from drafting.proof.finding import Finding, Severity
-from drafting.proof.lines import proof_lines
-from drafting.proof.printed import printed_proof, tightest
 from drafting.proof.proof import Proof, prove
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.proof.schema import proof_schema
+from drafting.proof.words.lines import proof_lines
+from drafting.proof.words.printed import printed_proof, tightest
 
 __all__ = [
     "EaseRow",

@@ -7,31 +7,32 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, TypeVar
 
 from drafting.errors import DraftingError
-from drafting.garment import Brief, Fact, Garment, Opening, Solve, Surface, Task, glue, make_up
-from drafting.proof.bands import check_bands
-from drafting.proof.body import ESTIMATED, check_body
-from drafting.proof.closures import check_stand
-from drafting.proof.cloth import check_cloth
-from drafting.proof.cutting import check_cutting
-from drafting.proof.darts import check_darts
-from drafting.proof.ease import check_ease, ease_rows
+from drafting.garment import Brief, Fact, Garment, Opening, Solve, Surface, glue
+from drafting.proof.checks.bands import check_bands
+from drafting.proof.checks.body import ESTIMATED, check_body
+from drafting.proof.checks.closures import check_stand
+from drafting.proof.checks.cloth import check_cloth
+from drafting.proof.checks.cutting import check_cutting
+from drafting.proof.checks.darts import check_darts
+from drafting.proof.checks.ease import check_ease, ease_rows
+from drafting.proof.checks.given import check_given
+from drafting.proof.checks.handed import check_handed
+from drafting.proof.checks.joins import check_joins, join_rows
+from drafting.proof.checks.levels import check_levels
+from drafting.proof.checks.names import check_names
+from drafting.proof.checks.openings import check_openings, opening_rows
+from drafting.proof.checks.outlines import check_outlines
+from drafting.proof.checks.puzzle import check_puzzle, check_twice
+from drafting.proof.checks.samples import sample
+from drafting.proof.checks.seams import check_seams, seam_rows
+from drafting.proof.checks.solves import check_solves
+from drafting.proof.checks.stride import check_stride
+from drafting.proof.checks.zones import check_zones
 from drafting.proof.finding import Finding, Severity, gravest_first
-from drafting.proof.given import check_given
-from drafting.proof.handed import check_handed
-from drafting.proof.joins import check_joins, join_rows
-from drafting.proof.levels import check_levels
-from drafting.proof.names import check_names
-from drafting.proof.openings import check_openings, opening_rows
-from drafting.proof.outlines import check_outlines
-from drafting.proof.puzzle import check_puzzle, check_twice
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
-from drafting.proof.samples import sample
-from drafting.proof.seams import check_seams, seam_rows
-from drafting.proof.solves import check_solves
-from drafting.proof.stride import check_stride
-from drafting.proof.zones import check_zones
 from drafting.record import dataclass
 from drafting.units import Unit, in_unit
+from drafting.work import Task, make_up
 
 if TYPE_CHECKING:
     from drafting.finishing.cutpiece import CutPiece

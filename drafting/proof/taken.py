@@ -14,8 +14,8 @@ from drafting.body import Body
 from drafting.garment import Face, Garment, Level, Piece, Role, Side, hanging_pieces
 from drafting.garment.darts import darts_of, intake
 from drafting.geometry import Path, Point
-from drafting.proof.closures import CLOSURES
-from drafting.proof.ease import measured
+from drafting.proof.checks.closures import CLOSURES
+from drafting.proof.checks.ease import measured
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 

@@ -22,11 +22,12 @@ from drafting.body import make_body
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft, DraftingError
 from drafting.finishing import CutPiece
-from drafting.garment import Brief, Garment, make_up
+from drafting.garment import Brief, Garment
 from drafting.geometry import Path
 from drafting.job import draft, finished
-from drafting.proof.sewing import steps_of_work
 from drafting.ticket import Job, find_catalogue, read_job
+from drafting.work import make_up
+from drafting.work.sewing import steps_of_work
 from tests.blocks_woven.people import POPLIN
 from tests.body.people import GROUPS, people
 from tests.garments import JERSEY, RIB

@@ -19,14 +19,15 @@ import shapely.affinity
 
 from blocks.band import NECK_BAND, NECK_BINDING
 from blocks.mitred_band import Stretch, Strip, drawn
-from drafting.changes.centre import CENTRE
-from drafting.changes.closure import CLOSURE
-from drafting.changes.neckline import NECKLINE
+from drafting.changes.design.centre import CENTRE
+from drafting.changes.design.closure import CLOSURE
+from drafting.changes.design.neckline import NECKLINE
 from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
-from drafting.garment import Fate, Garment, Piece, Role, Step, make_up, openings
+from drafting.garment import Fate, Garment, Piece, Role, Step, openings
 from drafting.geometry import Path, Point
 from drafting.proof import Severity, printed_proof, prove
+from drafting.work import make_up
 from tests.garments import BODY, SINGERS, SLEEVED, Planned, brief, build
 
 WIDTH = 10.0

@@ -26,7 +26,7 @@ from drafting.geometry import Path
 from drafting.output import PrintInfo, draw
 from drafting.paper import PaperPlan, paper_named, plan_sheet
 from drafting.proof import Severity, prove
-from drafting.proof.fitting import fitting_sheet
+from drafting.proof.words.fitting import fitting_sheet
 from tests.blocks.surveyed import shown
 from tests.blocks_woven.people import PULLED_ON, brief_for, people, sleeved
 from tests.garments import BODY, SINGERS, TOP, brief, build

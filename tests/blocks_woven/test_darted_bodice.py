@@ -12,9 +12,10 @@ from blocks.darted_frame import ARMHOLE_EASE
 from drafting.body import Body
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft
-from drafting.garment import Garment, Piece, Role, Side, glue, make_up
+from drafting.garment import Garment, Piece, Role, Side, glue
 from drafting.garment.darts import darts_of, intake
 from drafting.proof import Severity, prove
+from drafting.work import make_up
 from tests.blocks_woven.people import (
     PULLED_ON,
     bodice,

@@ -12,7 +12,7 @@ import pytest
 from drafting.body import Rules
 from drafting.errors import CannotDraft
 from drafting.proof import Severity, prove
-from drafting.proof.given import FRONT_OFF
+from drafting.proof.checks.given import FRONT_OFF
 from tests.blocks_woven.people import BODYS_OWN, PULLED_ON, bodice, brief_for, faults, people, person, sleeved
 
 

@@ -9,10 +9,11 @@ import pytest
 from drafting.body import Body
 from drafting.cloth import Fit, hand_passage
 from drafting.errors import CannotDraft
-from drafting.garment import Garment, Role, glue, make_up
+from drafting.garment import Garment, Role, glue
 from drafting.garment.darts import darts_of, intake
 from drafting.geometry import Path
 from drafting.proof import prove
+from drafting.work import make_up
 from tests.blocks_woven.people import bodice, brief_for, faults, mean_person, person, sleeved
 
 SOME = (0, 5, 168, 330, 768, 1000)

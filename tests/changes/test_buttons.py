@@ -11,16 +11,16 @@ from hypothesis import strategies as st
 
 from blocks.bodice import KNIT_BODICE
 from blocks.darted_bodice import DARTED_BODICE
-from drafting.changes.buttons import ABOVE_END, BELOW_EDGE, THICKNESS, Buttons, spaced
 from drafting.errors import CannotDraft
 from drafting.finishing import CutPiece, finish
 from drafting.finishing.plan import FinishPlan
 from drafting.garment import Garment
 from drafting.garment.buttons import buttonholes, buttons
 from drafting.geometry import Path, Point
-from drafting.output import symbols
+from drafting.output.pictures import symbols
 from drafting.proof import Finding, prove
-from drafting.proof.printed import printed_proof
+from drafting.proof.words.printed import printed_proof
+from drafting.redraw.buttons import ABOVE_END, BELOW_EDGE, THICKNESS, Buttons, spaced
 from tests.skirts.dressed import JERSEY, errors, skirt
 
 BACK = {"kind": "buttons", "length": 390.0}

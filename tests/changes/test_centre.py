@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from drafting.changes.centre import CENTRE
-from drafting.changes.style_line import STYLE_LINE
+from drafting.changes.design.centre import CENTRE
+from drafting.changes.design.style_line import STYLE_LINE
 from drafting.errors import CannotDraft
 from drafting.garment import Role, Side
 from drafting.proof.proof import prove

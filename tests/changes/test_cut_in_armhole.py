@@ -6,7 +6,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from drafting.changes.armhole import CUT_IN_ARMHOLE
+from drafting.changes.design.armhole import CUT_IN_ARMHOLE
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Garment, Side

@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from blocks.bodice import KNIT_BODICE
-from drafting.changes.flare import FLARE
-from drafting.changes.style_line import STYLE_LINE
+from drafting.changes.design.flare import FLARE
+from drafting.changes.design.style_line import STYLE_LINE
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Role, Side

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drafting.changes.gathers import GATHERS
-from drafting.changes.style_line import STYLE_LINE
+from drafting.changes.design.gathers import GATHERS
+from drafting.changes.design.style_line import STYLE_LINE
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role, Use
 from drafting.garment.gathered import gathered

@@ -10,9 +10,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from blocks.band import NECK_BAND
-from drafting.changes.hem import HEM
-from drafting.changes.lengthen import LENGTHEN, back_length
-from drafting.changes.mirror import MIRROR
+from drafting.changes.design.hem import HEM
+from drafting.changes.design.lengthen import LENGTHEN, back_length
+from drafting.changes.design.mirror import MIRROR
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role
 from drafting.geometry import turn

@@ -10,12 +10,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from blocks.bodice import KNIT_BODICE
-from drafting.changes.heights import Stretch
-from drafting.changes.lengthen import LENGTHEN, back_length
+from drafting.changes.design.lengthen import LENGTHEN, back_length
 from drafting.errors import CannotDraft
 from drafting.garment import Garment
 from drafting.geometry import Path, Point, kinks, turn
 from drafting.proof import prove
+from drafting.redraw.heights import Stretch
 from tests.garments import BODY, SINGERS, TOP, brief, build
 
 FEW = settings(max_examples=12, derandomize=True, deadline=None)

@@ -11,13 +11,14 @@ from hypothesis import strategies as st
 from blocks.asymmetric_overlay import ASYMMETRIC_OVERLAY
 from blocks.band import ARMHOLE_BAND, HEM_BAND, NECK_BAND
 from blocks.cuff import SHAPED_CUFF
-from drafting.changes.hem import HEM
-from drafting.changes.mirror import MIRROR, mirrored, swapped, swapped_prose
-from drafting.changes.sleeve_length import SLEEVE_LENGTH
-from drafting.changes.sleeveless import SLEEVELESS
-from drafting.changes.vents import VENTS
-from drafting.garment import Garment, Line, make_up
+from drafting.changes.design.hem import HEM
+from drafting.changes.design.mirror import MIRROR, mirrored, swapped, swapped_prose
+from drafting.changes.design.vents import VENTS
+from drafting.changes.sleeve.length import SLEEVE_LENGTH
+from drafting.changes.sleeve.sleeveless import SLEEVELESS
+from drafting.garment import Garment, Line
 from drafting.proof import prove
+from drafting.work import make_up
 from tests.garments import BODY, SLEEVED, TOP, brief, build
 
 FEW = settings(max_examples=8, derandomize=True, deadline=None)

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from blocks.band import NECK_BAND
 from blocks.bodice import BodiceOptions
-from drafting.changes.neckline import FLATTEST_V, NECKLINE, USUAL
-from drafting.changes.shoulder import SHOULDER
+from drafting.changes.design.neckline import FLATTEST_V, NECKLINE, USUAL
+from drafting.changes.design.shoulder import SHOULDER
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Line, Role, Side
 from drafting.geometry import bends_back, turn

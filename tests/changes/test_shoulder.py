@@ -8,9 +8,9 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from drafting.changes.armhole import CUT_IN_ARMHOLE
-from drafting.changes.shoulder import SHOULDER
-from drafting.changes.underarm import UNDERARM
+from drafting.changes.design.armhole import CUT_IN_ARMHOLE
+from drafting.changes.design.shoulder import SHOULDER
+from drafting.changes.design.underarm import UNDERARM
 from drafting.errors import CannotDraft
 from drafting.garment import Side
 from drafting.geometry import turn

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from blocks.sleeve import SET_IN_SLEEVE
-from drafting.changes.sleeve_fullness import SLEEVE_FULLNESS
+from drafting.changes.sleeve.fullness import SLEEVE_FULLNESS
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Piece, Role, Side
 from drafting.geometry import turn

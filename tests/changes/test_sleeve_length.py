@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from blocks.band import NECK_BAND
 from blocks.sleeve import SET_IN_SLEEVE
-from drafting.changes.sleeve_length import SLEEVE_LENGTH, arm_length
+from drafting.changes.sleeve.length import SLEEVE_LENGTH, arm_length
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role
 from drafting.proof import prove

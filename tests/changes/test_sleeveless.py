@@ -10,8 +10,8 @@ import pytest
 from blocks.band import ARMHOLE_BAND, HEM_BAND, NECK_BAND
 from blocks.cuff import SHAPED_CUFF
 from blocks.sleeve import SET_IN_SLEEVE
-from drafting.changes.sleeve_length import SLEEVE_LENGTH
-from drafting.changes.sleeveless import SLEEVELESS
+from drafting.changes.sleeve.length import SLEEVE_LENGTH
+from drafting.changes.sleeve.sleeveless import SLEEVELESS
 from drafting.errors import CannotDraft
 from drafting.garment import Garment
 from drafting.proof import prove

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drafting.changes.style_line import STYLE_LINE, bowed, read_place
+from drafting.changes.design.style_line import STYLE_LINE, bowed, read_place
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Role, Side, Use, balance_marks
 from drafting.garment.places import along, spot

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from drafting.changes.underarm import ABOVE_WAIST, UNDERARM
+from drafting.changes.design.underarm import ABOVE_WAIST, UNDERARM
 from drafting.errors import CannotDraft
 from drafting.garment import Side
 from drafting.geometry import turn

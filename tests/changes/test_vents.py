@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from blocks.band import NECK_BAND
-from drafting.changes.lengthen import LENGTHEN
-from drafting.changes.vents import VENTS
+from drafting.changes.design.lengthen import LENGTHEN
+from drafting.changes.design.vents import VENTS
 from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
 from drafting.garment import Fate, glue, openings

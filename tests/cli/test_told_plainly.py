@@ -168,7 +168,7 @@ def test_a_fitting_sheet_tells_whose_it_is_and_how_to_write_what_is_found(capsys
 
 def test_every_change_a_fitting_sheet_names_is_there() -> None:
     """By the name that a ticket takes."""
-    from drafting.proof.fitting import FOLDS
+    from drafting.proof.words.fitting import FOLDS
 
     assert {fold.change for fold in FOLDS if fold.change} <= set(find_catalogue().changes)
 

@@ -10,12 +10,12 @@ import pytest
 from blocks.darted_bodice import DARTED_BODICE
 from blocks.facing import FACING
 from blocks.woven_sleeve import WOVEN_SLEEVE
-from drafting.changes.armhole import CUT_IN_ARMHOLE
-from drafting.changes.dart_move import MOVE_DART
-from drafting.changes.neckline import NECKLINE
-from drafting.changes.shoulder import SHOULDER
-from drafting.changes.sleeve_length import SLEEVE_LENGTH
-from drafting.changes.underarm import UNDERARM
+from drafting.changes.darts.move import MOVE_DART
+from drafting.changes.design.armhole import CUT_IN_ARMHOLE
+from drafting.changes.design.neckline import NECKLINE
+from drafting.changes.design.shoulder import SHOULDER
+from drafting.changes.design.underarm import UNDERARM
+from drafting.changes.sleeve.length import SLEEVE_LENGTH
 from drafting.cloth import Cloth, Kind
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Role, Side

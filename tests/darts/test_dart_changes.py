@@ -11,21 +11,21 @@ import pytest
 from blocks.darted_bodice import DARTED_BODICE
 from blocks.skirt import SKIRT
 from blocks.waist_seam import WAIST_SEAM
-from drafting.changes.dart_ease import DART_TO_EASE, DART_TO_GATHERS
-from drafting.changes.dart_move import MOVE_DART
-from drafting.changes.dart_seam import DART_TO_SEAM
-from drafting.changes.dart_split import JOIN_DARTS, SPLIT_DART
-from drafting.changes.mirror import MIRROR
+from drafting.changes.darts.ease import DART_TO_EASE, DART_TO_GATHERS
+from drafting.changes.darts.move import MOVE_DART
+from drafting.changes.darts.seam import DART_TO_SEAM
+from drafting.changes.darts.split import JOIN_DARTS, SPLIT_DART
+from drafting.changes.design.mirror import MIRROR
 from drafting.cloth import Cloth, Kind
 from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
 from drafting.garment import Brief, Garment, Piece, Role, glue
 from drafting.garment.darts import angle, dart_of, darts_of, intake
 from drafting.garment.places import Place
-from drafting.garment.swing import untrued
 from drafting.geometry import Path
 from drafting.proof import Severity, prove
-from drafting.proof.ease import measured
+from drafting.proof.checks.ease import measured
+from drafting.redraw.swing import untrued
 from tests.garments import Planned, brief, build
 
 COTTON = Cloth("cotton", Kind.WOVEN, stretch_across=0.0, width=1500.0)

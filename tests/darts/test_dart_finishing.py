@@ -13,8 +13,8 @@ from drafting.finishing import CutPiece, FinishPlan, finish
 from drafting.garment import Face, Garment, Piece
 from drafting.garment.darts import Dart, dart_of, slit
 from drafting.garment.places import Place
-from drafting.garment.swing import open_at
 from drafting.geometry import Point
+from drafting.redraw.swing import open_at
 from tests.darts.toile import front, plain, sewn, with_slits
 
 FLAT = FinishPlan(on_fold=False, allowance=15.0)

@@ -8,10 +8,11 @@ from dataclasses import replace
 import pytest
 
 from drafting.errors import GeometryError
-from drafting.garment import Face, Garment, UnknownLine, balance_marks, glue, make_up
+from drafting.garment import Face, Garment, UnknownLine, balance_marks, glue
 from drafting.garment.darts import angle, apex_of, cut_in, dart_of, darts_of, drawn_angle, intake, mouth_on, slit
 from drafting.geometry import Path, Point
-from drafting.proof.puzzle import check_puzzle, check_twice
+from drafting.proof.checks.puzzle import check_puzzle, check_twice
+from drafting.work import make_up
 from tests.darts.toile import APEX, front, plain, sewn, with_slits
 
 

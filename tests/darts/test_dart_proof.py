@@ -8,10 +8,10 @@ import pytest
 
 from drafting.garment import Face, Garment, Piece
 from drafting.garment.darts import cut_in, legs, slit
-from drafting.garment.swing import drawn_to
 from drafting.geometry import Path, Point
 from drafting.proof import prove
-from drafting.proof.darts import check_darts
+from drafting.proof.checks.darts import check_darts
+from drafting.redraw.swing import drawn_to
 from tests.darts.toile import APEX, front, plain, sewn, with_dart, with_slits
 from tests.garments import brief
 

@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 from drafting.errors import GeometryError
 from drafting.garment import Face, Piece, Role
 from drafting.garment.darts import angle, dart_of, darts_of
-from drafting.garment.mouths import bend_at_mouth, trued
 from drafting.garment.places import Place
-from drafting.garment.swing import closed, drawn_to, gathered_into, open_at, shared_out, suppression
 from drafting.geometry import Path, Point
+from drafting.redraw.mouths import bend_at_mouth, trued
+from drafting.redraw.swing import closed, drawn_to, gathered_into, open_at, shared_out, suppression
 from tests.darts.toile import APEX, front, plain, with_slits
 
 HOMES = ("shoulder-left", "neckline-left", "armhole-left", "waist-left")

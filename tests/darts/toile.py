@@ -20,9 +20,9 @@ from drafting.garment import (
     Use,
 )
 from drafting.garment.darts import cut_in, dart_seam, slit
-from drafting.garment.mouths import trued
-from drafting.garment.swing import drawn_to
 from drafting.geometry import Path, Point
+from drafting.redraw.mouths import trued
+from drafting.redraw.swing import drawn_to
 
 APEX = Point(95.0, -260.0)
 """The wearer's left bust point on the front."""

@@ -93,7 +93,7 @@ def test_a_circle_has_none() -> None:
 
 def test_the_sign_is_drawn_along_a_bent_line() -> None:
     """Two lines, each 1.5 mm from the path all along it, not from its chord."""
-    from drafting.output import symbols
+    from drafting.output.pictures import symbols
 
     bent = Path.cubic(Point(0.0, 0.0), Point(60.0, 80.0), Point(140.0, 80.0), Point(200.0, 0.0))
     (stroke,) = symbols.adjust(Mark("adjust", "skirt", bent))

@@ -9,13 +9,13 @@ import numpy as np
 
 from blocks.darted_bodice import DARTED_BODICE
 from blocks.woven_sleeve import WOVEN_SLEEVE
-from drafting.changes.fit_arm import FULL_UPPER_ARM
-from drafting.changes.fit_back import BROAD_BACK, NARROW_BACK
-from drafting.changes.fit_bust import FULL_BUST, SMALL_BUST
-from drafting.changes.fit_hip import HIGH_HIP
-from drafting.changes.fit_shoulder import FORWARD_SHOULDER
-from drafting.changes.fit_shoulder_height import LOW_SHOULDER, SLOPING_SHOULDER, SQUARE_SHOULDER
-from drafting.changes.fit_waist import LONG_WAIST, SHORT_WAIST, SWAY_BACK
+from drafting.changes.fit.arm import FULL_UPPER_ARM
+from drafting.changes.fit.back import BROAD_BACK, NARROW_BACK
+from drafting.changes.fit.bust import FULL_BUST, SMALL_BUST
+from drafting.changes.fit.hip import HIGH_HIP
+from drafting.changes.fit.shoulder import FORWARD_SHOULDER
+from drafting.changes.fit.shoulder_height import LOW_SHOULDER, SLOPING_SHOULDER, SQUARE_SHOULDER
+from drafting.changes.fit.waist import LONG_WAIST, SHORT_WAIST, SWAY_BACK
 from drafting.cloth import Cloth, Kind
 from drafting.garment import Brief, Garment, Piece, Side, Step
 from drafting.garment.darts import Dart, darts_of, inner_names, leg_names

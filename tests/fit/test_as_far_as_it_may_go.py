@@ -7,15 +7,16 @@ from typing import Any
 
 import pytest
 
-from drafting.changes.fit_back import BROAD_BACK
-from drafting.changes.fit_shoulder import FORWARD_SHOULDER, armhole_length
-from drafting.changes.fit_shoulder_height import LOW_SHOULDER, SLOPING_SHOULDER, SQUARE_SHOULDER
-from drafting.changes.neckline import NECKLINE
+from drafting.changes.design.neckline import NECKLINE
+from drafting.changes.fit.back import BROAD_BACK
+from drafting.changes.fit.shoulder import FORWARD_SHOULDER
+from drafting.changes.fit.shoulder_height import LOW_SHOULDER, SLOPING_SHOULDER, SQUARE_SHOULDER
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Level, Role, Side, Step
 from drafting.geometry import turn
 from drafting.proof import prove
+from drafting.redraw.shoulders import armhole_length
 from tests.garments import BODY, SINGERS, TOP, brief, build
 from tests.laws.strategies import surveyed
 

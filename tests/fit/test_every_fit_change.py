@@ -10,12 +10,12 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from drafting.changes.fit_back import BROAD_BACK, NARROW_BACK
-from drafting.changes.fit_bust import FULL_BUST, SMALL_BUST
-from drafting.changes.fit_hip import HIGH_HIP
-from drafting.changes.fit_shoulder import FORWARD_SHOULDER
-from drafting.changes.fit_shoulder_height import LOW_SHOULDER, SLOPING_SHOULDER, SQUARE_SHOULDER
-from drafting.changes.fit_waist import LONG_WAIST, SHORT_WAIST, SWAY_BACK
+from drafting.changes.fit.back import BROAD_BACK, NARROW_BACK
+from drafting.changes.fit.bust import FULL_BUST, SMALL_BUST
+from drafting.changes.fit.hip import HIGH_HIP
+from drafting.changes.fit.shoulder import FORWARD_SHOULDER
+from drafting.changes.fit.shoulder_height import LOW_SHOULDER, SLOPING_SHOULDER, SQUARE_SHOULDER
+from drafting.changes.fit.waist import LONG_WAIST, SHORT_WAIST, SWAY_BACK
 from drafting.errors import CannotDraft
 from drafting.garment import Line, Piece, Side, Stage, Step
 from tests.fit.fitted import (

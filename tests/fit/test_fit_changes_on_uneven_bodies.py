@@ -6,12 +6,12 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.changes.halves import find_half
 from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
 from drafting.garment import Face, Side
 from drafting.job import draft
 from drafting.proof import prove
+from drafting.redraw.halves import find_half
 from tests.blocks.test_uneven_shoulders import singer
 from tests.garments import BODY, brief, build
 from tests.laws.jobs import catalogue, job_of, with_changes

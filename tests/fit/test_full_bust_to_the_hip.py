@@ -12,8 +12,8 @@ from typing import Any
 import numpy as np
 import pytest
 
-from drafting.changes.fit_bust import FULL_BUST, SMALL_BUST
-from drafting.changes.lengthen import LENGTHEN
+from drafting.changes.design.lengthen import LENGTHEN
+from drafting.changes.fit.bust import FULL_BUST, SMALL_BUST
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role, Side, Step
 from drafting.garment.darts import intake

@@ -10,13 +10,13 @@ from blocks.circle_skirt import CIRCLE_SKIRT
 from blocks.darted_bodice import DARTED_BODICE
 from blocks.waist_seam import WAIST_SEAM
 from blocks.woven_sleeve import WOVEN_SLEEVE
-from drafting.changes.fit_arm import FULL_UPPER_ARM
-from drafting.changes.fit_back import BROAD_BACK, NARROW_BACK
-from drafting.changes.fit_bust import FULL_BUST, SMALL_BUST
-from drafting.changes.fit_hip import HIGH_HIP
-from drafting.changes.fit_shoulder import FORWARD_SHOULDER
-from drafting.changes.fit_shoulder_height import LOW_SHOULDER, SLOPING_SHOULDER, SQUARE_SHOULDER
-from drafting.changes.fit_waist import LONG_WAIST, SWAY_BACK
+from drafting.changes.fit.arm import FULL_UPPER_ARM
+from drafting.changes.fit.back import BROAD_BACK, NARROW_BACK
+from drafting.changes.fit.bust import FULL_BUST, SMALL_BUST
+from drafting.changes.fit.hip import HIGH_HIP
+from drafting.changes.fit.shoulder import FORWARD_SHOULDER
+from drafting.changes.fit.shoulder_height import LOW_SHOULDER, SLOPING_SHOULDER, SQUARE_SHOULDER
+from drafting.changes.fit.waist import LONG_WAIST, SWAY_BACK
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role, Side
 from drafting.garment.darts import angle, intake
@@ -111,7 +111,7 @@ def test_a_knit_front_that_ends_at_a_waist_seam_goes_down_there(side: str) -> No
 
 def test_a_moved_bust_dart_is_refused_with_the_way_out() -> None:
     """The slash is drawn from a dart in the side seam."""
-    from drafting.changes.dart_move import MOVE_DART
+    from drafting.changes.darts.move import MOVE_DART
 
     moved = woven(TO_WAIST, [(MOVE_DART, {"to": "shoulder 0.5"})])
     with pytest.raises(CannotDraft, match="before bust darts are moved"):
@@ -120,7 +120,7 @@ def test_a_moved_bust_dart_is_refused_with_the_way_out() -> None:
 
 def test_the_block_is_fitted_before_its_design_is_drawn() -> None:
     """Wherever the ticket names them: so a bust is made fuller though its dart is moved (common practice)."""
-    from drafting.changes.dart_move import MOVE_DART
+    from drafting.changes.darts.move import MOVE_DART
 
     move, fuller = (MOVE_DART, {"to": "shoulder 0.5"}), (FULL_BUST, {"by": 10.0})
     one, two = (woven(TO_WAIST, order) for order in ([move, fuller], [fuller, move]))

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from drafting.errors import DraftingError
-from drafting.garment import Garment, crossings, make_up, rank, turned_edges
+from drafting.garment import Garment
+from drafting.work import crossings, make_up, rank, turned_edges
 from tests.garment.small import darted, seam, sheet, tube
 from tests.garments import BODY, SLEEVED, TOP, brief, build
 

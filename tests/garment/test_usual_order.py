@@ -7,8 +7,9 @@ from itertools import pairwise
 import pytest
 
 from drafting.cloth import Kind
-from drafting.garment import Garment, caught_hems, crossings, make_up, rank, stitch_for, turned_edges, usual_stitch
+from drafting.garment import Garment, stitch_for, usual_stitch
 from drafting.job import draft
+from drafting.work import caught_hems, crossings, make_up, rank, turned_edges
 from tests.garment.small import seam, sheet, tube
 from tests.garments import BODY, JERSEY, TOP, brief, build
 from tests.laws.jobs import WEARER, job_from, job_of

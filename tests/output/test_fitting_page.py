@@ -11,9 +11,9 @@ import pytest
 from drafting.cli import main
 from drafting.job import draft
 from drafting.output import PrintInfo
-from drafting.output.fitting_page import fitting_pdf, write_fitting_pdf
+from drafting.output.pages.fitting_page import fitting_pdf, write_fitting_pdf
 from drafting.paper import PaperPlan, paper_named
-from drafting.proof.fitting import FittingSheet, amounts, fitting_sheet
+from drafting.proof.words.fitting import FittingSheet, amounts, fitting_sheet
 from drafting.units import Unit, show_length
 from tests.laws.jobs import WEARER, job_of
 

@@ -10,7 +10,7 @@ import pytest
 
 from drafting.cloth import Stripe
 from drafting.output import PrintInfo
-from drafting.output.lay_page import lay_pdf
+from drafting.output.pages.lay_page import lay_pdf
 from drafting.paper import PaperPlan, paper_named
 from tests.lay.laying import lays, made
 

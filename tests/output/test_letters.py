@@ -10,9 +10,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drafting.output import PrintInfo, clean, draw, missing, pattern_pdf, width
-from drafting.output import text as letters
-from drafting.output.scripts import joined, visual
-from drafting.output.text import CORE, Drawn, Run, typeset
+from drafting.output.pdf import text as letters
+from drafting.output.pdf.scripts import joined, visual
+from drafting.output.pdf.text import CORE, Drawn, Run, typeset
 from drafting.paper import PaperPlan, plan_sheet
 from tests.output.pieces import sleeve
 from tests.output.rendered import picture, words
@@ -56,7 +56,7 @@ def test_a_character_no_font_has_is_boxed_and_told(monkeypatch: pytest.MonkeyPat
 def test_letters_from_other_fonts_are_drawn_as_outlines() -> None:
     """With a shaping engine and a font on the machine, a stretch of text becomes filled outlines of the right width."""
     pytest.importorskip("uharfbuzz")
-    from drafting.output.shaping import shaped
+    from drafting.output.pdf.shaping import shaped
 
     found = shaped("Hamburg")
     if found is None:

@@ -11,8 +11,8 @@ import pypdfium2
 import pytest
 
 from drafting.output import Drawing, PrintInfo, draw, pattern_pdf, sheet_pdf
-from drafting.output.discs import PEN, RADIUS, disc_places
-from drafting.output.ink import sampled
+from drafting.output.pages.discs import PEN, RADIUS, disc_places
+from drafting.output.pdf.ink import sampled
 from drafting.paper import Join, Orientation, PaperPlan, SheetPlan, Tile, paper_named, plan_sheet
 from tests.output.pieces import MARK, body, sleeve, top
 from tests.output.rendered import labels, picture, sheet_picture, trim

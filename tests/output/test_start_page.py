@@ -9,10 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drafting.output import PrintInfo, draw, pattern_pdf, plan_cover, sheet_pdf
-from drafting.output.document import Document
-from drafting.output.flow import Box, Laid, Para, flow, wrap
-from drafting.output.furniture import fit
-from drafting.output.text import width
+from drafting.output.pages.furniture import fit
+from drafting.output.pdf.document import Document
+from drafting.output.pdf.flow import Box, Laid, Para, flow, wrap
+from drafting.output.pdf.text import width
 from drafting.paper import Orientation, PaperPlan, paper_named, plan_sheet
 from tests.output.pieces import MARK, band, sleeve, top
 from tests.output.rendered import labels, picture, words

@@ -11,8 +11,8 @@ from shapely.affinity import rotate, translate
 
 from drafting.finishing.cutpiece import CutPiece, Mark
 from drafting.output import PrintInfo, draw, remarks, width
-from drafting.output.ink import POINT, PieceInk, Text, sampled
-from drafting.output.words import blocks
+from drafting.output.pdf.ink import POINT, PieceInk, Text, sampled
+from drafting.output.pictures.words import blocks
 from drafting.paper import PaperPlan, paper_named, plan_sheet
 from tests.output.pieces import MARK, band, body, sleeve, top
 

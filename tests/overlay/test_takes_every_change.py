@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from drafting.changes.mirror import mirrored
+from drafting.changes.design.mirror import mirrored
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Line, glue
 from drafting.job import draft

@@ -5,8 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from drafting.garment import glue, make_up
+from drafting.garment import glue
 from drafting.geometry import Path
+from drafting.work import make_up
 from tests.overlay.tops import OTHER, garment, made
 
 SIDES = pytest.mark.parametrize("side", ["left", "right"])

@@ -14,8 +14,8 @@ from drafting.finishing import FinishPlan, finish
 from drafting.garment import Garment, Piece, Zone
 from drafting.geometry import Path, Point
 from drafting.proof import Severity, prove
-from drafting.proof.outlines import check_outlines
-from drafting.proof.samples import sample
+from drafting.proof.checks.outlines import check_outlines
+from drafting.proof.checks.samples import sample
 from tests.proof.box_top import HALF, ROUND, TOP, box_top, brief, straight, with_line
 from tests.proof.reading import codes, one
 
@@ -71,7 +71,7 @@ def test_crossings_agree_with_shapely(seed: int):
     """Simple or not, the verdict on a random ring is that of shapely (GEOS) on the same points."""
     shapely = pytest.importorskip("shapely")
     numpy = pytest.importorskip("numpy")
-    from drafting.proof.outlines import outline_findings
+    from drafting.proof.checks.outlines import outline_findings
 
     random = numpy.random.default_rng(seed)
     for _ in range(25):

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from drafting.garment import make_up
 from drafting.proof import printed_proof, prove
-from drafting.proof.sewing import paired
+from drafting.work import make_up
+from drafting.work.sewing import paired
 from tests.garments import SLEEVED, TOP, brief, build
 
 

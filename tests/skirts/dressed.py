@@ -13,7 +13,7 @@ from blocks.skirt import SKIRT
 from blocks.waist_seam import WAIST_SEAM
 from blocks.waistband import WAISTBAND
 from drafting.body import Body
-from drafting.changes.closure import CLOSURE
+from drafting.changes.design.closure import CLOSURE
 from drafting.cloth import Cloth, Fit, Kind
 from drafting.garment import Brief, Garment, Role, Step
 from drafting.proof import Proof, prove

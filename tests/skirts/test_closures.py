@@ -14,8 +14,9 @@ from blocks.skirt import SKIRT
 from drafting.errors import CannotDraft
 from drafting.finishing import finish
 from drafting.finishing.plan import FinishPlan
-from drafting.garment import Step, make_up, openings
+from drafting.garment import Step, openings
 from drafting.proof import prove
+from drafting.work import make_up
 from tests.garments import brief, build
 from tests.skirts.dressed import JERSEY, WOVEN, cloth_at, errors, skirt
 

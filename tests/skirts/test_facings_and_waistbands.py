@@ -14,9 +14,10 @@ from blocks.darted_bodice import DARTED_BODICE
 from drafting.errors import CannotDraft
 from drafting.finishing import finish
 from drafting.finishing.plan import FinishPlan
-from drafting.garment import Role, Step, make_up
+from drafting.garment import Role, Step
 from drafting.geometry import Path, Point
 from drafting.proof import prove
+from drafting.work import make_up
 from tests.skirts.dressed import JERSEY, WOVEN, errors, skirt
 
 Onto = list[tuple[Step[Any], Mapping[str, Any]]]

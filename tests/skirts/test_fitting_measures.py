@@ -12,9 +12,9 @@ import pytest
 from drafting.garment import Face, Garment, Role
 from drafting.geometry import Point
 from drafting.job import draft
-from drafting.proof.fitting import FittingMeasure, amounts, fitting_sheet
-from drafting.proof.fitting_folds import AMOUNTS, FOLDS
-from drafting.proof.given import wants_toile
+from drafting.proof.checks.given import wants_toile
+from drafting.proof.words.fitting import FittingMeasure, amounts, fitting_sheet
+from drafting.proof.words.fitting_folds import AMOUNTS, FOLDS
 from drafting.ticket import Job
 from tests.blocks_woven.people import brief_for, person, sleeved
 from tests.laws.jobs import catalogue, job_of

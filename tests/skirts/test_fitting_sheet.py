@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from blocks.bodice import KNIT_BODICE
-from drafting.proof.fitting import fitting_lines, fitting_sheet, parts_of
-from drafting.proof.fitting_folds import FOLDS
+from drafting.proof.words.fitting import fitting_lines, fitting_sheet, parts_of
+from drafting.proof.words.fitting_folds import FOLDS
 from tests.garments import TOP, brief, build
 from tests.skirts.dressed import JERSEY, skirt
 

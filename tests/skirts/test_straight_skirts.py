@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 
 from drafting.body import make_body
 from drafting.errors import DraftingError
-from drafting.garment import Role, turned_edges
+from drafting.garment import Role
 from drafting.geometry import turn
+from drafting.work import turned_edges
 from tests.garments import SINGERS
 from tests.skirts.dressed import cloth_at, darts, errors, sewn_waist, skirt
 

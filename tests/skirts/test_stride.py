@@ -9,14 +9,15 @@ import shapely
 
 from blocks.darted_bodice import DARTED_BODICE
 from blocks.skirt import SKIRT
-from drafting.changes.closure import CLOSURE
-from drafting.changes.lengthen import LENGTHEN
-from drafting.changes.vents import VENTS
+from drafting.changes.design.closure import CLOSURE
+from drafting.changes.design.lengthen import LENGTHEN
+from drafting.changes.design.vents import VENTS
 from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
-from drafting.garment import Fate, Garment, Role, glue, make_up
+from drafting.garment import Fate, Garment, Role, glue
 from drafting.proof import prove
-from drafting.proof.stride import STEP, check_stride, stride_girth
+from drafting.proof.checks.stride import STEP, check_stride, stride_girth
+from drafting.work import make_up
 from tests.garments import brief, build, singer
 from tests.skirts.dressed import WOVEN, skirt
 

@@ -10,8 +10,9 @@ import pytest
 from blocks.bodice import KNIT_BODICE
 from blocks.darted_bodice import DARTED_BODICE
 from drafting.errors import CannotDraft
-from drafting.garment import Role, Side, Step, make_up
+from drafting.garment import Role, Side, Step
 from drafting.proof import prove
+from drafting.work import make_up
 from tests.garments import SLEEVED
 from tests.skirts.dressed import JERSEY, WOVEN, Plan, errors, skirt
 

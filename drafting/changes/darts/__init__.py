@@ -1,0 +1,1 @@
+"""Changes of darts: moved, split, joined, turned into seams, gathers or ease."""

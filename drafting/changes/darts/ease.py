@@ -1,0 +1,200 @@
+"""A dart closed into its edge: what it took in becomes gathers, or ease of the seam that the edge is sewn in."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from drafting.errors import CannotDraft
+from drafting.garment import Brief, Change, Fact, Garment, Level, Line, Piece, Stage, option, shift_aim
+from drafting.garment.darts import intake, leg_names
+from drafting.geometry import Path, Point
+from drafting.record import dataclass
+from drafting.redraw.carrying import carried
+from drafting.redraw.dart_work import Found, base_of, each, healed, put
+from drafting.redraw.gather_marks import with_note
+from drafting.redraw.mouths import mouth_edges, near_end
+from drafting.redraw.spreading import level_growth
+from drafting.tolerance import TOLERANCE
+
+GATHERS, EASE = "dart-to-gathers", "dart-to-ease"
+
+AT_MOUTH = 2.0
+"""mm: a level that ends this near to a mouth lies in the edge."""
+
+STRAY, STRAY_SHARE = 1.0, 0.1
+"""How far (mm, and as a share of the dart's intake) an edge that is drawn anew may stray from where it was."""
+
+MOST_EASED = 15.0
+MOST_EASED_SHARE = 0.1
+"""mm, and share of the edge, that can be eased in without gathers (from memory; woven cloth shrinks in that much)."""
+
+
+@dataclass(frozen=True, slots=True)
+class DartToGathersOptions:
+    """Options of the change to gathers."""
+
+    dart: str = option('Which dart, by its name without a side: "bust", "waist-front".', "text", "bust")
+    side: str = option("Which side's dart.", "choice", "both", choices=("both", "left", "right"))
+
+
+@dataclass(frozen=True, slots=True)
+class DartToEaseOptions:
+    """Options of the change to ease."""
+
+    dart: str = option('Which dart, by its name without a side: "shoulder", "elbow".', "text", "shoulder")
+    side: str = option("Which side's dart.", "choice", "both", choices=("both", "left", "right"))
+
+
+def to_gathers(garment: Garment, brief: Brief, o: DartToGathersOptions) -> Garment:
+    """Close the dart on each side asked for into its edge, to be gathered."""
+    return each(garment, GATHERS, o.dart, o.side, lambda g, one: _closed_in(g, one, "gathered"))
+
+
+def to_ease(garment: Garment, brief: Brief, o: DartToEaseOptions) -> Garment:
+    """Close the dart on each side asked for into its edge, to be eased in."""
+    return each(garment, EASE, o.dart, o.side, _eased)
+
+
+def _eased(garment: Garment, one: Found) -> Garment:
+    edges = mouth_edges(one.piece, one.dart)
+    most = min(MOST_EASED, MOST_EASED_SHARE * sum(line.path.length for line in edges))
+    if intake(one.dart) > most:
+        raise CannotDraft(
+            EASE,
+            "dart",
+            f"the {one.title} takes in {intake(one.dart):.0f} mm; {most:.0f} mm can be eased in there",
+            short_by=intake(one.dart) - most,
+            help="split it first, or turn it to gathers",
+        )
+    return _closed_in(garment, one, "eased in")
+
+
+def _closed_in(garment: Garment, one: Found, what: str) -> Garment:
+    old = one.piece
+    before, after = mouth_edges(old, one.dart)
+    first, last = bridged(before, after)
+    new = _without_dart(old, one, first, last)
+    grown = first.path.length + last.path.length - before.path.length - after.path.length
+    if what == "gathered":
+        drawn = before.path.length + after.path.length
+        new = with_note(
+            new, f"gather the {before.role} to {drawn:.0f} mm, evenly where the {base_of(one.dart.name)} dart was"
+        )
+    name = before.ancestry[-1] if before.ancestry else before.name
+    was = _drawn_to(garment, old, before)
+    garment = put(garment, new, gone=(one.dart.seam,))
+    garment = shift_aim(garment, f"line:{name}", _drawn_to(garment, new, first) - was)
+    for measure, by in level_growth(old, new).items():
+        garment = shift_aim(garment, measure, by)
+    facts = [Fact(f"{one.dart.seam}_{what.split()[0]}", grown, "mm", "choice", f"the {one.title} is {what} instead")]
+    if before.opening:  # whatever is drafted onto this edge is drafted for its length without the gathers
+        facts.append(Fact(f"gathered {name} {before.face}", grown, "mm", "choice", f"the {one.title} is {what}"))
+    return healed(garment.with_(facts=facts), old.name, before.name, after.name)
+
+
+def _drawn_to(garment: Garment, piece: Piece, line: Line) -> float:
+    """How long the seam is in which a line lies: as the shortest of its layers, to which the others are drawn up.
+
+    0 where it lies in none.
+    """
+    for seam in garment.seams:
+        if any((use.piece, use.line) == (piece.name, line.name) for use in seam.uses()):
+            lengths = ([garment.run_length(run) for run in section.plies if run] for section in seam.sections)
+            return sum(min(each) for each in lengths)
+    return 0.0
+
+
+def bridged(before: Line, after: Line) -> tuple[Line, Line]:
+    """Return the two edges at a mouth drawn on to meet in one fair curve, with the dart's cloth left in the edge.
+
+    It is drawn anew as far as its next joints, as a side seam's waist, or where that strays much, next to the mouth.
+    """
+    stray = STRAY + STRAY_SHARE * before.path.end.distance(after.path.start)
+    drawn = [_bridge(before.path, after.path, share) for share in (1.0, 0.7)]
+    near = (made for made in drawn if _strays(made[0], before.path, after.path) <= stray)
+    path, join = next(near, drawn[0])  # where neither is near, a fair edge is worth more than a near one
+    one, two = path.split(join)
+    return replace(before, path=one), replace(after, path=two)
+
+
+def _bridge(before: Path, after: Path, share: float) -> tuple[Path, float]:
+    """The edge with a share of either part drawn anew, and where along it the parts meet."""
+    cut = share * near_end(before).length, share * near_end(after.reversed()).length
+    start, end = before.at(before.length - cut[0]), after.at(cut[1])
+    reach = start.distance(end) / 3.0
+    out, on = before.tangent(before.length - cut[0]), after.tangent(cut[1])
+    bridge = Path.cubic(start, start + out * reach, end - on * reach, end)
+    kept = before.length - cut[0]
+    parts = [before.between(0.0, kept)] if kept > TOLERANCE.joint else []
+    parts.append(bridge)
+    parts += [after.between(cut[1], after.length)] if after.length - cut[1] > TOLERANCE.joint else []
+    return Path.join(*parts), max(kept, 0.0) + bridge.length * cut[0] / sum(cut)
+
+
+def _strays(path: Path, before: Path, after: Path) -> float:
+    """How far (mm) the old edges stray from a new one, half-way along each and farther from the mouth."""
+    places = [before.at(before.length * s) for s in (0.25, 0.5)] + [after.at(after.length * s) for s in (0.5, 0.75)]
+    return max(path.nearest(place)[1] for place in places)
+
+
+def _without_dart(old: Piece, one: Found, first: Line, last: Line) -> Piece:
+    legs = leg_names(one.dart.name)
+    new = {first.name: first, last.name: last}
+    ring = tuple(new.get(line.name, line) for line in old.ring if line.name not in legs)
+    paths = (old.line(legs[0]).path, old.line(legs[1]).path)
+    mouth, edge = (paths[0].start, paths[1].end), Path.join(first.path, last.path)
+    levels = tuple(replace(v, path=_onto(v.path, mouth, edge)) for v in _over(old.levels, *paths))
+    return carried(old, replace(old, ring=ring, levels=levels))
+
+
+def _onto(path: Path, mouth: tuple[Point, Point], edge: Path) -> Path:
+    """A level with its end at the mouth of a dart that is gone laid on the edge that is drawn over there."""
+    for _ in range(2):
+        path = path.reversed()
+        if any(path.end.near(at, AT_MOUTH) for at in mouth):
+            segments = path.segments.copy()
+            segments[-1, 2:] += tuple(edge.at(edge.nearest(path.end)[0]) - path.end)
+            path = Path.of(segments)
+    return path
+
+
+def _over(levels: tuple[Level, ...], leg_a: Path, leg_b: Path) -> tuple[Level, ...]:
+    """Levels that ended at the two legs drawn on to each other over the cloth that was the dart.
+
+    A level that ends at the mouth lies in the edge, which is drawn up to the length it had: it stays as it is.
+    """
+    for one in levels:
+        for two in levels:
+            if one is two or replace(one, path=two.path) != two:
+                continue
+            ends = one.path.end, two.path.start
+            hold = [leg.nearest(end)[1] <= TOLERANCE.arc_length for leg, end in zip((leg_a, leg_b), ends, strict=True)]
+            back = [leg.nearest(end)[1] <= TOLERANCE.arc_length for leg, end in zip((leg_b, leg_a), ends, strict=True)]
+            if (all(hold) or all(back)) and not _at_mouth(ends, leg_a, leg_b):
+                path = Path.join(one.path, Path.straight(*ends), two.path)
+                rest = tuple(level for level in levels if level is not one and level is not two)
+                return _over((*rest, replace(one, path=path)), leg_a, leg_b)
+    return levels
+
+
+def _at_mouth(ends: tuple[Point, Point], leg_a: Path, leg_b: Path) -> bool:
+    return any(end.near(mouth, AT_MOUTH) for end in ends for mouth in (leg_a.start, leg_b.end))
+
+
+DART_TO_GATHERS = Change(
+    name=GATHERS,
+    sentence="A dart closed into its edge: what it took in is gathered there.",
+    options=DartToGathersOptions,
+    stage=Stage.WORK,
+    apply=to_gathers,
+)
+"""The change, for the entry point ``dart-to-gathers``."""
+
+DART_TO_EASE = Change(
+    name=EASE,
+    sentence="A small dart closed into its edge: what it took in is eased in along the seam.",
+    options=DartToEaseOptions,
+    stage=Stage.WORK,
+    apply=to_ease,
+)
+"""The change, for the entry point ``dart-to-ease``."""

@@ -1,0 +1,58 @@
+"""Turning a dart to another place on the outline: the same suppression about the same point, from another edge."""
+
+from __future__ import annotations
+
+from drafting.garment import Brief, Change, Fact, Garment, Stage, option
+from drafting.garment.darts import dart_of, intake
+from drafting.record import dataclass
+from drafting.redraw.dart_turned import levels_kept, turned, with_centre
+from drafting.redraw.dart_work import Found, each, place_for
+
+NAME = "move-dart"
+
+
+"""mm by which truing the mouths of a dart may change a girth, on both sides of a side seam (from memory)."""
+
+
+@dataclass(frozen=True, slots=True)
+class MoveDartOptions:
+    """Options of the change."""
+
+    dart: str = option('Which dart, by its name without a side: "bust", "waist-front", "shoulder".', "text", "bust")
+    to: str = option(
+        'Where to: a line and a share of it, as "shoulder 0.5", "side 0.3", "neckline 0.5", "armhole 0.4", "waist 0.5" '
+        'or "centre 0.4"; measured from the neck, the shoulder (neckline, armhole), the underarm (side) or the centre. '
+        "A dart at the centre needs a seam there, which is then made.",
+        "text",
+        "shoulder 0.5",
+    )
+    set_back: float | None = option(
+        "How far the point stops short of the marked point; by default as far as before.",
+        "length", None, low=0.0, high=80.0,
+    )  # fmt: skip
+    side: str = option("Which side's dart is moved.", "choice", "both", choices=("both", "left", "right"))
+
+
+def apply(garment: Garment, brief: Brief, o: MoveDartOptions) -> Garment:
+    """Turn the dart on each side asked for."""
+    return each(garment, NAME, o.dart, o.side, lambda g, one: _moved(g, one, o))
+
+
+def _moved(garment: Garment, one: Found, o: MoveDartOptions) -> Garment:
+    garment, one = with_centre(garment, NAME, one, o.to)
+    before = garment
+    garment = turned(garment, one, place_for(garment, NAME, one, o.to), o.set_back)
+    garment = levels_kept(before, garment, NAME, one)
+    dart = dart_of(garment.piece(one.piece.name), one.dart.name)
+    says = f"the {one.title} turned to {o.to}: what it takes in at its mouth there"
+    return garment.with_(facts=(Fact(f"{dart.seam}_intake", intake(dart), "mm", "choice", says),))
+
+
+MOVE_DART = Change(
+    name=NAME,
+    sentence="A dart turned to another place on the outline, its point and its suppression kept.",
+    options=MoveDartOptions,
+    stage=Stage.SHAPE,
+    apply=apply,
+)
+"""The change, for the entry point ``move-dart``."""

@@ -1,0 +1,249 @@
+"""Darts made into a seam: a panel seam through the bust point from edge to edge, or a yoke seam through one dart."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from drafting.errors import CannotDraft, close_matches
+from drafting.garment import (
+    Brief,
+    Change,
+    Fact,
+    Garment,
+    Piece,
+    Seam,
+    Section,
+    Side,
+    Stage,
+    Use,
+    option,
+    shift_aim,
+    substitute,
+    usual_stitch,
+)
+from drafting.garment.darts import PREFIX, Dart, darts_of
+from drafting.garment.places import Place
+from drafting.geometry import Path, Point
+from drafting.record import dataclass
+from drafting.redraw.dart_panels import SHARPEST, Route, parted, share_out, sharpest, weight
+from drafting.redraw.dart_turned import with_centre
+from drafting.redraw.dart_work import Found, base_of, corner_place, each, find, place_for
+from drafting.redraw.heights import level_total
+from drafting.tolerance import TOLERANCE
+
+NAME = "dart-to-seam"
+
+
+@dataclass(frozen=True, slots=True)
+class DartToSeamOptions:
+    """Options of the change."""
+
+    dart: str = option(
+        'The dart at which the seam starts: its name without a side, "bust" or "shoulder".', "text", "bust"
+    )
+    to: str = option(
+        'Where it ends: another dart, "waist-front"; a line and a share of it, "hem 0.4" or "centre 0.3"; or "other '
+        'side", at the same dart there, as a yoke does.',
+        "text",
+        "waist-front",
+    )
+    name: str = option("What the seam is called.", "text", "panel")
+    part: str = option("What the new part is called.", "text", "side-panel")
+    side: str = option("On which side.", "choice", "both", choices=("both", "left", "right"))
+
+
+def apply(garment: Garment, brief: Brief, o: DartToSeamOptions) -> Garment:
+    """Join the darts on each side asked for into a seam."""
+    return each(garment, NAME, o.dart, o.side, lambda g, one: _seamed(g, one, o))
+
+
+def _seamed(garment: Garment, one: Found, o: DartToSeamOptions) -> Garment:
+    garment, one, route = _route(garment, one, o)
+    old = garment.piece(one.piece.name)
+    side = Side.NONE if _spans(o) else one.side
+    suffix = f"-{side}" if side is not Side.NONE and old.side is Side.NONE else ""
+    seam_name = f"{o.name}-{old.name}{suffix}"
+    _check_turn(one, route)
+    _check_points(old, route)
+    panels = parted(old, route, f"{o.name}{suffix}")
+    _check_names(garment, o, suffix, old)
+    keeps_left = weight(panels.left) >= weight(panels.right)
+    part_name, part_title = _called(old, o, side)
+    used = {dart.name for dart in route.within}
+    old = replace(old, slits=tuple(s for s, d in zip(old.slits, _inner(old), strict=True) if d not in used))
+    left, right = share_out(old, panels, True), share_out(old, panels, False)
+    part = replace(right if keeps_left else left, name=part_name, title=part_title, side=side or old.side)
+    main = left if keeps_left else right
+    left, right = (main, part) if keeps_left else (part, main)
+    made = _sewn(garment, old, (left, right), route, _seam(garment, seam_name, o, side, left, right))
+    _check_girths(garment, made)
+    return _followed(garment, made)
+
+
+def _route(garment: Garment, one: Found, o: DartToSeamOptions) -> tuple[Garment, Found, Route]:
+    """The way from the dart on: to another dart of the piece on that side, over any within it, or to a place."""
+    darts = [d for d in darts_of(one.piece) if d.name != one.dart.name]
+    if _spans(o):
+        return garment, one, Route(one.dart, (), _over_there(one, darts))
+    if " " in o.to.strip():
+        garment, one = with_centre(garment, NAME, one, o.to)
+        garment, place = corner_place(garment, one.piece.name, place_for(garment, NAME, one, o.to))
+        at = garment.piece(one.piece.name).line(place.line).path.start
+        return garment, one, Route(one.dart, _within(one.dart, darts, at), at)
+    found = [t for t in find(garment, NAME, o.to, "both") if t.piece.name == one.piece.name and t.side is one.side]
+    if not found:
+        names = [dart.name for dart in darts]
+        close = ", ".join(close_matches(o.to, names)) or ", ".join(names)
+        raise CannotDraft(NAME, "to", f"the {one.title} has no dart {o.to!r} on its piece", help=f"it has {close}")
+    end = found[0].dart
+    if not end.inside:
+        return garment, one, Route(one.dart, _within(one.dart, darts, end.apex), end)
+    garment, place = corner_place(garment, one.piece.name, _beyond(one.piece, end))
+    at = garment.piece(one.piece.name).line(place.line).path.start
+    return garment, one, Route(one.dart, (end,), at)
+
+
+def _check_turn(one: Found, route: Route) -> None:
+    """Refuse a seam that would turn at the point of a dart more sharply than its allowance has room for."""
+    turns = sharpest(route)
+    if turns > SHARPEST:
+        raise CannotDraft(
+            NAME, "to", f"at the point of the {one.title} the seam would turn by {math.degrees(turns):.0f} degrees, "
+            "too sharply for its allowance",
+            help="turn the dart (move-dart) to an edge from which the seam can run on, as a bust dart to the shoulder "
+            "or the armhole for a panel, a shoulder dart to the armhole for a yoke",
+        )  # fmt: skip
+
+
+def _check_girths(before: Garment, after: Garment) -> None:
+    """Refuse a seam that runs so nearly along a level that the level's stretches don't add up to the girth any more."""
+    for measure in dict.fromkeys(aim.measure for aim in after.aims if aim.measure.startswith("girth:")):
+        by = level_total(after, measure) - level_total(before, measure)
+        if abs(by) > TOLERANCE.sewn_length:
+            level = measure.removeprefix("girth:").replace("-", " ")
+            raise CannotDraft(
+                NAME, "to", f"the seam would run along the {level} line, whose girth couldn't be proved any more",
+                help="let it end higher or lower",
+            )  # fmt: skip
+
+
+def _followed(before: Garment, after: Garment) -> Garment:
+    """Let a width that runs across a bend of the edges be what it has become: they bend by a millimetre or so."""
+    for measure in dict.fromkeys(aim.measure for aim in after.aims if ":" not in aim.measure):
+        by = level_total(after, measure) - level_total(before, measure)
+        if abs(by) <= BLENDED:
+            after = shift_aim(after, measure, by)
+    return after
+
+
+BLENDED = 2.0
+"""mm by which the bends at the ends of darts' legs may alter a width across them (they bend within 60 mm)."""
+
+
+def _check_points(piece: Piece, route: Route) -> None:
+    """Refuse a seam through the point of another dart, which could then neither be sewn nor be cut."""
+    ends = [part for part in (route.start, route.end) if isinstance(part, Dart)]
+    names = {part.name for part in ends}
+    for other in darts_of(piece):
+        if other.name not in names and not other.inside and any(other.point.near(d.apex, OFF_SEAM) for d in ends):
+            raise CannotDraft(
+                NAME, "dart", f"the seam would run through the point of the {base_of(other.name)} dart",
+                help="let that dart stop short of it (set_back), or join the two before",
+            )  # fmt: skip
+
+
+def _spans(o: DartToSeamOptions) -> bool:
+    """Whether the seam runs on over the centre."""
+    return o.to.strip().lower() == "other side"
+
+
+def _over_there(one: Found, darts: list[Dart]) -> Dart:
+    """The same dart on the other side of the piece."""
+    for dart in darts:
+        if base_of(dart.name) == base_of(one.dart.name) and not dart.inside:
+            return dart
+    raise CannotDraft(NAME, "to", f"the {one.title} has no counterpart on the other side of its piece")
+
+
+def _beyond(piece: Piece, dart: Dart) -> Place:
+    """Where a dart within the piece, drawn straight on beyond its lower point, meets the outline."""
+    assert dart.lower is not None
+    x0, y0, x1, y1 = piece.outline.bounds
+    down = (dart.lower - dart.point).unit
+    ray = Path.straight(dart.lower, dart.lower + down * (x1 - x0 + y1 - y0))
+    met = [(c.s, line.name, c.t) for line in piece.ring for c in ray.crossings(line.path)]
+    _, name, s = min(met)
+    return Place(name, s)
+
+
+def _within(start: Dart, darts: list[Dart], end: Point) -> tuple[Dart, ...]:
+    """The darts within the piece that lie on the way: below one another between the start's apex and the end."""
+    way = Path.straight(start.apex, end) if not start.apex.near(end) else None
+    if way is None:
+        return ()
+    near = [d for d in darts if d.lower is not None and way.nearest(d.mouth_a.to(d.mouth_b, 0.5))[1] < ON_THE_WAY]
+    return tuple(sorted(near, key=lambda d: d.point.distance(start.apex)))
+
+
+OFF_SEAM = 3.0
+"""mm that the point of another dart lies off the seam, at least (from memory)."""
+
+ON_THE_WAY = 30.0
+"""mm from the straight way to the seam's end within which the middle of a dart is taken into the seam."""
+
+
+def _inner(piece: Piece) -> list[str]:
+    """The names of the darts within a piece, in the order of its slits."""
+    return [slit[0].name.removeprefix(PREFIX).removesuffix("-upper-a") for slit in piece.slits]
+
+
+def _called(old: Piece, o: DartToSeamOptions, side: Side) -> tuple[str, str]:
+    face = old.name.removesuffix(f"-{side}")
+    word = o.part.replace("-", " ")
+    name = f"{o.part}-{face}" + (f"-{side}" if side else "")
+    return name, f"{face.capitalize()} {word}" + (f", {side}" if side else "")
+
+
+def _check_names(garment: Garment, o: DartToSeamOptions, suffix: str, old: Piece) -> None:
+    taken = {line.name for line in old.all_lines}
+    name, _ = _called(old, o, Side(suffix.removeprefix("-")) if suffix else old.side)
+    if f"{o.name}{suffix}/a" in taken or garment.has_piece(name):
+        raise CannotDraft(NAME, "name", f"the {old.title.lower()} has a {o.name!r} already", help="give another name")
+
+
+def _seam(garment: Garment, name: str, o: DartToSeamOptions, side: Side, left: Piece, right: Piece) -> Seam:
+    """The new seam, in two sections that meet at the apex; what one edge is longer is eased in."""
+    along, back = left.ring[-2:], right.ring[-2:][::-1]
+    sections = tuple(
+        Section(
+            ((Use(left.name, a.name),), (Use(right.name, b.name, True),)),
+            (0.0, b.path.length - a.path.length),
+        )
+        for a, b in zip(along, back, strict=True)
+    )
+    title = f"{left.face} {o.name.replace('-', ' ')} seam".strip() + (f", {side}" if side else "")
+    return Seam(name, "style", title.capitalize(), sections, usual_stitch(garment))
+
+
+def _sewn(garment: Garment, old: Piece, parts: tuple[Piece, Piece], route: Route, seam: Seam) -> Garment:
+    """The garment with the piece in two, its lines followed by their seams, the darts' own seams gone."""
+    homes = {line.name: part.name for part in parts for line in part.all_lines if line not in part.ring[-2:]}
+    uses = {(old.name, name): (Use(home, name),) for name, home in homes.items()}
+    gone = {dart.seam for dart in (route.start, *route.within, route.end) if isinstance(dart, Dart)}
+    kept = tuple(each_seam for each_seam in garment.seams if each_seam.name not in gone)
+    pieces = tuple(new for piece in garment.pieces for new in (parts if piece.name == old.name else (piece,)))
+    garment = replace(garment, pieces=pieces, seams=(*substitute(kept, uses), seam))
+    eased = seam.ease[1]
+    says = "what the outer panel's edge is longer than the inner's over the whole seam, eased in near the bust point"
+    return garment.with_(facts=(Fact(f"{seam.name}_ease", eased, "mm", "choice", says),))
+
+
+DART_TO_SEAM = Change(
+    name=NAME,
+    sentence="Darts made into a seam from edge to edge: a panel seam through the bust point, or a yoke seam.",
+    options=DartToSeamOptions,
+    stage=Stage.STYLE,
+    apply=apply,
+)
+"""The change, for the entry point ``dart-to-seam``."""

@@ -1,0 +1,1 @@
+"""Changes of the design: lines, lengths, seams and openings."""

@@ -1,0 +1,143 @@
+"""Cutting in the armhole: it is drawn again between the same ends, nearer to the centre."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import partial
+
+from drafting.errors import CannotDraft
+from drafting.garment import Brief, Change, Face, Fact, Garment, Role, Side, Stage, option
+from drafting.geometry import Path, bends_back, curvature_profile
+from drafting.record import dataclass
+from drafting.redraw.halves import Half, armhole_frame, faces_of, find_half, put_back, sides_of, with_armhole
+from drafting.redraw.over_darts import ARM, over_darts
+from drafting.tolerance import TOLERANCE
+
+NAME = "cut-in-armhole"
+
+TIGHTEST = 35.0
+"""mm; between its ends a cut-in armhole turns no more tightly than this: tighter, it grows square at the underarm and
+much longer for little width (found by drawing the choir's armholes)."""
+PLACES, ENDS = 101, 10
+"""At how many places the bend is looked at, and how many of these belong to either end."""
+BY_RULE, LEAST = 10.0, 1.0
+"""mm that an armhole is cut in by where no one says, and the least that is worth it where that is too much (from
+memory)."""
+STRAIGHT_LINE = 1e6
+"""mm; a radius that is as good as straight."""
+
+
+@dataclass(frozen=True, slots=True)
+class CutInOptions:
+    """Options of the cut-in armhole."""
+
+    by: float | None = option(
+        "How much the width between the armholes shrinks on each side (less than 0 fills the armhole out); by rule "
+        "1 cm, or as much as leaves a fair armhole.",
+        "length", None, low=-40.0, high=80.0,
+    )  # fmt: skip
+    side: str = option("Which armhole is cut in.", "choice", "both", choices=("both", "left", "right"))
+    face: str = option("Whether front, back or both are cut in.", "choice", "both", choices=("both", "front", "back"))
+
+
+def cut_in(half: Half, by: float) -> Half:
+    """Return the half with its armhole ``by`` mm nearer to the centre at the level of the across width.
+
+    CannotDraft where that leaves no fair curve between the same ends: one that is tighter than an armhole is sewn, or
+    that would be square at the underarm and bend back below the shoulder.
+    """
+    drawn = _drawn(half, by)
+    if drawn is not None and _is_fair(half, drawn):
+        return drawn
+    raise _too_far(half, by, _most(half, by))
+
+
+def cut_in_by_rule(half: Half) -> Half:
+    """Return the half cut in by the usual, or as much as leaves a fair armhole; CannotDraft where that is nothing."""
+    if _fair(half, BY_RULE) is not None:
+        return cut_in(half, BY_RULE)
+    most = _most(half, BY_RULE)
+    if most < LEAST:
+        raise _too_far(half, BY_RULE, most)
+    return cut_in(half, most)
+
+
+def _too_far(half: Half, by: float, most: float) -> CannotDraft:
+    limit = f"a little under {most:.1f} mm is the limit" if most >= LEAST else "there is no room for any"
+    return CannotDraft(
+        NAME, "by",
+        f"no fair armhole between the same ends is cut in by {by:.0f} mm on the {half.side} {half.face}; "
+        f"{limit}: cut in further, it turns too tightly to be sewn or banded",
+        short_by=abs(by - most),
+        help='narrow the shoulder too, which moves the armhole\'s upper end in with it (change = "shoulder", '
+        "narrow = …), or cut in less",
+    )  # fmt: skip
+
+
+def _fair(half: Half, by: float) -> Half | None:
+    """The half with its armhole cut in; None where that isn't fair, or comes too near the neckline."""
+    try:
+        drawn = _drawn(half, by)
+    except CannotDraft:
+        return None
+    return drawn if drawn is not None and _is_fair(half, drawn) else None
+
+
+def _drawn(half: Half, by: float) -> Half | None:
+    """The half with its armhole drawn again; None where the curve doesn't come so far."""
+    old = armhole_frame(half)
+    drawn = with_armhole(half, replace(old, across=old.across - by))
+    return drawn if abs(drawn.half_across.x - (old.across - by)) <= TOLERANCE.arc_length else None
+
+
+def _is_fair(half: Half, drawn: Half) -> bool:
+    """Whether an armhole that was drawn again bends one way, and turns no more tightly than it may, or did before."""
+    path = drawn.path(Role.ARMHOLE)
+    if bends_back(path) > bends_back(half.path(Role.ARMHOLE)):
+        return False
+    return _tightest(path) >= min(TIGHTEST, _tightest(half.path(Role.ARMHOLE)))
+
+
+def _tightest(path: Path) -> float:
+    """The least radius (mm) between an armhole's ends, which turn as tightly as they may in any block."""
+    _, curvature = curvature_profile(path, PLACES)
+    return 1.0 / max(float(abs(curvature[ENDS:-ENDS]).max()), 1.0 / STRAIGHT_LINE)
+
+
+def _most(half: Half, by: float) -> float:
+    """How far towards ``by`` the armhole can be cut in and still be fair, to a tenth of a millimetre."""
+    low, high = 0.0, 1.0
+    while (high - low) * abs(by) > 0.1:
+        middle = (low + high) / 2.0
+        low, high = (low, middle) if _fair(half, by * middle) is None else (middle, high)
+    return by * low
+
+
+def apply(garment: Garment, brief: Brief, o: CutInOptions) -> Garment:
+    """Cut in the armholes asked for."""
+    if o.by == 0.0:
+        raise CannotDraft(NAME, "by", "it asks for nothing", help="give how much it is cut in, or filled out")
+    for side in sides_of(o.side):
+        for face in faces_of(o.face):
+            was = find_half(garment, NAME, side, face).half_across.x
+            garment = over_darts(garment, NAME, (side,), face, ARM, partial(_cut_in, side=side, face=face, by=o.by))
+            by = was - find_half(garment, NAME, side, face).half_across.x
+            told = f"the {side} {face} is narrower between centre and armhole"
+            source = "rule" if o.by is None else "choice"
+            garment = garment.with_(facts=(Fact(f"armhole_cut_in_{face}_{side}", by, "mm", source, told),))
+    return garment
+
+
+def _cut_in(garment: Garment, side: Side, face: Face, by: float | None) -> Garment:
+    half = find_half(garment, NAME, side, face)
+    return put_back(garment, [cut_in_by_rule(half) if by is None else cut_in(half, by)])
+
+
+CUT_IN_ARMHOLE = Change(
+    name="cut-in-armhole",
+    sentence="An armhole cut in towards the centre, its ends where they were.",
+    options=CutInOptions,
+    stage=Stage.SHAPE,
+    apply=apply,
+)
+"""The change, for the entry point ``cut-in-armhole``."""

@@ -1,0 +1,59 @@
+"""Centre: a seam down the centre of the front or the back, or a fold there."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from drafting.errors import CannotDraft
+from drafting.garment import Brief, Change, Face, Garment, Piece, Stage, option
+from drafting.record import dataclass
+from drafting.redraw.centre import NAME, centre_fact, lies_across, with_centre_seam
+from drafting.tolerance import TOLERANCE
+
+
+@dataclass(frozen=True, slots=True)
+class CentreOptions:
+    """Options of the centre."""
+
+    kind: str = option("What lies at the centre.", "choice", "seam", choices=("seam", "fold"))
+    face: str = option("Which pieces it concerns.", "choice", "back", choices=("both", "front", "back"))
+
+
+def apply(garment: Garment, brief: Brief, o: CentreOptions) -> Garment:
+    """Part the pieces that lie across the centre, or have them cut on the fold."""
+    for face in (Face.FRONT, Face.BACK):
+        if o.face in ("both", face):
+            found = [piece for piece in garment.pieces if piece.face is face and lies_across(piece)]
+            if not found:
+                raise CannotDraft(
+                    NAME, "face", f"no piece of the {face} lies across the centre", help="it has its seam there already"
+                )
+            for piece in found:
+                garment = with_centre_seam(garment, piece) if o.kind == "seam" else _fold(garment, piece)
+            garment = garment.with_(facts=[centre_fact(face, o.kind)])
+    return garment
+
+
+def _fold(garment: Garment, piece: Piece) -> Garment:
+    """Have a piece cut on the fold: only one whose halves are mirror images can be."""
+    flipped = [line.path.mirrored().reversed() for line in piece.ring]
+    for line in piece.ring:
+        if not any(line.path.same_as(path, TOLERANCE.joint) for path in flipped):
+            raise CannotDraft(
+                NAME,
+                line.name,
+                f"the halves of the {piece.title.lower()} differ, so it can't be cut on the fold",
+                help="ask for a seam at the centre, or let it be cut once, single layer",
+            )
+    note = f"Centre {piece.face}: on the fold"
+    return garment.with_(pieces=[replace(piece, notes=tuple(dict.fromkeys((*piece.notes, note))))])
+
+
+CENTRE = Change(
+    name=NAME,
+    sentence="A seam, or a fold, at the centre of the front or the back.",
+    options=CentreOptions,
+    stage=Stage.STYLE,
+    apply=apply,
+)
+"""The change, for the entry point ``centre``."""

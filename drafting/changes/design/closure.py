@@ -1,0 +1,319 @@
+"""Closure: a centre back or a side seam left open over a length, for a zip or for buttons, so that the body can pass.
+
+The edges of the opening bound the neck, the waist or a placket of its own, and are each sewn to the zip: a seam of
+one layer, of the kind "closure". How long it must be follows from what has to pass: at its lower end the garment,
+stretched, must go over the hips. Buttons and their buttonholes are marked along the edges (``buttons``).
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from drafting.errors import CannotDraft
+from drafting.garment import (
+    Brief,
+    Change,
+    Face,
+    Fact,
+    Garment,
+    Piece,
+    Role,
+    Run,
+    Seam,
+    Section,
+    Side,
+    Stage,
+    option,
+)
+from drafting.garment.surface import hanging_pieces
+from drafting.record import dataclass
+from drafting.redraw.buttons import Buttons, buttoned
+from drafting.redraw.centre import with_centre_back
+from drafting.redraw.heights import is_skirt
+from drafting.redraw.opened import Edges, opened_edges
+from drafting.tolerance import TOLERANCE
+
+NAME = "closure"
+
+BELOW_UNDERARM = 50.0
+"""mm of side seam left sewn between a side closure and the armhole (from memory)."""
+
+MOST_EASED = 0.03
+"""How much of an edge, as a share of its length, may be eased onto a zip or a placket (from memory)."""
+
+LEAST = 60.0
+"""mm: a shorter closure opens nothing worth opening (from memory)."""
+
+SPARE = 10.0
+"""mm by which a closure is longer than what just passes; it is then rounded up to whole centimetres (from memory)."""
+
+USUAL = 0.85
+"""Share of the height from waist to hip that a skirt opens over at least: zips of 18 to 20 cm (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class ClosureOptions:
+    """Options of the closure."""
+
+    place: str = option("Where the garment opens.", "choice", "back", choices=("back", "left", "right"))
+    kind: str = option("What closes it.", "choice", "zip", choices=("zip", "buttons"))
+    length: float | None = option(
+        "How far it is open below the waist (a bodice alone: below the neck); by rule until the hips pass.",
+        "length",
+        None,
+        low=LEAST,
+        high=700.0,
+    )
+    button: float = option("Diameter of a button.", "length", 12.0, low=6.0, high=40.0)
+    apart: float = option(
+        "About how far apart the buttons are; a little more or less, so that one lies at the bust.",
+        "length", 80.0, low=25.0, high=150.0,
+    )  # fmt: skip
+    over: str = option(
+        "Which edge lies on top and has the buttonholes; usual is right over left for women and left over right for "
+        "men, and at a side front over back.",
+        "choice", "usual", choices=("usual", "left", "right", "front", "back"),
+    )  # fmt: skip
+    buttonholes: str = option(
+        "Whether buttonholes lie across the edge or along it.", "choice", "across", choices=("across", "along")
+    )
+
+
+def apply(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
+    """Part the centre back if need be, and open the seam."""
+    if any(seam.name == f"{NAME}-{o.place}-a" for seam in garment.seams):
+        raise CannotDraft(NAME, "place", f"it is open at the {o.place} already", help="give a place one closure")
+    garment = with_centre_back(garment) if o.place == "back" else garment
+    upper, lower = _seams_at(garment, o.place)
+    if lower is None and upper is None:
+        raise CannotDraft(NAME, "place", f"there is no seam at the {o.place} to be opened", help="choose another place")
+    depth = _depth(garment, brief, o, upper, lower)
+    opening = _opening_name(upper, lower, o.place)
+    stretches = _stretches(garment, o, upper, lower, depth)
+    _refuse_gathered(garment, stretches, o.place)
+    garment, opened = opened_edges(garment, stretches, opening)
+    garment = garment.with_(seams=_closing(garment, opened, o), facts=_facts(garment, o, depth, opened, lower))
+    if o.kind == "buttons":
+        upper_run, under_run = _lapped(garment, brief, o, opened)
+        garment = buttoned(garment, upper_run, under_run, Buttons(o.button, o.apart, o.buttonholes == "across"), NAME)
+    if opening.startswith("placket"):
+        garment = replace(garment, openings=(*garment.openings, opening))
+    return garment
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """The seams of the bodice at a place, the uppermost first: one, or several where a yoke seam crosses them."""
+
+    parts: tuple[Edges, ...]
+
+    @property
+    def end(self) -> float:
+        """The length of all of them (mm)."""
+        return math.fsum(part.end for part in self.parts)
+
+    def between(self, low: float, high: float) -> tuple[Edges, ...]:
+        """What lies between two heights above the lower end of all, the uppermost first."""
+        out, at = [], self.end
+        for part in self.parts:
+            at -= part.end
+            start, end = max(low - at, 0.0), min(high - at, part.end)
+            if end - start > TOLERANCE.sewn_length:
+                out.append(replace(part, start=start, end=end))
+        return tuple(out)
+
+
+def _seams_at(garment: Garment, place: str) -> tuple[Chain | None, Edges | None]:
+    """The seams of the bodice and that of the skirt at a place, each whole."""
+    upper: list[tuple[float, Edges]] = []
+    lower = None
+    for seam in garment.seams:
+        for i, section in enumerate(seam.sections):
+            if not _is_at(garment, section, place):
+                continue
+            _refuse_overlay(garment, section, place)
+            skirt = is_skirt(garment.piece(section.plies[0][0].piece))
+            again = lower is not None if skirt else any(edges.seam == seam.name for _, edges in upper)
+            if len(section.plies) != 2 or again:  # one ply: it has been opened already
+                raise CannotDraft(
+                    NAME, "place", f"the seam at the {place} is in parts, or holds another layer too",
+                    help="choose another place",
+                )  # fmt: skip
+            edges = Edges(seam.name, i, 0.0, garment.run_length(section.plies[0]))
+            if skirt:
+                lower = edges
+            else:
+                upper.append((garment.line(section.plies[0][0]).path.bounds[3], edges))
+    parts = tuple(edges for _, edges in sorted(upper, key=lambda each: -each[0]))
+    return (Chain(parts) if parts else None), lower
+
+
+def _refuse_overlay(garment: Garment, section: Section, place: str) -> None:
+    """Raise CannotDraft where a layer hangs over the place: neck or hem under it would stay closed."""
+    over = hanging_pieces(garment)
+    hanging = [garment.piece(run[0].piece).title.lower() for run in section.plies if run and run[0].piece in over]
+    if hanging:
+        raise CannotDraft(
+            NAME, "place", f"the {hanging[0]} hangs over the {place}, and would hold the garment closed there",
+            help="choose another place, or leave the overlay out",
+        )  # fmt: skip
+
+
+def _is_at(garment: Garment, section: Section, place: str) -> bool:
+    lines = [garment.line(use) for run in section.plies for use in run]
+    if place == "back":
+        return all(line.role is Role.CENTRE and line.face is Face.BACK for line in lines)
+    return all(line.role is Role.SIDE and line.side == place for line in lines)
+
+
+def _depth(garment: Garment, brief: Brief, o: ClosureOptions, upper: Chain | None, lower: Edges | None) -> float:
+    """How far the closure reaches below the waist, or below the neck of a bodice alone (mm)."""
+    if o.length is not None:
+        return o.length
+    if lower is None:
+        assert upper is not None
+        return upper.end - BELOW_UNDERARM
+    stretch = max(brief.cloth.stretch_across, brief.cloth.stretch_along)
+    need = brief.body["hip_girth"] / (1.0 + stretch)
+    step, limit = 5.0, math.floor(lower.end - BELOW_UNDERARM)
+    depth = max((need - girth_below_waist(garment, 0.0)) / 2.0, brief.body["waist_to_hip"] * USUAL - SPARE, 0.0)
+    while depth < limit and girth_below_waist(garment, depth) < need:
+        depth += step
+    return min(math.ceil((depth + SPARE) / 10.0) * 10.0, limit)
+
+
+def girth_below_waist(garment: Garment, depth: float) -> float:
+    """Return the girth (mm) of the skirt at a depth below its waist, darts closed.
+
+    A skirt whose hip level is straight is measured across at that height; one whose levels are arcs widens evenly.
+    """
+    pieces = [piece for piece in garment.pieces if is_skirt(piece)]
+    hips = [level.path for piece in pieces for level in piece.levels if level.name == "hip"]
+    if not hips:
+        raise CannotDraft(NAME, "hip_girth", "the skirt shows no hip level", help="state the closure's length")
+    waist = math.fsum(line.path.length for piece in pieces for line in piece.lines("waist"))
+    if not all(path.is_straight for path in hips):
+        fall = min(path.nearest(line.path.at(0.0))[1] for path in hips for p in pieces for line in p.lines("waist"))
+        hip = math.fsum(path.length for path in hips)
+        return waist + (hip - waist) * depth / fall
+    top = max(line.path.bounds[1] for piece in pieces for line in piece.lines("waist"))
+    height = top - depth
+    if height <= hips[0].start.y:
+        return math.fsum(path.length for path in hips)
+    return max(waist, math.fsum(_width(piece, height) for piece in pieces))
+
+
+def _width(piece: Piece, y: float) -> float:
+    """How much cloth of a piece lies at a height, between its edges and outside its darts (mm)."""
+    found = sorted(line.path.at(s).x for line in piece.ring for s in line.path.cross_level(y))
+    return math.fsum(b - a for a, b in zip(found[::2], found[1::2], strict=False))
+
+
+def _opening_name(upper: Chain | None, lower: Edges | None, place: str) -> str:
+    if upper is None:
+        return "waist"
+    if place == "back":
+        return "neck"
+    return f"placket-{place}" if lower else "hem"
+
+
+def _stretches(
+    garment: Garment, o: ClosureOptions, upper: Chain | None, lower: Edges | None, depth: float
+) -> tuple[Edges, ...]:
+    """What is opened of each seam, the upper one first. Seams run upwards, from hem to waist and to neck or arm."""
+    out: list[Edges] = []
+    if upper is not None:
+        back = o.place == "back"
+        if lower is None and back:
+            _refuse_hem(depth, upper.end, "back")
+        low = upper.end - depth if lower is None and back else 0.0
+        high = upper.end if back else upper.end - BELOW_UNDERARM
+        if high - low < LEAST - TOLERANCE.sewn_length:
+            raise CannotDraft(
+                NAME, "place", f"the seam at the {o.place} is {upper.end:.0f} mm long, too short to be opened",
+                short_by=LEAST - (high - low), help="choose another place",
+            )  # fmt: skip
+        out += upper.between(low, high)
+    if lower is not None:
+        _refuse_hem(depth, lower.end, "skirt")
+        out.append(replace(lower, start=lower.end - depth))
+    return tuple(out)
+
+
+def _refuse_gathered(garment: Garment, stretches: tuple[Edges, ...], place: str) -> None:
+    """Raise CannotDraft for a seam of which one layer is gathered onto the other: there the edges wouldn't meet."""
+    for edges in stretches:
+        section = garment.seam(edges.seam).sections[edges.section]
+        length = garment.run_length(section.plies[0])
+        ease = max(abs(each) for each in section.ease) * (edges.end - edges.start) / length
+        over = ease - MOST_EASED * (edges.end - edges.start)
+        if over > 0.0:
+            raise CannotDraft(
+                NAME, "place", f"{ease:.0f} mm of one edge of the seam at the {place} are gathered onto the other",
+                short_by=over, help="open another seam, or gather the dart elsewhere",
+            )  # fmt: skip
+
+
+def _refuse_hem(depth: float, length: float, what: str) -> None:
+    """Raise CannotDraft for a closure that would part the garment down to its hem."""
+    if depth > length - TOLERANCE.sewn_length:
+        raise CannotDraft(
+            NAME, "length", f"a closure of {depth:.0f} mm runs down to the hem of the {what}",
+            short_by=depth - length, help=f"make it shorter, or the {what} longer",
+        )  # fmt: skip
+
+
+def _closing(garment: Garment, opened: tuple[Run, Run], o: ClosureOptions) -> tuple[Seam, ...]:
+    """The seams that sew each edge to its half of the zip, or turn it for buttons."""
+    return tuple(
+        Seam(
+            f"closure-{o.place}-{'ab'[i]}",
+            "closure" if o.kind == "zip" else "button-closure",
+            f"{o.kind} at the {o.place}, {_edge_words(garment, run)} edge",
+            (Section((run,), (0.0,)),),
+            stitch="301",
+        )
+        for i, run in enumerate(opened)
+    )
+
+
+def _lapped(garment: Garment, brief: Brief, o: ClosureOptions, opened: tuple[Run, Run]) -> tuple[Run, Run]:
+    """The edge that lies on top, and the one below (common practice, or as asked)."""
+    words = [_edge_words(garment, run) for run in opened]
+    usual = "front" if o.place != "back" else "left" if brief.body.rules == "men" else "right"
+    top = usual if o.over == "usual" else o.over
+    if top not in words:
+        raise CannotDraft(
+            NAME, "over", f"the closure at the {o.place} has a {words[0]} and a {words[1]} edge, and no {top} one",
+            help=f"let over be {words[0]}, {words[1]} or usual",
+        )  # fmt: skip
+    return opened if words[0] == top else (opened[1], opened[0])
+
+
+def _edge_words(garment: Garment, run: Run) -> str:
+    piece, line = garment.piece(run[0].piece), garment.line(run[0])
+    return line.face.value if line.role is Role.SIDE else piece.side.value or Side.NONE.value
+
+
+def _facts(
+    garment: Garment, o: ClosureOptions, depth: float, opened: tuple[Run, Run], lower: Edges | None
+) -> tuple[Fact, ...]:
+    found = [
+        Fact("closure_length", garment.run_length(opened[0]), "mm", "choice", f"the {o.kind} at the {o.place}"),
+    ]
+    if lower is not None:
+        girth = girth_below_waist(garment, depth)
+        told = "girth of the skirt where the closure ends; the hips must pass it"
+        found.append(Fact("closure_passes", girth, "mm", "solve", told))
+    return tuple(found)
+
+
+CLOSURE = Change(
+    name="closure",
+    sentence="Opens the centre back or a side seam for a zip or buttons, as far as the body needs to pass.",
+    options=ClosureOptions,
+    stage=Stage.OPENING,
+    apply=apply,
+)
+"""The change, for the entry point ``closure``."""

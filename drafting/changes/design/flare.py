@@ -1,0 +1,171 @@
+"""Flare: the body wider at its lower edge, by slash and spread, with pivots that are kept."""
+
+from __future__ import annotations
+
+from itertools import product
+
+from drafting.errors import CannotDraft, DraftingError
+from drafting.garment import Brief, Change, Face, Fact, Garment, Piece, Role, Run, Side, Stage, Use, option
+from drafting.garment.places import Place, along, spot
+from drafting.record import dataclass
+from drafting.redraw.fullness import let_into
+from drafting.redraw.heights import is_skirt
+from drafting.redraw.letting_in import Fan, let_in, stay_within
+from drafting.tolerance import TOLERANCE
+
+NAME = "flare"
+
+FROM_CENTRE = (0.6, 0.95), (0.45, 0.7), (0.3, 0.5)
+"""Shares of half the hem, from the centre, between which it is slashed: nearly below the pivots, since a slanted slash
+would lower the hem inside it (derived); nearer to the centre past a waist too hollow for that."""
+
+DOWN_ARMHOLE = 0.5, 0.95
+"""Shares of the armhole, from the shoulder, on which the pivots lie: its lower half, so that the width across the chest
+stays (common practice: slash to the armhole at about its notch)."""
+
+ALONG_WAIST = 0.1, 0.95
+"""Shares of a skirt's waist, from its outermost dart to the side, between which it is slashed."""
+
+DOWN_SIDE = 0.4
+"""Share of the side seam below the waist over which the pivots of a flare from the waist lie, so that the seam bends
+gently and all above the waist stays."""
+
+DRAWN_IN = (1.0, 0.85, 0.7, 0.55, 0.4)
+"""How far towards the side the slashes may reach, tried in turn: a hollow waist leaves less room."""
+
+
+@dataclass(frozen=True, slots=True)
+class FlareOptions:
+    """Options of the flare."""
+
+    by: float = option(
+        "How much wider the lower edge is in all, shared evenly by the halves.",
+        "length",
+        200.0,
+        low=-200.0,
+        high=1600.0,
+    )
+    side: str = option("Which side is flared.", "choice", "both", choices=("both", "left", "right"))
+    face: str = option("Which pieces are flared.", "choice", "both", choices=("both", "front", "back"))
+    pivot: str = option(
+        "What is kept above: the flare starts at the armhole, or at the waist. A skirt starts at its waist.",
+        "choice",
+        "armhole",
+        choices=("armhole", "waist"),
+    )
+    slashes: float = option("In how many slashes each half is opened.", "count", 6, low=1, high=12)
+
+
+def apply(garment: Garment, brief: Brief, o: FlareOptions) -> Garment:
+    """Slash each half asked for from the hem, and spread it."""
+    faces = [face for face in (Face.FRONT, Face.BACK) if o.face in ("both", face)]
+    sides = [side for side in (Side.LEFT, Side.RIGHT) if o.side in ("both", side)]
+    each = o.by / (len(faces) * len(sides))
+    for face in faces:
+        fans = [_fan(garment, side, face, each, o) for side in sides]
+        pieces = {name for name, _ in fans}
+        for name in sorted(pieces):
+            garment = _spread(garment, name, [fan for home, fan in fans if home == name], face)
+    skirt = any(is_skirt(piece) for piece in garment.pieces)
+    told = f"let in at the hem from the {'waist' if skirt else o.pivot}, {o.side} of the {o.face}"
+    return garment.with_(facts=[Fact("flare", o.by, "mm", "choice", told)])
+
+
+def _fan(garment: Garment, side: Side, face: Face, by: float, o: FlareOptions) -> tuple[str, Fan]:
+    """The slashes of one half, and the piece that they lie on; drawn in towards the centre until they lie within it."""
+    hem = along(garment, Role.HEM, side, face)
+    if not hem:
+        raise CannotDraft(NAME, "hem", f"the {side} {face} has no hem", help="flare the other pieces")
+    piece = garment.piece(hem[0].piece)
+    ways = _skirt_pivots(garment, piece, side, face) if is_skirt(piece) else [_pivots(garment, piece, side, face, o)]
+    if any(use.piece != piece.name for use in hem):
+        raise CannotDraft(NAME, o.pivot, f"the hem of the {side} {face} is parted", help="flare it before it is parted")
+    count = int(o.slashes)
+    for run, low, high in ways:
+        for ends, reach in product(FROM_CENTRE, DRAWN_IN):
+            steps = [reach * (k + 0.5) / count for k in range(count)]
+            opens = [spot(garment, hem, _share(ends, t)).place for t in steps]
+            pivots = [spot(garment, run, _share((low, high), t)).place for t in steps]
+            cuts = tuple(zip(opens, pivots, strict=True))
+            if stay_within(piece, cuts):
+                return piece.name, Fan(cuts, tuple(use.line for use in hem), by)
+    raise CannotDraft(
+        NAME, o.pivot, f"the {side} {face} is too hollow to be slashed from its hem to its {o.pivot}",
+        help="flare it from the waist" if o.pivot == "armhole" else "flare it in fewer slashes, or the other pieces",
+    )  # fmt: skip
+
+
+def _pivots(garment: Garment, piece: Piece, side: Side, face: Face, o: FlareOptions) -> tuple[Run, float, float]:
+    """The edge of a body piece on which its pivots lie, and the shares of it between which they do."""
+    arm = along(garment, Role.ARMHOLE, side, face)
+    if not arm:
+        raise CannotDraft(NAME, "armhole", f"the {side} {face} has no armhole", help="flare the other pieces")
+    if any(use.piece != piece.name for use in arm):
+        raise CannotDraft(
+            NAME, o.pivot, f"the {side} {face} is parted between its hem and its armhole",
+            help="flare it before it is parted",
+        )  # fmt: skip
+    return _below_waist(garment, piece, side, face) if o.pivot == "waist" else (arm, *DOWN_ARMHOLE)
+
+
+def _skirt_pivots(garment: Garment, piece: Piece, side: Side, face: Face) -> list[tuple[Run, float, float]]:
+    """Where a skirt's pivots may lie: on its waist beside the outermost dart, else on its side down to the hip.
+
+    Slashed to the waist it falls from there, and its waist keeps its length (common practice).
+    """
+    waist = max(piece.lines(role=Role.WAIST, side=side), key=lambda line: abs(line.path.at(line.path.length / 2.0).x))
+    inwards = abs(waist.path.start.x) > abs(waist.path.end.x)
+    down = tuple(use for use in along(garment, Role.SIDE, side, face) if use.piece == piece.name)
+    return [((Use(piece.name, waist.name, inwards),), *ALONG_WAIST), (down, 0.02, DOWN_SIDE)]
+
+
+def _share(ends: tuple[float, float], t: float) -> float:
+    return ends[0] + (ends[1] - ends[0]) * t
+
+
+def _below_waist(garment: Garment, piece: Piece, side: Side, face: Face) -> tuple[Run, float, float]:
+    """The side seam, and the shares of it, from the underarm, between which a flare from the waist has its pivots."""
+    run = along(garment, Role.SIDE, side, face)
+    heights = [level.path.at(level.path.length / 2.0).y for level in piece.levels if level.name == "waist"]
+    whole, above = garment.run_length(run), 0.0
+    for use in run:
+        path = garment.path(use)
+        for y in heights[:1]:
+            for s in path.cross_level(y)[:1]:
+                share = (above + s) / whole
+                return run, share, _share((share, 1.0), DOWN_SIDE)
+        above += path.length
+    raise CannotDraft(
+        NAME, "waist", f"the {piece.title.lower()} has no waist on its {side} side", help="pivot elsewhere"
+    )
+
+
+def _spread(garment: Garment, name: str, fans: list[Fan], face: Face) -> Garment:
+    """Spread one piece, and shift the aims by what its levels gained."""
+    piece = garment.piece(name)
+    try:
+        made = let_in(piece, fans, _centre(piece))
+    except DraftingError as error:
+        raise CannotDraft(
+            NAME, "by", f"the {piece.title.lower()} can't be spread so far: {error}", help="flare it by less"
+        ) from None
+    return let_into(garment, piece, made)
+
+
+def _centre(piece: Piece) -> Place:
+    """The place on the hem nearest to the centre: what is held."""
+    hems = piece.lines(role=Role.HEM)
+    _, line, s = min(
+        (abs(line.path.at(s).x), line.name, s) for line in hems for s in (0.0, line.path.length - TOLERANCE.joint)
+    )
+    return Place(line, s)
+
+
+FLARE = Change(
+    name="flare",
+    sentence="The body wider (or narrower) at its lower edge, by slash and spread from the armholes or the waist.",
+    options=FlareOptions,
+    stage=Stage.SHAPE,
+    apply=apply,
+)
+"""The change, for the entry point ``flare``."""

@@ -1,0 +1,204 @@
+"""Gathers: fullness let into a piece at a line, to be gathered to the length of what the line is sewn to."""
+
+from __future__ import annotations
+
+import math
+
+from drafting.errors import CannotDraft, DraftingError
+from drafting.garment import Brief, Change, Face, Fact, Garment, Line, Piece, Role, Side, Stage, Use, option
+from drafting.garment.places import Place
+from drafting.geometry import Point
+from drafting.record import dataclass
+from drafting.redraw.fullness import let_into
+from drafting.redraw.gather_marks import matched_at_ends, with_note
+from drafting.redraw.letting_in import Fan, across, let_in
+from drafting.redraw.spreading import point_at
+
+NAME = "gathers"
+
+SPACING = 25.0
+"""mm of edge between slashes: near enough that the fullness is even along the edge (common practice: 2 to 3 cm)."""
+
+STEEP = 0.8
+"""An edge nearer to the grain than this (cosine of its angle) is slashed across the grain."""
+
+MOST_TURN = math.radians(45.0)
+"""How far fullness that dies away may swing a piece's ends apart: beyond, its edges no longer lie as they are worn."""
+
+MOST = 2.0
+"""How many times the length it is gathered to an edge may add: more than three to one doesn't draw up (from memory)."""
+
+
+@dataclass(frozen=True, slots=True)
+class GathersOptions:
+    """Options of the gathers."""
+
+    at: str = option('The line that is gathered: "neckline", or the name of a style line.', "text", "yoke")
+    by: float = option("How much fullness is let in.", "length", 80.0, low=5.0, high=1200.0)
+    face: str = option("Which face is gathered.", "choice", "front", choices=("both", "front", "back"))
+    way: str = option(
+        "Whether the fullness runs down to the hem, or dies away towards it.",
+        "choice",
+        "through",
+        choices=("through", "away"),
+    )
+    start: float = option(
+        "Share of the line, from its left end, at which the gathers start.", "ratio", 0.1, low=0.0, high=0.9
+    )
+    end: float = option("Share of the line at which they end.", "ratio", 0.9, low=0.1, high=1.0)
+
+
+def apply(garment: Garment, brief: Brief, o: GathersOptions) -> Garment:
+    """Let fullness in at the line on each face asked for, shared evenly."""
+    faces = [face for face in (Face.FRONT, Face.BACK) if o.face in ("both", face)]
+    if o.end - o.start < 0.05:
+        raise CannotDraft(NAME, "start, end", "the gathers end where they start", help="let them end farther on")
+    for face in faces:
+        garment = _gather(garment, face, o.by / len(faces), o)
+    return garment
+
+
+def _gather(garment: Garment, face: Face, by: float, o: GathersOptions) -> Garment:
+    piece, lines = _edge(garment, face, o.at)
+    around = sum(line.path.length for line in lines)
+    if by > MOST * around:
+        raise CannotDraft(
+            NAME,
+            "by",
+            f"{by:.0f} mm can't be gathered into an edge of {around:.0f} mm",
+            short_by=by - MOST * around,
+            help="let in less, or gather a longer stretch",
+        )
+    try:
+        fan = _fan(piece, lines, by, o)
+        _check_turn(piece, fan)
+        made = let_in(piece, [fan], _hold(lines))
+    except CannotDraft:
+        raise
+    except DraftingError as error:
+        raise CannotDraft(
+            NAME, o.at, f"the {piece.title.lower()} can't be spread: {error}", help="let in less"
+        ) from None
+    garment = _told(let_into(garment, piece, made), piece, lines, by, o)
+    told = f"let in at the {o.at} of the {piece.title.lower()}; gather it to {around:.0f} mm"
+    facts = [Fact(f"gathers_{o.at}_{face}", by, "mm", "choice", told)]
+    if lines[0].opening:
+        facts += [Fact(f"gathered {line.name} {face}", _grown(made, line), "mm", "choice", told) for line in lines]
+    return garment.with_(facts=facts)
+
+
+def _told(garment: Garment, old: Piece, lines: tuple[Line, ...], by: float, o: GathersOptions) -> Garment:
+    """Match the seam at both ends of the gathers, and write on the piece to what they are drawn up."""
+    around = sum(line.path.length for line in lines)
+    what, to = f"gather the {o.at.replace('-', ' ')}", (o.end - o.start) * around
+    marked = None
+    if len(lines) == 1:
+        ends = (o.start, o.end) if _rightward(lines[0]) else (1.0 - o.end, 1.0 - o.start)
+        marked = matched_at_ends(garment, Use(old.name, lines[0].name), by, ends)
+    if marked is not None:
+        garment, note = marked, f"{what} to {to:.0f} mm between the notches"
+    else:
+        plain = f"{o.start * around:.0f} mm at one end and {(1.0 - o.end) * around:.0f} mm at the other"
+        even = abs(o.start - (1.0 - o.end)) < 0.01
+        note = f"{what} to {to:.0f} mm; {f'{o.start * around:.0f} mm at each end' if even else plain} stay plain"
+    return garment.with_(pieces=[with_note(garment.piece(old.name), note)])
+
+
+def _check_turn(piece: Piece, fan: Fan) -> None:
+    """Refuse fullness that dies away over so short a way that it would swing the piece round."""
+    each = fan.by / len(fan.cuts)
+    reaches = (point_at(piece, one).distance(point_at(piece, two)) for one, two in fan.cuts)
+    swing = 0.0 if fan.parallel else sum(each / reach for reach in reaches)
+    if swing > MOST_TURN:
+        raise CannotDraft(
+            NAME,
+            "by",
+            f"dying away over so short a way, {fan.by:.0f} mm would swing the {piece.title.lower()} round by "
+            f"{math.degrees(swing):.0f} degrees",
+            help="let in less, or let it run through",
+        )
+
+
+def _grown(made: Piece, line: Line) -> float:
+    return made.line(line.name).path.length - line.path.length
+
+
+def _edge(garment: Garment, face: Face, at: str) -> tuple[Piece, tuple[Line, ...]]:
+    """The piece whose edge is gathered, and its lines there from left to right as drawn: of two, the lower piece."""
+    found = []
+    for piece in garment.pieces:
+        lines = [ln for ln in piece.ring if ln.face is face and _means(ln, at)]
+        if lines:
+            y0, y1 = piece.outline.bounds[1::2]
+            found.append((y0 + y1, piece.name, tuple(sorted(lines, key=lambda ln: ln.path.at(ln.path.length / 2.0).x))))
+    if not found:
+        raise CannotDraft(
+            NAME, "at", f"the {face} has no {at!r} to gather", help="draw a style line of that name before it"
+        )
+    _, name, lines_ = min(found)
+    return garment.piece(name), lines_
+
+
+def _means(line: Line, at: str) -> bool:
+    if at == Role.NECKLINE:
+        return line.role is Role.NECKLINE
+    sided = (f"{at}-{side}" for side in (Side.LEFT, Side.RIGHT))
+    return line.role is Role.STYLE and any(line.answers_to(name) for name in (at, *sided))
+
+
+def _fan(piece: Piece, lines: tuple[Line, ...], by: float, o: GathersOptions) -> Fan:
+    """Slashes along the grain, even in number, so that on a piece that lies across the centre none lies there.
+
+    An edge that runs along the grain itself is slashed across it.
+    """
+    whole = sum(line.path.length for line in lines)
+    stretch = (o.end - o.start) * whole
+    count = 2 * max(1, min(8, round(stretch / SPACING / 2.0)))
+    chord = (lines[-1].path.at(lines[-1].path.length / 2.0) - lines[0].path.start).unit
+    way = piece.grain if abs(chord.dot(piece.grain)) < STEEP else piece.grain.left
+    cuts = []
+    for k in range(count):
+        place = _along(lines, (o.start + (o.end - o.start) * (k + 0.5) / count) * whole)
+        cuts.append((place, across(piece, place, way)))
+    if any(piece.line(end.line).role is Role.SHOULDER for _, end in cuts):
+        raise CannotDraft(
+            NAME,
+            "start, end",
+            f"so near its ends the {o.at} can't be slashed down to the hem",
+            help="gather less of it",
+        )
+    return Fan(tuple(cuts), tuple(line.name for line in lines), by, parallel=o.way == "through")
+
+
+def _along(lines: tuple[Line, ...], want: float) -> Place:
+    """The place at a length along lines, taken from left to right as drawn."""
+    for line in lines:
+        length = line.path.length
+        if want <= length:
+            return Place(line.name, want if _rightward(line) else length - want)
+        want -= length
+    return Place(line.name, length if _rightward(line) else 0.0)
+
+
+def _rightward(line: Line) -> bool:
+    return line.path.end.x >= line.path.start.x
+
+
+def _hold(lines: tuple[Line, ...]) -> Place:
+    """The place of the edge nearest to the centre, which stays."""
+    found = []
+    for line in lines:
+        s, _ = line.path.nearest(Point(0.0, line.path.start.y))
+        found += [(abs(line.path.at(t).x), line.name, t) for t in (s, 0.0, line.path.length)]
+    _, name, s = min(found)
+    return Place(name, s)
+
+
+GATHERS = Change(
+    name="gathers",
+    sentence="Fullness let in at a neckline or a style line, gathered to the length of what it is sewn to.",
+    options=GathersOptions,
+    stage=Stage.STYLE,
+    apply=apply,
+)
+"""The change, for the entry point ``gathers``."""

@@ -1,0 +1,148 @@
+"""Hem: straight or a shirt tail, higher on one side, the back longer than the front."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from drafting.errors import CannotDraft
+from drafting.garment import Brief, Change, Face, Fact, Garment, Line, Piece, Role, Stage, option
+from drafting.geometry import Path, Point
+from drafting.record import dataclass
+from drafting.redraw.heights import body_pieces, refuse_into_darts, without_unreached
+from drafting.redraw.hemline import (
+    ADJUST_ROOM,
+    Hemline,
+    find_hemline,
+    refuse_above_underarm,
+    rise_outwards,
+    sides_matched,
+    trimmed,
+    with_hemline,
+)
+from drafting.tolerance import TOLERANCE
+
+STEP = "hem"
+
+STEEPEST = 0.6
+"""Greatest rise from the centre of a half hem to its side, as a share of its width: a steeper one can't be turned up
+without pleats, and runs into the side seam like a corner (from memory)."""
+
+
+@dataclass(frozen=True, slots=True)
+class HemOptions:
+    """Options of the change."""
+
+    shape: str = option(
+        "Straight, or curved like a shirt tail: lowest at the centres, higher at the sides.",
+        "choice",
+        "straight",
+        choices=("straight", "curved"),
+    )
+    rise: float = option("How much higher the sides of a curved hem lie.", "length", 50.0, low=5.0, high=200.0)
+    higher: str = option(
+        "The side on which the hem lies higher; the other side stays where it is.",
+        "choice",
+        "none",
+        choices=("none", "left", "right"),
+    )
+    by: float = option("How much higher the hem lies on that side.", "length", 60.0, low=5.0, high=400.0)
+    drop_back: float = option(
+        "How much lower the hem lies at centre back than by rule.", "length", 0.0, low=0.0, high=250.0
+    )
+
+
+def apply(garment: Garment, brief: Brief, o: HemOptions) -> Garment:
+    """Draw the hem anew; front and back end at the same height on each side seam and meet it square."""
+    pieces = body_pieces(garment)
+    if not pieces:
+        raise CannotDraft(STEP, "", "there is no body with a hem", help="let the design have a bodice")
+    most = (o.rise if o.shape == "curved" else 0.0) + (o.by if o.higher != "none" else 0.0)
+    refuse_above_underarm(garment, -most, STEP)
+    drawn = sides_matched(pieces, [_piece(piece, o) for piece in pieces], STEP)
+    refuse_into_darts(drawn, STEP, "rise, by")
+    return without_unreached(garment.with_(facts=_facts(o)), drawn, ADJUST_ROOM)
+
+
+def _facts(o: HemOptions) -> tuple[Fact, ...]:
+    found = []
+    if o.shape == "curved":
+        found.append(Fact("hem_rise", o.rise, "mm", "choice", "the sides of the hem lie higher than its centres"))
+    if o.higher != "none":
+        found.append(Fact(f"hem_higher_{o.higher}", o.by, "mm", "choice", "the hem lies higher on this side"))
+    if o.drop_back > 0.0:
+        found.append(Fact("hem_drop_back", o.drop_back, "mm", "choice", "the hem lies lower at centre back"))
+    return tuple(found)
+
+
+def _piece(piece: Piece, o: HemOptions) -> Piece:
+    hem = find_hemline(piece, STEP)
+    if hem is None:
+        return piece
+    whole = hem.before.role is Role.SIDE is hem.after.role and hem.path.start.x < 0.0 < hem.path.end.x
+    if not whole or len(hem.lines) > 2:
+        raise CannotDraft(
+            STEP, "shape", f"the hem of {piece.name} doesn't run from one side seam to the other",
+            help="draw the hem before the piece is parted",
+        )  # fmt: skip
+    before = trimmed(hem.before.path, True, hem.path.start.y + _raised(hem.before, o), STEP)
+    after = trimmed(hem.after.path, False, hem.path.end.y + _raised(hem.after, o), STEP)
+    lines = _drawn(hem, before, after, piece.face, o)
+    return with_hemline(piece, hem, lines, before, after)
+
+
+def _raised(side: Line, o: HemOptions) -> float:
+    """How much higher (mm) a side end of the hem lies than before."""
+    return (o.rise if o.shape == "curved" else 0.0) + (o.by if side.side == o.higher else 0.0)
+
+
+def _drawn(hem: Hemline, before: Path, after: Path, face: Face, o: HemOptions) -> tuple[Line, ...]:
+    """Draw both halves of a hem as one smooth curve from side to side, square to both sides."""
+    a, b = before.end, after.start
+    rises = rise_outwards(before, True), rise_outwards(after, False)
+    if o.shape == "curved":
+        height = hem.centre().y + (o.by / 2.0 if o.higher != "none" else 0.0)
+    else:
+        height = (a.y + b.y) / 2.0 - (rises[1] * b.x - rises[0] * a.x) / 4.0
+    centre = Point(0.0, height - (o.drop_back if face is Face.BACK else 0.0))
+    _refuse_steep(a, b, centre)
+    slope = _slope(a, b, centre, rises)
+    one, two = _span(a, -rises[0], centre, slope), _span(centre, slope, b, rises[1])
+    if len(hem.lines) == 1:
+        return (replace(hem.lines[0], path=Path.join(one, two)),)
+    if abs(hem.lines[0].path.end.x) > TOLERANCE.joint:
+        raise CannotDraft(STEP, "shape", "the hem is parted away from the centre", help="draw the hem before that")
+    return (replace(hem.lines[0], path=one), replace(hem.lines[1], path=two))
+
+
+def _refuse_steep(a: Point, b: Point, centre: Point) -> None:
+    for end in (a, b):
+        steep = abs(end.y - centre.y) - STEEPEST * abs(end.x)
+        if steep > 0.0:
+            raise CannotDraft(
+                STEP, "rise, by, drop_back",
+                f"the hem would rise by {abs(end.y - centre.y):.0f} mm over {abs(end.x):.0f} mm of width",
+                short_by=steep, help="let the sides rise by less, or the back drop by less",
+            )  # fmt: skip
+
+
+def _slope(a: Point, b: Point, c: Point, rises: tuple[float, float]) -> float:
+    """Return the slope at the centre (mm up per mm towards +x) at which the curvature is the same from both halves."""
+    g, h = -a.x, b.x
+    pull = 6.0 * ((b.y - c.y) / (h * h) - (a.y - c.y) / (g * g)) - 2.0 * (rises[1] / h - rises[0] / g)
+    return pull / (4.0 * (1.0 / g + 1.0 / h))
+
+
+def _span(a: Point, start: float, b: Point, end: float) -> Path:
+    """Return the cubic in x between two points with these slopes (mm up per mm towards +x)."""
+    third = (b.x - a.x) / 3.0
+    return Path.cubic(a, a + Point(third, start * third), b - Point(third, end * third), b)
+
+
+HEM = Change(
+    name="hem",
+    sentence="The hem straight or curved, higher on one side, or longer at the back.",
+    options=HemOptions,
+    stage=Stage.SHAPE,
+    apply=apply,
+)
+"""The change, for the entry point ``hem``."""

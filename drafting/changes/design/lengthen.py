@@ -1,0 +1,204 @@
+"""Lengthen: the body longer or shorter, between bust and waist or at the hem."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from drafting.errors import CannotDraft, GeometryError
+from drafting.garment import Brief, Change, Face, Fact, Garment, Piece, Role, Stage, option
+from drafting.garment.darts import darts_of, leg_names
+from drafting.geometry import root
+from drafting.record import dataclass
+from drafting.redraw.fullness import let_into, sides_eased
+from drafting.redraw.heights import (
+    Stretch,
+    aims_kept,
+    body_pieces,
+    extreme,
+    is_skirt,
+    level_height,
+    moved_down,
+    refuse_into_darts,
+    stretched,
+    without_unreached,
+)
+from drafting.redraw.hemline import (
+    ADJUST_ROOM,
+    LEAST_SIDE,
+    carried,
+    find_hemline,
+    refuse_above_underarm,
+    sides_matched,
+    spare,
+    trimmed,
+    with_hemline,
+)
+from drafting.redraw.mouths import trued
+from drafting.tolerance import TOLERANCE
+
+STEP = "lengthen"
+
+LEAST_REGION = 40.0
+"""mm that remain between the lengthen/shorten region's heights: less gives a side seam no room to curve fairly."""
+
+REACH = 80.0
+"""mm around the length asked within which the hem that gives it is sought: its centre and its sides part by less."""
+
+
+@dataclass(frozen=True, slots=True)
+class LengthenOptions:
+    """Options of the change; exactly one of ``by`` and ``to`` is given."""
+
+    by: float | None = option(
+        "How much longer the body becomes (less than 0: shorter).", "length", None, low=-400.0, high=1000.0
+    )
+    to: float | None = option(
+        "Finished length of the body, from the nape to its lower edge at centre back, without a band.",
+        "length",
+        None,
+        low=200.0,
+        high=1600.0,
+    )
+    at: str = option(
+        "Where: at the line between bust and waist (a skirt sewn on moves down whole), or at the hem.",
+        "choice",
+        "line",
+        choices=("line", "hem"),
+    )
+
+
+def apply(garment: Garment, brief: Brief, o: LengthenOptions) -> Garment:
+    """Make the body longer or shorter on both sides, front and back alike."""
+    if (o.by is None) == (o.to is None):
+        raise CannotDraft(STEP, "by, to", "give either an amount or a finished length, one of the two")
+    if not body_pieces(garment):
+        raise CannotDraft(STEP, "", "there is no body to lengthen", help="let the design have a bodice")
+    if o.at == "hem":
+        by = o.by if o.by is not None else _by_at_hem(garment, o.to or 0.0)
+        changed = _at_hem(garment, by)
+    else:
+        by = o.by if o.by is not None else (o.to or 0.0) - back_length(garment)
+        changed = _at_line(garment, by)
+    where = "at the hem" if o.at == "hem" else "between bust and waist"
+    return changed.with_(
+        facts=(
+            Fact("body_longer", by, "mm", "choice", f"the body lengthened {where} (less than 0: shortened)"),
+            Fact("body_length", back_length(changed), "mm", "choice", "nape to lower edge at centre back, no band"),
+        )
+    )  # fmt: skip
+
+
+def back_length(garment: Garment) -> float:
+    """Return the body's length (mm) from the nape, where heights are 0, to its lower edge at centre back."""
+    hems = [find_hemline(piece, STEP) for piece in body_pieces(garment) if piece.face is Face.BACK]
+    centres = [hem.centre() for hem in hems if hem is not None]
+    if not centres:
+        raise CannotDraft(STEP, "to", "there is no hem on the back to measure to")
+    return -min(centres, key=lambda p: (round(abs(p.x), 3), p.y)).y
+
+
+# at the line
+
+
+def region(garment: Garment, by: float) -> Stretch:
+    """Return the heights between which the body is drawn out: the bust, below neck and armholes, and the waist."""
+    pieces = [piece for piece in body_pieces(garment) if not is_skirt(piece)]
+    bust, waist = level_height(pieces, "bust"), level_height(pieces, "waist", highest=True)
+    above = extreme(pieces, (Role.NECKLINE, Role.ARMHOLE, Role.SHOULDER), lowest=True)
+    hem = extreme(pieces, (Role.HEM, Role.WAIST), lowest=False)
+    tops, lows = [y for y in (bust, above) if y is not None], [y for y in (waist, hem) if y is not None]
+    if not tops or not lows:
+        raise CannotDraft(STEP, "at", "the body has no bust line or no lower edge to lengthen between")
+    top, low = min(tops), max(lows)
+    if top - low < LEAST_REGION:
+        raise CannotDraft(
+            STEP, "at", f"only {max(top - low, 0.0):.0f} mm lie between the bust line and the waist or hem",
+            short_by=LEAST_REGION - top + low, help="lengthen at the hem",
+        )  # fmt: skip
+    if top - low + by < LEAST_REGION:
+        raise CannotDraft(
+            STEP, "by, to", f"only {max(top - low + by, 0.0):.0f} mm would be left between bust and waist",
+            short_by=LEAST_REGION - top + low - by, help="shorten by less, or at the hem",
+        )  # fmt: skip
+    return Stretch(top, low, by)
+
+
+def _at_line(garment: Garment, by: float) -> Garment:
+    stretch = region(garment, by)
+    if by == 0.0:
+        return garment
+    pieces = body_pieces(garment)
+    drawn = [moved_down(piece, by) if is_skirt(piece) else stretched(piece, stretch) for piece in pieces]
+    made = sides_eased(garment.with_(pieces=sides_matched(pieces, drawn, STEP)), STEP)
+    made = aims_kept(garment, made)
+    for old in pieces:
+        new = made.piece(old.name)
+        trued_ = _mouths_trued(old, new)
+        made = made if trued_ is new else let_into(made, new, trued_)
+    return made
+
+
+def _mouths_trued(old: Piece, new: Piece) -> Piece:
+    """Return a piece drawn out with the mouths of its drawn out darts trued: their legs fold together otherwise now."""
+    for dart in darts_of(new):
+        leg = leg_names(dart.name)[0]
+        if not dart.inside and new.line(leg).path.length != old.line(leg).path.length:
+            new = trued(new, dart.name)
+    return new
+
+
+# at the hem
+
+
+def _at_hem(garment: Garment, by: float) -> Garment:
+    if by == 0.0:
+        return garment
+    refuse_above_underarm(garment, by, STEP)
+    lowered = _lowered(body_pieces(garment), by)
+    refuse_into_darts(lowered, STEP, "by, to")
+    return without_unreached(garment, lowered, ADJUST_ROOM)
+
+
+def _lowered(pieces: Iterable[Piece], by: float) -> tuple[Piece, ...]:
+    """Return the body pieces whose hems' ends lie lower by ``by``, their side seams matched."""
+    old = tuple(pieces)
+    return sides_matched(old, [_lower(piece, by) for piece in old], STEP)
+
+
+def _lower(piece: Piece, by: float) -> Piece:
+    """Return a body piece whose hem's ends lie lower by ``by``, the hem carried along."""
+    hem = find_hemline(piece, STEP)
+    if hem is None:
+        return piece
+    before = trimmed(hem.before.path, True, hem.before.path.end.y - by, STEP)
+    after = trimmed(hem.after.path, False, hem.after.path.start.y - by, STEP)
+    return with_hemline(piece, hem, carried(hem, before, after), before, after)
+
+
+def _by_at_hem(garment: Garment, to: float) -> float:
+    """Return by how much the hem's side ends go down for the centre back to come to ``to`` mm."""
+    body = replace(garment, pieces=body_pieces(garment))
+    guess, most = to - back_length(body), spare(garment)
+
+    def off(by: float) -> float:
+        return back_length(replace(body, pieces=_lowered(body.pieces, by))) - to
+
+    low, high = max(guess - REACH, -most), max(guess + REACH, REACH - most)
+    try:
+        return root(off, low, high, within=TOLERANCE.same_point)[0]
+    except GeometryError:
+        raise CannotDraft(
+            STEP, "to", f"a body of {to:.0f} mm would end less than {LEAST_SIDE:.0f} mm below the underarm",
+            short_by=max(0.0, off(-most)), help="ask for a longer body",
+        ) from None  # fmt: skip
+
+
+LENGTHEN = Change(
+    name="lengthen",
+    sentence="The body longer or shorter, by an amount or to a finished length.",
+    options=LengthenOptions,
+    stage=Stage.SHAPE,
+    apply=apply,
+)
+"""The change, for the entry point ``lengthen``."""

@@ -1,0 +1,430 @@
+"""Another neckline: its shape and depth on front and back, and how far it is opened along the shoulders.
+
+Depths are taken at the centre from the neck base, widths along the shoulder from the side neck point, as in the knit
+bodice; both follow from the half width of the close neck that the bodice found for the neck base girth.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from functools import partial
+from types import MappingProxyType
+
+from drafting.cloth import Kind
+from drafting.errors import CannotDraft, GeometryError
+from drafting.garment import (
+    Brief,
+    Change,
+    Face,
+    Fact,
+    Garment,
+    Line,
+    Role,
+    Side,
+    Stage,
+    option,
+    shift_aim,
+)
+from drafting.geometry import Path, Point, turn
+from drafting.record import dataclass
+from drafting.redraw.halves import (
+    SHORTEST_SHOULDER,
+    Half,
+    find_half,
+    refuse_narrow_strap,
+    shoulder_of,
+    sides_of,
+)
+from drafting.redraw.neckline_lines import put_neckline, with_neckline
+from drafting.redraw.over_darts import NECK, over_darts
+from drafting.redraw.shapes import TIGHTEST, Neckline, like_half, neck_points, neckline_parts, tightest_radius
+from drafting.tolerance import TOLERANCE
+
+NAME = "neckline"
+
+LEAST_DIP = 10.0
+"""mm by which a neckline's centre lies below its shoulder points, so that a curve can meet both square."""
+
+FLATTEST_V = math.radians(27.0)
+"""The slant at the centre below which a V looks like a round neckline with a fault (from memory)."""
+
+BELOW_UNDERARM = 60.0
+"""mm below the underarm beyond which no neckline reaches, as in the knit bodice."""
+
+TIGHTEST_WOVEN = 10.5
+"""The least radius (mm) of a neckline in woven cloth: a facing's seam has an allowance of 1 cm (common practice)."""
+
+LEAST_ACROSS = 20.0
+"""mm from the centre to the corner of a square neckline, at least."""
+
+_SHAPES = ("", "round", "scoop", "v", "square", "boat")
+
+
+@dataclass(frozen=True, slots=True)
+class Usual:
+    """What is usual for a shape (mm): how far it lies below the neck base, and how far it opens each shoulder."""
+
+    front_drop: float
+    back_drop: float
+    widen: float
+
+
+USUAL: Mapping[str, Usual] = MappingProxyType(
+    {
+        "round": Usual(35.0, 10.0, 25.0),
+        "scoop": Usual(75.0, 25.0, 45.0),
+        "v": Usual(90.0, 90.0, 25.0),
+        "square": Usual(60.0, 40.0, 40.0),
+        "boat": Usual(0.0, 25.0, 65.0),
+    }
+)
+"""Common practice; the round one is the knit bodice's."""
+
+
+@dataclass(frozen=True, slots=True)
+class NecklineOptions:
+    """Options of the change of neckline."""
+
+    front: str = option("Shape of the front neckline; empty keeps the one there is.", "choice", "", choices=_SHAPES)
+    back: str = option("Shape of the back neckline; empty keeps the one there is.", "choice", "", choices=_SHAPES)
+    front_drop: float | None = option(
+        "How far the front neckline lies below the neck base; by rule what is usual for a new shape.",
+        "length", None, low=-20.0, high=250.0,
+    )  # fmt: skip
+    back_drop: float | None = option(
+        "How far the back neckline lies below the neck base; by rule what is usual for a new shape.",
+        "length", None, low=-5.0, high=250.0,
+    )  # fmt: skip
+    widen: float | None = option(
+        "How far along the shoulder the neckline is opened; by rule what is usual for a new shape.",
+        "length", None, low=0.0, high=120.0,
+    )  # fmt: skip
+    side: str = option(
+        "Which shoulder is opened so far; shapes and depths are changed on both sides.",
+        "choice", "both", choices=("both", "left", "right"),
+    )  # fmt: skip
+
+    def shape(self, face: Face) -> str:
+        """The shape asked for on a face, or an empty text."""
+        return self.front if face is Face.FRONT else self.back
+
+    def drop(self, face: Face) -> float | None:
+        """The depth asked for on a face or usual for the shape asked for, or None to keep it."""
+        given = self.front_drop if face is Face.FRONT else self.back_drop
+        usual = USUAL.get(self.shape(face))
+        if given is not None or usual is None:
+            return given
+        return usual.front_drop if face is Face.FRONT else usual.back_drop
+
+    def lowered(self, face: Face, drop: float) -> NecklineOptions:
+        """The same with a depth for a face."""
+        return replace(self, front_drop=drop) if face is Face.FRONT else replace(self, back_drop=drop)
+
+    def opened(self, side: Side) -> float | None:
+        """The opening along a shoulder that is asked for or usual, or None to keep it."""
+        usual = USUAL.get(self.front or self.back)
+        if side not in sides_of(self.side):
+            return None
+        return usual.widen if self.widen is None and usual else self.widen
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What is asked of one half (mm).
+
+    ``base`` is the height (y) of the neck base at the centre, from which depths are taken, ``wider`` how far the
+    shoulder's neck end moves out, ``tightest`` the least radius that can be sewn; ``asked`` whether the face is asked
+    for, or only goes with its shoulders; ``lean`` by how much (rad) it leaves the shoulder other than square.
+    """
+
+    options: NecklineOptions
+    base: float
+    wider: float
+    tightest: float
+    asked: bool
+    lean: float = 0.0
+
+
+def neck_width(garment: Garment) -> float:
+    """Return the half width of the close neck (mm); CannotDraft where no block has found one."""
+    if any(fact.name == "neck_half_width" for fact in garment.facts):
+        return garment.fact("neck_half_width")
+    raise CannotDraft(NAME, "neck_base_girth", "the garment doesn't say where the neck base lies")
+
+
+def _opened_now(half: Half, side_neck: Point) -> float:
+    outer, neck = shoulder_of(half)
+    return (neck - side_neck).dot((outer - neck).unit)
+
+
+def _widened(garment: Garment, o: NecklineOptions, side: Side, width: float) -> float:
+    """By how much (mm) the shoulder's neck end moves outwards, on front and back alike: told on the back.
+
+    There the side neck point lies over the back neck point by the rule of the neck base on every block.
+    """
+    opened = o.opened(side)
+    if opened is None:
+        return 0.0
+    found: list[float] = []
+
+    def look(flat: Garment) -> Garment:
+        found.append(opened - _opened_now(find_half(flat, NAME, side, Face.BACK), neck_points(width, Face.BACK)[0]))
+        return flat
+
+    over_darts(garment, NAME, (side,), Face.BACK, NECK, look)
+    return found[0] if abs(found[0]) > TOLERANCE.joint else 0.0
+
+
+def _ends(half: Half, wanted: Wanted, follows: bool) -> tuple[Point, Point]:
+    """Return the shoulder point and the centre point that the half's neckline is to have.
+
+    A centre for which no depth is told stays, or ``follows`` its shoulder point down.
+    """
+    outer, neck = shoulder_of(half)
+    drop, wider = wanted.options.drop(half.face), wanted.wider
+    if wider:
+        along = (outer - neck).unit
+        neck = neck + along * wider
+        remains = (outer - neck).dot(along)
+        if remains < SHORTEST_SHOULDER:
+            raise CannotDraft(
+                NAME, f"shoulder-{half.side}",
+                f"a neckline opened {wider:.0f} mm more leaves {max(remains, 0.0):.0f} mm of the {half.side} shoulder",
+                short_by=SHORTEST_SHOULDER - remains, help=f"leave {SHORTEST_SHOULDER:.0f} mm at least",
+            )  # fmt: skip
+    now = half.turned(half.lines(Role.NECKLINE)[-1].path).end
+    if follows:
+        now = now + Point(0.0, neck.y - shoulder_of(half)[1].y)
+    return neck, now if drop is None else Point(0.0, wanted.base - drop)
+
+
+def _slant(path: Path) -> float:
+    """How far (rad) a half neckline is from meeting the centre square."""
+    at = path.tangent(path.length)
+    return math.atan2(abs(at.y), -at.x)
+
+
+def _shape_now(lines: Sequence[Line], half: Half) -> str:
+    if len(lines) > 1:
+        return "square"
+    return "v" if _slant(half.turned(lines[0].path)) > TOLERANCE.smooth_join else ""
+
+
+def _drawn(
+    half: Half, lines: Sequence[Line], shape: str, ends: tuple[Point, Point], slope: float
+) -> tuple[tuple[str, Path], ...]:
+    if shape:
+        return neckline_parts(Neckline(shape, *ends), slope)
+    try:
+        return (("", like_half(half.turned(lines[0].path), *ends, slope).path),)
+    except GeometryError:
+        raise CannotDraft(
+            NAME, lines[0].name, f"the {half.side} {half.face} neckline has no plain shape that could be kept",
+            help=f"say which shape the {half.face} is to have",
+        ) from None  # fmt: skip
+
+
+def _refuse_ends(half: Half, ends: tuple[Point, Point]) -> None:
+    """Raise CannotDraft for a neckline whose centre lies too high or too low."""
+    place = f"{half.face}_drop"
+    dip = ends[0].y - ends[1].y
+    if dip < LEAST_DIP:
+        raise CannotDraft(
+            NAME, place, f"so wide a {half.face} neckline would hardly dip below its shoulder points",
+            short_by=LEAST_DIP - dip, help=f"lower the {half.face} neckline, or open it less",
+        )  # fmt: skip
+    underarm = min((line.path.bounds[1] for line in half.lines(Role.ARMHOLE)), default=-math.inf)
+    lowest = underarm - BELOW_UNDERARM
+    if ends[1].y < lowest:
+        raise CannotDraft(
+            NAME, place, f"the {half.face} neckline reaches far below the underarm",
+            short_by=lowest - ends[1].y, help="raise the neckline",
+        )  # fmt: skip
+
+
+def _refuse_shape(half: Half, shape: str, parts: Sequence[tuple[str, Path]], tightest: float) -> None:
+    """Raise CannotDraft for a V without a point, a square that closes to a slit, and too tight a bend."""
+    place, last = f"{half.face}_drop", parts[-1][1]
+    if shape == "v" and _slant(last) < FLATTEST_V:
+        way = last.start.x * math.tan(FLATTEST_V) - (last.start.y - last.end.y)
+        raise CannotDraft(
+            NAME, place, f"so flat a V on the {half.face} has no point",
+            short_by=max(way, 0.0), help=f"lower the {half.face} neckline, or make it round",
+        )  # fmt: skip
+    if len(parts) > 1 and last.length < LEAST_ACROSS:
+        raise CannotDraft(
+            NAME, place, f"so deep a square neckline on the {half.face} closes to a slit",
+            short_by=LEAST_ACROSS - last.length, help="raise it, or open it more",
+        )  # fmt: skip
+    _refuse_tight(half, parts, tightest)
+
+
+def _refuse_tight(half: Half, parts: Sequence[tuple[str, Path]], tightest: float) -> None:
+    """Raise CannotDraft for a neckline that bends too tightly to be given its allowance."""
+    radius = min(tightest_radius(path) for _, path in parts)
+    if radius >= tightest:
+        return
+    first, last = parts[0][1], parts[-1][1]
+    shallow = last.start.x > 2.0 * (first.start.y - last.end.y)
+    raise CannotDraft(
+        NAME, f"{half.face}_drop",
+        f"the {half.face} neckline would turn with a radius of {radius:.0f} mm, too tightly to be sewn",
+        short_by=tightest - radius, help="lower it, or open it less" if shallow else "raise it, or open it more",
+    )  # fmt: skip
+
+
+def redrawn(half: Half, wanted: Wanted) -> Half:
+    """Return the half with its neckline, and its shoulder's neck end, as wanted.
+
+    Where only the opening is asked for, and that leaves the neckline too shallow, it goes down with its shoulder point.
+    """
+    if not half.lines(Role.NECKLINE):
+        raise CannotDraft(NAME, f"neckline-{half.side}", f"the {half.side} {half.face} has no neckline")
+    try:
+        return _redrawn(half, wanted, False)
+    except CannotDraft:
+        o = wanted.options
+        if o.shape(half.face) or o.drop(half.face) is not None or wanted.wider < 0.0:
+            raise
+    return _redrawn(half, wanted, True)
+
+
+def _redrawn(half: Half, wanted: Wanted, follows: bool) -> Half:
+    o, lines = wanted.options, half.lines(Role.NECKLINE)
+    ends = _ends(half, wanted, follows)
+    outer, neck = shoulder_of(half)
+    down = outer - neck
+    _refuse_ends(half, ends)
+    shape = o.shape(half.face) or _shape_now(lines, half)
+    parts = _drawn(half, lines, shape, ends, wanted.lean - down.angle)
+    _refuse_shape(half, shape, parts, wanted.tightest)
+    if not ends[0].near(neck):
+        half = half.with_paths({half.line(Role.SHOULDER).name: Path.straight(outer, ends[0])})
+    new = with_neckline(half, lines, parts)
+    refuse_narrow_strap(new)
+    return new
+
+
+def apply(garment: Garment, brief: Brief, o: NecklineOptions) -> Garment:
+    """Draw the necklines again, and let the shoulders' neck ends follow."""
+    if o == NecklineOptions(side=o.side):
+        raise CannotDraft(NAME, "front, back", "it asks for nothing", help="give a shape, a depth or an opening")
+    width = neck_width(garment)
+    wider = {side: _widened(garment, o, side, width) for side in (Side.LEFT, Side.RIGHT)}
+    for side, by in wider.items():
+        garment = _shoulder_told(garment, o, side, by)
+    for face in (Face.FRONT, Face.BACK):
+        asked = o.drop(face) is not None or o.shape(face) != ""
+        sides = [side for side, by in wider.items() if asked or by]
+        base = _base(garment, face)
+        wanted = {
+            side: Wanted(o, base, by, _tightest(brief), asked, _lean(garment, o, side, face, by))
+            for side, by in wider.items()
+        }
+        made = _face(garment, face, {side: wanted[side] for side in sides})
+        low = None if asked else _lower_centre(made, face)
+        if low is not None:  # the neckline of one side has followed its shoulder down: the other goes with it
+            lowered = o.lowered(face, base - low)
+            made = _face(garment, face, {side: replace(each, options=lowered) for side, each in wanted.items()})
+        garment = made
+    return garment.with_(facts=_facts(o))
+
+
+def _lean(garment: Garment, o: NecklineOptions, side: Side, face: Face, wider: float) -> float:
+    """By how much (rad) a neckline leaves its shoulder other than square, to run on in that of the other face.
+
+    That is so where the other is not drawn again, and the shoulder seam has been turned between the two.
+    """
+    other = Face.BACK if face is Face.FRONT else Face.FRONT
+    found = [p for p in garment.pieces if p.lines(role=Role.SHOULDER, side=side, face=other)]
+    if wider or o.shape(other) or o.drop(other) is not None or len(found) != 1:
+        return 0.0
+    half = find_half(garment, NAME, side, other)
+    lines = half.lines(Role.NECKLINE)
+    if not lines:
+        return 0.0
+    down = -half.turned(half.lines(Role.SHOULDER)[-1].path).tangent(0.0)
+    lean = turn(Point(down.y, -down.x), half.turned(lines[0].path).tangent(0.0))
+    return lean if abs(lean) > TOLERANCE.tangent else 0.0
+
+
+def _face(garment: Garment, face: Face, wanted: Mapping[Side, Wanted]) -> Garment:
+    """The garment with the halves of a face that are asked for drawn again."""
+    if not wanted:
+        return garment
+    work = partial(_all, sides=tuple(wanted), face=face, wanted=tuple(wanted.values()))
+    return over_darts(garment, NAME, tuple(wanted), face, NECK, work)
+
+
+def _lower_centre(garment: Garment, face: Face) -> float | None:
+    """The height (y, mm) of the lower centre of a face's two halves; None where they meet, or there is but one."""
+    found = [
+        _centre_of(find_half(garment, NAME, side, face))
+        for side in (Side.LEFT, Side.RIGHT)
+        if any(p.lines(role=Role.SHOULDER, side=side, face=face) for p in garment.pieces)
+    ]
+    return min(found) if len(found) == 2 and max(found) - min(found) > TOLERANCE.joint else None
+
+
+def _tightest(brief: Brief) -> float:
+    return TIGHTEST if brief.cloth.kind is Kind.KNIT else TIGHTEST_WOVEN
+
+
+def _all(garment: Garment, sides: Sequence[Side], face: Face, wanted: Sequence[Wanted]) -> Garment:
+    for side, each in zip(sides, wanted, strict=True):
+        garment = _one(garment, find_half(garment, NAME, side, face), each)
+    return garment
+
+
+def _one(garment: Garment, half: Half, wanted: Wanted) -> Garment:
+    side, face = half.side, half.face
+    new = redrawn(half, wanted)
+    lower = _centre_of(half) - _centre_of(new)
+    garment = put_neckline(garment, half, new)
+    if wanted.asked or lower <= TOLERANCE.joint:
+        return garment
+    told = f"the {side} {face} neckline, kept as deep as it was below its shoulder point"
+    return garment.with_(facts=(Fact(f"neckline_lowered_{face}_{side}", lower, "mm", "rule", told),))
+
+
+def _centre_of(half: Half) -> float:
+    return half.turned(half.lines(Role.NECKLINE)[-1].path).end.y
+
+
+def _base(garment: Garment, face: Face) -> float:
+    """The height (y, mm) of the neck base at the centre: as the block told, or by rule."""
+    told = "neck_front_base"
+    if face is Face.FRONT and any(fact.name == told for fact in garment.facts):
+        return garment.fact(told)
+    return neck_points(neck_width(garment), face)[1].y
+
+
+def _shoulder_told(garment: Garment, o: NecklineOptions, side: Side, wider: float) -> Garment:
+    """Let the aim for a shoulder follow what is asked of it, and tell how far it is opened."""
+    opened = o.opened(side)
+    if opened is None:
+        return garment
+    garment = shift_aim(garment, f"line:shoulder-{side}", -wider)
+    told = f"the {side} shoulder is opened so far from the side neck point"
+    return garment.with_(facts=(Fact(f"neckline_opened_{side}", opened, "mm", "choice", told),))
+
+
+def _facts(o: NecklineOptions) -> tuple[Fact, ...]:
+    drops = ((face, o.shape(face), o.drop(face)) for face in (Face.FRONT, Face.BACK))
+    return tuple(
+        Fact(f"neckline_drop_{face}", drop, "mm", "choice", f"{shape or 'kept'} neckline, below the neck base")
+        for face, shape, drop in drops
+        if drop is not None
+    )
+
+
+NECKLINE = Change(
+    name="neckline",
+    sentence="Another neckline: round, scoop, V, square or boat, its depth and how far it is opened.",
+    options=NecklineOptions,
+    stage=Stage.SHAPE,
+    apply=apply,
+)
+"""The change, for the entry point ``neckline``."""

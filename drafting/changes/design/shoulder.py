@@ -1,0 +1,88 @@
+"""Narrowing or widening a shoulder: its outer end moves, and the armhole is drawn again from the underarm to it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import partial
+
+from drafting.errors import CannotDraft
+from drafting.garment import Brief, Change, Face, Fact, Garment, Role, Side, Stage, option, shift_aim
+from drafting.geometry import Path
+from drafting.record import dataclass
+from drafting.redraw.halves import (
+    SHORTEST_SHOULDER,
+    Half,
+    armhole_frame,
+    find_half,
+    put_back,
+    shoulder_of,
+    sides_of,
+    with_armhole,
+)
+from drafting.redraw.over_darts import ARM, over_darts
+
+NAME = "shoulder"
+
+
+@dataclass(frozen=True, slots=True)
+class ShoulderOptions:
+    """Options of the change to a shoulder."""
+
+    narrow: float = option(
+        "How much shorter the shoulder becomes at its outer end (less than 0 makes it longer).",
+        "length", 0.0, low=-60.0, high=120.0,
+    )  # fmt: skip
+    side: str = option("Which shoulder is changed.", "choice", "both", choices=("both", "left", "right"))
+    share: float = option(
+        "How much of that the width across the body between the armholes follows, on that side.",
+        "ratio", 0.6, low=0.0, high=1.0,
+    )  # fmt: skip
+
+
+def narrowed(half: Half, by: float, share: float) -> Half:
+    """Return the half with its shoulder shorter by ``by`` mm, the armhole square to the shoulder's new end."""
+    outer, neck = shoulder_of(half)
+    remains = outer.distance(neck) - by
+    if remains < SHORTEST_SHOULDER:
+        raise CannotDraft(
+            NAME, f"shoulder-{half.side}",
+            f"the {half.side} shoulder measures {outer.distance(neck):.0f} mm; narrowed by {by:.0f} mm too little "
+            "of it remains",
+            short_by=SHORTEST_SHOULDER - remains, help="narrow it less, or open the neckline less",
+        )  # fmt: skip
+    end = outer + (neck - outer).unit * by
+    old = armhole_frame(half)
+    frame = replace(old, shoulder=end, across=old.across - share * by).at_level(old.level)
+    moved = half.with_paths({half.line(Role.SHOULDER).name: Path.straight(end, neck)})
+    return with_armhole(moved, frame)
+
+
+def apply(garment: Garment, brief: Brief, o: ShoulderOptions) -> Garment:
+    """Narrow the shoulders asked for, on front and back alike."""
+    if o.narrow == 0.0:
+        raise CannotDraft(NAME, "narrow", "it asks for nothing", help="give how much shorter, or longer, it becomes")
+    for side in sides_of(o.side):
+        garment = _one(garment, side, o)
+    return garment
+
+
+def _one(garment: Garment, side: Side, o: ShoulderOptions) -> Garment:
+    for face in (Face.FRONT, Face.BACK):
+        garment = over_darts(garment, NAME, (side,), face, ARM, partial(_narrowed, side=side, face=face, o=o))
+    garment = shift_aim(garment, f"line:shoulder-{side}", -o.narrow)
+    told = f"the {side} shoulder is shorter at its outer end than the block's"
+    return garment.with_(facts=(Fact(f"shoulder_narrowed_{side}", o.narrow, "mm", "choice", told),))
+
+
+def _narrowed(garment: Garment, side: Side, face: Face, o: ShoulderOptions) -> Garment:
+    return put_back(garment, [narrowed(find_half(garment, NAME, side, face), o.narrow, o.share)])
+
+
+SHOULDER = Change(
+    name="shoulder",
+    sentence="A shoulder made narrower or wider, with its armhole drawn again.",
+    options=ShoulderOptions,
+    stage=Stage.SHAPE,
+    apply=apply,
+)
+"""The change, for the entry point ``shoulder``."""

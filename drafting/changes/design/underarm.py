@@ -1,0 +1,154 @@
+"""Raising or lowering the underarm: the armhole starts elsewhere on the side seam and is drawn again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from functools import partial
+
+from drafting.errors import CannotDraft
+from drafting.garment import (
+    Adjust,
+    Brief,
+    Change,
+    Face,
+    Fact,
+    Garment,
+    Piece,
+    Role,
+    Side,
+    Stage,
+    drop_aims,
+    option,
+)
+from drafting.geometry import Path, Point
+from drafting.record import dataclass
+from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, sides_of, with_armhole
+from drafting.redraw.over_darts import ARM, over_darts
+from drafting.tolerance import TOLERANCE
+
+NAME = "underarm"
+
+ABOVE_WAIST = 40.0
+"""mm above the waist below which no underarm lies, as in the knit bodice."""
+
+BELOW_UNDERARM = 10.0
+"""mm below the underarm at which the highest line across the piece lies, as in the knit bodice."""
+
+
+@dataclass(frozen=True, slots=True)
+class UnderarmOptions:
+    """Options of the change to the underarm."""
+
+    by: float = option(
+        "How much lower the armhole starts, along the side seam (less than 0: higher).",
+        "length", 0.0, low=-80.0, high=250.0,
+    )  # fmt: skip
+    side: str = option("Which underarm is moved.", "choice", "both", choices=("both", "left", "right"))
+
+
+def waist_of(half: Half, brief: Brief) -> float:
+    """Return the height of the waist (mm, y): the piece's level, or the body's."""
+    levels = (level.path.start.y for level in half.piece.levels if level.name == "waist")
+    return next(levels, -brief.body["back_neck_point_to_waist"])
+
+
+def _refuse(half: Half, y: float, brief: Brief) -> None:
+    armpit, lowest = -brief.body["scye_depth_length"], waist_of(half, brief) + ABOVE_WAIST
+    if y > armpit + TOLERANCE.arc_length:
+        raise CannotDraft(
+            NAME, "scye_depth_length", f"the {half.side} underarm would lie above the armpit",
+            short_by=y - armpit, help="raise it less",
+        )  # fmt: skip
+    if y < lowest - TOLERANCE.arc_length:
+        raise CannotDraft(
+            NAME, "back_neck_point_to_waist",
+            f"the {half.side} underarm would lie less than {ABOVE_WAIST:.0f} mm above the waist",
+            short_by=lowest - y, help="lower it less",
+        )  # fmt: skip
+
+
+def moved(half: Half, brief: Brief, by: float) -> Half:
+    """Return the half with its underarm ``by`` mm lower along the side seam, the armhole square to it there."""
+    seam = half.below_armhole()
+    path = half.turned(seam.path)
+    if by > path.length - BELOW_UNDERARM:
+        raise CannotDraft(
+            NAME, seam.name, f"the {half.side} side seam of the {half.face} is too short to lower the underarm so far",
+            short_by=by - path.length + BELOW_UNDERARM, help="lower it less",
+        )  # fmt: skip
+    new = path.between(0.0, path.length - by) if by > 0.0 else path.extended(0.0, -by)
+    _refuse(half, new.end.y, brief)
+    old = armhole_frame(half)
+    frame = replace(old, underarm=new.end, leave=new.tangent(new.length).left).at_level(old.level)
+    return with_armhole(half.with_paths({seam.name: new}), frame)
+
+
+def apply(garment: Garment, brief: Brief, o: UnderarmOptions) -> Garment:
+    """Move the underarms asked for, on front and back alike."""
+    if o.by == 0.0:
+        raise CannotDraft(NAME, "by", "it asks for nothing", help="give how much lower, or higher, it starts")
+    for side in sides_of(o.side):
+        garment = _one(garment, brief, side, o.by)
+    return _bust_kept(garment)
+
+
+def _one(garment: Garment, brief: Brief, side: Side, by: float) -> Garment:
+    for face in (Face.FRONT, Face.BACK):
+        work = partial(_lowered, brief=brief, side=side, face=face, by=by)
+        garment = over_darts(garment, NAME, (side,), face, ARM, work, kept=(Role.SIDE,))
+    told = f"the {side} armhole starts lower on the side seam than the block's"
+    return garment.with_(facts=(Fact(f"underarm_lowered_{side}", by, "mm", "choice", told),))
+
+
+def _lowered(garment: Garment, brief: Brief, side: Side, face: Face, by: float) -> Garment:
+    half = moved(find_half(garment, NAME, side, face), brief, by)
+    piece = replace(half.piece, adjusts=tuple(_lines_below(half, half.piece.adjusts, waist_of(half, brief))))
+    return put_back(garment, [replace(half, piece=piece)])
+
+
+def _lines_below(half: Half, adjusts: Iterable[Adjust], waist: float) -> Iterable[Adjust]:
+    """Keep the lengthen/shorten lines, and bring one that the armhole has cut off down between underarm and waist."""
+    underarm = half.path(Role.ARMHOLE).start.y
+    for adjust in adjusts:
+        if adjust.path.start.y <= underarm - BELOW_UNDERARM:
+            yield adjust
+        else:
+            yield replace(adjust, path=_across(half.piece, (underarm + waist) / 2.0) or adjust.path)
+
+
+def _across(piece: Piece, y: float) -> Path | None:
+    """A level line through a piece from side to side, or None where its sides don't both reach that height."""
+    found = [line.path.at(s) for line in piece.lines(role=Role.SIDE) for s in line.path.cross_level(y)]
+    if not found:
+        return None
+    left, right = min(p.x for p in found), max(p.x for p in found)
+    return Path.straight(Point(left, y), Point(right, y)) if left < 0.0 < right else None
+
+
+def _bust_kept(garment: Garment) -> Garment:
+    """Drop the bust level, and what was aimed at there, where an armhole now reaches below it."""
+    pieces = [piece for piece in garment.pieces if _cuts_bust(piece)]
+    if not pieces:
+        return garment
+    shown = [p for p in garment.pieces if any(level.name == "bust" for level in p.levels)]
+    without = (replace(p, levels=tuple(level for level in p.levels if level.name != "bust")) for p in shown)
+    return drop_aims(garment, ["girth:bust"]).with_(pieces=without)
+
+
+def _cuts_bust(piece: Piece) -> bool:
+    lowest = min((line.path.bounds[1] for line in piece.lines(role=Role.ARMHOLE)), default=None)
+    if lowest is None:
+        return False
+    return any(level.name == "bust" and level.path.start.y > lowest for level in piece.levels)
+
+
+UNDERARM = Change(
+    name="underarm",
+    sentence="An underarm raised or lowered along the side seam, with its armhole drawn again.",
+    options=UnderarmOptions,
+    stage=Stage.SHAPE,
+    apply=apply,
+    needs=("scye_depth_length", "back_neck_point_to_waist"),
+)
+"""The change, for the entry point ``underarm``."""

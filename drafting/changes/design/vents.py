@@ -1,0 +1,129 @@
+"""Vents: the lowest part of a side seam, or of the centre back, is left unsewn, its edges turned like the hem."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from drafting.errors import CannotDraft
+from drafting.garment import (
+    Brief,
+    Change,
+    Face,
+    Fact,
+    Fate,
+    Garment,
+    Line,
+    Piece,
+    Role,
+    Side,
+    Stage,
+    Use,
+    Zone,
+    option,
+    substitute,
+)
+from drafting.record import dataclass
+from drafting.redraw.centre import with_centre_back
+from drafting.redraw.heights import body_pieces
+from drafting.redraw.hemline import find_hemline
+
+STEP = "vents"
+
+LEAST_SEAM = 80.0
+"""mm of seam that remain above a vent, so that it holds the garment together (common practice)."""
+
+_Successors = dict[tuple[str, str], tuple[Use, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class VentsOptions:
+    """Options of the change."""
+
+    height: float = option(
+        "How much of the seam, from the hem up, is left unsewn.", "length", 80.0, low=20.0, high=500.0
+    )
+    side: str = option(
+        "Which side seams, or the centre back, which then gets a seam.",
+        "choice",
+        "both",
+        choices=("both", "left", "right", "back"),
+    )
+
+
+def apply(garment: Garment, brief: Brief, o: VentsOptions) -> Garment:
+    """Leave the lowest part of the seams asked for unsewn."""
+    if o.side == "back":
+        return _vent(with_centre_back(garment), o.height, "back")
+    for side in (Side.LEFT, Side.RIGHT):
+        if o.side in ("both", side):
+            garment = _vent(garment, o.height, side)
+    return garment
+
+
+def _is_at(line: Line, place: str) -> bool:
+    if place == "back":
+        return line.role is Role.CENTRE and line.face is Face.BACK
+    return line.role is Role.SIDE and line.side == place
+
+
+def _vent(garment: Garment, height: float, place: str) -> Garment:
+    new: _Successors = {}
+    pieces = []
+    for piece in body_pieces(garment):
+        hem = find_hemline(piece, STEP)
+        ends = () if hem is None else ((hem.before, True), (hem.after, False))
+        for line, at_end in ends:
+            if _is_at(line, place):
+                parts = _parts(line, at_end, height, place)
+                piece = _replaced(piece, line, parts, (parts[0] if at_end else parts[1]).name)
+                new[piece.name, line.name] = (Use(piece.name, next(p.name for p in parts if p.fate is line.fate)),)
+        pieces.append(piece)
+    seams = [seam for seam in garment.seams if any((u.piece, u.line) in new for u in seam.uses())]
+    if len(new) != 2 or len(seams) != 1 or len({(u.piece, u.line) for u in seams[0].uses()} & set(new)) != 2:
+        both = "two halves of a back" if place == "back" else "a front and a back"
+        raise CannotDraft(STEP, "side", f"the {_words(place)} isn't one of {both} that end in the hem")
+    return garment.with_(
+        pieces=pieces,
+        seams=substitute(seams, new),
+        facts=(Fact(f"vent_{place}", height, "mm", "choice", f"of the {_words(place)} left unsewn above the hem"),),
+    )
+
+
+def _words(place: str) -> str:
+    return "centre back" if place == "back" else f"{place} side seam"
+
+
+def _parts(line: Line, at_end: bool, height: float, place: str) -> tuple[Line, Line]:
+    """Cut a line into its vent and the part that is sewn, in ring order."""
+    path = line.path
+    if line.fate is not Fate.SEWN:
+        raise CannotDraft(STEP, "side", f"the {_words(place)} has a vent already", help="give each seam one vent")
+    left = path.length - height
+    if left < LEAST_SEAM:
+        raise CannotDraft(
+            STEP, "height", f"a vent of {height:.0f} mm leaves {max(left, 0.0):.0f} mm of the {_words(place)}",
+            short_by=LEAST_SEAM - left, help="make it lower",
+        )  # fmt: skip
+    low, high = path.split(left if at_end else height)
+    vent, sewn = (high, low) if at_end else (low, high)
+    open_part = replace(line.part("vent", vent), fate=Fate.HEMMED, opening="hem")
+    seam_part = line.part("seam", sewn)
+    return (seam_part, open_part) if at_end else (open_part, seam_part)
+
+
+def _replaced(piece: Piece, line: Line, parts: Iterable[Line], sewn: str) -> Piece:
+    """Return the piece with a line in parts; a zone along it stays on the part that is sewn."""
+    ring = tuple(part for old in piece.ring for part in (parts if old is line else (old,)))
+    zones = tuple(Zone(sewn, z.width, z.reason, z.start, z.end) if z.line == line.name else z for z in piece.zones)
+    return replace(piece, ring=ring, zones=zones)
+
+
+VENTS = Change(
+    name="vents",
+    sentence="Vents at the lower end of the side seams, or of the centre back.",
+    options=VentsOptions,
+    stage=Stage.SHAPE,
+    apply=apply,
+)
+"""The change, for the entry point ``vents``."""

@@ -1,0 +1,1 @@
+"""Changes of fit: what a fitting shows, answered on the pattern."""

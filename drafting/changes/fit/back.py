@@ -1,0 +1,237 @@
+"""A broad or a narrow back: the back slashed from the shoulder and spread between armhole and centre, or closed.
+
+What lies outside the slash moves out along the shoulder dart's mouth. The dart takes that up: it opens by as much and
+grows longer in the same proportion, so that its angle stays and the folded shoulder is as straight and as long as it
+was. Once the dart is as long as it may be, or where there is none, the rest is eased onto the front. The underarm and
+the side seam stay (common practice in pattern alteration).
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from drafting.cloth import Kind
+from drafting.errors import CannotDraft
+from drafting.garment import Brief, Change, Face, Fact, Garment, Piece, Role, Stage, option
+from drafting.garment.darts import dart_of
+from drafting.geometry import Path
+from drafting.record import dataclass
+from drafting.redraw.fit_half import (
+    HalfDart,
+    arm_frame,
+    dart_on,
+    ease_restated,
+    leg_paths,
+    outer_shoulder,
+    refuse_unless_body,
+)
+from drafting.redraw.halves import LEAST_SCYE, Half, find_half, sides_of, with_armhole
+from drafting.redraw.heights import aims_kept
+from drafting.redraw.inner import Inner
+from drafting.tolerance import TOLERANCE
+
+LONGEST_DART = 140.0
+"""mm; a back shoulder dart reaches to the shoulder blade (from memory: 70 to 90, on a round back 140)."""
+
+LEAST_DART = 5.0
+"""mm that a back shoulder dart still takes in (common practice: less is eased)."""
+
+MOST_EASE = {Kind.WOVEN: 15.0, Kind.KNIT: 8.0}
+"""mm of a back shoulder that may be eased onto the front (from memory: to about a tenth of the seam in wovens)."""
+
+LEAST_ACROSS = 12.0
+"""mm from the across back out to the side seam that leave an armhole to draw (by drawing)."""
+
+BY_RULE, LEAST = 6.0, 1.0
+"""mm by which each side of a back is made wider where no one says, and the least that is worth it where that is too
+much (from memory)."""
+
+
+@dataclass(frozen=True, slots=True)
+class BroadBackOptions:
+    """Options of the broad back."""
+
+    by: float | None = option(
+        "How much wider each side of the back becomes; by rule 6 mm, or as much as leaves a fair armhole.",
+        "length", None, low=0.0, high=30.0,
+    )  # fmt: skip
+    side: str = option("Which side of the back.", "choice", "both", choices=("both", "left", "right"))
+
+
+@dataclass(frozen=True, slots=True)
+class NarrowBackOptions:
+    """Options of the narrow back."""
+
+    by: float = option("How much narrower each side of the back becomes.", "length", 4.0, low=0.0, high=30.0)
+    side: str = option("Which side of the back.", "choice", "both", choices=("both", "left", "right"))
+
+
+def broad(garment: Garment, brief: Brief, o: BroadBackOptions) -> Garment:
+    """Widen the back between the armholes."""
+    return _spread(garment, brief, "broad-back", o.by, o.side)
+
+
+def narrow(garment: Garment, brief: Brief, o: NarrowBackOptions) -> Garment:
+    """Narrow the back between the armholes."""
+    return _spread(garment, brief, "narrow-back", -o.by, o.side)
+
+
+def _spread(garment: Garment, brief: Brief, step: str, by: float | None, which: str) -> Garment:
+    refuse_unless_body(garment, step)
+    if by == 0.0:
+        return garment
+    for side in sides_of(which):
+        half = find_half(garment, step, side, Face.BACK)
+        ease = _shoulder_ease(garment, half)
+        drawn = _by_rule(half, ease) if by is None else spread(half, by, ease)
+        changed = garment.with_(pieces=(drawn.piece,))
+        changed = aims_kept(garment, ease_restated(changed, [drawn.piece.name], "shoulder", side))
+        garment = changed.with_(facts=_facts(changed, drawn, drawn.half_across.x - half.half_across.x, by is None))
+        _refuse_ease(garment, brief, drawn)
+    return garment
+
+
+def _by_rule(half: Half, ease: float) -> Half:
+    """A half back let out by the usual, its armhole as far out as a fair one comes; CannotDraft where that is nothing.
+
+    The armhole of a close back is nearly straight already, and goes out by less than its shoulder does.
+    """
+    drawn = _let_out(half, BY_RULE, ease)
+    gained = drawn.half_across.x - half.half_across.x
+    if gained < LEAST:
+        raise CannotDraft(
+            half.step, "by", f"no fair armhole passes farther out on the {half.side} back",
+            short_by=LEAST - gained, help="give the bust more ease, or leave this change out",
+        )  # fmt: skip
+    return drawn
+
+
+def spread(half: Half, by: float, ease: float) -> Half:
+    """Return the half back with its outer shoulder and across width ``by`` mm farther out, the armhole drawn to them.
+
+    A back made narrower gives up its shoulder's dart, then its ``ease`` (mm); beyond that the shoulder stays.
+    """
+    drawn = _let_out(half, by, ease)
+    missed = drawn.half_across.x - arm_frame(half).across - by
+    if abs(missed) > TOLERANCE.arc_length:
+        raise CannotDraft(
+            half.step, "by", f"no fair armhole passes the {half.side} across back so changed",
+            short_by=abs(missed), help="change it by less",
+        )  # fmt: skip
+    return replace(drawn, piece=_parted_at_dart(drawn))
+
+
+def _parted_at_dart(half: Half) -> Piece:
+    """The back with its levels parted at the shoulder's dart, which may have grown down to them."""
+    dart = dart_on(half, Role.SHOULDER)
+    if dart is None:
+        return half.piece
+    grown = dart_of(half.piece, dart.name)
+    inner = Inner.of(half.piece).without(grown).opened(grown)
+    return replace(half.piece, levels=inner.levels, adjusts=inner.adjusts)
+
+
+def _let_out(half: Half, by: float, ease: float) -> Half:
+    """The half spread, its armhole drawn as near to the across width wanted as a fair one comes."""
+    old = arm_frame(half)
+    room = old.underarm.x - old.across - by
+    if room < min(LEAST_ACROSS, old.underarm.x - old.across):
+        raise CannotDraft(
+            half.step, "by", f"the {half.side} across back would lie only {room:.0f} mm from the side seam",
+            short_by=LEAST_ACROSS - room, help="widen it by less, or give the bust more ease",
+        )  # fmt: skip
+    moved = _opened(half, by, ease)
+    return with_armhole(moved, replace(arm_frame(moved), across=old.across + by).at_level(old.level))
+
+
+def _opened(half: Half, by: float, ease: float) -> Half:
+    """The half with its shoulder slashed and spread: the dart takes it up, and ease what the dart can't.
+
+    The shoulder's end goes out only as far as the side seam leaves an armhole: beyond that the slash ends in the
+    armhole, and only the width across is let out (common practice on a wide shoulder over a narrow chest).
+    """
+    lines, dart = half.lines(Role.SHOULDER), dart_on(half, Role.SHOULDER)
+    outer = half.turned(outer_shoulder(half).path)
+    along = (outer.start - outer.end).unit
+    spare = (half.path(Role.ARMHOLE).start.x - LEAST_SCYE - outer.start.x) / along.x
+    by = min(by, max(spare, 0.0))
+    if dart is None and len(lines) > 1:
+        raise CannotDraft(
+            half.step, f"shoulder-{half.side}", f"the {half.side} back shoulder is in parts with no dart between",
+            help="make this change before the one that did that",
+        )  # fmt: skip
+    if dart is None:
+        return half.with_paths({lines[0].name: Path.straight(outer.start + along * max(by, -ease), outer.end)})
+    low, high = _room(dart)
+    taken = min(max(by, low), high)
+    grown = 1.0 + taken / dart.first.distance(dart.last)
+    first, point = (dart.last + (p - dart.last) * grown for p in (dart.first, dart.point))
+    tip = outer.start + (first - dart.first) + along * max(by - taken, -ease)
+    paths = leg_paths(half, dart.name, first, point, dart.last)
+    return half.with_paths({lines[0].name: Path.straight(tip, first), **paths})
+
+
+def _room(dart: HalfDart) -> tuple[float, float]:
+    """How much less (below 0) and how much more (mm) a dart may take in, by its intake and by its length."""
+    length, width = dart.first.distance(dart.point), dart.first.distance(dart.last)
+    return min(LEAST_DART - width, 0.0), max(width * (LONGEST_DART / length - 1.0), 0.0)
+
+
+def _shoulder_ease(garment: Garment, half: Half) -> float:
+    names = {line.name for line in half.lines(Role.SHOULDER)}
+    for seam in garment.seams:
+        if seam.kind == "shoulder" and any(u.piece == half.piece.name and u.line in names for u in seam.uses()):
+            lengths = [garment.run_length(run) for run in seam.plies]
+            own = next(i for i, run in enumerate(seam.plies) if any(u.piece == half.piece.name for u in run))
+            return lengths[own] - min(length for i, length in enumerate(lengths) if i != own)
+    return 0.0
+
+
+def _refuse_ease(garment: Garment, brief: Brief, half: Half) -> None:
+    ease, most = _shoulder_ease(garment, half), MOST_EASE[brief.cloth.kind]
+    if ease > most + TOLERANCE.arc_length:
+        raise CannotDraft(
+            half.step, "by", f"{ease:.0f} mm of the {half.side} back shoulder would be eased, at most {most:.0f} can",
+            short_by=ease - most, help="widen it by less, or draft the back with a larger shoulder dart",
+        )  # fmt: skip
+
+
+def _facts(garment: Garment, half: Half, by: float, ruled: bool) -> tuple[Fact, ...]:
+    side, dart = half.side, dart_on(half, Role.SHOULDER)
+    taken = 0.0 if dart is None else dart.first.distance(dart.last)
+    return (
+        Fact(
+            f"back_spread_{side}",
+            by,
+            "mm",
+            "rule" if ruled else "choice",
+            f"the {side} back wider between centre and armhole",
+        ),
+        Fact(f"shoulder_dart_{side}", taken, "mm", "solve", "what the back shoulder's dart takes in now"),
+        Fact(
+            f"shoulder_ease_{side}",
+            _shoulder_ease(garment, half),
+            "mm",
+            "solve",
+            "eased onto the front, the dart closed",
+        ),
+    )
+
+
+BROAD_BACK = Change(
+    name="broad-back",
+    sentence="A back made wider between the armholes; the shoulder's dart or its ease takes up what is let in.",
+    options=BroadBackOptions,
+    stage=Stage.FIT,
+    apply=broad,
+)
+"""The change, for the entry point ``broad-back``."""
+
+NARROW_BACK = Change(
+    name="narrow-back",
+    sentence="A back made narrower between the armholes; the shoulder's dart gives up what is taken out.",
+    options=NarrowBackOptions,
+    stage=Stage.FIT,
+    apply=narrow,
+)
+"""The change, for the entry point ``narrow-back``."""

@@ -1,0 +1,261 @@
+"""Full bust and small bust: the front slashed through the bust point and spread there, or closed.
+
+With a bust dart in the side seam (the classic slash, common practice in pattern alteration):
+
+    slash                               what it does, ``by`` = w
+    waist to bust point                 all below the bust line, outside the slash, moves out by w; the waist dart takes
+                                        it in again, and the bust point moves to the slash's middle, out by w/2
+    hip to waist                        closed from the waist to nothing at the hip, so that hip and hem keep their
+                                        widths; the hem's end gives what the side's new course would cost its length
+    bust point to the armhole           what lies between armhole, underarm and bust dart turns about the armhole at the
+                                        across front, until the bust dart's legs are equal again
+    across the bust                     all below moves down by what the turn lets in over the bust, d
+
+While the bust point B moves out by ds/2 it moves down by ds * (A.x - B.x) / (A.y - B.y), as the part about the pivot A
+turns; from that (A.y - B.y)^2 + 2 (A.x - B.x)^2 stays, which gives d in closed form, and makes one spread after another
+the two in one. On one side alone the length runs out to nothing at the centre front.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from drafting.errors import CannotDraft, GeometryError
+from drafting.garment import Brief, Change, Drill, Face, Fact, Garment, Level, Piece, Role, Side, Stage, option
+from drafting.geometry import Path, Point, root, turn
+from drafting.record import dataclass
+from drafting.redraw.fit_bust_hip import Spread, closing, side_kept
+from drafting.redraw.fit_bust_knit import spread_knit
+from drafting.redraw.fit_half import (
+    HalfDart,
+    arm_frame,
+    dart_on,
+    darts_in,
+    flipped,
+    leg_paths,
+    mouth_trued,
+    refuse_unless_body,
+    softly,
+    waist_kept,
+)
+from drafting.redraw.fit_inner import levels_moved, slits_moved, waist_followed
+from drafting.redraw.fullness import waists_eased
+from drafting.redraw.halves import Half, find_half, sides_of, with_armhole
+from drafting.redraw.heights import aims_kept
+from drafting.redraw.swing import point_for
+from drafting.tolerance import TOLERANCE
+
+LEAST_DART = 5.0
+"""mm that a bust or waist dart still takes in once the bust is made smaller: less isn't sewn (common practice)."""
+
+FARTHEST_TURN = 0.6
+"""rad; the upper side is turned no farther about the armhole: a bust that much fuller wants its darts shared out."""
+
+
+@dataclass(frozen=True, slots=True)
+class FullBustOptions:
+    """Options of the full bust."""
+
+    by: float = option(
+        "How much wider the front becomes at the bust, on each side.", "length", 10.0, low=0.0, high=50.0
+    )
+    side: str = option("Which side of the front.", "choice", "both", choices=("both", "left", "right"))
+
+
+@dataclass(frozen=True, slots=True)
+class SmallBustOptions:
+    """Options of the small bust."""
+
+    by: float = option(
+        "How much narrower the front becomes at the bust, on each side.", "length", 6.0, low=0.0, high=40.0
+    )
+    side: str = option("Which side of the front.", "choice", "both", choices=("both", "left", "right"))
+
+
+def full(garment: Garment, brief: Brief, o: FullBustOptions) -> Garment:
+    """Give the bust more room."""
+    return _spread(garment, brief, "full-bust", o.by, o.side)
+
+
+def small(garment: Garment, brief: Brief, o: SmallBustOptions) -> Garment:
+    """Take room away that a smaller bust doesn't fill."""
+    return _spread(garment, brief, "small-bust", -o.by, o.side)
+
+
+def _spread(garment: Garment, brief: Brief, step: str, by: float, which: str) -> Garment:
+    refuse_unless_body(garment, step)
+    if by == 0.0:
+        return garment
+    halves = [find_half(garment, step, side, Face.FRONT) for side in sides_of(which)]
+    if not any(darts_in(half) for half in halves):
+        return spread_knit(garment, brief, step, by, halves)
+    plans = {half.side: planned(half, by, runs_out=len(halves) == 1) for half in halves}
+    centre = math.fsum(plan.at_centre for plan in plans.values()) / len(plans)  # halves that differ share it
+    plans = {side: replace(plan, at_centre=centre) for side, plan in plans.items()}
+    piece = halves[0].piece
+    for half in halves:
+        piece = _drawn(replace(half, piece=piece), plans[half.side])
+    piece = _inside(piece, halves, plans)
+    facts = [fact for half in halves for fact in _facts(half, plans[half.side])]
+    made = waists_eased(garment, garment.with_(pieces=(piece,)), step)
+    return aims_kept(garment, made).with_(facts=facts)
+
+
+def planned(half: Half, by: float, runs_out: bool) -> Spread:
+    """Work out the slash and spread of a half; CannotDraft where it has no bust dart in its side, or none is left."""
+    dart = _bust_dart(half)
+    pivot, old = half.half_across, dart.apex
+    u, v = pivot.x - old.x, pivot.y - old.y
+    square = v * v + 2.0 * (u * u - (u - by / 2.0) ** 2)
+    if v <= 0.0 or u - by / 2.0 <= 0.0 or square <= 0.0:
+        raise CannotDraft(
+            half.step, "by", "the bust point would lie outside the across front", help="change it by less"
+        )
+    long = math.sqrt(square) - v
+    new, lower = old + Point(by / 2.0, -long), dart.first + Point(by, -long)
+    reach = lower.distance(new)
+
+    def over(angle: float) -> float:
+        return (pivot + (dart.last - pivot).turned(angle)).distance(new) - reach
+
+    try:
+        angle = root(over, -FARTHEST_TURN, FARTHEST_TURN, within=TOLERANCE.same_point * TOLERANCE.same_point)[0]
+    except GeometryError:
+        raise CannotDraft(
+            half.step, "by", f"the {half.side} front can't be slashed and spread by {abs(by):.0f} mm at the bust",
+            help="change it by less",
+        ) from None  # fmt: skip
+    upper = pivot + (dart.last - pivot).turned(angle)
+    _refuse_used_up(half, "bust", upper.distance(lower) * math.copysign(1.0, turn(lower - new, upper - new)))
+    waist = _waist_dart(half)
+    if waist is not None:
+        _refuse_used_up(half, "waist", waist.first.distance(waist.last) + by)
+    slash = old.x if waist is None else waist.middle.x
+    plan = Spread(
+        dart, by, long, 0.0 if runs_out else long, angle, pivot, new, lower, upper, slash, closing(half, waist)
+    )  # fmt: skip
+    return side_kept(half, plan)
+
+
+def _refuse_used_up(half: Half, which: str, left: float) -> None:
+    if left < LEAST_DART:
+        raise CannotDraft(
+            half.step, "by", f"the {half.side} front's {which} dart would take in less than {LEAST_DART:.0f} mm",
+            short_by=LEAST_DART - left, help="make the bust smaller by less",
+        )  # fmt: skip
+
+
+def _bust_dart(half: Half) -> HalfDart:
+    dart = dart_on(half, Role.SIDE)
+    marks = [drill.at for drill in half.piece.drills]
+    place = None if dart is None else Point(-dart.apex.x if half.flipped else dart.apex.x, dart.apex.y)
+    if dart is None or place is None or not any(mark.near(place, TOLERANCE.joint) for mark in marks):
+        raise CannotDraft(
+            half.step, f"side-{half.side}", f"the {half.side} front has no one dart from its side seam to a bust point",
+            help="make this change before bust darts are moved or split, on a block with a bust dart",
+        )  # fmt: skip
+    return dart
+
+
+def _waist_dart(half: Half) -> HalfDart | None:
+    found = [dart for dart in darts_in(half) if dart.inside or dart_on(half, Role.WAIST) == dart]
+    others = [dart for dart in darts_in(half) if not dart.inside and dart not in found]
+    if len(found) > 1 or len(others) > 1:  # the bust dart is the one other
+        raise CannotDraft(
+            half.step, f"waist-{half.side}", f"the {half.side} front has more darts than one at bust and waist",
+            help="make this change before darts are moved or split",
+        )  # fmt: skip
+    return found[0] if found else None
+
+
+def _drawn(half: Half, plan: Spread) -> Piece:
+    """The front with one half spread."""
+    dart = plan.dart
+    upper = half.below_armhole()
+    if not half.turned(upper.path).start.near(dart.last, TOLERANCE.joint):
+        raise CannotDraft(half.step, upper.name, f"the {half.side} side seam is in parts above the bust dart")
+    paths = {upper.name: half.turned(upper.path).turned(plan.turn, plan.pivot)}
+    for line in half.piece.lines(side=half.side, face=Face.FRONT):
+        if line.role in (Role.WAIST, Role.HEM) or (line.role is Role.SIDE and line is not upper):
+            paths[line.name] = softly(half.turned(line.path), plan.shift)
+    point = point_for(plan.bust_point, plan.lower, plan.upper, dart.set_back)
+    paths |= leg_paths(half, dart.name, plan.lower, point, plan.upper)
+    waist = _waist_dart(half)
+    if waist is not None and not waist.inside:
+        paths |= _waist_legs(half, waist, plan)
+    armhole = half.line(Role.ARMHOLE)
+    paths[armhole.name] = half.turned(armhole.path).turned(plan.turn, plan.pivot)
+    moved = half.with_paths(paths)
+    return with_armhole(moved, arm_frame(moved)).piece
+
+
+def _waist_legs(half: Half, dart: HalfDart, plan: Spread) -> dict[str, Path]:
+    first, last = (p + plan.shift(p) for p in (dart.first, dart.last))
+    if dart.apex.near(plan.dart.apex, TOLERANCE.joint):
+        point = point_for(plan.bust_point, first, last, dart.set_back)
+    else:
+        point = dart.point + Point(plan.wide / 2.0, -plan.long)
+    return leg_paths(half, dart.name, first, point, last)
+
+
+def _inside(piece: Piece, halves: Sequence[Half], plans: Mapping[Side, Spread]) -> Piece:
+    """The front with what lies within it moved along, and the mouths of its darts trued."""
+    shifts = {half.flipped: plans[half.side].shift for half in halves}
+    piece = levels_moved(
+        piece, shifts, lambda level: any(_ends_below(half, level, plans[half.side].dart) for half in halves), "bust"
+    )
+    for half in halves:
+        plan = plans[half.side]
+        old, new = (flipped(p) if half.flipped else p for p in (plan.dart.apex, plan.bust_point))
+        drills = tuple(Drill(d.name, new) if d.at.near(old, TOLERANCE.joint) else d for d in piece.drills)
+        piece = slits_moved(replace(piece, drills=drills), half.side, plan.shift, half.flipped)
+        piece = mouth_trued(piece, plan.dart.name, half.piece)
+        piece = waist_kept(piece, half.side, half.piece)
+    return waist_followed(piece)
+
+
+def _ends_below(half: Half, level: Level, dart: HalfDart) -> bool:
+    """Whether a level reaches this half's side at the bust dart's lower leg or below it.
+
+    Nearer to the centre it may lie higher or lower than the bust point, as once a half was spread by itself.
+    """
+    end = half.outer_end(level)
+    return end.x > TOLERANCE.joint and end.y <= max(dart.first.y, dart.apex.y) + TOLERANCE.joint
+
+
+def _facts(half: Half, plan: Spread) -> tuple[Fact, ...]:
+    side = half.side
+    return (
+        Fact(
+            f"bust_spread_{side}",
+            plan.wide,
+            "mm",
+            "choice",
+            f"the {side} front wider at the bust (less than 0: narrower)",
+        ),
+        Fact(f"bust_spread_length_{side}", plan.long, "mm", "solve", "longer over the bust, as the upper side turns"),
+        Fact(f"bust_dart_{side}", plan.lower.distance(plan.upper), "mm", "solve", "what the bust dart takes in now"),
+    )
+
+
+FULL_BUST = Change(
+    name="full-bust",
+    sentence="More room for a fuller bust: the front slashed through the bust point and spread.",
+    options=FullBustOptions,
+    stage=Stage.FIT,
+    apply=full,
+    needs=("bust_point_width",),
+)
+"""The change, for the entry point ``full-bust``."""
+
+SMALL_BUST = Change(
+    name="small-bust",
+    sentence="Less room for a smaller bust: the front slashed through the bust point and closed.",
+    options=SmallBustOptions,
+    stage=Stage.FIT,
+    apply=small,
+    needs=("bust_point_width",),
+)
+"""The change, for the entry point ``small-bust``."""

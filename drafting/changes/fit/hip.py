@@ -1,0 +1,110 @@
+"""A high hip: on one side the way from the waist over the hip is longer, so the garment is drawn out there.
+
+The side seams of that side are drawn out between waist and hip, front and back alike; all below goes down at the side
+and stays at the centre, so that worn, hip line and hem hang level again (common practice in pattern alteration).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from drafting.errors import CannotDraft
+from drafting.garment import Brief, Change, Fact, Garment, Line, Piece, Role, Side, Stage, option
+from drafting.geometry import Point
+from drafting.record import dataclass
+from drafting.redraw.carrying import ends_kept
+from drafting.redraw.fit_half import NO_SHIFT, softly
+from drafting.redraw.fit_inner import in_place, levels_moved, slits_moved
+from drafting.redraw.heights import Stretch, aims_kept, level_height
+from drafting.redraw.hemline import sides_agree, sides_matched
+from drafting.tolerance import TOLERANCE
+
+STEP = "high-hip"
+
+
+@dataclass(frozen=True, slots=True)
+class HighHipOptions:
+    """Options of the high hip."""
+
+    by: float = option("How much longer the side seam becomes over the higher hip.", "length", 10.0, low=0.0, high=40.0)
+    side: str = option("Which hip is the higher one.", "choice", "left", choices=("left", "right"))
+
+
+@dataclass(frozen=True, slots=True)
+class Drop:
+    """How points of the half at the side, as on +x, go down: all of ``stretch`` at ``width`` from the centre."""
+
+    stretch: Stretch
+    width: float
+
+    def shift(self, p: Point) -> Point:
+        """By how much a point moves: the farther out from the centre it lies, the more.
+
+        Depths below the waist grow by a power of the stretch, so that one change after another is the two in one.
+        """
+        s, share = self.stretch, min(max(p.x / self.width, 0.0), 1.0)
+        depth = s.top - p.y
+        if depth <= 0.0:
+            return NO_SHIFT
+        return Point(0.0, depth * (1.0 - s.factor**share) if p.y > s.low else -s.by * share)
+
+
+def apply(garment: Garment, brief: Brief, o: HighHipOptions) -> Garment:
+    """Draw one side out over the hip, front and back."""
+    pieces = [p for p in garment.pieces if p.face and any(v.name == "hip" for v in p.levels)]
+    side = Side(o.side)
+    if not pieces or not any(p.lines(role=Role.SIDE, side=side) for p in pieces):
+        raise CannotDraft(
+            STEP, "hip", "no piece reaches from the waist to the hip line",
+            help="let the bodice end at the hip, or make this change on a skirt",
+        )  # fmt: skip
+    if o.by == 0.0:
+        return garment
+    stretch = _region(pieces, brief, o.by)
+    made = garment.with_(pieces=[_drawn_out(piece, side, stretch) for piece in pieces])
+    if not sides_agree(made):
+        made = made.with_(pieces=sides_matched(pieces, [made.piece(piece.name) for piece in pieces], STEP))
+    fact = Fact(f"high_hip_{side}", o.by, "mm", "choice", f"the {side} side seam longer between waist and hip")
+    return aims_kept(garment, made).with_(facts=(fact,))
+
+
+def _region(pieces: Iterable[Piece], brief: Brief, by: float) -> Stretch:
+    pieces = tuple(pieces)
+    hip, waist = level_height(pieces, "hip"), level_height(pieces, "waist")
+    edges = [line.path.bounds[1] for piece in pieces for line in piece.lines(role=Role.WAIST)]
+    tops = [*edges, *([] if waist is None else [waist])]
+    if hip is None or not tops:
+        raise CannotDraft(STEP, "waist", "the pieces show no waist to draw the hip out from")
+    return Stretch(min(tops), hip, by)
+
+
+def _drawn_out(piece: Piece, side: Side, stretch: Stretch) -> Piece:
+    sides = piece.lines(role=Role.SIDE, side=side)
+    if not sides:
+        return piece
+    flip = sides[0].path.start.x + sides[0].path.end.x < 0.0
+    shift = Drop(stretch, min(min(abs(p.x) for p in (ln.path.start, ln.path.end)) for ln in sides)).shift
+    way = in_place(shift, flip)
+
+    def moved(line: Line) -> Line:
+        if line.side is not side or line.path.bounds[1] > stretch.top - TOLERANCE.joint:
+            return line
+        if line.role is Role.SIDE:
+            return replace(line, path=stretch.path(line.path))
+        return replace(line, path=softly(line.path, way)) if line.role is Role.HEM else line
+
+    made = replace(piece, ring=tuple(moved(line) for line in piece.ring))
+    made = slits_moved(made, side, shift, flip)
+    made = levels_moved(made, {flip: shift}, lambda v: v.path.bounds[3] < stretch.top - TOLERANCE.joint)
+    return ends_kept(piece, made)
+
+
+HIGH_HIP = Change(
+    name="high-hip",
+    sentence="One side drawn out between waist and hip, for a wearer whose hip is higher on that side.",
+    options=HighHipOptions,
+    stage=Stage.FIT,
+    apply=apply,
+)
+"""The change, for the entry point ``high-hip``."""

@@ -1,0 +1,54 @@
+"""A forward shoulder: its seam lies farther to the front at its outer end; and how a shoulder is turned.
+
+The shoulder is turned about its neck end, the back's dart closed, so that it keeps its length and the dart its angle
+and its point; the armhole is drawn again to the shoulder's new end (common practice in pattern alteration).
+"""
+
+from __future__ import annotations
+
+from drafting.garment import Brief, Change, Face, Fact, Garment, Stage, option
+from drafting.record import dataclass
+from drafting.redraw.fit_half import FRONT_AND_BACK, arm_frame, refuse_unless_body
+from drafting.redraw.halves import find_half, sides_of, with_armhole
+from drafting.redraw.heights import aims_kept
+from drafting.redraw.shoulders import BOTH, armhole_facts, refuse_short, turned_up
+
+
+@dataclass(frozen=True, slots=True)
+class ForwardOptions:
+    """Options of the forward shoulder."""
+
+    by: float = option(
+        "How far the shoulder seam's outer end moves to the front (less than 0: to the back).",
+        "length", 8.0, low=-30.0, high=30.0,
+    )  # fmt: skip
+    side: str = option("Which shoulder.", "choice", "both", choices=BOTH)
+
+
+def forward(garment: Garment, brief: Brief, o: ForwardOptions) -> Garment:
+    """Move the shoulder seam forward: the back gains at its outer end what the front loses."""
+    step = "forward-shoulder"
+    refuse_unless_body(garment, step)
+    if o.by == 0.0:
+        return garment
+    for side in sides_of(o.side):
+        before = garment
+        for face in FRONT_AND_BACK:
+            half = find_half(garment, step, side, face)
+            refuse_short(step, half, o.by)
+            moved = turned_up(half, o.by if face is Face.BACK else -o.by)
+            garment = garment.with_(pieces=(with_armhole(moved, arm_frame(moved)).piece,))
+        told = f"the outer end of the {side} shoulder seam lies farther forward"
+        fact = Fact(f"shoulder_forward_{side}", o.by, "mm", "choice", told)
+        garment = aims_kept(before, garment).with_(facts=(fact, *armhole_facts(before, garment, side)))
+    return garment
+
+
+FORWARD_SHOULDER = Change(
+    name="forward-shoulder",
+    sentence="A shoulder seam moved to the front at its outer end: the back gains what the front loses.",
+    options=ForwardOptions,
+    stage=Stage.FIT,
+    apply=forward,
+)
+"""The change, for the entry point ``forward-shoulder``."""

@@ -1,0 +1,265 @@
+"""Square, sloping and low shoulders: the shoulder's end higher or lower, on both sides or on one.
+
+The underarm rises or sinks with it until the armhole, front and back together, has its old length again, or as far as
+armpit or bust line let it; on both faces alike along the side seam, so that the side seams still agree. The across
+width stays (common practice).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from drafting.errors import CannotDraft, GeometryError
+from drafting.garment import Brief, Change, Face, Fact, Garment, Role, Stage, option
+from drafting.geometry import Path, root, turn
+from drafting.record import dataclass
+from drafting.redraw.fit_half import (
+    FRONT_AND_BACK,
+    arm_frame,
+    refuse_unless_body,
+    start_turned,
+)
+from drafting.redraw.halves import Half, find_half, sides_of, with_armhole
+from drafting.redraw.heights import aims_kept
+from drafting.redraw.shapes import DEEPEST_CUT, SHAPES, ArmholeFrame, draw_armhole
+from drafting.redraw.shoulders import BOTH, armhole_facts, refuse_short, turned_by, turned_up
+from drafting.tolerance import TOLERANCE
+
+LEAST_SIDE = 10.0
+"""mm of side seam that are left below the underarm, above the bust dart or the bust line (by drawing)."""
+
+MOST_REST = 25.0
+"""mm by which an armhole, front and back, may become shorter or longer where its underarm can't go as far as it should:
+two sizes' worth (from memory: 12 mm a size)."""
+
+
+@dataclass(frozen=True, slots=True)
+class SquareOptions:
+    """Options of the square shoulder."""
+
+    by: float = option("How much higher the shoulder's end lies.", "length", 8.0, low=0.0, high=35.0)
+    keep_underarm: bool = option(
+        "Whether the underarm stays; by rule it rises until the armhole has its length again, or to the armpit.",
+        "flag", False,
+    )  # fmt: skip
+    side: str = option("Which shoulder.", "choice", "both", choices=BOTH)
+
+
+@dataclass(frozen=True, slots=True)
+class SlopingOptions:
+    """Options of the sloping shoulder."""
+
+    by: float = option("How much lower the shoulder's end lies.", "length", 8.0, low=0.0, high=35.0)
+    keep_underarm: bool = option(
+        "Whether the underarm stays; by rule it sinks until the armhole has its length again, or to the bust line.",
+        "flag", False,
+    )  # fmt: skip
+    side: str = option("Which shoulder.", "choice", "both", choices=BOTH)
+
+
+@dataclass(frozen=True, slots=True)
+class LowOptions:
+    """Options of the low shoulder."""
+
+    by: float = option("How much lower the shoulder's end lies on that side.", "length", 8.0, low=0.0, high=35.0)
+    keep_underarm: bool = option(
+        "Whether the underarm stays; by rule it sinks until the armhole has its length again, or to the bust line.",
+        "flag", False,
+    )  # fmt: skip
+    side: str = option("Which shoulder is the lower one.", "choice", "right", choices=("left", "right"))
+
+
+def square(garment: Garment, brief: Brief, o: SquareOptions) -> Garment:
+    """Raise the shoulders asked for at their outer ends, and the underarms with them."""
+    return _raised(garment, brief, "square-shoulder", o.side, o.by, o.keep_underarm)
+
+
+def sloping(garment: Garment, brief: Brief, o: SlopingOptions) -> Garment:
+    """Lower the shoulders asked for at their outer ends, and the underarms with them."""
+    return _raised(garment, brief, "sloping-shoulder", o.side, -o.by, o.keep_underarm)
+
+
+def low(garment: Garment, brief: Brief, o: LowOptions) -> Garment:
+    """Lower one shoulder alone at its outer end, and its underarm with it."""
+    return _raised(garment, brief, "low-shoulder", o.side, -o.by, o.keep_underarm)
+
+
+def _raised(garment: Garment, brief: Brief, step: str, which: str, by: float, keep_underarm: bool) -> Garment:
+    refuse_unless_body(garment, step)
+    if by == 0.0:
+        return garment
+    for side in sides_of(which):
+        before = garment
+        halves = [find_half(garment, step, side, face) for face in FRONT_AND_BACK]
+        for half in halves:
+            refuse_short(step, half, by)
+        moved, under, told = [raised(half, by) for half in halves], 0.0, _KEPT
+        if not keep_underarm:
+            length = _drawn_length([arm_frame(half) for half in halves])
+            under, told = _as_far_as_may_be(moved, brief, _underarm_rise(moved, length, by), length)
+            moved = [_redrawn(half, under) for half in moved] if under else moved
+        garment = aims_kept(before, garment.with_(pieces=[half.piece for half in moved]))
+        end = f"the {side} shoulder's end higher (less than 0: lower)"
+        garment = garment.with_(
+            facts=(
+                Fact(f"shoulder_raised_{side}", by, "mm", "choice", end),
+                Fact(f"underarm_raised_{side}", under, "mm", "solve", told),
+                *armhole_facts(before, garment, side),
+            )
+        )
+    return garment
+
+
+_KEPT = "kept where it was, as asked"
+
+
+def _as_far_as_may_be(halves: Sequence[Half], brief: Brief, wanted: float, length: float) -> tuple[float, str]:
+    """How far the underarm rises of what is wanted (mm), and why that far; ``length`` is the armhole's before.
+
+    A low underarm is lowered only to a little above the bust line, and one near the armpit rises only to that; the
+    armhole takes the rest, shorter or longer, and the sleeve is drafted to it (common practice: the underarm of a loose
+    garment is low enough already). CannotDraft where that rest is too much.
+    """
+    lower = wanted < 0.0
+    if lower:
+        most = min(max(wanted, *(_down_to_bust(half) for half in halves)), 0.0)
+    else:
+        most = max(min(wanted, *(_up_to_armpit(half, brief) for half in halves)), 0.0)
+    if most == wanted:
+        return wanted, "so that the armhole keeps its length"
+    rest = abs(_drawn_length([_risen(half, most) for half in halves]) - length)
+    if rest <= MOST_REST:
+        stop = "as low as the bust line" if lower else "as high as the armpit"
+        return most, f"{stop} lets it lie; the armhole is {'shorter' if lower else 'longer'} by the rest"
+    side = halves[0].side
+    raise CannotDraft(
+        halves[0].step, f"side-{side}" if lower else "scye_depth_length",
+        f"the {side} underarm would come too near the bust line" if lower
+        else f"the {side} underarm would lie above the armpit",
+        short_by=rest - MOST_REST, help=f"{'lower' if lower else 'raise'} it by less, or keep the underarm",
+    )  # fmt: skip
+
+
+def _down_to_bust(half: Half) -> float:
+    """By how much (mm, less than 0) a half's underarm may be lowered along its side seam."""
+    path, bust = half.turned(half.below_armhole().path), half.level("bust")
+    least = LEAST_SIDE
+    if bust is not None:
+        above = half.outer_end(bust).y + LEAST_SIDE
+        found = path.cross_level(above)
+        if found:
+            least = max(least, found[-1])
+        elif path.end.y < above:
+            least = path.length
+    return least - path.length
+
+
+def _up_to_armpit(half: Half, brief: Brief) -> float:
+    """By how much (mm) a half's underarm may rise along its side seam: the back's as high as the armpit."""
+    if half.face is not Face.BACK:
+        return math.inf
+    path = half.turned(half.below_armhole().path)
+    room = -brief.body["scye_depth_length"] - path.end.y
+    steep = path.tangent(path.length).y
+    return room / steep if room > 0.0 and steep > 0.0 else 0.0
+
+
+def _underarm_rise(halves: Sequence[Half], length: float, by: float) -> float:
+    """By how much (mm) the underarm rises for the armhole, front and back, to be ``length`` mm long again."""
+
+    def over(rise: float) -> float:
+        return _drawn_length([_risen(half, rise) for half in halves]) - length
+
+    try:
+        low, high = sorted((0.0, MOST_RISE * by))
+        return root(over, low, high, within=TOLERANCE.same_point * TOLERANCE.joint)[0]
+    except GeometryError:
+        raise CannotDraft(
+            halves[0].step, "by", f"no underarm gives the {halves[0].side} armhole its length again",
+            help="change the shoulder by less, or keep the underarm",
+        ) from None  # fmt: skip
+
+
+def _drawn_length(frames: Iterable[ArmholeFrame]) -> float:
+    """How long the armholes are (mm) that changes draw in some frames.
+
+    A block's own armhole may stray from that by some tenths, where it couldn't be drawn through the width wanted.
+    """
+    return math.fsum(draw_armhole(frame, DEEPEST_CUT).length for frame in frames)
+
+
+MOST_RISE = 3.0
+"""How much farther than the shoulder's end the underarm may have to rise, as a multiple (by drawing: about 1.5)."""
+
+
+def _risen(half: Half, by: float) -> ArmholeFrame:
+    """The frame of a half's armhole, its underarm ``by`` mm higher along the side seam."""
+    path = half.turned(half.below_armhole().path)
+    seam, old = _grown(path, by), arm_frame(half)
+    bend = turn(path.tangent(path.length), seam.tangent(seam.length))
+    return replace(old, underarm=seam.end, leave=old.leave.turned(bend)).at_level(old.level)
+
+
+def _grown(path: Path, by: float) -> Path:
+    """A side seam longer (or shorter) by an amount at the underarm; it runs straight on."""
+    return path.extended(0.0, by) if by > 0.0 else path.between(0.0, max(path.length + by, TOLERANCE.sewn_length))
+
+
+def raised(half: Half, by: float) -> Half:
+    """Return the half with its shoulder turned up and its armhole drawn on to it, the neckline still square to it."""
+    moved = turned_up(half, by)
+    lines = half.lines(Role.NECKLINE)
+    if lines:
+        path, slope = half.turned(lines[0].path), arm_frame(half).slope
+        moved = moved.with_paths({lines[0].name: _square_to(path, slope, turned_by(half, by))})
+    return with_armhole(moved, arm_frame(moved))
+
+
+def _square_to(neckline: Path, slope: float, angle: float) -> Path:
+    """A half neckline square to a shoulder that was turned up by an angle, in the shape that it has."""
+    start, end = neckline.start, neckline.end
+    for draw in SHAPES.values():
+        if draw(start, end, slope).path.same_as(neckline, TOLERANCE.joint):
+            return draw(start, end, slope - angle).path
+    return start_turned(neckline, angle)
+
+
+def _redrawn(half: Half, by: float) -> Half:
+    """The half with its underarm ``by`` mm higher and the armhole drawn from there."""
+    new = _grown(half.turned(half.below_armhole().path), by)
+    return with_armhole(half.with_paths({half.below_armhole().name: new}), _risen(half, by))
+
+
+_NEEDS = ("scye_depth_length",)
+
+SQUARE_SHOULDER = Change(
+    name="square-shoulder",
+    sentence="Shoulders raised at their outer ends for a wearer whose shoulders are squarer.",
+    options=SquareOptions,
+    stage=Stage.FIT,
+    apply=square,
+    needs=_NEEDS,
+)
+"""The change, for the entry point ``square-shoulder``."""
+
+SLOPING_SHOULDER = Change(
+    name="sloping-shoulder",
+    sentence="Shoulders lowered at their outer ends for a wearer whose shoulders slope more.",
+    options=SlopingOptions,
+    stage=Stage.FIT,
+    apply=sloping,
+    needs=_NEEDS,
+)
+"""The change, for the entry point ``sloping-shoulder``."""
+
+LOW_SHOULDER = Change(
+    name="low-shoulder",
+    sentence="One shoulder lowered at its outer end: left and right then differ.",
+    options=LowOptions,
+    stage=Stage.FIT,
+    apply=low,
+    needs=_NEEDS,
+)
+"""The change, for the entry point ``low-shoulder``."""

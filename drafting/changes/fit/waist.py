@@ -1,0 +1,281 @@
+"""Fitting the length of the trunk: a sway back, a long or a short waist."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from drafting.errors import CannotDraft
+from drafting.garment import Brief, Change, Face, Fact, Garment, Piece, Role, Side, Stage, option
+from drafting.garment.darts import darts_of
+from drafting.geometry import Path, Point
+from drafting.record import dataclass
+from drafting.redraw.fit_half import (
+    NO_SHIFT,
+    HalfDart,
+    darts_in,
+    leg_paths,
+    refuse_unless_body,
+    softly,
+    waist_kept,
+)
+from drafting.redraw.fit_inner import levels_moved, slits_moved, waist_followed
+from drafting.redraw.fullness import sides_eased, waists_eased
+from drafting.redraw.halves import Half, find_half
+from drafting.redraw.heights import Stretch, aims_kept, stretched
+from drafting.redraw.hemline import sides_agree, sides_matched
+from drafting.tolerance import TOLERANCE
+
+LEAST_DART = 50.0
+"""mm of length that is left of a back waist dart above the fold (by drawing)."""
+
+LEAST_REGION = 30.0
+"""mm that are left between the bust line, or the points of the waist darts, and the waist (by drawing)."""
+
+
+@dataclass(frozen=True, slots=True)
+class SwayBackOptions:
+    """Options of the sway back."""
+
+    by: float = option(
+        "How much is folded out at the centre back waist, running out to nothing at the side seams.",
+        "length", 10.0, low=0.0, high=40.0,
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class LongWaistOptions:
+    """Options of the long waist."""
+
+    by: float = option(
+        "How much longer the trunk is between bust and waist, front and back alike.",
+        "length",
+        10.0,
+        low=0.0,
+        high=120.0,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class ShortWaistOptions:
+    """Options of the short waist."""
+
+    by: float = option(
+        "How much shorter the trunk is between bust and waist, front and back alike.",
+        "length",
+        10.0,
+        low=0.0,
+        high=80.0,
+    )
+
+
+# sway back
+
+
+def sway(garment: Garment, brief: Brief, o: SwayBackOptions) -> Garment:
+    """Fold the back out at the waist: all from the waist down rises at the centre, and stays at the side seams.
+
+    A waist dart rises as it stands over its middle, so that its legs stay equal.
+    """
+    step = "sway-back"
+    refuse_unless_body(garment, step)
+    if o.by == 0.0:
+        return garment
+    halves = [find_half(garment, step, side, Face.BACK) for side in (Side.LEFT, Side.RIGHT)]
+    if halves[0].piece.name != halves[1].piece.name:
+        raise CannotDraft(step, "back", "the back is in two pieces", help="make this change before the back is parted")
+    piece, folds = halves[0].piece, {}
+    for half in halves:
+        folds[half.flipped] = Fold.of(half, brief, o.by)
+        piece = _folded(replace(half, piece=piece), folds[half.flipped])
+    waist = max(fold.waist for fold in folds.values()) + TOLERANCE.joint
+    shifts = {flip: fold.shift for flip, fold in folds.items()}
+    piece = levels_moved(piece, shifts, lambda v: v.path.bounds[3] <= waist)
+    for half in halves:
+        piece = waist_kept(piece, half.side, half.piece)
+    made = aims_kept(garment, waists_eased(garment, garment.with_(pieces=(waist_followed(piece),)), step))
+    return made.with_(facts=(Fact("sway_back", o.by, "mm", "choice", "folded out at the centre back waist"),))
+
+
+def _waist(half: Half, brief: Brief) -> float:
+    """The greatest height (y) of the back's waist: of its edge, or of its level."""
+    edges = [line.path.bounds[3] for line in half.piece.lines(role=Role.WAIST)]
+    levels = [level.path.bounds[3] for level in half.piece.levels if level.name == "waist"]
+    return max(edges or levels or [-brief.body["back_neck_point_to_waist"]])
+
+
+@dataclass(frozen=True, slots=True)
+class Fold:
+    """How the half back rises from its waist down, as on +x: ``by`` at the centre, nothing at ``width`` and beyond.
+
+    ``darts`` are those at the waist; what lies under a shoulder's dart rises as what lies beside it.
+    """
+
+    by: float
+    waist: float
+    width: float
+    darts: tuple[HalfDart, ...]
+
+    @staticmethod
+    def of(half: Half, brief: Brief, by: float) -> Fold:
+        """Read the waist's height and its half width off a half."""
+        sides = [half.turned(line.path) for line in half.lines(Role.SIDE)]
+        if not sides:
+            raise CannotDraft(half.step, f"side-{half.side}", f"the {half.side} back has no side seam to run out to")
+        waist, found = _waist(half, brief), [path.start.x for path in sides]
+        if not half.lines(Role.WAIST):  # the outer end of the waist's level, which stays
+            ends = [p for v in half.piece.levels if v.name == "waist" for p in (v.path.start, v.path.end)]
+            found += [max(-p.x if half.flipped else p.x for p in ends)] if ends else []
+        return Fold(by, waist, min(found), tuple(dart for dart in darts_in(half) if _at_waist(half, dart)))
+
+    def shift(self, p: Point) -> Point:
+        """By how much a point at the waist or below it rises; over a dart as over the dart's middle."""
+        dart = self._dart(p)
+        return Point(0.0, self.by * max(1.0 - (dart.middle.x if dart else p.x) / self.width, 0.0))
+
+    def lean(self, p: Point) -> float:
+        """How steeply the waist leans at a point: at a dart as the fold runs; level at the centre and at the side."""
+        return -self.by / self.width if self._dart(p) else 0.0
+
+    def _dart(self, p: Point) -> HalfDart | None:
+        return next((dart for dart in self.darts if _of(dart, p)), None)
+
+
+def _of(dart: HalfDart, p: Point) -> bool:
+    """Whether a point stands over a dart's width, where it is widest."""
+    reach = dart.first.distance(dart.last) / 2.0 + TOLERANCE.joint
+    return abs(p.x - dart.middle.x) <= reach and p.y <= max(dart.first.y, dart.last.y) + reach
+
+
+def _folded(half: Half, fold: Fold) -> Piece:
+    shift = fold.shift
+    paths: dict[str, Path] = {}
+    for line in half.piece.lines(side=half.side, face=Face.BACK):
+        if line.role in (Role.WAIST, Role.HEM):
+            paths[line.name] = softly(half.turned(line.path), shift, fold.lean)
+    for dart in darts_in(half):
+        if dart.first.distance(dart.point) - shift(dart.middle).y < LEAST_DART and _at_waist(half, dart):
+            raise CannotDraft(half.step, "by", "too little would be left of the back waist dart", help="fold out less")
+        if not dart.inside and _at_waist(half, dart):
+            first, last = (p + shift(p) for p in (dart.first, dart.last))
+            paths |= leg_paths(half, dart.name, first, dart.point, last)
+    piece = half.with_paths(paths).piece
+    for dart in (d for d in darts_in(half) if d.inside):
+        piece = _one_slit(piece, dart, half, fold)
+    return piece
+
+
+def _one_slit(piece: Piece, dart: HalfDart, half: Half, fold: Fold) -> Piece:
+    """The piece with one inner dart's mouth and lower point raised; its upper point stays."""
+
+    def shift(p: Point) -> Point:
+        return NO_SHIFT if p.y >= dart.point.y - TOLERANCE.joint else fold.shift(p)
+
+    own = tuple(slit for slit in piece.slits if slit[0].name == f"dart-{dart.name}-upper-a")
+    moved = slits_moved(replace(piece, slits=own), half.side, shift, half.flipped).slits
+    new = {old[0].name: slit for old, slit in zip(own, moved, strict=True)}
+    return replace(piece, slits=tuple(new.get(slit[0].name, slit) for slit in piece.slits))
+
+
+def _at_waist(half: Half, dart: HalfDart) -> bool:
+    """Whether a dart stands at the waist: within the piece, or in its lower edge."""
+    return dart.inside or half.piece.before(_ring_first(dart)).role in (Role.WAIST, Role.HEM)
+
+
+def _ring_first(dart: HalfDart) -> str:
+    return f"dart-{dart.name}-a"
+
+
+# long and short waist
+
+
+def long(garment: Garment, brief: Brief, o: LongWaistOptions) -> Garment:
+    """Make the trunk longer between bust and waist."""
+    return _longer(garment, "long-waist", o.by)
+
+
+def short(garment: Garment, brief: Brief, o: ShortWaistOptions) -> Garment:
+    """Make the trunk shorter between bust and waist."""
+    return _longer(garment, "short-waist", -o.by)
+
+
+def _longer(garment: Garment, step: str, by: float) -> Garment:
+    refuse_unless_body(garment, step)
+    pieces = [piece for piece in garment.pieces if piece.lines(role=Role.SHOULDER)]
+    stretch = _region(pieces, step, by)
+    if by == 0.0:
+        return garment
+    made = garment.with_(pieces=[_drawn_out(piece, stretch) for piece in pieces])
+    if not sides_agree(made):
+        made = made.with_(pieces=sides_matched(pieces, [made.piece(piece.name) for piece in pieces], step))
+    return aims_kept(garment, waists_eased(garment, sides_eased(made, step), step)).with_(
+        facts=(Fact("waist_longer", by, "mm", "choice", "between bust and waist (less than 0: shorter)"),)
+    )
+
+
+def _region(pieces: Iterable[Piece], step: str, by: float) -> Stretch:
+    """The heights between which front and back are drawn out: from below bust, underarm and darts' points to the waist.
+
+    The points of the waist darts stay where they were to the bust; their legs grow longer.
+    """
+    tops, lows = [], []
+    for piece in pieces:
+        tops += [line.path.bounds[1] for line in piece.lines(role=Role.ARMHOLE)]
+        tops += [level.path.bounds[1] for level in piece.levels if level.name == "bust"]
+        lows += [line.path.bounds[3] for line in piece.lines(role=Role.WAIST)]
+        lows += [line.path.bounds[3] for line in piece.lines(role=Role.HEM)]
+        lows += [level.path.bounds[3] for level in piece.levels if level.name == "waist"]
+        tops += [dart.point.y for dart in darts_of(piece) if _below(piece, dart.mouth_a)]
+        tops += [min(d.mouth_a.y, d.mouth_b.y) for d in darts_of(piece) if not _below(piece, d.mouth_a)]
+    if not tops or not lows:
+        raise CannotDraft(step, "by", "the body has no bust line or no lower edge to lengthen between")
+    top, low = min(tops), max(lows)
+    if min(top - low, top - low + by) < LEAST_REGION:
+        raise CannotDraft(
+            step, "by", f"only {max(min(top - low, top - low + by), 0.0):.0f} mm would lie between bust and waist",
+            short_by=LEAST_REGION - min(top - low, top - low + by), help="change it by less",
+        )  # fmt: skip
+    return Stretch(top, low, by)
+
+
+def _below(piece: Piece, mouth: Point) -> bool:
+    """Whether a dart's mouth lies at the waist: on or below its level, or in its edge."""
+    heights = [level.path.bounds[3] for level in piece.levels if level.name == "waist"]
+    return bool(heights) and mouth.y <= max(heights) + TOLERANCE.joint
+
+
+def _drawn_out(piece: Piece, stretch: Stretch) -> Piece:
+    """The piece drawn out, its inner darts too, and its waist trued where the darts' legs now lean less."""
+    made = stretched(piece, stretch)
+    for side in (Side.LEFT, Side.RIGHT):
+        made = waist_kept(made, side, piece)
+    return waist_followed(made)
+
+
+SWAY_BACK = Change(
+    name="sway-back",
+    sentence="A fold taken out at the centre back waist, running out to nothing at the side seams.",
+    options=SwayBackOptions,
+    stage=Stage.FIT,
+    apply=sway,
+    needs=("back_neck_point_to_waist",),
+)
+"""The change, for the entry point ``sway-back``."""
+
+LONG_WAIST = Change(
+    name="long-waist",
+    sentence="A body longer between bust and waist, front and back alike, its darts with it.",
+    options=LongWaistOptions,
+    stage=Stage.FIT,
+    apply=long,
+)
+"""The change, for the entry point ``long-waist``."""
+
+SHORT_WAIST = Change(
+    name="short-waist",
+    sentence="A body shorter between bust and waist, front and back alike, its darts with it.",
+    options=ShortWaistOptions,
+    stage=Stage.FIT,
+    apply=short,
+)
+"""The change, for the entry point ``short-waist``."""

@@ -1,0 +1,190 @@
+"""Sleeve fullness: a puffed cap, a flared or tapered lower edge, a sleeve wider all along."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from drafting.errors import CannotDraft, DraftingError
+from drafting.garment import Brief, Change, Face, Fact, Garment, Line, Piece, Role, Side, Stage, option
+from drafting.garment.darts import darts_of
+from drafting.garment.places import Place
+from drafting.geometry import Point
+from drafting.record import dataclass
+from drafting.redraw.fullness import let_into
+from drafting.redraw.gather_marks import with_note
+from drafting.redraw.letting_in import Fan, across, let_in, stay_within
+from drafting.redraw.wider_sleeve import NAME, crown_of, only_line, widened, with_parted_caps, with_whole_caps
+
+DOWN_CAP = 0.06, 0.55
+"""Shares of half a cap, from the crown, between which a puffed cap is slashed: the fullness sits over the shoulder, and
+the cap stays plain below its notches (common practice)."""
+
+ALONG_WRIST = 0.14, 0.42
+"""Shares of the lower edge, from each end, between which it is slashed."""
+
+DRAWN_IN = (1.0, 0.8, 0.6, 0.4)
+"""How much of that the slashes may take up, tried in turn: a narrow sleeve leaves less room."""
+
+SLASHES = 4
+"""Slashes in each half of a sleeve."""
+
+
+@dataclass(frozen=True, slots=True)
+class SleeveFullnessOptions:
+    """Options of the sleeve's fullness."""
+
+    cap: float = option(
+        "How much fullness is let into the cap, to be gathered into the armhole; the lower edge is kept.",
+        "length",
+        0.0,
+        low=0.0,
+        high=400.0,
+    )
+    hem: float = option(
+        "How much wider (less than 0: narrower) the lower edge is; the cap keeps its length.",
+        "length",
+        0.0,
+        low=-200.0,
+        high=800.0,
+    )
+    width: float = option(
+        "How much wider the sleeve is from the underarm down; the cap keeps its length and is lower for it.",
+        "length",
+        0.0,
+        low=-60.0,
+        high=150.0,
+    )
+    side: str = option("Which sleeve.", "choice", "both", choices=("both", "left", "right"))
+
+
+def apply(garment: Garment, brief: Brief, o: SleeveFullnessOptions) -> Garment:
+    """Give each sleeve asked for its fullness: first its width, then its lower edge, then its cap."""
+    if not (o.cap or o.hem or o.width):
+        raise CannotDraft(NAME, "cap, hem, width", "no fullness is asked for", help="say how much, and where")
+    for side in (Side.LEFT, Side.RIGHT):
+        if o.side in ("both", side):
+            garment = _one(garment, side, o)
+    return garment
+
+
+def _one(garment: Garment, side: Side, o: SleeveFullnessOptions) -> Garment:
+    old = _sleeve(garment, side)
+    piece = with_whole_caps(old)
+    try:
+        if o.width:
+            piece = widened(piece, o.width)
+        if o.hem:
+            piece = let_in(piece, [_wrist_fan(piece, o.hem)], _middle(piece))
+        if o.cap:
+            piece = let_in(piece, tuple(_cap_fans(piece, o.cap)), _middle(piece))
+    except CannotDraft:
+        if not darts_of(old):
+            raise
+        raise CannotDraft(
+            NAME, "cap, width", f"the elbow dart of the {side} sleeve lies in the way",
+            help='let the sleeve be straight (shape = "straight"), or end it above the elbow before',
+        ) from None  # fmt: skip
+    except DraftingError as error:
+        raise CannotDraft(
+            NAME, "cap, hem, width", f"the {side} sleeve can't be spread: {error}", help="ask for less"
+        ) from None
+    piece = with_parted_caps(old, piece)
+    if o.cap:
+        caps = piece.lines(role=Role.CAP)
+        drawn = sum(line.path.length for line in caps) - o.cap
+        piece = with_note(piece, f"gather the cap to {drawn:.0f} mm, over the shoulder, the ease kept")
+    made = let_into(garment, old, piece)
+    return made.with_(facts=_facts(made, piece, side, o))
+
+
+def _facts(garment: Garment, piece: Piece, side: Side, o: SleeveFullnessOptions) -> list[Fact]:
+    told = {
+        "cap": "gathered into the armhole",
+        "hem": "let in at the lower edge",
+        "width": "let in from underarm to edge",
+    }
+    found = [
+        Fact(f"sleeve_{name}_{side}", getattr(o, name), "mm", "choice", words)
+        for name, words in told.items()
+        if getattr(o, name)
+    ]
+    eases = [
+        ease
+        for seam in garment.seams
+        for section in seam.sections
+        for run, ease in zip(section.plies, section.ease, strict=True)
+        if any(use.piece == piece.name and piece.line(use.line).role is Role.CAP for use in run)
+    ]
+    if o.cap and eases:
+        found.append(
+            Fact(f"cap_ease_{side}", sum(eases), "mm", "choice", "the cap's ease and the fullness let into it")
+        )
+    return found
+
+
+def _sleeve(garment: Garment, side: Side) -> Piece:
+    found = [piece for piece in garment.pieces if piece.lines(role=Role.CAP, side=side)]
+    if len(found) != 1:
+        state = "no sleeve" if not found else f"a sleeve in {len(found)} pieces"
+        raise CannotDraft(NAME, "side", f"there is {state} on the {side}", help="leave that side out")
+    return found[0]
+
+
+def _along(line: Line, start: Point, share: float) -> Place:
+    """The place at a share of a line, measured from its end at ``start``."""
+    length = line.path.length
+    from_start = line.path.start.distance(start) < line.path.end.distance(start)
+    return Place(line.name, length * (share if from_start else 1.0 - share))
+
+
+def _middle(piece: Piece) -> Place:
+    """The crown, which is held; on the front's side of the joint, where no slash lies."""
+    return _along(only_line(piece, Role.CAP, Face.FRONT), crown_of(piece), DOWN_CAP[0] / 4.0)
+
+
+def _shares(ends: tuple[float, float], reach: float) -> list[float]:
+    return [ends[1] + (ends[0] - ends[1]) * reach * (k + 0.5) / SLASHES for k in range(SLASHES)]
+
+
+def _clear(piece: Piece, trials: Iterable[Sequence[Place]], role: Role) -> tuple[tuple[Place, Place], ...] | None:
+    """The slashes along the grain to lines of a role, from the first set of places whose slashes stay within."""
+    for opens in trials:
+        cuts = tuple((place, across(piece, place, piece.grain)) for place in opens)
+        if all(piece.line(pivot.line).role is role for _, pivot in cuts) and stay_within(piece, cuts):
+            return cuts
+    return None
+
+
+def _wrist_fan(piece: Piece, by: float) -> Fan:
+    """Slashes from the lower edge up to the cap."""
+    wrist = only_line(piece, Role.WRIST)
+    length = wrist.path.length
+    shares = (_shares(ALONG_WRIST, reach) for reach in DRAWN_IN)
+    trials = ([Place(wrist.name, length * t) for t in (*one, *(1.0 - s for s in one))] for one in shares)
+    found = _clear(piece, trials, Role.CAP)
+    if found is None:
+        raise CannotDraft(NAME, "hem", f"the {piece.title.lower()} is too hollow to be slashed up to its cap")
+    return Fan(found, (wrist.name,), by)
+
+
+def _cap_fans(piece: Piece, by: float) -> Iterator[Fan]:
+    """Slashes from each half of the cap down to the lower edge; each half takes half of the fullness."""
+    crown = crown_of(piece)
+    low, high = DOWN_CAP
+    for face in (Face.FRONT, Face.BACK):
+        line = only_line(piece, Role.CAP, face)
+        shares = ([low + (high - low) * reach * (k + 0.5) / SLASHES for k in range(SLASHES)] for reach in DRAWN_IN)
+        found = _clear(piece, ([_along(line, crown, t) for t in one] for one in shares), Role.WRIST)
+        if found is None:
+            raise CannotDraft(NAME, "cap", f"the {piece.title.lower()} is too narrow below to be slashed from its cap")
+        yield Fan(found, (line.name,), by / 2.0)
+
+
+SLEEVE_FULLNESS = Change(
+    name="sleeve-fullness",
+    sentence="A puffed cap, a flared or tapered lower edge, or a sleeve wider all along.",
+    options=SleeveFullnessOptions,
+    stage=Stage.SLEEVE_SHAPE,
+    apply=apply,
+)
+"""The change, for the entry point ``sleeve-fullness``."""

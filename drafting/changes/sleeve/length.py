@@ -1,0 +1,310 @@
+"""Sleeve length: long, bracelet, elbow or short, by an amount or to a finished length, on both sides or one."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from types import MappingProxyType
+
+from drafting.cloth import hand_passage
+from drafting.errors import CannotDraft
+from drafting.garment import (
+    Brief,
+    Change,
+    Face,
+    Fact,
+    Fate,
+    Garment,
+    Line,
+    Piece,
+    Role,
+    Side,
+    Stage,
+    option,
+    substitute,
+)
+from drafting.garment.darts import Dart, darts_of, intake, leg_names
+from drafting.geometry import Path, Point, turn
+from drafting.record import dataclass
+from drafting.redraw.heights import Stretch, aims_kept, stretched, without_unreached
+from drafting.redraw.hemline import trimmed
+from drafting.redraw.mouths import mouth_edges
+from drafting.redraw.sleeves import sleeves_of
+from drafting.tolerance import TOLERANCE
+
+STEP = "sleeve length"
+
+LEAST_UNDERARM = 30.0
+"""mm of underarm seam that the shortest sleeve has, as in the sleeve's own recipe."""
+
+BELOW_DART = 40.0
+"""mm of back seam that are left below an elbow dart, or it is left out (from memory)."""
+
+NEAR = TOLERANCE.joint
+
+ADJUST_ROOM = 30.0
+"""mm below a sleeve's lengthen/shorten line that it must have, or it has none."""
+
+SHARES: Mapping[str, float] = MappingProxyType({"long": 1.0, "bracelet": 7.0 / 8.0, "elbow": 0.56, "short": 0.36})
+"""Lower edge as a share of the arm from the shoulder point to the wrist. The elbow lies at 0.563 (women) and 0.556
+(men) of it: medians of acromion to elbow over acromion to wrist, computed from ANSUR II, NATICK/TR-15/007 (2014).
+Bracelet and short: common practice."""
+
+
+@dataclass(frozen=True, slots=True)
+class SleeveLengthOptions:
+    """Options of the change; exactly one of ``to``, ``by`` and ``length`` is given."""
+
+    to: str = option(
+        "A length by name; it gives way to the least underarm seam.",
+        "choice", "", choices=("", "long", "bracelet", "elbow", "short"),
+    )  # fmt: skip
+    by: float | None = option(
+        "How much longer the sleeve becomes (less than 0: shorter).", "length", None, low=-700.0, high=400.0
+    )
+    length: float | None = option(
+        "Finished length from the shoulder point to the lower edge.", "length", None, low=60.0, high=900.0
+    )
+    cuff: float = option(
+        "Height of a cuff that is to follow: a finished length or a length by name leaves room for it.",
+        "length",
+        0.0,
+        low=0.0,
+        high=200.0,
+    )
+    at: str = option(
+        "Where: at the line below the underarm, the lower edge as wide as it was, or at the lower edge. By rule a "
+        "sleeve is cut off shorter and drawn out longer at the line.",
+        "choice",
+        "rule",
+        choices=("rule", "line", "hem"),
+    )
+    side: str = option("Which sleeves.", "choice", "both", choices=("both", "left", "right"))
+
+
+@dataclass(frozen=True, slots=True)
+class Tube:
+    """What a change of length needs of a sleeve: its lines by meaning, the underarm seams from the wrist up (mm)."""
+
+    piece: Piece
+    wrist: Line
+    front: Line
+    back: Line
+    crown: float
+    upper: Line | None = None
+    dart: Dart | None = None
+
+    @property
+    def elbow(self) -> float | None:
+        """The height of the lower end of the elbow dart's mouth, where the back seam is parted by one."""
+        return None if self.dart is None else min(self.dart.mouth_a.y, self.dart.mouth_b.y)
+
+    @property
+    def lower(self) -> float:
+        """The height of the lower edge's ends: their mean."""
+        return (self.wrist.path.start.y + self.wrist.path.end.y) / 2.0
+
+    @property
+    def length(self) -> float:
+        """From the crown, which lies at the shoulder point, straight down to the ends of the lower edge."""
+        return self.crown - self.lower
+
+    @property
+    def underarm(self) -> float:
+        """The height of the underarm: the lower end of the cap."""
+        return min(line.path.bounds[1] for line in self.piece.lines(role=Role.CAP))
+
+
+def apply(garment: Garment, brief: Brief, o: SleeveLengthOptions) -> Garment:
+    """Make the sleeves asked for longer or shorter."""
+    if (o.to != "") + (o.by is not None) + (o.length is not None) != 1:
+        raise CannotDraft(
+            STEP, "to, by, length", "give a length by name, an amount or a finished length, one of the three"
+        )
+    sleeves = sleeves_of(garment, o.side, STEP)
+    for sleeve in sleeves:
+        garment = _one(garment, brief, o, _tube(sleeve))
+    return garment
+
+
+def arm_length(brief: Brief) -> float:
+    """Return the arm (mm) from the shoulder point to the wrist, between bent and straight, as the sleeve takes it."""
+    return (brief.body["outer_arm_length"] + brief.body["straight_arm_length"]) / 2.0
+
+
+def _tube(piece: Piece) -> Tube:
+    wrists, caps = piece.lines(role=Role.WRIST), piece.lines(role=Role.CAP)
+    seams = [piece.lines(role=Role.UNDERARM, face=face) for face in (Face.FRONT, Face.BACK)]
+    backs = sorted(seams[1], key=lambda line: line.path.bounds[1])  # the lowest is the one that is changed
+    dart = _elbow_dart(piece, backs)
+    if len(wrists) != 1 or len(seams[0]) != 1 or len(backs) != (1 if dart is None else 2):
+        raise CannotDraft(STEP, "side", f"the lower edge or the underarm seam of the {piece.title.lower()} is in parts")
+    if wrists[0].fate is Fate.SEWN:
+        raise CannotDraft(STEP, "side", f"something is sewn to the lower edge of the {piece.title.lower()} already")
+    crown = max(line.path.bounds[3] for line in caps)
+    return Tube(piece, wrists[0], seams[0][0], backs[0], crown, None if dart is None else backs[1], dart)
+
+
+def _elbow_dart(piece: Piece, backs: Sequence[Line]) -> Dart | None:
+    """The dart that parts the back underarm seam in two."""
+    names = {line.name for line in backs}
+    found = [dart for dart in darts_of(piece) if {line.name for line in mouth_edges(piece, dart)} == names]
+    return found[0] if len(found) == 1 else None
+
+
+def _one(garment: Garment, brief: Brief, o: SleeveLengthOptions, tube: Tube) -> Garment:
+    side = tube.piece.side
+    by = o.by if o.by is not None else _wanted(brief, o) - tube.length
+    room = tube.underarm - tube.lower + by - LEAST_UNDERARM
+    if room < 0.0 and o.to:
+        by -= room
+        garment = garment.with_(facts=[_least_told(side, -room)])
+    if by != 0.0:
+        if room < 0.0 and not o.to:
+            raise CannotDraft(
+                STEP, "to, by, length",
+                f"the {side} sleeve would end less than {LEAST_UNDERARM:.0f} mm below its underarm",
+                short_by=-room, help="make it longer, or leave the sleeve out",
+            )  # fmt: skip
+        line = o.at == "line" or (o.at == "rule" and by > 0.0)
+        kept = tube.elbow is None or line or tube.lower - by <= tube.elbow - BELOW_DART
+        if not kept:
+            garment, tube = _without_dart(garment, tube)
+        changed = _drawn_out(tube, by) if line else _cut(tube, by) if kept else _cut_above(tube, by)
+        _refuse_narrow(brief, changed, tube.wrist.path.length)
+        garment = without_unreached(aims_kept(garment, garment.with_(pieces=[changed])), [changed], ADJUST_ROOM)
+    told = "shoulder point to lower edge, without a cuff"
+    return garment.with_(
+        facts=[
+            Fact(f"sleeve_length_{side}", tube.length + by, "mm", "choice", told),
+            Fact(f"sleeve_longer_{side}", by, "mm", "choice", "the sleeve lengthened (less than 0: shortened)"),
+        ]
+    )
+
+
+def _without_dart(garment: Garment, tube: Tube) -> tuple[Garment, Tube]:
+    """Drop the elbow dart, and the back seam below it, of a sleeve that is to end at the elbow or above it."""
+    assert tube.dart is not None
+    assert tube.upper is not None
+    gone = {tube.back.name, *leg_names(tube.dart.name)}
+    ring = tuple(line for line in tube.piece.ring if line.name not in gone)
+    piece = replace(tube.piece, ring=ring)
+    kept = garment.without(seams=[tube.dart.seam])
+    seams = substitute(kept.seams, {(piece.name, tube.back.name): ()})
+    told = f"the {piece.title.lower()} ends at the elbow or above it, so its dart is left out"
+    fact = Fact(f"elbow_dart_dropped_{piece.side}", intake(tube.dart), "mm", "rule", told)
+    made = replace(kept.with_(pieces=[piece], facts=[fact]), seams=seams)
+    return made, replace(tube, piece=piece, back=tube.upper, upper=None, dart=None)
+
+
+def _cut_above(tube: Tube, by: float) -> Piece:
+    """Cut the sleeve off at the elbow or above it, where its back seam has no dart any more."""
+    front_first = tube.front.path.start.y > tube.front.path.end.y
+    front = trimmed(tube.front.path, front_first, _low_end(tube.front).y - by, STEP)
+    back = _changed_by(tube.back, front.length - tube.back.path.length, not front_first)
+    return _with_fresh_wrist(tube.piece, front, back)
+
+
+def _least_told(side: Side, by: float) -> Fact:
+    """A length by name gives way to the least underarm: what is told of it."""
+    told = f"longer than its name says, so that {LEAST_UNDERARM:.0f} mm are left below the underarm"
+    return Fact(f"sleeve_underarm_kept_{side}", by, "mm", "rule", told)
+
+
+def _wanted(brief: Brief, o: SleeveLengthOptions) -> float:
+    """The length asked for, without the cuff that it leaves room for."""
+    return (o.length if o.length is not None else SHARES[o.to] * arm_length(brief)) - o.cuff
+
+
+def _refuse_narrow(brief: Brief, piece: Piece, before: float) -> None:
+    """Refuse a lower edge that a change has made too narrow for the hand."""
+    edge = piece.lines(role=Role.WRIST)[0].path.length
+    stretch = max(brief.cloth.stretch_across, brief.cloth.stretch_along)
+    least = hand_passage(brief.body["hand_girth"]) / (1.0 + stretch)
+    if edge < min(least, before - TOLERANCE.arc_length):
+        raise CannotDraft(
+            STEP, "hand_girth", f"a lower edge of {edge:.0f} mm would be too narrow for the hand to pass",
+            short_by=least - edge, help="lengthen at the line instead, or by less",
+        )  # fmt: skip
+
+
+def _drawn_out(tube: Tube, by: float) -> Piece:
+    """Draw the sleeve out between underarm and lower edge, which stays as wide; straight seams stay straight."""
+    low = max(tube.wrist.path.start.y, tube.wrist.path.end.y)
+    top = tube.underarm if tube.elbow is None else tube.elbow  # an elbow stays where it is
+    if top - low + by < LEAST_UNDERARM:
+        raise CannotDraft(
+            STEP, "at", f"only {max(top - low + by, 0.0):.0f} mm would be left above the lower edge",
+            short_by=LEAST_UNDERARM - top + low - by, help="shorten at the hem, or by less",
+        )  # fmt: skip
+    new = stretched(tube.piece, Stretch(top, low, by))
+    front, back = new.line(tube.front.name).path, new.line(tube.back.name)
+    grown = front.length - tube.front.path.length - (back.path.length - tube.back.path.length)
+    at_end = back.path.end.y < back.path.start.y
+    piece = _with_fresh_wrist(new, front, _changed_by(back, grown, at_end) if abs(grown) > NEAR else back.path)
+    bent = abs(_bend(piece))
+    if bent > max(TOLERANCE.smooth_join, abs(_bend(tube.piece))):
+        raise CannotDraft(
+            STEP, "at", "so much taper would bend the armhole seam where it crosses the underarm seam by "
+            f"{math.degrees(bent):.1f} degrees", help="shorten at the hem, or by less",
+        )  # fmt: skip
+    return piece
+
+
+def _bend(piece: Piece) -> float:
+    """By how much (rad) the cap's edge turns where it runs on from back to front across the sewn underarm seam."""
+    ring, total = piece.ring, math.pi
+    for i, line in enumerate(ring):
+        beside = ring[(i + 1) % len(ring)]
+        if {line.role, beside.role} == {Role.CAP, Role.UNDERARM}:
+            total -= math.pi - turn(line.path.tangent(line.path.length), beside.path.tangent(0.0))
+    return total
+
+
+def _cut(tube: Tube, by: float) -> Piece:
+    """Cut the sleeve off, or run its seams straight on, and draw a fresh lower edge square to both seams."""
+    front_first = tube.front.path.start.y > tube.front.path.end.y  # it runs down: the front lies at -x
+    front = trimmed(tube.front.path, front_first, _low_end(tube.front).y - by, STEP)
+    change = front.length - tube.front.path.length
+    share = 1.0 if tube.dart is not None else tube.back.path.length / tube.front.path.length
+    back = _changed_by(tube.back, change * share, not front_first)
+    return _with_fresh_wrist(tube.piece, front, back)
+
+
+def _low_end(line: Line) -> Point:
+    return min(line.path.start, line.path.end, key=lambda p: p.y)
+
+
+def _changed_by(line: Line, change: float, at_end: bool) -> Path:
+    """Return an underarm line whose lower end is run on, or cut off, so that its length changes by ``change`` mm."""
+    path = line.path
+    if change >= 0.0:
+        return path.extended(0.0, change) if at_end else path.extended(change, 0.0)
+    return path.between(0.0, path.length + change) if at_end else path.between(-change, path.length)
+
+
+def _with_fresh_wrist(piece: Piece, front: Path, back: Path) -> Piece:
+    """Return the sleeve with these underarm lines, and a lower edge that runs on smoothly round the arm."""
+    down, up = (front, back) if front.start.y > front.end.y else (back, front)
+    a, b = down.end, up.start
+    reach = a.distance(b) / 3.0
+    edge = Path.cubic(a, a + down.tangent(down.length).left * reach, b - up.tangent(0.0).right * reach, b)
+    lowest = min(piece.lines(role=Role.UNDERARM, face=Face.BACK), key=lambda line: line.path.bounds[1])
+    paths = {line.name: edge for line in piece.lines(role=Role.WRIST)} | {lowest.name: back}
+    paths |= {line.name: front for line in piece.lines(role=Role.UNDERARM, face=Face.FRONT)}
+    return replace(
+        piece,
+        ring=tuple(replace(line, path=paths[line.name]) if line.name in paths else line for line in piece.ring),
+    )
+
+
+SLEEVE_LENGTH = Change(
+    name="sleeve-length",
+    sentence="Sleeves long, bracelet, elbow or short, by an amount or to a finished length.",
+    options=SleeveLengthOptions,
+    stage=Stage.SLEEVE_SHAPE,
+    apply=apply,
+    needs=("outer_arm_length", "straight_arm_length", "hand_girth"),
+)
+"""The change, for the entry point ``sleeve-length``."""

@@ -1,0 +1,127 @@
+"""Sleeveless: takes the sleeves off again, so that the armholes are open as they were before one was set in."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from drafting.errors import CannotDraft
+from drafting.garment import (
+    Brief,
+    Change,
+    Fact,
+    Fate,
+    Garment,
+    Piece,
+    Role,
+    Seam,
+    Section,
+    Side,
+    Stage,
+    Use,
+    drop_aims,
+    option,
+)
+from drafting.record import dataclass
+from drafting.redraw.sleeves import sleeves_of
+
+STEP = "sleeveless"
+
+TOLD_OF_SLEEVES = ("cap_", "sleeve_", "upper_arm_")
+"""How the names of facts begin that are told of one sleeve; they end in its side."""
+
+
+@dataclass(frozen=True, slots=True)
+class SleevelessOptions:
+    """Options of the change."""
+
+    side: str = option("Which sleeves are taken off.", "choice", "both", choices=("both", "left", "right"))
+
+
+def apply(garment: Garment, brief: Brief, o: SleevelessOptions) -> Garment:
+    """Take the sleeves asked for off."""
+    for sleeve in sleeves_of(garment, o.side, STEP):
+        garment = _without(garment, sleeve)
+    return garment
+
+
+def _without(garment: Garment, sleeve: Piece) -> Garment:
+    side = sleeve.side
+    _refuse_finished(garment, sleeve)
+    seams = tuple(seam for seam in (_less(seam, sleeve) for seam in garment.seams) if seam is not None)
+    bared = _bare(garment, sleeve)
+    bare = replace(
+        garment,
+        pieces=tuple(bared.get(piece.name, piece) for piece in garment.pieces if piece.name != sleeve.name),
+        seams=seams,
+        openings=tuple(f"armhole-{side}" if name == f"wrist-{side}" else name for name in garment.openings),
+        facts=(*(f for f in garment.facts if not _tells_of(f.name, side)), _fact(side)),
+        solves=tuple(solve for solve in garment.solves if solve.name != f"cap, {side}"),
+    )  # fmt: skip
+    return drop_aims(bare, [f"girth:{level.name}" for level in sleeve.levels])
+
+
+def _fact(side: Side) -> Fact:
+    """What tells blocks that come later, such as cuffs, that no sleeve is missing by mistake."""
+    return Fact(f"sleeveless_{side}", 1.0, "", "choice", f"the {side} sleeve is left out, and what belongs to it")
+
+
+def _tells_of(fact: str, side: Side) -> bool:
+    return fact.startswith(TOLD_OF_SLEEVES) and fact.endswith(f"_{side}")
+
+
+def _refuse_finished(garment: Garment, sleeve: Piece) -> None:
+    if any(line.role is Role.WRIST and line.fate is Fate.SEWN for line in sleeve.ring):
+        raise CannotDraft(STEP, "side", f"something is sewn to the lower edge of the {sleeve.title.lower()}")
+    if any(seam.hangs for seam in garment.seams if _holds(seam, sleeve) and seam.kind == "armhole"):
+        raise CannotDraft(STEP, "side", f"a layer that hangs is caught in the {sleeve.side} armhole seam")
+
+
+def _holds(seam: Seam, sleeve: Piece) -> bool:
+    return any(use.piece == sleeve.name for use in seam.uses())
+
+
+def _less(seam: Seam, sleeve: Piece) -> Seam | None:
+    """Return a seam without the sections that the sleeve is sewn in by; None where nothing is left of it."""
+    kept = tuple(section for section in seam.sections if not _in_section(section, sleeve))
+    if len(kept) == len(seam.sections):
+        return seam
+    return replace(seam, sections=kept, title=seam.title.removesuffix(" and underarm")) if kept else None
+
+
+def _in_section(section: Section, sleeve: Piece) -> bool:
+    return any(use.piece == sleeve.name for run in section.plies for use in run)
+
+
+def _bare(garment: Garment, sleeve: Piece) -> dict[str, Piece]:
+    """Return, by name, the pieces that the sleeve was set into, their armhole lines open and to be turned again."""
+    uses = {
+        Use(use.piece, use.line)
+        for seam in garment.seams
+        for section in seam.sections
+        if seam.kind == "armhole" and _in_section(section, sleeve)
+        for run in section.plies
+        for use in run
+    }
+    out = {}
+    for name in {use.piece for use in uses} - {sleeve.name}:
+        piece = garment.piece(name)
+        out[name] = replace(
+            piece,
+            ring=tuple(
+                replace(line, fate=Fate.HEMMED, opening=f"armhole-{sleeve.side}")
+                if Use(name, line.name) in uses
+                else line
+                for line in piece.ring
+            ),
+        )
+    return out
+
+
+SLEEVELESS = Change(
+    name="sleeveless",
+    sentence="No sleeves: the armholes are left open, to be turned or banded.",
+    options=SleevelessOptions,
+    stage=Stage.SLEEVE_SHAPE,
+    apply=apply,
+)
+"""The change, for the entry point ``sleeveless``."""

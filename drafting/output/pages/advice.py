@@ -1,0 +1,64 @@
+"""What the start page tells: how to print and join, how to cut, and the usual cautions."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from drafting.output.pdf.flow import Para
+from drafting.paper import Join, SheetPlan
+
+_PRINT: Final = (
+    "Print at 100 % or \u201cactual size\u201d, never fitted to the paper. Print this page first.",
+    "Measure both squares, across and up, from the middle of one line to the middle of the other.",
+    "If a side is off, set the printer to actual size and print again. If it stays off, write into the ticket, under"
+    ' [paper], {what} measured: its width as square_across = "99 mm", say, its height as square_along ='
+    ' "99.5 mm"; then make the pattern again.',
+)
+_PAGES: Final = (
+    "If both are right, print the other pages the same way. Printers drift: hold a tape to the rulers round each page."
+)
+_BUTT: Final = (
+    "Cut off the right and the lower strip of a page along the thin trim line where a neighbour follows. Lay the cut"
+    " edge on the neighbour's trim line so that the half-discs make whole discs, and tape. They name the page that has"
+    " the other half. Join the pages of a row first, then row to row."
+)
+_LAP: Final = (
+    "Cut off the left and the upper strip of a page along the thin trim line where a neighbour comes before. Lay the"
+    " page over the neighbour's trim line so that the half-discs make whole discs, and glue. They name the page that"
+    " has the other half. Join the pages of a row first, then row to row."
+)
+_ONE_DRAFT: Final = "Every page of one draft carries the same mark. Don't join pages of two drafts."
+_WHOLE: Final = (
+    "Print at 100 % or \u201cactual size\u201d, never fitted to the paper, on paper that takes the whole sheet.",
+    "Measure both squares, across and up, from the middle of one line to the middle of the other, before you cut. If a"
+    " side is off, the sheet was not printed at its size: print it again, or use the pages for a home printer.",
+)
+_CUT: Final = (
+    "Cut out the pieces along the solid line. Sew on the broken line; what lies between is the allowance.",
+    "Lay each piece printed side up, on the right side of the cloth, unless its label says otherwise. Never turn a"
+    " piece over unless it says mirrored.",
+)
+_CARE: Final = (
+    "With care: blades, hot irons and needles hurt. Cut away from your body on a firm surface, keep the other hand"
+    " behind the blade, and close or cover blades when you lay them down. Unplug an iron you leave, and switch the"
+    " machine off before you change a needle or thread it. Keep all of them from children. The makers' instructions"
+    " for your tools, and the rules where you work, come first."
+)
+
+
+def printing(plan: SheetPlan, square: str) -> list[Para]:
+    """Return how to print, measure and join the pages; ``square`` is the side of the metric test square."""
+    what = "what the 10 cm square" if square == "10 cm" else f"twice what the {square} square"
+    joining = _BUTT if plan.paper.join is Join.BUTT else _LAP
+    sentences = (sentence.replace("{what}", what) for sentence in _PRINT)
+    return [Para(sentence) for sentence in (*sentences, _PAGES, *([joining] if plan.pages > 1 else []), _ONE_DRAFT)]
+
+
+def printing_whole() -> list[Para]:
+    """Return how to print and measure the sheet on one page."""
+    return [Para(sentence) for sentence in _WHOLE]
+
+
+def making() -> list[Para]:
+    """Return how to cut, and the usual cautions."""
+    return [Para(sentence) for sentence in (*_CUT, _CARE)]

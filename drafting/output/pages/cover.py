@@ -1,0 +1,191 @@
+"""The start page: test squares, page map, piece list, what to do next, and the usual cautions.
+
+It reads in columns, from left to right. What belongs together stays together; what finds no room whole goes on to a
+further page, and the first says so.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
+from typing import Final
+
+from drafting.finishing.cutpiece import CutPiece
+from drafting.output.pages.advice import making, printing
+from drafting.output.pages.furniture import fit
+from drafting.output.pages.legend import Legend, draw_legend, legend
+from drafting.output.pages.page_map import draw_map, map_height
+from drafting.output.pages.squares import Square, draw_squares, nested, place_squares, room_in, set_squares
+from drafting.output.pdf.document import Document
+from drafting.output.pdf.flow import Box, Group, Laid, Para, halved, lay, lay_groups, parted, set_down
+from drafting.output.pdf.text import width
+from drafting.output.pictures.drawing import Drawing, PrintInfo
+from drafting.paper import SheetPlan
+from drafting.record import dataclass
+
+HEAD: Final = 16.0
+"""How much of the frame's upper edge the title takes (mm)."""
+
+_GAP: Final = 5.0
+"""Between the squares and what stands beside or below them (mm)."""
+
+_MAP: Final = 80.0
+"""A column less high than this (mm) has no room for a map that can be read."""
+
+_NOTICE: Final = 6.0
+"""Room for the words that tell what stands on the next page (mm)."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Cover:
+    """The start pages, set.
+
+    ``pages`` holds what is laid on each. The map and the list of lines stand at the top of their boxes, each on the
+    page of its number, from 0.
+    """
+
+    pages: tuple[tuple[Laid, ...], ...]
+    frame: Box
+    squares: tuple[Square, ...]
+    map: tuple[int, Box]
+    lines: tuple[int, Box]
+    legend: Legend
+
+
+def plan_cover(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Cover:
+    """Return the start page, set, and further ones if its words need them."""
+    info, joins = info.tidy(), bool(plan.tiling.joins())
+    frame = _printable(plan)
+    squares = place_squares(under_heading(frame), plan.paper.scale)
+    columns, fresh = _columns(under_heading(frame), squares), list(parted(frame))
+    map_at = _stand(columns, fresh, lambda box: map_height(plan, drawing, box) if _high(box) >= _MAP else math.inf)
+
+    signs = legend(drawing, info, room_in(squares[-1]), joins=joins)
+    inside, spare, room = set_squares(squares, printing(plan, squares[0][1]), making(), signs.height)
+    lines_at = (0, room) if room is not None else None
+    if lines_at is None:
+        signs = legend(drawing, info, min(box.x1 - box.x0 for box in (*columns, *fresh)), joins=joins)
+        lines_at = _stand(columns, fresh, lambda _: signs.height + 2.0)
+
+    groups = [*((para,) for para in spare), *told(plan, info, drawing)]
+    pages = list(_paged(groups, columns, fresh, parted(frame)))
+    pages += [[]] * (max(map_at[0], lines_at[0]) + 1 - len(pages))
+    pages[0] = [*inside, *pages[0]]
+    return Cover(tuple(map(tuple, pages)), frame, tuple(squares), map_at, lines_at, signs)
+
+
+def write_cover(document: Document, cover: Cover, plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> None:
+    """Write the start pages."""
+    for number, laid in enumerate(cover.pages):
+        label = f"Start {number + 1}" if number else "Start"
+        title = f"Start, page {number + 1}" if number else "Start: test squares, page map, pieces"
+        with document.page(plan.paper.page, label, title):
+            if number == 0:
+                heading(document, info, _paper(plan, len(cover.pages)), cover.frame)
+                draw_squares(document, cover.squares)
+            if cover.map[0] == number:
+                draw_map(document, plan, drawing, cover.map[1])
+            if cover.lines[0] == number:
+                draw_legend(document, cover.legend, cover.lines[1])
+            set_down(document, laid)
+
+
+def _printable(plan: SheetPlan) -> Box:
+    (wide, high), margin = plan.paper.page, plan.paper.margin + 1.0
+    return Box(margin, margin, wide - margin, high - margin)
+
+
+def _paper(plan: SheetPlan, starts: int) -> str:
+    """Return how many pages are printed, all told."""
+    way = "landscape" if plan.paper.landscape else "portrait"
+    start = "this start page" if starts == 1 else f"{starts} start pages"
+    return f"{starts + plan.pages} pages of {plan.paper.paper.name}, {way}: {start} and {plan.pages} of pattern"
+
+
+def under_heading(frame: Box) -> Box:
+    """Return what of a frame the heading leaves."""
+    return replace(frame, top=frame.top - HEAD)
+
+
+def heading(document: Document, info: PrintInfo, paper: str, frame: Box) -> None:
+    """Print the title in the frame's upper edge, and below it wearer, draft mark and paper: HEAD mm in all."""
+    room = frame.x1 - frame.x0
+    size = min(17.0, 17.0 * room / max(width(info.title, 17.0), 1.0))
+    document.text(info.title, frame.x0, frame.top - 6.0, max(size, 7.0))
+    mark = f"draft {info.mark}" if info.mark else ""
+    line_ = "  \u00b7  ".join(part for part in (info.wearer, mark, paper) if part)
+    small = max(min(9.0, 9.0 * room / max(width(line_, 9.0), 1.0)), 6.5)
+    document.text(fit(line_, room, small), frame.x0, frame.top - 12.0, small)
+
+
+def _columns(body: Box, squares: Sequence[Square]) -> list[Box]:
+    """Return the columns that the squares leave, in reading order: below each, and beside them."""
+    boxes = [box for box, _ in squares]
+    right, low = max(box.x1 for box in boxes) + _GAP, min(box.bottom for box in boxes) - _GAP
+    beside = list(parted(replace(body, x0=right)))
+    if not beside:
+        return list(parted(replace(body, top=low)))
+    if nested(squares) or boxes[0].x0 == boxes[1].x0:
+        below = [Box(body.x0, body.bottom, right - _GAP, low)]
+    else:
+        below = [Box(box.x0, body.bottom, box.x1, low) for box in boxes]
+    return [*(box for box in below if _high(box) >= 10.0), *beside]
+
+
+def _stand(columns: list[Box], fresh: list[Box], height: Callable[[Box], float]) -> tuple[int, Box]:
+    """Take room for something at the top of the highest column, or of one of the next page; return page and place."""
+    for page, boxes in enumerate((columns, fresh)):
+        for i in sorted(range(len(boxes)), key=lambda i: boxes[i].bottom - boxes[i].top):
+            box = boxes[i]
+            if _high(box) >= height(box):
+                boxes[i] = replace(box, top=box.top - height(box))
+                return page, box
+    return 1, fresh[0]
+
+
+def _high(box: Box) -> float:
+    return box.top - box.bottom
+
+
+def _paged(
+    groups: Sequence[Group], columns: Sequence[Box], fresh: Sequence[Box], later: Sequence[Box]
+) -> Iterator[list[Laid]]:
+    """Yield what is laid on each page; the first tells what stands on the next."""
+    first, waiting = lay_groups(groups, columns, fresh)
+    if waiting and columns:
+        end = columns[-1]
+        first, waiting = lay_groups(groups, [*columns[:-1], replace(end, bottom=end.bottom + _NOTICE)], fresh)
+        first += lay([_next_page(waiting)], [replace(end, top=min(end.top, end.bottom + _NOTICE))])[0]
+    yield first
+    boxes = fresh
+    while waiting:
+        laid, left = lay_groups(waiting, boxes, later)
+        if left == waiting:
+            left = halved(waiting)
+        else:
+            yield laid
+            boxes = later
+        waiting = left
+
+
+def _next_page(waiting: Sequence[Group]) -> Para:
+    """Return the words that tell what stands on the next page, by its headings."""
+    heads = [group[0].words.partition(" (")[0].partition(":")[0] for group in waiting if len(group) > 1]
+    return Para(f"{', '.join(heads) or 'More'}: next page.", 9.0, 1.5)
+
+
+def told(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Iterator[Group]:
+    """Yield what is told of the job, the piece list, and the sections."""
+    for i, words in enumerate(info.lines):
+        yield (Para(words, 10.0 if words.startswith("NOT PROVEN") else 8.0, 3.0 if i == 0 else 0.8),)
+    pieces = (Para(_told(piece, piece.name in drawing.crowded), 8.0, 0.8, 5.0) for piece in plan.pieces)
+    yield (Para("Pieces", 10.0, 3.0), *pieces)
+    for title, body in info.sections:
+        yield (Para(title, 10.0, 3.0), *(Para(words, 8.0, 0.8, 4.0) for words in body))
+
+
+def _told(piece: CutPiece, crowded: bool) -> str:
+    """Return a piece's line in the list; with all that its label says, where the piece had no room for it."""
+    labels = [label.rstrip(".") for label in piece.labels if not label.startswith("draft ")] if crowded else []
+    return f"{piece.code}   {piece.title}: {'; '.join([piece.how, *labels])}"

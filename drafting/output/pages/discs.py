@@ -1,0 +1,102 @@
+"""Joining marks: half-discs inside two pages' live areas that become one disc where the pages are joined.
+
+A page's strip beyond its live area is cut off or covered at a join, so the halves stand within, in a thin grey line
+under the pattern's ink; the first of a join's two carries the name of the page next to it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+import numpy as np
+
+from drafting.output.pages.furniture import Frame, Side, fitting, letters, sides_of
+from drafting.output.pdf.document import Document
+from drafting.output.pdf.ink import Floats
+from drafting.output.pdf.operators import PER_MM, num, rectangle
+from drafting.output.pictures.drawing import Drawing, ink_points
+from drafting.paper import SheetPlan, Tile, Tiling
+
+RADIUS: Final = 4.0
+"""Of a disc's outer edge (mm)."""
+
+PEN: Final = 0.25
+"""Width of a disc's line (mm)."""
+
+GREY: Final = 0.45
+"""Of the line and the letters: seen on white paper, and light beside the pattern's lines."""
+
+LETTERS: Final = 6.0
+"""Size of the neighbour's name (points), or less where it is long."""
+
+_SHARES: Final = ((0.25, 0.2, 0.3, 0.15, 0.35, 0.4), (0.75, 0.8, 0.7, 0.85, 0.65, 0.6))
+"""Where along a join its two discs may stand, best first."""
+
+_CLEAR: Final = RADIUS + 1.0
+
+Shares = Mapping[tuple[Tile, Tile], tuple[float, float]]
+"""Where along each join its two discs stand: shares of its length, from the left or from below."""
+
+
+def disc_places(plan: SheetPlan, drawing: Drawing) -> Shares:
+    """Return where along each join its discs lie clear of the pattern's ink, or over the least of it."""
+    points = np.concatenate([ink_points(ink, 4.0) for ink in drawing.pieces])
+    side = (plan.tiling.width, plan.tiling.height)
+    off = np.abs((points + np.multiply(side, 0.5)) % side - np.multiply(side, 0.5)) < _CLEAR
+    by_row, by_column = points[off[:, 0]], points[off[:, 1]]  # those near upright and near level joins
+    return {
+        (a, b): _quietest(by_row if a.row == b.row else by_column, plan.tiling, a, b) for a, b in plan.tiling.joins()
+    }
+
+
+def _quietest(points: Floats, tiling: Tiling, a: Tile, b: Tile) -> tuple[float, float]:
+    x0, y0, x1, y1 = tiling.box(a)
+    beside = a.row == b.row
+    across, along = (0, 1) if beside else (1, 0)
+    start, long, at = (y0, y1 - y0, x1) if beside else (x0, x1 - x0, y0)
+    near = points[np.abs(points[:, across] - at) < _CLEAR] - ((at, start) if beside else (start, at))
+    found = []
+    for shares in _SHARES:
+        far = np.hypot(near[:, across, None], near[:, along, None] - np.array(shares) * long)
+        found.append(shares[int((far < _CLEAR).sum(axis=0).argmin())])
+    return found[0], found[1]
+
+
+def draw_discs(document: Document, frame: Frame, plan: SheetPlan, tile: Tile, shares: Shares) -> None:
+    """Draw a page's half-discs, begun by ``disc_pen``, and name its neighbours in them, in points."""
+    named, at = [], []
+    for side, other in _neighbours(frame, plan, tile):
+        size = fitting(other.name, LETTERS, 2 * RADIUS - 2.0)
+        places = shares[min((tile, other), (other, tile), key=lambda pair: (pair[0].row, pair[0].col))]
+        named.append((side, other.name, side.length * places[0], -0.42 * RADIUS, size, GREY))
+        for u in (side.length * share for share in places):
+            x, y = (place * PER_MM for place in side.at(u, 0.0))
+            # along the join in whole points, the same on both pages
+            at.append(
+                f"{x:.1f} {y:.0f} m {x:.1f}1 {y:.0f} l" if side.angle else f"{x:.0f} {y:.1f} m {x:.0f} {y:.1f}1 l"
+            )
+    if not at:
+        document.ops("Q")
+        return
+    dots = "".join(f"{dot} " for dot in at)
+    document.ops(f"{dots}S 1 G {num(2 * (RADIUS - PEN) * PER_MM, 2)} w {dots}S Q")
+    document.ops(letters(document, named, PER_MM, digits=0))
+
+
+def disc_pen(frame: Frame) -> str:
+    """Return the operators that begin the discs of a page: the pen, and the live area that cuts off their outer halves.
+
+    A dot is a short line with round ends; a white one on a grey one leaves a ring.
+    """
+    window = rectangle(*(side * PER_MM for side in frame.trim))
+    return f"q {window} W n 1 J {GREY:g} G {num(2 * RADIUS * PER_MM, 2)} w"
+
+
+def _neighbours(frame: Frame, plan: SheetPlan, tile: Tile) -> Iterator[tuple[Side, Tile]]:
+    left, lower, right, upper = sides_of(frame)
+    printed = set(plan.tiling.tiles)
+    for side in (left, right, lower, upper):
+        other = Tile(tile.row - side.out[1], tile.col + side.out[0])
+        if other in printed:
+            yield side, other

@@ -1,0 +1,114 @@
+"""The two PDF files: the pattern on tiles, and the whole sheet on one page.
+
+Both show the same ink to the dot.
+"""
+
+from __future__ import annotations
+
+import math
+import os
+
+from drafting.output.files import write_whole
+from drafting.output.pages.cover import Cover, plan_cover, write_cover
+from drafting.output.pages.discs import disc_pen, disc_places, draw_discs
+from drafting.output.pages.furniture import Frame, name_tile, store_surround
+from drafting.output.pages.strip import draw_strip, strip_for
+from drafting.output.pdf.document import Document
+from drafting.output.pdf.operators import METRIC, PER_MM, rectangle
+from drafting.output.pdf.plot import Plot
+from drafting.output.pictures.drawing import Drawing, PrintInfo, draw
+from drafting.paper import SheetPlan, Tile
+
+
+def write_pattern_pdf(
+    path: str | os.PathLike[str],
+    plan: SheetPlan,
+    info: PrintInfo,
+    drawing: Drawing | None = None,
+    cover: Cover | None = None,
+) -> None:
+    """Write the pattern on tiles: the start pages, then one page for each tile that carries something.
+
+    Each tile's TrimBox is its live area, its page label its place in the grid. The file is written whole or not
+    at all (OSError). ``drawing`` and ``cover`` save drawing the same plan, and setting its start pages, again.
+    """
+    write_whole(path, pattern_pdf(plan, info, drawing or draw(plan, info), cover))
+
+
+def write_sheet_pdf(
+    path: str | os.PathLike[str], plan: SheetPlan, info: PrintInfo, drawing: Drawing | None = None
+) -> None:
+    """Write the whole sheet at true size on one page, with test squares and the piece list in a strip outside it.
+
+    OSError if it can't be written.
+    """
+    write_whole(path, sheet_pdf(plan, info, drawing or draw(plan, info)))
+
+
+def pattern_pdf(plan: SheetPlan, info: PrintInfo, drawing: Drawing, cover: Cover | None = None) -> bytes:
+    """Return the bytes of the pattern on tiles."""
+    info = info.tidy()
+    document = Document(_title(info), f"Sewing pattern, true to size, for {plan.paper.paper.name}")
+    frame = Frame.of(plan.paper)
+    plot = Plot.of(drawing, document)
+    sheet = (-1, -1, math.ceil(drawing.width) + 1, math.ceil(drawing.height) + 1)
+    document.form("cut", sheet, plot.cut)
+    document.shared("sheet", [document.shown("cut"), "q", METRIC, *plot.lines, "Q Q"])
+    store_surround(document, frame, info, disc_pen(frame))
+    write_cover(document, cover or plan_cover(plan, info, drawing), plan, info, drawing)
+    shares = disc_places(plan, drawing)
+    for tile in plan.tiling.tiles:
+        heading, around = f"Page {tile.name}", ["round"]
+        with document.page(frame.page, tile.name, heading, frame.trim, metric=False, before=around, after=["sheet"]):
+            draw_discs(document, frame, plan, tile, shares)
+            name_tile(document, frame, tile)
+            _window(document, plot, plan, tile, frame)
+    return document.bytes()
+
+
+def sheet_pdf(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> bytes:
+    """Return the bytes of the whole sheet on one page.
+
+    The sheet is the page's TrimBox; what else a print of it needs stands in a strip outside that.
+    """
+    info = info.tidy()
+    document = Document(_title(info), "Sewing pattern, true to size, the whole sheet on one page")
+    strip = strip_for(plan, info, drawing)
+    left, low = strip.sheet
+    trim = (left, low, left + drawing.width, low + drawing.height)
+    with document.page(strip.size, "Sheet", "The whole sheet", trim, metric=False):
+        plot = Plot.of(drawing, document)
+        # plainly, without stored forms, so that programs that follow lines (plotters, cutters) find them
+        document.ops(f"q 1 0 0 1 {_short(left * PER_MM)} {_short(low * PER_MM)} cm")
+        for operators in (*plot.letters, METRIC, *plot.cut, *plot.lines, "Q"):
+            document.ops(operators)
+        document.ops(f"q {METRIC}")
+        draw_strip(document, strip, info, drawing)
+        document.ops("Q")
+        for ink in drawing.pieces:
+            x0, y0, x1, y1 = ink.box
+            document.place(ink.title, (x0 + left, y0 + low, x1 + left, y1 + low))
+    return document.bytes()
+
+
+def _window(document: Document, plot: Plot, plan: SheetPlan, tile: Tile, frame: Frame) -> None:
+    """Open a tile's window, its live area and the lap beyond it, on the sheet, and print the letters that show there.
+
+    The shared lines of the sheet follow.
+    """
+    x0, y0, x1, y1 = plan.tiling.box(tile)
+    (left, below, right, above), (sx, sy), (lap_x, lap_y) = frame.trim, frame.scale, frame.lap
+    window = (side * PER_MM for side in (left, below - lap_y, right + lap_x, above))
+    document.ops(f"q {rectangle(*window)} W n")
+    at_x, at_y = (left - x0 * sx) * PER_MM, (above - y1 * sy) * PER_MM
+    document.ops(f"{sx:.8g} 0 0 {sy:.8g} {_short(at_x)} {_short(at_y)} cm")
+    for operators in plot.showing((x0, y0 - lap_y / sy, x1 + lap_x / sx, y1)):
+        document.ops(operators)
+
+
+def _short(number: float) -> str:
+    return f"{number:.4f}".rstrip("0").rstrip(".")
+
+
+def _title(info: PrintInfo) -> str:
+    return ", ".join(part for part in (info.title, info.wearer, f"draft {info.mark}" if info.mark else "") if part)

@@ -1,0 +1,120 @@
+"""The strip beside or below the whole sheet: what a print of it on one page needs besides the pattern.
+
+Title, wearer, draft mark, test squares, lines and their meanings, piece list, and the usual cautions.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from drafting.output.pages.advice import making, printing_whole
+from drafting.output.pages.cover import HEAD, heading, told, under_heading
+from drafting.output.pages.legend import Legend, draw_legend, legend
+from drafting.output.pages.squares import Square, draw_squares, nested, place_squares, room_in, set_squares
+from drafting.output.pdf.document import Document
+from drafting.output.pdf.flow import Box, Group, Laid, lay_groups, parted, set_down
+from drafting.output.pictures.drawing import Drawing, PrintInfo
+from drafting.paper import SheetPlan
+from drafting.paper.papers import GRID
+from drafting.record import dataclass
+from drafting.units import show_length
+
+MARGIN: Final = 8.0
+"""White round the strip's words; wide printers reach to within 5 mm of the edge (common practice)."""
+
+_NARROWEST: Final = 4 * 25.4 + 2 * MARGIN + 1.0
+_SHORTEST: Final = 4 * 25.4 + HEAD + 2 * MARGIN + 1.0
+_GUTTER: Final = 6.0
+
+Arranged = tuple[Box, tuple[Square, ...], Box, Legend, tuple[Laid, ...]]
+"""A frame, its squares, the place of the list of lines, that list, and the words laid."""
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """A page that holds the sheet in its upper left corner and words below it or to its right (all mm).
+
+    ``size`` is the page's, ``sheet`` the sheet's lower left corner on it.
+    """
+
+    size: tuple[float, float]
+    sheet: tuple[float, float]
+    frame: Box
+    squares: tuple[Square, ...]
+    lines: Box
+    legend: Legend
+    laid: tuple[Laid, ...]
+
+    @property
+    def area(self) -> float:
+        """The page's area."""
+        return self.size[0] * self.size[1]
+
+
+def strip_for(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Strip:
+    """Return the smaller of the pages that hold sheet and words: the words below the sheet, or to its right."""
+    groups = list(told(plan, info, drawing))
+    ways = (_below(drawing, groups, info), _beside(drawing, groups, info))
+    return min(ways, key=lambda strip: strip.area)
+
+
+def _below(drawing: Drawing, groups: Sequence[Group], info: PrintInfo) -> Strip:
+    wide = _whole(max(drawing.width, _NARROWEST))
+    for depth in _growing(_SHORTEST):
+        found = _arranged(Box(MARGIN, MARGIN, wide - MARGIN, depth - MARGIN), groups, drawing, info)
+        if found is not None:
+            return Strip((wide, drawing.height + depth), (0.0, depth), *found)
+    raise AssertionError("a strip that grows holds any words")
+
+
+def _beside(drawing: Drawing, groups: Sequence[Group], info: PrintInfo) -> Strip:
+    high = _whole(max(drawing.height, _SHORTEST))
+    for depth in _growing(_NARROWEST):
+        left = drawing.width
+        found = _arranged(Box(left + MARGIN, MARGIN, left + depth - MARGIN, high - MARGIN), groups, drawing, info)
+        if found is not None:
+            return Strip((left + depth, high), (0.0, high - drawing.height), *found)
+    raise AssertionError("a strip that grows holds any words")
+
+
+def _growing(least: float) -> Iterator[float]:
+    """Yield depths of a strip, whole multiples of GRID, so that the sheet beside it lies on whole dots."""
+    depth = least
+    while True:
+        yield _whole(depth)
+        depth = depth * 1.02 + 5.0
+
+
+def _whole(length: float) -> float:
+    return math.ceil(length / GRID - 0.001) * GRID
+
+
+def _arranged(frame: Box, groups: Sequence[Group], drawing: Drawing, info: PrintInfo) -> Arranged | None:
+    """Return words and squares set in a frame; None if they find no room in it."""
+    squares = place_squares(under_heading(frame), (1.0, 1.0))
+    if squares[0][1] != "10 cm" or nested(squares):
+        return None
+    signs = legend(drawing, info, room_in(squares[0]))
+    inside, spare, place = set_squares(squares, printing_whole(), making(), signs.height)
+    if place is None or spare:
+        raise AssertionError("the squares hold their words and the list of lines")
+    laid, left = lay_groups(groups, list(_columns(frame, [box for box, _ in squares])))
+    return None if left else (frame, tuple(squares), place, signs, (*inside, *laid))
+
+
+def _columns(frame: Box, squares: Sequence[Box]) -> Iterator[Box]:
+    """Yield columns to the right of the squares, then below them."""
+    right, low = max(box.x1 for box in squares), min(box.bottom for box in squares)
+    yield from parted(Box(right + _GUTTER, frame.bottom, frame.x1, frame.top - HEAD))
+    yield from parted(Box(frame.x0, frame.bottom, right, low - _GUTTER))
+
+
+def draw_strip(document: Document, strip: Strip, info: PrintInfo, drawing: Drawing) -> None:
+    """Print the strip, in mm from the page's lower left corner."""
+    wide, high = (show_length(side, info.unit) for side in (drawing.width, drawing.height))
+    heading(document, info, f"one sheet, {wide} wide, {high} high", strip.frame)
+    draw_squares(document, strip.squares)
+    draw_legend(document, strip.legend, strip.lines)
+    set_down(document, strip.laid)

@@ -1,0 +1,173 @@
+"""Paragraphs flowing into boxes on a page; those that belong together stay together."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import lru_cache
+from typing import Final
+
+from drafting.output.pdf.document import Document
+from drafting.output.pdf.ink import POINT
+from drafting.output.pdf.text import ASCENT, width
+from drafting.record import dataclass
+from drafting.tolerance import TOLERANCE
+
+LEADING: Final = 1.35
+
+NARROWEST: Final = 15.0
+"""No words are set in a box narrower than this (mm)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Para:
+    """A paragraph: its words, size (points), the space before it and the indent of its further lines (mm)."""
+
+    words: str
+    size: float = 8.0
+    before: float = 1.0
+    hang: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """Room for paragraphs, from ``top`` down to ``bottom`` (mm)."""
+
+    x0: float
+    bottom: float
+    x1: float
+    top: float
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """A paragraph in its rows; the first row's base line starts at (x, y) mm."""
+
+    para: Para
+    rows: tuple[str, ...]
+    x: float
+    y: float
+
+
+def flow(document: Document, paragraphs: Sequence[Para], boxes: Sequence[Box]) -> list[Para]:
+    """Print paragraphs into boxes, one box after the other, whole paragraphs only.
+
+    Return what finds no room.
+    """
+    laid, waiting = lay(paragraphs, boxes)
+    set_down(document, laid)
+    return waiting
+
+
+def lay(paragraphs: Sequence[Para], boxes: Sequence[Box]) -> tuple[list[Laid], list[Para]]:
+    """Return where paragraphs go in boxes, and those that find no room."""
+    waiting, laid = list(paragraphs), []
+    for box in boxes:
+        y = box.top
+        while waiting:
+            para = waiting[0]
+            rows = wrap(para.words, box.x1 - box.x0, para.size, para.hang)
+            high = para.before + len(rows) * para.size * LEADING * POINT
+            if box.x1 - box.x0 < NARROWEST or y - high < box.bottom - TOLERANCE.same_point:
+                break
+            laid.append(Laid(para, rows, box.x0, y - para.before - para.size * ASCENT * POINT))
+            y -= high
+            waiting.pop(0)
+    return laid, waiting
+
+
+Group = tuple[Para, ...]
+"""Paragraphs that stay together where they fit: a heading with what it heads, or one paragraph alone."""
+
+
+def lay_groups(
+    groups: Sequence[Group], boxes: Sequence[Box], fresh: Sequence[Box] = ()
+) -> tuple[list[Laid], list[Group]]:
+    """Return where groups go in boxes, one after the other, and those that find no room.
+
+    A group stands whole in a box if any box to come, of this page or of the next (``fresh``), holds it whole; only one
+    that none holds is parted, never just below its heading.
+    """
+    laid: list[Laid] = []
+    waiting, left = list(groups), list(boxes)
+    while waiting and left:
+        group, box = waiting[0], left[0]
+        high = _height(group, box)
+        if high <= box.top - box.bottom:
+            more, _ = lay(group, [box])
+            laid += more
+            left[0] = replace(box, top=box.top - high)
+            waiting.pop(0)
+        elif any(_height(group, other) <= other.top - other.bottom for other in (*left[1:], *fresh)):
+            left.pop(0)
+        else:
+            more, rest = lay(group, [box])
+            if len(more) > 1 or (more and not rest):
+                laid += more
+                waiting[0] = tuple(rest)
+            left.pop(0)
+    return laid, waiting
+
+
+def _height(group: Group, box: Box) -> float:
+    """Return how high a group stands in a box as wide as this (mm); no room at all in one that is too narrow."""
+    wide = box.x1 - box.x0
+    if wide < NARROWEST:
+        return math.inf
+    rows = (len(wrap(para.words, wide, para.size, para.hang)) * para.size * LEADING * POINT for para in group)
+    return sum(para.before for para in group) + sum(rows)
+
+
+def halved(groups: Sequence[Group]) -> list[Group]:
+    """Return groups with their first paragraph, which no column holds, parted in two; at a space if it has one."""
+    (para, *rest), *others = groups
+    middle = len(para.words) // 2
+    at = para.words.find(" ", middle)
+    at = at if at >= 0 else middle
+    parts: list[Group] = [(replace(para, words=some.strip()),) for some in (para.words[:at], para.words[at:]) if at]
+    return [*parts, *([tuple(rest)] if rest else []), *others]
+
+
+_COLUMN: Final = 88.0
+_GUTTER: Final = 6.0
+
+
+def parted(room: Box) -> list[Box]:
+    """Return a box parted into columns that read well; none if it is too small for words."""
+    wide = room.x1 - room.x0
+    if wide < _COLUMN * 0.5 or room.top - room.bottom < 10.0:
+        return []
+    count = max(1, int((wide + _GUTTER) / (_COLUMN + _GUTTER)))
+    step = (wide + _GUTTER) / count
+    return [replace(room, x0=room.x0 + i * step, x1=room.x0 + (i + 1) * step - _GUTTER) for i in range(count)]
+
+
+def set_down(document: Document, laid: Sequence[Laid]) -> None:
+    """Print paragraphs where they were laid."""
+    for each in laid:
+        size = each.para.size
+        document.rows(each.rows, each.x, each.y, size, size * LEADING * POINT, each.para.hang)
+
+
+@lru_cache(maxsize=2048)
+def wrap(words: str, room: float, size: float, hang: float = 0.0) -> tuple[str, ...]:
+    """Return words in rows that take no more than ``room`` mm each, parted at spaces.
+
+    Or inside words that are too long.
+    """
+    rows: list[str] = []
+    row = ""
+    for word in words.split(" "):
+        tried = f"{row} {word}" if row else word
+        if width(tried, size) <= room - (hang if rows else 0.0):
+            row = tried
+            continue
+        if row:
+            rows.append(row)
+        row = word
+        while width(row, size) > room - hang and len(row) > 1:
+            cut = max(1, int(len(row) * (room - hang) / width(row, size)))
+            rows.append(row[:cut])
+            row = row[cut:]
+    return (*rows, row) if row else tuple(rows) or ("",)

@@ -1,0 +1,231 @@
+"""From placed cut pieces to ink: the one drawing that every output shows."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import field, replace
+from typing import Final
+
+import numpy as np
+
+from drafting.finishing.cutpiece import CutPiece, Mark
+from drafting.geometry import Point
+from drafting.output.pdf.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Text, sampled
+from drafting.output.pdf.text import ASCENT, clean, width
+from drafting.output.pictures import symbols
+from drafting.output.pictures.names import set_names
+from drafting.output.pictures.room import Room
+from drafting.output.pictures.words import SIZES, blocks, box_points, set_block
+from drafting.paper import Placement, SheetPlan, Tile
+from drafting.record import dataclass
+from drafting.units import Unit
+
+CELL: Final = 2.0
+"""Cells in which room for words is sought (mm)."""
+
+LONGEST: Final = 4000
+"""Letters of a line of the start page; longer ones hold something amiss."""
+
+
+@dataclass(frozen=True, slots=True)
+class PrintInfo:
+    """What is printed besides the pieces.
+
+    The pattern's title, the wearer, the draft's mark, further lines for page 1, sections of a heading and lines (the
+    proof, the order of work), and the unit that lengths are written in.
+    """
+
+    title: str
+    wearer: str
+    mark: str
+    lines: tuple[str, ...] = ()
+    sections: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    unit: Unit = "cm"
+
+    def tidy(self) -> PrintInfo:
+        """Return the same with every text as one clean line of bearable length."""
+        lines = tuple(clean(line, LONGEST) for line in self.lines)
+        sections = tuple(
+            (clean(heading, 80), tuple(clean(line, LONGEST) for line in body)) for heading, body in self.sections
+        )
+        title, wearer, mark = clean(self.title, 80), clean(self.wearer, 60), clean(self.mark, 24)
+        return PrintInfo(title, wearer, mark, lines, sections, self.unit)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Drawing:
+    """All ink on the sheet, piece by piece.
+
+    ``crowded`` names pieces whose title block found no room and shows the code alone.
+    """
+
+    width: float
+    height: float
+    pieces: tuple[PieceInk, ...]
+    crowded: tuple[str, ...] = ()
+    lost: tuple[str, ...] = field(default=())
+
+
+def draw(plan: SheetPlan, info: PrintInfo) -> Drawing:
+    """Return the drawing of a sheet.
+
+    Every label lies inside its piece, off all lines and all other labels.
+    """
+    info = info.tidy()
+    inks: list[PieceInk] = []
+    crowded: list[str] = []
+    lost: list[str] = []
+    for piece, placement in plan.placed():
+        inks.append(_piece_ink(piece, placement, plan, info, crowded, lost))
+    inks = _no_tile_blank(inks, plan)
+    return Drawing(plan.sheet.width, plan.sheet.height, tuple(inks), tuple(crowded), tuple(lost))
+
+
+def _piece_ink(
+    piece: CutPiece,
+    placement: Placement,
+    plan: SheetPlan,
+    info: PrintInfo,
+    crowded: list[str],
+    lost: list[str],
+) -> PieceInk:
+    """Return a piece's ink on the sheet.
+
+    Words are set there, so that they read upright or upwards on the page.
+    """
+    place = placement.affine
+    outline = np.concatenate([edge.path.segments for edge in piece.outline])
+    strokes, fills = _signs(piece, outline)
+    ink = PieceInk(piece.name, clean(piece.title), tuple(strokes), tuple(fills), ()).placed(place)
+    room = Room.inside(
+        place.apply_all(outline), [*(s.segments for s in ink.strokes), *(f.rings for f in ink.fills)], CELL
+    )
+    texts = _title(room, piece, plan, info, crowded)
+    texts += set_names(room, piece, place, lost)
+    return replace(ink, texts=tuple(texts))
+
+
+def _signs(piece: CutPiece, outline: Floats) -> tuple[list[Stroke], list[Fill]]:
+    strokes: list[Stroke] = []
+    fills: list[Fill] = []
+    for mark in piece.marks:
+        more, filled = _sign(mark, outline)
+        strokes += more
+        fills += filled
+    for notch in piece.notches:
+        more, filled = symbols.notch(notch)
+        strokes += more
+        fills += filled
+    strokes += [symbols.drill(name, at) for name, at in piece.drills]
+    folds = [mark for mark in piece.marks if mark.kind == "on-fold"]
+    for edge in piece.outline:
+        kind = "fold-edge" if any(_same_ends(edge.path.segments, fold.path.segments) for fold in folds) else "cut"
+        strokes.append(Stroke(STYLES[kind], edge.path.segments, edge.name))
+    return strokes, fills
+
+
+def _sign(mark: Mark, outline: Floats) -> tuple[list[Stroke], list[Fill]]:
+    if mark.kind == "grain":
+        return symbols.grain(mark)
+    if mark.kind == "stretch":
+        return symbols.stretch(mark)
+    if mark.kind == "on-fold":
+        return symbols.on_fold(mark, _inward(mark, outline))
+    if mark.kind == "side":
+        return [], []
+    if mark.kind == "adjust":
+        return symbols.adjust(mark), []
+    if mark.kind == "zone":
+        return symbols.zone(mark), []
+    if mark.kind == "buttonhole":
+        return symbols.buttonhole(mark), []
+    return [Stroke(STYLES.get(mark.kind, STYLES["leader"]), mark.path.segments, mark.name)], []
+
+
+def _same_ends(a: Floats, b: Floats) -> bool:
+    """Tell whether two lines have the same two ends, to a tenth of a mm, whichever way they run."""
+    (p, q), (r, s) = (a[0, 0].tolist(), a[-1, 3].tolist()), (b[0, 0].tolist(), b[-1, 3].tolist())
+    return (math.dist(p, r) < 0.1 and math.dist(q, s) < 0.1) or (math.dist(p, s) < 0.1 and math.dist(q, r) < 0.1)
+
+
+def _inward(mark: Mark, outline: Floats) -> Point:
+    """Return the unit vector from a fold edge to the inside: towards the middle of the outline."""
+    a, b = mark.path.start, mark.path.end
+    left = (b - a).unit.left
+    x, y = outline[:, 0].mean(axis=0).tolist()
+    return left if left.dot(Point(x, y) - a) > 0 else -left
+
+
+def _title(room: Room, piece: CutPiece, plan: SheetPlan, info: PrintInfo, crowded: list[str]) -> list[Text]:
+    """Return the title block, or the code alone where the block finds no room."""
+    rest = [clean(line) for line in (piece.how, *piece.labels)]
+    if info.mark and not any(info.mark in line for line in rest):
+        rest.append(f"draft {info.mark}")
+    if info.wearer:
+        rest.insert(max(len(rest) - 1, 0), info.wearer)
+    code = clean(piece.code, 8)
+    head = f"{code}  {clean(piece.title)}"
+    tiling = plan.tiling
+    xs = [c * tiling.width for c in range(1, tiling.cols)]
+    ys = [r * tiling.height for r in range(1, tiling.rows)]
+    found = set_block(room, blocks(head, [line for line in rest if line]), xs, ys)
+    if found is not None:
+        return found
+    crowded.append(piece.name)
+    for words in (head, code):
+        found = set_block(room, blocks(words, ()), xs, ys)
+        if found is not None:
+            return found
+    row, col = (
+        np.argwhere(room.free).mean(axis=0).tolist()
+        if room.free.any()
+        else (room.free.shape[0] / 2, room.free.shape[1] / 2)
+    )
+    x, y = room.x + col * room.cell, room.y + row * room.cell
+    return [Text(code, x, y, SIZES[-1], 0.0, "title")]
+
+
+_STEP: Final = 6.0
+
+
+def ink_points(ink: PieceInk, step: float) -> Floats:
+    """Return points on all of a piece's ink but its hatching, no further apart than ``step`` mm."""
+    strokes = [s.segments for s in ink.strokes if len(s.segments) and s.style.kind != "hatch"]
+    return np.concatenate([sampled(strokes, step), *(box_points(t, step) for t in ink.texts)])
+
+
+def _no_tile_blank(inks: list[PieceInk], plan: SheetPlan) -> list[PieceInk]:
+    """Put a piece's code in the middle of any tile that lies inside it and would print without ink."""
+    tiling = plan.tiling
+    inked = {tile for ink in inks for tile in _tiles_of(ink, plan)}
+    for tile in tiling.tiles:
+        if tile in inked:
+            continue
+        x0, y0, x1, y1 = tiling.box(tile)
+        middle = Point((x0 + x1) / 2, (y0 + y1) / 2)
+        at = min(range(len(inks)), key=lambda i: _outside(inks[i], middle))
+        code = clean(plan.placed()[at][0].code, 8)
+        size = 30.0
+        x = middle.x - width(code, size) / 2
+        text = Text(code, x, middle.y - size * POINT * ASCENT / 2, size, 0.0, "inside")
+        inks[at] = replace(inks[at], texts=(*inks[at].texts, text))
+    return inks
+
+
+def _tiles_of(ink: PieceInk, plan: SheetPlan) -> set[Tile]:
+    tiling = plan.tiling
+    cells = np.floor(ink_points(ink, _STEP) / (tiling.width, tiling.height)).astype(np.intp)
+    inside = (cells >= 0).all(axis=1) & (cells < (tiling.cols, tiling.rows)).all(axis=1)
+    found = np.flatnonzero(np.bincount(cells[inside] @ (1, tiling.cols))).tolist()
+    return {Tile(tiling.rows - 1 - number // tiling.cols, number % tiling.cols) for number in found}
+
+
+def _outside(ink: PieceInk, at: Point) -> float:
+    """Return 0 if a point lies inside a piece's outline, else how far from its middle it is."""
+    from drafting.geometry.cells import filled
+
+    ring = sampled([s.segments for s in ink.strokes if s.style.kind in ("cut", "fold-edge")], 5.0)
+    shifted = np.concatenate([ring, ring[:1]]) - (at.x - 0.5, at.y - 0.5)
+    if filled(shifted, (1, 1), (1.0, 1.0))[0, 0]:
+        return 0.0
+    return float(np.hypot(*(ring.mean(axis=0) - (at.x, at.y))))

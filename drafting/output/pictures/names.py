@@ -1,0 +1,128 @@
+"""The names beside the lines of a piece: which marks carry one, and where along them it is tried."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from drafting.finishing.cutpiece import CutPiece, Mark
+from drafting.geometry import Affine, Path, Point
+from drafting.output.pdf.ink import Text, lines
+from drafting.output.pictures.room import Room
+from drafting.output.pictures.symbols import fold_inset
+from drafting.output.pictures.words import NAME_SIZES, set_name
+from drafting.record import dataclass
+
+_SPREAD: Final = (0.5, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)
+
+
+@dataclass(frozen=True, slots=True)
+class _Name:
+    """How marks of one kind are named.
+
+    ``words``, or "" for the mark's own name; ``aparts`` are how far from the line they may stand (mm), ``shares``
+    where along it, both best first; ``each``: marks of different names are named each.
+    """
+
+    words: str
+    aparts: tuple[float, ...]
+    shares: tuple[float, ...]
+    each: bool = False
+    sizes: tuple[float, ...] = NAME_SIZES
+
+
+_NAMED: Final = {
+    "side": _Name("", (16.0, 10.0, 24.0, 6.0, 2.0, 36.0), _SPREAD, each=True, sizes=(9.0, 8.0, *NAME_SIZES)),
+    "level": _Name("", (0.0,), (0.85, 0.15, 0.75, 0.25, 0.65, 0.35, 0.5), each=True),
+    "adjust": _Name("lengthen or shorten here", (1.5,), (0.7, 0.3, 0.5, 0.8, 0.2)),
+    "stretch": _Name("greatest stretch", (2.0,), _SPREAD),
+    "grain": _Name("grain", (1.5,), (0.8, 0.2, 0.65, 0.35, 0.5, 0.9, 0.1)),
+    "fold": _Name("fold", (0.0,), (0.12, 0.88, 0.3, 0.7, 0.5)),
+    "on-fold": _Name("lay on the fold", (1.5,), (0.5, 0.4, 0.6, 0.3, 0.7)),
+    "buttonhole": _Name("buttonholes", (1.5,), (1.0, 0.0, 0.5)),
+    "zone": _Name("", (0.0, 5.0, 12.0, 20.0), (0.25, 0.75, 0.2, 0.3, 0.7, 0.8, 0.1, 0.5, 0.9), each=True),
+}
+"""In the order in which they take their room: whose side is whose must be told."""
+
+
+def set_names(room: Room, piece: CutPiece, place: Affine, lost: list[str]) -> Iterator[Text]:
+    """Yield the names of a piece's marks and points, set on the sheet where there is room.
+
+    Those that find none are added to ``lost``, each after its piece's name.
+    """
+    groups = _to_name(piece)
+    sides = [marks for marks in groups if marks[0].kind == "side"]
+    points = [(name, place.apply(at)) for name, at in piece.drills]
+    for marks in sides:
+        yield from _set(room, piece, marks, place, lost)
+    yield from _point_names(room, points)
+    for marks in groups[len(sides) :]:
+        yield from _set(room, piece, marks, place, lost)
+
+
+def _set(room: Room, piece: CutPiece, marks: Sequence[Mark], place: Affine, lost: list[str]) -> Iterator[Text]:
+    text = _named(room, marks, place)
+    if text is not None:
+        yield text
+    else:
+        lost.append(f"{piece.name}: {_words(marks[0])}")
+
+
+def _to_name(piece: CutPiece) -> list[tuple[Mark, ...]]:
+    """Return the marks that carry a name, those together of which one is to be named."""
+    groups: dict[tuple[str, str], list[Mark]] = {}
+    for kind, name in _NAMED.items():
+        for mark in piece.marks:
+            if mark.kind == kind:
+                groups.setdefault((kind, mark.name if name.each else ""), []).append(mark)
+    return [tuple(group) for group in groups.values()]
+
+
+def _words(mark: Mark) -> str:
+    return _NAMED[mark.kind].words or (mark.name.replace("-", " ") if mark.kind == "level" else mark.name)
+
+
+def _named(room: Room, marks: Sequence[Mark], place: Affine) -> Text | None:
+    """Return the name of the first of some marks beside which it finds room, in as many words as fit."""
+    how = _NAMED[marks[0].kind]
+    for words in _shorter(_words(marks[0])):
+        for mark in marks:
+            line = place.apply_all(mark.path.segments)
+            for apart in (*how.aparts, *([fold_inset(mark) + 1.5] if mark.kind == "on-fold" else [])):
+                text = set_name(room, words, line, apart, mark.kind, how.shares, how.sizes)
+                if text is not None:
+                    return text
+            text = _across_fold(room, words, mark, place) if mark.kind == "on-fold" else None
+            if text is not None:
+                return text
+    return None
+
+
+def _across_fold(room: Room, words: str, mark: Mark, place: Affine) -> Text | None:
+    """Return the words at a fold too short for them, set away from it beyond its sign; None if there is no room."""
+    start, end = fold_inset(mark) + 2.0, fold_inset(mark) + 42.0
+    for share in (0.3, 0.7, 0.5, 0.2, 0.8):
+        at = mark.path.at(share * mark.path.length)
+        for inward in (mark.path.tangent(0.0).left, mark.path.tangent(0.0).right):
+            line = place.apply_all(Path.straight(at + inward * start, at + inward * end).segments)
+            text = set_name(room, words, line, 0.0, mark.kind, (0.3, 0.5))
+            if text is not None:
+                return text
+    return None
+
+
+def _shorter(words: str) -> Iterator[str]:
+    """Yield words as they are, then without what follows their first comma, or their last words alone."""
+    yield words
+    if words == _NAMED["on-fold"].words:
+        yield "on the fold"
+    if "," in words:
+        yield words.partition(",")[0]
+
+
+def _point_names(room: Room, points: Sequence[tuple[str, Point]]) -> Iterator[Text]:
+    for name, at in points:
+        line = lines([(at.x - 4, at.y), (at.x + 4, at.y)])
+        text = set_name(room, name.replace("-", " "), line, 4.0, "drill", (0.5, 0.9, 0.1))
+        if text is not None:
+            yield text

@@ -1,0 +1,130 @@
+"""Room for words inside a piece: a raster of the cells that hold neither ink nor edge."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+import numpy.typing as npt
+
+from drafting.geometry.cells import Bools, filled
+from drafting.output.pdf.ink import Floats, sampled
+from drafting.record import dataclass
+
+
+@dataclass(slots=True)
+class Room:
+    """Free cells of ``cell`` mm; cell (row 0, column 0) has its lower left corner at (x, y).
+
+    Taking room marks cells as no longer free.
+    """
+
+    free: Bools
+    x: float
+    y: float
+    cell: float
+    _sums: npt.NDArray[np.int32] | None = None
+
+    @staticmethod
+    def inside(outline: Floats, ink: Sequence[Floats], cell: float) -> Room:
+        """Return the room inside a closed outline (cubics) that the ink (cubics) leaves."""
+        edge = sampled([outline], cell / 2)
+        low = edge.min(axis=0) - cell
+        cols, rows = (int(n) + 2 for n in np.ceil((edge.max(axis=0) - low) / cell))
+        free = filled(np.concatenate([edge, edge[:1]]) - low, (rows, cols), (cell, cell))
+        room = Room(free, float(low[0]), float(low[1]), cell)
+        room.take(np.concatenate([edge, sampled(ink, cell / 2)]) if ink else edge)
+        return room
+
+    def take(self, points: Floats) -> None:
+        """Mark the cells under some points as taken."""
+        col = ((points[:, 0] - self.x) / self.cell).astype(np.intp)
+        row = ((points[:, 1] - self.y) / self.cell).astype(np.intp)
+        ok = (col >= 0) & (row >= 0) & (row < self.free.shape[0]) & (col < self.free.shape[1])
+        self.free[row[ok], col[ok]] = False
+        self._sums = None
+
+    def without(self, xs: Sequence[float], ys: Sequence[float]) -> Room:
+        """Return this room with upright lines at ``xs`` and level lines at ``ys`` taken as well."""
+        free = self.free.copy()
+        for x in xs:
+            col = int((x - self.x) / self.cell)
+            free[:, max(col, 0) : max(col + 1, 0)] = False
+        for y in ys:
+            row = int((y - self.y) / self.cell)
+            free[max(row, 0) : max(row + 1, 0)] = False
+        return Room(free, self.x, self.y, self.cell)
+
+    def best(self, width: float, height: float) -> tuple[float, float] | None:
+        """Return the lower left corner of the roomiest free box of that size (mm); None if there is none.
+
+        Roomiest: the one in the middle of the free places, so that words don't crowd an edge.
+        """
+        cols, rows = math.ceil(width / self.cell) + 1, math.ceil(height / self.cell) + 1
+        if rows > self.free.shape[0] or cols > self.free.shape[1]:
+            return None
+        fits = self._windows(rows, cols)
+        row, col = np.nonzero(fits)
+        if not len(row):
+            return None
+        middle = np.array([(row.min() + row.max()) / 2, (col.min() + col.max()) / 2])
+        clear = _clearance(fits)[row, col]
+        far = np.hypot(row - middle[0], col - middle[1])
+        at = int(np.lexsort((np.arange(len(row)), far, -clear))[0])
+        spare_x, spare_y = (cols * self.cell - width) / 2, (rows * self.cell - height) / 2
+        return self.x + float(col[at]) * self.cell + spare_x, self.y + float(row[at]) * self.cell + spare_y
+
+    def _windows(self, rows: int, cols: int) -> Bools:
+        """Return the lower left cells of every wholly free window of that size."""
+        sums = self._sums
+        if sums is None:
+            sums = np.zeros((self.free.shape[0] + 1, self.free.shape[1] + 1), dtype=np.int32)
+            np.cumsum(np.cumsum(self.free, axis=0, dtype=np.int32), axis=1, out=sums[1:, 1:])
+            self._sums = sums
+        inside = sums[rows:, cols:] - sums[:-rows, cols:] - sums[rows:, :-cols] + sums[:-rows, :-cols]
+        whole: Bools = inside == rows * cols
+        return whole
+
+    def holds(self, points: Floats) -> bool:
+        """Tell whether all of some points lie on free cells."""
+        col = np.floor((points[:, 0] - self.x) / self.cell).astype(np.intp)
+        row = np.floor((points[:, 1] - self.y) / self.cell).astype(np.intp)
+        if col.min() < 0 or row.min() < 0 or row.max() >= self.free.shape[0] or col.max() >= self.free.shape[1]:
+            return False
+        return bool(self.free[row, col].all())
+
+    def cells(self, box: tuple[float, float, float, float]) -> tuple[slice, slice] | None:
+        """Return the cells (rows, columns) that a level box touches (xmin, ymin, xmax, ymax); None if it sticks out."""
+        x0, y0, x1, y1 = box
+        left, right = math.floor((x0 - self.x) / self.cell), math.floor((x1 - self.x) / self.cell)
+        low, high = math.floor((y0 - self.y) / self.cell), math.floor((y1 - self.y) / self.cell)
+        if left < 0 or low < 0 or high >= self.free.shape[0] or right >= self.free.shape[1]:
+            return None
+        return slice(low, high + 1), slice(left, right + 1)
+
+    def holds_box(self, box: tuple[float, float, float, float]) -> bool:
+        """Tell whether a level box lies on free cells."""
+        cells = self.cells(box)
+        return cells is not None and bool(self.free[cells].all())
+
+    def take_box(self, box: tuple[float, float, float, float]) -> None:
+        """Mark the cells under a level box as taken; it must not stick out."""
+        cells = self.cells(box)
+        if cells is not None:
+            self.free[cells] = False
+            self._sums = None
+
+
+def _clearance(fits: Bools, most: int = 4) -> Floats:
+    """Return how many cells away from an unfit place each fit place lies, up to ``most``."""
+    depth = fits.astype(np.float64)
+    kept = fits
+    for _ in range(most - 1):
+        shrunk = np.zeros_like(kept)
+        shrunk[1:-1, 1:-1] = kept[1:-1, 1:-1] & kept[:-2, 1:-1] & kept[2:, 1:-1] & kept[1:-1, :-2] & kept[1:-1, 2:]
+        if not shrunk.any():
+            break
+        depth += shrunk
+        kept = shrunk
+    return depth

@@ -1,0 +1,1 @@
+"""The checks, one a file: they collect findings, never raise, never repair."""

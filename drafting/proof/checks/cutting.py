@@ -1,0 +1,80 @@
+"""Cut pieces: every net piece is cut, in a closed, simple outline that lies round it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING, Final
+
+from drafting.garment import Brief, Garment
+from drafting.proof.checks.outlines import outline_findings
+from drafting.proof.checks.samples import Array, chords
+from drafting.proof.finding import Finding, Severity
+from drafting.tolerance import TOLERANCE
+from drafting.units import Unit, show_length
+
+if TYPE_CHECKING:
+    from drafting.finishing.cutpiece import CutPiece
+
+
+SELVEDGES: Final = 20.0
+"""mm of a cloth's width that its two selvedges take, and no piece should (common practice: about 1 cm each)."""
+
+
+def check_cutting(garment: Garment, brief: Brief, cut: Sequence[CutPiece], unit: Unit = "cm") -> tuple[Finding, ...]:
+    """Judge the cut pieces: none missing, none cut that isn't there, each outline one that scissors can follow.
+
+    Each must lie between the selvedges of its cloth too, opened out where it is cut on a fold.
+    """
+    rings = chords([[edge.path for edge in piece.outline] for piece in cut])
+    outlines = (
+        finding
+        for piece, ring in zip(cut, rings, strict=True)
+        for finding in outline_findings(f"cut {piece.name}", ring)
+    )
+    wide = (_width(piece, ring, brief, unit) for piece, ring in zip(cut, rings, strict=True))
+    return (*_served(garment, cut), *outlines, *(finding for finding in wide if finding is not None))
+
+
+def _width(piece: CutPiece, ring: Array, brief: Brief, unit: Unit) -> Finding | None:
+    """Warn of a piece that is wider, across the grain, than the cloth it is cut from."""
+    cloth = brief.trim if piece.cloth == "trim" else brief.cloth
+    across = ring @ (piece.grain.y, -piece.grain.x)
+    width = float(across.max() - across.min()) * (2.0 if _opened_wide(piece) else 1.0)
+    usable = cloth.width - SELVEDGES
+    if width <= usable + TOLERANCE.sewn_length:
+        return None
+    return Finding(
+        "cutting.width",
+        Severity.WARNING,
+        piece.name,
+        width,
+        usable,
+        f"{piece.title} is {show_length(width, unit)} wide{', opened out' if piece.on_fold else ''}; {cloth.name} is "
+        f"{show_length(cloth.width, unit)} wide, and its selvedges take {show_length(SELVEDGES, unit)}",
+        f"use a cloth at least {show_length(width + SELVEDGES, unit)} wide, or part the piece by a seam"
+        if piece.cloth != "trim"
+        else "join it of two lengths, or use a wider cloth",
+    )
+
+
+def _opened_wide(piece: CutPiece) -> bool:
+    """Whether it lies on a fold along the grain, so that it is twice as wide when it is opened."""
+    fold = next((mark.path for mark in piece.marks if mark.kind == "on-fold"), None)
+    return piece.on_fold and fold is not None and abs((fold.end - fold.start).unit.dot(piece.grain.unit)) > 0.5
+
+
+def _served(garment: Garment, cut: Sequence[CutPiece]) -> Iterator[Finding]:
+    net = [piece.name for piece in garment.pieces]
+    served = [name for piece in cut for name in piece.stands_for]
+    for name in net:
+        if name not in served:
+            yield _error("missing", name, 0, 1, f"{name} is drafted but never cut", "finish the piece")
+    for name in dict.fromkeys(served):
+        if name not in net:
+            yield _error("unknown", name, 1, 0, f"{name} is cut but not drafted", "finish the garment again")
+        elif served.count(name) > 1:
+            yield _error("twice", name, served.count(name), 1, f"{name} is cut more than once", "cut it once")
+
+
+def _error(code: str, place: str, value: float, limit: float, says: str, mend: str) -> Finding:
+    return Finding(f"cutting.{code}", Severity.ERROR, place, value, limit, says, mend, "")

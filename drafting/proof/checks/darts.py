@@ -1,0 +1,164 @@
+"""Darts: two legs of one length, a mouth that meets its edge when folded, an intake that lies flat, a point set back.
+
+what                              limit                          source
+legs                              equal to 0.000001 mm           they are sewn to each other without ease
+edge at the folded mouth          turns by 5 degrees at most     as where any edge runs on over a seam
+angle between the legs            40 degrees                     from memory: a blunter dart stands off at its point
+intake at a waist or a hem        50 mm                          from memory: a deeper one is better split in two
+point short of the bust point     10 to 60 mm                    common practice: 20 to 30 mm, less on a small bust
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+import numpy as np
+
+from drafting.garment import Brief, Garment, Line, Piece, Role
+from drafting.garment.darts import Dart, darts_of, drawn_angle, inner_names, intake, leg_names
+from drafting.garment.within import all_inside
+from drafting.geometry import Path
+from drafting.proof.finding import Finding, Severity
+from drafting.redraw.mouths import bend_at_mouth, folding, mouth_edges
+from drafting.tolerance import TOLERANCE
+from drafting.units import Unit, show_length
+
+BLUNTEST = math.radians(40.0)
+DEEPEST_AT_WAIST = 50.0
+NEAREST, FARTHEST = 10.0, 60.0
+
+_ENDS_AT_WAIST = (Role.WAIST, Role.HEM)
+
+
+def check_darts(garment: Garment, brief: Brief, unit: Unit = "cm") -> tuple[Finding, ...]:
+    """Judge the darts of every piece, and that each is sewn shut."""
+    return tuple(
+        finding for piece in garment.pieces for dart in darts_of(piece) for finding in _dart(piece, dart, unit)
+    )
+
+
+def _dart(piece: Piece, dart: Dart, unit: Unit) -> Iterator[Finding]:
+    place = f"{piece.name}.{dart.seam}"
+    yield from _legs(piece, dart, place)
+    if dart.inside:
+        yield from _within(piece, dart, place)
+    else:
+        yield from _mouth(piece, dart, place)
+        yield from _depth(piece, dart, place, unit)
+    yield from _set_back(piece, dart, place, unit)
+
+
+def _legs(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
+    a, b, *more = inner_names(dart.name) if dart.inside else leg_names(dart.name)
+    pairs = [(a, more[1]), (b, more[0])] if more else [(a, b)]
+    for one, two in pairs:
+        off = piece.line(one).path.length - piece.line(two).path.length
+        if abs(off) > TOLERANCE.same_point:
+            yield Finding(
+                "darts.legs",
+                Severity.ERROR,
+                place,
+                off,
+                TOLERANCE.same_point,
+                f"the legs of the dart differ by {abs(off):.3g} mm; sewn together they would not end together",
+                "draw both legs equally long from the point",
+            )
+
+
+def _mouth(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
+    gap = folding(dart).apply(dart.mouth_b).distance(dart.mouth_a)
+    if gap > TOLERANCE.joint:
+        yield Finding(
+            "darts.mouth",
+            Severity.ERROR,
+            place,
+            gap,
+            TOLERANCE.joint,
+            f"folded shut, the two ends of the dart's mouth lie {gap:.3g} mm apart: the edge has a step there",
+            "true the mouth: let both its ends be as far from the point",
+        )
+    before, after = mouth_edges(piece, dart)
+    bend = bend_at_mouth(piece, dart, dart.point)
+    if _one_edge(before, after) and abs(bend) > TOLERANCE.smooth_join:
+        yield Finding(
+            "darts.notch",
+            Severity.ERROR,
+            place,
+            bend,
+            TOLERANCE.smooth_join,
+            f"folded shut, the edge turns by {abs(math.degrees(bend)):.1f} degrees at the dart's mouth",
+            "true the mouth: fold the dart and draw the edge across it",
+            "rad",
+        )
+
+
+def _one_edge(before: Line, after: Line) -> bool:
+    """Whether the lines on either side of a mouth are one edge; at a corner of the piece a turn is meant."""
+    return before.role is after.role and before.side is after.side
+
+
+def _depth(piece: Piece, dart: Dart, place: str, unit: Unit) -> Iterator[Finding]:
+    size, sharp = intake(dart), drawn_angle(dart)
+    if sharp > BLUNTEST:
+        yield Finding(
+            "darts.blunt",
+            Severity.WARNING,
+            place,
+            sharp,
+            BLUNTEST,
+            f"the dart opens by {math.degrees(sharp):.0f} degrees; so blunt a dart stands off at its point",
+            "split it in two, or turn part of it to another place",
+            "rad",
+        )
+    if size > DEEPEST_AT_WAIST and mouth_edges(piece, dart)[0].role in _ENDS_AT_WAIST:
+        yield Finding(
+            "darts.deep",
+            Severity.WARNING,
+            place,
+            size,
+            DEEPEST_AT_WAIST,
+            f"the dart takes in {show_length(size, unit)} at its mouth; darts at a waist take in "
+            f"{show_length(DEEPEST_AT_WAIST, unit)} at most to lie flat",
+            "split it in two, or take more in at the sides",
+        )
+
+
+def _set_back(piece: Piece, dart: Dart, place: str, unit: Unit) -> Iterator[Finding]:
+    """A dart that turns about a bust point stops short of it, but not by far."""
+    marks = [drill.at for drill in piece.drills if drill.name.startswith("bust-point")]
+    if not any(mark.near(dart.apex, TOLERANCE.joint) for mark in marks):
+        return
+    if not NEAREST - TOLERANCE.joint <= dart.set_back <= FARTHEST + TOLERANCE.joint:
+        near = dart.set_back < NEAREST
+        yield Finding(
+            "darts.point",
+            Severity.WARNING,
+            place,
+            dart.set_back,
+            NEAREST if near else FARTHEST,
+            f"the dart ends {show_length(dart.set_back, unit)} from the bust point; its fullness is to lie over the "
+            f"bust, so it ends {show_length(NEAREST, unit)} to {show_length(FARTHEST, unit)} short of it",
+            "draw the point farther back" if near else "draw the point nearer to the bust point",
+        )
+
+
+def _within(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
+    """A dart with two points lies inside its piece, clear of every other line, and runs clockwise as a hole does."""
+    names = inner_names(dart.name)
+    slit = [piece.line(name) for name in names]
+    if any(not a.path.end.near(b.path.start, TOLERANCE.joint) for a, b in zip(slit, slit[1:] + slit[:1], strict=True)):
+        yield _loose(place, "is open: its lines don't meet end to end", "let each line start where the last one ends")
+        return
+    ring = Path.join(*(line.path for line in slit))
+    if ring.area >= 0.0:
+        yield _loose(place, "runs the wrong way round", "run its lines clockwise")
+    points = np.array([(line.path.start.x, line.path.start.y) for line in slit])
+    others = [line.path for line in piece.all_lines if line.name not in names]
+    clear = not any(line.path.crossings(other) for line in slit for other in others)
+    if not (clear and all_inside(points, piece.outline.flatten()).all()):
+        yield _loose(place, "runs over another line of its piece", "draw it shorter, or farther in")
+
+
+def _loose(place: str, says: str, mend: str) -> Finding:
+    return Finding("darts.within", Severity.ERROR, place, None, None, f"the dart within the piece {says}", mend, "")

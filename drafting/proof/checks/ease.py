@@ -1,0 +1,147 @@
+"""Ease: each measure the garment is to have, taken on the pieces, against the body, the ease asked and the stretch."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+from drafting.cloth import greatest_reduction
+from drafting.garment import Aim, Brief, Garment, Piece, Side, hanging_pieces
+from drafting.proof.checks.levels import LEAST_GATHERED
+from drafting.proof.finding import Finding, Severity
+from drafting.proof.rows import EaseRow
+from drafting.tolerance import TOLERANCE
+from drafting.units import Unit, show_length, show_share
+
+SENSIBLE_SHARE = 0.5
+"""Of the reduction that the stretch allows at all, the share a garment may use before it pulls (common practice)."""
+
+
+def measured(garment: Garment, measure: str, side: Side = Side.NONE) -> float | None:
+    """Return a measure of the finished garment (mm), taken on its pieces, or None if no piece shows it.
+
+    "girth:NAME" is the sum of the levels of that name over the pieces (of one side, where it is given);
+    "line:NAME" the sum of the lines that answer to the name, lines sewn to each other counted once; a plain name is
+    the sum of the levels of that name that aren't girths. A layer that hangs is left out of girths.
+    """
+    kind, _, name = measure.rpartition(":")
+    if kind == "line":
+        found = list(_lines(garment, name))
+    else:
+        hanging = hanging_pieces(garment) if kind == "girth" else frozenset()
+        pieces = [piece for piece in garment.pieces if piece.name not in hanging]
+        found = [length for piece in pieces for length in _levels(piece, name, kind == "girth", side)]
+    return math.fsum(found) if found else None
+
+
+def _lines(garment: Garment, name: str) -> Iterable[float]:
+    """Yield the length of each line that answers to a name, but for those sewn to another of them.
+
+    A seam is as long as the shortest of its plies where the others are gathered to it; what is eased in stays ease.
+    """
+    found = {(p.name, line.name): line.path.length for p in garment.pieces for line in p.lines(name)}
+    for seam in garment.seams:
+        for section in seam.sections:
+            plies = [i for i, run in enumerate(section.plies) if any((u.piece, u.line) in found for u in run)]
+            if not plies:
+                continue
+            shortest = min(plies, key=lambda i: section.ease[i])
+            for use in (use for i in plies if i != shortest for use in section.plies[i]):
+                found.pop((use.piece, use.line), None)
+            less = section.ease[shortest] - min(section.ease)
+            if less > LEAST_GATHERED:
+                drawn = next((u.piece, u.line) for u in section.plies[shortest] if (u.piece, u.line) in found)
+                found[drawn] -= less
+    return found.values()
+
+
+def _levels(piece: Piece, name: str, girth: bool, side: Side) -> Iterable[float]:
+    for level in piece.levels:
+        of = level.side or piece.side
+        if level.name == name and level.girth is girth and (side is Side.NONE or of is side):
+            yield level.path.length
+
+
+def ease_rows(garment: Garment) -> tuple[EaseRow, ...]:
+    """Return a row for each aim of the garment; what can't be taken on the pieces is NaN."""
+    rows = []
+    for aim in _latest(garment.aims):
+        finished = measured(garment, aim.measure, aim.side)
+        rows.append(EaseRow(_label(aim), aim.title, aim.body, aim.ease, math.nan if finished is None else finished))
+    return tuple(rows)
+
+
+def _latest(aims: Iterable[Aim]) -> tuple[Aim, ...]:
+    """The aims, where a later one of the same measure and side takes the place of an earlier one."""
+    return tuple({(aim.measure, aim.side): aim for aim in aims}.values())
+
+
+def _label(aim: Aim) -> str:
+    return f"{aim.measure} {aim.side}" if aim.side else aim.measure
+
+
+def check_ease(garment: Garment, brief: Brief, rows: Iterable[EaseRow], unit: Unit = "cm") -> tuple[Finding, ...]:
+    """Judge the rows: the pieces hold what was asked, and the cloth can give what the body needs beyond them."""
+    return tuple(finding for row in rows for finding in _judge(row, brief, unit))
+
+
+def _judge(row: EaseRow, brief: Brief, unit: Unit) -> Iterable[Finding]:
+    if math.isnan(row.finished):
+        yield Finding(
+            "ease.missing",
+            Severity.ERROR,
+            row.measure,
+            None,
+            None,
+            f"no piece shows {row.title or row.measure}, so its ease can't be proved",
+            "draw that level or line on the pieces, or leave the measure out of the design",
+        )
+        return
+    if abs(row.off) > TOLERANCE.sewn_length:
+        yield _missed(row, unit)
+    if row.measure.startswith("girth:"):
+        yield from _stretched(row, brief, unit)
+
+
+def _missed(row: EaseRow, unit: Unit) -> Finding:
+    return Finding(
+        "ease.asked",
+        Severity.ERROR,
+        row.measure,
+        row.got,
+        row.asked,
+        f"{row.title or row.measure} measures {show_length(row.finished, unit)} on the pieces: "
+        f"{show_length(row.got, unit)} of ease where {show_length(row.asked, unit)} is asked",
+        "a change has altered this measure: ask for the ease that is meant, or change the pieces elsewhere",
+    )
+
+
+def _stretched(row: EaseRow, brief: Brief, unit: Unit) -> Iterable[Finding]:
+    """Judge negative ease: finished x (1 + s) >= body, so that the reduction is at most s/(1+s), by arithmetic."""
+    if row.body <= 0.0 or row.got >= -TOLERANCE.sewn_length:
+        return
+    stretch = max(brief.cloth.stretch_across, brief.cloth.stretch_along)
+    reduction, most = -row.got / row.body, greatest_reduction(stretch)
+    if reduction <= most * SENSIBLE_SHARE:
+        return
+    fails = reduction > most
+    limit = most if fails else most * SENSIBLE_SHARE
+    wanted = reduction / (1.0 - reduction) if fails else 2.0 * reduction / max(1.0 - 2.0 * reduction, 0.1)
+    can = "can't reach round the body" if fails else "will be pulled tight"
+    yield Finding(
+        "ease.stretch",
+        Severity.ERROR if fails else Severity.WARNING,
+        row.measure,
+        reduction,
+        limit,
+        f"{row.title or row.measure} is {show_share(reduction)} less than the body's; a cloth that stretches "
+        f"{show_share(stretch)} allows {show_share(limit)}, so it {can}",
+        f"add {show_length((reduction - limit) * row.body, unit)} of ease, or use a cloth with "
+        f"{_whole(wanted)} stretch or more",
+        "share",
+    )
+
+
+def _whole(share: float) -> str:
+    """A share of stretch, rounded up to five per cent."""
+    return f"{math.ceil(round(share * 20.0, 6)) * 5} %"

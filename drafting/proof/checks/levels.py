@@ -1,0 +1,87 @@
+"""Levels: each runs from edge to edge of its piece, so that the girths added up from them are those of the pieces."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+
+from drafting.garment import Brief, Garment, Level, Piece, Use
+from drafting.garment.gathered import gathered
+from drafting.geometry import Point
+from drafting.proof.checks.samples import Array, LineSamples, chords
+from drafting.proof.finding import Finding, Severity
+from drafting.tolerance import TOLERANCE
+
+LEAST_GATHERED = 15.0
+"""mm by which an edge is longer than what it is sewn to, beyond which it is gathered and not eased in (from memory)."""
+
+
+def check_levels(garment: Garment, brief: Brief, samples: Sequence[tuple[LineSamples, ...]]) -> tuple[Finding, ...]:
+    """Judge the levels that make a girth: both ends of each lie on a line of its piece, or on the leg of a dart in it.
+
+    In an edge that is gathered a level has the length that the edge is drawn up to, and needn't lie on it.
+    """
+    return tuple(
+        finding
+        for piece, lines in zip(garment.pieces, samples, strict=True)
+        if any(level.girth for level in piece.levels)
+        for finding in _short(garment, piece, _edges(piece, lines))
+    )
+
+
+def _edges(piece: Piece, lines: Sequence[LineSamples]) -> Array:
+    """The chords of a piece's loops, shape (m, 2, 2)."""
+    ring = np.concatenate([line.points for line in lines])
+    loops = (ring, *chords([[line.path for line in slit] for slit in piece.slits]))
+    return np.concatenate([np.stack((loop, np.roll(loop, -1, axis=0)), axis=1) for loop in loops])
+
+
+def _short(garment: Garment, piece: Piece, edges: Array) -> Iterator[Finding]:
+    ends = [(level, end) for level in piece.levels if level.girth for end in (level.path.start, level.path.end)]
+    near = _off(np.array([(end.x, end.y) for _, end in ends]), edges)
+    for i, (level, end) in enumerate(ends):
+        if near[i] <= TOLERANCE.sewn_length or _steps(piece, level, end, [ends[j] for j in range(len(ends)) if j != i]):
+            continue
+        off, line = min((line.path.nearest(end)[1], line.name) for line in piece.all_lines)
+        if off > TOLERANCE.sewn_length and not _drawn_up(garment, Use(piece.name, line)):
+            yield Finding(
+                "levels.short",
+                Severity.ERROR,
+                f"{piece.name}.{level.name}",
+                off,
+                0.0,
+                f"the {level.name.replace('-', ' ')} line of {piece.name} ends {off:.1f} mm off the piece's edge, so "
+                "that what is measured along it isn't the piece's width",
+                "let what changes the edge carry the line along to it",
+            )
+
+
+def _drawn_up(garment: Garment, use: Use) -> bool:
+    """Whether an edge is gathered: before anything is sewn to it, or to the length of what it is sewn to."""
+    if gathered(garment, (use,)) > 0.0:
+        return True
+    return any(
+        ease - min(section.ease) > LEAST_GATHERED
+        for seam in garment.seams
+        for section in seam.sections
+        for run, ease in zip(section.plies, section.ease, strict=True)
+        if any((each.piece, each.line) == (use.piece, use.line) for each in run)
+    )
+
+
+def _steps(piece: Piece, level: Level, end: Point, others: Sequence[tuple[Level, Point]]) -> bool:
+    """Whether a level goes on right above or below, as where two sides that were drafted apart meet."""
+    return any(
+        other.name == level.name and abs((at - end).cross(piece.grain)) <= TOLERANCE.sewn_length for other, at in others
+    )
+
+
+def _off(points: Array, edges: Array) -> Array:
+    """How far each point lies from the nearest of some chords (mm)."""
+    start, way = edges[:, 0], edges[:, 1] - edges[:, 0]
+    square = np.maximum((way**2).sum(axis=1), TOLERANCE.same_point**2)
+    gap = points[:, None] - start
+    share = np.clip((gap * way).sum(axis=2) / square, 0.0, 1.0)
+    off: Array = np.hypot(*np.moveaxis(gap - share[..., None] * way, 2, 0)).min(axis=1)
+    return off

@@ -1,0 +1,220 @@
+"""Openings: what must pass through each, at the stretch there is: the head, the hands, the bust and the hips.
+
+An opening reaches its relaxed length x (1 + stretch). Every edge round it has to pass: the seam at which it is
+finished, layer by layer, and the outer edge of its band, each with the stretch of its own cloth. Pieces are turned so
+that the direction that stretches more goes round, so the greater stretch of the cloth counts.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+
+from drafting.cloth import Cloth, Fit, Kind, hand_passage
+from drafting.garment import Brief, Garment, Opening, Piece, Role, Run, Side, Use, same_corner
+from drafting.proof.checks.closures import check_closures, closures, opens_waist, stretch_of
+from drafting.proof.finding import Finding, Severity, about
+from drafting.proof.rows import OpeningRow
+from drafting.record import dataclass
+from drafting.tolerance import TOLERANCE
+from drafting.units import Unit, show_length, show_share
+
+GROWS_LOWERED = 1.2
+"""mm by which a neckline, or the band on it, grows for each mm that its front is lowered (measured on round and V
+necklines: 1.1 to 1.4)."""
+
+GROWS_LOWERED_POINT = 0.9
+"""The same for the fold of a mitred band: a deeper point is sharper, its mitre takes more (measured: 0.6 to 1.4)."""
+
+
+TAPE = "stay tape"
+"""How the reason of a stay that holds its edge begins; stay-stitching of a corner doesn't hold back the rest."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Passing:
+    """What has to pass an opening: its girth (mm), and the girth below which it can't even be forced."""
+
+    words: str
+    girth: float
+    least: float
+
+
+def opening_rows(garment: Garment, brief: Brief, openings: Iterable[Opening]) -> tuple[OpeningRow, ...]:
+    """Return a row for the edge of each opening, and for each layer of the seam that finishes it."""
+    rows: list[OpeningRow] = []
+    for opening in openings:
+        if opening.hangs:
+            continue
+        passing = _passing(opening.name, garment, brief)
+        made = [_row(opening.name, edge, run, garment, brief, passing) for edge, run in _edges(garment, opening)]
+        rows += _distinct(made)
+    return tuple(rows)
+
+
+def _distinct(rows: Iterable[OpeningRow]) -> Iterator[OpeningRow]:
+    """Leave out an edge that is as long and stretches as much as one before it: a band's two edges, say."""
+    seen: list[OpeningRow] = []
+    for row in rows:
+        near = (abs(row.length - one.length) + abs(row.reach - one.reach) for one in seen)
+        if min(near, default=TOLERANCE.sewn_length) >= TOLERANCE.sewn_length:
+            seen.append(row)
+            yield row
+
+
+def _edges(garment: Garment, opening: Opening) -> Iterator[tuple[str, Run]]:
+    banded = all(garment.line(use).role is Role.EDGE for use in opening.run)
+    yield "outer edge" if banded else "edge", opening.run
+    meets = same_corner(garment)
+    for seam in garment.seams:
+        if any(garment.line(use).opening == opening.name for use in seam.uses()):
+            # An edge that doesn't go all the way round holds nothing back.
+            for run in (run for run in seam.plies if run and meets(run[-1], run[0])):
+                yield f"{seam.title or seam.name}, {_layer(garment, run)}", run
+
+
+def _layer(garment: Garment, run: Run) -> str:
+    """Name a layer by its piece, or, where it passes over several, by what its lines are."""
+    if len({use.piece for use in run}) > 1:
+        return garment.line(run[0]).role.value
+    piece = garment.piece(run[0].piece)
+    return (piece.title or piece.name).lower()
+
+
+def _row(opening: str, edge: str, run: Run, garment: Garment, brief: Brief, passing: _Passing | None) -> OpeningRow:
+    length, reach = 0.0, 0.0
+    for use in dict.fromkeys(Use(use.piece, use.line) for use in run):
+        piece, part = garment.piece(use.piece), garment.line(use).path.length
+        length += part
+        reach += part * (1.0 + stretch_of(_cloth(piece.cloth, brief)) * (1.0 - _taped(piece, use.line)))
+    stretch = reach / length - 1.0 if length else 0.0
+    words, girth = (passing.words, passing.girth) if passing else ("", 0.0)
+    return OpeningRow(opening, edge, length, stretch, reach, words, girth)
+
+
+def _taped(piece: Piece, line: str) -> float:
+    """The share of a line that is taped, so that it doesn't stretch."""
+    stays = (zone for zone in piece.zones if zone.line == line and zone.reason.startswith(TAPE))
+    return min(1.0, sum(zone.end - zone.start for zone in stays))
+
+
+def _cloth(name: str, brief: Brief) -> Cloth:
+    return brief.trim if name == "trim" else brief.cloth
+
+
+def _passing(name: str, garment: Garment, brief: Brief) -> _Passing | None:
+    """What must pass an opening of that name ("neck", "wrist-left", "armhole-right", "hem")."""
+    body, kind = brief.body, name.partition("-")[0]
+    if kind == "neck":
+        return _Passing("the head", body["head_girth"], body["head_girth"])
+    if kind == "wrist":
+        return _Passing("the hand with its thumb", hand_passage(body["hand_girth"]), body["hand_girth"])
+    if kind == "armhole":
+        return _Passing("the arm", body["armscye_girth"], body["armscye_girth"])
+    if kind == "waist":
+        return _Passing("the hips", body["hip_girth"], body["hip_girth"])
+    if kind == "hem" and not _stepped_into(garment):
+        return _hem(garment, brief)
+    return None
+
+
+def _stepped_into(garment: Garment) -> bool:
+    """Whether the garment is stepped into, as a skirt or a dress with a zip is: its hem then lets nothing pass."""
+    return "waist" in garment.openings or opens_waist(garment)
+
+
+def _hem(garment: Garment, brief: Brief) -> _Passing:
+    """A top is drawn over the bust; one that covers the hip must reach round it too."""
+    bust, hip = brief.body["bust_girth"], brief.body["hip_girth"]
+    covers = any(level.name == "hip" for piece in garment.pieces for level in piece.levels)
+    return _Passing("the hips", hip, hip) if covers and hip > bust else _Passing("the bust", bust, bust)
+
+
+def check_openings(
+    garment: Garment, brief: Brief, rows: Iterable[OpeningRow], unit: Unit = "cm"
+) -> tuple[Finding, ...]:
+    """Judge the rows: each edge, stretched, passes what must pass it; and the armholes go round the arms."""
+    found = (_judge(row, garment, brief, unit) for row in rows)
+    return (
+        *(finding for finding in found if finding),
+        *_armholes(garment, brief, unit),
+        *check_closures(garment, brief, unit),
+    )
+
+
+def _judge(row: OpeningRow, garment: Garment, brief: Brief, unit: Unit) -> Finding | None:
+    if row.must_pass <= 0.0 or row.reach >= row.must_pass - TOLERANCE.sewn_length:
+        return None
+    passing = _passing(row.opening, garment, brief)
+    forced = passing is not None and row.reach >= passing.least - TOLERANCE.sewn_length
+    return Finding(
+        "openings.pass",
+        Severity.WARNING if forced else Severity.ERROR,
+        f"{row.opening}, {row.edge}",
+        row.reach,
+        row.must_pass,
+        f"the {row.opening} ({row.edge}) measures {show_length(row.length, unit)}; stretched by "
+        f"{show_share(row.stretch)} it reaches {show_length(row.reach, unit)}, and {row.passing}, "
+        f"{show_length(row.must_pass, unit)}, must pass",
+        _remedy_woven(row, garment, unit)
+        if brief.cloth.kind is Kind.WOVEN
+        else _remedy(row, unit, any(seam.kind == "mitre" for seam in garment.seams)),
+    )
+
+
+_CLOSED_AT = {"neck": ("back",), "waist": ("back", "left", "right"), "hem": ("left", "right")}
+"""Where a closure lets more through an opening: one down the back opens a neck or a waist, one at a side a hem."""
+
+
+def _remedy_woven(row: OpeningRow, garment: Garment, unit: Unit) -> str:
+    """A woven gives nothing worth counting: what doesn't pass needs a closure, or more cloth."""
+    short = row.must_pass / (1.0 + row.stretch) - row.length
+    kind = row.opening.partition("-")[0]
+    if kind == "wrist":
+        return f"make the cuff about {about(short, unit)} wider at the wrist"
+    if kind == "armhole":
+        return f"lower the armhole by about {about(short / 2.0, unit)}"
+    seams = {seam.name for seam in closures(garment)}
+    there = [place for place in _CLOSED_AT.get(kind, ()) if f"closure-{place}-a" in seams]
+    if there:
+        return f'make the closure longer: give the change "closure" at place = "{there[0]}" a greater length'
+    places = " or ".join(f'place = "{place}"' for place in _CLOSED_AT.get(kind, ("back",)))
+    how = f'add the change that opens it: change = "closure", {places}'
+    return f"{how}; or add about {about(short, unit)} at the hem" if kind == "hem" else how
+
+
+def _remedy(row: OpeningRow, unit: Unit, mitred: bool) -> str:
+    short = row.must_pass / (1.0 + row.stretch) - row.length
+    wanted = f"{math.ceil(round((row.must_pass / row.length - 1.0) * 20.0, 6)) * 5} %" if row.length else "more"
+    cloth = "a band cloth" if row.edge == "outer edge" else "a cloth"
+    kind = row.opening.partition("-")[0]
+    if kind == "neck":
+        pointed = mitred and row.edge == "outer edge"
+        lower = about(short / (GROWS_LOWERED_POINT if pointed else GROWS_LOWERED), unit)
+        return f"lower the front neckline by about {lower}, or use {cloth} with {wanted} stretch"
+    if kind == "wrist":
+        return f"make the cuff about {about(short, unit)} wider at the wrist, or use {cloth} with {wanted} stretch"
+    if kind == "armhole":
+        return f"lower the armhole by about {about(short / 2.0, unit)}, or use {cloth} with {wanted} stretch"
+    return f"add about {about(short, unit)} at the hem, draw it in less, or use {cloth} with {wanted} stretch"
+
+
+def _armholes(garment: Garment, brief: Brief, unit: Unit) -> Iterator[Finding]:
+    """The armhole of a garment that isn't close is never less than the arm's own, taken over the shoulder."""
+    if brief.fit is Fit.CLOSE:
+        return
+    girth = brief.body["armscye_girth"]
+    lines = [line for piece in garment.pieces if piece.face for line in piece.lines(role=Role.ARMHOLE)]
+    for side in (Side.LEFT, Side.RIGHT):
+        length = math.fsum(line.path.length for line in lines if line.side is side)
+        if 0.0 < length < girth - TOLERANCE.sewn_length:
+            yield Finding(
+                "openings.armhole",
+                Severity.WARNING,
+                f"armhole-{side}",
+                length,
+                girth,
+                f"the {side} armhole measures {show_length(length, unit)}, less than the armscye girth of "
+                f"{show_length(girth, unit)}: it will cut in",
+                f"lower the armhole by about {about((girth - length) / 2.0, unit)}",
+            )

@@ -1,0 +1,220 @@
+"""Outlines: each closed, simple and anticlockwise; and each line fair, as a cutter would accept it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Mapping
+from types import MappingProxyType
+
+import numpy as np
+
+from drafting.garment import Brief, Fate, Garment, Line, Piece, Role
+from drafting.geometry import STRAIGHT, kinks, peaks, sides_changed, turn
+from drafting.proof.checks.samples import Array, LineSamples
+from drafting.proof.finding import Finding, Severity
+from drafting.tolerance import TOLERANCE
+
+ALLOWANCE = 9.525
+"""mm: 3/8 in, the usual allowance of an overlocked seam (trade practice); a line's bend must leave room for it."""
+
+TIGHT_TURN = math.pi - TOLERANCE.tangent
+"""A corner that turns by this much is a spike without width."""
+
+MEANT_CORNER = math.radians(45.0)
+"""A line parted where it turns by this much has a corner that is meant, as a square neckline has."""
+
+_Bends = tuple[int, int]
+
+# How often a line of a role may change the side it bends to, and how many times its bend may peak (common practice:
+# a cap is hollow towards the underarm and round above; a side is hollow at the waist and round at the hip).
+_PLAIN: _Bends = (1, 2)
+_MEANT: Mapping[Role, _Bends] = MappingProxyType(
+    {
+        Role.NECKLINE: (0, 1),
+        Role.ARMHOLE: (0, 1),
+        Role.SHOULDER: (1, 2),
+        Role.CAP: (1, 2),
+        Role.SIDE: (2, 3),
+        Role.HEM: (2, 3),
+    }
+)
+_RUNS_ON = frozenset({Role.NECKLINE, Role.ARMHOLE, Role.SHOULDER, Role.CAP, Role.SIDE, Role.UNDERARM, Role.WRIST})
+
+
+def check_outlines(garment: Garment, brief: Brief, samples: Iterable[tuple[LineSamples, ...]]) -> tuple[Finding, ...]:
+    """Judge the outlines and the lines they are made of."""
+    found: list[Finding] = []
+    for piece, lines in zip(garment.pieces, samples, strict=True):
+        gaps = tuple(_gaps(piece))
+        found += gaps
+        if not gaps:
+            found += outline_findings(piece.name, np.concatenate([line.points for line in lines]))
+        found += _joints(piece)
+        for line, taken in zip(piece.ring, lines, strict=True):
+            found += _fair(piece, line, taken.curvature)
+            found += _tight(piece, line, taken.curvature)
+    return tuple(found)
+
+
+def _error(code: str, place: str, value: float, limit: float, says: str, mend: str, measure: str = "mm") -> Finding:
+    return Finding(f"outlines.{code}", Severity.ERROR, place, value, limit, says, mend, measure)
+
+
+def _gaps(piece: Piece) -> Iterator[Finding]:
+    for line, following in zip(piece.ring, piece.ring[1:] + piece.ring[:1], strict=True):
+        gap = line.path.end.distance(following.path.start)
+        if gap > TOLERANCE.joint:
+            yield _error(
+                "open",
+                f"{piece.name}.{line.name}",
+                gap,
+                TOLERANCE.joint,
+                f"the outline is open: {line.name} ends {gap:.3g} mm from the start of {following.name}",
+                "let each line start where the one before it ends",
+            )
+
+
+def outline_findings(place: str, ring: Array) -> Iterator[Finding]:
+    """Judge a closed ring of points, shape (m, 2), its first point not repeated: simple, and anticlockwise."""
+    ring = ring[np.abs(ring - np.roll(ring, 1, axis=0)).max(axis=1) > TOLERANCE.same_point]
+    x, y = ring[:, 0], ring[:, 1]
+    area = float(x @ np.roll(y, -1) - y @ np.roll(x, -1)) / 2.0
+    if area <= 0.0:
+        yield _error("turned", place, area, 0.0, "the outline runs clockwise", "run it anticlockwise", "mm2")
+    crossing = _crossing(ring)
+    if crossing is not None:
+        yield _error(
+            "crossed",
+            place,
+            1.0,
+            0.0,
+            f"the outline crosses or touches itself near ({crossing[0]:.0f}, {crossing[1]:.0f}) mm",
+            "look at the lines that meet there: one is too long, or a curve runs over its neighbour",
+            "",
+        )
+
+
+def _crossing(ring: Array) -> tuple[float, float] | None:
+    """A point near which two chords of the ring, not neighbours, meet, or near which it turns right back."""
+    step = np.roll(ring, -1, axis=0) - ring
+    end = ring + step
+    low, high = np.minimum(ring, end), np.maximum(ring, end)
+    meets = (low[:, None, 0] <= high[None, :, 0]) & (low[:, None, 1] <= high[None, :, 1])
+    meets &= meets.T
+    i, j = np.nonzero(np.triu(meets, 2))
+    wrap = (i == 0) & (j == len(ring) - 1)
+    i, j = i[~wrap], j[~wrap]
+    sides = _side(step[i], ring[j] - ring[i]) * _side(step[i], end[j] - ring[i]) <= 0.0
+    sides &= _side(step[j], ring[i] - ring[j]) * _side(step[j], end[i] - ring[j]) <= 0.0
+    hits = np.flatnonzero(sides)
+    if hits.size:
+        x, y = ring[i[hits[0]]].tolist()
+        return x, y
+    following = np.roll(step, -1, axis=0)
+    back = np.abs(np.arctan2(_side(step, following), (step * following).sum(axis=1))) > TIGHT_TURN
+    if back.any():
+        x, y = end[int(np.flatnonzero(back)[0])].tolist()
+        return x, y
+    return None
+
+
+def _side(direction: Array, to: Array) -> Array:
+    """Positive where ``to`` lies to the left of a direction."""
+    cross: Array = direction[:, 0] * to[:, 1] - direction[:, 1] * to[:, 0]
+    return cross
+
+
+def _joints(piece: Piece) -> Iterator[Finding]:
+    """Judge where a line runs on in another of the same role and side within the piece: a cap's top, a parted side."""
+    for line, following in zip(piece.ring, piece.ring[1:] + piece.ring[:1], strict=True):
+        if line.role not in _RUNS_ON or line.role is not following.role or line.side is not following.side:
+            continue
+        if line is following:
+            continue
+        angle = turn(line.path.tangent(line.path.length), following.path.tangent(0.0))
+        if abs(angle) > MEANT_CORNER and set(line.ancestry) & set(following.ancestry):
+            continue
+        if abs(angle) > TOLERANCE.smooth_join:
+            yield _kink(f"{piece.name}.{line.name}", angle, f"where {line.name} runs on in {following.name}")
+
+
+def _kink(place: str, angle: float, where: str) -> Finding:
+    grave = abs(angle) > TOLERANCE.smooth_join
+    return Finding(
+        "outlines.kink",
+        Severity.ERROR if grave else Severity.WARNING,
+        place,
+        angle,
+        TOLERANCE.smooth_join if grave else TOLERANCE.tangent,
+        f"the line has a kink of {abs(math.degrees(angle)):.1f} degrees {where}",
+        "let the curve pass smoothly there, or part the line if a corner is meant",
+        "rad",
+    )
+
+
+def _fair(piece: Piece, line: Line, curvature: Array) -> Iterator[Finding]:
+    """Judge one line: no kink, no bend back and no bump beyond what a line of its role has."""
+    place = f"{piece.name}.{line.name}"
+    if len(line.path.segments) > 1:
+        for s, angle in kinks(line.path):
+            yield _kink(place, angle, f"{s:.0f} mm from its start")
+    if line.role is Role.STYLE or not (np.abs(curvature) > STRAIGHT).any():
+        return
+    back, most = _MEANT.get(line.role, _PLAIN)
+    for code, found, limit, says in (
+        ("bend", sides_changed(curvature), back, "changes the side it bends to"),
+        ("bump", peaks(curvature), most, "bends most"),
+    ):
+        if found > limit:
+            yield Finding(
+                f"outlines.{code}",
+                Severity.WARNING,
+                place,
+                float(found),
+                float(limit),
+                f"{line.name} wavers: it {says} {found} times, where a line of its kind does {limit} times at most",
+                _less(line.role),
+                "",
+            )
+
+
+_DRAWN_BY: Mapping[Role, str] = MappingProxyType(
+    {
+        Role.ARMHOLE: "cut-in-armhole, shoulder or underarm",
+        Role.NECKLINE: "neckline",
+        Role.SHOULDER: "shoulder or forward-shoulder",
+        Role.SIDE: "flare, hem or full-bust",
+        Role.HEM: "hem or flare",
+        Role.WAIST: "flare or sway-back",
+        Role.CAP: "sleeve-fullness, full-upper-arm, cut-in-armhole or underarm",
+        Role.UNDERARM: "sleeve-fullness or sleeve-length",
+        Role.WRIST: "sleeve-fullness or sleeve-length",
+    }
+)
+"""By which changes a line of a role is drawn again."""
+
+
+def _less(role: Role) -> str:
+    changes = _DRAWN_BY.get(role, "")
+    if not changes:
+        return "draw it with fewer points, or part it where the shape is meant"
+    return f"ask less of the change that drew it ({changes}), or make it earlier or alone"
+
+
+def _tight(piece: Piece, line: Line, curvature: Array) -> Iterator[Finding]:
+    """Judge an end that bends to the outer side more tightly than its allowance: the cut edge would have no end there.
+
+    Between its ends a line's cut edge is trimmed where it folds, as a cutter would.
+    """
+    if line.fate is not Fate.SEWN or line.role is Role.DART or line.path.is_straight:
+        return
+    radius = -1.0 / min(float(curvature[0]), float(curvature[-1]), -TOLERANCE.same_point)
+    if radius < ALLOWANCE:
+        yield _error(
+            "tight",
+            f"{piece.name}.{line.name}",
+            radius,
+            ALLOWANCE,
+            f"{line.name} bends with a radius of {radius:.1f} mm at its end, less than its seam allowance",
+            "draw it flatter there",
+        )

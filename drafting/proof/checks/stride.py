@@ -1,0 +1,80 @@
+"""Stride: whether one can walk in a skirt or a dress whose hem lies below the middle of the thigh.
+
+At a step the feet stand about 0.41 of the stature apart (common practice where steps are counted; from memory), and
+the legs swing from the hips. At a height h above the floor they are then step x (hip height - h) / hip height apart,
+and what goes round both, as a string round two posts, is twice that and the girth of one leg. A vent or slit frees
+the hem up to its top, so that the skirt needs to go round the stride only there.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from drafting.body import Body
+from drafting.garment import Brief, Fate, Garment, Line, Role, hanging_pieces
+from drafting.proof.checks.closures import stretch_of
+from drafting.proof.finding import Finding, Severity, about
+from drafting.tolerance import TOLERANCE
+from drafting.units import Unit, show_length
+
+STEP = 0.41
+"""How far apart the feet are at a step, as a share of the stature."""
+
+
+def stride_girth(body: Body, height: float) -> float:
+    """Return what goes round both legs (mm) at a height above the floor (mm), at a step."""
+    hips = body["hip_height"]
+    apart = STEP * body["stature"] * max(0.0, hips - height) / hips
+    return 2.0 * apart + body["knee_girth" if height >= body["knee_height"] else "calf_girth"]
+
+
+def check_stride(garment: Garment, brief: Brief, unit: Unit = "cm") -> tuple[Finding, ...]:
+    """Warn of a hem below the middle of the thigh that is narrower than the wearer's stride there, or at its vents."""
+    body = brief.body
+    hems = list(_lines(garment, Role.HEM))
+    if not hems:
+        return ()
+    girth = math.fsum(line.path.length for line in hems) * (1.0 + stretch_of(brief.cloth))
+    y = sum(line.path.start.y + line.path.end.y for line in hems) / (2.0 * len(hems))
+    height = body["waist_height"] + body["back_neck_point_to_waist"] + y
+    free = height + max((line.path.length for line in _vents(garment)), default=0.0)
+    need = stride_girth(body, free)
+    if height > (body["inside_leg_height"] + body["knee_height"]) / 2.0 or girth >= need - TOLERANCE.sewn_length:
+        return ()
+    top = _walked(body, girth, height)
+    words = "at the top of its vents" if free > height else "there"
+    return (
+        Finding(
+            "stride.hem",
+            Severity.WARNING,
+            "hem",
+            girth,
+            need,
+            f"the hem goes round {show_length(girth, unit)}, and a stride {words} {show_length(need, unit)}: it will "
+            "hobble the wearer (a step of 0.41 of the stature, common practice)",
+            f'add the change "vents", {about(top - height, unit)} high or more, side = "back" or "both"; or make the '
+            f"hem about {about(need - girth, unit)} wider",
+        ),
+    )
+
+
+def _walked(body: Body, girth: float, low: float) -> float:
+    """The least height above the floor (mm), not below ``low``, at which a girth goes round the stride."""
+    found = low
+    while found < body["hip_height"] and stride_girth(body, found) > girth:
+        found += 5.0
+    return found
+
+
+def _lines(garment: Garment, role: Role) -> Iterator[Line]:
+    """The lines of a role at the lower edge of the surface: no facing's, and of no layer that hangs."""
+    hanging = hanging_pieces(garment)
+    for piece in garment.pieces:
+        if piece.face and piece.name not in hanging:
+            yield from (line for line in piece.lines(role=role) if line.answers_to(f"hem-{line.side}") or line.opening)
+
+
+def _vents(garment: Garment) -> Iterator[Line]:
+    for role in (Role.SIDE, Role.CENTRE):
+        yield from (line for line in _lines(garment, role) if line.fate is Fate.HEMMED and line.opening == "hem")

@@ -1,0 +1,1 @@
+"""What the proof says, in words: lines for a terminal, the printed proof, the fitting sheet."""

@@ -1,0 +1,181 @@
+"""The fitting sheet: the garment's own measures beside the body's, and what to look at on the first toile.
+
+The measures are taken on the pieces; the table of folds stands in ``fitting_folds``.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+
+from drafting.garment import Brief, Face, Garment, Role, Side
+from drafting.proof.checks.ease import ease_rows
+from drafting.proof.taken import taken
+from drafting.proof.words.fitting_folds import FOLDS, STEPS, Fold
+from drafting.proof.words.lines import columns, within
+from drafting.record import dataclass
+from drafting.units import Unit, show_length
+
+AMOUNT_HEADING = "How much: from the toile to by = …"
+
+
+@dataclass(frozen=True, slots=True)
+class FittingMeasure:
+    """A measure of the body and of the garment (mm); ``body`` is None where the body has no such measure."""
+
+    title: str
+    body: float | None
+    garment: float
+
+    @property
+    def ease(self) -> float | None:
+        """What the garment has more than the body."""
+        return None if self.body is None else self.garment - self.body
+
+
+@dataclass(frozen=True, slots=True)
+class FittingSheet:
+    """The measures, what to look at, and how to go about it."""
+
+    measures: tuple[FittingMeasure, ...]
+    folds: tuple[Fold, ...]
+    steps: tuple[str, ...]
+
+
+def fitting_sheet(garment: Garment, brief: Brief) -> FittingSheet:
+    """Return the measures of the garment beside the body's, and the folds to look for on the parts that it has."""
+    parts = parts_of(garment)
+    folds = tuple(fold for fold in FOLDS if fold.part in parts)
+    return FittingSheet(tuple(_measures(garment, brief)), folds, STEPS)
+
+
+def parts_of(garment: Garment) -> frozenset[str]:
+    """Return which parts of the table a garment has: a skirt alone has no shoulder."""
+    roles = {line.role for piece in garment.pieces for line in piece.ring}
+    levels = {level.name for piece in garment.pieces for level in piece.levels}
+    found = {
+        "neck": Role.NECKLINE in roles,
+        "shoulder": Role.SHOULDER in roles,
+        "bust": "bust" in levels,
+        "back": Role.ARMHOLE in roles,
+        "armhole": Role.ARMHOLE in roles,
+        "waist": "waist" in levels or Role.WAIST in roles,
+        "skirt": any(line.answers_to("waist") for piece in garment.pieces for line in piece.ring),
+        "sleeve": Role.CAP in roles,
+    }
+    return frozenset(part for part, there in found.items() if there)
+
+
+def _measures(garment: Garment, brief: Brief) -> Iterator[FittingMeasure]:
+    for row in ease_rows(garment):
+        if not math.isnan(row.finished):
+            yield FittingMeasure(row.title, row.body, row.finished)
+    yield from (FittingMeasure(each.title, each.body, each.garment) for each in taken(garment, brief.body))
+    yield from _armholes(garment, brief)
+    yield from _lower_shoulder(garment, brief)
+    yield from _told(garment, brief)
+
+
+def _armholes(garment: Garment, brief: Brief) -> Iterator[FittingMeasure]:
+    lines = [line for piece in garment.pieces if piece.face for line in piece.lines(role=Role.ARMHOLE)]
+    for side in (Side.LEFT, Side.RIGHT):
+        length = math.fsum(line.path.length for line in lines if line.side is side)
+        if length:
+            yield FittingMeasure(f"armhole, {side}", brief.body["armscye_girth"], length)
+
+
+def _lower_shoulder(garment: Garment, brief: Brief) -> Iterator[FittingMeasure]:
+    """By how much one shoulder's end lies lower than the other's, where the slopes were measured apart.
+
+    Of the body: the difference of the falls over its shoulder length; of the garment: mean of front and back.
+    """
+    left, right = (brief.body[f"shoulder_slope_{side}"] for side in (Side.LEFT, Side.RIGHT))
+    fall = brief.body["shoulder_length"] * (math.sin(left) - math.sin(right))
+    drops = [drop for face in (Face.FRONT, Face.BACK) if (drop := _drop(garment, face)) is not None]
+    if left == right or not drops:
+        return
+    sign, lower, upper = (1.0, "left", "right") if left > right else (-1.0, "right", "left")
+    drawn = math.fsum(drops) / len(drops)
+    yield FittingMeasure(f"{lower} shoulder's end below the {upper} one's", sign * fall, sign * drawn)
+
+
+def _drop(garment: Garment, face: Face) -> float | None:
+    """By how much the left shoulder's end lies below the right one's on a face (mm); None where a shoulder is gone."""
+    lines = [line for piece in garment.pieces for line in piece.lines(role=Role.SHOULDER) if line.face is face]
+    low = {
+        side: min((line.path.bounds[1] for line in lines if line.answers_to(f"shoulder-{side}")), default=None)
+        for side in (Side.LEFT, Side.RIGHT)
+    }
+    left, right = low[Side.LEFT], low[Side.RIGHT]
+    return None if left is None or right is None else right - left
+
+
+def _told(garment: Garment, brief: Brief) -> Iterator[FittingMeasure]:
+    """What the closure was reckoned to let pass, right round at its end."""
+    found = [fact.value for fact in garment.facts if fact.name == "closure_passes"]
+    if found:
+        yield FittingMeasure("round the closure's end", brief.body["hip_girth"], found[-1])
+
+
+def fitting_lines(
+    sheet: FittingSheet, unit: Unit = "cm", *, heading: str = "", width: int | None = None
+) -> tuple[str, ...]:
+    """Return the sheet as lines of plain text under a heading, no line longer than ``width`` characters."""
+    parts = (_measure_lines(sheet, unit, width), _step_lines(sheet), _amount_lines(unit), _fold_lines(sheet))
+    lines = [*((heading, "") if heading else ()), *(line for part in parts for line in part)]
+    return tuple(folded for line in lines for folded in within(line, width))
+
+
+def _measure_lines(sheet: FittingSheet, unit: Unit, width: int | None) -> Iterator[str]:
+    rows = []
+    for m in sheet.measures:
+        body = "-" if m.body is None else show_length(m.body, unit)
+        ease = "-" if m.ease is None else show_length(m.ease, unit)
+        rows.append((m.title, body, show_length(m.garment, unit), ease, "........"))
+    yield from columns(("Measure", "body", "garment", "ease", "on the toile"), rows, width)
+
+
+def _step_lines(sheet: FittingSheet) -> Iterator[str]:
+    yield ""
+    yield "Fitting the first toile"
+    yield from (f"  {number}. {step}" for number, step in enumerate(sheet.steps, 1))
+
+
+def _amount_lines(unit: Unit) -> Iterator[str]:
+    yield ""
+    yield AMOUNT_HEADING
+    yield from (f"  {words}" for words in amounts(unit))
+
+
+def amounts(unit: Unit) -> Iterator[str]:
+    """Yield how what is pinned or let out on a toile becomes the figure that a change takes (common practice)."""
+    deep, out = {"in": ("1/2 in", "1 in"), "mm": ("10 mm", "20 mm")}.get(unit, ("1 cm", "2 cm"))
+    yield f"A loose fold: pinch it until it lies flat, and pin it. Pinched {deep} deep = {out} taken out."
+    yield "A tight place: slit it, let it open until it lies flat, and measure the gap: that is let in."
+    yield "A shoulder: unpick its outer end, lay it flat, and measure how far the end moves."
+    yield (
+        f"Bust and back changes count by for each side: {out} over the whole back or front is by = {_quoted(deep)} "
+        "with both sides, or all of it with one."
+    )
+    yield f'In the ticket: [[changes]], then change = "sway-back" and by = {_quoted(out)}, each on a line.'
+
+
+def _quoted(length: str) -> str:
+    return f'"{length}"'
+
+
+def _fold_lines(sheet: FittingSheet) -> Iterator[str]:
+    yield ""
+    yield "Where to look"
+    for part in dict.fromkeys(fold.part for fold in sheet.folds):
+        yield f"  {part.capitalize()}"
+        yield from _of_part(fold for fold in sheet.folds if fold.part == part)
+
+
+def _of_part(folds: Iterable[Fold]) -> Iterator[str]:
+    for each in folds:
+        written = f' (change = "{each.change}")' if each.change else ""
+        yield f"    {each.where}: {each.seen}"
+        yield f"      It means: {each.means}. Answer: {each.answer}{written}."
+        if each.amount:
+            yield f"      How much: {each.amount}."

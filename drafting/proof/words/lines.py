@@ -1,0 +1,194 @@
+"""The proof as lines of plain text, for a terminal or a printed page."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Iterator, Sequence
+
+from drafting.proof.checks.body import ESTIMATED, ESTIMATED_HEADING, estimate_words
+from drafting.proof.finding import SINCE, Finding, Severity
+from drafting.proof.proof import Proof
+from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
+from drafting.units import Unit, show_length, show_share
+
+_WORDS = {Severity.ERROR: "ERROR", Severity.WARNING: "warning"}
+
+
+def proof_lines(
+    proof: Proof, unit: Unit = "cm", *, width: int | None = None, concerned: Collection[str] | None = None
+) -> tuple[str, ...]:
+    """Return the proof as text: the verdict, what is wrong with its remedy, the tables, and notes last.
+
+    No line is longer than ``width`` characters. Of the measurements that were estimated only those in ``concerned``
+    are told, in few words; all of them, where it isn't given.
+    """
+    parts = (
+        _verdict(proof),
+        _findings(proof),
+        _ease(proof.eases, unit, width),
+        _openings(proof.openings, unit, width),
+        _seams(proof.seams, unit, width),
+        _joins(proof.joins, width),
+        _puzzle(proof),
+        _notes(proof),
+        _estimates(proof, unit, width, concerned),
+    )
+    return tuple(folded for part in parts for line in part for folded in within(line, width))
+
+
+def _verdict(proof: Proof) -> Iterator[str]:
+    counts = (
+        (len(proof.of(Severity.ERROR)), "errors"),
+        (len(proof.of(Severity.WARNING)), "warnings"),
+        (len(_told_notes(proof)), "notes"),
+    )
+    said = ", ".join(f"{count} {word[:-1] if count == 1 else word}" for count, word in counts)
+    yield f"Proof {'passed' if proof.passed else 'FAILED'}: {said}"
+
+
+def _findings(proof: Proof) -> Iterator[str]:
+    for finding in (*proof.of(Severity.ERROR), *proof.of(Severity.WARNING)):
+        yield f"{_WORDS[finding.severity]} {finding.code} ({finding.place}): {finding.sentence}"
+        if finding.remedy:
+            yield f"    {finding.remedy}"
+        if finding.since:
+            yield f"    {SINCE.format(finding.since)}"
+
+
+def _told_notes(proof: Proof) -> list[Finding]:
+    return [finding for finding in proof.of(Severity.NOTE) if finding.code != ESTIMATED]
+
+
+def _notes(proof: Proof) -> Iterator[str]:
+    notes = _told_notes(proof)
+    if notes:
+        yield ""
+        yield "Notes"
+    for finding in notes:
+        yield f"  {finding.sentence}" + (f"; {finding.remedy}" if finding.remedy else "")
+
+
+def _estimates(proof: Proof, unit: Unit, width: int | None, concerned: Collection[str] | None) -> Iterator[str]:
+    rules = dict(proof.estimated)
+    rows = [
+        estimate_words(finding.place, finding.value, rules.get(finding.place, ""), unit)
+        for finding in proof.of(Severity.NOTE)
+        if finding.code == ESTIMATED and finding.value is not None and (concerned is None or finding.place in concerned)
+    ]
+    if rows:
+        yield ""
+        yield ESTIMATED_HEADING
+    widths = [max((len(row[i]) for row in rows), default=0) for i in (0, 1)]
+    for title, figure, more in rows:
+        yield f"  {title.ljust(widths[0])}  {figure.ljust(widths[1])}  {more}".rstrip()
+
+
+def within(line: str, width: int | None) -> list[str]:
+    """Return a line in lines of at most ``width`` characters, the further ones set in a little more than the first."""
+    if width is None or len(line) <= width:
+        return [line]
+    import textwrap
+
+    indent = " " * (len(line) - len(line.lstrip()))
+    return textwrap.wrap(
+        line.strip(), width, initial_indent=indent, subsequent_indent=f"{indent}  ", break_on_hyphens=False
+    )
+
+
+def table(title: str, head: Sequence[str], rows: Sequence[Sequence[str]], width: int | None = None) -> Iterator[str]:
+    """Yield a titled table; the first column is set left, figures right; nothing for a table without rows."""
+    if not rows:
+        return
+    yield ""
+    yield title
+    yield from (f"  {line}" for line in columns(head, rows, None if width is None else width - 2))
+
+
+def columns(head: Sequence[str], rows: Sequence[Sequence[str]], width: int | None = None) -> Iterator[str]:
+    """Yield rows in columns; cells that are too wide for ``width`` run over several lines."""
+    import textwrap
+
+    widths = _fitted([max(len(row[i]) for row in (head, *rows)) for i in range(len(head))], width)
+    for row in (head, *rows):
+        cells = [textwrap.wrap(cell, wide) or [""] for cell, wide in zip(row, widths, strict=True)]
+        for number in range(max(map(len, cells))):
+            parts = [cell[number] if number < len(cell) else "" for cell in cells]
+            justified = [
+                p.ljust(w) if i == 0 else p.rjust(w) for i, (p, w) in enumerate(zip(parts, widths, strict=True))
+            ]
+            yield "  ".join(justified).rstrip()
+
+
+_NARROWEST = 9
+
+
+def _fitted(widths: list[int], width: int | None) -> list[int]:
+    """Return the widths of columns, the widest made narrower until all of them fit beside each other."""
+    over = 0 if width is None else sum(widths) + 2 * (len(widths) - 1) - width
+    while over > 0 and max(widths) > _NARROWEST:
+        widths[widths.index(max(widths))] -= 1
+        over -= 1
+    return widths
+
+
+def _length(value: float, unit: Unit) -> str:
+    return "-" if math.isnan(value) else show_length(value, unit)
+
+
+def _ease(rows: Sequence[EaseRow], unit: Unit, width: int | None) -> Iterator[str]:
+    head = ("measure", "body", "ease asked", "ease", "finished")
+    cells = [
+        (row.title or row.measure, *(_length(v, unit) for v in (row.body, row.asked, row.got, row.finished)))
+        for row in rows
+    ]
+    return table("Ease", head, cells, width)
+
+
+def _openings(rows: Sequence[OpeningRow], unit: Unit, width: int | None) -> Iterator[str]:
+    head = ("opening", "relaxed", "stretch", "reaches", "must pass")
+    cells = [
+        (
+            f"{row.opening}: {row.edge}",
+            show_length(row.length, unit),
+            show_share(row.stretch),
+            show_length(row.reach, unit),
+            show_length(row.must_pass, unit) if row.passing else "-",
+        )
+        for row in rows
+    ]
+    return table("Openings", head, cells, width)
+
+
+def _seams(rows: Sequence[SeamRow], unit: Unit, width: int | None) -> Iterator[str]:
+    head = ("seam", "lengths", "ease asked", "off")
+    cells = [
+        (
+            row.place,
+            " / ".join(show_length(length, unit) for length in row.lengths),
+            " / ".join(show_length(ease, unit) for ease in row.asked[1:]) or "-",
+            show_length(row.off, "mm"),
+        )
+        for row in rows
+    ]
+    return table("Seams", head, cells, width)
+
+
+def _joins(rows: Sequence[JoinRow], width: int | None) -> Iterator[str]:
+    cells = [
+        (row.place, ", ".join(row.across) or "-", f"{round(math.degrees(row.angle), 1) + 0.0:.1f} deg") for row in rows
+    ]
+    return table(
+        "Joins: how far an edge turns where it crosses a seam", ("from and to", "across", "turns"), cells, width
+    )
+
+
+def _puzzle(proof: Proof) -> Iterator[str]:
+    surface = proof.surface
+    if surface is None:
+        return
+    names = ", ".join(opening.name for opening in surface.openings)
+    yield ""
+    yield (
+        f"Puzzle: {surface.faces} pieces, {surface.edges} edges, {surface.corners} corners, "
+        f"{len(surface.openings)} openings ({names}), in {surface.components} part{'s' * (surface.components != 1)}"
+    )

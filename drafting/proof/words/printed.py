@@ -1,0 +1,74 @@
+"""The proof and the order of work in the words that are printed with the pattern."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from drafting.garment import Garment
+from drafting.proof.finding import SINCE, Severity
+from drafting.proof.proof import Proof
+from drafting.proof.rows import OpeningRow
+from drafting.units import Unit, show_length
+from drafting.work.hemming import before_words
+from drafting.work.sewing import steps_of_work
+from drafting.work.wording import opening_words
+
+Section = tuple[str, tuple[str, ...]]
+"""A heading and the lines below it."""
+
+
+def printed_proof(proof: Proof, garment: Garment, unit: Unit = "cm") -> tuple[Section, ...]:
+    """Return what of the proof a maker wants on paper: the verdict, the fit, the openings, and the order of work."""
+    return tuple(
+        section
+        for section in (
+            ("Proof", tuple(_verdict(proof, unit))),
+            ("Fit: body, ease, finished", tuple(_fit(proof, unit))),
+            ("Before you sew", tuple(before_words(garment, unit)) if proof.order else ()),
+            ("Order of work", tuple(f"{i}. {words}" for i, words in enumerate(_steps(proof, garment, unit), 1))),
+        )
+        if section[1]
+    )
+
+
+def _verdict(proof: Proof, unit: Unit) -> Iterator[str]:
+    errors, warnings = proof.of(Severity.ERROR), proof.of(Severity.WARNING)
+    yield "The pieces go together as meant." if not errors else "NOT PROVEN. Don't cut before this is mended:"
+    for finding in (*errors, *warnings):
+        yield f"{finding.place}: {finding.sentence}. {finding.remedy}".rstrip(". ") + "."
+        if finding.since:
+            yield f"{SINCE.format(finding.since)}."
+    if proof.seams:
+        worst = max(abs(row.off) for row in proof.seams)
+        # A seam of several sections has a row for each and one for the whole.
+        count = len({row.seam for row in proof.seams})
+        yield f"{count} seams measured: their layers fit each other, with the ease that is meant, to {_fine(worst)}."
+    for row in tightest(proof.openings):
+        yield (
+            f"The {opening_words(row.opening)} opens to {show_length(row.reach, unit)}; "
+            f"{row.passing}, {show_length(row.must_pass, unit)}, must pass."
+        )
+
+
+def tightest(rows: tuple[OpeningRow, ...]) -> list[OpeningRow]:
+    """Return of each opening that something must pass the edge or seam with the least to spare."""
+    least: dict[str, OpeningRow] = {}
+    for row in rows:
+        known = least.get(row.opening)
+        if row.passing and (known is None or row.reach - row.must_pass < known.reach - known.must_pass):
+            least[row.opening] = row
+    return list(least.values())
+
+
+def _fit(proof: Proof, unit: Unit) -> Iterator[str]:
+    for row in proof.eases:
+        figures = (show_length(figure, unit) for figure in (row.body, row.got, row.finished))
+        yield f"{row.title or row.measure}: {', '.join(figures)}"
+
+
+def _steps(proof: Proof, garment: Garment, unit: Unit) -> Iterator[str]:
+    return steps_of_work(proof.order, garment, unit)
+
+
+def _fine(millimetres: float) -> str:
+    return f"{max(millimetres, 0.01):.2f} mm"

@@ -1,0 +1,82 @@
+"""A seam down the centre of a piece: where it lies, what its halves are called, and how the piece is parted."""
+
+from __future__ import annotations
+
+from drafting.errors import CannotDraft, DraftingError
+from drafting.garment import Face, Fact, Garment, Piece, Role, Side
+from drafting.garment.places import Place
+from drafting.geometry import Path, Point
+from drafting.redraw.parting import Cut, part
+from drafting.tolerance import TOLERANCE
+
+NAME = "centre"
+
+
+def with_centre_back(garment: Garment) -> Garment:
+    """Return the garment with a seam at the centre back: only pieces that lie across it are parted."""
+    found = [piece for piece in garment.pieces if piece.face is Face.BACK and lies_across(piece)]
+    for piece in found:
+        garment = with_centre_seam(garment, piece)
+    return garment.with_(facts=[centre_fact(Face.BACK, "seam")]) if found else garment
+
+
+def parted_at_centre(garment: Garment, piece: Piece) -> Garment:
+    """Return the garment with a seam down the centre of one piece."""
+    return with_centre_seam(garment, piece).with_(facts=[centre_fact(piece.face, "seam")])
+
+
+def _ends(piece: Piece) -> tuple[Place, Place]:
+    """Where the centre line meets a piece's lower and upper edge; at a joint, the line that starts there."""
+    x0, y0, x1, y1 = piece.outline.bounds
+    reach = max(x1 - x0, y1 - y0)
+    upright = Path.straight(Point(0.0, y0 - reach), Point(0.0, y1 + reach))
+    found = sorted(
+        (crossing.point.y, line.name, crossing.t) for line in piece.ring for crossing in upright.crossings(line.path)
+    )
+    heights: list[tuple[float, Place]] = []
+    for y, line, s in found:
+        at_end = s > piece.line(line).path.length - TOLERANCE.joint
+        place = Place(piece.after(line).name, 0.0) if at_end else Place(line, 0.0 if s < TOLERANCE.joint else s)
+        if not heights or y - heights[-1][0] > TOLERANCE.sewn_length:
+            heights.append((y, place))
+    if len(heights) != 2:
+        raise CannotDraft(
+            NAME,
+            piece.name,
+            f"the centre line meets the edges of the {piece.title.lower()} {len(heights)} times, not twice",
+            help="part the piece elsewhere",
+        )
+    return heights[0][1], heights[1][1]
+
+
+def _seam_title(piece: Piece) -> str:
+    """What the seam is called: centre back, centre back of the skirt, and so of any piece that has a further name."""
+    title = " ".join(word for word in piece.title.lower().split() if word != piece.face)
+    return f"centre {piece.face}" + (f" of the {title}" if title else "")
+
+
+def with_centre_seam(garment: Garment, piece: Piece) -> Garment:
+    """Part a piece at the centre, from its lower edge up."""
+    low, high = _ends(piece)
+    path = Path.straight(*(piece.line(place.line).path.at(place.s) for place in (low, high)))
+    name, title = piece.name, piece.title.lower()
+    # Seen from the right side, what lies left of an upward line is the wearer's right on a front.
+    on_left = Side.RIGHT if piece.face is Face.FRONT else Side.LEFT
+    left, right = ((f"{name}-{side}", f"{side} {title}".capitalize()) for side in (on_left, on_left.other))
+    cut = Cut(low, high, path, "centre", left, right, Role.CENTRE)
+    try:
+        return part(garment, name, cut, _seam_title(piece))
+    except DraftingError as error:
+        raise CannotDraft(NAME, name, str(error), help="leave the seam out") from None
+
+
+def lies_across(piece: Piece) -> bool:
+    """Tell whether a piece lies on both sides of the centre."""
+    x0, _, x1, _ = piece.outline.bounds
+    return x0 < -TOLERANCE.sewn_length and x1 > TOLERANCE.sewn_length
+
+
+def centre_fact(face: Face, kind: str) -> Fact:
+    """Return the fact that tells of a seam or a fold at the centre of a face."""
+    told = f"a {kind} at the centre {face}"
+    return Fact(f"centre_{face}_{kind}", 1.0, "flag", "choice", told)

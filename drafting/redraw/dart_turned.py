@@ -1,0 +1,50 @@
+"""A dart turned to another place of its piece, and what that asks of the levels and of the centre."""
+
+from __future__ import annotations
+
+from drafting.errors import CannotDraft
+from drafting.garment import Garment, Role, shift_aim
+from drafting.garment.places import Place
+from drafting.redraw.centre import parted_at_centre
+from drafting.redraw.dart_work import Found, corner_place, find, healed, put, read_place
+from drafting.redraw.heights import level_total
+from drafting.redraw.mouths import mouth_edges
+from drafting.redraw.swing import open_at, untrued
+from drafting.tolerance import TOLERANCE
+
+MOST_BENT = 4.0
+"""mm by which truing the mouths of a dart may change a girth, on both sides of a side seam (from memory)."""
+
+
+def levels_kept(before: Garment, after: Garment, step: str, one: Found) -> Garment:
+    """Let the aims follow where truing a dart's mouth bent an edge at a level by a little; refuse where by more."""
+    for measure in dict.fromkeys(aim.measure for aim in after.aims):
+        by = level_total(after, measure) - level_total(before, measure)
+        if abs(by) > MOST_BENT:
+            level = measure.removeprefix("girth:").replace("-", " ")
+            raise CannotDraft(
+                step, "to", f"the mouth of the {one.title} would lie so near the {level} line that truing its edge "
+                f"changes the {level} by {abs(by):.0f} mm", short_by=abs(by) - MOST_BENT,
+                help="turn it to a place farther from there",
+            )  # fmt: skip
+        if abs(by) > TOLERANCE.same_point:
+            after = shift_aim(after, measure, by)
+    return after
+
+
+def with_centre(garment: Garment, step: str, one: Found, told: str) -> tuple[Garment, Found]:
+    """Return the garment with a seam at the centre of a dart's piece where a place on the centre is told."""
+    if read_place(step, told)[0] != Role.CENTRE or not one.piece.face or one.piece.lines(role=Role.CENTRE):
+        return garment, one
+    garment = parted_at_centre(garment, one.piece)
+    return garment, find(garment, step, one.dart.name, "both")[0]
+
+
+def turned(garment: Garment, one: Found, place: Place, set_back: float | None = None) -> Garment:
+    """Return the garment with a dart turned to a place of its piece; the line it leaves is whole again."""
+    flat, place = untrued(one.piece, one.dart, place)
+    garment, corner = corner_place(put(garment, flat), flat.name, place)
+    old = garment.piece(flat.name)
+    before, after = mouth_edges(old, one.dart)
+    garment = put(garment, open_at(old, one.dart.name, corner, set_back))
+    return healed(garment, old.name, before.name, after.name)

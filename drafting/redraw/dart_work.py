@@ -1,0 +1,258 @@
+"""What all dart work shares: which dart is meant, the place it goes to, and the seams that follow it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+
+from drafting.errors import CannotDraft, DraftingError, close_matches
+from drafting.garment import Face, Garment, Line, Piece, Role, Run, Seam, Side, Use, Zone, substitute
+from drafting.garment.darts import Dart, darts_of, leg_names
+from drafting.garment.places import Place, along, spots
+from drafting.geometry import Path, turn
+from drafting.record import dataclass
+from drafting.redraw.parting import with_split
+from drafting.tolerance import TOLERANCE
+
+WORDS = ("shoulder", "side", "neckline", "armhole", "waist", "hem", "centre")
+"""The lines a dart may be turned to."""
+
+_PLACE = re.compile(r"\s*([a-z]+)\s+([0-9]*\.?[0-9]+)\s*(%?)\s*")
+
+_SENSE = "the shoulder from the neck, the neckline and the armhole from the shoulder, the side from the underarm, "
+SENSE = _SENSE + "the waist and the hem from the centre, the centre from the neck"
+"""From where a share of each line is measured."""
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A dart of a garment, and the side of the wearer it lies on."""
+
+    piece: Piece
+    dart: Dart
+    side: Side
+
+    @property
+    def title(self) -> str:
+        """What it is called in a sentence: "left bust dart"."""
+        word = base_of(self.dart.name)
+        return f"{self.side} {word} dart".strip()
+
+
+def base_of(name: str) -> str:
+    """Return a dart's name without its side: "waist-front-left" is "waist front".
+
+    >>> base_of("waist-front-left")
+    'waist front'
+    """
+    return " ".join(part for part in name.split("-") if part not in (Side.LEFT, Side.RIGHT))
+
+
+def find(garment: Garment, step: str, name: str, side: str) -> tuple[Found, ...]:
+    """Return the darts of a name, on the sides asked for; CannotDraft, with close names, where there is none."""
+    wanted = "-".join(name.lower().split())
+    found = [
+        Found(piece, dart, _side(piece, dart))
+        for piece in garment.pieces
+        for dart in darts_of(piece)
+        if wanted in (dart.name, "-".join(base_of(dart.name).split()))
+    ]
+    chosen = tuple(one for one in found if side == "both" or one.side in (side, Side.NONE))
+    if not chosen:
+        names = {"-".join(base_of(dart.name).split()) for piece in garment.pieces for dart in darts_of(piece)}
+        close = close_matches(wanted, names) or tuple(sorted(names))
+        whose = "" if side == "both" else f"{side} "
+        raise CannotDraft(
+            step,
+            "dart",
+            f"there is no {whose}dart named {name!r}",
+            help=f"there are: {', '.join(close)}" if close else "let the design have a darted block",
+        )
+    return chosen
+
+
+def _side(piece: Piece, dart: Dart) -> Side:
+    names = dart.name.split("-")
+    return Side.LEFT if "left" in names else Side.RIGHT if "right" in names else piece.side
+
+
+def each(garment: Garment, step: str, name: str, side: str, made: Callable[[Garment, Found], Garment]) -> Garment:
+    """Return the garment with something done to every dart of a name on the sides asked for, one after the other.
+
+    CannotDraft, naming the change, for what the drawing refuses.
+    """
+    for was in find(garment, step, name, side):
+        one = _by_now(garment, was)
+        if was.dart.inside:
+            raise CannotDraft(
+                step, "dart", f"the {was.title} lies within its piece: it has no mouth at an edge to work with"
+            )
+        try:
+            garment = made(garment, one) if one is not None else garment
+        except CannotDraft:
+            raise
+        except DraftingError as error:
+            raise CannotDraft(step, "dart", f"the {was.title} can't be worked so: {error}") from None
+    return garment
+
+
+def _by_now(garment: Garment, was: Found) -> Found | None:
+    """A dart as it is after others were worked; None where it went with them."""
+    for piece in garment.pieces:
+        for dart in darts_of(piece):
+            if dart.name == was.dart.name and (piece.name == was.piece.name or not garment.has_piece(was.piece.name)):
+                return Found(piece, dart, was.side)
+    return None
+
+
+# places
+
+
+def read_place(step: str, told: str) -> tuple[str, float]:
+    """Return the line's word and the share that a place such as "shoulder 0.5" tells.
+
+    CannotDraft where it can't be read.
+    """
+    found = _PLACE.fullmatch(told.lower().replace("center", "centre"))
+    if found is None or found[1] not in WORDS:
+        raise CannotDraft(
+            step,
+            "to",
+            f"{told!r} isn't a place",
+            help=f'write one of {", ".join(WORDS)} and a share, as "side 0.3"',
+        )
+    share = float(found[2]) / (100.0 if found[3] else 1.0)
+    if not 0.0 <= share <= 1.0:
+        raise CannotDraft(step, "to", f"{told!r} lies beyond the line", help="write a share from 0 to 1")
+    return found[1], share
+
+
+def place_for(garment: Garment, step: str, one: Found, told: str) -> Place:
+    """Return the place on the dart's own piece that is meant; CannotDraft where the line isn't there.
+
+    The share is one of the line's length on that piece: a bodice's side ends at its waist, whatever hangs below.
+    """
+    word, share = read_place(step, told)
+    face = one.piece.face or _face(one.piece, one.dart)
+    run = along(garment, Role(word), one.side, face)
+    own = tuple(use for use in run if use.piece == one.piece.name)
+    for spot in spots(garment, own, share):
+        return spot.place
+    if run:
+        raise CannotDraft(
+            step, "to", f"the {word} lies on another piece than the {one.title}", help=_lines_of(one.piece, one.side)
+        )
+    raise CannotDraft(step, "to", f"the {one.side} {face} has no {word} to turn a dart to")
+
+
+def _lines_of(piece: Piece, side: Side) -> str:
+    roles = {line.role.value for line in piece.ring if (line.side or piece.side) is side}
+    names = [word for word in WORDS if word in roles]
+    return f'write one of {", ".join(names)} and a share, as "{names[0]} 0.3"' if names else ""
+
+
+def _face(piece: Piece, dart: Dart) -> Face:
+    return Face.NONE if dart.inside else piece.line(leg_names(dart.name)[0]).face
+
+
+def corner_place(garment: Garment, piece: str, place: Place) -> tuple[Garment, Place]:
+    """Return the garment with a line split at a place, seams and all, and the place as the start of a line."""
+    at = garment.piece(piece).line(place.line).path.at(place.s)
+    garment = with_split(garment, piece, place.line, place.s)
+    line = min(garment.piece(piece).ring, key=lambda ln: ln.path.start.distance(at))
+    return garment, Place(line.name, 0.0)
+
+
+# seams
+
+
+def put(garment: Garment, piece: Piece, *, seams: tuple[Seam, ...] = (), gone: tuple[str, ...] = ()) -> Garment:
+    """Return the garment with a piece in place of the one of its name, seams added, and seams left out.
+
+    Every seam states the ease that it then has: truing a mouth changes its edges' lengths a little, and a dart closed
+    into its edge by what it took in.
+    """
+    new = garment.without(seams=gone).with_(pieces=[piece])
+    kept = tuple(_eased(garment, new, seam) for seam in new.seams)
+    return replace(new, seams=kept).with_(seams=seams)
+
+
+def _eased(old: Garment, new: Garment, seam: Seam) -> Seam:
+    sections = []
+    for section in seam.sections:
+        gains = [new.run_length(run) - old.run_length(run) for run in section.plies]
+        ease = tuple(e + gain - gains[0] for e, gain in zip(section.ease, gains, strict=True))
+        changed = max(abs(gain - gains[0]) for gain in gains) > TOLERANCE.same_point
+        sections.append(replace(section, ease=ease) if changed else section)
+    same = all(a is b for a, b in zip(sections, seam.sections, strict=True))
+    return seam if same else replace(seam, sections=tuple(sections))
+
+
+def healed(garment: Garment, piece: str, first: str, then: str) -> Garment:
+    """Return the garment with the two parts of a line made one again where a dart between them was closed.
+
+    They stay two where something else parts them: a corner, another dart, or a seam that takes only one of them.
+    """
+    old = garment.piece(piece)
+    one, two = old.line(first), old.line(then)
+    if old.after(first).name != then or not _parts_of_one(old, one, two) or not _sewn_on(garment, piece, one, two):
+        return garment
+    parent = one.ancestry[-1]
+    whole = replace(one, name=parent, path=Path.join(one.path, two.path), ancestry=one.ancestry[:-1])
+    ring = tuple(whole if line is one else line for line in old.ring if line is not two)
+    new = replace(old, ring=ring, zones=tuple(_zones(old.zones, one, two, parent)))
+    seams = substitute(garment.seams, {(piece, first): (Use(piece, parent),), (piece, then): ()})
+    return replace(garment.with_(pieces=[new]), seams=seams)
+
+
+def _parts_of_one(piece: Piece, one: Line, two: Line) -> bool:
+    """Whether two lines are the two parts of a line, which meet smoothly."""
+    if not one.ancestry or one.ancestry != two.ancestry or any(ln.name == one.ancestry[-1] for ln in piece.all_lines):
+        return False
+    if (one.name, two.name) != (f"{one.ancestry[-1]}/a", f"{one.ancestry[-1]}/b"):
+        return False
+    return abs(turn(one.path.tangent(one.path.length), two.path.tangent(0.0))) <= TOLERANCE.tangent
+
+
+def _sewn_on(garment: Garment, piece: str, one: Line, two: Line) -> bool:
+    """Whether every seam that takes one of two lines takes the other right after it."""
+    pair = (Use(piece, one.name), Use(piece, two.name))
+    for seam in garment.seams:
+        for section in seam.sections:
+            if not all(_together(run, pair) for run in section.plies):
+                return False
+    return True
+
+
+def _together(run: Run, pair: tuple[Use, Use]) -> bool:
+    one, two = pair
+    follows = {one: two, two.reversed: one.reversed}
+    for i, use in enumerate(run):
+        if use in follows and run[i + 1 : i + 2] != (follows[use],):
+            return False
+    count = sum(use in (one, one.reversed) for use in run)
+    return count == sum(use in (two, two.reversed) for use in run)
+
+
+def _zones(zones: tuple[Zone, ...], one: Line, two: Line, parent: str) -> Iterator[Zone]:
+    """Zones on two parts handed on to the whole; two that meet in the middle are one."""
+    first, whole = one.path.length, one.path.length + two.path.length
+    made: list[Zone] = []
+    for zone in zones:
+        if zone.line not in (one.name, two.name):
+            made.append(zone)
+            continue
+        base, length = (0.0, first) if zone.line == one.name else (first, whole - first)
+        new = replace(
+            zone,
+            line=parent,
+            start=(base + zone.start * length) / whole,
+            end=(base + zone.end * length) / whole,
+        )
+        last = made[-1] if made else None
+        if last and replace(last, start=new.start, end=new.end) == new and last.end >= new.start - TOLERANCE.joint:
+            made[-1] = replace(last, end=new.end)
+        else:
+            made.append(new)
+    yield from made

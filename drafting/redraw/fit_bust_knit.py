@@ -1,0 +1,176 @@
+"""A fuller bust on a front without darts, as a knit top has: width at the side over the bust, and length eased in.
+
+The side seam moves out at the bust line, running out to nothing at the waist; the front is drawn out between bust and
+waist, and what its side seam is longer by is eased onto the back. A knit takes about 10 mm of that (from memory); more
+wants a dart.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from drafting.cloth import Kind
+from drafting.errors import CannotDraft
+from drafting.garment import Brief, Fact, Garment, Piece, Role
+from drafting.geometry import Path, Point
+from drafting.record import dataclass
+from drafting.redraw.carrying import ends_kept
+from drafting.redraw.fit_half import NO_SHIFT, arm_frame, ease_restated, softly
+from drafting.redraw.fit_inner import levels_moved
+from drafting.redraw.fullness import waists_eased
+from drafting.redraw.halves import Half, with_armhole
+from drafting.redraw.heights import Stretch, across, aims_kept
+from drafting.tolerance import TOLERANCE
+
+LENGTH_SHARE = 0.6
+"""How much longer over the bust the front becomes, as a share of what it is wider (as a darted front's slash)."""
+
+MOST_EASED = 10.0
+"""mm that may be eased into a knit side seam over the bust (from memory)."""
+
+
+def spread_knit(garment: Garment, brief: Brief, step: str, by: float, halves: Sequence[Half]) -> Garment:
+    """Return the garment with halves of an undarted front wider by ``by`` (mm) at the bust, longer and eased."""
+    if brief.cloth.kind is not Kind.KNIT:
+        raise CannotDraft(
+            step, "cloth", "the front has no bust dart to spread, and a woven can't be eased over a bust",
+            help="use a block with a bust dart",
+        )  # fmt: skip
+    if by < 0.0:
+        raise CannotDraft(
+            step,
+            "by",
+            "the front has no bust dart to close",
+            help="ask for a closer fit, or use a block with a bust dart",
+        )
+    plans = [Eased.of(half, by, runs_out=len(halves) == 1) for half in halves]
+    piece = halves[0].piece
+    for plan in plans:
+        piece = _drawn(replace(plan.half, piece=piece), plan)
+    piece = ends_kept(halves[0].piece, _levels(piece, plans))
+    made = waists_eased(garment, garment.with_(pieces=(piece,)), step)
+    for plan in plans:
+        made = ease_restated(made, [piece.name], "side", plan.half.side)
+        _refuse_ease(made, plan.half)
+    return aims_kept(garment, made).with_(facts=[fact for plan in plans for fact in _facts(plan)])
+
+
+@dataclass(frozen=True, slots=True)
+class Eased:
+    """What becomes of one half of an undarted front: ``by`` wider at the bust, drawn out by ``stretch`` below it."""
+
+    half: Half
+    by: float
+    stretch: Stretch
+    runs_out: bool
+
+    @staticmethod
+    def of(half: Half, by: float, runs_out: bool) -> Eased:
+        """Plan it between the half's bust line and its waist; CannotDraft where it shows none."""
+        bust, waist = half.level("bust"), half.level("waist")
+        if bust is None or waist is None:
+            raise CannotDraft(half.step, "bust", "the front shows no bust line or no waist to let the bust in between")
+        top, low = half.outer_end(bust).y, half.outer_end(waist).y
+        return Eased(half, by, Stretch(top, low, by * LENGTH_SHARE), runs_out)
+
+    def drop(self, p: Point) -> Point:
+        """By how much a point below the bust line goes down."""
+        if p.x <= TOLERANCE.joint and self.runs_out:
+            return NO_SHIFT
+        return Point(0.0, self.stretch.y(p.y) - p.y)
+
+    def wider(self, p: Point) -> Point:
+        """By how much a point of the bust line moves out."""
+        return NO_SHIFT if p.x <= TOLERANCE.joint else Point(self.by, 0.0)
+
+    def is_below(self, path: Path) -> bool:
+        """Whether a level's outer end lies at the waist or below."""
+        return _outer_end(path, self.half.flipped).y <= self.stretch.low + TOLERANCE.joint
+
+
+def _outer_end(path: Path, flip: bool) -> Point:
+    """The end of a level that lies farther out on a half, as on +x."""
+    ends = [Point(-p.x, p.y) if flip else p for p in (path.start, path.end)]
+    return max(ends, key=lambda p: p.x)
+
+
+def _drawn(half: Half, plan: Eased) -> Piece:
+    seam = half.below_armhole()
+    path = half.turned(seam.path)
+    wide, top, low = _amount(path, plan), plan.stretch.top, plan.stretch.low
+    sides = {line.name: half.turned(line.path) for line in half.lines(Role.SIDE)}  # the seam, and a vent below it
+    paths = {name: plan.stretch.path(_let_out(side, wide, top, low)) for name, side in sides.items()}
+    for line in (*half.lines(Role.HEM), *half.lines(Role.WAIST)):
+        paths[line.name] = softly(half.turned(line.path), plan.drop)
+    armhole = half.line(Role.ARMHOLE)
+    paths[armhole.name] = half.turned(armhole.path).moved(paths[seam.name].end - path.end)
+    moved = half.with_paths(paths)
+    return with_armhole(moved, arm_frame(moved)).piece
+
+
+def _facts(plan: Eased) -> tuple[Fact, ...]:
+    side, more = plan.half.side, plan.stretch.by
+    return (
+        Fact(f"bust_spread_{side}", plan.by, "mm", "choice", f"the {side} front wider at the bust, not at the waist"),
+        Fact(f"bust_spread_length_{side}", more, "mm", "rule", "longer over the bust, eased onto the back's side seam"),
+    )
+
+
+def _let_out(path: Path, by: float, top: float, low: float) -> Path:
+    """A side line let out by a length above the height ``top``, running out softly to nothing at ``low``.
+
+    Joints move as one curve between the two heights would, and their handles lean with it, so that a seam in several
+    curves stays as fair as one in one.
+    """
+    old = path.segments
+    height = np.clip((old[..., 1] - low) / (top - low), 0.0, 1.0)
+    out, lean = height**2 * (3.0 - 2.0 * height), 6.0 * height * (1.0 - height) / (top - low)
+    new = old.copy()
+    for handle, joint in ((0, 0), (1, 0), (2, 3), (3, 3)):
+        rise = old[:, handle, 1] - old[:, joint, 1]
+        new[:, handle, 0] += by * (out[:, joint] + lean[:, joint] * rise)
+    return Path.of(new)
+
+
+def _amount(path: Path, plan: Eased) -> float:
+    """How far a side seam is let out above the bust line, so that it is ``by`` (mm) there."""
+    top, low = plan.stretch.top, plan.stretch.low
+    old = [path.at(s).x for s in path.cross_level(top)]
+    once = _let_out(path, 1.0, top, low)
+    new = [once.at(s).x for s in once.cross_level(top)]
+    return plan.by / (new[-1] - old[-1]) if old and new else plan.by
+
+
+def _levels(piece: Piece, plans: Sequence[Eased]) -> Piece:
+    """The piece with its bust line wider and what lies below it moved down."""
+    wider = {plan.half.flipped: plan.wider for plan in plans}
+    drop = {plan.half.flipped: plan.drop for plan in plans}
+    piece = levels_moved(piece, wider, lambda v: v.name == "bust")
+    between = [a.name for a in piece.adjusts if not any(plan.is_below(a.path) for plan in plans)]
+    piece = levels_moved(piece, drop, lambda v: v.name != "bust" and any(plan.is_below(v.path) for plan in plans))
+    stretch = plans[0].stretch
+    adjusts = tuple(
+        replace(a, path=across(piece, stretch.y(a.path.start.y), a.path.start.x, a.path.end.x))
+        if a.name in between
+        else a
+        for a in piece.adjusts
+    )
+    return replace(piece, adjusts=adjusts)
+
+
+def _refuse_ease(garment: Garment, half: Half) -> None:
+    names = {line.name for line in half.lines(Role.SIDE)}
+    for seam in garment.seams:
+        if seam.kind == "side" and any(u.piece == half.piece.name and u.line in names for u in seam.uses()):
+            lengths = [garment.run_length(run) for run in seam.plies]
+            eased = max(lengths) - min(lengths)
+            if eased > MOST_EASED + TOLERANCE.sewn_length:
+                raise CannotDraft(
+                    half.step, "by",
+                    f"the {half.side} front would be {eased:.0f} mm longer than the back along the side; "
+                    f"a knit takes {MOST_EASED:.0f} mm of ease there",
+                    short_by=eased - MOST_EASED, help="add less, or use a block with a bust dart",
+                )  # fmt: skip

@@ -1,0 +1,118 @@
+"""What lies within a piece as a fit change moves its half: inner darts, levels, lengthen/shorten lines."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+
+from drafting.garment import Level, Piece, Role, Side
+from drafting.geometry import Path, Point
+from drafting.redraw.fit_half import Shift, flipped, softly, straightly
+from drafting.tolerance import TOLERANCE
+
+
+def slits_moved(piece: Piece, side: Side, shift: Shift, flip: bool) -> Piece:
+    """Return the piece with the corners of one side's inner darts moved by a shift given as on +x."""
+    if not piece.slits:
+        return piece
+    way = in_place(shift, flip)
+    slits = tuple(
+        tuple(replace(ln, path=straightly(ln.path, way)) for ln in slit) if slit[0].side is side else slit
+        for slit in piece.slits
+    )
+    return replace(piece, slits=slits)
+
+
+def in_place(shift: Shift, flip: bool) -> Shift:
+    """Return a shift given as on +x as it is for points of the half where that lies."""
+    if not flip:
+        return shift
+
+    def over(p: Point) -> Point:
+        return flipped(shift(flipped(p)))
+
+    return over
+
+
+def levels_moved(piece: Piece, shifts: Mapping[bool, Shift], wanted: Callable[[Level], bool], along: str = "") -> Piece:
+    """Return the piece with its levels drawn out by the shifts of its halves, given as on +x.
+
+    ``shifts`` holds, by whether a half lies on -x, its shift; a half without one stays. A level over the centre
+    is parted there. Levels that aren't ``wanted`` stay; the one named ``along`` lies along a dart's legs, and stays
+    straight as they do.
+    """
+
+    def moved(path: Path, name: str = "") -> Path:
+        drawn = _ruled if along and name == along else softly
+        parts = [
+            drawn(part, in_place(shifts[flip], flip)) if flip in shifts else part
+            for part in _parted_at_centre(path)
+            for flip in (part.at(part.length / 2.0).x < 0.0,)
+        ]
+        return Path.join(*parts) if len(parts) > 1 else parts[0]
+
+    levels = tuple(replace(v, path=moved(v.path, v.name)) if wanted(v) else v for v in piece.levels)
+    adjusts = tuple(replace(a, path=moved(a.path)) if wanted(Level(a.name, a.path)) else a for a in piece.adjusts)
+    return replace(piece, levels=levels, adjusts=adjusts)
+
+
+def _ruled(path: Path, shift: Shift) -> Path:
+    """A level with its joints moved, ruled straight again where it was."""
+    new = softly(path, shift)
+    if new is path:
+        return path
+    segments = new.segments.copy()
+    for i, old in enumerate(path.segments):
+        if Path.of(old[None]).is_straight:
+            segments[i, 1] = (2.0 * segments[i, 0] + segments[i, 3]) / 3.0
+            segments[i, 2] = (segments[i, 0] + 2.0 * segments[i, 3]) / 3.0
+    return Path.of(segments)
+
+
+def _parted_at_centre(path: Path) -> tuple[Path, ...]:
+    x0, y0, x1, y1 = path.bounds
+    if x0 >= -TOLERANCE.joint or x1 <= TOLERANCE.joint:
+        return (path,)
+    centre = Path.straight(Point(0.0, y0 - 1.0), Point(0.0, y1 + 1.0))
+    s = path.crossings(centre)[0].s
+    return path.split(s)
+
+
+def half_levels(piece: Piece, name: str, flip: bool) -> list[Path]:
+    """Return the piece's levels of a name on +x (on -x with ``flip``), those over the centre parted there."""
+    parts = [part for level in piece.levels if level.name == name for part in _parted_at_centre(level.path)]
+    return [part for part in parts if (part.at(part.length / 2.0).x < 0.0) is flip]
+
+
+def centre_height(piece: Piece, name: str) -> float | None:
+    """Return the height (y, mm) of a piece's level of that name where it is nearest to the centre; None without it."""
+    parts = [part for flip in (False, True) for part in half_levels(piece, name, flip)]
+    points = [p for part in parts for p in (part.start, part.end)]
+    return min(points, key=lambda p: abs(p.x)).y if points else None
+
+
+def waist_followed(piece: Piece) -> Piece:
+    """Return the piece with its waist levels drawn along the edges of its waist, where it ends at the waist."""
+    edges = [line for line in piece.ring if line.role is Role.WAIST]
+    if not edges or not any(level.name == "waist" for level in piece.levels):
+        return piece
+    paths: list[Path] = []
+    for line in edges:
+        if paths and paths[-1].end.near(line.path.start, TOLERANCE.joint):
+            paths[-1] = Path.join(paths[-1], line.path)
+        else:
+            paths.append(line.path)
+    if len(paths) > 1 and paths[-1].end.near(paths[0].start, TOLERANCE.joint):  # the ring begins at the centre
+        paths[0] = Path.join(paths.pop(), paths[0])
+    levels = tuple(
+        replace(level, path=_nearest(paths, level.path)) if level.name == "waist" else level for level in piece.levels
+    )
+    return replace(piece, levels=levels)
+
+
+def _nearest(paths: Sequence[Path], old: Path) -> Path:
+    """The path whose middle lies nearest to that of an older one, run as that is."""
+    middle = old.at(old.length / 2.0)
+    path = min(paths, key=lambda p: p.at(p.length / 2.0).distance(middle))
+    same = path.start.distance(old.start) <= path.start.distance(old.end)
+    return path if same else path.reversed()

@@ -1,0 +1,93 @@
+"""What fullness that was let into a piece does to the rest of the garment: the ease of its seams, and the aims."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from drafting.errors import CannotDraft
+from drafting.garment import Garment, Piece, Role, Run, Seam, Section, Use, shift_aim
+from drafting.tolerance import TOLERANCE
+
+WAIST_EASED = 0.03
+"""How much a fit change may leave to be eased in along a waist seam, as a share of it (common practice: a skirt's upper
+edge is eased on by one to three per cent)."""
+
+SIDE_EASED = 5.0
+"""mm by which what is eased in along a side may change as a body is drawn out (from memory: a knit takes 10 in all)."""
+
+
+def waists_eased(before: Garment, after: Garment, step: str) -> Garment:
+    """Return the garment, its waist edges changed by a fit change, with what its waist seams now ease in stated.
+
+    The skirt stays as it was drafted. CannotDraft where too much would have to be eased in.
+    """
+    lines = [(p.name, ln.name) for p in before.pieces for ln in p.ring if ln.role is Role.WAIST]
+    uses = [Use(*names) for names in lines]
+    grown = {use: after.line(use).path.length - before.line(use).path.length for use in uses}
+    grown = {use: by for use, by in grown.items() if abs(by) > TOLERANCE.same_point}
+    seams = [_eased(s, grown) for s in after.seams if any(Use(u.piece, u.line) in grown for u in s.uses())]
+    for seam in seams:
+        for section, old in zip(seam.sections, before.seam(seam.name).sections, strict=True):
+            more = max(abs(e - was) for e, was in zip(section.ease, old.ease, strict=True))
+            over = more - WAIST_EASED * before.run_length(old.plies[0])
+            if over > 0.0:
+                raise CannotDraft(
+                    step, "by", f"{more:.0f} mm would have to be eased in along the seam {seam.name}",
+                    short_by=over, help="change it by less, or give the bodice waist darts to take it in",
+                )  # fmt: skip
+    return after.with_(seams=seams)
+
+
+def sides_eased(after: Garment, step: str) -> Garment:
+    """Return the garment, drawn out between two heights, with what sides that end at a waist seam now ease in stated.
+
+    There is no hem below them at which they could be trued; a side that is eased on grows with what is drawn out.
+    CannotDraft where that changes the ease by more than is taken on the way.
+    """
+    ends = {p.name for p in after.pieces if p.lines(role=Role.WAIST) and not p.lines(role=Role.HEM)}
+    seams = []
+    for seam in after.seams:
+        if seam.kind != "side" or not any(use.piece in ends for use in seam.uses()):
+            continue
+        sections = []
+        for section in seam.sections:
+            lengths = [after.run_length(run) for run in section.plies]
+            ease = tuple(x - lengths[0] if run else 0.0 for x, run in zip(lengths, section.plies, strict=True))
+            more = max(abs(e - was) for e, was in zip(ease, section.ease, strict=True))
+            if more > SIDE_EASED:
+                raise CannotDraft(
+                    step, "side", f"the sides of front and back would differ by {more:.0f} mm more than they do",
+                    short_by=more - SIDE_EASED, help="change the length by less, or before a side is let out",
+                )  # fmt: skip
+            sections.append(replace(section, ease=ease) if more > TOLERANCE.sewn_length / 2.0 else section)
+        seams.append(replace(seam, sections=tuple(sections)))
+    return after.with_(seams=seams)
+
+
+def let_into(garment: Garment, old: Piece, new: Piece) -> Garment:
+    """Return the garment with a piece spread: its seams state the ease that was let in, its aims what levels gained."""
+    from drafting.redraw.spreading import level_growth  # loaded only for what slashes
+
+    grown = {
+        Use(old.name, one.name): two.path.length - one.path.length for one, two in zip(old.ring, new.ring, strict=True)
+    }
+    changed = {use: by for use, by in grown.items() if abs(by) > TOLERANCE.same_point}
+    seams = [
+        _eased(seam, changed) for seam in garment.seams if any(Use(u.piece, u.line) in changed for u in seam.uses())
+    ]
+    garment = garment.with_(pieces=[new], seams=seams)
+    for measure, by in level_growth(old, new).items():
+        garment = shift_aim(garment, measure, by)
+    return garment
+
+
+def _eased(seam: Seam, grown: dict[Use, float]) -> Seam:
+    def section(old: Section) -> Section:
+        gains = [_gain(run, grown) for run in old.plies]
+        return replace(old, ease=tuple(e + g - gains[0] for e, g in zip(old.ease, gains, strict=True)))
+
+    return replace(seam, sections=tuple(section(one) for one in seam.sections))
+
+
+def _gain(run: Run, grown: dict[Use, float]) -> float:
+    return sum(grown.get(Use(use.piece, use.line), 0.0) for use in run)

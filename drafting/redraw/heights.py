@@ -1,0 +1,285 @@
+"""Heights: drawing a piece out between two of them, lines across it, and what it no longer reaches.
+
+Pieces share the body's frame, so that one pair of heights parts every piece of the body alike.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import replace
+
+from drafting.errors import CannotDraft, GeometryError
+from drafting.garment import Drill, Garment, Level, Line, Piece, Role, drop_aims, shift_aim
+from drafting.garment.darts import darts_of, leg_names
+from drafting.garment.within import inside
+from drafting.geometry import Path, Point
+from drafting.record import dataclass
+from drafting.redraw.carrying import ends_kept
+from drafting.tolerance import TOLERANCE
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """What lies between the heights ``top`` and ``low`` (y, mm) is drawn out; all below moves down by ``by`` (mm).
+
+    Points keep their x. Handles keep their direction and grow with the height, so that a line keeps its tangents at
+    both heights, and one stretch after another is the two in one.
+    """
+
+    top: float
+    low: float
+    by: float
+
+    @property
+    def factor(self) -> float:
+        """New height over old height of the region."""
+        return (self.top - self.low + self.by) / (self.top - self.low)
+
+    def y(self, y: float) -> float:
+        """Return where a height goes."""
+        if y >= self.top:
+            return y
+        return y - self.by if y <= self.low else self.top + (y - self.top) * self.factor
+
+    def path(self, path: Path) -> Path:
+        """Return a path drawn out; the very same path if it lies above the region."""
+        near = TOLERANCE.same_point
+        _, bottom, _, top = path.bounds
+        if bottom >= self.top - near:
+            return path
+        if top <= self.low + near:
+            return path.moved(Point(0.0, -self.by))
+        if bottom >= self.low - near and top <= self.top + near and path.is_straight:
+            a, b = path.start, path.end
+            return Path.straight(Point(a.x, self.y(a.y)), Point(b.x, self.y(b.y)))
+        return Path.join(*(self._part(part) for part in _parted(path, (self.top, self.low))))
+
+    def _part(self, part: Path) -> Path:
+        """Draw out a part that lies above, within or below the region."""
+        middle = part.at(part.length / 2.0).y
+        if middle >= self.top:
+            return part
+        if middle <= self.low:
+            return part.moved(Point(0.0, -self.by))
+        old = part.segments
+        new = old.copy()
+        new[:, ::3, 1] = self.top + (old[:, ::3, 1] - self.top) * self.factor
+        new[:, 1] = new[:, 0] + (old[:, 1] - old[:, 0]) * self.factor
+        new[:, 2] = new[:, 3] + (old[:, 2] - old[:, 3]) * self.factor
+        return Path.of(new)
+
+
+def _parted(path: Path, heights: Iterable[float]) -> list[Path]:
+    """Cut a path wherever it crosses one of some heights."""
+    near, length = TOLERANCE.joint, path.length
+    cuts = sorted(s for y in heights for s in path.cross_level(y) if near < s < length - near)
+    ends = [0.0]
+    ends += [s for s in cuts if s - ends[-1] > near]
+    return [path.between(a, b) for a, b in zip(ends, [*ends[1:], length], strict=True)]
+
+
+def stretched(piece: Piece, stretch: Stretch) -> Piece:
+    """Return a piece drawn out, with all that lies in it; lines above the region stay the very same.
+
+    The legs of a dart that slants are evened where they differ by less than can be sewn. GeometryError where they
+    would differ by more.
+    """
+    ring, *slits = (tuple(_drawn_out(line, stretch) for line in loop) for loop in piece.loops)
+    drawn = replace(
+        piece,
+        ring=ring,
+        slits=tuple(slits),
+        drills=tuple(Drill(d.name, Point(d.at.x, stretch.y(d.at.y))) for d in piece.drills),
+    )
+    for dart in darts_of(drawn):
+        if dart.inside:
+            continue
+        one, two = (drawn.line(leg).path.length for leg in leg_names(dart.name))  # as the darts before it left them
+        apart = abs(one - two)
+        if apart > TOLERANCE.sewn_length:
+            raise GeometryError(
+                f"drawn out, the legs of the dart {dart.name!r} would differ by {apart:.1f} mm; "
+                "change the length before the dart is moved"
+            )
+        drawn = legs_evened(drawn, dart.name)
+    drawn = replace(
+        drawn,
+        levels=tuple(replace(level, path=_across(level.path, stretch, drawn)) for level in piece.levels),
+        adjusts=tuple(replace(adjust, path=_across(adjust.path, stretch, drawn)) for adjust in piece.adjusts),
+    )
+    return ends_kept(piece, drawn)
+
+
+def legs_evened(piece: Piece, name: str) -> Piece:
+    """Return the piece with both legs of an edge dart as long as they were in the mean.
+
+    Each end of its mouth moves along its leg, and the end of the edge there with it.
+    """
+    one, two = (piece.line(leg) for leg in leg_names(name))
+    apart = one.path.length - two.path.length
+    if abs(apart) <= TOLERANCE.same_point / 2.0:
+        return piece
+    moves = (
+        one.path.tangent(0.0) * (apart / 2.0),  # towards the point where it is the longer leg
+        two.path.tangent(two.path.length) * (apart / 2.0),
+    )
+    before, after = piece.before(one.name), piece.after(two.name)
+    new = {
+        one.name: Path.straight(one.path.start + moves[0], one.path.end),
+        two.name: Path.straight(two.path.start, two.path.end + moves[1]),
+        before.name: start_moved(before.path.reversed(), moves[0]).reversed(),
+    }
+    new[after.name] = start_moved(new.get(after.name, after.path), moves[1])
+    ring = tuple(replace(line, path=new[line.name]) if line.name in new else line for line in piece.ring)
+    return replace(piece, ring=ring)
+
+
+def start_moved(path: Path, by: Point) -> Path:
+    """Return a path with its start, and the handle there, moved by a vector (mm)."""
+    segments = path.segments.copy()
+    segments[0, :2] += tuple(by)
+    return Path.of(segments)
+
+
+def _drawn_out(line: Line, stretch: Stretch) -> Line:
+    """A line drawn out; the straight leg of a dart is ruled straight again between its new ends."""
+    path = stretch.path(line.path)
+    if line.role is Role.DART and line.path.is_straight and not path.is_straight:
+        path = Path.straight(path.start, path.end)
+    return _with_path(line, path)
+
+
+def _with_path(line: Line, path: Path) -> Line:
+    return line if path is line.path else replace(line, path=path)
+
+
+def _across(path: Path, stretch: Stretch, piece: Piece) -> Path:
+    """A line across the piece goes to its new height; within the region its ends are cut anew on the outline."""
+    y = path.start.y
+    if y >= stretch.top or y <= stretch.low or not path.is_straight:
+        return stretch.path(path)
+    return across(piece, stretch.y(y), path.start.x, path.end.x)
+
+
+def across(piece: Piece, y: float, start: float, end: float) -> Path:
+    """Return the line across a piece at the height ``y``, from outline to outline, its ends nearest to two x."""
+    found = [line.path.at(s).x for line in piece.all_lines for s in line.path.cross_level(y)] or [start, end]
+    a, b = (min(found, key=lambda x: abs(x - wanted)) for wanted in (start, end))
+    return Path.straight(Point(a, y), Point(b, y))
+
+
+def aims_kept(before: Garment, after: Garment) -> Garment:
+    """Return ``after`` with the aims of levels whose lengths a change has altered on purpose moved along."""
+    for measure in dict.fromkeys(aim.measure for aim in after.aims):
+        by = level_total(after, measure) - level_total(before, measure)
+        if abs(by) > TOLERANCE.same_point:
+            after = shift_aim(after, measure, by)
+    return after
+
+
+def level_total(garment: Garment, measure: str) -> float:
+    """Return the length (mm) of all levels that show a measure together."""
+    return sum(level.path.length for piece in garment.pieces for level in piece.levels if _shows(level, measure))
+
+
+def _shows(level: Level, measure: str) -> bool:
+    return measure == (f"girth:{level.name}" if level.girth else level.name)
+
+
+def without_unreached(garment: Garment, changed: Iterable[Piece], room: float) -> Garment:
+    """Return the garment with changed pieces, less the levels that their lower edges have passed, and their aims.
+
+    A level that one piece has lost is lost to all, for it can't be taken round the body any more. Lengthen/shorten
+    lines of the changed pieces go where less than ``room`` mm are left below them.
+    """
+    pieces = tuple(changed)
+    limits = {piece.name: lower_end(piece) for piece in pieces}
+    near = TOLERANCE.joint
+    lost = {v.name: None for p in pieces for v in p.levels if v.path.start.y < limits[p.name] - near}
+    new = garment.with_(pieces=pieces)
+    kept = tuple(_reduced(piece, lost, limits.get(piece.name, -math.inf) + room) for piece in new.pieces)
+    return drop_aims(replace(new, pieces=kept), (m for n in lost for m in (n, f"girth:{n}")))
+
+
+BELOW_DART = 15.0
+"""mm of cloth that are left between a dart within a piece and its lower edge, to turn it up (by drawing)."""
+
+
+def refuse_into_darts(pieces: Iterable[Piece], step: str, because: str) -> None:
+    """Refuse lower edges that come too near to darts within their pieces, or run over them."""
+    for piece in pieces:
+        hems = [line.path for line in piece.lines(role=Role.HEM)]
+        for dart in darts_of(piece) if hems else ():
+            if dart.lower is None:
+                continue
+            left = min(path.nearest(dart.lower)[1] for path in hems)
+            left = left if inside(dart.lower, piece.outline.flatten()) else -left
+            if left < BELOW_DART:
+                raise CannotDraft(
+                    step,
+                    because,
+                    f"the hem of the {piece.title.lower()} would leave too little below a dart within it",
+                    short_by=BELOW_DART - left,
+                    help="raise it by less, or turn the dart into a seam or ease first",
+                )
+
+
+def _reduced(piece: Piece, lost: Iterable[str], limit: float) -> Piece:
+    levels = tuple(level for level in piece.levels if level.name not in lost)
+    adjusts = tuple(adjust for adjust in piece.adjusts if adjust.path.start.y > limit)
+    drills = tuple(drill for drill in piece.drills if drill.at.y > limit)
+    if len(levels) == len(piece.levels) and len(adjusts) == len(piece.adjusts) and len(drills) == len(piece.drills):
+        return piece
+    return replace(piece, levels=levels, adjusts=adjusts, drills=drills)
+
+
+def lower_end(piece: Piece) -> float:
+    """Return the height (y, mm) of the higher end of a piece's lower edge; minus infinity where it has none."""
+    ring = piece.ring
+    ends = [
+        p.y
+        for i, line in enumerate(ring)
+        if line.role in (Role.HEM, Role.WRIST)
+        for p, beside in ((line.path.start, ring[i - 1]), (line.path.end, ring[(i + 1) % len(ring)]))
+        if beside.role is not line.role
+    ]
+    return max(ends, default=-math.inf)
+
+
+def body_pieces(garment: Garment) -> tuple[Piece, ...]:
+    """Return the pieces that lie on the trunk: those of a face, and no sleeve."""
+    return tuple(piece for piece in garment.pieces if piece.face and not piece.lines(role=Role.CAP))
+
+
+def is_skirt(piece: Piece) -> bool:
+    """Tell whether a piece hangs from the waist: it has a waist line of a skirt."""
+    return any(line.answers_to("waist") for line in piece.ring)
+
+
+def moved_down(piece: Piece, by: float) -> Piece:
+    """Return a piece with all that lies in it, ``by`` mm lower."""
+    way = Point(0.0, -by)
+    ring, *slits = (tuple(replace(line, path=line.path.moved(way)) for line in loop) for loop in piece.loops)
+    return replace(
+        piece,
+        ring=ring,
+        slits=tuple(slits),
+        levels=tuple(replace(level, path=level.path.moved(way)) for level in piece.levels),
+        adjusts=tuple(replace(adjust, path=adjust.path.moved(way)) for adjust in piece.adjusts),
+        drills=tuple(Drill(drill.name, drill.at + way) for drill in piece.drills),
+    )
+
+
+def extreme(pieces: Iterable[Piece], roles: Iterable[Role], lowest: bool) -> float | None:
+    """Return the lowest (or highest) height of the lines of some roles; None if there are none."""
+    found = [line.path.bounds for piece in pieces for role in roles for line in piece.lines(role=role)]
+    if not found:
+        return None
+    return min(b[1] for b in found) if lowest else max(b[3] for b in found)
+
+
+def level_height(pieces: Iterable[Piece], name: str, *, highest: bool = False) -> float | None:
+    """Return the height of the level of that name, the lowest (or highest) end of them if they differ; None without."""
+    ends = [end.y for p in pieces for v in p.levels if v.name == name for end in (v.path.start, v.path.end)]
+    return max(ends, default=None) if highest else min(ends, default=None)

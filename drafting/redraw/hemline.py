@@ -1,0 +1,316 @@
+"""The lower edge of a body piece: its lines from side to side, the lines beside it, and how it is carried along."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+
+import numpy as np
+import numpy.typing as npt
+
+from drafting.errors import CannotDraft
+from drafting.garment import Fate, Garment, Line, Piece, Role, Side
+from drafting.geometry import Path, Point, turn
+from drafting.record import dataclass
+from drafting.redraw.carrying import in_edge
+from drafting.redraw.fit_inner import waist_followed
+from drafting.redraw.heights import body_pieces, extreme, lower_end, start_moved
+from drafting.tolerance import TOLERANCE
+
+LEAST_SIDE = 40.0
+"""mm of side seam that remain below the underarm."""
+
+ADJUST_ROOM = 30.0
+"""mm that a body has below its lengthen/shorten line, or it has none (as the bodice is drafted)."""
+
+Array = npt.NDArray[np.float64]
+
+STEEPEST = 0.5
+"""Least share of the way down that a side line must run at the hem, to be run on (30 degrees off the level)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Hemline:
+    """A piece's hem: its ``lines`` in ring order, from -x to +x, and the lines that end and begin at its ends."""
+
+    lines: tuple[Line, ...]
+    before: Line
+    after: Line
+
+    @property
+    def path(self) -> Path:
+        """The whole hem as one path."""
+        return Path.join(*(line.path for line in self.lines))
+
+    def centre(self) -> Point:
+        """The hem's point on x = 0, or its nearest end where it doesn't reach that far."""
+        path = self.path
+        straight_up = Path.straight(Point(0.0, path.bounds[1] - 1.0), Point(0.0, path.bounds[3] + 1.0))
+        found = path.crossings(straight_up)
+        return found[0].point if found else min(path.start, path.end, key=lambda p: abs(p.x))
+
+
+def find_hemline(piece: Piece, step: str) -> Hemline | None:
+    """Return a piece's hem, None where it has none; CannotDraft where it is in parts that don't follow each other."""
+    ring = piece.ring
+    starts = [i for i, line in enumerate(ring) if line.role is Role.HEM and ring[i - 1].role is not Role.HEM]
+    if not starts:
+        return None
+    if len(starts) > 1:
+        raise CannotDraft(step, "hem", f"the hem of {piece.name} is in {len(starts)} parts, with other edges between")
+    turned = ring[starts[0] :] + ring[: starts[0]]
+    count = next(i for i, line in enumerate(turned) if line.role is not Role.HEM)
+    return Hemline(turned[:count], turned[-1], turned[count])
+
+
+def trimmed(path: Path, at_end: bool, y: float, step: str) -> Path:
+    """Return a side line cut off, or run straight on along its tangent, so that its lower end lies at height ``y``."""
+    end = path.end if at_end else path.start
+    if abs(y - end.y) < TOLERANCE.same_point:
+        return path
+    if y < end.y:
+        steep = abs(path.tangent(path.length if at_end else 0.0).y)
+        if steep < STEEPEST:
+            raise CannotDraft(step, "hem", "the line beside the hem runs too level to be lengthened")
+        more = (end.y - y) / steep
+        return path.extended(0.0, more) if at_end else path.extended(more, 0.0)
+    found = path.cross_level(y)
+    if not found:
+        raise CannotDraft(
+            step, "hem", "so short a body would end above the line beside its hem",
+            short_by=y - (path.start if at_end else path.end).y,
+            help="shorten it by less, or before that line is parted",
+        )  # fmt: skip
+    return path.between(0.0, found[-1]) if at_end else path.between(found[0], path.length)
+
+
+def rise_outwards(side: Path, at_end: bool) -> float:
+    """Return the slope (mm up per mm outwards) of a hem that meets a side line square, from its lower end."""
+    up = -side.tangent(side.length) if at_end else side.tangent(0.0)
+    return (up.x if at_end else -up.x) / up.y
+
+
+def carried(hem: Hemline, before: Path, after: Path) -> tuple[Line, ...]:
+    """Return the hem's lines carried along with the ends of the lines beside it.
+
+    The hem keeps its angles to them. Where they meet it at another slope than before, the centre is lowered or
+    raised by half of what that slope gives over the half width, so that the hem stays as round as it was.
+    """
+    path = hem.path
+    old = path.tangent(0.0), path.tangent(path.length)
+    new = (
+        before.tangent(before.length).turned(turn(hem.before.path.tangent(hem.before.path.length), old[0])),
+        after.tangent(0.0).turned(turn(hem.after.path.tangent(0.0), old[1])),
+    )
+    a, b, a1, b1 = path.start, path.end, before.end, after.start
+    at: tuple[float, ...] = (a.x, b.x)
+    moves: tuple[Point, ...] = (a1 - a, b1 - b)
+    if a.x < 0.0 < b.x:
+        lower = (_lowered(a, old[0], a1, new[0]) + _lowered(b, old[1], b1, new[1])) / 2.0
+        at = (a.x, 0.0, b.x)
+        moves = (moves[0], Point(0.0, (moves[0].y + moves[1].y) / 2.0 - lower), moves[1])
+    parts = [_displaced(line.path.segments, at, moves) for line in hem.lines]
+    _aim(parts[0], 0, new[0])
+    _aim(parts[-1], -1, new[1])
+    return tuple(replace(line, path=Path.of(part)) for line, part in zip(hem.lines, parts, strict=True))
+
+
+def _lowered(p: Point, direction: Point, p1: Point, direction1: Point) -> float:
+    """Half of what the change of slope at an end gives over the half width (mm)."""
+    return 0.5 * (p1.x * direction1.y / direction1.x - p.x * direction.y / direction.x)
+
+
+def _displaced(old: Array, at: tuple[float, ...], moves: tuple[Point, ...]) -> Array:
+    """Move control points by what is given at some x, straight between; at the centre handles keep their direction."""
+    x = old[:, :, 0]
+    by = [np.interp(x, at, along) for along in ([p.x for p in moves], [p.y for p in moves])]
+    new: Array = old + np.stack(by, axis=2)
+    for i, j in ((0, 1), (3, 2)):
+        centre = np.abs(old[:, i, 0]) < TOLERANCE.joint
+        for n in np.flatnonzero(centre):
+            way = old[n, j] - old[n, i]
+            grown = abs(new[n, j, 0] - new[n, i, 0]) / abs(way[0]) if abs(way[0]) > TOLERANCE.joint else 1.0
+            new[n, j] = new[n, i] + way * grown
+    return new
+
+
+def _aim(segments: Array, end: int, direction: Point) -> None:
+    """Turn the handle at one end (0 the start, -1 the end) of new segments into a direction, its reach in x kept."""
+    i, j, sign = (0, 1, 1.0) if end == 0 else (3, 2, -1.0)
+    reach = (segments[end, j, 0] - segments[end, i, 0]) * sign
+    segments[end, j] = segments[end, i] + sign * reach * np.array((1.0, direction.y / direction.x))
+
+
+def with_hemline(piece: Piece, hem: Hemline, lines: tuple[Line, ...], before: Path, after: Path) -> Piece:
+    """Return the piece with its hem and the lines beside it drawn anew, each in its place in the ring."""
+    new = {old.name: line for old, line in zip(hem.lines, lines, strict=True)}
+    for line, path in ((hem.before, before), (hem.after, after)):
+        new[line.name] = line if path is line.path else replace(line, path=path)
+    return replace(piece, ring=tuple(new.get(line.name, line) for line in piece.ring))
+
+
+def sides_agree(garment: Garment) -> bool:
+    """Tell whether the side seams still go together.
+
+    Sides that slant differently, as those of a body flared on one face, grow by different lengths between the same
+    heights; where that is less than half of what a seam forgives, it is left, and one change after another is the two
+    in one.
+    """
+    for seam in garment.seams:
+        for section in seam.sections if seam.kind == "side" else ():
+            lengths = [garment.run_length(run) - ease for run, ease in zip(section.plies, section.ease, strict=True)]
+            if max(lengths) - min(lengths) > TOLERANCE.sewn_length / 2.0:
+                return False
+    return True
+
+
+def sides_matched(before: Iterable[Piece], after: Iterable[Piece], step: str) -> tuple[Piece, ...]:
+    """Return changed pieces whose side seams all grew alike: those that grew by more than the least are trued.
+
+    A side that slants more, as that of a flared back does, grows by more between the same heights. It is cut off, or
+    run on, at the hem by the difference, as a cutter trues it, and the hem is carried along; so is the waist's edge,
+    where a bodice ends in one.
+    """
+    old = {piece.name: piece for piece in before}
+    pieces = list(after)
+    for side in (Side.LEFT, Side.RIGHT):
+        grown = {i: _side_length(p, side) - _side_length(old[p.name], side) for i, p in enumerate(pieces)}
+        hems = {i: by for i, by in grown.items() if _ends_at_side(pieces[i], side, step)}
+        waists = {i: by for i, by in grown.items() if i not in hems and _waist_corner(pieces[i], side)}
+        for ends, made in ((hems, _trued), (waists, _trued_at_waist)):
+            least = min(ends.values(), key=abs, default=0.0)
+            for i, by in ends.items():
+                if abs(by - least) > TOLERANCE.arc_length:
+                    pieces[i] = made(pieces[i], side, by - least, step, old[pieces[i].name])
+        pieces = _vents_matched(old, pieces, side)
+    return tuple(pieces)
+
+
+def _waist_corner(piece: Piece, side: Side) -> tuple[Line, Line] | None:
+    """The side line and the waist's edge that meet at the lower corner of a side of the wearer; None without one."""
+    for one, two in zip(piece.ring, (*piece.ring[1:], piece.ring[0]), strict=True):
+        for seam, waist in ((one, two), (two, one)):
+            if seam.role is Role.SIDE and seam.side is side and waist.role is Role.WAIST:
+                return seam, waist
+    return None
+
+
+def _trued_at_waist(piece: Piece, side: Side, by: float, step: str, old: Piece) -> Piece:
+    """Return a piece whose side seam ends ``by`` mm sooner along it, in an edge at the waist."""
+    corner = _waist_corner(piece, side)
+    assert corner is not None
+    seam, waist = corner
+    if seam.path.end.near(waist.path.start, TOLERANCE.joint):
+        new = _ended(seam.path, by, step)
+        moved = new.end - seam.path.end
+        edge = start_moved(waist.path, moved)
+    else:
+        new = _ended(seam.path.reversed(), by, step).reversed()
+        moved = new.start - seam.path.start
+        edge = start_moved(waist.path.reversed(), moved).reversed()
+    paths = {seam.name: new, waist.name: edge}
+    ring = tuple(replace(line, path=paths[line.name]) if line.name in paths else line for line in piece.ring)
+    return waist_followed(replace(piece, ring=ring))
+
+
+def _vents_matched(old: Mapping[str, Piece], pieces: list[Piece], side: Side) -> list[Piece]:
+    """The pieces with the tops of their vents moved along the side, so that what is sewn above them grew alike."""
+    sewn = {i: _sewn(piece, side) for i, piece in enumerate(pieces) if _vent(piece, side) is not None}
+    grown = {i: length - _sewn(old[pieces[i].name], side) for i, length in sewn.items()}
+    least = min(grown.values(), key=abs, default=0.0)
+    return [
+        _vent_moved(piece, side, grown[i] - least) if abs(grown.get(i, least) - least) > TOLERANCE.arc_length else piece
+        for i, piece in enumerate(pieces)
+    ]
+
+
+def _vent(piece: Piece, side: Side) -> Line | None:
+    found = [line for line in piece.lines(role=Role.SIDE, side=side) if line.fate is Fate.HEMMED]
+    return found[0] if len(found) == 1 else None
+
+
+def _sewn(piece: Piece, side: Side) -> float:
+    return math.fsum(ln.path.length for ln in piece.lines(role=Role.SIDE, side=side) if ln.fate is Fate.SEWN)
+
+
+def _vent_moved(piece: Piece, side: Side, by: float) -> Piece:
+    """The piece with the seam above a vent shorter by an amount, and the vent as much longer."""
+    vent = _vent(piece, side)
+    assert vent is not None
+    before, after = piece.before(vent.name), piece.after(vent.name)
+    first, second = (before, vent) if before.role is Role.SIDE else (vent, after)
+    whole = Path.join(first.path, second.path)
+    one, two = whole.split(first.path.length + (by if first is vent else -by))
+    new = {first.name: one, second.name: two}
+    ring = tuple(replace(line, path=new[line.name]) if line.name in new else line for line in piece.ring)
+    return replace(piece, ring=ring)
+
+
+def _side_length(piece: Piece, side: Side) -> float:
+    return math.fsum(line.path.length for line in piece.lines(role=Role.SIDE, side=side))
+
+
+def _ends_at_side(piece: Piece, side: Side, step: str) -> bool:
+    """Whether the hem of a piece ends at its side seam on a side of the wearer."""
+    hem = find_hemline(piece, step)
+    return hem is not None and any(ln.role is Role.SIDE and ln.side is side for ln in (hem.before, hem.after))
+
+
+def _trued(piece: Piece, side: Side, by: float, step: str, old: Piece) -> Piece:
+    """Return a piece whose side seam ends ``by`` mm sooner along it (less than 0: later), at the hem.
+
+    A vent that kept its length keeps it: what differs lies in the seam above.
+    """
+    hem = find_hemline(piece, step)
+    assert hem is not None
+    at_end = hem.before.side is side
+    own, above = (hem.before, piece.before(hem.before.name)) if at_end else (hem.after, piece.after(hem.after.name))
+    length = own.path.length
+    vented = above.role is Role.SIDE and above.side is side and _has(old, own.name, length)
+    down = (above.path, own.path) if at_end else (own.path, above.path)
+    path = Path.join(*down) if vented else own.path
+    path = _ended(path, by, step) if at_end else _ended(path.reversed(), by, step).reversed()
+    if vented:
+        one, two = path.split(path.length - length if at_end else length)
+        path, upper = (two, one) if at_end else (one, two)
+        ring = tuple(replace(line, path=upper) if line.name == above.name else line for line in piece.ring)
+        piece = replace(piece, ring=ring)
+    before, after = (path, hem.after.path) if at_end else (hem.before.path, path)
+    made = with_hemline(piece, hem, carried(hem, before, after), before, after)
+    levels = tuple(replace(v, path=in_edge(piece, made, v.path) or v.path) for v in made.levels)  # in the hem itself
+    return replace(made, levels=levels)
+
+
+def _has(piece: Piece, name: str, length: float) -> bool:
+    """Whether a piece has a line of that name and length."""
+    return any(line.name == name and abs(line.path.length - length) <= TOLERANCE.arc_length for line in piece.ring)
+
+
+def _ended(path: Path, by: float, step: str) -> Path:
+    """Return a path whose end is cut off by a length, or run straight on if that is less than 0."""
+    if by < 0.0:
+        return path.extended(0.0, -by)
+    if by > path.length - TOLERANCE.sewn_length:
+        raise CannotDraft(
+            step, "side", "the sides of front and back slant so differently that one would end above the other",
+            short_by=by - path.length, help="change the length first, or flare both faces",
+        )  # fmt: skip
+    return path.between(0.0, path.length - by)
+
+
+def spare(garment: Garment) -> float:
+    """Return by how much (mm) the hem's side ends may rise, so that enough of the side seam is left."""
+    pieces = body_pieces(garment)
+    underarm = extreme(pieces, (Role.ARMHOLE,), lowest=True)
+    return (0.0 if underarm is None else underarm) - LEAST_SIDE - max(lower_end(piece) for piece in pieces)
+
+
+def refuse_above_underarm(garment: Garment, by: float, step: str) -> None:
+    """Refuse a hem whose side ends, lowered by ``by`` (mm), leave less than the least side seam."""
+    short = -by - spare(garment)
+    if short > 0.0:
+        raise CannotDraft(
+            step, "by, to", f"less than {LEAST_SIDE:.0f} mm of the side seam would be left below the underarm",
+            short_by=short, help="shorten it by less",
+        )  # fmt: skip

@@ -1,0 +1,107 @@
+"""Opening a stretch of a seam: its lines are parted at both ends, and what lies between is left unsewn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from drafting.garment import Garment, Line, Piece, Run, Section, Use
+from drafting.record import dataclass
+from drafting.redraw.mouths import clear_of_darts
+from drafting.redraw.parting import with_split
+from drafting.tolerance import TOLERANCE
+
+
+@dataclass(frozen=True, slots=True)
+class Edges:
+    """A stretch of a seam to be opened: seam, section, and from where to where along its first ply (mm)."""
+
+    seam: str
+    section: int
+    start: float
+    end: float
+
+
+def opened_edges(garment: Garment, stretches: Iterable[Edges], opening: str) -> tuple[Garment, tuple[Run, Run]]:
+    """Open the stretches; returns the two edges, each run from the top down."""
+    runs: list[list[Use]] = [[], []]
+    for edges in stretches:
+        garment, plies = _open(garment, edges, opening)
+        for run, ply in zip(runs, plies, strict=True):
+            run.extend(use.reversed for use in reversed(ply))
+    return garment, (tuple(runs[0]), tuple(runs[1]))
+
+
+def _open(garment: Garment, edges: Edges, opening: str) -> tuple[Garment, tuple[Run, ...]]:
+    """Take a stretch out of a seam's section; what is left of it below and above stays sewn."""
+    low, high = shares_of(garment, edges)
+    for share in (low, high):
+        for ply in (0, 1):
+            garment = cut_at(garment, edges, ply, share)
+    seam = garment.seam(edges.seam)
+    section = seam.sections[edges.section]
+    parts = [thirds(garment, run, low, high) for run in section.plies]
+    left = [
+        Section(tuple(part[k] for part in parts), tuple(ease * size for ease in section.ease))
+        for k, size in ((0, low), (2, 1.0 - high))
+        if all(p[k] for p in parts)
+    ]
+    sections = (*seam.sections[: edges.section], *left, *seam.sections[edges.section + 1 :])
+    opened = tuple(part[1] for part in parts)
+    garment = _bounding(garment, [use for run in opened for use in run], opening)
+    seams = tuple(
+        replace(each, sections=sections) if each.name == seam.name else each
+        for each in garment.seams
+        if each.name != seam.name or sections
+    )
+    return replace(garment, seams=seams), opened
+
+
+def shares_of(garment: Garment, edges: Edges) -> tuple[float, float]:
+    """The shares of a section between which it is opened: up to a dart's mouth, where one is near."""
+    plies = garment.seam(edges.seam).sections[edges.section].plies
+    lengths = [garment.run_length(run) for run in plies]
+    found: list[float] = []
+    for share in (edges.start / lengths[0], edges.end / lengths[0]):
+        if TOLERANCE.joint < share * lengths[0] < lengths[0] - TOLERANCE.joint:
+            for run, size in zip(plies, lengths, strict=True):
+                share = clear_of_darts(garment, run, share * size) / size
+        found.append(share)
+    return found[0], found[1]
+
+
+def cut_at(garment: Garment, edges: Edges, ply: int, share: float) -> Garment:
+    """Return the garment with the line of a ply split at a share of its run, unless that is at a joint."""
+    run = garment.seam(edges.seam).sections[edges.section].plies[ply]
+    at = share * garment.run_length(run)
+    for use in run:
+        length = garment.line(use).path.length
+        if TOLERANCE.joint < at < length - TOLERANCE.joint:
+            return with_split(garment, use.piece, use.line, length - at if use.against else at)
+        at -= length
+    return garment
+
+
+def thirds(garment: Garment, run: Run, low: float, high: float) -> tuple[Run, Run, Run]:
+    """Return the uses of a run below, within and above a stretch given in shares of its length."""
+    whole = garment.run_length(run)
+    out: tuple[list[Use], list[Use], list[Use]] = ([], [], [])
+    at = 0.0
+    for use in run:
+        length = garment.line(use).path.length
+        middle = (at + length / 2.0) / whole
+        out[0 if middle < low else 1 if middle < high else 2].append(use)
+        at += length
+    return tuple(out[0]), tuple(out[1]), tuple(out[2])
+
+
+def _bounding(garment: Garment, uses: Iterable[Use], opening: str) -> Garment:
+    """Let lines bound an opening."""
+    wanted = {(use.piece, use.line) for use in uses}
+
+    def marked(piece: Piece, line: Line) -> Line:
+        return replace(line, opening=opening) if (piece.name, line.name) in wanted else line
+
+    pieces = [replace(p, ring=tuple(marked(p, ln) for ln in p.ring)) for p in garment.pieces]
+    changed = [new for new, old in zip(pieces, garment.pieces, strict=True) if new.ring != old.ring]
+    return garment.with_(pieces=changed)

@@ -1,0 +1,276 @@
+"""Parting a piece in two along a line: what a style line, a yoke, a panel or a centre seam does to the garment."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from itertools import pairwise
+
+import numpy as np
+
+from drafting.errors import DraftingError
+from drafting.garment.aims import drop_aims
+from drafting.garment.model import (
+    Face,
+    Garment,
+    Line,
+    Piece,
+    Role,
+    Seam,
+    Section,
+    Side,
+    Use,
+    Zone,
+    substitute,
+)
+from drafting.garment.places import Place
+from drafting.garment.stitches import usual_stitch
+from drafting.garment.within import Array, inside
+from drafting.geometry import Path, Point
+from drafting.record import dataclass
+from drafting.tolerance import TOLERANCE
+
+__all__ = ["Cut", "Place", "inside", "part", "split_line", "with_split"]
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """The line that parts a piece: from ``start`` to ``end`` on its outline along ``path``.
+
+    ``left`` and ``right`` give the name and title of the part that lies left and right of the path. The new edges are
+    named ``name``.
+    """
+
+    start: Place
+    end: Place
+    path: Path
+    name: str
+    left: tuple[str, str]
+    right: tuple[str, str]
+    role: Role = Role.STYLE
+    kind: str = "style"
+
+
+def split_line(line: Line, s: float) -> tuple[Line, ...]:
+    """Split a line at an arc length into parts "a" and "b" in ring order; at an end the line stays whole."""
+    if s <= TOLERANCE.joint or s >= line.path.length - TOLERANCE.joint:
+        return (line,)
+    one, two = line.path.split(s)
+    return line.part("a", one), line.part("b", two)
+
+
+def with_split(garment: Garment, piece: str, line: str, s: float) -> Garment:
+    """Return the garment with a line of a piece split at an arc length; seams, zones and lineage follow."""
+    old = garment.piece(piece)
+    parts = split_line(old.line(line), s)
+    if len(parts) == 1:
+        return garment
+    ring, *slits = (tuple(n for ln in loop for n in (parts if ln.name == line else (ln,))) for loop in old.loops)
+    share = s / old.line(line).path.length
+    zones = tuple(z for zone in old.zones for z in _zone_parts(zone, line, parts, share))
+    new = replace(old, ring=ring, slits=tuple(slits), zones=zones)
+    uses = {(piece, line): tuple(Use(piece, part.name) for part in parts)}
+    swapped = garment.with_(pieces=[new])
+    return replace(swapped, seams=substitute(garment.seams, uses))
+
+
+def _zone_parts(zone: Zone, line: str, parts: tuple[Line, ...], share: float) -> Iterable[Zone]:
+    """Hand a zone on to the parts of its line, each covering its own stretch."""
+    if zone.line != line or len(parts) == 1:
+        yield zone
+        return
+    for part, low, high in ((parts[0], 0.0, share), (parts[1], share, 1.0)):
+        start, end = max(zone.start, low), min(zone.end, high)
+        if end > start:
+            yield replace(zone, line=part.name, start=(start - low) / (high - low), end=(end - low) / (high - low))
+
+
+def part(garment: Garment, piece: str, cut: Cut, title: str) -> Garment:
+    """Part a piece along a line and sew the two parts together again by a new seam named ``cut.name``-piece.
+
+    Lines, seams, zones, levels and marks go with the part they lie on. A part may keep the piece's name. A girth that
+    the cut parts in the hollow of an edge, as of a neckline that reaches lower, is none any more: it loses its aim.
+    DraftingError where the line leaves the piece or runs along its edge, or where a name is taken.
+    """
+    _check_names(garment, piece, cut)
+    garment, cut = _with_ends(garment, piece, cut)
+    old = garment.piece(piece)
+    left, right = _rings(old, cut)
+    _check(old, left[0].path)
+    one, two = (Path.join(*(line.path for line in ring)).flatten() for ring in (left, right))
+    shares = [_Share(left[0].path, old.outline, (one, two), ring is left) for ring in (left, right)]
+    lost = {level.name for level in old.levels if level.girth and shares[0].in_hollow(level.path)}
+    parts = tuple(
+        _made(old, ring, names, share, lost)
+        for ring, names, share in zip((left, right), (cut.left, cut.right), shares, strict=True)
+    )
+    homes = {ln.name: p.name for p in parts for ln in p.all_lines if ln.name != cut.name}
+    uses = {(piece, ln.name): (Use(homes[ln.name], ln.name),) for ln in old.all_lines}
+    seam = Seam(
+        f"{cut.name}-{piece}",
+        cut.kind,
+        title,
+        (Section(((Use(cut.left[0], cut.name),), (Use(cut.right[0], cut.name, True),)), (0.0, 0.0)),),
+        usual_stitch(garment),
+    )
+    pieces = tuple(new for p in garment.pieces for new in (parts if p.name == piece else (p,)))
+    parted = replace(garment, pieces=pieces, seams=(*substitute(garment.seams, uses), seam))
+    return _without_girths(parted, lost) if lost else parted
+
+
+def _without_girths(garment: Garment, names: Iterable[str]) -> Garment:
+    """The garment whose levels of some names don't add up to a girth any more."""
+    gone = set(names)
+    pieces = tuple(
+        replace(p, levels=tuple(replace(v, girth=v.girth and v.name not in gone) for v in p.levels))
+        for p in garment.pieces
+    )
+    return drop_aims(replace(garment, pieces=pieces), (f"girth:{name}" for name in gone))
+
+
+def _with_ends(garment: Garment, piece: str, cut: Cut) -> tuple[Garment, Cut]:
+    """Split the lines on which the cut starts and ends, and place its ends on the parts."""
+    for which in ("end", "start"):
+        place: Place = getattr(cut, which)
+        length = garment.piece(piece).line(place.line).path.length
+        if TOLERANCE.joint < place.s < length - TOLERANCE.joint:
+            garment = with_split(garment, piece, place.line, place.s)
+            moved = Place(f"{place.line}/a", place.s)
+            other: Place = cut.start if which == "end" else cut.end
+            if other.line == place.line:
+                first = other.s <= place.s
+                other = Place(f"{place.line}/{'a' if first else 'b'}", other.s if first else other.s - place.s)
+            cut = replace(cut, end=moved, start=other) if which == "end" else replace(cut, start=moved, end=other)
+    return garment, cut
+
+
+def _corner(piece: Piece, place: Place) -> int:
+    """The index of the line that starts at a place which is a corner of the ring."""
+    i = piece.index(place.line)
+    return i if place.s <= TOLERANCE.joint else (i + 1) % len(piece.ring)
+
+
+def _rings(piece: Piece, cut: Cut) -> tuple[tuple[Line, ...], tuple[Line, ...]]:
+    a, b = _corner(piece, cut.start), _corner(piece, cut.end)
+    path = cut.path.with_ends(piece.ring[a].path.start, piece.ring[b].path.start)
+    edge = Line(cut.name, path, cut.role, Side.NONE, piece.face)
+    back = replace(edge, path=path.reversed())
+    n = len(piece.ring)
+
+    def between(i: int, j: int) -> tuple[Line, ...]:
+        return tuple(piece.ring[k % n] for k in range(i, j if j > i else j + n))
+
+    return (edge, *between(b, a)), (back, *between(a, b))
+
+
+def _check_names(garment: Garment, piece: str, cut: Cut) -> None:
+    """Refuse a cut whose parts or edges would be called as something that is there."""
+    others = {p.name for p in garment.pieces if p.name != piece}
+    for name in (cut.left[0], cut.right[0]):
+        if name in others or cut.left[0] == cut.right[0]:
+            raise DraftingError(f"there is already a piece named {name!r}")
+    if any(line.name == cut.name for line in garment.piece(piece).all_lines):
+        raise DraftingError(f"the {piece} already has a line named {cut.name!r}")
+
+
+def _check(piece: Piece, path: Path) -> None:
+    """Refuse a cut that leaves the piece, runs over its edge, or runs along it."""
+    outline = piece.outline
+    ends = (TOLERANCE.flatten, path.length - TOLERANCE.flatten)
+    title = piece.title.lower() or piece.name
+    if ends[1] <= ends[0]:
+        raise DraftingError(f"the line across the {title} has no length")
+    middle = path.at(path.length / 2.0)
+    samples = path.points(np.linspace(*ends, 9))
+    if all(outline.nearest(Point(x, y))[1] < TOLERANCE.sewn_length for x, y in samples.tolist()):
+        raise DraftingError(f"the line runs along an edge of the {title}")
+    if path.between(*ends).crossings(outline) or not inside(middle, outline.flatten()):
+        raise DraftingError(f"the line across the {title} leaves it{_left_over(piece, path.between(*ends))}")
+    if any(path.crossings(line.path) for slit in piece.slits for line in slit):
+        raise DraftingError(f"the line runs over a dart within the {title}")
+
+
+def _left_over(piece: Piece, path: Path) -> str:
+    """Over which edge a line leaves its piece, and where that lies, in words."""
+    crossed = next((line for line in piece.ring if path.crossings(line.path)), None)
+    if crossed is None:
+        return ""
+    word = " ".join(filter(None, (crossed.side, crossed.role)))
+    if crossed.role is Role.NECKLINE:
+        return f": the {word} reaches lower than the line"
+    return f" over its {word}"
+
+
+@dataclass(frozen=True, slots=True)
+class _Share:
+    """Which of the two parts is being made, so that each stretch and mark goes to one part and to one only."""
+
+    cut: Path
+    whole: Path
+    outlines: tuple[Array, Array]
+    is_left: bool
+
+    @property
+    def reach(self) -> Path:
+        """The cut drawn on a little at both ends, so that it parts what lies in the edge where it ends."""
+        return self.cut.extended(TOLERANCE.flatten, TOLERANCE.flatten)
+
+    def of(self, path: Path) -> tuple[Path, ...]:
+        """The stretches of a path, parted where it crosses the cut, that belong to this part."""
+        stretches = _stretches(path, _inner_crossings(path, self.reach))
+        return tuple(p for p in stretches if self.holds(p.at(p.length / 2.0)))
+
+    def in_hollow(self, path: Path) -> bool:
+        """Whether the cut parts a path where that runs outside the piece, over the hollow of an edge."""
+        return (
+            self.holds(path.start) is not self.holds(path.end)
+            and not _inner_crossings(path, self.reach)
+            and len(_inner_crossings(path, self.whole)) > 1
+        )
+
+    def beside_hollow(self, path: Path) -> tuple[Path, ...]:
+        """The stretches of a path over a hollow that lie within this part."""
+        found = _stretches(path, _inner_crossings(path, self.whole))
+        middles = [(p, p.at(p.length / 2.0)) for p in found]
+        return tuple(p for p, at in middles if any(inside(at, o) for o in self.outlines) and self.holds(at))
+
+    def holds(self, point: Point) -> bool:
+        """Whether a point of the old piece belongs to this part; on its edge that hangs on the side of the cut."""
+        if inside(point, self.outlines[0]):
+            return self.is_left
+        if inside(point, self.outlines[1]):
+            return not self.is_left
+        s, _ = self.cut.nearest(point)
+        return (self.cut.tangent(s).cross(point - self.cut.at(s)) > 0.0) is self.is_left
+
+
+def _inner_crossings(path: Path, other: Path) -> list[float]:
+    """The lengths, in order, at which a path crosses another, but for its own ends."""
+    found = {c.s for c in path.crossings(other)}
+    return sorted(s for s in found if TOLERANCE.flatten < s < path.length - TOLERANCE.flatten)
+
+
+def _stretches(path: Path, at: Iterable[float]) -> list[Path]:
+    bounds = [0.0, *at, path.length]
+    return [path.between(low, high) for low, high in pairwise(bounds) if high - low > TOLERANCE.same_point]
+
+
+def _made(old: Piece, ring: tuple[Line, ...], called: tuple[str, str], share: _Share, lost: Iterable[str]) -> Piece:
+    sides = {line.side for line in ring if line.side is not Side.NONE}
+    return replace(
+        old,
+        name=called[0],
+        title=called[1],
+        ring=ring,
+        side=sides.pop() if len(sides) == 1 else old.side,
+        face=old.face or Face.NONE,
+        levels=tuple(
+            replace(level, path=path)
+            for level in old.levels
+            for path in (share.beside_hollow if level.name in lost else share.of)(level.path)
+        ),
+        adjusts=tuple(replace(adjust, path=path) for adjust in old.adjusts for path in share.of(adjust.path)),
+        slits=tuple(slit for slit in old.slits if share.holds(slit[0].path.start)),
+        drills=tuple(drill for drill in old.drills if share.holds(drill.at)),
+        zones=tuple(zone for zone in old.zones if any(line.answers_to(zone.line) for line in ring)),
+    )

@@ -1,0 +1,55 @@
+"""Lines that blocks draw and changes draw again: necklines, armholes, and the single curves they are made of."""
+
+from drafting.redraw.shapes.armhole import (
+    DEEPEST,
+    DEEPEST_CUT,
+    STRAIGHTEST,
+    ArmholeFrame,
+    armhole_curve,
+    armhole_spare,
+    draw_armhole,
+)
+from drafting.redraw.shapes.curve import Curve
+from drafting.redraw.shapes.neckline import (
+    BACK_RISE,
+    FRONT_DEPTH,
+    SHAPES,
+    TIGHTEST,
+    Neckline,
+    boat_half,
+    draw_neckline,
+    like_half,
+    neck_points,
+    neckline_parts,
+    round_half,
+    scoop_half,
+    square_half,
+    tightest_radius,
+    v_half,
+)
+
+__all__ = [
+    "BACK_RISE",
+    "DEEPEST",
+    "DEEPEST_CUT",
+    "FRONT_DEPTH",
+    "SHAPES",
+    "STRAIGHTEST",
+    "TIGHTEST",
+    "ArmholeFrame",
+    "Curve",
+    "Neckline",
+    "armhole_curve",
+    "armhole_spare",
+    "boat_half",
+    "draw_armhole",
+    "draw_neckline",
+    "like_half",
+    "neck_points",
+    "neckline_parts",
+    "round_half",
+    "scoop_half",
+    "square_half",
+    "tightest_radius",
+    "v_half",
+]

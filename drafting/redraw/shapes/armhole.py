@@ -1,0 +1,89 @@
+"""The armhole: one curve from the underarm to the shoulder, through the across width."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from drafting.geometry import Point, root
+from drafting.record import dataclass
+from drafting.redraw.shapes.curve import Curve
+from drafting.tolerance import TOLERANCE
+
+LEVEL_IN = Point(-1.0, 0.0)
+"""Towards the centre: square to a side seam that ends upright."""
+
+LEAST_RADIUS = 11.0
+"""mm; an armhole turns no more sharply at its ends, so that its allowance, which lies inside the turn, has room."""
+
+STRAIGHTEST, DEEPEST = 0.25, 1.15
+"""How little and how much an armhole may be scooped and still be a fair curve that a cutter would accept: below, it
+turns too sharply at the underarm, above, at the across width (found by drawing the armholes of the 1988 survey)."""
+
+DEEPEST_CUT = 1.70
+"""How much an armhole may be scooped that a design cuts in on purpose: its turn at the across width is tighter than a
+block's, but still of 30 mm radius or more (found by drawing the choir's armholes)."""
+
+
+@dataclass(frozen=True, slots=True)
+class ArmholeFrame:
+    """The points an armhole is drawn between, on the +x half (mm).
+
+    ``underarm`` on the side seam, ``shoulder`` at the shoulder's end, ``across`` half the width wanted at the share
+    ``height`` of the way up from underarm to shoulder; ``slope`` of the shoulder (rad); ``leave`` the direction,
+    square to the side seam, in which the armhole starts; ``radius`` its least at both ends.
+    """
+
+    underarm: Point
+    shoulder: Point
+    across: float
+    height: float
+    slope: float
+    leave: Point = LEVEL_IN
+    radius: float = LEAST_RADIUS
+
+    @property
+    def level(self) -> float:
+        """The y at which the across width is taken."""
+        return self.underarm.y + self.height * (self.shoulder.y - self.underarm.y)
+
+    def at_level(self, y: float) -> ArmholeFrame:
+        """Return the frame with the across width taken at the level ``y``."""
+        return replace(self, height=(y - self.underarm.y) / (self.shoulder.y - self.underarm.y))
+
+
+def armhole_curve(frame: ArmholeFrame, scoop: float) -> Curve:
+    """Draw the armhole with a given scoop (0 is nearly straight, 1 an ordinary armhole).
+
+    It leaves the side seam square and arrives square to the shoulder, so that front and back run on smoothly.
+    """
+    across = max(frame.underarm.x - frame.across, 0.0)
+    up = frame.shoulder.y - frame.underarm.y
+    arrive = Point(1.0, 0.0).turned(-frame.slope).left
+    reach, hold = scoop * (0.72 * across + 0.06 * up), scoop * 0.50 * up
+    # The curvature at an end is 2/3 of how far the other handle lies aside, over the square of this end's own.
+    first = frame.underarm + frame.leave * reach
+    hold = max(hold, _gentle(frame.radius, abs((first - frame.shoulder).cross(arrive))))
+    second = frame.shoulder - arrive * hold
+    reach = max(reach, _gentle(frame.radius, abs((second - frame.underarm).cross(frame.leave))))
+    return Curve.leaving(frame.underarm, frame.leave, reach, frame.shoulder, arrive, hold)
+
+
+def _gentle(radius: float, aside: float) -> float:
+    """The handle's length (mm) at which a curve starts with the least radius."""
+    return math.sqrt(radius * aside / 1.5)
+
+
+def armhole_spare(frame: ArmholeFrame, scoop: float) -> float:
+    """Return by how much the armhole of that scoop lies outside the across width wanted (mm)."""
+    return armhole_curve(frame, scoop).x_at_level(frame.level) - frame.across
+
+
+def draw_armhole(frame: ArmholeFrame, deepest: float = DEEPEST) -> Curve:
+    """Draw the armhole through its across width, or as near to it as a fair curve comes, to ``deepest``."""
+    if armhole_spare(frame, deepest) >= 0.0:
+        return armhole_curve(frame, deepest)
+    if armhole_spare(frame, STRAIGHTEST) <= 0.0:
+        return armhole_curve(frame, STRAIGHTEST)
+    scoop, _ = root(lambda k: armhole_spare(frame, k), STRAIGHTEST, deepest, within=TOLERANCE.same_point / 1000.0)
+    return armhole_curve(frame, scoop)

@@ -1,0 +1,194 @@
+"""Necklines: half of one, from the shoulder to the centre, in the shapes the trade names."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+
+import numpy as np
+import numpy.typing as npt
+
+from drafting.errors import GeometryError
+from drafting.garment.model import Face
+from drafting.geometry import Path, Point
+from drafting.record import dataclass
+from drafting.redraw.shapes.curve import Curve
+from drafting.tolerance import TOLERANCE
+
+BACK_RISE = 1.0 / 3.0
+"""Rise of the side neck point over the back neck point, as a share of the half width. Drafts of 1916 and 1918 raise it
+3/4 to 1 in over a half width of 2 1/2 to 3 in (Baldt, "To Draft Shirt"; Rosenfeld 1918)."""
+
+FRONT_DEPTH = 5.0
+"""mm by which the front neck is deeper than the half width. It comes to 70 mm for the mean woman of 1988, whose front
+neck point lies 67 mm below the side neck point (ANSUR 1988, derived); drafts of 1916 have neck/6, 58 mm (Baldt)."""
+
+LEAST_RADIUS = 12.0
+"""mm of radius that a neckline keeps at the shoulder: more than a seam allowance of 3/8 in, which
+lies within the curve."""
+
+TIGHTEST = 9.6
+"""mm of radius below which a neckline can't be given an allowance of 3/8 in (9.525 mm) and cut."""
+
+LEAST_HOLD = 0.30
+"""Share of the half width over which a neckline runs level towards the centre, at least."""
+
+Array = npt.NDArray[np.float64]
+
+_T = np.linspace(0.0, 1.0, 33)[:, None]
+_U = 1.0 - _T
+_SHARES = np.geomspace(0.4, 2.5, 29)
+"""Shares of a neckline's reaches that are tried where it bends too tightly."""
+
+
+@dataclass(frozen=True, slots=True)
+class Neckline:
+    """A neckline's shape, a key of ``SHAPES`` or "square", and where its centre point and its shoulder point lie."""
+
+    shape: str
+    shoulder: Point
+    centre: Point
+
+
+def neck_points(half_width: float, face: Face) -> tuple[Point, Point]:
+    """Return the side neck point and the centre of the neck base on a face, for the half width of the close neck.
+
+    The back neck point is (0, 0) on both faces; the half lies on +x.
+    """
+    side = Point(half_width, half_width * BACK_RISE)
+    depth = half_width + FRONT_DEPTH
+    return side, Point(0.0, 0.0 if face is Face.BACK else side.y - depth)
+
+
+def _square_to(slope: float) -> Point:
+    """The direction down and square to a shoulder that falls away at ``slope``: front and back run on smoothly."""
+    return Point(-1.0, 0.0).turned(-slope).left
+
+
+def _rounded(shoulder: Point, centre: Point, slope: float, reach: float, hold: float) -> Curve:
+    """Square to the shoulder for a share ``reach`` of the depth, square to the centre for ``hold`` of the width.
+
+    On a steep shoulder the curve starts inwards: a long reach or hold would then carry it so far in that it had to
+    bend back, so both give way. On a shallow neckline a short reach would turn it too sharply to be sewn.
+    """
+    out = _square_to(slope)
+    across, down = shoulder.x - centre.x, shoulder.y - centre.y
+    level = across + down * out.x / -out.y  # from the centre to below where the start's direction ends
+    held = min(hold * across, max(0.92 * level, LEAST_HOLD * across))
+    aside = abs((centre + Point(held, 0.0) - shoulder).cross(out))
+    gentle = math.sqrt(LEAST_RADIUS * aside / 1.5)  # the reach at which the curve starts with that radius
+    way = max(reach * down, min(gentle, 0.95 * down / -out.y))
+    way = min(way, 0.36 * across / max(-out.x, TOLERANCE.tangent))
+    made = Curve.leaving(shoulder, out, way, centre, Point(-1.0, 0.0), held)
+    return made if tightest_radius(made.path) >= TIGHTEST else _eased(made)
+
+
+def tightest_radius(path: Path) -> float:
+    """Return the least radius (mm) with which half a neckline, run from shoulder to centre, bends to its outer side.
+
+    Infinite where it doesn't bend that way at all. A seam allowance wider than this has no edge to be cut along.
+    """
+    return float(_radii(*(path.segments[:, i] for i in range(4))).min())
+
+
+def _radii(a: Array, b: Array, c: Array, d: Array) -> Array:
+    """The least radius to the outer side of each of several curves, their points given as (n, 2)."""
+    one, two, three = (leg[:, None] for leg in (b - a, c - b, d - c))
+    v = one * _U * _U + 2.0 * two * _U * _T + three * _T * _T
+    w = 2.0 * ((two - one) * _U + (three - two) * _T)
+    cross = v[..., 1] * w[..., 0] - v[..., 0] * w[..., 1]
+    speed = np.maximum(np.hypot(v[..., 0], v[..., 1]), TOLERANCE.same_point)
+    bend = (cross / (3.0 * speed**3)).max(axis=1)
+    radii: Array = np.where(bend > 0.0, 1.0 / np.where(bend > 0.0, bend, 1.0), math.inf)
+    return radii
+
+
+def _eased(curve: Curve) -> Curve:
+    """The curve with its reaches changed by the least that leaves it ``LEAST_RADIUS``, or the gentlest there is."""
+    a, b, c, d = (np.array([(p.x, p.y)]) for p in (curve.a, curve.b, curve.c, curve.d))
+    ways, holds = (grid.reshape(-1, 1) for grid in np.meshgrid(_SHARES, _SHARES))
+    ones, twos = a + (b - a) * ways, d + (c - d) * holds
+    # No handle runs past the centre's level or past the shoulder point: the curve would leave its own frame.
+    kept = (ones[:, 1] >= d[0, 1]) & (ones[:, 0] >= d[0, 0]) & (twos[:, 0] <= a[0, 0])
+    ones, twos, ways, holds = ones[kept], twos[kept], ways[kept], holds[kept]
+    radii = _radii(a, ones, twos, d)
+    changed = np.abs(np.log(ways[:, 0])) + np.abs(np.log(holds[:, 0]))
+    enough = radii >= LEAST_RADIUS
+    i = int(np.argmin(np.where(enough, changed, math.inf))) if enough.any() else int(np.argmax(radii))
+    return Curve(curve.a, Point(*ones[i].tolist()), Point(*twos[i].tolist()), curve.d)
+
+
+def round_half(shoulder: Point, centre: Point, slope: float) -> Curve:
+    """Draw half of a round neckline from the shoulder to the centre.
+
+    It leaves square to the shoulder, so that front and back run on smoothly, and meets the centre square.
+    """
+    return _rounded(shoulder, centre, slope, 0.58, 0.56)
+
+
+def scoop_half(shoulder: Point, centre: Point, slope: float) -> Curve:
+    """Draw half of a scoop: it runs farther down than a round neckline and is fuller below."""
+    return _rounded(shoulder, centre, slope, 0.72, 0.66)
+
+
+def boat_half(shoulder: Point, centre: Point, slope: float) -> Curve:
+    """Draw half of a boat neckline: level for most of its width, turning up to the shoulder only near it."""
+    return _rounded(shoulder, centre, slope, 0.50, 0.78)
+
+
+def v_half(shoulder: Point, centre: Point, slope: float) -> Curve:
+    """Draw half of a V neckline: square to the shoulder at the top, soon straight, to a point at the centre."""
+    out = _square_to(slope)
+    way = shoulder.distance(centre)
+    knee = shoulder + out * (0.3 * way)
+    return Curve(shoulder, knee, centre + (knee - centre).unit * (0.35 * way), centre)
+
+
+def square_half(shoulder: Point, centre: Point, slope: float) -> tuple[Curve, Path]:
+    """Draw half of a square neckline: down from the shoulder, square to it and soon upright, and level to the centre.
+
+    The two meet in a right angle, level with the centre point.
+    """
+    down = shoulder.y - centre.y
+    knee = shoulder + _square_to(slope) * (0.3 * down)
+    corner = Point(knee.x, centre.y)
+    return Curve(shoulder, knee, corner + Point(0.0, 0.35 * down), corner), Path.straight(corner, centre)
+
+
+SHAPES: Mapping[str, Callable[[Point, Point, float], Curve]] = MappingProxyType(
+    {"round": round_half, "scoop": scoop_half, "v": v_half, "boat": boat_half}
+)
+"""The shapes that are one curve from the shoulder to the centre."""
+
+
+def like_half(old: Path, shoulder: Point, centre: Point, slope: float) -> Curve:
+    """Draw half of a neckline of the shape that ``old`` has, between other ends.
+
+    ``old`` is one curve from shoulder to centre, square to the shoulder. Where it is one of ``SHAPES`` it is drawn as
+    that, else its reaches keep their shares of depth and width. GeometryError if it is of several.
+    """
+    if len(old.segments) != 1:
+        raise GeometryError("a neckline of several curves can't be drawn again alike")
+    for draw in SHAPES.values():
+        if draw(old.start, old.end, slope).path.same_as(old, TOLERANCE.joint):
+            return draw(shoulder, centre, slope)
+    a, b, c, d = (Point(float(x), float(y)) for x, y in old.segments[0])
+    reach, hold = a.distance(b) / (a.y - d.y), c.distance(d) / (a.x - d.x)
+    return _rounded(shoulder, centre, slope, reach, hold)
+
+
+def neckline_parts(neckline: Neckline, slope: float) -> tuple[tuple[str, Path], ...]:
+    """Draw half of a neckline as the lines it is made of, from the shoulder to the centre, each with its name.
+
+    A curve is one line without a name; a square neckline is two, "down" and "across", for it has a corner.
+    """
+    if neckline.shape == "square":
+        down, across = square_half(neckline.shoulder, neckline.centre, slope)
+        return ("down", down.path), ("across", across)
+    return (("", SHAPES[neckline.shape](neckline.shoulder, neckline.centre, slope).path),)
+
+
+def draw_neckline(neckline: Neckline, slope: float) -> Path:
+    """Draw half of a neckline from the shoulder to the centre as one path."""
+    return Path.join(*(path for _, path in neckline_parts(neckline, slope)))

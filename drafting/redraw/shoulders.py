@@ -1,0 +1,76 @@
+"""How a shoulder is turned about its neck end, its dart following, and how long the armhole then is."""
+
+from __future__ import annotations
+
+import math
+
+from drafting.errors import CannotDraft
+from drafting.garment import Fact, Garment, Role, Side
+from drafting.geometry import Path, Point, turn
+from drafting.redraw.fit_half import dart_on, leg_paths, outer_shoulder
+from drafting.redraw.halves import Half
+
+
+def armhole_facts(before: Garment, after: Garment, side: Side) -> tuple[Fact, ...]:
+    """Tell how long one side's armhole is after a change."""
+    old, new = (armhole_length(g, side) for g in (before, after))
+    return (Fact(f"armhole_{side}", new, "mm", "solve", f"front and back; {new - old:+.1f} mm by this change"),)
+
+
+def armhole_length(garment: Garment, side: Side) -> float:
+    """Return the length (mm) of one side's armhole, front and back."""
+    found = (ln.path.length for p in garment.pieces for ln in p.lines(role=Role.ARMHOLE, side=side))
+    return math.fsum(found)
+
+
+def refuse_short(step: str, half: Half, by: float) -> None:
+    """Raise CannotDraft where a shoulder is to be turned by more than a third of its length."""
+    if abs(by) > shoulder_length(half) / 3.0:
+        raise CannotDraft(
+            step, "by", f"the {half.side} shoulder is only {shoulder_length(half):.0f} mm long",
+            short_by=abs(by) - shoulder_length(half) / 3.0, help="change it by less",
+        )  # fmt: skip
+
+
+def turned_up(half: Half, by: float) -> Half:
+    """Return the half with its shoulder's outer end ``by`` mm higher, turned about the neck end; the dart follows."""
+    angle = turned_by(half, by)
+    lines = half.lines(Role.SHOULDER)
+    neck = half.turned(lines[-1].path).end
+    outer = half.turned(outer_shoulder(half).path)
+    if len(lines) == 1:
+        return half.with_paths({lines[0].name: Path.straight(_about(neck, outer.start, angle), neck)})
+    dart = dart_on(half, Role.SHOULDER)
+    if len(lines) != 2 or dart is None:
+        raise CannotDraft(
+            half.step, f"shoulder-{half.side}", f"the {half.side} {half.face} shoulder is in {len(lines)} parts",
+            help="make this change before the one that did that",
+        )  # fmt: skip
+    opens = turn(dart.last - dart.point, dart.first - dart.point)
+    tip = _about(neck, _about(dart.point, outer.start, -opens), angle)
+    inner = _about(neck, dart.last, angle)
+    mouth, end = (_about(dart.point, p, opens) for p in (inner, tip))
+    return half.with_paths(
+        {
+            lines[0].name: Path.straight(end, mouth),
+            **leg_paths(half, dart.name, mouth, dart.point, inner),
+            lines[1].name: Path.straight(inner, neck),
+        }
+    )
+
+
+def _about(centre: Point, p: Point, angle: float) -> Point:
+    return centre + (p - centre).turned(angle)
+
+
+def turned_by(half: Half, by: float) -> float:
+    """Return the angle (rad) by which a half's shoulder turns as its outer end rises ``by`` mm along the arc."""
+    return by / shoulder_length(half)
+
+
+def shoulder_length(half: Half) -> float:
+    """Return the length (mm) of a half's shoulder, its dart closed."""
+    return math.fsum(line.path.length for line in half.lines(Role.SHOULDER))
+
+
+BOTH = ("both", "left", "right")

@@ -1,0 +1,303 @@
+"""Turning a dart about its apex: folded shut at one place of the outline, it opens at another.
+
+The closed piece is a cone about the apex, so the part of the ring between the two places turns rigidly by the dart's
+angle there, and nothing else moves but the edges at the two mouths, which are trued: with the legs drawn to a point
+that stops short of the apex, the folded edge would have a bend there. Truing is undone exactly when the dart is closed,
+so that a dart turned round any closed way gives the piece back.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from drafting.errors import GeometryError
+from drafting.garment.darts import Dart, angle, dart_of, darts_of, leg_names, legs
+from drafting.garment.model import Garment, Line, Piece, Role
+from drafting.garment.places import Place
+from drafting.garment.within import Array, all_inside, crosses_itself
+from drafting.geometry import Affine, Path, Point, turn
+from drafting.record import dataclass
+from drafting.redraw.inner import Inner
+from drafting.redraw.mouths import trued, trued_about
+from drafting.redraw.parting import with_split
+from drafting.tolerance import TOLERANCE
+
+__all__ = [
+    "closed",
+    "corner_at",
+    "drawn_to",
+    "edge_dart",
+    "gathered_into",
+    "open_at",
+    "point_for",
+    "shared_out",
+    "suppression",
+    "trued",
+    "untrued",
+]
+
+# turning
+
+
+def closed(piece: Piece, name: str, cut: Place | None = None) -> Piece:
+    """Return the piece as it lies with a dart folded shut: to measure it, or to draw across the dart.
+
+    A cone lies flat only where it is cut, so the dart is open elsewhere instead: drawn to its apex from ``cut``, or
+    from the corner of the outline that is farthest round from its mouth.
+    """
+    dart = dart_of(piece, name)
+    return open_at(piece, name, cut or _far_corner(piece, dart), 0.0)
+
+
+def open_at(piece: Piece, name: str, place: Place, set_back: float | None = None) -> Piece:
+    """Return the piece with a dart closed where it is and opened at another place of its outline.
+
+    The dart keeps its name, its apex and its angle there; its point stops ``set_back`` mm short of the apex (by
+    default as far as before). What lies between the two places turns, or else all the rest: what holds the
+    centre, or more of the outline, stays. Lines at the old mouth stay two; a line that is opened gets parts "/a" and
+    "/b". GeometryError where the way from the place to the apex leaves the piece or meets another dart.
+    """
+    dart = edge_dart(piece, name)
+    piece, at = corner_at(*untrued(piece, dart, place))
+    if at.near(dart.mouth_a, TOLERANCE.joint) or at.near(dart.mouth_b, TOLERANCE.joint):
+        return drawn_to(piece, name, dart.set_back if set_back is None else set_back)
+    _check_way(piece, dart, at)
+    return _swung(piece, dart, at, 1.0, name, set_back)
+
+
+def shared_out(piece: Piece, name: str, new: str, place: Place, share: float, set_back: float | None = None) -> Piece:
+    """Return the piece with a share (0..1) of a dart's suppression opened as a new dart at another place.
+
+    Both turn about the one apex. GeometryError as for `open_at`.
+    """
+    dart = edge_dart(piece, name)
+    piece, at = corner_at(*untrued(piece, dart, place))
+    if at.near(dart.mouth_a, TOLERANCE.joint) or at.near(dart.mouth_b, TOLERANCE.joint):
+        raise GeometryError("the new dart would open where the old one is")
+    _check_way(piece, dart, at)
+    return _swung(piece, dart, at, share, new, set_back)
+
+
+def gathered_into(piece: Piece, name: str, other: str) -> Piece:
+    """Return the piece with a dart closed and its suppression added to another dart's.
+
+    GeometryError where the two don't turn about one apex: their angles would not add up.
+    """
+    dart, target = edge_dart(piece, name), edge_dart(piece, other)
+    if name == other or not dart.apex.near(target.apex, TOLERANCE.joint):
+        raise GeometryError(f"the darts {name!r} and {other!r} don't turn about one point")
+    return _swung(trued_about(piece, target, target.apex), dart, target, 1.0, other, target.set_back)
+
+
+def edge_dart(piece: Piece, name: str) -> Dart:
+    """Return a piece's dart of that name at its edge; GeometryError if it lies within the piece, or isn't there."""
+    dart = dart_of(piece, name)
+    if dart.inside:
+        raise GeometryError(f"the dart {name!r} lies within the piece: it has no mouth at an edge")
+    return dart
+
+
+def _swung(piece: Piece, dart: Dart, to: Point | Dart, share: float, name: str, set_back: float | None) -> Piece:
+    piece = trued_about(piece, dart, dart.apex)
+    swing = _Swing.of(piece, dart, to, share)
+    new = swing.made(name, dart.set_back if set_back is None else set_back)
+    if new.outline.area <= 0.0 or crosses_itself(new.outline.flatten()):
+        raise GeometryError("turned so far, the piece would run over itself")
+    new = trued(new, name)
+    new = new if share == 1.0 else trued(new, dart.name)
+    if crosses_itself(new.outline.flatten()):
+        raise GeometryError("turned so far, its edges can't be trued where the darts are folded")
+    return new
+
+
+APART = 1.0
+"""mm of edge that lie between the mouths of two darts, at least: with less the second would cross the first."""
+
+FULL = 0.6
+"""A dart's point stops no farther short of its apex than this share of the way from there to the mouth."""
+
+
+def untrued(piece: Piece, dart: Dart, place: Place) -> tuple[Piece, Place]:
+    """Return the piece with the edges at a mouth as they are when the dart is closed, and where a place then lies.
+
+    A line is split only where it isn't bent for a dart that is about to go.
+    """
+    flat = trued_about(piece, dart, dart.apex)
+    was, now = piece.line(place.line).path.length, flat.line(place.line).path.length
+    return flat, place if was == now else Place(place.line, min(place.s / was, 1.0) * now)
+
+
+def corner_at(piece: Piece, place: Place) -> tuple[Piece, Point]:
+    """Return the piece with a line split at a place, if it isn't at a corner already, and where that is."""
+    at = piece.line(place.line).path.at(place.s)
+    made = with_split(Garment((piece,)), piece.name, place.line, place.s).pieces[0]
+    starts = [line.path.start for line in made.ring]
+    return made, min(starts, key=at.distance)
+
+
+def drawn_to(piece: Piece, name: str, set_back: float) -> Piece:
+    """Return the piece with a dart's point at another distance (mm) from the apex, its mouth trued for that."""
+    dart = edge_dart(piece, name)
+    piece = trued_about(piece, dart, dart.apex)
+    made = _legs(dart, name, dart.mouth_a, dart.mouth_b, set_back, piece.line(leg_names(name)[0]))
+    new = {line.name: line for line in made}
+    inner = Inner.of(piece).without(dart).opened(replace(dart, point=made[0].path.end))
+    ring = tuple(new.get(line.name, line) for line in piece.ring)
+    return trued(replace(piece, ring=ring, levels=inner.levels, adjusts=inner.adjusts), name)
+
+
+def _legs(dart: Dart, name: str, a: Point, b: Point, set_back: float, like: Line) -> tuple[Line, Line]:
+    """The legs of a dart that turns about the apex of another, of the side and face of a line."""
+    back = min(set_back, FULL * dart.apex.distance(a))
+    return legs(name, a, point_for(dart.apex, a, b, back), b, like.side, like.face)
+
+
+def point_for(apex: Point, a: Point, b: Point, set_back: float) -> Point:
+    """Return a dart's point: ``set_back`` mm from the apex towards its mouth's middle, so that its legs are equal."""
+    return apex + (a.to(b, 0.5) - apex).unit * set_back if set_back > 0.0 else apex
+
+
+def _far_corner(piece: Piece, dart: Dart) -> Place:
+    """The corner of the ring farthest round from a dart's mouth, as seen from its apex, that a straight cut reaches."""
+    middle = dart.mouth_a.to(dart.mouth_b, 0.5) - dart.apex
+    for line in sorted(piece.ring, key=lambda ln: -abs(turn(middle, ln.path.start - dart.apex))):
+        if line.role is Role.DART:
+            continue
+        try:
+            _check_way(piece, dart, line.path.start)
+        except GeometryError:
+            continue
+        return Place(line.name, 0.0)
+    raise GeometryError(f"the dart {dart.name!r} can't be folded shut: no corner is in straight reach of its apex")
+
+
+def _check_way(piece: Piece, dart: Dart, at: Point) -> None:
+    """Refuse a cut from a place on the outline to the apex that leaves the piece or meets another dart."""
+    steps = [dart.apex.to(at, share) for share in (0.02, 0.1, 0.25, 0.5, 0.75, 0.9, 0.98)]
+    xy = np.array([(p.x, p.y) for p in steps])
+    way = Path.straight(dart.apex, at)
+    others = [ln for ln in piece.all_lines if ln.role is Role.DART and ln.name not in leg_names(dart.name)]
+    if not all_inside(xy, _filled(piece, dart)).all() or any(_meets(way, ln.path) for ln in others):
+        raise GeometryError("the straight way from there to the apex leaves the piece or meets another dart")
+    mouths = [mouth for other in darts_of(piece) if other.name != dart.name for mouth in (other.mouth_a, other.mouth_b)]
+    if any(mouth.near(at, APART) for mouth in mouths):
+        raise GeometryError("another dart opens there: turn it to a place beside that")
+
+
+def _filled(piece: Piece, dart: Dart) -> Array:
+    """The outline with the dart's legs drawn to the apex, as chords."""
+    one, two = leg_names(dart.name)
+    new = {
+        one: Path.straight(dart.mouth_a, dart.apex),
+        two: Path.straight(dart.apex, dart.mouth_b),
+    }
+    return Path.join(*(new.get(line.name, line.path) for line in piece.ring)).flatten()
+
+
+def _meets(way: Path, leg: Path) -> bool:
+    """Whether a way to the apex meets a leg of another dart, other than at the apex itself."""
+    return any(TOLERANCE.sewn_length < c.s < way.length - TOLERANCE.joint for c in way.crossings(leg))
+
+
+@dataclass(frozen=True, slots=True)
+class _Swing:
+    """A ring taken apart at a dart and at the place, or the other dart, that a share of its angle is to open.
+
+    ``first`` runs from the dart to there, ``second`` on to the dart again.
+    """
+
+    piece: Piece
+    dart: Dart
+    target: Dart | None
+    share: float
+    first: tuple[Line, ...]
+    second: tuple[Line, ...]
+
+    @staticmethod
+    def of(piece: Piece, dart: Dart, to: Point | Dart, share: float) -> _Swing:
+        i = piece.index(leg_names(dart.name)[0])
+        rest = (*piece.ring[i + 1 :], *piece.ring[:i])[1:]  # without the second leg, wherever the ring begins
+        if isinstance(to, Dart):
+            j = [line.name for line in rest].index(leg_names(to.name)[0])
+            return _Swing(piece, dart, to, share, rest[:j], rest[j + 2 :])
+        j = min(range(1, len(rest)), key=lambda k: rest[k].path.start.distance(to))
+        return _Swing(piece, dart, None, share, rest[:j], rest[j:])
+
+    @property
+    def turns_first(self) -> bool:
+        """Whether the first part turns and the second stays."""
+        return _weight(self.first) < _weight(self.second)
+
+    @property
+    def move(self) -> Affine:
+        """The motion of the part that turns."""
+        fold = self.share * turn(self.dart.mouth_b - self.dart.apex, self.dart.mouth_a - self.dart.apex)
+        return Affine.turn(fold if self.turns_first else -fold, self.dart.apex)
+
+    def made(self, name: str, set_back: float) -> Piece:
+        """The piece with the turned part in its new place, and the dart ``name`` opened."""
+        first, second = self._turned()
+        like = self.piece.line(leg_names(self.dart.name)[0])
+        opened = _legs(self.dart, name, first[-1].path.end, second[0].path.start, set_back, like)
+        left: tuple[Line, ...] = ()
+        if self.share < 1.0:
+            back = self.dart.set_back
+            left = _legs(self.dart, self.dart.name, second[-1].path.end, first[0].path.start, back, like)
+        inner = self._inner()
+        for pair in filter(None, (opened, left)):
+            a, point, b = pair[0].path.start, pair[0].path.end, pair[1].path.end
+            inner = inner.opened(replace(self.dart, mouth_a=a, point=point, mouth_b=b))
+        return replace(
+            self.piece,
+            ring=_ordered(self.piece, (*first, *opened, *second, *left)),
+            levels=inner.levels,
+            adjusts=inner.adjusts,
+            drills=inner.drills,
+            slits=inner.slits,
+        )
+
+    def _turned(self) -> tuple[tuple[Line, ...], tuple[Line, ...]]:
+        move = self.move
+        turned = tuple(
+            replace(line, path=line.path.transformed(move))
+            for line in (self.first if self.turns_first else self.second)
+        )
+        return (turned, self.second) if self.turns_first else (self.first, turned)
+
+    def _inner(self) -> Inner:
+        inner = Inner.of(self.piece).without(self.dart)
+        if self.target is not None:
+            inner = inner.without(self.target)
+        first, second = (self._region(part) for part in (self.first, self.second))
+        return inner.parted((first, second) if self.turns_first else (second, first), self.move)
+
+    def _region(self, part: tuple[Line, ...]) -> Path:
+        """What a part of the ring bounds, as it lies before: a closed path through the apex."""
+        edge, apex = Path.join(*(line.path for line in part)), self.dart.apex
+        return Path.join(Path.straight(apex, edge.start), edge, Path.straight(edge.end, apex))
+
+
+def _weight(part: Iterable[Line]) -> tuple[float, float]:
+    """How much of the centre a part of the ring holds, and how long it is: the heavier stays where it is."""
+    lines = list(part)
+    centre = math.fsum(line.path.length for line in lines if line.role is Role.CENTRE)
+    return centre, math.fsum(line.path.length for line in lines)
+
+
+def _ordered(piece: Piece, ring: Sequence[Line]) -> tuple[Line, ...]:
+    """The ring begun at the line that it began with, where that isn't a dart's leg."""
+    names = [line.name for line in ring]
+    for line in piece.ring:
+        if line.name in names and line.role is not Role.DART:
+            i = names.index(line.name)
+            return (*ring[i:], *ring[:i])
+    return tuple(ring)
+
+
+def suppression(piece: Piece) -> float:
+    """Return how much all the edge darts of a piece take out together (radians)."""
+    return math.fsum(angle(dart) for dart in darts_of(piece) if not dart.inside)

@@ -1,0 +1,182 @@
+"""A sleeve wider from the underarm down: the cap keeps the length of its armhole, and is lower for it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+
+from drafting.errors import CannotDraft
+from drafting.garment import Face, Line, Piece, Role
+from drafting.geometry import Path, Point, root, turn
+from drafting.record import dataclass
+from drafting.redraw.truing import redirected, with_length
+from drafting.tolerance import TOLERANCE
+
+NAME = "sleeve fullness"
+
+LIFTS = -0.3, 0.75
+"""Shares of its height by which a cap may be made higher or lower: beyond, it is no cap, or none that can be set in."""
+
+
+def only_line(piece: Piece, role: Role, face: Face = Face.NONE) -> Line:
+    """Return a sleeve's only line of a role and face; CannotDraft if it has none, or has it in parts."""
+    found = piece.lines(role=role, face=face)
+    if len(found) != 1:
+        raise CannotDraft(
+            NAME,
+            f"{face} {role}".strip(),
+            f"the {piece.title.lower()} has {len(found)} such lines",
+            help="change it earlier",
+        )
+    return found[0]
+
+
+def with_whole_caps(piece: Piece) -> Piece:
+    """Return the sleeve with each half of its cap, which a woven sleeve's notches part in two, as one line."""
+    ring: list[Line] = []
+    for line in piece.ring:
+        last = ring[-1] if ring else None
+        if last and last.role is Role.CAP is line.role and last.face is line.face and line.ancestry:
+            ring[-1] = replace(
+                last, name=line.ancestry[-1], path=Path.join(last.path, line.path), ancestry=line.ancestry[:-1]
+            )
+        else:
+            ring.append(line)
+    return replace(piece, ring=tuple(ring))
+
+
+def with_parted_caps(old: Piece, new: Piece) -> Piece:
+    """Return ``new``, made of a sleeve with whole caps, with its caps parted where those of ``old`` are.
+
+    What was let into a half of the cap lies above its notch: below it the cap keeps its length.
+    """
+    ring: list[Line] = []
+    for line in new.ring:
+        parts = [part for part in old.ring if line.name in part.ancestry and part.role is Role.CAP]
+        if len(parts) != 2:
+            ring.append(line)
+            continue
+        high_first = parts[0].path.bounds[3] > parts[1].path.bounds[3]
+        at = line.path.length - parts[1].path.length if high_first else parts[0].path.length
+        ring += (replace(part, path=path) for part, path in zip(parts, line.path.split(at), strict=True))
+    return replace(new, ring=tuple(ring))
+
+
+def crown_of(piece: Piece) -> Point:
+    """Return where the front and the back of the cap meet."""
+    front, back = (only_line(piece, Role.CAP, face).path for face in (Face.FRONT, Face.BACK))
+    for end in (front.start, front.end):
+        if min(end.distance(back.start), end.distance(back.end)) <= TOLERANCE.joint:
+            return end
+    raise CannotDraft(NAME, "cap", f"the cap of the {piece.title.lower()} is parted at its crown")
+
+
+@dataclass(frozen=True, slots=True)
+class _Half:
+    """Half of a sleeve: its cap and underarm lines, with the points it hangs between."""
+
+    cap: Line
+    seam: Line
+    crown: Point
+    arm: Point
+    low: Point
+
+    @property
+    def height(self) -> float:
+        """The height of the crown over the underarm (mm)."""
+        return self.crown.y - self.arm.y
+
+    def turned(self, lift: float) -> float:
+        """How far the underarm seam turns (rad) when its upper end is raised by ``lift``."""
+        seam = self.low - self.arm
+        return turn(seam, seam - Point(0.0, lift))
+
+    def raised(self, lift: float, out: float) -> Point:
+        """The underarm, raised and moved out."""
+        return Point(self.arm.x + math.copysign(1.0, self.arm.x - self.crown.x) * out, self.arm.y + lift)
+
+    def drawn(self, lift: float, out: float) -> Path:
+        """The cap's half, its underarm raised and moved out; it stays level at the crown and as square to the seam."""
+        path = self.cap.path
+        to = {self.arm: self.raised(lift, out), self.crown: self.crown}
+        turns = [0.0 if end.near(self.crown, TOLERANCE.joint) else self.turned(lift) for end in (path.start, path.end)]
+        return redirected(path, (_moved(path.start, to), _moved(path.end, to)), [0.0, path.length], turns)
+
+    def give(self, lift: float) -> float:
+        """How far out (mm) the underarm lies, raised by ``lift``, if the cap keeps its length; within bounds."""
+        length, half = self.cap.path.length, abs(self.arm.x - self.crown.x)
+        low, high = -0.6 * half, 1.2 * half
+        if self.drawn(lift, low).length >= length:
+            return low
+        return root(lambda out: self.drawn(lift, out).length - length, low, high, within=TOLERANCE.same_point)[0]
+
+
+def _half(piece: Piece, face: Face, crown: Point) -> _Half:
+    cap, seam = only_line(piece, Role.CAP, face), only_line(piece, Role.UNDERARM, face)
+    arm = max((cap.path.start, cap.path.end), key=crown.distance)
+    low = max((seam.path.start, seam.path.end), key=arm.distance)
+    return _Half(cap, seam, crown, arm, low)
+
+
+def widened(piece: Piece, by: float) -> Piece:
+    """Return the sleeve ``by`` mm wider from the underarm down; the cap keeps its length and is lower for it.
+
+    Its angle to the underarm seam stays. CannotDraft where the cap would be too flat or too steep.
+
+    Any two of armhole length, width and cap height fix the third (derived): the cap pays for the width.
+    """
+    crown = crown_of(piece)
+    halves = [_half(piece, face, crown) for face in (Face.FRONT, Face.BACK)]
+    height = halves[0].height
+    low, high = (share * height for share in LIFTS)
+
+    def spare(lift: float) -> float:
+        return sum(half.give(lift) for half in halves) - by
+
+    if spare(low) > 0.0 or spare(high) < 0.0:
+        raise CannotDraft(
+            NAME, "width", f"a cap {height:.0f} mm high can't give {by:.0f} mm of width", help="ask for less"
+        )  # fmt: skip
+    lift, _ = root(spare, low, high, within=TOLERANCE.same_point)
+    first = halves[0].give(lift)
+    return _redrawn(piece, halves, lift, (first, by - first))
+
+
+def _redrawn(piece: Piece, halves: Sequence[_Half], lift: float, outs: Sequence[float]) -> Piece:
+    new: dict[str, Path] = {}
+    spin: dict[Point, tuple[Point, float]] = {}
+    for half, out in zip(halves, outs, strict=True):
+        arm = half.raised(lift, out)
+        low = Point(half.low.x + arm.x - half.arm.x, half.low.y)
+        spin[half.low] = (low, half.turned(lift))
+        path, moved = half.seam.path, {half.arm: arm, half.low: low}
+        new[half.seam.name] = path.with_ends(_moved(path.start, moved), _moved(path.end, moved))
+        new[half.cap.name] = with_length(half.drawn(lift, out), half.cap.path.length)
+    wrist = only_line(piece, Role.WRIST)
+    (a, one), (b, two) = (
+        min(spin.items(), key=lambda kv: kv[0].distance(end))[1] for end in (wrist.path.start, wrist.path.end)
+    )
+    new[wrist.name] = redirected(wrist.path, (a, b), [0.0, wrist.path.length], [one, two])
+    ring = tuple(replace(line, path=new.get(line.name, line.path)) for line in piece.ring)
+    made = replace(piece, ring=ring)
+    return replace(
+        made,
+        levels=tuple(replace(level, path=_respanned(piece, made, level.path)) for level in piece.levels),
+        adjusts=tuple(replace(adjust, path=_respanned(piece, made, adjust.path)) for adjust in piece.adjusts),
+    )
+
+
+def _moved(point: Point, to: dict[Point, Point]) -> Point:
+    return next((new for old, new in to.items() if old.near(point, TOLERANCE.joint)), point)
+
+
+def _respanned(old: Piece, new: Piece, path: Path) -> Path:
+    """A line across the sleeve, straight again between the same shares of the same lines."""
+
+    def again(point: Point) -> Point:
+        (s, _), line = min(((ln.path.nearest(point), ln) for ln in old.ring), key=lambda found: found[0][1])
+        path = new.line(line.name).path
+        return path.at(s / line.path.length * path.length)
+
+    return Path.straight(again(path.start), again(path.end))

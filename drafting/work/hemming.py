@@ -1,0 +1,148 @@
+"""The first and the last of the work, in words: stays, hems and vents, buttons."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from drafting.garment import OVERLOCK, Garment, Role, Use, Zone, usual_stitch
+from drafting.garment.buttons import buttonholes, buttons
+from drafting.units import Unit, show_length
+from drafting.work.wording import and_
+
+_HEMS = {"hem": "lower edge", "wrist": "sleeves", "neck": "neckline", "armhole": "armholes"}
+
+
+def is_knit(garment: Garment) -> bool:
+    """Whether the garment is sewn as knits are."""
+    return usual_stitch(garment) == OVERLOCK
+
+
+def taped(garment: Garment) -> Iterator[tuple[str, Zone, str, float]]:
+    """Yield each stay that is a tape: the piece's title, the zone, the edge's role in words, its length (mm).
+
+    A corner that is stay-stitched is told with the band that is clipped in there.
+    """
+    for piece in garment.pieces:
+        for zone in piece.zones:
+            if not zone.reason.startswith("stay-stitch"):
+                line = piece.line(zone.line)
+                yield piece.title.lower(), zone, line.role.value, line.path.length * (zone.end - zone.start)
+
+
+def stay_words(garment: Garment) -> Iterator[str]:
+    """Tell what keeps edges from growing: in a knit a tape where the paper is hatched, in a woven stay-stitching."""
+    edges: dict[str, dict[str, None]] = {}
+    for title, _, role, _ in taped(garment):
+        edges.setdefault(title, {})[role] = None
+    where = "; ".join(f"{title} ({and_(tuple(roles))})" for title, roles in edges.items())
+    knit = is_knit(garment)
+    if where:
+        what = "clear elastic, a strip of the selvedge or fusible tape" if knit else "tape"
+        yield f"Stays: {what}, cut to the paper's length, along the hatched edges that mustn't grow: {where}."
+    if not knit and any(line.role is Role.NECKLINE for piece in garment.pieces for line in piece.ring):
+        yield "Stay-stitch the neckline of each piece in its allowance, near the stitch line, from shoulder to centre."
+
+
+def hem_words(garment: Garment, hem: Iterable[Use], when: str = "") -> Iterator[str]:
+    """Tell how edges are turned up as hems; vents, whose edges are turned first, in a step of their own."""
+    vents: dict[str, None] = {}
+    names: dict[str, None] = {}
+    for use in hem:
+        line = garment.line(use)
+        if line.role is Role.SIDE:
+            vents[line.side.value] = None
+        else:
+            names[_hem_name(line.opening or line.role.value)] = None
+    knit = is_knit(garment)
+    if vents:
+        yield (
+            f"Vents, {and_(tuple(sorted(vents)))}: secure the side seam where it ends; turn the vent's edges in along "
+            f"the fold lines, press, and stitch round it{'' if knit else ', the edges neatened first'}."
+        )
+    if not names:
+        return
+    hang = "let the skirt hang for a day and level its edge; " if _circular(garment) else ""
+    how = (
+        "turn it to the wrong side along the fold line, press, and sew it from the right side."
+        if knit
+        else "neaten the edge, turn it up along the fold line, press, and sew it by blind stitch or by hand."
+    )
+    yield f"Hem of the {and_(tuple(names))}{when}: {hang}{how}"
+
+
+def _hem_name(opening: str) -> str:
+    stem = opening.removesuffix("-left").removesuffix("-right")
+    return _HEMS.get(stem, stem.removesuffix("-hem").replace("-", " "))
+
+
+def _circular(garment: Garment) -> bool:
+    """Whether a skirt is cut in a circle, so that its edge drops where it is on the bias."""
+    return any(fact.name == "circle_share" for fact in garment.facts)
+
+
+def buttons_words(garment: Garment, unit: Unit) -> Iterator[str]:
+    """The last step where there are buttons (common practice: after all else, hems too)."""
+    facts = {fact.name: fact.value for fact in garment.facts}
+    holed = [piece.title.lower() for piece in garment.pieces if buttonholes(piece.drills)]
+    under = [piece.title.lower() for piece in garment.pieces if buttons(piece.drills)]
+    count = button_count(garment)
+    if not (holed and under):
+        return
+    length, wide = (show_length(facts[name], unit) for name in ("buttonhole_length", "button_diameter"))
+    many = count > 1
+    yield (
+        f"Work {f'the {count} buttonholes' if many else 'the buttonhole'}, {length} long, in the {and_(holed)}, which "
+        f"{'lies' if len(holed) == 1 else 'lie'} on top; a pin across the end of each keeps the blade from slipping "
+        f"past it. Lap the edges, line on line, and sew the {f'{count} buttons' if many else 'button'}, {wide}, to the "
+        f"{and_(under)}."
+    )
+
+
+def button_count(garment: Garment) -> int:
+    """Return how many buttons the garment has."""
+    return len({name for piece in garment.pieces for name in buttons(piece.drills)})
+
+
+def before_words(garment: Garment, unit: Unit) -> Iterator[str]:
+    """Tell what is needed, the stitches, and what holds for every step, the cautions too."""
+    knit = is_knit(garment)
+    yield f"You need: {and_(tuple(_needs(garment, unit, knit)))}."
+    if knit:
+        yield (
+            "Seams: four-thread overlock (ISO 4915: 514), or on a plain machine narrow zigzag (304) or stretch stitch. "
+            "Hems: coverstitch (406), twin needle or zigzag. Try needle and stitch on a scrap, stretched."
+        )
+    else:
+        yield (
+            "Seams: lockstitch (ISO 4915: 301), edges neatened by overlock (504) or zigzag (304) before another seam "
+            "crosses them. Hems: blind stitch (103) or by hand. Press each seam as it is sewn."
+        )
+    yield (
+        "Right sides together and notches matched, unless said. Left and right are the wearer's. Take pins out before "
+        "the needle; mind needles, blades and the hot iron, and what their makers and local rules say."
+    )
+
+
+def _needs(garment: Garment, unit: Unit, knit: bool) -> Iterator[str]:
+    yield "thread"
+    yield "a stretch or ballpoint needle" if knit else "a needle to suit the cloth"
+    for seam in garment.seams:
+        if seam.kind == "closure" and seam.name.endswith("-a"):
+            yield f"a zip of {show_length(garment.run_length(seam.plies[0]), unit)} (a longer one can be cut down)"
+    if button_count(garment):
+        yield f"{button_count(garment)} buttons"
+    notes = any("interfacing" in note.lower() for piece in garment.pieces for note in piece.notes)
+    stood = any(seam.kind == "button-closure" for seam in garment.seams)
+    banded = not knit and any(seam.kind == "waistband" for seam in garment.seams)
+    if notes or banded or stood:
+        yield f"interfacing ({and_(_interfaced(notes, banded, stood))})"
+    stays = sum(length for _, _, _, length in taped(garment))
+    if stays:
+        length = show_length(-(-stays // 100.0) * 100.0, unit).replace(".0 ", " ")
+        yield f"{length} of {'stay tape or clear elastic' if knit else 'tape'}"
+
+
+def _interfaced(notes: bool, banded: bool, stood: bool) -> Sequence[str]:
+    return [
+        words for words, there in (("facings", notes), ("waistband", banded), ("the opening's edges", stood)) if there
+    ]

@@ -1,0 +1,103 @@
+"""The order of work in steps: the seams in their turn, pairs and what belongs together told as one, hems in between."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+from drafting.garment import Garment, Seam, Side
+from drafting.units import Unit
+from drafting.work import Task, caught_hems, turned_edges
+from drafting.work.hemming import buttons_words, hem_words, stay_words
+from drafting.work.sewing_words import CLOSING, READYING, Group, Telling
+
+_SIDE = re.compile(r"\b(left|right)\b", re.IGNORECASE)
+
+
+def steps_of_work(order: Iterable[Task], garment: Garment, unit: Unit) -> Iterator[str]:
+    """Yield the steps: stays first, hems last, but a hem whose ends a seam takes in before that seam; then buttons."""
+    tasks = paired(order, garment)
+    telling = Telling(garment, unit, tasks)
+    yield from stay_words(garment)
+    caught = caught_hems(garment)
+    turned = set()
+    for group in grouped(tasks, garment, telling):
+        for seam in group.seams:
+            hem = [use for use in caught.get(seam.name, ()) if use not in turned]
+            if hem:
+                turned.update(hem)
+                yield from hem_words(garment, hem, ", now, before a seam takes in its ends")
+        yield from telling.steps(group)
+    yield from hem_words(garment, [use for use in turned_edges(garment) if use not in turned])
+    yield from buttons_words(garment, unit)
+
+
+def paired(order: Iterable[Task], garment: Garment) -> list[Task]:
+    """Bring the other side's like seam up beside each seam where nothing it crosses is still unsewn."""
+    left, done, out = list(order), set[str](), list[Task]()
+    while left:
+        task = left.pop(0)
+        title = bare(garment.seam(task.seam).title)
+        mate = next((t for t in left if bare(garment.seam(t.seam).title) == title), None)
+        out.append(task)
+        done.add(task.seam)
+        if mate is not None and set(mate.before) <= done:
+            left.remove(mate)
+            out.append(mate)
+            done.add(mate.seam)
+    return out
+
+
+def bare(title: str) -> str:
+    """Return a title without left and right, and without the comma that stood before them.
+
+    >>> bare("Armhole band, left"), bare("right side, above the yoke"), bare("Left cuff")
+    ('armhole band', 'side, above the yoke', 'cuff')
+    """
+    parts = (" ".join(part.split()) for part in _SIDE.sub("", title).lower().split(","))
+    return ", ".join(part for part in parts if part)
+
+
+def grouped(order: Iterable[Task], garment: Garment, telling: Telling) -> Iterator[Group]:
+    """Group what is told in one step: darts that follow each other, a closure's edges, a band with its ends, pairs."""
+    tasks = list(order)
+    kinds = {seam.name: seam.kind for seam in garment.seams}
+    ready = {t.seam: tuple(n for n in t.before if kinds[n] in READYING) for t in tasks if kinds[t.seam] not in READYING}
+    readied = {name for names in ready.values() for name in names}
+    waiting = [garment.seam(task.seam) for task in tasks if task.seam not in readied]
+    while waiting:
+        seam = waiting.pop(0)
+        if seam.kind == "dart" or seam.kind in CLOSING:
+            seams = [seam, *_same(seam, waiting)]
+            del waiting[: len(seams) - 1]
+            yield Group(tuple(seams), seam.title)
+            continue
+        alone = Group((seam,), seam.title, tuple(garment.seam(name) for name in ready[seam.name]))
+        both = _both(alone, waiting[0], ready, garment, telling) if waiting else None
+        if both is not None:
+            waiting.pop(0)
+        yield both or alone
+
+
+def _same(seam: Seam, waiting: Iterable[Seam]) -> Iterator[Seam]:
+    """The darts, or the closure's other edge, that follow at once."""
+    for other in waiting:
+        if other.kind != seam.kind or (seam.kind in CLOSING and other.name[:-1] != seam.name[:-1]):
+            return
+        yield other
+
+
+def _both(
+    one: Group, other: Seam, ready: dict[str, tuple[str, ...]], garment: Garment, telling: Telling
+) -> Group | None:
+    """One group and the seam after it, told as one, if that is the other side's like seam and all is said alike."""
+    (seam,) = one.seams
+    title = bare(seam.title)
+    if not _SIDE.search(seam.title) or bare(other.title) != title:
+        return None
+    both = f"{title}, {Side.LEFT} and {Side.RIGHT}"
+    first = Group((seam,), both, one.ready)
+    second = Group((other,), both, tuple(garment.seam(name) for name in ready[other.name]))
+    if telling.words(first) != telling.words(second):
+        return None
+    return Group((seam, other), both, one.ready)
