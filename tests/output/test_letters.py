@@ -88,7 +88,7 @@ def test_width_is_what_the_font_says() -> None:
 
     from fontTools.ttLib import TTFont
 
-    with resources.as_file(resources.files("drafting.output") / "fonts" / "dejavu-sans-core.ttf") as path:
+    with resources.as_file(resources.files("drafting.output.pdf") / "fonts" / "dejavu-sans-core.ttf") as path:
         font = TTFont(path)
     advances = sum(font["hmtx"][font.getBestCmap()[ord(c)]][0] for c in "Concert top") / font["head"].unitsPerEm
     assert width("Concert top", 10.0) == pytest.approx(advances * 10.0 * 25.4 / 72, rel=1e-3)
