@@ -218,7 +218,11 @@ def attach(
     lines = [garment.line(use) for use in run]
     if any(line.role is Role.SIDE or (line.role is Role.CENTRE and line.fate is Fate.HEMMED) for line in lines):
         raise CannotDraft(
-            spec.title.lower(), "vents", "a band can't go round a vent", help="leave out the vents or the band"
+            spec.title.lower(),
+            "vents",
+            "a band can't go round a vent",
+            help="leave out the vents or the band",
+            leave_out=True,
         )
     around = garment.run_length(run)
     drawn_in = around - gathered(garment, run)  # a gathered edge is as long as its band only once it is drawn in
@@ -293,9 +297,11 @@ def find(garment: Garment, name: str, step: str) -> Opening:
     if other and any(opening.name == name.replace(side, other) for opening in openings(garment)):
         raise CannotDraft(
             step, "arm", f"there is no open {name} to put it on",
-            help=f'put it on the other alone (arm = "{other}"), or leave one of the finishes here out',
+            help=f'put it on the other alone (arm = "{other}"), or leave one of the finishes here out', leave_out=True,
         )  # fmt: skip
-    raise CannotDraft(step, name, f"there is no open {name} to put it on", help="leave one of its finishes out")
+    raise CannotDraft(
+        step, name, f"there is no open {name} to put it on", help="leave one of its finishes out", leave_out=True
+    )
 
 
 def neck_band(garment: Garment, brief: Brief, o: NeckBandOptions) -> Garment:

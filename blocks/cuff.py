@@ -100,7 +100,9 @@ def _sides(garment: Garment, arm: str) -> tuple[Side, ...]:
         return () if arm in bare else (Side(arm),)
     found = tuple(side for side in (Side.LEFT, Side.RIGHT) if f"wrist-{side}" in garment.openings)
     if not found and not bare:
-        raise CannotDraft(NAME, "arm", "there is no sleeve to put a cuff on", help="leave the cuffs out")
+        raise CannotDraft(
+            NAME, "arm", "there is no sleeve to put a cuff on", help="leave the cuffs out", leave_out=True
+        )
     return found
 
 

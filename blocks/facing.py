@@ -196,6 +196,7 @@ def face(garment: Garment, opening: Opening, width: float) -> Garment:
             opening.name,
             f"other edges interrupt the {opening.name}",
             help="leave out what parts it, or bind it",
+            leave_out=True,
         )
     pieces = [facing_piece(part, opening.name, width) for part in parts]
     joined = list(itertools.pairwise(parts)) + ([(parts[-1], parts[0])] if whole and len(parts) > 1 else [])
@@ -248,7 +249,9 @@ def apply(garment: Garment, brief: Brief, o: FacingOptions) -> Garment:
     there = {opening.name: opening for opening in openings(garment) if not _finished(garment, opening)}
     for name in names:
         if name not in there:
-            raise CannotDraft(NAME, name, f"there is no open {name} to face", help="leave one of its finishes out")
+            raise CannotDraft(
+                NAME, name, f"there is no open {name} to face", help="leave one of its finishes out", leave_out=True
+            )
         garment = face(garment, there[name], width)
     return garment
 

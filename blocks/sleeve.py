@@ -251,7 +251,7 @@ def _cap(brief: Brief, o: SleeveOptions, front: float, back: float) -> Cap:
         raise CannotDraft(
             NAME, "length", f"a sleeve of {length:.0f} mm ends too near the underarm",
             short_by=LOWEST_CAP * (front + back) + SHORTEST_UNDERARM - length,
-            help="make the sleeve longer, or leave it out",
+            help="make the sleeve longer, or leave it out", leave_out=True,
         )  # fmt: skip
     got, arm = cap.front_width + cap.back_width, brief.body["upper_arm_girth"]
     if got * (1.0 + brief.cloth.stretch_across / 2.0) < arm:

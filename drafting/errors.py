@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import field
-from typing import Literal
 
 from drafting.record import dataclass
+from drafting.saying import Saying, Unit, Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +40,15 @@ class Problem:
 
 
 class DraftingError(Exception):
-    """Root of every error raised on purpose by the engine, its blocks and its changes."""
+    """Root of every error raised on purpose by the engine, its blocks and its changes.
+
+    It is raised with plain words, or with a saying where there are lengths or sides in them.
+    """
+
+    @property
+    def words(self) -> Words:
+        """What it says, to be said again in another saying."""
+        return self.args[0] if len(self.args) == 1 and isinstance(self.args[0], Saying) else str(self)
 
 
 class InputError(DraftingError, ValueError):
@@ -55,21 +63,33 @@ class CannotDraft(DraftingError):
     """A block or a change can't be drawn for this body, cloth or design.
 
     ``step`` is the block or change, ``because`` the named measurement, option or cloth figure that stands in
-    the way, ``short_by`` by how much (mm, 0 where that has no meaning), ``help`` what would mend it. Lengths in its
-    words are in mm. The job adds ``where`` the ticket asks for it, ``write`` (what to write where, to mend it),
-    ``since`` (another change, without which it could be drawn), and the ``unit`` its maker reads.
+    the way, ``short_by`` by how much (mm, 0 where that has no meaning), ``help`` what would mend it; reason and
+    help are sayings where there is a length or a side in them. ``leave_out`` says that to leave this block out
+    would mend it. The job adds ``where`` the ticket asks for it, ``write`` (what to write
+    where, to mend it), ``since`` (another change, without which it could be drawn), and the ``unit`` its maker
+    reads.
     """
 
-    def __init__(self, step: str, because: str, reason: str, *, short_by: float = 0.0, help: str = "") -> None:
+    def __init__(
+        self,
+        step: str,
+        because: str,
+        reason: Words,
+        *,
+        short_by: float = 0.0,
+        help: Words = "",
+        leave_out: bool = False,
+    ) -> None:
         self.step = step
         self.because = because
         self.reason = reason
         self.short_by = short_by
         self.help = help
+        self.leave_out = leave_out
         self.where = ""
         self.write = ""
         self.since = ""
-        self.unit: Literal["mm", "cm", "in"] = "cm"
+        self.unit: Unit = "cm"
         super().__init__(step, because, reason)
 
     def __str__(self) -> str:

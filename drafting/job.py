@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
@@ -13,6 +12,7 @@ from drafting.garment import Garment
 from drafting.paper import SheetPlan, plan_sheet
 from drafting.proof import Proof, Severity, prove
 from drafting.record import dataclass
+from drafting.saying import Words, say
 from drafting.ticket.job import Job, Planned
 
 Telling = Callable[[str], None]
@@ -76,7 +76,7 @@ def _take(planned: Planned, garment: Garment, job: Job) -> Garment:
     except InputError:
         raise
     except DraftingError as error:
-        raise _cannot(planned, str(error), job) from error
+        raise _cannot(planned, error.words, job) from error
     except ArithmeticError as error:
         raise _cannot(planned, f"these figures leave no shape to draw ({error})", job) from error
 
@@ -94,7 +94,7 @@ def _to_write(error: CannotDraft, planned: Planned) -> str:
 
     because = error.because.split(", ")
     keys = [f"{name} = …" for name in because if name in planned.step.told()]
-    if planned.is_block and re.search(r"\bleave\b.*\bout\b", error.help):
+    if planned.is_block and error.leave_out:
         keys.append("leave_out = true")
     parts = [f"under {planned.table}: {' or '.join(keys)}"] if keys else []
     body = [name for name in because if name in measurements()]
@@ -103,7 +103,7 @@ def _to_write(error: CannotDraft, planned: Planned) -> str:
     return "; ".join(parts) or f"under {planned.table}; its options: blockwright list {kind} {planned.step.name}"
 
 
-def _cannot(planned: Planned, reason: str, job: Job) -> CannotDraft:
+def _cannot(planned: Planned, reason: Words, job: Job) -> CannotDraft:
     error = CannotDraft(planned.step.name, "", reason, help="try its options, or a change before it, another way")
     _place(error, planned, job)
     return error
@@ -196,6 +196,6 @@ def _without_room(job: Job, error: DraftingError) -> CannotDraft:
     from drafting.cause import causes
 
     at = causes(job, {_UNFINISHED}, _faults).get(_UNFINISHED, job.steps[0])
-    refusal = _cannot(at, str(error), job)
-    refusal.help += "; or give that seam a narrower allowance, under [seams]"
+    refusal = _cannot(at, error.words, job)
+    refusal.help = say("{help}; or give that seam a narrower allowance, under [seams]", help=refusal.help)
     return refusal

@@ -11,11 +11,10 @@ import re
 from collections.abc import Mapping
 from fractions import Fraction
 from types import MappingProxyType
-from typing import Final, Literal, NoReturn, cast, get_args
+from typing import Final, NoReturn, cast, get_args
 
 from drafting.errors import InputError, Problem, close_matches
-
-Unit = Literal["mm", "cm", "in"]
+from drafting.saying import Unit, show_length, show_share
 
 __all__ = ["Unit", "in_unit", "parse_angle", "parse_length", "parse_share", "parse_unit", "show_length", "show_share"]
 
@@ -153,24 +152,6 @@ def parse_share(value: object, *, where: str = "share", negative: bool = False, 
     return share + 0.0
 
 
-def show_length(millimetres: float, unit: Unit = "cm", *, sixteenths: bool = False) -> str:
-    """Return a length as people read it: "96.0 cm", "0.95 cm", "9.5 mm", "37 3/4 in" (to 1/8, or 1/16, inch).
-
-    >>> show_length(958.85, "in")
-    '37 3/4 in'
-    """
-    if unit == "in":
-        return _show_inches(millimetres, 16 if sixteenths else 8)
-    if unit == "mm":
-        return f"{_tidy(round(millimetres, 1)):g} mm"
-    centimetres = millimetres / 10
-    return (
-        f"{_tidy(round(centimetres, 2)):.2f} cm"
-        if 0.05 <= abs(centimetres) < 0.995
-        else f"{_tidy(round(centimetres, 1)):.1f} cm"
-    )
-
-
 def in_unit(sentence: str, unit: Unit) -> str:
     """Return a sentence of the engine, which speaks of mm or cm, with its lengths in the unit that a maker reads.
 
@@ -193,25 +174,6 @@ def _respoken(found: re.Match[str], unit: Unit) -> str:
     return (found["and"] or "").join(
         show_length(figure, unit).removesuffix(f" {unit}") for figure in figures
     ) + f" {unit}"
-
-
-def show_share(share: float) -> str:
-    """Return a share in per cent, to a tenth where that says something: "25 %", "12.5 %"."""
-    return f"{_tidy(round(share * 100, 1)):g} %"
-
-
-def _show_inches(millimetres: float, parts: int) -> str:
-    whole, part = divmod(round(abs(millimetres) / 25.4 * parts), parts)
-    sign = "-" if millimetres < 0 and (whole or part) else ""
-    fraction = Fraction(part, parts)
-    words = [str(whole)] if whole or not part else []
-    if part:
-        words.append(f"{fraction.numerator}/{fraction.denominator}")
-    return f"{sign}{' '.join(words)} in"
-
-
-def _tidy(number: float) -> float:
-    return number + 0.0
 
 
 def _length_from_text(text: str, value: object, default_unit: Unit, where: str) -> float:

@@ -24,7 +24,9 @@ TEXTS = sorted(
 
 LAYERS = {
     "errors": 0,
-    "record": -1,
+    "saying": -1,
+    "sides": -2,
+    "record": -2,
     "tolerance": 0,
     "text": 0,
     "units": 1,

@@ -10,8 +10,9 @@ from collections.abc import Iterable, Sequence
 import click
 
 from drafting.errors import CannotDraft, DraftingError, InputError, Problem
+from drafting.saying import Unit, Words, render, show_length
 from drafting.text import printable
-from drafting.units import in_unit, show_length
+from drafting.units import in_unit
 
 MADE, NOT_PROVEN, BAD_INPUT, FAULT, INTERRUPTED = 0, 1, 2, 3, 130
 """Exit statuses."""
@@ -119,18 +120,22 @@ def _show_problem(problem: Problem) -> None:
 
 def _show_refusal(error: CannotDraft) -> None:
     where = f"{_red(printable(error.where))}: " if error.where else ""
-    reason = in_unit(error.reason, error.unit)
+    reason = _worded(error.reason, error.unit)
     say(f"{where}{_red(printable(error.step))} can't be drafted: {printable(reason)}", to_errors=True)
     if error.because:
         say(wrapped(f"in the way: {error.because}"), to_errors=True)
     if error.short_by:
         say(wrapped(f"out by {show_length(error.short_by, error.unit)}"), to_errors=True)
     if error.help:
-        say(wrapped(in_unit(error.help, error.unit)), to_errors=True)
+        say(wrapped(_worded(error.help, error.unit)), to_errors=True)
     if error.since:
         say(wrapped(f"it can be drafted without {printable(error.since)}"), to_errors=True)
     if error.write:
         say(wrapped(f"in the ticket, {error.write}"), to_errors=True)
+
+
+def _worded(words: Words, unit: Unit) -> str:
+    return in_unit(words, unit) if isinstance(words, str) else render(words, unit)
 
 
 def _red(text: str) -> str:

@@ -6,7 +6,6 @@ from drafting.garment.model import (
     Adjust,
     Aim,
     Drill,
-    Face,
     Fact,
     Fate,
     Garment,
@@ -17,7 +16,6 @@ from drafting.garment.model import (
     Run,
     Seam,
     Section,
-    Side,
     Solve,
     UnknownLine,
     UnknownPiece,
@@ -28,6 +26,7 @@ from drafting.garment.model import (
 from drafting.garment.step import Block, Brief, Change, OptionInfo, Stage, Step, option, options_of
 from drafting.garment.stitches import LOCKSTITCH, OVERLOCK, is_centre, stitch_for, usual_stitch
 from drafting.garment.surface import Opening, Surface, glue, hanging_pieces, openings, same_corner
+from drafting.sides import Face, Side
 
 __all__ = [
     "LOCKSTITCH",

@@ -10,9 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import pairwise
 
-from drafting.garment.model import Face, Garment, Role, Run, Seam, Section, Use
+from drafting.garment.model import Garment, Role, Run, Seam, Section, Use
 from drafting.garment.surface import all_joints, joints, same_corner
 from drafting.record import dataclass
+from drafting.sides import Face
 from drafting.tolerance import TOLERANCE
 
 LONG_STRETCH = 150.0

@@ -16,9 +16,10 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from drafting.errors import GeometryError
-from drafting.garment.model import Drill, Face, Line, Piece, Role, Seam, Section, Side, Use
+from drafting.garment.model import Drill, Line, Piece, Role, Seam, Section, Use
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
+from drafting.sides import Face, Side
 from drafting.tolerance import TOLERANCE
 
 PREFIX = "dart-"

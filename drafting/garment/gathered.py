@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from drafting.garment.model import Face, Garment, Use
+from drafting.garment.model import Garment, Use
+from drafting.sides import Face
 
 
 def gathered(garment: Garment, run: Iterable[Use]) -> float:

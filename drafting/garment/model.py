@@ -16,6 +16,7 @@ from typing import Any, TypeVar
 from drafting.errors import DraftingError, close_matches
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.sides import Face, Side
 
 T = TypeVar("T")
 
@@ -38,27 +39,6 @@ class Role(StrEnum):
     END = "end"  # the short ends of a band, sewn to each other
     STYLE = "style"  # a seam or edge that the design draws across the body
     DART = "dart"  # one leg of a dart
-
-
-class Side(StrEnum):
-    """The wearer's side; NONE where a line or piece belongs to both or neither."""
-
-    LEFT = "left"
-    RIGHT = "right"
-    NONE = ""
-
-    @property
-    def other(self) -> Side:
-        """The opposite side; NONE stays NONE."""
-        return {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT, Side.NONE: Side.NONE}[self]
-
-
-class Face(StrEnum):
-    """Whether a line or piece lies on the front or the back of the wearer."""
-
-    FRONT = "front"
-    BACK = "back"
-    NONE = ""
 
 
 class Fate(StrEnum):

@@ -11,9 +11,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 from drafting.errors import DraftingError, close_matches
-from drafting.garment.model import Face, Garment, Piece, Role, Run, Side, Use
+from drafting.garment.model import Garment, Piece, Role, Run, Use
 from drafting.geometry import Point
 from drafting.record import dataclass
+from drafting.sides import Face, Side
 from drafting.tolerance import TOLERANCE
 
 # Whether the stated sense runs with the ring on the half that is drawn at +x: the wearer's left of a front.

@@ -10,24 +10,13 @@ import numpy as np
 
 from drafting.errors import DraftingError
 from drafting.garment.aims import drop_aims
-from drafting.garment.model import (
-    Face,
-    Garment,
-    Line,
-    Piece,
-    Role,
-    Seam,
-    Section,
-    Side,
-    Use,
-    Zone,
-    substitute,
-)
+from drafting.garment.model import Garment, Line, Piece, Role, Seam, Section, Use, Zone, substitute
 from drafting.garment.places import Place
 from drafting.garment.stitches import usual_stitch
 from drafting.garment.within import Array, inside
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.sides import Face, Side
 from drafting.tolerance import TOLERANCE
 
 __all__ = ["Cut", "Place", "inside", "part", "split_line", "with_split"]

@@ -10,10 +10,10 @@ import numpy as np
 import numpy.typing as npt
 
 from drafting.errors import GeometryError
-from drafting.garment.model import Face
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.shapes.curve import Curve
+from drafting.sides import Face
 from drafting.tolerance import TOLERANCE
 
 BACK_RISE = 1.0 / 3.0

@@ -1,0 +1,261 @@
+"""What is said to a maker, as values until the very end: a template, the values in it, and one renderer.
+
+A finding, a refusal, a note, a title is made where its rule stands, by ``say("the {side} shoulder is only {long}
+long", side=half.side, long=mm(120.0))``, and worded once, by ``render(saying, unit)``, where the maker's unit is known.
+Nothing reads a sentence back: mirrored, its sides and names are exchanged, and its template isn't looked at.
+
+A plain ``str`` is a saying without a length and without a side. In a template, ``{x:capital}`` begins with a capital
+letter, ``{x:lower}`` has none, ``{x!r}`` is quoted, and a plain number takes its usual format, ``{count:d}``.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from fractions import Fraction
+from typing import Final, Literal
+
+from drafting.record import dataclass
+from drafting.sides import Face, Side, swapped
+
+Unit = Literal["mm", "cm", "in"]
+
+_MM_PER_INCH: Final = 25.4
+_FINE: Final = 2.0  # mm: what is less is a matter of exactness, and said in mm whatever the tape shows
+
+
+@dataclass(frozen=True, slots=True)
+class Length:
+    """A length (mm) to be said.
+
+    ``told`` is "tape" where it is said as a tape shows it; "mm" or "cm" where the rule gives it in those, with so many
+    ``digits`` (None: as many as it has, to a tenth); "about" where it is rounded up to what a maker would set.
+    """
+
+    mm: float
+    told: Literal["tape", "mm", "cm", "about"] = "tape"
+    digits: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """Two lengths said with one unit: "5 to 10 mm", "80 x 20 mm"."""
+
+    low: Length
+    high: Length
+    between: str = " to "
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """The name of a line, a piece, a seam, an opening: mirrored by the rule for names."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Saying:
+    """A template and its values; ``str`` of it is in mm, for a log or a test."""
+
+    template: str
+    values: tuple[tuple[str, Value], ...] = ()
+
+    def __str__(self) -> str:
+        """Return it in the engine's own unit."""
+        return render(self, "mm")
+
+    def value(self, name: str) -> Value | None:
+        """Return the value of that name; None if there is none."""
+        return next((value for key, value in self.values if key == name), None)
+
+
+Words = str | Saying
+"""What can be said: plain words with no length and no side in them, or a template with its values."""
+
+Value = str | int | float | Side | Face | Length | Span | Name | Saying
+"""What may stand in a template. A number is one that has no unit of length: a count, an angle in degrees, a share."""
+
+
+def say(template: str, **values: Value) -> Saying:
+    """Return a saying.
+
+    >>> render(say("the {side} shoulder is only {long} long", side=Side.LEFT, long=mm(120.0)), "in")
+    'the left shoulder is only 4 3/4 in long'
+    """
+    return Saying(template, tuple(values.items()))
+
+
+def listed(words: Iterable[Value], between: str = ", ", last: str = "") -> Saying:
+    """Return things said one after another, ``last`` between the last two if it is another word.
+
+    >>> str(listed(["front", "back", "sleeve"], last=" and "))
+    'front, back and sleeve'
+    """
+    values = tuple((f"_{i}", word) for i, word in enumerate(words))
+    gaps = [""] + [between] * (len(values) - 1)
+    gaps[-1] = last if last and len(values) > 1 else gaps[-1]
+    return Saying("".join(gap + "{" + name + "}" for gap, (name, _) in zip(gaps, values, strict=False)), values)
+
+
+def length(millimetres: float) -> Length:
+    """A length as a tape shows it: "12.0 cm", "4 3/4 in"."""
+    return Length(millimetres)
+
+
+def mm(millimetres: float, digits: int | None = 0) -> Length:
+    """A length that a rule gives to the millimetre, or as fine as ``digits`` say (None: a tenth, where it has one)."""
+    return Length(millimetres, "mm", digits)
+
+
+def cm(centimetres: float) -> Length:
+    """A length that a rule gives in centimetres: "3 cm", in inches "1 1/8 in"."""
+    return Length(centimetres * 10.0, "cm")
+
+
+def about(millimetres: float) -> Length:
+    """A length rounded up to what a maker would set: whole half centimetres, quarter inches."""
+    return Length(millimetres, "about")
+
+
+def to(low: Length, high: Length, between: str = " to ") -> Span:
+    """Two lengths with one unit.
+
+    >>> render(say("{much} too long", much=to(mm(5), mm(10))), "in")
+    '1/4 to 3/8 in too long'
+    """
+    return Span(low, high, between)
+
+
+def mirrored(words: Words) -> Words:
+    """Return what is said of the garment's mirror image: each side, and each name, exchanged; no word is looked at."""
+    if isinstance(words, str):
+        return words
+    return Saying(words.template, tuple((name, _exchanged(value)) for name, value in words.values))
+
+
+def _exchanged(value: Value) -> Value:
+    if isinstance(value, Side):
+        return value.other
+    if isinstance(value, Name):
+        return Name(swapped(value.text))
+    return mirrored(value) if isinstance(value, Saying) else value
+
+
+def without_sides(words: Words) -> Words:
+    """Return what is said of both sides alike: two sayings are the same but for their sides if these are equal."""
+    if isinstance(words, str):
+        return words
+    return Saying(words.template, tuple((name, _sideless(value)) for name, value in words.values))
+
+
+def _sideless(value: Value) -> Value:
+    if isinstance(value, Side):
+        return Side.NONE
+    return without_sides(value) if isinstance(value, Saying) else value
+
+
+# Words, at the end
+
+
+class _Word(str):
+    """A value worded; a template may ask for its first letter as a capital, or for none."""
+
+    __slots__ = ()
+
+    def __format__(self, spec: str) -> str:
+        if spec == "capital":
+            return self[:1].upper() + self[1:]
+        return self.lower() if spec == "lower" else str.__format__(self, spec)
+
+
+def render(words: Words, unit: Unit) -> str:
+    """Return what is said as a sentence in the unit that the maker reads: the one place where values become words."""
+    if isinstance(words, str):
+        return words
+    return words.template.format_map({name: _worded(value, unit) for name, value in words.values})
+
+
+def _worded(value: Value, unit: Unit) -> _Word | float:
+    match value:
+        case Saying():
+            return _Word(render(value, unit))
+        case Name():
+            return _Word(value.text)
+        case Length():
+            return _Word(" ".join(_figure(value, unit)))
+        case Span():
+            return _Word(_span(value, unit))
+        case str():
+            return _Word(value)
+    return value
+
+
+def _span(span: Span, unit: Unit) -> str:
+    fine = max(_fineness(span.low), _fineness(span.high)) < _FINE
+    (low, _), (high, told) = (_figure(each, unit, fine) for each in (span.low, span.high))
+    return f"{low}{span.between}{high} {told}"
+
+
+def _fineness(told: Length) -> float:
+    return abs(float(_plain(told))) * (10.0 if told.told == "cm" else 1.0)
+
+
+def _plain(told: Length) -> str:
+    """The figure as its rule gives it."""
+    if told.digits is not None:
+        return f"{told.mm:.{told.digits}f}"
+    return f"{told.mm / 10.0:g}" if told.told == "cm" else f"{round(told.mm, 1) + 0.0:g}"
+
+
+def _figure(told: Length, unit: Unit, fine: bool | None = None) -> tuple[str, str]:
+    """A length's figure, and its unit."""
+    if told.told == "tape":
+        figure, _, short = show_length(told.mm, unit).rpartition(" ")
+        return figure, short
+    if told.told == "about":
+        return _figure(Length(_rounded_up(told.mm, unit)), unit)
+    plain = _plain(told)
+    keeps = _fineness(told) < _FINE if fine is None else fine
+    if unit in ("mm", told.told) or keeps:
+        return plain, told.told
+    return _figure(Length(float(plain) * (10.0 if told.told == "cm" else 1.0)), unit)
+
+
+def _rounded_up(millimetres: float, unit: Unit) -> float:
+    step = 6.35 if unit == "in" else 5.0
+    return step * max(1, -int(-(millimetres - step / 1000.0) // step))
+
+
+def show_length(millimetres: float, unit: Unit = "cm", *, sixteenths: bool = False) -> str:
+    """Return a length as people read it: "96.0 cm", "0.95 cm", "9.5 mm", "37 3/4 in" (to 1/8, or 1/16, inch).
+
+    >>> show_length(958.85, "in")
+    '37 3/4 in'
+    """
+    if unit == "in":
+        return _show_inches(millimetres, 16 if sixteenths else 8)
+    if unit == "mm":
+        return f"{round(millimetres, 1) + 0.0:g} mm"
+    centimetres = millimetres / 10
+    fine = 0.05 <= abs(centimetres) < 0.995
+    return f"{round(centimetres, 2) + 0.0:.2f} cm" if fine else f"{round(centimetres, 1) + 0.0:.1f} cm"
+
+
+def show_share(share: float) -> str:
+    """Return a share in per cent, to a tenth where that says something: "25 %", "12.5 %"."""
+    return f"{round(share * 100, 1) + 0.0:g} %"
+
+
+def show_degrees(radians: float) -> str:
+    """Return an angle in whole degrees, without its unit: a template says "degrees"."""
+    return f"{math.degrees(radians):.0f}"
+
+
+def _show_inches(millimetres: float, parts: int) -> str:
+    whole, part = divmod(round(abs(millimetres) / _MM_PER_INCH * parts), parts)
+    sign = "-" if millimetres < 0 and (whole or part) else ""
+    fraction = Fraction(part, parts)
+    words = [str(whole)] if whole or not part else []
+    if part:
+        words.append(f"{fraction.numerator}/{fraction.denominator}")
+    return f"{sign}{' '.join(words)} in"

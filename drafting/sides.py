@@ -1,0 +1,53 @@
+"""Sides and faces of the wearer, and the one rule by which a name carries its side.
+
+Names are for the engine: "sleeve-left", "cap_height_left", "hem-right/a". They are lower case, and the word for the
+side stands in them by itself. Sentences are none of its business: in them a side is a value (``drafting.saying``).
+"""
+
+from __future__ import annotations
+
+import re
+from enum import StrEnum
+
+
+class Side(StrEnum):
+    """The wearer's side; NONE where a line or piece belongs to both or neither."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    NONE = ""
+
+    @property
+    def other(self) -> Side:
+        """The opposite side; NONE stays NONE."""
+        return {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT, Side.NONE: Side.NONE}[self]
+
+
+class Face(StrEnum):
+    """Whether a line or piece lies on the front or the back of the wearer."""
+
+    FRONT = "front"
+    BACK = "back"
+    NONE = ""
+
+
+_SIDE = re.compile(r"(?<![A-Za-z])(left|right)(?![A-Za-z])")
+
+
+def swapped(name: str) -> str:
+    """Return a name with left and right exchanged.
+
+    >>> swapped("cap_height_left"), swapped("hem-right/a"), swapped("bright")
+    ('cap_height_right', 'hem-left/a', 'bright')
+    """
+    return _SIDE.sub(lambda found: Side(found[1]).other, name)
+
+
+def side_in(name: str) -> Side:
+    """Return the side that a name carries; NONE where it carries none, or both.
+
+    >>> side_in("sleeve-left"), side_in("front"), side_in("seam-left-right")
+    (<Side.LEFT: 'left'>, <Side.NONE: ''>, <Side.NONE: ''>)
+    """
+    found = set(_SIDE.findall(name))
+    return Side(found.pop()) if len(found) == 1 else Side.NONE

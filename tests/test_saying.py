@@ -1,0 +1,91 @@
+"""What is said: values worded in the maker's unit, mirrored as values."""
+
+from __future__ import annotations
+
+import pytest
+
+from drafting.errors import CannotDraft, DraftingError
+from drafting.saying import (
+    Length,
+    Name,
+    Span,
+    Unit,
+    about,
+    cm,
+    length,
+    listed,
+    mirrored,
+    mm,
+    render,
+    say,
+    to,
+    without_sides,
+)
+from drafting.sides import Side
+
+
+@pytest.mark.parametrize(
+    ("value", "in_mm", "in_cm", "in_inches"),
+    [
+        (mm(12.4), "12 mm", "1.2 cm", "1/2 in"),
+        (mm(0.34, 1), "0.3 mm", "0.3 mm", "0.3 mm"),
+        (mm(1.6), "2 mm", "0.20 cm", "1/8 in"),
+        (mm(2.5, None), "2.5 mm", "0.25 cm", "1/8 in"),
+        (mm(-30.0), "-30 mm", "-3.0 cm", "-1 1/8 in"),
+        (cm(3), "3 cm", "3 cm", "1 1/8 in"),
+        (length(123.0), "123 mm", "12.3 cm", "4 7/8 in"),
+        (length(1.0), "1 mm", "0.10 cm", "0 in"),
+        (about(17.0), "20 mm", "2.0 cm", "3/4 in"),
+        (to(mm(5.0), mm(10.0)), "5 to 10 mm", "0.50 to 1.0 cm", "1/4 to 3/8 in"),
+        (to(mm(80.0), mm(1.0), " x "), "80 x 1 mm", "8.0 x 0.10 cm", "3 1/8 x 0 in"),
+    ],
+)
+def test_lengths_are_said_in_the_makers_unit(value: Length | Span, in_mm: str, in_cm: str, in_inches: str) -> None:
+    """A rule's figure keeps its exactness, and what is finer than a tape shows stays in mm."""
+    units: tuple[tuple[Unit, str], ...] = (("mm", in_mm), ("cm", in_cm), ("in", in_inches))
+    for unit, words in units:
+        assert render(say("{value}", value=value), unit) == words
+
+
+def test_a_mirrored_saying_exchanges_its_values_and_nothing_else() -> None:
+    """Sides and names are exchanged, however deep; the word for it in the template, the cloth's right side, stays."""
+    title = say("{side:capital} sleeve", side=Side.LEFT)
+    said = say("{title:lower}, {line}: right side up, {long}", title=title, line=Name("hem-left/a"), long=mm(5.0))
+    turned = mirrored(said)
+    assert str(turned) == "right sleeve, hem-right/a: right side up, 5 mm"
+    assert mirrored(turned) == said
+    assert mirrored("Right side up") == "Right side up"
+
+
+def test_both_sides_say_the_same_but_for_the_side() -> None:
+    """Two titles are alike if nothing but their sides tells them apart."""
+    left, right, other = (
+        say("{side} cuff", side=Side.LEFT),
+        say("{side} cuff", side=Side.RIGHT),
+        say("{side} band", side=Side.LEFT),
+    )
+    assert without_sides(left) == without_sides(right) != without_sides(other)
+
+
+def test_things_are_listed() -> None:
+    """Commas, and another word before the last."""
+    assert [str(listed(words, last=" and ")) for words in ([], ["a"], ["a", "b"], ["a", "b", "c"])] == [
+        "",
+        "a",
+        "a and b",
+        "a, b and c",
+    ]
+
+
+def test_braces_in_what_was_read_are_only_words() -> None:
+    """A value is never taken for a template."""
+    assert str(say("{name!r} isn't known", name="{side} {0}")) == "'{side} {0}' isn't known"
+
+
+def test_an_error_is_said_again_in_another_saying() -> None:
+    """Its words stay values until they are rendered."""
+    refusal = CannotDraft("cuff", "width", say("it is {short} too narrow", short=mm(30.0)), help="widen it")
+    error = DraftingError(say("{short} are missing", short=mm(30.0)))
+    assert str(refusal) == "cuff: it is 30 mm too narrow (width); widen it"
+    assert render(say("no: {error}", error=error.words), "cm") == "no: 3.0 cm are missing"
+    assert str(error) == "30 mm are missing"
