@@ -76,7 +76,7 @@ Value = str | int | float | Side | Face | Length | Span | Name | Saying
 """What may stand in a template. A number is one that has no unit of length: a count, an angle in degrees, a share."""
 
 
-def say(template: str, **values: Value) -> Saying:
+def say(template: str, /, **values: Value) -> Saying:
     """Return a saying.
 
     >>> render(say("the {side} shoulder is only {long} long", side=Side.LEFT, long=mm(120.0)), "in")
@@ -97,7 +97,7 @@ def listed(words: Iterable[Value], between: str = ", ", last: str = "") -> Sayin
     return Saying("".join(gap + "{" + name + "}" for gap, (name, _) in zip(gaps, values, strict=False)), values)
 
 
-def length(millimetres: float) -> Length:
+def tape(millimetres: float) -> Length:
     """A length as a tape shows it: "12.0 cm", "4 3/4 in"."""
     return Length(millimetres)
 
@@ -117,10 +117,10 @@ def about(millimetres: float) -> Length:
     return Length(millimetres, "about")
 
 
-def to(low: Length, high: Length, between: str = " to ") -> Span:
+def span(low: Length, high: Length, between: str = " to ") -> Span:
     """Two lengths with one unit.
 
-    >>> render(say("{much} too long", much=to(mm(5), mm(10))), "in")
+    >>> render(say("{much} too long", much=span(mm(5), mm(10))), "in")
     '1/4 to 3/8 in too long'
     """
     return Span(low, high, between)
@@ -190,10 +190,10 @@ def _worded(value: Value, unit: Unit) -> _Word | float:
     return value
 
 
-def _span(span: Span, unit: Unit) -> str:
-    fine = max(_fineness(span.low), _fineness(span.high)) < _FINE
-    (low, _), (high, told) = (_figure(each, unit, fine) for each in (span.low, span.high))
-    return f"{low}{span.between}{high} {told}"
+def _span(told: Span, unit: Unit) -> str:
+    fine = max(_fineness(told.low), _fineness(told.high)) < _FINE
+    (low, _), (high, short) = (_figure(each, unit, fine) for each in (told.low, told.high))
+    return f"{low}{told.between}{high} {short}"
 
 
 def _fineness(told: Length) -> float:

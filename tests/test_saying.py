@@ -12,13 +12,13 @@ from drafting.saying import (
     Unit,
     about,
     cm,
-    length,
     listed,
     mirrored,
     mm,
     render,
     say,
-    to,
+    span,
+    tape,
     without_sides,
 )
 from drafting.sides import Side
@@ -33,11 +33,11 @@ from drafting.sides import Side
         (mm(2.5, None), "2.5 mm", "0.25 cm", "1/8 in"),
         (mm(-30.0), "-30 mm", "-3.0 cm", "-1 1/8 in"),
         (cm(3), "3 cm", "3 cm", "1 1/8 in"),
-        (length(123.0), "123 mm", "12.3 cm", "4 7/8 in"),
-        (length(1.0), "1 mm", "0.10 cm", "0 in"),
+        (tape(123.0), "123 mm", "12.3 cm", "4 7/8 in"),
+        (tape(1.0), "1 mm", "0.10 cm", "0 in"),
         (about(17.0), "20 mm", "2.0 cm", "3/4 in"),
-        (to(mm(5.0), mm(10.0)), "5 to 10 mm", "0.50 to 1.0 cm", "1/4 to 3/8 in"),
-        (to(mm(80.0), mm(1.0), " x "), "80 x 1 mm", "8.0 x 0.10 cm", "3 1/8 x 0 in"),
+        (span(mm(5.0), mm(10.0)), "5 to 10 mm", "0.50 to 1.0 cm", "1/4 to 3/8 in"),
+        (span(mm(80.0), mm(1.0), " x "), "80 x 1 mm", "8.0 x 0.10 cm", "3 1/8 x 0 in"),
     ],
 )
 def test_lengths_are_said_in_the_makers_unit(value: Length | Span, in_mm: str, in_cm: str, in_inches: str) -> None:
