@@ -42,7 +42,7 @@ def draft(job: Job) -> Garment:
     that it could be drawn without, if there is one.
     """
     try:
-        return _drafted(job)
+        return _draft_steps(job)
     except CannotDraft as error:
         error.since = _hindered_by(error, job)
         raise
@@ -53,35 +53,35 @@ def _hindered_by(error: CannotDraft, job: Job) -> str:
     at = next((i for i, planned in enumerate(job.steps) if planned.place == error.where), 0)
     for change in (planned for planned in reversed(job.steps[:at]) if not planned.is_block):
         try:
-            _drafted(replace(job, steps=tuple(planned for planned in job.steps[: at + 1] if planned is not change)))
+            _draft_steps(replace(job, steps=tuple(planned for planned in job.steps[: at + 1] if planned is not change)))
         except DraftingError:
             continue
         return change.named
     return ""
 
 
-def _drafted(job: Job) -> Garment:
+def _draft_steps(job: Job) -> Garment:
     garment = Garment()
     for planned in job.steps:
-        garment = _take(planned, garment, job)
+        garment = _take_step(planned, garment, job)
     return garment
 
 
-def _take(planned: Planned, garment: Garment, job: Job) -> Garment:
+def _take_step(planned: Planned, garment: Garment, job: Job) -> Garment:
     try:
         return planned.step.apply(garment, job.brief, planned.options)
     except CannotDraft as error:
-        _place(error, planned, job)
+        _place_error(error, planned, job)
         raise
     except InputError:
         raise
     except DraftingError as error:
-        raise _cannot(planned, error.words, job) from error
+        raise _cannot_take(planned, error.words, job) from error
     except ArithmeticError as error:
-        raise _cannot(planned, f"these figures leave no shape to draw ({error})", job) from error
+        raise _cannot_take(planned, f"these figures leave no shape to draw ({error})", job) from error
 
 
-def _place(error: CannotDraft, planned: Planned, job: Job) -> None:
+def _place_error(error: CannotDraft, planned: Planned, job: Job) -> None:
     """Tell an error where in the ticket its block or change stands, which keys mend it, and the maker's unit."""
     if not error.step.replace(" ", "-").startswith(planned.step.name):  # one that it is built on refused
         error.step = planned.step.name
@@ -103,9 +103,9 @@ def _to_write(error: CannotDraft, planned: Planned) -> str:
     return "; ".join(parts) or f"under {planned.table}; its options: blockwright list {kind} {planned.step.name}"
 
 
-def _cannot(planned: Planned, reason: Words, job: Job) -> CannotDraft:
+def _cannot_take(planned: Planned, reason: Words, job: Job) -> CannotDraft:
     error = CannotDraft(planned.step.name, "", reason, help="try its options, or a change before it, another way")
-    _place(error, planned, job)
+    _place_error(error, planned, job)
     return error
 
 
@@ -127,7 +127,7 @@ def run(
     telling("drafting")
     garment = draft(job)
     telling("proving")
-    cut, proof = finished(job, garment)
+    cut, proof = finish_job(job, garment)
     sheet = None
     cut = keep_codes(cut, {name: code for name, (code, _) in since.items()}) if since else cut
     same = tuple(piece for piece in cut if since and since.get(piece.name, ("", ""))[1] == fingerprint(piece))
@@ -138,21 +138,21 @@ def run(
     return Result(job, garment, proof, cut, sheet, same)
 
 
-def finished(job: Job, garment: Garment) -> tuple[tuple[CutPiece, ...], Proof]:
+def finish_job(job: Job, garment: Garment) -> tuple[tuple[CutPiece, ...], Proof]:
     """Finish and prove the garment of a job: its cut pieces, none where a failed proof leaves nothing to cut.
 
     An error in the proof says which change it came in with. CannotDraft, naming that change, where a sound draft can't
     be finished.
     """
     try:
-        cut, proof = _finished(job, garment)
+        cut, proof = _finish_and_prove(job, garment)
     except DraftingError as error:
         raise _without_room(job, error) from error
-    return cut, proof if proof.passed else _traced(job, proof)
+    return cut, proof if proof.passed else _trace_causes(job, proof)
 
 
-def _finished(job: Job, garment: Garment) -> tuple[tuple[CutPiece, ...], Proof]:
-    """As ``finished``, with no word of causes; what is raised in finishing a sound draft is let through."""
+def _finish_and_prove(job: Job, garment: Garment) -> tuple[tuple[CutPiece, ...], Proof]:
+    """As ``finish_job``, with no word of causes; what is raised in finishing a sound draft is let through."""
     try:
         cut = finish(garment, job.finish)
     except DraftingError:
@@ -169,18 +169,18 @@ _UNFINISHED = "finish"
 def _faults(job: Job) -> frozenset[str] | None:
     """The codes of the errors in a job's proof, or that it can't be finished; None where it can't be drafted."""
     try:
-        garment = _drafted(job)
+        garment = _draft_steps(job)
     except DraftingError:
         return None
     try:
-        cut, proof = _finished(job, garment)
+        cut, proof = _finish_and_prove(job, garment)
     except DraftingError:
         return frozenset({_UNFINISHED})
     codes = {finding.code for finding in proof.of(Severity.ERROR)}
     return frozenset(codes if cut else codes | {_UNFINISHED})
 
 
-def _traced(job: Job, proof: Proof) -> Proof:
+def _trace_causes(job: Job, proof: Proof) -> Proof:
     """A failed proof whose errors say what they came in with."""
     from drafting.cause import causes
 
@@ -196,6 +196,6 @@ def _without_room(job: Job, error: DraftingError) -> CannotDraft:
     from drafting.cause import causes
 
     at = causes(job, {_UNFINISHED}, _faults).get(_UNFINISHED, job.steps[0])
-    refusal = _cannot(at, error.words, job)
+    refusal = _cannot_take(at, error.words, job)
     refusal.help = say("{help}; or give that seam a narrower allowance, under [seams]", help=refusal.help)
     return refusal

@@ -8,7 +8,7 @@ SHOWN = 60
 """How many characters of what was read are shown in a message."""
 
 
-def shown(value: object) -> str:
+def show_read(value: object) -> str:
     """Return what was read as it is shown in a message: its start only, and no character that moves a cursor."""
     if isinstance(value, str):
         return "“" + printable(value[:SHOWN]) + ("…" if len(value) > SHOWN else "") + "”"

@@ -161,10 +161,10 @@ def in_unit(sentence: str, unit: Unit) -> str:
     >>> in_unit("at 32 mm wide it is 5 to 10 mm too long", "in")
     'at 1 1/4 in wide it is 1/4 to 3/8 in too long'
     """
-    return sentence if unit == "mm" else _SPOKEN.sub(lambda found: _respoken(found, unit), sentence)
+    return sentence if unit == "mm" else _SPOKEN.sub(lambda found: _convert_figures(found, unit), sentence)
 
 
-def _respoken(found: re.Match[str], unit: Unit) -> str:
+def _convert_figures(found: re.Match[str], unit: Unit) -> str:
     if not found["unit"] or found["unit"] == unit:
         return found[0]
     per = float(_MM_PER[found["unit"]])
@@ -244,10 +244,10 @@ def _number(value: object, where: str, allowed: str) -> float:
 
 
 def _refuse(where: str, value: object, allowed: str, mend: str, close: tuple[str, ...] = ()) -> NoReturn:
-    raise InputError([Problem(where, _shown(value), allowed, mend, close)])
+    raise InputError([Problem(where, _show_read(value), allowed, mend, close)])
 
 
-def _shown(value: object) -> str:
+def _show_read(value: object) -> str:
     """Return what was read, short and without control characters."""
     if isinstance(value, int) and not isinstance(value, bool) and abs(value) > 10**20:
         return "a number of more than 20 digits"

@@ -82,7 +82,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     _print_safely()
     _stop_when_told()
     try:
-        return _run(arguments)
+        return _run_command(arguments)
     except click.ClickException as error:
         error.show()
         return BAD_INPUT
@@ -97,7 +97,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return FAULT
 
 
-def _run(arguments: Sequence[str] | None) -> int:
+def _run_command(arguments: Sequence[str] | None) -> int:
     settings: dict[str, Any] = {}
     if os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb":
         settings["color"] = False

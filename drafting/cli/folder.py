@@ -35,18 +35,18 @@ def write_together(folder: Path, writers: Mapping[str, Writer]) -> None:
     """
     made: list[Path] = []
     try:
-        _make(folder, made)
-        _sweep(folder)
+        _make_folders(folder, made)
+        _sweep_old_files(folder)
         with TemporaryDirectory(prefix=BESIDE, dir=folder) as beside:
             for name, write in writers.items():
                 write(Path(beside) / name)
-            with _uninterrupted():
+            with _hold_interruptions():
                 _move_all(Path(beside), folder, list(writers))
     except OSError as error:
-        _unmake(made)
-        raise _refused(folder, error) from None
+        _remove_folders(made)
+        raise _writing_error(folder, error) from None
     except BaseException:
-        _unmake(made)
+        _remove_folders(made)
         raise
 
 
@@ -59,14 +59,14 @@ def _write_text(path: Path, text: str) -> None:
     path.write_text(text, encoding="utf-8", newline="\n")
 
 
-def _make(folder: Path, made: list[Path]) -> None:
+def _make_folders(folder: Path, made: list[Path]) -> None:
     for part in (*reversed(folder.parents), folder):
         if not part.is_dir():
             part.mkdir()
             made.append(part)
 
 
-def _sweep(folder: Path) -> None:
+def _sweep_old_files(folder: Path) -> None:
     """Take away what a killed run left beside, once it is a day old and no run can still be writing there."""
     for left in folder.glob(f"{BESIDE}*"):
         with contextlib.suppress(OSError):
@@ -74,7 +74,7 @@ def _sweep(folder: Path) -> None:
                 shutil.rmtree(left, ignore_errors=True)
 
 
-def _unmake(made: list[Path]) -> None:
+def _remove_folders(made: list[Path]) -> None:
     """Take away the folders made, so far as nothing came to stand in them."""
     with contextlib.suppress(OSError):
         for part in reversed(made):
@@ -105,7 +105,7 @@ def _move_all(beside: Path, folder: Path, names: list[str]) -> None:
 
 
 @contextlib.contextmanager
-def _uninterrupted() -> Iterator[None]:
+def _hold_interruptions() -> Iterator[None]:
     """Hold an interruption back for the moment in which files change places, and let it through after."""
     if threading.current_thread() is not threading.main_thread():
         yield
@@ -123,7 +123,7 @@ def _uninterrupted() -> Iterator[None]:
             signal.raise_signal(number)
 
 
-def _refused(folder: Path, error: OSError) -> InputError:
+def _writing_error(folder: Path, error: OSError) -> InputError:
     reason = printable(error.strerror or str(error))
     name = Path(str(error.filename)).name if error.filename else ""
     about = f" ({printable(name)})" if name and not name.startswith(BESIDE) else ""

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from drafting.cli.app import examples
-from drafting.cli.terminal import MADE, NOT_PROVEN, Progress, heading, say, table, wrapped
+from drafting.cli.terminal import MADE, NOT_PROVEN, Progress, heading, say, table, wrap_text
 from drafting.cli.work import DEMO, TICKET, run_ticket, ticket_or_demo
 from drafting.text import printable
 from drafting.units import show_length
@@ -92,7 +92,7 @@ def _with_width(result: Result, width: str) -> Result:
 def _other_widths(result: Result, lays: tuple[Lay, ...]) -> list[tuple[str, str]]:
     """How much of the main cloth to buy in other widths; "too narrow" where a part finds no room."""
     from drafting.lay import plan_lays
-    from drafting.lay.words import bought
+    from drafting.lay.words import show_cloth_length
 
     job, main = result.job, lays[0]
     rows = []
@@ -102,21 +102,23 @@ def _other_widths(result: Result, lays: tuple[Lay, ...]) -> list[tuple[str, str]
         brief = replace(job.brief, cloth=replace(job.brief.cloth, width=width))
         main_pieces = [piece for piece in result.cut if piece.cloth == main.kind]
         lay = plan_lays(result.garment, main_pieces, brief, job.unit)[0]
-        rows.append((show_length(width, job.unit), "too narrow" if lay.too_wide else bought(lay.buy, job.unit)))
+        rows.append(
+            (show_length(width, job.unit), "too narrow" if lay.too_wide else show_cloth_length(lay.buy, job.unit))
+        )
     return rows
 
 
 def _show(result: Result, lays: tuple[Lay, ...], others: list[tuple[str, str]], file: Path) -> None:
-    from drafting.cli.summary import named
-    from drafting.lay.words import CUTTING, LAYING, told
+    from drafting.cli.summary import describe_job
+    from drafting.lay.words import CUTTING, LAYING, describe_lay
 
-    say(click.style(f"{named(result)}: cutting plan, draft mark {result.job.mark}", bold=True))
+    say(click.style(f"{describe_job(result)}: cutting plan, draft mark {result.job.mark}", bold=True))
     for lay in lays:
-        says = told(lay, result.job.unit)
+        says = describe_lay(lay, result.job.unit)
         heading(printable(says.heading))
         say(f"  {click.style(printable(f'{says.buy}.'), bold=True)}")
         for line in says.lines:
-            say(wrapped(printable(line)))
+            say(wrap_text(printable(line)))
     if others:
         heading("The main cloth in other widths")
         table(others, head=("wide", "buy"))
@@ -125,6 +127,6 @@ def _show(result: Result, lays: tuple[Lay, ...], others: list[tuple[str, str]], 
     heading("Next")
     steps = ("Wash the cloth as the garment will be washed.", LAYING, "Cut the pieces out where the plan shows them.")
     for number, step in enumerate(steps, start=1):
-        say(wrapped(f"{number}. {step}", "  ", "     "))
+        say(wrap_text(f"{number}. {step}", "  ", "     "))
     say()
-    say(wrapped(CUTTING, ""))
+    say(wrap_text(CUTTING, ""))

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, TypeVar
 import click
 
 from drafting.cli.app import examples
-from drafting.cli.terminal import MADE, heading, say, table, wrapped
-from drafting.text import printable, shown
+from drafting.cli.terminal import MADE, heading, say, table, wrap_text
+from drafting.text import printable, show_read
 from drafting.units import in_unit
 
 if TYPE_CHECKING:
@@ -48,18 +48,18 @@ def measurements_(name: str | None, unit: Unit) -> int:
     from drafting.body import measurements
 
     known = measurements()
-    for each in known.values() if name is None else [_named(name, known, "measurement")]:
+    for each in known.values() if name is None else [_find_named(name, known, "measurement")]:
         term = f"{each.iso_term}, ISO 8559-1 {each.iso_clause}" if each.iso_clause else each.iso_term
         _entry(
             each.name, f"{each.show(each.low, unit)} to {each.show(each.high, unit)}", "needed" if each.needed else ""
         )
-        say(wrapped(in_unit(each.sentence, unit), "    "))
+        say(wrap_text(in_unit(each.sentence, unit), "    "))
         if name is not None:
-            say(wrapped(f"Term: {term}.", "    "))
+            say(wrap_text(f"Term: {term}.", "    "))
             if each.both:
-                say(wrapped(f"If neither side is taken, both are as {each.both}; if one is, the other is.", "    "))
+                say(wrap_text(f"If neither side is taken, both are as {each.both}; if one is, the other is.", "    "))
             if each.caution:
-                say(wrapped(f"If it isn't taken: {each.caution}.", "    "))
+                say(wrap_text(f"If it isn't taken: {each.caution}.", "    "))
     return MADE
 
 
@@ -123,7 +123,7 @@ def cloth(unit: Unit) -> int:
     heading("[cloth.stripe]")
     _options(STRIPE_KEYS, unit)
     heading("To measure stretch at home")
-    say(wrapped(home_method(unit)))
+    say(wrap_text(home_method(unit)))
     return MADE
 
 
@@ -167,9 +167,9 @@ def _steps(
     from drafting.garment.step import options_of
 
     step = find(name, "NAME")
-    say(wrapped(in_unit(step.sentence, unit), ""))
+    say(wrap_text(in_unit(step.sentence, unit), ""))
     if step.needs:
-        say(wrapped(f"It needs these measurements, taken or estimated: {', '.join(step.needs)}.", ""))
+        say(wrap_text(f"It needs these measurements, taken or estimated: {', '.join(step.needs)}.", ""))
     _options(
         (dataclasses.replace(info, sentence=in_unit(info.sentence, unit)) for info in options_of(step.options)), unit
     )
@@ -182,7 +182,7 @@ def _options(infos: Iterable[OptionInfo], unit: Unit) -> None:
     for info in infos:
         default = "by rule" if info.default is None else figure_words(info, info.default, unit)
         _entry(info.name, range_words(info, unit), f"if not given: {default}" if default else "")
-        say(wrapped(info.sentence, "    "))
+        say(wrap_text(info.sentence, "    "))
 
 
 def _entry(name: str, allowed: str, more: str) -> None:
@@ -190,9 +190,9 @@ def _entry(name: str, allowed: str, more: str) -> None:
     say(f"{line}  ({printable(more)})" if more else line)
 
 
-def _named(name: str, known: Mapping[str, T], kind: str) -> T:
+def _find_named(name: str, known: Mapping[str, T], kind: str) -> T:
     from drafting.errors import InputError, Problem, close_matches
 
     if name not in known:
-        raise InputError([Problem("NAME", f"there is no {kind} {shown(name)}", "", "", close_matches(name, known))])
+        raise InputError([Problem("NAME", f"there is no {kind} {show_read(name)}", "", "", close_matches(name, known))])
     return known[name]

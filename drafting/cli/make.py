@@ -71,12 +71,12 @@ def command(ticket: Path | None, demo: bool, out: Path | None, paper: str, since
         show_unproven(result, ticket_name="--demo" if demo else str(asked))
         return NOT_PROVEN
     folder = out if out is not None else Path(f"{asked.stem}-pattern")
-    told, starts = _write(result, result.sheet, folder, copy=asked if demo else None)
+    told, starts = _write_pattern(result, result.sheet, folder, copy=asked if demo else None)
     show_made(result, result.sheet, folder, told, starts)
     return MADE if result.proof.passed else NOT_PROVEN
 
 
-def _write(result: Result, sheet: SheetPlan, folder: Path, copy: Path | None) -> tuple[tuple[str, ...], int]:
+def _write_pattern(result: Result, sheet: SheetPlan, folder: Path, copy: Path | None) -> tuple[tuple[str, ...], int]:
     """Write all files together; return what is worth knowing of the drawing, and how many start pages there are.
 
     The demo's ticket too, unless one of its name, perhaps altered, is there already.

@@ -45,7 +45,7 @@ def command(ticket: Path | None, demo: bool, as_json: bool, fitting: bool, out: 
     """
     import json
 
-    from drafting.cli.summary import named, used_estimates
+    from drafting.cli.summary import describe_job, used_estimates
     from drafting.proof import proof_lines, proof_schema
 
     if json_schema:
@@ -63,7 +63,7 @@ def command(ticket: Path | None, demo: bool, as_json: bool, fitting: bool, out: 
     elif fitting:
         from drafting.proof.words.fitting import fitting_lines, fitting_sheet
 
-        head = f"Fitting sheet: {named(result)}; draft mark {job.mark}"
+        head = f"Fitting sheet: {describe_job(result)}; draft mark {job.mark}"
         sheet = fitting_sheet(result.garment, job.brief)
         for line in fitting_lines(sheet, job.unit, heading=head, width=width()):
             say(printable(line))

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from drafting.cli.terminal import heading, say, table, wrapped
+from drafting.cli.terminal import heading, say, table, wrap_text
 from drafting.text import printable
 from drafting.units import show_length, show_share
 
@@ -34,7 +34,7 @@ def show_made(result: Result, sheet: SheetPlan, folder: Path, remarks: Sequence[
     """
     job, proof = result.job, result.proof
     verdict = click.style("proven", fg="green") if proof.passed else click.style("NOT PROVEN", fg="red", bold=True)
-    say(f"{click.style(named(result), bold=True)}: {verdict}, draft mark {job.mark}")
+    say(f"{click.style(describe_job(result), bold=True)}: {verdict}, draft mark {job.mark}")
     _show_tables(proof, job.unit)
     _show_findings(proof.findings)
     _show_estimates(result)
@@ -43,9 +43,9 @@ def show_made(result: Result, sheet: SheetPlan, folder: Path, remarks: Sequence[
     printed = [piece for piece in result.cut if piece not in result.same]
     pieces = sum(piece.quantity for piece in printed)
     width, height = (show_length(side, job.unit) for side in (sheet.sheet.width, sheet.sheet.height))
-    say(wrapped(f"{len(printed)} pattern pieces, for {pieces} pieces of cloth; joined {width} wide, {height} high."))
+    say(wrap_text(f"{len(printed)} pattern pieces, for {pieces} pieces of cloth; joined {width} wide, {height} high."))
     for remark in remarks:
-        say(wrapped(f"Note: {remark}", "  ", "    "))
+        say(wrap_text(f"Note: {remark}", "  ", "    "))
     _show_same(result)
     _show_files(result, folder)
     _show_next()
@@ -56,27 +56,31 @@ def _show_same(result: Result) -> None:
     if result.same:
         kept = ", ".join(f"{piece.code} {piece.title}" for piece in result.same)
         heading("Unchanged since the earlier draft, so not printed again: use the ones you have")
-        say(wrapped(printable(kept)))
+        say(wrap_text(printable(kept)))
 
 
 def show_unchanged(result: Result, earlier: str) -> None:
     """Show that no piece differs from the earlier draft, so that nothing was printed."""
-    say(click.style(f"{named(result)}: no piece differs from {printable(earlier)}; nothing was written", bold=True))
+    say(
+        click.style(
+            f"{describe_job(result)}: no piece differs from {printable(earlier)}; nothing was written", bold=True
+        )
+    )
     _show_same(result)
 
 
 def show_unproven(result: Result, ticket_name: str, *, anyway: bool = True) -> None:
     """Show why nothing was written; ``anyway``: it can be printed as it is."""
     verdict = click.style("not proven, so nothing was written", fg="red", bold=True)
-    say(f"{click.style(named(result), bold=True)}: {verdict}")
+    say(f"{click.style(describe_job(result), bold=True)}: {verdict}")
     _show_findings(result.proof.findings)
     say()
-    say(wrapped(f"Mend the ticket; or see all of it with: blockwright prove {ticket_name}", ""))
+    say(wrap_text(f"Mend the ticket; or see all of it with: blockwright prove {ticket_name}", ""))
     if anyway:
-        say(wrapped("To print it as it is, add --anyway.", ""))
+        say(wrap_text("To print it as it is, add --anyway.", ""))
 
 
-def named(result: Result) -> str:
+def describe_job(result: Result) -> str:
     """Return what was drafted, and for whom."""
     job = result.job
     return printable(f"{job.title}, for {job.wearer}" if job.wearer else job.title)
@@ -88,7 +92,7 @@ def _show_tables(proof: Proof, unit: Unit) -> None:
     if proof.eases:
         heading("Ease")
         rows = [
-            (row.title or row.measure, *(_length(figure, unit) for figure in (row.body, row.got, row.finished)))
+            (row.title or row.measure, *(_show_figure(figure, unit) for figure in (row.body, row.got, row.finished)))
             for row in proof.eases
         ]
         table(rows, head=("place", "body", "ease", "finished"), right=(1, 2, 3))
@@ -98,8 +102,8 @@ def _show_tables(proof: Proof, unit: Unit) -> None:
         rows = [
             (
                 row.opening,
-                _length(row.reach, unit),
-                f"{row.passing}, {_length(row.must_pass, unit)}",
+                _show_figure(row.reach, unit),
+                f"{row.passing}, {_show_figure(row.must_pass, unit)}",
                 show_share(row.stretch),
             )
             for row in passing
@@ -112,18 +116,18 @@ def _show_findings(findings: Sequence[Finding]) -> None:
     from drafting.proof.finding import SINCE
 
     told = [finding for finding in findings if finding.code != ESTIMATED]
-    heading(f"Findings: {_counted(told)}")
+    heading(f"Findings: {_count_by_severity(told)}")
     for finding in told:
         colour = {"error": "red", "warning": "yellow"}.get(finding.severity.value)
         say(f"  {click.style(finding.severity.value, fg=colour, bold=colour is not None)} {printable(finding.place)}")
-        say(wrapped(finding.sentence, "    "))
+        say(wrap_text(finding.sentence, "    "))
         if finding.remedy:
-            say(wrapped(f"Mend: {finding.remedy}", "    "))
+            say(wrap_text(f"Mend: {finding.remedy}", "    "))
         if finding.since:
-            say(wrapped(printable(SINCE.format(finding.since)), "    "))
+            say(wrap_text(printable(SINCE.format(finding.since)), "    "))
 
 
-def _counted(findings: Iterable[Finding]) -> str:
+def _count_by_severity(findings: Iterable[Finding]) -> str:
     counts: dict[str, int] = {}
     for finding in findings:
         counts[finding.severity.value] = counts.get(finding.severity.value, 0) + 1
@@ -178,10 +182,10 @@ def _show_next() -> None:
         "Print the rest, lay it out as the page map shows, join it at the marks, and cut the pieces out.",
     )
     for number, step in enumerate(steps, start=1):
-        say(wrapped(f"{number}. {step}", "  ", "     "))
+        say(wrap_text(f"{number}. {step}", "  ", "     "))
     say()
-    say(wrapped(CAUTIONS, ""))
+    say(wrap_text(CAUTIONS, ""))
 
 
-def _length(figure: float, unit: Unit) -> str:
+def _show_figure(figure: float, unit: Unit) -> str:
     return "-" if math.isnan(figure) else show_length(figure, unit)

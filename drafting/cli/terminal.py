@@ -67,7 +67,7 @@ def width() -> int:
     return max(40, min(100, shutil.get_terminal_size().columns))
 
 
-def wrapped(text: str, indent: str = "  ", rest: str | None = None) -> str:
+def wrap_text(text: str, indent: str = "  ", rest: str | None = None) -> str:
     """Return text in lines as wide as the terminal; all but the first are indented by ``rest``."""
     import textwrap
 
@@ -90,7 +90,7 @@ def show_error(error: DraftingError) -> None:
     elif isinstance(error, CannotDraft):
         _show_refusal(error)
     else:
-        say(_red(printable(str(error)[:600])), to_errors=True)
+        say(_in_red(printable(str(error)[:600])), to_errors=True)
 
 
 def show_fault(error: Exception) -> None:
@@ -101,7 +101,7 @@ def show_fault(error: Exception) -> None:
 
         say("".join(traceback.format_exception(error)), to_errors=True)
     words = f"this is a fault in Blockwright, not in your ticket ({kind}); set {TRACE}=1 and run it again to see where"
-    say(wrapped(words, "", ""), to_errors=True)
+    say(wrap_text(words, "", ""), to_errors=True)
 
 
 MOST_PROBLEMS = 12
@@ -109,36 +109,36 @@ MOST_PROBLEMS = 12
 
 
 def _show_problem(problem: Problem) -> None:
-    say(f"{_red(printable(problem.where[:300]))}: {printable(problem.read[:300])}", to_errors=True)
+    say(f"{_in_red(printable(problem.where[:300]))}: {printable(problem.read[:300])}", to_errors=True)
     if problem.close:
         say("  did you mean " + printable(" or ".join(problem.close)) + "?", to_errors=True)
     if problem.allowed:
-        say(wrapped(f"allowed: {problem.allowed}"), to_errors=True)
+        say(wrap_text(f"allowed: {problem.allowed}"), to_errors=True)
     if problem.mend:
-        say(wrapped(problem.mend), to_errors=True)
+        say(wrap_text(problem.mend), to_errors=True)
 
 
 def _show_refusal(error: CannotDraft) -> None:
-    where = f"{_red(printable(error.where))}: " if error.where else ""
-    reason = _worded(error.reason, error.unit)
-    say(f"{where}{_red(printable(error.step))} can't be drafted: {printable(reason)}", to_errors=True)
+    where = f"{_in_red(printable(error.where))}: " if error.where else ""
+    reason = _show_words(error.reason, error.unit)
+    say(f"{where}{_in_red(printable(error.step))} can't be drafted: {printable(reason)}", to_errors=True)
     if error.because:
-        say(wrapped(f"in the way: {error.because}"), to_errors=True)
+        say(wrap_text(f"in the way: {error.because}"), to_errors=True)
     if error.short_by:
-        say(wrapped(f"out by {show_length(error.short_by, error.unit)}"), to_errors=True)
+        say(wrap_text(f"out by {show_length(error.short_by, error.unit)}"), to_errors=True)
     if error.help:
-        say(wrapped(_worded(error.help, error.unit)), to_errors=True)
+        say(wrap_text(_show_words(error.help, error.unit)), to_errors=True)
     if error.since:
-        say(wrapped(f"it can be drafted without {printable(error.since)}"), to_errors=True)
+        say(wrap_text(f"it can be drafted without {printable(error.since)}"), to_errors=True)
     if error.write:
-        say(wrapped(f"in the ticket, {error.write}"), to_errors=True)
+        say(wrap_text(f"in the ticket, {error.write}"), to_errors=True)
 
 
-def _worded(words: Words, unit: Unit) -> str:
+def _show_words(words: Words, unit: Unit) -> str:
     return in_unit(words, unit) if isinstance(words, str) else render(words, unit)
 
 
-def _red(text: str) -> str:
+def _in_red(text: str) -> str:
     return click.style(text, fg="red", bold=True)
 
 

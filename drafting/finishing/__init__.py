@@ -1,9 +1,9 @@
 """Finishing: from the net garment, on its stitch lines, to pieces with allowances, notches and words, ready to cut."""
 
 from drafting.finishing.codes import keep_codes
-from drafting.finishing.cutpiece import CutPiece, Edge, Mark, Notch
+from drafting.finishing.cutpiece import CutEdge, CutPiece, Mark, Notch
 from drafting.finishing.fingerprint import fingerprint
 from drafting.finishing.finish import finish
 from drafting.finishing.plan import FinishPlan, hem_shortage
 
-__all__ = ["CutPiece", "Edge", "FinishPlan", "Mark", "Notch", "fingerprint", "finish", "hem_shortage", "keep_codes"]
+__all__ = ["CutEdge", "CutPiece", "FinishPlan", "Mark", "Notch", "fingerprint", "finish", "hem_shortage", "keep_codes"]

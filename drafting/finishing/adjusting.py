@@ -13,7 +13,7 @@ import numpy as np
 import numpy.typing as npt
 
 from drafting.finishing.allowance import NetEdge
-from drafting.finishing.crossed import clipped_curve, columns
+from drafting.finishing.crossed import clip_curve, columns
 from drafting.garment import Adjust, Piece, Role
 from drafting.geometry import Path, Point
 from drafting.tolerance import TOLERANCE
@@ -35,8 +35,8 @@ def adjust_lines(piece: Piece, edges: Sequence[NetEdge], polygon: Array) -> list
     lost = _lost_at(piece, edges) if piece.adjusts else []
     out = []
     for adjust in piece.adjusts:
-        parts = _straight(adjust.path, polygon) if adjust.path.is_straight else _bent(adjust.path, polygon)
-        if not any(_on(lost, end) for part in parts for end in (part.start, part.end)):
+        parts = _clip_straight(adjust.path, polygon) if adjust.path.is_straight else _clip_bent(adjust.path, polygon)
+        if not any(_lies_on(lost, end) for part in parts for end in (part.start, part.end)):
             out += [(adjust, part) for part in parts]
     return out
 
@@ -46,7 +46,7 @@ def _lost_at(piece: Piece, edges: Sequence[NetEdge]) -> list[Path]:
     return [edge.path for edge in edges if roles.get(edge.line) in NEVER_ENDS_ON]
 
 
-def _on(paths: Sequence[Path], at: Point) -> bool:
+def _lies_on(paths: Sequence[Path], at: Point) -> bool:
     """Whether a point lies on one of some paths, to a tenth of what is seen."""
     near = TOLERANCE.sewn_length
     for path in paths:
@@ -56,7 +56,7 @@ def _on(paths: Sequence[Path], at: Point) -> bool:
     return False
 
 
-def _straight(path: Path, polygon: Array) -> list[Path]:
+def _clip_straight(path: Path, polygon: Array) -> list[Path]:
     """The stretches of a straight line, drawn on both ways, from edge to edge, that it lay on."""
     u = (path.end - path.start).unit
     flat = polygon @ np.array(((-u.y, u.x), (u.x, u.y)))
@@ -71,9 +71,9 @@ def _straight(path: Path, polygon: Array) -> list[Path]:
     ]
 
 
-def _bent(path: Path, polygon: Array) -> list[Path]:
+def _clip_bent(path: Path, polygon: Array) -> list[Path]:
     """The stretches of a bent line that lie within; none where one of them doesn't end on an edge."""
-    parts = clipped_curve(path, polygon)
+    parts = clip_curve(path, polygon)
     outline = Path.polyline([Point(x, y) for x, y in (*polygon.tolist(), polygon[0].tolist())])
     ends = [end for part in parts for end in (part.start, part.end)]
     return parts if all(outline.nearest(end)[1] <= NEAR for end in ends) else []

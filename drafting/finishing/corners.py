@@ -27,7 +27,7 @@ ROUNDS = 12
 
 
 @dataclass(frozen=True, slots=True)
-class Arm:
+class CornerEdge:
     """One edge seen from a corner; ``away`` and ``out`` are unit vectors, away from the corner and outwards."""
 
     cut: Path
@@ -59,16 +59,16 @@ class Corner:
 def corner(before: NetEdge, after: NetEdge, cut_before: Path, cut_after: Path) -> Corner:
     """Return the corner between two edges that follow each other, given their untrimmed cut lines."""
     forth, on = before.path.tangent(before.path.length), after.path.tangent(0.0)
-    a = Arm(cut_before, -forth, forth.right, before.allowance, True, before.path.is_straight)
-    b = Arm(cut_after, on, on.right, after.allowance, False, after.path.is_straight)
+    a = CornerEdge(cut_before, -forth, forth.right, before.allowance, True, before.path.is_straight)
+    b = CornerEdge(cut_after, on, on.right, after.allowance, False, after.path.is_straight)
     at = after.path.start
-    if before.axis != after.axis and (found := _on_fold(b, a, at) if before.axis else _on_fold(a, b, at)):
+    if before.axis != after.axis and (found := _cut_on_fold(b, a, at) if before.axis else _cut_on_fold(a, b, at)):
         return found
     if _alike(before, after) or forth.cross(on) < STEEP:
-        return _mitred(a, b, at)
+        return _mitre_corner(a, b, at)
     earlier_first = before.order < after.order
     early, late = (a, b) if earlier_first else (b, a)
-    return _reflected(early, late, at) or _mitred(a, b, at)
+    return _reflect_corner(early, late, at) or _mitre_corner(a, b, at)
 
 
 def _alike(before: NetEdge, after: NetEdge) -> bool:
@@ -76,7 +76,7 @@ def _alike(before: NetEdge, after: NetEdge) -> bool:
     return before.order == after.order or before.axis or after.axis
 
 
-def _on_fold(edge: Arm, fold: Arm, at: Point) -> Corner | None:
+def _cut_on_fold(edge: CornerEdge, fold: CornerEdge, at: Point) -> Corner | None:
     """The corner at the cloth's fold where a cut line, as that of a V, would run past it: cut off on the fold."""
     if (edge.foot - at).dot(fold.out) <= TOLERANCE.joint:
         return None
@@ -90,17 +90,17 @@ def _on_fold(edge: Arm, fold: Arm, at: Point) -> Corner | None:
 # one seam earlier than the other
 
 
-def _reflected(early: Arm, late: Arm, at: Point) -> Corner | None:
+def _reflect_corner(early: CornerEdge, late: CornerEdge, at: Point) -> Corner | None:
     """The early allowance ended by the late cut line, reflected in the early stitch line; None if it can't be."""
     forth = -early.away
-    fold = _reach(late, at, forth)
-    inner = _reach(late, at - early.out * early.allowance, forth)
+    fold = _reach_line(late, at, forth)
+    inner = _reach_line(late, at - early.out * early.allowance, forth)
     if fold is None or inner is None or (fold.point - at).dot(forth) < -TOLERANCE.joint:
         return None
-    end = _ended(early, _mirror(inner.point, at, forth), fold.point, at)
+    end = _trim_early(early, _mirror(inner.point, at, forth), fold.point, at)
     if end is None:
         return None
-    if _too_far(early, late, at, (end.point, fold.point)):
+    if _is_too_far(early, late, at, (end.point, fold.point)):
         if early.away.dot(late.away) < 0.0:  # so wide a corner lies flush, if short, when it is simply mitred
             return None
         points = [early.foot, end.point, fold.point, late.foot]
@@ -110,7 +110,7 @@ def _reflected(early: Arm, late: Arm, at: Point) -> Corner | None:
     return Corner(first, second, between, fold.point)
 
 
-def _ended(early: Arm, wanted: Point, fold: Point, at: Point) -> Trim | None:
+def _trim_early(early: CornerEdge, wanted: Point, fold: Point, at: Point) -> Trim | None:
     """Where the early cut line ends: straight on from its foot, or cut off on the line from the fold."""
     if (wanted - at).dot(early.away) <= TOLERANCE.same_point:
         return Trim(wanted)
@@ -120,7 +120,7 @@ def _ended(early: Arm, wanted: Point, fold: Point, at: Point) -> Trim | None:
     return Trim(found.point, found) if found else None
 
 
-def _facing(late: Arm, fold: Trim, inner: Trim, at: Point, forth: Point, end: Point) -> Path | None:
+def _facing(late: CornerEdge, fold: Trim, inner: Trim, at: Point, forth: Point, end: Point) -> Path | None:
     """The reflection of the late cut line between fold and inner point, run along the outline."""
     if end.near(fold.point, TOLERANCE.joint):
         return None
@@ -131,7 +131,7 @@ def _facing(late: Arm, fold: Trim, inner: Trim, at: Point, forth: Point, end: Po
     return (path if late.at_end else path.reversed()).with_ends(*ends)
 
 
-def _along(late: Arm, fold: Trim, inner: Trim) -> Path:
+def _along(late: CornerEdge, fold: Trim, inner: Trim) -> Path:
     """The late cut line from the fold inwards, run away from the corner."""
     body = part(late.cut, inner.hit, fold.hit) if late.at_end else part(late.cut, fold.hit, inner.hit)
     if body is None:
@@ -141,7 +141,7 @@ def _along(late: Arm, fold: Trim, inner: Trim) -> Path:
     return Path.join(Path.straight(fold.point, path.start), path) if straight_on else path
 
 
-def _reach(arm: Arm, at: Point, along: Point) -> Trim | None:
+def _reach_line(arm: CornerEdge, at: Point, along: Point) -> Trim | None:
     """Where an arm's cut line, drawn straight on beyond its foot, meets an endless straight line."""
     foot = arm.foot
     slope = along.cross(arm.away)
@@ -166,30 +166,30 @@ def _mirror(point: Point, at: Point, along: Point) -> Point:
 # neither earlier
 
 
-def _mitred(a: Arm, b: Arm, at: Point) -> Corner:
+def _mitre_corner(a: CornerEdge, b: CornerEdge, at: Point) -> Corner:
     """Both cut lines drawn on until they meet; cut back if they cross; blunted if too far; a step if parallel."""
     forth = -a.away
     turn, onward = forth.cross(b.away), forth.dot(b.away) > 0.0
     if a.foot.near(b.foot, TOLERANCE.joint) or (onward and abs(turn) <= TOLERANCE.tangent):
-        return _flowing(a, b)
+        return _run_on(a, b)
     if turn < 0.0:
-        return _crossed(a, b) or _step(a, b)
+        return _cut_at_crossing(a, b) or _step(a, b)
     if onward and turn < STEEP and a.allowance != b.allowance:
         return _step(a, b)
     gap = b.foot - a.foot
     far = 2.0 * _limit(a, b)
     on, off = (gap.cross(b.away) / turn, gap.cross(forth) / turn) if turn > TOLERANCE.tangent else (far, -far)
     if on < -TOLERANCE.same_point or off > TOLERANCE.same_point:
-        return _crossed(a, b) or _step(a, b)
+        return _cut_at_crossing(a, b) or _step(a, b)
     apex = a.foot + forth * on
-    if not _too_far(a, b, at, (apex,)):
+    if not _is_too_far(a, b, at, (apex,)):
         return Corner(Trim(apex), Trim(apex))
     on, off = min(on, far), max(off, -far)
     points = [a.foot, a.foot + forth * on, b.foot + b.away * off, b.foot]
     return _through(a, b, _blunt(a, b, at, points))
 
 
-def _flowing(a: Arm, b: Arm) -> Corner:
+def _run_on(a: CornerEdge, b: CornerEdge) -> Corner:
     """Two edges that run on smoothly: one point, or a step where the allowance changes."""
     if not a.foot.near(b.foot, TOLERANCE.offset):
         return _step(a, b)
@@ -197,7 +197,7 @@ def _flowing(a: Arm, b: Arm) -> Corner:
     return Corner(Trim(middle), Trim(middle))
 
 
-def _crossed(a: Arm, b: Arm) -> Corner | None:
+def _cut_at_crossing(a: CornerEdge, b: CornerEdge) -> Corner | None:
     """Two cut lines that cross, each cut off where they do (Newton's method, tangent by tangent)."""
     point, along = b.foot, b.away
     for _ in range(ROUNDS):
@@ -211,29 +211,29 @@ def _crossed(a: Arm, b: Arm) -> Corner | None:
     return None
 
 
-def _step(a: Arm, b: Arm) -> Corner:
+def _step(a: CornerEdge, b: CornerEdge) -> Corner:
     return Corner(Trim(a.foot), Trim(b.foot), Path.straight(a.foot, b.foot))
 
 
 # kept within the limit
 
 
-def _limit(a: Arm, b: Arm) -> float:
+def _limit(a: CornerEdge, b: CornerEdge) -> float:
     return LIMIT * max(a.allowance, b.allowance)
 
 
-def _too_far(a: Arm, b: Arm, at: Point, points: Sequence[Point]) -> bool:
+def _is_too_far(a: CornerEdge, b: CornerEdge, at: Point, points: Sequence[Point]) -> bool:
     """Whether a point of a corner stands out farther than the limit (one that is cut off inwards never does)."""
     limit = _limit(a, b) + TOLERANCE.joint
     return any(p.distance(at) > limit and (p - at).dot(a.away + b.away) < 0.0 for p in points)
 
 
-def _blunt(a: Arm, b: Arm, at: Point, points: list[Point]) -> list[Point]:
+def _blunt(a: CornerEdge, b: CornerEdge, at: Point, points: list[Point]) -> list[Point]:
     """Cut a corner's outline square off, across its middle, where it stands out farther than the limit."""
-    return _clipped(points, at, -(a.away + b.away).unit, _limit(a, b))
+    return _clip_run(points, at, -(a.away + b.away).unit, _limit(a, b))
 
 
-def _clipped(points: list[Point], at: Point, along: Point, limit: float) -> list[Point]:
+def _clip_run(points: list[Point], at: Point, along: Point, limit: float) -> list[Point]:
     """Return the part of a run of points that reaches no farther than ``limit`` along a direction."""
     reach = [(p - at).dot(along) - limit for p in points]
     kept = [points[0]]
@@ -245,7 +245,7 @@ def _clipped(points: list[Point], at: Point, along: Point, limit: float) -> list
     return kept
 
 
-def _through(first: Arm, second: Arm, points: list[Point]) -> Corner:
+def _through(first: CornerEdge, second: CornerEdge, points: list[Point]) -> Corner:
     """The corner whose outline is drawn through points, the feet of both arms among them."""
     if not first.at_end:
         points = points[::-1]

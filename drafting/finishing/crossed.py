@@ -13,7 +13,7 @@ from drafting.tolerance import TOLERANCE
 Array = npt.NDArray[np.float64]
 
 
-def clipped(paths: Sequence[Path], polygon: Array) -> list[list[Path]]:
+def clip_paths(paths: Sequence[Path], polygon: Array) -> list[list[Path]]:
     """Return, for each path, its parts that lie inside a polygon."""
     straight: dict[tuple[float, float], list[int]] = {}
     for i, path in enumerate(paths):
@@ -23,12 +23,12 @@ def clipped(paths: Sequence[Path], polygon: Array) -> list[list[Path]]:
     found = {
         i: kept
         for (x, y), which in straight.items()
-        for i, kept in zip(which, _clipped_along(Point(x, y), [paths[i] for i in which], polygon), strict=True)
+        for i, kept in zip(which, _clip_along(Point(x, y), [paths[i] for i in which], polygon), strict=True)
     }
-    return [found[i] if i in found else clipped_curve(path, polygon) for i, path in enumerate(paths)]
+    return [found[i] if i in found else clip_curve(path, polygon) for i, path in enumerate(paths)]
 
 
-def _clipped_along(u: Point, paths: Sequence[Path], polygon: Array) -> Iterator[list[Path]]:
+def _clip_along(u: Point, paths: Sequence[Path], polygon: Array) -> Iterator[list[Path]]:
     """The parts inside a polygon of straight paths that all run in the direction ``u``."""
     flat = polygon @ np.array(((-u.y, u.x), (u.x, u.y)))
     for path, meetings in zip(paths, columns(flat, [u.cross(path.start) for path in paths]), strict=True):
@@ -41,7 +41,7 @@ def _clipped_along(u: Point, paths: Sequence[Path], polygon: Array) -> Iterator[
         yield [Path.straight(shift + u * a, shift + u * b) for a, b in pairs if b - a > TOLERANCE.sewn_length]
 
 
-def clipped_curve(path: Path, polygon: Array) -> list[Path]:
+def clip_curve(path: Path, polygon: Array) -> list[Path]:
     """Return the parts of a curved path inside a polygon, to about a thousandth of its length."""
     s = np.linspace(0.0, path.length, 513)
     inside = within(path.points((s[1:] + s[:-1]) / 2.0), polygon)

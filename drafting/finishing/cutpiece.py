@@ -7,7 +7,7 @@ from drafting.record import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class Edge:
+class CutEdge:
     """One named stretch of the cut outline. ``line`` is the net line it belongs to ("" for a corner)."""
 
     name: str
@@ -59,7 +59,7 @@ class CutPiece:
     name: str
     title: str
     code: str
-    outline: tuple[Edge, ...]
+    outline: tuple[CutEdge, ...]
     marks: tuple[Mark, ...]
     notches: tuple[Notch, ...]
     drills: tuple[tuple[str, Point], ...]

@@ -13,7 +13,7 @@ from types import MappingProxyType
 
 from drafting.finishing.allowance import NetEdge
 from drafting.finishing.corners import Corner
-from drafting.finishing.cutpiece import Edge, Mark, Notch
+from drafting.finishing.cutpiece import CutEdge, Mark, Notch
 from drafting.finishing.folds import INNER
 from drafting.finishing.trim import Trim, hits
 from drafting.garment import Fate, Piece, Side
@@ -183,7 +183,7 @@ def mouth_corners(fold: Fold, before: Path, after: Path) -> tuple[Corner, Corner
 # marks
 
 
-def dart_marks(piece: Piece, ring: Bridged, outline: Sequence[Edge]) -> Iterator[Mark]:
+def dart_marks(piece: Piece, ring: Bridged, outline: Sequence[CutEdge]) -> Iterator[Mark]:
     """The fold lines of a piece's darts, as far as the cut outline; and the legs of those that lie within it."""
     roofs = {edge.name: edge.path for edge in outline}
     for fold in ring.folds.values():

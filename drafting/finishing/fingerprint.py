@@ -17,10 +17,10 @@ def fingerprint(piece: CutPiece) -> str:
 
     Two drafts' pieces of one name and fingerprint may be used for one another.
     """
-    return sha256("\n".join(_told(piece)).encode("utf-8")).hexdigest()[:16]
+    return sha256("\n".join(_describe_piece(piece)).encode("utf-8")).hexdigest()[:16]
 
 
-def _told(piece: CutPiece) -> Iterator[str]:
+def _describe_piece(piece: CutPiece) -> Iterator[str]:
     yield f"{piece.name} {piece.title} {piece.how} {piece.quantity} {piece.mirrored} {piece.on_fold} {piece.cloth}"
     yield _point(piece.grain)
     for edge in piece.outline:

@@ -9,7 +9,7 @@ from drafting.errors import GeometryError
 from drafting.finishing.allowance import NetEdge, cut_lines, hem_depths, hollow_hem, net_edges, reduced_hems
 from drafting.finishing.buttons import buttonhole_marks
 from drafting.finishing.corners import Corner, corner
-from drafting.finishing.cutpiece import CutPiece, Edge, Mark
+from drafting.finishing.cutpiece import CutEdge, CutPiece, Mark
 from drafting.finishing.darts import (
     NO_FOLDS,
     Bridged,
@@ -23,15 +23,15 @@ from drafting.finishing.darts import (
     mouth_corners,
     roof,
 )
-from drafting.finishing.folds import Unfolded, cannot_fold, unfolded
+from drafting.finishing.folds import Unfolded, cannot_fold, unfold_ring
 from drafting.finishing.labels import how_to_cut, labels, sideless_name, sideless_title
 from drafting.finishing.marks import marks
 from drafting.finishing.notches import notches
 from drafting.finishing.parallels import Parallels
 from drafting.finishing.plan import FinishPlan
 from drafting.finishing.sides import side_marks
-from drafting.finishing.symmetry import Axis, axis_of, halved, image_of, on_side
-from drafting.finishing.trim import trimmed
+from drafting.finishing.symmetry import Axis, axis_of, halve_ring, image_of, on_side
+from drafting.finishing.trim import trim_line
 from drafting.garment import Drill, Garment, Piece
 from drafting.garment.buttons import is_buttonhole
 from drafting.geometry import Path
@@ -51,7 +51,7 @@ class _Print:
 
 
 @dataclass(frozen=True, slots=True)
-class _Drawn:
+class _DrawnPrint:
     """What is drawn of a print: its net edges, halved where it lies on a fold, and the ring that they make."""
 
     group: _Print
@@ -76,18 +76,18 @@ def finish(garment: Garment, plan: FinishPlan) -> tuple[CutPiece, ...]:
     each other are printed once, and so are pieces that are the same.
     """
     work = _Work(plan, hem_depths(garment, plan), Parallels())
-    every = [_drawn(group, plan) for group in _prints(garment, work)]
+    every = [_draw_print(group, plan) for group in _prints(garment, work)]
     work.parallels.prepare(line for drawn in every for line in _offset_lines(drawn))
     return tuple(_cut_piece(drawn, letters_of(i), work) for i, drawn in enumerate(every))
 
 
-def _drawn(group: _Print, plan: FinishPlan) -> _Drawn:
+def _draw_print(group: _Print, plan: FinishPlan) -> _DrawnPrint:
     axis = _fold_axis(group, plan)
-    shown = unfolded(halved(group.edges, axis) if axis else group.edges, plan)
-    return _Drawn(group, axis, shown, bridged(shown.edges, group.piece.grain))
+    shown = unfold_ring(halve_ring(group.edges, axis) if axis else group.edges, plan)
+    return _DrawnPrint(group, axis, shown, bridged(shown.edges, group.piece.grain))
 
 
-def _offset_lines(drawn: _Drawn) -> Iterator[tuple[Path, float]]:
+def _offset_lines(drawn: _DrawnPrint) -> Iterator[tuple[Path, float]]:
     """The lines of which a parallel will be drawn, and how far off: every edge, and those that a zone lies along."""
     for edge in drawn.ring.edges:
         yield edge.path, edge.allowance
@@ -122,10 +122,10 @@ def _joins(group: _Print, piece: Piece, edges: tuple[NetEdge, ...]) -> bool:
     return True
 
 
-def _cut_piece(drawn: _Drawn, code: str, work: _Work) -> CutPiece:
+def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
     plan, group, axis, shown, ring = work.plan, drawn.group, drawn.axis, drawn.shown, drawn.ring
     piece, merged = group.piece, len(group.names) > 1
-    outline, corners = _outlined(piece, ring, work.parallels)
+    outline, corners = _draw_outline(piece, ring, work.parallels)
     sides = side_marks(piece, ring.edges) if group.axis is None and not merged else ()
     if piece.slits and axis is not None:
         piece = replace(piece, slits=tuple(slit for slit in piece.slits if on_side(slit[0].path.start, axis)))
@@ -137,15 +137,15 @@ def _cut_piece(drawn: _Drawn, code: str, work: _Work) -> CutPiece:
         code=code,
         outline=outline,
         marks=(
-            *_named(marks(piece, shown, outline, work.parallels, stretches=piece.cloth not in plan.still), both),
+            *_name_marks(marks(piece, shown, outline, work.parallels, stretches=piece.cloth not in plan.still), both),
             *dart_marks(piece, ring, outline),
             *sides,
             *buttonhole_marks(piece),
         ),
         notches=(*notches(ring.edges, corners), *dart_notches(ring, corners)),
         drills=(
-            *((_called(d.name, both), d.at) for d in piece.drills if _drilled(d, axis)),
-            *((_called(name, both), at) for name, at in holes(ring, piece)),
+            *((_shared_name(d.name, both), d.at) for d in piece.drills if _is_drilled(d, axis)),
+            *((_shared_name(name, both), at) for name, at in holes(ring, piece)),
         ),
         quantity=len(group.names),
         mirrored=group.mirrored,
@@ -173,27 +173,27 @@ def _cut_piece(drawn: _Drawn, code: str, work: _Work) -> CutPiece:
     )
 
 
-def _drilled(drill: Drill, axis: Axis | None) -> bool:
+def _is_drilled(drill: Drill, axis: Axis | None) -> bool:
     return not is_buttonhole(drill) and (axis is None or on_side(drill.at, axis))
 
 
-def _called(name: str, both: bool) -> str:
+def _shared_name(name: str, both: bool) -> str:
     return sideless_name(name) if both else name
 
 
-def _named(marks: Iterable[Mark], both: bool) -> Iterator[Mark]:
+def _name_marks(marks: Iterable[Mark], both: bool) -> Iterator[Mark]:
     """The marks of a print; one that serves both sides names no side's level."""
-    return (replace(m, name=_called(m.name, both)) if m.kind == "level" else m for m in marks)
+    return (replace(m, name=_shared_name(m.name, both)) if m.kind == "level" else m for m in marks)
 
 
 def _fold_axis(group: _Print, plan: FinishPlan) -> Axis | None:
     """The axis on which a piece is printed as a half; none where that would halve a dart."""
-    if group.axis is None or not plan.on_fold or halves_a_dart(halved(group.edges, group.axis)):
+    if group.axis is None or not plan.on_fold or halves_a_dart(halve_ring(group.edges, group.axis)):
         return None
     return group.axis
 
 
-def _outlined(piece: Piece, ring: Bridged, parallels: Parallels) -> tuple[tuple[Edge, ...], tuple[Corner, ...]]:
+def _draw_outline(piece: Piece, ring: Bridged, parallels: Parallels) -> tuple[tuple[CutEdge, ...], tuple[Corner, ...]]:
     try:
         return cut_outline(ring.edges, parallels, ring.folds)
     except GeometryError as error:
@@ -202,7 +202,7 @@ def _outlined(piece: Piece, ring: Bridged, parallels: Parallels) -> tuple[tuple[
 
 def cut_outline(
     edges: Sequence[NetEdge], parallels: Parallels, folds: Mapping[int, Fold] = NO_FOLDS
-) -> tuple[tuple[Edge, ...], tuple[Corner, ...]]:
+) -> tuple[tuple[CutEdge, ...], tuple[Corner, ...]]:
     """Return the cut outline of a ring of net edges, edge by edge, and the corner after each edge.
 
     ``folds`` gives, by their places, the edges that bridge the mouths of darts.
@@ -212,14 +212,14 @@ def cut_outline(
     for i, fold in folds.items():
         cuts[i] = roof(fold, cuts[i - 1], cuts[(i + 1) % n])
     corners = tuple(_corner(edges, cuts, i, folds) for i in range(n))
-    outline: list[Edge] = []
+    outline: list[CutEdge] = []
     for i, edge in enumerate(edges):
         start, end, between = corners[i - 1].after, corners[i].before, corners[i].between
         if start.hit or end.hit or not start.point.near(end.point):
             straight = edge.path.is_straight and i not in folds
-            outline.append(Edge(edge.name, trimmed(cuts[i], start, end, straight), edge.line, edge.allowance))
+            outline.append(CutEdge(edge.name, trim_line(cuts[i], start, end, straight), edge.line, edge.allowance))
         if between is not None:
-            outline.append(Edge(f"{edge.name}|{edges[(i + 1) % n].name}", between))
+            outline.append(CutEdge(f"{edge.name}|{edges[(i + 1) % n].name}", between))
     return tuple(outline), corners
 
 

@@ -24,7 +24,7 @@ class Unfolded:
     folds: tuple[tuple[str, Path], ...] = ()
 
 
-def unfolded(edges: tuple[NetEdge, ...], plan: FinishPlan) -> Unfolded:
+def unfold_ring(edges: tuple[NetEdge, ...], plan: FinishPlan) -> Unfolded:
     """Return the ring with the inner half added beyond its folded edge, mirrored in the fold.
 
     Only one straight fold, in one or more lines on end, can be opened out; any other folded edge is given a plain
@@ -35,11 +35,11 @@ def unfolded(edges: tuple[NetEdge, ...], plan: FinishPlan) -> Unfolded:
         return Unfolded(edges)
     turned = _fold_first(edges, len(folded))
     if turned is None:
-        return Unfolded(tuple(_seamed(edge, plan) if edge.fate is Fate.FOLDED else edge for edge in edges))
+        return Unfolded(tuple(_make_seam(edge, plan) if edge.fate is Fate.FOLDED else edge for edge in edges))
     fold, rest = turned[: len(folded)], turned[len(folded) :]
     a, b = fold[0].path.start, fold[-1].path.end
-    inner = tuple(_mirrored(edge, a, b) for edge in reversed(rest))
-    return Unfolded(_one_axis((*rest, *inner)), tuple((edge.name, edge.path) for edge in fold))
+    inner = tuple(_mirror_edge(edge, a, b) for edge in reversed(rest))
+    return Unfolded(_join_axis((*rest, *inner)), tuple((edge.name, edge.path) for edge in fold))
 
 
 def cannot_fold(edges: tuple[NetEdge, ...]) -> bool:
@@ -55,11 +55,11 @@ def _fold_first(edges: tuple[NetEdge, ...], count: int) -> tuple[NetEdge, ...] |
         turned = edges[i:] + edges[:i]
         if all(edge.fate is Fate.FOLDED for edge in turned[:count]):
             path = Path.join(*(edge.path for edge in turned[:count]))
-            return turned if _straight(path) and count < n - 1 else None
+            return turned if _is_drawn_straight(path) and count < n - 1 else None
     return None
 
 
-def _straight(path: Path) -> bool:
+def _is_drawn_straight(path: Path) -> bool:
     """Whether a path strays from its chord by less than what is drawn as straight."""
     if path.is_straight:
         return True
@@ -68,11 +68,11 @@ def _straight(path: Path) -> bool:
     return float(abs(offsets[:, 1] * chord.x - offsets[:, 0] * chord.y).max()) < TOLERANCE.flatten
 
 
-def _seamed(edge: NetEdge, plan: FinishPlan) -> NetEdge:
+def _make_seam(edge: NetEdge, plan: FinishPlan) -> NetEdge:
     return replace(edge, fate=Fate.SEWN, allowance=plan.allowance, order=NEVER)
 
 
-def _mirrored(edge: NetEdge, a: Point, b: Point) -> NetEdge:
+def _mirror_edge(edge: NetEdge, a: Point, b: Point) -> NetEdge:
     """An edge of the inner half: the reflection in the fold, run so that the ring stays anticlockwise."""
     length = edge.path.length
     ticks = tuple(Tick(length - tick.s, tick.count, tick.seam) for tick in reversed(edge.ticks))
@@ -80,7 +80,7 @@ def _mirrored(edge: NetEdge, a: Point, b: Point) -> NetEdge:
     return replace(edge, name=edge.name + INNER, path=path, ticks=ticks, span=edge.span[::-1], inner=not edge.inner)
 
 
-def _one_axis(edges: Sequence[NetEdge]) -> tuple[NetEdge, ...]:
+def _join_axis(edges: Sequence[NetEdge]) -> tuple[NetEdge, ...]:
     """Make one edge of the two that lie on the cloth's fold, on either side of the fold that was opened out."""
     axes = [edge for edge in edges if edge.axis]
     if len(axes) < 2:

@@ -12,7 +12,7 @@ from typing import Final
 import numpy as np
 import numpy.typing as npt
 
-from drafting.finishing.crossed import clipped
+from drafting.finishing.crossed import clip_paths
 from drafting.finishing.cutpiece import Mark
 from drafting.garment import Piece
 from drafting.geometry import Path, Point
@@ -35,12 +35,12 @@ def level_marks(piece: Piece, polygon: Array, folds: Sequence[Path]) -> Iterator
     edges = [(polygon, np.concatenate((polygon[1:], polygon[:1])))]
     edges += [(flat[:-1], flat[1:]) for flat in (fold.flatten() for fold in folds)]
     starts, ends = (np.concatenate(points) for points in zip(*edges, strict=True))
-    for level, kept in zip(piece.levels, clipped([level.path for level in piece.levels], polygon), strict=True):
+    for level, kept in zip(piece.levels, clip_paths([level.path for level in piece.levels], polygon), strict=True):
         for path in kept:
-            yield from (Mark("level", level.name, part) for part in _clear(path, starts, ends))
+            yield from (Mark("level", level.name, part) for part in _clear_of_edges(path, starts, ends))
 
 
-def _clear(path: Path, starts: Array, ends: Array) -> list[Path]:
+def _clear_of_edges(path: Path, starts: Array, ends: Array) -> list[Path]:
     """Return the parts of a level that don't run along straight edges from ``starts`` to ``ends``."""
     x0, y0, x1, y1 = path.bounds
     low, high = (x0 - ALONG, y0 - ALONG), (x1 + ALONG, y1 + ALONG)

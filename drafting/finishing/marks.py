@@ -12,7 +12,7 @@ from drafting.errors import GeometryError
 from drafting.finishing.adjusting import adjust_lines
 from drafting.finishing.allowance import ON_FOLD, NetEdge
 from drafting.finishing.crossed import columns
-from drafting.finishing.cutpiece import Edge, Mark
+from drafting.finishing.cutpiece import CutEdge, Mark
 from drafting.finishing.folds import Unfolded
 from drafting.finishing.levels import level_marks
 from drafting.finishing.parallels import Parallels
@@ -55,7 +55,7 @@ STRETCH_LONGEST = 120.0
 def marks(
     piece: Piece,
     shown: Unfolded,
-    outline: Sequence[Edge],
+    outline: Sequence[CutEdge],
     parallels: Parallels,
     *,
     stretches: bool = True,
@@ -69,7 +69,7 @@ def marks(
     found = [*_lines(edges, folds)]
     found += (Mark("on-fold", edge.name, edge.path) for edge in outline if edge.name == ON_FOLD)
     found += _across(piece, edges, polygon, [path for _, path in folds])
-    found += (mark for zone in piece.zones for mark in _zone(zone, edges, parallels))
+    found += (mark for zone in piece.zones for mark in _draw_zone(zone, edges, parallels))
     taken = [mark.path.start.dot(piece.grain.unit) for mark in found if mark.kind in ("level", "adjust")]
     found += _arrows(polygon, piece.grain, taken, stretches)
     return tuple(found)
@@ -101,7 +101,7 @@ def _across(piece: Piece, edges: Sequence[NetEdge], polygon: Array, folds: Seque
 # zones
 
 
-def _zone(zone: Zone, edges: Sequence[NetEdge], parallels: Parallels) -> Iterator[Mark]:
+def _draw_zone(zone: Zone, edges: Sequence[NetEdge], parallels: Parallels) -> Iterator[Mark]:
     """The closed outline of a strip to be stabilised, on what this print shows of its line."""
     for i, edge in enumerate(edges):
         if edge.line != zone.line or edge.inner:
@@ -112,11 +112,11 @@ def _zone(zone: Zone, edges: Sequence[NetEdge], parallels: Parallels) -> Iterato
         end = min(1.0, (zone.end - first) / (last - first)) * length
         if end - start > TOLERANCE.sewn_length:
             outer = edge.path if end - start >= length else edge.path.between(start, end)
-            inner = _inner(outer, zone.width, parallels)
+            inner = _inner_side(outer, zone.width, parallels)
             yield Mark("zone", zone.reason, _strip(edges, i, outer, inner, zone.width))
 
 
-def _inner(outer: Path, width: float, parallels: Parallels) -> Path:
+def _inner_side(outer: Path, width: float, parallels: Parallels) -> Path:
     """The inner side of a strip; a straight line where the outer side bends too tightly for a parallel."""
     try:
         return parallels.of(outer, -width)
@@ -129,9 +129,9 @@ def _strip(edges: Sequence[NetEdge], i: int, outer: Path, inner: Path, width: fl
     path, parts = edges[i].path, [outer]
     first = last = None
     if outer.start.near(path.start, TOLERANCE.sewn_length):
-        inner, first = _ended(inner, path, edges[i - 1].path, width, True)
+        inner, first = _end_strip(inner, path, edges[i - 1].path, width, True)
     if outer.end.near(path.end, TOLERANCE.sewn_length):
-        inner, last = _ended(inner, path, edges[(i + 1) % len(edges)].path, width, False)
+        inner, last = _end_strip(inner, path, edges[(i + 1) % len(edges)].path, width, False)
     parts.append(last or Path.straight(outer.end, inner.end))
     parts.append(inner.reversed())
     parts.append(first or Path.straight(inner.start, outer.start))
@@ -142,7 +142,7 @@ def _inward(path: Path, s: float, width: float) -> Point:
     return path.at(s) + path.tangent(s).left * width
 
 
-def _ended(inner: Path, path: Path, neighbour: Path, width: float, at_start: bool) -> tuple[Path, Path | None]:
+def _end_strip(inner: Path, path: Path, neighbour: Path, width: float, at_start: bool) -> tuple[Path, Path | None]:
     """The inner side of a strip made to end on the neighbouring edge, or, in a hollow corner, halfway round it.
 
     With it comes the part of the neighbour between, run the way of the neighbour, if it ends there.
@@ -151,12 +151,12 @@ def _ended(inner: Path, path: Path, neighbour: Path, width: float, at_start: boo
     there = neighbour.tangent(neighbour.length) if at_start else neighbour.tangent(0.0)
     hollow = turn(there, here) if at_start else turn(here, there)
     if hollow > -TOLERANCE.tangent:
-        return _meeting(inner, neighbour, width, at_start)
+        return _meet_neighbour(inner, neighbour, width, at_start)
     more = min(width * math.tan(-hollow / 2.0), width * NEARBY)
     return (inner.extended(more, 0.0) if at_start else inner.extended(0.0, more)), None
 
 
-def _meeting(inner: Path, neighbour: Path, width: float, at_start: bool) -> tuple[Path, Path | None]:
+def _meet_neighbour(inner: Path, neighbour: Path, width: float, at_start: bool) -> tuple[Path, Path | None]:
     """The inner side of a strip drawn on, or cut off, to end on the neighbouring edge, if it meets it near by."""
     reach = width * NEARBY
     drawn = inner.extended(reach, 0.0) if at_start else inner.extended(0.0, reach)
@@ -184,7 +184,7 @@ def _arrows(polygon: Array, grain: Point, taken: Sequence[float], stretches: boo
     u, v = polygon @ (along.x, along.y), polygon @ (across.x, across.y)
     flat = np.stack((v, u), axis=1)
     low, high = float(v.min()), float(v.max())
-    column, (bottom, top) = _roomiest(flat, [low + (high - low) * share for share in COLUMNS])
+    column, (bottom, top) = _most_room(flat, [low + (high - low) * share for share in COLUMNS])
     margin = (top - bottom) * CLEAR
     bottom, top = bottom + margin, top - margin
 
@@ -196,7 +196,7 @@ def _arrows(polygon: Array, grain: Point, taken: Sequence[float], stretches: boo
         return
     rows = [bottom + (top - bottom) * share for share in ROWS]
     rows = [row for row in rows if all(abs(row - other) > APART for other in taken)] or rows
-    row, (left, right) = _roomiest(flat[:, ::-1], rows, column)
+    row, (left, right) = _most_room(flat[:, ::-1], rows, column)
     size = min(STRETCH_LONGEST, (right - left) * 0.6)
     middle = min(max(column, left + size * 0.6), right - size * 0.6)
     if top - bottom < SHORT:
@@ -205,7 +205,7 @@ def _arrows(polygon: Array, grain: Point, taken: Sequence[float], stretches: boo
         way = 1.0 if right - column > column - left else -1.0
         middle = column + way * (CLEAR_OF + size / 2.0)
     elif size < SHORT:
-        row, (left, right) = _roomiest(flat[:, ::-1], (bottom + 2.0, top - 2.0), column)
+        row, (left, right) = _most_room(flat[:, ::-1], (bottom + 2.0, top - 2.0), column)
         size = min(STRETCH_LONGEST, (right - left) * 0.6)
         middle = (left + right) / 2.0
         bottom, top = (row + CLEAR_OF, top) if row < (bottom + top) / 2.0 else (bottom, row - CLEAR_OF)
@@ -214,7 +214,7 @@ def _arrows(polygon: Array, grain: Point, taken: Sequence[float], stretches: boo
     yield Mark("stretch", "greatest stretch", Path.straight(along * row + across * a, along * row + across * b))
 
 
-def _roomiest(flat: Array, places: Sequence[float], holding: float | None = None) -> tuple[float, tuple[float, float]]:
+def _most_room(flat: Array, places: Sequence[float], holding: float | None = None) -> tuple[float, tuple[float, float]]:
     """Return the place, and the stretch inside the polygon there, with the most room; earlier places are preferred.
 
     ``flat`` has the polygon's corners as (place, height); ``holding`` is a height that the stretch must take in.

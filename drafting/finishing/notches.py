@@ -31,10 +31,10 @@ def notches(edges: Sequence[NetEdge], corners: Sequence[Corner]) -> tuple[Notch,
     for notch in (*_centres(edges, corners), *_folds(edges, corners)):
         if all(notch.on_stitch.distance(other.on_stitch) > APART or notch.seam == FOLD for other in found):
             found.append(notch)
-    return tuple(_single(found))
+    return tuple(_drop_doubles(found))
 
 
-def _single(found: Sequence[Notch]) -> Iterator[Notch]:
+def _drop_doubles(found: Sequence[Notch]) -> Iterator[Notch]:
     """Leave out a notch that another already makes, as where two lines of a seam meet."""
     kept: list[Notch] = []
     for notch in found:
@@ -62,7 +62,7 @@ def _goes_on(before: NetEdge, after: NetEdge) -> bool:
 
 def _at_corner(on: Point, corner: Corner, inward: Point, count: int, seam: str) -> Notch:
     at = corner.before.point
-    return Notch(at, _towards(at, on, inward), count, on, seam)
+    return Notch(at, _inward_from(at, on, inward), count, on, seam)
 
 
 def _centres(edges: Sequence[NetEdge], corners: Sequence[Corner]) -> Iterator[Notch]:
@@ -81,13 +81,13 @@ def _folds(edges: Sequence[NetEdge], corners: Sequence[Corner]) -> Iterator[Notc
         after, corner = edges[(i + 1) % len(edges)], corners[i]
         if corner.fold is not None and Fate.HEMMED in (edge.fate, after.fate):
             along = -edge.path.tangent(edge.path.length) if edge.fate is Fate.HEMMED else after.path.tangent(0.0)
-            yield Notch(corner.fold, _towards(corner.fold, edge.path.end, along), 1, edge.path.end, HEM)
-        elif _opened(edge, after):
+            yield Notch(corner.fold, _inward_from(corner.fold, edge.path.end, along), 1, edge.path.end, HEM)
+        elif _is_own_image(edge, after):
             out = (edge.path.tangent(edge.path.length).right + after.path.tangent(0.0).right).unit
             yield _at_corner(edge.path.end, corner, -out, 1, FOLD)
 
 
-def _opened(a: NetEdge, b: NetEdge) -> bool:
+def _is_own_image(a: NetEdge, b: NetEdge) -> bool:
     """Whether two edges are one line and its own image beyond a fold."""
     return (
         not a.axis
@@ -97,6 +97,6 @@ def _opened(a: NetEdge, b: NetEdge) -> bool:
     )
 
 
-def _towards(at: Point, on: Point, otherwise: Point) -> Point:
+def _inward_from(at: Point, on: Point, otherwise: Point) -> Point:
     """The unit direction from the cut line to the stitch line; ``otherwise`` where they are one."""
     return (on - at).unit if at.distance(on) > TOLERANCE.offset else otherwise

@@ -32,7 +32,7 @@ class Parallels:
         for path, d in asked:
             if d == 0.0 or path.is_straight:
                 continue
-            key, image = (d, _shape(path.segments)), (d, _shape(_turned(path.segments)))
+            key, image = (d, _shape_key(path.segments)), (d, _shape_key(_mirror_segments(path.segments)))
             if key not in self.made and image not in self.made and image not in wanted:
                 wanted[key] = path
         for key, cut in zip(wanted, Path.offsets([(path, d) for (d, _), path in wanted.items()]), strict=True):
@@ -43,11 +43,11 @@ class Parallels:
         """Return the parallel of a path at ``d`` mm to the right; GeometryError where a curve bends too tightly."""
         if d == 0.0 or path.is_straight:
             return path.offset(d)
-        key = (d, _shape(path.segments))
+        key = (d, _shape_key(path.segments))
         known = self.made.get(key)
         if known is None:
-            image = self.made.get((d, _shape(_turned(path.segments))))
-            known = _turned(image) if image is not None else None
+            image = self.made.get((d, _shape_key(_mirror_segments(path.segments))))
+            known = _mirror_segments(image) if image is not None else None
         if known is None:
             cut = path.offset(d)
             self.made[key] = cut.segments
@@ -56,13 +56,13 @@ class Parallels:
         return Path.of(known - known[0, 0] + np.array((start.x, start.y)))
 
 
-def _turned(segments: Segments) -> Segments:
+def _mirror_segments(segments: Segments) -> Segments:
     """The mirror image, run the other way, so that its right stays its right."""
     turned: Segments = segments[::-1, ::-1] * MIRROR
     return turned
 
 
-def _shape(segments: Segments) -> bytes:
+def _shape_key(segments: Segments) -> bytes:
     """What two curves have in common that are the same but for where they lie."""
     rounded: Segments = np.round(segments - segments[0, 0], DIGITS) + 0.0  # no minus nought
     return rounded.tobytes()

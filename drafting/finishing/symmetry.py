@@ -156,15 +156,15 @@ def _features_agree(
     return (
         all(_ticks_agree(edge, others[j], affine.flips) for edge, j in zip(edges, image.partner, strict=True))
         and _orders_agree(edges, others, image.partner)
-        and _onto(paths, other_paths, lambda a, b: a[0] == b[0] and _same_ends(affine, a[1], b[1]))
-        and _onto(piece.drills, other.drills, lambda a, b: affine.apply(a.at).near(b.at, MARKED))
-        and _onto(
+        and _fall_together(paths, other_paths, lambda a, b: a[0] == b[0] and _same_ends(affine, a[1], b[1]))
+        and _fall_together(piece.drills, other.drills, lambda a, b: affine.apply(a.at).near(b.at, MARKED))
+        and _fall_together(
             _zones(piece, edges), _zones(other, others), lambda a, b: _zone_agrees(a, b, image.partner, affine.flips)
         )
     )
 
 
-def _onto(a: Sequence[T], b: Sequence[T], same: Callable[[T, T], bool]) -> bool:
+def _fall_together(a: Sequence[T], b: Sequence[T], same: Callable[[T, T], bool]) -> bool:
     """Whether each thing of one list has its counterpart in the other."""
     return len(a) == len(b) and all(any(same(x, y) for y in b) for x in a)
 
@@ -219,20 +219,20 @@ def _zone_agrees(a: tuple[int, Zone], b: tuple[int, Zone], partner: tuple[int, .
 # halves
 
 
-def halved(edges: Sequence[NetEdge], axis: Axis) -> tuple[NetEdge, ...]:
+def halve_ring(edges: Sequence[NetEdge], axis: Axis) -> tuple[NetEdge, ...]:
     """Return the half of a ring on the right of its axis drawn upwards, closed by an edge along the axis.
 
     The ring must mirror onto itself in the axis.
     """
     up = axis.along if (axis.along.y, axis.along.x) > (0.0, 0.0) else -axis.along
-    kept = [part for edge in edges for part in _kept(edge, axis.at, up)]
+    kept = [part for edge in edges for part in _keep_right_part(edge, axis.at, up)]
     first = next(i for i in range(len(kept)) if not kept[i].path.start.near(kept[i - 1].path.end, TOLERANCE.joint))
     ring = kept[first:] + kept[:first]
     closing = Path.straight(ring[-1].path.end, ring[0].path.start)
     return (*ring, NetEdge(ON_FOLD, "", closing, Fate.RAW, axis=True))
 
 
-def _kept(edge: NetEdge, at: Point, up: Point) -> list[NetEdge]:
+def _keep_right_part(edge: NetEdge, at: Point, up: Point) -> list[NetEdge]:
     """What of an edge lies on the right of the axis: all, nothing, or one half."""
     start, end = ((p - at).cross(up) for p in (edge.path.start, edge.path.end))
     if start * end < 0.0 and min(abs(start), abs(end)) > MARKED:

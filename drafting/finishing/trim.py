@@ -82,7 +82,7 @@ def part(path: Path, first: Hit | None, last: Hit | None) -> npt.NDArray[np.floa
     return segments
 
 
-def trimmed(cut: Path, start: Trim, end: Trim, straight: bool = False) -> Path:
+def trim_line(cut: Path, start: Trim, end: Trim, straight: bool = False) -> Path:
     """Return a cut line from one trim to the other; ``straight`` says that it runs straight.
 
     If nothing of it is left it is the straight line between them.
@@ -95,13 +95,13 @@ def trimmed(cut: Path, start: Trim, end: Trim, straight: bool = False) -> Path:
     if first.near(start.point, TOLERANCE.offset):
         body[0, 0] = (start.point.x, start.point.y)
     else:
-        parts.insert(0, _straight(start.point, first))
+        parts.insert(0, _straight_segment(start.point, first))
     if last.near(end.point, TOLERANCE.offset):
         body[-1, 3] = (end.point.x, end.point.y)
     else:
-        parts.append(_straight(last, end.point))
+        parts.append(_straight_segment(last, end.point))
     return Path.of(np.concatenate(parts)) if len(parts) > 1 else Path.of(body)
 
 
-def _straight(a: Point, b: Point) -> npt.NDArray[np.float64]:
+def _straight_segment(a: Point, b: Point) -> npt.NDArray[np.float64]:
     return np.array((line_segment(a.x, a.y, b.x, b.y),))

@@ -51,10 +51,10 @@ def _copies(garment: Garment, piece: CutPiece) -> Iterator[Part]:
     over = _turned_over(garment, piece)
     upright = abs(piece.grain.unit.x) < TOLERANCE.joint and piece.grain.y > 0.0
     for number, name in enumerate(names):
-        to = _onto(first, garment.piece(name), over[number])
+        to = _map_onto(first, garment.piece(name), over[number])
         grain = Point(-piece.grain.x, piece.grain.y) if over[number] else piece.grain
         up = Affine() if upright else Affine.turn(math.pi / 2.0 - math.atan2(grain.y, grain.x))
-        yield Part(piece, name, over[number], upright, _mapped(ring, to.then(up)))
+        yield Part(piece, name, over[number], upright, _map_ring(ring, to.then(up)))
 
 
 def _turned_over(garment: Garment, piece: CutPiece) -> list[bool]:
@@ -66,7 +66,7 @@ def _turned_over(garment: Garment, piece: CutPiece) -> list[bool]:
     return [i >= piece.quantity - piece.mirrored for i in range(piece.quantity)]
 
 
-def _onto(first: Piece, other: Piece, over: bool) -> Affine:
+def _map_onto(first: Piece, other: Piece, over: bool) -> Affine:
     """The map of a piece onto its like, or, ``over``, onto its mirror image, as it mirrors."""
     a, b = first.outline.bounds, other.outline.bounds
     turn = Affine.mirror() if over else Affine()
@@ -74,7 +74,7 @@ def _onto(first: Piece, other: Piece, over: bool) -> Affine:
     return turn.then(Affine.move(Point(b[0] - left, b[1] - a[1])))
 
 
-def _mapped(ring: Floats, to: Affine) -> Floats:
+def _map_ring(ring: Floats, to: Affine) -> Floats:
     points: Floats = ring @ np.array([[to.xx, to.yx], [to.xy, to.yy]]) + (to.dx, to.dy)
     return points
 
@@ -84,14 +84,14 @@ def whole_ring(piece: CutPiece) -> Floats:
     if not piece.on_fold:
         return ring_points([edge.path.segments for edge in piece.outline])
     fold = next(mark.path for mark in piece.marks if mark.kind == "on-fold")
-    half = _off_the_fold([edge.path for edge in piece.outline], fold)
+    half = _cut_off_fold([edge.path for edge in piece.outline], fold)
     image = half.transformed(Affine.reflect(fold.start, fold.end)).reversed()
     ring = ring_points([half.segments, image.segments])
     ring[-1] = ring[0]  # the image of a point on the fold is that point but for rounding
     return ring
 
 
-def _off_the_fold(edges: Sequence[Path], fold: Path) -> Path:
+def _cut_off_fold(edges: Sequence[Path], fold: Path) -> Path:
     """A half's outline from one end of the fold round to the other; GeometryError if it meets the fold in between."""
     along = (fold.end - fold.start).unit
     on = [max(abs(along.cross(p - fold.start)) for p in _probes(path)) <= TOLERANCE.offset for path in edges]

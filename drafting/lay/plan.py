@@ -41,7 +41,7 @@ TRIES = 4000
 
 
 @dataclass(frozen=True, slots=True)
-class Laid:
+class LaidPart:
     """A part on the cloth; ``turned``: it lies upside down.
 
     ``ring`` is its cut outline there (mm): x from what can be used of the cloth's left edge, y from its cut end.
@@ -68,7 +68,7 @@ class Lay:
     kind: str
     width: float
     edge: float
-    laid: tuple[Laid, ...]
+    laid: tuple[LaidPart, ...]
     too_wide: tuple[Part, ...]
     length: float
     buy: float
@@ -99,17 +99,17 @@ def plan_lays(garment: Garment, cut: Sequence[CutPiece], brief: Brief, unit: Uni
 
 
 def _lay(garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, unit: Unit) -> Lay:
-    stripe = _washed(cloth) if cloth.stripe and cloth.stripe.repeat >= FINEST else None
+    stripe = _wash_stripe(cloth) if cloth.stripe and cloth.stripe.repeat >= FINEST else None
     moved, matches = shifts(garment, parts, stripe) if stripe else ({}, ())
     width = cloth.width * (1.0 - max(0.0, cloth.shrink_across)) - SELVEDGES
     along = stripe is not None and stripe.direction == "along"
     strip = _strip(width - (stripe.repeat if stripe and along else 0.0), stripe)
     one_way = cloth.kind is Kind.KNIT or cloth.nap or cloth.stripe is not None
     firsts = [stripe.repeat * k / OFFSETS for k in range(OFFSETS)] if stripe and not along else [0.0]
-    tried = [(*_packed(parts, strip, moved, first, one_way, TRIES // len(firsts)), first) for first in firsts]
+    tried = [(*_pack_parts(parts, strip, moved, first, one_way, TRIES // len(firsts)), first) for first in firsts]
     spots, fits, first = min(tried, key=lambda each: (len(each[1]) - sum(each[1]), top_of(each[0], strip)))
     laying = [part for part, fit in zip(parts, fits, strict=True) if fit]
-    laid = tuple(_placed(part, spot, strip) for part, spot in zip(laying, spots, strict=True))
+    laid = tuple(_place_part(part, spot, strip) for part, spot in zip(laying, spots, strict=True))
     length = top_of(spots, strip)
     too_wide = tuple(part for part, fit in zip(parts, fits, strict=True) if not fit)
     buy = to_buy(length, cloth, unit, stripe.repeat if stripe and not along else 0.0)
@@ -118,7 +118,7 @@ def _lay(garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, unit:
     )  # fmt: skip
 
 
-def _packed(
+def _pack_parts(
     parts: Sequence[Part], strip: Strip, moved: Mapping[str, float], first: float, one_way: bool, tries: int
 ) -> tuple[tuple[Spot, ...], list[bool]]:
     """Return where the parts lie for which the strip has room, and which parts these are."""
@@ -133,7 +133,7 @@ def _packed(
     return (shortest(ways, strip, tries // len(ways)) if ways else ()), fits
 
 
-def _washed(cloth: Cloth) -> Stripe:
+def _wash_stripe(cloth: Cloth) -> Stripe:
     """The stripe of a cloth as it is after the wash."""
     assert cloth.stripe is not None
     lost = cloth.shrink_along if cloth.stripe.direction == "across" else cloth.shrink_across
@@ -163,9 +163,9 @@ def _strip(width: float, stripe: Stripe | None) -> Strip:
     return Strip(columns, (cell, tied), axis=1, period=period)
 
 
-def _placed(part: Part, spot: Spot, strip: Strip) -> Laid:
+def _place_part(part: Part, spot: Spot, strip: Strip) -> LaidPart:
     corner = (spot.column * strip.cell[0], spot.row * strip.cell[1])
-    return Laid(part, spot.way.turned, spot.way.ring + corner)
+    return LaidPart(part, spot.way.turned, spot.way.ring + corner)
 
 
 def _area(ring: Floats) -> float:

@@ -68,11 +68,11 @@ def shifts(garment: Garment, parts: Sequence[Part], stripe: Stripe) -> tuple[Map
         meetings = [each for each in _meetings(garment, upright, 0) if _same_face(garment, each.names) and each.level]
     else:
         meetings = sorted(_meetings(garment, upright, 1), key=lambda each: each.rank)
-        moved = _brought_together(upright, meetings, stripe.repeat)
-    return moved, tuple(_judged(each, moved, stripe.repeat) for each in meetings)
+        moved = _bring_together(upright, meetings, stripe.repeat)
+    return moved, tuple(_judge_meeting(each, moved, stripe.repeat) for each in meetings)
 
 
-def _brought_together(names: set[str], meetings: Sequence[_Meeting], repeat: float) -> dict[str, float]:
+def _bring_together(names: set[str], meetings: Sequence[_Meeting], repeat: float) -> dict[str, float]:
     """Move pieces seam by seam, the first seams first; a seam between pieces that hang together already must follow."""
     group = {name: {name} for name in sorted(names)}
     moved = dict.fromkeys(sorted(names), 0.0)
@@ -90,13 +90,13 @@ def _brought_together(names: set[str], meetings: Sequence[_Meeting], repeat: flo
     return {name: shift % repeat for name, shift in moved.items()}
 
 
-def _judged(each: _Meeting, moved: Mapping[str, float], repeat: float) -> Match:
+def _judge_meeting(each: _Meeting, moved: Mapping[str, float], repeat: float) -> Match:
     one, two = each.names
-    off = [_wrapped(a + moved[one] - b - moved[two], repeat) for a, b in each.places]
+    off = [_miss_of_repeat(a + moved[one] - b - moved[two], repeat) for a, b in each.places]
     return Match(each.seam.name, each.seam.title, each.at, off[0], max(off))
 
 
-def _wrapped(value: float, repeat: float) -> float:
+def _miss_of_repeat(value: float, repeat: float) -> float:
     """How far a value lies from a whole number of repeats."""
     rest = value % repeat
     return min(rest, repeat - rest)

@@ -34,7 +34,7 @@ EXACT = 1.0
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class LayWords:
     """What is said of a lay: its heading, what to buy, and paragraphs."""
 
     heading: str
@@ -42,16 +42,16 @@ class Told:
     lines: tuple[str, ...]
 
 
-def told(lay: Lay, unit: Unit) -> Told:
+def describe_lay(lay: Lay, unit: Unit) -> LayWords:
     """Return what is said of a lay, lengths in the maker's unit."""
     cloth = lay.cloth
     heading = f"{KINDS.get(lay.kind, lay.kind)}: {cloth.name}, {show_length(cloth.width, unit)} wide"
-    buy = f"Buy {bought(lay.buy, unit)}{' for what is laid; not all of it is' * bool(lay.too_wide)}"
+    buy = f"Buy {show_cloth_length(lay.buy, unit)}{' for what is laid; not all of it is' * bool(lay.too_wide)}"
     buy = buy if lay.laid else "Nothing can be laid"
-    return Told(heading, buy, tuple(_lines(lay, unit)))
+    return LayWords(heading, buy, tuple(_lines(lay, unit)))
 
 
-def bought(length: float, unit: Unit) -> str:
+def show_cloth_length(length: float, unit: Unit) -> str:
     """Return a length of cloth as it is asked for in a shop.
 
     >>> bought(1300.0, "cm"), bought(1257.3, "in")
@@ -72,13 +72,13 @@ def _lines(lay: Lay, unit: Unit) -> Iterator[str]:
             "a little is added for squaring the ends."
         )
     yield from _wash(lay, unit)
-    over = [_named(each.part) for each in lay.laid if each.part.over]
+    over = [_name_of(each.part) for each in lay.laid if each.part.over]
     if over:
         yield f"Printed side down, for the other of a pair: {', '.join(over)}."
-    folded = list(dict.fromkeys(_named(each.part) for each in lay.laid if each.part.piece.on_fold))
+    folded = list(dict.fromkeys(_name_of(each.part) for each in lay.laid if each.part.piece.on_fold))
     if folded:
         yield f"Drawn opened out: trace the half, and turn it over at its fold line for the other: {', '.join(folded)}."
-    faced = [_named(each.part) for each in lay.laid if any("interfacing" in note for note in each.part.piece.labels)]
+    faced = [_name_of(each.part) for each in lay.laid if any("interfacing" in note for note in each.part.piece.labels)]
     if faced:
         yield f"Buy interfacing too, which isn't laid here, for: {', '.join(dict.fromkeys(faced))}."
     yield _way_up(lay)
@@ -105,7 +105,7 @@ def _wash(lay: Lay, unit: Unit) -> Iterator[str]:
         yield f"Wash and dry it first: the {share} that it loses is bought too; {left} of its width can be used then."
 
 
-def _named(part: Part) -> str:
+def _name_of(part: Part) -> str:
     return f"{part.piece.code} {part.piece.title}"
 
 
@@ -113,7 +113,7 @@ def _too_wide(part: Part, lay: Lay, unit: Unit) -> str:
     room = show_length(lay.width, unit) + (", the stripe kept" if lay.shifts and part.width < lay.width else "")
     join = "join it of two lengths" if lay.kind == "trim" else "part it by a seam (style-line, centre)"
     return (
-        f"Not laid: {_named(part)} is {show_length(part.width, unit)} wide, and {room} can be used. Take a wider "
+        f"Not laid: {_name_of(part)} is {show_length(part.width, unit)} wide, and {room} can be used. Take a wider "
         f"cloth, or {join}."
     )
 
@@ -138,7 +138,7 @@ def _stripes(lay: Lay, unit: Unit) -> Iterator[str]:
         )
     meeting = [match for match in lay.matches if match.off <= EXACT]
     if meeting:
-        yield f"They meet at: {'; '.join(_met(meeting, unit))}."
+        yield f"They meet at: {'; '.join(_describe_meeting(meeting, unit))}."
     missing = [f"{_seam(match)} by {show_length(match.off, unit)}" for match in lay.matches if match.off > EXACT]
     if missing:
         yield f"They can't meet as well at: {'; '.join(dict.fromkeys(missing))}."
@@ -159,12 +159,12 @@ def stripe_places(lay: Lay) -> tuple[tuple[str, float], ...]:
         if each.part.name in lay.shifts:
             low = float(each.ring[:, 1].min())
             place = (lay.first - low) % stripe.repeat
-            name = f"{_named(each.part)}{', printed side down' * each.part.over}"
+            name = f"{_name_of(each.part)}{', printed side down' * each.part.over}"
             places[name] = 0.0 if math.isclose(place, stripe.repeat, abs_tol=TOLERANCE.joint) else place
     return tuple(places.items())
 
 
-def _met(matches: Sequence[Match], unit: Unit) -> list[str]:
+def _describe_meeting(matches: Sequence[Match], unit: Unit) -> list[str]:
     """Seams at which stripes meet: all along, or from where they are matched on."""
     words: dict[str, float] = {}
     for match in matches:

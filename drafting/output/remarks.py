@@ -22,19 +22,19 @@ def remarks(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> tuple[str, ..
 def _remarks(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Iterator[str]:
     codes = {piece.name: f"{piece.code} {piece.title}" for piece in plan.pieces}
     if drawing.crowded:
-        crowded = _listed(codes[name] for name in drawing.crowded)
+        crowded = _list_some(codes[name] for name in drawing.crowded)
         yield f"Too small for the whole label, so it carries less: {crowded}. The piece list tells the rest."
     lost = [name.partition(": ") for name in drawing.lost]
-    sides = _listed(f"{words} on {codes[name]}" for name, _, words in lost if words.startswith(SIDE))
+    sides = _list_some(f"{words} on {codes[name]}" for name, _, words in lost if words.startswith(SIDE))
     if sides:
         yield f"Without room to say whose side is whose: {sides}. Cut printed side up, on the cloth's right side."
-    words = _listed(f"{words} on {codes[name]}" for name, _, words in lost if not words.startswith(SIDE))
+    words = _list_some(f"{words} on {codes[name]}" for name, _, words in lost if not words.startswith(SIDE))
     if words:
         yield f"Drawn, but without room for a name: {words}. The list of lines tells what each kind means."
     lacking = missing(_words(plan, info))
     if lacking:
         yield (
-            f"No font here has {_listed(f'{c} (U+{ord(c):04X})' for c in lacking)}: printed as a box with the "
+            f"No font here has {_list_some(f'{c} (U+{ord(c):04X})' for c in lacking)}: printed as a box with the "
             "character's code. Install a font that has it, and the extra that sets it: blockwright[scripts]."
         )
 
@@ -45,7 +45,7 @@ def _words(plan: SheetPlan, info: PrintInfo) -> Iterator[str]:
         yield from (piece.title, piece.how, *piece.labels)
 
 
-def _listed(words: Iterable[str]) -> str:
+def _list_some(words: Iterable[str]) -> str:
     all_of = list(dict.fromkeys(words))
     more = f" and {len(all_of) - _SHOWN} more" if len(all_of) > _SHOWN else ""
     return ", ".join(all_of[:_SHOWN]) + more

@@ -36,7 +36,7 @@ def svg(info: PrintInfo, drawing: Drawing) -> str:
     out = [
         '<?xml version="1.0" encoding="UTF-8"?>',
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}">',
-        f"<title>{_escaped(title)}</title>",
+        f"<title>{_escape_xml(title)}</title>",
         f"<style>{''.join(_rules(drawing))}</style>",
     ]
     paths = _paths([*_shapes(drawing)], drawing.height)
@@ -88,7 +88,7 @@ def _shapes(drawing: Drawing) -> Iterator[Floats]:
 
 def _group(ink: PieceInk, high: float, ids: _Ids, paths: Iterator[str]) -> Iterator[str]:
     yield f'<g id="{ids.new(ink.name)}" class="piece">'
-    yield f"<title>{_escaped(ink.title)}</title>"
+    yield f"<title>{_escape_xml(ink.title)}</title>"
     for stroke in ink.strokes:
         if len(stroke.segments):
             yield _stroke(ink.name, stroke, next(paths), ids)
@@ -138,7 +138,7 @@ def _text(text: Text, high: float) -> str:
     x, y, size = _n(text.x), _n(high - text.y), _n(text.size * POINT)
     turn = -math.degrees(text.angle)
     turned = f' transform="rotate({_n(turn)} {x} {y})"' if abs(text.angle) > TOLERANCE.same_point else ""
-    return f'<text x="{x}" y="{y}" font-size="{size}" class="{text.kind}"{turned}>{_escaped(text.text)}</text>'
+    return f'<text x="{x}" y="{y}" font-size="{size}" class="{text.kind}"{turned}>{_escape_xml(text.text)}</text>'
 
 
 def _n(number: float) -> str:
@@ -147,7 +147,7 @@ def _n(number: float) -> str:
     return "0" if shown == "-0" else shown
 
 
-def _escaped(text: str) -> str:
+def _escape_xml(text: str) -> str:
     """Return text safe inside XML: markup escaped, control characters left out."""
     plain = clean(text, 400)
     return plain.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;")

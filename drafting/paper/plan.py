@@ -55,13 +55,13 @@ def plan_sheet(pieces: Sequence[CutPiece], plan: PaperPlan) -> SheetPlan:
     if not pieces:
         raise InputError([Problem("paper", "no piece", "at least one piece", "let the design draft something")])
     outlines = [_Outline(ring_points([edge.path.segments for edge in piece.outline])) for piece in pieces]
-    nest, margin = _nested(outlines, plan)
+    nest, margin = _nest_outlines(outlines, plan)
     placements = _placements(nest, outlines, margin)
-    placements = _shifted(placements, outlines, plan.live)
-    return _cropped(tuple(pieces), plan, placements, outlines)
+    placements = _shift_on_tiles(placements, outlines, plan.live)
+    return _crop_tiles(tuple(pieces), plan, placements, outlines)
 
 
-def _nested(outlines: Sequence[_Outline], plan: PaperPlan) -> tuple[Nest, float]:
+def _nest_outlines(outlines: Sequence[_Outline], plan: PaperPlan) -> tuple[Nest, float]:
     margin = plan.gap / 2
     weights = ([outline.area for outline in outlines], [outline.reach for outline in outlines])
     for roomy in (False, True):
@@ -133,7 +133,9 @@ def _edge_points(placements: Iterable[Placement], outlines: Sequence[_Outline]) 
     return spread
 
 
-def _shifted(placements: list[Placement], outlines: Sequence[_Outline], live: tuple[float, float]) -> list[Placement]:
+def _shift_on_tiles(
+    placements: list[Placement], outlines: Sequence[_Outline], live: tuple[float, float]
+) -> list[Placement]:
     """Move everything against the tile grid by up to a cell or so, where that saves a tile."""
     placed = [turned(outlines[p.piece].ring, p.turn) + np.array((p.dx, p.dy)) for p in placements]
     points = np.concatenate([even_points(ring, 8.0) for ring in placed])
@@ -155,7 +157,7 @@ def _tiles_along(at: Floats, side: float) -> npt.NDArray[np.intp]:
     return np.floor(at / side).astype(np.intp) + 1
 
 
-def _cropped(
+def _crop_tiles(
     pieces: tuple[CutPiece, ...], plan: PaperPlan, placements: list[Placement], outlines: Sequence[_Outline]
 ) -> SheetPlan:
     """Cut the grid down to the tiles that carry something, and set the sheet's corner there."""

@@ -14,7 +14,7 @@ from drafting.ticket.catalogue import Catalogue
 from drafting.ticket.compose import find_steps
 from drafting.ticket.keys import FIT
 from drafting.ticket.layers import read_layers
-from drafting.ticket.told import Layer, Tree, merged, table, told
+from drafting.ticket.told import Layer, Tree, find_table, find_value, merge_layers
 from drafting.units import Unit, in_unit
 
 WIDTH = 100
@@ -30,22 +30,22 @@ def blank_ticket(catalogue: Catalogue, design: str, *, unit: Unit = "cm", fit: s
     of the design; ``fit``, if it isn't empty, stands over the design's.
     """
     layers = read_layers(catalogue.design(design, "--design"), catalogue)
-    tree, _ = merged(layers)
+    tree, _ = merge_layers(layers)
     lines = [
         *_top(catalogue, layers[-1], design, unit, fit or _told_text(tree, FIT.name) or str(FIT.default)),
-        *_wearer(_needed(catalogue, layers), unit),
-        *_cloth(table(tree, "cloth"), unit),
+        *_wearer(_find_needed(catalogue, layers), unit),
+        *_cloth(find_table(tree, "cloth"), unit),
         *_rest(design, unit),
     ]
     return "\n".join(lines) + "\n"
 
 
 def _told_text(tree: Tree, key: str) -> str:
-    found = told(tree, key)
+    found = find_value(tree, key)
     return found.value if found is not None and isinstance(found.value, str) else ""
 
 
-def _needed(catalogue: Catalogue, layers: Iterable[Layer]) -> tuple[Measurement, ...]:
+def _find_needed(catalogue: Catalogue, layers: Iterable[Layer]) -> tuple[Measurement, ...]:
     """Return what must be measured for anything, or is asked for by a step of the design, in the order of measuring."""
     asked = {*BESIDE_STEPS, *(name for step in find_steps(layers, catalogue) for name in step.needs)}
     return tuple(
@@ -59,10 +59,10 @@ def _top(catalogue: Catalogue, layer: Layer, design: str, unit: Unit, fit: str) 
     yield "# A ticket: one person, one cloth, one design. Fill in what stands empty, then:  blockwright make THIS-FILE"
     yield '# Text after a # is a remark. A measure may carry its own unit: "96 cm", "960 mm", "37 3/4 in".'
     yield ""
-    yield f"title = {_quoted(str(layer.tables.get('title', design)))}"
-    yield f"builds_on = {_quoted(design)}{_or(sorted(catalogue.designs), design)}"
-    yield f"unit = {_quoted(unit)}{_or(['cm', 'mm', 'in'], unit, 'plain numbers are in this unit; or')}"
-    yield f"fit = {_quoted(fit)}{_or(FIT.choices, fit)}"
+    yield f"title = {_quote_text(str(layer.tables.get('title', design)))}"
+    yield f"builds_on = {_quote_text(design)}{_or(sorted(catalogue.designs), design)}"
+    yield f"unit = {_quote_text(unit)}{_or(['cm', 'mm', 'in'], unit, 'plain numbers are in this unit; or')}"
+    yield f"fit = {_quote_text(fit)}{_or(FIT.choices, fit)}"
 
 
 def _wearer(needed: tuple[Measurement, ...], unit: Unit) -> Iterator[str]:
@@ -102,18 +102,18 @@ def _cloth(design: Tree, unit: Unit) -> Iterator[str]:
     yield ""
     yield "[cloth]"
     yield 'name = ""  # such as "blue cotton jersey"' if kind == "knit" else 'name = ""  # such as "white cotton lawn"'
-    yield f"kind = {_quoted(kind)}{_or(['knit', 'woven'], kind)}"
+    yield f"kind = {_quote_text(kind)}{_or(['knit', 'woven'], kind)}"
     yield from _remarks(home_method(unit))
     stretch = _told_text(design, "stretch_across")
     if stretch or kind == "woven":
-        yield f"# stretch_across = {_quoted(stretch or '0 %')}  # as the design has it, if you leave it so"
+        yield f"# stretch_across = {_quote_text(stretch or '0 %')}  # as the design has it, if you leave it so"
     else:
         yield 'stretch_across = ""  # such as "30 %"'
     if kind == "knit":
         yield '# stretch_along = "10 %"'
         yield '# recovery = "95 %"  # 100 % if it returns to its length, 95 % if it stays 5 % longer'
         yield "# elastane = true"
-    yield f"width = {_quoted(_USUAL[unit].width)}"
+    yield f"width = {_quote_text(_USUAL[unit].width)}"
     yield "# All keys: blockwright list cloth"
     if kind == "knit":
         yield ""
@@ -129,12 +129,12 @@ def _rest(design: str, unit: Unit) -> Iterator[str]:
     yield f"# The design's blocks and options:  blockwright list designs {design};  blockwright list blocks"
     yield ""
     yield "# [seams]"
-    yield f"# side = {_quoted(usual.seam)}  # an allowance; all kinds: blockwright list seams"
-    yield f"# hem_depth = {_quoted(usual.hem)}"
+    yield f"# side = {_quote_text(usual.seam)}  # an allowance; all kinds: blockwright list seams"
+    yield f"# hem_depth = {_quote_text(usual.hem)}"
     yield ""
     yield "[paper]"
     others = _or([paper.name for paper in PAPERS], usual.paper)
-    yield f"size = {_quoted(usual.paper)}{others}, or a size such as {_quoted(usual.size)}"
+    yield f"size = {_quote_text(usual.paper)}{others}, or a size such as {_quote_text(usual.size)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,9 +163,9 @@ def _remarks(text: str) -> Iterator[str]:
 
 
 def _or(all_of_them: Iterable[str], but: str, words: str = "or") -> str:
-    others = ", ".join(_quoted(each) for each in all_of_them if each != but)
+    others = ", ".join(_quote_text(each) for each in all_of_them if each != but)
     return f"  # {words} {others}" if others else ""
 
 
-def _quoted(text: str) -> str:
+def _quote_text(text: str) -> str:
     return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'

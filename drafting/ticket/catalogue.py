@@ -15,7 +15,7 @@ from pathlib import Path
 from drafting.errors import InputError, Problem, close_matches
 from drafting.garment.step import Step
 from drafting.record import dataclass
-from drafting.text import shown
+from drafting.text import show_read
 from drafting.ticket.installed import Offer, offers
 
 Loader = Callable[[], object]
@@ -42,7 +42,7 @@ class Catalogue:
         """Return the file of the design of that name; InputError, with close matches, if there is none."""
         if name in self.designs:
             return self.designs[name]
-        raise _unknown("design", self.designs, name, where)
+        raise _unknown_name("design", self.designs, name, where)
 
 
 def find_catalogue() -> Catalogue:
@@ -71,28 +71,28 @@ def _folder(offer: Offer) -> Path:
         package = import_module(offer.module)
         return Path(next(iter(package.__path__)))
     except (ImportError, AttributeError, StopIteration) as error:
-        raise _broken("designs", offer.value, error) from None
+        raise _cannot_load("designs", offer.value, error) from None
 
 
 def _step(kind: str, loaders: Mapping[str, Loader], name: str, where: str) -> Step[object]:
     if name not in loaders:
-        raise _unknown(kind, loaders, name, where)
+        raise _unknown_name(kind, loaders, name, where)
     try:
         step = loaders[name]()
     except (ImportError, AttributeError) as error:
-        raise _broken(kind, name, error) from None
+        raise _cannot_load(kind, name, error) from None
     if not isinstance(step, Step):
-        raise _broken(kind, name, TypeError("it is no Step"))
+        raise _cannot_load(kind, name, TypeError("it is no Step"))
     return step
 
 
-def _unknown(kind: str, known: Iterable[str], name: str, where: str) -> InputError:
+def _unknown_name(kind: str, known: Iterable[str], name: str, where: str) -> InputError:
     names = tuple(sorted(known))
     mend = "" if names else "none is installed: is the package installed whole?"
     close = close_matches(name, names)
-    return InputError([Problem(where, f"there is no {kind} {shown(name)}", ", ".join(names), mend, close)])
+    return InputError([Problem(where, f"there is no {kind} {show_read(name)}", ", ".join(names), mend, close)])
 
 
-def _broken(kind: str, name: str, error: Exception) -> InputError:
-    read = f"the {kind} {shown(name)} can't be loaded: {shown(str(error))}"
+def _cannot_load(kind: str, name: str, error: Exception) -> InputError:
+    read = f"the {kind} {show_read(name)} can't be loaded: {show_read(str(error))}"
     return InputError([Problem("what is installed", read, "", "install the distribution it comes from again")])

@@ -18,7 +18,7 @@ from drafting.ticket.catalogue import Catalogue
 from drafting.ticket.job import Job, Planned
 from drafting.ticket.keys import CLOTH_KEYS, FIT, PAPER_KEYS, SEAM_KEYS, STRIPE_KEYS
 from drafting.ticket.layers import read_layers
-from drafting.ticket.told import Changes, Layer, Told, Tree, merged, table, told
+from drafting.ticket.told import Changes, Layer, TicketValue, Tree, find_table, find_value, merge_layers
 from drafting.ticket.values import read_value, read_values
 from drafting.ticket.wearer import read_wearer
 from drafting.units import in_unit
@@ -34,15 +34,15 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "") -> Job:
     InputError carries every problem found, each with the file and key where it stands.
     """
     layers = read_layers(path, catalogue)
-    tree, changes = merged(layers)
+    tree, changes = merge_layers(layers)
     top = layers[-1]
     problems: list[Problem] = []
     if paper:
-        tree = {**tree, "paper": {**table(tree, "paper"), "size": Told(paper, "--paper", top.unit)}}
-    steps = list(_planned(tree, changes, catalogue, top, problems))
+        tree = {**tree, "paper": {**find_table(tree, "paper"), "size": TicketValue(paper, "--paper", top.unit)}}
+    steps = list(_plan_steps(tree, changes, catalogue, top, problems))
     cloth = _cloth(tree, "cloth", top, problems)
-    trim = _cloth(tree, "trim", top, problems) if table(tree, "trim") else cloth
-    fit = _one(FIT, told(tree, "fit"), problems)
+    trim = _cloth(tree, "trim", top, problems) if find_table(tree, "trim") else cloth
+    fit = _one(FIT, find_value(tree, "fit"), problems)
     body = read_wearer(tree, top, problems)
     finish = _finish(tree, top, problems)
     plan = _paper(tree, top, problems)
@@ -50,7 +50,7 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "") -> Job:
         raise InputError(problems)
     job = Job(
         title=_words(tree, "title") or "Untitled",
-        wearer=_words(table(tree, "wearer"), "name"),
+        wearer=_words(find_table(tree, "wearer"), "name"),
         unit=top.unit,
         brief=Brief(body, cloth, trim, Fit(str(fit))),
         steps=tuple(sorted(steps, key=lambda each: each.step.stage)),
@@ -63,26 +63,26 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "") -> Job:
         paper=plan,
         mark="",
     )
-    return _marked(job)
+    return _mark_job(job)
 
 
 def find_steps(layers: Iterable[Layer], catalogue: Catalogue) -> tuple[Step[Any], ...]:
     """Return the blocks and changes that a design asks for, in their order; InputError if one isn't known."""
     layers = tuple(layers)
     problems: list[Problem] = []
-    planned = tuple(_planned(*merged(layers), catalogue, layers[-1], problems))
+    planned = tuple(_plan_steps(*merge_layers(layers), catalogue, layers[-1], problems))
     if problems:
         raise InputError(problems)
     return tuple(each.step for each in planned)
 
 
-def _planned(
+def _plan_steps(
     tree: Tree, changes: Changes, catalogue: Catalogue, top: Layer, problems: list[Problem]
 ) -> Iterator[Planned]:
     """Find every block and change the ticket asks for, in its order."""
     count = 0
-    for label, asked in table(tree, "blocks").items():
-        assert not isinstance(asked, Told)
+    for label, asked in find_table(tree, "blocks").items():
+        assert not isinstance(asked, TicketValue)
         count += 1
         if not _left_out(asked, problems):
             yield from _step(label, asked, "block", top.where("blocks", label), catalogue, problems)
@@ -95,7 +95,7 @@ def _planned(
 
 
 def _left_out(asked: Tree, problems: list[Problem]) -> bool:
-    return bool(_one(LEAVE_OUT, told(asked, LEAVE_OUT.name), problems))
+    return bool(_one(LEAVE_OUT, find_value(asked, LEAVE_OUT.name), problems))
 
 
 LEAVE_OUT = OptionInfo("leave_out", "True if a block of the design isn't wanted.", "flag", False)
@@ -105,7 +105,7 @@ def _step(
     label: str, asked: Tree, kind: str, place: str, catalogue: Catalogue, problems: list[Problem]
 ) -> Iterator[Planned]:
     """Find one block or change and read its options; whatever is wrong is added to ``problems``."""
-    named = told(asked, kind)
+    named = find_value(asked, kind)
     name = label if named is None else named.value
     where = place if named is None else named.where
     if not isinstance(name, str) or not name:
@@ -134,10 +134,10 @@ def _options(step: Step[Any], values: dict[str, Any], where: str) -> object:
 
 
 def _cloth(tree: Tree, key: str, top: Layer, problems: list[Problem]) -> Cloth | None:
-    asked = table(tree, key)
+    asked = find_table(tree, key)
     before = len(problems)
     values: dict[str, Any] = dict(read_values(asked, CLOTH_KEYS, problems, beside=["stripe"]))
-    if told(asked, "stretch_across") is None and values.get("kind") != Kind.WOVEN:
+    if find_value(asked, "stretch_across") is None and values.get("kind") != Kind.WOVEN:
         how = home_method(top.unit)
         problems.append(Problem(top.where(key, "stretch_across"), "missing", 'a share such as "30 %"', how))
     if "kind" in values:
@@ -145,7 +145,7 @@ def _cloth(tree: Tree, key: str, top: Layer, problems: list[Problem]) -> Cloth |
     if values.get("kind") is Kind.WOVEN:
         values.setdefault("stretch_across", 0.0)
     if "stripe" in asked:
-        stripe: dict[str, Any] = dict(read_values(table(asked, "stripe"), STRIPE_KEYS, problems))
+        stripe: dict[str, Any] = dict(read_values(find_table(asked, "stripe"), STRIPE_KEYS, problems))
         if "repeat" not in stripe:
             problems.append(Problem(top.where(key, "stripe", "repeat"), "missing", _STRIPE[top.unit == "in"]))
         elif len(problems) == before:
@@ -165,7 +165,7 @@ _STRIPE = ('a length such as "2 cm"', 'a length such as "3/4 in"')
 
 
 def _finish(tree: Tree, top: Layer, problems: list[Problem]) -> FinishPlan:
-    values: dict[str, Any] = dict(read_values(table(tree, "seams"), SEAM_KEYS, problems))
+    values: dict[str, Any] = dict(read_values(find_table(tree, "seams"), SEAM_KEYS, problems))
     plain: dict[str, Any] = {name: values.pop(name) for name in ("hem_depth", "on_fold") if name in values}
     if "all" in values:
         plain["allowance"] = values.pop("all")
@@ -173,9 +173,9 @@ def _finish(tree: Tree, top: Layer, problems: list[Problem]) -> FinishPlan:
 
 
 def _paper(tree: Tree, top: Layer, problems: list[Problem]) -> PaperPlan | None:
-    asked = table(tree, "paper")
+    asked = find_table(tree, "paper")
     values: dict[str, Any] = dict(read_values(asked, PAPER_KEYS, problems))
-    size = told(asked, "size")
+    size = find_value(asked, "size")
     plan: dict[str, Any] = {name: values[name] for name in ("margin", "overlap", "gap") if name in values}
     try:
         if size is not None and "size" in values:
@@ -201,7 +201,7 @@ def _paper(tree: Tree, top: Layer, problems: list[Problem]) -> PaperPlan | None:
         return None
 
 
-def _one(info: OptionInfo, found: Told | None, problems: list[Problem]) -> object:
+def _one(info: OptionInfo, found: TicketValue | None, problems: list[Problem]) -> object:
     try:
         return info.default if found is None or found.value == "" else read_value(info, found)
     except InputError as error:
@@ -210,11 +210,11 @@ def _one(info: OptionInfo, found: Told | None, problems: list[Problem]) -> objec
 
 
 def _words(tree: Tree, key: str) -> str:
-    found = told(tree, key)
+    found = find_value(tree, key)
     return found.value.strip() if found is not None and isinstance(found.value, str) else ""
 
 
-def _marked(job: Job) -> Job:
+def _mark_job(job: Job) -> Job:
     """Give the job its mark, made from what was given: no estimate and no sum, which may differ in the last digit."""
     body: Body = job.brief.body
     cloths = [asdict(cloth) for cloth in (job.brief.cloth, job.brief.trim)]

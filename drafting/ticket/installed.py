@@ -49,7 +49,7 @@ class Offer:
 def offers() -> list[Offer]:
     """Return all entry points of Blockwright's groups, each distribution once: the first of its name on the path."""
     if _in_folders_only():
-        return [offer for text in _texts() for offer in _told(text)]
+        return [offer for text in _texts() for offer in _read_offers(text)]
     return [offer for kind in KINDS for offer in _by_the_standard_reader(f"{_GROUPS}{kind}")]
 
 
@@ -77,17 +77,17 @@ def _texts() -> Iterator[str]:
             name = re.sub(r"[-_.]+", "-", folder.rpartition(".")[0].partition("-")[0]).lower()
             if name not in seen:
                 seen.add(name)
-                yield _read(Path(place or ".", folder, "entry_points.txt"))
+                yield _read_text(Path(place or ".", folder, "entry_points.txt"))
 
 
-def _read(file: Path) -> str:
+def _read_text(file: Path) -> str:
     try:
         return file.read_text(encoding="utf-8")
     except (OSError, UnicodeDecodeError):
         return ""
 
 
-def _told(text: str) -> Iterator[Offer]:
+def _read_offers(text: str) -> Iterator[Offer]:
     group = ""
     for line in map(str.strip, text.splitlines()):
         if line.startswith("["):

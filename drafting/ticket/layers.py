@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from drafting.errors import InputError, Problem
-from drafting.text import shown
+from drafting.text import show_read
 from drafting.ticket.catalogue import Catalogue
 from drafting.ticket.reading import read_toml
 from drafting.ticket.shape import check_shape
@@ -44,7 +44,7 @@ def _builds_on(path: Path, tables: Mapping[str, object], catalogue: Catalogue) -
         file = path.parent / name
         if not _is_file(file):
             raise InputError(
-                [Problem(where, f"there is no file {shown(name)}", "", f"looked for it beside {path.name}")]
+                [Problem(where, f"there is no file {show_read(name)}", "", f"looked for it beside {path.name}")]
             )
         return file
     beside = path.parent / f"{name}.toml"

@@ -7,7 +7,7 @@ from collections.abc import Collection, Mapping
 from pathlib import Path
 
 from drafting.errors import InputError, Problem
-from drafting.text import printable, shown
+from drafting.text import printable, show_read
 
 MOST_BYTES = 262_144
 """The largest ticket that is read; a full one has about 4 kB."""
@@ -26,9 +26,9 @@ def parse_toml(text: str, name: str) -> Mapping[str, object]:
     """Return the tables of a TOML text; ``name`` is the file's name in messages."""
     for number, line in enumerate(text.splitlines(), start=1):
         if len(line) > LONGEST_LINE:
-            raise _refused(
+            raise _input_error(
                 f"{name}, line {number}",
-                f"this line has {len(line)} characters: {shown(line)}",
+                f"this line has {len(line)} characters: {show_read(line)}",
                 f"lines of at most {LONGEST_LINE} characters",
                 "is this a ticket? if so, shorten the line",
             )
@@ -36,15 +36,15 @@ def parse_toml(text: str, name: str) -> Mapping[str, object]:
         tables = tomllib.loads(text)
         too_deep = _deeper_than(tables, DEEPEST)
     except tomllib.TOMLDecodeError as error:
-        raise _refused(
+        raise _input_error(
             f"{name}", f"this is not TOML: {_plain(error)}", "", 'mend that place; text stands in quotes: fit = "close"'
         ) from None
     except RecursionError:
         too_deep = True
     except ValueError as error:  # a whole number of thousands of digits
-        raise _refused(name, f"a value can't be read: {_plain(error)}", "", "write an ordinary number") from None
+        raise _input_error(name, f"a value can't be read: {_plain(error)}", "", "write an ordinary number") from None
     if too_deep:
-        raise _refused(name, "lists and tables stand too deep in one another", f"{DEEPEST} deep at most", "")
+        raise _input_error(name, "lists and tables stand too deep in one another", f"{DEEPEST} deep at most", "")
     return tables
 
 
@@ -52,32 +52,34 @@ def _text(path: Path) -> str:
     name = printable(path.name or str(path))
     try:
         if path.is_dir():
-            raise _refused(name, "this is a folder", "a ticket, which is a file ending in .toml", "name the file in it")
+            raise _input_error(
+                name, "this is a folder", "a ticket, which is a file ending in .toml", "name the file in it"
+            )
         if not path.exists():
-            raise _refused(
+            raise _input_error(
                 name, "there is no such file", "", "check the spelling, or write one with: blockwright new " + name
             )
         if not path.is_file():
-            raise _refused(name, "this is not an ordinary file", "a ticket, which is a text file", "")
+            raise _input_error(name, "this is not an ordinary file", "a ticket, which is a text file", "")
         with path.open("rb") as file:
             data = file.read(MOST_BYTES + 1)
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         if isinstance(error, InputError):
             raise
-        raise _refused(name, f"it can't be read: {printable(reason)}", "", "check that you may read it") from None
+        raise _input_error(name, f"it can't be read: {printable(reason)}", "", "check that you may read it") from None
     if len(data) > MOST_BYTES:
-        raise _refused(name, "this file is too large for a ticket", f"at most {MOST_BYTES // 1024} kB", "")
+        raise _input_error(name, "this file is too large for a ticket", f"at most {MOST_BYTES // 1024} kB", "")
     try:
         return data.decode("utf-8-sig").replace("\r\n", "\n")
     except UnicodeDecodeError as error:
         line = data[: error.start].count(b"\n") + 1
-        raise _refused(
+        raise _input_error(
             f"{name}, line {line}", "this is not UTF-8 text", "UTF-8", "save the file again as UTF-8 in your editor"
         ) from None
 
 
-def _refused(where: str, read: str, allowed: str, mend: str) -> InputError:
+def _input_error(where: str, read: str, allowed: str, mend: str) -> InputError:
     return InputError([Problem(where=where, read=read, allowed=allowed, mend=mend)])
 
 

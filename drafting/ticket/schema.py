@@ -53,15 +53,15 @@ def ticket_schema(catalogue: Catalogue) -> Schema:
         "type": "object",
         "additionalProperties": False,
         "properties": {
-            "title": _described({"type": "string", "maxLength": LONGEST_NAME}, "What the garment is called."),
+            "title": _add_sentence({"type": "string", "maxLength": LONGEST_NAME}, "What the garment is called."),
             "builds_on": _builds_on(catalogue),
-            "unit": _described(
+            "unit": _add_sentence(
                 {"enum": ["cm", "mm", "in"], "default": "cm"}, "The unit of plain numbers in this file."
             ),
             "fit": _value(FIT),
             "wearer": _wearer(),
             "cloth": {"$ref": "#/$defs/cloth"},
-            "trim": _described({"$ref": "#/$defs/cloth"}, "The cloth of bands and cuffs, where it is another."),
+            "trim": _add_sentence({"$ref": "#/$defs/cloth"}, "The cloth of bands and cuffs, where it is another."),
             "blocks": _blocks(blocks, catalogue),
             "changes": _changes(changes),
             "seams": _table("Allowances by the kind of seam; what is not named keeps its default.", SEAM_KEYS),
@@ -71,7 +71,7 @@ def ticket_schema(catalogue: Catalogue) -> Schema:
     }
 
 
-def _described(schema: Schema, sentence: str) -> Schema:
+def _add_sentence(schema: Schema, sentence: str) -> Schema:
     return {**schema, "description": sentence}
 
 
@@ -84,7 +84,7 @@ def _value(info: OptionInfo) -> Schema:
         told.append(f"If not given: {figure_words(info, info.default, 'cm')}.")
     if info.unit == "count":
         schema |= {key: bound for key, bound in (("minimum", info.low), ("maximum", info.high)) if bound is not None}
-    return _described(schema, " ".join(told))
+    return _add_sentence(schema, " ".join(told))
 
 
 def _in_both(info: OptionInfo) -> str:
@@ -105,7 +105,7 @@ def _builds_on(catalogue: Catalogue) -> Schema:
     sentence = (
         "The design, or the other ticket (a file ending in .toml, or its name beside this one), this one builds on."
     )
-    return _described(
+    return _add_sentence(
         {"anyOf": [{"enum": sorted(catalogue.designs)}, {"type": "string", "maxLength": LONGEST_NAME}]}, sentence
     )
 
@@ -113,7 +113,7 @@ def _builds_on(catalogue: Catalogue) -> Schema:
 def _wearer() -> Schema:
     wearer = _table("Who the garment is for.", [NAME, RULES])
     body = {
-        each.name: _described(
+        each.name: _add_sentence(
             dict(_KINDS[unit_of(each)]),
             f"{each.sentence} Allowed: {each.show(each.low)} to {each.show(each.high)}.",
         )
@@ -152,7 +152,7 @@ def _changes(steps: list[Step[object]]) -> Schema:
 
 def _step(kind: str, step: Step[object], more: list[OptionInfo]) -> Schema:
     table = _table(step.sentence, [*more, *options_of(step.options)])
-    named = _described({"const": step.name}, f"Which {kind}.")
+    named = _add_sentence({"const": step.name}, f"Which {kind}.")
     return {
         **table,
         "title": step.name,
@@ -164,7 +164,7 @@ def _step(kind: str, step: Step[object], more: list[OptionInfo]) -> Schema:
 def _paper() -> Schema:
     table = _table("The paper and the printer.", PAPER_KEYS)
     names = [paper.name for paper in PAPERS]
-    table["properties"]["size"] = _described(
+    table["properties"]["size"] = _add_sentence(
         {"anyOf": [{"enum": names}, {"type": "string", "maxLength": 60}]},
         f'The paper in the printer: {", ".join(names)}, or a size such as "60 x 90 cm".',
     )

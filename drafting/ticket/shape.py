@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any, Final, cast
 
 from drafting.errors import InputError, Problem, close_matches
-from drafting.text import is_printable, shown
+from drafting.text import is_printable, show_read
 
 if TYPE_CHECKING:
     from pydantic_core import CoreSchema, ErrorDetails, SchemaValidator
@@ -96,17 +96,17 @@ def _misfits(tables: Mapping[str, object], file: str) -> Iterator[Problem]:
 
 def _problem(detail: ErrorDetails, file: str) -> Problem:
     path = [str(part + 1) if isinstance(part, int) else part for part in detail["loc"]]
-    where = f"{file}: {_dotted(path)}"
+    where = f"{file}: {_dot_path(path)}"
     kind = detail["type"]
     if kind == "extra_forbidden":
-        return _unknown(path, where, detail["input"])
+        return _unknown_key(path, where, detail["input"])
     if kind == "literal_error":
         allowed = str(detail.get("ctx", {}).get("expected", "")).replace("'", "")
-        return Problem(where, shown(detail["input"]), allowed, "write one of these")
-    return Problem(where, f"{shown(detail['input'])} stands here", _WORDS.get(kind, detail["msg"]), "")
+        return Problem(where, show_read(detail["input"]), allowed, "write one of these")
+    return Problem(where, f"{show_read(detail['input'])} stands here", _WORDS.get(kind, detail["msg"]), "")
 
 
-def _unknown(path: list[str], where: str, value: object) -> Problem:
+def _unknown_key(path: list[str], where: str, value: object) -> Problem:
     known = tuple(TICKET if len(path) == 1 else WEARER)
     kind = "table" if isinstance(value, dict | list) else "key"
     return Problem(
@@ -118,7 +118,7 @@ def _unknown(path: list[str], where: str, value: object) -> Problem:
     )
 
 
-def _dotted(path: list[str]) -> str:
+def _dot_path(path: list[str]) -> str:
     text = ""
     for part in path:
         text += f"[{part}]" if part.isdigit() else f".{part}" if text else part
@@ -127,7 +127,7 @@ def _dotted(path: list[str]) -> str:
 
 def _odd_texts(value: object, file: str, path: tuple[str, ...] = ()) -> Iterator[Problem]:
     """Find every text that is too long or would steer a terminal, and tables of senseless size."""
-    where = f"{file}: {_dotted([shown(part)[1:-1] for part in path])}" if path else file
+    where = f"{file}: {_dot_path([show_read(part)[1:-1] for part in path])}" if path else file
     if isinstance(value, str):
         yield from _odd_text(value, where)
     elif isinstance(value, dict):
@@ -137,7 +137,7 @@ def _odd_texts(value: object, file: str, path: tuple[str, ...] = ()) -> Iterator
         for key, inner in value.items():
             if len(key) > LONGEST_KEY or not all(map(is_printable, key)):
                 yield Problem(
-                    where, f"the key {shown(key)} can't be one", f"names of {LONGEST_KEY} characters at most", ""
+                    where, f"the key {show_read(key)} can't be one", f"names of {LONGEST_KEY} characters at most", ""
                 )
             else:
                 yield from _odd_texts(inner, file, (*path, key))
@@ -153,6 +153,6 @@ def _odd_texts(value: object, file: str, path: tuple[str, ...] = ()) -> Iterator
 
 def _odd_text(text: str, where: str) -> Iterator[Problem]:
     if len(text) > LONGEST_NAME:
-        yield Problem(where, f"{len(text)} characters: {shown(text)}", f"{LONGEST_NAME} at most", "shorten it")
+        yield Problem(where, f"{len(text)} characters: {show_read(text)}", f"{LONGEST_NAME} at most", "shorten it")
     if not all(map(is_printable, text)):
-        yield Problem(where, f"{shown(text)} holds control characters", "characters that print", "take them out")
+        yield Problem(where, f"{show_read(text)} holds control characters", "characters that print", "take them out")

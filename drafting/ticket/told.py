@@ -14,7 +14,7 @@ from drafting.units import Unit
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class TicketValue:
     """One value as it was read, where it stands ("alto.toml: cloth.width") and the unit of plain numbers there."""
 
     value: object
@@ -22,7 +22,7 @@ class Told:
     unit: Unit = "cm"
 
 
-Tree = Mapping[str, Union[Told, "Tree"]]
+Tree = Mapping[str, Union[TicketValue, "Tree"]]
 """Tables of told values."""
 
 
@@ -53,7 +53,7 @@ class Layer:
         return {
             key: self._tell(value, *path, key)
             if isinstance(value, dict)
-            else Told(value, self.where(*path, key), self.unit)
+            else TicketValue(value, self.where(*path, key), self.unit)
             for key, value in table.items()
         }
 
@@ -62,7 +62,7 @@ Changes = tuple[tuple[str, Tree], ...]
 """Changes in order, each with its place."""
 
 
-def merged(layers: Iterable[Layer]) -> tuple[Tree, Changes]:
+def merge_layers(layers: Iterable[Layer]) -> tuple[Tree, Changes]:
     """Return the tables of all layers merged deeply, the later over the earlier, and all their changes in order.
 
     A block that is replaced by another takes none of the options that were meant for the first.
@@ -70,39 +70,44 @@ def merged(layers: Iterable[Layer]) -> tuple[Tree, Changes]:
     tree: Tree = {}
     changes: Changes = ()
     for layer in layers:
-        tree = _over(tree, layer.tree())
+        tree = _lay_over(tree, layer.tree())
         changes = (*changes, *layer.changes())
     return tree, changes
 
 
-def told(tree: Tree, key: str) -> Told | None:
+def find_value(tree: Tree, key: str) -> TicketValue | None:
     """Return a value of a table, or None if it isn't told."""
     found = tree.get(key)
-    return found if isinstance(found, Told) else None
+    return found if isinstance(found, TicketValue) else None
 
 
-def table(tree: Tree, key: str) -> Tree:
+def find_table(tree: Tree, key: str) -> Tree:
     """Return a table within a table; empty if it isn't told."""
     found = tree.get(key)
-    return {} if found is None or isinstance(found, Told) else found
+    return {} if found is None or isinstance(found, TicketValue) else found
 
 
-def plain(tree: Tree) -> dict[str, object]:
+def strip_places(tree: Tree) -> dict[str, object]:
     """Return the tree without places, as plain tables."""
-    return {key: value.value if isinstance(value, Told) else plain(value) for key, value in tree.items()}
+    return {key: value.value if isinstance(value, TicketValue) else strip_places(value) for key, value in tree.items()}
 
 
-def _over(base: Tree, new: Tree, *path: str) -> Tree:
+def _lay_over(base: Tree, new: Tree, *path: str) -> Tree:
     result = dict(base)
     for key, value in new.items():
         old = base.get(key)
-        if isinstance(value, Told) or old is None or isinstance(old, Told) or _another_block(old, value, path):
+        if (
+            isinstance(value, TicketValue)
+            or old is None
+            or isinstance(old, TicketValue)
+            or _another_block(old, value, path)
+        ):
             result[key] = value
         else:
-            result[key] = _over(old, value, *path, key)
+            result[key] = _lay_over(old, value, *path, key)
     return result
 
 
 def _another_block(old: Tree, new: Tree, path: tuple[str, ...]) -> bool:
-    before, after = told(old, "block"), told(new, "block")
+    before, after = find_value(old, "block"), find_value(new, "block")
     return path == ("blocks",) and after is not None and (before is None or before.value != after.value)

@@ -8,8 +8,8 @@ from typing import NoReturn
 
 from drafting.errors import InputError, Problem, close_matches
 from drafting.garment.step import OptionInfo
-from drafting.text import shown
-from drafting.ticket.told import Told, Tree
+from drafting.text import show_read
+from drafting.ticket.told import TicketValue, Tree
 from drafting.units import Unit, parse_angle, parse_length, parse_share, show_length, show_share
 
 Value = float | int | str | bool
@@ -43,9 +43,9 @@ def read_values(
     return values
 
 
-def read_value(info: OptionInfo, found: Told | Tree) -> Value:
+def read_value(info: OptionInfo, found: TicketValue | Tree) -> Value:
     """Return one value in inside units; InputError if it isn't of the kind told, or out of its range."""
-    if not isinstance(found, Told):
+    if not isinstance(found, TicketValue):
         raise InputError([Problem(first_place(found), "a table stands here", in_words(info), "write one value")])
     if found.value == "" and info.unit != "text":
         raise InputError([Problem(found.where, "it isn't filled in yet", range_words(info, found.unit), info.sentence)])
@@ -86,10 +86,10 @@ def in_words(info: OptionInfo) -> str:
     return _KINDS[info.unit]
 
 
-def unknown_key(key: str, found: Told | Tree, known: Iterable[str]) -> Problem:
+def unknown_key(key: str, found: TicketValue | Tree, known: Iterable[str]) -> Problem:
     """Return the problem of a key that no one knows, with names that are nearly it."""
     known = tuple(known)
-    where = found.where if isinstance(found, Told) else first_place(found)
+    where = found.where if isinstance(found, TicketValue) else first_place(found)
     close = close_matches(key, known)
     return Problem(where, f"there is no {key!r} here", ", ".join(known) or "nothing", "", close)
 
@@ -97,37 +97,37 @@ def unknown_key(key: str, found: Told | Tree, known: Iterable[str]) -> Problem:
 def first_place(tree: Tree) -> str:
     """Return where the first value of a table stands: the nearest there is to the table's own place."""
     for value in tree.values():
-        return value.where if isinstance(value, Told) else first_place(value)
+        return value.where if isinstance(value, TicketValue) else first_place(value)
     return "ticket"
 
 
-def _length(info: OptionInfo, found: Told) -> Value:
-    return _ranged(info, found, parse_length(found.value, found.unit, where=found.where, negative=True))
+def _length(info: OptionInfo, found: TicketValue) -> Value:
+    return _check_range(info, found, parse_length(found.value, found.unit, where=found.where, negative=True))
 
 
-def _ratio(info: OptionInfo, found: Told) -> Value:
-    return _ranged(info, found, parse_share(found.value, where=found.where, negative=True))
+def _ratio(info: OptionInfo, found: TicketValue) -> Value:
+    return _check_range(info, found, parse_share(found.value, where=found.where, negative=True))
 
 
-def _angle(info: OptionInfo, found: Told) -> Value:
-    return _ranged(info, found, parse_angle(found.value, where=found.where, negative=True))
+def _angle(info: OptionInfo, found: TicketValue) -> Value:
+    return _check_range(info, found, parse_angle(found.value, where=found.where, negative=True))
 
 
-def _count(info: OptionInfo, found: Told) -> Value:
+def _count(info: OptionInfo, found: TicketValue) -> Value:
     if isinstance(found.value, bool) or not isinstance(found.value, int):
         _refuse(info, found)
-    return _ranged(info, found, found.value)
+    return _check_range(info, found, found.value)
 
 
-def _ranged(info: OptionInfo, found: Told, figure: float) -> Value:
+def _check_range(info: OptionInfo, found: TicketValue, figure: float) -> Value:
     if (info.low is not None and figure < info.low) or (info.high is not None and figure > info.high):
         _refuse(info, found)
     return figure
 
 
-def _choice(info: OptionInfo, found: Told) -> Value:
+def _choice(info: OptionInfo, found: TicketValue) -> Value:
     if not isinstance(found.value, str) or found.value not in info.choices:
-        close = _meant(found.value, info.choices) if isinstance(found.value, str) else ()
+        close = _guess_choices(found.value, info.choices) if isinstance(found.value, str) else ()
         _refuse(info, found, close)
     return found.value
 
@@ -151,29 +151,29 @@ _ALSO_CALLED: Mapping[str, tuple[str, ...]] = {
 """Choices that a maker may call by another name; the trade uses these for lengths between, or for the same."""
 
 
-def _meant(read: str, choices: tuple[str, ...]) -> tuple[str, ...]:
+def _guess_choices(read: str, choices: tuple[str, ...]) -> tuple[str, ...]:
     also = _ALSO_CALLED.get(read.strip().lower().replace("¾", "3/4").replace("½", "1/2"), ())
     close = close_matches(read, [choice for choice in choices if choice])
     return close or tuple(choice for choice in also if choice in choices)
 
 
-def _flag(info: OptionInfo, found: Told) -> Value:
+def _flag(info: OptionInfo, found: TicketValue) -> Value:
     if not isinstance(found.value, bool):
         _refuse(info, found)
     return found.value
 
 
-def _any_text(info: OptionInfo, found: Told) -> Value:
+def _any_text(info: OptionInfo, found: TicketValue) -> Value:
     if not isinstance(found.value, str):
         _refuse(info, found)
     return found.value
 
 
-def _refuse(info: OptionInfo, found: Told, close: tuple[str, ...] = ()) -> NoReturn:
-    raise InputError([Problem(found.where, shown(found.value), range_words(info, found.unit), "", close)])
+def _refuse(info: OptionInfo, found: TicketValue, close: tuple[str, ...] = ()) -> NoReturn:
+    raise InputError([Problem(found.where, show_read(found.value), range_words(info, found.unit), "", close)])
 
 
-_READERS: Mapping[str, Callable[[OptionInfo, Told], Value]] = {
+_READERS: Mapping[str, Callable[[OptionInfo, TicketValue], Value]] = {
     "length": _length,
     "ratio": _ratio,
     "angle": _angle,

@@ -8,8 +8,8 @@ from collections.abc import Mapping
 from drafting.body import Body, Measurement, make_body, measurements
 from drafting.errors import InputError, Problem
 from drafting.garment.step import OptionInfo
-from drafting.text import shown
-from drafting.ticket.told import Layer, Told, Tree, table, told
+from drafting.text import show_read
+from drafting.ticket.told import Layer, TicketValue, Tree, find_table, find_value
 from drafting.ticket.values import first_place, read_value, unknown_key
 from drafting.units import parse_angle, parse_length
 
@@ -23,12 +23,12 @@ _KILOGRAM_PER = {"kg": 1.0, "lb": 0.45359237}  # the international pound, exact
 
 def read_wearer(tree: Tree, top: Layer, problems: list[Problem]) -> Body | None:
     """Return the wearer's body, or None with what is wrong added to ``problems``. ``top`` is the ticket itself."""
-    wearer = table(tree, "wearer")
+    wearer = find_table(tree, "wearer")
     before = len(problems)
     name = _text(wearer, NAME, problems)
     rules = _text(wearer, RULES, problems)
-    tree_of_body = table(wearer, "body")
-    given = _measured(tree_of_body, problems)
+    tree_of_body = find_table(wearer, "body")
+    given = _read_measurements(tree_of_body, problems)
     try:
         where = top.where("wearer.body")
         body = make_body(
@@ -50,7 +50,7 @@ def unit_of(each: Measurement) -> str:
 
 
 def _text(wearer: Tree, info: OptionInfo, problems: list[Problem]) -> str:
-    found = told(wearer, info.name)
+    found = find_value(wearer, info.name)
     if found is None or (info.unit == "text" and found.value == ""):
         return str(info.default)
     try:
@@ -60,13 +60,13 @@ def _text(wearer: Tree, info: OptionInfo, problems: list[Problem]) -> str:
         return str(info.default)
 
 
-def _measured(tree: Tree, problems: list[Problem]) -> Mapping[str, float]:
+def _read_measurements(tree: Tree, problems: list[Problem]) -> Mapping[str, float]:
     known = measurements()
     values: dict[str, float] = {}
     for key, found in tree.items():
         each = known.get(key)
         if each is None:
-            problems.append(_unknown(key, found))
+            problems.append(_unknown_measurement(key, found))
             continue
         try:
             values[key] = _figure(each, found)
@@ -75,14 +75,14 @@ def _measured(tree: Tree, problems: list[Problem]) -> Mapping[str, float]:
     return values
 
 
-def _unknown(key: str, found: Told | Tree) -> Problem:
+def _unknown_measurement(key: str, found: TicketValue | Tree) -> Problem:
     problem = unknown_key(key, found, measurements())
     mend = "" if problem.close else "blockwright list measurements tells their names"
-    return Problem(problem.where, f"there is no measurement {shown(key)}", "", mend, problem.close)
+    return Problem(problem.where, f"there is no measurement {show_read(key)}", "", mend, problem.close)
 
 
-def _figure(each: Measurement, found: Told | Tree) -> float:
-    if not isinstance(found, Told):
+def _figure(each: Measurement, found: TicketValue | Tree) -> float:
+    if not isinstance(found, TicketValue):
         raise InputError([Problem(first_place(found), "a table stands here", "one measurement", each.sentence)])
     if found.value == "":
         allowed = f"{each.show(each.low, found.unit)} to {each.show(each.high, found.unit)}"
@@ -92,7 +92,7 @@ def _figure(each: Measurement, found: Told | Tree) -> float:
     return _mass(found) if each.unit == "kg" else parse_length(found.value, found.unit, where=found.where)
 
 
-def _mass(found: Told) -> float:
+def _mass(found: TicketValue) -> float:
     value = found.value
     if isinstance(value, int | float) and not isinstance(value, bool):
         if abs(value) < 1000:  # false for NaN too
@@ -101,4 +101,4 @@ def _mass(found: Told) -> float:
         read = re.fullmatch(r"\s*(\d{1,3}(?:\.\d{1,6})?)\s*(kg|lb)?\s*", value)
         if read:
             return float(read[1]) * _KILOGRAM_PER[read[2] or "kg"]
-    raise InputError([Problem(found.where, shown(value), 'a mass such as "62 kg" or "137 lb"', "")])
+    raise InputError([Problem(found.where, show_read(value), 'a mass such as "62 kg" or "137 lb"', "")])

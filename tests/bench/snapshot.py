@@ -24,7 +24,7 @@ from drafting.errors import CannotDraft, DraftingError
 from drafting.finishing import CutPiece
 from drafting.garment import Brief, Garment
 from drafting.geometry import Path
-from drafting.job import draft, finished
+from drafting.job import draft, finish_job
 from drafting.ticket import Job, find_catalogue, read_job
 from drafting.work import make_up
 from drafting.work.sewing import steps_of_work
@@ -95,7 +95,7 @@ def kept(case: Case) -> dict[str, Any]:
     job = job_for(case)
     try:
         garment = draft(job)
-        cut, proof = finished(job, garment)
+        cut, proof = finish_job(job, garment)
     except CannotDraft as error:
         return {"refused": [error.step, error.because, round(error.short_by, 6)], "refusal words": str(error)}
     except DraftingError as error:

@@ -13,7 +13,7 @@ from drafting.cause import causes
 from drafting.errors import CannotDraft, GeometryError
 from drafting.finishing import CutPiece, FinishPlan
 from drafting.garment import Garment
-from drafting.job import draft, finished
+from drafting.job import draft, finish_job
 from drafting.proof import Proof
 from drafting.ticket import Job
 from tests.cli.running import run
@@ -26,7 +26,7 @@ OTHERS: tuple[tuple[str, Mapping[str, Any]], ...] = (("lengthen", {"by": 50.0}),
 
 
 def _proof(job: Job) -> Proof:
-    return finished(job, draft(job))[1]
+    return finish_job(job, draft(job))[1]
 
 
 @pytest.mark.parametrize("at", [0, 1, 2])
@@ -149,5 +149,5 @@ def test_what_cannot_be_finished_is_laid_to_its_own_change(monkeypatch: pytest.M
     stack = [SHALLOW, ("lengthen", {"by": 50.0}), ("neckline", {"front": "v", "front_drop": 60.0, "widen": 10.0})]
     job = with_changes(job_of("knit-top"), stack)
     with pytest.raises(CannotDraft) as refusal:
-        finished(job, draft(job))
+        finish_job(job, draft(job))
     assert refusal.value.step == "lengthen"

@@ -8,7 +8,7 @@ import numpy as np
 import shapely
 from shapely import affinity
 
-from drafting.finishing import CutPiece, Edge
+from drafting.finishing import CutEdge, CutPiece
 from drafting.geometry import Path, Point
 
 FINE = 0.005
@@ -46,7 +46,7 @@ def folded(shape: shapely.Geometry, a: Point, b: Point) -> shapely.Geometry:
     return affinity.affine_transform(shape, [c, s, s, -c, a.x - c * a.x - s * a.y, a.y - s * a.x + c * a.y])
 
 
-def edge(piece: CutPiece, name: str) -> Edge:
+def edge(piece: CutPiece, name: str) -> CutEdge:
     """The cut edge of a name."""
     return next(edge for edge in piece.outline if edge.name == name)
 

@@ -9,7 +9,7 @@ import pytest
 import shapely
 
 from drafting.finishing import CutPiece, FinishPlan, Mark, finish
-from drafting.finishing.crossed import clipped, within
+from drafting.finishing.crossed import clip_paths, within
 from drafting.finishing.levels import level_marks
 from drafting.garment import Level
 from drafting.geometry import Path, Point
@@ -160,11 +160,11 @@ def test_bound_edges_have_no_stitch_line_apart() -> None:
 def test_a_line_across_a_hollow_piece_is_cut_into_its_inside_parts() -> None:
     """Clipping a straight line to a U leaves two parts (checked against shapely)."""
     u = np.array([(0, 0), (90, 0), (90, 80), (60, 80), (60, 30), (30, 30), (30, 80), (0, 80)], float)
-    (parts,) = clipped([Path.straight(Point(-10.0, 55.0), Point(100.0, 57.0))], u)
+    (parts,) = clip_paths([Path.straight(Point(-10.0, 55.0), Point(100.0, 57.0))], u)
     wanted = shapely.Polygon(u).intersection(shapely.LineString([(-10, 55), (100, 57)]))
     assert len(parts) == 2
     assert sum(part.length for part in parts) == pytest.approx(wanted.length)
-    (inside,) = clipped([Path.straight(Point(5.0, 10.0), Point(80.0, 12.0))], u)
+    (inside,) = clip_paths([Path.straight(Point(5.0, 10.0), Point(80.0, 12.0))], u)
     assert len(inside) == 1
     assert inside[0].length == pytest.approx(Point(5.0, 10.0).distance(Point(80.0, 12.0)))
 

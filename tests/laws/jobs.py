@@ -14,7 +14,7 @@ import shapely
 from drafting.errors import CannotDraft, InputError
 from drafting.finishing import CutPiece
 from drafting.garment import Brief, Garment
-from drafting.job import draft, finished
+from drafting.job import draft, finish_job
 from drafting.proof import Finding
 from drafting.ticket import Catalogue, Job, Planned, find_catalogue, read_job
 
@@ -107,7 +107,7 @@ def outcome(job: Job) -> Outcome:
         told = error.problems and all(problem.where and problem.read for problem in error.problems)
         return Outcome(str(error), "refused: input", "" if told else f"says too little: {error!r}")
     try:
-        cut, proof = finished(job, garment)
+        cut, proof = finish_job(job, garment)
     except CannotDraft as error:
         named = error.reason.strip() and error.help and error.where and not _is_block(job, error.step)
         return Outcome(str(error), f"unfinished: {error.step}", "" if named else f"says too little: {error!r}")

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping
 
 import numpy as np
 
-from drafting.finishing import CutPiece, Edge
+from drafting.finishing import CutEdge, CutPiece
 from drafting.garment import Garment
 
 UP = np.array((0.0, 1.0, 0.0))
@@ -113,6 +113,6 @@ def _along(at: np.ndarray, direction: np.ndarray) -> float:
     return float((at[used] * direction[used]).sum())
 
 
-def _mean(edges: list[Edge], k: int) -> float:
+def _mean(edges: list[CutEdge], k: int) -> float:
     weights = [edge.path.length for edge in edges]
     return float(np.average([tuple(edge.path.at(edge.path.length / 2.0))[k] for edge in edges], weights=weights))

@@ -8,8 +8,8 @@ from functools import cache
 from drafting.cloth import Stripe
 from drafting.finishing import CutPiece
 from drafting.garment import Brief, Garment
-from drafting.job import draft, finished
-from drafting.lay import Laid, Lay, plan_lays
+from drafting.job import draft, finish_job
+from drafting.lay import LaidPart, Lay, plan_lays
 from tests.blocks_woven.people import POPLIN
 from tests.garments import JERSEY, RIB, singer
 from tests.laws.jobs import job_of, with_changes
@@ -31,7 +31,7 @@ def made(design: str, voice: str = "soprano") -> Made:
     cloths = (POPLIN, POPLIN) if design in WOVENS else (JERSEY, RIB)
     job = with_changes(job_of(design), [], Brief(singer(voice), *cloths, job_of(design).brief.fit))
     garment = draft(job)
-    return Made(garment, finished(job, garment)[0], job.brief)
+    return Made(garment, finish_job(job, garment)[0], job.brief)
 
 
 def lays(what: Made, stripe: Stripe | None = None, width: float | None = None) -> tuple[Lay, ...]:
@@ -41,7 +41,7 @@ def lays(what: Made, stripe: Stripe | None = None, width: float | None = None) -
     return plan_lays(what.garment, what.cut, replace(what.brief, cloth=cloth, trim=trim))
 
 
-def moved(each: Laid) -> tuple[float, float]:
+def moved(each: LaidPart) -> tuple[float, float]:
     """How far a part was moved on to the cloth (x, y), that isn't turned."""
     assert not each.turned
     by = each.ring - each.part.ring

@@ -8,7 +8,7 @@ import pytest
 
 from drafting.cloth import Stripe
 from drafting.lay.plan import SQUARED, to_buy
-from drafting.lay.words import bought, told
+from drafting.lay.words import describe_lay, show_cloth_length
 from tests.garments import JERSEY
 from tests.lay.laying import lays, made
 
@@ -26,7 +26,7 @@ from tests.lay.laying import lays, made
 def test_it_is_rounded_up_as_it_is_sold(length: float, shrink: float, unit: str, buy: str) -> None:
     """Squared ends and what the wash takes are added first; tenths of a metre, eighths of a yard of 914.4 mm."""
     assert SQUARED == 50.0
-    assert bought(to_buy(length, replace(JERSEY, shrink_along=shrink), unit), unit) == buy  # type: ignore[arg-type]
+    assert show_cloth_length(to_buy(length, replace(JERSEY, shrink_along=shrink), unit), unit) == buy  # type: ignore[arg-type]
 
 
 def test_what_the_wash_takes_is_bought_and_its_width_lost() -> None:
@@ -38,12 +38,12 @@ def test_what_the_wash_takes_is_bought_and_its_width_lost() -> None:
     plain, shrunk = lays(what)[0], lays(washed)[0]
     assert shrunk.width == pytest.approx((plain.width + 20.0) * 0.95 - 20.0)
     assert shrunk.buy >= (shrunk.length + 50.0) / 0.92
-    assert "8 % in length and 5 % in width" in " ".join(told(shrunk, "cm").lines)
+    assert "8 % in length and 5 % in width" in " ".join(describe_lay(shrunk, "cm").lines)
 
 
 def test_what_is_told_of_stripes() -> None:
     """Where each part lies against the stripe, where they meet, and where they can't."""
-    words = " ".join(told(lays(made("basic-tee"), Stripe(40.0))[0], "cm").lines)
+    words = " ".join(describe_lay(lays(made("basic-tee"), Stripe(40.0))[0], "cm").lines)
     assert "Stripes across, every 4.0 cm" in words
     assert "They meet at: " in words
     assert "left side" in words.partition("They meet at: ")[2]
@@ -52,7 +52,7 @@ def test_what_is_told_of_stripes() -> None:
 
 def test_what_is_told_of_a_part_that_is_too_wide() -> None:
     """It is named with its width and what there is, and how to mend it."""
-    says = told(lays(made("basic-tee"), width=450.0)[0], "cm")
+    says = describe_lay(lays(made("basic-tee"), width=450.0)[0], "cm")
     words = " ".join(says.lines)
     assert "Not laid: A Front is " in words
     assert "43.0 cm can be used" in words
@@ -61,7 +61,9 @@ def test_what_is_told_of_a_part_that_is_too_wide() -> None:
 
 def test_interfacing_is_not_forgotten() -> None:
     """Facings are cut in it too; a knit without facings needs none."""
-    faced, knit = (" ".join(told(lays(made(design))[0], "cm").lines) for design in ("princess-top", "basic-tee"))
+    faced, knit = (
+        " ".join(describe_lay(lays(made(design))[0], "cm").lines) for design in ("princess-top", "basic-tee")
+    )
     assert "Buy interfacing too" in faced
     assert "Neck facing" in faced.partition("Buy interfacing too")[2]
     assert "interfacing" not in knit

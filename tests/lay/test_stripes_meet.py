@@ -17,7 +17,7 @@ from drafting.cloth import Stripe
 from drafting.garment import Role
 from drafting.geometry import Point
 from drafting.lay import Lay
-from drafting.lay.words import told
+from drafting.lay.words import describe_lay
 from tests.lay.laying import Made, lays, made, moved
 
 
@@ -142,4 +142,4 @@ def test_a_stripe_shrinks_with_the_cloth() -> None:
     lay = lays(replace(what, brief=replace(what.brief, cloth=cloth)), Stripe(40.0))[0]
     assert lay.stripe is not None
     assert lay.stripe.repeat == pytest.approx(36.0)
-    assert "every 3.6 cm after the wash" in " ".join(told(lay, "cm").lines)
+    assert "every 3.6 cm after the wash" in " ".join(describe_lay(lay, "cm").lines)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from drafting.finishing.cutpiece import CutPiece, Edge, Mark, Notch
+from drafting.finishing.cutpiece import CutEdge, CutPiece, Mark, Notch
 from drafting.geometry import Path, Point
 
 MARK = "K7QD"
@@ -34,7 +34,7 @@ def _piece(
     how: str = "cut 1, single layer, right side up",
     labels: Sequence[str] = (),
 ) -> CutPiece:
-    outline = tuple(Edge(edge, path, edge, 10.0) for edge, path in edges)
+    outline = tuple(CutEdge(edge, path, edge, 10.0) for edge, path in edges)
     return CutPiece(
         name,
         title,

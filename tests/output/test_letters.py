@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from drafting.output import PrintInfo, clean, draw, missing, pattern_pdf, width
 from drafting.output.pdf import text as letters
-from drafting.output.pdf.scripts import joined, visual
-from drafting.output.pdf.text import CORE, Drawn, Run, typeset
+from drafting.output.pdf.scripts import join_letters, visual
+from drafting.output.pdf.text import CORE, LetterOutlines, TextRun, typeset
 from drafting.paper import PaperPlan, plan_sheet
 from tests.output.pieces import sleeve
 from tests.output.rendered import picture, words
@@ -21,7 +21,7 @@ from tests.output.rendered import picture, words
 def test_latin_greek_and_cyrillic_come_from_the_small_font() -> None:
     """The fast way is taken for most names."""
     for name in ("Zoë Ångström-Łódź", "Ελένη Παπαδοπούλου", "Ада Лавлейс", "Nguyễn Thị Ánh"):
-        assert [run.font for run in typeset(name).runs if isinstance(run, Run)] == [CORE]
+        assert [run.font for run in typeset(name).runs if isinstance(run, TextRun)] == [CORE]
         assert missing([name]) == ()
 
 
@@ -35,20 +35,20 @@ def test_right_to_left_names_are_turned() -> None:
 
 def test_arabic_letters_join() -> None:
     """Initial, medial and final forms follow the neighbours; lam and alef become one letter (Unicode, 9.2)."""
-    assert joined("\u0628\u0628\u0628") == "\ufe91\ufe92\ufe90"
-    assert joined("\u0633\u0644\u0627\u0645") == "\ufeb3\ufefc\ufee1"
-    assert joined("abc") == "abc"
+    assert join_letters("\u0628\u0628\u0628") == "\ufe91\ufe92\ufe90"
+    assert join_letters("\u0633\u0644\u0627\u0645") == "\ufeb3\ufefc\ufee1"
+    assert join_letters("abc") == "abc"
 
 
 def test_a_character_no_font_has_is_boxed_and_told(monkeypatch: pytest.MonkeyPatch) -> None:
     """Nothing vanishes: the box shows the code point."""
-    monkeypatch.setattr(letters, "_shaped", lambda text: None)
+    monkeypatch.setattr(letters, "_shape_if_possible", lambda text: None)
     typeset.cache_clear()
     try:
         line = typeset("A\U0001f457B")
         assert line.missing == ("\U0001f457",)
-        assert any(isinstance(run, Drawn) for run in line.runs)
-        assert [run.text for run in line.runs if isinstance(run, Run)] == ["A", "1F4", "57", "B"]
+        assert any(isinstance(run, LetterOutlines) for run in line.runs)
+        assert [run.text for run in line.runs if isinstance(run, TextRun)] == ["A", "1F4", "57", "B"]
     finally:
         typeset.cache_clear()
 
@@ -56,9 +56,9 @@ def test_a_character_no_font_has_is_boxed_and_told(monkeypatch: pytest.MonkeyPat
 def test_letters_from_other_fonts_are_drawn_as_outlines() -> None:
     """With a shaping engine and a font on the machine, a stretch of text becomes filled outlines of the right width."""
     pytest.importorskip("uharfbuzz")
-    from drafting.output.pdf.shaping import shaped
+    from drafting.output.pdf.shaping import shape_text
 
-    found = shaped("Hamburg")
+    found = shape_text("Hamburg")
     if found is None:
         pytest.skip("no font on this machine")
     assert 2.0 < found.width < 7.0

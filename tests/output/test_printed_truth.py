@@ -12,7 +12,7 @@ import pytest
 
 from drafting.output import Drawing, PrintInfo, draw, pattern_pdf, sheet_pdf
 from drafting.output.pages.discs import PEN, RADIUS, disc_places
-from drafting.output.pdf.ink import sampled
+from drafting.output.pdf.ink import sample_strokes
 from drafting.paper import Join, Orientation, PaperPlan, SheetPlan, Tile, paper_named, plan_sheet
 from tests.output.pieces import MARK, body, sleeve, top
 from tests.output.rendered import labels, picture, sheet_picture, trim
@@ -195,7 +195,7 @@ def test_discs_keep_off_the_pattern_where_they_can() -> None:
     """They stand where the least ink is; few of a whole top's lie on any."""
     sheet = plan_sheet(top(), PaperPlan())
     drawing = draw(sheet, INFO)
-    points = np.concatenate([sampled([s.segments for s in ink.strokes], 1.0) for ink in drawing.pieces])
+    points = np.concatenate([sample_strokes([s.segments for s in ink.strokes], 1.0) for ink in drawing.pieces])
     far = [np.hypot(*(points - (x, y)).T).min() for _, _, x, y in disc_centres(sheet, drawing)]
     assert (np.array(far) < RADIUS - 0.5).mean() < 0.1
 

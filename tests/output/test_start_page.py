@@ -9,9 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drafting.output import PrintInfo, draw, pattern_pdf, plan_cover, sheet_pdf
-from drafting.output.pages.furniture import fit
+from drafting.output.pages.furniture import cut_words
 from drafting.output.pdf.document import Document
-from drafting.output.pdf.flow import Box, Laid, Para, flow, wrap
+from drafting.output.pdf.flow import Box, LaidParagraph, Para, flow, wrap
 from drafting.output.pdf.text import width
 from drafting.paper import Orientation, PaperPlan, paper_named, plan_sheet
 from tests.output.pieces import MARK, band, sleeve, top
@@ -68,7 +68,7 @@ def test_rows_fit_their_room(text: str) -> None:
 
 def test_cut_words_end_in_an_ellipsis() -> None:
     """A caption that is too long says so."""
-    short = fit("a very long title " * 10, 40.0, 6.0)
+    short = cut_words("a very long title " * 10, 40.0, 6.0)
     assert short.endswith("\u2026")
     assert width(short, 6.0) <= 40.0
 
@@ -83,9 +83,9 @@ def test_what_flows_over_is_given_back() -> None:
     assert [para.words for para in left] == [f"paragraph {i}" for i in range(50 - len(left), 50)]
 
 
-def columns(laid: tuple[Laid, ...]) -> list[list[Laid]]:
+def columns(laid: tuple[LaidParagraph, ...]) -> list[list[LaidParagraph]]:
     """What is laid on a page, in columns as it is read: a new one begins where words stand higher than the last."""
-    out: list[list[Laid]] = []
+    out: list[list[LaidParagraph]] = []
     for each in laid:
         if not out or each.x != out[-1][-1].x or each.y > out[-1][-1].y:
             out.append([])

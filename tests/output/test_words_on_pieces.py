@@ -11,7 +11,7 @@ from shapely.affinity import rotate, translate
 
 from drafting.finishing.cutpiece import CutPiece, Mark
 from drafting.output import PrintInfo, draw, remarks, width
-from drafting.output.pdf.ink import POINT, PieceInk, Text, sampled
+from drafting.output.pdf.ink import POINT, PieceInk, Text, sample_strokes
 from drafting.output.pictures.words import blocks
 from drafting.paper import PaperPlan, paper_named, plan_sheet
 from tests.output.pieces import MARK, band, body, sleeve, top
@@ -26,7 +26,7 @@ def outline(text: Text) -> Polygon:
 
 
 def ring(ink: PieceInk) -> Polygon:
-    return Polygon(sampled([s.segments for s in ink.strokes if s.style.kind in ("cut", "fold-edge")], 2.0))
+    return Polygon(sample_strokes([s.segments for s in ink.strokes if s.style.kind in ("cut", "fold-edge")], 2.0))
 
 
 def check(pieces: tuple[CutPiece, ...], plan: PaperPlan) -> None:
@@ -35,7 +35,7 @@ def check(pieces: tuple[CutPiece, ...], plan: PaperPlan) -> None:
         whole = ring(ink).buffer(0.01)
         assert all(whole.contains(shape) for shape in boxes), ink.name
         assert all(text.size >= 6.0 for text in ink.texts)
-        points = sampled([*(s.segments for s in ink.strokes), *(f.rings for f in ink.fills)], 0.5)
+        points = sample_strokes([*(s.segments for s in ink.strokes), *(f.rings for f in ink.fills)], 0.5)
         for shape in boxes:
             x0, y0, x1, y1 = shape.bounds
             near = points[(points > (x0, y0)).all(axis=1) & (points < (x1, y1)).all(axis=1)]

@@ -22,7 +22,7 @@ def test_every_block_and_change_in_the_code_is_installed() -> None:
     """One that was written and not entered in pyproject.toml would never be found."""
     written: dict[type, set[str]] = {Block: set(), Change: set()}
     for folder in ("blocks", "drafting/changes"):
-        for file in (ROOT / folder).glob("*.py"):
+        for file in (ROOT / folder).rglob("*.py"):
             if file.name == "__init__.py":
                 continue
             module = importlib.import_module(".".join(file.relative_to(ROOT).with_suffix("").parts))

@@ -99,9 +99,9 @@ def test_hostile_files_are_refused_in_a_moment(tmp_path: Path, data: bytes, says
     except InputError as error:
         said = str(error)
     else:  # a number of many digits is read, and refused where it stands
-        from drafting.text import shown
+        from drafting.text import show_read
 
-        said = shown(tables["a"])
+        said = show_read(tables["a"])
     assert time.perf_counter() - start < 2.0
     assert says in said or "this is not TOML" in said
     assert len(said) < 700

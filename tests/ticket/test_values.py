@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from drafting.errors import InputError, Problem
 from drafting.garment.step import options_of
-from drafting.ticket.told import Told
+from drafting.ticket.told import TicketValue
 from drafting.ticket.values import read_values
 from drafting.units import Unit
 from tests.ticket.stubs import BodyOptions
@@ -23,7 +23,7 @@ INFOS = options_of(BodyOptions)
 def read(values: dict[str, Any], unit: Unit = "cm") -> tuple[dict[str, Any], list[Problem]]:
     """Read options as they'd stand in a ticket."""
     problems: list[Problem] = []
-    tree = {key: Told(value, f"alto.toml: blocks.body.{key}", unit) for key, value in values.items()}
+    tree = {key: TicketValue(value, f"alto.toml: blocks.body.{key}", unit) for key, value in values.items()}
     return read_values(tree, INFOS, problems), problems
 
 
@@ -100,7 +100,7 @@ def test_all_problems_are_told_at_once() -> None:
 def test_a_table_where_a_value_belongs_is_refused() -> None:
     """[blocks.body.drop] with keys below it."""
     problems: list[Problem] = []
-    read_values({"drop": {"cm": Told(3, "alto.toml: blocks.body.drop.cm", "cm")}}, INFOS, problems)
+    read_values({"drop": {"cm": TicketValue(3, "alto.toml: blocks.body.drop.cm", "cm")}}, INFOS, problems)
     assert "a table stands here" in problems[0].sentence()
 
 
@@ -138,4 +138,4 @@ def test_reading_raises_only_input_errors() -> None:
     from drafting.ticket.values import read_value
 
     with pytest.raises(InputError):
-        read_value(INFOS[0], Told(object(), "x", "cm"))
+        read_value(INFOS[0], TicketValue(object(), "x", "cm"))

@@ -46,7 +46,7 @@ _CARE: Final = (
 )
 
 
-def printing(plan: SheetPlan, square: str) -> list[Para]:
+def advise_printing(plan: SheetPlan, square: str) -> list[Para]:
     """Return how to print, measure and join the pages; ``square`` is the side of the metric test square."""
     what = "what the 10 cm square" if square == "10 cm" else f"twice what the {square} square"
     joining = _BUTT if plan.paper.join is Join.BUTT else _LAP
@@ -54,11 +54,11 @@ def printing(plan: SheetPlan, square: str) -> list[Para]:
     return [Para(sentence) for sentence in (*sentences, _PAGES, *([joining] if plan.pages > 1 else []), _ONE_DRAFT)]
 
 
-def printing_whole() -> list[Para]:
+def advise_printing_whole() -> list[Para]:
     """Return how to print and measure the sheet on one page."""
     return [Para(sentence) for sentence in _WHOLE]
 
 
-def making() -> list[Para]:
+def advise_making() -> list[Para]:
     """Return how to cut, and the usual cautions."""
     return [Para(sentence) for sentence in (*_CUT, _CARE)]

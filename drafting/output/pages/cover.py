@@ -12,13 +12,23 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.finishing.cutpiece import CutPiece
-from drafting.output.pages.advice import making, printing
-from drafting.output.pages.furniture import fit
-from drafting.output.pages.legend import Legend, draw_legend, legend
+from drafting.output.pages.advice import advise_making, advise_printing
+from drafting.output.pages.furniture import cut_words
+from drafting.output.pages.legend import Legend, draw_legend, plan_legend
 from drafting.output.pages.page_map import draw_map, map_height
-from drafting.output.pages.squares import Square, draw_squares, nested, place_squares, room_in, set_squares
+from drafting.output.pages.squares import Square, are_nested, draw_squares, place_squares, room_in, set_squares
 from drafting.output.pdf.document import Document
-from drafting.output.pdf.flow import Box, Group, Laid, Para, halved, lay, lay_groups, parted, set_down
+from drafting.output.pdf.flow import (
+    Box,
+    Group,
+    LaidParagraph,
+    Para,
+    halve_paragraph,
+    lay,
+    lay_groups,
+    set_down,
+    split_columns,
+)
 from drafting.output.pdf.text import width
 from drafting.output.pictures.drawing import Drawing, PrintInfo
 from drafting.paper import SheetPlan
@@ -45,7 +55,7 @@ class Cover:
     page of its number, from 0.
     """
 
-    pages: tuple[tuple[Laid, ...], ...]
+    pages: tuple[tuple[LaidParagraph, ...], ...]
     frame: Box
     squares: tuple[Square, ...]
     map: tuple[int, Box]
@@ -58,18 +68,20 @@ def plan_cover(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Cover:
     info, joins = info.tidy(), bool(plan.tiling.joins())
     frame = _printable(plan)
     squares = place_squares(under_heading(frame), plan.paper.scale)
-    columns, fresh = _columns(under_heading(frame), squares), list(parted(frame))
-    map_at = _stand(columns, fresh, lambda box: map_height(plan, drawing, box) if _high(box) >= _MAP else math.inf)
+    columns, fresh = _columns(under_heading(frame), squares), list(split_columns(frame))
+    map_at = _take_column(
+        columns, fresh, lambda box: map_height(plan, drawing, box) if _height_of(box) >= _MAP else math.inf
+    )
 
-    signs = legend(drawing, info, room_in(squares[-1]), joins=joins)
-    inside, spare, room = set_squares(squares, printing(plan, squares[0][1]), making(), signs.height)
+    signs = plan_legend(drawing, info, room_in(squares[-1]), joins=joins)
+    inside, spare, room = set_squares(squares, advise_printing(plan, squares[0][1]), advise_making(), signs.height)
     lines_at = (0, room) if room is not None else None
     if lines_at is None:
-        signs = legend(drawing, info, min(box.x1 - box.x0 for box in (*columns, *fresh)), joins=joins)
-        lines_at = _stand(columns, fresh, lambda _: signs.height + 2.0)
+        signs = plan_legend(drawing, info, min(box.x1 - box.x0 for box in (*columns, *fresh)), joins=joins)
+        lines_at = _take_column(columns, fresh, lambda _: signs.height + 2.0)
 
-    groups = [*((para,) for para in spare), *told(plan, info, drawing)]
-    pages = list(_paged(groups, columns, fresh, parted(frame)))
+    groups = [*((para,) for para in spare), *cover_groups(plan, info, drawing)]
+    pages = list(_lay_pages(groups, columns, fresh, split_columns(frame)))
     pages += [[]] * (max(map_at[0], lines_at[0]) + 1 - len(pages))
     pages[0] = [*inside, *pages[0]]
     return Cover(tuple(map(tuple, pages)), frame, tuple(squares), map_at, lines_at, signs)
@@ -116,41 +128,41 @@ def heading(document: Document, info: PrintInfo, paper: str, frame: Box) -> None
     mark = f"draft {info.mark}" if info.mark else ""
     line_ = "  \u00b7  ".join(part for part in (info.wearer, mark, paper) if part)
     small = max(min(9.0, 9.0 * room / max(width(line_, 9.0), 1.0)), 6.5)
-    document.text(fit(line_, room, small), frame.x0, frame.top - 12.0, small)
+    document.text(cut_words(line_, room, small), frame.x0, frame.top - 12.0, small)
 
 
 def _columns(body: Box, squares: Sequence[Square]) -> list[Box]:
     """Return the columns that the squares leave, in reading order: below each, and beside them."""
     boxes = [box for box, _ in squares]
     right, low = max(box.x1 for box in boxes) + _GAP, min(box.bottom for box in boxes) - _GAP
-    beside = list(parted(replace(body, x0=right)))
+    beside = list(split_columns(replace(body, x0=right)))
     if not beside:
-        return list(parted(replace(body, top=low)))
-    if nested(squares) or boxes[0].x0 == boxes[1].x0:
+        return list(split_columns(replace(body, top=low)))
+    if are_nested(squares) or boxes[0].x0 == boxes[1].x0:
         below = [Box(body.x0, body.bottom, right - _GAP, low)]
     else:
         below = [Box(box.x0, body.bottom, box.x1, low) for box in boxes]
-    return [*(box for box in below if _high(box) >= 10.0), *beside]
+    return [*(box for box in below if _height_of(box) >= 10.0), *beside]
 
 
-def _stand(columns: list[Box], fresh: list[Box], height: Callable[[Box], float]) -> tuple[int, Box]:
+def _take_column(columns: list[Box], fresh: list[Box], height: Callable[[Box], float]) -> tuple[int, Box]:
     """Take room for something at the top of the highest column, or of one of the next page; return page and place."""
     for page, boxes in enumerate((columns, fresh)):
         for i in sorted(range(len(boxes)), key=lambda i: boxes[i].bottom - boxes[i].top):
             box = boxes[i]
-            if _high(box) >= height(box):
+            if _height_of(box) >= height(box):
                 boxes[i] = replace(box, top=box.top - height(box))
                 return page, box
     return 1, fresh[0]
 
 
-def _high(box: Box) -> float:
+def _height_of(box: Box) -> float:
     return box.top - box.bottom
 
 
-def _paged(
+def _lay_pages(
     groups: Sequence[Group], columns: Sequence[Box], fresh: Sequence[Box], later: Sequence[Box]
-) -> Iterator[list[Laid]]:
+) -> Iterator[list[LaidParagraph]]:
     """Yield what is laid on each page; the first tells what stands on the next."""
     first, waiting = lay_groups(groups, columns, fresh)
     if waiting and columns:
@@ -162,7 +174,7 @@ def _paged(
     while waiting:
         laid, left = lay_groups(waiting, boxes, later)
         if left == waiting:
-            left = halved(waiting)
+            left = halve_paragraph(waiting)
         else:
             yield laid
             boxes = later
@@ -175,17 +187,17 @@ def _next_page(waiting: Sequence[Group]) -> Para:
     return Para(f"{', '.join(heads) or 'More'}: next page.", 9.0, 1.5)
 
 
-def told(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Iterator[Group]:
+def cover_groups(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Iterator[Group]:
     """Yield what is told of the job, the piece list, and the sections."""
     for i, words in enumerate(info.lines):
         yield (Para(words, 10.0 if words.startswith("NOT PROVEN") else 8.0, 3.0 if i == 0 else 0.8),)
-    pieces = (Para(_told(piece, piece.name in drawing.crowded), 8.0, 0.8, 5.0) for piece in plan.pieces)
+    pieces = (Para(_piece_line(piece, piece.name in drawing.crowded), 8.0, 0.8, 5.0) for piece in plan.pieces)
     yield (Para("Pieces", 10.0, 3.0), *pieces)
     for title, body in info.sections:
         yield (Para(title, 10.0, 3.0), *(Para(words, 8.0, 0.8, 4.0) for words in body))
 
 
-def _told(piece: CutPiece, crowded: bool) -> str:
+def _piece_line(piece: CutPiece, crowded: bool) -> str:
     """Return a piece's line in the list; with all that its label says, where the piece had no room for it."""
     labels = [label.rstrip(".") for label in piece.labels if not label.startswith("draft ")] if crowded else []
     return f"{piece.code}   {piece.title}: {'; '.join([piece.how, *labels])}"

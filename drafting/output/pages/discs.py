@@ -11,7 +11,7 @@ from typing import Final
 
 import numpy as np
 
-from drafting.output.pages.furniture import Frame, Side, fitting, letters, sides_of
+from drafting.output.pages.furniture import PageEdge, PageFrame, edges_of, fitting_size, letters
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.ink import Floats
 from drafting.output.pdf.operators import PER_MM, num, rectangle
@@ -46,11 +46,12 @@ def disc_places(plan: SheetPlan, drawing: Drawing) -> Shares:
     off = np.abs((points + np.multiply(side, 0.5)) % side - np.multiply(side, 0.5)) < _CLEAR
     by_row, by_column = points[off[:, 0]], points[off[:, 1]]  # those near upright and near level joins
     return {
-        (a, b): _quietest(by_row if a.row == b.row else by_column, plan.tiling, a, b) for a, b in plan.tiling.joins()
+        (a, b): _quietest_place(by_row if a.row == b.row else by_column, plan.tiling, a, b)
+        for a, b in plan.tiling.joins()
     }
 
 
-def _quietest(points: Floats, tiling: Tiling, a: Tile, b: Tile) -> tuple[float, float]:
+def _quietest_place(points: Floats, tiling: Tiling, a: Tile, b: Tile) -> tuple[float, float]:
     x0, y0, x1, y1 = tiling.box(a)
     beside = a.row == b.row
     across, along = (0, 1) if beside else (1, 0)
@@ -63,11 +64,11 @@ def _quietest(points: Floats, tiling: Tiling, a: Tile, b: Tile) -> tuple[float, 
     return found[0], found[1]
 
 
-def draw_discs(document: Document, frame: Frame, plan: SheetPlan, tile: Tile, shares: Shares) -> None:
+def draw_discs(document: Document, frame: PageFrame, plan: SheetPlan, tile: Tile, shares: Shares) -> None:
     """Draw a page's half-discs, begun by ``disc_pen``, and name its neighbours in them, in points."""
     named, at = [], []
     for side, other in _neighbours(frame, plan, tile):
-        size = fitting(other.name, LETTERS, 2 * RADIUS - 2.0)
+        size = fitting_size(other.name, LETTERS, 2 * RADIUS - 2.0)
         places = shares[min((tile, other), (other, tile), key=lambda pair: (pair[0].row, pair[0].col))]
         named.append((side, other.name, side.length * places[0], -0.42 * RADIUS, size, GREY))
         for u in (side.length * share for share in places):
@@ -84,7 +85,7 @@ def draw_discs(document: Document, frame: Frame, plan: SheetPlan, tile: Tile, sh
     document.ops(letters(document, named, PER_MM, digits=0))
 
 
-def disc_pen(frame: Frame) -> str:
+def disc_pen(frame: PageFrame) -> str:
     """Return the operators that begin the discs of a page: the pen, and the live area that cuts off their outer halves.
 
     A dot is a short line with round ends; a white one on a grey one leaves a ring.
@@ -93,8 +94,8 @@ def disc_pen(frame: Frame) -> str:
     return f"q {window} W n 1 J {GREY:g} G {num(2 * RADIUS * PER_MM, 2)} w"
 
 
-def _neighbours(frame: Frame, plan: SheetPlan, tile: Tile) -> Iterator[tuple[Side, Tile]]:
-    left, lower, right, upper = sides_of(frame)
+def _neighbours(frame: PageFrame, plan: SheetPlan, tile: Tile) -> Iterator[tuple[PageEdge, Tile]]:
+    left, lower, right, upper = edges_of(frame)
     printed = set(plan.tiling.tiles)
     for side in (left, right, lower, upper):
         other = Tile(tile.row - side.out[1], tile.col + side.out[0])

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from drafting.output.files import write_whole
-from drafting.output.pages.furniture import fit
+from drafting.output.pages.furniture import cut_words
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import LEADING, Box, wrap
 from drafting.output.pdf.ink import POINT
@@ -65,12 +65,12 @@ def fitting_pdf(sheet: FittingSheet, info: PrintInfo, paper: PaperPlan) -> bytes
     document = Document(f"Fitting sheet: {named}", "Fitting sheet for the first toile")
     page = page_of(paper)
     frame = Box(MARGIN, MARGIN, page[0] - MARGIN, page[1] - MARGIN - HEAD)
-    pages = list(_paged(_tables(sheet, info.unit), frame))
+    pages = list(_lay_pages(_tables(sheet, info.unit), frame))
     for number, placed in enumerate(pages, start=1):
         with document.page(page, f"Fitting {number}", f"Fitting sheet, page {number}"):
-            _head(document, info, frame, f"page {number} of {len(pages)}")
+            _draw_head(document, info, frame, f"page {number} of {len(pages)}")
             for table, first, last, top in placed:
-                _draw(document, table, table.rows[first:last], frame, top)
+                _draw_table(document, table, table.rows[first:last], frame, top)
     return document.bytes()
 
 
@@ -79,31 +79,31 @@ def page_of(paper: PaperPlan) -> tuple[float, float]:
     return (paper.page[0], paper.page[1]) if min(paper.page) >= LEAST and max(paper.page) <= LARGEST else A4
 
 
-def _head(document: Document, info: PrintInfo, frame: Box, place: str) -> None:
+def _draw_head(document: Document, info: PrintInfo, frame: Box, place: str) -> None:
     room = frame.x1 - frame.x0
-    document.text(fit(f"Fitting sheet: {info.title}", room, 14.0), frame.x0, frame.top + HEAD - 5.0, 14.0)
+    document.text(cut_words(f"Fitting sheet: {info.title}", room, 14.0), frame.x0, frame.top + HEAD - 5.0, 14.0)
     mark = f"draft {info.mark}" if info.mark else ""
     words = "  \u00b7  ".join(part for part in (info.wearer, mark, "first toile", place) if part)
-    document.text(fit(words, room, 9.0), frame.x0, frame.top + HEAD - 10.5, 9.0)
+    document.text(cut_words(words, room, 9.0), frame.x0, frame.top + HEAD - 10.5, 9.0)
 
 
 def _tables(sheet: FittingSheet, unit: Unit) -> Iterator[_Table]:
-    rows = tuple(_measure(measure, unit) for measure in sheet.measures)
+    rows = tuple(_measure_row(measure, unit) for measure in sheet.measures)
     names = ("Measure", "body", "block", "ease", "on the toile", "notes")
     yield _Table("The block's measures beside the body's", names, (34, 12, 12, 12, 14, 26), rows, figures=(1, 2, 3))
     yield _Table("Fitting the first toile", (), (1,), tuple((step,) for step in sheet.steps), ticked=True)
     yield _Table(AMOUNT_HEADING, (), (1,), tuple((words,) for words in amounts(unit)))
     seen = ("What is seen", "It means", "What answers it", "How much", "found")
     shares = (34, 26, 30, 30, 18)
-    yield _Table("Where to look", seen, shares, tuple(map(_fold, sheet.folds)), ticked=True, least=9.0)
+    yield _Table("Where to look", seen, shares, tuple(map(_fold_row, sheet.folds)), ticked=True, least=9.0)
 
 
-def _measure(measure: FittingMeasure, unit: Unit) -> tuple[str, ...]:
+def _measure_row(measure: FittingMeasure, unit: Unit) -> tuple[str, ...]:
     body, ease = ("-" if value is None else show_length(value, unit) for value in (measure.body, measure.ease))
     return measure.title[:1].upper() + measure.title[1:], body, show_length(measure.garment, unit), ease, "", ""
 
 
-def _fold(fold: Fold) -> tuple[str, ...]:
+def _fold_row(fold: Fold) -> tuple[str, ...]:
     answer = f'{fold.answer}: change = "{fold.change}"' if fold.change else fold.answer
     return f"{fold.where}: {fold.seen}", fold.means, answer, fold.amount, ""
 
@@ -127,7 +127,7 @@ _Placed = tuple[_Table, int, int, float]
 """A table, the rows of it that stand on a page, from and to, and the height its heading starts at (mm)."""
 
 
-def _paged(tables: Iterator[_Table], frame: Box) -> Iterator[list[_Placed]]:
+def _lay_pages(tables: Iterator[_Table], frame: Box) -> Iterator[list[_Placed]]:
     """Lay tables out on pages; one that goes on overleaf has its heading again there."""
     page: list[_Placed] = []
     y = frame.top
@@ -154,12 +154,12 @@ def _paged(tables: Iterator[_Table], frame: Box) -> Iterator[list[_Placed]]:
         yield page
 
 
-def _draw(document: Document, table: _Table, rows: Sequence[Sequence[str]], frame: Box, top: float) -> None:
+def _draw_table(document: Document, table: _Table, rows: Sequence[Sequence[str]], frame: Box, top: float) -> None:
     document.text(table.heading, frame.x0, top - 6.0, 10.5)
     y = top - 9.0
     widths, left = _widths(table, frame), frame.x0 + (TICKED + 2.0 if table.ticked else 0.0)
     if table.names:
-        _cells(document, table, table.names, widths, left, y)
+        _print_cells(document, table, table.names, widths, left, y)
         y -= ROW + PAD
     document.ops(f"{pen(0.25)} {line(frame.x0, y, frame.x1, y)} S")
     for row in rows:
@@ -167,7 +167,7 @@ def _draw(document: Document, table: _Table, rows: Sequence[Sequence[str]], fram
         if table.ticked:
             low = y - PAD * 0.6 - TICKED
             document.ops(f"{pen(0.25)} {rectangle(frame.x0, low, frame.x0 + TICKED, low + TICKED)} S")
-        _cells(document, table, row, widths, left, y)
+        _print_cells(document, table, row, widths, left, y)
         for i in range(1, len(row)):
             if not row[i]:  # room for a pen
                 x = left + sum(widths[:i]) - PAD / 2
@@ -176,7 +176,7 @@ def _draw(document: Document, table: _Table, rows: Sequence[Sequence[str]], fram
         document.ops(f"{pen(0.1, 0.5)} {line(frame.x0, y, frame.x1, y)} S")
 
 
-def _cells(
+def _print_cells(
     document: Document, table: _Table, row: Sequence[str], widths: Sequence[float], left: float, top: float
 ) -> None:
     """Print a row's words; columns of figures end at their right edge."""

@@ -22,7 +22,7 @@ _OUTER: Final = 4.35  # where the outer line of words begins
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class PageFrame:
     """Where things lie on a page (mm from its lower left corner).
 
     The live area, and how far ink runs on to the right and below.
@@ -35,7 +35,7 @@ class Frame:
     scale: tuple[float, float]
 
     @staticmethod
-    def of(plan: PaperPlan) -> Frame:
+    def of(plan: PaperPlan) -> PageFrame:
         """Return the frame of every tile's page.
 
         The live area hangs from the upper left corner of the page.
@@ -43,11 +43,11 @@ class Frame:
         wide, high = (side * factor for side, factor in zip(plan.live, plan.scale, strict=True))
         top = round(plan.page[1] * PER_MM / DOT) * DOT / PER_MM - plan.inset
         lap = (plan.lapped, plan.lapped)
-        return Frame(plan.page, (plan.inset, top - high, plan.inset + wide, top), lap, plan.margin, plan.scale)
+        return PageFrame(plan.page, (plan.inset, top - high, plan.inset + wide, top), lap, plan.margin, plan.scale)
 
 
 @dataclass(frozen=True, slots=True)
-class Side:
+class PageEdge:
     """One edge of the live area.
 
     Where it starts, its direction, the direction outwards, its length and where the strip begins.
@@ -76,46 +76,46 @@ class Side:
         return 0.0 if self.along[0] else math.pi / 2
 
 
-Words = tuple[Side, str, float, float, float, float]
+Words = tuple[PageEdge, str, float, float, float, float]
 """Words beside an edge: how far along it and outside it their middle is (mm), their size (points) and grey."""
 
 
-def sides_of(frame: Frame) -> tuple[Side, Side, Side, Side]:
+def edges_of(frame: PageFrame) -> tuple[PageEdge, PageEdge, PageEdge, PageEdge]:
     """Return the left, the lower, the right and the upper edge of a page's live area."""
     x0, y0, x1, y1 = frame.trim
     (sx, sy), (lx, ly) = frame.scale, frame.lap
     return (
-        Side("left", (x0, y0), (0, 1), (-1, 0), y1 - y0, 0.0, sy),
-        Side("lower", (x0, y0), (1, 0), (0, -1), x1 - x0, ly, sx),
-        Side("right", (x1, y0), (0, 1), (1, 0), y1 - y0, lx, sy),
-        Side("upper", (x0, y1), (1, 0), (0, 1), x1 - x0, 0.0, sx),
+        PageEdge("left", (x0, y0), (0, 1), (-1, 0), y1 - y0, 0.0, sy),
+        PageEdge("lower", (x0, y0), (1, 0), (0, -1), x1 - x0, ly, sx),
+        PageEdge("right", (x1, y0), (0, 1), (1, 0), y1 - y0, lx, sy),
+        PageEdge("upper", (x0, y1), (1, 0), (0, 1), x1 - x0, 0.0, sx),
     )
 
 
-def store_surround(document: Document, frame: Frame, info: PrintInfo, then: str) -> None:
+def store_surround(document: Document, frame: PageFrame, info: PrintInfo, then: str) -> None:
     """Store what is the same round every tile, and the operators that each page's own begin with."""
-    document.shared("round", ["q 0 g", METRIC, *_standing(document, frame, info), "Q", then])
+    document.shared("round", ["q 0 g", METRIC, *_surround(document, frame, info), "Q", then])
 
 
-def _standing(document: Document, frame: Frame, info: PrintInfo) -> Iterator[str]:
+def _surround(document: Document, frame: PageFrame, info: PrintInfo) -> Iterator[str]:
     """Yield trim lines, rulers (centimetres left and below, inches right and above), title and draft mark."""
     yield pen(_HAIR, 0.35)
-    for side in sides_of(frame):
+    for side in edges_of(frame):
         for u in (0.0, side.length):
             yield side.line(u, 0.0, u, side.skip + STRIP)
         yield side.line(0.0, _HAIR, side.length, _HAIR)
     yield "S"
-    for side in sides_of(frame):
+    for side in edges_of(frame):
         yield from _ticks(side, side.name in _METRIC)
-    numbers = [number for side in sides_of(frame) for number in _numbers(side, side.name in _METRIC)]
+    numbers = [number for side in edges_of(frame) for number in _numbers(side, side.name in _METRIC)]
     yield letters(document, numbers, 1.0)
-    yield from _captions(document, info, sides_of(frame))
+    yield from _captions(document, info, edges_of(frame))
 
 
 _METRIC: Final = ("left", "lower")
 
 
-def _ticks(side: Side, metric: bool) -> Iterator[str]:
+def _ticks(side: PageEdge, metric: bool) -> Iterator[str]:
     """Yield a ruler's ticks: the dashes of three lines as wide as the ticks are long."""
     base = side.skip + _TICK
     steps = ((1.0, 0.9), (5.0, 1.5), (10.0, 2.2)) if metric else ((3.175, 0.9), (12.7, 1.5), (25.4, 2.2))
@@ -126,7 +126,7 @@ def _ticks(side: Side, metric: bool) -> Iterator[str]:
         yield f"{side.line(apart, v, side.length, v)} S"
 
 
-def _numbers(side: Side, metric: bool) -> Iterator[Words]:
+def _numbers(side: PageEdge, metric: bool) -> Iterator[Words]:
     """Yield a ruler's numbers."""
     step = (10.0 if metric else 25.4) * side.scale
     for i in range(1, int((side.length - 3.0) / step) + 1):
@@ -134,7 +134,7 @@ def _numbers(side: Side, metric: bool) -> Iterator[Words]:
         yield side, words, i * step, side.skip + _TICK + 2.95, 4.5, 0.0
 
 
-def _words(document: Document, side: Side, words: str, u: float, v: float, size: float, grey: float = 0.0) -> str:
+def _words(document: Document, side: PageEdge, words: str, u: float, v: float, size: float, grey: float = 0.0) -> str:
     """Return the operators that print words about a point beside an edge, read rightwards or upwards."""
     x, y = side.at(u, v)
     half, drop = width(words, size) / 2, size * POINT * 0.36
@@ -143,14 +143,14 @@ def _words(document: Document, side: Side, words: str, u: float, v: float, size:
     return document.text_ops(words, x - half, y - drop, size, 0.0, grey)
 
 
-def name_tile(document: Document, frame: Frame, tile: Tile) -> None:
+def name_tile(document: Document, frame: PageFrame, tile: Tile) -> None:
     """Print a tile's place in the corner outside its live area, in points."""
-    upper = sides_of(frame)[-1]
-    size = float(int(fitting(tile.name, 15.0, STRIP - 0.8)) or 1)
+    upper = edges_of(frame)[-1]
+    size = float(int(fitting_size(tile.name, 15.0, STRIP - 0.8)) or 1)
     document.ops(letters(document, [(upper, tile.name, -STRIP / 2, STRIP / 2, size, 0.0)], PER_MM))
 
 
-def fitting(words: str, size: float, room: float) -> float:
+def fitting_size(words: str, size: float, room: float) -> float:
     """Return the size in points at which words take no more than ``room`` mm; ``size`` at most, in tenths."""
     return math.floor(10 * min(size, size * room / max(width(words, size), 0.1))) / 10
 
@@ -180,18 +180,18 @@ def letters(document: Document, words: Sequence[Words], per: float, *, digits: i
     return " ".join([*out, "0 g ET" if shade else "ET"])
 
 
-def _captions(document: Document, info: PrintInfo, sides: Sequence[Side]) -> Iterator[str]:
+def _captions(document: Document, info: PrintInfo, sides: Sequence[PageEdge]) -> Iterator[str]:
     """Yield title and wearer above, and the draft's mark on every side, between the joining marks."""
     left, lower, right, upper = sides
     mark = f"draft {info.mark}" if info.mark else ""
     above = "  \u00b7  ".join(part for part in (info.title, info.wearer, mark) if part)
     for side, words in ((upper, above), (lower, mark), (left, mark), (right, mark)):
-        fitted = fit(words, side.length * 0.5 - 16.0, 6.0)
+        fitted = cut_words(words, side.length * 0.5 - 16.0, 6.0)
         if fitted:
             yield _words(document, side, fitted, side.length * 0.45, side.skip + _OUTER + 0.9, 6.0)
 
 
-def fit(words: str, room: float, size: float) -> str:
+def cut_words(words: str, room: float, size: float) -> str:
     """Return words cut at the end, with an ellipsis, so that they take no more than ``room`` mm; "" if nothing fits.
 
     >>> fit("Concert top", 100.0, 6.0)

@@ -9,13 +9,13 @@ from typing import Final
 
 import numpy as np
 
-from drafting.lay.plan import Laid, Lay
-from drafting.lay.words import CUTTING, LAYING, Told, told
+from drafting.lay.plan import LaidPart, Lay
+from drafting.lay.words import CUTTING, LAYING, LayWords, describe_lay
 from drafting.output.files import write_whole
 from drafting.output.pages.fitting_page import page_of
-from drafting.output.pages.furniture import fit, fitting
+from drafting.output.pages.furniture import cut_words, fitting_size
 from drafting.output.pdf.document import Document
-from drafting.output.pdf.flow import Box, Para, flow, parted
+from drafting.output.pdf.flow import Box, Para, flow, split_columns
 from drafting.output.pdf.ink import POINT, Floats
 from drafting.output.pdf.operators import line, num, pen, rectangle
 from drafting.output.pictures.drawing import PrintInfo
@@ -45,44 +45,44 @@ def lay_pdf(lays: Sequence[Lay], info: PrintInfo, paper: PaperPlan) -> bytes:
     frame = Box(MARGIN, MARGIN, page[0] - MARGIN, page[1] - MARGIN)
     number = 0
     for lay in lays:
-        says = told(lay, info.unit)
+        says = describe_lay(lay, info.unit)
         waiting = [Para(words, 8.5, 1.6) for words in (LAYING, *says.lines, CUTTING)]
         first = True
         while first or waiting:
             number += 1
             with document.page(page, f"Cutting {number}", says.heading):
-                _head(document, info, says, frame)
+                _draw_head(document, info, says, frame)
                 top = frame.top - HEAD
-                top = _drawn(document, lay, info, Box(frame.x0, frame.bottom, frame.x1, top)) if first else top
-                left = flow(document, waiting, parted(Box(frame.x0, frame.bottom, frame.x1, top)))
+                top = _draw_lay(document, lay, info, Box(frame.x0, frame.bottom, frame.x1, top)) if first else top
+                left = flow(document, waiting, split_columns(Box(frame.x0, frame.bottom, frame.x1, top)))
                 if len(left) == len(waiting) and not first:
                     raise ValueError("a paragraph finds no room on a page")
                 waiting, first = left, False
     return document.bytes()
 
 
-def _head(document: Document, info: PrintInfo, says: Told, frame: Box) -> None:
+def _draw_head(document: Document, info: PrintInfo, says: LayWords, frame: Box) -> None:
     room = frame.x1 - frame.x0
-    document.text(fit(f"Cutting plan: {info.title}", room, 14.0), frame.x0, frame.top - 5.0, 14.0)
+    document.text(cut_words(f"Cutting plan: {info.title}", room, 14.0), frame.x0, frame.top - 5.0, 14.0)
     mark = f"draft {info.mark}" if info.mark else ""
     words = "  \u00b7  ".join(part for part in (info.wearer, mark) if part)
-    document.text(fit(words, room, 9.0), frame.x0, frame.top - 10.5, 9.0)
-    document.text(fit(f"{says.heading}. {says.buy}.", room, 11.0), frame.x0, frame.top - 18.0, 11.0)
+    document.text(cut_words(words, room, 9.0), frame.x0, frame.top - 10.5, 9.0)
+    document.text(cut_words(f"{says.heading}. {says.buy}.", room, 11.0), frame.x0, frame.top - 18.0, 11.0)
 
 
-def _drawn(document: Document, lay: Lay, info: PrintInfo, box: Box) -> float:
+def _draw_lay(document: Document, lay: Lay, info: PrintInfo, box: Box) -> float:
     """Draw the cloth and its parts at the top of a box; return the height (mm) below which there is room."""
     wide, high = lay.width + 2 * lay.edge, max(lay.length, lay.width / 10.0)
     scale = min((box.x1 - box.x0 - SIDE) / wide, (box.top - box.bottom) * SHARE / high)
     x0, low = box.x0, box.top - 5.0 - high * scale
     document.ops(f"q {num(scale, 8)} 0 0 {num(scale, 8)} {num(x0)} {num(low)} cm")
-    _cloth(document, lay, wide, high, scale)
+    _draw_cloth(document, lay, wide, high, scale)
     for each in lay.laid:
-        document.ops(f"{pen(0.3 / scale, round_=True)} 1 g {_traced(each.ring, lay.edge)} B 0 g")
-    _stripes(document, lay, high, scale)
+        document.ops(f"{pen(0.3 / scale, round_=True)} 1 g {_trace_polygon(each.ring, lay.edge)} B 0 g")
+    _draw_stripes(document, lay, high, scale)
     document.ops("Q")
     for each in lay.laid:
-        _label(document, each, x0 + lay.edge * scale, low, scale)
+        _draw_label(document, each, x0 + lay.edge * scale, low, scale)
     across = f"{show_length(lay.cloth.width, info.unit)} from selvedge to selvedge"
     document.centred(across, x0 + wide * scale / 2, low + high * scale + 1.2, 7.0)
     right, middle = x0 + wide * scale, low + high * scale / 2
@@ -91,7 +91,7 @@ def _drawn(document: Document, lay: Lay, info: PrintInfo, box: Box) -> float:
     return low - 4.0
 
 
-def _cloth(document: Document, lay: Lay, wide: float, high: float, scale: float) -> None:
+def _draw_cloth(document: Document, lay: Lay, wide: float, high: float, scale: float) -> None:
     """The cloth from its cut end, its selvedges grey; it runs on beyond the parts."""
     document.ops(f"0.93 g {rectangle(0, 0, wide, high)} f")
     document.ops(f"0.75 g {rectangle(0, 0, lay.edge, high)} f {rectangle(wide - lay.edge, 0, wide, high)} f 0 g")
@@ -100,7 +100,7 @@ def _cloth(document: Document, lay: Lay, wide: float, high: float, scale: float)
     document.ops(f"{pen(0.2 / scale, 0.4, (2 / scale, 1.5 / scale))} {line(0, high, wide, high)} S")
 
 
-def _stripes(document: Document, lay: Lay, high: float, scale: float) -> None:
+def _draw_stripes(document: Document, lay: Lay, high: float, scale: float) -> None:
     stripe = lay.stripe
     if stripe is None or not lay.shifts:
         return
@@ -111,19 +111,19 @@ def _stripes(document: Document, lay: Lay, high: float, scale: float) -> None:
     document.ops(f"{pen(0.12 / scale, 0.6)} {' '.join(lines)} S")
 
 
-def _traced(ring: Floats, right: float) -> str:
+def _trace_polygon(ring: Floats, right: float) -> str:
     """The operators that trace a polygon, moved to the right."""
     points = [f"{num(x + right, 1)} {num(y, 1)}" for x, y in ring[:-1].tolist()]
     return f"{points[0]} m {' '.join(f'{point} l' for point in points[1:])} h"
 
 
-def _label(document: Document, each: Laid, x0: float, y0: float, scale: float) -> None:
+def _draw_label(document: Document, each: LaidPart, x0: float, y0: float, scale: float) -> None:
     """The part's code, its title where that fits, and how the pattern lies; an arrow to its top."""
     (x, y), reach = _well_inside(each.ring)
     x, y, reach = x0 + x * scale, y0 + y * scale, reach * scale
     room = 1.8 * reach
     words = [each.part.piece.title, *(["printed side down"] if each.part.over else [])]
-    size = min((fitting(text, 7.0, room) for text in words), default=7.0)
+    size = min((fitting_size(text, 7.0, room) for text in words), default=7.0)
     code = min(12.0, max(5.0, reach * 1.6))
     document.centred(each.part.piece.code, x, y + 0.6, code)
     if size >= 4.0 and reach > 5.0:
@@ -131,10 +131,10 @@ def _label(document: Document, each: Laid, x0: float, y0: float, scale: float) -
             document.centred(text, x, y - (i + 1) * size * 1.3 * POINT, size)
     if reach > 3.0:
         tall = min(0.6 * reach, 7.0) * (-1.0 if each.turned else 1.0)
-        _arrow(document, x + min(0.75 * reach, 9.0), y + code * POINT * 0.4 - tall / 2, tall)
+        _draw_arrow(document, x + min(0.75 * reach, 9.0), y + code * POINT * 0.4 - tall / 2, tall)
 
 
-def _arrow(document: Document, x: float, y: float, tall: float) -> None:
+def _draw_arrow(document: Document, x: float, y: float, tall: float) -> None:
     """An arrow from (x, y) up, or down where it is less than 0 tall (mm)."""
     tip, barb = y + tall, y + tall - math.copysign(1.2, tall)
     head = f"{line(x - 0.8, barb, x, tip)} {num(x + 0.8)} {num(barb)} l"

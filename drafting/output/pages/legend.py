@@ -81,7 +81,7 @@ def _meanings(hole: str) -> Iterator[tuple[str, str]]:
     yield "disc", "join, and the page beside"
 
 
-def legend(drawing: Drawing, info: PrintInfo, wide: float, *, joins: bool = False) -> Legend:
+def plan_legend(drawing: Drawing, info: PrintInfo, wide: float, *, joins: bool = False) -> Legend:
     """Return the list set in a box ``wide`` mm wide; ``joins``: with the half-discs of pages that are joined."""
     count = 2 if wide >= _TWO else 1
     column = (wide - (count - 1) * _GUTTER) / count
@@ -107,7 +107,7 @@ def draw_legend(document: Document, found: Legend, box: Box) -> Box:
         x, y = box.x0 + i * (found.wide + _GUTTER), box.top - _HEAD
         for row in column:
             middle = y - SIZE * LEADING * POINT / 2
-            document.ops(_sign(row.kind, x, middle))
+            document.ops(_sign_operators(row.kind, x, middle))
             document.rows(row.words, x + _SAMPLE + _BESIDE, middle - SIZE * POINT * 0.36, SIZE, SIZE * LEADING * POINT)
             y -= row.height
     return Box(box.x0, box.bottom, box.x1, box.top - found.height)
@@ -116,7 +116,7 @@ def draw_legend(document: Document, found: Legend, box: Box) -> Box:
 _MARKS: Final = ("grain", "stretch", "adjust", "buttonhole", "zone")
 
 
-def _signed(kind: str, x: float, y: float) -> tuple[list[Stroke], list[Fill]]:
+def _draw_sample(kind: str, x: float, y: float) -> tuple[list[Stroke], list[Fill]]:
     """Return a sample of a sign as it is drawn on a piece."""
     across = Path.straight(Point(x, y), Point(x + _SAMPLE, y))
     if kind == "grain":
@@ -135,10 +135,10 @@ def _signed(kind: str, x: float, y: float) -> tuple[list[Stroke], list[Fill]]:
     return [Stroke(STYLES["cut"], across.moved(Point(0.0, 1.3)).segments), *strokes], fills
 
 
-def _sign(kind: str, x: float, y: float) -> str:
+def _sign_operators(kind: str, x: float, y: float) -> str:
     """Return the operators that draw a sample of a kind of line or sign, from x to the right, about y."""
     if kind in _MARKS or kind.startswith("notch"):
-        return _shown(*_signed(kind, x, y))
+        return _ink_operators(*_draw_sample(kind, x, y))
     if kind == "drill":
         ring = circle(x + _SAMPLE / 2, y, 1.2)
         cross = (
@@ -155,7 +155,7 @@ def _sign(kind: str, x: float, y: float) -> str:
     return f"{dashed} {line(x, y, x + _SAMPLE, y)} S"
 
 
-def _shown(strokes: list[Stroke], fills: list[Fill]) -> str:
+def _ink_operators(strokes: list[Stroke], fills: list[Fill]) -> str:
     drawn = [
         f"{pen(s.style.width, s.style.grey, s.style.dash)} {ring_ops(s.segments)} S" for s in strokes if len(s.segments)
     ]

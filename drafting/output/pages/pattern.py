@@ -11,7 +11,7 @@ import os
 from drafting.output.files import write_whole
 from drafting.output.pages.cover import Cover, plan_cover, write_cover
 from drafting.output.pages.discs import disc_pen, disc_places, draw_discs
-from drafting.output.pages.furniture import Frame, name_tile, store_surround
+from drafting.output.pages.furniture import PageFrame, name_tile, store_surround
 from drafting.output.pages.strip import draw_strip, strip_for
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.operators import METRIC, PER_MM, rectangle
@@ -49,7 +49,7 @@ def pattern_pdf(plan: SheetPlan, info: PrintInfo, drawing: Drawing, cover: Cover
     """Return the bytes of the pattern on tiles."""
     info = info.tidy()
     document = Document(_title(info), f"Sewing pattern, true to size, for {plan.paper.paper.name}")
-    frame = Frame.of(plan.paper)
+    frame = PageFrame.of(plan.paper)
     plot = Plot.of(drawing, document)
     sheet = (-1, -1, math.ceil(drawing.width) + 1, math.ceil(drawing.height) + 1)
     document.form("cut", sheet, plot.cut)
@@ -91,7 +91,7 @@ def sheet_pdf(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> bytes:
     return document.bytes()
 
 
-def _window(document: Document, plot: Plot, plan: SheetPlan, tile: Tile, frame: Frame) -> None:
+def _window(document: Document, plot: Plot, plan: SheetPlan, tile: Tile, frame: PageFrame) -> None:
     """Open a tile's window, its live area and the lap beyond it, on the sheet, and print the letters that show there.
 
     The shared lines of the sheet follow.

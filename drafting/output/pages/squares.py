@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.output.pdf.document import Document
-from drafting.output.pdf.flow import Box, Laid, Para, lay
+from drafting.output.pdf.flow import Box, LaidParagraph, Para, lay
 from drafting.output.pdf.operators import pen, rectangle
 
 INCH: Final = 25.4
@@ -42,7 +42,7 @@ def place_squares(body: Box, scale: tuple[float, float]) -> list[Square]:
     return [(a, one), (b, two)]
 
 
-def nested(squares: Sequence[Square]) -> bool:
+def are_nested(squares: Sequence[Square]) -> bool:
     """Tell whether one square stands inside the other."""
     (a, _), (b, _) = squares
     return a.x0 == b.x0 and a.top == b.top
@@ -61,36 +61,36 @@ def draw_squares(document: Document, squares: Sequence[Square]) -> None:
 
 def set_squares(
     squares: Sequence[Square], first: Sequence[Para], second: Sequence[Para], high: float
-) -> tuple[list[Laid], list[Para], Box | None]:
+) -> tuple[list[LaidParagraph], list[Para], Box | None]:
     """Return words set inside the squares, as large as they go, what finds no room, and a place ``high`` mm high there.
 
     None for the place where the words leave none: in the second square, or else in the first.
     """
     (a, one), (b, two) = squares
-    if nested(squares):
+    if are_nested(squares):
         captions = [Para(f"inner square {one} \u00d7 {one}", 9.0), Para(f"outer square {two} \u00d7 {two}", 9.0)]
-        laid, spare = lay([*captions, *first, *second], [_inside(a)])
+        laid, spare = lay([*captions, *first, *second], [_inside_of(a)])
         return laid, spare, None
     sets = [[Para(f"{words} \u00d7 {words}", 11.0), *side] for words, side in ((one, first), (two, second))]
-    free = (_set(sets[0], a, high), _set(sets[1], b, high))
-    full = (_set(sets[0], a, 0.0), _set(sets[1], b, 0.0))
+    free = (_set_words(sets[0], a, high), _set_words(sets[1], b, high))
+    full = (_set_words(sets[0], a, 0.0), _set_words(sets[1], b, 0.0))
     with_place = 1 if not free[1][1] else 0 if not free[0][1] else None
     chosen = [free[i] if i == with_place else full[i] for i in range(2)]
     spare = [para for _, left in chosen for para in left]
     place = None
     if with_place is not None:
-        inner = _inside(squares[with_place][0])
+        inner = _inside_of(squares[with_place][0])
         place = replace(inner, top=inner.bottom + high)
     return [each for laid, _ in chosen for each in laid], spare, place
 
 
-def _inside(square: Box) -> Box:
+def _inside_of(square: Box) -> Box:
     return Box(square.x0 + _PAD, square.bottom + 2.0, square.x1 - _PAD, square.top - 1.5)
 
 
-def _set(words: Sequence[Para], square: Box, kept: float) -> tuple[list[Laid], list[Para]]:
+def _set_words(words: Sequence[Para], square: Box, kept: float) -> tuple[list[LaidParagraph], list[Para]]:
     """Return words laid in a square in the largest size that fits, ``kept`` mm below them left free."""
-    inner = _inside(square)
+    inner = _inside_of(square)
     box = replace(inner, bottom=inner.bottom + kept)
     laid, spare = lay(words, [box])
     for size in _SIZES[:-1]:

@@ -9,12 +9,12 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from drafting.output.pages.advice import making, printing_whole
-from drafting.output.pages.cover import HEAD, heading, told, under_heading
-from drafting.output.pages.legend import Legend, draw_legend, legend
-from drafting.output.pages.squares import Square, draw_squares, nested, place_squares, room_in, set_squares
+from drafting.output.pages.advice import advise_making, advise_printing_whole
+from drafting.output.pages.cover import HEAD, cover_groups, heading, under_heading
+from drafting.output.pages.legend import Legend, draw_legend, plan_legend
+from drafting.output.pages.squares import Square, are_nested, draw_squares, place_squares, room_in, set_squares
 from drafting.output.pdf.document import Document
-from drafting.output.pdf.flow import Box, Group, Laid, lay_groups, parted, set_down
+from drafting.output.pdf.flow import Box, Group, LaidParagraph, lay_groups, set_down, split_columns
 from drafting.output.pictures.drawing import Drawing, PrintInfo
 from drafting.paper import SheetPlan
 from drafting.paper.papers import GRID
@@ -28,12 +28,12 @@ _NARROWEST: Final = 4 * 25.4 + 2 * MARGIN + 1.0
 _SHORTEST: Final = 4 * 25.4 + HEAD + 2 * MARGIN + 1.0
 _GUTTER: Final = 6.0
 
-Arranged = tuple[Box, tuple[Square, ...], Box, Legend, tuple[Laid, ...]]
+StripParts = tuple[Box, tuple[Square, ...], Box, Legend, tuple[LaidParagraph, ...]]
 """A frame, its squares, the place of the list of lines, that list, and the words laid."""
 
 
 @dataclass(frozen=True, slots=True)
-class Strip:
+class StripPage:
     """A page that holds the sheet in its upper left corner and words below it or to its right (all mm).
 
     ``size`` is the page's, ``sheet`` the sheet's lower left corner on it.
@@ -45,7 +45,7 @@ class Strip:
     squares: tuple[Square, ...]
     lines: Box
     legend: Legend
-    laid: tuple[Laid, ...]
+    laid: tuple[LaidParagraph, ...]
 
     @property
     def area(self) -> float:
@@ -53,51 +53,51 @@ class Strip:
         return self.size[0] * self.size[1]
 
 
-def strip_for(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Strip:
+def strip_for(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> StripPage:
     """Return the smaller of the pages that hold sheet and words: the words below the sheet, or to its right."""
-    groups = list(told(plan, info, drawing))
-    ways = (_below(drawing, groups, info), _beside(drawing, groups, info))
+    groups = list(cover_groups(plan, info, drawing))
+    ways = (_put_below(drawing, groups, info), _put_beside(drawing, groups, info))
     return min(ways, key=lambda strip: strip.area)
 
 
-def _below(drawing: Drawing, groups: Sequence[Group], info: PrintInfo) -> Strip:
-    wide = _whole(max(drawing.width, _NARROWEST))
-    for depth in _growing(_SHORTEST):
-        found = _arranged(Box(MARGIN, MARGIN, wide - MARGIN, depth - MARGIN), groups, drawing, info)
+def _put_below(drawing: Drawing, groups: Sequence[Group], info: PrintInfo) -> StripPage:
+    wide = _whole_dots(max(drawing.width, _NARROWEST))
+    for depth in _growing_depths(_SHORTEST):
+        found = _arrange_strip(Box(MARGIN, MARGIN, wide - MARGIN, depth - MARGIN), groups, drawing, info)
         if found is not None:
-            return Strip((wide, drawing.height + depth), (0.0, depth), *found)
+            return StripPage((wide, drawing.height + depth), (0.0, depth), *found)
     raise AssertionError("a strip that grows holds any words")
 
 
-def _beside(drawing: Drawing, groups: Sequence[Group], info: PrintInfo) -> Strip:
-    high = _whole(max(drawing.height, _SHORTEST))
-    for depth in _growing(_NARROWEST):
+def _put_beside(drawing: Drawing, groups: Sequence[Group], info: PrintInfo) -> StripPage:
+    high = _whole_dots(max(drawing.height, _SHORTEST))
+    for depth in _growing_depths(_NARROWEST):
         left = drawing.width
-        found = _arranged(Box(left + MARGIN, MARGIN, left + depth - MARGIN, high - MARGIN), groups, drawing, info)
+        found = _arrange_strip(Box(left + MARGIN, MARGIN, left + depth - MARGIN, high - MARGIN), groups, drawing, info)
         if found is not None:
-            return Strip((left + depth, high), (0.0, high - drawing.height), *found)
+            return StripPage((left + depth, high), (0.0, high - drawing.height), *found)
     raise AssertionError("a strip that grows holds any words")
 
 
-def _growing(least: float) -> Iterator[float]:
+def _growing_depths(least: float) -> Iterator[float]:
     """Yield depths of a strip, whole multiples of GRID, so that the sheet beside it lies on whole dots."""
     depth = least
     while True:
-        yield _whole(depth)
+        yield _whole_dots(depth)
         depth = depth * 1.02 + 5.0
 
 
-def _whole(length: float) -> float:
+def _whole_dots(length: float) -> float:
     return math.ceil(length / GRID - 0.001) * GRID
 
 
-def _arranged(frame: Box, groups: Sequence[Group], drawing: Drawing, info: PrintInfo) -> Arranged | None:
+def _arrange_strip(frame: Box, groups: Sequence[Group], drawing: Drawing, info: PrintInfo) -> StripParts | None:
     """Return words and squares set in a frame; None if they find no room in it."""
     squares = place_squares(under_heading(frame), (1.0, 1.0))
-    if squares[0][1] != "10 cm" or nested(squares):
+    if squares[0][1] != "10 cm" or are_nested(squares):
         return None
-    signs = legend(drawing, info, room_in(squares[0]))
-    inside, spare, place = set_squares(squares, printing_whole(), making(), signs.height)
+    signs = plan_legend(drawing, info, room_in(squares[0]))
+    inside, spare, place = set_squares(squares, advise_printing_whole(), advise_making(), signs.height)
     if place is None or spare:
         raise AssertionError("the squares hold their words and the list of lines")
     laid, left = lay_groups(groups, list(_columns(frame, [box for box, _ in squares])))
@@ -107,11 +107,11 @@ def _arranged(frame: Box, groups: Sequence[Group], drawing: Drawing, info: Print
 def _columns(frame: Box, squares: Sequence[Box]) -> Iterator[Box]:
     """Yield columns to the right of the squares, then below them."""
     right, low = max(box.x1 for box in squares), min(box.bottom for box in squares)
-    yield from parted(Box(right + _GUTTER, frame.bottom, frame.x1, frame.top - HEAD))
-    yield from parted(Box(frame.x0, frame.bottom, right, low - _GUTTER))
+    yield from split_columns(Box(right + _GUTTER, frame.bottom, frame.x1, frame.top - HEAD))
+    yield from split_columns(Box(frame.x0, frame.bottom, right, low - _GUTTER))
 
 
-def draw_strip(document: Document, strip: Strip, info: PrintInfo, drawing: Drawing) -> None:
+def draw_strip(document: Document, strip: StripPage, info: PrintInfo, drawing: Drawing) -> None:
     """Print the strip, in mm from the page's lower left corner."""
     wide, high = (show_length(side, info.unit) for side in (drawing.width, drawing.height))
     heading(document, info, f"one sheet, {wide} wide, {high} high", strip.frame)

@@ -13,8 +13,8 @@ from typing import Any, Final
 
 from drafting.output.pdf.ink import POINT
 from drafting.output.pdf.operators import PER_MM, num, ring_ops
-from drafting.output.pdf.packing import packed
-from drafting.output.pdf.text import CORE, Drawn, Run, font, typeset, width
+from drafting.output.pdf.packing import pack_pdf
+from drafting.output.pdf.text import CORE, LetterOutlines, TextRun, font, typeset, width
 
 DOT: Final = 72 / 300
 """Page sizes are whole dots at 300 to the inch, so that a page renders without being stretched (points)."""
@@ -191,7 +191,7 @@ class Document:
         c, s = round(math.cos(angle), 6), round(math.sin(angle), 6)
         out = [] if grey == 0.0 else [f"{grey:.3g} g"]
         for run in typeset(words).runs:
-            if isinstance(run, Drawn):
+            if isinstance(run, LetterOutlines):
                 out.append(
                     f"q {num(c * scale)} {num(s * scale)} {num(-s * scale)} {num(c * scale)} {num(x)} {num(y)} cm"
                 )
@@ -216,7 +216,7 @@ class Document:
         self, rows: Sequence[tuple[str, float, float]], size: float, angle: float = 0.0, *, per: float = 1.0
     ) -> str:
         """Return the operators that print rows (words, x, y in mm) of one size and angle."""
-        if any(run.font != CORE if isinstance(run, Run) else True for row in rows for run in typeset(row[0]).runs):
+        if any(run.font != CORE if isinstance(run, TextRun) else True for row in rows for run in typeset(row[0]).runs):
             return " ".join(self.text_ops(words, x, y, size, angle, per=per) for words, x, y in rows)
         c, s = round(math.cos(angle), 6), round(math.sin(angle), 6)
         words, x, y = rows[0]
@@ -249,7 +249,7 @@ class Document:
     def bytes(self) -> bytes:
         """Finish the document and return it."""
         self._canvas.save()
-        return packed(self._buffer.getvalue())
+        return pack_pdf(self._buffer.getvalue())
 
 
 def _shy(side: float) -> float:

@@ -41,7 +41,7 @@ class Box:
 
 
 @dataclass(frozen=True, slots=True)
-class Laid:
+class LaidParagraph:
     """A paragraph in its rows; the first row's base line starts at (x, y) mm."""
 
     para: Para
@@ -60,7 +60,7 @@ def flow(document: Document, paragraphs: Sequence[Para], boxes: Sequence[Box]) -
     return waiting
 
 
-def lay(paragraphs: Sequence[Para], boxes: Sequence[Box]) -> tuple[list[Laid], list[Para]]:
+def lay(paragraphs: Sequence[Para], boxes: Sequence[Box]) -> tuple[list[LaidParagraph], list[Para]]:
     """Return where paragraphs go in boxes, and those that find no room."""
     waiting, laid = list(paragraphs), []
     for box in boxes:
@@ -71,7 +71,7 @@ def lay(paragraphs: Sequence[Para], boxes: Sequence[Box]) -> tuple[list[Laid], l
             high = para.before + len(rows) * para.size * LEADING * POINT
             if box.x1 - box.x0 < NARROWEST or y - high < box.bottom - TOLERANCE.same_point:
                 break
-            laid.append(Laid(para, rows, box.x0, y - para.before - para.size * ASCENT * POINT))
+            laid.append(LaidParagraph(para, rows, box.x0, y - para.before - para.size * ASCENT * POINT))
             y -= high
             waiting.pop(0)
     return laid, waiting
@@ -83,13 +83,13 @@ Group = tuple[Para, ...]
 
 def lay_groups(
     groups: Sequence[Group], boxes: Sequence[Box], fresh: Sequence[Box] = ()
-) -> tuple[list[Laid], list[Group]]:
+) -> tuple[list[LaidParagraph], list[Group]]:
     """Return where groups go in boxes, one after the other, and those that find no room.
 
     A group stands whole in a box if any box to come, of this page or of the next (``fresh``), holds it whole; only one
     that none holds is parted, never just below its heading.
     """
-    laid: list[Laid] = []
+    laid: list[LaidParagraph] = []
     waiting, left = list(groups), list(boxes)
     while waiting and left:
         group, box = waiting[0], left[0]
@@ -119,7 +119,7 @@ def _height(group: Group, box: Box) -> float:
     return sum(para.before for para in group) + sum(rows)
 
 
-def halved(groups: Sequence[Group]) -> list[Group]:
+def halve_paragraph(groups: Sequence[Group]) -> list[Group]:
     """Return groups with their first paragraph, which no column holds, parted in two; at a space if it has one."""
     (para, *rest), *others = groups
     middle = len(para.words) // 2
@@ -133,7 +133,7 @@ _COLUMN: Final = 88.0
 _GUTTER: Final = 6.0
 
 
-def parted(room: Box) -> list[Box]:
+def split_columns(room: Box) -> list[Box]:
     """Return a box parted into columns that read well; none if it is too small for words."""
     wide = room.x1 - room.x0
     if wide < _COLUMN * 0.5 or room.top - room.bottom < 10.0:
@@ -143,7 +143,7 @@ def parted(room: Box) -> list[Box]:
     return [replace(room, x0=room.x0 + i * step, x1=room.x0 + (i + 1) * step - _GUTTER) for i in range(count)]
 
 
-def set_down(document: Document, laid: Sequence[Laid]) -> None:
+def set_down(document: Document, laid: Sequence[LaidParagraph]) -> None:
     """Print paragraphs where they were laid."""
     for each in laid:
         size = each.para.size

@@ -175,7 +175,7 @@ def straight_ones(segments: Floats) -> npt.NDArray[np.bool_]:
     return flat
 
 
-def sampled(strokes: Iterable[Floats], step: float) -> Floats:
+def sample_strokes(strokes: Iterable[Floats], step: float) -> Floats:
     """Return points along cubics no further apart than about ``step`` mm, shape (m, 2)."""
     segments = np.concatenate([s.reshape(-1, 4, 2) for s in strokes])
     legs = np.hypot(*np.moveaxis(np.diff(segments, axis=1), 2, 0)).sum(axis=1)

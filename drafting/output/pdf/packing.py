@@ -16,7 +16,7 @@ _INFO: Final = re.compile(rb"/Info (\d+ 0 R)")
 _ID: Final = re.compile(rb"/ID\s*(\[.*?\])", re.DOTALL)
 
 
-def packed(pdf: bytes) -> bytes:
+def pack_pdf(pdf: bytes) -> bytes:
     """Return the same document with its small objects put into one compressed stream, and a compressed index.
 
     ``pdf`` is a file with one plain cross-reference table, every object of generation 0. Same in, same out.
@@ -71,11 +71,11 @@ def _index(pdf: bytes) -> tuple[int, dict[int, int], bytes]:
     count = int(rows[1].split()[1])
     offsets = {number: int(row[:10]) for number, row in enumerate(rows[2 : 2 + count]) if row[17:18] == b"n"}
     tail = pdf[pdf.index(b"trailer", start) :]
-    kept = [b"/%s %s" % (name, found[1]) for name, found in _kept(tail)]
+    kept = [b"/%s %s" % (name, found[1]) for name, found in _trailer_entries(tail)]
     return start, offsets, b" ".join(kept)
 
 
-def _kept(tail: bytes) -> list[tuple[bytes, re.Match[bytes]]]:
+def _trailer_entries(tail: bytes) -> list[tuple[bytes, re.Match[bytes]]]:
     rows = ((b"Root", _ROOT), (b"Info", _INFO), (b"ID", _ID))
     return [(name, found) for name, pattern in rows if (found := pattern.search(tail))]
 

@@ -40,7 +40,7 @@ def visual(text: str) -> str:
             levels[at:end] = levels[at:end][::-1]
             at = end
     marked = zip(letters, levels, strict=True)
-    return "".join(_mirrored(c) if level % 2 else c for c, level in marked)
+    return "".join(_mirror_character(c) if level % 2 else c for c, level in marked)
 
 
 def _levels(text: str) -> list[int]:
@@ -88,7 +88,7 @@ def _directions(kinds: list[str], base: int) -> list[str]:
     return out
 
 
-def _mirrored(character: str) -> str:
+def _mirror_character(character: str) -> str:
     pairs = "()[]{}<>«»‹›"
     at = pairs.find(character)
     return pairs[at ^ 1] if at >= 0 else character
@@ -109,7 +109,7 @@ def _forms() -> Mapping[str, Mapping[str, str]]:
     return forms
 
 
-def joined(text: str) -> str:
+def join_letters(text: str) -> str:
     """Return Arabic text with each letter in the form its neighbours ask for, lam-alef as one letter."""
     forms = _forms()
     letters: list[str] = []

@@ -32,7 +32,7 @@ class Shaped:
 
 
 @lru_cache(maxsize=256)
-def shaped(text: str) -> Shaped | None:
+def shape_text(text: str) -> Shaped | None:
     """Return a stretch of text shaped and drawn in the first font on the machine that has all of it.
 
     None if none has.
@@ -40,19 +40,19 @@ def shaped(text: str) -> Shaped | None:
     wanted = {ord(c) for c in text if c not in "\u200c\u200d\ufe0e\ufe0f"}
     for path, index in _font_files():
         face = _face(path, index)
-        if face is not None and wanted <= _covered(path, index):
-            return _drawn(face, text)
+        if face is not None and wanted <= _covered_characters(path, index):
+            return _draw_glyphs(face, text)
     return None
 
 
 def _font_files() -> Iterator[tuple[str, int]]:
     """Yield font files, plain sans-serif ones first, always in the same order."""
-    for path in _ranked():
+    for path in _rank_fonts():
         yield path, 0
 
 
 @lru_cache(maxsize=1)
-def _ranked() -> tuple[str, ...]:
+def _rank_fonts() -> tuple[str, ...]:
     found = []
     for folder in _folders():
         for file in folder.rglob("*"):
@@ -77,10 +77,10 @@ def _folders() -> list[File]:
     else:
         shared = [File("/usr/share/fonts"), File("/usr/local/share/fonts")]
         system = [*shared, home / ".local/share/fonts", home / ".fonts"]
-    return [*_packaged(), *system]
+    return [*_packaged_folders(), *system]
 
 
-def _packaged() -> Iterator[File]:
+def _packaged_folders() -> Iterator[File]:
     """Yield the folders of fonts installed as Python packages that announce a font family by an entry point."""
     for entry in sorted(entry_points(group="fontpkg.family"), key=lambda entry: entry.name):
         spec = find_spec(entry.module)
@@ -97,12 +97,12 @@ def _face(path: str, index: int) -> Any:
 
 
 @lru_cache(maxsize=64)
-def _covered(path: str, index: int) -> frozenset[int]:
+def _covered_characters(path: str, index: int) -> frozenset[int]:
     face = _face(path, index)
     return frozenset(face.unicodes) if face is not None else frozenset()
 
 
-def _drawn(face: Any, text: str) -> Shaped:
+def _draw_glyphs(face: Any, text: str) -> Shaped:
     font = hb.Font(face)
     buffer = hb.Buffer()
     buffer.add_str(text)

@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any, Final
 import numpy as np
 
 from drafting.output.pdf.ink import POINT, Floats
-from drafting.output.pdf.scripts import joined, reads_leftwards, visual
+from drafting.output.pdf.scripts import join_letters, reads_leftwards, visual
 from drafting.record import dataclass
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ DESCENT: Final = 0.24
 
 
 @dataclass(frozen=True, slots=True)
-class Run:
+class TextRun:
     """Letters of one font in the order they are printed, at ``x`` and ``y`` in sizes.
 
     ``scale`` times the size.
@@ -47,20 +47,20 @@ class Run:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Drawn:
+class LetterOutlines:
     """Letters as filled outlines: cubics, shape (n, 4, 2), in sizes."""
 
     rings: Floats
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Line:
+class TextLine:
     """A line of text ready to print: its runs and its width, both for a size of 1.
 
     ``missing`` are the characters no font has.
     """
 
-    runs: tuple[Run | Drawn, ...]
+    runs: tuple[TextRun | LetterOutlines, ...]
     width: float
     missing: tuple[str, ...] = ()
 
@@ -95,12 +95,12 @@ def font(name: str) -> Any:
 
 
 @lru_cache(maxsize=4096)
-def typeset(text: str) -> Line:
+def typeset(text: str) -> TextLine:
     """Return a line of text as runs in printing order."""
     widths = list(map(font(CORE).face.charWidths.get, map(ord, text)))
     if None not in widths:
-        return Line((Run(CORE, text, 0.0),) if text else (), sum(widths) / 1000.0)
-    shown = visual(joined(text)) if reads_leftwards(text) else text
+        return TextLine((TextRun(CORE, text, 0.0),) if text else (), sum(widths) / 1000.0)
+    shown = visual(join_letters(text)) if reads_leftwards(text) else text
     return _in_several_fonts(shown)
 
 
@@ -109,25 +109,25 @@ def missing(texts: Iterable[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(c for text in texts for c in typeset(text).missing))
 
 
-def _in_several_fonts(text: str) -> Line:
-    runs: list[Run | Drawn] = []
+def _in_several_fonts(text: str) -> TextLine:
+    runs: list[TextRun | LetterOutlines] = []
     lacking: list[str] = []
     x = 0.0
     for name, part in _parts(text):
         if name:
-            runs.append(Run(name, part, x))
+            runs.append(TextRun(name, part, x))
             x += sum(font(name).face.charWidths[ord(c)] for c in part) / 1000.0
             continue
-        shaped = _shaped(part)
+        shaped = _shape_if_possible(part)
         if shaped is not None:
-            runs.append(Drawn(shaped.rings + np.array((x, 0.0))))
+            runs.append(LetterOutlines(shaped.rings + np.array((x, 0.0))))
             x += shaped.width
             continue
         for c in part:
             runs.extend(_box(c, x))
             x += _BOX_WIDTH
             lacking.append(c)
-    return Line(tuple(runs), x, tuple(dict.fromkeys(lacking)))
+    return TextLine(tuple(runs), x, tuple(dict.fromkeys(lacking)))
 
 
 def _parts(text: str) -> list[tuple[str, str]]:
@@ -147,18 +147,18 @@ def _parts(text: str) -> list[tuple[str, str]]:
     return parts
 
 
-def _shaped(text: str) -> Shaped | None:
+def _shape_if_possible(text: str) -> Shaped | None:
     try:
-        from drafting.output.pdf.shaping import shaped
+        from drafting.output.pdf.shaping import shape_text
     except ImportError:
         return None
-    return shaped(text)
+    return shape_text(text)
 
 
 _BOX_WIDTH: Final = 1.0
 
 
-def _box(character: str, x: float) -> list[Run | Drawn]:
+def _box(character: str, x: float) -> list[TextRun | LetterOutlines]:
     """Return a box with the character's code point in two rows of small digits."""
     from drafting.output.pdf.ink import lines
 
@@ -172,5 +172,5 @@ def _box(character: str, x: float) -> list[Run | Drawn]:
     rows = []
     for row, y in ((code[:half], 0.36), (code[half:], -0.02)):
         wide = sum(widths[ord(digit)] for digit in row) / 1000.0 * 0.38
-        rows.append(Run(CORE, row, (left + right - wide) / 2, y, 0.38))
-    return [Drawn(np.concatenate([outer, inner])), *rows]
+        rows.append(TextRun(CORE, row, (left + right - wide) / 2, y, 0.38))
+    return [LetterOutlines(np.concatenate([outer, inner])), *rows]

@@ -10,7 +10,7 @@ import numpy as np
 
 from drafting.finishing.cutpiece import CutPiece, Mark
 from drafting.geometry import Point
-from drafting.output.pdf.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Text, sampled
+from drafting.output.pdf.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Text, sample_strokes
 from drafting.output.pdf.text import ASCENT, clean, width
 from drafting.output.pictures import symbols
 from drafting.output.pictures.names import set_names
@@ -191,7 +191,7 @@ _STEP: Final = 6.0
 def ink_points(ink: PieceInk, step: float) -> Floats:
     """Return points on all of a piece's ink but its hatching, no further apart than ``step`` mm."""
     strokes = [s.segments for s in ink.strokes if len(s.segments) and s.style.kind != "hatch"]
-    return np.concatenate([sampled(strokes, step), *(box_points(t, step) for t in ink.texts)])
+    return np.concatenate([sample_strokes(strokes, step), *(box_points(t, step) for t in ink.texts)])
 
 
 def _no_tile_blank(inks: list[PieceInk], plan: SheetPlan) -> list[PieceInk]:
@@ -224,7 +224,7 @@ def _outside(ink: PieceInk, at: Point) -> float:
     """Return 0 if a point lies inside a piece's outline, else how far from its middle it is."""
     from drafting.geometry.cells import filled
 
-    ring = sampled([s.segments for s in ink.strokes if s.style.kind in ("cut", "fold-edge")], 5.0)
+    ring = sample_strokes([s.segments for s in ink.strokes if s.style.kind in ("cut", "fold-edge")], 5.0)
     shifted = np.concatenate([ring, ring[:1]]) - (at.x - 0.5, at.y - 0.5)
     if filled(shifted, (1, 1), (1.0, 1.0))[0, 0]:
         return 0.0

@@ -54,14 +54,14 @@ def set_names(room: Room, piece: CutPiece, place: Affine, lost: list[str]) -> It
     sides = [marks for marks in groups if marks[0].kind == "side"]
     points = [(name, place.apply(at)) for name, at in piece.drills]
     for marks in sides:
-        yield from _set(room, piece, marks, place, lost)
+        yield from _set_or_lose(room, piece, marks, place, lost)
     yield from _point_names(room, points)
     for marks in groups[len(sides) :]:
-        yield from _set(room, piece, marks, place, lost)
+        yield from _set_or_lose(room, piece, marks, place, lost)
 
 
-def _set(room: Room, piece: CutPiece, marks: Sequence[Mark], place: Affine, lost: list[str]) -> Iterator[Text]:
-    text = _named(room, marks, place)
+def _set_or_lose(room: Room, piece: CutPiece, marks: Sequence[Mark], place: Affine, lost: list[str]) -> Iterator[Text]:
+    text = _set_first_name(room, marks, place)
     if text is not None:
         yield text
     else:
@@ -82,7 +82,7 @@ def _words(mark: Mark) -> str:
     return _NAMED[mark.kind].words or (mark.name.replace("-", " ") if mark.kind == "level" else mark.name)
 
 
-def _named(room: Room, marks: Sequence[Mark], place: Affine) -> Text | None:
+def _set_first_name(room: Room, marks: Sequence[Mark], place: Affine) -> Text | None:
     """Return the name of the first of some marks beside which it finds room, in as many words as fit."""
     how = _NAMED[marks[0].kind]
     for words in _shorter(_words(marks[0])):

@@ -9,7 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from drafting.geometry.cells import Bools, filled
-from drafting.output.pdf.ink import Floats, sampled
+from drafting.output.pdf.ink import Floats, sample_strokes
 from drafting.record import dataclass
 
 
@@ -29,12 +29,12 @@ class Room:
     @staticmethod
     def inside(outline: Floats, ink: Sequence[Floats], cell: float) -> Room:
         """Return the room inside a closed outline (cubics) that the ink (cubics) leaves."""
-        edge = sampled([outline], cell / 2)
+        edge = sample_strokes([outline], cell / 2)
         low = edge.min(axis=0) - cell
         cols, rows = (int(n) + 2 for n in np.ceil((edge.max(axis=0) - low) / cell))
         free = filled(np.concatenate([edge, edge[:1]]) - low, (rows, cols), (cell, cell))
         room = Room(free, float(low[0]), float(low[1]), cell)
-        room.take(np.concatenate([edge, sampled(ink, cell / 2)]) if ink else edge)
+        room.take(np.concatenate([edge, sample_strokes(ink, cell / 2)]) if ink else edge)
         return room
 
     def take(self, points: Floats) -> None:

@@ -16,7 +16,7 @@ import numpy as np
 from drafting.errors import GeometryError
 from drafting.finishing.cutpiece import Mark, Notch
 from drafting.geometry import Path, Point
-from drafting.output.pdf.ink import STYLES, Fill, Floats, Stroke, circle, lines, sampled
+from drafting.output.pdf.ink import STYLES, Fill, Floats, Stroke, circle, lines, sample_strokes
 
 HEAD: Final = 6.0
 """Length of an arrow's head (mm)."""
@@ -118,7 +118,7 @@ def buttonhole(mark: Mark) -> list[Stroke]:
 def zone(mark: Mark) -> list[Stroke]:
     """Return a zone to be stabilised: its outline and slanting lines 4 mm apart within."""
     outline = Stroke(STYLES["zone"], mark.path.segments, mark.name)
-    ends = list(_hatching(sampled([mark.path.segments], 4.0), 4.0))
+    ends = list(_hatching(sample_strokes([mark.path.segments], 4.0), 4.0))
     return [Stroke(STYLES["hatch"], lines(*ends), mark.name), outline] if ends else [outline]
 
 

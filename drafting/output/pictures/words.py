@@ -14,7 +14,7 @@ from typing import Final
 
 import numpy as np
 
-from drafting.output.pdf.ink import POINT, Floats, Text, sampled
+from drafting.output.pdf.ink import POINT, Floats, Text, sample_strokes
 from drafting.output.pdf.text import ASCENT, DESCENT, clean, width
 from drafting.output.pictures.room import Room
 from drafting.record import dataclass
@@ -32,7 +32,7 @@ LEADING: Final = 1.3
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class WordBlock:
     """Lines of words, each with its size as a share of the block's.
 
     ``width`` and ``height`` are mm for one point of size.
@@ -43,19 +43,19 @@ class Block:
     height: float
 
 
-def block(lines: Sequence[tuple[str, float]]) -> Block:
+def block(lines: Sequence[tuple[str, float]]) -> WordBlock:
     """Return lines (words, share of size) with the room they need."""
     wide = max(width(words, share) for words, share in lines)
     high = sum(share for _, share in lines[:-1]) * LEADING + lines[-1][1] * (ASCENT + DESCENT)
-    return Block(tuple(lines), wide, high * POINT)
+    return WordBlock(tuple(lines), wide, high * POINT)
 
 
-def blocks(head: str, rest: Sequence[str]) -> tuple[Block, ...]:
+def blocks(head: str, rest: Sequence[str]) -> tuple[WordBlock, ...]:
     """Return the ways to set a title block.
 
     As a column, as a wide column, and as one line for narrow bands.
     """
-    narrow = [(head, HEAD), *((part, 1.0) for line in rest for part in wrapped(line, 40))]
+    narrow = [(head, HEAD), *((part, 1.0) for line in rest for part in wrap_line(line, 40))]
     wide = [(head, HEAD), *((part, 1.0) for part in _run_on(rest, 72))]
     single = [("  \u00b7  ".join((head, *rest)), 1.0)]
     return tuple(block(lines) for lines in (narrow, wide, single))
@@ -70,11 +70,11 @@ def _run_on(parts: Sequence[str], most: int) -> list[str]:
     out: list[str] = []
     for part in parts:
         joined = f"{out[-1]}  \u00b7  {part}" if out else part
-        out[-1:] = [joined] if len(joined) <= most else [*out[-1:], *wrapped(part, most)]
+        out[-1:] = [joined] if len(joined) <= most else [*out[-1:], *wrap_line(part, most)]
     return out
 
 
-def wrapped(line: str, most: int) -> list[str]:
+def wrap_line(line: str, most: int) -> list[str]:
     """Return a line parted at spaces into lines of about ``most`` letters; words longer than that are cut."""
     out: list[str] = []
     for word in line.split(" "):
@@ -87,7 +87,7 @@ def wrapped(line: str, most: int) -> list[str]:
     return [part.strip() for part in out if part.strip()] or [""]
 
 
-def set_block(room: Room, ways: Sequence[Block], xs: Sequence[float], ys: Sequence[float]) -> list[Text] | None:
+def set_block(room: Room, ways: Sequence[WordBlock], xs: Sequence[float], ys: Sequence[float]) -> list[Text] | None:
     """Place a title block as large as it goes, off the page joins at ``xs`` and ``ys`` if it can.
 
     None if it finds no room.
@@ -96,7 +96,7 @@ def set_block(room: Room, ways: Sequence[Block], xs: Sequence[float], ys: Sequen
     for place, sizes in ((unseamed, [s for s in SIZES if s >= UNSEAMED]), (room, SIZES)):
         for size in sizes:
             for way in ways:
-                found = _fit(place, way, size)
+                found = _fit_block(place, way, size)
                 if found is not None:
                     _take(room, found)
                     return found
@@ -106,18 +106,18 @@ def set_block(room: Room, ways: Sequence[Block], xs: Sequence[float], ys: Sequen
 _PAD: Final = 1.0
 
 
-def _fit(room: Room, way: Block, size: float) -> list[Text] | None:
+def _fit_block(room: Room, way: WordBlock, size: float) -> list[Text] | None:
     wide, high = way.width * size + 2 * _PAD, way.height * size + 2 * _PAD
     corner = room.best(wide, high)
     if corner is not None:
-        return _stacked(way, size, corner[0] + _PAD, corner[1] + high - _PAD, turned=False)
+        return _stack_lines(way, size, corner[0] + _PAD, corner[1] + high - _PAD, turned=False)
     corner = room.best(high, wide)
     if corner is not None:
-        return _stacked(way, size, corner[0] + _PAD, corner[1] + _PAD, turned=True)
+        return _stack_lines(way, size, corner[0] + _PAD, corner[1] + _PAD, turned=True)
     return None
 
 
-def _stacked(way: Block, size: float, x: float, y: float, *, turned: bool) -> list[Text]:
+def _stack_lines(way: WordBlock, size: float, x: float, y: float, *, turned: bool) -> list[Text]:
     """Return a block's lines from its upper left corner (x, y), or, turned to read upwards.
 
     From its lower left.
@@ -170,15 +170,15 @@ def set_name(
     words = clean(words, 100)
     if not words:
         return None
-    line = Track.along(sampled([path], 4.0))
+    line = Track.along(sample_strokes([path], 4.0))
     for size in sizes:
         for text in _beside(line, words, size, apart + room.cell * 1.3, kind, shares):
-            if _taken(room, text):
+            if _take_room(room, text):
                 return text
     return None
 
 
-def _taken(room: Room, text: Text) -> bool:
+def _take_room(room: Room, text: Text) -> bool:
     """Take the room that a text needs, and tell whether it was free."""
     box = level_box(text)
     if box is not None:
