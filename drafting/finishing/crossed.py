@@ -5,12 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 import numpy as np
-import numpy.typing as npt
 
-from drafting.geometry import Path, Point
+from drafting.geometry import Array, Path, Point, are_inside
 from drafting.tolerance import TOLERANCE
-
-Array = npt.NDArray[np.float64]
 
 
 def clip_paths(paths: Sequence[Path], polygon: Array) -> list[list[Path]]:
@@ -44,22 +41,10 @@ def _clip_along(u: Point, paths: Sequence[Path], polygon: Array) -> Iterator[lis
 def clip_curve(path: Path, polygon: Array) -> list[Path]:
     """Return the parts of a curved path inside a polygon, to about a thousandth of its length."""
     s = np.linspace(0.0, path.length, 513)
-    inside = within(path.points((s[1:] + s[:-1]) / 2.0), polygon)
+    inside = are_inside(path.points((s[1:] + s[:-1]) / 2.0), polygon)
     edges = np.flatnonzero(np.diff(np.concatenate(((False,), inside, (False,))).astype(np.int8)))
     pairs = zip(edges[::2].tolist(), edges[1::2].tolist(), strict=True)
     return [path.between(float(s[i]), float(s[j])) for i, j in pairs]
-
-
-def within(points: Array, polygon: Array) -> npt.NDArray[np.bool_]:
-    """Tell which points, shape (m, 2), lie inside a polygon."""
-    x, y = points[:, 0, None], points[:, 1, None]
-    px, py = polygon[:, 0], polygon[:, 1]
-    qx, qy = np.roll(px, -1), np.roll(py, -1)
-    spans = (py > y) != (qy > y)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        left = x < px + (qx - px) * (y - py) / (qy - py)
-    inside: npt.NDArray[np.bool_] = np.count_nonzero(spans & left, axis=1) % 2 == 1
-    return inside
 
 
 def columns(flat: Array, places: Sequence[float]) -> list[list[float]]:

@@ -10,15 +10,12 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 import numpy as np
-import numpy.typing as npt
 
 from drafting.finishing.crossed import clip_paths
 from drafting.finishing.cutpiece import Mark
 from drafting.garment import Piece
-from drafting.geometry import Path, Point
+from drafting.geometry import Array, Path, Point, distances_to
 from drafting.tolerance import TOLERANCE
-
-Array = npt.NDArray[np.float64]
 
 ALONG: Final = 3.0
 """A level that keeps within this of an edge or a fold (mm) would be taken for it."""
@@ -80,16 +77,6 @@ def _runs_bent(path: Path, starts: Array, ends: Array) -> list[tuple[float, floa
     if not len(starts):
         return []
     s = np.linspace(0.0, path.length, max(2, math.ceil(path.length / STEP)) + 1)
-    near = _distances(path.points(s), starts, ends) < ALONG
+    near = distances_to(path.points(s), starts, ends) < ALONG
     turns = np.flatnonzero(np.diff(np.concatenate(((False,), near, (False,))).astype(np.int8))).tolist()
     return [(float(s[i]), float(s[j - 1])) for i, j in zip(turns[::2], turns[1::2], strict=True)]
-
-
-def _distances(points: Array, starts: Array, ends: Array) -> Array:
-    """Return how far each point lies from the nearest of some straight edges."""
-    along = ends - starts
-    square = np.maximum((along**2).sum(axis=1), TOLERANCE.same_point)
-    off = points[:, None] - starts
-    share = np.clip((off * along).sum(axis=2) / square, 0.0, 1.0)
-    nearest: Array = np.hypot(*np.moveaxis(off - share[..., None] * along, 2, 0)).min(axis=1)
-    return nearest

@@ -4,28 +4,48 @@ from drafting.geometry.affine import Affine
 from drafting.geometry.crossing import Crossing, first_along, last_along, nearest_to
 from drafting.geometry.fair import STRAIGHT, bends_back, bumps, curvature_profile, kinks, peaks, sides_changed
 from drafting.geometry.fitting import curve_through, fit_cubics, hook
+from drafting.geometry.measure import Array
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point, turn
+from drafting.geometry.polygon import (
+    are_inside,
+    crosses_itself,
+    distances_to,
+    is_crossed,
+    is_inside,
+    meets_itself_at,
+    signed_area,
+    without_repeats,
+)
 from drafting.geometry.solve import root
 
 __all__ = [
     "STRAIGHT",
     "Affine",
+    "Array",
     "Crossing",
     "Path",
     "Point",
+    "are_inside",
     "bends_back",
     "bumps",
+    "crosses_itself",
     "curvature_profile",
     "curve_through",
+    "distances_to",
     "first_along",
     "fit_cubics",
     "hook",
+    "is_crossed",
+    "is_inside",
     "kinks",
     "last_along",
+    "meets_itself_at",
     "nearest_to",
     "peaks",
     "root",
     "sides_changed",
+    "signed_area",
     "turn",
+    "without_repeats",
 ]

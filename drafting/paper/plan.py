@@ -10,6 +10,7 @@ import numpy.typing as npt
 
 from drafting.errors import InputError, Problem
 from drafting.finishing.cutpiece import CutPiece
+from drafting.geometry import Point, is_inside, signed_area
 from drafting.geometry.cells import Floats, even_points, ring_points, touched, turned
 from drafting.paper.nest import Nest, best_nest
 from drafting.paper.papers import PaperPlan
@@ -42,8 +43,7 @@ class _Outline:
 
     @property
     def area(self) -> float:
-        x, y = self.ring.T
-        return abs(float(np.dot(x[:-1], y[1:]) - np.dot(x[1:], y[:-1]))) / 2
+        return abs(signed_area(self.ring))
 
 
 def plan_sheet(pieces: Sequence[CutPiece], plan: PaperPlan) -> SheetPlan:
@@ -183,13 +183,6 @@ def _tiles_of(placement: Placement, outline: _Outline, live: tuple[float, float]
     tiles = {(x0 + number // high, y0 + number % high) for number in at}
     for x in range(x0, x1 + 1):
         for y in range(y0, y1 + 1):
-            if (x, y) not in tiles and _inside(ring, (x + 0.5) * live[0], (y + 0.5) * live[1]):
+            if (x, y) not in tiles and is_inside(Point((x + 0.5) * live[0], (y + 0.5) * live[1]), ring):
                 tiles.add((x, y))
     return tiles
-
-
-def _inside(ring: Floats, x: float, y: float) -> bool:
-    x0, y0, x1, y1 = ring[:-1, 0], ring[:-1, 1], ring[1:, 0], ring[1:, 1]
-    crossed = (y0 <= y) != (y1 <= y)
-    rise = np.where(crossed, y1 - y0, 1.0)
-    return bool(np.count_nonzero(crossed & (x0 + (y - y0) * (x1 - x0) / rise > x)) % 2)

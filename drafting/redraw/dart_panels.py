@@ -16,8 +16,7 @@ from drafting.errors import GeometryError
 from drafting.garment import Level, Line, Piece, Role, Side
 from drafting.garment.darts import Dart, leg_names
 from drafting.garment.model import Adjust
-from drafting.garment.within import Array, crosses_itself, inside
-from drafting.geometry import Path, Point, curve_through, turn
+from drafting.geometry import Array, Path, Point, crosses_itself, curve_through, is_inside, turn
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
@@ -200,7 +199,7 @@ class _Sides:
 
     def holds(self, left: bool, at: Point) -> bool:
         """Whether a point belongs to a panel: it lies in it (perhaps in both), or in neither and nearer to it."""
-        one, two = (inside(at, polygon) for polygon in self.polygons)
+        one, two = (is_inside(at, polygon) for polygon in self.polygons)
         if one or two:
             return one if left else two
         return (self.left.nearest(at)[1] <= self.right.nearest(at)[1]) is left
@@ -208,7 +207,7 @@ class _Sides:
     def is_sliver(self, part: Path, edges: tuple[Path, Path]) -> bool:
         """Whether a part of a level lies between the panels, from one's new edge to the other's: where a dart was."""
         middle = part.at(part.length / 2.0)
-        if any(inside(middle, polygon) for polygon in self.polygons):
+        if any(is_inside(middle, polygon) for polygon in self.polygons):
             return False
         if any(edge.nearest(middle)[1] <= TOLERANCE.flatten for edge in (self.left, self.right)):
             return False  # it lies in an edge, as a hip line does in the hem of a bodice to the hip

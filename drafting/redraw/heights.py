@@ -12,8 +12,7 @@ from dataclasses import replace
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Drill, Garment, Level, Line, Piece, Role, drop_aims, shift_aim
 from drafting.garment.darts import darts_of, leg_names
-from drafting.garment.within import inside
-from drafting.geometry import Path, Point
+from drafting.geometry import Path, Point, is_inside
 from drafting.record import dataclass
 from drafting.redraw.carrying import ends_kept
 from drafting.tolerance import TOLERANCE
@@ -214,7 +213,7 @@ def refuse_into_darts(pieces: Iterable[Piece], step: str, because: str) -> None:
             if dart.lower is None:
                 continue
             left = min(path.nearest(dart.lower)[1] for path in hems)
-            left = left if inside(dart.lower, piece.outline.flatten()) else -left
+            left = left if is_inside(dart.lower, piece.outline.flatten()) else -left
             if left < BELOW_DART:
                 raise CannotDraft(
                     step,

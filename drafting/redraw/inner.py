@@ -16,8 +16,7 @@ import numpy as np
 
 from drafting.garment.darts import Dart
 from drafting.garment.model import Adjust, Drill, Level, Line, Piece
-from drafting.garment.within import Array, inside
-from drafting.geometry import Affine, Path, Point
+from drafting.geometry import Affine, Array, Path, Point, is_inside
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
@@ -54,9 +53,9 @@ class Inner:
             off = going.nearest(at)[1], staying.nearest(at)[1]
             if min(off) <= TOLERANCE.joint < max(off):  # along the edge of one of them
                 return off[0] < off[1]
-            if inside(at, first):
+            if is_inside(at, first):
                 return True
-            return not inside(at, second) and off[0] < off[1]
+            return not is_inside(at, second) and off[0] < off[1]
 
         ways = [Path.of(going.segments[:1]), Path.of(going.segments[-1:])]  # the straight ways to the apex
         made = self._with_paths(lambda path: _moved(path, ways, goes, move))
@@ -108,7 +107,7 @@ def _outside(path: Path, dart: Dart) -> Iterable[Path]:
 
 def _within(at: Point, wedge: Array, ways: Sequence[Path]) -> bool:
     """Whether a point lies in a wedge; what runs along one of its sides doesn't."""
-    return inside(at, wedge) and min(way.nearest(at)[1] for way in ways) > TOLERANCE.joint
+    return is_inside(at, wedge) and min(way.nearest(at)[1] for way in ways) > TOLERANCE.joint
 
 
 def _moved(path: Path, ways: Sequence[Path], goes: Callable[[Point], bool], move: Affine) -> Iterable[Path]:

@@ -13,13 +13,12 @@ from drafting.garment.aims import drop_aims
 from drafting.garment.model import Garment, Line, Piece, Role, Seam, Section, Use, Zone, substitute
 from drafting.garment.places import Place
 from drafting.garment.stitches import usual_stitch
-from drafting.garment.within import Array, inside
-from drafting.geometry import Path, Point
+from drafting.geometry import Array, Path, Point, is_inside
 from drafting.record import dataclass
 from drafting.sides import Face, Side
 from drafting.tolerance import TOLERANCE
 
-__all__ = ["Cut", "Place", "inside", "part", "split_line", "with_split"]
+__all__ = ["Cut", "Place", "part", "split_line", "with_split"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,7 +172,7 @@ def _check(piece: Piece, path: Path) -> None:
     samples = path.points(np.linspace(*ends, 9))
     if all(outline.nearest(Point(x, y))[1] < TOLERANCE.sewn_length for x, y in samples.tolist()):
         raise DraftingError(f"the line runs along an edge of the {title}")
-    if path.between(*ends).crossings(outline) or not inside(middle, outline.flatten()):
+    if path.between(*ends).crossings(outline) or not is_inside(middle, outline.flatten()):
         raise DraftingError(f"the line across the {title} leaves it{_left_over(piece, path.between(*ends))}")
     if any(path.crossings(line.path) for slit in piece.slits for line in slit):
         raise DraftingError(f"the line runs over a dart within the {title}")
@@ -221,13 +220,13 @@ class _Share:
         """The stretches of a path over a hollow that lie within this part."""
         found = _stretches(path, _inner_crossings(path, self.whole))
         middles = [(p, p.at(p.length / 2.0)) for p in found]
-        return tuple(p for p, at in middles if any(inside(at, o) for o in self.outlines) and self.holds(at))
+        return tuple(p for p, at in middles if any(is_inside(at, o) for o in self.outlines) and self.holds(at))
 
     def holds(self, point: Point) -> bool:
         """Whether a point of the old piece belongs to this part; on its edge that hangs on the side of the cut."""
-        if inside(point, self.outlines[0]):
+        if is_inside(point, self.outlines[0]):
             return self.is_left
-        if inside(point, self.outlines[1]):
+        if is_inside(point, self.outlines[1]):
             return not self.is_left
         s, _ = self.cut.nearest(point)
         return (self.cut.tangent(s).cross(point - self.cut.at(s)) > 0.0) is self.is_left

@@ -19,8 +19,7 @@ import numpy as np
 from drafting.errors import GeometryError
 from drafting.garment.model import Drill, Line, Piece
 from drafting.garment.places import Place
-from drafting.garment.within import Array, all_inside, crossed_by, crosses_itself
-from drafting.geometry import Affine, Path, Point
+from drafting.geometry import Affine, Array, Path, Point, are_inside, crosses_itself, is_crossed
 from drafting.record import dataclass
 from drafting.redraw import truing
 from drafting.redraw.bridging import bridged, drawn_to, meets
@@ -181,14 +180,14 @@ def chords_within(piece: Piece, chords: Iterable[tuple[Point, Point]]) -> bool:
     ends = np.array([(*a, *b) for a, b in chords])[:, None, :]
     start, way = ends[..., :2], ends[..., 2:] - ends[..., :2]
     outline = piece.outline.flatten()
-    if crossed_by(outline, (start + _OFF_ENDS * way)[:, 0], (start + (1.0 - _OFF_ENDS) * way)[:, 0]):
+    if is_crossed(outline, (start + _OFF_ENDS * way)[:, 0], (start + (1.0 - _OFF_ENDS) * way)[:, 0]):
         return False
     along = start + way * _ALONG
     aside = np.stack((-way[..., 1], way[..., 0]), axis=-1)
     long = np.maximum(np.hypot(way[..., :1], way[..., 1:]), TOLERANCE.same_point)
     aside = aside * np.minimum(_BESIDE / long, _BESIDE_SHARE)
     points = np.concatenate((along + aside, along - aside)).reshape(-1, 2)
-    return bool(all_inside(points, outline).all())
+    return bool(are_inside(points, outline).all())
 
 
 def _lines(ring: _Ring, slashes: Sequence[Slash], wanted: Sequence[Line]) -> list[tuple[Line, Line, bool]]:
@@ -245,7 +244,7 @@ class _Carrier:
 
     def motions(self, points: Array) -> list[Affine]:
         """The motion of the part in which each point, shape (k, 2), lies."""
-        held = np.array([all_inside(points, region) for region in self.regions])
+        held = np.array([are_inside(points, region) for region in self.regions])
         return [self.ring.motion(np.flatnonzero(column).tolist()) for column in held.T]
 
     def point(self, at: Point) -> Point:
@@ -270,7 +269,7 @@ class _Carrier:
         spans = [(low, high) for low, high in pairwise(bounds) if high - low > TOLERANCE.joint]
         middles = path.points(np.array([(low + high) / 2.0 for low, high in spans]))
         if hollow:  # what runs outside the piece, over a hollow that is slashed, is ruled anew between what lies within
-            within = all_inside(middles, self.ring.piece.outline.flatten())
+            within = are_inside(middles, self.ring.piece.outline.flatten())
             spans = [span for span, inner in zip(spans, within, strict=True) if inner] or spans
             middles = path.points(np.array([(low + high) / 2.0 for low, high in spans]))
         parts = [Part(low, high, move) for (low, high), move in zip(spans, self.motions(middles), strict=True)]

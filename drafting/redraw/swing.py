@@ -18,8 +18,7 @@ from drafting.errors import GeometryError
 from drafting.garment.darts import Dart, angle, dart_of, darts_of, leg_names, legs
 from drafting.garment.model import Garment, Line, Piece, Role
 from drafting.garment.places import Place
-from drafting.garment.within import Array, all_inside, crosses_itself
-from drafting.geometry import Affine, Path, Point, turn
+from drafting.geometry import Affine, Array, Path, Point, are_inside, crosses_itself, turn
 from drafting.record import dataclass
 from drafting.redraw.inner import Inner
 from drafting.redraw.mouths import trued, trued_about
@@ -181,7 +180,7 @@ def _check_way(piece: Piece, dart: Dart, at: Point) -> None:
     xy = np.array([(p.x, p.y) for p in steps])
     way = Path.straight(dart.apex, at)
     others = [ln for ln in piece.all_lines if ln.role is Role.DART and ln.name not in leg_names(dart.name)]
-    if not all_inside(xy, _filled(piece, dart)).all() or any(_meets(way, ln.path) for ln in others):
+    if not are_inside(xy, _filled(piece, dart)).all() or any(_meets(way, ln.path) for ln in others):
         raise GeometryError("the straight way from there to the apex leaves the piece or meets another dart")
     mouths = [mouth for other in darts_of(piece) if other.name != dart.name for mouth in (other.mouth_a, other.mouth_b)]
     if any(mouth.near(at, APART) for mouth in mouths):

@@ -9,7 +9,7 @@ import pytest
 import shapely
 
 from drafting.finishing import CutPiece, FinishPlan, Mark, finish
-from drafting.finishing.crossed import clip_paths, within
+from drafting.finishing.crossed import clip_paths
 from drafting.finishing.levels import level_marks
 from drafting.garment import Level
 from drafting.geometry import Path, Point
@@ -167,11 +167,3 @@ def test_a_line_across_a_hollow_piece_is_cut_into_its_inside_parts() -> None:
     (inside,) = clip_paths([Path.straight(Point(5.0, 10.0), Point(80.0, 12.0))], u)
     assert len(inside) == 1
     assert inside[0].length == pytest.approx(Point(5.0, 10.0).distance(Point(80.0, 12.0)))
-
-
-def test_within_agrees_with_shapely() -> None:
-    """Points of a grid, in and out of a U."""
-    u = np.array([(0, 0), (90, 0), (90, 80), (60, 80), (60, 30), (30, 30), (30, 80), (0, 80)], float)
-    grid = np.array([(x + 0.5, y + 0.5) for x in range(-10, 100, 7) for y in range(-10, 100, 7)])
-    wanted = shapely.contains_xy(shapely.Polygon(u), grid[:, 0], grid[:, 1])
-    assert (within(grid, u) == wanted).all()

@@ -9,7 +9,7 @@ from typing import Final
 import numpy as np
 
 from drafting.finishing.cutpiece import CutPiece, Mark
-from drafting.geometry import Point
+from drafting.geometry import Point, is_inside
 from drafting.output.pdf.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Text, sample_strokes
 from drafting.output.pdf.text import ASCENT, clean, width
 from drafting.output.pictures import symbols
@@ -216,16 +216,13 @@ def _tiles_of(ink: PieceInk, plan: SheetPlan) -> set[Tile]:
     tiling = plan.tiling
     cells = np.floor(ink_points(ink, _STEP) / (tiling.width, tiling.height)).astype(np.intp)
     inside = (cells >= 0).all(axis=1) & (cells < (tiling.cols, tiling.rows)).all(axis=1)
-    found = np.flatnonzero(np.bincount(cells[inside] @ (1, tiling.cols))).tolist()
+    found = np.flatnonzero(np.bincount(cells[inside, 0] + cells[inside, 1] * tiling.cols)).tolist()
     return {Tile(tiling.rows - 1 - number // tiling.cols, number % tiling.cols) for number in found}
 
 
 def _outside(ink: PieceInk, at: Point) -> float:
     """Return 0 if a point lies inside a piece's outline, else how far from its middle it is."""
-    from drafting.geometry.cells import filled
-
     ring = sample_strokes([s.segments for s in ink.strokes if s.style.kind in ("cut", "fold-edge")], 5.0)
-    shifted = np.concatenate([ring, ring[:1]]) - (at.x - 0.5, at.y - 0.5)
-    if filled(shifted, (1, 1), (1.0, 1.0))[0, 0]:
+    if is_inside(at, ring):
         return 0.0
     return float(np.hypot(*(ring.mean(axis=0) - (at.x, at.y))))

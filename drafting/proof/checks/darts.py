@@ -17,8 +17,7 @@ import numpy as np
 
 from drafting.garment import Brief, Garment, Line, Piece, Role
 from drafting.garment.darts import Dart, darts_of, drawn_angle, inner_names, intake, leg_names
-from drafting.garment.within import all_inside
-from drafting.geometry import Path
+from drafting.geometry import Path, are_inside
 from drafting.proof.finding import Finding, Severity
 from drafting.redraw.mouths import bend_at_mouth, folding, mouth_edges
 from drafting.tolerance import TOLERANCE
@@ -156,7 +155,7 @@ def _within(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
     points = np.array([(line.path.start.x, line.path.start.y) for line in slit])
     others = [line.path for line in piece.all_lines if line.name not in names]
     clear = not any(line.path.crossings(other) for line in slit for other in others)
-    if not (clear and all_inside(points, piece.outline.flatten()).all()):
+    if not (clear and are_inside(points, piece.outline.flatten()).all()):
         yield _loose(place, "runs over another line of its piece", "draw it shorter, or farther in")
 
 

@@ -8,8 +8,8 @@ import numpy as np
 
 from drafting.garment import Brief, Garment, Level, Piece, Use
 from drafting.garment.gathered import gathered
-from drafting.geometry import Point
-from drafting.proof.checks.samples import Array, LineSamples, chords
+from drafting.geometry import Array, Point, distances_to
+from drafting.proof.checks.samples import LineSamples, chords
 from drafting.proof.finding import Finding, Severity
 from drafting.tolerance import TOLERANCE
 
@@ -39,7 +39,7 @@ def _edges(piece: Piece, lines: Sequence[LineSamples]) -> Array:
 
 def _short(garment: Garment, piece: Piece, edges: Array) -> Iterator[Finding]:
     ends = [(level, end) for level in piece.levels if level.girth for end in (level.path.start, level.path.end)]
-    near = _off(np.array([(end.x, end.y) for _, end in ends]), edges)
+    near = distances_to(np.array([(end.x, end.y) for _, end in ends]), edges[:, 0], edges[:, 1])
     for i, (level, end) in enumerate(ends):
         if near[i] <= TOLERANCE.sewn_length or _steps(piece, level, end, [ends[j] for j in range(len(ends)) if j != i]):
             continue
@@ -75,13 +75,3 @@ def _steps(piece: Piece, level: Level, end: Point, others: Sequence[tuple[Level,
     return any(
         other.name == level.name and abs((at - end).cross(piece.grain)) <= TOLERANCE.sewn_length for other, at in others
     )
-
-
-def _off(points: Array, edges: Array) -> Array:
-    """How far each point lies from the nearest of some chords (mm)."""
-    start, way = edges[:, 0], edges[:, 1] - edges[:, 0]
-    square = np.maximum((way**2).sum(axis=1), TOLERANCE.same_point**2)
-    gap = points[:, None] - start
-    share = np.clip((gap * way).sum(axis=2) / square, 0.0, 1.0)
-    off: Array = np.hypot(*np.moveaxis(gap - share[..., None] * way, 2, 0)).min(axis=1)
-    return off

@@ -9,16 +9,13 @@ from types import MappingProxyType
 import numpy as np
 
 from drafting.garment import Brief, Fate, Garment, Line, Piece, Role
-from drafting.geometry import STRAIGHT, kinks, peaks, sides_changed, turn
-from drafting.proof.checks.samples import Array, LineSamples
+from drafting.geometry import STRAIGHT, Array, kinks, meets_itself_at, peaks, sides_changed, signed_area, turn
+from drafting.proof.checks.samples import LineSamples
 from drafting.proof.finding import Finding, Severity
 from drafting.tolerance import TOLERANCE
 
 ALLOWANCE = 9.525
 """mm: 3/8 in, the usual allowance of an overlocked seam (trade practice); a line's bend must leave room for it."""
-
-TIGHT_TURN = math.pi - TOLERANCE.tangent
-"""A corner that turns by this much is a spike without width."""
 
 MEANT_CORNER = math.radians(45.0)
 """A line parted where it turns by this much has a corner that is meant, as a square neckline has."""
@@ -76,52 +73,20 @@ def _gaps(piece: Piece) -> Iterator[Finding]:
 
 def outline_findings(place: str, ring: Array) -> Iterator[Finding]:
     """Judge a closed ring of points, shape (m, 2), its first point not repeated: simple, and anticlockwise."""
-    ring = ring[np.abs(ring - np.roll(ring, 1, axis=0)).max(axis=1) > TOLERANCE.same_point]
-    x, y = ring[:, 0], ring[:, 1]
-    area = float(x @ np.roll(y, -1) - y @ np.roll(x, -1)) / 2.0
+    area = signed_area(ring)
     if area <= 0.0:
         yield _error("turned", place, area, 0.0, "the outline runs clockwise", "run it anticlockwise", "mm2")
-    crossing = _crossing(ring)
-    if crossing is not None:
+    met = meets_itself_at(ring, touching=True)
+    if met is not None:
         yield _error(
             "crossed",
             place,
             1.0,
             0.0,
-            f"the outline crosses or touches itself near ({crossing[0]:.0f}, {crossing[1]:.0f}) mm",
+            f"the outline crosses or touches itself near ({met.x:.0f}, {met.y:.0f}) mm",
             "look at the lines that meet there: one is too long, or a curve runs over its neighbour",
             "",
         )
-
-
-def _crossing(ring: Array) -> tuple[float, float] | None:
-    """A point near which two chords of the ring, not neighbours, meet, or near which it turns right back."""
-    step = np.roll(ring, -1, axis=0) - ring
-    end = ring + step
-    low, high = np.minimum(ring, end), np.maximum(ring, end)
-    meets = (low[:, None, 0] <= high[None, :, 0]) & (low[:, None, 1] <= high[None, :, 1])
-    meets &= meets.T
-    i, j = np.nonzero(np.triu(meets, 2))
-    wrap = (i == 0) & (j == len(ring) - 1)
-    i, j = i[~wrap], j[~wrap]
-    sides = _side(step[i], ring[j] - ring[i]) * _side(step[i], end[j] - ring[i]) <= 0.0
-    sides &= _side(step[j], ring[i] - ring[j]) * _side(step[j], end[i] - ring[j]) <= 0.0
-    hits = np.flatnonzero(sides)
-    if hits.size:
-        x, y = ring[i[hits[0]]].tolist()
-        return x, y
-    following = np.roll(step, -1, axis=0)
-    back = np.abs(np.arctan2(_side(step, following), (step * following).sum(axis=1))) > TIGHT_TURN
-    if back.any():
-        x, y = end[int(np.flatnonzero(back)[0])].tolist()
-        return x, y
-    return None
-
-
-def _side(direction: Array, to: Array) -> Array:
-    """Positive where ``to`` lies to the left of a direction."""
-    cross: Array = direction[:, 0] * to[:, 1] - direction[:, 1] * to[:, 0]
-    return cross
 
 
 def _joints(piece: Piece) -> Iterator[Finding]:

@@ -1,0 +1,106 @@
+"""Rings of chords: what lies inside one, whether it runs over itself, what crosses it, and how far points are from it.
+
+A ring is an array of points, shape (m, 2), closed by itself: whether its first point is repeated at its end makes no
+difference. All is reckoned in numpy, m by k at a time.
+"""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import numpy.typing as npt
+
+from drafting.geometry.measure import Array
+from drafting.geometry.point import Point
+from drafting.tolerance import TOLERANCE
+
+
+def is_inside(point: Point, ring: Array) -> bool:
+    """Tell whether a point lies inside a ring of chords."""
+    return bool(are_inside(np.array([(point.x, point.y)]), ring)[0])
+
+
+def are_inside(points: Array, ring: Array) -> npt.NDArray[np.bool_]:
+    """Tell of each point, shape (k, 2), whether it lies inside a ring of chords, by the even-odd rule."""
+    x, y = ring[:, 0], ring[:, 1]
+    x2, y2 = np.roll(x, -1), np.roll(y, -1)
+    px, py = points[:, :1], points[:, 1:]
+    straddles = (y > py) != (y2 > py)
+    rise = np.where(y2 == y, 1.0, y2 - y)  # a level chord is never straddled
+    right = x + (py - y) * (x2 - x) / rise > px
+    odd: npt.NDArray[np.bool_] = np.count_nonzero(straddles & right, axis=1) % 2 == 1
+    return odd
+
+
+def signed_area(ring: Array) -> float:
+    """Return the area (mm2) within a ring of chords, positive where it runs anticlockwise."""
+    x, y = (ring - ring[0]).T
+    return float((x * np.roll(y, -1) - np.roll(x, -1) * y).sum()) / 2.0
+
+
+def crosses_itself(ring: Array) -> bool:
+    """Tell whether two chords of a ring, that aren't neighbours, cross each other; a touch is no crossing."""
+    return meets_itself_at(ring, touching=False) is not None
+
+
+def meets_itself_at(ring: Array, *, touching: bool) -> Point | None:
+    """Return the start of the first chord of a ring that crosses another, not its neighbour; None if none does.
+
+    ``touching`` says that a chord's end on another chord counts as well, and so does a spike: the point at which the
+    ring turns right back.
+    """
+    ring = without_repeats(ring)
+    end = np.roll(ring, -1, axis=0)
+    step, low, high = end - ring, np.minimum(ring, end), np.maximum(ring, end)
+    near = (low[:, None, 0] <= high[None, :, 0]) & (low[:, None, 1] <= high[None, :, 1])
+    i, j = np.nonzero(np.triu(near & near.T, 2))
+    apart = (i > 0) | (j < len(ring) - 1)  # the last chord is the first one's neighbour
+    i, j = i[apart], j[apart]
+    first = _cross(step[i], ring[j] - ring[i]) * _cross(step[i], end[j] - ring[i])
+    second = _cross(step[j], ring[i] - ring[j]) * _cross(step[j], end[i] - ring[j])
+    met = np.flatnonzero((first <= 0.0) & (second <= 0.0) if touching else (first < 0.0) & (second < 0.0))
+    if met.size:
+        return Point(*ring[i[met[0]]].tolist())
+    return _spike(end, step) if touching else None
+
+
+def _spike(end: Array, step: Array) -> Point | None:
+    """The end of the first chord after which a ring turns right back; None where none does."""
+    following = np.roll(step, -1, axis=0)
+    turn = np.arctan2(_cross(step, following), (step * following).sum(axis=1))
+    back = np.flatnonzero(np.abs(turn) > math.pi - TOLERANCE.tangent)
+    return Point(*end[back[0]].tolist()) if back.size else None
+
+
+def without_repeats(ring: Array) -> Array:
+    """Return a ring without the points that lie on the one before them."""
+    kept: Array = ring[np.abs(ring - np.roll(ring, 1, axis=0)).max(axis=1) > TOLERANCE.same_point]
+    return kept
+
+
+def is_crossed(ring: Array, starts: Array, ends: Array) -> bool:
+    """Tell whether any of some straight lines, from and to points of shape (k, 2), crosses a ring of chords."""
+    way, step = (ends - starts)[:, None], np.roll(ring, -1, axis=0) - ring
+    side = _cross(way, ring - starts[:, None])
+    first, last = _cross(step, starts[:, None] - ring), _cross(step, ends[:, None] - ring)
+    return bool(((side * np.roll(side, -1, axis=1) < 0.0) & (first * last < 0.0)).any())
+
+
+def distances_to(points: Array, starts: Array, ends: Array) -> Array:
+    """Return how far each point, shape (k, 2), lies from the nearest of some chords (m of them).
+
+    All in mm; at least one chord.
+    """
+    way, gap = ends - starts, points[:, None] - starts
+    square = np.maximum((way**2).sum(axis=1), TOLERANCE.same_point**2)
+    share = np.clip((gap * way).sum(axis=2) / square, 0.0, 1.0)
+    off = gap - share[..., None] * way
+    nearest: Array = np.hypot(off[..., 0], off[..., 1]).min(axis=1)
+    return nearest
+
+
+def _cross(a: Array, b: Array) -> Array:
+    """The z components of vector products: positive where ``b`` lies to the left of ``a``."""
+    cross: Array = a[..., 0] * b[..., 1] - a[..., 1] * b[..., 0]
+    return cross
