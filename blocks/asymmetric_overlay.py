@@ -14,7 +14,6 @@ from dataclasses import replace
 from blocks.band import Spec, band_facts, strip
 from blocks.onto import sewn
 from blocks.overlay_lines import (
-    NAME,
     Depth,
     Diagonal,
     Ground,
@@ -30,7 +29,6 @@ from blocks.stays import AROUND, WIDTH
 from drafting.cloth import band_length
 from drafting.errors import CannotDraft
 from drafting.garment import (
-    Block,
     Brief,
     Face,
     Fact,
@@ -46,6 +44,7 @@ from drafting.garment import (
     Stage,
     Use,
     Zone,
+    block,
     option,
 )
 from drafting.geometry import Point
@@ -95,7 +94,12 @@ class OverlayOptions:
     )
 
 
-def draft(garment: Garment, brief: Brief, o: OverlayOptions) -> Garment:
+@block(
+    "asymmetric-overlay",
+    "A second layer that hangs from a diagonal across the body, over one shoulder and down over the arm.",
+    Stage.STYLE,
+)
+def draft_asymmetric_overlay(garment: Garment, brief: Brief, o: OverlayOptions) -> Garment:
     """Draw the overlay onto front and back."""
     far = Side(o.side).other
     slope = _covered_slope(garment, Side(o.side))
@@ -206,7 +210,7 @@ def _eased(garment: Garment, seam: Seam, stretches: tuple[tuple[Run, ...], ...])
     """
     differ = [garment.run_length(back) - garment.run_length(front) for front, back in stretches]
     if abs(sum(differ) - seam.ease[1]) > TOLERANCE.sewn_length:
-        raise CannotDraft(NAME, seam.name, "the side seam isn't as it states", help="let the overlay come first")
+        raise CannotDraft(seam.name, "the side seam isn't as it states", help="let the overlay come first")
     return [ease if abs(ease) > TOLERANCE.arc_length else 0.0 for ease in differ]
 
 
@@ -265,7 +269,7 @@ def _bound(garment: Garment, brief: Brief, o: OverlayOptions, far: Side) -> Garm
     )
     if rule.length < 40.0:
         raise CannotDraft(
-            NAME, "front_depth, back_depth", "the shoulder pieces' neck is too short to bind", help="deepen a V"
+            "front_depth, back_depth", "the shoulder pieces' neck is too short to bind", help="deepen a V"
         )
     whole = strip(spec, "neck", rule.length, o.binding, "main")
     # The binding's ends aren't joined: they lie in the seam in the round.
@@ -295,13 +299,3 @@ def _facts(overlays: list[Piece], o: OverlayOptions) -> tuple[Fact, ...]:
         ),
         Fact("overlay_fullness", o.fullness, "share", "choice"),
     )
-
-
-ASYMMETRIC_OVERLAY = Block(
-    name="asymmetric-overlay",
-    sentence="A second layer that hangs from a diagonal across the body, over one shoulder and down over the arm.",
-    options=OverlayOptions,
-    stage=Stage.STYLE,
-    apply=draft,
-)
-"""The block, for the entry point ``asymmetric-overlay``."""

@@ -19,7 +19,6 @@ from drafting.cloth import BandRule, Cloth, band_length
 from drafting.cloth.band import BandKind
 from drafting.errors import CannotDraft
 from drafting.garment import (
-    Block,
     Brief,
     Face,
     Fact,
@@ -35,6 +34,7 @@ from drafting.garment import (
     Side,
     Stage,
     Use,
+    block,
     openings,
     option,
 )
@@ -155,7 +155,7 @@ def start_of(garment: Garment, opening: Opening) -> Run:
     return starting_at(garment, opening.run, choose)
 
 
-def beside_closure(garment: Garment, opening: Opening, step: str) -> Run | None:
+def beside_closure(garment: Garment, opening: Opening) -> Run | None:
     """Return an opening's run from one edge of its closure round to the other; None where nothing closes it.
 
     CannotDraft where two closures part it: a band is one strip.
@@ -164,7 +164,7 @@ def beside_closure(garment: Garment, opening: Opening, step: str) -> Run | None:
     is_closed = [(use.piece, use.line) in closed for use in opening.run]
     starts = [i for i, own in enumerate(is_closed) if not own and is_closed[i - 1]]
     if len(starts) > 1:
-        raise CannotDraft(step, "closure", "two closures part the edge", help="finish it with facings")
+        raise CannotDraft("closure", "two closures part the edge", help="finish it with facings")
     if not starts:
         return None
     turned = opening.run[starts[0] :] + opening.run[: starts[0]]
@@ -213,12 +213,11 @@ def attach(
     cloth: str,
 ) -> Garment:
     """Draft a band onto an opening and sew it on."""
-    part = beside_closure(garment, opening, spec.title.lower())
+    part = beside_closure(garment, opening)
     run = part or start_of(garment, opening)
     lines = [garment.line(use) for use in run]
     if any(line.role is Role.SIDE or (line.role is Role.CENTRE and line.fate is Fate.HEMMED) for line in lines):
         raise CannotDraft(
-            spec.title.lower(),
             "vents",
             "a band can't go round a vent",
             help="leave out the vents or the band",
@@ -230,8 +229,8 @@ def attach(
     theta = turning(garment, run)
     if theta * width > 0.5 * drawn_in:
         raise CannotDraft(
-            spec.title.lower(), "width",
-            f"on so curved an edge of {around:.0f} mm a band {width:.0f} mm high has no length left",
+            "width",
+            f"on so curved an edge of {around:.0f} mm ({opening.name}) a band {width:.0f} mm high has no length left",
             short_by=theta * width - 0.5 * drawn_in, help="make the band narrower or the opening larger",
         )  # fmt: skip
     if any(at := corners(garment, run, closed=part is None)):
@@ -287,7 +286,7 @@ def band_facts(name: str, rule: BandRule, width: float, theta: float) -> tuple[F
     )
 
 
-def find(garment: Garment, name: str, step: str) -> Opening:
+def find(garment: Garment, name: str) -> Opening:
     """Return the opening of that name; CannotDraft if there is none to put a band on."""
     for opening in openings(garment):
         if opening.name == name and any(garment.line(u).fate is not Fate.FOLDED for u in opening.run):
@@ -296,41 +295,45 @@ def find(garment: Garment, name: str, step: str) -> Opening:
     other = Side(side).other if side in (Side.LEFT, Side.RIGHT) else Side.NONE
     if other and any(opening.name == name.replace(side, other) for opening in openings(garment)):
         raise CannotDraft(
-            step, "arm", f"there is no open {name} to put it on",
+            "arm", f"there is no open {name} to put it on",
             help=f'put it on the other alone (arm = "{other}"), or leave one of the finishes here out', leave_out=True,
         )  # fmt: skip
     raise CannotDraft(
-        step, name, f"there is no open {name} to put it on", help="leave one of its finishes out", leave_out=True
+        name, f"there is no open {name} to put it on", help="leave one of its finishes out", leave_out=True
     )
 
 
-def neck_band(garment: Garment, brief: Brief, o: NeckBandOptions) -> Garment:
+@block("neck-band", "A folded band on the neckline.", Stage.EDGE)
+def draft_neck_band(garment: Garment, brief: Brief, o: NeckBandOptions) -> Garment:
     """Draft the neck band, joined at centre back, or in mitres at the corners of the neckline."""
     spec = Spec("neck-band", "Neck band", "neck", "neck")
-    opening = find(garment, "neck", "neck band")
+    opening = find(garment, "neck")
     garment = neck_stayed(garment, brief, opening.run)
     return attach(garment, brief, opening, spec, o.width, o.ratio, o.cloth)
 
 
-def neck_binding(garment: Garment, brief: Brief, o: BindingOptions) -> Garment:
+@block("neck-binding", "A narrow binding that wraps the neckline's edge.", Stage.EDGE)
+def draft_neck_binding(garment: Garment, brief: Brief, o: BindingOptions) -> Garment:
     """Draft the neck binding, joined at centre back, corners folded; the neckline itself is cut without allowance."""
     spec = Spec("neck-binding", "Neck binding", "binding", "neck", binds=True)
-    opening = find(garment, "neck", "neck binding")
+    opening = find(garment, "neck")
     garment = neck_stayed(garment, brief, opening.run)
     return attach(garment, brief, opening, spec, o.width, o.ratio, o.cloth)
 
 
-def hem_band(garment: Garment, brief: Brief, o: HemBandOptions) -> Garment:
+@block("hem-band", "A folded band that draws the hem in.", Stage.EDGE)
+def draft_hem_band(garment: Garment, brief: Brief, o: HemBandOptions) -> Garment:
     """Draft the hem band, joined at centre back."""
     spec = Spec("hem-band", "Hem band", "hem-band", "hem", below=True)
-    return attach(garment, brief, find(garment, "hem", "hem band"), spec, o.width, o.ratio, o.cloth)
+    return attach(garment, brief, find(garment, "hem"), spec, o.width, o.ratio, o.cloth)
 
 
-def armhole_bands(garment: Garment, brief: Brief, o: ArmholeBandOptions) -> Garment:
+@block("armhole-band", "A folded band on a sleeveless armhole.", Stage.EDGE)
+def draft_armhole_bands(garment: Garment, brief: Brief, o: ArmholeBandOptions) -> Garment:
     """Draft a band onto each armhole asked for, joined at the underarm."""
     for side in ("left", "right") if o.arm == "both" else (o.arm,):
         spec = Spec(f"armhole-band-{side}", f"Armhole band, {side}", "band", "armhole")
-        opening = find(garment, f"armhole-{side}", "armhole band")
+        opening = find(garment, f"armhole-{side}")
         width = _by_the_curve(garment, brief, opening, o) if o.width is None else o.width
         garment = attach(garment, brief, opening, spec, width, o.ratio, o.cloth)
         piece = garment.piece(spec.name)
@@ -352,17 +355,3 @@ def _by_the_curve(garment: Garment, brief: Brief, opening: Opening, o: ArmholeBa
     return max(
         NARROWEST, min(WIDEST, float(math.floor(rule.widest_flat)) if math.isfinite(rule.widest_flat) else WIDEST)
     )
-
-
-NECK_BAND = Block("neck-band", "A folded band on the neckline.", NeckBandOptions, Stage.EDGE, neck_band)
-NECK_BINDING = Block(
-    "neck-binding",
-    "A narrow binding that wraps the neckline's edge.",
-    BindingOptions,
-    Stage.EDGE,
-    neck_binding,
-)
-HEM_BAND = Block("hem-band", "A folded band that draws the hem in.", HemBandOptions, Stage.EDGE, hem_band)
-ARMHOLE_BAND = Block(
-    "armhole-band", "A folded band on a sleeveless armhole.", ArmholeBandOptions, Stage.EDGE, armhole_bands
-)

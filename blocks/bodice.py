@@ -21,7 +21,7 @@ from blocks.bodice_pieces import Half, whole_piece
 from blocks.side import draw_side
 from drafting.cloth import EaseTable, Fit, ease_for
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Block, Brief, Face, Garment, Side, Solve, Stage, Zone, option
+from drafting.garment import Brief, Face, Garment, Side, Solve, Stage, Zone, block, option
 from drafting.garment.model import Seam, Section, Use
 from drafting.geometry import Point, root
 from drafting.record import dataclass
@@ -34,8 +34,6 @@ from drafting.redraw.shapes import (
     draw_neckline,
 )
 from drafting.tolerance import TOLERANCE
-
-NAME = "knit bodice"
 
 SHOULDER_RELIEF = math.radians(6.0)
 """A drafted shoulder is flatter than the bone by about this: the women of 1988 slope 26 degrees on average (ANSUR
@@ -179,7 +177,6 @@ def solve_underarm(
         )
     except GeometryError:
         raise CannotDraft(
-            NAME,
             "armscye_girth",
             f"an armhole of {least:.0f} mm doesn't fit between shoulder and waist; the longest is "
             f"{armhole_length(f, o, lowest, shoulder):.0f} mm",
@@ -208,7 +205,7 @@ def draw(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck
     shoulder = solve_shoulder(f, o, -(body["scye_depth_length"] + ease.scye_depth), body["shoulder_length"])
     if o.neck_widen > shoulder - 25.0:
         raise CannotDraft(
-            NAME, "shoulder_length",
+            "shoulder_length",
             f"a neckline opened by {o.neck_widen:.0f} mm leaves too little of a {shoulder:.0f} mm shoulder",
             short_by=o.neck_widen - shoulder + 25.0, help="open the neckline less",
         )  # fmt: skip
@@ -219,7 +216,6 @@ def draw(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck
     front, back = (draw_half(f, face, o, underarm, shoulder) for face in (Face.FRONT, Face.BACK))
     if front.neckline.end.y < underarm - 60.0 or back.neckline.end.y < underarm - 60.0:
         raise CannotDraft(
-            NAME,
             "front_drop, back_drop",
             "a neckline reaches far below the underarm",
             help="raise the neckline",
@@ -227,7 +223,17 @@ def draw(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck
     return Drawn(f, front, back, underarm, shoulder, solve)
 
 
-def draft(garment: Garment, brief: Brief, o: BodiceOptions) -> Garment:
+@block(
+    "knit-bodice",
+    "Front and back of a knit top, whole, without darts, from the body's own measurements.",
+    Stage.BODY,
+    needs=(
+        "bust_girth", "waist_girth", "hip_girth", "neck_base_girth", "shoulder_length", "shoulder_slope",
+        "across_back_width", "armscye_girth", "scye_depth_length", "back_neck_point_to_waist", "waist_to_hip",
+        "back_neck_point_height", "bust_point_height",
+    ),
+)  # fmt: skip
+def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garment:
     """Draft front and back, with shoulder and side seams; shoulders measured apart give halves of their own."""
     ease = ease_for(brief.fit, brief.cloth, brief.body)
     slopes = {side: drafted_slope(brief, side) for side in (Side.LEFT, Side.RIGHT)}
@@ -276,18 +282,3 @@ def _seams() -> tuple[Seam, ...]:
         out.append(Seam(f"shoulder-{side}", "shoulder", f"{side} shoulder", (Section(shoulder, (0.0, 0.0)),)))
         out.append(Seam(f"side-{side}", "side", f"{side} side", (Section(seam, (0.0, 0.0)),)))
     return tuple(sorted(out, key=lambda s: s.kind != "shoulder"))
-
-
-KNIT_BODICE = Block(
-    name="knit-bodice",
-    sentence="Front and back of a knit top, whole, without darts, from the body's own measurements.",
-    options=BodiceOptions,
-    stage=Stage.BODY,
-    apply=draft,
-    needs=(
-        "bust_girth", "waist_girth", "hip_girth", "neck_base_girth", "shoulder_length", "shoulder_slope",
-        "across_back_width", "armscye_girth", "scye_depth_length", "back_neck_point_to_waist", "waist_to_hip",
-        "back_neck_point_height", "bust_point_height",
-    ),
-)  # fmt: skip
-"""The block, for the entry point ``knit-bodice``."""

@@ -15,12 +15,10 @@ import math
 from blocks.skirt_pieces import NEEDS, HalfShape, add_skirt, length_of, length_option, waist_ease_option
 from blocks.waistline import Waist, waist_of
 from drafting.errors import CannotDraft
-from drafting.garment import Block, Brief, Fact, Garment, Solve, Stage, option
+from drafting.garment import Brief, Fact, Garment, Solve, Stage, block, option
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
-
-NAME = "circle skirt"
 
 SHARES = {"quarter": 0.25, "half": 0.5, "full": 1.0}
 """The share of a full circle that each skirt is."""
@@ -70,16 +68,22 @@ def cone_half(w: Waist, waist: float, angle: float, length: float) -> tuple[Half
     return shape, Solve("waist of the skirt", waist, edge.length, 1)
 
 
-def draft(garment: Garment, brief: Brief, o: CircleSkirtOptions) -> Garment:
+@block(
+    "circle-skirt",
+    "A quarter, half or full circle skirt, its waist and hem arcs about one centre.",
+    Stage.BODY,
+    needs=NEEDS,
+)
+def draft_circle_skirt(garment: Garment, brief: Brief, o: CircleSkirtOptions) -> Garment:
     """Draft front and back, with darts none and side seams straight."""
     w = waist_of(garment, brief, o.waist_ease)
     share = SHARES[o.share]
-    length = length_of(brief, w, o.length, NAME)
+    length = length_of(brief, w, o.length)
     least = least_share(w)
     if share < least - TOLERANCE.tangent and o.share != "quarter":
         hip = w.girth + 2.0 * math.pi * share * w.fall
         raise CannotDraft(
-            NAME, "hip_girth", f"at the hip this skirt measures {hip:.0f} mm where {w.hip_girth:.0f} are needed",
+            "hip_girth", f"at the hip this skirt measures {hip:.0f} mm where {w.hip_girth:.0f} are needed",
             short_by=w.hip_girth - hip, help="take more of a circle, or more ease at the waist",
         )  # fmt: skip
     facts = [Fact("circle_share", max(share, least), "share", "choice", f"a {o.share} circle")]
@@ -125,14 +129,3 @@ def cone_skirt(
             "Let the skirt hang for a day before the hem is turned, and level it: the bias parts drop.",
         ]
     )
-
-
-CIRCLE_SKIRT = Block(
-    name="circle-skirt",
-    sentence="A quarter, half or full circle skirt, its waist and hem arcs about one centre.",
-    options=CircleSkirtOptions,
-    stage=Stage.BODY,
-    apply=draft,
-    needs=NEEDS,
-)
-"""The block, for the entry point ``circle-skirt``."""

@@ -8,7 +8,6 @@ from blocks.sleeve import arm_girth
 from drafting.cloth import band_length, hand_passage
 from drafting.errors import CannotDraft
 from drafting.garment import (
-    Block,
     Brief,
     Fact,
     Fate,
@@ -20,13 +19,12 @@ from drafting.garment import (
     Side,
     Solve,
     Stage,
+    block,
     option,
 )
 from drafting.geometry import Path, Point, hook, root
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
-
-NAME = "shaped cuff"
 
 OVER_THE_WRIST = 20.0
 """mm by which a cuff is wider than the wrist: cuffs are wrist + 2 to 4 cm, whichever passes the hand (from memory)."""
@@ -83,7 +81,13 @@ def draw(lower: float, upper: float, height: float) -> tuple[tuple[Path, Path, P
     return drawn, Solve("cuff", upper, drawn[1].length, calls)
 
 
-def draft(garment: Garment, brief: Brief, o: CuffOptions) -> Garment:
+@block(
+    "shaped-cuff",
+    "A folded cuff on the sleeve's lower edge, narrower at the wrist than above.",
+    Stage.EDGE,
+    needs=("wrist_girth", "hand_girth"),
+)
+def draft_shaped_cuffs(garment: Garment, brief: Brief, o: CuffOptions) -> Garment:
     """Draft a cuff onto each sleeve asked for; "both" means those that are there.
 
     Where the garment's own change took a sleeve off, its cuff goes with it.
@@ -100,14 +104,12 @@ def _sides(garment: Garment, arm: str) -> tuple[Side, ...]:
         return () if arm in bare else (Side(arm),)
     found = tuple(side for side in (Side.LEFT, Side.RIGHT) if f"wrist-{side}" in garment.openings)
     if not found and not bare:
-        raise CannotDraft(
-            NAME, "arm", "there is no sleeve to put a cuff on", help="leave the cuffs out", leave_out=True
-        )
+        raise CannotDraft("arm", "there is no sleeve to put a cuff on", help="leave the cuffs out", leave_out=True)
     return found
 
 
 def _one(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Garment:
-    opening = find(garment, f"wrist-{side}", NAME)
+    opening = find(garment, f"wrist-{side}")
     around = garment.run_length(opening.run)
     stuff, body = cloth_of(brief, o.cloth), brief.body
     stretch = stuff.working_stretch
@@ -116,7 +118,7 @@ def _one(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Garment:
     rule = band_length(around, 0.0, o.height, stretch, recovery=stuff.recovery, kind="cuff", given=o.ratio)
     if lower > around:
         raise CannotDraft(
-            NAME, "wrist_girth, hand_girth",
+            "wrist_girth, hand_girth",
             f"a cuff of {lower:.0f} mm is wider than the sleeve's edge of {around:.0f} mm",
             short_by=lower - around, help="make the sleeve's lower edge wider, or use a stretchier cloth for the cuff",
         )  # fmt: skip
@@ -155,14 +157,3 @@ def _above_wrist(garment: Garment, brief: Brief, sleeve: str, height: float) -> 
     _, low, _, crown = garment.piece(sleeve).outline.bounds
     arm = (brief.body["outer_arm_length"] + brief.body["straight_arm_length"]) / 2.0  # as the sleeve measures it
     return max(arm - (crown - low) - height, 0.0)
-
-
-SHAPED_CUFF = Block(
-    name="shaped-cuff",
-    sentence="A folded cuff on the sleeve's lower edge, narrower at the wrist than above.",
-    options=CuffOptions,
-    stage=Stage.EDGE,
-    apply=draft,
-    needs=("wrist_girth", "hand_girth"),
-)
-"""The block, for the entry point ``shaped-cuff``."""

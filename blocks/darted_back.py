@@ -15,7 +15,7 @@ from __future__ import annotations
 
 import math
 
-from blocks.darted_frame import ARMHOLE_RADIUS, DEEPEST_FITTED, LEAST_SCYE, NAME, Frame
+from blocks.darted_frame import ARMHOLE_RADIUS, DEEPEST_FITTED, LEAST_SCYE, Frame
 from blocks.darted_pieces import Diamond, Edge, Half, Wedge
 from blocks.flank import Flank, draw_flank
 from blocks.waist_darts import LEAST_DART, WaistDart, WaistLine, draw_waist
@@ -100,7 +100,6 @@ def waist_darts(frame: Frame, bust_level: float) -> tuple[WaistDart, ...]:
 def unsettled() -> CannotDraft:
     """The refusal where side seam and waist can't be drawn to meet."""
     return CannotDraft(
-        NAME,
         "scye_depth_length",
         "no side seam runs from this underarm through bust and waist",
         help="measure the scye depth, the back length and the waist girth again",

@@ -20,7 +20,6 @@ from blocks.darted_facts import DartedBodiceOptions, Drawn, aims_of, facts_of
 from blocks.darted_frame import (
     ARMHOLE_EASE,
     LEAST_BUST_DART,
-    NAME,
     Frame,
     Neck,
     make_frame,
@@ -32,7 +31,7 @@ from blocks.darted_front import FrontHalf, draw_front, front_lines, place_dart
 from blocks.darted_pieces import dart_seams, whole_piece
 from drafting.cloth import EaseTable, ease_for
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Block, Brief, Face, Garment, Piece, Role, Side, Solve, Stage
+from drafting.garment import Brief, Face, Garment, Piece, Role, Side, Solve, Stage, block
 from drafting.garment.model import Run, Seam, Section, Use
 from drafting.geometry import root
 from drafting.redraw.shapes import STRAIGHTEST, armhole_spare
@@ -98,7 +97,6 @@ def lengthen_shoulder(frame: Frame, o: DartedBodiceOptions, underarm: float) -> 
         return raised_shoulder(frame, root(spare, 0.0, 120.0, within=TOLERANCE.same_point)[0])
     except GeometryError:
         raise CannotDraft(
-            NAME,
             "across_back_width",
             "the across back lies too far outside the shoulder for an armhole",
             short_by=-spare(120.0),
@@ -124,7 +122,6 @@ def draw(brief: Brief, o: DartedBodiceOptions, ease: EaseTable, side: Side, neck
         low, calls = _long_enough(spare, underarm, frame.waist + LEAST_BELOW_ARM)
         if low is None:
             raise CannotDraft(
-                NAME,
                 "armscye_girth",
                 f"an armhole of {least:.0f} mm doesn't fit between shoulder and waist",
                 short_by=-spare(underarm),
@@ -158,7 +155,19 @@ def _ease(brief: Brief, o: DartedBodiceOptions) -> EaseTable:
     return EaseTable(**{**ease.figures(), **given}, reasons=reasons)
 
 
-def draft(garment: Garment, brief: Brief, o: DartedBodiceOptions) -> Garment:
+@block(
+    "darted-bodice",
+    "Front and back of a fitted bodice for wovens, whole, with darts, from the body's own measurements.",
+    Stage.BODY,
+    needs=(
+        "bust_girth", "waist_girth", "hip_girth", "upper_chest_girth", "neck_base_girth", "shoulder_length",
+        "shoulder_slope", "across_back_width", "across_front_width", "armscye_girth", "scye_depth_length",
+        "back_neck_point_to_waist", "front_neck_point_to_waist", "side_neck_point_to_waist_over_bust",
+        "side_neck_point_to_bust_point", "bust_point_width", "back_neck_point_height", "side_neck_point_height",
+        "waist_to_hip",
+    ),
+)  # fmt: skip
+def draft_darted_bodice(garment: Garment, brief: Brief, o: DartedBodiceOptions) -> Garment:
     """Draft front and back, with shoulder and side seams and darts."""
     ease = _ease(brief, o)
     neck = solve_neck(brief, ease, o.to == "hip", o.set_back)
@@ -199,20 +208,3 @@ def _seams(front: Piece, back: Piece, shoulder_ease: float) -> tuple[Seam, ...]:
         shoulders.append(Seam(f"shoulder-{side}", "shoulder", f"{side} shoulder", sections, stitch="301"))
         sides.append(Seam(f"side-{side}", "side", f"{side} side", (Section(seam, (0.0, 0.0)),), stitch="301"))
     return (*shoulders, *sides)
-
-
-DARTED_BODICE = Block(
-    name="darted-bodice",
-    sentence="Front and back of a fitted bodice for wovens, whole, with darts, from the body's own measurements.",
-    options=DartedBodiceOptions,
-    stage=Stage.BODY,
-    apply=draft,
-    needs=(
-        "bust_girth", "waist_girth", "hip_girth", "upper_chest_girth", "neck_base_girth", "shoulder_length",
-        "shoulder_slope", "across_back_width", "across_front_width", "armscye_girth", "scye_depth_length",
-        "back_neck_point_to_waist", "front_neck_point_to_waist", "side_neck_point_to_waist_over_bust",
-        "side_neck_point_to_bust_point", "bust_point_width", "back_neck_point_height", "side_neck_point_height",
-        "waist_to_hip",
-    ),
-)  # fmt: skip
-"""The block, for the entry point ``darted-bodice``."""

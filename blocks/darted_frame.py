@@ -32,8 +32,6 @@ from drafting.record import dataclass
 from drafting.redraw.shapes import BACK_RISE, round_half
 from drafting.tolerance import TOLERANCE
 
-NAME = "darted bodice"
-
 SHOULDER_RELIEF = math.radians(6.0)
 """A drafted shoulder is flatter than the bone by about this: the women of 1988 slope 26 degrees on average (ANSUR
 1988, derived), drafts 17 to 22 (Burton 1916; a college block, from memory)."""
@@ -222,7 +220,6 @@ def solve_neck(brief: Brief, ease: EaseTable, hip: bool, set_back: float) -> Nec
         )
     except GeometryError:
         raise CannotDraft(
-            NAME,
             "neck_base_girth",
             f"no round neck measures {target:.0f} mm",
             help="measure the neck base again",

@@ -28,7 +28,7 @@ from blocks.darted_back import (
     unsettled,
     waist_levels,
 )
-from blocks.darted_frame import ARMHOLE_RADIUS, LEAST_SCYE, NAME, Frame
+from blocks.darted_frame import ARMHOLE_RADIUS, LEAST_SCYE, Frame
 from blocks.darted_pieces import Edge, Half, Wedge
 from blocks.flank import Flank, draw_flank
 from blocks.waist_darts import LEAST_DART, WaistDart, WaistLine, centre_above, draw_waist
@@ -105,7 +105,6 @@ def place_dart(frame: Frame, underarm: float, drop: float) -> tuple[float, float
     highest, lowest = underarm - LEAST_ABOVE, frame.waist + LEAST_BELOW
     if highest < lowest:
         raise CannotDraft(
-            NAME,
             "scye_depth_length",
             "the underarm lies too near the waist for a bust level between them",
             short_by=lowest - highest,
@@ -131,7 +130,6 @@ def bust_mouth(frame: Frame, level: float) -> Point:
     reach, down = frame.bust_front - frame.bust_point.x, frame.bust_point.y - level
     if reach <= math.hypot(down, LEAST_REACH):
         raise CannotDraft(
-            NAME,
             "bust_point_width",
             f"the bust points lie {2.0 * frame.bust_point.x:.0f} mm apart, too near the side seams",
             short_by=math.hypot(down, LEAST_REACH) - reach,

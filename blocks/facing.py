@@ -13,7 +13,6 @@ from dataclasses import replace
 from blocks.onto import sewn
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import (
-    Block,
     Brief,
     Fact,
     Fate,
@@ -27,6 +26,7 @@ from drafting.garment import (
     Section,
     Stage,
     Use,
+    block,
     openings,
     option,
 )
@@ -35,8 +35,6 @@ from drafting.geometry import Affine, Path, turn
 from drafting.record import dataclass
 from drafting.redraw.mouths import folding
 from drafting.tolerance import TOLERANCE
-
-NAME = "facing"
 
 WIDTH = 50.0
 """Finished width (mm) of a facing: 5 to 7 cm (common practice)."""
@@ -152,7 +150,7 @@ def facing_piece(faced: Faced, opening: str, width: float) -> Piece:
         inner = _inner_edge(edge, width)
     except GeometryError as error:
         raise CannotDraft(
-            NAME, "width", f"the edge of the {faced.piece.title.lower()} bends too tightly for this width: {error}",
+            "width", f"the edge of the {faced.piece.title.lower()} bends too tightly for this width: {error}",
             help="make the facing narrower",
         ) from None  # fmt: skip
     inner = inner.mirrored()
@@ -192,7 +190,6 @@ def face(garment: Garment, opening: Opening, width: float) -> Garment:
     names = [part.name for part in parts]
     if len(set(names)) != len(names):
         raise CannotDraft(
-            NAME,
             opening.name,
             f"other edges interrupt the {opening.name}",
             help="leave out what parts it, or bind it",
@@ -238,7 +235,8 @@ def _open_ends(pieces: list[Piece], opening: str) -> list[Piece]:
     return out
 
 
-def apply(garment: Garment, brief: Brief, o: FacingOptions) -> Garment:
+@block("facing", "Facings shaped like the neck and the armholes, sewn to them and turned inside.", Stage.EDGE)
+def draft_facings(garment: Garment, brief: Brief, o: FacingOptions) -> Garment:
     """Face the neck, the armholes, or both."""
     names = []
     if o.opening != "armholes":
@@ -250,7 +248,7 @@ def apply(garment: Garment, brief: Brief, o: FacingOptions) -> Garment:
     for name in names:
         if name not in there:
             raise CannotDraft(
-                NAME, name, f"there is no open {name} to face", help="leave one of its finishes out", leave_out=True
+                name, f"there is no open {name} to face", help="leave one of its finishes out", leave_out=True
             )
         garment = face(garment, there[name], width)
     return garment
@@ -266,13 +264,3 @@ def width_by_rule(garment: Garment, both: bool) -> float:
     shoulders = [ln.path.length for p in garment.pieces if p.face for ln in p.lines(role=Role.SHOULDER)]
     room = (min(shoulders) - TOLERANCE.sewn_length) / 2.0 if both and shoulders else WIDTH
     return max(NARROW, min(WIDTH, room))
-
-
-FACING = Block(
-    name="facing",
-    sentence="Facings shaped like the neck and the armholes, sewn to them and turned inside.",
-    options=FacingOptions,
-    stage=Stage.EDGE,
-    apply=apply,
-)
-"""The block, for the entry point ``facing``."""

@@ -12,10 +12,8 @@ from blocks.circle_skirt import cone_skirt, least_share
 from blocks.skirt_pieces import NEEDS, length_of, length_option, waist_ease_option
 from blocks.waistline import waist_of
 from drafting.errors import CannotDraft
-from drafting.garment import Block, Brief, Fact, Garment, Stage, option
+from drafting.garment import Brief, Fact, Garment, Stage, block, option
 from drafting.record import dataclass
-
-NAME = "flared skirt"
 
 LEAST_SHARE = 0.12
 """Least share of a circle: a figure whose waist is hardly smaller than its hip gets a skirt that still flares (from
@@ -39,10 +37,11 @@ class FlaredSkirtOptions:
     waist_ease: float | None = waist_ease_option()
 
 
-def draft(garment: Garment, brief: Brief, o: FlaredSkirtOptions) -> Garment:
+@block("flared-skirt", "A skirt without darts that widens from waist to hem.", Stage.BODY, needs=NEEDS)
+def draft_flared_skirt(garment: Garment, brief: Brief, o: FlaredSkirtOptions) -> Garment:
     """Draft front and back as parts of a cone."""
     w = waist_of(garment, brief, o.waist_ease)
-    length = length_of(brief, w, o.length, NAME)
+    length = length_of(brief, w, o.length)
     share = max(least_share(w), LEAST_SHARE)
     if o.sweep is not None:
         share = _share_of(o.sweep, share, w.girth, length)
@@ -56,23 +55,12 @@ def _share_of(sweep: float, least: float, waist: float, length: float) -> float:
     lowest = waist + 2.0 * math.pi * least * length
     if share < least:
         raise CannotDraft(
-            NAME, "sweep", f"a hem of {sweep:.0f} mm is too narrow: through waist and hip it measures {lowest:.0f} mm",
+            "sweep", f"a hem of {sweep:.0f} mm is too narrow: through waist and hip it measures {lowest:.0f} mm",
             short_by=lowest - sweep, help="make the hem wider, or take a straight skirt with darts",
         )  # fmt: skip
     if share > GREATEST_SHARE:
         raise CannotDraft(
-            NAME, "sweep", f"a hem of {sweep:.0f} mm takes more than a full circle",
+            "sweep", f"a hem of {sweep:.0f} mm takes more than a full circle",
             short_by=sweep - waist - 2.0 * math.pi * length, help="gather the waist, or make the hem narrower",
         )  # fmt: skip
     return share
-
-
-FLARED_SKIRT = Block(
-    name="flared-skirt",
-    sentence="A skirt without darts that widens from waist to hem.",
-    options=FlaredSkirtOptions,
-    stage=Stage.BODY,
-    apply=draft,
-    needs=NEEDS,
-)
-"""The block, for the entry point ``flared-skirt``."""

@@ -166,8 +166,8 @@ def drawn(strip: Strip, opening: str, width: float, cloth: str, *, ring: bool) -
     length = strip.length
     if length - inset_a - inset_b < SHORTEST_FOLD:
         raise CannotDraft(
-            strip.title.lower(), "width",
-            f"between two mitres a band {width:.0f} mm high has no room on {length:.0f} mm of edge",
+            "width",
+            f"between two mitres a band {width:.0f} mm high has no room on {length:.0f} mm ({strip.title.lower()})",
             short_by=SHORTEST_FOLD - (length - inset_a - inset_b),
             help="make the band narrower or the neckline wider",
         )  # fmt: skip

@@ -44,6 +44,6 @@ def solve_base(neck_base: float, ease: float, slopes: Collection[float]) -> Neck
 
     low, high = target / 12.0, target / 3.0
     if not seam(low) < target < seam(high):
-        raise CannotDraft("knit bodice", "neck_base_girth", f"no round neck measures {target:.0f} mm")
+        raise CannotDraft("neck_base_girth", f"no round neck measures {target:.0f} mm")
     half, calls = root(lambda w: seam(w) - target, low, high, within=TOLERANCE.same_point / 10.0)
     return NeckBase(half, half * BACK_RISE, half + FRONT_DEPTH, Solve("neck base", target, seam(half), calls))

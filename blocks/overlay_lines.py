@@ -14,8 +14,6 @@ from drafting.record import dataclass
 from drafting.redraw.shapes import Curve, v_half
 from drafting.tolerance import TOLERANCE
 
-NAME = "asymmetric overlay"
-
 SLACK, FULL = 0.12, 1.1
 """The least and the greatest reach of the edge before it bends, as shares of what would carry it half way: below, it is
 nearly a corner at its ends, above, it bends too sharply past the centre (found by drawing)."""
@@ -58,13 +56,13 @@ def find_ground(garment: Garment, face: Face, far: Side) -> Ground:
     """Find the lines of a face by meaning; CannotDraft where an earlier change has parted them."""
     names = [p.name for p in garment.pieces if p.face is face and p.lines(role=Role.NECKLINE)]
     if len(names) != 1:
-        raise CannotDraft(NAME, "style lines", f"the {face} is already parted", help="let the overlay come first")
+        raise CannotDraft("style lines", f"the {face} is already parted", help="let the overlay come first")
     piece = _with_whole_necks(garment.piece(names[0]))
 
     def one(role: Role, side: Side) -> Line:
         found = [line for line in piece.lines(role=role, side=side) if line.fate is Fate.SEWN or role is not Role.SIDE]
         if len(found) != 1:
-            raise CannotDraft(NAME, f"{role} {side}", f"the {face} has {len(found)} such lines where one is needed",
+            raise CannotDraft(f"{role} {side}", f"the {face} has {len(found)} such lines where one is needed",
                               help="let the overlay come before changes that part them")  # fmt: skip
         return found[0]
 
@@ -143,7 +141,7 @@ def draw_diagonal(ground: Ground, base: Point, depth: Depth, side_drop: float) -
     s = side.length - side_drop if rising else side_drop
     if not TOLERANCE.joint < s < side.length - TOLERANCE.joint:
         raise CannotDraft(
-            NAME, "side_drop", f"the side seam is only {side.length:.0f} mm long", help="let the line end higher"
+            "side_drop", f"the side seam is only {side.length:.0f} mm long", help="let the line end higher"
         )
     end = ground.seen(side.at(s))
     down = Point(-1.0, 0.0).turned(-fall_of(ground, ground.shoulder_cover)).left  # square to it, as if it lay on +x
@@ -214,7 +212,7 @@ def _v_height(edge: _Edge, base: Point, depth: Depth, face: Face) -> float:
     by = max(low - y, y - high)
     where = "higher" if y < low else "deeper"
     raise CannotDraft(
-        NAME, f"{face}_depth",
+        f"{face}_depth",
         f"the {face} V must lie {math.ceil(by)} mm {where} for a fair line from the neck past the centre",
         short_by=by, help=f"change {face}_depth by that, or where the line meets the side seam (side_drop)",
     )  # fmt: skip
@@ -245,7 +243,7 @@ def caught_length(grounds: Iterable[Ground], side_drop: float, asked: float | No
     caught = min(CAUGHT, below - UNCAUGHT) if asked is None else asked
     if below - caught < UNCAUGHT or caught < LEAST_CAUGHT:
         raise CannotDraft(
-            NAME, "side_drop, caught", f"only {max(below, 0.0):.0f} mm of the far side seam lie below the diagonal",
+            "side_drop, caught", f"only {max(below, 0.0):.0f} mm of the far side seam lie below the diagonal",
             short_by=max(LEAST_CAUGHT, caught) + UNCAUGHT - below,
             help="catch less of it, let the diagonal end higher, or shorten a vent there",
         )  # fmt: skip

@@ -22,12 +22,10 @@ from blocks.skirt_pieces import NEEDS, HalfShape, add_skirt, length_of, length_o
 from blocks.skirt_waist import LEAST_DART, Edge, Spaced, drawn_waist, spaced
 from blocks.waistline import HALVES, Half, HalfWaist, Waist, waist_of
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Block, Brief, Face, Fact, Garment, Side, Solve, Stage, option
+from drafting.garment import Brief, Face, Fact, Garment, Side, Solve, Stage, block, option
 from drafting.geometry import Path, Point, hook, root
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
-
-NAME = "skirt"
 
 FACES = (Face.FRONT, Face.BACK)
 
@@ -125,7 +123,6 @@ def solved_waist(face: Face, half: HalfWaist, w: Waist, plan: Plan) -> tuple[Edg
         )
     except GeometryError:
         raise CannotDraft(
-            NAME,
             "waist_to_hip",
             f"{want:.0f} mm can't be taken out of a half {face} between waist and hip",
             help="measure waist, hip and the height between them again",
@@ -176,10 +173,13 @@ def draw_halves(w: Waist, length: float, taper: float) -> tuple[dict[Half, HalfS
     return shapes, edges, [solve for _, solve in solved.values() if solve]
 
 
-def draft(garment: Garment, brief: Brief, o: SkirtOptions) -> Garment:
+@block(
+    "skirt", "A straight skirt with waist darts, from waist, hip and the height between them.", Stage.BODY, needs=NEEDS
+)
+def draft_straight_skirt(garment: Garment, brief: Brief, o: SkirtOptions) -> Garment:
     """Draft front and back, their darts and side seams."""
     w = waist_of(garment, brief, o.waist_ease, FORWARD)
-    length = length_of(brief, w, o.length, NAME)
+    length = length_of(brief, w, o.length)
     shapes, edges, solves = draw_halves(w, length, o.taper)
     intakes = tuple(
         Fact(f"dart_{face}_{side}_{i + 1}", intake, "mm", "solve", "intake of a waist dart, at its mouth")
@@ -199,14 +199,3 @@ def draft(garment: Garment, brief: Brief, o: SkirtOptions) -> Garment:
     )
     told = (facts, tuple({(s.name, round(s.target, 6)): s for s in solves}.values()))
     return add_skirt(garment, brief, w, shapes, told)
-
-
-SKIRT = Block(
-    name="skirt",
-    sentence="A straight skirt with waist darts, from waist, hip and the height between them.",
-    options=SkirtOptions,
-    stage=Stage.BODY,
-    apply=draft,
-    needs=NEEDS,
-)
-"""The block, for the entry point ``skirt``."""

@@ -175,12 +175,12 @@ def _dart_title(line: Line) -> str:
     return f"{side} {second}{' '.join(words)} dart"
 
 
-def length_of(brief: Brief, w: Waist, given: float | None, name: str) -> float:
+def length_of(brief: Brief, w: Waist, given: float | None) -> float:
     """Return the length from waist to hem (mm): as asked, or to the middle of the knee; CannotDraft above the hip."""
     length = given if given is not None else brief.body["waist_height"] - brief.body["knee_height"]
     if length < w.fall + LEAST_LENGTH:
         raise CannotDraft(
-            name, "length", f"a skirt of {length:.0f} mm ends less than {LEAST_LENGTH:.0f} mm below the hip line",
+            "length", f"a skirt of {length:.0f} mm ends less than {LEAST_LENGTH:.0f} mm below the hip line",
             short_by=w.fall + LEAST_LENGTH - length, help="make it longer",
         )  # fmt: skip
     return length

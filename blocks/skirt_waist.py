@@ -16,8 +16,6 @@ from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
-NAME = "skirt"
-
 LEAST_DART = 7.0
 """mm: less than that at the mouth isn't worth a dart, and goes into the side seam (from memory)."""
 
@@ -65,7 +63,7 @@ def spaced(face: Face, half: HalfWaist, intake: float, fall: float) -> Spaced:
     count = 1 if intake <= DEEPEST[face] else 2
     if intake > 2.0 * DEEPEST_OF_ALL:
         raise CannotDraft(
-            NAME, "waist_girth, hip_girth", f"two darts of {intake / 2.0:.0f} mm each are needed in a half {face}",
+            "waist_girth, hip_girth", f"two darts of {intake / 2.0:.0f} mm each are needed in a half {face}",
             short_by=intake - 2.0 * DEEPEST_OF_ALL, help="measure waist and hip again",
         )  # fmt: skip
     at = tuple(share * half.length for share in PLACES[count])

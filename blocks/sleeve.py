@@ -17,7 +17,6 @@ from drafting.errors import CannotDraft
 from drafting.garment import (
     Adjust,
     Aim,
-    Block,
     Brief,
     Face,
     Fact,
@@ -34,6 +33,7 @@ from drafting.garment import (
     Solve,
     Stage,
     Use,
+    block,
     openings,
     option,
 )
@@ -41,8 +41,6 @@ from drafting.geometry import Path, Point, root
 from drafting.record import dataclass
 from drafting.redraw.shapes import Curve
 from drafting.tolerance import TOLERANCE
-
-NAME = "set-in sleeve"
 
 FRONT_HOLLOW, FRONT_CROWN = 0.62, 0.46
 BACK_HOLLOW, BACK_CROWN = 0.50, 0.54
@@ -186,7 +184,13 @@ def find_armhole(garment: Garment, opening: Opening) -> Armhole:
     return Armhole(side, tuple(u.reversed for u in reversed(two)), tuple(u.reversed for u in reversed(one)))
 
 
-def draft(garment: Garment, brief: Brief, o: SleeveOptions) -> Garment:
+@block(
+    "set-in-sleeve",
+    "A set-in sleeve for each armhole, its cap solved for the armhole it meets.",
+    Stage.SLEEVE,
+    needs=("upper_arm_girth", "wrist_girth", "outer_arm_length", "straight_arm_length"),
+)
+def draft_set_in_sleeve(garment: Garment, brief: Brief, o: SleeveOptions) -> Garment:
     """Draft a sleeve onto each armhole asked for; equal armholes get one cap, turned over."""
     caps: dict[tuple[float, float], Cap] = {}
     for opening in openings(garment):
@@ -249,14 +253,14 @@ def _cap(brief: Brief, o: SleeveOptions, front: float, back: float) -> Cap:
     cap = draw_cap(front * share, back * share, wrist, width, length, highest) if highest > 0.0 else None
     if cap is None or cap.height < LOWEST_CAP * (front + back) - TOLERANCE.arc_length:
         raise CannotDraft(
-            NAME, "length", f"a sleeve of {length:.0f} mm ends too near the underarm",
+            "length", f"a sleeve of {length:.0f} mm ends too near the underarm",
             short_by=LOWEST_CAP * (front + back) + SHORTEST_UNDERARM - length,
             help="make the sleeve longer, or leave it out", leave_out=True,
         )  # fmt: skip
     got, arm = cap.front_width + cap.back_width, brief.body["upper_arm_girth"]
     if got * (1.0 + brief.cloth.stretch_across / 2.0) < arm:
         raise CannotDraft(
-            NAME, "upper_arm_girth",
+            "upper_arm_girth",
             f"an armhole of {front + back:.0f} mm takes a sleeve of {got:.0f} mm, the arm is {arm:.0f} mm",
             short_by=arm - got, help="lower the underarm, or measure the upper arm and the armscye again",
         )  # fmt: skip
@@ -360,14 +364,3 @@ def _seam(garment: Garment, hole: Armhole, cap: Cap) -> Seam:
         Section((hole.back, (Use(name, "cap-back", not along),)), (0.0, cap.back.length - back)),
     )
     return Seam(f"armhole-{hole.side}", "armhole", f"{hole.side} armhole", sections)
-
-
-SET_IN_SLEEVE = Block(
-    name="set-in-sleeve",
-    sentence="A set-in sleeve for each armhole, its cap solved for the armhole it meets.",
-    options=SleeveOptions,
-    stage=Stage.SLEEVE,
-    apply=draft,
-    needs=("upper_arm_girth", "wrist_girth", "outer_arm_length", "straight_arm_length"),
-)
-"""The block, for the entry point ``set-in-sleeve``."""

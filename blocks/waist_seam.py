@@ -15,7 +15,6 @@ from blocks.waistline import HALVES, Half, lower_edge, to_waist, trunk_of
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
 from drafting.garment import (
-    Block,
     Brief,
     Face,
     Fact,
@@ -30,6 +29,7 @@ from drafting.garment import (
     Side,
     Stage,
     Use,
+    block,
     option,
     stitch_for,
 )
@@ -37,8 +37,6 @@ from drafting.record import dataclass
 from drafting.redraw.fit_inner import waist_followed
 from drafting.redraw.heights import aims_kept
 from drafting.tolerance import TOLERANCE
-
-NAME = "waist seam"
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,13 +58,19 @@ class WaistSeamOptions:
     )
 
 
-def apply(garment: Garment, brief: Brief, o: WaistSeamOptions) -> Garment:
+@block(
+    "waist-seam",
+    "Joins the bodice to the skirt by a seam at the waist.",
+    Stage.BODY,
+    needs=("back_neck_point_to_waist",),
+)
+def draft_waist_seam(garment: Garment, brief: Brief, o: WaistSeamOptions) -> Garment:
     """Join the bodice that is there to the skirt that is there."""
     trunk = trunk_of(garment)
     skirts = tuple(piece for piece in garment.pieces if piece.lines("waist", role=Role.WAIST))
     if not trunk or not skirts:
         missing = "skirt" if trunk else "bodice"
-        raise CannotDraft(NAME, missing, f"there is no {missing} to join", help=f"let the design have a {missing}")
+        raise CannotDraft(missing, f"there is no {missing} to join", help=f"let the design have a {missing}")
     waist = -brief.body["back_neck_point_to_waist"]
     bodices = tuple(to_waist(piece, waist) for piece in trunk)
     halves = {half: _section(half, bodices, skirts, o) for half in HALVES}
@@ -103,13 +107,13 @@ def _section(half: Half, bodices: Iterable[Piece], skirts: Iterable[Piece], o: W
     upper = _outwards((p, ln) for p in bodices if p.face is face for ln in lower_edge(p) if ln.side is side)
     lower = _outwards((p, ln) for p in skirts if p.face is face for ln in p.lines("waist", side=side))
     if not upper or not lower:
-        raise CannotDraft(NAME, f"{face}, {side}", "a half of the bodice or of the skirt has no waist")
+        raise CannotDraft(f"{face}, {side}", "a half of the bodice or of the skirt has no waist")
     lengths = [sum(line.path.length for _, line in lines) for lines in (upper, lower)]
     ease = lengths[1] - lengths[0]
     if not -TOLERANCE.sewn_length <= ease <= o.most_ease + TOLERANCE.sewn_length:
         longer = "longer" if ease > 0.0 else "shorter"
         raise CannotDraft(
-            NAME, f"{face}, {side}", f"a half waist of the skirt is {abs(ease):.0f} mm {longer} than the bodice's",
+            f"{face}, {side}", f"a half waist of the skirt is {abs(ease):.0f} mm {longer} than the bodice's",
             short_by=ease - o.most_ease if ease > 0.0 else -ease, help="draft the skirt after the bodice",
         )  # fmt: skip
     return Section((_run(upper), _run(lower)), (0.0, ease))
@@ -206,14 +210,3 @@ def _on_top(garment: Garment, lower: Seam, upper: Seam) -> Seam:
     if faces[0] is not faces[1]:
         sections = tuple(Section((s.plies[1], s.plies[0]), s.ease) for s in sections)
     return replace(upper, sections=(*sections, *upper.sections))
-
-
-WAIST_SEAM = Block(
-    name="waist-seam",
-    sentence="Joins the bodice to the skirt by a seam at the waist.",
-    options=WaistSeamOptions,
-    stage=Stage.BODY,
-    apply=apply,
-    needs=("back_neck_point_to_waist",),
-)
-"""The block, for the entry point ``waist-seam``."""

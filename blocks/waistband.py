@@ -11,7 +11,6 @@ from blocks.onto import sewn
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
 from drafting.garment import (
-    Block,
     Brief,
     Fact,
     Fate,
@@ -25,13 +24,12 @@ from drafting.garment import (
     Section,
     Stage,
     Use,
+    block,
     option,
     stitch_for,
 )
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-
-NAME = "waistband"
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,14 +88,15 @@ def band_piece(brief: Brief, o: WaistbandOptions, length: float, lap: float) -> 
     return Piece("waistband", "Waistband", lines if lap else lines[1:], cloth=o.cloth, grain=grain)
 
 
-def apply(garment: Garment, brief: Brief, o: WaistbandOptions) -> Garment:
+@block("waistband", "A straight folded band on the waist of a skirt.", Stage.EDGE)
+def draft_waistband(garment: Garment, brief: Brief, o: WaistbandOptions) -> Garment:
     """Draft the waistband onto the waist that is there."""
-    opening = find(garment, "waist", NAME)
+    opening = find(garment, "waist")
     run, ring = free_run(garment, opening)
     around = garment.run_length(run)
     if o.eased > 0.06 * around:
         raise CannotDraft(
-            NAME, "eased", f"{o.eased:.0f} mm can't be eased onto a waist of {around:.0f} mm",
+            "eased", f"{o.eased:.0f} mm can't be eased onto a waist of {around:.0f} mm",
             short_by=o.eased - 0.06 * around, help="ease in less, or take deeper darts",
         )  # fmt: skip
     length = around - o.eased
@@ -117,13 +116,3 @@ def apply(garment: Garment, brief: Brief, o: WaistbandOptions) -> Garment:
             Fact("waistband_width", o.width, "mm", "choice"),
         ],
     )
-
-
-WAISTBAND = Block(
-    name="waistband",
-    sentence="A straight folded band on the waist of a skirt.",
-    options=WaistbandOptions,
-    stage=Stage.EDGE,
-    apply=apply,
-)
-"""The block, for the entry point ``waistband``."""

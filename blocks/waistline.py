@@ -110,25 +110,25 @@ def to_waist(piece: Piece, waist: float) -> Piece:
     ends = [p.y for line in hem for p in (line.path.start, line.path.end)]
     if max(ends) > waist + AT_WAIST * 2.0:
         raise CannotDraft(
-            "waist seam", piece.name, f"the {piece.title.lower()} ends {max(ends) - waist:.0f} mm above the waist",
+            piece.name, f"the {piece.title.lower()} ends {max(ends) - waist:.0f} mm above the waist",
             short_by=max(ends) - waist, help="let the bodice reach the waist",
         )  # fmt: skip
     if min(ends) > waist - AT_WAIST * 2.0:
         return piece
     if piece.slits or piece.lines(role=Role.DART):
         raise CannotDraft(
-            "waist seam", piece.name, f"the {piece.title.lower()} has darts and runs on below the waist",
+            piece.name, f"the {piece.title.lower()} has darts and runs on below the waist",
             help="draft the bodice to the waist",
         )  # fmt: skip
     return _cut_off(piece, waist)
 
 
 def _cut_off(piece: Piece, waist: float) -> Piece:
-    found = find_hemline(piece, "waist seam")
+    found = find_hemline(piece)
     if found is None or len(found.lines) != 2:
-        raise CannotDraft("waist seam", piece.name, "the bodice has no lower edge that runs from side to side")
-    before = trimmed(found.before.path, True, waist, "waist seam")
-    after = trimmed(found.after.path, False, waist, "waist seam")
+        raise CannotDraft(piece.name, "the bodice has no lower edge that runs from side to side")
+    before = trimmed(found.before.path, True, waist)
+    after = trimmed(found.after.path, False, waist)
     a, b = before.end, after.start
     rises = rise_outwards(before, True), rise_outwards(after, False)
     centre = Point(0.0, waist - (rises[1] * b.x - rises[0] * a.x) / 4.0)
@@ -151,7 +151,6 @@ def _half_of(trunk: tuple[Piece, ...], half: Half, waist: float) -> HalfWaist:
     lines = [(p, line) for p in pieces for line in lower_edge(p) if line.side is side]
     if not lines:
         raise CannotDraft(
-            "waist seam",
             f"{face}, {side}",
             "this half of the bodice has no lower edge",
             help="draft the skirt alone",

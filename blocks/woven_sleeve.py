@@ -25,7 +25,6 @@ from drafting.cloth import ease_for, hand_passage
 from drafting.errors import CannotDraft
 from drafting.garment import (
     Aim,
-    Block,
     Brief,
     Fact,
     Garment,
@@ -36,6 +35,7 @@ from drafting.garment import (
     Side,
     Stage,
     Use,
+    block,
     openings,
     option,
 )
@@ -44,8 +44,6 @@ from drafting.record import dataclass
 from drafting.redraw.mouths import clear_of_darts
 from drafting.redraw.parting import with_split
 from drafting.tolerance import TOLERANCE
-
-NAME = "woven sleeve"
 
 NOTCH = 0.45
 """Share of the front's or back's armhole, from the underarm, at which its notch stands (common practice: a good third
@@ -170,7 +168,6 @@ def solve_cap(brief: Brief, o: WovenSleeveOptions, arm: Arm, front: float, back:
     got = cap.front_width + cap.back_width
     if cap.height < LOWEST_CAP * armhole - TOLERANCE.arc_length or got < girth + LEAST_EASE:
         raise CannotDraft(
-            NAME,
             "upper_arm_girth",
             f"an armhole of {armhole:.0f} mm takes a sleeve of {got:.0f} mm, the arm is {girth:.0f} mm",
             short_by=girth + LEAST_EASE - got,
@@ -179,7 +176,20 @@ def solve_cap(brief: Brief, o: WovenSleeveOptions, arm: Arm, front: float, back:
     return cap
 
 
-def draft(garment: Garment, brief: Brief, o: WovenSleeveOptions) -> Garment:
+@block(
+    "woven-sleeve",
+    "A set-in sleeve for wovens: its cap eased into the armhole it meets, straight or with an elbow dart.",
+    Stage.SLEEVE,
+    needs=(
+        "upper_arm_girth",
+        "wrist_girth",
+        "hand_girth",
+        "upper_arm_length",
+        "outer_arm_length",
+        "straight_arm_length",
+    ),
+)
+def draft_woven_sleeve(garment: Garment, brief: Brief, o: WovenSleeveOptions) -> Garment:
     """Draft a sleeve onto each armhole asked for; equal armholes get one cap, turned over."""
     caps: dict[tuple[float, float], Cap] = {}
     arm = arm_of(brief, o)
@@ -256,21 +266,3 @@ def _seam(garment: Garment, sleeve: Piece, hole: Hole) -> Seam:
         ease = sleeve.line(use.line).path.length - garment.run_length(run)
         sections.append(Section((run, (use,)), (0.0, ease)))
     return Seam(f"armhole-{hole.side}", "armhole", f"{hole.side} armhole", tuple(sections), stitch="301")
-
-
-WOVEN_SLEEVE = Block(
-    name="woven-sleeve",
-    sentence="A set-in sleeve for wovens: its cap eased into the armhole it meets, straight or with an elbow dart.",
-    options=WovenSleeveOptions,
-    stage=Stage.SLEEVE,
-    apply=draft,
-    needs=(
-        "upper_arm_girth",
-        "wrist_girth",
-        "hand_girth",
-        "upper_arm_length",
-        "outer_arm_length",
-        "straight_arm_length",
-    ),
-)
-"""The block, for the entry point ``woven-sleeve``."""

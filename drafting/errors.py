@@ -62,17 +62,15 @@ class InputError(DraftingError, ValueError):
 class CannotDraft(DraftingError):
     """A block or a change can't be drawn for this body, cloth or design.
 
-    ``step`` is the block or change, ``because`` the named measurement, option or cloth figure that stands in
-    the way, ``short_by`` by how much (mm, 0 where that has no meaning), ``help`` what would mend it; reason and
-    help are sayings where there is a length or a side in them. ``leave_out`` says that to leave this block out
-    would mend it. The job adds ``where`` the ticket asks for it, ``write`` (what to write
-    where, to mend it), ``since`` (another change, without which it could be drawn), and the ``unit`` its maker
-    reads.
+    ``because`` is the named measurement, option or cloth figure that stands in the way, ``short_by`` by how much (mm,
+    0 where that has no meaning), ``help`` what would mend it; reason and help are sayings where there is a length or a
+    side in them. ``leave_out`` says that to leave this block out would mend it. The ``step`` that is taken adds its
+    name. The job adds ``where`` the ticket asks for it, ``write`` (what to write where, to mend it), ``since`` (another
+    change, without which it could be drawn), and the ``unit`` its maker reads.
     """
 
     def __init__(
         self,
-        step: str,
         because: str,
         reason: Words,
         *,
@@ -80,7 +78,7 @@ class CannotDraft(DraftingError):
         help: Words = "",
         leave_out: bool = False,
     ) -> None:
-        self.step = step
+        self.step = ""
         self.because = because
         self.reason = reason
         self.short_by = short_by
@@ -90,12 +88,12 @@ class CannotDraft(DraftingError):
         self.write = ""
         self.since = ""
         self.unit: Unit = "cm"
-        super().__init__(step, because, reason)
+        super().__init__(because, reason)
 
     def __str__(self) -> str:
         """Return the refusal as one line."""
         because, help = (f" ({self.because})" if self.because else ""), (f"; {self.help}" if self.help else "")
-        return f"{self.step}: {self.reason}{because}{help}"
+        return f"{self.step}{': ' if self.step else ''}{self.reason}{because}{help}"
 
 
 class GeometryError(DraftingError, ValueError):

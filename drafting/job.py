@@ -83,8 +83,6 @@ def _take_step(planned: Planned, garment: Garment, job: Job) -> Garment:
 
 def _place_error(error: CannotDraft, planned: Planned, job: Job) -> None:
     """Tell an error where in the ticket its block or change stands, which keys mend it, and the maker's unit."""
-    if not error.step.replace(" ", "-").startswith(planned.step.name):  # one that it is built on refused
-        error.step = planned.step.name
     error.where, error.write, error.unit = planned.place, _to_write(error, planned), job.unit
 
 
@@ -104,7 +102,8 @@ def _to_write(error: CannotDraft, planned: Planned) -> str:
 
 
 def _cannot_take(planned: Planned, reason: Words, job: Job) -> CannotDraft:
-    error = CannotDraft(planned.step.name, "", reason, help="try its options, or a change before it, another way")
+    error = CannotDraft("", reason, help="try its options, or a change before it, another way")
+    error.step = planned.step.name
     _place_error(error, planned, job)
     return error
 

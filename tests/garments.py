@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from blocks.band import HEM_BAND, NECK_BAND
-from blocks.bodice import KNIT_BODICE
-from blocks.cuff import SHAPED_CUFF
-from blocks.sleeve import SET_IN_SLEEVE
+from blocks.band import draft_hem_band, draft_neck_band
+from blocks.bodice import draft_knit_bodice
+from blocks.cuff import draft_shaped_cuffs
+from blocks.sleeve import draft_set_in_sleeve
 from drafting.body import Body, make_body
 from drafting.cloth import Cloth, Fit, Kind
 from drafting.garment import Brief, Garment, Step
@@ -42,9 +42,9 @@ def brief(body: Body | str = "soprano", fit: Fit = Fit.SEMI, cloth: Cloth = JERS
 
 Planned = tuple[Step[Any], Mapping[str, Any]]
 
-BODY: tuple[Planned, ...] = ((KNIT_BODICE, {}),)
-SLEEVED: tuple[Planned, ...] = (*BODY, (SET_IN_SLEEVE, {}))
-TOP: tuple[Planned, ...] = (*SLEEVED, (NECK_BAND, {}), (SHAPED_CUFF, {}), (HEM_BAND, {}))
+BODY: tuple[Planned, ...] = ((draft_knit_bodice, {}),)
+SLEEVED: tuple[Planned, ...] = (*BODY, (draft_set_in_sleeve, {}))
+TOP: tuple[Planned, ...] = (*SLEEVED, (draft_neck_band, {}), (draft_shaped_cuffs, {}), (draft_hem_band, {}))
 
 
 def build(b: Brief, *plans: Iterable[Planned]) -> Garment:

@@ -84,8 +84,8 @@ def test_braces_in_what_was_read_are_only_words() -> None:
 
 def test_an_error_is_said_again_in_another_saying() -> None:
     """Its words stay values until they are rendered."""
-    refusal = CannotDraft("cuff", "width", say("it is {short} too narrow", short=mm(30.0)), help="widen it")
+    refusal = CannotDraft("width", say("it is {short} too narrow", short=mm(30.0)), help="widen it")
     error = DraftingError(say("{short} are missing", short=mm(30.0)))
-    assert str(refusal) == "cuff: it is 30 mm too narrow (width); widen it"
+    assert str(refusal) == "it is 30 mm too narrow (width); widen it"
     assert render(say("no: {error}", error=error.words), "cm") == "no: 3.0 cm are missing"
     assert str(error) == "30 mm are missing"

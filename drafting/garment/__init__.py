@@ -23,7 +23,7 @@ from drafting.garment.model import (
     Zone,
     substitute,
 )
-from drafting.garment.step import Block, Brief, Change, OptionInfo, Stage, Step, option, options_of
+from drafting.garment.step import Block, Brief, Change, OptionInfo, Stage, Step, block, change, option, options_of
 from drafting.garment.stitches import LOCKSTITCH, OVERLOCK, is_centre, stitch_for, usual_stitch
 from drafting.garment.surface import Opening, Surface, glue, hanging_pieces, openings, same_corner
 from drafting.sides import Face, Side
@@ -61,6 +61,8 @@ __all__ = [
     "Use",
     "Zone",
     "balance_marks",
+    "block",
+    "change",
     "drop_aims",
     "glue",
     "hanging_pieces",

@@ -9,8 +9,9 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Callable, Mapping
 from enum import IntEnum
-from typing import TYPE_CHECKING, Any, Generic, TypeVar, cast
+from typing import TYPE_CHECKING, Any, Generic, TypeAlias, TypeVar, cast, get_type_hints
 
+from drafting.errors import CannotDraft
 from drafting.garment.model import Garment
 from drafting.record import dataclass
 
@@ -89,18 +90,30 @@ class Stage(IntEnum):
 
 
 Options = TypeVar("Options")
+Work: TypeAlias = Callable[[Garment, Brief, Options], Garment]
 
 
 @dataclass(frozen=True, slots=True)
 class Step(Generic[Options]):
-    """A block or a change: its name in a ticket, one sentence, its options, its stage, and the function itself."""
+    """A block or a change: its name in a ticket, one sentence, its options, its stage, and the function itself.
+
+    ``needs`` are the measurements it can't be drawn without.
+    """
 
     name: str
     sentence: str
     options: type[Options]
     stage: Stage
-    apply: Callable[[Garment, Brief, Options], Garment]
+    work: Work[Options]
     needs: tuple[str, ...] = ()
+
+    def apply(self, garment: Garment, brief: Brief, options: Options) -> Garment:
+        """Return the garment with the step taken; CannotDraft, which names the step, where it can't be."""
+        try:
+            return self.work(garment, brief, options)
+        except CannotDraft as error:
+            error.step = self.name
+            raise
 
     def told(self) -> Mapping[str, OptionInfo]:
         """What is told of each option, by name."""
@@ -117,3 +130,22 @@ class Change(Step[Options]):
     """A step that alters the garment so far."""
 
     __slots__ = ()
+
+
+def block(
+    name: str, sentence: str, stage: Stage, *, needs: tuple[str, ...] = ()
+) -> Callable[[Work[Options]], Block[Options]]:
+    """Return what makes a block of the function that drafts it; its options are of the class the function takes."""
+    return lambda work: Block(name, sentence, _options_taken(work), stage, work, needs)
+
+
+def change(
+    name: str, sentence: str, stage: Stage, *, needs: tuple[str, ...] = ()
+) -> Callable[[Work[Options]], Change[Options]]:
+    """Return what makes a change of the function that draws it; its options are of the class the function takes."""
+    return lambda work: Change(name, sentence, _options_taken(work), stage, work, needs)
+
+
+def _options_taken(work: Work[Options]) -> type[Options]:
+    _, _, options, _ = get_type_hints(work).values()
+    return cast("type[Options]", options)

@@ -59,7 +59,7 @@ class Buttons:
         return self.diameter / 2.0 + BELOW_EDGE
 
 
-def buttoned(garment: Garment, upper: Run, under: Run, row: Buttons, name: str) -> Garment:
+def buttoned(garment: Garment, upper: Run, under: Run, row: Buttons) -> Garment:
     """Mark buttonholes along the edge on top and buttons along the one below; both runs go from the top down.
 
     CannotDraft where not even one button has room.
@@ -70,7 +70,7 @@ def buttoned(garment: Garment, upper: Run, under: Run, row: Buttons, name: str) 
     if not places:
         short = row.first + max(row.diameter, ABOVE_END) - length
         raise CannotDraft(
-            name, "length", f"a closure of {length:.0f} mm has no room for a button of {row.diameter:.0f} mm",
+            "length", f"a closure of {length:.0f} mm has no room for a button of {row.diameter:.0f} mm",
             short_by=short, help="make it longer, or take a smaller button",
         )  # fmt: skip
     marks: dict[str, list[Drill]] = {}

@@ -9,8 +9,6 @@ from drafting.geometry import Path, Point
 from drafting.redraw.parting import Cut, part
 from drafting.tolerance import TOLERANCE
 
-NAME = "centre"
-
 
 def with_centre_back(garment: Garment) -> Garment:
     """Return the garment with a seam at the centre back: only pieces that lie across it are parted."""
@@ -41,7 +39,6 @@ def _ends(piece: Piece) -> tuple[Place, Place]:
             heights.append((y, place))
     if len(heights) != 2:
         raise CannotDraft(
-            NAME,
             piece.name,
             f"the centre line meets the edges of the {piece.title.lower()} {len(heights)} times, not twice",
             help="part the piece elsewhere",
@@ -67,7 +64,7 @@ def with_centre_seam(garment: Garment, piece: Piece) -> Garment:
     try:
         return part(garment, name, cut, _seam_title(piece))
     except DraftingError as error:
-        raise CannotDraft(NAME, name, str(error), help="leave the seam out") from None
+        raise CannotDraft(name, str(error), help="leave the seam out") from None
 
 
 def lies_across(piece: Piece) -> bool:

@@ -16,14 +16,14 @@ MOST_BENT = 4.0
 """mm by which truing the mouths of a dart may change a girth, on both sides of a side seam (from memory)."""
 
 
-def levels_kept(before: Garment, after: Garment, step: str, one: Found) -> Garment:
+def levels_kept(before: Garment, after: Garment, one: Found) -> Garment:
     """Let the aims follow where truing a dart's mouth bent an edge at a level by a little; refuse where by more."""
     for measure in dict.fromkeys(aim.measure for aim in after.aims):
         by = level_total(after, measure) - level_total(before, measure)
         if abs(by) > MOST_BENT:
             level = measure.removeprefix("girth:").replace("-", " ")
             raise CannotDraft(
-                step, "to", f"the mouth of the {one.title} would lie so near the {level} line that truing its edge "
+                "to", f"the mouth of the {one.title} would lie so near the {level} line that truing its edge "
                 f"changes the {level} by {abs(by):.0f} mm", short_by=abs(by) - MOST_BENT,
                 help="turn it to a place farther from there",
             )  # fmt: skip
@@ -32,12 +32,12 @@ def levels_kept(before: Garment, after: Garment, step: str, one: Found) -> Garme
     return after
 
 
-def with_centre(garment: Garment, step: str, one: Found, told: str) -> tuple[Garment, Found]:
+def with_centre(garment: Garment, one: Found, told: str) -> tuple[Garment, Found]:
     """Return the garment with a seam at the centre of a dart's piece where a place on the centre is told."""
-    if read_place(step, told)[0] != Role.CENTRE or not one.piece.face or one.piece.lines(role=Role.CENTRE):
+    if read_place(told)[0] != Role.CENTRE or not one.piece.face or one.piece.lines(role=Role.CENTRE):
         return garment, one
     garment = parted_at_centre(garment, one.piece)
-    return garment, find(garment, step, one.dart.name, "both")[0]
+    return garment, find(garment, one.dart.name, "both")[0]
 
 
 def turned(garment: Garment, one: Found, place: Place, set_back: float | None = None) -> Garment:

@@ -49,7 +49,7 @@ def base_of(name: str) -> str:
     return " ".join(part for part in name.split("-") if part not in (Side.LEFT, Side.RIGHT))
 
 
-def find(garment: Garment, step: str, name: str, side: str) -> tuple[Found, ...]:
+def find(garment: Garment, name: str, side: str) -> tuple[Found, ...]:
     """Return the darts of a name, on the sides asked for; CannotDraft, with close names, where there is none."""
     wanted = "-".join(name.lower().split())
     found = [
@@ -64,7 +64,6 @@ def find(garment: Garment, step: str, name: str, side: str) -> tuple[Found, ...]
         close = close_matches(wanted, names) or tuple(sorted(names))
         whose = "" if side == "both" else f"{side} "
         raise CannotDraft(
-            step,
             "dart",
             f"there is no {whose}dart named {name!r}",
             help=f"there are: {', '.join(close)}" if close else "let the design have a darted block",
@@ -77,23 +76,21 @@ def _side(piece: Piece, dart: Dart) -> Side:
     return Side.LEFT if "left" in names else Side.RIGHT if "right" in names else piece.side
 
 
-def each(garment: Garment, step: str, name: str, side: str, made: Callable[[Garment, Found], Garment]) -> Garment:
+def each(garment: Garment, name: str, side: str, made: Callable[[Garment, Found], Garment]) -> Garment:
     """Return the garment with something done to every dart of a name on the sides asked for, one after the other.
 
     CannotDraft, naming the change, for what the drawing refuses.
     """
-    for was in find(garment, step, name, side):
+    for was in find(garment, name, side):
         one = _by_now(garment, was)
         if was.dart.inside:
-            raise CannotDraft(
-                step, "dart", f"the {was.title} lies within its piece: it has no mouth at an edge to work with"
-            )
+            raise CannotDraft("dart", f"the {was.title} lies within its piece: it has no mouth at an edge to work with")
         try:
             garment = made(garment, one) if one is not None else garment
         except CannotDraft:
             raise
         except DraftingError as error:
-            raise CannotDraft(step, "dart", f"the {was.title} can't be worked so: {error}") from None
+            raise CannotDraft("dart", f"the {was.title} can't be worked so: {error}") from None
     return garment
 
 
@@ -109,7 +106,7 @@ def _by_now(garment: Garment, was: Found) -> Found | None:
 # places
 
 
-def read_place(step: str, told: str) -> tuple[str, float]:
+def read_place(told: str) -> tuple[str, float]:
     """Return the line's word and the share that a place such as "shoulder 0.5" tells.
 
     CannotDraft where it can't be read.
@@ -117,23 +114,22 @@ def read_place(step: str, told: str) -> tuple[str, float]:
     found = _PLACE.fullmatch(told.lower().replace("center", "centre"))
     if found is None or found[1] not in WORDS:
         raise CannotDraft(
-            step,
             "to",
             f"{told!r} isn't a place",
             help=f'write one of {", ".join(WORDS)} and a share, as "side 0.3"',
         )
     share = float(found[2]) / (100.0 if found[3] else 1.0)
     if not 0.0 <= share <= 1.0:
-        raise CannotDraft(step, "to", f"{told!r} lies beyond the line", help="write a share from 0 to 1")
+        raise CannotDraft("to", f"{told!r} lies beyond the line", help="write a share from 0 to 1")
     return found[1], share
 
 
-def place_for(garment: Garment, step: str, one: Found, told: str) -> Place:
+def place_for(garment: Garment, one: Found, told: str) -> Place:
     """Return the place on the dart's own piece that is meant; CannotDraft where the line isn't there.
 
     The share is one of the line's length on that piece: a bodice's side ends at its waist, whatever hangs below.
     """
-    word, share = read_place(step, told)
+    word, share = read_place(told)
     face = one.piece.face or _face(one.piece, one.dart)
     run = along(garment, Role(word), one.side, face)
     own = tuple(use for use in run if use.piece == one.piece.name)
@@ -141,9 +137,9 @@ def place_for(garment: Garment, step: str, one: Found, told: str) -> Place:
         return spot.place
     if run:
         raise CannotDraft(
-            step, "to", f"the {word} lies on another piece than the {one.title}", help=_lines_of(one.piece, one.side)
+            "to", f"the {word} lies on another piece than the {one.title}", help=_lines_of(one.piece, one.side)
         )
-    raise CannotDraft(step, "to", f"the {one.side} {face} has no {word} to turn a dart to")
+    raise CannotDraft("to", f"the {one.side} {face} has no {word} to turn a dart to")
 
 
 def _lines_of(piece: Piece, side: Side) -> str:

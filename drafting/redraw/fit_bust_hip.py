@@ -103,7 +103,7 @@ def side_kept(half: Half, plan: Spread) -> Spread:
             by = root(over, -abs(plan.wide), abs(plan.wide), within=TOLERANCE.same_point)[0]
         except GeometryError:
             raise CannotDraft(
-                half.step, "by", f"the {half.side} front's side can't be led back to the hip from so much at the waist",
+                "by", f"the {half.side} front's side can't be led back to the hip from so much at the waist",
                 help="change it by less",
             ) from None  # fmt: skip
         plan = replace(plan, let_down=by)

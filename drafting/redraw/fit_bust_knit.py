@@ -32,16 +32,15 @@ MOST_EASED = 10.0
 """mm that may be eased into a knit side seam over the bust (from memory)."""
 
 
-def spread_knit(garment: Garment, brief: Brief, step: str, by: float, halves: Sequence[Half]) -> Garment:
+def spread_knit(garment: Garment, brief: Brief, by: float, halves: Sequence[Half]) -> Garment:
     """Return the garment with halves of an undarted front wider by ``by`` (mm) at the bust, longer and eased."""
     if brief.cloth.kind is not Kind.KNIT:
         raise CannotDraft(
-            step, "cloth", "the front has no bust dart to spread, and a woven can't be eased over a bust",
+            "cloth", "the front has no bust dart to spread, and a woven can't be eased over a bust",
             help="use a block with a bust dart",
         )  # fmt: skip
     if by < 0.0:
         raise CannotDraft(
-            step,
             "by",
             "the front has no bust dart to close",
             help="ask for a closer fit, or use a block with a bust dart",
@@ -51,7 +50,7 @@ def spread_knit(garment: Garment, brief: Brief, step: str, by: float, halves: Se
     for plan in plans:
         piece = _drawn(replace(plan.half, piece=piece), plan)
     piece = ends_kept(halves[0].piece, _levels(piece, plans))
-    made = waists_eased(garment, garment.with_(pieces=(piece,)), step)
+    made = waists_eased(garment, garment.with_(pieces=(piece,)))
     for plan in plans:
         made = ease_restated(made, [piece.name], "side", plan.half.side)
         _refuse_ease(made, plan.half)
@@ -72,7 +71,7 @@ class Eased:
         """Plan it between the half's bust line and its waist; CannotDraft where it shows none."""
         bust, waist = half.level("bust"), half.level("waist")
         if bust is None or waist is None:
-            raise CannotDraft(half.step, "bust", "the front shows no bust line or no waist to let the bust in between")
+            raise CannotDraft("bust", "the front shows no bust line or no waist to let the bust in between")
         top, low = half.outer_end(bust).y, half.outer_end(waist).y
         return Eased(half, by, Stretch(top, low, by * LENGTH_SHARE), runs_out)
 
@@ -169,7 +168,7 @@ def _refuse_ease(garment: Garment, half: Half) -> None:
             eased = max(lengths) - min(lengths)
             if eased > MOST_EASED + TOLERANCE.sewn_length:
                 raise CannotDraft(
-                    half.step, "by",
+                    "by",
                     f"the {half.side} front would be {eased:.0f} mm longer than the back along the side; "
                     f"a knit takes {MOST_EASED:.0f} mm of ease there",
                     short_by=eased - MOST_EASED, help="add less, or use a block with a bust dart",

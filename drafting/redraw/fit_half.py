@@ -211,7 +211,7 @@ def outer_shoulder(half: Half) -> Line:
     line = half.lines(Role.SHOULDER)[0]
     if line.path.is_straight:
         return line
-    raise CannotDraft(half.step, line.name, f"the {half.side} {half.face} shoulder isn't straight")
+    raise CannotDraft(line.name, f"the {half.side} {half.face} shoulder isn't straight")
 
 
 def arm_frame(half: Half) -> ArmholeFrame:
@@ -246,7 +246,7 @@ def _on(of: Side, named: bool, side: Side) -> bool:
     return named and of is side
 
 
-def refuse_unless_body(garment: Garment, step: str) -> None:
+def refuse_unless_body(garment: Garment) -> None:
     """Raise CannotDraft where the design has no body."""
     if not any(piece.lines(role=Role.SHOULDER) for piece in garment.pieces):
-        raise CannotDraft(step, "", "there is no body to fit", help="let the design have a bodice")
+        raise CannotDraft("", "there is no body to fit", help="let the design have a bodice")

@@ -16,7 +16,7 @@ SIDE_EASED = 5.0
 """mm by which what is eased in along a side may change as a body is drawn out (from memory: a knit takes 10 in all)."""
 
 
-def waists_eased(before: Garment, after: Garment, step: str) -> Garment:
+def waists_eased(before: Garment, after: Garment) -> Garment:
     """Return the garment, its waist edges changed by a fit change, with what its waist seams now ease in stated.
 
     The skirt stays as it was drafted. CannotDraft where too much would have to be eased in.
@@ -32,13 +32,13 @@ def waists_eased(before: Garment, after: Garment, step: str) -> Garment:
             over = more - WAIST_EASED * before.run_length(old.plies[0])
             if over > 0.0:
                 raise CannotDraft(
-                    step, "by", f"{more:.0f} mm would have to be eased in along the seam {seam.name}",
+                    "by", f"{more:.0f} mm would have to be eased in along the seam {seam.name}",
                     short_by=over, help="change it by less, or give the bodice waist darts to take it in",
                 )  # fmt: skip
     return after.with_(seams=seams)
 
 
-def sides_eased(after: Garment, step: str) -> Garment:
+def sides_eased(after: Garment) -> Garment:
     """Return the garment, drawn out between two heights, with what sides that end at a waist seam now ease in stated.
 
     There is no hem below them at which they could be trued; a side that is eased on grows with what is drawn out.
@@ -56,7 +56,7 @@ def sides_eased(after: Garment, step: str) -> Garment:
             more = max(abs(e - was) for e, was in zip(ease, section.ease, strict=True))
             if more > SIDE_EASED:
                 raise CannotDraft(
-                    step, "side", f"the sides of front and back would differ by {more:.0f} mm more than they do",
+                    "side", f"the sides of front and back would differ by {more:.0f} mm more than they do",
                     short_by=more - SIDE_EASED, help="change the length by less, or before a side is let out",
                 )  # fmt: skip
             sections.append(replace(section, ease=ease) if more > TOLERANCE.sewn_length / 2.0 else section)

@@ -28,7 +28,6 @@ wide shoulders is drafted so (by drawing)."""
 class Half:
     """The half of a piece on one side of the wearer; ``flipped`` if it lies on -x."""
 
-    step: str
     piece: Piece
     side: Side
     face: Face
@@ -50,7 +49,6 @@ class Half:
             return found[0]
         state = f"in {len(found)} parts" if found else "gone"
         raise CannotDraft(
-            self.step,
             f"{role}-{self.side}",
             f"the {self.side} {self.face} {role} is {state}",
             help="make this change before the one that did that",
@@ -66,7 +64,7 @@ class Half:
         line = self.piece.after(name) if self.flipped else self.piece.before(name)
         if line.role is Role.SIDE:
             return line
-        raise CannotDraft(self.step, line.name, f"the {self.side} {self.face} armhole doesn't start at a side seam")
+        raise CannotDraft(line.name, f"the {self.side} {self.face} armhole doesn't start at a side seam")
 
     def level(self, name: str) -> Level | None:
         """The level of that name on this half, which may be one over both; None if the piece has none."""
@@ -84,7 +82,7 @@ class Half:
         level = self.level(f"across-{self.face}")
         if level is None:
             told = f"the {self.face} shows no level at which to draw its armhole"
-            raise CannotDraft(self.step, f"across-{self.face}", told)
+            raise CannotDraft(f"across-{self.face}", told)
         return level
 
     @property
@@ -119,14 +117,14 @@ def faces_of(which: str) -> tuple[Face, ...]:
     return (Face.FRONT, Face.BACK) if which == "both" else (Face(which),)
 
 
-def find_half(garment: Garment, step: str, side: Side, face: Face) -> Half:
+def find_half(garment: Garment, side: Side, face: Face) -> Half:
     """Find the half front or back of that side; CannotDraft if there is none, or it is in several pieces."""
     found = [p for p in garment.pieces if p.lines(role=Role.SHOULDER, side=side, face=face)]
     if len(found) != 1:
         state = "in several pieces" if found else "missing"
-        raise CannotDraft(step, f"shoulder-{side}", f"the {side} shoulder of the {face} is {state}")
+        raise CannotDraft(f"shoulder-{side}", f"the {side} shoulder of the {face} is {state}")
     path = found[0].lines(role=Role.SHOULDER, side=side, face=face)[0].path
-    return Half(step, found[0], side, face, flipped=path.start.x + path.end.x < 0.0)
+    return Half(found[0], side, face, flipped=path.start.x + path.end.x < 0.0)
 
 
 def shoulder_of(half: Half) -> tuple[Point, Point]:
@@ -134,7 +132,7 @@ def shoulder_of(half: Half) -> tuple[Point, Point]:
     path = half.path(Role.SHOULDER)
     if path.is_straight:
         return path.start, path.end
-    raise CannotDraft(half.step, f"shoulder-{half.side}", f"the {half.side} shoulder isn't straight")
+    raise CannotDraft(f"shoulder-{half.side}", f"the {half.side} shoulder isn't straight")
 
 
 def armhole_frame(half: Half) -> ArmholeFrame:
@@ -153,7 +151,7 @@ def with_armhole(half: Half, frame: ArmholeFrame) -> Half:
     room, before = frame.underarm.x - frame.shoulder.x, _room(half)
     if room < min(LEAST_SCYE, before - GIVES):
         raise CannotDraft(
-            half.step, f"armhole-{half.side}",
+            f"armhole-{half.side}",
             f"the {half.side} shoulder of the {half.face} reaches so near the side seam that no armhole is left",
             short_by=LEAST_SCYE - room, help="narrow the shoulder, or leave the underarm higher",
         )  # fmt: skip
@@ -178,7 +176,6 @@ def refuse_narrow_strap(half: Half) -> None:
     gap = float(np.sqrt(((arm[:, None] - neck[None]) ** 2).sum(axis=2).min()))
     if gap < SHORTEST_SHOULDER:
         raise CannotDraft(
-            half.step,
             f"neckline-{half.side}, armhole-{half.side}",
             f"only {gap:.0f} mm remain between the {half.side} {half.face} neckline and armhole",
             short_by=SHORTEST_SHOULDER - gap,

@@ -205,7 +205,7 @@ BELOW_DART = 15.0
 """mm of cloth that are left between a dart within a piece and its lower edge, to turn it up (by drawing)."""
 
 
-def refuse_into_darts(pieces: Iterable[Piece], step: str, because: str) -> None:
+def refuse_into_darts(pieces: Iterable[Piece], because: str) -> None:
     """Refuse lower edges that come too near to darts within their pieces, or run over them."""
     for piece in pieces:
         hems = [line.path for line in piece.lines(role=Role.HEM)]
@@ -216,7 +216,6 @@ def refuse_into_darts(pieces: Iterable[Piece], step: str, because: str) -> None:
             left = left if is_inside(dart.lower, piece.outline.flatten()) else -left
             if left < BELOW_DART:
                 raise CannotDraft(
-                    step,
                     because,
                     f"the hem of the {piece.title.lower()} would leave too little below a dart within it",
                     short_by=BELOW_DART - left,

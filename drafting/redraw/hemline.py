@@ -51,20 +51,20 @@ class Hemline:
         return found[0].point if found else min(path.start, path.end, key=lambda p: abs(p.x))
 
 
-def find_hemline(piece: Piece, step: str) -> Hemline | None:
+def find_hemline(piece: Piece) -> Hemline | None:
     """Return a piece's hem, None where it has none; CannotDraft where it is in parts that don't follow each other."""
     ring = piece.ring
     starts = [i for i, line in enumerate(ring) if line.role is Role.HEM and ring[i - 1].role is not Role.HEM]
     if not starts:
         return None
     if len(starts) > 1:
-        raise CannotDraft(step, "hem", f"the hem of {piece.name} is in {len(starts)} parts, with other edges between")
+        raise CannotDraft("hem", f"the hem of {piece.name} is in {len(starts)} parts, with other edges between")
     turned = ring[starts[0] :] + ring[: starts[0]]
     count = next(i for i, line in enumerate(turned) if line.role is not Role.HEM)
     return Hemline(turned[:count], turned[-1], turned[count])
 
 
-def trimmed(path: Path, at_end: bool, y: float, step: str) -> Path:
+def trimmed(path: Path, at_end: bool, y: float) -> Path:
     """Return a side line cut off, or run straight on along its tangent, so that its lower end lies at height ``y``."""
     end = path.end if at_end else path.start
     if abs(y - end.y) < TOLERANCE.same_point:
@@ -72,13 +72,13 @@ def trimmed(path: Path, at_end: bool, y: float, step: str) -> Path:
     if y < end.y:
         steep = abs(path.tangent(path.length if at_end else 0.0).y)
         if steep < STEEPEST:
-            raise CannotDraft(step, "hem", "the line beside the hem runs too level to be lengthened")
+            raise CannotDraft("hem", "the line beside the hem runs too level to be lengthened")
         more = (end.y - y) / steep
         return path.extended(0.0, more) if at_end else path.extended(more, 0.0)
     found = path.cross_level(y)
     if not found:
         raise CannotDraft(
-            step, "hem", "so short a body would end above the line beside its hem",
+            "hem", "so short a body would end above the line beside its hem",
             short_by=y - (path.start if at_end else path.end).y,
             help="shorten it by less, or before that line is parted",
         )  # fmt: skip
@@ -165,7 +165,7 @@ def sides_agree(garment: Garment) -> bool:
     return True
 
 
-def sides_matched(before: Iterable[Piece], after: Iterable[Piece], step: str) -> tuple[Piece, ...]:
+def sides_matched(before: Iterable[Piece], after: Iterable[Piece]) -> tuple[Piece, ...]:
     """Return changed pieces whose side seams all grew alike: those that grew by more than the least are trued.
 
     A side that slants more, as that of a flared back does, grows by more between the same heights. It is cut off, or
@@ -176,13 +176,13 @@ def sides_matched(before: Iterable[Piece], after: Iterable[Piece], step: str) ->
     pieces = list(after)
     for side in (Side.LEFT, Side.RIGHT):
         grown = {i: _side_length(p, side) - _side_length(old[p.name], side) for i, p in enumerate(pieces)}
-        hems = {i: by for i, by in grown.items() if _ends_at_side(pieces[i], side, step)}
+        hems = {i: by for i, by in grown.items() if _ends_at_side(pieces[i], side)}
         waists = {i: by for i, by in grown.items() if i not in hems and _waist_corner(pieces[i], side)}
         for ends, made in ((hems, _trued), (waists, _trued_at_waist)):
             least = min(ends.values(), key=abs, default=0.0)
             for i, by in ends.items():
                 if abs(by - least) > TOLERANCE.arc_length:
-                    pieces[i] = made(pieces[i], side, by - least, step, old[pieces[i].name])
+                    pieces[i] = made(pieces[i], side, by - least, old[pieces[i].name])
         pieces = _vents_matched(old, pieces, side)
     return tuple(pieces)
 
@@ -196,17 +196,17 @@ def _waist_corner(piece: Piece, side: Side) -> tuple[Line, Line] | None:
     return None
 
 
-def _trued_at_waist(piece: Piece, side: Side, by: float, step: str, old: Piece) -> Piece:
+def _trued_at_waist(piece: Piece, side: Side, by: float, old: Piece) -> Piece:
     """Return a piece whose side seam ends ``by`` mm sooner along it, in an edge at the waist."""
     corner = _waist_corner(piece, side)
     assert corner is not None
     seam, waist = corner
     if seam.path.end.near(waist.path.start, TOLERANCE.joint):
-        new = _ended(seam.path, by, step)
+        new = _ended(seam.path, by)
         moved = new.end - seam.path.end
         edge = start_moved(waist.path, moved)
     else:
-        new = _ended(seam.path.reversed(), by, step).reversed()
+        new = _ended(seam.path.reversed(), by).reversed()
         moved = new.start - seam.path.start
         edge = start_moved(waist.path.reversed(), moved).reversed()
     paths = {seam.name: new, waist.name: edge}
@@ -251,18 +251,18 @@ def _side_length(piece: Piece, side: Side) -> float:
     return math.fsum(line.path.length for line in piece.lines(role=Role.SIDE, side=side))
 
 
-def _ends_at_side(piece: Piece, side: Side, step: str) -> bool:
+def _ends_at_side(piece: Piece, side: Side) -> bool:
     """Whether the hem of a piece ends at its side seam on a side of the wearer."""
-    hem = find_hemline(piece, step)
+    hem = find_hemline(piece)
     return hem is not None and any(ln.role is Role.SIDE and ln.side is side for ln in (hem.before, hem.after))
 
 
-def _trued(piece: Piece, side: Side, by: float, step: str, old: Piece) -> Piece:
+def _trued(piece: Piece, side: Side, by: float, old: Piece) -> Piece:
     """Return a piece whose side seam ends ``by`` mm sooner along it (less than 0: later), at the hem.
 
     A vent that kept its length keeps it: what differs lies in the seam above.
     """
-    hem = find_hemline(piece, step)
+    hem = find_hemline(piece)
     assert hem is not None
     at_end = hem.before.side is side
     own, above = (hem.before, piece.before(hem.before.name)) if at_end else (hem.after, piece.after(hem.after.name))
@@ -270,7 +270,7 @@ def _trued(piece: Piece, side: Side, by: float, step: str, old: Piece) -> Piece:
     vented = above.role is Role.SIDE and above.side is side and _has(old, own.name, length)
     down = (above.path, own.path) if at_end else (own.path, above.path)
     path = Path.join(*down) if vented else own.path
-    path = _ended(path, by, step) if at_end else _ended(path.reversed(), by, step).reversed()
+    path = _ended(path, by) if at_end else _ended(path.reversed(), by).reversed()
     if vented:
         one, two = path.split(path.length - length if at_end else length)
         path, upper = (two, one) if at_end else (one, two)
@@ -287,13 +287,13 @@ def _has(piece: Piece, name: str, length: float) -> bool:
     return any(line.name == name and abs(line.path.length - length) <= TOLERANCE.arc_length for line in piece.ring)
 
 
-def _ended(path: Path, by: float, step: str) -> Path:
+def _ended(path: Path, by: float) -> Path:
     """Return a path whose end is cut off by a length, or run straight on if that is less than 0."""
     if by < 0.0:
         return path.extended(0.0, -by)
     if by > path.length - TOLERANCE.sewn_length:
         raise CannotDraft(
-            step, "side", "the sides of front and back slant so differently that one would end above the other",
+            "side", "the sides of front and back slant so differently that one would end above the other",
             short_by=by - path.length, help="change the length first, or flare both faces",
         )  # fmt: skip
     return path.between(0.0, path.length - by)
@@ -306,11 +306,11 @@ def spare(garment: Garment) -> float:
     return (0.0 if underarm is None else underarm) - LEAST_SIDE - max(lower_end(piece) for piece in pieces)
 
 
-def refuse_above_underarm(garment: Garment, by: float, step: str) -> None:
+def refuse_above_underarm(garment: Garment, by: float) -> None:
     """Refuse a hem whose side ends, lowered by ``by`` (mm), leave less than the least side seam."""
     short = -by - spare(garment)
     if short > 0.0:
         raise CannotDraft(
-            step, "by, to", f"less than {LEAST_SIDE:.0f} mm of the side seam would be left below the underarm",
+            "by, to", f"less than {LEAST_SIDE:.0f} mm of the side seam would be left below the underarm",
             short_by=short, help="shorten it by less",
         )  # fmt: skip

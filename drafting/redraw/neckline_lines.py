@@ -54,7 +54,7 @@ def _trimmed(half: Half, path: Path, was: Point, now: Point) -> Path:
         if path.is_straight and left >= LEAST_CENTRE:
             return Path.straight(now, path.end)
         raise CannotDraft(
-            half.step, f"{half.face}_drop", f"the {half.face} neckline would leave too little of the centre seam",
+            f"{half.face}_drop", f"the {half.face} neckline would leave too little of the centre seam",
             short_by=max(LEAST_CENTRE - left, 0.0), help="raise the neckline, or draw it before the seam",
         )  # fmt: skip
     return path

@@ -53,7 +53,6 @@ class Aside:
 
 def over_darts(
     garment: Garment,
-    step: str,
     sides: Sequence[Side],
     face: Face,
     edges: Sequence[Role],
@@ -68,11 +67,11 @@ def over_darts(
     was, aside = garment, list[Aside]()
     for side in sides:
         for name in [dart.name for _, dart, _ in _darts(garment, side, face, edges)]:
-            garment, one = _turned_away(garment, step, side, face, name, edges, (*edges, *kept))
+            garment, one = _turned_away(garment, side, face, name, edges, (*edges, *kept))
             aside.append(one)
     garment = work(garment)
     for one in reversed(aside):
-        garment = _turned_back(garment, step, face, one)
+        garment = _turned_back(garment, face, one)
     return _as_they_were(was, garment) if aside else garment
 
 
@@ -103,15 +102,15 @@ def _darts(garment: Garment, side: Side, face: Face, edges: Sequence[Role]) -> I
                 yield piece, dart, beside[0].role
 
 
-def _found(garment: Garment, step: str, name: str) -> Found:
-    return find(garment, step, name, "both")[0]
+def _found(garment: Garment, name: str) -> Found:
+    return find(garment, name, "both")[0]
 
 
 def _turned_away(
-    garment: Garment, step: str, side: Side, face: Face, name: str, edges: Sequence[Role], kept: Sequence[Role]
+    garment: Garment, side: Side, face: Face, name: str, edges: Sequence[Role], kept: Sequence[Role]
 ) -> tuple[Garment, Aside]:
     """Turn a dart to the first edge of its piece that a straight way leads to and that stays as it is."""
-    one = _found(garment, step, name)
+    one = _found(garment, name)
     role = next(role for _, dart, role in _darts(garment, side, face, edges) if dart.name == name)
     share = _share(garment, one, role, side, face)
     for word in _AWAY[face]:
@@ -124,7 +123,7 @@ def _turned_away(
             at = spot(made, _run(made, one.piece.name, role, side, face), share).point(made)
             return made, Aside(name, side, role, at, share, one.dart.set_back)
     raise CannotDraft(
-        step, name, f"the {one.title} can't be folded shut to draw its edge again",
+        name, f"the {one.title} can't be folded shut to draw its edge again",
         help="make this change before the dart is turned there",
     )  # fmt: skip
 
@@ -144,9 +143,9 @@ def _share(garment: Garment, one: Found, role: Role, side: Side, face: Face) -> 
     return sum(lengths[: first + 1]) / sum(lengths)
 
 
-def _turned_back(garment: Garment, step: str, face: Face, aside: Aside) -> Garment:
+def _turned_back(garment: Garment, face: Face, aside: Aside) -> Garment:
     """Turn a dart back to where its mouth lay; where the edge doesn't run there any more, to the same share of it."""
-    one = _found(garment, step, aside.dart)
+    one = _found(garment, aside.dart)
     run = _run(garment, one.piece.name, aside.role, aside.side, face)
     length, so_far = garment.run_length(run), 0.0
     want = aside.share * length
@@ -158,7 +157,7 @@ def _turned_back(garment: Garment, step: str, face: Face, aside: Aside) -> Garme
         so_far += path.length
     if length < 2.0 * FROM_END:
         raise CannotDraft(
-            step, aside.dart, f"{length:.0f} mm of the {aside.side} {aside.role} are too short for the {one.title}",
+            aside.dart, f"{length:.0f} mm of the {aside.side} {aside.role} are too short for the {one.title}",
             short_by=2.0 * FROM_END - length, help="turn the dart elsewhere before",
         )  # fmt: skip
     if not FROM_END <= want <= length - FROM_END:
@@ -167,6 +166,6 @@ def _turned_back(garment: Garment, step: str, face: Face, aside: Aside) -> Garme
         return turned(garment, one, spot(garment, run, want / length).place, aside.set_back)
     except DraftingError as error:
         raise CannotDraft(
-            step, aside.dart, f"the {one.title} can't be opened again in the {aside.role}: {error}",
+            aside.dart, f"the {one.title} can't be opened again in the {aside.role}: {error}",
             help="turn the dart elsewhere before",
         ) from None  # fmt: skip

@@ -23,11 +23,11 @@ def armhole_length(garment: Garment, side: Side) -> float:
     return math.fsum(found)
 
 
-def refuse_short(step: str, half: Half, by: float) -> None:
+def refuse_short(half: Half, by: float) -> None:
     """Raise CannotDraft where a shoulder is to be turned by more than a third of its length."""
     if abs(by) > shoulder_length(half) / 3.0:
         raise CannotDraft(
-            step, "by", f"the {half.side} shoulder is only {shoulder_length(half):.0f} mm long",
+            "by", f"the {half.side} shoulder is only {shoulder_length(half):.0f} mm long",
             short_by=abs(by) - shoulder_length(half) / 3.0, help="change it by less",
         )  # fmt: skip
 
@@ -43,7 +43,7 @@ def turned_up(half: Half, by: float) -> Half:
     dart = dart_on(half, Role.SHOULDER)
     if len(lines) != 2 or dart is None:
         raise CannotDraft(
-            half.step, f"shoulder-{half.side}", f"the {half.side} {half.face} shoulder is in {len(lines)} parts",
+            f"shoulder-{half.side}", f"the {half.side} {half.face} shoulder is in {len(lines)} parts",
             help="make this change before the one that did that",
         )  # fmt: skip
     opens = turn(dart.last - dart.point, dart.first - dart.point)

@@ -13,8 +13,6 @@ from drafting.record import dataclass
 from drafting.redraw.truing import redirected, with_length
 from drafting.tolerance import TOLERANCE
 
-NAME = "sleeve fullness"
-
 LIFTS = -0.3, 0.75
 """Shares of its height by which a cap may be made higher or lower: beyond, it is no cap, or none that can be set in."""
 
@@ -24,7 +22,6 @@ def only_line(piece: Piece, role: Role, face: Face = Face.NONE) -> Line:
     found = piece.lines(role=role, face=face)
     if len(found) != 1:
         raise CannotDraft(
-            NAME,
             f"{face} {role}".strip(),
             f"the {piece.title.lower()} has {len(found)} such lines",
             help="change it earlier",
@@ -69,7 +66,7 @@ def crown_of(piece: Piece) -> Point:
     for end in (front.start, front.end):
         if min(end.distance(back.start), end.distance(back.end)) <= TOLERANCE.joint:
             return end
-    raise CannotDraft(NAME, "cap", f"the cap of the {piece.title.lower()} is parted at its crown")
+    raise CannotDraft("cap", f"the cap of the {piece.title.lower()} is parted at its crown")
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +133,7 @@ def widened(piece: Piece, by: float) -> Piece:
 
     if spare(low) > 0.0 or spare(high) < 0.0:
         raise CannotDraft(
-            NAME, "width", f"a cap {height:.0f} mm high can't give {by:.0f} mm of width", help="ask for less"
+            "width", f"a cap {height:.0f} mm high can't give {by:.0f} mm of width", help="ask for less"
         )  # fmt: skip
     lift, _ = root(spare, low, high, within=TOLERANCE.same_point)
     first = halves[0].give(lift)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from blocks.bodice import KNIT_BODICE
+from blocks.bodice import draft_knit_bodice
 from drafting.body import Body, make_body
 from drafting.cloth import Fit
 from drafting.errors import DraftingError
@@ -189,7 +189,7 @@ def _fairness(garment: Garment) -> Iterator[tuple[str, float]]:
 def close_neck(body: Body, fit: Fit) -> float:
     """The neck seam (mm) of the bodice with its neckline at the neck base, front and back."""
     options = {"front_drop": 0.0, "back_drop": 0.0, "neck_widen": 0.0}
-    garment = build(Brief(body, JERSEY, RIB, fit), [(KNIT_BODICE, options)])
+    garment = build(Brief(body, JERSEY, RIB, fit), [(draft_knit_bodice, options)])
     return garment.run_length(tuple(Use(face, f"neckline-{side}") for face in FACES for side in BOTH))
 
 

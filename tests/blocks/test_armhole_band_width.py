@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from blocks.band import ARMHOLE_BAND, ArmholeBandOptions
+from blocks.band import ArmholeBandOptions, draft_armhole_bands
 from drafting.cloth import Fit
 from drafting.proof import prove
 from tests.garments import BODY, JERSEY, RIB, SINGERS, brief, build
@@ -16,7 +16,7 @@ from tests.garments import BODY, JERSEY, RIB, SINGERS, brief, build
 def test_by_rule_it_lies_flat(voice: str, fit: Fit, trim: object) -> None:
     """Without a warning, for any of the choir; and no wider than two inches."""
     b = brief(voice, fit, trim=trim)  # type: ignore[arg-type]
-    top = build(b, BODY, [(ARMHOLE_BAND, {})])
+    top = build(b, BODY, [(draft_armhole_bands, {})])
     assert not [f.sentence for f in prove(top, b).findings if f.code.startswith("bands.")]
     facts = {fact.name: fact.value for fact in top.facts}
     assert 8.0 <= facts["armhole-band-left_width"] <= 50.8
@@ -24,7 +24,7 @@ def test_by_rule_it_lies_flat(voice: str, fit: Fit, trim: object) -> None:
 
 def test_a_height_asked_for_is_kept() -> None:
     """Whatever the curve; the rule stands in the option's sentence."""
-    top = build(brief(), BODY, [(ARMHOLE_BAND, {"width": 25.0})])
+    top = build(brief(), BODY, [(draft_armhole_bands, {"width": 25.0})])
     assert {fact.name: fact.value for fact in top.facts}["armhole-band-left_width"] == 25.0
     sentence = ArmholeBandOptions.__dataclass_fields__["width"].metadata["option"]["sentence"]
     assert "by rule the widest that lies flat" in sentence

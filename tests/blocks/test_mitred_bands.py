@@ -17,11 +17,11 @@ import pytest
 import shapely
 import shapely.affinity
 
-from blocks.band import NECK_BAND, NECK_BINDING
+from blocks.band import draft_neck_band, draft_neck_binding
 from blocks.mitred_band import Stretch, Strip, drawn
-from drafting.changes.design.centre import CENTRE
-from drafting.changes.design.closure import CLOSURE
-from drafting.changes.design.neckline import NECKLINE
+from drafting.changes.design.centre import seam_centre
+from drafting.changes.design.closure import open_closure
+from drafting.changes.design.neckline import shape_neckline
 from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
 from drafting.garment import Fate, Garment, Piece, Role, Step, openings
@@ -47,9 +47,11 @@ SHAPES: Mapping[str, tuple[Mapping[str, Any], tuple[str, ...]]] = {
 """Each neckline, and the strips its band is cut in."""
 
 
-def banded(shape: str, voice: str = "soprano", step: Step[Any] = NECK_BAND, *more: Planned, **options: Any) -> Garment:
+def banded(
+    shape: str, voice: str = "soprano", step: Step[Any] = draft_neck_band, *more: Planned, **options: Any
+) -> Garment:
     """A body with a neckline of a shape, and its band or binding."""
-    return build(brief(voice), BODY, [(NECKLINE, SHAPES[shape][0]), (step, options)], more)
+    return build(brief(voice), BODY, [(shape_neckline, SHAPES[shape][0]), (step, options)], more)
 
 
 def strips(garment: Garment) -> list[Piece]:
@@ -142,7 +144,7 @@ def test_mitres_halve_their_corners(shape: str) -> None:
     assert sorted(found) == pytest.approx(wanted, abs=1e-6)
 
 
-@pytest.mark.parametrize("step", [NECK_BAND, NECK_BINDING], ids=["band", "binding"])
+@pytest.mark.parametrize("step", [draft_neck_band, draft_neck_binding], ids=["band", "binding"])
 @pytest.mark.parametrize("shape", SHAPES)
 def test_corners_are_marked_on_the_neck(shape: str, step: Step[Any]) -> None:
     """A notch in each corner of the neckline; a strip ends there, or a binding has its own notch as far along."""
@@ -154,7 +156,7 @@ def test_corners_are_marked_on_the_neck(shape: str, step: Step[Any]) -> None:
             if one.path.tangent(one.path.length).dot(two.path.tangent(0.0)) < 0.9:
                 assert any(notch.on_stitch.near(two.path.start, 0.01) for notch in cuts[name].notches)
     seam = garment.seam(step.name)
-    if step is NECK_BINDING:
+    if step is draft_neck_binding:
         x, places = 0.0, []
         for section in seam.sections[:-1]:
             x += garment.run_length(section.plies[1])
@@ -251,8 +253,8 @@ def test_a_strip_too_short_for_its_mitres_is_refused() -> None:
 
 def test_corners_are_stayed_where_nothing_stays_the_neckline() -> None:
     """25 mm to either side of each corner, before it is clipped into; a neckline that is taped has its stay already."""
-    tight = build(brief(), BODY, [(NECKLINE, {**SHAPES["square"][0], "widen": 0.0, "front_drop": 20.0})])
-    untaped = NECK_BAND.apply(tight, brief(), NECK_BAND.options()).piece("front")
+    tight = build(brief(), BODY, [(shape_neckline, {**SHAPES["square"][0], "widen": 0.0, "front_drop": 20.0})])
+    untaped = draft_neck_band.apply(tight, brief(), draft_neck_band.options()).piece("front")
     corners = [zone for zone in untaped.zones if "clip" in zone.reason]
     assert len(corners) == 4
     for zone in corners:
@@ -267,7 +269,10 @@ def test_corners_are_stayed_where_nothing_stays_the_neckline() -> None:
 @pytest.mark.parametrize("face", ["front", "back"])
 def test_a_point_over_a_centre_seam_is_a_corner_too(face: str) -> None:
     """The halves' corners at the seam add up to the V's, and the band is mitred there as without the seam."""
-    whole, parted = banded("two Vs"), banded("two Vs", "soprano", NECK_BAND, (CENTRE, {"kind": "seam", "face": face}))
+    whole, parted = (
+        banded("two Vs"),
+        banded("two Vs", "soprano", draft_neck_band, (seam_centre, {"kind": "seam", "face": face})),
+    )
     assert not errors(parted)
     for one, two in zip(strips(whole), strips(parted), strict=True):
         assert two.outline.bounds == pytest.approx(one.outline.bounds, abs=0.05)
@@ -275,7 +280,7 @@ def test_a_point_over_a_centre_seam_is_a_corner_too(face: str) -> None:
 
 def test_beside_a_closure_the_ends_are_plain() -> None:
     """A zip at the back parts the band: square ends bound the opening, and the front's point is still a mitre."""
-    garment = banded("V", "soprano", NECK_BAND, (CLOSURE, {"place": "back", "length": 120.0}), width=WIDTH)
+    garment = banded("V", "soprano", draft_neck_band, (open_closure, {"place": "back", "length": 120.0}), width=WIDTH)
     assert sorted(piece.name for piece in strips(garment)) == ["neck-band-left", "neck-band-right"]
     ends = [line for piece in strips(garment) for line in piece.lines(role=Role.END)]
     plain = [line for line in ends if line.opening == "neck"]
@@ -288,7 +293,7 @@ def test_beside_a_closure_the_ends_are_plain() -> None:
 @pytest.mark.parametrize("shape", SHAPES)
 def test_a_binding_is_one_strip_folded_at_the_corners(shape: str) -> None:
     """Joined to a ring, the neckline bound without an allowance."""
-    garment = banded(shape, "soprano", NECK_BINDING)
+    garment = banded(shape, "soprano", draft_neck_binding)
     assert [piece.name for piece in strips(garment)] == ["neck-binding"]
     assert "neck-binding-end" in {seam.name for seam in garment.seams}
     bound = [line for piece in garment.pieces for line in piece.lines(role=Role.NECKLINE)]
@@ -300,10 +305,13 @@ def test_the_order_of_work_tells_mitres_clips_and_where_to_stretch() -> None:
     """Mitres before the band is set on, and one step for it all."""
     wearer = brief()
     for step, words in (
-        (NECK_BAND, ("sew each mitre", "stay-stitch", "clip into it", "turning there, needle down", "its curves only")),
-        (NECK_BINDING, ("join the ends", "stay-stitch", "clip into it", "fold a mitre")),
+        (
+            draft_neck_band,
+            ("sew each mitre", "stay-stitch", "clip into it", "turning there, needle down", "its curves only"),
+        ),
+        (draft_neck_binding, ("join the ends", "stay-stitch", "clip into it", "fold a mitre")),
     ):
-        garment = build(wearer, SLEEVED, [(NECKLINE, SHAPES["square"][0]), (step, {})])
+        garment = build(wearer, SLEEVED, [(shape_neckline, SHAPES["square"][0]), (step, {})])
         order = next(lines for heading, lines in printed_proof(prove(garment, wearer), garment) if "Order" in heading)
         told = [line for line in order if "eck b" in line]
         assert len(told) == 1
@@ -316,7 +324,7 @@ def test_the_order_of_work_tells_mitres_clips_and_where_to_stretch() -> None:
 def test_without_corners_the_band_is_one_strip_as_ever(shape: str) -> None:
     """Joined at the centre back."""
     neckline = {"front": shape, "front_drop": 40.0, "back": shape, "back_drop": 30.0}
-    garment = build(brief(), BODY, [(NECKLINE, neckline), (NECK_BAND, {})])
+    garment = build(brief(), BODY, [(shape_neckline, neckline), (draft_neck_band, {})])
     assert "neck-band-end" in {seam.name for seam in garment.seams}
     assert len(garment.seam("neck-band").sections) == 1
     assert [opening.name for opening in openings(garment)].count("neck") == 1

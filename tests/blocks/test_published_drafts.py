@@ -10,8 +10,8 @@ from statistics import fmean
 
 import pytest
 
-from blocks.bodice import KNIT_BODICE
-from blocks.sleeve import SET_IN_SLEEVE
+from blocks.bodice import draft_knit_bodice
+from blocks.sleeve import draft_set_in_sleeve
 from drafting.body import Body, make_body
 from drafting.cloth import Fit
 from drafting.garment import Brief, Garment
@@ -40,7 +40,7 @@ def woman(**given: float) -> Body:
 
 def bodice(body: Body, fit: Fit = Fit.SEMI, **options: object) -> Garment:
     """Only front and back."""
-    return build(Brief(body, JERSEY, RIB, fit), [(KNIT_BODICE, options)])
+    return build(Brief(body, JERSEY, RIB, fit), [(draft_knit_bodice, options)])
 
 
 def side_neck(garment: Garment, face: str) -> tuple[float, float]:
@@ -169,7 +169,7 @@ def test_cap_width_and_armhole_fix_each_other() -> None:
     """Derived: of armhole, width at the underarm and cap height any two give the third; a wider sleeve is flatter."""
     brief = Brief(woman(), JERSEY, RIB, Fit.SEMI)
     heights = [
-        build(brief, BODY, [(SET_IN_SLEEVE, {"upper_arm_ease": ease})]).fact("cap_height_left")
+        build(brief, BODY, [(draft_set_in_sleeve, {"upper_arm_ease": ease})]).fact("cap_height_left")
         for ease in (30.0, 60.0, 90.0)
     ]
     assert heights == sorted(heights, reverse=True)

@@ -11,9 +11,9 @@ import pytest
 
 from blocks import bodice as knit
 from blocks import darted_bodice as darted
-from blocks.asymmetric_overlay import ASYMMETRIC_OVERLAY
-from blocks.bodice import KNIT_BODICE, BodiceOptions
-from blocks.darted_bodice import DARTED_BODICE, DartedBodiceOptions
+from blocks.asymmetric_overlay import draft_asymmetric_overlay
+from blocks.bodice import BodiceOptions, draft_knit_bodice
+from blocks.darted_bodice import DartedBodiceOptions, draft_darted_bodice
 from blocks.darted_frame import solve_neck
 from blocks.darted_front import front_lines
 from blocks.neck import solve_base
@@ -32,7 +32,7 @@ from tests.blocks_woven.people import PULLED_ON, brief_for, people, sleeved
 from tests.garments import BODY, SINGERS, TOP, brief, build
 
 SIDES = (Side.LEFT, Side.RIGHT)
-OVERLAID = {side: (*BODY, (ASYMMETRIC_OVERLAY, {"side": side})) for side in ("left", "right")}
+OVERLAID = {side: (*BODY, (draft_asymmetric_overlay, {"side": side})) for side in ("left", "right")}
 
 
 def with_slopes(given: Mapping[str, float], left: float, right: float, rules: Rules = "women") -> Body:
@@ -90,7 +90,7 @@ def test_each_half_of_a_darted_front_is_that_of_an_even_body_of_its_slope(to: st
     b = brief_for(with_slopes(people("women")[7], 21.0, 30.0))
     ease = ease_for(b.fit, b.cloth, b.body)
     neck = solve_neck(b, ease, to == "hip", o.set_back)
-    garment = DARTED_BODICE.apply(Garment(), b, o)
+    garment = draft_darted_bodice.apply(Garment(), b, o)
     for side, slope in zip(SIDES, (21.0, 30.0), strict=True):
         even = brief_for(with_slopes(people("women")[7], slope, slope))
         half = darted.draw(even, o, ease, side, neck)
@@ -146,7 +146,7 @@ def test_turned_round_the_garment_is_its_own_mirror_image() -> None:
 def test_a_cropped_uneven_top_meets_at_the_centre_of_its_hem() -> None:
     """Above the hip the side's slope at the hem hangs on the underarm, so each half would have its own centre."""
     b = brief(singer("bass", 18.0, 32.0))
-    garment = build(b, [(KNIT_BODICE, {"below_hip": -170.0, "flare": 0.08})], TOP[1:])
+    garment = build(b, [(draft_knit_bodice, {"below_hip": -170.0, "flare": 0.08})], TOP[1:])
     assert faults(garment, b) == []
     lines = [garment.piece("front").line(f"hem-{side}").path for side in SIDES]
     assert min(a.distance(c) for a in (lines[0].start, lines[0].end) for c in (lines[1].start, lines[1].end)) < 1e-9

@@ -13,7 +13,7 @@ from statistics import fmean
 
 import pytest
 
-from blocks.band import NECK_BAND
+from blocks.band import draft_neck_band
 from drafting.body import make_body
 from drafting.cloth import Fit, band_length, ease_for
 from drafting.finishing import FinishPlan, finish
@@ -123,7 +123,7 @@ def test_what_a_pull_on_neck_needs_at_the_neck_base() -> None:
 def test_bands_are_two_thirds_to_nineteen_twentieths_of_their_edge(voice: str, stretch: float) -> None:
     """Rib 2/3 to 3/4 (sewing.org), other knits up to 0.95 (from memory); and stretched it reaches round its edge."""
     wearer = brief(voice, trim=replace(RIB, stretch_across=stretch))
-    top = build(wearer, BODY, [(NECK_BAND, {})])
+    top = build(wearer, BODY, [(draft_neck_band, {})])
     edge, band = (top.run_length(run) for run in top.seam("neck-band").plies)
     assert 0.66 <= band / edge <= 0.95
     assert band * (1.0 + stretch) >= edge
@@ -148,7 +148,7 @@ def test_bands_as_the_trade_cuts_them_are_not_called_a_fault(
 
 def test_a_folded_band_is_cut_twice_its_width_and_half_an_inch() -> None:
     """Cut width of a folded rib: 2 x finished + 1/2 in (an older sewing guide), seams of 1/4 in."""
-    top = build(brief(), BODY, [(NECK_BAND, {"width": 20.0})])
+    top = build(brief(), BODY, [(draft_neck_band, {"width": 20.0})])
     cut = next(c for c in finish(top, FinishPlan(allowance=INCH / 4.0)) if c.name == "neck-band")
     low, high = cut.cut_path.bounds[1], cut.cut_path.bounds[3]
     assert high - low == pytest.approx(2.0 * 20.0 + 0.5 * INCH, abs=0.01)

@@ -7,8 +7,8 @@ import math
 from functools import cache
 from pathlib import Path
 
-from blocks.darted_bodice import DARTED_BODICE, DartedBodiceOptions
-from blocks.woven_sleeve import WOVEN_SLEEVE, WovenSleeveOptions
+from blocks.darted_bodice import DartedBodiceOptions, draft_darted_bodice
+from blocks.woven_sleeve import WovenSleeveOptions, draft_woven_sleeve
 from drafting.body import Body, Rules, make_body, measurements
 from drafting.cloth import Cloth, Fit, Kind
 from drafting.garment import Brief, Garment
@@ -56,12 +56,12 @@ def brief_for(body: Body, fit: Fit = Fit.SEMI) -> Brief:
 
 def bodice(brief: Brief, **options: object) -> Garment:
     """The darted bodice."""
-    return DARTED_BODICE.apply(Garment(), brief, DartedBodiceOptions(**options))  # type: ignore[arg-type]
+    return draft_darted_bodice.apply(Garment(), brief, DartedBodiceOptions(**options))  # type: ignore[arg-type]
 
 
 def sleeved(brief: Brief, **options: object) -> Garment:
     """The darted bodice to the waist with sleeves; the options are the sleeves'."""
-    return WOVEN_SLEEVE.apply(bodice(brief), brief, WovenSleeveOptions(**options))  # type: ignore[arg-type]
+    return draft_woven_sleeve.apply(bodice(brief), brief, WovenSleeveOptions(**options))  # type: ignore[arg-type]
 
 
 def faults(garment: Garment, brief: Brief) -> list[Finding]:

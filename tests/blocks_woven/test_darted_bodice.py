@@ -298,9 +298,9 @@ def test_options_are_followed() -> None:
 
 def test_uneven_names_are_not_needed() -> None:
     """The block names every measurement it needs, and all of them are measurements."""
-    from blocks.darted_bodice import DARTED_BODICE
+    from blocks.darted_bodice import draft_darted_bodice
 
     body = mean_person()
-    assert all(name in body for name in DARTED_BODICE.needs)
-    few = Body("few", {name: body[name] for name in {*DARTED_BODICE.needs, "upper_arm_girth"}})
+    assert all(name in body for name in draft_darted_bodice.needs)
+    few = Body("few", {name: body[name] for name in {*draft_darted_bodice.needs, "upper_arm_girth"}})
     assert bodice(replace(brief_for(body), body=few), to="hip").pieces

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from blocks.bodice import KNIT_BODICE
-from blocks.darted_bodice import DARTED_BODICE
+from blocks.bodice import draft_knit_bodice
+from blocks.darted_bodice import draft_darted_bodice
 from drafting.errors import CannotDraft
 from drafting.finishing import CutPiece, finish
 from drafting.finishing.plan import FinishPlan
@@ -28,7 +28,7 @@ BACK = {"kind": "buttons", "length": 390.0}
 
 def bodice(body: str = "soprano", **options: object) -> Garment:
     """A fitted bodice buttoned down the back."""
-    return skirt([("closure", {**BACK, **options})], body, onto=[(DARTED_BODICE, {})])[0]
+    return skirt([("closure", {**BACK, **options})], body, onto=[(draft_darted_bodice, {})])[0]
 
 
 def marked(garment: Garment) -> tuple[dict[str, dict[str, Point]], dict[str, dict[str, Path]]]:
@@ -87,7 +87,7 @@ def test_holes_along_the_edge_lie_on_the_centre_line() -> None:
 def test_at_a_side_the_front_lies_over_the_back(place: str) -> None:
     """Through the waist seam of a dress, numbered from the top (common practice)."""
     steps = ["skirt", "waist-seam", ("closure", {"kind": "buttons", "place": place})]
-    garment, b = skirt(steps, cloth=JERSEY, onto=[(KNIT_BODICE, {})])  # type: ignore[arg-type]
+    garment, b = skirt(steps, cloth=JERSEY, onto=[(draft_knit_bodice, {})])  # type: ignore[arg-type]
     sewn, holed = marked(garment)
     assert set(holed) == {"front", "skirt-front"}
     assert set(sewn) == {"back", "skirt-back"}
@@ -168,19 +168,19 @@ def test_a_buttonhole_is_drawn_with_a_bar_across_each_end() -> None:
 
 def test_the_order_of_work_ends_with_buttonholes_and_buttons() -> None:
     """After all seams and hems, with how many, how long, where, and the caution for the blade."""
-    garment, b = skirt([("closure", BACK)], onto=[(DARTED_BODICE, {})])
+    garment, b = skirt([("closure", BACK)], onto=[(draft_darted_bodice, {})])
     told = dict(printed_proof(prove(garment, b), garment))
     order = next(lines for title, lines in told.items() if title.startswith("Order of work"))
     for words in ("5 buttonholes, 1.5 cm long", "right back", "lies on top", "5 buttons, 1.2 cm", "left back", "blade"):
         assert words in order[-1]
     assert any("Fold the stand in half" in line for line in order)
-    zipped, b = skirt([("closure", {"length": 390.0})], onto=[(DARTED_BODICE, {})])
+    zipped, b = skirt([("closure", {"length": 390.0})], onto=[(draft_darted_bodice, {})])
     assert not any("utton" in line for _, lines in printed_proof(prove(zipped, b), zipped) for line in lines)
 
 
 def test_a_stand_too_narrow_for_the_buttons_is_warned_of() -> None:
     """Half of the allowance must hold half a button and 6 mm (common practice); the mend says what to ask for."""
-    garment, b = skirt([("closure", {**BACK, "button": 30.0})], onto=[(DARTED_BODICE, {})])
+    garment, b = skirt([("closure", {**BACK, "button": 30.0})], onto=[(draft_darted_bodice, {})])
 
     def told(allowance: float) -> list[Finding]:
         pieces = finish(garment, FinishPlan(allowances={"button-closure": allowance}))

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from drafting.changes.design.armhole import CUT_IN_ARMHOLE
+from drafting.changes.design.armhole import cut_in_armhole
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Garment, Side
@@ -29,7 +29,7 @@ def width(garment: Garment, face: str, side: str) -> float:
 def test_it_is_cut_in_by_as_much_and_the_top_proves(voice: str, by: float) -> None:
     """On both faces and sides; the sleeve is drafted for the armhole that is there."""
     b = brief(voice)
-    before, after = build(b, TOP), build(b, TOP, [(CUT_IN_ARMHOLE, {"by": by})])
+    before, after = build(b, TOP), build(b, TOP, [(cut_in_armhole, {"by": by})])
     for face in ("front", "back"):
         for side in ("left", "right"):
             assert width(before, face, side) - width(after, face, side) == pytest.approx(by, abs=1e-3)
@@ -45,7 +45,7 @@ def test_only_the_face_asked_for_is_cut_in(face: str, moved: float) -> None:
     """A front cut in leaves the across back and its aim."""
     b = brief("bass")
     before = build(b, BODY)
-    after = build(b, BODY, [(CUT_IN_ARMHOLE, {"by": 8.0, "face": face, "side": "left"})])
+    after = build(b, BODY, [(cut_in_armhole, {"by": 8.0, "face": face, "side": "left"})])
     assert width(before, "back", "left") - width(after, "back", "left") == pytest.approx(moved, abs=1e-3)
     old, new = ({a.measure: a.ease for a in g.aims}["across-back"] for g in (before, after))
     assert old - new == pytest.approx(moved, abs=1e-3)
@@ -56,7 +56,7 @@ def test_only_the_face_asked_for_is_cut_in(face: str, moved: float) -> None:
 def test_too_deep_a_cut_is_refused() -> None:
     """There is no fair curve for it."""
     with pytest.raises(CannotDraft, match="no fair armhole") as error:
-        build(brief(), BODY, [(CUT_IN_ARMHOLE, {"by": 60.0})])
+        build(brief(), BODY, [(cut_in_armhole, {"by": 60.0})])
     assert error.value.step == "cut-in-armhole"
     assert error.value.short_by > 0.0
 
@@ -66,14 +66,14 @@ def test_too_deep_a_cut_is_refused() -> None:
 def test_by_rule_it_is_cut_in_by_a_centimetre_or_as_much_as_is_fair(voice: str, fit: Fit) -> None:
     """Each half says how much that was; it is asked for without a figure by anyone."""
     b = brief(voice, fit)
-    before, after = build(b, BODY), build(b, TOP, [(CUT_IN_ARMHOLE, {})])
+    before, after = build(b, BODY), build(b, TOP, [(cut_in_armhole, {})])
     for face in ("front", "back"):
         by = width(before, face, "left") - width(after, face, "left")
         assert 1.0 <= by <= 10.0 + 1e-3
         assert after.fact(f"armhole_cut_in_{face}_left") == pytest.approx(by, abs=1e-3)
         if by < 9.9:
             with pytest.raises(CannotDraft, match="no fair armhole"):
-                build(b, BODY, [(CUT_IN_ARMHOLE, {"by": by + 0.2, "face": face})])
+                build(b, BODY, [(cut_in_armhole, {"by": by + 0.2, "face": face})])
     assert prove(after, b).passed
 
 
@@ -83,8 +83,8 @@ def test_cutting_in_twice_is_cutting_in_by_the_sum(a: float, b: float) -> None:
     """By a and then by b is by a + b."""
     assume(a and b and a + b)
     stuff = brief("bass")
-    twice = build(stuff, BODY, [(CUT_IN_ARMHOLE, {"by": a}), (CUT_IN_ARMHOLE, {"by": b})])
-    assert_alike(twice, build(stuff, BODY, [(CUT_IN_ARMHOLE, {"by": a + b})]))
+    twice = build(stuff, BODY, [(cut_in_armhole, {"by": a}), (cut_in_armhole, {"by": b})])
+    assert_alike(twice, build(stuff, BODY, [(cut_in_armhole, {"by": a + b})]))
 
 
 @pytest.mark.parametrize("voice", SINGERS)
@@ -106,6 +106,6 @@ def test_a_cut_in_armhole_is_fair_or_refused_with_a_way_out(voice: str, by: floa
 def cut_or_refused(b: Brief, by: float) -> tuple[Garment, CannotDraft | None]:
     """The body with its left armhole cut in, or why not."""
     try:
-        return build(b, BODY, [(CUT_IN_ARMHOLE, {"by": by, "side": "left"})]), None
+        return build(b, BODY, [(cut_in_armhole, {"by": by, "side": "left"})]), None
     except CannotDraft as refusal:
         return Garment(), refusal

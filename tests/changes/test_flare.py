@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from blocks.bodice import KNIT_BODICE
-from drafting.changes.design.flare import FLARE
-from drafting.changes.design.style_line import STYLE_LINE
+from blocks.bodice import draft_knit_bodice
+from drafting.changes.design.flare import flare_hem
+from drafting.changes.design.style_line import draw_style_line
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Role, Side
@@ -34,14 +34,14 @@ def hem(garment: Garment, face: Face | None = None, side: Side | None = None) ->
 
 def flared(options: dict[str, Any], voice: str = "soprano") -> Garment:
     """A knit body, flared."""
-    return build(brief(voice), BODY, [(FLARE, options)])
+    return build(brief(voice), BODY, [(flare_hem, options)])
 
 
 @pytest.mark.parametrize("voice", SINGERS)
 @pytest.mark.parametrize("pivot", PIVOTS)
 def test_a_flared_top_is_proved(pivot: str, voice: str) -> None:
     """With sleeves and bands drafted onto it; its aims say what the flare added, and the armhole has no warning."""
-    garment = build(brief(voice), TOP, [(FLARE, {"by": 160.0, "pivot": pivot})])
+    garment = build(brief(voice), TOP, [(flare_hem, {"by": 160.0, "pivot": pivot})])
     proof = prove(garment, brief(voice))
     assert proof.passed
     assert not [f for f in proof.of(Severity.WARNING) if "armhole" in f.place]
@@ -78,7 +78,7 @@ def test_side_seams_agree_and_the_hem_meets_them_square(by: float, pivot: str) -
 def test_one_side_leaves_the_other_as_it_was() -> None:
     """Flared on the left: the right half's lines are the very same."""
     plain = build(brief(), BODY)
-    made = FLARE.apply(plain, brief(), FLARE.options(side="left", by=100.0))
+    made = flare_hem.apply(plain, brief(), flare_hem.options(side="left", by=100.0))
     for face in ("front", "back"):
         for line in plain.piece(face).lines(side=Side.RIGHT):
             assert made.piece(face).line(line.name) is line
@@ -97,14 +97,14 @@ def test_both_halves_are_mirror_images() -> None:
 def test_flared_twice_is_flared_by_the_sum(a: float, b: float) -> None:
     """By a and then by b, the hem is wider by a + b."""
     plain = build(brief(), BODY)
-    twice = build(brief(), BODY, [(FLARE, {"by": a}), (FLARE, {"by": b})])
+    twice = build(brief(), BODY, [(flare_hem, {"by": a}), (flare_hem, {"by": b})])
     assert hem(twice) - hem(plain) == pytest.approx(a + b, abs=1e-2)
 
 
 def test_a_flare_from_the_waist_leaves_all_above_it() -> None:
     """Bust and waist stay as they were; the hip gains."""
     plain = build(brief(), BODY)
-    made = FLARE.apply(plain, brief(), FLARE.options(pivot="waist", by=120.0))
+    made = flare_hem.apply(plain, brief(), flare_hem.options(pivot="waist", by=120.0))
     aims = {aim.measure: aim.ease for aim in made.aims}
     before = {aim.measure: aim.ease for aim in plain.aims}
     for name in ("girth:bust", "girth:waist", "across-back"):
@@ -117,9 +117,9 @@ def test_a_flare_from_the_waist_leaves_all_above_it() -> None:
 
 def test_a_dress_may_be_flared_widely() -> None:
     """A skirt 40 cm below the hip takes 80 cm at its hem."""
-    dress = [(KNIT_BODICE, {"below_hip": 400.0}), *TOP[1:]]
+    dress = [(draft_knit_bodice, {"below_hip": 400.0}), *TOP[1:]]
     for pivot in PIVOTS:
-        made = build(brief(), dress, [(FLARE, {"by": 800.0, "pivot": pivot})])
+        made = build(brief(), dress, [(flare_hem, {"by": 800.0, "pivot": pivot})])
         assert prove(made, brief()).passed
 
 
@@ -139,13 +139,13 @@ def test_too_much_is_refused_in_words(options: dict[str, Any], says: str) -> Non
 def test_a_cropped_top_has_no_waist_to_flare_from() -> None:
     """Its hem lies above the waist."""
     with pytest.raises(CannotDraft, match="no waist"):
-        build(brief(), [(KNIT_BODICE, {"below_hip": -240.0})], [(FLARE, {"pivot": "waist", "by": 60.0})])
+        build(brief(), [(draft_knit_bodice, {"below_hip": -240.0})], [(flare_hem, {"pivot": "waist", "by": 60.0})])
 
 
 def test_style_lines_follow_a_flare() -> None:
     """A flared top can be parted by a yoke and panels, whatever order a ticket gives."""
     panel = {"start": "side 0.4", "end": "hem 0.5", "start_side": "both", "end_side": "same", "name": "panel"}
-    made = build(brief(), TOP, [(STYLE_LINE, {}), (STYLE_LINE, panel), (FLARE, {"by": 200.0})])
+    made = build(brief(), TOP, [(draw_style_line, {}), (draw_style_line, panel), (flare_hem, {"by": 200.0})])
     assert prove(made, brief()).passed
 
 

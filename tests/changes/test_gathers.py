@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drafting.changes.design.gathers import GATHERS
-from drafting.changes.design.style_line import STYLE_LINE
+from drafting.changes.design.gathers import let_in_gathers
+from drafting.changes.design.style_line import draw_style_line
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role, Use
 from drafting.garment.gathered import gathered
@@ -17,16 +17,16 @@ from drafting.proof.proof import prove
 from tests.garments import BODY, SINGERS, TOP, Planned, brief, build
 
 LAW = settings(max_examples=10, derandomize=True, deadline=None)
-YOKE: Planned = (STYLE_LINE, {})
+YOKE: Planned = (draw_style_line, {})
 PANELS: Planned = (
-    STYLE_LINE,
+    draw_style_line,
     {"start": "shoulder 0.5", "end": "hem 0.5", "start_side": "both", "end_side": "same", "name": "panel"},
 )
 
 
 def full(options: dict[str, Any], voice: str = "soprano", plan: tuple[Planned, ...] = BODY) -> Garment:
     """A top with a yoke, gathered below it."""
-    return build(brief(voice), plan, [YOKE, (GATHERS, options)])
+    return build(brief(voice), plan, [YOKE, (let_in_gathers, options)])
 
 
 @pytest.mark.parametrize("voice", SINGERS)
@@ -68,7 +68,7 @@ def test_fullness_runs_down_to_the_hem_or_dies_away() -> None:
 
 def test_gathers_on_both_sides_of_a_panel_seam() -> None:
     """Of the two plies of a style line the lower piece's is gathered, and its mirror image alike: still one garment."""
-    made = build(brief(), TOP, [PANELS, (GATHERS, {"at": "panel-left", "by": 40.0, "way": "away"})])
+    made = build(brief(), TOP, [PANELS, (let_in_gathers, {"at": "panel-left", "by": 40.0, "way": "away"})])
     seam = made.seam("panel-left-front")
     assert abs(seam.ease[1]) == pytest.approx(40.0, abs=2e-3)
 
@@ -76,7 +76,7 @@ def test_gathers_on_both_sides_of_a_panel_seam() -> None:
 def test_a_gathered_neckline_says_to_what_it_is_gathered() -> None:
     """An edge that isn't sewn yet: what is drafted onto it later reads how much of it is gathers."""
     plain = build(brief(), BODY)
-    made = build(brief(), BODY, [(GATHERS, {"at": "neckline", "by": 60.0, "way": "away"})])
+    made = build(brief(), BODY, [(let_in_gathers, {"at": "neckline", "by": 60.0, "way": "away"})])
     run = tuple(Use("front", f"neckline-{side}") for side in ("left", "right"))
     assert made.run_length(run) - plain.run_length(run) == pytest.approx(60.0, abs=2e-3)
     assert gathered(made, run) == pytest.approx(60.0, abs=2e-3)
@@ -96,4 +96,4 @@ def test_a_gathered_neckline_says_to_what_it_is_gathered() -> None:
 def test_refusals(options: dict[str, Any], says: str) -> None:
     """In a sentence."""
     with pytest.raises(CannotDraft, match=says):
-        build(brief(), BODY, [(GATHERS, options)]) if options.get("at") == "neckline" else full(options)
+        build(brief(), BODY, [(let_in_gathers, options)]) if options.get("at") == "neckline" else full(options)

@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from blocks.band import NECK_BAND
-from drafting.changes.design.hem import HEM
-from drafting.changes.design.lengthen import LENGTHEN, back_length
-from drafting.changes.design.mirror import MIRROR
+from blocks.band import draft_neck_band
+from drafting.changes.design.hem import shape_hem
+from drafting.changes.design.lengthen import back_length, lengthen_body
+from drafting.changes.design.mirror import mirror_garment
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role
 from drafting.geometry import turn
@@ -21,12 +21,12 @@ from tests.changes.test_lengthen import same_pieces
 from tests.garments import BODY, SINGERS, SLEEVED, TOP, brief, build
 
 FEW = settings(max_examples=10, derandomize=True, deadline=None)
-PLAIN = (*SLEEVED, (NECK_BAND, {}))
+PLAIN = (*SLEEVED, (draft_neck_band, {}))
 
 
 def hemmed(**options: Any) -> Garment:
     """A body with its hem drawn anew."""
-    return build(brief(), BODY, [(HEM, options)])
+    return build(brief(), BODY, [(shape_hem, options)])
 
 
 def side_heights(garment: Garment) -> dict[tuple[str, str], float]:
@@ -73,7 +73,7 @@ def test_front_and_back_agree_at_the_sides_and_the_hem_runs_smoothly_round(
 def test_a_hem_higher_on_one_side_leaves_the_other_side_as_it_was() -> None:
     """The other side's lines are the very same."""
     plain = build(brief(), BODY)
-    new = HEM.apply(plain, brief(), HEM.options(higher="left", by=90.0))
+    new = shape_hem.apply(plain, brief(), shape_hem.options(higher="left", by=90.0))
     for piece in plain.pieces:
         for line in piece.ring:
             if line.role is not Role.HEM and line.side != "left":
@@ -83,7 +83,7 @@ def test_a_hem_higher_on_one_side_leaves_the_other_side_as_it_was() -> None:
 
 def test_higher_on_the_left_mirrored_is_higher_on_the_right() -> None:
     """No side is the better one."""
-    left = MIRROR.apply(hemmed(higher="left", by=90.0), brief(), MIRROR.options())
+    left = mirror_garment.apply(hemmed(higher="left", by=90.0), brief(), mirror_garment.options())
     assert same_pieces(left, hemmed(higher="right", by=90.0))
 
 
@@ -97,7 +97,7 @@ def test_a_dropped_back_is_longer_by_that_at_its_centre_alone() -> None:
 
 def test_a_shirt_tail_is_carried_along_by_a_change_of_length() -> None:
     """Longer at the line, then drawn, is drawn and then longer: changes to different places commute."""
-    hem, longer = (HEM, {"shape": "curved", "rise": 60.0}), (LENGTHEN, {"by": 50.0})
+    hem, longer = (shape_hem, {"shape": "curved", "rise": 60.0}), (lengthen_body, {"by": 50.0})
     assert same_pieces(build(brief(), BODY, [hem, longer]), build(brief(), BODY, [longer, hem]))
 
 
@@ -108,7 +108,7 @@ def test_a_drawn_hem_keeps_its_shape_when_the_body_is_lengthened_there(a: float,
     body = hemmed(shape="curved", rise=50.0, higher=higher, by=60.0)
 
     def longer(garment: Garment, by: float) -> Garment:
-        return LENGTHEN.apply(garment, brief(), LENGTHEN.options(by=by, at="hem"))
+        return lengthen_body.apply(garment, brief(), lengthen_body.options(by=by, at="hem"))
 
     assert same_pieces(longer(longer(body, a), b), longer(body, a + b), 1e-5)
     before, after = side_heights(body), side_heights(longer(body, a))
@@ -120,7 +120,7 @@ def test_a_drawn_hem_keeps_its_shape_when_the_body_is_lengthened_there(a: float,
 def test_a_changed_hem_proves_for_every_singer(voice: str, base: Any) -> None:
     """Turned or banded."""
     b = brief(voice)
-    proof = prove(build(b, base, [(HEM, {"shape": "curved", "rise": 40.0, "higher": "right", "by": 60.0})]), b)
+    proof = prove(build(b, base, [(shape_hem, {"shape": "curved", "rise": 40.0, "higher": "right", "by": 60.0})]), b)
     assert proof.passed, [f.sentence for f in proof.findings]
 
 

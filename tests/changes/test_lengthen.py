@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from blocks.bodice import KNIT_BODICE
-from drafting.changes.design.lengthen import LENGTHEN, back_length
+from blocks.bodice import draft_knit_bodice
+from drafting.changes.design.lengthen import back_length, lengthen_body
 from drafting.errors import CannotDraft
 from drafting.garment import Garment
 from drafting.geometry import Path, Point, kinks, turn
@@ -23,7 +23,7 @@ FEW = settings(max_examples=12, derandomize=True, deadline=None)
 
 def longer(garment: Garment, **options: Any) -> Garment:
     """Change a drafted garment once more."""
-    return LENGTHEN.apply(garment, brief(), LENGTHEN.options(**options))
+    return lengthen_body.apply(garment, brief(), lengthen_body.options(**options))
 
 
 def same_pieces(one: Garment, two: Garment, within: float = 1e-6) -> bool:
@@ -71,7 +71,7 @@ def test_cut_twice_is_cut_once(a: float, b: float) -> None:
 def test_a_changed_top_proves_for_every_singer(voice: str, options: dict[str, Any]) -> None:
     """Sleeves, bands and cuffs are drafted onto what the change leaves."""
     b = brief(voice)
-    proof = prove(build(b, TOP, [(LENGTHEN, options)]), b)
+    proof = prove(build(b, TOP, [(lengthen_body, options)]), b)
     assert proof.passed, [f.sentence for f in proof.findings]
 
 
@@ -121,7 +121,7 @@ def test_a_straight_side_stays_straight_within_the_region() -> None:
 @given(to=st.floats(500, 900))
 def test_a_finished_length_is_met(at: str, to: float) -> None:
     """From the nape to the lower edge at centre back."""
-    garment = build(brief(), BODY, [(LENGTHEN, {"to": to, "at": at})])
+    garment = build(brief(), BODY, [(lengthen_body, {"to": to, "at": at})])
     assert back_length(garment) == pytest.approx(to, abs=1e-5)
     assert garment.fact("body_length") == pytest.approx(to, abs=1e-5)
 
@@ -129,10 +129,10 @@ def test_a_finished_length_is_met(at: str, to: float) -> None:
 def test_a_cropped_body_loses_the_levels_it_no_longer_reaches() -> None:
     """And what was to be measured there; the hem still meets the side seams square, as a cropped bodice's does."""
     b = brief()
-    cropped = build(b, BODY, [(LENGTHEN, {"by": -200.0, "at": "hem"})])
+    cropped = build(b, BODY, [(lengthen_body, {"by": -200.0, "at": "hem"})])
     assert {v.name for p in cropped.pieces for v in p.levels} == {"bust", "across-front", "across-back"}
     assert not {"girth:hip", "girth:waist"} & {aim.measure for aim in cropped.aims}
-    drafted = build(b, [(KNIT_BODICE, {"below_hip": -190.0})])
+    drafted = build(b, [(draft_knit_bodice, {"below_hip": -190.0})])
     for face in ("front", "back"):
         for name in ("hem-left", "hem-right"):
             one, two = (g.piece(face).line(name).path for g in (cropped, drafted))
@@ -155,6 +155,6 @@ def test_a_cropped_body_loses_the_levels_it_no_longer_reaches() -> None:
 def test_what_cannot_be_is_refused_with_the_change_and_the_reason(options: dict[str, Any], because: str) -> None:
     """Never a broken outline."""
     with pytest.raises(CannotDraft) as refused:
-        build(brief(), BODY, [(LENGTHEN, options)])
+        build(brief(), BODY, [(lengthen_body, options)])
     assert refused.value.step == "lengthen"
     assert refused.value.because == because

@@ -8,14 +8,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from blocks.asymmetric_overlay import ASYMMETRIC_OVERLAY
-from blocks.band import ARMHOLE_BAND, HEM_BAND, NECK_BAND
-from blocks.cuff import SHAPED_CUFF
-from drafting.changes.design.hem import HEM
-from drafting.changes.design.mirror import MIRROR, mirrored, swapped, swapped_prose
-from drafting.changes.design.vents import VENTS
-from drafting.changes.sleeve.length import SLEEVE_LENGTH
-from drafting.changes.sleeve.sleeveless import SLEEVELESS
+from blocks.asymmetric_overlay import draft_asymmetric_overlay
+from blocks.band import draft_armhole_bands, draft_hem_band, draft_neck_band
+from blocks.cuff import draft_shaped_cuffs
+from drafting.changes.design.hem import shape_hem
+from drafting.changes.design.mirror import mirror_garment, mirrored, swapped, swapped_prose
+from drafting.changes.design.vents import open_vents
+from drafting.changes.sleeve.length import change_sleeve_length
+from drafting.changes.sleeve.sleeveless import take_off_sleeves
 from drafting.garment import Garment, Line
 from drafting.proof import prove
 from drafting.work import make_up
@@ -23,12 +23,17 @@ from tests.garments import BODY, SLEEVED, TOP, brief, build
 
 FEW = settings(max_examples=8, derandomize=True, deadline=None)
 
-EDGES: list[Any] = [(NECK_BAND, {}), (HEM_BAND, {}), (SHAPED_CUFF, {}), (ARMHOLE_BAND, {"arm": "left"})]
+EDGES: list[Any] = [
+    (draft_neck_band, {}),
+    (draft_hem_band, {}),
+    (draft_shaped_cuffs, {}),
+    (draft_armhole_bands, {"arm": "left"}),
+]
 ONE_SIDED: tuple[Any, ...] = (
     (),
-    ((SLEEVELESS, {"side": "left"}), *EDGES),
-    ((SLEEVE_LENGTH, {"to": "short", "side": "right"}), (HEM, {"higher": "left"})),
-    ((VENTS, {"side": "left"}),),
+    ((take_off_sleeves, {"side": "left"}), *EDGES),
+    ((change_sleeve_length, {"to": "short", "side": "right"}), (shape_hem, {"higher": "left"})),
+    ((open_vents, {"side": "left"}),),
 )
 
 
@@ -62,7 +67,7 @@ def test_one_sided_changes_mirrored_are_the_other_sides_changes() -> None:
     b = brief()
 
     def one(side: str) -> Garment:
-        return build(b, SLEEVED, [(SLEEVE_LENGTH, {"to": "elbow", "side": side}), (VENTS, {"side": side})])
+        return build(b, SLEEVED, [(change_sleeve_length, {"to": "elbow", "side": side}), (open_vents, {"side": side})])
 
     image, drafted = mirrored(one("left")), one("right")
     assert {p.name for p in image.pieces} == {p.name for p in drafted.pieces}
@@ -81,7 +86,7 @@ def test_one_sided_changes_mirrored_are_the_other_sides_changes() -> None:
 def test_an_image_proves_as_well(changes: Any) -> None:
     """Handedness, seams, joins, openings; and the work is done in the mirrored order."""
     b = brief()
-    plain, image = build(b, SLEEVED, changes), build(b, SLEEVED, changes, [(MIRROR, {})])
+    plain, image = build(b, SLEEVED, changes), build(b, SLEEVED, changes, [(mirror_garment, {})])
     proof = prove(image, b)
     assert proof.passed, [f.sentence for f in proof.findings]
     assert {swapped(task.seam) for task in make_up(plain)} == {task.seam for task in make_up(image)}
@@ -92,7 +97,7 @@ def test_an_image_proves_as_well(changes: Any) -> None:
 def test_the_whole_top_proves_mirrored() -> None:
     """With its bands and cuffs; areas and lengths stay."""
     b = brief()
-    plain, image = build(b, TOP), build(b, TOP, [(MIRROR, {})])
+    plain, image = build(b, TOP), build(b, TOP, [(mirror_garment, {})])
     assert prove(image, b).passed
     for piece in plain.pieces:
         twin = image.piece(swapped(piece.name))
@@ -103,7 +108,7 @@ def test_the_whole_top_proves_mirrored() -> None:
 def test_the_overlay_of_one_side_mirrored_is_the_overlay_of_the_other() -> None:
     """Piece for piece, outlines and sides of lines, against the block drafting the other side itself."""
     b = brief()
-    one, two = (build(b, BODY, [(ASYMMETRIC_OVERLAY, {"side": side})]) for side in ("left", "right"))
+    one, two = (build(b, BODY, [(draft_asymmetric_overlay, {"side": side})]) for side in ("left", "right"))
     image = mirrored(one)
     assert mirrored(image) == one
     assert {p.name for p in image.pieces} == {p.name for p in two.pieces}

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from blocks.band import NECK_BAND
+from blocks.band import draft_neck_band
 from blocks.bodice import BodiceOptions
-from drafting.changes.design.neckline import FLATTEST_V, NECKLINE, USUAL
-from drafting.changes.design.shoulder import SHOULDER
+from drafting.changes.design.neckline import FLATTEST_V, USUAL, shape_neckline
+from drafting.changes.design.shoulder import shape_shoulder
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Line, Role, Side
 from drafting.geometry import bends_back, turn
@@ -39,7 +39,7 @@ def on_plus(garment: Garment, piece: str) -> tuple[Line, ...]:
 def test_each_shape_on_front_and_back_proves(shape: str, voice: str) -> None:
     """With its usual depth and width, on every singer, with sleeves, bands and cuffs; not even a warning."""
     b = brief(voice)
-    proof = prove(build(b, TOP, [(NECKLINE, {"front": shape, "back": shape})]), b)
+    proof = prove(build(b, TOP, [(shape_neckline, {"front": shape, "back": shape})]), b)
     assert proof.passed
     assert not [f for f in proof.findings if f.code.startswith(("outlines", "joins", "zones"))]
 
@@ -47,7 +47,7 @@ def test_each_shape_on_front_and_back_proves(shape: str, voice: str) -> None:
 @pytest.mark.parametrize("shape", [s for s in ALL if s != "v"])
 def test_halves_meet_the_centre_square_and_the_shoulder_square(shape: str) -> None:
     """So that the neckline runs on across centre and shoulder seam."""
-    garment = build(brief(), BODY, [(NECKLINE, {"front": shape, "back": shape})])
+    garment = build(brief(), BODY, [(shape_neckline, {"front": shape, "back": shape})])
     for piece in ("front", "back"):
         lines = on_plus(garment, piece)
         end, start = lines[-1].path, lines[0].path
@@ -61,7 +61,7 @@ def test_halves_meet_the_centre_square_and_the_shoulder_square(shape: str) -> No
 def test_no_shape_bends_back(shape: str) -> None:
     """A neckline bends to one side only."""
     for voice in SINGERS:
-        garment = build(brief(voice), BODY, [(NECKLINE, {"front": shape, "back": shape})])
+        garment = build(brief(voice), BODY, [(shape_neckline, {"front": shape, "back": shape})])
         assert not [ln.name for ln in on_plus(garment, "front") if bends_back(ln.path)]
 
 
@@ -71,7 +71,7 @@ def test_depth_and_width_are_those_asked_for() -> None:
     garment = build(
         brief(),
         BODY,
-        [(NECKLINE, {"front": "round", "front_drop": 62.0, "back_drop": 21.0, "widen": 33.0})],
+        [(shape_neckline, {"front": "round", "front_drop": 62.0, "back_drop": 21.0, "widen": 33.0})],
     )
     for piece, drop in (("front", 62.0), ("back", 21.0)):
         base, drawn = on_plus(close, piece)[0].path, on_plus(garment, piece)[-1].path
@@ -82,7 +82,7 @@ def test_depth_and_width_are_those_asked_for() -> None:
 def test_a_wider_neck_shortens_both_shoulders_and_their_aims_by_as_much() -> None:
     """Front and back alike, and the proof measures it."""
     b = brief()
-    before, after = build(b, BODY), build(b, BODY, [(NECKLINE, {"widen": 40.0})])
+    before, after = build(b, BODY), build(b, BODY, [(shape_neckline, {"widen": 40.0})])
     for piece in ("front", "back"):
         for side in ("left", "right"):
             old, new = (g.piece(piece).line(f"shoulder-{side}").path.length for g in (before, after))
@@ -93,7 +93,7 @@ def test_a_wider_neck_shortens_both_shoulders_and_their_aims_by_as_much() -> Non
 def test_what_is_not_asked_for_stays_the_same_path() -> None:
     """A new front leaves the back's neckline as it was, when the width is kept."""
     before = build(brief(), BODY)
-    after = NECKLINE.apply(before, brief(), NECKLINE.options(front_drop=70.0))
+    after = shape_neckline.apply(before, brief(), shape_neckline.options(front_drop=70.0))
     for piece in ("front", "back"):
         for line in before.piece(piece).ring:
             same = after.piece(piece).line(line.name).path is line.path
@@ -103,7 +103,7 @@ def test_what_is_not_asked_for_stays_the_same_path() -> None:
 def test_one_shoulder_opened_alone_leaves_the_other_half() -> None:
     """The wider half differs, the other is as it was, and both still meet at the centre."""
     b = brief()
-    before, after = build(b, BODY), build(b, BODY, [(NECKLINE, {"widen": 60.0, "side": "left"})])
+    before, after = build(b, BODY), build(b, BODY, [(shape_neckline, {"widen": 60.0, "side": "left"})])
     assert_side_untouched(before, after, Side.RIGHT)
     left, right = half(after, "front", "left")[0].path, half(after, "front", "right")[0].path
     assert left.end.near(right.start)
@@ -116,7 +116,7 @@ def test_kept_shapes_keep_their_shape() -> None:
     b = brief()
     options = {"front_drop": 60.0, "back_drop": 20.0, "neck_widen": 45.0}
     drawn = build(b, [(BODY[0][0], options)])
-    kept = build(b, BODY, [(NECKLINE, {"front_drop": 60.0, "back_drop": 20.0, "widen": 45.0})])
+    kept = build(b, BODY, [(shape_neckline, {"front_drop": 60.0, "back_drop": 20.0, "widen": 45.0})])
     assert_alike(drawn, kept)
 
 
@@ -124,14 +124,14 @@ def test_a_kept_v_stays_a_v_and_a_kept_square_a_square() -> None:
     """Widening alone doesn't change what kind of neckline it is."""
     b = brief()
     for shape in ("v", "square"):
-        one = build(b, BODY, [(NECKLINE, {"front": shape, "widen": 45.0})])
-        two = build(b, BODY, [(NECKLINE, {"front": shape, "widen": 30.0}), (NECKLINE, {"widen": 45.0})])
+        one = build(b, BODY, [(shape_neckline, {"front": shape, "widen": 45.0})])
+        two = build(b, BODY, [(shape_neckline, {"front": shape, "widen": 30.0}), (shape_neckline, {"widen": 45.0})])
         assert_alike(one, two)
 
 
 def test_a_square_neckline_is_two_lines_with_a_right_angle() -> None:
     """They answer to the old line's name, and the stay, once a band tells that it is taped, lies along both."""
-    front = build(brief(), BODY, [(NECKLINE, {"front": "square"}), (NECK_BAND, {})]).piece("front")
+    front = build(brief(), BODY, [(shape_neckline, {"front": "square"}), (draft_neck_band, {})]).piece("front")
     down, across = front.lines("neckline-left")
     assert [down.name, across.name] == ["neckline-left/down", "neckline-left/across"]
     corner = turn(down.path.tangent(down.path.length), across.path.tangent(0.0))
@@ -144,15 +144,15 @@ def test_a_square_neckline_is_two_lines_with_a_right_angle() -> None:
 def test_a_square_made_round_again_is_the_round_one() -> None:
     """Lines, names and zones are those of a round neckline that never was square."""
     b = brief()
-    again = build(b, BODY, [(NECKLINE, {"front": "square"}), (NECKLINE, {"front": "round"})])
-    at_once = build(b, BODY, [(NECKLINE, {"front": "round"})])
+    again = build(b, BODY, [(shape_neckline, {"front": "square"}), (shape_neckline, {"front": "round"})])
+    at_once = build(b, BODY, [(shape_neckline, {"front": "round"})])
     assert_alike(again, at_once)
     assert set(again.piece("front").zones) == set(at_once.piece("front").zones)
 
 
 def test_a_v_comes_to_a_point() -> None:
     """It is straight at the centre, and slanted enough to be seen."""
-    line = on_plus(build(brief(), BODY, [(NECKLINE, {"front": "v"})]), "front")[0].path
+    line = on_plus(build(brief(), BODY, [(shape_neckline, {"front": "v"})]), "front")[0].path
     end = line.tangent(line.length)
     assert math.atan2(-end.y, -end.x) > FLATTEST_V
     assert abs(line.curvature(line.length)) < 1e-4
@@ -161,7 +161,7 @@ def test_a_v_comes_to_a_point() -> None:
 def test_deeper_shapes_pass_the_head_more_easily() -> None:
     """A scoop's edge is longer than a round neckline's, and the neck band follows."""
     b = brief()
-    rounds, scoops = (build(b, TOP, [(NECKLINE, {"front": s, "back": s})]) for s in ("round", "scoop"))
+    rounds, scoops = (build(b, TOP, [(shape_neckline, {"front": s, "back": s})]) for s in ("round", "scoop"))
     one, two = (g.piece("neck-band").line("band").path.length for g in (rounds, scoops))
     assert two > one + 30.0
 
@@ -177,7 +177,7 @@ REFUSED = [
 def test_what_cannot_be_is_refused_with_its_reason(options: dict[str, object], words: str) -> None:
     """The change is named, and by how much it is short."""
     with pytest.raises(CannotDraft, match=words) as error:
-        build(brief("soprano"), BODY, [(NECKLINE, options)])
+        build(brief("soprano"), BODY, [(shape_neckline, options)])
     assert error.value.step == "neckline"
     assert error.value.short_by > 0.0
     assert error.value.help
@@ -186,7 +186,7 @@ def test_what_cannot_be_is_refused_with_its_reason(options: dict[str, object], w
 def test_too_little_shoulder_is_refused() -> None:
     """What is left of a narrowed shoulder counts."""
     with pytest.raises(CannotDraft, match="of the left shoulder") as error:
-        build(brief(), BODY, [(SHOULDER, {"narrow": 40.0}), (NECKLINE, {"widen": 95.0, "back_drop": 60.0})])
+        build(brief(), BODY, [(shape_shoulder, {"narrow": 40.0}), (shape_neckline, {"widen": 95.0, "back_drop": 60.0})])
     left = brief().body["shoulder_length"] - 40.0 - 95.0
     assert error.value.short_by == pytest.approx(25.0 - left, abs=1e-6)
 
@@ -194,7 +194,7 @@ def test_too_little_shoulder_is_refused() -> None:
 def test_a_garment_without_a_neck_base_is_refused() -> None:
     """Depths are taken from the neck base, which a block must have found."""
     with pytest.raises(CannotDraft, match="neck base"):
-        NECKLINE.apply(Garment(), brief(), NECKLINE.options(front="v"))
+        shape_neckline.apply(Garment(), brief(), shape_neckline.options(front="v"))
 
 
 @given(
@@ -207,8 +207,8 @@ def test_a_garment_without_a_neck_base_is_refused() -> None:
 def test_neckline_and_shoulder_commute(shape: str, drop: float, widen: float, narrow: float) -> None:
     """The neckline moves one end of the shoulder, the narrowing the other; either may come first."""
     b = brief("alto")
-    neck = (NECKLINE, {"front": shape, "front_drop": drop, "widen": widen})
-    shoulder = (SHOULDER, {"narrow": narrow})
+    neck = (shape_neckline, {"front": shape, "front_drop": drop, "widen": widen})
+    shoulder = (shape_shoulder, {"narrow": narrow})
     try:
         one = build(b, BODY, [neck, shoulder])
     except CannotDraft:
@@ -235,7 +235,7 @@ def test_every_neckline_is_whole_or_refused(
     options = {"front": front, "back": back, "front_drop": front_drop, "back_drop": back_drop, "widen": widen}
     b = brief(voice)
     try:
-        garment = build(b, BODY, [(NECKLINE, options)])
+        garment = build(b, BODY, [(shape_neckline, options)])
     except CannotDraft:
         return
     grave = [f for f in prove(garment, b).findings if f.severity == "error"]
@@ -244,7 +244,7 @@ def test_every_neckline_is_whole_or_refused(
 
 def test_usual_figures_lie_in_the_ranges_of_the_options() -> None:
     """A shape's usual depth could have been given as well."""
-    told = NECKLINE.told()
+    told = shape_neckline.told()
     for usual in USUAL.values():
         for name, value in (
             ("front_drop", usual.front_drop),

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from drafting.changes.design.armhole import CUT_IN_ARMHOLE
-from drafting.changes.design.shoulder import SHOULDER
-from drafting.changes.design.underarm import UNDERARM
+from drafting.changes.design.armhole import cut_in_armhole
+from drafting.changes.design.shoulder import shape_shoulder
+from drafting.changes.design.underarm import move_underarm
 from drafting.errors import CannotDraft
 from drafting.garment import Side
 from drafting.geometry import turn
@@ -24,7 +24,7 @@ from tests.garments import BODY, SINGERS, TOP, brief, build
 def test_both_shoulders_change_and_the_top_proves(voice: str, narrow: float) -> None:
     """Shoulders, across back and sleeves follow, and every aim holds."""
     b = brief(voice)
-    before, after = build(b, TOP), build(b, TOP, [(SHOULDER, {"narrow": narrow})])
+    before, after = build(b, TOP), build(b, TOP, [(shape_shoulder, {"narrow": narrow})])
     for piece in ("front", "back"):
         for side in ("left", "right"):
             old, new = (g.piece(piece).line(f"shoulder-{side}").path.length for g in (before, after))
@@ -35,7 +35,7 @@ def test_both_shoulders_change_and_the_top_proves(voice: str, narrow: float) -> 
 def test_the_armhole_keeps_its_underarm_and_is_square_to_the_shoulder() -> None:
     """Same point and direction below; a right angle at the shoulder's new end."""
     b = brief()
-    before, after = build(b, BODY), build(b, BODY, [(SHOULDER, {"narrow": 30.0})])
+    before, after = build(b, BODY), build(b, BODY, [(shape_shoulder, {"narrow": 30.0})])
     old, new = (g.piece("front").line("armhole-left").path for g in (before, after))
     assert new.start.near(old.start)
     assert turn(old.tangent(0.0), new.tangent(0.0)) == pytest.approx(0.0, abs=1e-6)
@@ -49,7 +49,7 @@ def test_the_across_back_shrinks_by_the_share_on_each_side(side: str, halves: fl
     """One side alone takes one side's amount, level and aim alike."""
     b = brief("alto")
     before = build(b, BODY)
-    after = build(b, BODY, [(SHOULDER, {"narrow": 20.0, "share": share, "side": side})])
+    after = build(b, BODY, [(shape_shoulder, {"narrow": 20.0, "share": share, "side": side})])
 
     def across(garment: object) -> float:
         piece = garment.piece("back")  # type: ignore[attr-defined]
@@ -62,10 +62,10 @@ def test_the_across_back_shrinks_by_the_share_on_each_side(side: str, halves: fl
 def test_one_side_leaves_the_other_as_it_was() -> None:
     """Line by line."""
     b = brief()
-    before, after = build(b, BODY), build(b, BODY, [(SHOULDER, {"narrow": 25.0, "side": "right"})])
+    before, after = build(b, BODY), build(b, BODY, [(shape_shoulder, {"narrow": 25.0, "side": "right"})])
     assert_side_untouched(before, after, Side.LEFT)
-    both = build(b, BODY, [(SHOULDER, {"narrow": 25.0})])
-    one_by_one = build(b, BODY, [(SHOULDER, {"narrow": 25.0, "side": s}) for s in ("right", "left")])
+    both = build(b, BODY, [(shape_shoulder, {"narrow": 25.0})])
+    one_by_one = build(b, BODY, [(shape_shoulder, {"narrow": 25.0, "side": s}) for s in ("right", "left")])
     assert_alike(both, one_by_one)
 
 
@@ -73,7 +73,7 @@ def test_one_side_leaves_the_other_as_it_was() -> None:
 def test_too_much_is_refused(narrow: float, words: str) -> None:
     """Either way, with the reason and by how much."""
     with pytest.raises(CannotDraft, match=words) as error:
-        build(brief("soprano"), BODY, [(SHOULDER, {"narrow": narrow})])
+        build(brief("soprano"), BODY, [(shape_shoulder, {"narrow": narrow})])
     assert error.value.step == "shoulder"
     assert error.value.short_by > 0.0
 
@@ -84,8 +84,8 @@ def test_narrowing_twice_is_narrowing_by_the_sum(a: float, b: float) -> None:
     """By a and then by b is by a + b."""
     assume(a and b and a + b)
     stuff = brief("bass")
-    twice = build(stuff, BODY, [(SHOULDER, {"narrow": a}), (SHOULDER, {"narrow": b})])
-    assert_alike(twice, build(stuff, BODY, [(SHOULDER, {"narrow": a + b})]))
+    twice = build(stuff, BODY, [(shape_shoulder, {"narrow": a}), (shape_shoulder, {"narrow": b})])
+    assert_alike(twice, build(stuff, BODY, [(shape_shoulder, {"narrow": a + b})]))
 
 
 @given(
@@ -102,9 +102,9 @@ def test_shoulder_underarm_and_cutting_in_commute(
     assume(narrow and lower and cut)
     b = brief("bass")
     changes = [
-        (SHOULDER, {"narrow": narrow, "side": sides[0]}),
-        (UNDERARM, {"by": lower, "side": sides[1]}),
-        (CUT_IN_ARMHOLE, {"by": cut, "side": sides[2]}),
+        (shape_shoulder, {"narrow": narrow, "side": sides[0]}),
+        (move_underarm, {"by": lower, "side": sides[1]}),
+        (cut_in_armhole, {"by": cut, "side": sides[2]}),
     ]
     one = build(b, BODY, changes)
     assert_alike(one, build(b, BODY, changes[::-1]))

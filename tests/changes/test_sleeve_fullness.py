@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from blocks.sleeve import SET_IN_SLEEVE
-from drafting.changes.sleeve.fullness import SLEEVE_FULLNESS
+from blocks.sleeve import draft_set_in_sleeve
+from drafting.changes.sleeve.fullness import fill_sleeve
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Piece, Role, Side
 from drafting.geometry import turn
@@ -29,7 +29,7 @@ WAYS: tuple[dict[str, Any], ...] = (
 
 def full(options: dict[str, Any], voice: str = "soprano") -> Garment:
     """A sleeved knit body with full sleeves."""
-    return build(brief(voice), SLEEVED, [(SLEEVE_FULLNESS, options)])
+    return build(brief(voice), SLEEVED, [(fill_sleeve, options)])
 
 
 def length(piece: Piece, role: Role) -> float:
@@ -42,7 +42,7 @@ def length(piece: Piece, role: Role) -> float:
 def test_a_top_with_full_sleeves_is_proved(options: dict[str, Any], voice: str) -> None:
     """Seams, joins, girths and openings; with a neck band and a hem band."""
     plans = [planned for planned in TOP if planned[0].name != "shaped-cuff"]
-    garment = build(brief(voice), plans, [(SLEEVE_FULLNESS, options)])
+    garment = build(brief(voice), plans, [(fill_sleeve, options)])
     assert prove(garment, brief(voice)).passed
 
 
@@ -130,7 +130,9 @@ def test_left_and_right_are_mirror_images() -> None:
 
 def test_short_sleeves_take_fullness_too() -> None:
     """A puffed short sleeve."""
-    garment = build(brief(), BODY, [(SET_IN_SLEEVE, {"length": 220.0}), (SLEEVE_FULLNESS, {"cap": 90.0, "hem": 30.0})])
+    garment = build(
+        brief(), BODY, [(draft_set_in_sleeve, {"length": 220.0}), (fill_sleeve, {"cap": 90.0, "hem": 30.0})]
+    )
     assert prove(garment, brief()).passed
 
 
@@ -151,4 +153,4 @@ def test_refusals(options: dict[str, Any], says: str) -> None:
 def test_a_top_without_sleeves_is_refused() -> None:
     """There is nothing to make fuller."""
     with pytest.raises(CannotDraft, match="no sleeve on the left"):
-        build(brief(), BODY, [(SLEEVE_FULLNESS, {"cap": 50.0})])
+        build(brief(), BODY, [(fill_sleeve, {"cap": 50.0})])

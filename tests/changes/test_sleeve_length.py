@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from blocks.band import NECK_BAND
-from blocks.sleeve import SET_IN_SLEEVE
-from drafting.changes.sleeve.length import SLEEVE_LENGTH, arm_length
+from blocks.band import draft_neck_band
+from blocks.sleeve import draft_set_in_sleeve
+from drafting.changes.sleeve.length import arm_length, change_sleeve_length
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role
 from drafting.proof import prove
@@ -18,12 +18,12 @@ from tests.changes.test_lengthen import same_pieces
 from tests.garments import BODY, SINGERS, SLEEVED, TOP, brief, build
 
 FEW = settings(max_examples=12, derandomize=True, deadline=None)
-PLAIN = (*SLEEVED, (NECK_BAND, {}))
+PLAIN = (*SLEEVED, (draft_neck_band, {}))
 
 
 def changed(garment: Garment, **options: Any) -> Garment:
     """Change a drafted garment once more."""
-    return SLEEVE_LENGTH.apply(garment, brief(), SLEEVE_LENGTH.options(**options))
+    return change_sleeve_length.apply(garment, brief(), change_sleeve_length.options(**options))
 
 
 @FEW
@@ -70,14 +70,14 @@ def test_both_sides_is_left_and_right_in_either_order() -> None:
 def test_a_changed_sleeve_proves_for_every_singer(voice: str, options: dict[str, Any]) -> None:
     """The lower edge runs on smoothly across the underarm seam, whose two sides agree."""
     b = brief(voice)
-    proof = prove(build(b, PLAIN, [(SLEEVE_LENGTH, options)]), b)
+    proof = prove(build(b, PLAIN, [(change_sleeve_length, options)]), b)
     assert proof.passed, [f.sentence for f in proof.findings]
 
 
 def test_an_elbow_sleeve_ends_at_the_elbow_of_the_survey() -> None:
     """ANSUR II (NATICK/TR-15/007, 2014): acromion to elbow over acromion to wrist, 5th to 95th percentile."""
     b = brief()
-    top = build(b, SLEEVED, [(SLEEVE_LENGTH, {"to": "elbow"})])
+    top = build(b, SLEEVED, [(change_sleeve_length, {"to": "elbow"})])
     sleeve = top.piece("sleeve-left")
     length = sleeve.outline.bounds[3] - sleeve.line("wrist").path.start.y
     assert 0.545 <= length / arm_length(b) <= 0.583
@@ -88,14 +88,14 @@ def test_an_elbow_sleeve_ends_at_the_elbow_of_the_survey() -> None:
 def test_room_is_left_for_a_cuff() -> None:
     """With its cuff a bracelet sleeve is 7/8 of the arm."""
     b = brief()
-    top = build(b, TOP, [(SLEEVE_LENGTH, {"to": "bracelet", "cuff": 70.0})])
+    top = build(b, TOP, [(change_sleeve_length, {"to": "bracelet", "cuff": 70.0})])
     assert top.fact("sleeve_length_left") + 70.0 == pytest.approx(0.875 * arm_length(b))
     assert prove(top, b).passed
 
 
 def test_a_finished_length_is_met_on_one_side() -> None:
     """Shoulder point to lower edge."""
-    top = build(brief(), SLEEVED, [(SLEEVE_LENGTH, {"length": 300.0, "side": "right"})])
+    top = build(brief(), SLEEVED, [(change_sleeve_length, {"length": 300.0, "side": "right"})])
     sleeve = top.piece("sleeve-right")
     assert sleeve.outline.bounds[3] - sleeve.line("wrist").path.start.y == pytest.approx(300.0)
 
@@ -113,11 +113,15 @@ def test_a_finished_length_is_met_on_one_side() -> None:
 def test_what_cannot_be_is_refused(options: dict[str, Any], because: str) -> None:
     """With the change's name and what stands in the way."""
     with pytest.raises(CannotDraft) as refused:
-        build(brief(), SLEEVED, [(SLEEVE_LENGTH, options)])
-    assert (refused.value.step, refused.value.because) == ("sleeve length", because)
+        build(brief(), SLEEVED, [(change_sleeve_length, options)])
+    assert (refused.value.step, refused.value.because) == ("sleeve-length", because)
 
 
 def test_a_sleeve_that_is_not_there_is_missed() -> None:
     """Asked for by name."""
     with pytest.raises(CannotDraft, match="no right sleeve"):
-        build(brief(), BODY, [(SET_IN_SLEEVE, {"arm": "left"}), (SLEEVE_LENGTH, {"to": "short", "side": "right"})])
+        build(
+            brief(),
+            BODY,
+            [(draft_set_in_sleeve, {"arm": "left"}), (change_sleeve_length, {"to": "short", "side": "right"})],
+        )

@@ -7,11 +7,11 @@ from typing import Any
 
 import pytest
 
-from blocks.band import ARMHOLE_BAND, HEM_BAND, NECK_BAND
-from blocks.cuff import SHAPED_CUFF
-from blocks.sleeve import SET_IN_SLEEVE
-from drafting.changes.sleeve.length import SLEEVE_LENGTH
-from drafting.changes.sleeve.sleeveless import SLEEVELESS
+from blocks.band import draft_armhole_bands, draft_hem_band, draft_neck_band
+from blocks.cuff import draft_shaped_cuffs
+from blocks.sleeve import draft_set_in_sleeve
+from drafting.changes.sleeve.length import change_sleeve_length
+from drafting.changes.sleeve.sleeveless import take_off_sleeves
 from drafting.errors import CannotDraft
 from drafting.garment import Garment
 from drafting.proof import prove
@@ -26,7 +26,7 @@ def untold(garment: Garment) -> Garment:
 def test_without_both_sleeves_the_garment_is_what_it_was() -> None:
     """Pieces, seams, openings, aims, facts and solves: as if no sleeve had ever been set in."""
     b = brief()
-    bare = build(b, SLEEVED, [(SLEEVELESS, {})])
+    bare = build(b, SLEEVED, [(take_off_sleeves, {})])
     assert {f.name for f in bare.facts} >= {"sleeveless_left", "sleeveless_right"}
     assert untold(bare) == build(b, BODY)
 
@@ -35,8 +35,8 @@ def test_without_both_sleeves_the_garment_is_what_it_was() -> None:
 def test_without_one_sleeve_it_is_the_garment_with_the_other_alone(side: str, other: str) -> None:
     """The other side's pieces are as they were."""
     b = brief()
-    less = untold(build(b, SLEEVED, [(SLEEVELESS, {"side": side})]))
-    one = build(b, BODY, [(SET_IN_SLEEVE, {"arm": other})])
+    less = untold(build(b, SLEEVED, [(take_off_sleeves, {"side": side})]))
+    one = build(b, BODY, [(draft_set_in_sleeve, {"arm": other})])
     assert replace(less, seams=()) == replace(one, seams=())
     assert {seam.name: seam for seam in less.seams} == {seam.name: seam for seam in one.seams}
 
@@ -44,7 +44,7 @@ def test_without_one_sleeve_it_is_the_garment_with_the_other_alone(side: str, ot
 def test_a_sleeve_changed_before_leaves_nothing_behind() -> None:
     """Its facts go with it."""
     b = brief()
-    steps = [(SLEEVE_LENGTH, {"to": "short"}), (SLEEVELESS, {})]
+    steps = [(change_sleeve_length, {"to": "short"}), (take_off_sleeves, {})]
     assert untold(build(b, SLEEVED, steps)) == build(b, BODY)
 
 
@@ -53,9 +53,9 @@ def test_a_sleeve_changed_before_leaves_nothing_behind() -> None:
 def test_banded_armholes_prove_for_every_singer(voice: str, side: str) -> None:
     """The band is drafted onto whatever armhole is there; cuffs go onto the sleeves that are left."""
     b = brief(voice)
-    edges: list[Any] = [(NECK_BAND, {}), (HEM_BAND, {}), (ARMHOLE_BAND, {"arm": side})]
-    cuffs: list[Any] = [] if side == "both" else [(SHAPED_CUFF, {})]
-    top = build(b, SLEEVED, [(SLEEVELESS, {"side": side})], edges, cuffs)
+    edges: list[Any] = [(draft_neck_band, {}), (draft_hem_band, {}), (draft_armhole_bands, {"arm": side})]
+    cuffs: list[Any] = [] if side == "both" else [(draft_shaped_cuffs, {})]
+    top = build(b, SLEEVED, [(take_off_sleeves, {"side": side})], edges, cuffs)
     proof = prove(top, b)
     assert proof.passed, [f.sentence for f in proof.findings]
     assert "band" in {seam.kind for seam in top.seams}
@@ -66,7 +66,7 @@ def test_banded_armholes_prove_for_every_singer(voice: str, side: str) -> None:
 def test_cuffs_go_with_the_sleeves_that_a_change_took_off(side: str, arm: str) -> None:
     """A design's cuffs are left away by themselves, on both sides as on one."""
     b = brief()
-    top = build(b, SLEEVED, [(SLEEVELESS, {"side": side}), (SHAPED_CUFF, {"arm": arm})])
+    top = build(b, SLEEVED, [(take_off_sleeves, {"side": side}), (draft_shaped_cuffs, {"arm": arm})])
     assert not [piece for piece in top.pieces if piece.name.startswith("cuff")]
     assert prove(top, b).passed
 
@@ -74,14 +74,14 @@ def test_cuffs_go_with_the_sleeves_that_a_change_took_off(side: str, arm: str) -
 def test_cuffs_are_refused_where_no_sleeve_was_ever_set_in() -> None:
     """There nothing was taken off: the design is at fault."""
     with pytest.raises(CannotDraft, match="no sleeve to put a cuff on"):
-        build(brief(), BODY, [(SHAPED_CUFF, {})])
+        build(brief(), BODY, [(draft_shaped_cuffs, {})])
     with pytest.raises(CannotDraft, match="wrist-left"):
-        build(brief(), BODY, [(SET_IN_SLEEVE, {"arm": "right"}), (SHAPED_CUFF, {"arm": "left"})])
+        build(brief(), BODY, [(draft_set_in_sleeve, {"arm": "right"}), (draft_shaped_cuffs, {"arm": "left"})])
 
 
 def test_a_sleeve_that_is_not_there_cannot_be_taken_off() -> None:
     """Asked for by name, or at all."""
     with pytest.raises(CannotDraft, match="sleeveless: there is no sleeve"):
-        build(brief(), BODY, [(SLEEVELESS, {})])
+        build(brief(), BODY, [(take_off_sleeves, {})])
     with pytest.raises(CannotDraft, match="no left sleeve"):
-        build(brief(), BODY, [(SET_IN_SLEEVE, {"arm": "right"}), (SLEEVELESS, {"side": "left"})])
+        build(brief(), BODY, [(draft_set_in_sleeve, {"arm": "right"}), (take_off_sleeves, {"side": "left"})])

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drafting.changes.design.style_line import STYLE_LINE, bowed, read_place
+from drafting.changes.design.style_line import bowed, draw_style_line, read_place
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Role, Side, Use, balance_marks
 from drafting.garment.places import along, spot
@@ -26,7 +26,7 @@ DESIGNS = (YOKE, PANEL, DIAGONAL, YOKE | {"curve": -0.1}, PANEL | {"curve": 0.06
 
 def styled(options: dict[str, Any], voice: str = "soprano", plan: tuple[Planned, ...] = BODY) -> Garment:
     """A knit top with one style line."""
-    return build(brief(voice), plan, [(STYLE_LINE, options)])
+    return build(brief(voice), plan, [(draw_style_line, options)])
 
 
 def area(garment: Garment, face: Face) -> float:
@@ -111,7 +111,7 @@ def test_the_new_seam_is_marked_on_both_edges() -> None:
 def test_one_side_leaves_the_other_as_it_was() -> None:
     """A panel on the left: the right half's lines are the same objects."""
     plain = build(brief(), BODY)
-    made = STYLE_LINE.apply(plain, brief(), STYLE_LINE.options(**PANEL | {"start_side": "left"}))
+    made = draw_style_line.apply(plain, brief(), draw_style_line.options(**PANEL | {"start_side": "left"}))
     for face in ("front", "back"):
         for line in plain.piece(face).lines(side=Side.RIGHT):
             assert any(found is line for piece in made.pieces for found in piece.ring)
@@ -138,8 +138,8 @@ def test_both_edges_of_the_seam_agree_and_nothing_is_lost(a: float, b: float, cu
 @given(st.floats(0.35, 0.6), st.floats(0.3, 0.7))
 def test_lines_in_different_places_commute(yoke: float, hem: float) -> None:
     """A yoke, and a seam across below the waist: the same pieces in either order."""
-    one = (STYLE_LINE, YOKE | {"start": f"armhole {yoke:.4f}", "end": f"armhole {yoke:.4f}"})
-    two = (STYLE_LINE, YOKE | {"start": f"side {hem:.4f}", "end": f"side {hem:.4f}", "name": "upper"})
+    one = (draw_style_line, YOKE | {"start": f"armhole {yoke:.4f}", "end": f"armhole {yoke:.4f}"})
+    two = (draw_style_line, YOKE | {"start": f"side {hem:.4f}", "end": f"side {hem:.4f}", "name": "upper"})
     ab, ba = (build(brief(), BODY, order) for order in ((one, two), (two, one)))
     areas = [sorted(p.outline.area for p in garment.pieces) for garment in (ab, ba)]
     assert areas[0] == pytest.approx(areas[1], abs=1e-6)
@@ -147,8 +147,8 @@ def test_lines_in_different_places_commute(yoke: float, hem: float) -> None:
 
 def test_a_line_may_start_on_an_earlier_one() -> None:
     """A panel from the yoke's seam down to the hem."""
-    first = (STYLE_LINE, YOKE | {"face": "front"})
-    below = (STYLE_LINE, PANEL | {"start": "yoke 0.3", "face": "front", "start_side": "left"})
+    first = (draw_style_line, YOKE | {"face": "front"})
+    below = (draw_style_line, PANEL | {"start": "yoke 0.3", "face": "front", "start_side": "left"})
     made = build(brief(), TOP, [first, below])
     assert made.has_piece("front-panel-left")
     assert prove(made, brief()).passed
@@ -223,7 +223,7 @@ def test_a_place_beside_a_joint_is_the_joint() -> None:
     """A line that starts a hair from where another ends starts just there: no sliver of an edge is left."""
     first = {"start": "armhole 0.676", "end": "neckline 0.257", "end_side": "same", "face": "back", "name": "one"}
     second = {"start": "neckline 0.256", "end": "armhole 0.346", "end_side": "same", "face": "back", "name": "two"}
-    made = build(brief("bass"), TOP, [(STYLE_LINE, first), (STYLE_LINE, second)])
+    made = build(brief("bass"), TOP, [(draw_style_line, first), (draw_style_line, second)])
     assert min(line.path.length for piece in made.pieces for line in piece.ring) > 1.0
     assert prove(made, brief("bass")).passed
 
@@ -231,13 +231,15 @@ def test_a_place_beside_a_joint_is_the_joint() -> None:
 def test_a_second_line_of_the_same_name_is_refused() -> None:
     """Two yokes can't share a name."""
     with pytest.raises(CannotDraft, match="already"):
-        build(brief(), BODY, [(STYLE_LINE, YOKE), (STYLE_LINE, YOKE | {"start": "side 0.5", "end": "side 0.5"})])
+        build(
+            brief(), BODY, [(draw_style_line, YOKE), (draw_style_line, YOKE | {"start": "side 0.5", "end": "side 0.5"})]
+        )
 
 
 def test_a_line_over_two_pieces_is_refused() -> None:
     """From the yoke to the hem there lie two pieces."""
     with pytest.raises(CannotDraft, match="only part one piece"):
-        build(brief(), BODY, [(STYLE_LINE, YOKE), (STYLE_LINE, PANEL)])
+        build(brief(), BODY, [(draw_style_line, YOKE), (draw_style_line, PANEL)])
 
 
 @LAW

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from drafting.changes.design.underarm import ABOVE_WAIST, UNDERARM
+from drafting.changes.design.underarm import ABOVE_WAIST, move_underarm
 from drafting.errors import CannotDraft
 from drafting.garment import Side
 from drafting.geometry import turn
@@ -22,7 +22,7 @@ from tests.garments import BODY, SINGERS, TOP, brief, build
 def test_it_moves_and_the_top_proves(voice: str, by: float) -> None:
     """With the sleeves drafted onto the armhole that is there."""
     b = brief(voice)
-    before, after = build(b, TOP), build(b, TOP, [(UNDERARM, {"by": by})])
+    before, after = build(b, TOP), build(b, TOP, [(move_underarm, {"by": by})])
     assert prove(after, b).passed
     for piece in ("front", "back"):
         old, new = (g.piece(piece).line("side-left").path.length for g in (before, after))
@@ -33,7 +33,7 @@ def test_it_moves_and_the_top_proves(voice: str, by: float) -> None:
 def test_the_new_underarm_lies_on_the_side_seam_and_square_to_it(by: float) -> None:
     """On the seam as it was, or straight on from it."""
     b = brief()
-    before, after = build(b, BODY), build(b, BODY, [(UNDERARM, {"by": by})])
+    before, after = build(b, BODY), build(b, BODY, [(move_underarm, {"by": by})])
     old, new = (g.piece("front").line("side-left").path for g in (before, after))
     assert old.extended(0.0, 100.0).nearest(new.end)[1] < 1e-6
     arm = after.piece("front").line("armhole-left").path
@@ -46,8 +46,8 @@ def test_the_bust_line_stays_where_the_body_has_it() -> None:
     """Lowered a little, the bust level is the same; lowered beyond it, there is no bust left to measure."""
     b = brief("alto")
     before = build(b, BODY)
-    little = build(b, BODY, [(UNDERARM, {"by": 15.0})])
-    far = build(b, BODY, [(UNDERARM, {"by": 70.0})])
+    little = build(b, BODY, [(move_underarm, {"by": 15.0})])
+    far = build(b, BODY, [(move_underarm, {"by": 70.0})])
     kept, lost = ([lv for lv in g.piece("front").levels if lv.name == "bust"] for g in (little, far))
     assert kept == [lv for lv in before.piece("front").levels if lv.name == "bust"]
     assert not lost
@@ -58,7 +58,7 @@ def test_the_bust_line_stays_where_the_body_has_it() -> None:
 def test_the_lengthening_line_stays_inside_the_piece() -> None:
     """An armhole that reaches below it brings it down between underarm and waist."""
     b = brief("bass")
-    back = build(b, BODY, [(UNDERARM, {"by": 120.0})]).piece("back")
+    back = build(b, BODY, [(move_underarm, {"by": 120.0})]).piece("back")
     underarm = back.line("armhole-left").path.bounds[1]
     for adjust in back.adjusts:
         assert adjust.path.start.y < underarm
@@ -74,7 +74,7 @@ def _ends(piece: object, path: object) -> list[tuple[object, object]]:
 def test_one_side_leaves_the_other_as_it_was() -> None:
     """Line by line."""
     b = brief()
-    before, after = build(b, BODY), build(b, BODY, [(UNDERARM, {"by": 35.0, "side": "left"})])
+    before, after = build(b, BODY), build(b, BODY, [(move_underarm, {"by": 35.0, "side": "left"})])
     assert_side_untouched(before, after, Side.RIGHT)
     assert prove(after, b).passed
 
@@ -83,11 +83,11 @@ def test_the_limits_are_the_armpit_and_the_waist() -> None:
     """Above the one and near the other it is refused, by as much as it is beyond."""
     b = brief("soprano")
     with pytest.raises(CannotDraft, match="above the armpit") as high:
-        build(b, BODY, [(UNDERARM, {"by": -60.0})])
+        build(b, BODY, [(move_underarm, {"by": -60.0})])
     underarm = build(b, BODY).piece("front").line("armhole-left").path.start.y
     assert high.value.short_by == pytest.approx(underarm + 60.0 + b.body["scye_depth_length"], abs=1e-6)
     with pytest.raises(CannotDraft, match=f"less than {ABOVE_WAIST:.0f} mm above the waist"):
-        build(b, BODY, [(UNDERARM, {"by": 200.0})])
+        build(b, BODY, [(move_underarm, {"by": 200.0})])
 
 
 @given(a=st.floats(1.0, 30.0), b=st.floats(-15.0, 30.0))
@@ -96,13 +96,13 @@ def test_lowering_twice_is_lowering_by_the_sum(a: float, b: float) -> None:
     """By a and then by b is by a + b; raised again it lies on the straight line on from the cut."""
     assume(a and b)
     stuff = brief("alto")
-    first = build(stuff, BODY, [(UNDERARM, {"by": a}), (UNDERARM, {"by": abs(b)})])
-    assert_alike(first, build(stuff, BODY, [(UNDERARM, {"by": a + abs(b)})]))
+    first = build(stuff, BODY, [(move_underarm, {"by": a}), (move_underarm, {"by": abs(b)})])
+    assert_alike(first, build(stuff, BODY, [(move_underarm, {"by": a + abs(b)})]))
 
 
 def test_raising_and_lowering_again_changes_nothing() -> None:
     """The piece that was added is cut off again."""
     b = brief("tenor")
-    there = build(b, BODY, [(UNDERARM, {"by": -14.0}), (UNDERARM, {"by": 14.0})])
+    there = build(b, BODY, [(move_underarm, {"by": -14.0}), (move_underarm, {"by": 14.0})])
     before = build(b, BODY).piece("front").line("side-left").path
     assert there.piece("front").line("side-left").path.same_as(before, 1e-6)

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import pytest
 
-from blocks.band import NECK_BAND
-from drafting.changes.design.lengthen import LENGTHEN
-from drafting.changes.design.vents import VENTS
+from blocks.band import draft_neck_band
+from drafting.changes.design.lengthen import lengthen_body
+from drafting.changes.design.vents import open_vents
 from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
 from drafting.garment import Fate, glue, openings
 from drafting.proof import Proof, prove
 from tests.garments import BODY, SLEEVED, brief, build
 
-PLAIN = (*SLEEVED, (NECK_BAND, {}))
+PLAIN = (*SLEEVED, (draft_neck_band, {}))
 
 
 def grave(proof: Proof) -> list[str]:
@@ -25,7 +25,7 @@ def grave(proof: Proof) -> list[str]:
 def test_a_vent_leaves_four_openings_and_a_shorter_seam(side: str) -> None:
     """The vent's edges belong to the hem; the seam is sewn from the vent up, in one go with the underarm."""
     b = brief()
-    plain, top = build(b, PLAIN), build(b, PLAIN, [(VENTS, {"height": 100.0, "side": side})])
+    plain, top = build(b, PLAIN), build(b, PLAIN, [(open_vents, {"height": 100.0, "side": side})])
     assert not grave(prove(top, b, finish(top, FinishPlan())))
     assert sorted(o.name for o in openings(top)) == ["hem", "neck", "wrist-left", "wrist-right"]
     assert glue(top).euler == 2 - 4
@@ -44,7 +44,7 @@ def test_a_vent_leaves_four_openings_and_a_shorter_seam(side: str) -> None:
 def test_a_vent_on_one_side_leaves_the_other_sides_lines() -> None:
     """The very same lines."""
     plain = build(brief(), BODY)
-    new = VENTS.apply(plain, brief(), VENTS.options(side="right"))
+    new = open_vents.apply(plain, brief(), open_vents.options(side="right"))
     for piece in plain.pieces:
         for line in piece.ring:
             if line.name != "side-right":
@@ -54,18 +54,18 @@ def test_a_vent_on_one_side_leaves_the_other_sides_lines() -> None:
 def test_vents_that_leave_no_seam_or_come_twice_are_refused() -> None:
     """In a sentence."""
     with pytest.raises(CannotDraft, match="vents: a vent of 390 mm leaves"):
-        build(brief(), BODY, [(VENTS, {"height": 390.0})])
+        build(brief(), BODY, [(open_vents, {"height": 390.0})])
     with pytest.raises(CannotDraft, match="vent already"):
-        build(brief(), BODY, [(VENTS, {}), (VENTS, {})])
+        build(brief(), BODY, [(open_vents, {}), (open_vents, {})])
 
 
 def test_a_vent_grows_where_the_hem_is_lengthened_below_it() -> None:
     """As if it had been made on the longer body, by as much as the side seam is longer."""
     b = brief()
-    before = build(b, BODY, [(VENTS, {"height": 80.0}), (LENGTHEN, {"by": 60.0, "at": "hem"})])
+    before = build(b, BODY, [(open_vents, {"height": 80.0}), (lengthen_body, {"by": 60.0, "at": "hem"})])
     height = before.piece("front").line("side-left/vent").path.length
     assert height == pytest.approx(140.0, abs=0.5)
-    after = build(b, BODY, [(LENGTHEN, {"by": 60.0, "at": "hem"}), (VENTS, {"height": height})])
+    after = build(b, BODY, [(lengthen_body, {"by": 60.0, "at": "hem"}), (open_vents, {"height": height})])
     for piece in after.pieces:
         for line in piece.ring:
             assert before.piece(piece.name).line(line.name).path.same_as(line.path, 1e-5)

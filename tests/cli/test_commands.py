@@ -174,15 +174,15 @@ def test_a_body_that_cannot_be_drafted_names_what_is_in_the_way(ticket: Path, ca
     from drafting.errors import CannotDraft
 
     def refuse(*_: object) -> None:
-        raise CannotDraft(
-            "knit bodice", "shoulder_length", "no armhole can be drawn", short_by=12.0, help="measure again"
-        )
+        error = CannotDraft("shoulder_length", "no armhole can be drawn", short_by=12.0, help="measure again")
+        error.step = "knit-bodice"
+        raise error
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr("drafting.job.draft", refuse)
         ran = run(capsys, "make", "alto.toml")
     assert ran.status == 2
-    for words in ("knit bodice can't be drafted", "no armhole", "shoulder_length", "1.2 cm", "measure again"):
+    for words in ("knit-bodice can't be drafted", "no armhole", "shoulder_length", "1.2 cm", "measure again"):
         assert words in ran.err
 
 

@@ -91,7 +91,7 @@ def test_a_block_that_is_to_be_left_out_says_how(capsys: Capture) -> None:
     write("knit-top", "[blocks.sleeves]\nleave_out = true\n")
     ran = run(capsys, "prove", "alto.toml")
     assert ran.status == 2
-    assert "knit-top.toml: blocks.cuffs: shaped cuff can't be drafted" in flat(ran.err)
+    assert "knit-top.toml: blocks.cuffs: shaped-cuff can't be drafted" in flat(ran.err)
     assert "under [blocks.cuffs]: arm = … or leave_out = true" in flat(ran.err)
 
 
@@ -110,7 +110,7 @@ def test_a_measurement_in_the_way_is_named_with_its_table(capsys: Capture) -> No
     job = read_job(Path("alto.toml"), find_catalogue())
 
     def refuse(*_: object) -> None:
-        raise CannotDraft("knit bodice", "armscye_girth", "an armhole of 300 mm doesn't fit")
+        raise CannotDraft("armscye_girth", "an armhole of 300 mm doesn't fit")
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(type(job.steps[0].step), "apply", refuse, raising=False)

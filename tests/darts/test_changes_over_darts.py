@@ -7,15 +7,15 @@ from typing import Any
 
 import pytest
 
-from blocks.darted_bodice import DARTED_BODICE
-from blocks.facing import FACING
-from blocks.woven_sleeve import WOVEN_SLEEVE
-from drafting.changes.darts.move import MOVE_DART
-from drafting.changes.design.armhole import CUT_IN_ARMHOLE
-from drafting.changes.design.neckline import NECKLINE
-from drafting.changes.design.shoulder import SHOULDER
-from drafting.changes.design.underarm import UNDERARM
-from drafting.changes.sleeve.length import SLEEVE_LENGTH
+from blocks.darted_bodice import draft_darted_bodice
+from blocks.facing import draft_facings
+from blocks.woven_sleeve import draft_woven_sleeve
+from drafting.changes.darts.move import move_dart
+from drafting.changes.design.armhole import cut_in_armhole
+from drafting.changes.design.neckline import shape_neckline
+from drafting.changes.design.shoulder import shape_shoulder
+from drafting.changes.design.underarm import move_underarm
+from drafting.changes.sleeve.length import change_sleeve_length
 from drafting.cloth import Cloth, Kind
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Role, Side
@@ -29,7 +29,7 @@ WEARER = brief("soprano", cloth=COTTON)
 
 
 def draft(*plans: Planned) -> Garment:
-    return build(WEARER, [(DARTED_BODICE, {"to": "waist"})], plans)
+    return build(WEARER, [(draft_darted_bodice, {"to": "waist"})], plans)
 
 
 def shoulder(garment: Garment, side: Side, face: Face) -> float:
@@ -39,11 +39,11 @@ def shoulder(garment: Garment, side: Side, face: Face) -> float:
 @pytest.mark.parametrize(
     ("change", "shorter"),
     [
-        ((NECKLINE, {"front": "v", "back": "scoop", "widen": 20.0}), 20.0),
-        ((NECKLINE, {"widen": 70.0}), 70.0),
-        ((SHOULDER, {"narrow": 12.0}), 12.0),
-        ((UNDERARM, {"by": 15.0}), 0.0),
-        ((CUT_IN_ARMHOLE, {"by": 3.0}), 0.0),
+        ((shape_neckline, {"front": "v", "back": "scoop", "widen": 20.0}), 20.0),
+        ((shape_neckline, {"widen": 70.0}), 70.0),
+        ((shape_shoulder, {"narrow": 12.0}), 12.0),
+        ((move_underarm, {"by": 15.0}), 0.0),
+        ((cut_in_armhole, {"by": 3.0}), 0.0),
     ],
 )
 def test_the_shoulder_dart_is_kept(change: tuple[Any, Any], shorter: float) -> None:
@@ -60,13 +60,13 @@ def test_the_shoulder_dart_is_kept(change: tuple[Any, Any], shorter: float) -> N
 
 def test_the_front_alone_leaves_the_back_alone() -> None:
     """A depth for the front asks nothing of the back: its piece is the very same."""
-    plain, made = draft(), draft((NECKLINE, {"front_drop": 30.0}))
+    plain, made = draft(), draft((shape_neckline, {"front_drop": 30.0}))
     assert made.piece("back").ring == plain.piece("back").ring
 
 
 def test_a_facing_lies_on_the_neck_with_its_dart_sewn_shut() -> None:
     """It is as long as the neckline, smooth over the dart, and mirrors onto itself in the centre."""
-    made = draft((MOVE_DART, {"to": "neckline 0.5"}), (FACING, {"opening": "neck"}))
+    made = draft((move_dart, {"to": "neckline 0.5"}), (draft_facings, {"opening": "neck"}))
     seam = made.seam("neck-facing")
     assert all(
         made.run_length(s.plies[0]) == pytest.approx(made.run_length(s.plies[1]), abs=1e-6) for s in seam.sections
@@ -82,7 +82,7 @@ def test_a_facing_lies_on_the_neck_with_its_dart_sewn_shut() -> None:
 @pytest.mark.parametrize(("to", "kept"), [("short", False), ("bracelet", True), ("long", True)])
 def test_an_elbow_dart_goes_only_where_the_sleeve_ends_above_it(to: str, kept: bool) -> None:
     """The underarm's two edges stay as long as each other, with the dart or without."""
-    made = draft((WOVEN_SLEEVE, {}), (SLEEVE_LENGTH, {"to": to}))
+    made = draft((draft_woven_sleeve, {}), (change_sleeve_length, {"to": to}))
     for side in ("left", "right"):
         assert bool(darts_of(made.piece(f"sleeve-{side}"))) is kept
         assert any(fact.name == f"elbow_dart_dropped_{side}" for fact in made.facts) is not kept
@@ -90,7 +90,7 @@ def test_an_elbow_dart_goes_only_where_the_sleeve_ends_above_it(to: str, kept: b
         assert made.run_length(front) == pytest.approx(made.run_length(back), abs=0.01)
 
 
-@pytest.mark.parametrize("change", [NECKLINE, SHOULDER, UNDERARM])
+@pytest.mark.parametrize("change", [shape_neckline, shape_shoulder, move_underarm])
 def test_what_asks_for_nothing_is_refused(change: Any) -> None:
     """In a sentence, and not passed over in silence."""
     with pytest.raises(CannotDraft, match="asks for nothing"):

@@ -8,14 +8,14 @@ from typing import Any
 
 import pytest
 
-from blocks.darted_bodice import DARTED_BODICE
-from blocks.skirt import SKIRT
-from blocks.waist_seam import WAIST_SEAM
-from drafting.changes.darts.ease import DART_TO_EASE, DART_TO_GATHERS
-from drafting.changes.darts.move import MOVE_DART
-from drafting.changes.darts.seam import DART_TO_SEAM
-from drafting.changes.darts.split import JOIN_DARTS, SPLIT_DART
-from drafting.changes.design.mirror import MIRROR
+from blocks.darted_bodice import draft_darted_bodice
+from blocks.skirt import draft_straight_skirt
+from blocks.waist_seam import draft_waist_seam
+from drafting.changes.darts.ease import ease_dart, gather_dart
+from drafting.changes.darts.move import move_dart
+from drafting.changes.darts.seam import seam_dart
+from drafting.changes.darts.split import join_darts, split_dart
+from drafting.changes.design.mirror import mirror_garment
 from drafting.cloth import Cloth, Kind
 from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
@@ -37,7 +37,7 @@ def woven() -> Brief:
 
 
 def draft(*changes: Planned, to: str = "waist") -> Garment:
-    return build(woven(), [(DARTED_BODICE, {"to": to})], changes)
+    return build(woven(), [(draft_darted_bodice, {"to": to})], changes)
 
 
 def proves(garment: Garment) -> None:
@@ -56,7 +56,7 @@ PLACES = ("shoulder 0.5", "shoulder 30%", "neckline 0.5", "armhole 0.4", "side 0
 @pytest.mark.parametrize("to", PLACES)
 def test_a_bust_dart_goes_to_any_place(to: str):
     """The garment proves, suppression and girths are kept, and the darts are still sewn shut."""
-    plain, moved = draft(), draft((MOVE_DART, {"to": to}))
+    plain, moved = draft(), draft((move_dart, {"to": to}))
     proves(moved)
     for side in ("left", "right"):
         one, two = (dart_of(g.piece("front"), f"bust-{side}") for g in (plain, moved))
@@ -75,7 +75,7 @@ def test_there_and_back_again():
     flat, _ = untrued(front, dart_of(front, "bust-left"), Place("side-left/a", 0.0))
     lower, upper = (flat.line(f"side-left/{part}").path.length for part in "ab")
     share = upper / (lower + upper)
-    way = [(MOVE_DART, {"to": to}) for to in ("shoulder 0.4", "neckline 0.6", f"side {share:.15f}")]
+    way = [(move_dart, {"to": to}) for to in ("shoulder 0.4", "neckline 0.6", f"side {share:.15f}")]
     back = draft(*way)
     for line in front.ring:
         one, two = (
@@ -92,7 +92,7 @@ def test_there_and_back_again():
 
 def test_one_side_alone():
     """A dart moved on the left leaves the right as it was, its very lines."""
-    plain, moved = draft(), draft((MOVE_DART, {"to": "armhole 0.5", "side": "left"}))
+    plain, moved = draft(), draft((move_dart, {"to": "armhole 0.5", "side": "left"}))
     for line in plain.piece("front").ring:
         if line.side == "right":
             path = moved.piece("front").line(line.name).path
@@ -102,9 +102,9 @@ def test_one_side_alone():
 
 def test_left_then_right_is_both():
     """The two sides commute."""
-    both = draft((MOVE_DART, {"to": "shoulder 0.5"}))
+    both = draft((move_dart, {"to": "shoulder 0.5"}))
     for order in (("left", "right"), ("right", "left")):
-        other = draft(*((MOVE_DART, {"to": "shoulder 0.5", "side": side}) for side in order))
+        other = draft(*((move_dart, {"to": "shoulder 0.5", "side": side}) for side in order))
         for line in both.piece("front").ring:
             assert other.piece("front").line(line.name).path.same_as(line.path, 1e-6)
 
@@ -113,11 +113,11 @@ def test_split_and_join():
     """Half of the dart turned to the shoulder and taken up again: the suppression is kept at every step."""
     plain = draft()
     total = math.fsum(angle(d) for d in darts_of(plain.piece("front")))
-    split = draft((SPLIT_DART, {"to": "shoulder 0.5", "share": 0.3}))
+    split = draft((split_dart, {"to": "shoulder 0.5", "share": 0.3}))
     proves(split)
     one, two = (dart_of(split.piece("front"), name) for name in ("bust-left", "bust-2-left"))
     assert angle(two) == pytest.approx(0.3 * (angle(one) + angle(two)), abs=1e-9)
-    joined = draft((SPLIT_DART, {"to": "shoulder 0.5", "share": 0.3}), (JOIN_DARTS, {"dart": "bust", "take": "bust-2"}))
+    joined = draft((split_dart, {"to": "shoulder 0.5", "share": 0.3}), (join_darts, {"dart": "bust", "take": "bust-2"}))
     proves(joined)
     for garment in (split, joined):
         assert math.fsum(angle(d) for d in darts_of(garment.piece("front"))) == pytest.approx(total, abs=1e-9)
@@ -126,7 +126,7 @@ def test_split_and_join():
 
 def test_waist_and_bust_dart_make_one():
     """All suppression in the waist dart: the side seam is one line again."""
-    joined = draft((JOIN_DARTS, {}))
+    joined = draft((join_darts, {}))
     proves(joined)
     front = joined.piece("front")
     assert {d.name for d in darts_of(front)} == {"waist-front-left", "waist-front-right"}
@@ -137,7 +137,7 @@ def test_waist_and_bust_dart_make_one():
 
 def test_a_waist_dart_becomes_gathers():
     """The intake stays in the edge, told as gathers, so that what is sewn there is drafted for what they draw up to."""
-    plain, made = draft(), draft((DART_TO_GATHERS, {"dart": "waist-front"}))
+    plain, made = draft(), draft((gather_dart, {"dart": "waist-front"}))
     proves(made)
     front = made.piece("front")
     taken = intake(dart_of(plain.piece("front"), "waist-front-left"))
@@ -150,7 +150,7 @@ def test_a_waist_dart_becomes_gathers():
 
 def test_a_small_dart_is_eased_in():
     """The back shoulder dart's intake becomes ease of the shoulder seam."""
-    plain, made = draft(), draft((DART_TO_EASE, {"dart": "shoulder"}))
+    plain, made = draft(), draft((ease_dart, {"dart": "shoulder"}))
     proves(made)
     for side in ("left", "right"):
         taken = intake(dart_of(plain.piece("back"), f"shoulder-{side}"))
@@ -163,15 +163,15 @@ def test_a_small_dart_is_eased_in():
 def test_a_deep_dart_isnt_eased_in():
     """What can't be eased in is refused, by how much."""
     with pytest.raises(CannotDraft, match="can be eased in") as error:
-        draft((DART_TO_EASE, {"dart": "bust"}))
+        draft((ease_dart, {"dart": "bust"}))
     assert error.value.short_by > 0.0
 
 
 SEAMED = {
     "from the side": ("waist", ()),
-    "from the shoulder": ("waist", ((MOVE_DART, {"to": "shoulder 0.5"}),)),
-    "from the armhole": ("waist", ((MOVE_DART, {"to": "armhole 0.45"}),)),
-    "from the shoulder to the hip": ("hip", ((MOVE_DART, {"to": "shoulder 0.5"}),)),
+    "from the shoulder": ("waist", ((move_dart, {"to": "shoulder 0.5"}),)),
+    "from the armhole": ("waist", ((move_dart, {"to": "armhole 0.45"}),)),
+    "from the shoulder to the hip": ("hip", ((move_dart, {"to": "shoulder 0.5"}),)),
 }
 
 
@@ -179,7 +179,7 @@ SEAMED = {
 def test_darts_become_a_panel_seam(how: str):
     """Centre and side panels, sewn with two edges of nearly one length, without a dart left in the front."""
     to, first = SEAMED[how]
-    made = draft(*first, (DART_TO_SEAM, {}), to=to)
+    made = draft(*first, (seam_dart, {}), to=to)
     proves(made)
     names = {piece.name for piece in made.pieces}
     assert {"front", "side-panel-front-left", "side-panel-front-right", "back"} <= names
@@ -195,8 +195,8 @@ def test_darts_become_a_panel_seam(how: str):
 
 def test_shoulder_darts_become_a_yoke():
     """Turned to the armholes and joined over the back, the two shoulder darts make a yoke seam."""
-    yoke = (DART_TO_SEAM, {"dart": "shoulder", "to": "other side", "name": "yoke-line", "part": "yoke"})
-    made = draft((MOVE_DART, {"dart": "shoulder", "to": "armhole 0.3"}), yoke)
+    yoke = (seam_dart, {"dart": "shoulder", "to": "other side", "name": "yoke-line", "part": "yoke"})
+    made = draft((move_dart, {"dart": "shoulder", "to": "armhole 0.3"}), yoke)
     proves(made)
     assert made.has_piece("yoke-back")
     assert {line.role for line in made.piece("yoke-back").ring} == {
@@ -209,7 +209,7 @@ def test_shoulder_darts_become_a_yoke():
 
 def test_mirrored_darts_are_darts():
     """Mirrored, each dart's legs still follow each other from mouth to point and back; mirrored twice it is itself."""
-    once, twice = draft((MIRROR, {}), to="hip"), draft((MIRROR, {}), (MIRROR, {}), to="hip")
+    once, twice = draft((mirror_garment, {}), to="hip"), draft((mirror_garment, {}), (mirror_garment, {}), to="hip")
     proves(once)
     assert {(p.name, d.name) for p in once.pieces for d in darts_of(p)} == {
         (p.name, d.name) for p in draft(to="hip").pieces for d in darts_of(p)
@@ -222,12 +222,12 @@ def test_mirrored_darts_are_darts():
 @pytest.mark.parametrize(
     ("change", "options", "to", "match"),
     [
-        (MOVE_DART, {"dart": "bst"}, "waist", "no dart named 'bst'"),
-        (MOVE_DART, {"to": "elbow 0.5"}, "waist", "isn't a place"),
-        (MOVE_DART, {"to": "shoulder 1.5"}, "waist", "beyond the line"),
-        (MOVE_DART, {"dart": "waist-front"}, "hip", "no mouth at an edge"),
-        (JOIN_DARTS, {"dart": "shoulder"}, "waist", "another piece"),
-        (DART_TO_SEAM, {"to": "shoulder"}, "waist", "no dart 'shoulder' on its piece"),
+        (move_dart, {"dart": "bst"}, "waist", "no dart named 'bst'"),
+        (move_dart, {"to": "elbow 0.5"}, "waist", "isn't a place"),
+        (move_dart, {"to": "shoulder 1.5"}, "waist", "beyond the line"),
+        (move_dart, {"dart": "waist-front"}, "hip", "no mouth at an edge"),
+        (join_darts, {"dart": "shoulder"}, "waist", "another piece"),
+        (seam_dart, {"to": "shoulder"}, "waist", "no dart 'shoulder' on its piece"),
     ],
 )
 def test_what_cant_be_done_is_refused(change: object, options: dict[str, str], to: str, match: str):
@@ -240,15 +240,17 @@ def test_what_cant_be_done_is_refused(change: object, options: dict[str, str], t
 @pytest.mark.parametrize(
     ("change", "options"),
     [
-        (MOVE_DART, {"dart": "bust", "to": "side 0.5"}),
-        (SPLIT_DART, {"dart": "waist-front", "to": "waist 0.3"}),
-        (SPLIT_DART, {"dart": "waist-front", "to": "side 0.7"}),
+        (move_dart, {"dart": "bust", "to": "side 0.5"}),
+        (split_dart, {"dart": "waist-front", "to": "waist 0.3"}),
+        (split_dart, {"dart": "waist-front", "to": "side 0.7"}),
     ],
 )
 def test_a_place_is_sought_on_the_darts_own_piece(change: Any, options: dict[str, Any]) -> None:
     """A dress has a skirt below the bodice, with sides and a waist of its own: the bodice is as without it."""
     plan = [(change, options)]
-    dress = build(woven(), [(DARTED_BODICE, {"to": "waist"}), (SKIRT, {}), (WAIST_SEAM, {})], plan)
+    dress = build(
+        woven(), [(draft_darted_bodice, {"to": "waist"}), (draft_straight_skirt, {}), (draft_waist_seam, {})], plan
+    )
     alone = draft(*plan)
     one, two = dress.piece("front"), alone.piece("front")
     assert [dart.name for dart in darts_of(one)] == [dart.name for dart in darts_of(two)]
@@ -261,7 +263,7 @@ def test_a_line_of_another_piece_is_refused_with_those_there_are() -> None:
     with pytest.raises(CannotDraft, match="the hem lies on another piece than the left bust dart") as refusal:
         build(
             woven(),
-            [(DARTED_BODICE, {"to": "waist"}), (SKIRT, {}), (WAIST_SEAM, {})],
-            [(MOVE_DART, {"to": "hem 0.5"})],
+            [(draft_darted_bodice, {"to": "waist"}), (draft_straight_skirt, {}), (draft_waist_seam, {})],
+            [(move_dart, {"to": "hem 0.5"})],
         )
     assert "shoulder, side, neckline, armhole, waist" in refusal.value.help

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 import shapely
 
-from blocks.band import ARMHOLE_BAND, NECK_BINDING
+from blocks.band import draft_armhole_bands, draft_neck_binding
 from drafting.finishing import CutPiece, FinishPlan, finish
 from drafting.garment import Fate, Garment, balance_marks
 from drafting.geometry import Point
@@ -19,7 +19,7 @@ from tests.garments import BODY, SINGERS, SLEEVED, TOP, brief, build
 DESIGNS = {
     "top": TOP,
     "hemmed": SLEEVED,
-    "tank": (*BODY, (ARMHOLE_BAND, {}), (NECK_BINDING, {})),
+    "tank": (*BODY, (draft_armhole_bands, {}), (draft_neck_binding, {})),
     "v-neck": (
         (BODY[0][0], {"front_neck": "v", "back_neck": "v", "front_drop": 120.0, "back_drop": 80.0}),
         *TOP[1:],

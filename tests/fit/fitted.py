@@ -7,15 +7,15 @@ from typing import Any
 
 import numpy as np
 
-from blocks.darted_bodice import DARTED_BODICE
-from blocks.woven_sleeve import WOVEN_SLEEVE
-from drafting.changes.fit.arm import FULL_UPPER_ARM
-from drafting.changes.fit.back import BROAD_BACK, NARROW_BACK
-from drafting.changes.fit.bust import FULL_BUST, SMALL_BUST
-from drafting.changes.fit.hip import HIGH_HIP
-from drafting.changes.fit.shoulder import FORWARD_SHOULDER
-from drafting.changes.fit.shoulder_height import LOW_SHOULDER, SLOPING_SHOULDER, SQUARE_SHOULDER
-from drafting.changes.fit.waist import LONG_WAIST, SHORT_WAIST, SWAY_BACK
+from blocks.darted_bodice import draft_darted_bodice
+from blocks.woven_sleeve import draft_woven_sleeve
+from drafting.changes.fit.arm import fit_full_upper_arm
+from drafting.changes.fit.back import fit_broad_back, fit_narrow_back
+from drafting.changes.fit.bust import fit_full_bust, fit_small_bust
+from drafting.changes.fit.hip import fit_high_hip
+from drafting.changes.fit.shoulder import fit_forward_shoulder
+from drafting.changes.fit.shoulder_height import fit_low_shoulder, fit_sloping_shoulder, fit_square_shoulder
+from drafting.changes.fit.waist import fit_long_waist, fit_short_waist, fit_sway_back
 from drafting.cloth import Cloth, Kind
 from drafting.garment import Brief, Garment, Piece, Side, Step
 from drafting.garment.darts import Dart, darts_of, inner_names, leg_names
@@ -27,26 +27,26 @@ Planned = tuple[Step[Any], Mapping[str, Any]]
 
 POPLIN = Cloth(name="poplin", kind=Kind.WOVEN, stretch_across=0.02)
 
-TO_WAIST: tuple[Planned, ...] = ((DARTED_BODICE, {}),)
-TO_HIP: tuple[Planned, ...] = ((DARTED_BODICE, {"to": "hip"}),)
-WOVEN_SLEEVED: tuple[Planned, ...] = (*TO_HIP, (WOVEN_SLEEVE, {}))
+TO_WAIST: tuple[Planned, ...] = ((draft_darted_bodice, {}),)
+TO_HIP: tuple[Planned, ...] = ((draft_darted_bodice, {"to": "hip"}),)
+WOVEN_SLEEVED: tuple[Planned, ...] = (*TO_HIP, (draft_woven_sleeve, {}))
 
 WOVENS = {"to the waist": TO_WAIST, "to the hip": TO_HIP}
 
 CHANGES: tuple[tuple[Step[Any], float], ...] = (
-    (FULL_BUST, 12.0),
-    (SMALL_BUST, 6.0),
-    (BROAD_BACK, 6.0),
-    (NARROW_BACK, 4.0),
-    (FORWARD_SHOULDER, 9.0),
-    (SQUARE_SHOULDER, 7.0),
-    (SLOPING_SHOULDER, 7.0),
-    (LOW_SHOULDER, 7.0),
-    (SWAY_BACK, 10.0),
-    (HIGH_HIP, 12.0),
-    (LONG_WAIST, 14.0),
-    (SHORT_WAIST, 10.0),
-    (FULL_UPPER_ARM, 15.0),
+    (fit_full_bust, 12.0),
+    (fit_small_bust, 6.0),
+    (fit_broad_back, 6.0),
+    (fit_narrow_back, 4.0),
+    (fit_forward_shoulder, 9.0),
+    (fit_square_shoulder, 7.0),
+    (fit_sloping_shoulder, 7.0),
+    (fit_low_shoulder, 7.0),
+    (fit_sway_back, 10.0),
+    (fit_high_hip, 12.0),
+    (fit_long_waist, 14.0),
+    (fit_short_waist, 10.0),
+    (fit_full_upper_arm, 15.0),
 )
 """Each change with an amount (mm) that a fitting may ask for."""
 
@@ -71,7 +71,7 @@ def changed(before: Garment, step: Step[Any], **options: Any) -> Garment:
 
 def base_for(step: Step[Any]) -> tuple[Planned, ...]:
     """A woven garment that a change has something to change on."""
-    return WOVEN_SLEEVED if step is FULL_UPPER_ARM else TO_HIP if step is HIGH_HIP else TO_WAIST
+    return WOVEN_SLEEVED if step is fit_full_upper_arm else TO_HIP if step is fit_high_hip else TO_WAIST
 
 
 def new_errors(b: Brief, before: Garment, after: Garment) -> list[str]:

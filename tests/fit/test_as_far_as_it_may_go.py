@@ -7,10 +7,10 @@ from typing import Any
 
 import pytest
 
-from drafting.changes.design.neckline import NECKLINE
-from drafting.changes.fit.back import BROAD_BACK
-from drafting.changes.fit.shoulder import FORWARD_SHOULDER
-from drafting.changes.fit.shoulder_height import LOW_SHOULDER, SLOPING_SHOULDER, SQUARE_SHOULDER
+from drafting.changes.design.neckline import shape_neckline
+from drafting.changes.fit.back import fit_broad_back
+from drafting.changes.fit.shoulder import fit_forward_shoulder
+from drafting.changes.fit.shoulder_height import fit_low_shoulder, fit_sloping_shoulder, fit_square_shoulder
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Level, Role, Side, Step
@@ -33,7 +33,7 @@ def level(garment: Garment, name: str) -> Level:
 
 @pytest.mark.parametrize("voice", SINGERS)
 @pytest.mark.parametrize("fit", list(Fit))
-@pytest.mark.parametrize("step", [LOW_SHOULDER, SLOPING_SHOULDER, SQUARE_SHOULDER, BROAD_BACK])
+@pytest.mark.parametrize("step", [fit_low_shoulder, fit_sloping_shoulder, fit_square_shoulder, fit_broad_back])
 def test_the_usual_amount_is_drawn_for_everyone(step: Step[Any], fit: Fit, voice: str) -> None:
     """Whatever the fit, and sleeve and bands go with it."""
     b = brief(voice, fit)
@@ -43,7 +43,7 @@ def test_the_usual_amount_is_drawn_for_everyone(step: Step[Any], fit: Fit, voice
 def test_a_low_underarm_sinks_to_the_bust_line_and_the_armhole_takes_the_rest() -> None:
     """Of a relaxed body: front and back alike, so that the sides agree; the facts say how far and why."""
     b = brief("alto", Fit.RELAXED)
-    before, after = build(b, BODY), build(b, BODY, [(SLOPING_SHOULDER, {"side": "left"})])
+    before, after = build(b, BODY), build(b, BODY, [(fit_sloping_shoulder, {"side": "left"})])
     room = underarm(after, "front") - level(after, "bust").path.start.y
     assert room == pytest.approx(10.0, abs=0.01)
     sunk = {face: underarm(after, face) - underarm(before, face) for face in ("front", "back")}
@@ -58,7 +58,7 @@ def test_a_low_underarm_sinks_to_the_bust_line_and_the_armhole_takes_the_rest() 
 def test_an_underarm_that_lies_near_the_bust_line_stays() -> None:
     """The bass's relaxed underarm lies as low as it may: the shoulder is lowered, the armhole as much shorter."""
     b = brief("bass", Fit.RELAXED)
-    before, after = build(b, BODY), build(b, BODY, [(LOW_SHOULDER, {"side": "left"})])
+    before, after = build(b, BODY), build(b, BODY, [(fit_low_shoulder, {"side": "left"})])
     assert underarm(after, "front") == pytest.approx(underarm(before, "front"), abs=0.01)
     assert armhole_length(after, Side.LEFT) < armhole_length(before, Side.LEFT) - 10.0
 
@@ -66,17 +66,17 @@ def test_an_underarm_that_lies_near_the_bust_line_stays() -> None:
 def test_an_underarm_rises_to_the_armpit_and_no_higher() -> None:
     """Of a close body; the armhole is longer by the rest."""
     b = brief("soprano", Fit.CLOSE)
-    before, after = build(b, BODY), build(b, BODY, [(SQUARE_SHOULDER, {"by": 12.0})])
+    before, after = build(b, BODY), build(b, BODY, [(fit_square_shoulder, {"by": 12.0})])
     assert underarm(after, "back") == pytest.approx(-b.body["scye_depth_length"], abs=0.01)
     assert armhole_length(after, Side.LEFT) > armhole_length(before, Side.LEFT)
     assert any("armpit" in fact.sentence for fact in after.facts if fact.name == "underarm_raised_left")
 
 
-@pytest.mark.parametrize(("step", "words"), [(SLOPING_SHOULDER, "bust line"), (SQUARE_SHOULDER, "armpit")])
+@pytest.mark.parametrize(("step", "words"), [(fit_sloping_shoulder, "bust line"), (fit_square_shoulder, "armpit")])
 def test_more_than_two_sizes_of_armhole_are_refused(step: Step[Any], words: str) -> None:
     """The change and what stands in the way are named, and keeping the underarm is the way out."""
-    fit = Fit.RELAXED if step is SLOPING_SHOULDER else Fit.CLOSE
-    b = brief("tenor" if step is SLOPING_SHOULDER else "alto", fit)
+    fit = Fit.RELAXED if step is fit_sloping_shoulder else Fit.CLOSE
+    b = brief("tenor" if step is fit_sloping_shoulder else "alto", fit)
     with pytest.raises(CannotDraft, match=words) as error:
         build(b, BODY, [(step, {"by": 30.0})])
     assert error.value.step == step.name
@@ -87,7 +87,7 @@ def test_more_than_two_sizes_of_armhole_are_refused(step: Step[Any], words: str)
 def test_a_broad_back_leaves_an_armhole_below_a_wide_shoulder() -> None:
     """The tenor's shoulder reaches nearly over his side seam: it stays within, and the width across has it all."""
     b = brief("tenor", Fit.CLOSE)
-    before, after = build(b, BODY), build(b, BODY, [(BROAD_BACK, {"by": 6.0})])
+    before, after = build(b, BODY), build(b, BODY, [(fit_broad_back, {"by": 6.0})])
     old, new = (next(v for v in g.piece("back").levels if v.name == "across-back").path.length for g in (before, after))
     assert new - old == pytest.approx(12.0, abs=0.01)
     shoulder = after.piece("back").lines(role=Role.SHOULDER, side=Side.LEFT)[0].path.bounds[0]
@@ -98,20 +98,20 @@ def test_a_broad_back_leaves_an_armhole_below_a_wide_shoulder() -> None:
 def test_a_broad_back_by_rule_is_as_broad_as_a_fair_armhole_lets_it() -> None:
     """Of a close back the armhole is nearly straight: it goes out by less than the usual, which the fact tells."""
     b = brief(surveyed("bodies_1988_women", 4), Fit.CLOSE)
-    after = build(b, BODY, [(BROAD_BACK, {})])
+    after = build(b, BODY, [(fit_broad_back, {})])
     told = after.fact("back_spread_left")
     assert 1.0 <= told < 6.0
     assert next(each for each in after.facts if each.name == "back_spread_left").source == "rule"
     with pytest.raises(CannotDraft, match="no fair armhole passes"):
-        build(b, BODY, [(BROAD_BACK, {"by": 6.0})])
-    wide = build(brief("alto", Fit.RELAXED), BODY, [(BROAD_BACK, {})])
+        build(b, BODY, [(fit_broad_back, {"by": 6.0})])
+    wide = build(brief("alto", Fit.RELAXED), BODY, [(fit_broad_back, {})])
     assert wide.fact("back_spread_left") == pytest.approx(6.0, abs=0.01)
 
 
 def test_a_front_neckline_runs_on_in_a_back_one_whose_shoulder_was_turned() -> None:
     """The shoulder seam goes forward, and then the front neckline lower: across the seam the edge runs smooth."""
     b = brief("bass")
-    after = build(b, BODY, [(FORWARD_SHOULDER, {"by": 15.0}), (NECKLINE, {"front_drop": 60.0})])
+    after = build(b, BODY, [(fit_forward_shoulder, {"by": 15.0}), (shape_neckline, {"front_drop": 60.0})])
     angles = []
     for face in ("front", "back"):
         piece = after.piece(face)

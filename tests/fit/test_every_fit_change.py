@@ -10,12 +10,12 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from drafting.changes.fit.back import BROAD_BACK, NARROW_BACK
-from drafting.changes.fit.bust import FULL_BUST, SMALL_BUST
-from drafting.changes.fit.hip import HIGH_HIP
-from drafting.changes.fit.shoulder import FORWARD_SHOULDER
-from drafting.changes.fit.shoulder_height import LOW_SHOULDER, SLOPING_SHOULDER, SQUARE_SHOULDER
-from drafting.changes.fit.waist import LONG_WAIST, SHORT_WAIST, SWAY_BACK
+from drafting.changes.fit.back import fit_broad_back, fit_narrow_back
+from drafting.changes.fit.bust import fit_full_bust, fit_small_bust
+from drafting.changes.fit.hip import fit_high_hip
+from drafting.changes.fit.shoulder import fit_forward_shoulder
+from drafting.changes.fit.shoulder_height import fit_low_shoulder, fit_sloping_shoulder, fit_square_shoulder
+from drafting.changes.fit.waist import fit_long_waist, fit_short_waist, fit_sway_back
 from drafting.errors import CannotDraft
 from drafting.garment import Line, Piece, Side, Stage, Step
 from tests.fit.fitted import (
@@ -52,7 +52,7 @@ def test_the_changed_woven_proves_and_its_darts_keep_equal_legs(step: Step[Any],
 @pytest.mark.parametrize(("step", "by"), CHANGES, ids=IDS)
 def test_side_and_shoulder_seams_still_agree(step: Step[Any], by: float, base: str) -> None:
     """Each ply as long as the other and its stated ease."""
-    if (step is HIGH_HIP and WOVENS[base] is TO_WAIST) or step.stage is Stage.SLEEVE_SHAPE:
+    if (step is fit_high_hip and WOVENS[base] is TO_WAIST) or step.stage is Stage.SLEEVE_SHAPE:
         return
     after = woven(WOVENS[base], [(step, {"by": by})])
     for seam in after.seams:
@@ -65,7 +65,7 @@ def test_side_and_shoulder_seams_still_agree(step: Step[Any], by: float, base: s
 def test_the_knit_top_proves_or_says_why_not(step: Step[Any], by: float) -> None:
     """Only the small bust has no meaning without a dart."""
     b, before = brief(), build(brief(), TOP)
-    if step is SMALL_BUST:
+    if step is fit_small_bust:
         with pytest.raises(CannotDraft, match="no bust dart"):
             build(b, TOP, [(step, {"by": by})])
         return
@@ -131,7 +131,7 @@ ADD_UP = [step for step, _ in CHANGES if step.stage is Stage.FIT]
 @given(a=st.floats(0.5, 3.0), b=st.floats(0.5, 2.5))
 def test_by_a_and_then_by_b_is_by_both(step: Step[Any], base: str, a: float, b: float) -> None:
     """Within a millionth of a millimetre, but where a solve or a trued edge lies between: there far below a thread."""
-    if step is HIGH_HIP and WOVENS[base] is TO_WAIST:
+    if step is fit_high_hip and WOVENS[base] is TO_WAIST:
         return
     twice = woven(WOVENS[base], [(step, {"by": a}), (step, {"by": b})])
     once = woven(WOVENS[base], [(step, {"by": a + b})])
@@ -142,7 +142,11 @@ def test_by_a_and_then_by_b_is_by_both(step: Step[Any], base: str, a: float, b: 
 @pytest.mark.parametrize(
     ("one", "other", "within"),
     # The block's armhole may stray from the one that any change draws anew, where it couldn't reach the across width.
-    [(FULL_BUST, SMALL_BUST, 0.5), (BROAD_BACK, NARROW_BACK, 1e-5), (LONG_WAIST, SHORT_WAIST, 1e-5)],
+    [
+        (fit_full_bust, fit_small_bust, 0.5),
+        (fit_broad_back, fit_narrow_back, 1e-5),
+        (fit_long_waist, fit_short_waist, 1e-5),
+    ],
     ids=["bust", "back", "waist"],
 )
 @pytest.mark.parametrize("base", WOVENS)
@@ -157,9 +161,9 @@ def test_a_change_and_its_opposite_give_the_block_back(
 def test_changes_to_different_places_commute() -> None:
     """In either order the same garment."""
     changes: list[Planned] = [
-        (FULL_BUST, {"by": 6.0}),
-        (BROAD_BACK, {"by": 4.0}),
-        (SWAY_BACK, {"by": 8.0}),
+        (fit_full_bust, {"by": 6.0}),
+        (fit_broad_back, {"by": 4.0}),
+        (fit_sway_back, {"by": 8.0}),
     ]
     assert strays(woven(TO_HIP, changes), woven(TO_HIP, changes[::-1])) < 1e-6
 
@@ -167,14 +171,14 @@ def test_changes_to_different_places_commute() -> None:
 def test_many_at_once_still_prove() -> None:
     """A fitting seldom finds one thing alone."""
     changes: list[Planned] = [
-        (FULL_BUST, {"by": 8.0}),
-        (BROAD_BACK, {"by": 4.0}),
-        (FORWARD_SHOULDER, {"by": 6.0}),
-        (SQUARE_SHOULDER, {"by": 4.0}),
-        (LOW_SHOULDER, {"by": 5.0}),
-        (SWAY_BACK, {"by": 8.0}),
-        (LONG_WAIST, {"by": 12.0}),
-        (HIGH_HIP, {"by": 8.0}),
+        (fit_full_bust, {"by": 8.0}),
+        (fit_broad_back, {"by": 4.0}),
+        (fit_forward_shoulder, {"by": 6.0}),
+        (fit_square_shoulder, {"by": 4.0}),
+        (fit_low_shoulder, {"by": 5.0}),
+        (fit_sway_back, {"by": 8.0}),
+        (fit_long_waist, {"by": 12.0}),
+        (fit_high_hip, {"by": 8.0}),
     ]
     assert new_errors(woven_brief(), woven(TO_HIP), woven(TO_HIP, changes)) == []
 
@@ -182,11 +186,11 @@ def test_many_at_once_still_prove() -> None:
 @pytest.mark.parametrize(
     ("step", "options", "words"),
     [
-        (SMALL_BUST, {"by": 35.0}, "take in less than"),
-        (BROAD_BACK, {"by": 30.0}, "no armhole|eased|side seam"),
-        (HIGH_HIP, {"by": 10.0}, "no piece reaches"),
-        (SHORT_WAIST, {"by": 80.0, "_": 1}, "between bust and waist"),
-        (SLOPING_SHOULDER, {"by": 30.0}, "bust line|armhole"),
+        (fit_small_bust, {"by": 35.0}, "take in less than"),
+        (fit_broad_back, {"by": 30.0}, "no armhole|eased|side seam"),
+        (fit_high_hip, {"by": 10.0}, "no piece reaches"),
+        (fit_short_waist, {"by": 80.0, "_": 1}, "between bust and waist"),
+        (fit_sloping_shoulder, {"by": 30.0}, "bust line|armhole"),
     ],
     ids=["small bust", "broad back", "high hip", "short waist", "sloping shoulder"],
 )

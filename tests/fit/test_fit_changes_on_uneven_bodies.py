@@ -51,7 +51,7 @@ def test_each_half_has_its_own_across_level(face: Face) -> None:
     garment = build(brief(singer("soprano", 20.0, 29.0)), BODY)
     heights = set()
     for side in (Side.LEFT, Side.RIGHT):
-        half = find_half(garment, "test", side, face)
+        half = find_half(garment, side, face)
         end = half.half_across
         armhole = half.turned(garment.piece(str(face)).line(f"armhole-{side}").path)
         assert armhole.nearest(end)[1] < 1e-3

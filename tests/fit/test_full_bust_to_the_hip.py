@@ -12,8 +12,8 @@ from typing import Any
 import numpy as np
 import pytest
 
-from drafting.changes.design.lengthen import LENGTHEN
-from drafting.changes.fit.bust import FULL_BUST, SMALL_BUST
+from drafting.changes.design.lengthen import lengthen_body
+from drafting.changes.fit.bust import fit_full_bust, fit_small_bust
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role, Side, Step
 from drafting.garment.darts import intake
@@ -25,7 +25,7 @@ from tests.fit.fitted import TO_HIP, all_darts, dart, girth, new_errors, uneven_
 EVERY = range(5, len(people("women")), len(people("women")) // 20)
 """Twenty of the women of ANSUR 1988 (NATICK/TR-89/027), right through the survey."""
 
-AMOUNTS: list[tuple[Step[Any], float]] = [(FULL_BUST, 15.0), (FULL_BUST, 30.0), (SMALL_BUST, -6.0)]
+AMOUNTS: list[tuple[Step[Any], float]] = [(fit_full_bust, 15.0), (fit_full_bust, 30.0), (fit_small_bust, -6.0)]
 
 
 def hems(garment: Garment, side: Side = Side.LEFT) -> float:
@@ -77,7 +77,7 @@ def test_hip_and_hem_keep_what_the_body_and_its_ease_give_them(step: Step[Any], 
 @pytest.mark.parametrize("by", [10.0, 30.0, 50.0])
 def test_the_side_is_led_back_in_without_a_kink(by: float) -> None:
     """It leaves the waist as it arrives there, and never runs flatter than 60 degrees."""
-    side = woven(TO_HIP, [(FULL_BUST, {"by": by})]).piece("front").line("side-left/a").path
+    side = woven(TO_HIP, [(fit_full_bust, {"by": by})]).piece("front").line("side-left/a").path
     low, high = (Path.of(side.segments[i : i + 1]) for i in (0, 1))
     assert low.tangent(low.length).dot(high.tangent(0.0)) == pytest.approx(1.0, abs=1e-6)
     assert min(side.tangent(float(s)).y for s in np.linspace(0.0, side.length, 60)) > math.sin(math.radians(60.0))
@@ -85,7 +85,7 @@ def test_the_side_is_led_back_in_without_a_kink(by: float) -> None:
 
 def test_the_points_of_hip_and_hem_stay_below_the_waist() -> None:
     """Neither hip nor hem moves out or in; they go down by what the front is longer over the bust."""
-    before, after = woven(TO_HIP), woven(TO_HIP, [(FULL_BUST, {"by": 20.0})])
+    before, after = woven(TO_HIP), woven(TO_HIP, [(fit_full_bust, {"by": 20.0})])
     old, new = (g.piece("front").line("hem-left").path for g in (before, after))
     assert new.start.x == old.start.x
     assert new.end.x == pytest.approx(old.end.x, abs=0.05)
@@ -96,8 +96,8 @@ def test_the_points_of_hip_and_hem_stay_below_the_waist() -> None:
 @pytest.mark.parametrize("by", [60.0, -60.0])
 def test_a_front_made_longer_or_shorter_first_is_closed_at_the_hip_too(by: float) -> None:
     """Whatever lies between waist and hip, the width is gone there."""
-    before = woven(TO_HIP, [(LENGTHEN, {"by": by})])
-    after = woven(TO_HIP, [(LENGTHEN, {"by": by}), (FULL_BUST, {"by": 15.0})])
+    before = woven(TO_HIP, [(lengthen_body, {"by": by})])
+    after = woven(TO_HIP, [(lengthen_body, {"by": by}), (fit_full_bust, {"by": 15.0})])
     assert girth(after, "hip") == pytest.approx(girth(before, "hip"), abs=0.1)
     assert girth(after, "waist") == pytest.approx(girth(before, "waist"), abs=1e-6)
     assert not [f for f in prove(after, woven_brief()).findings if f.severity is Severity.ERROR and "level" in f.code]

@@ -6,17 +6,17 @@ import math
 
 import pytest
 
-from blocks.circle_skirt import CIRCLE_SKIRT
-from blocks.darted_bodice import DARTED_BODICE
-from blocks.waist_seam import WAIST_SEAM
-from blocks.woven_sleeve import WOVEN_SLEEVE
-from drafting.changes.fit.arm import FULL_UPPER_ARM
-from drafting.changes.fit.back import BROAD_BACK, NARROW_BACK
-from drafting.changes.fit.bust import FULL_BUST, SMALL_BUST
-from drafting.changes.fit.hip import HIGH_HIP
-from drafting.changes.fit.shoulder import FORWARD_SHOULDER
-from drafting.changes.fit.shoulder_height import LOW_SHOULDER, SLOPING_SHOULDER, SQUARE_SHOULDER
-from drafting.changes.fit.waist import LONG_WAIST, SWAY_BACK
+from blocks.circle_skirt import draft_circle_skirt
+from blocks.darted_bodice import draft_darted_bodice
+from blocks.waist_seam import draft_waist_seam
+from blocks.woven_sleeve import draft_woven_sleeve
+from drafting.changes.fit.arm import fit_full_upper_arm
+from drafting.changes.fit.back import fit_broad_back, fit_narrow_back
+from drafting.changes.fit.bust import fit_full_bust, fit_small_bust
+from drafting.changes.fit.hip import fit_high_hip
+from drafting.changes.fit.shoulder import fit_forward_shoulder
+from drafting.changes.fit.shoulder_height import fit_low_shoulder, fit_sloping_shoulder, fit_square_shoulder
+from drafting.changes.fit.waist import fit_long_waist, fit_sway_back
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role, Side
 from drafting.garment.darts import angle, intake
@@ -38,7 +38,7 @@ def mark(garment: Garment, name: str) -> tuple[float, float]:
 # bust
 
 
-@pytest.mark.parametrize(("step", "by"), [(FULL_BUST, 12.0), (SMALL_BUST, -8.0)], ids=["full", "small"])
+@pytest.mark.parametrize(("step", "by"), [(fit_full_bust, 12.0), (fit_small_bust, -8.0)], ids=["full", "small"])
 def test_the_bust_grows_on_each_side_and_the_waist_stays(step: object, by: float) -> None:
     """Width at the bust; what it adds at the waist the waist dart takes in; the dart opens with the upper side."""
     before, after = woven(TO_WAIST), woven(TO_WAIST, [(step, {"by": abs(by)})])  # type: ignore[list-item]
@@ -51,7 +51,7 @@ def test_the_bust_grows_on_each_side_and_the_waist_stays(step: object, by: float
 
 def test_a_full_bust_moves_its_point_out_by_half_and_lengthens_the_front() -> None:
     """The bust point lies in the middle of the slash; all below is lower by what the turn lets in."""
-    before, after = woven(TO_WAIST), woven(TO_WAIST, [(FULL_BUST, {"by": 12.0})])
+    before, after = woven(TO_WAIST), woven(TO_WAIST, [(fit_full_bust, {"by": 12.0})])
     (x, y), (new_x, new_y) = mark(before, "bust-point-left"), mark(after, "bust-point-left")
     assert new_x - x == pytest.approx(6.0, abs=1e-6)
     longer = after.fact("bust_spread_length_left")
@@ -65,7 +65,7 @@ def test_a_full_bust_moves_its_point_out_by_half_and_lengthens_the_front() -> No
 def test_the_spread_front_keeps_the_lines_that_were_not_cut() -> None:
     """Slash and spread moves the side without changing its length; shoulder and neckline are the very same."""
     before = woven(TO_WAIST)
-    after = changed(before, FULL_BUST, by=15.0)
+    after = changed(before, fit_full_bust, by=15.0)
     old, new = before.piece("front"), after.piece("front")
     for name in ("shoulder-left", "neckline-left", "neckline-right"):
         assert old.line(name).path is new.line(name).path
@@ -77,7 +77,7 @@ def test_the_spread_front_keeps_the_lines_that_were_not_cut() -> None:
 
 def test_a_full_bust_on_one_side_runs_out_at_the_centre() -> None:
     """The centre front is as long as it was; at the side all is lower by what the turn lets in, to a trued hem."""
-    before, after = woven(TO_HIP), woven(TO_HIP, [(FULL_BUST, {"by": 12.0, "side": "left"})])
+    before, after = woven(TO_HIP), woven(TO_HIP, [(fit_full_bust, {"by": 12.0, "side": "left"})])
     old, new = (g.piece("front").line("hem-left").path for g in (before, after))
     assert new.start.near(old.start)
     assert old.end.y - new.end.y == pytest.approx(after.fact("bust_spread_length_left"), abs=2.0)
@@ -87,21 +87,21 @@ def test_a_full_bust_on_one_side_runs_out_at_the_centre() -> None:
 def test_a_knit_front_is_wider_at_the_bust_and_eased_onto_the_back() -> None:
     """Width at the bust line, none at the waist; the length over the bust is stated as ease of the side seam."""
     b = brief()
-    before, after = build(b, BODY), build(b, BODY, [(FULL_BUST, {"by": 10.0})])
+    before, after = build(b, BODY), build(b, BODY, [(fit_full_bust, {"by": 10.0})])
     assert girth(after, "bust") - girth(before, "bust") == pytest.approx(20.0, abs=1e-6)
     assert girth(after, "waist") == pytest.approx(girth(before, "waist"), abs=1e-6)
     eased = abs(after.seam("side-left").ease[1])
     assert 5.0 < eased <= 10.0
     with pytest.raises(CannotDraft, match="longer than the back"):
-        build(b, BODY, [(FULL_BUST, {"by": 30.0})])
+        build(b, BODY, [(fit_full_bust, {"by": 30.0})])
 
 
 @pytest.mark.parametrize("side", ["both", "left"])
 def test_a_knit_front_that_ends_at_a_waist_seam_goes_down_there(side: str) -> None:
     """The waist's edge moves with the side seam's end, and still meets the skirt."""
     b = brief()
-    plan = [*BODY, (CIRCLE_SKIRT, {}), (WAIST_SEAM, {})]
-    before, after = build(b, plan), build(b, plan, [(FULL_BUST, {"by": 10.0, "side": side})])
+    plan = [*BODY, (draft_circle_skirt, {}), (draft_waist_seam, {})]
+    before, after = build(b, plan), build(b, plan, [(fit_full_bust, {"by": 10.0, "side": side})])
     assert not new_errors(b, before, after)
     old, new = (g.piece("front").lines(role=Role.WAIST, side=Side.LEFT)[0].path for g in (before, after))
     ends = [max((path.start, path.end), key=lambda p: p.x) for path in (old, new)]
@@ -111,18 +111,18 @@ def test_a_knit_front_that_ends_at_a_waist_seam_goes_down_there(side: str) -> No
 
 def test_a_moved_bust_dart_is_refused_with_the_way_out() -> None:
     """The slash is drawn from a dart in the side seam."""
-    from drafting.changes.darts.move import MOVE_DART
+    from drafting.changes.darts.move import move_dart
 
-    moved = woven(TO_WAIST, [(MOVE_DART, {"to": "shoulder 0.5"})])
+    moved = woven(TO_WAIST, [(move_dart, {"to": "shoulder 0.5"})])
     with pytest.raises(CannotDraft, match="before bust darts are moved"):
-        changed(moved, FULL_BUST, by=10.0)
+        changed(moved, fit_full_bust, by=10.0)
 
 
 def test_the_block_is_fitted_before_its_design_is_drawn() -> None:
     """Wherever the ticket names them: so a bust is made fuller though its dart is moved (common practice)."""
-    from drafting.changes.darts.move import MOVE_DART
+    from drafting.changes.darts.move import move_dart
 
-    move, fuller = (MOVE_DART, {"to": "shoulder 0.5"}), (FULL_BUST, {"by": 10.0})
+    move, fuller = (move_dart, {"to": "shoulder 0.5"}), (fit_full_bust, {"by": 10.0})
     one, two = (woven(TO_WAIST, order) for order in ([move, fuller], [fuller, move]))
     assert one == two
 
@@ -133,7 +133,7 @@ def test_the_block_is_fitted_before_its_design_is_drawn() -> None:
 def test_a_broad_back_goes_into_the_shoulder_dart() -> None:
     """The across back grows, the dart takes it up at its old angle, the folded shoulder and the side seam stay."""
     before = woven(TO_WAIST)
-    after = changed(before, BROAD_BACK, by=6.0)
+    after = changed(before, fit_broad_back, by=6.0)
     assert girth(after, "across-back") - girth(before, "across-back") == pytest.approx(12.0, abs=1e-3)
     old, new = dart(before, "shoulder-left"), dart(after, "shoulder-left")
     assert intake(new) - intake(old) == pytest.approx(6.0, abs=1e-6)
@@ -142,19 +142,19 @@ def test_a_broad_back_goes_into_the_shoulder_dart() -> None:
     assert after.piece("back").line("side-left").path is before.piece("back").line("side-left").path
 
 
-@pytest.mark.parametrize(("step", "by"), [(BROAD_BACK, 5.0), (NARROW_BACK, -5.0)], ids=["broad", "narrow"])
+@pytest.mark.parametrize(("step", "by"), [(fit_broad_back, 5.0), (fit_narrow_back, -5.0)], ids=["broad", "narrow"])
 def test_without_a_dart_the_ease_takes_it_up(step: object, by: float) -> None:
     """The back's shoulder is eased onto the front by so much more, or less."""
-    base = [(DARTED_BODICE, {"back_shoulder": "ease"})]
+    base = [(draft_darted_bodice, {"back_shoulder": "ease"})]
     before, after = woven(base), woven(base, [(step, {"by": abs(by)})])  # type: ignore[list-item]
     assert after.seam("shoulder-left").ease[1] - before.seam("shoulder-left").ease[1] == pytest.approx(by, abs=1e-6)
 
 
 def test_more_than_a_shoulder_can_ease_is_refused() -> None:
     """The reason names the ease."""
-    base = [(DARTED_BODICE, {"back_shoulder": "ease", "shoulder_ease": 14.0})]
+    base = [(draft_darted_bodice, {"back_shoulder": "ease", "shoulder_ease": 14.0})]
     with pytest.raises(CannotDraft, match="eased"):
-        woven(base, [(BROAD_BACK, {"by": 6.0})])
+        woven(base, [(fit_broad_back, {"by": 6.0})])
 
 
 # shoulders
@@ -163,7 +163,7 @@ def test_more_than_a_shoulder_can_ease_is_refused() -> None:
 def test_a_forward_shoulder_gives_to_the_back_what_the_front_loses() -> None:
     """Shoulder lengths and the armhole as a whole stay; the neckline too."""
     before = woven(TO_WAIST)
-    after = changed(before, FORWARD_SHOULDER, by=10.0)
+    after = changed(before, fit_forward_shoulder, by=10.0)
     lost, gained = (armhole(after, p) - armhole(before, p) for p in ("front", "back"))
     assert -14.0 < lost < -8.0
     assert 8.0 < gained < 14.0
@@ -179,8 +179,8 @@ def test_a_forward_shoulder_gives_to_the_back_what_the_front_loses() -> None:
 @pytest.mark.parametrize("knit", [False, True], ids=["woven", "knit"])
 def test_the_sleeves_crown_follows_a_forward_shoulder(knit: bool) -> None:
     """Drafted onto the armhole afterwards, the cap's front is shorter and its back longer by what the armhole's are."""
-    plan = SLEEVED if knit else (*TO_WAIST, (WOVEN_SLEEVE, {}))
-    b = [(FORWARD_SHOULDER, {"by": 10.0})]
+    plan = SLEEVED if knit else (*TO_WAIST, (draft_woven_sleeve, {}))
+    b = [(fit_forward_shoulder, {"by": 10.0})]
     before, after = (build(brief(), plan, c) if knit else woven(plan, c) for c in ([], b))
 
     def cap(g: Garment, face: str) -> float:
@@ -193,7 +193,7 @@ def test_the_sleeves_crown_follows_a_forward_shoulder(knit: bool) -> None:
         assert moved == pytest.approx(armhole(after, face) - armhole(before, face), abs=1.0)
 
 
-@pytest.mark.parametrize("step", [SQUARE_SHOULDER, SLOPING_SHOULDER], ids=["square", "sloping"])
+@pytest.mark.parametrize("step", [fit_square_shoulder, fit_sloping_shoulder], ids=["square", "sloping"])
 @pytest.mark.parametrize("knit", [False, True], ids=["woven", "knit"])
 def test_a_shoulder_higher_or_lower_keeps_the_armholes_length(step: object, knit: bool) -> None:
     """The underarm follows, and the shoulder keeps its length; or the underarm stays, and the armhole gives."""
@@ -203,7 +203,7 @@ def test_a_shoulder_higher_or_lower_keeps_the_armholes_length(step: object, knit
     whole, now, other = (armhole(g, "front") + armhole(g, "back") for g in (before, after, kept))
     assert now == pytest.approx(whole, abs=0.5)
     assert abs(other - whole) > 8.0
-    sign = 1.0 if step is SQUARE_SHOULDER else -1.0
+    sign = 1.0 if step is fit_square_shoulder else -1.0
     ends = [g.piece("front").lines(role=Role.ARMHOLE, side=Side.LEFT)[0].path for g in (before, after, kept)]
     assert (ends[1].end.y - ends[0].end.y) * sign == pytest.approx(7.5, abs=0.8)  # along a shoulder that slopes
     assert kept.piece("back").lines(role=Role.SIDE) == before.piece("back").lines(role=Role.SIDE)
@@ -211,7 +211,7 @@ def test_a_shoulder_higher_or_lower_keeps_the_armholes_length(step: object, knit
 
 def test_a_low_shoulder_makes_left_and_right_differ() -> None:
     """Only the side asked for is lower."""
-    after = woven(TO_WAIST, [(LOW_SHOULDER, {"by": 9.0, "side": "right"})])
+    after = woven(TO_WAIST, [(fit_low_shoulder, {"by": 9.0, "side": "right"})])
     left, right = (after.piece("front").line(f"armhole-{side}").path for side in ("left", "right"))
     assert max(left.start.y, left.end.y) - max(right.start.y, right.end.y) == pytest.approx(8.5, abs=0.8)
 
@@ -223,7 +223,7 @@ def test_a_low_shoulder_makes_left_and_right_differ() -> None:
 def test_a_sway_back_shortens_the_centre_back_and_not_the_sides(base: object) -> None:
     """The lower edge rises by the fold at the centre; the side seams are the very same."""
     before = woven(base)  # type: ignore[arg-type]
-    after = changed(before, SWAY_BACK, by=11.0)
+    after = changed(before, fit_sway_back, by=11.0)
     role = Role.WAIST if base is TO_WAIST else Role.HEM
     old, new = (
         max(g.piece("back").lines(role=role), key=lambda ln: ln.path.bounds[3]).path.bounds[3] for g in (before, after)
@@ -237,7 +237,7 @@ def test_a_sway_back_shortens_the_centre_back_and_not_the_sides(base: object) ->
 
 def test_a_high_hip_is_longer_on_its_side_alone() -> None:
     """Front and back side seams of that side grow alike; hip line and hem go down there."""
-    before, after = woven(TO_HIP), woven(TO_HIP, [(HIGH_HIP, {"by": 12.0, "side": "left"})])
+    before, after = woven(TO_HIP), woven(TO_HIP, [(fit_high_hip, {"by": 12.0, "side": "left"})])
     for piece in ("front", "back"):
         for side, by in ((Side.LEFT, 12.0), (Side.RIGHT, 0.0)):
             old, new = (
@@ -252,7 +252,7 @@ def test_a_high_hip_is_longer_on_its_side_alone() -> None:
 @pytest.mark.parametrize("base", [TO_WAIST, TO_HIP], ids=["waist", "hip"])
 def test_a_long_waist_is_longer_front_and_back_below_the_darts_points(base: object) -> None:
     """The darts' points stay where they were to the bust; their legs grow."""
-    before, after = woven(base), woven(base, [(LONG_WAIST, {"by": 15.0})])  # type: ignore[arg-type]
+    before, after = woven(base), woven(base, [(fit_long_waist, {"by": 15.0})])  # type: ignore[arg-type]
     for name in ("waist-front-left", "waist-back-right", "bust-left"):
         assert dart(after, name).point.near(dart(before, name).point)
     for piece in ("front", "back"):
@@ -264,8 +264,8 @@ def test_a_long_waist_is_longer_front_and_back_below_the_darts_points(base: obje
 @pytest.mark.parametrize("shape", ["straight", "fitted"])
 def test_a_full_upper_arm_keeps_the_caps_length_and_its_ease(shape: str) -> None:
     """Wider at the upper arm, lower in the cap; each stretch between notches as long as it was; the length stays."""
-    base = [*TO_WAIST, (WOVEN_SLEEVE, {"shape": shape})]
-    before, after = woven(base), woven(base, [(FULL_UPPER_ARM, {"by": 18.0})])
+    base = [*TO_WAIST, (draft_woven_sleeve, {"shape": shape})]
+    before, after = woven(base), woven(base, [(fit_full_upper_arm, {"by": 18.0})])
     assert girth(after, "upper-arm-left") - girth(before, "upper-arm-left") == pytest.approx(18.0, abs=1e-6)
     old, new = before.piece("sleeve-left"), after.piece("sleeve-left")
     for line in old.lines(role=Role.CAP):
@@ -280,4 +280,6 @@ def test_a_full_upper_arm_keeps_the_caps_length_and_its_ease(shape: str) -> None
 def test_too_full_an_arm_is_refused() -> None:
     """There is a lowest cap."""
     with pytest.raises(CannotDraft, match="too flat"):
-        woven(TO_WAIST, [(WOVEN_SLEEVE, {}), (FULL_UPPER_ARM, {"by": 80.0}), (FULL_UPPER_ARM, {"by": 80.0})])
+        woven(
+            TO_WAIST, [(draft_woven_sleeve, {}), (fit_full_upper_arm, {"by": 80.0}), (fit_full_upper_arm, {"by": 80.0})]
+        )

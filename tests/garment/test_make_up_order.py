@@ -95,9 +95,9 @@ def test_the_side_and_the_underarm_are_one_seam() -> None:
 
 def test_a_sleeveless_armhole_band_comes_after_the_side() -> None:
     """It goes right round, over shoulder and side."""
-    from blocks.band import ARMHOLE_BAND
+    from blocks.band import draft_armhole_bands
 
-    garment = build(brief(), BODY, [(ARMHOLE_BAND, {"width": 20.0})])
+    garment = build(brief(), BODY, [(draft_armhole_bands, {"width": 20.0})])
     assert {"shoulder-left", "side-left"} <= set(crossings(garment)["armhole-band-left"])
 
 

@@ -101,7 +101,7 @@ def outcome(job: Job) -> Outcome:
     try:
         garment = draft(job)
     except CannotDraft as error:
-        named = error.reason.strip() and any(_speaks_of(error.step, each.step.name) for each in job.steps)
+        named = error.reason.strip() and any(error.step == each.step.name for each in job.steps)
         return Outcome(str(error), f"refused: {error.step}", "" if named else f"says too little: {error!r}")
     except InputError as error:
         told = error.problems and all(problem.where and problem.read for problem in error.problems)
@@ -125,11 +125,6 @@ def outcome(job: Job) -> Outcome:
 
 def _is_block(job: Job, step: str) -> bool:
     return any(planned.is_block and planned.step.name == step for planned in job.steps)
-
-
-def _speaks_of(said: str, step: str) -> bool:
-    """Whether a refusal names a step: "armhole band, left" is the step armhole-band."""
-    return said.replace(" ", "-").startswith(step)
 
 
 def _unsound(piece: CutPiece) -> str:

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from blocks.asymmetric_overlay import ASYMMETRIC_OVERLAY
+from blocks.asymmetric_overlay import draft_asymmetric_overlay
 from drafting.errors import CannotDraft
 from drafting.garment import Brief
 from drafting.job import draft
@@ -18,7 +18,7 @@ from tests.laws.jobs import outcome
 from tests.laws.strategies import briefs
 from tests.overlay.tops import overlay_job
 
-TOLD = ASYMMETRIC_OVERLAY.told()
+TOLD = draft_asymmetric_overlay.told()
 ASKED = {
     "side": st.sampled_from(["left", "right"]),
     "front_depth": st.floats(20.0, 160.0),
@@ -44,7 +44,7 @@ def test_proven_or_refused_by_name(options: Mapping[str, Any], brief: Brief) -> 
     if what.code.startswith("refused"):
         with pytest.raises(CannotDraft) as refusal:
             draft(job)
-        if refusal.value.step == "asymmetric overlay":
+        if refusal.value.step == "asymmetric-overlay":
             assert any(name in TOLD for name in refusal.value.because.split(", ")), refusal.value.because
 
 
@@ -54,7 +54,7 @@ def test_depths_by_rule_suit_everyone(side: str, fullness: float, brief: Brief) 
     """Left to the rule, the V lies where a fair line takes it; nobody is refused by the overlay."""
     what = outcome(replace(overlay_job({"side": side, "fullness": fullness}), brief=brief))
     assert not what.broken, what.broken
-    assert "asymmetric overlay" not in what.code, what.refused
+    assert "asymmetric-overlay" not in what.code, what.refused
 
 
 @pytest.mark.parametrize(
@@ -67,7 +67,7 @@ def test_depths_by_rule_suit_everyone(side: str, fullness: float, brief: Brief) 
 )
 def test_a_refusal_says_by_how_much(options: Mapping[str, Any], named: str, by: float) -> None:
     """And the figure it gives is enough, to a millimetre."""
-    with pytest.raises(CannotDraft, match="asymmetric overlay") as refusal:
+    with pytest.raises(CannotDraft, match="asymmetric-overlay") as refusal:
         draft(overlay_job(options))
     assert named in refusal.value.because
     short = refusal.value.short_by

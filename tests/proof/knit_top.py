@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from blocks.band import ARMHOLE_BAND, HEM_BAND, NECK_BAND, NECK_BINDING
-from blocks.bodice import KNIT_BODICE
-from blocks.cuff import SHAPED_CUFF
-from blocks.sleeve import SET_IN_SLEEVE
+from blocks.band import draft_armhole_bands, draft_hem_band, draft_neck_band, draft_neck_binding
+from blocks.bodice import draft_knit_bodice
+from blocks.cuff import draft_shaped_cuffs
+from blocks.sleeve import draft_set_in_sleeve
 from drafting.body import make_body
 from drafting.cloth import Cloth, Fit
 from drafting.garment import Brief, Garment, Step
 
-WHOLE = (KNIT_BODICE, SET_IN_SLEEVE, SHAPED_CUFF, NECK_BAND, HEM_BAND)
-BOUND = (KNIT_BODICE, SET_IN_SLEEVE, NECK_BINDING)
-SLEEVELESS = (KNIT_BODICE, ARMHOLE_BAND, NECK_BAND, HEM_BAND)
+WHOLE = (draft_knit_bodice, draft_set_in_sleeve, draft_shaped_cuffs, draft_neck_band, draft_hem_band)
+BOUND = (draft_knit_bodice, draft_set_in_sleeve, draft_neck_binding)
+SLEEVELESS = (draft_knit_bodice, draft_armhole_bands, draft_neck_band, draft_hem_band)
 
 GIVEN = {
     "stature": 1660.0,

@@ -6,14 +6,14 @@ import math
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from blocks.circle_skirt import CIRCLE_SKIRT
-from blocks.facing import FACING
-from blocks.flared_skirt import FLARED_SKIRT
-from blocks.skirt import SKIRT
-from blocks.waist_seam import WAIST_SEAM
-from blocks.waistband import WAISTBAND
+from blocks.circle_skirt import draft_circle_skirt
+from blocks.facing import draft_facings
+from blocks.flared_skirt import draft_flared_skirt
+from blocks.skirt import draft_straight_skirt
+from blocks.waist_seam import draft_waist_seam
+from blocks.waistband import draft_waistband
 from drafting.body import Body
-from drafting.changes.design.closure import CLOSURE
+from drafting.changes.design.closure import open_closure
 from drafting.cloth import Cloth, Fit, Kind
 from drafting.garment import Brief, Garment, Role, Step
 from drafting.proof import Proof, prove
@@ -22,7 +22,16 @@ from tests.garments import JERSEY, brief, build
 WOVEN = Cloth("cotton", Kind.WOVEN, stretch_across=0.0, recovery=1.0, elastane=False, width=1500.0)
 
 STEPS: Mapping[str, Step[Any]] = {
-    step.name: step for step in (CIRCLE_SKIRT, FLARED_SKIRT, SKIRT, WAIST_SEAM, WAISTBAND, FACING, CLOSURE)
+    step.name: step
+    for step in (
+        draft_circle_skirt,
+        draft_flared_skirt,
+        draft_straight_skirt,
+        draft_waist_seam,
+        draft_waistband,
+        draft_facings,
+        open_closure,
+    )
 }
 
 Plan = tuple[str, Mapping[str, Any]]

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from blocks.bodice import KNIT_BODICE
-from blocks.darted_bodice import DARTED_BODICE
-from blocks.skirt import SKIRT
+from blocks.bodice import draft_knit_bodice
+from blocks.darted_bodice import draft_darted_bodice
+from blocks.skirt import draft_straight_skirt
 from drafting.errors import CannotDraft
 from drafting.finishing import finish
 from drafting.finishing.plan import FinishPlan
@@ -78,7 +78,7 @@ def test_a_side_closure_of_a_dress_is_an_opening_of_its_own(sewn: str) -> None:
     garment, b = skirt(
         ["skirt", ("waist-seam", {"sewn": sewn}), ("closure", {"place": "left"})],
         cloth=JERSEY,
-        onto=[(KNIT_BODICE, {})],
+        onto=[(draft_knit_bodice, {})],
     )
     assert not errors(garment, b)
     assert "placket-left" in {opening.name for opening in openings(garment)}
@@ -89,7 +89,7 @@ def test_a_side_closure_of_a_dress_is_an_opening_of_its_own(sewn: str) -> None:
 
 def test_a_woven_bodice_closes_down_the_back() -> None:
     """Its neck then passes the head."""
-    garment, b = skirt([("closure", {"length": 390.0})], onto=[(DARTED_BODICE, {})])
+    garment, b = skirt([("closure", {"length": 390.0})], onto=[(draft_darted_bodice, {})])
     assert not any("head" in error for error in errors(garment, b))
 
 
@@ -117,7 +117,9 @@ def test_its_edges_get_the_allowance_of_a_zip() -> None:
     assert prove(garment, b, cut).passed
 
 
-@pytest.mark.parametrize(("step", "words"), [(DARTED_BODICE, 'place = "back"'), (SKIRT, 'place = "back"')])
+@pytest.mark.parametrize(
+    ("step", "words"), [(draft_darted_bodice, 'place = "back"'), (draft_straight_skirt, 'place = "back"')]
+)
 def test_a_woven_that_does_not_pass_is_told_to_open(step: Step[Any], words: str) -> None:
     """By the change's key and where; no woven is told to stretch by half, nor its neck to be lowered to the chest."""
     garment = build(brief(cloth=WOVEN), [(step, {})])
@@ -129,6 +131,6 @@ def test_a_woven_that_does_not_pass_is_told_to_open(step: Step[Any], words: str)
 
 def test_a_closure_that_is_too_short_is_told_to_be_longer() -> None:
     """A back opened by 8 cm: the neck's ring is still too small for the head, or the waist for the bust."""
-    garment, b = skirt([("closure", {"length": 80.0})], onto=[(DARTED_BODICE, {})])
+    garment, b = skirt([("closure", {"length": 80.0})], onto=[(draft_darted_bodice, {})])
     remedies = [f.remedy for f in prove(garment, b).findings if f.code == "openings.pass" and "neck" in f.place]
     assert all("greater length" in remedy for remedy in remedies)

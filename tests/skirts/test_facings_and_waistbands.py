@@ -9,8 +9,8 @@ from typing import Any
 import numpy as np
 import pytest
 
-from blocks.bodice import KNIT_BODICE
-from blocks.darted_bodice import DARTED_BODICE
+from blocks.bodice import draft_knit_bodice
+from blocks.darted_bodice import draft_darted_bodice
 from drafting.errors import CannotDraft
 from drafting.finishing import finish
 from drafting.finishing.plan import FinishPlan
@@ -22,8 +22,8 @@ from tests.skirts.dressed import JERSEY, WOVEN, errors, skirt
 
 Onto = list[tuple[Step[Any], Mapping[str, Any]]]
 
-V_NECK: Onto = [(KNIT_BODICE, {"front_neck": "v", "front_drop": 120.0})]
-ROUND: Onto = [(KNIT_BODICE, {})]
+V_NECK: Onto = [(draft_knit_bodice, {"front_neck": "v", "front_drop": 120.0})]
+ROUND: Onto = [(draft_knit_bodice, {})]
 
 
 @pytest.mark.parametrize("onto", [ROUND, V_NECK], ids=["round", "v"])
@@ -66,7 +66,7 @@ def test_side_by_side_on_a_short_shoulder_they_get_narrower() -> None:
 
 def test_at_a_closure_the_neck_facing_ends() -> None:
     """Three pieces, joined at the shoulders alone, two ends left to turn in."""
-    garment, b = skirt(["skirt", "waist-seam", "closure", "facing"], onto=[(DARTED_BODICE, {})], cloth=WOVEN)
+    garment, b = skirt(["skirt", "waist-seam", "closure", "facing"], onto=[(draft_darted_bodice, {})], cloth=WOVEN)
     assert not errors(garment, b)
     names = [p.name for p in garment.pieces if p.name.startswith("neck-facing")]
     assert sorted(names) == ["neck-facing-back-left", "neck-facing-back-right", "neck-facing-front"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from blocks.bodice import KNIT_BODICE
+from blocks.bodice import draft_knit_bodice
 from drafting.proof.words.fitting import fitting_lines, fitting_sheet, parts_of
 from drafting.proof.words.fitting_folds import FOLDS
 from tests.garments import TOP, brief, build
@@ -27,7 +27,7 @@ def test_only_the_parts_there_are_looked_at() -> None:
     """A skirt has no shoulder, a sleeveless dress no sleeve, a top no skirt."""
     garment, b = skirt(["skirt"])
     assert {fold.part for fold in fitting_sheet(garment, b).folds} == {"waist", "skirt"}
-    dress, b = skirt(["skirt", "waist-seam"], cloth=JERSEY, onto=[(KNIT_BODICE, {})])
+    dress, b = skirt(["skirt", "waist-seam"], cloth=JERSEY, onto=[(draft_knit_bodice, {})])
     assert {"shoulder", "bust", "skirt"} <= parts_of(dress)
     assert "sleeve" not in parts_of(dress)
     assert "skirt" not in parts_of(build(brief(), TOP))

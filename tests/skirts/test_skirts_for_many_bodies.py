@@ -9,8 +9,8 @@ from collections import Counter
 
 import pytest
 
-from blocks.bodice import KNIT_BODICE
-from blocks.darted_bodice import DARTED_BODICE
+from blocks.bodice import draft_knit_bodice
+from blocks.darted_bodice import draft_darted_bodice
 from drafting.body import make_body
 from drafting.errors import DraftingError
 from tests.body.people import GROUPS, people
@@ -55,7 +55,7 @@ def test_knit_dresses_for_women_of_1988() -> None:
     """A bodice and a half circle, for every fortieth: all join."""
     for row in people("bodies_1988_women")[::40]:
         body = make_body("one of many", row)
-        garment, b = skirt(["circle-skirt", "waist-seam"], body, JERSEY, onto=[(KNIT_BODICE, {})])
+        garment, b = skirt(["circle-skirt", "waist-seam"], body, JERSEY, onto=[(draft_knit_bodice, {})])
         assert not errors(garment, b)
 
 
@@ -64,5 +64,5 @@ def test_woven_dresses_for_women_of_1988() -> None:
     for i, row in enumerate(people("bodies_1988_women")[::60]):
         kind = ("skirt", "circle-skirt", "flared-skirt")[i % 3]
         body = make_body("one of many", row)
-        garment, b = skirt([kind, "waist-seam", "closure", "facing"], body, onto=[(DARTED_BODICE, {})])
+        garment, b = skirt([kind, "waist-seam", "closure", "facing"], body, onto=[(draft_darted_bodice, {})])
         assert not errors(garment, b)

@@ -7,11 +7,11 @@ import math
 import pytest
 import shapely
 
-from blocks.darted_bodice import DARTED_BODICE
-from blocks.skirt import SKIRT
-from drafting.changes.design.closure import CLOSURE
-from drafting.changes.design.lengthen import LENGTHEN
-from drafting.changes.design.vents import VENTS
+from blocks.darted_bodice import draft_darted_bodice
+from blocks.skirt import draft_straight_skirt
+from drafting.changes.design.closure import open_closure
+from drafting.changes.design.lengthen import lengthen_body
+from drafting.changes.design.vents import open_vents
 from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
 from drafting.garment import Fate, Garment, Role, glue
@@ -24,7 +24,9 @@ from tests.skirts.dressed import WOVEN, skirt
 
 def vented(**options: object) -> Garment:
     """A long straight skirt with a vent and a zip."""
-    return build(brief(cloth=WOVEN), [(SKIRT, {"length": 800.0}), (VENTS, options), (CLOSURE, {})])
+    return build(
+        brief(cloth=WOVEN), [(draft_straight_skirt, {"length": 800.0}), (open_vents, options), (open_closure, {})]
+    )
 
 
 def test_what_goes_round_both_legs_is_what_a_string_would() -> None:
@@ -84,12 +86,15 @@ def test_a_vent_at_the_centre_back_parts_the_back() -> None:
 def test_a_dress_is_judged_like_a_skirt() -> None:
     """A darted bodice lengthened to below the knee, with and without vents."""
     b = brief(cloth=WOVEN)
-    steps = [(DARTED_BODICE, {"to": "hip"}), (LENGTHEN, {"to": 1100.0, "at": "hem"})]
+    steps = [(draft_darted_bodice, {"to": "hip"}), (lengthen_body, {"to": 1100.0, "at": "hem"})]
     assert check_stride(build(b, steps), b)
-    assert not check_stride(build(b, steps, [(VENTS, {"height": 300.0, "side": "back"})]), b)
+    assert not check_stride(build(b, steps, [(open_vents, {"height": 300.0, "side": "back"})]), b)
 
 
 def test_two_vents_on_one_seam_are_refused() -> None:
     """At the centre back as at a side."""
     with pytest.raises(CannotDraft, match="centre back has a vent already"):
-        build(brief(cloth=WOVEN), [(SKIRT, {}), (VENTS, {"side": "back"}), (VENTS, {"side": "back"})])
+        build(
+            brief(cloth=WOVEN),
+            [(draft_straight_skirt, {}), (open_vents, {"side": "back"}), (open_vents, {"side": "back"})],
+        )

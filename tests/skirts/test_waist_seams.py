@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from blocks.bodice import KNIT_BODICE
-from blocks.darted_bodice import DARTED_BODICE
+from blocks.bodice import draft_knit_bodice
+from blocks.darted_bodice import draft_darted_bodice
 from drafting.errors import CannotDraft
 from drafting.garment import Role, Side, Step
 from drafting.proof import prove
@@ -18,8 +18,8 @@ from tests.skirts.dressed import JERSEY, WOVEN, Plan, errors, skirt
 
 Onto = list[tuple[Step[Any], Mapping[str, Any]]]
 
-KNIT: Onto = [(KNIT_BODICE, {})]
-DARTED: Onto = [(DARTED_BODICE, {})]
+KNIT: Onto = [(draft_knit_bodice, {})]
+DARTED: Onto = [(draft_darted_bodice, {})]
 SKIRTS = ["circle-skirt", "flared-skirt", "skirt"]
 
 
@@ -95,6 +95,6 @@ def test_a_bodice_alone_or_a_skirt_alone_has_nothing_to_join() -> None:
 
 def test_a_bodice_that_ends_above_the_waist_is_refused() -> None:
     """By how much it is short."""
-    cropped: Onto = [(KNIT_BODICE, {"below_hip": -250.0})]
+    cropped: Onto = [(draft_knit_bodice, {"below_hip": -250.0})]
     with pytest.raises(CannotDraft, match="above the waist"):
         skirt(["circle-skirt", "waist-seam"], onto=cropped, cloth=JERSEY)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Change, Fact, Garment, Level, Line, Piece, Stage, option, shift_aim
+from drafting.garment import Brief, Fact, Garment, Level, Line, Piece, Stage, change, option, shift_aim
 from drafting.garment.darts import intake, leg_names
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -15,8 +15,6 @@ from drafting.redraw.gather_marks import with_note
 from drafting.redraw.mouths import mouth_edges, near_end
 from drafting.redraw.spreading import level_growth
 from drafting.tolerance import TOLERANCE
-
-GATHERS, EASE = "dart-to-gathers", "dart-to-ease"
 
 AT_MOUTH = 2.0
 """mm: a level that ends this near to a mouth lies in the edge."""
@@ -45,14 +43,16 @@ class DartToEaseOptions:
     side: str = option("Which side's dart.", "choice", "both", choices=("both", "left", "right"))
 
 
-def to_gathers(garment: Garment, brief: Brief, o: DartToGathersOptions) -> Garment:
+@change("dart-to-gathers", "A dart closed into its edge: what it took in is gathered there.", Stage.WORK)
+def gather_dart(garment: Garment, brief: Brief, o: DartToGathersOptions) -> Garment:
     """Close the dart on each side asked for into its edge, to be gathered."""
-    return each(garment, GATHERS, o.dart, o.side, lambda g, one: _closed_in(g, one, "gathered"))
+    return each(garment, o.dart, o.side, lambda g, one: _closed_in(g, one, "gathered"))
 
 
-def to_ease(garment: Garment, brief: Brief, o: DartToEaseOptions) -> Garment:
+@change("dart-to-ease", "A small dart closed into its edge: what it took in is eased in along the seam.", Stage.WORK)
+def ease_dart(garment: Garment, brief: Brief, o: DartToEaseOptions) -> Garment:
     """Close the dart on each side asked for into its edge, to be eased in."""
-    return each(garment, EASE, o.dart, o.side, _eased)
+    return each(garment, o.dart, o.side, _eased)
 
 
 def _eased(garment: Garment, one: Found) -> Garment:
@@ -60,7 +60,6 @@ def _eased(garment: Garment, one: Found) -> Garment:
     most = min(MOST_EASED, MOST_EASED_SHARE * sum(line.path.length for line in edges))
     if intake(one.dart) > most:
         raise CannotDraft(
-            EASE,
             "dart",
             f"the {one.title} takes in {intake(one.dart):.0f} mm; {most:.0f} mm can be eased in there",
             short_by=intake(one.dart) - most,
@@ -179,22 +178,3 @@ def _over(levels: tuple[Level, ...], leg_a: Path, leg_b: Path) -> tuple[Level, .
 
 def _at_mouth(ends: tuple[Point, Point], leg_a: Path, leg_b: Path) -> bool:
     return any(end.near(mouth, AT_MOUTH) for end in ends for mouth in (leg_a.start, leg_b.end))
-
-
-DART_TO_GATHERS = Change(
-    name=GATHERS,
-    sentence="A dart closed into its edge: what it took in is gathered there.",
-    options=DartToGathersOptions,
-    stage=Stage.WORK,
-    apply=to_gathers,
-)
-"""The change, for the entry point ``dart-to-gathers``."""
-
-DART_TO_EASE = Change(
-    name=EASE,
-    sentence="A small dart closed into its edge: what it took in is eased in along the seam.",
-    options=DartToEaseOptions,
-    stage=Stage.WORK,
-    apply=to_ease,
-)
-"""The change, for the entry point ``dart-to-ease``."""

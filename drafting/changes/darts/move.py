@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from drafting.garment import Brief, Change, Fact, Garment, Stage, option
+from drafting.garment import Brief, Fact, Garment, Stage, change, option
 from drafting.garment.darts import dart_of, intake
 from drafting.record import dataclass
 from drafting.redraw.dart_turned import levels_kept, turned, with_centre
 from drafting.redraw.dart_work import Found, each, place_for
-
-NAME = "move-dart"
-
 
 """mm by which truing the mouths of a dart may change a girth, on both sides of a side seam (from memory)."""
 
@@ -33,26 +30,17 @@ class MoveDartOptions:
     side: str = option("Which side's dart is moved.", "choice", "both", choices=("both", "left", "right"))
 
 
-def apply(garment: Garment, brief: Brief, o: MoveDartOptions) -> Garment:
+@change("move-dart", "A dart turned to another place on the outline, its point and its suppression kept.", Stage.SHAPE)
+def move_dart(garment: Garment, brief: Brief, o: MoveDartOptions) -> Garment:
     """Turn the dart on each side asked for."""
-    return each(garment, NAME, o.dart, o.side, lambda g, one: _moved(g, one, o))
+    return each(garment, o.dart, o.side, lambda g, one: _moved(g, one, o))
 
 
 def _moved(garment: Garment, one: Found, o: MoveDartOptions) -> Garment:
-    garment, one = with_centre(garment, NAME, one, o.to)
+    garment, one = with_centre(garment, one, o.to)
     before = garment
-    garment = turned(garment, one, place_for(garment, NAME, one, o.to), o.set_back)
-    garment = levels_kept(before, garment, NAME, one)
+    garment = turned(garment, one, place_for(garment, one, o.to), o.set_back)
+    garment = levels_kept(before, garment, one)
     dart = dart_of(garment.piece(one.piece.name), one.dart.name)
     says = f"the {one.title} turned to {o.to}: what it takes in at its mouth there"
     return garment.with_(facts=(Fact(f"{dart.seam}_intake", intake(dart), "mm", "choice", says),))
-
-
-MOVE_DART = Change(
-    name=NAME,
-    sentence="A dart turned to another place on the outline, its point and its suppression kept.",
-    options=MoveDartOptions,
-    stage=Stage.SHAPE,
-    apply=apply,
-)
-"""The change, for the entry point ``move-dart``."""

@@ -8,7 +8,6 @@ from dataclasses import replace
 from drafting.errors import CannotDraft, close_matches
 from drafting.garment import (
     Brief,
-    Change,
     Fact,
     Garment,
     Piece,
@@ -17,6 +16,7 @@ from drafting.garment import (
     Side,
     Stage,
     Use,
+    change,
     option,
     shift_aim,
     substitute,
@@ -31,8 +31,6 @@ from drafting.redraw.dart_turned import with_centre
 from drafting.redraw.dart_work import Found, base_of, corner_place, each, find, place_for
 from drafting.redraw.heights import level_total
 from drafting.tolerance import TOLERANCE
-
-NAME = "dart-to-seam"
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +51,14 @@ class DartToSeamOptions:
     side: str = option("On which side.", "choice", "both", choices=("both", "left", "right"))
 
 
-def apply(garment: Garment, brief: Brief, o: DartToSeamOptions) -> Garment:
+@change(
+    "dart-to-seam",
+    "Darts made into a seam from edge to edge: a panel seam through the bust point, or a yoke seam.",
+    Stage.STYLE,
+)
+def seam_dart(garment: Garment, brief: Brief, o: DartToSeamOptions) -> Garment:
     """Join the darts on each side asked for into a seam."""
-    return each(garment, NAME, o.dart, o.side, lambda g, one: _seamed(g, one, o))
+    return each(garment, o.dart, o.side, lambda g, one: _seamed(g, one, o))
 
 
 def _seamed(garment: Garment, one: Found, o: DartToSeamOptions) -> Garment:
@@ -87,15 +90,15 @@ def _route(garment: Garment, one: Found, o: DartToSeamOptions) -> tuple[Garment,
     if _spans(o):
         return garment, one, Route(one.dart, (), _over_there(one, darts))
     if " " in o.to.strip():
-        garment, one = with_centre(garment, NAME, one, o.to)
-        garment, place = corner_place(garment, one.piece.name, place_for(garment, NAME, one, o.to))
+        garment, one = with_centre(garment, one, o.to)
+        garment, place = corner_place(garment, one.piece.name, place_for(garment, one, o.to))
         at = garment.piece(one.piece.name).line(place.line).path.start
         return garment, one, Route(one.dart, _within(one.dart, darts, at), at)
-    found = [t for t in find(garment, NAME, o.to, "both") if t.piece.name == one.piece.name and t.side is one.side]
+    found = [t for t in find(garment, o.to, "both") if t.piece.name == one.piece.name and t.side is one.side]
     if not found:
         names = [dart.name for dart in darts]
         close = ", ".join(close_matches(o.to, names)) or ", ".join(names)
-        raise CannotDraft(NAME, "to", f"the {one.title} has no dart {o.to!r} on its piece", help=f"it has {close}")
+        raise CannotDraft("to", f"the {one.title} has no dart {o.to!r} on its piece", help=f"it has {close}")
     end = found[0].dart
     if not end.inside:
         return garment, one, Route(one.dart, _within(one.dart, darts, end.apex), end)
@@ -109,7 +112,7 @@ def _check_turn(one: Found, route: Route) -> None:
     turns = sharpest(route)
     if turns > SHARPEST:
         raise CannotDraft(
-            NAME, "to", f"at the point of the {one.title} the seam would turn by {math.degrees(turns):.0f} degrees, "
+            "to", f"at the point of the {one.title} the seam would turn by {math.degrees(turns):.0f} degrees, "
             "too sharply for its allowance",
             help="turn the dart (move-dart) to an edge from which the seam can run on, as a bust dart to the shoulder "
             "or the armhole for a panel, a shoulder dart to the armhole for a yoke",
@@ -123,7 +126,7 @@ def _check_girths(before: Garment, after: Garment) -> None:
         if abs(by) > TOLERANCE.sewn_length:
             level = measure.removeprefix("girth:").replace("-", " ")
             raise CannotDraft(
-                NAME, "to", f"the seam would run along the {level} line, whose girth couldn't be proved any more",
+                "to", f"the seam would run along the {level} line, whose girth couldn't be proved any more",
                 help="let it end higher or lower",
             )  # fmt: skip
 
@@ -148,7 +151,7 @@ def _check_points(piece: Piece, route: Route) -> None:
     for other in darts_of(piece):
         if other.name not in names and not other.inside and any(other.point.near(d.apex, OFF_SEAM) for d in ends):
             raise CannotDraft(
-                NAME, "dart", f"the seam would run through the point of the {base_of(other.name)} dart",
+                "dart", f"the seam would run through the point of the {base_of(other.name)} dart",
                 help="let that dart stop short of it (set_back), or join the two before",
             )  # fmt: skip
 
@@ -163,7 +166,7 @@ def _over_there(one: Found, darts: list[Dart]) -> Dart:
     for dart in darts:
         if base_of(dart.name) == base_of(one.dart.name) and not dart.inside:
             return dart
-    raise CannotDraft(NAME, "to", f"the {one.title} has no counterpart on the other side of its piece")
+    raise CannotDraft("to", f"the {one.title} has no counterpart on the other side of its piece")
 
 
 def _beyond(piece: Piece, dart: Dart) -> Place:
@@ -209,7 +212,7 @@ def _check_names(garment: Garment, o: DartToSeamOptions, suffix: str, old: Piece
     taken = {line.name for line in old.all_lines}
     name, _ = _called(old, o, Side(suffix.removeprefix("-")) if suffix else old.side)
     if f"{o.name}{suffix}/a" in taken or garment.has_piece(name):
-        raise CannotDraft(NAME, "name", f"the {old.title.lower()} has a {o.name!r} already", help="give another name")
+        raise CannotDraft("name", f"the {old.title.lower()} has a {o.name!r} already", help="give another name")
 
 
 def _seam(garment: Garment, name: str, o: DartToSeamOptions, side: Side, left: Piece, right: Piece) -> Seam:
@@ -237,13 +240,3 @@ def _sewn(garment: Garment, old: Piece, parts: tuple[Piece, Piece], route: Route
     eased = seam.ease[1]
     says = "what the outer panel's edge is longer than the inner's over the whole seam, eased in near the bust point"
     return garment.with_(facts=(Fact(f"{seam.name}_ease", eased, "mm", "choice", says),))
-
-
-DART_TO_SEAM = Change(
-    name=NAME,
-    sentence="Darts made into a seam from edge to edge: a panel seam through the bust point, or a yoke seam.",
-    options=DartToSeamOptions,
-    stage=Stage.STYLE,
-    apply=apply,
-)
-"""The change, for the entry point ``dart-to-seam``."""

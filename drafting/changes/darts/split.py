@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Change, Fact, Garment, Side, Stage, option
+from drafting.garment import Brief, Fact, Garment, Side, Stage, change, option
 from drafting.garment.darts import dart_of, dart_seam, darts_of, intake
 from drafting.record import dataclass
 from drafting.redraw.dart_turned import levels_kept
 from drafting.redraw.dart_work import Found, corner_place, each, find, healed, place_for, put
 from drafting.redraw.mouths import mouth_edges
 from drafting.redraw.swing import gathered_into, shared_out, untrued
-
-SPLIT, JOIN = "split-dart", "join-darts"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,21 +35,24 @@ class JoinDartsOptions:
     side: str = option("On which side.", "choice", "both", choices=("both", "left", "right"))
 
 
-def split(garment: Garment, brief: Brief, o: SplitDartOptions) -> Garment:
+@change(
+    "split-dart", "A dart split in two: a share of its suppression opened at another place on the outline.", Stage.SHAPE
+)
+def split_dart(garment: Garment, brief: Brief, o: SplitDartOptions) -> Garment:
     """Split the dart on each side asked for."""
-    return each(garment, SPLIT, o.dart, o.side, lambda g, one: _split(g, one, o))
+    return each(garment, o.dart, o.side, lambda g, one: _split(g, one, o))
 
 
 def _split(garment: Garment, one: Found, o: SplitDartOptions) -> Garment:
     before = garment
-    flat, place = untrued(one.piece, one.dart, place_for(garment, SPLIT, one, o.to))
+    flat, place = untrued(one.piece, one.dart, place_for(garment, one, o.to))
     garment, corner = corner_place(put(garment, flat), flat.name, place)
     old = garment.piece(flat.name)
     name = _second(garment, one.dart.name)
     new = shared_out(old, one.dart.name, name, corner, o.share, _set_back(one, o.set_back))
     seam = garment.seam(one.dart.seam)
     garment = put(garment, new, seams=(dart_seam(old.name, name, f"{seam.title}, second part"),))
-    garment = levels_kept(before, garment, SPLIT, one)
+    garment = levels_kept(before, garment, one)
     says = f"{o.share:.0%} of the {one.title} turned to {o.to}: what it takes in at its mouth there"
     return garment.with_(facts=(Fact(f"dart-{name}_intake", intake(dart_of(new, name)), "mm", "choice", says),))
 
@@ -78,15 +79,18 @@ def _second(garment: Garment, name: str) -> str:
     return "-".join([*parts, str(number), *side])
 
 
-def join(garment: Garment, brief: Brief, o: JoinDartsOptions) -> Garment:
+@change(
+    "join-darts", "Two darts of a piece joined: one is closed, and its suppression added to the other's.", Stage.SHAPE
+)
+def join_darts(garment: Garment, brief: Brief, o: JoinDartsOptions) -> Garment:
     """Join the darts on each side asked for."""
-    return each(garment, JOIN, o.take, o.side, lambda g, one: _join(g, one, o))
+    return each(garment, o.take, o.side, lambda g, one: _join(g, one, o))
 
 
 def _join(garment: Garment, one: Found, o: JoinDartsOptions) -> Garment:
-    targets = [t for t in find(garment, JOIN, o.dart, o.side) if t.piece.name == one.piece.name and t.side is one.side]
+    targets = [t for t in find(garment, o.dart, o.side) if t.piece.name == one.piece.name and t.side is one.side]
     if not targets:
-        raise CannotDraft(JOIN, "dart", f"the {one.title} lies on another piece than {o.dart!r}")
+        raise CannotDraft("dart", f"the {one.title} lies on another piece than {o.dart!r}")
     old, target = one.piece, targets[0].dart
     before, after = mouth_edges(old, one.dart)
     new = gathered_into(old, one.dart.name, target.name)
@@ -95,22 +99,3 @@ def _join(garment: Garment, one: Found, o: JoinDartsOptions) -> Garment:
     says = f"the {one.title} closed into the {o.dart} dart: what that takes in at its mouth now"
     taken = intake(dart_of(new, target.name))
     return garment.with_(facts=(Fact(f"{target.seam}_intake", taken, "mm", "choice", says),))
-
-
-SPLIT_DART = Change(
-    name=SPLIT,
-    sentence="A dart split in two: a share of its suppression opened at another place on the outline.",
-    options=SplitDartOptions,
-    stage=Stage.SHAPE,
-    apply=split,
-)
-"""The change, for the entry point ``split-dart``."""
-
-JOIN_DARTS = Change(
-    name=JOIN,
-    sentence="Two darts of a piece joined: one is closed, and its suppression added to the other's.",
-    options=JoinDartsOptions,
-    stage=Stage.SHAPE,
-    apply=join,
-)
-"""The change, for the entry point ``join-darts``."""

@@ -6,14 +6,12 @@ from dataclasses import replace
 from functools import partial
 
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Change, Face, Fact, Garment, Role, Side, Stage, option
+from drafting.garment import Brief, Face, Fact, Garment, Role, Side, Stage, change, option
 from drafting.geometry import Path, bends_back, curvature_profile
 from drafting.record import dataclass
 from drafting.redraw.halves import Half, armhole_frame, faces_of, find_half, put_back, sides_of, with_armhole
 from drafting.redraw.over_darts import ARM, over_darts
 from drafting.tolerance import TOLERANCE
-
-NAME = "cut-in-armhole"
 
 TIGHTEST = 35.0
 """mm; between its ends a cut-in armhole turns no more tightly than this: tighter, it grows square at the underarm and
@@ -65,7 +63,7 @@ def cut_in_by_rule(half: Half) -> Half:
 def _too_far(half: Half, by: float, most: float) -> CannotDraft:
     limit = f"a little under {most:.1f} mm is the limit" if most >= LEAST else "there is no room for any"
     return CannotDraft(
-        NAME, "by",
+        "by",
         f"no fair armhole between the same ends is cut in by {by:.0f} mm on the {half.side} {half.face}; "
         f"{limit}: cut in further, it turns too tightly to be sewn or banded",
         short_by=abs(by - most),
@@ -113,15 +111,16 @@ def _most(half: Half, by: float) -> float:
     return by * low
 
 
-def apply(garment: Garment, brief: Brief, o: CutInOptions) -> Garment:
+@change("cut-in-armhole", "An armhole cut in towards the centre, its ends where they were.", Stage.SHAPE)
+def cut_in_armhole(garment: Garment, brief: Brief, o: CutInOptions) -> Garment:
     """Cut in the armholes asked for."""
     if o.by == 0.0:
-        raise CannotDraft(NAME, "by", "it asks for nothing", help="give how much it is cut in, or filled out")
+        raise CannotDraft("by", "it asks for nothing", help="give how much it is cut in, or filled out")
     for side in sides_of(o.side):
         for face in faces_of(o.face):
-            was = find_half(garment, NAME, side, face).half_across.x
-            garment = over_darts(garment, NAME, (side,), face, ARM, partial(_cut_in, side=side, face=face, by=o.by))
-            by = was - find_half(garment, NAME, side, face).half_across.x
+            was = find_half(garment, side, face).half_across.x
+            garment = over_darts(garment, (side,), face, ARM, partial(_cut_in, side=side, face=face, by=o.by))
+            by = was - find_half(garment, side, face).half_across.x
             told = f"the {side} {face} is narrower between centre and armhole"
             source = "rule" if o.by is None else "choice"
             garment = garment.with_(facts=(Fact(f"armhole_cut_in_{face}_{side}", by, "mm", source, told),))
@@ -129,15 +128,5 @@ def apply(garment: Garment, brief: Brief, o: CutInOptions) -> Garment:
 
 
 def _cut_in(garment: Garment, side: Side, face: Face, by: float | None) -> Garment:
-    half = find_half(garment, NAME, side, face)
+    half = find_half(garment, side, face)
     return put_back(garment, [cut_in_by_rule(half) if by is None else cut_in(half, by)])
-
-
-CUT_IN_ARMHOLE = Change(
-    name="cut-in-armhole",
-    sentence="An armhole cut in towards the centre, its ends where they were.",
-    options=CutInOptions,
-    stage=Stage.SHAPE,
-    apply=apply,
-)
-"""The change, for the entry point ``cut-in-armhole``."""

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Change, Face, Garment, Piece, Stage, option
+from drafting.garment import Brief, Face, Garment, Piece, Stage, change, option
 from drafting.record import dataclass
-from drafting.redraw.centre import NAME, centre_fact, lies_across, with_centre_seam
+from drafting.redraw.centre import centre_fact, lies_across, with_centre_seam
 from drafting.tolerance import TOLERANCE
 
 
@@ -19,14 +19,15 @@ class CentreOptions:
     face: str = option("Which pieces it concerns.", "choice", "back", choices=("both", "front", "back"))
 
 
-def apply(garment: Garment, brief: Brief, o: CentreOptions) -> Garment:
+@change("centre", "A seam, or a fold, at the centre of the front or the back.", Stage.STYLE)
+def seam_centre(garment: Garment, brief: Brief, o: CentreOptions) -> Garment:
     """Part the pieces that lie across the centre, or have them cut on the fold."""
     for face in (Face.FRONT, Face.BACK):
         if o.face in ("both", face):
             found = [piece for piece in garment.pieces if piece.face is face and lies_across(piece)]
             if not found:
                 raise CannotDraft(
-                    NAME, "face", f"no piece of the {face} lies across the centre", help="it has its seam there already"
+                    "face", f"no piece of the {face} lies across the centre", help="it has its seam there already"
                 )
             for piece in found:
                 garment = with_centre_seam(garment, piece) if o.kind == "seam" else _fold(garment, piece)
@@ -40,20 +41,9 @@ def _fold(garment: Garment, piece: Piece) -> Garment:
     for line in piece.ring:
         if not any(line.path.same_as(path, TOLERANCE.joint) for path in flipped):
             raise CannotDraft(
-                NAME,
                 line.name,
                 f"the halves of the {piece.title.lower()} differ, so it can't be cut on the fold",
                 help="ask for a seam at the centre, or let it be cut once, single layer",
             )
     note = f"Centre {piece.face}: on the fold"
     return garment.with_(pieces=[replace(piece, notes=tuple(dict.fromkeys((*piece.notes, note))))])
-
-
-CENTRE = Change(
-    name=NAME,
-    sentence="A seam, or a fold, at the centre of the front or the back.",
-    options=CentreOptions,
-    stage=Stage.STYLE,
-    apply=apply,
-)
-"""The change, for the entry point ``centre``."""

@@ -13,7 +13,6 @@ from dataclasses import replace
 from drafting.errors import CannotDraft
 from drafting.garment import (
     Brief,
-    Change,
     Face,
     Fact,
     Garment,
@@ -24,6 +23,7 @@ from drafting.garment import (
     Section,
     Side,
     Stage,
+    change,
     option,
 )
 from drafting.garment.surface import hanging_pieces
@@ -33,8 +33,6 @@ from drafting.redraw.centre import with_centre_back
 from drafting.redraw.heights import is_skirt
 from drafting.redraw.opened import Edges, opened_edges
 from drafting.tolerance import TOLERANCE
-
-NAME = "closure"
 
 BELOW_UNDERARM = 50.0
 """mm of side seam left sewn between a side closure and the armhole (from memory)."""
@@ -80,14 +78,19 @@ class ClosureOptions:
     )
 
 
-def apply(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
+@change(
+    "closure",
+    "Opens the centre back or a side seam for a zip or buttons, as far as the body needs to pass.",
+    Stage.OPENING,
+)
+def open_closure(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
     """Part the centre back if need be, and open the seam."""
-    if any(seam.name == f"{NAME}-{o.place}-a" for seam in garment.seams):
-        raise CannotDraft(NAME, "place", f"it is open at the {o.place} already", help="give a place one closure")
+    if any(seam.name == f"closure-{o.place}-a" for seam in garment.seams):
+        raise CannotDraft("place", f"it is open at the {o.place} already", help="give a place one closure")
     garment = with_centre_back(garment) if o.place == "back" else garment
     upper, lower = _seams_at(garment, o.place)
     if lower is None and upper is None:
-        raise CannotDraft(NAME, "place", f"there is no seam at the {o.place} to be opened", help="choose another place")
+        raise CannotDraft("place", f"there is no seam at the {o.place} to be opened", help="choose another place")
     depth = _depth(garment, brief, o, upper, lower)
     opening = _opening_name(upper, lower, o.place)
     stretches = _stretches(garment, o, upper, lower, depth)
@@ -96,7 +99,7 @@ def apply(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
     garment = garment.with_(seams=_closing(garment, opened, o), facts=_facts(garment, o, depth, opened, lower))
     if o.kind == "buttons":
         upper_run, under_run = _lapped(garment, brief, o, opened)
-        garment = buttoned(garment, upper_run, under_run, Buttons(o.button, o.apart, o.buttonholes == "across"), NAME)
+        garment = buttoned(garment, upper_run, under_run, Buttons(o.button, o.apart, o.buttonholes == "across"))
     if opening.startswith("placket"):
         garment = replace(garment, openings=(*garment.openings, opening))
     return garment
@@ -137,7 +140,7 @@ def _seams_at(garment: Garment, place: str) -> tuple[Chain | None, Edges | None]
             again = lower is not None if skirt else any(edges.seam == seam.name for _, edges in upper)
             if len(section.plies) != 2 or again:  # one ply: it has been opened already
                 raise CannotDraft(
-                    NAME, "place", f"the seam at the {place} is in parts, or holds another layer too",
+                    "place", f"the seam at the {place} is in parts, or holds another layer too",
                     help="choose another place",
                 )  # fmt: skip
             edges = Edges(seam.name, i, 0.0, garment.run_length(section.plies[0]))
@@ -155,7 +158,7 @@ def _refuse_overlay(garment: Garment, section: Section, place: str) -> None:
     hanging = [garment.piece(run[0].piece).title.lower() for run in section.plies if run and run[0].piece in over]
     if hanging:
         raise CannotDraft(
-            NAME, "place", f"the {hanging[0]} hangs over the {place}, and would hold the garment closed there",
+            "place", f"the {hanging[0]} hangs over the {place}, and would hold the garment closed there",
             help="choose another place, or leave the overlay out",
         )  # fmt: skip
 
@@ -191,7 +194,7 @@ def girth_below_waist(garment: Garment, depth: float) -> float:
     pieces = [piece for piece in garment.pieces if is_skirt(piece)]
     hips = [level.path for piece in pieces for level in piece.levels if level.name == "hip"]
     if not hips:
-        raise CannotDraft(NAME, "hip_girth", "the skirt shows no hip level", help="state the closure's length")
+        raise CannotDraft("hip_girth", "the skirt shows no hip level", help="state the closure's length")
     waist = math.fsum(line.path.length for piece in pieces for line in piece.lines("waist"))
     if not all(path.is_straight for path in hips):
         fall = min(path.nearest(line.path.at(0.0))[1] for path in hips for p in pieces for line in p.lines("waist"))
@@ -231,7 +234,7 @@ def _stretches(
         high = upper.end if back else upper.end - BELOW_UNDERARM
         if high - low < LEAST - TOLERANCE.sewn_length:
             raise CannotDraft(
-                NAME, "place", f"the seam at the {o.place} is {upper.end:.0f} mm long, too short to be opened",
+                "place", f"the seam at the {o.place} is {upper.end:.0f} mm long, too short to be opened",
                 short_by=LEAST - (high - low), help="choose another place",
             )  # fmt: skip
         out += upper.between(low, high)
@@ -250,7 +253,7 @@ def _refuse_gathered(garment: Garment, stretches: tuple[Edges, ...], place: str)
         over = ease - MOST_EASED * (edges.end - edges.start)
         if over > 0.0:
             raise CannotDraft(
-                NAME, "place", f"{ease:.0f} mm of one edge of the seam at the {place} are gathered onto the other",
+                "place", f"{ease:.0f} mm of one edge of the seam at the {place} are gathered onto the other",
                 short_by=over, help="open another seam, or gather the dart elsewhere",
             )  # fmt: skip
 
@@ -259,7 +262,7 @@ def _refuse_hem(depth: float, length: float, what: str) -> None:
     """Raise CannotDraft for a closure that would part the garment down to its hem."""
     if depth > length - TOLERANCE.sewn_length:
         raise CannotDraft(
-            NAME, "length", f"a closure of {depth:.0f} mm runs down to the hem of the {what}",
+            "length", f"a closure of {depth:.0f} mm runs down to the hem of the {what}",
             short_by=depth - length, help=f"make it shorter, or the {what} longer",
         )  # fmt: skip
 
@@ -285,7 +288,7 @@ def _lapped(garment: Garment, brief: Brief, o: ClosureOptions, opened: tuple[Run
     top = usual if o.over == "usual" else o.over
     if top not in words:
         raise CannotDraft(
-            NAME, "over", f"the closure at the {o.place} has a {words[0]} and a {words[1]} edge, and no {top} one",
+            "over", f"the closure at the {o.place} has a {words[0]} and a {words[1]} edge, and no {top} one",
             help=f"let over be {words[0]}, {words[1]} or usual",
         )  # fmt: skip
     return opened if words[0] == top else (opened[1], opened[0])
@@ -307,13 +310,3 @@ def _facts(
         told = "girth of the skirt where the closure ends; the hips must pass it"
         found.append(Fact("closure_passes", girth, "mm", "solve", told))
     return tuple(found)
-
-
-CLOSURE = Change(
-    name="closure",
-    sentence="Opens the centre back or a side seam for a zip or buttons, as far as the body needs to pass.",
-    options=ClosureOptions,
-    stage=Stage.OPENING,
-    apply=apply,
-)
-"""The change, for the entry point ``closure``."""

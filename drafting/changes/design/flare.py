@@ -5,15 +5,13 @@ from __future__ import annotations
 from itertools import product
 
 from drafting.errors import CannotDraft, DraftingError
-from drafting.garment import Brief, Change, Face, Fact, Garment, Piece, Role, Run, Side, Stage, Use, option
+from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Run, Side, Stage, Use, change, option
 from drafting.garment.places import Place, along, spot
 from drafting.record import dataclass
 from drafting.redraw.fullness import let_into
 from drafting.redraw.heights import is_skirt
 from drafting.redraw.letting_in import Fan, let_in, stay_within
 from drafting.tolerance import TOLERANCE
-
-NAME = "flare"
 
 FROM_CENTRE = (0.6, 0.95), (0.45, 0.7), (0.3, 0.5)
 """Shares of half the hem, from the centre, between which it is slashed: nearly below the pivots, since a slanted slash
@@ -56,7 +54,12 @@ class FlareOptions:
     slashes: float = option("In how many slashes each half is opened.", "count", 6, low=1, high=12)
 
 
-def apply(garment: Garment, brief: Brief, o: FlareOptions) -> Garment:
+@change(
+    "flare",
+    "The body wider (or narrower) at its lower edge, by slash and spread from the armholes or the waist.",
+    Stage.SHAPE,
+)
+def flare_hem(garment: Garment, brief: Brief, o: FlareOptions) -> Garment:
     """Slash each half asked for from the hem, and spread it."""
     faces = [face for face in (Face.FRONT, Face.BACK) if o.face in ("both", face)]
     sides = [side for side in (Side.LEFT, Side.RIGHT) if o.side in ("both", side)]
@@ -75,11 +78,11 @@ def _fan(garment: Garment, side: Side, face: Face, by: float, o: FlareOptions) -
     """The slashes of one half, and the piece that they lie on; drawn in towards the centre until they lie within it."""
     hem = along(garment, Role.HEM, side, face)
     if not hem:
-        raise CannotDraft(NAME, "hem", f"the {side} {face} has no hem", help="flare the other pieces")
+        raise CannotDraft("hem", f"the {side} {face} has no hem", help="flare the other pieces")
     piece = garment.piece(hem[0].piece)
     ways = _skirt_pivots(garment, piece, side, face) if is_skirt(piece) else [_pivots(garment, piece, side, face, o)]
     if any(use.piece != piece.name for use in hem):
-        raise CannotDraft(NAME, o.pivot, f"the hem of the {side} {face} is parted", help="flare it before it is parted")
+        raise CannotDraft(o.pivot, f"the hem of the {side} {face} is parted", help="flare it before it is parted")
     count = int(o.slashes)
     for run, low, high in ways:
         for ends, reach in product(FROM_CENTRE, DRAWN_IN):
@@ -90,7 +93,7 @@ def _fan(garment: Garment, side: Side, face: Face, by: float, o: FlareOptions) -
             if stay_within(piece, cuts):
                 return piece.name, Fan(cuts, tuple(use.line for use in hem), by)
     raise CannotDraft(
-        NAME, o.pivot, f"the {side} {face} is too hollow to be slashed from its hem to its {o.pivot}",
+        o.pivot, f"the {side} {face} is too hollow to be slashed from its hem to its {o.pivot}",
         help="flare it from the waist" if o.pivot == "armhole" else "flare it in fewer slashes, or the other pieces",
     )  # fmt: skip
 
@@ -99,10 +102,10 @@ def _pivots(garment: Garment, piece: Piece, side: Side, face: Face, o: FlareOpti
     """The edge of a body piece on which its pivots lie, and the shares of it between which they do."""
     arm = along(garment, Role.ARMHOLE, side, face)
     if not arm:
-        raise CannotDraft(NAME, "armhole", f"the {side} {face} has no armhole", help="flare the other pieces")
+        raise CannotDraft("armhole", f"the {side} {face} has no armhole", help="flare the other pieces")
     if any(use.piece != piece.name for use in arm):
         raise CannotDraft(
-            NAME, o.pivot, f"the {side} {face} is parted between its hem and its armhole",
+            o.pivot, f"the {side} {face} is parted between its hem and its armhole",
             help="flare it before it is parted",
         )  # fmt: skip
     return _below_waist(garment, piece, side, face) if o.pivot == "waist" else (arm, *DOWN_ARMHOLE)
@@ -135,9 +138,7 @@ def _below_waist(garment: Garment, piece: Piece, side: Side, face: Face) -> tupl
                 share = (above + s) / whole
                 return run, share, _share((share, 1.0), DOWN_SIDE)
         above += path.length
-    raise CannotDraft(
-        NAME, "waist", f"the {piece.title.lower()} has no waist on its {side} side", help="pivot elsewhere"
-    )
+    raise CannotDraft("waist", f"the {piece.title.lower()} has no waist on its {side} side", help="pivot elsewhere")
 
 
 def _spread(garment: Garment, name: str, fans: list[Fan], face: Face) -> Garment:
@@ -147,7 +148,7 @@ def _spread(garment: Garment, name: str, fans: list[Fan], face: Face) -> Garment
         made = let_in(piece, fans, _centre(piece))
     except DraftingError as error:
         raise CannotDraft(
-            NAME, "by", f"the {piece.title.lower()} can't be spread so far: {error}", help="flare it by less"
+            "by", f"the {piece.title.lower()} can't be spread so far: {error}", help="flare it by less"
         ) from None
     return let_into(garment, piece, made)
 
@@ -159,13 +160,3 @@ def _centre(piece: Piece) -> Place:
         (abs(line.path.at(s).x), line.name, s) for line in hems for s in (0.0, line.path.length - TOLERANCE.joint)
     )
     return Place(line, s)
-
-
-FLARE = Change(
-    name="flare",
-    sentence="The body wider (or narrower) at its lower edge, by slash and spread from the armholes or the waist.",
-    options=FlareOptions,
-    stage=Stage.SHAPE,
-    apply=apply,
-)
-"""The change, for the entry point ``flare``."""

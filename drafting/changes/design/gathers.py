@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from drafting.errors import CannotDraft, DraftingError
-from drafting.garment import Brief, Change, Face, Fact, Garment, Line, Piece, Role, Side, Stage, Use, option
+from drafting.garment import Brief, Face, Fact, Garment, Line, Piece, Role, Side, Stage, Use, change, option
 from drafting.garment.places import Place
 from drafting.geometry import Point
 from drafting.record import dataclass
@@ -13,8 +13,6 @@ from drafting.redraw.fullness import let_into
 from drafting.redraw.gather_marks import matched_at_ends, with_note
 from drafting.redraw.letting_in import Fan, across, let_in
 from drafting.redraw.spreading import point_at
-
-NAME = "gathers"
 
 SPACING = 25.0
 """mm of edge between slashes: near enough that the fullness is even along the edge (common practice: 2 to 3 cm)."""
@@ -48,11 +46,16 @@ class GathersOptions:
     end: float = option("Share of the line at which they end.", "ratio", 0.9, low=0.1, high=1.0)
 
 
-def apply(garment: Garment, brief: Brief, o: GathersOptions) -> Garment:
+@change(
+    "gathers",
+    "Fullness let in at a neckline or a style line, gathered to the length of what it is sewn to.",
+    Stage.STYLE,
+)
+def let_in_gathers(garment: Garment, brief: Brief, o: GathersOptions) -> Garment:
     """Let fullness in at the line on each face asked for, shared evenly."""
     faces = [face for face in (Face.FRONT, Face.BACK) if o.face in ("both", face)]
     if o.end - o.start < 0.05:
-        raise CannotDraft(NAME, "start, end", "the gathers end where they start", help="let them end farther on")
+        raise CannotDraft("start, end", "the gathers end where they start", help="let them end farther on")
     for face in faces:
         garment = _gather(garment, face, o.by / len(faces), o)
     return garment
@@ -63,7 +66,6 @@ def _gather(garment: Garment, face: Face, by: float, o: GathersOptions) -> Garme
     around = sum(line.path.length for line in lines)
     if by > MOST * around:
         raise CannotDraft(
-            NAME,
             "by",
             f"{by:.0f} mm can't be gathered into an edge of {around:.0f} mm",
             short_by=by - MOST * around,
@@ -76,9 +78,7 @@ def _gather(garment: Garment, face: Face, by: float, o: GathersOptions) -> Garme
     except CannotDraft:
         raise
     except DraftingError as error:
-        raise CannotDraft(
-            NAME, o.at, f"the {piece.title.lower()} can't be spread: {error}", help="let in less"
-        ) from None
+        raise CannotDraft(o.at, f"the {piece.title.lower()} can't be spread: {error}", help="let in less") from None
     garment = _told(let_into(garment, piece, made), piece, lines, by, o)
     told = f"let in at the {o.at} of the {piece.title.lower()}; gather it to {around:.0f} mm"
     facts = [Fact(f"gathers_{o.at}_{face}", by, "mm", "choice", told)]
@@ -111,7 +111,6 @@ def _check_turn(piece: Piece, fan: Fan) -> None:
     swing = 0.0 if fan.parallel else sum(each / reach for reach in reaches)
     if swing > MOST_TURN:
         raise CannotDraft(
-            NAME,
             "by",
             f"dying away over so short a way, {fan.by:.0f} mm would swing the {piece.title.lower()} round by "
             f"{math.degrees(swing):.0f} degrees",
@@ -132,9 +131,7 @@ def _edge(garment: Garment, face: Face, at: str) -> tuple[Piece, tuple[Line, ...
             y0, y1 = piece.outline.bounds[1::2]
             found.append((y0 + y1, piece.name, tuple(sorted(lines, key=lambda ln: ln.path.at(ln.path.length / 2.0).x))))
     if not found:
-        raise CannotDraft(
-            NAME, "at", f"the {face} has no {at!r} to gather", help="draw a style line of that name before it"
-        )
+        raise CannotDraft("at", f"the {face} has no {at!r} to gather", help="draw a style line of that name before it")
     _, name, lines_ = min(found)
     return garment.piece(name), lines_
 
@@ -162,7 +159,6 @@ def _fan(piece: Piece, lines: tuple[Line, ...], by: float, o: GathersOptions) ->
         cuts.append((place, across(piece, place, way)))
     if any(piece.line(end.line).role is Role.SHOULDER for _, end in cuts):
         raise CannotDraft(
-            NAME,
             "start, end",
             f"so near its ends the {o.at} can't be slashed down to the hem",
             help="gather less of it",
@@ -192,13 +188,3 @@ def _hold(lines: tuple[Line, ...]) -> Place:
         found += [(abs(line.path.at(t).x), line.name, t) for t in (s, 0.0, line.path.length)]
     _, name, s = min(found)
     return Place(name, s)
-
-
-GATHERS = Change(
-    name="gathers",
-    sentence="Fullness let in at a neckline or a style line, gathered to the length of what it is sewn to.",
-    options=GathersOptions,
-    stage=Stage.STYLE,
-    apply=apply,
-)
-"""The change, for the entry point ``gathers``."""

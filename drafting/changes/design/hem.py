@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Change, Face, Fact, Garment, Line, Piece, Role, Stage, option
+from drafting.garment import Brief, Face, Fact, Garment, Line, Piece, Role, Stage, change, option
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.heights import body_pieces, refuse_into_darts, without_unreached
@@ -20,8 +20,6 @@ from drafting.redraw.hemline import (
     with_hemline,
 )
 from drafting.tolerance import TOLERANCE
-
-STEP = "hem"
 
 STEEPEST = 0.6
 """Greatest rise from the centre of a half hem to its side, as a share of its width: a steeper one can't be turned up
@@ -51,15 +49,16 @@ class HemOptions:
     )
 
 
-def apply(garment: Garment, brief: Brief, o: HemOptions) -> Garment:
+@change("hem", "The hem straight or curved, higher on one side, or longer at the back.", Stage.SHAPE)
+def shape_hem(garment: Garment, brief: Brief, o: HemOptions) -> Garment:
     """Draw the hem anew; front and back end at the same height on each side seam and meet it square."""
     pieces = body_pieces(garment)
     if not pieces:
-        raise CannotDraft(STEP, "", "there is no body with a hem", help="let the design have a bodice")
+        raise CannotDraft("", "there is no body with a hem", help="let the design have a bodice")
     most = (o.rise if o.shape == "curved" else 0.0) + (o.by if o.higher != "none" else 0.0)
-    refuse_above_underarm(garment, -most, STEP)
-    drawn = sides_matched(pieces, [_piece(piece, o) for piece in pieces], STEP)
-    refuse_into_darts(drawn, STEP, "rise, by")
+    refuse_above_underarm(garment, -most)
+    drawn = sides_matched(pieces, [_piece(piece, o) for piece in pieces])
+    refuse_into_darts(drawn, "rise, by")
     return without_unreached(garment.with_(facts=_facts(o)), drawn, ADJUST_ROOM)
 
 
@@ -75,17 +74,17 @@ def _facts(o: HemOptions) -> tuple[Fact, ...]:
 
 
 def _piece(piece: Piece, o: HemOptions) -> Piece:
-    hem = find_hemline(piece, STEP)
+    hem = find_hemline(piece)
     if hem is None:
         return piece
     whole = hem.before.role is Role.SIDE is hem.after.role and hem.path.start.x < 0.0 < hem.path.end.x
     if not whole or len(hem.lines) > 2:
         raise CannotDraft(
-            STEP, "shape", f"the hem of {piece.name} doesn't run from one side seam to the other",
+            "shape", f"the hem of {piece.name} doesn't run from one side seam to the other",
             help="draw the hem before the piece is parted",
         )  # fmt: skip
-    before = trimmed(hem.before.path, True, hem.path.start.y + _raised(hem.before, o), STEP)
-    after = trimmed(hem.after.path, False, hem.path.end.y + _raised(hem.after, o), STEP)
+    before = trimmed(hem.before.path, True, hem.path.start.y + _raised(hem.before, o))
+    after = trimmed(hem.after.path, False, hem.path.end.y + _raised(hem.after, o))
     lines = _drawn(hem, before, after, piece.face, o)
     return with_hemline(piece, hem, lines, before, after)
 
@@ -110,7 +109,7 @@ def _drawn(hem: Hemline, before: Path, after: Path, face: Face, o: HemOptions) -
     if len(hem.lines) == 1:
         return (replace(hem.lines[0], path=Path.join(one, two)),)
     if abs(hem.lines[0].path.end.x) > TOLERANCE.joint:
-        raise CannotDraft(STEP, "shape", "the hem is parted away from the centre", help="draw the hem before that")
+        raise CannotDraft("shape", "the hem is parted away from the centre", help="draw the hem before that")
     return (replace(hem.lines[0], path=one), replace(hem.lines[1], path=two))
 
 
@@ -119,7 +118,7 @@ def _refuse_steep(a: Point, b: Point, centre: Point) -> None:
         steep = abs(end.y - centre.y) - STEEPEST * abs(end.x)
         if steep > 0.0:
             raise CannotDraft(
-                STEP, "rise, by, drop_back",
+                "rise, by, drop_back",
                 f"the hem would rise by {abs(end.y - centre.y):.0f} mm over {abs(end.x):.0f} mm of width",
                 short_by=steep, help="let the sides rise by less, or the back drop by less",
             )  # fmt: skip
@@ -136,13 +135,3 @@ def _span(a: Point, start: float, b: Point, end: float) -> Path:
     """Return the cubic in x between two points with these slopes (mm up per mm towards +x)."""
     third = (b.x - a.x) / 3.0
     return Path.cubic(a, a + Point(third, start * third), b - Point(third, end * third), b)
-
-
-HEM = Change(
-    name="hem",
-    sentence="The hem straight or curved, higher on one side, or longer at the back.",
-    options=HemOptions,
-    stage=Stage.SHAPE,
-    apply=apply,
-)
-"""The change, for the entry point ``hem``."""

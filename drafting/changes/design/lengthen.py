@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Brief, Change, Face, Fact, Garment, Piece, Role, Stage, option
+from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Stage, change, option
 from drafting.garment.darts import darts_of, leg_names
 from drafting.geometry import root
 from drafting.record import dataclass
@@ -37,8 +37,6 @@ from drafting.redraw.hemline import (
 from drafting.redraw.mouths import trued
 from drafting.tolerance import TOLERANCE
 
-STEP = "lengthen"
-
 LEAST_REGION = 40.0
 """mm that remain between the lengthen/shorten region's heights: less gives a side seam no room to curve fairly."""
 
@@ -68,12 +66,13 @@ class LengthenOptions:
     )
 
 
-def apply(garment: Garment, brief: Brief, o: LengthenOptions) -> Garment:
+@change("lengthen", "The body longer or shorter, by an amount or to a finished length.", Stage.SHAPE)
+def lengthen_body(garment: Garment, brief: Brief, o: LengthenOptions) -> Garment:
     """Make the body longer or shorter on both sides, front and back alike."""
     if (o.by is None) == (o.to is None):
-        raise CannotDraft(STEP, "by, to", "give either an amount or a finished length, one of the two")
+        raise CannotDraft("by, to", "give either an amount or a finished length, one of the two")
     if not body_pieces(garment):
-        raise CannotDraft(STEP, "", "there is no body to lengthen", help="let the design have a bodice")
+        raise CannotDraft("", "there is no body to lengthen", help="let the design have a bodice")
     if o.at == "hem":
         by = o.by if o.by is not None else _by_at_hem(garment, o.to or 0.0)
         changed = _at_hem(garment, by)
@@ -91,10 +90,10 @@ def apply(garment: Garment, brief: Brief, o: LengthenOptions) -> Garment:
 
 def back_length(garment: Garment) -> float:
     """Return the body's length (mm) from the nape, where heights are 0, to its lower edge at centre back."""
-    hems = [find_hemline(piece, STEP) for piece in body_pieces(garment) if piece.face is Face.BACK]
+    hems = [find_hemline(piece) for piece in body_pieces(garment) if piece.face is Face.BACK]
     centres = [hem.centre() for hem in hems if hem is not None]
     if not centres:
-        raise CannotDraft(STEP, "to", "there is no hem on the back to measure to")
+        raise CannotDraft("to", "there is no hem on the back to measure to")
     return -min(centres, key=lambda p: (round(abs(p.x), 3), p.y)).y
 
 
@@ -109,16 +108,16 @@ def region(garment: Garment, by: float) -> Stretch:
     hem = extreme(pieces, (Role.HEM, Role.WAIST), lowest=False)
     tops, lows = [y for y in (bust, above) if y is not None], [y for y in (waist, hem) if y is not None]
     if not tops or not lows:
-        raise CannotDraft(STEP, "at", "the body has no bust line or no lower edge to lengthen between")
+        raise CannotDraft("at", "the body has no bust line or no lower edge to lengthen between")
     top, low = min(tops), max(lows)
     if top - low < LEAST_REGION:
         raise CannotDraft(
-            STEP, "at", f"only {max(top - low, 0.0):.0f} mm lie between the bust line and the waist or hem",
+            "at", f"only {max(top - low, 0.0):.0f} mm lie between the bust line and the waist or hem",
             short_by=LEAST_REGION - top + low, help="lengthen at the hem",
         )  # fmt: skip
     if top - low + by < LEAST_REGION:
         raise CannotDraft(
-            STEP, "by, to", f"only {max(top - low + by, 0.0):.0f} mm would be left between bust and waist",
+            "by, to", f"only {max(top - low + by, 0.0):.0f} mm would be left between bust and waist",
             short_by=LEAST_REGION - top + low - by, help="shorten by less, or at the hem",
         )  # fmt: skip
     return Stretch(top, low, by)
@@ -130,7 +129,7 @@ def _at_line(garment: Garment, by: float) -> Garment:
         return garment
     pieces = body_pieces(garment)
     drawn = [moved_down(piece, by) if is_skirt(piece) else stretched(piece, stretch) for piece in pieces]
-    made = sides_eased(garment.with_(pieces=sides_matched(pieces, drawn, STEP)), STEP)
+    made = sides_eased(garment.with_(pieces=sides_matched(pieces, drawn)))
     made = aims_kept(garment, made)
     for old in pieces:
         new = made.piece(old.name)
@@ -154,25 +153,25 @@ def _mouths_trued(old: Piece, new: Piece) -> Piece:
 def _at_hem(garment: Garment, by: float) -> Garment:
     if by == 0.0:
         return garment
-    refuse_above_underarm(garment, by, STEP)
+    refuse_above_underarm(garment, by)
     lowered = _lowered(body_pieces(garment), by)
-    refuse_into_darts(lowered, STEP, "by, to")
+    refuse_into_darts(lowered, "by, to")
     return without_unreached(garment, lowered, ADJUST_ROOM)
 
 
 def _lowered(pieces: Iterable[Piece], by: float) -> tuple[Piece, ...]:
     """Return the body pieces whose hems' ends lie lower by ``by``, their side seams matched."""
     old = tuple(pieces)
-    return sides_matched(old, [_lower(piece, by) for piece in old], STEP)
+    return sides_matched(old, [_lower(piece, by) for piece in old])
 
 
 def _lower(piece: Piece, by: float) -> Piece:
     """Return a body piece whose hem's ends lie lower by ``by``, the hem carried along."""
-    hem = find_hemline(piece, STEP)
+    hem = find_hemline(piece)
     if hem is None:
         return piece
-    before = trimmed(hem.before.path, True, hem.before.path.end.y - by, STEP)
-    after = trimmed(hem.after.path, False, hem.after.path.start.y - by, STEP)
+    before = trimmed(hem.before.path, True, hem.before.path.end.y - by)
+    after = trimmed(hem.after.path, False, hem.after.path.start.y - by)
     return with_hemline(piece, hem, carried(hem, before, after), before, after)
 
 
@@ -189,16 +188,6 @@ def _by_at_hem(garment: Garment, to: float) -> float:
         return root(off, low, high, within=TOLERANCE.same_point)[0]
     except GeometryError:
         raise CannotDraft(
-            STEP, "to", f"a body of {to:.0f} mm would end less than {LEAST_SIDE:.0f} mm below the underarm",
+            "to", f"a body of {to:.0f} mm would end less than {LEAST_SIDE:.0f} mm below the underarm",
             short_by=max(0.0, off(-most)), help="ask for a longer body",
         ) from None  # fmt: skip
-
-
-LENGTHEN = Change(
-    name="lengthen",
-    sentence="The body longer or shorter, by an amount or to a finished length.",
-    options=LengthenOptions,
-    stage=Stage.SHAPE,
-    apply=apply,
-)
-"""The change, for the entry point ``lengthen``."""

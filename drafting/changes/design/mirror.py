@@ -11,7 +11,6 @@ from drafting.garment import (
     Adjust,
     Aim,
     Brief,
-    Change,
     Drill,
     Fact,
     Garment,
@@ -25,6 +24,7 @@ from drafting.garment import (
     Stage,
     Use,
     Zone,
+    change,
 )
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -52,7 +52,8 @@ class MirrorOptions:
     """The change has no options."""
 
 
-def apply(garment: Garment, brief: Brief, o: MirrorOptions) -> Garment:
+@change("mirror", "The whole garment mirrored to the wearer's other side.", Stage.WHOLE)
+def mirror_garment(garment: Garment, brief: Brief, o: MirrorOptions) -> Garment:
     """Return the garment mirrored; mirrored twice it is itself."""
     return mirrored(garment)
 
@@ -196,13 +197,3 @@ def _solve(solve: Solve) -> Solve:
 
 def _aim(aim: Aim) -> Aim:
     return replace(aim, measure=swapped(aim.measure), title=swapped_prose(aim.title), side=aim.side.other)
-
-
-MIRROR = Change(
-    name="mirror",
-    sentence="The whole garment mirrored to the wearer's other side.",
-    options=MirrorOptions,
-    stage=Stage.WHOLE,
-    apply=apply,
-)
-"""The change, for the entry point ``mirror``."""

@@ -16,7 +16,6 @@ from drafting.cloth import Kind
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import (
     Brief,
-    Change,
     Face,
     Fact,
     Garment,
@@ -24,6 +23,7 @@ from drafting.garment import (
     Role,
     Side,
     Stage,
+    change,
     option,
     shift_aim,
 )
@@ -41,8 +41,6 @@ from drafting.redraw.neckline_lines import put_neckline, with_neckline
 from drafting.redraw.over_darts import NECK, over_darts
 from drafting.redraw.shapes import TIGHTEST, Neckline, like_half, neck_points, neckline_parts, tightest_radius
 from drafting.tolerance import TOLERANCE
-
-NAME = "neckline"
 
 LEAST_DIP = 10.0
 """mm by which a neckline's centre lies below its shoulder points, so that a curve can meet both square."""
@@ -151,7 +149,7 @@ def neck_width(garment: Garment) -> float:
     """Return the half width of the close neck (mm); CannotDraft where no block has found one."""
     if any(fact.name == "neck_half_width" for fact in garment.facts):
         return garment.fact("neck_half_width")
-    raise CannotDraft(NAME, "neck_base_girth", "the garment doesn't say where the neck base lies")
+    raise CannotDraft("neck_base_girth", "the garment doesn't say where the neck base lies")
 
 
 def _opened_now(half: Half, side_neck: Point) -> float:
@@ -170,10 +168,10 @@ def _widened(garment: Garment, o: NecklineOptions, side: Side, width: float) -> 
     found: list[float] = []
 
     def look(flat: Garment) -> Garment:
-        found.append(opened - _opened_now(find_half(flat, NAME, side, Face.BACK), neck_points(width, Face.BACK)[0]))
+        found.append(opened - _opened_now(find_half(flat, side, Face.BACK), neck_points(width, Face.BACK)[0]))
         return flat
 
-    over_darts(garment, NAME, (side,), Face.BACK, NECK, look)
+    over_darts(garment, (side,), Face.BACK, NECK, look)
     return found[0] if abs(found[0]) > TOLERANCE.joint else 0.0
 
 
@@ -190,7 +188,7 @@ def _ends(half: Half, wanted: Wanted, follows: bool) -> tuple[Point, Point]:
         remains = (outer - neck).dot(along)
         if remains < SHORTEST_SHOULDER:
             raise CannotDraft(
-                NAME, f"shoulder-{half.side}",
+                f"shoulder-{half.side}",
                 f"a neckline opened {wider:.0f} mm more leaves {max(remains, 0.0):.0f} mm of the {half.side} shoulder",
                 short_by=SHORTEST_SHOULDER - remains, help=f"leave {SHORTEST_SHOULDER:.0f} mm at least",
             )  # fmt: skip
@@ -221,7 +219,7 @@ def _drawn(
         return (("", like_half(half.turned(lines[0].path), *ends, slope).path),)
     except GeometryError:
         raise CannotDraft(
-            NAME, lines[0].name, f"the {half.side} {half.face} neckline has no plain shape that could be kept",
+            lines[0].name, f"the {half.side} {half.face} neckline has no plain shape that could be kept",
             help=f"say which shape the {half.face} is to have",
         ) from None  # fmt: skip
 
@@ -232,14 +230,14 @@ def _refuse_ends(half: Half, ends: tuple[Point, Point]) -> None:
     dip = ends[0].y - ends[1].y
     if dip < LEAST_DIP:
         raise CannotDraft(
-            NAME, place, f"so wide a {half.face} neckline would hardly dip below its shoulder points",
+            place, f"so wide a {half.face} neckline would hardly dip below its shoulder points",
             short_by=LEAST_DIP - dip, help=f"lower the {half.face} neckline, or open it less",
         )  # fmt: skip
     underarm = min((line.path.bounds[1] for line in half.lines(Role.ARMHOLE)), default=-math.inf)
     lowest = underarm - BELOW_UNDERARM
     if ends[1].y < lowest:
         raise CannotDraft(
-            NAME, place, f"the {half.face} neckline reaches far below the underarm",
+            place, f"the {half.face} neckline reaches far below the underarm",
             short_by=lowest - ends[1].y, help="raise the neckline",
         )  # fmt: skip
 
@@ -250,12 +248,12 @@ def _refuse_shape(half: Half, shape: str, parts: Sequence[tuple[str, Path]], tig
     if shape == "v" and _slant(last) < FLATTEST_V:
         way = last.start.x * math.tan(FLATTEST_V) - (last.start.y - last.end.y)
         raise CannotDraft(
-            NAME, place, f"so flat a V on the {half.face} has no point",
+            place, f"so flat a V on the {half.face} has no point",
             short_by=max(way, 0.0), help=f"lower the {half.face} neckline, or make it round",
         )  # fmt: skip
     if len(parts) > 1 and last.length < LEAST_ACROSS:
         raise CannotDraft(
-            NAME, place, f"so deep a square neckline on the {half.face} closes to a slit",
+            place, f"so deep a square neckline on the {half.face} closes to a slit",
             short_by=LEAST_ACROSS - last.length, help="raise it, or open it more",
         )  # fmt: skip
     _refuse_tight(half, parts, tightest)
@@ -269,7 +267,7 @@ def _refuse_tight(half: Half, parts: Sequence[tuple[str, Path]], tightest: float
     first, last = parts[0][1], parts[-1][1]
     shallow = last.start.x > 2.0 * (first.start.y - last.end.y)
     raise CannotDraft(
-        NAME, f"{half.face}_drop",
+        f"{half.face}_drop",
         f"the {half.face} neckline would turn with a radius of {radius:.0f} mm, too tightly to be sewn",
         short_by=tightest - radius, help="lower it, or open it less" if shallow else "raise it, or open it more",
     )  # fmt: skip
@@ -281,7 +279,7 @@ def redrawn(half: Half, wanted: Wanted) -> Half:
     Where only the opening is asked for, and that leaves the neckline too shallow, it goes down with its shoulder point.
     """
     if not half.lines(Role.NECKLINE):
-        raise CannotDraft(NAME, f"neckline-{half.side}", f"the {half.side} {half.face} has no neckline")
+        raise CannotDraft(f"neckline-{half.side}", f"the {half.side} {half.face} has no neckline")
     try:
         return _redrawn(half, wanted, False)
     except CannotDraft:
@@ -307,10 +305,13 @@ def _redrawn(half: Half, wanted: Wanted, follows: bool) -> Half:
     return new
 
 
-def apply(garment: Garment, brief: Brief, o: NecklineOptions) -> Garment:
+@change(
+    "neckline", "Another neckline: round, scoop, V, square or boat, its depth and how far it is opened.", Stage.SHAPE
+)
+def shape_neckline(garment: Garment, brief: Brief, o: NecklineOptions) -> Garment:
     """Draw the necklines again, and let the shoulders' neck ends follow."""
     if o == NecklineOptions(side=o.side):
-        raise CannotDraft(NAME, "front, back", "it asks for nothing", help="give a shape, a depth or an opening")
+        raise CannotDraft("front, back", "it asks for nothing", help="give a shape, a depth or an opening")
     width = neck_width(garment)
     wider = {side: _widened(garment, o, side, width) for side in (Side.LEFT, Side.RIGHT)}
     for side, by in wider.items():
@@ -341,7 +342,7 @@ def _lean(garment: Garment, o: NecklineOptions, side: Side, face: Face, wider: f
     found = [p for p in garment.pieces if p.lines(role=Role.SHOULDER, side=side, face=other)]
     if wider or o.shape(other) or o.drop(other) is not None or len(found) != 1:
         return 0.0
-    half = find_half(garment, NAME, side, other)
+    half = find_half(garment, side, other)
     lines = half.lines(Role.NECKLINE)
     if not lines:
         return 0.0
@@ -355,13 +356,13 @@ def _face(garment: Garment, face: Face, wanted: Mapping[Side, Wanted]) -> Garmen
     if not wanted:
         return garment
     work = partial(_all, sides=tuple(wanted), face=face, wanted=tuple(wanted.values()))
-    return over_darts(garment, NAME, tuple(wanted), face, NECK, work)
+    return over_darts(garment, tuple(wanted), face, NECK, work)
 
 
 def _lower_centre(garment: Garment, face: Face) -> float | None:
     """The height (y, mm) of the lower centre of a face's two halves; None where they meet, or there is but one."""
     found = [
-        _centre_of(find_half(garment, NAME, side, face))
+        _centre_of(find_half(garment, side, face))
         for side in (Side.LEFT, Side.RIGHT)
         if any(p.lines(role=Role.SHOULDER, side=side, face=face) for p in garment.pieces)
     ]
@@ -374,7 +375,7 @@ def _tightest(brief: Brief) -> float:
 
 def _all(garment: Garment, sides: Sequence[Side], face: Face, wanted: Sequence[Wanted]) -> Garment:
     for side, each in zip(sides, wanted, strict=True):
-        garment = _one(garment, find_half(garment, NAME, side, face), each)
+        garment = _one(garment, find_half(garment, side, face), each)
     return garment
 
 
@@ -418,13 +419,3 @@ def _facts(o: NecklineOptions) -> tuple[Fact, ...]:
         for face, shape, drop in drops
         if drop is not None
     )
-
-
-NECKLINE = Change(
-    name="neckline",
-    sentence="Another neckline: round, scoop, V, square or boat, its depth and how far it is opened.",
-    options=NecklineOptions,
-    stage=Stage.SHAPE,
-    apply=apply,
-)
-"""The change, for the entry point ``neckline``."""

@@ -6,7 +6,7 @@ from dataclasses import replace
 from functools import partial
 
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Change, Face, Fact, Garment, Role, Side, Stage, option, shift_aim
+from drafting.garment import Brief, Face, Fact, Garment, Role, Side, Stage, change, option, shift_aim
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.redraw.halves import (
@@ -20,8 +20,6 @@ from drafting.redraw.halves import (
     with_armhole,
 )
 from drafting.redraw.over_darts import ARM, over_darts
-
-NAME = "shoulder"
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +43,7 @@ def narrowed(half: Half, by: float, share: float) -> Half:
     remains = outer.distance(neck) - by
     if remains < SHORTEST_SHOULDER:
         raise CannotDraft(
-            NAME, f"shoulder-{half.side}",
+            f"shoulder-{half.side}",
             f"the {half.side} shoulder measures {outer.distance(neck):.0f} mm; narrowed by {by:.0f} mm too little "
             "of it remains",
             short_by=SHORTEST_SHOULDER - remains, help="narrow it less, or open the neckline less",
@@ -57,10 +55,11 @@ def narrowed(half: Half, by: float, share: float) -> Half:
     return with_armhole(moved, frame)
 
 
-def apply(garment: Garment, brief: Brief, o: ShoulderOptions) -> Garment:
+@change("shoulder", "A shoulder made narrower or wider, with its armhole drawn again.", Stage.SHAPE)
+def shape_shoulder(garment: Garment, brief: Brief, o: ShoulderOptions) -> Garment:
     """Narrow the shoulders asked for, on front and back alike."""
     if o.narrow == 0.0:
-        raise CannotDraft(NAME, "narrow", "it asks for nothing", help="give how much shorter, or longer, it becomes")
+        raise CannotDraft("narrow", "it asks for nothing", help="give how much shorter, or longer, it becomes")
     for side in sides_of(o.side):
         garment = _one(garment, side, o)
     return garment
@@ -68,21 +67,11 @@ def apply(garment: Garment, brief: Brief, o: ShoulderOptions) -> Garment:
 
 def _one(garment: Garment, side: Side, o: ShoulderOptions) -> Garment:
     for face in (Face.FRONT, Face.BACK):
-        garment = over_darts(garment, NAME, (side,), face, ARM, partial(_narrowed, side=side, face=face, o=o))
+        garment = over_darts(garment, (side,), face, ARM, partial(_narrowed, side=side, face=face, o=o))
     garment = shift_aim(garment, f"line:shoulder-{side}", -o.narrow)
     told = f"the {side} shoulder is shorter at its outer end than the block's"
     return garment.with_(facts=(Fact(f"shoulder_narrowed_{side}", o.narrow, "mm", "choice", told),))
 
 
 def _narrowed(garment: Garment, side: Side, face: Face, o: ShoulderOptions) -> Garment:
-    return put_back(garment, [narrowed(find_half(garment, NAME, side, face), o.narrow, o.share)])
-
-
-SHOULDER = Change(
-    name="shoulder",
-    sentence="A shoulder made narrower or wider, with its armhole drawn again.",
-    options=ShoulderOptions,
-    stage=Stage.SHAPE,
-    apply=apply,
-)
-"""The change, for the entry point ``shoulder``."""
+    return put_back(garment, [narrowed(find_half(garment, side, face), o.narrow, o.share)])

@@ -10,14 +10,12 @@ import re
 from collections.abc import Iterator
 
 from drafting.errors import CannotDraft, DraftingError
-from drafting.garment import Brief, Change, Face, Fact, Garment, Piece, Role, Run, Side, Stage, option
+from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Run, Side, Stage, change, option
 from drafting.garment.places import Spot, along, runs_at, spots
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.redraw.parting import Cut, part
 from drafting.tolerance import TOLERANCE
-
-NAME = "style line"
 
 SHARPEST = math.radians(10.0)
 """A line that meets an edge more sharply than this leaves a point that can't be sewn (common practice: a seam starts
@@ -72,11 +70,16 @@ class _Wanted:
     sides: tuple[Side, Side]
 
 
-def apply(garment: Garment, brief: Brief, o: StyleLineOptions) -> Garment:
+@change(
+    "style-line",
+    "A seam across the front or the back from one place to another: a yoke, a panel, a block of colour.",
+    Stage.STYLE,
+)
+def draw_style_line(garment: Garment, brief: Brief, o: StyleLineOptions) -> Garment:
     """Part the pieces asked for."""
     name = re.sub(r"\s+", "-", o.name.strip().lower())
     if not _NAME.fullmatch(name) or name in {str(role) for role in Role}:
-        raise CannotDraft(NAME, "name", f"a part can't be called {o.name!r}", help='use a plain word such as "yoke"')
+        raise CannotDraft("name", f"a part can't be called {o.name!r}", help='use a plain word such as "yoke"')
     for face in (Face.FRONT, Face.BACK):
         if o.face in ("both", face):
             for sides in _sides(o):
@@ -98,9 +101,9 @@ def read_place(told: str, key: str) -> tuple[str, float]:
         share = float(figure or 0.0)
         share = share / 100.0 if of == "%" else share / float(of[1:]) if of else share
     except (ValueError, ZeroDivisionError):
-        raise CannotDraft(NAME, key, f"{told!r} isn't a place", help=f"write a place {_PLACES}") from None
+        raise CannotDraft(key, f"{told!r} isn't a place", help=f"write a place {_PLACES}") from None
     if not 0.0 <= share <= 1.0:
-        raise CannotDraft(NAME, key, f"{told!r} lies beyond the line", help="write a share from 0 to 1")
+        raise CannotDraft(key, f"{told!r} lies beyond the line", help="write a share from 0 to 1")
     return word, share
 
 
@@ -110,13 +113,12 @@ def _sides(o: StyleLineOptions) -> tuple[tuple[Side, Side], ...]:
     if o.start_side == "both":
         if o.end_side in ("left", "right"):
             raise CannotDraft(
-                NAME, "end_side", "lines on both sides can't both end on one side", help='use "same" or "other"'
+                "end_side", "lines on both sides can't both end on one side", help='use "same" or "other"'
             )
         if not other:
             return (Side.LEFT, Side.LEFT), (Side.RIGHT, Side.RIGHT)
         if o.start.split() != o.end.split():
             raise CannotDraft(
-                NAME,
                 "end_side",
                 "lines that start on both sides and end on the other cross each other",
                 help="draw one line, or let both end on their own side",
@@ -154,7 +156,7 @@ def _parted(garment: Garment, wanted: _Wanted, name: str, curve: float) -> Garme
         raise
     except DraftingError as error:
         raise CannotDraft(
-            NAME, name, str(error), help="move its start or its end, or give it another curve or name"
+            name, str(error), help="move its start or its end, or give it another curve or name"
         ) from None
     told = f"style line across the {piece.title.lower()}, {wanted.start[0]} to {wanted.end[0]}"
     return made.with_(facts=[Fact(f"style_line_{cut.name}_{wanted.face}", path.length, "mm", "choice", told)])
@@ -237,13 +239,3 @@ def _holds_hem(piece: Piece, low: Spot, high: Spot) -> bool:
     hems = [(at[line.name], line.path.length) for line in piece.ring if line.role is Role.HEM]
     spare = sum(2.0 * held(*hem) - hem[1] for hem in hems)
     return spare > 0.0 if abs(spare) > TOLERANCE.sewn_length else 2.0 * (b - a) > position
-
-
-STYLE_LINE = Change(
-    name="style-line",
-    sentence="A seam across the front or the back from one place to another: a yoke, a panel, a block of colour.",
-    options=StyleLineOptions,
-    stage=Stage.STYLE,
-    apply=apply,
-)
-"""The change, for the entry point ``style-line``."""

@@ -10,7 +10,6 @@ from drafting.errors import CannotDraft
 from drafting.garment import (
     Adjust,
     Brief,
-    Change,
     Face,
     Fact,
     Garment,
@@ -18,6 +17,7 @@ from drafting.garment import (
     Role,
     Side,
     Stage,
+    change,
     drop_aims,
     option,
 )
@@ -26,8 +26,6 @@ from drafting.record import dataclass
 from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, sides_of, with_armhole
 from drafting.redraw.over_darts import ARM, over_darts
 from drafting.tolerance import TOLERANCE
-
-NAME = "underarm"
 
 ABOVE_WAIST = 40.0
 """mm above the waist below which no underarm lies, as in the knit bodice."""
@@ -57,12 +55,12 @@ def _refuse(half: Half, y: float, brief: Brief) -> None:
     armpit, lowest = -brief.body["scye_depth_length"], waist_of(half, brief) + ABOVE_WAIST
     if y > armpit + TOLERANCE.arc_length:
         raise CannotDraft(
-            NAME, "scye_depth_length", f"the {half.side} underarm would lie above the armpit",
+            "scye_depth_length", f"the {half.side} underarm would lie above the armpit",
             short_by=y - armpit, help="raise it less",
         )  # fmt: skip
     if y < lowest - TOLERANCE.arc_length:
         raise CannotDraft(
-            NAME, "back_neck_point_to_waist",
+            "back_neck_point_to_waist",
             f"the {half.side} underarm would lie less than {ABOVE_WAIST:.0f} mm above the waist",
             short_by=lowest - y, help="lower it less",
         )  # fmt: skip
@@ -74,7 +72,7 @@ def moved(half: Half, brief: Brief, by: float) -> Half:
     path = half.turned(seam.path)
     if by > path.length - BELOW_UNDERARM:
         raise CannotDraft(
-            NAME, seam.name, f"the {half.side} side seam of the {half.face} is too short to lower the underarm so far",
+            seam.name, f"the {half.side} side seam of the {half.face} is too short to lower the underarm so far",
             short_by=by - path.length + BELOW_UNDERARM, help="lower it less",
         )  # fmt: skip
     new = path.between(0.0, path.length - by) if by > 0.0 else path.extended(0.0, -by)
@@ -84,10 +82,16 @@ def moved(half: Half, brief: Brief, by: float) -> Half:
     return with_armhole(half.with_paths({seam.name: new}), frame)
 
 
-def apply(garment: Garment, brief: Brief, o: UnderarmOptions) -> Garment:
+@change(
+    "underarm",
+    "An underarm raised or lowered along the side seam, with its armhole drawn again.",
+    Stage.SHAPE,
+    needs=("scye_depth_length", "back_neck_point_to_waist"),
+)
+def move_underarm(garment: Garment, brief: Brief, o: UnderarmOptions) -> Garment:
     """Move the underarms asked for, on front and back alike."""
     if o.by == 0.0:
-        raise CannotDraft(NAME, "by", "it asks for nothing", help="give how much lower, or higher, it starts")
+        raise CannotDraft("by", "it asks for nothing", help="give how much lower, or higher, it starts")
     for side in sides_of(o.side):
         garment = _one(garment, brief, side, o.by)
     return _bust_kept(garment)
@@ -96,13 +100,13 @@ def apply(garment: Garment, brief: Brief, o: UnderarmOptions) -> Garment:
 def _one(garment: Garment, brief: Brief, side: Side, by: float) -> Garment:
     for face in (Face.FRONT, Face.BACK):
         work = partial(_lowered, brief=brief, side=side, face=face, by=by)
-        garment = over_darts(garment, NAME, (side,), face, ARM, work, kept=(Role.SIDE,))
+        garment = over_darts(garment, (side,), face, ARM, work, kept=(Role.SIDE,))
     told = f"the {side} armhole starts lower on the side seam than the block's"
     return garment.with_(facts=(Fact(f"underarm_lowered_{side}", by, "mm", "choice", told),))
 
 
 def _lowered(garment: Garment, brief: Brief, side: Side, face: Face, by: float) -> Garment:
-    half = moved(find_half(garment, NAME, side, face), brief, by)
+    half = moved(find_half(garment, side, face), brief, by)
     piece = replace(half.piece, adjusts=tuple(_lines_below(half, half.piece.adjusts, waist_of(half, brief))))
     return put_back(garment, [replace(half, piece=piece)])
 
@@ -141,14 +145,3 @@ def _cuts_bust(piece: Piece) -> bool:
     if lowest is None:
         return False
     return any(level.name == "bust" and level.path.start.y > lowest for level in piece.levels)
-
-
-UNDERARM = Change(
-    name="underarm",
-    sentence="An underarm raised or lowered along the side seam, with its armhole drawn again.",
-    options=UnderarmOptions,
-    stage=Stage.SHAPE,
-    apply=apply,
-    needs=("scye_depth_length", "back_neck_point_to_waist"),
-)
-"""The change, for the entry point ``underarm``."""

@@ -8,7 +8,6 @@ from dataclasses import replace
 from drafting.errors import CannotDraft
 from drafting.garment import (
     Brief,
-    Change,
     Face,
     Fact,
     Fate,
@@ -20,6 +19,7 @@ from drafting.garment import (
     Stage,
     Use,
     Zone,
+    change,
     option,
     substitute,
 )
@@ -27,8 +27,6 @@ from drafting.record import dataclass
 from drafting.redraw.centre import with_centre_back
 from drafting.redraw.heights import body_pieces
 from drafting.redraw.hemline import find_hemline
-
-STEP = "vents"
 
 LEAST_SEAM = 80.0
 """mm of seam that remain above a vent, so that it holds the garment together (common practice)."""
@@ -51,7 +49,8 @@ class VentsOptions:
     )
 
 
-def apply(garment: Garment, brief: Brief, o: VentsOptions) -> Garment:
+@change("vents", "Vents at the lower end of the side seams, or of the centre back.", Stage.SHAPE)
+def open_vents(garment: Garment, brief: Brief, o: VentsOptions) -> Garment:
     """Leave the lowest part of the seams asked for unsewn."""
     if o.side == "back":
         return _vent(with_centre_back(garment), o.height, "back")
@@ -71,7 +70,7 @@ def _vent(garment: Garment, height: float, place: str) -> Garment:
     new: _Successors = {}
     pieces = []
     for piece in body_pieces(garment):
-        hem = find_hemline(piece, STEP)
+        hem = find_hemline(piece)
         ends = () if hem is None else ((hem.before, True), (hem.after, False))
         for line, at_end in ends:
             if _is_at(line, place):
@@ -82,7 +81,7 @@ def _vent(garment: Garment, height: float, place: str) -> Garment:
     seams = [seam for seam in garment.seams if any((u.piece, u.line) in new for u in seam.uses())]
     if len(new) != 2 or len(seams) != 1 or len({(u.piece, u.line) for u in seams[0].uses()} & set(new)) != 2:
         both = "two halves of a back" if place == "back" else "a front and a back"
-        raise CannotDraft(STEP, "side", f"the {_words(place)} isn't one of {both} that end in the hem")
+        raise CannotDraft("side", f"the {_words(place)} isn't one of {both} that end in the hem")
     return garment.with_(
         pieces=pieces,
         seams=substitute(seams, new),
@@ -98,11 +97,11 @@ def _parts(line: Line, at_end: bool, height: float, place: str) -> tuple[Line, L
     """Cut a line into its vent and the part that is sewn, in ring order."""
     path = line.path
     if line.fate is not Fate.SEWN:
-        raise CannotDraft(STEP, "side", f"the {_words(place)} has a vent already", help="give each seam one vent")
+        raise CannotDraft("side", f"the {_words(place)} has a vent already", help="give each seam one vent")
     left = path.length - height
     if left < LEAST_SEAM:
         raise CannotDraft(
-            STEP, "height", f"a vent of {height:.0f} mm leaves {max(left, 0.0):.0f} mm of the {_words(place)}",
+            "height", f"a vent of {height:.0f} mm leaves {max(left, 0.0):.0f} mm of the {_words(place)}",
             short_by=LEAST_SEAM - left, help="make it lower",
         )  # fmt: skip
     low, high = path.split(left if at_end else height)
@@ -117,13 +116,3 @@ def _replaced(piece: Piece, line: Line, parts: Iterable[Line], sewn: str) -> Pie
     ring = tuple(part for old in piece.ring for part in (parts if old is line else (old,)))
     zones = tuple(Zone(sewn, z.width, z.reason, z.start, z.end) if z.line == line.name else z for z in piece.zones)
     return replace(piece, ring=ring, zones=zones)
-
-
-VENTS = Change(
-    name="vents",
-    sentence="Vents at the lower end of the side seams, or of the centre back.",
-    options=VentsOptions,
-    stage=Stage.SHAPE,
-    apply=apply,
-)
-"""The change, for the entry point ``vents``."""

@@ -14,7 +14,7 @@ from dataclasses import replace
 import numpy as np
 
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Brief, Change, Face, Fact, Garment, Line, Piece, Role, Stage, option
+from drafting.garment import Brief, Face, Fact, Garment, Line, Piece, Role, Stage, change, option
 from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
@@ -22,8 +22,6 @@ from drafting.redraw.fit_half import NO_SHIFT, Shift, end_turned, softly, start_
 from drafting.redraw.heights import across, aims_kept
 from drafting.redraw.sleeves import sleeves_of
 from drafting.tolerance import TOLERANCE
-
-STEP = "full-upper-arm"
 
 LOWEST_CAP = 1.0 / 7.0
 """Cap height as a share of the cap's length: below it there is no cap to set in (from memory, as the block)."""
@@ -67,9 +65,14 @@ class Cap:
         return abs(half.start.x - self.crown.x)
 
 
-def apply(garment: Garment, brief: Brief, o: FullUpperArmOptions) -> Garment:
+@change(
+    "full-upper-arm",
+    "A sleeve wider at the upper arm; its cap grows lower, so that it keeps its length and its ease.",
+    Stage.SLEEVE_SHAPE,
+)
+def fit_full_upper_arm(garment: Garment, brief: Brief, o: FullUpperArmOptions) -> Garment:
     """Widen the sleeves asked for at the upper arm."""
-    for sleeve in sleeves_of(garment, o.side, STEP):
+    for sleeve in sleeves_of(garment, o.side):
         if o.by == 0.0:
             continue
         cap = _cap(sleeve)
@@ -91,13 +94,13 @@ def _cap(sleeve: Piece) -> Cap:
         rising = lines and lines[0].path.start.y < lines[-1].path.end.y
         path = Path.join(*(line.path for line in lines)) if lines else None
         if path is None:
-            raise CannotDraft(STEP, "cap", f"the {sleeve.title.lower()} has no cap with a front and a back")
+            raise CannotDraft("cap", f"the {sleeve.title.lower()} has no cap with a front and a back")
         halves.append((path if rising else path.reversed(), tuple(lines)))
     (front, one), (back, two) = halves
     flat = max(front.start.y, back.start.y) > front.end.y - LEAST_CAP * (front.length + back.length)
     if flat or not front.end.near(back.end, TOLERANCE.joint):
         raise CannotDraft(
-            STEP, "cap", f"the {sleeve.title.lower()}'s cap has hardly any height left to give",
+            "cap", f"the {sleeve.title.lower()}'s cap has hardly any height left to give",
             help="widen the upper arm before fullness is let in below, or let in less",
         )  # fmt: skip
     return Cap(front, back, one, two)
@@ -145,7 +148,7 @@ def _flat(sleeve: Piece, cap: Cap, by: float, turns: tuple[float, float], within
         low = root(over, -by / 4.0, max(most, TOLERANCE.joint), within=within)[0]
     except GeometryError:
         raise CannotDraft(
-            STEP, "by", f"the {sleeve.title.lower()}'s cap would be too flat for a sleeve {by:.0f} mm wider",
+            "by", f"the {sleeve.title.lower()}'s cap would be too flat for a sleeve {by:.0f} mm wider",
             help="widen it by less, or lower the underarm",
         ) from None  # fmt: skip
     return drawn(low)
@@ -274,13 +277,3 @@ def _parted(new: Path, old: Path, lines: tuple[Line, ...]) -> dict[str, Path]:
         out[line.name] = path.between(s, end)
         s = end
     return out
-
-
-FULL_UPPER_ARM = Change(
-    name="full-upper-arm",
-    sentence="A sleeve wider at the upper arm; its cap grows lower, so that it keeps its length and its ease.",
-    options=FullUpperArmOptions,
-    stage=Stage.SLEEVE_SHAPE,
-    apply=apply,
-)
-"""The change, for the entry point ``full-upper-arm``."""

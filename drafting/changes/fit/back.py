@@ -12,7 +12,7 @@ from dataclasses import replace
 
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Change, Face, Fact, Garment, Piece, Role, Stage, option
+from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Stage, change, option
 from drafting.garment.darts import dart_of
 from drafting.geometry import Path
 from drafting.record import dataclass
@@ -66,22 +66,32 @@ class NarrowBackOptions:
     side: str = option("Which side of the back.", "choice", "both", choices=("both", "left", "right"))
 
 
-def broad(garment: Garment, brief: Brief, o: BroadBackOptions) -> Garment:
+@change(
+    "broad-back",
+    "A back made wider between the armholes; the shoulder's dart or its ease takes up what is let in.",
+    Stage.FIT,
+)
+def fit_broad_back(garment: Garment, brief: Brief, o: BroadBackOptions) -> Garment:
     """Widen the back between the armholes."""
-    return _spread(garment, brief, "broad-back", o.by, o.side)
+    return _spread(garment, brief, o.by, o.side)
 
 
-def narrow(garment: Garment, brief: Brief, o: NarrowBackOptions) -> Garment:
+@change(
+    "narrow-back",
+    "A back made narrower between the armholes; the shoulder's dart gives up what is taken out.",
+    Stage.FIT,
+)
+def fit_narrow_back(garment: Garment, brief: Brief, o: NarrowBackOptions) -> Garment:
     """Narrow the back between the armholes."""
-    return _spread(garment, brief, "narrow-back", -o.by, o.side)
+    return _spread(garment, brief, -o.by, o.side)
 
 
-def _spread(garment: Garment, brief: Brief, step: str, by: float | None, which: str) -> Garment:
-    refuse_unless_body(garment, step)
+def _spread(garment: Garment, brief: Brief, by: float | None, which: str) -> Garment:
+    refuse_unless_body(garment)
     if by == 0.0:
         return garment
     for side in sides_of(which):
-        half = find_half(garment, step, side, Face.BACK)
+        half = find_half(garment, side, Face.BACK)
         ease = _shoulder_ease(garment, half)
         drawn = _by_rule(half, ease) if by is None else spread(half, by, ease)
         changed = garment.with_(pieces=(drawn.piece,))
@@ -100,7 +110,7 @@ def _by_rule(half: Half, ease: float) -> Half:
     gained = drawn.half_across.x - half.half_across.x
     if gained < LEAST:
         raise CannotDraft(
-            half.step, "by", f"no fair armhole passes farther out on the {half.side} back",
+            "by", f"no fair armhole passes farther out on the {half.side} back",
             short_by=LEAST - gained, help="give the bust more ease, or leave this change out",
         )  # fmt: skip
     return drawn
@@ -115,7 +125,7 @@ def spread(half: Half, by: float, ease: float) -> Half:
     missed = drawn.half_across.x - arm_frame(half).across - by
     if abs(missed) > TOLERANCE.arc_length:
         raise CannotDraft(
-            half.step, "by", f"no fair armhole passes the {half.side} across back so changed",
+            "by", f"no fair armhole passes the {half.side} across back so changed",
             short_by=abs(missed), help="change it by less",
         )  # fmt: skip
     return replace(drawn, piece=_parted_at_dart(drawn))
@@ -137,7 +147,7 @@ def _let_out(half: Half, by: float, ease: float) -> Half:
     room = old.underarm.x - old.across - by
     if room < min(LEAST_ACROSS, old.underarm.x - old.across):
         raise CannotDraft(
-            half.step, "by", f"the {half.side} across back would lie only {room:.0f} mm from the side seam",
+            "by", f"the {half.side} across back would lie only {room:.0f} mm from the side seam",
             short_by=LEAST_ACROSS - room, help="widen it by less, or give the bust more ease",
         )  # fmt: skip
     moved = _opened(half, by, ease)
@@ -157,7 +167,7 @@ def _opened(half: Half, by: float, ease: float) -> Half:
     by = min(by, max(spare, 0.0))
     if dart is None and len(lines) > 1:
         raise CannotDraft(
-            half.step, f"shoulder-{half.side}", f"the {half.side} back shoulder is in parts with no dart between",
+            f"shoulder-{half.side}", f"the {half.side} back shoulder is in parts with no dart between",
             help="make this change before the one that did that",
         )  # fmt: skip
     if dart is None:
@@ -191,7 +201,7 @@ def _refuse_ease(garment: Garment, brief: Brief, half: Half) -> None:
     ease, most = _shoulder_ease(garment, half), MOST_EASE[brief.cloth.kind]
     if ease > most + TOLERANCE.arc_length:
         raise CannotDraft(
-            half.step, "by", f"{ease:.0f} mm of the {half.side} back shoulder would be eased, at most {most:.0f} can",
+            "by", f"{ease:.0f} mm of the {half.side} back shoulder would be eased, at most {most:.0f} can",
             short_by=ease - most, help="widen it by less, or draft the back with a larger shoulder dart",
         )  # fmt: skip
 
@@ -216,22 +226,3 @@ def _facts(garment: Garment, half: Half, by: float, ruled: bool) -> tuple[Fact, 
             "eased onto the front, the dart closed",
         ),
     )
-
-
-BROAD_BACK = Change(
-    name="broad-back",
-    sentence="A back made wider between the armholes; the shoulder's dart or its ease takes up what is let in.",
-    options=BroadBackOptions,
-    stage=Stage.FIT,
-    apply=broad,
-)
-"""The change, for the entry point ``broad-back``."""
-
-NARROW_BACK = Change(
-    name="narrow-back",
-    sentence="A back made narrower between the armholes; the shoulder's dart gives up what is taken out.",
-    options=NarrowBackOptions,
-    stage=Stage.FIT,
-    apply=narrow,
-)
-"""The change, for the entry point ``narrow-back``."""

@@ -23,7 +23,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Brief, Change, Drill, Face, Fact, Garment, Level, Piece, Role, Side, Stage, option
+from drafting.garment import Brief, Drill, Face, Fact, Garment, Level, Piece, Role, Side, Stage, change, option
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
 from drafting.redraw.fit_bust_hip import Spread, closing, side_kept
@@ -74,23 +74,35 @@ class SmallBustOptions:
     side: str = option("Which side of the front.", "choice", "both", choices=("both", "left", "right"))
 
 
-def full(garment: Garment, brief: Brief, o: FullBustOptions) -> Garment:
+@change(
+    "full-bust",
+    "More room for a fuller bust: the front slashed through the bust point and spread.",
+    Stage.FIT,
+    needs=("bust_point_width",),
+)
+def fit_full_bust(garment: Garment, brief: Brief, o: FullBustOptions) -> Garment:
     """Give the bust more room."""
-    return _spread(garment, brief, "full-bust", o.by, o.side)
+    return _spread(garment, brief, o.by, o.side)
 
 
-def small(garment: Garment, brief: Brief, o: SmallBustOptions) -> Garment:
+@change(
+    "small-bust",
+    "Less room for a smaller bust: the front slashed through the bust point and closed.",
+    Stage.FIT,
+    needs=("bust_point_width",),
+)
+def fit_small_bust(garment: Garment, brief: Brief, o: SmallBustOptions) -> Garment:
     """Take room away that a smaller bust doesn't fill."""
-    return _spread(garment, brief, "small-bust", -o.by, o.side)
+    return _spread(garment, brief, -o.by, o.side)
 
 
-def _spread(garment: Garment, brief: Brief, step: str, by: float, which: str) -> Garment:
-    refuse_unless_body(garment, step)
+def _spread(garment: Garment, brief: Brief, by: float, which: str) -> Garment:
+    refuse_unless_body(garment)
     if by == 0.0:
         return garment
-    halves = [find_half(garment, step, side, Face.FRONT) for side in sides_of(which)]
+    halves = [find_half(garment, side, Face.FRONT) for side in sides_of(which)]
     if not any(darts_in(half) for half in halves):
-        return spread_knit(garment, brief, step, by, halves)
+        return spread_knit(garment, brief, by, halves)
     plans = {half.side: planned(half, by, runs_out=len(halves) == 1) for half in halves}
     centre = math.fsum(plan.at_centre for plan in plans.values()) / len(plans)  # halves that differ share it
     plans = {side: replace(plan, at_centre=centre) for side, plan in plans.items()}
@@ -99,7 +111,7 @@ def _spread(garment: Garment, brief: Brief, step: str, by: float, which: str) ->
         piece = _drawn(replace(half, piece=piece), plans[half.side])
     piece = _inside(piece, halves, plans)
     facts = [fact for half in halves for fact in _facts(half, plans[half.side])]
-    made = waists_eased(garment, garment.with_(pieces=(piece,)), step)
+    made = waists_eased(garment, garment.with_(pieces=(piece,)))
     return aims_kept(garment, made).with_(facts=facts)
 
 
@@ -110,9 +122,7 @@ def planned(half: Half, by: float, runs_out: bool) -> Spread:
     u, v = pivot.x - old.x, pivot.y - old.y
     square = v * v + 2.0 * (u * u - (u - by / 2.0) ** 2)
     if v <= 0.0 or u - by / 2.0 <= 0.0 or square <= 0.0:
-        raise CannotDraft(
-            half.step, "by", "the bust point would lie outside the across front", help="change it by less"
-        )
+        raise CannotDraft("by", "the bust point would lie outside the across front", help="change it by less")
     long = math.sqrt(square) - v
     new, lower = old + Point(by / 2.0, -long), dart.first + Point(by, -long)
     reach = lower.distance(new)
@@ -124,7 +134,7 @@ def planned(half: Half, by: float, runs_out: bool) -> Spread:
         angle = root(over, -FARTHEST_TURN, FARTHEST_TURN, within=TOLERANCE.same_point * TOLERANCE.same_point)[0]
     except GeometryError:
         raise CannotDraft(
-            half.step, "by", f"the {half.side} front can't be slashed and spread by {abs(by):.0f} mm at the bust",
+            "by", f"the {half.side} front can't be slashed and spread by {abs(by):.0f} mm at the bust",
             help="change it by less",
         ) from None  # fmt: skip
     upper = pivot + (dart.last - pivot).turned(angle)
@@ -142,7 +152,7 @@ def planned(half: Half, by: float, runs_out: bool) -> Spread:
 def _refuse_used_up(half: Half, which: str, left: float) -> None:
     if left < LEAST_DART:
         raise CannotDraft(
-            half.step, "by", f"the {half.side} front's {which} dart would take in less than {LEAST_DART:.0f} mm",
+            "by", f"the {half.side} front's {which} dart would take in less than {LEAST_DART:.0f} mm",
             short_by=LEAST_DART - left, help="make the bust smaller by less",
         )  # fmt: skip
 
@@ -153,7 +163,7 @@ def _bust_dart(half: Half) -> HalfDart:
     place = None if dart is None else Point(-dart.apex.x if half.flipped else dart.apex.x, dart.apex.y)
     if dart is None or place is None or not any(mark.near(place, TOLERANCE.joint) for mark in marks):
         raise CannotDraft(
-            half.step, f"side-{half.side}", f"the {half.side} front has no one dart from its side seam to a bust point",
+            f"side-{half.side}", f"the {half.side} front has no one dart from its side seam to a bust point",
             help="make this change before bust darts are moved or split, on a block with a bust dart",
         )  # fmt: skip
     return dart
@@ -164,7 +174,7 @@ def _waist_dart(half: Half) -> HalfDart | None:
     others = [dart for dart in darts_in(half) if not dart.inside and dart not in found]
     if len(found) > 1 or len(others) > 1:  # the bust dart is the one other
         raise CannotDraft(
-            half.step, f"waist-{half.side}", f"the {half.side} front has more darts than one at bust and waist",
+            f"waist-{half.side}", f"the {half.side} front has more darts than one at bust and waist",
             help="make this change before darts are moved or split",
         )  # fmt: skip
     return found[0] if found else None
@@ -175,7 +185,7 @@ def _drawn(half: Half, plan: Spread) -> Piece:
     dart = plan.dart
     upper = half.below_armhole()
     if not half.turned(upper.path).start.near(dart.last, TOLERANCE.joint):
-        raise CannotDraft(half.step, upper.name, f"the {half.side} side seam is in parts above the bust dart")
+        raise CannotDraft(upper.name, f"the {half.side} side seam is in parts above the bust dart")
     paths = {upper.name: half.turned(upper.path).turned(plan.turn, plan.pivot)}
     for line in half.piece.lines(side=half.side, face=Face.FRONT):
         if line.role in (Role.WAIST, Role.HEM) or (line.role is Role.SIDE and line is not upper):
@@ -238,24 +248,3 @@ def _facts(half: Half, plan: Spread) -> tuple[Fact, ...]:
         Fact(f"bust_spread_length_{side}", plan.long, "mm", "solve", "longer over the bust, as the upper side turns"),
         Fact(f"bust_dart_{side}", plan.lower.distance(plan.upper), "mm", "solve", "what the bust dart takes in now"),
     )
-
-
-FULL_BUST = Change(
-    name="full-bust",
-    sentence="More room for a fuller bust: the front slashed through the bust point and spread.",
-    options=FullBustOptions,
-    stage=Stage.FIT,
-    apply=full,
-    needs=("bust_point_width",),
-)
-"""The change, for the entry point ``full-bust``."""
-
-SMALL_BUST = Change(
-    name="small-bust",
-    sentence="Less room for a smaller bust: the front slashed through the bust point and closed.",
-    options=SmallBustOptions,
-    stage=Stage.FIT,
-    apply=small,
-    needs=("bust_point_width",),
-)
-"""The change, for the entry point ``small-bust``."""

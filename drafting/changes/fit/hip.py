@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Change, Fact, Garment, Line, Piece, Role, Side, Stage, option
+from drafting.garment import Brief, Fact, Garment, Line, Piece, Role, Side, Stage, change, option
 from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.redraw.carrying import ends_kept
@@ -19,8 +19,6 @@ from drafting.redraw.fit_inner import in_place, levels_moved, slits_moved
 from drafting.redraw.heights import Stretch, aims_kept, level_height
 from drafting.redraw.hemline import sides_agree, sides_matched
 from drafting.tolerance import TOLERANCE
-
-STEP = "high-hip"
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,13 +48,16 @@ class Drop:
         return Point(0.0, depth * (1.0 - s.factor**share) if p.y > s.low else -s.by * share)
 
 
-def apply(garment: Garment, brief: Brief, o: HighHipOptions) -> Garment:
+@change(
+    "high-hip", "One side drawn out between waist and hip, for a wearer whose hip is higher on that side.", Stage.FIT
+)
+def fit_high_hip(garment: Garment, brief: Brief, o: HighHipOptions) -> Garment:
     """Draw one side out over the hip, front and back."""
     pieces = [p for p in garment.pieces if p.face and any(v.name == "hip" for v in p.levels)]
     side = Side(o.side)
     if not pieces or not any(p.lines(role=Role.SIDE, side=side) for p in pieces):
         raise CannotDraft(
-            STEP, "hip", "no piece reaches from the waist to the hip line",
+            "hip", "no piece reaches from the waist to the hip line",
             help="let the bodice end at the hip, or make this change on a skirt",
         )  # fmt: skip
     if o.by == 0.0:
@@ -64,7 +65,7 @@ def apply(garment: Garment, brief: Brief, o: HighHipOptions) -> Garment:
     stretch = _region(pieces, brief, o.by)
     made = garment.with_(pieces=[_drawn_out(piece, side, stretch) for piece in pieces])
     if not sides_agree(made):
-        made = made.with_(pieces=sides_matched(pieces, [made.piece(piece.name) for piece in pieces], STEP))
+        made = made.with_(pieces=sides_matched(pieces, [made.piece(piece.name) for piece in pieces]))
     fact = Fact(f"high_hip_{side}", o.by, "mm", "choice", f"the {side} side seam longer between waist and hip")
     return aims_kept(garment, made).with_(facts=(fact,))
 
@@ -75,7 +76,7 @@ def _region(pieces: Iterable[Piece], brief: Brief, by: float) -> Stretch:
     edges = [line.path.bounds[1] for piece in pieces for line in piece.lines(role=Role.WAIST)]
     tops = [*edges, *([] if waist is None else [waist])]
     if hip is None or not tops:
-        raise CannotDraft(STEP, "waist", "the pieces show no waist to draw the hip out from")
+        raise CannotDraft("waist", "the pieces show no waist to draw the hip out from")
     return Stretch(min(tops), hip, by)
 
 
@@ -98,13 +99,3 @@ def _drawn_out(piece: Piece, side: Side, stretch: Stretch) -> Piece:
     made = slits_moved(made, side, shift, flip)
     made = levels_moved(made, {flip: shift}, lambda v: v.path.bounds[3] < stretch.top - TOLERANCE.joint)
     return ends_kept(piece, made)
-
-
-HIGH_HIP = Change(
-    name="high-hip",
-    sentence="One side drawn out between waist and hip, for a wearer whose hip is higher on that side.",
-    options=HighHipOptions,
-    stage=Stage.FIT,
-    apply=apply,
-)
-"""The change, for the entry point ``high-hip``."""

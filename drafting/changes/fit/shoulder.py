@@ -6,7 +6,7 @@ and its point; the armhole is drawn again to the shoulder's new end (common prac
 
 from __future__ import annotations
 
-from drafting.garment import Brief, Change, Face, Fact, Garment, Stage, option
+from drafting.garment import Brief, Face, Fact, Garment, Stage, change, option
 from drafting.record import dataclass
 from drafting.redraw.fit_half import FRONT_AND_BACK, arm_frame, refuse_unless_body
 from drafting.redraw.halves import find_half, sides_of, with_armhole
@@ -25,30 +25,24 @@ class ForwardOptions:
     side: str = option("Which shoulder.", "choice", "both", choices=BOTH)
 
 
-def forward(garment: Garment, brief: Brief, o: ForwardOptions) -> Garment:
+@change(
+    "forward-shoulder",
+    "A shoulder seam moved to the front at its outer end: the back gains what the front loses.",
+    Stage.FIT,
+)
+def fit_forward_shoulder(garment: Garment, brief: Brief, o: ForwardOptions) -> Garment:
     """Move the shoulder seam forward: the back gains at its outer end what the front loses."""
-    step = "forward-shoulder"
-    refuse_unless_body(garment, step)
+    refuse_unless_body(garment)
     if o.by == 0.0:
         return garment
     for side in sides_of(o.side):
         before = garment
         for face in FRONT_AND_BACK:
-            half = find_half(garment, step, side, face)
-            refuse_short(step, half, o.by)
+            half = find_half(garment, side, face)
+            refuse_short(half, o.by)
             moved = turned_up(half, o.by if face is Face.BACK else -o.by)
             garment = garment.with_(pieces=(with_armhole(moved, arm_frame(moved)).piece,))
         told = f"the outer end of the {side} shoulder seam lies farther forward"
         fact = Fact(f"shoulder_forward_{side}", o.by, "mm", "choice", told)
         garment = aims_kept(before, garment).with_(facts=(fact, *armhole_facts(before, garment, side)))
     return garment
-
-
-FORWARD_SHOULDER = Change(
-    name="forward-shoulder",
-    sentence="A shoulder seam moved to the front at its outer end: the back gains what the front loses.",
-    options=ForwardOptions,
-    stage=Stage.FIT,
-    apply=forward,
-)
-"""The change, for the entry point ``forward-shoulder``."""

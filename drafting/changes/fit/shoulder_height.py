@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Brief, Change, Face, Fact, Garment, Role, Stage, option
+from drafting.garment import Brief, Face, Fact, Garment, Role, Stage, change, option
 from drafting.geometry import Path, root, turn
 from drafting.record import dataclass
 from drafting.redraw.fit_half import (
@@ -71,30 +71,48 @@ class LowOptions:
     side: str = option("Which shoulder is the lower one.", "choice", "right", choices=("left", "right"))
 
 
-def square(garment: Garment, brief: Brief, o: SquareOptions) -> Garment:
+@change(
+    "square-shoulder",
+    "Shoulders raised at their outer ends for a wearer whose shoulders are squarer.",
+    Stage.FIT,
+    needs=("scye_depth_length",),
+)
+def fit_square_shoulder(garment: Garment, brief: Brief, o: SquareOptions) -> Garment:
     """Raise the shoulders asked for at their outer ends, and the underarms with them."""
-    return _raised(garment, brief, "square-shoulder", o.side, o.by, o.keep_underarm)
+    return _raised(garment, brief, o.side, o.by, o.keep_underarm)
 
 
-def sloping(garment: Garment, brief: Brief, o: SlopingOptions) -> Garment:
+@change(
+    "sloping-shoulder",
+    "Shoulders lowered at their outer ends for a wearer whose shoulders slope more.",
+    Stage.FIT,
+    needs=("scye_depth_length",),
+)
+def fit_sloping_shoulder(garment: Garment, brief: Brief, o: SlopingOptions) -> Garment:
     """Lower the shoulders asked for at their outer ends, and the underarms with them."""
-    return _raised(garment, brief, "sloping-shoulder", o.side, -o.by, o.keep_underarm)
+    return _raised(garment, brief, o.side, -o.by, o.keep_underarm)
 
 
-def low(garment: Garment, brief: Brief, o: LowOptions) -> Garment:
+@change(
+    "low-shoulder",
+    "One shoulder lowered at its outer end: left and right then differ.",
+    Stage.FIT,
+    needs=("scye_depth_length",),
+)
+def fit_low_shoulder(garment: Garment, brief: Brief, o: LowOptions) -> Garment:
     """Lower one shoulder alone at its outer end, and its underarm with it."""
-    return _raised(garment, brief, "low-shoulder", o.side, -o.by, o.keep_underarm)
+    return _raised(garment, brief, o.side, -o.by, o.keep_underarm)
 
 
-def _raised(garment: Garment, brief: Brief, step: str, which: str, by: float, keep_underarm: bool) -> Garment:
-    refuse_unless_body(garment, step)
+def _raised(garment: Garment, brief: Brief, which: str, by: float, keep_underarm: bool) -> Garment:
+    refuse_unless_body(garment)
     if by == 0.0:
         return garment
     for side in sides_of(which):
         before = garment
-        halves = [find_half(garment, step, side, face) for face in FRONT_AND_BACK]
+        halves = [find_half(garment, side, face) for face in FRONT_AND_BACK]
         for half in halves:
-            refuse_short(step, half, by)
+            refuse_short(half, by)
         moved, under, told = [raised(half, by) for half in halves], 0.0, _KEPT
         if not keep_underarm:
             length = _drawn_length([arm_frame(half) for half in halves])
@@ -135,7 +153,7 @@ def _as_far_as_may_be(halves: Sequence[Half], brief: Brief, wanted: float, lengt
         return most, f"{stop} lets it lie; the armhole is {'shorter' if lower else 'longer'} by the rest"
     side = halves[0].side
     raise CannotDraft(
-        halves[0].step, f"side-{side}" if lower else "scye_depth_length",
+        f"side-{side}" if lower else "scye_depth_length",
         f"the {side} underarm would come too near the bust line" if lower
         else f"the {side} underarm would lie above the armpit",
         short_by=rest - MOST_REST, help=f"{'lower' if lower else 'raise'} it by less, or keep the underarm",
@@ -177,7 +195,7 @@ def _underarm_rise(halves: Sequence[Half], length: float, by: float) -> float:
         return root(over, low, high, within=TOLERANCE.same_point * TOLERANCE.joint)[0]
     except GeometryError:
         raise CannotDraft(
-            halves[0].step, "by", f"no underarm gives the {halves[0].side} armhole its length again",
+            "by", f"no underarm gives the {halves[0].side} armhole its length again",
             help="change the shoulder by less, or keep the underarm",
         ) from None  # fmt: skip
 
@@ -230,36 +248,3 @@ def _redrawn(half: Half, by: float) -> Half:
     """The half with its underarm ``by`` mm higher and the armhole drawn from there."""
     new = _grown(half.turned(half.below_armhole().path), by)
     return with_armhole(half.with_paths({half.below_armhole().name: new}), _risen(half, by))
-
-
-_NEEDS = ("scye_depth_length",)
-
-SQUARE_SHOULDER = Change(
-    name="square-shoulder",
-    sentence="Shoulders raised at their outer ends for a wearer whose shoulders are squarer.",
-    options=SquareOptions,
-    stage=Stage.FIT,
-    apply=square,
-    needs=_NEEDS,
-)
-"""The change, for the entry point ``square-shoulder``."""
-
-SLOPING_SHOULDER = Change(
-    name="sloping-shoulder",
-    sentence="Shoulders lowered at their outer ends for a wearer whose shoulders slope more.",
-    options=SlopingOptions,
-    stage=Stage.FIT,
-    apply=sloping,
-    needs=_NEEDS,
-)
-"""The change, for the entry point ``sloping-shoulder``."""
-
-LOW_SHOULDER = Change(
-    name="low-shoulder",
-    sentence="One shoulder lowered at its outer end: left and right then differ.",
-    options=LowOptions,
-    stage=Stage.FIT,
-    apply=low,
-    needs=_NEEDS,
-)
-"""The change, for the entry point ``low-shoulder``."""

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Change, Face, Fact, Garment, Piece, Role, Side, Stage, option
+from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Side, Stage, change, option
 from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -72,18 +72,23 @@ class ShortWaistOptions:
 # sway back
 
 
-def sway(garment: Garment, brief: Brief, o: SwayBackOptions) -> Garment:
+@change(
+    "sway-back",
+    "A fold taken out at the centre back waist, running out to nothing at the side seams.",
+    Stage.FIT,
+    needs=("back_neck_point_to_waist",),
+)
+def fit_sway_back(garment: Garment, brief: Brief, o: SwayBackOptions) -> Garment:
     """Fold the back out at the waist: all from the waist down rises at the centre, and stays at the side seams.
 
     A waist dart rises as it stands over its middle, so that its legs stay equal.
     """
-    step = "sway-back"
-    refuse_unless_body(garment, step)
+    refuse_unless_body(garment)
     if o.by == 0.0:
         return garment
-    halves = [find_half(garment, step, side, Face.BACK) for side in (Side.LEFT, Side.RIGHT)]
+    halves = [find_half(garment, side, Face.BACK) for side in (Side.LEFT, Side.RIGHT)]
     if halves[0].piece.name != halves[1].piece.name:
-        raise CannotDraft(step, "back", "the back is in two pieces", help="make this change before the back is parted")
+        raise CannotDraft("back", "the back is in two pieces", help="make this change before the back is parted")
     piece, folds = halves[0].piece, {}
     for half in halves:
         folds[half.flipped] = Fold.of(half, brief, o.by)
@@ -93,7 +98,7 @@ def sway(garment: Garment, brief: Brief, o: SwayBackOptions) -> Garment:
     piece = levels_moved(piece, shifts, lambda v: v.path.bounds[3] <= waist)
     for half in halves:
         piece = waist_kept(piece, half.side, half.piece)
-    made = aims_kept(garment, waists_eased(garment, garment.with_(pieces=(waist_followed(piece),)), step))
+    made = aims_kept(garment, waists_eased(garment, garment.with_(pieces=(waist_followed(piece),))))
     return made.with_(facts=(Fact("sway_back", o.by, "mm", "choice", "folded out at the centre back waist"),))
 
 
@@ -121,7 +126,7 @@ class Fold:
         """Read the waist's height and its half width off a half."""
         sides = [half.turned(line.path) for line in half.lines(Role.SIDE)]
         if not sides:
-            raise CannotDraft(half.step, f"side-{half.side}", f"the {half.side} back has no side seam to run out to")
+            raise CannotDraft(f"side-{half.side}", f"the {half.side} back has no side seam to run out to")
         waist, found = _waist(half, brief), [path.start.x for path in sides]
         if not half.lines(Role.WAIST):  # the outer end of the waist's level, which stays
             ends = [p for v in half.piece.levels if v.name == "waist" for p in (v.path.start, v.path.end)]
@@ -155,7 +160,7 @@ def _folded(half: Half, fold: Fold) -> Piece:
             paths[line.name] = softly(half.turned(line.path), shift, fold.lean)
     for dart in darts_in(half):
         if dart.first.distance(dart.point) - shift(dart.middle).y < LEAST_DART and _at_waist(half, dart):
-            raise CannotDraft(half.step, "by", "too little would be left of the back waist dart", help="fold out less")
+            raise CannotDraft("by", "too little would be left of the back waist dart", help="fold out less")
         if not dart.inside and _at_waist(half, dart):
             first, last = (p + shift(p) for p in (dart.first, dart.last))
             paths |= leg_paths(half, dart.name, first, dart.point, last)
@@ -189,31 +194,33 @@ def _ring_first(dart: HalfDart) -> str:
 # long and short waist
 
 
-def long(garment: Garment, brief: Brief, o: LongWaistOptions) -> Garment:
+@change("long-waist", "A body longer between bust and waist, front and back alike, its darts with it.", Stage.FIT)
+def fit_long_waist(garment: Garment, brief: Brief, o: LongWaistOptions) -> Garment:
     """Make the trunk longer between bust and waist."""
-    return _longer(garment, "long-waist", o.by)
+    return _longer(garment, o.by)
 
 
-def short(garment: Garment, brief: Brief, o: ShortWaistOptions) -> Garment:
+@change("short-waist", "A body shorter between bust and waist, front and back alike, its darts with it.", Stage.FIT)
+def fit_short_waist(garment: Garment, brief: Brief, o: ShortWaistOptions) -> Garment:
     """Make the trunk shorter between bust and waist."""
-    return _longer(garment, "short-waist", -o.by)
+    return _longer(garment, -o.by)
 
 
-def _longer(garment: Garment, step: str, by: float) -> Garment:
-    refuse_unless_body(garment, step)
+def _longer(garment: Garment, by: float) -> Garment:
+    refuse_unless_body(garment)
     pieces = [piece for piece in garment.pieces if piece.lines(role=Role.SHOULDER)]
-    stretch = _region(pieces, step, by)
+    stretch = _region(pieces, by)
     if by == 0.0:
         return garment
     made = garment.with_(pieces=[_drawn_out(piece, stretch) for piece in pieces])
     if not sides_agree(made):
-        made = made.with_(pieces=sides_matched(pieces, [made.piece(piece.name) for piece in pieces], step))
-    return aims_kept(garment, waists_eased(garment, sides_eased(made, step), step)).with_(
+        made = made.with_(pieces=sides_matched(pieces, [made.piece(piece.name) for piece in pieces]))
+    return aims_kept(garment, waists_eased(garment, sides_eased(made))).with_(
         facts=(Fact("waist_longer", by, "mm", "choice", "between bust and waist (less than 0: shorter)"),)
     )
 
 
-def _region(pieces: Iterable[Piece], step: str, by: float) -> Stretch:
+def _region(pieces: Iterable[Piece], by: float) -> Stretch:
     """The heights between which front and back are drawn out: from below bust, underarm and darts' points to the waist.
 
     The points of the waist darts stay where they were to the bust; their legs grow longer.
@@ -228,11 +235,11 @@ def _region(pieces: Iterable[Piece], step: str, by: float) -> Stretch:
         tops += [dart.point.y for dart in darts_of(piece) if _below(piece, dart.mouth_a)]
         tops += [min(d.mouth_a.y, d.mouth_b.y) for d in darts_of(piece) if not _below(piece, d.mouth_a)]
     if not tops or not lows:
-        raise CannotDraft(step, "by", "the body has no bust line or no lower edge to lengthen between")
+        raise CannotDraft("by", "the body has no bust line or no lower edge to lengthen between")
     top, low = min(tops), max(lows)
     if min(top - low, top - low + by) < LEAST_REGION:
         raise CannotDraft(
-            step, "by", f"only {max(min(top - low, top - low + by), 0.0):.0f} mm would lie between bust and waist",
+            "by", f"only {max(min(top - low, top - low + by), 0.0):.0f} mm would lie between bust and waist",
             short_by=LEAST_REGION - min(top - low, top - low + by), help="change it by less",
         )  # fmt: skip
     return Stretch(top, low, by)
@@ -250,32 +257,3 @@ def _drawn_out(piece: Piece, stretch: Stretch) -> Piece:
     for side in (Side.LEFT, Side.RIGHT):
         made = waist_kept(made, side, piece)
     return waist_followed(made)
-
-
-SWAY_BACK = Change(
-    name="sway-back",
-    sentence="A fold taken out at the centre back waist, running out to nothing at the side seams.",
-    options=SwayBackOptions,
-    stage=Stage.FIT,
-    apply=sway,
-    needs=("back_neck_point_to_waist",),
-)
-"""The change, for the entry point ``sway-back``."""
-
-LONG_WAIST = Change(
-    name="long-waist",
-    sentence="A body longer between bust and waist, front and back alike, its darts with it.",
-    options=LongWaistOptions,
-    stage=Stage.FIT,
-    apply=long,
-)
-"""The change, for the entry point ``long-waist``."""
-
-SHORT_WAIST = Change(
-    name="short-waist",
-    sentence="A body shorter between bust and waist, front and back alike, its darts with it.",
-    options=ShortWaistOptions,
-    stage=Stage.FIT,
-    apply=short,
-)
-"""The change, for the entry point ``short-waist``."""

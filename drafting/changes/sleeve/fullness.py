@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from drafting.errors import CannotDraft, DraftingError
-from drafting.garment import Brief, Change, Face, Fact, Garment, Line, Piece, Role, Side, Stage, option
+from drafting.garment import Brief, Face, Fact, Garment, Line, Piece, Role, Side, Stage, change, option
 from drafting.garment.darts import darts_of
 from drafting.garment.places import Place
 from drafting.geometry import Point
@@ -13,7 +13,7 @@ from drafting.record import dataclass
 from drafting.redraw.fullness import let_into
 from drafting.redraw.gather_marks import with_note
 from drafting.redraw.letting_in import Fan, across, let_in, stay_within
-from drafting.redraw.wider_sleeve import NAME, crown_of, only_line, widened, with_parted_caps, with_whole_caps
+from drafting.redraw.wider_sleeve import crown_of, only_line, widened, with_parted_caps, with_whole_caps
 
 DOWN_CAP = 0.06, 0.55
 """Shares of half a cap, from the crown, between which a puffed cap is slashed: the fullness sits over the shoulder, and
@@ -57,10 +57,13 @@ class SleeveFullnessOptions:
     side: str = option("Which sleeve.", "choice", "both", choices=("both", "left", "right"))
 
 
-def apply(garment: Garment, brief: Brief, o: SleeveFullnessOptions) -> Garment:
+@change(
+    "sleeve-fullness", "A puffed cap, a flared or tapered lower edge, or a sleeve wider all along.", Stage.SLEEVE_SHAPE
+)
+def fill_sleeve(garment: Garment, brief: Brief, o: SleeveFullnessOptions) -> Garment:
     """Give each sleeve asked for its fullness: first its width, then its lower edge, then its cap."""
     if not (o.cap or o.hem or o.width):
-        raise CannotDraft(NAME, "cap, hem, width", "no fullness is asked for", help="say how much, and where")
+        raise CannotDraft("cap, hem, width", "no fullness is asked for", help="say how much, and where")
     for side in (Side.LEFT, Side.RIGHT):
         if o.side in ("both", side):
             garment = _one(garment, side, o)
@@ -81,12 +84,12 @@ def _one(garment: Garment, side: Side, o: SleeveFullnessOptions) -> Garment:
         if not darts_of(old):
             raise
         raise CannotDraft(
-            NAME, "cap, width", f"the elbow dart of the {side} sleeve lies in the way",
+            "cap, width", f"the elbow dart of the {side} sleeve lies in the way",
             help='let the sleeve be straight (shape = "straight"), or end it above the elbow before',
         ) from None  # fmt: skip
     except DraftingError as error:
         raise CannotDraft(
-            NAME, "cap, hem, width", f"the {side} sleeve can't be spread: {error}", help="ask for less"
+            "cap, hem, width", f"the {side} sleeve can't be spread: {error}", help="ask for less"
         ) from None
     piece = with_parted_caps(old, piece)
     if o.cap:
@@ -126,7 +129,7 @@ def _sleeve(garment: Garment, side: Side) -> Piece:
     found = [piece for piece in garment.pieces if piece.lines(role=Role.CAP, side=side)]
     if len(found) != 1:
         state = "no sleeve" if not found else f"a sleeve in {len(found)} pieces"
-        raise CannotDraft(NAME, "side", f"there is {state} on the {side}", help="leave that side out")
+        raise CannotDraft("side", f"there is {state} on the {side}", help="leave that side out")
     return found[0]
 
 
@@ -163,7 +166,7 @@ def _wrist_fan(piece: Piece, by: float) -> Fan:
     trials = ([Place(wrist.name, length * t) for t in (*one, *(1.0 - s for s in one))] for one in shares)
     found = _clear(piece, trials, Role.CAP)
     if found is None:
-        raise CannotDraft(NAME, "hem", f"the {piece.title.lower()} is too hollow to be slashed up to its cap")
+        raise CannotDraft("hem", f"the {piece.title.lower()} is too hollow to be slashed up to its cap")
     return Fan(found, (wrist.name,), by)
 
 
@@ -176,15 +179,5 @@ def _cap_fans(piece: Piece, by: float) -> Iterator[Fan]:
         shares = ([low + (high - low) * reach * (k + 0.5) / SLASHES for k in range(SLASHES)] for reach in DRAWN_IN)
         found = _clear(piece, ([_along(line, crown, t) for t in one] for one in shares), Role.WRIST)
         if found is None:
-            raise CannotDraft(NAME, "cap", f"the {piece.title.lower()} is too narrow below to be slashed from its cap")
+            raise CannotDraft("cap", f"the {piece.title.lower()} is too narrow below to be slashed from its cap")
         yield Fan(found, (line.name,), by / 2.0)
-
-
-SLEEVE_FULLNESS = Change(
-    name="sleeve-fullness",
-    sentence="A puffed cap, a flared or tapered lower edge, or a sleeve wider all along.",
-    options=SleeveFullnessOptions,
-    stage=Stage.SLEEVE_SHAPE,
-    apply=apply,
-)
-"""The change, for the entry point ``sleeve-fullness``."""

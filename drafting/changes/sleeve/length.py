@@ -11,7 +11,6 @@ from drafting.cloth import hand_passage
 from drafting.errors import CannotDraft
 from drafting.garment import (
     Brief,
-    Change,
     Face,
     Fact,
     Fate,
@@ -21,6 +20,7 @@ from drafting.garment import (
     Role,
     Side,
     Stage,
+    change,
     option,
     substitute,
 )
@@ -32,8 +32,6 @@ from drafting.redraw.hemline import trimmed
 from drafting.redraw.mouths import mouth_edges
 from drafting.redraw.sleeves import sleeves_of
 from drafting.tolerance import TOLERANCE
-
-STEP = "sleeve length"
 
 LEAST_UNDERARM = 30.0
 """mm of underarm seam that the shortest sleeve has, as in the sleeve's own recipe."""
@@ -116,13 +114,17 @@ class Tube:
         return min(line.path.bounds[1] for line in self.piece.lines(role=Role.CAP))
 
 
-def apply(garment: Garment, brief: Brief, o: SleeveLengthOptions) -> Garment:
+@change(
+    "sleeve-length",
+    "Sleeves long, bracelet, elbow or short, by an amount or to a finished length.",
+    Stage.SLEEVE_SHAPE,
+    needs=("outer_arm_length", "straight_arm_length", "hand_girth"),
+)
+def change_sleeve_length(garment: Garment, brief: Brief, o: SleeveLengthOptions) -> Garment:
     """Make the sleeves asked for longer or shorter."""
     if (o.to != "") + (o.by is not None) + (o.length is not None) != 1:
-        raise CannotDraft(
-            STEP, "to, by, length", "give a length by name, an amount or a finished length, one of the three"
-        )
-    sleeves = sleeves_of(garment, o.side, STEP)
+        raise CannotDraft("to, by, length", "give a length by name, an amount or a finished length, one of the three")
+    sleeves = sleeves_of(garment, o.side)
     for sleeve in sleeves:
         garment = _one(garment, brief, o, _tube(sleeve))
     return garment
@@ -139,9 +141,9 @@ def _tube(piece: Piece) -> Tube:
     backs = sorted(seams[1], key=lambda line: line.path.bounds[1])  # the lowest is the one that is changed
     dart = _elbow_dart(piece, backs)
     if len(wrists) != 1 or len(seams[0]) != 1 or len(backs) != (1 if dart is None else 2):
-        raise CannotDraft(STEP, "side", f"the lower edge or the underarm seam of the {piece.title.lower()} is in parts")
+        raise CannotDraft("side", f"the lower edge or the underarm seam of the {piece.title.lower()} is in parts")
     if wrists[0].fate is Fate.SEWN:
-        raise CannotDraft(STEP, "side", f"something is sewn to the lower edge of the {piece.title.lower()} already")
+        raise CannotDraft("side", f"something is sewn to the lower edge of the {piece.title.lower()} already")
     crown = max(line.path.bounds[3] for line in caps)
     return Tube(piece, wrists[0], seams[0][0], backs[0], crown, None if dart is None else backs[1], dart)
 
@@ -163,7 +165,7 @@ def _one(garment: Garment, brief: Brief, o: SleeveLengthOptions, tube: Tube) -> 
     if by != 0.0:
         if room < 0.0 and not o.to:
             raise CannotDraft(
-                STEP, "to, by, length",
+                "to, by, length",
                 f"the {side} sleeve would end less than {LEAST_UNDERARM:.0f} mm below its underarm",
                 short_by=-room, help="make it longer, or leave the sleeve out",
             )  # fmt: skip
@@ -201,7 +203,7 @@ def _without_dart(garment: Garment, tube: Tube) -> tuple[Garment, Tube]:
 def _cut_above(tube: Tube, by: float) -> Piece:
     """Cut the sleeve off at the elbow or above it, where its back seam has no dart any more."""
     front_first = tube.front.path.start.y > tube.front.path.end.y
-    front = trimmed(tube.front.path, front_first, _low_end(tube.front).y - by, STEP)
+    front = trimmed(tube.front.path, front_first, _low_end(tube.front).y - by)
     back = _changed_by(tube.back, front.length - tube.back.path.length, not front_first)
     return _with_fresh_wrist(tube.piece, front, back)
 
@@ -224,7 +226,7 @@ def _refuse_narrow(brief: Brief, piece: Piece, before: float) -> None:
     least = hand_passage(brief.body["hand_girth"]) / (1.0 + stretch)
     if edge < min(least, before - TOLERANCE.arc_length):
         raise CannotDraft(
-            STEP, "hand_girth", f"a lower edge of {edge:.0f} mm would be too narrow for the hand to pass",
+            "hand_girth", f"a lower edge of {edge:.0f} mm would be too narrow for the hand to pass",
             short_by=least - edge, help="lengthen at the line instead, or by less",
         )  # fmt: skip
 
@@ -235,7 +237,7 @@ def _drawn_out(tube: Tube, by: float) -> Piece:
     top = tube.underarm if tube.elbow is None else tube.elbow  # an elbow stays where it is
     if top - low + by < LEAST_UNDERARM:
         raise CannotDraft(
-            STEP, "at", f"only {max(top - low + by, 0.0):.0f} mm would be left above the lower edge",
+            "at", f"only {max(top - low + by, 0.0):.0f} mm would be left above the lower edge",
             short_by=LEAST_UNDERARM - top + low - by, help="shorten at the hem, or by less",
         )  # fmt: skip
     new = stretched(tube.piece, Stretch(top, low, by))
@@ -246,7 +248,7 @@ def _drawn_out(tube: Tube, by: float) -> Piece:
     bent = abs(_bend(piece))
     if bent > max(TOLERANCE.smooth_join, abs(_bend(tube.piece))):
         raise CannotDraft(
-            STEP, "at", "so much taper would bend the armhole seam where it crosses the underarm seam by "
+            "at", "so much taper would bend the armhole seam where it crosses the underarm seam by "
             f"{math.degrees(bent):.1f} degrees", help="shorten at the hem, or by less",
         )  # fmt: skip
     return piece
@@ -265,7 +267,7 @@ def _bend(piece: Piece) -> float:
 def _cut(tube: Tube, by: float) -> Piece:
     """Cut the sleeve off, or run its seams straight on, and draw a fresh lower edge square to both seams."""
     front_first = tube.front.path.start.y > tube.front.path.end.y  # it runs down: the front lies at -x
-    front = trimmed(tube.front.path, front_first, _low_end(tube.front).y - by, STEP)
+    front = trimmed(tube.front.path, front_first, _low_end(tube.front).y - by)
     change = front.length - tube.front.path.length
     share = 1.0 if tube.dart is not None else tube.back.path.length / tube.front.path.length
     back = _changed_by(tube.back, change * share, not front_first)
@@ -297,14 +299,3 @@ def _with_fresh_wrist(piece: Piece, front: Path, back: Path) -> Piece:
         piece,
         ring=tuple(replace(line, path=paths[line.name]) if line.name in paths else line for line in piece.ring),
     )
-
-
-SLEEVE_LENGTH = Change(
-    name="sleeve-length",
-    sentence="Sleeves long, bracelet, elbow or short, by an amount or to a finished length.",
-    options=SleeveLengthOptions,
-    stage=Stage.SLEEVE_SHAPE,
-    apply=apply,
-    needs=("outer_arm_length", "straight_arm_length", "hand_girth"),
-)
-"""The change, for the entry point ``sleeve-length``."""

@@ -7,7 +7,6 @@ from dataclasses import replace
 from drafting.errors import CannotDraft
 from drafting.garment import (
     Brief,
-    Change,
     Fact,
     Fate,
     Garment,
@@ -18,13 +17,12 @@ from drafting.garment import (
     Side,
     Stage,
     Use,
+    change,
     drop_aims,
     option,
 )
 from drafting.record import dataclass
 from drafting.redraw.sleeves import sleeves_of
-
-STEP = "sleeveless"
 
 TOLD_OF_SLEEVES = ("cap_", "sleeve_", "upper_arm_")
 """How the names of facts begin that are told of one sleeve; they end in its side."""
@@ -37,9 +35,10 @@ class SleevelessOptions:
     side: str = option("Which sleeves are taken off.", "choice", "both", choices=("both", "left", "right"))
 
 
-def apply(garment: Garment, brief: Brief, o: SleevelessOptions) -> Garment:
+@change("sleeveless", "No sleeves: the armholes are left open, to be turned or banded.", Stage.SLEEVE_SHAPE)
+def take_off_sleeves(garment: Garment, brief: Brief, o: SleevelessOptions) -> Garment:
     """Take the sleeves asked for off."""
-    for sleeve in sleeves_of(garment, o.side, STEP):
+    for sleeve in sleeves_of(garment, o.side):
         garment = _without(garment, sleeve)
     return garment
 
@@ -71,9 +70,9 @@ def _tells_of(fact: str, side: Side) -> bool:
 
 def _refuse_finished(garment: Garment, sleeve: Piece) -> None:
     if any(line.role is Role.WRIST and line.fate is Fate.SEWN for line in sleeve.ring):
-        raise CannotDraft(STEP, "side", f"something is sewn to the lower edge of the {sleeve.title.lower()}")
+        raise CannotDraft("side", f"something is sewn to the lower edge of the {sleeve.title.lower()}")
     if any(seam.hangs for seam in garment.seams if _holds(seam, sleeve) and seam.kind == "armhole"):
-        raise CannotDraft(STEP, "side", f"a layer that hangs is caught in the {sleeve.side} armhole seam")
+        raise CannotDraft("side", f"a layer that hangs is caught in the {sleeve.side} armhole seam")
 
 
 def _holds(seam: Seam, sleeve: Piece) -> bool:
@@ -115,13 +114,3 @@ def _bare(garment: Garment, sleeve: Piece) -> dict[str, Piece]:
             ),
         )
     return out
-
-
-SLEEVELESS = Change(
-    name="sleeveless",
-    sentence="No sleeves: the armholes are left open, to be turned or banded.",
-    options=SleevelessOptions,
-    stage=Stage.SLEEVE_SHAPE,
-    apply=apply,
-)
-"""The change, for the entry point ``sleeveless``."""
