@@ -69,7 +69,7 @@ def command(ticket: Path | None, demo: bool, out: Path | None, width: str) -> in
         lays = plan_lays(result.garment, result.cut, job.brief, job.unit)
         others = _other_widths(result, lays)
     finally:
-        progress.done()
+        progress.clear()
     info = PrintInfo(job.title, job.wearer, job.mark, unit=job.unit)
     file = out if out is not None else Path(f"{asked.stem}-cutting.pdf")
     write_together(file.parent, {file.name: lambda path: write_lay_pdf(path, lays, info, job.paper)})

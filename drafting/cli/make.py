@@ -101,7 +101,7 @@ def _write_pattern(result: Result, sheet: SheetPlan, folder: Path, copy: Path | 
     try:
         write_together(folder, writers)
     finally:
-        progress.done()
+        progress.clear()
     return told, len(cover.pages)
 
 

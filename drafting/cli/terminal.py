@@ -154,7 +154,7 @@ class Progress:
             sys.stderr.write(f"\r\x1b[K{printable(what)} …")
             sys.stderr.flush()
 
-    def done(self) -> None:
+    def clear(self) -> None:
         """Clear the line."""
         if self._watched:
             sys.stderr.write("\r\x1b[K")

@@ -48,7 +48,7 @@ def run_ticket(
         earlier = earlier_pieces(since) if since is not None else None
         return run(job, anyway=anyway, since=earlier, lay=print_it, telling=progress)
     finally:
-        progress.done()
+        progress.clear()
 
 
 @functools.cache

@@ -64,14 +64,14 @@ def corner(before: NetEdge, after: NetEdge, cut_before: Path, cut_after: Path) -
     at = after.path.start
     if before.axis != after.axis and (found := _cut_on_fold(b, a, at) if before.axis else _cut_on_fold(a, b, at)):
         return found
-    if _alike(before, after) or forth.cross(on) < STEEP:
+    if _is_as_late(before, after) or forth.cross(on) < STEEP:
         return _mitre_corner(a, b, at)
     earlier_first = before.order < after.order
     early, late = (a, b) if earlier_first else (b, a)
     return _reflect_corner(early, late, at) or _mitre_corner(a, b, at)
 
 
-def _alike(before: NetEdge, after: NetEdge) -> bool:
+def _is_as_late(before: NetEdge, after: NetEdge) -> bool:
     """Whether neither of two edges is sewn earlier than the other."""
     return before.order == after.order or before.axis or after.axis
 
@@ -80,7 +80,7 @@ def _cut_on_fold(edge: CornerEdge, fold: CornerEdge, at: Point) -> Corner | None
     """The corner at the cloth's fold where a cut line, as that of a V, would run past it: cut off on the fold."""
     if (edge.foot - at).dot(fold.out) <= TOLERANCE.joint:
         return None
-    found = _nearest(hits(edge.cut, at, fold.away), edge.foot)
+    found = _nearest_hit(hits(edge.cut, at, fold.away), edge.foot)
     if found is None:
         return None
     trims = Trim(found.point, found), Trim(found.point)
@@ -97,14 +97,14 @@ def _reflect_corner(early: CornerEdge, late: CornerEdge, at: Point) -> Corner | 
     inner = _reach_line(late, at - early.out * early.allowance, forth)
     if fold is None or inner is None or (fold.point - at).dot(forth) < -TOLERANCE.joint:
         return None
-    end = _trim_early(early, _mirror(inner.point, at, forth), fold.point, at)
+    end = _trim_early(early, _mirror_point(inner.point, at, forth), fold.point, at)
     if end is None:
         return None
     if _is_too_far(early, late, at, (end.point, fold.point)):
         if early.away.dot(late.away) < 0.0:  # so wide a corner lies flush, if short, when it is simply mitred
             return None
         points = [early.foot, end.point, fold.point, late.foot]
-        return _through(early, late, _blunt(early, late, at, points))
+        return _through(early, late, _blunt_corner(early, late, at, points))
     between = _facing(late, fold, inner, at, forth, end.point)
     first, second = (end, fold) if early.at_end else (fold, end)
     return Corner(first, second, between, fold.point)
@@ -116,7 +116,7 @@ def _trim_early(early: CornerEdge, wanted: Point, fold: Point, at: Point) -> Tri
         return Trim(wanted)
     if wanted.near(fold, TOLERANCE.joint):
         return Trim(early.foot)
-    found = _nearest(hits(early.cut, wanted, fold - wanted), wanted)
+    found = _nearest_hit(hits(early.cut, wanted, fold - wanted), wanted)
     return Trim(found.point, found) if found else None
 
 
@@ -127,11 +127,11 @@ def _facing(late: CornerEdge, fold: Trim, inner: Trim, at: Point, forth: Point, 
     ends = (fold.point, end) if late.at_end else (end, fold.point)
     if late.straight or inner.hit is None:
         return Path.straight(*ends)
-    path = _along(late, fold, inner).reflected(at, at + forth)
+    path = _late_line(late, fold, inner).reflected(at, at + forth)
     return (path if late.at_end else path.reversed()).with_ends(*ends)
 
 
-def _along(late: CornerEdge, fold: Trim, inner: Trim) -> Path:
+def _late_line(late: CornerEdge, fold: Trim, inner: Trim) -> Path:
     """The late cut line from the fold inwards, run away from the corner."""
     body = part(late.cut, inner.hit, fold.hit) if late.at_end else part(late.cut, fold.hit, inner.hit)
     if body is None:
@@ -149,15 +149,15 @@ def _reach_line(arm: CornerEdge, at: Point, along: Point) -> Trim | None:
         beyond = along.cross(foot - at) / slope
         if beyond >= -TOLERANCE.same_point:
             return Trim(foot - arm.away * beyond)
-    found = _nearest(hits(arm.cut, at, along), foot)
+    found = _nearest_hit(hits(arm.cut, at, along), foot)
     return Trim(found.point, found) if found else None
 
 
-def _nearest(found: Sequence[Hit], to: Point) -> Hit | None:
+def _nearest_hit(found: Sequence[Hit], to: Point) -> Hit | None:
     return min(found, key=lambda hit: hit.point.distance(to), default=None)
 
 
-def _mirror(point: Point, at: Point, along: Point) -> Point:
+def _mirror_point(point: Point, at: Point, along: Point) -> Point:
     """Return a point reflected in the line through ``at`` along a unit vector."""
     v = point - at
     return at + along * (2.0 * v.dot(along)) - v
@@ -186,7 +186,7 @@ def _mitre_corner(a: CornerEdge, b: CornerEdge, at: Point) -> Corner:
         return Corner(Trim(apex), Trim(apex))
     on, off = min(on, far), max(off, -far)
     points = [a.foot, a.foot + forth * on, b.foot + b.away * off, b.foot]
-    return _through(a, b, _blunt(a, b, at, points))
+    return _through(a, b, _blunt_corner(a, b, at, points))
 
 
 def _run_on(a: CornerEdge, b: CornerEdge) -> Corner:
@@ -201,8 +201,8 @@ def _cut_at_crossing(a: CornerEdge, b: CornerEdge) -> Corner | None:
     """Two cut lines that cross, each cut off where they do (Newton's method, tangent by tangent)."""
     point, along = b.foot, b.away
     for _ in range(ROUNDS):
-        on_a = _nearest(hits(a.cut, point, along), point)
-        on_b = _nearest(hits(b.cut, on_a.point, direction(a.cut, on_a)), on_a.point) if on_a else None
+        on_a = _nearest_hit(hits(a.cut, point, along), point)
+        on_b = _nearest_hit(hits(b.cut, on_a.point, direction(a.cut, on_a)), on_a.point) if on_a else None
         if on_a is None or on_b is None:
             return None
         if on_a.point.near(on_b.point, TOLERANCE.crossing):
@@ -228,7 +228,7 @@ def _is_too_far(a: CornerEdge, b: CornerEdge, at: Point, points: Sequence[Point]
     return any(p.distance(at) > limit and (p - at).dot(a.away + b.away) < 0.0 for p in points)
 
 
-def _blunt(a: CornerEdge, b: CornerEdge, at: Point, points: list[Point]) -> list[Point]:
+def _blunt_corner(a: CornerEdge, b: CornerEdge, at: Point, points: list[Point]) -> list[Point]:
     """Cut a corner's outline square off, across its middle, where it stands out farther than the limit."""
     return _clip_run(points, at, -(a.away + b.away).unit, _limit(a, b))
 

@@ -68,7 +68,7 @@ def marks(
     polygon = net_polygon(edges)
     found = [*_lines(edges, folds)]
     found += (Mark("on-fold", edge.name, edge.path) for edge in outline if edge.name == ON_FOLD)
-    found += _across(piece, edges, polygon, [path for _, path in folds])
+    found += _lines_across(piece, edges, polygon, [path for _, path in folds])
     found += (mark for zone in piece.zones for mark in _draw_zone(zone, edges, parallels))
     taken = [mark.path.start.dot(piece.grain.unit) for mark in found if mark.kind in ("level", "adjust")]
     found += _arrows(polygon, piece.grain, taken, stretches)
@@ -92,7 +92,7 @@ def _lines(edges: Sequence[NetEdge], folds: Sequence[tuple[str, Path]]) -> Itera
 # lines across the piece
 
 
-def _across(piece: Piece, edges: Sequence[NetEdge], polygon: Array, folds: Sequence[Path]) -> Iterator[Mark]:
+def _lines_across(piece: Piece, edges: Sequence[NetEdge], polygon: Array, folds: Sequence[Path]) -> Iterator[Mark]:
     """Levels and lengthen/shorten lines, cut to what is shown of the piece."""
     yield from level_marks(piece, polygon, folds)
     yield from (Mark("adjust", adjust.name, path) for adjust, path in adjust_lines(piece, edges, polygon))
@@ -121,7 +121,7 @@ def _inner_side(outer: Path, width: float, parallels: Parallels) -> Path:
     try:
         return parallels.of(outer, -width)
     except GeometryError:
-        return Path.straight(_inward(outer, 0.0, width), _inward(outer, outer.length, width))
+        return Path.straight(_point_inward(outer, 0.0, width), _point_inward(outer, outer.length, width))
 
 
 def _strip(edges: Sequence[NetEdge], i: int, outer: Path, inner: Path, width: float) -> Path:
@@ -138,7 +138,7 @@ def _strip(edges: Sequence[NetEdge], i: int, outer: Path, inner: Path, width: fl
     return Path.join(*parts)
 
 
-def _inward(path: Path, s: float, width: float) -> Point:
+def _point_inward(path: Path, s: float, width: float) -> Point:
     return path.at(s) + path.tangent(s).left * width
 
 

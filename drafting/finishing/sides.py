@@ -25,11 +25,11 @@ def side_marks(piece: Piece, edges: Sequence[NetEdge]) -> Iterator[Mark]:
     """The edges beside which a piece that has both says whose side is whose: those farthest out first."""
     if piece.side is Side.NONE and {Side.LEFT, Side.RIGHT} <= {edge.side for edge in edges}:
         left, right = (_longest_first(edges, side) for side in (Side.LEFT, Side.RIGHT))
-        a, b = _middle(left[0]), _middle(right[0])
+        a, b = _middle_of(left[0]), _middle_of(right[0])
         across = piece.grain.unit.right
         across = across * (a - b).dot(across)
         for side, paths, way in ((Side.LEFT, left, across), (Side.RIGHT, right, -across)):
-            outwards = [((_middle(path) - a.to(b, 0.5)).dot(way), path) for path in paths]
+            outwards = [((_middle_of(path) - a.to(b, 0.5)).dot(way), path) for path in paths]
             kept = [(out, path) for out, path in outwards if path is paths[0] or out >= OUTER * way.dot(way)]
             for _, path in sorted(kept, key=lambda each: (each[1].length < LONG, -each[0])):
                 yield Mark("side", f"wearer's {side}", path)
@@ -39,5 +39,5 @@ def _longest_first(edges: Sequence[NetEdge], side: Side) -> list[Path]:
     return sorted((edge.path for edge in edges if edge.side is side), key=lambda path: -path.length)
 
 
-def _middle(path: Path) -> Point:
+def _middle_of(path: Path) -> Point:
     return path.at(path.length / 2.0)

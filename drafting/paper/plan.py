@@ -107,13 +107,13 @@ def _placements(nest: Nest, outlines: Sequence[_Outline], margin: float) -> list
     out = []
     for spot in sorted(nest.spots, key=lambda spot: spot.piece):
         x, y = outlines[spot.piece].corner(spot.shape.turn)
-        spare_x, spare_y = _spare(spot.shape, outlines[spot.piece], nest.grid, margin)
+        spare_x, spare_y = _spare_room(spot.shape, outlines[spot.piece], nest.grid, margin)
         dx, dy = spot.col * width + margin - x + spare_x, spot.row * height + margin - y + spare_y
         out.append(Placement(spot.piece, spot.shape.turn, dx, dy))
     return out
 
 
-def _spare(shape: Shape, outline: _Outline, grid: Grid, margin: float) -> tuple[float, float]:
+def _spare_room(shape: Shape, outline: _Outline, grid: Grid, margin: float) -> tuple[float, float]:
     """Return how far a half-turned piece lies from its mask's lower left corner.
 
     Its cells were counted from the other end.

@@ -119,6 +119,6 @@ class SheetPlan:
         area = sum(piece.area for piece in self.pieces)
         return self.pages * self.tiling.width * self.tiling.height / area if area > 0 else 0.0
 
-    def placed(self) -> Sequence[tuple[CutPiece, Placement]]:
+    def placed_pieces(self) -> Sequence[tuple[CutPiece, Placement]]:
         """Return each piece with its placement, in the pieces' order."""
         return [(self.pieces[p.piece], p) for p in self.sheet.placements]

@@ -34,7 +34,7 @@ def blank_ticket(catalogue: Catalogue, design: str, *, unit: Unit = "cm", fit: s
     lines = [
         *_top(catalogue, layers[-1], design, unit, fit or _told_text(tree, FIT.name) or str(FIT.default)),
         *_wearer(_find_needed(catalogue, layers), unit),
-        *_cloth(find_table(tree, "cloth"), unit),
+        *_cloth_lines(find_table(tree, "cloth"), unit),
         *_rest(design, unit),
     ]
     return "\n".join(lines) + "\n"
@@ -96,7 +96,7 @@ def _measurement(each: Measurement, unit: Unit, before: str) -> Iterator[str]:
     yield f'{before}{each.name} = ""'
 
 
-def _cloth(design: Tree, unit: Unit) -> Iterator[str]:
+def _cloth_lines(design: Tree, unit: Unit) -> Iterator[str]:
     """The cloth: of the design's own kind, and what the design says of it as remarks."""
     kind = _told_text(design, "kind") or "knit"
     yield ""

@@ -40,12 +40,12 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "") -> Job:
     if paper:
         tree = {**tree, "paper": {**find_table(tree, "paper"), "size": TicketValue(paper, "--paper", top.unit)}}
     steps = list(_plan_steps(tree, changes, catalogue, top, problems))
-    cloth = _cloth(tree, "cloth", top, problems)
-    trim = _cloth(tree, "trim", top, problems) if find_table(tree, "trim") else cloth
+    cloth = _read_cloth(tree, "cloth", top, problems)
+    trim = _read_cloth(tree, "trim", top, problems) if find_table(tree, "trim") else cloth
     fit = _one(FIT, find_value(tree, "fit"), problems)
     body = read_wearer(tree, top, problems)
-    finish = _finish(tree, top, problems)
-    plan = _paper(tree, top, problems)
+    finish = _read_finish(tree, top, problems)
+    plan = _read_paper(tree, top, problems)
     if problems or body is None or cloth is None or trim is None or plan is None:
         raise InputError(problems)
     job = Job(
@@ -57,7 +57,7 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "") -> Job:
         finish=replace(
             finish,
             hem_shortage=hem_shortage(max(cloth.stretch_across, cloth.stretch_along)),
-            still=tuple(name for name, each in (("main", cloth), ("trim", trim)) if _still(each)),
+            still=tuple(name for name, each in (("main", cloth), ("trim", trim)) if _is_still(each)),
             one_cloth=trim is cloth,
         ),
         paper=plan,
@@ -133,7 +133,7 @@ def _options(step: Step[Any], values: dict[str, Any], where: str) -> object:
         raise InputError([Problem(where, f"these options don't go together: {error}")]) from None
 
 
-def _cloth(tree: Tree, key: str, top: Layer, problems: list[Problem]) -> Cloth | None:
+def _read_cloth(tree: Tree, key: str, top: Layer, problems: list[Problem]) -> Cloth | None:
     asked = find_table(tree, key)
     before = len(problems)
     values: dict[str, Any] = dict(read_values(asked, CLOTH_KEYS, problems, beside=["stripe"]))
@@ -157,14 +157,14 @@ STILL = 0.10
 """A woven that stretches less than this has no greatest stretch worth a sign on the paper (from memory)."""
 
 
-def _still(cloth: Cloth) -> bool:
+def _is_still(cloth: Cloth) -> bool:
     return cloth.kind is Kind.WOVEN and max(cloth.stretch_across, cloth.stretch_along) < STILL
 
 
 _STRIPE = ('a length such as "2 cm"', 'a length such as "3/4 in"')
 
 
-def _finish(tree: Tree, top: Layer, problems: list[Problem]) -> FinishPlan:
+def _read_finish(tree: Tree, top: Layer, problems: list[Problem]) -> FinishPlan:
     values: dict[str, Any] = dict(read_values(find_table(tree, "seams"), SEAM_KEYS, problems))
     plain: dict[str, Any] = {name: values.pop(name) for name in ("hem_depth", "on_fold") if name in values}
     if "all" in values:
@@ -172,7 +172,7 @@ def _finish(tree: Tree, top: Layer, problems: list[Problem]) -> FinishPlan:
     return FinishPlan(allowances=values, unit=top.unit, **plain)
 
 
-def _paper(tree: Tree, top: Layer, problems: list[Problem]) -> PaperPlan | None:
+def _read_paper(tree: Tree, top: Layer, problems: list[Problem]) -> PaperPlan | None:
     asked = find_table(tree, "paper")
     values: dict[str, Any] = dict(read_values(asked, PAPER_KEYS, problems))
     size = find_value(asked, "size")

@@ -65,7 +65,7 @@ def ticket_schema(catalogue: Catalogue) -> Schema:
             "blocks": _blocks(blocks, catalogue),
             "changes": _changes(changes),
             "seams": _table("Allowances by the kind of seam; what is not named keeps its default.", SEAM_KEYS),
-            "paper": _paper(),
+            "paper": _paper_schema(),
         },
         "$defs": {"cloth": cloth},
     }
@@ -161,7 +161,7 @@ def _step(kind: str, step: Step[object], more: list[OptionInfo]) -> Schema:
     }
 
 
-def _paper() -> Schema:
+def _paper_schema() -> Schema:
     table = _table("The paper and the printer.", PAPER_KEYS)
     names = [paper.name for paper in PAPERS]
     table["properties"]["size"] = _add_sentence(

@@ -21,7 +21,7 @@ from tests.output.pieces import band, sleeve, top
 def polygons(plan: SheetPlan) -> list[Polygon]:
     """Each piece as placed."""
     out = []
-    for piece, placement in plan.placed():
+    for piece, placement in plan.placed_pieces():
         points = np.concatenate([edge.path.flatten() for edge in piece.outline])
         out.append(Polygon(placement.affine.apply_all(points)).buffer(0))
     return out
@@ -59,7 +59,7 @@ def test_pieces_lie_apart_and_their_tiles_are_printed(name: str) -> None:
 def test_turns_are_turns() -> None:
     """No piece is mirrored: its area keeps its sign, its sizes stay."""
     plan = plan_sheet(top(), PaperPlan())
-    for piece, placement in plan.placed():
+    for piece, placement in plan.placed_pieces():
         assert not placement.affine.flips
         moved = piece.cut_path.transformed(placement.affine)
         assert moved.area == pytest.approx(piece.area, rel=1e-9)

@@ -94,7 +94,7 @@ def write_cover(document: Document, cover: Cover, plan: SheetPlan, info: PrintIn
         title = f"Start, page {number + 1}" if number else "Start: test squares, page map, pieces"
         with document.page(plan.paper.page, label, title):
             if number == 0:
-                heading(document, info, _paper(plan, len(cover.pages)), cover.frame)
+                heading(document, info, _paper_words(plan, len(cover.pages)), cover.frame)
                 draw_squares(document, cover.squares)
             if cover.map[0] == number:
                 draw_map(document, plan, drawing, cover.map[1])
@@ -108,7 +108,7 @@ def _printable(plan: SheetPlan) -> Box:
     return Box(margin, margin, wide - margin, high - margin)
 
 
-def _paper(plan: SheetPlan, starts: int) -> str:
+def _paper_words(plan: SheetPlan, starts: int) -> str:
     """Return how many pages are printed, all told."""
     way = "landscape" if plan.paper.landscape else "portrait"
     start = "this start page" if starts == 1 else f"{starts} start pages"

@@ -94,7 +94,7 @@ def edges_of(frame: PageFrame) -> tuple[PageEdge, PageEdge, PageEdge, PageEdge]:
 
 def store_surround(document: Document, frame: PageFrame, info: PrintInfo, then: str) -> None:
     """Store what is the same round every tile, and the operators that each page's own begin with."""
-    document.shared("round", ["q 0 g", METRIC, *_surround(document, frame, info), "Q", then])
+    document.store_operators("round", ["q 0 g", METRIC, *_surround(document, frame, info), "Q", then])
 
 
 def _surround(document: Document, frame: PageFrame, info: PrintInfo) -> Iterator[str]:

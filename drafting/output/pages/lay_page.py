@@ -84,7 +84,7 @@ def _draw_lay(document: Document, lay: Lay, info: PrintInfo, box: Box) -> float:
     for each in lay.laid:
         _draw_label(document, each, x0 + lay.edge * scale, low, scale)
     across = f"{show_length(lay.cloth.width, info.unit)} from selvedge to selvedge"
-    document.centred(across, x0 + wide * scale / 2, low + high * scale + 1.2, 7.0)
+    document.text_about(across, x0 + wide * scale / 2, low + high * scale + 1.2, 7.0)
     right, middle = x0 + wide * scale, low + high * scale / 2
     document.text(show_length(lay.length, info.unit), right + 4.0, middle - 6.0, 7.0, math.pi / 2)
     document.ops(f"{pen(0.15)} {line(right + 5.0, low, right + 5.0, low + high * scale)} S")
@@ -125,10 +125,10 @@ def _draw_label(document: Document, each: LaidPart, x0: float, y0: float, scale:
     words = [each.part.piece.title, *(["printed side down"] if each.part.over else [])]
     size = min((fitting_size(text, 7.0, room) for text in words), default=7.0)
     code = min(12.0, max(5.0, reach * 1.6))
-    document.centred(each.part.piece.code, x, y + 0.6, code)
+    document.text_about(each.part.piece.code, x, y + 0.6, code)
     if size >= 4.0 and reach > 5.0:
         for i, text in enumerate(words):
-            document.centred(text, x, y - (i + 1) * size * 1.3 * POINT, size)
+            document.text_about(text, x, y - (i + 1) * size * 1.3 * POINT, size)
     if reach > 3.0:
         tall = min(0.6 * reach, 7.0) * (-1.0 if each.turned else 1.0)
         _draw_arrow(document, x + min(0.75 * reach, 9.0), y + code * POINT * 0.4 - tall / 2, tall)

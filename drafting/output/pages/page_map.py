@@ -62,7 +62,7 @@ def _map_words(document: Document, plan: SheetPlan, drawing: Drawing, scale: flo
         wide, high = width(tile.name, size), size * ASCENT * POINT
         taken.append((left, top - high - 1.6, left + wide + 1.6, top))
         words.append((tile.name, x0 + left + 0.8, y0 + top - high - 0.8, size, _NUMBER))
-    for ink, (piece, _) in zip(drawing.pieces, plan.placed(), strict=True):
+    for ink, (piece, _) in zip(drawing.pieces, plan.placed_pieces(), strict=True):
         x, y = (side * scale for side in _title_place(ink))
         wide, high = width(piece.code, 11.0), 11.0 * ASCENT * POINT
         spots = [(x - wide / 2 + dx, y - high / 2 + dy) for dy in (0.0, -2.5, 2.5, -5.0) for dx in (0.0, -3.0, 3.0)]

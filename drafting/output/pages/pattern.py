@@ -53,7 +53,7 @@ def pattern_pdf(plan: SheetPlan, info: PrintInfo, drawing: Drawing, cover: Cover
     plot = Plot.of(drawing, document)
     sheet = (-1, -1, math.ceil(drawing.width) + 1, math.ceil(drawing.height) + 1)
     document.form("cut", sheet, plot.cut)
-    document.shared("sheet", [document.shown("cut"), "q", METRIC, *plot.lines, "Q Q"])
+    document.store_operators("sheet", [document.form_operator("cut"), "q", METRIC, *plot.lines, "Q Q"])
     store_surround(document, frame, info, disc_pen(frame))
     write_cover(document, cover or plan_cover(plan, info, drawing), plan, info, drawing)
     shares = disc_places(plan, drawing)
@@ -79,7 +79,7 @@ def sheet_pdf(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> bytes:
     with document.page(strip.size, "Sheet", "The whole sheet", trim, metric=False):
         plot = Plot.of(drawing, document)
         # plainly, without stored forms, so that programs that follow lines (plotters, cutters) find them
-        document.ops(f"q 1 0 0 1 {_short(left * PER_MM)} {_short(low * PER_MM)} cm")
+        document.ops(f"q 1 0 0 1 {_show_short(left * PER_MM)} {_show_short(low * PER_MM)} cm")
         for operators in (*plot.letters, METRIC, *plot.cut, *plot.lines, "Q"):
             document.ops(operators)
         document.ops(f"q {METRIC}")
@@ -101,12 +101,12 @@ def _window(document: Document, plot: Plot, plan: SheetPlan, tile: Tile, frame: 
     window = (side * PER_MM for side in (left, below - lap_y, right + lap_x, above))
     document.ops(f"q {rectangle(*window)} W n")
     at_x, at_y = (left - x0 * sx) * PER_MM, (above - y1 * sy) * PER_MM
-    document.ops(f"{sx:.8g} 0 0 {sy:.8g} {_short(at_x)} {_short(at_y)} cm")
+    document.ops(f"{sx:.8g} 0 0 {sy:.8g} {_show_short(at_x)} {_show_short(at_y)} cm")
     for operators in plot.showing((x0, y0 - lap_y / sy, x1 + lap_x / sx, y1)):
         document.ops(operators)
 
 
-def _short(number: float) -> str:
+def _show_short(number: float) -> str:
     return f"{number:.4f}".rstrip("0").rstrip(".")
 
 

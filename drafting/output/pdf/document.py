@@ -100,7 +100,7 @@ class Document:
             self._canvas.addPageLabel(self._pages, style, first, stem)
         self._next_label = (stem, number + 1)
 
-    def shared(self, name: str, operators: Iterable[str]) -> None:
+    def store_operators(self, name: str, operators: Iterable[str]) -> None:
         """Store operators, in points, once for all pages that name them."""
         from reportlab.pdfbase.pdfdoc import PDFStream, PDFZCompress
 
@@ -165,9 +165,9 @@ class Document:
 
     def show(self, name: str) -> None:
         """Draw a stored form in the page's present coordinates and pen."""
-        self.ops(self.shown(name))
+        self.ops(self.form_operator(name))
 
-    def shown(self, name: str) -> str:
+    def form_operator(self, name: str) -> str:
         """Return the operator that draws a stored form."""
         return f"/F{self._forms.index(name)} Do"
 
@@ -175,7 +175,7 @@ class Document:
         """Print a line of text, its left end on the base line at (x, y) mm."""
         self.ops(self.text_ops(words, x, y, size, angle, grey))
 
-    def centred(self, words: str, x: float, y: float, size: float, grey: float = 0.0) -> None:
+    def text_about(self, words: str, x: float, y: float, size: float, grey: float = 0.0) -> None:
         """Print a line of text about x."""
         self.text(words, x - width(words, size) / 2, y, size, 0.0, grey)
 

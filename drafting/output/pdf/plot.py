@@ -55,7 +55,7 @@ class Plot:
     def of(drawing: Drawing, document: Document) -> Plot:
         """Return a drawing's operators; letters belong to the document they were made for."""
         cut, lines = _line_ops(drawing)
-        groups = [list(group) for ink in drawing.pieces for _, group in groupby(ink.texts, _alike)]
+        groups = [list(group) for ink in drawing.pieces for _, group in groupby(ink.texts, _block_key)]
         letters = tuple(
             document.rows_ops([(t.text, t.x, t.y) for t in group], group[0].size, group[0].angle, per=PER_MM)
             for group in groups
@@ -91,7 +91,7 @@ def _kind_ops(style: Style, segments: Sequence[Floats]) -> str:
     return f"{pen(style.width, style.grey, style.dash, round_=not style.dash)} {ring_ops(np.concatenate(segments))} S"
 
 
-def _alike(text: Text) -> tuple[str, float, float]:
+def _block_key(text: Text) -> tuple[str, float, float]:
     """What lines of text share that are printed as one block."""
     return text.kind, text.size, text.angle
 

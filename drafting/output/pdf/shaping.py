@@ -134,14 +134,14 @@ class _Pen:
         self.along = 0.0
         self.at = self.first = (0.0, 0.0)
 
-    def _placed(self, x: float, y: float) -> tuple[float, float]:
+    def _shift(self, x: float, y: float) -> tuple[float, float]:
         return x + self.origin[0], y + self.origin[1]
 
     def move(self, x: float, y: float) -> None:
-        self.at = self.first = self._placed(x, y)
+        self.at = self.first = self._shift(x, y)
 
     def line(self, x: float, y: float) -> None:
-        self._straight(self._placed(x, y))
+        self._straight(self._shift(x, y))
 
     def _straight(self, end: tuple[float, float]) -> None:
         (x0, y0), (x1, y1) = self.at, end
@@ -150,7 +150,7 @@ class _Pen:
         self.at = end
 
     def bend(self, a: float, b: float, x: float, y: float) -> None:
-        (x0, y0), (cx, cy), end = self.at, self._placed(a, b), self._placed(x, y)
+        (x0, y0), (cx, cy), end = self.at, self._shift(a, b), self._shift(x, y)
         one = (x0 + (cx - x0) * 2 / 3, y0 + (cy - y0) * 2 / 3)
         two = (end[0] + (cx - end[0]) * 2 / 3, end[1] + (cy - end[1]) * 2 / 3)
         self.segments.append((self.at, one, two, end))
@@ -158,8 +158,8 @@ class _Pen:
 
     def curve(self, *numbers: float) -> None:
         a, b, c, d, x, y = numbers
-        end = self._placed(x, y)
-        self.segments.append((self.at, self._placed(a, b), self._placed(c, d), end))
+        end = self._shift(x, y)
+        self.segments.append((self.at, self._shift(a, b), self._shift(c, d), end))
         self.at = end
 
     def close(self) -> None:

@@ -75,7 +75,7 @@ def draw(plan: SheetPlan, info: PrintInfo) -> Drawing:
     inks: list[PieceInk] = []
     crowded: list[str] = []
     lost: list[str] = []
-    for piece, placement in plan.placed():
+    for piece, placement in plan.placed_pieces():
         inks.append(_piece_ink(piece, placement, plan, info, crowded, lost))
     inks = _no_tile_blank(inks, plan)
     return Drawing(plan.sheet.width, plan.sheet.height, tuple(inks), tuple(crowded), tuple(lost))
@@ -109,7 +109,7 @@ def _signs(piece: CutPiece, outline: Floats) -> tuple[list[Stroke], list[Fill]]:
     strokes: list[Stroke] = []
     fills: list[Fill] = []
     for mark in piece.marks:
-        more, filled = _sign(mark, outline)
+        more, filled = _draw_sign(mark, outline)
         strokes += more
         fills += filled
     for notch in piece.notches:
@@ -124,13 +124,13 @@ def _signs(piece: CutPiece, outline: Floats) -> tuple[list[Stroke], list[Fill]]:
     return strokes, fills
 
 
-def _sign(mark: Mark, outline: Floats) -> tuple[list[Stroke], list[Fill]]:
+def _draw_sign(mark: Mark, outline: Floats) -> tuple[list[Stroke], list[Fill]]:
     if mark.kind == "grain":
         return symbols.grain(mark)
     if mark.kind == "stretch":
         return symbols.stretch(mark)
     if mark.kind == "on-fold":
-        return symbols.on_fold(mark, _inward(mark, outline))
+        return symbols.on_fold(mark, _inward_of(mark, outline))
     if mark.kind == "side":
         return [], []
     if mark.kind == "adjust":
@@ -148,7 +148,7 @@ def _same_ends(a: Floats, b: Floats) -> bool:
     return (math.dist(p, r) < 0.1 and math.dist(q, s) < 0.1) or (math.dist(p, s) < 0.1 and math.dist(q, r) < 0.1)
 
 
-def _inward(mark: Mark, outline: Floats) -> Point:
+def _inward_of(mark: Mark, outline: Floats) -> Point:
     """Return the unit vector from a fold edge to the inside: towards the middle of the outline."""
     a, b = mark.path.start, mark.path.end
     left = (b - a).unit.left
@@ -203,8 +203,8 @@ def _no_tile_blank(inks: list[PieceInk], plan: SheetPlan) -> list[PieceInk]:
             continue
         x0, y0, x1, y1 = tiling.box(tile)
         middle = Point((x0 + x1) / 2, (y0 + y1) / 2)
-        at = min(range(len(inks)), key=lambda i: _outside(inks[i], middle))
-        code = clean(plan.placed()[at][0].code, 8)
+        at = min(range(len(inks)), key=lambda i: _distance_outside(inks[i], middle))
+        code = clean(plan.placed_pieces()[at][0].code, 8)
         size = 30.0
         x = middle.x - width(code, size) / 2
         text = Text(code, x, middle.y - size * POINT * ASCENT / 2, size, 0.0, "inside")
@@ -220,7 +220,7 @@ def _tiles_of(ink: PieceInk, plan: SheetPlan) -> set[Tile]:
     return {Tile(tiling.rows - 1 - number // tiling.cols, number % tiling.cols) for number in found}
 
 
-def _outside(ink: PieceInk, at: Point) -> float:
+def _distance_outside(ink: PieceInk, at: Point) -> float:
     """Return 0 if a point lies inside a piece's outline, else how far from its middle it is."""
     ring = sample_strokes([s.segments for s in ink.strokes if s.style.kind in ("cut", "fold-edge")], 5.0)
     if is_inside(at, ring):

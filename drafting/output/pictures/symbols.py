@@ -28,7 +28,7 @@ def _pair(point: Point) -> Pair:
     return point.x, point.y
 
 
-def _head(tip: Point, along: Point, length: float = HEAD, half: float = 1.5) -> Floats:
+def _arrow_head(tip: Point, along: Point, length: float = HEAD, half: float = 1.5) -> Floats:
     """Return a filled arrow head that points along a unit vector."""
     back = tip - along * length
     side = along.left * half
@@ -47,7 +47,7 @@ def grain(mark: Mark) -> tuple[list[Stroke], list[Fill]]:
     a, b, along = _ends(mark)
     head = min(HEAD, a.distance(b) / 4)
     shaft = lines([_pair(a + along * head * 0.8), _pair(b - along * head * 0.8)])
-    heads = np.concatenate([_head(b, along, head), _head(a, -along, head)])
+    heads = np.concatenate([_arrow_head(b, along, head), _arrow_head(a, -along, head)])
     return [Stroke(STYLES["grain"], shaft, mark.name)], [Fill(STYLES["grain"], heads, mark.name)]
 
 
@@ -85,18 +85,18 @@ def on_fold(mark: Mark, inward: Point) -> tuple[list[Stroke], list[Fill]]:
     feet = (a + along * back + inward * 0.6, b - along * back + inward * 0.6)
     knees = tuple(foot + inward * inset for foot in feet)
     bent = [feet[0] + inward * head * 0.8, *knees, feet[1] + inward * head * 0.8]
-    heads = np.concatenate([_head(foot, -inward, head, head / 4) for foot in feet])
+    heads = np.concatenate([_arrow_head(foot, -inward, head, head / 4) for foot in feet])
     style = STYLES["on-fold"]
     return [Stroke(style, lines([_pair(p) for p in bent]), mark.name)], [Fill(style, heads, mark.name)]
 
 
 def adjust(mark: Mark) -> list[Stroke]:
     """Return the lengthen-or-shorten sign: two lines, 3 mm apart, about the path, which may be bent."""
-    pair = np.concatenate([_beside(mark.path, off) for off in (1.5, -1.5)])
+    pair = np.concatenate([_parallel_cubics(mark.path, off) for off in (1.5, -1.5)])
     return [Stroke(STYLES["adjust"], pair, mark.name)]
 
 
-def _beside(path: Path, off: float) -> Floats:
+def _parallel_cubics(path: Path, off: float) -> Floats:
     """Return the cubics of a path's parallel; of a path that bends too tightly for one, those of the path moved."""
     if not path.is_straight:
         try:

@@ -172,7 +172,7 @@ def set_name(
         return None
     line = Track.along(sample_strokes([path], 4.0))
     for size in sizes:
-        for text in _beside(line, words, size, apart + room.cell * 1.3, kind, shares):
+        for text in _set_beside(line, words, size, apart + room.cell * 1.3, kind, shares):
             if _take_room(room, text):
                 return text
     return None
@@ -225,7 +225,9 @@ class Track:
         return x0 + share * (x1 - x0), y0 + share * (y1 - y0)
 
 
-def _beside(line: Track, words: str, size: float, apart: float, kind: str, shares: Sequence[float]) -> Iterator[Text]:
+def _set_beside(
+    line: Track, words: str, size: float, apart: float, kind: str, shares: Sequence[float]
+) -> Iterator[Text]:
     long = width(words, size)
     for share in shares:
         middle = share * line.lengths[-1]
