@@ -25,7 +25,7 @@ from blocks.overlay_lines import (
     find_ground,
     redrawn,
 )
-from blocks.stays import AROUND, WIDTH
+from blocks.stays import AROUND, TAPE_WIDTH
 from drafting.cloth import band_length
 from drafting.errors import CannotDraft
 from drafting.garment import (
@@ -51,14 +51,21 @@ from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.redraw.parting import Cut, Place, part, with_split
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_table
 
 FACES = (Face.FRONT, Face.BACK)
 
-ARM = math.radians(58.0)
-"""How steeply the convex edge falls over a hanging arm when there is no extra fullness (from memory)."""
+V_DEPTHS = trade_table({Face.FRONT: 75.0, Face.BACK: 110.0}, "mm", "from memory")
+"""Below the neck base that the overlay's V lies by rule."""
 
-LIFT = math.radians(28.0)
-"""How much less steeply it falls at full fullness: the more it stands out, the more cloth hangs in folds."""
+SHORTEST_BINDING = TradeValue(40.0, "mm", "from memory")
+"""Of neck edge at least that can be bound."""
+
+OVER_ARM_FALL = TradeValue(math.radians(58.0), "rad", "from memory")
+"""Off the level, by which the convex edge falls over a hanging arm when there is no extra fullness."""
+
+FULLNESS_LIFT = TradeValue(math.radians(28.0), "rad", "from memory")
+"""By which that edge falls less steeply at full fullness: the more it stands out, the more cloth hangs in folds."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,14 +110,14 @@ def draft_asymmetric_overlay(garment: Garment, brief: Brief, o: OverlayOptions) 
     """Draw the overlay onto front and back."""
     far = Side(o.side).other
     slope = _covered_slope(garment, Side(o.side))
-    fall = ARM - LIFT * o.fullness - slope
+    fall = OVER_ARM_FALL - FULLNESS_LIFT * o.fullness - slope
     found = {face: find_ground(garment, face, far) for face in FACES}
     caught = caught_length(found.values(), o.side_drop, o.caught)
     overlays: list[Piece] = []
     grounds: dict[Face, tuple[Ground, Diagonal]] = {}
     for face, depth, length in (
-        (Face.FRONT, Depth(o.front_depth, 75.0), o.front_length),
-        (Face.BACK, Depth(o.back_depth, 110.0), o.back_length),
+        (Face.FRONT, Depth(o.front_depth, V_DEPTHS[Face.FRONT]), o.front_length),
+        (Face.BACK, Depth(o.back_depth, V_DEPTHS[Face.BACK]), o.back_length),
     ):
         ground, base = found[face], Point(0.0, _neck_base(garment, face))
         diagonal = draw_diagonal(ground, base, depth, o.side_drop)
@@ -146,7 +153,7 @@ def _overlay_piece(ground: Ground, ring: tuple[Line, ...]) -> Piece:
         ring,
         side=ground.far.other,
         face=face,
-        zones=(Zone("neckline", 13.0, "stay tape at the overlay's neck edge"),),
+        zones=(Zone("neckline", TAPE_WIDTH, "stay tape at the overlay's neck edge"),),
     )
 
 
@@ -163,9 +170,11 @@ def _parted(garment: Garment, face: Face, ground: Ground, diagonal: Diagonal) ->
     cut = Cut(start, end, diagonal.style, "diagonal", left, right)
     parted = part(garment, ground.piece.name, cut, "diagonal")
     piece = parted.piece(small[0])
-    zones = [Zone(line.name, WIDTH, AROUND) for line in piece.lines(role=Role.NECKLINE)]
+    zones = [Zone(line.name, TAPE_WIDTH, AROUND) for line in piece.lines(role=Role.NECKLINE)]
     if face is Face.BACK:
-        zones += [Zone(line.name, 13.0, "stay tape in the back shoulder") for line in piece.lines(role=Role.SHOULDER)]
+        zones += [
+            Zone(line.name, TAPE_WIDTH, "stay tape in the back shoulder") for line in piece.lines(role=Role.SHOULDER)
+        ]
     side = ground.far
     return parted.with_(pieces=[replace(piece, side=side, zones=tuple(zones))]).without(seams=[f"diagonal-{main[0]}"])
 
@@ -267,7 +276,7 @@ def _bound(garment: Garment, brief: Brief, o: OverlayOptions, far: Side) -> Garm
     rule = band_length(
         around, theta, o.binding, brief.cloth.working_stretch, recovery=brief.cloth.recovery, kind="armhole"
     )
-    if rule.length < 40.0:
+    if rule.length < SHORTEST_BINDING:
         raise CannotDraft(
             "front_depth, back_depth", "the shoulder pieces' neck is too short to bind", help="deepen a V"
         )

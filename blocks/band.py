@@ -42,14 +42,16 @@ from drafting.garment.gathered import gathered
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 CLOSURES = frozenset({"closure", "button-closure"})
 """Kinds of seam whose edges lie open beside a zip or buttons: a band ends there."""
 
 
-NARROWEST, WIDEST = 8.0, 50.8
-"""mm; how narrow an armhole band can be sewn, and how wide one is where its edge is nearly straight (2 in: common
-practice)."""
+NARROWEST_ARM_BAND = TradeValue(8.0, "mm", "from memory")
+"""Of width at least of an armhole band: a narrower one can't be sewn."""
+WIDEST_ARM_BAND = TradeValue(50.8, "mm", "common practice", "2 in")
+"""Of width at most of an armhole band, where its edge is nearly straight."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +92,7 @@ class ArmholeBandOptions:
         "Finished height of the band; by rule the widest that lies flat on the armhole's curve, at most 50.8 mm.",
         "length",
         None,
-        low=NARROWEST,
+        low=NARROWEST_ARM_BAND,
         high=90.0,
     )
     ratio: float | None = option(
@@ -350,8 +352,11 @@ def _by_the_curve(garment: Garment, brief: Brief, opening: Opening, o: ArmholeBa
     around = garment.run_length(run) - gathered(garment, run)
     theta = turning(garment, run)
     rule = band_length(
-        around, theta, WIDEST, stuff.working_stretch, recovery=stuff.recovery, kind="armhole", given=o.ratio
+        around, theta, WIDEST_ARM_BAND, stuff.working_stretch, recovery=stuff.recovery, kind="armhole", given=o.ratio
     )
     return max(
-        NARROWEST, min(WIDEST, float(math.floor(rule.widest_flat)) if math.isfinite(rule.widest_flat) else WIDEST)
+        NARROWEST_ARM_BAND,
+        min(
+            WIDEST_ARM_BAND, float(math.floor(rule.widest_flat)) if math.isfinite(rule.widest_flat) else WIDEST_ARM_BAND
+        ),
     )

@@ -11,9 +11,10 @@ import math
 from drafting.garment import Garment, Line, Run, Use
 from drafting.geometry import turn
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-CORNER = math.radians(30.0)
-"""An edge that turns at a point by this much towards its band has a corner there: the band is mitred (from memory)."""
+MITRED_FROM = TradeValue(math.radians(30.0), "rad", "from memory")
+"""Of turn at a point, towards its band, from which an edge has a corner there and the band is mitred."""
 
 
 def turning(garment: Garment, run: Run) -> float:
@@ -43,7 +44,7 @@ def corner(garment: Garment, before: Use, after: Use) -> float:
         by = _turn(b, a)
     else:
         by = _turn(one.after(a.name), a) + _turn(b, two.before(b.name)) - math.pi
-    return -by if -by > CORNER else 0.0
+    return -by if -by > MITRED_FROM else 0.0
 
 
 def _turn(line: Line, before: Line) -> float:

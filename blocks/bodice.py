@@ -12,13 +12,13 @@ on +x is drawn first; on the front that is the wearer's left, on the back the we
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 
 from blocks import neck
 from blocks.bodice_facts import Drawn, Frame, aims_of, facts_of
 from blocks.bodice_pieces import Half, whole_piece
 from blocks.side import draw_side
+from blocks.stays import TAPE_WIDTH
 from drafting.cloth import EaseTable, Fit, ease_for
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Garment, Side, Solve, Stage, Zone, block, option
@@ -26,7 +26,13 @@ from drafting.garment.model import Seam, Section, Use
 from drafting.geometry import Point, root
 from drafting.record import dataclass
 from drafting.redraw.shapes import (
+    ACROSS_BACK_HEIGHT,
+    ACROSS_FRONT_HEIGHT,
+    LEAST_SCYE,
+    LOWEST_NECKLINE,
+    SHORTEST_SHOULDER,
     STRAIGHTEST,
+    UNDERARM_ABOVE_WAIST,
     ArmholeFrame,
     Neckline,
     armhole_spare,
@@ -34,30 +40,22 @@ from drafting.redraw.shapes import (
     draw_neckline,
 )
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_table
 
-SHOULDER_RELIEF = math.radians(6.0)
-"""A drafted shoulder is flatter than the bone by about this: the women of 1988 slope 26 degrees on average (ANSUR
-1988, derived), college blocks 18 to 22 (from memory), a 1916 shirtwaist draft 17 to 22 (Burton)."""
+GREATEST_SHIFT = TradeValue(10.0, "mm", "from memory")
+"""By which the side seam may move forward for a broad back, before the bust gets more ease."""
 
-SLOPES = (math.radians(15.0), math.radians(27.0))
-"""The band in which drafted shoulders lie (derived, and from memory)."""
+ACROSS_GIVES = TradeValue(6.0, "mm", "from memory")
+"""By which half the across back may stay under its width before the shoulder is made longer instead: a knit that serves
+stretches far more than that, and a shoulder seam beyond the bone shows."""
 
-LEAST_SCYE = 20.0
-"""mm from half the across back to the side seam: less leaves no armhole to draw (found on the surveys' bodies)."""
+CHEST_NARROWER = TradeValue(15.0, "mm", "common practice")
+"""By which the front of a knit top is narrower than its back between the armholes."""
 
-GREATEST_SHIFT = 10.0
-"""mm by which the side seam may move forward for a broad back, before the bust gets more ease (from memory)."""
-
-ACROSS_GIVES = 6.0
-"""mm by which half the across back may stay under its width before the shoulder is made longer instead: a knit that
-serves stretches far more than that, and a shoulder seam beyond the bone shows (from memory)."""
-
-CHEST_NARROWER = 15.0
-"""mm by which the front is narrower than the back between the armholes (common practice for knit tops)."""
-
-ARMHOLE_EASE = {Fit.CLOSE: 0.97, Fit.SEMI: 1.03, Fit.RELAXED: 1.08}
-"""Least armhole seam as a share of the armscye girth: blocks allow 1.05 to 1.25 (from memory); a close knit
-may stretch a little."""
+KNIT_ARMHOLE_SHARES = trade_table(
+    {Fit.CLOSE: 0.97, Fit.SEMI: 1.03, Fit.RELAXED: 1.08}, "share", "from memory", "blocks allow 1.05 to 1.25"
+)
+"""Of the armscye girth that a knit's armhole seam measures at least: a close knit may stretch a little."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +94,7 @@ class BodiceOptions:
 
 def drafted_slope(brief: Brief, side: Side) -> float:
     """Return the slope of a drafted shoulder (rad); a side measured apart has its own."""
-    return min(max(brief.body[f"shoulder_slope_{side}"] - SHOULDER_RELIEF, SLOPES[0]), SLOPES[1])
+    return neck.draft_slope(brief.body[f"shoulder_slope_{side}"])
 
 
 def frame(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck.NeckBase) -> Frame:
@@ -142,7 +140,7 @@ def draw_half(f: Frame, face: Face, o: BodiceOptions, underarm: float, shoulder_
         Point(side.x_top, underarm),
         f.along_shoulder(shoulder_length),
         f.half_back if back else min(f.half_front, side.x_top - LEAST_SCYE),
-        0.5 if back else 0.42,
+        ACROSS_BACK_HEIGHT if back else ACROSS_FRONT_HEIGHT,
         f.slope,
     )
     drop = o.back_drop if back else o.front_drop
@@ -163,11 +161,11 @@ def solve_underarm(
     body = brief.body
     depth = ease.scye_depth if o.scye_ease is None else o.scye_ease
     underarm = -(body["scye_depth_length"] + depth)
-    least = body["armscye_girth"] * ARMHOLE_EASE[brief.fit]
+    least = body["armscye_girth"] * KNIT_ARMHOLE_SHARES[brief.fit]
     reached = armhole_length(f, o, underarm, shoulder)
     if reached >= least:
         return underarm, None
-    lowest = f.waist + 40.0
+    lowest = f.waist + UNDERARM_ABOVE_WAIST
     try:
         underarm, calls = root(
             lambda y: armhole_length(f, o, y, shoulder) - least,
@@ -194,7 +192,7 @@ def solve_shoulder(f: Frame, o: BodiceOptions, underarm: float, length: float) -
 
     if spare(0.0) >= 0.0:
         return length
-    extra, _ = root(spare, 0.0, 120.0, within=TOLERANCE.same_point)
+    extra, _ = root(spare, 0.0, neck.MOST_LENGTHENED, within=TOLERANCE.same_point)
     return length + extra
 
 
@@ -203,18 +201,18 @@ def draw(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck
     body = brief.body
     f = frame(brief, o, ease, side, base)
     shoulder = solve_shoulder(f, o, -(body["scye_depth_length"] + ease.scye_depth), body["shoulder_length"])
-    if o.neck_widen > shoulder - 25.0:
+    if o.neck_widen > shoulder - SHORTEST_SHOULDER:
         raise CannotDraft(
             "shoulder_length",
             f"a neckline opened by {o.neck_widen:.0f} mm leaves too little of a {shoulder:.0f} mm shoulder",
-            short_by=o.neck_widen - shoulder + 25.0, help="open the neckline less",
+            short_by=o.neck_widen - shoulder + SHORTEST_SHOULDER, help="open the neckline less",
         )  # fmt: skip
     underarm, solve = solve_underarm(f, o, brief, ease, shoulder)
     if solve is not None:  # a lowered underarm moves the level at which the across back is taken
         shoulder = max(shoulder, solve_shoulder(f, o, underarm, body["shoulder_length"]))
         underarm, solve = solve_underarm(f, o, brief, ease, shoulder)
     front, back = (draw_half(f, face, o, underarm, shoulder) for face in (Face.FRONT, Face.BACK))
-    if front.neckline.end.y < underarm - 60.0 or back.neckline.end.y < underarm - 60.0:
+    if front.neckline.end.y < underarm - LOWEST_NECKLINE or back.neckline.end.y < underarm - LOWEST_NECKLINE:
         raise CannotDraft(
             "front_drop, back_drop",
             "a neckline reaches far below the underarm",
@@ -262,7 +260,7 @@ def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garme
 
 def _shoulder_zones() -> tuple[Zone, ...]:
     why = "stay tape cut to the paper's length, sewn into the shoulder seam"
-    return tuple(Zone(f"shoulder-{side}", 13.0, why) for side in ("left", "right"))
+    return tuple(Zone(f"shoulder-{side}", TAPE_WIDTH, why) for side in ("left", "right"))
 
 
 def _seams() -> tuple[Seam, ...]:

@@ -9,10 +9,15 @@ from blocks.neck import NeckBase
 from blocks.sided import sided
 from drafting.body import Body
 from drafting.cloth import EaseTable
+from drafting.cloth.band import GOOD_RECOVERY
 from drafting.garment import Aim, Brief, Fact, Side, Solve
 from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
+
+LEAST_KNIT_STRETCH = TradeValue(0.20, "share", "common practice", "20 to 30 %")
+"""Of stretch at least that a knit top wants of its cloth."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,8 +85,8 @@ def _shared_facts(f: Frame, ease: EaseTable, body: Body) -> Iterator[Fact]:
     yield Fact("neck_front", low, "mm", "solve", "height of the close round neck at centre front")
     yield Fact("neck_base_seam", f.base.solve.reached, "mm", "solve", "the close round neck before it is opened")
     told = "a knit top wants 20 to 30 % stretch (common practice)"
-    yield Fact("needs_stretch_low", 0.20, "share", "rule", told)
-    yield Fact("needs_recovery", 0.90, "share", "rule", "and elastane for recovery (common practice)")
+    yield Fact("needs_stretch_low", LEAST_KNIT_STRETCH, "share", "rule", told)
+    yield Fact("needs_recovery", GOOD_RECOVERY, "share", "rule", "and elastane for recovery (common practice)")
     if f.shift > 0.0:
         yield Fact("side_shift", f.shift, "mm", "rule", "side seam moved forward for a broad back")
     raised = 4.0 * (f.quarter_bust - (body["bust_girth"] + ease.bust) / 4.0)

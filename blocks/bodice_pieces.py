@@ -8,6 +8,7 @@ from blocks.side import SideSeam
 from drafting.garment import Adjust, Face, Fate, Level, Line, Piece, Role, Side
 from drafting.geometry import Path, Point, hook
 from drafting.record import dataclass
+from drafting.redraw.hemline import ADJUST_ROOM
 from drafting.redraw.shapes import ArmholeFrame, Curve, Neckline
 from drafting.tolerance import TOLERANCE
 
@@ -122,5 +123,5 @@ def _level(name: str, plus: tuple[float, float], minus: tuple[float, float], gir
 def _adjusts(half: Half, other: Half, waist: float) -> tuple[Adjust, ...]:
     """Body lengthens between bust and waist, and below the waist when there is room."""
     between = ((half.bust_level + other.bust_level) / 2.0 + waist) / 2.0
-    heights = [("body", between)] if between > half.side.hem + 30.0 else []
+    heights = [("body", between)] if between > half.side.hem + ADJUST_ROOM else []
     return tuple(Adjust(name, _across(y, half.side.x(y), other.side.x(y))) for name, y in heights)

@@ -19,12 +19,10 @@ from drafting.garment import Brief, Fact, Garment, Solve, Stage, block, option
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.trade import trade_table
 
-SHARES = {"quarter": 0.25, "half": 0.5, "full": 1.0}
-"""The share of a full circle that each skirt is."""
-
-WIDEST_ARC = math.radians(30.0)
-"""An arc is drawn in cubics of at most this angle each: within 0.01 mm of the circle at a radius of 2 m."""
+CIRCLE_SHARES = trade_table({"quarter": 0.25, "half": 0.5, "full": 1.0}, "share", "derived", "by its name")
+"""Of a full circle that each skirt is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +40,7 @@ def arc(centre: Point, radius: float, angle: float) -> Path:
     Handles are 4/3 tan(a/4) of the radius, the well-known cubic for an arc of angle a: it strays from the circle by
     less than 0.01 mm.
     """
-    count = max(1, math.ceil(angle / WIDEST_ARC))
+    count = max(1, math.ceil(angle / TOLERANCE.arc))
     step = angle / count
     reach = 4.0 / 3.0 * math.tan(step / 4.0) * radius
     parts = []
@@ -77,7 +75,7 @@ def cone_half(w: Waist, waist: float, angle: float, length: float) -> tuple[Half
 def draft_circle_skirt(garment: Garment, brief: Brief, o: CircleSkirtOptions) -> Garment:
     """Draft front and back, with darts none and side seams straight."""
     w = waist_of(garment, brief, o.waist_ease)
-    share = SHARES[o.share]
+    share = CIRCLE_SHARES[o.share]
     length = length_of(brief, w, o.length)
     least = least_share(w)
     if share < least - TOLERANCE.tangent and o.share != "quarter":

@@ -25,9 +25,10 @@ from drafting.garment import (
 from drafting.geometry import Path, Point, hook, root
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-OVER_THE_WRIST = 20.0
-"""mm by which a cuff is wider than the wrist: cuffs are wrist + 2 to 4 cm, whichever passes the hand (from memory)."""
+OVER_THE_WRIST = TradeValue(20.0, "mm", "from memory")
+"""By which a cuff is wider than the wrist: cuffs are wrist + 2 to 4 cm, whichever passes the hand."""
 
 
 @dataclass(frozen=True, slots=True)

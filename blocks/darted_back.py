@@ -15,31 +15,33 @@ from __future__ import annotations
 
 import math
 
-from blocks.darted_frame import ARMHOLE_RADIUS, DEEPEST_FITTED, LEAST_SCYE, Frame
+from blocks.darted_frame import DEEPEST_FITTED, WOVEN_ARMHOLE_RADIUS, Frame
 from blocks.darted_pieces import Diamond, Edge, Half, Wedge
 from blocks.flank import Flank, draw_flank
-from blocks.waist_darts import LEAST_DART, WaistDart, WaistLine, draw_waist
+from blocks.waist_darts import LEAST_WAIST_DART, WaistDart, WaistLine, draw_waist
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Fate, Role
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.shapes import ArmholeFrame, Curve, draw_armhole, round_half
+from drafting.redraw.shapes import ACROSS_BACK_HEIGHT, LEAST_SCYE, ArmholeFrame, Curve, draw_armhole, round_half
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-ACROSS_HEIGHT = 0.5
-"""Share of the armhole's height at which the across back is taken: halfway from shoulder to armpit (as measured)."""
+SHOULDER_DART_PLACE = TradeValue(0.45, "share", "from memory")
+"""Of the shoulder, from the neck, at which its dart lies."""
+SHOULDER_DART_LENGTH = TradeValue(80.0, "mm", "from memory", "70 to 90 mm")
+"""Of length of the shoulder dart."""
 
-DART_PLACE, DART_LENGTH = 0.45, 80.0
-"""Where the shoulder dart lies, as a share of the shoulder from the neck, and how long it is (mm)."""
+SECOND_SHORTER = TradeValue(35.0, "mm", "from memory")
+"""By which the second waist dart ends lower than the first."""
 
-SECOND_SHORTER = 35.0
-"""mm by which the second waist dart ends lower."""
+LOWER_DART_SHARE = TradeValue(0.75, "share", "common practice")
+"""Of waist to hip at which the darts of a longer bodice end."""
+LOWEST_DART = TradeValue(140.0, "mm", "common practice")
+"""Below the waist at most, at which the darts of a longer bodice end."""
 
-LOWER_SHARE, LOWER_MOST = 0.75, 140.0
-"""How far below the waist the darts of a longer bodice end: a share of waist to hip, at most (mm, common practice)."""
-
-ADJUST = 0.3
-"""How far up from the waist to the bust point the body is lengthened."""
+ADJUST_HEIGHT = TradeValue(0.3, "share", "from memory")
+"""Of the way up from the waist to the bust point at which the body is lengthened."""
 
 _SETTLES = 40  # far more than the six or eight that it takes
 
@@ -83,16 +85,16 @@ class BackHalf:
 def waist_darts(frame: Frame, bust_level: float) -> tuple[WaistDart, ...]:
     """Place the waist darts of the half back."""
     taken = frame.suppression
-    if taken.back < LEAST_DART:
+    if taken.back < LEAST_WAIST_DART:
         return ()
     first = frame.half_back / 2.0
-    drop = 0.0 if frame.hip is None else min(LOWER_SHARE * (frame.waist - frame.hip), LOWER_MOST)
+    drop = 0.0 if frame.hip is None else min(LOWER_DART_SHARE * (frame.waist - frame.hip), LOWEST_DART)
     darts = [WaistDart("waist-back", first, taken.back, bust_level, frame.waist - drop)]
     if taken.second > 0.0:
         inner = first + taken.back / 2.0
         side = frame.waist_back + taken.back + taken.second
         lower = frame.waist - max(drop - SECOND_SHORTER, 0.0)
-        x = max((inner + side) / 2.0, inner + taken.second / 2.0 + LEAST_DART)
+        x = max((inner + side) / 2.0, inner + taken.second / 2.0 + LEAST_WAIST_DART)
         darts.append(WaistDart("waist-side-back", x, taken.second, bust_level - SECOND_SHORTER, lower))
     return tuple(darts)
 
@@ -134,9 +136,9 @@ def open_shoulder(frame: Frame, shaping: Shaping) -> tuple[Point, ShoulderDart |
     closed = frame.along_shoulder(Face.BACK, frame.shoulder + shaping.ease)
     if shaping.dart < TOLERANCE.same_point:
         return closed, None, closed
-    mouth = frame.along_shoulder(Face.BACK, DART_PLACE * frame.shoulder)
-    point = mouth - Point(0.0, DART_LENGTH)
-    angle = 2.0 * math.asin(shaping.dart / 2.0 / DART_LENGTH)
+    mouth = frame.along_shoulder(Face.BACK, SHOULDER_DART_PLACE * frame.shoulder)
+    point = mouth - Point(0.0, SHOULDER_DART_LENGTH)
+    angle = 2.0 * math.asin(shaping.dart / 2.0 / SHOULDER_DART_LENGTH)
     out = point + (mouth - point).turned(-angle)
     return point + (closed - point).turned(-angle), ShoulderDart(mouth, point, out, angle), closed
 
@@ -149,10 +151,10 @@ def draw_back(frame: Frame, underarm: float, bust_level: float, shaping: Shaping
         flank.top,
         tip,
         min(frame.half_back, flank.top.x - LEAST_SCYE),
-        ACROSS_HEIGHT,
+        ACROSS_BACK_HEIGHT,
         frame.slope_back + (dart.angle if dart else 0.0),
         Point(-flank.lean, 1.0).unit.left,
-        ARMHOLE_RADIUS,
+        WOVEN_ARMHOLE_RADIUS,
     )
     return BackHalf(frame, flank, waist, waist_darts(frame, bust_level), bust_level, arm, dart, closed)
 
@@ -243,5 +245,5 @@ def diamonds(frame: Frame, darts: tuple[WaistDart, ...]) -> tuple[Diamond, ...]:
 
 def body_adjust(flank: Flank, frame: Frame) -> tuple[str, Path]:
     """The line at which the body is lengthened or shortened: between bust and waist, below any bust dart."""
-    y = frame.waist + ADJUST * (frame.bust_point.y - frame.waist)
+    y = frame.waist + ADJUST_HEIGHT * (frame.bust_point.y - frame.waist)
     return "body", Path.straight(Point(0.0, y), Point(flank.x(y), y))

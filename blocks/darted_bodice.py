@@ -18,8 +18,8 @@ from functools import cache
 from blocks.darted_back import BackHalf, back_lines, draw_back
 from blocks.darted_facts import DartedBodiceOptions, Drawn, aims_of, facts_of
 from blocks.darted_frame import (
-    ARMHOLE_EASE,
     LEAST_BUST_DART,
+    WOVEN_ARMHOLE_SHARE,
     Frame,
     Neck,
     make_frame,
@@ -29,6 +29,7 @@ from blocks.darted_frame import (
 )
 from blocks.darted_front import FrontHalf, draw_front, front_lines, place_dart
 from blocks.darted_pieces import dart_seams, whole_piece
+from blocks.neck import MOST_LENGTHENED
 from drafting.cloth import EaseTable, ease_for
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Garment, Piece, Role, Side, Solve, Stage, block
@@ -36,16 +37,18 @@ from drafting.garment.model import Run, Seam, Section, Use
 from drafting.geometry import root
 from drafting.redraw.shapes import STRAIGHTEST, armhole_spare
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row
 
-LEANS = (-0.35, 0.15)
-"""How far the side seam may lean at the underarm, mm outwards per mm down, to fit the upper chest."""
+SIDE_LEANS = trade_row((-0.35, 0.15), "times", "derived", "tried on the surveys' bodies")
+"""Mm outwards per mm down, that the side seam may lean at the underarm to fit the upper chest, inwards and outwards."""
 
-STEP, MOST_STEPS = 30.0, 3
-"""mm by which the underarm is lowered at a time while the armhole is too short, and how often at most: beyond 9 cm the
-armscye girth can't be right for the scye depth (the surveys' bodies need up to 8)."""
+SCYE_STEP = TradeValue(30.0, "mm", "derived", "the surveys' bodies need up to 8 cm")
+"""By which the underarm is lowered at a time while the armhole is too short, three times at most: beyond 9 cm the
+armscye girth can't be right for the scye depth."""
+MOST_STEPS = 3
 
-LEAST_BELOW_ARM = 70.0
-"""mm of side seam that are left below the lowest underarm."""
+LEAST_BELOW_ARM = TradeValue(70.0, "mm", "from memory")
+"""Of side seam that are left below the lowest underarm."""
 
 
 def draw_half(frame: Frame, o: DartedBodiceOptions, underarm: float) -> tuple[FrontHalf, BackHalf]:
@@ -70,9 +73,9 @@ def lean_to_chest(frame: Frame, o: DartedBodiceOptions, underarm: float) -> Fram
         return front.arm.underarm.x + back.arm.underarm.x - frame.upper_chest
 
     # The widths follow the lean all but linearly, so two trials tell it.
-    one, two = over(0.0, frame.dart), over(LEANS[0], frame.dart)
-    lean = 0.0 if one == two else LEANS[0] * one / (one - two)
-    lean, dart = min(max(lean, LEANS[0]), LEANS[1]), frame.dart
+    one, two = over(0.0, frame.dart), over(SIDE_LEANS[0], frame.dart)
+    lean = 0.0 if one == two else SIDE_LEANS[0] * one / (one - two)
+    lean, dart = min(max(lean, SIDE_LEANS[0]), SIDE_LEANS[1]), frame.dart
     if two < -frame.chest_spare and dart > 0.0:
         most = over(lean, 0.0)
         spare = frame.chest_spare
@@ -94,12 +97,12 @@ def lengthen_shoulder(frame: Frame, o: DartedBodiceOptions, underarm: float) -> 
     if spare(0.0) >= 0.0:
         return frame
     try:
-        return raised_shoulder(frame, root(spare, 0.0, 120.0, within=TOLERANCE.same_point)[0])
+        return raised_shoulder(frame, root(spare, 0.0, MOST_LENGTHENED, within=TOLERANCE.same_point)[0])
     except GeometryError:
         raise CannotDraft(
             "across_back_width",
             "the across back lies too far outside the shoulder for an armhole",
-            short_by=-spare(120.0),
+            short_by=-spare(MOST_LENGTHENED),
             help="measure the across back and the shoulder length again",
         ) from None
 
@@ -110,7 +113,7 @@ def draw(brief: Brief, o: DartedBodiceOptions, ease: EaseTable, side: Side, neck
     frame = make_frame(brief, ease, o.to == "hip", side, neck)
     underarm = -(body["scye_depth_length"] + ease.scye_depth)
     frame = lean_to_chest(lengthen_shoulder(frame, o, underarm), o, underarm)
-    least = body["armscye_girth"] * ARMHOLE_EASE
+    least = body["armscye_girth"] * WOVEN_ARMHOLE_SHARE
 
     @cache
     def spare(y: float) -> float:
@@ -127,7 +130,7 @@ def draw(brief: Brief, o: DartedBodiceOptions, ease: EaseTable, side: Side, neck
                 short_by=-spare(underarm),
                 help="measure the armscye girth, the scye depth and the back length again",
             )
-        underarm, more = root(spare, low, min(low + STEP, underarm), within=TOLERANCE.same_point)
+        underarm, more = root(spare, low, min(low + SCYE_STEP, underarm), within=TOLERANCE.same_point)
         solve = Solve(f"armhole, {side}", least, least + spare(underarm), calls + more)
     front, back = draw_half(frame, o, underarm)
     return Drawn(front, back, front.armhole(), back.armhole(), solve)
@@ -136,7 +139,7 @@ def draw(brief: Brief, o: DartedBodiceOptions, ease: EaseTable, side: Side, neck
 def _long_enough(spare: Callable[[float], float], underarm: float, lowest: float) -> tuple[float | None, int]:
     """Go down from the underarm step by step to where the armhole is long enough, and count the trials."""
     for trial in range(1, MOST_STEPS + 1):
-        low = max(underarm - trial * STEP, lowest)
+        low = max(underarm - trial * SCYE_STEP, lowest)
         if low >= underarm:
             break
         if spare(low) >= 0.0:

@@ -13,6 +13,10 @@ from drafting.garment import Aim, Brief, Face, Fact, Side, Solve, option
 from drafting.record import dataclass
 from drafting.redraw.shapes import Curve
 from drafting.tolerance import TOLERANCE
+from drafting.trade import trade_table
+
+SHOULDER_EASE = trade_table({"with a dart": 4.0, "without": 8.0}, "mm", "from memory", "woven, 0 to 1 cm")
+"""By which a woven's back shoulder is longer than its front's by rule, and eased onto it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +64,7 @@ class DartedBodiceOptions:
     def shaping(self) -> Shaping:
         """The back shoulder's shaping."""
         dart = self.shoulder_dart if self.back_shoulder == "dart" else 0.0
-        by_rule = 4.0 if dart else 8.0
+        by_rule = SHOULDER_EASE["with a dart" if dart else "without"]
         return Shaping(dart, by_rule if self.shoulder_ease is None else self.shoulder_ease)
 
 

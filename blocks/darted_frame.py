@@ -23,58 +23,51 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from blocks.waist_darts import GREATEST, LEAST_DART, Suppression, WaistDart, centre_above, share
+from blocks.neck import draft_slope
+from blocks.waist_darts import GREATEST_SUPPRESSION, LEAST_WAIST_DART, Suppression, WaistDart, centre_above, share
 from drafting.cloth import EaseTable
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Side, Solve
 from drafting.geometry import Point, root
 from drafting.record import dataclass
-from drafting.redraw.shapes import BACK_RISE, round_half
+from drafting.redraw.shapes import BACK_RISE, LEAST_SCYE, round_half
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row
 
-SHOULDER_RELIEF = math.radians(6.0)
-"""A drafted shoulder is flatter than the bone by about this: the women of 1988 slope 26 degrees on average (ANSUR
-1988, derived), drafts 17 to 22 (Burton 1916; a college block, from memory)."""
+FRONT_STEEPER = TradeValue(math.radians(2.0), "rad", "from memory", "a college block has 22 and 18 degrees")
+"""By which the front's shoulder is steeper than the mean of both, and the back's flatter."""
 
-SLOPES = (math.radians(15.0), math.radians(27.0))
-"""The band in which drafted shoulders lie (derived, and from memory)."""
+FRONT_NARROWER = trade_row((15.0, 60.0), "mm", "from memory")
+"""By which the front of a darted bodice, whole, is narrower than its back between the armholes, at least and at
+most."""
 
-FRONT_STEEPER = math.radians(2.0)
-"""By this the front's shoulder is steeper than the mean of both, and the back's flatter (a college block has 22
-and 18 degrees, from memory)."""
+MOST_FRONT = TradeValue(12.0, "mm", "common practice", "1 cm")
+"""Of a full bust that the front has at most beyond half of the girth."""
 
-LEAST_SCYE = 20.0
-"""mm from half the across width to the side seam: less leaves no armhole to draw (found on the surveys' bodies)."""
+LEAST_BUST_DART = TradeValue(6.0, "mm", "from memory")
+"""Of intake at least of a bust dart: a smaller one isn't worth sewing, the armhole has what it would take."""
 
-NARROWER = (15.0, 60.0)
-"""mm by which the front, whole, is narrower than the back between the armholes, at least and at most."""
+WIDEST_BUST_DART = TradeValue(math.radians(32.0), "rad", "common practice", "split it")
+"""Between the legs of a bust dart at most: a wider one stands off in a point, and what is over stays in the armhole."""
 
-MOST_FRONT = 12.0
-"""mm; the greatest share of a full bust that the front has beyond half of the girth (common practice: 1 cm)."""
+NECK_DEPTHS = trade_row((-7.0, 25.0), "mm", "derived", "tried on the surveys' bodies")
+"""By which the front neck may be deeper than half its width, at least and at most, to give the centre front its
+measured length."""
 
-LEAST_BUST_DART = 6.0
-"""mm; a smaller bust dart isn't worth sewing: the armhole has what it would take."""
+NECK_SHARE = TradeValue(0.66, "share", "derived", "tried on the surveys' bodies")
+"""At most of the depth at which a neck square to a steep shoulder, and so running inwards, would reach the centre:
+drawn deeper, the line had to bend back."""
 
-WIDEST_BUST_DART = math.radians(32.0)
-"""A bust dart wider than this stands off in a point; what is over stays in the armhole (common practice: split it)."""
+DEEPEST_FITTED = TradeValue(1.4, "times", "derived", "tried on the surveys' bodies")
+"""The usual scoop, that the back's armhole may be scooped to come in to the across back: deeper than a knit's, less
+than one that a design cuts in."""
 
-NECK_DEPTHS = (-7.0, 25.0)
-"""mm; how much deeper than half its width the front neck may be, to give the centre front its measured length."""
-
-NECK_SHARE = 0.66
-"""A neck square to a steep shoulder runs inwards: at most this share of the depth at which it would reach the centre is
-drawn, or the line had to bend back (found on the surveys' bodies)."""
-
-DEEPEST_FITTED = 1.4
-"""How deep the back's armhole may be scooped to come in to the across back: deeper than a knit's, less than one that a
-design cuts in (found on the surveys' bodies)."""
-
-ARMHOLE_EASE = 1.05
-"""Least armhole seam as a share of the armscye girth: blocks allow 1.05 to 1.25 (from memory)."""
+WOVEN_ARMHOLE_SHARE = TradeValue(1.05, "share", "from memory", "blocks allow 1.05 to 1.25")
+"""Of the armscye girth that a woven's armhole seam measures at least."""
 
 
-ARMHOLE_RADIUS = 17.0
-"""mm; a woven armhole turns no more sharply at its ends: its allowance, up to 1.5 cm, lies inside the turn."""
+WOVEN_ARMHOLE_RADIUS = TradeValue(17.0, "mm", "derived", "from the allowance")
+"""Of radius at least at the ends of a woven armhole: its allowance, up to 1.5 cm, lies inside the turn."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,14 +127,14 @@ def widths(brief: Brief, ease: EaseTable) -> Widths:
     body = brief.body
     half_back = (body["across_back_width"] + ease.across_back) / 2.0
     front = body["across_front_width"] / 2.0
-    half_front = min(max(front, half_back - NARROWER[1] / 2.0), half_back - NARROWER[0] / 2.0)
+    half_front = min(max(front, half_back - FRONT_NARROWER[1] / 2.0), half_back - FRONT_NARROWER[0] / 2.0)
     half = (body["bust_girth"] + ease.bust) / 2.0
     fuller = min(max((body["bust_girth"] - body["upper_chest_girth"]) / 4.0, 0.0), MOST_FRONT)
     back = max(half / 2.0 - fuller, half_back + LEAST_SCYE)
     # The front gives to a broad back down to what its own armhole needs; then the bust gets more ease.
     bust = max(half, back + half_front + LEAST_SCYE)
     waist = (body["waist_girth"] + ease.waist) / 2.0
-    raised = max(bust - waist - GREATEST, 0.0)
+    raised = max(bust - waist - GREATEST_SUPPRESSION, 0.0)
     return Widths(
         bust=bust,
         bust_back=back,
@@ -170,7 +163,7 @@ def bust_dart(brief: Brief) -> float:
 def slopes(brief: Brief, side: Side) -> tuple[float, float]:
     """Return the drafted slopes of front and back shoulder (rad); a side measured apart has its own."""
     measured = brief.body[f"shoulder_slope_{side}"]
-    mean = min(max(measured - SHOULDER_RELIEF, SLOPES[0] + FRONT_STEEPER), SLOPES[1] - FRONT_STEEPER)
+    mean = draft_slope(measured, FRONT_STEEPER)
     return mean + FRONT_STEEPER, mean - FRONT_STEEPER
 
 
@@ -235,7 +228,7 @@ def centre_waist(brief: Brief, w: Widths, hip: bool, set_back: float) -> float:
     """Return the height of the waist at the centre front: at the waist dart's mouth, or a little above it."""
     waist, apex = -brief.body["back_neck_point_to_waist"], bust_point(brief)
     taken = share(w.bust - w.waist).front
-    if hip or taken < LEAST_DART:
+    if hip or taken < LEAST_WAIST_DART:
         return waist
     return centre_above(WaistDart("waist-front", apex.x, taken, apex.y - set_back, waist), waist)
 

@@ -20,46 +20,44 @@ from __future__ import annotations
 import math
 
 from blocks.darted_back import (
-    LOWER_MOST,
-    LOWER_SHARE,
+    LOWER_DART_SHARE,
+    LOWEST_DART,
     body_adjust,
     diamonds,
     lower_edge,
     unsettled,
     waist_levels,
 )
-from blocks.darted_frame import ARMHOLE_RADIUS, LEAST_SCYE, Frame
+from blocks.darted_frame import WOVEN_ARMHOLE_RADIUS, Frame
 from blocks.darted_pieces import Edge, Half, Wedge
 from blocks.flank import Flank, draw_flank
-from blocks.waist_darts import LEAST_DART, WaistDart, WaistLine, centre_above, draw_waist
+from blocks.waist_darts import LEAST_WAIST_DART, WaistDart, WaistLine, centre_above, draw_waist
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Fate, Role
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.shapes import ArmholeFrame, Curve, draw_armhole, round_half
+from drafting.redraw.shapes import ACROSS_FRONT_HEIGHT, LEAST_SCYE, ArmholeFrame, Curve, draw_armhole, round_half
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row
 
-LEAST_REACH = 40.0
-"""mm from the bust point to the side seam: nearer, it isn't on the front."""
+LEAST_DART_REACH = TradeValue(40.0, "mm", "from memory")
+"""From the bust point to the side seam at least: nearer, it isn't on the front."""
 
-ACROSS_HEIGHT = 0.42
-"""Share of the armhole's height at which the across front is taken (common practice)."""
+LEAST_ABOVE_DART = TradeValue(30.0, "mm", "from memory")
+"""Of side seam that are left between the underarm and the bust dart."""
 
-LEAST_ABOVE = 30.0
-"""mm of side seam that are left between the underarm and the bust dart."""
+MOST_DIP = TradeValue(math.radians(10.0), "rad", "from memory")
+"""By which the front's armhole may fall below level where it leaves a side seam that the bust dart leans in."""
 
-MOST_DIP = math.radians(10.0)
-"""How far the front's armhole may fall below level where it leaves a side seam that the bust dart leans in."""
+STEEPEST_DART = trade_row((0.3, 0.5), "share", "derived", "by drawing")
+"""Of its length that the bust dart may fall from the bust point to the side: from the first on it takes in less, at the
+second nothing, as it would no longer shape the side of the bust."""
 
-STEEPEST = (0.3, 0.5)
-"""How far the bust dart may fall from the bust point to the side, as a share of its length: from the first on it takes
-in less, at the second nothing, as it would no longer shape the side of the bust (found by drawing)."""
+LEAST_BELOW_DART = TradeValue(40.0, "mm", "from memory")
+"""Of side seam that are left between the bust dart and the waist."""
 
-LEAST_BELOW = 40.0
-"""mm of side seam that are left between the bust dart and the waist."""
-
-FRONT_LOWER = 0.75
-"""The front's darts end higher below the waist than the back's: the belly lies above the seat (common practice)."""
+FRONT_LOWER = TradeValue(0.75, "share", "common practice")
+"""Of the back darts' depth below the waist at which the front's darts end: the belly lies above the seat."""
 
 _SETTLES = 40  # far more than the six or eight that it takes
 
@@ -102,7 +100,7 @@ def place_dart(frame: Frame, underarm: float, drop: float) -> tuple[float, float
     The mouth's height is the bust level at the side, with or without a dart. Where the bust points lie so high that
     the dart would fall steeply from them to the side, it takes in less, and the armhole keeps the rest.
     """
-    highest, lowest = underarm - LEAST_ABOVE, frame.waist + LEAST_BELOW
+    highest, lowest = underarm - LEAST_ABOVE_DART, frame.waist + LEAST_BELOW_DART
     if highest < lowest:
         raise CannotDraft(
             "scye_depth_length",
@@ -111,16 +109,16 @@ def place_dart(frame: Frame, underarm: float, drop: float) -> tuple[float, float
             help="measure scye depth and back length again",
         )
     steep = (frame.bust_point.y - highest) / (frame.bust_front - frame.bust_point.x)
-    kept = min(max((STEEPEST[1] - steep) / (STEEPEST[1] - STEEPEST[0]), 0.0), 1.0)
+    kept = min(max((STEEPEST_DART[1] - steep) / (STEEPEST_DART[1] - STEEPEST_DART[0]), 0.0), 1.0)
     return min(max(frame.bust_point.y - drop, lowest), highest), kept * frame.dart
 
 
 def waist_darts(frame: Frame, set_back: float) -> tuple[WaistDart, ...]:
     """Place the waist dart of the half front."""
     taken = frame.suppression.front
-    if taken < LEAST_DART:
+    if taken < LEAST_WAIST_DART:
         return ()
-    drop = 0.0 if frame.hip is None else FRONT_LOWER * min(LOWER_SHARE * (frame.waist - frame.hip), LOWER_MOST)
+    drop = 0.0 if frame.hip is None else FRONT_LOWER * min(LOWER_DART_SHARE * (frame.waist - frame.hip), LOWEST_DART)
     at = frame.bust_point
     return (WaistDart("waist-front", at.x, taken, at.y - set_back, frame.waist - drop),)
 
@@ -128,11 +126,11 @@ def waist_darts(frame: Frame, set_back: float) -> tuple[WaistDart, ...]:
 def bust_mouth(frame: Frame, level: float) -> Point:
     """Return where the bust level meets the side: from the centre over the bust point, as long as half the bust."""
     reach, down = frame.bust_front - frame.bust_point.x, frame.bust_point.y - level
-    if reach <= math.hypot(down, LEAST_REACH):
+    if reach <= math.hypot(down, LEAST_DART_REACH):
         raise CannotDraft(
             "bust_point_width",
             f"the bust points lie {2.0 * frame.bust_point.x:.0f} mm apart, too near the side seams",
-            short_by=math.hypot(down, LEAST_REACH) - reach,
+            short_by=math.hypot(down, LEAST_DART_REACH) - reach,
             help="measure the bust point width again",
         )
     return Point(frame.bust_point.x + math.sqrt(reach * reach - down * down), level)
@@ -189,10 +187,10 @@ def draw_front(frame: Frame, length: float, level: float, set_back: float) -> Fr
         top,
         frame.along_shoulder(Face.FRONT, frame.shoulder),
         min(frame.half_front, top.x - LEAST_SCYE),
-        ACROSS_HEIGHT,
+        ACROSS_FRONT_HEIGHT,
         frame.slope_front,
         up.left.turned(dip),
-        ARMHOLE_RADIUS,
+        WOVEN_ARMHOLE_RADIUS,
     )
     return FrontHalf(frame, flank, waist, waist_darts(frame, set_back), mouth, dart, arm, dip)
 

@@ -35,12 +35,13 @@ from drafting.geometry import Affine, Path, turn
 from drafting.record import dataclass
 from drafting.redraw.mouths import folding
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-WIDTH = 50.0
-"""Finished width (mm) of a facing: 5 to 7 cm (common practice)."""
+FACING_WIDTH = TradeValue(50.0, "mm", "common practice")
+"""Of finished width of a facing: 5 to 7 cm."""
 
-NARROW = 25.0
-"""No facing is narrower than this (mm): it would roll out (common practice)."""
+NARROWEST_FACING = TradeValue(25.0, "mm", "common practice")
+"""Of width at least of a facing: a narrower one would roll out."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -262,5 +263,5 @@ def _finished(garment: Garment, opening: Opening) -> bool:
 def width_by_rule(garment: Garment, both: bool) -> float:
     """Return 5 cm, or, where neck and armhole are both faced, what leaves them side by side on the shoulder."""
     shoulders = [ln.path.length for p in garment.pieces if p.face for ln in p.lines(role=Role.SHOULDER)]
-    room = (min(shoulders) - TOLERANCE.sewn_length) / 2.0 if both and shoulders else WIDTH
-    return max(NARROW, min(WIDTH, room))
+    room = (min(shoulders) - TOLERANCE.sewn_length) / 2.0 if both and shoulders else FACING_WIDTH
+    return max(NARROWEST_FACING, min(FACING_WIDTH, room))

@@ -14,12 +14,13 @@ from blocks.waistline import waist_of
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Fact, Garment, Stage, block, option
 from drafting.record import dataclass
+from drafting.trade import TradeValue
 
-LEAST_SHARE = 0.12
-"""Least share of a circle: a figure whose waist is hardly smaller than its hip gets a skirt that still flares (from
-memory)."""
+LEAST_CIRCLE_SHARE = TradeValue(0.12, "share", "from memory")
+"""Of a circle at least: a figure whose waist is hardly smaller than its hip gets a skirt that still flares."""
 
-GREATEST_SHARE = 1.0
+GREATEST_CIRCLE_SHARE = TradeValue(1.0, "share", "derived")
+"""Of a circle at most: the whole of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +43,7 @@ def draft_flared_skirt(garment: Garment, brief: Brief, o: FlaredSkirtOptions) ->
     """Draft front and back as parts of a cone."""
     w = waist_of(garment, brief, o.waist_ease)
     length = length_of(brief, w, o.length)
-    share = max(least_share(w), LEAST_SHARE)
+    share = max(least_share(w), LEAST_CIRCLE_SHARE)
     if o.sweep is not None:
         share = _share_of(o.sweep, share, w.girth, length)
     facts = (Fact("circle_share", share, "share", "solve", "so that waist, hip and hem lie on one cone"),)
@@ -58,7 +59,7 @@ def _share_of(sweep: float, least: float, waist: float, length: float) -> float:
             "sweep", f"a hem of {sweep:.0f} mm is too narrow: through waist and hip it measures {lowest:.0f} mm",
             short_by=lowest - sweep, help="make the hem wider, or take a straight skirt with darts",
         )  # fmt: skip
-    if share > GREATEST_SHARE:
+    if share > GREATEST_CIRCLE_SHARE:
         raise CannotDraft(
             "sweep", f"a hem of {sweep:.0f} mm takes more than a full circle",
             short_by=sweep - waist - 2.0 * math.pi * length, help="gather the waist, or make the hem narrower",

@@ -19,12 +19,16 @@ from drafting.garment import Fate, Garment, Line, Piece, Role, Run, Seam, Sectio
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-SHORTEST_FOLD = 12.0
-"""mm of fold that a strip has between its mitres at least: two mitres nearer than this can't be sewn (from memory)."""
+SHORTEST_FOLD = TradeValue(12.0, "mm", "from memory")
+"""Of fold that a strip has between its mitres at least: two mitres nearer than this can't be sewn."""
 
-STAYED = 25.0
-"""mm to either side of a corner that are stay-stitched before it is clipped into (common practice)."""
+STAY_STITCHED = TradeValue(8.0, "mm", "from memory")
+"""Of width of the strip along a corner that is stay-stitched."""
+
+STAYED = TradeValue(25.0, "mm", "common practice")
+"""To either side of a corner that are stay-stitched before it is clipped into."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,7 +247,7 @@ def _stayed(piece: Piece, corners: Sequence[tuple[str, bool]]) -> Piece:
         share = min(1.0, STAYED / piece.line(line).path.length)
         span = (1.0 - share, 1.0) if at_end else (0.0, share)
         if (line, at_end) not in held:
-            new.append(Zone(line, 8.0, "stay-stitch the corner before it is clipped into", *span))
+            new.append(Zone(line, STAY_STITCHED, "stay-stitch the corner before it is clipped into", *span))
     return replace(piece, zones=(*piece.zones, *new)) if new else piece
 
 

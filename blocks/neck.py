@@ -1,7 +1,8 @@
-"""The neck: the round that the neck base asks for, and the necklines drawn within it."""
+"""The neck: the round that the neck base asks for, the necklines within it, and the slope of the shoulder from it."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection
 
 from drafting.errors import CannotDraft
@@ -10,6 +11,18 @@ from drafting.geometry import root
 from drafting.record import dataclass
 from drafting.redraw.shapes import BACK_RISE, FRONT_DEPTH, Curve, neck_points, round_half
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row
+
+SHOULDER_RELIEF = TradeValue(
+    math.radians(6.0), "rad", "derived", "ANSUR 1988, 26 degrees on average; Burton 1916, 17 to 22"
+)
+"""By which a drafted shoulder is flatter than the bone; college blocks have 18 to 22 degrees (from memory)."""
+
+SLOPES = trade_row((math.radians(15.0), math.radians(27.0)), "rad", "from memory", "in part derived")
+"""Off the level, between which drafted shoulders lie."""
+
+MOST_LENGTHENED = TradeValue(120.0, "mm", "from memory")
+"""By which a shoulder is made longer at most, where the across back lies far outside it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +33,11 @@ class NeckBase:
     rise: float
     depth: float
     solve: Solve
+
+
+def draft_slope(measured: float, apart: float = 0.0) -> float:
+    """Return the slope of a drafted shoulder (rad) for a bone's; front and back will lie ``apart`` on either side."""
+    return min(max(measured - SHOULDER_RELIEF, SLOPES[0] + apart), SLOPES[1] - apart)
 
 
 def base_half(half_width: float, slope: float, face: Face) -> Curve:

@@ -13,16 +13,24 @@ from drafting.geometry import Path, Point, curve_through, root
 from drafting.record import dataclass
 from drafting.redraw.shapes import Curve, v_half
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-SLACK, FULL = 0.12, 1.1
-"""The least and the greatest reach of the edge before it bends, as shares of what would carry it half way: below, it is
-nearly a corner at its ends, above, it bends too sharply past the centre (found by drawing)."""
+SLACK_EDGE = TradeValue(0.12, "share", "derived", "by drawing")
+"""Of the reach that would carry the edge half way, at least before it bends: with less it is nearly a corner at its
+ends."""
+FULL_EDGE = TradeValue(1.1, "share", "derived", "by drawing")
+"""Of the reach that would carry the edge half way, at most before it bends: with more it bends too sharply past the
+centre."""
 
-CAUGHT, LEAST_CAUGHT, UNCAUGHT = 150.0, 40.0, 10.0
-"""mm of the far side seam: what catches the overlay by rule, the least that holds it, and what is left free below."""
+CAUGHT = TradeValue(150.0, "mm", "from memory")
+"""Of the far side seam that catches the overlay by rule."""
+LEAST_CAUGHT = TradeValue(40.0, "mm", "from memory")
+"""Of the far side seam that holds the overlay at least."""
+UNCAUGHT = TradeValue(10.0, "mm", "from memory")
+"""Of the far side seam that are left free below the overlay."""
 
-LEAST_RADIUS = 12.0
-"""mm; the edge turns no more sharply at its ends, so that an allowance of 3/8 in, inside the turn, has room."""
+OVERLAY_RADIUS = TradeValue(12.0, "mm", "derived", "from the allowance")
+"""Of radius at least at the ends of the overlay's edge, so that an allowance of 3/8 in, inside the turn, has room."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,12 +204,12 @@ def _edge(start: Point, out: Point, end: Point, arrive: Point) -> _Edge:
     def spare(reach: float) -> float:
         path = trial(reach).path
         tightest = max(abs(path.curvature(0.0)), abs(path.curvature(path.length)))
-        return 1.0 / LEAST_RADIUS - tightest
+        return 1.0 / OVERLAY_RADIUS - tightest
 
-    slack = SLACK
-    if spare(slack) < 0.0 < spare(FULL):
-        slack = root(spare, slack, FULL, within=TOLERANCE.same_point)[0]
-    return _Edge(trial, slack, FULL)
+    slack: float = SLACK_EDGE
+    if spare(slack) < 0.0 < spare(FULL_EDGE):
+        slack = root(spare, slack, FULL_EDGE, within=TOLERANCE.same_point)[0]
+    return _Edge(trial, slack, FULL_EDGE)
 
 
 def _v_height(edge: _Edge, base: Point, depth: Depth, face: Face) -> float:

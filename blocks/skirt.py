@@ -19,25 +19,26 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from blocks.skirt_pieces import NEEDS, HalfShape, add_skirt, length_of, length_option, waist_ease_option
-from blocks.skirt_waist import LEAST_DART, Edge, Spaced, drawn_waist, spaced
+from blocks.skirt_waist import LEAST_SKIRT_DART, Edge, Spaced, drawn_waist, spaced
 from blocks.waistline import HALVES, Half, HalfWaist, Waist, waist_of
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Fact, Garment, Side, Solve, Stage, block, option
 from drafting.geometry import Path, Point, hook, root
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 FACES = (Face.FRONT, Face.BACK)
 
-SIDE_SHARE = 1.0 / 3.0
-"""Of a quarter's suppression, what the side seam takes out (common practice: about a third)."""
+SIDE_SHARE = TradeValue(1.0 / 3.0, "share", "common practice")
+"""Of a quarter's suppression that the side seam takes out: about a third."""
 
-SIDE_MOST = 45.0
-"""mm that a side seam takes out at most, on each face: more stands off the hip bone (from memory)."""
+SIDE_MOST = TradeValue(45.0, "mm", "from memory")
+"""That a side seam takes out at most, on each face: more stands off the hip bone."""
 
-FORWARD = 5.0
-"""mm that the front half waist is more, and the back less, than a quarter of the waist: the seat is rounder than the
-belly, so that more is taken out at the back (common practice: 0.5 to 1 cm)."""
+WAIST_FORWARD = TradeValue(5.0, "mm", "common practice", "5 to 10 mm")
+"""That the front half waist is more, and the back less, than a quarter of the waist: the seat is rounder than the
+belly, so that more is taken out at the back."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,10 +84,10 @@ def plan_of(w: Waist, side: Side, slope: float) -> Plan:
     half_hip = w.hip_girth / 2.0
     quarter = (half_hip - sum(waists.values())) / 2.0
     at_side = min(max(quarter * SIDE_SHARE, 0.0), SIDE_MOST)
-    if quarter - at_side < LEAST_DART:
+    if quarter - at_side < LEAST_SKIRT_DART:
         return Plan(quarter, {face: waist + quarter for face, waist in waists.items()}, slope, False)
     hips = dict.fromkeys(FACES, half_hip / 2.0)
-    if any(hips[face] - at_side - waist < LEAST_DART for face, waist in waists.items()):
+    if any(hips[face] - at_side - waist < LEAST_SKIRT_DART for face, waist in waists.items()):
         hips = {face: waist + quarter for face, waist in waists.items()}
     return Plan(at_side, hips, slope, True)
 
@@ -178,7 +179,7 @@ def draw_halves(w: Waist, length: float, taper: float) -> tuple[dict[Half, HalfS
 )
 def draft_straight_skirt(garment: Garment, brief: Brief, o: SkirtOptions) -> Garment:
     """Draft front and back, their darts and side seams."""
-    w = waist_of(garment, brief, o.waist_ease, FORWARD)
+    w = waist_of(garment, brief, o.waist_ease, WAIST_FORWARD)
     length = length_of(brief, w, o.length)
     shapes, edges, solves = draw_halves(w, length, o.taper)
     intakes = tuple(

@@ -29,9 +29,10 @@ from drafting.garment import (
 from drafting.garment.model import Fate
 from drafting.geometry import Path
 from drafting.record import dataclass
+from drafting.trade import TradeValue
 
-LEAST_LENGTH = 60.0
-"""mm from hip to hem: a skirt cut higher than that covers no hip, and its girth there couldn't be proved."""
+SHORTEST_SKIRT = TradeValue(60.0, "mm", "derived", "from what the proof needs")
+"""From hip to hem at least: a skirt cut higher covers no hip, and its girth there couldn't be proved."""
 
 NEEDS = ("waist_girth", "hip_girth", "waist_to_hip", "back_neck_point_to_waist", "waist_height", "knee_height")
 """The measurements that every skirt is drawn from."""
@@ -178,10 +179,10 @@ def _dart_title(line: Line) -> str:
 def length_of(brief: Brief, w: Waist, given: float | None) -> float:
     """Return the length from waist to hem (mm): as asked, or to the middle of the knee; CannotDraft above the hip."""
     length = given if given is not None else brief.body["waist_height"] - brief.body["knee_height"]
-    if length < w.fall + LEAST_LENGTH:
+    if length < w.fall + SHORTEST_SKIRT:
         raise CannotDraft(
-            "length", f"a skirt of {length:.0f} mm ends less than {LEAST_LENGTH:.0f} mm below the hip line",
-            short_by=w.fall + LEAST_LENGTH - length, help="make it longer",
+            "length", f"a skirt of {length:.0f} mm ends less than {SHORTEST_SKIRT:.0f} mm below the hip line",
+            short_by=w.fall + SHORTEST_SKIRT - length, help="make it longer",
         )  # fmt: skip
     return length
 

@@ -15,22 +15,31 @@ from drafting.garment import Face
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row, trade_table
 
-LEAST_DART = 7.0
-"""mm: less than that at the mouth isn't worth a dart, and goes into the side seam (from memory)."""
+LEAST_SKIRT_DART = TradeValue(7.0, "mm", "from memory")
+"""At the mouth of a skirt's dart at least: less isn't worth a dart, and goes into the side seam."""
 
-DEEPEST = {Face.FRONT: 32.0, Face.BACK: 22.0}
-"""mm at the mouth up to which one dart serves; deeper, the intake is shared by two (from memory)."""
+DEEPEST_ALONE = trade_table({Face.FRONT: 32.0, Face.BACK: 22.0}, "mm", "from memory")
+"""At the mouth up to which one dart serves: deeper, the intake is shared by two."""
 
-DEEPEST_OF_ALL = 48.0
-"""mm at the mouth of a dart, at most: deeper darts poke out at their points (from memory)."""
+DEEPEST_SKIRT_DART = TradeValue(48.0, "mm", "from memory")
+"""At the mouth of a skirt's dart at most: deeper darts poke out at their points."""
 
-PLACES = ((), (0.5,), (0.38, 0.70))
-"""Where darts stand along the sewn half waist, as shares from the centre, by their number (from memory)."""
+SKIRT_DART_PLACES = {
+    "one dart": trade_row((0.5,), "share", "from memory"),
+    "two darts": trade_row((0.38, 0.70), "share", "from memory"),
+}
+"""Of the sewn half waist, from the centre, at which darts stand."""
 
-LENGTHS = {Face.FRONT: (0.5, 0.45), Face.BACK: (0.7, 0.62)}
-"""Lengths of darts as shares of waist to hip, the one nearest to the centre first (common practice: front darts of 9 to
-11 cm, back darts of 12 to 15)."""
+SKIRT_DART_LENGTHS = {
+    Face.FRONT: trade_row((0.5, 0.45), "share", "common practice", "9 to 11 cm"),
+    Face.BACK: trade_row((0.7, 0.62), "share", "common practice", "12 to 15 cm"),
+}
+"""Of waist to hip that darts are long, the one nearest to the centre first."""
+
+SKIRT_DART_SHARES = trade_row((0.55, 0.45), "share", "common practice")
+"""Of the intake that each of two darts takes out: the one near the centre is deeper, the seat is fullest there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,20 +67,19 @@ class Edge:
 
 def spaced(face: Face, half: HalfWaist, intake: float, fall: float) -> Spaced:
     """Place the darts that take out ``intake`` mm of a half: where the bodice's end, else by rule."""
-    if intake < LEAST_DART:
+    if intake < LEAST_SKIRT_DART:
         return Spaced((), (), ())
-    count = 1 if intake <= DEEPEST[face] else 2
-    if intake > 2.0 * DEEPEST_OF_ALL:
+    count = 1 if intake <= DEEPEST_ALONE[face] else 2
+    if intake > 2.0 * DEEPEST_SKIRT_DART:
         raise CannotDraft(
             "waist_girth, hip_girth", f"two darts of {intake / 2.0:.0f} mm each are needed in a half {face}",
-            short_by=intake - 2.0 * DEEPEST_OF_ALL, help="measure waist and hip again",
+            short_by=intake - 2.0 * DEEPEST_SKIRT_DART, help="measure waist and hip again",
         )  # fmt: skip
-    at = tuple(share * half.length for share in PLACES[count])
+    at = tuple(share * half.length for share in SKIRT_DART_PLACES["one dart" if count == 1 else "two darts"])
     if half.darts:
         at = _meeting(at, half)
-    lengths = tuple(share * fall for share in LENGTHS[face][: len(at)])
-    # The dart near the centre is the deeper one: the seat is fullest there (common practice).
-    shares = (1.0,) if len(at) == 1 else (0.55, 0.45)
+    lengths = tuple(share * fall for share in SKIRT_DART_LENGTHS[face][: len(at)])
+    shares = (1.0,) if len(at) == 1 else SKIRT_DART_SHARES
     return Spaced(at, lengths, shares)
 
 

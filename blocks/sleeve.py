@@ -40,24 +40,30 @@ from drafting.garment import (
 from drafting.geometry import Path, Point, root
 from drafting.record import dataclass
 from drafting.redraw.shapes import Curve
+from drafting.redraw.sleeves import LOWEST_CAP, SHORTEST_UNDERARM
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_table
 
-FRONT_HOLLOW, FRONT_CROWN = 0.62, 0.46
-BACK_HOLLOW, BACK_CROWN = 0.50, 0.54
-"""Reach of the cap's curve at the underarm and at the crown, as shares of the half width: the front is hollowed more,
-the back is fuller at the crown (common practice)."""
+FRONT_HOLLOW = TradeValue(0.62, "share", "common practice")
+"""Of the half width, the reach of the cap's front curve at the underarm: the front is hollowed more."""
+FRONT_CROWN = TradeValue(0.46, "share", "common practice")
+"""Of the half width, the reach of the cap's front curve at the crown."""
+BACK_HOLLOW = TradeValue(0.50, "share", "common practice")
+"""Of the half width, the reach of the cap's back curve at the underarm."""
+BACK_CROWN = TradeValue(0.54, "share", "common practice")
+"""Of the half width, the reach of the cap's back curve at the crown: the back is fuller there."""
 
-CUFF = 70.0
-"""mm of the arm that are left for a cuff."""
+ROOM_FOR_CUFF = TradeValue(70.0, "mm", "from memory")
+"""Of the arm that are left for a cuff."""
 
-SHORTEST_UNDERARM = 30.0
-"""mm of underarm seam that the shortest sleeve has."""
-
-LOWEST_CAP = 1.0 / 7.0
-HIGHEST_CAP = {Fit.CLOSE: 1.0 / 3.0, Fit.SEMI: 1.0 / 3.2, Fit.RELAXED: 1.0 / 4.0}
-"""Cap height as a share of the armhole: shirts 1/4 (Baldt 1916), knit tops 1/4 to 1/5, fitted sleeves 1/3 (from
-memory). Above it the arm can't be lifted, below it there is no cap to set in; the sleeve's width
-gives way instead."""
+HIGHEST_CAP = trade_table(
+    {Fit.CLOSE: 1.0 / 3.0, Fit.SEMI: 1.0 / 3.2, Fit.RELAXED: 1.0 / 4.0},
+    "share",
+    "from memory",
+    "fitted sleeves 1/3, knit tops 1/4 to 1/5; a shirt 1/4 (Baldt 1916)",
+)
+"""Of the armhole that the cap is high at most: above it the arm can't be lifted, and the sleeve's width gives way
+instead."""
 
 _TAPER_TRIALS = 8  # far more than the two or three that it takes
 
@@ -210,7 +216,7 @@ def draft_set_in_sleeve(garment: Garment, brief: Brief, o: SleeveOptions) -> Gar
 def _length(brief: Brief, o: SleeveOptions) -> float:
     """The tape round a slightly bent elbow lies between the bent and the straight arm; 70 mm is left for a cuff."""
     arm = (brief.body["outer_arm_length"] + brief.body["straight_arm_length"]) / 2.0
-    return arm - CUFF if o.length is None else o.length
+    return arm - ROOM_FOR_CUFF if o.length is None else o.length
 
 
 def arm_girth(brief: Brief, above: float) -> float:

@@ -10,9 +10,10 @@ from dataclasses import replace
 
 from drafting.garment import Brief, Face, Garment, Piece, Run, Zone
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-WIDTH = 13.0
-"""mm: the width of stay tape (common practice, 1/2 in)."""
+TAPE_WIDTH = TradeValue(13.0, "mm", "common practice", "1/2 in")
+"""Of width of stay tape."""
 
 AT_BACK = "stay tape in the back neck, cut to the paper's length"
 AROUND = "stay tape, so that the neckline doesn't grow"
@@ -43,4 +44,4 @@ def _taped(garment: Garment, run: Run, why: str) -> Garment:
 
 def _with_tape(piece: Piece, lines: list[str], why: str) -> Piece:
     there = {zone.line for zone in piece.zones}
-    return replace(piece, zones=(*piece.zones, *(Zone(line, WIDTH, why) for line in lines if line not in there)))
+    return replace(piece, zones=(*piece.zones, *(Zone(line, TAPE_WIDTH, why) for line in lines if line not in there)))

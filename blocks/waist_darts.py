@@ -18,17 +18,32 @@ from collections.abc import Sequence
 from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.redraw.shapes import Curve
+from drafting.trade import TradeValue
 
-FIRST_AT_SIDE, MOST_AT_SIDE = 20.0, 50.0
-"""mm per half, front and back edge together."""
+FIRST_AT_SIDE = TradeValue(20.0, "mm", "from memory")
+"""Of a half's waist suppression that the side seam takes first, front and back edge together."""
+MOST_AT_SIDE = TradeValue(50.0, "mm", "from memory")
+"""Of a half's waist suppression that the side seam takes at most, front and back edge together."""
 
-DART_SHARE = 0.4
-MOST_IN_DART, MOST_IN_SECOND = 42.0, 25.0
-LEAST_DART = 8.0
-"""mm; the intake of a dart at the waist."""
+DART_SHARE = TradeValue(0.4, "share", "from memory")
+"""Of what is over that goes into each dart."""
+MOST_IN_DART = TradeValue(42.0, "mm", "from memory")
+"""Of intake at most in the waist dart, front or back."""
+MOST_IN_SECOND = TradeValue(25.0, "mm", "from memory")
+"""Of intake at most in the back's second waist dart."""
+LEAST_WAIST_DART = TradeValue(8.0, "mm", "from memory")
+"""Of intake at least of a dart at the waist."""
 
-GREATEST = MOST_AT_SIDE + 2.0 * MOST_IN_DART + MOST_IN_SECOND
-"""mm; the greatest suppression of a half that can be shared out."""
+GREATEST_SUPPRESSION = TradeValue(
+    MOST_AT_SIDE + 2.0 * MOST_IN_DART + MOST_IN_SECOND,
+    "mm",
+    "derived",
+    "the side seam and three darts, each at its most",
+)
+"""Of a half's waist suppression at most that can be shared out."""
+
+FIRST_BACK_SHARE = TradeValue(0.6, "share", "from memory")
+"""Of what two darts of a back take in that the first, near the centre, has."""
 
 _TURNS = 4  # the mouth's height settles in two or three
 
@@ -49,18 +64,18 @@ class Suppression:
 
 
 def share(whole: float) -> Suppression:
-    """Share out a half's waist suppression of ``whole`` mm; more than ``GREATEST`` is left out."""
-    rest = min(whole, GREATEST) - FIRST_AT_SIDE
-    if rest * DART_SHARE < LEAST_DART:
-        return Suppression(min(whole, GREATEST))
+    """Share out a half's waist suppression of ``whole`` mm; more than ``GREATEST_SUPPRESSION`` is left out."""
+    rest = min(whole, GREATEST_SUPPRESSION) - FIRST_AT_SIDE
+    if rest * DART_SHARE < LEAST_WAIST_DART:
+        return Suppression(min(whole, GREATEST_SUPPRESSION))
     dart = min(DART_SHARE * rest, MOST_IN_DART)
     side = min(whole - 2.0 * dart, MOST_AT_SIDE)
-    left = min(whole, GREATEST) - 2.0 * dart - side
+    left = min(whole, GREATEST_SUPPRESSION) - 2.0 * dart - side
     backs = dart + left
     if left <= 0.0:
         return Suppression(side, dart, dart)
     # A small rest would make a second dart not worth sewing, so the two are made 3 to 2.
-    return Suppression(side, dart, 0.6 * backs, 0.4 * backs)
+    return Suppression(side, dart, FIRST_BACK_SHARE * backs, (1.0 - FIRST_BACK_SHARE) * backs)
 
 
 @dataclass(frozen=True, slots=True)

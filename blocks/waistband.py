@@ -30,6 +30,10 @@ from drafting.garment import (
 )
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.trade import TradeValue
+
+MOST_WAIST_EASED = TradeValue(0.06, "share", "from memory")
+"""Of a waist that can be eased onto its band at most."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,10 +98,10 @@ def draft_waistband(garment: Garment, brief: Brief, o: WaistbandOptions) -> Garm
     opening = find(garment, "waist")
     run, ring = free_run(garment, opening)
     around = garment.run_length(run)
-    if o.eased > 0.06 * around:
+    if o.eased > MOST_WAIST_EASED * around:
         raise CannotDraft(
             "eased", f"{o.eased:.0f} mm can't be eased onto a waist of {around:.0f} mm",
-            short_by=o.eased - 0.06 * around, help="ease in less, or take deeper darts",
+            short_by=o.eased - MOST_WAIST_EASED * around, help="ease in less, or take deeper darts",
         )  # fmt: skip
     length = around - o.eased
     lap = 0.0 if ring else max(o.underlap, 1.0)

@@ -12,14 +12,16 @@ from drafting.geometry import Path, Point, hook
 from drafting.record import dataclass
 from drafting.redraw.hemline import find_hemline, rise_outwards, trimmed, with_hemline
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-SKIRT_WAIST_EASE = 16.0
-"""mm of ease at the waist of a woven skirt without a bodice: 1/2 to 3/4 in (a costume-construction text, ch. 16
-"Ease in Clothing", Central Washington Univ.). A knit skirt has none (common practice)."""
+SKIRT_WAIST_EASE = TradeValue(
+    16.0, "mm", "published", 'a costume-construction text, ch. 16 "Ease in Clothing", Central Washington Univ.'
+)
+"""Of ease at the waist of a woven skirt without a bodice: 1/2 to 3/4 in. A knit skirt has none."""
 
-AT_WAIST = 15.0
-"""mm by which a bodice's lower edge may lie off the waist level at the side and still be called its waist: waist lines
-are curved (common practice)."""
+AT_WAIST = TradeValue(15.0, "mm", "common practice")
+"""By which a bodice's lower edge may lie off the waist level at the side and still be called its waist: waist lines are
+curved."""
 
 Half = tuple[Face, Side]
 

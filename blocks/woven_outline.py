@@ -14,9 +14,10 @@ from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.redraw.shapes import Curve
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-DART_REACH = 0.4
-"""How far the elbow dart reaches in from the back seam, as a share of the sleeve's width there (common practice)."""
+ELBOW_DART_REACH = TradeValue(0.4, "share", "common practice")
+"""Of the sleeve's width there that the elbow dart reaches in from the back seam."""
 
 _SETTLES = 12  # far more than the four or five that it takes
 
@@ -113,7 +114,7 @@ def _bent_seams(cap: Cap, arm: Arm, bend: float, front_arm: Point, back_arm: Poi
     low_left, low_right, lower = turned(left), turned(right), turned(upper)
     front = _seam_curve(front_arm, out, low_left, out.turned(-bend))
     mouth = lower - upper
-    point = upper + mouth * 0.5 + mouth.unit.right * (DART_REACH * upper.distance(pivot))
+    point = upper + mouth * 0.5 + mouth.unit.right * (ELBOW_DART_REACH * upper.distance(pivot))
     angle = turn(lower - point, upper - point)
     # The dart turns the forearm by more than the bend; both edges share what is over, so that they meet smoothly.
     arrive = home.turned((angle - bend) / 2.0)
@@ -171,8 +172,8 @@ def _lines(outline: Outline, side: Side) -> tuple[Line, ...]:
     return tuple(lines)
 
 
-ABOVE_DART = 10.0
-"""mm at least between the elbow dart and the lengthen/shorten line above it (by drawing)."""
+ABOVE_ELBOW_DART = TradeValue(10.0, "mm", "derived", "by drawing")
+"""At least between the elbow dart and the lengthen/shorten line above it."""
 
 
 def make_piece(outline: Outline, cap: Cap, side: Side) -> Piece:
@@ -182,7 +183,9 @@ def make_piece(outline: Outline, cap: Cap, side: Side) -> Piece:
     ring = _lines(outline if side is Side.LEFT else _flipped(outline), side)
     y = -0.25 * (max(line.path.start.y for line in ring) - min(line.path.start.y for line in ring))
     mouth = max((line.path.bounds[3] for line in ring if line.role is Role.DART), default=2.0 * y)
-    y = y if y > mouth + ABOVE_DART else mouth / 2.0  # a line that ran into the dart would have no end at the back seam
+    y = (
+        y if y > mouth + ABOVE_ELBOW_DART else mouth / 2.0
+    )  # a line that ran into the dart would have no end at the back seam
     xs = sorted(line.path.at(s).x for line in ring if line.role is Role.UNDERARM for s in line.path.cross_level(y))
     return Piece(
         f"sleeve-{side}",

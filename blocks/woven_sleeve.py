@@ -19,7 +19,7 @@ import math
 from dataclasses import replace
 
 from blocks.onto import renamed_openings, sewn
-from blocks.sleeve import LOWEST_CAP, Cap, draw_cap, find_armhole
+from blocks.sleeve import Cap, draw_cap, find_armhole
 from blocks.woven_outline import Arm, ElbowDart, Outline, draw_sleeve, make_piece
 from drafting.cloth import ease_for, hand_passage
 from drafting.errors import CannotDraft
@@ -43,23 +43,24 @@ from drafting.garment.darts import dart_seam
 from drafting.record import dataclass
 from drafting.redraw.mouths import clear_of_darts
 from drafting.redraw.parting import with_split
+from drafting.redraw.sleeves import LOWEST_CAP
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-NOTCH = 0.45
-"""Share of the front's or back's armhole, from the underarm, at which its notch stands (common practice: a good third
-of the height)."""
+CAP_NOTCH = TradeValue(0.45, "share", "common practice")
+"""Of the front's or back's armhole, from the underarm, at which its notch stands: a good third of the height."""
 
-FRONT_EASE = 0.45
-"""Share of the cap ease that the front has: the back of the arm needs more (common practice)."""
+FRONT_CAP_EASE = TradeValue(0.45, "share", "common practice")
+"""Of the cap ease that the front has: the back of the arm needs more."""
 
-HIGHEST_CAP = 0.36
-"""Cap height as a share of the armhole: a fitted sleeve has a third (from memory), a shirt a quarter (Baldt 1916)."""
+HIGHEST_WOVEN_CAP = TradeValue(0.36, "share", "from memory", "a shirt 1/4 (Baldt 1916)")
+"""Of the armhole that a woven sleeve's cap is high at most: a fitted sleeve has a third."""
 
-LEAST_EASE = 10.0
-"""mm round the upper arm: a woven sleeve with less can't be bent (from memory)."""
+LEAST_ARM_EASE = TradeValue(10.0, "mm", "from memory")
+"""Of ease round the upper arm at least: a woven sleeve with less can't be bent."""
 
-SHORTEST_UNDERARM = 60.0
-"""mm of underarm seam that the shortest sleeve has."""
+SHORTEST_WOVEN_UNDERARM = TradeValue(60.0, "mm", "from memory")
+"""Of underarm seam that the shortest woven sleeve has."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +79,7 @@ class WovenSleeveOptions:
         "How much wider than the arm the sleeve is at the underarm; by rule it follows the fit.",
         "length",
         None,
-        low=LEAST_EASE,
+        low=LEAST_ARM_EASE,
         high=250.0,
     )
     length: float | None = option(
@@ -136,8 +137,8 @@ def split_run(garment: Garment, run: Run, at: float) -> tuple[Garment, Run, Run]
 
 def notched(garment: Garment, side: Side, front: Run, back: Run) -> tuple[Garment, Hole]:
     """Part the armhole's front and back lines at their notches; beside a dart's mouth, at the dart."""
-    at_front = clear_of_darts(garment, front, NOTCH * garment.run_length(front))
-    at_back = clear_of_darts(garment, back, (1.0 - NOTCH) * garment.run_length(back))
+    at_front = clear_of_darts(garment, front, CAP_NOTCH * garment.run_length(front))
+    at_back = clear_of_darts(garment, back, (1.0 - CAP_NOTCH) * garment.run_length(back))
     garment, front_low, front_high = split_run(garment, front, at_front)
     garment, back_high, back_low = split_run(garment, back, at_back)
     return garment, Hole(side, front_low, front_high, back_high, back_low)
@@ -161,16 +162,16 @@ def arm_of(brief: Brief, o: WovenSleeveOptions) -> Arm:
 def solve_cap(brief: Brief, o: WovenSleeveOptions, arm: Arm, front: float, back: float) -> Cap:
     """Draw the cap for an armhole whose front and back are that long (mm); CannotDraft where the arm has no room."""
     armhole = front + back
-    highest = min(HIGHEST_CAP * armhole, arm.length - SHORTEST_UNDERARM)
-    eased = (front + FRONT_EASE * o.cap_ease, back + (1.0 - FRONT_EASE) * o.cap_ease)
+    highest = min(HIGHEST_WOVEN_CAP * armhole, arm.length - SHORTEST_WOVEN_UNDERARM)
+    eased = (front + FRONT_CAP_EASE * o.cap_ease, back + (1.0 - FRONT_CAP_EASE) * o.cap_ease)
     cap = draw_cap(*eased, arm.wrist, arm.width, arm.length, highest)
     girth = brief.body["upper_arm_girth"]
     got = cap.front_width + cap.back_width
-    if cap.height < LOWEST_CAP * armhole - TOLERANCE.arc_length or got < girth + LEAST_EASE:
+    if cap.height < LOWEST_CAP * armhole - TOLERANCE.arc_length or got < girth + LEAST_ARM_EASE:
         raise CannotDraft(
             "upper_arm_girth",
             f"an armhole of {armhole:.0f} mm takes a sleeve of {got:.0f} mm, the arm is {girth:.0f} mm",
-            short_by=girth + LEAST_EASE - got,
+            short_by=girth + LEAST_ARM_EASE - got,
             help="lower the underarm, or measure the upper arm and the armscye again",
         )
     return cap

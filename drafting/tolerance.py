@@ -30,6 +30,8 @@ class Tolerance:
     """Radians; a turn below this at a joint is no corner."""
     smooth_join: float = 0.087
     """Radians (5 degrees); how far a sewn edge may turn where it crosses a seam."""
+    arc: float = 0.5235987755982988
+    """Radians (30 degrees); a circle is drawn in arcs no wider: within 0.01 mm of it at a radius of 2 m."""
 
 
 TOLERANCE = Tolerance()

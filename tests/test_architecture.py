@@ -29,6 +29,7 @@ LAYERS = {
     "record": -2,
     "tolerance": 0,
     "text": 0,
+    "trade": 0,
     "units": 1,
     "geometry": 1,
     "body": 2,

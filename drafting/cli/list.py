@@ -32,6 +32,7 @@ _NAME = click.argument("name", required=False)
         "blockwright list blocks",
         "blockwright list blocks knit-bodice",
         "blockwright list cloth",
+        "blockwright list values --from-memory",
     ),
 )
 def command() -> None:
@@ -144,6 +145,21 @@ def paper(unit: Unit) -> int:
     from drafting.ticket.keys import PAPER_KEYS
 
     _options(PAPER_KEYS, unit)
+    return MADE
+
+
+@command.command(
+    "values",
+    epilog=examples("blockwright list values --from-memory", "blockwright list values darted-bodice --unit in"),
+)
+@_NAME
+@_UNIT
+@click.option("--from-memory", is_flag=True, help="Begin with the values that nobody has looked up.")
+def values(name: str | None, unit: Unit, from_memory: bool) -> int:
+    """List the numbers of the trade, each with its source; NAME shows one block, change, part or value."""
+    from drafting.cli.values import tell_values
+
+    tell_values(name, unit, from_memory)
     return MADE
 
 

@@ -11,17 +11,15 @@ from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Level, Line, Piece, Role, Side, shift_aim
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.shapes import DEEPEST_CUT, ArmholeFrame, draw_armhole
+from drafting.redraw.shapes import DEEPEST_CUT, SHORTEST_SHOULDER, ArmholeFrame, draw_armhole
+from drafting.trade import TradeValue
 
-SHORTEST_SHOULDER = 25.0
-"""mm of shoulder that must remain between neckline and armhole, to carry a seam and a band (from memory)."""
+LEAST_CHANGED_SCYE = TradeValue(8.0, "mm", "derived", "by drawing")
+"""From the shoulder's end out to the side seam: a change that leaves less leaves no armhole to draw."""
 
-LEAST_SCYE = 8.0
-"""mm from the shoulder's end out to the side seam: a change that leaves less leaves no armhole to draw (by drawing)."""
-
-GIVES = 4.0
-"""mm by which a change may bring a shoulder's end nearer to the side than that, or farther over it: a close body with
-wide shoulders is drafted so (by drawing)."""
+SCYE_GIVES = TradeValue(4.0, "mm", "derived", "by drawing")
+"""By which a change may bring a shoulder's end nearer to the side than that, or farther over it: a close body with wide
+shoulders is drafted so."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,11 +147,11 @@ def with_armhole(half: Half, frame: ArmholeFrame) -> Half:
     CannotDraft where the side seam leaves it no room, or where it comes too near the neckline.
     """
     room, before = frame.underarm.x - frame.shoulder.x, _room(half)
-    if room < min(LEAST_SCYE, before - GIVES):
+    if room < min(LEAST_CHANGED_SCYE, before - SCYE_GIVES):
         raise CannotDraft(
             f"armhole-{half.side}",
             f"the {half.side} shoulder of the {half.face} reaches so near the side seam that no armhole is left",
-            short_by=LEAST_SCYE - room, help="narrow the shoulder, or leave the underarm higher",
+            short_by=LEAST_CHANGED_SCYE - room, help="narrow the shoulder, or leave the underarm higher",
         )  # fmt: skip
     curve = draw_armhole(frame, DEEPEST_CUT)
     drawn = half.with_paths({half.line(Role.ARMHOLE).name: curve.path})

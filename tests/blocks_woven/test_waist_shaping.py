@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from blocks.flank import draw_flank
 from blocks.waist_darts import (
-    GREATEST,
-    LEAST_DART,
+    GREATEST_SUPPRESSION,
+    LEAST_WAIST_DART,
     MOST_AT_SIDE,
     MOST_IN_DART,
     WaistDart,
@@ -27,14 +27,14 @@ DERANDOM = settings(derandomize=True, deadline=None, max_examples=150)
 
 
 @DERANDOM
-@given(st.floats(-250.0, GREATEST))
+@given(st.floats(-250.0, GREATEST_SUPPRESSION))
 def test_shares_add_up_to_the_whole(whole: float) -> None:
     """Whatever the suppression, its shares add up to it, and each keeps its limit."""
     taken = share(whole)
     assert taken.whole == pytest.approx(whole, abs=1e-9)
     assert taken.side <= MOST_AT_SIDE
     for dart in (taken.front, taken.back, taken.second):
-        assert dart == 0.0 or LEAST_DART - 1e-9 <= dart <= MOST_IN_DART + 1e-9
+        assert dart == 0.0 or LEAST_WAIST_DART - 1e-9 <= dart <= MOST_IN_DART + 1e-9
 
 
 def test_a_waist_wider_than_the_bust_has_no_darts() -> None:

@@ -8,11 +8,12 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from drafting.changes.design.underarm import ABOVE_WAIST, move_underarm
+from drafting.changes.design.underarm import move_underarm
 from drafting.errors import CannotDraft
 from drafting.garment import Side
 from drafting.geometry import turn
 from drafting.proof import prove
+from drafting.redraw.shapes import UNDERARM_ABOVE_WAIST
 from tests.changes.halves_alike import assert_alike, assert_side_untouched
 from tests.garments import BODY, SINGERS, TOP, brief, build
 
@@ -86,7 +87,7 @@ def test_the_limits_are_the_armpit_and_the_waist() -> None:
         build(b, BODY, [(move_underarm, {"by": -60.0})])
     underarm = build(b, BODY).piece("front").line("armhole-left").path.start.y
     assert high.value.short_by == pytest.approx(underarm + 60.0 + b.body["scye_depth_length"], abs=1e-6)
-    with pytest.raises(CannotDraft, match=f"less than {ABOVE_WAIST:.0f} mm above the waist"):
+    with pytest.raises(CannotDraft, match=f"less than {UNDERARM_ABOVE_WAIST:.0f} mm above the waist"):
         build(b, BODY, [(move_underarm, {"by": 200.0})])
 
 

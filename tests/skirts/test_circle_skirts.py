@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from blocks.circle_skirt import SHARES, arc
+from blocks.circle_skirt import CIRCLE_SHARES, arc
 from drafting.errors import CannotDraft
 from drafting.geometry import Point
 from tests.skirts.dressed import JERSEY, errors, sewn_waist, skirt
@@ -27,7 +27,7 @@ def test_arcs_stray_from_the_circle_by_less_than_a_fiftieth_of_a_millimetre(radi
     assert path.length == pytest.approx(radius * angle, abs=0.02)
 
 
-@pytest.mark.parametrize("share", SHARES)
+@pytest.mark.parametrize("share", CIRCLE_SHARES)
 @pytest.mark.parametrize("voice", ["soprano", "alto"])
 def test_waist_radius_is_waist_over_two_pi_times_the_share(share: str, voice: str) -> None:
     """Closed form of the sector: r = W / (2 pi k); hem = W + 2 pi k L; each piece's arcs lie about one centre."""
@@ -53,7 +53,7 @@ def test_a_full_circle_has_the_full_turn() -> None:
     assert turns == pytest.approx([math.pi / 2.0] * 4, abs=1e-6)
 
 
-@pytest.mark.parametrize("share", SHARES)
+@pytest.mark.parametrize("share", CIRCLE_SHARES)
 def test_circle_skirts_go_together(share: str) -> None:
     """Nothing but the closure that is still wanting: a woven waist doesn't pass the hips."""
     garment, b = skirt([("circle-skirt", {"share": share})])

@@ -30,7 +30,6 @@ from drafting.garment import (
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.redraw.halves import (
-    SHORTEST_SHOULDER,
     Half,
     find_half,
     refuse_narrow_strap,
@@ -39,7 +38,16 @@ from drafting.redraw.halves import (
 )
 from drafting.redraw.neckline_lines import put_neckline, with_neckline
 from drafting.redraw.over_darts import NECK, over_darts
-from drafting.redraw.shapes import TIGHTEST, Neckline, like_half, neck_points, neckline_parts, tightest_radius
+from drafting.redraw.shapes import (
+    LOWEST_NECKLINE,
+    SHORTEST_SHOULDER,
+    TIGHTEST,
+    Neckline,
+    like_half,
+    neck_points,
+    neckline_parts,
+    tightest_radius,
+)
 from drafting.tolerance import TOLERANCE
 
 LEAST_DIP = 10.0
@@ -47,9 +55,6 @@ LEAST_DIP = 10.0
 
 FLATTEST_V = math.radians(27.0)
 """The slant at the centre below which a V looks like a round neckline with a fault (from memory)."""
-
-BELOW_UNDERARM = 60.0
-"""mm below the underarm beyond which no neckline reaches, as in the knit bodice."""
 
 TIGHTEST_WOVEN = 10.5
 """The least radius (mm) of a neckline in woven cloth: a facing's seam has an allowance of 1 cm (common practice)."""
@@ -234,7 +239,7 @@ def _refuse_ends(half: Half, ends: tuple[Point, Point]) -> None:
             short_by=LEAST_DIP - dip, help=f"lower the {half.face} neckline, or open it less",
         )  # fmt: skip
     underarm = min((line.path.bounds[1] for line in half.lines(Role.ARMHOLE)), default=-math.inf)
-    lowest = underarm - BELOW_UNDERARM
+    lowest = underarm - LOWEST_NECKLINE
     if ends[1].y < lowest:
         raise CannotDraft(
             place, f"the {half.face} neckline reaches far below the underarm",

@@ -10,7 +10,6 @@ from drafting.garment import Brief, Face, Fact, Garment, Role, Side, Stage, chan
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.redraw.halves import (
-    SHORTEST_SHOULDER,
     Half,
     armhole_frame,
     find_half,
@@ -20,6 +19,7 @@ from drafting.redraw.halves import (
     with_armhole,
 )
 from drafting.redraw.over_darts import ARM, over_darts
+from drafting.redraw.shapes import SHORTEST_SHOULDER
 
 
 @dataclass(frozen=True, slots=True)

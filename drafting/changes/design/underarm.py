@@ -25,13 +25,12 @@ from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, sides_of, with_armhole
 from drafting.redraw.over_darts import ARM, over_darts
+from drafting.redraw.shapes import UNDERARM_ABOVE_WAIST
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-ABOVE_WAIST = 40.0
-"""mm above the waist below which no underarm lies, as in the knit bodice."""
-
-BELOW_UNDERARM = 10.0
-"""mm below the underarm at which the highest line across the piece lies, as in the knit bodice."""
+LINE_BELOW_UNDERARM = TradeValue(10.0, "mm", "from memory")
+"""Below the underarm at least that a line across the piece lies."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +51,7 @@ def waist_of(half: Half, brief: Brief) -> float:
 
 
 def _refuse(half: Half, y: float, brief: Brief) -> None:
-    armpit, lowest = -brief.body["scye_depth_length"], waist_of(half, brief) + ABOVE_WAIST
+    armpit, lowest = -brief.body["scye_depth_length"], waist_of(half, brief) + UNDERARM_ABOVE_WAIST
     if y > armpit + TOLERANCE.arc_length:
         raise CannotDraft(
             "scye_depth_length", f"the {half.side} underarm would lie above the armpit",
@@ -61,7 +60,7 @@ def _refuse(half: Half, y: float, brief: Brief) -> None:
     if y < lowest - TOLERANCE.arc_length:
         raise CannotDraft(
             "back_neck_point_to_waist",
-            f"the {half.side} underarm would lie less than {ABOVE_WAIST:.0f} mm above the waist",
+            f"the {half.side} underarm would lie less than {UNDERARM_ABOVE_WAIST:.0f} mm above the waist",
             short_by=lowest - y, help="lower it less",
         )  # fmt: skip
 
@@ -70,10 +69,10 @@ def moved(half: Half, brief: Brief, by: float) -> Half:
     """Return the half with its underarm ``by`` mm lower along the side seam, the armhole square to it there."""
     seam = half.below_armhole()
     path = half.turned(seam.path)
-    if by > path.length - BELOW_UNDERARM:
+    if by > path.length - LINE_BELOW_UNDERARM:
         raise CannotDraft(
             seam.name, f"the {half.side} side seam of the {half.face} is too short to lower the underarm so far",
-            short_by=by - path.length + BELOW_UNDERARM, help="lower it less",
+            short_by=by - path.length + LINE_BELOW_UNDERARM, help="lower it less",
         )  # fmt: skip
     new = path.between(0.0, path.length - by) if by > 0.0 else path.extended(0.0, -by)
     _refuse(half, new.end.y, brief)
@@ -115,7 +114,7 @@ def _lines_below(half: Half, adjusts: Iterable[Adjust], waist: float) -> Iterabl
     """Keep the lengthen/shorten lines, and bring one that the armhole has cut off down between underarm and waist."""
     underarm = half.path(Role.ARMHOLE).start.y
     for adjust in adjusts:
-        if adjust.path.start.y <= underarm - BELOW_UNDERARM:
+        if adjust.path.start.y <= underarm - LINE_BELOW_UNDERARM:
             yield adjust
         else:
             yield replace(adjust, path=_across(half.piece, (underarm + waist) / 2.0) or adjust.path)

@@ -20,11 +20,8 @@ from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
 from drafting.redraw.fit_half import NO_SHIFT, Shift, end_turned, softly, start_turned, straightly
 from drafting.redraw.heights import across, aims_kept
-from drafting.redraw.sleeves import sleeves_of
+from drafting.redraw.sleeves import LOWEST_CAP, sleeves_of
 from drafting.tolerance import TOLERANCE
-
-LOWEST_CAP = 1.0 / 7.0
-"""Cap height as a share of the cap's length: below it there is no cap to set in (from memory, as the block)."""
 
 LEAST_CAP = LOWEST_CAP / 3.0
 """Cap height as a share of the cap's length below which none is made still lower, as where a hem was flared by much."""

@@ -25,7 +25,7 @@ from drafting.redraw.fit_half import (
     outer_shoulder,
     refuse_unless_body,
 )
-from drafting.redraw.halves import LEAST_SCYE, Half, find_half, sides_of, with_armhole
+from drafting.redraw.halves import LEAST_CHANGED_SCYE, Half, find_half, sides_of, with_armhole
 from drafting.redraw.heights import aims_kept
 from drafting.redraw.inner import Inner
 from drafting.tolerance import TOLERANCE
@@ -163,7 +163,7 @@ def _opened(half: Half, by: float, ease: float) -> Half:
     lines, dart = half.lines(Role.SHOULDER), dart_on(half, Role.SHOULDER)
     outer = half.turned(outer_shoulder(half).path)
     along = (outer.start - outer.end).unit
-    spare = (half.path(Role.ARMHOLE).start.x - LEAST_SCYE - outer.start.x) / along.x
+    spare = (half.path(Role.ARMHOLE).start.x - LEAST_CHANGED_SCYE - outer.start.x) / along.x
     by = min(by, max(spare, 0.0))
     if dart is None and len(lines) > 1:
         raise CannotDraft(

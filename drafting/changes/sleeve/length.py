@@ -30,11 +30,8 @@ from drafting.record import dataclass
 from drafting.redraw.heights import Stretch, aims_kept, stretched, without_unreached
 from drafting.redraw.hemline import trimmed
 from drafting.redraw.mouths import mouth_edges
-from drafting.redraw.sleeves import sleeves_of
+from drafting.redraw.sleeves import SHORTEST_UNDERARM, sleeves_of
 from drafting.tolerance import TOLERANCE
-
-LEAST_UNDERARM = 30.0
-"""mm of underarm seam that the shortest sleeve has, as in the sleeve's own recipe."""
 
 BELOW_DART = 40.0
 """mm of back seam that are left below an elbow dart, or it is left out (from memory)."""
@@ -158,7 +155,7 @@ def _elbow_dart(piece: Piece, backs: Sequence[Line]) -> Dart | None:
 def _one(garment: Garment, brief: Brief, o: SleeveLengthOptions, tube: Tube) -> Garment:
     side = tube.piece.side
     by = o.by if o.by is not None else _wanted(brief, o) - tube.length
-    room = tube.underarm - tube.lower + by - LEAST_UNDERARM
+    room = tube.underarm - tube.lower + by - SHORTEST_UNDERARM
     if room < 0.0 and o.to:
         by -= room
         garment = garment.with_(facts=[_least_told(side, -room)])
@@ -166,7 +163,7 @@ def _one(garment: Garment, brief: Brief, o: SleeveLengthOptions, tube: Tube) -> 
         if room < 0.0 and not o.to:
             raise CannotDraft(
                 "to, by, length",
-                f"the {side} sleeve would end less than {LEAST_UNDERARM:.0f} mm below its underarm",
+                f"the {side} sleeve would end less than {SHORTEST_UNDERARM:.0f} mm below its underarm",
                 short_by=-room, help="make it longer, or leave the sleeve out",
             )  # fmt: skip
         line = o.at == "line" or (o.at == "rule" and by > 0.0)
@@ -210,7 +207,7 @@ def _cut_above(tube: Tube, by: float) -> Piece:
 
 def _least_told(side: Side, by: float) -> Fact:
     """A length by name gives way to the least underarm: what is told of it."""
-    told = f"longer than its name says, so that {LEAST_UNDERARM:.0f} mm are left below the underarm"
+    told = f"longer than its name says, so that {SHORTEST_UNDERARM:.0f} mm are left below the underarm"
     return Fact(f"sleeve_underarm_kept_{side}", by, "mm", "rule", told)
 
 
@@ -235,10 +232,10 @@ def _drawn_out(tube: Tube, by: float) -> Piece:
     """Draw the sleeve out between underarm and lower edge, which stays as wide; straight seams stay straight."""
     low = max(tube.wrist.path.start.y, tube.wrist.path.end.y)
     top = tube.underarm if tube.elbow is None else tube.elbow  # an elbow stays where it is
-    if top - low + by < LEAST_UNDERARM:
+    if top - low + by < SHORTEST_UNDERARM:
         raise CannotDraft(
             "at", f"only {max(top - low + by, 0.0):.0f} mm would be left above the lower edge",
-            short_by=LEAST_UNDERARM - top + low - by, help="shorten at the hem, or by less",
+            short_by=SHORTEST_UNDERARM - top + low - by, help="shorten at the hem, or by less",
         )  # fmt: skip
     new = stretched(tube.piece, Stretch(top, low, by))
     front, back = new.line(tube.front.name).path, new.line(tube.back.name)

@@ -1,9 +1,13 @@
 """Lines that blocks draw and changes draw again: necklines, armholes, and the single curves they are made of."""
 
 from drafting.redraw.shapes.armhole import (
+    ACROSS_BACK_HEIGHT,
+    ACROSS_FRONT_HEIGHT,
     DEEPEST,
     DEEPEST_CUT,
+    LEAST_SCYE,
     STRAIGHTEST,
+    UNDERARM_ABOVE_WAIST,
     ArmholeFrame,
     armhole_curve,
     armhole_spare,
@@ -13,7 +17,9 @@ from drafting.redraw.shapes.curve import Curve
 from drafting.redraw.shapes.neckline import (
     BACK_RISE,
     FRONT_DEPTH,
+    LOWEST_NECKLINE,
     SHAPES,
+    SHORTEST_SHOULDER,
     TIGHTEST,
     Neckline,
     boat_half,
@@ -29,13 +35,19 @@ from drafting.redraw.shapes.neckline import (
 )
 
 __all__ = [
+    "ACROSS_BACK_HEIGHT",
+    "ACROSS_FRONT_HEIGHT",
     "BACK_RISE",
     "DEEPEST",
     "DEEPEST_CUT",
     "FRONT_DEPTH",
+    "LEAST_SCYE",
+    "LOWEST_NECKLINE",
     "SHAPES",
+    "SHORTEST_SHOULDER",
     "STRAIGHTEST",
     "TIGHTEST",
+    "UNDERARM_ABOVE_WAIST",
     "ArmholeFrame",
     "Curve",
     "Neckline",

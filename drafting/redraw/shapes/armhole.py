@@ -9,20 +9,37 @@ from drafting.geometry import Point, root
 from drafting.record import dataclass
 from drafting.redraw.shapes.curve import Curve
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 LEVEL_IN = Point(-1.0, 0.0)
 """Towards the centre: square to a side seam that ends upright."""
 
-LEAST_RADIUS = 11.0
-"""mm; an armhole turns no more sharply at its ends, so that its allowance, which lies inside the turn, has room."""
+LEAST_SCYE = TradeValue(20.0, "mm", "derived", "tried on the surveys' bodies")
+"""From half the across width out to the side seam: a body with less leaves no armhole to draw."""
 
-STRAIGHTEST, DEEPEST = 0.25, 1.15
-"""How little and how much an armhole may be scooped and still be a fair curve that a cutter would accept: below, it
-turns too sharply at the underarm, above, at the across width (found by drawing the armholes of the 1988 survey)."""
+ACROSS_BACK_HEIGHT = TradeValue(0.5, "share", "derived", "as it is measured")
+"""Of the armhole's height at which the across back is taken: halfway from armpit to shoulder."""
 
-DEEPEST_CUT = 1.70
-"""How much an armhole may be scooped that a design cuts in on purpose: its turn at the across width is tighter than a
-block's, but still of 30 mm radius or more (found by drawing the choir's armholes)."""
+ACROSS_FRONT_HEIGHT = TradeValue(0.42, "share", "common practice")
+"""Of the armhole's height at which the across front is taken."""
+
+ARMHOLE_RADIUS = TradeValue(11.0, "mm", "derived", "from the allowance of 3/8 in")
+"""Of radius at least at an armhole's ends, so that its allowance, which lies inside the turn, has room."""
+
+STRAIGHTEST = TradeValue(0.25, "times", "derived", "by drawing the armholes of the 1988 survey")
+"""The usual scoop, that an armhole is scooped at least to be a fair curve: with less it turns too sharply at the
+underarm."""
+
+DEEPEST = TradeValue(1.15, "times", "derived", "by drawing the armholes of the 1988 survey")
+"""The usual scoop, that an armhole is scooped at most to be a fair curve: with more it turns too sharply at the across
+width."""
+
+DEEPEST_CUT = TradeValue(1.70, "times", "derived", "by drawing the choir's armholes")
+"""The usual scoop, at most, where a design cuts an armhole in on purpose: its turn at the across width is tighter than
+a block's, but still of 30 mm radius or more."""
+
+UNDERARM_ABOVE_WAIST = TradeValue(40.0, "mm", "from memory")
+"""Above the waist at least that an underarm lies."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +57,7 @@ class ArmholeFrame:
     height: float
     slope: float
     leave: Point = LEVEL_IN
-    radius: float = LEAST_RADIUS
+    radius: float = ARMHOLE_RADIUS
 
     @property
     def level(self) -> float:

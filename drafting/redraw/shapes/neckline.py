@@ -15,24 +15,30 @@ from drafting.record import dataclass
 from drafting.redraw.shapes.curve import Curve
 from drafting.sides import Face
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-BACK_RISE = 1.0 / 3.0
-"""Rise of the side neck point over the back neck point, as a share of the half width. Drafts of 1916 and 1918 raise it
-3/4 to 1 in over a half width of 2 1/2 to 3 in (Baldt, "To Draft Shirt"; Rosenfeld 1918)."""
+BACK_RISE = TradeValue(1.0 / 3.0, "share", "published", 'Baldt 1916, "To Draft Shirt"; Rosenfeld 1918')
+"""Of the neck's half width by which the side neck point lies over the back neck point: drafts of 1916 and 1918 raise it
+3/4 to 1 in over a half width of 2 1/2 to 3 in."""
 
-FRONT_DEPTH = 5.0
-"""mm by which the front neck is deeper than the half width. It comes to 70 mm for the mean woman of 1988, whose front
-neck point lies 67 mm below the side neck point (ANSUR 1988, derived); drafts of 1916 have neck/6, 58 mm (Baldt)."""
+FRONT_DEPTH = TradeValue(5.0, "mm", "derived", "ANSUR 1988; drafts of 1916 have neck/6, 58 mm (Baldt)")
+"""By which the front neck is deeper than the half width: it comes to 70 mm for the mean woman of 1988, whose front neck
+point lies 67 mm below the side neck point."""
 
-LEAST_RADIUS = 12.0
-"""mm of radius that a neckline keeps at the shoulder: more than a seam allowance of 3/8 in, which
-lies within the curve."""
+SHORTEST_SHOULDER = TradeValue(25.0, "mm", "from memory")
+"""Of shoulder that must remain between neckline and armhole, to carry a seam and a band."""
 
-TIGHTEST = 9.6
-"""mm of radius below which a neckline can't be given an allowance of 3/8 in (9.525 mm) and cut."""
+LOWEST_NECKLINE = TradeValue(60.0, "mm", "from memory")
+"""Below the underarm beyond which no neckline reaches."""
 
-LEAST_HOLD = 0.30
-"""Share of the half width over which a neckline runs level towards the centre, at least."""
+NECKLINE_RADIUS = TradeValue(12.0, "mm", "derived", "from the allowance of 3/8 in")
+"""Of radius that a neckline keeps at the shoulder: more than its allowance, which lies within the curve."""
+
+TIGHTEST = TradeValue(9.6, "mm", "derived", "from the allowance of 3/8 in (9.525 mm)")
+"""Of radius below which a neckline can't be given an allowance and cut."""
+
+LEAST_HOLD = TradeValue(0.30, "share", "from memory")
+"""Of the half width over which a neckline runs level towards the centre, at least."""
 
 Array = npt.NDArray[np.float64]
 
@@ -77,7 +83,7 @@ def _rounded(shoulder: Point, centre: Point, slope: float, reach: float, hold: f
     level = across + down * out.x / -out.y  # from the centre to below where the start's direction ends
     held = min(hold * across, max(0.92 * level, LEAST_HOLD * across))
     aside = abs((centre + Point(held, 0.0) - shoulder).cross(out))
-    gentle = math.sqrt(LEAST_RADIUS * aside / 1.5)  # the reach at which the curve starts with that radius
+    gentle = math.sqrt(NECKLINE_RADIUS * aside / 1.5)  # the reach at which the curve starts with that radius
     way = max(reach * down, min(gentle, 0.95 * down / -out.y))
     way = min(way, 0.36 * across / max(-out.x, TOLERANCE.tangent))
     made = Curve.leaving(shoulder, out, way, centre, Point(-1.0, 0.0), held)
@@ -105,7 +111,7 @@ def _radii(a: Array, b: Array, c: Array, d: Array) -> Array:
 
 
 def _eased(curve: Curve) -> Curve:
-    """The curve with its reaches changed by the least that leaves it ``LEAST_RADIUS``, or the gentlest there is."""
+    """The curve with its reaches changed by the least that leaves it ``NECKLINE_RADIUS``, or the gentlest there is."""
     a, b, c, d = (np.array([(p.x, p.y)]) for p in (curve.a, curve.b, curve.c, curve.d))
     ways, holds = (grid.reshape(-1, 1) for grid in np.meshgrid(_SHARES, _SHARES))
     ones, twos = a + (b - a) * ways, d + (c - d) * holds
@@ -114,7 +120,7 @@ def _eased(curve: Curve) -> Curve:
     ones, twos, ways, holds = ones[kept], twos[kept], ways[kept], holds[kept]
     radii = _radii(a, ones, twos, d)
     changed = np.abs(np.log(ways[:, 0])) + np.abs(np.log(holds[:, 0]))
-    enough = radii >= LEAST_RADIUS
+    enough = radii >= NECKLINE_RADIUS
     i = int(np.argmin(np.where(enough, changed, math.inf))) if enough.any() else int(np.argmax(radii))
     return Curve(curve.a, Point(*ones[i].tolist()), Point(*twos[i].tolist()), curve.d)
 
