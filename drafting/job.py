@@ -155,11 +155,11 @@ def _finish_and_prove(job: Job, garment: Garment) -> tuple[tuple[CutPiece, ...],
     try:
         cut = finish(garment, job.finish)
     except DraftingError:
-        proof = prove(garment, job.brief, unit=job.unit)
+        proof = prove(garment, job.brief)
         if proof.passed:
             raise
         return (), proof
-    return cut, prove(garment, job.brief, cut, unit=job.unit)
+    return cut, prove(garment, job.brief, cut)
 
 
 _UNFINISHED = "finish"

@@ -8,7 +8,7 @@ from dataclasses import field
 from types import MappingProxyType
 
 from drafting.body.contradiction import contradictions
-from drafting.body.estimate import estimates
+from drafting.body.estimate import Estimate, estimates
 from drafting.body.measurement import Measurement, measurements
 from drafting.body.survey import Rules
 from drafting.errors import DraftingError, InputError, Problem, close_matches
@@ -29,13 +29,13 @@ class UnknownMeasurement(DraftingError, KeyError):
 class Body:
     """A person's measurements by name: lengths mm, angles rad, mass kg; read only.
 
-    ``values`` holds every measurement, ``estimated`` the stated rule for each one that wasn't given. The sides of a
+    ``values`` holds every measurement, ``estimated`` how each one came about that wasn't given. The sides of a
     measurement are among them only where one was measured apart; else either side is the measurement itself.
     """
 
     name: str
     values: Mapping[str, float]
-    estimated: Mapping[str, str] = field(default_factory=dict)
+    estimated: Mapping[str, Estimate] = field(default_factory=dict)
     rules: Rules = "women"
 
     def __post_init__(self) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
@@ -11,6 +12,26 @@ from drafting.body.contradiction import ABOVE, MOST_APART, pairs
 from drafting.body.measurement import Measurement, measured_apart, measurements
 from drafting.body.survey import SURVEY_NAME, Rules, regression, survey
 from drafting.record import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Estimate:
+    """How a measurement came about that wasn't taken.
+
+    ``rule`` is the sum or the formula; ``error`` what a formula is usually out by (mm, rad, kg), None of a sum;
+    ``caution`` what is doubtful about any estimate of it, ``drawn_in`` what this one was drawn in to, each "" if
+    nothing.
+    """
+
+    rule: str
+    error: float | None = None
+    caution: str = ""
+    drawn_in: str = ""
+
+    def __str__(self) -> str:
+        """Return all of it in one line."""
+        drawn = f"drawn in to {self.drawn_in}" if self.drawn_in else ""
+        return "; ".join(part for part in (self.rule, self.caution, drawn) if part)
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +111,7 @@ _SUMS: Final = (
 )
 
 
-def estimates(given: Mapping[str, float], rules: Rules) -> tuple[dict[str, float], dict[str, str]]:
+def estimates(given: Mapping[str, float], rules: Rules) -> tuple[dict[str, float], dict[str, Estimate]]:
     """Return every measurement (mm, rad, kg), given and estimated, and the rule behind each estimate.
 
     ``given`` must hold the needed measurements. Sums of given measurements are closed first; the rest are
@@ -98,7 +119,7 @@ def estimates(given: Mapping[str, float], rules: Rules) -> tuple[dict[str, float
     those given. What is measured apart on both sides has its mean for the body; of one side alone, the other is
     as the body's. Sides that nobody measured apart aren't estimated: both are as the body's.
     """
-    values, stated = dict(given), dict[str, str]()
+    values, stated = dict(given), dict[str, Estimate]()
     _mean_of_sides(values, stated)
     for name, basis in BASES.items():
         _close(values, stated)
@@ -112,27 +133,27 @@ def estimates(given: Mapping[str, float], rules: Rules) -> tuple[dict[str, float
     return values, stated
 
 
-def _mean_of_sides(values: dict[str, float], stated: dict[str, str]) -> None:
+def _mean_of_sides(values: dict[str, float], stated: dict[str, Estimate]) -> None:
     """Add what was measured on both sides but not for the body: the mean of the two."""
     for both, (left, right) in measured_apart().items():
         if both not in values and left in values and right in values:
             values[both] = (values[left] + values[right]) / 2.0
-            stated[both] = "the mean of left and right, measured apart"
+            stated[both] = Estimate("the mean of left and right, measured apart")
 
 
-def _other_side(values: dict[str, float], stated: dict[str, str]) -> None:
+def _other_side(values: dict[str, float], stated: dict[str, Estimate]) -> None:
     """Add the side that wasn't measured where the other one was: as the body's, measured or estimated."""
     for both, sides in measured_apart().items():
         for one, other in (sides, sides[::-1]):
             if one in values and other not in values:
                 kept = min(max(values[both], values[one] - MOST_APART), values[one] + MOST_APART)
-                stated[other] = f"as the {_words(both)}" + (", itself estimated" if both in stated else "")
-                if kept != values[both]:
-                    stated[other] += f"; drawn in to what can stand beside the {_words(one)}"
+                beside = f"what can stand beside the {_words(one)}" if kept != values[both] else ""
+                rule = f"as the {_words(both)}" + (", itself estimated" if both in stated else "")
+                stated[other] = Estimate(rule, drawn_in=beside)
                 values[other] = kept
 
 
-def _close(values: dict[str, float], stated: dict[str, str]) -> None:
+def _close(values: dict[str, float], stated: dict[str, Estimate]) -> None:
     """Add what now follows by a sum of measurements given or estimated before."""
     for target, plus, other in _SUMS:
         minus = other.lstrip("-")
@@ -140,7 +161,7 @@ def _close(values: dict[str, float], stated: dict[str, str]) -> None:
             continue
         sign, word = (1.0, "plus") if other.startswith("-") else (-1.0, "less")
         values[target] = values[plus] + sign * values[minus]
-        stated[target] = f"{_words(plus)} {word} {_words(minus)}"
+        stated[target] = Estimate(f"{_words(plus)} {word} {_words(minus)}")
         _keep_plausible(target, values, stated)
     neck, point, length, slope = (
         "side_neck_point_height",
@@ -151,16 +172,16 @@ def _close(values: dict[str, float], stated: dict[str, str]) -> None:
     if slope not in values and {neck, point, length} <= values.keys():
         fall = min(1.0, max(0.0, (values[neck] - values[point]) / values[length]))
         values[slope] = math.asin(fall)
-        stated[slope] = "the fall from side neck point to shoulder point height, over the shoulder length"
+        stated[slope] = Estimate("the fall from side neck point to shoulder point height, over the shoulder length")
         _keep_plausible(slope, values, stated)
     if point not in values and {neck, length, slope} <= values.keys():
         values[point] = values[neck] - values[length] * math.sin(values[slope])
-        stated[point] = "side neck point height less the fall of the shoulder over its length at its slope"
+        stated[point] = Estimate("side neck point height less the fall of the shoulder over its length at its slope")
 
 
 def _by_regression(
     name: str, predictors: tuple[str, ...], values: Mapping[str, float], rules: Rules
-) -> tuple[float, str]:
+) -> tuple[float, Estimate]:
     known = measurements()
     fit = regression(rules, name, predictors)
     outside = {each: _to_survey(known[each], values[each]) for each in predictors}
@@ -169,11 +190,11 @@ def _by_regression(
         f"{fit.rule()} ({unit} from cm; least squares on {survey(rules).count:,} {rules} of {SURVEY_NAME}, "
         f"give or take {fit.error:.1f} {unit})"
     )
-    caution = known[name].caution
-    return _from_survey(known[name], fit.value(outside)), f"{rule}; {caution}" if caution else rule
+    error = _from_survey(known[name], round(fit.error, 1))
+    return _from_survey(known[name], fit.value(outside)), Estimate(rule, error, known[name].caution)
 
 
-def _keep_plausible(name: str, values: dict[str, float], stated: dict[str, str]) -> None:
+def _keep_plausible(name: str, values: dict[str, float], stated: dict[str, Estimate]) -> None:
     """Draw an estimate in to its plausible range, and to what can stand beside what is known so far."""
     each = measurements()[name]
     low, high, why = each.low, each.high, "its plausible range"
@@ -184,7 +205,7 @@ def _keep_plausible(name: str, values: dict[str, float], stated: dict[str, str])
     kept = min(max(values[name], low), high)
     if kept != values[name]:
         values[name] = kept
-        stated[name] += f"; drawn in to {why}"
+        stated[name] = replace(stated[name], drawn_in=why)
 
 
 def _bounds(name: str, values: Mapping[str, float]) -> Iterator[tuple[str, float, float]]:

@@ -12,7 +12,7 @@ from types import MappingProxyType
 from typing import Literal
 
 from drafting.record import dataclass
-from drafting.units import Unit, show_length
+from drafting.saying import Length, Unit, render, say, tape
 
 
 class MeasureKind(StrEnum):
@@ -52,11 +52,15 @@ class Measurement:
         """The name in plain words."""
         return self.name.replace("_", " ")
 
+    def said(self, value: float, digits: int = 0) -> Length | str:
+        """Return a value of this measurement to be said: a length, "25 deg" (to ``digits``), "62.0 kg"."""
+        if self.unit == "rad":
+            return f"{math.degrees(value):.{digits}f} deg"
+        return f"{value:.1f} kg" if self.unit == "kg" else tape(value)
+
     def show(self, value: float, unit: Unit = "cm") -> str:
         """Return a value of this measurement as people read it: "96.0 cm", "25 deg", "62.0 kg"."""
-        if self.unit == "rad":
-            return f"{math.degrees(value):.0f} deg"
-        return f"{value:.1f} kg" if self.unit == "kg" else show_length(value, unit)
+        return render(say("{value}", value=self.said(value)), unit)
 
 
 @cache

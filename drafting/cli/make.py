@@ -12,6 +12,7 @@ import click
 from drafting.cli.app import examples
 from drafting.cli.terminal import MADE, NOT_PROVEN, Progress
 from drafting.cli.work import DEMO, TICKET, document_of, run_ticket, ticket_or_demo
+from drafting.saying import render
 from drafting.units import show_share
 
 if TYPE_CHECKING:
@@ -134,7 +135,9 @@ def _start_page(result: Result) -> tuple[str, ...]:
     from drafting.cli.summary import used_estimates
     from drafting.proof.checks.cloth import CUTTING
 
-    notes = tuple(f"{each.sentence}." for each in result.proof.findings if each.code == CUTTING)
+    notes = tuple(
+        f"{render(each.sentence, result.job.unit)}." for each in result.proof.findings if each.code == CUTTING
+    )
     used = ", ".join(name.replace("_", " ") for name in used_estimates(result))
     guessed = (f"Estimated, for want of a measurement: {used}.",) if used else ()
     return (*proven, f"Fit: {brief.fit}.", cloth, *([trim] if brief.trim is not brief.cloth else []), *notes, *guessed)

@@ -10,14 +10,14 @@ from typing import TYPE_CHECKING
 import click
 
 from drafting.cli.terminal import heading, say, table, wrap_text
+from drafting.saying import render, show_length, show_share
 from drafting.text import printable
-from drafting.units import show_length, show_share
 
 if TYPE_CHECKING:
     from drafting.job import Result
     from drafting.paper import SheetPlan
     from drafting.proof import Finding, Proof
-    from drafting.units import Unit
+    from drafting.saying import Unit
 
 CAUTIONS = (
     "Blades, pins, needles and hot irons hurt: cut away from yourself, keep fingers clear of the needle, unplug "
@@ -36,7 +36,7 @@ def show_made(result: Result, sheet: SheetPlan, folder: Path, remarks: Sequence[
     verdict = click.style("proven", fg="green") if proof.passed else click.style("NOT PROVEN", fg="red", bold=True)
     say(f"{click.style(describe_job(result), bold=True)}: {verdict}, draft mark {job.mark}")
     _show_tables(proof, job.unit)
-    _show_findings(proof.findings)
+    _show_findings(proof.findings, job.unit)
     _show_estimates(result)
     first = "the start page" if starts == 1 else f"{starts} start pages"
     heading(f"Pages: {starts + sheet.pages} on {job.paper.paper.name}: {first} and {sheet.pages} of pattern")
@@ -73,7 +73,7 @@ def show_unproven(result: Result, ticket_name: str, *, anyway: bool = True) -> N
     """Show why nothing was written; ``anyway``: it can be printed as it is."""
     verdict = click.style("not proven, so nothing was written", fg="red", bold=True)
     say(f"{click.style(describe_job(result), bold=True)}: {verdict}")
-    _show_findings(result.proof.findings)
+    _show_findings(result.proof.findings, result.job.unit)
     say()
     say(wrap_text(f"Mend the ticket; or see all of it with: blockwright prove {ticket_name}", ""))
     if anyway:
@@ -111,7 +111,7 @@ def _show_tables(proof: Proof, unit: Unit) -> None:
         table(rows, head=("opening", "stretches to", "must pass", "at a stretch of"), right=(1, 3))
 
 
-def _show_findings(findings: Sequence[Finding]) -> None:
+def _show_findings(findings: Sequence[Finding], unit: Unit) -> None:
     from drafting.proof.checks.body import ESTIMATED
     from drafting.proof.finding import SINCE
 
@@ -120,9 +120,9 @@ def _show_findings(findings: Sequence[Finding]) -> None:
     for finding in told:
         colour = {"error": "red", "warning": "yellow"}.get(finding.severity.value)
         say(f"  {click.style(finding.severity.value, fg=colour, bold=colour is not None)} {printable(finding.place)}")
-        say(wrap_text(finding.sentence, "    "))
+        say(wrap_text(render(finding.sentence, unit), "    "))
         if finding.remedy:
-            say(wrap_text(f"Mend: {finding.remedy}", "    "))
+            say(wrap_text(f"Mend: {render(finding.remedy, unit)}", "    "))
         if finding.since:
             say(wrap_text(printable(SINCE.format(finding.since)), "    "))
 
@@ -139,7 +139,8 @@ def _show_estimates(result: Result) -> None:
     from drafting.proof.checks.body import ESTIMATED_HEADING, estimate_words
 
     body, unit = result.job.brief.body, result.job.unit
-    rows = [estimate_words(name, body[name], body.estimated[name], unit) for name in used_estimates(result)]
+    told = (estimate_words(name, body[name], body.estimated[name]) for name in used_estimates(result))
+    rows = [(title, render(figure, unit), more) for title, figure, more in told]
     if not rows:
         return
     heading(ESTIMATED_HEADING)

@@ -10,8 +10,8 @@ from typing import Final, Literal
 from drafting.cloth.stretch import greatest_reduction
 from drafting.errors import InputError, Problem
 from drafting.record import dataclass
+from drafting.saying import Words, mm, say, show_share
 from drafting.tolerance import TOLERANCE
-from drafting.units import show_share
 
 BandKind = Literal["neck", "armhole", "hem", "cuff", "straight", "mitred"]
 
@@ -40,6 +40,10 @@ DRAWING_IN: Final = ("hem", "cuff")
 """Bands that are meant to draw in their edge, so they need not lie flat on it."""
 
 
+Amiss = tuple[Words, Words]
+"""What is amiss, and what would mend it."""
+
+
 @dataclass(frozen=True, slots=True)
 class BandRule:
     """How long a band is cut, stitch line to stitch line, and why (mm).
@@ -47,7 +51,7 @@ class BandRule:
     ``ratio`` is length / opening; ``lying_flat`` the length whose folded edge lies flat on the curve;
     ``least_by_stretch`` the shortest that still stretches to the opening; ``widest_flat`` the width at which
     a band of this length lies flat; ``draws_in`` tells a hem band or cuff, which need not. ``reasons`` say
-    where the length comes from, ``findings`` what is amiss with it.
+    where the length comes from, ``findings`` what is amiss with it, and the mend.
     """
 
     length: float
@@ -56,7 +60,7 @@ class BandRule:
     least_by_stretch: float
     widest_flat: float
     reasons: tuple[str, ...]
-    findings: tuple[str, ...] = ()
+    findings: tuple[Amiss, ...] = ()
     draws_in: bool = False
 
     @property
@@ -133,26 +137,35 @@ def _between(stretch: float, shares: tuple[float, ...]) -> float:
     return shares[-1]
 
 
-def _findings(rule: BandRule, opening: float, width: float, turning: float, recovery: float) -> tuple[str, ...]:
+def _findings(rule: BandRule, opening: float, width: float, turning: float, recovery: float) -> tuple[Amiss, ...]:
     curved, near = turning > TOLERANCE.tangent and not rule.draws_in, TOLERANCE.sewn_length
-    found: list[str] = []
+    found: list[Amiss] = []
     if rule.length > opening + near:
         by = rule.length - opening
-        found.append(f"the band is {by:.0f} mm longer than its edge and will stand in waves; shorten it")
+        found.append((say("the band is {by} longer than its edge and will stand in waves", by=mm(by)), "shorten it"))
     if not rule.can_be_sewn:
         by = rule.least_by_stretch - rule.length
-        found.append(f"the band is {by:.0f} mm too short to stretch to its edge; lengthen it")
+        found.append((say("the band is {by} too short to stretch to its edge", by=mm(by)), "lengthen it"))
     if curved and rule.length < FLAT_SHARE * rule.lying_flat - near:
         by = FLAT_SHARE * rule.lying_flat - rule.length
-        found.append(f"the band is {by:.0f} mm shorter than what lies flat and will pucker its edge; lengthen it")
+        says = say("the band is {by} shorter than what lies flat and will pucker its edge", by=mm(by))
+        found.append((says, "lengthen it"))
     if curved and rule.length > rule.lying_flat + GAPE * opening:
         by = rule.length - rule.lying_flat
-        says = f"at {width:.0f} mm wide its free edge is {by:.0f} mm too long to lie flat and may stand away"
-        narrower = f"make it at most {rule.widest_flat:.0f} mm wide, or " if rule.widest_flat >= 1.0 else ""
-        found.append(f"{says}; {narrower}take a stretchier cloth")
+        template = "at {width} wide its free edge is {by} too long to lie flat and may stand away"
+        found.append((say(template, width=mm(width), by=mm(by)), _flatter(rule)))
     if recovery < GOOD_RECOVERY:
-        found.append(f"the band's cloth returns only to {show_share(recovery)}; the edge will grow in wear")
+        returns = f"the band's cloth returns only to {show_share(recovery)}"
+        found.append((returns, "the edge will grow in wear"))
     return tuple(found)
+
+
+def _flatter(rule: BandRule) -> Words:
+    """What lets a band's free edge lie flat."""
+    cloth = "take a stretchier cloth"
+    if rule.widest_flat < 1.0:
+        return cloth
+    return say("make it at most {most} wide, or {cloth}", most=mm(rule.widest_flat), cloth=cloth)
 
 
 def _check(opening: float, turning: float, width: float, stretch: float, given: float | None) -> None:

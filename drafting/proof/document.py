@@ -10,7 +10,7 @@ from drafting.garment import Surface
 from drafting.proof.finding import Finding
 from drafting.proof.proof import Proof
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
-from drafting.units import Unit
+from drafting.saying import Unit, render
 
 FORMAT: Final = "blockwright-proof-1"
 
@@ -30,7 +30,7 @@ def proof_document(
         "mark": mark,
         "unit": unit,
         "passed": proof.passed,
-        "findings": [_finding(finding) for finding in proof.findings],
+        "findings": [_finding(finding, unit) for finding in proof.findings],
         "seams": [_seam(row) for row in proof.seams],
         "joins": [_join(row) for row in proof.joins],
         "ease": [_ease(row) for row in proof.eases],
@@ -60,7 +60,7 @@ def proof_document(
         "pieces": [
             {"code": code, "name": name, "title": words, "fingerprint": print_} for code, name, words, print_ in pieces
         ],
-        "estimated": [{"measurement": name, "rule": rule} for name, rule in proof.estimated],
+        "estimated": [{"measurement": name, "rule": str(rule)} for name, rule in proof.estimated],
     }
 
 
@@ -71,7 +71,7 @@ def _plain(value: float | None) -> float | None:
     return round(float(value), 3) + 0.0
 
 
-def _finding(finding: Finding) -> dict[str, Any]:
+def _finding(finding: Finding, unit: Unit) -> dict[str, Any]:
     angle = finding.measure == "rad"
     places = 5 if finding.measure == "share" else 3
     values = [
@@ -85,8 +85,8 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "value": values[0],
         "limit": values[1],
         "measure": "deg" if angle else finding.measure,
-        "sentence": finding.sentence,
-        "remedy": finding.remedy,
+        "sentence": render(finding.sentence, unit),
+        "remedy": render(finding.remedy, unit),
         "since": finding.since,
     }
 

@@ -1,4 +1,4 @@
-"""What a check has to say: a finding, how grave it is, and how figures are worded in it."""
+"""What a check has to say: a finding, and how grave it is."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from enum import StrEnum
 
 from drafting.record import dataclass
-from drafting.units import Unit, show_length
+from drafting.saying import Words
 
 
 class Severity(StrEnum):
@@ -30,8 +30,9 @@ class Finding:
 
     ``code`` is the check and what it found ("seams.length"), ``place`` the seam, piece, line or opening.
     ``value`` and ``limit`` are in ``measure``: "mm", "rad", "share", or "" for a count; None where there is no figure.
-    ``sentence`` says what is wrong and ``remedy`` what would mend it, in plain words. ``since`` is the change of the
-    ticket that an error came in with ("alto.toml: changes[2] (flare)"), "" where it would be there without any.
+    ``sentence`` says what is wrong and ``remedy`` what would mend it, as values until they are rendered. ``since`` is
+    the change of the ticket that an error came in with ("alto.toml: changes[2] (flare)"), "" where it would be there
+    without any.
     """
 
     code: str
@@ -39,8 +40,8 @@ class Finding:
     place: str
     value: float | None
     limit: float | None
-    sentence: str
-    remedy: str = ""
+    sentence: Words
+    remedy: Words = ""
     measure: str = "mm"
     since: str = ""
 
@@ -48,16 +49,3 @@ class Finding:
 def gravest_first(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """Return the findings with errors first, then warnings, then notes; otherwise in their own order."""
     return tuple(sorted(findings, key=lambda finding: _ORDER.index(finding.severity)))
-
-
-def about(millimetres: float, unit: Unit) -> str:
-    """Return a length rounded up to what a maker would set: whole half centimetres, quarter inches.
-
-    >>> about(17.0, "cm")
-    '2.0 cm'
-    >>> about(17.0, "in")
-    '3/4 in'
-    """
-    step = 6.35 if unit == "in" else 5.0
-    steps = max(1, -int(-(millimetres - step / 1000.0) // step))
-    return show_length(steps * step, unit)

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING, TypeVar
 
+from drafting.body import Estimate
 from drafting.errors import DraftingError
 from drafting.garment import Brief, Fact, Garment, Opening, Solve, Surface, glue
 from drafting.proof.checks.bands import check_bands
-from drafting.proof.checks.body import ESTIMATED, check_body
+from drafting.proof.checks.body import check_body
 from drafting.proof.checks.closures import check_stand
 from drafting.proof.checks.cloth import check_cloth
 from drafting.proof.checks.cutting import check_cutting
@@ -31,7 +31,7 @@ from drafting.proof.checks.zones import check_zones
 from drafting.proof.finding import Finding, Severity, gravest_first
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.record import dataclass
-from drafting.units import Unit, in_unit
+from drafting.saying import say
 from drafting.work import Task, make_up
 
 if TYPE_CHECKING:
@@ -44,7 +44,7 @@ T = TypeVar("T")
 class Proof:
     """What was proved: findings (errors first), and the tables that they were judged by.
 
-    ``estimated`` gives, by name, the rule behind each measurement that wasn't taken. ``surface`` is None and the
+    ``estimated`` gives, by name, how each measurement came about that wasn't taken. ``surface`` is None and the
     tables are empty where a seam speaks of what isn't there.
     """
 
@@ -57,7 +57,7 @@ class Proof:
     order: tuple[Task, ...] = ()
     facts: tuple[Fact, ...] = ()
     solves: tuple[Solve, ...] = ()
-    estimated: tuple[tuple[str, str], ...] = ()
+    estimated: tuple[tuple[str, Estimate], ...] = ()
 
     @property
     def passed(self) -> bool:
@@ -84,7 +84,7 @@ class _Checks:
 
     def failed(self, name: str, error: DraftingError) -> None:
         """Add that a check couldn't be made."""
-        says = f"this couldn't be checked: {error}"
+        says = say("this couldn't be checked: {error}", error=error.words)
         self.found.append(
             Finding(f"{name}.unproved", Severity.ERROR, name, None, None, says, "mend what it speaks of", "")
         )
@@ -98,11 +98,10 @@ class _Checks:
             return ()
 
 
-def prove(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | None = None, *, unit: Unit = "cm") -> Proof:
+def prove(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | None = None) -> Proof:
     """Prove a garment for the body, cloths and fit it is drafted for, and its cut pieces where they are given.
 
-    ``unit`` is the one in which sentences show lengths. Nothing raises and nothing is repaired: all that is wrong
-    with the garment stands in the findings.
+    Nothing raises and nothing is repaired: all that is wrong with the garment stands in the findings.
     """
     checks = _Checks()
     checks.run("names", lambda: check_names(garment, brief))
@@ -121,24 +120,24 @@ def prove(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | None = None,
     checks.run("outlines", lambda: check_outlines(garment, brief, samples))
     checks.run("levels", lambda: check_levels(garment, brief, samples))
     checks.run("handed", lambda: check_handed(garment, brief))
-    checks.run("seams", lambda: check_seams(garment, brief, seams, unit))
+    checks.run("seams", lambda: check_seams(garment, brief, seams))
     checks.run("joins", lambda: check_joins(garment, brief, joins))
-    checks.run("darts", lambda: check_darts(garment, brief, unit))
-    checks.run("ease", lambda: check_ease(garment, brief, eases, unit))
-    checks.run("openings", lambda: check_openings(garment, brief, opens, unit))
-    checks.run("given", lambda: check_given(garment, brief, unit))
-    checks.run("stride", lambda: check_stride(garment, brief, unit))
+    checks.run("darts", lambda: check_darts(garment, brief))
+    checks.run("ease", lambda: check_ease(garment, brief, eases))
+    checks.run("openings", lambda: check_openings(garment, brief, opens))
+    checks.run("given", lambda: check_given(garment, brief))
+    checks.run("stride", lambda: check_stride(garment, brief))
     checks.run("bands", lambda: check_bands(garment, brief))
     checks.run("zones", lambda: check_zones(garment, brief))
-    checks.run("cloth", lambda: check_cloth(garment, brief, unit))
-    checks.run("solves", lambda: check_solves(garment, brief, unit))
+    checks.run("cloth", lambda: check_cloth(garment, brief))
+    checks.run("solves", lambda: check_solves(garment, brief))
     if cut is not None:
-        checks.run("cutting", lambda: check_cutting(garment, brief, cut, unit))
-        checks.run("closures", lambda: check_stand(garment, cut, unit))
-    checks.run("body", lambda: check_body(garment, brief, unit))
+        checks.run("cutting", lambda: check_cutting(garment, brief, cut))
+        checks.run("closures", lambda: check_stand(garment, cut))
+    checks.run("body", lambda: check_body(garment, brief))
     order = checks.rows("order", lambda: make_up(garment))
     return Proof(
-        gravest_first(_spoken(finding, unit) for finding in checks.found),
+        gravest_first(checks.found),
         seams,
         joins,
         eases,
@@ -149,15 +148,6 @@ def prove(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | None = None,
         garment.solves,
         estimated,
     )
-
-
-def _spoken(finding: Finding, unit: Unit) -> Finding:
-    """A finding with the lengths in its words in the maker's unit; an estimate's rule is a formula, and stays."""
-    if finding.code == ESTIMATED:
-        return finding
-    sentence, remedy = in_unit(finding.sentence, unit), in_unit(finding.remedy, unit)
-    same = sentence == finding.sentence and remedy == finding.remedy
-    return finding if same else replace(finding, sentence=sentence, remedy=remedy)
 
 
 def _surface(garment: Garment, brief: Brief, checks: _Checks) -> Surface | None:

@@ -25,6 +25,7 @@ from drafting.finishing import CutPiece
 from drafting.garment import Brief, Garment
 from drafting.geometry import Path
 from drafting.job import draft, finish_job
+from drafting.saying import render
 from drafting.ticket import Job, find_catalogue, read_job
 from drafting.work import make_up
 from drafting.work.sewing import steps_of_work
@@ -105,7 +106,9 @@ def kept(case: Case) -> dict[str, Any]:
         **_net(garment),
         **_cut(cut),
         "findings": found,
-        "finding words": sorted([f.code, f.sentence, f.remedy] for f in proof.findings),
+        "finding words": sorted(
+            [f.code, render(f.sentence, job.unit), render(f.remedy, job.unit)] for f in proof.findings
+        ),
         "steps": list(steps_of_work(make_up(garment), garment, job.unit)),
         "facts": [[f.name, _number(f.value), f.unit, f.source] for f in garment.facts],
         "notes": list(garment.notes),

@@ -27,6 +27,7 @@ from drafting.finishing import FinishPlan, finish
 from drafting.garment import Fate, Garment, Piece, Role, Step, openings
 from drafting.geometry import Path, Point
 from drafting.proof import Severity, printed_proof, prove
+from drafting.saying import render
 from drafting.work import make_up
 from tests.garments import BODY, SINGERS, SLEEVED, Planned, brief, build
 
@@ -62,7 +63,7 @@ def strips(garment: Garment) -> list[Piece]:
 def errors(garment: Garment, voice: str = "soprano") -> list[str]:
     """What the proof finds wrong, or worth a warning, of the neck."""
     found = prove(garment, brief(voice)).findings
-    return [f.sentence for f in found if f.severity is not Severity.NOTE and "neck" in f.place]
+    return [render(f.sentence, "cm") for f in found if f.severity is not Severity.NOTE and "neck" in f.place]
 
 
 def inner_parallel(garment: Garment, width: float) -> float:
@@ -225,7 +226,7 @@ def test_mitres_for_another_corner_are_found(degrees: float) -> None:
     found = [f for f in prove(garment.with_(pieces=wrong), brief()).findings if f.severity is Severity.ERROR]
     assert {f.code for f in found} == {"bands.corner"}
     assert len(found) == 2
-    assert all(("too much" if degrees > 90.0 else "too little") in f.sentence for f in found)
+    assert all(("too much" if degrees > 90.0 else "too little") in render(f.sentence, "cm") for f in found)
 
 
 def test_a_share_asked_for_is_taken_in_along_the_curves() -> None:

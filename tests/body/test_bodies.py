@@ -41,7 +41,9 @@ def test_given_measurements_stay_as_they_were_and_the_rest_state_their_rule():
     body = make_body("alto", ALTO)
     assert dict(body.given) == ALTO
     assert set(body.estimated) == set(body.values) - set(ALTO)
-    assert all("ANSUR 1988" in rule or " less " in rule or " plus " in rule for rule in body.estimated.values())
+    assert all(
+        "ANSUR 1988" in rule or " less " in rule or " plus " in rule for rule in map(str, body.estimated.values())
+    )
 
 
 def test_a_body_is_a_value():

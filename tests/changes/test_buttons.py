@@ -21,6 +21,7 @@ from drafting.output.pictures import symbols
 from drafting.proof import Finding, prove
 from drafting.proof.words.printed import printed_proof
 from drafting.redraw.buttons import ABOVE_END, BELOW_EDGE, THICKNESS, Buttons, spaced
+from drafting.saying import render
 from tests.skirts.dressed import JERSEY, errors, skirt
 
 BACK = {"kind": "buttons", "length": 390.0}
@@ -189,4 +190,4 @@ def test_a_stand_too_narrow_for_the_buttons_is_warned_of() -> None:
     assert told(60.0) == told(42.0) == []
     found = told(30.0)
     assert {f.place for f in found} == {"back-left", "back-right"}
-    assert all(f.severity == "warning" and "4.2 cm" in f.remedy for f in found)
+    assert all(f.severity == "warning" and "4.2 cm" in render(f.remedy, "cm") for f in found)

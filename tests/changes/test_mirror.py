@@ -18,6 +18,7 @@ from drafting.changes.sleeve.length import change_sleeve_length
 from drafting.changes.sleeve.sleeveless import take_off_sleeves
 from drafting.garment import Garment, Line
 from drafting.proof import prove
+from drafting.saying import render
 from drafting.work import make_up
 from tests.garments import BODY, SLEEVED, TOP, brief, build
 
@@ -88,7 +89,7 @@ def test_an_image_proves_as_well(changes: Any) -> None:
     b = brief()
     plain, image = build(b, SLEEVED, changes), build(b, SLEEVED, changes, [(mirror_garment, {})])
     proof = prove(image, b)
-    assert proof.passed, [f.sentence for f in proof.findings]
+    assert proof.passed, [render(f.sentence, "cm") for f in proof.findings]
     assert {swapped(task.seam) for task in make_up(plain)} == {task.seam for task in make_up(image)}
     before = {swapped(t.seam): {swapped(n) for n in t.before} for t in make_up(plain)}
     assert before == {t.seam: set(t.before) for t in make_up(image)}

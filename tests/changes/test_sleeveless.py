@@ -15,6 +15,7 @@ from drafting.changes.sleeve.sleeveless import take_off_sleeves
 from drafting.errors import CannotDraft
 from drafting.garment import Garment
 from drafting.proof import prove
+from drafting.saying import render
 from tests.garments import BODY, SINGERS, SLEEVED, brief, build
 
 
@@ -57,7 +58,7 @@ def test_banded_armholes_prove_for_every_singer(voice: str, side: str) -> None:
     cuffs: list[Any] = [] if side == "both" else [(draft_shaped_cuffs, {})]
     top = build(b, SLEEVED, [(take_off_sleeves, {"side": side})], edges, cuffs)
     proof = prove(top, b)
-    assert proof.passed, [f.sentence for f in proof.findings]
+    assert proof.passed, [render(f.sentence, "cm") for f in proof.findings]
     assert "band" in {seam.kind for seam in top.seams}
     assert len([p for p in top.pieces if p.name.startswith("cuff")]) == (0 if side == "both" else 1)
 

@@ -11,6 +11,7 @@ from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
 from drafting.garment import Fate, glue, openings
 from drafting.proof import Proof, prove
+from drafting.saying import render
 from tests.garments import BODY, SLEEVED, brief, build
 
 PLAIN = (*SLEEVED, (draft_neck_band, {}))
@@ -18,7 +19,7 @@ PLAIN = (*SLEEVED, (draft_neck_band, {}))
 
 def grave(proof: Proof) -> list[str]:
     """The errors, less the corner at a vent's top, which is meant."""
-    return [f.sentence for f in proof.findings if f.severity == "error" and "/vent" not in f.place]
+    return [render(f.sentence, "cm") for f in proof.findings if f.severity == "error" and "/vent" not in f.place]
 
 
 @pytest.mark.parametrize("side", ["both", "left"])

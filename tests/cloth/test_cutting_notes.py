@@ -10,6 +10,7 @@ from drafting.cloth import Cloth, Stripe, home_method
 from drafting.finishing import FinishPlan, finish
 from drafting.garment import Brief, Garment
 from drafting.proof import Finding, prove
+from drafting.saying import render
 from tests.garments import JERSEY, RIB, SLEEVED, TOP, brief, build
 
 
@@ -17,13 +18,13 @@ def found(cloth: Cloth, trim: Cloth = RIB, garment: Garment | None = None) -> li
     """What the proof of a sleeved top has to say of its cloths."""
     b: Brief = brief(cloth=cloth, trim=trim)
     top = build(b, TOP) if garment is None else garment
-    told = prove(top, b, finish(top, FinishPlan()), unit="cm").findings
+    told = prove(top, b, finish(top, FinishPlan())).findings
     return [f for f in told if f.code.startswith("cloth.") or f.code == "cutting.width"]
 
 
 def words(cloth: Cloth, trim: Cloth = RIB) -> str:
     """All of that in one text."""
-    return " | ".join(f.sentence for f in found(cloth, trim))
+    return " | ".join(render(f.sentence, "cm") for f in found(cloth, trim))
 
 
 def test_a_plain_cloth_needs_no_word() -> None:
@@ -44,8 +45,8 @@ def test_shrinkage_is_no_secret(along: float, across: float, told: str) -> None:
     cloth = replace(JERSEY, shrink_along=along, shrink_across=across)
     (finding,) = found(cloth)
     assert finding.severity == "warning"
-    assert "wash and dry the cloth first; this draft makes no allowance for" in finding.sentence
-    assert told in finding.sentence
+    assert "wash and dry the cloth first; this draft makes no allowance for" in render(finding.sentence, "cm")
+    assert told in render(finding.sentence, "cm")
     assert build(brief(cloth=cloth), TOP).pieces == build(brief(), TOP).pieces
 
 
@@ -62,8 +63,8 @@ def test_nap_and_like_sides_are_noted() -> None:
     """As plain notes: they fail nothing."""
     told = found(replace(JERSEY, nap=True, two_sided=False))
     assert {f.severity.value for f in told} == {"note"}
-    assert "all pieces one way up" in told[0].sentence
-    assert "both sides alike" in told[1].sentence
+    assert "all pieces one way up" in render(told[0].sentence, "cm")
+    assert "both sides alike" in render(told[1].sentence, "cm")
 
 
 def test_stripes_meet_on_the_seams_there_are() -> None:
@@ -90,8 +91,8 @@ def test_a_piece_wider_than_the_cloth_is_named_with_both_widths() -> None:
     finding = told[0]
     assert (finding.code, finding.severity) == ("cutting.width", "warning")
     assert finding.value == pytest.approx(whole, abs=0.5)
-    assert f"{whole / 10.0:.1f} cm" in finding.sentence
-    assert "at least" in finding.remedy
+    assert f"{whole / 10.0:.1f} cm" in render(finding.sentence, "cm")
+    assert "at least" in render(finding.remedy, "cm")
 
 
 def test_the_home_method_marks_a_round_length() -> None:

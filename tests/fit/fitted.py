@@ -21,6 +21,7 @@ from drafting.garment import Brief, Garment, Piece, Side, Step
 from drafting.garment.darts import Dart, darts_of, inner_names, leg_names
 from drafting.geometry import Path
 from drafting.proof import Severity, prove
+from drafting.saying import render
 from tests.garments import brief, build
 
 Planned = tuple[Step[Any], Mapping[str, Any]]
@@ -77,7 +78,7 @@ def base_for(step: Step[Any]) -> tuple[Planned, ...]:
 def new_errors(b: Brief, before: Garment, after: Garment) -> list[str]:
     """What the proof finds wrong after a change that wasn't wrong before."""
     old = {(f.code, f.place) for f in prove(before, b).of(Severity.ERROR)}
-    return [f.sentence for f in prove(after, b).of(Severity.ERROR) if (f.code, f.place) not in old]
+    return [render(f.sentence, "cm") for f in prove(after, b).of(Severity.ERROR) if (f.code, f.place) not in old]
 
 
 def all_darts(garment: Garment) -> Iterator[tuple[Piece, Dart]]:

@@ -16,6 +16,7 @@ from drafting.finishing import CutPiece
 from drafting.garment import Brief, Garment
 from drafting.job import draft, finish_job
 from drafting.proof import Finding
+from drafting.saying import render
 from drafting.ticket import Catalogue, Job, Planned, find_catalogue, read_job
 
 WEARER = """
@@ -112,7 +113,9 @@ def outcome(job: Job) -> Outcome:
         named = error.reason.strip() and error.help and error.where and not _is_block(job, error.step)
         return Outcome(str(error), f"unfinished: {error.step}", "" if named else f"says too little: {error!r}")
     errors = [finding for finding in proof.findings if finding.severity == "error"]
-    bad = [f"{f.code} {f.place}: {f.sentence}" for f in errors if not (f.since or f.code.startswith(FITTING))]
+    bad = [
+        f"{f.code} {f.place}: {render(f.sentence, 'cm')}" for f in errors if not (f.since or f.code.startswith(FITTING))
+    ]
     bad += [f"{f.code} {f.place} says too little" for f in errors if not (f.sentence and f.remedy)]
     bad += [why for piece in cut for why in (_unsound(piece),) if why and not errors]
     faults = [f"faulty: {f.code}" for f in errors if not f.code.startswith(FITTING)]

@@ -7,6 +7,7 @@ import pytest
 
 from drafting.garment import glue
 from drafting.geometry import Path
+from drafting.saying import render
 from drafting.work import make_up
 from tests.overlay.tops import OTHER, garment, made
 
@@ -19,7 +20,7 @@ def test_it_is_proven_without_a_warning(side: str) -> None:
     """Net and cut."""
     what = made(side)
     assert (what.refused, what.broken) == ("", "")
-    assert [f.sentence for f in what.findings if f.severity == "warning"] == []
+    assert [render(f.sentence, "cm") for f in what.findings if f.severity == "warning"] == []
 
 
 @SIDES

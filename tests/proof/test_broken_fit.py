@@ -11,6 +11,7 @@ from drafting.cloth import Cloth, Fit, Kind, hand_passage
 from drafting.garment import Aim, Brief, Fact, Solve
 from drafting.geometry import Affine
 from drafting.proof import Severity, prove
+from drafting.saying import render
 from tests.proof.box_top import HALF, box_top, brief
 from tests.proof.reading import codes, grave, one
 
@@ -71,8 +72,8 @@ def test_a_head_that_doesnt_pass():
     assert found.limit == 780.0
     row = next(r for r in proof.openings if r.opening == "neck" and "neckline" in r.edge)
     assert found.value == pytest.approx(row.length * 1.25)
-    assert "lower the front neckline by about 2.5 cm" in found.remedy
-    assert "35 % stretch" in found.remedy
+    assert "lower the front neckline by about 2.5 cm" in render(found.remedy, "cm")
+    assert "35 % stretch" in render(found.remedy, "cm")
 
 
 def test_a_band_that_doesnt_pass_the_head():
@@ -145,8 +146,8 @@ def test_a_solve_that_fell_short():
 
 def test_inches_in_the_sentences():
     """The maker's unit is used in sentences and remedies; figures stay in millimetres."""
-    proof = prove(box_top(), with_body(brief(), head_girth=780.0), unit="in")
+    proof = prove(box_top(), with_body(brief(), head_girth=780.0))
     found = one(proof, "openings.pass", "neck")
     assert found.limit == 780.0
-    assert "about 1 in," in found.remedy
-    assert all(" cm" not in f.sentence for f in grave(proof))
+    assert "about 1 in," in render(found.remedy, "in")
+    assert all(" cm" not in render(f.sentence, "in") for f in grave(proof))

@@ -16,6 +16,7 @@ from drafting.geometry import Path, Point
 from drafting.proof import Severity, prove
 from drafting.proof.checks.outlines import check_outlines
 from drafting.proof.checks.samples import sample
+from drafting.saying import render
 from tests.proof.box_top import HALF, ROUND, TOP, box_top, brief, straight, with_line
 from tests.proof.reading import codes, one
 
@@ -88,7 +89,7 @@ def test_a_kink_inside_a_line():
     found = one(prove(with_line(box_top(), "front", "side-left", path=bent), brief()), "outlines.kink")
     assert abs(found.value or 0.0) == pytest.approx(2 * math.atan2(14, 200))
     assert found.severity is Severity.ERROR
-    assert "20.0 cm" in found.sentence
+    assert "20.0 cm" in render(found.sentence, "cm")
 
 
 def test_a_neckline_that_bends_back():
@@ -142,7 +143,7 @@ def test_what_cant_be_checked_is_a_finding():
     broken = object.__new__(Broken)
     for name in ("pieces", "seams", "facts", "solves", "aims", "notes", "_kept"):
         object.__setattr__(broken, name, getattr(top, name))
-    assert "no answer" in one(prove(broken, brief()), "puzzle.unproved").sentence
+    assert "no answer" in str(one(prove(broken, brief()), "puzzle.unproved").sentence)
 
 
 def test_checks_leave_the_garment_alone():

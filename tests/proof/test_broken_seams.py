@@ -10,6 +10,7 @@ import pytest
 from drafting.garment import Section, Side, Use
 from drafting.geometry import Path, Point, root
 from drafting.proof import Severity, prove
+from drafting.saying import render
 from tests.proof.box_top import HALF, LEFTWARDS, SIDE, TOP, UP, box_top, brief, quarter, with_line, with_seam
 from tests.proof.reading import codes, grave, one
 
@@ -59,7 +60,7 @@ def test_an_unknown_line_stops_the_rest():
     bad = Section(((Use("front", "sholder-left"),), (Use("back", "shoulder-left", True),)), (0.0, 0.0))
     proof = prove(with_seam(top, "shoulder-left", bad), brief())
     found = one(proof, "names.unknown")
-    assert "shoulder-left" in found.remedy
+    assert "shoulder-left" in render(found.remedy, "cm")
     assert not proof.passed
     assert proof.surface is None
 
@@ -76,7 +77,7 @@ def test_a_neckline_that_turns_at_the_shoulder(degrees: float):
     if abs(degrees) > 5:
         found = one(proof, "joins.smooth")
         assert abs(found.value or 0.0) == pytest.approx(math.radians(8.0))
-        assert "shoulder-left" in found.sentence
+        assert "shoulder-left" in render(found.sentence, "cm")
     else:
         assert "joins.smooth" not in codes(proof)
 

@@ -11,6 +11,7 @@ import pytest
 
 from drafting.garment import Aim
 from drafting.proof import proof_document, proof_lines, proof_schema, prove
+from drafting.saying import render
 from tests.proof.box_top import box_top, brief, straight, with_line
 
 
@@ -87,7 +88,7 @@ def test_no_line_is_wider_than_the_terminal(width: int):
         assert max(map(len, narrow)) <= width
         for finding in proof.findings:
             if finding.severity != "note":
-                assert "".join(finding.sentence.split()) in "".join("".join(narrow).split())
+                assert "".join(render(finding.sentence, "cm").split()) in "".join("".join(narrow).split())
 
 
 def test_only_estimates_that_concern_the_garment_are_told_and_in_few_words():
@@ -103,6 +104,6 @@ def test_only_estimates_that_concern_the_garment_are_told_and_in_few_words():
 def test_lengths_in_sentences_are_in_the_makers_unit():
     """Whatever the check wrote."""
     for unit, others in (("in", (" mm", " cm")), ("mm", (" cm", " in ")), ("cm", (" in ",))):
-        told = [f.sentence for f in prove(broken(), brief(), unit=unit).findings if f.code.startswith("seams.")]
+        told = [render(f.sentence, unit) for f in prove(broken(), brief()).findings if f.code.startswith("seams.")]
         assert told
         assert all(other not in f"{sentence.replace('1 mm', '')} " for sentence in told for other in others)

@@ -11,6 +11,7 @@ from drafting.cloth import Fit
 from drafting.finishing import FinishPlan, finish
 from drafting.geometry import Affine
 from drafting.proof import Severity, prove
+from drafting.saying import render
 from tests.proof.knit_top import BOUND, SLEEVELESS, WHOLE, knit_top, soprano
 from tests.proof.reading import codes, one
 
@@ -66,7 +67,7 @@ def test_following_the_remedy_mends_it(neck: str):
     asked = soprano(cloth=0.25, trim=0.3)
     tight = knit_top(asked, knit_bodice={"front_neck": neck, "front_drop": 0.0})
     found = [f for f in prove(tight, asked).findings if f.code == "openings.pass"]
-    by = max(10.0 * float(re.search(r"about ([\d.]+) cm", f.remedy)[1]) for f in found)  # type: ignore[index]
+    by = max(10.0 * float(re.search(r"about ([\d.]+) cm", render(f.remedy, "cm"))[1]) for f in found)  # type: ignore[index]
     lower = knit_top(asked, knit_bodice={"front_neck": neck, "front_drop": by})
     assert "openings.pass" not in codes(prove(lower, asked))
     half = knit_top(asked, knit_bodice={"front_neck": neck, "front_drop": by / 2})

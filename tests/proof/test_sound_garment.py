@@ -81,7 +81,7 @@ def test_estimates_are_noted_with_their_rule():
     assert "head_girth" in notes
     assert "bust_girth" not in notes
     assert notes["head_girth"].value == brief().body["head_girth"]
-    assert brief().body.estimated["head_girth"] in notes["head_girth"].sentence
+    assert str(brief().body.estimated["head_girth"]) in str(notes["head_girth"].sentence)
 
 
 def test_proving_is_quick():

@@ -17,6 +17,7 @@ from drafting.changes.design.closure import open_closure
 from drafting.cloth import Cloth, Fit, Kind
 from drafting.garment import Brief, Garment, Role, Step
 from drafting.proof import Proof, prove
+from drafting.saying import render
 from tests.garments import JERSEY, brief, build
 
 WOVEN = Cloth("cotton", Kind.WOVEN, stretch_across=0.0, recovery=1.0, elastane=False, width=1500.0)
@@ -53,7 +54,7 @@ def skirt(
 def errors(garment: Garment, b: Brief) -> list[str]:
     """What the proof calls wrong, as code and place."""
     proof: Proof = prove(garment, b)
-    return [f"{f.code} {f.place}: {f.sentence}" for f in proof.findings if f.severity == "error"]
+    return [f"{f.code} {f.place}: {render(f.sentence, 'cm')}" for f in proof.findings if f.severity == "error"]
 
 
 def sewn_waist(garment: Garment) -> float:

@@ -17,6 +17,7 @@ from drafting.garment.gathered import gathered
 from drafting.geometry import turn
 from drafting.proof.finding import Finding, Severity
 from drafting.record import dataclass
+from drafting.saying import Words, say
 from drafting.tolerance import TOLERANCE
 
 
@@ -98,21 +99,22 @@ def _band(seam: Seam, sewn: _Sewn) -> Iterator[Finding]:
             given=sewn.band / sewn.edge,
         )
     except DraftingError as error:
-        yield Finding("bands.rule", Severity.ERROR, seam.name, sewn.band, sewn.edge, str(error), "draft the band again")
+        yield Finding(
+            "bands.rule", Severity.ERROR, seam.name, sewn.band, sewn.edge, error.words, "draft the band again"
+        )
         return
-    yield from (_finding(seam, rule, words) for words in rule.findings)
+    yield from (_finding(seam, rule, *words) for words in rule.findings)
 
 
-def _finding(seam: Seam, rule: BandRule, words: str) -> Finding:
+def _finding(seam: Seam, rule: BandRule, sentence: Words, remedy: Words) -> Finding:
     fails = rule.length < rule.least_by_stretch - TOLERANCE.sewn_length
-    sentence, _, remedy = words.partition("; ")
     return Finding(
         "bands.rule",
         Severity.ERROR if fails else Severity.WARNING,
         seam.name,
         rule.length,
         rule.least_by_stretch if fails else rule.least if rule.length < rule.least else rule.lying_flat,
-        f"{seam.title or seam.name}: {sentence}",
+        say("{title}: {sentence}", title=seam.title or seam.name, sentence=sentence),
         remedy,
     )
 

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import re
-
-from drafting.body import Measurement, measurements
+from drafting.body import Estimate, Measurement, measurements
 from drafting.garment import Brief, Garment
 from drafting.proof.finding import Finding, Severity
-from drafting.units import Unit, parse_length, show_length
+from drafting.saying import Saying, say
 
 ESTIMATED = "body.estimated"
 """The code of a note that a measurement was estimated."""
@@ -15,41 +13,39 @@ ESTIMATED = "body.estimated"
 ESTIMATED_HEADING = "Not measured, so estimated (± what it is usually out by); each one taken betters the fit"
 
 
-def check_body(garment: Garment, brief: Brief, unit: Unit = "cm") -> tuple[Finding, ...]:
+def check_body(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     """Note every measurement that was estimated; none of them is an error."""
     known = measurements()
     return tuple(
-        _note(known[name], brief.body[name], rule, unit) for name, rule in brief.body.estimated.items() if name in known
+        _note(known[name], brief.body[name], rule) for name, rule in brief.body.estimated.items() if name in known
     )
 
 
-def _note(measurement: Measurement, value: float, rule: str, unit: Unit) -> Finding:
+def _note(measurement: Measurement, value: float, rule: Estimate) -> Finding:
     return Finding(
         ESTIMATED,
         Severity.NOTE,
         measurement.name,
         value,
         None,
-        f"{measurement.title} wasn't measured; {measurement.show(value, unit)} is estimated: {rule}",
+        say(
+            "{title} wasn't measured; {value} is estimated: {rule}",
+            title=measurement.title,
+            value=measurement.said(value),
+            rule=str(rule),
+        ),
         measurement.sentence,
         measurement.unit,
     )
 
 
-_ERROR = re.compile(r"give or take (?P<figure>[0-9.]+) (?P<unit>cm|deg|kg)\)(?:; )?(?P<rest>.*)")
-
-
-def estimate_words(name: str, value: float, rule: str, unit: Unit = "cm") -> tuple[str, str, str]:
+def estimate_words(name: str, value: float, estimate: Estimate) -> tuple[str, Saying, str]:
     """Return an estimate in few words: what, how much and by how much it is usually out, and what else is to be known.
 
-    The formula itself is left to the proof; a sum of other measurements is told whole.
+    The formula itself, and what is doubtful about any estimate of it, is left to the proof; a sum is told whole.
     """
     each = measurements()[name]
-    found = _ERROR.search(rule)
-    if found is None:
-        return each.title, each.show(value, unit), rule
-    error = f"{found['figure']} {found['unit']}"
-    if found["unit"] == "cm":
-        error = show_length(parse_length(error), unit)
-    rest = found["rest"].removeprefix(each.caution) if each.caution else found["rest"]
-    return each.title, f"{each.show(value, unit)} ± {error}", rest.removeprefix("; ")
+    if estimate.error is None:
+        return each.title, say("{value}", value=each.said(value)), str(estimate)
+    figure = say("{value} ± {error}", value=each.said(value), error=each.said(estimate.error, 1))
+    return each.title, figure, f"drawn in to {estimate.drawn_in}" if estimate.drawn_in else ""

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 from drafting.cloth import Cloth, Kind
 from drafting.garment import Brief, Garment, Level, Seam
 from drafting.proof.finding import Finding, Severity
+from drafting.saying import say, show_share, tape
 from drafting.tolerance import TOLERANCE
-from drafting.units import Unit, show_length, show_share
 
 if TYPE_CHECKING:
     from drafting.finishing.cutpiece import CutPiece
@@ -32,12 +32,12 @@ def closures(garment: Garment) -> tuple[Seam, ...]:
     return tuple(seam for seam in garment.seams if seam.kind in CLOSURES)
 
 
-def check_closures(garment: Garment, brief: Brief, unit: Unit = "cm") -> tuple[Finding, ...]:
+def check_closures(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     """Judge that the hips pass where a skirt's closure ends, and the bust through a waist that none opens."""
-    return (*_ends(garment, brief, unit), *_narrow_waist(garment, brief, unit))
+    return (*_ends(garment, brief), *_narrow_waist(garment, brief))
 
 
-def _ends(garment: Garment, brief: Brief, unit: Unit) -> Iterator[Finding]:
+def _ends(garment: Garment, brief: Brief) -> Iterator[Finding]:
     told = [fact.value for fact in garment.facts if fact.name == "closure_passes"]
     if not told or not closures(garment):
         return
@@ -50,13 +50,16 @@ def _ends(garment: Garment, brief: Brief, unit: Unit) -> Iterator[Finding]:
             "closure",
             reach,
             hip,
-            f"where the closure ends, the garment reaches {show_length(reach, unit)}, and the hips, "
-            f"{show_length(hip, unit)}, must pass",
+            say(
+                "where the closure ends, the garment reaches {reach}, and the hips, {hip}, must pass",
+                reach=tape(reach),
+                hip=tape(hip),
+            ),
             'make the closure longer: give the change "closure" a greater length',
         )
 
 
-def _narrow_waist(garment: Garment, brief: Brief, unit: Unit) -> Iterator[Finding]:
+def _narrow_waist(garment: Garment, brief: Brief) -> Iterator[Finding]:
     """A waist that nothing opens is drawn over the bust: a waist seam, or the waist of a woven bodice."""
     waist, where = _waist_seam(garment), "waist seam"
     if not waist and brief.cloth.kind is Kind.WOVEN and "waist" not in garment.openings:
@@ -71,8 +74,15 @@ def _narrow_waist(garment: Garment, brief: Brief, unit: Unit) -> Iterator[Findin
         where,
         reach,
         bust,
-        f"the {where} measures {show_length(waist, unit)}; stretched by {show_share(stretch)} it reaches "
-        f"{show_length(reach, unit)}, and the bust, {show_length(bust, unit)}, must pass: it can't be pulled on",
+        say(
+            "the {where} measures {waist}; stretched by {stretch} it reaches {reach}, and the bust, "
+            "{bust}, must pass: it can't be pulled on",
+            where=where,
+            waist=tape(waist),
+            stretch=show_share(stretch),
+            reach=tape(reach),
+            bust=tape(bust),
+        ),
         'add the change that opens it: change = "closure", place = "back", "left" or "right"; or give the '
         "waist more ease" + ("" if brief.cloth.kind is Kind.WOVEN else ", or use a cloth with more stretch"),
     )
@@ -87,7 +97,7 @@ def _waists(garment: Garment) -> Iterator[Level]:
     return (lv for piece in garment.pieces for lv in piece.levels if lv.name == "waist" and lv.girth)
 
 
-def check_stand(garment: Garment, cut: Sequence[CutPiece], unit: Unit = "cm") -> tuple[Finding, ...]:
+def check_stand(garment: Garment, cut: Sequence[CutPiece]) -> tuple[Finding, ...]:
     """Warn of a button stand, half of its edge's allowance, that is too narrow for the buttons (common practice)."""
     widths = [fact.value for fact in garment.facts if fact.name == "button_diameter"]
     runs = [seam.plies[0] for seam in garment.seams if seam.kind == "button-closure"]
@@ -105,9 +115,9 @@ def check_stand(garment: Garment, cut: Sequence[CutPiece], unit: Unit = "cm") ->
     return tuple(
         Finding(
             "closures.stand", Severity.WARNING, name, stand, need,
-            f"the button stand of {name} is {show_length(stand, unit)} wide, and a button of "
-            f"{show_length(widths[-1], unit)} wants {show_length(need, unit)} beyond the line it stands on",
-            f"let button-closure under [seams] be {show_length(2.0 * need, unit)}, or take smaller buttons",
+            say("the button stand of {name} is {stand} wide, and a button of {widths} wants {need} "
+"beyond the line it stands on", name=name, stand=tape(stand), widths=tape(widths[-1]), need=tape(need),),
+            say("let button-closure under [seams] be {value}, or take smaller buttons", value=tape(2.0 * need),),
         )
         for name, stand in narrow.items()
     )  # fmt: skip

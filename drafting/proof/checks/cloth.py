@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from drafting.cloth import Cloth, Kind, Refusal, Stripe, serves
 from drafting.garment import Brief, Garment, Role
 from drafting.proof.finding import Finding, Severity
-from drafting.units import Unit, show_length, show_share
+from drafting.saying import Words, listed, say, show_share, tape
 
 _ASKED = frozenset(
     {
@@ -25,14 +25,14 @@ _ASKED = frozenset(
 )
 
 
-def check_cloth(garment: Garment, brief: Brief, unit: Unit = "cm") -> tuple[Finding, ...]:
+def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     """Judge the main cloth against what the design's facts need; a design that states no need is served by any.
 
     Of each cloth it is noted what is to be minded before and while it is cut (common practice).
     """
     trims = any(piece.cloth == "trim" for piece in garment.pieces) and brief.trim is not brief.cloth
     cloths = [("cloth", brief.cloth), *([("trim", brief.trim)] if trims else [])]
-    notes = (note for place, cloth in cloths for note in _notes(place, cloth, garment, unit))
+    notes = (note for place, cloth in cloths for note in _notes(place, cloth, garment))
     return (*_served(garment, brief), *notes)
 
 
@@ -68,7 +68,7 @@ CUTTING = "cloth.cutting"
 """The code of a note on how a cloth is to be cut."""
 
 
-def _notes(place: str, cloth: Cloth, garment: Garment, unit: Unit) -> Iterator[Finding]:
+def _notes(place: str, cloth: Cloth, garment: Garment) -> Iterator[Finding]:
     if cloth.shrink_along or cloth.shrink_across:
         yield _shrinks(place, cloth)
     if cloth.nap:
@@ -78,8 +78,8 @@ def _notes(place: str, cloth: Cloth, garment: Garment, unit: Unit) -> Iterator[F
         words = "both sides alike: choose a right side, and chalk a cross on the wrong side of every piece"
         yield Finding(CUTTING, Severity.NOTE, place, None, None, f"{cloth.name}, {words}", "", "")
     if cloth.stripe is not None:
-        words = "; ".join(_stripes(cloth.stripe, garment, unit))
-        yield Finding(CUTTING, Severity.NOTE, place, cloth.stripe.repeat, None, f"{cloth.name}, {words}", "")
+        stripes = say("{name}, {how}", name=cloth.name, how=listed(_stripes(cloth.stripe, garment), "; "))
+        yield Finding(CUTTING, Severity.NOTE, place, cloth.stripe.repeat, None, stripes)
 
 
 def _shrinks(place: str, cloth: Cloth) -> Finding:
@@ -99,10 +99,10 @@ def _shrinks(place: str, cloth: Cloth) -> Finding:
     )
 
 
-def _stripes(stripe: Stripe, garment: Garment, unit: Unit) -> Iterator[str]:
+def _stripes(stripe: Stripe, garment: Garment) -> Iterator[Words]:
     """How a stripe is matched on the seams that the garment has (common practice)."""
     roles = {line.role for piece in garment.pieces for line in piece.ring}
-    yield f"stripe {show_length(stripe.repeat, unit)}"
+    yield say("stripe {repeat}", repeat=tape(stripe.repeat))
     if stripe.direction == "across":
         where = "at the side seams" if Role.SIDE in roles else "at the seams"
         yield f"lay the pieces so that stripes meet {where}, matched on the stitch line and counted from the hem"

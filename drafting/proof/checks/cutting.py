@@ -9,8 +9,8 @@ from drafting.garment import Brief, Garment
 from drafting.proof.checks.outlines import outline_findings
 from drafting.proof.checks.samples import Array, chords
 from drafting.proof.finding import Finding, Severity
+from drafting.saying import say, tape
 from drafting.tolerance import TOLERANCE
-from drafting.units import Unit, show_length
 
 if TYPE_CHECKING:
     from drafting.finishing.cutpiece import CutPiece
@@ -20,7 +20,7 @@ SELVEDGES: Final = 20.0
 """mm of a cloth's width that its two selvedges take, and no piece should (common practice: about 1 cm each)."""
 
 
-def check_cutting(garment: Garment, brief: Brief, cut: Sequence[CutPiece], unit: Unit = "cm") -> tuple[Finding, ...]:
+def check_cutting(garment: Garment, brief: Brief, cut: Sequence[CutPiece]) -> tuple[Finding, ...]:
     """Judge the cut pieces: none missing, none cut that isn't there, each outline one that scissors can follow.
 
     Each must lie between the selvedges of its cloth too, opened out where it is cut on a fold.
@@ -31,11 +31,11 @@ def check_cutting(garment: Garment, brief: Brief, cut: Sequence[CutPiece], unit:
         for piece, ring in zip(cut, rings, strict=True)
         for finding in outline_findings(f"cut {piece.name}", ring)
     )
-    wide = (_width(piece, ring, brief, unit) for piece, ring in zip(cut, rings, strict=True))
+    wide = (_width(piece, ring, brief) for piece, ring in zip(cut, rings, strict=True))
     return (*_served(garment, cut), *outlines, *(finding for finding in wide if finding is not None))
 
 
-def _width(piece: CutPiece, ring: Array, brief: Brief, unit: Unit) -> Finding | None:
+def _width(piece: CutPiece, ring: Array, brief: Brief) -> Finding | None:
     """Warn of a piece that is wider, across the grain, than the cloth it is cut from."""
     cloth = brief.trim if piece.cloth == "trim" else brief.cloth
     across = ring @ (piece.grain.y, -piece.grain.x)
@@ -49,9 +49,19 @@ def _width(piece: CutPiece, ring: Array, brief: Brief, unit: Unit) -> Finding | 
         piece.name,
         width,
         usable,
-        f"{piece.title} is {show_length(width, unit)} wide{', opened out' if piece.on_fold else ''}; {cloth.name} is "
-        f"{show_length(cloth.width, unit)} wide, and its selvedges take {show_length(SELVEDGES, unit)}",
-        f"use a cloth at least {show_length(width + SELVEDGES, unit)} wide, or part the piece by a seam"
+        say(
+            "{title} is {width} wide{value}; {name} is {width_2} wide, and its selvedges take {selvedges}",
+            title=piece.title,
+            width=tape(width),
+            value=", opened out" if piece.on_fold else "",
+            name=cloth.name,
+            width_2=tape(cloth.width),
+            selvedges=tape(SELVEDGES),
+        ),
+        say(
+            "use a cloth at least {width} wide, or part the piece by a seam",
+            width=tape(width + SELVEDGES),
+        )
         if piece.cloth != "trim"
         else "join it of two lengths, or use a wider cloth",
     )

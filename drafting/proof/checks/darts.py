@@ -20,8 +20,8 @@ from drafting.garment.darts import Dart, darts_of, drawn_angle, inner_names, int
 from drafting.geometry import Path, are_inside
 from drafting.proof.finding import Finding, Severity
 from drafting.redraw.mouths import bend_at_mouth, folding, mouth_edges
+from drafting.saying import say, tape
 from drafting.tolerance import TOLERANCE
-from drafting.units import Unit, show_length
 
 BLUNTEST = math.radians(40.0)
 DEEPEST_AT_WAIST = 50.0
@@ -30,22 +30,20 @@ NEAREST, FARTHEST = 10.0, 60.0
 _ENDS_AT_WAIST = (Role.WAIST, Role.HEM)
 
 
-def check_darts(garment: Garment, brief: Brief, unit: Unit = "cm") -> tuple[Finding, ...]:
+def check_darts(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     """Judge the darts of every piece, and that each is sewn shut."""
-    return tuple(
-        finding for piece in garment.pieces for dart in darts_of(piece) for finding in _dart(piece, dart, unit)
-    )
+    return tuple(finding for piece in garment.pieces for dart in darts_of(piece) for finding in _dart(piece, dart))
 
 
-def _dart(piece: Piece, dart: Dart, unit: Unit) -> Iterator[Finding]:
+def _dart(piece: Piece, dart: Dart) -> Iterator[Finding]:
     place = f"{piece.name}.{dart.seam}"
     yield from _legs(piece, dart, place)
     if dart.inside:
         yield from _within(piece, dart, place)
     else:
         yield from _mouth(piece, dart, place)
-        yield from _depth(piece, dart, place, unit)
-    yield from _set_back(piece, dart, place, unit)
+        yield from _depth(piece, dart, place)
+    yield from _set_back(piece, dart, place)
 
 
 def _legs(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
@@ -97,7 +95,7 @@ def _one_edge(before: Line, after: Line) -> bool:
     return before.role is after.role and before.side is after.side
 
 
-def _depth(piece: Piece, dart: Dart, place: str, unit: Unit) -> Iterator[Finding]:
+def _depth(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
     size, sharp = intake(dart), drawn_angle(dart)
     if sharp > BLUNTEST:
         yield Finding(
@@ -117,13 +115,17 @@ def _depth(piece: Piece, dart: Dart, place: str, unit: Unit) -> Iterator[Finding
             place,
             size,
             DEEPEST_AT_WAIST,
-            f"the dart takes in {show_length(size, unit)} at its mouth; darts at a waist take in "
-            f"{show_length(DEEPEST_AT_WAIST, unit)} at most to lie flat",
+            say(
+                "the dart takes in {size} at its mouth; darts at a waist take in {deepest_at_waist} at "
+                "most to lie flat",
+                size=tape(size),
+                deepest_at_waist=tape(DEEPEST_AT_WAIST),
+            ),
             "split it in two, or take more in at the sides",
         )
 
 
-def _set_back(piece: Piece, dart: Dart, place: str, unit: Unit) -> Iterator[Finding]:
+def _set_back(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
     """A dart that turns about a bust point stops short of it, but not by far."""
     marks = [drill.at for drill in piece.drills if drill.name.startswith("bust-point")]
     if not any(mark.near(dart.apex, TOLERANCE.joint) for mark in marks):
@@ -136,8 +138,13 @@ def _set_back(piece: Piece, dart: Dart, place: str, unit: Unit) -> Iterator[Find
             place,
             dart.set_back,
             NEAREST if near else FARTHEST,
-            f"the dart ends {show_length(dart.set_back, unit)} from the bust point; its fullness is to lie over the "
-            f"bust, so it ends {show_length(NEAREST, unit)} to {show_length(FARTHEST, unit)} short of it",
+            say(
+                "the dart ends {set_back} from the bust point; its fullness is to lie over the bust, so "
+                "it ends {nearest} to {farthest} short of it",
+                set_back=tape(dart.set_back),
+                nearest=tape(NEAREST),
+                farthest=tape(FARTHEST),
+            ),
             "draw the point farther back" if near else "draw the point nearer to the bust point",
         )
 

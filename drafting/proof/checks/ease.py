@@ -10,8 +10,8 @@ from drafting.garment import Aim, Brief, Garment, Piece, Side, hanging_pieces
 from drafting.proof.checks.levels import LEAST_GATHERED
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import EaseRow
+from drafting.saying import say, show_share, tape
 from drafting.tolerance import TOLERANCE
-from drafting.units import Unit, show_length, show_share
 
 SENSIBLE_SHARE = 0.5
 """Of the reduction that the stretch allows at all, the share a garment may use before it pulls (common practice)."""
@@ -80,12 +80,12 @@ def _label(aim: Aim) -> str:
     return f"{aim.measure} {aim.side}" if aim.side else aim.measure
 
 
-def check_ease(garment: Garment, brief: Brief, rows: Iterable[EaseRow], unit: Unit = "cm") -> tuple[Finding, ...]:
+def check_ease(garment: Garment, brief: Brief, rows: Iterable[EaseRow]) -> tuple[Finding, ...]:
     """Judge the rows: the pieces hold what was asked, and the cloth can give what the body needs beyond them."""
-    return tuple(finding for row in rows for finding in _judge(row, brief, unit))
+    return tuple(finding for row in rows for finding in _judge(row, brief))
 
 
-def _judge(row: EaseRow, brief: Brief, unit: Unit) -> Iterable[Finding]:
+def _judge(row: EaseRow, brief: Brief) -> Iterable[Finding]:
     if math.isnan(row.finished):
         yield Finding(
             "ease.missing",
@@ -98,25 +98,30 @@ def _judge(row: EaseRow, brief: Brief, unit: Unit) -> Iterable[Finding]:
         )
         return
     if abs(row.off) > TOLERANCE.sewn_length:
-        yield _missed(row, unit)
+        yield _missed(row)
     if row.measure.startswith("girth:"):
-        yield from _stretched(row, brief, unit)
+        yield from _stretched(row, brief)
 
 
-def _missed(row: EaseRow, unit: Unit) -> Finding:
+def _missed(row: EaseRow) -> Finding:
     return Finding(
         "ease.asked",
         Severity.ERROR,
         row.measure,
         row.got,
         row.asked,
-        f"{row.title or row.measure} measures {show_length(row.finished, unit)} on the pieces: "
-        f"{show_length(row.got, unit)} of ease where {show_length(row.asked, unit)} is asked",
+        say(
+            "{value} measures {finished} on the pieces: {got} of ease where {asked} is asked",
+            value=row.title or row.measure,
+            finished=tape(row.finished),
+            got=tape(row.got),
+            asked=tape(row.asked),
+        ),
         "a change has altered this measure: ask for the ease that is meant, or change the pieces elsewhere",
     )
 
 
-def _stretched(row: EaseRow, brief: Brief, unit: Unit) -> Iterable[Finding]:
+def _stretched(row: EaseRow, brief: Brief) -> Iterable[Finding]:
     """Judge negative ease: finished x (1 + s) >= body, so that the reduction is at most s/(1+s), by arithmetic."""
     if row.body <= 0.0 or row.got >= -TOLERANCE.sewn_length:
         return
@@ -136,8 +141,11 @@ def _stretched(row: EaseRow, brief: Brief, unit: Unit) -> Iterable[Finding]:
         limit,
         f"{row.title or row.measure} is {show_share(reduction)} less than the body's; a cloth that stretches "
         f"{show_share(stretch)} allows {show_share(limit)}, so it {can}",
-        f"add {show_length((reduction - limit) * row.body, unit)} of ease, or use a cloth with "
-        f"{_whole(wanted)} stretch or more",
+        say(
+            "add {reduction} of ease, or use a cloth with {whole} stretch or more",
+            reduction=tape((reduction - limit) * row.body),
+            whole=_whole(wanted),
+        ),
         "share",
     )
 

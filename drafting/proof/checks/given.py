@@ -6,7 +6,7 @@ from drafting.cloth import Kind
 from drafting.garment import Brief, Garment
 from drafting.garment.darts import darts_of
 from drafting.proof.finding import Finding, Severity
-from drafting.units import Unit, show_length
+from drafting.saying import say, tape
 
 FRONT_OFF = 10.0
 """mm by which a centre front may miss the body's own, unwarned: what two tapings differ by (common practice)."""
@@ -17,7 +17,7 @@ def wants_toile(garment: Garment, brief: Brief) -> bool:
     return brief.cloth.kind is Kind.WOVEN or any(darts_of(piece) for piece in garment.pieces)
 
 
-def check_given(garment: Garment, brief: Brief, unit: Unit = "cm") -> tuple[Finding, ...]:
+def check_given(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     """Warn where the block's centre front, before any neckline was drawn on it, misses the body's by more than 10 mm.
 
     The side neck point lies where the way over the bust puts it, and the neck is held to a fair depth below; on a body
@@ -26,7 +26,7 @@ def check_given(garment: Garment, brief: Brief, unit: Unit = "cm") -> tuple[Find
     off = next((fact.value for fact in reversed(garment.facts) if fact.name == "centre_front_off"), 0.0)
     if abs(off) <= FRONT_OFF:
         return ()
-    way, own = "longer" if off > 0.0 else "shorter", show_length(brief.body["front_neck_point_to_waist"], unit)
+    way, own = "longer" if off > 0.0 else "shorter", tape(brief.body["front_neck_point_to_waist"])
     return (
         Finding(
             "given.front",
@@ -34,9 +34,14 @@ def check_given(garment: Garment, brief: Brief, unit: Unit = "cm") -> tuple[Find
             "front",
             off,
             FRONT_OFF,
-            f"the block's centre front is {show_length(abs(off), unit)} {way} than the body's front neck point to "
-            f"waist, {own}: with the way from the side neck point over the bust to the waist it leaves no neck of "
-            "a fair depth",
+            say(
+                "the block's centre front is {off} {way} than the body's front neck point to waist, "
+                "{own}: with the way from the side neck point over the bust to the waist it leaves no "
+                "neck of a fair depth",
+                off=tape(abs(off)),
+                way=way,
+                own=own,
+            ),
             "measure front_neck_point_to_waist and side_neck_point_to_waist_over_bust again; if both are right, look "
             "at the front neck and the front waist on the toile",
         ),

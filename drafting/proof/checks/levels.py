@@ -11,6 +11,7 @@ from drafting.garment.gathered import gathered
 from drafting.geometry import Array, Point, distances_to
 from drafting.proof.checks.samples import LineSamples, chords
 from drafting.proof.finding import Finding, Severity
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 LEAST_GATHERED = 15.0
@@ -51,8 +52,13 @@ def _short(garment: Garment, piece: Piece, edges: Array) -> Iterator[Finding]:
                 f"{piece.name}.{level.name}",
                 off,
                 0.0,
-                f"the {level.name.replace('-', ' ')} line of {piece.name} ends {off:.1f} mm off the piece's edge, so "
-                "that what is measured along it isn't the piece's width",
+                say(
+                    "the {replace} line of {name} ends {off} off the piece's edge, so that what is measured "
+                    "along it isn't the piece's width",
+                    replace=level.name.replace("-", " "),
+                    name=piece.name,
+                    off=mm(off, 1),
+                ),
                 "let what changes the edge carry the line along to it",
             )
 

@@ -13,11 +13,11 @@ from collections.abc import Iterable, Iterator
 from drafting.cloth import Cloth, Fit, Kind, hand_passage
 from drafting.garment import Brief, Garment, Opening, Piece, Role, Run, Side, Use, same_corner
 from drafting.proof.checks.closures import check_closures, closures, opens_waist, stretch_of
-from drafting.proof.finding import Finding, Severity, about
+from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import OpeningRow
 from drafting.record import dataclass
+from drafting.saying import Words, about, say, show_share, tape
 from drafting.tolerance import TOLERANCE
-from drafting.units import Unit, show_length, show_share
 
 GROWS_LOWERED = 1.2
 """mm by which a neckline, or the band on it, grows for each mm that its front is lowered (measured on round and V
@@ -130,19 +130,17 @@ def _hem(garment: Garment, brief: Brief) -> _Passing:
     return _Passing("the hips", hip, hip) if covers and hip > bust else _Passing("the bust", bust, bust)
 
 
-def check_openings(
-    garment: Garment, brief: Brief, rows: Iterable[OpeningRow], unit: Unit = "cm"
-) -> tuple[Finding, ...]:
+def check_openings(garment: Garment, brief: Brief, rows: Iterable[OpeningRow]) -> tuple[Finding, ...]:
     """Judge the rows: each edge, stretched, passes what must pass it; and the armholes go round the arms."""
-    found = (_judge(row, garment, brief, unit) for row in rows)
+    found = (_judge(row, garment, brief) for row in rows)
     return (
         *(finding for finding in found if finding),
-        *_armholes(garment, brief, unit),
-        *check_closures(garment, brief, unit),
+        *_armholes(garment, brief),
+        *check_closures(garment, brief),
     )
 
 
-def _judge(row: OpeningRow, garment: Garment, brief: Brief, unit: Unit) -> Finding | None:
+def _judge(row: OpeningRow, garment: Garment, brief: Brief) -> Finding | None:
     if row.must_pass <= 0.0 or row.reach >= row.must_pass - TOLERANCE.sewn_length:
         return None
     passing = _passing(row.opening, garment, brief)
@@ -153,12 +151,20 @@ def _judge(row: OpeningRow, garment: Garment, brief: Brief, unit: Unit) -> Findi
         f"{row.opening}, {row.edge}",
         row.reach,
         row.must_pass,
-        f"the {row.opening} ({row.edge}) measures {show_length(row.length, unit)}; stretched by "
-        f"{show_share(row.stretch)} it reaches {show_length(row.reach, unit)}, and {row.passing}, "
-        f"{show_length(row.must_pass, unit)}, must pass",
-        _remedy_woven(row, garment, unit)
+        say(
+            "the {opening} ({edge}) measures {length}; stretched by {stretch} it reaches {reach}, "
+            "and {passing}, {must_pass}, must pass",
+            opening=row.opening,
+            edge=row.edge,
+            length=tape(row.length),
+            stretch=show_share(row.stretch),
+            reach=tape(row.reach),
+            passing=row.passing,
+            must_pass=tape(row.must_pass),
+        ),
+        _remedy_woven(row, garment)
         if brief.cloth.kind is Kind.WOVEN
-        else _remedy(row, unit, any(seam.kind == "mitre" for seam in garment.seams)),
+        else _remedy(row, any(seam.kind == "mitre" for seam in garment.seams)),
     )
 
 
@@ -166,40 +172,60 @@ _CLOSED_AT = {"neck": ("back",), "waist": ("back", "left", "right"), "hem": ("le
 """Where a closure lets more through an opening: one down the back opens a neck or a waist, one at a side a hem."""
 
 
-def _remedy_woven(row: OpeningRow, garment: Garment, unit: Unit) -> str:
+def _remedy_woven(row: OpeningRow, garment: Garment) -> Words:
     """A woven gives nothing worth counting: what doesn't pass needs a closure, or more cloth."""
     short = row.must_pass / (1.0 + row.stretch) - row.length
     kind = row.opening.partition("-")[0]
     if kind == "wrist":
-        return f"make the cuff about {about(short, unit)} wider at the wrist"
+        return say("make the cuff about {short} wider at the wrist", short=about(short))
     if kind == "armhole":
-        return f"lower the armhole by about {about(short / 2.0, unit)}"
+        return say("lower the armhole by about {short}", short=about(short / 2.0))
     seams = {seam.name for seam in closures(garment)}
     there = [place for place in _CLOSED_AT.get(kind, ()) if f"closure-{place}-a" in seams]
     if there:
         return f'make the closure longer: give the change "closure" at place = "{there[0]}" a greater length'
     places = " or ".join(f'place = "{place}"' for place in _CLOSED_AT.get(kind, ("back",)))
     how = f'add the change that opens it: change = "closure", {places}'
-    return f"{how}; or add about {about(short, unit)} at the hem" if kind == "hem" else how
+    return say("{how}; or add about {short} at the hem", how=how, short=about(short)) if kind == "hem" else how
 
 
-def _remedy(row: OpeningRow, unit: Unit, mitred: bool) -> str:
+def _remedy(row: OpeningRow, mitred: bool) -> Words:
     short = row.must_pass / (1.0 + row.stretch) - row.length
     wanted = f"{math.ceil(round((row.must_pass / row.length - 1.0) * 20.0, 6)) * 5} %" if row.length else "more"
     cloth = "a band cloth" if row.edge == "outer edge" else "a cloth"
     kind = row.opening.partition("-")[0]
     if kind == "neck":
         pointed = mitred and row.edge == "outer edge"
-        lower = about(short / (GROWS_LOWERED_POINT if pointed else GROWS_LOWERED), unit)
-        return f"lower the front neckline by about {lower}, or use {cloth} with {wanted} stretch"
+        lower = about(short / (GROWS_LOWERED_POINT if pointed else GROWS_LOWERED))
+        return say(
+            "lower the front neckline by about {lower}, or use {cloth} with {wanted} stretch",
+            lower=lower,
+            cloth=cloth,
+            wanted=wanted,
+        )
     if kind == "wrist":
-        return f"make the cuff about {about(short, unit)} wider at the wrist, or use {cloth} with {wanted} stretch"
+        return say(
+            "make the cuff about {short} wider at the wrist, or use {cloth} with {wanted} stretch",
+            short=about(short),
+            cloth=cloth,
+            wanted=wanted,
+        )
     if kind == "armhole":
-        return f"lower the armhole by about {about(short / 2.0, unit)}, or use {cloth} with {wanted} stretch"
-    return f"add about {about(short, unit)} at the hem, draw it in less, or use {cloth} with {wanted} stretch"
+        return say(
+            "lower the armhole by about {short}, or use {cloth} with {wanted} stretch",
+            short=about(short / 2.0),
+            cloth=cloth,
+            wanted=wanted,
+        )
+    return say(
+        "add about {short} at the hem, draw it in less, or use {cloth} with {wanted} stretch",
+        short=about(short),
+        cloth=cloth,
+        wanted=wanted,
+    )
 
 
-def _armholes(garment: Garment, brief: Brief, unit: Unit) -> Iterator[Finding]:
+def _armholes(garment: Garment, brief: Brief) -> Iterator[Finding]:
     """The armhole of a garment that isn't close is never less than the arm's own, taken over the shoulder."""
     if brief.fit is Fit.CLOSE:
         return
@@ -214,7 +240,11 @@ def _armholes(garment: Garment, brief: Brief, unit: Unit) -> Iterator[Finding]:
                 f"armhole-{side}",
                 length,
                 girth,
-                f"the {side} armhole measures {show_length(length, unit)}, less than the armscye girth of "
-                f"{show_length(girth, unit)}: it will cut in",
-                f"lower the armhole by about {about((girth - length) / 2.0, unit)}",
+                say(
+                    "the {side} armhole measures {length}, less than the armscye girth of {girth}: it will cut in",
+                    side=side,
+                    length=tape(length),
+                    girth=tape(girth),
+                ),
+                say("lower the armhole by about {girth}", girth=about((girth - length) / 2.0)),
             )

@@ -12,6 +12,7 @@ from drafting.garment import Brief, Fate, Garment, Line, Piece, Role
 from drafting.geometry import STRAIGHT, Array, kinks, meets_itself_at, peaks, sides_changed, signed_area, turn
 from drafting.proof.checks.samples import LineSamples
 from drafting.proof.finding import Finding, Severity
+from drafting.saying import Words, mm, say
 from drafting.tolerance import TOLERANCE
 
 ALLOWANCE = 9.525
@@ -53,7 +54,7 @@ def check_outlines(garment: Garment, brief: Brief, samples: Iterable[tuple[LineS
     return tuple(found)
 
 
-def _error(code: str, place: str, value: float, limit: float, says: str, mend: str, measure: str = "mm") -> Finding:
+def _error(code: str, place: str, value: float, limit: float, says: Words, mend: str, measure: str = "mm") -> Finding:
     return Finding(f"outlines.{code}", Severity.ERROR, place, value, limit, says, mend, measure)
 
 
@@ -103,7 +104,7 @@ def _joints(piece: Piece) -> Iterator[Finding]:
             yield _kink(f"{piece.name}.{line.name}", angle, f"where {line.name} runs on in {following.name}")
 
 
-def _kink(place: str, angle: float, where: str) -> Finding:
+def _kink(place: str, angle: float, where: Words) -> Finding:
     grave = abs(angle) > TOLERANCE.smooth_join
     return Finding(
         "outlines.kink",
@@ -111,7 +112,7 @@ def _kink(place: str, angle: float, where: str) -> Finding:
         place,
         angle,
         TOLERANCE.smooth_join if grave else TOLERANCE.tangent,
-        f"the line has a kink of {abs(math.degrees(angle)):.1f} degrees {where}",
+        say("the line has a kink of {turn:.1f} degrees {where}", turn=abs(math.degrees(angle)), where=where),
         "let the curve pass smoothly there, or part the line if a corner is meant",
         "rad",
     )
@@ -122,7 +123,7 @@ def _fair(piece: Piece, line: Line, curvature: Array) -> Iterator[Finding]:
     place = f"{piece.name}.{line.name}"
     if len(line.path.segments) > 1:
         for s, angle in kinks(line.path):
-            yield _kink(place, angle, f"{s:.0f} mm from its start")
+            yield _kink(place, angle, say("{s} from its start", s=mm(s)))
     if line.role is Role.STYLE or not (np.abs(curvature) > STRAIGHT).any():
         return
     back, most = _MEANT.get(line.role, _PLAIN)
@@ -180,6 +181,10 @@ def _tight(piece: Piece, line: Line, curvature: Array) -> Iterator[Finding]:
             f"{piece.name}.{line.name}",
             radius,
             ALLOWANCE,
-            f"{line.name} bends with a radius of {radius:.1f} mm at its end, less than its seam allowance",
+            say(
+                "{name} bends with a radius of {radius} at its end, less than its seam allowance",
+                name=line.name,
+                radius=mm(radius, 1),
+            ),
             "draw it flatter there",
         )

@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from drafting.garment import Brief, Garment, Seam
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import SeamRow
+from drafting.saying import listed, mm, say, tape
 from drafting.tolerance import TOLERANCE
-from drafting.units import Unit, show_length
 
 
 def seam_rows(garment: Garment) -> tuple[SeamRow, ...]:
@@ -35,18 +35,18 @@ def _row(seam: Seam, number: int, lengths: tuple[float, ...], asked: tuple[float
     return SeamRow(seam.name, seam.title, number, lengths, asked, off)
 
 
-def check_seams(garment: Garment, brief: Brief, rows: Iterable[SeamRow], unit: Unit = "cm") -> tuple[Finding, ...]:
+def check_seams(garment: Garment, brief: Brief, rows: Iterable[SeamRow]) -> tuple[Finding, ...]:
     """Judge the rows: a ply that is off its stated ease by more than the sewing tolerance can't be sewn as stated.
 
     A seam as a whole is spoken of only where none of its sections is off.
     """
     off = [row for row in rows if abs(row.off) > TOLERANCE.sewn_length]
     in_section = {row.seam for row in off if row.section}
-    return tuple(_finding(row, unit) for row in off if row.section or row.seam not in in_section)
+    return tuple(_finding(row) for row in off if row.section or row.seam not in in_section)
 
 
-def _finding(row: SeamRow, unit: Unit) -> Finding:
-    plies = " and ".join(show_length(length, unit) for length in row.lengths)
+def _finding(row: SeamRow) -> Finding:
+    plies = listed((tape(length) for length in row.lengths), " and ")
     longer = "longer" if row.off > 0 else "shorter"
     return Finding(
         "seams.length",
@@ -54,7 +54,12 @@ def _finding(row: SeamRow, unit: Unit) -> Finding:
         row.place,
         row.off,
         TOLERANCE.sewn_length,
-        f"the layers of {row.title or row.seam} measure {plies}; one is {show_length(abs(row.off), 'mm')} {longer} "
-        "than the ease that the seam states",
+        say(
+            "the layers of {value} measure {plies}; one is {off} {longer} than the ease that the seam states",
+            value=row.title or row.seam,
+            plies=plies,
+            off=mm(abs(row.off), None),
+            longer=longer,
+        ),
         "draft the two edges again for each other, or state the ease that is meant",
     )

@@ -14,9 +14,9 @@ from collections.abc import Iterator
 from drafting.body import Body
 from drafting.garment import Brief, Fate, Garment, Line, Role, hanging_pieces
 from drafting.proof.checks.closures import stretch_of
-from drafting.proof.finding import Finding, Severity, about
+from drafting.proof.finding import Finding, Severity
+from drafting.saying import about, say, tape
 from drafting.tolerance import TOLERANCE
-from drafting.units import Unit, show_length
 
 STEP = 0.41
 """How far apart the feet are at a step, as a share of the stature."""
@@ -29,7 +29,7 @@ def stride_girth(body: Body, height: float) -> float:
     return 2.0 * apart + body["knee_girth" if height >= body["knee_height"] else "calf_girth"]
 
 
-def check_stride(garment: Garment, brief: Brief, unit: Unit = "cm") -> tuple[Finding, ...]:
+def check_stride(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     """Warn of a hem below the middle of the thigh that is narrower than the wearer's stride there, or at its vents."""
     body = brief.body
     hems = list(_lines(garment, Role.HEM))
@@ -51,10 +51,19 @@ def check_stride(garment: Garment, brief: Brief, unit: Unit = "cm") -> tuple[Fin
             "hem",
             girth,
             need,
-            f"the hem goes round {show_length(girth, unit)}, and a stride {words} {show_length(need, unit)}: it will "
-            "hobble the wearer (a step of 0.41 of the stature, common practice)",
-            f'add the change "vents", {about(top - height, unit)} high or more, side = "back" or "both"; or make the '
-            f"hem about {about(need - girth, unit)} wider",
+            say(
+                "the hem goes round {girth}, and a stride {words} {need}: it will hobble the wearer (a "
+                "step of 0.41 of the stature, common practice)",
+                girth=tape(girth),
+                words=words,
+                need=tape(need),
+            ),
+            say(
+                'add the change "vents", {top} high or more, side = "back" or "both"; or make the hem '
+                "about {need} wider",
+                top=about(top - height),
+                need=about(need - girth),
+            ),
         ),
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from drafting.garment import Brief, Garment, Piece, Zone
 from drafting.proof.finding import Finding, Severity
+from drafting.saying import Words, mm, say
 
 
 def check_zones(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
@@ -17,15 +18,21 @@ def check_zones(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     )
 
 
-def _problem(piece: Piece, zone: Zone) -> str:
+def _problem(piece: Piece, zone: Zone) -> Words:
     if not piece.lines(zone.line):
         return f"a stay is to lie along {zone.line!r}, which {piece.name} doesn't have"
     if not (zone.width > 0.0 and 0.0 <= zone.start < zone.end <= 1.0):
-        return f"the stay along {zone.line!r} has no area: width {zone.width:g} mm, from {zone.start:g} to {zone.end:g}"
+        return say(
+            "the stay along {line!r} has no area: width {width}, from {start:g} to {end:g}",
+            line=zone.line,
+            width=mm(zone.width, None),
+            start=zone.start,
+            end=zone.end,
+        )
     return ""
 
 
-def _finding(piece: Piece, zone: Zone, problem: str) -> Finding:
+def _finding(piece: Piece, zone: Zone, problem: Words) -> Finding:
     return Finding(
         "zones.line",
         Severity.ERROR,

@@ -9,7 +9,7 @@ from drafting.proof.checks.body import ESTIMATED, ESTIMATED_HEADING, estimate_wo
 from drafting.proof.finding import SINCE, Finding, Severity
 from drafting.proof.proof import Proof
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
-from drafting.units import Unit, show_length, show_share
+from drafting.saying import Unit, render, show_length, show_share
 
 _WORDS = {Severity.ERROR: "ERROR", Severity.WARNING: "warning"}
 
@@ -24,13 +24,13 @@ def proof_lines(
     """
     parts = (
         _verdict(proof),
-        _findings(proof),
+        _findings(proof, unit),
         _ease(proof.eases, unit, width),
         _openings(proof.openings, unit, width),
         _seams(proof.seams, unit, width),
         _joins(proof.joins, width),
         _puzzle(proof),
-        _notes(proof),
+        _notes(proof, unit),
         _estimates(proof, unit, width, concerned),
     )
     return tuple(folded for part in parts for line in part for folded in within(line, width))
@@ -46,11 +46,11 @@ def _verdict(proof: Proof) -> Iterator[str]:
     yield f"Proof {'passed' if proof.passed else 'FAILED'}: {said}"
 
 
-def _findings(proof: Proof) -> Iterator[str]:
+def _findings(proof: Proof, unit: Unit) -> Iterator[str]:
     for finding in (*proof.of(Severity.ERROR), *proof.of(Severity.WARNING)):
-        yield f"{_WORDS[finding.severity]} {finding.code} ({finding.place}): {finding.sentence}"
+        yield f"{_WORDS[finding.severity]} {finding.code} ({finding.place}): {render(finding.sentence, unit)}"
         if finding.remedy:
-            yield f"    {finding.remedy}"
+            yield f"    {render(finding.remedy, unit)}"
         if finding.since:
             yield f"    {SINCE.format(finding.since)}"
 
@@ -59,22 +59,24 @@ def _told_notes(proof: Proof) -> list[Finding]:
     return [finding for finding in proof.of(Severity.NOTE) if finding.code != ESTIMATED]
 
 
-def _notes(proof: Proof) -> Iterator[str]:
+def _notes(proof: Proof, unit: Unit) -> Iterator[str]:
     notes = _told_notes(proof)
     if notes:
         yield ""
         yield "Notes"
     for finding in notes:
-        yield f"  {finding.sentence}" + (f"; {finding.remedy}" if finding.remedy else "")
+        remedy = f"; {render(finding.remedy, unit)}" if finding.remedy else ""
+        yield f"  {render(finding.sentence, unit)}{remedy}"
 
 
 def _estimates(proof: Proof, unit: Unit, width: int | None, concerned: Collection[str] | None) -> Iterator[str]:
     rules = dict(proof.estimated)
-    rows = [
-        estimate_words(finding.place, finding.value, rules.get(finding.place, ""), unit)
+    told = [
+        estimate_words(finding.place, finding.value, rules[finding.place])
         for finding in proof.of(Severity.NOTE)
         if finding.code == ESTIMATED and finding.value is not None and (concerned is None or finding.place in concerned)
     ]
+    rows = [(title, render(figure, unit), more) for title, figure, more in told]
     if rows:
         yield ""
         yield ESTIMATED_HEADING

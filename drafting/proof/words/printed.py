@@ -8,7 +8,7 @@ from drafting.garment import Garment
 from drafting.proof.finding import SINCE, Severity
 from drafting.proof.proof import Proof
 from drafting.proof.rows import OpeningRow
-from drafting.units import Unit, show_length
+from drafting.saying import Unit, render, show_length
 from drafting.work.hemming import before_words
 from drafting.work.sewing import steps_of_work
 from drafting.work.wording import opening_words
@@ -35,7 +35,8 @@ def _verdict(proof: Proof, unit: Unit) -> Iterator[str]:
     errors, warnings = proof.of(Severity.ERROR), proof.of(Severity.WARNING)
     yield "The pieces go together as meant." if not errors else "NOT PROVEN. Don't cut before this is mended:"
     for finding in (*errors, *warnings):
-        yield f"{finding.place}: {finding.sentence}. {finding.remedy}".rstrip(". ") + "."
+        sentence, remedy = (render(words, unit) for words in (finding.sentence, finding.remedy))
+        yield f"{finding.place}: {sentence}. {remedy}".rstrip(". ") + "."
         if finding.since:
             yield f"{SINCE.format(finding.since)}."
     if proof.seams:
