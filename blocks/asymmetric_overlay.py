@@ -47,6 +47,7 @@ from drafting.garment import (
     block,
     option,
 )
+from drafting.garment.carry import with_only
 from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.redraw.parting import Cut, Place, part, with_split
@@ -153,7 +154,7 @@ def _overlay_piece(ground: Ground, ring: tuple[Line, ...]) -> Piece:
         ring,
         side=ground.far.other,
         face=face,
-        zones=(Zone("neckline", TAPE_WIDTH, "stay tape at the overlay's neck edge"),),
+        features=(Zone("neckline", TAPE_WIDTH, "stay tape at the overlay's neck edge"),),
     )
 
 
@@ -176,7 +177,9 @@ def _parted(garment: Garment, face: Face, ground: Ground, diagonal: Diagonal) ->
             Zone(line.name, TAPE_WIDTH, "stay tape in the back shoulder") for line in piece.lines(role=Role.SHOULDER)
         ]
     side = ground.far
-    return parted.with_(pieces=[replace(piece, side=side, zones=tuple(zones))]).without(seams=[f"diagonal-{main[0]}"])
+    return parted.with_(pieces=[with_only(replace(piece, side=side), Zone, zones)]).without(
+        seams=[f"diagonal-{main[0]}"]
+    )
 
 
 def _side_parted(garment: Garment, far: Side, caught: float) -> Garment:

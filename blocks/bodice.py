@@ -22,6 +22,7 @@ from blocks.stays import TAPE_WIDTH
 from drafting.cloth import EaseTable, Fit, ease_for
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Garment, Side, Solve, Stage, Zone, block, option
+from drafting.garment.carry import with_features
 from drafting.garment.model import Seam, Section, Use
 from drafting.geometry import Point, root
 from drafting.record import dataclass
@@ -247,7 +248,7 @@ def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garme
         solves = [base.solve, *(replace(solve, name=f"{solve.name}, {side}") for side, solve in found if solve)]
     return garment.with_(
         pieces=(
-            replace(front, zones=_shoulder_zones()),
+            with_features(front, _shoulder_zones()),
             back,
         ),
         seams=_seams(),

@@ -89,8 +89,7 @@ def whole_piece(left: Half, right: Half, waist: float, hip: float) -> Piece:
         title=str(face).capitalize(),
         ring=(*one, *two),
         face=face,
-        levels=tuple(_levels(half, other, waist, hip)),
-        adjusts=_adjusts(half, other, waist),
+        features=(*_levels(half, other, waist, hip), *_adjusts(half, other, waist)),
     )
 
 

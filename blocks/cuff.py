@@ -139,7 +139,7 @@ def _one(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Garment:
         ring,
         side=side,
         cloth=o.cloth,
-        levels=(Level(f"wrist-{side}", fold, side=side),),
+        features=(Level(f"wrist-{side}", fold, side=side),),
     )
     return garment.with_(
         pieces=(*sewn(garment, opening.run), piece),

@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import replace
 
-from drafting.garment import Adjust, Drill, Face, Fate, Level, Line, Piece, Role, Seam, Side
+from drafting.garment import Adjust, Drill, Face, Fate, Level, Line, Piece, Role, Seam, Side, Slit
 from drafting.garment.darts import dart_seam, darts_of, legs, slit
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -90,21 +90,20 @@ def whole_piece(face: Face, left: Half, right: Half) -> Piece:
     plus, minus = (left, right) if face is Face.FRONT else (right, left)
     one = Side.LEFT if face is Face.FRONT else Side.RIGHT
     other = turned_over(minus)
+    halves = ((plus, one), (other, one.other))
+    adjusts = (Adjust(name, path) for name, path in _across(plus.adjusts, other.adjusts))
+    marks = (Drill(f"{name}-{side}", at) for half, side in halves for name, at in half.marks)
+    slits = (
+        Slit(slit(f"{d.stem}-{side}", d.upper, d.inner, d.lower, d.outer, side, face))
+        for half, side in halves
+        for d in half.diamonds
+    )
     return Piece(
         name=str(face),
         title=str(face).capitalize(),
         ring=(*_lines(plus.edges, face, one), *_lines(other.edges, face, one.other)),
         face=face,
-        levels=tuple(_levels(plus, other)),
-        adjusts=tuple(Adjust(name, path) for name, path in _across(plus.adjusts, other.adjusts)),
-        drills=tuple(
-            Drill(f"{name}-{side}", at) for half, side in ((plus, one), (other, one.other)) for name, at in half.marks
-        ),
-        slits=tuple(
-            slit(f"{d.stem}-{side}", d.upper, d.inner, d.lower, d.outer, side, face)
-            for half, side in ((plus, one), (other, one.other))
-            for d in half.diamonds
-        ),
+        features=(*_levels(plus, other), *adjusts, *marks, *slits),
     )
 
 

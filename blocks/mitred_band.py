@@ -16,6 +16,7 @@ from blocks.band_edge import stretches, turning
 from drafting.cloth import BandRule, Cloth, band_length, greatest_reduction
 from drafting.errors import CannotDraft
 from drafting.garment import Fate, Garment, Line, Piece, Role, Run, Seam, Section, Side, Use, Zone
+from drafting.garment.carry import with_features
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -248,7 +249,7 @@ def _stayed(piece: Piece, corners: Sequence[tuple[str, bool]]) -> Piece:
         span = (1.0 - share, 1.0) if at_end else (0.0, share)
         if (line, at_end) not in held:
             new.append(Zone(line, STAY_STITCHED, "stay-stitch the corner before it is clipped into", *span))
-    return replace(piece, zones=(*piece.zones, *new)) if new else piece
+    return with_features(piece, new)
 
 
 def _reaches(zone: Zone, at_end: bool) -> bool:

@@ -85,7 +85,7 @@ def whole_piece(face: Face, halves: Mapping[Side, HalfShape]) -> Piece:
         Adjust(name, _through(left, right))
         for (name, right), (_, left) in zip(halves[plus].adjusts, halves[minus].adjusts, strict=True)
     )
-    return Piece(piece_name(face), f"Skirt {face}", ring, face=face, levels=levels, adjusts=adjusts)
+    return Piece(piece_name(face), f"Skirt {face}", ring, face=face, features=(*levels, *adjusts))
 
 
 def _other(path: Path) -> Path:

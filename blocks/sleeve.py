@@ -37,7 +37,8 @@ from drafting.garment import (
     openings,
     option,
 )
-from drafting.geometry import Path, Point, root
+from drafting.garment.carry import Placed, carried
+from drafting.geometry import Affine, Path, Point, root
 from drafting.record import dataclass
 from drafting.redraw.shapes import Curve
 from drafting.redraw.sleeves import LOWEST_CAP, SHORTEST_UNDERARM
@@ -323,17 +324,16 @@ def _piece(cap: Cap, wrist: float, length: float, side: Side) -> Piece:
         Line("underarm-front", Path.straight(front_arm, left), Role.UNDERARM, side, Face.FRONT),
     )
     elbow = 0.5 * bottom
-    levels = (
-        Level(f"upper-arm-{side}", Path.straight(front_arm, back_arm), side=side),
-    )  # fmt: skip
     half = _half_at(elbow, bottom, front_arm, left), _half_at(elbow, bottom, back_arm, right)
     piece = Piece(
         f"sleeve-{side}",
         f"{side} sleeve".capitalize(),
         lines,
         side=side,
-        levels=levels,
-        adjusts=(Adjust("sleeve", Path.straight(Point(half[0], elbow), Point(half[1], elbow))),),
+        features=(
+            Level(f"upper-arm-{side}", Path.straight(front_arm, back_arm), side=side),
+            Adjust("sleeve", Path.straight(Point(half[0], elbow), Point(half[1], elbow))),
+        ),
     )
     return piece if side is Side.LEFT else _turned_over(piece)
 
@@ -352,12 +352,7 @@ def _wrist(left: Point, right: Point, front_arm: Point, back_arm: Point) -> Path
 
 def _turned_over(piece: Piece) -> Piece:
     ring = tuple(replace(line, path=line.path.mirrored().reversed()) for line in reversed(piece.ring))
-    return replace(
-        piece,
-        ring=ring,
-        levels=tuple(replace(level, path=level.path.mirrored()) for level in piece.levels),
-        adjusts=tuple(replace(adjust, path=adjust.path.mirrored()) for adjust in piece.adjusts),
-    )
+    return carried(replace(piece, ring=ring), Placed(Affine.mirror()))
 
 
 def _seam(garment: Garment, hole: Armhole, cap: Cap) -> Seam:

@@ -6,9 +6,8 @@ else the back of it alone, with the shoulders (common practice), if the front ca
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from drafting.garment import Brief, Face, Garment, Piece, Run, Zone
+from drafting.garment.carry import with_features
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -44,4 +43,4 @@ def _taped(garment: Garment, run: Run, why: str) -> Garment:
 
 def _with_tape(piece: Piece, lines: list[str], why: str) -> Piece:
     there = {zone.line for zone in piece.zones}
-    return replace(piece, zones=(*piece.zones, *(Zone(line, TAPE_WIDTH, why) for line in lines if line not in there)))
+    return with_features(piece, (Zone(line, TAPE_WIDTH, why) for line in lines if line not in there))

@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from drafting.cloth import Kind, ease_for
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Face, Fact, Garment, Line, Piece, Role, Side
+from drafting.garment import Adjust, Brief, Face, Fact, Garment, Line, Piece, Role, Side
+from drafting.garment.carry import Above, parted
 from drafting.geometry import Path, Point, hook
 from drafting.record import dataclass
 from drafting.redraw.hemline import find_hemline, rise_outwards, trimmed, with_hemline
@@ -138,12 +139,8 @@ def _cut_off(piece: Piece, waist: float) -> Piece:
     two = hook(centre, Point(1.0, 0.0), b, Point(1.0, rises[1]))
     lines = tuple(replace(line, path=path) for line, path in zip(found.lines, (one, two), strict=True))
     cut = with_hemline(piece, found, lines, before, after)
-    return replace(
-        cut,
-        levels=tuple(level for level in cut.levels if level.path.start.y > waist - TOLERANCE.joint),
-        adjusts=tuple(adjust for adjust in cut.adjusts if adjust.path.start.y > waist + AT_WAIST),
-        drills=tuple(drill for drill in cut.drills if drill.at.y > waist),
-    )
+    cut = parted(cut, Above(waist + AT_WAIST), lambda feature: isinstance(feature, Adjust))
+    return parted(cut, Above(waist - TOLERANCE.joint), lambda feature: not isinstance(feature, Adjust))
 
 
 def _half_of(trunk: tuple[Piece, ...], half: Half, waist: float) -> HalfWaist:

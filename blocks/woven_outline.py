@@ -192,6 +192,8 @@ def make_piece(outline: Outline, cap: Cap, side: Side) -> Piece:
         f"{side} sleeve".capitalize(),
         ring,
         side=side,
-        levels=(Level(f"upper-arm-{side}", Path.straight(front, back), side=side),),
-        adjusts=(Adjust("sleeve", Path.straight(Point(xs[0], y), Point(xs[-1], y))),),
+        features=(
+            Level(f"upper-arm-{side}", Path.straight(front, back), side=side),
+            Adjust("sleeve", Path.straight(Point(xs[0], y), Point(xs[-1], y))),
+        ),
     )

@@ -32,8 +32,9 @@ from drafting.finishing.plan import FinishPlan
 from drafting.finishing.sides import side_marks
 from drafting.finishing.symmetry import Axis, axis_of, halve_ring, image_of, on_side
 from drafting.finishing.trim import trim_line
-from drafting.garment import Drill, Garment, Piece
+from drafting.garment import Drill, Garment, Piece, Slit
 from drafting.garment.buttons import is_buttonhole
+from drafting.garment.carry import without
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.text import letters_of
@@ -128,7 +129,7 @@ def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
     outline, corners = _draw_outline(piece, ring, work.parallels)
     sides = side_marks(piece, ring.edges) if group.axis is None and not merged else ()
     if piece.slits and axis is not None:
-        piece = replace(piece, slits=tuple(slit for slit in piece.slits if on_side(slit[0].path.start, axis)))
+        piece = without(piece, lambda f: isinstance(f, Slit) and not on_side(f.lines[0].path.start, axis))
     reduced = reduced_hems(piece.ring, work.depths, plan)
     both = merged or axis is not None
     return CutPiece(

@@ -2,17 +2,13 @@
 
 from drafting.garment.aims import drop_aims, shift_aim
 from drafting.garment.balance import Balance, balance_marks
+from drafting.garment.features import Adjust, Drill, Feature, Level, PathFeature, PointFeature, Slit, Zone
+from drafting.garment.lines import Fate, Line, Role
 from drafting.garment.model import (
-    Adjust,
     Aim,
-    Drill,
     Fact,
-    Fate,
     Garment,
-    Level,
-    Line,
     Piece,
-    Role,
     Run,
     Seam,
     Section,
@@ -20,7 +16,6 @@ from drafting.garment.model import (
     UnknownLine,
     UnknownPiece,
     Use,
-    Zone,
     substitute,
 )
 from drafting.garment.step import Block, Brief, Change, OptionInfo, Stage, Step, block, change, option, options_of
@@ -41,17 +36,21 @@ __all__ = [
     "Face",
     "Fact",
     "Fate",
+    "Feature",
     "Garment",
     "Level",
     "Line",
     "Opening",
     "OptionInfo",
+    "PathFeature",
     "Piece",
+    "PointFeature",
     "Role",
     "Run",
     "Seam",
     "Section",
     "Side",
+    "Slit",
     "Solve",
     "Stage",
     "Step",

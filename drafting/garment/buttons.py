@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from drafting.garment.model import Drill
+from drafting.garment.features import Drill
 from drafting.geometry import Path, Point
 
 BUTTON, HOLE = "button-", "buttonhole-"

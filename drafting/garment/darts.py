@@ -16,7 +16,8 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from drafting.errors import GeometryError
-from drafting.garment.model import Drill, Line, Piece, Role, Seam, Section, Use
+from drafting.garment.features import Drill
+from drafting.garment.model import Line, Piece, Role, Seam, Section, Use
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
 from drafting.sides import Face, Side

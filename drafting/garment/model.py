@@ -10,112 +10,35 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import field, replace
-from enum import StrEnum
 from typing import Any, TypeVar
 
 from drafting.errors import DraftingError, close_matches
+from drafting.garment.features import Adjust, Drill, Feature, Level, Slit, Zone
+from drafting.garment.lines import Fate, Line, Role
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.sides import Face, Side
 
+__all__ = [
+    "Aim",
+    "Fact",
+    "Fate",
+    "Garment",
+    "Line",
+    "Piece",
+    "Role",
+    "Run",
+    "Seam",
+    "Section",
+    "Solve",
+    "UnknownLine",
+    "UnknownPiece",
+    "Use",
+    "substitute",
+]
+
 T = TypeVar("T")
-
-
-class Role(StrEnum):
-    """What a line is, in the trade's words."""
-
-    NECKLINE = "neckline"
-    SHOULDER = "shoulder"
-    ARMHOLE = "armhole"
-    SIDE = "side"
-    WAIST = "waist"
-    HEM = "hem"
-    CENTRE = "centre"
-    CAP = "cap"
-    UNDERARM = "underarm"
-    WRIST = "wrist"
-    BAND = "band"  # the edge of a band, cuff or binding that is sewn to an opening
-    EDGE = "edge"  # the outer, finished edge of a band, cuff or binding
-    END = "end"  # the short ends of a band, sewn to each other
-    STYLE = "style"  # a seam or edge that the design draws across the body
-    DART = "dart"  # one leg of a dart
-
-
-class Fate(StrEnum):
-    """What an edge becomes."""
-
-    SEWN = "sewn"
-    HEMMED = "hemmed"  # turned to the wrong side along the line
-    BOUND = "bound"  # sewn to a binding that wraps it (the edge itself has no allowance)
-    FOLDED = "folded"  # the line is a fold; the inner half is added by finishing
-    RAW = "raw"  # left as cut
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """A path with meaning. ``name`` is unique in its piece; ``ancestry`` holds older names it still answers to.
-
-    ``opening`` names the opening the line bounds while it is unsewn ("neck", "armhole-left", "wrist-right",
-    "hem"); empty for lines that are always sewn.
-    """
-
-    name: str
-    path: Path
-    role: Role
-    side: Side = Side.NONE
-    face: Face = Face.NONE
-    fate: Fate = Fate.SEWN
-    opening: str = ""
-    ancestry: tuple[str, ...] = ()
-
-    def answers_to(self, name: str) -> bool:
-        """Tell whether this is the line of that name, or a part of it."""
-        return name == self.name or name in self.ancestry
-
-    def part(self, suffix: str, path: Path) -> Line:
-        """Return a part of this line, named ``name/suffix``, that still answers to this line's name."""
-        return replace(self, name=f"{self.name}/{suffix}", path=path, ancestry=(*self.ancestry, self.name))
-
-
-@dataclass(frozen=True, slots=True)
-class Level:
-    """A line across a piece at a height of the body ("bust", "waist", "hip", "upper-arm", "wrist", ...).
-
-    ``girth`` says that the lengths of all levels of this name, over all pieces of ``side`` (or all pieces),
-    add up to a girth of the finished garment.
-    """
-
-    name: str
-    path: Path
-    girth: bool = True
-    side: Side = Side.NONE
-
-
-@dataclass(frozen=True, slots=True)
-class Zone:
-    """A strip to be stabilised: ``width`` mm inwards from a line, from ``start`` to ``end`` (shares 0..1 of it)."""
-
-    line: str
-    width: float
-    reason: str
-    start: float = 0.0
-    end: float = 1.0
-
-
-@dataclass(frozen=True, slots=True)
-class Adjust:
-    """A lengthen/shorten line: a path across the piece, square to the way it grows."""
-
-    name: str
-    path: Path
-
-
-@dataclass(frozen=True, slots=True)
-class Drill:
-    """A marked point inside a piece (a bust point, a dart point)."""
-
-    name: str
-    at: Point
+F = TypeVar("F", bound=Feature)
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,8 +46,8 @@ class Piece:
     """A closed, anticlockwise ring of lines, seen from the right side, with what lies within.
 
     ``grain`` is the direction (a unit vector) of the cloth's length; ``cloth`` is "main" or "trim".
-    ``slits`` are openings within the piece that are sewn shut, as a dart with two points is: closed rings of lines,
-    run clockwise, so that the piece lies to the left of each of their lines too.
+    ``features`` is all that lies within, of whatever kind; the levels, lengthen/shorten lines, drill marks, stay zones
+    and slits among them have names of their own. They are changed by ``drafting.garment.carry`` alone.
     """
 
     name: str
@@ -134,13 +57,41 @@ class Piece:
     face: Face = Face.NONE
     cloth: str = "main"
     grain: Point = field(default_factory=lambda: Point(0.0, 1.0))
-    levels: tuple[Level, ...] = ()
-    adjusts: tuple[Adjust, ...] = ()
-    drills: tuple[Drill, ...] = ()
-    zones: tuple[Zone, ...] = ()
+    features: tuple[Feature, ...] = ()
     notes: tuple[str, ...] = ()
-    slits: tuple[tuple[Line, ...], ...] = ()
-    _kept: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
+    _kept: dict[Any, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
+
+    def of_kind(self, kind: type[F]) -> tuple[F, ...]:
+        """Return the features of one kind, in order; what is found once is kept."""
+        found: tuple[F, ...] | None = self._kept.get(kind)
+        if found is None:
+            found = self._kept[kind] = tuple(each for each in self.features if isinstance(each, kind))
+        return found
+
+    @property
+    def levels(self) -> tuple[Level, ...]:
+        """The lines across the piece at heights of the body."""
+        return self.of_kind(Level)
+
+    @property
+    def adjusts(self) -> tuple[Adjust, ...]:
+        """The lengthen/shorten lines."""
+        return self.of_kind(Adjust)
+
+    @property
+    def drills(self) -> tuple[Drill, ...]:
+        """The marked points."""
+        return self.of_kind(Drill)
+
+    @property
+    def zones(self) -> tuple[Zone, ...]:
+        """The strips along lines that are stabilised."""
+        return self.of_kind(Zone)
+
+    @property
+    def slits(self) -> tuple[tuple[Line, ...], ...]:
+        """The rings of the slits: openings within the piece that are sewn shut."""
+        return tuple(slit.lines for slit in self.of_kind(Slit))
 
     @property
     def loops(self) -> tuple[tuple[Line, ...], ...]:

@@ -16,11 +16,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from drafting.errors import CannotDraft
 from drafting.garment import Drill, Fact, Garment, Run, Use
 from drafting.garment.buttons import button, buttonhole
+from drafting.garment.carry import with_features
 from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -79,7 +79,7 @@ def buttoned(garment: Garment, upper: Run, under: Run, row: Buttons) -> Garment:
         marks.setdefault(piece, []).extend(buttonhole(number, *_hole(row, at, along, out)))
         piece, at, _, _ = _at(garment, under, s)
         marks.setdefault(piece, []).append(button(number, at))
-    pieces = (replace(p, drills=(*p.drills, *marks[p.name])) for p in garment.pieces if p.name in marks)
+    pieces = (with_features(p, marks[p.name]) for p in garment.pieces if p.name in marks)
     return garment.with_(pieces=tuple(pieces), facts=tuple(_facts(places, row, bust)))
 
 

@@ -8,14 +8,15 @@ other; each is drawn as one fair curve, which is what makes a panel seam of two 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
 from drafting.errors import GeometryError
-from drafting.garment import Level, Line, Piece, Role, Side
+from drafting.garment import Drill, Line, Piece, Role, Side, carry
+from drafting.garment.carry import without
 from drafting.garment.darts import Dart, leg_names
-from drafting.garment.model import Adjust
+from drafting.garment.edges import drawn_to
 from drafting.geometry import Array, Path, Point, crosses_itself, curve_through, is_inside, turn
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -215,6 +216,25 @@ class _Sides:
         return min(max(one[0], two[1]), max(one[1], two[0])) <= TOLERANCE.flatten
 
 
+@dataclass(frozen=True, slots=True)
+class _Panel:
+    """What belongs to one panel: the stretches of a line across it are found by ``paths``."""
+
+    names: Collection[str]
+    sides: _Sides
+    left: bool
+    paths: Callable[[Path], Sequence[Path]]
+
+    def holds(self, at: Point) -> bool:
+        return self.sides.holds(self.left, at)
+
+    def stretches(self, path: Path) -> Sequence[Path]:
+        return self.paths(path)
+
+    def has_line(self, name: str) -> bool:
+        return name in self.names
+
+
 def share_out(piece: Piece, panels: Panels, left: bool) -> Piece:
     """Return a piece of one panel's ring, with the levels, marks, zones and slits that lie in it."""
     lines = panels.left if left else panels.right
@@ -224,22 +244,14 @@ def share_out(piece: Piece, panels: Panels, left: bool) -> Piece:
     )
     legs = [line.path for line in piece.all_lines if line.role is Role.DART]
 
-    def paths(path: Path) -> Iterable[Path]:
+    def paths(path: Path) -> Sequence[Path]:
         parts = [part for part in _stretches(path, (new, other)) if not sides.is_sliver(part, (new, other))]
         held = [part for part in parts if sides.holds(left, part.at(part.length / 2.0))]
         held = [part for part in held if len(parts) == 1 or not _is_stub(part, new, legs)]
         return [_met(part, new, legs) for part in _joined(held)]
 
-    names = {line.name for line in lines}
-    return replace(
-        piece,
-        ring=lines,
-        levels=tuple(Level(v.name, p, v.girth, v.side) for v in piece.levels for p in paths(v.path)),
-        adjusts=tuple(Adjust(a.name, p) for a in piece.adjusts for p in paths(a.path)),
-        drills=tuple(d for d in piece.drills if sides.holds(left, d.at) and new.nearest(d.at)[1] > NEAR_APEX),
-        zones=tuple(zone for zone in piece.zones if zone.line in names),
-        slits=tuple(slit for slit in piece.slits if sides.holds(left, slit[0].path.start)),
-    )
+    told = without(piece, lambda f: isinstance(f, Drill) and new.nearest(f.at)[1] <= NEAR_APEX)  # by the edge itself
+    return carry.parted(replace(told, ring=lines), _Panel({line.name for line in lines}, sides, left, paths))
 
 
 def _stretches(path: Path, edges: Iterable[Path]) -> Iterable[Path]:
@@ -276,12 +288,7 @@ def _met(path: Path, edge: Path, legs: Sequence[Path]) -> Path:
         tip = path.end if at_end else path.start
         if edge.nearest(tip)[1] <= TOLERANCE.joint or all(leg.nearest(tip)[1] > TOLERANCE.flatten for leg in legs):
             continue
-        long = path.extended(0.0 if at_end else _REACH, _REACH if at_end else 0.0)
-        near = [c for c in long.crossings(edge) if c.point.distance(tip) <= _REACH]
-        near = [c for c in near if (c.s > long.length / 2.0) is at_end]
-        if near:
-            s = min(near, key=lambda c: c.point.distance(tip)).s
-            path = long.between(0.0, s) if at_end else long.between(s, long.length)
+        path = drawn_to(path, edge, at_end, _REACH)
     return path
 
 

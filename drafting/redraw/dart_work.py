@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import replace
 
 from drafting.errors import CannotDraft, DraftingError, close_matches
-from drafting.garment import Face, Garment, Line, Piece, Role, Run, Seam, Side, Use, Zone, substitute
+from drafting.garment import Face, Garment, Line, Piece, Role, Run, Seam, Side, Use, substitute
+from drafting.garment.carry import inherited, joined
 from drafting.garment.darts import Dart, darts_of, leg_names
+from drafting.garment.features import Heir
 from drafting.garment.places import Place, along, spots
 from drafting.geometry import Path, turn
 from drafting.record import dataclass
@@ -197,7 +199,9 @@ def healed(garment: Garment, piece: str, first: str, then: str) -> Garment:
     parent = one.ancestry[-1]
     whole = replace(one, name=parent, path=Path.join(one.path, two.path), ancestry=one.ancestry[:-1])
     ring = tuple(whole if line is one else line for line in old.ring if line is not two)
-    new = replace(old, ring=ring, zones=tuple(_zones(old.zones, one, two, parent)))
+    share = one.path.length / (one.path.length + two.path.length)
+    heirs = {first: (Heir(parent, start=0.0, end=share),), then: (Heir(parent, start=share, end=1.0),)}
+    new = joined(inherited(replace(old, ring=ring), heirs), lambda a, b: None)
     seams = substitute(garment.seams, {(piece, first): (Use(piece, parent),), (piece, then): ()})
     return replace(garment.with_(pieces=[new]), seams=seams)
 
@@ -229,26 +233,3 @@ def _together(run: Run, pair: tuple[Use, Use]) -> bool:
             return False
     count = sum(use in (one, one.reversed) for use in run)
     return count == sum(use in (two, two.reversed) for use in run)
-
-
-def _zones(zones: tuple[Zone, ...], one: Line, two: Line, parent: str) -> Iterator[Zone]:
-    """Zones on two parts handed on to the whole; two that meet in the middle are one."""
-    first, whole = one.path.length, one.path.length + two.path.length
-    made: list[Zone] = []
-    for zone in zones:
-        if zone.line not in (one.name, two.name):
-            made.append(zone)
-            continue
-        base, length = (0.0, first) if zone.line == one.name else (first, whole - first)
-        new = replace(
-            zone,
-            line=parent,
-            start=(base + zone.start * length) / whole,
-            end=(base + zone.end * length) / whole,
-        )
-        last = made[-1] if made else None
-        if last and replace(last, start=new.start, end=new.end) == new and last.end >= new.start - TOLERANCE.joint:
-            made[-1] = replace(last, end=new.end)
-        else:
-            made.append(new)
-    yield from made

@@ -7,6 +7,7 @@ wants a dart.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -14,12 +15,12 @@ import numpy as np
 
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Fact, Garment, Piece, Role
+from drafting.garment import Adjust, Brief, Fact, Garment, Piece, Role
+from drafting.garment.carry import Redrawn, carried, followed
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.carrying import ends_kept
 from drafting.redraw.fit_half import NO_SHIFT, arm_frame, ease_restated, softly
-from drafting.redraw.fit_inner import levels_moved
+from drafting.redraw.fit_inner import inner_moved
 from drafting.redraw.fullness import waists_eased
 from drafting.redraw.halves import Half, with_armhole
 from drafting.redraw.heights import Stretch, across, aims_kept
@@ -49,7 +50,7 @@ def spread_knit(garment: Garment, brief: Brief, by: float, halves: Sequence[Half
     piece = halves[0].piece
     for plan in plans:
         piece = _drawn(replace(plan.half, piece=piece), plan)
-    piece = ends_kept(halves[0].piece, _levels(piece, plans))
+    piece = followed(halves[0].piece, _levels(piece, plans))
     made = waists_eased(garment, garment.with_(pieces=(piece,)))
     for plan in plans:
         made = ease_restated(made, [piece.name], "side", plan.half.side)
@@ -147,17 +148,12 @@ def _levels(piece: Piece, plans: Sequence[Eased]) -> Piece:
     """The piece with its bust line wider and what lies below it moved down."""
     wider = {plan.half.flipped: plan.wider for plan in plans}
     drop = {plan.half.flipped: plan.drop for plan in plans}
-    piece = levels_moved(piece, wider, lambda v: v.name == "bust")
-    between = [a.name for a in piece.adjusts if not any(plan.is_below(a.path) for plan in plans)]
-    piece = levels_moved(piece, drop, lambda v: v.name != "bust" and any(plan.is_below(v.path) for plan in plans))
-    stretch = plans[0].stretch
-    adjusts = tuple(
-        replace(a, path=across(piece, stretch.y(a.path.start.y), a.path.start.x, a.path.end.x))
-        if a.name in between
-        else a
-        for a in piece.adjusts
-    )
-    return replace(piece, adjusts=adjusts)
+    piece = inner_moved(piece, wider, -math.inf, lambda v: v.name == "bust")
+    between = {a.name for a in piece.adjusts if not any(plan.is_below(a.path) for plan in plans)}
+    below = plans[0].stretch.top
+    piece = inner_moved(piece, drop, below, lambda v: v.name != "bust" and any(plan.is_below(v.path) for plan in plans))
+    ruled = Redrawn(lambda p: across(piece, plans[0].stretch.y(p.start.y), p.start.x, p.end.x))
+    return carried(piece, ruled, lambda f: isinstance(f, Adjust) and f.name in between)
 
 
 def _refuse_ease(garment: Garment, half: Half) -> None:

@@ -2,25 +2,21 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 
-from drafting.garment import Level, Piece, Role, Side
+from drafting.garment import Feature, Level, PathFeature, Piece, Role, Side, Slit
+from drafting.garment.carry import Redrawn, carried
 from drafting.geometry import Path, Point
-from drafting.redraw.fit_half import Shift, flipped, softly, straightly
+from drafting.record import dataclass
+from drafting.redraw.fit_half import Shift, flipped, softly
 from drafting.tolerance import TOLERANCE
 
 
 def slits_moved(piece: Piece, side: Side, shift: Shift, flip: bool) -> Piece:
     """Return the piece with the corners of one side's inner darts moved by a shift given as on +x."""
-    if not piece.slits:
-        return piece
-    way = in_place(shift, flip)
-    slits = tuple(
-        tuple(replace(ln, path=straightly(ln.path, way)) for ln in slit) if slit[0].side is side else slit
-        for slit in piece.slits
-    )
-    return replace(piece, slits=slits)
+    way = HalvesShifted({flip: shift})
+    return carried(piece, way, lambda feature: isinstance(feature, Slit) and feature.lines[0].side is side)
 
 
 def in_place(shift: Shift, flip: bool) -> Shift:
@@ -34,26 +30,50 @@ def in_place(shift: Shift, flip: bool) -> Shift:
     return over
 
 
-def levels_moved(piece: Piece, shifts: Mapping[bool, Shift], wanted: Callable[[Level], bool], along: str = "") -> Piece:
-    """Return the piece with its levels drawn out by the shifts of its halves, given as on +x.
+@dataclass(frozen=True, slots=True)
+class HalvesShifted:
+    """A motion by the shifts of a piece's halves, given as on +x; a half without one stays.
 
-    ``shifts`` holds, by whether a half lies on -x, its shift; a half without one stays. A level over the centre
-    is parted there. Levels that aren't ``wanted`` stay; the one named ``along`` lies along a dart's legs, and stays
-    straight as they do.
+    ``shifts`` holds the shift of each half by whether it lies on -x. Points above the height ``below`` stay. A line
+    over the centre is parted there, and ``drawn`` tells how each of its parts is.
     """
 
-    def moved(path: Path, name: str = "") -> Path:
-        drawn = _ruled if along and name == along else softly
+    shifts: Mapping[bool, Shift]
+    below: float = math.inf
+    drawn: Callable[[Path, Shift], Path] = softly
+
+    def point(self, at: Point) -> Point:
+        """Return where a point goes."""
+        flip = at.x < 0.0
+        return at if at.y > self.below or flip not in self.shifts else at + in_place(self.shifts[flip], flip)(at)
+
+    def path(self, path: Path) -> Path:
+        """Return where a path goes."""
         parts = [
-            drawn(part, in_place(shifts[flip], flip)) if flip in shifts else part
+            self.drawn(part, in_place(self.shifts[flip], flip)) if flip in self.shifts else part
             for part in _parted_at_centre(path)
             for flip in (part.at(part.length / 2.0).x < 0.0,)
         ]
         return Path.join(*parts) if len(parts) > 1 else parts[0]
 
-    levels = tuple(replace(v, path=moved(v.path, v.name)) if wanted(v) else v for v in piece.levels)
-    adjusts = tuple(replace(a, path=moved(a.path)) if wanted(Level(a.name, a.path)) else a for a in piece.adjusts)
-    return replace(piece, levels=levels, adjusts=adjusts)
+
+def inner_moved(
+    piece: Piece, shifts: Mapping[bool, Shift], below: float, wanted: Callable[[PathFeature], bool], along: str = ""
+) -> Piece:
+    """Return the piece with what lies within, but for slits, moved by the shifts of its halves, given as on +x.
+
+    Points go that lie no higher than ``below`` (y, mm), and the lines that are ``wanted``. The level named ``along``
+    lies along a dart's legs, and stays straight as they do.
+    """
+
+    def which(feature: Feature) -> bool:
+        return wanted(feature) if isinstance(feature, PathFeature) else not isinstance(feature, Slit)
+
+    def lies_along(feature: Feature) -> bool:
+        return isinstance(feature, Level) and feature.name == along
+
+    soft = carried(piece, HalvesShifted(shifts, below), lambda f: which(f) and not lies_along(f))
+    return carried(soft, HalvesShifted(shifts, below, _ruled), lambda f: which(f) and lies_along(f))
 
 
 def _ruled(path: Path, shift: Shift) -> Path:
@@ -104,10 +124,8 @@ def waist_followed(piece: Piece) -> Piece:
             paths.append(line.path)
     if len(paths) > 1 and paths[-1].end.near(paths[0].start, TOLERANCE.joint):  # the ring begins at the centre
         paths[0] = Path.join(paths.pop(), paths[0])
-    levels = tuple(
-        replace(level, path=_nearest(paths, level.path)) if level.name == "waist" else level for level in piece.levels
-    )
-    return replace(piece, levels=levels)
+    along = Redrawn(lambda path: _nearest(paths, path))
+    return carried(piece, along, lambda feature: isinstance(feature, Level) and feature.name == "waist")
 
 
 def _nearest(paths: Sequence[Path], old: Path) -> Path:

@@ -8,7 +8,8 @@ from dataclasses import replace
 import numpy as np
 
 from drafting.errors import CannotDraft
-from drafting.garment import Face, Garment, Level, Line, Piece, Role, Side, shift_aim
+from drafting.garment import Face, Garment, Level, Line, PathFeature, Piece, Role, Side, shift_aim
+from drafting.garment.carry import exchanged
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.shapes import DEEPEST_CUT, SHORTEST_SHOULDER, ArmholeFrame, draw_armhole
@@ -69,7 +70,7 @@ class Half:
         found = [level for level in self.piece.levels if level.name == name]
         return max(found, key=lambda level: self.outer_end(level).x, default=None)
 
-    def outer_end(self, level: Level) -> Point:
+    def outer_end(self, level: PathFeature) -> Point:
         """The end of a level that lies farther out on this half, as on +x."""
         ends = level.path.start, level.path.end
         return max((Point(-p.x, p.y) if self.flipped else p for p in ends), key=lambda p: p.x)
@@ -101,8 +102,7 @@ class Half:
         left, right = sorted((old.path.start, old.path.end), key=lambda p: p.x)
         ends = (Point(-x, left.y), right) if self.flipped else (left, Point(x, right.y))
         new = replace(old, path=Path.straight(*ends))
-        levels = tuple(new if level is old else level for level in self.piece.levels)
-        return replace(self, piece=replace(self.piece, levels=levels))
+        return replace(self, piece=exchanged(self.piece, old, new))
 
 
 def sides_of(which: str) -> tuple[Side, ...]:

@@ -10,11 +10,11 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Drill, Garment, Level, Line, Piece, Role, drop_aims, shift_aim
+from drafting.garment import Garment, Level, Line, PathFeature, Piece, Role, Slit, drop_aims, shift_aim
+from drafting.garment.carry import Above, Placed, Redrawn, carried, followed, moved, parted, without
 from drafting.garment.darts import darts_of, leg_names
-from drafting.geometry import Path, Point, is_inside
+from drafting.geometry import Affine, Path, Point, is_inside
 from drafting.record import dataclass
-from drafting.redraw.carrying import ends_kept
 from drafting.tolerance import TOLERANCE
 
 
@@ -40,6 +40,10 @@ class Stretch:
         if y >= self.top:
             return y
         return y - self.by if y <= self.low else self.top + (y - self.top) * self.factor
+
+    def point(self, at: Point) -> Point:
+        """Return where a point goes."""
+        return Point(at.x, self.y(at.y))
 
     def path(self, path: Path) -> Path:
         """Return a path drawn out; the very same path if it lies above the region."""
@@ -84,13 +88,8 @@ def stretched(piece: Piece, stretch: Stretch) -> Piece:
     The legs of a dart that slants are evened where they differ by less than can be sewn. GeometryError where they
     would differ by more.
     """
-    ring, *slits = (tuple(_drawn_out(line, stretch) for line in loop) for loop in piece.loops)
-    drawn = replace(
-        piece,
-        ring=ring,
-        slits=tuple(slits),
-        drills=tuple(Drill(d.name, Point(d.at.x, stretch.y(d.at.y))) for d in piece.drills),
-    )
+    ring = tuple(_drawn_out(line, stretch) for line in piece.ring)
+    drawn = carried(replace(piece, ring=ring), stretch, lambda feature: not isinstance(feature, PathFeature))
     for dart in darts_of(drawn):
         if dart.inside:
             continue
@@ -102,12 +101,8 @@ def stretched(piece: Piece, stretch: Stretch) -> Piece:
                 "change the length before the dart is moved"
             )
         drawn = legs_evened(drawn, dart.name)
-    drawn = replace(
-        drawn,
-        levels=tuple(replace(level, path=_across(level.path, stretch, drawn)) for level in piece.levels),
-        adjusts=tuple(replace(adjust, path=_across(adjust.path, stretch, drawn)) for adjust in piece.adjusts),
-    )
-    return ends_kept(piece, drawn)
+    across_it = Redrawn(lambda path: _across(path, stretch, drawn))
+    return followed(piece, carried(drawn, across_it, lambda feature: isinstance(feature, PathFeature)))
 
 
 def legs_evened(piece: Piece, name: str) -> Piece:
@@ -146,11 +141,7 @@ def _drawn_out(line: Line, stretch: Stretch) -> Line:
     path = stretch.path(line.path)
     if line.role is Role.DART and line.path.is_straight and not path.is_straight:
         path = Path.straight(path.start, path.end)
-    return _with_path(line, path)
-
-
-def _with_path(line: Line, path: Path) -> Line:
-    return line if path is line.path else replace(line, path=path)
+    return line.along(path)
 
 
 def _across(path: Path, stretch: Stretch, piece: Piece) -> Path:
@@ -224,12 +215,8 @@ def refuse_into_darts(pieces: Iterable[Piece], because: str) -> None:
 
 
 def _reduced(piece: Piece, lost: Iterable[str], limit: float) -> Piece:
-    levels = tuple(level for level in piece.levels if level.name not in lost)
-    adjusts = tuple(adjust for adjust in piece.adjusts if adjust.path.start.y > limit)
-    drills = tuple(drill for drill in piece.drills if drill.at.y > limit)
-    if len(levels) == len(piece.levels) and len(adjusts) == len(piece.adjusts) and len(drills) == len(piece.drills):
-        return piece
-    return replace(piece, levels=levels, adjusts=adjusts, drills=drills)
+    piece = without(piece, lambda feature: isinstance(feature, Level) and feature.name in lost)
+    return parted(piece, Above(limit), lambda feature: not isinstance(feature, Level | Slit))
 
 
 def lower_end(piece: Piece) -> float:
@@ -257,16 +244,7 @@ def is_skirt(piece: Piece) -> bool:
 
 def moved_down(piece: Piece, by: float) -> Piece:
     """Return a piece with all that lies in it, ``by`` mm lower."""
-    way = Point(0.0, -by)
-    ring, *slits = (tuple(replace(line, path=line.path.moved(way)) for line in loop) for loop in piece.loops)
-    return replace(
-        piece,
-        ring=ring,
-        slits=tuple(slits),
-        levels=tuple(replace(level, path=level.path.moved(way)) for level in piece.levels),
-        adjusts=tuple(replace(adjust, path=adjust.path.moved(way)) for adjust in piece.adjusts),
-        drills=tuple(Drill(drill.name, drill.at + way) for drill in piece.drills),
-    )
+    return moved(piece, Placed(Affine.move(Point(0.0, -by))))
 
 
 def extreme(pieces: Iterable[Piece], roles: Iterable[Role], lowest: bool) -> float | None:

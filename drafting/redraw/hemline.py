@@ -10,10 +10,10 @@ import numpy as np
 import numpy.typing as npt
 
 from drafting.errors import CannotDraft
-from drafting.garment import Fate, Garment, Line, Piece, Role, Side
+from drafting.garment import Fate, Garment, Line, Piece, Role, Side, carry
+from drafting.garment.edges import in_edge
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
-from drafting.redraw.carrying import in_edge
 from drafting.redraw.fit_inner import waist_followed
 from drafting.redraw.heights import body_pieces, extreme, lower_end, start_moved
 from drafting.tolerance import TOLERANCE
@@ -278,8 +278,9 @@ def _trued(piece: Piece, side: Side, by: float, old: Piece) -> Piece:
         piece = replace(piece, ring=ring)
     before, after = (path, hem.after.path) if at_end else (hem.before.path, path)
     made = with_hemline(piece, hem, carried(hem, before, after), before, after)
-    levels = tuple(replace(v, path=in_edge(piece, made, v.path) or v.path) for v in made.levels)  # in the hem itself
-    return replace(made, levels=levels)
+    return carry.carried(
+        made, carry.Redrawn(lambda path: in_edge(piece, made, path) or path)
+    )  # what lies in the hem itself
 
 
 def _has(piece: Piece, name: str, length: float) -> bool:

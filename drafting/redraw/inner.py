@@ -7,76 +7,85 @@ comes back where the dart opens.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Sequence
+from functools import partial
 from itertools import pairwise
-from typing import TypeVar
 
 import numpy as np
 
+from drafting.garment.carry import Placed, Redrawn, carried, joined, parted, taken_apart
 from drafting.garment.darts import Dart
-from drafting.garment.model import Adjust, Drill, Level, Line, Piece
+from drafting.garment.model import Piece
 from drafting.geometry import Affine, Array, Path, Point, is_inside
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
-T = TypeVar("T", bound=Level | Adjust)
+
+def without_wedge(piece: Piece, dart: Dart) -> Piece:
+    """Return the piece without what lies in the wedge from a dart's mouth to its apex."""
+    return parted(piece, _Outside(dart))
+
+
+def swung(piece: Piece, regions: tuple[Path, Path], move: Affine) -> Piece:
+    """Return the piece with what lies in the first of two regions moved; what crosses between them is parted."""
+    going, staying = (_Region(regions, one) for one in (True, False))
+    apart = taken_apart(piece, ((going, Placed(move)), (staying, Placed(Affine()))))
+    return joined(apart, _one)
+
+
+def met_at(piece: Piece, dart: Dart) -> Piece:
+    """Return the piece with lines that end at a dart's wedge drawn on to its legs, or across beyond its point."""
+    if dart.set_back <= TOLERANCE.joint:
+        return piece
+    for mouth in (dart.mouth_a, dart.mouth_b):
+        way, leg = Path.straight(dart.apex, mouth), Path.straight(dart.point, mouth)
+        piece = carried(piece, Redrawn(partial(_drawn, way=way, leg=leg)))
+    return joined(piece, partial(_bridged, dart=dart))
 
 
 @dataclass(frozen=True, slots=True)
-class Inner:
-    """The levels, lengthen lines, marks and slits of a piece."""
+class _Outside:
+    """What lies outside a dart's wedge, drawn to its apex."""
 
-    levels: tuple[Level, ...]
-    adjusts: tuple[Adjust, ...]
-    drills: tuple[Drill, ...]
-    slits: tuple[tuple[Line, ...], ...]
+    dart: Dart
 
-    @staticmethod
-    def of(piece: Piece) -> Inner:
-        """Return what lies within a piece."""
-        return Inner(piece.levels, piece.adjusts, piece.drills, piece.slits)
+    def holds(self, at: Point) -> bool:
+        return True
 
-    def _with_paths(self, made: Callable[[Path], Iterable[Path]]) -> Inner:
-        return replace(self, levels=_each(self.levels, made), adjusts=_each(self.adjusts, made))
+    def stretches(self, path: Path) -> Sequence[Path]:
+        return _outside(path, self.dart)
 
-    def without(self, dart: Dart) -> Inner:
-        """Return it without what lies in the wedge from a dart's mouth to its apex."""
-        return self._with_paths(lambda path: _outside(path, dart))
-
-    def parted(self, regions: tuple[Path, Path], move: Affine) -> Inner:
-        """Return it with what lies in the first of two regions moved; what crosses between them is parted."""
-        going, staying = regions
-        first, second = going.flatten(), staying.flatten()
-
-        def goes(at: Point) -> bool:
-            off = going.nearest(at)[1], staying.nearest(at)[1]
-            if min(off) <= TOLERANCE.joint < max(off):  # along the edge of one of them
-                return off[0] < off[1]
-            if is_inside(at, first):
-                return True
-            return not is_inside(at, second) and off[0] < off[1]
-
-        ways = [Path.of(going.segments[:1]), Path.of(going.segments[-1:])]  # the straight ways to the apex
-        made = self._with_paths(lambda path: _moved(path, ways, goes, move))
-        pivot = going.start
-        drills = tuple(
-            d if d.at.near(pivot, TOLERANCE.joint) or not goes(d.at) else Drill(d.name, move.apply(d.at))
-            for d in self.drills
-        )
-        slits = tuple(_slit(slit, goes, move) for slit in self.slits)
-        return Inner(_joined(made.levels), _joined(made.adjusts), drills, slits)
-
-    def opened(self, dart: Dart) -> Inner:
-        """Return it with lines that end at a dart's wedge drawn on to its legs, or across beyond its point."""
-        return replace(self, levels=_met(self.levels, dart), adjusts=_met(self.adjusts, dart))
+    def has_line(self, name: str) -> bool:
+        return True
 
 
-def _each(items: Sequence[T], made: Callable[[Path], Iterable[Path]]) -> tuple[T, ...]:
-    out: list[T] = []
-    for item in items:
-        out.extend(item if path is item.path else replace(item, path=path) for path in made(item.path))
-    return tuple(out)
+class _Region:
+    """One of two regions, closed paths through the apex of a dart: that which goes with a turn, or that which stays."""
+
+    def __init__(self, regions: tuple[Path, Path], is_going: bool) -> None:
+        self.going, self.staying = regions
+        self.first, self.second = (region.flatten() for region in regions)
+        self.is_going = is_going
+        self.ways = [Path.of(self.going.segments[:1]), Path.of(self.going.segments[-1:])]  # straight, to the apex
+
+    def holds(self, at: Point) -> bool:
+        goes = not at.near(self.going.start, TOLERANCE.joint) and self._goes(at)
+        return goes is self.is_going
+
+    def stretches(self, path: Path) -> Sequence[Path]:
+        parts = _stretches(path, self.ways)
+        return [part for part in parts if self._goes(part.at(part.length / 2.0)) is self.is_going]
+
+    def has_line(self, name: str) -> bool:
+        return not self.is_going
+
+    def _goes(self, at: Point) -> bool:
+        off = self.going.nearest(at)[1], self.staying.nearest(at)[1]
+        if min(off) <= TOLERANCE.joint < max(off):  # along the edge of one of them
+            return off[0] < off[1]
+        if is_inside(at, self.first):
+            return True
+        return not is_inside(at, self.second) and off[0] < off[1]
 
 
 def _stretches(path: Path, cuts: Iterable[Path]) -> Iterable[Path]:
@@ -96,7 +105,7 @@ def _stretches(path: Path, cuts: Iterable[Path]) -> Iterable[Path]:
     return [path.between(low, high) for low, high in pairwise(bounds) if high - low > TOLERANCE.arc_length]
 
 
-def _outside(path: Path, dart: Dart) -> Iterable[Path]:
+def _outside(path: Path, dart: Dart) -> Sequence[Path]:
     """The stretches of a path that lie outside a dart's wedge, drawn to its apex."""
     corners = (dart.apex, dart.mouth_a, dart.mouth_b)
     wedge = np.array([(p.x, p.y) for p in corners])
@@ -110,51 +119,11 @@ def _within(at: Point, wedge: Array, ways: Sequence[Path]) -> bool:
     return is_inside(at, wedge) and min(way.nearest(at)[1] for way in ways) > TOLERANCE.joint
 
 
-def _moved(path: Path, ways: Sequence[Path], goes: Callable[[Point], bool], move: Affine) -> Iterable[Path]:
-    for part in _stretches(path, ways):
-        yield part.transformed(move) if goes(part.at(part.length / 2.0)) else part
-
-
-def _slit(slit: tuple[Line, ...], goes: Callable[[Point], bool], move: Affine) -> tuple[Line, ...]:
-    if not goes(slit[0].path.start):
-        return slit
-    return tuple(replace(line, path=line.path.transformed(move)) for line in slit)
-
-
-def _joined(items: Sequence[T]) -> tuple[T, ...]:
-    """Lines of one name that now run on in each other made one."""
-    out: list[T] = []
-    for item in items:
-        for i, other in enumerate(out):
-            path = _one(other.path, item.path) if replace(other, path=item.path) == item else None
-            if path is not None:
-                out[i] = replace(other, path=path)
-                break
-        else:
-            out.append(item)
-    return tuple(out) if len(out) == len(items) else _joined(out)
-
-
 def _one(a: Path, b: Path) -> Path | None:
     for one, two in ((a, b), (b, a)):
         if one.end.near(two.start, TOLERANCE.joint):
             return Path.join(one, two)
     return None
-
-
-def _met(items: Sequence[T], dart: Dart) -> tuple[T, ...]:
-    """Draw lines that end on the wedge on to the legs; two that end beyond the point are drawn to each other."""
-    if dart.set_back <= TOLERANCE.joint:
-        return tuple(items)
-    out = list(items)
-    for mouth in (dart.mouth_a, dart.mouth_b):
-        way, leg = Path.straight(dart.apex, mouth), Path.straight(dart.point, mouth)
-        out = [replace(item, path=_drawn(item.path, way, leg)) if _ends_on(item.path, way) else item for item in out]
-    return _bridged(out, dart)
-
-
-def _ends_on(path: Path, way: Path) -> bool:
-    return any(_inner_end(way, end) for end in (path.start, path.end))
 
 
 def _inner_end(way: Path, end: Point) -> bool:
@@ -177,21 +146,13 @@ def _drawn(path: Path, way: Path, leg: Path) -> Path:
     return path
 
 
-def _bridged(items: Sequence[T], dart: Dart) -> tuple[T, ...]:
-    """Two lines of one name that end on the two sides of the wedge, beyond the point, drawn to each other."""
+def _bridged(one: Path, two: Path, dart: Dart) -> Path | None:
+    """Two lines that end on the two sides of the wedge, beyond the point, drawn to each other."""
     ways = [Path.straight(dart.apex, mouth) for mouth in (dart.mouth_a, dart.mouth_b)]
-    for item in items:
-        for other in items:
-            if item is other or replace(item, path=other.path) != other:
-                continue
-            if _faces(item.path.end, other.path.start, ways, dart.apex):
-                path = Path.join(item.path, Path.straight(item.path.end, other.path.start), other.path)
-                return _bridged((*_but(items, item, other), replace(item, path=path)), dart)
-    return tuple(items)
-
-
-def _but(items: Sequence[T], one: T, other: T) -> Iterable[T]:
-    return (each for each in items if each is not one and each is not other)
+    for a, b in ((one, two), (two, one)):
+        if _faces(a.end, b.start, ways, dart.apex):
+            return Path.join(a, Path.straight(a.end, b.start), b)
+    return None
 
 
 def _faces(a: Point, b: Point, ways: Sequence[Path], apex: Point) -> bool:

@@ -14,10 +14,10 @@ from itertools import pairwise
 
 import numpy as np
 
+from drafting.garment.carry import followed
 from drafting.garment.darts import Dart, dart_of, leg_names
 from drafting.garment.model import Garment, Line, Piece, Role, Run
 from drafting.geometry import Affine, Path, Point, root, turn
-from drafting.redraw.carrying import carried
 from drafting.tolerance import TOLERANCE
 
 WINDOW = 30.0
@@ -74,7 +74,7 @@ def trued_about(piece: Piece, dart: Dart, about: Point) -> Piece:
     made = bowed if gentle else blended
     one, two = made(before.path, after.path, fold)
     new = {before.name: replace(before, path=one), after.name: replace(after, path=two)}
-    return carried(piece, replace(piece, ring=tuple(new.get(line.name, line) for line in piece.ring)))
+    return followed(piece, replace(piece, ring=tuple(new.get(line.name, line) for line in piece.ring)))
 
 
 def blended(before: Path, after: Path, fold: float) -> tuple[Path, Path]:

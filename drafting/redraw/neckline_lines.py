@@ -6,7 +6,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from drafting.errors import CannotDraft
-from drafting.garment import Garment, Line, Piece, Role, Use, Zone, substitute
+from drafting.garment import Garment, Line, Role, Use, substitute
+from drafting.garment.carry import inherited
+from drafting.garment.features import Heir
 from drafting.geometry import Path, Point
 from drafting.redraw.halves import Half
 from drafting.tolerance import TOLERANCE
@@ -32,8 +34,9 @@ def with_neckline(half: Half, old: Sequence[Line], parts: Sequence[tuple[str, Pa
             ring.extend(in_ring)
             put = True
     ring = _centre_trimmed(half, ring, old, made)
-    zones = _zones(half.piece, gone, made)
-    return replace(half, piece=replace(half.piece, ring=tuple(ring), zones=zones))
+    heirs = tuple(Heir(line.name) for line in made)
+    piece = inherited(replace(half.piece, ring=tuple(ring)), dict.fromkeys(gone, heirs))
+    return replace(half, piece=piece)
 
 
 def _centre_trimmed(half: Half, ring: list[Line], old: Sequence[Line], made: Sequence[Line]) -> list[Line]:
@@ -58,13 +61,6 @@ def _trimmed(half: Half, path: Path, was: Point, now: Point) -> Path:
             short_by=max(LEAST_CENTRE - left, 0.0), help="raise the neckline, or draw it before the seam",
         )  # fmt: skip
     return path
-
-
-def _zones(piece: Piece, gone: set[str], made: Sequence[Line]) -> tuple[Zone, ...]:
-    """The piece's stay zones, those along the old neckline laid along each line of the new one."""
-    kept = [zone for zone in piece.zones if zone.line not in gone]
-    old = {(z.width, z.reason, z.start, z.end): z for z in piece.zones if z.line in gone}
-    return (*(replace(zone, line=line.name) for zone in old.values() for line in made), *kept)
 
 
 def put_neckline(garment: Garment, old: Half, new: Half) -> Garment:

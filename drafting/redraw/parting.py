@@ -10,7 +10,9 @@ import numpy as np
 
 from drafting.errors import DraftingError
 from drafting.garment.aims import drop_aims
-from drafting.garment.model import Garment, Line, Piece, Role, Seam, Section, Use, Zone, substitute
+from drafting.garment.carry import exchanged, inherited, parted
+from drafting.garment.features import Heir
+from drafting.garment.model import Garment, Line, Piece, Role, Seam, Section, Use, substitute
 from drafting.garment.places import Place
 from drafting.garment.stitches import usual_stitch
 from drafting.geometry import Array, Path, Point, is_inside
@@ -53,24 +55,13 @@ def with_split(garment: Garment, piece: str, line: str, s: float) -> Garment:
     parts = split_line(old.line(line), s)
     if len(parts) == 1:
         return garment
-    ring, *slits = (tuple(n for ln in loop for n in (parts if ln.name == line else (ln,))) for loop in old.loops)
+    ring = tuple(new for each in old.ring for new in (parts if each.name == line else (each,)))
     share = s / old.line(line).path.length
-    zones = tuple(z for zone in old.zones for z in _zone_parts(zone, line, parts, share))
-    new = replace(old, ring=ring, slits=tuple(slits), zones=zones)
+    heirs = (Heir(parts[0].name, 0.0, share), Heir(parts[1].name, share, 1.0))
+    new = inherited(replace(old, ring=ring), {line: heirs})
     uses = {(piece, line): tuple(Use(piece, part.name) for part in parts)}
     swapped = garment.with_(pieces=[new])
     return replace(swapped, seams=substitute(garment.seams, uses))
-
-
-def _zone_parts(zone: Zone, line: str, parts: tuple[Line, ...], share: float) -> Iterable[Zone]:
-    """Hand a zone on to the parts of its line, each covering its own stretch."""
-    if zone.line != line or len(parts) == 1:
-        yield zone
-        return
-    for part, low, high in ((parts[0], 0.0, share), (parts[1], share, 1.0)):
-        start, end = max(zone.start, low), min(zone.end, high)
-        if end > start:
-            yield replace(zone, line=part.name, start=(start - low) / (high - low), end=(end - low) / (high - low))
 
 
 def part(garment: Garment, piece: str, cut: Cut, title: str) -> Garment:
@@ -86,11 +77,11 @@ def part(garment: Garment, piece: str, cut: Cut, title: str) -> Garment:
     left, right = _rings(old, cut)
     _check(old, left[0].path)
     one, two = (Path.join(*(line.path for line in ring)).flatten() for ring in (left, right))
-    shares = [_Share(left[0].path, old.outline, (one, two), ring is left) for ring in (left, right)]
+    shares = [_Share(ring, left[0].path, old.outline, (one, two), ring is left) for ring in (left, right)]
     lost = {level.name for level in old.levels if level.girth and shares[0].in_hollow(level.path)}
+    over = tuple(level.path for level in old.levels if level.name in lost)
     parts = tuple(
-        _made(old, ring, names, share, lost)
-        for ring, names, share in zip((left, right), (cut.left, cut.right), shares, strict=True)
+        _made(old, names, replace(share, over=over)) for names, share in zip((cut.left, cut.right), shares, strict=True)
     )
     homes = {ln.name: p.name for p in parts for ln in p.all_lines if ln.name != cut.name}
     uses = {(piece, ln.name): (Use(homes[ln.name], ln.name),) for ln in old.all_lines}
@@ -109,11 +100,12 @@ def part(garment: Garment, piece: str, cut: Cut, title: str) -> Garment:
 def _without_girths(garment: Garment, names: Iterable[str]) -> Garment:
     """The garment whose levels of some names don't add up to a girth any more."""
     gone = set(names)
-    pieces = tuple(
-        replace(p, levels=tuple(replace(v, girth=v.girth and v.name not in gone) for v in p.levels))
-        for p in garment.pieces
-    )
-    return drop_aims(replace(garment, pieces=pieces), (f"girth:{name}" for name in gone))
+    pieces = list(garment.pieces)
+    for i, piece in enumerate(pieces):
+        for level in piece.levels:
+            if level.girth and level.name in gone:
+                pieces[i] = exchanged(pieces[i], level, replace(level, girth=False))
+    return drop_aims(replace(garment, pieces=tuple(pieces)), (f"girth:{name}" for name in gone))
 
 
 def _with_ends(garment: Garment, piece: str, cut: Cut) -> tuple[Garment, Cut]:
@@ -191,20 +183,31 @@ def _left_over(piece: Piece, path: Path) -> str:
 
 @dataclass(frozen=True, slots=True)
 class _Share:
-    """Which of the two parts is being made, so that each stretch and mark goes to one part and to one only."""
+    """Which of the two parts is being made, so that each stretch and mark goes to one part and to one only.
 
+    ``over`` are the levels that the cut parts over the hollow of an edge.
+    """
+
+    ring: tuple[Line, ...]
     cut: Path
     whole: Path
     outlines: tuple[Array, Array]
     is_left: bool
+    over: tuple[Path, ...] = ()
 
     @property
     def reach(self) -> Path:
         """The cut drawn on a little at both ends, so that it parts what lies in the edge where it ends."""
         return self.cut.extended(TOLERANCE.flatten, TOLERANCE.flatten)
 
-    def of(self, path: Path) -> tuple[Path, ...]:
+    def has_line(self, name: str) -> bool:
+        """Whether a line, or a part of it, bounds this part."""
+        return any(line.answers_to(name) for line in self.ring)
+
+    def stretches(self, path: Path) -> tuple[Path, ...]:
         """The stretches of a path, parted where it crosses the cut, that belong to this part."""
+        if any(path is each for each in self.over):
+            return self.beside_hollow(path)
         stretches = _stretches(path, _inner_crossings(path, self.reach))
         return tuple(p for p in stretches if self.holds(p.at(p.length / 2.0)))
 
@@ -243,22 +246,8 @@ def _stretches(path: Path, at: Iterable[float]) -> list[Path]:
     return [path.between(low, high) for low, high in pairwise(bounds) if high - low > TOLERANCE.same_point]
 
 
-def _made(old: Piece, ring: tuple[Line, ...], called: tuple[str, str], share: _Share, lost: Iterable[str]) -> Piece:
-    sides = {line.side for line in ring if line.side is not Side.NONE}
-    return replace(
-        old,
-        name=called[0],
-        title=called[1],
-        ring=ring,
-        side=sides.pop() if len(sides) == 1 else old.side,
-        face=old.face or Face.NONE,
-        levels=tuple(
-            replace(level, path=path)
-            for level in old.levels
-            for path in (share.beside_hollow if level.name in lost else share.of)(level.path)
-        ),
-        adjusts=tuple(replace(adjust, path=path) for adjust in old.adjusts for path in share.of(adjust.path)),
-        slits=tuple(slit for slit in old.slits if share.holds(slit[0].path.start)),
-        drills=tuple(drill for drill in old.drills if share.holds(drill.at)),
-        zones=tuple(zone for zone in old.zones if any(line.answers_to(zone.line) for line in ring)),
-    )
+def _made(old: Piece, called: tuple[str, str], share: _Share) -> Piece:
+    sides = {line.side for line in share.ring if line.side is not Side.NONE}
+    side = sides.pop() if len(sides) == 1 else old.side
+    part_of_it = replace(old, name=called[0], title=called[1], ring=share.ring, side=side, face=old.face or Face.NONE)
+    return parted(part_of_it, share)

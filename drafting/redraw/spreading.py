@@ -17,13 +17,15 @@ from itertools import pairwise
 import numpy as np
 
 from drafting.errors import GeometryError
-from drafting.garment.model import Drill, Line, Piece
+from drafting.garment.carry import Ruled, carried
+from drafting.garment.edges import drawn_to, in_edge
+from drafting.garment.features import Adjust
+from drafting.garment.model import Line, Piece
 from drafting.garment.places import Place
 from drafting.geometry import Affine, Array, Path, Point, are_inside, crosses_itself, is_crossed
 from drafting.record import dataclass
 from drafting.redraw import truing
-from drafting.redraw.bridging import bridged, drawn_to, meets
-from drafting.redraw.carrying import in_edge
+from drafting.redraw.bridging import bridged, meets
 from drafting.redraw.truing import Part
 from drafting.tolerance import TOLERANCE
 
@@ -141,14 +143,9 @@ def spread(piece: Piece, slashes: Sequence[Slash], hold: Place) -> Piece:
     new = replace(piece, ring=_closed([new for _, new, _ in lines]))
     if new.outline.area <= 0.0 or crosses_itself(new.outline.flatten()):
         raise GeometryError("spread so far, the piece would run over itself")
-    carry = _Carrier(ring, ring.regions(), bent, new)
-    return replace(
-        new,
-        levels=tuple(replace(level, path=carry.level(level.path)) for level in piece.levels),
-        adjusts=tuple(replace(adjust, path=carry.straight(adjust.path)) for adjust in piece.adjusts),
-        drills=tuple(Drill(drill.name, carry.point(drill.at)) for drill in piece.drills),
-        slits=tuple(carry.slit(slit) for slit in piece.slits),
-    )
+    motion = _Carrier(ring, ring.regions(), bent, new)
+    new = carried(new, motion, lambda feature: not isinstance(feature, Adjust))
+    return carried(new, Ruled(motion), lambda feature: isinstance(feature, Adjust))
 
 
 def opened_lengths(piece: Piece, slashes: Sequence[Slash], hold: Place, lines: Iterable[str]) -> Mapping[str, float]:
@@ -230,7 +227,7 @@ def _closed(lines: Sequence[Line]) -> tuple[Line, ...]:
 
 
 class _Carrier:
-    """Carries what lies within a piece along with its parts."""
+    """The motion of what lies within a piece, with its parts."""
 
     def __init__(
         self,
@@ -250,14 +247,8 @@ class _Carrier:
     def point(self, at: Point) -> Point:
         return self.motions(np.array([(at.x, at.y)]))[0].apply(at)
 
-    def slit(self, lines: tuple[Line, ...]) -> tuple[Line, ...]:
-        """Carry a slit: no slash runs over it, so all of it goes with one part."""
-        start = lines[0].path.start
-        move = self.motions(np.array([(start.x, start.y)]))[0]
-        return lines if move == _SAME else tuple(replace(line, path=line.path.transformed(move)) for line in lines)
-
-    def level(self, path: Path) -> Path:
-        """Carry a level, bridged where it was cut, met with edges that were trued; one in an edge lies in it again."""
+    def path(self, path: Path) -> Path:
+        """Carry a line, bridged where it was cut, met with edges that were trued; one in an edge lies in it again."""
         lying = in_edge(self.ring.piece, self.new, path)
         if lying is not None:
             return lying
@@ -278,11 +269,6 @@ class _Carrier:
         else:
             moved = bridged(path, parts)
         return self._met(path, moved)
-
-    def straight(self, path: Path) -> Path:
-        """Carry a lengthen line: straight between its new ends, as a cutter would rule it again."""
-        moved = self.level(path)
-        return moved if moved is path or not path.is_straight else Path.straight(moved.start, moved.end)
 
     def _met(self, old: Path, moved: Path) -> Path:
         """Let the ends that lay on an edge which was trued lie on it again."""

@@ -20,7 +20,7 @@ from drafting.garment.model import Garment, Line, Piece, Role
 from drafting.garment.places import Place
 from drafting.geometry import Affine, Array, Path, Point, are_inside, crosses_itself, turn
 from drafting.record import dataclass
-from drafting.redraw.inner import Inner
+from drafting.redraw.inner import met_at, swung, without_wedge
 from drafting.redraw.mouths import trued, trued_about
 from drafting.redraw.parting import with_split
 from drafting.tolerance import TOLERANCE
@@ -144,9 +144,8 @@ def drawn_to(piece: Piece, name: str, set_back: float) -> Piece:
     piece = trued_about(piece, dart, dart.apex)
     made = _legs(dart, name, dart.mouth_a, dart.mouth_b, set_back, piece.line(leg_names(name)[0]))
     new = {line.name: line for line in made}
-    inner = Inner.of(piece).without(dart).opened(replace(dart, point=made[0].path.end))
-    ring = tuple(new.get(line.name, line) for line in piece.ring)
-    return trued(replace(piece, ring=ring, levels=inner.levels, adjusts=inner.adjusts), name)
+    drawn = met_at(without_wedge(piece, dart), replace(dart, point=made[0].path.end))
+    return trued(replace(drawn, ring=tuple(new.get(line.name, line) for line in piece.ring)), name)
 
 
 def _legs(dart: Dart, name: str, a: Point, b: Point, set_back: float, like: Line) -> tuple[Line, Line]:
@@ -249,15 +248,8 @@ class _Swing:
         inner = self._inner()
         for pair in filter(None, (opened, left)):
             a, point, b = pair[0].path.start, pair[0].path.end, pair[1].path.end
-            inner = inner.opened(replace(self.dart, mouth_a=a, point=point, mouth_b=b))
-        return replace(
-            self.piece,
-            ring=_ordered(self.piece, (*first, *opened, *second, *left)),
-            levels=inner.levels,
-            adjusts=inner.adjusts,
-            drills=inner.drills,
-            slits=inner.slits,
-        )
+            inner = met_at(inner, replace(self.dart, mouth_a=a, point=point, mouth_b=b))
+        return replace(inner, ring=_ordered(self.piece, (*first, *opened, *second, *left)))
 
     def _turned(self) -> tuple[tuple[Line, ...], tuple[Line, ...]]:
         move = self.move
@@ -267,12 +259,12 @@ class _Swing:
         )
         return (turned, self.second) if self.turns_first else (self.first, turned)
 
-    def _inner(self) -> Inner:
-        inner = Inner.of(self.piece).without(self.dart)
+    def _inner(self) -> Piece:
+        inner = without_wedge(self.piece, self.dart)
         if self.target is not None:
-            inner = inner.without(self.target)
+            inner = without_wedge(inner, self.target)
         first, second = (self._region(part) for part in (self.first, self.second))
-        return inner.parted((first, second) if self.turns_first else (second, first), self.move)
+        return swung(inner, (first, second) if self.turns_first else (second, first), self.move)
 
     def _region(self, part: tuple[Line, ...]) -> Path:
         """What a part of the ring bounds, as it lies before: a closed path through the apex."""

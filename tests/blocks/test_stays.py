@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from drafting.garment import Face, Garment, Zone
+from drafting.garment.carry import with_features
 from drafting.job import draft
 from drafting.proof import prove
 from drafting.ticket import Job
@@ -72,7 +73,7 @@ def test_tape_where_the_head_needs_stretch_fails_the_proof() -> None:
     garment = draft(job)
     tape = tuple(Zone(f"neckline-{side}", 13.0, "stay tape") for side in ("left", "right"))
     front = garment.piece("front")
-    held = garment.with_(pieces=[replace(front, zones=(*front.zones, *tape))])
+    held = garment.with_(pieces=[with_features(front, tape)])
     assert prove(garment, job.brief).passed
     failed = prove(held, job.brief)
     assert [finding.code for finding in failed.findings if finding.severity == "error"] == ["openings.pass"]

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 import pytest
 
 from drafting.errors import GeometryError
-from drafting.garment import Face, Garment, UnknownLine, balance_marks, glue
+from drafting.garment import Drill, Face, Garment, UnknownLine, balance_marks, glue
+from drafting.garment.carry import with_only
 from drafting.garment.darts import angle, apex_of, cut_in, dart_of, darts_of, drawn_angle, intake, mouth_on, slit
 from drafting.geometry import Path, Point
 from drafting.proof.checks.puzzle import check_puzzle, check_twice
@@ -39,7 +39,7 @@ def test_the_suppression_is_the_angle_at_the_apex():
 
 def test_a_mark_off_the_middle_line_is_not_the_apex():
     """A dart that no mark stands over turns about its own point."""
-    piece = replace(front("waist"), drills=())
+    piece = with_only(front("waist"), Drill, ())
     dart = dart_of(piece, "waist-front-left")
     assert dart.apex == dart.point
     assert dart.set_back == 0.0

@@ -6,7 +6,8 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.garment import Face, Garment, Piece
+from drafting.garment import Face, Garment, Piece, Slit
+from drafting.garment.carry import with_only
 from drafting.garment.darts import cut_in, legs, slit
 from drafting.geometry import Path, Point
 from drafting.proof import prove
@@ -70,12 +71,12 @@ def test_a_dart_within_must_lie_within():
     """A slit that runs over the edge, or the wrong way round, is found."""
     piece = plain(Face.FRONT)
     over = slit("waist-front-left", Point(95, -290), Point(107, -340), Point(95, -440), Point(83, -340))
-    assert codes(replace(piece, slits=(over,))) == {"darts.within"}
+    assert codes(with_only(piece, Slit, (Slit(over),))) == {"darts.within"}
     inside = slit("waist-front-left", Point(95, -290), Point(107, -340), Point(95, -400), Point(83, -340))
     names = [line.name for line in inside]
     paths = [line.path.reversed() for line in reversed(inside)]
     turned = tuple(replace(line, name=n, path=p) for line, n, p in zip(inside, names, paths, strict=True))
-    assert codes(replace(piece, slits=(turned,))) == {"darts.within"}
+    assert codes(with_only(piece, Slit, (Slit(turned),))) == {"darts.within"}
 
 
 def test_the_proof_of_a_garment_holds_its_darts():
@@ -85,5 +86,5 @@ def test_the_proof_of_a_garment_holds_its_darts():
     assert any(row.seam == "dart-waist-front-left" and row.section == 2 for row in sound.seams)
     broken = sewn(with_slits(plain(Face.FRONT)), plain(Face.BACK)).piece("front")
     bad = replace(broken.slits[0][1], path=Path.straight(broken.slits[0][1].path.start, Point(95.0, -450.0)))
-    piece = replace(broken, slits=((broken.slits[0][0], bad, *broken.slits[0][2:]), broken.slits[1]))
+    piece = with_only(broken, Slit, map(Slit, ((broken.slits[0][0], bad, *broken.slits[0][2:]), broken.slits[1])))
     assert "darts.legs" in {f.code for f in prove(sewn(piece, plain(Face.BACK), ("waist-front",)), brief()).findings}

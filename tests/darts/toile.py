@@ -17,8 +17,10 @@ from drafting.garment import (
     Seam,
     Section,
     Side,
+    Slit,
     Use,
 )
+from drafting.garment.carry import with_only
 from drafting.garment.darts import cut_in, dart_seam, slit
 from drafting.geometry import Path, Point
 from drafting.redraw.mouths import trued
@@ -72,8 +74,7 @@ def plain(face: Face) -> Piece:
         ring,
         Side.NONE,
         face,
-        levels=(bust,),
-        drills=drills if face is Face.FRONT else (),
+        features=(bust, *(drills if face is Face.FRONT else ())),
     )
 
 
@@ -111,7 +112,7 @@ def with_slits(piece: Piece) -> Piece:
         x = sign * 95.0
         corners = (Point(x, -290.0), Point(x + 10.0, -340.0), Point(x, -400.0), Point(x - 10.0, -340.0))
         slits.append(slit(f"waist-front-{side}", *corners, Side(side), piece.face))
-    return replace(piece, slits=tuple(slits))
+    return with_only(piece, Slit, map(Slit, slits))
 
 
 def sewn(one: Piece, two: Piece, darts: Sequence[str] = ()) -> Garment:

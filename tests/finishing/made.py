@@ -97,10 +97,13 @@ def body(shape: Shape, face: Face) -> Piece:
         face.value.capitalize(),
         tuple(ring),
         face=face,
-        levels=(Level("bust", Path.straight(P(-shape.chest - 50.0, y - 5.0), P(shape.chest + 50.0, y - 5.0))),),
-        adjusts=(Adjust("waist", Path.straight(P(-shape.chest, 200.0), P(shape.chest, 200.0))),),
-        drills=(Drill("bust-left", P(90.0, y)), Drill("bust-right", P(-90.0, y))),
-        zones=tuple(Zone(f"shoulder-{side}", 13.0, "stay the shoulder") for side in ("left", "right")),
+        features=(
+            Level("bust", Path.straight(P(-shape.chest - 50.0, y - 5.0), P(shape.chest + 50.0, y - 5.0))),
+            Adjust("waist", Path.straight(P(-shape.chest, 200.0), P(shape.chest, 200.0))),
+            Drill("bust-left", P(90.0, y)),
+            Drill("bust-right", P(-90.0, y)),
+            *(Zone(f"shoulder-{side}", 13.0, "stay the shoulder") for side in ("left", "right")),
+        ),
     )
 
 

@@ -12,7 +12,8 @@ from drafting.errors import CannotDraft
 from drafting.finishing import CutPiece, FinishPlan, finish
 from drafting.finishing.adjusting import NEVER_ENDS_ON
 from drafting.finishing.cutpiece import Mark
-from drafting.garment import Garment, Piece
+from drafting.garment import Adjust, Garment, Piece
+from drafting.garment.carry import with_only
 from drafting.geometry import Path, Point
 from drafting.job import draft
 from tests.laws.jobs import catalogue, job_of, with_changes
@@ -75,7 +76,7 @@ def test_a_line_follows_edges_that_moved(off: float) -> None:
     (own,) = front.adjusts
     along = (own.path.end - own.path.start).unit
     path = Path.straight(own.path.start - along * off, own.path.end + along * off)
-    altered = replace(front, adjusts=(replace(own, path=path),))
+    altered = with_only(front, Adjust, (replace(own, path=path),))
     cut = next(cut for cut in finish(garment.with_(pieces=[altered]), WHOLE) if cut.name == "front")
     (mark,) = lines(cut)
     holds(altered, mark.path)

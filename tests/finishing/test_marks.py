@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
 import shapely
@@ -12,6 +10,7 @@ from drafting.finishing import CutPiece, FinishPlan, Mark, finish
 from drafting.finishing.crossed import clip_paths
 from drafting.finishing.levels import level_marks
 from drafting.garment import Level
+from drafting.garment.carry import with_only
 from drafting.geometry import Path, Point
 from tests.finishing.flat import by_name, cut_polygon, net_polygon
 from tests.finishing.made import Shape, tunic
@@ -79,7 +78,7 @@ def test_a_level_is_not_drawn_over_an_edge_or_a_fold() -> None:
         garment = tunic()
         front = garment.piece("front")
         level = Level("hip", Path.straight(Point(-400.0, off), Point(400.0, off)))
-        pieces = [replace(front, levels=(level,)) if piece is front else piece for piece in garment.pieces]
+        pieces = [with_only(front, Level, (level,)) if piece is front else piece for piece in garment.pieces]
         found = of_kind(by_name(finish(garment.with_(pieces=pieces), WHOLE))["front"], "level")
         assert len(found) == drawn
         assert all(mark.path.length > 480.0 for mark in found)
@@ -89,7 +88,7 @@ def test_a_level_that_runs_along_an_edge_for_a_part_is_drawn_beyond_it() -> None
     """A line that leaves an edge is drawn from where it leaves it."""
     notch = np.array([(0, 0), (100, 0), (100, 40), (200, 40), (200, 100), (0, 100)], float)
     line = Level("bust", Path.straight(Point(-10.0, 41.0), Point(210.0, 41.0)))
-    piece = replace(tunic().piece("front"), levels=(line,))
+    piece = with_only(tunic().piece("front"), Level, (line,))
     (mark,) = level_marks(piece, notch, ())
     assert mark.path.end.x == pytest.approx(100.0, abs=6.0)
     assert mark.path.start.x == pytest.approx(0.0, abs=0.01)
@@ -102,7 +101,7 @@ def test_a_print_that_serves_both_sides_names_no_side() -> None:
     for piece in tunic().pieces:
         side, x = lines.get(piece.name, ("", 0.0))
         level = Level(f"upper-arm-{side}", Path.straight(Point(x * 500.0, 250.0), Point(x * 900.0, 250.0)))
-        pieces.append(replace(piece, levels=(level,)) if side else piece)
+        pieces.append(with_only(piece, Level, (level,)) if side else piece)
     cut = by_name(finish(tunic().with_(pieces=pieces), FinishPlan()))
     assert [mark.name for mark in of_kind(cut["sleeve"], "level")] == ["upper-arm"]
     assert [name for name, _ in cut["front"].drills] == ["bust"]

@@ -156,16 +156,16 @@ def test_a_turned_grain_is_another_piece() -> None:
 @pytest.mark.parametrize(
     "change",
     [
-        {"drills": (Drill("dot", Point(60.0, 30.0)),)},
-        {"levels": (Level("bust", Path.straight(Point(0.0, 20.0), Point(200.0, 20.0))),)},
-        {"zones": (Zone("s0", 10.0, "stay", 0.0, 0.4),)},
+        {"features": (Drill("dot", Point(60.0, 30.0)),)},
+        {"features": (Level("bust", Path.straight(Point(0.0, 20.0), Point(200.0, 20.0))),)},
+        {"features": (Zone("s0", 10.0, "stay", 0.0, 0.4),)},
     ],
 )
 def test_what_lies_within_counts(change: dict[str, object]) -> None:
     """A drill, a level or a zone on one side only makes a piece lopsided, or two pieces different."""
     assert only(rectangle("strip")).on_fold
     lopsided = rectangle("strip", **change)
-    if "levels" not in change:  # a level right across is as symmetric as the strip
+    if not lopsided.levels:  # a level right across is as symmetric as the strip
         assert not only(lopsided).on_fold
     pair = (rectangle("strip-left"), replace(lopsided, name="strip-right"))
     assert len(finish(Garment(pair), FOLD)) == 2

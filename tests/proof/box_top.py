@@ -74,7 +74,7 @@ def body_piece(name: str, face: Face, depth: float) -> Piece:
         Level("hip", straight(-HALF, 10.0, HALF, 10.0)),
         Level(f"across-{face}", straight(-210.0, 500.0, 210.0, 500.0), girth=False),
     ]
-    return Piece(name, name.title(), (*plus, *minus), face=face, levels=tuple(levels))
+    return Piece(name, name.title(), (*plus, *minus), face=face, features=tuple(levels))
 
 
 def bell(half: float) -> Path:
@@ -107,7 +107,7 @@ def sleeve(side: Side) -> Piece:
         line("underarm", Role.UNDERARM, minus_face, under.mirrored().reversed()),
     )
     levels = (Level("upper-arm", straight(-half, 390.0, half, 390.0), side=side),)
-    return Piece(f"sleeve-{side}", f"{side.title()} sleeve", ring, side=side, levels=levels)
+    return Piece(f"sleeve-{side}", f"{side.title()} sleeve", ring, side=side, features=levels)
 
 
 def band(name: str, length: float, width: float, opening: str, side: Side = Side.NONE) -> Piece:

@@ -12,6 +12,7 @@ import shapely
 from drafting.errors import GeometryError
 from drafting.finishing import FinishPlan, finish
 from drafting.garment import Garment, Piece, Zone
+from drafting.garment.carry import with_only
 from drafting.geometry import Path, Point
 from drafting.proof import Severity, prove
 from drafting.proof.checks.outlines import check_outlines
@@ -124,8 +125,8 @@ def test_a_cap_with_a_point():
 def test_a_stay_along_no_line():
     """A stay zone lies on a line that its piece has."""
     top = box_top()
-    front = replace(
-        top.piece("front"), zones=(Zone("sholder", 12.0, "shoulder"), Zone("shoulder-left", 12.0, "shoulder"))
+    front = with_only(
+        top.piece("front"), Zone, (Zone("sholder", 12.0, "shoulder"), Zone("shoulder-left", 12.0, "shoulder"))
     )
     found = one(prove(top.with_(pieces=[front]), brief()), "zones.line")
     assert found.place == "front.sholder"

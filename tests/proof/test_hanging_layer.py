@@ -25,7 +25,7 @@ def overlaid(width: float = 100.0) -> Garment:
         ),
     )
     bust = Level("bust", straight(100.0, 350.0, 100.0 + width, 350.0))
-    panel = Piece("overlay", "Overlay", ring, Side.NONE, Face.FRONT, levels=(bust,))
+    panel = Piece("overlay", "Overlay", ring, Side.NONE, Face.FRONT, features=(bust,))
     front, back = top.seam("shoulder-left").sections[0].plies
     section = Section((front, back, (Use("overlay", "caught"),)), (0.0, 0.0, 0.0))
     return top.with_(pieces=[panel], seams=[replace(top.seam("shoulder-left"), sections=(section,), hangs=(2,))])

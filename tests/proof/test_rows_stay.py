@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drafting.garment import Garment, Piece
+from drafting.garment.carry import Placed, moved
 from drafting.geometry import Affine, Point
 from drafting.proof import prove
 from tests.proof.box_top import box_top, brief
@@ -17,9 +17,7 @@ from tests.proof.box_top import box_top, brief
 
 def laid(piece: Piece, map_: Affine) -> Piece:
     """The piece laid elsewhere."""
-    ring = tuple(replace(line, path=line.path.transformed(map_)) for line in piece.ring)
-    levels = tuple(replace(level, path=level.path.transformed(map_)) for level in piece.levels)
-    return replace(piece, ring=ring, levels=levels)
+    return moved(piece, Placed(map_))
 
 
 def turned(garment: Garment, name: str, angle: float, x: float, y: float) -> Garment:

@@ -36,10 +36,12 @@ def sheet(width: float = 400.0, height: float = 600.0, name: str = "front") -> P
         name.capitalize(),
         ring,
         face=Face.FRONT,
-        levels=(Level("hip", middle),),
-        adjusts=(Adjust("body", middle.moved(Point(0.0, -height / 4.0))),),
-        drills=(Drill("mark", Point(0.8 * width, 0.8 * height)),),
-        zones=(Zone("top", 10.0, "stay", 0.25, 0.75),),
+        features=(
+            Level("hip", middle),
+            Adjust("body", middle.moved(Point(0.0, -height / 4.0))),
+            Drill("mark", Point(0.8 * width, 0.8 * height)),
+            Zone("top", 10.0, "stay", 0.25, 0.75),
+        ),
     )
 
 

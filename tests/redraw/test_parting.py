@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
 from drafting.errors import DraftingError
-from drafting.garment import Drill, Garment, Line, Piece, Role, Use, glue
+from drafting.garment import Drill, Garment, Level, Line, Piece, Role, Slit, Use, glue
+from drafting.garment.carry import with_features, with_only
 from drafting.geometry import Path, Point
 from drafting.redraw.parting import Cut, Place, part, with_split
 from tests.redraw.sheets import sheet, tube
@@ -53,7 +54,7 @@ def test_parting_keeps_the_total_of_levels(low: float, high: float, bulge: float
     """A level is handed on once over its whole length, also where it runs along the cut or crosses it twice."""
     front = sheet()
     level = replace(front.levels[0], path=Path.straight(Point(0.0, 600.0 * at), Point(400.0, 600.0 * at)))
-    garment = tube().with_(pieces=[replace(front, levels=(level,))])
+    garment = tube().with_(pieces=[with_only(front, Level, (level,))])
     made = part(garment, "front", across(garment, low, high, bulge), "cut")
     stretches = [lv.path.length for name in ("upper", "front") for lv in made.piece(name).levels]
     assert sum(stretches) == pytest.approx(400.0, abs=1e-6)
@@ -155,7 +156,7 @@ def slit_piece() -> Piece:
     slit = tuple(
         Line(f"leg-{i}", Path.straight(p, q), Role.DART) for i, (p, q) in enumerate(((a, b), (b, c), (c, d), (d, a)))
     )
-    return replace(sheet(), slits=(slit,), drills=(Drill("dart", c),))
+    return with_only(with_features(sheet(), (Slit(slit),)), Drill, (Drill("dart", c),))
 
 
 def test_a_dart_within_goes_with_its_part_and_is_not_cut() -> None:

@@ -10,7 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drafting.errors import GeometryError
-from drafting.garment import Piece
+from drafting.garment import Drill, Piece
+from drafting.garment.carry import with_only
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point, bends_back, turn
 from drafting.redraw.letting_in import Fan, across, let_in
@@ -100,7 +101,7 @@ def test_what_is_held_may_lie_on_either_side() -> None:
 
 def test_marks_and_darts_go_with_their_part() -> None:
     """The mark beyond the slash turns with it; the dart, held, stays as it is, and no slash may run over it."""
-    piece = replace(slit_piece(), drills=sheet().drills)
+    piece = with_only(slit_piece(), Drill, sheet().drills)
     made = spread(piece, [Slash(Place("hem", 300.0), Place("top", 100.0), 0.1)], HOLD)
     pivot = Point(300.0, 600.0)
     assert made.drills[0].at.near(pivot + (Point(320.0, 480.0) - pivot).turned(0.1))

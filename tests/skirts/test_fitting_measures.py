@@ -10,6 +10,7 @@ from dataclasses import replace
 import pytest
 
 from drafting.garment import Face, Garment, Role
+from drafting.garment.carry import exchanged
 from drafting.geometry import Point
 from drafting.job import draft
 from drafting.proof.checks.given import wants_toile
@@ -60,8 +61,8 @@ def test_a_bust_point_that_is_moved_is_measured_where_it_lies() -> None:
     job = job_of("fitted-bodice")
     garment = draft(job)
     front = garment.piece("front")
-    drills = [d if d.name != "bust-point-left" else replace(d, at=d.at + Point(5.0, -10.0)) for d in front.drills]
-    after = measures(garment.with_(pieces=[replace(front, drills=tuple(drills))]), job)
+    mark = next(d for d in front.drills if d.name == "bust-point-left")
+    after = measures(garment.with_(pieces=[exchanged(front, mark, replace(mark, at=mark.at + Point(5.0, -10.0)))]), job)
     before = measures(garment, job)
     assert after["bust point to bust point"].garment == pytest.approx(before["bust point to bust point"].garment + 5.0)
     left, right = (after[f"side neck to bust point, {side}"].garment for side in ("left", "right"))

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Fact, Garment, Level, Line, Piece, Stage, change, option, shift_aim
+from drafting.garment import Brief, Fact, Feature, Garment, Level, Line, Piece, Stage, change, option, shift_aim
+from drafting.garment.carry import Redrawn, carried, followed, joined
 from drafting.garment.darts import intake, leg_names
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.carrying import carried
 from drafting.redraw.dart_work import Found, base_of, each, healed, put
 from drafting.redraw.gather_marks import with_note
 from drafting.redraw.mouths import mouth_edges, near_end
@@ -142,8 +143,13 @@ def _without_dart(old: Piece, one: Found, first: Line, last: Line) -> Piece:
     ring = tuple(new.get(line.name, line) for line in old.ring if line.name not in legs)
     paths = (old.line(legs[0]).path, old.line(legs[1]).path)
     mouth, edge = (paths[0].start, paths[1].end), Path.join(first.path, last.path)
-    levels = tuple(replace(v, path=_onto(v.path, mouth, edge)) for v in _over(old.levels, *paths))
-    return carried(old, replace(old, ring=ring, levels=levels))
+    over = joined(old, partial(_over, legs=paths), _is_level)
+    over = carried(over, Redrawn(lambda path: _onto(path, mouth, edge)), _is_level)
+    return followed(over, replace(over, ring=ring))
+
+
+def _is_level(feature: Feature) -> bool:
+    return isinstance(feature, Level)
 
 
 def _onto(path: Path, mouth: tuple[Point, Point], edge: Path) -> Path:
@@ -157,23 +163,20 @@ def _onto(path: Path, mouth: tuple[Point, Point], edge: Path) -> Path:
     return path
 
 
-def _over(levels: tuple[Level, ...], leg_a: Path, leg_b: Path) -> tuple[Level, ...]:
+def _over(one: Path, two: Path, legs: tuple[Path, Path]) -> Path | None:
     """Levels that ended at the two legs drawn on to each other over the cloth that was the dart.
 
     A level that ends at the mouth lies in the edge, which is drawn up to the length it had: it stays as it is.
     """
-    for one in levels:
-        for two in levels:
-            if one is two or replace(one, path=two.path) != two:
-                continue
-            ends = one.path.end, two.path.start
-            hold = [leg.nearest(end)[1] <= TOLERANCE.arc_length for leg, end in zip((leg_a, leg_b), ends, strict=True)]
-            back = [leg.nearest(end)[1] <= TOLERANCE.arc_length for leg, end in zip((leg_b, leg_a), ends, strict=True)]
-            if (all(hold) or all(back)) and not _at_mouth(ends, leg_a, leg_b):
-                path = Path.join(one.path, Path.straight(*ends), two.path)
-                rest = tuple(level for level in levels if level is not one and level is not two)
-                return _over((*rest, replace(one, path=path)), leg_a, leg_b)
-    return levels
+    for a, b in ((one, two), (two, one)):
+        ends = a.end, b.start
+        held = (
+            all(leg.nearest(end)[1] <= TOLERANCE.arc_length for leg, end in zip(each, ends, strict=True))
+            for each in (legs, legs[::-1])
+        )
+        if any(held) and not _at_mouth(ends, *legs):
+            return Path.join(a, Path.straight(*ends), b)
+    return None
 
 
 def _at_mouth(ends: tuple[Point, Point], leg_a: Path, leg_b: Path) -> bool:

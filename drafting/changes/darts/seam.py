@@ -14,6 +14,7 @@ from drafting.garment import (
     Seam,
     Section,
     Side,
+    Slit,
     Stage,
     Use,
     change,
@@ -22,6 +23,7 @@ from drafting.garment import (
     substitute,
     usual_stitch,
 )
+from drafting.garment.carry import without
 from drafting.garment.darts import PREFIX, Dart, darts_of
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point
@@ -74,7 +76,8 @@ def _seamed(garment: Garment, one: Found, o: DartToSeamOptions) -> Garment:
     keeps_left = weight(panels.left) >= weight(panels.right)
     part_name, part_title = _called(old, o, side)
     used = {dart.name for dart in route.within}
-    old = replace(old, slits=tuple(s for s, d in zip(old.slits, _inner(old), strict=True) if d not in used))
+    gone = {slit[0].name for slit, dart in zip(old.slits, _inner(old), strict=True) if dart in used}
+    old = without(old, lambda feature: isinstance(feature, Slit) and feature.lines[0].name in gone)
     left, right = share_out(old, panels, True), share_out(old, panels, False)
     part = replace(right if keeps_left else left, name=part_name, title=part_title, side=side or old.side)
     main = left if keeps_left else right

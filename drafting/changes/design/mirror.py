@@ -8,13 +8,10 @@ from dataclasses import replace
 from typing import TypeVar
 
 from drafting.garment import (
-    Adjust,
     Aim,
     Brief,
-    Drill,
     Fact,
     Garment,
-    Level,
     Line,
     Piece,
     Run,
@@ -23,7 +20,7 @@ from drafting.garment import (
     Solve,
     Stage,
     Use,
-    Zone,
+    carry,
     change,
 )
 from drafting.geometry import Path, Point
@@ -100,50 +97,44 @@ def mirrored(garment: Garment) -> Garment:
     )
 
 
-def _slots(old: Sequence[str], new: Sequence[str]) -> tuple[int, ...]:
-    """Return each new name's place: where the old one of that name stood, so that a pair keeps left and right in order.
-
-    Where names stand more than once, each keeps its place.
-    """
-    at = {name: i for i, name in enumerate(old)}
-    if len(at) < len(old):
-        return tuple(range(len(old)))
-    return tuple(at.get(name, i) for i, name in enumerate(new))
-
-
 def _placed(old: Sequence[T], new: Sequence[T]) -> tuple[T, ...]:
-    slots = _slots([_name(item) for item in old], [_name(item) for item in new])
-    return tuple(item for _, item in sorted(zip(slots, new, strict=True), key=lambda pair: pair[0]))
+    return carry.in_old_order([_name(item) for item in old], [(_name(item), item) for item in new])
 
 
 def _name(item: object) -> str:
-    return item if isinstance(item, str) else str(getattr(item, "line" if isinstance(item, Zone) else "name"))
+    return item if isinstance(item, str) else str(getattr(item, "name", ""))
 
 
 # pieces
 
 
-def _path(path: Path) -> Path:
-    return path.mirrored().reversed()
+@dataclass(frozen=True, slots=True)
+class _OtherSide:
+    """The image of what lies in a piece, on the wearer's other side."""
+
+    def point(self, at: Point) -> Point:
+        return Point(0.0 - at.x, at.y)
+
+    def path(self, path: Path) -> Path:
+        return path.mirrored().reversed()
+
+    def name(self, name: str) -> str:
+        return swapped(name)
+
+    def line(self, line: Line) -> Line:
+        return _line(line)
+
+    def words(self, words: str) -> str:
+        return swapped_prose(words)
 
 
 def _piece(piece: Piece) -> Piece:
-    levels = tuple(_level(level) for level in piece.levels)
-    adjusts = tuple(Adjust(swapped(a.name), _path(a.path)) for a in piece.adjusts)
-    drills = tuple(Drill(swapped(d.name), Point(0.0 - d.at.x, d.at.y)) for d in piece.drills)
-    zones = tuple(_zone(zone) for zone in piece.zones)
     return replace(
-        piece,
+        carry.mirrored(piece, _OtherSide()),
         name=swapped(piece.name),
         title=swapped_prose(piece.title),
-        ring=tuple(_line(line) for line in reversed(piece.ring)),
-        slits=tuple(tuple(_line(line) for line in reversed(slit)) for slit in piece.slits),
         side=piece.side.other,
         grain=Point(0.0 - piece.grain.x, piece.grain.y),
-        levels=_placed(piece.levels, levels),
-        adjusts=_placed(piece.adjusts, adjusts),
-        drills=_placed(piece.drills, drills),
-        zones=_placed(piece.zones, zones),
         notes=tuple(map(swapped_prose, piece.notes)),
     )
 
@@ -152,25 +143,10 @@ def _line(line: Line) -> Line:
     return replace(
         line,
         name=swapped_line(line.name),
-        path=_path(line.path),
+        path=line.path.mirrored().reversed(),
         side=line.side.other,
         opening=swapped(line.opening),
         ancestry=tuple(map(swapped_line, line.ancestry)),
-    )
-
-
-def _level(level: Level) -> Level:
-    return replace(level, name=swapped(level.name), path=_path(level.path), side=level.side.other)
-
-
-def _zone(zone: Zone) -> Zone:
-    """A zone's shares are taken along its line, which now runs the other way."""
-    return replace(
-        zone,
-        line=swapped(zone.line),
-        reason=swapped_prose(zone.reason),
-        start=1.0 - zone.end,
-        end=1.0 - zone.start,
     )
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import replace
 from functools import partial
 
@@ -13,6 +12,7 @@ from drafting.garment import (
     Face,
     Fact,
     Garment,
+    Level,
     Piece,
     Role,
     Side,
@@ -21,6 +21,7 @@ from drafting.garment import (
     drop_aims,
     option,
 )
+from drafting.garment.carry import Redrawn, carried, without
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, sides_of, with_armhole
@@ -106,18 +107,18 @@ def _one(garment: Garment, brief: Brief, side: Side, by: float) -> Garment:
 
 def _lowered(garment: Garment, brief: Brief, side: Side, face: Face, by: float) -> Garment:
     half = moved(find_half(garment, side, face), brief, by)
-    piece = replace(half.piece, adjusts=tuple(_lines_below(half, half.piece.adjusts, waist_of(half, brief))))
-    return put_back(garment, [replace(half, piece=piece)])
+    return put_back(garment, [replace(half, piece=_lines_below(half, waist_of(half, brief)))])
 
 
-def _lines_below(half: Half, adjusts: Iterable[Adjust], waist: float) -> Iterable[Adjust]:
-    """Keep the lengthen/shorten lines, and bring one that the armhole has cut off down between underarm and waist."""
+def _lines_below(half: Half, waist: float) -> Piece:
+    """The piece, a lengthen/shorten line that the armhole has cut off brought down between underarm and waist."""
     underarm = half.path(Role.ARMHOLE).start.y
-    for adjust in adjusts:
-        if adjust.path.start.y <= underarm - LINE_BELOW_UNDERARM:
-            yield adjust
-        else:
-            yield replace(adjust, path=_across(half.piece, (underarm + waist) / 2.0) or adjust.path)
+
+    def lower(path: Path) -> Path:
+        cut_off = path.start.y > underarm - LINE_BELOW_UNDERARM
+        return (_across(half.piece, (underarm + waist) / 2.0) or path) if cut_off else path
+
+    return carried(half.piece, Redrawn(lower), lambda feature: isinstance(feature, Adjust))
 
 
 def _across(piece: Piece, y: float) -> Path | None:
@@ -134,9 +135,8 @@ def _bust_kept(garment: Garment) -> Garment:
     pieces = [piece for piece in garment.pieces if _cuts_bust(piece)]
     if not pieces:
         return garment
-    shown = [p for p in garment.pieces if any(level.name == "bust" for level in p.levels)]
-    without = (replace(p, levels=tuple(level for level in p.levels if level.name != "bust")) for p in shown)
-    return drop_aims(garment, ["girth:bust"]).with_(pieces=without)
+    bare = (without(p, lambda f: isinstance(f, Level) and f.name == "bust") for p in garment.pieces)
+    return drop_aims(garment, ["girth:bust"]).with_(pieces=bare)
 
 
 def _cuts_bust(piece: Piece) -> bool:

@@ -18,11 +18,12 @@ from drafting.garment import (
     Side,
     Stage,
     Use,
-    Zone,
     change,
     option,
     substitute,
 )
+from drafting.garment.carry import inherited
+from drafting.garment.features import Heir
 from drafting.record import dataclass
 from drafting.redraw.centre import with_centre_back
 from drafting.redraw.heights import body_pieces
@@ -114,5 +115,4 @@ def _parts(line: Line, at_end: bool, height: float, place: str) -> tuple[Line, L
 def _replaced(piece: Piece, line: Line, parts: Iterable[Line], sewn: str) -> Piece:
     """Return the piece with a line in parts; a zone along it stays on the part that is sewn."""
     ring = tuple(part for old in piece.ring for part in (parts if old is line else (old,)))
-    zones = tuple(Zone(sewn, z.width, z.reason, z.start, z.end) if z.line == line.name else z for z in piece.zones)
-    return replace(piece, ring=ring, zones=zones)
+    return inherited(replace(piece, ring=ring), {line.name: (Heir(sewn),)})

@@ -14,7 +14,8 @@ from dataclasses import replace
 import numpy as np
 
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Brief, Face, Fact, Garment, Line, Piece, Role, Stage, change, option
+from drafting.garment import Adjust, Brief, Face, Fact, Garment, Level, Line, Piece, Role, Stage, change, option
+from drafting.garment.carry import Redrawn, carried
 from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
@@ -200,9 +201,9 @@ def _drawn(sleeve: Piece, cap: Cap, flat: Flat) -> Piece:
     for new, old, lines in ((flat.front, cap.front, cap.front_lines), (flat.back, cap.back, cap.back_lines)):
         paths |= _parted(new, old, lines)
     made = _with(sleeve, paths)
-    levels = tuple(replace(v, path=straightly(v.path, shift)) if v.girth else v for v in sleeve.levels)
-    adjusts = tuple(replace(a, path=across(made, a.path.start.y, a.path.start.x, a.path.end.x)) for a in sleeve.adjusts)
-    return replace(made, levels=levels, adjusts=adjusts)
+    made = carried(made, Redrawn(lambda p: straightly(p, shift)), lambda f: isinstance(f, Level) and f.girth)
+    ruled = Redrawn(lambda p: across(made, p.start.y, p.start.x, p.end.x))
+    return carried(made, ruled, lambda f: isinstance(f, Adjust))
 
 
 def _with(sleeve: Piece, paths: Mapping[str, Path]) -> Piece:

@@ -27,7 +27,7 @@ from drafting.redraw.fit_half import (
 )
 from drafting.redraw.halves import LEAST_CHANGED_SCYE, Half, find_half, sides_of, with_armhole
 from drafting.redraw.heights import aims_kept
-from drafting.redraw.inner import Inner
+from drafting.redraw.inner import met_at, without_wedge
 from drafting.tolerance import TOLERANCE
 
 LONGEST_DART = 140.0
@@ -137,8 +137,7 @@ def _parted_at_dart(half: Half) -> Piece:
     if dart is None:
         return half.piece
     grown = dart_of(half.piece, dart.name)
-    inner = Inner.of(half.piece).without(grown).opened(grown)
-    return replace(half.piece, levels=inner.levels, adjusts=inner.adjusts)
+    return met_at(without_wedge(half.piece, grown), grown)
 
 
 def _let_out(half: Half, by: float, ease: float) -> Half:

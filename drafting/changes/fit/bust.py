@@ -23,7 +23,19 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Brief, Drill, Face, Fact, Garment, Level, Piece, Role, Side, Stage, change, option
+from drafting.garment import (
+    Brief,
+    Face,
+    Fact,
+    Garment,
+    PathFeature,
+    Piece,
+    Role,
+    Side,
+    Stage,
+    change,
+    option,
+)
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
 from drafting.redraw.fit_bust_hip import Spread, closing, side_kept
@@ -33,14 +45,13 @@ from drafting.redraw.fit_half import (
     arm_frame,
     dart_on,
     darts_in,
-    flipped,
     leg_paths,
     mouth_trued,
     refuse_unless_body,
     softly,
     waist_kept,
 )
-from drafting.redraw.fit_inner import levels_moved, slits_moved, waist_followed
+from drafting.redraw.fit_inner import inner_moved, slits_moved, waist_followed
 from drafting.redraw.fullness import waists_eased
 from drafting.redraw.halves import Half, find_half, sides_of, with_armhole
 from drafting.redraw.heights import aims_kept
@@ -213,26 +224,29 @@ def _waist_legs(half: Half, dart: HalfDart, plan: Spread) -> dict[str, Path]:
 def _inside(piece: Piece, halves: Sequence[Half], plans: Mapping[Side, Spread]) -> Piece:
     """The front with what lies within it moved along, and the mouths of its darts trued."""
     shifts = {half.flipped: plans[half.side].shift for half in halves}
-    piece = levels_moved(
-        piece, shifts, lambda level: any(_ends_below(half, level, plans[half.side].dart) for half in halves), "bust"
+    below = max(_slash_height(plans[half.side].dart) for half in halves)
+    piece = inner_moved(
+        piece, shifts, below, lambda v: any(_ends_below(half, v, plans[half.side].dart) for half in halves), "bust"
     )
     for half in halves:
         plan = plans[half.side]
-        old, new = (flipped(p) if half.flipped else p for p in (plan.dart.apex, plan.bust_point))
-        drills = tuple(Drill(d.name, new) if d.at.near(old, TOLERANCE.joint) else d for d in piece.drills)
-        piece = slits_moved(replace(piece, drills=drills), half.side, plan.shift, half.flipped)
+        piece = slits_moved(piece, half.side, plan.shift, half.flipped)
         piece = mouth_trued(piece, plan.dart.name, half.piece)
         piece = waist_kept(piece, half.side, half.piece)
     return waist_followed(piece)
 
 
-def _ends_below(half: Half, level: Level, dart: HalfDart) -> bool:
+def _slash_height(dart: HalfDart) -> float:
+    return max(dart.first.y, dart.apex.y) + TOLERANCE.joint
+
+
+def _ends_below(half: Half, level: PathFeature, dart: HalfDart) -> bool:
     """Whether a level reaches this half's side at the bust dart's lower leg or below it.
 
     Nearer to the centre it may lie higher or lower than the bust point, as once a half was spread by itself.
     """
     end = half.outer_end(level)
-    return end.x > TOLERANCE.joint and end.y <= max(dart.first.y, dart.apex.y) + TOLERANCE.joint
+    return end.x > TOLERANCE.joint and end.y <= _slash_height(dart)
 
 
 def _facts(half: Half, plan: Spread) -> tuple[Fact, ...]:

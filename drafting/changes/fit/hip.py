@@ -11,11 +11,11 @@ from dataclasses import replace
 
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Fact, Garment, Line, Piece, Role, Side, Stage, change, option
+from drafting.garment.carry import followed
 from drafting.geometry import Point
 from drafting.record import dataclass
-from drafting.redraw.carrying import ends_kept
 from drafting.redraw.fit_half import NO_SHIFT, softly
-from drafting.redraw.fit_inner import in_place, levels_moved, slits_moved
+from drafting.redraw.fit_inner import in_place, inner_moved, slits_moved
 from drafting.redraw.heights import Stretch, aims_kept, level_height
 from drafting.redraw.hemline import sides_agree, sides_matched
 from drafting.tolerance import TOLERANCE
@@ -97,5 +97,6 @@ def _drawn_out(piece: Piece, side: Side, stretch: Stretch) -> Piece:
 
     made = replace(piece, ring=tuple(moved(line) for line in piece.ring))
     made = slits_moved(made, side, shift, flip)
-    made = levels_moved(made, {flip: shift}, lambda v: v.path.bounds[3] < stretch.top - TOLERANCE.joint)
-    return ends_kept(piece, made)
+    top = stretch.top - TOLERANCE.joint
+    made = inner_moved(made, {flip: shift}, top, lambda v: v.path.bounds[3] < top)
+    return followed(piece, made)

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Side, Stage, change, option
+from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Side, Slit, Stage, change, option
+from drafting.garment.carry import carried
 from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -19,7 +20,7 @@ from drafting.redraw.fit_half import (
     softly,
     waist_kept,
 )
-from drafting.redraw.fit_inner import levels_moved, slits_moved, waist_followed
+from drafting.redraw.fit_inner import HalvesShifted, inner_moved, waist_followed
 from drafting.redraw.fullness import sides_eased, waists_eased
 from drafting.redraw.halves import Half, find_half
 from drafting.redraw.heights import Stretch, aims_kept, stretched
@@ -95,7 +96,7 @@ def fit_sway_back(garment: Garment, brief: Brief, o: SwayBackOptions) -> Garment
         piece = _folded(replace(half, piece=piece), folds[half.flipped])
     waist = max(fold.waist for fold in folds.values()) + TOLERANCE.joint
     shifts = {flip: fold.shift for flip, fold in folds.items()}
-    piece = levels_moved(piece, shifts, lambda v: v.path.bounds[3] <= waist)
+    piece = inner_moved(piece, shifts, waist, lambda v: v.path.bounds[3] <= waist)
     for half in halves:
         piece = waist_kept(piece, half.side, half.piece)
     made = aims_kept(garment, waists_eased(garment, garment.with_(pieces=(waist_followed(piece),))))
@@ -176,10 +177,10 @@ def _one_slit(piece: Piece, dart: HalfDart, half: Half, fold: Fold) -> Piece:
     def shift(p: Point) -> Point:
         return NO_SHIFT if p.y >= dart.point.y - TOLERANCE.joint else fold.shift(p)
 
-    own = tuple(slit for slit in piece.slits if slit[0].name == f"dart-{dart.name}-upper-a")
-    moved = slits_moved(replace(piece, slits=own), half.side, shift, half.flipped).slits
-    new = {old[0].name: slit for old, slit in zip(own, moved, strict=True)}
-    return replace(piece, slits=tuple(new.get(slit[0].name, slit) for slit in piece.slits))
+    own = f"dart-{dart.name}-upper-a"
+    return carried(
+        piece, HalvesShifted({half.flipped: shift}), lambda f: isinstance(f, Slit) and f.lines[0].name == own
+    )
 
 
 def _at_waist(half: Half, dart: HalfDart) -> bool:

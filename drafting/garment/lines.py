@@ -1,0 +1,70 @@
+"""Lines with meaning: what a line is, where it lies on the wearer, and what becomes of it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from enum import StrEnum
+
+from drafting.geometry import Path
+from drafting.record import dataclass
+from drafting.sides import Face, Side
+
+
+class Role(StrEnum):
+    """What a line is, in the trade's words."""
+
+    NECKLINE = "neckline"
+    SHOULDER = "shoulder"
+    ARMHOLE = "armhole"
+    SIDE = "side"
+    WAIST = "waist"
+    HEM = "hem"
+    CENTRE = "centre"
+    CAP = "cap"
+    UNDERARM = "underarm"
+    WRIST = "wrist"
+    BAND = "band"  # the edge of a band, cuff or binding that is sewn to an opening
+    EDGE = "edge"  # the outer, finished edge of a band, cuff or binding
+    END = "end"  # the short ends of a band, sewn to each other
+    STYLE = "style"  # a seam or edge that the design draws across the body
+    DART = "dart"  # one leg of a dart
+
+
+class Fate(StrEnum):
+    """What an edge becomes."""
+
+    SEWN = "sewn"
+    HEMMED = "hemmed"  # turned to the wrong side along the line
+    BOUND = "bound"  # sewn to a binding that wraps it (the edge itself has no allowance)
+    FOLDED = "folded"  # the line is a fold; the inner half is added by finishing
+    RAW = "raw"  # left as cut
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A path with meaning. ``name`` is unique in its piece; ``ancestry`` holds older names it still answers to.
+
+    ``opening`` names the opening the line bounds while it is unsewn ("neck", "armhole-left", "wrist-right",
+    "hem"); empty for lines that are always sewn.
+    """
+
+    name: str
+    path: Path
+    role: Role
+    side: Side = Side.NONE
+    face: Face = Face.NONE
+    fate: Fate = Fate.SEWN
+    opening: str = ""
+    ancestry: tuple[str, ...] = ()
+
+    def answers_to(self, name: str) -> bool:
+        """Tell whether this is the line of that name, or a part of it."""
+        return name == self.name or name in self.ancestry
+
+    def part(self, suffix: str, path: Path) -> Line:
+        """Return a part of this line, named ``name/suffix``, that still answers to this line's name."""
+        return replace(self, name=f"{self.name}/{suffix}", path=path, ancestry=(*self.ancestry, self.name))
+
+    def along(self, path: Path) -> Line:
+        """Return this line along another path; the very same where that is its own."""
+        return self if path is self.path else replace(self, path=path)
