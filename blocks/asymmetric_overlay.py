@@ -45,6 +45,7 @@ from drafting.garment import (
     Use,
     Zone,
     block,
+    one_side_option,
     option,
 )
 from drafting.garment.carry import with_only
@@ -73,7 +74,7 @@ FULLNESS_LIFT = TradeValue(math.radians(28.0), "rad", "from memory")
 class OverlayOptions:
     """Options of the asymmetric overlay."""
 
-    side: str = option("Which shoulder the overlay covers.", "choice", "right", choices=("left", "right"))
+    side: str = one_side_option("Which shoulder the overlay covers.", "right")
     front_depth: float | None = option(
         "How far the front V lies below the neck base; by rule 7.5 cm, or as near to it as a fair line comes.",
         "length", None, low=10.0, high=250.0,

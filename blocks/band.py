@@ -12,6 +12,14 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from blocks.band_edge import corners, turning
+from blocks.band_options import (
+    NARROWEST_ARM_BAND,
+    WIDEST_ARM_BAND,
+    ArmholeBandOptions,
+    BindingOptions,
+    HemBandOptions,
+    NeckBandOptions,
+)
 from blocks.mitred_band import Cornered, Strip, along, drawn, mitres, on_edge, strips, with_stays
 from blocks.onto import renamed_openings, sewn
 from blocks.stays import neck_stayed
@@ -36,89 +44,15 @@ from drafting.garment import (
     Use,
     block,
     openings,
-    option,
+    sides_of,
 )
 from drafting.garment.gathered import gathered
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
 
 CLOSURES = frozenset({"closure", "button-closure"})
 """Kinds of seam whose edges lie open beside a zip or buttons: a band ends there."""
-
-
-NARROWEST_ARM_BAND = TradeValue(8.0, "mm", "from memory")
-"""Of width at least of an armhole band: a narrower one can't be sewn."""
-WIDEST_ARM_BAND = TradeValue(50.8, "mm", "common practice", "2 in")
-"""Of width at most of an armhole band, where its edge is nearly straight."""
-
-
-@dataclass(frozen=True, slots=True)
-class NeckBandOptions:
-    """Options of the neck band."""
-
-    width: float = option("Finished height of the band.", "length", 20.0, low=8.0, high=80.0)
-    ratio: float | None = option(
-        "Length of the band as a share of the neckline; by rule solved to lie flat.",
-        "ratio",
-        None,
-        low=0.5,
-        high=1.1,
-    )
-    cloth: str = option("Which cloth the band is cut from.", "choice", "trim", choices=("main", "trim"))
-
-
-@dataclass(frozen=True, slots=True)
-class HemBandOptions:
-    """Options of the hem band."""
-
-    width: float = option("Finished height of the band.", "length", 55.0, low=15.0, high=200.0)
-    ratio: float | None = option(
-        "Length of the band as a share of the hem; by rule it draws in by the stretch there is.",
-        "ratio",
-        None,
-        low=0.5,
-        high=1.1,
-    )
-    cloth: str = option("Which cloth the band is cut from.", "choice", "trim", choices=("main", "trim"))
-
-
-@dataclass(frozen=True, slots=True)
-class ArmholeBandOptions:
-    """Options of the armhole band."""
-
-    width: float | None = option(
-        "Finished height of the band; by rule the widest that lies flat on the armhole's curve, at most 50.8 mm.",
-        "length",
-        None,
-        low=NARROWEST_ARM_BAND,
-        high=90.0,
-    )
-    ratio: float | None = option(
-        "Length of the band as a share of the armhole (0.85 is common practice); by rule solved.",
-        "ratio",
-        None,
-        low=0.5,
-        high=1.1,
-    )
-    cloth: str = option("Which cloth the band is cut from.", "choice", "trim", choices=("main", "trim"))
-    arm: str = option("Which armholes get a band.", "choice", "both", choices=("both", "left", "right"))
-
-
-@dataclass(frozen=True, slots=True)
-class BindingOptions:
-    """Options of the neck binding."""
-
-    width: float = option("Finished height of the binding.", "length", 10.0, low=5.0, high=20.0)
-    ratio: float | None = option(
-        "Length of the binding as a share of the edge; by rule solved to lie flat.",
-        "ratio",
-        None,
-        low=0.6,
-        high=1.1,
-    )
-    cloth: str = option("Which cloth the binding is cut from.", "choice", "main", choices=("main", "trim"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -333,13 +267,13 @@ def draft_hem_band(garment: Garment, brief: Brief, o: HemBandOptions) -> Garment
 @block("armhole-band", "A folded band on a sleeveless armhole.", Stage.EDGE)
 def draft_armhole_bands(garment: Garment, brief: Brief, o: ArmholeBandOptions) -> Garment:
     """Draft a band onto each armhole asked for, joined at the underarm."""
-    for side in ("left", "right") if o.arm == "both" else (o.arm,):
+    for side in sides_of(o.arm):
         spec = Spec(f"armhole-band-{side}", f"Armhole band, {side}", "band", "armhole")
         opening = find(garment, f"armhole-{side}")
         width = _by_the_curve(garment, brief, opening, o) if o.width is None else o.width
         garment = attach(garment, brief, opening, spec, width, o.ratio, o.cloth)
         piece = garment.piece(spec.name)
-        garment = garment.with_(pieces=(replace(piece, side=Side(side)),))
+        garment = garment.with_(pieces=(replace(piece, side=side),))
     return garment
 
 

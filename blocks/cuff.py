@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from blocks.band import Spec, band_facts, band_seams, cloth_of, find
+from blocks.band_options import cloth_option, height_option, ratio_option
 from blocks.onto import renamed_openings, sewn
 from blocks.sleeve import arm_girth
 from drafting.cloth import band_length, hand_passage
@@ -21,6 +22,7 @@ from drafting.garment import (
     Stage,
     block,
     option,
+    side_option,
 )
 from drafting.geometry import Path, Point, hook, root
 from drafting.record import dataclass
@@ -35,7 +37,7 @@ OVER_THE_WRIST = TradeValue(20.0, "mm", "from memory")
 class CuffOptions:
     """Options of the shaped cuff."""
 
-    height: float = option("Finished height of the cuff.", "length", 70.0, low=20.0, high=200.0)
+    height: float = height_option("cuff", 70.0, 20.0, 200.0)
     over_wrist: float = option(
         "How much wider than the arm the cuff is at its lower edge.",
         "length",
@@ -43,15 +45,11 @@ class CuffOptions:
         low=-20.0,
         high=150.0,
     )
-    ratio: float | None = option(
-        "Upper edge of the cuff as a share of the sleeve's edge; by rule it follows the stretch.",
-        "ratio",
-        None,
-        low=0.5,
-        high=1.05,
+    ratio: float | None = ratio_option(
+        "Upper edge of the cuff as a share of the sleeve's edge; by rule it follows the stretch.", high=1.05
     )
-    cloth: str = option("Which cloth the cuff is cut from.", "choice", "trim", choices=("main", "trim"))
-    arm: str = option("Which sleeves get a cuff.", "choice", "both", choices=("both", "left", "right"))
+    cloth: str = cloth_option("cuff", "trim")
+    arm: str = side_option("Which sleeves get a cuff.")
 
 
 def corners(lower: float, upper: float, height: float) -> tuple[Path, Path, Path]:

@@ -36,6 +36,7 @@ from drafting.garment import (
     block,
     openings,
     option,
+    side_option,
 )
 from drafting.garment.carry import Placed, carried
 from drafting.geometry import Affine, Path, Point, root
@@ -73,7 +74,7 @@ _TAPER_TRIALS = 8  # far more than the two or three that it takes
 class SleeveOptions:
     """Options of the set-in sleeve."""
 
-    arm: str = option("Which armholes get a sleeve.", "choice", "both", choices=("both", "left", "right"))
+    arm: str = side_option("Which armholes get a sleeve.")
     cap_ease: float = option("How much longer the cap is than the armhole.", "length", 6.0, low=0.0, high=13.0)
     upper_arm_ease: float | None = option(
         "How much wider than the arm the sleeve is at the underarm; by rule it follows the fit.",

@@ -7,6 +7,7 @@ along it, so that it doesn't grow (common practice); in a knit across it, so tha
 from __future__ import annotations
 
 from blocks.band import find
+from blocks.band_options import cloth_option, height_option
 from blocks.onto import sewn
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
@@ -40,7 +41,7 @@ MOST_WAIST_EASED = TradeValue(0.06, "share", "from memory")
 class WaistbandOptions:
     """Options of the waistband."""
 
-    width: float = option("Finished height of the band.", "length", 30.0, low=15.0, high=80.0)
+    width: float = height_option("band", 30.0, 15.0, 80.0)
     eased: float = option(
         "How much of the skirt's waist is eased onto the band, right round.",
         "length",
@@ -51,7 +52,7 @@ class WaistbandOptions:
     underlap: float = option(
         "How far the band runs on beyond a closure, to be buttoned.", "length", 30.0, low=0.0, high=80.0
     )
-    cloth: str = option("Which cloth the band is cut from.", "choice", "main", choices=("main", "trim"))
+    cloth: str = cloth_option("band", "main")
 
 
 def free_run(garment: Garment, opening: Opening) -> tuple[Run, bool]:

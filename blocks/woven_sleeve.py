@@ -38,6 +38,7 @@ from drafting.garment import (
     block,
     openings,
     option,
+    side_option,
 )
 from drafting.garment.darts import dart_seam
 from drafting.record import dataclass
@@ -67,7 +68,7 @@ SHORTEST_WOVEN_UNDERARM = TradeValue(60.0, "mm", "from memory")
 class WovenSleeveOptions:
     """Options of the set-in sleeve for wovens."""
 
-    arm: str = option("Which armholes get a sleeve.", "choice", "both", choices=("both", "left", "right"))
+    arm: str = side_option("Which armholes get a sleeve.")
     shape: str = option(
         "Straight from underarm to wrist, or fitted to the bent arm with an elbow dart.",
         "choice",

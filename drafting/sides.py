@@ -31,6 +31,16 @@ class Face(StrEnum):
     NONE = ""
 
 
+def sides_of(which: str) -> tuple[Side, ...]:
+    """Return the sides that an option "both", "left" or "right" names."""
+    return (Side.LEFT, Side.RIGHT) if which == "both" else (Side(which),)
+
+
+def faces_of(which: str) -> tuple[Face, ...]:
+    """Return the faces that an option "both", "front" or "back" names."""
+    return (Face.FRONT, Face.BACK) if which == "both" else (Face(which),)
+
+
 _SIDE = re.compile(r"(?<![A-Za-z])(left|right)(?![A-Za-z])")
 
 

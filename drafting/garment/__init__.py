@@ -18,10 +18,24 @@ from drafting.garment.model import (
     Use,
     substitute,
 )
-from drafting.garment.step import Block, Brief, Change, OptionInfo, Stage, Step, block, change, option, options_of
+from drafting.garment.step import (
+    Block,
+    Brief,
+    Change,
+    OptionInfo,
+    Stage,
+    Step,
+    block,
+    change,
+    face_option,
+    one_side_option,
+    option,
+    options_of,
+    side_option,
+)
 from drafting.garment.stitches import LOCKSTITCH, OVERLOCK, is_centre, stitch_for, usual_stitch
 from drafting.garment.surface import Opening, Surface, glue, hanging_pieces, openings, same_corner
-from drafting.sides import Face, Side
+from drafting.sides import Face, Side, faces_of, sides_of
 
 __all__ = [
     "LOCKSTITCH",
@@ -63,14 +77,19 @@ __all__ = [
     "block",
     "change",
     "drop_aims",
+    "face_option",
+    "faces_of",
     "glue",
     "hanging_pieces",
     "is_centre",
+    "one_side_option",
     "openings",
     "option",
     "options_of",
     "same_corner",
     "shift_aim",
+    "side_option",
+    "sides_of",
     "stitch_for",
     "substitute",
     "usual_stitch",

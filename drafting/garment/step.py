@@ -61,6 +61,21 @@ def option(
     return dataclasses.field(default=default, metadata={"option": told})
 
 
+def side_option(sentence: str) -> Any:
+    """Return the field of an option that asks for a side of the wearer's or, by default, both; for ``sides_of``."""
+    return option(sentence, "choice", "both", choices=("both", "left", "right"))
+
+
+def one_side_option(sentence: str, default: str) -> Any:
+    """Return the field of an option that asks for one of the wearer's sides."""
+    return option(sentence, "choice", default, choices=("left", "right"))
+
+
+def face_option(sentence: str, default: str = "both") -> Any:
+    """Return the field of an option that asks for front, back or both; for ``faces_of``."""
+    return option(sentence, "choice", default, choices=("both", "front", "back"))
+
+
 def options_of(kind: type) -> tuple[OptionInfo, ...]:
     """Return what is told of each option of an options dataclass, in order."""
     return tuple(

@@ -105,16 +105,6 @@ class Half:
         return replace(self, piece=exchanged(self.piece, old, new))
 
 
-def sides_of(which: str) -> tuple[Side, ...]:
-    """Return the sides that an option "both", "left" or "right" names."""
-    return (Side.LEFT, Side.RIGHT) if which == "both" else (Side(which),)
-
-
-def faces_of(which: str) -> tuple[Face, ...]:
-    """Return the faces that an option "both", "front" or "back" names."""
-    return (Face.FRONT, Face.BACK) if which == "both" else (Face(which),)
-
-
 def find_half(garment: Garment, side: Side, face: Face) -> Half:
     """Find the half front or back of that side; CannotDraft if there is none, or it is in several pieces."""
     found = [p for p in garment.pieces if p.lines(role=Role.SHOULDER, side=side, face=face)]

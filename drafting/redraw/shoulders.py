@@ -71,6 +71,3 @@ def turned_by(half: Half, by: float) -> float:
 def shoulder_length(half: Half) -> float:
     """Return the length (mm) of a half's shoulder, its dart closed."""
     return math.fsum(line.path.length for line in half.lines(Role.SHOULDER))
-
-
-BOTH = ("both", "left", "right")

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from blocks.band import ArmholeBandOptions, draft_armhole_bands
+from blocks.band import draft_armhole_bands
+from blocks.band_options import ArmholeBandOptions
 from drafting.cloth import Fit
 from drafting.proof import prove
 from tests.garments import BODY, JERSEY, RIB, SINGERS, brief, build

@@ -6,7 +6,20 @@ from dataclasses import replace
 from functools import partial
 
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Fact, Feature, Garment, Level, Line, Piece, Stage, change, option, shift_aim
+from drafting.garment import (
+    Brief,
+    Fact,
+    Feature,
+    Garment,
+    Level,
+    Line,
+    Piece,
+    Stage,
+    change,
+    option,
+    shift_aim,
+    side_option,
+)
 from drafting.garment.carry import Redrawn, carried, followed, joined
 from drafting.garment.darts import intake, leg_names
 from drafting.geometry import Path, Point
@@ -33,7 +46,7 @@ class DartToGathersOptions:
     """Options of the change to gathers."""
 
     dart: str = option('Which dart, by its name without a side: "bust", "waist-front".', "text", "bust")
-    side: str = option("Which side's dart.", "choice", "both", choices=("both", "left", "right"))
+    side: str = side_option("Which side's dart.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +54,7 @@ class DartToEaseOptions:
     """Options of the change to ease."""
 
     dart: str = option('Which dart, by its name without a side: "shoulder", "elbow".', "text", "shoulder")
-    side: str = option("Which side's dart.", "choice", "both", choices=("both", "left", "right"))
+    side: str = side_option("Which side's dart.")
 
 
 @change("dart-to-gathers", "A dart closed into its edge: what it took in is gathered there.", Stage.WORK)

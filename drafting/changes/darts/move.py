@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drafting.garment import Brief, Fact, Garment, Stage, change, option
+from drafting.garment import Brief, Fact, Garment, Stage, change, option, side_option
 from drafting.garment.darts import dart_of, intake
 from drafting.record import dataclass
 from drafting.redraw.dart_turned import levels_kept, turned, with_centre
@@ -27,7 +27,7 @@ class MoveDartOptions:
         "How far the point stops short of the marked point; by default as far as before.",
         "length", None, low=0.0, high=80.0,
     )  # fmt: skip
-    side: str = option("Which side's dart is moved.", "choice", "both", choices=("both", "left", "right"))
+    side: str = side_option("Which side's dart is moved.")
 
 
 @change("move-dart", "A dart turned to another place on the outline, its point and its suppression kept.", Stage.SHAPE)

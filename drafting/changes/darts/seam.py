@@ -20,6 +20,7 @@ from drafting.garment import (
     change,
     option,
     shift_aim,
+    side_option,
     substitute,
     usual_stitch,
 )
@@ -50,7 +51,7 @@ class DartToSeamOptions:
     )
     name: str = option("What the seam is called.", "text", "panel")
     part: str = option("What the new part is called.", "text", "side-panel")
-    side: str = option("On which side.", "choice", "both", choices=("both", "left", "right"))
+    side: str = side_option("On which side.")
 
 
 @change(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Fact, Garment, Side, Stage, change, option
+from drafting.garment import Brief, Fact, Garment, Side, Stage, change, option, side_option
 from drafting.garment.darts import dart_of, dart_seam, darts_of, intake
 from drafting.record import dataclass
 from drafting.redraw.dart_turned import levels_kept
@@ -23,7 +23,7 @@ class SplitDartOptions:
         "How far the second point stops short of the marked point; by default as far as the first.",
         "length", None, low=0.0, high=80.0,
     )  # fmt: skip
-    side: str = option("Which side's dart is split.", "choice", "both", choices=("both", "left", "right"))
+    side: str = side_option("Which side's dart is split.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +32,7 @@ class JoinDartsOptions:
 
     dart: str = option("The dart that stays, and takes up the other: its name without a side.", "text", "waist-front")
     take: str = option("The dart that is closed into it.", "text", "bust")
-    side: str = option("On which side.", "choice", "both", choices=("both", "left", "right"))
+    side: str = side_option("On which side.")
 
 
 @change(

@@ -6,10 +6,24 @@ from dataclasses import replace
 from functools import partial
 
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Face, Fact, Garment, Role, Side, Stage, change, option
+from drafting.garment import (
+    Brief,
+    Face,
+    Fact,
+    Garment,
+    Role,
+    Side,
+    Stage,
+    change,
+    face_option,
+    faces_of,
+    option,
+    side_option,
+    sides_of,
+)
 from drafting.geometry import Path, bends_back, curvature_profile
 from drafting.record import dataclass
-from drafting.redraw.halves import Half, armhole_frame, faces_of, find_half, put_back, sides_of, with_armhole
+from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, with_armhole
 from drafting.redraw.over_darts import ARM, over_darts
 from drafting.tolerance import TOLERANCE
 
@@ -34,8 +48,8 @@ class CutInOptions:
         "1 cm, or as much as leaves a fair armhole.",
         "length", None, low=-40.0, high=80.0,
     )  # fmt: skip
-    side: str = option("Which armhole is cut in.", "choice", "both", choices=("both", "left", "right"))
-    face: str = option("Whether front, back or both are cut in.", "choice", "both", choices=("both", "front", "back"))
+    side: str = side_option("Which armhole is cut in.")
+    face: str = face_option("Whether front, back or both are cut in.")
 
 
 def cut_in(half: Half, by: float) -> Half:

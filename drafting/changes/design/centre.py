@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Face, Garment, Piece, Stage, change, option
+from drafting.garment import Brief, Garment, Piece, Stage, change, face_option, faces_of, option
 from drafting.record import dataclass
 from drafting.redraw.centre import centre_fact, lies_across, with_centre_seam
 from drafting.tolerance import TOLERANCE
@@ -16,22 +16,21 @@ class CentreOptions:
     """Options of the centre."""
 
     kind: str = option("What lies at the centre.", "choice", "seam", choices=("seam", "fold"))
-    face: str = option("Which pieces it concerns.", "choice", "back", choices=("both", "front", "back"))
+    face: str = face_option("Which pieces it concerns.", "back")
 
 
 @change("centre", "A seam, or a fold, at the centre of the front or the back.", Stage.STYLE)
 def seam_centre(garment: Garment, brief: Brief, o: CentreOptions) -> Garment:
     """Part the pieces that lie across the centre, or have them cut on the fold."""
-    for face in (Face.FRONT, Face.BACK):
-        if o.face in ("both", face):
-            found = [piece for piece in garment.pieces if piece.face is face and lies_across(piece)]
-            if not found:
-                raise CannotDraft(
-                    "face", f"no piece of the {face} lies across the centre", help="it has its seam there already"
-                )
-            for piece in found:
-                garment = with_centre_seam(garment, piece) if o.kind == "seam" else _fold(garment, piece)
-            garment = garment.with_(facts=[centre_fact(face, o.kind)])
+    for face in faces_of(o.face):
+        found = [piece for piece in garment.pieces if piece.face is face and lies_across(piece)]
+        if not found:
+            raise CannotDraft(
+                "face", f"no piece of the {face} lies across the centre", help="it has its seam there already"
+            )
+        for piece in found:
+            garment = with_centre_seam(garment, piece) if o.kind == "seam" else _fold(garment, piece)
+        garment = garment.with_(facts=[centre_fact(face, o.kind)])
     return garment
 
 

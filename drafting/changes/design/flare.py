@@ -5,7 +5,24 @@ from __future__ import annotations
 from itertools import product
 
 from drafting.errors import CannotDraft, DraftingError
-from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Run, Side, Stage, Use, change, option
+from drafting.garment import (
+    Brief,
+    Face,
+    Fact,
+    Garment,
+    Piece,
+    Role,
+    Run,
+    Side,
+    Stage,
+    Use,
+    change,
+    face_option,
+    faces_of,
+    option,
+    side_option,
+    sides_of,
+)
 from drafting.garment.places import Place, along, spot
 from drafting.record import dataclass
 from drafting.redraw.fullness import let_into
@@ -43,8 +60,8 @@ class FlareOptions:
         low=-200.0,
         high=1600.0,
     )
-    side: str = option("Which side is flared.", "choice", "both", choices=("both", "left", "right"))
-    face: str = option("Which pieces are flared.", "choice", "both", choices=("both", "front", "back"))
+    side: str = side_option("Which side is flared.")
+    face: str = face_option("Which pieces are flared.")
     pivot: str = option(
         "What is kept above: the flare starts at the armhole, or at the waist. A skirt starts at its waist.",
         "choice",
@@ -61,8 +78,8 @@ class FlareOptions:
 )
 def flare_hem(garment: Garment, brief: Brief, o: FlareOptions) -> Garment:
     """Slash each half asked for from the hem, and spread it."""
-    faces = [face for face in (Face.FRONT, Face.BACK) if o.face in ("both", face)]
-    sides = [side for side in (Side.LEFT, Side.RIGHT) if o.side in ("both", side)]
+    faces = faces_of(o.face)
+    sides = sides_of(o.side)
     each = o.by / (len(faces) * len(sides))
     for face in faces:
         fans = [_fan(garment, side, face, each, o) for side in sides]

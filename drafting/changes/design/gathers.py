@@ -5,7 +5,22 @@ from __future__ import annotations
 import math
 
 from drafting.errors import CannotDraft, DraftingError
-from drafting.garment import Brief, Face, Fact, Garment, Line, Piece, Role, Side, Stage, Use, change, option
+from drafting.garment import (
+    Brief,
+    Face,
+    Fact,
+    Garment,
+    Line,
+    Piece,
+    Role,
+    Side,
+    Stage,
+    Use,
+    change,
+    face_option,
+    faces_of,
+    option,
+)
 from drafting.garment.places import Place
 from drafting.geometry import Point
 from drafting.record import dataclass
@@ -33,7 +48,7 @@ class GathersOptions:
 
     at: str = option('The line that is gathered: "neckline", or the name of a style line.', "text", "yoke")
     by: float = option("How much fullness is let in.", "length", 80.0, low=5.0, high=1200.0)
-    face: str = option("Which face is gathered.", "choice", "front", choices=("both", "front", "back"))
+    face: str = face_option("Which face is gathered.", "front")
     way: str = option(
         "Whether the fullness runs down to the hem, or dies away towards it.",
         "choice",
@@ -53,7 +68,7 @@ class GathersOptions:
 )
 def let_in_gathers(garment: Garment, brief: Brief, o: GathersOptions) -> Garment:
     """Let fullness in at the line on each face asked for, shared evenly."""
-    faces = [face for face in (Face.FRONT, Face.BACK) if o.face in ("both", face)]
+    faces = faces_of(o.face)
     if o.end - o.start < 0.05:
         raise CannotDraft("start, end", "the gathers end where they start", help="let them end farther on")
     for face in faces:

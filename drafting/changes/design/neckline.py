@@ -26,6 +26,8 @@ from drafting.garment import (
     change,
     option,
     shift_aim,
+    side_option,
+    sides_of,
 )
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
@@ -34,7 +36,6 @@ from drafting.redraw.halves import (
     find_half,
     refuse_narrow_strap,
     shoulder_of,
-    sides_of,
 )
 from drafting.redraw.neckline_lines import put_neckline, with_neckline
 from drafting.redraw.over_darts import NECK, over_darts
@@ -104,10 +105,7 @@ class NecklineOptions:
         "How far along the shoulder the neckline is opened; by rule what is usual for a new shape.",
         "length", None, low=0.0, high=120.0,
     )  # fmt: skip
-    side: str = option(
-        "Which shoulder is opened so far; shapes and depths are changed on both sides.",
-        "choice", "both", choices=("both", "left", "right"),
-    )  # fmt: skip
+    side: str = side_option("Which shoulder is opened so far; shapes and depths are changed on both sides.")
 
     def shape(self, face: Face) -> str:
         """The shape asked for on a face, or an empty text."""

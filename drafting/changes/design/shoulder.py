@@ -6,7 +6,20 @@ from dataclasses import replace
 from functools import partial
 
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Face, Fact, Garment, Role, Side, Stage, change, option, shift_aim
+from drafting.garment import (
+    Brief,
+    Face,
+    Fact,
+    Garment,
+    Role,
+    Side,
+    Stage,
+    change,
+    option,
+    shift_aim,
+    side_option,
+    sides_of,
+)
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.redraw.halves import (
@@ -15,7 +28,6 @@ from drafting.redraw.halves import (
     find_half,
     put_back,
     shoulder_of,
-    sides_of,
     with_armhole,
 )
 from drafting.redraw.over_darts import ARM, over_darts
@@ -30,7 +42,7 @@ class ShoulderOptions:
         "How much shorter the shoulder becomes at its outer end (less than 0 makes it longer).",
         "length", 0.0, low=-60.0, high=120.0,
     )  # fmt: skip
-    side: str = option("Which shoulder is changed.", "choice", "both", choices=("both", "left", "right"))
+    side: str = side_option("Which shoulder is changed.")
     share: float = option(
         "How much of that the width across the body between the armholes follows, on that side.",
         "ratio", 0.6, low=0.0, high=1.0,

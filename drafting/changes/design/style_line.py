@@ -10,7 +10,21 @@ import re
 from collections.abc import Iterator
 
 from drafting.errors import CannotDraft, DraftingError
-from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Run, Side, Stage, change, option
+from drafting.garment import (
+    Brief,
+    Face,
+    Fact,
+    Garment,
+    Piece,
+    Role,
+    Run,
+    Side,
+    Stage,
+    change,
+    face_option,
+    faces_of,
+    option,
+)
 from drafting.garment.places import Spot, along, runs_at, spots
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
@@ -49,7 +63,7 @@ class StyleLineOptions:
     end_side: str = option(
         "The wearer's side on which the line ends.", "choice", "other", choices=("same", "other", "left", "right")
     )
-    face: str = option("Which pieces are parted.", "choice", "both", choices=("both", "front", "back"))
+    face: str = face_option("Which pieces are parted.")
     curve: float = option(
         "How far the line bulges up, as a share of its chord; a line that runs up and down bulges outwards.",
         "ratio",
@@ -80,11 +94,10 @@ def draw_style_line(garment: Garment, brief: Brief, o: StyleLineOptions) -> Garm
     name = re.sub(r"\s+", "-", o.name.strip().lower())
     if not _NAME.fullmatch(name) or name in {str(role) for role in Role}:
         raise CannotDraft("name", f"a part can't be called {o.name!r}", help='use a plain word such as "yoke"')
-    for face in (Face.FRONT, Face.BACK):
-        if o.face in ("both", face):
-            for sides in _sides(o):
-                wanted = _Wanted(face, read_place(o.start, "start"), read_place(o.end, "end"), sides)
-                garment = _parted(garment, wanted, name, o.curve)
+    for face in faces_of(o.face):
+        for sides in _sides(o):
+            wanted = _Wanted(face, read_place(o.start, "start"), read_place(o.end, "end"), sides)
+            garment = _parted(garment, wanted, name, o.curve)
     return garment
 
 

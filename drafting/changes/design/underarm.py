@@ -20,11 +20,13 @@ from drafting.garment import (
     change,
     drop_aims,
     option,
+    side_option,
+    sides_of,
 )
 from drafting.garment.carry import Redrawn, carried, without
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, sides_of, with_armhole
+from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, with_armhole
 from drafting.redraw.over_darts import ARM, over_darts
 from drafting.redraw.shapes import UNDERARM_ABOVE_WAIST
 from drafting.tolerance import TOLERANCE
@@ -42,7 +44,7 @@ class UnderarmOptions:
         "How much lower the armhole starts, along the side seam (less than 0: higher).",
         "length", 0.0, low=-80.0, high=250.0,
     )  # fmt: skip
-    side: str = option("Which underarm is moved.", "choice", "both", choices=("both", "left", "right"))
+    side: str = side_option("Which underarm is moved.")
 
 
 def waist_of(half: Half, brief: Brief) -> float:

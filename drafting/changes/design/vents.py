@@ -15,11 +15,11 @@ from drafting.garment import (
     Line,
     Piece,
     Role,
-    Side,
     Stage,
     Use,
     change,
     option,
+    sides_of,
     substitute,
 )
 from drafting.garment.carry import inherited
@@ -55,9 +55,8 @@ def open_vents(garment: Garment, brief: Brief, o: VentsOptions) -> Garment:
     """Leave the lowest part of the seams asked for unsewn."""
     if o.side == "back":
         return _vent(with_centre_back(garment), o.height, "back")
-    for side in (Side.LEFT, Side.RIGHT):
-        if o.side in ("both", side):
-            garment = _vent(garment, o.height, side)
+    for side in sides_of(o.side):
+        garment = _vent(garment, o.height, side)
     return garment
 
 

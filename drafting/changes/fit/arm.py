@@ -14,7 +14,21 @@ from dataclasses import replace
 import numpy as np
 
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Adjust, Brief, Face, Fact, Garment, Level, Line, Piece, Role, Stage, change, option
+from drafting.garment import (
+    Adjust,
+    Brief,
+    Face,
+    Fact,
+    Garment,
+    Level,
+    Line,
+    Piece,
+    Role,
+    Stage,
+    change,
+    option,
+    side_option,
+)
 from drafting.garment.carry import Redrawn, carried
 from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point, root, turn
@@ -36,7 +50,7 @@ class FullUpperArmOptions:
     """Options of the full upper arm."""
 
     by: float = option("How much wider the sleeve becomes at the upper arm.", "length", 15.0, low=0.0, high=80.0)
-    side: str = option("Which sleeve.", "choice", "both", choices=("both", "left", "right"))
+    side: str = side_option("Which sleeve.")
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from dataclasses import replace
 
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Stage, change, option
+from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Stage, change, option, side_option, sides_of
 from drafting.garment.darts import dart_of
 from drafting.geometry import Path
 from drafting.record import dataclass
@@ -25,7 +25,7 @@ from drafting.redraw.fit_half import (
     outer_shoulder,
     refuse_unless_body,
 )
-from drafting.redraw.halves import LEAST_CHANGED_SCYE, Half, find_half, sides_of, with_armhole
+from drafting.redraw.halves import LEAST_CHANGED_SCYE, Half, find_half, with_armhole
 from drafting.redraw.heights import aims_kept
 from drafting.redraw.inner import met_at, without_wedge
 from drafting.tolerance import TOLERANCE
@@ -55,7 +55,7 @@ class BroadBackOptions:
         "How much wider each side of the back becomes; by rule 6 mm, or as much as leaves a fair armhole.",
         "length", None, low=0.0, high=30.0,
     )  # fmt: skip
-    side: str = option("Which side of the back.", "choice", "both", choices=("both", "left", "right"))
+    side: str = side_option("Which side of the back.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +63,7 @@ class NarrowBackOptions:
     """Options of the narrow back."""
 
     by: float = option("How much narrower each side of the back becomes.", "length", 4.0, low=0.0, high=30.0)
-    side: str = option("Which side of the back.", "choice", "both", choices=("both", "left", "right"))
+    side: str = side_option("Which side of the back.")
 
 
 @change(

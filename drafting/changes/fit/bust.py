@@ -35,6 +35,8 @@ from drafting.garment import (
     Stage,
     change,
     option,
+    side_option,
+    sides_of,
 )
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
@@ -53,7 +55,7 @@ from drafting.redraw.fit_half import (
 )
 from drafting.redraw.fit_inner import inner_moved, slits_moved, waist_followed
 from drafting.redraw.fullness import waists_eased
-from drafting.redraw.halves import Half, find_half, sides_of, with_armhole
+from drafting.redraw.halves import Half, find_half, with_armhole
 from drafting.redraw.heights import aims_kept
 from drafting.redraw.swing import point_for
 from drafting.tolerance import TOLERANCE
@@ -72,7 +74,7 @@ class FullBustOptions:
     by: float = option(
         "How much wider the front becomes at the bust, on each side.", "length", 10.0, low=0.0, high=50.0
     )
-    side: str = option("Which side of the front.", "choice", "both", choices=("both", "left", "right"))
+    side: str = side_option("Which side of the front.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +84,7 @@ class SmallBustOptions:
     by: float = option(
         "How much narrower the front becomes at the bust, on each side.", "length", 6.0, low=0.0, high=40.0
     )
-    side: str = option("Which side of the front.", "choice", "both", choices=("both", "left", "right"))
+    side: str = side_option("Which side of the front.")
 
 
 @change(

@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Fact, Garment, Line, Piece, Role, Side, Stage, change, option
+from drafting.garment import Brief, Fact, Garment, Line, Piece, Role, Side, Stage, change, one_side_option, option
 from drafting.garment.carry import followed
 from drafting.geometry import Point
 from drafting.record import dataclass
@@ -26,7 +26,7 @@ class HighHipOptions:
     """Options of the high hip."""
 
     by: float = option("How much longer the side seam becomes over the higher hip.", "length", 10.0, low=0.0, high=40.0)
-    side: str = option("Which hip is the higher one.", "choice", "left", choices=("left", "right"))
+    side: str = one_side_option("Which hip is the higher one.", "left")
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,12 +6,12 @@ and its point; the armhole is drawn again to the shoulder's new end (common prac
 
 from __future__ import annotations
 
-from drafting.garment import Brief, Face, Fact, Garment, Stage, change, option
+from drafting.garment import Brief, Face, Fact, Garment, Stage, change, option, side_option, sides_of
 from drafting.record import dataclass
 from drafting.redraw.fit_half import FRONT_AND_BACK, arm_frame, refuse_unless_body
-from drafting.redraw.halves import find_half, sides_of, with_armhole
+from drafting.redraw.halves import find_half, with_armhole
 from drafting.redraw.heights import aims_kept
-from drafting.redraw.shoulders import BOTH, armhole_facts, refuse_short, turned_up
+from drafting.redraw.shoulders import armhole_facts, refuse_short, turned_up
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +22,7 @@ class ForwardOptions:
         "How far the shoulder seam's outer end moves to the front (less than 0: to the back).",
         "length", 8.0, low=-30.0, high=30.0,
     )  # fmt: skip
-    side: str = option("Which shoulder.", "choice", "both", choices=BOTH)
+    side: str = side_option("Which shoulder.")
 
 
 @change(

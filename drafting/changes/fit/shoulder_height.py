@@ -12,7 +12,19 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Brief, Face, Fact, Garment, Role, Stage, change, option
+from drafting.garment import (
+    Brief,
+    Face,
+    Fact,
+    Garment,
+    Role,
+    Stage,
+    change,
+    one_side_option,
+    option,
+    side_option,
+    sides_of,
+)
 from drafting.geometry import Path, root, turn
 from drafting.record import dataclass
 from drafting.redraw.fit_half import (
@@ -21,10 +33,10 @@ from drafting.redraw.fit_half import (
     refuse_unless_body,
     start_turned,
 )
-from drafting.redraw.halves import Half, find_half, sides_of, with_armhole
+from drafting.redraw.halves import Half, find_half, with_armhole
 from drafting.redraw.heights import aims_kept
 from drafting.redraw.shapes import DEEPEST_CUT, SHAPES, ArmholeFrame, draw_armhole
-from drafting.redraw.shoulders import BOTH, armhole_facts, refuse_short, turned_by, turned_up
+from drafting.redraw.shoulders import armhole_facts, refuse_short, turned_by, turned_up
 from drafting.tolerance import TOLERANCE
 
 LEAST_SIDE = 10.0
@@ -44,7 +56,7 @@ class SquareOptions:
         "Whether the underarm stays; by rule it rises until the armhole has its length again, or to the armpit.",
         "flag", False,
     )  # fmt: skip
-    side: str = option("Which shoulder.", "choice", "both", choices=BOTH)
+    side: str = side_option("Which shoulder.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +68,7 @@ class SlopingOptions:
         "Whether the underarm stays; by rule it sinks until the armhole has its length again, or to the bust line.",
         "flag", False,
     )  # fmt: skip
-    side: str = option("Which shoulder.", "choice", "both", choices=BOTH)
+    side: str = side_option("Which shoulder.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +80,7 @@ class LowOptions:
         "Whether the underarm stays; by rule it sinks until the armhole has its length again, or to the bust line.",
         "flag", False,
     )  # fmt: skip
-    side: str = option("Which shoulder is the lower one.", "choice", "right", choices=("left", "right"))
+    side: str = one_side_option("Which shoulder is the lower one.", "right")
 
 
 @change(

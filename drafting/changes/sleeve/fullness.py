@@ -5,7 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from drafting.errors import CannotDraft, DraftingError
-from drafting.garment import Brief, Face, Fact, Garment, Line, Piece, Role, Side, Stage, change, option
+from drafting.garment import (
+    Brief,
+    Face,
+    Fact,
+    Garment,
+    Line,
+    Piece,
+    Role,
+    Side,
+    Stage,
+    change,
+    option,
+    side_option,
+    sides_of,
+)
 from drafting.garment.darts import darts_of
 from drafting.garment.places import Place
 from drafting.geometry import Point
@@ -54,7 +68,7 @@ class SleeveFullnessOptions:
         low=-60.0,
         high=150.0,
     )
-    side: str = option("Which sleeve.", "choice", "both", choices=("both", "left", "right"))
+    side: str = side_option("Which sleeve.")
 
 
 @change(
@@ -64,9 +78,8 @@ def fill_sleeve(garment: Garment, brief: Brief, o: SleeveFullnessOptions) -> Gar
     """Give each sleeve asked for its fullness: first its width, then its lower edge, then its cap."""
     if not (o.cap or o.hem or o.width):
         raise CannotDraft("cap, hem, width", "no fullness is asked for", help="say how much, and where")
-    for side in (Side.LEFT, Side.RIGHT):
-        if o.side in ("both", side):
-            garment = _one(garment, side, o)
+    for side in sides_of(o.side):
+        garment = _one(garment, side, o)
     return garment
 
 

@@ -22,6 +22,7 @@ from drafting.garment import (
     Stage,
     change,
     option,
+    side_option,
     substitute,
 )
 from drafting.garment.darts import Dart, darts_of, intake, leg_names
@@ -75,7 +76,7 @@ class SleeveLengthOptions:
         "rule",
         choices=("rule", "line", "hem"),
     )
-    side: str = option("Which sleeves.", "choice", "both", choices=("both", "left", "right"))
+    side: str = side_option("Which sleeves.")
 
 
 @dataclass(frozen=True, slots=True)

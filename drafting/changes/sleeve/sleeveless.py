@@ -19,7 +19,7 @@ from drafting.garment import (
     Use,
     change,
     drop_aims,
-    option,
+    side_option,
 )
 from drafting.record import dataclass
 from drafting.redraw.sleeves import sleeves_of
@@ -32,7 +32,7 @@ TOLD_OF_SLEEVES = ("cap_", "sleeve_", "upper_arm_")
 class SleevelessOptions:
     """Options of the change."""
 
-    side: str = option("Which sleeves are taken off.", "choice", "both", choices=("both", "left", "right"))
+    side: str = side_option("Which sleeves are taken off.")
 
 
 @change("sleeveless", "No sleeves: the armholes are left open, to be turned or banded.", Stage.SLEEVE_SHAPE)

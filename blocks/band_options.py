@@ -1,0 +1,76 @@
+"""The options of bands, bindings, cuffs and waistbands: what may be asked of any strip sewn to an edge."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from drafting.garment import option, side_option
+from drafting.record import dataclass
+from drafting.trade import TradeValue
+
+NARROWEST_ARM_BAND = TradeValue(8.0, "mm", "from memory")
+"""Of width at least of an armhole band: a narrower one can't be sewn."""
+WIDEST_ARM_BAND = TradeValue(50.8, "mm", "common practice", "2 in")
+"""Of width at most of an armhole band, where its edge is nearly straight."""
+
+
+def height_option(what: str, default: float | None, low: float, high: float, rule: str = "") -> Any:
+    """Return the field of a band's finished height (mm); ``rule`` says how it is found where it isn't given."""
+    return option(f"Finished height of the {what}{rule}.", "length", default, low=low, high=high)
+
+
+def ratio_option(told: str, low: float = 0.5, high: float = 1.1) -> Any:
+    """Return the field of a band's length as a share of its edge; by default a rule decides, which is told."""
+    return option(told, "ratio", None, low=low, high=high)
+
+
+def cloth_option(what: str, default: str) -> Any:
+    """Return the field of the cloth that a band is cut from."""
+    return option(f"Which cloth the {what} is cut from.", "choice", default, choices=("main", "trim"))
+
+
+@dataclass(frozen=True, slots=True)
+class NeckBandOptions:
+    """Options of the neck band."""
+
+    width: float = height_option("band", 20.0, 8.0, 80.0)
+    ratio: float | None = ratio_option("Length of the band as a share of the neckline; by rule solved to lie flat.")
+    cloth: str = cloth_option("band", "trim")
+
+
+@dataclass(frozen=True, slots=True)
+class HemBandOptions:
+    """Options of the hem band."""
+
+    width: float = height_option("band", 55.0, 15.0, 200.0)
+    ratio: float | None = ratio_option(
+        "Length of the band as a share of the hem; by rule it draws in by the stretch there is."
+    )
+    cloth: str = cloth_option("band", "trim")
+
+
+@dataclass(frozen=True, slots=True)
+class ArmholeBandOptions:
+    """Options of the armhole band."""
+
+    width: float | None = height_option(
+        "band",
+        None,
+        NARROWEST_ARM_BAND,
+        90.0,
+        "; by rule the widest that lies flat on the armhole's curve, at most 50.8 mm",
+    )
+    ratio: float | None = ratio_option(
+        "Length of the band as a share of the armhole (0.85 is common practice); by rule solved."
+    )
+    cloth: str = cloth_option("band", "trim")
+    arm: str = side_option("Which armholes get a band.")
+
+
+@dataclass(frozen=True, slots=True)
+class BindingOptions:
+    """Options of the neck binding."""
+
+    width: float = height_option("binding", 10.0, 5.0, 20.0)
+    ratio: float | None = ratio_option("Length of the binding as a share of the edge; by rule solved to lie flat.", 0.6)
+    cloth: str = cloth_option("binding", "main")
