@@ -49,6 +49,7 @@ from drafting.garment import (
 from drafting.garment.gathered import gathered
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 CLOSURES = frozenset({"closure", "button-closure"})
@@ -166,9 +167,15 @@ def attach(
     if theta * width > 0.5 * drawn_in:
         raise CannotDraft(
             "width",
-            f"on so curved an edge of {around:.0f} mm ({opening.name}) a band {width:.0f} mm high has no length left",
-            short_by=theta * width - 0.5 * drawn_in, help="make the band narrower or the opening larger",
-        )  # fmt: skip
+            say(
+                "on so curved an edge of {around} ({name}) a band {width} high has no length left",
+                around=mm(around),
+                name=opening.name,
+                width=mm(width),
+            ),
+            short_by=theta * width - 0.5 * drawn_in,
+            help="make the band narrower or the opening larger",
+        )
     if any(at := corners(garment, run, closed=part is None)):
         edge = Cornered(opening.name, run, at, part is None, drawn_in)
         return attach_cornered(garment, edge, spec, width, ratio, stuff, cloth)
@@ -231,11 +238,16 @@ def find(garment: Garment, name: str) -> Opening:
     other = Side(side).other if side in (Side.LEFT, Side.RIGHT) else Side.NONE
     if other and any(opening.name == name.replace(side, other) for opening in openings(garment)):
         raise CannotDraft(
-            "arm", f"there is no open {name} to put it on",
-            help=f'put it on the other alone (arm = "{other}"), or leave one of the finishes here out', leave_out=True,
-        )  # fmt: skip
+            "arm",
+            say("there is no open {name} to put it on", name=name),
+            help=say('put it on the other alone (arm = "{other}"), or leave one of the finishes here out', other=other),
+            leave_out=True,
+        )
     raise CannotDraft(
-        name, f"there is no open {name} to put it on", help="leave one of its finishes out", leave_out=True
+        name,
+        say("there is no open {name} to put it on", name=name),
+        help="leave one of its finishes out",
+        leave_out=True,
     )
 
 

@@ -40,6 +40,7 @@ from drafting.redraw.shapes import (
     draw_armhole,
     draw_neckline,
 )
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
 
@@ -177,8 +178,11 @@ def solve_underarm(
     except GeometryError:
         raise CannotDraft(
             "armscye_girth",
-            f"an armhole of {least:.0f} mm doesn't fit between shoulder and waist; the longest is "
-            f"{armhole_length(f, o, lowest, shoulder):.0f} mm",
+            say(
+                "an armhole of {least} doesn't fit between shoulder and waist; the longest is {armhole_length}",
+                least=mm(least),
+                armhole_length=mm(armhole_length(f, o, lowest, shoulder)),
+            ),
             help="measure the armscye girth and the back length again",
         ) from None
     return underarm, Solve("armhole", least, armhole_length(f, o, underarm, shoulder), calls)
@@ -205,9 +209,14 @@ def draw(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck
     if o.neck_widen > shoulder - SHORTEST_SHOULDER:
         raise CannotDraft(
             "shoulder_length",
-            f"a neckline opened by {o.neck_widen:.0f} mm leaves too little of a {shoulder:.0f} mm shoulder",
-            short_by=o.neck_widen - shoulder + SHORTEST_SHOULDER, help="open the neckline less",
-        )  # fmt: skip
+            say(
+                "a neckline opened by {neck_widen} leaves too little of a {shoulder} shoulder",
+                neck_widen=mm(o.neck_widen),
+                shoulder=mm(shoulder),
+            ),
+            short_by=o.neck_widen - shoulder + SHORTEST_SHOULDER,
+            help="open the neckline less",
+        )
     underarm, solve = solve_underarm(f, o, brief, ease, shoulder)
     if solve is not None:  # a lowered underarm moves the level at which the across back is taken
         shoulder = max(shoulder, solve_shoulder(f, o, underarm, body["shoulder_length"]))

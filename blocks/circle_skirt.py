@@ -18,6 +18,7 @@ from drafting.errors import CannotDraft
 from drafting.garment import Brief, Fact, Garment, Solve, Stage, block, option
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import trade_table
 
@@ -81,9 +82,15 @@ def draft_circle_skirt(garment: Garment, brief: Brief, o: CircleSkirtOptions) ->
     if share < least - TOLERANCE.tangent and o.share != "quarter":
         hip = w.girth + 2.0 * math.pi * share * w.fall
         raise CannotDraft(
-            "hip_girth", f"at the hip this skirt measures {hip:.0f} mm where {w.hip_girth:.0f} are needed",
-            short_by=w.hip_girth - hip, help="take more of a circle, or more ease at the waist",
-        )  # fmt: skip
+            "hip_girth",
+            say(
+                "at the hip this skirt measures {hip} where {hip_girth} are needed",
+                hip=mm(hip),
+                hip_girth=mm(w.hip_girth),
+            ),
+            short_by=w.hip_girth - hip,
+            help="take more of a circle, or more ease at the waist",
+        )
     facts = [Fact("circle_share", max(share, least), "share", "choice", f"a {o.share} circle")]
     if share < least:
         facts.append(Fact("circle_share_raised", least - share, "share", "rule", "more of a circle: the hip needs it"))

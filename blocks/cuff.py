@@ -26,6 +26,7 @@ from drafting.garment import (
 )
 from drafting.geometry import Path, Point, hook, root
 from drafting.record import dataclass
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -118,7 +119,7 @@ def _one(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Garment:
     if lower > around:
         raise CannotDraft(
             "wrist_girth, hand_girth",
-            f"a cuff of {lower:.0f} mm is wider than the sleeve's edge of {around:.0f} mm",
+            say("a cuff of {lower} is wider than the sleeve's edge of {around}", lower=mm(lower), around=mm(around)),
             short_by=lower - around, help="make the sleeve's lower edge wider, or use a stretchier cloth for the cuff",
         )  # fmt: skip
     upper = max(rule.length, lower)

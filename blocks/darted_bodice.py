@@ -36,6 +36,7 @@ from drafting.garment import Brief, Face, Garment, Piece, Role, Side, Solve, Sta
 from drafting.garment.model import Run, Seam, Section, Use
 from drafting.geometry import root
 from drafting.redraw.shapes import STRAIGHTEST, armhole_spare
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
@@ -126,7 +127,7 @@ def draw(brief: Brief, o: DartedBodiceOptions, ease: EaseTable, side: Side, neck
         if low is None:
             raise CannotDraft(
                 "armscye_girth",
-                f"an armhole of {least:.0f} mm doesn't fit between shoulder and waist",
+                say("an armhole of {least} doesn't fit between shoulder and waist", least=mm(least)),
                 short_by=-spare(underarm),
                 help="measure the armscye girth, the scye depth and the back length again",
             )

@@ -31,6 +31,7 @@ from drafting.garment import Brief, Face, Side, Solve
 from drafting.geometry import Point, root
 from drafting.record import dataclass
 from drafting.redraw.shapes import BACK_RISE, LEAST_SCYE, round_half
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
@@ -214,7 +215,7 @@ def solve_neck(brief: Brief, ease: EaseTable, hip: bool, set_back: float) -> Nec
     except GeometryError:
         raise CannotDraft(
             "neck_base_girth",
-            f"no round neck measures {target:.0f} mm",
+            say("no round neck measures {target}", target=mm(target)),
             help="measure the neck base again",
         ) from None
     seam, depth, high = draw(width)

@@ -37,6 +37,7 @@ from drafting.garment import Face, Fate, Role
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.shapes import ACROSS_FRONT_HEIGHT, LEAST_SCYE, ArmholeFrame, Curve, draw_armhole, round_half
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
@@ -129,7 +130,7 @@ def bust_mouth(frame: Frame, level: float) -> Point:
     if reach <= math.hypot(down, LEAST_DART_REACH):
         raise CannotDraft(
             "bust_point_width",
-            f"the bust points lie {2.0 * frame.bust_point.x:.0f} mm apart, too near the side seams",
+            say("the bust points lie {what} apart, too near the side seams", what=mm(2.0 * frame.bust_point.x)),
             short_by=math.hypot(down, LEAST_DART_REACH) - reach,
             help="measure the bust point width again",
         )

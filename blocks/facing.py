@@ -34,6 +34,7 @@ from drafting.garment.darts import Dart, darts_of, leg_names
 from drafting.geometry import Affine, Path, turn
 from drafting.record import dataclass
 from drafting.redraw.mouths import folding
+from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -151,9 +152,14 @@ def facing_piece(faced: Faced, opening: str, width: float) -> Piece:
         inner = _inner_edge(edge, width)
     except GeometryError as error:
         raise CannotDraft(
-            "width", f"the edge of the {faced.piece.title.lower()} bends too tightly for this width: {error}",
+            "width",
+            say(
+                "the edge of the {title:lower} bends too tightly for this width: {error}",
+                title=faced.piece.title,
+                error=error.words,
+            ),
             help="make the facing narrower",
-        ) from None  # fmt: skip
+        ) from None
     inner = inner.mirrored()
     sewn_on = [
         Line(
@@ -192,7 +198,7 @@ def face(garment: Garment, opening: Opening, width: float) -> Garment:
     if len(set(names)) != len(names):
         raise CannotDraft(
             opening.name,
-            f"other edges interrupt the {opening.name}",
+            say("other edges interrupt the {name}", name=opening.name),
             help="leave out what parts it, or bind it",
             leave_out=True,
         )
@@ -249,7 +255,10 @@ def draft_facings(garment: Garment, brief: Brief, o: FacingOptions) -> Garment:
     for name in names:
         if name not in there:
             raise CannotDraft(
-                name, f"there is no open {name} to face", help="leave one of its finishes out", leave_out=True
+                name,
+                say("there is no open {name} to face", name=name),
+                help="leave one of its finishes out",
+                leave_out=True,
             )
         garment = face(garment, there[name], width)
     return garment

@@ -14,6 +14,7 @@ from blocks.waistline import waist_of
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Fact, Garment, Stage, block, option
 from drafting.record import dataclass
+from drafting.saying import mm, say
 from drafting.trade import TradeValue
 
 LEAST_CIRCLE_SHARE = TradeValue(0.12, "share", "from memory")
@@ -56,12 +57,18 @@ def _share_of(sweep: float, least: float, waist: float, length: float) -> float:
     lowest = waist + 2.0 * math.pi * least * length
     if share < least:
         raise CannotDraft(
-            "sweep", f"a hem of {sweep:.0f} mm is too narrow: through waist and hip it measures {lowest:.0f} mm",
-            short_by=lowest - sweep, help="make the hem wider, or take a straight skirt with darts",
-        )  # fmt: skip
+            "sweep",
+            say(
+                "a hem of {sweep} is too narrow: through waist and hip it measures {lowest}",
+                sweep=mm(sweep),
+                lowest=mm(lowest),
+            ),
+            short_by=lowest - sweep,
+            help="make the hem wider, or take a straight skirt with darts",
+        )
     if share > GREATEST_CIRCLE_SHARE:
         raise CannotDraft(
-            "sweep", f"a hem of {sweep:.0f} mm takes more than a full circle",
+            "sweep", say("a hem of {sweep} takes more than a full circle", sweep=mm(sweep)),
             short_by=sweep - waist - 2.0 * math.pi * length, help="gather the waist, or make the hem narrower",
         )  # fmt: skip
     return share

@@ -19,6 +19,7 @@ from drafting.garment import Fate, Garment, Line, Piece, Role, Run, Seam, Sectio
 from drafting.garment.carry import with_features
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -172,10 +173,15 @@ def drawn(strip: Strip, opening: str, width: float, cloth: str, *, ring: bool) -
     if length - inset_a - inset_b < SHORTEST_FOLD:
         raise CannotDraft(
             "width",
-            f"between two mitres a band {width:.0f} mm high has no room on {length:.0f} mm ({strip.title.lower()})",
+            say(
+                "between two mitres a band {width} high has no room on {is_length} ({title:lower})",
+                width=mm(width),
+                is_length=mm(length),
+                title=strip.title,
+            ),
             short_by=SHORTEST_FOLD - (length - inset_a - inset_b),
             help="make the band narrower or the neckline wider",
-        )  # fmt: skip
+        )
     a, b = Point(0.0, 0.0), Point(length, 0.0)
     c, d = Point(length - inset_a, width), Point(inset_b, width)
     lines = (

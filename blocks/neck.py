@@ -10,6 +10,7 @@ from drafting.garment import Face, Solve
 from drafting.geometry import root
 from drafting.record import dataclass
 from drafting.redraw.shapes import BACK_RISE, FRONT_DEPTH, Curve, neck_points, round_half
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
@@ -62,6 +63,6 @@ def solve_base(neck_base: float, ease: float, slopes: Collection[float]) -> Neck
 
     low, high = target / 12.0, target / 3.0
     if not seam(low) < target < seam(high):
-        raise CannotDraft("neck_base_girth", f"no round neck measures {target:.0f} mm")
+        raise CannotDraft("neck_base_girth", say("no round neck measures {target}", target=mm(target)))
     half, calls = root(lambda w: seam(w) - target, low, high, within=TOLERANCE.same_point / 10.0)
     return NeckBase(half, half * BACK_RISE, half + FRONT_DEPTH, Solve("neck base", target, seam(half), calls))

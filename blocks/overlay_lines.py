@@ -14,6 +14,7 @@ from drafting.garment.features import Heir
 from drafting.geometry import Path, Point, curve_through, root
 from drafting.record import dataclass
 from drafting.redraw.shapes import Curve, v_half
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -66,14 +67,19 @@ def find_ground(garment: Garment, face: Face, far: Side) -> Ground:
     """Find the lines of a face by meaning; CannotDraft where an earlier change has parted them."""
     names = [p.name for p in garment.pieces if p.face is face and p.lines(role=Role.NECKLINE)]
     if len(names) != 1:
-        raise CannotDraft("style lines", f"the {face} is already parted", help="let the overlay come first")
+        raise CannotDraft(
+            "style lines", say("the {face} is already parted", face=face), help="let the overlay come first"
+        )
     piece = _with_whole_necks(garment.piece(names[0]))
 
     def one(role: Role, side: Side) -> Line:
         found = [line for line in piece.lines(role=role, side=side) if line.fate is Fate.SEWN or role is not Role.SIDE]
         if len(found) != 1:
-            raise CannotDraft(f"{role} {side}", f"the {face} has {len(found)} such lines where one is needed",
-                              help="let the overlay come before changes that part them")  # fmt: skip
+            raise CannotDraft(
+                f"{role} {side}",
+                say("the {face} has {count} such lines where one is needed", face=face, count=len(found)),
+                help="let the overlay come before changes that part them",
+            )
         return found[0]
 
     shoulder = one(Role.SHOULDER, far)
@@ -149,7 +155,9 @@ def draw_diagonal(ground: Ground, base: Point, depth: Depth, side_drop: float) -
     s = side.length - side_drop if rising else side_drop
     if not TOLERANCE.joint < s < side.length - TOLERANCE.joint:
         raise CannotDraft(
-            "side_drop", f"the side seam is only {side.length:.0f} mm long", help="let the line end higher"
+            "side_drop",
+            say("the side seam is only {is_length} long", is_length=mm(side.length)),
+            help="let the line end higher",
         )
     end = ground.seen(side.at(s))
     down = Point(-1.0, 0.0).turned(-fall_of(ground, ground.shoulder_cover)).left  # square to it, as if it lay on +x
@@ -221,9 +229,15 @@ def _v_height(edge: _Edge, base: Point, depth: Depth, face: Face) -> float:
     where = "higher" if y < low else "deeper"
     raise CannotDraft(
         f"{face}_depth",
-        f"the {face} V must lie {math.ceil(by)} mm {where} for a fair line from the neck past the centre",
-        short_by=by, help=f"change {face}_depth by that, or where the line meets the side seam (side_drop)",
-    )  # fmt: skip
+        say(
+            "the {face} V must lie {by} {where} for a fair line from the neck past the centre",
+            face=face,
+            by=mm(math.ceil(by)),
+            where=where,
+        ),
+        short_by=by,
+        help=say("change {face}_depth by that, or where the line meets the side seam (side_drop)", face=face),
+    )
 
 
 def in_ring_order(line: Line, path: Path) -> Line:
@@ -251,10 +265,11 @@ def caught_length(grounds: Iterable[Ground], side_drop: float, asked: float | No
     caught = min(CAUGHT, below - UNCAUGHT) if asked is None else asked
     if below - caught < UNCAUGHT or caught < LEAST_CAUGHT:
         raise CannotDraft(
-            "side_drop, caught", f"only {max(below, 0.0):.0f} mm of the far side seam lie below the diagonal",
+            "side_drop, caught",
+            say("only {below} of the far side seam lie below the diagonal", below=mm(max(below, 0.0))),
             short_by=max(LEAST_CAUGHT, caught) + UNCAUGHT - below,
             help="catch less of it, let the diagonal end higher, or shorten a vent there",
-        )  # fmt: skip
+        )
     return caught
 
 

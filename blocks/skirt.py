@@ -25,6 +25,7 @@ from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Fact, Garment, Side, Solve, Stage, block, option
 from drafting.geometry import Path, Point, hook, root
 from drafting.record import dataclass
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -125,7 +126,7 @@ def solved_waist(face: Face, half: HalfWaist, w: Waist, plan: Plan) -> tuple[Edg
     except GeometryError:
         raise CannotDraft(
             "waist_to_hip",
-            f"{want:.0f} mm can't be taken out of a half {face} between waist and hip",
+            say("{want} can't be taken out of a half {face} between waist and hip", want=mm(want), face=face),
             help="measure waist, hip and the height between them again",
         ) from None
     edge = drawn_waist(half, darts, intake, lean)

@@ -29,6 +29,7 @@ from drafting.garment import (
 from drafting.garment.model import Fate
 from drafting.geometry import Path
 from drafting.record import dataclass
+from drafting.saying import mm, say
 from drafting.trade import TradeValue
 
 SHORTEST_SKIRT = TradeValue(60.0, "mm", "derived", "from what the proof needs")
@@ -181,9 +182,15 @@ def length_of(brief: Brief, w: Waist, given: float | None) -> float:
     length = given if given is not None else brief.body["waist_height"] - brief.body["knee_height"]
     if length < w.fall + SHORTEST_SKIRT:
         raise CannotDraft(
-            "length", f"a skirt of {length:.0f} mm ends less than {SHORTEST_SKIRT:.0f} mm below the hip line",
-            short_by=w.fall + SHORTEST_SKIRT - length, help="make it longer",
-        )  # fmt: skip
+            "length",
+            say(
+                "a skirt of {is_length} ends less than {shortest_skirt} below the hip line",
+                is_length=mm(length),
+                shortest_skirt=mm(SHORTEST_SKIRT),
+            ),
+            short_by=w.fall + SHORTEST_SKIRT - length,
+            help="make it longer",
+        )
     return length
 
 

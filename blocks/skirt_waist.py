@@ -14,6 +14,7 @@ from drafting.errors import CannotDraft
 from drafting.garment import Face
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row, trade_table
 
@@ -72,9 +73,11 @@ def spaced(face: Face, half: HalfWaist, intake: float, fall: float) -> Spaced:
     count = 1 if intake <= DEEPEST_ALONE[face] else 2
     if intake > 2.0 * DEEPEST_SKIRT_DART:
         raise CannotDraft(
-            "waist_girth, hip_girth", f"two darts of {intake / 2.0:.0f} mm each are needed in a half {face}",
-            short_by=intake - 2.0 * DEEPEST_SKIRT_DART, help="measure waist and hip again",
-        )  # fmt: skip
+            "waist_girth, hip_girth",
+            say("two darts of {intake} each are needed in a half {face}", intake=mm(intake / 2.0), face=face),
+            short_by=intake - 2.0 * DEEPEST_SKIRT_DART,
+            help="measure waist and hip again",
+        )
     at = tuple(share * half.length for share in SKIRT_DART_PLACES["one dart" if count == 1 else "two darts"])
     if half.darts:
         at = _meeting(at, half)

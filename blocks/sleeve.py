@@ -43,6 +43,7 @@ from drafting.geometry import Affine, Path, Point, root
 from drafting.record import dataclass
 from drafting.redraw.shapes import Curve
 from drafting.redraw.sleeves import LOWEST_CAP, SHORTEST_UNDERARM
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
 
@@ -261,7 +262,7 @@ def _cap(brief: Brief, o: SleeveOptions, front: float, back: float) -> Cap:
     cap = draw_cap(front * share, back * share, wrist, width, length, highest) if highest > 0.0 else None
     if cap is None or cap.height < LOWEST_CAP * (front + back) - TOLERANCE.arc_length:
         raise CannotDraft(
-            "length", f"a sleeve of {length:.0f} mm ends too near the underarm",
+            "length", say("a sleeve of {is_length} ends too near the underarm", is_length=mm(length)),
             short_by=LOWEST_CAP * (front + back) + SHORTEST_UNDERARM - length,
             help="make the sleeve longer, or leave it out", leave_out=True,
         )  # fmt: skip
@@ -269,9 +270,15 @@ def _cap(brief: Brief, o: SleeveOptions, front: float, back: float) -> Cap:
     if got * (1.0 + brief.cloth.stretch_across / 2.0) < arm:
         raise CannotDraft(
             "upper_arm_girth",
-            f"an armhole of {front + back:.0f} mm takes a sleeve of {got:.0f} mm, the arm is {arm:.0f} mm",
-            short_by=arm - got, help="lower the underarm, or measure the upper arm and the armscye again",
-        )  # fmt: skip
+            say(
+                "an armhole of {front} takes a sleeve of {got}, the arm is {arm}",
+                front=mm(front + back),
+                got=mm(got),
+                arm=mm(arm),
+            ),
+            short_by=arm - got,
+            help="lower the underarm, or measure the upper arm and the armscye again",
+        )
     return cap
 
 

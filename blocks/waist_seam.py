@@ -36,6 +36,7 @@ from drafting.garment import (
 from drafting.record import dataclass
 from drafting.redraw.fit_inner import waist_followed
 from drafting.redraw.heights import aims_kept
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 
@@ -70,7 +71,11 @@ def draft_waist_seam(garment: Garment, brief: Brief, o: WaistSeamOptions) -> Gar
     skirts = tuple(piece for piece in garment.pieces if piece.lines("waist", role=Role.WAIST))
     if not trunk or not skirts:
         missing = "skirt" if trunk else "bodice"
-        raise CannotDraft(missing, f"there is no {missing} to join", help=f"let the design have a {missing}")
+        raise CannotDraft(
+            missing,
+            say("there is no {missing} to join", missing=missing),
+            help=say("let the design have a {missing}", missing=missing),
+        )
     waist = -brief.body["back_neck_point_to_waist"]
     bodices = tuple(to_waist(piece, waist) for piece in trunk)
     halves = {half: _section(half, bodices, skirts, o) for half in HALVES}
@@ -113,9 +118,11 @@ def _section(half: Half, bodices: Iterable[Piece], skirts: Iterable[Piece], o: W
     if not -TOLERANCE.sewn_length <= ease <= o.most_ease + TOLERANCE.sewn_length:
         longer = "longer" if ease > 0.0 else "shorter"
         raise CannotDraft(
-            f"{face}, {side}", f"a half waist of the skirt is {abs(ease):.0f} mm {longer} than the bodice's",
-            short_by=ease - o.most_ease if ease > 0.0 else -ease, help="draft the skirt after the bodice",
-        )  # fmt: skip
+            f"{face}, {side}",
+            say("a half waist of the skirt is {ease} {longer} than the bodice's", ease=mm(abs(ease)), longer=longer),
+            short_by=ease - o.most_ease if ease > 0.0 else -ease,
+            help="draft the skirt after the bodice",
+        )
     return Section((_run(upper), _run(lower)), (0.0, ease))
 
 

@@ -31,6 +31,7 @@ from drafting.garment import (
 )
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.saying import mm, say
 from drafting.trade import TradeValue
 
 MOST_WAIST_EASED = TradeValue(0.06, "share", "from memory")
@@ -101,7 +102,7 @@ def draft_waistband(garment: Garment, brief: Brief, o: WaistbandOptions) -> Garm
     around = garment.run_length(run)
     if o.eased > MOST_WAIST_EASED * around:
         raise CannotDraft(
-            "eased", f"{o.eased:.0f} mm can't be eased onto a waist of {around:.0f} mm",
+            "eased", say("{eased} can't be eased onto a waist of {around}", eased=mm(o.eased), around=mm(around)),
             short_by=o.eased - MOST_WAIST_EASED * around, help="ease in less, or take deeper darts",
         )  # fmt: skip
     length = around - o.eased

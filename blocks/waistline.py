@@ -12,6 +12,7 @@ from drafting.garment.carry import Above, parted
 from drafting.geometry import Path, Point, hook
 from drafting.record import dataclass
 from drafting.redraw.hemline import find_hemline, rise_outwards, trimmed, with_hemline
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -113,14 +114,16 @@ def to_waist(piece: Piece, waist: float) -> Piece:
     ends = [p.y for line in hem for p in (line.path.start, line.path.end)]
     if max(ends) > waist + AT_WAIST * 2.0:
         raise CannotDraft(
-            piece.name, f"the {piece.title.lower()} ends {max(ends) - waist:.0f} mm above the waist",
-            short_by=max(ends) - waist, help="let the bodice reach the waist",
-        )  # fmt: skip
+            piece.name,
+            say("the {title:lower} ends {ends} above the waist", title=piece.title, ends=mm(max(ends) - waist)),
+            short_by=max(ends) - waist,
+            help="let the bodice reach the waist",
+        )
     if min(ends) > waist - AT_WAIST * 2.0:
         return piece
     if piece.slits or piece.lines(role=Role.DART):
         raise CannotDraft(
-            piece.name, f"the {piece.title.lower()} has darts and runs on below the waist",
+            piece.name, say("the {title:lower} has darts and runs on below the waist", title=piece.title),
             help="draft the bodice to the waist",
         )  # fmt: skip
     return _cut_off(piece, waist)

@@ -45,6 +45,7 @@ from drafting.record import dataclass
 from drafting.redraw.mouths import clear_of_darts
 from drafting.redraw.parting import with_split
 from drafting.redraw.sleeves import LOWEST_CAP
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -171,7 +172,12 @@ def solve_cap(brief: Brief, o: WovenSleeveOptions, arm: Arm, front: float, back:
     if cap.height < LOWEST_CAP * armhole - TOLERANCE.arc_length or got < girth + LEAST_ARM_EASE:
         raise CannotDraft(
             "upper_arm_girth",
-            f"an armhole of {armhole:.0f} mm takes a sleeve of {got:.0f} mm, the arm is {girth:.0f} mm",
+            say(
+                "an armhole of {armhole} takes a sleeve of {got}, the arm is {girth}",
+                armhole=mm(armhole),
+                got=mm(got),
+                girth=mm(girth),
+            ),
             short_by=girth + LEAST_ARM_EASE - got,
             help="lower the underarm, or measure the upper arm and the armscye again",
         )

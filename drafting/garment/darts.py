@@ -20,6 +20,7 @@ from drafting.garment.features import Drill
 from drafting.garment.model import Line, Piece, Role, Seam, Section, Use
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
+from drafting.saying import mm, say
 from drafting.sides import Face, Side
 from drafting.tolerance import TOLERANCE
 
@@ -193,7 +194,11 @@ def mouth_on(path: Path, s: float, point: Point, width: float) -> tuple[float, f
     def middle(reach: float) -> float:
         low, high = max(s - 2.0 * width, reach), min(s + 2.0 * width, path.length - reach)
         if high <= low:
-            raise GeometryError(f"a dart {width:.1f} mm wide has no room on a line {path.length:.1f} mm long")
+            raise GeometryError(
+                say(
+                    "a dart {width} wide has no room on a line {room} long", width=mm(width, 1), room=mm(path.length, 1)
+                )
+            )
         return root(
             lambda m: path.at(m - reach).distance(point) - path.at(m + reach).distance(point),
             low,

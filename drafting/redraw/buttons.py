@@ -23,6 +23,7 @@ from drafting.garment.buttons import button, buttonhole
 from drafting.garment.carry import with_features
 from drafting.geometry import Point
 from drafting.record import dataclass
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 BELOW_EDGE = 6.0
@@ -70,9 +71,15 @@ def buttoned(garment: Garment, upper: Run, under: Run, row: Buttons) -> Garment:
     if not places:
         short = row.first + max(row.diameter, ABOVE_END) - length
         raise CannotDraft(
-            "length", f"a closure of {length:.0f} mm has no room for a button of {row.diameter:.0f} mm",
-            short_by=short, help="make it longer, or take a smaller button",
-        )  # fmt: skip
+            "length",
+            say(
+                "a closure of {is_length} has no room for a button of {diameter}",
+                is_length=mm(length),
+                diameter=mm(row.diameter),
+            ),
+            short_by=short,
+            help="make it longer, or take a smaller button",
+        )
     marks: dict[str, list[Drill]] = {}
     for number, s in enumerate(places, 1):
         piece, at, along, out = _at(garment, upper, s)

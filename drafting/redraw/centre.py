@@ -7,6 +7,7 @@ from drafting.garment import Face, Fact, Garment, Piece, Role, Side
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point
 from drafting.redraw.parting import Cut, part
+from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 
 
@@ -40,7 +41,11 @@ def _ends(piece: Piece) -> tuple[Place, Place]:
     if len(heights) != 2:
         raise CannotDraft(
             piece.name,
-            f"the centre line meets the edges of the {piece.title.lower()} {len(heights)} times, not twice",
+            say(
+                "the centre line meets the edges of the {title:lower} {count} times, not twice",
+                title=piece.title,
+                count=len(heights),
+            ),
             help="part the piece elsewhere",
         )
     return heights[0][1], heights[1][1]

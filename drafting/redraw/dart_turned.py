@@ -10,6 +10,7 @@ from drafting.redraw.dart_work import Found, corner_place, find, healed, put, re
 from drafting.redraw.heights import level_total
 from drafting.redraw.mouths import mouth_edges
 from drafting.redraw.swing import open_at, untrued
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 MOST_BENT = 4.0
@@ -23,10 +24,17 @@ def levels_kept(before: Garment, after: Garment, one: Found) -> Garment:
         if abs(by) > MOST_BENT:
             level = measure.removeprefix("girth:").replace("-", " ")
             raise CannotDraft(
-                "to", f"the mouth of the {one.title} would lie so near the {level} line that truing its edge "
-                f"changes the {level} by {abs(by):.0f} mm", short_by=abs(by) - MOST_BENT,
+                "to",
+                say(
+                    "the mouth of the {title} would lie so near the {level} line that truing its edge "
+                    "changes the {level} by {by}",
+                    title=one.title,
+                    level=level,
+                    by=mm(abs(by)),
+                ),
+                short_by=abs(by) - MOST_BENT,
                 help="turn it to a place farther from there",
-            )  # fmt: skip
+            )
         if abs(by) > TOLERANCE.same_point:
             after = shift_aim(after, measure, by)
     return after

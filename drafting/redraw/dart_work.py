@@ -15,6 +15,7 @@ from drafting.garment.places import Place, along, spots
 from drafting.geometry import Path, turn
 from drafting.record import dataclass
 from drafting.redraw.parting import with_split
+from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 
 WORDS = ("shoulder", "side", "neckline", "armhole", "waist", "hem", "centre")
@@ -67,7 +68,7 @@ def find(garment: Garment, name: str, side: str) -> tuple[Found, ...]:
         whose = "" if side == "both" else f"{side} "
         raise CannotDraft(
             "dart",
-            f"there is no {whose}dart named {name!r}",
+            say("there is no {whose}dart named {name!r}", whose=whose, name=name),
             help=f"there are: {', '.join(close)}" if close else "let the design have a darted block",
         )
     return chosen
@@ -86,13 +87,18 @@ def each(garment: Garment, name: str, side: str, made: Callable[[Garment, Found]
     for was in find(garment, name, side):
         one = _by_now(garment, was)
         if was.dart.inside:
-            raise CannotDraft("dart", f"the {was.title} lies within its piece: it has no mouth at an edge to work with")
+            raise CannotDraft(
+                "dart",
+                say("the {title} lies within its piece: it has no mouth at an edge to work with", title=was.title),
+            )
         try:
             garment = made(garment, one) if one is not None else garment
         except CannotDraft:
             raise
         except DraftingError as error:
-            raise CannotDraft("dart", f"the {was.title} can't be worked so: {error}") from None
+            raise CannotDraft(
+                "dart", say("the {title} can't be worked so: {error}", title=was.title, error=error.words)
+            ) from None
     return garment
 
 
@@ -117,12 +123,12 @@ def read_place(told: str) -> tuple[str, float]:
     if found is None or found[1] not in WORDS:
         raise CannotDraft(
             "to",
-            f"{told!r} isn't a place",
-            help=f'write one of {", ".join(WORDS)} and a share, as "side 0.3"',
+            say("{told!r} isn't a place", told=told),
+            help=say('write one of {join} and a share, as "side 0.3"', join=", ".join(WORDS)),
         )
     share = float(found[2]) / (100.0 if found[3] else 1.0)
     if not 0.0 <= share <= 1.0:
-        raise CannotDraft("to", f"{told!r} lies beyond the line", help="write a share from 0 to 1")
+        raise CannotDraft("to", say("{told!r} lies beyond the line", told=told), help="write a share from 0 to 1")
     return found[1], share
 
 
@@ -139,9 +145,13 @@ def place_for(garment: Garment, one: Found, told: str) -> Place:
         return spot.place
     if run:
         raise CannotDraft(
-            "to", f"the {word} lies on another piece than the {one.title}", help=_lines_of(one.piece, one.side)
+            "to",
+            say("the {word} lies on another piece than the {title}", word=word, title=one.title),
+            help=_lines_of(one.piece, one.side),
         )
-    raise CannotDraft("to", f"the {one.side} {face} has no {word} to turn a dart to")
+    raise CannotDraft(
+        "to", say("the {side} {face} has no {word} to turn a dart to", side=one.side, face=face, word=word)
+    )
 
 
 def _lines_of(piece: Piece, side: Side) -> str:

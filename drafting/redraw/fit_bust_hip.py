@@ -16,6 +16,7 @@ from drafting.record import dataclass
 from drafting.redraw.fit_half import HalfDart, softly
 from drafting.redraw.fit_inner import half_levels
 from drafting.redraw.halves import Half
+from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 
 LEAST_BELOW_WAIST = 90.0
@@ -103,9 +104,10 @@ def side_kept(half: Half, plan: Spread) -> Spread:
             by = root(over, -abs(plan.wide), abs(plan.wide), within=TOLERANCE.same_point)[0]
         except GeometryError:
             raise CannotDraft(
-                "by", f"the {half.side} front's side can't be led back to the hip from so much at the waist",
+                "by",
+                say("the {side} front's side can't be led back to the hip from so much at the waist", side=half.side),
                 help="change it by less",
-            ) from None  # fmt: skip
+            ) from None
         plan = replace(plan, let_down=by)
         longer = math.fsum(softly(path, plan.shift).length - path.length for path in hips)
         if abs(longer) <= TOLERANCE.same_point:

@@ -24,6 +24,7 @@ from drafting.redraw.fit_inner import inner_moved
 from drafting.redraw.fullness import waists_eased
 from drafting.redraw.halves import Half, with_armhole
 from drafting.redraw.heights import Stretch, across, aims_kept
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 LENGTH_SHARE = 0.6
@@ -165,7 +166,13 @@ def _refuse_ease(garment: Garment, half: Half) -> None:
             if eased > MOST_EASED + TOLERANCE.sewn_length:
                 raise CannotDraft(
                     "by",
-                    f"the {half.side} front would be {eased:.0f} mm longer than the back along the side; "
-                    f"a knit takes {MOST_EASED:.0f} mm of ease there",
-                    short_by=eased - MOST_EASED, help="add less, or use a block with a bust dart",
-                )  # fmt: skip
+                    say(
+                        "the {side} front would be {eased} longer than the back along the side; a knit "
+                        "takes {most_eased} of ease there",
+                        side=half.side,
+                        eased=mm(eased),
+                        most_eased=mm(MOST_EASED),
+                    ),
+                    short_by=eased - MOST_EASED,
+                    help="add less, or use a block with a bust dart",
+                )

@@ -20,6 +20,7 @@ from drafting.record import dataclass
 from drafting.redraw.halves import Half
 from drafting.redraw.mouths import MEANT, bend_at_mouth, mouth_edges
 from drafting.redraw.shapes import ArmholeFrame
+from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 
 Shift = Callable[[Point], Point]
@@ -211,7 +212,7 @@ def outer_shoulder(half: Half) -> Line:
     line = half.lines(Role.SHOULDER)[0]
     if line.path.is_straight:
         return line
-    raise CannotDraft(line.name, f"the {half.side} {half.face} shoulder isn't straight")
+    raise CannotDraft(line.name, say("the {side} {face} shoulder isn't straight", side=half.side, face=half.face))
 
 
 def arm_frame(half: Half) -> ArmholeFrame:

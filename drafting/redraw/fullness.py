@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Piece, Role, Run, Seam, Section, Use, shift_aim
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 WAIST_EASED = 0.03
@@ -32,7 +33,7 @@ def waists_eased(before: Garment, after: Garment) -> Garment:
             over = more - WAIST_EASED * before.run_length(old.plies[0])
             if over > 0.0:
                 raise CannotDraft(
-                    "by", f"{more:.0f} mm would have to be eased in along the seam {seam.name}",
+                    "by", say("{more} would have to be eased in along the seam {name}", more=mm(more), name=seam.name),
                     short_by=over, help="change it by less, or give the bodice waist darts to take it in",
                 )  # fmt: skip
     return after.with_(seams=seams)
@@ -56,7 +57,7 @@ def sides_eased(after: Garment) -> Garment:
             more = max(abs(e - was) for e, was in zip(ease, section.ease, strict=True))
             if more > SIDE_EASED:
                 raise CannotDraft(
-                    "side", f"the sides of front and back would differ by {more:.0f} mm more than they do",
+                    "side", say("the sides of front and back would differ by {more} more than they do", more=mm(more)),
                     short_by=more - SIDE_EASED, help="change the length by less, or before a side is let out",
                 )  # fmt: skip
             sections.append(replace(section, ease=ease) if more > TOLERANCE.sewn_length / 2.0 else section)

@@ -13,6 +13,7 @@ from drafting.garment.carry import exchanged
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.shapes import DEEPEST_CUT, SHORTEST_SHOULDER, ArmholeFrame, draw_armhole
+from drafting.saying import mm, say
 from drafting.trade import TradeValue
 
 LEAST_CHANGED_SCYE = TradeValue(8.0, "mm", "derived", "by drawing")
@@ -49,7 +50,7 @@ class Half:
         state = f"in {len(found)} parts" if found else "gone"
         raise CannotDraft(
             f"{role}-{self.side}",
-            f"the {self.side} {self.face} {role} is {state}",
+            say("the {side} {face} {role} is {state}", side=self.side, face=self.face, role=role, state=state),
             help="make this change before the one that did that",
         )
 
@@ -63,7 +64,9 @@ class Half:
         line = self.piece.after(name) if self.flipped else self.piece.before(name)
         if line.role is Role.SIDE:
             return line
-        raise CannotDraft(line.name, f"the {self.side} {self.face} armhole doesn't start at a side seam")
+        raise CannotDraft(
+            line.name, say("the {side} {face} armhole doesn't start at a side seam", side=self.side, face=self.face)
+        )
 
     def level(self, name: str) -> Level | None:
         """The level of that name on this half, which may be one over both; None if the piece has none."""
@@ -110,7 +113,9 @@ def find_half(garment: Garment, side: Side, face: Face) -> Half:
     found = [p for p in garment.pieces if p.lines(role=Role.SHOULDER, side=side, face=face)]
     if len(found) != 1:
         state = "in several pieces" if found else "missing"
-        raise CannotDraft(f"shoulder-{side}", f"the {side} shoulder of the {face} is {state}")
+        raise CannotDraft(
+            f"shoulder-{side}", say("the {side} shoulder of the {face} is {state}", side=side, face=face, state=state)
+        )
     path = found[0].lines(role=Role.SHOULDER, side=side, face=face)[0].path
     return Half(found[0], side, face, flipped=path.start.x + path.end.x < 0.0)
 
@@ -120,7 +125,7 @@ def shoulder_of(half: Half) -> tuple[Point, Point]:
     path = half.path(Role.SHOULDER)
     if path.is_straight:
         return path.start, path.end
-    raise CannotDraft(f"shoulder-{half.side}", f"the {half.side} shoulder isn't straight")
+    raise CannotDraft(f"shoulder-{half.side}", say("the {side} shoulder isn't straight", side=half.side))
 
 
 def armhole_frame(half: Half) -> ArmholeFrame:
@@ -140,9 +145,14 @@ def with_armhole(half: Half, frame: ArmholeFrame) -> Half:
     if room < min(LEAST_CHANGED_SCYE, before - SCYE_GIVES):
         raise CannotDraft(
             f"armhole-{half.side}",
-            f"the {half.side} shoulder of the {half.face} reaches so near the side seam that no armhole is left",
-            short_by=LEAST_CHANGED_SCYE - room, help="narrow the shoulder, or leave the underarm higher",
-        )  # fmt: skip
+            say(
+                "the {side} shoulder of the {face} reaches so near the side seam that no armhole is left",
+                side=half.side,
+                face=half.face,
+            ),
+            short_by=LEAST_CHANGED_SCYE - room,
+            help="narrow the shoulder, or leave the underarm higher",
+        )
     curve = draw_armhole(frame, DEEPEST_CUT)
     drawn = half.with_paths({half.line(Role.ARMHOLE).name: curve.path})
     refuse_narrow_strap(drawn)
@@ -165,9 +175,14 @@ def refuse_narrow_strap(half: Half) -> None:
     if gap < SHORTEST_SHOULDER:
         raise CannotDraft(
             f"neckline-{half.side}, armhole-{half.side}",
-            f"only {gap:.0f} mm remain between the {half.side} {half.face} neckline and armhole",
+            say(
+                "only {gap} remain between the {side} {face} neckline and armhole",
+                gap=mm(gap),
+                side=half.side,
+                face=half.face,
+            ),
             short_by=SHORTEST_SHOULDER - gap,
-            help=f"leave {SHORTEST_SHOULDER:.0f} mm at least",
+            help=say("leave {shortest_shoulder} at least", shortest_shoulder=mm(SHORTEST_SHOULDER)),
         )
 
 

@@ -15,6 +15,7 @@ from drafting.garment.carry import Above, Placed, Redrawn, carried, followed, mo
 from drafting.garment.darts import darts_of, leg_names
 from drafting.geometry import Affine, Path, Point, is_inside
 from drafting.record import dataclass
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 
@@ -97,8 +98,12 @@ def stretched(piece: Piece, stretch: Stretch) -> Piece:
         apart = abs(one - two)
         if apart > TOLERANCE.sewn_length:
             raise GeometryError(
-                f"drawn out, the legs of the dart {dart.name!r} would differ by {apart:.1f} mm; "
-                "change the length before the dart is moved"
+                say(
+                    "drawn out, the legs of the dart {dart!r} would differ by {apart}; "
+                    "change the length before the dart is moved",
+                    dart=dart.name,
+                    apart=mm(apart, 1),
+                )
             )
         drawn = legs_evened(drawn, dart.name)
     across_it = Redrawn(lambda path: _across(path, stretch, drawn))
@@ -208,7 +213,9 @@ def refuse_into_darts(pieces: Iterable[Piece], because: str) -> None:
             if left < BELOW_DART:
                 raise CannotDraft(
                     because,
-                    f"the hem of the {piece.title.lower()} would leave too little below a dart within it",
+                    say(
+                        "the hem of the {title:lower} would leave too little below a dart within it", title=piece.title
+                    ),
                     short_by=BELOW_DART - left,
                     help="raise it by less, or turn the dart into a seam or ease first",
                 )

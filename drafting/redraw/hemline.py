@@ -16,6 +16,7 @@ from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.redraw.fit_inner import waist_followed
 from drafting.redraw.heights import body_pieces, extreme, lower_end, start_moved
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 LEAST_SIDE = 40.0
@@ -58,7 +59,10 @@ def find_hemline(piece: Piece) -> Hemline | None:
     if not starts:
         return None
     if len(starts) > 1:
-        raise CannotDraft("hem", f"the hem of {piece.name} is in {len(starts)} parts, with other edges between")
+        raise CannotDraft(
+            "hem",
+            say("the hem of {name} is in {count} parts, with other edges between", name=piece.name, count=len(starts)),
+        )
     turned = ring[starts[0] :] + ring[: starts[0]]
     count = next(i for i, line in enumerate(turned) if line.role is not Role.HEM)
     return Hemline(turned[:count], turned[-1], turned[count])
@@ -312,6 +316,8 @@ def refuse_above_underarm(garment: Garment, by: float) -> None:
     short = -by - spare(garment)
     if short > 0.0:
         raise CannotDraft(
-            "by, to", f"less than {LEAST_SIDE:.0f} mm of the side seam would be left below the underarm",
-            short_by=short, help="shorten it by less",
-        )  # fmt: skip
+            "by, to",
+            say("less than {least_side} of the side seam would be left below the underarm", least_side=mm(LEAST_SIDE)),
+            short_by=short,
+            help="shorten it by less",
+        )

@@ -13,6 +13,7 @@ from drafting.geometry import Path, Point, curvature_profile
 from drafting.record import dataclass
 from drafting.redraw.shapes import TIGHTEST
 from drafting.redraw.spreading import Slash, chords_within, opened_lengths, point_at, spread
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 _LOOKS = 65  # places along an edge at which its bend is looked at
@@ -55,7 +56,7 @@ def let_in(piece: Piece, fans: Sequence[Fan], hold: Place) -> Piece:
             slopes = [_slope(*each) for each in zip(gaps, grown, last, slopes, strict=True)]
         last = list(zip(gaps, grown, strict=True))
         gaps = [gap + o / k for gap, o, k in zip(gaps, off, slopes, strict=True)]
-    raise GeometryError(f"the opened edge can't be trued: {max(off, key=abs):.2f} mm are left")
+    raise GeometryError(say("the opened edge can't be trued: {left} are left", left=mm(max(off, key=abs), 2)))
 
 
 def _slope(gap: float, grown: float, last: tuple[float, float], slope: float) -> float:
@@ -101,7 +102,7 @@ def _slashes(piece: Piece, fan: Fan, gap: float) -> Iterable[Slash]:
             continue
         reach = point_at(piece, opens).distance(point_at(piece, pivot))
         if abs(each) >= reach:
-            raise GeometryError(f"a slash {reach:.0f} mm long can't be opened by {each:.0f} mm")
+            raise GeometryError(say("a slash {reach} long can't be opened by {each}", reach=mm(reach), each=mm(each)))
         yield Slash(opens, pivot, turn=2.0 * math.asin(each / (2.0 * reach)))
 
 

@@ -11,6 +11,7 @@ from drafting.garment.carry import inherited
 from drafting.garment.features import Heir
 from drafting.geometry import Path, Point
 from drafting.redraw.halves import Half
+from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 
 LEAST_CENTRE = 80.0
@@ -57,7 +58,7 @@ def _trimmed(half: Half, path: Path, was: Point, now: Point) -> Path:
         if path.is_straight and left >= LEAST_CENTRE:
             return Path.straight(now, path.end)
         raise CannotDraft(
-            f"{half.face}_drop", f"the {half.face} neckline would leave too little of the centre seam",
+            f"{half.face}_drop", say("the {face} neckline would leave too little of the centre seam", face=half.face),
             short_by=max(LEAST_CENTRE - left, 0.0), help="raise the neckline, or draw it before the seam",
         )  # fmt: skip
     return path

@@ -20,6 +20,7 @@ from drafting.record import dataclass
 from drafting.redraw.dart_turned import turned
 from drafting.redraw.dart_work import Found, find
 from drafting.redraw.mouths import mouth_edges, trued_about
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 FROM_END = 15.0
@@ -123,7 +124,7 @@ def _turned_away(
             at = spot(made, _run(made, one.piece.name, role, side, face), share).point(made)
             return made, Aside(name, side, role, at, share, one.dart.set_back)
     raise CannotDraft(
-        name, f"the {one.title} can't be folded shut to draw its edge again",
+        name, say("the {title} can't be folded shut to draw its edge again", title=one.title),
         help="make this change before the dart is turned there",
     )  # fmt: skip
 
@@ -157,15 +158,29 @@ def _turned_back(garment: Garment, face: Face, aside: Aside) -> Garment:
         so_far += path.length
     if length < 2.0 * FROM_END:
         raise CannotDraft(
-            aside.dart, f"{length:.0f} mm of the {aside.side} {aside.role} are too short for the {one.title}",
-            short_by=2.0 * FROM_END - length, help="turn the dart elsewhere before",
-        )  # fmt: skip
+            aside.dart,
+            say(
+                "{is_length} of the {side} {role} are too short for the {title}",
+                is_length=mm(length),
+                side=aside.side,
+                role=aside.role,
+                title=one.title,
+            ),
+            short_by=2.0 * FROM_END - length,
+            help="turn the dart elsewhere before",
+        )
     if not FROM_END <= want <= length - FROM_END:
         want = length / 2.0
     try:
         return turned(garment, one, spot(garment, run, want / length).place, aside.set_back)
     except DraftingError as error:
         raise CannotDraft(
-            aside.dart, f"the {one.title} can't be opened again in the {aside.role}: {error}",
+            aside.dart,
+            say(
+                "the {title} can't be opened again in the {role}: {error}",
+                title=one.title,
+                role=aside.role,
+                error=error.words,
+            ),
             help="turn the dart elsewhere before",
-        ) from None  # fmt: skip
+        ) from None

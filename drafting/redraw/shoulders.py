@@ -9,6 +9,7 @@ from drafting.garment import Fact, Garment, Role, Side
 from drafting.geometry import Path, Point, turn
 from drafting.redraw.fit_half import dart_on, leg_paths, outer_shoulder
 from drafting.redraw.halves import Half
+from drafting.saying import mm, say
 
 
 def armhole_facts(before: Garment, after: Garment, side: Side) -> tuple[Fact, ...]:
@@ -27,9 +28,15 @@ def refuse_short(half: Half, by: float) -> None:
     """Raise CannotDraft where a shoulder is to be turned by more than a third of its length."""
     if abs(by) > shoulder_length(half) / 3.0:
         raise CannotDraft(
-            "by", f"the {half.side} shoulder is only {shoulder_length(half):.0f} mm long",
-            short_by=abs(by) - shoulder_length(half) / 3.0, help="change it by less",
-        )  # fmt: skip
+            "by",
+            say(
+                "the {side} shoulder is only {shoulder_length} long",
+                side=half.side,
+                shoulder_length=mm(shoulder_length(half)),
+            ),
+            short_by=abs(by) - shoulder_length(half) / 3.0,
+            help="change it by less",
+        )
 
 
 def turned_up(half: Half, by: float) -> Half:
@@ -43,9 +50,10 @@ def turned_up(half: Half, by: float) -> Half:
     dart = dart_on(half, Role.SHOULDER)
     if len(lines) != 2 or dart is None:
         raise CannotDraft(
-            f"shoulder-{half.side}", f"the {half.side} {half.face} shoulder is in {len(lines)} parts",
+            f"shoulder-{half.side}",
+            say("the {side} {face} shoulder is in {count} parts", side=half.side, face=half.face, count=len(lines)),
             help="make this change before the one that did that",
-        )  # fmt: skip
+        )
     opens = turn(dart.last - dart.point, dart.first - dart.point)
     tip = _about(neck, _about(dart.point, outer.start, -opens), angle)
     inner = _about(neck, dart.last, angle)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Piece, Role
+from drafting.saying import say
 from drafting.trade import TradeValue
 
 SHORTEST_UNDERARM = TradeValue(30.0, "mm", "from memory")
@@ -18,5 +19,7 @@ def sleeves_of(garment: Garment, side: str) -> tuple[Piece, ...]:
     found = tuple(p for p in garment.pieces if p.lines(role=Role.CAP) and side in ("both", p.side))
     if not found:
         which = "" if side == "both" else f" {side}"
-        raise CannotDraft("side", f"there is no{which} sleeve", help="set one in, or leave this change out")
+        raise CannotDraft(
+            "side", say("there is no{which} sleeve", which=which), help="set one in, or leave this change out"
+        )
     return found

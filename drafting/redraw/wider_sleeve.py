@@ -12,6 +12,7 @@ from drafting.garment.carry import carried
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
 from drafting.redraw.truing import redirected, with_length
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 LIFTS = -0.3, 0.75
@@ -24,7 +25,7 @@ def only_line(piece: Piece, role: Role, face: Face = Face.NONE) -> Line:
     if len(found) != 1:
         raise CannotDraft(
             f"{face} {role}".strip(),
-            f"the {piece.title.lower()} has {len(found)} such lines",
+            say("the {title:lower} has {count} such lines", title=piece.title, count=len(found)),
             help="change it earlier",
         )
     return found[0]
@@ -67,7 +68,7 @@ def crown_of(piece: Piece) -> Point:
     for end in (front.start, front.end):
         if min(end.distance(back.start), end.distance(back.end)) <= TOLERANCE.joint:
             return end
-    raise CannotDraft("cap", f"the cap of the {piece.title.lower()} is parted at its crown")
+    raise CannotDraft("cap", say("the cap of the {title:lower} is parted at its crown", title=piece.title))
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,8 +135,10 @@ def widened(piece: Piece, by: float) -> Piece:
 
     if spare(low) > 0.0 or spare(high) < 0.0:
         raise CannotDraft(
-            "width", f"a cap {height:.0f} mm high can't give {by:.0f} mm of width", help="ask for less"
-        )  # fmt: skip
+            "width",
+            say("a cap {height} high can't give {by} of width", height=mm(height), by=mm(by)),
+            help="ask for less",
+        )
     lift, _ = root(spare, low, high, within=TOLERANCE.same_point)
     first = halves[0].give(lift)
     return _redrawn(piece, halves, lift, (first, by - first))

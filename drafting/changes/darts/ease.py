@@ -28,6 +28,7 @@ from drafting.redraw.dart_work import Found, base_of, each, healed, put
 from drafting.redraw.gather_marks import with_note
 from drafting.redraw.mouths import mouth_edges, near_end
 from drafting.redraw.spreading import level_growth
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 AT_MOUTH = 2.0
@@ -75,7 +76,12 @@ def _eased(garment: Garment, one: Found) -> Garment:
     if intake(one.dart) > most:
         raise CannotDraft(
             "dart",
-            f"the {one.title} takes in {intake(one.dart):.0f} mm; {most:.0f} mm can be eased in there",
+            say(
+                "the {title} takes in {intake}; {most} can be eased in there",
+                title=one.title,
+                intake=mm(intake(one.dart)),
+                most=mm(most),
+            ),
             short_by=intake(one.dart) - most,
             help="split it first, or turn it to gathers",
         )

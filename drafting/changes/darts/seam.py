@@ -33,6 +33,7 @@ from drafting.redraw.dart_panels import SHARPEST, Route, parted, share_out, shar
 from drafting.redraw.dart_turned import with_centre
 from drafting.redraw.dart_work import Found, base_of, corner_place, each, find, place_for
 from drafting.redraw.heights import level_total
+from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 
 
@@ -102,7 +103,11 @@ def _route(garment: Garment, one: Found, o: DartToSeamOptions) -> tuple[Garment,
     if not found:
         names = [dart.name for dart in darts]
         close = ", ".join(close_matches(o.to, names)) or ", ".join(names)
-        raise CannotDraft("to", f"the {one.title} has no dart {o.to!r} on its piece", help=f"it has {close}")
+        raise CannotDraft(
+            "to",
+            say("the {title} has no dart {to!r} on its piece", title=one.title, to=o.to),
+            help=say("it has {close}", close=close),
+        )
     end = found[0].dart
     if not end.inside:
         return garment, one, Route(one.dart, _within(one.dart, darts, end.apex), end)
@@ -116,11 +121,16 @@ def _check_turn(one: Found, route: Route) -> None:
     turns = sharpest(route)
     if turns > SHARPEST:
         raise CannotDraft(
-            "to", f"at the point of the {one.title} the seam would turn by {math.degrees(turns):.0f} degrees, "
-            "too sharply for its allowance",
+            "to",
+            say(
+                "at the point of the {title} the seam would turn by {degrees:.0f} degrees, too sharply "
+                "for its allowance",
+                title=one.title,
+                degrees=math.degrees(turns),
+            ),
             help="turn the dart (move-dart) to an edge from which the seam can run on, as a bust dart to the shoulder "
             "or the armhole for a panel, a shoulder dart to the armhole for a yoke",
-        )  # fmt: skip
+        )
 
 
 def _check_girths(before: Garment, after: Garment) -> None:
@@ -130,9 +140,10 @@ def _check_girths(before: Garment, after: Garment) -> None:
         if abs(by) > TOLERANCE.sewn_length:
             level = measure.removeprefix("girth:").replace("-", " ")
             raise CannotDraft(
-                "to", f"the seam would run along the {level} line, whose girth couldn't be proved any more",
+                "to",
+                say("the seam would run along the {level} line, whose girth couldn't be proved any more", level=level),
                 help="let it end higher or lower",
-            )  # fmt: skip
+            )
 
 
 def _followed(before: Garment, after: Garment) -> Garment:
@@ -155,7 +166,7 @@ def _check_points(piece: Piece, route: Route) -> None:
     for other in darts_of(piece):
         if other.name not in names and not other.inside and any(other.point.near(d.apex, OFF_SEAM) for d in ends):
             raise CannotDraft(
-                "dart", f"the seam would run through the point of the {base_of(other.name)} dart",
+                "dart", say("the seam would run through the point of the {base_of} dart", base_of=base_of(other.name)),
                 help="let that dart stop short of it (set_back), or join the two before",
             )  # fmt: skip
 
@@ -170,7 +181,7 @@ def _over_there(one: Found, darts: list[Dart]) -> Dart:
     for dart in darts:
         if base_of(dart.name) == base_of(one.dart.name) and not dart.inside:
             return dart
-    raise CannotDraft("to", f"the {one.title} has no counterpart on the other side of its piece")
+    raise CannotDraft("to", say("the {title} has no counterpart on the other side of its piece", title=one.title))
 
 
 def _beyond(piece: Piece, dart: Dart) -> Place:
@@ -216,7 +227,11 @@ def _check_names(garment: Garment, o: DartToSeamOptions, suffix: str, old: Piece
     taken = {line.name for line in old.all_lines}
     name, _ = _called(old, o, Side(suffix.removeprefix("-")) if suffix else old.side)
     if f"{o.name}{suffix}/a" in taken or garment.has_piece(name):
-        raise CannotDraft("name", f"the {old.title.lower()} has a {o.name!r} already", help="give another name")
+        raise CannotDraft(
+            "name",
+            say("the {title:lower} has a {name!r} already", title=old.title, name=o.name),
+            help="give another name",
+        )
 
 
 def _seam(garment: Garment, name: str, o: DartToSeamOptions, side: Side, left: Piece, right: Piece) -> Seam:

@@ -10,6 +10,7 @@ from drafting.redraw.dart_turned import levels_kept
 from drafting.redraw.dart_work import Found, corner_place, each, find, healed, place_for, put
 from drafting.redraw.mouths import mouth_edges
 from drafting.redraw.swing import gathered_into, shared_out, untrued
+from drafting.saying import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +91,7 @@ def join_darts(garment: Garment, brief: Brief, o: JoinDartsOptions) -> Garment:
 def _join(garment: Garment, one: Found, o: JoinDartsOptions) -> Garment:
     targets = [t for t in find(garment, o.dart, o.side) if t.piece.name == one.piece.name and t.side is one.side]
     if not targets:
-        raise CannotDraft("dart", f"the {one.title} lies on another piece than {o.dart!r}")
+        raise CannotDraft("dart", say("the {title} lies on another piece than {dart!r}", title=one.title, dart=o.dart))
     old, target = one.piece, targets[0].dart
     before, after = mouth_edges(old, one.dart)
     new = gathered_into(old, one.dart.name, target.name)

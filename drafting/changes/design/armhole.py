@@ -25,6 +25,7 @@ from drafting.geometry import Path, bends_back, curvature_profile
 from drafting.record import dataclass
 from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, with_armhole
 from drafting.redraw.over_darts import ARM, over_darts
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 TIGHTEST = 35.0
@@ -75,15 +76,21 @@ def cut_in_by_rule(half: Half) -> Half:
 
 
 def _too_far(half: Half, by: float, most: float) -> CannotDraft:
-    limit = f"a little under {most:.1f} mm is the limit" if most >= LEAST else "there is no room for any"
+    limit = say("a little under {most} is the limit", most=mm(most, 1)) if most >= LEAST else "there is no room for any"
     return CannotDraft(
         "by",
-        f"no fair armhole between the same ends is cut in by {by:.0f} mm on the {half.side} {half.face}; "
-        f"{limit}: cut in further, it turns too tightly to be sewn or banded",
+        say(
+            "no fair armhole between the same ends is cut in by {by} on the {side} {face}; {limit}: cut "
+            "in further, it turns too tightly to be sewn or banded",
+            by=mm(by),
+            side=half.side,
+            face=half.face,
+            limit=limit,
+        ),
         short_by=abs(by - most),
         help='narrow the shoulder too, which moves the armhole\'s upper end in with it (change = "shoulder", '
         "narrow = …), or cut in less",
-    )  # fmt: skip
+    )
 
 
 def _fair(half: Half, by: float) -> Half | None:

@@ -8,6 +8,7 @@ from drafting.errors import CannotDraft
 from drafting.garment import Brief, Garment, Piece, Stage, change, face_option, faces_of, option
 from drafting.record import dataclass
 from drafting.redraw.centre import centre_fact, lies_across, with_centre_seam
+from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 
 
@@ -26,7 +27,9 @@ def seam_centre(garment: Garment, brief: Brief, o: CentreOptions) -> Garment:
         found = [piece for piece in garment.pieces if piece.face is face and lies_across(piece)]
         if not found:
             raise CannotDraft(
-                "face", f"no piece of the {face} lies across the centre", help="it has its seam there already"
+                "face",
+                say("no piece of the {face} lies across the centre", face=face),
+                help="it has its seam there already",
             )
         for piece in found:
             garment = with_centre_seam(garment, piece) if o.kind == "seam" else _fold(garment, piece)
@@ -41,7 +44,7 @@ def _fold(garment: Garment, piece: Piece) -> Garment:
         if not any(line.path.same_as(path, TOLERANCE.joint) for path in flipped):
             raise CannotDraft(
                 line.name,
-                f"the halves of the {piece.title.lower()} differ, so it can't be cut on the fold",
+                say("the halves of the {title:lower} differ, so it can't be cut on the fold", title=piece.title),
                 help="ask for a seam at the centre, or let it be cut once, single layer",
             )
     note = f"Centre {piece.face}: on the fold"

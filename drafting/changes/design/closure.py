@@ -32,6 +32,7 @@ from drafting.redraw.buttons import Buttons, buttoned
 from drafting.redraw.centre import with_centre_back
 from drafting.redraw.heights import is_skirt
 from drafting.redraw.opened import Edges, opened_edges
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 BELOW_UNDERARM = 50.0
@@ -86,11 +87,15 @@ class ClosureOptions:
 def open_closure(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
     """Part the centre back if need be, and open the seam."""
     if any(seam.name == f"closure-{o.place}-a" for seam in garment.seams):
-        raise CannotDraft("place", f"it is open at the {o.place} already", help="give a place one closure")
+        raise CannotDraft(
+            "place", say("it is open at the {place} already", place=o.place), help="give a place one closure"
+        )
     garment = with_centre_back(garment) if o.place == "back" else garment
     upper, lower = _seams_at(garment, o.place)
     if lower is None and upper is None:
-        raise CannotDraft("place", f"there is no seam at the {o.place} to be opened", help="choose another place")
+        raise CannotDraft(
+            "place", say("there is no seam at the {place} to be opened", place=o.place), help="choose another place"
+        )
     depth = _depth(garment, brief, o, upper, lower)
     opening = _opening_name(upper, lower, o.place)
     stretches = _stretches(garment, o, upper, lower, depth)
@@ -140,7 +145,7 @@ def _seams_at(garment: Garment, place: str) -> tuple[Chain | None, Edges | None]
             again = lower is not None if skirt else any(edges.seam == seam.name for _, edges in upper)
             if len(section.plies) != 2 or again:  # one ply: it has been opened already
                 raise CannotDraft(
-                    "place", f"the seam at the {place} is in parts, or holds another layer too",
+                    "place", say("the seam at the {place} is in parts, or holds another layer too", place=place),
                     help="choose another place",
                 )  # fmt: skip
             edges = Edges(seam.name, i, 0.0, garment.run_length(section.plies[0]))
@@ -158,9 +163,14 @@ def _refuse_overlay(garment: Garment, section: Section, place: str) -> None:
     hanging = [garment.piece(run[0].piece).title.lower() for run in section.plies if run and run[0].piece in over]
     if hanging:
         raise CannotDraft(
-            "place", f"the {hanging[0]} hangs over the {place}, and would hold the garment closed there",
+            "place",
+            say(
+                "the {hanging} hangs over the {place}, and would hold the garment closed there",
+                hanging=hanging[0],
+                place=place,
+            ),
             help="choose another place, or leave the overlay out",
-        )  # fmt: skip
+        )
 
 
 def _is_at(garment: Garment, section: Section, place: str) -> bool:
@@ -234,9 +244,11 @@ def _stretches(
         high = upper.end if back else upper.end - BELOW_UNDERARM
         if high - low < LEAST - TOLERANCE.sewn_length:
             raise CannotDraft(
-                "place", f"the seam at the {o.place} is {upper.end:.0f} mm long, too short to be opened",
-                short_by=LEAST - (high - low), help="choose another place",
-            )  # fmt: skip
+                "place",
+                say("the seam at the {place} is {end} long, too short to be opened", place=o.place, end=mm(upper.end)),
+                short_by=LEAST - (high - low),
+                help="choose another place",
+            )
         out += upper.between(low, high)
     if lower is not None:
         _refuse_hem(depth, lower.end, "skirt")
@@ -253,17 +265,23 @@ def _refuse_gathered(garment: Garment, stretches: tuple[Edges, ...], place: str)
         over = ease - MOST_EASED * (edges.end - edges.start)
         if over > 0.0:
             raise CannotDraft(
-                "place", f"{ease:.0f} mm of one edge of the seam at the {place} are gathered onto the other",
-                short_by=over, help="open another seam, or gather the dart elsewhere",
-            )  # fmt: skip
+                "place",
+                say(
+                    "{ease} of one edge of the seam at the {place} are gathered onto the other",
+                    ease=mm(ease),
+                    place=place,
+                ),
+                short_by=over,
+                help="open another seam, or gather the dart elsewhere",
+            )
 
 
 def _refuse_hem(depth: float, length: float, what: str) -> None:
     """Raise CannotDraft for a closure that would part the garment down to its hem."""
     if depth > length - TOLERANCE.sewn_length:
         raise CannotDraft(
-            "length", f"a closure of {depth:.0f} mm runs down to the hem of the {what}",
-            short_by=depth - length, help=f"make it shorter, or the {what} longer",
+            "length", say("a closure of {depth} runs down to the hem of the {what}", depth=mm(depth), what=what),
+            short_by=depth - length, help=say("make it shorter, or the {what} longer", what=what),
         )  # fmt: skip
 
 
@@ -288,9 +306,16 @@ def _lapped(garment: Garment, brief: Brief, o: ClosureOptions, opened: tuple[Run
     top = usual if o.over == "usual" else o.over
     if top not in words:
         raise CannotDraft(
-            "over", f"the closure at the {o.place} has a {words[0]} and a {words[1]} edge, and no {top} one",
-            help=f"let over be {words[0]}, {words[1]} or usual",
-        )  # fmt: skip
+            "over",
+            say(
+                "the closure at the {place} has a {words} and a {words_2} edge, and no {top} one",
+                place=o.place,
+                words=words[0],
+                words_2=words[1],
+                top=top,
+            ),
+            help=say("let over be {words}, {words_2} or usual", words=words[0], words_2=words[1]),
+        )
     return opened if words[0] == top else (opened[1], opened[0])
 
 

@@ -28,6 +28,7 @@ from drafting.record import dataclass
 from drafting.redraw.fullness import let_into
 from drafting.redraw.heights import is_skirt
 from drafting.redraw.letting_in import Fan, let_in, stay_within
+from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 
 FROM_CENTRE = (0.6, 0.95), (0.45, 0.7), (0.3, 0.5)
@@ -95,11 +96,17 @@ def _fan(garment: Garment, side: Side, face: Face, by: float, o: FlareOptions) -
     """The slashes of one half, and the piece that they lie on; drawn in towards the centre until they lie within it."""
     hem = along(garment, Role.HEM, side, face)
     if not hem:
-        raise CannotDraft("hem", f"the {side} {face} has no hem", help="flare the other pieces")
+        raise CannotDraft(
+            "hem", say("the {side} {face} has no hem", side=side, face=face), help="flare the other pieces"
+        )
     piece = garment.piece(hem[0].piece)
     ways = _skirt_pivots(garment, piece, side, face) if is_skirt(piece) else [_pivots(garment, piece, side, face, o)]
     if any(use.piece != piece.name for use in hem):
-        raise CannotDraft(o.pivot, f"the hem of the {side} {face} is parted", help="flare it before it is parted")
+        raise CannotDraft(
+            o.pivot,
+            say("the hem of the {side} {face} is parted", side=side, face=face),
+            help="flare it before it is parted",
+        )
     count = int(o.slashes)
     for run, low, high in ways:
         for ends, reach in product(FROM_CENTRE, DRAWN_IN):
@@ -110,21 +117,30 @@ def _fan(garment: Garment, side: Side, face: Face, by: float, o: FlareOptions) -
             if stay_within(piece, cuts):
                 return piece.name, Fan(cuts, tuple(use.line for use in hem), by)
     raise CannotDraft(
-        o.pivot, f"the {side} {face} is too hollow to be slashed from its hem to its {o.pivot}",
+        o.pivot,
+        say(
+            "the {side} {face} is too hollow to be slashed from its hem to its {pivot}",
+            side=side,
+            face=face,
+            pivot=o.pivot,
+        ),
         help="flare it from the waist" if o.pivot == "armhole" else "flare it in fewer slashes, or the other pieces",
-    )  # fmt: skip
+    )
 
 
 def _pivots(garment: Garment, piece: Piece, side: Side, face: Face, o: FlareOptions) -> tuple[Run, float, float]:
     """The edge of a body piece on which its pivots lie, and the shares of it between which they do."""
     arm = along(garment, Role.ARMHOLE, side, face)
     if not arm:
-        raise CannotDraft("armhole", f"the {side} {face} has no armhole", help="flare the other pieces")
+        raise CannotDraft(
+            "armhole", say("the {side} {face} has no armhole", side=side, face=face), help="flare the other pieces"
+        )
     if any(use.piece != piece.name for use in arm):
         raise CannotDraft(
-            o.pivot, f"the {side} {face} is parted between its hem and its armhole",
+            o.pivot,
+            say("the {side} {face} is parted between its hem and its armhole", side=side, face=face),
             help="flare it before it is parted",
-        )  # fmt: skip
+        )
     return _below_waist(garment, piece, side, face) if o.pivot == "waist" else (arm, *DOWN_ARMHOLE)
 
 
@@ -155,7 +171,11 @@ def _below_waist(garment: Garment, piece: Piece, side: Side, face: Face) -> tupl
                 share = (above + s) / whole
                 return run, share, _share((share, 1.0), DOWN_SIDE)
         above += path.length
-    raise CannotDraft("waist", f"the {piece.title.lower()} has no waist on its {side} side", help="pivot elsewhere")
+    raise CannotDraft(
+        "waist",
+        say("the {title:lower} has no waist on its {side} side", title=piece.title, side=side),
+        help="pivot elsewhere",
+    )
 
 
 def _spread(garment: Garment, name: str, fans: list[Fan], face: Face) -> Garment:
@@ -165,7 +185,9 @@ def _spread(garment: Garment, name: str, fans: list[Fan], face: Face) -> Garment
         made = let_in(piece, fans, _centre(piece))
     except DraftingError as error:
         raise CannotDraft(
-            "by", f"the {piece.title.lower()} can't be spread so far: {error}", help="flare it by less"
+            "by",
+            say("the {title:lower} can't be spread so far: {error}", title=piece.title, error=error.words),
+            help="flare it by less",
         ) from None
     return let_into(garment, piece, made)
 

@@ -28,6 +28,7 @@ from drafting.redraw.fullness import let_into
 from drafting.redraw.gather_marks import matched_at_ends, with_note
 from drafting.redraw.letting_in import Fan, across, let_in
 from drafting.redraw.spreading import point_at
+from drafting.saying import mm, say
 
 SPACING = 25.0
 """mm of edge between slashes: near enough that the fullness is even along the edge (common practice: 2 to 3 cm)."""
@@ -82,7 +83,7 @@ def _gather(garment: Garment, face: Face, by: float, o: GathersOptions) -> Garme
     if by > MOST * around:
         raise CannotDraft(
             "by",
-            f"{by:.0f} mm can't be gathered into an edge of {around:.0f} mm",
+            say("{by} can't be gathered into an edge of {around}", by=mm(by), around=mm(around)),
             short_by=by - MOST * around,
             help="let in less, or gather a longer stretch",
         )
@@ -93,7 +94,11 @@ def _gather(garment: Garment, face: Face, by: float, o: GathersOptions) -> Garme
     except CannotDraft:
         raise
     except DraftingError as error:
-        raise CannotDraft(o.at, f"the {piece.title.lower()} can't be spread: {error}", help="let in less") from None
+        raise CannotDraft(
+            o.at,
+            say("the {title:lower} can't be spread: {error}", title=piece.title, error=error.words),
+            help="let in less",
+        ) from None
     garment = _told(let_into(garment, piece, made), piece, lines, by, o)
     told = f"let in at the {o.at} of the {piece.title.lower()}; gather it to {around:.0f} mm"
     facts = [Fact(f"gathers_{o.at}_{face}", by, "mm", "choice", told)]
@@ -127,8 +132,12 @@ def _check_turn(piece: Piece, fan: Fan) -> None:
     if swing > MOST_TURN:
         raise CannotDraft(
             "by",
-            f"dying away over so short a way, {fan.by:.0f} mm would swing the {piece.title.lower()} round by "
-            f"{math.degrees(swing):.0f} degrees",
+            say(
+                "dying away over so short a way, {by} would swing the {title:lower} round by {degrees:.0f} degrees",
+                by=mm(fan.by),
+                title=piece.title,
+                degrees=math.degrees(swing),
+            ),
             help="let in less, or let it run through",
         )
 
@@ -146,7 +155,11 @@ def _edge(garment: Garment, face: Face, at: str) -> tuple[Piece, tuple[Line, ...
             y0, y1 = piece.outline.bounds[1::2]
             found.append((y0 + y1, piece.name, tuple(sorted(lines, key=lambda ln: ln.path.at(ln.path.length / 2.0).x))))
     if not found:
-        raise CannotDraft("at", f"the {face} has no {at!r} to gather", help="draw a style line of that name before it")
+        raise CannotDraft(
+            "at",
+            say("the {face} has no {at!r} to gather", face=face, at=at),
+            help="draw a style line of that name before it",
+        )
     _, name, lines_ = min(found)
     return garment.piece(name), lines_
 
@@ -175,7 +188,7 @@ def _fan(piece: Piece, lines: tuple[Line, ...], by: float, o: GathersOptions) ->
     if any(piece.line(end.line).role is Role.SHOULDER for _, end in cuts):
         raise CannotDraft(
             "start, end",
-            f"so near its ends the {o.at} can't be slashed down to the hem",
+            say("so near its ends the {at} can't be slashed down to the hem", at=o.at),
             help="gather less of it",
         )
     return Fan(tuple(cuts), tuple(line.name for line in lines), by, parallel=o.way == "through")

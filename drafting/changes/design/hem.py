@@ -19,6 +19,7 @@ from drafting.redraw.hemline import (
     trimmed,
     with_hemline,
 )
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 STEEPEST = 0.6
@@ -80,7 +81,7 @@ def _piece(piece: Piece, o: HemOptions) -> Piece:
     whole = hem.before.role is Role.SIDE is hem.after.role and hem.path.start.x < 0.0 < hem.path.end.x
     if not whole or len(hem.lines) > 2:
         raise CannotDraft(
-            "shape", f"the hem of {piece.name} doesn't run from one side seam to the other",
+            "shape", say("the hem of {name} doesn't run from one side seam to the other", name=piece.name),
             help="draw the hem before the piece is parted",
         )  # fmt: skip
     before = trimmed(hem.before.path, True, hem.path.start.y + _raised(hem.before, o))
@@ -119,7 +120,7 @@ def _refuse_steep(a: Point, b: Point, centre: Point) -> None:
         if steep > 0.0:
             raise CannotDraft(
                 "rise, by, drop_back",
-                f"the hem would rise by {abs(end.y - centre.y):.0f} mm over {abs(end.x):.0f} mm of width",
+                say("the hem would rise by {y} over {x} of width", y=mm(abs(end.y - centre.y)), x=mm(abs(end.x))),
                 short_by=steep, help="let the sides rise by less, or the back drop by less",
             )  # fmt: skip
 

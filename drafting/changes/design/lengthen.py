@@ -35,6 +35,7 @@ from drafting.redraw.hemline import (
     with_hemline,
 )
 from drafting.redraw.mouths import trued
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 LEAST_REGION = 40.0
@@ -112,12 +113,12 @@ def region(garment: Garment, by: float) -> Stretch:
     top, low = min(tops), max(lows)
     if top - low < LEAST_REGION:
         raise CannotDraft(
-            "at", f"only {max(top - low, 0.0):.0f} mm lie between the bust line and the waist or hem",
+            "at", say("only {top} lie between the bust line and the waist or hem", top=mm(max(top - low, 0.0))),
             short_by=LEAST_REGION - top + low, help="lengthen at the hem",
         )  # fmt: skip
     if top - low + by < LEAST_REGION:
         raise CannotDraft(
-            "by, to", f"only {max(top - low + by, 0.0):.0f} mm would be left between bust and waist",
+            "by, to", say("only {top} would be left between bust and waist", top=mm(max(top - low + by, 0.0))),
             short_by=LEAST_REGION - top + low - by, help="shorten by less, or at the hem",
         )  # fmt: skip
     return Stretch(top, low, by)
@@ -188,6 +189,12 @@ def _by_at_hem(garment: Garment, to: float) -> float:
         return root(off, low, high, within=TOLERANCE.same_point)[0]
     except GeometryError:
         raise CannotDraft(
-            "to", f"a body of {to:.0f} mm would end less than {LEAST_SIDE:.0f} mm below the underarm",
-            short_by=max(0.0, off(-most)), help="ask for a longer body",
-        ) from None  # fmt: skip
+            "to",
+            say(
+                "a body of {to} would end less than {least_side} below the underarm",
+                to=mm(to),
+                least_side=mm(LEAST_SIDE),
+            ),
+            short_by=max(0.0, off(-most)),
+            help="ask for a longer body",
+        ) from None

@@ -49,6 +49,7 @@ from drafting.redraw.shapes import (
     neckline_parts,
     tightest_radius,
 )
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 LEAST_DIP = 10.0
@@ -192,9 +193,15 @@ def _ends(half: Half, wanted: Wanted, follows: bool) -> tuple[Point, Point]:
         if remains < SHORTEST_SHOULDER:
             raise CannotDraft(
                 f"shoulder-{half.side}",
-                f"a neckline opened {wider:.0f} mm more leaves {max(remains, 0.0):.0f} mm of the {half.side} shoulder",
-                short_by=SHORTEST_SHOULDER - remains, help=f"leave {SHORTEST_SHOULDER:.0f} mm at least",
-            )  # fmt: skip
+                say(
+                    "a neckline opened {wider} more leaves {remains} of the {side} shoulder",
+                    wider=mm(wider),
+                    remains=mm(max(remains, 0.0)),
+                    side=half.side,
+                ),
+                short_by=SHORTEST_SHOULDER - remains,
+                help=say("leave {shortest_shoulder} at least", shortest_shoulder=mm(SHORTEST_SHOULDER)),
+            )
     now = half.turned(half.lines(Role.NECKLINE)[-1].path).end
     if follows:
         now = now + Point(0.0, neck.y - shoulder_of(half)[1].y)
@@ -222,9 +229,10 @@ def _drawn(
         return (("", like_half(half.turned(lines[0].path), *ends, slope).path),)
     except GeometryError:
         raise CannotDraft(
-            lines[0].name, f"the {half.side} {half.face} neckline has no plain shape that could be kept",
-            help=f"say which shape the {half.face} is to have",
-        ) from None  # fmt: skip
+            lines[0].name,
+            say("the {side} {face} neckline has no plain shape that could be kept", side=half.side, face=half.face),
+            help=say("say which shape the {face} is to have", face=half.face),
+        ) from None
 
 
 def _refuse_ends(half: Half, ends: tuple[Point, Point]) -> None:
@@ -233,14 +241,14 @@ def _refuse_ends(half: Half, ends: tuple[Point, Point]) -> None:
     dip = ends[0].y - ends[1].y
     if dip < LEAST_DIP:
         raise CannotDraft(
-            place, f"so wide a {half.face} neckline would hardly dip below its shoulder points",
-            short_by=LEAST_DIP - dip, help=f"lower the {half.face} neckline, or open it less",
+            place, say("so wide a {face} neckline would hardly dip below its shoulder points", face=half.face),
+            short_by=LEAST_DIP - dip, help=say("lower the {face} neckline, or open it less", face=half.face),
         )  # fmt: skip
     underarm = min((line.path.bounds[1] for line in half.lines(Role.ARMHOLE)), default=-math.inf)
     lowest = underarm - LOWEST_NECKLINE
     if ends[1].y < lowest:
         raise CannotDraft(
-            place, f"the {half.face} neckline reaches far below the underarm",
+            place, say("the {face} neckline reaches far below the underarm", face=half.face),
             short_by=lowest - ends[1].y, help="raise the neckline",
         )  # fmt: skip
 
@@ -251,12 +259,12 @@ def _refuse_shape(half: Half, shape: str, parts: Sequence[tuple[str, Path]], tig
     if shape == "v" and _slant(last) < FLATTEST_V:
         way = last.start.x * math.tan(FLATTEST_V) - (last.start.y - last.end.y)
         raise CannotDraft(
-            place, f"so flat a V on the {half.face} has no point",
-            short_by=max(way, 0.0), help=f"lower the {half.face} neckline, or make it round",
+            place, say("so flat a V on the {face} has no point", face=half.face),
+            short_by=max(way, 0.0), help=say("lower the {face} neckline, or make it round", face=half.face),
         )  # fmt: skip
     if len(parts) > 1 and last.length < LEAST_ACROSS:
         raise CannotDraft(
-            place, f"so deep a square neckline on the {half.face} closes to a slit",
+            place, say("so deep a square neckline on the {face} closes to a slit", face=half.face),
             short_by=LEAST_ACROSS - last.length, help="raise it, or open it more",
         )  # fmt: skip
     _refuse_tight(half, parts, tightest)
@@ -271,9 +279,14 @@ def _refuse_tight(half: Half, parts: Sequence[tuple[str, Path]], tightest: float
     shallow = last.start.x > 2.0 * (first.start.y - last.end.y)
     raise CannotDraft(
         f"{half.face}_drop",
-        f"the {half.face} neckline would turn with a radius of {radius:.0f} mm, too tightly to be sewn",
-        short_by=tightest - radius, help="lower it, or open it less" if shallow else "raise it, or open it more",
-    )  # fmt: skip
+        say(
+            "the {face} neckline would turn with a radius of {radius}, too tightly to be sewn",
+            face=half.face,
+            radius=mm(radius),
+        ),
+        short_by=tightest - radius,
+        help="lower it, or open it less" if shallow else "raise it, or open it more",
+    )
 
 
 def redrawn(half: Half, wanted: Wanted) -> Half:
@@ -282,7 +295,9 @@ def redrawn(half: Half, wanted: Wanted) -> Half:
     Where only the opening is asked for, and that leaves the neckline too shallow, it goes down with its shoulder point.
     """
     if not half.lines(Role.NECKLINE):
-        raise CannotDraft(f"neckline-{half.side}", f"the {half.side} {half.face} has no neckline")
+        raise CannotDraft(
+            f"neckline-{half.side}", say("the {side} {face} has no neckline", side=half.side, face=half.face)
+        )
     try:
         return _redrawn(half, wanted, False)
     except CannotDraft:

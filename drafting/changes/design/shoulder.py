@@ -32,6 +32,7 @@ from drafting.redraw.halves import (
 )
 from drafting.redraw.over_darts import ARM, over_darts
 from drafting.redraw.shapes import SHORTEST_SHOULDER
+from drafting.saying import mm, say
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,10 +57,15 @@ def narrowed(half: Half, by: float, share: float) -> Half:
     if remains < SHORTEST_SHOULDER:
         raise CannotDraft(
             f"shoulder-{half.side}",
-            f"the {half.side} shoulder measures {outer.distance(neck):.0f} mm; narrowed by {by:.0f} mm too little "
-            "of it remains",
-            short_by=SHORTEST_SHOULDER - remains, help="narrow it less, or open the neckline less",
-        )  # fmt: skip
+            say(
+                "the {side} shoulder measures {distance}; narrowed by {by} too little of it remains",
+                side=half.side,
+                distance=mm(outer.distance(neck)),
+                by=mm(by),
+            ),
+            short_by=SHORTEST_SHOULDER - remains,
+            help="narrow it less, or open the neckline less",
+        )
     end = outer + (neck - outer).unit * by
     old = armhole_frame(half)
     frame = replace(old, shoulder=end, across=old.across - share * by).at_level(old.level)

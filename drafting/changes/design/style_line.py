@@ -29,6 +29,7 @@ from drafting.garment.places import Spot, along, runs_at, spots
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.redraw.parting import Cut, part
+from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 
 SHARPEST = math.radians(10.0)
@@ -93,7 +94,9 @@ def draw_style_line(garment: Garment, brief: Brief, o: StyleLineOptions) -> Garm
     """Part the pieces asked for."""
     name = re.sub(r"\s+", "-", o.name.strip().lower())
     if not _NAME.fullmatch(name) or name in {str(role) for role in Role}:
-        raise CannotDraft("name", f"a part can't be called {o.name!r}", help='use a plain word such as "yoke"')
+        raise CannotDraft(
+            "name", say("a part can't be called {name!r}", name=o.name), help='use a plain word such as "yoke"'
+        )
     for face in faces_of(o.face):
         for sides in _sides(o):
             wanted = _Wanted(face, read_place(o.start, "start"), read_place(o.end, "end"), sides)
@@ -114,9 +117,11 @@ def read_place(told: str, key: str) -> tuple[str, float]:
         share = float(figure or 0.0)
         share = share / 100.0 if of == "%" else share / float(of[1:]) if of else share
     except (ValueError, ZeroDivisionError):
-        raise CannotDraft(key, f"{told!r} isn't a place", help=f"write a place {_PLACES}") from None
+        raise CannotDraft(
+            key, say("{told!r} isn't a place", told=told), help=say("write a place {places}", places=_PLACES)
+        ) from None
     if not 0.0 <= share <= 1.0:
-        raise CannotDraft(key, f"{told!r} lies beyond the line", help="write a share from 0 to 1")
+        raise CannotDraft(key, say("{told!r} lies beyond the line", told=told), help="write a share from 0 to 1")
     return word, share
 
 

@@ -29,6 +29,7 @@ from drafting.record import dataclass
 from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, with_armhole
 from drafting.redraw.over_darts import ARM, over_darts
 from drafting.redraw.shapes import UNDERARM_ABOVE_WAIST
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -57,15 +58,20 @@ def _refuse(half: Half, y: float, brief: Brief) -> None:
     armpit, lowest = -brief.body["scye_depth_length"], waist_of(half, brief) + UNDERARM_ABOVE_WAIST
     if y > armpit + TOLERANCE.arc_length:
         raise CannotDraft(
-            "scye_depth_length", f"the {half.side} underarm would lie above the armpit",
+            "scye_depth_length", say("the {side} underarm would lie above the armpit", side=half.side),
             short_by=y - armpit, help="raise it less",
         )  # fmt: skip
     if y < lowest - TOLERANCE.arc_length:
         raise CannotDraft(
             "back_neck_point_to_waist",
-            f"the {half.side} underarm would lie less than {UNDERARM_ABOVE_WAIST:.0f} mm above the waist",
-            short_by=lowest - y, help="lower it less",
-        )  # fmt: skip
+            say(
+                "the {side} underarm would lie less than {underarm_above_waist} above the waist",
+                side=half.side,
+                underarm_above_waist=mm(UNDERARM_ABOVE_WAIST),
+            ),
+            short_by=lowest - y,
+            help="lower it less",
+        )
 
 
 def moved(half: Half, brief: Brief, by: float) -> Half:
@@ -74,9 +80,15 @@ def moved(half: Half, brief: Brief, by: float) -> Half:
     path = half.turned(seam.path)
     if by > path.length - LINE_BELOW_UNDERARM:
         raise CannotDraft(
-            seam.name, f"the {half.side} side seam of the {half.face} is too short to lower the underarm so far",
-            short_by=by - path.length + LINE_BELOW_UNDERARM, help="lower it less",
-        )  # fmt: skip
+            seam.name,
+            say(
+                "the {side} side seam of the {face} is too short to lower the underarm so far",
+                side=half.side,
+                face=half.face,
+            ),
+            short_by=by - path.length + LINE_BELOW_UNDERARM,
+            help="lower it less",
+        )
     new = path.between(0.0, path.length - by) if by > 0.0 else path.extended(0.0, -by)
     _refuse(half, new.end.y, brief)
     old = armhole_frame(half)

@@ -28,6 +28,7 @@ from drafting.record import dataclass
 from drafting.redraw.centre import with_centre_back
 from drafting.redraw.heights import body_pieces
 from drafting.redraw.hemline import find_hemline
+from drafting.saying import mm, say
 
 LEAST_SEAM = 80.0
 """mm of seam that remain above a vent, so that it holds the garment together (common practice)."""
@@ -81,7 +82,9 @@ def _vent(garment: Garment, height: float, place: str) -> Garment:
     seams = [seam for seam in garment.seams if any((u.piece, u.line) in new for u in seam.uses())]
     if len(new) != 2 or len(seams) != 1 or len({(u.piece, u.line) for u in seams[0].uses()} & set(new)) != 2:
         both = "two halves of a back" if place == "back" else "a front and a back"
-        raise CannotDraft("side", f"the {_words(place)} isn't one of {both} that end in the hem")
+        raise CannotDraft(
+            "side", say("the {words} isn't one of {both} that end in the hem", words=_words(place), both=both)
+        )
     return garment.with_(
         pieces=pieces,
         seams=substitute(seams, new),
@@ -97,13 +100,22 @@ def _parts(line: Line, at_end: bool, height: float, place: str) -> tuple[Line, L
     """Cut a line into its vent and the part that is sewn, in ring order."""
     path = line.path
     if line.fate is not Fate.SEWN:
-        raise CannotDraft("side", f"the {_words(place)} has a vent already", help="give each seam one vent")
+        raise CannotDraft(
+            "side", say("the {words} has a vent already", words=_words(place)), help="give each seam one vent"
+        )
     left = path.length - height
     if left < LEAST_SEAM:
         raise CannotDraft(
-            "height", f"a vent of {height:.0f} mm leaves {max(left, 0.0):.0f} mm of the {_words(place)}",
-            short_by=LEAST_SEAM - left, help="make it lower",
-        )  # fmt: skip
+            "height",
+            say(
+                "a vent of {height} leaves {left} of the {words}",
+                height=mm(height),
+                left=mm(max(left, 0.0)),
+                words=_words(place),
+            ),
+            short_by=LEAST_SEAM - left,
+            help="make it lower",
+        )
     low, high = path.split(left if at_end else height)
     vent, sewn = (high, low) if at_end else (low, high)
     open_part = replace(line.part("vent", vent), fate=Fate.HEMMED, opening="hem")

@@ -36,6 +36,7 @@ from drafting.record import dataclass
 from drafting.redraw.fit_half import NO_SHIFT, Shift, end_turned, softly, start_turned, straightly
 from drafting.redraw.heights import across, aims_kept
 from drafting.redraw.sleeves import LOWEST_CAP, sleeves_of
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 LEAST_CAP = LOWEST_CAP / 3.0
@@ -106,13 +107,13 @@ def _cap(sleeve: Piece) -> Cap:
         rising = lines and lines[0].path.start.y < lines[-1].path.end.y
         path = Path.join(*(line.path for line in lines)) if lines else None
         if path is None:
-            raise CannotDraft("cap", f"the {sleeve.title.lower()} has no cap with a front and a back")
+            raise CannotDraft("cap", say("the {title:lower} has no cap with a front and a back", title=sleeve.title))
         halves.append((path if rising else path.reversed(), tuple(lines)))
     (front, one), (back, two) = halves
     flat = max(front.start.y, back.start.y) > front.end.y - LEAST_CAP * (front.length + back.length)
     if flat or not front.end.near(back.end, TOLERANCE.joint):
         raise CannotDraft(
-            "cap", f"the {sleeve.title.lower()}'s cap has hardly any height left to give",
+            "cap", say("the {title:lower}'s cap has hardly any height left to give", title=sleeve.title),
             help="widen the upper arm before fullness is let in below, or let in less",
         )  # fmt: skip
     return Cap(front, back, one, two)
@@ -160,9 +161,10 @@ def _flat(sleeve: Piece, cap: Cap, by: float, turns: tuple[float, float], within
         low = root(over, -by / 4.0, max(most, TOLERANCE.joint), within=within)[0]
     except GeometryError:
         raise CannotDraft(
-            "by", f"the {sleeve.title.lower()}'s cap would be too flat for a sleeve {by:.0f} mm wider",
+            "by",
+            say("the {title:lower}'s cap would be too flat for a sleeve {by} wider", title=sleeve.title, by=mm(by)),
             help="widen it by less, or lower the underarm",
-        ) from None  # fmt: skip
+        ) from None
     return drawn(low)
 
 

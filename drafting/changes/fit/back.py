@@ -28,6 +28,7 @@ from drafting.redraw.fit_half import (
 from drafting.redraw.halves import LEAST_CHANGED_SCYE, Half, find_half, with_armhole
 from drafting.redraw.heights import aims_kept
 from drafting.redraw.inner import met_at, without_wedge
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 LONGEST_DART = 140.0
@@ -110,7 +111,7 @@ def _by_rule(half: Half, ease: float) -> Half:
     gained = drawn.half_across.x - half.half_across.x
     if gained < LEAST:
         raise CannotDraft(
-            "by", f"no fair armhole passes farther out on the {half.side} back",
+            "by", say("no fair armhole passes farther out on the {side} back", side=half.side),
             short_by=LEAST - gained, help="give the bust more ease, or leave this change out",
         )  # fmt: skip
     return drawn
@@ -125,7 +126,7 @@ def spread(half: Half, by: float, ease: float) -> Half:
     missed = drawn.half_across.x - arm_frame(half).across - by
     if abs(missed) > TOLERANCE.arc_length:
         raise CannotDraft(
-            "by", f"no fair armhole passes the {half.side} across back so changed",
+            "by", say("no fair armhole passes the {side} across back so changed", side=half.side),
             short_by=abs(missed), help="change it by less",
         )  # fmt: skip
     return replace(drawn, piece=_parted_at_dart(drawn))
@@ -146,7 +147,7 @@ def _let_out(half: Half, by: float, ease: float) -> Half:
     room = old.underarm.x - old.across - by
     if room < min(LEAST_ACROSS, old.underarm.x - old.across):
         raise CannotDraft(
-            "by", f"the {half.side} across back would lie only {room:.0f} mm from the side seam",
+            "by", say("the {side} across back would lie only {room} from the side seam", side=half.side, room=mm(room)),
             short_by=LEAST_ACROSS - room, help="widen it by less, or give the bust more ease",
         )  # fmt: skip
     moved = _opened(half, by, ease)
@@ -166,7 +167,7 @@ def _opened(half: Half, by: float, ease: float) -> Half:
     by = min(by, max(spare, 0.0))
     if dart is None and len(lines) > 1:
         raise CannotDraft(
-            f"shoulder-{half.side}", f"the {half.side} back shoulder is in parts with no dart between",
+            f"shoulder-{half.side}", say("the {side} back shoulder is in parts with no dart between", side=half.side),
             help="make this change before the one that did that",
         )  # fmt: skip
     if dart is None:
@@ -200,9 +201,16 @@ def _refuse_ease(garment: Garment, brief: Brief, half: Half) -> None:
     ease, most = _shoulder_ease(garment, half), MOST_EASE[brief.cloth.kind]
     if ease > most + TOLERANCE.arc_length:
         raise CannotDraft(
-            "by", f"{ease:.0f} mm of the {half.side} back shoulder would be eased, at most {most:.0f} can",
-            short_by=ease - most, help="widen it by less, or draft the back with a larger shoulder dart",
-        )  # fmt: skip
+            "by",
+            say(
+                "{ease} of the {side} back shoulder would be eased, at most {most} can",
+                ease=mm(ease),
+                side=half.side,
+                most=mm(most),
+            ),
+            short_by=ease - most,
+            help="widen it by less, or draft the back with a larger shoulder dart",
+        )
 
 
 def _facts(garment: Garment, half: Half, by: float, ruled: bool) -> tuple[Fact, ...]:

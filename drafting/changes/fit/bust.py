@@ -58,6 +58,7 @@ from drafting.redraw.fullness import waists_eased
 from drafting.redraw.halves import Half, find_half, with_armhole
 from drafting.redraw.heights import aims_kept
 from drafting.redraw.swing import point_for
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 LEAST_DART = 5.0
@@ -147,9 +148,10 @@ def planned(half: Half, by: float, runs_out: bool) -> Spread:
         angle = root(over, -FARTHEST_TURN, FARTHEST_TURN, within=TOLERANCE.same_point * TOLERANCE.same_point)[0]
     except GeometryError:
         raise CannotDraft(
-            "by", f"the {half.side} front can't be slashed and spread by {abs(by):.0f} mm at the bust",
+            "by",
+            say("the {side} front can't be slashed and spread by {by} at the bust", side=half.side, by=mm(abs(by))),
             help="change it by less",
-        ) from None  # fmt: skip
+        ) from None
     upper = pivot + (dart.last - pivot).turned(angle)
     _refuse_used_up(half, "bust", upper.distance(lower) * math.copysign(1.0, turn(lower - new, upper - new)))
     waist = _waist_dart(half)
@@ -165,9 +167,16 @@ def planned(half: Half, by: float, runs_out: bool) -> Spread:
 def _refuse_used_up(half: Half, which: str, left: float) -> None:
     if left < LEAST_DART:
         raise CannotDraft(
-            "by", f"the {half.side} front's {which} dart would take in less than {LEAST_DART:.0f} mm",
-            short_by=LEAST_DART - left, help="make the bust smaller by less",
-        )  # fmt: skip
+            "by",
+            say(
+                "the {side} front's {which} dart would take in less than {least_dart}",
+                side=half.side,
+                which=which,
+                least_dart=mm(LEAST_DART),
+            ),
+            short_by=LEAST_DART - left,
+            help="make the bust smaller by less",
+        )
 
 
 def _bust_dart(half: Half) -> HalfDart:
@@ -176,9 +185,10 @@ def _bust_dart(half: Half) -> HalfDart:
     place = None if dart is None else Point(-dart.apex.x if half.flipped else dart.apex.x, dart.apex.y)
     if dart is None or place is None or not any(mark.near(place, TOLERANCE.joint) for mark in marks):
         raise CannotDraft(
-            f"side-{half.side}", f"the {half.side} front has no one dart from its side seam to a bust point",
+            f"side-{half.side}",
+            say("the {side} front has no one dart from its side seam to a bust point", side=half.side),
             help="make this change before bust darts are moved or split, on a block with a bust dart",
-        )  # fmt: skip
+        )
     return dart
 
 
@@ -187,7 +197,7 @@ def _waist_dart(half: Half) -> HalfDart | None:
     others = [dart for dart in darts_in(half) if not dart.inside and dart not in found]
     if len(found) > 1 or len(others) > 1:  # the bust dart is the one other
         raise CannotDraft(
-            f"waist-{half.side}", f"the {half.side} front has more darts than one at bust and waist",
+            f"waist-{half.side}", say("the {side} front has more darts than one at bust and waist", side=half.side),
             help="make this change before darts are moved or split",
         )  # fmt: skip
     return found[0] if found else None
@@ -198,7 +208,7 @@ def _drawn(half: Half, plan: Spread) -> Piece:
     dart = plan.dart
     upper = half.below_armhole()
     if not half.turned(upper.path).start.near(dart.last, TOLERANCE.joint):
-        raise CannotDraft(upper.name, f"the {half.side} side seam is in parts above the bust dart")
+        raise CannotDraft(upper.name, say("the {side} side seam is in parts above the bust dart", side=half.side))
     paths = {upper.name: half.turned(upper.path).turned(plan.turn, plan.pivot)}
     for line in half.piece.lines(side=half.side, face=Face.FRONT):
         if line.role in (Role.WAIST, Role.HEM) or (line.role is Role.SIDE and line is not upper):

@@ -37,6 +37,7 @@ from drafting.redraw.halves import Half, find_half, with_armhole
 from drafting.redraw.heights import aims_kept
 from drafting.redraw.shapes import DEEPEST_CUT, SHAPES, ArmholeFrame, draw_armhole
 from drafting.redraw.shoulders import armhole_facts, refuse_short, turned_by, turned_up
+from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 
 LEAST_SIDE = 10.0
@@ -166,10 +167,12 @@ def _as_far_as_may_be(halves: Sequence[Half], brief: Brief, wanted: float, lengt
     side = halves[0].side
     raise CannotDraft(
         f"side-{side}" if lower else "scye_depth_length",
-        f"the {side} underarm would come too near the bust line" if lower
+        f"the {side} underarm would come too near the bust line"
+        if lower
         else f"the {side} underarm would lie above the armpit",
-        short_by=rest - MOST_REST, help=f"{'lower' if lower else 'raise'} it by less, or keep the underarm",
-    )  # fmt: skip
+        short_by=rest - MOST_REST,
+        help=say("{which} it by less, or keep the underarm", which="lower" if lower else "raise"),
+    )
 
 
 def _down_to_bust(half: Half) -> float:
@@ -207,7 +210,7 @@ def _underarm_rise(halves: Sequence[Half], length: float, by: float) -> float:
         return root(over, low, high, within=TOLERANCE.same_point * TOLERANCE.joint)[0]
     except GeometryError:
         raise CannotDraft(
-            "by", f"no underarm gives the {halves[0].side} armhole its length again",
+            "by", say("no underarm gives the {side} armhole its length again", side=halves[0].side),
             help="change the shoulder by less, or keep the underarm",
         ) from None  # fmt: skip
 

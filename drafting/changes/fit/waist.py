@@ -25,6 +25,7 @@ from drafting.redraw.fullness import sides_eased, waists_eased
 from drafting.redraw.halves import Half, find_half
 from drafting.redraw.heights import Stretch, aims_kept, stretched
 from drafting.redraw.hemline import sides_agree, sides_matched
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 LEAST_DART = 50.0
@@ -127,7 +128,9 @@ class Fold:
         """Read the waist's height and its half width off a half."""
         sides = [half.turned(line.path) for line in half.lines(Role.SIDE)]
         if not sides:
-            raise CannotDraft(f"side-{half.side}", f"the {half.side} back has no side seam to run out to")
+            raise CannotDraft(
+                f"side-{half.side}", say("the {side} back has no side seam to run out to", side=half.side)
+            )
         waist, found = _waist(half, brief), [path.start.x for path in sides]
         if not half.lines(Role.WAIST):  # the outer end of the waist's level, which stays
             ends = [p for v in half.piece.levels if v.name == "waist" for p in (v.path.start, v.path.end)]
@@ -240,7 +243,7 @@ def _region(pieces: Iterable[Piece], by: float) -> Stretch:
     top, low = min(tops), max(lows)
     if min(top - low, top - low + by) < LEAST_REGION:
         raise CannotDraft(
-            "by", f"only {max(min(top - low, top - low + by), 0.0):.0f} mm would lie between bust and waist",
+            "by", say("only {top} would lie between bust and waist", top=mm(max(min(top - low, top - low + by), 0.0))),
             short_by=LEAST_REGION - min(top - low, top - low + by), help="change it by less",
         )  # fmt: skip
     return Stretch(top, low, by)

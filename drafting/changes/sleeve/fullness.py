@@ -28,6 +28,7 @@ from drafting.redraw.fullness import let_into
 from drafting.redraw.gather_marks import with_note
 from drafting.redraw.letting_in import Fan, across, let_in, stay_within
 from drafting.redraw.wider_sleeve import crown_of, only_line, widened, with_parted_caps, with_whole_caps
+from drafting.saying import say
 
 DOWN_CAP = 0.06, 0.55
 """Shares of half a cap, from the crown, between which a puffed cap is slashed: the fullness sits over the shoulder, and
@@ -97,12 +98,14 @@ def _one(garment: Garment, side: Side, o: SleeveFullnessOptions) -> Garment:
         if not darts_of(old):
             raise
         raise CannotDraft(
-            "cap, width", f"the elbow dart of the {side} sleeve lies in the way",
+            "cap, width", say("the elbow dart of the {side} sleeve lies in the way", side=side),
             help='let the sleeve be straight (shape = "straight"), or end it above the elbow before',
         ) from None  # fmt: skip
     except DraftingError as error:
         raise CannotDraft(
-            "cap, hem, width", f"the {side} sleeve can't be spread: {error}", help="ask for less"
+            "cap, hem, width",
+            say("the {side} sleeve can't be spread: {error}", side=side, error=error.words),
+            help="ask for less",
         ) from None
     piece = with_parted_caps(old, piece)
     if o.cap:
@@ -142,7 +145,9 @@ def _sleeve(garment: Garment, side: Side) -> Piece:
     found = [piece for piece in garment.pieces if piece.lines(role=Role.CAP, side=side)]
     if len(found) != 1:
         state = "no sleeve" if not found else f"a sleeve in {len(found)} pieces"
-        raise CannotDraft("side", f"there is {state} on the {side}", help="leave that side out")
+        raise CannotDraft(
+            "side", say("there is {state} on the {side}", state=state, side=side), help="leave that side out"
+        )
     return found[0]
 
 
@@ -179,7 +184,7 @@ def _wrist_fan(piece: Piece, by: float) -> Fan:
     trials = ([Place(wrist.name, length * t) for t in (*one, *(1.0 - s for s in one))] for one in shares)
     found = _clear(piece, trials, Role.CAP)
     if found is None:
-        raise CannotDraft("hem", f"the {piece.title.lower()} is too hollow to be slashed up to its cap")
+        raise CannotDraft("hem", say("the {title:lower} is too hollow to be slashed up to its cap", title=piece.title))
     return Fan(found, (wrist.name,), by)
 
 
@@ -192,5 +197,7 @@ def _cap_fans(piece: Piece, by: float) -> Iterator[Fan]:
         shares = ([low + (high - low) * reach * (k + 0.5) / SLASHES for k in range(SLASHES)] for reach in DRAWN_IN)
         found = _clear(piece, ([_along(line, crown, t) for t in one] for one in shares), Role.WRIST)
         if found is None:
-            raise CannotDraft("cap", f"the {piece.title.lower()} is too narrow below to be slashed from its cap")
+            raise CannotDraft(
+                "cap", say("the {title:lower} is too narrow below to be slashed from its cap", title=piece.title)
+            )
         yield Fan(found, (line.name,), by / 2.0)

@@ -32,6 +32,7 @@ from drafting.redraw.heights import Stretch, aims_kept, stretched, without_unrea
 from drafting.redraw.hemline import trimmed
 from drafting.redraw.mouths import mouth_edges
 from drafting.redraw.sleeves import SHORTEST_UNDERARM, sleeves_of
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 BELOW_DART = 40.0
@@ -139,9 +140,13 @@ def _tube(piece: Piece) -> Tube:
     backs = sorted(seams[1], key=lambda line: line.path.bounds[1])  # the lowest is the one that is changed
     dart = _elbow_dart(piece, backs)
     if len(wrists) != 1 or len(seams[0]) != 1 or len(backs) != (1 if dart is None else 2):
-        raise CannotDraft("side", f"the lower edge or the underarm seam of the {piece.title.lower()} is in parts")
+        raise CannotDraft(
+            "side", say("the lower edge or the underarm seam of the {title:lower} is in parts", title=piece.title)
+        )
     if wrists[0].fate is Fate.SEWN:
-        raise CannotDraft("side", f"something is sewn to the lower edge of the {piece.title.lower()} already")
+        raise CannotDraft(
+            "side", say("something is sewn to the lower edge of the {title:lower} already", title=piece.title)
+        )
     crown = max(line.path.bounds[3] for line in caps)
     return Tube(piece, wrists[0], seams[0][0], backs[0], crown, None if dart is None else backs[1], dart)
 
@@ -164,9 +169,14 @@ def _one(garment: Garment, brief: Brief, o: SleeveLengthOptions, tube: Tube) -> 
         if room < 0.0 and not o.to:
             raise CannotDraft(
                 "to, by, length",
-                f"the {side} sleeve would end less than {SHORTEST_UNDERARM:.0f} mm below its underarm",
-                short_by=-room, help="make it longer, or leave the sleeve out",
-            )  # fmt: skip
+                say(
+                    "the {side} sleeve would end less than {shortest_underarm} below its underarm",
+                    side=side,
+                    shortest_underarm=mm(SHORTEST_UNDERARM),
+                ),
+                short_by=-room,
+                help="make it longer, or leave the sleeve out",
+            )
         line = o.at == "line" or (o.at == "rule" and by > 0.0)
         kept = tube.elbow is None or line or tube.lower - by <= tube.elbow - BELOW_DART
         if not kept:
@@ -224,7 +234,7 @@ def _refuse_narrow(brief: Brief, piece: Piece, before: float) -> None:
     least = hand_passage(brief.body["hand_girth"]) / (1.0 + stretch)
     if edge < min(least, before - TOLERANCE.arc_length):
         raise CannotDraft(
-            "hand_girth", f"a lower edge of {edge:.0f} mm would be too narrow for the hand to pass",
+            "hand_girth", say("a lower edge of {edge} would be too narrow for the hand to pass", edge=mm(edge)),
             short_by=least - edge, help="lengthen at the line instead, or by less",
         )  # fmt: skip
 
@@ -235,7 +245,7 @@ def _drawn_out(tube: Tube, by: float) -> Piece:
     top = tube.underarm if tube.elbow is None else tube.elbow  # an elbow stays where it is
     if top - low + by < SHORTEST_UNDERARM:
         raise CannotDraft(
-            "at", f"only {max(top - low + by, 0.0):.0f} mm would be left above the lower edge",
+            "at", say("only {top} would be left above the lower edge", top=mm(max(top - low + by, 0.0))),
             short_by=SHORTEST_UNDERARM - top + low - by, help="shorten at the hem, or by less",
         )  # fmt: skip
     new = stretched(tube.piece, Stretch(top, low, by))
@@ -246,9 +256,13 @@ def _drawn_out(tube: Tube, by: float) -> Piece:
     bent = abs(_bend(piece))
     if bent > max(TOLERANCE.smooth_join, abs(_bend(tube.piece))):
         raise CannotDraft(
-            "at", "so much taper would bend the armhole seam where it crosses the underarm seam by "
-            f"{math.degrees(bent):.1f} degrees", help="shorten at the hem, or by less",
-        )  # fmt: skip
+            "at",
+            say(
+                "so much taper would bend the armhole seam where it crosses the underarm seam by {degrees:.1f} degrees",
+                degrees=math.degrees(bent),
+            ),
+            help="shorten at the hem, or by less",
+        )
     return piece
 
 

@@ -23,6 +23,7 @@ from drafting.garment import (
 )
 from drafting.record import dataclass
 from drafting.redraw.sleeves import sleeves_of
+from drafting.saying import say
 
 TOLD_OF_SLEEVES = ("cap_", "sleeve_", "upper_arm_")
 """How the names of facts begin that are told of one sleeve; they end in its side."""
@@ -70,9 +71,9 @@ def _tells_of(fact: str, side: Side) -> bool:
 
 def _refuse_finished(garment: Garment, sleeve: Piece) -> None:
     if any(line.role is Role.WRIST and line.fate is Fate.SEWN for line in sleeve.ring):
-        raise CannotDraft("side", f"something is sewn to the lower edge of the {sleeve.title.lower()}")
+        raise CannotDraft("side", say("something is sewn to the lower edge of the {title:lower}", title=sleeve.title))
     if any(seam.hangs for seam in garment.seams if _holds(seam, sleeve) and seam.kind == "armhole"):
-        raise CannotDraft("side", f"a layer that hangs is caught in the {sleeve.side} armhole seam")
+        raise CannotDraft("side", say("a layer that hangs is caught in the {side} armhole seam", side=sleeve.side))
 
 
 def _holds(seam: Seam, sleeve: Piece) -> bool:
