@@ -10,8 +10,9 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from typing import Final
 
-from blocks.band import Spec, band_facts, strip
+from blocks.band import BINDING, Spec, band_facts, strip
 from blocks.onto import sewn
 from blocks.overlay_lines import (
     Depth,
@@ -34,6 +35,7 @@ from drafting.garment import (
     Fact,
     Fate,
     Garment,
+    Group,
     Line,
     Piece,
     Role,
@@ -42,6 +44,8 @@ from drafting.garment import (
     Section,
     Side,
     Stage,
+    Telling,
+    Told,
     Use,
     Zone,
     block,
@@ -54,6 +58,10 @@ from drafting.record import dataclass
 from drafting.redraw.parting import Cut, Place, part, with_split
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
+from drafting.work.kinds import SHOULDER, SIDE, STYLE
+from drafting.work.seam_words import side_title
+from drafting.work.telling import pressed, titled
+from drafting.work.wording import capital
 
 FACES = (Face.FRONT, Face.BACK)
 
@@ -68,6 +76,32 @@ OVER_ARM_FALL = TradeValue(math.radians(58.0), "rad", "from memory")
 
 FULLNESS_LIFT = TradeValue(math.radians(28.0), "rad", "from memory")
 """By which that edge falls less steeply at full fullness: the more it stands out, the more cloth hangs in folds."""
+
+
+def _tell_caught(told: Telling, group: Group) -> Told:
+    """Tell the side seam that takes in the overlay's edges: which layer lies on which."""
+    return Told((
+        f"{side_title(told, group)}: lay each overlay on its own main piece, both right side up, edges level; then "
+        "back on front, right sides together. Sew all layers; past the overlay's hem the main pieces alone. "
+        f"{capital(pressed(told, group.seams[0].kind.press))}.",
+    ))  # fmt: skip
+
+
+def _tell_round(told: Telling, group: Group) -> Told:
+    """Tell the seam in the round, which takes three layers along the diagonal."""
+    return Told((
+        f"{titled(told, group)}: lowest the main piece, right side up; on it the overlay, right side up; on top the "
+        "shoulder piece, right side down. Round the covered neck main piece and overlay alone. Sew in one go, clip "
+        "into both V points, press the diagonal down; neaten the covered neck's two edges as one, turn them in and "
+        "topstitch.",
+    ))  # fmt: skip
+
+
+CAUGHT_SIDE: Final = replace(SIDE, tell=_tell_caught)
+"""A side seam that takes in the overlay's edges."""
+
+IN_THE_ROUND: Final = replace(STYLE, tell=_tell_round)
+"""The seam of the diagonal and the covered neck, all layers in one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,6 +141,7 @@ class OverlayOptions:
     "asymmetric-overlay",
     "A second layer that hangs from a diagonal across the body, over one shoulder and down over the arm.",
     Stage.STYLE,
+    kinds=(IN_THE_ROUND, CAUGHT_SIDE, SHOULDER, BINDING),
 )
 def draft_asymmetric_overlay(garment: Garment, brief: Brief, o: OverlayOptions) -> Garment:
     """Draw the overlay onto front and back."""
@@ -204,7 +239,7 @@ def _side_parted(garment: Garment, far: Side, caught: float) -> Garment:
     eased = _eased(garment, seam, (free, held, upper))
     below = Seam(
         f"{name}-below",
-        "side",
+        CAUGHT_SIDE,
         f"{far} side seam below the diagonal, the overlay caught in it",
         (
             Section((*free, (), ()), (0.0, eased[0], 0.0, 0.0)),
@@ -238,7 +273,7 @@ def _joins(garment: Garment, far: Side) -> tuple[Seam, ...]:
     neck = _neck_point(garment, Face.FRONT), _neck_point(garment, Face.BACK)
     plies = tuple((_use(garment, f"overlay-{face}", "over-arm", at),) for face, at in zip(FACES, neck, strict=True))
     title = f"front to back overlay over the {far.other} shoulder and arm"
-    return (Seam("over-arm", "shoulder", title, (Section(plies, (0.0, 0.0)),)),)
+    return (Seam("over-arm", SHOULDER, title, (Section(plies, (0.0, 0.0)),)),)
 
 
 def _neck_point(garment: Garment, face: Face) -> Point:
@@ -262,7 +297,7 @@ def _round_seam(garment: Garment, far: Side) -> Seam:
         if face is Face.BACK:
             runs = [tuple(tuple(use.reversed for use in run) for run in plies) for plies in reversed(runs)]
         sections.extend(Section(plies, (0.0, 0.0, 0.0)) for plies in runs)
-    return Seam("diagonal", "style", "seam in the round, all three layers", tuple(sections), hangs=(2,))
+    return Seam("diagonal", IN_THE_ROUND, "seam in the round, all three layers", tuple(sections), hangs=(2,))
 
 
 def _bound(garment: Garment, brief: Brief, o: OverlayOptions, far: Side) -> Garment:
@@ -276,7 +311,7 @@ def _bound(garment: Garment, brief: Brief, o: OverlayOptions, far: Side) -> Garm
     run = tuple(uses)
     around = garment.run_length(run)
     theta = max(0.0, -sum(garment.path(use).turning() for use in run))
-    spec = Spec("neck-binding", "Neck binding", "binding", "neck", binds=True)
+    spec = Spec("neck-binding", "Neck binding", BINDING, "neck", binds=True)
     rule = band_length(
         around, theta, o.binding, brief.cloth.working_stretch, recovery=brief.cloth.recovery, kind="armhole"
     )

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import replace
+from typing import Final
 
 from blocks.band_edge import corners, turning
 from blocks.band_options import (
@@ -38,6 +39,7 @@ from drafting.garment import (
     Role,
     Run,
     Seam,
+    SeamKind,
     Section,
     Side,
     Stage,
@@ -51,9 +53,12 @@ from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.work.banding import tell_band, tell_binding
+from drafting.work.kinds import BAND, ENDS, MITRE
 
-CLOSURES = frozenset({"closure", "button-closure"})
-"""Kinds of seam whose edges lie open beside a zip or buttons: a band ends there."""
+NECK: Final = SeamKind("neck", "the seam of a neck band", tell_band, label="neck", turn=5, by_edge=True)
+BINDING: Final = SeamKind("binding", "the seam of a binding", tell_binding, by_edge=True)
+HEM_BAND_SEAM: Final = SeamKind("hem-band", "the seam of a hem band", tell_band, label="hem band", turn=12)
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +67,7 @@ class Spec:
 
     name: str
     title: str
-    kind: str
+    kind: SeamKind
     rule: BandKind
     below: bool = False
     binds: bool = False
@@ -97,7 +102,7 @@ def beside_closure(garment: Garment, opening: Opening) -> Run | None:
 
     CannotDraft where two closures part it: a band is one strip.
     """
-    closed = {(use.piece, use.line) for seam in garment.seams if seam.kind in CLOSURES for use in seam.uses()}
+    closed = {(use.piece, use.line) for seam in garment.seams if seam.kind.closes for use in seam.uses()}
     is_closed = [(use.piece, use.line) in closed for use in opening.run]
     starts = [i for i, own in enumerate(is_closed) if not own and is_closed[i - 1]]
     if len(starts) > 1:
@@ -130,7 +135,7 @@ def band_seams(spec: Spec, run: Run, opening_length: float, length: float) -> tu
     ends = ((Use(spec.name, "end-a", spec.below),), (Use(spec.name, "end-b", not spec.below),))
     on = Section((run, (Use(spec.name, "band", True),)), (0.0, length - opening_length))
     return (
-        Seam(f"{spec.name}-end", "end", f"ends of the {spec.title.lower()}", (Section(ends, (0.0, 0.0)),)),
+        Seam(f"{spec.name}-end", ENDS, f"ends of the {spec.title.lower()}", (Section(ends, (0.0, 0.0)),)),
         Seam(spec.name, spec.kind, spec.title.lower(), (on,), binds=spec.binds),
     )
 
@@ -251,36 +256,36 @@ def find(garment: Garment, name: str) -> Opening:
     )
 
 
-@block("neck-band", "A folded band on the neckline.", Stage.EDGE)
+@block("neck-band", "A folded band on the neckline.", Stage.EDGE, kinds=(NECK, ENDS, MITRE))
 def draft_neck_band(garment: Garment, brief: Brief, o: NeckBandOptions) -> Garment:
     """Draft the neck band, joined at centre back, or in mitres at the corners of the neckline."""
-    spec = Spec("neck-band", "Neck band", "neck", "neck")
+    spec = Spec("neck-band", "Neck band", NECK, "neck")
     opening = find(garment, "neck")
     garment = neck_stayed(garment, brief, opening.run)
     return attach(garment, brief, opening, spec, o.width, o.ratio, o.cloth)
 
 
-@block("neck-binding", "A narrow binding that wraps the neckline's edge.", Stage.EDGE)
+@block("neck-binding", "A narrow binding that wraps the neckline's edge.", Stage.EDGE, kinds=(BINDING, ENDS))
 def draft_neck_binding(garment: Garment, brief: Brief, o: BindingOptions) -> Garment:
     """Draft the neck binding, joined at centre back, corners folded; the neckline itself is cut without allowance."""
-    spec = Spec("neck-binding", "Neck binding", "binding", "neck", binds=True)
+    spec = Spec("neck-binding", "Neck binding", BINDING, "neck", binds=True)
     opening = find(garment, "neck")
     garment = neck_stayed(garment, brief, opening.run)
     return attach(garment, brief, opening, spec, o.width, o.ratio, o.cloth)
 
 
-@block("hem-band", "A folded band that draws the hem in.", Stage.EDGE)
+@block("hem-band", "A folded band that draws the hem in.", Stage.EDGE, kinds=(HEM_BAND_SEAM, ENDS, MITRE))
 def draft_hem_band(garment: Garment, brief: Brief, o: HemBandOptions) -> Garment:
     """Draft the hem band, joined at centre back."""
-    spec = Spec("hem-band", "Hem band", "hem-band", "hem", below=True)
+    spec = Spec("hem-band", "Hem band", HEM_BAND_SEAM, "hem", below=True)
     return attach(garment, brief, find(garment, "hem"), spec, o.width, o.ratio, o.cloth)
 
 
-@block("armhole-band", "A folded band on a sleeveless armhole.", Stage.EDGE)
+@block("armhole-band", "A folded band on a sleeveless armhole.", Stage.EDGE, kinds=(BAND, ENDS, MITRE))
 def draft_armhole_bands(garment: Garment, brief: Brief, o: ArmholeBandOptions) -> Garment:
     """Draft a band onto each armhole asked for, joined at the underarm."""
     for side in sides_of(o.arm):
-        spec = Spec(f"armhole-band-{side}", f"Armhole band, {side}", "band", "armhole")
+        spec = Spec(f"armhole-band-{side}", f"Armhole band, {side}", BAND, "armhole")
         opening = find(garment, f"armhole-{side}")
         width = _by_the_curve(garment, brief, opening, o) if o.width is None else o.width
         garment = attach(garment, brief, opening, spec, width, o.ratio, o.cloth)

@@ -23,7 +23,7 @@ from drafting.cloth import EaseTable, Fit, ease_for
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Garment, Side, Solve, Stage, Zone, block, option
 from drafting.garment.carry import with_features
-from drafting.garment.model import Seam, Section, Use
+from drafting.garment.seam import Seam, Section, Use
 from drafting.geometry import Point, root
 from drafting.record import dataclass
 from drafting.redraw.shapes import (
@@ -43,6 +43,7 @@ from drafting.redraw.shapes import (
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
+from drafting.work.kinds import SHOULDER, SIDE
 
 GREATEST_SHIFT = TradeValue(10.0, "mm", "from memory")
 """By which the side seam may move forward for a broad back, before the bust gets more ease."""
@@ -239,8 +240,7 @@ def draw(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck
         "bust_girth", "waist_girth", "hip_girth", "neck_base_girth", "shoulder_length", "shoulder_slope",
         "across_back_width", "armscye_girth", "scye_depth_length", "back_neck_point_to_waist", "waist_to_hip",
         "back_neck_point_height", "bust_point_height",
-    ),
-)  # fmt: skip
+    ), kinds=(SHOULDER, SIDE))  # fmt: skip
 def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garment:
     """Draft front and back, with shoulder and side seams; shoulders measured apart give halves of their own."""
     ease = ease_for(brief.fit, brief.cloth, brief.body)
@@ -287,6 +287,6 @@ def _seams() -> tuple[Seam, ...]:
             (Use("front", f"side-{side}", not front_against),),
             (Use("back", f"side-{side}", front_against),),
         )
-        out.append(Seam(f"shoulder-{side}", "shoulder", f"{side} shoulder", (Section(shoulder, (0.0, 0.0)),)))
-        out.append(Seam(f"side-{side}", "side", f"{side} side", (Section(seam, (0.0, 0.0)),)))
-    return tuple(sorted(out, key=lambda s: s.kind != "shoulder"))
+        out.append(Seam(f"shoulder-{side}", SHOULDER, f"{side} shoulder", (Section(shoulder, (0.0, 0.0)),)))
+        out.append(Seam(f"side-{side}", SIDE, f"{side} side", (Section(seam, (0.0, 0.0)),)))
+    return tuple(sorted(out, key=lambda s: s.kind != SHOULDER))

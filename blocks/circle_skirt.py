@@ -21,6 +21,7 @@ from drafting.record import dataclass
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import trade_table
+from drafting.work.kinds import SIDE
 
 CIRCLE_SHARES = trade_table({"quarter": 0.25, "half": 0.5, "full": 1.0}, "share", "derived", "by its name")
 """Of a full circle that each skirt is."""
@@ -72,6 +73,7 @@ def cone_half(w: Waist, waist: float, angle: float, length: float) -> tuple[Half
     "A quarter, half or full circle skirt, its waist and hem arcs about one centre.",
     Stage.BODY,
     needs=NEEDS,
+    kinds=(SIDE,),
 )
 def draft_circle_skirt(garment: Garment, brief: Brief, o: CircleSkirtOptions) -> Garment:
     """Draft front and back, with darts none and side seams straight."""

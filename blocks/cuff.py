@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from blocks.band import Spec, band_facts, band_seams, cloth_of, find
 from blocks.band_options import cloth_option, height_option, ratio_option
 from blocks.onto import renamed_openings, sewn
@@ -17,6 +19,7 @@ from drafting.garment import (
     Line,
     Piece,
     Role,
+    SeamKind,
     Side,
     Solve,
     Stage,
@@ -29,9 +32,14 @@ from drafting.record import dataclass
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
+from drafting.work.banding import tell_band
+from drafting.work.kinds import ENDS
 
 OVER_THE_WRIST = TradeValue(20.0, "mm", "from memory")
 """By which a cuff is wider than the wrist: cuffs are wrist + 2 to 4 cm, whichever passes the hand."""
+
+
+CUFF: Final = SeamKind("cuff", "seams of cuffs", tell_band, label="cuffs", turn=11)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +94,7 @@ def draw(lower: float, upper: float, height: float) -> tuple[tuple[Path, Path, P
     "A folded cuff on the sleeve's lower edge, narrower at the wrist than above.",
     Stage.EDGE,
     needs=("wrist_girth", "hand_girth"),
+    kinds=(CUFF, ENDS),
 )
 def draft_shaped_cuffs(garment: Garment, brief: Brief, o: CuffOptions) -> Garment:
     """Draft a cuff onto each sleeve asked for; "both" means those that are there.
@@ -124,7 +133,7 @@ def _one(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Garment:
         )  # fmt: skip
     upper = max(rule.length, lower)
     (right, top, left), solve = draw(lower, upper, o.height)
-    spec = Spec(f"cuff-{side}", f"{side} cuff".capitalize(), "cuff", "cuff", below=True)
+    spec = Spec(f"cuff-{side}", f"{side} cuff".capitalize(), CUFF, "cuff", below=True)
     fold = Path.straight(left.end, right.start)
     ring = (
         Line("edge", fold, Role.EDGE, side, fate=Fate.FOLDED, opening=opening.name),

@@ -33,12 +33,13 @@ from blocks.neck import MOST_LENGTHENED
 from drafting.cloth import EaseTable, ease_for
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Garment, Piece, Role, Side, Solve, Stage, block
-from drafting.garment.model import Run, Seam, Section, Use
+from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.geometry import root
 from drafting.redraw.shapes import STRAIGHTEST, armhole_spare
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
+from drafting.work.kinds import DART, SHOULDER, SIDE
 
 SIDE_LEANS = trade_row((-0.35, 0.15), "times", "derived", "tried on the surveys' bodies")
 """Mm outwards per mm down, that the side seam may lean at the underarm to fit the upper chest, inwards and outwards."""
@@ -169,8 +170,7 @@ def _ease(brief: Brief, o: DartedBodiceOptions) -> EaseTable:
         "back_neck_point_to_waist", "front_neck_point_to_waist", "side_neck_point_to_waist_over_bust",
         "side_neck_point_to_bust_point", "bust_point_width", "back_neck_point_height", "side_neck_point_height",
         "waist_to_hip",
-    ),
-)  # fmt: skip
+    ), kinds=(DART, SHOULDER, SIDE))  # fmt: skip
 def draft_darted_bodice(garment: Garment, brief: Brief, o: DartedBodiceOptions) -> Garment:
     """Draft front and back, with shoulder and side seams and darts."""
     ease = _ease(brief, o)
@@ -209,6 +209,6 @@ def _seams(front: Piece, back: Piece, shoulder_ease: float) -> tuple[Seam, ...]:
         shoulder = (_run(front, f"shoulder-{side}", left), _run(back, f"shoulder-{side}", not left))
         seam = (_run(front, f"side-{side}", not left), _run(back, f"side-{side}", left))
         sections = (Section(shoulder, (0.0, shoulder_ease)),)
-        shoulders.append(Seam(f"shoulder-{side}", "shoulder", f"{side} shoulder", sections, stitch="301"))
-        sides.append(Seam(f"side-{side}", "side", f"{side} side", (Section(seam, (0.0, 0.0)),), stitch="301"))
+        shoulders.append(Seam(f"shoulder-{side}", SHOULDER, f"{side} shoulder", sections, stitch="301"))
+        sides.append(Seam(f"side-{side}", SIDE, f"{side} side", (Section(seam, (0.0, 0.0)),), stitch="301"))
     return (*shoulders, *sides)

@@ -11,9 +11,10 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from drafting.garment import Adjust, Drill, Face, Fate, Level, Line, Piece, Role, Seam, Side, Slit
-from drafting.garment.darts import dart_seam, darts_of, legs, slit
+from drafting.garment.darts import darts_of, legs, slit
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.work.kinds import dart_seam
 
 
 @dataclass(frozen=True, slots=True)

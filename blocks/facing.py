@@ -9,22 +9,28 @@ from __future__ import annotations
 
 import itertools
 from dataclasses import replace
+from typing import Final
 
 from blocks.onto import sewn
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import (
+    LOCKSTITCH,
     Brief,
     Fact,
     Fate,
     Garment,
+    Group,
     Line,
     Opening,
     Piece,
     Role,
     Run,
     Seam,
+    SeamKind,
     Section,
     Stage,
+    Telling,
+    Told,
     Use,
     block,
     openings,
@@ -37,12 +43,43 @@ from drafting.redraw.mouths import folding
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
+from drafting.work.kinds import ENDS
+from drafting.work.telling import goes_round
+from drafting.work.wording import capital, interfaced
 
 FACING_WIDTH = TradeValue(50.0, "mm", "common practice")
 """Of finished width of a facing: 5 to 7 cm."""
 
 NARROWEST_FACING = TradeValue(25.0, "mm", "common practice")
 """Of width at least of a facing: a narrower one would roll out."""
+
+_FORM = "facing"
+"""The first facing is told in full, the others by it."""
+
+
+def _tell(told: Telling, group: Group) -> Told:
+    """Tell a facing: made ready, sewn on, clipped, understitched, caught down; a later one by the first."""
+    seam = group.seams[0]
+    title = capital(group.title)
+    first = told.full.get(_FORM, "")
+    ring = goes_round(told, seam.plies[0])
+    ends = "" if ring else " Turn its ends under beside the opening and sew them down by hand."
+    if first:
+        again = f"{title}: make, sew, clip and understitch it as the {first.lower()}, seams matched.{ends}"
+        return Told((again,), _FORM)
+    fuse = "fuse interfacing to its wrong side; " if interfaced(told.garment) else ""
+    join = "join its short ends and press them open; " if group.ready else ""
+    steps = (
+        f"{title}, made ready: {fuse}{join}neaten its outer edge.",
+        f"{title}, sewn on: right sides together, seams matched; trim the allowance, clip the curve; press the "
+        "allowance onto the facing and understitch it there. Turn the facing in; catch it to the seam allowances."
+        f"{ends}",
+    )
+    return Told(steps, _FORM)
+
+
+FACED: Final = SeamKind("facing", "the seam of a facing", _tell, stitch=LOCKSTITCH, by_edge=True, beside=True)
+"""A facing sewn to its edge by lockstitch, which is understitched (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,7 +251,7 @@ def face(garment: Garment, opening: Opening, width: float) -> Garment:
         for part in parts
     )
     title = f"{opening.name.replace('-', ' ')} facing"
-    seam = Seam(f"{opening.name}-facing", "facing", title, sections, stitch="301")
+    seam = Seam(f"{opening.name}-facing", FACED, title, sections)
     uses = [use for part in parts for use in part.uses]
     return garment.with_(
         pieces=(*sewn(garment, uses), *pieces),
@@ -227,7 +264,7 @@ def _end(opening: str, number: int, one: str, two: str) -> Seam:
     """Join the end of one facing to the start of the next, from the sewn edge inwards."""
     plies = ((Use(one, "end-b", True),), (Use(two, "end-a"),))
     title = f"ends of the {opening.replace('-', ' ')} facing"
-    return Seam(f"{opening}-facing-end-{number}", "end", title, (Section(plies, (0.0, 0.0)),), stitch="301")
+    return Seam(f"{opening}-facing-end-{number}", ENDS, title, (Section(plies, (0.0, 0.0)),), stitch="301")
 
 
 def _open_ends(pieces: list[Piece], opening: str) -> list[Piece]:
@@ -242,7 +279,12 @@ def _open_ends(pieces: list[Piece], opening: str) -> list[Piece]:
     return out
 
 
-@block("facing", "Facings shaped like the neck and the armholes, sewn to them and turned inside.", Stage.EDGE)
+@block(
+    "facing",
+    "Facings shaped like the neck and the armholes, sewn to them and turned inside.",
+    Stage.EDGE,
+    kinds=(FACED, ENDS),
+)
 def draft_facings(garment: Garment, brief: Brief, o: FacingOptions) -> Garment:
     """Face the neck, the armholes, or both."""
     names = []

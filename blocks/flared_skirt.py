@@ -16,6 +16,7 @@ from drafting.garment import Brief, Fact, Garment, Stage, block, option
 from drafting.record import dataclass
 from drafting.saying import mm, say
 from drafting.trade import TradeValue
+from drafting.work.kinds import SIDE
 
 LEAST_CIRCLE_SHARE = TradeValue(0.12, "share", "from memory")
 """Of a circle at least: a figure whose waist is hardly smaller than its hip gets a skirt that still flares."""
@@ -39,7 +40,7 @@ class FlaredSkirtOptions:
     waist_ease: float | None = waist_ease_option()
 
 
-@block("flared-skirt", "A skirt without darts that widens from waist to hem.", Stage.BODY, needs=NEEDS)
+@block("flared-skirt", "A skirt without darts that widens from waist to hem.", Stage.BODY, needs=NEEDS, kinds=(SIDE,))
 def draft_flared_skirt(garment: Garment, brief: Brief, o: FlaredSkirtOptions) -> Garment:
     """Draft front and back as parts of a cone."""
     w = waist_of(garment, brief, o.waist_ease)

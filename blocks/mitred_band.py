@@ -22,6 +22,7 @@ from drafting.record import dataclass
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
+from drafting.work.kinds import MITRE
 
 SHORTEST_FOLD = TradeValue(12.0, "mm", "from memory")
 """Of fold that a strip has between its mitres at least: two mitres nearer than this can't be sewn."""
@@ -230,9 +231,7 @@ def mitres(found: Sequence[Strip], name: str, title: str) -> tuple[Seam, ...]:
     for number, (one, two) in enumerate(corners, 1):
         ends = ((Use(two.name, "end-a"),), (Use(one.name, "end-b", True),))
         which = f" {number}" if len(corners) > 1 else ""
-        out.append(
-            Seam(f"{name}-mitre-{number}", "mitre", f"mitre{which} of the {title}", (Section(ends, (0.0, 0.0)),))
-        )
+        out.append(Seam(f"{name}-mitre-{number}", MITRE, f"mitre{which} of the {title}", (Section(ends, (0.0, 0.0)),)))
     return tuple(out)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from drafting.garment import Fate, Garment, Piece, Seam, Section, Side, Use
+from drafting.work.kinds import SIDE
 
 
 def sewn(garment: Garment, uses: Iterable[Use], fate: Fate = Fate.SEWN) -> tuple[Piece, ...]:
@@ -47,7 +48,7 @@ def without_underarm_gap(garment: Garment, front: Use, back: Use, sleeve: Piece,
         flipped = Section((under.plies[1], under.plies[0]), (0.0, 0.0))
         run_on = replace(grown, title=_with_underarm(grown, side), sections=(*grown.sections, flipped))
     else:
-        run_on = Seam(f"underarm-{side}", "side", f"{side} underarm", (under,))
+        run_on = Seam(f"underarm-{side}", SIDE, f"{side} underarm", (under,))
     return garment.without(seams=[run_on.name]).with_(
         pieces=(*sewn(garment, uses), sleeve),
         seams=(seam, run_on),
@@ -69,6 +70,6 @@ def _side_seam_at(garment: Garment, front: Use, back: Use) -> Seam | None:
     for seam in garment.seams:
         last = [run[-1] for run in seam.plies]
         ends = {(use.piece, use.line) for use in last}
-        if ends & beside and ends & beside_back and seam.kind == "side":
+        if ends & beside and ends & beside_back and seam.kind == SIDE:
             return seam
     return None

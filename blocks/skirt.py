@@ -28,6 +28,7 @@ from drafting.record import dataclass
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
+from drafting.work.kinds import DART, SIDE
 
 FACES = (Face.FRONT, Face.BACK)
 
@@ -176,7 +177,11 @@ def draw_halves(w: Waist, length: float, taper: float) -> tuple[dict[Half, HalfS
 
 
 @block(
-    "skirt", "A straight skirt with waist darts, from waist, hip and the height between them.", Stage.BODY, needs=NEEDS
+    "skirt",
+    "A straight skirt with waist darts, from waist, hip and the height between them.",
+    Stage.BODY,
+    needs=NEEDS,
+    kinds=(DART, SIDE),
 )
 def draft_straight_skirt(garment: Garment, brief: Brief, o: SkirtOptions) -> Garment:
     """Draft front and back, their darts and side seams."""

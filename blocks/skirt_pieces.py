@@ -31,6 +31,7 @@ from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.saying import mm, say
 from drafting.trade import TradeValue
+from drafting.work.kinds import DART, SIDE
 
 SHORTEST_SKIRT = TradeValue(60.0, "mm", "derived", "from what the proof needs")
 """From hip to hem at least: a skirt cut higher covers no hip, and its girth there couldn't be proved."""
@@ -148,7 +149,7 @@ def skirt_seams(pieces: Iterable[Piece], stitch: str) -> tuple[Seam, ...]:
     darts = [
         Seam(
             line.name.removesuffix("-a"),
-            "dart",
+            DART,
             _dart_title(line),
             (Section(((Use(p.name, line.name),), (Use(p.name, line.name[:-1] + "b", True),)), (0.0, 0.0)),),
             stitch="301",
@@ -165,7 +166,7 @@ def skirt_seams(pieces: Iterable[Piece], stitch: str) -> tuple[Seam, ...]:
             (Use(piece_name(Face.BACK), f"side-{side}", not against),),
         )
         sections = (Section(plies, (0.0, 0.0)),)
-        sides.append(Seam(f"skirt-side-{side}", "side", f"{side} side of the skirt", sections, stitch))
+        sides.append(Seam(f"skirt-side-{side}", SIDE, f"{side} side of the skirt", sections, stitch))
     return (*darts, *sides)
 
 

@@ -46,6 +46,7 @@ from drafting.redraw.sleeves import LOWEST_CAP, SHORTEST_UNDERARM
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
+from drafting.work.kinds import ARMHOLE, SIDE
 
 FRONT_HOLLOW = TradeValue(0.62, "share", "common practice")
 """Of the half width, the reach of the cap's front curve at the underarm: the front is hollowed more."""
@@ -198,6 +199,7 @@ def find_armhole(garment: Garment, opening: Opening) -> Armhole:
     "A set-in sleeve for each armhole, its cap solved for the armhole it meets.",
     Stage.SLEEVE,
     needs=("upper_arm_girth", "wrist_girth", "outer_arm_length", "straight_arm_length"),
+    kinds=(ARMHOLE, SIDE),
 )
 def draft_set_in_sleeve(garment: Garment, brief: Brief, o: SleeveOptions) -> Garment:
     """Draft a sleeve onto each armhole asked for; equal armholes get one cap, turned over."""
@@ -372,4 +374,4 @@ def _seam(garment: Garment, hole: Armhole, cap: Cap) -> Seam:
         Section((hole.front, (Use(name, "cap-front", not along),)), (0.0, cap.front.length - front)),
         Section((hole.back, (Use(name, "cap-back", not along),)), (0.0, cap.back.length - back)),
     )
-    return Seam(f"armhole-{hole.side}", "armhole", f"{hole.side} armhole", sections)
+    return Seam(f"armhole-{hole.side}", ARMHOLE, f"{hole.side} armhole", sections)

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from typing import Final
 
 from blocks.waistline import HALVES, Half, lower_edge, to_waist, trunk_of
 from drafting.cloth import Kind
@@ -20,14 +21,18 @@ from drafting.garment import (
     Fact,
     Fate,
     Garment,
+    Group,
     Line,
     Piece,
     Role,
     Run,
     Seam,
+    SeamKind,
     Section,
     Side,
     Stage,
+    Telling,
+    Told,
     Use,
     block,
     option,
@@ -38,6 +43,23 @@ from drafting.redraw.fit_inner import waist_followed
 from drafting.redraw.heights import aims_kept
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.work.kinds import DART
+from drafting.work.telling import eased, titled
+from drafting.work.wording import and_
+
+
+def _tell(told: Telling, group: Group) -> Told:
+    """Tell the waist seam: what is matched, what is eased in (common practice)."""
+    seam = group.seams[0]
+    ease = eased(told, seam, "skirt" if seam.ease[1] > 0.0 else "bodice")
+    darted = any(each.kind == DART for each in told.garment.seams)
+    match = ("centres", "sides", "darts") if darted else ("centres", "sides")
+    title = titled(told, group, {name: f"{name} seam" for name in ("waist", "front waist", "back waist")})
+    return Told((f"{title}, bodice to skirt: {and_(match)} matched{ease}; press it up.",))
+
+
+WAIST: Final = SeamKind("waist", "a waist seam", _tell, turn=9, stripes=4)
+"""A bodice to a skirt."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +86,7 @@ class WaistSeamOptions:
     "Joins the bodice to the skirt by a seam at the waist.",
     Stage.BODY,
     needs=("back_neck_point_to_waist",),
+    kinds=(WAIST,),
 )
 def draft_waist_seam(garment: Garment, brief: Brief, o: WaistSeamOptions) -> Garment:
     """Join the bodice that is there to the skirt that is there."""
@@ -175,7 +198,7 @@ def _round(halves: Mapping[Half, Section]) -> Seam:
         halves[Face.FRONT, right],
         _inwards(halves[Face.BACK, right]),
     )
-    return Seam("waist", "waist", "waist", sections)
+    return Seam("waist", WAIST, "waist", sections)
 
 
 def _flat(halves: Mapping[Half, Section]) -> tuple[Seam, ...]:
@@ -183,7 +206,7 @@ def _flat(halves: Mapping[Half, Section]) -> tuple[Seam, ...]:
     return tuple(
         Seam(
             f"waist-{face}",
-            "waist",
+            WAIST,
             f"{face} waist",
             (_inwards(halves[face, Side.RIGHT]), halves[face, Side.LEFT]),
         )

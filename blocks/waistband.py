@@ -6,6 +6,8 @@ along it, so that it doesn't grow (common practice); in a knit across it, so tha
 
 from __future__ import annotations
 
+from typing import Final
+
 from blocks.band import find
 from blocks.band_options import cloth_option, height_option
 from blocks.onto import sewn
@@ -16,14 +18,18 @@ from drafting.garment import (
     Fact,
     Fate,
     Garment,
+    Group,
     Line,
     Opening,
     Piece,
     Role,
     Run,
     Seam,
+    SeamKind,
     Section,
     Stage,
+    Telling,
+    Told,
     Use,
     block,
     option,
@@ -33,9 +39,33 @@ from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.saying import mm, say
 from drafting.trade import TradeValue
+from drafting.work.banding import is_ring
+from drafting.work.kinds import ENDS
+from drafting.work.telling import eased, is_knit
 
 MOST_WAIST_EASED = TradeValue(0.06, "share", "from memory")
 """Of a waist that can be eased onto its band at most."""
+
+
+def _tell(told: Telling, group: Group) -> Told:
+    """Tell a waistband: one edge sewn on, the ends turned, the other edge sewn down inside."""
+    seam = group.seams[0]
+    band_piece = told.garment.piece(seam.plies[-1][0].piece)
+    lap = any(line.name == "underlap" for line in band_piece.ring)
+    fuse = "" if is_knit(told.garment) else "fuse interfacing to it; "
+    join = "join the ends; " if is_ring(group) else ""
+    over = ", the underlap standing beyond one edge" if lap else ""
+    ends = "" if is_ring(group) else "; fold it right sides together, sew across the ends, turn it out"
+    return Told((
+        f"Waistband: {fuse}{join}press one long edge under; sew the other to the waist, right sides together, notches "
+        f"matched{over}{eased(told, seam, 'skirt')}{ends}; sew the pressed edge down inside, over the seam.",
+    ))  # fmt: skip
+
+
+BANDED_WAIST: Final = SeamKind(
+    "waistband", "the seam of a waistband", _tell, turn=10, by_edge=True, beside=True, stiffened="waistband"
+)
+"""A waistband on a skirt."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +124,7 @@ def band_piece(brief: Brief, o: WaistbandOptions, length: float, lap: float) -> 
     return Piece("waistband", "Waistband", lines if lap else lines[1:], cloth=o.cloth, grain=grain)
 
 
-@block("waistband", "A straight folded band on the waist of a skirt.", Stage.EDGE)
+@block("waistband", "A straight folded band on the waist of a skirt.", Stage.EDGE, kinds=(BANDED_WAIST, ENDS))
 def draft_waistband(garment: Garment, brief: Brief, o: WaistbandOptions) -> Garment:
     """Draft the waistband onto the waist that is there."""
     opening = find(garment, "waist")
@@ -110,10 +140,10 @@ def draft_waistband(garment: Garment, brief: Brief, o: WaistbandOptions) -> Garm
     piece = band_piece(brief, o, length, lap)
     on = Section((run, (Use("waistband", "band", True),)), (0.0, -o.eased))
     stitch = stitch_for(brief.cloth)
-    seams = [Seam("waistband", "waistband", "waistband", (on,), stitch=stitch)]
+    seams = [Seam("waistband", BANDED_WAIST, "waistband", (on,), stitch=stitch)]
     if ring:
         ends = ((Use("waistband", "end-a"),), (Use("waistband", "end-b", True),))
-        seams.insert(0, Seam("waistband-end", "end", "ends of the waistband", (Section(ends, (0.0, 0.0)),), stitch))
+        seams.insert(0, Seam("waistband-end", ENDS, "ends of the waistband", (Section(ends, (0.0, 0.0)),), stitch))
     return garment.with_(
         pieces=(*sewn(garment, run), piece),
         seams=seams,

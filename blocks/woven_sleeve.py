@@ -40,7 +40,6 @@ from drafting.garment import (
     option,
     side_option,
 )
-from drafting.garment.darts import dart_seam
 from drafting.record import dataclass
 from drafting.redraw.mouths import clear_of_darts
 from drafting.redraw.parting import with_split
@@ -48,6 +47,7 @@ from drafting.redraw.sleeves import LOWEST_CAP
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
+from drafting.work.kinds import ARMHOLE, DART, SIDE, dart_seam
 
 CAP_NOTCH = TradeValue(0.45, "share", "common practice")
 """Of the front's or back's armhole, from the underarm, at which its notch stands: a good third of the height."""
@@ -196,6 +196,7 @@ def solve_cap(brief: Brief, o: WovenSleeveOptions, arm: Arm, front: float, back:
         "outer_arm_length",
         "straight_arm_length",
     ),
+    kinds=(ARMHOLE, SIDE, DART),
 )
 def draft_woven_sleeve(garment: Garment, brief: Brief, o: WovenSleeveOptions) -> Garment:
     """Draft a sleeve onto each armhole asked for; equal armholes get one cap, turned over."""
@@ -262,7 +263,7 @@ def _underarm(sleeve: Piece) -> Seam:
     along = sleeve.side is Side.RIGHT
     runs = (_run(sleeve, "underarm-front", along), _run(sleeve, "underarm-back", not along))
     side = sleeve.side
-    return Seam(f"underarm-{side}", "side", f"{side} underarm", (Section(runs, (0.0, 0.0)),), stitch="301")
+    return Seam(f"underarm-{side}", SIDE, f"{side} underarm", (Section(runs, (0.0, 0.0)),), stitch="301")
 
 
 def _seam(garment: Garment, sleeve: Piece, hole: Hole) -> Seam:
@@ -273,4 +274,4 @@ def _seam(garment: Garment, sleeve: Piece, hole: Hole) -> Seam:
     for run, use in zip(hole.runs, (*front, *back), strict=True):
         ease = sleeve.line(use.line).path.length - garment.run_length(run)
         sections.append(Section((run, (use,)), (0.0, ease)))
-    return Seam(f"armhole-{hole.side}", "armhole", f"{hole.side} armhole", tuple(sections), stitch="301")
+    return Seam(f"armhole-{hole.side}", ARMHOLE, f"{hole.side} armhole", tuple(sections), stitch="301")

@@ -35,9 +35,9 @@ LAYERS = {
     "body": 2,
     "cloth": 2,
     "garment": 3,
-    "redraw": 4,
-    "work": 5,
-    "changes": 5,
+    "work": 4,
+    "redraw": 5,
+    "changes": 6,
     "finishing": 6,
     "proof": 7,
     "lay": 8,
@@ -48,7 +48,7 @@ LAYERS = {
     "job": 12,
     "cli": 13,
 }
-"""A package imports those below it, and itself: finishing asks the order of work, the proof looks at cut pieces."""
+"""A package imports those below it, and itself: a block says how its seams are sewn, finishing asks in which order."""
 
 LONGEST_FILE = 500
 SMALL = re.compile(r"\d(\.\d+)?[eE]-\d+$")
@@ -167,3 +167,41 @@ def test_every_package_lists_what_it_offers() -> None:
         ]
         assert len(lists) == 1, name(file)
         assert len(set(lists[0])) == len(lists[0]), name(file)
+
+
+def _kinds_compared(tree: ast.AST) -> Iterator[int]:
+    """Yield the lines where a seam's kind (``seam.kind``, ``s.kind``, ``kind.name``) is compared with a string."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Compare):
+            sides = [node.left, *node.comparators]
+            asked = [side for side in sides if isinstance(side, ast.Attribute) and _is_kind(side)]
+            if asked and any(_holds_text(side) for side in sides):
+                yield node.lineno
+
+
+def _is_kind(node: ast.Attribute) -> bool:
+    """Whether an attribute is a seam's kind, or the name of one; cloths, marks and strokes have kinds of their own."""
+    value = node.value
+    if node.attr == "name":
+        return (isinstance(value, ast.Attribute) and value.attr == "kind") or getattr(value, "id", "") == "kind"
+    return node.attr == "kind" and getattr(value, "id", "") in SEAMS
+
+
+SEAMS = {"seam", "s", "each", "other", "one", "two", "cut", "edge", "after", "before", "on", "spec", "grown"}
+"""What a seam, or what has the kind of one, is called in the code."""
+
+
+def _holds_text(node: ast.AST) -> bool:
+    return any(isinstance(part, ast.Constant) and isinstance(part.value, str) for part in ast.walk(node))
+
+
+@pytest.mark.parametrize("file", CODE, ids=name)
+def test_no_kind_of_seam_is_known_by_its_name(file: Path) -> None:
+    """A kind is a record that a block or change brings: the engine asks the record, and has no list of names."""
+    assert not list(_kinds_compared(ast.parse(file.read_text(encoding="utf-8"))))
+
+
+def test_a_kind_compared_with_a_name_is_found() -> None:
+    """The test above sees what it looks for."""
+    for text in ('seam.kind == "side"', 'seam.kind in ("end", "mitre")', 'seam.kind.name != "dart"', 's.kind in {"a"}'):
+        assert list(_kinds_compared(ast.parse(text))) == [1]

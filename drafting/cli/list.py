@@ -132,9 +132,9 @@ def cloth(unit: Unit) -> int:
 @_UNIT
 def seams(unit: Unit) -> int:
     """List the keys of [seams]: allowances by kind of seam, hems."""
-    from drafting.ticket.keys import SEAM_KEYS
+    from drafting.ticket.keys import seam_keys
 
-    _options(SEAM_KEYS, unit)
+    _options(seam_keys(_catalogue().kinds()), unit)
     return MADE
 
 

@@ -11,7 +11,7 @@ import numpy as np
 from drafting.errors import GeometryError
 from drafting.finishing.parallels import Parallels
 from drafting.finishing.plan import FinishPlan
-from drafting.garment import Face, Fate, Garment, Line, Seam, Side, balance_marks
+from drafting.garment import Face, Fate, Garment, Line, Seam, SeamKind, Side, balance_marks
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -58,7 +58,7 @@ class NetEdge:
     line: str
     path: Path
     fate: Fate = Fate.SEWN
-    kind: str = ""
+    kind: SeamKind | None = None
     order: int = NEVER
     allowance: float = 0.0
     ticks: tuple[Tick, ...] = ()
@@ -94,7 +94,7 @@ def net_edges(garment: Garment, plan: FinishPlan, depths: Mapping[str, float]) -
             line=line.name,
             path=line.path,
             fate=line.fate,
-            kind=seam.kind if seam else "",
+            kind=seam.kind if seam else None,
             order=order,
             allowance=allowance,
             ticks=tuple(sorted(ticks.get((piece, line.name), ()), key=lambda tick: tick.s)),
@@ -132,7 +132,7 @@ def _given(
         return depths[_hem_name(line)], HEM_FIRST
     order = ranks[seam.name] if seam else NEVER
     if line.fate is Fate.SEWN:
-        return plan.allowance_of(seam.kind if seam else ""), order
+        return plan.allowance_of(seam.kind if seam else None), order
     return 0.0, NEVER if line.fate is Fate.RAW else order
 
 

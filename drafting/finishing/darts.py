@@ -22,9 +22,7 @@ from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 from drafting.units import Unit, show_length
-
-KIND = "dart"
-"""The seam kind of a dart's legs, and of the edge that stands for them where the mouth is bridged."""
+from drafting.work.kinds import DART
 
 HOLE = 12.0
 """How far inside its point a dart's drill hole stands (mm), so that the seam covers it (common practice)."""
@@ -78,7 +76,7 @@ def bridged(edges: Sequence[NetEdge], grain: Point) -> Bridged:
         if _leg(edge) and _leg(after) and _base(edge) == _base(after) and i + 1 < n:
             fold = _fold(edge, after, grain)
             folds[len(out)] = fold
-            out.append(NetEdge(fold.name, "", Path.straight(fold.mouth_a, fold.mouth_b), Fate.SEWN, KIND))
+            out.append(NetEdge(fold.name, "", Path.straight(fold.mouth_a, fold.mouth_b), Fate.SEWN, DART))
             i += 2
         else:
             out.append(edge)
@@ -93,7 +91,7 @@ def halves_a_dart(edges: Sequence[NetEdge]) -> bool:
 
 
 def _leg(edge: NetEdge) -> bool:
-    return edge.kind == KIND and edge.line.startswith(PREFIX)
+    return edge.kind == DART and edge.line.startswith(PREFIX)
 
 
 def _base(edge: NetEdge) -> str:

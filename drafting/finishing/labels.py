@@ -14,22 +14,6 @@ from drafting.units import in_unit, show_length
 _SIDE = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 
-KINDS = {
-    "shoulder": "shoulders",
-    "armhole": "armholes",
-    "side": "side seams",
-    "neck": "neck",
-    "band": "bands",
-    "cuff": "cuffs",
-    "hem-band": "hem band",
-    "style": "style lines",
-    "dart": "darts",
-    "end": "short ends",
-    "mitre": "mitres",
-}
-"""How a seam kind is called in a list of allowances."""
-
-
 CLOTHS = {"main": "main cloth", "trim": "trim cloth (bands)"}
 """How a cloth is called on a piece."""
 
@@ -78,13 +62,18 @@ def allowance_label(edges: Iterable[NetEdge], plan: FinishPlan) -> str:
         if edge.fate is Fate.HEMMED:
             hems[edge.allowance] = None
         elif edge.allowance > 0.0:
-            seams.setdefault(edge.allowance, {})[KINDS.get(edge.kind, edge.kind or "open edges")] = None
+            seams.setdefault(edge.allowance, {})[_called(edge)] = None
         elif edge.fate in (Fate.BOUND, Fate.RAW):
             cut_edges["edges to be bound" if edge.fate is Fate.BOUND else "free edges"] = None
     parts = [_kind_words(kinds, len(seams), depth, plan) for depth, kinds in seams.items()]
     parts += [f"hem {show_length(depth, plan.unit)}" for depth in hems]
     parts += [f"{words} cut on the line" for words in cut_edges]
     return "allowances included: " + "; ".join(parts) if seams or hems else "no allowances"
+
+
+def _called(edge: NetEdge) -> str:
+    """What the seam of an edge is called in a list of allowances."""
+    return (edge.kind.label or edge.kind.name) if edge.kind else "open edges"
 
 
 def _kind_words(kinds: Iterable[str], groups: int, depth: float, plan: FinishPlan) -> str:

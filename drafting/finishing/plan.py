@@ -8,15 +8,12 @@ from dataclasses import field
 from types import MappingProxyType
 
 from drafting.errors import InputError, Problem
+from drafting.garment import SeamKind
 from drafting.record import dataclass
 from drafting.units import Unit
 
 KNIT_ALLOWANCE = 9.525
 """3/8 in (9.525 mm), the usual allowance of a three- or four-thread overlocked seam (trade practice)."""
-
-CLOSURE_ALLOWANCES: Mapping[str, float] = MappingProxyType({"closure": 19.05, "button-closure": 60.0})
-"""What an edge left open for a zip is given, where nothing else is asked: 3/4 in, as at a centre back (trade practice);
-for buttons a stand of 3 cm, folded back on itself (from memory)."""
 
 HEM_DEPTH = 25.0
 """How deep a hem is turned where nothing else is asked: 2 to 2.5 cm on knit tops (common practice)."""
@@ -65,9 +62,11 @@ class FinishPlan:
         if wrong:
             raise InputError(wrong)
 
-    def allowance_of(self, kind: str) -> float:
-        """Return the allowance (mm) of a seam of this kind."""
-        return self.allowances.get(kind, CLOSURE_ALLOWANCES.get(kind, self.allowance))
+    def allowance_of(self, kind: SeamKind | None) -> float:
+        """Return the allowance (mm) of a seam of this kind, or of an edge that is in no seam."""
+        if kind is None:
+            return self.allowance
+        return self.allowances.get(kind.name, self.allowance if kind.allowance is None else kind.allowance)
 
 
 def hem_shortage(stretch: float) -> float:

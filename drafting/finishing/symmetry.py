@@ -13,7 +13,7 @@ from typing import TypeVar
 import numpy as np
 
 from drafting.finishing.allowance import ON_FOLD, NetEdge
-from drafting.garment import Fate, Piece, Zone
+from drafting.garment import Fate, Piece, SeamKind, Zone
 from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -97,11 +97,16 @@ def _images(edges: Sequence[NetEdge], others: Sequence[NetEdge], flipped: bool) 
                 yield Image(affine, partner)
 
 
-def _key(edge: NetEdge) -> tuple[float, Fate, str, float, bool]:
+_Key = tuple[float, Fate, SeamKind | None, float, bool]
+
+
+def _key(edge: NetEdge) -> _Key:
     return edge.path.length, edge.fate, edge.kind, edge.allowance, edge.axis
 
 
-def _near_key(a: tuple[float, Fate, str, float, bool], b: tuple[float, Fate, str, float, bool]) -> bool:
+def _near_key(
+    a: tuple[float, Fate, SeamKind | None, float, bool], b: tuple[float, Fate, SeamKind | None, float, bool]
+) -> bool:
     near = abs(a[0] - b[0]) <= 2.0 * EXACT and abs(a[3] - b[3]) <= EXACT
     return near and (a[1], a[2], a[4]) == (b[1], b[2], b[4])
 

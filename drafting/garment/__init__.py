@@ -9,15 +9,12 @@ from drafting.garment.model import (
     Fact,
     Garment,
     Piece,
-    Run,
-    Seam,
-    Section,
     Solve,
     UnknownLine,
     UnknownPiece,
-    Use,
     substitute,
 )
+from drafting.garment.seam import LOCKSTITCH, OVERLOCK, Run, Seam, SeamKind, Section, Use
 from drafting.garment.step import (
     Block,
     Brief,
@@ -33,8 +30,9 @@ from drafting.garment.step import (
     options_of,
     side_option,
 )
-from drafting.garment.stitches import LOCKSTITCH, OVERLOCK, is_centre, stitch_for, usual_stitch
+from drafting.garment.stitches import is_centre, stitch_for, usual_stitch
 from drafting.garment.surface import Opening, Surface, glue, hanging_pieces, openings, same_corner
+from drafting.garment.telling import Group, Telling, Told
 from drafting.sides import Face, Side, faces_of, sides_of
 
 __all__ = [
@@ -52,6 +50,7 @@ __all__ = [
     "Fate",
     "Feature",
     "Garment",
+    "Group",
     "Level",
     "Line",
     "Opening",
@@ -62,6 +61,7 @@ __all__ = [
     "Role",
     "Run",
     "Seam",
+    "SeamKind",
     "Section",
     "Side",
     "Slit",
@@ -69,6 +69,8 @@ __all__ = [
     "Stage",
     "Step",
     "Surface",
+    "Telling",
+    "Told",
     "UnknownLine",
     "UnknownPiece",
     "Use",

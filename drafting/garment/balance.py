@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import pairwise
 
-from drafting.garment.model import Garment, Role, Run, Seam, Section, Use
+from drafting.garment.model import Garment, Role
+from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.garment.surface import all_joints, joints, same_corner
 from drafting.record import dataclass
 from drafting.sides import Face
@@ -131,7 +132,7 @@ def balance_marks(garment: Garment) -> tuple[Balance, ...]:
     out: list[Balance] = []
     meets = same_corner(garment)
     for seam in garment.seams:
-        if seam.kind in ("end", "mitre", "dart"):
+        if not seam.kind.notched:
             continue
         run = seam.plies[0]
         round_about = len(seam.sections) == 1 and meets(run[-1], run[0])

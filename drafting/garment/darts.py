@@ -17,7 +17,7 @@ from dataclasses import replace
 
 from drafting.errors import GeometryError
 from drafting.garment.features import Drill
-from drafting.garment.model import Line, Piece, Role, Seam, Section, Use
+from drafting.garment.model import Line, Piece, Role
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
 from drafting.saying import mm, say
@@ -29,9 +29,6 @@ PREFIX = "dart-"
 
 FARTHEST = 80.0
 """mm: a mark farther than this beyond a dart's point isn't what it turns about (points stop 10 to 50 mm short)."""
-
-STITCH = "301"
-"""Darts are sewn by lockstitch (ISO 4915)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,17 +169,6 @@ def slit(
         for i, called in enumerate(inner_names(name))
     ]
     return made[0], made[1], made[2], made[3]
-
-
-def dart_seam(piece: str, name: str, title: str, *, inside: bool = False) -> Seam:
-    """Return the seam that closes a dart: leg on leg, each from the mouth (or the upper point) on."""
-    if inside:
-        upper_a, lower_a, lower_b, upper_b = inner_names(name)
-        pairs = [(upper_a, upper_b), (lower_a, lower_b)]
-    else:
-        pairs = [leg_names(name)]
-    sections = tuple(Section(((Use(piece, one),), (Use(piece, two, True),)), (0.0, 0.0)) for one, two in pairs)
-    return Seam(PREFIX + name, "dart", title, sections, STITCH)
 
 
 def mouth_on(path: Path, s: float, point: Point, width: float) -> tuple[float, float]:

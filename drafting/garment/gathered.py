@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from drafting.garment.model import Garment, Use
+from drafting.garment.model import Garment
+from drafting.garment.seam import Use
 from drafting.sides import Face
 
 

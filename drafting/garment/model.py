@@ -8,13 +8,14 @@ wearer's right.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import field, replace
 from typing import Any, TypeVar
 
 from drafting.errors import DraftingError, close_matches
 from drafting.garment.features import Adjust, Drill, Feature, Level, Slit, Zone
 from drafting.garment.lines import Fate, Line, Role
+from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.sides import Face, Side
@@ -157,71 +158,6 @@ class Piece:
         if path is None:
             path = self._kept["outline"] = Path.join(*(line.path for line in self.ring))
         return path
-
-
-@dataclass(frozen=True, slots=True)
-class Use:
-    """One line of one piece as it is used in a run; ``against`` if the run goes against the ring's direction."""
-
-    piece: str
-    line: str
-    against: bool = False
-
-    @property
-    def reversed(self) -> Use:
-        """The same line used in the other direction."""
-        return Use(self.piece, self.line, not self.against)
-
-
-Run = tuple[Use, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Section:
-    """A stretch of a seam that is matched at both ends: one run per ply, and each ply's ease.
-
-    A ply that takes no part in this stretch has an empty run; ply 0 is always there.
-    ``ease[i]`` is what ply i is longer (mm, negative if it is stretched on) than ply 0 over this section;
-    ``ease[0]`` is 0.
-    """
-
-    plies: tuple[Run, ...]
-    ease: tuple[float, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Seam:
-    """Two or more plies sewn together, in sections that follow each other from the seam's start to its end.
-
-    ``kind`` names the allowance rule ("shoulder", "armhole", "side", "neck", "band", "cuff", "hem-band",
-    "style", "dart", "end"). ``stitch`` is an ISO 4915 number. ``hangs`` lists the plies that hang from the surface
-    (an overlay); the others make the surface itself. ``binds`` marks a seam whose last ply wraps the edge.
-    """
-
-    name: str
-    kind: str
-    title: str
-    sections: tuple[Section, ...]
-    stitch: str = "514"
-    hangs: tuple[int, ...] = ()
-    binds: bool = False
-
-    @property
-    def plies(self) -> tuple[Run, ...]:
-        """Each ply's whole run, over all sections."""
-        count = len(self.sections[0].plies)
-        return tuple(tuple(use for section in self.sections for use in section.plies[i]) for i in range(count))
-
-    @property
-    def ease(self) -> tuple[float, ...]:
-        """Each ply's stated ease over the whole seam."""
-        return tuple(sum(s.ease[i] for s in self.sections) for i in range(len(self.sections[0].ease)))
-
-    def uses(self) -> Iterator[Use]:
-        """Every use in every ply."""
-        for section in self.sections:
-            for run in section.plies:
-                yield from run
 
 
 @dataclass(frozen=True, slots=True)

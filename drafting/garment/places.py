@@ -11,7 +11,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 from drafting.errors import DraftingError, close_matches
-from drafting.garment.model import Garment, Piece, Role, Run, Use
+from drafting.garment.model import Garment, Piece, Role
+from drafting.garment.seam import Run, Use
 from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.sides import Face, Side

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any, Generic, TypeAlias, TypeVar, cast, get_ty
 
 from drafting.errors import CannotDraft
 from drafting.garment.model import Garment
+from drafting.garment.seam import SeamKind
 from drafting.record import dataclass
 
 if TYPE_CHECKING:
@@ -112,7 +113,8 @@ Work: TypeAlias = Callable[[Garment, Brief, Options], Garment]
 class Step(Generic[Options]):
     """A block or a change: its name in a ticket, one sentence, its options, its stage, and the function itself.
 
-    ``needs`` are the measurements it can't be drawn without.
+    ``needs`` are the measurements it can't be drawn without, ``kinds`` the kinds of the seams it makes: each gets its
+    key under ``[seams]``.
     """
 
     name: str
@@ -121,6 +123,7 @@ class Step(Generic[Options]):
     stage: Stage
     work: Work[Options]
     needs: tuple[str, ...] = ()
+    kinds: tuple[SeamKind, ...] = ()
 
     def apply(self, garment: Garment, brief: Brief, options: Options) -> Garment:
         """Return the garment with the step taken; CannotDraft, which names the step, where it can't be."""
@@ -148,17 +151,17 @@ class Change(Step[Options]):
 
 
 def block(
-    name: str, sentence: str, stage: Stage, *, needs: tuple[str, ...] = ()
+    name: str, sentence: str, stage: Stage, *, needs: tuple[str, ...] = (), kinds: tuple[SeamKind, ...] = ()
 ) -> Callable[[Work[Options]], Block[Options]]:
     """Return what makes a block of the function that drafts it; its options are of the class the function takes."""
-    return lambda work: Block(name, sentence, _options_taken(work), stage, work, needs)
+    return lambda work: Block(name, sentence, _options_taken(work), stage, work, needs, kinds)
 
 
 def change(
-    name: str, sentence: str, stage: Stage, *, needs: tuple[str, ...] = ()
+    name: str, sentence: str, stage: Stage, *, needs: tuple[str, ...] = (), kinds: tuple[SeamKind, ...] = ()
 ) -> Callable[[Work[Options]], Change[Options]]:
     """Return what makes a change of the function that draws it; its options are of the class the function takes."""
-    return lambda work: Change(name, sentence, _options_taken(work), stage, work, needs)
+    return lambda work: Change(name, sentence, _options_taken(work), stage, work, needs, kinds)
 
 
 def _options_taken(work: Work[Options]) -> type[Options]:

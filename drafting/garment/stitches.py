@@ -5,18 +5,13 @@ from __future__ import annotations
 from collections import Counter
 
 from drafting.cloth import Cloth, Kind
-from drafting.garment.model import Garment, Role, Seam
-
-LOCKSTITCH = "301"
-"""ISO 4915: the lockstitch, usual in wovens."""
-
-OVERLOCK = "514"
-"""ISO 4915: the four-thread overedge stitch, usual in knits."""
+from drafting.garment.model import Garment, Role
+from drafting.garment.seam import LOCKSTITCH, OVERLOCK, Seam
 
 
 def is_centre(garment: Garment, seam: Seam) -> bool:
     """Tell whether a seam joins two pieces along the centre of the front or the back."""
-    return seam.kind == "style" and all(garment.line(use).role is Role.CENTRE for use in seam.uses())
+    return not seam.kind.closes and all(garment.line(use).role is Role.CENTRE for use in seam.uses())
 
 
 def stitch_for(cloth: Cloth) -> str:
@@ -26,6 +21,6 @@ def stitch_for(cloth: Cloth) -> str:
 
 def usual_stitch(garment: Garment) -> str:
     """Return the ISO 4915 number of the stitch that most of the garment's long seams have; 514 where there are none."""
-    plain = Counter(seam.stitch for seam in garment.seams if seam.kind in ("shoulder", "side", "armhole"))
+    plain = Counter(seam.stitch for seam in garment.seams if seam.kind.long)
     counts = plain or Counter(seam.stitch for seam in garment.seams)
     return counts.most_common(1)[0][0] if counts else OVERLOCK

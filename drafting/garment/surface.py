@@ -10,7 +10,8 @@ from collections import Counter
 from collections.abc import Callable, Iterable
 from itertools import pairwise
 
-from drafting.garment.model import Garment, Run, Seam, Section, Use
+from drafting.garment.model import Garment
+from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 

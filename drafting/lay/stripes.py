@@ -19,9 +19,6 @@ from drafting.geometry import Point
 from drafting.lay.parts import Part
 from drafting.record import dataclass
 
-UNMATCHED = frozenset({"shoulder", "band", "cuff", "hem-band", "waistband", "end", "mitre", "dart", "neck", "facing"})
-"""Kinds of seams at which stripes aren't brought together; nor are they at a binding."""
-
 SAMPLES = np.linspace(0.0, 1.0, 17)
 
 
@@ -106,7 +103,7 @@ def _meetings(garment: Garment, names: set[str], axis: int) -> Iterator[_Meeting
     """Every two of the pieces that are sewn to each other where stripes are to meet, by their x (0) or y (1)."""
     marks = balance_marks(garment) if axis else ()
     for seam in garment.seams:
-        if seam.kind in UNMATCHED or seam.binds:
+        if seam.kind.stripes is None or seam.binds:
             continue
         found: dict[tuple[str, str], list[tuple[Point, Point]]] = {}
         for section in seam.sections:
@@ -141,13 +138,14 @@ def _meeting(
     """What is matched first, and how soon: sides, then centres and panels, then sleeves at the front notch."""
     faces = [_face(garment, name) for name in pair]
     across = [abs(met[-1][0].x - met[0][0].x), abs(met[-1][0].y - met[0][0].y)]
-    if seam.kind == "armhole":
+    if seam.kind.at_notch:
         front, notch = Face.FRONT in faces, _at_notch(garment, seam, pair, marks)
         where = "notch" if notch else "armhole, half-way along"
         rank, at = (3 if front else 5) + (notch is None), f"{'front' if front else 'back'} {where}"
         met = [notch or met[len(met) // 2], *met]
     else:
-        rank = 0 if seam.kind == "side" else 1 if _is_centre(garment, seam) else 2 if seam.kind == "style" else 4
+        rank = seam.kind.stripes or 0
+        rank = 1 if rank and _is_centre(garment, seam) else rank
         met, at = sorted(met, key=lambda points: points[0].y), "lower end"
     places = tuple((a.x, b.x) if axis == 0 else (a.y, b.y) for a, b in met)
     return _Meeting(seam, pair, rank, at, places, across[0] > across[1])

@@ -14,7 +14,6 @@ from drafting.body import Body
 from drafting.garment import Face, Garment, Level, Piece, Role, Side, hanging_pieces
 from drafting.garment.darts import darts_of, intake
 from drafting.geometry import Path, Point
-from drafting.proof.checks.closures import CLOSURES
 from drafting.proof.checks.ease import measured
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -161,7 +160,7 @@ def _edges(garment: Garment, trunk: _Trunk, body: Body) -> Iterator[Taken]:
             yield Taken("skirt, waist to hem at centre front", None, tops[0].y - hems[0].y)
         yield Taken("hem, right round", None, trunk.along(Role.HEM))
     for seam in garment.seams:
-        if seam.kind in CLOSURES and seam.name.endswith("-a"):
+        if seam.kind.closes and seam.name.endswith("-a"):
             yield Taken("closure", None, garment.run_length(seam.plies[0]))
 
 

@@ -26,6 +26,7 @@ from drafting.redraw.halves import Half, with_armhole
 from drafting.redraw.heights import Stretch, across, aims_kept
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.work.kinds import SIDE
 
 LENGTH_SHARE = 0.6
 """How much longer over the bust the front becomes, as a share of what it is wider (as a darted front's slash)."""
@@ -54,7 +55,7 @@ def spread_knit(garment: Garment, brief: Brief, by: float, halves: Sequence[Half
     piece = followed(halves[0].piece, _levels(piece, plans))
     made = waists_eased(garment, garment.with_(pieces=(piece,)))
     for plan in plans:
-        made = ease_restated(made, [piece.name], "side", plan.half.side)
+        made = ease_restated(made, [piece.name], SIDE, plan.half.side)
         _refuse_ease(made, plan.half)
     return aims_kept(garment, made).with_(facts=[fact for plan in plans for fact in _facts(plan)])
 
@@ -160,7 +161,7 @@ def _levels(piece: Piece, plans: Sequence[Eased]) -> Piece:
 def _refuse_ease(garment: Garment, half: Half) -> None:
     names = {line.name for line in half.lines(Role.SIDE)}
     for seam in garment.seams:
-        if seam.kind == "side" and any(u.piece == half.piece.name and u.line in names for u in seam.uses()):
+        if seam.kind == SIDE and any(u.piece == half.piece.name and u.line in names for u in seam.uses()):
             lengths = [garment.run_length(run) for run in seam.plies]
             eased = max(lengths) - min(lengths)
             if eased > MOST_EASED + TOLERANCE.sewn_length:

@@ -13,7 +13,7 @@ from dataclasses import replace
 import numpy as np
 
 from drafting.errors import CannotDraft
-from drafting.garment import Face, Garment, Line, Piece, Role, Side
+from drafting.garment import Face, Garment, Line, Piece, Role, SeamKind, Side
 from drafting.garment.darts import dart_of, darts_of, leg_names
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -225,7 +225,7 @@ def arm_frame(half: Half) -> ArmholeFrame:
 # seams
 
 
-def ease_restated(garment: Garment, pieces: Iterable[str], kind: str, side: Side) -> Garment:
+def ease_restated(garment: Garment, pieces: Iterable[str], kind: SeamKind, side: Side) -> Garment:
     """Return the garment with the ease of one side's seams of a kind stated as the lines of the pieces now have it."""
     names = set(pieces)
     new = []

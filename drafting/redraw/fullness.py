@@ -8,6 +8,7 @@ from drafting.errors import CannotDraft
 from drafting.garment import Garment, Piece, Role, Run, Seam, Section, Use, shift_aim
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.work.kinds import SIDE
 
 WAIST_EASED = 0.03
 """How much a fit change may leave to be eased in along a waist seam, as a share of it (common practice: a skirt's upper
@@ -48,7 +49,7 @@ def sides_eased(after: Garment) -> Garment:
     ends = {p.name for p in after.pieces if p.lines(role=Role.WAIST) and not p.lines(role=Role.HEM)}
     seams = []
     for seam in after.seams:
-        if seam.kind != "side" or not any(use.piece in ends for use in seam.uses()):
+        if seam.kind != SIDE or not any(use.piece in ends for use in seam.uses()):
             continue
         sections = []
         for section in seam.sections:

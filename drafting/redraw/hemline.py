@@ -18,6 +18,7 @@ from drafting.redraw.fit_inner import waist_followed
 from drafting.redraw.heights import body_pieces, extreme, lower_end, start_moved
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.work.kinds import SIDE
 
 LEAST_SIDE = 40.0
 """mm of side seam that remain below the underarm."""
@@ -162,7 +163,7 @@ def sides_agree(garment: Garment) -> bool:
     in one.
     """
     for seam in garment.seams:
-        for section in seam.sections if seam.kind == "side" else ():
+        for section in seam.sections if seam.kind == SIDE else ():
             lengths = [garment.run_length(run) - ease for run, ease in zip(section.plies, section.ease, strict=True)]
             if max(lengths) - min(lengths) > TOLERANCE.sewn_length / 2.0:
                 return False

@@ -16,7 +16,8 @@ import numpy as np
 
 from drafting.garment.carry import followed
 from drafting.garment.darts import Dart, dart_of, leg_names
-from drafting.garment.model import Garment, Line, Piece, Role, Run
+from drafting.garment.model import Garment, Line, Piece, Role
+from drafting.garment.seam import Run
 from drafting.geometry import Affine, Path, Point, root, turn
 from drafting.tolerance import TOLERANCE
 

@@ -12,13 +12,15 @@ from drafting.errors import DraftingError
 from drafting.garment.aims import drop_aims
 from drafting.garment.carry import exchanged, inherited, parted
 from drafting.garment.features import Heir
-from drafting.garment.model import Garment, Line, Piece, Role, Seam, Section, Use, substitute
+from drafting.garment.model import Garment, Line, Piece, Role, substitute
 from drafting.garment.places import Place
+from drafting.garment.seam import Seam, SeamKind, Section, Use
 from drafting.garment.stitches import usual_stitch
 from drafting.geometry import Array, Path, Point, is_inside
 from drafting.record import dataclass
 from drafting.sides import Face, Side
 from drafting.tolerance import TOLERANCE
+from drafting.work.kinds import STYLE
 
 __all__ = ["Cut", "Place", "part", "split_line", "with_split"]
 
@@ -38,7 +40,7 @@ class Cut:
     left: tuple[str, str]
     right: tuple[str, str]
     role: Role = Role.STYLE
-    kind: str = "style"
+    kind: SeamKind = STYLE
 
 
 def split_line(line: Line, s: float) -> tuple[Line, ...]:

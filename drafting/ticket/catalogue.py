@@ -13,6 +13,7 @@ from importlib import import_module
 from pathlib import Path
 
 from drafting.errors import InputError, Problem, close_matches
+from drafting.garment import SeamKind
 from drafting.garment.step import Step
 from drafting.record import dataclass
 from drafting.text import show_read
@@ -37,6 +38,12 @@ class Catalogue:
     def change(self, name: str, where: str) -> Step[object]:
         """Return the change of that name; InputError, with close matches, if there is none."""
         return _step("change", self.changes, name, where)
+
+    def kinds(self) -> tuple[SeamKind, ...]:
+        """Return the kinds of seam that the blocks and changes bring, each once; all of them are loaded."""
+        steps = [self.block(name, "blocks") for name in self.blocks]
+        steps += [self.change(name, "changes") for name in self.changes]
+        return tuple(dict.fromkeys(kind for step in steps for kind in step.kinds))
 
     def design(self, name: str, where: str) -> Path:
         """Return the file of the design of that name; InputError, with close matches, if there is none."""

@@ -12,11 +12,12 @@ from drafting.body import Body
 from drafting.cloth import Cloth, Fit, Kind, Stripe, home_method
 from drafting.errors import InputError, Problem
 from drafting.finishing import FinishPlan, hem_shortage
+from drafting.garment import SeamKind
 from drafting.garment.step import Brief, OptionInfo, Step, options_of
 from drafting.paper import Join, Orientation, PaperPlan, paper_named
 from drafting.ticket.catalogue import Catalogue
 from drafting.ticket.job import Job, Planned
-from drafting.ticket.keys import CLOTH_KEYS, FIT, PAPER_KEYS, SEAM_KEYS, STRIPE_KEYS
+from drafting.ticket.keys import CLOTH_KEYS, FIT, PAPER_KEYS, SEAM_KEYS, STRIPE_KEYS, seam_keys
 from drafting.ticket.layers import read_layers
 from drafting.ticket.told import Changes, Layer, TicketValue, Tree, find_table, find_value, merge_layers
 from drafting.ticket.values import read_value, read_values
@@ -44,7 +45,7 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "") -> Job:
     trim = _read_cloth(tree, "trim", top, problems) if find_table(tree, "trim") else cloth
     fit = _one(FIT, find_value(tree, "fit"), problems)
     body = read_wearer(tree, top, problems)
-    finish = _read_finish(tree, top, problems)
+    finish = _read_finish(tree, top, _find_kinds(tree, steps, catalogue), problems)
     plan = _read_paper(tree, top, problems)
     if problems or body is None or cloth is None or trim is None or plan is None:
         raise InputError(problems)
@@ -164,8 +165,15 @@ def _is_still(cloth: Cloth) -> bool:
 _STRIPE = ('a length such as "2 cm"', 'a length such as "3/4 in"')
 
 
-def _read_finish(tree: Tree, top: Layer, problems: list[Problem]) -> FinishPlan:
-    values: dict[str, Any] = dict(read_values(find_table(tree, "seams"), SEAM_KEYS, problems))
+def _find_kinds(tree: Tree, steps: Iterable[Planned], catalogue: Catalogue) -> tuple[SeamKind, ...]:
+    """The kinds of seam that ``[seams]`` may name; not all blocks are loaded where the design's own are enough."""
+    own = tuple(kind for each in steps for kind in each.step.kinds)
+    known = {*(kind.name for kind in own), *(key.name for key in SEAM_KEYS)}
+    return own if known.issuperset(find_table(tree, "seams")) else catalogue.kinds()
+
+
+def _read_finish(tree: Tree, top: Layer, kinds: Iterable[SeamKind], problems: list[Problem]) -> FinishPlan:
+    values: dict[str, Any] = dict(read_values(find_table(tree, "seams"), seam_keys(kinds), problems))
     plain: dict[str, Any] = {name: values.pop(name) for name in ("hem_depth", "on_fold") if name in values}
     if "all" in values:
         plain["allowance"] = values.pop("all")

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Final
 
+from drafting.garment import SeamKind
 from drafting.garment.step import OptionInfo
 
 _I = OptionInfo
@@ -74,39 +76,25 @@ STRIPE_KEYS: Final[tuple[OptionInfo, ...]] = (
 )
 """The keys of ``[cloth.stripe]``."""
 
-SEAM_KINDS: Final[tuple[tuple[str, str], ...]] = (
-    ("shoulder", "shoulder seams"),
-    ("armhole", "seams of sleeves to armholes"),
-    ("side", "side and underarm seams"),
-    ("neck", "the seam of a neck band"),
-    ("cuff", "seams of cuffs"),
-    ("hem-band", "the seam of a hem band"),
-    ("band", "seams of other bands"),
-    ("end", "the short seams that close bands and cuffs to a ring"),
-    ("mitre", "the mitres at the corners of a band"),
-    ("style", "seams that the design draws across the body"),
-    ("dart", "darts"),
-    ("binding", "the seam of a binding"),
-    ("facing", "the seam of a facing"),
-    ("waist", "a waist seam"),
-    ("waistband", "the seam of a waistband"),
-    ("closure", "the edges of a zip's opening"),
-    ("button-closure", "the edges of a buttoned opening"),
-)
-"""The kinds of seam that have an allowance, and what they are in words."""
-
 LARGEST_ALLOWANCE: Final = 60.0
 
 SEAM_KEYS: Final[tuple[OptionInfo, ...]] = (
     _I("all", "Allowance of every seam not named here.", "length", 9.525, low=0.0, high=LARGEST_ALLOWANCE),
-    *(
-        _I(kind, f"Allowance of {words}.", "length", None, low=0.0, high=LARGEST_ALLOWANCE)
-        for kind, words in SEAM_KINDS
-    ),
     _I("hem_depth", "How deep a turned hem is folded up.", "length", 25.0, low=0.0, high=150.0),
     _I("on_fold", "Whether a piece that mirrors onto itself is printed as a half, cut on the fold.", "flag", True),
 )
-"""The keys of ``[seams]``."""
+"""The keys of ``[seams]``, without those of the kinds of seam."""
+
+
+def seam_keys(kinds: Iterable[SeamKind]) -> tuple[OptionInfo, ...]:
+    """Return the keys of ``[seams]`` with one for the allowance of each kind, in the order they are usually sewn in."""
+    found = {kind.name: kind for kind in sorted(kinds, key=lambda kind: (kind.turn, kind.name))}
+    allowances = (
+        _I(name, f"Allowance of {kind.words}.", "length", kind.allowance, low=0.0, high=LARGEST_ALLOWANCE)
+        for name, kind in found.items()
+    )
+    return (SEAM_KEYS[0], *allowances, *SEAM_KEYS[1:])
+
 
 PAPER_KEYS: Final[tuple[OptionInfo, ...]] = (
     _I("size", 'The paper in the printer: a name, or a size such as "60 x 90 cm".', "text", "A4"),

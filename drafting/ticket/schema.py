@@ -10,7 +10,7 @@ from drafting.garment.step import OptionInfo, Step, options_of
 from drafting.paper import PAPERS
 from drafting.ticket.catalogue import Catalogue
 from drafting.ticket.compose import LEAVE_OUT
-from drafting.ticket.keys import CLOTH_KEYS, FIT, PAPER_KEYS, SEAM_KEYS, STRIPE_KEYS
+from drafting.ticket.keys import CLOTH_KEYS, FIT, PAPER_KEYS, STRIPE_KEYS, seam_keys
 from drafting.ticket.shape import LONGEST_NAME
 from drafting.ticket.values import figure_words, range_words
 from drafting.ticket.wearer import NAME, RULES, unit_of
@@ -64,7 +64,9 @@ def ticket_schema(catalogue: Catalogue) -> Schema:
             "trim": _add_sentence({"$ref": "#/$defs/cloth"}, "The cloth of bands and cuffs, where it is another."),
             "blocks": _blocks(blocks, catalogue),
             "changes": _changes(changes),
-            "seams": _table("Allowances by the kind of seam; what is not named keeps its default.", SEAM_KEYS),
+            "seams": _table(
+                "Allowances by the kind of seam; what is not named keeps its default.", seam_keys(catalogue.kinds())
+            ),
             "paper": _paper_schema(),
         },
         "$defs": {"cloth": cloth},

@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 
-from drafting.garment import OVERLOCK, Garment, Role, Use, Zone, usual_stitch
+from drafting.garment import Garment, Role, Telling, Use, Zone
 from drafting.garment.buttons import buttonholes, buttons
 from drafting.units import Unit, show_length
-from drafting.work.wording import and_
+from drafting.work.telling import is_knit
+from drafting.work.wording import and_, interfaced
 
 _HEMS = {"hem": "lower edge", "wrist": "sleeves", "neck": "neckline", "armhole": "armholes"}
-
-
-def is_knit(garment: Garment) -> bool:
-    """Whether the garment is sewn as knits are."""
-    return usual_stitch(garment) == OVERLOCK
 
 
 def taped(garment: Garment) -> Iterator[tuple[str, Zone, str, float]]:
@@ -105,9 +101,8 @@ def button_count(garment: Garment) -> int:
 
 def before_words(garment: Garment, unit: Unit) -> Iterator[str]:
     """Tell what is needed, the stitches, and what holds for every step, the cautions too."""
-    knit = is_knit(garment)
-    yield f"You need: {and_(tuple(_needs(garment, unit, knit)))}."
-    if knit:
+    yield f"You need: {and_(tuple(_needs(Telling(garment, unit))))}."
+    if is_knit(garment):
         yield (
             "Seams: four-thread overlock (ISO 4915: 514), or on a plain machine narrow zigzag (304) or stretch stitch. "
             "Hems: coverstitch (406), twin needle or zigzag. Try needle and stitch on a scrap, stretched."
@@ -123,26 +118,28 @@ def before_words(garment: Garment, unit: Unit) -> Iterator[str]:
     )
 
 
-def _needs(garment: Garment, unit: Unit, knit: bool) -> Iterator[str]:
+def _needs(told: Telling) -> Iterator[str]:
+    garment, knit = told.garment, is_knit(told.garment)
     yield "thread"
     yield "a stretch or ballpoint needle" if knit else "a needle to suit the cloth"
     for seam in garment.seams:
-        if seam.kind == "closure" and seam.name.endswith("-a"):
-            yield f"a zip of {show_length(garment.run_length(seam.plies[0]), unit)} (a longer one can be cut down)"
+        if seam.kind.needs is not None:
+            yield from seam.kind.needs(told, seam)
     if button_count(garment):
         yield f"{button_count(garment)} buttons"
-    notes = any("interfacing" in note.lower() for piece in garment.pieces for note in piece.notes)
-    stood = any(seam.kind == "button-closure" for seam in garment.seams)
-    banded = not knit and any(seam.kind == "waistband" for seam in garment.seams)
-    if notes or banded or stood:
-        yield f"interfacing ({and_(_interfaced(notes, banded, stood))})"
+    stiffened = dict.fromkeys(_stiffened(garment))
+    if stiffened:
+        yield f"interfacing ({and_(tuple(stiffened))})"
     stays = sum(length for _, _, _, length in taped(garment))
     if stays:
-        length = show_length(-(-stays // 100.0) * 100.0, unit).replace(".0 ", " ")
+        length = show_length(-(-stays // 100.0) * 100.0, told.unit).replace(".0 ", " ")
         yield f"{length} of {'stay tape or clear elastic' if knit else 'tape'}"
 
 
-def _interfaced(notes: bool, banded: bool, stood: bool) -> Sequence[str]:
-    return [
-        words for words, there in (("facings", notes), ("waistband", banded), ("the opening's edges", stood)) if there
-    ]
+def _stiffened(garment: Garment) -> Iterator[str]:
+    """What is interfaced: facings, and what the kinds of the seams say."""
+    if interfaced(garment):
+        yield "facings"
+    for seam in garment.seams:
+        if seam.kind.stiffened and (seam.kind.always_stiffened or not is_knit(garment)):
+            yield seam.kind.stiffened

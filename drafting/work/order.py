@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterator, Mapping
 from itertools import pairwise
 
 from drafting.errors import DraftingError
-from drafting.garment.model import Fate, Garment, Line, Run, Seam, Use
+from drafting.garment.model import Fate, Garment, Line
+from drafting.garment.seam import Run, Seam, Use
 from drafting.garment.surface import same_corner
 from drafting.record import dataclass
 from drafting.work.turns import usual_turns
@@ -131,23 +132,19 @@ def _made_up(garment: Garment) -> tuple[Task, ...]:
     return tuple(out)
 
 
-_CLOSING = ("closure", "button-closure")
-_ENDS_BESIDE = ("facing", "waistband")
-
-
 def _beside_closures(garment: Garment) -> Mapping[str, set[str]]:
     """What waits beside a closure, if it can: itself for the rest of its seam, a facing or waistband for it.
 
     The ends of what finishes the edge are turned in beside the zip.
     """
-    runs = [(seam, seam.plies[0]) for seam in garment.seams if seam.kind in _CLOSING]
+    runs = [(seam, seam.plies[0]) for seam in garment.seams if seam.kind.closes]
     if not runs:
         return {}
     meets = same_corner(garment)
     tips = {closure.name: (run[0], run[-1].reversed) for closure, run in runs}
     out = {closure.name: _parted(garment, run) for closure, run in runs}
     for seam in garment.seams:
-        if seam.kind in _ENDS_BESIDE:
+        if seam.kind.beside:
             ends = seam.plies[0][-1], seam.plies[0][0].reversed
             out[seam.name] = {name for name, uses in tips.items() if any(meets(e, u) for u in uses for e in ends)}
     return out
@@ -159,7 +156,7 @@ def _parted(garment: Garment, run: Run) -> set[str]:
     return {
         seam.name
         for seam in garment.seams
-        if seam.kind not in _CLOSING
+        if not seam.kind.closes
         and any((use.piece, name) in older for use in seam.uses() for name in garment.line(use).ancestry)
     }
 

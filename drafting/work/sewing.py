@@ -5,11 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from drafting.garment import Garment, Seam, Side
+from drafting.garment import Garment, Group, Seam, Side, Telling
 from drafting.units import Unit
 from drafting.work import Task, caught_hems, turned_edges
 from drafting.work.hemming import buttons_words, hem_words, stay_words
-from drafting.work.sewing_words import CLOSING, READYING, Group, Telling
 
 _SIDE = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 
@@ -17,7 +16,8 @@ _SIDE = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 def steps_of_work(order: Iterable[Task], garment: Garment, unit: Unit) -> Iterator[str]:
     """Yield the steps: stays first, hems last, but a hem whose ends a seam takes in before that seam; then buttons."""
     tasks = paired(order, garment)
-    telling = Telling(garment, unit, tasks)
+    full: dict[str, str] = {}
+    telling = Telling(garment, unit, {task.seam: task.before for task in tasks}, full)
     yield from stay_words(garment)
     caught = caught_hems(garment)
     turned = set()
@@ -27,7 +27,10 @@ def steps_of_work(order: Iterable[Task], garment: Garment, unit: Unit) -> Iterat
             if hem:
                 turned.update(hem)
                 yield from hem_words(garment, hem, ", now, before a seam takes in its ends")
-        yield from telling.steps(group)
+        told = group.seams[0].kind.tell(telling, group)
+        yield from told.steps
+        if told.form:
+            full.setdefault(told.form, group.title.split(",")[0])
     yield from hem_words(garment, [use for use in turned_edges(garment) if use not in turned])
     yield from buttons_words(garment, unit)
 
@@ -61,13 +64,13 @@ def bare(title: str) -> str:
 def grouped(order: Iterable[Task], garment: Garment, telling: Telling) -> Iterator[Group]:
     """Group what is told in one step: darts that follow each other, a closure's edges, a band with its ends, pairs."""
     tasks = list(order)
-    kinds = {seam.name: seam.kind for seam in garment.seams}
-    ready = {t.seam: tuple(n for n in t.before if kinds[n] in READYING) for t in tasks if kinds[t.seam] not in READYING}
+    readying = {seam.name for seam in garment.seams if seam.kind.readies}
+    ready = {t.seam: tuple(n for n in t.before if n in readying) for t in tasks if t.seam not in readying}
     readied = {name for names in ready.values() for name in names}
     waiting = [garment.seam(task.seam) for task in tasks if task.seam not in readied]
     while waiting:
         seam = waiting.pop(0)
-        if seam.kind == "dart" or seam.kind in CLOSING:
+        if seam.kind.together:
             seams = [seam, *_same(seam, waiting)]
             del waiting[: len(seams) - 1]
             yield Group(tuple(seams), seam.title)
@@ -82,7 +85,7 @@ def grouped(order: Iterable[Task], garment: Garment, telling: Telling) -> Iterat
 def _same(seam: Seam, waiting: Iterable[Seam]) -> Iterator[Seam]:
     """The darts, or the closure's other edge, that follow at once."""
     for other in waiting:
-        if other.kind != seam.kind or (seam.kind in CLOSING and other.name[:-1] != seam.name[:-1]):
+        if other.kind != seam.kind or (seam.kind.closes and other.name[:-1] != seam.name[:-1]):
             return
         yield other
 
@@ -98,6 +101,6 @@ def _both(
     both = f"{title}, {Side.LEFT} and {Side.RIGHT}"
     first = Group((seam,), both, one.ready)
     second = Group((other,), both, tuple(garment.seam(name) for name in ready[other.name]))
-    if telling.words(first) != telling.words(second):
+    if seam.kind.tell(telling, first).steps != other.kind.tell(telling, second).steps:
         return None
     return Group((seam, other), both, one.ready)

@@ -1,20 +1,10 @@
-"""Small words of the order of work: what is told in one step, lists, capitals, openings by their names."""
+"""Small words of the order of work: lists, capitals, openings by their names."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-from drafting.garment import Garment, Seam
-from drafting.record import dataclass
-
-
-@dataclass(frozen=True, slots=True)
-class Group:
-    """Seams that are told in one step, under one title, and the seams that make the first of them ready."""
-
-    seams: tuple[Seam, ...]
-    title: str
-    ready: tuple[Seam, ...] = ()
+from drafting.garment import Garment
 
 
 def and_(words: Sequence[str]) -> str:

@@ -131,7 +131,7 @@ def _net(garment: Garment) -> dict[str, Any]:
             ]
     seams = [
         [
-            s.name, s.kind, s.stitch, list(s.hangs), s.binds,
+            s.name, s.kind.name, s.stitch, list(s.hangs), s.binds,
             [[list(p.ease), [[[u.piece, u.line, u.against] for u in run] for run in p.plies]] for p in s.sections],
         ]
         for s in garment.seams

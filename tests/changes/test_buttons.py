@@ -22,6 +22,7 @@ from drafting.proof import Finding, prove
 from drafting.proof.words.printed import printed_proof
 from drafting.redraw.buttons import ABOVE_END, BELOW_EDGE, THICKNESS, Buttons, spaced
 from drafting.saying import render
+from tests.kinds import kind as kind_of
 from tests.skirts.dressed import JERSEY, errors, skirt
 
 BACK = {"kind": "buttons", "length": 390.0}
@@ -151,7 +152,7 @@ def test_the_cut_pieces_show_buttons_as_points_and_holes_as_lines() -> None:
     assert [name for name, _ in pieces["back-left"].drills if name.startswith("button-")] == [
         f"button-{n}" for n in range(1, len(holes) + 1)
     ]
-    stand = FinishPlan().allowance_of("button-closure") / 2.0
+    stand = FinishPlan().allowance_of(kind_of("button-closure")) / 2.0
     assert stand > 20.0 / 2.0 + BELOW_EDGE
     assert all(-stand < mark.path.start.x < mark.path.end.x for mark in holes)
 

@@ -17,6 +17,7 @@ from drafting.garment.places import Place
 from drafting.geometry import Point
 from drafting.redraw.swing import open_at
 from tests.darts.toile import front, plain, sewn, with_slits
+from tests.kinds import kind as kind_of
 
 FLAT = FinishPlan(on_fold=False, allowance=15.0)
 
@@ -176,7 +177,7 @@ def test_darts_that_differ_are_seen(inner: bool):
     else:
         piece = open_at(piece, "bust-left", Place("side-left/b", piece.line("side-left/b").path.length / 2.0))
         base = sewn(front("bust", "waist"), plain(Face.BACK), darts)
-        lone = replace(base, pieces=(piece,), seams=tuple(s for s in base.seams if s.kind == "dart"))
+        lone = replace(base, pieces=(piece,), seams=tuple(s for s in base.seams if s.kind == kind_of("dart")))
         assert not finish(lone, FinishPlan())[0].on_fold
         return
     assert not cut_front(piece, darts, FinishPlan()).on_fold

@@ -21,10 +21,12 @@ from drafting.garment import (
     Use,
 )
 from drafting.garment.carry import with_only
-from drafting.garment.darts import cut_in, dart_seam, slit
+from drafting.garment.darts import cut_in, slit
 from drafting.geometry import Path, Point
 from drafting.redraw.mouths import trued
 from drafting.redraw.swing import drawn_to
+from drafting.work.kinds import dart_seam
+from tests.kinds import kind as kind_of
 
 APEX = Point(95.0, -260.0)
 """The wearer's left bust point on the front."""
@@ -131,7 +133,7 @@ def sewn(one: Piece, two: Piece, darts: Sequence[str] = ()) -> Garment:
             ease = sum(two.line(u.line).path.length for u in plies[1]) - sum(
                 one.line(u.line).path.length for u in plies[0]
             )
-            seams.append(Seam(name, role, name, (Section(plies, (0.0, ease)),)))
+            seams.append(Seam(name, kind_of(role), name, (Section(plies, (0.0, ease)),)))
         inner = bool(one.slits)
         seams += [dart_seam(one.name, f"{dart}-{side}", f"{dart} dart, {side}", inside=inner) for dart in darts]
     return Garment((one, two), tuple(seams), ("neck", "armhole-left", "armhole-right", "hem"))

@@ -22,6 +22,7 @@ from drafting.garment import (
     Zone,
 )
 from drafting.geometry import Path, Point, hook
+from tests.kinds import kind as kind_of
 
 P = Point
 
@@ -144,7 +145,7 @@ def band(name: str, title: str, width: float, depth: float, side: Side, narrower
 
 
 def _seam(name: str, kind: str, *plies: tuple[Use, ...]) -> Seam:
-    return Seam(name, kind, name, (Section(plies, (0.0,) * len(plies)),))
+    return Seam(name, kind_of(kind), name, (Section(plies, (0.0,) * len(plies)),))
 
 
 def _side_seams(side: Side, sleeves: bool) -> list[Seam]:
@@ -168,7 +169,7 @@ def _side_seams(side: Side, sleeves: bool) -> list[Seam]:
             Section(((Use("front", f"armhole-{s}", not left),), (cap_front,)), (0.0, 0.0)),
             Section(((Use("back", f"armhole-{s}", not left),), (cap_back,)), (0.0, 0.0)),
         )
-        seams.append(Seam(f"armhole-{s}", "armhole", "armhole", sections))
+        seams.append(Seam(f"armhole-{s}", kind_of("armhole"), "armhole", sections))
         front = (*front, Use(f"sleeve-{s}", "underarm-front", not left))
         back = (*back, Use(f"sleeve-{s}", "underarm-back", left))
     seams.append(_seam(f"side-{s}", "side", front, back))

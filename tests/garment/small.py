@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from drafting.garment import Face, Fate, Garment, Line, Piece, Role, Seam, Section, Side, Use
 from drafting.geometry import Path, Point
+from tests.kinds import kind as kind_of
 
 EDGES = ("low", "right", "top", "left")
 
@@ -51,7 +52,7 @@ def run(text: str) -> tuple[Use, ...]:
 def seam(name: str, *sections: tuple[str, ...], kind: str = "side", hangs: tuple[int, ...] = ()) -> Seam:
     """A seam of sections, each given as its plies' words; no ease."""
     made = tuple(Section(tuple(run(ply) for ply in plies), tuple(0.0 for _ in plies)) for plies in sections)
-    return Seam(name, kind, name, made, hangs=hangs)
+    return Seam(name, kind_of(kind), name, made, hangs=hangs)
 
 
 def tube() -> Garment:

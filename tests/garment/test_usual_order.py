@@ -103,5 +103,5 @@ def test_seams_of_one_cloth_have_one_stitch() -> None:
     for cloth, stitch in ((WOVEN, "301"), (JERSEY, "514")):
         assert stitch_for(cloth) == stitch == ("301" if cloth.kind is Kind.WOVEN else "514")
         garment, _ = skirt(steps, cloth=cloth)  # type: ignore[arg-type]
-        assert {seam.stitch for seam in garment.seams if seam.kind not in ("dart", "closure")} == {stitch}
+        assert {seam.stitch for seam in garment.seams if not seam.kind.stitch} == {stitch}
         assert usual_stitch(garment) == stitch

@@ -23,6 +23,7 @@ from drafting.garment import (
     Use,
 )
 from drafting.geometry import Path, Point, root
+from tests.kinds import kind as kind_of
 
 HALF, SIDE, TOP = 240.0, 400.0, 620.0
 ROUND = 0.5523
@@ -122,7 +123,7 @@ def band(name: str, length: float, width: float, opening: str, side: Side = Side
 
 def seam(name: str, kind: str, *sections: tuple[tuple[Use, ...], tuple[Use, ...], float]) -> Seam:
     made = tuple(Section((one, two), (0.0, ease)) for one, two, ease in sections)
-    return Seam(name, kind, name.replace("-", " "), made)
+    return Seam(name, kind_of(kind), name.replace("-", " "), made)
 
 
 def side_seams(side: Side) -> list[Seam]:

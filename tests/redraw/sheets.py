@@ -19,6 +19,7 @@ from drafting.garment import (
     Zone,
 )
 from drafting.geometry import Path, Point
+from tests.kinds import kind as kind_of
 
 
 def sheet(width: float = 400.0, height: float = 600.0, name: str = "front") -> Piece:
@@ -49,7 +50,7 @@ def tube(width: float = 400.0, height: float = 600.0) -> Garment:
     """A front sewn to a back of the same size along both sides."""
     front, back = sheet(width, height), sheet(width, height, "back")
     seams = tuple(
-        Seam(name, "side", name, (Section(((Use("front", one),), (Use("back", two, True),)), (0.0, 0.0)),))
+        Seam(name, kind_of("side"), name, (Section(((Use("front", one),), (Use("back", two, True),)), (0.0, 0.0)),))
         for name, one, two in (("left", "outer", "inner"), ("right", "inner", "outer"))
     )
     return Garment((front, back), seams, ("hem", "top"))

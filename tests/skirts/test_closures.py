@@ -19,6 +19,7 @@ from drafting.proof import prove
 from drafting.saying import render
 from drafting.work import make_up
 from tests.garments import brief, build
+from tests.kinds import kind as kind_of
 from tests.skirts.dressed import JERSEY, WOVEN, cloth_at, errors, skirt
 
 PLACES = ["back", "left", "right"]
@@ -111,8 +112,8 @@ def test_a_second_closure_at_one_place_is_refused(place: str) -> None:
 
 def test_its_edges_get_the_allowance_of_a_zip() -> None:
     """3/4 in at a centre back with a zip (trade practice), unless something else is asked."""
-    assert FinishPlan().allowance_of("closure") == pytest.approx(0.75 * 25.4)
-    assert FinishPlan(allowances={"closure": 15.0}).allowance_of("closure") == 15.0
+    assert FinishPlan().allowance_of(kind_of("closure")) == pytest.approx(0.75 * 25.4)
+    assert FinishPlan(allowances={"closure": 15.0}).allowance_of(kind_of("closure")) == 15.0
     garment, b = skirt(["skirt", "closure"])
     cut = finish(garment, FinishPlan())
     assert prove(garment, b, cut).passed

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from drafting.garment import Block, Brief, Change, Garment, Stage, option
 from drafting.ticket import Catalogue
+from tests.kinds import kind
 
 WHOLE = """
 title = "Test top"
@@ -55,7 +56,15 @@ def _nothing(garment: Garment, brief: Brief, options: object) -> Garment:
     return garment
 
 
-BODY = Block("stub-body", "A body that is none.", BodyOptions, Stage.BODY, _nothing, ("bust_girth", "wrist_girth"))
+BODY = Block(
+    "stub-body",
+    "A body that is none.",
+    BodyOptions,
+    Stage.BODY,
+    _nothing,
+    ("bust_girth", "wrist_girth"),
+    (kind("side"), kind("neck")),
+)
 SLEEVE = Block("stub-sleeve", "A sleeve that is none.", EdgeOptions, Stage.SLEEVE, _nothing)
 EDGE = Block("stub-edge", "An edge that is none.", EdgeOptions, Stage.EDGE, _nothing)
 LENGTHEN = Change("stub-lengthen", "Makes nothing longer.", EdgeOptions, Stage.SHAPE, _nothing)

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from drafting.cloth import Fit
 from drafting.errors import InputError, Problem
 from drafting.ticket import Job, read_job
+from tests.kinds import kind as kind_of
 from tests.ticket.stubs import WHOLE, BodyOptions, EdgeOptions, catalogue
 
 Write = Callable[..., Path]
@@ -282,8 +283,8 @@ square_across = "99 mm"
 """
         )
     )
-    assert read.finish.allowance_of("side") == pytest.approx(12.7)
-    assert read.finish.allowance_of("neck") == pytest.approx(10.0)
+    assert read.finish.allowance_of(kind_of("side")) == pytest.approx(12.7)
+    assert read.finish.allowance_of(kind_of("neck")) == pytest.approx(10.0)
     assert (read.finish.hem_depth, read.finish.on_fold) == (30.0, False)
     assert read.paper.paper.name == "US Letter"
     assert read.paper.correct_x == pytest.approx(100 / 99)

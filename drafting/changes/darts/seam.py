@@ -35,6 +35,7 @@ from drafting.redraw.dart_work import Found, base_of, corner_place, each, find, 
 from drafting.redraw.heights import level_total
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
+from drafting.work.kinds import STYLE
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +60,7 @@ class DartToSeamOptions:
     "dart-to-seam",
     "Darts made into a seam from edge to edge: a panel seam through the bust point, or a yoke seam.",
     Stage.STYLE,
+    kinds=(STYLE,),
 )
 def seam_dart(garment: Garment, brief: Brief, o: DartToSeamOptions) -> Garment:
     """Join the darts on each side asked for into a seam."""
@@ -245,7 +247,7 @@ def _seam(garment: Garment, name: str, o: DartToSeamOptions, side: Side, left: P
         for a, b in zip(along, back, strict=True)
     )
     title = f"{left.face} {o.name.replace('-', ' ')} seam".strip() + (f", {side}" if side else "")
-    return Seam(name, "style", title.capitalize(), sections, usual_stitch(garment))
+    return Seam(name, STYLE, title.capitalize(), sections, usual_stitch(garment))
 
 
 def _sewn(garment: Garment, old: Piece, parts: tuple[Piece, Piece], route: Route, seam: Seam) -> Garment:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Fact, Garment, Side, Stage, change, option, side_option
-from drafting.garment.darts import dart_of, dart_seam, darts_of, intake
+from drafting.garment.darts import dart_of, darts_of, intake
 from drafting.record import dataclass
 from drafting.redraw.dart_turned import levels_kept
 from drafting.redraw.dart_work import Found, corner_place, each, find, healed, place_for, put
 from drafting.redraw.mouths import mouth_edges
 from drafting.redraw.swing import gathered_into, shared_out, untrued
 from drafting.saying import say
+from drafting.work.kinds import DART, dart_seam
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +38,10 @@ class JoinDartsOptions:
 
 
 @change(
-    "split-dart", "A dart split in two: a share of its suppression opened at another place on the outline.", Stage.SHAPE
+    "split-dart",
+    "A dart split in two: a share of its suppression opened at another place on the outline.",
+    Stage.SHAPE,
+    kinds=(DART,),
 )
 def split_dart(garment: Garment, brief: Brief, o: SplitDartOptions) -> Garment:
     """Split the dart on each side asked for."""

@@ -10,6 +10,7 @@ from drafting.record import dataclass
 from drafting.redraw.centre import centre_fact, lies_across, with_centre_seam
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
+from drafting.work.kinds import STYLE
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,7 +21,7 @@ class CentreOptions:
     face: str = face_option("Which pieces it concerns.", "back")
 
 
-@change("centre", "A seam, or a fold, at the centre of the front or the back.", Stage.STYLE)
+@change("centre", "A seam, or a fold, at the centre of the front or the back.", Stage.STYLE, kinds=(STYLE,))
 def seam_centre(garment: Garment, brief: Brief, o: CentreOptions) -> Garment:
     """Part the pieces that lie across the centre, or have them cut on the fold."""
     for face in faces_of(o.face):

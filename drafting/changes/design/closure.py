@@ -9,20 +9,26 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from typing import Final
 
 from drafting.errors import CannotDraft
 from drafting.garment import (
+    LOCKSTITCH,
     Brief,
     Face,
     Fact,
     Garment,
+    Group,
     Piece,
     Role,
     Run,
     Seam,
+    SeamKind,
     Section,
     Side,
     Stage,
+    Telling,
+    Told,
     change,
     option,
 )
@@ -34,6 +40,9 @@ from drafting.redraw.heights import is_skirt
 from drafting.redraw.opened import Edges, opened_edges
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.units import show_length
+from drafting.work.kinds import STYLE
+from drafting.work.wording import capital
 
 BELOW_UNDERARM = 50.0
 """mm of side seam left sewn between a side closure and the armhole (from memory)."""
@@ -49,6 +58,55 @@ SPARE = 10.0
 
 USUAL = 0.85
 """Share of the height from waist to hip that a skirt opens over at least: zips of 18 to 20 cm (common practice)."""
+
+
+def _place_words(told: Telling, group: Group) -> tuple[str, str, str]:
+    """What closes it, where it is, and how long it is, in words."""
+    seam = group.seams[0]
+    what, _, place = seam.title.split(",")[0].rpartition(" at the ")
+    where = "at the centre back" if place == "back" else f"in the {place} side seam"
+    return what, where, show_length(told.garment.run_length(seam.plies[0]), told.unit)
+
+
+def _tell_zip(told: Telling, group: Group) -> Told:
+    """Tell how a zip is put in (common practice)."""
+    what, where, length = _place_words(told, group)
+    top = told.garment.line(group.seams[0].plies[0][0]).opening
+    at = (
+        f"its stop just below the {top}'s stitch line" if top in ("neck", "waist") else "its ends at the opening's ends"
+    )
+    return Told((
+        f"{capital(what)} {where}, {length} long: neaten both edges, press them under along the stitch lines, pin the "
+        f"zip behind them, {at}; stitch both sides, from below up, with a zip foot.",
+    ))  # fmt: skip
+
+
+def _tell_buttons(told: Telling, group: Group) -> Told:
+    """Tell how the stands of a buttoned opening are made (common practice)."""
+    _, where, length = _place_words(told, group)
+    return Told((f"Opening {where}, {length}: interface both stands. Fold the stand in half onto its wrong side, press "
+                 "and stitch it.",))  # fmt: skip
+
+
+def _zip_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:
+    """A zip, once for its two edges."""
+    if not seam.name.endswith("-a"):
+        return ()
+    length = show_length(told.garment.run_length(seam.plies[0]), told.unit)
+    return (f"a zip of {length} (a longer one can be cut down)",)
+
+
+ZIPPED: Final = SeamKind(
+    "closure", "the edges of a zip's opening", _tell_zip, allowance=19.05, stitch=LOCKSTITCH, turn=3,
+    closes=True, together=True, needs=_zip_to_buy,
+)  # fmt: skip
+"""An edge sewn to its half of a zip: 3/4 in, as at a centre back (trade practice)."""
+
+BUTTONED: Final = SeamKind(
+    "button-closure", "the edges of a buttoned opening", _tell_buttons, allowance=60.0, stitch=LOCKSTITCH, turn=3,
+    closes=True, lapped=True, together=True, stiffened="the opening's edges", always_stiffened=True,
+)  # fmt: skip
+"""An edge turned for buttons: a stand of 3 cm, folded back on itself (from memory)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +141,7 @@ class ClosureOptions:
     "closure",
     "Opens the centre back or a side seam for a zip or buttons, as far as the body needs to pass.",
     Stage.OPENING,
+    kinds=(ZIPPED, BUTTONED, STYLE),
 )
 def open_closure(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
     """Part the centre back if need be, and open the seam."""
@@ -290,10 +349,9 @@ def _closing(garment: Garment, opened: tuple[Run, Run], o: ClosureOptions) -> tu
     return tuple(
         Seam(
             f"closure-{o.place}-{'ab'[i]}",
-            "closure" if o.kind == "zip" else "button-closure",
+            ZIPPED if o.kind == "zip" else BUTTONED,
             f"{o.kind} at the {o.place}, {_edge_words(garment, run)} edge",
             (Section((run,), (0.0,)),),
-            stitch="301",
         )
         for i, run in enumerate(opened)
     )

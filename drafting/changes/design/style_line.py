@@ -31,6 +31,7 @@ from drafting.record import dataclass
 from drafting.redraw.parting import Cut, part
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
+from drafting.work.kinds import STYLE
 
 SHARPEST = math.radians(10.0)
 """A line that meets an edge more sharply than this leaves a point that can't be sewn (common practice: a seam starts
@@ -89,6 +90,7 @@ class _Wanted:
     "style-line",
     "A seam across the front or the back from one place to another: a yoke, a panel, a block of colour.",
     Stage.STYLE,
+    kinds=(STYLE,),
 )
 def draw_style_line(garment: Garment, brief: Brief, o: StyleLineOptions) -> Garment:
     """Part the pieces asked for."""

@@ -30,6 +30,7 @@ from drafting.redraw.heights import aims_kept
 from drafting.redraw.inner import met_at, without_wedge
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.work.kinds import SHOULDER
 
 LONGEST_DART = 140.0
 """mm; a back shoulder dart reaches to the shoulder blade (from memory: 70 to 90, on a round back 140)."""
@@ -96,7 +97,7 @@ def _spread(garment: Garment, brief: Brief, by: float | None, which: str) -> Gar
         ease = _shoulder_ease(garment, half)
         drawn = _by_rule(half, ease) if by is None else spread(half, by, ease)
         changed = garment.with_(pieces=(drawn.piece,))
-        changed = aims_kept(garment, ease_restated(changed, [drawn.piece.name], "shoulder", side))
+        changed = aims_kept(garment, ease_restated(changed, [drawn.piece.name], SHOULDER, side))
         garment = changed.with_(facts=_facts(changed, drawn, drawn.half_across.x - half.half_across.x, by is None))
         _refuse_ease(garment, brief, drawn)
     return garment
@@ -190,7 +191,7 @@ def _room(dart: HalfDart) -> tuple[float, float]:
 def _shoulder_ease(garment: Garment, half: Half) -> float:
     names = {line.name for line in half.lines(Role.SHOULDER)}
     for seam in garment.seams:
-        if seam.kind == "shoulder" and any(u.piece == half.piece.name and u.line in names for u in seam.uses()):
+        if seam.kind == SHOULDER and any(u.piece == half.piece.name and u.line in names for u in seam.uses()):
             lengths = [garment.run_length(run) for run in seam.plies]
             own = next(i for i, run in enumerate(seam.plies) if any(u.piece == half.piece.name for u in run))
             return lengths[own] - min(length for i, length in enumerate(lengths) if i != own)

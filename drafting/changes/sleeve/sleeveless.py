@@ -24,6 +24,7 @@ from drafting.garment import (
 from drafting.record import dataclass
 from drafting.redraw.sleeves import sleeves_of
 from drafting.saying import say
+from drafting.work.kinds import ARMHOLE
 
 TOLD_OF_SLEEVES = ("cap_", "sleeve_", "upper_arm_")
 """How the names of facts begin that are told of one sleeve; they end in its side."""
@@ -72,7 +73,7 @@ def _tells_of(fact: str, side: Side) -> bool:
 def _refuse_finished(garment: Garment, sleeve: Piece) -> None:
     if any(line.role is Role.WRIST and line.fate is Fate.SEWN for line in sleeve.ring):
         raise CannotDraft("side", say("something is sewn to the lower edge of the {title:lower}", title=sleeve.title))
-    if any(seam.hangs for seam in garment.seams if _holds(seam, sleeve) and seam.kind == "armhole"):
+    if any(seam.hangs for seam in garment.seams if _holds(seam, sleeve) and seam.kind == ARMHOLE):
         raise CannotDraft("side", say("a layer that hangs is caught in the {side} armhole seam", side=sleeve.side))
 
 
@@ -98,7 +99,7 @@ def _bare(garment: Garment, sleeve: Piece) -> dict[str, Piece]:
         Use(use.piece, use.line)
         for seam in garment.seams
         for section in seam.sections
-        if seam.kind == "armhole" and _in_section(section, sleeve)
+        if seam.kind == ARMHOLE and _in_section(section, sleeve)
         for run in section.plies
         for use in run
     }

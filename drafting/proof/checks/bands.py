@@ -7,7 +7,7 @@ still stretches to the opening, and the usual shares. Where a band is mitred, ed
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from drafting.cloth import BandRule, Cloth, band_length
 from drafting.cloth.band import BandKind
@@ -34,7 +34,7 @@ class _Sewn:
 
 def check_bands(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     """Judge every seam that joins a band to an edge."""
-    mitred = {use.piece for seam in garment.seams if seam.kind == "mitre" for use in seam.uses()}
+    mitred = {use.piece for seam in garment.seams if seam.kind.mitred for use in seam.uses()}
     return tuple(
         finding
         for seam in garment.seams
@@ -48,7 +48,7 @@ def _seam(garment: Garment, brief: Brief, seam: Seam) -> Iterator[Finding]:
         bands = [run for run in section.plies if run and all(garment.line(use).role is Role.BAND for use in run)]
         edges = [run for run in section.plies if run and run not in bands]
         for run in bands if edges else []:
-            yield from _band(seam, _sewn(garment, brief, edges[0], run))
+            yield from _band(seam, _rule_of(garment, seam), _sewn(garment, brief, edges[0], run))
 
 
 def _sewn(garment: Garment, brief: Brief, edge: Run, band: Run) -> _Sewn:
@@ -81,13 +81,17 @@ def _turning(garment: Garment, run: Run) -> float:
     return total
 
 
-def _kind(seam: Seam) -> BandKind:
-    words = f"{seam.kind} {seam.name}"
-    kinds: tuple[BandKind, ...] = ("neck", "armhole", "hem", "cuff")
-    return next((kind for kind in kinds if kind in words), "straight")
+_RULES: Mapping[Role, BandKind] = {
+    Role.NECKLINE: "neck", Role.ARMHOLE: "armhole", Role.WRIST: "cuff", Role.HEM: "hem", Role.WAIST: "hem",
+}  # fmt: skip
+"""The rule for a band by the edge it is sewn to; a band on any other edge lies straight."""
 
 
-def _band(seam: Seam, sewn: _Sewn) -> Iterator[Finding]:
+def _rule_of(garment: Garment, seam: Seam) -> BandKind:
+    return _RULES.get(garment.line(seam.plies[0][0]).role, "straight")
+
+
+def _band(seam: Seam, kind: BandKind, sewn: _Sewn) -> Iterator[Finding]:
     try:
         rule = band_length(
             sewn.edge,
@@ -95,7 +99,7 @@ def _band(seam: Seam, sewn: _Sewn) -> Iterator[Finding]:
             sewn.width,
             sewn.cloth.working_stretch,
             recovery=sewn.cloth.recovery,
-            kind=_kind(seam),
+            kind=kind,
             given=sewn.band / sewn.edge,
         )
     except DraftingError as error:
@@ -123,7 +127,7 @@ def _corners(garment: Garment, seam: Seam) -> Iterator[Finding]:
     """Judge a band's mitres: laid together at a corner, edge and strips make one full turn, so that all lies flat."""
     if not all(garment.line(use).role is Role.BAND for use in seam.plies[-1]):
         return
-    mitres = [{(use.piece, use.line) for use in other.uses()} for other in garment.seams if other.kind == "mitre"]
+    mitres = [{(use.piece, use.line) for use in other.uses()} for other in garment.seams if other.kind.mitred]
     for one, two in zip(seam.sections, (*seam.sections[1:], *seam.sections[:1]), strict=True):
         edge, band, next_edge, next_band = one.plies[0], one.plies[-1], two.plies[0], two.plies[-1]
         if {_beside(garment, band[-1], True), _beside(garment, next_band[0], False)} not in mitres:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from drafting.cloth import Cloth, Kind
-from drafting.garment import Brief, Garment, Level, Seam
+from drafting.garment import Brief, Garment, Level, Role, Seam
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import say, show_share, tape
 from drafting.tolerance import TOLERANCE
@@ -18,9 +18,6 @@ if TYPE_CHECKING:
 STAND = 6.0
 """mm of button stand beyond the rim of a button, at least (common practice: 1/4 in)."""
 
-CLOSURES = frozenset({"closure", "button-closure"})
-"""The kinds of seam that sew an opened edge to its zip or turn it for buttons: they don't join it to another."""
-
 
 def stretch_of(cloth: Cloth) -> float:
     """Return how far a cloth stretches round the body: pieces are turned so that it is the greater way."""
@@ -29,7 +26,7 @@ def stretch_of(cloth: Cloth) -> float:
 
 def closures(garment: Garment) -> tuple[Seam, ...]:
     """Return the seams that sew opened edges to what closes them."""
-    return tuple(seam for seam in garment.seams if seam.kind in CLOSURES)
+    return tuple(seam for seam in garment.seams if seam.kind.closes)
 
 
 def check_closures(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
@@ -90,7 +87,12 @@ def _narrow_waist(garment: Garment, brief: Brief) -> Iterator[Finding]:
 
 def _waist_seam(garment: Garment) -> float:
     """The whole length of the seam that joins a bodice to a skirt (mm); 0 where there is none."""
-    return math.fsum(garment.run_length(seam.plies[0]) for seam in garment.seams if seam.kind == "waist")
+    return math.fsum(garment.run_length(seam.plies[0]) for seam in garment.seams if _joins_waists(garment, seam))
+
+
+def _joins_waists(garment: Garment, seam: Seam) -> bool:
+    """Whether a seam sews a waist to a waist; what finishes the edge of one, as a waistband, doesn't."""
+    return not seam.kind.by_edge and all(garment.line(use).role is Role.WAIST for use in seam.uses())
 
 
 def _waists(garment: Garment) -> Iterator[Level]:
@@ -100,7 +102,7 @@ def _waists(garment: Garment) -> Iterator[Level]:
 def check_stand(garment: Garment, cut: Sequence[CutPiece]) -> tuple[Finding, ...]:
     """Warn of a button stand, half of its edge's allowance, that is too narrow for the buttons (common practice)."""
     widths = [fact.value for fact in garment.facts if fact.name == "button_diameter"]
-    runs = [seam.plies[0] for seam in garment.seams if seam.kind == "button-closure"]
+    runs = [seam.plies[0] for seam in garment.seams if seam.kind.lapped]
     lines = {(use.piece, use.line) for run in runs for use in run}
     if not widths or not lines:
         return ()

@@ -53,7 +53,7 @@ class _Ring:
                     before[piece.name, following.name] = line.name
         single = [seam for seam in garment.seams if all(len(section.plies) == 1 for section in seam.sections)]
         opened = {(use.piece, use.line): seam.name for seam in single for use in seam.uses()}
-        mitres = frozenset(seam.name for seam in garment.seams if seam.kind == "mitre")
+        mitres = frozenset(seam.name for seam in garment.seams if seam.kind.mitred)
         ring = _Ring(lines, after, before, opened, mitres)
         for seam in garment.seams:
             for section in seam.sections:

@@ -164,7 +164,7 @@ def _judge(row: OpeningRow, garment: Garment, brief: Brief) -> Finding | None:
         ),
         _remedy_woven(row, garment)
         if brief.cloth.kind is Kind.WOVEN
-        else _remedy(row, any(seam.kind == "mitre" for seam in garment.seams)),
+        else _remedy(row, any(seam.kind.mitred for seam in garment.seams)),
     )
 
 

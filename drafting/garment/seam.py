@@ -1,0 +1,143 @@
+"""Seams: what is sewn to what, ply by ply, and of which kind a seam is.
+
+A kind is an open record: the block or the change that makes a new kind of seam brings it along as a value, and the
+engine asks the record, never its name.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING
+
+from drafting.record import dataclass
+
+if TYPE_CHECKING:
+    from drafting.garment.telling import Group, Telling, Told
+
+LOCKSTITCH = "301"
+"""ISO 4915: the lockstitch, usual in wovens."""
+
+OVERLOCK = "514"
+"""ISO 4915: the four-thread overedge stitch, usual in knits."""
+
+MIDDLE_TURN = 6
+"""When a seam of no usual turn is sewn: with the sides."""
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """One line of one piece as it is used in a run; ``against`` if the run goes against the ring's direction."""
+
+    piece: str
+    line: str
+    against: bool = False
+
+    @property
+    def reversed(self) -> Use:
+        """The same line used in the other direction."""
+        return Use(self.piece, self.line, not self.against)
+
+
+Run = tuple[Use, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A stretch of a seam that is matched at both ends: one run per ply, and each ply's ease.
+
+    A ply that takes no part in this stretch has an empty run; ply 0 is always there.
+    ``ease[i]`` is what ply i is longer (mm, negative if it is stretched on) than ply 0 over this section;
+    ``ease[0]`` is 0.
+    """
+
+    plies: tuple[Run, ...]
+    ease: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SeamKind:
+    """What seams of one kind have in common. Two kinds of one name are one kind, told in two ways.
+
+    ``name`` is the key of its allowance under ``[seams]``, ``words`` what that key is the allowance of, ``tell`` how
+    its step is told, ``label`` what it is called in the list of allowances on a piece (the name, if empty).
+    ``allowance`` is its own in mm, where it isn't that of every seam; ``stitch`` its ISO 4915 number, where it isn't
+    the cloth's; ``press`` which way its allowances are turned.
+    ``turn`` says when it is usually sewn (darts 0, style lines 1, closures 3, shoulders 4, sides 6, armholes 7,
+    the waist 9, cuffs 11, the hem 12: common practice); ``by_edge`` that its turn is that of the edge it finishes.
+    ``long`` marks the seams that a garment is put together by, whose stitch is its usual one; ``notched`` those with
+    balance marks; ``stripes`` when stripes are matched in it (0 first; None: never), ``at_notch`` that they are
+    matched at its front notch.
+    ``closes`` marks an edge that opens and closes, ``lapped`` one whose edges lie over each other, ``beside`` what is
+    finished after such a closure, its ends turned in there. ``together`` marks seams that are told in one step where
+    they follow each other. ``readies`` marks those that make a band ready, told with it, and of these ``mitred`` those
+    that turn a corner. ``needs`` tells what to buy for one seam of the kind; ``stiffened`` names what is interfaced in
+    a woven, ``always_stiffened`` in a knit as well.
+    """
+
+    name: str
+    words: str
+    tell: Callable[[Telling, Group], Told]
+    label: str = ""
+    allowance: float | None = None
+    stitch: str = ""
+    press: str = "to one side"
+    turn: int = MIDDLE_TURN
+    by_edge: bool = False
+    long: bool = False
+    notched: bool = True
+    stripes: int | None = None
+    at_notch: bool = False
+    closes: bool = False
+    lapped: bool = False
+    beside: bool = False
+    together: bool = False
+    readies: bool = False
+    mitred: bool = False
+    needs: Callable[[Telling, Seam], tuple[str, ...]] | None = None
+    stiffened: str = ""
+    always_stiffened: bool = False
+
+    def __eq__(self, other: object) -> bool:
+        return self.name == other.name if isinstance(other, SeamKind) else NotImplemented
+
+    def __hash__(self) -> int:
+        return hash(self.name)
+
+
+@dataclass(frozen=True, slots=True)
+class Seam:
+    """Two or more plies sewn together, in sections that follow each other from the seam's start to its end.
+
+    ``stitch`` is an ISO 4915 number; where it isn't given, its kind's, or the four-thread overlock. ``hangs`` lists the
+    plies that hang from the surface (an overlay); the others make the surface itself. ``binds`` marks a seam whose last
+    ply wraps the edge.
+    """
+
+    name: str
+    kind: SeamKind
+    title: str
+    sections: tuple[Section, ...]
+    stitch: str = ""
+    hangs: tuple[int, ...] = ()
+    binds: bool = False
+
+    def __post_init__(self) -> None:
+        if not self.stitch:
+            object.__setattr__(self, "stitch", self.kind.stitch or OVERLOCK)
+
+    @property
+    def plies(self) -> tuple[Run, ...]:
+        """Each ply's whole run, over all sections."""
+        count = len(self.sections[0].plies)
+        return tuple(tuple(use for section in self.sections for use in section.plies[i]) for i in range(count))
+
+    @property
+    def ease(self) -> tuple[float, ...]:
+        """Each ply's stated ease over the whole seam."""
+        return tuple(sum(s.ease[i] for s in self.sections) for i in range(len(self.sections[0].ease)))
+
+    def uses(self) -> Iterator[Use]:
+        """Every use in every ply."""
+        for section in self.sections:
+            for run in section.plies:
+                yield from run

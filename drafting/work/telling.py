@@ -1,0 +1,87 @@
+"""What tellers of seams ask of a garment at work: its cloth's stitch, what is eased in, how it is pressed, titles."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from drafting.garment import OVERLOCK, Garment, Group, Run, Seam, Telling, Use, same_corner, usual_stitch
+from drafting.units import show_length
+from drafting.work.wording import capital
+
+WORTH_TELLING = 1.5
+"""mm: less than this is lost in any seam, and isn't told as ease (from memory)."""
+
+GATHERED = 0.12
+"""A ply that is longer by more than this share is gathered or pleated, not eased (from memory)."""
+
+_STITCHES: Mapping[str, str] = {"301": "by lockstitch (301)", "514": "by overlock (514) or zigzag (304)"}
+
+
+def is_knit(garment: Garment) -> bool:
+    """Whether the garment is sewn as knits are."""
+    return garment.found(usual_stitch) == OVERLOCK
+
+
+def told_length(told: Telling, millimetres: float) -> str:
+    """Show a length in the maker's unit; an empty text for what isn't worth telling or rounds to nothing."""
+    shown = show_length(abs(millimetres), told.unit)
+    return "" if abs(millimetres) < WORTH_TELLING or not any(c in "123456789" for c in shown) else shown
+
+
+def eased(told: Telling, seam: Seam, what: str = "") -> str:
+    """Tell what a seam takes up by ease or gathers: ", easing 0.40 cm of the back in"; empty if nothing."""
+    ply = max(range(1, len(seam.ease)), key=lambda i: abs(seam.ease[i]), default=0)
+    ease = seam.ease[ply]
+    shown = told_length(told, ease)
+    if not shown:
+        return ""
+    longer, shorter = (ply, 0) if ease > 0.0 else (0, ply)
+    runs = seam.plies
+    much = abs(ease) > GATHERED * told.garment.run_length(runs[shorter])
+    of = what or _short_name(told, runs[longer][0], runs[shorter][0])
+    return f", {'gathering' if much else 'easing'} {shown} of the {of} in"
+
+
+def _short_name(told: Telling, use: Use, other: Use) -> str:
+    """Name a piece shortly beside another: by its face where they differ in that."""
+    one, two = told.garment.line(use).face, told.garment.line(other).face
+    return str(one) if one and one is not two else told.garment.piece(use.piece).title.lower().split(",")[0]
+
+
+def goes_round(told: Telling, run: Run) -> bool:
+    """Whether a run goes right round."""
+    return same_corner(told.garment)(run[-1], run[0])
+
+
+def pressed(told: Telling, knit: str) -> str:
+    """Tell how a plain seam is pressed: open, or in a knit to the side its kind says."""
+    return f"press it {knit}" if is_knit(told.garment) else "press it open"
+
+
+def stitch_words(told: Telling, seam: Seam) -> str:
+    """Tell the stitch where it is neither the garment's usual one nor that of its kind."""
+    if seam.stitch in (told.garment.found(usual_stitch), seam.kind.stitch):
+        return ""
+    return f", {_STITCHES.get(seam.stitch, f'by stitch {seam.stitch} of ISO 4915')}"
+
+
+def titled(told: Telling, group: Group, spoken: Mapping[str, str] | None = None) -> str:
+    """Return a step's title, and the stitch if that is another; ``spoken`` words titles otherwise, sides left out."""
+    name, *rest = group.title.split(", ")
+    words = name.lower().split()
+    side = words[0] if len(words) > 1 and words[0] in ("left", "right") else ""
+    known = (spoken or {}).get(" ".join(words[1:]) if side else name.lower(), "")
+    title = f"{side} {known}".strip() if known else name
+    return capital(", ".join((title, *rest))) + stitch_words(told, group.seams[0])
+
+
+def is_zipped(told: Telling) -> bool:
+    """Whether what closes the garment lies edge to edge, as a zip does."""
+    return any(seam.kind.closes and not seam.kind.lapped for seam in told.garment.seams)
+
+
+def meets_closure(told: Telling, seam: Seam) -> bool:
+    """Whether a seam runs on where a closure ends."""
+    parts = {use.line.rpartition("/")[0] for use in seam.uses()}
+    ends = {use.line.rpartition("/")[0] for s in told.garment.seams if s.kind.closes for use in s.uses()}
+    return bool((parts - {""}) & ends)
