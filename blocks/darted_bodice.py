@@ -170,7 +170,9 @@ def _ease(brief: Brief, o: DartedBodiceOptions) -> EaseTable:
         "back_neck_point_to_waist", "front_neck_point_to_waist", "side_neck_point_to_waist_over_bust",
         "side_neck_point_to_bust_point", "bust_point_width", "back_neck_point_height", "side_neck_point_height",
         "waist_to_hip",
-    ), kinds=(DART, SHOULDER, SIDE))  # fmt: skip
+    ),
+    kinds=(DART, SHOULDER, SIDE),
+)  # fmt: skip
 def draft_darted_bodice(garment: Garment, brief: Brief, o: DartedBodiceOptions) -> Garment:
     """Draft front and back, with shoulder and side seams and darts."""
     ease = _ease(brief, o)
