@@ -155,11 +155,11 @@ def _finish_and_prove(job: Job, garment: Garment) -> tuple[tuple[CutPiece, ...],
     try:
         cut = finish(garment, job.finish)
     except DraftingError:
-        proof = prove(garment, job.brief)
+        proof = prove(garment, job.brief, more=job.checks)
         if proof.passed:
             raise
         return (), proof
-    return cut, prove(garment, job.brief, cut)
+    return cut, prove(garment, job.brief, cut, job.checks)
 
 
 _UNFINISHED = "finish"

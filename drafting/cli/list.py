@@ -82,6 +82,16 @@ def changes(name: str | None, unit: Unit) -> int:
     return _steps(name, unit, "change", catalogue.changes, catalogue.change)
 
 
+@command.command("checks", epilog=examples("blockwright list checks"))
+def checks() -> int:
+    """List what every proof sees to: the checks of Blockwright itself, and those of installed packages."""
+    from drafting.proof import OWN
+
+    for each in (*OWN, *_catalogue().all_checks()):
+        _entry(each.name, each.sentence, "")
+    return MADE
+
+
 @command.command("designs", epilog=examples("blockwright list designs", "blockwright list designs knit-top"))
 @_NAME
 def designs(name: str | None) -> int:

@@ -1,21 +1,26 @@
 """Proof: the checks that a drafted garment goes together and fits, before anything is printed."""
 
+from drafting.proof.check import Check, Evidence, check
 from drafting.proof.document import proof_document
 from drafting.proof.finding import Finding, Severity
-from drafting.proof.proof import Proof, prove
+from drafting.proof.proof import OWN, Proof, prove
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.proof.schema import proof_schema
 from drafting.proof.words.lines import proof_lines
 from drafting.proof.words.printed import printed_proof, tightest
 
 __all__ = [
+    "OWN",
+    "Check",
     "EaseRow",
+    "Evidence",
     "Finding",
     "JoinRow",
     "OpeningRow",
     "Proof",
     "SeamRow",
     "Severity",
+    "check",
     "printed_proof",
     "proof_document",
     "proof_lines",

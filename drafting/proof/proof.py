@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, TypeVar
+from collections.abc import Callable, Iterable, Sequence
+from functools import partial
+from typing import TYPE_CHECKING, Final, TypeVar
 
 from drafting.body import Estimate
 from drafting.errors import DraftingError
-from drafting.garment import Brief, Fact, Garment, Opening, Solve, Surface, glue
+from drafting.garment import Brief, Fact, Garment, Solve, Surface, glue
+from drafting.proof.check import Check, Evidence
 from drafting.proof.checks.bands import check_bands
 from drafting.proof.checks.body import check_body
 from drafting.proof.checks.closures import check_stand
@@ -69,16 +71,83 @@ class Proof:
         return tuple(finding for finding in self.findings if finding.severity is severity)
 
 
-class _Checks:
+def _look_at_puzzle(e: Evidence) -> tuple[Finding, ...]:
+    return () if e.surface is None else check_puzzle(e.garment, e.brief, e.surface)
+
+
+def _look_at_cutting(e: Evidence) -> tuple[Finding, ...]:
+    return () if e.cut is None else check_cutting(e.garment, e.brief, e.cut)
+
+
+def _look_at_stand(e: Evidence) -> tuple[Finding, ...]:
+    return () if e.cut is None else check_stand(e.garment, e.cut)
+
+
+OWN: Final[tuple[Check, ...]] = (
+    Check(
+        "puzzle",
+        "Glued along their seams, the pieces make the surface meant, with the openings meant.",
+        _look_at_puzzle,
+    ),
+    Check(
+        "outlines",
+        "Each outline is closed, runs one way, and neither crosses itself nor breaks within a line.",
+        lambda e: check_outlines(e.garment, e.brief, e.samples),
+    ),
+    Check(
+        "levels",
+        "Each line across that makes a girth ends on the edges of its piece.",
+        lambda e: check_levels(e.garment, e.brief, e.samples),
+    ),
+    Check("handed", "Left and right, front and back are the wearer's.", lambda e: check_handed(e.garment, e.brief)),
+    Check(
+        "seams",
+        "The plies of a seam are as long as each other and their ease.",
+        lambda e: check_seams(e.garment, e.brief, e.seams),
+    ),
+    Check(
+        "joins",
+        "Lines run on smoothly where pieces meet across a seam.",
+        lambda e: check_joins(e.garment, e.brief, e.joins),
+    ),
+    Check(
+        "darts",
+        "Darts are sewn shut, their legs alike, their points where they may be.",
+        lambda e: check_darts(e.garment, e.brief),
+    ),
+    Check(
+        "ease",
+        "The pieces hold the ease asked for, and the cloth gives what the body needs beyond.",
+        lambda e: check_ease(e.garment, e.brief, e.eases),
+    ),
+    Check(
+        "openings",
+        "Head, hands, arms, shoulders and hips pass.",
+        lambda e: check_openings(e.garment, e.brief, e.openings),
+    ),
+    Check("given", "The centre front is the body's.", lambda e: check_given(e.garment, e.brief)),
+    Check("stride", "A hem below the thigh lets the wearer walk.", lambda e: check_stride(e.garment, e.brief)),
+    Check("bands", "Each band is as long as its edge and its cloth want.", lambda e: check_bands(e.garment, e.brief)),
+    Check("zones", "Strips to be stabilised lie on lines that are there.", lambda e: check_zones(e.garment, e.brief)),
+    Check("cloth", "The cloth serves the design.", lambda e: check_cloth(e.garment, e.brief)),
+    Check("solves", "Where lengths had to agree, they do.", lambda e: check_solves(e.garment, e.brief)),
+    Check("cutting", "Each piece can be cut, as often as it is needed, from its cloth.", _look_at_cutting),
+    Check("closures", "A button stand is wide enough for its buttons.", _look_at_stand),
+    Check("body", "What was estimated of the body is told.", lambda e: check_body(e.garment, e.brief)),
+)
+"""The checks of every proof, in the order in which they look."""
+
+
+class _Bench:
     """The findings so far; a check that can't be made is a finding too. Local to one proof."""
 
     def __init__(self) -> None:
         self.found: list[Finding] = []
 
-    def run(self, name: str, check: Callable[[], tuple[Finding, ...]]) -> None:
+    def run(self, name: str, look: Callable[[], Iterable[Finding]]) -> None:
         """Add what a check finds."""
         try:
-            self.found += check()
+            self.found += look()
         except DraftingError as error:
             self.failed(name, error)
 
@@ -98,51 +167,28 @@ class _Checks:
             return ()
 
 
-def prove(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | None = None) -> Proof:
+def prove(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | None = None, more: Iterable[Check] = ()) -> Proof:
     """Prove a garment for the body, cloths and fit it is drafted for, and its cut pieces where they are given.
 
-    Nothing raises and nothing is repaired: all that is wrong with the garment stands in the findings.
+    ``more`` are checks beside the engine's own. Nothing raises and nothing is repaired: all that is wrong with the
+    garment stands in the findings.
     """
-    checks = _Checks()
-    checks.run("names", lambda: check_names(garment, brief))
+    bench = _Bench()
+    bench.run("names", lambda: check_names(garment, brief))
     estimated = tuple(brief.body.estimated.items())
-    if checks.found:
-        return Proof(gravest_first(checks.found), facts=garment.facts, solves=garment.solves, estimated=estimated)
-    surface = _surface(garment, brief, checks)
-    gaps: tuple[Opening, ...] = surface.openings if surface else ()
-    seams = checks.rows("seams", lambda: seam_rows(garment))
-    joins = checks.rows("joins", lambda: join_rows(garment, gaps))
-    eases = checks.rows("ease", lambda: ease_rows(garment))
-    opens = checks.rows("openings", lambda: opening_rows(garment, brief, gaps))
-    if surface is not None:
-        checks.run("puzzle", lambda: check_puzzle(garment, brief, surface))
-    samples = sample(garment)
-    checks.run("outlines", lambda: check_outlines(garment, brief, samples))
-    checks.run("levels", lambda: check_levels(garment, brief, samples))
-    checks.run("handed", lambda: check_handed(garment, brief))
-    checks.run("seams", lambda: check_seams(garment, brief, seams))
-    checks.run("joins", lambda: check_joins(garment, brief, joins))
-    checks.run("darts", lambda: check_darts(garment, brief))
-    checks.run("ease", lambda: check_ease(garment, brief, eases))
-    checks.run("openings", lambda: check_openings(garment, brief, opens))
-    checks.run("given", lambda: check_given(garment, brief))
-    checks.run("stride", lambda: check_stride(garment, brief))
-    checks.run("bands", lambda: check_bands(garment, brief))
-    checks.run("zones", lambda: check_zones(garment, brief))
-    checks.run("cloth", lambda: check_cloth(garment, brief))
-    checks.run("solves", lambda: check_solves(garment, brief))
-    if cut is not None:
-        checks.run("cutting", lambda: check_cutting(garment, brief, cut))
-        checks.run("closures", lambda: check_stand(garment, cut))
-    checks.run("body", lambda: check_body(garment, brief))
-    order = checks.rows("order", lambda: make_up(garment))
+    if bench.found:
+        return Proof(gravest_first(bench.found), facts=garment.facts, solves=garment.solves, estimated=estimated)
+    evidence = _gather_evidence(garment, brief, cut, bench)
+    for each in (*OWN, *more):
+        bench.run(each.name, partial(each.look, evidence))
+    order = bench.rows("order", lambda: make_up(garment))
     return Proof(
-        gravest_first(checks.found),
-        seams,
-        joins,
-        eases,
-        opens,
-        surface,
+        gravest_first(bench.found),
+        evidence.seams,
+        evidence.joins,
+        evidence.eases,
+        evidence.openings,
+        evidence.surface,
         order,
         garment.facts,
         garment.solves,
@@ -150,12 +196,28 @@ def prove(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | None = None)
     )
 
 
-def _surface(garment: Garment, brief: Brief, checks: _Checks) -> Surface | None:
+def _gather_evidence(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | None, bench: _Bench) -> Evidence:
+    surface = _glue_surface(garment, brief, bench)
+    gaps = surface.openings if surface else ()
+    return Evidence(
+        garment,
+        brief,
+        cut,
+        surface,
+        bench.rows("seams", lambda: seam_rows(garment)),
+        bench.rows("joins", lambda: join_rows(garment, gaps)),
+        bench.rows("ease", lambda: ease_rows(garment)),
+        bench.rows("openings", lambda: opening_rows(garment, brief, gaps)),
+        sample(garment),
+    )
+
+
+def _glue_surface(garment: Garment, brief: Brief, bench: _Bench) -> Surface | None:
     """Glue the pieces, unless a line is sewn twice: then it isn't known which edges lie together."""
     twice = check_twice(garment, brief)
-    checks.found += twice
+    bench.found += twice
     try:
         return None if twice else glue(garment)
     except DraftingError as error:
-        checks.failed("puzzle", error)
+        bench.failed("puzzle", error)
         return None

@@ -1,8 +1,8 @@
 """What there is to draft: blocks, changes and designs, found through entry points, and tickets beside the ticket.
 
 Nothing here knows a block by name. Any installed distribution adds to the catalogue by entry points in the groups
-``blockwright.blocks`` and ``blockwright.changes`` (each a ``Step``), ``blockwright.designs`` and
-``blockwright.demos`` (each a package whose folder holds tickets, one a file).
+``blockwright.blocks`` and ``blockwright.changes`` (each a ``Step``), ``blockwright.checks`` (each a ``Check``),
+``blockwright.designs`` and ``blockwright.demos`` (each a package whose folder holds tickets, one a file).
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ from pathlib import Path
 from drafting.errors import InputError, Problem, close_matches
 from drafting.garment import SeamKind
 from drafting.garment.step import Step
+from drafting.proof import Check
 from drafting.record import dataclass
 from drafting.text import show_read
 from drafting.ticket.installed import Offer, offers
@@ -28,6 +29,7 @@ class Catalogue:
 
     blocks: Mapping[str, Loader] = field(default_factory=dict)
     changes: Mapping[str, Loader] = field(default_factory=dict)
+    checks: Mapping[str, Loader] = field(default_factory=dict)
     designs: Mapping[str, Path] = field(default_factory=dict)
     demos: Mapping[str, Path] = field(default_factory=dict)
 
@@ -45,6 +47,10 @@ class Catalogue:
         steps += [self.change(name, "changes") for name in self.changes]
         return tuple(dict.fromkeys(kind for step in steps for kind in step.kinds))
 
+    def all_checks(self) -> tuple[Check, ...]:
+        """Return the checks that installed packages add to every proof, by name; InputError if one can't be loaded."""
+        return tuple(_load_check(name, self.checks[name]) for name in sorted(self.checks))
+
     def design(self, name: str, where: str) -> Path:
         """Return the file of the design of that name; InputError, with close matches, if there is none."""
         if name in self.designs:
@@ -60,6 +66,7 @@ def find_catalogue() -> Catalogue:
     return Catalogue(
         blocks={name: offer.load for name, offer in found.get("blocks", {}).items()},
         changes={name: offer.load for name, offer in found.get("changes", {}).items()},
+        checks={name: offer.load for name, offer in found.get("checks", {}).items()},
         designs=_files(found.get("designs", {})),
         demos=_files(found.get("demos", {})),
     )
@@ -91,6 +98,16 @@ def _step(kind: str, loaders: Mapping[str, Loader], name: str, where: str) -> St
     if not isinstance(step, Step):
         raise _cannot_load(kind, name, TypeError("it is no Step"))
     return step
+
+
+def _load_check(name: str, loader: Loader) -> Check:
+    try:
+        check = loader()
+    except (ImportError, AttributeError) as error:
+        raise _cannot_load("check", name, error) from None
+    if not isinstance(check, Check):
+        raise _cannot_load("check", name, TypeError("it is no Check"))
+    return check
 
 
 def _unknown_name(kind: str, known: Iterable[str], name: str, where: str) -> InputError:

@@ -63,6 +63,7 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "") -> Job:
         ),
         paper=plan,
         mark="",
+        checks=catalogue.all_checks(),
     )
     return _mark_job(job)
 

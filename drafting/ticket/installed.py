@@ -17,7 +17,7 @@ from pathlib import Path
 from drafting.record import dataclass
 
 _GROUPS = "blockwright."
-KINDS = ("blocks", "changes", "designs", "demos")
+KINDS = ("blocks", "changes", "checks", "designs", "demos")
 _VALUE = re.compile(r"([\w.]+)(?:\s*:\s*([\w.]+))?\s*(?:\[[^]]*\])?")
 
 

@@ -8,6 +8,7 @@ from typing import Any
 from drafting.finishing import FinishPlan
 from drafting.garment.step import Block, Brief, Step
 from drafting.paper import PaperPlan
+from drafting.proof import Check
 from drafting.record import dataclass
 from drafting.units import Unit
 
@@ -50,7 +51,8 @@ class Job:
     """A ticket, read whole.
 
     ``steps`` stand in the order in which they are taken. ``mark`` is the draft mark: a short code that depends on
-    what the ticket says, and on nothing else. ``unit`` is the one that lengths are shown in.
+    what the ticket says, and on nothing else. ``unit`` is the one that lengths are shown in. ``checks`` are those that
+    installed packages add to the proof.
     """
 
     title: str
@@ -61,3 +63,4 @@ class Job:
     finish: FinishPlan
     paper: PaperPlan
     mark: str
+    checks: tuple[Check, ...] = ()

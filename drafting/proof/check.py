@@ -1,0 +1,54 @@
+"""A check as a value: its name, what it sees to, and the function that looks; and the evidence it looks at."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from typing import TYPE_CHECKING, TypeAlias
+
+from drafting.garment import Brief, Garment, Surface
+from drafting.proof.checks.samples import LineSamples
+from drafting.proof.finding import Finding
+from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
+from drafting.record import dataclass
+
+if TYPE_CHECKING:
+    from drafting.finishing.cutpiece import CutPiece
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """What a garment is judged by.
+
+    ``cut`` holds its cut pieces, None where none were made; ``surface`` is None where the pieces can't be glued. The
+    rows are what was measured at seams, joins and openings, and of ease.
+    """
+
+    garment: Garment
+    brief: Brief
+    cut: Sequence[CutPiece] | None
+    surface: Surface | None
+    seams: tuple[SeamRow, ...]
+    joins: tuple[JoinRow, ...]
+    eases: tuple[EaseRow, ...]
+    openings: tuple[OpeningRow, ...]
+    samples: tuple[tuple[LineSamples, ...], ...]
+
+
+Look: TypeAlias = Callable[[Evidence], Iterable[Finding]]
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """One check of a proof: it collects findings, never raises, never repairs.
+
+    ``name`` begins the codes of what it finds ("hem.narrow" is the check hem's); ``sentence`` says what it sees to.
+    """
+
+    name: str
+    sentence: str
+    look: Look
+
+
+def check(name: str, sentence: str) -> Callable[[Look], Check]:
+    """Return what makes a check of the function that looks, for the entry point ``blockwright.checks``."""
+    return lambda look: Check(name, sentence, look)
