@@ -16,12 +16,13 @@ from drafting.garment.surface import all_joints, joints, same_corner
 from drafting.record import dataclass
 from drafting.sides import Face
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-LONG_STRETCH = 150.0
-"""A plain stretch longer than this (mm) gets a mark of its own (common practice)."""
+LONG_STRETCH = TradeValue(150.0, "mm", "common practice")
+"""Of plain seam from which a stretch gets a mark of its own."""
 
-ALONG = 0.45
-"""Share of a long stretch at which its mark stands: off the middle, so that it can't be sewn reversed."""
+MARK_ALONG = TradeValue(0.45, "share", "common practice")
+"""Of a long stretch at which its mark stands: off the middle, so that it can't be sewn reversed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +82,7 @@ def _along(garment: Garment, section: Section, a: float, b: float) -> float:
     if max(abs(rise), abs(out)) <= TOLERANCE.sewn_length:
         return (a + b) / 2.0
     from_start = (rise < 0.0 if abs(rise) >= abs(out) else out > 0.0) != (garment.line(use).face is Face.BACK)
-    return a + (b - a) * ALONG if from_start else b - (b - a) * ALONG
+    return a + (b - a) * MARK_ALONG if from_start else b - (b - a) * MARK_ALONG
 
 
 def _section_marks(garment: Garment, seam: Seam, number: int, section: Section, round_about: bool) -> list[Balance]:

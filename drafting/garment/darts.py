@@ -23,12 +23,13 @@ from drafting.record import dataclass
 from drafting.saying import mm, say
 from drafting.sides import Face, Side
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 PREFIX = "dart-"
 """What the names of a dart's seam and legs begin with."""
 
-FARTHEST = 80.0
-"""mm: a mark farther than this beyond a dart's point isn't what it turns about (points stop 10 to 50 mm short)."""
+FARTHEST_APEX = TradeValue(80.0, "mm", "from memory", "points stop 10 to 50 mm short")
+"""Beyond a dart's point at most, that a mark is still what it turns about."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +112,7 @@ def _apex(drills: Iterable[Drill], a: Point, point: Point, b: Point) -> Point:
         drill.at
         for drill in drills
         if abs(drill.at.distance(a) - drill.at.distance(b)) <= TOLERANCE.joint
-        and drill.at.distance(point) <= FARTHEST
+        and drill.at.distance(point) <= FARTHEST_APEX
         and (drill.at - point).dot(inwards) > -TOLERANCE.joint
     ]
     return min(near, key=point.distance, default=point)

@@ -9,12 +9,14 @@ from drafting.garment.model import Piece
 from drafting.geometry import Path, Point, nearest_to
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-ACROSS = 0.3
-"""A line that meets an edge at less than this (sine of the angle) runs along it, and is left as it is."""
+RUNS_ALONG = TradeValue(0.3, "share", "derived", "by drawing")
+"""As the sine of the angle at which a line meets an edge: below it the line runs along the edge, and is left as it
+is."""
 
-REACH = 20.0
-"""mm by which a line is drawn on to meet an edge that was drawn anew."""
+DRAWN_ON = TradeValue(20.0, "mm", "derived", "by drawing")
+"""By which a line is drawn on to meet an edge that was drawn anew."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +80,7 @@ class RedrawnEdges:
         tip, way = _end(path, at_end), path.tangent(path.length if at_end else 0.0)
         for edge in self.edges:
             s = edge.held(tip)
-            crosses = s is not None and abs(way.cross(edge.old.tangent(s))) >= ACROSS
+            crosses = s is not None and abs(way.cross(edge.old.tangent(s))) >= RUNS_ALONG
             if crosses and edge.new.nearest(tip)[1] > TOLERANCE.sewn_length:
                 return [each.new for each in self.edges]
         return ()
@@ -94,7 +96,7 @@ def _drawn_by(path: Path, tip: Point, at_end: bool) -> float:
     return by if by > 0.0 else float("inf")
 
 
-def drawn_to(path: Path, edge: Path, at_end: bool, reach: float = REACH) -> Path:
+def drawn_to(path: Path, edge: Path, at_end: bool, reach: float = DRAWN_ON) -> Path:
     """Draw a path straight on, or cut it back, at one end to an edge within ``reach`` (mm) of that."""
     tip = _end(path, at_end)
     long = path.extended(0.0 if at_end else reach, reach if at_end else 0.0)

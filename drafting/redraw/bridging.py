@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
+from drafting.garment.edges import DRAWN_ON
 from drafting.geometry import Path, Point, nearest_to
 from drafting.redraw.truing import Part
 from drafting.tolerance import TOLERANCE
-
-_REACH = 20.0  # mm by which a level is drawn on to meet an edge that was trued
 
 
 def bridged(path: Path, parts: Sequence[Part]) -> Path:
@@ -42,8 +41,8 @@ def meets(path: Path, chords: Sequence[tuple[Point, Point]]) -> list[float]:
 def drawn_to(path: Path, edge: Path, at_end: bool) -> Path:
     """Draw a path on, or cut it back, at one end to an edge near it."""
     tip = path.end if at_end else path.start
-    long = path.extended(0.0 if at_end else _REACH, _REACH if at_end else 0.0)
-    near = [c for c in long.crossings(edge) if c.point.distance(tip) <= _REACH]
+    long = path.extended(0.0 if at_end else DRAWN_ON, DRAWN_ON if at_end else 0.0)
+    near = [c for c in long.crossings(edge) if c.point.distance(tip) <= DRAWN_ON]
     if not near:
         return path
     found = min(near, key=nearest_to(tip))

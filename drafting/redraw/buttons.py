@@ -25,20 +25,20 @@ from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-BELOW_EDGE = 6.0
-"""mm from the top edge to the rim of the first button (common practice: 1/4 in)."""
+BELOW_EDGE = TradeValue(6.0, "mm", "common practice", "1/4 in")
+"""From the top edge to the rim of the first button."""
 
-THICKNESS = 3.0
-"""mm by which a buttonhole is longer than its button is wide, and by which it passes the centre line (common practice:
-1/8 in)."""
+BUTTON_THICKNESS = TradeValue(3.0, "mm", "common practice", "1/8 in")
+"""By which a buttonhole is longer than its button is wide, and by which it passes the centre line."""
 
-ABOVE_END = 15.0
-"""mm from the last button to the closure's lower end, at least (from memory)."""
+LAST_BUTTON = TradeValue(15.0, "mm", "from memory")
+"""From the last button to the closure's lower end, at least."""
 
-NEAREST = 0.6
-"""The least share of the spacing asked for at which buttons are set, to bring one to the bust; with less, the first
-button does for it (from memory)."""
+CLOSEST_BUTTONS = TradeValue(0.6, "share", "from memory")
+"""Of the spacing asked for at which buttons are set at least, to bring one to the bust; with less, the first button
+does for it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +52,7 @@ class Buttons:
     @property
     def hole(self) -> float:
         """How long a buttonhole is (mm)."""
-        return self.diameter + THICKNESS
+        return self.diameter + BUTTON_THICKNESS
 
     @property
     def first(self) -> float:
@@ -69,7 +69,7 @@ def buttoned(garment: Garment, upper: Run, under: Run, row: Buttons) -> Garment:
     bust = _bust(garment, under)
     places = spaced(row, length, bust)
     if not places:
-        short = row.first + max(row.diameter, ABOVE_END) - length
+        short = row.first + max(row.diameter, LAST_BUTTON) - length
         raise CannotDraft(
             "length",
             say(
@@ -92,11 +92,11 @@ def buttoned(garment: Garment, upper: Run, under: Run, row: Buttons) -> Garment:
 
 def spaced(row: Buttons, length: float, bust: float | None) -> tuple[float, ...]:
     """Return how far below the top each button stands (mm), evenly, one of them at the bust where it lies between."""
-    first, last = row.first, length - max(row.diameter, ABOVE_END)
+    first, last = row.first, length - max(row.diameter, LAST_BUTTON)
     if last < first:
         return ()
     room = last - first
-    if bust is not None and first + NEAREST * row.apart <= bust <= last:
+    if bust is not None and first + CLOSEST_BUTTONS * row.apart <= bust <= last:
         step = (bust - first) / max(1, round((bust - first) / row.apart))
         count = 1 + math.floor(room / step + TOLERANCE.same_point)
     else:
@@ -140,8 +140,8 @@ def _on(garment: Garment, run: Sequence[Use], s: float) -> tuple[Use, float]:
 def _hole(row: Buttons, at: Point, along: Point, out: Point) -> tuple[Point, Point]:
     """The ends of a buttonhole whose button stands at a point of the centre line."""
     if row.across:
-        return at + out * THICKNESS, at + out * (THICKNESS - row.hole)
-    return at - along * THICKNESS, at + along * (row.hole - THICKNESS)
+        return at + out * BUTTON_THICKNESS, at + out * (BUTTON_THICKNESS - row.hole)
+    return at - along * BUTTON_THICKNESS, at + along * (row.hole - BUTTON_THICKNESS)
 
 
 def _facts(places: Sequence[float], row: Buttons, bust: float | None) -> Iterator[Fact]:

@@ -20,20 +20,22 @@ from drafting.garment.edges import drawn_to
 from drafting.geometry import Array, Path, Point, crosses_itself, curve_through, is_inside, turn
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row
 
-NEAR_APEX = 1.0
-"""A mark this near to the new edge (mm) is told by the edge itself."""
+MARK_AT_APEX = TradeValue(1.0, "mm", "derived", "by drawing")
+"""From the new edge within which a mark is told by the edge itself."""
 
-BLEND = 60.0
-"""How much of a leg (mm) is bent for it to run on in the edge beyond the dart."""
+LEG_BLEND = TradeValue(60.0, "mm", "derived", "by drawing")
+"""Of a leg that are bent for it to run on in the edge beyond the dart."""
 
-SHARPEST = math.radians(60.0)
-"""An edge that turned by more than this at a dart's point would bend too tightly for its allowance (by drawing)."""
+SHARPEST_BLEND = TradeValue(math.radians(60.0), "rad", "derived", "over 60 mm it bends with a radius of 17 mm")
+"""By which an edge turns at a dart's point at most: more would bend too tightly for its allowance."""
 
-HANDLES = 0.3, 0.5
-"""Handles of a bend as shares of its chord: at the end that runs on, and at the end that turns."""
+BEND_HANDLES = trade_row((0.3, 0.5), "share", "derived", "they keep it roundest")
+"""Of its chord that the handles of a bend have: at the end that runs on, and at the end that turns."""
 
-_REACH = 25.0  # mm by which a level may be drawn on to meet the new edge
+DRAWN_ON_TO_PANEL = TradeValue(25.0, "mm", "derived", "by drawing")
+"""By which a level may be drawn on to meet a panel's new edge."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +108,7 @@ class _Stretch:
             return Path.straight(a, b)
         if len(self.points) > 2:
             return curve_through(self.points, leaves, arrives)
-        along, near = self.leaves, min(BLEND, a.distance(b) / 2.0)
+        along, near = self.leaves, min(LEG_BLEND, a.distance(b) / 2.0)
         low, high = a + along * near, b - along * near
         first = [] if leaves.near(along, TOLERANCE.tangent) else [_turn(a, leaves, low, along)]
         last = [] if arrives.near(along, TOLERANCE.tangent) else [_turn(high, along, b, arrives)]
@@ -121,7 +123,7 @@ def _turn(a: Point, leaves: Point, b: Point, arrives: Point) -> Path:
     Its handles are the ones that keep it roundest: at 60 degrees over 60 mm it bends with a radius of 17 mm (derived).
     """
     chord = b - a
-    first, last = HANDLES if leaves.near(chord.unit, TOLERANCE.tangent) else HANDLES[::-1]
+    first, last = BEND_HANDLES if leaves.near(chord.unit, TOLERANCE.tangent) else BEND_HANDLES[::-1]
     return Path.cubic(a, a + leaves * (first * chord.length), b - arrives * (last * chord.length), b)
 
 
@@ -250,7 +252,7 @@ def share_out(piece: Piece, panels: Panels, left: bool) -> Piece:
         held = [part for part in held if len(parts) == 1 or not _is_stub(part, new, legs)]
         return [_met(part, new, legs) for part in _joined(held)]
 
-    told = without(piece, lambda f: isinstance(f, Drill) and new.nearest(f.at)[1] <= NEAR_APEX)  # by the edge itself
+    told = without(piece, lambda f: isinstance(f, Drill) and new.nearest(f.at)[1] <= MARK_AT_APEX)  # by the edge itself
     return carry.parted(replace(told, ring=lines), _Panel({line.name for line in lines}, sides, left, paths))
 
 
@@ -276,7 +278,7 @@ def _joined(parts: Iterable[Path]) -> list[Path]:
 def _is_stub(part: Path, edge: Path, legs: Sequence[Path]) -> bool:
     """Whether a part is what a new edge beside a dart cuts off: what ends at the other leg is drawn over it."""
     near = TOLERANCE.flatten
-    return part.length < _REACH and any(
+    return part.length < DRAWN_ON_TO_PANEL and any(
         edge.nearest(one)[1] <= near and any(leg.nearest(two)[1] <= near for leg in legs)
         for one, two in ((part.start, part.end), (part.end, part.start))
     )
@@ -288,7 +290,7 @@ def _met(path: Path, edge: Path, legs: Sequence[Path]) -> Path:
         tip = path.end if at_end else path.start
         if edge.nearest(tip)[1] <= TOLERANCE.joint or all(leg.nearest(tip)[1] > TOLERANCE.flatten for leg in legs):
             continue
-        path = drawn_to(path, edge, at_end, _REACH)
+        path = drawn_to(path, edge, at_end, DRAWN_ON_TO_PANEL)
     return path
 
 

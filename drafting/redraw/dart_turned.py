@@ -12,9 +12,10 @@ from drafting.redraw.mouths import mouth_edges
 from drafting.redraw.swing import open_at, untrued
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-MOST_BENT = 4.0
-"""mm by which truing the mouths of a dart may change a girth, on both sides of a side seam (from memory)."""
+MOST_BENT = TradeValue(4.0, "mm", "from memory")
+"""By which truing the mouths of a dart may change a girth, on both sides of a side seam."""
 
 
 def levels_kept(before: Garment, after: Garment, one: Found) -> Garment:

@@ -18,9 +18,10 @@ from drafting.redraw.fit_inner import half_levels
 from drafting.redraw.halves import Half
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-LEAST_BELOW_WAIST = 90.0
-"""mm below the waist within which the side isn't led back in: a front that ends there stays wider (from memory)."""
+LED_IN_BELOW_WAIST = TradeValue(90.0, "mm", "from memory")
+"""Below the waist within which the side isn't led back in: a front that ends there stays wider."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +76,7 @@ def closing(half: Half, dart: HalfDart | None) -> tuple[float, float] | None:
         waist = min(waist, dart.first.y, dart.last.y)
     hems = [min(line.path.start.y, line.path.end.y) for line in half.piece.lines(role=Role.HEM)]
     end = hip if hip is not None else min(hems, default=None)
-    if waist is None or end is None or waist - end < LEAST_BELOW_WAIST:
+    if waist is None or end is None or waist - end < LED_IN_BELOW_WAIST:
         return None
     return waist, end
 

@@ -26,13 +26,14 @@ from drafting.redraw.halves import Half, with_armhole
 from drafting.redraw.heights import Stretch, across, aims_kept
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 from drafting.work.kinds import SIDE
 
-LENGTH_SHARE = 0.6
-"""How much longer over the bust the front becomes, as a share of what it is wider (as a darted front's slash)."""
+BUST_LENGTH_SHARE = TradeValue(0.6, "share", "derived", "as a darted front's slash")
+"""Of what a knit's front is wider over the bust, by which it becomes longer there."""
 
-MOST_EASED = 10.0
-"""mm that may be eased into a knit side seam over the bust (from memory)."""
+MOST_EASED_KNIT = TradeValue(10.0, "mm", "from memory")
+"""That may be eased into a knit side seam over the bust."""
 
 
 def spread_knit(garment: Garment, brief: Brief, by: float, halves: Sequence[Half]) -> Garment:
@@ -76,7 +77,7 @@ class Eased:
         if bust is None or waist is None:
             raise CannotDraft("bust", "the front shows no bust line or no waist to let the bust in between")
         top, low = half.outer_end(bust).y, half.outer_end(waist).y
-        return Eased(half, by, Stretch(top, low, by * LENGTH_SHARE), runs_out)
+        return Eased(half, by, Stretch(top, low, by * BUST_LENGTH_SHARE), runs_out)
 
     def drop(self, p: Point) -> Point:
         """By how much a point below the bust line goes down."""
@@ -164,7 +165,7 @@ def _refuse_ease(garment: Garment, half: Half) -> None:
         if seam.kind == SIDE and any(u.piece == half.piece.name and u.line in names for u in seam.uses()):
             lengths = [garment.run_length(run) for run in seam.plies]
             eased = max(lengths) - min(lengths)
-            if eased > MOST_EASED + TOLERANCE.sewn_length:
+            if eased > MOST_EASED_KNIT + TOLERANCE.sewn_length:
                 raise CannotDraft(
                     "by",
                     say(
@@ -172,8 +173,8 @@ def _refuse_ease(garment: Garment, half: Half) -> None:
                         "takes {most_eased} of ease there",
                         side=half.side,
                         eased=mm(eased),
-                        most_eased=mm(MOST_EASED),
+                        most_eased=mm(MOST_EASED_KNIT),
                     ),
-                    short_by=eased - MOST_EASED,
+                    short_by=eased - MOST_EASED_KNIT,
                     help="add less, or use a block with a bust dart",
                 )

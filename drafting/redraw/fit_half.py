@@ -18,7 +18,7 @@ from drafting.garment.darts import dart_of, darts_of, leg_names
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.halves import Half
-from drafting.redraw.mouths import MEANT, bend_at_mouth, mouth_edges
+from drafting.redraw.mouths import MEANT_TURN, bend_at_mouth, mouth_edges
 from drafting.redraw.shapes import ArmholeFrame
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
@@ -86,7 +86,7 @@ def mouth_trued(piece: Piece, name: str, like: Piece) -> Piece:
         return piece
     before, after = mouth_edges(piece, dart)
     bend = bend_at_mouth(piece, dart, dart.point) - mouth_bend(like, name)
-    if before is after or before.role is not after.role or abs(bend) > MEANT:
+    if before is after or before.role is not after.role or abs(bend) > MEANT_TURN:
         return piece
     new = {
         before.name: replace(before, path=end_turned(before.path, bend / 2.0)),

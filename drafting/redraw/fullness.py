@@ -8,14 +8,14 @@ from drafting.errors import CannotDraft
 from drafting.garment import Garment, Piece, Role, Run, Seam, Section, Use, shift_aim
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 from drafting.work.kinds import SIDE
 
-WAIST_EASED = 0.03
-"""How much a fit change may leave to be eased in along a waist seam, as a share of it (common practice: a skirt's upper
-edge is eased on by one to three per cent)."""
+WAIST_EASED = TradeValue(0.03, "share", "common practice", "a skirt's upper edge is eased on by one to three per cent")
+"""Of a waist seam that a fit change may leave to be eased in along it."""
 
-SIDE_EASED = 5.0
-"""mm by which what is eased in along a side may change as a body is drawn out (from memory: a knit takes 10 in all)."""
+SIDE_EASED = TradeValue(5.0, "mm", "from memory", "a knit takes 10 in all")
+"""By which what is eased in along a side may change as a body is drawn out."""
 
 
 def waists_eased(before: Garment, after: Garment) -> Garment:

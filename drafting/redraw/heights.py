@@ -17,6 +17,7 @@ from drafting.geometry import Affine, Path, Point, is_inside
 from drafting.record import dataclass
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,8 +198,8 @@ def without_unreached(garment: Garment, changed: Iterable[Piece], room: float) -
     return drop_aims(replace(new, pieces=kept), (m for n in lost for m in (n, f"girth:{n}")))
 
 
-BELOW_DART = 15.0
-"""mm of cloth that are left between a dart within a piece and its lower edge, to turn it up (by drawing)."""
+HEM_BELOW_DART = TradeValue(15.0, "mm", "derived", "by drawing")
+"""Of cloth that are left between a dart within a piece and its lower edge, to turn it up."""
 
 
 def refuse_into_darts(pieces: Iterable[Piece], because: str) -> None:
@@ -210,13 +211,13 @@ def refuse_into_darts(pieces: Iterable[Piece], because: str) -> None:
                 continue
             left = min(path.nearest(dart.lower)[1] for path in hems)
             left = left if is_inside(dart.lower, piece.outline.flatten()) else -left
-            if left < BELOW_DART:
+            if left < HEM_BELOW_DART:
                 raise CannotDraft(
                     because,
                     say(
                         "the hem of the {title:lower} would leave too little below a dart within it", title=piece.title
                     ),
-                    short_by=BELOW_DART - left,
+                    short_by=HEM_BELOW_DART - left,
                     help="raise it by less, or turn the dart into a seam or ease first",
                 )
 

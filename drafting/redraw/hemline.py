@@ -18,18 +18,20 @@ from drafting.redraw.fit_inner import waist_followed
 from drafting.redraw.heights import body_pieces, extreme, lower_end, start_moved
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 from drafting.work.kinds import SIDE
 
-LEAST_SIDE = 40.0
-"""mm of side seam that remain below the underarm."""
+LEAST_SIDE = TradeValue(40.0, "mm", "from memory")
+"""Of side seam that remain below the underarm where a body is shortened."""
 
-ADJUST_ROOM = 30.0
-"""mm that a body has below its lengthen/shorten line, or it has none (as the bodice is drafted)."""
+ADJUST_ROOM = TradeValue(30.0, "mm", "from memory")
+"""That a body or a sleeve has below its lengthen/shorten line, or it has none."""
 
 Array = npt.NDArray[np.float64]
 
-STEEPEST = 0.5
-"""Least share of the way down that a side line must run at the hem, to be run on (30 degrees off the level)."""
+FLATTEST_SIDE = TradeValue(0.5, "share", "derived", "by drawing")
+"""Of the way down, as the cosine of its slant, that a side line must run at the hem at least to be run on: 30 degrees
+off the level."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +78,7 @@ def trimmed(path: Path, at_end: bool, y: float) -> Path:
         return path
     if y < end.y:
         steep = abs(path.tangent(path.length if at_end else 0.0).y)
-        if steep < STEEPEST:
+        if steep < FLATTEST_SIDE:
             raise CannotDraft("hem", "the line beside the hem runs too level to be lengthened")
         more = (end.y - y) / steep
         return path.extended(0.0, more) if at_end else path.extended(more, 0.0)

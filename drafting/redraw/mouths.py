@@ -20,15 +20,16 @@ from drafting.garment.model import Garment, Line, Piece, Role
 from drafting.garment.seam import Run
 from drafting.geometry import Affine, Path, Point, root, turn
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-WINDOW = 30.0
-"""How much of an edge (mm) on either side of a mouth is bent to true it; a side seam bends as far as its next joint."""
+TRUED = TradeValue(30.0, "mm", "derived", "by drawing")
+"""Of an edge on either side of a dart's mouth that are bent to true it; a side seam bends as far as its next joint."""
 
-MEANT = math.radians(30.0)
-"""A folded edge that turns by more than this at its mouth has a corner that is meant, and isn't trued."""
+MEANT_TURN = TradeValue(math.radians(30.0), "rad", "derived", "by drawing")
+"""By which a folded edge turns at its mouth where the corner is meant: a sharper one isn't trued."""
 
-GENTLE = math.radians(5.0)
-"""A bend of no more than this is spread as far as the edge's next joint; a sharper one is kept beside the mouth."""
+GENTLE_TURN = TradeValue(math.radians(5.0), "rad", "derived", "by drawing")
+"""Of a bend that is spread as far as the edge's next joint; a sharper one is kept beside the mouth."""
 
 _FINE = TOLERANCE.same_point * TOLERANCE.same_point
 
@@ -69,9 +70,9 @@ def trued_about(piece: Piece, dart: Dart, about: Point) -> Piece:
     before, after = mouth_edges(piece, dart)
     fold = turn(dart.mouth_b - about, dart.mouth_a - about)
     bend = _bend(before.path, after.path, fold)
-    if before is after or abs(bend) > MEANT or abs(bend) <= _FINE or before.role is not after.role:
+    if before is after or abs(bend) > MEANT_TURN or abs(bend) <= _FINE or before.role is not after.role:
         return piece
-    gentle = before.role is Role.SIDE or (abs(bend) <= GENTLE and before.role is not Role.CENTRE)
+    gentle = before.role is Role.SIDE or (abs(bend) <= GENTLE_TURN and before.role is not Role.CENTRE)
     made = bowed if gentle else blended
     one, two = made(before.path, after.path, fold)
     new = {before.name: replace(before, path=one), after.name: replace(after, path=two)}
@@ -87,8 +88,8 @@ def blended(before: Path, after: Path, fold: float) -> tuple[Path, Path]:
 def _turned_end(path: Path, by: float) -> Path:
     segments = np.array(path.segments)
     last = Path.of(segments[-1:])
-    if last.length > 1.5 * WINDOW:
-        one, two = last.split(last.length - WINDOW)
+    if last.length > 1.5 * TRUED:
+        one, two = last.split(last.length - TRUED)
         segments = np.concatenate((segments[:-1], one.segments, two.segments))
     end, handle = (Point(*segments[-1, k].tolist()) for k in (3, 2))
     segments[-1, 2] = tuple(Affine.turn(by, end).apply(handle))
@@ -111,7 +112,7 @@ def bowed(before: Path, after: Path, fold: float) -> tuple[Path, Path]:
         first, second = (bow * length / sum(lengths) for length in lengths)
         return bend + math.atan(two + second) - math.atan(two) - math.atan(one - first) + math.atan(one)
 
-    most = 2.0 * math.tan(MEANT)
+    most = 2.0 * math.tan(MEANT_TURN)
     bow, _ = root(left, -most, most, within=_FINE)
     first, second = (bow * length / sum(lengths) for length in lengths)
     return _bow(before, first), _bow(back, -second).reversed()
@@ -121,7 +122,7 @@ def near_end(path: Path) -> Path:
     """Return the last segments of a path that are together long enough to be bent: a window's length, or the whole."""
     segments = path.segments
     for n in range(1, len(segments)):
-        if math.dist(segments[-n, 0], segments[-1, 3]) > WINDOW:
+        if math.dist(segments[-n, 0], segments[-1, 3]) > TRUED:
             return Path.of(segments[-n:])
     return path
 
@@ -154,9 +155,9 @@ def _bow(path: Path, slope: float) -> Path:
     return Path.of(np.concatenate((path.segments[: -len(moved)], moved)))
 
 
-BESIDE_DART = 25.0
-"""mm; nearer to a dart's mouth an edge is parted at the dart: its folded end is cut by as much of the edge beside it
-(by drawing)."""
+BESIDE_DART = TradeValue(25.0, "mm", "derived", "by drawing")
+"""From a dart's mouth within which an edge is parted at the dart: its folded end is cut by as much of the edge beside
+it."""
 
 
 def clear_of_darts(garment: Garment, run: Run, at: float) -> float:

@@ -13,9 +13,10 @@ from drafting.geometry import Path, Point
 from drafting.redraw.halves import Half
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-LEAST_CENTRE = 80.0
-"""mm of centre seam that are left below a neckline, above a vent (as vents leave; common practice)."""
+LEAST_SEAM = TradeValue(80.0, "mm", "common practice")
+"""Of seam that remain above a vent, so that it holds the garment together."""
 
 
 def with_neckline(half: Half, old: Sequence[Line], parts: Sequence[tuple[str, Path]]) -> Half:
@@ -55,11 +56,11 @@ def _trimmed(half: Half, path: Path, was: Point, now: Point) -> Path:
     """A centre seam, as on +x, that ended at a neckline's centre, run to where that is now."""
     if path.start.near(was, TOLERANCE.joint):  # on +x it runs down from the neckline
         left = now.y - path.end.y
-        if path.is_straight and left >= LEAST_CENTRE:
+        if path.is_straight and left >= LEAST_SEAM:
             return Path.straight(now, path.end)
         raise CannotDraft(
             f"{half.face}_drop", say("the {face} neckline would leave too little of the centre seam", face=half.face),
-            short_by=max(LEAST_CENTRE - left, 0.0), help="raise the neckline, or draw it before the seam",
+            short_by=max(LEAST_SEAM - left, 0.0), help="raise the neckline, or draw it before the seam",
         )  # fmt: skip
     return path
 

@@ -22,14 +22,16 @@ from drafting.redraw.dart_work import Found, find
 from drafting.redraw.mouths import mouth_edges, trued_about
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row
 
-FROM_END = 15.0
-"""mm of edge that are left between a dart's mouth and the end of its edge: less can't be sewn (from memory)."""
+FROM_END = TradeValue(15.0, "mm", "from memory")
+"""Of edge that are left between a dart's mouth and the end of its edge: less can't be sewn."""
 
 NECK, ARM = (Role.SHOULDER, Role.NECKLINE), (Role.SHOULDER, Role.ARMHOLE)
 """The edges that are drawn again when a neckline is, and when an armhole is."""
 
-_PARKED = 0.3, 0.5, 0.7
+PARKED = trade_row((0.3, 0.5, 0.7), "share", "derived", "by drawing")
+"""Of another edge at which a dart is put out of the way of a change, tried in turn."""
 _AWAY: Mapping[Face, Sequence[Role]] = MappingProxyType(
     {
         Face.FRONT: (Role.ARMHOLE, Role.SIDE, Role.NECKLINE, Role.WAIST, Role.HEM),
@@ -116,7 +118,7 @@ def _turned_away(
     share = _share(garment, one, role, side, face)
     for word in _AWAY[face]:
         run = _run(garment, one.piece.name, word, side, face)
-        for there in _PARKED if run and word not in kept else ():
+        for there in PARKED if run and word not in kept else ():
             try:
                 made = turned(garment, one, spot(garment, run, there).place)
             except DraftingError:

@@ -28,17 +28,21 @@ from drafting.redraw import truing
 from drafting.redraw.bridging import bridged, meets
 from drafting.redraw.truing import Part
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 _SAME = Affine()
 _ALONG = ((np.arange(24) + 0.5) / 24.0)[:, None]  # where a slash is looked at
-_OFF_ENDS = 0.02  # share of a slash at either end, where it lies on the outline
+SLASH_ENDS = TradeValue(0.02, "share", "derived", "by drawing")
+"""Of a slash at either end where it lies on the outline."""
 
-_BEFORE = 100.0
-"""mm before the edge that a slash opens, on its own line, within which a level may run over a hollow of that edge."""
+SLASHED_BEFORE = TradeValue(100.0, "mm", "derived", "by drawing")
+"""Before the edge that a slash opens, on its own line, within which a level may run over a hollow of that edge."""
 
-_BESIDE, _BESIDE_SHARE = 1.0, 0.002
-"""mm of cloth that are left beside a slash where it passes an edge, and at most this share of its length: a slash that
-grazes a hollow edge would part a sliver off."""
+BESIDE_SLASH = TradeValue(1.0, "mm", "derived", "by drawing")
+"""Of cloth that are left beside a slash where it passes an edge: a slash that grazes a hollow edge would part a sliver
+off."""
+BESIDE_SLASH_SHARE = TradeValue(0.002, "share", "derived", "by drawing")
+"""Of a slash's length, the most that is left beside it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,12 +181,12 @@ def chords_within(piece: Piece, chords: Iterable[tuple[Point, Point]]) -> bool:
     ends = np.array([(*a, *b) for a, b in chords])[:, None, :]
     start, way = ends[..., :2], ends[..., 2:] - ends[..., :2]
     outline = piece.outline.flatten()
-    if is_crossed(outline, (start + _OFF_ENDS * way)[:, 0], (start + (1.0 - _OFF_ENDS) * way)[:, 0]):
+    if is_crossed(outline, (start + SLASH_ENDS * way)[:, 0], (start + (1.0 - SLASH_ENDS) * way)[:, 0]):
         return False
     along = start + way * _ALONG
     aside = np.stack((-way[..., 1], way[..., 0]), axis=-1)
     long = np.maximum(np.hypot(way[..., :1], way[..., 1:]), TOLERANCE.same_point)
-    aside = aside * np.minimum(_BESIDE / long, _BESIDE_SHARE)
+    aside = aside * np.minimum(BESIDE_SLASH / long, BESIDE_SLASH_SHARE)
     points = np.concatenate((along + aside, along - aside)).reshape(-1, 2)
     return bool(are_inside(points, outline).all())
 
@@ -237,7 +241,7 @@ class _Carrier:
         new: Piece,
     ) -> None:
         self.ring, self.regions, self.bent, self.new = ring, regions, bent, new
-        self.drawn_on = [(a + (a - b).unit * _BEFORE, b) for a, b in ring.chords]
+        self.drawn_on = [(a + (a - b).unit * SLASHED_BEFORE, b) for a, b in ring.chords]
 
     def motions(self, points: Array) -> list[Affine]:
         """The motion of the part in which each point, shape (k, 2), lies."""

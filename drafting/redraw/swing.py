@@ -24,6 +24,7 @@ from drafting.redraw.inner import met_at, swung, without_wedge
 from drafting.redraw.mouths import trued, trued_about
 from drafting.redraw.parting import with_split
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 __all__ = [
     "closed",
@@ -113,11 +114,11 @@ def _swung(piece: Piece, dart: Dart, to: Point | Dart, share: float, name: str, 
     return new
 
 
-APART = 1.0
-"""mm of edge that lie between the mouths of two darts, at least: with less the second would cross the first."""
+MOUTHS_APART = TradeValue(1.0, "mm", "derived", "by drawing")
+"""Of edge that lie between the mouths of two darts, at least: with less the second would cross the first."""
 
-FULL = 0.6
-"""A dart's point stops no farther short of its apex than this share of the way from there to the mouth."""
+FARTHEST_POINT = TradeValue(0.6, "share", "from memory")
+"""Of the way from its apex to its mouth by which a dart's point stops short at most."""
 
 
 def untrued(piece: Piece, dart: Dart, place: Place) -> tuple[Piece, Place]:
@@ -150,7 +151,7 @@ def drawn_to(piece: Piece, name: str, set_back: float) -> Piece:
 
 def _legs(dart: Dart, name: str, a: Point, b: Point, set_back: float, like: Line) -> tuple[Line, Line]:
     """The legs of a dart that turns about the apex of another, of the side and face of a line."""
-    back = min(set_back, FULL * dart.apex.distance(a))
+    back = min(set_back, FARTHEST_POINT * dart.apex.distance(a))
     return legs(name, a, point_for(dart.apex, a, b, back), b, like.side, like.face)
 
 
@@ -182,7 +183,7 @@ def _check_way(piece: Piece, dart: Dart, at: Point) -> None:
     if not are_inside(xy, _filled(piece, dart)).all() or any(_meets(way, ln.path) for ln in others):
         raise GeometryError("the straight way from there to the apex leaves the piece or meets another dart")
     mouths = [mouth for other in darts_of(piece) if other.name != dart.name for mouth in (other.mouth_a, other.mouth_b)]
-    if any(mouth.near(at, APART) for mouth in mouths):
+    if any(mouth.near(at, MOUTHS_APART) for mouth in mouths):
         raise GeometryError("another dart opens there: turn it to a place beside that")
 
 

@@ -13,20 +13,22 @@ from drafting.errors import GeometryError
 from drafting.geometry import Affine, Path, Point, curve_through, root
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row
 
 Plane = npt.NDArray[np.complex128]
 Array = npt.NDArray[np.float64]
 
-STRAY = 3.0
-"""mm by which the curve over an opened edge may stray from the middles of its parts: how smoothly it runs counts for
-more than where its parts came to lie (common practice)."""
+TRUED_STRAY = TradeValue(3.0, "mm", "common practice")
+"""By which the curve over an opened edge may stray from the middles of its parts: how smoothly it runs counts for more
+than where its parts came to lie."""
 
-STRAY_SHARE = 0.02
-"""The same, as a share of a long edge."""
+TRUED_STRAY_SHARE = TradeValue(0.02, "share", "common practice")
+"""Of a long edge by which that curve may stray."""
 
 _FIT_STEPS = 6
 _TILT = TOLERANCE.smooth_join / 2.5
-_HANDLES = (0.6, 1.6)  # how far a curve's handles may be drawn in or out to give it a length
+TRUED_HANDLES = trade_row((0.6, 1.6), "times", "derived", "by drawing")
+"""Its own, that a curve's handles may be drawn in or out to give it a length."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +126,7 @@ def _fair(points: Array, tangents: Array) -> Path:
     """One cubic if it comes near enough, for it is fair by construction; else a spline of continuous curvature."""
     z, ways = points[:, 0] + 1j * points[:, 1], tangents[:, 0] + 1j * tangents[:, 1]
     control, gap = _one_cubic(z, ways[0], ways[-1])
-    if gap <= max(STRAY, STRAY_SHARE * float(np.abs(z[-1] - z[0]))):
+    if gap <= max(TRUED_STRAY, TRUED_STRAY_SHARE * float(np.abs(z[-1] - z[0]))):
         return _path(control[None])
     held = [Point(x, y) for x, y in points.tolist()]
     return curve_through(held, Point(*tangents[0].tolist()), Point(*tangents[-1].tolist()))
@@ -188,7 +190,7 @@ def with_length(path: Path, length: float) -> Path:
     def tilted(angle: float) -> Path:
         return _drawn(path, 1.0, angle)
 
-    trials = ((full, *_HANDLES), (tilted, 0.0, _TILT), (tilted, -_TILT, 0.0))
+    trials = ((full, TRUED_HANDLES[0], TRUED_HANDLES[1]), (tilted, 0.0, _TILT), (tilted, -_TILT, 0.0))
     for draw, low, high in trials:
         if (draw(low).length - length) * (draw(high).length - length) <= 0.0:
             within = TOLERANCE.same_point * TOLERANCE.same_point

@@ -14,9 +14,10 @@ from drafting.record import dataclass
 from drafting.redraw.truing import redirected, with_length
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import trade_row
 
-LIFTS = -0.3, 0.75
-"""Shares of its height by which a cap may be made higher or lower: beyond, it is no cap, or none that can be set in."""
+CAP_LIFTS = trade_row((-0.3, 0.75), "share", "derived", "by drawing")
+"""Of its height by which a cap may be made lower or higher: beyond, it is no cap, or none that can be set in."""
 
 
 def only_line(piece: Piece, role: Role, face: Face = Face.NONE) -> Line:
@@ -128,7 +129,7 @@ def widened(piece: Piece, by: float) -> Piece:
     crown = crown_of(piece)
     halves = [_half(piece, face, crown) for face in (Face.FRONT, Face.BACK)]
     height = halves[0].height
-    low, high = (share * height for share in LIFTS)
+    low, high = (share * height for share in CAP_LIFTS)
 
     def spare(lift: float) -> float:
         return sum(half.give(lift) for half in halves) - by

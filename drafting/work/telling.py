@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from drafting.garment import OVERLOCK, Garment, Group, Run, Seam, Telling, Use, same_corner, usual_stitch
+from drafting.trade import TradeValue
 from drafting.units import show_length
 from drafting.work.wording import capital
 
-WORTH_TELLING = 1.5
-"""mm: less than this is lost in any seam, and isn't told as ease (from memory)."""
+WORTH_TELLING = TradeValue(1.5, "mm", "from memory")
+"""Of ease that is told: less is lost in any seam."""
 
-GATHERED = 0.12
-"""A ply that is longer by more than this share is gathered or pleated, not eased (from memory)."""
+GATHERED_FROM = TradeValue(0.12, "share", "from memory")
+"""By which a ply is longer from which it is gathered or pleated, not eased."""
 
 _STITCHES: Mapping[str, str] = {"301": "by lockstitch (301)", "514": "by overlock (514) or zigzag (304)"}
 
@@ -37,7 +38,7 @@ def eased(told: Telling, seam: Seam, what: str = "") -> str:
         return ""
     longer, shorter = (ply, 0) if ease > 0.0 else (0, ply)
     runs = seam.plies
-    much = abs(ease) > GATHERED * told.garment.run_length(runs[shorter])
+    much = abs(ease) > GATHERED_FROM * told.garment.run_length(runs[shorter])
     of = what or _short_name(told, runs[longer][0], runs[shorter][0])
     return f", {'gathering' if much else 'easing'} {shown} of the {of} in"
 

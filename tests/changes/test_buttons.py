@@ -20,7 +20,7 @@ from drafting.geometry import Path, Point
 from drafting.output.pictures import symbols
 from drafting.proof import Finding, prove
 from drafting.proof.words.printed import printed_proof
-from drafting.redraw.buttons import ABOVE_END, BELOW_EDGE, THICKNESS, Buttons, spaced
+from drafting.redraw.buttons import BELOW_EDGE, BUTTON_THICKNESS, LAST_BUTTON, Buttons, spaced
 from drafting.saying import render
 from tests.kinds import kind as kind_of
 from tests.skirts.dressed import JERSEY, errors, skirt
@@ -69,9 +69,9 @@ def test_buttons_lie_opposite_their_holes_on_the_centre_line(body: str) -> None:
     bust = next(v.path.start.y for p in garment.pieces if p.name in sewn for v in p.levels if v.name == "bust")
     assert min(abs(p.y - bust) for p in points) < 1e-6
     for (name, at), hole in zip(places.items(), holes.values(), strict=True):
-        assert hole.length == pytest.approx(15.0 + THICKNESS)
+        assert hole.length == pytest.approx(15.0 + BUTTON_THICKNESS)
         centre = Point(-at.x, at.y)
-        assert centre.distance(hole.start) == pytest.approx(THICKNESS)
+        assert centre.distance(hole.start) == pytest.approx(BUTTON_THICKNESS)
         assert hole.nearest(centre)[1] < 1e-9
         assert name.startswith("button-")
 
@@ -106,7 +106,7 @@ def test_any_row_is_even_and_keeps_to_its_ends(length: float, wide: float, apart
     """And one lies at the bust wherever there is room to set one there without crowding."""
     row = Buttons(wide, apart, across=True)
     places = spaced(row, length, bust)
-    last = length - max(wide, ABOVE_END)
+    last = length - max(wide, LAST_BUTTON)
     if not places:
         assert last < row.first
         return

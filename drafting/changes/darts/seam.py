@@ -29,7 +29,7 @@ from drafting.garment.darts import PREFIX, Dart, darts_of
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.dart_panels import SHARPEST, Route, parted, share_out, sharpest, weight
+from drafting.redraw.dart_panels import SHARPEST_BLEND, Route, parted, share_out, sharpest, weight
 from drafting.redraw.dart_turned import with_centre
 from drafting.redraw.dart_work import Found, base_of, corner_place, each, find, place_for
 from drafting.redraw.heights import level_total
@@ -121,7 +121,7 @@ def _route(garment: Garment, one: Found, o: DartToSeamOptions) -> tuple[Garment,
 def _check_turn(one: Found, route: Route) -> None:
     """Refuse a seam that would turn at the point of a dart more sharply than its allowance has room for."""
     turns = sharpest(route)
-    if turns > SHARPEST:
+    if turns > SHARPEST_BLEND:
         raise CannotDraft(
             "to",
             say(

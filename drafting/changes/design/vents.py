@@ -28,10 +28,8 @@ from drafting.record import dataclass
 from drafting.redraw.centre import with_centre_back
 from drafting.redraw.heights import body_pieces
 from drafting.redraw.hemline import find_hemline
+from drafting.redraw.neckline_lines import LEAST_SEAM
 from drafting.saying import mm, say
-
-LEAST_SEAM = 80.0
-"""mm of seam that remain above a vent, so that it holds the garment together (common practice)."""
 
 _Successors = dict[tuple[str, str], tuple[Use, ...]]
 

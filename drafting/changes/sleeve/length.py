@@ -29,7 +29,7 @@ from drafting.garment.darts import Dart, darts_of, intake, leg_names
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.redraw.heights import Stretch, aims_kept, stretched, without_unreached
-from drafting.redraw.hemline import trimmed
+from drafting.redraw.hemline import ADJUST_ROOM, trimmed
 from drafting.redraw.mouths import mouth_edges
 from drafting.redraw.sleeves import SHORTEST_UNDERARM, sleeves_of
 from drafting.saying import mm, say
@@ -39,9 +39,6 @@ BELOW_DART = 40.0
 """mm of back seam that are left below an elbow dart, or it is left out (from memory)."""
 
 NEAR = TOLERANCE.joint
-
-ADJUST_ROOM = 30.0
-"""mm below a sleeve's lengthen/shorten line that it must have, or it has none."""
 
 SHARES: Mapping[str, float] = MappingProxyType({"long": 1.0, "bracelet": 7.0 / 8.0, "elbow": 0.56, "short": 0.36})
 """Lower edge as a share of the arm from the shoulder point to the wrist. The elbow lies at 0.563 (women) and 0.556

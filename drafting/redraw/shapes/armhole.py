@@ -38,6 +38,15 @@ DEEPEST_CUT = TradeValue(1.70, "times", "derived", "by drawing the choir's armho
 """The usual scoop, at most, where a design cuts an armhole in on purpose: its turn at the across width is tighter than
 a block's, but still of 30 mm radius or more."""
 
+SCOOPED = TradeValue(0.72, "share", "common practice")
+"""Of the way from the side in to the across width that an ordinary armhole runs on at the underarm."""
+
+SCOOPED_UP = TradeValue(0.06, "share", "common practice")
+"""Of its height that an ordinary armhole runs on farther at the underarm."""
+
+HELD_UP = TradeValue(0.50, "share", "common practice")
+"""Of its height that an ordinary armhole runs on square to the shoulder."""
+
 UNDERARM_ABOVE_WAIST = TradeValue(40.0, "mm", "from memory")
 """Above the waist at least that an underarm lies."""
 
@@ -77,7 +86,7 @@ def armhole_curve(frame: ArmholeFrame, scoop: float) -> Curve:
     across = max(frame.underarm.x - frame.across, 0.0)
     up = frame.shoulder.y - frame.underarm.y
     arrive = Point(1.0, 0.0).turned(-frame.slope).left
-    reach, hold = scoop * (0.72 * across + 0.06 * up), scoop * 0.50 * up
+    reach, hold = scoop * (SCOOPED * across + SCOOPED_UP * up), scoop * HELD_UP * up
     # The curvature at an end is 2/3 of how far the other handle lies aside, over the square of this end's own.
     first = frame.underarm + frame.leave * reach
     hold = max(hold, _gentle(frame.radius, abs((first - frame.shoulder).cross(arrive))))

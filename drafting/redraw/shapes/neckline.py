@@ -15,7 +15,7 @@ from drafting.record import dataclass
 from drafting.redraw.shapes.curve import Curve
 from drafting.sides import Face
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
 
 BACK_RISE = TradeValue(1.0 / 3.0, "share", "published", 'Baldt 1916, "To Draft Shirt"; Rosenfeld 1918')
 """Of the neck's half width by which the side neck point lies over the back neck point: drafts of 1916 and 1918 raise it
@@ -36,6 +36,16 @@ NECKLINE_RADIUS = TradeValue(12.0, "mm", "derived", "from the allowance of 3/8 i
 
 TIGHTEST = TradeValue(9.6, "mm", "derived", "from the allowance of 3/8 in (9.525 mm)")
 """Of radius below which a neckline can't be given an allowance and cut."""
+
+NECKLINE_REACHES = {
+    "round": trade_row((0.58, 0.56), "share", "common practice"),
+    "scoop": trade_row((0.72, 0.66), "share", "common practice"),
+    "boat": trade_row((0.50, 0.78), "share", "common practice"),
+}
+"""Of the depth that a neckline runs square to the shoulder, and of the half width that it runs level at the centre."""
+
+STRAIGHT_REACHES = trade_row((0.3, 0.35), "share", "common practice")
+"""Of the way down that a V or a square neckline bends over: at the shoulder, and below."""
 
 LEAST_HOLD = TradeValue(0.30, "share", "from memory")
 """Of the half width over which a neckline runs level towards the centre, at least."""
@@ -130,25 +140,25 @@ def round_half(shoulder: Point, centre: Point, slope: float) -> Curve:
 
     It leaves square to the shoulder, so that front and back run on smoothly, and meets the centre square.
     """
-    return _rounded(shoulder, centre, slope, 0.58, 0.56)
+    return _rounded(shoulder, centre, slope, *NECKLINE_REACHES["round"])
 
 
 def scoop_half(shoulder: Point, centre: Point, slope: float) -> Curve:
     """Draw half of a scoop: it runs farther down than a round neckline and is fuller below."""
-    return _rounded(shoulder, centre, slope, 0.72, 0.66)
+    return _rounded(shoulder, centre, slope, *NECKLINE_REACHES["scoop"])
 
 
 def boat_half(shoulder: Point, centre: Point, slope: float) -> Curve:
     """Draw half of a boat neckline: level for most of its width, turning up to the shoulder only near it."""
-    return _rounded(shoulder, centre, slope, 0.50, 0.78)
+    return _rounded(shoulder, centre, slope, *NECKLINE_REACHES["boat"])
 
 
 def v_half(shoulder: Point, centre: Point, slope: float) -> Curve:
     """Draw half of a V neckline: square to the shoulder at the top, soon straight, to a point at the centre."""
     out = _square_to(slope)
     way = shoulder.distance(centre)
-    knee = shoulder + out * (0.3 * way)
-    return Curve(shoulder, knee, centre + (knee - centre).unit * (0.35 * way), centre)
+    knee = shoulder + out * (STRAIGHT_REACHES[0] * way)
+    return Curve(shoulder, knee, centre + (knee - centre).unit * (STRAIGHT_REACHES[1] * way), centre)
 
 
 def square_half(shoulder: Point, centre: Point, slope: float) -> tuple[Curve, Path]:
@@ -157,9 +167,9 @@ def square_half(shoulder: Point, centre: Point, slope: float) -> tuple[Curve, Pa
     The two meet in a right angle, level with the centre point.
     """
     down = shoulder.y - centre.y
-    knee = shoulder + _square_to(slope) * (0.3 * down)
+    knee = shoulder + _square_to(slope) * (STRAIGHT_REACHES[0] * down)
     corner = Point(knee.x, centre.y)
-    return Curve(shoulder, knee, corner + Point(0.0, 0.35 * down), corner), Path.straight(corner, centre)
+    return Curve(shoulder, knee, corner + Point(0.0, STRAIGHT_REACHES[1] * down), corner), Path.straight(corner, centre)
 
 
 SHAPES: Mapping[str, Callable[[Point, Point, float], Curve]] = MappingProxyType(
