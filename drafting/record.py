@@ -1,9 +1,10 @@
 """The standard library's ``dataclass`` for frozen, slotted records, made in a third of the time.
 
 The engine is made of some two hundred small frozen records. The standard decorator compiles six methods for each, which
-took a sixth of a whole run; here the few patterns of ``__init__`` are compiled, and the rest is shared. What is made
-is a dataclass in every other way (fields, replace, asdict, pickling), and to a type checker it is the standard one.
-A field with ``init=False`` is made by its ``default_factory``, and isn't pickled.
+takes a sixth of a whole run (``tests.bench`` measures it); here the few patterns of ``__init__`` are compiled, and the
+rest is shared. What is made is a dataclass in every other way (fields, replace, asdict, pickling), and to a type
+checker it is the standard one. Tracebacks and debuggers show the lines of a pattern, which ``linecache`` knows. A field
+with ``init=False`` is made by its ``default_factory``, and isn't pickled.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ if TYPE_CHECKING:
     from dataclasses import dataclass
 else:
     import dataclasses
+    import linecache
     from dataclasses import MISSING
     from functools import cache
     from operator import attrgetter
@@ -75,9 +77,16 @@ else:
         text = f"def make({', '.join(known)}):\n def __init__({', '.join(['self', *asked])}):\n" + "\n".join(
             body or ["  pass"]
         )
+        return _run(f"{text}\n return __init__", f"<record of {len(kinds)} fields: {' '.join(kinds)}, {checked}>")[
+            "make"
+        ]
+
+    def _run(text, name):
+        """Return what a text defines; where it is run, its lines can be looked up under ``name``."""
+        linecache.cache[name] = (len(text), None, text.splitlines(keepends=True), name)
         space = {"MISSING": MISSING}
-        exec(f"{text}\n return __init__", space)
-        return space["make"]
+        exec(compile(text, name, "exec"), space)
+        return space
 
     def _key(names):
         """Return what fetches the values that make records equal, as a tuple."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import copy
 import dataclasses
 import pickle
+import traceback
 from collections.abc import Callable
 from dataclasses import field
 from typing import Any, Generic, TypeVar
@@ -143,3 +144,10 @@ def test_other_dataclasses_are_the_standard_ones() -> None:
     loose = Loose(1)
     loose.x = 2
     assert loose == Loose(2)
+
+
+def test_tracebacks_show_the_code_of_records() -> None:
+    """What is compiled has lines, as code in a file has."""
+    with pytest.raises(ValueError, match="negative") as refusal:
+        Checked(-1.0)
+    assert "self.__post_init__()" in "".join(traceback.format_exception(refusal.value))

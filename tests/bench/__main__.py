@@ -10,7 +10,16 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from tests.bench.jobs import DEMO, tickets
-from tests.bench.measured import BYTES_LIMIT, MAKE_LIMIT, PAGES_LIMIT, REDRAFT_LIMIT, sizes, times
+from tests.bench.measured import (
+    BYTES_LIMIT,
+    MAKE_LIMIT,
+    PAGES_LIMIT,
+    RECORD_LIMIT,
+    REDRAFT_LIMIT,
+    records,
+    sizes,
+    times,
+)
 
 
 def main(rounds: int) -> int:
@@ -38,6 +47,9 @@ def main(rounds: int) -> int:
                 print(f"  {words:28} {ratio:6.3f}  at most {limit:g}  {'kept' if ratio <= limit else 'PASSED OVER'}")
             bound = (*timed, *sized) if what == DEMO else sized
             kept = kept and all(ratio <= limit for _, ratio, limit in bound)
+    share = records(rounds)
+    print(f"records / the standard library's {share:.2f}  at most {RECORD_LIMIT:g}")
+    kept = kept and share <= RECORD_LIMIT
     return 0 if kept else 1
 
 

@@ -317,3 +317,19 @@ def test_a_reader_that_goes_away_is_no_error(tmp_path: Path) -> None:
     process.stderr.close()
     assert process.wait(timeout=30) == 0
     assert b"Error" not in said
+
+
+def test_what_others_want_done_at_the_end_is_done() -> None:
+    """The process ends as any does: a debugger, a profiler or a test's coverage writes what it has."""
+    import subprocess
+    import sys
+
+    words = "import atexit, sys; atexit.register(print, 'done'); sys.argv[1:] = ['list', 'papers']"
+    done = subprocess.run(
+        [sys.executable, "-c", f"{words}\nfrom drafting.cli import command_line\ncommand_line()"],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout.endswith("done\n")
