@@ -3,7 +3,7 @@
 from drafting.geometry.affine import Affine
 from drafting.geometry.crossing import Crossing, first_along, last_along, nearest_to
 from drafting.geometry.fair import STRAIGHT, bends_back, bumps, curvature_profile, kinks, peaks, sides_changed
-from drafting.geometry.fitting import curve_through, fit_cubics, hook
+from drafting.geometry.fitting import curve_through, fit_cubic, hook
 from drafting.geometry.measure import Array
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point, turn
@@ -17,7 +17,7 @@ from drafting.geometry.polygon import (
     signed_area,
     without_repeats,
 )
-from drafting.geometry.solve import root
+from drafting.geometry.solve import halve, newton, root
 
 __all__ = [
     "STRAIGHT",
@@ -34,7 +34,8 @@ __all__ = [
     "curve_through",
     "distances_to",
     "first_along",
-    "fit_cubics",
+    "fit_cubic",
+    "halve",
     "hook",
     "is_crossed",
     "is_inside",
@@ -42,6 +43,7 @@ __all__ = [
     "last_along",
     "meets_itself_at",
     "nearest_to",
+    "newton",
     "peaks",
     "root",
     "sides_changed",

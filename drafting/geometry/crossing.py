@@ -7,14 +7,14 @@ from collections.abc import Callable, Iterable
 from itertools import pairwise
 
 from drafting.errors import GeometryError
-from drafting.geometry.measure import Coefficients, Control, Table, is_straight, place
+from drafting.geometry.measure import Coefficients, Control, Table, acceleration, is_straight, place, velocity
 from drafting.geometry.point import Point
 from drafting.geometry.shape import quadratic_roots
+from drafting.geometry.solve import newton
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 _NEAR = TOLERANCE.crossing
-_EXACT = TOLERANCE.crossing / 1000.0
 _GRID = tuple(i / 16.0 for i in range(17))
 
 
@@ -77,23 +77,12 @@ def unit_roots(a: float, b: float, c: float, d: float) -> list[float]:
 
 
 def _between(a: float, b: float, c: float, d: float, low: float, high: float) -> float:
-    """Return the root of a cubic that runs one way over [low, high] and changes sign (guarded Newton)."""
-    rising = ((a * high + b) * high + c) * high + d > 0.0
-    t = 0.5 * (low + high)
-    for _ in range(60):
-        f = ((a * t + b) * t + c) * t + d
-        if (f > 0.0) == rising:
-            high = t
-        else:
-            low = t
-        slope = (3.0 * a * t + 2.0 * b) * t + c
-        step = t - f / slope if slope != 0.0 else low
-        if not low < step < high:
-            step = 0.5 * (low + high)
-        if step == t or abs(f) < _EXACT * _EXACT:
-            break
-        t = step
-    return t
+    """Return the root of a cubic that runs one way over [low, high] and changes sign."""
+
+    def height(t: float) -> tuple[float, float]:
+        return ((a * t + b) * t + c) * t + d, (3.0 * a * t + 2.0 * b) * t + c
+
+    return newton(height, low, high, rising=height(high)[0] > 0.0)
 
 
 def level(table: Table, y: float) -> tuple[float, ...]:
@@ -150,31 +139,20 @@ def nearest_on(k: Coefficients, q: Point) -> tuple[float, float]:
     return best[1], best[0]
 
 
+def _foot(k: Coefficients, q: Point, low: float, high: float) -> float:
+    """Return the parameter between two others where the distance to a point is least."""
+
+    def pull(t: float) -> tuple[float, float]:
+        slope, _ = _pull(k, q, t)
+        x, y = place(k, t)
+        (vx, vy), (ax, ay) = velocity(k, t), acceleration(k, t)
+        return slope, vx * vx + vy * vy + (x - q.x) * ax + (y - q.y) * ay
+
+    return newton(pull, low, high)
+
+
 def _pull(k: Coefficients, q: Point, t: float) -> tuple[float, float]:
     """Return half the slope of the squared distance from a point along a segment, and the distance."""
-    x, y = place(k, t)
-    vx, vy = (3.0 * k[0] * t + 2.0 * k[2]) * t + k[4], (3.0 * k[1] * t + 2.0 * k[3]) * t + k[5]
+    (x, y), (vx, vy) = place(k, t), velocity(k, t)
     dx, dy = x - q.x, y - q.y
     return dx * vx + dy * vy, math.hypot(dx, dy)
-
-
-def _foot(k: Coefficients, q: Point, low: float, high: float) -> float:
-    """Return the parameter between two others where the distance to a point is least (guarded Newton)."""
-    t = 0.5 * (low + high)
-    for _ in range(60):
-        x, y = place(k, t)
-        vx, vy = (3.0 * k[0] * t + 2.0 * k[2]) * t + k[4], (3.0 * k[1] * t + 2.0 * k[3]) * t + k[5]
-        f = (x - q.x) * vx + (y - q.y) * vy
-        if f > 0.0:
-            high = t
-        else:
-            low = t
-        ax, ay = 6.0 * k[0] * t + 2.0 * k[2], 6.0 * k[1] * t + 2.0 * k[3]
-        slope = vx * vx + vy * vy + (x - q.x) * ax + (y - q.y) * ay
-        step = t - f / slope if slope > 0.0 else low
-        if not low < step < high:
-            step = 0.5 * (low + high)
-        if abs(step - t) <= _EXACT * _NEAR:
-            return step
-        t = step
-    return t

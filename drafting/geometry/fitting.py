@@ -15,8 +15,8 @@ from drafting.geometry.point import Point, turn
 from drafting.tolerance import TOLERANCE
 
 Plane = npt.NDArray[np.complex128]
-_FIT_STEPS = 8
-_FIT_DAMPING = 2.0**-10
+_FIT_STEPS = 6
+_SLOWEST = TOLERANCE.same_point  # mm2: the least square of a speed that is divided by
 
 
 def hook(p0: Point, t0: Point, p1: Point, t1: Point, tension: float = 1.0) -> Path:
@@ -83,67 +83,45 @@ def _spline(p: Array, h: Array, start: Point | None, end: Point | None) -> Path:
     return Path(np.stack((p[:-1], p[:-1] + handles[0], p[1:] - handles[1], p[1:]), axis=1))
 
 
-def fit_cubics(points: Array, tangents: Array | None = None, tol: float = TOLERANCE.offset) -> Path:
-    """Return cubics, smooth at their joints, that pass within ``tol`` mm of sample points of shape (m, 2).
+def fit_cubic(points: Array, leaves: Point, arrives: Point) -> tuple[Path, float]:
+    """Return the one cubic with given ends and end directions nearest to sample points, and how far it strays (mm).
 
-    ``tangents``, shape (m, 2), are the directions at the points; without them they are taken from the points'
-    neighbours. Each cubic keeps its ends and end directions, its handles are fitted by least squares, and
-    one that strays is cut at its worst point (after Schneider 1990, "An algorithm for automatically fitting
-    digitized curves"). A GeometryError for fewer than two points or points that repeat.
+    ``points`` has shape (m, 2); the cubic runs from the first to the last. By turns its two handles are fitted by
+    least squares and each sample's place on it is found again, six times (after Schneider 1990, "An algorithm for
+    automatically fitting digitized curves"). A GeometryError for fewer than two points, or if they are all one point.
     """
-    xy = np.asarray(points, dtype=np.float64)
-    z = xy[:, 0] + 1j * xy[:, 1]
-    if len(z) < 2 or np.abs(np.diff(z)).min() <= TOLERANCE.same_point:
-        raise GeometryError("a fit needs two or more points, none of which repeats the one before")
-    given = None if tangents is None else np.asarray(tangents, dtype=np.float64)
-    heading = _headings(z) if given is None else given[:, 0] + 1j * given[:, 1]
-    done: list[Plane] = []
-    waiting = [(0, len(z) - 1)]
-    while waiting:
-        a, b = waiting.pop()
-        control, worst = _fit_one(z[a : b + 1], heading[a], heading[b], tol)
-        if 0 < worst < b - a:
-            waiting += [(a + worst, b), (a, a + worst)]  # the first part is taken up next
-        else:
-            done.append(control)
-    c = np.array(done)
-    return Path(np.stack((c.real, c.imag), axis=2))
-
-
-def _headings(z: Plane) -> Plane:
-    """Return the unit directions at sample points, of the parabola through each and its neighbours."""
-    h, slope = np.abs(np.diff(z)), np.diff(z) / np.abs(np.diff(z))
-    if len(z) == 2:
-        return np.repeat(slope, 2)
-    inner = (slope[:-1] * h[1:] + slope[1:] * h[:-1]) / (h[1:] + h[:-1])
-    heading = np.concatenate(([2.0 * slope[0] - inner[0]], inner, [2.0 * slope[-1] - inner[-1]]))
-    unit: Plane = heading / np.abs(heading)
-    return unit
-
-
-def _fit_one(z: Plane, leaves: complex, arrives: complex, tol: float) -> tuple[Plane, int]:
-    """Return one cubic's control points (4,) and the sample to cut it at, 0 where it stays within ``tol``.
-
-    Each step changes the handles by least squares of the distance square to the curve, then moves the samples'
-    parameters along it.
-    """
+    z = points[:, 0] + 1j * points[:, 1]
     run = np.concatenate(([0.0], np.abs(np.diff(z)).cumsum()))
-    u, handles = run / run[-1], np.full(2, run[-1] / 3.0)
-    leaves, arrives = leaves / abs(leaves), arrives / abs(arrives)
-    for step in range(_FIT_STEPS + 1):
-        v = 1.0 - u
-        control = np.array((z[0], z[0] + leaves * handles[0], z[-1] - arrives * handles[1], z[-1]))
-        stray = control @ np.array((v * v * v, 3.0 * u * v * v, 3.0 * u * u * v, u * u * u)) - z
-        gap = np.abs(stray)
-        if gap.max() <= tol or step == _FIT_STEPS:
-            break
-        legs = 3.0 * np.diff(control)
-        speed = legs[0] * v * v + 2.0 * legs[1] * u * v + legs[2] * u * u
-        pace = np.maximum(np.abs(speed), TOLERANCE.same_point)
-        heading = speed.conj() / pace
-        square = np.array((leaves * 3.0 * u * v * v, -arrives * 3.0 * u * u * v)) * heading
-        normal = square.imag @ square.imag.T + np.eye(2) * _FIT_DAMPING
-        change = np.linalg.solve(normal, square.imag @ (stray * heading).imag)
-        handles = np.maximum(handles - change, run[-1] / 64.0)
-        u = np.clip(u - (stray * heading).real / pace, 0.0, 1.0)
-    return control, 0 if len(z) == 2 or gap.max() <= tol else int(gap[1:-1].argmax()) + 1
+    size = float(run[-1])
+    if size <= TOLERANCE.same_point:
+        raise GeometryError("a fit needs two or more points, apart from each other")
+    u, (out, home) = run / size, (complex(*way.unit) for way in (leaves, arrives))
+    for _ in range(_FIT_STEPS):
+        first, last = _fit_handles(z, u, out, home, size)
+        control = np.array((z[0], z[0] + out * first, z[-1] - home * last, z[-1]))
+        stray, speed = _along(control, u, z)
+        u = np.minimum(np.maximum(u - (stray * speed.conj()).real / np.maximum(np.abs(speed) ** 2, _SLOWEST), 0.0), 1.0)
+    return Path(np.stack((control.real, control.imag), axis=1)[None]), float(np.abs(stray).max())
+
+
+def _fit_handles(z: Plane, u: Array, out: complex, home: complex, size: float) -> tuple[float, float]:
+    """The handles' lengths for which the samples at the parameters ``u`` lie nearest to the cubic, by least squares."""
+    v = 1.0 - u
+    one, two = 3.0 * u * v * v * out, -3.0 * u * u * v * home
+    want = z - z[0] * (v * v * v + 3.0 * u * v * v) - z[-1] * (u * u * u + 3.0 * u * u * v)
+    aa, bb, ab = (float((p.conj() * q).real.sum()) for p, q in ((one, one), (two, two), (one, two)))
+    a, b = float((one.conj() * want).real.sum()), float((two.conj() * want).real.sum())
+    square = aa * bb - ab * ab
+    if square <= TOLERANCE.same_point * aa * bb:  # two samples alone, or a straight run, leave the handles open
+        return size / 3.0, size / 3.0
+    least = size / 64.0  # a handle of no length would lose its direction
+    return max((a * bb - b * ab) / square, least), max((b * aa - a * ab) / square, least)
+
+
+def _along(control: Plane, u: Array, z: Plane) -> tuple[Plane, Plane]:
+    """How far a cubic's places at some parameters lie from where they should, and its velocity there."""
+    v = 1.0 - u
+    c0, c1, c2, c3 = control
+    stray = c0 * (v * v * v) + c1 * (3.0 * u * v * v) + c2 * (3.0 * u * u * v) + c3 * (u * u * u) - z
+    legs = 3.0 * np.diff(control)
+    return stray, legs[0] * v * v + 2.0 * legs[1] * u * v + legs[2] * u * u

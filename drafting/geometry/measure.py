@@ -17,20 +17,38 @@ import numpy.typing as npt
 
 from drafting.errors import GeometryError
 from drafting.geometry.point import Point
+from drafting.geometry.solve import newton
 from drafting.tolerance import TOLERANCE
 
 Array = npt.NDArray[np.float64]
 Coefficients = tuple[float, float, float, float, float, float, float, float]
 Control = list[list[float]]
 
-# the eight-point rule on -1 to 1, as numpy.polynomial.legendre.leggauss gives it (written out: that takes 5 ms to load)
-_HALF_X = (0.18343464249564978, 0.525532409916329, 0.7966664774136267, 0.9602898564975362)
-_HALF_W = (0.36268378337836166, 0.3137066458778869, 0.22238103445337443, 0.10122853629037706)
-_X: Array = np.array([-x for x in reversed(_HALF_X)] + list(_HALF_X))
-_W: Array = np.array([*reversed(_HALF_W), *_HALF_W])
-NODES: tuple[tuple[float, float], ...] = tuple(zip(((_X + 1) / 2).tolist(), (_W / 2).tolist(), strict=True))
-_NODE_AT: Array = (_X + 1) / 2
-_NODE_WEIGHT: Array = _W / 2
+Nodes = tuple[tuple[float, float], ...]
+"""Places from 0 to 1 and their weights, by which a mean is taken."""
+
+
+def _rule(*half: tuple[float, float]) -> Nodes:
+    """A Gauss-Legendre rule, given the half of its table above 0, as numpy.polynomial.legendre.leggauss gives it."""
+    return tuple(((1.0 + s * x) / 2.0, w / 2.0) for s in (-1.0, 1.0) for x, w in half[:: int(s)])
+
+
+# written out: leggauss takes 5 ms to load
+EIGHT = _rule(
+    (0.18343464249564978, 0.36268378337836166),
+    (0.525532409916329, 0.3137066458778869),
+    (0.7966664774136267, 0.22238103445337443),
+    (0.9602898564975362, 0.10122853629037706),
+)
+TWELVE = _rule(
+    (0.1252334085114689, 0.2491470458134028),
+    (0.3678314989981802, 0.2334925365383548),
+    (0.5873179542866175, 0.2031674267230659),
+    (0.7699026741943047, 0.1600783285433462),
+    (0.9041172563704749, 0.1069393259953184),
+    (0.9815606342467192, 0.0471753363865118),
+)
+_NODE_AT, _NODE_WEIGHT = np.array(EIGHT).T
 CLEARANCE = 2.2  # sum of the distances from a zero to a panel's ends, in panel widths
 NARROWEST = 2.0**-12
 _SAME = TOLERANCE.same_point
@@ -47,12 +65,15 @@ def coefficients(p: Control) -> Coefficients:
     return (ax, ay, bx, by, 3.0 * (x1 - x0), 3.0 * (y1 - y0), x0, y0)
 
 
-def arc(k: Coefficients, a: float, b: float) -> float:
-    """Return the length (mm) of the cubic between two parameters that lie in one panel."""
+def arc(k: Coefficients, a: float, b: float, nodes: Nodes = EIGHT) -> float:
+    """Return the length (mm) of the cubic between two parameters, as the mean of its speed at some nodes.
+
+    Eight serve for what lies in one panel; twelve, to about a micrometre, for the whole of a plain curve.
+    """
     ax, ay, bx, by, cx, cy = 3.0 * k[0], 3.0 * k[1], 2.0 * k[2], 2.0 * k[3], k[4], k[5]
     h = b - a
     total = 0.0
-    for x, w in NODES:
+    for x, w in nodes:
         t = a + h * x
         vx, vy = (ax * t + bx) * t + cx, (ay * t + by) * t + cy
         total += w * math.sqrt(vx * vx + vy * vy)
@@ -149,15 +170,11 @@ class Table:
         t = a + (b - a) * rest / size
         if is_straight(k):
             return i, t
-        ax, ay, bx, by, cx, cy = 3.0 * k[0], 3.0 * k[1], 2.0 * k[2], 2.0 * k[3], k[4], k[5]
-        for _ in range(20):
-            vx, vy = (ax * t + bx) * t + cx, (ay * t + by) * t + cy
-            v = math.sqrt(vx * vx + vy * vy)
-            miss = arc(k, a, t) - rest
-            if abs(miss) < _EXACT or v == 0.0:
-                break
-            t = min(b, max(a, t - miss / v))
-        return i, t
+
+        def run(u: float) -> tuple[float, float]:
+            return arc(k, a, u) - rest, math.hypot(*velocity(k, u))
+
+        return i, newton(run, a, b, start=t, enough=_EXACT)
 
     def after(self, s: float) -> tuple[int, float]:
         """Return the place at ``s``, where a joint nearer than one point is taken as the next one's start."""
@@ -242,14 +259,24 @@ def place(k: Coefficients, t: float) -> tuple[float, float]:
     return ((ax * t + bx) * t + cx) * t + x0, ((ay * t + by) * t + cy) * t + y0
 
 
+def velocity(k: Coefficients, t: float) -> tuple[float, float]:
+    """Return the slopes of both coordinates at a parameter."""
+    return (3.0 * k[0] * t + 2.0 * k[2]) * t + k[4], (3.0 * k[1] * t + 2.0 * k[3]) * t + k[5]
+
+
+def acceleration(k: Coefficients, t: float) -> tuple[float, float]:
+    """Return how the slopes change at a parameter."""
+    return 6.0 * k[0] * t + 2.0 * k[2], 6.0 * k[1] * t + 2.0 * k[3]
+
+
 def direction(k: Coefficients, t: float) -> Point:
     """Return the unit tangent; where a handle has no length, its limit from within the segment."""
-    vx = (3.0 * k[0] * t + 2.0 * k[2]) * t + k[4]
-    vy = (3.0 * k[1] * t + 2.0 * k[3]) * t + k[5]
+    vx, vy = velocity(k, t)
     size = math.hypot(vx, vy)
     if size < _SAME:
         sign = -1.0 if t == 1.0 else 1.0
-        vx, vy = sign * (6.0 * k[0] * t + 2.0 * k[2]), sign * (6.0 * k[1] * t + 2.0 * k[3])
+        ax, ay = acceleration(k, t)
+        vx, vy = sign * ax, sign * ay
         size = math.hypot(vx, vy)
     if size < _SAME:
         vx, vy = 6.0 * k[0], 6.0 * k[1]
@@ -262,10 +289,9 @@ def direction(k: Coefficients, t: float) -> Point:
 def bend(k: Coefficients, t: float) -> float:
     """Return the curvature (1/mm, left positive); just inside the segment where a handle has no length."""
     for u in (t, t + NARROWEST if t < 0.5 else t - NARROWEST):
-        vx = (3.0 * k[0] * u + 2.0 * k[2]) * u + k[4]
-        vy = (3.0 * k[1] * u + 2.0 * k[3]) * u + k[5]
+        vx, vy = velocity(k, u)
         size = math.hypot(vx, vy)
         if size > _SAME:
-            ax, ay = 6.0 * k[0] * u + 2.0 * k[2], 6.0 * k[1] * u + 2.0 * k[3]
+            ax, ay = acceleration(k, u)
             return (vx * ay - vy * ax) / size**3
     return 0.0

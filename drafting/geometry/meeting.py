@@ -12,7 +12,7 @@ import numpy as np
 import numpy.typing as npt
 
 from drafting.geometry.crossing import Crossing, gap_to_hull, nearest_on, unit_roots
-from drafting.geometry.measure import Array, Coefficients, Table, is_straight, place
+from drafting.geometry.measure import Array, Coefficients, Table, acceleration, is_straight, place, velocity
 from drafting.geometry.point import Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -218,8 +218,7 @@ def _newton(a: Coefficients, b: Coefficients, t: float, u: float) -> tuple[float
     for _ in range(12):
         (ax, ay), (bx, by) = place(a, t), place(b, u)
         dx, dy = bx - ax, by - ay
-        vx, vy = (3.0 * a[0] * t + 2.0 * a[2]) * t + a[4], (3.0 * a[1] * t + 2.0 * a[3]) * t + a[5]
-        wx, wy = (3.0 * b[0] * u + 2.0 * b[2]) * u + b[4], (3.0 * b[1] * u + 2.0 * b[3]) * u + b[5]
+        (vx, vy), (wx, wy) = velocity(a, t), velocity(b, u)
         across = vx * wy - vy * wx
         if across == 0.0:
             return None
@@ -263,9 +262,4 @@ def _touch(a: Table, b: Table, hit: Hit) -> Hit | None:
 
 def _motion(k: Coefficients, t: float) -> tuple[complex, complex, complex]:
     """Return place, velocity and acceleration at a parameter, as complex numbers."""
-    x, y = place(k, t)
-    return (
-        complex(x, y),
-        complex((3.0 * k[0] * t + 2.0 * k[2]) * t + k[4], (3.0 * k[1] * t + 2.0 * k[3]) * t + k[5]),
-        complex(6.0 * k[0] * t + 2.0 * k[2], 6.0 * k[1] * t + 2.0 * k[3]),
-    )
+    return complex(*place(k, t)), complex(*velocity(k, t)), complex(*acceleration(k, t))

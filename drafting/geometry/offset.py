@@ -13,6 +13,7 @@ from drafting.geometry.meeting import crossings
 from drafting.geometry.parallels import Asked, Piece, parallels
 from drafting.geometry.point import turn
 from drafting.geometry.shape import between, line
+from drafting.geometry.solve import halve
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
@@ -214,14 +215,11 @@ def _speeds(k: Array, grid: Array, d: float) -> Array:
 def _fold(table: Table, i: int, cell: Sequence[float], d: float, least: float) -> float:
     """Return the parameter within a cell of the grid where the parallel turns back, or comes to stand still."""
     k, (low, high) = table.coefs[i], cell
-    ahead = 1.0 + d * bend(k, low) >= least
-    for _ in range(40):
-        middle = 0.5 * (low + high)
-        if (1.0 + d * bend(k, middle) >= least) == ahead:
-            low = middle
-        else:
-            high = middle
-    return low if ahead else high
+
+    def ahead(t: float) -> bool:
+        return 1.0 + d * bend(k, t) >= least
+
+    return halve(ahead, low, high) if ahead(low) else halve(ahead, high, low)
 
 
 def _joined(a: Array, b: Array, turned: float, d: float) -> list[Array]:

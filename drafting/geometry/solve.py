@@ -1,12 +1,14 @@
-"""A bracketed solver for one unknown."""
+"""The solvers for one unknown, each within a bracket: with slopes, without, and where only yes or no is known."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
 from drafting.errors import GeometryError
+from drafting.tolerance import TOLERANCE
 
 LIMIT = 100
+_FINEST = TOLERANCE.same_point * TOLERANCE.same_point
 
 
 def root(f: Callable[[float], float], low: float, high: float, *, within: float) -> tuple[float, int]:
@@ -52,3 +54,53 @@ def _next_share(a: float, b: float, c: float, fa: float, fb: float, fc: float) -
     if phi * phi < xi and (1.0 - phi) * (1.0 - phi) < 1.0 - xi:
         return fa / (fb - fa) * fc / (fb - fc) + (c - a) / (b - a) * fa / (fc - fa) * fb / (fc - fb)
     return 0.5
+
+
+def newton(
+    f: Callable[[float], tuple[float, float]],
+    low: float,
+    high: float,
+    *,
+    rising: bool = True,
+    start: float | None = None,
+    enough: float = 0.0,
+) -> float:
+    """Return an x in [low, high] where ``f`` changes sign; ``f`` gives value and slope.
+
+    Newton's steps from ``start`` (the middle), and halving where one would leave what is left of the bracket, until
+    the value is no more than ``enough`` or x is found to its last figures. ``rising``: the value is less than 0 at
+    ``low`` and more at ``high``; else the other way round. Where it keeps its sign, x is the end where it is nearer 0.
+
+    >>> round(newton(lambda x: (x * x - 2.0, 2.0 * x), 0.0, 2.0), 6)
+    1.414214
+    """
+    x = 0.5 * (low + high) if start is None else start
+    for _ in range(LIMIT):
+        value, slope = f(x)
+        if abs(value) <= enough:
+            return x
+        if (value > 0.0) == rising:
+            high = x
+        else:
+            low = x
+        step = x - value / slope if slope != 0.0 else low
+        if not low < step < high:
+            step = 0.5 * (low + high)
+        if abs(step - x) <= _FINEST:
+            return step
+        x = step
+    return x
+
+
+def halve(holds: Callable[[float], bool], inner: float, outer: float, *, within: float = _FINEST) -> float:
+    """Return the last x on the way from ``inner``, where a condition holds, to ``outer``, where it doesn't.
+
+    To ``within`` in x, on the side where it holds.
+
+    >>> round(halve(lambda x: x * x < 2.0, 0.0, 2.0), 6)
+    1.414214
+    """
+    while abs(outer - inner) > within:
+        middle = 0.5 * (inner + outer)
+        inner, outer = (middle, outer) if holds(middle) else (inner, middle)
+    return inner

@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from drafting.errors import GeometryError
-from drafting.geometry import Affine, Path, Point, curve_through, root
+from drafting.geometry import Affine, Path, Point, curve_through, fit_cubic, root
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
@@ -25,7 +25,6 @@ than where its parts came to lie."""
 TRUED_STRAY_SHARE = TradeValue(0.02, "share", "common practice")
 """Of a long edge by which that curve may stray."""
 
-_FIT_STEPS = 6
 _TILT = TOLERANCE.smooth_join / 2.5
 TRUED_HANDLES = trade_row((0.6, 1.6), "times", "derived", "by drawing")
 """Its own, that a curve's handles may be drawn in or out to give it a length."""
@@ -124,39 +123,11 @@ def _rolled(path: Path, ends: Plane, joints: Array, places: Sequence[float], tur
 
 def _fair(points: Array, tangents: Array) -> Path:
     """One cubic if it comes near enough, for it is fair by construction; else a spline of continuous curvature."""
-    z, ways = points[:, 0] + 1j * points[:, 1], tangents[:, 0] + 1j * tangents[:, 1]
-    control, gap = _one_cubic(z, ways[0], ways[-1])
-    if gap <= max(TRUED_STRAY, TRUED_STRAY_SHARE * float(np.abs(z[-1] - z[0]))):
-        return _path(control[None])
-    held = [Point(x, y) for x, y in points.tolist()]
-    return curve_through(held, Point(*tangents[0].tolist()), Point(*tangents[-1].tolist()))
-
-
-def _one_cubic(z: Plane, leaves: complex, arrives: complex) -> tuple[Plane, float]:
-    """The cubic with given ends and directions nearest to sample points, (4,), and how far it strays from them.
-
-    By turns the two handles are fitted by least squares, and each sample's place on the curve is found again.
-    """
-    run = np.concatenate(([0.0], np.abs(np.diff(z)).cumsum()))
-    u, size = run / run[-1], float(run[-1])
-    least = size / 64.0  # a handle of no length would lose its direction
-    for _ in range(_FIT_STEPS):
-        v = 1.0 - u
-        one, two = 3.0 * u * v * v * leaves, -3.0 * u * u * v * arrives
-        want = z - z[0] * (v * v * v + 3.0 * u * v * v) - z[-1] * (u * u * u + 3.0 * u * u * v)
-        aa, bb, ab = (float((p.conj() * q).real.sum()) for p, q in ((one, one), (two, two), (one, two)))
-        a, b = float((one.conj() * want).real.sum()), float((two.conj() * want).real.sum())
-        square = aa * bb - ab * ab
-        flat = square <= TOLERANCE.same_point * aa * bb
-        h = size / 3.0 if flat else max((a * bb - b * ab) / square, least)
-        k = size / 3.0 if flat else max((b * aa - a * ab) / square, least)
-        control = np.array((z[0], z[0] + leaves * h, z[-1] - arrives * k, z[-1]))
-        stray = control @ np.array((v * v * v, 3.0 * u * v * v, 3.0 * u * u * v, u * u * u)) - z
-        legs = 3.0 * np.diff(control)
-        speed = legs[0] * v * v + 2.0 * legs[1] * u * v + legs[2] * u * u
-        along = (stray * speed.conj()).real / np.maximum(np.abs(speed) ** 2, TOLERANCE.same_point)
-        u = np.minimum(np.maximum(u - along, 0.0), 1.0)
-    return control, float(np.abs(stray).max())
+    leaves, arrives = (Point(*tangents[i].tolist()) for i in (0, -1))
+    path, gap = fit_cubic(points, leaves, arrives)
+    if gap <= max(TRUED_STRAY, TRUED_STRAY_SHARE * path.start.distance(path.end)):
+        return path
+    return curve_through([Point(x, y) for x, y in points.tolist()], leaves, arrives)
 
 
 def _ended(made: Path, path: Path, parts: Sequence[Part]) -> Path:

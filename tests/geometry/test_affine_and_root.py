@@ -11,7 +11,7 @@ from path_strategies import points
 from scipy.optimize import brentq
 
 from drafting.errors import GeometryError
-from drafting.geometry import Affine, Path, Point, root, turn
+from drafting.geometry import Affine, Path, Point, halve, newton, root, turn
 
 angles = st.floats(-math.pi, math.pi)
 
@@ -100,3 +100,34 @@ def test_no_change_of_sign_is_refused():
         root(lambda x: math.nan, -1.0, 1.0, within=1e-6)
     with pytest.raises(GeometryError, match="isn't a number"):
         root(lambda x: x if abs(x) == 1.0 else math.nan, -1.0, 1.0, within=1e-6)
+
+
+def slope(f, x):
+    """Return the slope of a function by differences."""
+    return (f(x + 1e-6) - f(x - 1e-6)) / 2e-6
+
+
+@pytest.mark.parametrize(("f", "low", "high"), FUNCTIONS)
+@pytest.mark.parametrize("sign", [1.0, -1.0])
+def test_guarded_newton_finds_what_scipy_finds(f, low, high, sign):
+    """Oracle: scipy's brentq; rising and falling, steps and flat places among them."""
+    expected = brentq(f, low, high, xtol=1e-9)
+    rising = sign * f(high) > 0.0
+    x = newton(lambda x: (sign * f(x), sign * slope(f, x)), low, high, rising=rising)
+    assert x == pytest.approx(expected, abs=0.01 if abs(f(expected + 0.001)) < 1e-20 else 3e-9)
+
+
+def test_guarded_newton_stays_in_its_bracket():
+    """Where there is no change of sign it ends at the end that comes nearest; enough is enough."""
+    assert newton(lambda x: (x + 1.0, 1.0), 0.0, 5.0) == pytest.approx(0.0, abs=1e-9)
+    assert newton(lambda x: (x - 9.0, 1.0), 0.0, 5.0) == pytest.approx(5.0, abs=1e-9)
+    assert newton(lambda x: (x - 3.0, 1.0), 0.0, 5.0, start=2.9, enough=0.2) == 2.9
+
+
+def test_halving_keeps_to_the_side_where_it_holds():
+    """From below or from above; to the width asked for."""
+    assert halve(lambda x: x <= 0.3, 0.0, 1.0) == pytest.approx(0.3, abs=1e-11)
+    assert halve(lambda x: x <= 0.3, 0.0, 1.0) <= 0.3 <= halve(lambda x: x >= 0.3, 1.0, 0.0)
+    tried = []
+    halve(lambda x: bool(tried.append(x)), 0.0, 1.0, within=0.1)
+    assert len(tried) == 4

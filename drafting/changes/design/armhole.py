@@ -21,7 +21,7 @@ from drafting.garment import (
     side_option,
     sides_of,
 )
-from drafting.geometry import Path, bends_back, curvature_profile
+from drafting.geometry import Path, bends_back, curvature_profile, halve
 from drafting.record import dataclass
 from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, with_armhole
 from drafting.redraw.over_darts import ARM, over_darts
@@ -125,11 +125,7 @@ def _tightest(path: Path) -> float:
 
 def _most(half: Half, by: float) -> float:
     """How far towards ``by`` the armhole can be cut in and still be fair, to a tenth of a millimetre."""
-    low, high = 0.0, 1.0
-    while (high - low) * abs(by) > 0.1:
-        middle = (low + high) / 2.0
-        low, high = (low, middle) if _fair(half, by * middle) is None else (middle, high)
-    return by * low
+    return halve(lambda cut: _fair(half, cut) is not None, 0.0, by, within=0.1)
 
 
 @change("cut-in-armhole", "An armhole cut in towards the centre, its ends where they were.", Stage.SHAPE)
