@@ -13,7 +13,6 @@ from dataclasses import replace
 from typing import Final
 
 from blocks.band import BINDING, Spec, band_facts, strip
-from blocks.onto import sewn
 from blocks.overlay_lines import (
     Depth,
     Diagonal,
@@ -55,6 +54,7 @@ from drafting.garment import (
 from drafting.garment.carry import with_only
 from drafting.geometry import Point
 from drafting.record import dataclass
+from drafting.redraw.onto import sewn
 from drafting.redraw.parting import Cut, Place, part, with_split
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table

@@ -22,7 +22,6 @@ from blocks.band_options import (
     NeckBandOptions,
 )
 from blocks.mitred_band import Cornered, Strip, along, drawn, mitres, on_edge, strips, with_stays
-from blocks.onto import renamed_openings, sewn
 from blocks.stays import neck_stayed
 from drafting.cloth import BandRule, Cloth, band_length
 from drafting.cloth.band import BandKind
@@ -51,6 +50,7 @@ from drafting.garment import (
 from drafting.garment.gathered import gathered
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.redraw.onto import renamed_openings, sewn
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.work.banding import tell_band, tell_binding

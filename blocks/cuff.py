@@ -6,7 +6,6 @@ from typing import Final
 
 from blocks.band import Spec, band_facts, band_seams, cloth_of, find
 from blocks.band_options import cloth_option, height_option, ratio_option
-from blocks.onto import renamed_openings, sewn
 from blocks.sleeve import arm_girth
 from drafting.cloth import band_length, hand_passage
 from drafting.errors import CannotDraft
@@ -29,6 +28,7 @@ from drafting.garment import (
 )
 from drafting.geometry import Path, Point, hook, root
 from drafting.record import dataclass
+from drafting.redraw.onto import renamed_openings, sewn
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue

@@ -11,7 +11,6 @@ import itertools
 from dataclasses import replace
 from typing import Final
 
-from blocks.onto import sewn
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import (
     LOCKSTITCH,
@@ -40,6 +39,7 @@ from drafting.garment.darts import Dart, darts_of, leg_names
 from drafting.geometry import Affine, Path, turn
 from drafting.record import dataclass
 from drafting.redraw.mouths import folding
+from drafting.redraw.onto import sewn
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue

@@ -11,7 +11,6 @@ import math
 from dataclasses import replace
 from itertools import pairwise
 
-from blocks.onto import without_underarm_gap
 from drafting.cloth import Fit, ease_for
 from drafting.errors import CannotDraft
 from drafting.garment import (
@@ -41,6 +40,7 @@ from drafting.garment import (
 from drafting.garment.carry import Placed, carried
 from drafting.geometry import Affine, Path, Point, root
 from drafting.record import dataclass
+from drafting.redraw.onto import without_underarm_gap
 from drafting.redraw.shapes import Curve
 from drafting.redraw.sleeves import LOWEST_CAP, SHORTEST_UNDERARM
 from drafting.saying import mm, say

@@ -10,7 +10,6 @@ from typing import Final
 
 from blocks.band import find
 from blocks.band_options import cloth_option, height_option
-from blocks.onto import sewn
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
 from drafting.garment import (
@@ -37,6 +36,7 @@ from drafting.garment import (
 )
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.redraw.onto import sewn
 from drafting.saying import mm, say
 from drafting.trade import TradeValue
 from drafting.work.banding import is_ring

@@ -18,7 +18,6 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from blocks.onto import renamed_openings, sewn
 from blocks.sleeve import Cap, draw_cap, find_armhole
 from blocks.woven_outline import Arm, ElbowDart, Outline, draw_sleeve, make_piece
 from drafting.cloth import ease_for, hand_passage
@@ -42,6 +41,7 @@ from drafting.garment import (
 )
 from drafting.record import dataclass
 from drafting.redraw.mouths import clear_of_darts
+from drafting.redraw.onto import renamed_openings, sewn
 from drafting.redraw.parting import with_split
 from drafting.redraw.sleeves import LOWEST_CAP
 from drafting.saying import mm, say
