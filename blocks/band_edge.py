@@ -41,13 +41,13 @@ def corner(garment: Garment, before: Use, after: Use) -> float:
     one, two = garment.piece(before.piece), garment.piece(after.piece)
     a, b = one.line(before.line), two.line(after.line)
     if one is two and one.after(a.name) is b:
-        by = _turn(b, a)
+        by = _turn_at(b, a)
     else:
-        by = _turn(one.after(a.name), a) + _turn(b, two.before(b.name)) - math.pi
+        by = _turn_at(one.after(a.name), a) + _turn_at(b, two.before(b.name)) - math.pi
     return -by if -by > MITRED_FROM else 0.0
 
 
-def _turn(line: Line, before: Line) -> float:
+def _turn_at(line: Line, before: Line) -> float:
     """How far a ring turns to the left where a line follows another."""
     return turn(before.path.tangent(before.path.length), line.path.tangent(0.0))
 

@@ -172,7 +172,7 @@ def draw_diagonal(ground: Ground, base: Point, depth: Depth, side_drop: float) -
 
 
 @dataclass(frozen=True, slots=True)
-class _Edge:
+class _NeckEdge:
     """The whole edge, neck and diagonal, as one curve across the centre: fair, and bent one way only.
 
     The farther it reaches before it bends, the deeper it lies at the centre: ``high`` at the reach ``slack``, ``low``
@@ -204,7 +204,7 @@ class _Edge:
         return self.trial(root(lambda reach: self.height(reach) - y, self.slack, self.full, within=near)[0])
 
 
-def _edge(start: Point, out: Point, end: Point, arrive: Point) -> _Edge:
+def _edge(start: Point, out: Point, end: Point, arrive: Point) -> _NeckEdge:
     def trial(reach: float) -> Curve:
         across, down = end.x - start.x, start.y - end.y
         return Curve.leaving(start, out, reach * 0.75 * down, end, arrive, reach * 0.75 * across)
@@ -217,10 +217,10 @@ def _edge(start: Point, out: Point, end: Point, arrive: Point) -> _Edge:
     slack: float = SLACK_EDGE
     if spare(slack) < 0.0 < spare(FULL_EDGE):
         slack = root(spare, slack, FULL_EDGE, within=TOLERANCE.same_point)[0]
-    return _Edge(trial, slack, FULL_EDGE)
+    return _NeckEdge(trial, slack, FULL_EDGE)
 
 
-def _v_height(edge: _Edge, base: Point, depth: Depth, face: Face) -> float:
+def _v_height(edge: _NeckEdge, base: Point, depth: Depth, face: Face) -> float:
     """Return the height of the V; CannotDraft says by how much one asked for lies too high or too deep."""
     y, low, high = base.y - depth.wanted, edge.low + TOLERANCE.joint, edge.high - TOLERANCE.joint
     if depth.asked is None or low <= y <= high:

@@ -26,14 +26,14 @@ def neck_stayed(garment: Garment, brief: Brief, run: Run) -> Garment:
     front = tuple(use for use in run if garment.piece(use.piece).face is Face.FRONT)
     whole = garment.run_length(run)
     if whole >= head:
-        garment = _taped(garment, front, AROUND)
-        return _taped(garment, back, AROUND)
+        garment = _tape_run(garment, front, AROUND)
+        return _tape_run(garment, back, AROUND)
     if garment.run_length(back) + (whole - garment.run_length(back)) * (1.0 + cloth) >= head:
-        return _taped(garment, back, AT_BACK)
+        return _tape_run(garment, back, AT_BACK)
     return garment
 
 
-def _taped(garment: Garment, run: Run, why: str) -> Garment:
+def _tape_run(garment: Garment, run: Run, why: str) -> Garment:
     """The garment with tape along the lines of a run that have none yet."""
     lines: dict[str, list[str]] = {}
     for use in run:

@@ -157,7 +157,7 @@ def _half_of(trunk: tuple[Piece, ...], half: Half, waist: float) -> HalfWaist:
             "this half of the bodice has no lower edge",
             help="draft the skirt alone",
         )
-    lines.sort(key=lambda found: _outward(found[1].path))
+    lines.sort(key=lambda found: _reach_outward(found[1].path))
     at, darts = 0.0, []
     for (piece, line), following in zip(lines, [*(p for p, _ in lines[1:]), None], strict=True):
         at += line.path.length
@@ -166,7 +166,7 @@ def _half_of(trunk: tuple[Piece, ...], half: Half, waist: float) -> HalfWaist:
     return HalfWaist(at, tuple(darts))
 
 
-def _outward(path: Path) -> float:
+def _reach_outward(path: Path) -> float:
     return abs(path.start.x + path.end.x)
 
 

@@ -90,11 +90,11 @@ def make_body(
         raise InputError([Problem(f"{where}.rules", str(rules)[:40], "women or men")])
     known = measurements()
     problems = [
-        Problem(f"{where}.{_clean(each)}", "unknown measurement", close=close_matches(each, known))
+        Problem(f"{where}.{_clean_name(each)}", "unknown measurement", close=close_matches(each, known))
         for each in given
         if each not in known
     ]
-    problems += [_missing(known[each], where) for each in known if known[each].needed and each not in given]
+    problems += [_missing_problem(known[each], where) for each in known if known[each].needed and each not in given]
     read = {each: value for each, value in given.items() if each in known}
     ranged = {each: _range_problem(known[each], value, where, unit) for each, value in read.items()}
     problems += [problem for problem in ranged.values() if problem is not None]
@@ -106,11 +106,11 @@ def make_body(
     return Body(name, {each: values[each] for each in known if each in values}, stated, rules)
 
 
-def _clean(name: str) -> str:
+def _clean_name(name: str) -> str:
     return "".join(letter if letter.isprintable() else "\N{REPLACEMENT CHARACTER}" for letter in name[:60])
 
 
-def _missing(each: Measurement, where: str) -> Problem:
+def _missing_problem(each: Measurement, where: str) -> Problem:
     return Problem(f"{where}.{each.name}", "missing", "needed to draft anything", each.sentence)
 
 

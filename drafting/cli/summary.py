@@ -87,7 +87,7 @@ def describe_job(result: Result) -> str:
 
 
 def _show_tables(proof: Proof, unit: Unit) -> None:
-    from drafting.proof import tightest
+    from drafting.proof import tightest_rows
 
     if proof.eases:
         heading("Ease")
@@ -96,7 +96,7 @@ def _show_tables(proof: Proof, unit: Unit) -> None:
             for row in proof.eases
         ]
         table(rows, head=("place", "body", "ease", "finished"), right=(1, 2, 3))
-    passing = tightest(proof.openings)
+    passing = tightest_rows(proof.openings)
     if passing:
         heading("Openings, each at its tightest")
         rows = [

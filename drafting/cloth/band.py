@@ -114,7 +114,7 @@ def _default(
     opening: float, flat: float, by_stretch: float, stretch: float, kind: BandKind
 ) -> tuple[float, tuple[str, ...]]:
     lows, highs = _SHARES[kind]
-    low, high = _between(stretch, lows) * opening, _between(stretch, highs) * opening
+    low, high = _share_between(stretch, lows) * opening, _share_between(stretch, highs) * opening
     usual = f"{show_share(low / opening)} to {show_share(high / opening)} at {show_share(stretch)} stretch"
     reasons = [f"{kind}: {usual} (from memory)"]
     # A band that draws in is as short as usual; one that lies on a curve is as near to lying flat as usual.
@@ -128,7 +128,7 @@ def _default(
     return min(wanted, opening), tuple(reasons)
 
 
-def _between(stretch: float, shares: tuple[float, ...]) -> float:
+def _share_between(stretch: float, shares: tuple[float, ...]) -> float:
     """Return the share at a stretch, straight between the tabled ones, the last beyond them."""
     for i in range(len(_STRETCHES) - 1):
         start, end = _STRETCHES[i], _STRETCHES[i + 1]

@@ -11,7 +11,7 @@ import math
 from collections.abc import Sequence
 
 from drafting.finishing.allowance import NetEdge
-from drafting.finishing.trim import Hit, Trim, direction, hits, part
+from drafting.finishing.trim import PathHit, Trim, direction, hits, part
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -104,7 +104,7 @@ def _reflect_corner(early: CornerEdge, late: CornerEdge, at: Point) -> Corner | 
         if early.away.dot(late.away) < 0.0:  # so wide a corner lies flush, if short, when it is simply mitred
             return None
         points = [early.foot, end.point, fold.point, late.foot]
-        return _through(early, late, _blunt_corner(early, late, at, points))
+        return _corner_through(early, late, _blunt_corner(early, late, at, points))
     between = _facing(late, fold, inner, at, forth, end.point)
     first, second = (end, fold) if early.at_end else (fold, end)
     return Corner(first, second, between, fold.point)
@@ -153,7 +153,7 @@ def _reach_line(arm: CornerEdge, at: Point, along: Point) -> Trim | None:
     return Trim(found.point, found) if found else None
 
 
-def _nearest_hit(found: Sequence[Hit], to: Point) -> Hit | None:
+def _nearest_hit(found: Sequence[PathHit], to: Point) -> PathHit | None:
     return min(found, key=lambda hit: hit.point.distance(to), default=None)
 
 
@@ -186,7 +186,7 @@ def _mitre_corner(a: CornerEdge, b: CornerEdge, at: Point) -> Corner:
         return Corner(Trim(apex), Trim(apex))
     on, off = min(on, far), max(off, -far)
     points = [a.foot, a.foot + forth * on, b.foot + b.away * off, b.foot]
-    return _through(a, b, _blunt_corner(a, b, at, points))
+    return _corner_through(a, b, _blunt_corner(a, b, at, points))
 
 
 def _run_on(a: CornerEdge, b: CornerEdge) -> Corner:
@@ -245,7 +245,7 @@ def _clip_run(points: list[Point], at: Point, along: Point, limit: float) -> lis
     return kept
 
 
-def _through(first: CornerEdge, second: CornerEdge, points: list[Point]) -> Corner:
+def _corner_through(first: CornerEdge, second: CornerEdge, points: list[Point]) -> Corner:
     """The corner whose outline is drawn through points, the feet of both arms among them."""
     if not first.at_end:
         points = points[::-1]

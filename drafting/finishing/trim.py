@@ -14,7 +14,7 @@ from drafting.tolerance import TOLERANCE
 
 
 @dataclass(frozen=True, slots=True)
-class Hit:
+class PathHit:
     """A place on a path: which segment, the parameter on it, and the point."""
 
     segment: int
@@ -27,20 +27,20 @@ class Trim:
     """Where a cut line ends: at ``point``; on the line itself if there is a ``hit``, else straight on from its end."""
 
     point: Point
-    hit: Hit | None = None
+    hit: PathHit | None = None
 
 
-def hits(path: Path, at: Point, along: Point) -> list[Hit]:
+def hits(path: Path, at: Point, along: Point) -> list[PathHit]:
     """Return where a path crosses the endless straight line through a point in a direction, in order."""
     segments = path.segments
     distance = (segments[:, :, 1] - at.y) * along.x - (segments[:, :, 0] - at.x) * along.y
     near = TOLERANCE.crossing
     rows = np.flatnonzero((distance.min(axis=1) <= near) & (distance.max(axis=1) >= -near))
-    found: list[Hit] = []
+    found: list[PathHit] = []
     for i in rows.tolist():
         d0, d1, d2, d3 = distance[i].tolist()
         for t in unit_roots(d3 - 3.0 * (d2 - d1) - d0, 3.0 * (d2 - 2.0 * d1 + d0), 3.0 * (d1 - d0), d0):
-            found.append(Hit(i, t, _point(segments[i].tolist(), t)))
+            found.append(PathHit(i, t, _point(segments[i].tolist(), t)))
     return found
 
 
@@ -53,7 +53,7 @@ def _point(p: list[list[float]], t: float) -> Point:
     )
 
 
-def direction(path: Path, hit: Hit) -> Point:
+def direction(path: Path, hit: PathHit) -> Point:
     """Return the direction (not of unit length) of a path at a place on it."""
     p = path.segments[hit.segment].tolist()
     t, u = hit.t, 1.0 - hit.t
@@ -62,7 +62,7 @@ def direction(path: Path, hit: Hit) -> Point:
     return Point(dx, dy)
 
 
-def part(path: Path, first: Hit | None, last: Hit | None) -> npt.NDArray[np.float64] | None:
+def part(path: Path, first: PathHit | None, last: PathHit | None) -> npt.NDArray[np.float64] | None:
     """Return the control points of a path between two places (None: its own end); None if nothing is left."""
     n = len(path.segments)
     i, t = (first.segment, first.t) if first else (0, 0.0)

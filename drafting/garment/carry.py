@@ -114,7 +114,7 @@ def parted(piece: Piece, share: Share, which: Which = every) -> Piece:
     return _each(piece, lambda feature: feature.parted(share) if which(feature) else (feature,))
 
 
-def taken_apart(piece: Piece, parts: Sequence[tuple[Share, Motion]]) -> Piece:
+def take_apart(piece: Piece, parts: Sequence[tuple[Share, Motion]]) -> Piece:
     """Return the piece with each of its parts carried by a motion of its own, what ran over a cut in stretches."""
     return _each(
         piece, lambda feature: (kept.moved(motion) for share, motion in parts for kept in feature.parted(share))

@@ -274,7 +274,7 @@ class Slit(Feature):
 
     def moved(self, motion: Motion) -> Slit:
         """Return it with its corners moved; a straight line is ruled straight again between them."""
-        lines = tuple(line.along(_ruled(line.path, motion)) for line in self.lines)
+        lines = tuple(line.along(_rule_straight(line.path, motion)) for line in self.lines)
         return self if all(new is old for new, old in zip(lines, self.lines, strict=True)) else Slit(lines)
 
     def parted(self, share: Share) -> Sequence[Slit]:
@@ -286,7 +286,7 @@ class Slit(Feature):
         return Slit(tuple(image.line(line) for line in reversed(self.lines)))
 
 
-def _ruled(path: Path, motion: Motion) -> Path:
+def _rule_straight(path: Path, motion: Motion) -> Path:
     if not path.is_straight:
         return motion.path(path)
     start, end = motion.point(path.start), motion.point(path.end)

@@ -12,7 +12,7 @@ from drafting.record import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class Strip:
+class ClothStrip:
     """A strip of cloth: ``columns`` cells wide and as long as need be.
 
     ``cell`` is the size of a cell (mm). A part that is tied to the stripe may only lie a whole number of ``period``
@@ -42,7 +42,7 @@ class Way:
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class PartPlace:
     """Where a part was laid: the corner's cell, and the way it lies."""
 
     way: Way
@@ -50,7 +50,7 @@ class Spot:
     row: int
 
 
-def way(ring: Floats, strip: Strip, gap: float, shift: float | None, turned: bool) -> Way:
+def way(ring: Floats, strip: ClothStrip, gap: float, shift: float | None, turned: bool) -> Way:
     """Return a way for a part to lie; ``shift`` ties it to the stripe: its origin lies so far (mm) past a repeat."""
     margin, axis = gap / 2.0, strip.axis
     cell, inset, phase = strip.cell, [0.0, 0.0], None
@@ -65,21 +65,21 @@ def way(ring: Floats, strip: Strip, gap: float, shift: float | None, turned: boo
     return Way(turned, ring - low, rows, columns, runs, bits_of(runs), phase)
 
 
-def has_room(each: Way, strip: Strip) -> bool:
+def has_room(each: Way, strip: ClothStrip) -> bool:
     """Tell whether a strip is wide enough for a way to lie, and for the stripe along it that it is tied to."""
     spare = strip.columns - each.columns
     return spare >= (each.phase if each.phase is not None and strip.axis == 0 else 0)
 
 
-def shortest(ways: Sequence[Sequence[Way]], strip: Strip, tries: int) -> tuple[Spot, ...]:
+def pack_shortest(ways: Sequence[Sequence[Way]], strip: ClothStrip, tries: int) -> tuple[PartPlace, ...]:
     """Return where each part lies, by the shortest of some layings: parts heaviest first, by several weights.
 
     Each part lies in one of its ways, for each of which there must be room.
     """
     rows = sum(max(way.rows for way in each) + strip.period for each in ways)
-    best: tuple[Spot, ...] = ()
+    best: tuple[PartPlace, ...] = ()
     for order, lean in _orders(ways, tries):
-        found = _laid(ways, strip, order, lean, rows)
+        found = _lay_in_order(ways, strip, order, lean, rows)
         if found is not None:
             top = max(spot.row + spot.way.rows for spot in found)
             if not best or top < rows:
@@ -87,17 +87,17 @@ def shortest(ways: Sequence[Sequence[Way]], strip: Strip, tries: int) -> tuple[S
     return best
 
 
-def _laid(
-    ways: Sequence[Sequence[Way]], strip: Strip, order: Sequence[int], lean: int, rows: int
-) -> tuple[Spot, ...] | None:
+def _lay_in_order(
+    ways: Sequence[Sequence[Way]], strip: ClothStrip, order: Sequence[int], lean: int, rows: int
+) -> tuple[PartPlace, ...] | None:
     """Lay parts one after the other, each as low as it may; None as soon as the strip grows to more than ``rows``."""
-    spots: list[Spot | None] = [None] * len(ways)
+    spots: list[PartPlace | None] = [None] * len(ways)
     taken = 0
     for number in order:
         cells = Taken(taken)
-        spot: Spot | None = None
+        spot: PartPlace | None = None
         for each in ways[number]:
-            found = _lowest(each, cells, strip, lean, rows)
+            found = _lowest_place(each, cells, strip, lean, rows)
             if found is not None and (spot is None or found.row + each.rows < spot.row + spot.way.rows):
                 spot = found
         if spot is None:
@@ -107,7 +107,7 @@ def _laid(
     return tuple(spot for spot in spots if spot is not None)
 
 
-def _lowest(each: Way, cells: Taken, strip: Strip, lean: int, rows: int) -> Spot | None:
+def _lowest_place(each: Way, cells: Taken, strip: ClothStrip, lean: int, rows: int) -> PartPlace | None:
     """The lowest place for a part, leaning left (0) or right (1)."""
     high, wide = rows - each.rows + 1, strip.columns - each.columns + 1
     if high <= 0 or wide <= 0:
@@ -119,11 +119,11 @@ def _lowest(each: Way, cells: Taken, strip: Strip, lean: int, rows: int) -> Spot
     row = first // strip.columns
     if lean:
         line = free >> (row * strip.columns) & ((1 << strip.columns) - 1)
-        return Spot(each, line.bit_length() - 1, row)
-    return Spot(each, first % strip.columns, row)
+        return PartPlace(each, line.bit_length() - 1, row)
+    return PartPlace(each, first % strip.columns, row)
 
 
-def _corners(strip: Strip, high: int, wide: int, phase: int | None) -> int:
+def _corners(strip: ClothStrip, high: int, wide: int, phase: int | None) -> int:
     """The corners at which a part stays on the strip, and keeps to the stripe."""
     across = (1 << wide) - 1
     if phase is not None and strip.axis == 0:
@@ -159,6 +159,6 @@ _GOLDEN = 0.6180339887498949
 """Its multiples spread evenly over 0 to 1."""
 
 
-def top_of(spots: Sequence[Spot], strip: Strip) -> float:
+def top_of(spots: Sequence[PartPlace], strip: ClothStrip) -> float:
     """Return how much of the strip's length is used (mm)."""
     return max((spot.row * strip.cell[1] + float(np.max(spot.way.ring[:, 1])) for spot in spots), default=0.0)

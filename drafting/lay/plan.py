@@ -10,7 +10,7 @@ from drafting.cloth import Cloth, Kind, Stripe
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Brief, Garment
 from drafting.geometry.cells import Floats, turned
-from drafting.lay.pack import Spot, Strip, has_room, shortest, top_of, way
+from drafting.lay.pack import ClothStrip, PartPlace, has_room, pack_shortest, top_of, way
 from drafting.lay.parts import Part, parts_of
 from drafting.lay.stripes import Match, shifts
 from drafting.proof.checks.cutting import SELVEDGES
@@ -119,8 +119,8 @@ def _lay(garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, unit:
 
 
 def _pack_parts(
-    parts: Sequence[Part], strip: Strip, moved: Mapping[str, float], first: float, one_way: bool, tries: int
-) -> tuple[tuple[Spot, ...], list[bool]]:
+    parts: Sequence[Part], strip: ClothStrip, moved: Mapping[str, float], first: float, one_way: bool, tries: int
+) -> tuple[tuple[PartPlace, ...], list[bool]]:
     """Return where the parts lie for which the strip has room, and which parts these are."""
     turns = (0,) if one_way else (0, 2)
     tied = [moved[part.name] + first if part.upright and moved else None for part in parts]
@@ -130,7 +130,7 @@ def _pack_parts(
     ]
     fits = [all(has_room(each, strip) for each in ways) for ways in every]
     ways = [each for each, fit in zip(every, fits, strict=True) if fit]
-    return (shortest(ways, strip, tries // len(ways)) if ways else ()), fits
+    return (pack_shortest(ways, strip, tries // len(ways)) if ways else ()), fits
 
 
 def _wash_stripe(cloth: Cloth) -> Stripe:
@@ -150,20 +150,20 @@ def to_buy(length: float, cloth: Cloth, unit: Unit, begun: float = 0.0) -> float
     return math.ceil(needed / STEPS[unit] - TOLERANCE.same_point) * STEPS[unit]
 
 
-def _strip(width: float, stripe: Stripe | None) -> Strip:
+def _strip(width: float, stripe: Stripe | None) -> ClothStrip:
     """A strip of cells of which a whole number makes its width, or a repeat of the stripe."""
     columns = max(1, int(width / max(CELL, width / 250.0)))
     cell = width / columns
     if stripe is None:
-        return Strip(columns, (cell, cell))
+        return ClothStrip(columns, (cell, cell))
     period = max(1, round(stripe.repeat / cell))
     tied = stripe.repeat / period
     if stripe.direction == "along":
-        return Strip(int(width / tied), (tied, cell), axis=0, period=period)
-    return Strip(columns, (cell, tied), axis=1, period=period)
+        return ClothStrip(int(width / tied), (tied, cell), axis=0, period=period)
+    return ClothStrip(columns, (cell, tied), axis=1, period=period)
 
 
-def _place_part(part: Part, spot: Spot, strip: Strip) -> LaidPart:
+def _place_part(part: Part, spot: PartPlace, strip: ClothStrip) -> LaidPart:
     corner = (spot.column * strip.cell[0], spot.row * strip.cell[1])
     return LaidPart(part, spot.way.turned, spot.way.ring + corner)
 

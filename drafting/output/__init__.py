@@ -3,7 +3,7 @@
 from drafting.output.files import write_whole
 from drafting.output.pages.cover import Cover, plan_cover
 from drafting.output.pages.pattern import pattern_pdf, sheet_pdf, write_pattern_pdf, write_sheet_pdf
-from drafting.output.pdf.text import clean, missing, width
+from drafting.output.pdf.text import clean_line, missing_characters, width
 from drafting.output.pictures.drawing import Drawing, PrintInfo, draw
 from drafting.output.remarks import remarks
 from drafting.output.svg import svg, write_svg
@@ -12,9 +12,9 @@ __all__ = [
     "Cover",
     "Drawing",
     "PrintInfo",
-    "clean",
+    "clean_line",
     "draw",
-    "missing",
+    "missing_characters",
     "pattern_pdf",
     "plan_cover",
     "remarks",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from drafting.output.pdf.text import missing
+from drafting.output.pdf.text import missing_characters
 from drafting.output.pictures.drawing import Drawing, PrintInfo
 from drafting.paper import SheetPlan
 
@@ -31,7 +31,7 @@ def _remarks(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Iterator[str
     words = _list_some(f"{words} on {codes[name]}" for name, _, words in lost if not words.startswith(SIDE))
     if words:
         yield f"Drawn, but without room for a name: {words}. The list of lines tells what each kind means."
-    lacking = missing(_words(plan, info))
+    lacking = missing_characters(_words(plan, info))
     if lacking:
         yield (
             f"No font here has {_list_some(f'{c} (U+{ord(c):04X})' for c in lacking)}: printed as a box with the "

@@ -14,7 +14,7 @@ import numpy as np
 
 from drafting.output.files import write_whole
 from drafting.output.pdf.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Style, Text, straight_ones
-from drafting.output.pdf.text import clean
+from drafting.output.pdf.text import clean_line
 from drafting.output.pictures.drawing import Drawing, PrintInfo, draw
 from drafting.paper import SheetPlan
 from drafting.tolerance import TOLERANCE
@@ -149,5 +149,5 @@ def _n(number: float) -> str:
 
 def _escape_xml(text: str) -> str:
     """Return text safe inside XML: markup escaped, control characters left out."""
-    plain = clean(text, 400)
+    plain = clean_line(text, 400)
     return plain.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;")

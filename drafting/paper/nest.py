@@ -16,7 +16,7 @@ Ints = npt.NDArray[np.intp]
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class NestPlace:
     """One piece's place in a nest: its number, its shape (which holds the turn), and its corner in cells."""
 
     piece: int
@@ -32,7 +32,7 @@ class Nest:
     """A layout on a grid; ``spots`` in the order in which they were placed."""
 
     grid: Grid
-    spots: tuple[Spot, ...]
+    spots: tuple[NestPlace, ...]
 
     @property
     def tiles(self) -> int:
@@ -116,24 +116,24 @@ def ways(shapes: Sequence[Shape], taken: Taken, inked: int, grid: Grid) -> Ways:
     return out
 
 
-def best_spot(piece: int, found: Ways, grid: Grid, lean: int) -> Spot | None:
+def best_spot(piece: int, found: Ways, grid: Grid, lean: int) -> NestPlace | None:
     """Return the place of the lower left, by rows (``lean`` 0), columns (1) or corners (2), among the best ways."""
     best: int | None = None
     chosen: tuple[Shape, int] | None = None
     for shape, at, _ in found:
-        ranks = _leaning(lean, at // grid.cols + shape.rows, at % grid.cols + shape.cols, grid.per_tile)
+        ranks = _rank_places(lean, at // grid.cols + shape.rows, at % grid.cols + shape.cols, grid.per_tile)
         first = int(ranks.argmin())
         if best is None or int(ranks[first]) < best:
             best, chosen = int(ranks[first]), (shape, int(at[first]))
     return None if chosen is None else _spot(piece, *chosen, grid)
 
 
-def _spot(piece: int, shape: Shape, at: int, grid: Grid) -> Spot:
+def _spot(piece: int, shape: Shape, at: int, grid: Grid) -> NestPlace:
     row, col = divmod(at, grid.cols)
     tx, ty = grid.per_tile
     across = grid.tiles[0]
     feet = shape.feet(row % ty * tx + col % tx, across) << (row // ty * across + col // tx)
-    return Spot(piece, shape, col, row, feet, shape.bits << at)
+    return NestPlace(piece, shape, col, row, feet, shape.bits << at)
 
 
 def _set_tiles(inked: int, grid: Grid) -> Bools:
@@ -163,7 +163,7 @@ def _places(grid: Grid) -> tuple[Ints, Ints]:
     return row % ty * tx + col % tx, row // ty * across + col // tx
 
 
-def _leaning(lean: int, top: Ints, right: Ints, per_tile: tuple[int, int]) -> Ints:
+def _rank_places(lean: int, top: Ints, right: Ints, per_tile: tuple[int, int]) -> Ints:
     """Return ranks of places by the upper right corners of what lies there: smaller is nearer the lower left."""
     tx, ty = per_tile
     if lean == 0:
@@ -191,7 +191,7 @@ def fill(
     None if one finds no room, or as soon as more than ``most`` tiles are in use. ``known`` keeps the ways to place a
     piece beside what is taken, for other orders that begin alike.
     """
-    spots: list[Spot] = []
+    spots: list[NestPlace] = []
     taken = inked = 0
     for piece in order:
         found = known.get((piece, taken))

@@ -166,10 +166,10 @@ class PaperPlan:
         frame = 2 * self.inset + self.lapped
         sides = zip(self.page, self.scale, strict=True)
         width, height = ((side - frame) / factor for side, factor in sides)
-        return _whole(width), _whole(height)
+        return _whole_dots(width), _whole_dots(height)
 
 
-def _whole(length: float) -> float:
+def _whole_dots(length: float) -> float:
     return int(length / GRID + 0.001) * GRID
 
 

@@ -7,7 +7,7 @@ from drafting.proof.proof import OWN, Proof, prove
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.proof.schema import proof_schema
 from drafting.proof.words.lines import proof_lines
-from drafting.proof.words.printed import printed_proof, tightest
+from drafting.proof.words.printed import printed_proof, tightest_rows
 
 __all__ = [
     "OWN",
@@ -26,5 +26,5 @@ __all__ = [
     "proof_lines",
     "proof_schema",
     "prove",
-    "tightest",
+    "tightest_rows",
 ]

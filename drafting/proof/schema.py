@@ -15,7 +15,7 @@ _COUNT: _Schema = {"type": "integer"}
 _FLAG: _Schema = {"type": "boolean"}
 
 
-def _told(schema: _Schema, words: str) -> _Schema:
+def _describe(schema: _Schema, words: str) -> _Schema:
     return {**schema, "description": words}
 
 
@@ -37,11 +37,11 @@ def proof_schema() -> _Schema:
     """Return the schema of what ``proof_document`` returns."""
     body = _object(
         "The proof of a drafted garment. Lengths are millimetres, angles degrees, shares 0 to 1.",
-        format=_told({"const": FORMAT}, "The form of this document."),
-        title=_told(_TEXT, "The garment's title."),
-        mark=_told(_TEXT, "The draft's mark, printed on every page."),
-        unit=_told({"enum": ["mm", "cm", "in"]}, "The unit in which sentences show lengths."),
-        passed=_told(_FLAG, "True if no finding is an error."),
+        format=_describe({"const": FORMAT}, "The form of this document."),
+        title=_describe(_TEXT, "The garment's title."),
+        mark=_describe(_TEXT, "The draft's mark, printed on every page."),
+        unit=_describe({"enum": ["mm", "cm", "in"]}, "The unit in which sentences show lengths."),
+        passed=_describe(_FLAG, "True if no finding is an error."),
         findings=_list(_finding(), "What the checks found: errors, then warnings, then notes."),
         seams=_list(_seam(), "Each section of each seam; section 0 is a seam as a whole."),
         joins=_list(_join(), "Each place where an edge runs on across a seam."),
@@ -61,10 +61,10 @@ def proof_schema() -> _Schema:
         pieces=_list(
             _object(
                 "A cut piece as it was printed.",
-                code=_told(_TEXT, "Its letter on the page map."),
+                code=_describe(_TEXT, "Its letter on the page map."),
                 name=_TEXT,
                 title=_TEXT,
-                fingerprint=_told(_TEXT, "Equal in two drafts if the earlier print may be used again."),
+                fingerprint=_describe(_TEXT, "Equal in two drafts if the earlier print may be used again."),
             ),
             "The cut pieces; none where the proof stands alone.",
         ),
@@ -79,18 +79,18 @@ def proof_schema() -> _Schema:
 def _finding() -> _Schema:
     return _object(
         "One thing that a check found.",
-        code=_told({"type": "string", "pattern": r"^[a-z]+\.[a-z_]+$"}, "The check, and what it found."),
+        code=_describe({"type": "string", "pattern": r"^[a-z]+\.[a-z_]+$"}, "The check, and what it found."),
         severity={"enum": ["error", "warning", "note"]},
-        place=_told(_TEXT, "The seam, piece, line, opening or measurement."),
-        value=_told(_MAYBE, "What was found, in measure."),
-        limit=_told(_MAYBE, "What it is judged by, in measure."),
-        measure=_told(
+        place=_describe(_TEXT, "The seam, piece, line, opening or measurement."),
+        value=_describe(_MAYBE, "What was found, in measure."),
+        limit=_describe(_MAYBE, "What it is judged by, in measure."),
+        measure=_describe(
             {"enum": ["mm", "mm2", "deg", "share", "kg", ""]},
             "What value and limit are in; empty for counts.",
         ),
-        sentence=_told(_TEXT, "What is wrong, in plain words."),
-        remedy=_told(_TEXT, "What would mend it."),
-        since=_told(_TEXT, "The change that an error came in with; empty where it would be there without any."),
+        sentence=_describe(_TEXT, "What is wrong, in plain words."),
+        remedy=_describe(_TEXT, "What would mend it."),
+        since=_describe(_TEXT, "The change that an error came in with; empty where it would be there without any."),
     )
 
 
@@ -103,17 +103,17 @@ def _seam() -> _Schema:
         lengths=_list(_NUMBER, "Each ply's length along its run."),
         ease=_list(_NUMBER, "What each ply is longer than the first."),
         ease_asked=_list(_NUMBER, "What each ply is to be longer than the first."),
-        off=_told(_NUMBER, "The largest difference between the two."),
+        off=_describe(_NUMBER, "The largest difference between the two."),
     )
 
 
 def _join() -> _Schema:
     return _object(
         "Where an edge runs on across a seam.",
-        before=_told(_TEXT, "The line that arrives, as piece.line."),
-        after=_told(_TEXT, "The line that goes on."),
+        before=_describe(_TEXT, "The line that arrives, as piece.line."),
+        after=_describe(_TEXT, "The line that goes on."),
         across=_list(_TEXT, "The seams between."),
-        angle=_told(_NUMBER, "How far the edge turns, sewn; 0 is smooth."),
+        angle=_describe(_NUMBER, "How far the edge turns, sewn; 0 is smooth."),
     )
 
 
@@ -124,7 +124,7 @@ def _ease() -> _Schema:
         title=_TEXT,
         body=_NUMBER,
         ease_asked=_NUMBER,
-        finished=_told(_MAYBE, "Taken on the pieces; null where no piece shows it."),
+        finished=_describe(_MAYBE, "Taken on the pieces; null where no piece shows it."),
         ease=_MAYBE,
     )
 
@@ -134,11 +134,11 @@ def _opening() -> _Schema:
         "An edge round an opening.",
         opening=_TEXT,
         edge=_TEXT,
-        length=_told(_NUMBER, "Relaxed."),
-        stretch=_told(_NUMBER, "The share by which it can grow."),
-        reach=_told(_NUMBER, "Stretched."),
-        passing=_told(_TEXT, "What must pass; empty where nothing has to."),
-        must_pass=_told(_NUMBER, "The girth of what must pass."),
+        length=_describe(_NUMBER, "Relaxed."),
+        stretch=_describe(_NUMBER, "The share by which it can grow."),
+        reach=_describe(_NUMBER, "Stretched."),
+        passing=_describe(_TEXT, "What must pass; empty where nothing has to."),
+        must_pass=_describe(_NUMBER, "The girth of what must pass."),
     )
 
 
@@ -146,7 +146,7 @@ def _surface() -> _Schema:
     opening = _object(
         "A loop of unsewn lines.",
         name=_TEXT,
-        hangs=_told(_FLAG, "Whether it bounds a layer that hangs."),
+        hangs=_describe(_FLAG, "Whether it bounds a layer that hangs."),
         lines=_list(_TEXT, "Its lines, as piece.line, in walking order."),
     )
     return _object(
@@ -154,15 +154,15 @@ def _surface() -> _Schema:
         corners=_COUNT,
         edges=_COUNT,
         pieces=_COUNT,
-        components=_told(_COUNT, "1 if all is joined."),
-        euler=_told(_COUNT, "corners - edges + pieces; 2 - openings for a garment without a handle."),
-        oriented=_told(_FLAG, "Whether every seam joins right side to right side."),
+        components=_describe(_COUNT, "1 if all is joined."),
+        euler=_describe(_COUNT, "corners - edges + pieces; 2 - openings for a garment without a handle."),
+        oriented=_describe(_FLAG, "Whether every seam joins right side to right side."),
         openings=_list(opening, "What is left open."),
     )
 
 
 def _fact() -> _Schema:
-    source = _told(_TEXT, "body, ease, cloth, choice, rule or solve.")
+    source = _describe(_TEXT, "body, ease, cloth, choice, rule or solve.")
     return _object("A number.", name=_TEXT, value=_MAYBE, unit=_TEXT, source=source, sentence=_TEXT)
 
 

@@ -51,7 +51,7 @@ class HalvesShifted:
         """Return where a path goes."""
         parts = [
             self.drawn(part, in_place(self.shifts[flip], flip)) if flip in self.shifts else part
-            for part in _parted_at_centre(path)
+            for part in _part_at_centre(path)
             for flip in (part.at(part.length / 2.0).x < 0.0,)
         ]
         return Path.join(*parts) if len(parts) > 1 else parts[0]
@@ -73,10 +73,10 @@ def inner_moved(
         return isinstance(feature, Level) and feature.name == along
 
     soft = carried(piece, HalvesShifted(shifts, below), lambda f: which(f) and not lies_along(f))
-    return carried(soft, HalvesShifted(shifts, below, _ruled), lambda f: which(f) and lies_along(f))
+    return carried(soft, HalvesShifted(shifts, below, _rule_level), lambda f: which(f) and lies_along(f))
 
 
-def _ruled(path: Path, shift: Shift) -> Path:
+def _rule_level(path: Path, shift: Shift) -> Path:
     """A level with its joints moved, ruled straight again where it was."""
     new = softly(path, shift)
     if new is path:
@@ -89,7 +89,7 @@ def _ruled(path: Path, shift: Shift) -> Path:
     return Path.of(segments)
 
 
-def _parted_at_centre(path: Path) -> tuple[Path, ...]:
+def _part_at_centre(path: Path) -> tuple[Path, ...]:
     x0, y0, x1, y1 = path.bounds
     if x0 >= -TOLERANCE.joint or x1 <= TOLERANCE.joint:
         return (path,)
@@ -100,7 +100,7 @@ def _parted_at_centre(path: Path) -> tuple[Path, ...]:
 
 def half_levels(piece: Piece, name: str, flip: bool) -> list[Path]:
     """Return the piece's levels of a name on +x (on -x with ``flip``), those over the centre parted there."""
-    parts = [part for level in piece.levels if level.name == name for part in _parted_at_centre(level.path)]
+    parts = [part for level in piece.levels if level.name == name for part in _part_at_centre(level.path)]
     return [part for part in parts if (part.at(part.length / 2.0).x < 0.0) is flip]
 
 
@@ -124,11 +124,11 @@ def waist_followed(piece: Piece) -> Piece:
             paths.append(line.path)
     if len(paths) > 1 and paths[-1].end.near(paths[0].start, TOLERANCE.joint):  # the ring begins at the centre
         paths[0] = Path.join(paths.pop(), paths[0])
-    along = Redrawn(lambda path: _nearest(paths, path))
+    along = Redrawn(lambda path: _nearest_path(paths, path))
     return carried(piece, along, lambda feature: isinstance(feature, Level) and feature.name == "waist")
 
 
-def _nearest(paths: Sequence[Path], old: Path) -> Path:
+def _nearest_path(paths: Sequence[Path], old: Path) -> Path:
     """The path whose middle lies nearest to that of an older one, run as that is."""
     middle = old.at(old.length / 2.0)
     path = min(paths, key=lambda p: p.at(p.length / 2.0).distance(middle))

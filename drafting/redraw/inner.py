@@ -13,7 +13,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from drafting.garment.carry import Placed, Redrawn, carried, joined, parted, taken_apart
+from drafting.garment.carry import Placed, Redrawn, carried, joined, parted, take_apart
 from drafting.garment.darts import Dart
 from drafting.garment.model import Piece
 from drafting.geometry import Affine, Array, Path, Point, is_inside
@@ -29,8 +29,8 @@ def without_wedge(piece: Piece, dart: Dart) -> Piece:
 def swung(piece: Piece, regions: tuple[Path, Path], move: Affine) -> Piece:
     """Return the piece with what lies in the first of two regions moved; what crosses between them is parted."""
     going, staying = (_Region(regions, one) for one in (True, False))
-    apart = taken_apart(piece, ((going, Placed(move)), (staying, Placed(Affine()))))
-    return joined(apart, _one)
+    apart = take_apart(piece, ((going, Placed(move)), (staying, Placed(Affine()))))
+    return joined(apart, _join_two)
 
 
 def met_at(piece: Piece, dart: Dart) -> Piece:
@@ -39,8 +39,8 @@ def met_at(piece: Piece, dart: Dart) -> Piece:
         return piece
     for mouth in (dart.mouth_a, dart.mouth_b):
         way, leg = Path.straight(dart.apex, mouth), Path.straight(dart.point, mouth)
-        piece = carried(piece, Redrawn(partial(_drawn, way=way, leg=leg)))
-    return joined(piece, partial(_bridged, dart=dart))
+        piece = carried(piece, Redrawn(partial(_draw_to_leg, way=way, leg=leg)))
+    return joined(piece, partial(_bridge_items, dart=dart))
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +53,7 @@ class _Outside:
         return True
 
     def stretches(self, path: Path) -> Sequence[Path]:
-        return _outside(path, self.dart)
+        return _parts_outside(path, self.dart)
 
     def has_line(self, name: str) -> bool:
         return True
@@ -105,21 +105,21 @@ def _stretches(path: Path, cuts: Iterable[Path]) -> Iterable[Path]:
     return [path.between(low, high) for low, high in pairwise(bounds) if high - low > TOLERANCE.arc_length]
 
 
-def _outside(path: Path, dart: Dart) -> Sequence[Path]:
+def _parts_outside(path: Path, dart: Dart) -> Sequence[Path]:
     """The stretches of a path that lie outside a dart's wedge, drawn to its apex."""
     corners = (dart.apex, dart.mouth_a, dart.mouth_b)
     wedge = np.array([(p.x, p.y) for p in corners])
     ways = [Path.straight(dart.apex, mouth) for mouth in corners[1:]]
     parts = list(_stretches(path, ways))
-    return [part for part in parts if not _within(part.at(part.length / 2.0), wedge, ways)]
+    return [part for part in parts if not _is_within(part.at(part.length / 2.0), wedge, ways)]
 
 
-def _within(at: Point, wedge: Array, ways: Sequence[Path]) -> bool:
+def _is_within(at: Point, wedge: Array, ways: Sequence[Path]) -> bool:
     """Whether a point lies in a wedge; what runs along one of its sides doesn't."""
     return is_inside(at, wedge) and min(way.nearest(at)[1] for way in ways) > TOLERANCE.joint
 
 
-def _one(a: Path, b: Path) -> Path | None:
+def _join_two(a: Path, b: Path) -> Path | None:
     for one, two in ((a, b), (b, a)):
         if one.end.near(two.start, TOLERANCE.joint):
             return Path.join(one, two)
@@ -131,7 +131,7 @@ def _inner_end(way: Path, end: Point) -> bool:
     return distance <= TOLERANCE.arc_length and TOLERANCE.joint < s < way.length - TOLERANCE.joint
 
 
-def _drawn(path: Path, way: Path, leg: Path) -> Path:
+def _draw_to_leg(path: Path, way: Path, leg: Path) -> Path:
     """A path that ends on a way drawn straight on to the leg beside it; as it is where it misses the leg."""
     for at_end in (False, True):
         if not _inner_end(way, path.end if at_end else path.start):
@@ -146,7 +146,7 @@ def _drawn(path: Path, way: Path, leg: Path) -> Path:
     return path
 
 
-def _bridged(one: Path, two: Path, dart: Dart) -> Path | None:
+def _bridge_items(one: Path, two: Path, dart: Dart) -> Path | None:
     """Two lines that end on the two sides of the wedge, beyond the point, drawn to each other."""
     ways = [Path.straight(dart.apex, mouth) for mouth in (dart.mouth_a, dart.mouth_b)]
     for a, b in ((one, two), (two, one)):

@@ -26,13 +26,13 @@ def opened_edges(garment: Garment, stretches: Iterable[Edges], opening: str) -> 
     """Open the stretches; returns the two edges, each run from the top down."""
     runs: list[list[Use]] = [[], []]
     for edges in stretches:
-        garment, plies = _open(garment, edges, opening)
+        garment, plies = _open_seam(garment, edges, opening)
         for run, ply in zip(runs, plies, strict=True):
             run.extend(use.reversed for use in reversed(ply))
     return garment, (tuple(runs[0]), tuple(runs[1]))
 
 
-def _open(garment: Garment, edges: Edges, opening: str) -> tuple[Garment, tuple[Run, ...]]:
+def _open_seam(garment: Garment, edges: Edges, opening: str) -> tuple[Garment, tuple[Run, ...]]:
     """Take a stretch out of a seam's section; what is left of it below and above stays sewn."""
     low, high = shares_of(garment, edges)
     for share in (low, high):

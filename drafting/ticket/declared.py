@@ -31,7 +31,7 @@ class Declared:
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class DeclaringModule:
     """A module that declares trade values: what it offers (each a kind and a name), its sentence, its values.
 
     ``sentence`` is the first of its docstring, or says why it can't be loaded.
@@ -43,7 +43,7 @@ class Place:
     values: tuple[Declared, ...]
 
 
-def find_values() -> tuple[Place, ...]:
+def find_values() -> tuple[DeclaringModule, ...]:
     """Return what every module declares: first those with blocks and their packages, then changes, then the engine."""
     offered: dict[str, list[tuple[str, str]]] = {}
     steps = [offer for offer in offers() if offer.group.partition(".")[2] in _OFFERED]
@@ -81,22 +81,22 @@ def _source(module: str) -> str:
     return (read(module) or "") if callable(read) else ""
 
 
-def _place(module: str, offered: Mapping[str, list[tuple[str, str]]]) -> Place | None:
+def _place(module: str, offered: Mapping[str, list[tuple[str, str]]]) -> DeclaringModule | None:
     told = tuple(offered.get(module, ()))
     try:
         found, source = import_module(module), _source(module)
     except ImportError as error:
-        return Place(module, told, f"It can't be loaded: {show_read(str(error))}", ())
+        return DeclaringModule(module, told, f"It can't be loaded: {show_read(str(error))}", ())
     values = tuple(
         Declared(name, meaning, figures)
-        for name, meaning in _assigned(source)
+        for name, meaning in _read_assigned(source)
         if (figures := tuple(_figures(getattr(found, name, None))))
     )
     sentence = (found.__doc__ or "").strip().partition("\n")[0]
-    return Place(module, told, sentence, values) if values else None
+    return DeclaringModule(module, told, sentence, values) if values else None
 
 
-def _assigned(source: str) -> Iterator[tuple[str, str]]:
+def _read_assigned(source: str) -> Iterator[tuple[str, str]]:
     """Yield the names that a module assigns itself, each with the docstring beneath it."""
     for each, after in pairwise([*ast.parse(source).body, None]):
         if isinstance(each, (ast.Assign, ast.AnnAssign)):

@@ -37,12 +37,17 @@ def parse_toml(text: str, name: str) -> Mapping[str, object]:
         too_deep = _deeper_than(tables, DEEPEST)
     except tomllib.TOMLDecodeError as error:
         raise _input_error(
-            f"{name}", f"this is not TOML: {_plain(error)}", "", 'mend that place; text stands in quotes: fit = "close"'
+            f"{name}",
+            f"this is not TOML: {_plain_error(error)}",
+            "",
+            'mend that place; text stands in quotes: fit = "close"',
         ) from None
     except RecursionError:
         too_deep = True
     except ValueError as error:  # a whole number of thousands of digits
-        raise _input_error(name, f"a value can't be read: {_plain(error)}", "", "write an ordinary number") from None
+        raise _input_error(
+            name, f"a value can't be read: {_plain_error(error)}", "", "write an ordinary number"
+        ) from None
     if too_deep:
         raise _input_error(name, "lists and tables stand too deep in one another", f"{DEEPEST} deep at most", "")
     return tables
@@ -83,7 +88,7 @@ def _input_error(where: str, read: str, allowed: str, mend: str) -> InputError:
     return InputError([Problem(where=where, read=read, allowed=allowed, mend=mend)])
 
 
-def _plain(error: Exception) -> str:
+def _plain_error(error: Exception) -> str:
     return printable(str(error)[:200])
 
 

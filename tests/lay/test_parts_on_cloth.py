@@ -12,7 +12,7 @@ import shapely
 
 from drafting.geometry import Point
 from drafting.lay import parts_of
-from drafting.lay.pack import Strip, shortest, top_of, way
+from drafting.lay.pack import ClothStrip, pack_shortest, top_of, way
 from tests.laws.jobs import catalogue
 from tests.lay.laying import Made, lays, made
 
@@ -107,9 +107,9 @@ def test_rectangles_that_fill_the_cloth_leave_nothing(across: int, up: int) -> N
     """So many equal rectangles as make a rectangle: the shortest strip is known, and is found."""
     side = 300.0
     square = np.array([(0.0, 0.0), (side, 0.0), (side, side), (0.0, side), (0.0, 0.0)])
-    strip = Strip(across * 101, (3.0, 3.0))
+    strip = ClothStrip(across * 101, (3.0, 3.0))
     ways = [[way(square, strip, 3.0, None, False)] for _ in range(across * up)]
-    spots = shortest(ways, strip, 10)
+    spots = pack_shortest(ways, strip, 10)
     assert top_of(spots, strip) <= up * (side + 3.0)
 
 

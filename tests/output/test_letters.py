@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drafting.output import PrintInfo, clean, draw, missing, pattern_pdf, width
+from drafting.output import PrintInfo, clean_line, draw, missing_characters, pattern_pdf, width
 from drafting.output.pdf import text as letters
-from drafting.output.pdf.scripts import join_letters, visual
+from drafting.output.pdf.scripts import join_letters, order_visually
 from drafting.output.pdf.text import CORE, LetterOutlines, TextRun, typeset
 from drafting.paper import PaperPlan, plan_sheet
 from tests.output.pieces import sleeve
@@ -22,15 +22,15 @@ def test_latin_greek_and_cyrillic_come_from_the_small_font() -> None:
     """The fast way is taken for most names."""
     for name in ("Zoë Ångström-Łódź", "Ελένη Παπαδοπούλου", "Ада Лавлейс", "Nguyễn Thị Ánh"):
         assert [run.font for run in typeset(name).runs if isinstance(run, TextRun)] == [CORE]
-        assert missing([name]) == ()
+        assert missing_characters([name]) == ()
 
 
 def test_right_to_left_names_are_turned() -> None:
     """Hebrew is printed from right to left, numbers in it from left to right (UAX 9)."""
-    assert visual("\u05d0\u05d1\u05d2") == "\u05d2\u05d1\u05d0"
-    assert visual("\u05d0\u05d1 12 \u05d2") == "\u05d2 12 \u05d1\u05d0"
-    assert visual("\u05d0\u05d1, Alto") == "\u05d1\u05d0, Alto"
-    assert visual("Ada \u05d0\u05d1 (x)") == "Ada \u05d1\u05d0 (x)"
+    assert order_visually("\u05d0\u05d1\u05d2") == "\u05d2\u05d1\u05d0"
+    assert order_visually("\u05d0\u05d1 12 \u05d2") == "\u05d2 12 \u05d1\u05d0"
+    assert order_visually("\u05d0\u05d1, Alto") == "\u05d1\u05d0, Alto"
+    assert order_visually("Ada \u05d0\u05d1 (x)") == "Ada \u05d1\u05d0 (x)"
 
 
 def test_arabic_letters_join() -> None:
@@ -68,16 +68,16 @@ def test_letters_from_other_fonts_are_drawn_as_outlines() -> None:
 
 def test_control_characters_are_left_out() -> None:
     """Names keep to one line and steer nothing."""
-    assert clean("Ada\x00\x1b[31m\nLove\u202elace\u200b  B") == "Ada[31m Lovelace B"
-    assert clean("x" * 10_000_000).endswith("\u2026")
-    assert len(clean("x" * 1000)) == 160
+    assert clean_line("Ada\x00\x1b[31m\nLove\u202elace\u200b  B") == "Ada[31m Lovelace B"
+    assert clean_line("x" * 10_000_000).endswith("\u2026")
+    assert len(clean_line("x" * 1000)) == 160
 
 
 @settings(max_examples=60, deadline=None, derandomize=True)
 @given(st.text(max_size=40))
 def test_any_text_can_be_measured(text: str) -> None:
     """Width is never negative and grows with size, whatever the text holds."""
-    tidy = clean(text)
+    tidy = clean_line(text)
     assert width(tidy, 12.0) >= 0.0
     assert width(tidy, 12.0) == pytest.approx(2 * width(tidy, 6.0))
 

@@ -84,18 +84,18 @@ def _piece(piece: Piece, o: HemOptions) -> Piece:
             "shape", say("the hem of {name} doesn't run from one side seam to the other", name=piece.name),
             help="draw the hem before the piece is parted",
         )  # fmt: skip
-    before = trimmed(hem.before.path, True, hem.path.start.y + _raised(hem.before, o))
-    after = trimmed(hem.after.path, False, hem.path.end.y + _raised(hem.after, o))
-    lines = _drawn(hem, before, after, piece.face, o)
+    before = trimmed(hem.before.path, True, hem.path.start.y + _rise_of(hem.before, o))
+    after = trimmed(hem.after.path, False, hem.path.end.y + _rise_of(hem.after, o))
+    lines = _draw_hem(hem, before, after, piece.face, o)
     return with_hemline(piece, hem, lines, before, after)
 
 
-def _raised(side: Line, o: HemOptions) -> float:
+def _rise_of(side: Line, o: HemOptions) -> float:
     """How much higher (mm) a side end of the hem lies than before."""
     return (o.rise if o.shape == "curved" else 0.0) + (o.by if side.side == o.higher else 0.0)
 
 
-def _drawn(hem: Hemline, before: Path, after: Path, face: Face, o: HemOptions) -> tuple[Line, ...]:
+def _draw_hem(hem: Hemline, before: Path, after: Path, face: Face, o: HemOptions) -> tuple[Line, ...]:
     """Draw both halves of a hem as one smooth curve from side to side, square to both sides."""
     a, b = before.end, after.start
     rises = rise_outwards(before, True), rise_outwards(after, False)

@@ -37,7 +37,7 @@ TICKED: Final = 3.0
 
 
 @dataclass(frozen=True, slots=True)
-class _Table:
+class _PageTable:
     """A table: its heading, the names of its columns, their shares of the width, and its rows.
 
     The words of a row are wrapped in their cells; an empty cell is room for a pen. ``ticked``: a box to tick stands
@@ -87,15 +87,15 @@ def _draw_head(document: Document, info: PrintInfo, frame: Box, place: str) -> N
     document.text(cut_words(words, room, 9.0), frame.x0, frame.top + HEAD - 10.5, 9.0)
 
 
-def _tables(sheet: FittingSheet, unit: Unit) -> Iterator[_Table]:
+def _tables(sheet: FittingSheet, unit: Unit) -> Iterator[_PageTable]:
     rows = tuple(_measure_row(measure, unit) for measure in sheet.measures)
     names = ("Measure", "body", "block", "ease", "on the toile", "notes")
-    yield _Table("The block's measures beside the body's", names, (34, 12, 12, 12, 14, 26), rows, figures=(1, 2, 3))
-    yield _Table("Fitting the first toile", (), (1,), tuple((step,) for step in sheet.steps), ticked=True)
-    yield _Table(AMOUNT_HEADING, (), (1,), tuple((words,) for words in amounts(unit)))
+    yield _PageTable("The block's measures beside the body's", names, (34, 12, 12, 12, 14, 26), rows, figures=(1, 2, 3))
+    yield _PageTable("Fitting the first toile", (), (1,), tuple((step,) for step in sheet.steps), ticked=True)
+    yield _PageTable(AMOUNT_HEADING, (), (1,), tuple((words,) for words in amounts(unit)))
     seen = ("What is seen", "It means", "What answers it", "How much", "found")
     shares = (34, 26, 30, 30, 18)
-    yield _Table("Where to look", seen, shares, tuple(map(_fold_row, sheet.folds)), ticked=True, least=9.0)
+    yield _PageTable("Where to look", seen, shares, tuple(map(_fold_row, sheet.folds)), ticked=True, least=9.0)
 
 
 def _measure_row(measure: FittingMeasure, unit: Unit) -> tuple[str, ...]:
@@ -108,26 +108,26 @@ def _fold_row(fold: Fold) -> tuple[str, ...]:
     return f"{fold.where}: {fold.seen}", fold.means, answer, fold.amount, ""
 
 
-def _widths(table: _Table, frame: Box) -> list[float]:
+def _widths(table: _PageTable, frame: Box) -> list[float]:
     room = frame.x1 - frame.x0 - (TICKED + 2.0 if table.ticked else 0.0)
     return [room * share / sum(table.shares) for share in table.shares]
 
 
-def _height(table: _Table, row: Sequence[str], frame: Box) -> float:
+def _height(table: _PageTable, row: Sequence[str], frame: Box) -> float:
     widths = _widths(table, frame)
     rows = max(len(wrap(words, wide - 2 * PAD, SIZE)) for words, wide in zip(row, widths, strict=True))
     return max(rows * ROW + PAD, table.least)
 
 
-def _top_height(table: _Table) -> float:
+def _top_height(table: _PageTable) -> float:
     return 9.0 + (ROW + PAD if table.names else 0.0)
 
 
-_Placed = tuple[_Table, int, int, float]
+_Placed = tuple[_PageTable, int, int, float]
 """A table, the rows of it that stand on a page, from and to, and the height its heading starts at (mm)."""
 
 
-def _lay_pages(tables: Iterator[_Table], frame: Box) -> Iterator[list[_Placed]]:
+def _lay_pages(tables: Iterator[_PageTable], frame: Box) -> Iterator[list[_Placed]]:
     """Lay tables out on pages; one that goes on overleaf has its heading again there."""
     page: list[_Placed] = []
     y = frame.top
@@ -154,7 +154,7 @@ def _lay_pages(tables: Iterator[_Table], frame: Box) -> Iterator[list[_Placed]]:
         yield page
 
 
-def _draw_table(document: Document, table: _Table, rows: Sequence[Sequence[str]], frame: Box, top: float) -> None:
+def _draw_table(document: Document, table: _PageTable, rows: Sequence[Sequence[str]], frame: Box, top: float) -> None:
     document.text(table.heading, frame.x0, top - 6.0, 10.5)
     y = top - 9.0
     widths, left = _widths(table, frame), frame.x0 + (TICKED + 2.0 if table.ticked else 0.0)
@@ -177,7 +177,7 @@ def _draw_table(document: Document, table: _Table, rows: Sequence[Sequence[str]]
 
 
 def _print_cells(
-    document: Document, table: _Table, row: Sequence[str], widths: Sequence[float], left: float, top: float
+    document: Document, table: _PageTable, row: Sequence[str], widths: Sequence[float], left: float, top: float
 ) -> None:
     """Print a row's words; columns of figures end at their right edge."""
     from drafting.output.pdf.text import width

@@ -71,7 +71,7 @@ class Document:
         unit = max(1, math.ceil(max(points) / LARGEST_PAGE))
         self._per = PER_MM / unit
         canvas = self._canvas
-        canvas.setPageSize(tuple(_shy(side / unit) for side in points))
+        canvas.setPageSize(tuple(_step_down(side / unit) for side in points))
         per = (PER_MM if metric else 1.0) / unit
         canvas._preamble = "" if per == 1.0 else f"{per:.9g} 0 0 {per:.9g} 0 0 cm"
         if trim is not None:
@@ -252,7 +252,7 @@ class Document:
         return pack_pdf(self._buffer.getvalue())
 
 
-def _shy(side: float) -> float:
+def _step_down(side: float) -> float:
     """Return a page's side one step of the sixth figure smaller (points).
 
     A renderer that rounds pages up to whole dots then adds none; six figures are what the file holds.

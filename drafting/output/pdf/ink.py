@@ -137,11 +137,11 @@ def lines(*points: Sequence[tuple[float, float]]) -> Floats:
 
     One row after the other, pen lifted between.
     """
-    cubics = [_straight(a, b) for row in points for a, b in pairwise(row)]
+    cubics = [_straight_cubic(a, b) for row in points for a, b in pairwise(row)]
     return np.array(cubics, dtype=np.float64).reshape(-1, 4, 2)
 
 
-def _straight(a: tuple[float, float], b: tuple[float, float]) -> list[tuple[float, float]]:
+def _straight_cubic(a: tuple[float, float], b: tuple[float, float]) -> list[tuple[float, float]]:
     """Return the control points of a straight cubic, its handles at the thirds."""
     x, y = (b[0] - a[0]) / 3, (b[1] - a[1]) / 3
     return [a, (a[0] + x, a[1] + y), (b[0] - x, b[1] - y), b]

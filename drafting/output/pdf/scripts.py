@@ -19,7 +19,7 @@ def reads_leftwards(text: str) -> bool:
     return any(unicodedata.bidirectional(c) in _LEFTWARDS for c in text)
 
 
-def visual(text: str) -> str:
+def order_visually(text: str) -> str:
     r"""Return text in the order in which it is printed from left to right.
 
     >>> visual("ab \u05d0\u05d1") == "ab \u05d1\u05d0"

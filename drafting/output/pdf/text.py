@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any, Final
 import numpy as np
 
 from drafting.output.pdf.ink import POINT, Floats
-from drafting.output.pdf.scripts import join_letters, reads_leftwards, visual
+from drafting.output.pdf.scripts import join_letters, order_visually, reads_leftwards
 from drafting.record import dataclass
 
 if TYPE_CHECKING:
@@ -57,7 +57,7 @@ class LetterOutlines:
 class TextLine:
     """A line of text ready to print: its runs and its width, both for a size of 1.
 
-    ``missing`` are the characters no font has.
+    ``missing_characters`` are the characters no font has.
     """
 
     runs: tuple[TextRun | LetterOutlines, ...]
@@ -66,7 +66,7 @@ class TextLine:
 
 
 @lru_cache(maxsize=2048)
-def clean(text: str, longest: int = 160) -> str:
+def clean_line(text: str, longest: int = 160) -> str:
     r"""Return text as one line without control and invisible formatting characters, cut to ``longest`` characters.
 
     >>> clean("Ada\x00\nLovelace  ")
@@ -100,11 +100,11 @@ def typeset(text: str) -> TextLine:
     widths = list(map(font(CORE).face.charWidths.get, map(ord, text)))
     if None not in widths:
         return TextLine((TextRun(CORE, text, 0.0),) if text else (), sum(widths) / 1000.0)
-    shown = visual(join_letters(text)) if reads_leftwards(text) else text
+    shown = order_visually(join_letters(text)) if reads_leftwards(text) else text
     return _in_several_fonts(shown)
 
 
-def missing(texts: Iterable[str]) -> tuple[str, ...]:
+def missing_characters(texts: Iterable[str]) -> tuple[str, ...]:
     """Return the characters of some texts that no font at hand has, each once, in order."""
     return tuple(dict.fromkeys(c for text in texts for c in typeset(text).missing))
 

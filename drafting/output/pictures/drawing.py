@@ -11,7 +11,7 @@ import numpy as np
 from drafting.finishing.cutpiece import CutPiece, Mark
 from drafting.geometry import Point, is_inside
 from drafting.output.pdf.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Text, sample_strokes
-from drafting.output.pdf.text import ASCENT, clean, width
+from drafting.output.pdf.text import ASCENT, clean_line, width
 from drafting.output.pictures import symbols
 from drafting.output.pictures.names import set_names
 from drafting.output.pictures.room import Room
@@ -44,11 +44,12 @@ class PrintInfo:
 
     def tidy(self) -> PrintInfo:
         """Return the same with every text as one clean line of bearable length."""
-        lines = tuple(clean(line, LONGEST) for line in self.lines)
+        lines = tuple(clean_line(line, LONGEST) for line in self.lines)
         sections = tuple(
-            (clean(heading, 80), tuple(clean(line, LONGEST) for line in body)) for heading, body in self.sections
+            (clean_line(heading, 80), tuple(clean_line(line, LONGEST) for line in body))
+            for heading, body in self.sections
         )
-        title, wearer, mark = clean(self.title, 80), clean(self.wearer, 60), clean(self.mark, 24)
+        title, wearer, mark = clean_line(self.title, 80), clean_line(self.wearer, 60), clean_line(self.mark, 24)
         return PrintInfo(title, wearer, mark, lines, sections, self.unit)
 
 
@@ -96,7 +97,7 @@ def _piece_ink(
     place = placement.affine
     outline = np.concatenate([edge.path.segments for edge in piece.outline])
     strokes, fills = _signs(piece, outline)
-    ink = PieceInk(piece.name, clean(piece.title), tuple(strokes), tuple(fills), ()).placed(place)
+    ink = PieceInk(piece.name, clean_line(piece.title), tuple(strokes), tuple(fills), ()).placed(place)
     room = Room.inside(
         place.apply_all(outline), [*(s.segments for s in ink.strokes), *(f.rings for f in ink.fills)], CELL
     )
@@ -158,13 +159,13 @@ def _inward_of(mark: Mark, outline: Floats) -> Point:
 
 def _title(room: Room, piece: CutPiece, plan: SheetPlan, info: PrintInfo, crowded: list[str]) -> list[Text]:
     """Return the title block, or the code alone where the block finds no room."""
-    rest = [clean(line) for line in (piece.how, *piece.labels)]
+    rest = [clean_line(line) for line in (piece.how, *piece.labels)]
     if info.mark and not any(info.mark in line for line in rest):
         rest.append(f"draft {info.mark}")
     if info.wearer:
         rest.insert(max(len(rest) - 1, 0), info.wearer)
-    code = clean(piece.code, 8)
-    head = f"{code}  {clean(piece.title)}"
+    code = clean_line(piece.code, 8)
+    head = f"{code}  {clean_line(piece.title)}"
     tiling = plan.tiling
     xs = [c * tiling.width for c in range(1, tiling.cols)]
     ys = [r * tiling.height for r in range(1, tiling.rows)]
@@ -204,7 +205,7 @@ def _no_tile_blank(inks: list[PieceInk], plan: SheetPlan) -> list[PieceInk]:
         x0, y0, x1, y1 = tiling.box(tile)
         middle = Point((x0 + x1) / 2, (y0 + y1) / 2)
         at = min(range(len(inks)), key=lambda i: _distance_outside(inks[i], middle))
-        code = clean(plan.placed_pieces()[at][0].code, 8)
+        code = clean_line(plan.placed_pieces()[at][0].code, 8)
         size = 30.0
         x = middle.x - width(code, size) / 2
         text = Text(code, x, middle.y - size * POINT * ASCENT / 2, size, 0.0, "inside")

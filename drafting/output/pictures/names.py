@@ -17,7 +17,7 @@ _SPREAD: Final = (0.5, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)
 
 
 @dataclass(frozen=True, slots=True)
-class _Name:
+class _NamingRule:
     """How marks of one kind are named.
 
     ``words``, or "" for the mark's own name; ``aparts`` are how far from the line they may stand (mm), ``shares``
@@ -32,15 +32,15 @@ class _Name:
 
 
 _NAMED: Final = {
-    "side": _Name("", (16.0, 10.0, 24.0, 6.0, 2.0, 36.0), _SPREAD, each=True, sizes=(9.0, 8.0, *NAME_SIZES)),
-    "level": _Name("", (0.0,), (0.85, 0.15, 0.75, 0.25, 0.65, 0.35, 0.5), each=True),
-    "adjust": _Name("lengthen or shorten here", (1.5,), (0.7, 0.3, 0.5, 0.8, 0.2)),
-    "stretch": _Name("greatest stretch", (2.0,), _SPREAD),
-    "grain": _Name("grain", (1.5,), (0.8, 0.2, 0.65, 0.35, 0.5, 0.9, 0.1)),
-    "fold": _Name("fold", (0.0,), (0.12, 0.88, 0.3, 0.7, 0.5)),
-    "on-fold": _Name("lay on the fold", (1.5,), (0.5, 0.4, 0.6, 0.3, 0.7)),
-    "buttonhole": _Name("buttonholes", (1.5,), (1.0, 0.0, 0.5)),
-    "zone": _Name("", (0.0, 5.0, 12.0, 20.0), (0.25, 0.75, 0.2, 0.3, 0.7, 0.8, 0.1, 0.5, 0.9), each=True),
+    "side": _NamingRule("", (16.0, 10.0, 24.0, 6.0, 2.0, 36.0), _SPREAD, each=True, sizes=(9.0, 8.0, *NAME_SIZES)),
+    "level": _NamingRule("", (0.0,), (0.85, 0.15, 0.75, 0.25, 0.65, 0.35, 0.5), each=True),
+    "adjust": _NamingRule("lengthen or shorten here", (1.5,), (0.7, 0.3, 0.5, 0.8, 0.2)),
+    "stretch": _NamingRule("greatest stretch", (2.0,), _SPREAD),
+    "grain": _NamingRule("grain", (1.5,), (0.8, 0.2, 0.65, 0.35, 0.5, 0.9, 0.1)),
+    "fold": _NamingRule("fold", (0.0,), (0.12, 0.88, 0.3, 0.7, 0.5)),
+    "on-fold": _NamingRule("lay on the fold", (1.5,), (0.5, 0.4, 0.6, 0.3, 0.7)),
+    "buttonhole": _NamingRule("buttonholes", (1.5,), (1.0, 0.0, 0.5)),
+    "zone": _NamingRule("", (0.0, 5.0, 12.0, 20.0), (0.25, 0.75, 0.2, 0.3, 0.7, 0.8, 0.1, 0.5, 0.9), each=True),
 }
 """In the order in which they take their room: whose side is whose must be told."""
 
@@ -85,7 +85,7 @@ def _words(mark: Mark) -> str:
 def _set_first_name(room: Room, marks: Sequence[Mark], place: Affine) -> Text | None:
     """Return the name of the first of some marks beside which it finds room, in as many words as fit."""
     how = _NAMED[marks[0].kind]
-    for words in _shorter(_words(marks[0])):
+    for words in _shorter_words(_words(marks[0])):
         for mark in marks:
             line = place.apply_all(mark.path.segments)
             for apart in (*how.aparts, *([fold_inset(mark) + 1.5] if mark.kind == "on-fold" else [])):
@@ -111,7 +111,7 @@ def _across_fold(room: Room, words: str, mark: Mark, place: Affine) -> Text | No
     return None
 
 
-def _shorter(words: str) -> Iterator[str]:
+def _shorter_words(words: str) -> Iterator[str]:
     """Yield words as they are, then without what follows their first comma, or their last words alone."""
     yield words
     if words == _NAMED["on-fold"].words:

@@ -15,7 +15,7 @@ from typing import Final
 import numpy as np
 
 from drafting.output.pdf.ink import POINT, Floats, Text, sample_strokes
-from drafting.output.pdf.text import ASCENT, DESCENT, clean, width
+from drafting.output.pdf.text import ASCENT, DESCENT, clean_line, width
 from drafting.output.pictures.room import Room
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -167,7 +167,7 @@ def set_name(
 
     None if there is no room.
     """
-    words = clean(words, 100)
+    words = clean_line(words, 100)
     if not words:
         return None
     line = Track.along(sample_strokes([path], 4.0))

@@ -33,10 +33,10 @@ def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     trims = any(piece.cloth == "trim" for piece in garment.pieces) and brief.trim is not brief.cloth
     cloths = [("cloth", brief.cloth), *([("trim", brief.trim)] if trims else [])]
     notes = (note for place, cloth in cloths for note in _notes(place, cloth, garment))
-    return (*_served(garment, brief), *notes)
+    return (*_judge_cloth(garment, brief), *notes)
 
 
-def _served(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
+def _judge_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     needs = {fact.name: fact.value for fact in garment.facts if fact.name in _ASKED}
     if not needs:
         return ()
@@ -70,7 +70,7 @@ CUTTING = "cloth.cutting"
 
 def _notes(place: str, cloth: Cloth, garment: Garment) -> Iterator[Finding]:
     if cloth.shrink_along or cloth.shrink_across:
-        yield _shrinks(place, cloth)
+        yield _note_shrinkage(place, cloth)
     if cloth.nap:
         words = "nap: lay all pieces one way up, the tops to the same end of the cloth"
         yield Finding(CUTTING, Severity.NOTE, place, None, None, f"{cloth.name}, {words}", "", "")
@@ -82,7 +82,7 @@ def _notes(place: str, cloth: Cloth, garment: Garment) -> Iterator[Finding]:
         yield Finding(CUTTING, Severity.NOTE, place, cloth.stripe.repeat, None, stripes)
 
 
-def _shrinks(place: str, cloth: Cloth) -> Finding:
+def _note_shrinkage(place: str, cloth: Cloth) -> Finding:
     ways = (("length", cloth.shrink_along), ("width", cloth.shrink_across))
     lost = [f"shrinkage of {show_share(share)} in {way}" for way, share in ways if share > 0.0]
     gained = [f"growth of {show_share(-share)} in {way}" for way, share in ways if share < 0.0]

@@ -32,14 +32,14 @@ def check_cutting(garment: Garment, brief: Brief, cut: Sequence[CutPiece]) -> tu
         for finding in outline_findings(f"cut {piece.name}", ring)
     )
     wide = (_width(piece, ring, brief) for piece, ring in zip(cut, rings, strict=True))
-    return (*_served(garment, cut), *outlines, *(finding for finding in wide if finding is not None))
+    return (*_judge_served(garment, cut), *outlines, *(finding for finding in wide if finding is not None))
 
 
 def _width(piece: CutPiece, ring: Array, brief: Brief) -> Finding | None:
     """Warn of a piece that is wider, across the grain, than the cloth it is cut from."""
     cloth = brief.trim if piece.cloth == "trim" else brief.cloth
     across = ring @ (piece.grain.y, -piece.grain.x)
-    width = float(across.max() - across.min()) * (2.0 if _opened_wide(piece) else 1.0)
+    width = float(across.max() - across.min()) * (2.0 if _opens_wide(piece) else 1.0)
     usable = cloth.width - SELVEDGES
     if width <= usable + TOLERANCE.sewn_length:
         return None
@@ -67,13 +67,13 @@ def _width(piece: CutPiece, ring: Array, brief: Brief) -> Finding | None:
     )
 
 
-def _opened_wide(piece: CutPiece) -> bool:
+def _opens_wide(piece: CutPiece) -> bool:
     """Whether it lies on a fold along the grain, so that it is twice as wide when it is opened."""
     fold = next((mark.path for mark in piece.marks if mark.kind == "on-fold"), None)
     return piece.on_fold and fold is not None and abs((fold.end - fold.start).unit.dot(piece.grain.unit)) > 0.5
 
 
-def _served(garment: Garment, cut: Sequence[CutPiece]) -> Iterator[Finding]:
+def _judge_served(garment: Garment, cut: Sequence[CutPiece]) -> Iterator[Finding]:
     net = [piece.name for piece in garment.pieces]
     served = [name for piece in cut for name in piece.stands_for]
     for name in net:

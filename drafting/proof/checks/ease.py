@@ -65,13 +65,13 @@ def _levels(piece: Piece, name: str, girth: bool, side: Side) -> Iterable[float]
 def ease_rows(garment: Garment) -> tuple[EaseRow, ...]:
     """Return a row for each aim of the garment; what can't be taken on the pieces is NaN."""
     rows = []
-    for aim in _latest(garment.aims):
+    for aim in _latest_aims(garment.aims):
         finished = measured(garment, aim.measure, aim.side)
         rows.append(EaseRow(_label(aim), aim.title, aim.body, aim.ease, math.nan if finished is None else finished))
     return tuple(rows)
 
 
-def _latest(aims: Iterable[Aim]) -> tuple[Aim, ...]:
+def _latest_aims(aims: Iterable[Aim]) -> tuple[Aim, ...]:
     """The aims, where a later one of the same measure and side takes the place of an earlier one."""
     return tuple({(aim.measure, aim.side): aim for aim in aims}.values())
 
@@ -98,12 +98,12 @@ def _judge(row: EaseRow, brief: Brief) -> Iterable[Finding]:
         )
         return
     if abs(row.off) > TOLERANCE.sewn_length:
-        yield _missed(row)
+        yield _ease_error(row)
     if row.measure.startswith("girth:"):
-        yield from _stretched(row, brief)
+        yield from _judge_stretch(row, brief)
 
 
-def _missed(row: EaseRow) -> Finding:
+def _ease_error(row: EaseRow) -> Finding:
     return Finding(
         "ease.asked",
         Severity.ERROR,
@@ -121,7 +121,7 @@ def _missed(row: EaseRow) -> Finding:
     )
 
 
-def _stretched(row: EaseRow, brief: Brief) -> Iterable[Finding]:
+def _judge_stretch(row: EaseRow, brief: Brief) -> Iterable[Finding]:
     """Judge negative ease: finished x (1 + s) >= body, so that the reduction is at most s/(1+s), by arithmetic."""
     if row.body <= 0.0 or row.got >= -TOLERANCE.sewn_length:
         return
@@ -144,12 +144,12 @@ def _stretched(row: EaseRow, brief: Brief) -> Iterable[Finding]:
         say(
             "add {reduction} of ease, or use a cloth with {whole} stretch or more",
             reduction=tape((reduction - limit) * row.body),
-            whole=_whole(wanted),
+            whole=_round_stretch(wanted),
         ),
         "share",
     )
 
 
-def _whole(share: float) -> str:
+def _round_stretch(share: float) -> str:
     """A share of stretch, rounded up to five per cent."""
     return f"{math.ceil(round(share * 20.0, 6)) * 5} %"

@@ -27,12 +27,12 @@ def _piece(piece: Piece) -> Iterator[Finding]:
         sign = 1.0 if piece.face is Face.FRONT else -1.0
         gap = _gap(piece, lambda line: line.side is Side.LEFT, lambda line: line.side is Side.RIGHT)
         if gap is None and piece.side is not Side.NONE:
-            gap = _outward(piece)
-        yield from _wrong(piece, gap, sign, "left edges", "right edges")
+            gap = _outward_gap(piece)
+        yield from _judge_side(piece, gap, sign, "left edges", "right edges")
     elif piece.side is not Side.NONE:
         sign = -1.0 if piece.side is Side.LEFT else 1.0
         gap = _gap(piece, lambda line: line.face is Face.FRONT, lambda line: line.face is Face.BACK)
-        yield from _wrong(piece, gap, sign, "front edge", "back edge")
+        yield from _judge_side(piece, gap, sign, "front edge", "back edge")
 
 
 def _gap(piece: Piece, one: Callable[[Line], bool], two: Callable[[Line], bool]) -> float | None:
@@ -42,7 +42,7 @@ def _gap(piece: Piece, one: Callable[[Line], bool], two: Callable[[Line], bool])
     return sum(ones) / len(ones) - sum(twos) / len(twos) if ones and twos else None
 
 
-def _outward(piece: Piece) -> float | None:
+def _outward_gap(piece: Piece) -> float | None:
     """For a piece of one side: the gap from its other lines to those that lie outwards, turned to mean left."""
     gap = _gap(piece, lambda line: line.role in _OUTWARD, lambda line: line.role not in _OUTWARD)
     return gap if gap is None or piece.side is Side.LEFT else -gap
@@ -52,7 +52,7 @@ def _middle(line: Line) -> float:
     return (line.path.start.x + line.path.end.x) / 2.0
 
 
-def _wrong(piece: Piece, gap: float | None, sign: float, one: str, two: str) -> Iterator[Finding]:
+def _judge_side(piece: Piece, gap: float | None, sign: float, one: str, two: str) -> Iterator[Finding]:
     if gap is None or gap * sign > -TOLERANCE.same_point:
         return
     yield Finding(
@@ -70,7 +70,7 @@ def _seam(garment: Garment, seam: Seam) -> Iterator[Finding]:
     """A shoulder, side or armhole belongs to one side of the wearer, so all its lines do."""
     lines = [garment.line(use) for use in seam.uses()]
     sides = {line.side for line in lines if line.role in _ONE_SIDED and line.side is not Side.NONE}
-    if len(sides) == 2 and not any(_both(garment, run_lines) for run_lines in _runs(garment, seam)):
+    if len(sides) == 2 and not any(_crosses_centre(garment, run_lines) for run_lines in _runs(garment, seam)):
         yield Finding(
             "handed.seam",
             Severity.ERROR,
@@ -88,6 +88,6 @@ def _runs(garment: Garment, seam: Seam) -> Iterator[list[Line]]:
         yield [garment.line(use) for use in run]
 
 
-def _both(garment: Garment, lines: list[Line]) -> bool:
+def _crosses_centre(garment: Garment, lines: list[Line]) -> bool:
     """Whether one ply alone passes over both sides, as a hem or a style line across the body does."""
     return {Side.LEFT, Side.RIGHT} <= {line.side for line in lines}

@@ -27,7 +27,7 @@ def check_levels(garment: Garment, brief: Brief, samples: Sequence[tuple[LineSam
         finding
         for piece, lines in zip(garment.pieces, samples, strict=True)
         if any(level.girth for level in piece.levels)
-        for finding in _short(garment, piece, _edges(piece, lines))
+        for finding in _find_short(garment, piece, _edges(piece, lines))
     )
 
 
@@ -38,14 +38,14 @@ def _edges(piece: Piece, lines: Sequence[LineSamples]) -> Array:
     return np.concatenate([np.stack((loop, np.roll(loop, -1, axis=0)), axis=1) for loop in loops])
 
 
-def _short(garment: Garment, piece: Piece, edges: Array) -> Iterator[Finding]:
+def _find_short(garment: Garment, piece: Piece, edges: Array) -> Iterator[Finding]:
     ends = [(level, end) for level in piece.levels if level.girth for end in (level.path.start, level.path.end)]
     near = distances_to(np.array([(end.x, end.y) for _, end in ends]), edges[:, 0], edges[:, 1])
     for i, (level, end) in enumerate(ends):
         if near[i] <= TOLERANCE.sewn_length or _steps(piece, level, end, [ends[j] for j in range(len(ends)) if j != i]):
             continue
         off, line = min((line.path.nearest(end)[1], line.name) for line in piece.all_lines)
-        if off > TOLERANCE.sewn_length and not _drawn_up(garment, Use(piece.name, line)):
+        if off > TOLERANCE.sewn_length and not _is_gathered(garment, Use(piece.name, line)):
             yield Finding(
                 "levels.short",
                 Severity.ERROR,
@@ -63,7 +63,7 @@ def _short(garment: Garment, piece: Piece, edges: Array) -> Iterator[Finding]:
             )
 
 
-def _drawn_up(garment: Garment, use: Use) -> bool:
+def _is_gathered(garment: Garment, use: Use) -> bool:
     """Whether an edge is gathered: before anything is sewn to it, or to the length of what it is sewn to."""
     if gathered(garment, (use,)) > 0.0:
         return True

@@ -13,7 +13,7 @@ from drafting.proof.finding import Finding, Severity
 def check_names(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     """Judge the names; where one can't be followed, nothing else about the garment can be proved."""
     lines = {piece.name: {line.name for line in piece.all_lines} for piece in garment.pieces}
-    twice = (finding for piece in garment.pieces for finding in _twice(piece))
+    twice = (finding for piece in garment.pieces for finding in _find_doubles(piece))
     return (*twice, *(finding for seam in garment.seams for finding in _seam(seam, lines)))
 
 
@@ -21,7 +21,7 @@ def _error(place: str, says: str, mend: str) -> Finding:
     return Finding("names.unknown", Severity.ERROR, place, None, None, says, mend, "")
 
 
-def _twice(piece: Piece) -> Iterator[Finding]:
+def _find_doubles(piece: Piece) -> Iterator[Finding]:
     for name, count in Counter(line.name for line in piece.all_lines).items():
         if count > 1:
             says = f"{piece.name} has {count} lines named {name!r}"

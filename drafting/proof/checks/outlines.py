@@ -49,8 +49,8 @@ def check_outlines(garment: Garment, brief: Brief, samples: Iterable[tuple[LineS
             found += outline_findings(piece.name, np.concatenate([line.points for line in lines]))
         found += _joints(piece)
         for line, taken in zip(piece.ring, lines, strict=True):
-            found += _fair(piece, line, taken.curvature)
-            found += _tight(piece, line, taken.curvature)
+            found += _judge_fairness(piece, line, taken.curvature)
+            found += _judge_tightness(piece, line, taken.curvature)
     return tuple(found)
 
 
@@ -118,7 +118,7 @@ def _kink(place: str, angle: float, where: Words) -> Finding:
     )
 
 
-def _fair(piece: Piece, line: Line, curvature: Array) -> Iterator[Finding]:
+def _judge_fairness(piece: Piece, line: Line, curvature: Array) -> Iterator[Finding]:
     """Judge one line: no kink, no bend back and no bump beyond what a line of its role has."""
     place = f"{piece.name}.{line.name}"
     if len(line.path.segments) > 1:
@@ -139,7 +139,7 @@ def _fair(piece: Piece, line: Line, curvature: Array) -> Iterator[Finding]:
                 float(found),
                 float(limit),
                 f"{line.name} wavers: it {says} {found} times, where a line of its kind does {limit} times at most",
-                _less(line.role),
+                _ask_less(line.role),
                 "",
             )
 
@@ -160,14 +160,14 @@ _DRAWN_BY: Mapping[Role, str] = MappingProxyType(
 """By which changes a line of a role is drawn again."""
 
 
-def _less(role: Role) -> str:
+def _ask_less(role: Role) -> str:
     changes = _DRAWN_BY.get(role, "")
     if not changes:
         return "draw it with fewer points, or part it where the shape is meant"
     return f"ask less of the change that drew it ({changes}), or make it earlier or alone"
 
 
-def _tight(piece: Piece, line: Line, curvature: Array) -> Iterator[Finding]:
+def _judge_tightness(piece: Piece, line: Line, curvature: Array) -> Iterator[Finding]:
     """Judge an end that bends to the outer side more tightly than its allowance: the cut edge would have no end there.
 
     Between its ends a line's cut edge is trimmed where it folds, as a cutter would.

@@ -14,7 +14,7 @@ def check_puzzle(garment: Garment, brief: Brief, surface: Surface) -> tuple[Find
 
     A surface that goes together without a handle has corners - edges + faces = 2 - openings (Euler's count).
     """
-    return (*_parts(surface), *_unsewn(garment), *_count(surface), *_openings(garment, surface))
+    return (*_parts(surface), *_find_unsewn(garment), *_count(surface), *_openings(garment, surface))
 
 
 def check_twice(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
@@ -52,7 +52,7 @@ def _parts(surface: Surface) -> Iterator[Finding]:
         )
 
 
-def _unsewn(garment: Garment) -> Iterator[Finding]:
+def _find_unsewn(garment: Garment) -> Iterator[Finding]:
     """Find lines that are to be sewn, bound no opening, and stand in no seam: the ends of a band left open, say."""
     sewn = {(use.piece, use.line) for seam in garment.seams for use in seam.uses()}
     for piece in garment.pieces:

@@ -68,7 +68,7 @@ def _chords(control: Array, paths: Sequence[Path]) -> Iterator[Array]:
     points = np.einsum("kt,nkc->ntc", _PLACE, control)
     keep = np.zeros(points.shape[:2], dtype=np.bool_)
     keep[:, 0] = True
-    keep[_curved(control), 2:-1:2] = True
+    keep[_are_curved(control), 2:-1:2] = True
     for rows in _spans(paths):
         yield points[rows][keep[rows]]
 
@@ -84,7 +84,7 @@ def _bends(control: Array) -> Array:
     return curvature
 
 
-def _curved(control: Array) -> npt.NDArray[np.bool_]:
+def _are_curved(control: Array) -> npt.NDArray[np.bool_]:
     """Which segments have a handle off their chord."""
     chord = control[:, 3] - control[:, 0]
     handles = control[:, 1:3] - control[:, :1]

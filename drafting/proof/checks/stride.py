@@ -42,7 +42,7 @@ def check_stride(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     need = stride_girth(body, free)
     if height > (body["inside_leg_height"] + body["knee_height"]) / 2.0 or girth >= need - TOLERANCE.sewn_length:
         return ()
-    top = _walked(body, girth, height)
+    top = _walking_height(body, girth, height)
     words = "at the top of its vents" if free > height else "there"
     return (
         Finding(
@@ -68,7 +68,7 @@ def check_stride(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     )
 
 
-def _walked(body: Body, girth: float, low: float) -> float:
+def _walking_height(body: Body, girth: float, low: float) -> float:
     """The least height above the floor (mm), not below ``low``, at which a girth goes round the stride."""
     found = low
     while found < body["hip_height"] and stride_girth(body, found) > girth:

@@ -23,7 +23,7 @@ def printed_proof(proof: Proof, garment: Garment, unit: Unit = "cm") -> tuple[Se
         section
         for section in (
             ("Proof", tuple(_verdict(proof, unit))),
-            ("Fit: body, ease, finished", tuple(_fit(proof, unit))),
+            ("Fit: body, ease, finished", tuple(_fit_lines(proof, unit))),
             ("Before you sew", tuple(before_words(garment, unit)) if proof.order else ()),
             ("Order of work", tuple(f"{i}. {words}" for i, words in enumerate(_steps(proof, garment, unit), 1))),
         )
@@ -43,15 +43,15 @@ def _verdict(proof: Proof, unit: Unit) -> Iterator[str]:
         worst = max(abs(row.off) for row in proof.seams)
         # A seam of several sections has a row for each and one for the whole.
         count = len({row.seam for row in proof.seams})
-        yield f"{count} seams measured: their layers fit each other, with the ease that is meant, to {_fine(worst)}."
-    for row in tightest(proof.openings):
+        yield f"{count} seams measured: their layers fit each other, with the ease that is meant, to {_in_mm(worst)}."
+    for row in tightest_rows(proof.openings):
         yield (
             f"The {opening_words(row.opening)} opens to {show_length(row.reach, unit)}; "
             f"{row.passing}, {show_length(row.must_pass, unit)}, must pass."
         )
 
 
-def tightest(rows: tuple[OpeningRow, ...]) -> list[OpeningRow]:
+def tightest_rows(rows: tuple[OpeningRow, ...]) -> list[OpeningRow]:
     """Return of each opening that something must pass the edge or seam with the least to spare."""
     least: dict[str, OpeningRow] = {}
     for row in rows:
@@ -61,7 +61,7 @@ def tightest(rows: tuple[OpeningRow, ...]) -> list[OpeningRow]:
     return list(least.values())
 
 
-def _fit(proof: Proof, unit: Unit) -> Iterator[str]:
+def _fit_lines(proof: Proof, unit: Unit) -> Iterator[str]:
     for row in proof.eases:
         figures = (show_length(figure, unit) for figure in (row.body, row.got, row.finished))
         yield f"{row.title or row.measure}: {', '.join(figures)}"
@@ -71,5 +71,5 @@ def _steps(proof: Proof, garment: Garment, unit: Unit) -> Iterator[str]:
     return steps_of_work(proof.order, garment, unit)
 
 
-def _fine(millimetres: float) -> str:
+def _in_mm(millimetres: float) -> str:
     return f"{max(millimetres, 0.01):.2f} mm"
