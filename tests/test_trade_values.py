@@ -15,7 +15,7 @@ from drafting.ticket.declared import find_values
 from drafting.trade import TradeValue, trade_row, trade_table
 
 ROOT = Path(__file__).parents[1]
-FOLDERS = ("blocks", "drafting/garment", "drafting/redraw", "drafting/work")
+FOLDERS = ("blocks", "drafting/changes", "drafting/garment", "drafting/redraw", "drafting/work")
 CODE = sorted(file for folder in FOLDERS for file in (ROOT / folder).rglob("*.py"))
 DECLARES = {"TradeValue", "trade_row", "trade_table"}
 MATHEMATICS = ("_HALF", "_NODES", "_GOLDEN")

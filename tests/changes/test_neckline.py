@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from blocks.band import draft_neck_band
 from blocks.bodice import BodiceOptions
-from drafting.changes.design.neckline import FLATTEST_V, USUAL, shape_neckline
+from drafting.changes.design.neckline import FLATTEST_V, USUAL_NECKLINES, shape_neckline
 from drafting.changes.design.shoulder import shape_shoulder
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Line, Role, Side
@@ -245,7 +245,7 @@ def test_every_neckline_is_whole_or_refused(
 def test_usual_figures_lie_in_the_ranges_of_the_options() -> None:
     """A shape's usual depth could have been given as well."""
     told = shape_neckline.told()
-    for usual in USUAL.values():
+    for usual in USUAL_NECKLINES.values():
         for name, value in (
             ("front_drop", usual.front_drop),
             ("back_drop", usual.back_drop),

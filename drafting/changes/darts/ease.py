@@ -30,16 +30,20 @@ from drafting.redraw.mouths import mouth_edges, near_end
 from drafting.redraw.spreading import level_growth
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-AT_MOUTH = 2.0
-"""mm: a level that ends this near to a mouth lies in the edge."""
+AT_MOUTH = TradeValue(2.0, "mm", "derived", "by drawing")
+"""From a dart's mouth within which a level that ends there lies in the edge."""
 
-STRAY, STRAY_SHARE = 1.0, 0.1
-"""How far (mm, and as a share of the dart's intake) an edge that is drawn anew may stray from where it was."""
+EASED_STRAY = TradeValue(1.0, "mm", "derived", "by drawing")
+"""By which an edge that is drawn anew where a dart was may stray from where it was."""
+EASED_STRAY_SHARE = TradeValue(0.1, "share", "derived", "by drawing")
+"""Of the dart's intake by which that edge may stray."""
 
-MOST_EASED = 15.0
-MOST_EASED_SHARE = 0.1
-"""mm, and share of the edge, that can be eased in without gathers (from memory; woven cloth shrinks in that much)."""
+MOST_DART_EASED = TradeValue(15.0, "mm", "from memory")
+"""Of a dart that can be eased in without gathers: woven cloth shrinks in that much."""
+MOST_DART_EASED_SHARE = TradeValue(0.1, "share", "from memory")
+"""Of an edge that can be eased in without gathers where a dart was."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +76,7 @@ def ease_dart(garment: Garment, brief: Brief, o: DartToEaseOptions) -> Garment:
 
 def _eased(garment: Garment, one: Found) -> Garment:
     edges = mouth_edges(one.piece, one.dart)
-    most = min(MOST_EASED, MOST_EASED_SHARE * sum(line.path.length for line in edges))
+    most = min(MOST_DART_EASED, MOST_DART_EASED_SHARE * sum(line.path.length for line in edges))
     if intake(one.dart) > most:
         raise CannotDraft(
             "dart",
@@ -128,7 +132,7 @@ def bridged(before: Line, after: Line) -> tuple[Line, Line]:
 
     It is drawn anew as far as its next joints, as a side seam's waist, or where that strays much, next to the mouth.
     """
-    stray = STRAY + STRAY_SHARE * before.path.end.distance(after.path.start)
+    stray = EASED_STRAY + EASED_STRAY_SHARE * before.path.end.distance(after.path.start)
     drawn = [_bridge(before.path, after.path, share) for share in (1.0, 0.7)]
     near = (made for made in drawn if _strays(made[0], before.path, after.path) <= stray)
     path, join = next(near, drawn[0])  # where neither is near, a fair edge is worth more than a near one

@@ -35,6 +35,7 @@ from drafting.redraw.dart_work import Found, base_of, corner_place, each, find, 
 from drafting.redraw.heights import level_total
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 from drafting.work.kinds import STYLE
 
 
@@ -157,8 +158,8 @@ def _followed(before: Garment, after: Garment) -> Garment:
     return after
 
 
-BLENDED = 2.0
-"""mm by which the bends at the ends of darts' legs may alter a width across them (they bend within 60 mm)."""
+BLENDED = TradeValue(2.0, "mm", "derived", "they bend within 60 mm")
+"""By which the bends at the ends of darts' legs may alter a width across them."""
 
 
 def _check_points(piece: Piece, route: Route) -> None:
@@ -206,11 +207,11 @@ def _within(start: Dart, darts: list[Dart], end: Point) -> tuple[Dart, ...]:
     return tuple(sorted(near, key=lambda d: d.point.distance(start.apex)))
 
 
-OFF_SEAM = 3.0
-"""mm that the point of another dart lies off the seam, at least (from memory)."""
+OFF_SEAM = TradeValue(3.0, "mm", "from memory")
+"""That the point of another dart lies off the seam, at least."""
 
-ON_THE_WAY = 30.0
-"""mm from the straight way to the seam's end within which the middle of a dart is taken into the seam."""
+ON_THE_WAY = TradeValue(30.0, "mm", "from memory")
+"""From the straight way to the seam's end within which the middle of a dart is taken into the seam."""
 
 
 def _inner(piece: Piece) -> list[str]:

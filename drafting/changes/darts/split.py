@@ -11,6 +11,7 @@ from drafting.redraw.dart_work import Found, corner_place, each, find, healed, p
 from drafting.redraw.mouths import mouth_edges
 from drafting.redraw.swing import gathered_into, shared_out, untrued
 from drafting.saying import say
+from drafting.trade import TradeValue
 from drafting.work.kinds import DART, dart_seam
 
 
@@ -62,8 +63,8 @@ def _split(garment: Garment, one: Found, o: SplitDartOptions) -> Garment:
     return garment.with_(facts=(Fact(f"dart-{name}_intake", intake(dart_of(new, name)), "mm", "choice", says),))
 
 
-POINTS_APART = 10.0
-"""mm by which the points of two darts of one apex lie apart, at least: else their legs would meet (by drawing)."""
+POINTS_APART = TradeValue(10.0, "mm", "derived", "by drawing")
+"""By which the points of two darts of one apex lie apart, at least: else their legs would meet."""
 
 
 def _set_back(one: Found, asked: float | None) -> float | None:

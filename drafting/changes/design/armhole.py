@@ -27,17 +27,19 @@ from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, wit
 from drafting.redraw.over_darts import ARM, over_darts
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-TIGHTEST = 35.0
-"""mm; between its ends a cut-in armhole turns no more tightly than this: tighter, it grows square at the underarm and
-much longer for little width (found by drawing the choir's armholes)."""
+TIGHTEST_CUT_IN = TradeValue(35.0, "mm", "derived", "by drawing the choir's armholes")
+"""Of radius between its ends with which a cut-in armhole turns at least: tighter, it grows square at the underarm and
+much longer for little width."""
 PLACES, ENDS = 101, 10
 """At how many places the bend is looked at, and how many of these belong to either end."""
-BY_RULE, LEAST = 10.0, 1.0
-"""mm that an armhole is cut in by where no one says, and the least that is worth it where that is too much (from
-memory)."""
-STRAIGHT_LINE = 1e6
-"""mm; a radius that is as good as straight."""
+CUT_IN = TradeValue(10.0, "mm", "from memory")
+"""That an armhole is cut in by where no one says."""
+LEAST_CUT_IN = TradeValue(1.0, "mm", "from memory")
+"""That an armhole is cut in by at least where the rule is too much."""
+AS_GOOD_AS_STRAIGHT = TradeValue(1e6, "mm", "derived")
+"""Of radius of a line that is as good as straight."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,16 +69,20 @@ def cut_in(half: Half, by: float) -> Half:
 
 def cut_in_by_rule(half: Half) -> Half:
     """Return the half cut in by the usual, or as much as leaves a fair armhole; CannotDraft where that is nothing."""
-    if _fair(half, BY_RULE) is not None:
-        return cut_in(half, BY_RULE)
-    most = _most(half, BY_RULE)
-    if most < LEAST:
-        raise _too_far(half, BY_RULE, most)
+    if _fair(half, CUT_IN) is not None:
+        return cut_in(half, CUT_IN)
+    most = _most(half, CUT_IN)
+    if most < LEAST_CUT_IN:
+        raise _too_far(half, CUT_IN, most)
     return cut_in(half, most)
 
 
 def _too_far(half: Half, by: float, most: float) -> CannotDraft:
-    limit = say("a little under {most} is the limit", most=mm(most, 1)) if most >= LEAST else "there is no room for any"
+    limit = (
+        say("a little under {most} is the limit", most=mm(most, 1))
+        if most >= LEAST_CUT_IN
+        else "there is no room for any"
+    )
     return CannotDraft(
         "by",
         say(
@@ -114,13 +120,13 @@ def _is_fair(half: Half, drawn: Half) -> bool:
     path = drawn.path(Role.ARMHOLE)
     if bends_back(path) > bends_back(half.path(Role.ARMHOLE)):
         return False
-    return _tightest(path) >= min(TIGHTEST, _tightest(half.path(Role.ARMHOLE)))
+    return _tightest(path) >= min(TIGHTEST_CUT_IN, _tightest(half.path(Role.ARMHOLE)))
 
 
 def _tightest(path: Path) -> float:
     """The least radius (mm) between an armhole's ends, which turn as tightly as they may in any block."""
     _, curvature = curvature_profile(path, PLACES)
-    return 1.0 / max(float(abs(curvature[ENDS:-ENDS]).max()), 1.0 / STRAIGHT_LINE)
+    return 1.0 / max(float(abs(curvature[ENDS:-ENDS]).max()), 1.0 / AS_GOOD_AS_STRAIGHT)
 
 
 def _most(half: Half, by: float) -> float:

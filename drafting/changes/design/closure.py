@@ -40,24 +40,25 @@ from drafting.redraw.heights import is_skirt
 from drafting.redraw.opened import Edges, opened_edges
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 from drafting.units import show_length
 from drafting.work.kinds import STYLE
 from drafting.work.wording import capital
 
-BELOW_UNDERARM = 50.0
-"""mm of side seam left sewn between a side closure and the armhole (from memory)."""
+CLOSED_BELOW_UNDERARM = TradeValue(50.0, "mm", "from memory")
+"""Of side seam left sewn between a side closure and the armhole."""
 
-MOST_EASED = 0.03
-"""How much of an edge, as a share of its length, may be eased onto a zip or a placket (from memory)."""
+EASED_ONTO_ZIP = TradeValue(0.03, "share", "from memory")
+"""Of an edge that may be eased onto a zip or a placket."""
 
-LEAST = 60.0
-"""mm: a shorter closure opens nothing worth opening (from memory)."""
+SHORTEST_CLOSURE = TradeValue(60.0, "mm", "from memory")
+"""Of closure at least: a shorter one opens nothing worth opening."""
 
-SPARE = 10.0
-"""mm by which a closure is longer than what just passes; it is then rounded up to whole centimetres (from memory)."""
+CLOSURE_SPARE = TradeValue(10.0, "mm", "from memory")
+"""By which a closure is longer than what just passes; it is then rounded up to whole centimetres."""
 
-USUAL = 0.85
-"""Share of the height from waist to hip that a skirt opens over at least: zips of 18 to 20 cm (common practice)."""
+SKIRT_OPENING = TradeValue(0.85, "share", "common practice")
+"""Of the height from waist to hip that a skirt opens over at least: zips of 18 to 20 cm."""
 
 
 def _place_words(told: Telling, group: Group) -> tuple[str, str, str]:
@@ -96,17 +97,23 @@ def _zip_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:
     return (f"a zip of {length} (a longer one can be cut down)",)
 
 
+ZIP_ALLOWANCE = TradeValue(19.05, "mm", "common practice", "3/4 in, as at a centre back")
+"""Of allowance of an edge left open for a zip, where nothing else is asked."""
+
+BUTTON_STAND = TradeValue(60.0, "mm", "from memory")
+"""Of allowance of an edge left open for buttons: a stand of 3 cm, folded back on itself."""
+
 ZIPPED: Final = SeamKind(
-    "closure", "the edges of a zip's opening", _tell_zip, allowance=19.05, stitch=LOCKSTITCH, turn=3,
+    "closure", "the edges of a zip's opening", _tell_zip, allowance=ZIP_ALLOWANCE, stitch=LOCKSTITCH, turn=3,
     closes=True, together=True, needs=_zip_to_buy,
 )  # fmt: skip
-"""An edge sewn to its half of a zip: 3/4 in, as at a centre back (trade practice)."""
+"""An edge sewn to its half of a zip."""
 
 BUTTONED: Final = SeamKind(
-    "button-closure", "the edges of a buttoned opening", _tell_buttons, allowance=60.0, stitch=LOCKSTITCH, turn=3,
-    closes=True, lapped=True, together=True, stiffened="the opening's edges", always_stiffened=True,
+    "button-closure", "the edges of a buttoned opening", _tell_buttons, allowance=BUTTON_STAND, stitch=LOCKSTITCH,
+    turn=3, closes=True, lapped=True, together=True, stiffened="the opening's edges", always_stiffened=True,
 )  # fmt: skip
-"""An edge turned for buttons: a stand of 3 cm, folded back on itself (from memory)."""
+"""An edge turned for buttons."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +126,7 @@ class ClosureOptions:
         "How far it is open below the waist (a bodice alone: below the neck); by rule until the hips pass.",
         "length",
         None,
-        low=LEAST,
+        low=SHORTEST_CLOSURE,
         high=700.0,
     )
     button: float = option("Diameter of a button.", "length", 12.0, low=6.0, high=40.0)
@@ -245,14 +252,16 @@ def _depth(garment: Garment, brief: Brief, o: ClosureOptions, upper: Chain | Non
         return o.length
     if lower is None:
         assert upper is not None
-        return upper.end - BELOW_UNDERARM
+        return upper.end - CLOSED_BELOW_UNDERARM
     stretch = max(brief.cloth.stretch_across, brief.cloth.stretch_along)
     need = brief.body["hip_girth"] / (1.0 + stretch)
-    step, limit = 5.0, math.floor(lower.end - BELOW_UNDERARM)
-    depth = max((need - girth_below_waist(garment, 0.0)) / 2.0, brief.body["waist_to_hip"] * USUAL - SPARE, 0.0)
+    step, limit = 5.0, math.floor(lower.end - CLOSED_BELOW_UNDERARM)
+    depth = max(
+        (need - girth_below_waist(garment, 0.0)) / 2.0, brief.body["waist_to_hip"] * SKIRT_OPENING - CLOSURE_SPARE, 0.0
+    )
     while depth < limit and girth_below_waist(garment, depth) < need:
         depth += step
-    return min(math.ceil((depth + SPARE) / 10.0) * 10.0, limit)
+    return min(math.ceil((depth + CLOSURE_SPARE) / 10.0) * 10.0, limit)
 
 
 def girth_below_waist(garment: Garment, depth: float) -> float:
@@ -300,12 +309,12 @@ def _stretches(
         if lower is None and back:
             _refuse_hem(depth, upper.end, "back")
         low = upper.end - depth if lower is None and back else 0.0
-        high = upper.end if back else upper.end - BELOW_UNDERARM
-        if high - low < LEAST - TOLERANCE.sewn_length:
+        high = upper.end if back else upper.end - CLOSED_BELOW_UNDERARM
+        if high - low < SHORTEST_CLOSURE - TOLERANCE.sewn_length:
             raise CannotDraft(
                 "place",
                 say("the seam at the {place} is {end} long, too short to be opened", place=o.place, end=mm(upper.end)),
-                short_by=LEAST - (high - low),
+                short_by=SHORTEST_CLOSURE - (high - low),
                 help="choose another place",
             )
         out += upper.between(low, high)
@@ -321,7 +330,7 @@ def _refuse_gathered(garment: Garment, stretches: tuple[Edges, ...], place: str)
         section = garment.seam(edges.seam).sections[edges.section]
         length = garment.run_length(section.plies[0])
         ease = max(abs(each) for each in section.ease) * (edges.end - edges.start) / length
-        over = ease - MOST_EASED * (edges.end - edges.start)
+        over = ease - EASED_ONTO_ZIP * (edges.end - edges.start)
         if over > 0.0:
             raise CannotDraft(
                 "place",

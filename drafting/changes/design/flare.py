@@ -30,24 +30,30 @@ from drafting.redraw.heights import is_skirt
 from drafting.redraw.letting_in import Fan, let_in, stay_within
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row
 
-FROM_CENTRE = (0.6, 0.95), (0.45, 0.7), (0.3, 0.5)
-"""Shares of half the hem, from the centre, between which it is slashed: nearly below the pivots, since a slanted slash
-would lower the hem inside it (derived); nearer to the centre past a waist too hollow for that."""
+FROM_CENTRE = (
+    trade_row(
+        (0.6, 0.95), "share", "derived", "nearly below the pivots: a slanted slash would lower the hem inside it"
+    ),
+    trade_row((0.45, 0.7), "share", "derived", "past a hollow waist"),
+    trade_row((0.3, 0.5), "share", "derived", "past a very hollow waist"),
+)
+"""Of half the hem, from the centre, between which it is slashed for flare."""
 
-DOWN_ARMHOLE = 0.5, 0.95
-"""Shares of the armhole, from the shoulder, on which the pivots lie: its lower half, so that the width across the chest
-stays (common practice: slash to the armhole at about its notch)."""
+DOWN_ARMHOLE = trade_row((0.5, 0.95), "share", "common practice", "slash to the armhole at about its notch")
+"""Of the armhole, from the shoulder, between which the pivots of a flare lie: its lower half, so that the width across
+the chest stays."""
 
-ALONG_WAIST = 0.1, 0.95
-"""Shares of a skirt's waist, from its outermost dart to the side, between which it is slashed."""
+ALONG_WAIST = trade_row((0.1, 0.95), "share", "from memory")
+"""Of a skirt's waist, from its outermost dart to the side, between which it is slashed for flare."""
 
-DOWN_SIDE = 0.4
-"""Share of the side seam below the waist over which the pivots of a flare from the waist lie, so that the seam bends
-gently and all above the waist stays."""
+DOWN_SIDE = TradeValue(0.4, "share", "from memory")
+"""Of the side seam below the waist over which the pivots of a flare from the waist lie, so that the seam bends gently
+and all above the waist stays."""
 
-DRAWN_IN = (1.0, 0.85, 0.7, 0.55, 0.4)
-"""How far towards the side the slashes may reach, tried in turn: a hollow waist leaves less room."""
+FLARE_REACHES = trade_row((1.0, 0.85, 0.7, 0.55, 0.4), "share", "derived", "by drawing")
+"""Of the way towards the side that the slashes of a flare may reach, tried in turn: a hollow waist leaves less room."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +115,7 @@ def _fan(garment: Garment, side: Side, face: Face, by: float, o: FlareOptions) -
         )
     count = int(o.slashes)
     for run, low, high in ways:
-        for ends, reach in product(FROM_CENTRE, DRAWN_IN):
+        for ends, reach in product(FROM_CENTRE, FLARE_REACHES):
             steps = [reach * (k + 0.5) / count for k in range(count)]
             opens = [spot(garment, hem, _share(ends, t)).place for t in steps]
             pivots = [spot(garment, run, _share((low, high), t)).place for t in steps]
@@ -141,7 +147,7 @@ def _pivots(garment: Garment, piece: Piece, side: Side, face: Face, o: FlareOpti
             say("the {side} {face} is parted between its hem and its armhole", side=side, face=face),
             help="flare it before it is parted",
         )
-    return _below_waist(garment, piece, side, face) if o.pivot == "waist" else (arm, *DOWN_ARMHOLE)
+    return _below_waist(garment, piece, side, face) if o.pivot == "waist" else (arm, DOWN_ARMHOLE[0], DOWN_ARMHOLE[1])
 
 
 def _skirt_pivots(garment: Garment, piece: Piece, side: Side, face: Face) -> list[tuple[Run, float, float]]:
@@ -152,10 +158,10 @@ def _skirt_pivots(garment: Garment, piece: Piece, side: Side, face: Face) -> lis
     waist = max(piece.lines(role=Role.WAIST, side=side), key=lambda line: abs(line.path.at(line.path.length / 2.0).x))
     inwards = abs(waist.path.start.x) > abs(waist.path.end.x)
     down = tuple(use for use in along(garment, Role.SIDE, side, face) if use.piece == piece.name)
-    return [((Use(piece.name, waist.name, inwards),), *ALONG_WAIST), (down, 0.02, DOWN_SIDE)]
+    return [((Use(piece.name, waist.name, inwards),), ALONG_WAIST[0], ALONG_WAIST[1]), (down, 0.02, DOWN_SIDE)]
 
 
-def _share(ends: tuple[float, float], t: float) -> float:
+def _share(ends: tuple[float, ...], t: float) -> float:
     return ends[0] + (ends[1] - ends[0]) * t
 
 

@@ -29,18 +29,19 @@ from drafting.redraw.gather_marks import matched_at_ends, with_note
 from drafting.redraw.letting_in import Fan, across, let_in
 from drafting.redraw.spreading import point_at
 from drafting.saying import mm, say
+from drafting.trade import TradeValue
 
-SPACING = 25.0
-"""mm of edge between slashes: near enough that the fullness is even along the edge (common practice: 2 to 3 cm)."""
+SLASHES_APART = TradeValue(25.0, "mm", "common practice", "2 to 3 cm")
+"""Of edge between slashes for gathers: near enough that the fullness is even along the edge."""
 
-STEEP = 0.8
-"""An edge nearer to the grain than this (cosine of its angle) is slashed across the grain."""
+ALONG_GRAIN = TradeValue(0.8, "share", "derived", "by drawing")
+"""As the cosine of an edge's angle to the grain: an edge nearer to the grain is slashed across it."""
 
-MOST_TURN = math.radians(45.0)
-"""How far fullness that dies away may swing a piece's ends apart: beyond, its edges no longer lie as they are worn."""
+MOST_FULLNESS_TURN = TradeValue(math.radians(45.0), "rad", "derived", "by drawing")
+"""By which fullness that dies away may swing a piece's ends apart: beyond, its edges no longer lie as they are worn."""
 
-MOST = 2.0
-"""How many times the length it is gathered to an edge may add: more than three to one doesn't draw up (from memory)."""
+MOST_GATHERS = TradeValue(2.0, "times", "from memory")
+"""The length it is gathered to, that an edge may add: more than three to one doesn't draw up."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,11 +81,11 @@ def let_in_gathers(garment: Garment, brief: Brief, o: GathersOptions) -> Garment
 def _gather(garment: Garment, face: Face, by: float, o: GathersOptions) -> Garment:
     piece, lines = _edge(garment, face, o.at)
     around = sum(line.path.length for line in lines)
-    if by > MOST * around:
+    if by > MOST_GATHERS * around:
         raise CannotDraft(
             "by",
             say("{by} can't be gathered into an edge of {around}", by=mm(by), around=mm(around)),
-            short_by=by - MOST * around,
+            short_by=by - MOST_GATHERS * around,
             help="let in less, or gather a longer stretch",
         )
     try:
@@ -129,7 +130,7 @@ def _check_turn(piece: Piece, fan: Fan) -> None:
     each = fan.by / len(fan.cuts)
     reaches = (point_at(piece, one).distance(point_at(piece, two)) for one, two in fan.cuts)
     swing = 0.0 if fan.parallel else sum(each / reach for reach in reaches)
-    if swing > MOST_TURN:
+    if swing > MOST_FULLNESS_TURN:
         raise CannotDraft(
             "by",
             say(
@@ -178,9 +179,9 @@ def _fan(piece: Piece, lines: tuple[Line, ...], by: float, o: GathersOptions) ->
     """
     whole = sum(line.path.length for line in lines)
     stretch = (o.end - o.start) * whole
-    count = 2 * max(1, min(8, round(stretch / SPACING / 2.0)))
+    count = 2 * max(1, min(8, round(stretch / SLASHES_APART / 2.0)))
     chord = (lines[-1].path.at(lines[-1].path.length / 2.0) - lines[0].path.start).unit
-    way = piece.grain if abs(chord.dot(piece.grain)) < STEEP else piece.grain.left
+    way = piece.grain if abs(chord.dot(piece.grain)) < ALONG_GRAIN else piece.grain.left
     cuts = []
     for k in range(count):
         place = _along(lines, (o.start + (o.end - o.start) * (k + 0.5) / count) * whole)

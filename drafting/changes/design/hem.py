@@ -21,10 +21,11 @@ from drafting.redraw.hemline import (
 )
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-STEEPEST = 0.6
-"""Greatest rise from the centre of a half hem to its side, as a share of its width: a steeper one can't be turned up
-without pleats, and runs into the side seam like a corner (from memory)."""
+STEEPEST_HEM = TradeValue(0.6, "share", "from memory")
+"""Of its width that a half hem may rise from the centre to its side: a steeper one can't be turned up without pleats,
+and runs into the side seam like a corner."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +117,7 @@ def _draw_hem(hem: Hemline, before: Path, after: Path, face: Face, o: HemOptions
 
 def _refuse_steep(a: Point, b: Point, centre: Point) -> None:
     for end in (a, b):
-        steep = abs(end.y - centre.y) - STEEPEST * abs(end.x)
+        steep = abs(end.y - centre.y) - STEEPEST_HEM * abs(end.x)
         if steep > 0.0:
             raise CannotDraft(
                 "rise, by, drop_back",

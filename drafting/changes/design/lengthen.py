@@ -37,12 +37,14 @@ from drafting.redraw.hemline import (
 from drafting.redraw.mouths import trued
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-LEAST_REGION = 40.0
-"""mm that remain between the lengthen/shorten region's heights: less gives a side seam no room to curve fairly."""
+LEAST_REGION = TradeValue(40.0, "mm", "from memory")
+"""That remain between the heights of what is lengthened or shortened: less gives a side seam no room to curve
+fairly."""
 
-REACH = 80.0
-"""mm around the length asked within which the hem that gives it is sought: its centre and its sides part by less."""
+HEM_SOUGHT = TradeValue(80.0, "mm", "derived", "by drawing")
+"""Around the length asked within which the hem that gives it is sought: its centre and its sides part by less."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,7 +186,7 @@ def _by_at_hem(garment: Garment, to: float) -> float:
     def off(by: float) -> float:
         return back_length(replace(body, pieces=_lowered(body.pieces, by))) - to
 
-    low, high = max(guess - REACH, -most), max(guess + REACH, REACH - most)
+    low, high = max(guess - HEM_SOUGHT, -most), max(guess + HEM_SOUGHT, HEM_SOUGHT - most)
     try:
         return root(off, low, high, within=TOLERANCE.same_point)[0]
     except GeometryError:

@@ -51,18 +51,19 @@ from drafting.redraw.shapes import (
 )
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row
 
-LEAST_DIP = 10.0
-"""mm by which a neckline's centre lies below its shoulder points, so that a curve can meet both square."""
+LEAST_DIP = TradeValue(10.0, "mm", "from memory")
+"""By which a neckline's centre lies below its shoulder points, so that a curve can meet both square."""
 
-FLATTEST_V = math.radians(27.0)
-"""The slant at the centre below which a V looks like a round neckline with a fault (from memory)."""
+FLATTEST_V = TradeValue(math.radians(27.0), "rad", "from memory")
+"""Of slant at the centre at least: below it a V looks like a round neckline with a fault."""
 
-TIGHTEST_WOVEN = 10.5
-"""The least radius (mm) of a neckline in woven cloth: a facing's seam has an allowance of 1 cm (common practice)."""
+TIGHTEST_WOVEN = TradeValue(10.5, "mm", "common practice")
+"""Of radius at least of a neckline in woven cloth: a facing's seam has an allowance of 1 cm."""
 
-LEAST_ACROSS = 20.0
-"""mm from the centre to the corner of a square neckline, at least."""
+SQUARE_ACROSS = TradeValue(20.0, "mm", "from memory")
+"""From the centre to the corner of a square neckline, at least."""
 
 _SHAPES = ("", "round", "scoop", "v", "square", "boat")
 
@@ -76,16 +77,16 @@ class Usual:
     widen: float
 
 
-USUAL: Mapping[str, Usual] = MappingProxyType(
+USUAL_NECKLINES: Mapping[str, Usual] = MappingProxyType(
     {
-        "round": Usual(35.0, 10.0, 25.0),
-        "scoop": Usual(75.0, 25.0, 45.0),
-        "v": Usual(90.0, 90.0, 25.0),
-        "square": Usual(60.0, 40.0, 40.0),
-        "boat": Usual(0.0, 25.0, 65.0),
+        "round": Usual(*trade_row((35.0, 10.0, 25.0), "mm", "common practice", "as the knit bodice's")),
+        "scoop": Usual(*trade_row((75.0, 25.0, 45.0), "mm", "common practice")),
+        "v": Usual(*trade_row((90.0, 90.0, 25.0), "mm", "common practice", "9 to 12 cm deep in front")),
+        "square": Usual(*trade_row((60.0, 40.0, 40.0), "mm", "common practice")),
+        "boat": Usual(*trade_row((0.0, 25.0, 65.0), "mm", "common practice")),
     }
 )
-"""Common practice; the round one is the knit bodice's."""
+"""By which a neckline of each shape lies below the neck base, and opens each shoulder, where no one says."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +116,7 @@ class NecklineOptions:
     def drop(self, face: Face) -> float | None:
         """The depth asked for on a face or usual for the shape asked for, or None to keep it."""
         given = self.front_drop if face is Face.FRONT else self.back_drop
-        usual = USUAL.get(self.shape(face))
+        usual = USUAL_NECKLINES.get(self.shape(face))
         if given is not None or usual is None:
             return given
         return usual.front_drop if face is Face.FRONT else usual.back_drop
@@ -126,7 +127,7 @@ class NecklineOptions:
 
     def opened(self, side: Side) -> float | None:
         """The opening along a shoulder that is asked for or usual, or None to keep it."""
-        usual = USUAL.get(self.front or self.back)
+        usual = USUAL_NECKLINES.get(self.front or self.back)
         if side not in sides_of(self.side):
             return None
         return usual.widen if self.widen is None and usual else self.widen
@@ -262,10 +263,10 @@ def _refuse_shape(half: Half, shape: str, parts: Sequence[tuple[str, Path]], tig
             place, say("so flat a V on the {face} has no point", face=half.face),
             short_by=max(way, 0.0), help=say("lower the {face} neckline, or make it round", face=half.face),
         )  # fmt: skip
-    if len(parts) > 1 and last.length < LEAST_ACROSS:
+    if len(parts) > 1 and last.length < SQUARE_ACROSS:
         raise CannotDraft(
             place, say("so deep a square neckline on the {face} closes to a slit", face=half.face),
-            short_by=LEAST_ACROSS - last.length, help="raise it, or open it more",
+            short_by=SQUARE_ACROSS - last.length, help="raise it, or open it more",
         )  # fmt: skip
     _refuse_tight(half, parts, tightest)
 

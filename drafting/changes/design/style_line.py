@@ -31,14 +31,16 @@ from drafting.record import dataclass
 from drafting.redraw.parting import Cut, part
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 from drafting.work.kinds import STYLE
 
-SHARPEST = math.radians(10.0)
-"""A line that meets an edge more sharply than this leaves a point that can't be sewn (common practice: a seam starts
-as square to an edge as the design allows)."""
+SHARPEST_END = TradeValue(
+    math.radians(10.0), "rad", "common practice", "a seam starts as square to an edge as the design allows"
+)
+"""At which a style line meets an edge at least: more sharply it leaves a point that can't be sewn."""
 
-STEEP = math.radians(45.0)
-"""A line steeper than this runs up and down: its bulge is told from the centre, not from below."""
+STEEP_LINE = TradeValue(math.radians(45.0), "rad", "derived")
+"""Off the level from which a style line runs up and down: its bulge is told from the centre, not from below."""
 
 _PLACES = 'such as "shoulder 0.5", "neckline 0.3", "armhole 40 %", "side 1/4", "hem 0.5" or "centre"'
 _PLACE = re.compile(r"\s*([a-z][a-z0-9-]*)\s*(?:([0-9.]+)\s*(%|/\s*[0-9.]+)?)?\s*")
@@ -207,7 +209,7 @@ def bowed(a: Point, b: Point, curve: float) -> Path:
         return Path.straight(a, b)
     chord = b - a
     middle = a.to(b, 0.5)
-    steep = abs(math.atan2(abs(chord.y), abs(chord.x))) > STEEP
+    steep = abs(math.atan2(abs(chord.y), abs(chord.x))) > STEEP_LINE
     toward = Point(math.copysign(1.0, middle.x), 0.0) if steep else Point(0.0, 1.0)
     out = chord.left if chord.left.dot(toward) >= 0.0 else chord.right
     lift = out * (curve * 4.0 / 3.0)  # the middle of a cubic lies 3/4 of its handles' height off the chord
@@ -224,10 +226,10 @@ def _check_angles(piece: Piece, path: Path) -> None:
             ways = [] if s >= line.path.length - TOLERANCE.joint else [line.path.tangent(s)]
             ways += [] if s <= TOLERANCE.joint else [-line.path.tangent(max(s - TOLERANCE.joint, 0.0))]
             sharpest = min(abs(turn(way, into)) for way in ways)
-            if sharpest < SHARPEST:
+            if sharpest < SHARPEST_END:
                 raise DraftingError(
                     f"the line meets {line.name} at {math.degrees(sharpest):.0f} degrees; "
-                    f"less than {math.degrees(SHARPEST):.0f} leaves a point that can't be sewn"
+                    f"less than {math.degrees(SHARPEST_END):.0f} leaves a point that can't be sewn"
                 )
 
 

@@ -38,12 +38,13 @@ from drafting.redraw.heights import across, aims_kept
 from drafting.redraw.sleeves import LOWEST_CAP, sleeves_of
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-LEAST_CAP = LOWEST_CAP / 3.0
-"""Cap height as a share of the cap's length below which none is made still lower, as where a hem was flared by much."""
+LEAST_CAP = TradeValue(LOWEST_CAP / 3.0, "share", "from memory", "a third of the lowest cap")
+"""Of the cap's length that a cap is high at least to be made still lower, as where a hem was flared by much."""
 
-WIDEST = 1.6
-"""How much wider a half of the cap may become, as a multiple, while its height is sought (by drawing)."""
+CAP_WIDENED = TradeValue(1.6, "times", "derived", "by drawing")
+"""Its width, that a half of the cap may become while its height is sought."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,7 +182,7 @@ def _wider(half: Path, cap: Cap, low: float, turned: float, within: float) -> Pa
         path = Path.of(crown + (half.segments - crown) * scale)
         return start_turned(path, turn(path.tangent(0.0), way))
 
-    most = (WIDEST - 1.0) * cap.width(half)
+    most = (CAP_WIDENED - 1.0) * cap.width(half)
     wide, _ = root(lambda w: drawn(w).length - half.length, -most / 2.0, most, within=within)
     return drawn(wide)
 

@@ -30,23 +30,27 @@ from drafting.redraw.heights import aims_kept
 from drafting.redraw.inner import met_at, without_wedge
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_table
 from drafting.work.kinds import SHOULDER
 
-LONGEST_DART = 140.0
-"""mm; a back shoulder dart reaches to the shoulder blade (from memory: 70 to 90, on a round back 140)."""
+LONGEST_SHOULDER_DART = TradeValue(140.0, "mm", "from memory", "70 to 90, on a round back 140")
+"""Of length at most of a back shoulder dart: it reaches to the shoulder blade."""
 
-LEAST_DART = 5.0
-"""mm that a back shoulder dart still takes in (common practice: less is eased)."""
+LEAST_SHOULDER_DART = TradeValue(5.0, "mm", "common practice", "less is eased")
+"""That a back shoulder dart still takes in."""
 
-MOST_EASE = {Kind.WOVEN: 15.0, Kind.KNIT: 8.0}
-"""mm of a back shoulder that may be eased onto the front (from memory: to about a tenth of the seam in wovens)."""
+MOST_SHOULDER_EASE = trade_table(
+    {Kind.WOVEN: 15.0, Kind.KNIT: 8.0}, "mm", "from memory", "to about a tenth of the seam in wovens"
+)
+"""Of a back shoulder that may be eased onto the front."""
 
-LEAST_ACROSS = 12.0
-"""mm from the across back out to the side seam that leave an armhole to draw (by drawing)."""
+LEAST_BROADENED_SCYE = TradeValue(12.0, "mm", "derived", "by drawing")
+"""From the across back out to the side seam that leave an armhole to draw where a back is made broader."""
 
-BY_RULE, LEAST = 6.0, 1.0
-"""mm by which each side of a back is made wider where no one says, and the least that is worth it where that is too
-much (from memory)."""
+BROADENED = TradeValue(6.0, "mm", "from memory")
+"""By which each side of a broad back is made wider where no one says."""
+LEAST_BROADENED = TradeValue(1.0, "mm", "from memory")
+"""By which it is made wider at least where the rule is too much."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,12 +112,12 @@ def _by_rule(half: Half, ease: float) -> Half:
 
     The armhole of a close back is nearly straight already, and goes out by less than its shoulder does.
     """
-    drawn = _let_out(half, BY_RULE, ease)
+    drawn = _let_out(half, BROADENED, ease)
     gained = drawn.half_across.x - half.half_across.x
-    if gained < LEAST:
+    if gained < LEAST_BROADENED:
         raise CannotDraft(
             "by", say("no fair armhole passes farther out on the {side} back", side=half.side),
-            short_by=LEAST - gained, help="give the bust more ease, or leave this change out",
+            short_by=LEAST_BROADENED - gained, help="give the bust more ease, or leave this change out",
         )  # fmt: skip
     return drawn
 
@@ -146,10 +150,10 @@ def _let_out(half: Half, by: float, ease: float) -> Half:
     """The half spread, its armhole drawn as near to the across width wanted as a fair one comes."""
     old = arm_frame(half)
     room = old.underarm.x - old.across - by
-    if room < min(LEAST_ACROSS, old.underarm.x - old.across):
+    if room < min(LEAST_BROADENED_SCYE, old.underarm.x - old.across):
         raise CannotDraft(
             "by", say("the {side} across back would lie only {room} from the side seam", side=half.side, room=mm(room)),
-            short_by=LEAST_ACROSS - room, help="widen it by less, or give the bust more ease",
+            short_by=LEAST_BROADENED_SCYE - room, help="widen it by less, or give the bust more ease",
         )  # fmt: skip
     moved = _opened(half, by, ease)
     return with_armhole(moved, replace(arm_frame(moved), across=old.across + by).at_level(old.level))
@@ -185,7 +189,7 @@ def _opened(half: Half, by: float, ease: float) -> Half:
 def _room(dart: HalfDart) -> tuple[float, float]:
     """How much less (below 0) and how much more (mm) a dart may take in, by its intake and by its length."""
     length, width = dart.first.distance(dart.point), dart.first.distance(dart.last)
-    return min(LEAST_DART - width, 0.0), max(width * (LONGEST_DART / length - 1.0), 0.0)
+    return min(LEAST_SHOULDER_DART - width, 0.0), max(width * (LONGEST_SHOULDER_DART / length - 1.0), 0.0)
 
 
 def _shoulder_ease(garment: Garment, half: Half) -> float:
@@ -199,7 +203,7 @@ def _shoulder_ease(garment: Garment, half: Half) -> float:
 
 
 def _refuse_ease(garment: Garment, brief: Brief, half: Half) -> None:
-    ease, most = _shoulder_ease(garment, half), MOST_EASE[brief.cloth.kind]
+    ease, most = _shoulder_ease(garment, half), MOST_SHOULDER_EASE[brief.cloth.kind]
     if ease > most + TOLERANCE.arc_length:
         raise CannotDraft(
             "by",

@@ -60,12 +60,13 @@ from drafting.redraw.heights import aims_kept
 from drafting.redraw.swing import point_for
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-LEAST_DART = 5.0
-"""mm that a bust or waist dart still takes in once the bust is made smaller: less isn't sewn (common practice)."""
+LEAST_FITTED_DART = TradeValue(5.0, "mm", "common practice")
+"""That a bust or waist dart still takes in once the bust is made smaller: less isn't sewn."""
 
-FARTHEST_TURN = 0.6
-"""rad; the upper side is turned no farther about the armhole: a bust that much fuller wants its darts shared out."""
+FARTHEST_TURN = TradeValue(0.6, "rad", "derived", "by drawing")
+"""By which the upper side is turned about the armhole at most: a bust that much fuller wants its darts shared out."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,16 +166,16 @@ def planned(half: Half, by: float, runs_out: bool) -> Spread:
 
 
 def _refuse_used_up(half: Half, which: str, left: float) -> None:
-    if left < LEAST_DART:
+    if left < LEAST_FITTED_DART:
         raise CannotDraft(
             "by",
             say(
                 "the {side} front's {which} dart would take in less than {least_dart}",
                 side=half.side,
                 which=which,
-                least_dart=mm(LEAST_DART),
+                least_dart=mm(LEAST_FITTED_DART),
             ),
-            short_by=LEAST_DART - left,
+            short_by=LEAST_FITTED_DART - left,
             help="make the bust smaller by less",
         )
 

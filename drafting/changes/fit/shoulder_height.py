@@ -39,13 +39,14 @@ from drafting.redraw.shapes import DEEPEST_CUT, SHAPES, ArmholeFrame, draw_armho
 from drafting.redraw.shoulders import armhole_facts, refuse_short, turned_by, turned_up
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-LEAST_SIDE = 10.0
-"""mm of side seam that are left below the underarm, above the bust dart or the bust line (by drawing)."""
+SIDE_ABOVE_DART = TradeValue(10.0, "mm", "derived", "by drawing")
+"""Of side seam that are left below the underarm, above the bust dart or the bust line."""
 
-MOST_REST = 25.0
-"""mm by which an armhole, front and back, may become shorter or longer where its underarm can't go as far as it should:
-two sizes' worth (from memory: 12 mm a size)."""
+MOST_REST = TradeValue(25.0, "mm", "from memory", "12 mm a size")
+"""By which an armhole, front and back, may become shorter or longer where its underarm can't go as far as it should:
+two sizes' worth."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,9 +179,9 @@ def _as_far_as_may_be(halves: Sequence[Half], brief: Brief, wanted: float, lengt
 def _down_to_bust(half: Half) -> float:
     """By how much (mm, less than 0) a half's underarm may be lowered along its side seam."""
     path, bust = half.turned(half.below_armhole().path), half.level("bust")
-    least = LEAST_SIDE
+    least: float = SIDE_ABOVE_DART
     if bust is not None:
-        above = half.outer_end(bust).y + LEAST_SIDE
+        above = half.outer_end(bust).y + SIDE_ABOVE_DART
         found = path.cross_level(above)
         if found:
             least = max(least, found[-1])
@@ -223,8 +224,8 @@ def _drawn_length(frames: Iterable[ArmholeFrame]) -> float:
     return math.fsum(draw_armhole(frame, DEEPEST_CUT).length for frame in frames)
 
 
-MOST_RISE = 3.0
-"""How much farther than the shoulder's end the underarm may have to rise, as a multiple (by drawing: about 1.5)."""
+MOST_RISE = TradeValue(3.0, "times", "derived", "by drawing, about 1.5")
+"""As far as the shoulder's end, that the underarm may have to rise."""
 
 
 def _risen(half: Half, by: float) -> ArmholeFrame:

@@ -27,12 +27,13 @@ from drafting.redraw.heights import Stretch, aims_kept, stretched
 from drafting.redraw.hemline import sides_agree, sides_matched
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-LEAST_DART = 50.0
-"""mm of length that is left of a back waist dart above the fold (by drawing)."""
+DART_ABOVE_FOLD = TradeValue(50.0, "mm", "derived", "by drawing")
+"""Of length that is left of a back waist dart above the fold."""
 
-LEAST_REGION = 30.0
-"""mm that are left between the bust line, or the points of the waist darts, and the waist (by drawing)."""
+LEAST_ABOVE_WAIST = TradeValue(30.0, "mm", "derived", "by drawing")
+"""That are left between the bust line, or the points of the waist darts, and the waist."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,7 +164,7 @@ def _folded(half: Half, fold: Fold) -> Piece:
         if line.role in (Role.WAIST, Role.HEM):
             paths[line.name] = softly(half.turned(line.path), shift, fold.lean)
     for dart in darts_in(half):
-        if dart.first.distance(dart.point) - shift(dart.middle).y < LEAST_DART and _at_waist(half, dart):
+        if dart.first.distance(dart.point) - shift(dart.middle).y < DART_ABOVE_FOLD and _at_waist(half, dart):
             raise CannotDraft("by", "too little would be left of the back waist dart", help="fold out less")
         if not dart.inside and _at_waist(half, dart):
             first, last = (p + shift(p) for p in (dart.first, dart.last))
@@ -241,10 +242,10 @@ def _region(pieces: Iterable[Piece], by: float) -> Stretch:
     if not tops or not lows:
         raise CannotDraft("by", "the body has no bust line or no lower edge to lengthen between")
     top, low = min(tops), max(lows)
-    if min(top - low, top - low + by) < LEAST_REGION:
+    if min(top - low, top - low + by) < LEAST_ABOVE_WAIST:
         raise CannotDraft(
             "by", say("only {top} would lie between bust and waist", top=mm(max(min(top - low, top - low + by), 0.0))),
-            short_by=LEAST_REGION - min(top - low, top - low + by), help="change it by less",
+            short_by=LEAST_ABOVE_WAIST - min(top - low, top - low + by), help="change it by less",
         )  # fmt: skip
     return Stretch(top, low, by)
 

@@ -29,19 +29,20 @@ from drafting.redraw.gather_marks import with_note
 from drafting.redraw.letting_in import Fan, across, let_in, stay_within
 from drafting.redraw.wider_sleeve import crown_of, only_line, widened, with_parted_caps, with_whole_caps
 from drafting.saying import say
+from drafting.trade import TradeValue, trade_row
 
-DOWN_CAP = 0.06, 0.55
-"""Shares of half a cap, from the crown, between which a puffed cap is slashed: the fullness sits over the shoulder, and
-the cap stays plain below its notches (common practice)."""
+DOWN_CAP = trade_row((0.06, 0.55), "share", "common practice")
+"""Of half a cap, from the crown, between which a puffed cap is slashed: the fullness sits over the shoulder, and the
+cap stays plain below its notches."""
 
-ALONG_WRIST = 0.14, 0.42
-"""Shares of the lower edge, from each end, between which it is slashed."""
+ALONG_WRIST = trade_row((0.14, 0.42), "share", "common practice")
+"""Of a sleeve's lower edge, from each end, between which it is slashed."""
 
-DRAWN_IN = (1.0, 0.8, 0.6, 0.4)
-"""How much of that the slashes may take up, tried in turn: a narrow sleeve leaves less room."""
+FULLNESS_REACHES = trade_row((1.0, 0.8, 0.6, 0.4), "share", "derived", "by drawing")
+"""Of that which the slashes of a sleeve may take up, tried in turn: a narrow sleeve leaves less room."""
 
-SLASHES = 4
-"""Slashes in each half of a sleeve."""
+SLASHES = TradeValue(4, "count", "from memory")
+"""Of slashes in each half of a sleeve."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,8 +164,8 @@ def _middle(piece: Piece) -> Place:
     return _along(only_line(piece, Role.CAP, Face.FRONT), crown_of(piece), DOWN_CAP[0] / 4.0)
 
 
-def _shares(ends: tuple[float, float], reach: float) -> list[float]:
-    return [ends[1] + (ends[0] - ends[1]) * reach * (k + 0.5) / SLASHES for k in range(SLASHES)]
+def _shares(ends: tuple[float, ...], reach: float) -> list[float]:
+    return [ends[1] + (ends[0] - ends[1]) * reach * (k + 0.5) / SLASHES for k in range(int(SLASHES))]
 
 
 def _clear(piece: Piece, trials: Iterable[Sequence[Place]], role: Role) -> tuple[tuple[Place, Place], ...] | None:
@@ -180,7 +181,7 @@ def _wrist_fan(piece: Piece, by: float) -> Fan:
     """Slashes from the lower edge up to the cap."""
     wrist = only_line(piece, Role.WRIST)
     length = wrist.path.length
-    shares = (_shares(ALONG_WRIST, reach) for reach in DRAWN_IN)
+    shares = (_shares(ALONG_WRIST, reach) for reach in FULLNESS_REACHES)
     trials = ([Place(wrist.name, length * t) for t in (*one, *(1.0 - s for s in one))] for one in shares)
     found = _clear(piece, trials, Role.CAP)
     if found is None:
@@ -194,7 +195,10 @@ def _cap_fans(piece: Piece, by: float) -> Iterator[Fan]:
     low, high = DOWN_CAP
     for face in (Face.FRONT, Face.BACK):
         line = only_line(piece, Role.CAP, face)
-        shares = ([low + (high - low) * reach * (k + 0.5) / SLASHES for k in range(SLASHES)] for reach in DRAWN_IN)
+        shares = (
+            [low + (high - low) * reach * (k + 0.5) / SLASHES for k in range(int(SLASHES))]
+            for reach in FULLNESS_REACHES
+        )
         found = _clear(piece, ([_along(line, crown, t) for t in one] for one in shares), Role.WRIST)
         if found is None:
             raise CannotDraft(

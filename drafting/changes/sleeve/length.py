@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from types import MappingProxyType
 
 from drafting.cloth import hand_passage
 from drafting.errors import CannotDraft
@@ -34,16 +33,20 @@ from drafting.redraw.mouths import mouth_edges
 from drafting.redraw.sleeves import SHORTEST_UNDERARM, sleeves_of
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-BELOW_DART = 40.0
-"""mm of back seam that are left below an elbow dart, or it is left out (from memory)."""
+BELOW_ELBOW_DART = TradeValue(40.0, "mm", "from memory")
+"""Of back seam that are left below an elbow dart, or it is left out."""
 
 NEAR = TOLERANCE.joint
 
-SHARES: Mapping[str, float] = MappingProxyType({"long": 1.0, "bracelet": 7.0 / 8.0, "elbow": 0.56, "short": 0.36})
-"""Lower edge as a share of the arm from the shoulder point to the wrist. The elbow lies at 0.563 (women) and 0.556
-(men) of it: medians of acromion to elbow over acromion to wrist, computed from ANSUR II, NATICK/TR-15/007 (2014).
-Bracelet and short: common practice."""
+SLEEVE_LENGTHS: Mapping[str, float] = {
+    "long": TradeValue(1.0, "share", "derived", "to the wrist"),
+    "bracelet": TradeValue(7.0 / 8.0, "share", "common practice"),
+    "elbow": TradeValue(0.56, "share", "derived", "ANSUR II, NATICK/TR-15/007 (2014): 0.563 of women, 0.556 of men"),
+    "short": TradeValue(0.36, "share", "common practice"),
+}
+"""Of the arm from the shoulder point to the wrist at which each sleeve's lower edge lies."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,7 +178,7 @@ def _one(garment: Garment, brief: Brief, o: SleeveLengthOptions, tube: Tube) -> 
                 help="make it longer, or leave the sleeve out",
             )
         line = o.at == "line" or (o.at == "rule" and by > 0.0)
-        kept = tube.elbow is None or line or tube.lower - by <= tube.elbow - BELOW_DART
+        kept = tube.elbow is None or line or tube.lower - by <= tube.elbow - BELOW_ELBOW_DART
         if not kept:
             garment, tube = _without_dart(garment, tube)
         changed = _drawn_out(tube, by) if line else _cut(tube, by) if kept else _cut_above(tube, by)
@@ -221,7 +224,7 @@ def _least_told(side: Side, by: float) -> Fact:
 
 def _wanted(brief: Brief, o: SleeveLengthOptions) -> float:
     """The length asked for, without the cuff that it leaves room for."""
-    return (o.length if o.length is not None else SHARES[o.to] * arm_length(brief)) - o.cuff
+    return (o.length if o.length is not None else SLEEVE_LENGTHS[o.to] * arm_length(brief)) - o.cuff
 
 
 def _refuse_narrow(brief: Brief, piece: Piece, before: float) -> None:
