@@ -1,0 +1,1 @@
+"""Frills for concert tops."""
