@@ -205,3 +205,17 @@ def test_a_kind_compared_with_a_name_is_found() -> None:
     """The test above sees what it looks for."""
     for text in ('seam.kind == "side"', 'seam.kind in ("end", "mitre")', 'seam.kind.name != "dart"', 's.kind in {"a"}'):
         assert list(_kinds_compared(ast.parse(text))) == [1]
+
+
+FEATURES = {"features", "levels", "adjusts", "drills", "zones", "slits"}
+
+
+@pytest.mark.parametrize("file", [file for file in CODE if file.name != "carry.py"], ids=name)
+def test_what_lies_within_a_piece_is_changed_in_one_place(file: Path) -> None:
+    """``garment/carry`` moves, parts and adds features; no other module replaces those of a piece."""
+    for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+        called = node.func if isinstance(node, ast.Call) else None
+        if isinstance(called, ast.Name | ast.Attribute):
+            word = called.id if isinstance(called, ast.Name) else called.attr
+            named = {each.arg for each in node.keywords if each.arg} & FEATURES
+            assert word != "replace" or not named, f"{name(file)}, line {node.lineno}: replace({', '.join(named)}=…)"

@@ -1,12 +1,13 @@
-"""Lines within a piece that was cut open: bridged across the gaps, and drawn to edges that were drawn again."""
+"""Lines across a piece that was cut open, or drawn again: bridged across the gaps, or spanned from edge to edge."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
 
-from drafting.garment.edges import DRAWN_ON
-from drafting.geometry import Path, Point, nearest_to
+from drafting.garment import Piece
+from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.redraw.truing import Part
 from drafting.tolerance import TOLERANCE
 
@@ -38,12 +39,27 @@ def meets(path: Path, chords: Sequence[tuple[Point, Point]]) -> list[float]:
     return sorted(found)
 
 
-def drawn_to(path: Path, edge: Path, at_end: bool) -> Path:
-    """Draw a path on, or cut it back, at one end to an edge near it."""
-    tip = path.end if at_end else path.start
-    long = path.extended(0.0 if at_end else DRAWN_ON, DRAWN_ON if at_end else 0.0)
-    near = [c for c in long.crossings(edge) if c.point.distance(tip) <= DRAWN_ON]
-    if not near:
-        return path
-    found = min(near, key=nearest_to(tip))
-    return long.between(0.0, found.s) if at_end else long.between(found.s, long.length)
+@dataclass(frozen=True, slots=True)
+class Respanned:
+    """The motion of what lies within a piece whose lines were drawn again: the same share across it, edge to edge."""
+
+    old: Piece
+    new: Piece
+
+    def path(self, path: Path) -> Path:
+        """Return a line across the piece, straight again between the same shares of the same lines."""
+        return Path.straight(self._again(path.start), self._again(path.end))
+
+    def point(self, at: Point) -> Point:
+        """Return where a point goes, by the level line across the piece that it lies on."""
+        found = [line.path.at(s) for line in self.old.ring for s in line.path.cross_level(at.y)]
+        if not found:
+            return at + self._again(at) - self.old.outline.at(self.old.outline.nearest(at)[0])
+        left, right = min(found, key=lambda p: p.x), max(found, key=lambda p: p.x)
+        share = (at.x - left.x) / max(right.x - left.x, TOLERANCE.joint)
+        return self._again(left).to(self._again(right), share)
+
+    def _again(self, point: Point) -> Point:
+        (s, _), line = min(((ln.path.nearest(point), ln) for ln in self.old.ring), key=lambda found: found[0][1])
+        path = self.new.line(line.name).path
+        return path.at(s / line.path.length * path.length)

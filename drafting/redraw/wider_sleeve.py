@@ -11,6 +11,7 @@ from drafting.garment import Face, Line, Piece, Role
 from drafting.garment.carry import carried
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
+from drafting.redraw.bridging import Respanned
 from drafting.redraw.truing import redirected, with_length
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -162,34 +163,8 @@ def _redrawn(piece: Piece, halves: Sequence[_Half], lift: float, outs: Sequence[
     new[wrist.name] = redirected(wrist.path, (a, b), [0.0, wrist.path.length], [one, two])
     ring = tuple(replace(line, path=new.get(line.name, line.path)) for line in piece.ring)
     made = replace(piece, ring=ring)
-    return carried(made, _Respanned(piece, made))
+    return carried(made, Respanned(piece, made))
 
 
 def _moved(point: Point, to: dict[Point, Point]) -> Point:
     return next((new for old, new in to.items() if old.near(point, TOLERANCE.joint)), point)
-
-
-@dataclass(frozen=True, slots=True)
-class _Respanned:
-    """The motion of what lies within a sleeve whose lines were drawn again: the same share across it, edge to edge."""
-
-    old: Piece
-    new: Piece
-
-    def path(self, path: Path) -> Path:
-        """Return a line across the sleeve, straight again between the same shares of the same lines."""
-        return Path.straight(self._again(path.start), self._again(path.end))
-
-    def point(self, at: Point) -> Point:
-        """Return where a point goes, by the line across the sleeve that it lies on."""
-        found = [line.path.at(s) for line in self.old.ring for s in line.path.cross_level(at.y)]
-        if not found:
-            return at + self._again(at) - self.old.outline.at(self.old.outline.nearest(at)[0])
-        left, right = min(found, key=lambda p: p.x), max(found, key=lambda p: p.x)
-        share = (at.x - left.x) / max(right.x - left.x, TOLERANCE.joint)
-        return self._again(left).to(self._again(right), share)
-
-    def _again(self, point: Point) -> Point:
-        (s, _), line = min(((ln.path.nearest(point), ln) for ln in self.old.ring), key=lambda found: found[0][1])
-        path = self.new.line(line.name).path
-        return path.at(s / line.path.length * path.length)

@@ -20,7 +20,6 @@ from drafting.garment import (
     Face,
     Fact,
     Garment,
-    Level,
     Line,
     Piece,
     Role,
@@ -33,6 +32,7 @@ from drafting.garment.carry import Redrawn, carried
 from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
+from drafting.redraw.bridging import Respanned
 from drafting.redraw.fit_half import NO_SHIFT, Shift, end_turned, softly, start_turned, straightly
 from drafting.redraw.heights import across, aims_kept
 from drafting.redraw.sleeves import LOWEST_CAP, sleeves_of
@@ -218,7 +218,7 @@ def _drawn(sleeve: Piece, cap: Cap, flat: Flat) -> Piece:
     for new, old, lines in ((flat.front, cap.front, cap.front_lines), (flat.back, cap.back, cap.back_lines)):
         paths |= _parted(new, old, lines)
     made = _with(sleeve, paths)
-    made = carried(made, Redrawn(lambda p: straightly(p, shift)), lambda f: isinstance(f, Level) and f.girth)
+    made = carried(made, Respanned(sleeve, made), lambda f: not isinstance(f, Adjust))
     ruled = Redrawn(lambda p: across(made, p.start.y, p.start.x, p.end.x))
     return carried(made, ruled, lambda f: isinstance(f, Adjust))
 

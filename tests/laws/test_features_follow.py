@@ -1,0 +1,69 @@
+"""A feature of a kind that the engine has never heard of follows every change with the cloth that it lies on."""
+
+from __future__ import annotations
+
+import pytest
+
+from drafting.errors import CannotDraft
+from drafting.garment import Garment
+from drafting.geometry import is_inside
+from drafting.sides import swapped
+from tests.garment.invented import labelled, labels_of
+from tests.garments import brief
+from tests.laws.jobs import job_of, with_changes
+from tests.laws.strategies import STEPS, WOVEN_CLOTHS
+from tests.laws.test_every_change import ASKED
+
+DESIGNS = ("basic-tee", "diagonal-overlay-top", "fitted-bodice", "waist-seam-dress")
+
+CUT_AWAY = ("hem", "neckline", "sleeve-length", "sleeveless")
+"""Changes that cut cloth away, as asked here: what lay there is gone, or lies where the neck is now."""
+
+SOFT = 1.5
+"""mm that a label may lie off its level: a level moved with its ends is drawn as one soft curve between them."""
+
+
+def taken(name: str, design: str) -> tuple[Garment, Garment] | None:
+    """The garment before a change, with labels strewn over it, and after it; None where it is refused."""
+    cotton = WOVEN_CLOTHS[0]
+    wearer = brief("soprano") if design in DESIGNS[:2] else brief("soprano", cloth=cotton, trim=cotton)
+    job = with_changes(job_of(design), ASKED.get(name, [(name, {})]), wearer)
+    garment = Garment()
+    try:
+        for planned in job.steps:
+            before = garment = labelled(garment) if planned.step.name == name else garment
+            garment = planned.step.apply(garment, job.brief, planned.options)
+            if planned.step.name == name:
+                return before, garment
+    except CannotDraft:
+        return None
+    raise AssertionError(f"{name} isn't among the steps")
+
+
+@pytest.mark.parametrize("name", sorted(STEPS))
+def test_labels_follow_every_change(name: str) -> None:
+    """None is lost or doubled, each lies within its piece, and one on a level lies on that level still."""
+    for design in DESIGNS:
+        found = taken(name, design)
+        if found is None:
+            continue
+        was, now = (labels_of(garment) for garment in found)
+        assert len(was) > 20
+        if name not in CUT_AWAY:
+            assert set(now) == {swapped(label) if name == "mirror" else label for label in was}, design
+            assert all(is_inside(at, piece.outline.flatten()) for piece, at in now.values()), design
+        for label, (piece, at) in now.items():
+            level = label.partition("|")[0]
+            off = [each.path.nearest(at)[1] for each in piece.levels if each.name == level]
+            assert not off or min(off) <= SOFT, (design, label)
+
+
+def test_a_mirrored_label_lies_on_the_other_side() -> None:
+    """Called after the other side, at the mirrored place, in the mirrored piece."""
+    found = taken("mirror", "diagonal-overlay-top")
+    assert found is not None
+    was, now = (labels_of(garment) for garment in found)
+    for label, (piece, at) in was.items():
+        other, there = now[swapped(label)]
+        assert other.name == swapped(piece.name)
+        assert (there.x, there.y) == (-at.x, at.y)
