@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Iterator, Mapping
-from typing import TYPE_CHECKING, Any, Final, cast
+from typing import TYPE_CHECKING, Final, cast
 
 from drafting.errors import InputError, Problem, close_matches
 from drafting.text import is_printable, show_read
@@ -58,30 +58,9 @@ def _outline() -> SchemaValidator:
 
 def check_shape(tables: Mapping[str, object], file: str) -> None:
     """Refuse a file with unknown tables, values of the wrong kind, or texts that no ticket holds (InputError)."""
-    problems = list(_odd_texts(tables, file))
-    if not problems and not fits(tables, _table(TICKET)):
-        problems = list(_misfits(tables, file))
+    problems = list(_odd_texts(tables, file)) or list(_misfits(tables, file))
     if problems:
         raise InputError(problems)
-
-
-def fits(value: object, schema: Mapping[str, Any]) -> bool:
-    """Tell whether a value is what a schema says: whether, not why, so that a good ticket needs no validator."""
-    match schema["type"]:
-        case "str":
-            return isinstance(value, str)
-        case "literal":
-            return isinstance(value, str) and value in schema["expected"]
-        case "list":
-            return isinstance(value, list) and all(fits(each, schema["items_schema"]) for each in value)
-        case "typed-dict":
-            fields = schema["fields"]
-            return isinstance(value, dict) and all(
-                key in fields and fits(each, fields[key]["schema"]) for key, each in value.items()
-            )
-        case _:
-            inner = schema.get("values_schema")
-            return isinstance(value, dict) and (inner is None or all(fits(each, inner) for each in value.values()))
 
 
 def _misfits(tables: Mapping[str, object], file: str) -> Iterator[Problem]:

@@ -7,12 +7,9 @@ from importlib.metadata import entry_points
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from drafting.ticket import installed
 from drafting.ticket.installed import KINDS, Offer, offers
-from drafting.ticket.shape import TICKET, _outline, _table, fits
 
 
 def read_by_the_library() -> set[tuple[str, str, str]]:
@@ -54,27 +51,3 @@ def test_what_can_not_be_loaded_says_so(value: str) -> None:
     """ImportError or AttributeError, which the catalogue turns into words."""
     with pytest.raises((ImportError, AttributeError)):
         Offer("blockwright.blocks", "x", value).load()
-
-
-VALUES = st.recursive(
-    st.none() | st.booleans() | st.integers() | st.floats() | st.sampled_from(["cm", "mm", "in", "x", ""]),
-    lambda inner: (
-        st.lists(inner, max_size=3)
-        | st.dictionaries(st.sampled_from([*TICKET, "name", "body", "rules", "x"]), inner, max_size=4)
-    ),
-    max_leaves=12,
-)
-
-
-@settings(max_examples=400, deadline=None, derandomize=True)
-@given(st.dictionaries(st.sampled_from([*TICKET, "x"]), VALUES, max_size=5))
-def test_a_shape_fits_just_where_the_validator_says_so(tables: dict[str, object]) -> None:
-    """Whether a ticket's outline is right is decided as pydantic's core decides it."""
-    from pydantic_core import ValidationError
-
-    try:
-        _outline().validate_python(tables)
-    except ValidationError:
-        assert not fits(tables, _table(TICKET))
-    else:
-        assert fits(tables, _table(TICKET))
