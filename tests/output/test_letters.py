@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import sys
 
 import pikepdf
 import pytest
@@ -12,7 +13,7 @@ from hypothesis import strategies as st
 from drafting.output import PrintInfo, clean_line, draw, missing_characters, pattern_pdf, width
 from drafting.output.pdf import text as letters
 from drafting.output.pdf.scripts import join_letters, order_visually
-from drafting.output.pdf.text import CORE, LetterOutlines, TextRun, typeset
+from drafting.output.pdf.text import CORE, WHOLE, LetterOutlines, TextRun, typeset
 from drafting.paper import PaperPlan, plan_sheet
 from tests.output.pieces import sleeve
 from tests.output.rendered import picture, words
@@ -38,6 +39,26 @@ def test_arabic_letters_join() -> None:
     assert join_letters("\u0628\u0628\u0628") == "\ufe91\ufe92\ufe90"
     assert join_letters("\u0633\u0644\u0627\u0645") == "\ufeb3\ufefc\ufee1"
     assert join_letters("abc") == "abc"
+
+
+@pytest.mark.parametrize(
+    ("name", "printed"),
+    [
+        ("\u05e9\u05e8\u05d4 12", "12 \u05d4\u05e8\u05e9"),
+        ("\u0633\u0644\u0627\u0645", "\ufee1\ufefc\ufeb3"),
+        ("Noor \u0646\u0648\u0631", "Noor \ufead\ufeee\ufee7"),
+    ],
+)
+def test_names_that_run_leftwards_need_no_other_package(
+    name: str, printed: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Without the shaping engine the shipped fonts print Hebrew and Arabic, turned and joined (Unicode, 9.2)."""
+    monkeypatch.setitem(sys.modules, "uharfbuzz", None)
+    typeset.cache_clear()
+    line = typeset(name)
+    assert "".join(run.text for run in line.runs if isinstance(run, TextRun)) == printed
+    assert {run.font for run in line.runs if isinstance(run, TextRun)} <= {CORE, WHOLE}
+    assert line.missing == ()
 
 
 def test_a_character_no_font_has_is_boxed_and_told(monkeypatch: pytest.MonkeyPatch) -> None:

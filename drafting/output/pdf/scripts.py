@@ -1,7 +1,8 @@
 """Scripts that run leftwards: the order of letters on the page, and the joined forms of Arabic letters.
 
 A short form of the Unicode bidirectional algorithm (UAX 9): one paragraph, no embedding marks; enough for names
-and titles.
+and titles. The shipped fonts have these letters, so they print without the optional shaping engine, which joins letters
+but doesn't order what runs both ways.
 """
 
 from __future__ import annotations

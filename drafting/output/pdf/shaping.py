@@ -38,21 +38,16 @@ def shape_text(text: str) -> Shaped | None:
     None if none has.
     """
     wanted = {ord(c) for c in text if c not in "\u200c\u200d\ufe0e\ufe0f"}
-    for path, index in _font_files():
-        face = _face(path, index)
-        if face is not None and wanted <= _covered_characters(path, index):
+    for path in _rank_fonts():
+        face = _face(path)
+        if face is not None and wanted <= _covered_characters(path):
             return _draw_glyphs(face, text)
     return None
 
 
-def _font_files() -> Iterator[tuple[str, int]]:
-    """Yield font files, plain sans-serif ones first, always in the same order."""
-    for path in _rank_fonts():
-        yield path, 0
-
-
 @lru_cache(maxsize=1)
 def _rank_fonts() -> tuple[str, ...]:
+    """Return font files, plain sans-serif ones first, always in the same order."""
     found = []
     for folder in _folders():
         for file in folder.rglob("*"):
@@ -89,16 +84,16 @@ def _packaged_folders() -> Iterator[File]:
 
 
 @lru_cache(maxsize=64)
-def _face(path: str, index: int) -> Any:
+def _face(path: str) -> Any:
     try:
-        return hb.Face(hb.Blob.from_file_path(path), index)
+        return hb.Face(hb.Blob.from_file_path(path))
     except (OSError, hb.HarfBuzzError):
         return None
 
 
 @lru_cache(maxsize=64)
-def _covered_characters(path: str, index: int) -> frozenset[int]:
-    face = _face(path, index)
+def _covered_characters(path: str) -> frozenset[int]:
+    face = _face(path)
     return frozenset(face.unicodes) if face is not None else frozenset()
 
 
