@@ -206,8 +206,7 @@ def facing_piece(faced: Faced, opening: str, width: float) -> Piece:
         for line in reversed(faced.lines)
     ]  # fmt: skip
     ends = (sewn_on[-1].path.end, inner.start), (inner.end, sewn_on[0].path.start)
-    parts = [0.0, *(s for s, _ in inner.corners()), inner.length]
-    edges = [inner.between(a, b) for a, b in itertools.pairwise(parts)]
+    edges = inner.cut_at([s for s, _ in inner.corners()])
     outer = Line("edge", inner, Role.EDGE, fate=Fate.RAW, opening=opening)
     ring = (
         *sewn_on,

@@ -10,6 +10,7 @@ from drafting.geometry.point import Point, turn
 from drafting.geometry.polygon import (
     are_inside,
     crosses_itself,
+    deepest_inside,
     distances_to,
     is_crossed,
     is_inside,
@@ -32,6 +33,7 @@ __all__ = [
     "crosses_itself",
     "curvature_profile",
     "curve_through",
+    "deepest_inside",
     "distances_to",
     "first_along",
     "fit_cubic",

@@ -223,6 +223,26 @@ class Path:
         control = shape.between(self.table, s0, s1)
         return self if control is self.table.control else Path._trusted(np.array(control, dtype=np.float64))
 
+    def cuts_by(self, others: Iterable[Path], clear: float = TOLERANCE.joint) -> list[float]:
+        """Return the lengths, in order, at which other paths cross this one, more than ``clear`` mm from its ends."""
+        found = {crossing.s for other in others for crossing in self.crossings(other)}
+        return sorted(s for s in found if clear < s < self.length - clear)
+
+    def spans(self, cuts: Iterable[float], apart: float = TOLERANCE.joint) -> list[tuple[float, float]]:
+        """Return the stretches, as lengths from and to, between cuts at some lengths.
+
+        A cut no farther than ``apart`` mm from the one before it, or from an end, is none.
+        """
+        bounds = [0.0]
+        for s in sorted(cuts):
+            if bounds[-1] + apart < s < self.length - apart:
+                bounds.append(s)
+        return list(pairwise((*bounds, self.length)))
+
+    def cut_at(self, cuts: Iterable[float], apart: float = TOLERANCE.joint) -> list[Path]:
+        """Return the parts between cuts at some lengths, in order; the path itself where there are none."""
+        return [self.between(low, high) for low, high in self.spans(cuts, apart)]
+
     def reversed(self) -> Path:
         """Return the same curve run the other way."""
         return Path._trusted(self._segments[::-1, ::-1].copy())

@@ -1,7 +1,7 @@
 """Rings of chords: what lies inside one, whether it runs over itself, what crosses it, and how far points are from it.
 
 A ring is an array of points, shape (m, 2), closed by itself: whether its first point is repeated at its end makes no
-difference. All is reckoned in numpy, m by k at a time.
+difference. All is reckoned in numpy.
 """
 
 from __future__ import annotations
@@ -14,6 +14,8 @@ import numpy.typing as npt
 from drafting.geometry.measure import Array
 from drafting.geometry.point import Point
 from drafting.tolerance import TOLERANCE
+
+Places = npt.NDArray[np.intp]
 
 
 def is_inside(point: Point, ring: Array) -> bool:
@@ -52,17 +54,31 @@ def meets_itself_at(ring: Array, *, touching: bool) -> Point | None:
     """
     ring = without_repeats(ring)
     end = np.roll(ring, -1, axis=0)
-    step, low, high = end - ring, np.minimum(ring, end), np.maximum(ring, end)
-    near = (low[:, None, 0] <= high[None, :, 0]) & (low[:, None, 1] <= high[None, :, 1])
-    i, j = np.nonzero(np.triu(near & near.T, 2))
-    apart = (i > 0) | (j < len(ring) - 1)  # the last chord is the first one's neighbour
-    i, j = i[apart], j[apart]
+    step = end - ring
+    i, j = _pairs_near(np.minimum(ring, end), np.maximum(ring, end))
     first = _cross(step[i], ring[j] - ring[i]) * _cross(step[i], end[j] - ring[i])
     second = _cross(step[j], ring[i] - ring[j]) * _cross(step[j], end[i] - ring[j])
     met = np.flatnonzero((first <= 0.0) & (second <= 0.0) if touching else (first < 0.0) & (second < 0.0))
     if met.size:
-        return Point(*ring[i[met[0]]].tolist())
+        return Point(*ring[i[met].min()].tolist())
     return _spike(end, step) if touching else None
+
+
+def _pairs_near(low: Array, high: Array) -> tuple[Places, Places]:
+    """The pairs of chords, the earlier one first, that aren't neighbours and whose boxes meet, by a sweep along x.
+
+    ``low`` and ``high`` are the boxes' corners, shape (m, 2).
+    """
+    order = np.argsort(low[:, 0], kind="stable")
+    begins, ends = low[order, 0], high[order, 0]
+    count = np.searchsorted(begins, ends, side="right") - np.arange(len(order)) - 1  # that begin before this one ends
+    first = np.repeat(np.arange(len(order)), count)
+    second = first + 1 + np.arange(len(first)) - np.repeat(np.cumsum(count) - count, count)
+    one, two = order[first], order[second]
+    meet = (low[one, 1] <= high[two, 1]) & (low[two, 1] <= high[one, 1])
+    i, j = np.minimum(one[meet], two[meet]), np.maximum(one[meet], two[meet])
+    apart = (j > i + 1) & ((i > 0) | (j < len(order) - 1))
+    return i[apart], j[apart]
 
 
 def _spike(end: Array, step: Array) -> Point | None:
@@ -98,6 +114,36 @@ def distances_to(points: Array, starts: Array, ends: Array) -> Array:
     off = gap - share[..., None] * way
     nearest: Array = np.hypot(off[..., 0], off[..., 1]).min(axis=1)
     return nearest
+
+
+def deepest_inside(ring: Array, within: float) -> tuple[Point, float]:
+    """Return the point within a ring of chords that is farthest from them, to ``within`` mm, and how far that is.
+
+    Squares that may hold a farther one than the best so far are quartered, all at once (after Garcia-Castellanos and
+    Lombardo 2007, "Poles of inaccessibility").
+    """
+    low, high = ring.min(axis=0), ring.max(axis=0)
+    half = float((high - low).min()) / 2.0
+    middles, best, at = _grid(low, high, half), -math.inf, ring[0]
+    while len(middles):
+        depths = distances_to(middles, ring, np.roll(ring, -1, axis=0)) * np.where(are_inside(middles, ring), 1.0, -1.0)
+        deepest = int(depths.argmax())
+        if depths[deepest] > best:
+            best, at = float(depths[deepest]), middles[deepest]
+        middles = middles[depths + half * math.sqrt(2.0) > best + within]
+        half /= 2.0
+        middles = (middles[:, None] + half * _QUARTERS).reshape(-1, 2)
+    return Point(*at.tolist()), best
+
+
+_QUARTERS = np.array([(-1.0, -1.0), (1.0, -1.0), (-1.0, 1.0), (1.0, 1.0)])
+
+
+def _grid(low: Array, high: Array, half: float) -> Array:
+    """The middles of squares, each twice ``half`` wide, that cover a box."""
+    counts = np.maximum(np.ceil((high - low) / max(2.0 * half, TOLERANCE.same_point)), 1.0)
+    x, y = (low[axis] + half * (2.0 * np.arange(counts[axis]) + 1.0) for axis in (0, 1))
+    return np.stack([each.ravel() for each in np.meshgrid(x, y)], axis=1)
 
 
 def _cross(a: Array, b: Array) -> Array:

@@ -9,6 +9,7 @@ from dataclasses import field, replace
 from drafting.cloth import Cloth, Kind, Stripe
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Brief, Garment
+from drafting.geometry import signed_area
 from drafting.geometry.cells import Floats, turned
 from drafting.lay.pack import ClothStrip, PartPlace, has_room, pack_shortest, top_of, way
 from drafting.lay.parts import Part, parts_of
@@ -81,7 +82,7 @@ class Lay:
     @property
     def used(self) -> float:
         """The share of the cloth laid on that parts cover."""
-        area = sum(abs(_area(each.ring)) for each in self.laid)
+        area = sum(abs(signed_area(each.ring)) for each in self.laid)
         return area / (self.width * self.length) if self.length else 0.0
 
 
@@ -166,8 +167,3 @@ def _strip(width: float, stripe: Stripe | None) -> ClothStrip:
 def _place_part(part: Part, spot: PartPlace, strip: ClothStrip) -> LaidPart:
     corner = (spot.column * strip.cell[0], spot.row * strip.cell[1])
     return LaidPart(part, spot.way.turned, spot.way.ring + corner)
-
-
-def _area(ring: Floats) -> float:
-    x, y = ring.T
-    return float((x[:-1] * y[1:] - x[1:] * y[:-1]).sum()) / 2.0

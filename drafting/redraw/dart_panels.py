@@ -246,22 +246,18 @@ def share_out(piece: Piece, panels: Panels, left: bool) -> Piece:
     )
     legs = [line.path for line in piece.all_lines if line.role is Role.DART]
 
+    reach = TOLERANCE.flatten  # an edge is drawn on a little, so that it parts what lies in the edge where it ends
+    cutting = [edge.extended(reach, reach) for edge in (new, other)]
+
     def paths(path: Path) -> Sequence[Path]:
-        parts = [part for part in _stretches(path, (new, other)) if not sides.is_sliver(part, (new, other))]
+        parts = path.cut_at(path.cuts_by(cutting, TOLERANCE.flatten), TOLERANCE.sewn_length)
+        parts = [part for part in parts if not sides.is_sliver(part, (new, other))]
         held = [part for part in parts if sides.holds(left, part.at(part.length / 2.0))]
         held = [part for part in held if len(parts) == 1 or not _is_stub(part, new, legs)]
         return [_met(part, new, legs) for part in _joined(held)]
 
     told = without(piece, lambda f: isinstance(f, Drill) and new.nearest(f.at)[1] <= MARK_AT_APEX)  # by the edge itself
     return carry.parted(replace(told, ring=lines), _Panel({line.name for line in lines}, sides, left, paths))
-
-
-def _stretches(path: Path, edges: Iterable[Path]) -> Iterable[Path]:
-    reach = TOLERANCE.flatten  # an edge is drawn on a little, so that it parts what lies in the edge where it ends
-    cuts = {c.s for edge in edges for c in path.crossings(edge.extended(reach, reach))}
-    inner = sorted(s for s in cuts if TOLERANCE.flatten < s < path.length - TOLERANCE.flatten)
-    bounds = [0.0, *inner, path.length]
-    return [path.between(low, high) for low, high in pairwise(bounds) if high - low > TOLERANCE.sewn_length]
 
 
 def _joined(parts: Iterable[Path]) -> list[Path]:

@@ -58,7 +58,8 @@ class Stretch:
         if bottom >= self.low - near and top <= self.top + near and path.is_straight:
             a, b = path.start, path.end
             return Path.straight(Point(a.x, self.y(a.y)), Point(b.x, self.y(b.y)))
-        return Path.join(*(self._part(part) for part in _parted(path, (self.top, self.low))))
+        cuts = [s for y in (self.top, self.low) for s in path.cross_level(y)]
+        return Path.join(*(self._part(part) for part in path.cut_at(cuts)))
 
     def _part(self, part: Path) -> Path:
         """Draw out a part that lies above, within or below the region."""
@@ -73,15 +74,6 @@ class Stretch:
         new[:, 1] = new[:, 0] + (old[:, 1] - old[:, 0]) * self.factor
         new[:, 2] = new[:, 3] + (old[:, 2] - old[:, 3]) * self.factor
         return Path.of(new)
-
-
-def _parted(path: Path, heights: Iterable[float]) -> list[Path]:
-    """Cut a path wherever it crosses one of some heights."""
-    near, length = TOLERANCE.joint, path.length
-    cuts = sorted(s for y in heights for s in path.cross_level(y) if near < s < length - near)
-    ends = [0.0]
-    ends += [s for s in cuts if s - ends[-1] > near]
-    return [path.between(a, b) for a, b in zip(ends, [*ends[1:], length], strict=True)]
 
 
 def stretched(piece: Piece, stretch: Stretch) -> Piece:

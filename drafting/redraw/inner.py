@@ -7,9 +7,8 @@ comes back where the dart opens.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from functools import partial
-from itertools import pairwise
 
 import numpy as np
 
@@ -73,7 +72,7 @@ class _Region:
         return goes is self.is_going
 
     def stretches(self, path: Path) -> Sequence[Path]:
-        parts = _stretches(path, self.ways)
+        parts = path.cut_at(path.cuts_by(self.ways, TOLERANCE.arc_length), TOLERANCE.arc_length)
         return [part for part in parts if self._goes(part.at(part.length / 2.0)) is self.is_going]
 
     def has_line(self, name: str) -> bool:
@@ -88,29 +87,12 @@ class _Region:
         return not is_inside(at, self.second) and off[0] < off[1]
 
 
-def _stretches(path: Path, cuts: Iterable[Path]) -> Iterable[Path]:
-    """A path parted where it crosses others."""
-    x0, y0, x1, y1 = path.bounds
-    found: set[float] = set()
-    for cut in cuts:
-        a, b, c, d = cut.bounds
-        near = TOLERANCE.joint
-        if a > x1 + near or c < x0 - near or b > y1 + near or d < y0 - near:
-            continue
-        found |= {crossing.s for crossing in path.crossings(cut)}
-    inner = sorted(s for s in found if TOLERANCE.arc_length < s < path.length - TOLERANCE.arc_length)
-    if not inner:
-        return [path]
-    bounds = [0.0, *inner, path.length]
-    return [path.between(low, high) for low, high in pairwise(bounds) if high - low > TOLERANCE.arc_length]
-
-
 def _parts_outside(path: Path, dart: Dart) -> Sequence[Path]:
     """The stretches of a path that lie outside a dart's wedge, drawn to its apex."""
     corners = (dart.apex, dart.mouth_a, dart.mouth_b)
     wedge = np.array([(p.x, p.y) for p in corners])
     ways = [Path.straight(dart.apex, mouth) for mouth in corners[1:]]
-    parts = list(_stretches(path, ways))
+    parts = path.cut_at(path.cuts_by(ways, TOLERANCE.arc_length), TOLERANCE.arc_length)
     return [part for part in parts if not _is_within(part.at(part.length / 2.0), wedge, ways)]
 
 

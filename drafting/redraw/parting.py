@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
-from itertools import pairwise
 
 import numpy as np
 
@@ -210,20 +209,20 @@ class _Share:
         """The stretches of a path, parted where it crosses the cut, that belong to this part."""
         if any(path is each for each in self.over):
             return self.beside_hollow(path)
-        stretches = _stretches(path, _inner_crossings(path, self.reach))
+        stretches = path.cut_at(path.cuts_by((self.reach,), TOLERANCE.flatten))
         return tuple(p for p in stretches if self.holds(p.at(p.length / 2.0)))
 
     def in_hollow(self, path: Path) -> bool:
         """Whether the cut parts a path where that runs outside the piece, over the hollow of an edge."""
         return (
             self.holds(path.start) is not self.holds(path.end)
-            and not _inner_crossings(path, self.reach)
-            and len(_inner_crossings(path, self.whole)) > 1
+            and not path.cuts_by((self.reach,), TOLERANCE.flatten)
+            and len(path.cuts_by((self.whole,), TOLERANCE.flatten)) > 1
         )
 
     def beside_hollow(self, path: Path) -> tuple[Path, ...]:
         """The stretches of a path over a hollow that lie within this part."""
-        found = _stretches(path, _inner_crossings(path, self.whole))
+        found = path.cut_at(path.cuts_by((self.whole,), TOLERANCE.flatten))
         middles = [(p, p.at(p.length / 2.0)) for p in found]
         return tuple(p for p, at in middles if any(is_inside(at, o) for o in self.outlines) and self.holds(at))
 
@@ -235,17 +234,6 @@ class _Share:
             return not self.is_left
         s, _ = self.cut.nearest(point)
         return (self.cut.tangent(s).cross(point - self.cut.at(s)) > 0.0) is self.is_left
-
-
-def _inner_crossings(path: Path, other: Path) -> list[float]:
-    """The lengths, in order, at which a path crosses another, but for its own ends."""
-    found = {c.s for c in path.crossings(other)}
-    return sorted(s for s in found if TOLERANCE.flatten < s < path.length - TOLERANCE.flatten)
-
-
-def _stretches(path: Path, at: Iterable[float]) -> list[Path]:
-    bounds = [0.0, *at, path.length]
-    return [path.between(low, high) for low, high in pairwise(bounds) if high - low > TOLERANCE.same_point]
 
 
 def _made(old: Piece, called: tuple[str, str], share: _Share) -> Piece:

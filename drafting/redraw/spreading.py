@@ -12,7 +12,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
-from itertools import pairwise
 
 import numpy as np
 
@@ -211,11 +210,8 @@ def _lines(ring: _Ring, slashes: Sequence[Slash], wanted: Sequence[Line]) -> lis
 
 
 def _parts(ring: _Ring, line: Line, breaks: Sequence[float]) -> list[Part]:
-    length = line.path.length
-    inner = [s for s in breaks if TOLERANCE.joint < s < length - TOLERANCE.joint]
-    bounds = [0.0, *inner, length]
     start = ring.starts[line.name]
-    return [Part(low, high, ring.motion_at(start + (low + high) / 2.0)) for low, high in pairwise(bounds)]
+    return [Part(low, high, ring.motion_at(start + (low + high) / 2.0)) for low, high in line.path.spans(breaks)]
 
 
 def _closed(lines: Sequence[Line]) -> tuple[Line, ...]:
@@ -259,9 +255,8 @@ class _Carrier:
         cuts = meets(path, self.ring.chords)
         hollow = len(meets(path, self.drawn_on)) > len(cuts)
         if hollow:
-            cuts = sorted({*cuts, *(c.s for c in path.crossings(self.ring.piece.outline))})
-        bounds = [0.0, *(s for s in cuts if TOLERANCE.joint < s < path.length - TOLERANCE.joint), path.length]
-        spans = [(low, high) for low, high in pairwise(bounds) if high - low > TOLERANCE.joint]
+            cuts += path.cuts_by((self.ring.piece.outline,))
+        spans = path.spans(cuts)
         middles = path.points(np.array([(low + high) / 2.0 for low, high in spans]))
         if hollow:  # what runs outside the piece, over a hollow that is slashed, is ruled anew between what lies within
             within = are_inside(middles, self.ring.piece.outline.flatten())

@@ -21,9 +21,9 @@ from drafting.record import dataclass
 from drafting.ticket import find_catalogue, read_job
 from tests.bench.jobs import one_changed, result_of
 
-BARE = "import numpy, pydantic, click, reportlab, shapely"
+BARE = "import numpy, pydantic, click, reportlab"
 USED = f"{BARE}\nfrom pydantic import BaseModel\nfrom reportlab.pdfgen import canvas"
-"""The five packages by name alone, and with the parts that a program would load of them (they load lazily)."""
+"""The four packages by name alone, and with the parts that a program would load of them (they load lazily)."""
 
 MAKE_LIMIT, REDRAFT_LIMIT, BYTES_LIMIT, PAGES_LIMIT = 2.0, 0.25, 1.5, 1.6
 

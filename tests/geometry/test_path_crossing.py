@@ -175,3 +175,26 @@ def test_crossings_are_exact_to_a_millionth():
         root = math.sqrt(slope * slope + height / 25.0)
         expected = [50 * (slope - root), 50 * (slope + root)]
         assert [c.point.x for c in parabola.crossings(line)] == pytest.approx(expected, abs=1e-7)
+
+
+@given(chains(), lines)
+@settings(deadline=None, max_examples=60, derandomize=True)
+def test_the_parts_between_cuts_are_the_path(path: Path, line: Path) -> None:
+    """Cut where another path crosses it: the parts follow each other, none crosses within, and nothing is lost."""
+    cuts = path.cuts_by((line,), 0.5)
+    parts = path.cut_at(cuts, 0.5)
+    assert len(parts) <= len(cuts) + 1
+    assert math.fsum(part.length for part in parts) == pytest.approx(path.length, abs=1e-6)
+    assert Path.join(*parts).same_as(path, 1e-5)
+    for part in parts:
+        assert part.length > 0.4999
+        assert part.cuts_by((line,), 0.51) == []
+
+
+def test_cuts_too_near_to_each_other_or_an_end_are_one() -> None:
+    """No part is shorter than asked for; a path that isn't cut is the very same."""
+    path = Path.straight(Point(0, 0), Point(100, 0))
+    assert path.spans([60.0, 30.0, 30.05, 0.05, 99.99], 0.1) == [(0.0, 30.0), (30.0, 60.0), (60.0, 100.0)]
+    assert path.cut_at([0.0, 100.0])[0] is path
+    across = [Path.straight(Point(x, -10), Point(x, 10)) for x in (100.0, 70.0, 20.0, 70.0)]
+    assert path.cuts_by(across) == pytest.approx([20.0, 70.0])

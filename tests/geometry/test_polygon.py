@@ -7,13 +7,14 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from drafting.geometry import (
     Point,
     are_inside,
     crosses_itself,
+    deepest_inside,
     distances_to,
     is_crossed,
     is_inside,
@@ -90,3 +91,16 @@ def test_distances_agree_with_shapely(ring: np.ndarray, seed: int):
     ring = np.concatenate((ring, ring[-1:]))
     wanted = shapely.distance(shapely.LinearRing(ring), shapely.points(points))
     assert distances_to(points, ring, np.roll(ring, -1, axis=0)) == pytest.approx(wanted, abs=1e-9)
+
+
+@given(rings())
+@settings(deadline=None, max_examples=30)
+def test_the_deepest_point_is_as_deep_as_the_inscribed_circle_reaches(ring: np.ndarray):
+    """GEOS's largest inscribed circle, to the figure asked for; the depth told is that of the point told."""
+    polygon = shapely.Polygon(ring)
+    assume(polygon.is_valid)
+    at, depth = deepest_inside(ring, 0.5)
+    circle = shapely.maximum_inscribed_circle(polygon, tolerance=0.01)
+    assert polygon.contains(shapely.Point(*at))
+    assert depth == pytest.approx(polygon.exterior.distance(shapely.Point(*at)))
+    assert circle.length - 0.51 <= depth <= circle.length + 0.01

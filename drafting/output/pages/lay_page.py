@@ -9,6 +9,7 @@ from typing import Final
 
 import numpy as np
 
+from drafting.geometry import deepest_inside
 from drafting.lay.plan import LaidPart, Lay
 from drafting.lay.words import CUTTING, LAYING, LayWords, describe_lay
 from drafting.output.files import write_whole
@@ -119,8 +120,8 @@ def _trace_polygon(ring: Floats, right: float) -> str:
 
 def _draw_label(document: Document, each: LaidPart, x0: float, y0: float, scale: float) -> None:
     """The part's code, its title where that fits, and how the pattern lies; an arrow to its top."""
-    (x, y), reach = _well_inside(each.ring)
-    x, y, reach = x0 + x * scale, y0 + y * scale, reach * scale
+    middle, reach = deepest_inside(each.ring, 4.0)
+    x, y, reach = x0 + middle.x * scale, y0 + middle.y * scale, reach * scale
     room = 1.8 * reach
     words = [each.part.piece.title, *(["printed side down"] if each.part.over else [])]
     size = min((fitting_size(text, 7.0, room) for text in words), default=7.0)
@@ -139,13 +140,3 @@ def _draw_arrow(document: Document, x: float, y: float, tall: float) -> None:
     tip, barb = y + tall, y + tall - math.copysign(1.2, tall)
     head = f"{line(x - 0.8, barb, x, tip)} {num(x + 0.8)} {num(barb)} l"
     document.ops(f"{pen(0.2)} {line(x, y, x, tip)} {head} S")
-
-
-def _well_inside(ring: Floats) -> tuple[tuple[float, float], float]:
-    """The point of a polygon farthest from its edge, about, and how far that is (mm)."""
-    import shapely
-    from shapely.ops import polylabel
-
-    polygon = shapely.Polygon(ring)
-    point = polylabel(polygon, 4.0)
-    return (point.x, point.y), float(polygon.exterior.distance(point))
