@@ -10,14 +10,11 @@ from blocks.sided import sided
 from drafting.body import Body
 from drafting.cloth import EaseTable
 from drafting.cloth.band import GOOD_RECOVERY
+from drafting.cloth.serve import LEAST_KNIT_STRETCH
 from drafting.garment import Aim, Brief, Fact, Side, Solve
 from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
-
-LEAST_KNIT_STRETCH = TradeValue(0.20, "share", "common practice", "20 to 30 %")
-"""Of stretch at least that a knit top wants of its cloth."""
 
 
 @dataclass(frozen=True, slots=True)

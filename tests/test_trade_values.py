@@ -15,11 +15,17 @@ from drafting.ticket.declared import find_values
 from drafting.trade import TradeValue, trade_row, trade_table
 
 ROOT = Path(__file__).parents[1]
-FOLDERS = ("blocks", "drafting/changes", "drafting/garment", "drafting/redraw", "drafting/work")
+FOLDERS = (
+    "blocks",
+    *(
+        f"drafting/{name}"
+        for name in ("body", "changes", "cloth", "finishing", "garment", "lay", "proof", "redraw", "work")
+    ),
+)
 CODE = sorted(file for folder in FOLDERS for file in (ROOT / folder).rglob("*.py"))
 DECLARES = {"TradeValue", "trade_row", "trade_table"}
-MATHEMATICS = ("_HALF", "_NODES", "_GOLDEN")
-"""Numbers that no one can argue with: places and weights of a quadrature, the golden ratio."""
+MATHEMATICS = ("_HALF", "_NODES", "_GOLDEN", "MIRROR")
+"""Numbers that no one can argue with: places and weights of a quadrature, the golden ratio, what turns a curve over."""
 REACH = TradeValue(20.0, "mm", "published", "a handbook")
 
 

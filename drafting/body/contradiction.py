@@ -12,6 +12,7 @@ from typing import Final
 from drafting.body.measurement import measured_apart, measurements
 from drafting.errors import Problem
 from drafting.record import dataclass
+from drafting.trade import TradeValue, trade_table
 from drafting.units import Unit, show_length
 
 
@@ -38,27 +39,31 @@ def pairs() -> tuple[Pair, ...]:
     return tuple(Pair(*row) for row in json.loads(text))
 
 
-# Heights that lie one above the other, and by how much at least (mm; below 0 where the two may nearly meet).
-ABOVE: Final = (
-    ("stature", "back_neck_point_height", 120.0),
-    ("back_neck_point_height", "shoulder_point_height", 0.0),
-    ("side_neck_point_height", "shoulder_point_height", 5.0),
-    ("side_neck_point_height", "front_neck_point_height", 10.0),
-    ("shoulder_point_height", "armpit_height", 30.0),
-    ("armpit_height", "bust_point_height", -40.0),
-    ("armpit_height", "waist_height", 80.0),
-    ("bust_point_height", "waist_height", 30.0),
-    ("waist_height", "hip_height", 50.0),
-    ("hip_height", "inside_leg_height", -50.0),
-    ("inside_leg_height", "knee_height", 120.0),
+ABOVE: Final[Mapping[tuple[str, str], float]] = trade_table(
+    {
+        ("stature", "back_neck_point_height"): 120.0,
+        ("back_neck_point_height", "shoulder_point_height"): 0.0,
+        ("side_neck_point_height", "shoulder_point_height"): 5.0,
+        ("side_neck_point_height", "front_neck_point_height"): 10.0,
+        ("shoulder_point_height", "armpit_height"): 30.0,
+        ("armpit_height", "bust_point_height"): -40.0,
+        ("armpit_height", "waist_height"): 80.0,
+        ("bust_point_height", "waist_height"): 30.0,
+        ("waist_height", "hip_height"): 50.0,
+        ("hip_height", "inside_leg_height"): -50.0,
+        ("inside_leg_height", "knee_height"): 120.0,
+    },
+    "mm",
+    "from memory",
 )
-_SUM_SLACK: Final = 40.0
-"""mm; lengths taken one by one may differ this much from the same length taken in one."""
-MOST_APART: Final = math.radians(15.0)
-"""How far the slopes of a body's two shoulders may differ: over a shoulder of 12 cm one end lies 3 cm lower, what
-surgeons of the spine call severe (from memory)."""
-_SLOPE_SLACK: Final = math.radians(4.0)
-"""How far a slope for both shoulders may lie outside those of the sides: the error of reading a photo (from memory)."""
+"""By which one height lies over another at least; below 0 where the two may nearly meet."""
+SUM_SLACK: Final = TradeValue(40.0, "mm", "from memory")
+"""By which lengths taken one by one may differ from the same length taken in one."""
+MOST_APART: Final = TradeValue(math.radians(15.0), "rad", "from memory")
+"""By which the slopes of a body's two shoulders may differ: over a shoulder of 12 cm one end lies 3 cm lower, what
+surgeons of the spine call severe."""
+SLOPE_SLACK: Final = TradeValue(math.radians(4.0), "rad", "from memory")
+"""By which a slope for both shoulders may lie outside those of the sides: the error of reading a photo."""
 
 
 def contradictions(given: Mapping[str, float], where: str, unit: Unit) -> tuple[Problem, ...]:
@@ -66,7 +71,7 @@ def contradictions(given: Mapping[str, float], where: str, unit: Unit) -> tuple[
     found = [_judge_pair(pair, given, where, unit) for pair in pairs() if pair.first in given and pair.second in given]
     found += [
         _judge_above(upper, lower, least, given, where, unit)
-        for upper, lower, least in ABOVE
+        for (upper, lower), least in ABOVE.items()
         if upper in given and lower in given
     ]
     found += [
@@ -118,7 +123,7 @@ def _judge_hip_line(given: Mapping[str, float], where: str, unit: Unit) -> Probl
     if not all(name in given for name in names):
         return None
     high = given[names[1]] - given[names[2]]
-    if abs(given[names[0]] - high) <= _SUM_SLACK:
+    if abs(given[names[0]] - high) <= SUM_SLACK:
         return None
     says = f"the heights leave {show_length(high, unit)} down to {names[2]} {show_length(given[names[2]], unit)}"
     return _problem(names[0], names[1], says, f"about {show_length(high, unit)}", given, where, unit)
@@ -129,7 +134,7 @@ def _judge_arm(given: Mapping[str, float], where: str, unit: Unit) -> Problem | 
     if not all(name in given for name in names):
         return None
     both = given[names[1]] + given[names[2]]
-    if abs(given[names[0]] - both) <= _SUM_SLACK:
+    if abs(given[names[0]] - both) <= SUM_SLACK:
         return None
     says = f"it is {show_length(both, unit)} with {names[2]} {show_length(given[names[2]], unit)}"
     return _problem(names[0], names[1], says, f"about {show_length(both, unit)}", given, where, unit)
@@ -162,7 +167,7 @@ def _judge_sides(both: str, sides: tuple[str, str], given: Mapping[str, float], 
         says = f"{read}: the two shoulders differ by {known[first].show(high - low)}"
         mend = f"measure both again, the photo's lower edge level. {known[first].sentence}"
         return Problem(f"{where}.{first}", says, f"at most {known[first].show(MOST_APART)} apart", mend)
-    if len(told) == 2 and both in given and not low - _SLOPE_SLACK <= given[both] <= high + _SLOPE_SLACK:
+    if len(told) == 2 and both in given and not low - SLOPE_SLACK <= given[both] <= high + SLOPE_SLACK:
         read = f"{known[both].show(given[both])} beside {sides[0]} {known[both].show(given[sides[0]])}"
         says = f"{read} and {sides[1]} {known[both].show(given[sides[1]])}: it doesn't lie between them"
         allowed = f"{known[both].show(low)} to {known[both].show(high)}"

@@ -215,7 +215,7 @@ def _bounds(name: str, values: Mapping[str, float]) -> Iterator[tuple[str, float
             yield pair.second, values[pair.second] * pair.low, values[pair.second] * pair.high
         elif pair.second == name and pair.first in values:
             yield pair.first, values[pair.first] / pair.high, values[pair.first] / pair.low
-    for upper, lower, least in ABOVE:
+    for (upper, lower), least in ABOVE.items():
         if upper == name and lower in values:
             yield lower, values[lower] + least, math.inf
         elif lower == name and upper in values:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from itertools import groupby
 
 import click
 
@@ -54,15 +55,15 @@ def _plain(name: str) -> str:
 
 
 def _only(places: Iterable[DeclaringModule], from_memory: bool) -> Iterator[DeclaringModule]:
+    """Yield the places with those of their values that are from memory, or with the others."""
     for place in places:
-        values = tuple(each for each in place.values if (_source(each).kind == FROM_MEMORY) == from_memory)
+        kept = (
+            replace(each, figures=tuple(one for one in each.figures if (one[1].kind == FROM_MEMORY) == from_memory))
+            for each in place.values
+        )
+        values = tuple(each for each in kept if each.figures)
         if values:
             yield replace(place, values=values)
-
-
-def _source(each: Declared) -> TradeValue:
-    """Return the value that tells the source of a declaration: one from memory, if there is one."""
-    return next((value for _, value in each.figures if value.kind == FROM_MEMORY), each.figures[0][1])
 
 
 def _tell_places(places: Iterable[DeclaringModule], unit: Unit) -> None:
@@ -80,16 +81,36 @@ def _title(place: DeclaringModule) -> str:
 
 
 def _tell(each: Declared, unit: Unit) -> None:
-    """Say a declaration: its values on a line, its meaning and its source below."""
-    figures = ", ".join(f"{key} {_show_figure(value, unit)}".strip() for key, value in each.figures)
-    say(f"{click.style(printable(_plain(each.name)), bold=True)}  {printable(figures)}")
-    sources = dict.fromkeys(f"{v.kind}: {v.citation}" if v.citation else v.kind for _, v in each.figures)
-    say(wrap_text(in_unit(f"{each.meaning} [{'; '.join(sources)}]", unit), "    "))
+    """Say a declaration: its values, on a line for each thing they are for, its meaning, and its source."""
+    groups: dict[tuple[str, str], list[tuple[str, TradeValue]]] = {}
+    for key, value in each.figures:
+        head, _, rest = key.replace("_", " ").partition(": ")
+        source = f"{value.kind}: {value.citation}" if value.citation else value.kind
+        groups.setdefault((head if rest else "", source), []).append((rest or head, value))
+    sources = [in_unit(source, unit) for source in dict.fromkeys(source for _, source in groups)]
+    name = click.style(printable(_plain(each.name)), bold=True)
+    if len(groups) == 1:
+        say(f"{name}  {printable(_figures(each.figures, unit))}")
+    else:
+        say(name)
+        for (head, source), figures in groups.items():
+            told = f" [{in_unit(source, unit)}]" if len(sources) > 1 else ""
+            say(wrap_text(f"{head}: {_figures(figures, unit)}{told}".removeprefix(": "), "  ", "      "))
+    meaning = in_unit(each.meaning, unit) + (f" [{sources[0]}]" if len(sources) == 1 else "")
+    say(wrap_text(meaning, "    "))
 
 
-def _show_figure(value: TradeValue, unit: Unit) -> str:
+def _figures(figures: Iterable[tuple[str, TradeValue]], unit: Unit) -> str:
+    """Return values in words, each key once for all that follow it."""
+    told = ((key.replace("_", " "), [value for _, value in same]) for key, same in groupby(figures, lambda one: one[0]))
+    return ", ".join(f"{key} {', '.join(_show(value, unit) for value in values)}".strip() for key, values in told)
+
+
+def _show(value: TradeValue, unit: Unit) -> str:
     if value.unit == "mm":
         return show_length(value, unit, sixteenths=True)
     if value.unit == "rad":
         return f"{math.degrees(value):.3g} deg"
+    if value.unit == "kg":
+        return f"{value:.1f} kg"
     return show_share(value) if value.unit == "share" else f"{value:.4g}"

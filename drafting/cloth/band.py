@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from types import MappingProxyType
 from typing import Final, Literal
 
 from drafting.cloth.stretch import greatest_reduction
@@ -12,30 +11,42 @@ from drafting.errors import InputError, Problem
 from drafting.record import dataclass
 from drafting.saying import Words, mm, say, show_share
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row
 
 BandKind = Literal["neck", "armhole", "hem", "cuff", "straight", "mitred"]
 
-# Least and greatest share of the opening, at a stretch of 0, 25, 50 and 100 % (from memory; a rib of 100 %
-# for a cuff or neckline at 2/3 to 3/4: sewing.org, "Using ribbing for a cuff or neckline opening"). A
-# straight edge that needn't draw in is only slightly shorter (a sewing guide): straight seams need no
-# reduction, curvature does. A stretch between the corners of a mitred band is as long as lies flat, straight or
-# curved; one that curves takes in more than a neckline as a whole does.
-_STRETCHES: Final = (0.0, 0.25, 0.50, 1.00)
-_SHARES: Final[Mapping[BandKind, tuple[tuple[float, ...], tuple[float, ...]]]] = MappingProxyType(
-    {
-        "neck": ((1.0, 0.90, 0.85, 0.75), (1.0, 0.95, 0.85, 0.80)),
-        "armhole": ((1.0, 0.95, 0.90, 0.80), (1.0, 1.0, 0.90, 0.85)),
-        "hem": ((1.0, 0.90, 0.85, 0.80), (1.0, 0.90, 0.90, 0.90)),
-        "cuff": ((1.0, 0.85, 0.80, 0.75), (1.0, 0.85, 0.85, 0.85)),
-        "straight": ((1.0, 0.97, 0.97, 0.95), (1.0, 1.0, 1.0, 1.0)),
-        "mitred": ((1.0, 0.85, 0.75, 0.65), (1.0, 1.0, 1.0, 1.0)),
-    }
-)
-FLAT_SHARE: Final = 0.95
-"""A band may be this share of the length that lies flat before it puckers the edge."""
-GAPE: Final = 0.12
-"""A free edge longer than what lies flat by more than this share of the opening shows (drafting default)."""
-GOOD_RECOVERY: Final = 0.90
+BAND_STRETCHES: Final = trade_row((0.0, 0.25, 0.50, 1.00), "share", "from memory")
+"""Of stretch at which the shares of bands are told; between them they run straight."""
+
+_RIB: Final = "a rib of 100 % for a cuff or neckline is cut to 2/3 to 3/4 (a sewing guide)"
+_STRAIGHT: Final = "straight seams need no reduction, curvature does (a sewing guide)"
+LEAST_BAND_SHARES: Final[Mapping[BandKind, tuple[float, ...]]] = {
+    "neck": trade_row((1.0, 0.90, 0.85, 0.75), "share", "from memory", _RIB),
+    "armhole": trade_row((1.0, 0.95, 0.90, 0.80), "share", "from memory"),
+    "hem": trade_row((1.0, 0.90, 0.85, 0.80), "share", "from memory"),
+    "cuff": trade_row((1.0, 0.85, 0.80, 0.75), "share", "from memory", _RIB),
+    "straight": trade_row((1.0, 0.97, 0.97, 0.95), "share", "from memory", _STRAIGHT),
+    "mitred": trade_row((1.0, 0.85, 0.75, 0.65), "share", "from memory"),
+}
+"""Of the opening to which a band is cut at least, at those stretches."""
+
+MOST_BAND_SHARES: Final[Mapping[BandKind, tuple[float, ...]]] = {
+    "neck": trade_row((1.0, 0.95, 0.85, 0.80), "share", "from memory", _RIB),
+    "armhole": trade_row((1.0, 1.0, 0.90, 0.85), "share", "from memory"),
+    "hem": trade_row((1.0, 0.90, 0.90, 0.90), "share", "from memory"),
+    "cuff": trade_row((1.0, 0.85, 0.85, 0.85), "share", "from memory", _RIB),
+    "straight": trade_row((1.0, 1.0, 1.0, 1.0), "share", "from memory", _STRAIGHT),
+    "mitred": trade_row((1.0, 1.0, 1.0, 1.0), "share", "from memory"),
+}
+"""Of the opening to which a band is cut at most, at those stretches. A stretch between the corners of a mitred band is
+as long as lies flat; one that curves takes in more than a neckline as a whole does."""
+
+FLAT_SHARE: Final = TradeValue(0.95, "share", "derived", "from the curve it lies on")
+"""Of the length that lies flat, to which a band may be shorter before it puckers the edge."""
+GAPE: Final = TradeValue(0.12, "share", "from memory")
+"""Of the opening by which a band's free edge may be longer than what lies flat, before it shows."""
+GOOD_RECOVERY: Final = TradeValue(0.90, "share", "common practice", "elastane for recovery")
+"""Of recovery from which a knit keeps its shape in wear."""
 DRAWING_IN: Final = ("hem", "cuff")
 """Bands that are meant to draw in their edge, so they need not lie flat on it."""
 
@@ -113,7 +124,7 @@ def band_length(
 def _default(
     opening: float, flat: float, by_stretch: float, stretch: float, kind: BandKind
 ) -> tuple[float, tuple[str, ...]]:
-    lows, highs = _SHARES[kind]
+    lows, highs = LEAST_BAND_SHARES[kind], MOST_BAND_SHARES[kind]
     low, high = _share_between(stretch, lows) * opening, _share_between(stretch, highs) * opening
     usual = f"{show_share(low / opening)} to {show_share(high / opening)} at {show_share(stretch)} stretch"
     reasons = [f"{kind}: {usual} (from memory)"]
@@ -130,8 +141,8 @@ def _default(
 
 def _share_between(stretch: float, shares: tuple[float, ...]) -> float:
     """Return the share at a stretch, straight between the tabled ones, the last beyond them."""
-    for i in range(len(_STRETCHES) - 1):
-        start, end = _STRETCHES[i], _STRETCHES[i + 1]
+    for i in range(len(BAND_STRETCHES) - 1):
+        start, end = BAND_STRETCHES[i], BAND_STRETCHES[i + 1]
         if stretch <= end:
             return shares[i] + (shares[i + 1] - shares[i]) * (stretch - start) / (end - start)
     return shares[-1]

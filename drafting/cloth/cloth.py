@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from enum import StrEnum
 from typing import Literal
 
 from drafting.errors import InputError, Problem
 from drafting.record import dataclass
+from drafting.trade import trade_row
 from drafting.units import show_share
 
 
@@ -76,7 +78,7 @@ class Cloth:
         object.__setattr__(self, "kind", Kind(self.kind))
         problems = [
             _out_of_range(figure, getattr(self, figure), words)
-            for figure, low, high, words in _LIMITS
+            for figure, ((low, high), words) in CLOTH_LIMITS.items()
             if not low <= getattr(self, figure) <= high
         ]
         if problems:
@@ -93,15 +95,16 @@ class Cloth:
         return self.stretch_across * self.recovery
 
 
-_LIMITS: tuple[tuple[str, float, float, str], ...] = (
-    ("stretch_across", 0.0, 3.0, "0 to 300 %"),
-    ("stretch_along", 0.0, 3.0, "0 to 300 %"),
-    ("recovery", 0.0, 1.0, "0 to 100 %"),
-    ("width", 200.0, 4000.0, "200 to 4000 mm"),
-    ("shrink_across", -0.2, 0.4, "-20 to 40 %"),
-    ("shrink_along", -0.2, 0.4, "-20 to 40 %"),
-    ("thickness", 0.05, 20.0, "0.05 to 20 mm"),
-)
+CLOTH_LIMITS: Mapping[str, tuple[tuple[float, ...], str]] = {
+    "stretch_across": (trade_row((0.0, 3.0), "share", "from memory"), "0 to 300 %"),
+    "stretch_along": (trade_row((0.0, 3.0), "share", "from memory"), "0 to 300 %"),
+    "recovery": (trade_row((0.0, 1.0), "share", "derived", "none, and all of it"), "0 to 100 %"),
+    "width": (trade_row((200.0, 4000.0), "mm", "from memory"), "200 to 4000 mm"),
+    "shrink_across": (trade_row((-0.2, 0.4), "share", "from memory"), "-20 to 40 %"),
+    "shrink_along": (trade_row((-0.2, 0.4), "share", "from memory"), "-20 to 40 %"),
+    "thickness": (trade_row((0.05, 20.0), "mm", "from memory"), "0.05 to 20 mm"),
+}
+"""Between which a figure of a cloth lies; beyond, it is a slip of the tape or the unit."""
 
 
 def _out_of_range(figure: str, value: float, words: str) -> Problem:

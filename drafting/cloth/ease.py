@@ -11,12 +11,13 @@ from typing import Final, Protocol
 from drafting.cloth.cloth import Cloth, Fit, Kind
 from drafting.cloth.stretch import greatest_reduction
 from drafting.record import dataclass
+from drafting.trade import TradeValue, trade_table
 from drafting.units import show_share
 
-STEADY: Final = 0.20
-"""The stretch from which a cloth is fitted as a knit; below it ease moves towards a woven's."""
-ORDINARY_THICKNESS: Final = 1.0
-"""mm; cloth up to this thickness is allowed for in the tables."""
+STEADY: Final = TradeValue(0.20, "share", "common practice", "a knit top wants 20 to 30 %")
+"""Of stretch from which a cloth is fitted as a knit: below it ease moves towards a woven's."""
+ORDINARY_THICKNESS: Final = TradeValue(1.0, "mm", "from memory")
+"""Of thickness up to which a cloth is allowed for in the tables of ease."""
 
 
 class Girths(Protocol):
@@ -60,29 +61,68 @@ class EaseTable:
 _PLACES: Final = ("bust", "waist", "hip", "upper_arm", "wrist", "across_back", "scye_depth", "neck")
 _GIRTHS: Final = ("bust", "waist", "hip", "upper_arm", "wrist", "neck")
 
-# A row per fit, a column per place, mm. Knit, semi-fitted: 1 1/2 in at the bust, 3 in at the waist, none at
-# the hip where a hem band draws in (common practice). Knit, scye depth: 1 to 4 cm below the armpit (from
-# memory); neck seam 0 to 2 cm beyond the neck base (derived identity).
-_KNIT: Final[Mapping[Fit, tuple[float, ...]]] = MappingProxyType(
-    {
-        Fit.CLOSE: (0.0, 0.0, 0.0, 0.0, 10.0, 0.0, 10.0, 0.0),
-        Fit.SEMI: (38.1, 76.2, 0.0, 20.0, 25.0, 5.0, 20.0, 5.0),
-        Fit.RELAXED: (90.0, 120.0, 50.0, 50.0, 50.0, 10.0, 35.0, 10.0),
-    }
+_EASE_IN_CLOTHING: Final = 'a costume-construction text, ch. 16 "Ease in Clothing", Central Washington Univ.'
+_PATTERNMAKING: Final = "Armstrong, Patternmaking for Fashion Design, 2nd ed., p. 68, as quoted"
+_NECK_BASE: Final = "a high round neck measures 0 to 2 cm more than the neck base"
+
+KNIT_EASE: Final[Mapping[Fit, Mapping[str, float]]] = {
+    Fit.CLOSE: {
+        **trade_table({"bust": 0.0, "hip": 0.0, "upper_arm": 0.0}, "mm", "from memory", "less what its stretch gives"),
+        **trade_table({"waist": 0.0}, "mm", "common practice", "as the body"),
+        **trade_table({"wrist": 10.0, "across_back": 0.0, "scye_depth": 10.0}, "mm", "from memory"),
+        **trade_table({"neck": 0.0}, "mm", "derived", _NECK_BASE),
+    },
+    Fit.SEMI: {
+        **trade_table({"bust": 38.1, "waist": 76.2, "hip": 0.0}, "mm", "common practice", "1 1/2 in, 3 in and none"),
+        **trade_table({"upper_arm": 20.0, "wrist": 25.0, "across_back": 5.0, "scye_depth": 20.0}, "mm", "from memory"),
+        **trade_table({"neck": 5.0}, "mm", "derived", _NECK_BASE),
+    },
+    Fit.RELAXED: {
+        **trade_table({"bust": 90.0, "waist": 120.0, "hip": 50.0, "upper_arm": 50.0}, "mm", "from memory"),
+        **trade_table({"wrist": 50.0, "across_back": 10.0, "scye_depth": 35.0}, "mm", "from memory"),
+        **trade_table({"neck": 10.0}, "mm", "derived", _NECK_BASE),
+    },
+}
+"""Of ease in a knit. The hip has none where a hem band draws it in; the armhole lies 1 to 4 cm below the armpit."""
+
+WOVEN_EASE: Final[Mapping[Fit, Mapping[str, float]]] = {
+    Fit.CLOSE: {
+        **trade_table({"bust": 50.0, "waist": 25.0, "hip": 50.0}, "mm", "published", _EASE_IN_CLOTHING),
+        **trade_table({"upper_arm": 50.0}, "mm", "published", _PATTERNMAKING),
+        **trade_table({"wrist": 25.0, "across_back": 10.0, "scye_depth": 10.0}, "mm", "from memory"),
+        **trade_table({"neck": 5.0}, "mm", "derived", _NECK_BASE),
+    },
+    Fit.SEMI: {
+        **trade_table({"bust": 64.0}, "mm", "published", "an encyclopedia's entry on ease, 2 1/2 in"),
+        **trade_table({"hip": 64.0}, "mm", "published", _EASE_IN_CLOTHING),
+        **trade_table({"upper_arm": 50.0}, "mm", "published", _PATTERNMAKING),
+        **trade_table({"waist": 40.0, "wrist": 35.0, "across_back": 15.0, "scye_depth": 20.0}, "mm", "from memory"),
+        **trade_table({"neck": 5.0}, "mm", "derived", _NECK_BASE),
+    },
+    Fit.RELAXED: {
+        **trade_table({"bust": 100.0, "waist": 90.0, "hip": 100.0, "upper_arm": 70.0}, "mm", "from memory"),
+        **trade_table({"wrist": 60.0, "across_back": 25.0, "scye_depth": 35.0}, "mm", "from memory"),
+        **trade_table({"neck": 10.0}, "mm", "derived", _NECK_BASE),
+    },
+}
+"""Of ease in a woven: at the bust 1 1/2 to 2 in at least, at the waist 3/4 to 1 in, at the hip 2 to 2 3/4 in."""
+
+CLOSE_SHARE: Final = TradeValue(0.2, "share", "from memory")
+"""Of its working stretch by which a close knit is smaller than the body at the bust."""
+
+SENSIBLE_SHARE: Final = TradeValue(0.5, "share", "common practice")
+"""Of the reduction that the stretch allows at all, which a garment may use before it pulls."""
+
+MOST_REDUCTION: Final = TradeValue(0.10, "share", "from memory", "0 to 5 % fitted, 5 to 10 % hugging")
+"""Of the body by which a close knit is smaller at most."""
+
+CLOSE_PARTS: Final = trade_table({"bust": 1.0, "hip": 0.5, "upper_arm": 0.5}, "share", "from memory")
+"""Of that reduction at each place: the hip and the upper arm move and bend, half as much there."""
+
+MEAN_WOMAN: Final[Mapping[str, float]] = trade_table(
+    {"bust_girth": 909.0, "hip_girth": 968.0, "upper_arm_girth": 293.0}, "mm", "published", "ANSUR 1988, means of women"
 )
-# Woven: bust 1.5 to 2 in, waist 0.75 to 1 in, hip 2 to 2.75 in: costume-construction text, ch. 16 "Ease in
-# Clothing", Central Washington Univ.; bust 2.5 in: an encyclopedia extract on ease; upper arm 2 in:
-# Armstrong, Patternmaking for Fashion Design, 2nd ed., p. 68, as quoted; across back 1 to 2.5 cm from memory.
-_WOVEN: Final[Mapping[Fit, tuple[float, ...]]] = MappingProxyType(
-    {
-        Fit.CLOSE: (50.0, 25.0, 50.0, 50.0, 25.0, 10.0, 10.0, 5.0),
-        Fit.SEMI: (64.0, 40.0, 64.0, 50.0, 35.0, 15.0, 20.0, 5.0),
-        Fit.RELAXED: (100.0, 90.0, 100.0, 70.0, 60.0, 25.0, 35.0, 10.0),
-    }
-)
-_MEAN_WOMAN: Final[Mapping[str, float]] = MappingProxyType(
-    {"bust_girth": 909.0, "hip_girth": 968.0, "upper_arm_girth": 293.0}
-)
+"""Round the body that a close knit's reduction is taken of where no body is given."""
 
 
 def ease_for(fit: Fit, cloth: Cloth, body: Girths | None = None) -> EaseTable:
@@ -96,8 +136,8 @@ def ease_for(fit: Fit, cloth: Cloth, body: Girths | None = None) -> EaseTable:
     what is over, since the girth of the garment is that of the middle of the cloth.
     """
     fit = Fit(fit)
-    table = _WOVEN if cloth.kind is Kind.WOVEN else _KNIT
-    values = dict(zip(_PLACES, table[fit], strict=True))
+    table = WOVEN_EASE if cloth.kind is Kind.WOVEN else KNIT_EASE
+    values = {place: float(table[fit][place]) for place in _PLACES}
     reasons = _reasons(fit, cloth.kind)
     if cloth.kind is Kind.KNIT:
         _steady_knit(values, reasons, fit, cloth)
@@ -129,7 +169,7 @@ def _reasons(fit: Fit, kind: Kind) -> dict[str, str]:
 def close_reduction(cloth: Cloth) -> float:
     """Return the share by which a close knit is smaller than the body: a fifth of the working stretch."""
     stretch = cloth.working_stretch
-    return min(0.2 * stretch, 0.5 * greatest_reduction(stretch), 0.10)
+    return min(CLOSE_SHARE * stretch, SENSIBLE_SHARE * greatest_reduction(stretch), MOST_REDUCTION)
 
 
 def _steady_knit(values: dict[str, float], reasons: dict[str, str], fit: Fit, cloth: Cloth) -> None:
@@ -137,7 +177,7 @@ def _steady_knit(values: dict[str, float], reasons: dict[str, str], fit: Fit, cl
     lacks = max(0.0, 1.0 - cloth.stretch_across / STEADY)
     if lacks == 0.0:
         return
-    for place, woven in zip(_PLACES, _WOVEN[fit], strict=True):
+    for place, woven in WOVEN_EASE[fit].items():
         if woven > values[place]:
             values[place] += lacks * (woven - values[place])
             reasons[place] += f"; raised towards a woven's, as it stretches only {show_share(cloth.stretch_across)}"
@@ -149,9 +189,8 @@ def _close_knit(values: dict[str, float], reasons: dict[str, str], cloth: Cloth,
         return
     allowed = show_share(greatest_reduction(cloth.working_stretch))
     limit = f"of the {allowed} that its stretch allows (from memory; at most half)"
-    whose = _MEAN_WOMAN if body is None else body
-    # The hip and the upper arm move and bend: half as much there (drafting default, from memory).
-    for place, part in (("bust", 1.0), ("hip", 0.5), ("upper_arm", 0.5)):
+    whose = MEAN_WOMAN if body is None else body
+    for place, part in CLOSE_PARTS.items():
         values[place] -= share * part * whose[f"{place}_girth"]
         reasons[place] = f"close knit: {show_share(share * part)} less than the body, {limit}"
 

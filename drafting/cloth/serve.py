@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from drafting.cloth.band import GOOD_RECOVERY
 from drafting.cloth.cloth import Cloth, Kind
 from drafting.record import dataclass
+from drafting.trade import TradeValue
 from drafting.units import show_share
+
+LEAST_KNIT_STRETCH = TradeValue(0.20, "share", "common practice", "20 to 30 %")
+"""Of stretch at least that a knit top wants of its cloth."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,9 +27,9 @@ def serves(
     cloth: Cloth,
     *,
     needs_kind: Kind | None = Kind.KNIT,
-    needs_stretch: tuple[float, float | None] = (0.20, None),
+    needs_stretch: tuple[float, float | None] = (LEAST_KNIT_STRETCH, None),
     needs_stretch_along: float = 0.0,
-    needs_recovery: float = 0.90,
+    needs_recovery: float = GOOD_RECOVERY,
     needs_elastane: bool = False,
 ) -> tuple[Refusal, ...]:
     """Return why the cloth can't serve a design that needs this; empty when it can.

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from drafting.errors import InputError, Problem
+from drafting.trade import TradeValue
 from drafting.units import Unit
 
 _HOME_METHOD: Final = (
@@ -22,7 +23,10 @@ def home_method(unit: Unit = "cm") -> str:
 HOME_METHOD: Final = home_method()
 """How to measure stretch at home: on a fold, since a raw edge stretches more (common practice)."""
 
-_HAND_PASSING: Final = 21.0 / 18.6
+HAND_PASSING: Final = TradeValue(
+    21.0 / 18.6, "times", "from memory", "21 cm for the mean woman's 18.6 cm of ANSUR 1988, 24 for the mean man's 21.4"
+)
+"""The girth over the knuckles, that a closed cuff must pass: the thumb has to pass too."""
 
 
 def measured_stretch(relaxed: float, stretched: float) -> float:
@@ -74,7 +78,7 @@ def hand_passage(hand_girth: float) -> float:
     The hand girth leaves out the thumb, which has to pass too: about 21 cm for the mean woman's 18.6 cm of
     ANSUR 1988 (24 for the mean man's 21.4 cm), an allowance from memory.
     """
-    return hand_girth * _HAND_PASSING
+    return hand_girth * HAND_PASSING
 
 
 def _check_lengths(relaxed: float, after: float, word: str) -> None:

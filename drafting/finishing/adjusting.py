@@ -17,17 +17,18 @@ from drafting.finishing.crossed import clip_curve, columns
 from drafting.garment import Adjust, Piece, Role
 from drafting.geometry import Path, Point
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 Array = npt.NDArray[np.float64]
 
 NEVER_ENDS_ON = frozenset({Role.HEM, Role.WRIST, Role.WAIST, Role.CAP, Role.ARMHOLE, Role.NECKLINE, Role.SHOULDER})
 """Lines that run across the way a piece grows, or are fitted to another: a lengthen line that meets one is lost."""
 
-HELD = 0.5
-"""Of a stretch from edge to edge, the share that the line must have had for it to be drawn there."""
+HELD = TradeValue(0.5, "share", "derived", "by drawing")
+"""Of a stretch from edge to edge that a lengthen/shorten line must have had to be drawn there."""
 
-NEAR = 1.0
-"""How near to its edges (mm) a bent line must end."""
+NEAR_EDGE = TradeValue(1.0, "mm", "derived", "by drawing")
+"""From its edges within which a bent lengthen/shorten line must end."""
 
 
 def adjust_lines(piece: Piece, edges: Sequence[NetEdge], polygon: Array) -> list[tuple[Adjust, Path]]:
@@ -76,4 +77,4 @@ def _clip_bent(path: Path, polygon: Array) -> list[Path]:
     parts = clip_curve(path, polygon)
     outline = Path.polyline([Point(x, y) for x, y in (*polygon.tolist(), polygon[0].tolist())])
     ends = [end for part in parts for end in (part.start, part.end)]
-    return parts if all(outline.nearest(end)[1] <= NEAR for end in ends) else []
+    return parts if all(outline.nearest(end)[1] <= NEAR_EDGE for end in ends) else []

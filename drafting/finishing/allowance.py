@@ -15,6 +15,7 @@ from drafting.garment import Face, Fate, Garment, Line, Seam, SeamKind, Side, ba
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 from drafting.work import rank
 
 HEM_FIRST = -1
@@ -26,14 +27,14 @@ NEVER = 1 << 30
 ON_FOLD = "on-fold"
 """The name of the edge of a half that is laid on a fold of the cloth."""
 
-HEM_FULLNESS = 0.12
-"""How much longer a hem's raw edge may be than the place it is turned onto: fullness is eased in, up to this."""
+HEM_FULLNESS = TradeValue(0.12, "share", "from memory")
+"""By which a hem's raw edge may be longer than the place it is turned onto: fullness is eased in, up to this."""
 
-NARROW_HEM = 6.0
-"""No hem is made narrower than this (mm): the narrowest that is turned by machine (common practice)."""
+NARROW_HEM = TradeValue(6.0, "mm", "common practice")
+"""Of hem at least: the narrowest that is turned by machine."""
 
-HEM_STEP = 40.0
-"""Over how much of a hem (mm) its bend is judged."""
+HEM_STEP = TradeValue(40.0, "mm", "derived", "by drawing")
+"""Of a hem over which its bend is judged."""
 
 
 @dataclass(frozen=True, slots=True)

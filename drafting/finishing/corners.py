@@ -15,12 +15,13 @@ from drafting.finishing.trim import PathHit, Trim, direction, hits, part
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-LIMIT = 2.0
-"""No corner reaches farther from its net corner than this many times the larger allowance."""
+FARTHEST_CORNER = TradeValue(2.0, "times", "from memory")
+"""The larger allowance, that a cut corner reaches from its net corner at most."""
 
-STEEP = math.sin(math.radians(20.0))
-"""Below this sine of the turn, two unequal allowances meet in a plain step."""
+PLAIN_STEP = TradeValue(math.sin(math.radians(20.0)), "share", "derived", "by drawing")
+"""As the sine of the turn below which two unequal allowances meet in a plain step: 20 degrees."""
 
 ROUNDS = 12
 """Newton steps allowed for two curved cut lines to be brought together."""
@@ -64,7 +65,7 @@ def corner(before: NetEdge, after: NetEdge, cut_before: Path, cut_after: Path) -
     at = after.path.start
     if before.axis != after.axis and (found := _cut_on_fold(b, a, at) if before.axis else _cut_on_fold(a, b, at)):
         return found
-    if _is_as_late(before, after) or forth.cross(on) < STEEP:
+    if _is_as_late(before, after) or forth.cross(on) < PLAIN_STEP:
         return _mitre_corner(a, b, at)
     earlier_first = before.order < after.order
     early, late = (a, b) if earlier_first else (b, a)
@@ -174,7 +175,7 @@ def _mitre_corner(a: CornerEdge, b: CornerEdge, at: Point) -> Corner:
         return _run_on(a, b)
     if turn < 0.0:
         return _cut_at_crossing(a, b) or _step(a, b)
-    if onward and turn < STEEP and a.allowance != b.allowance:
+    if onward and turn < PLAIN_STEP and a.allowance != b.allowance:
         return _step(a, b)
     gap = b.foot - a.foot
     far = 2.0 * _limit(a, b)
@@ -219,7 +220,7 @@ def _step(a: CornerEdge, b: CornerEdge) -> Corner:
 
 
 def _limit(a: CornerEdge, b: CornerEdge) -> float:
-    return LIMIT * max(a.allowance, b.allowance)
+    return FARTHEST_CORNER * max(a.allowance, b.allowance)
 
 
 def _is_too_far(a: CornerEdge, b: CornerEdge, at: Point, points: Sequence[Point]) -> bool:

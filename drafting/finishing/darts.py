@@ -21,14 +21,15 @@ from drafting.garment.darts import PREFIX
 from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 from drafting.units import Unit, show_length
 from drafting.work.kinds import DART
 
-HOLE = 12.0
-"""How far inside its point a dart's drill hole stands (mm), so that the seam covers it (common practice)."""
+DRILL_HOLE = TradeValue(12.0, "mm", "common practice")
+"""Inside its point that a dart's drill hole stands, so that the seam covers it."""
 
-HOLE_AT_WIDEST = 3.0
-"""How far inside its widest place (mm) the hole of a dart with two points stands (common practice)."""
+HOLE_AT_WIDEST = TradeValue(3.0, "mm", "common practice")
+"""Inside its widest place that the hole of a dart with two points stands."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,13 +210,13 @@ def holes(ring: Bridged, piece: Piece) -> Iterator[tuple[str, Point]]:
     """Where holes are drilled: inside each dart's point, and inside both points and the widest places of inner ones."""
     for fold in ring.folds.values():
         size = fold.mouth_a.to(fold.mouth_b, 0.5).distance(fold.point)
-        yield f"{fold.name}-point", fold.point + fold.middle.unit * min(HOLE, size / 2.0)
+        yield f"{fold.name}-point", fold.point + fold.middle.unit * min(DRILL_HOLE, size / 2.0)
     for slit in piece.slits:
         name = slit[0].name.removesuffix("-upper-a")
         upper, a, lower, b = (line.path.start for line in slit)
         middle = a.to(b, 0.5)
         for called, end in (("upper", upper), ("lower", lower)):
-            yield f"{name}-{called}", end.to(middle, min(HOLE / end.distance(middle), 0.5))
+            yield f"{name}-{called}", end.to(middle, min(DRILL_HOLE / end.distance(middle), 0.5))
         for called, end in (("a", a), ("b", b)):
             yield f"{name}-{called}", end.to(middle, min(HOLE_AT_WIDEST / end.distance(middle), 0.5))
 

@@ -19,37 +19,37 @@ from drafting.finishing.parallels import Parallels
 from drafting.garment import Fate, Piece, Zone
 from drafting.geometry import Path, Point, turn
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row
 
 Array = npt.NDArray[np.float64]
 
-COLUMNS = (0.38, 0.44, 0.32, 0.58, 0.64, 0.7, 0.25, 0.5)
-"""Where a grain arrow may stand, as shares of the width, best first: clear of the centre, where folds are."""
+COLUMNS = trade_row((0.38, 0.44, 0.32, 0.58, 0.64, 0.7, 0.25, 0.5), "share", "derived", "by drawing")
+"""Of a piece's width at which a grain arrow may stand, best first: clear of the centre, where folds are."""
 
-ROWS = (0.3, 0.26, 0.34, 0.22, 0.38, 0.18, 0.42, 0.46, 0.5)
-"""Where the stretch arrow may cross the grain arrow, as shares of its length, best first."""
+ROWS = trade_row((0.3, 0.26, 0.34, 0.22, 0.38, 0.18, 0.42, 0.46, 0.5), "share", "derived", "by drawing")
+"""Of its length at which the stretch arrow may cross the grain arrow, best first."""
 
-BETTER = 1.1
-"""A place farther down the list must offer this much more room to be taken."""
+BETTER = TradeValue(1.1, "times", "derived", "by drawing")
+"""The room, that a place farther down the list must offer to be taken."""
 
-CLEAR = 0.06
-"""Share of the room left free at each end of the grain arrow."""
+CLEAR = TradeValue(0.06, "share", "derived", "by drawing")
+"""Of the room that is left free at each end of the grain arrow."""
 
-APART = 14.0
-"""How far (mm) the stretch arrow keeps from levels and lengthen/shorten lines, where it can."""
+STRETCH_APART = TradeValue(14.0, "mm", "derived", "by drawing")
+"""That the stretch arrow keeps from levels and lengthen/shorten lines, where it can."""
 
-SHORT = 60.0
-"""A grain arrow shorter than this (mm) has no room for the stretch arrow across it: that stands CLEAR_OF beside it.
+SHORT_ARROW = TradeValue(60.0, "mm", "derived", "by drawing")
+"""Of grain arrow at least to have the stretch arrow across it, which else stands beside it; a shorter stretch arrow
+stands beyond the grain arrow's end."""
 
-Nor has a stretch arrow shorter than this on a long grain arrow: it stands beyond its end.
-"""
+CLEAR_OF_ARROW = TradeValue(9.0, "mm", "derived", "by drawing")
+"""From a short grain arrow at which the stretch arrow stands beside it."""
 
-CLEAR_OF = 9.0
+NEARBY = TradeValue(2.5, "times", "derived", "by drawing")
+"""Its width, from its own end, that a stiffened strip may end on a neighbouring edge or at a corner."""
 
-NEARBY = 2.5
-"""How far from its own end, in its widths, a strip may end on a neighbouring edge or at a corner."""
-
-STRETCH_LONGEST = 120.0
-"""The stretch arrow is a sign and not a measure; it is no longer than this (mm)."""
+STRETCH_LONGEST = TradeValue(120.0, "mm", "derived", "by drawing")
+"""Of stretch arrow at most: it is a sign and not a measure."""
 
 
 def marks(
@@ -195,20 +195,20 @@ def _arrows(polygon: Array, grain: Point, taken: Sequence[float], stretches: boo
         yield arrow(bottom, top)
         return
     rows = [bottom + (top - bottom) * share for share in ROWS]
-    rows = [row for row in rows if all(abs(row - other) > APART for other in taken)] or rows
+    rows = [row for row in rows if all(abs(row - other) > STRETCH_APART for other in taken)] or rows
     row, (left, right) = _most_room(flat[:, ::-1], rows, column)
     size = min(STRETCH_LONGEST, (right - left) * 0.6)
     middle = min(max(column, left + size * 0.6), right - size * 0.6)
-    if top - bottom < SHORT:
-        room = max(right - column, column - left) - CLEAR_OF
+    if top - bottom < SHORT_ARROW:
+        room = max(right - column, column - left) - CLEAR_OF_ARROW
         size = min(size, room * 0.8)
         way = 1.0 if right - column > column - left else -1.0
-        middle = column + way * (CLEAR_OF + size / 2.0)
-    elif size < SHORT:
+        middle = column + way * (CLEAR_OF_ARROW + size / 2.0)
+    elif size < SHORT_ARROW:
         row, (left, right) = _most_room(flat[:, ::-1], (bottom + 2.0, top - 2.0), column)
         size = min(STRETCH_LONGEST, (right - left) * 0.6)
         middle = (left + right) / 2.0
-        bottom, top = (row + CLEAR_OF, top) if row < (bottom + top) / 2.0 else (bottom, row - CLEAR_OF)
+        bottom, top = (row + CLEAR_OF_ARROW, top) if row < (bottom + top) / 2.0 else (bottom, row - CLEAR_OF_ARROW)
     yield arrow(bottom, top)
     a, b = middle - size / 2.0, middle + size / 2.0
     yield Mark("stretch", "greatest stretch", Path.straight(along * row + across * a, along * row + across * b))

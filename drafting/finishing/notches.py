@@ -11,12 +11,13 @@ from drafting.finishing.folds import INNER
 from drafting.garment import Fate, Side
 from drafting.geometry import Point
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 CENTRE, HEM, FOLD = "centre", "hem", "fold"
 """What a notch names in place of a seam: the centre of a whole piece, a hem's fold, a folded piece's fold."""
 
-APART = 1.0
-"""Two notches of one edge nearer than this (mm) would be one snip."""
+NOTCHES_APART = TradeValue(1.0, "mm", "derived", "by drawing")
+"""Between two notches of one edge at least: nearer, they would be one snip."""
 
 
 def notches(edges: Sequence[NetEdge], corners: Sequence[Corner]) -> tuple[Notch, ...]:
@@ -29,7 +30,7 @@ def notches(edges: Sequence[NetEdge], corners: Sequence[Corner]) -> tuple[Notch,
     for i, edge in enumerate(edges):
         found += [_balance(edges, corners, i, tick.s, tick.count, tick.seam) for tick in edge.ticks]
     for notch in (*_centres(edges, corners), *_folds(edges, corners)):
-        if all(notch.on_stitch.distance(other.on_stitch) > APART or notch.seam == FOLD for other in found):
+        if all(notch.on_stitch.distance(other.on_stitch) > NOTCHES_APART or notch.seam == FOLD for other in found):
             found.append(notch)
     return tuple(_drop_doubles(found))
 

@@ -10,23 +10,25 @@ from types import MappingProxyType
 from drafting.errors import InputError, Problem
 from drafting.garment import SeamKind
 from drafting.record import dataclass
+from drafting.trade import TradeValue
 from drafting.units import Unit
 
-KNIT_ALLOWANCE = 9.525
-"""3/8 in (9.525 mm), the usual allowance of a three- or four-thread overlocked seam (trade practice)."""
+KNIT_ALLOWANCE = TradeValue(9.525, "mm", "common practice", "3/8 in")
+"""Of allowance, the usual one of a three- or four-thread overlocked seam."""
 
-HEM_DEPTH = 25.0
-"""How deep a hem is turned where nothing else is asked: 2 to 2.5 cm on knit tops (common practice)."""
+HEM_DEPTH = TradeValue(25.0, "mm", "common practice", "2 to 2.5 cm on knit tops")
+"""Of depth to which a hem is turned where nothing else is asked."""
 
-WOVEN_SHORTAGE = 0.02
-"""How much shorter than its place the raw edge of a hollow hem may be in a cloth that doesn't stretch: what pressing
-draws out (common practice; the figure from memory)."""
+WOVEN_SHORTAGE = TradeValue(0.02, "share", "from memory")
+"""By which the raw edge of a hollow hem may be shorter than its place in a cloth that doesn't stretch: what pressing
+draws out."""
 
-KNIT_SHORTAGE = 0.12
-"""The same in a knit of common stretch, where it is at most half of the stretch (from memory)."""
+KNIT_SHORTAGE = TradeValue(0.12, "share", "from memory")
+"""By which the raw edge of a hollow hem may be shorter in a knit of common stretch, where it is at most half of the
+stretch."""
 
-DEEPEST = 200.0
-"""No allowance or hem is deeper than this (mm); a larger figure is a slip of the unit."""
+DEEPEST_HEM = TradeValue(200.0, "mm", "from memory")
+"""Of allowance or hem at most: a larger figure is a slip of the unit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,9 +57,9 @@ class FinishPlan:
     def __post_init__(self) -> None:
         lengths = {"allowance": self.allowance, "hem_depth": self.hem_depth, **self.allowances}
         wrong = [
-            Problem(f"seams.{name}", f"{value:g} mm", f"0 to {DEEPEST:g} mm", "check the number and its unit")
+            Problem(f"seams.{name}", f"{value:g} mm", f"0 to {DEEPEST_HEM:g} mm", "check the number and its unit")
             for name, value in lengths.items()
-            if not (math.isfinite(value) and 0.0 <= value <= DEEPEST)
+            if not (math.isfinite(value) and 0.0 <= value <= DEEPEST_HEM)
         ]
         if wrong:
             raise InputError(wrong)

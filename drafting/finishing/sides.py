@@ -8,12 +8,13 @@ from drafting.finishing.allowance import NetEdge
 from drafting.finishing.cutpiece import Mark
 from drafting.garment import Piece, Side
 from drafting.geometry import Path, Point
+from drafting.trade import TradeValue
 
-LONG = 60.0
-"""Edges shorter than this (mm) come last."""
+LONG_EDGE = TradeValue(60.0, "mm", "derived", "by drawing")
+"""Of edge: a shorter one comes last in telling a side."""
 
-OUTER = 0.25
-"""How far from the middle, as a share of the way between the two sides, an edge must lie to stand for its side."""
+OUTER = TradeValue(0.25, "share", "derived", "by drawing")
+"""Of the way between the two sides, from the middle, beyond which an edge stands for its side."""
 
 
 def side_words(piece: Piece) -> str:
@@ -31,7 +32,7 @@ def side_marks(piece: Piece, edges: Sequence[NetEdge]) -> Iterator[Mark]:
         for side, paths, way in ((Side.LEFT, left, across), (Side.RIGHT, right, -across)):
             outwards = [((_middle_of(path) - a.to(b, 0.5)).dot(way), path) for path in paths]
             kept = [(out, path) for out, path in outwards if path is paths[0] or out >= OUTER * way.dot(way)]
-            for _, path in sorted(kept, key=lambda each: (each[1].length < LONG, -each[0])):
+            for _, path in sorted(kept, key=lambda each: (each[1].length < LONG_EDGE, -each[0])):
                 yield Mark("side", f"wearer's {side}", path)
 
 

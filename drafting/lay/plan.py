@@ -17,25 +17,26 @@ from drafting.lay.stripes import Match, shifts
 from drafting.proof.checks.cutting import SELVEDGES
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_table
 from drafting.units import Unit
 
-GAP = 3.0
-"""mm between parts, for the blade (by drawing)."""
+GAP = TradeValue(3.0, "mm", "derived", "by drawing")
+"""Between parts laid on cloth, for the blade."""
 
-CELL = 6.0
-"""mm, about: the side of a cell of the search."""
+CELL = TradeValue(6.0, "mm", "derived", "by what a run may cost")
+"""About, of a cell in which a place for a part is sought."""
 
-SQUARED = 50.0
-"""mm to buy beyond what is laid, for squaring the ends (common practice: about 5 cm)."""
+SQUARED = TradeValue(50.0, "mm", "common practice", "about 5 cm")
+"""To buy beyond what is laid, for squaring the ends."""
 
-STEPS = {"cm": 100.0, "mm": 100.0, "in": 114.3}
-"""mm by which cloth is bought: tenths of a metre, eighths of a yard (common practice)."""
+BOUGHT_BY = trade_table({"cm": 100.0, "mm": 100.0, "in": 114.3}, "mm", "common practice")
+"""By which cloth is bought: tenths of a metre, eighths of a yard."""
 
 OFFSETS = 6
 """How many places of a stripe across are tried for the cut end."""
 
-FINEST = 4.0
-"""mm: a stripe of a finer repeat isn't matched (by drawing)."""
+FINEST_STRIPE = TradeValue(4.0, "mm", "derived", "by drawing")
+"""Of repeat at least of a stripe that is matched."""
 
 TRIES = 4000
 """How many orders of laying are tried, over the number of parts."""
@@ -100,7 +101,7 @@ def plan_lays(garment: Garment, cut: Sequence[CutPiece], brief: Brief, unit: Uni
 
 
 def _lay(garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, unit: Unit) -> Lay:
-    stripe = _wash_stripe(cloth) if cloth.stripe and cloth.stripe.repeat >= FINEST else None
+    stripe = _wash_stripe(cloth) if cloth.stripe and cloth.stripe.repeat >= FINEST_STRIPE else None
     moved, matches = shifts(garment, parts, stripe) if stripe else ({}, ())
     width = cloth.width * (1.0 - max(0.0, cloth.shrink_across)) - SELVEDGES
     along = stripe is not None and stripe.direction == "along"
@@ -148,7 +149,7 @@ def to_buy(length: float, cloth: Cloth, unit: Unit, begun: float = 0.0) -> float
     begun at (``begun``); it is rounded up to what is sold.
     """
     needed = (length + SQUARED + begun) / (1.0 - max(0.0, cloth.shrink_along)) if length else 0.0
-    return math.ceil(needed / STEPS[unit] - TOLERANCE.same_point) * STEPS[unit]
+    return math.ceil(needed / BOUGHT_BY[unit] - TOLERANCE.same_point) * BOUGHT_BY[unit]
 
 
 def _strip(width: float, stripe: Stripe | None) -> ClothStrip:

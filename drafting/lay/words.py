@@ -12,6 +12,7 @@ from drafting.lay.plan import Lay
 from drafting.lay.stripes import Match
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 from drafting.units import Unit, show_length, show_share
 
 KINDS = {"main": "Main cloth", "trim": "Cloth for bands"}
@@ -29,8 +30,8 @@ LAYING = (
 )
 """How every cloth is laid."""
 
-EXACT = 1.0
-"""mm: stripes that miss each other by no more than this meet, as far as cloth can be laid (by judgement)."""
+STRIPES_MEET = TradeValue(1.0, "mm", "from memory")
+"""By which stripes that meet may miss each other, as far as cloth can be laid."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,10 +137,10 @@ def _stripes(lay: Lay, unit: Unit) -> Iterator[str]:
             f"cloth so that the first lies {show_length(lay.first, unit)} from the cut end; a repeat is bought for "
             f"that. Above the lowest point of each part it runs at: {'; '.join(_stripe_places(lay, unit))}."
         )
-    meeting = [match for match in lay.matches if match.off <= EXACT]
+    meeting = [match for match in lay.matches if match.off <= STRIPES_MEET]
     if meeting:
         yield f"They meet at: {'; '.join(_describe_meeting(meeting, unit))}."
-    missing = [f"{_seam(match)} by {show_length(match.off, unit)}" for match in lay.matches if match.off > EXACT]
+    missing = [f"{_seam(match)} by {show_length(match.off, unit)}" for match in lay.matches if match.off > STRIPES_MEET]
     if missing:
         yield f"They can't meet as well at: {'; '.join(dict.fromkeys(missing))}."
 
@@ -170,7 +171,8 @@ def _describe_meeting(matches: Sequence[Match], unit: Unit) -> list[str]:
     for match in matches:
         words[_seam(match)] = max(words.get(_seam(match), 0.0), match.most)
     return [
-        seam if most <= EXACT else f"{seam}, then up to {show_length(most, unit)} apart" for seam, most in words.items()
+        seam if most <= STRIPES_MEET else f"{seam}, then up to {show_length(most, unit)} apart"
+        for seam, most in words.items()
     ]
 
 

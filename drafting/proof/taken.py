@@ -17,12 +17,14 @@ from drafting.geometry import Path, Point
 from drafting.proof.checks.ease import measured
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-AT_CENTRE = 1.0
-"""mm from the centre within which a point lies on it."""
+AT_CENTRE = TradeValue(1.0, "mm", "derived", "by drawing")
+"""From the centre within which a point lies on it."""
 
-WORN_WHOLE = 0.85
-"""A sleeve shorter than this share of the arm is meant to be: it isn't held against the arm's length."""
+WORN_WHOLE = TradeValue(0.85, "share", "from memory")
+"""Of the arm from which a sleeve is a long one: a shorter one is meant to be, and isn't held against the arm's
+length."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,6 +22,7 @@ from drafting.ticket.layers import read_layers
 from drafting.ticket.told import Changes, Layer, TicketValue, Tree, find_table, find_value, merge_layers
 from drafting.ticket.values import read_value, read_values
 from drafting.ticket.wearer import read_wearer
+from drafting.trade import TradeValue
 from drafting.units import in_unit
 
 MARK_LETTERS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
@@ -155,12 +156,12 @@ def _read_cloth(tree: Tree, key: str, top: Layer, problems: list[Problem]) -> Cl
     return Cloth(**values) if len(problems) == before else None
 
 
-STILL = 0.10
-"""A woven that stretches less than this has no greatest stretch worth a sign on the paper (from memory)."""
+STILL_WOVEN = TradeValue(0.10, "share", "from memory")
+"""Of stretch of a woven from which its greatest stretch is worth a sign on the paper."""
 
 
 def _is_still(cloth: Cloth) -> bool:
-    return cloth.kind is Kind.WOVEN and max(cloth.stretch_across, cloth.stretch_along) < STILL
+    return cloth.kind is Kind.WOVEN and max(cloth.stretch_across, cloth.stretch_along) < STILL_WOVEN
 
 
 _STRIPE = ('a length such as "2 cm"', 'a length such as "3/4 in"')

@@ -116,7 +116,11 @@ def _figures(each: object, key: str = "") -> Iterator[tuple[str, TradeValue]]:
             yield from _figures(inner, key)
     else:
         for name, inner in _parts(each):
-            yield from _figures(inner, f"{key} {getattr(name, 'value', name)}".strip())
+            yield from _figures(inner, f"{key}: {_word(name)}".removeprefix(": "))
+
+
+def _word(name: object) -> str:
+    return " over ".join(map(str, name)) if isinstance(name, tuple) else str(getattr(name, "value", name))
 
 
 def _parts(each: object) -> Iterator[tuple[object, object]]:

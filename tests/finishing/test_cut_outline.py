@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from drafting.errors import GeometryError
 from drafting.finishing import FinishPlan, finish
 from drafting.finishing.allowance import HEM_FIRST, NetEdge, cut_lines
-from drafting.finishing.corners import LIMIT
+from drafting.finishing.corners import FARTHEST_CORNER
 from drafting.finishing.finish import cut_outline
 from drafting.finishing.parallels import Parallels
 from drafting.garment import Face, Fate, Garment
@@ -79,7 +79,7 @@ def test_no_corner_makes_a_spike(degrees: float, a: float, b: float, orders: tup
     cut = polygon(e.path for e in outline)
     bisector = Point.polar(math.radians(degrees) / 2.0)
     out = [Point(x, y) for x, y in cut.exterior.coords if Point(x, y).dot(bisector) < 0.0 and math.hypot(x, y) < 200.0]
-    most = LIMIT * max(a, b)
+    most = FARTHEST_CORNER * max(a, b)
     assert all(p.length <= math.hypot(most, max(a, b)) + 0.01 for p in out)
     assert all(-p.dot(bisector) <= most + 0.01 for p in out)
 

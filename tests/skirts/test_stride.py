@@ -16,7 +16,7 @@ from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
 from drafting.garment import Fate, Garment, Role, glue
 from drafting.proof import prove
-from drafting.proof.checks.stride import STEP, check_stride, stride_girth
+from drafting.proof.checks.stride import STRIDE, check_stride, stride_girth
 from drafting.saying import render
 from drafting.work import make_up
 from tests.garments import brief, build, singer
@@ -34,7 +34,7 @@ def test_what_goes_round_both_legs_is_what_a_string_would() -> None:
     """Round two round posts as far apart as the legs are: the hull's edge, by shapely."""
     body = singer("soprano")
     height = body["knee_height"]
-    apart = STEP * body["stature"] * (body["hip_height"] - height) / body["hip_height"]
+    apart = STRIDE * body["stature"] * (body["hip_height"] - height) / body["hip_height"]
     post = shapely.Point(0.0, 0.0).buffer(body["knee_girth"] / (2.0 * math.pi), quad_segs=200)
     both = shapely.union(post, shapely.affinity.translate(post, apart))
     assert stride_girth(body, height) == pytest.approx(both.convex_hull.length, rel=1e-3)

@@ -8,7 +8,7 @@ from typing import Final
 import numpy as np
 
 from drafting.finishing.cutpiece import Mark, Notch
-from drafting.finishing.darts import HOLE
+from drafting.finishing.darts import DRILL_HOLE
 from drafting.geometry import Path, Point
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import LEADING, Box, wrap
@@ -61,7 +61,7 @@ def meanings(drawing: Drawing, info: PrintInfo) -> list[tuple[str, str]]:
     kinds = {s.style.kind for ink in drawing.pieces for s in ink.strokes}
     wedges = {len(fill.rings) for ink in drawing.pieces for fill in ink.fills if fill.style.kind == "notch"}
     kinds |= {f"notch-{count // 3}" for count in wedges}
-    return [(kind, words) for kind, words in _meanings(show_length(HOLE, info.unit)) if kind in kinds]
+    return [(kind, words) for kind, words in _meanings(show_length(DRILL_HOLE, info.unit)) if kind in kinds]
 
 
 def _meanings(hole: str) -> Iterator[tuple[str, str]]:

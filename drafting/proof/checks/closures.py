@@ -11,12 +11,13 @@ from drafting.garment import Brief, Garment, Level, Role, Seam
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import say, show_share, tape
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 if TYPE_CHECKING:
     from drafting.finishing.cutpiece import CutPiece
 
-STAND = 6.0
-"""mm of button stand beyond the rim of a button, at least (common practice: 1/4 in)."""
+LEAST_STAND = TradeValue(6.0, "mm", "common practice", "1/4 in")
+"""Of button stand beyond the rim of a button, at least."""
 
 
 def stretch_of(cloth: Cloth) -> float:
@@ -106,7 +107,7 @@ def check_stand(garment: Garment, cut: Sequence[CutPiece]) -> tuple[Finding, ...
     lines = {(use.piece, use.line) for run in runs for use in run}
     if not widths or not lines:
         return ()
-    need = widths[-1] / 2.0 + STAND
+    need = widths[-1] / 2.0 + LEAST_STAND
     narrow = {
         piece.name: edge.allowance / 2.0
         for piece in cut

@@ -11,13 +11,14 @@ from drafting.proof.checks.samples import Array, chords
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import say, tape
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 if TYPE_CHECKING:
     from drafting.finishing.cutpiece import CutPiece
 
 
-SELVEDGES: Final = 20.0
-"""mm of a cloth's width that its two selvedges take, and no piece should (common practice: about 1 cm each)."""
+SELVEDGES: Final = TradeValue(20.0, "mm", "common practice", "about 1 cm each")
+"""Of a cloth's width that its two selvedges take, and no piece should."""
 
 
 def check_cutting(garment: Garment, brief: Brief, cut: Sequence[CutPiece]) -> tuple[Finding, ...]:

@@ -22,10 +22,16 @@ from drafting.proof.finding import Finding, Severity
 from drafting.redraw.mouths import bend_at_mouth, folding, mouth_edges
 from drafting.saying import say, tape
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-BLUNTEST = math.radians(40.0)
-DEEPEST_AT_WAIST = 50.0
-NEAREST, FARTHEST = 10.0, 60.0
+BLUNTEST_DART = TradeValue(math.radians(40.0), "rad", "from memory")
+"""Between the legs of a dart beyond which it stands off in a point."""
+DEEPEST_AT_WAIST = TradeValue(50.0, "mm", "from memory")
+"""Of intake of one dart at the waist at most."""
+NEAREST_POINT = TradeValue(10.0, "mm", "from memory", "2 to 3 cm, fuller intakes 4 to 5")
+"""From its apex at least at which a dart's point stops."""
+FARTHEST_SET_BACK = TradeValue(60.0, "mm", "from memory", "2 to 3 cm, fuller intakes 4 to 5")
+"""From its apex at most at which a dart's point stops."""
 
 _ENDS_AT_WAIST = (Role.WAIST, Role.HEM)
 
@@ -97,13 +103,13 @@ def _one_edge(before: Line, after: Line) -> bool:
 
 def _depth(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
     size, sharp = intake(dart), drawn_angle(dart)
-    if sharp > BLUNTEST:
+    if sharp > BLUNTEST_DART:
         yield Finding(
             "darts.blunt",
             Severity.WARNING,
             place,
             sharp,
-            BLUNTEST,
+            BLUNTEST_DART,
             f"the dart opens by {math.degrees(sharp):.0f} degrees; so blunt a dart stands off at its point",
             "split it in two, or turn part of it to another place",
             "rad",
@@ -130,20 +136,20 @@ def _set_back(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
     marks = [drill.at for drill in piece.drills if drill.name.startswith("bust-point")]
     if not any(mark.near(dart.apex, TOLERANCE.joint) for mark in marks):
         return
-    if not NEAREST - TOLERANCE.joint <= dart.set_back <= FARTHEST + TOLERANCE.joint:
-        near = dart.set_back < NEAREST
+    if not NEAREST_POINT - TOLERANCE.joint <= dart.set_back <= FARTHEST_SET_BACK + TOLERANCE.joint:
+        near = dart.set_back < NEAREST_POINT
         yield Finding(
             "darts.point",
             Severity.WARNING,
             place,
             dart.set_back,
-            NEAREST if near else FARTHEST,
+            NEAREST_POINT if near else FARTHEST_SET_BACK,
             say(
                 "the dart ends {set_back} from the bust point; its fullness is to lie over the bust, so "
                 "it ends {nearest} to {farthest} short of it",
                 set_back=tape(dart.set_back),
-                nearest=tape(NEAREST),
-                farthest=tape(FARTHEST),
+                nearest=tape(NEAREST_POINT),
+                farthest=tape(FARTHEST_SET_BACK),
             ),
             "draw the point farther back" if near else "draw the point nearer to the bust point",
         )

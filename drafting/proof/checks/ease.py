@@ -6,15 +6,13 @@ import math
 from collections.abc import Iterable
 
 from drafting.cloth import greatest_reduction
+from drafting.cloth.ease import SENSIBLE_SHARE
 from drafting.garment import Aim, Brief, Garment, Piece, Side, hanging_pieces
 from drafting.proof.checks.levels import LEAST_GATHERED
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import EaseRow
 from drafting.saying import say, show_share, tape
 from drafting.tolerance import TOLERANCE
-
-SENSIBLE_SHARE = 0.5
-"""Of the reduction that the stretch allows at all, the share a garment may use before it pulls (common practice)."""
 
 
 def measured(garment: Garment, measure: str, side: Side = Side.NONE) -> float | None:

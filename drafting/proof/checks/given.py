@@ -7,9 +7,10 @@ from drafting.garment import Brief, Garment
 from drafting.garment.darts import darts_of
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import say, tape
+from drafting.trade import TradeValue
 
-FRONT_OFF = 10.0
-"""mm by which a centre front may miss the body's own, unwarned: what two tapings differ by (common practice)."""
+FRONT_OFF = TradeValue(10.0, "mm", "common practice")
+"""By which a centre front may miss the body's own, unwarned: what two tapings differ by."""
 
 
 def wants_toile(garment: Garment, brief: Brief) -> bool:

@@ -19,9 +19,10 @@ from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import JoinRow
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-V_POINT = math.radians(25.0)
-"""A neckline this far off a right angle at the centre is a V that is meant, and so is any that runs straight to it."""
+V_POINT = TradeValue(math.radians(25.0), "rad", "derived", "by drawing")
+"""Off a right angle at the centre from which a neckline is a V that is meant, as is any that runs straight to it."""
 
 _MOST_PIECES = 6  # round one point, so that a walk always ends
 

@@ -13,9 +13,10 @@ from drafting.proof.checks.samples import LineSamples, chords
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-LEAST_GATHERED = 15.0
-"""mm by which an edge is longer than what it is sewn to, beyond which it is gathered and not eased in (from memory)."""
+LEAST_GATHERED = TradeValue(15.0, "mm", "from memory")
+"""By which an edge is longer than what it is sewn to, beyond which it is gathered and not eased in."""
 
 
 def check_levels(garment: Garment, brief: Brief, samples: Sequence[tuple[LineSamples, ...]]) -> tuple[Finding, ...]:

@@ -18,13 +18,14 @@ from drafting.proof.rows import OpeningRow
 from drafting.record import dataclass
 from drafting.saying import Words, about, say, show_share, tape
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-GROWS_LOWERED = 1.2
-"""mm by which a neckline, or the band on it, grows for each mm that its front is lowered (measured on round and V
-necklines: 1.1 to 1.4)."""
+GROWS_LOWERED = TradeValue(1.2, "times", "derived", "measured on round and V necklines, 1.1 to 1.4")
+"""The mm that its front is lowered by, that a neckline or the band on it grows."""
 
-GROWS_LOWERED_POINT = 0.9
-"""The same for the fold of a mitred band: a deeper point is sharper, its mitre takes more (measured: 0.6 to 1.4)."""
+GROWS_LOWERED_POINT = TradeValue(0.9, "times", "derived", "measured, 0.6 to 1.4")
+"""The mm that its front is lowered by, that the fold of a mitred band grows: a deeper point is sharper, its mitre takes
+more."""
 
 
 TAPE = "stay tape"

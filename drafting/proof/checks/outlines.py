@@ -8,18 +8,17 @@ from types import MappingProxyType
 
 import numpy as np
 
+from drafting.finishing.plan import KNIT_ALLOWANCE
 from drafting.garment import Brief, Fate, Garment, Line, Piece, Role
 from drafting.geometry import STRAIGHT, Array, kinks, meets_itself_at, peaks, sides_changed, signed_area, turn
 from drafting.proof.checks.samples import LineSamples
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Words, mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-ALLOWANCE = 9.525
-"""mm: 3/8 in, the usual allowance of an overlocked seam (trade practice); a line's bend must leave room for it."""
-
-MEANT_CORNER = math.radians(45.0)
-"""A line parted where it turns by this much has a corner that is meant, as a square neckline has."""
+MEANT_CORNER = TradeValue(math.radians(45.0), "rad", "derived", "by drawing")
+"""Of turn where a line is parted from which the corner is meant, as a square neckline has."""
 
 _Bends = tuple[int, int]
 
@@ -175,12 +174,12 @@ def _judge_tightness(piece: Piece, line: Line, curvature: Array) -> Iterator[Fin
     if line.fate is not Fate.SEWN or line.role is Role.DART or line.path.is_straight:
         return
     radius = -1.0 / min(float(curvature[0]), float(curvature[-1]), -TOLERANCE.same_point)
-    if radius < ALLOWANCE:
+    if radius < KNIT_ALLOWANCE:
         yield _error(
             "tight",
             f"{piece.name}.{line.name}",
             radius,
-            ALLOWANCE,
+            KNIT_ALLOWANCE,
             say(
                 "{name} bends with a radius of {radius} at its end, less than its seam allowance",
                 name=line.name,

@@ -17,15 +17,16 @@ from drafting.proof.checks.closures import stretch_of
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import about, say, tape
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-STEP = 0.41
-"""How far apart the feet are at a step, as a share of the stature."""
+STRIDE = TradeValue(0.41, "share", "from memory")
+"""Of the stature by which the feet are apart at a step."""
 
 
 def stride_girth(body: Body, height: float) -> float:
     """Return what goes round both legs (mm) at a height above the floor (mm), at a step."""
     hips = body["hip_height"]
-    apart = STEP * body["stature"] * max(0.0, hips - height) / hips
+    apart = STRIDE * body["stature"] * max(0.0, hips - height) / hips
     return 2.0 * apart + body["knee_girth" if height >= body["knee_height"] else "calf_girth"]
 
 
