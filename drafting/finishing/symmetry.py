@@ -13,7 +13,7 @@ from typing import TypeVar
 import numpy as np
 
 from drafting.finishing.allowance import ON_FOLD, NetEdge
-from drafting.garment import Fate, Piece, SeamKind, Zone
+from drafting.garment import Fate, Feature, PathFeature, Piece, PointFeature, SeamKind, Slit, Zone
 from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -152,7 +152,7 @@ def _features_agree(
     image: Image,
     either_grain: bool = False,
 ) -> bool:
-    """Whether grain, marks, order of sewing, levels, adjusting lines, drills and zones fall on their counterparts."""
+    """Whether grain, marks, order of sewing, lines, points and zones fall on their counterparts."""
     affine = image.affine
     grain = affine.apply(piece.grain) - affine.apply(Point(0.0, 0.0))
     if not (grain.near(other.grain, EXACT) or (either_grain and (-grain).near(other.grain, EXACT))):
@@ -162,7 +162,9 @@ def _features_agree(
         all(_ticks_agree(edge, others[j], affine.flips) for edge, j in zip(edges, image.partner, strict=True))
         and _orders_agree(edges, others, image.partner)
         and _fall_together(paths, other_paths, lambda a, b: a[0] == b[0] and _same_ends(affine, a[1], b[1]))
-        and _fall_together(piece.drills, other.drills, lambda a, b: affine.apply(a.at).near(b.at, MARKED))
+        and _fall_together(
+            _points(piece), _points(other), lambda a, b: a[0] == b[0] and affine.apply(a[1]).near(b[1], MARKED)
+        )
         and _fall_together(
             _zones(piece, edges), _zones(other, others), lambda a, b: _zone_agrees(a, b, image.partner, affine.flips)
         )
@@ -174,10 +176,13 @@ def _fall_together(a: Sequence[T], b: Sequence[T], same: Callable[[T, T], bool])
     return len(a) == len(b) and all(any(same(x, y) for y in b) for x in a)
 
 
-def _paths(piece: Piece) -> list[tuple[str, Path]]:
-    levels = [("level", level.path) for level in piece.levels]
-    slits = [("slit", line.path) for slit in piece.slits for line in slit]
-    return levels + slits + [("adjust", adjust.path) for adjust in piece.adjusts]
+def _paths(piece: Piece) -> list[tuple[type[Feature], Path]]:
+    slits: list[tuple[type[Feature], Path]] = [(Slit, line.path) for slit in piece.slits for line in slit]
+    return slits + [(type(feature), feature.path) for feature in piece.of_kind(PathFeature)]
+
+
+def _points(piece: Piece) -> list[tuple[type[Feature], Point]]:
+    return [(type(feature), feature.at) for feature in piece.of_kind(PointFeature)]
 
 
 def _same_ends(affine: Affine, a: Path, b: Path) -> bool:

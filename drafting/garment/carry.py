@@ -6,12 +6,12 @@ anew, or whose heirs a line has; every feature follows by its own rule (``garmen
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
 from drafting.garment.edges import RedrawnEdges
-from drafting.garment.features import Feature, Heirs, Image, Joint, Motion, Share
+from drafting.garment.features import Feature, Heirs, Image, Joint, Motion, PathFeature, Share
 from drafting.garment.model import Piece
 from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
@@ -25,6 +25,16 @@ Which = Callable[[Feature], bool]
 def every(feature: Feature) -> bool:
     """Tell that a feature is meant: each is."""
     return True
+
+
+def only(*kinds: type[Feature], called: Collection[str] | None = None) -> Which:
+    """Return what tells that features of some kinds are meant, or those of them that have one of some names."""
+    return lambda feature: isinstance(feature, kinds) and (called is None or feature.called() in called)
+
+
+def all_but(*kinds: type[Feature]) -> Which:
+    """Return what tells that all but features of some kinds are meant."""
+    return lambda feature: not isinstance(feature, kinds)
 
 
 # motions
@@ -116,9 +126,19 @@ def parted(piece: Piece, share: Share, which: Which = every) -> Piece:
 
 def take_apart(piece: Piece, parts: Sequence[tuple[Share, Motion]]) -> Piece:
     """Return the piece with each of its parts carried by a motion of its own, what ran over a cut in stretches."""
-    return _each(
-        piece, lambda feature: (kept.moved(motion) for share, motion in parts for kept in feature.parted(share))
-    )
+    return _each(piece, lambda feature: _take_apart(feature, parts))
+
+
+def _take_apart(feature: Feature, parts: Sequence[tuple[Share, Motion]]) -> Iterable[Feature]:
+    """The stretches of a feature, in their order along it where it is a path, each carried by its part's motion."""
+    kept = [(each, motion) for share, motion in parts for each in feature.parted(share)]
+    if isinstance(feature, PathFeature) and len(kept) > 1:
+        kept.sort(key=lambda pair: _place_along(feature, pair[0]))
+    return (each.moved(motion) for each, motion in kept)
+
+
+def _place_along(whole: PathFeature, stretch: Feature) -> float:
+    return whole.path.nearest(stretch.path.start)[0] if isinstance(stretch, PathFeature) else 0.0
 
 
 def followed(old: Piece, new: Piece) -> Piece:
@@ -188,7 +208,7 @@ def with_features(piece: Piece, features: Iterable[Feature]) -> Piece:
 
 def with_only(piece: Piece, kind: type[Feature], features: Iterable[Feature]) -> Piece:
     """Return the piece with these features instead of all that it had of a kind."""
-    return with_features(without(piece, lambda feature: isinstance(feature, kind)), features)
+    return with_features(without(piece, only(kind)), features)
 
 
 def without(piece: Piece, gone: Which) -> Piece:

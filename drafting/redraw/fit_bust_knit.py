@@ -16,7 +16,7 @@ import numpy as np
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
 from drafting.garment import Adjust, Brief, Fact, Garment, Piece, Role
-from drafting.garment.carry import Redrawn, carried, followed
+from drafting.garment.carry import Redrawn, carried, followed, only
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.fit_half import NO_SHIFT, arm_frame, ease_restated, softly
@@ -156,7 +156,7 @@ def _levels(piece: Piece, plans: Sequence[Eased]) -> Piece:
     below = plans[0].stretch.top
     piece = inner_moved(piece, drop, below, lambda v: v.name != "bust" and any(plan.is_below(v.path) for plan in plans))
     ruled = Redrawn(lambda p: across(piece, plans[0].stretch.y(p.start.y), p.start.x, p.end.x))
-    return carried(piece, ruled, lambda f: isinstance(f, Adjust) and f.name in between)
+    return carried(piece, ruled, only(Adjust, called=between))
 
 
 def _refuse_ease(garment: Garment, half: Half) -> None:

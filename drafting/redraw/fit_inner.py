@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Mapping, Sequence
 
 from drafting.garment import Feature, Level, PathFeature, Piece, Role, Side, Slit
-from drafting.garment.carry import Redrawn, carried
+from drafting.garment.carry import Redrawn, carried, only
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.fit_half import Shift, flipped, softly
@@ -69,9 +69,7 @@ def inner_moved(
     def which(feature: Feature) -> bool:
         return wanted(feature) if isinstance(feature, PathFeature) else not isinstance(feature, Slit)
 
-    def lies_along(feature: Feature) -> bool:
-        return isinstance(feature, Level) and feature.name == along
-
+    lies_along = only(Level, called=(along,))
     soft = carried(piece, HalvesShifted(shifts, below), lambda f: which(f) and not lies_along(f))
     return carried(soft, HalvesShifted(shifts, below, _rule_level), lambda f: which(f) and lies_along(f))
 
@@ -125,7 +123,7 @@ def waist_followed(piece: Piece) -> Piece:
     if len(paths) > 1 and paths[-1].end.near(paths[0].start, TOLERANCE.joint):  # the ring begins at the centre
         paths[0] = Path.join(paths.pop(), paths[0])
     along = Redrawn(lambda path: _nearest_path(paths, path))
-    return carried(piece, along, lambda feature: isinstance(feature, Level) and feature.name == "waist")
+    return carried(piece, along, only(Level, called=("waist",)))
 
 
 def _nearest_path(paths: Sequence[Path], old: Path) -> Path:

@@ -6,12 +6,12 @@ Pieces share the body's frame, so that one pair of heights parts every piece of 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import replace
 
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Garment, Level, Line, PathFeature, Piece, Role, Slit, drop_aims, shift_aim
-from drafting.garment.carry import Above, Placed, Redrawn, carried, followed, moved, parted, without
+from drafting.garment.carry import Above, Placed, Redrawn, all_but, carried, followed, moved, only, parted, without
 from drafting.garment.darts import darts_of, leg_names
 from drafting.geometry import Affine, Path, Point, is_inside
 from drafting.record import dataclass
@@ -83,7 +83,7 @@ def stretched(piece: Piece, stretch: Stretch) -> Piece:
     would differ by more.
     """
     ring = tuple(_drawn_out(line, stretch) for line in piece.ring)
-    drawn = carried(replace(piece, ring=ring), stretch, lambda feature: not isinstance(feature, PathFeature))
+    drawn = carried(replace(piece, ring=ring), stretch, all_but(PathFeature))
     for dart in darts_of(drawn):
         if dart.inside:
             continue
@@ -100,7 +100,7 @@ def stretched(piece: Piece, stretch: Stretch) -> Piece:
             )
         drawn = legs_evened(drawn, dart.name)
     across_it = Redrawn(lambda path: _across(path, stretch, drawn))
-    return followed(piece, carried(drawn, across_it, lambda feature: isinstance(feature, PathFeature)))
+    return followed(piece, carried(drawn, across_it, only(PathFeature)))
 
 
 def legs_evened(piece: Piece, name: str) -> Piece:
@@ -214,9 +214,9 @@ def refuse_into_darts(pieces: Iterable[Piece], because: str) -> None:
                 )
 
 
-def _reduced(piece: Piece, lost: Iterable[str], limit: float) -> Piece:
-    piece = without(piece, lambda feature: isinstance(feature, Level) and feature.name in lost)
-    return parted(piece, Above(limit), lambda feature: not isinstance(feature, Level | Slit))
+def _reduced(piece: Piece, lost: Collection[str], limit: float) -> Piece:
+    piece = without(piece, only(Level, called=lost))
+    return parted(piece, Above(limit), all_but(Level, Slit))
 
 
 def lower_end(piece: Piece) -> float:

@@ -14,6 +14,7 @@ import numpy as np
 
 from drafting.garment.carry import Placed, Redrawn, carried, joined, parted, take_apart
 from drafting.garment.darts import Dart
+from drafting.garment.edges import drawn_to
 from drafting.garment.model import Piece
 from drafting.geometry import Affine, Array, Path, Point, is_inside
 from drafting.record import dataclass
@@ -118,13 +119,7 @@ def _draw_to_leg(path: Path, way: Path, leg: Path) -> Path:
     for at_end in (False, True):
         if not _inner_end(way, path.end if at_end else path.start):
             continue
-        reach = 2.0 * way.length
-        tip, onward = (path.end, path.tangent(path.length)) if at_end else (path.start, -path.tangent(0.0))
-        ray = Path.straight(tip, tip + onward * reach)
-        found = [c for c in ray.crossings(leg) if c.s > TOLERANCE.same_point]
-        if found:
-            more = Path.straight(tip, found[0].point)
-            path = Path.join(path, more) if at_end else Path.join(more.reversed(), path)
+        path = drawn_to(path, leg, at_end, 2.0 * way.length)
     return path
 
 

@@ -9,7 +9,6 @@ from drafting.errors import CannotDraft
 from drafting.garment import (
     Brief,
     Fact,
-    Feature,
     Garment,
     Level,
     Line,
@@ -20,7 +19,7 @@ from drafting.garment import (
     shift_aim,
     side_option,
 )
-from drafting.garment.carry import Redrawn, carried, followed, joined
+from drafting.garment.carry import Redrawn, carried, followed, joined, only
 from drafting.garment.darts import intake, leg_names
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -166,13 +165,9 @@ def _without_dart(old: Piece, one: Found, first: Line, last: Line) -> Piece:
     ring = tuple(new.get(line.name, line) for line in old.ring if line.name not in legs)
     paths = (old.line(legs[0]).path, old.line(legs[1]).path)
     mouth, edge = (paths[0].start, paths[1].end), Path.join(first.path, last.path)
-    over = joined(old, partial(_over, legs=paths), _is_level)
-    over = carried(over, Redrawn(lambda path: _onto(path, mouth, edge)), _is_level)
+    over = joined(old, partial(_over, legs=paths), only(Level))
+    over = carried(over, Redrawn(lambda path: _onto(path, mouth, edge)), only(Level))
     return followed(over, replace(over, ring=ring))
-
-
-def _is_level(feature: Feature) -> bool:
-    return isinstance(feature, Level)
 
 
 def _onto(path: Path, mouth: tuple[Point, Point], edge: Path) -> Path:

@@ -23,10 +23,11 @@ from drafting.garment import (
     side_option,
     sides_of,
 )
-from drafting.garment.carry import Redrawn, carried, without
-from drafting.geometry import Path, Point
+from drafting.garment.carry import Redrawn, carried, only, without
+from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, with_armhole
+from drafting.redraw.heights import across
 from drafting.redraw.over_darts import ARM, over_darts
 from drafting.redraw.shapes import UNDERARM_ABOVE_WAIST
 from drafting.saying import mm, say
@@ -130,18 +131,10 @@ def _lines_below(half: Half, waist: float) -> Piece:
 
     def lower(path: Path) -> Path:
         cut_off = path.start.y > underarm - LINE_BELOW_UNDERARM
-        return (_across(half.piece, (underarm + waist) / 2.0) or path) if cut_off else path
+        ends = sorted((path.start.x, path.end.x))
+        return across(half.piece, (underarm + waist) / 2.0, *ends) if cut_off else path
 
-    return carried(half.piece, Redrawn(lower), lambda feature: isinstance(feature, Adjust))
-
-
-def _across(piece: Piece, y: float) -> Path | None:
-    """A level line through a piece from side to side, or None where its sides don't both reach that height."""
-    found = [line.path.at(s) for line in piece.lines(role=Role.SIDE) for s in line.path.cross_level(y)]
-    if not found:
-        return None
-    left, right = min(p.x for p in found), max(p.x for p in found)
-    return Path.straight(Point(left, y), Point(right, y)) if left < 0.0 < right else None
+    return carried(half.piece, Redrawn(lower), only(Adjust))
 
 
 def _bust_kept(garment: Garment) -> Garment:
@@ -149,7 +142,7 @@ def _bust_kept(garment: Garment) -> Garment:
     pieces = [piece for piece in garment.pieces if _cuts_bust(piece)]
     if not pieces:
         return garment
-    bare = (without(p, lambda f: isinstance(f, Level) and f.name == "bust") for p in garment.pieces)
+    bare = (without(p, only(Level, called=("bust",))) for p in garment.pieces)
     return drop_aims(garment, ["girth:bust"]).with_(pieces=bare)
 
 

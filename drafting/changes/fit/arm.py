@@ -28,7 +28,7 @@ from drafting.garment import (
     option,
     side_option,
 )
-from drafting.garment.carry import Redrawn, carried
+from drafting.garment.carry import Redrawn, all_but, carried, only
 from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
@@ -218,9 +218,9 @@ def _drawn(sleeve: Piece, cap: Cap, flat: Flat) -> Piece:
     for new, old, lines in ((flat.front, cap.front, cap.front_lines), (flat.back, cap.back, cap.back_lines)):
         paths |= _parted(new, old, lines)
     made = _with(sleeve, paths)
-    made = carried(made, Respanned(sleeve, made), lambda f: not isinstance(f, Adjust))
+    made = carried(made, Respanned(sleeve, made), all_but(Adjust))
     ruled = Redrawn(lambda p: across(made, p.start.y, p.start.x, p.end.x))
-    return carried(made, ruled, lambda f: isinstance(f, Adjust))
+    return carried(made, ruled, only(Adjust))
 
 
 def _with(sleeve: Piece, paths: Mapping[str, Path]) -> Piece:
