@@ -183,7 +183,7 @@ def hem_depths(garment: Garment, plan: FinishPlan) -> Mapping[str, float]:
     """
     depths: dict[str, float] = {}
     for line in hem_lines(garment):
-        depth = _hem_depth(line.path, plan)
+        depth = _hem_depth(line, plan)
         name = _hem_name(line)
         depths[name] = min(depth, depths.get(name, depth))
     return depths
@@ -196,8 +196,12 @@ def hem_lines(garment: Garment) -> Iterator[Line]:
 
 def reduced_hems(lines: Iterable[Line], depths: Mapping[str, float], plan: FinishPlan) -> tuple[float, ...]:
     """Return the depths, of the hems among these lines, that are less than the plan asks for."""
-    given = {depths[_hem_name(line)] for line in lines if line.fate is Fate.HEMMED}
-    return tuple(sorted(depth for depth in given if depth < plan.hem_depth))
+    given = {(depths[_hem_name(line)], _depth_asked(line, plan)) for line in lines if line.fate is Fate.HEMMED}
+    return tuple(sorted(depth for depth, asked in given if depth < asked))
+
+
+def _depth_asked(line: Line, plan: FinishPlan) -> float:
+    return plan.hem_depth if line.turned is None else line.turned
 
 
 def _hem_name(line: Line) -> str:
@@ -210,15 +214,15 @@ def hollow_hem(lines: Iterable[Line], plan: FinishPlan) -> bool:
     return bool(max(short) / plan.hem_shortage > max(full) / HEM_FULLNESS)
 
 
-def _hem_depth(path: Path, plan: FinishPlan) -> float:
-    """How deep a hem along a path is turned (mm); one that is narrower than asked is a whole number of steps."""
-    full, short = _bends(path)
-    asked = 2.0 * plan.hem_depth
-    if asked * full <= HEM_FULLNESS and asked * short <= plan.hem_shortage:
-        return plan.hem_depth
+def _hem_depth(line: Line, plan: FinishPlan) -> float:
+    """How deep a line is turned as a hem (mm); one that is narrower than asked is a whole number of steps."""
+    full, short = _bends(line.path)
+    asked = _depth_asked(line, plan)
+    if 2.0 * asked * full <= HEM_FULLNESS and 2.0 * asked * short <= plan.hem_shortage:
+        return asked
     most = min(share / 2.0 / bend for share, bend in ((HEM_FULLNESS, full), (plan.hem_shortage, short)) if bend > 0.0)
     step = 25.4 / 16.0 if plan.unit == "in" else 1.0
-    return min(plan.hem_depth, max(NARROW_HEM, math.floor(most / step + TOLERANCE.arc_length) * step))
+    return min(asked, max(NARROW_HEM, math.floor(most / step + TOLERANCE.arc_length) * step))
 
 
 def _bends(path: Path) -> tuple[float, float]:

@@ -28,6 +28,7 @@ from drafting.finishing.labels import how_to_cut, labels, sideless_name, sideles
 from drafting.finishing.marks import marks
 from drafting.finishing.notches import notches
 from drafting.finishing.parallels import Parallels
+from drafting.finishing.placement import placement_points
 from drafting.finishing.plan import FinishPlan
 from drafting.finishing.sides import side_marks
 from drafting.finishing.symmetry import Axis, axis_of, halve_ring, image_of, on_side
@@ -147,6 +148,7 @@ def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
         drills=(
             *((_shared_name(d.name, both), d.at) for d in piece.drills if _is_drilled(d, axis)),
             *((_shared_name(name, both), at) for name, at in holes(ring, piece)),
+            *((name, at) for name, at in placement_points(piece) if axis is None or on_side(at, axis)),
         ),
         quantity=len(group.names),
         mirrored=group.mirrored,

@@ -16,6 +16,7 @@ from drafting.finishing.cutpiece import CutEdge, Mark
 from drafting.finishing.folds import Unfolded
 from drafting.finishing.levels import level_marks
 from drafting.finishing.parallels import Parallels
+from drafting.finishing.placement import placement_marks
 from drafting.garment import Fate, Piece, Zone
 from drafting.geometry import Path, Point, turn
 from drafting.tolerance import TOLERANCE
@@ -70,6 +71,7 @@ def marks(
     found += (Mark("on-fold", edge.name, edge.path) for edge in outline if edge.name == ON_FOLD)
     found += _lines_across(piece, edges, polygon, [path for _, path in folds])
     found += (mark for zone in piece.zones for mark in _draw_zone(zone, edges, parallels))
+    found += placement_marks(piece, polygon)
     taken = [mark.path.start.dot(piece.grain.unit) for mark in found if mark.kind in ("level", "adjust")]
     found += _arrows(polygon, piece.grain, taken, stretches)
     return tuple(found)

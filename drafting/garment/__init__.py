@@ -1,6 +1,7 @@
 """The garment model: lines, pieces, seams, and what is derived from them (surface, balance marks)."""
 
 from drafting.garment.aims import drop_aims, shift_aim
+from drafting.garment.applied import Applied, find_faces, find_laid
 from drafting.garment.balance import Balance, balance_marks
 from drafting.garment.features import Adjust, Drill, Feature, Level, PathFeature, PointFeature, Slit, Zone
 from drafting.garment.lines import Fate, Line, Role
@@ -40,6 +41,7 @@ __all__ = [
     "OVERLOCK",
     "Adjust",
     "Aim",
+    "Applied",
     "Balance",
     "Block",
     "Brief",
@@ -81,6 +83,8 @@ __all__ = [
     "drop_aims",
     "face_option",
     "faces_of",
+    "find_faces",
+    "find_laid",
     "glue",
     "hanging_pieces",
     "is_centre",

@@ -28,6 +28,7 @@ class Role(StrEnum):
     END = "end"  # the short ends of a band, sewn to each other
     STYLE = "style"  # a seam or edge that the design draws across the body
     DART = "dart"  # one leg of a dart
+    LAID = "laid"  # an edge of a piece that lies on another's face, sewn down there
 
 
 class Fate(StrEnum):
@@ -45,7 +46,8 @@ class Line:
     """A path with meaning. ``name`` is unique in its piece; ``ancestry`` holds older names it still answers to.
 
     ``opening`` names the opening the line bounds while it is unsewn ("neck", "armhole-left", "wrist-right",
-    "hem"); empty for lines that are always sewn.
+    "hem"); empty for lines that are always sewn. ``turned`` is how deep (mm) it is turned if it is hemmed; None
+    where it is as deep as the other hems.
     """
 
     name: str
@@ -56,6 +58,7 @@ class Line:
     fate: Fate = Fate.SEWN
     opening: str = ""
     ancestry: tuple[str, ...] = ()
+    turned: float | None = None
 
     def answers_to(self, name: str) -> bool:
         """Tell whether this is the line of that name, or a part of it."""

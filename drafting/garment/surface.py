@@ -10,6 +10,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable
 from itertools import pairwise
 
+from drafting.garment.applied import find_faces
 from drafting.garment.model import Garment
 from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.record import dataclass
@@ -119,8 +120,8 @@ def glue(garment: Garment) -> Surface:
 
 
 def _glued(garment: Garment) -> Surface:
-    hanging = hanging_pieces(garment)
-    main = [p.name for p in garment.pieces if p.name not in hanging]
+    hanging, applied = hanging_pieces(garment), find_faces(garment)
+    main = [p.name for p in garment.pieces if p.name not in hanging and p.name not in applied]
     surface = _glue(garment, frozenset(main))
     if not hanging:
         return surface

@@ -10,6 +10,7 @@ from drafting.body import Estimate
 from drafting.errors import DraftingError
 from drafting.garment import Brief, Fact, Garment, Solve, Surface, glue
 from drafting.proof.check import Check, Evidence
+from drafting.proof.checks.applied import check_applied
 from drafting.proof.checks.bands import check_bands
 from drafting.proof.checks.body import check_body
 from drafting.proof.checks.closures import check_stand
@@ -129,6 +130,7 @@ OWN: Final[tuple[Check, ...]] = (
     Check("stride", "A hem below the thigh lets the wearer walk.", lambda e: check_stride(e.garment, e.brief)),
     Check("bands", "Each band is as long as its edge and its cloth want.", lambda e: check_bands(e.garment, e.brief)),
     Check("zones", "Strips to be stabilised lie on lines that are there.", lambda e: check_zones(e.garment, e.brief)),
+    Check("applied", "What is sewn on lies within the piece beneath.", lambda e: check_applied(e.garment, e.brief)),
     Check("cloth", "The cloth serves the design.", lambda e: check_cloth(e.garment, e.brief)),
     Check("solves", "Where lengths had to agree, they do.", lambda e: check_solves(e.garment, e.brief)),
     Check("cutting", "Each piece can be cut, as often as it is needed, from its cloth.", _look_at_cutting),

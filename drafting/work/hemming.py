@@ -66,6 +66,17 @@ def hem_words(garment: Garment, hem: Iterable[Use], when: str = "") -> Iterator[
     yield f"Hem of the {and_(tuple(names))}{when}: {hang}{how}"
 
 
+def applied_hem_words(garment: Garment, hem: Iterable[Use]) -> Iterator[str]:
+    """Tell how the hems of applied pieces are turned and stitched, before these are sewn on (common practice)."""
+    titles = dict.fromkeys(garment.piece(use.piece).title.split(",")[0].lower() for use in hem)
+    neaten = "" if is_knit(garment) else "neaten the edge, "
+    for title in titles:
+        yield (
+            f"Hem of the {title}, before it is sewn on: {neaten}turn it to the wrong side along the fold line, press, "
+            "and stitch it."
+        )
+
+
 def _hem_name(opening: str) -> str:
     stem = opening.removesuffix("-left").removesuffix("-right")
     return _HEMS.get(stem, stem.removesuffix("-hem").replace("-", " "))

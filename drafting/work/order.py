@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from itertools import pairwise
 
 from drafting.errors import DraftingError
-from drafting.garment.model import Fate, Garment, Line
+from drafting.garment.applied import find_faces, find_laid
+from drafting.garment.model import Fate, Garment, Line, Piece
 from drafting.garment.seam import Run, Seam, Use
 from drafting.garment.surface import same_corner
 from drafting.record import dataclass
@@ -71,10 +72,26 @@ def crossings(garment: Garment) -> Mapping[str, tuple[str, ...]]:
                     out[seam.name][name] = None
     for name, binding in _taken_in(garment, meets, out):
         out[name][binding] = None
+    for name, before in _finished_before(garment):
+        if name not in out[before]:
+            out[name][before] = None
     for name, hem in caught_hems(garment).items():
         crossed = (seam for use in hem for seam, past in _at_ends(garment, claims, use) if not past)
         out[name].update(dict.fromkeys(seam for seam in crossed if seam != name))
     return {name: tuple(found) for name, found in out.items()}
+
+
+def _finished_before(garment: Garment) -> Iterator[tuple[str, str]]:
+    """Pairs of a seam that sews an applied piece down, and one that is sewn before: on that piece, or beneath it."""
+    laid = [(seam.name, find_laid(garment, seam)) for seam in garment.seams]
+    for name, piece in laid:
+        if not piece:
+            continue
+        faces = find_faces(garment)[piece]
+        for seam in garment.seams:
+            held = {use.piece for use in seam.uses()}
+            if seam.name != name and (piece in held or len(held.intersection(faces)) > 1):
+                yield name, seam.name
 
 
 def _taken_in(
@@ -167,10 +184,22 @@ def rank(garment: Garment) -> Mapping[str, int]:
 
 
 def turned_edges(garment: Garment) -> tuple[Use, ...]:
-    """Return the edges that are turned up as hems: after all seams, unless a seam takes in their ends."""
-    return tuple(
-        Use(piece.name, line.name) for piece in garment.pieces for line in piece.ring if line.fate is Fate.HEMMED
-    )
+    """Return the edges that are turned up as hems: after all seams, unless a seam takes in their ends.
+
+    Those of an applied piece are turned before it is sewn on (`hems_before_laid`).
+    """
+    applied = find_faces(garment)
+    return tuple(use for piece in garment.pieces if piece.name not in applied for use in _hems_of(piece))
+
+
+def hems_before_laid(garment: Garment, seams: Iterable[Seam]) -> Run:
+    """Return the hems of the applied pieces that some seams sew down: they are turned before."""
+    laid = filter(None, (find_laid(garment, seam) for seam in seams))
+    return tuple(use for name in laid for use in _hems_of(garment.piece(name)))
+
+
+def _hems_of(piece: Piece) -> Run:
+    return tuple(Use(piece.name, line.name) for line in piece.ring if line.fate is Fate.HEMMED)
 
 
 def caught_hems(garment: Garment) -> Mapping[str, Run]:

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator
 
 from drafting.garment import Garment, Group, Seam, Side, Telling
 from drafting.units import Unit
-from drafting.work import Task, caught_hems, turned_edges
-from drafting.work.hemming import buttons_words, hem_words, stay_words
+from drafting.work import Task, caught_hems, hems_before_laid, turned_edges
+from drafting.work.hemming import applied_hem_words, buttons_words, hem_words, stay_words
 
 _SIDE = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 
@@ -27,6 +27,7 @@ def steps_of_work(order: Iterable[Task], garment: Garment, unit: Unit) -> Iterat
             if hem:
                 turned.update(hem)
                 yield from hem_words(garment, hem, ", now, before a seam takes in its ends")
+        yield from applied_hem_words(garment, hems_before_laid(garment, group.seams))
         told = group.seams[0].kind.tell(telling, group)
         yield from told.steps
         if told.form:

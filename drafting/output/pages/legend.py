@@ -78,6 +78,7 @@ def _meanings(hole: str) -> Iterator[tuple[str, str]]:
     yield "zone", "strip to stay before sewing"
     yield "drill", f"point to mark; a dart ends {hole} beyond it"
     yield "buttonhole", "buttonhole"
+    yield "placement", "a piece is sewn on here"
     yield "disc", "join, and the page beside"
 
 

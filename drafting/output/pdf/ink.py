@@ -56,6 +56,7 @@ STYLES: Final[Mapping[str, Style]] = MappingProxyType(
             Style("notch", 0.25),
             Style("drill", 0.25),
             Style("buttonhole", 0.35),
+            Style("placement", 0.28, 0.1, dash=(2.0, 1.5)),
             Style("leader", 0.15, 0.3),
             Style("glyph", 0.0),
         )
