@@ -56,6 +56,7 @@ from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.redraw.onto import sewn
 from drafting.redraw.parting import Cut, Place, part, with_split
+from drafting.saying import cm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
 from drafting.work.kinds import SHOULDER, SIDE, STYLE
@@ -110,11 +111,19 @@ class OverlayOptions:
 
     side: str = one_side_option("Which shoulder the overlay covers.", "right")
     front_depth: float | None = option(
-        "How far the front V lies below the neck base; by rule 7.5 cm, or as near to it as a fair line comes.",
+        say(
+            "How far the front V lies below the neck base;"
+            " by rule {usual}, or as near to it as a fair line comes.",
+            usual=cm(7.5),
+        ),
         "length", None, low=10.0, high=250.0,
     )  # fmt: skip
     back_depth: float | None = option(
-        "How far the back V lies below the neck base; by rule 11 cm, or as near to it as a fair line comes.",
+        say(
+            "How far the back V lies below the neck base;"
+            " by rule {usual}, or as near to it as a fair line comes.",
+            usual=cm(11),
+        ),
         "length", None, low=10.0, high=300.0,
     )  # fmt: skip
     side_drop: float = option(
@@ -122,7 +131,11 @@ class OverlayOptions:
     )
     arm_drop: float = option("How far the overlay runs down over the arm.", "length", 240.0, low=60.0, high=600.0)
     caught: float | None = option(
-        "How much of the far side seam the overlay is caught in; by rule 15 cm, or nearly all there is.",
+        say(
+            "How much of the far side seam the overlay is caught in;"
+            " by rule {usual}, or nearly all there is.",
+            usual=cm(15),
+        ),
         "length", None, low=40.0, high=500.0,
     )  # fmt: skip
     front_length: float = option(
@@ -186,7 +199,7 @@ def _overlay_piece(ground: Ground, ring: tuple[Line, ...]) -> Piece:
     face = ground.face
     return Piece(
         f"overlay-{face}",
-        f"{face} overlay".capitalize(),
+        say("{face:capital} overlay", face=face),
         ring,
         side=ground.far.other,
         face=face,
@@ -197,7 +210,10 @@ def _overlay_piece(ground: Ground, ring: tuple[Line, ...]) -> Piece:
 def _parted(garment: Garment, face: Face, ground: Ground, diagonal: Diagonal) -> Garment:
     """Give the piece its V neck and part the small shoulder piece from it along the diagonal."""
     garment = garment.with_(pieces=[redrawn(ground, diagonal)])
-    main, small = (ground.piece.name, ground.piece.title), (f"shoulder-{face}", f"{face} shoulder piece".capitalize())
+    main, small = (
+        (ground.piece.name, ground.piece.title),
+        (f"shoulder-{face}", say("{face:capital} shoulder piece", face=face)),
+    )
     neck = garment.piece(ground.piece.name).line(ground.neck_far.name)
     v = diagonal.style.start
     start = Place(neck.name, neck.path.length if neck.path.end.near(v, 0.001) else 0.0)
@@ -240,14 +256,16 @@ def _side_parted(garment: Garment, far: Side, caught: float) -> Garment:
     below = Seam(
         f"{name}-below",
         CAUGHT_SIDE,
-        f"{far} side seam below the diagonal, the overlay caught in it",
+        say("{side} side seam below the diagonal, the overlay caught in it", side=far),
         (
             Section((*free, (), ()), (0.0, eased[0], 0.0, 0.0)),
             Section((*held, *caught_edges), (0.0, eased[1], 0.0, eased[1])),
         ),
         hangs=(2, 3),
     )
-    above = replace(seam, title=f"{far} side seam above the diagonal", sections=(Section(upper, (0.0, eased[2])),))
+    above = replace(
+        seam, title=say("{side} side seam above the diagonal", side=far), sections=(Section(upper, (0.0, eased[2])),)
+    )
     return garment.with_(seams=(above, below))
 
 
@@ -272,7 +290,7 @@ def _joins(garment: Garment, far: Side) -> tuple[Seam, ...]:
     """The overlay's own seam over the shoulder and the arm."""
     neck = _neck_point(garment, Face.FRONT), _neck_point(garment, Face.BACK)
     plies = tuple((_use(garment, f"overlay-{face}", "over-arm", at),) for face, at in zip(FACES, neck, strict=True))
-    title = f"front to back overlay over the {far.other} shoulder and arm"
+    title = say("front to back overlay over the {other} shoulder and arm", other=far.other)
     return (Seam("over-arm", SHOULDER, title, (Section(plies, (0.0, 0.0)),)),)
 
 

@@ -51,7 +51,7 @@ from drafting.garment.gathered import gathered
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.onto import renamed_openings, sewn
-from drafting.saying import mm, say
+from drafting.saying import Words, mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.work.banding import tell_band, tell_binding
 from drafting.work.kinds import BAND, ENDS, MITRE
@@ -66,7 +66,7 @@ class Spec:
     """How a band is drawn: its piece's name and title, the seam's kind, whether it lies below its edge or binds it."""
 
     name: str
-    title: str
+    title: Words
     kind: SeamKind
     rule: BandKind
     below: bool = False
@@ -135,7 +135,9 @@ def band_seams(spec: Spec, run: Run, opening_length: float, length: float) -> tu
     ends = ((Use(spec.name, "end-a", spec.below),), (Use(spec.name, "end-b", not spec.below),))
     on = Section((run, (Use(spec.name, "band", True),)), (0.0, length - opening_length))
     return (
-        Seam(f"{spec.name}-end", ENDS, f"ends of the {spec.title.lower()}", (Section(ends, (0.0, 0.0)),)),
+        Seam(
+            f"{spec.name}-end", ENDS, say("ends of the {title:lower}", title=spec.title), (Section(ends, (0.0, 0.0)),)
+        ),
         Seam(spec.name, spec.kind, spec.title.lower(), (on,), binds=spec.binds),
     )
 
@@ -285,7 +287,7 @@ def draft_hem_band(garment: Garment, brief: Brief, o: HemBandOptions) -> Garment
 def draft_armhole_bands(garment: Garment, brief: Brief, o: ArmholeBandOptions) -> Garment:
     """Draft a band onto each armhole asked for, joined at the underarm."""
     for side in sides_of(o.arm):
-        spec = Spec(f"armhole-band-{side}", f"Armhole band, {side}", BAND, "armhole")
+        spec = Spec(f"armhole-band-{side}", say("Armhole band, {side}", side=side), BAND, "armhole")
         opening = find(garment, f"armhole-{side}")
         width = _by_the_curve(garment, brief, opening, o) if o.width is None else o.width
         garment = attach(garment, brief, opening, spec, width, o.ratio, o.cloth)

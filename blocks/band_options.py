@@ -6,6 +6,7 @@ from typing import Any
 
 from drafting.garment import option, side_option
 from drafting.record import dataclass
+from drafting.saying import Words, mm, say
 from drafting.trade import TradeValue
 
 NARROWEST_ARM_BAND = TradeValue(8.0, "mm", "from memory")
@@ -14,9 +15,11 @@ WIDEST_ARM_BAND = TradeValue(50.8, "mm", "common practice", "2 in")
 """Of width at most of an armhole band, where its edge is nearly straight."""
 
 
-def height_option(what: str, default: float | None, low: float, high: float, rule: str = "") -> Any:
+def height_option(what: str, default: float | None, low: float, high: float, rule: Words = "") -> Any:
     """Return the field of a band's finished height (mm); ``rule`` says how it is found where it isn't given."""
-    return option(f"Finished height of the {what}{rule}.", "length", default, low=low, high=high)
+    return option(
+        say("Finished height of the {what}{rule}.", what=what, rule=rule), "length", default, low=low, high=high
+    )
 
 
 def ratio_option(told: str, low: float = 0.5, high: float = 1.1) -> Any:
@@ -58,7 +61,7 @@ class ArmholeBandOptions:
         None,
         NARROWEST_ARM_BAND,
         90.0,
-        "; by rule the widest that lies flat on the armhole's curve, at most 50.8 mm",
+        say("; by rule the widest that lies flat on the armhole's curve, at most {most}", most=mm(50.8, 1)),
     )
     ratio: float | None = ratio_option(
         "Length of the band as a share of the armhole (0.85 is common practice); by rule solved."

@@ -256,7 +256,10 @@ def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garme
     solves = [base.solve, *([left.solve] if left.solve else [])]
     if right is not left:
         found = ((side, half.solve) for side, half in halves.items())
-        solves = [base.solve, *(replace(solve, name=f"{solve.name}, {side}") for side, solve in found if solve)]
+        solves = [
+            base.solve,
+            *(replace(solve, name=f"{solve.name}, {side}") for side, solve in found if solve),
+        ]
     return garment.with_(
         pieces=(
             with_features(front, _shoulder_zones()),
@@ -289,6 +292,8 @@ def _seams() -> tuple[Seam, ...]:
             (Use("front", f"side-{side}", not front_against),),
             (Use("back", f"side-{side}", front_against),),
         )
-        out.append(Seam(f"shoulder-{side}", SHOULDER, f"{side} shoulder", (Section(shoulder, (0.0, 0.0)),)))
-        out.append(Seam(f"side-{side}", SIDE, f"{side} side", (Section(seam, (0.0, 0.0)),)))
+        out.append(
+            Seam(f"shoulder-{side}", SHOULDER, say("{side} shoulder", side=side), (Section(shoulder, (0.0, 0.0)),))
+        )
+        out.append(Seam(f"side-{side}", SIDE, say("{side} side", side=side), (Section(seam, (0.0, 0.0)),)))
     return tuple(sorted(out, key=lambda s: s.kind != SHOULDER))

@@ -14,6 +14,7 @@ from drafting.cloth.serve import LEAST_KNIT_STRETCH
 from drafting.garment import Aim, Brief, Fact, Side, Solve
 from drafting.geometry import Point
 from drafting.record import dataclass
+from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 
 
@@ -106,6 +107,8 @@ def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, Drawn], neck_wi
     ]
     for side, half in halves.items():
         extra = half.shoulder - body["shoulder_length"] - neck_widen
-        aims.append(Aim(f"line:shoulder-{side}", f"shoulder, {side}", body["shoulder_length"], extra, side))
+        aims.append(
+            Aim(f"line:shoulder-{side}", say("shoulder, {side}", side=side), body["shoulder_length"], extra, side)
+        )
     beyond = [measure for measure, y in (("girth:waist", f.waist), ("girth:hip", f.hip)) if y < f.hem]
     return tuple(aim for aim in aims if aim.measure not in beyond)

@@ -10,6 +10,7 @@ from drafting.geometry import Path, Point, hook
 from drafting.record import dataclass
 from drafting.redraw.hemline import ADJUST_ROOM
 from drafting.redraw.shapes import ArmholeFrame, Curve, Neckline
+from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 
 
@@ -86,7 +87,7 @@ def whole_piece(left: Half, right: Half, waist: float, hip: float) -> Piece:
     )
     return Piece(
         name=str(face),
-        title=str(face).capitalize(),
+        title=say("{face:capital}", face=face),
         ring=(*one, *two),
         face=face,
         features=(*_levels(half, other, waist, hip), *_adjusts(half, other, waist)),

@@ -133,7 +133,7 @@ def _one(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Garment:
         )  # fmt: skip
     upper = max(rule.length, lower)
     (right, top, left), solve = draw(lower, upper, o.height)
-    spec = Spec(f"cuff-{side}", f"{side} cuff".capitalize(), CUFF, "cuff", below=True)
+    spec = Spec(f"cuff-{side}", say("{side:capital} cuff", side=side), CUFF, "cuff", below=True)
     fold = Path.straight(left.end, right.start)
     ring = (
         Line("edge", fold, Role.EDGE, side, fate=Fate.FOLDED, opening=opening.name),

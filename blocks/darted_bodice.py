@@ -211,6 +211,8 @@ def _seams(front: Piece, back: Piece, shoulder_ease: float) -> tuple[Seam, ...]:
         shoulder = (_run(front, f"shoulder-{side}", left), _run(back, f"shoulder-{side}", not left))
         seam = (_run(front, f"side-{side}", not left), _run(back, f"side-{side}", left))
         sections = (Section(shoulder, (0.0, shoulder_ease)),)
-        shoulders.append(Seam(f"shoulder-{side}", SHOULDER, f"{side} shoulder", sections, stitch="301"))
-        sides.append(Seam(f"side-{side}", SIDE, f"{side} side", (Section(seam, (0.0, 0.0)),), stitch="301"))
+        shoulders.append(Seam(f"shoulder-{side}", SHOULDER, say("{side} shoulder", side=side), sections, stitch="301"))
+        sides.append(
+            Seam(f"side-{side}", SIDE, say("{side} side", side=side), (Section(seam, (0.0, 0.0)),), stitch="301")
+        )
     return (*shoulders, *sides)

@@ -12,6 +12,7 @@ from drafting.cloth import EaseTable
 from drafting.garment import Aim, Brief, Face, Fact, Side, Solve, option
 from drafting.record import dataclass
 from drafting.redraw.shapes import Curve
+from drafting.saying import mm, say, span
 from drafting.tolerance import TOLERANCE
 from drafting.trade import trade_table
 
@@ -53,7 +54,12 @@ class DartedBodiceOptions:
     )
     shoulder_dart: float = option("What the back shoulder's dart takes in.", "length", 10.0, low=5.0, high=20.0)
     shoulder_ease: float | None = option(
-        "How much longer the back's shoulder is than the front's, the dart closed; by rule 4 mm, without a dart 8 mm.",
+        say(
+            "How much longer the back's shoulder is than the front's, the dart closed; by rule {usual}, without a dart "
+            "{without}.",
+            usual=mm(4),
+            without=mm(8),
+        ),
         "length",
         None,
         low=0.0,
@@ -120,7 +126,11 @@ def _shape_facts(half: Drawn, o: DartedBodiceOptions, neck: Neck) -> tuple[Fact,
         Fact("armhole_front", front_hole, "mm", "solve", "from underarm to shoulder"),
         Fact("armhole_back", back_hole, "mm", "solve", "from underarm to shoulder"),
         Fact(
-            "across_front_half", half.front_hole.x_at_level(front.arm.level), "mm", "rule", "15 to 60 mm less than back"
+            "across_front_half",
+            half.front_hole.x_at_level(front.arm.level),
+            "mm",
+            "rule",
+            say("{figures} less than back", figures=span(mm(15), mm(60))),
         ),
         Fact(
             "underarm_girth",
@@ -146,7 +156,13 @@ def _dart_facts(brief: Brief, half: Drawn) -> tuple[Fact, ...]:
         ),
         Fact("bust_dart_angle", turned, "rad", "solve", "between the legs"),
         Fact("waist_suppression", taken.whole, "mm", "body", "per half: (bust + ease - waist - ease) / 2"),
-        Fact("waist_at_side", taken.side, "mm", "rule", "per half: the first 20 mm, then a fifth, at most 50"),
+        Fact(
+            "waist_at_side",
+            taken.side,
+            "mm",
+            "rule",
+            say("per half: the first {figure}, then a fifth, at most 50", figure=mm(20)),
+        ),
         Fact("waist_dart_front", taken.front, "mm", "rule", "two fifths of the rest, at most 42"),
         Fact("waist_dart_back", taken.back, "mm", "rule", "two fifths of the rest, at most 42"),
         Fact("waist_dart_side_back", taken.second, "mm", "rule", "what is left; the back's darts are 3 to 2"),
@@ -193,5 +209,7 @@ def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, Drawn]) -> tupl
         aims.append(Aim("girth:hip", "hip", body["hip_girth"], 2.0 * w.hip - body["hip_girth"]))
     for side, half in halves.items():
         extra = half.front.frame.shoulder - body["shoulder_length"]
-        aims.append(Aim(f"line:shoulder-{side}", f"shoulder, {side}", body["shoulder_length"], extra, side))
+        aims.append(
+            Aim(f"line:shoulder-{side}", say("shoulder, {side}", side=side), body["shoulder_length"], extra, side)
+        )
     return tuple(aims)

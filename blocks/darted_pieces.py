@@ -14,6 +14,7 @@ from drafting.garment import Adjust, Drill, Face, Fate, Level, Line, Piece, Role
 from drafting.garment.darts import darts_of, legs, slit
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.saying import Words, say
 from drafting.work.kinds import dart_seam
 
 
@@ -101,7 +102,7 @@ def whole_piece(face: Face, left: Half, right: Half) -> Piece:
     )
     return Piece(
         name=str(face),
-        title=str(face).capitalize(),
+        title=say("{face:capital}", face=face),
         ring=(*_lines(plus.edges, face, one), *_lines(other.edges, face, one.other)),
         face=face,
         features=(*_levels(plus, other), *adjusts, *marks, *slits),
@@ -146,6 +147,6 @@ def dart_seams(piece: Piece) -> tuple[Seam, ...]:
     return tuple(dart_seam(piece.name, dart.name, _title(dart.name), inside=dart.inside) for dart in darts_of(piece))
 
 
-def _title(name: str) -> str:
+def _title(name: str) -> Words:
     *words, side = name.split("-")
-    return f"{side} {' '.join(words)} dart"
+    return say("{side} {words} dart", side=Side(side), words=" ".join(words))

@@ -40,7 +40,7 @@ from drafting.geometry import Affine, Path, turn
 from drafting.record import dataclass
 from drafting.redraw.mouths import folding
 from drafting.redraw.onto import sewn
-from drafting.saying import say
+from drafting.saying import Name, cm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import ENDS
@@ -88,7 +88,10 @@ class FacingOptions:
 
     opening: str = option("Which openings are faced.", "choice", "both", choices=("both", "neck", "armholes"))
     width: float | None = option(
-        "Width of the facings; by rule 5 cm, less where neck and armhole facing meet on a short shoulder.",
+        say(
+            "Width of the facings; by rule {usual}, less where neck and armhole facing meet on a short shoulder.",
+            usual=cm(5),
+        ),
         "length",
         None,
         low=20.0,
@@ -214,8 +217,12 @@ def facing_piece(faced: Faced, opening: str, width: float) -> Piece:
         *([outer] if len(edges) == 1 else [outer.part("abcd"[i], path) for i, path in enumerate(edges)]),
         Line("end-b", Path.straight(*ends[1]), Role.END),
     )
-    title = f"{opening.replace('-', ' ').capitalize()} facing, {faced.piece.title.lower()}"
-    return Piece(faced.name, title, ring, grain=faced.piece.grain, notes=("Cut in interfacing too.",))
+    title = say(
+        "{opening:spoken,capital} facing, {title:lower}",
+        opening=Name(opening),
+        title=faced.piece.title,
+    )
+    return Piece(faced.name, title, ring, grain=faced.piece.grain, notes=("Cut in interfacing too.",), interfaced=True)
 
 
 def _inner_edge(edge: Path, width: float) -> Path:
@@ -249,7 +256,7 @@ def face(garment: Garment, opening: Opening, width: float) -> Garment:
         Section((part.uses, tuple(Use(part.name, f"facing-{use.line}", True) for use in part.uses)), (0.0, 0.0))
         for part in parts
     )
-    title = f"{opening.name.replace('-', ' ')} facing"
+    title = say("{opening:spoken} facing", opening=Name(opening.name))
     seam = Seam(f"{opening.name}-facing", FACED, title, sections)
     uses = [use for part in parts for use in part.uses]
     return garment.with_(
@@ -262,7 +269,7 @@ def face(garment: Garment, opening: Opening, width: float) -> Garment:
 def _end(opening: str, number: int, one: str, two: str) -> Seam:
     """Join the end of one facing to the start of the next, from the sewn edge inwards."""
     plies = ((Use(one, "end-b", True),), (Use(two, "end-a"),))
-    title = f"ends of the {opening.replace('-', ' ')} facing"
+    title = say("ends of the {opening:spoken} facing", opening=Name(opening))
     return Seam(f"{opening}-facing-end-{number}", ENDS, title, (Section(plies, (0.0, 0.0)),), stitch="301")
 
 

@@ -19,7 +19,7 @@ from drafting.garment import Fate, Garment, Line, Piece, Role, Run, Seam, Sectio
 from drafting.garment.carry import with_features
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.saying import mm, say
+from drafting.saying import Name, Words, mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import MITRE
@@ -70,7 +70,7 @@ class Strip:
     """One piece of band: its stretches in the run's order, and the corners (rad) its two ends are mitred for."""
 
     name: str
-    title: str
+    title: Words
     stretches: tuple[Stretch, ...]
     first: float = 0.0
     last: float = 0.0
@@ -123,7 +123,7 @@ def _asked(edges: Sequence[float], thetas: Sequence[float], share: float, most: 
     return [edge - by for edge, by in zip(edges, taken, strict=True)]
 
 
-def strips(garment: Garment, parts: Sequence[Stretch], name: str, title: str) -> tuple[Strip, ...]:
+def strips(garment: Garment, parts: Sequence[Stretch], name: str, title: Words) -> tuple[Strip, ...]:
     """Part a band at its corners, and name each strip by what it lies along; one alone keeps the band's name."""
     groups: list[list[Stretch]] = []
     for part in parts:
@@ -135,7 +135,7 @@ def strips(garment: Garment, parts: Sequence[Stretch], name: str, title: str) ->
     return tuple(
         Strip(
             f"{name}-{place}" if place else name,
-            f"{title}, {place}" if place else title,
+            say("{title}, {place}", title=title, place=_said(place)) if place else title,
             tuple(group),
             group[0].turn,
             end,
@@ -161,6 +161,10 @@ def _place(lines: Sequence[Line]) -> str:
     if len(sides) == 1:
         return str(sides.pop())
     return next((str(a.face) for a, b in pairwise(lines) if a.face is b.face and a.side is not b.side), "")
+
+
+def _said(place: str) -> Side | Name:
+    return Side(place) if place in (Side.LEFT, Side.RIGHT) else Name(place)
 
 
 def drawn(strip: Strip, opening: str, width: float, cloth: str, *, ring: bool) -> Piece:
@@ -224,14 +228,21 @@ def on_edge(found: Iterable[Strip]) -> tuple[Section, ...]:
     )
 
 
-def mitres(found: Sequence[Strip], name: str, title: str) -> tuple[Seam, ...]:
+def mitres(found: Sequence[Strip], name: str, title: Words) -> tuple[Seam, ...]:
     """The seams at the corners: each joins the end of one strip to the start of the next, from sewn line to fold."""
     corners = [(one, two) for one, two in zip(found, (*found[1:], found[0]), strict=True) if one.last > 0.0]
     out = []
     for number, (one, two) in enumerate(corners, 1):
         ends = ((Use(two.name, "end-a"),), (Use(one.name, "end-b", True),))
         which = f" {number}" if len(corners) > 1 else ""
-        out.append(Seam(f"{name}-mitre-{number}", MITRE, f"mitre{which} of the {title}", (Section(ends, (0.0, 0.0)),)))
+        out.append(
+            Seam(
+                f"{name}-mitre-{number}",
+                MITRE,
+                say("mitre{which} of the {title}", which=which, title=title),
+                (Section(ends, (0.0, 0.0)),),
+            )
+        )
     return tuple(out)
 
 
@@ -253,7 +264,8 @@ def _stayed(piece: Piece, corners: Sequence[tuple[str, bool]]) -> Piece:
         share = min(1.0, STAYED / piece.line(line).path.length)
         span = (1.0 - share, 1.0) if at_end else (0.0, share)
         if (line, at_end) not in held:
-            new.append(Zone(line, STAY_STITCHED, "stay-stitch the corner before it is clipped into", *span))
+            why = "stay-stitch the corner before it is clipped into"
+            new.append(Zone(line, STAY_STITCHED, why, *span, taped=False))
     return with_features(piece, new)
 
 

@@ -29,7 +29,7 @@ from drafting.garment import (
 from drafting.garment.model import Fate
 from drafting.geometry import Path
 from drafting.record import dataclass
-from drafting.saying import mm, say
+from drafting.saying import Words, mm, say
 from drafting.trade import TradeValue
 from drafting.work.kinds import DART, SIDE
 
@@ -49,7 +49,10 @@ def length_option() -> Any:
 
 def waist_ease_option() -> Any:
     """Return the field of a skirt's ease at the waist."""
-    sentence = "Ease at the waist; by rule 16 mm in a woven and none in a knit, and the bodice's where there is one."
+    sentence = say(
+        "Ease at the waist; by rule {figure} in a woven and none in a knit, and the bodice's where there is one.",
+        figure=mm(16),
+    )
     return option(sentence, "length", None, low=-100.0, high=200.0)
 
 
@@ -87,7 +90,7 @@ def whole_piece(face: Face, halves: Mapping[Side, HalfShape]) -> Piece:
         Adjust(name, _through(left, right))
         for (name, right), (_, left) in zip(halves[plus].adjusts, halves[minus].adjusts, strict=True)
     )
-    return Piece(piece_name(face), f"Skirt {face}", ring, face=face, features=(*levels, *adjusts))
+    return Piece(piece_name(face), say("Skirt {face}", face=face), ring, face=face, features=(*levels, *adjusts))
 
 
 def _other(path: Path) -> Path:
@@ -166,16 +169,16 @@ def skirt_seams(pieces: Iterable[Piece], stitch: str) -> tuple[Seam, ...]:
             (Use(piece_name(Face.BACK), f"side-{side}", not against),),
         )
         sections = (Section(plies, (0.0, 0.0)),)
-        sides.append(Seam(f"skirt-side-{side}", SIDE, f"{side} side of the skirt", sections, stitch))
+        sides.append(Seam(f"skirt-side-{side}", SIDE, say("{side} side of the skirt", side=side), sections, stitch))
     return (*darts, *sides)
 
 
-def _dart_title(line: Line) -> str:
+def _dart_title(line: Line) -> Words:
     """What a dart is called: the left skirt front dart, and the left second skirt front dart farther out."""
     *words, last = line.name.removeprefix("dart-").removesuffix("-a").split("-")
     second = "second " if last.isdigit() else ""
     side = words.pop() if second else last
-    return f"{side} {second}{' '.join(words)} dart"
+    return say("{side} {second}{words} dart", side=Side(side), second=second, words=" ".join(words))
 
 
 def length_of(brief: Brief, w: Waist, given: float | None) -> float:

@@ -86,7 +86,11 @@ class SleeveOptions:
         high=200.0,
     )
     length: float | None = option(
-        "Shoulder point to the sleeve's lower edge, without a cuff; by rule the arm less a cuff of 70 mm.",
+        say(
+            "Shoulder point to the sleeve's lower edge, without a cuff;"
+            " by rule the arm less a cuff of {usual}.",
+            usual=mm(70),
+        ),
         "length", None, low=60.0, high=800.0,
     )  # fmt: skip
     wrist_ease: float | None = option(
@@ -307,7 +311,7 @@ def _set_in(garment: Garment, brief: Brief, o: SleeveOptions, hole: Armhole, cap
     return joined.with_(
         solves=(replace(cap.solve, name=f"cap, {side}"),),
         facts=facts,
-        aims=(Aim(f"girth:upper-arm-{side}", f"upper arm, {side}", arm, got - arm, side),),
+        aims=(Aim(f"girth:upper-arm-{side}", say("upper arm, {side}", side=side), arm, got - arm, side),),
     )
 
 
@@ -337,7 +341,7 @@ def _piece(cap: Cap, wrist: float, length: float, side: Side) -> Piece:
     half = _half_at(elbow, bottom, front_arm, left), _half_at(elbow, bottom, back_arm, right)
     piece = Piece(
         f"sleeve-{side}",
-        f"{side} sleeve".capitalize(),
+        say("{side:capital} sleeve", side=side),
         lines,
         side=side,
         features=(
@@ -374,4 +378,4 @@ def _seam(garment: Garment, hole: Armhole, cap: Cap) -> Seam:
         Section((hole.front, (Use(name, "cap-front", not along),)), (0.0, cap.front.length - front)),
         Section((hole.back, (Use(name, "cap-back", not along),)), (0.0, cap.back.length - back)),
     )
-    return Seam(f"armhole-{hole.side}", ARMHOLE, f"{hole.side} armhole", sections)
+    return Seam(f"armhole-{hole.side}", ARMHOLE, say("{side} armhole", side=hole.side), sections)

@@ -207,7 +207,7 @@ def _flat(halves: Mapping[Half, Section]) -> tuple[Seam, ...]:
         Seam(
             f"waist-{face}",
             WAIST,
-            f"{face} waist",
+            say("{face} waist", face=face),
             (_inwards(halves[face, Side.RIGHT]), halves[face, Side.LEFT]),
         )
         for face in (Face.FRONT, Face.BACK)

@@ -13,6 +13,7 @@ from drafting.garment.darts import legs
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.redraw.shapes import Curve
+from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -189,7 +190,7 @@ def make_piece(outline: Outline, cap: Cap, side: Side) -> Piece:
     xs = sorted(line.path.at(s).x for line in ring if line.role is Role.UNDERARM for s in line.path.cross_level(y))
     return Piece(
         f"sleeve-{side}",
-        f"{side} sleeve".capitalize(),
+        say("{side:capital} sleeve", side=side),
         ring,
         side=side,
         features=(

@@ -224,14 +224,14 @@ def _set_in(garment: Garment, brief: Brief, o: WovenSleeveOptions, arm: Arm, hol
     sleeve = make_piece(outline, cap, side)
     runs = [use for run in hole.runs for use in run]
     got, girth = cap.front_width + cap.back_width, brief.body["upper_arm_girth"]
-    darts = [dart_seam(name, f"elbow-{side}", f"{side} elbow dart")] if o.shape == "fitted" else []
+    darts = [dart_seam(name, f"elbow-{side}", say("{side} elbow dart", side=side))] if o.shape == "fitted" else []
     return garment.with_(
         pieces=(*sewn(garment, runs), sleeve),
         seams=(*darts, _underarm(sleeve), _seam(garment, sleeve, hole)),
         openings=renamed_openings(garment, f"armhole-{side}", (f"wrist-{side}",)),
         solves=(replace(cap.solve, name=f"cap, {side}"),),
         facts=_facts(o, arm, cap, outline, side),
-        aims=(Aim(f"girth:upper-arm-{side}", f"upper arm, {side}", girth, got - girth, side),),
+        aims=(Aim(f"girth:upper-arm-{side}", say("upper arm, {side}", side=side), girth, got - girth, side),),
     )
 
 
@@ -263,7 +263,7 @@ def _underarm(sleeve: Piece) -> Seam:
     along = sleeve.side is Side.RIGHT
     runs = (_run(sleeve, "underarm-front", along), _run(sleeve, "underarm-back", not along))
     side = sleeve.side
-    return Seam(f"underarm-{side}", SIDE, f"{side} underarm", (Section(runs, (0.0, 0.0)),), stitch="301")
+    return Seam(f"underarm-{side}", SIDE, say("{side} underarm", side=side), (Section(runs, (0.0, 0.0)),), stitch="301")
 
 
 def _seam(garment: Garment, sleeve: Piece, hole: Hole) -> Seam:
@@ -274,4 +274,4 @@ def _seam(garment: Garment, sleeve: Piece, hole: Hole) -> Seam:
     for run, use in zip(hole.runs, (*front, *back), strict=True):
         ease = sleeve.line(use.line).path.length - garment.run_length(run)
         sections.append(Section((run, (use,)), (0.0, ease)))
-    return Seam(f"armhole-{hole.side}", ARMHOLE, f"{hole.side} armhole", tuple(sections), stitch="301")
+    return Seam(f"armhole-{hole.side}", ARMHOLE, say("{side} armhole", side=hole.side), tuple(sections), stitch="301")

@@ -5,18 +5,22 @@ long", side=half.side, long=mm(120.0))``, and worded once, by ``render(saying, u
 Nothing reads a sentence back: mirrored, its sides and names are exchanged, and its template isn't looked at.
 
 A plain ``str`` is a saying without a length and without a side. In a template, ``{x:capital}`` begins with a capital
-letter, ``{x:lower}`` has none, ``{x!r}`` is quoted, and a plain number takes its usual format, ``{count:d}``.
+letter, ``{x:lower}`` has none, ``{x:spoken}`` is a name with blanks for its hyphens (``{x:spoken,capital}`` both),
+``{x!r}`` is quoted, and a plain number takes its usual format, ``{count:d}``. A side or a face that is NONE leaves no
+gap: it takes with it the comma and blank before it, or the blank beside it.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
+from string import Formatter
+from types import MappingProxyType
 from typing import Final, Literal
 
 from drafting.record import dataclass
-from drafting.sides import Face, Side, swapped
+from drafting.sides import Face, Side, sideless, swapped
 
 Unit = Literal["mm", "cm", "in"]
 
@@ -67,6 +71,10 @@ class Saying:
     def value(self, name: str) -> Value | None:
         """Return the value of that name; None if there is none."""
         return next((value for key, value in self.values if key == name), None)
+
+    def lower(self) -> Saying:
+        """Return it without capitals, as it stands within a sentence."""
+        return Saying("{words:lower}", (("words", self),))
 
 
 Words = str | Saying
@@ -143,36 +151,81 @@ def _exchanged(value: Value) -> Value:
 
 def without_sides(words: Words) -> Words:
     """Return what is said of both sides alike: two sayings are the same but for their sides if these are equal."""
+    return _without(words, Side)
+
+
+def without_faces(words: Words) -> Words:
+    """Return what is said of front and back alike; "" where nothing else is said."""
+    return _without(words, Face)
+
+
+def _without(words: Words, kind: type[Side | Face]) -> Words:
     if isinstance(words, str):
         return words
-    return Saying(words.template, tuple((name, _sideless(value)) for name, value in words.values))
+    left = Saying(words.template, tuple((name, _emptied(value, kind)) for name, value in words.values))
+    return left if render(left, "mm") else ""
 
 
-def _sideless(value: Value) -> Value:
-    if isinstance(value, Side):
+def _emptied(value: Value, kind: type[Side | Face]) -> Value:
+    if isinstance(value, kind):
         return Side.NONE
-    return without_sides(value) if isinstance(value, Saying) else value
+    if isinstance(value, Name) and kind is Side:
+        return Name(sideless(value.text)) if sideless(value.text) else Side.NONE
+    return (_without(value, kind) or Side.NONE) if isinstance(value, Saying) else value
 
 
 # Words, at the end
 
 
 class _Word(str):
-    """A value worded; a template may ask for its first letter as a capital, or for none."""
+    """A value worded, in the form that a template asks for."""
 
     __slots__ = ()
 
     def __format__(self, spec: str) -> str:
-        if spec == "capital":
-            return self[:1].upper() + self[1:]
-        return self.lower() if spec == "lower" else str.__format__(self, spec)
+        word = str(self)
+        for form in spec.split(",") if spec else ():
+            word = _FORMS[form](word)
+        return word
+
+
+_FORMS: Final[Mapping[str, Callable[[str], str]]] = MappingProxyType(
+    {
+        "capital": lambda word: word[:1].upper() + word[1:],
+        "lower": str.lower,
+        "spoken": lambda word: word.replace("-", " "),
+    }
+)
 
 
 def render(words: Words, unit: Unit) -> str:
     """Return what is said as a sentence in the unit that the maker reads: the one place where values become words."""
     if isinstance(words, str):
         return words
-    return words.template.format_map({name: _worded(value, unit) for name, value in words.values})
+    template = words.template
+    for name, value in words.values:
+        if value == "" and isinstance(value, Side | Face):
+            template = _closed_up(template, name)
+    return template.format_map({name: _worded(value, unit) for name, value in words.values})
+
+
+def _closed_up(template: str, name: str) -> str:
+    """A template without a value that is nothing, and without what joined it to the rest."""
+    left, gone = "", False
+    for text, field, spec, conversion in Formatter().parse(template):
+        left, text = _joined(left, text) if gone else (left, text)
+        left += text.replace("{", "{{").replace("}", "}}")
+        gone = field == name
+        if field is not None and not gone:
+            left += "{" + field + (f"!{conversion}" if conversion else "") + (f":{spec}" if spec else "") + "}"
+    return "".join(_joined(left, "")) if gone else left
+
+
+def _joined(before: str, after: str) -> tuple[str, str]:
+    """What stands before and after a gap, less the comma and blank, or the blank, that held what is gone."""
+    if before.endswith(", "):
+        return before.removesuffix(", "), after
+    return (before, after[1:]) if after.startswith(" ") else (before.removesuffix(" "), after)
 
 
 def _worded(value: Value, unit: Unit) -> _Word | float:

@@ -53,6 +53,20 @@ def swapped(name: str) -> str:
     return _SIDE.sub(lambda found: Side(found[1]).other, name)
 
 
+def sideless(name: str) -> str:
+    """Return a name without its side, "" if it is nothing else.
+
+    >>> sideless("sleeve-left"), sideless("front"), sideless("left")
+    ('sleeve', 'front', '')
+    """
+    return "-".join(part for part in name.split("-") if part not in (Side.LEFT, Side.RIGHT))
+
+
+def side_or_word(word: str) -> Side | str:
+    """Return the side that an option's word names, or the word itself where it names none ("both", "back")."""
+    return Side(word) if word in (Side.LEFT, Side.RIGHT) else word
+
+
 def side_in(name: str) -> Side:
     """Return the side that a name carries; NONE where it carries none, or both.
 

@@ -19,9 +19,10 @@ from drafting.saying import (
     say,
     span,
     tape,
+    without_faces,
     without_sides,
 )
-from drafting.sides import Side
+from drafting.sides import Face, Side, sideless
 
 
 @pytest.mark.parametrize(
@@ -89,3 +90,33 @@ def test_an_error_is_said_again_in_another_saying() -> None:
     assert str(refusal) == "it is 30 mm too narrow (width); widen it"
     assert render(say("no: {error}", error=error.words), "cm") == "no: 3.0 cm are missing"
     assert str(error) == "30 mm are missing"
+
+
+@pytest.mark.parametrize(
+    ("template", "bare"),
+    [
+        ("{side:capital} sleeve", "sleeve"),
+        ("Armhole band, {side}", "Armhole band"),
+        ("Sleeve {side}, upper part", "Sleeve, upper part"),
+        ("{side} side, above the yoke", "side, above the yoke"),
+        ("over the {side} shoulder and {{arm}}", "over the shoulder and {arm}"),
+        ("ends of the cuff {side}", "ends of the cuff"),
+        ("{side}", ""),
+    ],
+)
+def test_a_side_that_is_none_leaves_no_gap(template: str, bare: str) -> None:
+    """With it go the comma and blank, or the blank, that held it."""
+    assert str(without_sides(say(template, side=Side.LEFT))) == bare
+
+
+def test_names_lose_their_side() -> None:
+    """As in the name of a print that serves both."""
+    assert [sideless(name) for name in ("sleeve-left", "left-yoke", "front", "left")] == ["sleeve", "yoke", "front", ""]
+    assert str(without_sides(say("band, {place}", place=Name("left-2")))) == "band, 2"
+
+
+def test_a_saying_within_takes_its_words_with_it() -> None:
+    """A front's own seam is the centre front; a skirt front's is that of the skirt."""
+    front, skirt = say("{face:capital}", face=Face.FRONT), say("Skirt {face}", face=Face.FRONT)
+    assert without_faces(front) == ""
+    assert str(say("centre front of the {title:lower}", title=without_faces(skirt))) == "centre front of the skirt"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Callable, Iterable, Mapping
 from typing import TYPE_CHECKING, TypeVar
 
@@ -10,8 +9,8 @@ import click
 
 from drafting.cli.app import examples
 from drafting.cli.terminal import MADE, heading, say, table, wrap_text
+from drafting.saying import render
 from drafting.text import printable, show_read
-from drafting.units import in_unit
 
 if TYPE_CHECKING:
     from drafting.garment.step import OptionInfo, Step
@@ -54,7 +53,7 @@ def measurements_(name: str | None, unit: Unit) -> int:
         _entry(
             each.name, f"{each.show(each.low, unit)} to {each.show(each.high, unit)}", "needed" if each.needed else ""
         )
-        say(wrap_text(in_unit(each.sentence, unit), "    "))
+        say(wrap_text(each.sentence, "    "))
         if name is not None:
             say(wrap_text(f"Term: {term}.", "    "))
             if each.both:
@@ -193,12 +192,10 @@ def _steps(
     from drafting.garment.step import options_of
 
     step = find(name, "NAME")
-    say(wrap_text(in_unit(step.sentence, unit), ""))
+    say(wrap_text(step.sentence, ""))
     if step.needs:
         say(wrap_text(f"It needs these measurements, taken or estimated: {', '.join(step.needs)}.", ""))
-    _options(
-        (dataclasses.replace(info, sentence=in_unit(info.sentence, unit)) for info in options_of(step.options)), unit
-    )
+    _options(options_of(step.options), unit)
     return MADE
 
 
@@ -208,7 +205,7 @@ def _options(infos: Iterable[OptionInfo], unit: Unit) -> None:
     for info in infos:
         default = "by rule" if info.default is None else figure_words(info, info.default, unit)
         _entry(info.name, range_words(info, unit), f"if not given: {default}" if default else "")
-        say(wrap_text(info.sentence, "    "))
+        say(wrap_text(render(info.sentence, unit), "    "))
 
 
 def _entry(name: str, allowed: str, more: str) -> None:

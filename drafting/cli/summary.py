@@ -92,7 +92,10 @@ def _show_tables(proof: Proof, unit: Unit) -> None:
     if proof.eases:
         heading("Ease")
         rows = [
-            (row.title or row.measure, *(_show_figure(figure, unit) for figure in (row.body, row.got, row.finished)))
+            (
+                str(row.title or row.measure),
+                *(_show_figure(figure, unit) for figure in (row.body, row.got, row.finished)),
+            )
             for row in proof.eases
         ]
         table(rows, head=("place", "body", "ease", "finished"), right=(1, 2, 3))

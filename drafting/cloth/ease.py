@@ -11,8 +11,8 @@ from typing import Final, Protocol
 from drafting.cloth.cloth import Cloth, Fit, Kind
 from drafting.cloth.stretch import greatest_reduction
 from drafting.record import dataclass
+from drafting.saying import Words, cm, mm, say, show_share, span
 from drafting.trade import TradeValue, trade_table
-from drafting.units import show_share
 
 STEADY: Final = TradeValue(0.20, "share", "common practice", "a knit top wants 20 to 30 %")
 """Of stretch from which a cloth is fitted as a knit: below it ease moves towards a woven's."""
@@ -42,7 +42,7 @@ class EaseTable:
     across_back: float
     scye_depth: float
     neck: float
-    reasons: Mapping[str, str] = field(default_factory=dict)
+    reasons: Mapping[str, Words] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "reasons", MappingProxyType(dict(self.reasons)))
@@ -149,17 +149,20 @@ def ease_for(fit: Fit, cloth: Cloth, body: Girths | None = None) -> EaseTable:
 
 _TRIO: Final = "semi-fitted knit: 1 1/2 in at the bust, 3 in at the waist, none at the hip (common practice)"
 _MEMORY: Final = "drafting default, from memory"
-_DEPTH: Final = "the armhole lies 1 to 4 cm below the armpit (from memory)"
-_NECK: Final = "a high round neck measures 0 to 2 cm more than the neck base (derived)"
+_DEPTH: Final = say("the armhole lies {figures} below the armpit (from memory)", figures=span(cm(1), cm(4)))
+_NECK: Final = say(
+    "a high round neck measures {figures} more than the neck base (derived)",
+    figures=span(cm(0), cm(2)),
+)
 _WEARING: Final = 'minimum wearing ease of wovens (a costume-construction text, ch. 16 "Ease in Clothing")'
 
 
-def _reasons(fit: Fit, kind: Kind) -> dict[str, str]:
+def _reasons(fit: Fit, kind: Kind) -> dict[str, Words]:
     """Return where each figure of the tables comes from."""
     reasons = dict.fromkeys(_PLACES, _MEMORY) | {"scye_depth": _DEPTH, "neck": _NECK}
     if kind is Kind.WOVEN:
         arm = "2 in over the upper arm (Armstrong, 2nd ed., p. 68, as quoted)"
-        across = "1 to 2.5 cm across the whole back (from memory)"
+        across = say("{figures} across the whole back (from memory)", figures=span(cm(1), cm(2.5)))
         return reasons | dict.fromkeys(("bust", "waist", "hip"), _WEARING) | {"upper_arm": arm, "across_back": across}
     if fit is Fit.SEMI:
         return reasons | dict.fromkeys(("bust", "waist", "hip"), _TRIO)
@@ -172,7 +175,7 @@ def close_reduction(cloth: Cloth) -> float:
     return min(CLOSE_SHARE * stretch, SENSIBLE_SHARE * greatest_reduction(stretch), MOST_REDUCTION)
 
 
-def _steady_knit(values: dict[str, float], reasons: dict[str, str], fit: Fit, cloth: Cloth) -> None:
+def _steady_knit(values: dict[str, float], reasons: dict[str, Words], fit: Fit, cloth: Cloth) -> None:
     """Move the ease of a knit that hardly stretches towards a woven's, by the share of stretch it lacks."""
     lacks = max(0.0, 1.0 - cloth.stretch_across / STEADY)
     if lacks == 0.0:
@@ -180,10 +183,11 @@ def _steady_knit(values: dict[str, float], reasons: dict[str, str], fit: Fit, cl
     for place, woven in WOVEN_EASE[fit].items():
         if woven > values[place]:
             values[place] += lacks * (woven - values[place])
-            reasons[place] += f"; raised towards a woven's, as it stretches only {show_share(cloth.stretch_across)}"
+            raised = "{why}; raised towards a woven's, as it stretches only {stretch}"
+            reasons[place] = say(raised, why=reasons[place], stretch=show_share(cloth.stretch_across))
 
 
-def _close_knit(values: dict[str, float], reasons: dict[str, str], cloth: Cloth, body: Girths | None) -> None:
+def _close_knit(values: dict[str, float], reasons: dict[str, Words], cloth: Cloth, body: Girths | None) -> None:
     share = close_reduction(cloth)
     if cloth.stretch_across < STEADY:
         return
@@ -195,10 +199,11 @@ def _close_knit(values: dict[str, float], reasons: dict[str, str], cloth: Cloth,
         reasons[place] = f"close knit: {show_share(share * part)} less than the body, {limit}"
 
 
-def _thick_cloth(values: dict[str, float], reasons: dict[str, str], cloth: Cloth) -> None:
+def _thick_cloth(values: dict[str, float], reasons: dict[str, Words], cloth: Cloth) -> None:
     over = cloth.thickness - ORDINARY_THICKNESS
     if over <= 0.0:
         return
     for place in _GIRTHS:
         values[place] += math.pi * over
-        reasons[place] += f"; and {math.pi * over:.0f} mm for the thickness of the cloth"
+        thick = "{why}; and {more} for the thickness of the cloth"
+        reasons[place] = say(thick, why=reasons[place], more=mm(math.pi * over))

@@ -53,7 +53,8 @@ class CutPiece:
     ``on_fold`` whether the outline is half of the piece, laid on a fold of the cloth.
     ``how`` is the sentence printed on it ("cut 1, single layer, right side up"); ``labels`` are further lines.
     ``code`` is a short letter shown on small prints and on the page map ("A", "B", ...).
-    ``stands_for`` names every net piece this print serves (two for a mirrored pair).
+    ``stands_for`` names every net piece this print serves (two for a mirrored pair). An ``interfaced`` one is cut in
+    interfacing too.
     """
 
     name: str
@@ -71,6 +72,7 @@ class CutPiece:
     cloth: str
     grain: Point
     stands_for: tuple[str, ...]
+    interfaced: bool = False
 
     @property
     def cut_path(self) -> Path:

@@ -24,7 +24,7 @@ from drafting.finishing.darts import (
     roof,
 )
 from drafting.finishing.folds import Unfolded, cannot_fold, unfold_ring
-from drafting.finishing.labels import how_to_cut, labels, sideless_name, sideless_title
+from drafting.finishing.labels import how_to_cut, labels
 from drafting.finishing.marks import marks
 from drafting.finishing.notches import notches
 from drafting.finishing.parallels import Parallels
@@ -38,6 +38,8 @@ from drafting.garment.buttons import is_buttonhole
 from drafting.garment.carry import without
 from drafting.geometry import Path
 from drafting.record import dataclass
+from drafting.saying import Words, render, say, without_sides
+from drafting.sides import sideless
 from drafting.text import letters_of
 
 
@@ -102,16 +104,21 @@ def _offset_lines(drawn: _DrawnPrint) -> Iterator[tuple[Path, float]]:
 def _prints(garment: Garment, work: _Work) -> Sequence[_Print]:
     """The garment's pieces, gathered so that what is the same is printed once."""
     rings = net_edges(garment, work.plan, work.depths)
-    groups: dict[tuple[str, str, int], list[_Print]] = {}
+    groups: dict[tuple[Words, str, int], list[_Print]] = {}
     prints: list[_Print] = []
     for piece in garment.pieces:
         edges = rings[piece.name]
-        like = groups.setdefault((sideless_title(piece.title), piece.cloth, len(edges)), [])
+        like = groups.setdefault((without_sides(piece.title), piece.cloth, len(edges)), [])
         if not any(_joins(group, piece, edges) for group in like):
             group = _Print(piece, edges, axis_of(piece, edges), [piece.name])
             like.append(group)
             prints.append(group)
     return prints
+
+
+def _shared_title(piece: Piece) -> Words:
+    """What both of a pair are called: "Left sleeve" and "Right sleeve" are both "Sleeve"."""
+    return say("{title:capital}", title=without_sides(piece.title))
 
 
 def _joins(group: _Print, piece: Piece, edges: tuple[NetEdge, ...]) -> bool:
@@ -134,8 +141,8 @@ def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
     reduced = reduced_hems(piece.ring, work.depths, plan)
     both = merged or axis is not None
     return CutPiece(
-        name=sideless_name(piece.name) if merged else piece.name,
-        title=sideless_title(piece.title) if merged else piece.title,
+        name=_shared_name(piece.name, merged),
+        title=render(_shared_title(piece) if merged else piece.title, plan.unit),
         code=code,
         outline=outline,
         marks=(
@@ -173,6 +180,7 @@ def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
         cloth=piece.cloth,
         grain=piece.grain,
         stands_for=tuple(group.names),
+        interfaced=piece.interfaced,
     )
 
 
@@ -181,7 +189,7 @@ def _is_drilled(drill: Drill, axis: Axis | None) -> bool:
 
 
 def _shared_name(name: str, both: bool) -> str:
-    return sideless_name(name) if both else name
+    return (sideless(name) or name) if both else name
 
 
 def _name_marks(marks: Iterable[Mark], both: bool) -> Iterator[Mark]:

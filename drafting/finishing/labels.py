@@ -2,38 +2,18 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Sequence
 
 from drafting.finishing.allowance import NetEdge
 from drafting.finishing.plan import FinishPlan
 from drafting.finishing.sides import side_words
-from drafting.garment import Fate, Piece, Side
-from drafting.units import in_unit, show_length
+from drafting.garment import Fate, Piece
+from drafting.saying import render, show_length
 
-_SIDE = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 
 CLOTHS = {"main": "main cloth", "trim": "trim cloth (bands)"}
 """How a cloth is called on a piece."""
-
-
-def sideless_title(title: str) -> str:
-    """Return a title without left and right: "Left sleeve" and "Sleeve, left" are both "Sleeve".
-
-    >>> sideless_title("Left sleeve"), sideless_title("Cuff (right)"), sideless_title("Front")
-    ('Sleeve', 'Cuff', 'Front')
-    """
-    if not _SIDE.search(title):
-        return title
-    bare = re.sub(r"\(\s*\)", "", _SIDE.sub("", title))
-    bare = re.sub(r"\s*,\s*(?=,|$)", "", re.sub(r"\s+,", ",", " ".join(bare.split()))).strip(" ,;-")
-    return bare[:1].upper() + bare[1:]
-
-
-def sideless_name(name: str) -> str:
-    """Return a piece's name without its side: "sleeve-left" is "sleeve"."""
-    return "-".join(part for part in name.split("-") if part not in (Side.LEFT, Side.RIGHT)) or name
 
 
 def how_to_cut(quantity: int, mirrored: int, on_fold: bool, crosswise: bool, whole_mirrors: bool) -> str:
@@ -102,7 +82,7 @@ def labels(
         lines.append(f"{why}: turn only {show_length(reduced_hem, plan.unit)}")
     if fold_lost:
         lines.append("the outer edge is curved and can't be folded: cut the piece twice and seam it there")
-    lines += (in_unit(note, plan.unit) for note in piece.notes)
+    lines += (render(note, plan.unit) for note in piece.notes)
     if plan.mark:
         lines.append(f"draft {plan.mark}")
     return tuple(lines)

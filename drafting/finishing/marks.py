@@ -115,7 +115,7 @@ def _draw_zone(zone: Zone, edges: Sequence[NetEdge], parallels: Parallels) -> It
         if end - start > TOLERANCE.sewn_length:
             outer = edge.path if end - start >= length else edge.path.between(start, end)
             inner = _inner_side(outer, zone.width, parallels)
-            yield Mark("zone", zone.reason, _strip(edges, i, outer, inner, zone.width))
+            yield Mark("zone", str(zone.reason), _strip(edges, i, outer, inner, zone.width))
 
 
 def _inner_side(outer: Path, width: float, parallels: Parallels) -> Path:

@@ -13,6 +13,7 @@ from typing import Protocol, Self
 from drafting.garment.lines import Line
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.saying import Words
 from drafting.sides import Side
 from drafting.tolerance import TOLERANCE
 
@@ -40,8 +41,8 @@ class Image(Motion, Protocol):
         """Return the image of a line."""
         ...
 
-    def words(self, words: str) -> str:
-        """Return a sentence as it is told of the image."""
+    def words(self, words: Words) -> Words:
+        """Return what is said as it is said of the image."""
         ...
 
 
@@ -216,13 +217,17 @@ class Drill(PointFeature):
 
 @dataclass(frozen=True, slots=True)
 class Zone(Feature):
-    """A strip to be stabilised: ``width`` mm inwards from a line, from ``start`` to ``end`` (shares 0..1 of it)."""
+    """A strip to be stabilised: ``width`` mm inwards from a line, from ``start`` to ``end`` (shares 0..1 of it).
+
+    ``taped``: a tape is sewn in, which holds the edge at its length; else it is only stay-stitched.
+    """
 
     line: str
     width: float
-    reason: str
+    reason: Words
     start: float = 0.0
     end: float = 1.0
+    taped: bool = True
 
     def called(self) -> str:
         """Return the name of its line."""

@@ -18,6 +18,7 @@ from drafting.garment.lines import Fate, Line, Role
 from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.saying import Words
 from drafting.sides import Face, Side
 
 __all__ = [
@@ -49,17 +50,19 @@ class Piece:
     ``grain`` is the direction (a unit vector) of the cloth's length; ``cloth`` is "main" or "trim".
     ``features`` is all that lies within, of whatever kind; the levels, lengthen/shorten lines, drill marks, stay zones
     and slits among them have names of their own. They are changed by ``drafting.garment.carry`` alone.
+    An ``interfaced`` piece is cut in interfacing too.
     """
 
     name: str
-    title: str
+    title: Words
     ring: tuple[Line, ...]
     side: Side = Side.NONE
     face: Face = Face.NONE
     cloth: str = "main"
     grain: Point = field(default_factory=lambda: Point(0.0, 1.0))
     features: tuple[Feature, ...] = ()
-    notes: tuple[str, ...] = ()
+    notes: tuple[Words, ...] = ()
+    interfaced: bool = False
     _kept: dict[Any, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def of_kind(self, kind: type[F]) -> tuple[F, ...]:
@@ -168,7 +171,7 @@ class Fact:
     value: float
     unit: str
     source: str
-    sentence: str = ""
+    sentence: Words = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,7 +198,7 @@ class Aim:
     """
 
     measure: str
-    title: str
+    title: Words
     body: float
     ease: float
     side: Side = Side.NONE
@@ -211,7 +214,7 @@ class Garment:
     facts: tuple[Fact, ...] = ()
     solves: tuple[Solve, ...] = ()
     aims: tuple[Aim, ...] = ()
-    notes: tuple[str, ...] = field(default=())
+    notes: tuple[Words, ...] = field(default=())
     _kept: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def found(self, work: Callable[[Garment], T]) -> T:
@@ -270,7 +273,7 @@ class Garment:
         facts: Iterable[Fact] = (),
         solves: Iterable[Solve] = (),
         aims: Iterable[Aim] = (),
-        notes: Iterable[str] = (),
+        notes: Iterable[Words] = (),
         openings: tuple[str, ...] | None = None,
     ) -> Garment:
         """Return the garment with pieces and seams added (those of the same name replaced) and the rest appended."""

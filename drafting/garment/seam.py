@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
 from drafting.record import dataclass
+from drafting.saying import Words
 
 if TYPE_CHECKING:
     from drafting.garment.telling import Group, Telling, Told
@@ -115,7 +116,7 @@ class Seam:
 
     name: str
     kind: SeamKind
-    title: str
+    title: Words
     sections: tuple[Section, ...]
     stitch: str = ""
     hangs: tuple[int, ...] = ()

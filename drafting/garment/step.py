@@ -15,6 +15,7 @@ from drafting.errors import CannotDraft
 from drafting.garment.model import Garment
 from drafting.garment.seam import SeamKind
 from drafting.record import dataclass
+from drafting.saying import Words
 
 if TYPE_CHECKING:
     from drafting.body import Body
@@ -40,7 +41,7 @@ class OptionInfo:
     """
 
     name: str
-    sentence: str
+    sentence: Words
     unit: str
     default: float | str | bool | None
     low: float | None = None
@@ -49,7 +50,7 @@ class OptionInfo:
 
 
 def option(
-    sentence: str,
+    sentence: Words,
     unit: str,
     default: float | str | bool | None,
     *,

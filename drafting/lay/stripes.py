@@ -18,6 +18,7 @@ from drafting.garment.balance import place
 from drafting.geometry import Point
 from drafting.lay.parts import Part
 from drafting.record import dataclass
+from drafting.saying import Words
 
 SAMPLES = np.linspace(0.0, 1.0, 17)
 
@@ -31,7 +32,7 @@ class Match:
     """
 
     seam: str
-    title: str
+    title: Words
     at: str
     off: float
     most: float

@@ -79,7 +79,7 @@ def _lines(lay: Lay, unit: Unit) -> Iterator[str]:
     folded = list(dict.fromkeys(_name_of(each.part) for each in lay.laid if each.part.piece.on_fold))
     if folded:
         yield f"Drawn opened out: trace the half, and turn it over at its fold line for the other: {', '.join(folded)}."
-    faced = [_name_of(each.part) for each in lay.laid if any("interfacing" in note for note in each.part.piece.labels)]
+    faced = [_name_of(each.part) for each in lay.laid if each.part.piece.interfaced]
     if faced:
         yield f"Buy interfacing too, which isn't laid here, for: {', '.join(dict.fromkeys(faced))}."
     yield _way_up(lay)
@@ -177,4 +177,4 @@ def _describe_meeting(matches: Sequence[Match], unit: Unit) -> list[str]:
 
 
 def _seam(match: Match) -> str:
-    return f"{match.title}, {match.at}" if match.at != "lower end" else match.title
+    return f"{match.title}, {match.at}" if match.at != "lower end" else str(match.title)

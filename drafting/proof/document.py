@@ -43,7 +43,7 @@ def proof_document(
                 "value": _plain(f.value),
                 "unit": f.unit,
                 "source": f.source,
-                "sentence": f.sentence,
+                "sentence": render(f.sentence, unit),
             }
             for f in proof.facts
         ],
@@ -94,7 +94,7 @@ def _finding(finding: Finding, unit: Unit) -> dict[str, Any]:
 def _seam(row: SeamRow) -> dict[str, Any]:
     return {
         "seam": row.seam,
-        "title": row.title,
+        "title": str(row.title),
         "section": row.section,
         "lengths": [_plain(length) for length in row.lengths],
         "ease": [_plain(ease) for ease in row.ease],
@@ -115,7 +115,7 @@ def _join(row: JoinRow) -> dict[str, Any]:
 def _ease(row: EaseRow) -> dict[str, Any]:
     return {
         "measure": row.measure,
-        "title": row.title,
+        "title": str(row.title),
         "body": _plain(row.body),
         "ease_asked": _plain(row.asked),
         "finished": _plain(row.finished),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from drafting.record import dataclass
+from drafting.saying import Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,7 +15,7 @@ class SeamRow:
     """
 
     seam: str
-    title: str
+    title: Words
     section: int
     lengths: tuple[float, ...]
     asked: tuple[float, ...]
@@ -55,7 +56,7 @@ class EaseRow:
     """A measure of the finished garment: body, the ease asked for, and what was got on the pieces (mm)."""
 
     measure: str
-    title: str
+    title: Words
     body: float
     asked: float
     finished: float

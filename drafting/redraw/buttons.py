@@ -147,8 +147,20 @@ def _hole(row: Buttons, at: Point, along: Point, out: Point) -> tuple[Point, Poi
 def _facts(places: Sequence[float], row: Buttons, bust: float | None) -> Iterator[Fact]:
     yield Fact("buttons", float(len(places)), "", "rule", "evenly spaced, one at the bust where the closure passes it")
     yield Fact("button_diameter", row.diameter, "mm", "choice")
-    yield Fact("buttonhole_length", row.hole, "mm", "rule", "the button's diameter and 3 mm (common practice)")
-    yield Fact("button_first", places[0], "mm", "rule", "half a button and 6 mm below the edge (common practice)")
+    yield Fact(
+        "buttonhole_length",
+        row.hole,
+        "mm",
+        "rule",
+        say("the button's diameter and {figure} (common practice)", figure=mm(3)),
+    )
+    yield Fact(
+        "button_first",
+        places[0],
+        "mm",
+        "rule",
+        say("half a button and {figure} below the edge (common practice)", figure=mm(6)),
+    )
     if len(places) > 1:
         yield Fact("button_spacing", places[1] - places[0], "mm", "rule", "from button to button")
     if bust is not None:

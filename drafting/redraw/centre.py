@@ -7,7 +7,7 @@ from drafting.garment import Face, Fact, Garment, Piece, Role, Side
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point
 from drafting.redraw.parting import Cut, part
-from drafting.saying import say
+from drafting.saying import Words, say, without_faces
 from drafting.tolerance import TOLERANCE
 
 
@@ -51,20 +51,25 @@ def _ends(piece: Piece) -> tuple[Place, Place]:
     return heights[0][1], heights[1][1]
 
 
-def _seam_title(piece: Piece) -> str:
+def _seam_title(piece: Piece) -> Words:
     """What the seam is called: centre back, centre back of the skirt, and so of any piece that has a further name."""
-    title = " ".join(word for word in piece.title.lower().split() if word != piece.face)
-    return f"centre {piece.face}" + (f" of the {title}" if title else "")
+    title = without_faces(piece.title)
+    if not title:
+        return say("centre {face}", face=piece.face)
+    return say("centre {face} of the {title:lower}", face=piece.face, title=title)
 
 
 def with_centre_seam(garment: Garment, piece: Piece) -> Garment:
     """Part a piece at the centre, from its lower edge up."""
     low, high = _ends(piece)
     path = Path.straight(*(piece.line(place.line).path.at(place.s) for place in (low, high)))
-    name, title = piece.name, piece.title.lower()
+    name = piece.name
     # Seen from the right side, what lies left of an upward line is the wearer's right on a front.
     on_left = Side.RIGHT if piece.face is Face.FRONT else Side.LEFT
-    left, right = ((f"{name}-{side}", f"{side} {title}".capitalize()) for side in (on_left, on_left.other))
+    left, right = (
+        (f"{name}-{side}", say("{side:capital} {title:lower}", side=side, title=piece.title))
+        for side in (on_left, on_left.other)
+    )
     cut = Cut(low, high, path, "centre", left, right, Role.CENTRE)
     try:
         return part(garment, name, cut, _seam_title(piece))
@@ -80,5 +85,5 @@ def lies_across(piece: Piece) -> bool:
 
 def centre_fact(face: Face, kind: str) -> Fact:
     """Return the fact that tells of a seam or a fold at the centre of a face."""
-    told = f"a {kind} at the centre {face}"
+    told = say("a {kind} at the centre {face}", kind=kind, face=face)
     return Fact(f"centre_{face}_{kind}", 1.0, "flag", "choice", told)

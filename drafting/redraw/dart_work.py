@@ -15,7 +15,7 @@ from drafting.garment.places import Place, along, spots
 from drafting.geometry import Path, turn
 from drafting.record import dataclass
 from drafting.redraw.parting import with_split
-from drafting.saying import say
+from drafting.saying import Saying, say
 from drafting.tolerance import TOLERANCE
 
 WORDS = ("shoulder", "side", "neckline", "armhole", "waist", "hem", "centre")
@@ -37,10 +37,10 @@ class Found:
     side: Side
 
     @property
-    def title(self) -> str:
+    def title(self) -> Saying:
         """What it is called in a sentence: "left bust dart"."""
         word = base_of(self.dart.name)
-        return f"{self.side} {word} dart".strip()
+        return say("{side} {word} dart", side=self.side, word=word)
 
 
 def base_of(name: str) -> str:
@@ -124,7 +124,7 @@ def read_place(told: str) -> tuple[str, float]:
         raise CannotDraft(
             "to",
             say("{told!r} isn't a place", told=told),
-            help=say('write one of {join} and a share, as "side 0.3"', join=", ".join(WORDS)),
+            help=say('write one of {words} and a share, as "side 0.3"', words=", ".join(WORDS)),
         )
     share = float(found[2]) / (100.0 if found[3] else 1.0)
     if not 0.0 <= share <= 1.0:

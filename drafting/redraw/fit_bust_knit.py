@@ -117,7 +117,13 @@ def _drawn(half: Half, plan: Eased) -> Piece:
 def _facts(plan: Eased) -> tuple[Fact, ...]:
     side, more = plan.half.side, plan.stretch.by
     return (
-        Fact(f"bust_spread_{side}", plan.by, "mm", "choice", f"the {side} front wider at the bust, not at the waist"),
+        Fact(
+            f"bust_spread_{side}",
+            plan.by,
+            "mm",
+            "choice",
+            say("the {side} front wider at the bust, not at the waist", side=side),
+        ),
         Fact(f"bust_spread_length_{side}", more, "mm", "rule", "longer over the bust, eased onto the back's side seam"),
     )
 

@@ -7,11 +7,12 @@ from dataclasses import replace
 
 from drafting.garment import Garment, Piece, Section, Use
 from drafting.redraw.opened import Edges, cut_at, thirds
+from drafting.saying import Words
 
 __all__ = ["matched_at_ends", "with_note"]
 
 
-def with_note(piece: Piece, note: str) -> Piece:
+def with_note(piece: Piece, note: Words) -> Piece:
     """Return the piece with a further note, unless it says so already."""
     return piece if note in piece.notes else replace(piece, notes=(*piece.notes, note))
 

@@ -6,6 +6,8 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from drafting.garment import Fate, Garment, Piece, Seam, Section, Side, Use
+from drafting.redraw.sleeves import titled_with_underarm
+from drafting.saying import say
 from drafting.work.kinds import SIDE
 
 
@@ -43,22 +45,17 @@ def without_underarm_gap(garment: Garment, front: Use, back: Use, sleeve: Piece,
         (0.0, 0.0),
     )
     if grown is not None and grown.plies[0][-1].piece == front.piece:
-        run_on = replace(grown, title=_with_underarm(grown, side), sections=(*grown.sections, under))
+        run_on = replace(grown, title=titled_with_underarm(grown.title), sections=(*grown.sections, under))
     elif grown is not None:
         flipped = Section((under.plies[1], under.plies[0]), (0.0, 0.0))
-        run_on = replace(grown, title=_with_underarm(grown, side), sections=(*grown.sections, flipped))
+        run_on = replace(grown, title=titled_with_underarm(grown.title), sections=(*grown.sections, flipped))
     else:
-        run_on = Seam(f"underarm-{side}", SIDE, f"{side} underarm", (under,))
+        run_on = Seam(f"underarm-{side}", SIDE, say("{side} underarm", side=side), (under,))
     return garment.without(seams=[run_on.name]).with_(
         pieces=(*sewn(garment, uses), sleeve),
         seams=(seam, run_on),
         openings=renamed_openings(garment, f"armhole-{side}", (f"wrist-{side}",)),
     )
-
-
-def _with_underarm(seam: Seam, side: Side) -> str:
-    """The title of a side seam that runs on along the underarm; one that has a further name keeps it."""
-    return f"{side} side and underarm" if seam.title == f"{side} side" else f"{seam.title}, on along the underarm"
 
 
 def _side_seam_at(garment: Garment, front: Use, back: Use) -> Seam | None:

@@ -17,6 +17,7 @@ from drafting.garment.seam import Seam, SeamKind, Section, Use
 from drafting.garment.stitches import usual_stitch
 from drafting.geometry import Array, Path, Point, is_inside
 from drafting.record import dataclass
+from drafting.saying import Words
 from drafting.sides import Face, Side
 from drafting.tolerance import TOLERANCE
 from drafting.work.kinds import STYLE
@@ -36,8 +37,8 @@ class Cut:
     end: Place
     path: Path
     name: str
-    left: tuple[str, str]
-    right: tuple[str, str]
+    left: tuple[str, Words]
+    right: tuple[str, Words]
     role: Role = Role.STYLE
     kind: SeamKind = STYLE
 
@@ -65,7 +66,7 @@ def with_split(garment: Garment, piece: str, line: str, s: float) -> Garment:
     return replace(swapped, seams=substitute(garment.seams, uses))
 
 
-def part(garment: Garment, piece: str, cut: Cut, title: str) -> Garment:
+def part(garment: Garment, piece: str, cut: Cut, title: Words) -> Garment:
     """Part a piece along a line and sew the two parts together again by a new seam named ``cut.name``-piece.
 
     Lines, seams, zones, levels and marks go with the part they lie on. A part may keep the piece's name. A girth that
@@ -236,7 +237,7 @@ class _Share:
         return (self.cut.tangent(s).cross(point - self.cut.at(s)) > 0.0) is self.is_left
 
 
-def _made(old: Piece, called: tuple[str, str], share: _Share) -> Piece:
+def _made(old: Piece, called: tuple[str, Words], share: _Share) -> Piece:
     sides = {line.side for line in share.ring if line.side is not Side.NONE}
     side = sides.pop() if len(sides) == 1 else old.side
     part_of_it = replace(old, name=called[0], title=called[1], ring=share.ring, side=side, face=old.face or Face.NONE)

@@ -15,7 +15,8 @@ from drafting.saying import mm, say
 def armhole_facts(before: Garment, after: Garment, side: Side) -> tuple[Fact, ...]:
     """Tell how long one side's armhole is after a change."""
     old, new = (armhole_length(g, side) for g in (before, after))
-    return (Fact(f"armhole_{side}", new, "mm", "solve", f"front and back; {new - old:+.1f} mm by this change"),)
+    by = say("front and back; {sign}{by} by this change", sign="-" if new < old else "+", by=mm(abs(new - old), 1))
+    return (Fact(f"armhole_{side}", new, "mm", "solve", by),)
 
 
 def armhole_length(garment: Garment, side: Side) -> float:

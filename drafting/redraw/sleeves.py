@@ -1,10 +1,10 @@
-"""Which sleeves a change speaks of, and how short and how flat one may be."""
+"""Which sleeves a change speaks of, how short and how flat one may be, and what a seam is called that runs on to it."""
 
 from __future__ import annotations
 
 from drafting.errors import CannotDraft
-from drafting.garment import Garment, Piece, Role
-from drafting.saying import say
+from drafting.garment import Garment, Piece, Role, Side
+from drafting.saying import Saying, Words, say, without_sides
 from drafting.trade import TradeValue
 
 SHORTEST_UNDERARM = TradeValue(30.0, "mm", "from memory")
@@ -12,6 +12,22 @@ SHORTEST_UNDERARM = TradeValue(30.0, "mm", "from memory")
 
 LOWEST_CAP = TradeValue(1.0 / 7.0, "share", "from memory", "knit tops 1/4 to 1/5")
 """Of the armhole, or the cap's length, that a cap is high at least: below it there is no cap to set in."""
+
+
+def titled_with_underarm(title: Words) -> Words:
+    """Return the title of a side seam that runs on along the underarm; one that has a further name keeps it."""
+    if without_sides(title) == _PLAIN_SIDE:
+        return say("{seam} and underarm", seam=title)
+    return say("{seam}, on along the underarm", seam=title)
+
+
+def titled_without_underarm(title: Words) -> Words:
+    """Return the title that a side seam had before it ran on along the underarm."""
+    seam = title.value("seam") if isinstance(title, Saying) else None
+    return seam if isinstance(seam, str | Saying) else title
+
+
+_PLAIN_SIDE = without_sides(say("{side} side", side=Side.LEFT))
 
 
 def sleeves_of(garment: Garment, side: str) -> tuple[Piece, ...]:

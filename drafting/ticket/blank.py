@@ -15,7 +15,7 @@ from drafting.ticket.compose import find_steps
 from drafting.ticket.keys import FIT
 from drafting.ticket.layers import read_layers
 from drafting.ticket.told import Layer, Tree, find_table, find_value, merge_layers
-from drafting.units import Unit, in_unit
+from drafting.units import Unit
 
 WIDTH = 100
 """How long a remark's lines are."""
@@ -91,7 +91,7 @@ def _wearer(needed: tuple[Measurement, ...], unit: Unit) -> Iterator[str]:
 
 def _measurement(each: Measurement, unit: Unit, before: str) -> Iterator[str]:
     yield ""
-    sentence = in_unit(each.sentence, unit)
+    sentence = each.sentence
     yield from _remarks(f"{each.title}: {sentence} ({each.show(each.low, unit)} to {each.show(each.high, unit)})")
     yield f'{before}{each.name} = ""'
 

@@ -79,7 +79,7 @@ def _add_sentence(schema: Schema, sentence: str) -> Schema:
 
 def _value(info: OptionInfo) -> Schema:
     schema = {"enum": list(info.choices)} if info.choices else dict(_KINDS[info.unit])
-    told = [info.sentence]
+    told = [str(info.sentence)]
     if info.unit in ("length", "ratio", "angle", "count") and (info.low is not None or info.high is not None):
         told.append(f"Allowed: {_in_both(info)}.")
     if info.default is not None and info.default != "":

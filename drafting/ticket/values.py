@@ -8,6 +8,7 @@ from typing import NoReturn
 
 from drafting.errors import InputError, Problem, close_matches
 from drafting.garment.step import OptionInfo
+from drafting.saying import render
 from drafting.text import show_read
 from drafting.ticket.told import TicketValue, Tree
 from drafting.units import Unit, parse_angle, parse_length, parse_share, show_length, show_share
@@ -48,7 +49,16 @@ def read_value(info: OptionInfo, found: TicketValue | Tree) -> Value:
     if not isinstance(found, TicketValue):
         raise InputError([Problem(first_place(found), "a table stands here", in_words(info), "write one value")])
     if found.value == "" and info.unit != "text":
-        raise InputError([Problem(found.where, "it isn't filled in yet", range_words(info, found.unit), info.sentence)])
+        raise InputError(
+            [
+                Problem(
+                    found.where,
+                    "it isn't filled in yet",
+                    range_words(info, found.unit),
+                    render(info.sentence, found.unit),
+                )
+            ]
+        )
     return _READERS[info.unit](info, found)
 
 

@@ -20,9 +20,9 @@ def taped(garment: Garment) -> Iterator[tuple[str, Zone, str, float]]:
     """
     for piece in garment.pieces:
         for zone in piece.zones:
-            if not zone.reason.startswith("stay-stitch"):
+            if zone.taped:
                 line = piece.line(zone.line)
-                yield piece.title.lower(), zone, line.role.value, line.path.length * (zone.end - zone.start)
+                yield str(piece.title).lower(), zone, line.role.value, line.path.length * (zone.end - zone.start)
 
 
 def stay_words(garment: Garment) -> Iterator[str]:
@@ -90,8 +90,8 @@ def _circular(garment: Garment) -> bool:
 def buttons_words(garment: Garment, unit: Unit) -> Iterator[str]:
     """The last step where there are buttons (common practice: after all else, hems too)."""
     facts = {fact.name: fact.value for fact in garment.facts}
-    holed = [piece.title.lower() for piece in garment.pieces if buttonholes(piece.drills)]
-    under = [piece.title.lower() for piece in garment.pieces if buttons(piece.drills)]
+    holed = [str(piece.title).lower() for piece in garment.pieces if buttonholes(piece.drills)]
+    under = [str(piece.title).lower() for piece in garment.pieces if buttons(piece.drills)]
     count = button_count(garment)
     if not (holed and under):
         return

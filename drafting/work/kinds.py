@@ -9,6 +9,7 @@ from typing import Final
 
 from drafting.garment import LOCKSTITCH, Seam, SeamKind, Section, Use
 from drafting.garment.darts import PREFIX, inner_names, leg_names
+from drafting.saying import Words
 from drafting.work.banding import tell_band
 from drafting.work.seam_words import tell_armhole, tell_darts, tell_plain, tell_shoulder, tell_side, tell_style
 
@@ -54,7 +55,7 @@ MITRE: Final = SeamKind(
 """Two strips of a band, joined where its edge turns a corner."""
 
 
-def dart_seam(piece: str, name: str, title: str, *, inside: bool = False) -> Seam:
+def dart_seam(piece: str, name: str, title: Words, *, inside: bool = False) -> Seam:
     """Return the seam that closes a dart: leg on leg, each from the mouth (or the upper point) on."""
     if inside:
         upper_a, lower_a, lower_b, upper_b = inner_names(name)

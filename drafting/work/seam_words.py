@@ -59,7 +59,7 @@ def tell_darts(told: Telling, group: Group) -> Told:
     for seam in group.seams:
         words = [
             w
-            for w in seam.title.lower().split()
+            for w in str(seam.title).lower().split()
             if w not in ("left", "right", "second", "dart", "dart,") and not w.isdigit()
         ]
         ways.setdefault(_pressed_to(told.garment, seam), {})[" ".join(words).strip(", ")] = None

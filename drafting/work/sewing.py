@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator
 
 from drafting.garment import Garment, Group, Seam, Side, Telling
+from drafting.saying import without_sides
 from drafting.units import Unit
 from drafting.work import Task, caught_hems, hems_before_laid, turned_edges
 from drafting.work.hemming import applied_hem_words, buttons_words, hem_words, stay_words
-
-_SIDE = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 
 
 def steps_of_work(order: Iterable[Task], garment: Garment, unit: Unit) -> Iterator[str]:
@@ -41,8 +39,8 @@ def paired(order: Iterable[Task], garment: Garment) -> list[Task]:
     left, done, out = list(order), set[str](), list[Task]()
     while left:
         task = left.pop(0)
-        title = bare(garment.seam(task.seam).title)
-        mate = next((t for t in left if bare(garment.seam(t.seam).title) == title), None)
+        title = without_sides(garment.seam(task.seam).title)
+        mate = next((t for t in left if without_sides(garment.seam(t.seam).title) == title), None)
         out.append(task)
         done.add(task.seam)
         if mate is not None and set(mate.before) <= done:
@@ -50,16 +48,6 @@ def paired(order: Iterable[Task], garment: Garment) -> list[Task]:
             out.append(mate)
             done.add(mate.seam)
     return out
-
-
-def bare(title: str) -> str:
-    """Return a title without left and right, and without the comma that stood before them.
-
-    >>> bare("Armhole band, left"), bare("right side, above the yoke"), bare("Left cuff")
-    ('armhole band', 'side, above the yoke', 'cuff')
-    """
-    parts = (" ".join(part.split()) for part in _SIDE.sub("", title).lower().split(","))
-    return ", ".join(part for part in parts if part)
 
 
 def grouped(order: Iterable[Task], garment: Garment, telling: Telling) -> Iterator[Group]:
@@ -74,9 +62,9 @@ def grouped(order: Iterable[Task], garment: Garment, telling: Telling) -> Iterat
         if seam.kind.together:
             seams = [seam, *_same(seam, waiting)]
             del waiting[: len(seams) - 1]
-            yield Group(tuple(seams), seam.title)
+            yield Group(tuple(seams), str(seam.title))
             continue
-        alone = Group((seam,), seam.title, tuple(garment.seam(name) for name in ready[seam.name]))
+        alone = Group((seam,), str(seam.title), tuple(garment.seam(name) for name in ready[seam.name]))
         both = _both(alone, waiting[0], ready, garment, telling) if waiting else None
         if both is not None:
             waiting.pop(0)
@@ -96,10 +84,10 @@ def _both(
 ) -> Group | None:
     """One group and the seam after it, told as one, if that is the other side's like seam and all is said alike."""
     (seam,) = one.seams
-    title = bare(seam.title)
-    if not _SIDE.search(seam.title) or bare(other.title) != title:
+    title = without_sides(seam.title)
+    if title in (seam.title, "") or without_sides(other.title) != title:
         return None
-    both = f"{title}, {Side.LEFT} and {Side.RIGHT}"
+    both = f"{str(title).lower()}, {Side.LEFT} and {Side.RIGHT}"
     first = Group((seam,), both, one.ready)
     second = Group((other,), both, tuple(garment.seam(name) for name in ready[other.name]))
     if seam.kind.tell(telling, first).steps != other.kind.tell(telling, second).steps:

@@ -46,7 +46,7 @@ def eased(told: Telling, seam: Seam, what: str = "") -> str:
 def _short_name(told: Telling, use: Use, other: Use) -> str:
     """Name a piece shortly beside another: by its face where they differ in that."""
     one, two = told.garment.line(use).face, told.garment.line(other).face
-    return str(one) if one and one is not two else told.garment.piece(use.piece).title.lower().split(",")[0]
+    return str(one) if one and one is not two else str(told.garment.piece(use.piece).title).lower().split(",")[0]
 
 
 def goes_round(told: Telling, run: Run) -> bool:

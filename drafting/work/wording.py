@@ -32,7 +32,5 @@ def opening_words(name: str) -> str:
 
 
 def interfaced(garment: Garment) -> tuple[str, ...]:
-    """Return the titles of the pieces that are cut in interfacing too, as their notes say."""
-    return tuple(
-        piece.title.lower() for piece in garment.pieces if any("interfacing" in note.lower() for note in piece.notes)
-    )
+    """Return the titles of the pieces that are cut in interfacing too."""
+    return tuple(str(piece.title).lower() for piece in garment.pieces if piece.interfaced)

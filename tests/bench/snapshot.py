@@ -111,14 +111,14 @@ def kept(case: Case) -> dict[str, Any]:
         ),
         "steps": list(steps_of_work(make_up(garment), garment, job.unit)),
         "facts": [[f.name, _number(f.value), f.unit, f.source] for f in garment.facts],
-        "notes": list(garment.notes),
+        "notes": list(map(str, garment.notes)),
     }
 
 
 def _net(garment: Garment) -> dict[str, Any]:
     lines, inside, words = [], [], []
     for piece in garment.pieces:
-        words.append([piece.name, piece.title, *piece.notes])
+        words.append([piece.name, str(piece.title), *map(str, piece.notes)])
         inside.append([piece.name, [piece.grain.x, piece.grain.y], piece.cloth])
         inside += [["level", v.name, v.girth, v.side.value, _path(v.path)] for v in piece.levels]
         inside += [["adjust", a.name, _path(a.path)] for a in piece.adjusts]

@@ -12,13 +12,14 @@ from blocks.asymmetric_overlay import draft_asymmetric_overlay
 from blocks.band import draft_armhole_bands, draft_hem_band, draft_neck_band
 from blocks.cuff import draft_shaped_cuffs
 from drafting.changes.design.hem import shape_hem
-from drafting.changes.design.mirror import mirror_garment, mirrored, swapped, swapped_prose
+from drafting.changes.design.mirror import mirror_garment, mirror_whole
 from drafting.changes.design.vents import open_vents
 from drafting.changes.sleeve.length import change_sleeve_length
 from drafting.changes.sleeve.sleeveless import take_off_sleeves
 from drafting.garment import Garment, Line
 from drafting.proof import prove
 from drafting.saying import render
+from drafting.sides import swapped
 from drafting.work import make_up
 from tests.garments import BODY, SLEEVED, TOP, brief, build
 
@@ -43,14 +44,14 @@ ONE_SIDED: tuple[Any, ...] = (
 def test_mirrored_twice_is_itself(changes: Any, voice: str) -> None:
     """Exactly: names, order, ring starts, numbers."""
     garment = build(brief(voice), SLEEVED, changes)
-    assert mirrored(mirrored(garment)) == garment
+    assert mirror_whole(mirror_whole(garment)) == garment
 
 
 @pytest.mark.parametrize("base", [BODY, SLEEVED], ids=["body", "sleeved"])
 def test_a_symmetric_garment_is_its_own_image(base: Any) -> None:
     """Pieces, their lines in ring order, seams in order: all as they were."""
     garment = build(brief(), base)
-    image = mirrored(garment)
+    image = mirror_whole(garment)
     assert [p.name for p in image.pieces] == [p.name for p in garment.pieces]
     for piece in garment.pieces:
         assert [ln.name for ln in image.piece(piece.name).ring] == [ln.name for ln in piece.ring]
@@ -70,7 +71,7 @@ def test_one_sided_changes_mirrored_are_the_other_sides_changes() -> None:
     def one(side: str) -> Garment:
         return build(b, SLEEVED, [(change_sleeve_length, {"to": "elbow", "side": side}), (open_vents, {"side": side})])
 
-    image, drafted = mirrored(one("left")), one("right")
+    image, drafted = mirror_whole(one("left")), one("right")
     assert {p.name for p in image.pieces} == {p.name for p in drafted.pieces}
     for piece in drafted.pieces:
         assert [ln.name for ln in image.piece(piece.name).ring] == [ln.name for ln in piece.ring]
@@ -95,7 +96,7 @@ def test_an_image_proves_as_well(changes: Any) -> None:
     assert before == {t.seam: set(t.before) for t in make_up(image)}
 
 
-def test_the_whole_top_proves_mirrored() -> None:
+def test_the_whole_top_proves_mirror_whole() -> None:
     """With its bands and cuffs; areas and lengths stay."""
     b = brief()
     plain, image = build(b, TOP), build(b, TOP, [(mirror_garment, {})])
@@ -110,8 +111,8 @@ def test_the_overlay_of_one_side_mirrored_is_the_overlay_of_the_other() -> None:
     """Piece for piece, outlines and sides of lines, against the block drafting the other side itself."""
     b = brief()
     one, two = (build(b, BODY, [(draft_asymmetric_overlay, {"side": side})]) for side in ("left", "right"))
-    image = mirrored(one)
-    assert mirrored(image) == one
+    image = mirror_whole(one)
+    assert mirror_whole(image) == one
     assert {p.name for p in image.pieces} == {p.name for p in two.pieces}
     assert {seam.name for seam in image.seams} == {seam.name for seam in two.seams}
     for piece in two.pieces:
@@ -127,12 +128,8 @@ def _told(line: Line) -> tuple[Any, ...]:
     return (*(round(x, 3) + 0.0 for x in ends), line.role, line.side, line.fate, line.opening)
 
 
-def test_only_the_wearers_sides_change_in_words() -> None:
-    """Names swap wherever the word stands; prose keeps the cloth's right side, right angles, and what is left out."""
+def test_only_the_word_for_a_side_changes_in_names() -> None:
+    """Wherever it stands by itself."""
     assert swapped("sleeve-left/upper") == "sleeve-right/upper"
     assert swapped("cap_ease_right") == "cap_ease_left"
     assert swapped("bright-leftover") == "bright-leftover"
-    assert swapped_prose("Left sleeve, right shoulder") == "Right sleeve, left shoulder"
-    assert swapped_prose("from left to right") == "from right to left"
-    for kept in ("cut 1, right side up", "right sides together", "at a right angle", "70 mm is left for a cuff"):
-        assert swapped_prose(kept) == kept

@@ -22,6 +22,7 @@ from drafting.garment import (
     Zone,
 )
 from drafting.geometry import Path, Point, hook
+from drafting.saying import Words, say
 from tests.kinds import kind as kind_of
 
 P = Point
@@ -129,10 +130,10 @@ def sleeve(side: Side, armhole_front: float, armhole_back: float, length: float 
     if sign > 0:
         lines = [replace(line, path=line.path.mirrored(0.0).reversed()) for line in reversed(lines)]
     lines = [replace(line, path=line.path.moved(P(700.0 * -sign, 300.0))) for line in lines]
-    return Piece(f"sleeve-{side}", f"Sleeve, {side}", tuple(lines), side=side)
+    return Piece(f"sleeve-{side}", say("Sleeve, {side}", side=side), tuple(lines), side=side)
 
 
-def band(name: str, title: str, width: float, depth: float, side: Side, narrower: float = 0.0) -> Piece:
+def band(name: str, title: Words, width: float, depth: float, side: Side, narrower: float = 0.0) -> Piece:
     """A band folded along its outer edge, which may be narrower than the edge that is sewn on."""
     w, e = width / 2.0, width / 2.0 - narrower
     ring = (
@@ -205,7 +206,10 @@ def tunic(shape: Shape = Shape(), *, sleeves: bool = True, neck: str = "band") -
     for side in (Side.LEFT, Side.RIGHT):
         if sleeves:
             hole = [piece.line(f"armhole-{side}").path.length for piece in (front, back)]
-            pieces += [sleeve(side, *hole), band(f"cuff-{side}", f"Cuff, {side}", 200.0, 70.0, side, 8.0)]
+            pieces += [
+                sleeve(side, *hole),
+                band(f"cuff-{side}", say("Cuff, {side}", side=side), 200.0, 70.0, side, 8.0),
+            ]
     seams = [seam for side in (Side.LEFT, Side.RIGHT) for seam in _side_seams(side, sleeves)]
     girth = sum(
         front.line(u.line).path.length if u.piece == "front" else back.line(u.line).path.length for u in _neck_run()

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import pytest
-
 from drafting.finishing import FinishPlan, finish
-from drafting.finishing.labels import how_to_cut, sideless_name, sideless_title
+from drafting.finishing.labels import how_to_cut
 from drafting.text import letters_of
 from tests.finishing.flat import by_name
 from tests.finishing.made import Shape, tunic
@@ -50,32 +48,6 @@ def test_lopsided_pieces_say_which_side_is_up_and_whose_they_are() -> None:
     assert "wearer's left" in pieces["sleeve-left"].labels
     assert "wearer's right" in pieces["sleeve-right"].labels
     assert not any("wearer" in label for label in by_name(finish(garment, FinishPlan()))["sleeve"].labels)
-
-
-@pytest.mark.parametrize(
-    ("title", "bare"),
-    [
-        ("Left sleeve", "Sleeve"),
-        ("Sleeve, left", "Sleeve"),
-        ("Cuff (right)", "Cuff"),
-        ("Sleeve left, upper part", "Sleeve, upper part"),
-        ("Leftover", "Leftover"),
-        ("Front", "Front"),
-    ],
-)
-def test_titles_lose_their_side(title: str, bare: str) -> None:
-    """Left and right go, with the comma or brackets that held them; words that only begin so stay."""
-    assert sideless_title(title) == bare
-
-
-def test_names_lose_their_side() -> None:
-    """The name of a print that serves both sides."""
-    assert [sideless_name(n) for n in ("sleeve-left", "left-yoke", "front", "left")] == [
-        "sleeve",
-        "yoke",
-        "front",
-        "left",
-    ]
 
 
 def test_how_to_cut_says_how_many_and_which_way() -> None:

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from drafting.changes.design.mirror import mirrored
+from drafting.changes.design.mirror import mirror_whole
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Line, glue
 from drafting.job import draft
@@ -102,7 +102,7 @@ def test_sleeveless_with_a_band_on_one_side(side: str, bare: str) -> None:
 @pytest.mark.parametrize("design", ["diagonal-overlay-top", "diagonal-overlay-tank", "diagonal-overlay-dress"])
 def test_far_side_mirrored_is_the_other_shoulder_covered(design: str) -> None:
     """Piece for piece and seam for seam, to a micrometre, whichever way it is come by."""
-    image, drafted = mirrored(garment("right", design)), garment("left", design)
+    image, drafted = mirror_whole(garment("right", design)), garment("left", design)
     assert {p.name for p in image.pieces} == {p.name for p in drafted.pieces}
     assert {s.name for s in image.seams} == {s.name for s in drafted.seams}
     for piece in drafted.pieces:

@@ -41,7 +41,7 @@ def test_each_step_is_told_in_words(name: str, load: Loader) -> None:
     assert step.name == name
     assert step.sentence.endswith(".")
     for info in options_of(step.options):
-        assert info.sentence.endswith(".")
+        assert str(info.sentence).endswith(".")
         for unit in ("cm", "in"):
             assert range_words(info, unit)  # type: ignore[arg-type]
         if isinstance(info.default, int | float) and not isinstance(info.default, bool):

@@ -100,7 +100,13 @@ def _closed_in(garment: Garment, one: Found, what: str) -> Garment:
     if what == "gathered":
         drawn = before.path.length + after.path.length
         new = with_note(
-            new, f"gather the {before.role} to {drawn:.0f} mm, evenly where the {base_of(one.dart.name)} dart was"
+            new,
+            say(
+                "gather the {role} to {drawn}, evenly where the {base_of} dart was",
+                role=before.role,
+                drawn=mm(drawn),
+                base_of=base_of(one.dart.name),
+            ),
         )
     name = before.ancestry[-1] if before.ancestry else before.name
     was = _drawn_to(garment, old, before)
@@ -108,9 +114,25 @@ def _closed_in(garment: Garment, one: Found, what: str) -> Garment:
     garment = shift_aim(garment, f"line:{name}", _drawn_to(garment, new, first) - was)
     for measure, by in level_growth(old, new).items():
         garment = shift_aim(garment, measure, by)
-    facts = [Fact(f"{one.dart.seam}_{what.split()[0]}", grown, "mm", "choice", f"the {one.title} is {what} instead")]
+    facts = [
+        Fact(
+            f"{one.dart.seam}_{what.split()[0]}",
+            grown,
+            "mm",
+            "choice",
+            say("the {title} is {what} instead", title=one.title, what=what),
+        )
+    ]
     if before.opening:  # whatever is drafted onto this edge is drafted for its length without the gathers
-        facts.append(Fact(f"gathered {name} {before.face}", grown, "mm", "choice", f"the {one.title} is {what}"))
+        facts.append(
+            Fact(
+                f"gathered {name} {before.face}",
+                grown,
+                "mm",
+                "choice",
+                say("the {title} is {what}", title=one.title, what=what),
+            )
+        )
     return healed(garment.with_(facts=facts), old.name, before.name, after.name)
 
 

@@ -7,6 +7,7 @@ from drafting.garment.darts import dart_of, intake
 from drafting.record import dataclass
 from drafting.redraw.dart_turned import levels_kept, turned, with_centre
 from drafting.redraw.dart_work import Found, each, place_for
+from drafting.saying import say
 
 """mm by which truing the mouths of a dart may change a girth, on both sides of a side seam (from memory)."""
 
@@ -42,5 +43,9 @@ def _moved(garment: Garment, one: Found, o: MoveDartOptions) -> Garment:
     garment = turned(garment, one, place_for(garment, one, o.to), o.set_back)
     garment = levels_kept(before, garment, one)
     dart = dart_of(garment.piece(one.piece.name), one.dart.name)
-    says = f"the {one.title} turned to {o.to}: what it takes in at its mouth there"
+    says = say(
+        "the {title} turned to {to}: what it takes in at its mouth there",
+        title=one.title,
+        to=o.to,
+    )
     return garment.with_(facts=(Fact(f"{dart.seam}_intake", intake(dart), "mm", "choice", says),))

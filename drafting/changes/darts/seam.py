@@ -33,7 +33,7 @@ from drafting.redraw.dart_panels import SHARPEST_BLEND, Route, parted, share_out
 from drafting.redraw.dart_turned import with_centre
 from drafting.redraw.dart_work import Found, base_of, corner_place, each, find, place_for
 from drafting.redraw.heights import level_total
-from drafting.saying import say
+from drafting.saying import Name, Words, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import STYLE
@@ -219,11 +219,11 @@ def _inner(piece: Piece) -> list[str]:
     return [slit[0].name.removeprefix(PREFIX).removesuffix("-upper-a") for slit in piece.slits]
 
 
-def _called(old: Piece, o: DartToSeamOptions, side: Side) -> tuple[str, str]:
+def _called(old: Piece, o: DartToSeamOptions, side: Side) -> tuple[str, Words]:
     face = old.name.removesuffix(f"-{side}")
     word = o.part.replace("-", " ")
     name = f"{o.part}-{face}" + (f"-{side}" if side else "")
-    return name, f"{face.capitalize()} {word}" + (f", {side}" if side else "")
+    return name, say("{face:spoken,capital} {word}, {side}", face=Name(face), word=word, side=side)
 
 
 def _check_names(garment: Garment, o: DartToSeamOptions, suffix: str, old: Piece) -> None:
@@ -247,8 +247,8 @@ def _seam(garment: Garment, name: str, o: DartToSeamOptions, side: Side, left: P
         )
         for a, b in zip(along, back, strict=True)
     )
-    title = f"{left.face} {o.name.replace('-', ' ')} seam".strip() + (f", {side}" if side else "")
-    return Seam(name, STYLE, title.capitalize(), sections, usual_stitch(garment))
+    title = say("{face} {name} seam, {side}", face=left.face, name=o.name.replace("-", " "), side=side)
+    return Seam(name, STYLE, say("{title:capital}", title=title), sections, usual_stitch(garment))
 
 
 def _sewn(garment: Garment, old: Piece, parts: tuple[Piece, Piece], route: Route, seam: Seam) -> Garment:

@@ -10,7 +10,7 @@ from drafting.redraw.dart_turned import levels_kept
 from drafting.redraw.dart_work import Found, corner_place, each, find, healed, place_for, put
 from drafting.redraw.mouths import mouth_edges
 from drafting.redraw.swing import gathered_into, shared_out, untrued
-from drafting.saying import say
+from drafting.saying import Name, say
 from drafting.trade import TradeValue
 from drafting.work.kinds import DART, dart_seam
 
@@ -57,9 +57,14 @@ def _split(garment: Garment, one: Found, o: SplitDartOptions) -> Garment:
     name = _second(garment, one.dart.name)
     new = shared_out(old, one.dart.name, name, corner, o.share, _set_back(one, o.set_back))
     seam = garment.seam(one.dart.seam)
-    garment = put(garment, new, seams=(dart_seam(old.name, name, f"{seam.title}, second part"),))
+    garment = put(garment, new, seams=(dart_seam(old.name, name, say("{title}, second part", title=seam.title)),))
     garment = levels_kept(before, garment, one)
-    says = f"{o.share:.0%} of the {one.title} turned to {o.to}: what it takes in at its mouth there"
+    says = say(
+        "{share:.0%} of the {title} turned to {to}: what it takes in at its mouth there",
+        share=o.share,
+        title=one.title,
+        to=o.to,
+    )
     return garment.with_(facts=(Fact(f"dart-{name}_intake", intake(dart_of(new, name)), "mm", "choice", says),))
 
 
@@ -96,12 +101,18 @@ def join_darts(garment: Garment, brief: Brief, o: JoinDartsOptions) -> Garment:
 def _join(garment: Garment, one: Found, o: JoinDartsOptions) -> Garment:
     targets = [t for t in find(garment, o.dart, o.side) if t.piece.name == one.piece.name and t.side is one.side]
     if not targets:
-        raise CannotDraft("dart", say("the {title} lies on another piece than {dart!r}", title=one.title, dart=o.dart))
+        raise CannotDraft(
+            "dart", say("the {title} lies on another piece than {dart!r}", title=one.title, dart=Name(o.dart))
+        )
     old, target = one.piece, targets[0].dart
     before, after = mouth_edges(old, one.dart)
     new = gathered_into(old, one.dart.name, target.name)
     garment = put(garment, new, gone=(one.dart.seam,))
     garment = healed(garment, old.name, before.name, after.name)
-    says = f"the {one.title} closed into the {o.dart} dart: what that takes in at its mouth now"
+    says = say(
+        "the {title} closed into the {dart} dart: what that takes in at its mouth now",
+        title=one.title,
+        dart=Name(o.dart),
+    )
     taken = intake(dart_of(new, target.name))
     return garment.with_(facts=(Fact(f"{target.seam}_intake", taken, "mm", "choice", says),))

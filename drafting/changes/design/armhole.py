@@ -25,7 +25,7 @@ from drafting.geometry import Path, bends_back, curvature_profile, halve
 from drafting.record import dataclass
 from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, with_armhole
 from drafting.redraw.over_darts import ARM, over_darts
-from drafting.saying import mm, say
+from drafting.saying import cm, mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -47,8 +47,11 @@ class CutInOptions:
     """Options of the cut-in armhole."""
 
     by: float | None = option(
-        "How much the width between the armholes shrinks on each side (less than 0 fills the armhole out); by rule "
-        "1 cm, or as much as leaves a fair armhole.",
+        say(
+            "How much the width between the armholes shrinks on each side (less than 0 fills the armhole out); by rule "
+            "{usual}, or as much as leaves a fair armhole.",
+            usual=cm(1),
+        ),
         "length", None, low=-40.0, high=80.0,
     )  # fmt: skip
     side: str = side_option("Which armhole is cut in.")
@@ -144,7 +147,7 @@ def cut_in_armhole(garment: Garment, brief: Brief, o: CutInOptions) -> Garment:
             was = find_half(garment, side, face).half_across.x
             garment = over_darts(garment, (side,), face, ARM, partial(_cut_in, side=side, face=face, by=o.by))
             by = was - find_half(garment, side, face).half_across.x
-            told = f"the {side} {face} is narrower between centre and armhole"
+            told = say("the {side} {face} is narrower between centre and armhole", side=side, face=face)
             source = "rule" if o.by is None else "choice"
             garment = garment.with_(facts=(Fact(f"armhole_cut_in_{face}_{side}", by, "mm", source, told),))
     return garment

@@ -48,5 +48,5 @@ def _fold(garment: Garment, piece: Piece) -> Garment:
                 say("the halves of the {title:lower} differ, so it can't be cut on the fold", title=piece.title),
                 help="ask for a seam at the centre, or let it be cut once, single layer",
             )
-    note = f"Centre {piece.face}: on the fold"
+    note = say("Centre {face}: on the fold", face=piece.face)
     return garment.with_(pieces=[replace(piece, notes=tuple(dict.fromkeys((*piece.notes, note))))])

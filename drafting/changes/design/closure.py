@@ -38,7 +38,8 @@ from drafting.redraw.buttons import Buttons, buttoned
 from drafting.redraw.centre import with_centre_back
 from drafting.redraw.heights import is_skirt
 from drafting.redraw.opened import Edges, opened_edges
-from drafting.saying import mm, say
+from drafting.saying import Saying, mm, say
+from drafting.sides import side_or_word
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.units import show_length
@@ -64,9 +65,10 @@ SKIRT_OPENING = TradeValue(0.85, "share", "common practice")
 def _place_words(told: Telling, group: Group) -> tuple[str, str, str]:
     """What closes it, where it is, and how long it is, in words."""
     seam = group.seams[0]
-    what, _, place = seam.title.split(",")[0].rpartition(" at the ")
+    title = seam.title if isinstance(seam.title, Saying) else Saying("")
+    what, place = title.value("kind"), title.value("place")
     where = "at the centre back" if place == "back" else f"in the {place} side seam"
-    return what, where, show_length(told.garment.run_length(seam.plies[0]), told.unit)
+    return str(what), where, show_length(told.garment.run_length(seam.plies[0]), told.unit)
 
 
 def _tell_zip(told: Telling, group: Group) -> Told:
@@ -359,7 +361,9 @@ def _closing(garment: Garment, opened: tuple[Run, Run], o: ClosureOptions) -> tu
         Seam(
             f"closure-{o.place}-{'ab'[i]}",
             ZIPPED if o.kind == "zip" else BUTTONED,
-            f"{o.kind} at the {o.place}, {_edge_words(garment, run)} edge",
+            say(
+                "{kind} at the {place}, {edge} edge", kind=o.kind, place=side_or_word(o.place), edge=_edge(garment, run)
+            ),
             (Section((run,), (0.0,)),),
         )
         for i, run in enumerate(opened)
@@ -368,7 +372,7 @@ def _closing(garment: Garment, opened: tuple[Run, Run], o: ClosureOptions) -> tu
 
 def _lapped(garment: Garment, brief: Brief, o: ClosureOptions, opened: tuple[Run, Run]) -> tuple[Run, Run]:
     """The edge that lies on top, and the one below (common practice, or as asked)."""
-    words = [_edge_words(garment, run) for run in opened]
+    words = [_edge(garment, run) for run in opened]
     usual = "front" if o.place != "back" else "left" if brief.body.rules == "men" else "right"
     top = usual if o.over == "usual" else o.over
     if top not in words:
@@ -386,16 +390,22 @@ def _lapped(garment: Garment, brief: Brief, o: ClosureOptions, opened: tuple[Run
     return opened if words[0] == top else (opened[1], opened[0])
 
 
-def _edge_words(garment: Garment, run: Run) -> str:
+def _edge(garment: Garment, run: Run) -> Face | Side:
     piece, line = garment.piece(run[0].piece), garment.line(run[0])
-    return line.face.value if line.role is Role.SIDE else piece.side.value or Side.NONE.value
+    return line.face if line.role is Role.SIDE else piece.side
 
 
 def _facts(
     garment: Garment, o: ClosureOptions, depth: float, opened: tuple[Run, Run], lower: Edges | None
 ) -> tuple[Fact, ...]:
     found = [
-        Fact("closure_length", garment.run_length(opened[0]), "mm", "choice", f"the {o.kind} at the {o.place}"),
+        Fact(
+            "closure_length",
+            garment.run_length(opened[0]),
+            "mm",
+            "choice",
+            say("the {kind} at the {place}", kind=o.kind, place=side_or_word(o.place)),
+        ),
     ]
     if lower is not None:
         girth = girth_below_waist(garment, depth)

@@ -29,6 +29,7 @@ from drafting.redraw.fullness import let_into
 from drafting.redraw.heights import is_skirt
 from drafting.redraw.letting_in import Fan, let_in, stay_within
 from drafting.saying import say
+from drafting.sides import side_or_word
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
@@ -94,7 +95,12 @@ def flare_hem(garment: Garment, brief: Brief, o: FlareOptions) -> Garment:
         for name in sorted(pieces):
             garment = _spread(garment, name, [fan for home, fan in fans if home == name], face)
     skirt = any(is_skirt(piece) for piece in garment.pieces)
-    told = f"let in at the hem from the {'waist' if skirt else o.pivot}, {o.side} of the {o.face}"
+    told = say(
+        "let in at the hem from the {pivot}, {side} of the {face}",
+        pivot="waist" if skirt else o.pivot,
+        side=side_or_word(o.side),
+        face=o.face,
+    )
     return garment.with_(facts=[Fact("flare", o.by, "mm", "choice", told)])
 
 

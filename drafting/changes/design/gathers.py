@@ -101,7 +101,12 @@ def _gather(garment: Garment, face: Face, by: float, o: GathersOptions) -> Garme
             help="let in less",
         ) from None
     garment = _told(let_into(garment, piece, made), piece, lines, by, o)
-    told = f"let in at the {o.at} of the {piece.title.lower()}; gather it to {around:.0f} mm"
+    told = say(
+        "let in at the {at} of the {title:lower}; gather it to {around}",
+        at=o.at,
+        title=piece.title,
+        around=mm(around),
+    )
     facts = [Fact(f"gathers_{o.at}_{face}", by, "mm", "choice", told)]
     if lines[0].opening:
         facts += [Fact(f"gathered {line.name} {face}", _grown(made, line), "mm", "choice", told) for line in lines]
@@ -117,11 +122,12 @@ def _told(garment: Garment, old: Piece, lines: tuple[Line, ...], by: float, o: G
         ends = (o.start, o.end) if _rightward(lines[0]) else (1.0 - o.end, 1.0 - o.start)
         marked = matched_at_ends(garment, Use(old.name, lines[0].name), by, ends)
     if marked is not None:
-        garment, note = marked, f"{what} to {to:.0f} mm between the notches"
+        garment, note = marked, say("{what} to {to} between the notches", what=what, to=mm(to))
     else:
-        plain = f"{o.start * around:.0f} mm at one end and {(1.0 - o.end) * around:.0f} mm at the other"
+        one, other = mm(o.start * around), mm((1.0 - o.end) * around)
         even = abs(o.start - (1.0 - o.end)) < 0.01
-        note = f"{what} to {to:.0f} mm; {f'{o.start * around:.0f} mm at each end' if even else plain} stay plain"
+        stays = "{one} at each end" if even else "{one} at one end and {other} at the other"
+        note = say("{what} to {to}; " + stays + " stay plain", what=what, to=mm(to), one=one, other=other)
     return garment.with_(pieces=[with_note(garment.piece(old.name), note)])
 
 

@@ -25,23 +25,12 @@ from drafting.garment import (
 )
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.saying import Words, mirrored
+from drafting.sides import swapped
 
 T = TypeVar("T")
 
-_SIDE = r"(?<![A-Za-z])(left|right|Left|Right)(?![A-Za-z])"
-_NAME = re.compile(_SIDE)
-_CLOTH = (
-    r" sides? (?:up|out|in|down|together|facing|of the (?:cloth|fabric|knit))| sides(?![A-Za-z])| angle"
-    r"| (?:out|open|unsewn|free|raw|alone|off|undone|unstitched)(?![A-Za-z])"
-)
-"""What follows the word where it isn't a side of the wearer: the cloth's right side, right angles, what is left out."""
-_PROSE = re.compile(
-    r"(?<!\bis )(?<!\bare )(?<!\bbe )(?<!\bwas )(?<!\bwere )(?<!\bbeen )(?<!\bmm )(?<!seen from the )"
-    + _SIDE
-    + f"(?!{_CLOTH})"
-)
 _LEG = re.compile(r"(dart-.*-)([ab])")
-_OTHER = {"left": "right", "right": "left", "Left": "Right", "Right": "Left"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,16 +41,7 @@ class MirrorOptions:
 @change("mirror", "The whole garment mirrored to the wearer's other side.", Stage.WHOLE)
 def mirror_garment(garment: Garment, brief: Brief, o: MirrorOptions) -> Garment:
     """Return the garment mirrored; mirrored twice it is itself."""
-    return mirrored(garment)
-
-
-def swapped(name: str) -> str:
-    """Return a name with left and right exchanged.
-
-    >>> swapped("cap_height_left"), swapped("hem-right/a"), swapped("bright")
-    ('cap_height_right', 'hem-left/a', 'bright')
-    """
-    return _NAME.sub(lambda found: _OTHER[found[1]], name)
+    return mirror_whole(garment)
 
 
 def swapped_line(name: str) -> str:
@@ -74,16 +54,7 @@ def swapped_line(name: str) -> str:
     return swapped(name) if leg is None else swapped(leg[1]) + ("b" if leg[2] == "a" else "a")
 
 
-def swapped_prose(text: str) -> str:
-    """Return a sentence with the wearer's left and right exchanged, and no other left or right.
-
-    >>> swapped_prose("Right side up: the left shoulder; a seam is left open")
-    'Right side up: the right shoulder; a seam is left open'
-    """
-    return _PROSE.sub(lambda found: _OTHER[found[1]], text)
-
-
-def mirrored(garment: Garment) -> Garment:
+def mirror_whole(garment: Garment) -> Garment:
     """Return the mirror image of a whole garment, every left a right."""
     names = garment.openings
     return Garment(
@@ -93,7 +64,7 @@ def mirrored(garment: Garment) -> Garment:
         facts=_placed(garment.facts, tuple(_fact(fact) for fact in garment.facts)),
         solves=_placed(garment.solves, tuple(_solve(solve) for solve in garment.solves)),
         aims=tuple(_aim(aim) for aim in garment.aims),
-        notes=tuple(map(swapped_prose, garment.notes)),
+        notes=tuple(map(mirrored, garment.notes)),
     )
 
 
@@ -124,18 +95,18 @@ class _OtherSide:
     def line(self, line: Line) -> Line:
         return _line(line)
 
-    def words(self, words: str) -> str:
-        return swapped_prose(words)
+    def words(self, words: Words) -> Words:
+        return mirrored(words)
 
 
 def _piece(piece: Piece) -> Piece:
     return replace(
         carry.mirrored(piece, _OtherSide()),
         name=swapped(piece.name),
-        title=swapped_prose(piece.title),
+        title=mirrored(piece.title),
         side=piece.side.other,
         grain=Point(0.0 - piece.grain.x, piece.grain.y),
-        notes=tuple(map(swapped_prose, piece.notes)),
+        notes=tuple(map(mirrored, piece.notes)),
     )
 
 
@@ -160,11 +131,11 @@ def _run(run: Run) -> Run:
 
 def _seam(seam: Seam) -> Seam:
     sections = tuple(Section(tuple(_run(run) for run in s.plies), s.ease) for s in seam.sections)
-    return replace(seam, name=swapped(seam.name), title=swapped_prose(seam.title), sections=sections)
+    return replace(seam, name=swapped(seam.name), title=mirrored(seam.title), sections=sections)
 
 
 def _fact(fact: Fact) -> Fact:
-    return replace(fact, name=swapped(fact.name), sentence=swapped_prose(fact.sentence))
+    return replace(fact, name=swapped(fact.name), sentence=mirrored(fact.sentence))
 
 
 def _solve(solve: Solve) -> Solve:
@@ -172,4 +143,4 @@ def _solve(solve: Solve) -> Solve:
 
 
 def _aim(aim: Aim) -> Aim:
-    return replace(aim, measure=swapped(aim.measure), title=swapped_prose(aim.title), side=aim.side.other)
+    return replace(aim, measure=swapped(aim.measure), title=mirrored(aim.title), side=aim.side.other)

@@ -405,7 +405,11 @@ def _one(garment: Garment, half: Half, wanted: Wanted) -> Garment:
     garment = put_neckline(garment, half, new)
     if wanted.asked or lower <= TOLERANCE.joint:
         return garment
-    told = f"the {side} {face} neckline, kept as deep as it was below its shoulder point"
+    told = say(
+        "the {side} {face} neckline, kept as deep as it was below its shoulder point",
+        side=side,
+        face=face,
+    )
     return garment.with_(facts=(Fact(f"neckline_lowered_{face}_{side}", lower, "mm", "rule", told),))
 
 
@@ -427,7 +431,7 @@ def _shoulder_told(garment: Garment, o: NecklineOptions, side: Side, wider: floa
     if opened is None:
         return garment
     garment = shift_aim(garment, f"line:shoulder-{side}", -wider)
-    told = f"the {side} shoulder is opened so far from the side neck point"
+    told = say("the {side} shoulder is opened so far from the side neck point", side=side)
     return garment.with_(facts=(Fact(f"neckline_opened_{side}", opened, "mm", "choice", told),))
 
 

@@ -87,7 +87,7 @@ def _one(garment: Garment, side: Side, o: ShoulderOptions) -> Garment:
     for face in (Face.FRONT, Face.BACK):
         garment = over_darts(garment, (side,), face, ARM, partial(_narrowed, side=side, face=face, o=o))
     garment = shift_aim(garment, f"line:shoulder-{side}", -o.narrow)
-    told = f"the {side} shoulder is shorter at its outer end than the block's"
+    told = say("the {side} shoulder is shorter at its outer end than the block's", side=side)
     return garment.with_(facts=(Fact(f"shoulder_narrowed_{side}", o.narrow, "mm", "choice", told),))
 
 

@@ -29,7 +29,7 @@ from drafting.garment.places import Spot, along, runs_at, spots
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.redraw.parting import Cut, part
-from drafting.saying import say
+from drafting.saying import Words, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import STYLE
@@ -180,7 +180,12 @@ def _parted(garment: Garment, wanted: _Wanted, name: str, curve: float) -> Garme
         raise CannotDraft(
             name, str(error), help="move its start or its end, or give it another curve or name"
         ) from None
-    told = f"style line across the {piece.title.lower()}, {wanted.start[0]} to {wanted.end[0]}"
+    told = say(
+        "style line across the {title:lower}, {start} to {end}",
+        title=piece.title,
+        start=wanted.start[0],
+        end=wanted.end[0],
+    )
     return made.with_(facts=[Fact(f"style_line_{cut.name}_{wanted.face}", path.length, "mm", "choice", told)])
 
 
@@ -194,7 +199,7 @@ def _ends(garment: Garment, wanted: _Wanted) -> tuple[Spot, Spot]:
                 if start.point(garment).near(end.point(garment), TOLERANCE.sewn_length):
                     raise DraftingError("the line starts where it ends")
                 return start, end
-    pieces = " and ends on the ".join(garment.piece(s[0].piece).title.lower() for s in (starts, ends))
+    pieces = " and ends on the ".join(str(garment.piece(s[0].piece).title).lower() for s in (starts, ends))
     raise DraftingError(
         f"the line starts on the {pieces}: it can only part one piece, so start it at the seam between them"
     )
@@ -233,14 +238,13 @@ def _check_angles(piece: Piece, path: Path) -> None:
                 )
 
 
-def _cut(piece: Piece, wanted: _Wanted, name: str, start: Spot, end: Spot, path: Path) -> tuple[Cut, str]:
+def _cut(piece: Piece, wanted: _Wanted, name: str, start: Spot, end: Spot, path: Path) -> tuple[Cut, Words]:
     """Name the parts: the one that holds most of the hem keeps the piece's name."""
     one_sided = wanted.sides[0] is wanted.sides[1] and piece.side is Side.NONE
     side = f"-{wanted.sides[0]}" if one_sided else ""
-    title = f"{piece.title} {name.replace('-', ' ')}".lower()
-    if one_sided:
-        title = f"{wanted.sides[0]} {title}"
-    main, new = (piece.name, piece.title), (f"{piece.name}-{name}{side}", title.capitalize())
+    whose = wanted.sides[0] if one_sided else Side.NONE
+    title = say("{side} {piece:lower} {name}", side=whose, piece=piece.title, name=name.replace("-", " "))
+    main, new = (piece.name, piece.title), (f"{piece.name}-{name}{side}", say("{title:capital}", title=title))
     left, right = (main, new) if _holds_hem(piece, end, start) else (new, main)
     return Cut(start.place, end.place, path, f"{name}{side}", left, right), title
 

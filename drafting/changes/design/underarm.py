@@ -116,7 +116,7 @@ def _one(garment: Garment, brief: Brief, side: Side, by: float) -> Garment:
     for face in (Face.FRONT, Face.BACK):
         work = partial(_lowered, brief=brief, side=side, face=face, by=by)
         garment = over_darts(garment, (side,), face, ARM, work, kept=(Role.SIDE,))
-    told = f"the {side} armhole starts lower on the side seam than the block's"
+    told = say("the {side} armhole starts lower on the side seam than the block's", side=side)
     return garment.with_(facts=(Fact(f"underarm_lowered_{side}", by, "mm", "choice", told),))
 
 

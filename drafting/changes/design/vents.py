@@ -15,6 +15,7 @@ from drafting.garment import (
     Line,
     Piece,
     Role,
+    Side,
     Stage,
     Use,
     change,
@@ -29,7 +30,7 @@ from drafting.redraw.centre import with_centre_back
 from drafting.redraw.heights import body_pieces
 from drafting.redraw.hemline import find_hemline
 from drafting.redraw.neckline_lines import LEAST_SEAM
-from drafting.saying import mm, say
+from drafting.saying import Words, mm, say
 
 _Successors = dict[tuple[str, str], tuple[Use, ...]]
 
@@ -86,12 +87,20 @@ def _vent(garment: Garment, height: float, place: str) -> Garment:
     return garment.with_(
         pieces=pieces,
         seams=substitute(seams, new),
-        facts=(Fact(f"vent_{place}", height, "mm", "choice", f"of the {_words(place)} left unsewn above the hem"),),
+        facts=(
+            Fact(
+                f"vent_{place}",
+                height,
+                "mm",
+                "choice",
+                say("of the {seam} left unsewn above the hem", seam=_words(place)),
+            ),
+        ),
     )
 
 
-def _words(place: str) -> str:
-    return "centre back" if place == "back" else f"{place} side seam"
+def _words(place: str) -> Words:
+    return "centre back" if place == "back" else say("{side} side seam", side=Side(place))
 
 
 def _parts(line: Line, at_end: bool, height: float, place: str) -> tuple[Line, Line]:

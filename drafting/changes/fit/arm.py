@@ -95,7 +95,13 @@ def fit_full_upper_arm(garment: Garment, brief: Brief, o: FullUpperArmOptions) -
         garment = garment.with_(
             facts=(
                 Fact(f"upper_arm_wider_{sleeve.side}", o.by, "mm", "choice", "at the upper arm, the cap's length kept"),
-                Fact(f"cap_height_{sleeve.side}", cap.height - lower, "mm", "solve", f"lower by {lower:.1f} mm"),
+                Fact(
+                    f"cap_height_{sleeve.side}",
+                    cap.height - lower,
+                    "mm",
+                    "solve",
+                    say("lower by {lower}", lower=mm(lower, 1)),
+                ),
             )
         )
     return garment

@@ -58,7 +58,11 @@ class BroadBackOptions:
     """Options of the broad back."""
 
     by: float | None = option(
-        "How much wider each side of the back becomes; by rule 6 mm, or as much as leaves a fair armhole.",
+        say(
+            "How much wider each side of the back becomes;"
+            " by rule {usual}, or as much as leaves a fair armhole.",
+            usual=mm(6),
+        ),
         "length", None, low=0.0, high=30.0,
     )  # fmt: skip
     side: str = side_option("Which side of the back.")
@@ -227,7 +231,7 @@ def _facts(garment: Garment, half: Half, by: float, ruled: bool) -> tuple[Fact, 
             by,
             "mm",
             "rule" if ruled else "choice",
-            f"the {side} back wider between centre and armhole",
+            say("the {side} back wider between centre and armhole", side=side),
         ),
         Fact(f"shoulder_dart_{side}", taken, "mm", "solve", "what the back shoulder's dart takes in now"),
         Fact(

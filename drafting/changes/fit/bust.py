@@ -270,7 +270,7 @@ def _facts(half: Half, plan: Spread) -> tuple[Fact, ...]:
             plan.wide,
             "mm",
             "choice",
-            f"the {side} front wider at the bust (less than 0: narrower)",
+            say("the {side} front wider at the bust (less than 0: narrower)", side=side),
         ),
         Fact(f"bust_spread_length_{side}", plan.long, "mm", "solve", "longer over the bust, as the upper side turns"),
         Fact(f"bust_dart_{side}", plan.lower.distance(plan.upper), "mm", "solve", "what the bust dart takes in now"),

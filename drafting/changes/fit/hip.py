@@ -18,6 +18,7 @@ from drafting.redraw.fit_half import NO_SHIFT, softly
 from drafting.redraw.fit_inner import in_place, inner_moved, slits_moved
 from drafting.redraw.heights import Stretch, aims_kept, level_height
 from drafting.redraw.hemline import sides_agree, sides_matched
+from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 
 
@@ -66,7 +67,9 @@ def fit_high_hip(garment: Garment, brief: Brief, o: HighHipOptions) -> Garment:
     made = garment.with_(pieces=[_drawn_out(piece, side, stretch) for piece in pieces])
     if not sides_agree(made):
         made = made.with_(pieces=sides_matched(pieces, [made.piece(piece.name) for piece in pieces]))
-    fact = Fact(f"high_hip_{side}", o.by, "mm", "choice", f"the {side} side seam longer between waist and hip")
+    fact = Fact(
+        f"high_hip_{side}", o.by, "mm", "choice", say("the {side} side seam longer between waist and hip", side=side)
+    )
     return aims_kept(garment, made).with_(facts=(fact,))
 
 

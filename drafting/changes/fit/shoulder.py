@@ -12,6 +12,7 @@ from drafting.redraw.fit_half import FRONT_AND_BACK, arm_frame, refuse_unless_bo
 from drafting.redraw.halves import find_half, with_armhole
 from drafting.redraw.heights import aims_kept
 from drafting.redraw.shoulders import armhole_facts, refuse_short, turned_up
+from drafting.saying import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +43,7 @@ def fit_forward_shoulder(garment: Garment, brief: Brief, o: ForwardOptions) -> G
             refuse_short(half, o.by)
             moved = turned_up(half, o.by if face is Face.BACK else -o.by)
             garment = garment.with_(pieces=(with_armhole(moved, arm_frame(moved)).piece,))
-        told = f"the outer end of the {side} shoulder seam lies farther forward"
+        told = say("the outer end of the {side} shoulder seam lies farther forward", side=side)
         fact = Fact(f"shoulder_forward_{side}", o.by, "mm", "choice", told)
         garment = aims_kept(before, garment).with_(facts=(fact, *armhole_facts(before, garment, side)))
     return garment

@@ -133,7 +133,7 @@ def _raised(garment: Garment, brief: Brief, which: str, by: float, keep_underarm
             under, told = _as_far_as_may_be(moved, brief, _underarm_rise(moved, length, by), length)
             moved = [_redrawn(half, under) for half in moved] if under else moved
         garment = aims_kept(before, garment.with_(pieces=[half.piece for half in moved]))
-        end = f"the {side} shoulder's end higher (less than 0: lower)"
+        end = say("the {side} shoulder's end higher (less than 0: lower)", side=side)
         garment = garment.with_(
             facts=(
                 Fact(f"shoulder_raised_{side}", by, "mm", "choice", end),

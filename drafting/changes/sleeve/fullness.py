@@ -28,7 +28,7 @@ from drafting.redraw.fullness import let_into
 from drafting.redraw.gather_marks import with_note
 from drafting.redraw.letting_in import Fan, across, let_in, stay_within
 from drafting.redraw.wider_sleeve import crown_of, only_line, widened, with_parted_caps, with_whole_caps
-from drafting.saying import say
+from drafting.saying import mm, say
 from drafting.trade import TradeValue, trade_row
 
 DOWN_CAP = trade_row((0.06, 0.55), "share", "common practice")
@@ -112,7 +112,7 @@ def _one(garment: Garment, side: Side, o: SleeveFullnessOptions) -> Garment:
     if o.cap:
         caps = piece.lines(role=Role.CAP)
         drawn = sum(line.path.length for line in caps) - o.cap
-        piece = with_note(piece, f"gather the cap to {drawn:.0f} mm, over the shoulder, the ease kept")
+        piece = with_note(piece, say("gather the cap to {drawn}, over the shoulder, the ease kept", drawn=mm(drawn)))
     made = let_into(garment, old, piece)
     return made.with_(facts=_facts(made, piece, side, o))
 

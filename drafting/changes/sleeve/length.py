@@ -202,7 +202,10 @@ def _without_dart(garment: Garment, tube: Tube) -> tuple[Garment, Tube]:
     piece = replace(tube.piece, ring=ring)
     kept = garment.without(seams=[tube.dart.seam])
     seams = substitute(kept.seams, {(piece.name, tube.back.name): ()})
-    told = f"the {piece.title.lower()} ends at the elbow or above it, so its dart is left out"
+    told = say(
+        "the {title:lower} ends at the elbow or above it, so its dart is left out",
+        title=piece.title,
+    )
     fact = Fact(f"elbow_dart_dropped_{piece.side}", intake(tube.dart), "mm", "rule", told)
     made = replace(kept.with_(pieces=[piece], facts=[fact]), seams=seams)
     return made, replace(tube, piece=piece, back=tube.upper, upper=None, dart=None)
@@ -218,7 +221,10 @@ def _cut_above(tube: Tube, by: float) -> Piece:
 
 def _least_told(side: Side, by: float) -> Fact:
     """A length by name gives way to the least underarm: what is told of it."""
-    told = f"longer than its name says, so that {SHORTEST_UNDERARM:.0f} mm are left below the underarm"
+    told = say(
+        "longer than its name says, so that {shortest_underarm} are left below the underarm",
+        shortest_underarm=mm(SHORTEST_UNDERARM),
+    )
     return Fact(f"sleeve_underarm_kept_{side}", by, "mm", "rule", told)
 
 

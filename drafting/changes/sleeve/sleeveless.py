@@ -22,7 +22,7 @@ from drafting.garment import (
     side_option,
 )
 from drafting.record import dataclass
-from drafting.redraw.sleeves import sleeves_of
+from drafting.redraw.sleeves import sleeves_of, titled_without_underarm
 from drafting.saying import say
 from drafting.work.kinds import ARMHOLE
 
@@ -63,7 +63,9 @@ def _without(garment: Garment, sleeve: Piece) -> Garment:
 
 def _fact(side: Side) -> Fact:
     """What tells blocks that come later, such as cuffs, that no sleeve is missing by mistake."""
-    return Fact(f"sleeveless_{side}", 1.0, "", "choice", f"the {side} sleeve is left out, and what belongs to it")
+    return Fact(
+        f"sleeveless_{side}", 1.0, "", "choice", say("the {side} sleeve is left out, and what belongs to it", side=side)
+    )
 
 
 def _tells_of(fact: str, side: Side) -> bool:
@@ -86,7 +88,7 @@ def _less(seam: Seam, sleeve: Piece) -> Seam | None:
     kept = tuple(section for section in seam.sections if not _in_section(section, sleeve))
     if len(kept) == len(seam.sections):
         return seam
-    return replace(seam, sections=kept, title=seam.title.removesuffix(" and underarm")) if kept else None
+    return replace(seam, sections=kept, title=titled_without_underarm(seam.title)) if kept else None
 
 
 def _in_section(section: Section, sleeve: Piece) -> bool:

@@ -28,10 +28,6 @@ GROWS_LOWERED_POINT = TradeValue(0.9, "times", "derived", "measured, 0.6 to 1.4"
 more."""
 
 
-TAPE = "stay tape"
-"""How the reason of a stay that holds its edge begins; stay-stitching of a corner doesn't hold back the rest."""
-
-
 @dataclass(frozen=True, slots=True)
 class _Passing:
     """What has to pass an opening: its girth (mm), and the girth below which it can't even be forced."""
@@ -79,7 +75,7 @@ def _layer(garment: Garment, run: Run) -> str:
     if len({use.piece for use in run}) > 1:
         return garment.line(run[0]).role.value
     piece = garment.piece(run[0].piece)
-    return (piece.title or piece.name).lower()
+    return str(piece.title or piece.name).lower()
 
 
 def _row(opening: str, edge: str, run: Run, garment: Garment, brief: Brief, passing: _Passing | None) -> OpeningRow:
@@ -95,7 +91,7 @@ def _row(opening: str, edge: str, run: Run, garment: Garment, brief: Brief, pass
 
 def _taped(piece: Piece, line: str) -> float:
     """The share of a line that is taped, so that it doesn't stretch."""
-    stays = (zone for zone in piece.zones if zone.line == line and zone.reason.startswith(TAPE))
+    stays = (zone for zone in piece.zones if zone.line == line and zone.taped)
     return min(1.0, sum(zone.end - zone.start for zone in stays))
 
 

@@ -69,7 +69,7 @@ def parts_of(garment: Garment) -> frozenset[str]:
 def _measures(garment: Garment, brief: Brief) -> Iterator[FittingMeasure]:
     for row in ease_rows(garment):
         if not math.isnan(row.finished):
-            yield FittingMeasure(row.title, row.body, row.finished)
+            yield FittingMeasure(str(row.title), row.body, row.finished)
     yield from (FittingMeasure(each.title, each.body, each.garment) for each in taken(garment, brief.body))
     yield from _armholes(garment, brief)
     yield from _lower_shoulder(garment, brief)

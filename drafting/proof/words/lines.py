@@ -140,7 +140,7 @@ def _length(value: float, unit: Unit) -> str:
 def _ease(rows: Sequence[EaseRow], unit: Unit, width: int | None) -> Iterator[str]:
     head = ("measure", "body", "ease asked", "ease", "finished")
     cells = [
-        (row.title or row.measure, *(_length(v, unit) for v in (row.body, row.asked, row.got, row.finished)))
+        (str(row.title or row.measure), *(_length(v, unit) for v in (row.body, row.asked, row.got, row.finished)))
         for row in rows
     ]
     return table("Ease", head, cells, width)
