@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import json
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cache
+from operator import mul
 from pathlib import Path
 from types import MappingProxyType
 from typing import Literal
@@ -77,13 +78,24 @@ def survey(rules: Rules) -> Survey:
 @cache
 def regression(rules: Rules, target: str, predictors: tuple[str, ...]) -> Regression:
     """Return the least-squares regression of one measurement on others in that survey."""
-    import numpy as np  # late: listing measurements needn't wait for it
-
     known = survey(rules)
-    among = np.array([[known.covariance(a, b) for b in predictors] for a in predictors])
-    to_target = np.array([known.covariance(target, name) for name in predictors])
-    shares = np.linalg.lstsq(among, to_target, rcond=None)[0]
-    constant = known.means[target] - sum(float(s) * known.means[n] for s, n in zip(shares, predictors, strict=True))
-    left = known.covariance(target, target) - float(shares @ to_target)
-    fit = MappingProxyType({name: float(share) for name, share in zip(predictors, shares, strict=True)})
-    return Regression(target, float(constant), fit, math.sqrt(max(0.0, left)))
+    to_target = [known.covariance(target, name) for name in predictors]
+    shares = _solve([[known.covariance(a, b) for b in predictors] for a in predictors], to_target)
+    constant = known.means[target] - math.fsum(s * known.means[n] for s, n in zip(shares, predictors, strict=True))
+    left = known.covariance(target, target) - math.fsum(map(mul, shares, to_target))
+    fit = MappingProxyType(dict(zip(predictors, shares, strict=True)))
+    return Regression(target, constant, fit, math.sqrt(max(0.0, left)))
+
+
+def _solve(among: Sequence[Sequence[float]], right: Sequence[float]) -> list[float]:
+    """Solve the normal equations, a covariance matrix, by elimination in a fixed order (Cholesky, without roots)."""
+    rows = [[*row, value] for row, value in zip(among, right, strict=True)]
+    for i, pivot in enumerate(rows):
+        for row in rows[i + 1 :]:
+            share = row[i] / pivot[i]
+            row[i:] = [a - share * b for a, b in zip(row[i:], pivot[i:], strict=True)]
+    found: list[float] = []
+    for i in reversed(range(len(rows))):
+        known = math.fsum(map(mul, rows[i][i + 1 : -1], found))
+        found.insert(0, (rows[i][-1] - known) / rows[i][i])
+    return found

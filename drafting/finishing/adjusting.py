@@ -15,7 +15,7 @@ import numpy.typing as npt
 from drafting.finishing.allowance import NetEdge
 from drafting.finishing.crossed import clip_curve, columns
 from drafting.garment import Adjust, Piece, Role
-from drafting.geometry import Path, Point
+from drafting.geometry import Path, Point, lengths_along
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -60,7 +60,7 @@ def _lies_on(paths: Sequence[Path], at: Point) -> bool:
 def _clip_straight(path: Path, polygon: Array) -> list[Path]:
     """The stretches of a straight line, drawn on both ways, from edge to edge, that it lay on."""
     u = (path.end - path.start).unit
-    flat = polygon @ np.array(((-u.y, u.x), (u.x, u.y)))
+    flat = np.stack((lengths_along(polygon, u.left), lengths_along(polygon, u)), axis=1)
     (meetings,) = columns(flat, [u.cross(path.start)])
     low, high = u.dot(path.start), u.dot(path.end)
     shift = path.start - u * low

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from drafting.geometry import Array, Path, Point, are_inside
+from drafting.geometry import Array, Path, Point, are_inside, lengths_along
 from drafting.tolerance import TOLERANCE
 
 
@@ -27,7 +27,7 @@ def clip_paths(paths: Sequence[Path], polygon: Array) -> list[list[Path]]:
 
 def _clip_along(u: Point, paths: Sequence[Path], polygon: Array) -> Iterator[list[Path]]:
     """The parts inside a polygon of straight paths that all run in the direction ``u``."""
-    flat = polygon @ np.array(((-u.y, u.x), (u.x, u.y)))
+    flat = np.stack((lengths_along(polygon, u.left), lengths_along(polygon, u)), axis=1)
     for path, meetings in zip(paths, columns(flat, [u.cross(path.start) for path in paths]), strict=True):
         low, high = u.dot(path.start), u.dot(path.end)
         before = sum(run <= low for run in meetings)

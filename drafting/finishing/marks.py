@@ -18,7 +18,7 @@ from drafting.finishing.levels import level_marks
 from drafting.finishing.parallels import Parallels
 from drafting.finishing.placement import placement_marks
 from drafting.garment import Fate, Piece, Zone
-from drafting.geometry import Path, Point, turn
+from drafting.geometry import Path, Point, lengths_along, turn
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
@@ -183,7 +183,7 @@ def _arrows(polygon: Array, grain: Point, taken: Sequence[float], stretches: boo
     On narrow pieces, where the two would cover each other, the one stands beside the other.
     """
     along, across = grain.unit, grain.unit.right
-    u, v = polygon @ (along.x, along.y), polygon @ (across.x, across.y)
+    u, v = lengths_along(polygon, along), lengths_along(polygon, across)
     flat = np.stack((v, u), axis=1)
     low, high = float(v.min()), float(v.max())
     column, (bottom, top) = _most_room(flat, [low + (high - low) * share for share in COLUMNS])

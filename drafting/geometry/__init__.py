@@ -1,6 +1,6 @@
 """Plane geometry for drafting: points, paths of cubics, and what can be measured and made of them."""
 
-from drafting.geometry.affine import Affine
+from drafting.geometry.affine import Affine, lengths_along
 from drafting.geometry.crossing import Crossing, first_along, last_along, nearest_to
 from drafting.geometry.fair import STRAIGHT, bends_back, bumps, curvature_profile, kinks, peaks, sides_changed
 from drafting.geometry.fitting import curve_through, fit_cubic, hook
@@ -43,6 +43,7 @@ __all__ = [
     "is_inside",
     "kinks",
     "last_along",
+    "lengths_along",
     "meets_itself_at",
     "nearest_to",
     "newton",

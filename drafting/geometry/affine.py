@@ -14,6 +14,12 @@ from drafting.record import dataclass
 ORIGIN = Point(0.0, 0.0)
 
 
+def lengths_along(points: npt.NDArray[np.float64], way: Point) -> npt.NDArray[np.float64]:
+    """Return how far along a unit direction each of an array of points, shape (..., 2), lies from the origin (mm)."""
+    along: npt.NDArray[np.float64] = points[..., 0] * way.x + points[..., 1] * way.y
+    return along
+
+
 @dataclass(frozen=True, slots=True)
 class Affine:
     """The map (x, y) -> (xx*x + xy*y + dx, yx*x + yy*y + dy); ``Affine()`` leaves everything where it is.

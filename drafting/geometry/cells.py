@@ -13,7 +13,9 @@ Floats = npt.NDArray[np.float64]
 Bools = npt.NDArray[np.bool_]
 
 _STEPS = np.linspace(0.0, 1.0, 17)[1:]
-_BASIS = np.stack([(1 - _STEPS) ** 3, 3 * (1 - _STEPS) ** 2 * _STEPS, 3 * (1 - _STEPS) * _STEPS**2, _STEPS**3], axis=1)
+_BASIS = np.stack([(1 - _STEPS) ** 3, 3 * (1 - _STEPS) ** 2 * _STEPS, 3 * (1 - _STEPS) * _STEPS**2, _STEPS**3])[
+    ..., None
+]
 
 
 def ring_points(paths: Sequence[Floats]) -> Floats:
@@ -22,7 +24,8 @@ def ring_points(paths: Sequence[Floats]) -> Floats:
     Sixteen chords a segment; on pattern lines that strays less than the space kept between pieces.
     """
     segments = np.concatenate(paths)
-    points: Floats = (_BASIS @ segments).reshape(-1, 2)
+    a, b, c, d = (_BASIS[i][:, None] * segments[:, None, i] for i in range(4))
+    points: Floats = (a + b + c + d).reshape(-1, 2)
     return np.concatenate([segments[:1, 0], points])
 
 

@@ -63,24 +63,36 @@ def _spline(p: Array, h: Array, start: Point | None, end: Point | None) -> Path:
     """Return the spline whose knots are ``h`` apart, in cubics."""
     n = len(p)
     slopes = (p[1:] - p[:-1]) / h[:, None]
-    matrix, right = np.zeros((n, n)), np.zeros((n, 2))
-    i = np.arange(1, n - 1)
-    matrix[i, i - 1], matrix[i, i], matrix[i, i + 1] = h[1:], 2.0 * (h[1:] + h[:-1]), h[:-1]
+    before, on, after, right = np.zeros(n), np.ones(n), np.zeros(n), np.empty((n, 2))
+    before[1:-1], on[1:-1], after[1:-1] = h[1:], 2.0 * (h[1:] + h[:-1]), h[:-1]
     right[1:-1] = 3.0 * (h[1:, None] * slopes[:-1] + h[:-1, None] * slopes[1:])
     if start is None:
-        matrix[0, :2], right[0] = 1.0, 2.0 * slopes[0]  # the first span is a parabola
+        after[0], right[0] = 1.0, 2.0 * slopes[0]  # the first span is a parabola
     else:
-        matrix[0, 0], right[0] = 1.0, tuple(start.unit)
+        right[0] = tuple(start.unit)
     if end is None:
-        matrix[-1, -2:], right[-1] = 1.0, 2.0 * slopes[-1]
+        before[-1], right[-1] = 1.0, 2.0 * slopes[-1]
     else:
-        matrix[-1, -1], right[-1] = 1.0, tuple(end.unit)
+        right[-1] = tuple(end.unit)
     if n == 2 and start is None and end is None:
         velocity: Array = np.repeat(slopes, 2, axis=0)
     else:
-        velocity = np.asarray(np.linalg.solve(matrix, right), dtype=np.float64)
+        velocity = _solve_in_row(before, on, after, right)
     handles = velocity[:-1] * h[:, None] / 3.0, velocity[1:] * h[:, None] / 3.0
     return Path(np.stack((p[:-1], p[:-1] + handles[0], p[1:] - handles[1], p[1:]), axis=1))
+
+
+def _solve_in_row(before: Array, on: Array, after: Array, right: Array) -> Array:
+    """Solve equations each of which ties an unknown, of shape (2,), to the ones before and after it (Thomas)."""
+    on, right = on.copy(), right.copy()
+    for i in range(1, len(on)):
+        share = before[i] / on[i - 1]
+        on[i] -= share * after[i - 1]
+        right[i] -= share * right[i - 1]
+    right[-1] /= on[-1]
+    for i in range(len(on) - 2, -1, -1):
+        right[i] = (right[i] - after[i] * right[i + 1]) / on[i]
+    return right
 
 
 def fit_cubic(points: Array, leaves: Point, arrives: Point) -> tuple[Path, float]:

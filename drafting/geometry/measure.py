@@ -233,7 +233,7 @@ class Table:
         t = a + (b - a) * np.divide(rest, size, out=np.zeros_like(rest), where=size > 0.0)
         for _ in range(20):
             u = a[:, None] + (t - a)[:, None] * _NODE_AT
-            miss = (_speed(k[:, :, None], u) @ _NODE_WEIGHT) * (t - a) - rest
+            miss = (_speed(k[:, :, None], u) * _NODE_WEIGHT).sum(axis=1) * (t - a) - rest
             if not miss.size or np.abs(miss).max() < _EXACT:
                 break
             v = _speed(k, t)

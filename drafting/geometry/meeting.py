@@ -25,15 +25,6 @@ _REACH = 1.0  # mm: how far from where two curves seem to touch the touch may li
 _SMALL = TOLERANCE.arc_length  # mm: arcs this short are straight to well below the crossing tolerance
 _FIRST, _SECOND = [0, 0, 1, 1], [0, 1, 0, 1]  # which half of each arc, in the four pairs of halves
 _CORNERS = np.array(list(zip(_FIRST, _SECOND, strict=True)), dtype=np.float64)
-_HALVES = (
-    np.array(
-        (
-            (8, 0, 0, 0), (4, 4, 0, 0), (2, 4, 2, 0), (1, 3, 3, 1),
-            (1, 3, 3, 1), (0, 2, 4, 2), (0, 0, 4, 4), (0, 0, 0, 8),
-        )
-    )
-    / 8.0
-)  # fmt: skip
 _CROWD = 400  # unresolved pairs of arcs; more means that the curves lie on one another
 
 
@@ -184,7 +175,11 @@ def _curves(a: Table, b: Table, pairs: list[tuple[int, int]]) -> list[Hit]:
 
 def _halved(index: Places, where: Array, arcs: Array, width: float) -> tuple[Places, Array, Array, Array]:
     """Return the pairs of half arcs whose boxes meet: their segments, parameters, points and sizes (mm)."""
-    halves = (_HALVES @ arcs).reshape(-1, 2, 2, 4, 2)
+    p0, p1, p2, p3 = (arcs[:, :, i] for i in range(4))
+    q0, q1, q2 = 0.5 * (p0 + p1), 0.5 * (p1 + p2), 0.5 * (p2 + p3)  # de Casteljau
+    r0, r1 = 0.5 * (q0 + q1), 0.5 * (q1 + q2)
+    middle = 0.5 * (r0 + r1)
+    halves = np.stack((p0, q0, r0, middle, middle, r1, q2, p3), axis=2).reshape(-1, 2, 2, 4, 2)
     arcs = np.stack((halves[:, 0, _FIRST], halves[:, 1, _SECOND]), axis=2).reshape(-1, 2, 4, 2)
     low, high = arcs.min(axis=2), arcs.max(axis=2)
     keep = (low <= high[:, ::-1] + _NEAR).all(axis=(1, 2))

@@ -81,7 +81,7 @@ def area(segments: Array) -> float:
     x, y = p[:, :, 0], p[:, :, 1]
     total = 0.0
     for i, j, weight in ((0, 1, 6.0), (0, 2, 3.0), (0, 3, 1.0), (1, 2, 3.0), (1, 3, 3.0), (2, 3, 6.0)):
-        total += weight * float(x[:, i] @ y[:, j] - x[:, j] @ y[:, i])
+        total += weight * float((x[:, i] * y[:, j] - x[:, j] * y[:, i]).sum())
     return total / 20.0  # the closing chord starts at the origin, so it adds nothing
 
 

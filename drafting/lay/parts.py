@@ -54,7 +54,7 @@ def _copies(garment: Garment, piece: CutPiece) -> Iterator[Part]:
         to = _map_onto(first, garment.piece(name), over[number])
         grain = Point(-piece.grain.x, piece.grain.y) if over[number] else piece.grain
         up = Affine() if upright else Affine.turn(math.pi / 2.0 - math.atan2(grain.y, grain.x))
-        yield Part(piece, name, over[number], upright, _map_ring(ring, to.then(up)))
+        yield Part(piece, name, over[number], upright, to.then(up).apply_all(ring))
 
 
 def _turned_over(garment: Garment, piece: CutPiece) -> list[bool]:
@@ -72,11 +72,6 @@ def _map_onto(first: Piece, other: Piece, over: bool) -> Affine:
     turn = Affine.mirror() if over else Affine()
     left = -a[2] if over else a[0]
     return turn.then(Affine.move(Point(b[0] - left, b[1] - a[1])))
-
-
-def _map_ring(ring: Floats, to: Affine) -> Floats:
-    points: Floats = ring @ np.array([[to.xx, to.yx], [to.xy, to.yy]]) + (to.dx, to.dy)
-    return points
 
 
 def whole_ring(piece: CutPiece) -> Floats:

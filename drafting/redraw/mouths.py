@@ -18,7 +18,7 @@ from drafting.garment.carry import followed
 from drafting.garment.darts import Dart, dart_of, leg_names
 from drafting.garment.model import Garment, Line, Piece, Role
 from drafting.garment.seam import Run
-from drafting.geometry import Affine, Path, Point, root, turn
+from drafting.geometry import Affine, Path, Point, lengths_along, root, turn
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -141,9 +141,9 @@ def _bow(path: Path, slope: float) -> Path:
     near = near_end(path)
     along = (near.end - near.start).unit
     size = near.start.distance(near.end)
-    u, v = np.array((along.x, along.y)), np.array((along.left.x, along.left.y))
+    v = np.array(tuple(along.left))
     segments = np.array(near.segments)
-    x = (segments - segments[0, 0]) @ u
+    x = lengths_along(segments - segments[0, 0], along)
     moved = segments.copy()
     for on, handle in ((0, 1), (3, 2)):
         share = x[:, on] / size

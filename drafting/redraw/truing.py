@@ -101,10 +101,16 @@ def redirected(path: Path, ends: tuple[Point, Point], places: Sequence[float], t
     if len(joints) > 2:
         at = _rolled(path, at, joints, places, turns)
     spin = np.exp(1j * np.interp(joints, places, turns))
-    s = path.segments @ (1.0, 1j)
+    s = _plane(path.segments)
     grown = np.abs(np.diff(at)) / np.abs(s[:, 3] - s[:, 0])
     out, back = (s[:, 1] - s[:, 0]) * spin[:-1] * grown, (s[:, 3] - s[:, 2]) * spin[1:] * grown
     return _path(np.stack((at[:-1], at[:-1] + out, at[1:] - back, at[1:]), axis=1))
+
+
+def _plane(points: Array) -> Plane:
+    """Points, shape (..., 2), as complex numbers."""
+    plane: Plane = points[..., 0] + 1j * points[..., 1]
+    return plane
 
 
 def _path(control: Plane) -> Path:
@@ -114,7 +120,7 @@ def _path(control: Plane) -> Path:
 def _rolled(path: Path, ends: Plane, joints: Array, places: Sequence[float], turns: Sequence[float] | Array) -> Plane:
     """Where the joints of a path come to lie when its directions are turned, as complex numbers."""
     s = np.unique(np.concatenate((np.linspace(0.0, path.length, 65), joints)))
-    ways = path.tangents(s) @ (1.0, 1j) * np.exp(1j * np.interp(s, places, turns))
+    ways = _plane(path.tangents(s)) * np.exp(1j * np.interp(s, places, turns))
     run = np.concatenate(([0.0], np.cumsum((ways[1:] + ways[:-1]) * np.diff(s) / 2.0))) + ends[0]
     run = run + (ends[1] - run[-1]) * (s / path.length)
     found: Plane = run[np.searchsorted(s, joints)]
@@ -175,7 +181,7 @@ def _off(draw: Callable[[float], Path], length: float, x: float) -> float:
 
 def _drawn(path: Path, fullness: float, tilt: float) -> Path:
     """The path with its handles ``fullness`` times as long, those at its ends turned outwards by ``tilt`` (rad)."""
-    s = path.segments @ (1.0, 1j)
+    s = _plane(path.segments)
     out, back = (s[:, 1] - s[:, 0]) * fullness, (s[:, 3] - s[:, 2]) * fullness
     out[0] *= np.exp(1j * tilt)
     back[-1] *= np.exp(-1j * tilt)

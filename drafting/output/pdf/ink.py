@@ -16,6 +16,7 @@ import numpy as np
 import numpy.typing as npt
 
 from drafting.geometry import Affine
+from drafting.geometry.cells import turned
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
@@ -153,8 +154,7 @@ def circle(x: float, y: float, radius: float) -> Floats:
     k = 0.5522847498 * radius
     r = radius
     quarter = np.array([(r, 0), (r, k), (k, r), (0, r)], dtype=np.float64)
-    turns = [np.array([(c, s), (-s, c)]) for c, s in ((1, 0), (0, 1), (-1, 0), (0, -1))]
-    ring: Floats = np.stack([quarter @ turn for turn in turns]) + np.array((x, y))
+    ring: Floats = np.stack([turned(quarter, turn) for turn in range(4)]) + np.array((x, y))
     return ring
 
 

@@ -14,6 +14,7 @@ from typing import Final
 
 import numpy as np
 
+from drafting.geometry import Affine
 from drafting.output.pdf.ink import POINT, Floats, Text, sample_strokes
 from drafting.output.pdf.text import ASCENT, DESCENT, clean_line, width
 from drafting.output.pictures.room import Room
@@ -144,8 +145,7 @@ def box_points(text: Text, step: float) -> Floats:
     low = -text.size * DESCENT * POINT
     c, s = math.cos(text.angle), math.sin(text.angle)
     local = _unit_grid(math.ceil(wide / step), math.ceil(high / step)) * (wide, high) + (0.0, low)
-    points: Floats = local @ np.array([(c, s), (-s, c)]) + (text.x, text.y)
-    return points
+    return Affine(c, -s, text.x, s, c, text.y).apply_all(local)
 
 
 @lru_cache(maxsize=512)

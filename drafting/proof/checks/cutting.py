@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Final
 
 from drafting.garment import Brief, Garment
+from drafting.geometry import lengths_along
 from drafting.proof.checks.outlines import outline_findings
 from drafting.proof.checks.samples import Array, chords
 from drafting.proof.finding import Finding, Severity
@@ -39,7 +40,7 @@ def check_cutting(garment: Garment, brief: Brief, cut: Sequence[CutPiece]) -> tu
 def _width(piece: CutPiece, ring: Array, brief: Brief) -> Finding | None:
     """Warn of a piece that is wider, across the grain, than the cloth it is cut from."""
     cloth = brief.trim if piece.cloth == "trim" else brief.cloth
-    across = ring @ (piece.grain.y, -piece.grain.x)
+    across = lengths_along(ring, piece.grain.right)
     width = float(across.max() - across.min()) * (2.0 if _opens_wide(piece) else 1.0)
     usable = cloth.width - SELVEDGES
     if width <= usable + TOLERANCE.sewn_length:

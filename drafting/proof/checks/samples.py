@@ -65,7 +65,7 @@ def _spans(paths: Sequence[Path]) -> Iterator[slice]:
 
 def _chords(control: Array, paths: Sequence[Path]) -> Iterator[Array]:
     """Yield each path's chords: half of the steps of a curved segment, the start alone of a straight one."""
-    points = np.einsum("kt,nkc->ntc", _PLACE, control)
+    points = _blend(_PLACE, control)
     keep = np.zeros(points.shape[:2], dtype=np.bool_)
     keep[:, 0] = True
     keep[_are_curved(control), 2:-1:2] = True
@@ -75,8 +75,8 @@ def _chords(control: Array, paths: Sequence[Path]) -> Iterator[Array]:
 
 def _bends(control: Array) -> Array:
     """Return the curvature at each step of each segment, shape (n, STEPS + 1); 0 where a handle has no length."""
-    v = np.einsum("kt,nkc->ntc", _SPEED, control)
-    a = np.einsum("kt,nkc->ntc", _CHANGE, control)
+    v = _blend(_SPEED, control)
+    a = _blend(_CHANGE, control)
     cube = np.hypot(v[..., 0], v[..., 1]) ** 3
     cross = v[..., 0] * a[..., 1] - v[..., 1] * a[..., 0]
     slow = cube <= TOLERANCE.same_point
@@ -91,3 +91,10 @@ def _are_curved(control: Array) -> npt.NDArray[np.bool_]:
     off = np.abs(chord[:, None, 0] * handles[..., 1] - chord[:, None, 1] * handles[..., 0]).max(axis=1)
     bent: npt.NDArray[np.bool_] = off > TOLERANCE.same_point * np.hypot(chord[:, 0], chord[:, 1])
     return bent
+
+
+def _blend(weights: Array, control: Array) -> Array:
+    """Sums of the control points of segments, (n, 4, 2), by weights, (4, t): shape (n, t, 2)."""
+    a, b, c, d = (weights[i][:, None] * control[:, None, i] for i in range(4))
+    blended: Array = a + b + c + d
+    return blended
