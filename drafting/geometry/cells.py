@@ -13,9 +13,7 @@ Floats = npt.NDArray[np.float64]
 Bools = npt.NDArray[np.bool_]
 
 _STEPS = np.linspace(0.0, 1.0, 17)[1:]
-_BASIS = np.stack([(1 - _STEPS) ** 3, 3 * (1 - _STEPS) ** 2 * _STEPS, 3 * (1 - _STEPS) * _STEPS**2, _STEPS**3])[
-    ..., None
-]
+_BASIS = np.stack([(1 - _STEPS) ** 3, 3 * (1 - _STEPS) ** 2 * _STEPS, 3 * (1 - _STEPS) * _STEPS**2, _STEPS**3])
 
 
 def ring_points(paths: Sequence[Floats]) -> Floats:
