@@ -16,11 +16,12 @@ from __future__ import annotations
 import math
 
 from blocks.darted_frame import DEEPEST_FITTED, WOVEN_ARMHOLE_RADIUS, Frame
-from blocks.darted_pieces import Diamond, Edge, Half, Wedge
+from blocks.darted_pieces import Edge, Half
 from blocks.flank import Flank, draw_flank
 from blocks.waist_darts import LEAST_WAIST_DART, WaistDart, WaistLine, draw_waist
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Fate, Role
+from drafting.garment.darts import Dart, angle, dart_name, draw_dart
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.shapes import ACROSS_BACK_HEIGHT, LEAST_SCYE, ArmholeFrame, Curve, draw_armhole, round_half
@@ -47,16 +48,6 @@ _SETTLES = 40  # far more than the six or eight that it takes
 
 
 @dataclass(frozen=True, slots=True)
-class ShoulderDart:
-    """The back shoulder's dart: its mouths and point, and the angle (rad) by which it opens."""
-
-    mouth_in: Point
-    point: Point
-    mouth_out: Point
-    angle: float
-
-
-@dataclass(frozen=True, slots=True)
 class Shaping:
     """The back shoulder's shaping (mm): what the dart takes in, and what is eased onto the front."""
 
@@ -74,7 +65,7 @@ class BackHalf:
     darts: tuple[WaistDart, ...]
     bust_level: float
     arm: ArmholeFrame
-    dart: ShoulderDart | None
+    dart: Dart | None
     shoulder_closed: Point
 
     def armhole(self) -> Curve:
@@ -131,7 +122,7 @@ def draw_side(frame: Frame, underarm: float, bust_level: float) -> tuple[Flank, 
     return flank, line
 
 
-def open_shoulder(frame: Frame, shaping: Shaping) -> tuple[Point, ShoulderDart | None, Point]:
+def open_shoulder(frame: Frame, shaping: Shaping) -> tuple[Point, Dart | None, Point]:
     """Return the shoulder's end as drawn, the dart that opens it, and its end once the dart is closed."""
     closed = frame.along_shoulder(Face.BACK, frame.shoulder + shaping.ease)
     if shaping.dart < TOLERANCE.same_point:
@@ -140,7 +131,7 @@ def open_shoulder(frame: Frame, shaping: Shaping) -> tuple[Point, ShoulderDart |
     point = mouth - Point(0.0, SHOULDER_DART_LENGTH)
     angle = 2.0 * math.asin(shaping.dart / 2.0 / SHOULDER_DART_LENGTH)
     out = point + (mouth - point).turned(-angle)
-    return point + (closed - point).turned(-angle), ShoulderDart(mouth, point, out, angle), closed
+    return point + (closed - point).turned(-angle), draw_dart(dart_name("shoulder"), out, point, mouth), closed
 
 
 def draw_back(frame: Frame, underarm: float, bust_level: float, shaping: Shaping) -> BackHalf:
@@ -152,7 +143,7 @@ def draw_back(frame: Frame, underarm: float, bust_level: float, shaping: Shaping
         tip,
         min(frame.half_back, flank.top.x - LEAST_SCYE),
         ACROSS_BACK_HEIGHT,
-        frame.slope_back + (dart.angle if dart else 0.0),
+        frame.slope_back + (angle(dart) if dart else 0.0),
         Point(-flank.lean, 1.0).unit.left,
         WOVEN_ARMHOLE_RADIUS,
     )
@@ -180,17 +171,17 @@ def back_lines(back: BackHalf, armhole: Curve) -> Half:
             Path.straight(Point(0.0, across), Point(armhole.x_at_level(across), across)),
         ),
     )
-    return Half(edges, levels, (body_adjust(back.flank, f),), (), diamonds(f, back.darts))
+    return Half(edges, levels, (body_adjust(back.flank, f),), (), inner_darts(f, back.darts))
 
 
-def _shoulder(back: BackHalf, neck: Point) -> tuple[Edge | Wedge, ...]:
+def _shoulder(back: BackHalf, neck: Point) -> tuple[Edge | Dart, ...]:
     tip, dart = back.arm.shoulder, back.dart
     if dart is None:
         return (Edge("shoulder", Path.straight(tip, neck), Role.SHOULDER),)
     return (
-        Edge("shoulder", Path.straight(tip, dart.mouth_out), Role.SHOULDER),
-        Wedge("shoulder", dart.mouth_out, dart.point, dart.mouth_in),
-        Edge("shoulder", Path.straight(dart.mouth_in, neck), Role.SHOULDER),
+        Edge("shoulder", Path.straight(tip, dart.mouth_a), Role.SHOULDER),
+        dart,
+        Edge("shoulder", Path.straight(dart.mouth_b, neck), Role.SHOULDER),
     )
 
 
@@ -199,16 +190,16 @@ def _shoulder(back: BackHalf, neck: Point) -> tuple[Edge | Wedge, ...]:
 
 def lower_edge(
     line: WaistLine | None, darts: tuple[WaistDart, ...], frame: Frame, hip: float
-) -> tuple[Edge | Wedge, ...]:
+) -> tuple[Edge | Dart, ...]:
     """The lower edge from the centre to the side: the waist with its darts, or the hem at the hip."""
     if line is None:
         low = frame.hip or 0.0
         return (Edge("hem", Path.straight(Point(0.0, low), Point(hip, low)), Role.HEM, Fate.HEMMED, "hem"),)
-    out: list[Edge | Wedge] = []
+    out: list[Edge | Dart] = []
     for i, curve in enumerate(line.curves):
         out.append(Edge("waist", curve.path, Role.WAIST, Fate.HEMMED, "hem"))
         if i < len(darts):
-            out.append(Wedge(darts[i].name, curve.d, Point(darts[i].x, darts[i].upper), line.curves[i + 1].a))
+            out.append(darts[i].at_edge(curve.d, line.curves[i + 1].a))
     return tuple(out)
 
 
@@ -226,21 +217,11 @@ def waist_levels(
     return (*stretches, ("hip", True, Path.straight(Point(0.0, low), Point(hip, low))))
 
 
-def diamonds(frame: Frame, darts: tuple[WaistDart, ...]) -> tuple[Diamond, ...]:
+def inner_darts(frame: Frame, darts: tuple[WaistDart, ...]) -> tuple[Dart, ...]:
     """The darts within a bodice that reaches below the waist."""
     if frame.hip is None:
         return ()
-    y = frame.waist
-    return tuple(
-        Diamond(
-            d.name,
-            Point(d.x, d.upper),
-            Point(d.x - d.intake / 2.0, y),
-            Point(d.x, d.lower),
-            Point(d.x + d.intake / 2.0, y),
-        )
-        for d in darts
-    )
+    return tuple(dart.within(frame.waist) for dart in darts)
 
 
 def body_adjust(flank: Flank, frame: Frame) -> tuple[str, Path]:

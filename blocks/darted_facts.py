@@ -10,6 +10,7 @@ from blocks.darted_front import FrontHalf
 from blocks.sided import sided
 from drafting.cloth import EaseTable
 from drafting.garment import Aim, Brief, Face, Fact, Side, Solve, option
+from drafting.garment.darts import angle
 from drafting.record import dataclass
 from drafting.redraw.shapes import Curve
 from drafting.saying import mm, say, span
@@ -149,7 +150,7 @@ def _shape_facts(half: Drawn, o: DartedBodiceOptions, neck: Neck) -> tuple[Fact,
 def _dart_facts(brief: Brief, half: Drawn) -> tuple[Fact, ...]:
     f = half.front.frame
     taken = f.suppression
-    turned = half.front.dart.angle if half.front.dart else 0.0
+    turned = angle(half.front.dart) if half.front.dart else 0.0
     return (
         Fact(
             "bust_dart", f.dart, "mm", "body", "front length over the bust less back length, from the side neck point"

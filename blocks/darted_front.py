@@ -23,17 +23,18 @@ from blocks.darted_back import (
     LOWER_DART_SHARE,
     LOWEST_DART,
     body_adjust,
-    diamonds,
+    inner_darts,
     lower_edge,
     unsettled,
     waist_levels,
 )
 from blocks.darted_frame import WOVEN_ARMHOLE_RADIUS, Frame
-from blocks.darted_pieces import Edge, Half, Wedge
+from blocks.darted_pieces import Edge, Half
 from blocks.flank import Flank, draw_flank
 from blocks.waist_darts import LEAST_WAIST_DART, WaistDart, WaistLine, centre_above, draw_waist
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Fate, Role
+from drafting.garment.darts import Dart, angle, dart_name, draw_dart
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.shapes import ACROSS_FRONT_HEIGHT, LEAST_SCYE, ArmholeFrame, Curve, draw_armhole, round_half
@@ -64,20 +65,6 @@ _SETTLES = 40  # far more than the six or eight that it takes
 
 
 @dataclass(frozen=True, slots=True)
-class BustDart:
-    """The bust dart at the side: lower and upper mouth, point, and the angle (rad) its legs make at the point."""
-
-    lower: Point
-    point: Point
-    upper: Point
-    angle: float
-
-    def opened(self, point: Point) -> Point:
-        """Return where a point of the closed upper side seam lies once the dart is open."""
-        return self.point + (point - self.point).turned(self.angle)
-
-
-@dataclass(frozen=True, slots=True)
 class FrontHalf:
     """What is drawn of the front's half before it becomes lines; ``flank`` is the side seam with the dart closed."""
 
@@ -86,7 +73,7 @@ class FrontHalf:
     waist: WaistLine | None
     darts: tuple[WaistDart, ...]
     mouth: Point
-    dart: BustDart | None
+    dart: Dart | None
     arm: ArmholeFrame
     dip: float
 
@@ -162,7 +149,7 @@ def draw_side(frame: Frame, length: float, mouth: Point, set_back: float) -> tup
     return flank, line
 
 
-def open_dart(frame: Frame, mouth: Point, set_back: float) -> BustDart | None:
+def open_dart(frame: Frame, mouth: Point, set_back: float) -> Dart | None:
     """Open the bust dart above its lower mouth: turned about the bust point until it takes in what it should."""
     if frame.dart < TOLERANCE.sewn_length:
         return None
@@ -170,8 +157,7 @@ def open_dart(frame: Frame, mouth: Point, set_back: float) -> BustDart | None:
     reach = mouth - apex
     turn = 2.0 * math.asin(frame.dart / 2.0 / reach.length)
     point = apex + reach.unit.turned(turn / 2.0) * set_back
-    angle = 2.0 * math.asin(frame.dart / 2.0 / point.distance(mouth))
-    return BustDart(mouth, point, apex + reach.turned(turn), angle)
+    return draw_dart(dart_name("bust"), mouth, point, apex + reach.turned(turn))
 
 
 def draw_front(frame: Frame, length: float, level: float, set_back: float) -> FrontHalf:
@@ -182,7 +168,7 @@ def draw_front(frame: Frame, length: float, level: float, set_back: float) -> Fr
     dart = open_dart(frame, mouth, back_from)
     top, up = flank.top, Point(-flank.lean, 1.0).unit
     if dart is not None:
-        top, up = dart.opened(top), up.turned(dart.angle)
+        top, up = dart.point + (top - dart.point).turned(angle(dart)), up.turned(angle(dart))
     dip = dip_over(up)
     arm = ArmholeFrame(
         top,
@@ -228,17 +214,17 @@ def front_lines(front: FrontHalf, armhole: Curve) -> Half:
         ),
     )
     adjust = body_adjust(front.flank, f)
-    return Half(edges, levels, (adjust,), (("bust-point", apex),), diamonds(f, front.darts))
+    return Half(edges, levels, (adjust,), (("bust-point", apex),), inner_darts(f, front.darts))
 
 
-def _side(front: FrontHalf) -> tuple[Edge | Wedge, ...]:
+def _side(front: FrontHalf) -> tuple[Edge | Dart, ...]:
     """The side seam from the lower end up, the bust dart standing open in it."""
     dart, flank = front.dart, front.flank
     if dart is None:
         return (Edge("side", flank.path(flank.top.y), Role.SIDE),)
-    upper = flank.curve(flank.top.y, front.mouth.y).path.reversed().turned(dart.angle, dart.point)
+    upper = flank.curve(flank.top.y, front.mouth.y).path.reversed().turned(angle(dart), dart.point)
     return (
         Edge("side", flank.path(front.mouth.y), Role.SIDE),
-        Wedge("bust", dart.lower, dart.point, dart.upper),
+        dart,
         Edge("side", upper, Role.SIDE),
     )

@@ -11,11 +11,11 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from drafting.garment import Adjust, Drill, Face, Fate, Level, Line, Piece, Role, Seam, Side, Slit
-from drafting.garment.darts import darts_of, legs, slit
+from drafting.garment.darts import Dart, darts_of
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.saying import Words, say
-from drafting.work.kinds import dart_seam
+from drafting.saying import say
+from drafting.work.kinds import sew_dart
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,59 +31,32 @@ class Edge:
 
 
 @dataclass(frozen=True, slots=True)
-class Wedge:
-    """A dart at the edge, in ring order: from ``mouth_a`` to ``point`` and back to ``mouth_b``."""
-
-    stem: str
-    mouth_a: Point
-    point: Point
-    mouth_b: Point
-
-
-@dataclass(frozen=True, slots=True)
-class Diamond:
-    """A dart within the piece: its upper and lower point, and its mouth nearer the centre and nearer the side."""
-
-    stem: str
-    upper: Point
-    inner: Point
-    lower: Point
-    outer: Point
-
-
-@dataclass(frozen=True, slots=True)
 class Half:
     """The +x half of a front or back, in ring order from the centre of the hem to the centre of the neckline.
 
     ``levels`` are stretches (name, whether a girth, path); one that starts at the centre runs on in the other half.
+    ``inner`` are the darts within; all darts are of no side yet.
     """
 
-    edges: tuple[Edge | Wedge, ...]
+    edges: tuple[Edge | Dart, ...]
     levels: tuple[tuple[str, bool, Path], ...]
     adjusts: tuple[tuple[str, Path], ...]
     marks: tuple[tuple[str, Point], ...] = ()
-    diamonds: tuple[Diamond, ...] = ()
+    inner: tuple[Dart, ...] = ()
 
 
 def turned_over(half: Half) -> Half:
     """Return the half's mirror image in the centre, in ring order from the neckline to the hem."""
 
-    def flip(p: Point) -> Point:
-        return Point(-p.x, p.y)
-
-    def edge(e: Edge | Wedge) -> Edge | Wedge:
-        if isinstance(e, Wedge):
-            return Wedge(e.stem, flip(e.mouth_b), flip(e.point), flip(e.mouth_a))
-        return replace(e, path=e.path.mirrored().reversed())
+    def edge(e: Edge | Dart) -> Edge | Dart:
+        return e.mirrored() if isinstance(e, Dart) else replace(e, path=e.path.mirrored().reversed())
 
     return Half(
         edges=tuple(edge(e) for e in reversed(half.edges)),
         levels=tuple((name, girth, path.mirrored()) for name, girth, path in half.levels),
         adjusts=tuple((name, path.mirrored()) for name, path in half.adjusts),
-        marks=tuple((name, flip(at)) for name, at in half.marks),
-        diamonds=tuple(
-            Diamond(d.stem, flip(d.upper), flip(d.inner), flip(d.lower), flip(d.outer)) for d in half.diamonds
-        ),
+        marks=tuple((name, Point(-at.x, at.y)) for name, at in half.marks),
+        inner=tuple(dart.mirrored() for dart in half.inner),
     )
 
 
@@ -95,11 +68,7 @@ def whole_piece(face: Face, left: Half, right: Half) -> Piece:
     halves = ((plus, one), (other, one.other))
     adjusts = (Adjust(name, path) for name, path in _across(plus.adjusts, other.adjusts))
     marks = (Drill(f"{name}-{side}", at) for half, side in halves for name, at in half.marks)
-    slits = (
-        Slit(slit(f"{d.stem}-{side}", d.upper, d.inner, d.lower, d.outer, side, face))
-        for half, side in halves
-        for d in half.diamonds
-    )
+    slits = (Slit(dart.of_side(side, face).lines) for half, side in halves for dart in half.inner)
     return Piece(
         name=str(face),
         title=say("{face:capital}", face=face),
@@ -109,16 +78,16 @@ def whole_piece(face: Face, left: Half, right: Half) -> Piece:
     )
 
 
-def _lines(edges: Iterable[Edge | Wedge], face: Face, side: Side) -> Iterable[Line]:
+def _lines(edges: Iterable[Edge | Dart], face: Face, side: Side) -> Iterable[Line]:
     """The lines of a half in ring order; stretches of one line get letters in ring order."""
     edges = tuple(edges)
     count = Counter(edge.stem for edge in edges if isinstance(edge, Edge))
     used: Counter[str] = Counter()
     for edge in edges:
-        name = f"{edge.stem}-{side}"
-        if isinstance(edge, Wedge):
-            yield from legs(name, edge.mouth_a, edge.point, edge.mouth_b, side, face)
+        if isinstance(edge, Dart):
+            yield from edge.of_side(side, face).lines
             continue
+        name = f"{edge.stem}-{side}"
         opening = f"{edge.opening}-{side}" if edge.sided_opening else edge.opening
         line = Line(name, edge.path, edge.role, side, face, edge.fate, opening)
         if count[edge.stem] > 1:
@@ -144,9 +113,4 @@ def _across(plus: Iterable[tuple[str, Path]], minus: Iterable[tuple[str, Path]])
 
 def dart_seams(piece: Piece) -> tuple[Seam, ...]:
     """Return the seams that sew a piece's darts shut: those at its edge, then those within it."""
-    return tuple(dart_seam(piece.name, dart.name, _title(dart.name), inside=dart.inside) for dart in darts_of(piece))
-
-
-def _title(name: str) -> Words:
-    *words, side = name.split("-")
-    return say("{side} {words} dart", side=Side(side), words=" ".join(words))
+    return tuple(sew_dart(dart) for dart in darts_of(piece))

@@ -35,7 +35,7 @@ from drafting.garment import (
     openings,
     option,
 )
-from drafting.garment.darts import Dart, darts_of, leg_names
+from drafting.garment.darts import Dart, darts_of
 from drafting.geometry import Affine, Path, turn
 from drafting.record import dataclass
 from drafting.redraw.mouths import folding
@@ -141,7 +141,7 @@ def _dart_between(piece: Piece, before: str, after: str) -> Dart | None:
     first = piece.after(before)
     if first.role is not Role.DART:
         return None
-    return next((dart for dart in darts_of(piece) if leg_names(dart.name)[0] == first.name), None)
+    return next((dart for dart in darts_of(piece) if dart.called == first.dart), None)
 
 
 def faced_parts(garment: Garment, opening: Opening) -> tuple[tuple[Faced, ...], bool]:
@@ -176,7 +176,7 @@ def _follows(garment: Garment, one: Use, two: Use) -> bool:
         return False
     piece = garment.piece(one.piece)
     dart = _dart_between(piece, one.line, two.line)
-    last = one.line if dart is None else leg_names(dart.name)[1]
+    last = one.line if dart is None else dart.lines[-1].name
     return piece.after(last).name == two.line
 
 

@@ -146,7 +146,7 @@ def draw_half(edge: Edge, up: float, w: Waist, plan: Plan, half_hip: float, hem:
         hook_or_straight or Path.straight(centre, low),
         side,
         tuple(part.moved(by) for part in edge.parts),
-        tuple((one.moved(by), two.moved(by)) for one, two in edge.legs),
+        tuple(dart.moved(by) for dart in edge.darts),
         (("hip", Path.straight(Point(0.0, w.hip), Point(half_hip, w.hip))),),
         (
             (
@@ -169,7 +169,7 @@ def draw_halves(w: Waist, length: float, taper: float) -> tuple[dict[Half, HalfS
     for face, side in HALVES:
         plan, edge = plans[side], edges[face, side]
         half_hip = plan.hips[face]
-        if not edge.legs:  # the waist is an arc, so that its end lies a little nearer to the centre than it is long
+        if not edge.darts:  # the waist is an arc, so that its end lies a little nearer to the centre than it is long
             spare = (w.hip_girth / 2.0 - sum(edges[each, side].end.x for each in FACES)) / 2.0
             half_hip, plan = edge.end.x + spare, replace(plan, at_side=spare)
         shapes[face, side] = draw_half(edge, ups[face], w, plan, half_hip, hem)

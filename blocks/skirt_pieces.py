@@ -26,12 +26,13 @@ from drafting.garment import (
     option,
     stitch_for,
 )
-from drafting.garment.model import Fate
+from drafting.garment.darts import Dart, dart_name, darts_of
+from drafting.garment.lines import DartName, Fate
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.saying import Words, mm, say
 from drafting.trade import TradeValue
-from drafting.work.kinds import DART, SIDE
+from drafting.work.kinds import SIDE, sew_dart
 
 SHORTEST_SKIRT = TradeValue(60.0, "mm", "derived", "from what the proof needs")
 """From hip to hem at least: a skirt cut higher covers no hip, and its girth there couldn't be proved."""
@@ -60,14 +61,14 @@ def waist_ease_option() -> Any:
 class HalfShape:
     """One half of a skirt piece as the recipe draws it, on +x, everything run from the centre to the side.
 
-    ``waist`` is the waist's parts, ``darts`` the two legs of each dart between them (mouth to point, point to mouth);
+    ``waist`` is the waist's parts, ``darts`` those between them, each in the ring's order, of no side yet;
     ``side`` runs from the hem up to the waist.
     """
 
     hem: Path
     side: Path
     waist: tuple[Path, ...]
-    darts: tuple[tuple[Path, Path], ...] = ()
+    darts: tuple[Dart, ...] = ()
     levels: tuple[tuple[str, Path], ...] = ()
     adjusts: tuple[tuple[str, Path], ...] = ()
 
@@ -107,60 +108,52 @@ def _through(left: Path, right: Path) -> Path:
 def _rising(half: HalfShape, side: Side, face: Face) -> tuple[Line, ...]:
     """The lines of the +x half in ring order: hem outwards, side up, waist in to the centre."""
     parts = [path.reversed() for path in reversed(half.waist)]
-    legs = [(far.reversed(), near.reversed()) for near, far in reversed(half.darts)]
-    names = _dart_names(face, side, len(legs))[::-1]
+    darts = [_of_half(dart, i, side, face) for i, dart in enumerate(half.darts)][::-1]
     return (
         Line(f"hem-{side}", half.hem, Role.HEM, side, face, Fate.HEMMED, "hem"),
         Line(f"side-{side}", half.side, Role.SIDE, side, face),
-        *_waist(parts, legs, names, side, face),
+        *_waist(parts, darts, side, face),
     )
 
 
 def _falling(half: HalfShape, side: Side, face: Face) -> tuple[Line, ...]:
     """The lines of the -x half in ring order: waist outwards, side down, hem in to the centre."""
     parts = [path.mirrored() for path in half.waist]
-    legs = [(near.mirrored(), far.mirrored()) for near, far in half.darts]
+    darts = [_of_half(dart.mirrored(), i, side, face) for i, dart in enumerate(half.darts)]
     return (
-        *_waist(parts, legs, _dart_names(face, side, len(legs)), side, face),
+        *_waist(parts, darts, side, face),
         Line(f"side-{side}", _other(half.side), Role.SIDE, side, face),
         Line(f"hem-{side}", _other(half.hem), Role.HEM, side, face, Fate.HEMMED, "hem"),
     )
 
 
-def _dart_names(face: Face, side: Side, count: int) -> list[str]:
-    """Names of a half's darts from the centre outwards."""
-    return [f"skirt-{face}-{side}" + (f"-{i + 1}" if i else "") for i in range(count)]
+def _of_half(dart: Dart, i: int, side: Side, face: Face) -> Dart:
+    """A half's dart, counted from the centre outwards, as the dart of a side and a face."""
+    return dart.of_side(side, face).renamed(_dart_name(face, side, i))
 
 
-def _waist(
-    parts: list[Path], legs: list[tuple[Path, Path]], names: list[str], side: Side, face: Face
-) -> tuple[Line, ...]:
+def _dart_name(face: Face, side: Side, i: int) -> DartName:
+    """What a half's dart is called, counted from the centre outwards."""
+    if i == 0:
+        return dart_name(f"skirt-{face}", side)
+    return dart_name(f"skirt-{face}-{i + 1}", side, f"skirt-{face}-{side}-{i + 1}")
+
+
+def _waist(parts: list[Path], darts: list[Dart], side: Side, face: Face) -> tuple[Line, ...]:
     """The waist of a half, its parts with the legs of the darts between them, all in ring order."""
     whole = Line(f"waist-{side}", parts[0], Role.WAIST, side, face, Fate.SEWN, "waist", ("waist",))
-    if not legs:
+    if not darts:
         return (whole,)
     out = [whole.part("a", parts[0])]
-    for i, ((one, two), name) in enumerate(zip(legs, names, strict=True)):
-        out.append(Line(f"dart-{name}-a", one, Role.DART, side, face))
-        out.append(Line(f"dart-{name}-b", two, Role.DART, side, face))
+    for i, dart in enumerate(darts):
+        out += dart.lines
         out.append(whole.part("bcde"[i], parts[i + 1]))
     return tuple(out)
 
 
 def skirt_seams(pieces: Iterable[Piece], stitch: str) -> tuple[Seam, ...]:
     """The darts, and the side seams by a stitch (its ISO 4915 number), each from the hem up to the waist."""
-    darts = [
-        Seam(
-            line.name.removesuffix("-a"),
-            DART,
-            _dart_title(line),
-            (Section(((Use(p.name, line.name),), (Use(p.name, line.name[:-1] + "b", True),)), (0.0, 0.0)),),
-            stitch="301",
-        )
-        for p in pieces
-        for line in p.lines(role=Role.DART)
-        if line.name.endswith("-a")
-    ]
+    darts = [sew_dart(dart, _dart_title(piece, dart)) for piece in pieces for dart in darts_of(piece)]
     sides = []
     for side in (Side.LEFT, Side.RIGHT):
         against = side is Side.RIGHT
@@ -173,12 +166,10 @@ def skirt_seams(pieces: Iterable[Piece], stitch: str) -> tuple[Seam, ...]:
     return (*darts, *sides)
 
 
-def _dart_title(line: Line) -> Words:
+def _dart_title(piece: Piece, dart: Dart) -> Words:
     """What a dart is called: the left skirt front dart, and the left second skirt front dart farther out."""
-    *words, last = line.name.removeprefix("dart-").removesuffix("-a").split("-")
-    second = "second " if last.isdigit() else ""
-    side = words.pop() if second else last
-    return say("{side} {second}{words} dart", side=Side(side), second=second, words=" ".join(words))
+    second = "" if dart.called == _dart_name(piece.face, dart.side, 0) else "second "
+    return say("{side} {second}skirt {face} dart", side=dart.side, second=second, face=piece.face)
 
 
 def length_of(brief: Brief, w: Waist, given: float | None) -> float:

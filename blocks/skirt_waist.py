@@ -12,6 +12,7 @@ from blocks.circle_skirt import arc
 from blocks.waistline import HalfWaist
 from drafting.errors import CannotDraft
 from drafting.garment import Face
+from drafting.garment.darts import Dart, dart_name, draw_dart, intake
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.saying import mm, say
@@ -54,16 +55,16 @@ class Spaced:
 
 @dataclass(frozen=True, slots=True)
 class Edge:
-    """The waist of a half from the centre outwards: its parts, the two legs of each dart between them, its end."""
+    """The waist of a half from the centre outwards: its parts, the darts between them as in the +x ring, its end."""
 
     parts: tuple[Path, ...]
-    legs: tuple[tuple[Path, Path], ...]
+    darts: tuple[Dart, ...]
     end: Point
 
     @property
     def intakes(self) -> tuple[float, ...]:
         """What each dart takes out at its mouth (mm)."""
-        return tuple(one.start.distance(two.end) for one, two in self.legs)
+        return tuple(map(intake, self.darts))
 
 
 def spaced(face: Face, half: HalfWaist, intake: float, fall: float) -> Spaced:
@@ -102,16 +103,16 @@ def drawn_waist(half: HalfWaist, darts: Spaced, intake: float, lean: float) -> E
     opened = [math.asin(share * intake / 2.0 / size) for share, size in zip(darts.shares, darts.lengths, strict=True)]
     leaves, arrives = (0.0, *opened), (*opened, math.atan(lean))
     at = Point(0.0, 0.0)
-    parts, legs = [], []
+    parts, drawn = [], []
     for i, (a, b) in enumerate(pairwise((0.0, *darts.at, half.length))):
         parts.append(_arc_between(at, -leaves[i], arrives[i], b - a))
         at = parts[-1].end
         if i < len(opened):
             down = Point(math.sin(opened[i]), -math.cos(opened[i])) * darts.lengths[i]
             far = Point(at.x + 2.0 * down.x, at.y)
-            legs.append((Path.straight(at, at + down), Path.straight(at + down, far)))
+            drawn.append(draw_dart(dart_name("skirt"), far, at + down, at))
             at = far
-    return Edge(tuple(parts), tuple(legs), at)
+    return Edge(tuple(parts), tuple(drawn), at)
 
 
 def _arc_between(start: Point, leaves: float, arrives: float, length: float) -> Path:

@@ -15,6 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from drafting.garment.darts import Dart, dart_name, draw_dart, draw_inner_dart
 from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.redraw.shapes import Curve
@@ -80,7 +81,7 @@ def share(whole: float) -> Suppression:
 
 @dataclass(frozen=True, slots=True)
 class WaistDart:
-    """A dart at the waist, upright: its middle ``x``, its ``intake``, and the heights of its upper and lower point."""
+    """Where a dart at the waist is to be, upright: its middle, its intake, the heights of its upper and lower point."""
 
     name: str
     x: float
@@ -91,6 +92,16 @@ class WaistDart:
     def slope(self, y: float) -> float:
         """The slope square to its outer leg, where its mouth lies at the height ``y``."""
         return self.intake / 2.0 / (self.upper - y)
+
+    def at_edge(self, inner: Point, outer: Point) -> Dart:
+        """Draw it open in the lower edge, between the ends of its mouth nearer to the centre and to the side."""
+        return draw_dart(dart_name(self.name), inner, Point(self.x, self.upper), outer)
+
+    def within(self, y: float) -> Dart:
+        """Draw it as one with two points, widest at the height ``y``."""
+        reach = Point(self.intake / 2.0, 0.0)
+        upper, waist, lower = (Point(self.x, height) for height in (self.upper, y, self.lower))
+        return draw_inner_dart(dart_name(self.name), upper, waist - reach, lower, waist + reach)
 
 
 @dataclass(frozen=True, slots=True)

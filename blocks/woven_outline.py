@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from blocks.sleeve import Cap
 from drafting.garment import Adjust, Face, Fate, Level, Line, Piece, Role, Side
-from drafting.garment.darts import legs
+from drafting.garment.darts import Dart, dart_name, draw_dart
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.redraw.shapes import Curve
@@ -33,16 +33,7 @@ class Stretch:
     face: Face = Face.NONE
 
 
-@dataclass(frozen=True, slots=True)
-class ElbowDart:
-    """The elbow dart in the back seam, in ring order: lower mouth, point, upper mouth."""
-
-    lower: Point
-    point: Point
-    upper: Point
-
-
-Outline = tuple[Stretch | ElbowDart, ...]
+Outline = tuple[Stretch | Dart, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +120,7 @@ def _bent_seams(cap: Cap, arm: Arm, bend: float, front_arm: Point, back_arm: Poi
         low_right = low_right + down * short
     back: Outline = (
         Stretch("underarm-back", two.path.reversed(), Role.UNDERARM, Face.BACK),
-        ElbowDart(lower, point, upper),
+        draw_dart(dart_name("elbow"), lower, point, upper),
         Stretch("underarm-back", one.path.reversed(), Role.UNDERARM, Face.BACK),
     )
     return _lower_edge(low_left, out.turned(-bend), two.d, down), back, front.path
@@ -143,14 +134,8 @@ def _seam_curve(a: Point, out: Point, b: Point, arrive: Point) -> Curve:
 
 def _flipped(outline: Outline) -> Outline:
     """The outline turned over, in ring order again."""
-
-    def flip(p: Point) -> Point:
-        return Point(-p.x, p.y)
-
     return tuple(
-        ElbowDart(flip(part.upper), flip(part.point), flip(part.lower))
-        if isinstance(part, ElbowDart)
-        else replace(part, path=part.path.mirrored().reversed())
+        part.mirrored() if isinstance(part, Dart) else replace(part, path=part.path.mirrored().reversed())
         for part in reversed(outline)
     )
 
@@ -161,8 +146,8 @@ def _lines(outline: Outline, side: Side) -> tuple[Line, ...]:
     seen: list[str] = []
     lines: list[Line] = []
     for part in outline:
-        if isinstance(part, ElbowDart):
-            lines += legs(f"elbow-{side}", part.lower, part.point, part.upper, side, Face.BACK)
+        if isinstance(part, Dart):
+            lines += part.of_side(side, Face.BACK).lines
             continue
         fate, opening = (Fate.HEMMED, f"wrist-{side}") if part.role is Role.WRIST else (Fate.SEWN, "")
         line = Line(part.stem, part.path, part.role, side, part.face, fate, opening)

@@ -19,7 +19,7 @@ import math
 from dataclasses import replace
 
 from blocks.sleeve import Cap, draw_cap, find_armhole
-from blocks.woven_outline import Arm, ElbowDart, Outline, draw_sleeve, make_piece
+from blocks.woven_outline import Arm, Outline, draw_sleeve, make_piece
 from drafting.cloth import ease_for, hand_passage
 from drafting.errors import CannotDraft
 from drafting.garment import (
@@ -39,6 +39,7 @@ from drafting.garment import (
     option,
     side_option,
 )
+from drafting.garment.darts import Dart, darts_of, intake
 from drafting.record import dataclass
 from drafting.redraw.mouths import clear_of_darts
 from drafting.redraw.onto import renamed_openings, sewn
@@ -47,7 +48,7 @@ from drafting.redraw.sleeves import LOWEST_CAP
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
-from drafting.work.kinds import ARMHOLE, DART, SIDE, dart_seam
+from drafting.work.kinds import ARMHOLE, DART, SIDE, sew_dart
 
 CAP_NOTCH = TradeValue(0.45, "share", "common practice")
 """Of the front's or back's armhole, from the underarm, at which its notch stands: a good third of the height."""
@@ -217,17 +218,16 @@ def draft_woven_sleeve(garment: Garment, brief: Brief, o: WovenSleeveOptions) ->
 
 
 def _set_in(garment: Garment, brief: Brief, o: WovenSleeveOptions, arm: Arm, hole: Hole, cap: Cap) -> Garment:
-    side, name = hole.side, f"sleeve-{hole.side}"
+    side = hole.side
     outline = draw_sleeve(
         cap, arm, o.bend if o.shape == "fitted" else None, [garment.run_length(run) for run in hole.runs]
     )
     sleeve = make_piece(outline, cap, side)
     runs = [use for run in hole.runs for use in run]
     got, girth = cap.front_width + cap.back_width, brief.body["upper_arm_girth"]
-    darts = [dart_seam(name, f"elbow-{side}", say("{side} elbow dart", side=side))] if o.shape == "fitted" else []
     return garment.with_(
         pieces=(*sewn(garment, runs), sleeve),
-        seams=(*darts, _underarm(sleeve), _seam(garment, sleeve, hole)),
+        seams=(*map(sew_dart, darts_of(sleeve)), _underarm(sleeve), _seam(garment, sleeve, hole)),
         openings=renamed_openings(garment, f"armhole-{side}", (f"wrist-{side}",)),
         solves=(replace(cap.solve, name=f"cap, {side}"),),
         facts=_facts(o, arm, cap, outline, side),
@@ -244,9 +244,9 @@ def _facts(o: WovenSleeveOptions, arm: Arm, cap: Cap, outline: Outline, side: Si
         Fact(f"wrist_width_{side}", arm.wrist, "mm", "rule", "wrist plus ease, or what the hand needs to pass"),
     ]
     found += (
-        Fact(f"elbow_dart_{side}", part.lower.distance(part.upper), "mm", "solve", "as the forearm turns forward")
+        Fact(f"elbow_dart_{side}", intake(part), "mm", "solve", "as the forearm turns forward")
         for part in outline
-        if isinstance(part, ElbowDart)
+        if isinstance(part, Dart)
     )
     if abs(given) > TOLERANCE.arc_length:
         found.append(Fact(f"upper_arm_given_way_{side}", given, "mm", "rule", "else the cap were too high or too low"))

@@ -12,6 +12,7 @@ from drafting.errors import GeometryError
 from drafting.finishing.parallels import Parallels
 from drafting.finishing.plan import FinishPlan
 from drafting.garment import Face, Fate, Garment, Line, Seam, SeamKind, Side, balance_marks
+from drafting.garment.lines import DartName
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -52,7 +53,7 @@ class NetEdge:
 
     ``order`` is when it is sewn (lower is earlier); ``span`` is the part of the garment's line, as shares of its
     length; ``inner`` marks the hidden half of a folded piece, which runs against its line; ``axis`` the edge of
-    a half that is laid on the fold.
+    a half that is laid on the fold; ``dart`` says of a dart's leg to which it belongs.
     """
 
     name: str
@@ -68,6 +69,7 @@ class NetEdge:
     face: Face = Face.NONE
     inner: bool = False
     axis: bool = False
+    dart: DartName | None = None
 
     @property
     def stitched(self) -> bool:
@@ -101,6 +103,7 @@ def net_edges(garment: Garment, plan: FinishPlan, depths: Mapping[str, float]) -
             ticks=tuple(sorted(ticks.get((piece, line.name), ()), key=lambda tick: tick.s)),
             side=line.side,
             face=line.face,
+            dart=line.dart,
         )
 
     return {piece.name: _shared([edge(piece.name, line) for line in piece.ring]) for piece in garment.pieces}

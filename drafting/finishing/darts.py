@@ -9,6 +9,8 @@ meet on the middle line, in what is called the dart's roof.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from itertools import groupby
 from types import MappingProxyType
 
 from drafting.finishing.allowance import NetEdge
@@ -16,8 +18,9 @@ from drafting.finishing.corners import Corner
 from drafting.finishing.cutpiece import CutEdge, Mark, Notch
 from drafting.finishing.folds import INNER
 from drafting.finishing.trim import Trim, hits
-from drafting.garment import Fate, Piece, Side
-from drafting.garment.darts import PREFIX
+from drafting.garment import Fate, Piece
+from drafting.garment.darts import Dart, darts_of, intake
+from drafting.garment.lines import DartName
 from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -34,23 +37,24 @@ HOLE_AT_WIDEST = TradeValue(3.0, "mm", "common practice")
 
 @dataclass(frozen=True, slots=True)
 class Fold:
-    """A dart in a ring of net edges, in ring order; ``to_first`` if it is pressed to the side of its first mouth."""
+    """How a dart in a ring of net edges is folded; ``to_first`` if it is pressed to the side of its first mouth.
 
-    name: str
-    mouth_a: Point
-    point: Point
-    mouth_b: Point
+    ``inner`` marks one on the hidden half of a folded piece.
+    """
+
+    dart: Dart
     to_first: bool
+    inner: bool = False
+
+    @property
+    def name(self) -> str:
+        """The name of the edge that stands for it."""
+        return self.dart.seam + (INNER if self.inner else "")
 
     @property
     def middle(self) -> Point:
         """The direction from the point out through the middle of the mouth."""
-        return (self.mouth_a - self.point).unit + (self.mouth_b - self.point).unit
-
-    @property
-    def intake(self) -> float:
-        """What it takes in at its mouth (mm)."""
-        return self.mouth_a.distance(self.mouth_b)
+        return (self.dart.mouth_a - self.dart.point).unit + (self.dart.mouth_b - self.dart.point).unit
 
 
 NO_FOLDS: Mapping[int, Fold] = MappingProxyType({})
@@ -64,50 +68,40 @@ class Bridged:
     folds: Mapping[int, Fold]
 
 
-def bridged(edges: Sequence[NetEdge], grain: Point) -> Bridged:
-    """Return a ring with the two legs of each dart replaced by one edge straight across its mouth."""
-    n = len(edges)
-    first = next((i for i in range(n) if not _leg(edges[i])), 0)
-    turned = [*edges[first:], *edges[:first]]
+def bridged(edges: Sequence[NetEdge], piece: Piece) -> Bridged:
+    """Return a piece's ring with the legs of each dart replaced by one edge straight across its mouth."""
+    darts: Mapping[DartName | None, Dart] = {dart.called: dart for dart in darts_of(piece)}
+    first = next((i for i, edge in enumerate(edges) if edge.dart is None), 0)
     out: list[NetEdge] = []
     folds: dict[int, Fold] = {}
-    i = 0
-    while i < n:
-        edge, after = turned[i], turned[(i + 1) % n]
-        if _leg(edge) and _leg(after) and _base(edge) == _base(after) and i + 1 < n:
-            fold = _fold(edge, after, grain)
-            folds[len(out)] = fold
-            out.append(NetEdge(fold.name, "", Path.straight(fold.mouth_a, fold.mouth_b), Fate.SEWN, DART))
-            i += 2
-        else:
-            out.append(edge)
-            i += 1
+    for (called, inner), group in groupby([*edges[first:], *edges[:first]], lambda edge: (edge.dart, edge.inner)):
+        legs, dart = list(group), darts.get(called)
+        if dart is None or len(legs) != len(dart.lines):
+            out += legs
+            continue
+        lines = (replace(piece.line(leg.line), path=leg.path) for leg in legs)
+        fold = _fold(replace(dart, lines=tuple(lines)), piece.grain, inner)
+        folds[len(out)] = fold
+        path = Path.straight(fold.dart.mouth_a, fold.dart.mouth_b)
+        out.append(NetEdge(fold.name, "", path, Fate.SEWN, DART))
     return Bridged(tuple(out), folds) if folds else Bridged(tuple(edges), NO_FOLDS)
 
 
 def halves_a_dart(edges: Sequence[NetEdge]) -> bool:
     """Tell whether a ring has one leg of a dart without the other, as where it was halved through a dart."""
-    legs = [_base(edge) for edge in edges if _leg(edge)]
-    return any(legs.count(name) % 2 for name in legs)
+    legs = [(edge.dart, edge.inner) for edge in edges if edge.dart is not None]
+    return any(legs.count(dart) % 2 for dart in legs)
 
 
-def _leg(edge: NetEdge) -> bool:
-    return edge.kind == DART and edge.line.startswith(PREFIX)
+def _fold(dart: Dart, grain: Point, inner: bool) -> Fold:
+    a, b = dart.mouth_a, dart.mouth_b
+    down, to_centre = a.dot(grain) <= b.dot(grain), abs(a.x) <= abs(b.x)
+    return Fold(dart, down if _across(dart, grain) else to_centre, inner)
 
 
-def _base(edge: NetEdge) -> str:
-    """The dart's name, with the ending of an inner half."""
-    return edge.line[len(PREFIX) :].removesuffix("-a").removesuffix("-b") + (INNER if edge.inner else "")
-
-
-def _fold(one: NetEdge, two: NetEdge, grain: Point) -> Fold:
-    a, point, b = one.path.start, one.path.end, two.path.end
-    inwards = point - a.to(b, 0.5)
-    if abs(inwards.dot(grain)) >= abs(inwards.cross(grain)):
-        first = abs(a.x) <= abs(b.x)  # lengthwise: towards the centre
-    else:
-        first = a.dot(grain) <= b.dot(grain)  # across: down
-    return Fold(PREFIX + _base(one), a, point, b, first)
+def _across(dart: Dart, grain: Point) -> bool:
+    inwards = dart.point - dart.middle
+    return abs(inwards.dot(grain)) < abs(inwards.cross(grain))
 
 
 # the cut outline
@@ -119,7 +113,7 @@ def roof(fold: Fold, before: Path, after: Path) -> Path:
     Both legs are drawn on to the cut lines. A straight line where the covered edge is too short to cut the dart by.
     """
     a, b = _meeting(fold, before, True), _meeting(fold, after, False)
-    mouth, cut, at = (fold.mouth_a, before, a) if fold.to_first else (fold.mouth_b, after.reversed(), b)
+    mouth, cut, at = (fold.dart.mouth_a, before, a) if fold.to_first else (fold.dart.mouth_b, after.reversed(), b)
     made = _half(fold, mouth, at.point, cut)
     if made is None:
         return Path.straight(a.point, b.point)
@@ -146,22 +140,22 @@ def _half(fold: Fold, mouth: Point, at: Point, cut: Path) -> Path | None:
     body = cut.between(0.0, s).reversed() if s > TOLERANCE.arc_length else Path.straight(at, at - cut.tangent(0.0))
     if not body.start.near(at, TOLERANCE.joint):
         body = Path.join(Path.straight(at, body.start), body)
-    body = body.extended(0.0, fold.intake).reflected(fold.point, mouth)
-    far = 2.0 * mouth.distance(fold.point) + fold.intake
-    middle = Path.straight(fold.point, fold.point + fold.middle.unit * far)
+    body = body.extended(0.0, intake(fold.dart)).reflected(fold.dart.point, mouth)
+    far = 2.0 * mouth.distance(fold.dart.point) + intake(fold.dart)
+    middle = Path.straight(fold.dart.point, fold.dart.point + fold.middle.unit * far)
     found = [c.s for c in body.crossings(middle) if c.s > TOLERANCE.joint]
     return body.between(0.0, found[0]) if found else None
 
 
 def _mirrored(fold: Fold, half: Path) -> Path:
     """The other layer of the dart: the image of the one in the dart's middle line."""
-    return half.transformed(Affine.reflect(fold.point, fold.point + fold.middle))
+    return half.transformed(Affine.reflect(fold.dart.point, fold.dart.point + fold.middle))
 
 
 def _meeting(fold: Fold, cut: Path, first: bool) -> Trim:
     """Where a leg, drawn on beyond its mouth, meets the cut line of the edge beside it."""
-    mouth = fold.mouth_a if first else fold.mouth_b
-    along = (mouth - fold.point).unit
+    mouth = fold.dart.mouth_a if first else fold.dart.mouth_b
+    along = (mouth - fold.dart.point).unit
     found = [h for h in hits(cut, mouth, along) if (h.point - mouth).dot(along) > -TOLERANCE.flatten]
     if found:
         best = min(found, key=lambda h: h.point.distance(mouth))
@@ -186,39 +180,38 @@ def dart_marks(piece: Piece, ring: Bridged, outline: Sequence[CutEdge]) -> Itera
     """The fold lines of a piece's darts, as far as the cut outline; and the legs of those that lie within it."""
     roofs = {edge.name: edge.path for edge in outline}
     for fold in ring.folds.values():
-        far = fold.point + fold.middle.unit * (2.0 * fold.mouth_a.distance(fold.point))
-        ray = Path.straight(fold.point, far)
+        far = fold.dart.point + fold.middle.unit * (2.0 * fold.dart.mouth_a.distance(fold.dart.point))
+        ray = Path.straight(fold.dart.point, far)
         found = [c.point for c in ray.crossings(roofs[fold.name])] if fold.name in roofs else []
-        yield Mark("fold", fold.name, Path.straight(fold.point, found[0] if found else far))
-    for slit in piece.slits:
-        yield from (Mark("stitch", line.name, line.path) for line in slit)
-        name = slit[0].name.removesuffix("-upper-a")
-        yield Mark("fold", name, Path.straight(slit[0].path.start, slit[2].path.start))
+        yield Mark("fold", fold.name, Path.straight(fold.dart.point, found[0] if found else far))
+    for dart in darts_of(piece):
+        if dart.lower is not None:
+            yield from (Mark("stitch", line.name, line.path) for line in dart.lines)
+            yield Mark("fold", dart.seam, Path.straight(dart.point, dart.lower))
 
 
 def dart_notches(ring: Bridged, corners: Sequence[Corner]) -> Iterator[Notch]:
     """A notch on the cut line at either end of a dart's mouth, in line with its leg."""
     for i, fold in ring.folds.items():
         for mouth, at in (
-            (fold.mouth_a, corners[i - 1].before.point),
-            (fold.mouth_b, corners[i].after.point),
+            (fold.dart.mouth_a, corners[i - 1].before.point),
+            (fold.dart.mouth_b, corners[i].after.point),
         ):
-            yield Notch(at, (fold.point - mouth).unit, 1, mouth, fold.name.removesuffix(INNER))
+            yield Notch(at, (fold.dart.point - mouth).unit, 1, mouth, fold.dart.seam)
 
 
 def holes(ring: Bridged, piece: Piece) -> Iterator[tuple[str, Point]]:
     """Where holes are drilled: inside each dart's point, and inside both points and the widest places of inner ones."""
     for fold in ring.folds.values():
-        size = fold.mouth_a.to(fold.mouth_b, 0.5).distance(fold.point)
-        yield f"{fold.name}-point", fold.point + fold.middle.unit * min(DRILL_HOLE, size / 2.0)
-    for slit in piece.slits:
-        name = slit[0].name.removesuffix("-upper-a")
-        upper, a, lower, b = (line.path.start for line in slit)
-        middle = a.to(b, 0.5)
-        for called, end in (("upper", upper), ("lower", lower)):
-            yield f"{name}-{called}", end.to(middle, min(DRILL_HOLE / end.distance(middle), 0.5))
-        for called, end in (("a", a), ("b", b)):
-            yield f"{name}-{called}", end.to(middle, min(HOLE_AT_WIDEST / end.distance(middle), 0.5))
+        size = fold.dart.middle.distance(fold.dart.point)
+        yield f"{fold.name}-point", fold.dart.point + fold.middle.unit * min(DRILL_HOLE, size / 2.0)
+    for dart in darts_of(piece):
+        if dart.lower is None:
+            continue
+        ends = ("upper", dart.point, DRILL_HOLE), ("lower", dart.lower, DRILL_HOLE)
+        widest = ("a", dart.mouth_a, HOLE_AT_WIDEST), ("b", dart.mouth_b, HOLE_AT_WIDEST)
+        for called, end, far in (*ends, *widest):
+            yield f"{dart.seam}-{called}", end.to(dart.middle, min(far / end.distance(dart.middle), 0.5))
 
 
 def dart_words(piece: Piece, ring: Bridged, unit: Unit) -> tuple[str, ...]:
@@ -228,14 +221,12 @@ def dart_words(piece: Piece, ring: Bridged, unit: Unit) -> tuple[str, ...]:
     """
     found: dict[str, dict[str, list[str]]] = {}
     for fold in ring.folds.values():
-        way = "pressed down" if _across(fold, piece.grain) else "pressed to the centre"
-        says = f"takes in {show_length(fold.intake, unit)}, {way}"
-        found.setdefault(_word(fold.name), {}).setdefault(says, []).append(_side(fold.name))
-    for slit in piece.slits:
-        width = slit[1].path.start.distance(slit[3].path.start)
-        says = f"takes in {show_length(width, unit)} at its widest, pressed to the centre"
-        name = slit[0].name.removesuffix("-upper-a")
-        found.setdefault(_word(name), {}).setdefault(says, []).append(_side(name))
+        way = "pressed down" if _across(fold.dart, piece.grain) else "pressed to the centre"
+        says = f"takes in {show_length(intake(fold.dart), unit)}, {way}"
+        found.setdefault(fold.dart.words, {}).setdefault(says, []).append(fold.dart.side)
+    for dart in (dart for dart in darts_of(piece) if dart.inside):
+        says = f"takes in {show_length(intake(dart), unit)} at its widest, pressed to the centre"
+        found.setdefault(dart.words, {}).setdefault(says, []).append(dart.side)
     return tuple(f"{word} dart: {_each(says)}" for word, says in found.items())
 
 
@@ -245,18 +236,3 @@ def _each(says: Mapping[str, Sequence[str]]) -> str:
     if len(says) > 1 and all(sides) and len(set(sides)) == len(sides):
         return "; ".join(f"wearer's {side} {words}" for words, (side,) in says.items())
     return " / ".join(says)
-
-
-def _across(fold: Fold, grain: Point) -> bool:
-    inwards = fold.point - fold.mouth_a.to(fold.mouth_b, 0.5)
-    return abs(inwards.dot(grain)) < abs(inwards.cross(grain))
-
-
-def _side(name: str) -> str:
-    parts = name.removesuffix(INNER).split("-")
-    return next((side.value for side in (Side.LEFT, Side.RIGHT) if side in parts), "")
-
-
-def _word(name: str) -> str:
-    bare = name.removeprefix(PREFIX).removesuffix(INNER)
-    return " ".join(part for part in bare.split("-") if part not in (Side.LEFT, Side.RIGHT))

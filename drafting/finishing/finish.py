@@ -88,7 +88,7 @@ def finish(garment: Garment, plan: FinishPlan) -> tuple[CutPiece, ...]:
 def _draw_print(group: _Print, plan: FinishPlan) -> _DrawnPrint:
     axis = _fold_axis(group, plan)
     shown = unfold_ring(halve_ring(group.edges, axis) if axis else group.edges, plan)
-    return _DrawnPrint(group, axis, shown, bridged(shown.edges, group.piece.grain))
+    return _DrawnPrint(group, axis, shown, bridged(shown.edges, group.piece))
 
 
 def _offset_lines(drawn: _DrawnPrint) -> Iterator[tuple[Path, float]]:

@@ -42,12 +42,20 @@ class Fate(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
+class DartName:
+    """What a dart is called, as each of its legs carries it: ``name`` in its piece, ``stem`` without a side."""
+
+    name: str
+    stem: str
+
+
+@dataclass(frozen=True, slots=True)
 class Line:
     """A path with meaning. ``name`` is unique in its piece; ``ancestry`` holds older names it still answers to.
 
     ``opening`` names the opening the line bounds while it is unsewn ("neck", "armhole-left", "wrist-right",
     "hem"); empty for lines that are always sewn. ``turned`` is how deep (mm) it is turned if it is hemmed; None
-    where it is as deep as the other hems.
+    where it is as deep as the other hems. ``dart`` says of a dart's leg which dart it belongs to.
     """
 
     name: str
@@ -59,6 +67,7 @@ class Line:
     opening: str = ""
     ancestry: tuple[str, ...] = ()
     turned: float | None = None
+    dart: DartName | None = None
 
     def answers_to(self, name: str) -> bool:
         """Tell whether this is the line of that name, or a part of it."""

@@ -184,10 +184,7 @@ def _darts(garment: Garment) -> Iterator[Taken]:
     found: dict[str, dict[Side, float]] = {}
     for piece in garment.pieces:
         for dart in darts_of(piece):
-            words = dart.name.split("-")
-            side = next((Side(word) for word in words if word in (Side.LEFT, Side.RIGHT)), Side.NONE)
-            name = " ".join(word for word in words if word != side)
-            found.setdefault(name, {})[side] = intake(dart)
+            found.setdefault(dart.words, {})[dart.side] = intake(dart)
     for name, intakes in found.items():
         yield from _sided(f"dart intake, {name}", None, intakes)
 

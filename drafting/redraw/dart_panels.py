@@ -15,7 +15,7 @@ from itertools import pairwise
 from drafting.errors import GeometryError
 from drafting.garment import Drill, Line, Piece, Role, Side, carry
 from drafting.garment.carry import without
-from drafting.garment.darts import Dart, leg_names
+from drafting.garment.darts import Dart, parts_about, rest_of_ring
 from drafting.garment.edges import drawn_to
 from drafting.geometry import Array, Path, Point, crosses_itself, curve_through, is_inside, turn
 from drafting.record import dataclass
@@ -64,11 +64,9 @@ def parted(piece: Piece, route: Route, name: str) -> Panels:
 
     GeometryError where a panel would run over itself.
     """
-    i = piece.index(leg_names(route.start.name)[1])
-    ring = (*piece.ring[i + 1 :], *piece.ring[: i - 1]) if i else piece.ring[1:-1]
+    ring = rest_of_ring(piece, route.start)
     if isinstance(route.end, Dart):
-        j = [line.name for line in ring].index(leg_names(route.end.name)[0])
-        right, left = ring[:j], ring[j + 2 :]
+        right, left = parts_about(ring, route.end)
     else:
         at = route.end
         j = min(range(1, len(ring)), key=lambda k: ring[k].path.start.distance(at))

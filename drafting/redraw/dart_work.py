@@ -7,15 +7,14 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from drafting.errors import CannotDraft, DraftingError, close_matches
-from drafting.garment import Face, Garment, Line, Piece, Role, Run, Seam, Side, Use, substitute
+from drafting.garment import Garment, Line, Piece, Role, Run, Seam, Side, Use, substitute
 from drafting.garment.carry import inherited, joined
-from drafting.garment.darts import Dart, darts_of, leg_names
+from drafting.garment.darts import Dart, darts_of
 from drafting.garment.features import Heir
 from drafting.garment.places import Place, along, spots
 from drafting.geometry import Path, turn
-from drafting.record import dataclass
 from drafting.redraw.parting import with_split
-from drafting.saying import Saying, say
+from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 
 WORDS = ("shoulder", "side", "neckline", "armhole", "waist", "hem", "centre")
@@ -28,42 +27,14 @@ SENSE = _SENSE + "the waist and the hem from the centre, the centre from the nec
 """From where a share of each line is measured."""
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
-    """A dart of a garment, and the side of the wearer it lies on."""
-
-    piece: Piece
-    dart: Dart
-    side: Side
-
-    @property
-    def title(self) -> Saying:
-        """What it is called in a sentence: "left bust dart"."""
-        word = base_of(self.dart.name)
-        return say("{side} {word} dart", side=self.side, word=word)
-
-
-def base_of(name: str) -> str:
-    """Return a dart's name without its side: "waist-front-left" is "waist front".
-
-    >>> base_of("waist-front-left")
-    'waist front'
-    """
-    return " ".join(part for part in name.split("-") if part not in (Side.LEFT, Side.RIGHT))
-
-
-def find(garment: Garment, name: str, side: str) -> tuple[Found, ...]:
+def find(garment: Garment, name: str, side: str) -> tuple[Dart, ...]:
     """Return the darts of a name, on the sides asked for; CannotDraft, with close names, where there is none."""
     wanted = "-".join(name.lower().split())
-    found = [
-        Found(piece, dart, _side(piece, dart))
-        for piece in garment.pieces
-        for dart in darts_of(piece)
-        if wanted in (dart.name, "-".join(base_of(dart.name).split()))
-    ]
+    darts = [dart for piece in garment.pieces for dart in darts_of(piece)]
+    found = [dart for dart in darts if wanted in (dart.name, dart.stem)]
     chosen = tuple(one for one in found if side == "both" or one.side in (side, Side.NONE))
     if not chosen:
-        names = {"-".join(base_of(dart.name).split()) for piece in garment.pieces for dart in darts_of(piece)}
+        names = {dart.stem for dart in darts}
         close = close_matches(wanted, names) or tuple(sorted(names))
         whose = "" if side == "both" else f"{side} "
         raise CannotDraft(
@@ -74,19 +45,14 @@ def find(garment: Garment, name: str, side: str) -> tuple[Found, ...]:
     return chosen
 
 
-def _side(piece: Piece, dart: Dart) -> Side:
-    names = dart.name.split("-")
-    return Side.LEFT if "left" in names else Side.RIGHT if "right" in names else piece.side
-
-
-def each(garment: Garment, name: str, side: str, made: Callable[[Garment, Found], Garment]) -> Garment:
+def each(garment: Garment, name: str, side: str, made: Callable[[Garment, Dart], Garment]) -> Garment:
     """Return the garment with something done to every dart of a name on the sides asked for, one after the other.
 
     CannotDraft, naming the change, for what the drawing refuses.
     """
     for was in find(garment, name, side):
         one = _by_now(garment, was)
-        if was.dart.inside:
+        if was.inside:
             raise CannotDraft(
                 "dart",
                 say("the {title} lies within its piece: it has no mouth at an edge to work with", title=was.title),
@@ -102,12 +68,12 @@ def each(garment: Garment, name: str, side: str, made: Callable[[Garment, Found]
     return garment
 
 
-def _by_now(garment: Garment, was: Found) -> Found | None:
+def _by_now(garment: Garment, was: Dart) -> Dart | None:
     """A dart as it is after others were worked; None where it went with them."""
     for piece in garment.pieces:
         for dart in darts_of(piece):
-            if dart.name == was.dart.name and (piece.name == was.piece.name or not garment.has_piece(was.piece.name)):
-                return Found(piece, dart, was.side)
+            if dart.name == was.name and (piece.name == was.piece or not garment.has_piece(was.piece)):
+                return dart
     return None
 
 
@@ -132,22 +98,23 @@ def read_place(told: str) -> tuple[str, float]:
     return found[1], share
 
 
-def place_for(garment: Garment, one: Found, told: str) -> Place:
+def place_for(garment: Garment, one: Dart, told: str) -> Place:
     """Return the place on the dart's own piece that is meant; CannotDraft where the line isn't there.
 
     The share is one of the line's length on that piece: a bodice's side ends at its waist, whatever hangs below.
     """
     word, share = read_place(told)
-    face = one.piece.face or _face(one.piece, one.dart)
+    piece = garment.piece(one.piece)
+    face = piece.face or one.lines[0].face
     run = along(garment, Role(word), one.side, face)
-    own = tuple(use for use in run if use.piece == one.piece.name)
+    own = tuple(use for use in run if use.piece == piece.name)
     for spot in spots(garment, own, share):
         return spot.place
     if run:
         raise CannotDraft(
             "to",
             say("the {word} lies on another piece than the {title}", word=word, title=one.title),
-            help=_lines_of(one.piece, one.side),
+            help=_lines_of(piece, one.side),
         )
     raise CannotDraft(
         "to", say("the {side} {face} has no {word} to turn a dart to", side=one.side, face=face, word=word)
@@ -158,10 +125,6 @@ def _lines_of(piece: Piece, side: Side) -> str:
     roles = {line.role.value for line in piece.ring if (line.side or piece.side) is side}
     names = [word for word in WORDS if word in roles]
     return f'write one of {", ".join(names)} and a share, as "{names[0]} 0.3"' if names else ""
-
-
-def _face(piece: Piece, dart: Dart) -> Face:
-    return Face.NONE if dart.inside else piece.line(leg_names(dart.name)[0]).face
 
 
 def corner_place(garment: Garment, piece: str, place: Place) -> tuple[Garment, Place]:

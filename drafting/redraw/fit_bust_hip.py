@@ -11,9 +11,10 @@ from dataclasses import replace
 
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Role
+from drafting.garment.darts import Dart
 from drafting.geometry import Point, root
 from drafting.record import dataclass
-from drafting.redraw.fit_half import HalfDart, softly
+from drafting.redraw.fit_half import softly
 from drafting.redraw.fit_inner import half_levels
 from drafting.redraw.halves import Half
 from drafting.saying import say
@@ -35,7 +36,7 @@ class Spread:
     that slopes is longer.
     """
 
-    dart: HalfDart
+    dart: Dart
     wide: float
     long: float
     at_centre: float
@@ -64,7 +65,7 @@ class Spread:
         return Point(self.wide * (1.0 - down) - self.drawn_in * down, -self.long - self.let_down * down)
 
 
-def closing(half: Half, dart: HalfDart | None) -> tuple[float, float] | None:
+def closing(half: Half, dart: Dart | None) -> tuple[float, float] | None:
     """The heights of waist and hip (of the hem, on a front that ends above the hip); None where it ends at the waist.
 
     Both as they lie at this half's side, where a spread of one half alone has let them down; the waist no higher than
@@ -73,7 +74,7 @@ def closing(half: Half, dart: HalfDart | None) -> tuple[float, float] | None:
     """
     waist, hip = (_outer_height(half, name) for name in ("waist", "hip"))
     if waist is not None and dart is not None:
-        waist = min(waist, dart.first.y, dart.last.y)
+        waist = min(waist, dart.mouth_a.y, dart.mouth_b.y)
     hems = [min(line.path.start.y, line.path.end.y) for line in half.piece.lines(role=Role.HEM)]
     end = hip if hip is not None else min(hems, default=None)
     if waist is None or end is None or waist - end < LED_IN_BELOW_WAIST:

@@ -14,11 +14,10 @@ import numpy as np
 
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Line, Piece, Role, SeamKind, Side
-from drafting.garment.darts import dart_of, darts_of, leg_names
+from drafting.garment.darts import Dart, dart_of, darts_of, mouth_edges
 from drafting.geometry import Path, Point
-from drafting.record import dataclass
 from drafting.redraw.halves import Half
-from drafting.redraw.mouths import MEANT_TURN, bend_at_mouth, mouth_edges
+from drafting.redraw.mouths import MEANT_TURN, bend_at_mouth
 from drafting.redraw.shapes import ArmholeFrame
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
@@ -106,8 +105,8 @@ def waist_kept(piece: Piece, side: Side, like: Piece) -> Piece:
     What bending makes it longer by, the first dart takes in, at both ends of its mouth alike, so that its legs stay
     equal. A waist without a dart at its edge stays as it is.
     """
-    darts = [d.name for d in darts_of(piece) if not d.inside and mouth_edges(piece, d)[0].role is Role.WAIST]
-    own = [name for name in darts if piece.line(leg_names(name)[0]).side is side]
+    at_edge = [d for d in darts_of(piece) if not d.inside and mouth_edges(piece, d)[0].role is Role.WAIST]
+    own = [d.name for d in at_edge if d.lines[0].side is side]
     length = waist_length(like, side)
     for _ in range(_TRIALS):
         for name in own:
@@ -128,12 +127,10 @@ def _taken_in(piece: Piece, name: str, by: float) -> Piece:
     way = (dart.mouth_b - dart.mouth_a).unit * by
     a, b = dart.mouth_a - way, dart.mouth_b + way
     before, after = mouth_edges(piece, dart)
-    one, two = leg_names(name)
     new = {
         before.name: softly(before.path, lambda p: -way if p.near(dart.mouth_a, TOLERANCE.joint) else NO_SHIFT),
         after.name: softly(after.path, lambda p: way if p.near(dart.mouth_b, TOLERANCE.joint) else NO_SHIFT),
-        one: Path.straight(a, dart.point),
-        two: Path.straight(dart.point, b),
+        **leg_paths(dart, a, dart.point, b),
     }
     ring = tuple(replace(line, path=new[line.name]) if line.name in new else line for line in piece.ring)
     return replace(piece, ring=ring)
@@ -142,41 +139,13 @@ def _taken_in(piece: Piece, name: str, by: float) -> Piece:
 # darts of a half
 
 
-@dataclass(frozen=True, slots=True)
-class HalfDart:
-    """A dart of a half as on +x: ``first`` and ``last`` are its mouth in the order of the +x half's ring."""
-
-    name: str
-    first: Point
-    point: Point
-    last: Point
-    apex: Point
-    inside: bool
-
-    @property
-    def set_back(self) -> float:
-        """How far (mm) the point stops short of the apex."""
-        return self.point.distance(self.apex)
-
-    @property
-    def middle(self) -> Point:
-        """The middle of the mouth."""
-        return self.first.to(self.last, 0.5)
-
-
-def darts_in(half: Half) -> tuple[HalfDart, ...]:
-    """Return the darts of a half."""
-    flip = half.flipped
-    found = []
-    for dart in darts_of(half.piece):
-        line = half.piece.line(leg_names(dart.name)[0] if not dart.inside else f"dart-{dart.name}-upper-a")
-        if line.side is not half.side or (half.face and line.face is not half.face):
-            continue
-        ends = (dart.mouth_b, dart.mouth_a) if flip else (dart.mouth_a, dart.mouth_b)
-        first, last = (flipped(p) if flip else p for p in ends)
-        point, apex = (flipped(p) if flip else p for p in (dart.point, dart.apex))
-        found.append(HalfDart(dart.name, first, point, last, apex, dart.inside))
-    return tuple(found)
+def darts_in(half: Half) -> tuple[Dart, ...]:
+    """Return the darts of a half as on +x, their lines in the order of the +x half's ring."""
+    return tuple(
+        dart.mirrored() if half.flipped else dart
+        for dart in darts_of(half.piece)
+        if dart.lines[0].side is half.side and (not half.face or dart.lines[0].face is half.face)
+    )
 
 
 def flipped(p: Point) -> Point:
@@ -184,23 +153,20 @@ def flipped(p: Point) -> Point:
     return Point(-p.x, p.y)
 
 
-def leg_paths(half: Half, name: str, first: Point, point: Point, last: Point) -> dict[str, Path]:
-    """Return the paths, as on +x, of an edge dart's two legs."""
-    one, two = leg_names(name)
-    if half.flipped:
-        one, two = two, one
-    return {one: Path.straight(first, point), two: Path.straight(point, last)}
+def leg_paths(dart: Dart, first: Point, point: Point, last: Point) -> dict[str, Path]:
+    """Return the paths, by their names, of the two legs of a dart at an edge when it is drawn to other corners."""
+    return {line.name: line.path for line in dart.with_corners(first, point, last).lines}
 
 
-def dart_on(half: Half, role: Role) -> HalfDart | None:
+def dart_on(half: Half, role: Role) -> Dart | None:
     """Return the half's one dart that opens in its edge of a role; None if there is none, or more than one."""
-    found = [dart for dart in darts_in(half) if not dart.inside and _edge(half, dart) is role]
+    found = [dart for dart in darts_in(half) if not dart.inside and opens_in(half.piece, dart) is role]
     return found[0] if len(found) == 1 else None
 
 
-def _edge(half: Half, dart: HalfDart) -> Role | None:
-    one, two = leg_names(dart.name)
-    before, after = half.piece.before(one), half.piece.after(two)
+def opens_in(piece: Piece, dart: Dart) -> Role | None:
+    """Return what the edge is that a dart opens in; None at a corner, where the edges beside it are of two kinds."""
+    before, after = mouth_edges(piece, dart_of(piece, dart.name))
     return before.role if before.role is after.role else None
 
 

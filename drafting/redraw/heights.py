@@ -12,7 +12,7 @@ from dataclasses import replace
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Garment, Level, Line, PathFeature, Piece, Role, Slit, drop_aims, shift_aim
 from drafting.garment.carry import Above, Placed, Redrawn, all_but, carried, followed, moved, only, parted, without
-from drafting.garment.darts import darts_of, leg_names
+from drafting.garment.darts import Dart, dart_of, darts_of, leg_lengths, mouth_edges
 from drafting.geometry import Affine, Path, Point, is_inside
 from drafting.record import dataclass
 from drafting.saying import mm, say
@@ -87,7 +87,8 @@ def stretched(piece: Piece, stretch: Stretch) -> Piece:
     for dart in darts_of(drawn):
         if dart.inside:
             continue
-        one, two = (drawn.line(leg).path.length for leg in leg_names(dart.name))  # as the darts before it left them
+        now = dart_of(drawn, dart.name)  # as the darts before it left it
+        one, two = leg_lengths(now)[0]
         apart = abs(one - two)
         if apart > TOLERANCE.sewn_length:
             raise GeometryError(
@@ -98,28 +99,28 @@ def stretched(piece: Piece, stretch: Stretch) -> Piece:
                     apart=mm(apart, 1),
                 )
             )
-        drawn = legs_evened(drawn, dart.name)
+        drawn = legs_evened(drawn, now)
     across_it = Redrawn(lambda path: _across(path, stretch, drawn))
     return followed(piece, carried(drawn, across_it, only(PathFeature)))
 
 
-def legs_evened(piece: Piece, name: str) -> Piece:
+def legs_evened(piece: Piece, dart: Dart) -> Piece:
     """Return the piece with both legs of an edge dart as long as they were in the mean.
 
     Each end of its mouth moves along its leg, and the end of the edge there with it.
     """
-    one, two = (piece.line(leg) for leg in leg_names(name))
-    apart = one.path.length - two.path.length
+    one, two = leg_lengths(dart)[0]
+    apart = one - two
     if abs(apart) <= TOLERANCE.same_point / 2.0:
         return piece
     moves = (
-        one.path.tangent(0.0) * (apart / 2.0),  # towards the point where it is the longer leg
-        two.path.tangent(two.path.length) * (apart / 2.0),
+        (dart.point - dart.mouth_a).unit * (apart / 2.0),  # towards the point where it is the longer leg
+        (dart.mouth_b - dart.point).unit * (apart / 2.0),
     )
-    before, after = piece.before(one.name), piece.after(two.name)
+    before, after = mouth_edges(piece, dart)
+    drawn = dart.with_corners(dart.mouth_a + moves[0], dart.point, dart.mouth_b + moves[1])
     new = {
-        one.name: Path.straight(one.path.start + moves[0], one.path.end),
-        two.name: Path.straight(two.path.start, two.path.end + moves[1]),
+        **{line.name: line.path for line in drawn.lines},
         before.name: start_moved(before.path.reversed(), moves[0]).reversed(),
     }
     new[after.name] = start_moved(new.get(after.name, after.path), moves[1])

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Sequence
 
 from drafting.errors import GeometryError
-from drafting.garment.darts import darts_of, leg_names
+from drafting.garment.darts import darts_of, leg_lengths
 from drafting.garment.model import Piece
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point, curvature_profile
@@ -77,11 +77,11 @@ def _check_smooth(old: Piece, new: Piece) -> None:
 
 def _check_darts(old: Piece, new: Piece) -> None:
     """Refuse a piece with a dart whose legs a slash made unlike: sewn together they would not end together."""
-    for dart in darts_of(new):
+    for was, dart in zip(darts_of(old), darts_of(new), strict=True):
         if dart.inside:
             continue
-        one, two = (new.line(leg).path.length - old.line(leg).path.length for leg in leg_names(dart.name))
-        if abs(one - two) > TOLERANCE.arc_length:
+        (one, two), before = leg_lengths(dart)[0], leg_lengths(was)[0]
+        if abs(one - two - (before[0] - before[1])) > TOLERANCE.arc_length:
             raise GeometryError(f"a slash runs into the dart {dart.name!r}; spread it beside, or turn the dart away")
 
 

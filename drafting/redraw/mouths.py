@@ -15,8 +15,8 @@ from itertools import pairwise
 import numpy as np
 
 from drafting.garment.carry import followed
-from drafting.garment.darts import Dart, dart_of, leg_names
-from drafting.garment.model import Garment, Line, Piece, Role
+from drafting.garment.darts import Dart, dart_of, mouth_edges
+from drafting.garment.model import Garment, Piece, Role
 from drafting.garment.seam import Run
 from drafting.geometry import Affine, Path, Point, lengths_along, root, turn
 from drafting.tolerance import TOLERANCE
@@ -37,12 +37,6 @@ _FINE = TOLERANCE.same_point * TOLERANCE.same_point
 def folding(dart: Dart) -> Affine:
     """Return the turn that lays the second leg of a dart, with the edge after it, onto the first."""
     return Affine.turn(turn(dart.mouth_b - dart.point, dart.mouth_a - dart.point), dart.point)
-
-
-def mouth_edges(piece: Piece, dart: Dart) -> tuple[Line, Line]:
-    """Return the edge before a dart's mouth and the edge after it."""
-    one, two = leg_names(dart.name)
-    return piece.before(one), piece.after(two)
 
 
 def bend_at_mouth(piece: Piece, dart: Dart, about: Point) -> float:

@@ -13,13 +13,13 @@ from types import MappingProxyType
 
 from drafting.errors import CannotDraft, DraftingError
 from drafting.garment import Face, Garment, Piece, Role, Run, Side
-from drafting.garment.darts import Dart, darts_of
+from drafting.garment.darts import Dart, darts_of, mouth_edges
 from drafting.garment.places import along, spot
 from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.redraw.dart_turned import turned
-from drafting.redraw.dart_work import Found, find
-from drafting.redraw.mouths import mouth_edges, trued_about
+from drafting.redraw.dart_work import find
+from drafting.redraw.mouths import trued_about
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
@@ -105,7 +105,7 @@ def _darts(garment: Garment, side: Side, face: Face, edges: Sequence[Role]) -> I
                 yield piece, dart, beside[0].role
 
 
-def _found(garment: Garment, name: str) -> Found:
+def _found(garment: Garment, name: str) -> Dart:
     return find(garment, name, "both")[0]
 
 
@@ -117,14 +117,14 @@ def _turned_away(
     role = next(role for _, dart, role in _darts(garment, side, face, edges) if dart.name == name)
     share = _share(garment, one, role, side, face)
     for word in _AWAY[face]:
-        run = _run(garment, one.piece.name, word, side, face)
+        run = _run(garment, one.piece, word, side, face)
         for there in PARKED if run and word not in kept else ():
             try:
                 made = turned(garment, one, spot(garment, run, there).place)
             except DraftingError:
                 continue
-            at = spot(made, _run(made, one.piece.name, role, side, face), share).point(made)
-            return made, Aside(name, side, role, at, share, one.dart.set_back)
+            at = spot(made, _run(made, one.piece, role, side, face), share).point(made)
+            return made, Aside(name, side, role, at, share, one.set_back)
     raise CannotDraft(
         name, say("the {title} can't be folded shut to draw its edge again", title=one.title),
         help="make this change before the dart is turned there",
@@ -135,10 +135,10 @@ def _run(garment: Garment, piece: str, role: Role, side: Side, face: Face) -> Ru
     return tuple(use for use in along(garment, role, side, face) if use.piece == piece)
 
 
-def _share(garment: Garment, one: Found, role: Role, side: Side, face: Face) -> float:
+def _share(garment: Garment, one: Dart, role: Role, side: Side, face: Face) -> float:
     """The share of its edge at which a dart's mouth lies, the edge as it is with the dart folded shut."""
-    flat = trued_about(one.piece, one.dart, one.dart.apex)
-    before, after = mouth_edges(flat, one.dart)
+    flat = trued_about(garment.piece(one.piece), one, one.apex)
+    before, after = mouth_edges(flat, one)
     run = _run(garment, flat.name, role, side, face)
     names = [use.line for use in run]
     first = min(names.index(before.name), names.index(after.name))
@@ -149,7 +149,7 @@ def _share(garment: Garment, one: Found, role: Role, side: Side, face: Face) -> 
 def _turned_back(garment: Garment, face: Face, aside: Aside) -> Garment:
     """Turn a dart back to where its mouth lay; where the edge doesn't run there any more, to the same share of it."""
     one = _found(garment, aside.dart)
-    run = _run(garment, one.piece.name, aside.role, aside.side, face)
+    run = _run(garment, one.piece, aside.role, aside.side, face)
     length, so_far = garment.run_length(run), 0.0
     want = aside.share * length
     for use in run:

@@ -55,14 +55,14 @@ def turned_up(half: Half, by: float) -> Half:
             say("the {side} {face} shoulder is in {count} parts", side=half.side, face=half.face, count=len(lines)),
             help="make this change before the one that did that",
         )
-    opens = turn(dart.last - dart.point, dart.first - dart.point)
+    opens = turn(dart.mouth_b - dart.point, dart.mouth_a - dart.point)
     tip = _about(neck, _about(dart.point, outer.start, -opens), angle)
-    inner = _about(neck, dart.last, angle)
+    inner = _about(neck, dart.mouth_b, angle)
     mouth, end = (_about(dart.point, p, opens) for p in (inner, tip))
     return half.with_paths(
         {
             lines[0].name: Path.straight(end, mouth),
-            **leg_paths(half, dart.name, mouth, dart.point, inner),
+            **leg_paths(dart, mouth, dart.point, inner),
             lines[1].name: Path.straight(inner, neck),
         }
     )

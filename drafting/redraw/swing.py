@@ -15,7 +15,8 @@ from dataclasses import replace
 import numpy as np
 
 from drafting.errors import GeometryError
-from drafting.garment.darts import Dart, angle, dart_of, darts_of, leg_names, legs
+from drafting.garment.darts import Dart, dart_of, darts_of, parts_about, rest_of_ring
+from drafting.garment.lines import DartName
 from drafting.garment.model import Garment, Line, Piece, Role
 from drafting.garment.places import Place
 from drafting.geometry import Affine, Array, Path, Point, are_inside, crosses_itself, turn
@@ -25,32 +26,6 @@ from drafting.redraw.mouths import trued, trued_about
 from drafting.redraw.parting import with_split
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
-
-__all__ = [
-    "closed",
-    "corner_at",
-    "drawn_to",
-    "edge_dart",
-    "gathered_into",
-    "open_at",
-    "point_for",
-    "shared_out",
-    "suppression",
-    "trued",
-    "untrued",
-]
-
-# turning
-
-
-def closed(piece: Piece, name: str, cut: Place | None = None) -> Piece:
-    """Return the piece as it lies with a dart folded shut: to measure it, or to draw across the dart.
-
-    A cone lies flat only where it is cut, so the dart is open elsewhere instead: drawn to its apex from ``cut``, or
-    from the corner of the outline that is farthest round from its mouth.
-    """
-    dart = dart_of(piece, name)
-    return open_at(piece, name, cut or _far_corner(piece, dart), 0.0)
 
 
 def open_at(piece: Piece, name: str, place: Place, set_back: float | None = None) -> Piece:
@@ -66,10 +41,12 @@ def open_at(piece: Piece, name: str, place: Place, set_back: float | None = None
     if at.near(dart.mouth_a, TOLERANCE.joint) or at.near(dart.mouth_b, TOLERANCE.joint):
         return drawn_to(piece, name, dart.set_back if set_back is None else set_back)
     _check_way(piece, dart, at)
-    return _swung(piece, dart, at, 1.0, name, set_back)
+    return _swung(piece, dart, at, 1.0, dart.called, set_back)
 
 
-def shared_out(piece: Piece, name: str, new: str, place: Place, share: float, set_back: float | None = None) -> Piece:
+def shared_out(
+    piece: Piece, name: str, new: DartName, place: Place, share: float, set_back: float | None = None
+) -> Piece:
     """Return the piece with a share (0..1) of a dart's suppression opened as a new dart at another place.
 
     Both turn about the one apex. GeometryError as for `open_at`.
@@ -90,7 +67,7 @@ def gathered_into(piece: Piece, name: str, other: str) -> Piece:
     dart, target = edge_dart(piece, name), edge_dart(piece, other)
     if name == other or not dart.apex.near(target.apex, TOLERANCE.joint):
         raise GeometryError(f"the darts {name!r} and {other!r} don't turn about one point")
-    return _swung(trued_about(piece, target, target.apex), dart, target, 1.0, other, target.set_back)
+    return _swung(trued_about(piece, target, target.apex), dart, target, 1.0, target.called, target.set_back)
 
 
 def edge_dart(piece: Piece, name: str) -> Dart:
@@ -101,13 +78,13 @@ def edge_dart(piece: Piece, name: str) -> Dart:
     return dart
 
 
-def _swung(piece: Piece, dart: Dart, to: Point | Dart, share: float, name: str, set_back: float | None) -> Piece:
+def _swung(piece: Piece, dart: Dart, to: Point | Dart, share: float, called: DartName, set_back: float | None) -> Piece:
     piece = trued_about(piece, dart, dart.apex)
     swing = _Swing.of(piece, dart, to, share)
-    new = swing.made(name, dart.set_back if set_back is None else set_back)
+    new = swing.made(called, dart.set_back if set_back is None else set_back)
     if new.outline.area <= 0.0 or crosses_itself(new.outline.flatten()):
         raise GeometryError("turned so far, the piece would run over itself")
-    new = trued(new, name)
+    new = trued(new, called.name)
     new = new if share == 1.0 else trued(new, dart.name)
     if crosses_itself(new.outline.flatten()):
         raise GeometryError("turned so far, its edges can't be trued where the darts are folded")
@@ -143,16 +120,16 @@ def drawn_to(piece: Piece, name: str, set_back: float) -> Piece:
     """Return the piece with a dart's point at another distance (mm) from the apex, its mouth trued for that."""
     dart = edge_dart(piece, name)
     piece = trued_about(piece, dart, dart.apex)
-    made = _legs(dart, name, dart.mouth_a, dart.mouth_b, set_back, piece.line(leg_names(name)[0]))
-    new = {line.name: line for line in made}
-    drawn = met_at(without_wedge(piece, dart), replace(dart, point=made[0].path.end))
+    made = _opened(dart, dart.mouth_a, dart.mouth_b, set_back)
+    new = {line.name: line for line in made.lines}
+    drawn = met_at(without_wedge(piece, dart), made)
     return trued(replace(drawn, ring=tuple(new.get(line.name, line) for line in piece.ring)), name)
 
 
-def _legs(dart: Dart, name: str, a: Point, b: Point, set_back: float, like: Line) -> tuple[Line, Line]:
-    """The legs of a dart that turns about the apex of another, of the side and face of a line."""
+def _opened(dart: Dart, a: Point, b: Point, set_back: float) -> Dart:
+    """A dart drawn with its mouth at another place, about the same apex."""
     back = min(set_back, FARTHEST_POINT * dart.apex.distance(a))
-    return legs(name, a, point_for(dart.apex, a, b, back), b, like.side, like.face)
+    return dart.with_corners(a, point_for(dart.apex, a, b, back), b)
 
 
 def point_for(apex: Point, a: Point, b: Point, set_back: float) -> Point:
@@ -160,26 +137,12 @@ def point_for(apex: Point, a: Point, b: Point, set_back: float) -> Point:
     return apex + (a.to(b, 0.5) - apex).unit * set_back if set_back > 0.0 else apex
 
 
-def _far_corner(piece: Piece, dart: Dart) -> Place:
-    """The corner of the ring farthest round from a dart's mouth, as seen from its apex, that a straight cut reaches."""
-    middle = dart.mouth_a.to(dart.mouth_b, 0.5) - dart.apex
-    for line in sorted(piece.ring, key=lambda ln: -abs(turn(middle, ln.path.start - dart.apex))):
-        if line.role is Role.DART:
-            continue
-        try:
-            _check_way(piece, dart, line.path.start)
-        except GeometryError:
-            continue
-        return Place(line.name, 0.0)
-    raise GeometryError(f"the dart {dart.name!r} can't be folded shut: no corner is in straight reach of its apex")
-
-
 def _check_way(piece: Piece, dart: Dart, at: Point) -> None:
     """Refuse a cut from a place on the outline to the apex that leaves the piece or meets another dart."""
     steps = [dart.apex.to(at, share) for share in (0.02, 0.1, 0.25, 0.5, 0.75, 0.9, 0.98)]
     xy = np.array([(p.x, p.y) for p in steps])
     way = Path.straight(dart.apex, at)
-    others = [ln for ln in piece.all_lines if ln.role is Role.DART and ln.name not in leg_names(dart.name)]
+    others = [ln for ln in piece.all_lines if ln.role is Role.DART and ln.dart != dart.called]
     if not are_inside(xy, _filled(piece, dart)).all() or any(_meets(way, ln.path) for ln in others):
         raise GeometryError("the straight way from there to the apex leaves the piece or meets another dart")
     mouths = [mouth for other in darts_of(piece) if other.name != dart.name for mouth in (other.mouth_a, other.mouth_b)]
@@ -189,12 +152,8 @@ def _check_way(piece: Piece, dart: Dart, at: Point) -> None:
 
 def _filled(piece: Piece, dart: Dart) -> Array:
     """The outline with the dart's legs drawn to the apex, as chords."""
-    one, two = leg_names(dart.name)
-    new = {
-        one: Path.straight(dart.mouth_a, dart.apex),
-        two: Path.straight(dart.apex, dart.mouth_b),
-    }
-    return Path.join(*(new.get(line.name, line.path) for line in piece.ring)).flatten()
+    rest = (line.path for line in rest_of_ring(piece, dart))
+    return Path.join(Path.straight(dart.mouth_a, dart.apex), Path.straight(dart.apex, dart.mouth_b), *rest).flatten()
 
 
 def _meets(way: Path, leg: Path) -> bool:
@@ -218,11 +177,10 @@ class _Swing:
 
     @staticmethod
     def of(piece: Piece, dart: Dart, to: Point | Dart, share: float) -> _Swing:
-        i = piece.index(leg_names(dart.name)[0])
-        rest = (*piece.ring[i + 1 :], *piece.ring[:i])[1:]  # without the second leg, wherever the ring begins
+        rest = rest_of_ring(piece, dart)
         if isinstance(to, Dart):
-            j = [line.name for line in rest].index(leg_names(to.name)[0])
-            return _Swing(piece, dart, to, share, rest[:j], rest[j + 2 :])
+            first, second = parts_about(rest, to)
+            return _Swing(piece, dart, to, share, first, second)
         j = min(range(1, len(rest)), key=lambda k: rest[k].path.start.distance(to))
         return _Swing(piece, dart, None, share, rest[:j], rest[j:])
 
@@ -237,20 +195,15 @@ class _Swing:
         fold = self.share * turn(self.dart.mouth_b - self.dart.apex, self.dart.mouth_a - self.dart.apex)
         return Affine.turn(fold if self.turns_first else -fold, self.dart.apex)
 
-    def made(self, name: str, set_back: float) -> Piece:
-        """The piece with the turned part in its new place, and the dart ``name`` opened."""
+    def made(self, called: DartName, set_back: float) -> Piece:
+        """The piece with the turned part in its new place, and the dart of that name opened."""
         first, second = self._turned()
-        like = self.piece.line(leg_names(self.dart.name)[0])
-        opened = _legs(self.dart, name, first[-1].path.end, second[0].path.start, set_back, like)
-        left: tuple[Line, ...] = ()
+        opened = _opened(self.dart, first[-1].path.end, second[0].path.start, set_back).renamed(called)
+        inner, left = met_at(self._inner(), opened), tuple[Line, ...]()
         if self.share < 1.0:
-            back = self.dart.set_back
-            left = _legs(self.dart, self.dart.name, second[-1].path.end, first[0].path.start, back, like)
-        inner = self._inner()
-        for pair in filter(None, (opened, left)):
-            a, point, b = pair[0].path.start, pair[0].path.end, pair[1].path.end
-            inner = met_at(inner, replace(self.dart, mouth_a=a, point=point, mouth_b=b))
-        return replace(inner, ring=_ordered(self.piece, (*first, *opened, *second, *left)))
+            less = _opened(self.dart, second[-1].path.end, first[0].path.start, self.dart.set_back)
+            inner, left = met_at(inner, less), less.lines
+        return replace(inner, ring=_ordered(self.piece, (*first, *opened.lines, *second, *left)))
 
     def _turned(self) -> tuple[tuple[Line, ...], tuple[Line, ...]]:
         move = self.move
@@ -288,8 +241,3 @@ def _ordered(piece: Piece, ring: Sequence[Line]) -> tuple[Line, ...]:
             i = names.index(line.name)
             return (*ring[i:], *ring[:i])
     return tuple(ring)
-
-
-def suppression(piece: Piece) -> float:
-    """Return how much all the edge darts of a piece take out together (radians)."""
-    return math.fsum(angle(dart) for dart in darts_of(piece) if not dart.inside)

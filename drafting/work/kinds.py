@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import Final
 
 from drafting.garment import LOCKSTITCH, Seam, SeamKind, Section, Use
-from drafting.garment.darts import PREFIX, inner_names, leg_names
+from drafting.garment.darts import Dart
 from drafting.saying import Words
 from drafting.work.banding import tell_band
 from drafting.work.seam_words import tell_armhole, tell_darts, tell_plain, tell_shoulder, tell_side, tell_style
@@ -55,12 +55,13 @@ MITRE: Final = SeamKind(
 """Two strips of a band, joined where its edge turns a corner."""
 
 
-def dart_seam(piece: str, name: str, title: Words, *, inside: bool = False) -> Seam:
+def sew_dart(dart: Dart, title: Words = "") -> Seam:
     """Return the seam that closes a dart: leg on leg, each from the mouth (or the upper point) on."""
-    if inside:
-        upper_a, lower_a, lower_b, upper_b = inner_names(name)
-        pairs = [(upper_a, upper_b), (lower_a, lower_b)]
-    else:
-        pairs = [leg_names(name)]
-    sections = tuple(Section(((Use(piece, one),), (Use(piece, two, True),)), (0.0, 0.0)) for one, two in pairs)
-    return Seam(PREFIX + name, DART, title, sections)
+    sections = tuple(
+        Section(
+            (tuple(Use(dart.piece, ln.name) for ln in one), tuple(Use(dart.piece, ln.name, True) for ln in two[::-1])),
+            (0.0, 0.0),
+        )
+        for one, two in dart.pairs
+    )
+    return Seam(dart.seam, DART, title or dart.title, sections)

@@ -10,9 +10,9 @@ from shapely import affinity
 from shapely.geometry import Polygon
 
 from drafting.finishing import CutPiece, FinishPlan, finish
-from drafting.garment import Face, Garment, Piece, Slit
+from drafting.garment import Face, Garment, Piece, Side, Slit
 from drafting.garment.carry import with_only
-from drafting.garment.darts import Dart, dart_of, slit
+from drafting.garment.darts import Dart, dart_name, dart_of, draw_inner_dart
 from drafting.garment.places import Place
 from drafting.geometry import Point
 from drafting.redraw.swing import open_at
@@ -172,7 +172,8 @@ def test_darts_that_differ_are_seen(inner: bool):
     darts = ("bust", "waist-front")
     if inner:
         piece, darts = with_slits(plain(Face.FRONT)), ("waist-front",)
-        other = slit("waist-front-left", Point(95, -290), Point(108, -340), Point(95, -400), Point(82, -340))
+        called = dart_name("waist-front", Side.LEFT)
+        other = draw_inner_dart(called, Point(95, -290), Point(108, -340), Point(95, -400), Point(82, -340)).lines
         piece = with_only(piece, Slit, map(Slit, (other, piece.slits[1])))
     else:
         piece = open_at(piece, "bust-left", Place("side-left/b", piece.line("side-left/b").path.length / 2.0))

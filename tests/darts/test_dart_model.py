@@ -3,17 +3,30 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
-from drafting.errors import GeometryError
 from drafting.garment import Drill, Face, Garment, UnknownLine, balance_marks, glue
 from drafting.garment.carry import with_only
-from drafting.garment.darts import angle, apex_of, cut_in, dart_of, darts_of, drawn_angle, intake, mouth_on, slit
+from drafting.garment.darts import (
+    angle,
+    dart_name,
+    dart_of,
+    darts_of,
+    draw_inner_dart,
+    drawn_angle,
+    intake,
+    leg_lengths,
+)
 from drafting.geometry import Path, Point
+from drafting.proof.checks.darts import check_darts
 from drafting.proof.checks.puzzle import check_puzzle, check_twice
+from drafting.redraw.parting import with_split
 from drafting.work import make_up
+from drafting.work.kinds import sew_dart
 from tests.darts.toile import APEX, front, plain, sewn, with_slits
+from tests.garments import brief
 
 
 def test_darts_are_found_in_ring_order_with_their_apex():
@@ -24,7 +37,6 @@ def test_darts_are_found_in_ring_order_with_their_apex():
     for dart in darts_of(piece):
         side = 1.0 if dart.name.endswith("left") else -1.0
         assert dart.apex.near(Point(side * APEX.x, APEX.y), 1e-9)
-        assert apex_of(piece, dart) == dart.apex
         assert dart.set_back == pytest.approx(25.0, abs=1e-9)
 
 
@@ -45,19 +57,35 @@ def test_a_mark_off_the_middle_line_is_not_the_apex():
     assert dart.set_back == 0.0
 
 
-def test_a_cut_in_dart_has_equal_legs_on_a_curved_edge():
-    """The mouth is found so that both its ends are as far from the point, and the intake is as asked."""
-    path = Path.cubic(Point(0, 0), Point(60, 40), Point(140, -30), Point(220, 10))
-    low, high = mouth_on(path, 100.0, Point(95.0, 120.0), 24.0)
-    a, b = path.at(low), path.at(high)
-    assert a.distance(b) == pytest.approx(24.0, abs=1e-6)
-    assert a.distance(Point(95.0, 120.0)) == pytest.approx(b.distance(Point(95.0, 120.0)), abs=1e-6)
+def test_a_leg_that_is_split_is_still_the_leg_of_its_dart():
+    """Its parts are found by their lineage: the dart keeps its corners, and its legs their lengths."""
+    whole = sewn(front("bust"), plain(Face.BACK), ("bust",))
+    split = with_split(whole, "front", "dart-bust-left-b", 40.0)
+    was, dart = (dart_of(garment.piece("front"), "bust-left") for garment in (whole, split))
+    assert (dart.mouth_a, dart.point, dart.mouth_b) == (was.mouth_a, was.point, was.mouth_b)
+    assert [len(leg) for leg in dart.legs] == [1, 2]
+    assert leg_lengths(dart)[0] == pytest.approx(leg_lengths(was)[0], abs=1e-9)
+    assert split.seam(dart.seam).sections == sew_dart(dart).sections
+    assert not check_darts(split, brief())
 
 
-def test_a_dart_needs_room_on_its_line():
-    """A mouth wider than the line is refused."""
-    with pytest.raises(GeometryError, match="no room"):
-        cut_in(plain(Face.FRONT), "side-left", "shoulder-left", 60.0, Point(100, -100), 400.0)
+def test_a_dart_is_found_by_what_its_legs_say_and_not_by_their_names():
+    """Legs called anything are the legs of their dart, the first in the ring the first."""
+    piece = front("bust")
+    ring = tuple(replace(line, name=f"line {i}") for i, line in enumerate(piece.ring))
+    dart = dart_of(replace(piece, ring=ring), "bust-left")
+    was = dart_of(piece, "bust-left")
+    assert [line.path for line in dart.lines] == [line.path for line in was.lines]
+    assert (dart.title, dart.seam) == ("left bust dart", "dart-bust-left")
+
+
+@pytest.mark.parametrize("start", [3, 4, 5])
+def test_a_dart_is_found_wherever_its_ring_begins(start: int):
+    """A ring that begins between a dart's legs, or at one of them, has the same darts."""
+    piece = front("bust")
+    turned = replace(piece, ring=(*piece.ring[start:], *piece.ring[:start]))
+    assert {dart.name for dart in darts_of(turned)} == {"bust-left", "bust-right"}
+    assert dart_of(turned, "bust-left") == dart_of(piece, "bust-left")
 
 
 def test_lines_of_slits_are_found_like_those_of_the_ring():
@@ -77,7 +105,7 @@ def test_a_slit_runs_clockwise_whichever_side_is_given_first(swap: bool):
     sides = [Point(12, 0), Point(-12, 0)]
     if swap:
         sides.reverse()
-    lines = slit("waist", Point(0, 90), sides[0], Point(0, -110), sides[1])
+    lines = draw_inner_dart(dart_name("waist"), Point(0, 90), sides[0], Point(0, -110), sides[1]).lines
     assert Path.join(*(line.path for line in lines)).area < 0.0
 
 

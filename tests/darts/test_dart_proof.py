@@ -6,15 +6,17 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.garment import Face, Garment, Piece, Slit
+from drafting.garment import Face, Garment, Piece, Side, Slit
 from drafting.garment.carry import with_only
-from drafting.garment.darts import cut_in, legs, slit
+from drafting.garment.darts import dart_name, dart_of, draw_inner_dart
 from drafting.geometry import Path, Point
 from drafting.proof import prove
 from drafting.proof.checks.darts import check_darts
 from drafting.redraw.swing import drawn_to
-from tests.darts.toile import APEX, front, plain, sewn, with_dart, with_slits
+from tests.darts.toile import APEX, cut_in, front, plain, sewn, with_dart, with_slits
 from tests.garments import brief
+
+WAIST = dart_name("waist-front", Side.LEFT)
 
 
 def codes(piece: Piece) -> set[str]:
@@ -29,10 +31,10 @@ def test_sound_darts_are_passed():
 
 def _with_legs(piece: Piece, point: Point, shift: float = 0.0) -> Piece:
     """The left waist dart with another point, its second leg's mouth moved along."""
-    one, two = piece.line("dart-waist-front-left-a"), piece.line("dart-waist-front-left-b")
-    mouth = two.path.end + Point(shift, 0.0)
-    new = {ln.name: ln for ln in legs("waist-front-left", one.path.start, point, mouth, one.side, one.face)}
-    after = piece.after(two.name)
+    dart = dart_of(piece, "waist-front-left")
+    mouth = dart.mouth_b + Point(shift, 0.0)
+    new = {ln.name: ln for ln in dart.with_corners(dart.mouth_a, point, mouth).lines}
+    after = piece.after(dart.lines[-1].name)
     new[after.name] = replace(after, path=after.path.with_ends(mouth, after.path.end))
     return replace(piece, ring=tuple(new.get(line.name, line) for line in piece.ring))
 
@@ -47,7 +49,7 @@ def test_unequal_legs_and_the_step_at_the_mouth_are_found():
 
 def test_an_untrued_mouth_is_found():
     """A dart cut into a straight edge and left so makes a notch in the sewn edge."""
-    raw = cut_in(plain(Face.FRONT), "waist-front-left", "waist-left", 95.0, Point(95.0, -300.0), 30.0)
+    raw = cut_in(plain(Face.FRONT), WAIST, "waist-left", 95.0, Point(95.0, -300.0), 30.0)
     assert codes(raw) == {"darts.notch"}
 
 
@@ -55,7 +57,7 @@ def test_a_deep_and_a_blunt_dart_are_warned_of():
     """More than 50 mm at a waist; more than 40 degrees at the point (limits from memory)."""
     deep = with_dart(plain(Face.FRONT), "waist-front", "waist", 0.41, 56.0)
     assert codes(deep) == {"darts.deep"}
-    blunt = cut_in(plain(Face.FRONT), "waist-front-left", "waist-left", 95.0, Point(95.0, -370.0), 40.0)
+    blunt = cut_in(plain(Face.FRONT), WAIST, "waist-left", 95.0, Point(95.0, -370.0), 40.0)
     assert "darts.blunt" in codes(blunt)
 
 
@@ -70,9 +72,9 @@ def test_a_dart_stops_short_of_the_bust_point_but_not_by_far(back: float, found:
 def test_a_dart_within_must_lie_within():
     """A slit that runs over the edge, or the wrong way round, is found."""
     piece = plain(Face.FRONT)
-    over = slit("waist-front-left", Point(95, -290), Point(107, -340), Point(95, -440), Point(83, -340))
+    over = draw_inner_dart(WAIST, Point(95, -290), Point(107, -340), Point(95, -440), Point(83, -340)).lines
     assert codes(with_only(piece, Slit, (Slit(over),))) == {"darts.within"}
-    inside = slit("waist-front-left", Point(95, -290), Point(107, -340), Point(95, -400), Point(83, -340))
+    inside = draw_inner_dart(WAIST, Point(95, -290), Point(107, -340), Point(95, -400), Point(83, -340)).lines
     names = [line.name for line in inside]
     paths = [line.path.reversed() for line in reversed(inside)]
     turned = tuple(replace(line, name=n, path=p) for line, n, p in zip(inside, names, paths, strict=True))

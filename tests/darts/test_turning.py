@@ -9,16 +9,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drafting.errors import GeometryError
-from drafting.garment import Face, Piece, Role
-from drafting.garment.darts import angle, dart_of, darts_of
+from drafting.garment import Face, Piece, Role, Side
+from drafting.garment.darts import angle, dart_name, dart_of, darts_of
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point
 from drafting.redraw.mouths import bend_at_mouth, trued
-from drafting.redraw.swing import closed, drawn_to, gathered_into, open_at, shared_out, suppression
+from drafting.redraw.swing import drawn_to, gathered_into, open_at, shared_out
 from tests.darts.toile import APEX, front, plain, with_slits
 
 HOMES = ("shoulder-left", "neckline-left", "armhole-left", "waist-left")
 """Lines in straight reach of the left bust point, other than the side that the dart comes from."""
+
+SECOND = dart_name("bust-2", Side.LEFT)
 
 places = st.tuples(st.sampled_from(HOMES), st.floats(0.15, 0.85))
 few = settings(max_examples=25, deadline=None, derandomize=True)
@@ -81,7 +83,6 @@ def test_a_turned_dart_keeps_apex_suppression_and_equal_legs(to: tuple[str, floa
     assert dart.point.distance(dart.mouth_a) == pytest.approx(dart.point.distance(dart.mouth_b), abs=1e-9)
     assert dart.set_back == pytest.approx(back, abs=1e-6)
     assert abs(bend_at_mouth(turned, dart, dart.point)) < 1e-9
-    assert suppression(turned) == pytest.approx(suppression(piece), abs=1e-9)
     assert turned.outline.closed
     assert turned.outline.area > 0.0
 
@@ -103,7 +104,7 @@ def test_a_split_keeps_the_total_suppression(to: tuple[str, float], share: float
     """The two darts take out together what the one did, each its share, about the one apex."""
     piece = front("bust")
     was = angle(dart_of(piece, "bust-left"))
-    made = shared_out(piece, "bust-left", "bust-2-left", place(piece, *to), share)
+    made = shared_out(piece, "bust-left", SECOND, place(piece, *to), share)
     one, two = dart_of(made, "bust-left"), dart_of(made, "bust-2-left")
     assert angle(two) == pytest.approx(share * was, abs=1e-9)
     assert angle(one) + angle(two) == pytest.approx(was, abs=1e-9)
@@ -116,7 +117,7 @@ def test_a_split_keeps_the_total_suppression(to: tuple[str, float], share: float
 def test_split_and_joined_again_it_is_the_dart_it_was():
     """Joining undoes splitting."""
     piece = front("bust")
-    made = shared_out(piece, "bust-left", "bust-2-left", Place("armhole-left", 110.0), 0.4)
+    made = shared_out(piece, "bust-left", SECOND, Place("armhole-left", 110.0), 0.4)
     back = gathered_into(made, "bust-2-left", "bust-left")
     for name in ("dart-bust-left-a", "dart-bust-left-b", "side-left/a", "side-left/b"):
         assert piece.line(name).path.same_as(back.line(name).path, 1e-6)
@@ -141,7 +142,7 @@ def test_darts_about_two_points_dont_join():
 def test_lines_keep_their_lengths_when_the_dart_is_closed():
     """Seam lengths across a dart agree: closed, the side is as long as its two parts, and no line has changed."""
     piece = front("bust")
-    flat = closed(piece, "bust-left")
+    flat = open_at(piece, "bust-left", Place("shoulder-left", 0.0), 0.0)
     for line in piece.ring:
         if line.role is not Role.DART and not line.answers_to("side-left"):
             parts = [ln for ln in flat.ring if ln.answers_to(line.name)]

@@ -21,11 +21,12 @@ from drafting.garment import (
     Use,
 )
 from drafting.garment.carry import with_only
-from drafting.garment.darts import cut_in, slit
-from drafting.geometry import Path, Point
+from drafting.garment.darts import dart_name, dart_of, draw_dart, draw_inner_dart
+from drafting.garment.lines import DartName
+from drafting.geometry import Path, Point, root
 from drafting.redraw.mouths import trued
 from drafting.redraw.swing import drawn_to
-from drafting.work.kinds import dart_seam
+from drafting.work.kinds import sew_dart
 from tests.kinds import kind as kind_of
 
 APEX = Point(95.0, -260.0)
@@ -80,6 +81,28 @@ def plain(face: Face) -> Piece:
     )
 
 
+def cut_in(piece: Piece, called: DartName, line: str, s: float, point: Point, width: float) -> Piece:
+    """The piece with a dart cut into a line: ``width`` mm of it, about ``s`` mm along, are folded away, legs equal."""
+    old = piece.line(line)
+    reach = width / 2.0
+    for _ in range(20):  # a bent line is longer than the straight way across the mouth
+        middle, _ = root(
+            lambda m, r=reach: old.path.at(m - r).distance(point) - old.path.at(m + r).distance(point),
+            max(s - 2.0 * width, reach),
+            min(s + 2.0 * width, old.path.length - reach),
+            within=1e-12,
+        )
+        across = old.path.at(middle - reach).distance(old.path.at(middle + reach))
+        if abs(across - width) < 1e-9:
+            break
+        reach *= width / across
+    first = old.part("a", old.path.between(0.0, middle - reach))
+    last = old.part("b", old.path.between(middle + reach, old.path.length))
+    dart = draw_dart(called, first.path.end, point, last.path.start, old.side, old.face)
+    ring = tuple(new for ln in piece.ring for new in ((first, *dart.lines, last) if ln.name == line else (ln,)))
+    return replace(piece, ring=ring)
+
+
 def point_of(mouth: Point, set_back: float) -> Point:
     """A dart's point, short of the left bust point, of a dart whose mouth's middle lies somewhere."""
     return APEX + (mouth - APEX).unit * set_back
@@ -92,7 +115,7 @@ def with_dart(piece: Piece, name: str, line: str, share: float, width: float, se
         path = piece.line(f"{line}-{side}").path
         middle = path.length * (share if side == "left" else 1.0 - share)
         # The mouth is first drawn to the apex, so that the two stand on one middle line.
-        drawn = cut_in(piece, f"{name}-{side}", f"{line}-{side}", middle, apex, width)
+        drawn = cut_in(piece, dart_name(name, Side(side)), f"{line}-{side}", middle, apex, width)
         piece = trued(drawn_to(drawn, f"{name}-{side}", set_back), f"{name}-{side}")
     return piece
 
@@ -113,7 +136,7 @@ def with_slits(piece: Piece) -> Piece:
     for side, sign in (("left", 1.0), ("right", -1.0)):
         x = sign * 95.0
         corners = (Point(x, -290.0), Point(x + 10.0, -340.0), Point(x, -400.0), Point(x - 10.0, -340.0))
-        slits.append(slit(f"waist-front-{side}", *corners, Side(side), piece.face))
+        slits.append(draw_inner_dart(dart_name("waist-front", Side(side)), *corners, Side(side), piece.face).lines)
     return with_only(piece, Slit, map(Slit, slits))
 
 
@@ -134,6 +157,5 @@ def sewn(one: Piece, two: Piece, darts: Sequence[str] = ()) -> Garment:
                 one.line(u.line).path.length for u in plies[0]
             )
             seams.append(Seam(name, kind_of(role), name, (Section(plies, (0.0, ease)),)))
-        inner = bool(one.slits)
-        seams += [dart_seam(one.name, f"{dart}-{side}", f"{dart} dart, {side}", inside=inner) for dart in darts]
+        seams += [sew_dart(dart_of(one, f"{dart}-{side}"), f"{dart} dart, {side}") for dart in darts]
     return Garment((one, two), tuple(seams), ("neck", "armhole-left", "armhole-right", "hem"))

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from drafting.finishing import FinishPlan, finish
 from drafting.finishing.labels import how_to_cut
+from drafting.garment import Side
 from drafting.text import letters_of
 from tests.finishing.flat import by_name
 from tests.finishing.made import Shape, tunic
@@ -61,14 +62,15 @@ def test_how_to_cut_says_how_many_and_which_way() -> None:
 def test_darts_that_differ_are_told_by_their_side() -> None:
     """Alike they are told once; unlike, each by the wearer's side."""
     from drafting.finishing.darts import Bridged, Fold, dart_words
-    from drafting.garment.darts import PREFIX
+    from drafting.garment.darts import dart_name, draw_dart
     from drafting.geometry import Point
 
     def told(left: float, right: float) -> tuple[str, ...]:
-        sides = (("left", 1.0, left), ("right", -1.0, right))
+        sides = ((Side.LEFT, 1.0, left), (Side.RIGHT, -1.0, right))
         folds = {
-            i: Fold(f"{PREFIX}bust-{side}", Point(x * 200.0, 0.0), Point(x * 100.0, 0.0), Point(x * 200.0, wide), True)
+            i: Fold(draw_dart(dart_name("bust", side), *(Point(x * at, y) for at, y in corners), side), True)
             for i, (side, x, wide) in enumerate(sides)
+            for corners in [((200.0, 0.0), (100.0, 0.0), (200.0, wide))]
         }
         return dart_words(tunic().piece("front"), Bridged((), folds), "mm")
 

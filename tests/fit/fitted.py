@@ -18,7 +18,7 @@ from drafting.changes.fit.shoulder_height import fit_low_shoulder, fit_sloping_s
 from drafting.changes.fit.waist import fit_long_waist, fit_short_waist, fit_sway_back
 from drafting.cloth import Cloth, Kind
 from drafting.garment import Brief, Garment, Piece, Side, Step
-from drafting.garment.darts import Dart, darts_of, inner_names, leg_names
+from drafting.garment.darts import Dart, darts_of, leg_lengths
 from drafting.geometry import Path
 from drafting.proof import Severity, prove
 from drafting.saying import render
@@ -90,16 +90,7 @@ def all_darts(garment: Garment) -> Iterator[tuple[Piece, Dart]]:
 
 def uneven_legs(garment: Garment) -> float:
     """By how much (mm) the legs of any dart differ, at most."""
-    worst = 0.0
-    for piece, dart in all_darts(garment):
-        if dart.inside:
-            upper_a, lower_a, lower_b, upper_b = inner_names(dart.name)
-            pairs = [(upper_a, upper_b), (lower_a, lower_b)]
-        else:
-            pairs = [leg_names(dart.name)]
-        for one, two in pairs:
-            worst = max(worst, abs(piece.line(one).path.length - piece.line(two).path.length))
-    return worst
+    return max((abs(one - two) for _, dart in all_darts(garment) for one, two in leg_lengths(dart)), default=0.0)
 
 
 def dart(garment: Garment, name: str) -> Dart:

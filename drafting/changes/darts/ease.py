@@ -20,12 +20,12 @@ from drafting.garment import (
     side_option,
 )
 from drafting.garment.carry import Redrawn, carried, followed, joined, only
-from drafting.garment.darts import intake, leg_names
+from drafting.garment.darts import Dart, intake, mouth_edges
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.dart_work import Found, base_of, each, healed, put
+from drafting.redraw.dart_work import each, healed, put
 from drafting.redraw.gather_marks import with_note
-from drafting.redraw.mouths import mouth_edges, near_end
+from drafting.redraw.mouths import near_end
 from drafting.redraw.spreading import level_growth
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -73,27 +73,27 @@ def ease_dart(garment: Garment, brief: Brief, o: DartToEaseOptions) -> Garment:
     return each(garment, o.dart, o.side, _eased)
 
 
-def _eased(garment: Garment, one: Found) -> Garment:
-    edges = mouth_edges(one.piece, one.dart)
+def _eased(garment: Garment, one: Dart) -> Garment:
+    edges = mouth_edges(garment.piece(one.piece), one)
     most = min(MOST_DART_EASED, MOST_DART_EASED_SHARE * sum(line.path.length for line in edges))
-    if intake(one.dart) > most:
+    if intake(one) > most:
         raise CannotDraft(
             "dart",
             say(
                 "the {title} takes in {intake}; {most} can be eased in there",
                 title=one.title,
-                intake=mm(intake(one.dart)),
+                intake=mm(intake(one)),
                 most=mm(most),
             ),
-            short_by=intake(one.dart) - most,
+            short_by=intake(one) - most,
             help="split it first, or turn it to gathers",
         )
     return _closed_in(garment, one, "eased in")
 
 
-def _closed_in(garment: Garment, one: Found, what: str) -> Garment:
-    old = one.piece
-    before, after = mouth_edges(old, one.dart)
+def _closed_in(garment: Garment, one: Dart, what: str) -> Garment:
+    old = garment.piece(one.piece)
+    before, after = mouth_edges(old, one)
     first, last = bridged(before, after)
     new = _without_dart(old, one, first, last)
     grown = first.path.length + last.path.length - before.path.length - after.path.length
@@ -102,21 +102,21 @@ def _closed_in(garment: Garment, one: Found, what: str) -> Garment:
         new = with_note(
             new,
             say(
-                "gather the {role} to {drawn}, evenly where the {base_of} dart was",
+                "gather the {role} to {drawn}, evenly where the {words} dart was",
                 role=before.role,
                 drawn=mm(drawn),
-                base_of=base_of(one.dart.name),
+                words=one.words,
             ),
         )
     name = before.ancestry[-1] if before.ancestry else before.name
     was = _drawn_to(garment, old, before)
-    garment = put(garment, new, gone=(one.dart.seam,))
+    garment = put(garment, new, gone=(one.seam,))
     garment = shift_aim(garment, f"line:{name}", _drawn_to(garment, new, first) - was)
     for measure, by in level_growth(old, new).items():
         garment = shift_aim(garment, measure, by)
     facts = [
         Fact(
-            f"{one.dart.seam}_{what.split()[0]}",
+            f"{one.seam}_{what.split()[0]}",
             grown,
             "mm",
             "choice",
@@ -181,12 +181,11 @@ def _strays(path: Path, before: Path, after: Path) -> float:
     return max(path.nearest(place)[1] for place in places)
 
 
-def _without_dart(old: Piece, one: Found, first: Line, last: Line) -> Piece:
-    legs = leg_names(one.dart.name)
+def _without_dart(old: Piece, one: Dart, first: Line, last: Line) -> Piece:
     new = {first.name: first, last.name: last}
-    ring = tuple(new.get(line.name, line) for line in old.ring if line.name not in legs)
-    paths = (old.line(legs[0]).path, old.line(legs[1]).path)
-    mouth, edge = (paths[0].start, paths[1].end), Path.join(first.path, last.path)
+    ring = tuple(new.get(line.name, line) for line in old.ring if line.dart != one.called)
+    paths = (one.lines[0].path, one.lines[-1].path)
+    mouth, edge = (one.mouth_a, one.mouth_b), Path.join(first.path, last.path)
     over = joined(old, partial(_over, legs=paths), only(Level))
     over = carried(over, Redrawn(lambda path: _onto(path, mouth, edge)), only(Level))
     return followed(over, replace(over, ring=ring))

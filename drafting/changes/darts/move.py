@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from drafting.garment import Brief, Fact, Garment, Stage, change, option, side_option
-from drafting.garment.darts import dart_of, intake
+from drafting.garment.darts import Dart, dart_of, intake
 from drafting.record import dataclass
 from drafting.redraw.dart_turned import levels_kept, turned, with_centre
-from drafting.redraw.dart_work import Found, each, place_for
+from drafting.redraw.dart_work import each, place_for
 from drafting.saying import say
-
-"""mm by which truing the mouths of a dart may change a girth, on both sides of a side seam (from memory)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,12 +35,12 @@ def move_dart(garment: Garment, brief: Brief, o: MoveDartOptions) -> Garment:
     return each(garment, o.dart, o.side, lambda g, one: _moved(g, one, o))
 
 
-def _moved(garment: Garment, one: Found, o: MoveDartOptions) -> Garment:
+def _moved(garment: Garment, one: Dart, o: MoveDartOptions) -> Garment:
     garment, one = with_centre(garment, one, o.to)
     before = garment
     garment = turned(garment, one, place_for(garment, one, o.to), o.set_back)
     garment = levels_kept(before, garment, one)
-    dart = dart_of(garment.piece(one.piece.name), one.dart.name)
+    dart = dart_of(garment.piece(one.piece), one.name)
     says = say(
         "the {title} turned to {to}: what it takes in at its mouth there",
         title=one.title,

@@ -25,13 +25,13 @@ from drafting.garment import (
     usual_stitch,
 )
 from drafting.garment.carry import without
-from drafting.garment.darts import PREFIX, Dart, darts_of
+from drafting.garment.darts import Dart, darts_of
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.dart_panels import SHARPEST_BLEND, Route, parted, share_out, sharpest, weight
 from drafting.redraw.dart_turned import with_centre
-from drafting.redraw.dart_work import Found, base_of, corner_place, each, find, place_for
+from drafting.redraw.dart_work import corner_place, each, find, place_for
 from drafting.redraw.heights import level_total
 from drafting.saying import Name, Words, say
 from drafting.tolerance import TOLERANCE
@@ -68,9 +68,9 @@ def seam_dart(garment: Garment, brief: Brief, o: DartToSeamOptions) -> Garment:
     return each(garment, o.dart, o.side, lambda g, one: _seamed(g, one, o))
 
 
-def _seamed(garment: Garment, one: Found, o: DartToSeamOptions) -> Garment:
+def _seamed(garment: Garment, one: Dart, o: DartToSeamOptions) -> Garment:
     garment, one, route = _route(garment, one, o)
-    old = garment.piece(one.piece.name)
+    old = garment.piece(one.piece)
     side = Side.NONE if _spans(o) else one.side
     suffix = f"-{side}" if side is not Side.NONE and old.side is Side.NONE else ""
     seam_name = f"{o.name}-{old.name}{suffix}"
@@ -80,9 +80,8 @@ def _seamed(garment: Garment, one: Found, o: DartToSeamOptions) -> Garment:
     _check_names(garment, o, suffix, old)
     keeps_left = weight(panels.left) >= weight(panels.right)
     part_name, part_title = _called(old, o, side)
-    used = {dart.name for dart in route.within}
-    gone = {slit[0].name for slit, dart in zip(old.slits, _inner(old), strict=True) if dart in used}
-    old = without(old, lambda feature: isinstance(feature, Slit) and feature.lines[0].name in gone)
+    used = {dart.called for dart in route.within}
+    old = without(old, lambda feature: isinstance(feature, Slit) and feature.lines[0].dart in used)
     left, right = share_out(old, panels, True), share_out(old, panels, False)
     part = replace(right if keeps_left else left, name=part_name, title=part_title, side=side or old.side)
     main = left if keeps_left else right
@@ -92,17 +91,18 @@ def _seamed(garment: Garment, one: Found, o: DartToSeamOptions) -> Garment:
     return _followed(garment, made)
 
 
-def _route(garment: Garment, one: Found, o: DartToSeamOptions) -> tuple[Garment, Found, Route]:
+def _route(garment: Garment, one: Dart, o: DartToSeamOptions) -> tuple[Garment, Dart, Route]:
     """The way from the dart on: to another dart of the piece on that side, over any within it, or to a place."""
-    darts = [d for d in darts_of(one.piece) if d.name != one.dart.name]
+    piece = garment.piece(one.piece)
+    darts = [d for d in darts_of(piece) if d.name != one.name]
     if _spans(o):
-        return garment, one, Route(one.dart, (), _over_there(one, darts))
+        return garment, one, Route(one, (), _over_there(one, darts))
     if " " in o.to.strip():
         garment, one = with_centre(garment, one, o.to)
-        garment, place = corner_place(garment, one.piece.name, place_for(garment, one, o.to))
-        at = garment.piece(one.piece.name).line(place.line).path.start
-        return garment, one, Route(one.dart, _within(one.dart, darts, at), at)
-    found = [t for t in find(garment, o.to, "both") if t.piece.name == one.piece.name and t.side is one.side]
+        garment, place = corner_place(garment, one.piece, place_for(garment, one, o.to))
+        at = garment.piece(one.piece).line(place.line).path.start
+        return garment, one, Route(one, _within(one, darts, at), at)
+    found = [t for t in find(garment, o.to, "both") if t.piece == one.piece and t.side is one.side]
     if not found:
         names = [dart.name for dart in darts]
         close = ", ".join(close_matches(o.to, names)) or ", ".join(names)
@@ -111,15 +111,15 @@ def _route(garment: Garment, one: Found, o: DartToSeamOptions) -> tuple[Garment,
             say("the {title} has no dart {to!r} on its piece", title=one.title, to=o.to),
             help=say("it has {close}", close=close),
         )
-    end = found[0].dart
+    end = found[0]
     if not end.inside:
-        return garment, one, Route(one.dart, _within(one.dart, darts, end.apex), end)
-    garment, place = corner_place(garment, one.piece.name, _beyond(one.piece, end))
-    at = garment.piece(one.piece.name).line(place.line).path.start
-    return garment, one, Route(one.dart, (end,), at)
+        return garment, one, Route(one, _within(one, darts, end.apex), end)
+    garment, place = corner_place(garment, piece.name, _beyond(piece, end))
+    at = garment.piece(one.piece).line(place.line).path.start
+    return garment, one, Route(one, (end,), at)
 
 
-def _check_turn(one: Found, route: Route) -> None:
+def _check_turn(one: Dart, route: Route) -> None:
     """Refuse a seam that would turn at the point of a dart more sharply than its allowance has room for."""
     turns = sharpest(route)
     if turns > SHARPEST_BLEND:
@@ -169,7 +169,7 @@ def _check_points(piece: Piece, route: Route) -> None:
     for other in darts_of(piece):
         if other.name not in names and not other.inside and any(other.point.near(d.apex, OFF_SEAM) for d in ends):
             raise CannotDraft(
-                "dart", say("the seam would run through the point of the {base_of} dart", base_of=base_of(other.name)),
+                "dart", say("the seam would run through the point of the {dart} dart", dart=other.words),
                 help="let that dart stop short of it (set_back), or join the two before",
             )  # fmt: skip
 
@@ -179,10 +179,10 @@ def _spans(o: DartToSeamOptions) -> bool:
     return o.to.strip().lower() == "other side"
 
 
-def _over_there(one: Found, darts: list[Dart]) -> Dart:
+def _over_there(one: Dart, darts: list[Dart]) -> Dart:
     """The same dart on the other side of the piece."""
     for dart in darts:
-        if base_of(dart.name) == base_of(one.dart.name) and not dart.inside:
+        if dart.stem == one.stem and not dart.inside:
             return dart
     raise CannotDraft("to", say("the {title} has no counterpart on the other side of its piece", title=one.title))
 
@@ -212,11 +212,6 @@ OFF_SEAM = TradeValue(3.0, "mm", "from memory")
 
 ON_THE_WAY = TradeValue(30.0, "mm", "from memory")
 """From the straight way to the seam's end within which the middle of a dart is taken into the seam."""
-
-
-def _inner(piece: Piece) -> list[str]:
-    """The names of the darts within a piece, in the order of its slits."""
-    return [slit[0].name.removeprefix(PREFIX).removesuffix("-upper-a") for slit in piece.slits]
 
 
 def _called(old: Piece, o: DartToSeamOptions, side: Side) -> tuple[str, Words]:

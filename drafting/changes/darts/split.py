@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+import itertools
+
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Fact, Garment, Side, Stage, change, option, side_option
-from drafting.garment.darts import dart_of, darts_of, intake
+from drafting.garment import Brief, Fact, Garment, Stage, change, option, side_option
+from drafting.garment.darts import Dart, dart_name, dart_of, darts_of, intake, mouth_edges
+from drafting.garment.lines import DartName
 from drafting.record import dataclass
 from drafting.redraw.dart_turned import levels_kept
-from drafting.redraw.dart_work import Found, corner_place, each, find, healed, place_for, put
-from drafting.redraw.mouths import mouth_edges
+from drafting.redraw.dart_work import corner_place, each, find, healed, place_for, put
 from drafting.redraw.swing import gathered_into, shared_out, untrued
 from drafting.saying import Name, say
 from drafting.trade import TradeValue
-from drafting.work.kinds import DART, dart_seam
+from drafting.work.kinds import DART, sew_dart
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,15 +51,16 @@ def split_dart(garment: Garment, brief: Brief, o: SplitDartOptions) -> Garment:
     return each(garment, o.dart, o.side, lambda g, one: _split(g, one, o))
 
 
-def _split(garment: Garment, one: Found, o: SplitDartOptions) -> Garment:
+def _split(garment: Garment, one: Dart, o: SplitDartOptions) -> Garment:
     before = garment
-    flat, place = untrued(one.piece, one.dart, place_for(garment, one, o.to))
+    flat, place = untrued(garment.piece(one.piece), one, place_for(garment, one, o.to))
     garment, corner = corner_place(put(garment, flat), flat.name, place)
     old = garment.piece(flat.name)
-    name = _second(garment, one.dart.name)
-    new = shared_out(old, one.dart.name, name, corner, o.share, _set_back(one, o.set_back))
-    seam = garment.seam(one.dart.seam)
-    garment = put(garment, new, seams=(dart_seam(old.name, name, say("{title}, second part", title=seam.title)),))
+    called = _second(garment, one)
+    new = shared_out(old, one.name, called, corner, o.share, _set_back(one, o.set_back))
+    second = dart_of(new, called.name)
+    title = say("{title}, second part", title=garment.seam(one.seam).title)
+    garment = put(garment, new, seams=(sew_dart(second, title),))
     garment = levels_kept(before, garment, one)
     says = say(
         "{share:.0%} of the {title} turned to {to}: what it takes in at its mouth there",
@@ -65,29 +68,25 @@ def _split(garment: Garment, one: Found, o: SplitDartOptions) -> Garment:
         title=one.title,
         to=o.to,
     )
-    return garment.with_(facts=(Fact(f"dart-{name}_intake", intake(dart_of(new, name)), "mm", "choice", says),))
+    return garment.with_(facts=(Fact(f"{second.seam}_intake", intake(second), "mm", "choice", says),))
 
 
 POINTS_APART = TradeValue(10.0, "mm", "derived", "by drawing")
 """By which the points of two darts of one apex lie apart, at least: else their legs would meet."""
 
 
-def _set_back(one: Found, asked: float | None) -> float | None:
+def _set_back(one: Dart, asked: float | None) -> float | None:
     """How far short of the apex the second dart stops, where the first runs up to it."""
-    if one.dart.set_back >= POINTS_APART:
+    if one.set_back >= POINTS_APART:
         return asked
-    return max(one.dart.set_back if asked is None else asked, POINTS_APART)
+    return max(one.set_back if asked is None else asked, POINTS_APART)
 
 
-def _second(garment: Garment, name: str) -> str:
+def _second(garment: Garment, one: Dart) -> DartName:
     """A name for the second dart: "bust-left" gives "bust-2-left"; the next number where that is taken."""
-    parts = name.split("-")
-    side = [parts.pop()] if parts[-1] in (Side.LEFT, Side.RIGHT) else []
-    taken = {dart.name for piece in garment.pieces for dart in darts_of(piece)}
-    number = 2
-    while "-".join([*parts, str(number), *side]) in taken:
-        number += 1
-    return "-".join([*parts, str(number), *side])
+    taken = {dart.stem for piece in garment.pieces for dart in darts_of(piece) if dart.side is one.side}
+    stem = next(stem for number in itertools.count(2) if (stem := f"{one.stem}-{number}") not in taken)
+    return dart_name(stem, one.side)
 
 
 @change(
@@ -98,16 +97,16 @@ def join_darts(garment: Garment, brief: Brief, o: JoinDartsOptions) -> Garment:
     return each(garment, o.take, o.side, lambda g, one: _join(g, one, o))
 
 
-def _join(garment: Garment, one: Found, o: JoinDartsOptions) -> Garment:
-    targets = [t for t in find(garment, o.dart, o.side) if t.piece.name == one.piece.name and t.side is one.side]
+def _join(garment: Garment, one: Dart, o: JoinDartsOptions) -> Garment:
+    targets = [t for t in find(garment, o.dart, o.side) if t.piece == one.piece and t.side is one.side]
     if not targets:
         raise CannotDraft(
             "dart", say("the {title} lies on another piece than {dart!r}", title=one.title, dart=Name(o.dart))
         )
-    old, target = one.piece, targets[0].dart
-    before, after = mouth_edges(old, one.dart)
-    new = gathered_into(old, one.dart.name, target.name)
-    garment = put(garment, new, gone=(one.dart.seam,))
+    old, target = garment.piece(one.piece), targets[0]
+    before, after = mouth_edges(old, one)
+    new = gathered_into(old, one.name, target.name)
+    garment = put(garment, new, gone=(one.seam,))
     garment = healed(garment, old.name, before.name, after.name)
     says = say(
         "the {title} closed into the {dart} dart: what that takes in at its mouth now",

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Stage, change, option
-from drafting.garment.darts import darts_of, leg_names
+from drafting.garment.darts import darts_of, leg_lengths
 from drafting.geometry import root
 from drafting.record import dataclass
 from drafting.redraw.fullness import let_into, sides_eased
@@ -143,9 +143,8 @@ def _at_line(garment: Garment, by: float) -> Garment:
 
 def _mouths_trued(old: Piece, new: Piece) -> Piece:
     """Return a piece drawn out with the mouths of its drawn out darts trued: their legs fold together otherwise now."""
-    for dart in darts_of(new):
-        leg = leg_names(dart.name)[0]
-        if not dart.inside and new.line(leg).path.length != old.line(leg).path.length:
+    for was, dart in zip(darts_of(old), darts_of(new), strict=True):
+        if not dart.inside and leg_lengths(dart) != leg_lengths(was):
             new = trued(new, dart.name)
     return new
 

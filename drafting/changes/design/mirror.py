@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
@@ -23,14 +22,14 @@ from drafting.garment import (
     carry,
     change,
 )
+from drafting.garment.darts import darts_of
+from drafting.garment.lines import DartName
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.saying import Words, mirrored
 from drafting.sides import swapped
 
 T = TypeVar("T")
-
-_LEG = re.compile(r"(dart-.*-)([ab])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,22 +43,13 @@ def mirror_garment(garment: Garment, brief: Brief, o: MirrorOptions) -> Garment:
     return mirror_whole(garment)
 
 
-def swapped_line(name: str) -> str:
-    """Return a line's name with left and right exchanged, and a dart's legs, which follow each other the other way.
-
-    >>> swapped_line("dart-bust-left-a"), swapped_line("side-left/a")
-    ('dart-bust-right-b', 'side-right/a')
-    """
-    leg = _LEG.fullmatch(name)
-    return swapped(name) if leg is None else swapped(leg[1]) + ("b" if leg[2] == "a" else "a")
-
-
 def mirror_whole(garment: Garment) -> Garment:
     """Return the mirror image of a whole garment, every left a right."""
     names = garment.openings
+    lines = {piece.name: _line_names(piece) for piece in garment.pieces}
     return Garment(
-        pieces=_placed(garment.pieces, tuple(_piece(piece) for piece in garment.pieces)),
-        seams=_placed(garment.seams, tuple(_seam(seam) for seam in garment.seams)),
+        pieces=_placed(garment.pieces, tuple(_piece(piece, lines[piece.name]) for piece in garment.pieces)),
+        seams=_placed(garment.seams, tuple(_seam(seam, lines) for seam in garment.seams)),
         openings=_placed(names, tuple(map(swapped, names))),
         facts=_placed(garment.facts, tuple(_fact(fact) for fact in garment.facts)),
         solves=_placed(garment.solves, tuple(_solve(solve) for solve in garment.solves)),
@@ -81,7 +71,9 @@ def _name(item: object) -> str:
 
 @dataclass(frozen=True, slots=True)
 class _OtherSide:
-    """The image of what lies in a piece, on the wearer's other side."""
+    """The image of what lies in a piece, on the wearer's other side; ``names`` says what each line is called there."""
+
+    names: Mapping[str, str]
 
     def point(self, at: Point) -> Point:
         return Point(0.0 - at.x, at.y)
@@ -90,18 +82,27 @@ class _OtherSide:
         return path.mirrored().reversed()
 
     def name(self, name: str) -> str:
-        return swapped(name)
+        return self.names.get(name) or swapped(name)
 
     def line(self, line: Line) -> Line:
-        return _line(line)
+        return _line(line, self.names)
 
     def words(self, words: Words) -> Words:
         return mirrored(words)
 
 
-def _piece(piece: Piece) -> Piece:
+def _line_names(piece: Piece) -> Mapping[str, str]:
+    """What each line is called once mirrored; a dart's legs, which follow each other the other way, change names."""
+    names = {line.name: swapped(line.name) for line in piece.all_lines}
+    for dart in darts_of(piece):
+        legs = [line.name for line in dart.lines]
+        names |= {leg: swapped(other) for leg, other in zip(legs, reversed(legs), strict=True)}
+    return names
+
+
+def _piece(piece: Piece, names: Mapping[str, str]) -> Piece:
     return replace(
-        carry.mirrored(piece, _OtherSide()),
+        carry.mirrored(piece, _OtherSide(names)),
         name=swapped(piece.name),
         title=mirrored(piece.title),
         side=piece.side.other,
@@ -110,27 +111,28 @@ def _piece(piece: Piece) -> Piece:
     )
 
 
-def _line(line: Line) -> Line:
+def _line(line: Line, names: Mapping[str, str]) -> Line:
     return replace(
         line,
-        name=swapped_line(line.name),
+        name=names[line.name],
         path=line.path.mirrored().reversed(),
         side=line.side.other,
         opening=swapped(line.opening),
-        ancestry=tuple(map(swapped_line, line.ancestry)),
+        ancestry=tuple(map(swapped, line.ancestry)),
+        dart=line.dart and DartName(swapped(line.dart.name), line.dart.stem),
     )
 
 
 # seams and what is told
 
 
-def _run(run: Run) -> Run:
+def _run(run: Run, lines: Mapping[str, Mapping[str, str]]) -> Run:
     """A run goes the same way over the mirrored lines, which themselves run the other way."""
-    return tuple(Use(swapped(use.piece), swapped_line(use.line), not use.against) for use in run)
+    return tuple(Use(swapped(use.piece), lines[use.piece][use.line], not use.against) for use in run)
 
 
-def _seam(seam: Seam) -> Seam:
-    sections = tuple(Section(tuple(_run(run) for run in s.plies), s.ease) for s in seam.sections)
+def _seam(seam: Seam, lines: Mapping[str, Mapping[str, str]]) -> Seam:
+    sections = tuple(Section(tuple(_run(run, lines) for run in s.plies), s.ease) for s in seam.sections)
     return replace(seam, name=swapped(seam.name), title=mirrored(seam.title), sections=sections)
 
 

@@ -13,11 +13,10 @@ from dataclasses import replace
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Stage, change, option, side_option, sides_of
-from drafting.garment.darts import dart_of
+from drafting.garment.darts import Dart, dart_of
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.redraw.fit_half import (
-    HalfDart,
     arm_frame,
     dart_on,
     ease_restated,
@@ -183,16 +182,16 @@ def _opened(half: Half, by: float, ease: float) -> Half:
         return half.with_paths({lines[0].name: Path.straight(outer.start + along * max(by, -ease), outer.end)})
     low, high = _room(dart)
     taken = min(max(by, low), high)
-    grown = 1.0 + taken / dart.first.distance(dart.last)
-    first, point = (dart.last + (p - dart.last) * grown for p in (dart.first, dart.point))
-    tip = outer.start + (first - dart.first) + along * max(by - taken, -ease)
-    paths = leg_paths(half, dart.name, first, point, dart.last)
+    grown = 1.0 + taken / dart.mouth_a.distance(dart.mouth_b)
+    first, point = (dart.mouth_b + (p - dart.mouth_b) * grown for p in (dart.mouth_a, dart.point))
+    tip = outer.start + (first - dart.mouth_a) + along * max(by - taken, -ease)
+    paths = leg_paths(dart, first, point, dart.mouth_b)
     return half.with_paths({lines[0].name: Path.straight(tip, first), **paths})
 
 
-def _room(dart: HalfDart) -> tuple[float, float]:
+def _room(dart: Dart) -> tuple[float, float]:
     """How much less (below 0) and how much more (mm) a dart may take in, by its intake and by its length."""
-    length, width = dart.first.distance(dart.point), dart.first.distance(dart.last)
+    length, width = dart.mouth_a.distance(dart.point), dart.mouth_a.distance(dart.mouth_b)
     return min(LEAST_SHOULDER_DART - width, 0.0), max(width * (LONGEST_SHOULDER_DART / length - 1.0), 0.0)
 
 
@@ -224,7 +223,7 @@ def _refuse_ease(garment: Garment, brief: Brief, half: Half) -> None:
 
 def _facts(garment: Garment, half: Half, by: float, ruled: bool) -> tuple[Fact, ...]:
     side, dart = half.side, dart_on(half, Role.SHOULDER)
-    taken = 0.0 if dart is None else dart.first.distance(dart.last)
+    taken = 0.0 if dart is None else dart.mouth_a.distance(dart.mouth_b)
     return (
         Fact(
             f"back_spread_{side}",

@@ -38,12 +38,12 @@ from drafting.garment import (
     side_option,
     sides_of,
 )
+from drafting.garment.darts import Dart, intake
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
 from drafting.redraw.fit_bust_hip import Spread, closing, side_kept
 from drafting.redraw.fit_bust_knit import spread_knit
 from drafting.redraw.fit_half import (
-    HalfDart,
     arm_frame,
     dart_on,
     darts_in,
@@ -139,11 +139,11 @@ def planned(half: Half, by: float, runs_out: bool) -> Spread:
     if v <= 0.0 or u - by / 2.0 <= 0.0 or square <= 0.0:
         raise CannotDraft("by", "the bust point would lie outside the across front", help="change it by less")
     long = math.sqrt(square) - v
-    new, lower = old + Point(by / 2.0, -long), dart.first + Point(by, -long)
+    new, lower = old + Point(by / 2.0, -long), dart.mouth_a + Point(by, -long)
     reach = lower.distance(new)
 
     def over(angle: float) -> float:
-        return (pivot + (dart.last - pivot).turned(angle)).distance(new) - reach
+        return (pivot + (dart.mouth_b - pivot).turned(angle)).distance(new) - reach
 
     try:
         angle = root(over, -FARTHEST_TURN, FARTHEST_TURN, within=TOLERANCE.same_point * TOLERANCE.same_point)[0]
@@ -153,11 +153,11 @@ def planned(half: Half, by: float, runs_out: bool) -> Spread:
             say("the {side} front can't be slashed and spread by {by} at the bust", side=half.side, by=mm(abs(by))),
             help="change it by less",
         ) from None
-    upper = pivot + (dart.last - pivot).turned(angle)
+    upper = pivot + (dart.mouth_b - pivot).turned(angle)
     _refuse_used_up(half, "bust", upper.distance(lower) * math.copysign(1.0, turn(lower - new, upper - new)))
     waist = _waist_dart(half)
     if waist is not None:
-        _refuse_used_up(half, "waist", waist.first.distance(waist.last) + by)
+        _refuse_used_up(half, "waist", intake(waist) + by)
     slash = old.x if waist is None else waist.middle.x
     plan = Spread(
         dart, by, long, 0.0 if runs_out else long, angle, pivot, new, lower, upper, slash, closing(half, waist)
@@ -180,7 +180,7 @@ def _refuse_used_up(half: Half, which: str, left: float) -> None:
         )
 
 
-def _bust_dart(half: Half) -> HalfDart:
+def _bust_dart(half: Half) -> Dart:
     dart = dart_on(half, Role.SIDE)
     marks = [drill.at for drill in half.piece.drills]
     place = None if dart is None else Point(-dart.apex.x if half.flipped else dart.apex.x, dart.apex.y)
@@ -193,7 +193,7 @@ def _bust_dart(half: Half) -> HalfDart:
     return dart
 
 
-def _waist_dart(half: Half) -> HalfDart | None:
+def _waist_dart(half: Half) -> Dart | None:
     found = [dart for dart in darts_in(half) if dart.inside or dart_on(half, Role.WAIST) == dart]
     others = [dart for dart in darts_in(half) if not dart.inside and dart not in found]
     if len(found) > 1 or len(others) > 1:  # the bust dart is the one other
@@ -208,14 +208,14 @@ def _drawn(half: Half, plan: Spread) -> Piece:
     """The front with one half spread."""
     dart = plan.dart
     upper = half.below_armhole()
-    if not half.turned(upper.path).start.near(dart.last, TOLERANCE.joint):
+    if not half.turned(upper.path).start.near(dart.mouth_b, TOLERANCE.joint):
         raise CannotDraft(upper.name, say("the {side} side seam is in parts above the bust dart", side=half.side))
     paths = {upper.name: half.turned(upper.path).turned(plan.turn, plan.pivot)}
     for line in half.piece.lines(side=half.side, face=Face.FRONT):
         if line.role in (Role.WAIST, Role.HEM) or (line.role is Role.SIDE and line is not upper):
             paths[line.name] = softly(half.turned(line.path), plan.shift)
     point = point_for(plan.bust_point, plan.lower, plan.upper, dart.set_back)
-    paths |= leg_paths(half, dart.name, plan.lower, point, plan.upper)
+    paths |= leg_paths(dart, plan.lower, point, plan.upper)
     waist = _waist_dart(half)
     if waist is not None and not waist.inside:
         paths |= _waist_legs(half, waist, plan)
@@ -225,13 +225,13 @@ def _drawn(half: Half, plan: Spread) -> Piece:
     return with_armhole(moved, arm_frame(moved)).piece
 
 
-def _waist_legs(half: Half, dart: HalfDart, plan: Spread) -> dict[str, Path]:
-    first, last = (p + plan.shift(p) for p in (dart.first, dart.last))
+def _waist_legs(half: Half, dart: Dart, plan: Spread) -> dict[str, Path]:
+    first, last = (p + plan.shift(p) for p in (dart.mouth_a, dart.mouth_b))
     if dart.apex.near(plan.dart.apex, TOLERANCE.joint):
         point = point_for(plan.bust_point, first, last, dart.set_back)
     else:
         point = dart.point + Point(plan.wide / 2.0, -plan.long)
-    return leg_paths(half, dart.name, first, point, last)
+    return leg_paths(dart, first, point, last)
 
 
 def _inside(piece: Piece, halves: Sequence[Half], plans: Mapping[Side, Spread]) -> Piece:
@@ -249,11 +249,11 @@ def _inside(piece: Piece, halves: Sequence[Half], plans: Mapping[Side, Spread]) 
     return waist_followed(piece)
 
 
-def _slash_height(dart: HalfDart) -> float:
-    return max(dart.first.y, dart.apex.y) + TOLERANCE.joint
+def _slash_height(dart: Dart) -> float:
+    return max(dart.mouth_a.y, dart.apex.y) + TOLERANCE.joint
 
 
-def _ends_below(half: Half, level: PathFeature, dart: HalfDart) -> bool:
+def _ends_below(half: Half, level: PathFeature, dart: Dart) -> bool:
     """Whether a level reaches this half's side at the bust dart's lower leg or below it.
 
     Nearer to the centre it may lie higher or lower than the bust point, as once a half was spread by itself.

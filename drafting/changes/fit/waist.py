@@ -8,14 +8,14 @@ from dataclasses import replace
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Side, Slit, Stage, change, option
 from drafting.garment.carry import carried
-from drafting.garment.darts import darts_of
+from drafting.garment.darts import Dart, darts_of
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.fit_half import (
     NO_SHIFT,
-    HalfDart,
     darts_in,
     leg_paths,
+    opens_in,
     refuse_unless_body,
     softly,
     waist_kept,
@@ -122,7 +122,7 @@ class Fold:
     by: float
     waist: float
     width: float
-    darts: tuple[HalfDart, ...]
+    darts: tuple[Dart, ...]
 
     @staticmethod
     def of(half: Half, brief: Brief, by: float) -> Fold:
@@ -147,14 +147,14 @@ class Fold:
         """How steeply the waist leans at a point: at a dart as the fold runs; level at the centre and at the side."""
         return -self.by / self.width if self._dart(p) else 0.0
 
-    def _dart(self, p: Point) -> HalfDart | None:
+    def _dart(self, p: Point) -> Dart | None:
         return next((dart for dart in self.darts if _of(dart, p)), None)
 
 
-def _of(dart: HalfDart, p: Point) -> bool:
+def _of(dart: Dart, p: Point) -> bool:
     """Whether a point stands over a dart's width, where it is widest."""
-    reach = dart.first.distance(dart.last) / 2.0 + TOLERANCE.joint
-    return abs(p.x - dart.middle.x) <= reach and p.y <= max(dart.first.y, dart.last.y) + reach
+    reach = dart.mouth_a.distance(dart.mouth_b) / 2.0 + TOLERANCE.joint
+    return abs(p.x - dart.middle.x) <= reach and p.y <= max(dart.mouth_a.y, dart.mouth_b.y) + reach
 
 
 def _folded(half: Half, fold: Fold) -> Piece:
@@ -164,36 +164,33 @@ def _folded(half: Half, fold: Fold) -> Piece:
         if line.role in (Role.WAIST, Role.HEM):
             paths[line.name] = softly(half.turned(line.path), shift, fold.lean)
     for dart in darts_in(half):
-        if dart.first.distance(dart.point) - shift(dart.middle).y < DART_ABOVE_FOLD and _at_waist(half, dart):
+        if dart.mouth_a.distance(dart.point) - shift(dart.middle).y < DART_ABOVE_FOLD and _at_waist(half, dart):
             raise CannotDraft("by", "too little would be left of the back waist dart", help="fold out less")
         if not dart.inside and _at_waist(half, dart):
-            first, last = (p + shift(p) for p in (dart.first, dart.last))
-            paths |= leg_paths(half, dart.name, first, dart.point, last)
+            first, last = (p + shift(p) for p in (dart.mouth_a, dart.mouth_b))
+            paths |= leg_paths(dart, first, dart.point, last)
     piece = half.with_paths(paths).piece
     for dart in (d for d in darts_in(half) if d.inside):
         piece = _one_slit(piece, dart, half, fold)
     return piece
 
 
-def _one_slit(piece: Piece, dart: HalfDart, half: Half, fold: Fold) -> Piece:
+def _one_slit(piece: Piece, dart: Dart, half: Half, fold: Fold) -> Piece:
     """The piece with one inner dart's mouth and lower point raised; its upper point stays."""
 
     def shift(p: Point) -> Point:
         return NO_SHIFT if p.y >= dart.point.y - TOLERANCE.joint else fold.shift(p)
 
-    own = f"dart-{dart.name}-upper-a"
     return carried(
-        piece, HalvesShifted({half.flipped: shift}), lambda f: isinstance(f, Slit) and f.lines[0].name == own
+        piece,
+        HalvesShifted({half.flipped: shift}),
+        lambda feature: isinstance(feature, Slit) and feature.lines[0].dart == dart.called,
     )
 
 
-def _at_waist(half: Half, dart: HalfDart) -> bool:
+def _at_waist(half: Half, dart: Dart) -> bool:
     """Whether a dart stands at the waist: within the piece, or in its lower edge."""
-    return dart.inside or half.piece.before(_ring_first(dart)).role in (Role.WAIST, Role.HEM)
-
-
-def _ring_first(dart: HalfDart) -> str:
-    return f"dart-{dart.name}-a"
+    return dart.inside or opens_in(half.piece, dart) in (Role.WAIST, Role.HEM)
 
 
 # long and short waist

@@ -24,12 +24,11 @@ from drafting.garment import (
     side_option,
     substitute,
 )
-from drafting.garment.darts import Dart, darts_of, intake, leg_names
+from drafting.garment.darts import Dart, darts_of, intake, mouth_edges
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.redraw.heights import Stretch, aims_kept, stretched, without_unreached
 from drafting.redraw.hemline import ADJUST_ROOM, trimmed
-from drafting.redraw.mouths import mouth_edges
 from drafting.redraw.sleeves import SHORTEST_UNDERARM, sleeves_of
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -197,7 +196,7 @@ def _without_dart(garment: Garment, tube: Tube) -> tuple[Garment, Tube]:
     """Drop the elbow dart, and the back seam below it, of a sleeve that is to end at the elbow or above it."""
     assert tube.dart is not None
     assert tube.upper is not None
-    gone = {tube.back.name, *leg_names(tube.dart.name)}
+    gone = {tube.back.name, *(line.name for line in tube.dart.lines)}
     ring = tuple(line for line in tube.piece.ring if line.name not in gone)
     piece = replace(tube.piece, ring=ring)
     kept = garment.without(seams=[tube.dart.seam])

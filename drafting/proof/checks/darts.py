@@ -16,10 +16,10 @@ from collections.abc import Iterator
 import numpy as np
 
 from drafting.garment import Brief, Garment, Line, Piece, Role
-from drafting.garment.darts import Dart, darts_of, drawn_angle, inner_names, intake, leg_names
+from drafting.garment.darts import Dart, darts_of, drawn_angle, intake, leg_lengths, mouth_edges
 from drafting.geometry import Path, are_inside
 from drafting.proof.finding import Finding, Severity
-from drafting.redraw.mouths import bend_at_mouth, folding, mouth_edges
+from drafting.redraw.mouths import bend_at_mouth, folding
 from drafting.saying import say, tape
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -43,7 +43,7 @@ def check_darts(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
 
 def _dart(piece: Piece, dart: Dart) -> Iterator[Finding]:
     place = f"{piece.name}.{dart.seam}"
-    yield from _legs(piece, dart, place)
+    yield from _legs(dart, place)
     if dart.inside:
         yield from _within(piece, dart, place)
     else:
@@ -52,11 +52,9 @@ def _dart(piece: Piece, dart: Dart) -> Iterator[Finding]:
     yield from _set_back(piece, dart, place)
 
 
-def _legs(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
-    a, b, *more = inner_names(dart.name) if dart.inside else leg_names(dart.name)
-    pairs = [(a, more[1]), (b, more[0])] if more else [(a, b)]
-    for one, two in pairs:
-        off = piece.line(one).path.length - piece.line(two).path.length
+def _legs(dart: Dart, place: str) -> Iterator[Finding]:
+    for one, two in leg_lengths(dart):
+        off = one - two
         if abs(off) > TOLERANCE.same_point:
             yield Finding(
                 "darts.legs",
@@ -157,8 +155,7 @@ def _set_back(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
 
 def _within(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
     """A dart with two points lies inside its piece, clear of every other line, and runs clockwise as a hole does."""
-    names = inner_names(dart.name)
-    slit = [piece.line(name) for name in names]
+    slit = dart.lines
     if any(not a.path.end.near(b.path.start, TOLERANCE.joint) for a, b in zip(slit, slit[1:] + slit[:1], strict=True)):
         yield _loose(place, "is open: its lines don't meet end to end", "let each line start where the last one ends")
         return
@@ -166,7 +163,7 @@ def _within(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
     if ring.area >= 0.0:
         yield _loose(place, "runs the wrong way round", "run its lines clockwise")
     points = np.array([(line.path.start.x, line.path.start.y) for line in slit])
-    others = [line.path for line in piece.all_lines if line.name not in names]
+    others = [line.path for line in piece.all_lines if line.dart != dart.called]
     clear = not any(line.path.crossings(other) for line in slit for other in others)
     if not (clear and are_inside(points, piece.outline.flatten()).all()):
         yield _loose(place, "runs over another line of its piece", "draw it shorter, or farther in")
