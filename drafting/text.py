@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Mapping
+from functools import lru_cache
 
 SHOWN = 60
 """How many characters of what was read are shown in a message."""
@@ -34,6 +36,19 @@ def is_printable(character: str) -> bool:
     if 0x202A <= point <= 0x202E or 0x2066 <= point <= 0x2069 or point in (0x200E, 0x200F, 0xFEFF):
         return False
     return character.isprintable() or point in (0x00A0, 0x2009, 0x202F, 0x200C, 0x200D)
+
+
+@lru_cache(maxsize=2048)
+def clean_line(text: str, longest: int = 160) -> str:
+    r"""Return text as one line without control and invisible formatting characters, cut to ``longest`` characters.
+
+    >>> clean_line("Ada\x00\nLovelace  ")
+    'Ada Lovelace'
+    """
+    spaced = "".join(" " if c in "\t\n\r\v\f\u2028\u2029" else c for c in text[: 4 * longest])
+    kept = "".join(c for c in spaced if unicodedata.category(c) not in ("Cc", "Cf", "Cs", "Cn") or c in "\u200c\u200d")
+    tidy = " ".join(unicodedata.normalize("NFC", kept).split())
+    return tidy if len(tidy) <= longest else tidy[: longest - 1].rstrip() + "\u2026"
 
 
 def letters_of(number: int) -> str:

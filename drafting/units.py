@@ -15,6 +15,7 @@ from typing import Final, NoReturn, cast, get_args
 
 from drafting.errors import InputError, Problem, close_matches
 from drafting.saying import Unit, show_length, show_share
+from drafting.text import is_printable, printable
 
 __all__ = ["Unit", "in_unit", "parse_angle", "parse_length", "parse_share", "parse_unit", "show_length", "show_share"]
 
@@ -228,7 +229,7 @@ def _mend_for(text: str) -> str:
 def _text(value: str, where: str, allowed: str) -> str:
     if len(value) > LONGEST_TEXT:
         _refuse(where, f"{len(value)} characters", allowed, f"write at most {LONGEST_TEXT} characters")
-    if not all(letter.isprintable() or letter in "\t\u00a0\u202f\u2009" for letter in value):
+    if not all(letter == "\t" or is_printable(letter) for letter in value):
         _refuse(where, value, allowed, "take out the control characters")
     for mark, plain in _VULGAR.items():
         value = value.replace(mark, plain)
@@ -253,6 +254,5 @@ def _show_read(value: object) -> str:
         return "a number of more than 20 digits"
     if isinstance(value, (str, int, float)) or value is None:
         text = value if isinstance(value, str) else repr(value)
-        short = text[:LONGEST_TEXT]
-        return "".join(letter if letter.isprintable() else "\N{REPLACEMENT CHARACTER}" for letter in short)
+        return printable(text[:LONGEST_TEXT])
     return f"a {type(value).__name__}"

@@ -13,6 +13,7 @@ from drafting.body.measurement import Measurement, measurements
 from drafting.body.survey import Rules
 from drafting.errors import DraftingError, InputError, Problem, close_matches
 from drafting.record import dataclass
+from drafting.text import printable
 from drafting.units import Unit, show_length
 
 
@@ -90,7 +91,7 @@ def make_body(
         raise InputError([Problem(f"{where}.rules", str(rules)[:40], "women or men")])
     known = measurements()
     problems = [
-        Problem(f"{where}.{_clean_name(each)}", "unknown measurement", close=close_matches(each, known))
+        Problem(f"{where}.{printable(each[:60])}", "unknown measurement", close=close_matches(each, known))
         for each in given
         if each not in known
     ]
@@ -104,10 +105,6 @@ def make_body(
         raise InputError(problems)
     values, stated = estimates(sound, rules)
     return Body(name, {each: values[each] for each in known if each in values}, stated, rules)
-
-
-def _clean_name(name: str) -> str:
-    return "".join(letter if letter.isprintable() else "\N{REPLACEMENT CHARACTER}" for letter in name[:60])
 
 
 def _missing_problem(each: Measurement, where: str) -> Problem:

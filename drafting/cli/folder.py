@@ -25,23 +25,24 @@ BESIDE = ".blockwright-unfinished-"
 STALE = 86_400.0
 """Seconds after which what lies beside is no longer being written."""
 
-Writer = Callable[[Path], None]
+Making = Callable[[], bytes]
+"""Makes what a file is to hold."""
 
 
-def write_together(folder: Path, writers: Mapping[str, Writer]) -> None:
+def write_together(folder: Path, files: Mapping[str, Making]) -> None:
     """Write files into a folder, made if need be; InputError, and nothing changed, if they can't be written.
 
-    Each writer is given the path to write to. Only the files named are replaced; others in the folder stay.
+    Each is made when it is its turn. Only the files named are replaced; others in the folder stay.
     """
     made: list[Path] = []
     try:
         _make_folders(folder, made)
         _sweep_old_files(folder)
         with TemporaryDirectory(prefix=BESIDE, dir=folder) as beside:
-            for name, write in writers.items():
-                write(Path(beside) / name)
+            for name, make in files.items():
+                (Path(beside) / name).write_bytes(make())
             with _hold_interruptions():
-                _move_all(Path(beside), folder, list(writers))
+                _move_all(Path(beside), folder, list(files))
     except OSError as error:
         _remove_folders(made)
         raise _writing_error(folder, error) from None
@@ -52,11 +53,7 @@ def write_together(folder: Path, writers: Mapping[str, Writer]) -> None:
 
 def write_one(file: Path, text: str) -> None:
     """Write one text file, beside first and then renamed; InputError if it can't be written."""
-    write_together(file.parent, {file.name: lambda path: _write_text(path, text)})
-
-
-def _write_text(path: Path, text: str) -> None:
-    path.write_text(text, encoding="utf-8", newline="\n")
+    write_together(file.parent, {file.name: lambda: text.encode()})
 
 
 def _make_folders(folder: Path, made: list[Path]) -> None:

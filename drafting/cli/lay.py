@@ -53,7 +53,7 @@ def command(ticket: Path | None, demo: bool, out: Path | None, width: str) -> in
     from drafting.cli.folder import write_together
     from drafting.lay import plan_lays
     from drafting.output import PrintInfo
-    from drafting.output.pages.lay_page import write_lay_pdf
+    from drafting.output.pages.lay_page import lay_pdf
 
     asked = ticket_or_demo(ticket, demo)
     result = _with_width(run_ticket(asked, print_it=False), width)
@@ -72,7 +72,7 @@ def command(ticket: Path | None, demo: bool, out: Path | None, width: str) -> in
         progress.clear()
     info = PrintInfo(job.title, job.wearer, job.mark, unit=job.unit)
     file = out if out is not None else Path(f"{asked.stem}-cutting.pdf")
-    write_together(file.parent, {file.name: lambda path: write_lay_pdf(path, lays, info, job.paper)})
+    write_together(file.parent, {file.name: lambda: lay_pdf(lays, info, job.paper)})
     _show(result, lays, others, file)
     return MADE
 

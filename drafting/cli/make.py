@@ -16,7 +16,7 @@ from drafting.saying import render
 from drafting.units import show_share
 
 if TYPE_CHECKING:
-    from drafting.cli.folder import Writer
+    from drafting.cli.folder import Making
     from drafting.job import Result
     from drafting.output import Cover, Drawing, PrintInfo
     from drafting.paper import SheetPlan
@@ -93,34 +93,32 @@ def _write_pattern(result: Result, sheet: SheetPlan, folder: Path, copy: Path | 
     told = remarks(sheet, info, drawing)
     info = replace(info, lines=(*info.lines, *told))
     cover = plan_cover(sheet, info, drawing)
-    writers = dict(_writers(result, sheet, info, drawing, cover))
+    files = dict(_files(result, sheet, info, drawing, cover))
     if copy is not None and not (folder / copy.name).exists():
-        text = copy.read_bytes()
-        writers[copy.name] = lambda path: _write_bytes(path, text)
+        files[copy.name] = copy.read_bytes
     progress = Progress()
     progress("writing the pages")
     try:
-        write_together(folder, writers)
+        write_together(folder, files)
     finally:
         progress.clear()
     return told, len(cover.pages)
 
 
-def _writers(result: Result, sheet: SheetPlan, info: PrintInfo, drawing: Drawing, cover: Cover) -> Mapping[str, Writer]:
-    from drafting.cli.work import write_fitting
-    from drafting.output import write_pattern_pdf, write_sheet_pdf, write_svg
+def _files(result: Result, sheet: SheetPlan, info: PrintInfo, drawing: Drawing, cover: Cover) -> Mapping[str, Making]:
+    from drafting.cli.work import fitting_file
+    from drafting.output import pattern_pdf, sheet_pdf, svg
     from drafting.proof.checks.given import wants_toile
 
-    text = document_of(result)
-    writers: dict[str, Writer] = {
-        PATTERN: lambda path: write_pattern_pdf(path, sheet, info, drawing, cover),
-        SHEET: lambda path: write_sheet_pdf(path, sheet, info, drawing),
-        DRAWING: lambda path: write_svg(path, sheet, info, drawing),
-        PROOF: lambda path: _write_bytes(path, text.encode("utf-8")),
+    files: dict[str, Making] = {
+        PATTERN: lambda: pattern_pdf(sheet, info, drawing, cover),
+        SHEET: lambda: sheet_pdf(sheet, info, drawing),
+        DRAWING: lambda: svg(info, drawing).encode(),
+        PROOF: lambda: document_of(result).encode(),
     }
     if wants_toile(result.garment, result.job.brief):
-        writers[FITTING] = lambda path: write_fitting(path, result)
-    return writers
+        files[FITTING] = lambda: fitting_file(result)
+    return files
 
 
 def _start_page(result: Result) -> tuple[str, ...]:
@@ -141,7 +139,3 @@ def _start_page(result: Result) -> tuple[str, ...]:
     used = ", ".join(name.replace("_", " ") for name in used_estimates(result))
     guessed = (f"Estimated, for want of a measurement: {used}.",) if used else ()
     return (*proven, f"Fit: {brief.fit}.", cloth, *([trim] if brief.trim is not brief.cloth else []), *notes, *guessed)
-
-
-def _write_bytes(path: Path, data: bytes) -> None:
-    path.write_bytes(data)

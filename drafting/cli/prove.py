@@ -8,7 +8,7 @@ import click
 
 from drafting.cli.app import examples
 from drafting.cli.terminal import MADE, NOT_PROVEN, say, width
-from drafting.cli.work import DEMO, TICKET, document_of, run_ticket, ticket_or_demo, write_fitting
+from drafting.cli.work import DEMO, TICKET, document_of, fitting_file, run_ticket, ticket_or_demo
 from drafting.text import printable
 
 
@@ -58,7 +58,7 @@ def command(ticket: Path | None, demo: bool, as_json: bool, fitting: bool, out: 
     if out is not None:
         from drafting.cli.folder import write_together
 
-        write_together(out.parent, {out.name: lambda path: write_fitting(path, result)})
+        write_together(out.parent, {out.name: lambda: fitting_file(result)})
         say(f"The fitting sheet is in {printable(str(out))}.")
     elif fitting:
         from drafting.proof.words.fitting import fitting_lines, fitting_sheet

@@ -72,15 +72,15 @@ def document_of(result: Result) -> str:
     return json.dumps(document, indent=2, ensure_ascii=False) + "\n"
 
 
-def write_fitting(path: Path, result: Result) -> None:
-    """Write a result's fitting sheet as a PDF."""
+def fitting_file(result: Result) -> bytes:
+    """Return a result's fitting sheet as a PDF."""
     from drafting.output import PrintInfo
-    from drafting.output.pages.fitting_page import write_fitting_pdf
+    from drafting.output.pages.fitting_page import fitting_pdf
     from drafting.proof.words.fitting import fitting_sheet
 
     job = result.job
     info = PrintInfo(job.title, job.wearer, job.mark, unit=job.unit)
-    write_fitting_pdf(path, fitting_sheet(result.garment, job.brief), info, job.paper)
+    return fitting_pdf(fitting_sheet(result.garment, job.brief), info, job.paper)
 
 
 def earlier_pieces(earlier: Path) -> dict[str, tuple[str, str]]:

@@ -1,18 +1,16 @@
 """Output: the drawing of a sheet, and the PDF and SVG files made of it."""
 
-from drafting.output.files import write_whole
 from drafting.output.pages.cover import Cover, plan_cover
-from drafting.output.pages.pattern import pattern_pdf, sheet_pdf, write_pattern_pdf, write_sheet_pdf
-from drafting.output.pdf.text import clean_line, missing_characters, width
+from drafting.output.pages.pattern import pattern_pdf, sheet_pdf
+from drafting.output.pdf.text import missing_characters, width
 from drafting.output.pictures.drawing import Drawing, PrintInfo, draw
 from drafting.output.remarks import remarks
-from drafting.output.svg import svg, write_svg
+from drafting.output.svg import svg
 
 __all__ = [
     "Cover",
     "Drawing",
     "PrintInfo",
-    "clean_line",
     "draw",
     "missing_characters",
     "pattern_pdf",
@@ -21,8 +19,4 @@ __all__ = [
     "sheet_pdf",
     "svg",
     "width",
-    "write_pattern_pdf",
-    "write_sheet_pdf",
-    "write_svg",
-    "write_whole",
 ]

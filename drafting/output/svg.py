@@ -6,25 +6,17 @@ One group a piece, ids by piece and line, classes by kind.
 from __future__ import annotations
 
 import math
-import os
 import re
 from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from drafting.output.files import write_whole
 from drafting.output.pdf.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Style, Text, straight_ones
-from drafting.output.pdf.text import clean_line
-from drafting.output.pictures.drawing import Drawing, PrintInfo, draw
-from drafting.paper import SheetPlan
+from drafting.output.pictures.drawing import Drawing, PrintInfo
+from drafting.text import clean_line
 from drafting.tolerance import TOLERANCE
 
 _FONTS = "DejaVu Sans, Verdana, sans-serif"
-
-
-def write_svg(path: str | os.PathLike[str], plan: SheetPlan, info: PrintInfo, drawing: Drawing | None = None) -> None:
-    """Write the sheet as SVG at true size; the file is written whole or not at all (OSError)."""
-    write_whole(path, svg(info, drawing or draw(plan, info)).encode())
 
 
 def svg(info: PrintInfo, drawing: Drawing) -> str:

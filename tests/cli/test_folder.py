@@ -12,21 +12,21 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from drafting.cli.folder import BESIDE, Writer, write_one, write_together
+from drafting.cli.folder import BESIDE, Making, write_one, write_together
 from drafting.errors import InputError
 from tests.cli.running import started
 
 NAMES = ("a.pdf", "b.pdf", "c.json")
 
 
-def writing(text: str) -> Writer:
-    """Return a writer of a text."""
-    return lambda path: path.write_text(text, encoding="utf-8") and None
+def making(text: str) -> Making:
+    """Return what makes a text."""
+    return text.encode
 
 
-def writers(text: str) -> dict[str, Writer]:
-    """Return writers of all names."""
-    return {name: writing(f"{text} {name}") for name in NAMES}
+def files(text: str) -> dict[str, Making]:
+    """Return what makes the files of all names."""
+    return {name: making(f"{text} {name}") for name in NAMES}
 
 
 def held(folder: Path) -> dict[str, str]:
@@ -41,32 +41,31 @@ def all_of(text: str) -> dict[str, str]:
 
 def test_a_folder_is_made_and_only_what_is_named_stands_in_it(tmp_path: Path) -> None:
     """With the folders above it."""
-    write_together(tmp_path / "deep" / "out", writers("new"))
+    write_together(tmp_path / "deep" / "out", files("new"))
     assert held(tmp_path / "deep" / "out") == all_of("new")
 
 
 def test_old_files_are_replaced_and_others_stay(tmp_path: Path) -> None:
     """A maker's own notes are theirs."""
-    write_together(tmp_path, writers("old"))
+    write_together(tmp_path, files("old"))
     (tmp_path / "notes.txt").write_text("mine")
-    write_together(tmp_path, writers("new"))
+    write_together(tmp_path, files("new"))
     assert held(tmp_path) == {**all_of("new"), "notes.txt": "mine"}
 
 
 @pytest.mark.parametrize("error", [KeyboardInterrupt, SystemExit, RuntimeError, OSError(errno.ENOSPC, "disk full")])
-def test_a_writer_that_fails_changes_nothing(tmp_path: Path, error: type[BaseException] | OSError) -> None:
+def test_a_file_that_fails_changes_nothing(tmp_path: Path, error: type[BaseException] | OSError) -> None:
     """Not even a folder is left that wasn't there."""
 
-    def fail(path: Path) -> None:
-        path.write_text("half")
+    def fail() -> bytes:
         raise error
 
     with pytest.raises((InputError, KeyboardInterrupt, SystemExit, RuntimeError)):
-        write_together(tmp_path / "out", {"a.pdf": writing("new"), "b.pdf": fail})
+        write_together(tmp_path / "out", {"a.pdf": making("new"), "b.pdf": fail})
     assert not (tmp_path / "out").exists()
-    write_together(tmp_path, writers("old"))
+    write_together(tmp_path, files("old"))
     with pytest.raises((InputError, KeyboardInterrupt, SystemExit, RuntimeError)):
-        write_together(tmp_path, {"a.pdf": writing("new"), "b.pdf": fail})
+        write_together(tmp_path, {"a.pdf": making("new"), "b.pdf": fail})
     assert held(tmp_path) == all_of("old")
 
 
@@ -78,7 +77,7 @@ def test_a_rename_that_fails_puts_every_old_file_back(
     """As where a viewer holds one open: whichever of the renames it is."""
     folder = tmp_path_factory.mktemp("out")
     if before:
-        write_together(folder, writers("old"))
+        write_together(folder, files("old"))
     real, calls = os.replace, 0
 
     def replace(source: Path, target: Path) -> None:
@@ -91,13 +90,13 @@ def test_a_rename_that_fails_puts_every_old_file_back(
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr("drafting.cli.folder.os.replace", replace)
         with pytest.raises(InputError, match="close the files"):
-            write_together(folder, writers("new"))
+            write_together(folder, files("new"))
     assert held(folder) == (all_of("old") if before else {})
 
 
 def test_an_interruption_between_renames_waits_for_the_last(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The files change places together, and then the interruption comes through."""
-    write_together(tmp_path, writers("old"))
+    write_together(tmp_path, files("old"))
     real = os.replace
 
     def replace(source: Path, target: Path) -> None:
@@ -108,7 +107,7 @@ def test_an_interruption_between_renames_waits_for_the_last(tmp_path: Path, monk
     before = signal.signal(signal.SIGINT, signal.default_int_handler)  # ignored, if the tests run in the background
     try:
         with pytest.raises(KeyboardInterrupt):
-            write_together(tmp_path, writers("new"))
+            write_together(tmp_path, files("new"))
     finally:
         signal.signal(signal.SIGINT, before)
     assert held(tmp_path) == all_of("new")
@@ -118,12 +117,12 @@ def test_what_stands_in_the_way_is_told(tmp_path: Path) -> None:
     """A file where the folder should be, a folder where a file should be, a place no one may write to."""
     (tmp_path / "file").write_text("mine")
     with pytest.raises(InputError, match="can't be written"):
-        write_together(tmp_path / "file", writers("new"))
+        write_together(tmp_path / "file", files("new"))
     with pytest.raises(InputError, match="can't be written"):
-        write_together(tmp_path / "file" / "deeper", writers("new"))
+        write_together(tmp_path / "file" / "deeper", files("new"))
     (tmp_path / "out" / "b.pdf").mkdir(parents=True)
     with pytest.raises(InputError, match="a folder stands in its place"):
-        write_together(tmp_path / "out", writers("new"))
+        write_together(tmp_path / "out", files("new"))
     assert [path.name for path in (tmp_path / "out").iterdir()] == ["b.pdf"]
     with pytest.raises(InputError, match="can't be written"):
         write_one(tmp_path / "file" / "ticket.toml", "text")
@@ -149,15 +148,13 @@ from drafting.cli.app import main
 import drafting.cli.prove as prove
 from drafting.cli.folder import write_together
 
-def slowly(path):
-    with path.open("w") as file:
-        for _ in range(600):
-            file.write("half")
-            file.flush()
-            print("writing", flush=True)
-            time.sleep(0.05)
+def slowly():
+    for _ in range(600):
+        print("writing", flush=True)
+        time.sleep(0.05)
+    return b"new"
 
-prove.command.callback = lambda **_: write_together(Path(sys.argv[1]), {"a.pdf": slowly, "b.pdf": slowly})
+prove.command.callback = lambda **_: write_together(Path(sys.argv[1]), {"a.pdf": "new".encode, "b.pdf": slowly})
 sys.exit(main(["prove"]))
 """
 
@@ -170,7 +167,7 @@ def test_a_process_stopped_while_it_writes_leaves_the_old_files(
     tmp_path: Path, number: int, status: int, tidy: bool
 ) -> None:
     """Told to stop it tidies up; killed it leaves nothing that looks finished."""
-    write_together(tmp_path, {"a.pdf": writing("old"), "b.pdf": writing("old")})
+    write_together(tmp_path, {"a.pdf": making("old"), "b.pdf": making("old")})
     with started("-c", SLOW, str(tmp_path), cwd=tmp_path.parent) as process:
         assert process.stdout is not None
         assert process.stdout.readline() == b"writing\n"
@@ -192,6 +189,6 @@ def test_what_a_killed_run_left_is_swept_away_later(tmp_path: Path) -> None:
         (folder / "a.pdf").write_text("half")
     long_ago = time.time() - 100_000
     os.utime(stale, (long_ago, long_ago))
-    write_together(tmp_path, writers("new"))
+    write_together(tmp_path, files("new"))
     assert not stale.exists()
     assert fresh.exists()

@@ -41,7 +41,18 @@ def test_there_is_a_command_for_every_step() -> None:
     """As the readme names them."""
     assert {words[0] for words in COMMANDS if words} == {"new", "make", "lay", "prove", "list", "schema"}
     listed = {words[1] for words in COMMANDS if len(words) == 2}
-    assert listed == {"measurements", "blocks", "changes", "designs", "papers", "paper", "cloth", "seams", "values"}
+    assert listed == {
+        "measurements",
+        "blocks",
+        "changes",
+        "checks",
+        "designs",
+        "papers",
+        "paper",
+        "cloth",
+        "seams",
+        "values",
+    }
 
 
 @pytest.mark.parametrize("words", list(COMMANDS), ids=" ".join)

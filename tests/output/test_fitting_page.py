@@ -11,7 +11,7 @@ import pytest
 from drafting.cli import main
 from drafting.job import draft
 from drafting.output import PrintInfo
-from drafting.output.pages.fitting_page import fitting_pdf, write_fitting_pdf
+from drafting.output.pages.fitting_page import fitting_pdf
 from drafting.paper import PaperPlan, paper_named
 from drafting.proof.words.fitting import FittingSheet, amounts, fitting_sheet
 from drafting.units import Unit, show_length
@@ -112,9 +112,3 @@ def test_make_writes_it_for_what_is_tried_on_first(tmp_path: Path, monkeypatch: 
     assert main(["prove", "knit.toml", "--fitting", "--out", "knit-fitting.pdf"]) == 0
     assert (tmp_path / "knit-fitting.pdf").read_bytes().startswith(b"%PDF")
     assert main(["prove", "knit.toml", "--out", "knit-fitting.pdf"]) == 2
-
-
-def test_it_is_written_whole_or_not_at_all(tmp_path: Path) -> None:
-    """Into a folder that isn't there nothing is written."""
-    with pytest.raises(OSError, match="No such file"):
-        write_fitting_pdf(tmp_path / "nowhere" / "fitting.pdf", sheet(), PrintInfo("", "", ""), PaperPlan())

@@ -10,11 +10,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drafting.output import PrintInfo, clean_line, draw, missing_characters, pattern_pdf, width
+from drafting.output import PrintInfo, draw, missing_characters, pattern_pdf, width
 from drafting.output.pdf import text as letters
 from drafting.output.pdf.scripts import join_letters, order_visually
 from drafting.output.pdf.text import CORE, WHOLE, LetterOutlines, TextRun, typeset
 from drafting.paper import PaperPlan, plan_sheet
+from drafting.text import clean_line
 from tests.output.pieces import sleeve
 from tests.output.rendered import picture, words
 

@@ -7,7 +7,7 @@ import io
 import pikepdf
 import pytest
 
-from drafting.output import PrintInfo, draw, pattern_pdf, sheet_pdf, write_pattern_pdf, write_sheet_pdf
+from drafting.output import PrintInfo, draw, pattern_pdf, sheet_pdf
 from drafting.paper import PaperPlan, SheetPlan, paper_named, plan_sheet
 from tests.output.pieces import MARK, sleeve, top
 from tests.output.rendered import labels, words
@@ -113,14 +113,6 @@ def test_sheets_beyond_two_hundred_inches_keep_their_size() -> None:
     assert float(page.MediaBox[2]) <= 14_400
     x0, _, x1, _ = (float(side) for side in page.TrimBox)
     assert (x1 - x0) * unit / 72 * 25.4 == pytest.approx(plan.sheet.width, abs=0.05)
-
-
-def test_files_are_written_whole(sheet: SheetPlan, tmp_path) -> None:
-    """The functions that write give the same bytes as those that return them, and leave nothing beside."""
-    write_pattern_pdf(tmp_path / "pattern.pdf", sheet, INFO)
-    write_sheet_pdf(tmp_path / "sheet.pdf", sheet, INFO)
-    assert sorted(file.name for file in tmp_path.iterdir()) == ["pattern.pdf", "sheet.pdf"]
-    assert (tmp_path / "pattern.pdf").read_bytes() == pattern_pdf(sheet, INFO, draw(sheet, INFO))
 
 
 def test_packed_file_opens_in_a_strict_reader(pattern: bytes) -> None:

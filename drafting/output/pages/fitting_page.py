@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from drafting.output.files import write_whole
 from drafting.output.pages.furniture import cut_words
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import LEADING, Box, wrap
@@ -51,11 +49,6 @@ class _PageTable:
     ticked: bool = False
     figures: tuple[int, ...] = ()
     least: float = 0.0
-
-
-def write_fitting_pdf(path: str | os.PathLike[str], sheet: FittingSheet, info: PrintInfo, paper: PaperPlan) -> None:
-    """Write the fitting sheet, whole or not at all (OSError): on the job's paper, or A4 where that is a large one."""
-    write_whole(path, fitting_pdf(sheet, info, paper))
 
 
 def fitting_pdf(sheet: FittingSheet, info: PrintInfo, paper: PaperPlan) -> bytes:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import os
 from collections.abc import Sequence
 from typing import Final
 
@@ -12,7 +11,6 @@ import numpy as np
 from drafting.geometry import deepest_inside
 from drafting.lay.plan import LaidPart, Lay
 from drafting.lay.words import CUTTING, LAYING, LayWords, describe_lay
-from drafting.output.files import write_whole
 from drafting.output.pages.fitting_page import page_of
 from drafting.output.pages.furniture import cut_words, fitting_size
 from drafting.output.pdf.document import Document
@@ -30,11 +28,6 @@ SIDE: Final = 12.0
 
 SHARE: Final = 0.58
 """The share of a page's height that the drawing may take."""
-
-
-def write_lay_pdf(path: str | os.PathLike[str], lays: Sequence[Lay], info: PrintInfo, paper: PaperPlan) -> None:
-    """Write the cutting plan, whole or not at all (OSError): on the job's paper, or A4 where that is a large one."""
-    write_whole(path, lay_pdf(lays, info, paper))
 
 
 def lay_pdf(lays: Sequence[Lay], info: PrintInfo, paper: PaperPlan) -> bytes:

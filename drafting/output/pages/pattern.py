@@ -6,9 +6,7 @@ Both show the same ink to the dot.
 from __future__ import annotations
 
 import math
-import os
 
-from drafting.output.files import write_whole
 from drafting.output.pages.cover import Cover, plan_cover, write_cover
 from drafting.output.pages.discs import disc_pen, disc_places, draw_discs
 from drafting.output.pages.furniture import PageFrame, name_tile, store_surround
@@ -16,37 +14,16 @@ from drafting.output.pages.strip import draw_strip, strip_for
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.operators import METRIC, PER_MM, rectangle
 from drafting.output.pdf.plot import Plot
-from drafting.output.pictures.drawing import Drawing, PrintInfo, draw
+from drafting.output.pictures.drawing import Drawing, PrintInfo
 from drafting.paper import SheetPlan, Tile
 
 
-def write_pattern_pdf(
-    path: str | os.PathLike[str],
-    plan: SheetPlan,
-    info: PrintInfo,
-    drawing: Drawing | None = None,
-    cover: Cover | None = None,
-) -> None:
-    """Write the pattern on tiles: the start pages, then one page for each tile that carries something.
-
-    Each tile's TrimBox is its live area, its page label its place in the grid. The file is written whole or not
-    at all (OSError). ``drawing`` and ``cover`` save drawing the same plan, and setting its start pages, again.
-    """
-    write_whole(path, pattern_pdf(plan, info, drawing or draw(plan, info), cover))
-
-
-def write_sheet_pdf(
-    path: str | os.PathLike[str], plan: SheetPlan, info: PrintInfo, drawing: Drawing | None = None
-) -> None:
-    """Write the whole sheet at true size on one page, with test squares and the piece list in a strip outside it.
-
-    OSError if it can't be written.
-    """
-    write_whole(path, sheet_pdf(plan, info, drawing or draw(plan, info)))
-
-
 def pattern_pdf(plan: SheetPlan, info: PrintInfo, drawing: Drawing, cover: Cover | None = None) -> bytes:
-    """Return the bytes of the pattern on tiles."""
+    """Return the bytes of the pattern on tiles: the start pages, then one page for each tile that carries something.
+
+    Each tile's TrimBox is its live area, its page label its place in the grid. ``cover`` saves setting the same start
+    pages again.
+    """
     info = info.tidy()
     document = Document(_title(info), f"Sewing pattern, true to size, for {plan.paper.paper.name}")
     frame = PageFrame.of(plan.paper)

@@ -65,19 +65,6 @@ class TextLine:
     missing: tuple[str, ...] = ()
 
 
-@lru_cache(maxsize=2048)
-def clean_line(text: str, longest: int = 160) -> str:
-    r"""Return text as one line without control and invisible formatting characters, cut to ``longest`` characters.
-
-    >>> clean("Ada\x00\nLovelace  ")
-    'Ada Lovelace'
-    """
-    spaced = "".join(" " if c in "\t\n\r\v\f\u2028\u2029" else c for c in text[: 4 * longest])
-    kept = "".join(c for c in spaced if unicodedata.category(c) not in ("Cc", "Cf", "Cs", "Cn") or c in "\u200c\u200d")
-    tidy = " ".join(unicodedata.normalize("NFC", kept).split())
-    return tidy if len(tidy) <= longest else tidy[: longest - 1].rstrip() + "\u2026"
-
-
 def width(text: str, size: float) -> float:
     """Return how wide a line of text of ``size`` points prints (mm)."""
     return typeset(text).width * size * POINT

@@ -11,13 +11,14 @@ import numpy as np
 from drafting.finishing.cutpiece import CutPiece, Mark
 from drafting.geometry import Point, is_inside
 from drafting.output.pdf.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Text, sample_strokes
-from drafting.output.pdf.text import ASCENT, clean_line, width
+from drafting.output.pdf.text import ASCENT, width
 from drafting.output.pictures import symbols
 from drafting.output.pictures.names import set_names
 from drafting.output.pictures.room import Room
 from drafting.output.pictures.words import SIZES, blocks, box_points, set_block
 from drafting.paper import Placement, SheetPlan, Tile
 from drafting.record import dataclass
+from drafting.text import clean_line
 from drafting.units import Unit
 
 CELL: Final = 2.0

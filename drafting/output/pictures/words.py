@@ -16,9 +16,10 @@ import numpy as np
 
 from drafting.geometry import Affine
 from drafting.output.pdf.ink import POINT, Floats, Text, sample_strokes
-from drafting.output.pdf.text import ASCENT, DESCENT, clean_line, width
+from drafting.output.pdf.text import ASCENT, DESCENT, width
 from drafting.output.pictures.room import Room
 from drafting.record import dataclass
+from drafting.text import clean_line
 from drafting.tolerance import TOLERANCE
 
 SIZES: Final = (12.0, 11.0, 10.0, 9.0, 8.0, 7.0, 6.0)
