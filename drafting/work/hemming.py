@@ -68,7 +68,7 @@ def hem_words(garment: Garment, hem: Iterable[Use], when: str = "") -> Iterator[
 
 def applied_hem_words(garment: Garment, hem: Iterable[Use]) -> Iterator[str]:
     """Tell how the hems of applied pieces are turned and stitched, before these are sewn on (common practice)."""
-    titles = dict.fromkeys(garment.piece(use.piece).title.split(",")[0].lower() for use in hem)
+    titles = dict.fromkeys(str(garment.piece(use.piece).title).split(",")[0].lower() for use in hem)
     neaten = "" if is_knit(garment) else "neaten the edge, "
     for title in titles:
         yield (
