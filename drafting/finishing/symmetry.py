@@ -13,7 +13,7 @@ from typing import TypeVar
 import numpy as np
 
 from drafting.finishing.allowance import ON_FOLD, NetEdge
-from drafting.garment import Fate, Feature, PathFeature, Piece, PointFeature, SeamKind, Slit, Zone
+from drafting.garment import Applied, Fate, Feature, PathFeature, Piece, PointFeature, SeamKind, Slit, Zone
 from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -178,7 +178,8 @@ def _fall_together(a: Sequence[T], b: Sequence[T], same: Callable[[T, T], bool])
 
 def _paths(piece: Piece) -> list[tuple[type[Feature], Path]]:
     slits: list[tuple[type[Feature], Path]] = [(Slit, line.path) for slit in piece.slits for line in slit]
-    return slits + [(type(feature), feature.path) for feature in piece.of_kind(PathFeature)]
+    applied: list[tuple[type[Feature], Path]] = [(Applied, each.path) for each in piece.of_kind(Applied)]
+    return slits + applied + [(type(feature), feature.path) for feature in piece.of_kind(PathFeature)]
 
 
 def _points(piece: Piece) -> list[tuple[type[Feature], Point]]:

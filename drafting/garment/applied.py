@@ -8,21 +8,33 @@ what else is sewn or turned on it is finished before.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
-from drafting.garment.features import Motion, PathFeature
+from drafting.garment.features import Feature, Image, Joint, Motion, Share
 from drafting.garment.model import Garment
 from drafting.garment.seam import Seam
-from drafting.geometry import Affine
+from drafting.geometry import Affine, Path
 from drafting.record import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class Applied(PathFeature):
+class Applied(Feature):
     """Where another piece lies on this one's face: ``name`` is that piece's, ``path`` where its sewn edges come to lie.
 
     What lies there keeps its size and shape whatever becomes of the cloth beneath: it goes where the ends of the path
     go, and turns with them.
     """
+
+    name: str
+    path: Path
+
+    def called(self) -> str:
+        """Return the name of the piece that lies there."""
+        return self.name
+
+    def along(self, path: Path) -> Applied:
+        """Return it with its edges along another path; the very same where that is its own."""
+        return self if path is self.path else replace(self, path=path)
 
     def moved(self, motion: Motion) -> Applied:
         """Return it carried and turned, never stretched."""
@@ -33,9 +45,20 @@ class Applied(PathFeature):
         turned = Affine.turn((new_b - new_a).angle - (b - a).angle, a.to(b, 0.5))
         return self.along(self.path.transformed(turned.then(Affine.move(new_a.to(new_b, 0.5) - a.to(b, 0.5)))))
 
-    def followed(self, old: Applied, edges: object) -> Applied:
-        """Return it as it is: it doesn't reach the edges."""
-        return self
+    def parted(self, share: Share) -> tuple[Applied, ...]:
+        """Return its stretches in the part: it is sewn over the seam."""
+        return tuple(self.along(path) for path in share.stretches(self.path))
+
+    def mirrored(self, image: Image) -> Applied:
+        """Return the place of the piece's image."""
+        return Applied(image.name(self.name), image.path(self.path))
+
+    def joined(self, other: Feature, joint: Joint) -> Applied | None:
+        """Return two stretches of one place that run on in each other as one."""
+        if not isinstance(other, Applied) or other.name != self.name:
+            return None
+        path = joint(self.path, other.path)
+        return None if path is None else self.along(path)
 
 
 def find_faces(garment: Garment) -> Mapping[str, tuple[str, ...]]:

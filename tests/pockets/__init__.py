@@ -1,0 +1,1 @@
+"""Tests of what is sewn onto the face of a piece."""
