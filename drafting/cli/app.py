@@ -13,7 +13,7 @@ from typing import Any
 
 import click
 
-from drafting.cli.terminal import BAD_INPUT, FAULT, INTERRUPTED, flush, say, show_error, show_fault
+from drafting.cli.terminal import BAD_INPUT, FAULT, INTERRUPTED, flush_output, print_error, print_fault, say
 from drafting.errors import DraftingError
 
 _COMMANDS = ("new", "make", "lay", "prove", "list", "schema")
@@ -90,10 +90,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
         say("stopped; nothing was left half made", to_errors=True)
         return INTERRUPTED
     except DraftingError as error:
-        show_error(error)
+        print_error(error)
         return BAD_INPUT
     except Exception as error:  # whatever else is raised is a fault of ours: no reader should meet its inside
-        show_fault(error)
+        print_fault(error)
         return FAULT
 
 
@@ -102,7 +102,7 @@ def _run_command(arguments: Sequence[str] | None) -> int:
     if os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb":
         settings["color"] = False
     status = group.main(args=arguments, prog_name="blockwright", standalone_mode=False, **settings)
-    flush()
+    flush_output()
     return status if isinstance(status, int) else 0
 
 

@@ -84,10 +84,10 @@ def _write_pattern(result: Result, sheet: SheetPlan, folder: Path, copy: Path | 
     """
     from drafting.cli.folder import write_together
     from drafting.output import PrintInfo, draw, plan_cover, remarks
-    from drafting.proof import printed_proof
+    from drafting.proof import print_proof
 
     job = result.job
-    sections = printed_proof(result.proof, result.garment, job.unit)
+    sections = print_proof(result.proof, result.garment, job.unit)
     info = PrintInfo(job.title, job.wearer, job.mark, _start_page(result), sections, job.unit)
     drawing = draw(sheet, info)
     told = remarks(sheet, info, drawing)

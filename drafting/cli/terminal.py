@@ -29,7 +29,7 @@ def say(text: str = "", *, to_errors: bool = False) -> None:
         give_up_output()
 
 
-def flush() -> None:
+def flush_output() -> None:
     """Print what is still held back."""
     try:
         sys.stdout.flush()
@@ -80,20 +80,20 @@ def wrap_text(text: str, indent: str = "  ", rest: str | None = None) -> str:
     )
 
 
-def show_error(error: DraftingError) -> None:
+def print_error(error: DraftingError) -> None:
     """Print what is wrong and the mend, on the error stream."""
     if isinstance(error, InputError):
         for problem in error.problems[:MOST_PROBLEMS]:
-            _show_problem(problem)
+            _print_problem(problem)
         if len(error.problems) > MOST_PROBLEMS:
             say(f"  and {len(error.problems) - MOST_PROBLEMS} more", to_errors=True)
     elif isinstance(error, CannotDraft):
-        _show_refusal(error)
+        _print_refusal(error)
     else:
         say(_in_red(printable(str(error)[:600])), to_errors=True)
 
 
-def show_fault(error: Exception) -> None:
+def print_fault(error: Exception) -> None:
     """Print that the program itself is at fault, on the error stream, in one sentence; where, if that is asked for."""
     kind = type(error).__name__
     if os.environ.get(TRACE):
@@ -108,7 +108,7 @@ MOST_PROBLEMS = 12
 """How many problems are shown at once."""
 
 
-def _show_problem(problem: Problem) -> None:
+def _print_problem(problem: Problem) -> None:
     say(f"{_in_red(printable(problem.where[:300]))}: {printable(problem.read[:300])}", to_errors=True)
     if problem.close:
         say("  did you mean " + printable(" or ".join(problem.close)) + "?", to_errors=True)
@@ -118,7 +118,7 @@ def _show_problem(problem: Problem) -> None:
         say(wrap_text(problem.mend), to_errors=True)
 
 
-def _show_refusal(error: CannotDraft) -> None:
+def _print_refusal(error: CannotDraft) -> None:
     where = f"{_in_red(printable(error.where))}: " if error.where else ""
     reason = _show_words(error.reason, error.unit)
     say(f"{where}{_in_red(printable(error.step))} can't be drafted: {printable(reason)}", to_errors=True)

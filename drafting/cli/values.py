@@ -24,11 +24,11 @@ def tell_values(name: str | None, unit: Unit, from_memory_first: bool) -> None:
     places = find_values()
     asked = places if name is None else _find_asked(name, places)
     if not from_memory_first:
-        return _tell_places(asked, unit)
+        return _print_places(asked, unit)
     heading("From memory: nobody has looked these up")
-    _tell_places(_only(asked, True), unit)
+    _print_places(_only(asked, True), unit)
     heading("The others")
-    _tell_places(_only(asked, False), unit)
+    _print_places(_only(asked, False), unit)
 
 
 def _find_asked(name: str, places: Iterable[DeclaringModule]) -> list[DeclaringModule]:
@@ -66,12 +66,12 @@ def _only(places: Iterable[DeclaringModule], from_memory: bool) -> Iterator[Decl
             yield replace(place, values=values)
 
 
-def _tell_places(places: Iterable[DeclaringModule], unit: Unit) -> None:
+def _print_places(places: Iterable[DeclaringModule], unit: Unit) -> None:
     for place in places:
         heading(_title(place))
         say(wrap_text(f"{place.sentence} [{place.module}]", ""))
         for each in place.values:
-            _tell(each, unit)
+            _print_value(each, unit)
 
 
 def _title(place: DeclaringModule) -> str:
@@ -80,7 +80,7 @@ def _title(place: DeclaringModule) -> str:
     return " / ".join(_plain(part) for part in place.module.split(".")[-2:])
 
 
-def _tell(each: Declared, unit: Unit) -> None:
+def _print_value(each: Declared, unit: Unit) -> None:
     """Say a declaration: its values, on a line for each thing they are for, its meaning, and its source."""
     groups: dict[tuple[str, str], list[tuple[str, TradeValue]]] = {}
     for key, value in each.figures:

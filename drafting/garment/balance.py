@@ -50,10 +50,12 @@ def place(garment: Garment, run: Run, share: float) -> tuple[Use, float]:
 def _is_seam(garment: Garment, run: Run, share: float, near: float) -> bool:
     """Whether the run passes to another piece, or over a dart, at this share, so that a seam marks the place."""
     ends = joints(garment, run)
-    return any(abs(end - share) <= near and _leaves(garment, run[i], run[i + 1]) for i, end in enumerate(ends[1:-1]))
+    return any(
+        abs(end - share) <= near and _leaves_ring(garment, run[i], run[i + 1]) for i, end in enumerate(ends[1:-1])
+    )
 
 
-def _leaves(garment: Garment, use: Use, on: Use) -> bool:
+def _leaves_ring(garment: Garment, use: Use, on: Use) -> bool:
     """Whether a run that passes from one use to the next leaves the ring: to another piece, or over a dart."""
     if use.piece != on.piece:
         return True
@@ -61,7 +63,7 @@ def _leaves(garment: Garment, use: Use, on: Use) -> bool:
     return (piece.before if use.against else piece.after)(use.line).name != on.line
 
 
-def _marked(garment: Garment, seam: Seam, number: int, section: Section, share: float) -> Balance | None:
+def _mark_balance(garment: Garment, seam: Seam, number: int, section: Section, share: float) -> Balance | None:
     near = 1.0 / max(garment.run_length(section.plies[0]), 1.0)
     at = tuple(place(garment, run, share) for run in section.plies if run and not _is_seam(garment, run, share, near))
     if not at:
@@ -69,7 +71,7 @@ def _marked(garment: Garment, seam: Seam, number: int, section: Section, share: 
     return Balance(seam.name, number, _count([garment.line(use).face for use, _ in at]), at)
 
 
-def _along(garment: Garment, section: Section, a: float, b: float) -> float:
+def _mark_share(garment: Garment, section: Section, a: float, b: float) -> float:
     """The share of a section at which the mark of the stretch from share a to b stands, off its middle.
 
     It stands nearer to the upper end, or, on a level edge, to the end nearer to the centre, of a front; of a back, to
@@ -97,8 +99,8 @@ def _section_marks(garment: Garment, seam: Seam, number: int, section: Section, 
         # From corner to corner a band is the same either way round, as are the two sides of what it is sewn to.
         shares.extend((a + b) / 2.0 for a, b in pairwise(cuts) if (b - a) * length > LONG_STRETCH)
     elif length > LONG_STRETCH:
-        shares.extend(_along(garment, section, a, b) for a, b in pairwise(cuts) if (b - a) * length > LONG_STRETCH)
-    found = (_marked(garment, seam, number, section, share) for share in sorted(shares))
+        shares.extend(_mark_share(garment, section, a, b) for a, b in pairwise(cuts) if (b - a) * length > LONG_STRETCH)
+    found = (_mark_balance(garment, seam, number, section, share) for share in sorted(shares))
     return [mark for mark in found if mark is not None]
 
 
@@ -117,7 +119,7 @@ def _meeting(garment: Garment, seam: Seam, number: int) -> Balance | None:
     at = tuple(
         place(garment, run, 1.0)
         for run, on in zip(one.plies, two.plies, strict=True)
-        if run and on and run[-1].piece == on[0].piece and not (last and _leaves(garment, run[-1], on[0]))
+        if run and on and run[-1].piece == on[0].piece and not (last and _leaves_ring(garment, run[-1], on[0]))
     )
     faces = {garment.line(use).face for section in (one, two) for run in section.plies for use in run[:1]}
     return Balance(seam.name, number, _count(faces), at) if at else None

@@ -71,7 +71,7 @@ class Redrawn:
 
 
 @dataclass(frozen=True, slots=True)
-class Ruled:
+class RuledMotion:
     """A motion after which straight lines are ruled straight again between their new ends, as a cutter would."""
 
     motion: Motion

@@ -20,7 +20,7 @@ DRAWN_ON = TradeValue(20.0, "mm", "derived", "by drawing")
 
 
 @dataclass(frozen=True, slots=True)
-class _Redrawn:
+class _EdgePair:
     """An edge as it was, and as it is."""
 
     old: Path
@@ -45,7 +45,7 @@ class RedrawnEdges:
     own, and has come off its edge, is drawn to that edge.
     """
 
-    edges: tuple[_Redrawn, ...]
+    edges: tuple[_EdgePair, ...]
 
     @staticmethod
     def of(old: Piece, new: Piece) -> RedrawnEdges:
@@ -53,7 +53,7 @@ class RedrawnEdges:
         was = {line.name: line.path for line in old.all_lines}
         return RedrawnEdges(
             tuple(
-                _Redrawn(was[line.name], line.path)
+                _EdgePair(was[line.name], line.path)
                 for line in new.all_lines
                 if line.name in was and line.path is not was[line.name] and line.path != was[line.name]
             )

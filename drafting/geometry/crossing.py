@@ -62,7 +62,7 @@ def unit_roots(a: float, b: float, c: float, d: float) -> list[float]:
     knots = [0.0, *(t for t in quadratic_roots(3.0 * a, 2.0 * b, c) if 0.0 < t < 1.0), 1.0]
     values = [((a * t + b) * t + c) * t + d for t in knots]
     inner: list[float | None] = [
-        _between(a, b, c, d, t0, t1) if f0 * f1 < 0.0 else None
+        _root_between(a, b, c, d, t0, t1) if f0 * f1 < 0.0 else None
         for t0, t1, f0, f1 in zip(knots, knots[1:], values, values[1:], strict=False)
     ]
     for i, value in enumerate(values):
@@ -76,7 +76,7 @@ def unit_roots(a: float, b: float, c: float, d: float) -> list[float]:
     return sorted(roots)
 
 
-def _between(a: float, b: float, c: float, d: float, low: float, high: float) -> float:
+def _root_between(a: float, b: float, c: float, d: float, low: float, high: float) -> float:
     """Return the root of a cubic that runs one way over [low, high] and changes sign."""
 
     def height(t: float) -> tuple[float, float]:

@@ -30,7 +30,7 @@ _OPEN = "the parallel at {:.6g} mm has no {}: the path bends too tightly there"
 
 
 @dataclass(frozen=True, slots=True)
-class Span:
+class SmoothSpan:
     """Pieces whose parallels follow each other smoothly; ``turn`` is the corner before them (0: a fold)."""
 
     pieces: tuple[Piece, ...]
@@ -50,10 +50,10 @@ class Offset:
 def parallel_all(asked: Sequence[Offset]) -> list[Array | GeometryError]:
     """Return the segments (n, 4, 2) of each parallel, or why there is none."""
     out: list[Array | GeometryError] = []
-    spread: dict[int, list[Span]] = {}
+    spread: dict[int, list[SmoothSpan]] = {}
     for n, each in enumerate(asked):
         try:
-            shifted = _straight(each)
+            shifted = _offset_straight(each)
             if shifted is None:
                 spread[n] = _spans(each.table, each.d)
                 shifted = each.segments
@@ -63,13 +63,13 @@ def parallel_all(asked: Sequence[Offset]) -> list[Array | GeometryError]:
     made = parallels([_of_spans(asked[n], spans) for n, spans in spread.items()])
     for (n, spans), parts in zip(spread.items(), made, strict=True):
         try:
-            out[n] = _together(asked[n], spans, parts)
+            out[n] = _join_spans(asked[n], spans, parts)
         except GeometryError as error:
             out[n] = error
     return out
 
 
-def _straight(asked: Offset) -> Array | None:
+def _offset_straight(asked: Offset) -> Array | None:
     """Return the parallel of one straight line; None for any other path."""
     coefs = asked.table.coefs
     if len(coefs) > 1 or not is_straight(coefs[0]):
@@ -79,16 +79,16 @@ def _straight(asked: Offset) -> Array | None:
     return shifted
 
 
-def _of_spans(asked: Offset, spans: Sequence[Span]) -> Asked:
+def _of_spans(asked: Offset, spans: Sequence[SmoothSpan]) -> Asked:
     return Asked(asked.table, tuple(span.pieces for span in spans), asked.d)
 
 
-def _is_whole(asked: Offset, spans: Sequence[Span]) -> bool:
+def _is_whole(asked: Offset, spans: Sequence[SmoothSpan]) -> bool:
     first, last = spans[0].pieces[0], spans[-1].pieces[-1]
     return first[:2] == (0, 0.0) and last[0] == len(asked.table.coefs) - 1 and last[2] == 1.0
 
 
-def _together(asked: Offset, spans: list[Span], made: list[Array] | None) -> Array:
+def _join_spans(asked: Offset, spans: list[SmoothSpan], made: list[Array] | None) -> Array:
     """Return the parallels of a path's spans joined to one."""
     table, d = asked.table, asked.d
     if made is None:
@@ -96,7 +96,7 @@ def _together(asked: Offset, spans: list[Span], made: list[Array] | None) -> Arr
     if not asked.closed:
         _cut_off(asked, spans, made)
     for i in range(1, len(made)):
-        made[i - 1 : i + 1] = _joined(made[i - 1], made[i], spans[i].turn, d)
+        made[i - 1 : i + 1] = _join_parallels(made[i - 1], made[i], spans[i].turn, d)
     if asked.closed:
         whole = _is_whole(asked, spans)
         _close(made, _corner(table, len(table.coefs) - 1, 0) if whole else 0.0, whole, d)
@@ -105,26 +105,26 @@ def _together(asked: Offset, spans: list[Span], made: list[Array] | None) -> Arr
     return result
 
 
-def _cut_off(asked: Offset, spans: list[Span], made: list[Array]) -> None:
+def _cut_off(asked: Offset, spans: list[SmoothSpan], made: list[Array]) -> None:
     """Where a bend near an end folds over the parallel's end, let it begin beyond the fold, square to the path's end.
 
     All of it before the fold lies nearer to the path than it should: a cutter would cut along what comes after.
     """
     first, last = spans[0].pieces[0], spans[-1].pieces[-1]
-    found = _beyond(made, asked, spans[1].turn if len(spans) > 1 else 1.0, first[:2] == (0, 0.0), "start")
+    found = _cut_at_fold(made, asked, spans[1].turn if len(spans) > 1 else 1.0, first[:2] == (0, 0.0), "start")
     if found is not None:
         del spans[: len(made) - len(found)]
         made[:] = found
     back = Offset(asked.segments[::-1, ::-1], asked.table, -asked.d, False)
     mirrored = [each[::-1, ::-1] for each in reversed(made)]
     whole = last[0] == len(asked.table.coefs) - 1 and last[2] == 1.0
-    found = _beyond(mirrored, back, spans[-1].turn if len(spans) > 1 else 1.0, whole, "end")
+    found = _cut_at_fold(mirrored, back, spans[-1].turn if len(spans) > 1 else 1.0, whole, "end")
     if found is not None:
         del spans[len(found) :]
         made[:] = [each[::-1, ::-1] for each in reversed(found)]
 
 
-def _beyond(made: list[Array], asked: Offset, turned: float, whole: bool, end: str) -> list[Array] | None:
+def _cut_at_fold(made: list[Array], asked: Offset, turned: float, whole: bool, end: str) -> list[Array] | None:
     """What is left of a parallel beyond a fold at its start, square to the path there; None where all of it is.
 
     ``turned`` is 0 at a fold after the first stretch; ``whole`` says that the parallel has a start of its own. One that
@@ -159,30 +159,30 @@ def _beyond(made: list[Array], asked: Offset, turned: float, whole: bool, end: s
     return [kept, *long[1:]]
 
 
-def _spans(table: Table, d: float) -> list[Span]:
+def _spans(table: Table, d: float) -> list[SmoothSpan]:
     """Return the stretches of a path that have a parallel, cut at corners and where it folds back."""
-    spans: list[Span] = []
+    spans: list[SmoothSpan] = []
     pieces: list[Piece] = []
     turned = 0.0
-    for piece in _unfolded(table, d):
+    for piece in _forward_pieces(table, d):
         if pieces:
             i, before = piece[0], pieces[-1]
             meets = (piece[1] == 0.0 and before[2] == 1.0 and before[0] == i - 1) or piece[:2] == before[::2]
             angle = _corner(table, i - 1, i) if meets and piece[1] == 0.0 else 0.0
             if not meets or abs(angle) > TOLERANCE.tangent:
-                spans.append(Span(tuple(pieces), turned))
+                spans.append(SmoothSpan(tuple(pieces), turned))
                 pieces, turned = [], angle if meets else 0.0
         pieces.append(piece)
     if not pieces:
         raise GeometryError(_OPEN.format(d, "part left"))
-    return [*spans, Span(tuple(pieces), turned)]
+    return [*spans, SmoothSpan(tuple(pieces), turned)]
 
 
 def _corner(table: Table, i: int, j: int) -> float:
     return turn(direction(table.coefs[i], 1.0), direction(table.coefs[j], 0.0))
 
 
-def _unfolded(table: Table, d: float) -> list[Piece]:
+def _forward_pieces(table: Table, d: float) -> list[Piece]:
     """Return the pieces whose parallel runs forwards: one plus distance times curvature is above 0."""
     k = np.array(table.coefs)[:, :, None]
     speeds = _speeds(k, _GRID, d)
@@ -222,10 +222,10 @@ def _fold(table: Table, i: int, cell: Sequence[float], d: float, least: float) -
     return halve(ahead, low, high) if ahead(low) else halve(ahead, high, low)
 
 
-def _joined(a: Array, b: Array, turned: float, d: float) -> list[Array]:
+def _join_parallels(a: Array, b: Array, turned: float, d: float) -> list[Array]:
     """Return two parallels, mitred at an outer corner, trimmed where they cross at an inner one or a fold."""
     if turned * d > 0.0:
-        return _mitred(a, b, turned, abs(d))
+        return _mitre_parallels(a, b, turned, abs(d))
     ta, tb = Table(a.tolist()), Table(b.tolist())
     found = crossings(ta, tb)
     if not found:  # a tight bend close to an outer corner: they meet straight on
@@ -246,7 +246,7 @@ def _joined(a: Array, b: Array, turned: float, d: float) -> list[Array]:
     return [a, b]
 
 
-def _mitred(a: Array, b: Array, turned: float, d: float) -> list[Array]:
+def _mitre_parallels(a: Array, b: Array, turned: float, d: float) -> list[Array]:
     """Return two parallels run straight on to where they meet, or to a blunt end at a very sharp corner."""
     leaves, enters = a[-1, 3] - a[-1, 2], b[0, 1] - b[0, 0]
     reach = d * math.tan(min(abs(turned), BLUNTEST) / 2.0)
@@ -286,4 +286,4 @@ def _close(made: list[Array], turned: float, whole: bool, d: float) -> None:
         table = Table(made[0].tolist())
         half = table.total / 2.0
         made[:] = [np.array(between(table, 0.0, half)), np.array(between(table, half, table.total))]
-    made[-1], made[0] = _joined(made[-1], made[0], turned, d)
+    made[-1], made[0] = _join_parallels(made[-1], made[0], turned, d)

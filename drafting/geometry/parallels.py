@@ -59,11 +59,11 @@ def parallels(asked: Sequence[Asked]) -> list[list[Array] | None]:
         if not is_straight(each.table.coefs[piece[0]])
         for part in _at_inflections(each.table.coefs[piece[0]], piece)
     ]
-    fitted = _fitted(asked, curved) if curved else {}
-    return [_made(each, fitted.get(which, {})) for which, each in enumerate(asked)]
+    fitted = _fit_parallels(asked, curved) if curved else {}
+    return [_collect_parallels(each, fitted.get(which, {})) for which, each in enumerate(asked)]
 
 
-def _made(asked: Asked, fitted: Mapping[int, Array]) -> list[Array] | None:
+def _collect_parallels(asked: Asked, fitted: Mapping[int, Array]) -> list[Array] | None:
     """Return the parallels of one path's spans, the curved pieces fitted, if all of them could be."""
     made: list[Array] = []
     n = 0
@@ -72,7 +72,7 @@ def _made(asked: Asked, fitted: Mapping[int, Array]) -> list[Array] | None:
         for piece in span:
             if n not in fitted and not is_straight(asked.table.coefs[piece[0]]):
                 return None
-            parts.append(fitted[n] if n in fitted else _straight(asked.table, piece, asked.d))
+            parts.append(fitted[n] if n in fitted else _shift_straight(asked.table, piece, asked.d))
             n += 1
         for a, b in pairwise(parts):
             a[-1, 3] = b[0, 0] = 0.5 * (a[-1, 3] + b[0, 0])  # tangents that differ by less than a corner
@@ -80,14 +80,14 @@ def _made(asked: Asked, fitted: Mapping[int, Array]) -> list[Array] | None:
     return made
 
 
-def _straight(table: Table, piece: Piece, d: float) -> Array:
+def _shift_straight(table: Table, piece: Piece, d: float) -> Array:
     i, t, u = piece
     shift = direction(table.coefs[i], 0.0).right * d
     a, b = table.point(i, t) + shift, table.point(i, u) + shift
     return np.array((line(a.x, a.y, b.x, b.y),))
 
 
-def _fitted(asked: Sequence[Asked], parts: Sequence[Part]) -> dict[int, dict[int, Array]]:
+def _fit_parallels(asked: Sequence[Asked], parts: Sequence[Part]) -> dict[int, dict[int, Array]]:
     """Return the fitted parallels by path and piece; those that can't be followed are left out."""
     coefs = [k for each in asked for k in each.table.coefs]
     first = list(accumulate((len(each.table.coefs) for each in asked), initial=0))
@@ -96,7 +96,7 @@ def _fitted(asked: Sequence[Asked], parts: Sequence[Part]) -> dict[int, dict[int
     far = np.array([each.d for each in asked])
     found: dict[tuple[int, int], list[tuple[float, Plane]]] = {}
     for _ in range(_DEEPEST + 1):
-        control, stray = _fit(coefs, owner[:, 2], low, high, far[owner[:, 0]])
+        control, stray = _fit_handles(coefs, owner[:, 2], low, high, far[owner[:, 0]])
         good = stray <= _ALLOWED
         for (which, n, _), t, z in zip(owner[good].tolist(), low[good].tolist(), control[good], strict=True):
             found.setdefault((which, n), []).append((t, z))
@@ -126,7 +126,7 @@ def _at_inflections(k: Coefficients, piece: Piece) -> list[Piece]:
     return [(i, t, u) for t, u in pairwise((low, *inside, high))]
 
 
-def _fit(coefs: Sequence[Coefficients], of: Places, low: Array, high: Array, d: Array) -> tuple[Plane, Array]:
+def _fit_handles(coefs: Sequence[Coefficients], of: Places, low: Array, high: Array, d: Array) -> tuple[Plane, Array]:
     """Return control points (m, 4) along the parallels of cubics between parameters, and how far each strays (mm)."""
     every = np.array(coefs)[of]
     k = every[:, 0::2] + 1j * every[:, 1::2]

@@ -7,7 +7,7 @@ from drafting.proof.proof import OWN, Proof, prove
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.proof.schema import proof_schema
 from drafting.proof.words.lines import proof_lines
-from drafting.proof.words.printed import printed_proof, tightest_rows
+from drafting.proof.words.printed import print_proof, tightest_rows
 
 __all__ = [
     "OWN",
@@ -21,7 +21,7 @@ __all__ = [
     "SeamRow",
     "Severity",
     "check",
-    "printed_proof",
+    "print_proof",
     "proof_document",
     "proof_lines",
     "proof_schema",

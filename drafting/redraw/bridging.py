@@ -12,7 +12,7 @@ from drafting.redraw.truing import Part
 from drafting.tolerance import TOLERANCE
 
 
-def bridged(path: Path, parts: Sequence[Part]) -> Path:
+def bridge_parts(path: Path, parts: Sequence[Part]) -> Path:
     """Return the moved stretches of a level, with straight lines across what opened between them."""
     moved = [path.between(part.low, part.high).transformed(part.move) for part in parts]
     out = [moved[0]]

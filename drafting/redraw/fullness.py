@@ -27,7 +27,7 @@ def waists_eased(before: Garment, after: Garment) -> Garment:
     uses = [Use(*names) for names in lines]
     grown = {use: after.line(use).path.length - before.line(use).path.length for use in uses}
     grown = {use: by for use, by in grown.items() if abs(by) > TOLERANCE.same_point}
-    seams = [_eased(s, grown) for s in after.seams if any(Use(u.piece, u.line) in grown for u in s.uses())]
+    seams = [_ease_seam(s, grown) for s in after.seams if any(Use(u.piece, u.line) in grown for u in s.uses())]
     for seam in seams:
         for section, old in zip(seam.sections, before.seam(seam.name).sections, strict=True):
             more = max(abs(e - was) for e, was in zip(section.ease, old.ease, strict=True))
@@ -75,7 +75,7 @@ def let_into(garment: Garment, old: Piece, new: Piece) -> Garment:
     }
     changed = {use: by for use, by in grown.items() if abs(by) > TOLERANCE.same_point}
     seams = [
-        _eased(seam, changed) for seam in garment.seams if any(Use(u.piece, u.line) in changed for u in seam.uses())
+        _ease_seam(seam, changed) for seam in garment.seams if any(Use(u.piece, u.line) in changed for u in seam.uses())
     ]
     garment = garment.with_(pieces=[new], seams=seams)
     for measure, by in level_growth(old, new).items():
@@ -83,7 +83,7 @@ def let_into(garment: Garment, old: Piece, new: Piece) -> Garment:
     return garment
 
 
-def _eased(seam: Seam, grown: dict[Use, float]) -> Seam:
+def _ease_seam(seam: Seam, grown: dict[Use, float]) -> Seam:
     def section(old: Section) -> Section:
         gains = [_gain(run, grown) for run in old.plies]
         return replace(old, ease=tuple(e + g - gains[0] for e, g in zip(old.ease, gains, strict=True)))

@@ -114,21 +114,21 @@ def carried(hem: Hemline, before: Path, after: Path) -> tuple[Line, ...]:
     at: tuple[float, ...] = (a.x, b.x)
     moves: tuple[Point, ...] = (a1 - a, b1 - b)
     if a.x < 0.0 < b.x:
-        lower = (_lowered(a, old[0], a1, new[0]) + _lowered(b, old[1], b1, new[1])) / 2.0
+        lower = (_fall_at_end(a, old[0], a1, new[0]) + _fall_at_end(b, old[1], b1, new[1])) / 2.0
         at = (a.x, 0.0, b.x)
         moves = (moves[0], Point(0.0, (moves[0].y + moves[1].y) / 2.0 - lower), moves[1])
-    parts = [_displaced(line.path.segments, at, moves) for line in hem.lines]
+    parts = [_displace_points(line.path.segments, at, moves) for line in hem.lines]
     _aim(parts[0], 0, new[0])
     _aim(parts[-1], -1, new[1])
     return tuple(replace(line, path=Path.of(part)) for line, part in zip(hem.lines, parts, strict=True))
 
 
-def _lowered(p: Point, direction: Point, p1: Point, direction1: Point) -> float:
+def _fall_at_end(p: Point, direction: Point, p1: Point, direction1: Point) -> float:
     """Half of what the change of slope at an end gives over the half width (mm)."""
     return 0.5 * (p1.x * direction1.y / direction1.x - p.x * direction.y / direction.x)
 
 
-def _displaced(old: Array, at: tuple[float, ...], moves: tuple[Point, ...]) -> Array:
+def _displace_points(old: Array, at: tuple[float, ...], moves: tuple[Point, ...]) -> Array:
     """Move control points by what is given at some x, straight between; at the centre handles keep their direction."""
     x = old[:, :, 0]
     by = [np.interp(x, at, along) for along in ([p.x for p in moves], [p.y for p in moves])]
@@ -185,12 +185,12 @@ def sides_matched(before: Iterable[Piece], after: Iterable[Piece]) -> tuple[Piec
         grown = {i: _side_length(p, side) - _side_length(old[p.name], side) for i, p in enumerate(pieces)}
         hems = {i: by for i, by in grown.items() if _ends_at_side(pieces[i], side)}
         waists = {i: by for i, by in grown.items() if i not in hems and _waist_corner(pieces[i], side)}
-        for ends, made in ((hems, _trued), (waists, _trued_at_waist)):
+        for ends, made in ((hems, _true_side), (waists, _true_at_waist)):
             least = min(ends.values(), key=abs, default=0.0)
             for i, by in ends.items():
                 if abs(by - least) > TOLERANCE.arc_length:
                     pieces[i] = made(pieces[i], side, by - least, old[pieces[i].name])
-        pieces = _vents_matched(old, pieces, side)
+        pieces = _match_vents(old, pieces, side)
     return tuple(pieces)
 
 
@@ -203,17 +203,17 @@ def _waist_corner(piece: Piece, side: Side) -> tuple[Line, Line] | None:
     return None
 
 
-def _trued_at_waist(piece: Piece, side: Side, by: float, old: Piece) -> Piece:
+def _true_at_waist(piece: Piece, side: Side, by: float, old: Piece) -> Piece:
     """Return a piece whose side seam ends ``by`` mm sooner along it, in an edge at the waist."""
     corner = _waist_corner(piece, side)
     assert corner is not None
     seam, waist = corner
     if seam.path.end.near(waist.path.start, TOLERANCE.joint):
-        new = _ended(seam.path, by)
+        new = _end_seam(seam.path, by)
         moved = new.end - seam.path.end
         edge = start_moved(waist.path, moved)
     else:
-        new = _ended(seam.path.reversed(), by).reversed()
+        new = _end_seam(seam.path.reversed(), by).reversed()
         moved = new.start - seam.path.start
         edge = start_moved(waist.path.reversed(), moved).reversed()
     paths = {seam.name: new, waist.name: edge}
@@ -221,13 +221,13 @@ def _trued_at_waist(piece: Piece, side: Side, by: float, old: Piece) -> Piece:
     return waist_followed(replace(piece, ring=ring))
 
 
-def _vents_matched(old: Mapping[str, Piece], pieces: list[Piece], side: Side) -> list[Piece]:
+def _match_vents(old: Mapping[str, Piece], pieces: list[Piece], side: Side) -> list[Piece]:
     """The pieces with the tops of their vents moved along the side, so that what is sewn above them grew alike."""
-    sewn = {i: _sewn(piece, side) for i, piece in enumerate(pieces) if _vent(piece, side) is not None}
-    grown = {i: length - _sewn(old[pieces[i].name], side) for i, length in sewn.items()}
+    sewn = {i: _sewn_length(piece, side) for i, piece in enumerate(pieces) if _vent(piece, side) is not None}
+    grown = {i: length - _sewn_length(old[pieces[i].name], side) for i, length in sewn.items()}
     least = min(grown.values(), key=abs, default=0.0)
     return [
-        _vent_moved(piece, side, grown[i] - least) if abs(grown.get(i, least) - least) > TOLERANCE.arc_length else piece
+        _move_vent(piece, side, grown[i] - least) if abs(grown.get(i, least) - least) > TOLERANCE.arc_length else piece
         for i, piece in enumerate(pieces)
     ]
 
@@ -237,11 +237,11 @@ def _vent(piece: Piece, side: Side) -> Line | None:
     return found[0] if len(found) == 1 else None
 
 
-def _sewn(piece: Piece, side: Side) -> float:
+def _sewn_length(piece: Piece, side: Side) -> float:
     return math.fsum(ln.path.length for ln in piece.lines(role=Role.SIDE, side=side) if ln.fate is Fate.SEWN)
 
 
-def _vent_moved(piece: Piece, side: Side, by: float) -> Piece:
+def _move_vent(piece: Piece, side: Side, by: float) -> Piece:
     """The piece with the seam above a vent shorter by an amount, and the vent as much longer."""
     vent = _vent(piece, side)
     assert vent is not None
@@ -264,7 +264,7 @@ def _ends_at_side(piece: Piece, side: Side) -> bool:
     return hem is not None and any(ln.role is Role.SIDE and ln.side is side for ln in (hem.before, hem.after))
 
 
-def _trued(piece: Piece, side: Side, by: float, old: Piece) -> Piece:
+def _true_side(piece: Piece, side: Side, by: float, old: Piece) -> Piece:
     """Return a piece whose side seam ends ``by`` mm sooner along it (less than 0: later), at the hem.
 
     A vent that kept its length keeps it: what differs lies in the seam above.
@@ -274,10 +274,10 @@ def _trued(piece: Piece, side: Side, by: float, old: Piece) -> Piece:
     at_end = hem.before.side is side
     own, above = (hem.before, piece.before(hem.before.name)) if at_end else (hem.after, piece.after(hem.after.name))
     length = own.path.length
-    vented = above.role is Role.SIDE and above.side is side and _has(old, own.name, length)
+    vented = above.role is Role.SIDE and above.side is side and _has_line(old, own.name, length)
     down = (above.path, own.path) if at_end else (own.path, above.path)
     path = Path.join(*down) if vented else own.path
-    path = _ended(path, by) if at_end else _ended(path.reversed(), by).reversed()
+    path = _end_seam(path, by) if at_end else _end_seam(path.reversed(), by).reversed()
     if vented:
         one, two = path.split(path.length - length if at_end else length)
         path, upper = (two, one) if at_end else (one, two)
@@ -290,12 +290,12 @@ def _trued(piece: Piece, side: Side, by: float, old: Piece) -> Piece:
     )  # what lies in the hem itself
 
 
-def _has(piece: Piece, name: str, length: float) -> bool:
+def _has_line(piece: Piece, name: str, length: float) -> bool:
     """Whether a piece has a line of that name and length."""
     return any(line.name == name and abs(line.path.length - length) <= TOLERANCE.arc_length for line in piece.ring)
 
 
-def _ended(path: Path, by: float) -> Path:
+def _end_seam(path: Path, by: float) -> Path:
     """Return a path whose end is cut off by a length, or run straight on if that is less than 0."""
     if by < 0.0:
         return path.extended(0.0, -by)

@@ -16,7 +16,7 @@ from dataclasses import replace
 import numpy as np
 
 from drafting.errors import GeometryError
-from drafting.garment.carry import Ruled, all_but, carried, only
+from drafting.garment.carry import RuledMotion, all_but, carried, only
 from drafting.garment.edges import drawn_to, in_edge
 from drafting.garment.features import Adjust
 from drafting.garment.model import Line, Piece
@@ -24,7 +24,7 @@ from drafting.garment.places import Place
 from drafting.geometry import Affine, Array, Path, Point, are_inside, crosses_itself, is_crossed
 from drafting.record import dataclass
 from drafting.redraw import truing
-from drafting.redraw.bridging import bridged, meets
+from drafting.redraw.bridging import bridge_parts, meets
 from drafting.redraw.truing import Part
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -58,7 +58,7 @@ class Slash:
     apart: float = 0.0
 
 
-class _Ring:
+class _SlashedRing:
     """A ring measured along its whole length: where places lie, and what lies beyond each slash from ``hold``."""
 
     def __init__(self, piece: Piece, slashes: Sequence[Slash], hold: Place) -> None:
@@ -137,27 +137,27 @@ def spread(piece: Piece, slashes: Sequence[Slash], hold: Place) -> Piece:
     The slashes must not cross each other. GeometryError where they do, where a slash leaves the piece, or where
     the outline would no longer be simple.
     """
-    ring = _Ring(piece, slashes, hold)
+    ring = _SlashedRing(piece, slashes, hold)
     if any(slash.opens.line == slash.pivot.line for slash in slashes):
         raise GeometryError("a slash needs its pivot on another edge than the one it opens")
     _check_slashes(ring)
     lines = _lines(ring, slashes, piece.ring)
     bent = [old for old, _, was_trued in lines if was_trued]
-    new = replace(piece, ring=_closed([new for _, new, _ in lines]))
+    new = replace(piece, ring=_close_ring([new for _, new, _ in lines]))
     if new.outline.area <= 0.0 or crosses_itself(new.outline.flatten()):
         raise GeometryError("spread so far, the piece would run over itself")
     motion = _Carrier(ring, ring.regions(), bent, new)
     new = carried(new, motion, all_but(Adjust))
-    return carried(new, Ruled(motion), only(Adjust))
+    return carried(new, RuledMotion(motion), only(Adjust))
 
 
 def opened_lengths(piece: Piece, slashes: Sequence[Slash], hold: Place, lines: Iterable[str]) -> Mapping[str, float]:
     """Return how long some lines would be (mm) if the piece were spread."""
-    drawn = _lines(_Ring(piece, slashes, hold), slashes, [piece.line(name) for name in lines])
+    drawn = _lines(_SlashedRing(piece, slashes, hold), slashes, [piece.line(name) for name in lines])
     return {line.name: line.path.length for _, line, _ in drawn}
 
 
-def _check_slashes(ring: _Ring) -> None:
+def _check_slashes(ring: _SlashedRing) -> None:
     """Refuse slashes that cross each other or leave the piece."""
     if any(ring.crossed(i, j) for i in range(len(ring.spans)) for j in range(i)):
         raise GeometryError("two of the slashes cross each other")
@@ -190,7 +190,7 @@ def chords_within(piece: Piece, chords: Iterable[tuple[Point, Point]]) -> bool:
     return bool(are_inside(points, outline).all())
 
 
-def _lines(ring: _Ring, slashes: Sequence[Slash], wanted: Sequence[Line]) -> list[tuple[Line, Line, bool]]:
+def _lines(ring: _SlashedRing, slashes: Sequence[Slash], wanted: Sequence[Line]) -> list[tuple[Line, Line, bool]]:
     """Each line wanted, what becomes of it, and whether it was trued."""
     breaks: dict[str, set[float]] = {}
     for slash in slashes:
@@ -209,12 +209,12 @@ def _lines(ring: _Ring, slashes: Sequence[Slash], wanted: Sequence[Line]) -> lis
     return out
 
 
-def _parts(ring: _Ring, line: Line, breaks: Sequence[float]) -> list[Part]:
+def _parts(ring: _SlashedRing, line: Line, breaks: Sequence[float]) -> list[Part]:
     start = ring.starts[line.name]
     return [Part(low, high, ring.motion_at(start + (low + high) / 2.0)) for low, high in line.path.spans(breaks)]
 
 
-def _closed(lines: Sequence[Line]) -> tuple[Line, ...]:
+def _close_ring(lines: Sequence[Line]) -> tuple[Line, ...]:
     """The ring, with a gap that opened at a corner bridged by the line that follows it."""
     out = []
     for i, line in enumerate(lines):
@@ -231,7 +231,7 @@ class _Carrier:
 
     def __init__(
         self,
-        ring: _Ring,
+        ring: _SlashedRing,
         regions: Sequence[Array],
         bent: Sequence[Line],
         new: Piece,
@@ -266,7 +266,7 @@ class _Carrier:
         if all(part.move == parts[0].move for part in parts[1:]):
             moved = path if parts[0].move == _SAME else path.transformed(parts[0].move)
         else:
-            moved = bridged(path, parts)
+            moved = bridge_parts(path, parts)
         return self._met(path, moved)
 
     def _met(self, old: Path, moved: Path) -> Path:

@@ -74,7 +74,7 @@ def crown_of(piece: Piece) -> Point:
 
 
 @dataclass(frozen=True, slots=True)
-class _Half:
+class _SleeveHalf:
     """Half of a sleeve: its cap and underarm lines, with the points it hangs between."""
 
     cap: Line
@@ -102,7 +102,7 @@ class _Half:
         path = self.cap.path
         to = {self.arm: self.raised(lift, out), self.crown: self.crown}
         turns = [0.0 if end.near(self.crown, TOLERANCE.joint) else self.turned(lift) for end in (path.start, path.end)]
-        return redirected(path, (_moved(path.start, to), _moved(path.end, to)), [0.0, path.length], turns)
+        return redirected(path, (_moved_point(path.start, to), _moved_point(path.end, to)), [0.0, path.length], turns)
 
     def give(self, lift: float) -> float:
         """How far out (mm) the underarm lies, raised by ``lift``, if the cap keeps its length; within bounds."""
@@ -113,11 +113,11 @@ class _Half:
         return root(lambda out: self.drawn(lift, out).length - length, low, high, within=TOLERANCE.same_point)[0]
 
 
-def _half(piece: Piece, face: Face, crown: Point) -> _Half:
+def _half(piece: Piece, face: Face, crown: Point) -> _SleeveHalf:
     cap, seam = only_line(piece, Role.CAP, face), only_line(piece, Role.UNDERARM, face)
     arm = max((cap.path.start, cap.path.end), key=crown.distance)
     low = max((seam.path.start, seam.path.end), key=arm.distance)
-    return _Half(cap, seam, crown, arm, low)
+    return _SleeveHalf(cap, seam, crown, arm, low)
 
 
 def widened(piece: Piece, by: float) -> Piece:
@@ -143,10 +143,10 @@ def widened(piece: Piece, by: float) -> Piece:
         )
     lift, _ = root(spare, low, high, within=TOLERANCE.same_point)
     first = halves[0].give(lift)
-    return _redrawn(piece, halves, lift, (first, by - first))
+    return _draw_sleeve(piece, halves, lift, (first, by - first))
 
 
-def _redrawn(piece: Piece, halves: Sequence[_Half], lift: float, outs: Sequence[float]) -> Piece:
+def _draw_sleeve(piece: Piece, halves: Sequence[_SleeveHalf], lift: float, outs: Sequence[float]) -> Piece:
     new: dict[str, Path] = {}
     spin: dict[Point, tuple[Point, float]] = {}
     for half, out in zip(halves, outs, strict=True):
@@ -154,7 +154,7 @@ def _redrawn(piece: Piece, halves: Sequence[_Half], lift: float, outs: Sequence[
         low = Point(half.low.x + arm.x - half.arm.x, half.low.y)
         spin[half.low] = (low, half.turned(lift))
         path, moved = half.seam.path, {half.arm: arm, half.low: low}
-        new[half.seam.name] = path.with_ends(_moved(path.start, moved), _moved(path.end, moved))
+        new[half.seam.name] = path.with_ends(_moved_point(path.start, moved), _moved_point(path.end, moved))
         new[half.cap.name] = with_length(half.drawn(lift, out), half.cap.path.length)
     wrist = only_line(piece, Role.WRIST)
     (a, one), (b, two) = (
@@ -166,5 +166,5 @@ def _redrawn(piece: Piece, halves: Sequence[_Half], lift: float, outs: Sequence[
     return carried(made, Respanned(piece, made))
 
 
-def _moved(point: Point, to: dict[Point, Point]) -> Point:
+def _moved_point(point: Point, to: dict[Point, Point]) -> Point:
     return next((new for old, new in to.items() if old.near(point, TOLERANCE.joint)), point)

@@ -44,7 +44,7 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "") -> Job:
     steps = list(_plan_steps(tree, changes, catalogue, top, problems))
     cloth = _read_cloth(tree, "cloth", top, problems)
     trim = _read_cloth(tree, "trim", top, problems) if find_table(tree, "trim") else cloth
-    fit = _one(FIT, find_value(tree, "fit"), problems)
+    fit = _read_one(FIT, find_value(tree, "fit"), problems)
     body = read_wearer(tree, top, problems)
     finish = _read_finish(tree, top, _find_kinds(tree, steps, catalogue), problems)
     plan = _read_paper(tree, top, problems)
@@ -98,7 +98,7 @@ def _plan_steps(
 
 
 def _left_out(asked: Tree, problems: list[Problem]) -> bool:
-    return bool(_one(LEAVE_OUT, find_value(asked, LEAVE_OUT.name), problems))
+    return bool(_read_one(LEAVE_OUT, find_value(asked, LEAVE_OUT.name), problems))
 
 
 LEAVE_OUT = OptionInfo("leave_out", "True if a block of the design isn't wanted.", "flag", False)
@@ -211,7 +211,7 @@ def _read_paper(tree: Tree, top: Layer, problems: list[Problem]) -> PaperPlan | 
         return None
 
 
-def _one(info: OptionInfo, found: TicketValue | None, problems: list[Problem]) -> object:
+def _read_one(info: OptionInfo, found: TicketValue | None, problems: list[Problem]) -> object:
     try:
         return info.default if found is None or found.value == "" else read_value(info, found)
     except InputError as error:

@@ -36,7 +36,7 @@ def tell_band(told: Telling, group: Group) -> Told:
     edge = edge_of(told.garment, seam)
     title, by = capital(group.title) + stitch_words(told, seam), _stretch(told, seam)
     if _corners(told, seam):
-        return Told((f"{title}: {_mitred(told, group)}",))
+        return Told((f"{title}: {_tell_mitred(told, group)}",))
     at = f"its join at {join_place(told.garment, seam.plies[0])}"
     form = _FORM if is_ring(group) else ""
     first = told.full.get(form, "")
@@ -46,7 +46,7 @@ def tell_band(told: Telling, group: Group) -> Told:
     where = f"divide band and {edge} in four (the notches), {at}" if is_ring(group) else "match the notches"
     last = "" if is_ring(group) else " Turn the ends in beside the opening."
     steps = (
-        f"{title}: {ends}fold it lengthwise, wrong sides together. {_drawn_up(told, seam)}{capital(where)}; sew the "
+        f"{title}: {ends}fold it lengthwise, wrong sides together. {_gather_up(told, seam)}{capital(where)}; sew the "
         f"band's raw edges to the right side, band on top, stretching the band{by}, never the {edge}. Press the seam "
         f"away from the band.{last}",
     )
@@ -60,13 +60,13 @@ def _stretch(told: Telling, seam: Seam) -> str:
     return f" ({'easing' if ease > 0.0 else 'by'} {shown} altogether)" if shown else ""
 
 
-def _drawn_up(told: Telling, seam: Seam) -> str:
+def _gather_up(told: Telling, seam: Seam) -> str:
     """A gathered edge is drawn up first."""
     shown = told_length(told, gathered(told.garment, seam.plies[0]))
     return f"Gather the {edge_of(told.garment, seam)} by {shown}. " if shown else ""
 
 
-def _mitred(told: Telling, group: Group) -> str:
+def _tell_mitred(told: Telling, group: Group) -> str:
     """A band on an edge with corners: a mitre sits on each, and the edge is clipped there to open round it."""
     seam = group.seams[0]
     by = _stretch(told, seam)
@@ -117,6 +117,6 @@ def tell_binding(told: Telling, group: Group) -> Told:
         ))  # fmt: skip
     ends = "" if is_ring(group) else "; its ends stay open, to be caught in a seam"
     return Told((
-        f"{title}: {join}{_drawn_up(told, seam)}sew it on, right sides together, stretching the binding{by}, never "
+        f"{title}: {join}{_gather_up(told, seam)}sew it on, right sides together, stretching the binding{by}, never "
         f"the {edge}; {wrap}{ends}.",
     ))  # fmt: skip

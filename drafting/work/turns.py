@@ -22,7 +22,7 @@ def usual_turns(garment: Garment, needs: Mapping[str, tuple[str, ...]]) -> Mappi
 
     What makes a band or facing ready (the seam of its ends, its mitres) has its turn.
     """
-    turns = {seam.name: _turn(garment, seam) for seam in garment.seams}
+    turns = {seam.name: _turn_of(garment, seam) for seam in garment.seams}
     for seam in garment.seams:
         if seam.kind.readies:
             readied = [turns[name] for name, before in needs.items() if seam.name in before]
@@ -30,7 +30,7 @@ def usual_turns(garment: Garment, needs: Mapping[str, tuple[str, ...]]) -> Mappi
     return turns
 
 
-def _turn(garment: Garment, seam: Seam) -> int:
+def _turn_of(garment: Garment, seam: Seam) -> int:
     """The turn of a seam by its kind; of what finishes an edge, by what edge it is."""
     run = seam.plies[0]
     if seam.kind.by_edge and run:

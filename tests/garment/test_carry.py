@@ -13,7 +13,7 @@ from drafting.garment import Adjust, Drill, Garment, Level, Piece, Zone
 from drafting.garment.carry import (
     Placed,
     Redrawn,
-    Ruled,
+    RuledMotion,
     carried,
     exchanged,
     followed,
@@ -189,7 +189,9 @@ def test_features_are_added_taken_away_and_exchanged() -> None:
 def test_a_ruled_line_is_straight_again() -> None:
     """A motion that bends lines leaves straight ones straight between their new ends where they are ruled."""
     bow = Redrawn(lambda p: Path.cubic(p.start, p.start + Point(50.0, 40.0), p.end + Point(-50.0, 40.0), p.end))
-    soft, ruled = (carried(own(), each, lambda f: isinstance(f, Adjust)).adjusts[0].path for each in (bow, Ruled(bow)))
+    soft, ruled = (
+        carried(own(), each, lambda f: isinstance(f, Adjust)).adjusts[0].path for each in (bow, RuledMotion(bow))
+    )
     assert not soft.is_straight
     assert ruled.is_straight
     assert math.isclose(ruled.length, 400.0)

@@ -8,7 +8,7 @@ from functools import cache
 import pytest
 
 from drafting.job import draft
-from drafting.proof import printed_proof, prove
+from drafting.proof import print_proof, prove
 from drafting.units import Unit
 from tests.laws.jobs import WEARER, job_from
 
@@ -23,7 +23,7 @@ def told(ticket: str, unit: Unit = "cm") -> dict[str, tuple[str, ...]]:
     """All printed sections of a ticket for an invented soprano, by heading."""
     job = job_from(ticket)
     garment = draft(job)
-    return dict(printed_proof(prove(garment, job.brief), garment, unit))
+    return dict(print_proof(prove(garment, job.brief), garment, unit))
 
 
 def ticket(design: str, more: str = "") -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drafting.proof import printed_proof, prove
+from drafting.proof import print_proof, prove
 from drafting.work import make_up
 from drafting.work.sewing import paired
 from tests.garments import SLEEVED, TOP, brief, build
@@ -12,7 +12,7 @@ def words(voice: str = "soprano") -> dict[str, tuple[str, ...]]:
     """The sections of a full top, by heading."""
     wearer = brief(voice)
     top = build(wearer, TOP)
-    return dict(printed_proof(prove(top, wearer), top))
+    return dict(print_proof(prove(top, wearer), top))
 
 
 def test_the_verdict_comes_first_and_tells_what_must_pass() -> None:
@@ -27,7 +27,7 @@ def test_a_failed_proof_says_so_on_paper() -> None:
     wearer = brief("soprano")
     top = build(wearer, SLEEVED)
     broken = top.with_(openings=("neck",))
-    lines = dict(printed_proof(prove(broken, wearer), broken))["Proof"]
+    lines = dict(print_proof(prove(broken, wearer), broken))["Proof"]
     assert lines[0].startswith("NOT PROVEN")
     assert len(lines) > 2
 

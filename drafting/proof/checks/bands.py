@@ -48,10 +48,10 @@ def _seam(garment: Garment, brief: Brief, seam: Seam) -> Iterator[Finding]:
         bands = [run for run in section.plies if run and all(garment.line(use).role is Role.BAND for use in run)]
         edges = [run for run in section.plies if run and run not in bands]
         for run in bands if edges else []:
-            yield from _band(seam, _rule_of(garment, seam), _sewn(garment, brief, edges[0], run))
+            yield from _band(seam, _rule_of(garment, seam), _measure_sewn(garment, brief, edges[0], run))
 
 
-def _sewn(garment: Garment, brief: Brief, edge: Run, band: Run) -> _Sewn:
+def _measure_sewn(garment: Garment, brief: Brief, edge: Run, band: Run) -> _Sewn:
     piece = garment.piece(band[0].piece)
     length = garment.run_length(band)
     width = _height(piece, band) or piece.outline.area / length
@@ -130,10 +130,10 @@ def _corners(garment: Garment, seam: Seam) -> Iterator[Finding]:
     mitres = [{(use.piece, use.line) for use in other.uses()} for other in garment.seams if other.kind.mitred]
     for one, two in zip(seam.sections, (*seam.sections[1:], *seam.sections[:1]), strict=True):
         edge, band, next_edge, next_band = one.plies[0], one.plies[-1], two.plies[0], two.plies[-1]
-        if {_beside(garment, band[-1], True), _beside(garment, next_band[0], False)} not in mitres:
+        if {_line_beside(garment, band[-1], True), _line_beside(garment, next_band[0], False)} not in mitres:
             continue
-        strips = _inside(garment, band[-1], True) + _inside(garment, next_band[0], False)
-        whole = strips + _round(garment, edge[-1], next_edge[0])
+        strips = _angle_inside(garment, band[-1], True) + _angle_inside(garment, next_band[0], False)
+        whole = strips + _angle_round(garment, edge[-1], next_edge[0])
         off = 2.0 * math.pi - whole
         if abs(off) > TOLERANCE.smooth_join:
             yield Finding(
@@ -157,18 +157,22 @@ def _neighbours(garment: Garment, use: Use, at_end: bool) -> tuple[str, str]:
     return piece.before(use.line).name, use.line
 
 
-def _beside(garment: Garment, use: Use, at_end: bool) -> tuple[str, str]:
+def _line_beside(garment: Garment, use: Use, at_end: bool) -> tuple[str, str]:
     """The piece, and its other line, at the corner at a use's end (or start)."""
     return use.piece, next(name for name in _neighbours(garment, use, at_end) if name != use.line)
 
 
-def _inside(garment: Garment, use: Use, at_end: bool) -> float:
+def _angle_inside(garment: Garment, use: Use, at_end: bool) -> float:
     """The angle (rad) of the piece at the corner at a use's end (or start)."""
     before, after = (garment.line(Use(use.piece, name)).path for name in _neighbours(garment, use, at_end))
     return math.pi - turn(before.tangent(before.length), after.tangent(0.0))
 
 
-def _round(garment: Garment, use: Use, after: Use) -> float:
+def _angle_round(garment: Garment, use: Use, after: Use) -> float:
     """The angle (rad) of the edge's own pieces where it passes from one use to the next: one piece, or two sewn on."""
-    whole = _inside(garment, use, True)
-    return whole if _beside(garment, use, True) == (after.piece, after.line) else whole + _inside(garment, after, False)
+    whole = _angle_inside(garment, use, True)
+    return (
+        whole
+        if _line_beside(garment, use, True) == (after.piece, after.line)
+        else whole + _angle_inside(garment, after, False)
+    )

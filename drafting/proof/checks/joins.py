@@ -31,7 +31,7 @@ _Corner = tuple[str, str, bool]  # piece, line, whether it is the line's end in 
 
 
 @dataclass(frozen=True, slots=True)
-class _Ring:
+class _RingIndex:
     """The garment's rings and seams, looked up once; local to one check."""
 
     lines: dict[_Key, Line]
@@ -44,7 +44,7 @@ class _Ring:
     mates: dict[_Corner, list[tuple[_Corner, str]]] = field(default_factory=dict)
 
     @staticmethod
-    def of(garment: Garment) -> _Ring:
+    def of(garment: Garment) -> _RingIndex:
         lines, after, before = {}, {}, {}
         for piece in garment.pieces:
             for loop in piece.loops:
@@ -55,7 +55,7 @@ class _Ring:
         single = [seam for seam in garment.seams if all(len(section.plies) == 1 for section in seam.sections)]
         opened = {(use.piece, use.line): seam.name for seam in single for use in seam.uses()}
         mitres = frozenset(seam.name for seam in garment.seams if seam.kind.mitred)
-        ring = _Ring(lines, after, before, opened, mitres)
+        ring = _RingIndex(lines, after, before, opened, mitres)
         for seam in garment.seams:
             for section in seam.sections:
                 for at_end in (False, True):
@@ -83,7 +83,7 @@ def _corner(use: Use, at_end: bool) -> _Corner:
     return (use.piece, use.line, at_end != use.against)
 
 
-def _walk(ring: _Ring, start: _Corner, goal: _Corner) -> tuple[float, tuple[str, ...]] | None:
+def _walk(ring: _RingIndex, start: _Corner, goal: _Corner) -> tuple[float, tuple[str, ...]] | None:
     """Turn about a point from a corner to the line that follows: the angles added up, and the seams crossed."""
     ways: list[tuple[_Corner, float, tuple[str, ...]]] = [(start, 0.0, ())]
     for _ in range(_MOST_PIECES):
@@ -108,12 +108,12 @@ def _passages(garment: Garment, openings: Iterable[Opening]) -> Iterator[tuple[U
 
 def join_rows(garment: Garment, openings: Iterable[Opening]) -> tuple[JoinRow, ...]:
     """Return a row for every place where an edge runs on across a seam, in the order of the seams, then openings."""
-    ring = _Ring.of(garment)
+    ring = _RingIndex.of(garment)
     seen: set[frozenset[_Corner]] = set()
     rows = []
     for one, two in _passages(garment, openings):
         start, goal = _corner(one, at_end=True), _corner(two, at_end=False)
-        if frozenset((start, goal)) in seen or not _judged(ring, start, goal):
+        if frozenset((start, goal)) in seen or not _is_judged(ring, start, goal):
             continue
         seen.add(frozenset((start, goal)))
         found = _walk(ring, start, goal)
@@ -129,7 +129,7 @@ def join_rows(garment: Garment, openings: Iterable[Opening]) -> tuple[JoinRow, .
     return tuple(rows)
 
 
-def _judged(ring: _Ring, start: _Corner, goal: _Corner) -> bool:
+def _is_judged(ring: _RingIndex, start: _Corner, goal: _Corner) -> bool:
     """Whether an edge that passes here is to run smooth: lines of one role, not neighbours in a piece."""
     one, two = ring.lines[start[:2]], ring.lines[goal[:2]]
     # The edges of a vent part at its top, which is meant.
@@ -139,7 +139,7 @@ def _judged(ring: _Ring, start: _Corner, goal: _Corner) -> bool:
     return one.role is two.role and ring.neighbour(start) != goal and not vent and not slit_end
 
 
-def _is_centre(ring: _Ring, start: _Corner, goal: _Corner) -> bool:
+def _is_centre(ring: _RingIndex, start: _Corner, goal: _Corner) -> bool:
     """Whether a neckline passes here from side to side over a seam down the centre."""
     one, two = ring.lines[start[:2]], ring.lines[goal[:2]]
     beside = {ring.lines[corner[0], ring.neighbour(corner)[1]].role for corner in (start, goal)}
@@ -155,11 +155,11 @@ def _is_v(off: float, line: Line, following: Line) -> bool:
 
 def check_joins(garment: Garment, brief: Brief, rows: Iterable[JoinRow]) -> tuple[Finding, ...]:
     """Judge the joins, and the necklines where they meet the centre: a right angle, unless a V is meant."""
-    bent = (_bent(row) for row in rows if abs(row.angle) > TOLERANCE.smooth_join)
+    bent = (_bend_error(row) for row in rows if abs(row.angle) > TOLERANCE.smooth_join)
     return (*bent, *_centres(garment))
 
 
-def _bent(row: JoinRow) -> Finding:
+def _bend_error(row: JoinRow) -> Finding:
     degrees = abs(math.degrees(row.angle))
     crossed = " and ".join(row.across)
     return Finding(

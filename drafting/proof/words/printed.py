@@ -17,7 +17,7 @@ Section = tuple[str, tuple[str, ...]]
 """A heading and the lines below it."""
 
 
-def printed_proof(proof: Proof, garment: Garment, unit: Unit = "cm") -> tuple[Section, ...]:
+def print_proof(proof: Proof, garment: Garment, unit: Unit = "cm") -> tuple[Section, ...]:
     """Return what of the proof a maker wants on paper: the verdict, the fit, the openings, and the order of work."""
     return tuple(
         section

@@ -89,13 +89,13 @@ def armhole_curve(frame: ArmholeFrame, scoop: float) -> Curve:
     reach, hold = scoop * (SCOOPED * across + SCOOPED_UP * up), scoop * HELD_UP * up
     # The curvature at an end is 2/3 of how far the other handle lies aside, over the square of this end's own.
     first = frame.underarm + frame.leave * reach
-    hold = max(hold, _gentle(frame.radius, abs((first - frame.shoulder).cross(arrive))))
+    hold = max(hold, _gentle_handle(frame.radius, abs((first - frame.shoulder).cross(arrive))))
     second = frame.shoulder - arrive * hold
-    reach = max(reach, _gentle(frame.radius, abs((second - frame.underarm).cross(frame.leave))))
+    reach = max(reach, _gentle_handle(frame.radius, abs((second - frame.underarm).cross(frame.leave))))
     return Curve.leaving(frame.underarm, frame.leave, reach, frame.shoulder, arrive, hold)
 
 
-def _gentle(radius: float, aside: float) -> float:
+def _gentle_handle(radius: float, aside: float) -> float:
     """The handle's length (mm) at which a curve starts with the least radius."""
     return math.sqrt(radius * aside / 1.5)
 

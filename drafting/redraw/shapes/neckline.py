@@ -82,7 +82,7 @@ def _square_to(slope: float) -> Point:
     return Point(-1.0, 0.0).turned(-slope).left
 
 
-def _rounded(shoulder: Point, centre: Point, slope: float, reach: float, hold: float) -> Curve:
+def _round_curve(shoulder: Point, centre: Point, slope: float, reach: float, hold: float) -> Curve:
     """Square to the shoulder for a share ``reach`` of the depth, square to the centre for ``hold`` of the width.
 
     On a steep shoulder the curve starts inwards: a long reach or hold would then carry it so far in that it had to
@@ -97,7 +97,7 @@ def _rounded(shoulder: Point, centre: Point, slope: float, reach: float, hold: f
     way = max(reach * down, min(gentle, 0.95 * down / -out.y))
     way = min(way, 0.36 * across / max(-out.x, TOLERANCE.tangent))
     made = Curve.leaving(shoulder, out, way, centre, Point(-1.0, 0.0), held)
-    return made if tightest_radius(made.path) >= TIGHTEST else _eased(made)
+    return made if tightest_radius(made.path) >= TIGHTEST else _ease_curve(made)
 
 
 def tightest_radius(path: Path) -> float:
@@ -120,7 +120,7 @@ def _radii(a: Array, b: Array, c: Array, d: Array) -> Array:
     return radii
 
 
-def _eased(curve: Curve) -> Curve:
+def _ease_curve(curve: Curve) -> Curve:
     """The curve with its reaches changed by the least that leaves it ``NECKLINE_RADIUS``, or the gentlest there is."""
     a, b, c, d = (np.array([(p.x, p.y)]) for p in (curve.a, curve.b, curve.c, curve.d))
     ways, holds = (grid.reshape(-1, 1) for grid in np.meshgrid(_SHARES, _SHARES))
@@ -140,17 +140,17 @@ def round_half(shoulder: Point, centre: Point, slope: float) -> Curve:
 
     It leaves square to the shoulder, so that front and back run on smoothly, and meets the centre square.
     """
-    return _rounded(shoulder, centre, slope, *NECKLINE_REACHES["round"])
+    return _round_curve(shoulder, centre, slope, *NECKLINE_REACHES["round"])
 
 
 def scoop_half(shoulder: Point, centre: Point, slope: float) -> Curve:
     """Draw half of a scoop: it runs farther down than a round neckline and is fuller below."""
-    return _rounded(shoulder, centre, slope, *NECKLINE_REACHES["scoop"])
+    return _round_curve(shoulder, centre, slope, *NECKLINE_REACHES["scoop"])
 
 
 def boat_half(shoulder: Point, centre: Point, slope: float) -> Curve:
     """Draw half of a boat neckline: level for most of its width, turning up to the shoulder only near it."""
-    return _rounded(shoulder, centre, slope, *NECKLINE_REACHES["boat"])
+    return _round_curve(shoulder, centre, slope, *NECKLINE_REACHES["boat"])
 
 
 def v_half(shoulder: Point, centre: Point, slope: float) -> Curve:
@@ -191,7 +191,7 @@ def like_half(old: Path, shoulder: Point, centre: Point, slope: float) -> Curve:
             return draw(shoulder, centre, slope)
     a, b, c, d = (Point(float(x), float(y)) for x, y in old.segments[0])
     reach, hold = a.distance(b) / (a.y - d.y), c.distance(d) / (a.x - d.x)
-    return _rounded(shoulder, centre, slope, reach, hold)
+    return _round_curve(shoulder, centre, slope, reach, hold)
 
 
 def neckline_parts(neckline: Neckline, slope: float) -> tuple[tuple[str, Path], ...]:
