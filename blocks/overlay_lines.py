@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Fate, Garment, Line, Piece, Role, Side
-from drafting.garment.carry import inherited
+from drafting.garment.carry import hand_on
 from drafting.garment.features import Heir
 from drafting.geometry import Path, Point, curve_through, root
 from drafting.record import dataclass
@@ -104,7 +104,7 @@ def _with_whole_necks(piece: Piece) -> Piece:
             name = parts[0].ancestry[0] if parts[0].ancestry else f"neckline-{side}"
             whole = replace(parts[0], name=name, path=Path.join(*(part.path for part in parts)), ancestry=())
             ring = tuple(whole if ln is parts[0] else ln for ln in piece.ring if ln not in parts[1:])
-            piece = inherited(replace(piece, ring=ring), {part.name: (Heir(name),) for part in parts})
+            piece = hand_on(replace(piece, ring=ring), {part.name: (Heir(name),) for part in parts})
     return piece
 
 

@@ -37,7 +37,7 @@ from drafting.garment import (
     option,
     side_option,
 )
-from drafting.garment.carry import Placed, carried
+from drafting.garment.carry import AffineMotion, carry_features
 from drafting.geometry import Affine, Path, Point, root
 from drafting.record import dataclass
 from drafting.redraw.onto import without_underarm_gap
@@ -366,7 +366,7 @@ def _wrist(left: Point, right: Point, front_arm: Point, back_arm: Point) -> Path
 
 def _turned_over(piece: Piece) -> Piece:
     ring = tuple(replace(line, path=line.path.mirrored().reversed()) for line in reversed(piece.ring))
-    return carried(replace(piece, ring=ring), Placed(Affine.mirror()))
+    return carry_features(replace(piece, ring=ring), AffineMotion(Affine.mirror()))
 
 
 def _seam(garment: Garment, hole: Armhole, cap: Cap) -> Seam:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from drafting.cloth import Kind, ease_for
 from drafting.errors import CannotDraft
 from drafting.garment import Adjust, Brief, Face, Fact, Garment, Line, Piece, Role, Side
-from drafting.garment.carry import Above, all_but, only, parted
+from drafting.garment.carry import PartAbove, all_but, only, part_features
 from drafting.geometry import Path, Point, hook
 from drafting.record import dataclass
 from drafting.redraw.hemline import find_hemline, rise_outwards, trimmed, with_hemline
@@ -142,8 +142,8 @@ def _cut_off(piece: Piece, waist: float) -> Piece:
     two = hook(centre, Point(1.0, 0.0), b, Point(1.0, rises[1]))
     lines = tuple(replace(line, path=path) for line, path in zip(found.lines, (one, two), strict=True))
     cut = with_hemline(piece, found, lines, before, after)
-    cut = parted(cut, Above(waist + AT_WAIST), only(Adjust))
-    return parted(cut, Above(waist - TOLERANCE.joint), all_but(Adjust))
+    cut = part_features(cut, PartAbove(waist + AT_WAIST), only(Adjust))
+    return part_features(cut, PartAbove(waist - TOLERANCE.joint), all_but(Adjust))
 
 
 def _half_of(trunk: tuple[Piece, ...], half: Half, waist: float) -> HalfWaist:

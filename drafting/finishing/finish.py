@@ -35,7 +35,7 @@ from drafting.finishing.symmetry import Axis, axis_of, halve_ring, image_of, on_
 from drafting.finishing.trim import trim_line
 from drafting.garment import Drill, Garment, Piece, Slit
 from drafting.garment.buttons import is_buttonhole
-from drafting.garment.carry import without
+from drafting.garment.carry import drop_features
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.saying import Words, render, say, without_sides
@@ -137,7 +137,7 @@ def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
     outline, corners = _draw_outline(piece, ring, work.parallels)
     sides = side_marks(piece, ring.edges) if group.axis is None and not merged else ()
     if piece.slits and axis is not None:
-        piece = without(piece, lambda f: isinstance(f, Slit) and not on_side(f.lines[0].path.start, axis))
+        piece = drop_features(piece, lambda f: isinstance(f, Slit) and not on_side(f.lines[0].path.start, axis))
     reduced = reduced_hems(piece.ring, work.depths, plan)
     both = merged or axis is not None
     return CutPiece(

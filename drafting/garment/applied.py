@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from drafting.garment.features import Feature, Image, Joint, Motion, Share
+from drafting.garment.features import Feature, Joint, MirrorImage, Motion, Share
 from drafting.garment.model import Garment
 from drafting.garment.seam import Seam
 from drafting.geometry import Affine, Path
@@ -49,7 +49,7 @@ class Applied(Feature):
         """Return its stretches in the part: it is sewn over the seam."""
         return tuple(self.along(path) for path in share.stretches(self.path))
 
-    def mirrored(self, image: Image) -> Applied:
+    def mirrored(self, image: MirrorImage) -> Applied:
         """Return the place of the piece's image."""
         return Applied(image.name(self.name), image.path(self.path))
 

@@ -11,7 +11,7 @@ from dataclasses import replace
 from typing import TypeVar
 
 from drafting.garment.edges import RedrawnEdges
-from drafting.garment.features import Feature, Heirs, Image, Joint, Motion, PathFeature, Share
+from drafting.garment.features import Feature, Heirs, Joint, MirrorImage, Motion, PathFeature, Share
 from drafting.garment.model import Piece
 from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
@@ -41,7 +41,7 @@ def all_but(*kinds: type[Feature]) -> Which:
 
 
 @dataclass(frozen=True, slots=True)
-class Placed:
+class AffineMotion:
     """The motion of a whole piece by an affine map."""
 
     by: Affine
@@ -56,7 +56,7 @@ class Placed:
 
 
 @dataclass(frozen=True, slots=True)
-class Redrawn:
+class Redrawing:
     """No motion of the cloth: lines upon it are drawn again by a rule, points stay."""
 
     rule: Callable[[Path], Path]
@@ -87,7 +87,7 @@ class RuledMotion:
 
 
 @dataclass(frozen=True, slots=True)
-class Above:
+class PartAbove:
     """The part of a piece that is left where all that begins at the height ``y`` (mm) or below it goes."""
 
     y: float
@@ -108,18 +108,18 @@ class Above:
 # operations
 
 
-def moved(piece: Piece, motion: Motion) -> Piece:
+def move_piece(piece: Piece, motion: Motion) -> Piece:
     """Return the piece moved with all that lies in it, its outline too."""
     ring = tuple(line.along(motion.path(line.path)) for line in piece.ring)
-    return carried(replace(piece, ring=ring), motion)
+    return carry_features(replace(piece, ring=ring), motion)
 
 
-def carried(piece: Piece, motion: Motion, which: Which = every) -> Piece:
+def carry_features(piece: Piece, motion: Motion, which: Which = every) -> Piece:
     """Return the piece, its outline drawn by a rule of its own, with what lies within carried by a motion."""
     return _each(piece, lambda feature: (feature.moved(motion) if which(feature) else feature,))
 
 
-def parted(piece: Piece, share: Share, which: Which = every) -> Piece:
+def part_features(piece: Piece, share: Share, which: Which = every) -> Piece:
     """Return one part of a piece, its outline drawn already, with what that part keeps of what lies within."""
     return _each(piece, lambda feature: feature.parted(share) if which(feature) else (feature,))
 
@@ -141,7 +141,7 @@ def _place_along(whole: PathFeature, stretch: Feature) -> float:
     return whole.path.nearest(stretch.path.start)[0] if isinstance(stretch, PathFeature) else 0.0
 
 
-def followed(old: Piece, new: Piece) -> Piece:
+def follow_edges(old: Piece, new: Piece) -> Piece:
     """Return ``new`` with what lies within it met with the edges that differ from those of ``old``.
 
     Where the two haven't got the same features, ``new`` is left as it is.
@@ -153,7 +153,7 @@ def followed(old: Piece, new: Piece) -> Piece:
     return _each(new, lambda feature: (feature.followed(was[id(feature)], edges),))
 
 
-def inherited(piece: Piece, heirs: Heirs) -> Piece:
+def hand_on(piece: Piece, heirs: Heirs) -> Piece:
     """Return the piece, lines of whose outline were replaced by others, with what lay along them along their heirs.
 
     What two lines had alike, their heir has once.
@@ -162,7 +162,7 @@ def inherited(piece: Piece, heirs: Heirs) -> Piece:
     return piece if made is piece else _with(piece, list(dict.fromkeys(made.features)))
 
 
-def joined(piece: Piece, joint: Joint, which: Which = every) -> Piece:
+def join_features(piece: Piece, joint: Joint, which: Which = every) -> Piece:
     """Return the piece with features that are one made one: each takes the place of its first stretch."""
     out: list[Feature] = []
     for feature in piece.features:
@@ -173,23 +173,23 @@ def joined(piece: Piece, joint: Joint, which: Which = every) -> Piece:
                 break
         else:
             out.append(feature)
-    return piece if len(out) == len(piece.features) else joined(_with(piece, out), joint, which)
+    return piece if len(out) == len(piece.features) else join_features(_with(piece, out), joint, which)
 
 
-def mirrored(piece: Piece, image: Image) -> Piece:
+def mirror_piece(piece: Piece, image: MirrorImage) -> Piece:
     """Return the mirror image of a piece: its ring run the other way, a pair of features in the order it had."""
     ring = tuple(image.line(line) for line in reversed(piece.ring))
     new = [feature.mirrored(image) for feature in piece.features]
     out = list(new)
     for kind in {type(feature) for feature in new}:
         at = [i for i, feature in enumerate(new) if type(feature) is kind]
-        own = in_old_order([piece.features[i].called() for i in at], [(new[i].called(), new[i]) for i in at])
+        own = keep_order([piece.features[i].called() for i in at], [(new[i].called(), new[i]) for i in at])
         for i, feature in zip(at, own, strict=True):
             out[i] = feature
     return _with(replace(piece, ring=ring), out)
 
 
-def in_old_order(old: Sequence[str], new: Sequence[tuple[str, T]]) -> tuple[T, ...]:
+def keep_order(old: Sequence[str], new: Sequence[tuple[str, T]]) -> tuple[T, ...]:
     """Return what has new names where the old of that name stood, so that a pair keeps left and right in order.
 
     Where names stand more than once, each keeps its place.
@@ -208,15 +208,15 @@ def with_features(piece: Piece, features: Iterable[Feature]) -> Piece:
 
 def with_only(piece: Piece, kind: type[Feature], features: Iterable[Feature]) -> Piece:
     """Return the piece with these features instead of all that it had of a kind."""
-    return with_features(without(piece, only(kind)), features)
+    return with_features(drop_features(piece, only(kind)), features)
 
 
-def without(piece: Piece, gone: Which) -> Piece:
+def drop_features(piece: Piece, gone: Which) -> Piece:
     """Return the piece without the features that are meant; the very same where there are none."""
     return _each(piece, lambda feature: () if gone(feature) else (feature,))
 
 
-def exchanged(piece: Piece, old: Feature, new: Feature) -> Piece:
+def exchange_feature(piece: Piece, old: Feature, new: Feature) -> Piece:
     """Return the piece with one feature exchanged for another, in its place."""
     return _each(piece, lambda feature: (new if feature is old else feature,))
 

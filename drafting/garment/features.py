@@ -30,7 +30,7 @@ class Motion(Protocol):
         ...
 
 
-class Image(Motion, Protocol):
+class MirrorImage(Motion, Protocol):
     """A mirror image: a motion that changes the sides that names and words speak of, too."""
 
     def name(self, name: str) -> str:
@@ -62,7 +62,7 @@ class Share(Protocol):
         ...
 
 
-class Edges(Protocol):
+class EdgeMeeting(Protocol):
     """The edges of a piece as they were, and as they were drawn anew."""
 
     def met(self, old: Path, path: Path) -> Path:
@@ -104,11 +104,11 @@ class Feature(Protocol):
         """Return what one part of a cut piece keeps of it."""
         ...
 
-    def mirrored(self, image: Image) -> Self:
+    def mirrored(self, image: MirrorImage) -> Self:
         """Return its mirror image."""
         ...
 
-    def followed(self, old: Self, edges: Edges) -> Self:
+    def followed(self, old: Self, edges: EdgeMeeting) -> Self:
         """Return it, which was ``old``, as it meets edges that were drawn anew."""
         return self
 
@@ -145,7 +145,7 @@ class PointFeature(Feature):
         """Return it if the part holds its point."""
         return (self,) if share.holds(self.at) else ()
 
-    def mirrored(self, image: Image) -> Self:
+    def mirrored(self, image: MirrorImage) -> Self:
         """Return it at the image of its point."""
         return replace(self, name=image.name(self.name), at=image.point(self.at))
 
@@ -173,11 +173,11 @@ class PathFeature(Feature):
         """Return its stretches in the part."""
         return tuple(self.along(path) for path in share.stretches(self.path))
 
-    def mirrored(self, image: Image) -> Self:
+    def mirrored(self, image: MirrorImage) -> Self:
         """Return it along the image of its path."""
         return replace(self, name=image.name(self.name), path=image.path(self.path))
 
-    def followed(self, old: Self, edges: Edges) -> Self:
+    def followed(self, old: Self, edges: EdgeMeeting) -> Self:
         """Return it with the ends that lay on edges on them again."""
         return self.along(edges.met(old.path, self.path))
 
@@ -200,7 +200,7 @@ class Level(PathFeature):
     girth: bool = True
     side: Side = Side.NONE
 
-    def mirrored(self, image: Image) -> Level:
+    def mirrored(self, image: MirrorImage) -> Level:
         """Return it on the other side."""
         return replace(self, name=image.name(self.name), path=image.path(self.path), side=self.side.other)
 
@@ -241,7 +241,7 @@ class Zone(Feature):
         """Return it if the part has its line."""
         return (self,) if share.has_line(self.line) else ()
 
-    def mirrored(self, image: Image) -> Zone:
+    def mirrored(self, image: MirrorImage) -> Zone:
         """Return it along the image of its line, which runs the other way."""
         start, end = 1.0 - self.end, 1.0 - self.start
         return replace(self, line=image.name(self.line), reason=image.words(self.reason), start=start, end=end)
@@ -286,7 +286,7 @@ class Slit(Feature):
         """Return it if the part holds its first corner: no cut runs over a slit."""
         return (self,) if share.holds(self.lines[0].path.start) else ()
 
-    def mirrored(self, image: Image) -> Slit:
+    def mirrored(self, image: MirrorImage) -> Slit:
         """Return its image, run the other way so that it runs clockwise again."""
         return Slit(tuple(image.line(line) for line in reversed(self.lines)))
 

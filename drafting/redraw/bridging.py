@@ -40,7 +40,7 @@ def meets(path: Path, chords: Sequence[tuple[Point, Point]]) -> list[float]:
 
 
 @dataclass(frozen=True, slots=True)
-class Respanned:
+class Respanning:
     """The motion of what lies within a piece whose lines were drawn again: the same share across it, edge to edge."""
 
     old: Piece

@@ -13,8 +13,8 @@ from dataclasses import replace
 from itertools import pairwise
 
 from drafting.errors import GeometryError
-from drafting.garment import Drill, Line, Piece, Role, Side, carry
-from drafting.garment.carry import without
+from drafting.garment import Drill, Feature, Line, Piece, Role, Side
+from drafting.garment.carry import drop_features, part_features
 from drafting.garment.darts import Dart, parts_about, rest_of_ring
 from drafting.garment.edges import drawn_to
 from drafting.geometry import Array, Path, Point, crosses_itself, curve_through, is_inside, turn
@@ -254,8 +254,11 @@ def share_out(piece: Piece, panels: Panels, left: bool) -> Piece:
         held = [part for part in held if len(parts) == 1 or not _is_stub(part, new, legs)]
         return [_met(part, new, legs) for part in _joined(held)]
 
-    told = without(piece, lambda f: isinstance(f, Drill) and new.nearest(f.at)[1] <= MARK_AT_APEX)  # by the edge itself
-    return carry.parted(replace(told, ring=lines), _Panel({line.name for line in lines}, sides, left, paths))
+    def is_told(feature: Feature) -> bool:  # by the edge itself
+        return isinstance(feature, Drill) and new.nearest(feature.at)[1] <= MARK_AT_APEX
+
+    panel = _Panel({line.name for line in lines}, sides, left, paths)
+    return part_features(drop_features(replace(piece, ring=lines), is_told), panel)
 
 
 def _joined(parts: Iterable[Path]) -> list[Path]:

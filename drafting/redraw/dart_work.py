@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from drafting.errors import CannotDraft, DraftingError, close_matches
 from drafting.garment import Garment, Line, Piece, Role, Run, Seam, Side, Use, substitute
-from drafting.garment.carry import inherited, joined
+from drafting.garment.carry import hand_on, join_features
 from drafting.garment.darts import Dart, darts_of
 from drafting.garment.features import Heir
 from drafting.garment.places import Place, along, spots
@@ -174,7 +174,7 @@ def healed(garment: Garment, piece: str, first: str, then: str) -> Garment:
     ring = tuple(whole if line is one else line for line in old.ring if line is not two)
     share = one.path.length / (one.path.length + two.path.length)
     heirs = {first: (Heir(parent, start=0.0, end=share),), then: (Heir(parent, start=share, end=1.0),)}
-    new = joined(inherited(replace(old, ring=ring), heirs), lambda a, b: None)
+    new = join_features(hand_on(replace(old, ring=ring), heirs), lambda a, b: None)
     seams = substitute(garment.seams, {(piece, first): (Use(piece, parent),), (piece, then): ()})
     return replace(garment.with_(pieces=[new]), seams=seams)
 

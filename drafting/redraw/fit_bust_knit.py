@@ -16,7 +16,7 @@ import numpy as np
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
 from drafting.garment import Adjust, Brief, Fact, Garment, Piece, Role
-from drafting.garment.carry import Redrawn, carried, followed, only
+from drafting.garment.carry import Redrawing, carry_features, follow_edges, only
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.fit_half import NO_SHIFT, arm_frame, ease_restated, softly
@@ -53,7 +53,7 @@ def spread_knit(garment: Garment, brief: Brief, by: float, halves: Sequence[Half
     piece = halves[0].piece
     for plan in plans:
         piece = _drawn(replace(plan.half, piece=piece), plan)
-    piece = followed(halves[0].piece, _levels(piece, plans))
+    piece = follow_edges(halves[0].piece, _levels(piece, plans))
     made = waists_eased(garment, garment.with_(pieces=(piece,)))
     for plan in plans:
         made = ease_restated(made, [piece.name], SIDE, plan.half.side)
@@ -161,8 +161,8 @@ def _levels(piece: Piece, plans: Sequence[Eased]) -> Piece:
     between = {a.name for a in piece.adjusts if not any(plan.is_below(a.path) for plan in plans)}
     below = plans[0].stretch.top
     piece = inner_moved(piece, drop, below, lambda v: v.name != "bust" and any(plan.is_below(v.path) for plan in plans))
-    ruled = Redrawn(lambda p: across(piece, plans[0].stretch.y(p.start.y), p.start.x, p.end.x))
-    return carried(piece, ruled, only(Adjust, called=between))
+    ruled = Redrawing(lambda p: across(piece, plans[0].stretch.y(p.start.y), p.start.x, p.end.x))
+    return carry_features(piece, ruled, only(Adjust, called=between))
 
 
 def _refuse_ease(garment: Garment, half: Half) -> None:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Mapping, Sequence
 
 from drafting.garment import Feature, Level, PathFeature, Piece, Role, Side, Slit
-from drafting.garment.carry import Redrawn, carried, only
+from drafting.garment.carry import Redrawing, carry_features, only
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.fit_half import Shift, flipped, softly
@@ -15,8 +15,8 @@ from drafting.tolerance import TOLERANCE
 
 def slits_moved(piece: Piece, side: Side, shift: Shift, flip: bool) -> Piece:
     """Return the piece with the corners of one side's inner darts moved by a shift given as on +x."""
-    way = HalvesShifted({flip: shift})
-    return carried(piece, way, lambda feature: isinstance(feature, Slit) and feature.lines[0].side is side)
+    way = HalfShifts({flip: shift})
+    return carry_features(piece, way, lambda feature: isinstance(feature, Slit) and feature.lines[0].side is side)
 
 
 def in_place(shift: Shift, flip: bool) -> Shift:
@@ -31,7 +31,7 @@ def in_place(shift: Shift, flip: bool) -> Shift:
 
 
 @dataclass(frozen=True, slots=True)
-class HalvesShifted:
+class HalfShifts:
     """A motion by the shifts of a piece's halves, given as on +x; a half without one stays.
 
     ``shifts`` holds the shift of each half by whether it lies on -x. Points above the height ``below`` stay. A line
@@ -70,8 +70,8 @@ def inner_moved(
         return wanted(feature) if isinstance(feature, PathFeature) else not isinstance(feature, Slit)
 
     lies_along = only(Level, called=(along,))
-    soft = carried(piece, HalvesShifted(shifts, below), lambda f: which(f) and not lies_along(f))
-    return carried(soft, HalvesShifted(shifts, below, _rule_level), lambda f: which(f) and lies_along(f))
+    soft = carry_features(piece, HalfShifts(shifts, below), lambda f: which(f) and not lies_along(f))
+    return carry_features(soft, HalfShifts(shifts, below, _rule_level), lambda f: which(f) and lies_along(f))
 
 
 def _rule_level(path: Path, shift: Shift) -> Path:
@@ -122,8 +122,8 @@ def waist_followed(piece: Piece) -> Piece:
             paths.append(line.path)
     if len(paths) > 1 and paths[-1].end.near(paths[0].start, TOLERANCE.joint):  # the ring begins at the centre
         paths[0] = Path.join(paths.pop(), paths[0])
-    along = Redrawn(lambda path: _nearest_path(paths, path))
-    return carried(piece, along, only(Level, called=("waist",)))
+    along = Redrawing(lambda path: _nearest_path(paths, path))
+    return carry_features(piece, along, only(Level, called=("waist",)))
 
 
 def _nearest_path(paths: Sequence[Path], old: Path) -> Path:

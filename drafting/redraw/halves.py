@@ -9,7 +9,7 @@ import numpy as np
 
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Level, Line, PathFeature, Piece, Role, Side, shift_aim
-from drafting.garment.carry import exchanged
+from drafting.garment.carry import exchange_feature
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.shapes import DEEPEST_CUT, SHORTEST_SHOULDER, ArmholeFrame, draw_armhole
@@ -105,7 +105,7 @@ class Half:
         left, right = sorted((old.path.start, old.path.end), key=lambda p: p.x)
         ends = (Point(-x, left.y), right) if self.flipped else (left, Point(x, right.y))
         new = replace(old, path=Path.straight(*ends))
-        return replace(self, piece=exchanged(self.piece, old, new))
+        return replace(self, piece=exchange_feature(self.piece, old, new))
 
 
 def find_half(garment: Garment, side: Side, face: Face) -> Half:

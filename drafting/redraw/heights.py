@@ -11,7 +11,18 @@ from dataclasses import replace
 
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Garment, Level, Line, PathFeature, Piece, Role, Slit, drop_aims, shift_aim
-from drafting.garment.carry import Above, Placed, Redrawn, all_but, carried, followed, moved, only, parted, without
+from drafting.garment.carry import (
+    AffineMotion,
+    PartAbove,
+    Redrawing,
+    all_but,
+    carry_features,
+    drop_features,
+    follow_edges,
+    move_piece,
+    only,
+    part_features,
+)
 from drafting.garment.darts import Dart, dart_of, darts_of, leg_lengths, mouth_edges
 from drafting.geometry import Affine, Path, Point, is_inside
 from drafting.record import dataclass
@@ -83,7 +94,7 @@ def stretched(piece: Piece, stretch: Stretch) -> Piece:
     would differ by more.
     """
     ring = tuple(_drawn_out(line, stretch) for line in piece.ring)
-    drawn = carried(replace(piece, ring=ring), stretch, all_but(PathFeature))
+    drawn = carry_features(replace(piece, ring=ring), stretch, all_but(PathFeature))
     for dart in darts_of(drawn):
         if dart.inside:
             continue
@@ -100,8 +111,8 @@ def stretched(piece: Piece, stretch: Stretch) -> Piece:
                 )
             )
         drawn = legs_evened(drawn, now)
-    across_it = Redrawn(lambda path: _across(path, stretch, drawn))
-    return followed(piece, carried(drawn, across_it, only(PathFeature)))
+    across_it = Redrawing(lambda path: _across(path, stretch, drawn))
+    return follow_edges(piece, carry_features(drawn, across_it, only(PathFeature)))
 
 
 def legs_evened(piece: Piece, dart: Dart) -> Piece:
@@ -216,8 +227,8 @@ def refuse_into_darts(pieces: Iterable[Piece], because: str) -> None:
 
 
 def _reduced(piece: Piece, lost: Collection[str], limit: float) -> Piece:
-    piece = without(piece, only(Level, called=lost))
-    return parted(piece, Above(limit), all_but(Level, Slit))
+    piece = drop_features(piece, only(Level, called=lost))
+    return part_features(piece, PartAbove(limit), all_but(Level, Slit))
 
 
 def lower_end(piece: Piece) -> float:
@@ -245,7 +256,7 @@ def is_skirt(piece: Piece) -> bool:
 
 def moved_down(piece: Piece, by: float) -> Piece:
     """Return a piece with all that lies in it, ``by`` mm lower."""
-    return moved(piece, Placed(Affine.move(Point(0.0, -by))))
+    return move_piece(piece, AffineMotion(Affine.move(Point(0.0, -by))))
 
 
 def extreme(pieces: Iterable[Piece], roles: Iterable[Role], lowest: bool) -> float | None:

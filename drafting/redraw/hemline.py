@@ -10,7 +10,8 @@ import numpy as np
 import numpy.typing as npt
 
 from drafting.errors import CannotDraft
-from drafting.garment import Fate, Garment, Line, Piece, Role, Side, carry
+from drafting.garment import Fate, Garment, Line, Piece, Role, Side
+from drafting.garment.carry import Redrawing, carry_features
 from drafting.garment.edges import in_edge
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
@@ -285,8 +286,8 @@ def _true_side(piece: Piece, side: Side, by: float, old: Piece) -> Piece:
         piece = replace(piece, ring=ring)
     before, after = (path, hem.after.path) if at_end else (hem.before.path, path)
     made = with_hemline(piece, hem, carried(hem, before, after), before, after)
-    return carry.carried(
-        made, carry.Redrawn(lambda path: in_edge(piece, made, path) or path)
+    return carry_features(
+        made, Redrawing(lambda path: in_edge(piece, made, path) or path)
     )  # what lies in the hem itself
 
 

@@ -12,7 +12,7 @@ from functools import partial
 
 import numpy as np
 
-from drafting.garment.carry import Placed, Redrawn, carried, joined, parted, take_apart
+from drafting.garment.carry import AffineMotion, Redrawing, carry_features, join_features, part_features, take_apart
 from drafting.garment.darts import Dart
 from drafting.garment.edges import drawn_to
 from drafting.garment.model import Piece
@@ -23,14 +23,14 @@ from drafting.tolerance import TOLERANCE
 
 def without_wedge(piece: Piece, dart: Dart) -> Piece:
     """Return the piece without what lies in the wedge from a dart's mouth to its apex."""
-    return parted(piece, _Outside(dart))
+    return part_features(piece, _Outside(dart))
 
 
 def swung(piece: Piece, regions: tuple[Path, Path], move: Affine) -> Piece:
     """Return the piece with what lies in the first of two regions moved; what crosses between them is parted."""
     going, staying = (_Region(regions, one) for one in (True, False))
-    apart = take_apart(piece, ((going, Placed(move)), (staying, Placed(Affine()))))
-    return joined(apart, _join_two)
+    apart = take_apart(piece, ((going, AffineMotion(move)), (staying, AffineMotion(Affine()))))
+    return join_features(apart, _join_two)
 
 
 def met_at(piece: Piece, dart: Dart) -> Piece:
@@ -39,8 +39,8 @@ def met_at(piece: Piece, dart: Dart) -> Piece:
         return piece
     for mouth in (dart.mouth_a, dart.mouth_b):
         way, leg = Path.straight(dart.apex, mouth), Path.straight(dart.point, mouth)
-        piece = carried(piece, Redrawn(partial(_draw_to_leg, way=way, leg=leg)))
-    return joined(piece, partial(_bridge_items, dart=dart))
+        piece = carry_features(piece, Redrawing(partial(_draw_to_leg, way=way, leg=leg)))
+    return join_features(piece, partial(_bridge_items, dart=dart))
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from drafting.garment.carry import followed
+from drafting.garment.carry import follow_edges
 from drafting.garment.darts import Dart, dart_of, mouth_edges
 from drafting.garment.model import Garment, Piece, Role
 from drafting.garment.seam import Run
@@ -70,7 +70,7 @@ def trued_about(piece: Piece, dart: Dart, about: Point) -> Piece:
     made = bowed if gentle else blended
     one, two = made(before.path, after.path, fold)
     new = {before.name: replace(before, path=one), after.name: replace(after, path=two)}
-    return followed(piece, replace(piece, ring=tuple(new.get(line.name, line) for line in piece.ring)))
+    return follow_edges(piece, replace(piece, ring=tuple(new.get(line.name, line) for line in piece.ring)))
 
 
 def blended(before: Path, after: Path, fold: float) -> tuple[Path, Path]:

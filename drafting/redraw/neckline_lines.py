@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Line, Role, Use, substitute
-from drafting.garment.carry import inherited
+from drafting.garment.carry import hand_on
 from drafting.garment.features import Heir
 from drafting.geometry import Path, Point
 from drafting.redraw.halves import Half
@@ -37,7 +37,7 @@ def with_neckline(half: Half, old: Sequence[Line], parts: Sequence[tuple[str, Pa
             put = True
     ring = _centre_trimmed(half, ring, old, made)
     heirs = tuple(Heir(line.name) for line in made)
-    piece = inherited(replace(half.piece, ring=tuple(ring)), dict.fromkeys(gone, heirs))
+    piece = hand_on(replace(half.piece, ring=tuple(ring)), dict.fromkeys(gone, heirs))
     return replace(half, piece=piece)
 
 

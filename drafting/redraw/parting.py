@@ -9,7 +9,7 @@ import numpy as np
 
 from drafting.errors import DraftingError
 from drafting.garment.aims import drop_aims
-from drafting.garment.carry import exchanged, inherited, parted
+from drafting.garment.carry import exchange_feature, hand_on, part_features
 from drafting.garment.features import Heir
 from drafting.garment.model import Garment, Line, Piece, Role, substitute
 from drafting.garment.places import Place
@@ -60,7 +60,7 @@ def with_split(garment: Garment, piece: str, line: str, s: float) -> Garment:
     ring = tuple(new for each in old.ring for new in (parts if each.name == line else (each,)))
     share = s / old.line(line).path.length
     heirs = (Heir(parts[0].name, 0.0, share), Heir(parts[1].name, share, 1.0))
-    new = inherited(replace(old, ring=ring), {line: heirs})
+    new = hand_on(replace(old, ring=ring), {line: heirs})
     uses = {(piece, line): tuple(Use(piece, part.name) for part in parts)}
     swapped = garment.with_(pieces=[new])
     return replace(swapped, seams=substitute(garment.seams, uses))
@@ -106,7 +106,7 @@ def _without_girths(garment: Garment, names: Iterable[str]) -> Garment:
     for i, piece in enumerate(pieces):
         for level in piece.levels:
             if level.girth and level.name in gone:
-                pieces[i] = exchanged(pieces[i], level, replace(level, girth=False))
+                pieces[i] = exchange_feature(pieces[i], level, replace(level, girth=False))
     return drop_aims(replace(garment, pieces=tuple(pieces)), (f"girth:{name}" for name in gone))
 
 
@@ -241,4 +241,4 @@ def _made(old: Piece, called: tuple[str, Words], share: _Share) -> Piece:
     sides = {line.side for line in share.ring if line.side is not Side.NONE}
     side = sides.pop() if len(sides) == 1 else old.side
     part_of_it = replace(old, name=called[0], title=called[1], ring=share.ring, side=side, face=old.face or Face.NONE)
-    return parted(part_of_it, share)
+    return part_features(part_of_it, share)

@@ -16,7 +16,7 @@ from dataclasses import replace
 import numpy as np
 
 from drafting.errors import GeometryError
-from drafting.garment.carry import RuledMotion, all_but, carried, only
+from drafting.garment.carry import RuledMotion, all_but, carry_features, only
 from drafting.garment.edges import drawn_to, in_edge
 from drafting.garment.features import Adjust
 from drafting.garment.model import Line, Piece
@@ -147,8 +147,8 @@ def spread(piece: Piece, slashes: Sequence[Slash], hold: Place) -> Piece:
     if new.outline.area <= 0.0 or crosses_itself(new.outline.flatten()):
         raise GeometryError("spread so far, the piece would run over itself")
     motion = _Carrier(ring, ring.regions(), bent, new)
-    new = carried(new, motion, all_but(Adjust))
-    return carried(new, RuledMotion(motion), only(Adjust))
+    new = carry_features(new, motion, all_but(Adjust))
+    return carry_features(new, RuledMotion(motion), only(Adjust))
 
 
 def opened_lengths(piece: Piece, slashes: Sequence[Slash], hold: Place, lines: Iterable[str]) -> Mapping[str, float]:

@@ -8,10 +8,10 @@ from dataclasses import replace
 
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Line, Piece, Role
-from drafting.garment.carry import carried
+from drafting.garment.carry import carry_features
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
-from drafting.redraw.bridging import Respanned
+from drafting.redraw.bridging import Respanning
 from drafting.redraw.truing import redirected, with_length
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -163,7 +163,7 @@ def _draw_sleeve(piece: Piece, halves: Sequence[_SleeveHalf], lift: float, outs:
     new[wrist.name] = redirected(wrist.path, (a, b), [0.0, wrist.path.length], [one, two])
     ring = tuple(replace(line, path=new.get(line.name, line.path)) for line in piece.ring)
     made = replace(piece, ring=ring)
-    return carried(made, Respanned(piece, made))
+    return carry_features(made, Respanning(piece, made))
 
 
 def _moved_point(point: Point, to: dict[Point, Point]) -> Point:

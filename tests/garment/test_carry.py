@@ -11,19 +11,20 @@ from hypothesis import strategies as st
 
 from drafting.garment import Adjust, Drill, Garment, Level, Piece, Zone
 from drafting.garment.carry import (
-    Placed,
-    Redrawn,
+    AffineMotion,
+    Redrawing,
     RuledMotion,
-    carried,
-    exchanged,
-    followed,
-    inherited,
-    joined,
-    mirrored,
-    moved,
+    carry_features,
+    drop_features,
+    exchange_feature,
+    follow_edges,
+    hand_on,
+    join_features,
+    mirror_piece,
+    move_piece,
+    only,
     with_features,
     with_only,
-    without,
 )
 from drafting.garment.features import Heir
 from drafting.garment.lines import Line
@@ -61,11 +62,11 @@ def tuck(piece: Piece) -> Path:
 def test_a_piece_is_moved_with_all_that_lies_in_it(angle: float, x: float, y: float) -> None:
     """Whatever its kind, and moved back it is where it was."""
     to = Affine.turn(angle, Point(x, y))
-    made = moved(own(), Placed(to))
+    made = move_piece(own(), AffineMotion(to))
     assert label(made).near(to.apply(AT), 1e-9)
     assert tuck(made).end.near(to.apply(Point(400.0, AT.y)), 1e-9)
     assert made.drills[0].at.near(to.apply(own().drills[0].at), 1e-9)
-    assert label(moved(made, Placed(Affine.turn(-angle, Point(x, y))))).near(AT, 1e-6)
+    assert label(move_piece(made, AffineMotion(Affine.turn(-angle, Point(x, y))))).near(AT, 1e-6)
 
 
 @LAW
@@ -107,7 +108,7 @@ def test_what_ends_on_an_edge_that_is_drawn_anew_ends_on_it_still() -> None:
     for by in (12.0, -9.0):
         piece = own()
         ring = tuple(_let_out(line, by) for line in piece.ring)
-        made = followed(piece, replace(piece, ring=ring))
+        made = follow_edges(piece, replace(piece, ring=ring))
         assert tuck(made).end.near(Point(400.0 + by, AT.y), 1e-6)
         assert tuck(made).start == tuck(piece).start
         assert label(made) == AT
@@ -141,13 +142,13 @@ def test_a_piece_mirrored_twice_is_itself() -> None:
     """Features too, of any kind; those of a pair keep left and right in the order they had."""
     pair = (Label("label-left", Point(10.0, 20.0)), Label("label-right", Point(30.0, 40.0)))
     piece = with_features(own(), pair)
-    once = mirrored(piece, _Image())
+    once = mirror_piece(piece, _Image())
     assert [(each.name, each.at.x) for each in once.of_kind(Label)[1:]] == [
         ("label-left", -30.0),
         ("label-right", -10.0),
     ]
     assert label(once) == Point(-AT.x, AT.y)
-    assert mirrored(once, _Image()) == piece
+    assert mirror_piece(once, _Image()) == piece
 
 
 @LAW
@@ -155,10 +156,10 @@ def test_a_piece_mirrored_twice_is_itself() -> None:
 def test_what_lies_along_a_line_goes_to_the_heirs_of_that_line(share: float) -> None:
     """Parted and joined again, a strip covers what it covered; its kind and what else it says are kept."""
     piece = own()
-    parted = inherited(piece, {"top": (Heir("top/a", 0.0, share), Heir("top/b", share, 1.0))})
+    parted = hand_on(piece, {"top": (Heir("top/a", 0.0, share), Heir("top/b", share, 1.0))})
     assert {each.line for each in parted.of_kind(Elastic)} == {"top/a", "top/b"}
     back = {"top/a": (Heir("top", start=0.0, end=share),), "top/b": (Heir("top", start=share, end=1.0),)}
-    again = joined(inherited(parted, back), lambda one, two: None)
+    again = join_features(hand_on(parted, back), lambda one, two: None)
     assert [type(each) for each in again.zones] == [Zone, Elastic]
     for old, new in zip(piece.zones, again.zones, strict=True):
         assert (new.width, new.reason) == (old.width, old.reason)
@@ -170,7 +171,7 @@ def test_lines_that_run_on_in_each_other_are_one() -> None:
     a, b, c = (Point(x, 50.0) for x in (0.0, 100.0, 400.0))
     piece = with_features(sheet(), (Tuck("t", Path.straight(a, b)), Tuck("t", Path.straight(b, c)),
                                     Tuck("t", Path.straight(b, c), 7.0), Level("t", Path.straight(b, c))))  # fmt: skip
-    made = joined(piece, lambda one, two: Path.join(one, two) if one.end.near(two.start) else None)
+    made = join_features(piece, lambda one, two: Path.join(one, two) if one.end.near(two.start) else None)
     assert [(each.path.length, each.depth) for each in made.of_kind(Tuck)] == [(400.0, 5.0), (300.0, 7.0)]
     assert [level.path.length for level in made.levels if level.name == "t"] == [300.0]
 
@@ -178,20 +179,18 @@ def test_lines_that_run_on_in_each_other_are_one() -> None:
 def test_features_are_added_taken_away_and_exchanged() -> None:
     """In their places; a piece of which nothing is meant is the very same."""
     piece, new = own(), Label("other", AT)
-    assert exchanged(piece, piece.of_kind(Label)[0], new).of_kind(Label) == (new,)
-    assert without(piece, lambda each: isinstance(each, Tuck)).of_kind(Tuck) == ()
-    assert without(piece, lambda each: False) is piece
-    assert carried(piece, Placed(Affine())) is piece
+    assert exchange_feature(piece, piece.of_kind(Label)[0], new).of_kind(Label) == (new,)
+    assert drop_features(piece, lambda each: isinstance(each, Tuck)).of_kind(Tuck) == ()
+    assert drop_features(piece, lambda each: False) is piece
+    assert carry_features(piece, AffineMotion(Affine())) is piece
     assert with_only(piece, Drill, (Drill("one", AT),)).drills == (Drill("one", AT),)
     assert piece.levels == sheet().levels
 
 
 def test_a_ruled_line_is_straight_again() -> None:
     """A motion that bends lines leaves straight ones straight between their new ends where they are ruled."""
-    bow = Redrawn(lambda p: Path.cubic(p.start, p.start + Point(50.0, 40.0), p.end + Point(-50.0, 40.0), p.end))
-    soft, ruled = (
-        carried(own(), each, lambda f: isinstance(f, Adjust)).adjusts[0].path for each in (bow, RuledMotion(bow))
-    )
+    bow = Redrawing(lambda p: Path.cubic(p.start, p.start + Point(50.0, 40.0), p.end + Point(-50.0, 40.0), p.end))
+    soft, ruled = (carry_features(own(), each, only(Adjust)).adjusts[0].path for each in (bow, RuledMotion(bow)))
     assert not soft.is_straight
     assert ruled.is_straight
     assert math.isclose(ruled.length, 400.0)

@@ -12,7 +12,7 @@ from drafting.changes.design.mirror import mirror_garment
 from drafting.changes.design.style_line import draw_style_line
 from drafting.changes.fit.bust import fit_full_bust
 from drafting.garment import Applied, Garment, find_faces, find_laid
-from drafting.garment.carry import Placed, moved, with_only
+from drafting.garment.carry import AffineMotion, move_piece, with_only
 from drafting.geometry import Affine, Path, Point
 from drafting.job import draft, finish_job
 from drafting.proof import prove
@@ -104,10 +104,10 @@ def test_it_is_turned_with_the_cloth_and_never_stretched() -> None:
         [Applied("tab", Path.polyline([Point(0, 0), Point(0, -40), Point(30, -40), Point(30, 0)]))],
     )
     turn = Affine.turn(0.3, Point(5.0, 7.0))
-    (turned,) = moved(face, Placed(turn)).of_kind(Applied)
+    (turned,) = move_piece(face, AffineMotion(turn)).of_kind(Applied)
     (was,) = face.of_kind(Applied)
     assert turned.path.same_as(was.path.transformed(turn), 1e-6)
-    (wide,) = moved(face, Placed(Affine(xx=2.0))).of_kind(Applied)
+    (wide,) = move_piece(face, AffineMotion(Affine(xx=2.0))).of_kind(Applied)
     assert wide.path.length == pytest.approx(was.path.length)
     assert wide.path.start.to(wide.path.end, 0.5).near(Point(30.0, 0.0), 1e-6)
 

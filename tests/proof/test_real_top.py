@@ -9,7 +9,7 @@ import pytest
 
 from drafting.cloth import Fit
 from drafting.finishing import FinishPlan, finish
-from drafting.garment.carry import Placed, moved
+from drafting.garment.carry import AffineMotion, move_piece
 from drafting.geometry import Affine
 from drafting.proof import Severity, prove
 from drafting.saying import render
@@ -50,7 +50,7 @@ def test_a_front_let_out():
     top = knit_top(asked)
     front = top.piece("front")
     wider = Affine(xx=1.02)
-    front = moved(front, Placed(wider))
+    front = move_piece(front, AffineMotion(wider))
     proof = prove(top.with_(pieces=[front]), asked)
     bust = next(level.path.length for level in front.levels if level.name == "bust")
     found = one(proof, "ease.asked", "girth:bust")

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drafting.garment import Garment, Piece
-from drafting.garment.carry import Placed, moved
+from drafting.garment.carry import AffineMotion, move_piece
 from drafting.geometry import Affine, Point
 from drafting.proof import prove
 from tests.proof.box_top import box_top, brief
@@ -17,7 +17,7 @@ from tests.proof.box_top import box_top, brief
 
 def laid(piece: Piece, map_: Affine) -> Piece:
     """The piece laid elsewhere."""
-    return moved(piece, Placed(map_))
+    return move_piece(piece, AffineMotion(map_))
 
 
 def turned(garment: Garment, name: str, angle: float, x: float, y: float) -> Garment:

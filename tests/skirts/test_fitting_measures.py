@@ -10,7 +10,7 @@ from dataclasses import replace
 import pytest
 
 from drafting.garment import Face, Garment, Role
-from drafting.garment.carry import exchanged
+from drafting.garment.carry import exchange_feature
 from drafting.geometry import Point
 from drafting.job import draft
 from drafting.proof.checks.given import wants_toile
@@ -62,7 +62,8 @@ def test_a_bust_point_that_is_moved_is_measured_where_it_lies() -> None:
     garment = draft(job)
     front = garment.piece("front")
     mark = next(d for d in front.drills if d.name == "bust-point-left")
-    after = measures(garment.with_(pieces=[exchanged(front, mark, replace(mark, at=mark.at + Point(5.0, -10.0)))]), job)
+    moved = exchange_feature(front, mark, replace(mark, at=mark.at + Point(5.0, -10.0)))
+    after = measures(garment.with_(pieces=[moved]), job)
     before = measures(garment, job)
     assert after["bust point to bust point"].garment == pytest.approx(before["bust point to bust point"].garment + 5.0)
     left, right = (after[f"side neck to bust point, {side}"].garment for side in ("left", "right"))

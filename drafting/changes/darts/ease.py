@@ -19,7 +19,7 @@ from drafting.garment import (
     shift_aim,
     side_option,
 )
-from drafting.garment.carry import Redrawn, carried, followed, joined, only
+from drafting.garment.carry import Redrawing, carry_features, follow_edges, join_features, only
 from drafting.garment.darts import Dart, intake, mouth_edges
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -186,9 +186,9 @@ def _without_dart(old: Piece, one: Dart, first: Line, last: Line) -> Piece:
     ring = tuple(new.get(line.name, line) for line in old.ring if line.dart != one.called)
     paths = (one.lines[0].path, one.lines[-1].path)
     mouth, edge = (one.mouth_a, one.mouth_b), Path.join(first.path, last.path)
-    over = joined(old, partial(_over, legs=paths), only(Level))
-    over = carried(over, Redrawn(lambda path: _onto(path, mouth, edge)), only(Level))
-    return followed(over, replace(over, ring=ring))
+    over = join_features(old, partial(_over, legs=paths), only(Level))
+    over = carry_features(over, Redrawing(lambda path: _onto(path, mouth, edge)), only(Level))
+    return follow_edges(over, replace(over, ring=ring))
 
 
 def _onto(path: Path, mouth: tuple[Point, Point], edge: Path) -> Path:

@@ -24,7 +24,7 @@ from drafting.garment import (
     substitute,
     usual_stitch,
 )
-from drafting.garment.carry import without
+from drafting.garment.carry import drop_features
 from drafting.garment.darts import Dart, darts_of
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point
@@ -81,7 +81,7 @@ def _seamed(garment: Garment, one: Dart, o: DartToSeamOptions) -> Garment:
     keeps_left = weight(panels.left) >= weight(panels.right)
     part_name, part_title = _called(old, o, side)
     used = {dart.called for dart in route.within}
-    old = without(old, lambda feature: isinstance(feature, Slit) and feature.lines[0].dart in used)
+    old = drop_features(old, lambda feature: isinstance(feature, Slit) and feature.lines[0].dart in used)
     left, right = share_out(old, panels, True), share_out(old, panels, False)
     part = replace(right if keeps_left else left, name=part_name, title=part_title, side=side or old.side)
     main = left if keeps_left else right

@@ -59,7 +59,7 @@ def mirror_whole(garment: Garment) -> Garment:
 
 
 def _placed(old: Sequence[T], new: Sequence[T]) -> tuple[T, ...]:
-    return carry.in_old_order([_name(item) for item in old], [(_name(item), item) for item in new])
+    return carry.keep_order([_name(item) for item in old], [(_name(item), item) for item in new])
 
 
 def _name(item: object) -> str:
@@ -102,7 +102,7 @@ def _line_names(piece: Piece) -> Mapping[str, str]:
 
 def _piece(piece: Piece, names: Mapping[str, str]) -> Piece:
     return replace(
-        carry.mirrored(piece, _OtherSide(names)),
+        carry.mirror_piece(piece, _OtherSide(names)),
         name=swapped(piece.name),
         title=mirrored(piece.title),
         side=piece.side.other,

@@ -23,7 +23,7 @@ from drafting.garment import (
     side_option,
     sides_of,
 )
-from drafting.garment.carry import Redrawn, carried, only, without
+from drafting.garment.carry import Redrawing, carry_features, drop_features, only
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, with_armhole
@@ -134,7 +134,7 @@ def _lines_below(half: Half, waist: float) -> Piece:
         ends = sorted((path.start.x, path.end.x))
         return across(half.piece, (underarm + waist) / 2.0, *ends) if cut_off else path
 
-    return carried(half.piece, Redrawn(lower), only(Adjust))
+    return carry_features(half.piece, Redrawing(lower), only(Adjust))
 
 
 def _bust_kept(garment: Garment) -> Garment:
@@ -142,7 +142,7 @@ def _bust_kept(garment: Garment) -> Garment:
     pieces = [piece for piece in garment.pieces if _cuts_bust(piece)]
     if not pieces:
         return garment
-    bare = (without(p, only(Level, called=("bust",))) for p in garment.pieces)
+    bare = (drop_features(p, only(Level, called=("bust",))) for p in garment.pieces)
     return drop_aims(garment, ["girth:bust"]).with_(pieces=bare)
 
 

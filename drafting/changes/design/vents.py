@@ -23,7 +23,7 @@ from drafting.garment import (
     sides_of,
     substitute,
 )
-from drafting.garment.carry import inherited
+from drafting.garment.carry import hand_on
 from drafting.garment.features import Heir
 from drafting.record import dataclass
 from drafting.redraw.centre import with_centre_back
@@ -133,4 +133,4 @@ def _parts(line: Line, at_end: bool, height: float, place: str) -> tuple[Line, L
 def _replaced(piece: Piece, line: Line, parts: Iterable[Line], sewn: str) -> Piece:
     """Return the piece with a line in parts; a zone along it stays on the part that is sewn."""
     ring = tuple(part for old in piece.ring for part in (parts if old is line else (old,)))
-    return inherited(replace(piece, ring=ring), {line.name: (Heir(sewn),)})
+    return hand_on(replace(piece, ring=ring), {line.name: (Heir(sewn),)})

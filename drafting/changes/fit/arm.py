@@ -28,11 +28,11 @@ from drafting.garment import (
     option,
     side_option,
 )
-from drafting.garment.carry import Redrawn, all_but, carried, only
+from drafting.garment.carry import Redrawing, all_but, carry_features, only
 from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
-from drafting.redraw.bridging import Respanned
+from drafting.redraw.bridging import Respanning
 from drafting.redraw.fit_half import NO_SHIFT, Shift, end_turned, softly, start_turned, straightly
 from drafting.redraw.heights import across, aims_kept
 from drafting.redraw.sleeves import LOWEST_CAP, sleeves_of
@@ -224,9 +224,9 @@ def _drawn(sleeve: Piece, cap: Cap, flat: Flat) -> Piece:
     for new, old, lines in ((flat.front, cap.front, cap.front_lines), (flat.back, cap.back, cap.back_lines)):
         paths |= _parted(new, old, lines)
     made = _with(sleeve, paths)
-    made = carried(made, Respanned(sleeve, made), all_but(Adjust))
-    ruled = Redrawn(lambda p: across(made, p.start.y, p.start.x, p.end.x))
-    return carried(made, ruled, only(Adjust))
+    made = carry_features(made, Respanning(sleeve, made), all_but(Adjust))
+    ruled = Redrawing(lambda p: across(made, p.start.y, p.start.x, p.end.x))
+    return carry_features(made, ruled, only(Adjust))
 
 
 def _with(sleeve: Piece, paths: Mapping[str, Path]) -> Piece:

@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Fact, Garment, Line, Piece, Role, Side, Stage, change, one_side_option, option
-from drafting.garment.carry import followed
+from drafting.garment.carry import follow_edges
 from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.redraw.fit_half import NO_SHIFT, softly
@@ -102,4 +102,4 @@ def _drawn_out(piece: Piece, side: Side, stretch: Stretch) -> Piece:
     made = slits_moved(made, side, shift, flip)
     top = stretch.top - TOLERANCE.joint
     made = inner_moved(made, {flip: shift}, top, lambda v: v.path.bounds[3] < top)
-    return followed(piece, made)
+    return follow_edges(piece, made)

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Side, Slit, Stage, change, option
-from drafting.garment.carry import carried
+from drafting.garment.carry import carry_features
 from drafting.garment.darts import Dart, darts_of
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -20,7 +20,7 @@ from drafting.redraw.fit_half import (
     softly,
     waist_kept,
 )
-from drafting.redraw.fit_inner import HalvesShifted, inner_moved, waist_followed
+from drafting.redraw.fit_inner import HalfShifts, inner_moved, waist_followed
 from drafting.redraw.fullness import sides_eased, waists_eased
 from drafting.redraw.halves import Half, find_half
 from drafting.redraw.heights import Stretch, aims_kept, stretched
@@ -181,9 +181,9 @@ def _one_slit(piece: Piece, dart: Dart, half: Half, fold: Fold) -> Piece:
     def shift(p: Point) -> Point:
         return NO_SHIFT if p.y >= dart.point.y - TOLERANCE.joint else fold.shift(p)
 
-    return carried(
+    return carry_features(
         piece,
-        HalvesShifted({half.flipped: shift}),
+        HalfShifts({half.flipped: shift}),
         lambda feature: isinstance(feature, Slit) and feature.lines[0].dart == dart.called,
     )
 
