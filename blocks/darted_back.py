@@ -66,7 +66,6 @@ class BackHalf:
     bust_level: float
     arm: ArmholeFrame
     dart: Dart | None
-    shoulder_closed: Point
 
     def armhole(self) -> Curve:
         """Draw the armhole, from the underarm up to the shoulder."""
@@ -122,22 +121,22 @@ def draw_side(frame: Frame, underarm: float, bust_level: float) -> tuple[Flank, 
     return flank, line
 
 
-def open_shoulder(frame: Frame, shaping: Shaping) -> tuple[Point, Dart | None, Point]:
-    """Return the shoulder's end as drawn, the dart that opens it, and its end once the dart is closed."""
+def open_shoulder(frame: Frame, shaping: Shaping) -> tuple[Point, Dart | None]:
+    """Return the shoulder's end as drawn, and the dart that opens it."""
     closed = frame.along_shoulder(Face.BACK, frame.shoulder + shaping.ease)
     if shaping.dart < TOLERANCE.same_point:
-        return closed, None, closed
+        return closed, None
     mouth = frame.along_shoulder(Face.BACK, SHOULDER_DART_PLACE * frame.shoulder)
     point = mouth - Point(0.0, SHOULDER_DART_LENGTH)
     angle = 2.0 * math.asin(shaping.dart / 2.0 / SHOULDER_DART_LENGTH)
     out = point + (mouth - point).turned(-angle)
-    return point + (closed - point).turned(-angle), draw_dart(dart_name("shoulder"), out, point, mouth), closed
+    return point + (closed - point).turned(-angle), draw_dart(dart_name("shoulder"), out, point, mouth)
 
 
 def draw_back(frame: Frame, underarm: float, bust_level: float, shaping: Shaping) -> BackHalf:
     """Draw the half back with its underarm at the height ``underarm`` (mm, y)."""
     flank, waist = draw_side(frame, underarm, bust_level)
-    tip, dart, closed = open_shoulder(frame, shaping)
+    tip, dart = open_shoulder(frame, shaping)
     arm = ArmholeFrame(
         flank.top,
         tip,
@@ -147,7 +146,7 @@ def draw_back(frame: Frame, underarm: float, bust_level: float, shaping: Shaping
         Point(-flank.lean, 1.0).unit.left,
         WOVEN_ARMHOLE_RADIUS,
     )
-    return BackHalf(frame, flank, waist, waist_darts(frame, bust_level), bust_level, arm, dart, closed)
+    return BackHalf(frame, flank, waist, waist_darts(frame, bust_level), bust_level, arm, dart)
 
 
 def back_lines(back: BackHalf, armhole: Curve) -> Half:

@@ -47,7 +47,6 @@ class Waist:
     hip: float
     halves: Mapping[Half, HalfWaist]
     hip_girth: float
-    on_bodice: bool
     ease: float
     reason: str
 
@@ -76,14 +75,14 @@ def waist_of(garment: Garment, brief: Brief, given: float | None, forward: float
         halves = {half: _half_of(trunk, half, waist) for half in HALVES}
         got = sum(half.length for half in halves.values()) - body["waist_girth"]
         reason = "the waist of the bodice it is sewn to"
-        return Waist(waist, waist - body["waist_to_hip"], halves, hip_girth, True, got, reason)
+        return Waist(waist, waist - body["waist_to_hip"], halves, hip_girth, got, reason)
     woven = brief.cloth.kind is Kind.WOVEN
     ease = given if given is not None else SKIRT_WAIST_EASE if woven else 0.0
     rule = "1/2 to 3/4 in for a skirt (a costume-construction text, ch. 16)" if woven else "none in a knit"
     quarter = (body["waist_girth"] + ease) / 4.0
     halves = {(face, side): HalfWaist(quarter + (forward if face is Face.FRONT else -forward)) for face, side in HALVES}
     reason = rule if given is None else "as asked"
-    return Waist(waist, waist - body["waist_to_hip"], halves, hip_girth, False, ease, reason)
+    return Waist(waist, waist - body["waist_to_hip"], halves, hip_girth, ease, reason)
 
 
 def trunk_of(garment: Garment) -> tuple[Piece, ...]:

@@ -5,18 +5,13 @@ from drafting.cloth.cloth import Cloth, Fit, Kind, Stripe
 from drafting.cloth.ease import EaseTable, ease_for
 from drafting.cloth.serve import Refusal, serves
 from drafting.cloth.stretch import (
-    HOME_METHOD,
     greatest_reduction,
     hand_passage,
     home_method,
-    measured_recovery,
-    measured_stretch,
-    passes,
     short_by,
 )
 
 __all__ = [
-    "HOME_METHOD",
     "BandRule",
     "Cloth",
     "EaseTable",
@@ -29,9 +24,6 @@ __all__ = [
     "greatest_reduction",
     "hand_passage",
     "home_method",
-    "measured_recovery",
-    "measured_stretch",
-    "passes",
     "serves",
     "short_by",
 ]

@@ -85,11 +85,6 @@ class Cloth:
             raise InputError(problems)
 
     @property
-    def greater_stretch(self) -> Literal["across", "along"]:
-        """The direction that stretches more and so goes round the body; "across" where they are equal."""
-        return "along" if self.stretch_along > self.stretch_across else "across"
-
-    @property
     def working_stretch(self) -> float:
         """The share of the crosswise stretch that a fit may count on: what comes back when let go."""
         return self.stretch_across * self.recovery

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Final
 
-from drafting.errors import InputError, Problem
 from drafting.trade import TradeValue
 from drafting.units import Unit
 
@@ -20,38 +19,10 @@ def home_method(unit: Unit = "cm") -> str:
     return _HOME_METHOD.format("4 in" if unit == "in" else "10 cm")
 
 
-HOME_METHOD: Final = home_method()
-"""How to measure stretch at home: on a fold, since a raw edge stretches more (common practice)."""
-
 HAND_PASSING: Final = TradeValue(
     21.0 / 18.6, "times", "from memory", "21 cm for the mean woman's 18.6 cm of ANSUR 1988, 24 for the mean man's 21.4"
 )
 """The girth over the knuckles, that a closed cuff must pass: the thumb has to pass too."""
-
-
-def measured_stretch(relaxed: float, stretched: float) -> float:
-    """Return the stretch as a share: (stretched - relaxed) / relaxed, both in the same unit.
-
-    Source: the usual home-sewing formula (10 in to 14 in is 40 %, measured on a crosswise fold). InputError
-    where the lengths aren't positive or the cloth shrank.
-
-    >>> measured_stretch(10, 15)
-    0.5
-    """
-    _check_lengths(relaxed, stretched, "stretched")
-    return (stretched - relaxed) / relaxed
-
-
-def measured_recovery(relaxed: float, returned: float) -> float:
-    """Return the recovery: 1 less the share by which the cloth stayed longer after it was let go.
-
-    The growth is a share of the first length, as in ASTM D2594 ("fabric growth"). InputError as for stretch.
-
-    >>> measured_recovery(100, 105)
-    0.95
-    """
-    _check_lengths(relaxed, returned, "returned")
-    return max(0.0, 1.0 - (returned - relaxed) / relaxed)
 
 
 def greatest_reduction(stretch: float) -> float:
@@ -60,11 +31,6 @@ def greatest_reduction(stretch: float) -> float:
     By arithmetic: finished girth x (1 + s) >= body girth; 25 % stretch allows 20 %, 50 % allows 33 %.
     """
     return stretch / (1.0 + stretch)
-
-
-def passes(opening: float, stretch: float, body: float) -> bool:
-    """Tell whether an opening of that length (mm), stretched by that share, passes over that girth (mm)."""
-    return short_by(opening, stretch, body) == 0.0
 
 
 def short_by(opening: float, stretch: float, body: float) -> float:
@@ -79,13 +45,3 @@ def hand_passage(hand_girth: float) -> float:
     ANSUR 1988 (24 for the mean man's 21.4 cm), an allowance from memory.
     """
     return hand_girth * HAND_PASSING
-
-
-def _check_lengths(relaxed: float, after: float, word: str) -> None:
-    if not 0.0 < relaxed < 1e5:
-        raise InputError(
-            [Problem("cloth.relaxed", f"{relaxed:g}", "a length above 0", "measure the relaxed cloth again")]
-        )
-    if not relaxed <= after < 1e6:
-        mend = f"the {word} length can't be less than the relaxed length; measure again"
-        raise InputError([Problem(f"cloth.{word}", f"{after:g}", f"{relaxed:g} or more", mend)])

@@ -1,7 +1,7 @@
 """Plane geometry for drafting: points, paths of cubics, and what can be measured and made of them."""
 
 from drafting.geometry.affine import Affine, lengths_along
-from drafting.geometry.crossing import Crossing, first_along, last_along, nearest_to
+from drafting.geometry.crossing import Crossing, nearest_to
 from drafting.geometry.fair import STRAIGHT, bends_back, bumps, curvature_profile, kinks, peaks, sides_changed
 from drafting.geometry.fitting import curve_through, fit_cubic, hook
 from drafting.geometry.measure import Array
@@ -35,14 +35,12 @@ __all__ = [
     "curve_through",
     "deepest_inside",
     "distances_to",
-    "first_along",
     "fit_cubic",
     "halve",
     "hook",
     "is_crossed",
     "is_inside",
     "kinks",
-    "last_along",
     "lengths_along",
     "meets_itself_at",
     "nearest_to",

@@ -32,16 +32,6 @@ def nearest_to(point: Point) -> Callable[[Crossing], float]:
     return lambda crossing: crossing.point.distance(point)
 
 
-def first_along(crossing: Crossing) -> float:
-    """Choose the crossing that comes first along the first path."""
-    return crossing.s
-
-
-def last_along(crossing: Crossing) -> float:
-    """Choose the crossing that comes last along the first path."""
-    return -crossing.s
-
-
 def chosen(found: Iterable[Crossing], choose: Callable[[Crossing], float]) -> Crossing:
     """Return the crossing with the least value; a GeometryError if there is none, or two share the least."""
     ranked = sorted(((choose(c), c) for c in found), key=lambda pair: pair[0])

@@ -22,10 +22,6 @@ WORDS = ("shoulder", "side", "neckline", "armhole", "waist", "hem", "centre")
 
 _PLACE = re.compile(r"\s*([a-z]+)\s+([0-9]*\.?[0-9]+)\s*(%?)\s*")
 
-_SENSE = "the shoulder from the neck, the neckline and the armhole from the shoulder, the side from the underarm, "
-SENSE = _SENSE + "the waist and the hem from the centre, the centre from the neck"
-"""From where a share of each line is measured."""
-
 
 def find(garment: Garment, name: str, side: str) -> tuple[Dart, ...]:
     """Return the darts of a name, on the sides asked for; CannotDraft, with close names, where there is none."""

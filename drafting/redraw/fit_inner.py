@@ -102,13 +102,6 @@ def half_levels(piece: Piece, name: str, flip: bool) -> list[Path]:
     return [part for part in parts if (part.at(part.length / 2.0).x < 0.0) is flip]
 
 
-def centre_height(piece: Piece, name: str) -> float | None:
-    """Return the height (y, mm) of a piece's level of that name where it is nearest to the centre; None without it."""
-    parts = [part for flip in (False, True) for part in half_levels(piece, name, flip)]
-    points = [p for part in parts for p in (part.start, part.end)]
-    return min(points, key=lambda p: abs(p.x)).y if points else None
-
-
 def waist_followed(piece: Piece) -> Piece:
     """Return the piece with its waist levels drawn along the edges of its waist, where it ends at the waist."""
     edges = [line for line in piece.ring if line.role is Role.WAIST]

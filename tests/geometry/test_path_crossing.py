@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from path_strategies import chains, circle, cubics, lines
 
 from drafting.errors import GeometryError
-from drafting.geometry import Path, Point, first_along, last_along, nearest_to
+from drafting.geometry import Path, Point, nearest_to
 
 
 def check_met(a: Path, b: Path) -> tuple:
@@ -158,13 +158,13 @@ def test_the_chooser_decides_and_a_tie_is_refused():
     """Nearest to a point, first and last; two alike or none is an error."""
     ring, line = circle(50.0), Path.straight(Point(-80, 0), Point(80, 0))
     assert ring.crossing(line, nearest_to(Point(-9, 4))).point.near(Point(-50, 0))
-    assert ring.crossing(line, first_along).point.near(Point(50, 0))
-    assert ring.crossing(line, last_along).point.near(Point(-50, 0))
+    assert ring.crossing(line, lambda c: c.s).point.near(Point(50, 0))
+    assert ring.crossing(line, lambda c: -c.s).point.near(Point(-50, 0))
     assert ring.crossing(line, lambda c: c.t).point.near(Point(-50, 0))
     with pytest.raises(GeometryError, match="chosen alike"):
         ring.crossing(line, nearest_to(Point(0, 7)))
     with pytest.raises(GeometryError, match="don't cross"):
-        ring.crossing(line.moved(Point(0, 90)), first_along)
+        ring.crossing(line.moved(Point(0, 90)), lambda c: c.s)
 
 
 def test_crossings_are_exact_to_a_millionth():
