@@ -76,7 +76,7 @@ def test_a_dart_is_found_by_what_its_legs_say_and_not_by_their_names():
     dart = dart_of(replace(piece, ring=ring), "bust-left")
     was = dart_of(piece, "bust-left")
     assert [line.path for line in dart.lines] == [line.path for line in was.lines]
-    assert (dart.title, dart.seam) == ("left bust dart", "dart-bust-left")
+    assert (str(dart.title), dart.seam) == ("left bust dart", "dart-bust-left")
 
 
 @pytest.mark.parametrize("start", [3, 4, 5])
