@@ -61,7 +61,7 @@ from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
 from drafting.work.kinds import SHOULDER, SIDE, STYLE
 from drafting.work.seam_words import side_title
-from drafting.work.telling import pressed, titled
+from drafting.work.telling import pressed, title_of
 from drafting.work.wording import capital
 
 FACES = (Face.FRONT, Face.BACK)
@@ -91,7 +91,7 @@ def _tell_caught(told: Telling, group: Group) -> Told:
 def _tell_round(told: Telling, group: Group) -> Told:
     """Tell the seam in the round, which takes three layers along the diagonal."""
     return Told((
-        f"{titled(told, group)}: lowest the main piece, right side up; on it the overlay, right side up; on top the "
+        f"{title_of(told, group)}: lowest the main piece, right side up; on it the overlay, right side up; on top the "
         "shoulder piece, right side down. Round the covered neck main piece and overlay alone. Sew in one go, clip "
         "into both V points, press the diagonal down; neaten the covered neck's two edges as one, turn them in and "
         "topstitch.",
@@ -177,11 +177,11 @@ def draft_asymmetric_overlay(garment: Garment, brief: Brief, o: OverlayOptions) 
         overlays.append(_overlay_piece(ground, draw_overlay(ground, diagonal, hang)))
         grounds[face] = ground, diagonal
     for face, (ground, diagonal) in grounds.items():
-        garment = _parted(garment, face, ground, diagonal)
-    garment = _side_parted(garment.with_(pieces=overlays), far, caught)
+        garment = _part_along_diagonal(garment, face, ground, diagonal)
+    garment = _part_side(garment.with_(pieces=overlays), far, caught)
     around = _round_seam(garment, far)
     joined = garment.with_(pieces=sewn(garment, around.uses()), seams=(*_joins(garment, far), around))
-    return _bound(joined, brief, o, far).with_(facts=_facts(overlays, o))
+    return _bind_neck(joined, brief, o, far).with_(facts=_facts(overlays, o))
 
 
 def _covered_slope(garment: Garment, side: Side) -> float:
@@ -207,7 +207,7 @@ def _overlay_piece(ground: Ground, ring: tuple[Line, ...]) -> Piece:
     )
 
 
-def _parted(garment: Garment, face: Face, ground: Ground, diagonal: Diagonal) -> Garment:
+def _part_along_diagonal(garment: Garment, face: Face, ground: Ground, diagonal: Diagonal) -> Garment:
     """Give the piece its V neck and part the small shoulder piece from it along the diagonal."""
     garment = garment.with_(pieces=[redrawn(ground, diagonal)])
     main, small = (
@@ -234,7 +234,7 @@ def _parted(garment: Garment, face: Face, ground: Ground, diagonal: Diagonal) ->
     )
 
 
-def _side_parted(garment: Garment, far: Side, caught: float) -> Garment:
+def _part_side(garment: Garment, far: Side, caught: float) -> Garment:
     """Part the far side seam at the diagonal: above, the shoulder pieces; below, the main pieces and the overlay."""
     name = f"side-{far}"
     for use in tuple(garment.seam(name).uses()):
@@ -252,7 +252,7 @@ def _side_parted(garment: Garment, far: Side, caught: float) -> Garment:
         (_use(garment, f"overlay-{face}", "caught", garment.path(run[0]).start),)
         for face, run in zip(FACES, held, strict=True)
     )
-    eased = _eased(garment, seam, (free, held, upper))
+    eased = _side_ease(garment, seam, (free, held, upper))
     below = Seam(
         f"{name}-below",
         CAUGHT_SIDE,
@@ -269,7 +269,7 @@ def _side_parted(garment: Garment, far: Side, caught: float) -> Garment:
     return garment.with_(seams=(above, below))
 
 
-def _eased(garment: Garment, seam: Seam, stretches: tuple[tuple[Run, ...], ...]) -> list[float]:
+def _side_ease(garment: Garment, seam: Seam, stretches: tuple[tuple[Run, ...], ...]) -> list[float]:
     """The ease of each stretch of a side seam (mm), which is eased where a full bust made its front longer.
 
     CannotDraft if together they aren't the ease that the whole seam states.
@@ -318,7 +318,7 @@ def _round_seam(garment: Garment, far: Side) -> Seam:
     return Seam("diagonal", IN_THE_ROUND, "seam in the round, all three layers", tuple(sections), hangs=(2,))
 
 
-def _bound(garment: Garment, brief: Brief, o: OverlayOptions, far: Side) -> Garment:
+def _bind_neck(garment: Garment, brief: Brief, o: OverlayOptions, far: Side) -> Garment:
     """Bind the neck of the shoulder pieces, which is finished before the seam in the round takes in its ends."""
     name = f"neckline-{far}"
     uses = [Use(f"shoulder-{face}", name) for face in FACES]

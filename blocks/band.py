@@ -21,8 +21,8 @@ from blocks.band_options import (
     HemBandOptions,
     NeckBandOptions,
 )
-from blocks.mitred_band import Cornered, Strip, along, drawn, mitres, on_edge, strips, with_stays
-from blocks.stays import neck_stayed
+from blocks.mitred_band import BandStrip, Cornered, draw_strip, lengths_along, mitres, on_edge, strips, with_stays
+from blocks.stays import stay_neck
 from drafting.cloth import BandRule, Cloth, band_length
 from drafting.cloth.band import BandKind
 from drafting.errors import CannotDraft
@@ -205,8 +205,8 @@ def attach_cornered(
 ) -> Garment:
     """Draft a band onto an opening that has corners: mitred strips, or one strip of binding that is folded there."""
     edge = edge if spec.binds or not edge.closed else edge.begun_at_corner()
-    parts, rule = along(garment, edge, width, stuff, ratio)
-    found = (Strip(spec.name, spec.title, parts),) if spec.binds else strips(garment, parts, spec.name, spec.title)
+    parts, rule = lengths_along(garment, edge, width, stuff, ratio)
+    found = (BandStrip(spec.name, spec.title, parts),) if spec.binds else strips(garment, parts, spec.name, spec.title)
     ring = edge.closed and spec.binds
     ends, _ = band_seams(spec, edge.run, rule.length, rule.length)
     on = Seam(spec.name, spec.kind, spec.title.lower(), on_edge(found), binds=spec.binds)
@@ -216,7 +216,7 @@ def attach_cornered(
     return garment.with_(
         pieces=(
             *with_stays(sewn(garment, edge.run, Fate.BOUND if spec.binds else Fate.SEWN), parts),
-            *(drawn(strip, edge.opening, width, cloth, ring=ring) for strip in found),
+            *(draw_strip(strip, edge.opening, width, cloth, ring=ring) for strip in found),
         ),
         seams=(*((ends,) if ring else joined), on),
         facts=(
@@ -236,7 +236,7 @@ def band_facts(name: str, rule: BandRule, width: float, theta: float) -> tuple[F
     )
 
 
-def find(garment: Garment, name: str) -> Opening:
+def find_opening(garment: Garment, name: str) -> Opening:
     """Return the opening of that name; CannotDraft if there is none to put a band on."""
     for opening in openings(garment):
         if opening.name == name and any(garment.line(u).fate is not Fate.FOLDED for u in opening.run):
@@ -262,8 +262,8 @@ def find(garment: Garment, name: str) -> Opening:
 def draft_neck_band(garment: Garment, brief: Brief, o: NeckBandOptions) -> Garment:
     """Draft the neck band, joined at centre back, or in mitres at the corners of the neckline."""
     spec = Spec("neck-band", "Neck band", NECK, "neck")
-    opening = find(garment, "neck")
-    garment = neck_stayed(garment, brief, opening.run)
+    opening = find_opening(garment, "neck")
+    garment = stay_neck(garment, brief, opening.run)
     return attach(garment, brief, opening, spec, o.width, o.ratio, o.cloth)
 
 
@@ -271,8 +271,8 @@ def draft_neck_band(garment: Garment, brief: Brief, o: NeckBandOptions) -> Garme
 def draft_neck_binding(garment: Garment, brief: Brief, o: BindingOptions) -> Garment:
     """Draft the neck binding, joined at centre back, corners folded; the neckline itself is cut without allowance."""
     spec = Spec("neck-binding", "Neck binding", BINDING, "neck", binds=True)
-    opening = find(garment, "neck")
-    garment = neck_stayed(garment, brief, opening.run)
+    opening = find_opening(garment, "neck")
+    garment = stay_neck(garment, brief, opening.run)
     return attach(garment, brief, opening, spec, o.width, o.ratio, o.cloth)
 
 
@@ -280,7 +280,7 @@ def draft_neck_binding(garment: Garment, brief: Brief, o: BindingOptions) -> Gar
 def draft_hem_band(garment: Garment, brief: Brief, o: HemBandOptions) -> Garment:
     """Draft the hem band, joined at centre back."""
     spec = Spec("hem-band", "Hem band", HEM_BAND_SEAM, "hem", below=True)
-    return attach(garment, brief, find(garment, "hem"), spec, o.width, o.ratio, o.cloth)
+    return attach(garment, brief, find_opening(garment, "hem"), spec, o.width, o.ratio, o.cloth)
 
 
 @block("armhole-band", "A folded band on a sleeveless armhole.", Stage.EDGE, kinds=(BAND, ENDS, MITRE))
@@ -288,7 +288,7 @@ def draft_armhole_bands(garment: Garment, brief: Brief, o: ArmholeBandOptions) -
     """Draft a band onto each armhole asked for, joined at the underarm."""
     for side in sides_of(o.arm):
         spec = Spec(f"armhole-band-{side}", say("Armhole band, {side}", side=side), BAND, "armhole")
-        opening = find(garment, f"armhole-{side}")
+        opening = find_opening(garment, f"armhole-{side}")
         width = _by_the_curve(garment, brief, opening, o) if o.width is None else o.width
         garment = attach(garment, brief, opening, spec, width, o.ratio, o.cloth)
         piece = garment.piece(spec.name)

@@ -15,8 +15,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from blocks import neck
-from blocks.bodice_facts import Drawn, Frame, aims_of, facts_of
-from blocks.bodice_pieces import Half, whole_piece
+from blocks.bodice_facts import BodiceFrame, BodiceSide, aims_of, facts_of
+from blocks.bodice_pieces import BodiceHalf, whole_piece
 from blocks.side import draw_side
 from blocks.stays import TAPE_WIDTH
 from drafting.cloth import EaseTable, Fit, ease_for
@@ -100,7 +100,7 @@ def drafted_slope(brief: Brief, side: Side) -> float:
     return neck.draft_slope(brief.body[f"shoulder_slope_{side}"])
 
 
-def frame(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck.NeckBase) -> Frame:
+def frame(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck.NeckBase) -> BodiceFrame:
     """Place the heights and widths of one half from the body and the ease."""
     body = brief.body
     waist = -body["back_neck_point_to_waist"]
@@ -110,7 +110,7 @@ def frame(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: nec
     want = half_back + LEAST_SCYE - quarter
     raised = max(0.0, want - GREATEST_SHIFT)
     shift = min(max(want, 0.0), GREATEST_SHIFT)
-    return Frame(
+    return BodiceFrame(
         base=base,
         slope=drafted_slope(brief, side),
         bust=-(body["back_neck_point_height"] - body["bust_point_height"]),
@@ -126,7 +126,7 @@ def frame(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: nec
     )
 
 
-def draw_half(f: Frame, face: Face, o: BodiceOptions, underarm: float, shoulder_length: float) -> Half:
+def draw_half(f: BodiceFrame, face: Face, o: BodiceOptions, underarm: float, shoulder_length: float) -> BodiceHalf:
     """Draw the +x half of a face with its underarm at the height ``underarm`` (mm, y)."""
     move = f.shift if face is Face.BACK else -f.shift
     bust_level = min(f.bust, underarm - 10.0)
@@ -149,16 +149,16 @@ def draw_half(f: Frame, face: Face, o: BodiceOptions, underarm: float, shoulder_
     drop = o.back_drop if back else o.front_drop
     low = 0.0 if back else f.base.rise - f.base.depth
     line = Neckline(o.back_neck if back else o.front_neck, f.along_shoulder(o.neck_widen), Point(0.0, low - drop))
-    return Half(face, side, arm, draw_armhole(arm), draw_neckline(line, f.slope), line, bust_level)
+    return BodiceHalf(face, side, arm, draw_armhole(arm), draw_neckline(line, f.slope), line, bust_level)
 
 
-def armhole_length(f: Frame, o: BodiceOptions, underarm: float, shoulder: float) -> float:
+def armhole_length(f: BodiceFrame, o: BodiceOptions, underarm: float, shoulder: float) -> float:
     """Return the length of one armhole, front and back, with the underarm at that height."""
     return sum(draw_half(f, face, o, underarm, shoulder).armhole.length for face in (Face.FRONT, Face.BACK))
 
 
 def solve_underarm(
-    f: Frame, o: BodiceOptions, brief: Brief, ease: EaseTable, shoulder: float
+    f: BodiceFrame, o: BodiceOptions, brief: Brief, ease: EaseTable, shoulder: float
 ) -> tuple[float, Solve | None]:
     """Return the height of the underarm: the body's scye depth plus ease, lowered if the arm needs a longer armhole."""
     body = brief.body
@@ -189,7 +189,7 @@ def solve_underarm(
     return underarm, Solve("armhole", least, armhole_length(f, o, underarm, shoulder), calls)
 
 
-def solve_shoulder(f: Frame, o: BodiceOptions, underarm: float, length: float) -> float:
+def solve_shoulder(f: BodiceFrame, o: BodiceOptions, underarm: float, length: float) -> float:
     """Return the shoulder length: the body's, longer only where the across back lies too far out for a fair armhole."""
 
     def spare(extra: float) -> float:
@@ -202,7 +202,7 @@ def solve_shoulder(f: Frame, o: BodiceOptions, underarm: float, length: float) -
     return length + extra
 
 
-def draw(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck.NeckBase) -> Drawn:
+def draw_bodice_side(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck.NeckBase) -> BodiceSide:
     """Draw one half of the body, front and back, its underarm lowered until the armhole is as long as the arm needs."""
     body = brief.body
     f = frame(brief, o, ease, side, base)
@@ -229,7 +229,7 @@ def draw(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck
             "a neckline reaches far below the underarm",
             help="raise the neckline",
         )
-    return Drawn(f, front, back, underarm, shoulder, solve)
+    return BodiceSide(f, front, back, underarm, shoulder, solve)
 
 
 @block(
@@ -248,8 +248,8 @@ def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garme
     ease = ease_for(brief.fit, brief.cloth, brief.body)
     slopes = {side: drafted_slope(brief, side) for side in (Side.LEFT, Side.RIGHT)}
     base = neck.solve_base(brief.body["neck_base_girth"], ease.neck, tuple(dict.fromkeys(slopes.values())))
-    left = draw(brief, o, ease, Side.LEFT, base)
-    right = left if slopes[Side.LEFT] == slopes[Side.RIGHT] else draw(brief, o, ease, Side.RIGHT, base)
+    left = draw_bodice_side(brief, o, ease, Side.LEFT, base)
+    right = left if slopes[Side.LEFT] == slopes[Side.RIGHT] else draw_bodice_side(brief, o, ease, Side.RIGHT, base)
     f, halves = left.frame, {Side.LEFT: left, Side.RIGHT: right}
     front = whole_piece(left.front, right.front, f.waist, f.hip)
     back = whole_piece(left.back, right.back, f.waist, f.hip)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from blocks.bodice_pieces import Half
+from blocks.bodice_pieces import BodiceHalf
 from blocks.neck import NeckBase
-from blocks.sided import sided
+from blocks.sided import sort_sides
 from drafting.body import Body
 from drafting.cloth import EaseTable
 from drafting.cloth.band import GOOD_RECOVERY
@@ -19,7 +19,7 @@ from drafting.tolerance import TOLERANCE
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class BodiceFrame:
     """The heights, widths and neck that both faces of one half share (mm, rad)."""
 
     base: NeckBase
@@ -46,25 +46,25 @@ class Frame:
 
 
 @dataclass(frozen=True, slots=True)
-class Drawn:
+class BodiceSide:
     """One half of the body, front and back: its underarm's height, its shoulder's length (mm), the armhole's solve."""
 
-    frame: Frame
-    front: Half
-    back: Half
+    frame: BodiceFrame
+    front: BodiceHalf
+    back: BodiceHalf
     underarm: float
     shoulder: float
     solve: Solve | None
 
 
-def facts_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, Drawn]) -> tuple[Fact, ...]:
+def facts_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, BodiceSide]) -> tuple[Fact, ...]:
     """Return the numbers the bodice was drawn to, and where each comes from."""
     left, body = halves[Side.LEFT], brief.body
     both = (_half_facts(half, body) for half in halves.values())
-    return (*sided(*both), *_shared_facts(left.frame, ease, body))
+    return (*sort_sides(*both), *_shared_facts(left.frame, ease, body))
 
 
-def _half_facts(half: Drawn, body: Body) -> Iterator[Fact]:
+def _half_facts(half: BodiceSide, body: Body) -> Iterator[Fact]:
     told = "scye depth length plus ease, lowered if the arm needs it"
     armhole = half.front.armhole.length + half.back.armhole.length
     yield Fact("shoulder_slope", half.frame.slope, "rad", "rule", "measured slope less 6 degrees, within 15 to 27")
@@ -76,7 +76,7 @@ def _half_facts(half: Drawn, body: Body) -> Iterator[Fact]:
         yield Fact("shoulder_raised", extra, "mm", "rule", told)
 
 
-def _shared_facts(f: Frame, ease: EaseTable, body: Body) -> Iterator[Fact]:
+def _shared_facts(f: BodiceFrame, ease: EaseTable, body: Body) -> Iterator[Fact]:
     told = "so that the close neck seam is neck base girth plus ease"
     low = f.base.rise - f.base.depth
     yield Fact("neck_half_width", f.base.half_width, "mm", "solve", told)
@@ -94,7 +94,7 @@ def _shared_facts(f: Frame, ease: EaseTable, body: Body) -> Iterator[Fact]:
         yield Fact(f"ease_{name}", value, "mm", "ease", ease.reasons.get(name, ""))
 
 
-def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, Drawn], neck_widen: float) -> tuple[Aim, ...]:
+def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, BodiceSide], neck_widen: float) -> tuple[Aim, ...]:
     """Return the measures that the finished top is to have, but for those whose level a cropped one doesn't reach."""
     body, f = brief.body, halves[Side.LEFT].frame
     backs = [half.back for half in halves.values()]

@@ -15,7 +15,7 @@ from drafting.tolerance import TOLERANCE
 
 
 @dataclass(frozen=True, slots=True)
-class Half:
+class BodiceHalf:
     """The +x half of a front or back as the recipe draws it."""
 
     face: Face
@@ -53,7 +53,7 @@ class Half:
         return Path.straight(self.frame.shoulder, self.neck.shoulder)
 
 
-def _half_lines(half: Half, side: Side, hem: float) -> tuple[Line, ...]:
+def _half_lines(half: BodiceHalf, side: Side, hem: float) -> tuple[Line, ...]:
     """The lines of a +x half in ring order, from the centre of the hem to the centre of the neckline."""
     face = half.face
     return (
@@ -65,13 +65,13 @@ def _half_lines(half: Half, side: Side, hem: float) -> tuple[Line, ...]:
     )
 
 
-def mirrored_line(line: Line, name: str, side: Side) -> Line:
+def mirror_line(line: Line, name: str, side: Side) -> Line:
     """Return the line's mirror image in the centre, in ring order again, under another name and side."""
     opening = line.opening.replace(str(line.side), str(side)) if line.side else line.opening
     return Line(name, line.path.mirrored().reversed(), line.role, side, line.face, line.fate, opening)
 
 
-def whole_piece(left: Half, right: Half, waist: float, hip: float) -> Piece:
+def whole_piece(left: BodiceHalf, right: BodiceHalf, waist: float, hip: float) -> Piece:
     """Make the whole piece from its halves, both drawn on +x; the one that lies on -x is turned over.
 
     Halves whose hems meet the centre at heights of their own meet it half way.
@@ -83,7 +83,7 @@ def whole_piece(left: Half, right: Half, waist: float, hip: float) -> Piece:
     one = _half_lines(half, plus, hem)
     turned = one if half is other else _half_lines(other, plus, hem)
     two = tuple(
-        mirrored_line(line, line.name.replace(str(plus), str(plus.other)), plus.other) for line in reversed(turned)
+        mirror_line(line, line.name.replace(str(plus), str(plus.other)), plus.other) for line in reversed(turned)
     )
     return Piece(
         name=str(face),
@@ -94,17 +94,17 @@ def whole_piece(left: Half, right: Half, waist: float, hip: float) -> Piece:
     )
 
 
-def _across(y: float, plus: float, minus: float) -> Path:
+def _line_across(y: float, plus: float, minus: float) -> Path:
     return Path.straight(Point(-minus, y), Point(plus, y))
 
 
-def _levels(half: Half, other: Half, waist: float, hip: float) -> Iterator[Level]:
+def _levels(half: BodiceHalf, other: BodiceHalf, waist: float, hip: float) -> Iterator[Level]:
     """The levels, from edge to edge; at the centre one steps where the halves have it at heights of their own."""
     plus, minus = ((h.bust_level, h.side.x(h.bust_level)) for h in (half, other))
     yield from _level("bust", plus, minus)
     for name, y in (("waist", waist), ("hip", hip)):
         if y >= half.side.hem:
-            yield Level(name, _across(y, half.side.x(y), other.side.x(y)))
+            yield Level(name, _line_across(y, half.side.x(y), other.side.x(y)))
     name = "across-back" if half.face is Face.BACK else "across-front"
     plus, minus = ((h.frame.level, h.armhole_curve.x_at_level(h.frame.level)) for h in (half, other))
     yield from _level(name, plus, minus, girth=False)
@@ -114,14 +114,14 @@ def _level(name: str, plus: tuple[float, float], minus: tuple[float, float], gir
     """A level given on each half as height and width (mm)."""
     (y, x), (y_minus, x_minus) = plus, minus
     if abs(y - y_minus) <= TOLERANCE.same_point:
-        yield Level(name, _across(y, x, x_minus), girth)
+        yield Level(name, _line_across(y, x, x_minus), girth)
     else:
-        yield Level(name, _across(y, x, 0.0), girth)
-        yield Level(name, _across(y_minus, 0.0, x_minus), girth)
+        yield Level(name, _line_across(y, x, 0.0), girth)
+        yield Level(name, _line_across(y_minus, 0.0, x_minus), girth)
 
 
-def _adjusts(half: Half, other: Half, waist: float) -> tuple[Adjust, ...]:
+def _adjusts(half: BodiceHalf, other: BodiceHalf, waist: float) -> tuple[Adjust, ...]:
     """Body lengthens between bust and waist, and below the waist when there is room."""
     between = ((half.bust_level + other.bust_level) / 2.0 + waist) / 2.0
     heights = [("body", between)] if between > half.side.hem + ADJUST_ROOM else []
-    return tuple(Adjust(name, _across(y, half.side.x(y), other.side.x(y))) for name, y in heights)
+    return tuple(Adjust(name, _line_across(y, half.side.x(y), other.side.x(y))) for name, y in heights)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from blocks.band import Spec, band_facts, band_seams, cloth_of, find
+from blocks.band import Spec, band_facts, band_seams, cloth_of, find_opening
 from blocks.band_options import cloth_option, height_option, ratio_option
 from blocks.sleeve import arm_girth
 from drafting.cloth import band_length, hand_passage
@@ -75,7 +75,7 @@ def corners(lower: float, upper: float, height: float) -> tuple[Path, Path, Path
     return right, top, right.mirrored().reversed()
 
 
-def draw(lower: float, upper: float, height: float) -> tuple[tuple[Path, Path, Path], Solve]:
+def draw_cuff(lower: float, upper: float, height: float) -> tuple[tuple[Path, Path, Path], Solve]:
     """Draw the cuff whose upper edge measures ``upper`` mm along its curve."""
     if abs(upper - lower) < TOLERANCE.same_point:
         return corners(lower, lower, height), Solve("cuff", upper, lower, 0)
@@ -102,7 +102,7 @@ def draft_shaped_cuffs(garment: Garment, brief: Brief, o: CuffOptions) -> Garmen
     Where the garment's own change took a sleeve off, its cuff goes with it.
     """
     for side in _sides(garment, o.arm):
-        garment = _one(garment, brief, o, side)
+        garment = _add_cuff(garment, brief, o, side)
     return garment
 
 
@@ -117,8 +117,8 @@ def _sides(garment: Garment, arm: str) -> tuple[Side, ...]:
     return found
 
 
-def _one(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Garment:
-    opening = find(garment, f"wrist-{side}")
+def _add_cuff(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Garment:
+    opening = find_opening(garment, f"wrist-{side}")
     around = garment.run_length(opening.run)
     stuff, body = cloth_of(brief, o.cloth), brief.body
     stretch = stuff.working_stretch
@@ -132,7 +132,7 @@ def _one(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Garment:
             short_by=lower - around, help="make the sleeve's lower edge wider, or use a stretchier cloth for the cuff",
         )  # fmt: skip
     upper = max(rule.length, lower)
-    (right, top, left), solve = draw(lower, upper, o.height)
+    (right, top, left), solve = draw_cuff(lower, upper, o.height)
     spec = Spec(f"cuff-{side}", say("{side:capital} cuff", side=side), CUFF, "cuff", below=True)
     fold = Path.straight(left.end, right.start)
     ring = (

@@ -16,14 +16,14 @@ from dataclasses import replace
 from functools import cache
 
 from blocks.darted_back import BackHalf, back_lines, draw_back
-from blocks.darted_facts import DartedBodiceOptions, Drawn, aims_of, facts_of
+from blocks.darted_facts import DartedBodiceOptions, DartedSide, aims_of, facts_of
 from blocks.darted_frame import (
     LEAST_BUST_DART,
     WOVEN_ARMHOLE_SHARE,
     Frame,
     Neck,
     make_frame,
-    raised_shoulder,
+    raise_shoulder,
     slopes,
     solve_neck,
 )
@@ -93,13 +93,13 @@ def lengthen_shoulder(frame: Frame, o: DartedBodiceOptions, underarm: float) -> 
 
     def spare(extra: float) -> float:
         level, _ = place_dart(frame, underarm, o.bust_dart_drop)
-        arm = draw_back(raised_shoulder(frame, extra), underarm, level, o.shaping).arm
+        arm = draw_back(raise_shoulder(frame, extra), underarm, level, o.shaping).arm
         return armhole_spare(arm, STRAIGHTEST)
 
     if spare(0.0) >= 0.0:
         return frame
     try:
-        return raised_shoulder(frame, root(spare, 0.0, MOST_LENGTHENED, within=TOLERANCE.same_point)[0])
+        return raise_shoulder(frame, root(spare, 0.0, MOST_LENGTHENED, within=TOLERANCE.same_point)[0])
     except GeometryError:
         raise CannotDraft(
             "across_back_width",
@@ -109,7 +109,7 @@ def lengthen_shoulder(frame: Frame, o: DartedBodiceOptions, underarm: float) -> 
         ) from None
 
 
-def draw(brief: Brief, o: DartedBodiceOptions, ease: EaseTable, side: Side, neck: Neck) -> Drawn:
+def draw_darted_side(brief: Brief, o: DartedBodiceOptions, ease: EaseTable, side: Side, neck: Neck) -> DartedSide:
     """Draw one half of the body, its underarm lowered until the armhole is as long as the arm needs."""
     body = brief.body
     frame = make_frame(brief, ease, o.to == "hip", side, neck)
@@ -135,7 +135,7 @@ def draw(brief: Brief, o: DartedBodiceOptions, ease: EaseTable, side: Side, neck
         underarm, more = root(spare, low, min(low + SCYE_STEP, underarm), within=TOLERANCE.same_point)
         solve = Solve(f"armhole, {side}", least, least + spare(underarm), calls + more)
     front, back = draw_half(frame, o, underarm)
-    return Drawn(front, back, front.armhole(), back.armhole(), solve)
+    return DartedSide(front, back, front.armhole(), back.armhole(), solve)
 
 
 def _long_enough(spare: Callable[[float], float], underarm: float, lowest: float) -> tuple[float | None, int]:
@@ -177,9 +177,9 @@ def draft_darted_bodice(garment: Garment, brief: Brief, o: DartedBodiceOptions) 
     """Draft front and back, with shoulder and side seams and darts."""
     ease = _ease(brief, o)
     neck = solve_neck(brief, ease, o.to == "hip", o.set_back)
-    left = draw(brief, o, ease, Side.LEFT, neck)
+    left = draw_darted_side(brief, o, ease, Side.LEFT, neck)
     apart = slopes(brief, Side.LEFT) != slopes(brief, Side.RIGHT)
-    right = draw(brief, o, ease, Side.RIGHT, neck) if apart else left
+    right = draw_darted_side(brief, o, ease, Side.RIGHT, neck) if apart else left
     halves = {Side.LEFT: left, Side.RIGHT: right}
     front = whole_piece(
         Face.FRONT, front_lines(left.front, left.front_hole), front_lines(right.front, right.front_hole)
@@ -196,7 +196,7 @@ def draft_darted_bodice(garment: Garment, brief: Brief, o: DartedBodiceOptions) 
     )
 
 
-def _run(piece: Piece, name: str, against: bool) -> Run:
+def _run_along(piece: Piece, name: str, against: bool) -> Run:
     """The stretches of a line, in ring order or against it."""
     uses = tuple(Use(piece.name, line.name, against) for line in piece.lines(name) if line.role is not Role.DART)
     return tuple(reversed(uses)) if against else uses
@@ -208,8 +208,8 @@ def _seams(front: Piece, back: Piece, shoulder_ease: float) -> tuple[Seam, ...]:
     for side in (Side.LEFT, Side.RIGHT):
         # On the front's left (+x) the ring runs up the side and in along the shoulder; on the right the other way.
         left = side is Side.LEFT
-        shoulder = (_run(front, f"shoulder-{side}", left), _run(back, f"shoulder-{side}", not left))
-        seam = (_run(front, f"side-{side}", not left), _run(back, f"side-{side}", left))
+        shoulder = (_run_along(front, f"shoulder-{side}", left), _run_along(back, f"shoulder-{side}", not left))
+        seam = (_run_along(front, f"side-{side}", not left), _run_along(back, f"side-{side}", left))
         sections = (Section(shoulder, (0.0, shoulder_ease)),)
         shoulders.append(Seam(f"shoulder-{side}", SHOULDER, say("{side} shoulder", side=side), sections, stitch="301"))
         sides.append(

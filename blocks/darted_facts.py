@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from blocks.darted_back import BackHalf, Shaping
 from blocks.darted_frame import Neck, Widths, bust_dart, widths
 from blocks.darted_front import FrontHalf
-from blocks.sided import sided
+from blocks.sided import sort_sides
 from drafting.cloth import EaseTable
 from drafting.garment import Aim, Brief, Face, Fact, Side, Solve, option
 from drafting.garment.darts import angle
@@ -76,7 +76,7 @@ class DartedBodiceOptions:
 
 
 @dataclass(frozen=True, slots=True)
-class Drawn:
+class DartedSide:
     """One half of the body, front and back, its armhole, and the solve it was drawn by."""
 
     front: FrontHalf
@@ -92,23 +92,23 @@ class Drawn:
 
 
 def facts_of(
-    brief: Brief, o: DartedBodiceOptions, ease: EaseTable, halves: Mapping[Side, Drawn], neck: Neck
+    brief: Brief, o: DartedBodiceOptions, ease: EaseTable, halves: Mapping[Side, DartedSide], neck: Neck
 ) -> tuple[Fact, ...]:
     """Return the numbers the bodice was drawn to, and where each comes from."""
     w = widths(brief, ease)
 
-    def of_half(half: Drawn) -> tuple[Fact, ...]:
+    def of_half(half: DartedSide) -> tuple[Fact, ...]:
         return (*_shape_facts(half, o, neck), *_dart_facts(brief, half), *_given_way(brief, half, w))
 
     return (
         Fact("needs_knit", 0.0, "", "rule", "drafted for wovens; a knit may be used"),
         Fact("needs_stretch_low", 0.0, "share", "rule", "shaped by darts, not by stretch"),
-        *sided(of_half(halves[Side.LEFT]), of_half(halves[Side.RIGHT])),
+        *sort_sides(of_half(halves[Side.LEFT]), of_half(halves[Side.RIGHT])),
         *(Fact(f"ease_{k}", v, "mm", "ease", ease.reasons.get(k, "")) for k, v in ease.figures().items()),
     )
 
 
-def _shape_facts(half: Drawn, o: DartedBodiceOptions, neck: Neck) -> tuple[Fact, ...]:
+def _shape_facts(half: DartedSide, o: DartedBodiceOptions, neck: Neck) -> tuple[Fact, ...]:
     f, front, back = half.front.frame, half.front, half.back
     front_hole, back_hole = half.front_hole.length, half.back_hole.length
     relief = "measured slope less 6 degrees, within 15 to 27"
@@ -147,7 +147,7 @@ def _shape_facts(half: Drawn, o: DartedBodiceOptions, neck: Neck) -> tuple[Fact,
     )
 
 
-def _dart_facts(brief: Brief, half: Drawn) -> tuple[Fact, ...]:
+def _dart_facts(brief: Brief, half: DartedSide) -> tuple[Fact, ...]:
     f = half.front.frame
     taken = f.suppression
     turned = angle(half.front.dart) if half.front.dart else 0.0
@@ -170,7 +170,7 @@ def _dart_facts(brief: Brief, half: Drawn) -> tuple[Fact, ...]:
     )
 
 
-def _given_way(brief: Brief, half: Drawn, w: Widths) -> tuple[Fact, ...]:
+def _given_way(brief: Brief, half: DartedSide, w: Widths) -> tuple[Fact, ...]:
     """What a rule had to give, for this body."""
     body, f = brief.body, half.front.frame
     wanted = bust_dart(brief)
@@ -191,12 +191,12 @@ def _given_way(brief: Brief, half: Drawn, w: Widths) -> tuple[Fact, ...]:
     )
 
 
-def _centre_waist(half: Drawn) -> float:
+def _centre_waist(half: DartedSide) -> float:
     line = half.front.waist
     return half.front.frame.waist if line is None else line.curves[0].a.y
 
 
-def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, Drawn]) -> tuple[Aim, ...]:
+def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, DartedSide]) -> tuple[Aim, ...]:
     """Return the measures that the finished bodice is to have."""
     body, w = brief.body, widths(brief, ease)
     backs = [half.back for half in halves.values()]

@@ -270,6 +270,6 @@ def make_frame(brief: Brief, ease: EaseTable, hip: bool, side: Side, neck: Neck)
     )
 
 
-def raised_shoulder(frame: Frame, extra: float) -> Frame:
+def raise_shoulder(frame: Frame, extra: float) -> Frame:
     """Return the frame with a longer shoulder."""
     return replace(frame, shoulder=frame.shoulder + extra)

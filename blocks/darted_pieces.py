@@ -45,7 +45,7 @@ class Half:
     inner: tuple[Dart, ...] = ()
 
 
-def turned_over(half: Half) -> Half:
+def turn_over(half: Half) -> Half:
     """Return the half's mirror image in the centre, in ring order from the neckline to the hem."""
 
     def edge(e: Edge | Dart) -> Edge | Dart:
@@ -64,9 +64,9 @@ def whole_piece(face: Face, left: Half, right: Half) -> Piece:
     """Join the halves, each drawn on +x, to the whole piece as seen from the right side of the cloth."""
     plus, minus = (left, right) if face is Face.FRONT else (right, left)
     one = Side.LEFT if face is Face.FRONT else Side.RIGHT
-    other = turned_over(minus)
+    other = turn_over(minus)
     halves = ((plus, one), (other, one.other))
-    adjusts = (Adjust(name, path) for name, path in _across(plus.adjusts, other.adjusts))
+    adjusts = (Adjust(name, path) for name, path in _join_across(plus.adjusts, other.adjusts))
     marks = (Drill(f"{name}-{side}", at) for half, side in halves for name, at in half.marks)
     slits = (Slit(dart.of_side(side, face).lines) for half, side in halves for dart in half.inner)
     return Piece(
@@ -106,7 +106,7 @@ def _levels(plus: Half, minus: Half) -> Iterable[Level]:
             yield Level(name, two, girth)
 
 
-def _across(plus: Iterable[tuple[str, Path]], minus: Iterable[tuple[str, Path]]) -> Iterable[tuple[str, Path]]:
+def _join_across(plus: Iterable[tuple[str, Path]], minus: Iterable[tuple[str, Path]]) -> Iterable[tuple[str, Path]]:
     for (name, one), (_, two) in zip(plus, minus, strict=True):
         yield name, Path.join(two.reversed(), one)
 

@@ -117,9 +117,9 @@ class Faced:
         held = min(range(len(lines)), key=lambda i: min(abs(lines[i].path.start.x), abs(lines[i].path.end.x)))
         lies = [Affine() for _ in lines]
         for i in range(held + 1, len(lines)):
-            lies[i] = _folded(darts[i - 1], True).then(lies[i - 1])
+            lies[i] = _fold_over(darts[i - 1], True).then(lies[i - 1])
         for i in range(held - 1, -1, -1):
-            lies[i] = _folded(darts[i], False).then(lies[i + 1])
+            lies[i] = _fold_over(darts[i], False).then(lies[i + 1])
         return tuple(replace(ln, path=ln.path.transformed(lie)) for ln, lie in zip(lines, lies, strict=True))
 
     @property
@@ -128,7 +128,7 @@ class Faced:
         return Path.join(*(line.path for line in self.lines))
 
 
-def _folded(dart: Dart | None, after: bool) -> Affine:
+def _fold_over(dart: Dart | None, after: bool) -> Affine:
     """The turn that lays the edge after a dart onto the one before it, or the other way round."""
     if dart is None:
         return Affine()
@@ -144,7 +144,7 @@ def _dart_between(piece: Piece, before: str, after: str) -> Dart | None:
     return next((dart for dart in darts_of(piece) if dart.called == first.dart), None)
 
 
-def faced_parts(garment: Garment, opening: Opening) -> tuple[tuple[Faced, ...], bool]:
+def group_by_piece(garment: Garment, opening: Opening) -> tuple[tuple[Faced, ...], bool]:
     """Group an opening's edge by piece, the edges of a closure left out; and tell whether it goes all round.
 
     A dart in the edge is sewn before the facing is, so the edge runs on over it.
@@ -156,11 +156,11 @@ def faced_parts(garment: Garment, opening: Opening) -> tuple[tuple[Faced, ...], 
     start = _start(garment, opening.run, taken, run)
     groups: list[list[Use]] = []
     for use in run[start:] + run[:start]:
-        if groups and groups[-1][-1].piece == use.piece and _follows(garment, groups[-1][-1], use):
+        if groups and groups[-1][-1].piece == use.piece and _runs_on(garment, groups[-1][-1], use):
             groups[-1].append(use)
         else:
             groups.append([use])
-    return tuple(_faced(garment, opening, tuple(group)) for group in groups), whole
+    return tuple(_face_piece(garment, opening, tuple(group)) for group in groups), whole
 
 
 def _start(garment: Garment, run: Run, taken: set[tuple[str, str]], free: list[Use]) -> int:
@@ -168,10 +168,10 @@ def _start(garment: Garment, run: Run, taken: set[tuple[str, str]], free: list[U
     for before, use in zip((run[-1], *run), run, strict=False):
         if use in free and (before.piece, before.line) in taken:
             return free.index(use)
-    return next((i for i, use in enumerate(free) if not _follows(garment, free[i - 1], use)), 0)
+    return next((i for i, use in enumerate(free) if not _runs_on(garment, free[i - 1], use)), 0)
 
 
-def _follows(garment: Garment, one: Use, two: Use) -> bool:
+def _runs_on(garment: Garment, one: Use, two: Use) -> bool:
     if one.piece != two.piece:
         return False
     piece = garment.piece(one.piece)
@@ -180,7 +180,7 @@ def _follows(garment: Garment, one: Use, two: Use) -> bool:
     return piece.after(last).name == two.line
 
 
-def _faced(garment: Garment, opening: Opening, uses: Run) -> Faced:
+def _face_piece(garment: Garment, opening: Opening, uses: Run) -> Faced:
     piece = garment.piece(uses[0].piece)
     return Faced(piece, uses, f"{opening.name}-facing-{piece.name}")
 
@@ -236,7 +236,7 @@ def _inner_edge(edge: Path, width: float) -> Path:
 
 def face(garment: Garment, opening: Opening, width: float) -> Garment:
     """Draft the facings of an opening, join them to each other and sew them on."""
-    parts, whole = faced_parts(garment, opening)
+    parts, whole = group_by_piece(garment, opening)
     names = [part.name for part in parts]
     if len(set(names)) != len(names):
         raise CannotDraft(
@@ -299,7 +299,7 @@ def draft_facings(garment: Garment, brief: Brief, o: FacingOptions) -> Garment:
     if o.opening != "neck":
         names += ["armhole-left", "armhole-right"]
     width = o.width if o.width is not None else width_by_rule(garment, len(names) > 1)
-    there = {opening.name: opening for opening in openings(garment) if not _finished(garment, opening)}
+    there = {opening.name: opening for opening in openings(garment) if not _is_finished(garment, opening)}
     for name in names:
         if name not in there:
             raise CannotDraft(
@@ -312,7 +312,7 @@ def draft_facings(garment: Garment, brief: Brief, o: FacingOptions) -> Garment:
     return garment
 
 
-def _finished(garment: Garment, opening: Opening) -> bool:
+def _is_finished(garment: Garment, opening: Opening) -> bool:
     """Whether a band or facing finishes an opening already."""
     return any(garment.line(use).role is Role.EDGE for use in opening.run)
 

@@ -51,7 +51,7 @@ class Cornered:
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
+class BandStretch:
     """A stretch of the edge and how long the band is along it (mm); ``turn`` is the corner (rad) it starts from."""
 
     run: Run
@@ -66,12 +66,12 @@ class Stretch:
 
 
 @dataclass(frozen=True, slots=True)
-class Strip:
+class BandStrip:
     """One piece of band: its stretches in the run's order, and the corners (rad) its two ends are mitred for."""
 
     name: str
     title: Words
-    stretches: tuple[Stretch, ...]
+    stretches: tuple[BandStretch, ...]
     first: float = 0.0
     last: float = 0.0
 
@@ -81,9 +81,9 @@ class Strip:
         return math.fsum(part.length for part in self.stretches)
 
 
-def along(
+def lengths_along(
     garment: Garment, edge: Cornered, width: float, stuff: Cloth, given: float | None
-) -> tuple[tuple[Stretch, ...], BandRule]:
+) -> tuple[tuple[BandStretch, ...], BandRule]:
     """Return the stretches of an edge with the band's length along each, and the rule over all.
 
     Along each stretch the band lies flat: as long as the edge where that is straight, shorter as it curves. A share
@@ -99,10 +99,10 @@ def along(
         for of, theta in zip(edges, thetas, strict=True)
     ]
     if given is not None:
-        lengths = _asked(edges, thetas, given, greatest_reduction(stuff.working_stretch))
+        lengths = _split_length(edges, thetas, given, greatest_reduction(stuff.working_stretch))
     starts = dict(zip(run, at, strict=True))
     found = tuple(
-        Stretch(part, of, length, starts[part[0]])
+        BandStretch(part, of, length, starts[part[0]])
         for part, of, length in zip(runs, whole, lengths, strict=True)
     )  # fmt: skip
     rule = band_length(
@@ -113,7 +113,7 @@ def along(
     return found, replace(rule, reasons=rule.reasons if given is not None else (why,))
 
 
-def _asked(edges: Sequence[float], thetas: Sequence[float], share: float, most: float) -> list[float]:
+def _split_length(edges: Sequence[float], thetas: Sequence[float], share: float, most: float) -> list[float]:
     """The band's lengths for a share of the whole: the curves take in the rest, or, where they can't, all alike."""
     less = (1.0 - share) * math.fsum(edges)
     curve = math.fsum(thetas)
@@ -123,9 +123,9 @@ def _asked(edges: Sequence[float], thetas: Sequence[float], share: float, most: 
     return [edge - by for edge, by in zip(edges, taken, strict=True)]
 
 
-def strips(garment: Garment, parts: Sequence[Stretch], name: str, title: Words) -> tuple[Strip, ...]:
+def strips(garment: Garment, parts: Sequence[BandStretch], name: str, title: Words) -> tuple[BandStrip, ...]:
     """Part a band at its corners, and name each strip by what it lies along; one alone keeps the band's name."""
-    groups: list[list[Stretch]] = []
+    groups: list[list[BandStretch]] = []
     for part in parts:
         if not groups or part.turn > 0.0:
             groups.append([])
@@ -133,7 +133,7 @@ def strips(garment: Garment, parts: Sequence[Stretch], name: str, title: Words) 
     places = _places(garment, groups)
     ends = [*(group[0].turn for group in groups[1:]), groups[0][0].turn]
     return tuple(
-        Strip(
+        BandStrip(
             f"{name}-{place}" if place else name,
             say("{title}, {place}", title=title, place=_said(place)) if place else title,
             tuple(group),
@@ -144,7 +144,7 @@ def strips(garment: Garment, parts: Sequence[Stretch], name: str, title: Words) 
     )
 
 
-def _places(garment: Garment, groups: Sequence[Sequence[Stretch]]) -> list[str]:
+def _places(garment: Garment, groups: Sequence[Sequence[BandStretch]]) -> list[str]:
     """What each strip lies along: a side, or the face that it runs right across; numbers where two would be alike."""
     if len(groups) == 1:
         return [""]
@@ -167,7 +167,7 @@ def _said(place: str) -> Side | Name:
     return Side(place) if place in (Side.LEFT, Side.RIGHT) else Name(place)
 
 
-def drawn(strip: Strip, opening: str, width: float, cloth: str, *, ring: bool) -> Piece:
+def draw_strip(strip: BandStrip, opening: str, width: float, cloth: str, *, ring: bool) -> Piece:
     """Draw the seen half of a mitred strip: sewn below, folded above, an end that isn't mitred left square.
 
     The run starts at the right, at "end-a". A plain end bounds the opening, since it is turned in beside a closure;
@@ -199,7 +199,7 @@ def drawn(strip: Strip, opening: str, width: float, cloth: str, *, ring: bool) -
     return Piece(strip.name, strip.title, lines, cloth=cloth, side=side)
 
 
-def _sewn_line(strip: Strip) -> tuple[Line, ...]:
+def _sewn_line(strip: BandStrip) -> tuple[Line, ...]:
     """The sewn line, from left to right, in a part for each stretch."""
     whole = Line("band", Path.straight(Point(0.0, 0.0), Point(strip.length, 0.0)), Role.BAND, fate=Fate.SEWN)
     names = band_lines(strip)
@@ -213,13 +213,13 @@ def _sewn_line(strip: Strip) -> tuple[Line, ...]:
     return tuple(out)
 
 
-def band_lines(strip: Strip) -> tuple[str, ...]:
+def band_lines(strip: BandStrip) -> tuple[str, ...]:
     """The names of the sewn line's parts, in the run's order."""
     count = len(strip.stretches)
     return ("band",) if count == 1 else tuple(f"band/{number}" for number in range(1, count + 1))
 
 
-def on_edge(found: Iterable[Strip]) -> tuple[Section, ...]:
+def on_edge(found: Iterable[BandStrip]) -> tuple[Section, ...]:
     """The sections in which strips are set on their edge, a stretch each."""
     return tuple(
         Section((part.run, (Use(strip.name, line, True),)), (0.0, part.ease))
@@ -228,7 +228,7 @@ def on_edge(found: Iterable[Strip]) -> tuple[Section, ...]:
     )
 
 
-def mitres(found: Sequence[Strip], name: str, title: Words) -> tuple[Seam, ...]:
+def mitres(found: Sequence[BandStrip], name: str, title: Words) -> tuple[Seam, ...]:
     """The seams at the corners: each joins the end of one strip to the start of the next, from sewn line to fold."""
     corners = [(one, two) for one, two in zip(found, (*found[1:], found[0]), strict=True) if one.last > 0.0]
     out = []
@@ -246,19 +246,19 @@ def mitres(found: Sequence[Strip], name: str, title: Words) -> tuple[Seam, ...]:
     return tuple(out)
 
 
-def with_stays(pieces: Iterable[Piece], parts: Sequence[Stretch]) -> tuple[Piece, ...]:
+def with_stays(pieces: Iterable[Piece], parts: Sequence[BandStretch]) -> tuple[Piece, ...]:
     """Return pieces with a stay at each corner where the edge has none yet: it is stay-stitched, then clipped into."""
     wanted: dict[str, list[tuple[str, bool]]] = {}
     for one, two in zip((parts[-1], *parts), parts, strict=False):
         if two.turn > 0.0:
             for use, at_end in ((one.run[-1], True), (two.run[0], False)):
                 wanted.setdefault(use.piece, []).append((use.line, at_end))
-    return tuple(_stayed(piece, wanted.get(piece.name, [])) for piece in pieces)
+    return tuple(_add_stays(piece, wanted.get(piece.name, [])) for piece in pieces)
 
 
-def _stayed(piece: Piece, corners: Sequence[tuple[str, bool]]) -> Piece:
+def _add_stays(piece: Piece, corners: Sequence[tuple[str, bool]]) -> Piece:
     """A piece with the stays it lacks at the ends (or starts) of lines, each ``STAYED`` mm long."""
-    held = {(zone.line, at_end) for zone in piece.zones for at_end in (False, True) if _reaches(zone, at_end)}
+    held = {(zone.line, at_end) for zone in piece.zones for at_end in (False, True) if _reaches_end(zone, at_end)}
     new = []
     for line, at_end in corners:
         share = min(1.0, STAYED / piece.line(line).path.length)
@@ -269,6 +269,6 @@ def _stayed(piece: Piece, corners: Sequence[tuple[str, bool]]) -> Piece:
     return with_features(piece, new)
 
 
-def _reaches(zone: Zone, at_end: bool) -> bool:
+def _reaches_end(zone: Zone, at_end: bool) -> bool:
     """Whether a stay runs to the end (or from the start) of its line."""
     return zone.end == 1.0 if at_end else zone.start == 0.0

@@ -9,7 +9,7 @@ from drafting.garment import Fact, Side
 from drafting.tolerance import TOLERANCE
 
 
-def sided(left: Iterable[Fact], right: Iterable[Fact]) -> Iterator[Fact]:
+def sort_sides(left: Iterable[Fact], right: Iterable[Fact]) -> Iterator[Fact]:
     """Yield the facts of both halves; where they differ, or one half alone has one, named ``..._left``, ``..._right``.
 
     Each half tells its facts by the names they have on a garment whose halves agree.

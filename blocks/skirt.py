@@ -19,7 +19,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from blocks.skirt_pieces import NEEDS, HalfShape, add_skirt, length_of, length_option, waist_ease_option
-from blocks.skirt_waist import LEAST_SKIRT_DART, Edge, Spaced, drawn_waist, spaced
+from blocks.skirt_waist import LEAST_SKIRT_DART, Spaced, WaistEdge, draw_waist, space_darts
 from blocks.waistline import HALVES, Half, HalfWaist, Waist, waist_of
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Fact, Garment, Side, Solve, Stage, block, option
@@ -110,16 +110,16 @@ def side_path(half_hip: float, slope: float, w: Waist, top: Point, lean: float, 
     return Path.join(Path.straight(Point(half_hip + slope * (w.hip - hem), hem), at_hip), upper)
 
 
-def solved_waist(face: Face, half: HalfWaist, w: Waist, plan: Plan) -> tuple[Edge, Solve | None]:
+def solve_waist(face: Face, half: HalfWaist, w: Waist, plan: Plan) -> tuple[WaistEdge, Solve | None]:
     """Draw the waist of a half; what its darts take out is solved so that it ends where the side seam does."""
     lean, target = lean_of(plan, w.fall), plan.hips[face] - plan.at_side
     want = target - half.length
-    darts = spaced(face, half, want, w.fall) if plan.darts else Spaced((), (), ())
+    darts = space_darts(face, half, want, w.fall) if plan.darts else Spaced((), (), ())
     if not darts.at:
-        return drawn_waist(half, darts, 0.0, lean), None
+        return draw_waist(half, darts, 0.0, lean), None
     try:
         intake, calls = root(
-            lambda x: drawn_waist(half, darts, x, lean).end.x - target,
+            lambda x: draw_waist(half, darts, x, lean).end.x - target,
             0.0,
             1.9 * min(darts.lengths),
             within=TOLERANCE.same_point / 10.0,
@@ -130,11 +130,11 @@ def solved_waist(face: Face, half: HalfWaist, w: Waist, plan: Plan) -> tuple[Edg
             say("{want} can't be taken out of a half {face} between waist and hip", want=mm(want), face=face),
             help="measure waist, hip and the height between them again",
         ) from None
-    edge = drawn_waist(half, darts, intake, lean)
+    edge = draw_waist(half, darts, intake, lean)
     return edge, Solve(f"waist darts, {face}", target, edge.end.x, calls)
 
 
-def draw_half(edge: Edge, up: float, w: Waist, plan: Plan, half_hip: float, hem: float) -> HalfShape:
+def draw_half(edge: WaistEdge, up: float, w: Waist, plan: Plan, half_hip: float, hem: float) -> HalfShape:
     """Draw a half about its waist, whose centre lies at the height ``up``."""
     by = Point(0.0, up)
     side = side_path(half_hip, plan.slope, w, edge.end + by, lean_of(plan, w.fall), hem)
@@ -157,11 +157,13 @@ def draw_half(edge: Edge, up: float, w: Waist, plan: Plan, half_hip: float, hem:
     )
 
 
-def draw_halves(w: Waist, length: float, taper: float) -> tuple[dict[Half, HalfShape], dict[Half, Edge], list[Solve]]:
+def draw_halves(
+    w: Waist, length: float, taper: float
+) -> tuple[dict[Half, HalfShape], dict[Half, WaistEdge], list[Solve]]:
     """Draw the four halves; front and back end at one height at the side, so that the back's centre lies lower."""
     hem, slope = w.waist - length, -taper / (length - w.fall)
     plans = {side: plan_of(w, side, slope) for side in (Side.LEFT, Side.RIGHT)}
-    solved = {(face, side): solved_waist(face, w.halves[face, side], w, plans[side]) for face, side in HALVES}
+    solved = {(face, side): solve_waist(face, w.halves[face, side], w, plans[side]) for face, side in HALVES}
     edges = {half: edge for half, (edge, _) in solved.items()}
     drop = sum(edges[Face.BACK, side].end.y - edges[Face.FRONT, side].end.y for side in plans) / 2.0
     ups = {Face.FRONT: w.waist, Face.BACK: w.waist - drop}

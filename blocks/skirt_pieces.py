@@ -82,30 +82,30 @@ def whole_piece(face: Face, halves: Mapping[Side, HalfShape]) -> Piece:
     """Make the whole piece of a face from its left and right half; +x is the wearer's left on a front."""
     plus = Side.LEFT if face is Face.FRONT else Side.RIGHT
     minus = plus.other
-    ring = (*_rising(halves[plus], plus, face), *_falling(halves[minus], minus, face))
+    ring = (*_right_lines(halves[plus], plus, face), *_left_lines(halves[minus], minus, face))
     levels = tuple(
-        Level(name, _through(left, right))
+        Level(name, _join_halves(left, right))
         for (name, right), (_, left) in zip(halves[plus].levels, halves[minus].levels, strict=True)
     )
     adjusts = tuple(
-        Adjust(name, _through(left, right))
+        Adjust(name, _join_halves(left, right))
         for (name, right), (_, left) in zip(halves[plus].adjusts, halves[minus].adjusts, strict=True)
     )
     return Piece(piece_name(face), say("Skirt {face}", face=face), ring, face=face, features=(*levels, *adjusts))
 
 
-def _other(path: Path) -> Path:
+def _mirror_path(path: Path) -> Path:
     """A path of the +x half as it runs on the other half, towards the centre."""
     return path.mirrored().reversed()
 
 
-def _through(left: Path, right: Path) -> Path:
+def _join_halves(left: Path, right: Path) -> Path:
     """A line across the piece from its two halves, each run from the centre on +x."""
-    path = Path.join(_other(left), right)
+    path = Path.join(_mirror_path(left), right)
     return Path.straight(path.start, path.end) if path.is_straight else path
 
 
-def _rising(half: HalfShape, side: Side, face: Face) -> tuple[Line, ...]:
+def _right_lines(half: HalfShape, side: Side, face: Face) -> tuple[Line, ...]:
     """The lines of the +x half in ring order: hem outwards, side up, waist in to the centre."""
     parts = [path.reversed() for path in reversed(half.waist)]
     darts = [_of_half(dart, i, side, face) for i, dart in enumerate(half.darts)][::-1]
@@ -116,14 +116,14 @@ def _rising(half: HalfShape, side: Side, face: Face) -> tuple[Line, ...]:
     )
 
 
-def _falling(half: HalfShape, side: Side, face: Face) -> tuple[Line, ...]:
+def _left_lines(half: HalfShape, side: Side, face: Face) -> tuple[Line, ...]:
     """The lines of the -x half in ring order: waist outwards, side down, hem in to the centre."""
     parts = [path.mirrored() for path in half.waist]
     darts = [_of_half(dart.mirrored(), i, side, face) for i, dart in enumerate(half.darts)]
     return (
         *_waist(parts, darts, side, face),
-        Line(f"side-{side}", _other(half.side), Role.SIDE, side, face),
-        Line(f"hem-{side}", _other(half.hem), Role.HEM, side, face, Fate.HEMMED, "hem"),
+        Line(f"side-{side}", _mirror_path(half.side), Role.SIDE, side, face),
+        Line(f"hem-{side}", _mirror_path(half.hem), Role.HEM, side, face, Fate.HEMMED, "hem"),
     )
 
 
@@ -210,14 +210,14 @@ def add_skirt(
     return garment.with_(
         pieces=pieces,
         seams=skirt_seams(pieces, stitch_for(brief.cloth)),
-        facts=(*waist_facts(w), *_needs(garment, brief), *told[0]),
+        facts=(*waist_facts(w), *_cloth_needs(garment, brief), *told[0]),
         solves=told[1],
         aims=aims,
         openings=(*garment.openings, "waist", "hem"),
     )
 
 
-def _needs(garment: Garment, brief: Brief) -> tuple[Fact, ...]:
+def _cloth_needs(garment: Garment, brief: Brief) -> tuple[Fact, ...]:
     """A skirt alone may be cut from any cloth; with a bodice, the bodice says what it needs."""
     if garment.pieces:
         return ()

@@ -54,7 +54,7 @@ class Spaced:
 
 
 @dataclass(frozen=True, slots=True)
-class Edge:
+class WaistEdge:
     """The waist of a half from the centre outwards: its parts, the darts between them as in the +x ring, its end."""
 
     parts: tuple[Path, ...]
@@ -67,7 +67,7 @@ class Edge:
         return tuple(map(intake, self.darts))
 
 
-def spaced(face: Face, half: HalfWaist, intake: float, fall: float) -> Spaced:
+def space_darts(face: Face, half: HalfWaist, intake: float, fall: float) -> Spaced:
     """Place the darts that take out ``intake`` mm of a half: where the bodice's end, else by rule."""
     if intake < LEAST_SKIRT_DART:
         return Spaced((), (), ())
@@ -95,7 +95,7 @@ def _meeting(at: tuple[float, ...], half: HalfWaist) -> tuple[float, ...]:
     return (theirs[0], (theirs[0] + half.length) / 2.0)
 
 
-def drawn_waist(half: HalfWaist, darts: Spaced, intake: float, lean: float) -> Edge:
+def draw_waist(half: HalfWaist, darts: Spaced, intake: float, lean: float) -> WaistEdge:
     """Draw the waist of a half from (0, 0) outwards, its darts open.
 
     Each part is an arc: it leaves a leg square, arrives at the next one square and is as long as it is sewn.
@@ -112,7 +112,7 @@ def drawn_waist(half: HalfWaist, darts: Spaced, intake: float, lean: float) -> E
             far = Point(at.x + 2.0 * down.x, at.y)
             drawn.append(draw_dart(dart_name("skirt"), far, at + down, at))
             at = far
-    return Edge(tuple(parts), tuple(drawn), at)
+    return WaistEdge(tuple(parts), tuple(drawn), at)
 
 
 def _arc_between(start: Point, leaves: float, arrives: float, length: float) -> Path:

@@ -18,7 +18,7 @@ AT_BACK = "stay tape in the back neck, cut to the paper's length"
 AROUND = "stay tape, so that the neckline doesn't grow"
 
 
-def neck_stayed(garment: Garment, brief: Brief, run: Run) -> Garment:
+def stay_neck(garment: Garment, brief: Brief, run: Run) -> Garment:
     """Return the garment with the stays that its neckline, a run, can have: all round, at the back alone, or none."""
     head = brief.body["head_girth"] + TOLERANCE.sewn_length
     cloth = max(brief.cloth.stretch_across, brief.cloth.stretch_along)

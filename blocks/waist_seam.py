@@ -44,17 +44,17 @@ from drafting.redraw.heights import aims_kept
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.work.kinds import DART
-from drafting.work.telling import eased, titled
+from drafting.work.telling import tell_ease, title_of
 from drafting.work.wording import and_
 
 
 def _tell(told: Telling, group: Group) -> Told:
     """Tell the waist seam: what is matched, what is eased in (common practice)."""
     seam = group.seams[0]
-    ease = eased(told, seam, "skirt" if seam.ease[1] > 0.0 else "bodice")
+    ease = tell_ease(told, seam, "skirt" if seam.ease[1] > 0.0 else "bodice")
     darted = any(each.kind == DART for each in told.garment.seams)
     match = ("centres", "sides", "darts") if darted else ("centres", "sides")
-    title = titled(told, group, {name: f"{name} seam" for name in ("waist", "front waist", "back waist")})
+    title = title_of(told, group, {name: f"{name} seam" for name in ("waist", "front waist", "back waist")})
     return Told((f"{title}, bodice to skirt: {and_(match)} matched{ease}; press it up.",))
 
 
@@ -102,16 +102,16 @@ def draft_waist_seam(garment: Garment, brief: Brief, o: WaistSeamOptions) -> Gar
     waist = -brief.body["back_neck_point_to_waist"]
     bodices = tuple(to_waist(piece, waist) for piece in trunk)
     halves = {half: _section(half, bodices, skirts, o) for half in HALVES}
-    pieces = [waist_followed(_joined(piece, lower_edge(piece))) for piece in bodices]
-    pieces += [_joined(piece, piece.lines("waist")) for piece in skirts]
+    pieces = [waist_followed(_sew_waist(piece, lower_edge(piece))) for piece in bodices]
+    pieces += [_sew_waist(piece, piece.lines("waist")) for piece in skirts]
     flat = o.sewn == "flat" or (o.sewn == "by-cloth" and brief.cloth.kind is Kind.KNIT)
-    halves = {half: _renamed(section, bodices) for half, section in halves.items()}
+    halves = {half: _rename_lines(section, bodices) for half, section in halves.items()}
     openings = list(garment.openings)
     for name in ("waist", "hem"):
         openings.remove(name)
     joined = garment.with_(
         pieces=pieces,
-        seams=_stitched(_flat(halves) if flat else (_round(halves),), brief),
+        seams=_stitch_seams(_seams_flat(halves) if flat else (_seam_round(halves),), brief),
         facts=_facts(halves),
         openings=tuple(openings),
     )
@@ -119,7 +119,7 @@ def draft_waist_seam(garment: Garment, brief: Brief, o: WaistSeamOptions) -> Gar
     return _sides_run_through(joined, skirts) if flat else joined
 
 
-def _stitched(seams: Iterable[Seam], brief: Brief) -> tuple[Seam, ...]:
+def _stitch_seams(seams: Iterable[Seam], brief: Brief) -> tuple[Seam, ...]:
     """The seams, by the stitch that is usual in the cloth."""
     return tuple(replace(seam, stitch=stitch_for(brief.cloth)) for seam in seams)
 
@@ -132,8 +132,8 @@ def _facts(halves: Mapping[Half, Section]) -> tuple[Fact, ...]:
 def _section(half: Half, bodices: Iterable[Piece], skirts: Iterable[Piece], o: WaistSeamOptions) -> Section:
     """One half of the seam, from the centre to the side: the bodice's lines and the skirt's, with the ease."""
     face, side = half
-    upper = _outwards((p, ln) for p in bodices if p.face is face for ln in lower_edge(p) if ln.side is side)
-    lower = _outwards((p, ln) for p in skirts if p.face is face for ln in p.lines("waist", side=side))
+    upper = _sort_outwards((p, ln) for p in bodices if p.face is face for ln in lower_edge(p) if ln.side is side)
+    lower = _sort_outwards((p, ln) for p in skirts if p.face is face for ln in p.lines("waist", side=side))
     if not upper or not lower:
         raise CannotDraft(f"{face}, {side}", "a half of the bodice or of the skirt has no waist")
     lengths = [sum(line.path.length for _, line in lines) for lines in (upper, lower)]
@@ -146,14 +146,14 @@ def _section(half: Half, bodices: Iterable[Piece], skirts: Iterable[Piece], o: W
             short_by=ease - o.most_ease if ease > 0.0 else -ease,
             help="draft the skirt after the bodice",
         )
-    return Section((_run(upper), _run(lower)), (0.0, ease))
+    return Section((_run_outwards(upper), _run_outwards(lower)), (0.0, ease))
 
 
-def _outwards(found: Iterable[tuple[Piece, Line]]) -> list[tuple[Piece, Line]]:
+def _sort_outwards(found: Iterable[tuple[Piece, Line]]) -> list[tuple[Piece, Line]]:
     return sorted(found, key=lambda pair: abs(pair[1].path.start.x + pair[1].path.end.x))
 
 
-def _run(lines: Iterable[tuple[Piece, Line]]) -> Run:
+def _run_outwards(lines: Iterable[tuple[Piece, Line]]) -> Run:
     """The lines as a run from the centre to the side."""
     return tuple(Use(p.name, ln.name, abs(ln.path.start.x) > abs(ln.path.end.x)) for p, ln in lines)
 
@@ -164,7 +164,7 @@ def _waist_name(piece: Piece, line: Line) -> str:
     return line.name if any(other.name == name for other in piece.ring) else name
 
 
-def _joined(piece: Piece, lines: tuple[Line, ...]) -> Piece:
+def _sew_waist(piece: Piece, lines: tuple[Line, ...]) -> Piece:
     """Return a piece whose waist is sewn; a bodice's lower edge is its waist now."""
     edge = {line.name for line in lines}
 
@@ -176,7 +176,7 @@ def _joined(piece: Piece, lines: tuple[Line, ...]) -> Piece:
     return replace(piece, ring=tuple(sewn(line) for line in piece.ring))
 
 
-def _renamed(section: Section, bodices: Iterable[Piece]) -> Section:
+def _rename_lines(section: Section, bodices: Iterable[Piece]) -> Section:
     pieces = {piece.name: piece for piece in bodices}
     upper = tuple(
         replace(use, line=_waist_name(pieces[use.piece], pieces[use.piece].line(use.line))) for use in section.plies[0]
@@ -184,31 +184,31 @@ def _renamed(section: Section, bodices: Iterable[Piece]) -> Section:
     return Section((upper, section.plies[1]), section.ease)
 
 
-def _inwards(section: Section) -> Section:
+def _turn_inwards(section: Section) -> Section:
     """A half from the side to the centre."""
     return Section(tuple(tuple(use.reversed for use in reversed(run)) for run in section.plies), section.ease)
 
 
-def _round(halves: Mapping[Half, Section]) -> Seam:
+def _seam_round(halves: Mapping[Half, Section]) -> Seam:
     """The whole seam, from centre back over the wearer's left side round to centre back."""
     left, right = Side.LEFT, Side.RIGHT
     sections = (
         halves[Face.BACK, left],
-        _inwards(halves[Face.FRONT, left]),
+        _turn_inwards(halves[Face.FRONT, left]),
         halves[Face.FRONT, right],
-        _inwards(halves[Face.BACK, right]),
+        _turn_inwards(halves[Face.BACK, right]),
     )
     return Seam("waist", WAIST, "waist", sections)
 
 
-def _flat(halves: Mapping[Half, Section]) -> tuple[Seam, ...]:
+def _seams_flat(halves: Mapping[Half, Section]) -> tuple[Seam, ...]:
     """A seam for the front and one for the back, each from the wearer's right side to the left."""
     return tuple(
         Seam(
             f"waist-{face}",
             WAIST,
             say("{face} waist", face=face),
-            (_inwards(halves[face, Side.RIGHT]), halves[face, Side.LEFT]),
+            (_turn_inwards(halves[face, Side.RIGHT]), halves[face, Side.LEFT]),
         )
         for face in (Face.FRONT, Face.BACK)
     )

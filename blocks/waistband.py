@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from blocks.band import find
+from blocks.band import find_opening
 from blocks.band_options import cloth_option, height_option
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
@@ -41,7 +41,7 @@ from drafting.saying import mm, say
 from drafting.trade import TradeValue
 from drafting.work.banding import is_ring
 from drafting.work.kinds import ENDS
-from drafting.work.telling import eased, is_knit
+from drafting.work.telling import is_knit, tell_ease
 
 MOST_WAIST_EASED = TradeValue(0.06, "share", "from memory")
 """Of a waist that can be eased onto its band at most."""
@@ -58,7 +58,7 @@ def _tell(told: Telling, group: Group) -> Told:
     ends = "" if is_ring(group) else "; fold it right sides together, sew across the ends, turn it out"
     return Told((
         f"Waistband: {fuse}{join}press one long edge under; sew the other to the waist, right sides together, notches "
-        f"matched{over}{eased(told, seam, 'skirt')}{ends}; sew the pressed edge down inside, over the seam.",
+        f"matched{over}{tell_ease(told, seam, 'skirt')}{ends}; sew the pressed edge down inside, over the seam.",
     ))  # fmt: skip
 
 
@@ -127,7 +127,7 @@ def band_piece(brief: Brief, o: WaistbandOptions, length: float, lap: float) -> 
 @block("waistband", "A straight folded band on the waist of a skirt.", Stage.EDGE, kinds=(BANDED_WAIST, ENDS))
 def draft_waistband(garment: Garment, brief: Brief, o: WaistbandOptions) -> Garment:
     """Draft the waistband onto the waist that is there."""
-    opening = find(garment, "waist")
+    opening = find_opening(garment, "waist")
     run, ring = free_run(garment, opening)
     around = garment.run_length(run)
     if o.eased > MOST_WAIST_EASED * around:

@@ -93,7 +93,7 @@ def say(template: str, /, **values: Value) -> Saying:
     return Saying(template, tuple(values.items()))
 
 
-def listed(words: Iterable[Value], between: str = ", ", last: str = "") -> Saying:
+def list_sayings(words: Iterable[Value], between: str = ", ", last: str = "") -> Saying:
     """Return things said one after another, ``last`` between the last two if it is another word.
 
     >>> str(listed(["front", "back", "sleeve"], last=" and "))
@@ -138,10 +138,10 @@ def mirrored(words: Words) -> Words:
     """Return what is said of the garment's mirror image: each side, and each name, exchanged; no word is looked at."""
     if isinstance(words, str):
         return words
-    return Saying(words.template, tuple((name, _exchanged(value)) for name, value in words.values))
+    return Saying(words.template, tuple((name, _exchange_sides(value)) for name, value in words.values))
 
 
-def _exchanged(value: Value) -> Value:
+def _exchange_sides(value: Value) -> Value:
     if isinstance(value, Side):
         return value.other
     if isinstance(value, Name):
@@ -206,7 +206,7 @@ def render(words: Words, unit: Unit) -> str:
     for name, value in words.values:
         if value == "" and isinstance(value, Side | Face):
             template = _closed_up(template, name)
-    return template.format_map({name: _worded(value, unit) for name, value in words.values})
+    return template.format_map({name: _word_value(value, unit) for name, value in words.values})
 
 
 def _closed_up(template: str, name: str) -> str:
@@ -228,7 +228,7 @@ def _joined(before: str, after: str) -> tuple[str, str]:
     return (before, after[1:]) if after.startswith(" ") else (before.removesuffix(" "), after)
 
 
-def _worded(value: Value, unit: Unit) -> _Word | float:
+def _word_value(value: Value, unit: Unit) -> _Word | float:
     match value:
         case Saying():
             return _Word(render(value, unit))
@@ -250,10 +250,10 @@ def _span(told: Span, unit: Unit) -> str:
 
 
 def _fineness(told: Length) -> float:
-    return abs(float(_plain(told))) * (10.0 if told.told == "cm" else 1.0)
+    return abs(float(_plain_figure(told))) * (10.0 if told.told == "cm" else 1.0)
 
 
-def _plain(told: Length) -> str:
+def _plain_figure(told: Length) -> str:
     """The figure as its rule gives it."""
     if told.digits is not None:
         return f"{told.mm:.{told.digits}f}"
@@ -266,15 +266,15 @@ def _figure(told: Length, unit: Unit, fine: bool | None = None) -> tuple[str, st
         figure, _, short = show_length(told.mm, unit).rpartition(" ")
         return figure, short
     if told.told == "about":
-        return _figure(Length(_rounded_up(told.mm, unit)), unit)
-    plain = _plain(told)
+        return _figure(Length(_round_up_figure(told.mm, unit)), unit)
+    plain = _plain_figure(told)
     keeps = _fineness(told) < _FINE if fine is None else fine
     if unit in ("mm", told.told) or keeps:
         return plain, told.told
     return _figure(Length(float(plain) * (10.0 if told.told == "cm" else 1.0)), unit)
 
 
-def _rounded_up(millimetres: float, unit: Unit) -> float:
+def _round_up_figure(millimetres: float, unit: Unit) -> float:
     step = 6.35 if unit == "in" else 5.0
     return step * max(1, -int(-(millimetres - step / 1000.0) // step))
 

@@ -12,7 +12,7 @@ from drafting.saying import (
     Unit,
     about,
     cm,
-    listed,
+    list_sayings,
     mirrored,
     mm,
     render,
@@ -70,7 +70,7 @@ def test_both_sides_say_the_same_but_for_the_side() -> None:
 
 def test_things_are_listed() -> None:
     """Commas, and another word before the last."""
-    assert [str(listed(words, last=" and ")) for words in ([], ["a"], ["a", "b"], ["a", "b", "c"])] == [
+    assert [str(list_sayings(words, last=" and ")) for words in ([], ["a"], ["a", "b"], ["a", "b", "c"])] == [
         "",
         "a",
         "a and b",

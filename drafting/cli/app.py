@@ -13,7 +13,7 @@ from typing import Any
 
 import click
 
-from drafting.cli.terminal import BAD_INPUT, FAULT, INTERRUPTED, flush_output, print_error, print_fault, say
+from drafting.cli.terminal import BAD_INPUT, FAULT, INTERRUPTED, flush_output, print_error, print_fault, print_lines
 from drafting.errors import DraftingError
 
 _COMMANDS = ("new", "make", "lay", "prove", "list", "schema")
@@ -87,7 +87,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         error.show()
         return BAD_INPUT
     except (click.Abort, KeyboardInterrupt):
-        say("stopped; nothing was left half made", to_errors=True)
+        print_lines("stopped; nothing was left half made", to_errors=True)
         return INTERRUPTED
     except DraftingError as error:
         print_error(error)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from drafting.cli.app import examples
-from drafting.cli.terminal import MADE, NOT_PROVEN, Progress, heading, say, table, wrap_text
+from drafting.cli.terminal import MADE, NOT_PROVEN, Progress, print_heading, print_lines, print_table, wrap_text
 from drafting.cli.work import DEMO, TICKET, run_ticket, ticket_or_demo
 from drafting.text import printable
 from drafting.units import show_length
@@ -59,9 +59,9 @@ def command(ticket: Path | None, demo: bool, out: Path | None, width: str) -> in
     result = _with_width(run_ticket(asked, print_it=False), width)
     job = result.job
     if not result.proof.passed:
-        from drafting.cli.summary import show_unproven
+        from drafting.cli.summary import print_unproven
 
-        show_unproven(result, ticket_name="--demo" if demo else str(asked), anyway=False)
+        print_unproven(result, ticket_name="--demo" if demo else str(asked), anyway=False)
         return NOT_PROVEN
     progress = Progress()
     progress("laying the pieces on the cloth")
@@ -73,7 +73,7 @@ def command(ticket: Path | None, demo: bool, out: Path | None, width: str) -> in
     info = PrintInfo(job.title, job.wearer, job.mark, unit=job.unit)
     file = out if out is not None else Path(f"{asked.stem}-cutting.pdf")
     write_together(file.parent, {file.name: lambda: lay_pdf(lays, info, job.paper)})
-    _show(result, lays, others, file)
+    _print_lay(result, lays, others, file)
     return MADE
 
 
@@ -108,25 +108,25 @@ def _other_widths(result: Result, lays: tuple[Lay, ...]) -> list[tuple[str, str]
     return rows
 
 
-def _show(result: Result, lays: tuple[Lay, ...], others: list[tuple[str, str]], file: Path) -> None:
+def _print_lay(result: Result, lays: tuple[Lay, ...], others: list[tuple[str, str]], file: Path) -> None:
     from drafting.cli.summary import describe_job
     from drafting.lay.words import CUTTING, LAYING, describe_lay
 
-    say(click.style(f"{describe_job(result)}: cutting plan, draft mark {result.job.mark}", bold=True))
+    print_lines(click.style(f"{describe_job(result)}: cutting plan, draft mark {result.job.mark}", bold=True))
     for lay in lays:
         says = describe_lay(lay, result.job.unit)
-        heading(printable(says.heading))
-        say(f"  {click.style(printable(f'{says.buy}.'), bold=True)}")
+        print_heading(printable(says.heading))
+        print_lines(f"  {click.style(printable(f'{says.buy}.'), bold=True)}")
         for line in says.lines:
-            say(wrap_text(printable(line)))
+            print_lines(wrap_text(printable(line)))
     if others:
-        heading("The main cloth in other widths")
-        table(others, head=("wide", "buy"))
-    heading("Files")
-    table([(str(file), "the cutting plan, to print at any size")])
-    heading("Next")
+        print_heading("The main cloth in other widths")
+        print_table(others, head=("wide", "buy"))
+    print_heading("Files")
+    print_table([(str(file), "the cutting plan, to print at any size")])
+    print_heading("Next")
     steps = ("Wash the cloth as the garment will be washed.", LAYING, "Cut the pieces out where the plan shows them.")
     for number, step in enumerate(steps, start=1):
-        say(wrap_text(f"{number}. {step}", "  ", "     "))
-    say()
-    say(wrap_text(CUTTING, ""))
+        print_lines(wrap_text(f"{number}. {step}", "  ", "     "))
+    print_lines()
+    print_lines(wrap_text(CUTTING, ""))

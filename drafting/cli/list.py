@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, TypeVar
 import click
 
 from drafting.cli.app import examples
-from drafting.cli.terminal import MADE, heading, say, table, wrap_text
+from drafting.cli.terminal import MADE, print_heading, print_lines, print_table, wrap_text
 from drafting.saying import render
 from drafting.text import printable, show_read
 
@@ -50,16 +50,18 @@ def measurements_(name: str | None, unit: Unit) -> int:
     known = measurements()
     for each in known.values() if name is None else [_find_named(name, known, "measurement")]:
         term = f"{each.iso_term}, ISO 8559-1 {each.iso_clause}" if each.iso_clause else each.iso_term
-        _entry(
+        _print_entry(
             each.name, f"{each.show(each.low, unit)} to {each.show(each.high, unit)}", "needed" if each.needed else ""
         )
-        say(wrap_text(each.sentence, "    "))
+        print_lines(wrap_text(each.sentence, "    "))
         if name is not None:
-            say(wrap_text(f"Term: {term}.", "    "))
+            print_lines(wrap_text(f"Term: {term}.", "    "))
             if each.both:
-                say(wrap_text(f"If neither side is taken, both are as {each.both}; if one is, the other is.", "    "))
+                print_lines(
+                    wrap_text(f"If neither side is taken, both are as {each.both}; if one is, the other is.", "    ")
+                )
             if each.caution:
-                say(wrap_text(f"If it isn't taken: {each.caution}.", "    "))
+                print_lines(wrap_text(f"If it isn't taken: {each.caution}.", "    "))
     return MADE
 
 
@@ -69,7 +71,7 @@ def measurements_(name: str | None, unit: Unit) -> int:
 def blocks(name: str | None, unit: Unit) -> int:
     """List blocks; NAME shows one block's options."""
     catalogue = _catalogue()
-    return _steps(name, unit, "block", catalogue.blocks, catalogue.block)
+    return _list_steps(name, unit, "block", catalogue.blocks, catalogue.block)
 
 
 @command.command("changes", epilog=examples("blockwright list changes"))
@@ -78,7 +80,7 @@ def blocks(name: str | None, unit: Unit) -> int:
 def changes(name: str | None, unit: Unit) -> int:
     """List changes; NAME shows one change's options."""
     catalogue = _catalogue()
-    return _steps(name, unit, "change", catalogue.changes, catalogue.change)
+    return _list_steps(name, unit, "change", catalogue.changes, catalogue.change)
 
 
 @command.command("checks", epilog=examples("blockwright list checks"))
@@ -87,7 +89,7 @@ def checks() -> int:
     from drafting.proof import OWN
 
     for each in (*OWN, *_catalogue().all_checks()):
-        _entry(each.name, each.sentence, "")
+        _print_entry(each.name, each.sentence, "")
     return MADE
 
 
@@ -99,10 +101,10 @@ def designs(name: str | None) -> int:
 
     catalogue = _catalogue()
     if name is not None:
-        say(catalogue.design(name, "NAME").read_text(encoding="utf-8").rstrip())
+        print_lines(catalogue.design(name, "NAME").read_text(encoding="utf-8").rstrip())
         return MADE
     rows = [(known, str(read_toml(file).get("title", ""))) for known, file in sorted(catalogue.designs.items())]
-    table(rows)
+    print_table(rows)
     return MADE
 
 
@@ -117,8 +119,8 @@ def papers(unit: Unit) -> int:
         (each.name, show_length(each.width, unit, sixteenths=True), show_length(each.height, unit, sixteenths=True))
         for each in PAPERS
     ]
-    table(rows, head=("name", "width", "height"), right=(1, 2))
-    say('Any other size: size = "60 x 90 cm"')
+    print_table(rows, head=("name", "width", "height"), right=(1, 2))
+    print_lines('Any other size: size = "60 x 90 cm"')
     return MADE
 
 
@@ -129,11 +131,11 @@ def cloth(unit: Unit) -> int:
     from drafting.cloth import home_method
     from drafting.ticket.keys import CLOTH_KEYS, STRIPE_KEYS
 
-    _options(CLOTH_KEYS, unit)
-    heading("[cloth.stripe]")
-    _options(STRIPE_KEYS, unit)
-    heading("To measure stretch at home")
-    say(wrap_text(home_method(unit)))
+    _print_options(CLOTH_KEYS, unit)
+    print_heading("[cloth.stripe]")
+    _print_options(STRIPE_KEYS, unit)
+    print_heading("To measure stretch at home")
+    print_lines(wrap_text(home_method(unit)))
     return MADE
 
 
@@ -143,7 +145,7 @@ def seams(unit: Unit) -> int:
     """List the keys of [seams]: allowances by kind of seam, hems."""
     from drafting.ticket.keys import seam_keys
 
-    _options(seam_keys(_catalogue().kinds()), unit)
+    _print_options(seam_keys(_catalogue().kinds()), unit)
     return MADE
 
 
@@ -153,7 +155,7 @@ def paper(unit: Unit) -> int:
     """List the keys of [paper]: size, margins, joins, the printer's correction."""
     from drafting.ticket.keys import PAPER_KEYS
 
-    _options(PAPER_KEYS, unit)
+    _print_options(PAPER_KEYS, unit)
     return MADE
 
 
@@ -178,7 +180,7 @@ def _catalogue() -> Catalogue:
     return find_catalogue()
 
 
-def _steps(
+def _list_steps(
     name: str | None,
     unit: Unit,
     kind: str,
@@ -187,30 +189,32 @@ def _steps(
 ) -> int:
     if name is None:
         names = sorted(known)
-        table([(each, find(each, kind).sentence) for each in names]) if names else say(f"No {kind} is installed.")
+        print_table([(each, find(each, kind).sentence) for each in names]) if names else print_lines(
+            f"No {kind} is installed."
+        )
         return MADE
     from drafting.garment.step import options_of
 
     step = find(name, "NAME")
-    say(wrap_text(step.sentence, ""))
+    print_lines(wrap_text(step.sentence, ""))
     if step.needs:
-        say(wrap_text(f"It needs these measurements, taken or estimated: {', '.join(step.needs)}.", ""))
-    _options(options_of(step.options), unit)
+        print_lines(wrap_text(f"It needs these measurements, taken or estimated: {', '.join(step.needs)}.", ""))
+    _print_options(options_of(step.options), unit)
     return MADE
 
 
-def _options(infos: Iterable[OptionInfo], unit: Unit) -> None:
+def _print_options(infos: Iterable[OptionInfo], unit: Unit) -> None:
     from drafting.ticket.values import figure_words, range_words
 
     for info in infos:
         default = "by rule" if info.default is None else figure_words(info, info.default, unit)
-        _entry(info.name, range_words(info, unit), f"if not given: {default}" if default else "")
-        say(wrap_text(render(info.sentence, unit), "    "))
+        _print_entry(info.name, range_words(info, unit), f"if not given: {default}" if default else "")
+        print_lines(wrap_text(render(info.sentence, unit), "    "))
 
 
-def _entry(name: str, allowed: str, more: str) -> None:
+def _print_entry(name: str, allowed: str, more: str) -> None:
     line = f"{click.style(printable(name), bold=True)}  {printable(allowed)}"
-    say(f"{line}  ({printable(more)})" if more else line)
+    print_lines(f"{line}  ({printable(more)})" if more else line)
 
 
 def _find_named(name: str, known: Mapping[str, T], kind: str) -> T:

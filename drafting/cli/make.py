@@ -61,19 +61,19 @@ def command(ticket: Path | None, demo: bool, out: Path | None, paper: str, since
     garment of woven cloth or with darts, which is tried on as a toile first, fitting.pdf too.
     A draft that isn't proven prints no pattern; what is wrong and what would mend it is shown, and the status is 1.
     """
-    from drafting.cli.summary import show_made, show_unchanged, show_unproven
+    from drafting.cli.summary import print_made, print_unchanged, print_unproven
 
     asked = ticket_or_demo(ticket, demo)
     result = run_ticket(asked, paper=paper, anyway=anyway, since=since)
     if result.same and len(result.same) == len(result.cut) and (result.proof.passed or anyway):
-        show_unchanged(result, str(since))
+        print_unchanged(result, str(since))
         return MADE if result.proof.passed else NOT_PROVEN
     if result.sheet is None:
-        show_unproven(result, ticket_name="--demo" if demo else str(asked))
+        print_unproven(result, ticket_name="--demo" if demo else str(asked))
         return NOT_PROVEN
     folder = out if out is not None else Path(f"{asked.stem}-pattern")
     told, starts = _write_pattern(result, result.sheet, folder, copy=asked if demo else None)
-    show_made(result, result.sheet, folder, told, starts)
+    print_made(result, result.sheet, folder, told, starts)
     return MADE if result.proof.passed else NOT_PROVEN
 
 
@@ -83,13 +83,13 @@ def _write_pattern(result: Result, sheet: SheetPlan, folder: Path, copy: Path | 
     The demo's ticket too, unless one of its name, perhaps altered, is there already.
     """
     from drafting.cli.folder import write_together
-    from drafting.output import PrintInfo, draw, plan_cover, remarks
+    from drafting.output import PrintInfo, draw_sheet, plan_cover, remarks
     from drafting.proof import print_proof
 
     job = result.job
     sections = print_proof(result.proof, result.garment, job.unit)
     info = PrintInfo(job.title, job.wearer, job.mark, _start_page(result), sections, job.unit)
-    drawing = draw(sheet, info)
+    drawing = draw_sheet(sheet, info)
     told = remarks(sheet, info, drawing)
     info = replace(info, lines=(*info.lines, *told))
     cover = plan_cover(sheet, info, drawing)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from drafting.cli.app import examples
-from drafting.cli.terminal import MADE, say
+from drafting.cli.terminal import MADE, print_lines
 from drafting.text import printable
 
 if TYPE_CHECKING:
@@ -55,6 +55,6 @@ def command(file: Path, design: str, fit: str | None, unit: Unit) -> int:
         mend = "name another file, or move this one away"
         raise InputError([Problem(name, "this file exists and is not written over", "", mend)])
     write_one(file, blank_ticket(find_catalogue(), design, unit=unit, fit=fit or ""))
-    say(f"The ticket is in {name}. Fill in the measurements and the cloth's stretch, then:")
-    say(f"  blockwright make {name}")
+    print_lines(f"The ticket is in {name}. Fill in the measurements and the cloth's stretch, then:")
+    print_lines(f"  blockwright make {name}")
     return MADE

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from drafting.cli.app import examples
-from drafting.cli.terminal import MADE, NOT_PROVEN, say, width
+from drafting.cli.terminal import MADE, NOT_PROVEN, print_lines, terminal_width
 from drafting.cli.work import DEMO, TICKET, document_of, fitting_file, run_ticket, ticket_or_demo
 from drafting.text import printable
 
@@ -49,7 +49,7 @@ def command(ticket: Path | None, demo: bool, as_json: bool, fitting: bool, out: 
     from drafting.proof import proof_lines, proof_schema
 
     if json_schema:
-        say(json.dumps(proof_schema(), indent=2, ensure_ascii=False))
+        print_lines(json.dumps(proof_schema(), indent=2, ensure_ascii=False))
         return MADE
     if out is not None and not fitting:
         raise click.UsageError("--out goes with --fitting; a pattern is written by: blockwright make")
@@ -59,17 +59,17 @@ def command(ticket: Path | None, demo: bool, as_json: bool, fitting: bool, out: 
         from drafting.cli.folder import write_together
 
         write_together(out.parent, {out.name: lambda: fitting_file(result)})
-        say(f"The fitting sheet is in {printable(str(out))}.")
+        print_lines(f"The fitting sheet is in {printable(str(out))}.")
     elif fitting:
         from drafting.proof.words.fitting import fitting_lines, fitting_sheet
 
         head = f"Fitting sheet: {describe_job(result)}; draft mark {job.mark}"
         sheet = fitting_sheet(result.garment, job.brief)
-        for line in fitting_lines(sheet, job.unit, heading=head, width=width()):
-            say(printable(line))
+        for line in fitting_lines(sheet, job.unit, heading=head, width=terminal_width()):
+            print_lines(printable(line))
     elif as_json:
-        say(document_of(result).rstrip("\n"))
+        print_lines(document_of(result).rstrip("\n"))
     else:
-        for line in proof_lines(result.proof, job.unit, width=width(), concerned=used_estimates(result)):
-            say(printable(line))
+        for line in proof_lines(result.proof, job.unit, width=terminal_width(), concerned=used_estimates(result)):
+            print_lines(printable(line))
     return MADE if result.proof.passed else NOT_PROVEN

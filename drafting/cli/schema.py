@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from drafting.cli.app import examples
-from drafting.cli.terminal import MADE, say
+from drafting.cli.terminal import MADE, print_lines
 
 
 @click.command("schema", epilog=examples("blockwright schema ticket.schema.json", "blockwright schema"))
@@ -26,10 +26,10 @@ def command(file: Path | None) -> int:
 
     text = json.dumps(ticket_schema(find_catalogue()), indent=2, ensure_ascii=False)
     if file is None:
-        say(text)
+        print_lines(text)
     else:
         from drafting.cli.folder import write_one
 
         write_one(file, text + "\n")
-        say(f"The schema is in {file}.")
+        print_lines(f"The schema is in {file}.")
     return MADE

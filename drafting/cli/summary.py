@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from drafting.cli.terminal import heading, say, table, wrap_text
+from drafting.cli.terminal import print_heading, print_lines, print_table, wrap_text
 from drafting.saying import render, show_length, show_share
 from drafting.text import printable
 
@@ -27,57 +27,59 @@ CAUTIONS = (
 """The usual cautions, wherever cutting and sewing are spoken of."""
 
 
-def show_made(result: Result, sheet: SheetPlan, folder: Path, remarks: Sequence[str], starts: int) -> None:
+def print_made(result: Result, sheet: SheetPlan, folder: Path, remarks: Sequence[str], starts: int) -> None:
     """Show what was made and where it is.
 
     ``remarks`` are what is worth knowing of the drawing; ``starts`` is how many start pages there are.
     """
     job, proof = result.job, result.proof
     verdict = click.style("proven", fg="green") if proof.passed else click.style("NOT PROVEN", fg="red", bold=True)
-    say(f"{click.style(describe_job(result), bold=True)}: {verdict}, draft mark {job.mark}")
-    _show_tables(proof, job.unit)
-    _show_findings(proof.findings, job.unit)
-    _show_estimates(result)
+    print_lines(f"{click.style(describe_job(result), bold=True)}: {verdict}, draft mark {job.mark}")
+    _print_tables(proof, job.unit)
+    _print_findings(proof.findings, job.unit)
+    _print_estimates(result)
     first = "the start page" if starts == 1 else f"{starts} start pages"
-    heading(f"Pages: {starts + sheet.pages} on {job.paper.paper.name}: {first} and {sheet.pages} of pattern")
+    print_heading(f"Pages: {starts + sheet.pages} on {job.paper.paper.name}: {first} and {sheet.pages} of pattern")
     printed = [piece for piece in result.cut if piece not in result.same]
     pieces = sum(piece.quantity for piece in printed)
     width, height = (show_length(side, job.unit) for side in (sheet.sheet.width, sheet.sheet.height))
-    say(wrap_text(f"{len(printed)} pattern pieces, for {pieces} pieces of cloth; joined {width} wide, {height} high."))
+    print_lines(
+        wrap_text(f"{len(printed)} pattern pieces, for {pieces} pieces of cloth; joined {width} wide, {height} high.")
+    )
     for remark in remarks:
-        say(wrap_text(f"Note: {remark}", "  ", "    "))
-    _show_same(result)
-    _show_files(result, folder)
-    _show_next()
+        print_lines(wrap_text(f"Note: {remark}", "  ", "    "))
+    _print_same(result)
+    _print_files(result, folder)
+    _print_next()
 
 
-def _show_same(result: Result) -> None:
+def _print_same(result: Result) -> None:
     """Show which pieces are as they were, so that the earlier print serves."""
     if result.same:
         kept = ", ".join(f"{piece.code} {piece.title}" for piece in result.same)
-        heading("Unchanged since the earlier draft, so not printed again: use the ones you have")
-        say(wrap_text(printable(kept)))
+        print_heading("Unchanged since the earlier draft, so not printed again: use the ones you have")
+        print_lines(wrap_text(printable(kept)))
 
 
-def show_unchanged(result: Result, earlier: str) -> None:
+def print_unchanged(result: Result, earlier: str) -> None:
     """Show that no piece differs from the earlier draft, so that nothing was printed."""
-    say(
+    print_lines(
         click.style(
             f"{describe_job(result)}: no piece differs from {printable(earlier)}; nothing was written", bold=True
         )
     )
-    _show_same(result)
+    _print_same(result)
 
 
-def show_unproven(result: Result, ticket_name: str, *, anyway: bool = True) -> None:
+def print_unproven(result: Result, ticket_name: str, *, anyway: bool = True) -> None:
     """Show why nothing was written; ``anyway``: it can be printed as it is."""
     verdict = click.style("not proven, so nothing was written", fg="red", bold=True)
-    say(f"{click.style(describe_job(result), bold=True)}: {verdict}")
-    _show_findings(result.proof.findings, result.job.unit)
-    say()
-    say(wrap_text(f"Mend the ticket; or see all of it with: blockwright prove {ticket_name}", ""))
+    print_lines(f"{click.style(describe_job(result), bold=True)}: {verdict}")
+    _print_findings(result.proof.findings, result.job.unit)
+    print_lines()
+    print_lines(wrap_text(f"Mend the ticket; or see all of it with: blockwright prove {ticket_name}", ""))
     if anyway:
-        say(wrap_text("To print it as it is, add --anyway.", ""))
+        print_lines(wrap_text("To print it as it is, add --anyway.", ""))
 
 
 def describe_job(result: Result) -> str:
@@ -86,11 +88,11 @@ def describe_job(result: Result) -> str:
     return printable(f"{job.title}, for {job.wearer}" if job.wearer else job.title)
 
 
-def _show_tables(proof: Proof, unit: Unit) -> None:
+def _print_tables(proof: Proof, unit: Unit) -> None:
     from drafting.proof import tightest_rows
 
     if proof.eases:
-        heading("Ease")
+        print_heading("Ease")
         rows = [
             (
                 str(row.title or row.measure),
@@ -98,10 +100,10 @@ def _show_tables(proof: Proof, unit: Unit) -> None:
             )
             for row in proof.eases
         ]
-        table(rows, head=("place", "body", "ease", "finished"), right=(1, 2, 3))
+        print_table(rows, head=("place", "body", "ease", "finished"), right=(1, 2, 3))
     passing = tightest_rows(proof.openings)
     if passing:
-        heading("Openings, each at its tightest")
+        print_heading("Openings, each at its tightest")
         rows = [
             (
                 row.opening,
@@ -111,23 +113,25 @@ def _show_tables(proof: Proof, unit: Unit) -> None:
             )
             for row in passing
         ]
-        table(rows, head=("opening", "stretches to", "must pass", "at a stretch of"), right=(1, 3))
+        print_table(rows, head=("opening", "stretches to", "must pass", "at a stretch of"), right=(1, 3))
 
 
-def _show_findings(findings: Sequence[Finding], unit: Unit) -> None:
+def _print_findings(findings: Sequence[Finding], unit: Unit) -> None:
     from drafting.proof.checks.body import ESTIMATED
     from drafting.proof.finding import SINCE
 
     told = [finding for finding in findings if finding.code != ESTIMATED]
-    heading(f"Findings: {_count_by_severity(told)}")
+    print_heading(f"Findings: {_count_by_severity(told)}")
     for finding in told:
         colour = {"error": "red", "warning": "yellow"}.get(finding.severity.value)
-        say(f"  {click.style(finding.severity.value, fg=colour, bold=colour is not None)} {printable(finding.place)}")
-        say(wrap_text(render(finding.sentence, unit), "    "))
+        print_lines(
+            f"  {click.style(finding.severity.value, fg=colour, bold=colour is not None)} {printable(finding.place)}"
+        )
+        print_lines(wrap_text(render(finding.sentence, unit), "    "))
         if finding.remedy:
-            say(wrap_text(f"Mend: {render(finding.remedy, unit)}", "    "))
+            print_lines(wrap_text(f"Mend: {render(finding.remedy, unit)}", "    "))
         if finding.since:
-            say(wrap_text(printable(SINCE.format(finding.since)), "    "))
+            print_lines(wrap_text(printable(SINCE.format(finding.since)), "    "))
 
 
 def _count_by_severity(findings: Iterable[Finding]) -> str:
@@ -137,7 +141,7 @@ def _count_by_severity(findings: Iterable[Finding]) -> str:
     return ", ".join(f"{n} {word}{'s' * (n != 1)}" for word, n in counts.items()) or "none"
 
 
-def _show_estimates(result: Result) -> None:
+def _print_estimates(result: Result) -> None:
     """Show which measurements the design used that were not taken, what each was taken to be, and how sure that is."""
     from drafting.proof.checks.body import ESTIMATED_HEADING, estimate_words
 
@@ -146,9 +150,9 @@ def _show_estimates(result: Result) -> None:
     rows = [(title, render(figure, unit), more) for title, figure, more in told]
     if not rows:
         return
-    heading(ESTIMATED_HEADING)
-    table(rows)
-    say("  The rules they follow stand in proof.json.")
+    print_heading(ESTIMATED_HEADING)
+    print_table(rows)
+    print_lines("  The rules they follow stand in proof.json.")
 
 
 def used_estimates(result: Result) -> list[str]:
@@ -161,10 +165,10 @@ def used_estimates(result: Result) -> list[str]:
     return [name for name in result.job.brief.body.estimated if name in asked]
 
 
-def _show_files(result: Result, folder: Path) -> None:
+def _print_files(result: Result, folder: Path) -> None:
     from drafting.proof.checks.given import wants_toile
 
-    heading("Files")
+    print_heading("Files")
     rows = [
         (str(folder / "pattern.pdf"), "pages for a home printer"),
         (str(folder / "sheet.pdf"), "the whole on one sheet, true size, for a wide printer"),
@@ -173,11 +177,11 @@ def _show_files(result: Result, folder: Path) -> None:
     ]
     if wants_toile(result.garment, result.job.brief):
         rows.append((str(folder / "fitting.pdf"), "the fitting sheet, for a toile"))
-    table(rows)
+    print_table(rows)
 
 
-def _show_next() -> None:
-    heading("Next")
+def _print_next() -> None:
+    print_heading("Next")
     steps = (
         "Print page 1 of pattern.pdf at actual size (100 %, no fitting to the page).",
         "Measure its test square: 10 cm and 4 in. If it is off, set the printer to actual size, or give the ticket "
@@ -186,9 +190,9 @@ def _show_next() -> None:
         "Print the rest, lay it out as the page map shows, join it at the marks, and cut the pieces out.",
     )
     for number, step in enumerate(steps, start=1):
-        say(wrap_text(f"{number}. {step}", "  ", "     "))
-    say()
-    say(wrap_text(CAUTIONS, ""))
+        print_lines(wrap_text(f"{number}. {step}", "  ", "     "))
+    print_lines()
+    print_lines(wrap_text(CAUTIONS, ""))
 
 
 def _show_figure(figure: float, unit: Unit) -> str:

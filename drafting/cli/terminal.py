@@ -21,7 +21,7 @@ TRACE = "BLOCKWRIGHT_TRACE"
 """The variable of the environment that, set, lets a fault show where in the program it happened."""
 
 
-def say(text: str = "", *, to_errors: bool = False) -> None:
+def print_lines(text: str = "", *, to_errors: bool = False) -> None:
     """Print one line, or several, of the program's own words; once the reader of a pipe has gone, print nothing."""
     try:
         click.echo(text, err=to_errors)
@@ -43,13 +43,13 @@ def give_up_output() -> None:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
-def heading(text: str) -> None:
+def print_heading(text: str) -> None:
     """Print a heading with a blank line before it."""
-    say()
-    say(click.style(printable(text), bold=True))
+    print_lines()
+    print_lines(click.style(printable(text), bold=True))
 
 
-def table(rows: Sequence[Sequence[str]], *, head: Sequence[str] = (), right: Iterable[int] = ()) -> None:
+def print_table(rows: Sequence[Sequence[str]], *, head: Sequence[str] = (), right: Iterable[int] = ()) -> None:
     """Print rows in columns; ``right`` numbers the columns that hold figures."""
     figures = set(right)
     clean = [[printable(cell) for cell in row] for row in ((head, *rows) if head else rows)]
@@ -57,10 +57,10 @@ def table(rows: Sequence[Sequence[str]], *, head: Sequence[str] = (), right: Ite
     for place, row in enumerate(clean):
         cells = [c.rjust(w) if i in figures else c.ljust(w) for i, (c, w) in enumerate(zip(row, widths, strict=True))]
         line = ("  " + "  ".join(cells)).rstrip()
-        say(click.style(line, dim=True) if head and place == 0 else line)
+        print_lines(click.style(line, dim=True) if head and place == 0 else line)
 
 
-def width() -> int:
+def terminal_width() -> int:
     """Return how long lines are: as wide as the terminal, from 40 to 100; 80 where there is none."""
     import shutil
 
@@ -73,7 +73,7 @@ def wrap_text(text: str, indent: str = "  ", rest: str | None = None) -> str:
 
     return textwrap.fill(
         printable(text),
-        width(),
+        terminal_width(),
         initial_indent=indent,
         subsequent_indent=indent if rest is None else rest,
         break_on_hyphens=False,
@@ -86,11 +86,11 @@ def print_error(error: DraftingError) -> None:
         for problem in error.problems[:MOST_PROBLEMS]:
             _print_problem(problem)
         if len(error.problems) > MOST_PROBLEMS:
-            say(f"  and {len(error.problems) - MOST_PROBLEMS} more", to_errors=True)
+            print_lines(f"  and {len(error.problems) - MOST_PROBLEMS} more", to_errors=True)
     elif isinstance(error, CannotDraft):
         _print_refusal(error)
     else:
-        say(_in_red(printable(str(error)[:600])), to_errors=True)
+        print_lines(_in_red(printable(str(error)[:600])), to_errors=True)
 
 
 def print_fault(error: Exception) -> None:
@@ -99,9 +99,9 @@ def print_fault(error: Exception) -> None:
     if os.environ.get(TRACE):
         import traceback
 
-        say("".join(traceback.format_exception(error)), to_errors=True)
+        print_lines("".join(traceback.format_exception(error)), to_errors=True)
     words = f"this is a fault in Blockwright, not in your ticket ({kind}); set {TRACE}=1 and run it again to see where"
-    say(wrap_text(words, "", ""), to_errors=True)
+    print_lines(wrap_text(words, "", ""), to_errors=True)
 
 
 MOST_PROBLEMS = 12
@@ -109,29 +109,29 @@ MOST_PROBLEMS = 12
 
 
 def _print_problem(problem: Problem) -> None:
-    say(f"{_in_red(printable(problem.where[:300]))}: {printable(problem.read[:300])}", to_errors=True)
+    print_lines(f"{_in_red(printable(problem.where[:300]))}: {printable(problem.read[:300])}", to_errors=True)
     if problem.close:
-        say("  did you mean " + printable(" or ".join(problem.close)) + "?", to_errors=True)
+        print_lines("  did you mean " + printable(" or ".join(problem.close)) + "?", to_errors=True)
     if problem.allowed:
-        say(wrap_text(f"allowed: {problem.allowed}"), to_errors=True)
+        print_lines(wrap_text(f"allowed: {problem.allowed}"), to_errors=True)
     if problem.mend:
-        say(wrap_text(problem.mend), to_errors=True)
+        print_lines(wrap_text(problem.mend), to_errors=True)
 
 
 def _print_refusal(error: CannotDraft) -> None:
     where = f"{_in_red(printable(error.where))}: " if error.where else ""
     reason = _show_words(error.reason, error.unit)
-    say(f"{where}{_in_red(printable(error.step))} can't be drafted: {printable(reason)}", to_errors=True)
+    print_lines(f"{where}{_in_red(printable(error.step))} can't be drafted: {printable(reason)}", to_errors=True)
     if error.because:
-        say(wrap_text(f"in the way: {error.because}"), to_errors=True)
+        print_lines(wrap_text(f"in the way: {error.because}"), to_errors=True)
     if error.short_by:
-        say(wrap_text(f"out by {show_length(error.short_by, error.unit)}"), to_errors=True)
+        print_lines(wrap_text(f"out by {show_length(error.short_by, error.unit)}"), to_errors=True)
     if error.help:
-        say(wrap_text(_show_words(error.help, error.unit)), to_errors=True)
+        print_lines(wrap_text(_show_words(error.help, error.unit)), to_errors=True)
     if error.since:
-        say(wrap_text(f"it can be drafted without {printable(error.since)}"), to_errors=True)
+        print_lines(wrap_text(f"it can be drafted without {printable(error.since)}"), to_errors=True)
     if error.write:
-        say(wrap_text(f"in the ticket, {error.write}"), to_errors=True)
+        print_lines(wrap_text(f"in the ticket, {error.write}"), to_errors=True)
 
 
 def _show_words(words: Words, unit: Unit) -> str:

@@ -9,7 +9,7 @@ from itertools import groupby
 
 import click
 
-from drafting.cli.terminal import heading, say, wrap_text
+from drafting.cli.terminal import print_heading, print_lines, wrap_text
 from drafting.errors import InputError, Problem, close_matches
 from drafting.text import printable, show_read
 from drafting.ticket.declared import Declared, DeclaringModule, find_values
@@ -25,9 +25,9 @@ def tell_values(name: str | None, unit: Unit, from_memory_first: bool) -> None:
     asked = places if name is None else _find_asked(name, places)
     if not from_memory_first:
         return _print_places(asked, unit)
-    heading("From memory: nobody has looked these up")
+    print_heading("From memory: nobody has looked these up")
     _print_places(_only(asked, True), unit)
-    heading("The others")
+    print_heading("The others")
     _print_places(_only(asked, False), unit)
 
 
@@ -68,8 +68,8 @@ def _only(places: Iterable[DeclaringModule], from_memory: bool) -> Iterator[Decl
 
 def _print_places(places: Iterable[DeclaringModule], unit: Unit) -> None:
     for place in places:
-        heading(_title(place))
-        say(wrap_text(f"{place.sentence} [{place.module}]", ""))
+        print_heading(_title(place))
+        print_lines(wrap_text(f"{place.sentence} [{place.module}]", ""))
         for each in place.values:
             _print_value(each, unit)
 
@@ -90,14 +90,14 @@ def _print_value(each: Declared, unit: Unit) -> None:
     sources = [in_unit(source, unit) for source in dict.fromkeys(source for _, source in groups)]
     name = click.style(printable(_plain(each.name)), bold=True)
     if len(groups) == 1:
-        say(f"{name}  {printable(_figures(each.figures, unit))}")
+        print_lines(f"{name}  {printable(_figures(each.figures, unit))}")
     else:
-        say(name)
+        print_lines(name)
         for (head, source), figures in groups.items():
             told = f" [{in_unit(source, unit)}]" if len(sources) > 1 else ""
-            say(wrap_text(f"{head}: {_figures(figures, unit)}{told}".removeprefix(": "), "  ", "      "))
+            print_lines(wrap_text(f"{head}: {_figures(figures, unit)}{told}".removeprefix(": "), "  ", "      "))
     meaning = in_unit(each.meaning, unit) + (f" [{sources[0]}]" if len(sources) == 1 else "")
-    say(wrap_text(meaning, "    "))
+    print_lines(wrap_text(meaning, "    "))
 
 
 def _figures(figures: Iterable[tuple[str, TradeValue]], unit: Unit) -> str:

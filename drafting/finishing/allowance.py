@@ -91,7 +91,7 @@ def net_edges(garment: Garment, plan: FinishPlan, depths: Mapping[str, float]) -
 
     def edge(piece: str, line: Line) -> NetEdge:
         seam = min(sewn.get((piece, line.name), ()), key=lambda s: ranks[s.name], default=None)
-        allowance, order = _given(line, seam, ranks, plan, depths)
+        allowance, order = _allowance_and_rank(line, seam, ranks, plan, depths)
         return NetEdge(
             name=line.name,
             line=line.name,
@@ -106,10 +106,10 @@ def net_edges(garment: Garment, plan: FinishPlan, depths: Mapping[str, float]) -
             dart=line.dart,
         )
 
-    return {piece.name: _shared([edge(piece.name, line) for line in piece.ring]) for piece in garment.pieces}
+    return {piece.name: _share_marks([edge(piece.name, line) for line in piece.ring]) for piece in garment.pieces}
 
 
-def _shared(edges: list[NetEdge]) -> tuple[NetEdge, ...]:
+def _share_marks(edges: list[NetEdge]) -> tuple[NetEdge, ...]:
     """Give a mark that stands where a seam passes from one edge to the next to both of them."""
     out = list(edges)
     for i, edge in enumerate(edges):
@@ -117,18 +117,18 @@ def _shared(edges: list[NetEdge]) -> tuple[NetEdge, ...]:
         if edge.kind and edge.order == edges[j].order:
             ends = [t for t in edge.ticks if abs(t.s - edge.path.length) <= TOLERANCE.offset]
             starts = [t for t in edges[j].ticks if t.s <= TOLERANCE.offset]
-            out[i] = _with(out[i], [replace(t, s=edge.path.length) for t in starts])
-            out[j] = _with(out[j], [replace(t, s=0.0) for t in ends])
+            out[i] = _add_ticks(out[i], [replace(t, s=edge.path.length) for t in starts])
+            out[j] = _add_ticks(out[j], [replace(t, s=0.0) for t in ends])
     return tuple(out)
 
 
-def _with(edge: NetEdge, more: list[Tick]) -> NetEdge:
+def _add_ticks(edge: NetEdge, more: list[Tick]) -> NetEdge:
     """Return an edge with marks added where it has none yet."""
     new = [tick for tick in more if all(abs(tick.s - old.s) > TOLERANCE.offset for old in edge.ticks)]
     return replace(edge, ticks=tuple(sorted((*edge.ticks, *new), key=lambda t: t.s))) if new else edge
 
 
-def _given(
+def _allowance_and_rank(
     line: Line, seam: Seam | None, ranks: Mapping[str, int], plan: FinishPlan, depths: Mapping[str, float]
 ) -> tuple[float, int]:
     """The allowance of a line and its place in the order of sewing."""

@@ -11,7 +11,7 @@ import math
 from collections.abc import Sequence
 
 from drafting.finishing.allowance import NetEdge
-from drafting.finishing.trim import PathHit, Trim, direction, hits, part
+from drafting.finishing.trim import PathHit, Trim, cut_between, direction_at, find_hits
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -81,7 +81,7 @@ def _cut_on_fold(edge: CornerEdge, fold: CornerEdge, at: Point) -> Corner | None
     """The corner at the cloth's fold where a cut line, as that of a V, would run past it: cut off on the fold."""
     if (edge.foot - at).dot(fold.out) <= TOLERANCE.joint:
         return None
-    found = _nearest_hit(hits(edge.cut, at, fold.away), edge.foot)
+    found = _nearest_hit(find_hits(edge.cut, at, fold.away), edge.foot)
     if found is None:
         return None
     trims = Trim(found.point, found), Trim(found.point)
@@ -117,7 +117,7 @@ def _trim_early(early: CornerEdge, wanted: Point, fold: Point, at: Point) -> Tri
         return Trim(wanted)
     if wanted.near(fold, TOLERANCE.joint):
         return Trim(early.foot)
-    found = _nearest_hit(hits(early.cut, wanted, fold - wanted), wanted)
+    found = _nearest_hit(find_hits(early.cut, wanted, fold - wanted), wanted)
     return Trim(found.point, found) if found else None
 
 
@@ -134,7 +134,7 @@ def _facing(late: CornerEdge, fold: Trim, inner: Trim, at: Point, forth: Point, 
 
 def _late_line(late: CornerEdge, fold: Trim, inner: Trim) -> Path:
     """The late cut line from the fold inwards, run away from the corner."""
-    body = part(late.cut, inner.hit, fold.hit) if late.at_end else part(late.cut, fold.hit, inner.hit)
+    body = cut_between(late.cut, inner.hit, fold.hit) if late.at_end else cut_between(late.cut, fold.hit, inner.hit)
     if body is None:
         return Path.straight(fold.point, inner.point)
     path = Path.of(body[::-1, ::-1] if late.at_end else body)
@@ -150,7 +150,7 @@ def _reach_line(arm: CornerEdge, at: Point, along: Point) -> Trim | None:
         beyond = along.cross(foot - at) / slope
         if beyond >= -TOLERANCE.same_point:
             return Trim(foot - arm.away * beyond)
-    found = _nearest_hit(hits(arm.cut, at, along), foot)
+    found = _nearest_hit(find_hits(arm.cut, at, along), foot)
     return Trim(found.point, found) if found else None
 
 
@@ -202,13 +202,13 @@ def _cut_at_crossing(a: CornerEdge, b: CornerEdge) -> Corner | None:
     """Two cut lines that cross, each cut off where they do (Newton's method, tangent by tangent)."""
     point, along = b.foot, b.away
     for _ in range(ROUNDS):
-        on_a = _nearest_hit(hits(a.cut, point, along), point)
-        on_b = _nearest_hit(hits(b.cut, on_a.point, direction(a.cut, on_a)), on_a.point) if on_a else None
+        on_a = _nearest_hit(find_hits(a.cut, point, along), point)
+        on_b = _nearest_hit(find_hits(b.cut, on_a.point, direction_at(a.cut, on_a)), on_a.point) if on_a else None
         if on_a is None or on_b is None:
             return None
         if on_a.point.near(on_b.point, TOLERANCE.crossing):
             return Corner(Trim(on_b.point, on_a), Trim(on_b.point, on_b))
-        point, along = on_b.point, direction(b.cut, on_b)
+        point, along = on_b.point, direction_at(b.cut, on_b)
     return None
 
 

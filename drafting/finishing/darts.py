@@ -17,7 +17,7 @@ from drafting.finishing.allowance import NetEdge
 from drafting.finishing.corners import Corner
 from drafting.finishing.cutpiece import CutEdge, Mark, Notch
 from drafting.finishing.folds import INNER
-from drafting.finishing.trim import Trim, hits
+from drafting.finishing.trim import Trim, find_hits
 from drafting.garment import Fate, Piece
 from drafting.garment.darts import Dart, darts_of, intake
 from drafting.garment.lines import DartName
@@ -96,10 +96,10 @@ def halves_a_dart(edges: Sequence[NetEdge]) -> bool:
 def _fold(dart: Dart, grain: Point, inner: bool) -> Fold:
     a, b = dart.mouth_a, dart.mouth_b
     down, to_centre = a.dot(grain) <= b.dot(grain), abs(a.x) <= abs(b.x)
-    return Fold(dart, down if _across(dart, grain) else to_centre, inner)
+    return Fold(dart, down if _runs_across(dart, grain) else to_centre, inner)
 
 
-def _across(dart: Dart, grain: Point) -> bool:
+def _runs_across(dart: Dart, grain: Point) -> bool:
     inwards = dart.point - dart.middle
     return abs(inwards.dot(grain)) < abs(inwards.cross(grain))
 
@@ -117,12 +117,12 @@ def roof(fold: Fold, before: Path, after: Path) -> Path:
     made = _half(fold, mouth, at.point, cut)
     if made is None:
         return Path.straight(a.point, b.point)
-    other = _mirrored(fold, made)
+    other = _mirror_half(fold, made)
     path = Path.join(made, other.reversed()) if fold.to_first else Path.join(other, made.reversed())
-    return _ended(path, a.point, b.point)
+    return _end_roof(path, a.point, b.point)
 
 
-def _ended(path: Path, a: Point, b: Point) -> Path:
+def _end_roof(path: Path, a: Point, b: Point) -> Path:
     """A roof that starts and ends at two points: drawn over to them where they are near, else straight to them."""
     if path.start.near(a, TOLERANCE.offset) and path.end.near(b, TOLERANCE.offset):
         return path.with_ends(a, b)
@@ -147,7 +147,7 @@ def _half(fold: Fold, mouth: Point, at: Point, cut: Path) -> Path | None:
     return body.between(0.0, found[0]) if found else None
 
 
-def _mirrored(fold: Fold, half: Path) -> Path:
+def _mirror_half(fold: Fold, half: Path) -> Path:
     """The other layer of the dart: the image of the one in the dart's middle line."""
     return half.transformed(Affine.reflect(fold.dart.point, fold.dart.point + fold.middle))
 
@@ -156,7 +156,7 @@ def _meeting(fold: Fold, cut: Path, first: bool) -> Trim:
     """Where a leg, drawn on beyond its mouth, meets the cut line of the edge beside it."""
     mouth = fold.dart.mouth_a if first else fold.dart.mouth_b
     along = (mouth - fold.dart.point).unit
-    found = [h for h in hits(cut, mouth, along) if (h.point - mouth).dot(along) > -TOLERANCE.flatten]
+    found = [h for h in find_hits(cut, mouth, along) if (h.point - mouth).dot(along) > -TOLERANCE.flatten]
     if found:
         best = min(found, key=lambda h: h.point.distance(mouth))
         return Trim(best.point, best)
@@ -221,16 +221,16 @@ def dart_words(piece: Piece, ring: Bridged, unit: Unit) -> tuple[str, ...]:
     """
     found: dict[str, dict[str, list[str]]] = {}
     for fold in ring.folds.values():
-        way = "pressed down" if _across(fold.dart, piece.grain) else "pressed to the centre"
+        way = "pressed down" if _runs_across(fold.dart, piece.grain) else "pressed to the centre"
         says = f"takes in {show_length(intake(fold.dart), unit)}, {way}"
         found.setdefault(fold.dart.words, {}).setdefault(says, []).append(fold.dart.side)
     for dart in (dart for dart in darts_of(piece) if dart.inside):
         says = f"takes in {show_length(intake(dart), unit)} at its widest, pressed to the centre"
         found.setdefault(dart.words, {}).setdefault(says, []).append(dart.side)
-    return tuple(f"{word} dart: {_each(says)}" for word, says in found.items())
+    return tuple(f"{word} dart: {_tell_each(says)}" for word, says in found.items())
 
 
-def _each(says: Mapping[str, Sequence[str]]) -> str:
+def _tell_each(says: Mapping[str, Sequence[str]]) -> str:
     """What is said of the darts of one name, each with its side where that tells them apart."""
     sides = [side for told in says.values() for side in told]
     if len(says) > 1 and all(sides) and len(set(sides)) == len(sides):

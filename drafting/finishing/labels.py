@@ -42,7 +42,7 @@ def allowance_label(edges: Iterable[NetEdge], plan: FinishPlan) -> str:
         if edge.fate is Fate.HEMMED:
             hems[edge.allowance] = None
         elif edge.allowance > 0.0:
-            seams.setdefault(edge.allowance, {})[_called(edge)] = None
+            seams.setdefault(edge.allowance, {})[_seam_word(edge)] = None
         elif edge.fate in (Fate.BOUND, Fate.RAW):
             cut_edges["edges to be bound" if edge.fate is Fate.BOUND else "free edges"] = None
     parts = [_kind_words(kinds, len(seams), depth, plan) for depth, kinds in seams.items()]
@@ -51,7 +51,7 @@ def allowance_label(edges: Iterable[NetEdge], plan: FinishPlan) -> str:
     return "allowances included: " + "; ".join(parts) if seams or hems else "no allowances"
 
 
-def _called(edge: NetEdge) -> str:
+def _seam_word(edge: NetEdge) -> str:
     """What the seam of an edge is called in a list of allowances."""
     return (edge.kind.label or edge.kind.name) if edge.kind else "open edges"
 

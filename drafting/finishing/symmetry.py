@@ -37,7 +37,7 @@ class Axis:
 
 
 @dataclass(frozen=True, slots=True)
-class Image:
+class RingImage:
     """A map of one piece onto another: ``partner[i]`` is the edge that edge i falls on."""
 
     affine: Affine
@@ -46,7 +46,7 @@ class Image:
 
 def image_of(
     piece: Piece, edges: Sequence[NetEdge], other: Piece, others: Sequence[NetEdge], flipped: bool
-) -> Image | None:
+) -> RingImage | None:
     """Return how a piece falls exactly on another, turned over if ``flipped``; None if it doesn't.
 
     Pieces may lie anywhere and be turned; the grain must fall on the grain, with its direction.
@@ -83,7 +83,7 @@ def _axis(affine: Affine, edges: Sequence[NetEdge], grain: Point) -> Axis | None
 # the outline
 
 
-def _images(edges: Sequence[NetEdge], others: Sequence[NetEdge], flipped: bool) -> Iterator[Image]:
+def _images(edges: Sequence[NetEdge], others: Sequence[NetEdge], flipped: bool) -> Iterator[RingImage]:
     """Every way that one ring falls on the other, edge for edge."""
     n = len(edges)
     if n != len(others):
@@ -94,7 +94,7 @@ def _images(edges: Sequence[NetEdge], others: Sequence[NetEdge], flipped: bool) 
         if all(_near_key(keys[i], other_keys[partner[i]]) for i in range(n)):
             affine = _carry(edges, others, partner, flipped)
             if affine and all(_falls_on(affine, edges[i], others[partner[i]], flipped) for i in range(n)):
-                yield Image(affine, partner)
+                yield RingImage(affine, partner)
 
 
 _Key = tuple[float, Fate, SeamKind | None, float, bool]
@@ -149,7 +149,7 @@ def _features_agree(
     edges: Sequence[NetEdge],
     other: Piece,
     others: Sequence[NetEdge],
-    image: Image,
+    image: RingImage,
     either_grain: bool = False,
 ) -> bool:
     """Whether grain, marks, order of sewing, lines, points and zones fall on their counterparts."""

@@ -30,7 +30,7 @@ class Trim:
     hit: PathHit | None = None
 
 
-def hits(path: Path, at: Point, along: Point) -> list[PathHit]:
+def find_hits(path: Path, at: Point, along: Point) -> list[PathHit]:
     """Return where a path crosses the endless straight line through a point in a direction, in order."""
     segments = path.segments
     distance = (segments[:, :, 1] - at.y) * along.x - (segments[:, :, 0] - at.x) * along.y
@@ -53,7 +53,7 @@ def _point(p: list[list[float]], t: float) -> Point:
     )
 
 
-def direction(path: Path, hit: PathHit) -> Point:
+def direction_at(path: Path, hit: PathHit) -> Point:
     """Return the direction (not of unit length) of a path at a place on it."""
     p = path.segments[hit.segment].tolist()
     t, u = hit.t, 1.0 - hit.t
@@ -62,7 +62,7 @@ def direction(path: Path, hit: PathHit) -> Point:
     return Point(dx, dy)
 
 
-def part(path: Path, first: PathHit | None, last: PathHit | None) -> npt.NDArray[np.float64] | None:
+def cut_between(path: Path, first: PathHit | None, last: PathHit | None) -> npt.NDArray[np.float64] | None:
     """Return the control points of a path between two places (None: its own end); None if nothing is left."""
     n = len(path.segments)
     i, t = (first.segment, first.t) if first else (0, 0.0)
@@ -87,7 +87,7 @@ def trim_line(cut: Path, start: Trim, end: Trim, straight: bool = False) -> Path
 
     If nothing of it is left it is the straight line between them.
     """
-    body = None if straight else part(cut, start.hit, end.hit)
+    body = None if straight else cut_between(cut, start.hit, end.hit)
     if body is None:
         return Path.straight(start.point, end.point)
     parts = [body]

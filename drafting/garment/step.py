@@ -155,16 +155,16 @@ def block(
     name: str, sentence: str, stage: Stage, *, needs: tuple[str, ...] = (), kinds: tuple[SeamKind, ...] = ()
 ) -> Callable[[Work[Options]], Block[Options]]:
     """Return what makes a block of the function that drafts it; its options are of the class the function takes."""
-    return lambda work: Block(name, sentence, _options_taken(work), stage, work, needs, kinds)
+    return lambda work: Block(name, sentence, _options_type(work), stage, work, needs, kinds)
 
 
 def change(
     name: str, sentence: str, stage: Stage, *, needs: tuple[str, ...] = (), kinds: tuple[SeamKind, ...] = ()
 ) -> Callable[[Work[Options]], Change[Options]]:
     """Return what makes a change of the function that draws it; its options are of the class the function takes."""
-    return lambda work: Change(name, sentence, _options_taken(work), stage, work, needs, kinds)
+    return lambda work: Change(name, sentence, _options_type(work), stage, work, needs, kinds)
 
 
-def _options_taken(work: Work[Options]) -> type[Options]:
+def _options_type(work: Work[Options]) -> type[Options]:
     _, _, options, _ = get_type_hints(work).values()
     return cast("type[Options]", options)

@@ -81,10 +81,10 @@ class _Classes:
 
 def hanging_pieces(garment: Garment) -> frozenset[str]:
     """Return the names of the pieces that hang from the surface (those used in a hanging ply)."""
-    return garment.found(_hanging)
+    return garment.found(_find_hanging)
 
 
-def _hanging(garment: Garment) -> frozenset[str]:
+def _find_hanging(garment: Garment) -> frozenset[str]:
     return frozenset(
         use.piece for seam in garment.seams for section in seam.sections for i in seam.hangs for use in section.plies[i]
     )
@@ -116,10 +116,10 @@ def all_joints(garment: Garment, section: Section, plies: Iterable[int]) -> tupl
 
 def glue(garment: Garment) -> Surface:
     """Glue the pieces along their seams and walk what is left open."""
-    return garment.found(_glued)
+    return garment.found(_glue_pieces)
 
 
-def _glued(garment: Garment) -> Surface:
+def _glue_pieces(garment: Garment) -> Surface:
     hanging, applied = hanging_pieces(garment), find_faces(garment)
     main = [p.name for p in garment.pieces if p.name not in hanging and p.name not in applied]
     surface = _glue(garment, frozenset(main))

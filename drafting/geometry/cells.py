@@ -41,7 +41,7 @@ def turned(points: Floats, turn: int) -> Floats:
     return np.stack([(x, y), (-y, x), (-x, -y), (y, -x)][turn % 4], axis=1)
 
 
-def touched(
+def touch_cells(
     ring: Floats, along: Floats, cell: tuple[float, float], margin: float, inset: tuple[float, float] = (0.0, 0.0)
 ) -> Bools:
     """Return the cells (rows from below, columns) that a polygon widened by ``margin`` touches.
@@ -52,7 +52,7 @@ def touched(
     low = ring.min(axis=0) - margin - inset
     size = ring.max(axis=0) + margin - low
     cols, rows = (max(1, int(np.ceil(side / c - TOLERANCE.same_point))) for side, c in zip(size, cell, strict=True))
-    mask = filled(ring - low, (rows, cols), cell)
+    mask = fill_cells(ring - low, (rows, cols), cell)
     corners = margin * np.array(
         [(0, 0), (1, 0), (-1, 0), (0, 1), (0, -1), (0.7, 0.7), (-0.7, 0.7), (0.7, -0.7), (-0.7, -0.7)]
     )
@@ -61,7 +61,7 @@ def touched(
     return mask
 
 
-def filled(ring: Floats, shape: tuple[int, int], cell: tuple[float, float]) -> Bools:
+def fill_cells(ring: Floats, shape: tuple[int, int], cell: tuple[float, float]) -> Bools:
     """Return the cells whose middles lie inside a polygon (even-odd)."""
     rows, cols = shape
     x, y = ring[:, 0] / cell[0], ring[:, 1] / cell[1]
@@ -98,7 +98,7 @@ def bits_of(runs: Runs) -> int:
     return bits
 
 
-class Taken:
+class TakenCells:
     """The cells taken so far, with what the search asks of them again and again."""
 
     __slots__ = ("_doubled", "_grown", "bits")

@@ -29,7 +29,7 @@ _CROWD = 400  # unresolved pairs of arcs; more means that the curves lie on one 
 
 
 @dataclass(frozen=True, slots=True)
-class Hit:
+class SegmentHit:
     """A meeting of segment ``i`` at ``t`` with segment ``j`` at ``u`` ; ``sure`` if they cross there."""
 
     i: int
@@ -41,7 +41,7 @@ class Hit:
 
 def crossings(a: Table, b: Table) -> tuple[Crossing, ...]:
     """Return where two paths cross or touch, in order along the first; of a shared stretch, its ends."""
-    hits: list[Hit] = []
+    hits: list[SegmentHit] = []
     curved: list[tuple[int, int]] = []
     boxes_b = [_box(control) for control in b.control]
     for i, control in enumerate(a.control):
@@ -51,13 +51,13 @@ def crossings(a: Table, b: Table) -> tuple[Crossing, ...]:
                 continue
             if is_straight(a.coefs[i]):
                 found = _line_and_any(a.coefs[i], b.coefs[j])
-                hits += (Hit(i, t, j, u, sure) for t, u, sure in found)
+                hits += (SegmentHit(i, t, j, u, sure) for t, u, sure in found)
             elif is_straight(b.coefs[j]):
                 found = _line_and_any(b.coefs[j], a.coefs[i])
-                hits += (Hit(i, t, j, u, sure) for u, t, sure in found)
+                hits += (SegmentHit(i, t, j, u, sure) for u, t, sure in found)
             else:
                 curved.append((i, j))
-                hits += (Hit(i, t, j, u, False) for t, u in _ends_on(a, i, b, j))
+                hits += (SegmentHit(i, t, j, u, False) for t, u in _ends_on(a, i, b, j))
     if curved:
         hits += _curves(a, b, curved)
     return _distinct(a, b, hits)
@@ -73,7 +73,7 @@ def _box(control: list[list[float]]) -> tuple[float, float, float, float]:
     )
 
 
-def _distinct(a: Table, b: Table, hits: list[Hit]) -> tuple[Crossing, ...]:
+def _distinct(a: Table, b: Table, hits: list[SegmentHit]) -> tuple[Crossing, ...]:
     """Return one crossing for each place, in order; crossings go before touches at a grazing angle."""
     ring_a, ring_b = _is_ring(a), _is_ring(b)
     kept: list[Crossing] = []
@@ -102,7 +102,7 @@ def _line_and_any(line: Coefficients, k: Coefficients) -> list[tuple[float, floa
     a, b, c, d = (ux * k[n + 1] - uy * k[n] for n in (0, 2, 4, 6))
     d -= ux * y0 - uy * x0
     if is_straight(k) and abs(d) <= _NEAR and abs(c + d) <= _NEAR:
-        return _shared(line, k)
+        return _shared_ends(line, k)
     found = []
     for u in unit_roots(a, b, c, d):
         x, y = place(k, u)
@@ -118,7 +118,7 @@ def _line_and_any(line: Coefficients, k: Coefficients) -> list[tuple[float, floa
     return found
 
 
-def _shared(line: Coefficients, k: Coefficients) -> list[tuple[float, float, bool]]:
+def _shared_ends(line: Coefficients, k: Coefficients) -> list[tuple[float, float, bool]]:
     """Return the ends of the stretch that two lines, one along the other, have in common."""
     cx, cy, x0, y0 = line[4:]
     square = cx * cx + cy * cy
@@ -146,14 +146,14 @@ def _ends_on(a: Table, i: int, b: Table, j: int) -> list[tuple[float, float]]:
     return found
 
 
-def _curves(a: Table, b: Table, pairs: list[tuple[int, int]]) -> list[Hit]:
+def _curves(a: Table, b: Table, pairs: list[tuple[int, int]]) -> list[SegmentHit]:
     """Return the meetings of pairs of curved segments; pairs of arcs are arrays of shape (m, 2, 4, 2)."""
     index = np.array(pairs)
     arcs = np.array([(a.control[i], b.control[j]) for i, j in pairs])
     where, sizes = np.zeros((len(pairs), 2)), np.full(len(pairs), math.inf)
     width = 1.0
-    hits: list[Hit] = []
-    touches: list[Hit] = []
+    hits: list[SegmentHit] = []
+    touches: list[SegmentHit] = []
     while 0 < len(index) <= _CROWD:
         guess, ready = _guesses(arcs)
         small = sizes < _SMALL
@@ -163,17 +163,17 @@ def _curves(a: Table, b: Table, pairs: list[tuple[int, int]]) -> list[Hit]:
             start = (where[n] + width * guess[n]).tolist()
             solved = _newton(a.coefs[i], b.coefs[j], *start) if ready[n] else None
             if solved and all(abs(x - m) <= width for x, m in zip(solved, middle, strict=True)):
-                hits.append(Hit(i, solved[0], j, solved[1], True))
+                hits.append(SegmentHit(i, solved[0], j, solved[1], True))
                 kept[n] = False
             elif small[n]:
-                touches.append(Hit(i, middle[0], j, middle[1], False))
+                touches.append(SegmentHit(i, middle[0], j, middle[1], False))
                 kept[n] = False
         width /= 2.0
-        index, where, arcs, sizes = _halved(index[kept], where[kept], arcs[kept], width)
+        index, where, arcs, sizes = _halve_arcs(index[kept], where[kept], arcs[kept], width)
     return hits + [touch for hit in touches if (touch := _touch(a, b, hit)) is not None]
 
 
-def _halved(index: Places, where: Array, arcs: Array, width: float) -> tuple[Places, Array, Array, Array]:
+def _halve_arcs(index: Places, where: Array, arcs: Array, width: float) -> tuple[Places, Array, Array, Array]:
     """Return the pairs of half arcs whose boxes meet: their segments, parameters, points and sizes (mm)."""
     p0, p1, p2, p3 = (arcs[:, :, i] for i in range(4))
     q0, q1, q2 = 0.5 * (p0 + p1), 0.5 * (p1 + p2), 0.5 * (p2 + p3)  # de Casteljau
@@ -229,7 +229,7 @@ def _newton(a: Coefficients, b: Coefficients, t: float, u: float) -> tuple[float
     return None
 
 
-def _touch(a: Table, b: Table, hit: Hit) -> Hit | None:
+def _touch(a: Table, b: Table, hit: SegmentHit) -> SegmentHit | None:
     """Return the place near a hit where two curves are nearest, if that is within the crossing tolerance.
 
     There they run parallel and square to the gap between them; Newton's method on both conditions.
@@ -252,7 +252,7 @@ def _touch(a: Table, b: Table, hit: Hit) -> Hit | None:
     q, _, _ = _motion(kb, u)
     if abs(q - p) > _NEAR or abs(t - hit.t) * abs(v) > _REACH:
         return None
-    return Hit(hit.i, t, hit.j, u, False)
+    return SegmentHit(hit.i, t, hit.j, u, False)
 
 
 def _motion(k: Coefficients, t: float) -> tuple[complex, complex, complex]:

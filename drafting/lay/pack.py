@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from drafting.geometry.cells import Floats, Runs, Taken, bits_of, even_points, runs_of, touched
+from drafting.geometry.cells import Floats, Runs, TakenCells, bits_of, even_points, runs_of, touch_cells
 from drafting.record import dataclass
 
 
@@ -59,7 +59,7 @@ def way(ring: Floats, strip: ClothStrip, gap: float, shift: float | None, turned
         inset[axis] = past % cell[axis]
         phase = round((past - inset[axis]) / cell[axis]) % strip.period
     low = ring.min(axis=0) - margin - inset
-    mask = touched(ring, even_points(ring, min(cell) / 4.0), cell, margin, (inset[0], inset[1]))
+    mask = touch_cells(ring, even_points(ring, min(cell) / 4.0), cell, margin, (inset[0], inset[1]))
     runs = runs_of(mask, strip.columns)
     rows, columns = mask.shape
     return Way(turned, ring - low, rows, columns, runs, bits_of(runs), phase)
@@ -94,7 +94,7 @@ def _lay_in_order(
     spots: list[PartPlace | None] = [None] * len(ways)
     taken = 0
     for number in order:
-        cells = Taken(taken)
+        cells = TakenCells(taken)
         spot: PartPlace | None = None
         for each in ways[number]:
             found = _lowest_place(each, cells, strip, lean, rows)
@@ -107,7 +107,7 @@ def _lay_in_order(
     return tuple(spot for spot in spots if spot is not None)
 
 
-def _lowest_place(each: Way, cells: Taken, strip: ClothStrip, lean: int, rows: int) -> PartPlace | None:
+def _lowest_place(each: Way, cells: TakenCells, strip: ClothStrip, lean: int, rows: int) -> PartPlace | None:
     """The lowest place for a part, leaning left (0) or right (1)."""
     high, wide = rows - each.rows + 1, strip.columns - each.columns + 1
     if high <= 0 or wide <= 0:

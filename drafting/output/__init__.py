@@ -2,8 +2,8 @@
 
 from drafting.output.pages.cover import Cover, plan_cover
 from drafting.output.pages.pattern import pattern_pdf, sheet_pdf
-from drafting.output.pdf.text import missing_characters, width
-from drafting.output.pictures.drawing import Drawing, PrintInfo, draw
+from drafting.output.pdf.text import missing_characters, text_width
+from drafting.output.pictures.drawing import Drawing, PrintInfo, draw_sheet
 from drafting.output.remarks import remarks
 from drafting.output.svg import svg
 
@@ -11,12 +11,12 @@ __all__ = [
     "Cover",
     "Drawing",
     "PrintInfo",
-    "draw",
+    "draw_sheet",
     "missing_characters",
     "pattern_pdf",
     "plan_cover",
     "remarks",
     "sheet_pdf",
     "svg",
-    "width",
+    "text_width",
 ]

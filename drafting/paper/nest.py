@@ -8,7 +8,7 @@ from functools import lru_cache
 import numpy as np
 import numpy.typing as npt
 
-from drafting.geometry.cells import Bools, Taken
+from drafting.geometry.cells import Bools, TakenCells
 from drafting.paper.raster import Grid, Shape
 from drafting.record import dataclass
 
@@ -76,7 +76,7 @@ def _corners(grid: Grid, cols: int, rows: int) -> tuple[int, int, int]:
     return across * column, met * column, level
 
 
-def candidates(shape: Shape, taken: Taken, grid: Grid) -> Ints:
+def candidates(shape: Shape, taken: TakenCells, grid: Grid) -> Ints:
     """Return free corners worth trying, as bit numbers in rising order.
 
     Those that touch something, or the tile grid, both ways.
@@ -100,7 +100,7 @@ Ways = list[tuple[Shape, Ints, int]]
 """Shapes of one piece, each with the corners at which it adds the fewest tiles, and how many those are."""
 
 
-def ways(shapes: Sequence[Shape], taken: Taken, inked: int, grid: Grid) -> Ways:
+def ways(shapes: Sequence[Shape], taken: TakenCells, inked: int, grid: Grid) -> Ways:
     """Return how a piece can be placed so that it adds the fewest tiles."""
     out: Ways = []
     blank = ~_set_tiles(inked, grid)
@@ -196,7 +196,7 @@ def fill(
     for piece in order:
         found = known.get((piece, taken))
         if found is None:
-            found = known[piece, taken] = ways(stock[piece], Taken(taken), inked, grid)
+            found = known[piece, taken] = ways(stock[piece], TakenCells(taken), inked, grid)
         spot = best_spot(piece, found, grid, lean)
         if spot is None:
             return None

@@ -11,7 +11,7 @@ import numpy.typing as npt
 from drafting.errors import InputError, Problem
 from drafting.finishing.cutpiece import CutPiece
 from drafting.geometry import Point, is_inside, signed_area
-from drafting.geometry.cells import Floats, even_points, ring_points, touched, turned
+from drafting.geometry.cells import Floats, even_points, ring_points, touch_cells, turned
 from drafting.paper.nest import Nest, best_nest
 from drafting.paper.papers import PaperPlan
 from drafting.paper.raster import Grid, Shape, shape_of
@@ -95,7 +95,7 @@ def _stock(outlines: Sequence[_Outline], grid: Grid, margin: float) -> list[list
     stock = []
     for outline in outlines:
         along = even_points(outline.ring, min(grid.cell) / 4)
-        upright, lying = (touched(turned(outline.ring, t), turned(along, t), grid.cell, margin) for t in range(2))
+        upright, lying = (touch_cells(turned(outline.ring, t), turned(along, t), grid.cell, margin) for t in range(2))
         masks = (upright, lying, upright[::-1, ::-1], lying[::-1, ::-1])
         turns = range(2) if all(np.array_equal(masks[t], masks[t + 2]) for t in range(2)) else range(4)
         stock.append([shape_of(masks[turn], turn, grid) for turn in turns])

@@ -40,7 +40,7 @@ def proof_document(
         "facts": [
             {
                 "name": f.name,
-                "value": _plain(f.value),
+                "value": _plain_number(f.value),
                 "unit": f.unit,
                 "source": f.source,
                 "sentence": render(f.sentence, unit),
@@ -50,9 +50,9 @@ def proof_document(
         "solves": [
             {
                 "name": s.name,
-                "target": _plain(s.target),
-                "reached": _plain(s.reached),
-                "left": _plain(s.residual),
+                "target": _plain_number(s.target),
+                "reached": _plain_number(s.reached),
+                "left": _plain_number(s.residual),
                 "iterations": s.iterations,
             }
             for s in proof.solves
@@ -64,7 +64,7 @@ def proof_document(
     }
 
 
-def _plain(value: float | None) -> float | None:
+def _plain_number(value: float | None) -> float | None:
     """A number rounded to 0.001, without a negative zero; None for what isn't a number."""
     if value is None or not math.isfinite(value):
         return None
@@ -96,10 +96,10 @@ def _seam(row: SeamRow) -> dict[str, Any]:
         "seam": row.seam,
         "title": str(row.title),
         "section": row.section,
-        "lengths": [_plain(length) for length in row.lengths],
-        "ease": [_plain(ease) for ease in row.ease],
-        "ease_asked": [_plain(ease) for ease in row.asked],
-        "off": _plain(row.off),
+        "lengths": [_plain_number(length) for length in row.lengths],
+        "ease": [_plain_number(ease) for ease in row.ease],
+        "ease_asked": [_plain_number(ease) for ease in row.asked],
+        "off": _plain_number(row.off),
     }
 
 
@@ -108,7 +108,7 @@ def _join(row: JoinRow) -> dict[str, Any]:
         "before": row.before,
         "after": row.after,
         "across": list(row.across),
-        "angle": _plain(math.degrees(row.angle)),
+        "angle": _plain_number(math.degrees(row.angle)),
     }
 
 
@@ -116,10 +116,10 @@ def _ease(row: EaseRow) -> dict[str, Any]:
     return {
         "measure": row.measure,
         "title": str(row.title),
-        "body": _plain(row.body),
-        "ease_asked": _plain(row.asked),
-        "finished": _plain(row.finished),
-        "ease": _plain(row.got),
+        "body": _plain_number(row.body),
+        "ease_asked": _plain_number(row.asked),
+        "finished": _plain_number(row.finished),
+        "ease": _plain_number(row.got),
     }
 
 
@@ -127,11 +127,11 @@ def _opening(row: OpeningRow) -> dict[str, Any]:
     return {
         "opening": row.opening,
         "edge": row.edge,
-        "length": _plain(row.length),
+        "length": _plain_number(row.length),
         "stretch": round(row.stretch, 5) + 0.0,
-        "reach": _plain(row.reach),
+        "reach": _plain_number(row.reach),
         "passing": row.passing,
-        "must_pass": _plain(row.must_pass),
+        "must_pass": _plain_number(row.must_pass),
     }
 
 

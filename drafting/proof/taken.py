@@ -14,7 +14,7 @@ from drafting.body import Body
 from drafting.garment import Face, Garment, Level, Piece, Role, Side, hanging_pieces
 from drafting.garment.darts import darts_of, intake
 from drafting.geometry import Path, Point
-from drafting.proof.checks.ease import measured
+from drafting.proof.checks.ease import measure_garment
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -28,7 +28,7 @@ length."""
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
+class TakenMeasure:
     """A measure taken on the pieces (mm), and the body's beside it; None where the body has none."""
 
     title: str
@@ -36,7 +36,7 @@ class Taken:
     garment: float
 
 
-def taken(garment: Garment, body: Body) -> Iterator[Taken]:
+def take_lengths(garment: Garment, body: Body) -> Iterator[TakenMeasure]:
     """Yield what can be taken on a garment: lengths of the trunk, widths, the sleeves, and what each dart takes in."""
     trunk = _Trunk(garment)
     yield from _lengths(trunk, body)
@@ -86,7 +86,7 @@ class _Trunk:
     def waist(self, face: Face, x: float) -> float | None:
         """The height of the waist level at x, or at its end nearest to there, where a dart lies open."""
         levels = [lv for piece in self._of[face] for lv in piece.levels if lv.name == "waist" and _of_trunk(piece)]
-        found = [_nearest(level, x) for level in levels]
+        found = [_nearest_point(level, x) for level in levels]
         return min(found, key=lambda p: abs(p.x - x)).y if found else None
 
 
@@ -105,25 +105,27 @@ def _ends(pieces: Iterable[Piece], role: Role) -> Iterator[Point]:
             yield from (line.path.start, line.path.end)
 
 
-def _nearest(level: Level, x: float) -> Point:
+def _nearest_point(level: Level, x: float) -> Point:
     path: Path = level.path
     s, _ = path.nearest(Point(x, (path.start.y + path.end.y) / 2.0))
     return path.at(s)
 
 
-def _lengths(trunk: _Trunk, body: Body) -> Iterator[Taken]:
+def _lengths(trunk: _Trunk, body: Body) -> Iterator[TakenMeasure]:
     for face, title, name in (
         (Face.BACK, "nape to waist", "back_neck_point_to_waist"),
         (Face.FRONT, "centre front, neck to waist", "front_neck_point_to_waist"),
     ):
         neck, waist = trunk.neck(face), trunk.waist(face, 0.0)
         if neck is not None and waist is not None:
-            yield Taken(title, body[name], neck.y - waist)
+            yield TakenMeasure(title, body[name], neck.y - waist)
     nape, underarm = trunk.neck(Face.BACK), trunk.underarm()
     if nape is not None and underarm is not None:
-        yield Taken("scye depth, nape to underarm", body["scye_depth_length"], nape.y - underarm)
-    yield from _sided("side neck to bust point", body["side_neck_point_to_bust_point"], _to_bust(trunk))
-    yield from _sided("side neck over bust to waist", body["side_neck_point_to_waist_over_bust"], _over_bust(trunk))
+        yield TakenMeasure("scye depth, nape to underarm", body["scye_depth_length"], nape.y - underarm)
+    yield from _both_or_each("side neck to bust point", body["side_neck_point_to_bust_point"], _to_bust(trunk))
+    yield from _both_or_each(
+        "side neck over bust to waist", body["side_neck_point_to_waist_over_bust"], _over_bust(trunk)
+    )
 
 
 def _to_bust(trunk: _Trunk) -> dict[Side, float]:
@@ -141,32 +143,32 @@ def _over_bust(trunk: _Trunk) -> dict[Side, float]:
     return out
 
 
-def _widths(garment: Garment, trunk: _Trunk, body: Body) -> Iterator[Taken]:
+def _widths(garment: Garment, trunk: _Trunk, body: Body) -> Iterator[TakenMeasure]:
     left, right = trunk.bust_point(Side.LEFT), trunk.bust_point(Side.RIGHT)
     if left is not None and right is not None:
-        yield Taken("bust point to bust point", body["bust_point_width"], left.x - right.x)
-    across = measured(garment, "across-front")
+        yield TakenMeasure("bust point to bust point", body["bust_point_width"], left.x - right.x)
+    across = measure_garment(garment, "across-front")
     if across is not None:
-        yield Taken("across front", body["across_front_width"], across)
+        yield TakenMeasure("across front", body["across_front_width"], across)
 
 
-def _edges(garment: Garment, trunk: _Trunk, body: Body) -> Iterator[Taken]:
+def _edges(garment: Garment, trunk: _Trunk, body: Body) -> Iterator[TakenMeasure]:
     """The neck seam, the hem of a skirt and its length, and how long a closure is."""
     neck = trunk.along(Role.NECKLINE)
     if neck:
-        yield Taken("neck seam, right round", body["neck_base_girth"], neck)
+        yield TakenMeasure("neck seam, right round", body["neck_base_girth"], neck)
     skirts = [piece for piece in trunk.of(Face.FRONT) if not _of_trunk(piece)]
     if skirts:
         tops, hems = ([p for p in _ends(skirts, role) if abs(p.x) < AT_CENTRE] for role in (Role.WAIST, Role.HEM))
         if tops and hems:
-            yield Taken("skirt, waist to hem at centre front", None, tops[0].y - hems[0].y)
-        yield Taken("hem, right round", None, trunk.along(Role.HEM))
+            yield TakenMeasure("skirt, waist to hem at centre front", None, tops[0].y - hems[0].y)
+        yield TakenMeasure("hem, right round", None, trunk.along(Role.HEM))
     for seam in garment.seams:
         if seam.kind.closes and seam.name.endswith("-a"):
-            yield Taken("closure", None, garment.run_length(seam.plies[0]))
+            yield TakenMeasure("closure", None, garment.run_length(seam.plies[0]))
 
 
-def _sleeves(garment: Garment, body: Body) -> Iterator[Taken]:
+def _sleeves(garment: Garment, body: Body) -> Iterator[TakenMeasure]:
     found = {}
     for piece in garment.pieces:
         caps = piece.lines(role=Role.CAP)
@@ -176,23 +178,23 @@ def _sleeves(garment: Garment, body: Body) -> Iterator[Taken]:
             found[piece.side] = top - sum(path.start.y + path.end.y for path in low) / (2.0 * len(low))
     arm = body["outer_arm_length"]
     whole = all(length >= WORN_WHOLE * arm for length in found.values())
-    yield from _sided("sleeve, top to lower edge", arm if whole else None, found)
+    yield from _both_or_each("sleeve, top to lower edge", arm if whole else None, found)
 
 
-def _darts(garment: Garment) -> Iterator[Taken]:
+def _darts(garment: Garment) -> Iterator[TakenMeasure]:
     """What each dart takes in at its mouth; two alike are told as one."""
     found: dict[str, dict[Side, float]] = {}
     for piece in garment.pieces:
         for dart in darts_of(piece):
             found.setdefault(dart.words, {})[dart.side] = intake(dart)
     for name, intakes in found.items():
-        yield from _sided(f"dart intake, {name}", None, intakes)
+        yield from _both_or_each(f"dart intake, {name}", None, intakes)
 
 
-def _sided(title: str, body: float | None, found: dict[Side, float]) -> Iterator[Taken]:
+def _both_or_each(title: str, body: float | None, found: dict[Side, float]) -> Iterator[TakenMeasure]:
     """One row where left and right are alike, else one for each."""
     if found and max(found.values()) - min(found.values()) < TOLERANCE.sewn_length:
-        yield Taken(title, body, math.fsum(found.values()) / len(found))
+        yield TakenMeasure(title, body, math.fsum(found.values()) / len(found))
         return
     for side, length in found.items():
-        yield Taken(f"{title}, {side}" if side else title, body, length)
+        yield TakenMeasure(f"{title}, {side}" if side else title, body, length)

@@ -60,14 +60,14 @@ class Buttons:
         return self.diameter / 2.0 + BELOW_EDGE
 
 
-def buttoned(garment: Garment, upper: Run, under: Run, row: Buttons) -> Garment:
+def mark_buttons(garment: Garment, upper: Run, under: Run, row: Buttons) -> Garment:
     """Mark buttonholes along the edge on top and buttons along the one below; both runs go from the top down.
 
     CannotDraft where not even one button has room.
     """
     length = min(garment.run_length(upper), garment.run_length(under))
     bust = _bust(garment, under)
-    places = spaced(row, length, bust)
+    places = space_buttons(row, length, bust)
     if not places:
         short = row.first + max(row.diameter, LAST_BUTTON) - length
         raise CannotDraft(
@@ -82,15 +82,15 @@ def buttoned(garment: Garment, upper: Run, under: Run, row: Buttons) -> Garment:
         )
     marks: dict[str, list[Drill]] = {}
     for number, s in enumerate(places, 1):
-        piece, at, along, out = _at(garment, upper, s)
+        piece, at, along, out = _find_spot(garment, upper, s)
         marks.setdefault(piece, []).extend(buttonhole(number, *_hole(row, at, along, out)))
-        piece, at, _, _ = _at(garment, under, s)
+        piece, at, _, _ = _find_spot(garment, under, s)
         marks.setdefault(piece, []).append(button(number, at))
     pieces = (with_features(p, marks[p.name]) for p in garment.pieces if p.name in marks)
     return garment.with_(pieces=tuple(pieces), facts=tuple(_facts(places, row, bust)))
 
 
-def spaced(row: Buttons, length: float, bust: float | None) -> tuple[float, ...]:
+def space_buttons(row: Buttons, length: float, bust: float | None) -> tuple[float, ...]:
     """Return how far below the top each button stands (mm), evenly, one of them at the bust where it lies between."""
     first, last = row.first, length - max(row.diameter, LAST_BUTTON)
     if last < first:
@@ -119,16 +119,16 @@ def _bust(garment: Garment, run: Run) -> float | None:
     return None
 
 
-def _at(garment: Garment, run: Run, s: float) -> tuple[str, Point, Point, Point]:
+def _find_spot(garment: Garment, run: Run, s: float) -> tuple[str, Point, Point, Point]:
     """The piece, the point, and the unit vectors down the run and out of the piece, ``s`` mm along a run."""
-    use, on = _on(garment, run, s)
+    use, on = _find_use(garment, run, s)
     line = garment.line(use).path
     at = line.length - on if use.against else on
     way = line.tangent(at)
     return use.piece, line.at(at), -way if use.against else way, way.right
 
 
-def _on(garment: Garment, run: Sequence[Use], s: float) -> tuple[Use, float]:
+def _find_use(garment: Garment, run: Sequence[Use], s: float) -> tuple[Use, float]:
     for use in run:
         length = garment.line(use).path.length
         if s <= length or use is run[-1]:

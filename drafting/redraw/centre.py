@@ -19,7 +19,7 @@ def with_centre_back(garment: Garment) -> Garment:
     return garment.with_(facts=[centre_fact(Face.BACK, "seam")]) if found else garment
 
 
-def parted_at_centre(garment: Garment, piece: Piece) -> Garment:
+def part_at_centre(garment: Garment, piece: Piece) -> Garment:
     """Return the garment with a seam down the centre of one piece."""
     return with_centre_seam(garment, piece).with_(facts=[centre_fact(piece.face, "seam")])
 

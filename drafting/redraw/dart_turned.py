@@ -6,10 +6,10 @@ from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role, shift_aim
 from drafting.garment.darts import Dart, mouth_edges
 from drafting.garment.places import Place
-from drafting.redraw.centre import parted_at_centre
+from drafting.redraw.centre import part_at_centre
 from drafting.redraw.dart_work import corner_place, find, healed, put, read_place
 from drafting.redraw.heights import level_total
-from drafting.redraw.swing import open_at, untrued
+from drafting.redraw.swing import open_at, undo_truing
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -18,7 +18,7 @@ MOST_BENT = TradeValue(4.0, "mm", "from memory")
 """By which truing the mouths of a dart may change a girth, on both sides of a side seam."""
 
 
-def levels_kept(before: Garment, after: Garment, one: Dart) -> Garment:
+def keep_levels(before: Garment, after: Garment, one: Dart) -> Garment:
     """Let the aims follow where truing a dart's mouth bent an edge at a level by a little; refuse where by more."""
     for measure in dict.fromkeys(aim.measure for aim in after.aims):
         by = level_total(after, measure) - level_total(before, measure)
@@ -46,13 +46,13 @@ def with_centre(garment: Garment, one: Dart, told: str) -> tuple[Garment, Dart]:
     piece = garment.piece(one.piece)
     if read_place(told)[0] != Role.CENTRE or not piece.face or piece.lines(role=Role.CENTRE):
         return garment, one
-    garment = parted_at_centre(garment, piece)
+    garment = part_at_centre(garment, piece)
     return garment, find(garment, one.name, "both")[0]
 
 
 def turned(garment: Garment, one: Dart, place: Place, set_back: float | None = None) -> Garment:
     """Return the garment with a dart turned to a place of its piece; the line it leaves is whole again."""
-    flat, place = untrued(garment.piece(one.piece), one, place)
+    flat, place = undo_truing(garment.piece(one.piece), one, place)
     garment, corner = corner_place(put(garment, flat), flat.name, place)
     old = garment.piece(flat.name)
     before, after = mouth_edges(old, one)

@@ -88,7 +88,7 @@ def _outer_height(half: Half, name: str) -> float | None:
     return max(ends, key=lambda p: abs(p.x)).y if ends else None
 
 
-def side_kept(half: Half, plan: Spread) -> Spread:
+def keep_side(half: Half, plan: Spread) -> Spread:
     """The plan with the side below the waist as long as it was, let down or taken up, and the hip line too."""
     if plan.closed is None:
         return plan

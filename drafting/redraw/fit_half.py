@@ -75,7 +75,7 @@ def mouth_bend(piece: Piece, name: str) -> float:
     return 0.0 if dart.inside else bend_at_mouth(piece, dart, dart.point)
 
 
-def mouth_trued(piece: Piece, name: str, like: Piece) -> Piece:
+def true_half_mouth(piece: Piece, name: str, like: Piece) -> Piece:
     """Return the piece with the edges at a dart's mouth turned alike, so that folded they meet as they do in ``like``.
 
     Whole handles turn, which keeps an edge as fair as it was; the mouth and the legs stay.
@@ -110,18 +110,18 @@ def waist_kept(piece: Piece, side: Side, like: Piece) -> Piece:
     length = waist_length(like, side)
     for _ in range(_TRIALS):
         for name in own:
-            piece = mouth_trued(piece, name, like)
+            piece = true_half_mouth(piece, name, like)
         over = waist_length(piece, side) - length
         if not own or abs(over) <= TOLERANCE.same_point * TOLERANCE.joint:
             break
-        piece = _taken_in(piece, own[0], over / 2.0)
+        piece = _take_in(piece, own[0], over / 2.0)
     return piece
 
 
 _TRIALS = 12  # far more than the four or five that it takes
 
 
-def _taken_in(piece: Piece, name: str, by: float) -> Piece:
+def _take_in(piece: Piece, name: str, by: float) -> Piece:
     """The piece with a dart's mouth wider by ``by`` at either end."""
     dart = dart_of(piece, name)
     way = (dart.mouth_b - dart.mouth_a).unit * by
@@ -196,7 +196,7 @@ def ease_restated(garment: Garment, pieces: Iterable[str], kind: SeamKind, side:
     names = set(pieces)
     new = []
     for seam in garment.seams:
-        if seam.kind != kind or not any(_on(garment.line(u).side, u.piece in names, side) for u in seam.uses()):
+        if seam.kind != kind or not any(_is_on(garment.line(u).side, u.piece in names, side) for u in seam.uses()):
             continue
         sections = []
         for section in seam.sections:
@@ -209,7 +209,7 @@ def ease_restated(garment: Garment, pieces: Iterable[str], kind: SeamKind, side:
     return garment.with_(seams=new)
 
 
-def _on(of: Side, named: bool, side: Side) -> bool:
+def _is_on(of: Side, named: bool, side: Side) -> bool:
     return named and of is side
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from drafting.garment import Garment, Piece, Section, Use
-from drafting.redraw.opened import Edges, cut_at, thirds
+from drafting.redraw.opened import SeamStretch, cut_at, thirds
 from drafting.saying import Words
 
 __all__ = ["matched_at_ends", "with_note"]
@@ -33,11 +33,11 @@ def matched_at_ends(garment: Garment, use: Use, grown: float, ends: tuple[float,
                     plain = length - grown
                     own = along[0] * plain / length, 1.0 - (1.0 - along[1]) * plain / length
                     shares = [own if i == ply else along for i in range(len(section.plies))]
-                    return _parted(garment, Edges(seam.name, index, 0.0, 0.0), shares)
+                    return _part_section(garment, SeamStretch(seam.name, index, 0.0, 0.0), shares)
     return None
 
 
-def _parted(garment: Garment, at: Edges, shares: Sequence[tuple[float, float]]) -> Garment | None:
+def _part_section(garment: Garment, at: SeamStretch, shares: Sequence[tuple[float, float]]) -> Garment | None:
     """Part a section at two shares of each ply; what a ply is longer in each part is its ease there."""
     for ply, pair in enumerate(shares):
         for share in pair:

@@ -69,7 +69,7 @@ def _slope(gap: float, grown: float, last: tuple[float, float], slope: float) ->
 def _check_smooth(old: Piece, new: Piece) -> None:
     """Refuse a piece whose lines have corners, or bends too tight for an allowance, that they didn't have."""
     for was, line in zip(old.ring, new.ring, strict=True):
-        if line is not was and _sharpest(line.path) > _sharpest(was.path) + TOLERANCE.tangent:
+        if line is not was and _sharpest_corner(line.path) > _sharpest_corner(was.path) + TOLERANCE.tangent:
             raise GeometryError(f"{line.name} would be bent to a corner; spread it less, or in more slashes")
         if line is not was and _bend(line.path) < -1.0 / TIGHTEST < _bend(was.path):
             raise GeometryError(f"{line.name} would bend too tightly for its allowance; spread it less, or farther in")
@@ -90,7 +90,7 @@ def _bend(path: Path) -> float:
     return float(curvature_profile(path, _LOOKS)[1].min())
 
 
-def _sharpest(path: Path) -> float:
+def _sharpest_corner(path: Path) -> float:
     return max((abs(angle) for _, angle in path.corners()), default=0.0)
 
 

@@ -13,7 +13,7 @@ from drafting.tolerance import TOLERANCE
 
 
 @dataclass(frozen=True, slots=True)
-class Edges:
+class SeamStretch:
     """A stretch of a seam to be opened: seam, section, and from where to where along its first ply (mm)."""
 
     seam: str
@@ -22,7 +22,7 @@ class Edges:
     end: float
 
 
-def opened_edges(garment: Garment, stretches: Iterable[Edges], opening: str) -> tuple[Garment, tuple[Run, Run]]:
+def open_edges(garment: Garment, stretches: Iterable[SeamStretch], opening: str) -> tuple[Garment, tuple[Run, Run]]:
     """Open the stretches; returns the two edges, each run from the top down."""
     runs: list[list[Use]] = [[], []]
     for edges in stretches:
@@ -32,7 +32,7 @@ def opened_edges(garment: Garment, stretches: Iterable[Edges], opening: str) -> 
     return garment, (tuple(runs[0]), tuple(runs[1]))
 
 
-def _open_seam(garment: Garment, edges: Edges, opening: str) -> tuple[Garment, tuple[Run, ...]]:
+def _open_seam(garment: Garment, edges: SeamStretch, opening: str) -> tuple[Garment, tuple[Run, ...]]:
     """Take a stretch out of a seam's section; what is left of it below and above stays sewn."""
     low, high = shares_of(garment, edges)
     for share in (low, high):
@@ -57,7 +57,7 @@ def _open_seam(garment: Garment, edges: Edges, opening: str) -> tuple[Garment, t
     return replace(garment, seams=seams), opened
 
 
-def shares_of(garment: Garment, edges: Edges) -> tuple[float, float]:
+def shares_of(garment: Garment, edges: SeamStretch) -> tuple[float, float]:
     """The shares of a section between which it is opened: up to a dart's mouth, where one is near."""
     plies = garment.seam(edges.seam).sections[edges.section].plies
     lengths = [garment.run_length(run) for run in plies]
@@ -70,7 +70,7 @@ def shares_of(garment: Garment, edges: Edges) -> tuple[float, float]:
     return found[0], found[1]
 
 
-def cut_at(garment: Garment, edges: Edges, ply: int, share: float) -> Garment:
+def cut_at(garment: Garment, edges: SeamStretch, ply: int, share: float) -> Garment:
     """Return the garment with the line of a ply split at a share of its run, unless that is at a joint."""
     run = garment.seam(edges.seam).sections[edges.section].plies[ply]
     at = share * garment.run_length(run)

@@ -70,11 +70,11 @@ def over_darts(
     was, aside = garment, list[Aside]()
     for side in sides:
         for name in [dart.name for _, dart, _ in _darts(garment, side, face, edges)]:
-            garment, one = _turned_away(garment, side, face, name, edges, (*edges, *kept))
+            garment, one = _turn_away(garment, side, face, name, edges, (*edges, *kept))
             aside.append(one)
     garment = work(garment)
     for one in reversed(aside):
-        garment = _turned_back(garment, face, one)
+        garment = _turn_back(garment, face, one)
     return _as_they_were(was, garment) if aside else garment
 
 
@@ -105,25 +105,25 @@ def _darts(garment: Garment, side: Side, face: Face, edges: Sequence[Role]) -> I
                 yield piece, dart, beside[0].role
 
 
-def _found(garment: Garment, name: str) -> Dart:
+def _find_dart(garment: Garment, name: str) -> Dart:
     return find(garment, name, "both")[0]
 
 
-def _turned_away(
+def _turn_away(
     garment: Garment, side: Side, face: Face, name: str, edges: Sequence[Role], kept: Sequence[Role]
 ) -> tuple[Garment, Aside]:
     """Turn a dart to the first edge of its piece that a straight way leads to and that stays as it is."""
-    one = _found(garment, name)
+    one = _find_dart(garment, name)
     role = next(role for _, dart, role in _darts(garment, side, face, edges) if dart.name == name)
     share = _share(garment, one, role, side, face)
     for word in _AWAY[face]:
-        run = _run(garment, one.piece, word, side, face)
+        run = _run_of_piece(garment, one.piece, word, side, face)
         for there in PARKED if run and word not in kept else ():
             try:
                 made = turned(garment, one, spot(garment, run, there).place)
             except DraftingError:
                 continue
-            at = spot(made, _run(made, one.piece, role, side, face), share).point(made)
+            at = spot(made, _run_of_piece(made, one.piece, role, side, face), share).point(made)
             return made, Aside(name, side, role, at, share, one.set_back)
     raise CannotDraft(
         name, say("the {title} can't be folded shut to draw its edge again", title=one.title),
@@ -131,7 +131,7 @@ def _turned_away(
     )  # fmt: skip
 
 
-def _run(garment: Garment, piece: str, role: Role, side: Side, face: Face) -> Run:
+def _run_of_piece(garment: Garment, piece: str, role: Role, side: Side, face: Face) -> Run:
     return tuple(use for use in along(garment, role, side, face) if use.piece == piece)
 
 
@@ -139,17 +139,17 @@ def _share(garment: Garment, one: Dart, role: Role, side: Side, face: Face) -> f
     """The share of its edge at which a dart's mouth lies, the edge as it is with the dart folded shut."""
     flat = trued_about(garment.piece(one.piece), one, one.apex)
     before, after = mouth_edges(flat, one)
-    run = _run(garment, flat.name, role, side, face)
+    run = _run_of_piece(garment, flat.name, role, side, face)
     names = [use.line for use in run]
     first = min(names.index(before.name), names.index(after.name))
     lengths = [flat.line(name).path.length for name in names]
     return sum(lengths[: first + 1]) / sum(lengths)
 
 
-def _turned_back(garment: Garment, face: Face, aside: Aside) -> Garment:
+def _turn_back(garment: Garment, face: Face, aside: Aside) -> Garment:
     """Turn a dart back to where its mouth lay; where the edge doesn't run there any more, to the same share of it."""
-    one = _found(garment, aside.dart)
-    run = _run(garment, one.piece, aside.role, aside.side, face)
+    one = _find_dart(garment, aside.dart)
+    run = _run_of_piece(garment, one.piece, aside.role, aside.side, face)
     length, so_far = garment.run_length(run), 0.0
     want = aside.share * length
     for use in run:

@@ -40,14 +40,14 @@ def refuse_short(half: Half, by: float) -> None:
         )
 
 
-def turned_up(half: Half, by: float) -> Half:
+def turn_up(half: Half, by: float) -> Half:
     """Return the half with its shoulder's outer end ``by`` mm higher, turned about the neck end; the dart follows."""
-    angle = turned_by(half, by)
+    angle = turn_angle(half, by)
     lines = half.lines(Role.SHOULDER)
     neck = half.turned(lines[-1].path).end
     outer = half.turned(outer_shoulder(half).path)
     if len(lines) == 1:
-        return half.with_paths({lines[0].name: Path.straight(_about(neck, outer.start, angle), neck)})
+        return half.with_paths({lines[0].name: Path.straight(_turn_about(neck, outer.start, angle), neck)})
     dart = dart_on(half, Role.SHOULDER)
     if len(lines) != 2 or dart is None:
         raise CannotDraft(
@@ -56,9 +56,9 @@ def turned_up(half: Half, by: float) -> Half:
             help="make this change before the one that did that",
         )
     opens = turn(dart.mouth_b - dart.point, dart.mouth_a - dart.point)
-    tip = _about(neck, _about(dart.point, outer.start, -opens), angle)
-    inner = _about(neck, dart.mouth_b, angle)
-    mouth, end = (_about(dart.point, p, opens) for p in (inner, tip))
+    tip = _turn_about(neck, _turn_about(dart.point, outer.start, -opens), angle)
+    inner = _turn_about(neck, dart.mouth_b, angle)
+    mouth, end = (_turn_about(dart.point, p, opens) for p in (inner, tip))
     return half.with_paths(
         {
             lines[0].name: Path.straight(end, mouth),
@@ -68,11 +68,11 @@ def turned_up(half: Half, by: float) -> Half:
     )
 
 
-def _about(centre: Point, p: Point, angle: float) -> Point:
+def _turn_about(centre: Point, p: Point, angle: float) -> Point:
     return centre + (p - centre).turned(angle)
 
 
-def turned_by(half: Half, by: float) -> float:
+def turn_angle(half: Half, by: float) -> float:
     """Return the angle (rad) by which a half's shoulder turns as its outer end rises ``by`` mm along the arc."""
     return by / shoulder_length(half)
 

@@ -37,14 +37,14 @@ def open_at(piece: Piece, name: str, place: Place, set_back: float | None = None
     "/b". GeometryError where the way from the place to the apex leaves the piece or meets another dart.
     """
     dart = edge_dart(piece, name)
-    piece, at = corner_at(*untrued(piece, dart, place))
+    piece, at = corner_at(*undo_truing(piece, dart, place))
     if at.near(dart.mouth_a, TOLERANCE.joint) or at.near(dart.mouth_b, TOLERANCE.joint):
         return drawn_to(piece, name, dart.set_back if set_back is None else set_back)
     _check_way(piece, dart, at)
-    return _swung(piece, dart, at, 1.0, dart.called, set_back)
+    return _swing_part(piece, dart, at, 1.0, dart.called, set_back)
 
 
-def shared_out(
+def share_out(
     piece: Piece, name: str, new: DartName, place: Place, share: float, set_back: float | None = None
 ) -> Piece:
     """Return the piece with a share (0..1) of a dart's suppression opened as a new dart at another place.
@@ -52,14 +52,14 @@ def shared_out(
     Both turn about the one apex. GeometryError as for `open_at`.
     """
     dart = edge_dart(piece, name)
-    piece, at = corner_at(*untrued(piece, dart, place))
+    piece, at = corner_at(*undo_truing(piece, dart, place))
     if at.near(dart.mouth_a, TOLERANCE.joint) or at.near(dart.mouth_b, TOLERANCE.joint):
         raise GeometryError("the new dart would open where the old one is")
     _check_way(piece, dart, at)
-    return _swung(piece, dart, at, share, new, set_back)
+    return _swing_part(piece, dart, at, share, new, set_back)
 
 
-def gathered_into(piece: Piece, name: str, other: str) -> Piece:
+def gather_into(piece: Piece, name: str, other: str) -> Piece:
     """Return the piece with a dart closed and its suppression added to another dart's.
 
     GeometryError where the two don't turn about one apex: their angles would not add up.
@@ -67,7 +67,7 @@ def gathered_into(piece: Piece, name: str, other: str) -> Piece:
     dart, target = edge_dart(piece, name), edge_dart(piece, other)
     if name == other or not dart.apex.near(target.apex, TOLERANCE.joint):
         raise GeometryError(f"the darts {name!r} and {other!r} don't turn about one point")
-    return _swung(trued_about(piece, target, target.apex), dart, target, 1.0, target.called, target.set_back)
+    return _swing_part(trued_about(piece, target, target.apex), dart, target, 1.0, target.called, target.set_back)
 
 
 def edge_dart(piece: Piece, name: str) -> Dart:
@@ -78,7 +78,9 @@ def edge_dart(piece: Piece, name: str) -> Dart:
     return dart
 
 
-def _swung(piece: Piece, dart: Dart, to: Point | Dart, share: float, called: DartName, set_back: float | None) -> Piece:
+def _swing_part(
+    piece: Piece, dart: Dart, to: Point | Dart, share: float, called: DartName, set_back: float | None
+) -> Piece:
     piece = trued_about(piece, dart, dart.apex)
     swing = _Swing.of(piece, dart, to, share)
     new = swing.made(called, dart.set_back if set_back is None else set_back)
@@ -98,7 +100,7 @@ FARTHEST_POINT = TradeValue(0.6, "share", "from memory")
 """Of the way from its apex to its mouth by which a dart's point stops short at most."""
 
 
-def untrued(piece: Piece, dart: Dart, place: Place) -> tuple[Piece, Place]:
+def undo_truing(piece: Piece, dart: Dart, place: Place) -> tuple[Piece, Place]:
     """Return the piece with the edges at a mouth as they are when the dart is closed, and where a place then lies.
 
     A line is split only where it isn't bent for a dart that is about to go.
@@ -143,20 +145,20 @@ def _check_way(piece: Piece, dart: Dart, at: Point) -> None:
     xy = np.array([(p.x, p.y) for p in steps])
     way = Path.straight(dart.apex, at)
     others = [ln for ln in piece.all_lines if ln.role is Role.DART and ln.dart != dart.called]
-    if not are_inside(xy, _filled(piece, dart)).all() or any(_meets(way, ln.path) for ln in others):
+    if not are_inside(xy, _fill_dart(piece, dart)).all() or any(_meets_leg(way, ln.path) for ln in others):
         raise GeometryError("the straight way from there to the apex leaves the piece or meets another dart")
     mouths = [mouth for other in darts_of(piece) if other.name != dart.name for mouth in (other.mouth_a, other.mouth_b)]
     if any(mouth.near(at, MOUTHS_APART) for mouth in mouths):
         raise GeometryError("another dart opens there: turn it to a place beside that")
 
 
-def _filled(piece: Piece, dart: Dart) -> Array:
+def _fill_dart(piece: Piece, dart: Dart) -> Array:
     """The outline with the dart's legs drawn to the apex, as chords."""
     rest = (line.path for line in rest_of_ring(piece, dart))
     return Path.join(Path.straight(dart.mouth_a, dart.apex), Path.straight(dart.apex, dart.mouth_b), *rest).flatten()
 
 
-def _meets(way: Path, leg: Path) -> bool:
+def _meets_leg(way: Path, leg: Path) -> bool:
     """Whether a way to the apex meets a leg of another dart, other than at the apex itself."""
     return any(TOLERANCE.sewn_length < c.s < way.length - TOLERANCE.joint for c in way.crossings(leg))
 
@@ -203,7 +205,7 @@ class _Swing:
         if self.share < 1.0:
             less = _opened(self.dart, second[-1].path.end, first[0].path.start, self.dart.set_back)
             inner, left = met_at(inner, less), less.lines
-        return replace(inner, ring=_ordered(self.piece, (*first, *opened.lines, *second, *left)))
+        return replace(inner, ring=_order_ring(self.piece, (*first, *opened.lines, *second, *left)))
 
     def _turned(self) -> tuple[tuple[Line, ...], tuple[Line, ...]]:
         move = self.move
@@ -233,7 +235,7 @@ def _weight(part: Iterable[Line]) -> tuple[float, float]:
     return centre, math.fsum(line.path.length for line in lines)
 
 
-def _ordered(piece: Piece, ring: Sequence[Line]) -> tuple[Line, ...]:
+def _order_ring(piece: Piece, ring: Sequence[Line]) -> tuple[Line, ...]:
     """The ring begun at the line that it began with, where that isn't a dart's leg."""
     names = [line.name for line in ring]
     for line in piece.ring:

@@ -51,7 +51,7 @@ def opened(path: Path, parts: Sequence[Part]) -> Path:
     (x, y), (u, v) = path.points(at).T, path.tangents(at).T
     points = np.stack((m[:, 0] * x + m[:, 1] * y + m[:, 2], m[:, 3] * x + m[:, 4] * y + m[:, 5]), axis=1)
     tangents = np.stack((m[:, 0] * u + m[:, 1] * v, m[:, 3] * u + m[:, 4] * v), axis=1)
-    return _ended(_fair(points, tangents), path, parts)
+    return _end_exactly(_fit_fair(points, tangents), path, parts)
 
 
 def bent(path: Path, parts: Sequence[Part]) -> Path:
@@ -99,7 +99,7 @@ def redirected(path: Path, ends: tuple[Point, Point], places: Sequence[float], t
     joints = np.array(path.table.starts)
     at = np.array([complex(*ends[0]), complex(*ends[1])])
     if len(joints) > 2:
-        at = _rolled(path, at, joints, places, turns)
+        at = _roll_out(path, at, joints, places, turns)
     spin = np.exp(1j * np.interp(joints, places, turns))
     s = _plane(path.segments)
     grown = np.abs(np.diff(at)) / np.abs(s[:, 3] - s[:, 0])
@@ -117,7 +117,7 @@ def _path(control: Plane) -> Path:
     return Path.of(np.stack((control.real, control.imag), axis=2))
 
 
-def _rolled(path: Path, ends: Plane, joints: Array, places: Sequence[float], turns: Sequence[float] | Array) -> Plane:
+def _roll_out(path: Path, ends: Plane, joints: Array, places: Sequence[float], turns: Sequence[float] | Array) -> Plane:
     """Where the joints of a path come to lie when its directions are turned, as complex numbers."""
     s = np.unique(np.concatenate((np.linspace(0.0, path.length, 65), joints)))
     ways = _plane(path.tangents(s)) * np.exp(1j * np.interp(s, places, turns))
@@ -127,7 +127,7 @@ def _rolled(path: Path, ends: Plane, joints: Array, places: Sequence[float], tur
     return found
 
 
-def _fair(points: Array, tangents: Array) -> Path:
+def _fit_fair(points: Array, tangents: Array) -> Path:
     """One cubic if it comes near enough, for it is fair by construction; else a spline of continuous curvature."""
     leaves, arrives = (Point(*tangents[i].tolist()) for i in (0, -1))
     path, gap = fit_cubic(points, leaves, arrives)
@@ -136,7 +136,7 @@ def _fair(points: Array, tangents: Array) -> Path:
     return curve_through([Point(x, y) for x, y in points.tolist()], leaves, arrives)
 
 
-def _ended(made: Path, path: Path, parts: Sequence[Part]) -> Path:
+def _end_exactly(made: Path, path: Path, parts: Sequence[Part]) -> Path:
     """Set the ends exactly where the parts' ends were moved to, so that the ring stays closed to the last figure."""
     segments = made.segments.copy()
     segments[0, 0] = tuple(parts[0].move.apply(path.start))
@@ -162,24 +162,24 @@ def with_length(path: Path, length: float) -> Path:
         return path
 
     def full(fullness: float) -> Path:
-        return _drawn(path, fullness, 0.0)
+        return _draw_handles(path, fullness, 0.0)
 
     def tilted(angle: float) -> Path:
-        return _drawn(path, 1.0, angle)
+        return _draw_handles(path, 1.0, angle)
 
     trials = ((full, TRUED_HANDLES[0], TRUED_HANDLES[1]), (tilted, 0.0, _TILT), (tilted, -_TILT, 0.0))
     for draw, low, high in trials:
         if (draw(low).length - length) * (draw(high).length - length) <= 0.0:
             within = TOLERANCE.same_point * TOLERANCE.same_point
-            return draw(root(partial(_off, draw, length), low, high, within=within)[0])
+            return draw(root(partial(_length_off, draw, length), low, high, within=within)[0])
     raise GeometryError("an edge can't be bent so sharply and keep its length; spread it in more slashes")
 
 
-def _off(draw: Callable[[float], Path], length: float, x: float) -> float:
+def _length_off(draw: Callable[[float], Path], length: float, x: float) -> float:
     return draw(x).length - length
 
 
-def _drawn(path: Path, fullness: float, tilt: float) -> Path:
+def _draw_handles(path: Path, fullness: float, tilt: float) -> Path:
     """The path with its handles ``fullness`` times as long, those at its ends turned outwards by ``tilt`` (rad)."""
     s = _plane(path.segments)
     out, back = (s[:, 1] - s[:, 0]) * fullness, (s[:, 3] - s[:, 2]) * fullness

@@ -32,7 +32,7 @@ def blank_ticket(catalogue: Catalogue, design: str, *, unit: Unit = "cm", fit: s
     layers = read_layers(catalogue.design(design, "--design"), catalogue)
     tree, _ = merge_layers(layers)
     lines = [
-        *_top(catalogue, layers[-1], design, unit, fit or _told_text(tree, FIT.name) or str(FIT.default)),
+        *_head_lines(catalogue, layers[-1], design, unit, fit or _told_text(tree, FIT.name) or str(FIT.default)),
         *_wearer(_find_needed(catalogue, layers), unit),
         *_cloth_lines(find_table(tree, "cloth"), unit),
         *_rest(design, unit),
@@ -55,7 +55,7 @@ def _find_needed(catalogue: Catalogue, layers: Iterable[Layer]) -> tuple[Measure
     )
 
 
-def _top(catalogue: Catalogue, layer: Layer, design: str, unit: Unit, fit: str) -> Iterator[str]:
+def _head_lines(catalogue: Catalogue, layer: Layer, design: str, unit: Unit, fit: str) -> Iterator[str]:
     yield "# A ticket: one person, one cloth, one design. Fill in what stands empty, then:  blockwright make THIS-FILE"
     yield '# Text after a # is a remark. A measure may carry its own unit: "96 cm", "960 mm", "37 3/4 in".'
     yield ""
@@ -138,7 +138,7 @@ def _rest(design: str, unit: Unit) -> Iterator[str]:
 
 
 @dataclass(frozen=True, slots=True)
-class _Usual:
+class _UsualFigures:
     """Round figures that are usual where a unit is: cloth's width, an allowance, a hem, the paper, a size of paper."""
 
     width: str
@@ -148,11 +148,11 @@ class _Usual:
     size: str
 
 
-_USUAL: Mapping[Unit, _Usual] = MappingProxyType(
+_USUAL: Mapping[Unit, _UsualFigures] = MappingProxyType(
     {
-        "cm": _Usual("150 cm", "1 cm", "2.5 cm", "A4", "60 x 90 cm"),
-        "mm": _Usual("1500 mm", "10 mm", "25 mm", "A4", "600 x 900 mm"),
-        "in": _Usual("60 in", "1/2 in", "1 in", "US Letter", "24 x 36 in"),
+        "cm": _UsualFigures("150 cm", "1 cm", "2.5 cm", "A4", "60 x 90 cm"),
+        "mm": _UsualFigures("1500 mm", "10 mm", "25 mm", "A4", "600 x 900 mm"),
+        "in": _UsualFigures("60 in", "1/2 in", "1 in", "US Letter", "24 x 36 in"),
     }
 )
 

@@ -45,7 +45,7 @@ class _Claims:
         return tuple(n for n in one if n in two and n != own)
 
 
-def _crossed(garment: Garment, claims: _Claims, own: str, u: Use, v: Use) -> tuple[str, ...]:
+def _seams_crossed(garment: Garment, claims: _Claims, own: str, u: Use, v: Use) -> tuple[str, ...]:
     """The seams crossed where a run passes from use u to use v."""
     after, before = _neighbour(garment, u, at_end=True), _neighbour(garment, v, at_end=False)
     if u.piece == v.piece and after.name == v.line:
@@ -60,17 +60,17 @@ def crossings(garment: Garment) -> Mapping[str, tuple[str, ...]]:
     for seam in garment.seams:
         for run in seam.plies:
             for u, v in pairwise(run):
-                out[seam.name].update(dict.fromkeys(_crossed(garment, claims, seam.name, u, v)))
+                out[seam.name].update(dict.fromkeys(_seams_crossed(garment, claims, seam.name, u, v)))
     inside = {name: set(found) for name, found in out.items()}
     meets = same_corner(garment)
     for seam in garment.seams:
         for run in filter(None, seam.plies):
             if not meets(run[-1], run[0]):
                 continue
-            for name in _round(garment, claims, seam.name, run):
+            for name in _seams_round(garment, claims, seam.name, run):
                 if seam.name not in inside[name]:  # else that seam runs over this one: this one is open at its ends
                     out[seam.name][name] = None
-    for name, binding in _taken_in(garment, meets, out):
+    for name, binding in _ends_taken_in(garment, meets, out):
         out[name][binding] = None
     for name, before in _finished_before(garment):
         if name not in out[before]:
@@ -94,7 +94,7 @@ def _finished_before(garment: Garment) -> Iterator[tuple[str, str]]:
                 yield name, seam.name
 
 
-def _taken_in(
+def _ends_taken_in(
     garment: Garment, meets: Callable[[Use, Use], bool], crossed: Mapping[str, Mapping[str, None]]
 ) -> Iterator[tuple[str, str]]:
     """Pairs of a seam and a binding whose open end it takes in: that edge is bound first."""
@@ -111,14 +111,14 @@ def _taken_in(
                 yield seam.name, binding.name
 
 
-def _round(garment: Garment, claims: _Claims, own: str, run: Run) -> tuple[str, ...]:
+def _seams_round(garment: Garment, claims: _Claims, own: str, run: Run) -> tuple[str, ...]:
     """The seams crossed where a run that goes right round comes back to its start."""
     first, last = run[0], run[-1]
     if first == last and len(run) == 1:
         piece = garment.piece(first.piece)
         a, b = piece.after(first.line).name, piece.before(first.line).name
         return claims.between((piece.name, a), (piece.name, b), own)
-    return _crossed(garment, claims, own, last, first)
+    return _seams_crossed(garment, claims, own, last, first)
 
 
 def make_up(garment: Garment) -> tuple[Task, ...]:
@@ -128,10 +128,10 @@ def make_up(garment: Garment) -> tuple[Task, ...]:
     first the garment lists; what ends beside a closure waits for it if it can. DraftingError if the seams cross each
     other in a ring, so that none of them could be first.
     """
-    return garment.found(_made_up)
+    return garment.found(_make_tasks)
 
 
-def _made_up(garment: Garment) -> tuple[Task, ...]:
+def _make_tasks(garment: Garment) -> tuple[Task, ...]:
     need = crossings(garment)
     turns, beside = usual_turns(garment, need), _beside_closures(garment)
     waits = {name: set(found) for name, found in need.items()}
@@ -159,7 +159,7 @@ def _beside_closures(garment: Garment) -> Mapping[str, set[str]]:
         return {}
     meets = same_corner(garment)
     tips = {closure.name: (run[0], run[-1].reversed) for closure, run in runs}
-    out = {closure.name: _parted(garment, run) for closure, run in runs}
+    out = {closure.name: _seams_parted(garment, run) for closure, run in runs}
     for seam in garment.seams:
         if seam.kind.beside:
             ends = seam.plies[0][-1], seam.plies[0][0].reversed
@@ -167,7 +167,7 @@ def _beside_closures(garment: Garment) -> Mapping[str, set[str]]:
     return out
 
 
-def _parted(garment: Garment, run: Run) -> set[str]:
+def _seams_parted(garment: Garment, run: Run) -> set[str]:
     """The seams of the lines that an opened edge was parted from."""
     older = {(use.piece, name) for use in run for name in garment.line(use).ancestry}
     return {

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from drafting.garment import Garment, Group, Role, Seam, Telling, Told, is_centre
-from drafting.work.telling import eased, is_knit, is_zipped, meets_closure, pressed, titled
+from drafting.work.telling import is_knit, is_zipped, meets_closure, pressed, tell_ease, title_of
 from drafting.work.wording import and_
 
 
 def tell_plain(told: Telling, group: Group) -> Told:
     """Tell a seam of which no more is to be said than what it takes up and how it is pressed."""
     seam = group.seams[0]
-    return Told((f"{titled(told, group)}{eased(told, seam)}; {pressed(told, seam.kind.press)}.",))
+    return Told((f"{title_of(told, group)}{tell_ease(told, seam)}; {pressed(told, seam.kind.press)}.",))
 
 
 def tell_shoulder(told: Telling, group: Group) -> Told:
@@ -18,13 +18,13 @@ def tell_shoulder(told: Telling, group: Group) -> Told:
     seam = group.seams[0]
     pieces = [(told.garment.piece(use.piece), use.line) for use in seam.uses()]
     taped = ", the stay caught in it" if any(z.line == line for piece, line in pieces for z in piece.zones) else ""
-    title = titled(told, group, {"shoulder": "shoulder seam"})
-    return Told((f"{title}{eased(told, seam)}{taped}; {pressed(told, seam.kind.press)}.",))
+    title = title_of(told, group, {"shoulder": "shoulder seam"})
+    return Told((f"{title}{tell_ease(told, seam)}{taped}; {pressed(told, seam.kind.press)}.",))
 
 
 def side_title(told: Telling, group: Group) -> str:
     """Return the title of a side or underarm seam."""
-    return titled(told, group, {"side": "side seam", "underarm": "sleeve underarm"})
+    return title_of(told, group, {"side": "side seam", "underarm": "sleeve underarm"})
 
 
 def tell_side(told: Telling, group: Group) -> Told:
@@ -35,7 +35,7 @@ def tell_side(told: Telling, group: Group) -> Told:
     how = ", in one go to the wrist, armhole seams meeting" if through else ""
     opened = ", leaving the opening" + (" of the zip" if is_zipped(told) else "")
     opened = opened if meets_closure(told, seam) else ""
-    return Told((f"{side_title(told, group)}{how}{opened}{eased(told, seam)}; {pressed(told, seam.kind.press)}.",))
+    return Told((f"{side_title(told, group)}{how}{opened}{tell_ease(told, seam)}; {pressed(told, seam.kind.press)}.",))
 
 
 def tell_style(told: Telling, group: Group) -> Told:
@@ -43,14 +43,14 @@ def tell_style(told: Telling, group: Group) -> Told:
     seam = group.seams[0]
     if is_centre(told.garment, seam):
         below = f", below the {'zip' if is_zipped(told) else 'opening'}" if meets_closure(told, seam) else ""
-        return Told((f"{titled(told, group)}{below}; {pressed(told, seam.kind.press)}.",))
+        return Told((f"{title_of(told, group)}{below}; {pressed(told, seam.kind.press)}.",))
     run = seam.plies[0]
     a, b = told.garment.path(run[0]).start, told.garment.path(run[-1]).end
     across = abs(a.x - b.x) > abs(a.y - b.y)
     press = "press it up" if across else pressed(told, "towards the centre")
     bends = not all(told.garment.path(use).is_straight for use in run)
     clip = "" if is_knit(told.garment) or not bends else "clip hollow curves, notch round ones, "
-    return Told((f"{titled(told, group)}, notches matched{eased(told, seam)}; {clip}{press}.",))
+    return Told((f"{title_of(told, group)}, notches matched{tell_ease(told, seam)}; {clip}{press}.",))
 
 
 def tell_darts(told: Telling, group: Group) -> Told:
@@ -78,7 +78,7 @@ def _pressed_to(garment: Garment, seam: Seam) -> str:
 def tell_armhole(told: Telling, group: Group) -> Told:
     """Tell a sleeve set in: flat where the sides are open still, else in the round, its cap eased."""
     seam = group.seams[0]
-    ease, title = eased(told, seam, "cap"), titled(told, group, {"armhole": "sleeve"})
+    ease, title = tell_ease(told, seam, "cap"), title_of(told, group, {"armhole": "sleeve"})
     marks = "notches (one in front, two behind) and shoulder matched"
     if not any(_is_side(told, name) for name in told.before.get(seam.name, ())):
         return Told((f"{title}, set in flat: ends, {marks}{ease}; press it towards the sleeve.",))

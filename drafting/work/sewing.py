@@ -13,13 +13,13 @@ from drafting.work.hemming import applied_hem_words, buttons_words, hem_words, s
 
 def steps_of_work(order: Iterable[Task], garment: Garment, unit: Unit) -> Iterator[str]:
     """Yield the steps: stays first, hems last, but a hem whose ends a seam takes in before that seam; then buttons."""
-    tasks = paired(order, garment)
+    tasks = pair_tasks(order, garment)
     full: dict[str, str] = {}
     telling = Telling(garment, unit, {task.seam: task.before for task in tasks}, full)
     yield from stay_words(garment)
     caught = caught_hems(garment)
     turned = set()
-    for group in grouped(tasks, garment, telling):
+    for group in group_tasks(tasks, garment, telling):
         for seam in group.seams:
             hem = [use for use in caught.get(seam.name, ()) if use not in turned]
             if hem:
@@ -34,7 +34,7 @@ def steps_of_work(order: Iterable[Task], garment: Garment, unit: Unit) -> Iterat
     yield from buttons_words(garment, unit)
 
 
-def paired(order: Iterable[Task], garment: Garment) -> list[Task]:
+def pair_tasks(order: Iterable[Task], garment: Garment) -> list[Task]:
     """Bring the other side's like seam up beside each seam where nothing it crosses is still unsewn."""
     left, done, out = list(order), set[str](), list[Task]()
     while left:
@@ -50,7 +50,7 @@ def paired(order: Iterable[Task], garment: Garment) -> list[Task]:
     return out
 
 
-def grouped(order: Iterable[Task], garment: Garment, telling: Telling) -> Iterator[Group]:
+def group_tasks(order: Iterable[Task], garment: Garment, telling: Telling) -> Iterator[Group]:
     """Group what is told in one step: darts that follow each other, a closure's edges, a band with its ends, pairs."""
     tasks = list(order)
     readying = {seam.name for seam in garment.seams if seam.kind.readies}
@@ -60,18 +60,18 @@ def grouped(order: Iterable[Task], garment: Garment, telling: Telling) -> Iterat
     while waiting:
         seam = waiting.pop(0)
         if seam.kind.together:
-            seams = [seam, *_same(seam, waiting)]
+            seams = [seam, *_same_step(seam, waiting)]
             del waiting[: len(seams) - 1]
             yield Group(tuple(seams), str(seam.title))
             continue
         alone = Group((seam,), str(seam.title), tuple(garment.seam(name) for name in ready[seam.name]))
-        both = _both(alone, waiting[0], ready, garment, telling) if waiting else None
+        both = _group_both(alone, waiting[0], ready, garment, telling) if waiting else None
         if both is not None:
             waiting.pop(0)
         yield both or alone
 
 
-def _same(seam: Seam, waiting: Iterable[Seam]) -> Iterator[Seam]:
+def _same_step(seam: Seam, waiting: Iterable[Seam]) -> Iterator[Seam]:
     """The darts, or the closure's other edge, that follow at once."""
     for other in waiting:
         if other.kind != seam.kind or (seam.kind.closes and other.name[:-1] != seam.name[:-1]):
@@ -79,7 +79,7 @@ def _same(seam: Seam, waiting: Iterable[Seam]) -> Iterator[Seam]:
         yield other
 
 
-def _both(
+def _group_both(
     one: Group, other: Seam, ready: dict[str, tuple[str, ...]], garment: Garment, telling: Telling
 ) -> Group | None:
     """One group and the seam after it, told as one, if that is the other side's like seam and all is said alike."""

@@ -29,7 +29,7 @@ def told_length(told: Telling, millimetres: float) -> str:
     return "" if abs(millimetres) < WORTH_TELLING or not any(c in "123456789" for c in shown) else shown
 
 
-def eased(told: Telling, seam: Seam, what: str = "") -> str:
+def tell_ease(told: Telling, seam: Seam, what: str = "") -> str:
     """Tell what a seam takes up by ease or gathers: ", easing 0.40 cm of the back in"; empty if nothing."""
     ply = max(range(1, len(seam.ease)), key=lambda i: abs(seam.ease[i]), default=0)
     ease = seam.ease[ply]
@@ -66,7 +66,7 @@ def stitch_words(told: Telling, seam: Seam) -> str:
     return f", {_STITCHES.get(seam.stitch, f'by stitch {seam.stitch} of ISO 4915')}"
 
 
-def titled(told: Telling, group: Group, spoken: Mapping[str, str] | None = None) -> str:
+def title_of(told: Telling, group: Group, spoken: Mapping[str, str] | None = None) -> str:
     """Return a step's title, and the stitch if that is another; ``spoken`` words titles otherwise, sides left out."""
     name, *rest = group.title.split(", ")
     words = name.lower().split()

@@ -17,7 +17,7 @@ from drafting.finishing import finish
 from drafting.garment import Brief, Garment
 from drafting.job import draft
 from drafting.proof import Severity, prove
-from drafting.proof.taken import taken
+from drafting.proof.taken import take_lengths
 from tests.blocks_woven.people import POPLIN
 from tests.body.people import GROUPS, people
 from tests.garments import JERSEY, RIB
@@ -67,7 +67,7 @@ class Figures:
         for name in TOLD:
             if name in facts:
                 self.facts[name].append(abs(facts[name]))
-        for each in taken(garment, body):
+        for each in take_lengths(garment, body):
             if each.title in MEASURES and each.body is not None:
                 self.facts[each.title].append(abs(each.garment - each.body))
 

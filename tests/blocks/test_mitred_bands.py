@@ -18,7 +18,7 @@ import shapely
 import shapely.affinity
 
 from blocks.band import draft_neck_band, draft_neck_binding
-from blocks.mitred_band import Stretch, Strip, drawn
+from blocks.mitred_band import BandStretch, BandStrip, draw_strip
 from drafting.changes.design.centre import seam_centre
 from drafting.changes.design.closure import open_closure
 from drafting.changes.design.neckline import shape_neckline
@@ -244,10 +244,12 @@ def test_a_share_asked_for_is_taken_in_along_the_curves() -> None:
 
 def test_a_strip_too_short_for_its_mitres_is_refused() -> None:
     """Two mitres would run into each other; the refusal says by how much."""
-    strip = Strip("neck-band-front", "Neck band, front", (Stretch((), 80.0, 80.0, 0.0),), math.pi / 2.0, math.pi / 2.0)
-    assert drawn(strip, "neck", 30.0, "trim", ring=False).line("edge").path.length == pytest.approx(20.0)
+    strip = BandStrip(
+        "neck-band-front", "Neck band, front", (BandStretch((), 80.0, 80.0, 0.0),), math.pi / 2.0, math.pi / 2.0
+    )
+    assert draw_strip(strip, "neck", 30.0, "trim", ring=False).line("edge").path.length == pytest.approx(20.0)
     with pytest.raises(CannotDraft, match="between two mitres") as caught:
-        drawn(strip, "neck", 40.0, "trim", ring=False)
+        draw_strip(strip, "neck", 40.0, "trim", ring=False)
     assert caught.value.because == "width"
     assert caught.value.short_by == pytest.approx(12.0)
 

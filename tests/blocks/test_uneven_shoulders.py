@@ -23,7 +23,7 @@ from drafting.errors import CannotDraft
 from drafting.finishing import CutPiece, FinishPlan, finish
 from drafting.garment import Brief, Face, Garment, Side
 from drafting.geometry import Path
-from drafting.output import PrintInfo, draw
+from drafting.output import PrintInfo, draw_sheet
 from drafting.paper import PaperPlan, paper_named, plan_sheet
 from drafting.proof import Severity, prove
 from drafting.proof.words.fitting import fitting_sheet
@@ -72,7 +72,7 @@ def test_each_half_of_a_knit_top_is_that_of_an_even_body_of_its_slope(voice: str
     garment = build(b, BODY)
     for side, slope in zip(SIDES, (left, right), strict=True):
         even = brief(with_slopes(b.body.given, slope, slope, b.body.rules))
-        half = knit.draw(even, o, ease, side.other, base)
+        half = knit.draw_bodice_side(even, o, ease, side.other, base)
         for face, drawn in ((Face.FRONT, half.front), (Face.BACK, half.back)):
             piece, flip = garment.piece(str(face)), (side is Side.LEFT) != (face is Face.FRONT)
             for stem, path in (
@@ -93,7 +93,7 @@ def test_each_half_of_a_darted_front_is_that_of_an_even_body_of_its_slope(to: st
     garment = draft_darted_bodice.apply(Garment(), b, o)
     for side, slope in zip(SIDES, (21.0, 30.0), strict=True):
         even = brief_for(with_slopes(people("women")[7], slope, slope))
-        half = darted.draw(even, o, ease, side, neck)
+        half = darted.draw_darted_side(even, o, ease, side, neck)
         lines = [line for line in garment.piece("front").ring if line.side is side]
         drawn = [edge.path for edge in front_lines(half.front, half.front_hole).edges if hasattr(edge, "path")]
         found = [line.path for line in lines if not line.name.startswith("dart-")]
@@ -239,7 +239,7 @@ def test_whose_side_is_whose_is_printed_in_words() -> None:
     """On both faces of an uneven top, beside both sides; on an even one nothing is said."""
     for body, uneven in ((singer("soprano", 20.0, 29.0), True), (singer("soprano", 25.0, 25.0), False)):
         pieces = finish(build(brief(body), BODY), FinishPlan())
-        inks = draw(plan_sheet(pieces, PaperPlan(paper_named("A4"))), PrintInfo("Top", "Soprano", "")).pieces
+        inks = draw_sheet(plan_sheet(pieces, PaperPlan(paper_named("A4"))), PrintInfo("Top", "Soprano", "")).pieces
         for ink in inks:
             words = [text.text for text in ink.texts]
             for side in SIDES:

@@ -8,7 +8,7 @@ from functools import cache
 import pytest
 
 from drafting.body import make_body
-from drafting.proof.taken import taken
+from drafting.proof.taken import take_lengths
 from tests.blocks_woven.people import bodice, brief_for, people
 from tests.body.people import NEEDED
 
@@ -25,7 +25,7 @@ def missed() -> dict[str, tuple[list[float], list[float]]]:
     found: dict[str, tuple[list[float], list[float]]] = {title: ([], []) for title in COLUMNS}
     for row in people("women")[::10]:
         body = make_body("girths alone", {name: row[name] for name in (*NEEDED, "stature")}, rules="women")
-        for each in taken(bodice(brief_for(body)), body):
+        for each in take_lengths(bodice(brief_for(body)), body):
             if each.title in found:
                 off, surveyed = found[each.title]
                 off.append(each.garment - row[COLUMNS[each.title]])
@@ -47,6 +47,6 @@ def test_few_are_missed_by_much() -> None:
     off, _ = missed()["side neck to bust point"]
     assert sum(abs(each) > 40.0 for each in off) < len(off) / 30.0
     body = make_body("measured", dict(people("women")[0]), rules="women")
-    found = {each.title: each for each in taken(bodice(brief_for(body)), body)}
+    found = {each.title: each for each in take_lengths(bodice(brief_for(body)), body)}
     for title in COLUMNS:
         assert found[title].garment == pytest.approx(found[title].body, abs=0.01)

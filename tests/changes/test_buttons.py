@@ -20,7 +20,7 @@ from drafting.geometry import Path, Point
 from drafting.output.pictures import symbols
 from drafting.proof import Finding, prove
 from drafting.proof.words.printed import print_proof
-from drafting.redraw.buttons import BELOW_EDGE, BUTTON_THICKNESS, LAST_BUTTON, Buttons, spaced
+from drafting.redraw.buttons import BELOW_EDGE, BUTTON_THICKNESS, LAST_BUTTON, Buttons, space_buttons
 from drafting.saying import render
 from tests.kinds import kind as kind_of
 from tests.skirts.dressed import JERSEY, errors, skirt
@@ -105,7 +105,7 @@ def test_at_a_side_the_front_lies_over_the_back(place: str) -> None:
 def test_any_row_is_even_and_keeps_to_its_ends(length: float, wide: float, apart: float, bust: float | None) -> None:
     """And one lies at the bust wherever there is room to set one there without crowding."""
     row = Buttons(wide, apart, across=True)
-    places = spaced(row, length, bust)
+    places = space_buttons(row, length, bust)
     last = length - max(wide, LAST_BUTTON)
     if not places:
         assert last < row.first

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drafting.changes.design.style_line import bowed, draw_style_line, read_place
+from drafting.changes.design.style_line import draw_bow, draw_style_line, read_place
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Role, Side, Use, balance_marks
 from drafting.garment.places import along, spot
@@ -248,10 +248,10 @@ def test_a_line_over_two_pieces_is_refused() -> None:
 def test_the_curve_is_a_share_of_the_chord(curve: float, run: float, rise: float) -> None:
     """The middle of the line lies that share of the chord off it, up for a line across, outwards for one down."""
     a, b = Point(-run / 2.0, 0.0), Point(run / 2.0, rise)
-    middle = bowed(a, b, curve).at(bowed(a, b, curve).length / 2.0)
+    middle = draw_bow(a, b, curve).at(draw_bow(a, b, curve).length / 2.0)
     chord = (b - a).unit
     assert chord.cross(middle - a) == pytest.approx(curve * (b - a).length, abs=1e-3)
     for sign in (1.0, -1.0):
-        down = bowed(Point(sign * 100.0, 0.0), Point(sign * (100.0 + rise), -run), abs(curve) + 0.01)
+        down = draw_bow(Point(sign * 100.0, 0.0), Point(sign * (100.0 + rise), -run), abs(curve) + 0.01)
         bulge = sign * (down.at(down.length / 2.0).x - sign * (100.0 + rise / 2.0))
         assert bulge > 0.0 or run < abs(rise)

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from drafting.cloth import band_length
 from drafting.cloth.band import FLAT_SHARE
 from drafting.errors import InputError
-from drafting.saying import listed
+from drafting.saying import list_sayings
 
 ROUND = 2 * math.pi
 
@@ -69,16 +69,16 @@ def test_a_given_share_is_respected_and_judged():
     tight = band_length(480, ROUND, 20, 0.25, given=0.70)
     assert not tight.can_be_sewn
     assert tight.ratio == pytest.approx(0.70)
-    assert any("48 mm too short" in str(listed(each)) for each in tight.findings)
-    assert any("pucker" in str(listed(each)) for each in band_length(480, ROUND, 10, 1.0, given=0.70).findings)
-    assert any("waves" in str(listed(each)) for each in band_length(480, 0.0, 20, 0.3, given=1.1).findings)
-    assert any("grow" in str(listed(each)) for each in band_length(480, ROUND, 15, 0.5, recovery=0.7).findings)
+    assert any("48 mm too short" in str(list_sayings(each)) for each in tight.findings)
+    assert any("pucker" in str(list_sayings(each)) for each in band_length(480, ROUND, 10, 1.0, given=0.70).findings)
+    assert any("waves" in str(list_sayings(each)) for each in band_length(480, 0.0, 20, 0.3, given=1.1).findings)
+    assert any("grow" in str(list_sayings(each)) for each in band_length(480, ROUND, 15, 0.5, recovery=0.7).findings)
 
 
 def test_a_band_too_wide_for_its_stretch_says_how_narrow_it_must_be():
     """Less stretch, narrower band (growyourownclothes.com, 2017): at the width named it lies flat."""
     wide = band_length(480, ROUND, 30, 0.25)
-    assert any(f"at most {wide.widest_flat:.0f} mm" in str(listed(each)) for each in wide.findings)
+    assert any(f"at most {wide.widest_flat:.0f} mm" in str(list_sayings(each)) for each in wide.findings)
     flat = band_length(480, ROUND, wide.widest_flat, 0.25, given=wide.ratio)
     assert flat.lying_flat == pytest.approx(flat.length)
     assert flat.findings == ()
@@ -102,7 +102,9 @@ def test_a_band_left_to_the_rule_can_always_be_sewn_flat(opening, turning, width
     assert rule.can_be_sewn
     assert rule.reasons
     assert not any(
-        "pucker" in str(listed(each)) or "too short" in str(listed(each)) or "waves" in str(listed(each))
+        "pucker" in str(list_sayings(each))
+        or "too short" in str(list_sayings(each))
+        or "waves" in str(list_sayings(each))
         for each in rule.findings
     )
 

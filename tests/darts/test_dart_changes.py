@@ -24,8 +24,8 @@ from drafting.garment.darts import angle, dart_of, darts_of, intake
 from drafting.garment.places import Place
 from drafting.geometry import Path
 from drafting.proof import Severity, prove
-from drafting.proof.checks.ease import measured
-from drafting.redraw.swing import untrued
+from drafting.proof.checks.ease import measure_garment
+from drafting.redraw.swing import undo_truing
 from tests.garments import Planned, brief, build
 
 COTTON = Cloth("cotton", Kind.WOVEN, stretch_across=0.0, width=1500.0)
@@ -63,7 +63,7 @@ def test_a_bust_dart_goes_to_any_place(to: str):
         assert angle(one) == pytest.approx(angle(two), abs=1e-9)
         assert one.apex.near(two.apex, 1e-6)
     for girth in ("girth:bust", "girth:waist"):
-        assert measured(moved, girth) == pytest.approx(measured(plain, girth), abs=0.1)
+        assert measure_garment(moved, girth) == pytest.approx(measure_garment(plain, girth), abs=0.1)
     assert glue(moved).euler == glue(plain).euler
 
 
@@ -72,7 +72,7 @@ def test_there_and_back_again():
     plain = draft()
     front = plain.piece("front")
     # A place is a share of the side as it lies with the dart closed; it is measured from the underarm.
-    flat, _ = untrued(front, dart_of(front, "bust-left"), Place("side-left/a", 0.0))
+    flat, _ = undo_truing(front, dart_of(front, "bust-left"), Place("side-left/a", 0.0))
     lower, upper = (flat.line(f"side-left/{part}").path.length for part in "ab")
     share = upper / (lower + upper)
     way = [(move_dart, {"to": to}) for to in ("shoulder 0.4", "neckline 0.6", f"side {share:.15f}")]
@@ -189,7 +189,7 @@ def test_darts_become_a_panel_seam(how: str):
         assert len(seam.sections) == 2
         assert all(abs(section.ease[1]) < 4.0 for section in seam.sections)
     plain = draft(to=to)
-    assert measured(made, "girth:bust") == pytest.approx(measured(plain, "girth:bust"), abs=0.5)
+    assert measure_garment(made, "girth:bust") == pytest.approx(measure_garment(plain, "girth:bust"), abs=0.5)
     assert glue(made).euler == glue(plain).euler
 
 

@@ -14,7 +14,7 @@ from drafting.garment.darts import angle, dart_name, dart_of, darts_of
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point
 from drafting.redraw.mouths import bend_at_mouth, trued
-from drafting.redraw.swing import drawn_to, gathered_into, open_at, shared_out
+from drafting.redraw.swing import drawn_to, gather_into, open_at, share_out
 from tests.darts.toile import APEX, front, plain, with_slits
 
 HOMES = ("shoulder-left", "neckline-left", "armhole-left", "waist-left")
@@ -104,7 +104,7 @@ def test_a_split_keeps_the_total_suppression(to: tuple[str, float], share: float
     """The two darts take out together what the one did, each its share, about the one apex."""
     piece = front("bust")
     was = angle(dart_of(piece, "bust-left"))
-    made = shared_out(piece, "bust-left", SECOND, place(piece, *to), share)
+    made = share_out(piece, "bust-left", SECOND, place(piece, *to), share)
     one, two = dart_of(made, "bust-left"), dart_of(made, "bust-2-left")
     assert angle(two) == pytest.approx(share * was, abs=1e-9)
     assert angle(one) + angle(two) == pytest.approx(was, abs=1e-9)
@@ -117,8 +117,8 @@ def test_a_split_keeps_the_total_suppression(to: tuple[str, float], share: float
 def test_split_and_joined_again_it_is_the_dart_it_was():
     """Joining undoes splitting."""
     piece = front("bust")
-    made = shared_out(piece, "bust-left", SECOND, Place("armhole-left", 110.0), 0.4)
-    back = gathered_into(made, "bust-2-left", "bust-left")
+    made = share_out(piece, "bust-left", SECOND, Place("armhole-left", 110.0), 0.4)
+    back = gather_into(made, "bust-2-left", "bust-left")
     for name in ("dart-bust-left-a", "dart-bust-left-b", "side-left/a", "side-left/b"):
         assert piece.line(name).path.same_as(back.line(name).path, 1e-6)
     assert same_curve(piece, back, "armhole-left")
@@ -128,7 +128,7 @@ def test_two_darts_about_one_apex_join_into_one_of_both_angles():
     """The waist dart takes up the bust dart; its intake follows from the sum of the angles."""
     piece = front("bust", "waist")
     total = angle(dart_of(piece, "bust-left")) + angle(dart_of(piece, "waist-front-left"))
-    joined = gathered_into(piece, "bust-left", "waist-front-left")
+    joined = gather_into(piece, "bust-left", "waist-front-left")
     assert [d.name for d in darts_of(joined) if d.name.endswith("left")] == ["waist-front-left"]
     assert angle(dart_of(joined, "waist-front-left")) == pytest.approx(total, abs=1e-9)
 
@@ -136,7 +136,7 @@ def test_two_darts_about_one_apex_join_into_one_of_both_angles():
 def test_darts_about_two_points_dont_join():
     """The left dart can't be closed into the right one."""
     with pytest.raises(GeometryError, match="one point"):
-        gathered_into(front("waist"), "waist-front-left", "waist-front-right")
+        gather_into(front("waist"), "waist-front-left", "waist-front-right")
 
 
 def test_lines_keep_their_lengths_when_the_dart_is_closed():

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drafting.output import PrintInfo, draw, missing_characters, pattern_pdf, width
+from drafting.output import PrintInfo, draw_sheet, missing_characters, pattern_pdf, text_width
 from drafting.output.pdf import text as letters
 from drafting.output.pdf.scripts import join_letters, order_visually
 from drafting.output.pdf.text import CORE, WHOLE, LetterOutlines, TextRun, typeset
@@ -100,8 +100,8 @@ def test_control_characters_are_left_out() -> None:
 def test_any_text_can_be_measured(text: str) -> None:
     """Width is never negative and grows with size, whatever the text holds."""
     tidy = clean_line(text)
-    assert width(tidy, 12.0) >= 0.0
-    assert width(tidy, 12.0) == pytest.approx(2 * width(tidy, 6.0))
+    assert text_width(tidy, 12.0) >= 0.0
+    assert text_width(tidy, 12.0) == pytest.approx(2 * text_width(tidy, 6.0))
 
 
 def test_width_is_what_the_font_says() -> None:
@@ -113,7 +113,7 @@ def test_width_is_what_the_font_says() -> None:
     with resources.as_file(resources.files("drafting.output.pdf") / "fonts" / "dejavu-sans-core.ttf") as path:
         font = TTFont(path)
     advances = sum(font["hmtx"][font.getBestCmap()[ord(c)]][0] for c in "Concert top") / font["head"].unitsPerEm
-    assert width("Concert top", 10.0) == pytest.approx(advances * 10.0 * 25.4 / 72, rel=1e-3)
+    assert text_width("Concert top", 10.0) == pytest.approx(advances * 10.0 * 25.4 / 72, rel=1e-3)
 
 
 def test_names_in_many_scripts_print_and_can_be_read_back() -> None:
@@ -121,7 +121,7 @@ def test_names_in_many_scripts_print_and_can_be_read_back() -> None:
     name = "Zoë Ада \u05e2\u05d3\u05d4"
     info = PrintInfo("Chor", name, "K7QD")
     plan = plan_sheet((sleeve(),), PaperPlan())
-    pdf = pattern_pdf(plan, info, draw(plan, info))
+    pdf = pattern_pdf(plan, info, draw_sheet(plan, info))
     assert pikepdf.open(io.BytesIO(pdf)).check_pdf_syntax() == []
     text = words(pdf, 0)
     assert "Zoë Ада" in text

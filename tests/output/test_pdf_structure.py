@@ -7,7 +7,7 @@ import io
 import pikepdf
 import pytest
 
-from drafting.output import PrintInfo, draw, pattern_pdf, sheet_pdf
+from drafting.output import PrintInfo, draw_sheet, pattern_pdf, sheet_pdf
 from drafting.paper import PaperPlan, SheetPlan, paper_named, plan_sheet
 from tests.output.pieces import MARK, sleeve, top
 from tests.output.rendered import labels, words
@@ -22,14 +22,14 @@ def sheet() -> SheetPlan:
 
 @pytest.fixture(scope="module")
 def pattern(sheet: SheetPlan) -> bytes:
-    return pattern_pdf(sheet, INFO, draw(sheet, INFO))
+    return pattern_pdf(sheet, INFO, draw_sheet(sheet, INFO))
 
 
 def test_same_input_gives_the_same_bytes(sheet: SheetPlan, pattern: bytes) -> None:
     """Files of one ticket can be compared."""
-    assert pattern_pdf(sheet, INFO, draw(sheet, INFO)) == pattern
+    assert pattern_pdf(sheet, INFO, draw_sheet(sheet, INFO)) == pattern
     again = plan_sheet(top(), PaperPlan())
-    assert sheet_pdf(again, INFO, draw(again, INFO)) == sheet_pdf(sheet, INFO, draw(sheet, INFO))
+    assert sheet_pdf(again, INFO, draw_sheet(again, INFO)) == sheet_pdf(sheet, INFO, draw_sheet(sheet, INFO))
 
 
 def test_pages_are_labelled_by_their_place(sheet: SheetPlan, pattern: bytes) -> None:
@@ -75,7 +75,7 @@ def test_outline_leads_to_every_page(sheet: SheetPlan, pattern: bytes) -> None:
     with document.open_outline() as outline:
         titles = [entry.title for entry in outline.root]
     assert [title.split()[-1] for title in titles[1:]] == [tile.name for tile in sheet.tiling.tiles]
-    whole = pikepdf.open(io.BytesIO(sheet_pdf(sheet, INFO, draw(sheet, INFO))))
+    whole = pikepdf.open(io.BytesIO(sheet_pdf(sheet, INFO, draw_sheet(sheet, INFO))))
     with whole.open_outline() as outline:
         assert [entry.title for entry in outline.root[0].children] == [piece.title for piece in sheet.pieces]
 
@@ -107,7 +107,7 @@ def test_sheets_beyond_two_hundred_inches_keep_their_size() -> None:
     """A sheet too long for a PDF page in points is written in larger units (UserUnit, ISO 32000-1, 14.11.2)."""
     wide = PaperPlan(paper_named("6 m x 1 m"))
     plan = plan_sheet((sleeve(),), wide)
-    document = pikepdf.open(io.BytesIO(sheet_pdf(plan, INFO, draw(plan, INFO))))
+    document = pikepdf.open(io.BytesIO(sheet_pdf(plan, INFO, draw_sheet(plan, INFO))))
     page = document.pages[0]
     unit = float(page.UserUnit)
     assert float(page.MediaBox[2]) <= 14_400

@@ -10,7 +10,7 @@ import pikepdf
 import pypdfium2
 import pytest
 
-from drafting.output import Drawing, PrintInfo, draw, pattern_pdf, sheet_pdf
+from drafting.output import Drawing, PrintInfo, draw_sheet, pattern_pdf, sheet_pdf
 from drafting.output.pages.discs import PEN, RADIUS, disc_places
 from drafting.output.pdf.ink import sample_strokes
 from drafting.paper import Join, Orientation, PaperPlan, SheetPlan, Tile, paper_named, plan_sheet
@@ -25,7 +25,7 @@ Made = tuple[SheetPlan, Drawing, bytes, bytes]
 
 def made(plan: PaperPlan, pieces=None) -> Made:
     sheet = plan_sheet(pieces or (sleeve(),), plan)
-    drawing = draw(sheet, INFO)
+    drawing = draw_sheet(sheet, INFO)
     return sheet, drawing, pattern_pdf(sheet, INFO, drawing), sheet_pdf(sheet, INFO, drawing)
 
 
@@ -194,7 +194,7 @@ def words_within(pdf: bytes, number: int, box: tuple[float, float, float, float]
 def test_discs_keep_off_the_pattern_where_they_can() -> None:
     """They stand where the least ink is; few of a whole top's lie on any."""
     sheet = plan_sheet(top(), PaperPlan())
-    drawing = draw(sheet, INFO)
+    drawing = draw_sheet(sheet, INFO)
     points = np.concatenate([sample_strokes([s.segments for s in ink.strokes], 1.0) for ink in drawing.pieces])
     far = [np.hypot(*(points - (x, y)).T).min() for _, _, x, y in disc_centres(sheet, drawing)]
     assert (np.array(far) < RADIUS - 0.5).mean() < 0.1

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from drafting.finishing import CutPiece
-from drafting.output import PrintInfo, draw, remarks
+from drafting.output import PrintInfo, draw_sheet, remarks
 from drafting.paper import PaperPlan, plan_sheet
 from tests.output.pieces import MARK, sleeve, top
 
@@ -19,7 +19,7 @@ def told(
     lost: tuple[str, ...] = (),
 ) -> tuple[str, ...]:
     plan = plan_sheet(pieces, PaperPlan())
-    drawing = draw(plan, info)
+    drawing = draw_sheet(plan, info)
     return remarks(plan, info, replace(drawing, crowded=crowded or drawing.crowded, lost=lost or drawing.lost))
 
 

@@ -9,7 +9,7 @@ import pikepdf
 import pypdfium2
 import pytest
 
-from drafting.output import PrintInfo, draw, sheet_pdf
+from drafting.output import PrintInfo, draw_sheet, sheet_pdf
 from drafting.paper import PaperPlan, SheetPlan, paper_named, plan_sheet
 from drafting.units import show_length
 from tests.output.pieces import MARK, sleeve, top
@@ -22,7 +22,7 @@ PAPERS = ["A4", "148 x 210 mm", "36 x 48 in", "6 m x 30 cm", "30 cm x 3 m"]
 
 def made(paper: str, pieces=None) -> tuple[SheetPlan, bytes]:
     plan = plan_sheet(pieces or (sleeve(),), PaperPlan(paper_named(paper)))
-    return plan, sheet_pdf(plan, INFO, draw(plan, INFO))
+    return plan, sheet_pdf(plan, INFO, draw_sheet(plan, INFO))
 
 
 def told_beside(pdf: bytes) -> str:
@@ -70,7 +70,7 @@ def told_within(pdf: bytes, box: tuple[float, float, float, float]) -> str:
 def test_test_squares_beside_the_sheet_measure_true() -> None:
     """10 cm and 4 in, both ways, to a dot, also where the ticket corrects the home printer: this is another one."""
     plan = plan_sheet((sleeve(),), PaperPlan(correct_x=1.02, correct_y=0.98))
-    pdf = sheet_pdf(plan, INFO, draw(plan, INFO))
+    pdf = sheet_pdf(plan, INFO, draw_sheet(plan, INFO))
     page = picture(pdf, 0)
     x0, _, x1, _ = (side * 300 / 72 for side in trim(pikepdf.open(io.BytesIO(pdf)), 0))
     sheet = sheet_picture(pdf)
@@ -97,7 +97,7 @@ def test_nothing_of_the_strip_overlaps() -> None:
     """Every word that a reader finds stands alone: a page of many pieces and notes holds each once."""
     notes = tuple(f"note number {i} of the summary" for i in range(60))
     plan = plan_sheet((sleeve(),), PaperPlan())
-    pdf = sheet_pdf(plan, PrintInfo("Concert top", "Alto", MARK, notes), draw(plan, INFO))
+    pdf = sheet_pdf(plan, PrintInfo("Concert top", "Alto", MARK, notes), draw_sheet(plan, INFO))
     told = told_beside(pdf)
     assert all(told.count(note) == 1 for note in notes)
     assert len(labels(pdf)) == 1
@@ -107,6 +107,6 @@ def test_the_sheets_size_is_told_in_the_tickets_unit() -> None:
     """An inch ticket reads inches."""
     plan = plan_sheet((sleeve(),), PaperPlan())
     info = PrintInfo("Concert top", "Alto", MARK, unit="in")
-    told = told_beside(sheet_pdf(plan, info, draw(plan, info)))
+    told = told_beside(sheet_pdf(plan, info, draw_sheet(plan, info)))
     assert f"one sheet, {show_length(plan.sheet.width, 'in')} wide, {show_length(plan.sheet.height, 'in')} high" in told
     assert " cm high" not in told

@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drafting.output import PrintInfo, draw, pattern_pdf, plan_cover, sheet_pdf
+from drafting.output import PrintInfo, draw_sheet, pattern_pdf, plan_cover, sheet_pdf
 from drafting.output.pages.furniture import cut_words
 from drafting.output.pdf.document import Document
-from drafting.output.pdf.flow import Box, LaidParagraph, Para, flow, wrap
-from drafting.output.pdf.text import width
+from drafting.output.pdf.flow import Box, LaidParagraph, Para, flow, wrap_words
+from drafting.output.pdf.text import text_width
 from drafting.paper import Orientation, PaperPlan, paper_named, plan_sheet
 from tests.output.pieces import MARK, band, sleeve, top
 from tests.output.rendered import labels, picture, words
@@ -31,7 +31,7 @@ def test_nothing_that_is_told_is_lost(name: str, orientation: Orientation) -> No
     notes = tuple(f"note number {i} of the summary" for i in range(40))
     info = PrintInfo("Concert top", "Alto", MARK, notes)
     plan = plan_sheet((sleeve(),), PaperPlan(paper_named(name), orientation))
-    pdf = pattern_pdf(plan, info, draw(plan, info))
+    pdf = pattern_pdf(plan, info, draw_sheet(plan, info))
     starts = [i for i, label in enumerate(labels(pdf)) if label.startswith("Start")]
     told = " ".join(" ".join(words(pdf, i) for i in starts).split())
     for note in notes:
@@ -44,7 +44,7 @@ def test_empty_words_leave_no_hole() -> None:
     """A pattern without title, wearer or mark still prints."""
     info = PrintInfo("", "", "")
     plan = plan_sheet((replace(sleeve(), labels=(), how=""),), PaperPlan())
-    assert (picture(pattern_pdf(plan, info, draw(plan, info)), 0, 60) < 128).any()
+    assert (picture(pattern_pdf(plan, info, draw_sheet(plan, info)), 0, 60) < 128).any()
 
 
 @settings(max_examples=12, deadline=None, derandomize=True)
@@ -53,7 +53,7 @@ def test_any_words_can_be_printed(title: str, wearer: str) -> None:
     """Markup, controls, any script: the files are made, and they open."""
     info = PrintInfo(title, wearer, MARK, (title, wearer))
     plan = plan_sheet((replace(sleeve(), title=title, how=wearer),), PaperPlan())
-    drawing = draw(plan, info)
+    drawing = draw_sheet(plan, info)
     for pdf in (pattern_pdf(plan, info, drawing), sheet_pdf(plan, info, drawing)):
         assert labels(pdf)
 
@@ -61,16 +61,16 @@ def test_any_words_can_be_printed(title: str, wearer: str) -> None:
 @pytest.mark.parametrize("text", ["Concert top for the alto voices of the choir", "x" * 200, "", "愛" * 60])
 def test_rows_fit_their_room(text: str) -> None:
     """Words are parted at spaces, too long ones inside; nothing is dropped."""
-    rows = wrap(text, 30.0, 8.0)
+    rows = wrap_words(text, 30.0, 8.0)
     assert "".join(rows).replace(" ", "") == text.replace(" ", "")
-    assert all(width(row, 8.0) <= 30.01 for row in rows)
+    assert all(text_width(row, 8.0) <= 30.01 for row in rows)
 
 
 def test_cut_words_end_in_an_ellipsis() -> None:
     """A caption that is too long says so."""
     short = cut_words("a very long title " * 10, 40.0, 6.0)
     assert short.endswith("\u2026")
-    assert width(short, 6.0) <= 40.0
+    assert text_width(short, 6.0) <= 40.0
 
 
 def test_what_flows_over_is_given_back() -> None:
@@ -99,7 +99,7 @@ def test_sections_stay_whole_and_are_read_from_left_to_right(name: str, orientat
     """No heading ends a column, no list of steps is parted, and no column stands left of the one before."""
     info = PrintInfo("Concert top", "Alto", MARK, ("Fit: close.",), (PROOF, ORDER))
     plan = plan_sheet(top(), PaperPlan(paper_named(name), orientation))
-    cover = plan_cover(plan, info, draw(plan, info))
+    cover = plan_cover(plan, info, draw_sheet(plan, info))
     told = [columns(page) for page in cover.pages]
     squares = max(box.x1 for box, _ in cover.squares)
     for number, page in enumerate(told):
@@ -120,9 +120,9 @@ def test_page_one_says_what_stands_on_the_next() -> None:
     """And how many pages there are, start pages and all."""
     info = PrintInfo("Concert top", "Alto", MARK, (), (PROOF, ("Fit", PROOF[1]), ORDER))
     plan = plan_sheet(top(), PaperPlan())
-    pdf = pattern_pdf(plan, info, draw(plan, info))
+    pdf = pattern_pdf(plan, info, draw_sheet(plan, info))
     starts = sum(label.startswith("Start") for label in labels(pdf))
-    assert starts == len(plan_cover(plan, info, draw(plan, info)).pages) == 2
+    assert starts == len(plan_cover(plan, info, draw_sheet(plan, info)).pages) == 2
     told = " ".join(words(pdf, 0).split())
     assert "Order of work: next page." in told
     assert f"{len(labels(pdf))} pages of A4, portrait: 2 start pages and {plan.pages} of pattern" in told
@@ -131,7 +131,7 @@ def test_page_one_says_what_stands_on_the_next() -> None:
 def test_the_words_inside_use_the_room_of_the_squares() -> None:
     """What stands in the test squares fills most of each, in letters of at least 8 points."""
     plan = plan_sheet(top(), PaperPlan())
-    cover = plan_cover(plan, PrintInfo("Concert top", "Alto", MARK), draw(plan, PrintInfo("", "", "")))
+    cover = plan_cover(plan, PrintInfo("Concert top", "Alto", MARK), draw_sheet(plan, PrintInfo("", "", "")))
     for box, _ in cover.squares:
         inside = [each for each in cover.pages[0] if box.x0 < each.x < box.x1 and box.bottom < each.y < box.top]
         lowest = min(each.y - (len(each.rows) - 1) * each.para.size * 0.476 for each in inside)
@@ -148,7 +148,7 @@ def test_a_printer_that_is_off_is_told_in_the_tickets_own_keys() -> None:
     keys = {info.name for info in PAPER_KEYS}
     plan = plan_sheet((sleeve(),), PaperPlan())
     info = PrintInfo("Concert top", "Alto", MARK)
-    told = " ".join(words(pattern_pdf(plan, info, draw(plan, info)), 0).split())
+    told = " ".join(words(pattern_pdf(plan, info, draw_sheet(plan, info)), 0).split())
     assert {"square_across", "square_along"} <= keys
     for expected in ("[paper]", "what the 10 cm square measured", "square_across =", "square_along ="):
         assert expected in told
@@ -159,11 +159,11 @@ def test_every_sign_that_occurs_is_explained() -> None:
     """Notches, strips to stay, points and joins as well as lines; what does not occur is left out."""
     info = PrintInfo("Concert top", "Alto", MARK, unit="in")
     plan = plan_sheet(top(), PaperPlan())
-    told = " ".join(words(pattern_pdf(plan, info, draw(plan, info)), 0).split())
+    told = " ".join(words(pattern_pdf(plan, info, draw_sheet(plan, info)), 0).split())
     for expected in ("double notch", "strip to stay", "a dart ends 1/2 in beyond", "join, and the page beside"):
         assert expected in told, expected
     plan = plan_sheet((replace(band("loop", "Loop", "A", 200.0, 60.0), notches=()),), PaperPlan())
-    told = " ".join(words(pattern_pdf(plan, info, draw(plan, info)), 0).split())
+    told = " ".join(words(pattern_pdf(plan, info, draw_sheet(plan, info)), 0).split())
     for unexpected in ("notch", "strip to stay", "dart", "the page beside"):
         assert unexpected not in told, unexpected
 
@@ -173,7 +173,7 @@ def test_the_piece_list_tells_what_a_small_piece_leaves_off() -> None:
     said = ("allowances included: 0.95 cm", "main cloth", "wearer's left", "Cut in interfacing too.")
     tiny = replace(band("loop", "Loop", "H", 26.0, 14.0), marks=(), notches=(), labels=(*said, f"draft {MARK}"))
     plan, info = plan_sheet((tiny, sleeve()), PaperPlan()), PrintInfo("Concert top", "Alto", MARK)
-    drawing = draw(plan, info)
+    drawing = draw_sheet(plan, info)
     assert drawing.crowded == ("loop",)
     told = " ".join(words(pattern_pdf(plan, info, drawing), 0).split())
     for expected in said:
@@ -186,7 +186,7 @@ def test_no_line_of_the_start_page_is_cut_short() -> None:
     names = [f"measurement number {i}" for i in range(60)]
     info = PrintInfo("Concert top", "Alto", MARK, (f"Estimated, for want of a measurement: {', '.join(names)}.",))
     plan = plan_sheet((sleeve(),), PaperPlan())
-    pdf = pattern_pdf(plan, info, draw(plan, info))
+    pdf = pattern_pdf(plan, info, draw_sheet(plan, info))
     starts = [i for i, label in enumerate(labels(pdf)) if label.startswith("Start")]
     told = " ".join(" ".join(words(pdf, i) for i in starts).split())
     assert all(name in told for name in names)
@@ -198,7 +198,7 @@ def test_pages_are_named_in_the_same_corner_of_the_map() -> None:
 
     info = PrintInfo("Concert top", "Alto", MARK)
     plan = plan_sheet(top(), PaperPlan())
-    drawing = draw(plan, info)
+    drawing = draw_sheet(plan, info)
     box = plan_cover(plan, info, drawing).map[1]
     page = pypdfium2.PdfDocument(pattern_pdf(plan, info, drawing))[0].get_textpage()
     offs = []

@@ -7,7 +7,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from drafting.output import PrintInfo, draw, svg
+from drafting.output import PrintInfo, draw_sheet, svg
 from drafting.paper import PaperPlan, plan_sheet
 from tests.output.pieces import MARK, sleeve, top
 
@@ -18,7 +18,7 @@ INFO = PrintInfo("Concert top", "Alto", MARK)
 @pytest.fixture(scope="module")
 def root() -> ElementTree.Element:
     plan = plan_sheet(top(), PaperPlan())
-    return ElementTree.fromstring(svg(INFO, draw(plan, INFO)))
+    return ElementTree.fromstring(svg(INFO, draw_sheet(plan, INFO)))
 
 
 def test_sheet_is_true_to_size(root: ElementTree.Element) -> None:
@@ -46,7 +46,7 @@ def test_ids_name_piece_and_line_and_are_all_different(root: ElementTree.Element
 def test_the_cut_line_is_where_the_plan_puts_it() -> None:
     """The first point of an edge, with y down, is the placed point of the piece."""
     plan = plan_sheet((sleeve(),), PaperPlan())
-    tree = ElementTree.fromstring(svg(INFO, draw(plan, INFO)))
+    tree = ElementTree.fromstring(svg(INFO, draw_sheet(plan, INFO)))
     edge = next(e for e in tree.iter() if e.get("id") == "sleeve.cut.wrist")
     x, y = edge.get("d", "").removeprefix("M").split("L")[0].split()
     at = plan.sheet.placements[0].affine.apply(sleeve().outline[0].path.start)
@@ -59,7 +59,7 @@ def test_hostile_names_are_escaped() -> None:
     piece = replace(sleeve(), name=nasty, title=nasty, how=nasty, labels=(nasty,))
     plan = plan_sheet((piece, replace(piece, code="<")), PaperPlan())
     info = PrintInfo(nasty, nasty, nasty, (nasty,))
-    text = svg(info, draw(plan, info))
+    text = svg(info, draw_sheet(plan, info))
     tree = ElementTree.fromstring(text)
     assert not list(tree.iter(f"{SVG}script"))
     assert "\x1b" not in text
@@ -70,6 +70,6 @@ def test_hostile_names_are_escaped() -> None:
 def test_drawing_is_the_same_each_time() -> None:
     """The same text for the same input."""
     plan, info = plan_sheet(top(), PaperPlan()), replace(INFO, wearer="Žofie")
-    one, other = (svg(info, draw(plan, info)) for _ in range(2))
+    one, other = (svg(info, draw_sheet(plan, info)) for _ in range(2))
     assert one == other
     assert "Žofie" in one

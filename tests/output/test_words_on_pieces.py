@@ -10,7 +10,7 @@ from shapely import Polygon, STRtree, box
 from shapely.affinity import rotate, translate
 
 from drafting.finishing.cutpiece import CutPiece, Mark
-from drafting.output import PrintInfo, draw, remarks, width
+from drafting.output import PrintInfo, draw_sheet, remarks, text_width
 from drafting.output.pdf.ink import POINT, PieceInk, Text, sample_strokes
 from drafting.output.pictures.words import blocks
 from drafting.paper import PaperPlan, paper_named, plan_sheet
@@ -21,7 +21,7 @@ INFO = PrintInfo("Concert top", "Alto", MARK)
 
 def outline(text: Text) -> Polygon:
     """The box that the letters fill: from the base line up to the capitals' height."""
-    flat = box(0, 0, width(text.text, text.size), text.size * 0.72 * POINT)
+    flat = box(0, 0, text_width(text.text, text.size), text.size * 0.72 * POINT)
     return translate(rotate(flat, text.angle, origin=(0, 0), use_radians=True), text.x, text.y)
 
 
@@ -30,7 +30,7 @@ def ring(ink: PieceInk) -> Polygon:
 
 
 def check(pieces: tuple[CutPiece, ...], plan: PaperPlan) -> None:
-    for ink in draw(plan_sheet(pieces, plan), INFO).pieces:
+    for ink in draw_sheet(plan_sheet(pieces, plan), INFO).pieces:
         boxes = [outline(text) for text in ink.texts]
         whole = ring(ink).buffer(0.01)
         assert all(whole.contains(shape) for shape in boxes), ink.name
@@ -65,7 +65,7 @@ def test_words_shrink_and_turn_on_narrow_bands(height: float) -> None:
 
 def test_title_tells_code_title_and_how_to_cut() -> None:
     """The block carries code and title, how to cut, the labels, the wearer and the draft mark."""
-    drawing = draw(plan_sheet((sleeve(),), PaperPlan()), INFO)
+    drawing = draw_sheet(plan_sheet((sleeve(),), PaperPlan()), INFO)
     told = [text.text for text in drawing.pieces[0].texts if text.kind in ("title", "label")]
     assert told[0] == "C  Sleeve"
     assert told[1:] == ["cut 2, one mirrored", "seam allowance 10 mm included", "Alto", f"draft {MARK}"]
@@ -74,7 +74,7 @@ def test_title_tells_code_title_and_how_to_cut() -> None:
 def test_mark_is_added_where_finishing_left_it_out() -> None:
     """Every piece carries the draft mark."""
     piece = replace(sleeve(), labels=())
-    drawing = draw(plan_sheet((piece,), PaperPlan()), INFO)
+    drawing = draw_sheet(plan_sheet((piece,), PaperPlan()), INFO)
     assert any(MARK in text.text for text in drawing.pieces[0].texts)
 
 
@@ -83,21 +83,21 @@ def test_a_piece_too_small_for_words_shows_its_code() -> None:
     tiny = replace(
         band("loop", "Loop", "H", 26.0, 14.0), marks=(), notches=(), how="cut 1, single layer, right side up"
     )
-    drawing = draw(plan_sheet((tiny,), PaperPlan()), INFO)
+    drawing = draw_sheet(plan_sheet((tiny,), PaperPlan()), INFO)
     assert drawing.crowded == ("loop",)
     assert any(text.text.startswith("H") for text in drawing.pieces[0].texts)
 
 
 def test_words_read_upright_on_the_page() -> None:
     """However a piece is turned on the sheet, its words read level, or upwards, never upside down."""
-    for ink in draw(plan_sheet(top(), PaperPlan()), INFO).pieces:
+    for ink in draw_sheet(plan_sheet(top(), PaperPlan()), INFO).pieces:
         for text in ink.texts:
             assert -1.58 < text.angle < 1.6
 
 
 def test_kinds_differ_without_colour() -> None:
     """Lines that mean different things differ in width, dashes or grey (facts of marking: common practice)."""
-    drawing = draw(plan_sheet((body("front", "Front", "A", 90.0, back=False),), PaperPlan()), INFO)
+    drawing = draw_sheet(plan_sheet((body("front", "Front", "A", 90.0, back=False),), PaperPlan()), INFO)
     styles = {stroke.style.kind: stroke.style for stroke in drawing.pieces[0].strokes}
     looks = [
         (styles[kind].width, styles[kind].dash) for kind in ("cut", "stitch", "fold-edge", "level", "adjust", "grain")
@@ -110,7 +110,7 @@ def test_kinds_differ_without_colour() -> None:
 def test_front_has_one_wedge_and_back_two() -> None:
     """Single notch front, double notch back (common practice; Univ. of Arkansas workbook, ch. 8)."""
     pieces = (body("front", "Front", "A", 90.0, back=False), body("back", "Back", "B", 20.0, back=True))
-    drawing = draw(plan_sheet(pieces, PaperPlan()), INFO)
+    drawing = draw_sheet(plan_sheet(pieces, PaperPlan()), INFO)
     wedges = [[len(fill.rings) for fill in ink.fills if fill.style.kind == "notch"] for ink in drawing.pieces]
     assert wedges == [[3, 3], [6, 6]]
 
@@ -126,7 +126,7 @@ def sided(height: float) -> CutPiece:
 @pytest.mark.parametrize("height", [300.0, 120.0, 50.0])
 def test_whose_side_is_whose_is_written_beside_its_edge(height: float) -> None:
     """In words, on the half that they speak of; nothing is drawn that nobody could read."""
-    drawing = draw(plan_sheet((sided(height),), PaperPlan(paper_named("60 x 60 cm"))), INFO)
+    drawing = draw_sheet(plan_sheet((sided(height),), PaperPlan(paper_named("60 x 60 cm"))), INFO)
     (ink,) = drawing.pieces
     middle = (ink.box[0] + ink.box[2]) / 2 if ink.box[2] - ink.box[0] > ink.box[3] - ink.box[1] else None
     found = {text.text: text for text in ink.texts if text.kind == "side"}
@@ -143,7 +143,7 @@ def test_a_side_without_room_for_its_words_is_told() -> None:
     tiny = replace(piece, outline=band("strip", "Strip", "S", 14.0, 14.0).outline, notches=())
     tiny = replace(tiny, marks=tuple(mark for mark in piece.marks if mark.kind == "side"))
     plan = plan_sheet((tiny,), PaperPlan())
-    drawing = draw(plan, INFO)
+    drawing = draw_sheet(plan, INFO)
     assert [name.partition(": ")[2] for name in drawing.lost] == ["wearer's left", "wearer's right"]
     assert any(
         "whose side is whose" in note and "wearer's left on S Strip" in note for note in remarks(plan, INFO, drawing)
@@ -156,7 +156,7 @@ def test_lay_on_the_fold_is_written_on_narrow_bands(height: float) -> None:
     piece = band("neck-band", "Neck band", "F", 300.0, height)
     fold = next(edge for edge in piece.outline if edge.name == "end-left")
     folded = replace(piece, on_fold=True, marks=(*piece.marks, Mark("on-fold", "on-fold", fold.path)))
-    drawing = draw(plan_sheet((folded,), PaperPlan()), INFO)
+    drawing = draw_sheet(plan_sheet((folded,), PaperPlan()), INFO)
     assert any("on the fold" in text.text for text in drawing.pieces[0].texts if text.kind == "on-fold")
     check((folded,), PaperPlan())
 

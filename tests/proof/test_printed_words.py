@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from drafting.proof import print_proof, prove
 from drafting.work import make_up
-from drafting.work.sewing import paired
+from drafting.work.sewing import pair_tasks
 from tests.garments import SLEEVED, TOP, brief, build
 
 
@@ -48,7 +48,7 @@ def test_pairing_never_sews_a_seam_before_one_it_crosses() -> None:
         top = build(brief(voice), TOP)
         order = make_up(top)
         done: set[str] = set()
-        for task in paired(order, top):
+        for task in pair_tasks(order, top):
             assert set(task.before) <= done
             done.add(task.seam)
         assert len(done) == len(order)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from drafting.garment import Brief, Fact, Garment, Stage, change, option, side_option
 from drafting.garment.darts import Dart, dart_of, intake
 from drafting.record import dataclass
-from drafting.redraw.dart_turned import levels_kept, turned, with_centre
+from drafting.redraw.dart_turned import keep_levels, turned, with_centre
 from drafting.redraw.dart_work import each, place_for
 from drafting.saying import say
 
@@ -32,14 +32,14 @@ class MoveDartOptions:
 @change("move-dart", "A dart turned to another place on the outline, its point and its suppression kept.", Stage.SHAPE)
 def move_dart(garment: Garment, brief: Brief, o: MoveDartOptions) -> Garment:
     """Turn the dart on each side asked for."""
-    return each(garment, o.dart, o.side, lambda g, one: _moved(g, one, o))
+    return each(garment, o.dart, o.side, lambda g, one: _move_dart(g, one, o))
 
 
-def _moved(garment: Garment, one: Dart, o: MoveDartOptions) -> Garment:
+def _move_dart(garment: Garment, one: Dart, o: MoveDartOptions) -> Garment:
     garment, one = with_centre(garment, one, o.to)
     before = garment
     garment = turned(garment, one, place_for(garment, one, o.to), o.set_back)
-    garment = levels_kept(before, garment, one)
+    garment = keep_levels(before, garment, one)
     dart = dart_of(garment.piece(one.piece), one.name)
     says = say(
         "the {title} turned to {to}: what it takes in at its mouth there",

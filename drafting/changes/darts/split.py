@@ -9,9 +9,9 @@ from drafting.garment import Brief, Fact, Garment, Stage, change, option, side_o
 from drafting.garment.darts import Dart, dart_name, dart_of, darts_of, intake, mouth_edges
 from drafting.garment.lines import DartName
 from drafting.record import dataclass
-from drafting.redraw.dart_turned import levels_kept
+from drafting.redraw.dart_turned import keep_levels
 from drafting.redraw.dart_work import corner_place, each, find, healed, place_for, put
-from drafting.redraw.swing import gathered_into, shared_out, untrued
+from drafting.redraw.swing import gather_into, share_out, undo_truing
 from drafting.saying import Name, say
 from drafting.trade import TradeValue
 from drafting.work.kinds import DART, sew_dart
@@ -48,20 +48,20 @@ class JoinDartsOptions:
 )
 def split_dart(garment: Garment, brief: Brief, o: SplitDartOptions) -> Garment:
     """Split the dart on each side asked for."""
-    return each(garment, o.dart, o.side, lambda g, one: _split(g, one, o))
+    return each(garment, o.dart, o.side, lambda g, one: _split_one(g, one, o))
 
 
-def _split(garment: Garment, one: Dart, o: SplitDartOptions) -> Garment:
+def _split_one(garment: Garment, one: Dart, o: SplitDartOptions) -> Garment:
     before = garment
-    flat, place = untrued(garment.piece(one.piece), one, place_for(garment, one, o.to))
+    flat, place = undo_truing(garment.piece(one.piece), one, place_for(garment, one, o.to))
     garment, corner = corner_place(put(garment, flat), flat.name, place)
     old = garment.piece(flat.name)
-    called = _second(garment, one)
-    new = shared_out(old, one.name, called, corner, o.share, _set_back(one, o.set_back))
+    called = _name_second(garment, one)
+    new = share_out(old, one.name, called, corner, o.share, _set_back(one, o.set_back))
     second = dart_of(new, called.name)
     title = say("{title}, second part", title=garment.seam(one.seam).title)
     garment = put(garment, new, seams=(sew_dart(second, title),))
-    garment = levels_kept(before, garment, one)
+    garment = keep_levels(before, garment, one)
     says = say(
         "{share:.0%} of the {title} turned to {to}: what it takes in at its mouth there",
         share=o.share,
@@ -82,7 +82,7 @@ def _set_back(one: Dart, asked: float | None) -> float | None:
     return max(one.set_back if asked is None else asked, POINTS_APART)
 
 
-def _second(garment: Garment, one: Dart) -> DartName:
+def _name_second(garment: Garment, one: Dart) -> DartName:
     """A name for the second dart: "bust-left" gives "bust-2-left"; the next number where that is taken."""
     taken = {dart.stem for piece in garment.pieces for dart in darts_of(piece) if dart.side is one.side}
     stem = next(stem for number in itertools.count(2) if (stem := f"{one.stem}-{number}") not in taken)
@@ -105,7 +105,7 @@ def _join(garment: Garment, one: Dart, o: JoinDartsOptions) -> Garment:
         )
     old, target = garment.piece(one.piece), targets[0]
     before, after = mouth_edges(old, one)
-    new = gathered_into(old, one.name, target.name)
+    new = gather_into(old, one.name, target.name)
     garment = put(garment, new, gone=(one.seam,))
     garment = healed(garment, old.name, before.name, after.name)
     says = say(

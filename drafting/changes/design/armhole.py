@@ -64,17 +64,17 @@ def cut_in(half: Half, by: float) -> Half:
     CannotDraft where that leaves no fair curve between the same ends: one that is tighter than an armhole is sewn, or
     that would be square at the underarm and bend back below the shoulder.
     """
-    drawn = _drawn(half, by)
+    drawn = _draw_cut_in(half, by)
     if drawn is not None and _is_fair(half, drawn):
         return drawn
-    raise _too_far(half, by, _most(half, by))
+    raise _too_far(half, by, _most_cut_in(half, by))
 
 
 def cut_in_by_rule(half: Half) -> Half:
     """Return the half cut in by the usual, or as much as leaves a fair armhole; CannotDraft where that is nothing."""
-    if _fair(half, CUT_IN) is not None:
+    if _cut_in_fairly(half, CUT_IN) is not None:
         return cut_in(half, CUT_IN)
-    most = _most(half, CUT_IN)
+    most = _most_cut_in(half, CUT_IN)
     if most < LEAST_CUT_IN:
         raise _too_far(half, CUT_IN, most)
     return cut_in(half, most)
@@ -102,16 +102,16 @@ def _too_far(half: Half, by: float, most: float) -> CannotDraft:
     )
 
 
-def _fair(half: Half, by: float) -> Half | None:
+def _cut_in_fairly(half: Half, by: float) -> Half | None:
     """The half with its armhole cut in; None where that isn't fair, or comes too near the neckline."""
     try:
-        drawn = _drawn(half, by)
+        drawn = _draw_cut_in(half, by)
     except CannotDraft:
         return None
     return drawn if drawn is not None and _is_fair(half, drawn) else None
 
 
-def _drawn(half: Half, by: float) -> Half | None:
+def _draw_cut_in(half: Half, by: float) -> Half | None:
     """The half with its armhole drawn again; None where the curve doesn't come so far."""
     old = armhole_frame(half)
     drawn = with_armhole(half, replace(old, across=old.across - by))
@@ -123,18 +123,18 @@ def _is_fair(half: Half, drawn: Half) -> bool:
     path = drawn.path(Role.ARMHOLE)
     if bends_back(path) > bends_back(half.path(Role.ARMHOLE)):
         return False
-    return _tightest(path) >= min(TIGHTEST_CUT_IN, _tightest(half.path(Role.ARMHOLE)))
+    return _tightest_radius(path) >= min(TIGHTEST_CUT_IN, _tightest_radius(half.path(Role.ARMHOLE)))
 
 
-def _tightest(path: Path) -> float:
+def _tightest_radius(path: Path) -> float:
     """The least radius (mm) between an armhole's ends, which turn as tightly as they may in any block."""
     _, curvature = curvature_profile(path, PLACES)
     return 1.0 / max(float(abs(curvature[ENDS:-ENDS]).max()), 1.0 / AS_GOOD_AS_STRAIGHT)
 
 
-def _most(half: Half, by: float) -> float:
+def _most_cut_in(half: Half, by: float) -> float:
     """How far towards ``by`` the armhole can be cut in and still be fair, to a tenth of a millimetre."""
-    return halve(lambda cut: _fair(half, cut) is not None, 0.0, by, within=0.1)
+    return halve(lambda cut: _cut_in_fairly(half, cut) is not None, 0.0, by, within=0.1)
 
 
 @change("cut-in-armhole", "An armhole cut in towards the centre, its ends where they were.", Stage.SHAPE)

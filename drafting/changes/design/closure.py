@@ -34,10 +34,10 @@ from drafting.garment import (
 )
 from drafting.garment.surface import hanging_pieces
 from drafting.record import dataclass
-from drafting.redraw.buttons import Buttons, buttoned
+from drafting.redraw.buttons import Buttons, mark_buttons
 from drafting.redraw.centre import with_centre_back
 from drafting.redraw.heights import is_skirt
-from drafting.redraw.opened import Edges, opened_edges
+from drafting.redraw.opened import SeamStretch, open_edges
 from drafting.saying import Saying, mm, say
 from drafting.sides import side_or_word
 from drafting.tolerance import TOLERANCE
@@ -168,11 +168,11 @@ def open_closure(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
     opening = _opening_name(upper, lower, o.place)
     stretches = _stretches(garment, o, upper, lower, depth)
     _refuse_gathered(garment, stretches, o.place)
-    garment, opened = opened_edges(garment, stretches, opening)
+    garment, opened = open_edges(garment, stretches, opening)
     garment = garment.with_(seams=_closing(garment, opened, o), facts=_facts(garment, o, depth, opened, lower))
     if o.kind == "buttons":
-        upper_run, under_run = _lapped(garment, brief, o, opened)
-        garment = buttoned(garment, upper_run, under_run, Buttons(o.button, o.apart, o.buttonholes == "across"))
+        upper_run, under_run = _lap_edges(garment, brief, o, opened)
+        garment = mark_buttons(garment, upper_run, under_run, Buttons(o.button, o.apart, o.buttonholes == "across"))
     if opening.startswith("placket"):
         garment = replace(garment, openings=(*garment.openings, opening))
     return garment
@@ -182,14 +182,14 @@ def open_closure(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
 class Chain:
     """The seams of the bodice at a place, the uppermost first: one, or several where a yoke seam crosses them."""
 
-    parts: tuple[Edges, ...]
+    parts: tuple[SeamStretch, ...]
 
     @property
     def end(self) -> float:
         """The length of all of them (mm)."""
         return math.fsum(part.end for part in self.parts)
 
-    def between(self, low: float, high: float) -> tuple[Edges, ...]:
+    def between(self, low: float, high: float) -> tuple[SeamStretch, ...]:
         """What lies between two heights above the lower end of all, the uppermost first."""
         out, at = [], self.end
         for part in self.parts:
@@ -200,9 +200,9 @@ class Chain:
         return tuple(out)
 
 
-def _seams_at(garment: Garment, place: str) -> tuple[Chain | None, Edges | None]:
+def _seams_at(garment: Garment, place: str) -> tuple[Chain | None, SeamStretch | None]:
     """The seams of the bodice and that of the skirt at a place, each whole."""
-    upper: list[tuple[float, Edges]] = []
+    upper: list[tuple[float, SeamStretch]] = []
     lower = None
     for seam in garment.seams:
         for i, section in enumerate(seam.sections):
@@ -216,7 +216,7 @@ def _seams_at(garment: Garment, place: str) -> tuple[Chain | None, Edges | None]
                     "place", say("the seam at the {place} is in parts, or holds another layer too", place=place),
                     help="choose another place",
                 )  # fmt: skip
-            edges = Edges(seam.name, i, 0.0, garment.run_length(section.plies[0]))
+            edges = SeamStretch(seam.name, i, 0.0, garment.run_length(section.plies[0]))
             if skirt:
                 lower = edges
             else:
@@ -248,7 +248,7 @@ def _is_at(garment: Garment, section: Section, place: str) -> bool:
     return all(line.role is Role.SIDE and line.side == place for line in lines)
 
 
-def _depth(garment: Garment, brief: Brief, o: ClosureOptions, upper: Chain | None, lower: Edges | None) -> float:
+def _depth(garment: Garment, brief: Brief, o: ClosureOptions, upper: Chain | None, lower: SeamStretch | None) -> float:
     """How far the closure reaches below the waist, or below the neck of a bodice alone (mm)."""
     if o.length is not None:
         return o.length
@@ -293,7 +293,7 @@ def _width(piece: Piece, y: float) -> float:
     return math.fsum(b - a for a, b in zip(found[::2], found[1::2], strict=False))
 
 
-def _opening_name(upper: Chain | None, lower: Edges | None, place: str) -> str:
+def _opening_name(upper: Chain | None, lower: SeamStretch | None, place: str) -> str:
     if upper is None:
         return "waist"
     if place == "back":
@@ -302,10 +302,10 @@ def _opening_name(upper: Chain | None, lower: Edges | None, place: str) -> str:
 
 
 def _stretches(
-    garment: Garment, o: ClosureOptions, upper: Chain | None, lower: Edges | None, depth: float
-) -> tuple[Edges, ...]:
+    garment: Garment, o: ClosureOptions, upper: Chain | None, lower: SeamStretch | None, depth: float
+) -> tuple[SeamStretch, ...]:
     """What is opened of each seam, the upper one first. Seams run upwards, from hem to waist and to neck or arm."""
-    out: list[Edges] = []
+    out: list[SeamStretch] = []
     if upper is not None:
         back = o.place == "back"
         if lower is None and back:
@@ -326,7 +326,7 @@ def _stretches(
     return tuple(out)
 
 
-def _refuse_gathered(garment: Garment, stretches: tuple[Edges, ...], place: str) -> None:
+def _refuse_gathered(garment: Garment, stretches: tuple[SeamStretch, ...], place: str) -> None:
     """Raise CannotDraft for a seam of which one layer is gathered onto the other: there the edges wouldn't meet."""
     for edges in stretches:
         section = garment.seam(edges.seam).sections[edges.section]
@@ -370,7 +370,7 @@ def _closing(garment: Garment, opened: tuple[Run, Run], o: ClosureOptions) -> tu
     )
 
 
-def _lapped(garment: Garment, brief: Brief, o: ClosureOptions, opened: tuple[Run, Run]) -> tuple[Run, Run]:
+def _lap_edges(garment: Garment, brief: Brief, o: ClosureOptions, opened: tuple[Run, Run]) -> tuple[Run, Run]:
     """The edge that lies on top, and the one below (common practice, or as asked)."""
     words = [_edge(garment, run) for run in opened]
     usual = "front" if o.place != "back" else "left" if brief.body.rules == "men" else "right"
@@ -396,7 +396,7 @@ def _edge(garment: Garment, run: Run) -> Face | Side:
 
 
 def _facts(
-    garment: Garment, o: ClosureOptions, depth: float, opened: tuple[Run, Run], lower: Edges | None
+    garment: Garment, o: ClosureOptions, depth: float, opened: tuple[Run, Run], lower: SeamStretch | None
 ) -> tuple[Fact, ...]:
     found = [
         Fact(

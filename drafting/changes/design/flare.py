@@ -93,7 +93,7 @@ def flare_hem(garment: Garment, brief: Brief, o: FlareOptions) -> Garment:
         fans = [_fan(garment, side, face, each, o) for side in sides]
         pieces = {name for name, _ in fans}
         for name in sorted(pieces):
-            garment = _spread(garment, name, [fan for home, fan in fans if home == name], face)
+            garment = _spread_piece(garment, name, [fan for home, fan in fans if home == name], face)
     skirt = any(is_skirt(piece) for piece in garment.pieces)
     told = say(
         "let in at the hem from the {pivot}, {side} of the {face}",
@@ -190,7 +190,7 @@ def _below_waist(garment: Garment, piece: Piece, side: Side, face: Face) -> tupl
     )
 
 
-def _spread(garment: Garment, name: str, fans: list[Fan], face: Face) -> Garment:
+def _spread_piece(garment: Garment, name: str, fans: list[Fan], face: Face) -> Garment:
     """Spread one piece, and shift the aims by what its levels gained."""
     piece = garment.piece(name)
     try:

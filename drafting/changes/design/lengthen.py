@@ -136,12 +136,12 @@ def _at_line(garment: Garment, by: float) -> Garment:
     made = aims_kept(garment, made)
     for old in pieces:
         new = made.piece(old.name)
-        trued_ = _mouths_trued(old, new)
+        trued_ = _true_mouths(old, new)
         made = made if trued_ is new else let_into(made, new, trued_)
     return made
 
 
-def _mouths_trued(old: Piece, new: Piece) -> Piece:
+def _true_mouths(old: Piece, new: Piece) -> Piece:
     """Return a piece drawn out with the mouths of its drawn out darts trued: their legs fold together otherwise now."""
     for was, dart in zip(darts_of(old), darts_of(new), strict=True):
         if not dart.inside and leg_lengths(dart) != leg_lengths(was):
@@ -156,12 +156,12 @@ def _at_hem(garment: Garment, by: float) -> Garment:
     if by == 0.0:
         return garment
     refuse_above_underarm(garment, by)
-    lowered = _lowered(body_pieces(garment), by)
+    lowered = _lower_hems(body_pieces(garment), by)
     refuse_into_darts(lowered, "by, to")
     return without_unreached(garment, lowered, ADJUST_ROOM)
 
 
-def _lowered(pieces: Iterable[Piece], by: float) -> tuple[Piece, ...]:
+def _lower_hems(pieces: Iterable[Piece], by: float) -> tuple[Piece, ...]:
     """Return the body pieces whose hems' ends lie lower by ``by``, their side seams matched."""
     old = tuple(pieces)
     return sides_matched(old, [_lower(piece, by) for piece in old])
@@ -183,7 +183,7 @@ def _by_at_hem(garment: Garment, to: float) -> float:
     guess, most = to - back_length(body), spare(garment)
 
     def off(by: float) -> float:
-        return back_length(replace(body, pieces=_lowered(body.pieces, by))) - to
+        return back_length(replace(body, pieces=_lower_hems(body.pieces, by))) - to
 
     low, high = max(guess - HEM_SOUGHT, -most), max(guess + HEM_SOUGHT, HEM_SOUGHT - most)
     try:

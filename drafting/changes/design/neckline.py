@@ -69,7 +69,7 @@ _SHAPES = ("", "round", "scoop", "v", "square", "boat")
 
 
 @dataclass(frozen=True, slots=True)
-class Usual:
+class UsualDepth:
     """What is usual for a shape (mm): how far it lies below the neck base, and how far it opens each shoulder."""
 
     front_drop: float
@@ -77,13 +77,13 @@ class Usual:
     widen: float
 
 
-USUAL_NECKLINES: Mapping[str, Usual] = MappingProxyType(
+USUAL_NECKLINES: Mapping[str, UsualDepth] = MappingProxyType(
     {
-        "round": Usual(*trade_row((35.0, 10.0, 25.0), "mm", "common practice", "as the knit bodice's")),
-        "scoop": Usual(*trade_row((75.0, 25.0, 45.0), "mm", "common practice")),
-        "v": Usual(*trade_row((90.0, 90.0, 25.0), "mm", "common practice", "9 to 12 cm deep in front")),
-        "square": Usual(*trade_row((60.0, 40.0, 40.0), "mm", "common practice")),
-        "boat": Usual(*trade_row((0.0, 25.0, 65.0), "mm", "common practice")),
+        "round": UsualDepth(*trade_row((35.0, 10.0, 25.0), "mm", "common practice", "as the knit bodice's")),
+        "scoop": UsualDepth(*trade_row((75.0, 25.0, 45.0), "mm", "common practice")),
+        "v": UsualDepth(*trade_row((90.0, 90.0, 25.0), "mm", "common practice", "9 to 12 cm deep in front")),
+        "square": UsualDepth(*trade_row((60.0, 40.0, 40.0), "mm", "common practice")),
+        "boat": UsualDepth(*trade_row((0.0, 25.0, 65.0), "mm", "common practice")),
     }
 )
 """By which a neckline of each shape lies below the neck base, and opens each shoulder, where no one says."""
@@ -134,7 +134,7 @@ class NecklineOptions:
 
 
 @dataclass(frozen=True, slots=True)
-class Wanted:
+class WantedNeckline:
     """What is asked of one half (mm).
 
     ``base`` is the height (y) of the neck base at the centre, from which depths are taken, ``wider`` how far the
@@ -162,7 +162,7 @@ def _opened_now(half: Half, side_neck: Point) -> float:
     return (neck - side_neck).dot((outer - neck).unit)
 
 
-def _widened(garment: Garment, o: NecklineOptions, side: Side, width: float) -> float:
+def _neck_shift(garment: Garment, o: NecklineOptions, side: Side, width: float) -> float:
     """By how much (mm) the shoulder's neck end moves outwards, on front and back alike: told on the back.
 
     There the side neck point lies over the back neck point by the rule of the neck base on every block.
@@ -180,7 +180,7 @@ def _widened(garment: Garment, o: NecklineOptions, side: Side, width: float) -> 
     return found[0] if abs(found[0]) > TOLERANCE.joint else 0.0
 
 
-def _ends(half: Half, wanted: Wanted, follows: bool) -> tuple[Point, Point]:
+def _ends(half: Half, wanted: WantedNeckline, follows: bool) -> tuple[Point, Point]:
     """Return the shoulder point and the centre point that the half's neckline is to have.
 
     A centre for which no depth is told stays, or ``follows`` its shoulder point down.
@@ -221,7 +221,7 @@ def _shape_now(lines: Sequence[Line], half: Half) -> str:
     return "v" if _slant(half.turned(lines[0].path)) > TOLERANCE.smooth_join else ""
 
 
-def _drawn(
+def _draw_parts(
     half: Half, lines: Sequence[Line], shape: str, ends: tuple[Point, Point], slope: float
 ) -> tuple[tuple[str, Path], ...]:
     if shape:
@@ -290,7 +290,7 @@ def _refuse_tight(half: Half, parts: Sequence[tuple[str, Path]], tightest: float
     )
 
 
-def redrawn(half: Half, wanted: Wanted) -> Half:
+def redraw_neckline(half: Half, wanted: WantedNeckline) -> Half:
     """Return the half with its neckline, and its shoulder's neck end, as wanted.
 
     Where only the opening is asked for, and that leaves the neckline too shallow, it goes down with its shoulder point.
@@ -300,22 +300,22 @@ def redrawn(half: Half, wanted: Wanted) -> Half:
             f"neckline-{half.side}", say("the {side} {face} has no neckline", side=half.side, face=half.face)
         )
     try:
-        return _redrawn(half, wanted, False)
+        return _redraw_half(half, wanted, False)
     except CannotDraft:
         o = wanted.options
         if o.shape(half.face) or o.drop(half.face) is not None or wanted.wider < 0.0:
             raise
-    return _redrawn(half, wanted, True)
+    return _redraw_half(half, wanted, True)
 
 
-def _redrawn(half: Half, wanted: Wanted, follows: bool) -> Half:
+def _redraw_half(half: Half, wanted: WantedNeckline, follows: bool) -> Half:
     o, lines = wanted.options, half.lines(Role.NECKLINE)
     ends = _ends(half, wanted, follows)
     outer, neck = shoulder_of(half)
     down = outer - neck
     _refuse_ends(half, ends)
     shape = o.shape(half.face) or _shape_now(lines, half)
-    parts = _drawn(half, lines, shape, ends, wanted.lean - down.angle)
+    parts = _draw_parts(half, lines, shape, ends, wanted.lean - down.angle)
     _refuse_shape(half, shape, parts, wanted.tightest)
     if not ends[0].near(neck):
         half = half.with_paths({half.line(Role.SHOULDER).name: Path.straight(outer, ends[0])})
@@ -332,15 +332,15 @@ def shape_neckline(garment: Garment, brief: Brief, o: NecklineOptions) -> Garmen
     if o == NecklineOptions(side=o.side):
         raise CannotDraft("front, back", "it asks for nothing", help="give a shape, a depth or an opening")
     width = neck_width(garment)
-    wider = {side: _widened(garment, o, side, width) for side in (Side.LEFT, Side.RIGHT)}
+    wider = {side: _neck_shift(garment, o, side, width) for side in (Side.LEFT, Side.RIGHT)}
     for side, by in wider.items():
-        garment = _shoulder_told(garment, o, side, by)
+        garment = _tell_shoulder(garment, o, side, by)
     for face in (Face.FRONT, Face.BACK):
         asked = o.drop(face) is not None or o.shape(face) != ""
         sides = [side for side, by in wider.items() if asked or by]
         base = _base(garment, face)
         wanted = {
-            side: Wanted(o, base, by, _tightest(brief), asked, _lean(garment, o, side, face, by))
+            side: WantedNeckline(o, base, by, _least_radius(brief), asked, _lean(garment, o, side, face, by))
             for side, by in wider.items()
         }
         made = _face(garment, face, {side: wanted[side] for side in sides})
@@ -370,7 +370,7 @@ def _lean(garment: Garment, o: NecklineOptions, side: Side, face: Face, wider: f
     return lean if abs(lean) > TOLERANCE.tangent else 0.0
 
 
-def _face(garment: Garment, face: Face, wanted: Mapping[Side, Wanted]) -> Garment:
+def _face(garment: Garment, face: Face, wanted: Mapping[Side, WantedNeckline]) -> Garment:
     """The garment with the halves of a face that are asked for drawn again."""
     if not wanted:
         return garment
@@ -388,19 +388,19 @@ def _lower_centre(garment: Garment, face: Face) -> float | None:
     return min(found) if len(found) == 2 and max(found) - min(found) > TOLERANCE.joint else None
 
 
-def _tightest(brief: Brief) -> float:
+def _least_radius(brief: Brief) -> float:
     return TIGHTEST if brief.cloth.kind is Kind.KNIT else TIGHTEST_WOVEN
 
 
-def _all(garment: Garment, sides: Sequence[Side], face: Face, wanted: Sequence[Wanted]) -> Garment:
+def _all(garment: Garment, sides: Sequence[Side], face: Face, wanted: Sequence[WantedNeckline]) -> Garment:
     for side, each in zip(sides, wanted, strict=True):
-        garment = _one(garment, find_half(garment, side, face), each)
+        garment = _put_and_note(garment, find_half(garment, side, face), each)
     return garment
 
 
-def _one(garment: Garment, half: Half, wanted: Wanted) -> Garment:
+def _put_and_note(garment: Garment, half: Half, wanted: WantedNeckline) -> Garment:
     side, face = half.side, half.face
-    new = redrawn(half, wanted)
+    new = redraw_neckline(half, wanted)
     lower = _centre_of(half) - _centre_of(new)
     garment = put_neckline(garment, half, new)
     if wanted.asked or lower <= TOLERANCE.joint:
@@ -425,7 +425,7 @@ def _base(garment: Garment, face: Face) -> float:
     return neck_points(neck_width(garment), face)[1].y
 
 
-def _shoulder_told(garment: Garment, o: NecklineOptions, side: Side, wider: float) -> Garment:
+def _tell_shoulder(garment: Garment, o: NecklineOptions, side: Side, wider: float) -> Garment:
     """Let the aim for a shoulder follow what is asked of it, and tell how far it is opened."""
     opened = o.opened(side)
     if opened is None:

@@ -50,7 +50,7 @@ class ShoulderOptions:
     )  # fmt: skip
 
 
-def narrowed(half: Half, by: float, share: float) -> Half:
+def narrow_half(half: Half, by: float, share: float) -> Half:
     """Return the half with its shoulder shorter by ``by`` mm, the armhole square to the shoulder's new end."""
     outer, neck = shoulder_of(half)
     remains = outer.distance(neck) - by
@@ -79,17 +79,17 @@ def shape_shoulder(garment: Garment, brief: Brief, o: ShoulderOptions) -> Garmen
     if o.narrow == 0.0:
         raise CannotDraft("narrow", "it asks for nothing", help="give how much shorter, or longer, it becomes")
     for side in sides_of(o.side):
-        garment = _one(garment, side, o)
+        garment = _narrow_side(garment, side, o)
     return garment
 
 
-def _one(garment: Garment, side: Side, o: ShoulderOptions) -> Garment:
+def _narrow_side(garment: Garment, side: Side, o: ShoulderOptions) -> Garment:
     for face in (Face.FRONT, Face.BACK):
-        garment = over_darts(garment, (side,), face, ARM, partial(_narrowed, side=side, face=face, o=o))
+        garment = over_darts(garment, (side,), face, ARM, partial(_narrow_face, side=side, face=face, o=o))
     garment = shift_aim(garment, f"line:shoulder-{side}", -o.narrow)
     told = say("the {side} shoulder is shorter at its outer end than the block's", side=side)
     return garment.with_(facts=(Fact(f"shoulder_narrowed_{side}", o.narrow, "mm", "choice", told),))
 
 
-def _narrowed(garment: Garment, side: Side, face: Face, o: ShoulderOptions) -> Garment:
-    return put_back(garment, [narrowed(find_half(garment, side, face), o.narrow, o.share)])
+def _narrow_face(garment: Garment, side: Side, face: Face, o: ShoulderOptions) -> Garment:
+    return put_back(garment, [narrow_half(find_half(garment, side, face), o.narrow, o.share)])

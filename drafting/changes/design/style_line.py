@@ -79,7 +79,7 @@ class StyleLineOptions:
 
 
 @dataclass(frozen=True, slots=True)
-class _Wanted:
+class _WantedLine:
     """One line on one face: its places, and the sides they lie on."""
 
     face: Face
@@ -103,8 +103,8 @@ def draw_style_line(garment: Garment, brief: Brief, o: StyleLineOptions) -> Garm
         )
     for face in faces_of(o.face):
         for sides in _sides(o):
-            wanted = _Wanted(face, read_place(o.start, "start"), read_place(o.end, "end"), sides)
-            garment = _parted(garment, wanted, name, o.curve)
+            wanted = _WantedLine(face, read_place(o.start, "start"), read_place(o.end, "end"), sides)
+            garment = _part_on_line(garment, wanted, name, o.curve)
     return garment
 
 
@@ -165,14 +165,14 @@ def _spots(garment: Garment, place: tuple[str, float], side: Side, face: Face) -
     return [spot for run, share in _runs(garment, *place, side, face) for spot in spots(garment, run, share)]
 
 
-def _parted(garment: Garment, wanted: _Wanted, name: str, curve: float) -> Garment:
+def _part_on_line(garment: Garment, wanted: _WantedLine, name: str, curve: float) -> Garment:
     """Draw one line and part the piece it runs across."""
     try:
         start, end = _ends(garment, wanted)
         piece = garment.piece(start.piece)
-        path = bowed(start.point(garment), end.point(garment), curve)
+        path = draw_bow(start.point(garment), end.point(garment), curve)
         _check_angles(piece, path)
-        cut, title = _cut(piece, wanted, name, start, end, path)
+        cut, title = _name_parts(piece, wanted, name, start, end, path)
         made = part(garment, piece.name, cut, title)
     except CannotDraft:
         raise
@@ -189,7 +189,7 @@ def _parted(garment: Garment, wanted: _Wanted, name: str, curve: float) -> Garme
     return made.with_(facts=[Fact(f"style_line_{cut.name}_{wanted.face}", path.length, "mm", "choice", told)])
 
 
-def _ends(garment: Garment, wanted: _Wanted) -> tuple[Spot, Spot]:
+def _ends(garment: Garment, wanted: _WantedLine) -> tuple[Spot, Spot]:
     """The two spots on one piece; where a place lies on two pieces, the piece they share is meant."""
     starts = _spots(garment, wanted.start, wanted.sides[0], wanted.face)
     ends = _spots(garment, wanted.end, wanted.sides[1], wanted.face)
@@ -205,7 +205,7 @@ def _ends(garment: Garment, wanted: _Wanted) -> tuple[Spot, Spot]:
     )
 
 
-def bowed(a: Point, b: Point, curve: float) -> Path:
+def draw_bow(a: Point, b: Point, curve: float) -> Path:
     """Return the line from ``a`` to ``b`` with its middle off the chord by ``curve`` times the chord.
 
     It bulges up; a line steeper than 45 degrees bulges away from the centre (x = 0).
@@ -238,7 +238,7 @@ def _check_angles(piece: Piece, path: Path) -> None:
                 )
 
 
-def _cut(piece: Piece, wanted: _Wanted, name: str, start: Spot, end: Spot, path: Path) -> tuple[Cut, Words]:
+def _name_parts(piece: Piece, wanted: _WantedLine, name: str, start: Spot, end: Spot, path: Path) -> tuple[Cut, Words]:
     """Name the parts: the one that holds most of the hem keeps the piece's name."""
     one_sided = wanted.sides[0] is wanted.sides[1] and piece.side is Side.NONE
     side = f"-{wanted.sides[0]}" if one_sided else ""

@@ -82,7 +82,7 @@ class NarrowBackOptions:
 )
 def fit_broad_back(garment: Garment, brief: Brief, o: BroadBackOptions) -> Garment:
     """Widen the back between the armholes."""
-    return _spread(garment, brief, o.by, o.side)
+    return _spread_back(garment, brief, o.by, o.side)
 
 
 @change(
@@ -92,17 +92,17 @@ def fit_broad_back(garment: Garment, brief: Brief, o: BroadBackOptions) -> Garme
 )
 def fit_narrow_back(garment: Garment, brief: Brief, o: NarrowBackOptions) -> Garment:
     """Narrow the back between the armholes."""
-    return _spread(garment, brief, -o.by, o.side)
+    return _spread_back(garment, brief, -o.by, o.side)
 
 
-def _spread(garment: Garment, brief: Brief, by: float | None, which: str) -> Garment:
+def _spread_back(garment: Garment, brief: Brief, by: float | None, which: str) -> Garment:
     refuse_unless_body(garment)
     if by == 0.0:
         return garment
     for side in sides_of(which):
         half = find_half(garment, side, Face.BACK)
         ease = _shoulder_ease(garment, half)
-        drawn = _by_rule(half, ease) if by is None else spread(half, by, ease)
+        drawn = _by_rule(half, ease) if by is None else spread_half(half, by, ease)
         changed = garment.with_(pieces=(drawn.piece,))
         changed = aims_kept(garment, ease_restated(changed, [drawn.piece.name], SHOULDER, side))
         garment = changed.with_(facts=_facts(changed, drawn, drawn.half_across.x - half.half_across.x, by is None))
@@ -125,7 +125,7 @@ def _by_rule(half: Half, ease: float) -> Half:
     return drawn
 
 
-def spread(half: Half, by: float, ease: float) -> Half:
+def spread_half(half: Half, by: float, ease: float) -> Half:
     """Return the half back with its outer shoulder and across width ``by`` mm farther out, the armhole drawn to them.
 
     A back made narrower gives up its shoulder's dart, then its ``ease`` (mm); beyond that the shoulder stays.
@@ -137,10 +137,10 @@ def spread(half: Half, by: float, ease: float) -> Half:
             "by", say("no fair armhole passes the {side} across back so changed", side=half.side),
             short_by=abs(missed), help="change it by less",
         )  # fmt: skip
-    return replace(drawn, piece=_parted_at_dart(drawn))
+    return replace(drawn, piece=_part_at_dart(drawn))
 
 
-def _parted_at_dart(half: Half) -> Piece:
+def _part_at_dart(half: Half) -> Piece:
     """The back with its levels parted at the shoulder's dart, which may have grown down to them."""
     dart = dart_on(half, Role.SHOULDER)
     if dart is None:
@@ -158,11 +158,11 @@ def _let_out(half: Half, by: float, ease: float) -> Half:
             "by", say("the {side} across back would lie only {room} from the side seam", side=half.side, room=mm(room)),
             short_by=LEAST_BROADENED_SCYE - room, help="widen it by less, or give the bust more ease",
         )  # fmt: skip
-    moved = _opened(half, by, ease)
+    moved = _open_shoulder(half, by, ease)
     return with_armhole(moved, replace(arm_frame(moved), across=old.across + by).at_level(old.level))
 
 
-def _opened(half: Half, by: float, ease: float) -> Half:
+def _open_shoulder(half: Half, by: float, ease: float) -> Half:
     """The half with its shoulder slashed and spread: the dart takes it up, and ease what the dart can't.
 
     The shoulder's end goes out only as far as the side seam leaves an armhole: beyond that the slash ends in the

@@ -41,16 +41,16 @@ from drafting.garment import (
 from drafting.garment.darts import Dart, intake
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
-from drafting.redraw.fit_bust_hip import Spread, closing, side_kept
+from drafting.redraw.fit_bust_hip import Spread, closing, keep_side
 from drafting.redraw.fit_bust_knit import spread_knit
 from drafting.redraw.fit_half import (
     arm_frame,
     dart_on,
     darts_in,
     leg_paths,
-    mouth_trued,
     refuse_unless_body,
     softly,
+    true_half_mouth,
     waist_kept,
 )
 from drafting.redraw.fit_inner import inner_moved, slits_moved, waist_followed
@@ -97,7 +97,7 @@ class SmallBustOptions:
 )
 def fit_full_bust(garment: Garment, brief: Brief, o: FullBustOptions) -> Garment:
     """Give the bust more room."""
-    return _spread(garment, brief, o.by, o.side)
+    return _spread_front(garment, brief, o.by, o.side)
 
 
 @change(
@@ -108,29 +108,29 @@ def fit_full_bust(garment: Garment, brief: Brief, o: FullBustOptions) -> Garment
 )
 def fit_small_bust(garment: Garment, brief: Brief, o: SmallBustOptions) -> Garment:
     """Take room away that a smaller bust doesn't fill."""
-    return _spread(garment, brief, -o.by, o.side)
+    return _spread_front(garment, brief, -o.by, o.side)
 
 
-def _spread(garment: Garment, brief: Brief, by: float, which: str) -> Garment:
+def _spread_front(garment: Garment, brief: Brief, by: float, which: str) -> Garment:
     refuse_unless_body(garment)
     if by == 0.0:
         return garment
     halves = [find_half(garment, side, Face.FRONT) for side in sides_of(which)]
     if not any(darts_in(half) for half in halves):
         return spread_knit(garment, brief, by, halves)
-    plans = {half.side: planned(half, by, runs_out=len(halves) == 1) for half in halves}
+    plans = {half.side: plan_spread(half, by, runs_out=len(halves) == 1) for half in halves}
     centre = math.fsum(plan.at_centre for plan in plans.values()) / len(plans)  # halves that differ share it
     plans = {side: replace(plan, at_centre=centre) for side, plan in plans.items()}
     piece = halves[0].piece
     for half in halves:
-        piece = _drawn(replace(half, piece=piece), plans[half.side])
-    piece = _inside(piece, halves, plans)
+        piece = _draw_front(replace(half, piece=piece), plans[half.side])
+    piece = _move_inside(piece, halves, plans)
     facts = [fact for half in halves for fact in _facts(half, plans[half.side])]
     made = waists_eased(garment, garment.with_(pieces=(piece,)))
     return aims_kept(garment, made).with_(facts=facts)
 
 
-def planned(half: Half, by: float, runs_out: bool) -> Spread:
+def plan_spread(half: Half, by: float, runs_out: bool) -> Spread:
     """Work out the slash and spread of a half; CannotDraft where it has no bust dart in its side, or none is left."""
     dart = _bust_dart(half)
     pivot, old = half.half_across, dart.apex
@@ -162,7 +162,7 @@ def planned(half: Half, by: float, runs_out: bool) -> Spread:
     plan = Spread(
         dart, by, long, 0.0 if runs_out else long, angle, pivot, new, lower, upper, slash, closing(half, waist)
     )  # fmt: skip
-    return side_kept(half, plan)
+    return keep_side(half, plan)
 
 
 def _refuse_used_up(half: Half, which: str, left: float) -> None:
@@ -204,7 +204,7 @@ def _waist_dart(half: Half) -> Dart | None:
     return found[0] if found else None
 
 
-def _drawn(half: Half, plan: Spread) -> Piece:
+def _draw_front(half: Half, plan: Spread) -> Piece:
     """The front with one half spread."""
     dart = plan.dart
     upper = half.below_armhole()
@@ -234,7 +234,7 @@ def _waist_legs(half: Half, dart: Dart, plan: Spread) -> dict[str, Path]:
     return leg_paths(dart, first, point, last)
 
 
-def _inside(piece: Piece, halves: Sequence[Half], plans: Mapping[Side, Spread]) -> Piece:
+def _move_inside(piece: Piece, halves: Sequence[Half], plans: Mapping[Side, Spread]) -> Piece:
     """The front with what lies within it moved along, and the mouths of its darts trued."""
     shifts = {half.flipped: plans[half.side].shift for half in halves}
     below = max(_slash_height(plans[half.side].dart) for half in halves)
@@ -244,7 +244,7 @@ def _inside(piece: Piece, halves: Sequence[Half], plans: Mapping[Side, Spread]) 
     for half in halves:
         plan = plans[half.side]
         piece = slits_moved(piece, half.side, plan.shift, half.flipped)
-        piece = mouth_trued(piece, plan.dart.name, half.piece)
+        piece = true_half_mouth(piece, plan.dart.name, half.piece)
         piece = waist_kept(piece, half.side, half.piece)
     return waist_followed(piece)
 

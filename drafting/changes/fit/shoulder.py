@@ -11,7 +11,7 @@ from drafting.record import dataclass
 from drafting.redraw.fit_half import FRONT_AND_BACK, arm_frame, refuse_unless_body
 from drafting.redraw.halves import find_half, with_armhole
 from drafting.redraw.heights import aims_kept
-from drafting.redraw.shoulders import armhole_facts, refuse_short, turned_up
+from drafting.redraw.shoulders import armhole_facts, refuse_short, turn_up
 from drafting.saying import say
 
 
@@ -41,7 +41,7 @@ def fit_forward_shoulder(garment: Garment, brief: Brief, o: ForwardOptions) -> G
         for face in FRONT_AND_BACK:
             half = find_half(garment, side, face)
             refuse_short(half, o.by)
-            moved = turned_up(half, o.by if face is Face.BACK else -o.by)
+            moved = turn_up(half, o.by if face is Face.BACK else -o.by)
             garment = garment.with_(pieces=(with_armhole(moved, arm_frame(moved)).piece,))
         told = say("the outer end of the {side} shoulder seam lies farther forward", side=side)
         fact = Fact(f"shoulder_forward_{side}", o.by, "mm", "choice", told)

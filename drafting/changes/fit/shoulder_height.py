@@ -36,7 +36,7 @@ from drafting.redraw.fit_half import (
 from drafting.redraw.halves import Half, find_half, with_armhole
 from drafting.redraw.heights import aims_kept
 from drafting.redraw.shapes import DEEPEST_CUT, SHAPES, ArmholeFrame, draw_armhole
-from drafting.redraw.shoulders import armhole_facts, refuse_short, turned_by, turned_up
+from drafting.redraw.shoulders import armhole_facts, refuse_short, turn_angle, turn_up
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -93,7 +93,7 @@ class LowOptions:
 )
 def fit_square_shoulder(garment: Garment, brief: Brief, o: SquareOptions) -> Garment:
     """Raise the shoulders asked for at their outer ends, and the underarms with them."""
-    return _raised(garment, brief, o.side, o.by, o.keep_underarm)
+    return _raise_shoulders(garment, brief, o.side, o.by, o.keep_underarm)
 
 
 @change(
@@ -104,7 +104,7 @@ def fit_square_shoulder(garment: Garment, brief: Brief, o: SquareOptions) -> Gar
 )
 def fit_sloping_shoulder(garment: Garment, brief: Brief, o: SlopingOptions) -> Garment:
     """Lower the shoulders asked for at their outer ends, and the underarms with them."""
-    return _raised(garment, brief, o.side, -o.by, o.keep_underarm)
+    return _raise_shoulders(garment, brief, o.side, -o.by, o.keep_underarm)
 
 
 @change(
@@ -115,10 +115,10 @@ def fit_sloping_shoulder(garment: Garment, brief: Brief, o: SlopingOptions) -> G
 )
 def fit_low_shoulder(garment: Garment, brief: Brief, o: LowOptions) -> Garment:
     """Lower one shoulder alone at its outer end, and its underarm with it."""
-    return _raised(garment, brief, o.side, -o.by, o.keep_underarm)
+    return _raise_shoulders(garment, brief, o.side, -o.by, o.keep_underarm)
 
 
-def _raised(garment: Garment, brief: Brief, which: str, by: float, keep_underarm: bool) -> Garment:
+def _raise_shoulders(garment: Garment, brief: Brief, which: str, by: float, keep_underarm: bool) -> Garment:
     refuse_unless_body(garment)
     if by == 0.0:
         return garment
@@ -127,11 +127,11 @@ def _raised(garment: Garment, brief: Brief, which: str, by: float, keep_underarm
         halves = [find_half(garment, side, face) for face in FRONT_AND_BACK]
         for half in halves:
             refuse_short(half, by)
-        moved, under, told = [raised(half, by) for half in halves], 0.0, _KEPT
+        moved, under, told = [raise_half(half, by) for half in halves], 0.0, _KEPT
         if not keep_underarm:
-            length = _drawn_length([arm_frame(half) for half in halves])
+            length = _armholes_length([arm_frame(half) for half in halves])
             under, told = _as_far_as_may_be(moved, brief, _underarm_rise(moved, length, by), length)
-            moved = [_redrawn(half, under) for half in moved] if under else moved
+            moved = [_raise_underarm(half, under) for half in moved] if under else moved
         garment = aims_kept(before, garment.with_(pieces=[half.piece for half in moved]))
         end = say("the {side} shoulder's end higher (less than 0: lower)", side=side)
         garment = garment.with_(
@@ -161,7 +161,7 @@ def _as_far_as_may_be(halves: Sequence[Half], brief: Brief, wanted: float, lengt
         most = max(min(wanted, *(_up_to_armpit(half, brief) for half in halves)), 0.0)
     if most == wanted:
         return wanted, "so that the armhole keeps its length"
-    rest = abs(_drawn_length([_risen(half, most) for half in halves]) - length)
+    rest = abs(_armholes_length([_raised_frame(half, most) for half in halves]) - length)
     if rest <= MOST_REST:
         stop = "as low as the bust line" if lower else "as high as the armpit"
         return most, f"{stop} lets it lie; the armhole is {'shorter' if lower else 'longer'} by the rest"
@@ -204,7 +204,7 @@ def _underarm_rise(halves: Sequence[Half], length: float, by: float) -> float:
     """By how much (mm) the underarm rises for the armhole, front and back, to be ``length`` mm long again."""
 
     def over(rise: float) -> float:
-        return _drawn_length([_risen(half, rise) for half in halves]) - length
+        return _armholes_length([_raised_frame(half, rise) for half in halves]) - length
 
     try:
         low, high = sorted((0.0, MOST_RISE * by))
@@ -216,7 +216,7 @@ def _underarm_rise(halves: Sequence[Half], length: float, by: float) -> float:
         ) from None  # fmt: skip
 
 
-def _drawn_length(frames: Iterable[ArmholeFrame]) -> float:
+def _armholes_length(frames: Iterable[ArmholeFrame]) -> float:
     """How long the armholes are (mm) that changes draw in some frames.
 
     A block's own armhole may stray from that by some tenths, where it couldn't be drawn through the width wanted.
@@ -228,26 +228,26 @@ MOST_RISE = TradeValue(3.0, "times", "derived", "by drawing, about 1.5")
 """As far as the shoulder's end, that the underarm may have to rise."""
 
 
-def _risen(half: Half, by: float) -> ArmholeFrame:
+def _raised_frame(half: Half, by: float) -> ArmholeFrame:
     """The frame of a half's armhole, its underarm ``by`` mm higher along the side seam."""
     path = half.turned(half.below_armhole().path)
-    seam, old = _grown(path, by), arm_frame(half)
+    seam, old = _grow_seam(path, by), arm_frame(half)
     bend = turn(path.tangent(path.length), seam.tangent(seam.length))
     return replace(old, underarm=seam.end, leave=old.leave.turned(bend)).at_level(old.level)
 
 
-def _grown(path: Path, by: float) -> Path:
+def _grow_seam(path: Path, by: float) -> Path:
     """A side seam longer (or shorter) by an amount at the underarm; it runs straight on."""
     return path.extended(0.0, by) if by > 0.0 else path.between(0.0, max(path.length + by, TOLERANCE.sewn_length))
 
 
-def raised(half: Half, by: float) -> Half:
+def raise_half(half: Half, by: float) -> Half:
     """Return the half with its shoulder turned up and its armhole drawn on to it, the neckline still square to it."""
-    moved = turned_up(half, by)
+    moved = turn_up(half, by)
     lines = half.lines(Role.NECKLINE)
     if lines:
         path, slope = half.turned(lines[0].path), arm_frame(half).slope
-        moved = moved.with_paths({lines[0].name: _square_to(path, slope, turned_by(half, by))})
+        moved = moved.with_paths({lines[0].name: _square_to(path, slope, turn_angle(half, by))})
     return with_armhole(moved, arm_frame(moved))
 
 
@@ -260,7 +260,7 @@ def _square_to(neckline: Path, slope: float, angle: float) -> Path:
     return start_turned(neckline, angle)
 
 
-def _redrawn(half: Half, by: float) -> Half:
+def _raise_underarm(half: Half, by: float) -> Half:
     """The half with its underarm ``by`` mm higher and the armhole drawn from there."""
-    new = _grown(half.turned(half.below_armhole().path), by)
-    return with_armhole(half.with_paths({half.below_armhole().name: new}), _risen(half, by))
+    new = _grow_seam(half.turned(half.below_armhole().path), by)
+    return with_armhole(half.with_paths({half.below_armhole().name: new}), _raised_frame(half, by))

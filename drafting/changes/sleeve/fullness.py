@@ -81,11 +81,11 @@ def fill_sleeve(garment: Garment, brief: Brief, o: SleeveFullnessOptions) -> Gar
     if not (o.cap or o.hem or o.width):
         raise CannotDraft("cap, hem, width", "no fullness is asked for", help="say how much, and where")
     for side in sides_of(o.side):
-        garment = _one(garment, side, o)
+        garment = _fill_sleeve(garment, side, o)
     return garment
 
 
-def _one(garment: Garment, side: Side, o: SleeveFullnessOptions) -> Garment:
+def _fill_sleeve(garment: Garment, side: Side, o: SleeveFullnessOptions) -> Garment:
     old = _sleeve(garment, side)
     piece = with_whole_caps(old)
     try:
@@ -152,7 +152,7 @@ def _sleeve(garment: Garment, side: Side) -> Piece:
     return found[0]
 
 
-def _along(line: Line, start: Point, share: float) -> Place:
+def _place_along(line: Line, start: Point, share: float) -> Place:
     """The place at a share of a line, measured from its end at ``start``."""
     length = line.path.length
     from_start = line.path.start.distance(start) < line.path.end.distance(start)
@@ -161,14 +161,14 @@ def _along(line: Line, start: Point, share: float) -> Place:
 
 def _middle(piece: Piece) -> Place:
     """The crown, which is held; on the front's side of the joint, where no slash lies."""
-    return _along(only_line(piece, Role.CAP, Face.FRONT), crown_of(piece), DOWN_CAP[0] / 4.0)
+    return _place_along(only_line(piece, Role.CAP, Face.FRONT), crown_of(piece), DOWN_CAP[0] / 4.0)
 
 
 def _shares(ends: tuple[float, ...], reach: float) -> list[float]:
     return [ends[1] + (ends[0] - ends[1]) * reach * (k + 0.5) / SLASHES for k in range(int(SLASHES))]
 
 
-def _clear(piece: Piece, trials: Iterable[Sequence[Place]], role: Role) -> tuple[tuple[Place, Place], ...] | None:
+def _find_clear(piece: Piece, trials: Iterable[Sequence[Place]], role: Role) -> tuple[tuple[Place, Place], ...] | None:
     """The slashes along the grain to lines of a role, from the first set of places whose slashes stay within."""
     for opens in trials:
         cuts = tuple((place, across(piece, place, piece.grain)) for place in opens)
@@ -183,7 +183,7 @@ def _wrist_fan(piece: Piece, by: float) -> Fan:
     length = wrist.path.length
     shares = (_shares(ALONG_WRIST, reach) for reach in FULLNESS_REACHES)
     trials = ([Place(wrist.name, length * t) for t in (*one, *(1.0 - s for s in one))] for one in shares)
-    found = _clear(piece, trials, Role.CAP)
+    found = _find_clear(piece, trials, Role.CAP)
     if found is None:
         raise CannotDraft("hem", say("the {title:lower} is too hollow to be slashed up to its cap", title=piece.title))
     return Fan(found, (wrist.name,), by)
@@ -199,7 +199,7 @@ def _cap_fans(piece: Piece, by: float) -> Iterator[Fan]:
             [low + (high - low) * reach * (k + 0.5) / SLASHES for k in range(int(SLASHES))]
             for reach in FULLNESS_REACHES
         )
-        found = _clear(piece, ([_along(line, crown, t) for t in one] for one in shares), Role.WRIST)
+        found = _find_clear(piece, ([_place_along(line, crown, t) for t in one] for one in shares), Role.WRIST)
         if found is None:
             raise CannotDraft(
                 "cap", say("the {title:lower} is too narrow below to be slashed from its cap", title=piece.title)

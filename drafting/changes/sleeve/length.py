@@ -124,7 +124,7 @@ def change_sleeve_length(garment: Garment, brief: Brief, o: SleeveLengthOptions)
         raise CannotDraft("to, by, length", "give a length by name, an amount or a finished length, one of the three")
     sleeves = sleeves_of(garment, o.side)
     for sleeve in sleeves:
-        garment = _one(garment, brief, o, _tube(sleeve))
+        garment = _change_sleeve(garment, brief, o, _tube(sleeve))
     return garment
 
 
@@ -157,13 +157,13 @@ def _elbow_dart(piece: Piece, backs: Sequence[Line]) -> Dart | None:
     return found[0] if len(found) == 1 else None
 
 
-def _one(garment: Garment, brief: Brief, o: SleeveLengthOptions, tube: Tube) -> Garment:
+def _change_sleeve(garment: Garment, brief: Brief, o: SleeveLengthOptions, tube: Tube) -> Garment:
     side = tube.piece.side
-    by = o.by if o.by is not None else _wanted(brief, o) - tube.length
+    by = o.by if o.by is not None else _wanted_length(brief, o) - tube.length
     room = tube.underarm - tube.lower + by - SHORTEST_UNDERARM
     if room < 0.0 and o.to:
         by -= room
-        garment = garment.with_(facts=[_least_told(side, -room)])
+        garment = garment.with_(facts=[_tell_least(side, -room)])
     if by != 0.0:
         if room < 0.0 and not o.to:
             raise CannotDraft(
@@ -180,7 +180,7 @@ def _one(garment: Garment, brief: Brief, o: SleeveLengthOptions, tube: Tube) -> 
         kept = tube.elbow is None or line or tube.lower - by <= tube.elbow - BELOW_ELBOW_DART
         if not kept:
             garment, tube = _without_dart(garment, tube)
-        changed = _drawn_out(tube, by) if line else _cut(tube, by) if kept else _cut_above(tube, by)
+        changed = _draw_out(tube, by) if line else _cut_off(tube, by) if kept else _cut_above(tube, by)
         _refuse_narrow(brief, changed, tube.wrist.path.length)
         garment = without_unreached(aims_kept(garment, garment.with_(pieces=[changed])), [changed], ADJUST_ROOM)
     told = "shoulder point to lower edge, without a cuff"
@@ -214,11 +214,11 @@ def _cut_above(tube: Tube, by: float) -> Piece:
     """Cut the sleeve off at the elbow or above it, where its back seam has no dart any more."""
     front_first = tube.front.path.start.y > tube.front.path.end.y
     front = trimmed(tube.front.path, front_first, _low_end(tube.front).y - by)
-    back = _changed_by(tube.back, front.length - tube.back.path.length, not front_first)
+    back = _change_length(tube.back, front.length - tube.back.path.length, not front_first)
     return _with_fresh_wrist(tube.piece, front, back)
 
 
-def _least_told(side: Side, by: float) -> Fact:
+def _tell_least(side: Side, by: float) -> Fact:
     """A length by name gives way to the least underarm: what is told of it."""
     told = say(
         "longer than its name says, so that {shortest_underarm} are left below the underarm",
@@ -227,7 +227,7 @@ def _least_told(side: Side, by: float) -> Fact:
     return Fact(f"sleeve_underarm_kept_{side}", by, "mm", "rule", told)
 
 
-def _wanted(brief: Brief, o: SleeveLengthOptions) -> float:
+def _wanted_length(brief: Brief, o: SleeveLengthOptions) -> float:
     """The length asked for, without the cuff that it leaves room for."""
     return (o.length if o.length is not None else SLEEVE_LENGTHS[o.to] * arm_length(brief)) - o.cuff
 
@@ -244,7 +244,7 @@ def _refuse_narrow(brief: Brief, piece: Piece, before: float) -> None:
         )  # fmt: skip
 
 
-def _drawn_out(tube: Tube, by: float) -> Piece:
+def _draw_out(tube: Tube, by: float) -> Piece:
     """Draw the sleeve out between underarm and lower edge, which stays as wide; straight seams stay straight."""
     low = max(tube.wrist.path.start.y, tube.wrist.path.end.y)
     top = tube.underarm if tube.elbow is None else tube.elbow  # an elbow stays where it is
@@ -257,7 +257,7 @@ def _drawn_out(tube: Tube, by: float) -> Piece:
     front, back = new.line(tube.front.name).path, new.line(tube.back.name)
     grown = front.length - tube.front.path.length - (back.path.length - tube.back.path.length)
     at_end = back.path.end.y < back.path.start.y
-    piece = _with_fresh_wrist(new, front, _changed_by(back, grown, at_end) if abs(grown) > NEAR else back.path)
+    piece = _with_fresh_wrist(new, front, _change_length(back, grown, at_end) if abs(grown) > NEAR else back.path)
     bent = abs(_bend(piece))
     if bent > max(TOLERANCE.smooth_join, abs(_bend(tube.piece))):
         raise CannotDraft(
@@ -281,13 +281,13 @@ def _bend(piece: Piece) -> float:
     return total
 
 
-def _cut(tube: Tube, by: float) -> Piece:
+def _cut_off(tube: Tube, by: float) -> Piece:
     """Cut the sleeve off, or run its seams straight on, and draw a fresh lower edge square to both seams."""
     front_first = tube.front.path.start.y > tube.front.path.end.y  # it runs down: the front lies at -x
     front = trimmed(tube.front.path, front_first, _low_end(tube.front).y - by)
     change = front.length - tube.front.path.length
     share = 1.0 if tube.dart is not None else tube.back.path.length / tube.front.path.length
-    back = _changed_by(tube.back, change * share, not front_first)
+    back = _change_length(tube.back, change * share, not front_first)
     return _with_fresh_wrist(tube.piece, front, back)
 
 
@@ -295,7 +295,7 @@ def _low_end(line: Line) -> Point:
     return min(line.path.start, line.path.end, key=lambda p: p.y)
 
 
-def _changed_by(line: Line, change: float, at_end: bool) -> Path:
+def _change_length(line: Line, change: float, at_end: bool) -> Path:
     """Return an underarm line whose lower end is run on, or cut off, so that its length changes by ``change`` mm."""
     path = line.path
     if change >= 0.0:

@@ -41,14 +41,14 @@ class SleevelessOptions:
 def take_off_sleeves(garment: Garment, brief: Brief, o: SleevelessOptions) -> Garment:
     """Take the sleeves asked for off."""
     for sleeve in sleeves_of(garment, o.side):
-        garment = _without(garment, sleeve)
+        garment = _take_off(garment, sleeve)
     return garment
 
 
-def _without(garment: Garment, sleeve: Piece) -> Garment:
+def _take_off(garment: Garment, sleeve: Piece) -> Garment:
     side = sleeve.side
     _refuse_finished(garment, sleeve)
-    seams = tuple(seam for seam in (_less(seam, sleeve) for seam in garment.seams) if seam is not None)
+    seams = tuple(seam for seam in (_without_sections(seam, sleeve) for seam in garment.seams) if seam is not None)
     bared = _bare(garment, sleeve)
     bare = replace(
         garment,
@@ -75,15 +75,15 @@ def _tells_of(fact: str, side: Side) -> bool:
 def _refuse_finished(garment: Garment, sleeve: Piece) -> None:
     if any(line.role is Role.WRIST and line.fate is Fate.SEWN for line in sleeve.ring):
         raise CannotDraft("side", say("something is sewn to the lower edge of the {title:lower}", title=sleeve.title))
-    if any(seam.hangs for seam in garment.seams if _holds(seam, sleeve) and seam.kind == ARMHOLE):
+    if any(seam.hangs for seam in garment.seams if _is_sewn_to(seam, sleeve) and seam.kind == ARMHOLE):
         raise CannotDraft("side", say("a layer that hangs is caught in the {side} armhole seam", side=sleeve.side))
 
 
-def _holds(seam: Seam, sleeve: Piece) -> bool:
+def _is_sewn_to(seam: Seam, sleeve: Piece) -> bool:
     return any(use.piece == sleeve.name for use in seam.uses())
 
 
-def _less(seam: Seam, sleeve: Piece) -> Seam | None:
+def _without_sections(seam: Seam, sleeve: Piece) -> Seam | None:
     """Return a seam without the sections that the sleeve is sewn in by; None where nothing is left of it."""
     kept = tuple(section for section in seam.sections if not _in_section(section, sleeve))
     if len(kept) == len(seam.sections):

@@ -24,12 +24,12 @@ from drafting.output.pdf.flow import (
     LaidParagraph,
     Para,
     halve_paragraph,
-    lay,
     lay_groups,
+    lay_paragraphs,
     set_down,
     split_columns,
 )
-from drafting.output.pdf.text import width
+from drafting.output.pdf.text import text_width
 from drafting.output.pictures.drawing import Drawing, PrintInfo
 from drafting.paper import SheetPlan
 from drafting.record import dataclass
@@ -94,7 +94,7 @@ def write_cover(document: Document, cover: Cover, plan: SheetPlan, info: PrintIn
         title = f"Start, page {number + 1}" if number else "Start: test squares, page map, pieces"
         with document.page(plan.paper.page, label, title):
             if number == 0:
-                heading(document, info, _paper_words(plan, len(cover.pages)), cover.frame)
+                print_heading(document, info, _paper_words(plan, len(cover.pages)), cover.frame)
                 draw_squares(document, cover.squares)
             if cover.map[0] == number:
                 draw_map(document, plan, drawing, cover.map[1])
@@ -120,14 +120,14 @@ def under_heading(frame: Box) -> Box:
     return replace(frame, top=frame.top - HEAD)
 
 
-def heading(document: Document, info: PrintInfo, paper: str, frame: Box) -> None:
+def print_heading(document: Document, info: PrintInfo, paper: str, frame: Box) -> None:
     """Print the title in the frame's upper edge, and below it wearer, draft mark and paper: HEAD mm in all."""
     room = frame.x1 - frame.x0
-    size = min(17.0, 17.0 * room / max(width(info.title, 17.0), 1.0))
+    size = min(17.0, 17.0 * room / max(text_width(info.title, 17.0), 1.0))
     document.text(info.title, frame.x0, frame.top - 6.0, max(size, 7.0))
     mark = f"draft {info.mark}" if info.mark else ""
     line_ = "  \u00b7  ".join(part for part in (info.wearer, mark, paper) if part)
-    small = max(min(9.0, 9.0 * room / max(width(line_, 9.0), 1.0)), 6.5)
+    small = max(min(9.0, 9.0 * room / max(text_width(line_, 9.0), 1.0)), 6.5)
     document.text(cut_words(line_, room, small), frame.x0, frame.top - 12.0, small)
 
 
@@ -168,7 +168,7 @@ def _lay_pages(
     if waiting and columns:
         end = columns[-1]
         first, waiting = lay_groups(groups, [*columns[:-1], replace(end, bottom=end.bottom + _NOTICE)], fresh)
-        first += lay([_next_page(waiting)], [replace(end, top=min(end.top, end.bottom + _NOTICE))])[0]
+        first += lay_paragraphs([_next_page(waiting)], [replace(end, top=min(end.top, end.bottom + _NOTICE))])[0]
     yield first
     boxes = fresh
     while waiting:

@@ -11,7 +11,7 @@ from typing import Final
 
 import numpy as np
 
-from drafting.output.pages.furniture import PageEdge, PageFrame, edges_of, fitting_size, letters
+from drafting.output.pages.furniture import PageEdge, PageFrame, edges_of, fitting_size, letter_operators
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.ink import Floats
 from drafting.output.pdf.operators import PER_MM, num, rectangle
@@ -82,7 +82,7 @@ def draw_discs(document: Document, frame: PageFrame, plan: SheetPlan, tile: Tile
         return
     dots = "".join(f"{dot} " for dot in at)
     document.ops(f"{dots}S 1 G {num(2 * (RADIUS - PEN) * PER_MM, 2)} w {dots}S Q")
-    document.ops(letters(document, named, PER_MM, digits=0))
+    document.ops(letter_operators(document, named, PER_MM, digits=0))
 
 
 def disc_pen(frame: PageFrame) -> str:

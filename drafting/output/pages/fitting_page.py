@@ -7,7 +7,7 @@ from typing import Final
 
 from drafting.output.pages.furniture import cut_words
 from drafting.output.pdf.document import Document
-from drafting.output.pdf.flow import LEADING, Box, wrap
+from drafting.output.pdf.flow import LEADING, Box, wrap_words
 from drafting.output.pdf.ink import POINT
 from drafting.output.pdf.operators import line, pen, rectangle
 from drafting.output.pdf.text import ASCENT
@@ -108,7 +108,7 @@ def _widths(table: _PageTable, frame: Box) -> list[float]:
 
 def _height(table: _PageTable, row: Sequence[str], frame: Box) -> float:
     widths = _widths(table, frame)
-    rows = max(len(wrap(words, wide - 2 * PAD, SIZE)) for words, wide in zip(row, widths, strict=True))
+    rows = max(len(wrap_words(words, wide - 2 * PAD, SIZE)) for words, wide in zip(row, widths, strict=True))
     return max(rows * ROW + PAD, table.least)
 
 
@@ -173,12 +173,12 @@ def _print_cells(
     document: Document, table: _PageTable, row: Sequence[str], widths: Sequence[float], left: float, top: float
 ) -> None:
     """Print a row's words; columns of figures end at their right edge."""
-    from drafting.output.pdf.text import width
+    from drafting.output.pdf.text import text_width
 
     for i, (words, wide) in enumerate(zip(row, widths, strict=True)):
         if words:
-            rows = wrap(words, wide - 2 * PAD, SIZE)
+            rows = wrap_words(words, wide - 2 * PAD, SIZE)
             base = top - PAD * 0.6 - SIZE * ASCENT * POINT
-            x = left + wide - PAD - width(rows[0], SIZE) if i in table.figures else left
+            x = left + wide - PAD - text_width(rows[0], SIZE) if i in table.figures else left
             document.rows(rows, x, base, SIZE, ROW)
         left += wide

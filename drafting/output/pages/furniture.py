@@ -9,7 +9,7 @@ from typing import Final
 from drafting.output.pdf.document import DOT, Document
 from drafting.output.pdf.ink import POINT
 from drafting.output.pdf.operators import METRIC, PER_MM, line, pen
-from drafting.output.pdf.text import width
+from drafting.output.pdf.text import text_width
 from drafting.output.pictures.drawing import PrintInfo
 from drafting.paper import PaperPlan, Tile
 from drafting.paper.papers import STRIP
@@ -108,7 +108,7 @@ def _surround(document: Document, frame: PageFrame, info: PrintInfo) -> Iterator
     for side in edges_of(frame):
         yield from _ticks(side, side.name in _METRIC)
     numbers = [number for side in edges_of(frame) for number in _numbers(side, side.name in _METRIC)]
-    yield letters(document, numbers, 1.0)
+    yield letter_operators(document, numbers, 1.0)
     yield from _captions(document, info, edges_of(frame))
 
 
@@ -137,7 +137,7 @@ def _numbers(side: PageEdge, metric: bool) -> Iterator[Words]:
 def _words(document: Document, side: PageEdge, words: str, u: float, v: float, size: float, grey: float = 0.0) -> str:
     """Return the operators that print words about a point beside an edge, read rightwards or upwards."""
     x, y = side.at(u, v)
-    half, drop = width(words, size) / 2, size * POINT * 0.36
+    half, drop = text_width(words, size) / 2, size * POINT * 0.36
     if side.angle:
         return document.text_ops(words, x + drop, y - half, size, side.angle, grey)
     return document.text_ops(words, x - half, y - drop, size, 0.0, grey)
@@ -147,15 +147,15 @@ def name_tile(document: Document, frame: PageFrame, tile: Tile) -> None:
     """Print a tile's place in the corner outside its live area, in points."""
     upper = edges_of(frame)[-1]
     size = float(int(fitting_size(tile.name, 15.0, STRIP - 0.8)) or 1)
-    document.ops(letters(document, [(upper, tile.name, -STRIP / 2, STRIP / 2, size, 0.0)], PER_MM))
+    document.ops(letter_operators(document, [(upper, tile.name, -STRIP / 2, STRIP / 2, size, 0.0)], PER_MM))
 
 
 def fitting_size(words: str, size: float, room: float) -> float:
     """Return the size in points at which words take no more than ``room`` mm; ``size`` at most, in tenths."""
-    return math.floor(10 * min(size, size * room / max(width(words, size), 0.1))) / 10
+    return math.floor(10 * min(size, size * room / max(text_width(words, size), 0.1))) / 10
 
 
-def letters(document: Document, words: Sequence[Words], per: float, *, digits: int = 1) -> str:
+def letter_operators(document: Document, words: Sequence[Words], per: float, *, digits: int = 1) -> str:
     """Return the operators that print words about points beside their edges, ``per`` units of the page to a mm.
 
     Places are rounded to ``digits``.
@@ -164,7 +164,7 @@ def letters(document: Document, words: Sequence[Words], per: float, *, digits: i
     px = py = 0.0
     for side, text, u, v, points, grey in words:
         x, y = side.at(u, v)
-        half, drop = width(text, points) / 2, points * POINT * 0.36
+        half, drop = text_width(text, points) / 2, points * POINT * 0.36
         upright = bool(side.angle)
         x, y = (x + drop, y - half) if upright else (x - half, y - drop)
         x, y = round(x * per, digits), round(y * per, digits)
@@ -197,8 +197,8 @@ def cut_words(words: str, room: float, size: float) -> str:
     >>> fit("Concert top", 100.0, 6.0)
     'Concert top'
     """
-    if width(words, size) <= room:
+    if text_width(words, size) <= room:
         return words
-    while words and width(words + "\u2026", size) > room:
-        words = words[: min(len(words) - 1, max(0, int(len(words) * room / width(words, size)) + 1))]
+    while words and text_width(words + "\u2026", size) > room:
+        words = words[: min(len(words) - 1, max(0, int(len(words) * room / text_width(words, size)) + 1))]
     return words.rstrip() + "\u2026" if words else ""

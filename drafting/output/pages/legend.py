@@ -11,7 +11,7 @@ from drafting.finishing.cutpiece import Mark, Notch
 from drafting.finishing.darts import DRILL_HOLE
 from drafting.geometry import Path, Point
 from drafting.output.pdf.document import Document
-from drafting.output.pdf.flow import LEADING, Box, wrap
+from drafting.output.pdf.flow import LEADING, Box, wrap_words
 from drafting.output.pdf.ink import POINT, STYLES, Fill, Stroke, circle
 from drafting.output.pdf.operators import line, pen, ring_ops
 from drafting.output.pictures import symbols
@@ -87,7 +87,7 @@ def plan_legend(drawing: Drawing, info: PrintInfo, wide: float, *, joins: bool =
     count = 2 if wide >= _TWO else 1
     column = (wide - (count - 1) * _GUTTER) / count
     told = meanings(drawing, info) + ([(k, w) for k, w in _meanings("") if k == "disc"] if joins else [])
-    rows = [Row(kind, wrap(words, column - _SAMPLE - _BESIDE, SIZE)) for kind, words in told]
+    rows = [Row(kind, wrap_words(words, column - _SAMPLE - _BESIDE, SIZE)) for kind, words in told]
     return Legend(tuple(_columns(rows, count)), column)
 
 

@@ -10,7 +10,7 @@ from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import Box
 from drafting.output.pdf.ink import POINT, PieceInk
 from drafting.output.pdf.operators import num, pen, rectangle, ring_ops
-from drafting.output.pdf.text import ASCENT, width
+from drafting.output.pdf.text import ASCENT, text_width
 from drafting.output.pictures.drawing import Drawing
 from drafting.output.pictures.words import box_points
 from drafting.paper import SheetPlan
@@ -59,12 +59,12 @@ def _map_words(document: Document, plan: SheetPlan, drawing: Drawing, scale: flo
     words: list[tuple[str, float, float, float, float]] = []
     for tile in tiling.tiles:
         left, _, _, top = (side * scale for side in tiling.box(tile))
-        wide, high = width(tile.name, size), size * ASCENT * POINT
+        wide, high = text_width(tile.name, size), size * ASCENT * POINT
         taken.append((left, top - high - 1.6, left + wide + 1.6, top))
         words.append((tile.name, x0 + left + 0.8, y0 + top - high - 0.8, size, _NUMBER))
     for ink, (piece, _) in zip(drawing.pieces, plan.placed_pieces(), strict=True):
         x, y = (side * scale for side in _title_place(ink))
-        wide, high = width(piece.code, 11.0), 11.0 * ASCENT * POINT
+        wide, high = text_width(piece.code, 11.0), 11.0 * ASCENT * POINT
         spots = [(x - wide / 2 + dx, y - high / 2 + dy) for dy in (0.0, -2.5, 2.5, -5.0) for dx in (0.0, -3.0, 3.0)]
         near = [box for box in taken if abs(box[0] - x) < 20.0 and abs(box[1] - y) < 20.0]
         px, py = min(spots, key=lambda spot: _overlap((*spot, spot[0] + wide, spot[1] + high), near))

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.output.pdf.document import Document
-from drafting.output.pdf.flow import Box, LaidParagraph, Para, lay
+from drafting.output.pdf.flow import Box, LaidParagraph, Para, lay_paragraphs
 from drafting.output.pdf.operators import pen, rectangle
 
 INCH: Final = 25.4
@@ -69,7 +69,7 @@ def set_squares(
     (a, one), (b, two) = squares
     if are_nested(squares):
         captions = [Para(f"inner square {one} \u00d7 {one}", 9.0), Para(f"outer square {two} \u00d7 {two}", 9.0)]
-        laid, spare = lay([*captions, *first, *second], [_inside_of(a)])
+        laid, spare = lay_paragraphs([*captions, *first, *second], [_inside_of(a)])
         return laid, spare, None
     sets = [[Para(f"{words} \u00d7 {words}", 11.0), *side] for words, side in ((one, first), (two, second))]
     free = (_set_words(sets[0], a, high), _set_words(sets[1], b, high))
@@ -92,9 +92,9 @@ def _set_words(words: Sequence[Para], square: Box, kept: float) -> tuple[list[La
     """Return words laid in a square in the largest size that fits, ``kept`` mm below them left free."""
     inner = _inside_of(square)
     box = replace(inner, bottom=inner.bottom + kept)
-    laid, spare = lay(words, [box])
+    laid, spare = lay_paragraphs(words, [box])
     for size in _SIZES[:-1]:
-        larger, left = lay([words[0], *(replace(para, size=size, before=1.4) for para in words[1:])], [box])
+        larger, left = lay_paragraphs([words[0], *(replace(para, size=size, before=1.4) for para in words[1:])], [box])
         if not left:
             return larger, left
     return laid, spare

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from drafting.output.pages.advice import advise_making, advise_printing_whole
-from drafting.output.pages.cover import HEAD, cover_groups, heading, under_heading
+from drafting.output.pages.cover import HEAD, cover_groups, print_heading, under_heading
 from drafting.output.pages.legend import Legend, draw_legend, plan_legend
 from drafting.output.pages.squares import Square, are_nested, draw_squares, place_squares, room_in, set_squares
 from drafting.output.pdf.document import Document
@@ -114,7 +114,7 @@ def _columns(frame: Box, squares: Sequence[Box]) -> Iterator[Box]:
 def draw_strip(document: Document, strip: StripPage, info: PrintInfo, drawing: Drawing) -> None:
     """Print the strip, in mm from the page's lower left corner."""
     wide, high = (show_length(side, info.unit) for side in (drawing.width, drawing.height))
-    heading(document, info, f"one sheet, {wide} wide, {high} high", strip.frame)
+    print_heading(document, info, f"one sheet, {wide} wide, {high} high", strip.frame)
     draw_squares(document, strip.squares)
     draw_legend(document, strip.legend, strip.lines)
     set_down(document, strip.laid)

@@ -14,7 +14,7 @@ from typing import Any, Final
 from drafting.output.pdf.ink import POINT
 from drafting.output.pdf.operators import PER_MM, num, ring_ops
 from drafting.output.pdf.packing import pack_pdf
-from drafting.output.pdf.text import CORE, LetterOutlines, TextRun, font, typeset, width
+from drafting.output.pdf.text import CORE, LetterOutlines, TextRun, font, text_width, typeset
 
 DOT: Final = 72 / 300
 """Page sizes are whole dots at 300 to the inch, so that a page renders without being stretched (points)."""
@@ -177,7 +177,7 @@ class Document:
 
     def text_about(self, words: str, x: float, y: float, size: float, grey: float = 0.0) -> None:
         """Print a line of text about x."""
-        self.text(words, x - width(words, size) / 2, y, size, 0.0, grey)
+        self.text(words, x - text_width(words, size) / 2, y, size, 0.0, grey)
 
     def text_ops(
         self, words: str, x: float, y: float, size: float, angle: float = 0.0, grey: float = 0.0, *, per: float = 1.0

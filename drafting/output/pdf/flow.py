@@ -10,7 +10,7 @@ from typing import Final
 
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.ink import POINT
-from drafting.output.pdf.text import ASCENT, width
+from drafting.output.pdf.text import ASCENT, text_width
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
@@ -55,19 +55,19 @@ def flow(document: Document, paragraphs: Sequence[Para], boxes: Sequence[Box]) -
 
     Return what finds no room.
     """
-    laid, waiting = lay(paragraphs, boxes)
+    laid, waiting = lay_paragraphs(paragraphs, boxes)
     set_down(document, laid)
     return waiting
 
 
-def lay(paragraphs: Sequence[Para], boxes: Sequence[Box]) -> tuple[list[LaidParagraph], list[Para]]:
+def lay_paragraphs(paragraphs: Sequence[Para], boxes: Sequence[Box]) -> tuple[list[LaidParagraph], list[Para]]:
     """Return where paragraphs go in boxes, and those that find no room."""
     waiting, laid = list(paragraphs), []
     for box in boxes:
         y = box.top
         while waiting:
             para = waiting[0]
-            rows = wrap(para.words, box.x1 - box.x0, para.size, para.hang)
+            rows = wrap_words(para.words, box.x1 - box.x0, para.size, para.hang)
             high = para.before + len(rows) * para.size * LEADING * POINT
             if box.x1 - box.x0 < NARROWEST or y - high < box.bottom - TOLERANCE.same_point:
                 break
@@ -95,14 +95,14 @@ def lay_groups(
         group, box = waiting[0], left[0]
         high = _height(group, box)
         if high <= box.top - box.bottom:
-            more, _ = lay(group, [box])
+            more, _ = lay_paragraphs(group, [box])
             laid += more
             left[0] = replace(box, top=box.top - high)
             waiting.pop(0)
         elif any(_height(group, other) <= other.top - other.bottom for other in (*left[1:], *fresh)):
             left.pop(0)
         else:
-            more, rest = lay(group, [box])
+            more, rest = lay_paragraphs(group, [box])
             if len(more) > 1 or (more and not rest):
                 laid += more
                 waiting[0] = tuple(rest)
@@ -115,7 +115,7 @@ def _height(group: Group, box: Box) -> float:
     wide = box.x1 - box.x0
     if wide < NARROWEST:
         return math.inf
-    rows = (len(wrap(para.words, wide, para.size, para.hang)) * para.size * LEADING * POINT for para in group)
+    rows = (len(wrap_words(para.words, wide, para.size, para.hang)) * para.size * LEADING * POINT for para in group)
     return sum(para.before for para in group) + sum(rows)
 
 
@@ -151,7 +151,7 @@ def set_down(document: Document, laid: Sequence[LaidParagraph]) -> None:
 
 
 @lru_cache(maxsize=2048)
-def wrap(words: str, room: float, size: float, hang: float = 0.0) -> tuple[str, ...]:
+def wrap_words(words: str, room: float, size: float, hang: float = 0.0) -> tuple[str, ...]:
     """Return words in rows that take no more than ``room`` mm each, parted at spaces.
 
     Or inside words that are too long.
@@ -160,14 +160,14 @@ def wrap(words: str, room: float, size: float, hang: float = 0.0) -> tuple[str, 
     row = ""
     for word in words.split(" "):
         tried = f"{row} {word}" if row else word
-        if width(tried, size) <= room - (hang if rows else 0.0):
+        if text_width(tried, size) <= room - (hang if rows else 0.0):
             row = tried
             continue
         if row:
             rows.append(row)
         row = word
-        while width(row, size) > room - hang and len(row) > 1:
-            cut = max(1, int(len(row) * (room - hang) / width(row, size)))
+        while text_width(row, size) > room - hang and len(row) > 1:
+            cut = max(1, int(len(row) * (room - hang) / text_width(row, size)))
             rows.append(row[:cut])
             row = row[cut:]
     return (*rows, row) if row else tuple(rows) or ("",)

@@ -65,7 +65,7 @@ class TextLine:
     missing: tuple[str, ...] = ()
 
 
-def width(text: str, size: float) -> float:
+def text_width(text: str, size: float) -> float:
     """Return how wide a line of text of ``size`` points prints (mm)."""
     return typeset(text).width * size * POINT
 

@@ -11,7 +11,7 @@ import numpy as np
 from drafting.finishing.cutpiece import CutPiece, Mark
 from drafting.geometry import Point, is_inside
 from drafting.output.pdf.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Text, sample_strokes
-from drafting.output.pdf.text import ASCENT, width
+from drafting.output.pdf.text import ASCENT, text_width
 from drafting.output.pictures import symbols
 from drafting.output.pictures.names import set_names
 from drafting.output.pictures.room import Room
@@ -68,7 +68,7 @@ class Drawing:
     lost: tuple[str, ...] = field(default=())
 
 
-def draw(plan: SheetPlan, info: PrintInfo) -> Drawing:
+def draw_sheet(plan: SheetPlan, info: PrintInfo) -> Drawing:
     """Return the drawing of a sheet.
 
     Every label lies inside its piece, off all lines and all other labels.
@@ -208,7 +208,7 @@ def _no_tile_blank(inks: list[PieceInk], plan: SheetPlan) -> list[PieceInk]:
         at = min(range(len(inks)), key=lambda i: _distance_outside(inks[i], middle))
         code = clean_line(plan.placed_pieces()[at][0].code, 8)
         size = 30.0
-        x = middle.x - width(code, size) / 2
+        x = middle.x - text_width(code, size) / 2
         text = Text(code, x, middle.y - size * POINT * ASCENT / 2, size, 0.0, "inside")
         inks[at] = replace(inks[at], texts=(*inks[at].texts, text))
     return inks

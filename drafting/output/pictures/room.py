@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 
-from drafting.geometry.cells import Bools, filled
+from drafting.geometry.cells import Bools, fill_cells
 from drafting.output.pdf.ink import Floats, sample_strokes
 from drafting.record import dataclass
 
@@ -32,7 +32,7 @@ class Room:
         edge = sample_strokes([outline], cell / 2)
         low = edge.min(axis=0) - cell
         cols, rows = (int(n) + 2 for n in np.ceil((edge.max(axis=0) - low) / cell))
-        free = filled(np.concatenate([edge, edge[:1]]) - low, (rows, cols), (cell, cell))
+        free = fill_cells(np.concatenate([edge, edge[:1]]) - low, (rows, cols), (cell, cell))
         room = Room(free, float(low[0]), float(low[1]), cell)
         room.take(np.concatenate([edge, sample_strokes(ink, cell / 2)]) if ink else edge)
         return room

@@ -16,7 +16,7 @@ import numpy as np
 
 from drafting.geometry import Affine
 from drafting.output.pdf.ink import POINT, Floats, Text, sample_strokes
-from drafting.output.pdf.text import ASCENT, DESCENT, width
+from drafting.output.pdf.text import ASCENT, DESCENT, text_width
 from drafting.output.pictures.room import Room
 from drafting.record import dataclass
 from drafting.text import clean_line
@@ -47,7 +47,7 @@ class WordBlock:
 
 def block(lines: Sequence[tuple[str, float]]) -> WordBlock:
     """Return lines (words, share of size) with the room they need."""
-    wide = max(width(words, share) for words, share in lines)
+    wide = max(text_width(words, share) for words, share in lines)
     high = sum(share for _, share in lines[:-1]) * LEADING + lines[-1][1] * (ASCENT + DESCENT)
     return WordBlock(tuple(lines), wide, high * POINT)
 
@@ -142,7 +142,7 @@ def _take(room: Room, texts: Iterable[Text]) -> None:
 
 def box_points(text: Text, step: float) -> Floats:
     """Return points over the box that a text fills, no further apart than ``step`` mm."""
-    wide, high = width(text.text, text.size), text.size * (ASCENT + DESCENT) * POINT
+    wide, high = text_width(text.text, text.size), text.size * (ASCENT + DESCENT) * POINT
     low = -text.size * DESCENT * POINT
     c, s = math.cos(text.angle), math.sin(text.angle)
     local = _unit_grid(math.ceil(wide / step), math.ceil(high / step)) * (wide, high) + (0.0, low)
@@ -196,7 +196,7 @@ def _take_room(room: Room, text: Text) -> bool:
 
 def level_box(text: Text) -> tuple[float, float, float, float] | None:
     """Return the box that a level or upright text fills (xmin, ymin, xmax, ymax); None if it stands askew."""
-    wide, low, high = width(text.text, text.size), text.size * DESCENT * POINT, text.size * ASCENT * POINT
+    wide, low, high = text_width(text.text, text.size), text.size * DESCENT * POINT, text.size * ASCENT * POINT
     if abs(text.angle) < TOLERANCE.same_point:
         return text.x, text.y - low, text.x + wide, text.y + high
     if abs(text.angle - math.pi / 2) < TOLERANCE.same_point:
@@ -229,7 +229,7 @@ class Track:
 def _set_beside(
     line: Track, words: str, size: float, apart: float, kind: str, shares: Sequence[float]
 ) -> Iterator[Text]:
-    long = width(words, size)
+    long = text_width(words, size)
     for share in shares:
         middle = share * line.lengths[-1]
         (ax, ay), (bx, by) = line.at(middle - long / 2), line.at(middle + long / 2)

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from drafting.cloth import Cloth, Kind, Refusal, Stripe, serves
 from drafting.garment import Brief, Garment, Role
 from drafting.proof.finding import Finding, Severity
-from drafting.saying import Words, listed, say, show_share, tape
+from drafting.saying import Words, list_sayings, say, show_share, tape
 
 _ASKED = frozenset(
     {
@@ -78,7 +78,7 @@ def _notes(place: str, cloth: Cloth, garment: Garment) -> Iterator[Finding]:
         words = "both sides alike: choose a right side, and chalk a cross on the wrong side of every piece"
         yield Finding(CUTTING, Severity.NOTE, place, None, None, f"{cloth.name}, {words}", "", "")
     if cloth.stripe is not None:
-        stripes = say("{name}, {how}", name=cloth.name, how=listed(_stripes(cloth.stripe, garment), "; "))
+        stripes = say("{name}, {how}", name=cloth.name, how=list_sayings(_stripes(cloth.stripe, garment), "; "))
         yield Finding(CUTTING, Severity.NOTE, place, cloth.stripe.repeat, None, stripes)
 
 

@@ -45,7 +45,7 @@ def _dart(piece: Piece, dart: Dart) -> Iterator[Finding]:
     place = f"{piece.name}.{dart.seam}"
     yield from _legs(dart, place)
     if dart.inside:
-        yield from _within(piece, dart, place)
+        yield from _judge_within(piece, dart, place)
     else:
         yield from _mouth(piece, dart, place)
         yield from _depth(piece, dart, place)
@@ -153,21 +153,23 @@ def _set_back(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
         )
 
 
-def _within(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
+def _judge_within(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
     """A dart with two points lies inside its piece, clear of every other line, and runs clockwise as a hole does."""
     slit = dart.lines
     if any(not a.path.end.near(b.path.start, TOLERANCE.joint) for a, b in zip(slit, slit[1:] + slit[:1], strict=True)):
-        yield _loose(place, "is open: its lines don't meet end to end", "let each line start where the last one ends")
+        yield _inner_error(
+            place, "is open: its lines don't meet end to end", "let each line start where the last one ends"
+        )
         return
     ring = Path.join(*(line.path for line in slit))
     if ring.area >= 0.0:
-        yield _loose(place, "runs the wrong way round", "run its lines clockwise")
+        yield _inner_error(place, "runs the wrong way round", "run its lines clockwise")
     points = np.array([(line.path.start.x, line.path.start.y) for line in slit])
     others = [line.path for line in piece.all_lines if line.dart != dart.called]
     clear = not any(line.path.crossings(other) for line in slit for other in others)
     if not (clear and are_inside(points, piece.outline.flatten()).all()):
-        yield _loose(place, "runs over another line of its piece", "draw it shorter, or farther in")
+        yield _inner_error(place, "runs over another line of its piece", "draw it shorter, or farther in")
 
 
-def _loose(place: str, says: str, mend: str) -> Finding:
+def _inner_error(place: str, says: str, mend: str) -> Finding:
     return Finding("darts.within", Severity.ERROR, place, None, None, f"the dart within the piece {says}", mend, "")

@@ -15,7 +15,7 @@ from drafting.saying import say, show_share, tape
 from drafting.tolerance import TOLERANCE
 
 
-def measured(garment: Garment, measure: str, side: Side = Side.NONE) -> float | None:
+def measure_garment(garment: Garment, measure: str, side: Side = Side.NONE) -> float | None:
     """Return a measure of the finished garment (mm), taken on its pieces, or None if no piece shows it.
 
     "girth:NAME" is the sum of the levels of that name over the pieces (of one side, where it is given);
@@ -64,7 +64,7 @@ def ease_rows(garment: Garment) -> tuple[EaseRow, ...]:
     """Return a row for each aim of the garment; what can't be taken on the pieces is NaN."""
     rows = []
     for aim in _latest_aims(garment.aims):
-        finished = measured(garment, aim.measure, aim.side)
+        finished = measure_garment(garment, aim.measure, aim.side)
         rows.append(EaseRow(_label(aim), aim.title, aim.body, aim.ease, math.nan if finished is None else finished))
     return tuple(rows)
 

@@ -83,13 +83,13 @@ def _row(opening: str, edge: str, run: Run, garment: Garment, brief: Brief, pass
     for use in dict.fromkeys(Use(use.piece, use.line) for use in run):
         piece, part = garment.piece(use.piece), garment.line(use).path.length
         length += part
-        reach += part * (1.0 + stretch_of(_cloth(piece.cloth, brief)) * (1.0 - _taped(piece, use.line)))
+        reach += part * (1.0 + stretch_of(_cloth(piece.cloth, brief)) * (1.0 - _taped_share(piece, use.line)))
     stretch = reach / length - 1.0 if length else 0.0
     words, girth = (passing.words, passing.girth) if passing else ("", 0.0)
     return OpeningRow(opening, edge, length, stretch, reach, words, girth)
 
 
-def _taped(piece: Piece, line: str) -> float:
+def _taped_share(piece: Piece, line: str) -> float:
     """The share of a line that is taped, so that it doesn't stretch."""
     stays = (zone for zone in piece.zones if zone.line == line and zone.taped)
     return min(1.0, sum(zone.end - zone.start for zone in stays))

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from drafting.garment import Brief, Garment, Seam
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import SeamRow
-from drafting.saying import listed, mm, say, tape
+from drafting.saying import list_sayings, mm, say, tape
 from drafting.tolerance import TOLERANCE
 
 
@@ -46,7 +46,7 @@ def check_seams(garment: Garment, brief: Brief, rows: Iterable[SeamRow]) -> tupl
 
 
 def _finding(row: SeamRow) -> Finding:
-    plies = listed((tape(length) for length in row.lengths), " and ")
+    plies = list_sayings((tape(length) for length in row.lengths), " and ")
     longer = "longer" if row.off > 0 else "shorter"
     return Finding(
         "seams.length",

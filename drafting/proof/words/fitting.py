@@ -10,9 +10,9 @@ from collections.abc import Iterable, Iterator
 
 from drafting.garment import Brief, Face, Garment, Role, Side
 from drafting.proof.checks.ease import ease_rows
-from drafting.proof.taken import taken
+from drafting.proof.taken import take_lengths
 from drafting.proof.words.fitting_folds import FOLDS, STEPS, Fold
-from drafting.proof.words.lines import columns, within
+from drafting.proof.words.lines import columns, fold_line
 from drafting.record import dataclass
 from drafting.units import Unit, show_length
 
@@ -70,10 +70,10 @@ def _measures(garment: Garment, brief: Brief) -> Iterator[FittingMeasure]:
     for row in ease_rows(garment):
         if not math.isnan(row.finished):
             yield FittingMeasure(str(row.title), row.body, row.finished)
-    yield from (FittingMeasure(each.title, each.body, each.garment) for each in taken(garment, brief.body))
+    yield from (FittingMeasure(each.title, each.body, each.garment) for each in take_lengths(garment, brief.body))
     yield from _armholes(garment, brief)
     yield from _lower_shoulder(garment, brief)
-    yield from _told(garment, brief)
+    yield from _tell_passage(garment, brief)
 
 
 def _armholes(garment: Garment, brief: Brief) -> Iterator[FittingMeasure]:
@@ -110,7 +110,7 @@ def _drop(garment: Garment, face: Face) -> float | None:
     return None if left is None or right is None else right - left
 
 
-def _told(garment: Garment, brief: Brief) -> Iterator[FittingMeasure]:
+def _tell_passage(garment: Garment, brief: Brief) -> Iterator[FittingMeasure]:
     """What the closure was reckoned to let pass, right round at its end."""
     found = [fact.value for fact in garment.facts if fact.name == "closure_passes"]
     if found:
@@ -123,7 +123,7 @@ def fitting_lines(
     """Return the sheet as lines of plain text under a heading, no line longer than ``width`` characters."""
     parts = (_measure_lines(sheet, unit, width), _step_lines(sheet), _amount_lines(unit), _fold_lines(sheet))
     lines = [*((heading, "") if heading else ()), *(line for part in parts for line in part)]
-    return tuple(folded for line in lines for folded in within(line, width))
+    return tuple(folded for line in lines for folded in fold_line(line, width))
 
 
 def _measure_lines(sheet: FittingSheet, unit: Unit, width: int | None) -> Iterator[str]:
@@ -154,13 +154,13 @@ def amounts(unit: Unit) -> Iterator[str]:
     yield "A tight place: slit it, let it open until it lies flat, and measure the gap: that is let in."
     yield "A shoulder: unpick its outer end, lay it flat, and measure how far the end moves."
     yield (
-        f"Bust and back changes count by for each side: {out} over the whole back or front is by = {_quoted(deep)} "
+        f"Bust and back changes count by for each side: {out} over the whole back or front is by = {_quote(deep)} "
         "with both sides, or all of it with one."
     )
-    yield f'In the ticket: [[changes]], then change = "sway-back" and by = {_quoted(out)}, each on a line.'
+    yield f'In the ticket: [[changes]], then change = "sway-back" and by = {_quote(out)}, each on a line.'
 
 
-def _quoted(length: str) -> str:
+def _quote(length: str) -> str:
     return f'"{length}"'
 
 

@@ -33,14 +33,14 @@ def proof_lines(
         _notes(proof, unit),
         _estimates(proof, unit, width, concerned),
     )
-    return tuple(folded for part in parts for line in part for folded in within(line, width))
+    return tuple(folded for part in parts for line in part for folded in fold_line(line, width))
 
 
 def _verdict(proof: Proof) -> Iterator[str]:
     counts = (
         (len(proof.of(Severity.ERROR)), "errors"),
         (len(proof.of(Severity.WARNING)), "warnings"),
-        (len(_told_notes(proof)), "notes"),
+        (len(_notes_told(proof)), "notes"),
     )
     said = ", ".join(f"{count} {word[:-1] if count == 1 else word}" for count, word in counts)
     yield f"Proof {'passed' if proof.passed else 'FAILED'}: {said}"
@@ -55,12 +55,12 @@ def _findings(proof: Proof, unit: Unit) -> Iterator[str]:
             yield f"    {SINCE.format(finding.since)}"
 
 
-def _told_notes(proof: Proof) -> list[Finding]:
+def _notes_told(proof: Proof) -> list[Finding]:
     return [finding for finding in proof.of(Severity.NOTE) if finding.code != ESTIMATED]
 
 
 def _notes(proof: Proof, unit: Unit) -> Iterator[str]:
-    notes = _told_notes(proof)
+    notes = _notes_told(proof)
     if notes:
         yield ""
         yield "Notes"
@@ -85,7 +85,7 @@ def _estimates(proof: Proof, unit: Unit, width: int | None, concerned: Collectio
         yield f"  {title.ljust(widths[0])}  {figure.ljust(widths[1])}  {more}".rstrip()
 
 
-def within(line: str, width: int | None) -> list[str]:
+def fold_line(line: str, width: int | None) -> list[str]:
     """Return a line in lines of at most ``width`` characters, the further ones set in a little more than the first."""
     if width is None or len(line) <= width:
         return [line]
@@ -97,7 +97,9 @@ def within(line: str, width: int | None) -> list[str]:
     )
 
 
-def table(title: str, head: Sequence[str], rows: Sequence[Sequence[str]], width: int | None = None) -> Iterator[str]:
+def table_lines(
+    title: str, head: Sequence[str], rows: Sequence[Sequence[str]], width: int | None = None
+) -> Iterator[str]:
     """Yield a titled table; the first column is set left, figures right; nothing for a table without rows."""
     if not rows:
         return
@@ -110,7 +112,7 @@ def columns(head: Sequence[str], rows: Sequence[Sequence[str]], width: int | Non
     """Yield rows in columns; cells that are too wide for ``width`` run over several lines."""
     import textwrap
 
-    widths = _fitted([max(len(row[i]) for row in (head, *rows)) for i in range(len(head))], width)
+    widths = _fit_widths([max(len(row[i]) for row in (head, *rows)) for i in range(len(head))], width)
     for row in (head, *rows):
         cells = [textwrap.wrap(cell, wide) or [""] for cell, wide in zip(row, widths, strict=True)]
         for number in range(max(map(len, cells))):
@@ -124,7 +126,7 @@ def columns(head: Sequence[str], rows: Sequence[Sequence[str]], width: int | Non
 _NARROWEST = 9
 
 
-def _fitted(widths: list[int], width: int | None) -> list[int]:
+def _fit_widths(widths: list[int], width: int | None) -> list[int]:
     """Return the widths of columns, the widest made narrower until all of them fit beside each other."""
     over = 0 if width is None else sum(widths) + 2 * (len(widths) - 1) - width
     while over > 0 and max(widths) > _NARROWEST:
@@ -143,7 +145,7 @@ def _ease(rows: Sequence[EaseRow], unit: Unit, width: int | None) -> Iterator[st
         (str(row.title or row.measure), *(_length(v, unit) for v in (row.body, row.asked, row.got, row.finished)))
         for row in rows
     ]
-    return table("Ease", head, cells, width)
+    return table_lines("Ease", head, cells, width)
 
 
 def _openings(rows: Sequence[OpeningRow], unit: Unit, width: int | None) -> Iterator[str]:
@@ -158,7 +160,7 @@ def _openings(rows: Sequence[OpeningRow], unit: Unit, width: int | None) -> Iter
         )
         for row in rows
     ]
-    return table("Openings", head, cells, width)
+    return table_lines("Openings", head, cells, width)
 
 
 def _seams(rows: Sequence[SeamRow], unit: Unit, width: int | None) -> Iterator[str]:
@@ -172,14 +174,14 @@ def _seams(rows: Sequence[SeamRow], unit: Unit, width: int | None) -> Iterator[s
         )
         for row in rows
     ]
-    return table("Seams", head, cells, width)
+    return table_lines("Seams", head, cells, width)
 
 
 def _joins(rows: Sequence[JoinRow], width: int | None) -> Iterator[str]:
     cells = [
         (row.place, ", ".join(row.across) or "-", f"{round(math.degrees(row.angle), 1) + 0.0:.1f} deg") for row in rows
     ]
-    return table(
+    return table_lines(
         "Joins: how far an edge turns where it crosses a seam", ("from and to", "across", "turns"), cells, width
     )
 
