@@ -175,7 +175,15 @@ def draft_patch_pockets(garment: Garment, brief: Brief, o: PatchPocketOptions) -
         sewn = Path.join(*(line.path for line in pocket.ring[:-1])).moved(at)
         garment = garment.with_(
             pieces=(with_features(garment.piece(face), [Applied(pocket.name, sewn)]), pocket),
-            seams=(Seam(pocket.name, PATCH, f"{side} {o.place} pocket", (Section((run,), (0.0,)),), stitch),),
+            seams=(
+                Seam(
+                    pocket.name,
+                    PATCH,
+                    say("{side} {place} pocket", side=side, place=o.place),
+                    (Section((run,), (0.0,)),),
+                    stitch,
+                ),
+            ),
         )
     return garment.with_(
         facts=(
@@ -224,7 +232,11 @@ def draw_pocket(o: PatchPocketOptions, side: Side, width: float, depth: float) -
     laid = [Line(name, path, Role.LAID, ancestry=("corner",) * ("corner" in name)) for name, path in edges if path]
     opening = Line("opening", Path.straight(top_b, top_a), Role.EDGE, fate=Fate.HEMMED, turned=o.hem)
     return Piece(
-        f"{o.place}-pocket-{side}", f"{o.place} pocket, {side}".capitalize(), (*laid, opening), side=side, cloth=o.cloth
+        f"{o.place}-pocket-{side}",
+        say("{place:capital} pocket, {side}", place=o.place, side=side),
+        (*laid, opening),
+        side=side,
+        cloth=o.cloth,
     )
 
 

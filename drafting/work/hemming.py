@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from drafting.garment import Garment, Role, Telling, Use, Zone
 from drafting.garment.buttons import buttonholes, buttons
+from drafting.saying import without_sides
 from drafting.units import Unit, show_length
 from drafting.work.telling import is_knit
 from drafting.work.wording import and_, interfaced
@@ -68,7 +69,7 @@ def hem_words(garment: Garment, hem: Iterable[Use], when: str = "") -> Iterator[
 
 def applied_hem_words(garment: Garment, hem: Iterable[Use]) -> Iterator[str]:
     """Tell how the hems of applied pieces are turned and stitched, before these are sewn on (common practice)."""
-    titles = dict.fromkeys(str(garment.piece(use.piece).title).split(",")[0].lower() for use in hem)
+    titles = dict.fromkeys(str(without_sides(garment.piece(use.piece).title)).lower() for use in hem)
     neaten = "" if is_knit(garment) else "neaten the edge, "
     for title in titles:
         yield (
