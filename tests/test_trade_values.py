@@ -15,13 +15,8 @@ from drafting.ticket.declared import find_values
 from drafting.trade import TradeValue, trade_row, trade_table
 
 ROOT = Path(__file__).parents[1]
-FOLDERS = (
-    "blocks",
-    *(
-        f"drafting/{name}"
-        for name in ("body", "changes", "cloth", "finishing", "garment", "lay", "proof", "redraw", "work")
-    ),
-)
+PARTS = ("body", "changes", "cloth", "finishing", "garment", "lay", "proof", "redraw", "work")
+FOLDERS = ("blocks", *(f"drafting/{part}" for part in PARTS))
 CODE = sorted(file for folder in FOLDERS for file in (ROOT / folder).rglob("*.py"))
 DECLARES = {"TradeValue", "trade_row", "trade_table"}
 MATHEMATICS = ("_HALF", "_NODES", "_GOLDEN", "MIRROR")
