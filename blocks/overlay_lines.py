@@ -16,7 +16,16 @@ from drafting.record import dataclass
 from drafting.redraw.shapes import Curve, v_half
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
+
+HALF_WAY = TradeValue(0.75, "share", "derived", "by drawing")
+"""Of the depth and of the width that the edge reaches before it bends to be carried half way."""
+
+ARM_HANDLES = trade_row((0.9, 0.45), "share", "derived", "by drawing")
+"""Of the way to the shoulder's tip, and of the drop over the arm, that the convex edge runs on before it bends."""
+
+ARM_TURN = TradeValue(0.06, "rad", "derived", "by drawing")
+"""By which the convex edge arrives at the wrist turned from the arm's fall."""
 
 SLACK_EDGE = TradeValue(0.12, "share", "derived", "by drawing")
 """Of the reach that would carry the edge half way, at least before it bends: with less it is nearly a corner at its
@@ -207,7 +216,7 @@ class _NeckEdge:
 def _edge(start: Point, out: Point, end: Point, arrive: Point) -> _NeckEdge:
     def trial(reach: float) -> Curve:
         across, down = end.x - start.x, start.y - end.y
-        return Curve.leaving(start, out, reach * 0.75 * down, end, arrive, reach * 0.75 * across)
+        return Curve.leaving(start, out, reach * HALF_WAY * down, end, arrive, reach * HALF_WAY * across)
 
     def spare(reach: float) -> float:
         path = trial(reach).path
@@ -291,7 +300,14 @@ def over_arm(ground: Ground, hang: Hang) -> Path:
     neck, tip = ends_in_out(ground.view(ground.shoulder_cover.path))
     arm = (tip - neck).unit.turned(hang.arm_fall)
     wrist, leave = tip + arm * hang.arm_drop, neck.to(tip, 0.5)
-    bend = Curve.leaving(leave, tip - neck, 0.9 * leave.distance(tip), wrist, arm.turned(0.06), 0.45 * hang.arm_drop)
+    bend = Curve.leaving(
+        leave,
+        tip - neck,
+        ARM_HANDLES[0] * leave.distance(tip),
+        wrist,
+        arm.turned(ARM_TURN),
+        ARM_HANDLES[1] * hang.arm_drop,
+    )
     return Path.join(Path.straight(neck, leave), bend.path)
 
 

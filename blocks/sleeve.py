@@ -45,7 +45,7 @@ from drafting.redraw.shapes import Curve
 from drafting.redraw.sleeves import LOWEST_CAP, SHORTEST_UNDERARM
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue, trade_table
+from drafting.trade import TradeValue, trade_row, trade_table
 from drafting.work.kinds import ARMHOLE, SIDE
 
 FRONT_HOLLOW = TradeValue(0.62, "share", "common practice")
@@ -60,14 +60,15 @@ BACK_CROWN = TradeValue(0.54, "share", "common practice")
 ROOM_FOR_CUFF = TradeValue(70.0, "mm", "from memory")
 """Of the arm that are left for a cuff."""
 
-HIGHEST_CAP = trade_table(
-    {Fit.CLOSE: 1.0 / 3.0, Fit.SEMI: 1.0 / 3.2, Fit.RELAXED: 1.0 / 4.0},
-    "share",
-    "from memory",
-    "fitted sleeves 1/3, knit tops 1/4 to 1/5; a shirt 1/4 (Baldt 1916)",
-)
+HIGHEST_CAP = {
+    **trade_table({Fit.CLOSE: 1.0 / 3.0, Fit.SEMI: 1.0 / 3.2}, "share", "from memory", "fitted sleeves have 1/3"),
+    Fit.RELAXED: TradeValue(1.0 / 4.0, "share", "published", 'Baldt 1916, "To Draft Shirt"'),
+}
 """Of the armhole that the cap is high at most: above it the arm can't be lifted, and the sleeve's width gives way
 instead."""
+
+FOREARM = trade_row((0.6, 0.98), "share", "from memory")
+"""Of the way from wrist to elbow at which the forearm is thickest, and of the elbow's girth that it measures there."""
 
 _TAPER_TRIALS = 8  # far more than the two or three that it takes
 
@@ -239,7 +240,7 @@ def arm_girth(brief: Brief, above: float) -> float:
     elbow, top = body["lower_arm_length"], body["lower_arm_length"] + 0.6 * body["upper_arm_length"]
     at = (
         (0.0, body["wrist_girth"]),
-        (0.6 * elbow, 0.98 * body["elbow_girth"]),
+        (FOREARM[0] * elbow, FOREARM[1] * body["elbow_girth"]),
         (elbow, body["elbow_girth"]),
         (top, body["upper_arm_girth"]),
     )

@@ -158,6 +158,9 @@ def _lines(outline: Outline, side: Side) -> tuple[Line, ...]:
     return tuple(lines)
 
 
+ADJUST_SLEEVE = TradeValue(0.25, "share", "from memory")
+"""Of a sleeve's length, below its upper end, at which it is lengthened or shortened."""
+
 ABOVE_ELBOW_DART = TradeValue(10.0, "mm", "derived", "by drawing")
 """At least between the elbow dart and the lengthen/shorten line above it."""
 
@@ -167,11 +170,10 @@ def make_piece(outline: Outline, cap: Cap, side: Side) -> Piece:
     sign = 1.0 if side is Side.LEFT else -1.0
     front, back = Point(-sign * cap.front_width, 0.0), Point(sign * cap.back_width, 0.0)
     ring = _lines(outline if side is Side.LEFT else _flipped(outline), side)
-    y = -0.25 * (max(line.path.start.y for line in ring) - min(line.path.start.y for line in ring))
+    y = -ADJUST_SLEEVE * (max(line.path.start.y for line in ring) - min(line.path.start.y for line in ring))
     mouth = max((line.path.bounds[3] for line in ring if line.role is Role.DART), default=2.0 * y)
-    y = (
-        y if y > mouth + ABOVE_ELBOW_DART else mouth / 2.0
-    )  # a line that ran into the dart would have no end at the back seam
+    # A line that ran into the dart would have no end at the back seam.
+    y = y if y > mouth + ABOVE_ELBOW_DART else mouth / 2.0
     xs = sorted(line.path.at(s).x for line in ring if line.role is Role.UNDERARM for s in line.path.cross_level(y))
     return Piece(
         f"sleeve-{side}",

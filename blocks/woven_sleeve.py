@@ -59,6 +59,9 @@ FRONT_CAP_EASE = TradeValue(0.45, "share", "common practice")
 HIGHEST_WOVEN_CAP = TradeValue(0.36, "share", "from memory", "a shirt 1/4 (Baldt 1916)")
 """Of the armhole that a woven sleeve's cap is high at most: a fitted sleeve has a third."""
 
+LOWEST_ELBOW = TradeValue(0.8, "share", "from memory")
+"""Of the sleeve's length at which its elbow lies at most, where a sleeve is short."""
+
 LEAST_ARM_EASE = TradeValue(10.0, "mm", "from memory")
 """Of ease round the upper arm at least: a woven sleeve with less can't be bent."""
 
@@ -159,7 +162,7 @@ def arm_of(brief: Brief, o: WovenSleeveOptions) -> Arm:
         wrist = body["wrist_girth"] + o.wrist_ease
     elbow = whole * body["upper_arm_length"] / body["outer_arm_length"]
     length = whole if o.length is None else o.length
-    return Arm(width, min(wrist, width), length, min(elbow / length, 0.8))
+    return Arm(width, min(wrist, width), length, min(elbow / length, LOWEST_ELBOW))
 
 
 def solve_cap(brief: Brief, o: WovenSleeveOptions, arm: Arm, front: float, back: float) -> Cap:

@@ -110,7 +110,7 @@ WOVEN_EASE: Final[Mapping[Fit, Mapping[str, float]]] = {
 CLOSE_SHARE: Final = TradeValue(0.2, "share", "from memory")
 """Of its working stretch by which a close knit is smaller than the body at the bust."""
 
-SENSIBLE_SHARE: Final = TradeValue(0.5, "share", "common practice")
+SENSIBLE_SHARE: Final = TradeValue(0.5, "share", "from memory")
 """Of the reduction that the stretch allows at all, which a garment may use before it pulls."""
 
 MOST_REDUCTION: Final = TradeValue(0.10, "share", "from memory", "0 to 5 % fitted, 5 to 10 % hugging")

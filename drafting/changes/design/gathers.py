@@ -31,6 +31,9 @@ from drafting.redraw.spreading import point_at
 from drafting.saying import mm, say
 from drafting.trade import TradeValue
 
+LEAST_GATHERED_SHARE = TradeValue(0.05, "share", "from memory")
+"""Of an edge over which it is gathered at least."""
+
 SLASHES_APART = TradeValue(25.0, "mm", "common practice", "2 to 3 cm")
 """Of edge between slashes for gathers: near enough that the fullness is even along the edge."""
 
@@ -71,7 +74,7 @@ class GathersOptions:
 def let_in_gathers(garment: Garment, brief: Brief, o: GathersOptions) -> Garment:
     """Let fullness in at the line on each face asked for, shared evenly."""
     faces = faces_of(o.face)
-    if o.end - o.start < 0.05:
+    if o.end - o.start < LEAST_GATHERED_SHARE:
         raise CannotDraft("start, end", "the gathers end where they start", help="let them end farther on")
     for face in faces:
         garment = _gather(garment, face, o.by / len(faces), o)
