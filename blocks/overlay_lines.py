@@ -300,14 +300,8 @@ def over_arm(ground: Ground, hang: Hang) -> Path:
     neck, tip = ends_in_out(ground.view(ground.shoulder_cover.path))
     arm = (tip - neck).unit.turned(hang.arm_fall)
     wrist, leave = tip + arm * hang.arm_drop, neck.to(tip, 0.5)
-    bend = Curve.leaving(
-        leave,
-        tip - neck,
-        ARM_HANDLES[0] * leave.distance(tip),
-        wrist,
-        arm.turned(ARM_TURN),
-        ARM_HANDLES[1] * hang.arm_drop,
-    )
+    first, last = ARM_HANDLES[0] * leave.distance(tip), ARM_HANDLES[1] * hang.arm_drop
+    bend = Curve.leaving(leave, tip - neck, first, wrist, arm.turned(ARM_TURN), last)
     return Path.join(Path.straight(neck, leave), bend.path)
 
 

@@ -68,7 +68,7 @@ POCKET_CLEAR = TradeValue(12.0, "mm", "from memory")
 CORNER_MOST = TradeValue(0.45, "share", "derived", "two corners and some edge between")
 """Of the width that a bevelled or rounded corner takes at most."""
 
-NEAREST_CENTRE: Final = 0.6
+NEAREST_CENTRE: Final = TradeValue(0.6, "share", "from memory")
 """Of its width that the middle of a pocket keeps from the centre: it doesn't reach over it."""
 
 TRIED: Final = 12

@@ -19,8 +19,8 @@ PARTS = ("body", "changes", "cloth", "finishing", "garment", "lay", "proof", "re
 FOLDERS = ("blocks", *(f"drafting/{part}" for part in PARTS))
 CODE = sorted(file for folder in FOLDERS for file in (ROOT / folder).rglob("*.py"))
 DECLARES = {"TradeValue", "trade_row", "trade_table"}
-MATHEMATICS = ("_HALF", "_NODES", "_GOLDEN", "MIRROR")
-"""Numbers that no one can argue with: places and weights of a quadrature, the golden ratio, what turns a curve over."""
+MATHEMATICS = ("_HALF", "_NODES", "_GOLDEN", "MIRROR", "ARC")
+"""Numbers that no one can argue with: places and weights of a quadrature, the golden ratio, what turns a curve over, a quarter circle."""
 REACH = TradeValue(20.0, "mm", "published", "a handbook")
 
 
@@ -51,7 +51,7 @@ def loose_floats(file: Path) -> Iterator[str]:
     """
     for node in ast.parse(file.read_text(encoding="utf-8")).body:
         if isinstance(node, (ast.Assign, ast.AnnAssign)) and node.value is not None:
-            if any(f"{ast.unparse(node)} ".startswith(f"{name} =") for name in MATHEMATICS):
+            if ast.unparse(node).partition("=")[0].partition(":")[0].strip() in MATHEMATICS:
                 continue
             told = {id(part) for call in ast.walk(node.value) if _is_told(call) for part in ast.walk(call)}
             for part in ast.walk(node.value):

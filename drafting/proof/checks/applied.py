@@ -12,9 +12,10 @@ from drafting.geometry import are_inside
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
-STEP = 5.0
-"""How far apart (mm) the place of an applied piece is looked at."""
+APPLIED_STEP = TradeValue(5.0, "mm", "derived", "by drawing")
+"""Apart at which the place of an applied piece is looked at."""
 
 
 def check_applied(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
@@ -32,7 +33,7 @@ def _outside(garment: Garment) -> Iterator[Finding]:
                     "applied.place",
                     Severity.ERROR,
                     each.name,
-                    out * STEP,
+                    out * APPLIED_STEP,
                     0.0,
                     say("{title} doesn't lie within the {face:lower} beneath it", title=each.name, face=piece.title),
                     "place it farther in, or make it smaller",
@@ -41,7 +42,7 @@ def _outside(garment: Garment) -> Iterator[Finding]:
 
 def _count_outside(piece: Piece, each: Applied) -> int:
     path = each.path
-    points = path.points(np.linspace(0.0, path.length, max(2, math.ceil(path.length / STEP)) + 1))
+    points = path.points(np.linspace(0.0, path.length, max(2, math.ceil(path.length / APPLIED_STEP)) + 1))
     return int(np.count_nonzero(~are_inside(points[1:-1], piece.outline.flatten()[:-1])))
 
 
