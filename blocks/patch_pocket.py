@@ -42,7 +42,7 @@ from drafting.garment import (
 from drafting.garment.carry import with_features
 from drafting.geometry import Path, Point, are_inside, distances_to
 from drafting.record import dataclass
-from drafting.saying import mm, say
+from drafting.saying import Words, mm, say
 from drafting.sides import sides_of
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -171,25 +171,23 @@ def draft_patch_pockets(garment: Garment, brief: Brief, o: PatchPocketOptions) -
     for side in sides_of(asked):
         pocket = draw_pocket(o, side, width, depth)
         face, at = _find_place(garment, o, side, width, depth)
-        run = tuple(Use(pocket.name, line.name) for line in pocket.ring[:-1])
-        sewn = Path.join(*(line.path for line in pocket.ring[:-1])).moved(at)
-        garment = garment.with_(
-            pieces=(with_features(garment.piece(face), [Applied(pocket.name, sewn)]), pocket),
-            seams=(
-                Seam(
-                    pocket.name,
-                    PATCH,
-                    say("{side} {place} pocket", side=side, place=o.place),
-                    (Section((run,), (0.0,)),),
-                    stitch,
-                ),
-            ),
-        )
+        garment = _lay_on(garment, face, pocket, at, say("{side} {place} pocket", side=side, place=o.place), stitch)
     return garment.with_(
         facts=(
             Fact(f"{o.place}_pocket_width", width, "mm", "choice" if o.width is not None else "rule"),
             Fact(f"{o.place}_pocket_depth", depth, "mm", "choice" if o.depth is not None else "rule"),
         )
+    )
+
+
+def _lay_on(garment: Garment, face: str, pocket: Piece, at: Point, title: Words, stitch: str) -> Garment:
+    """Add the pocket, the seam that sews it down all round but at its opening, and its place on the face."""
+    laid = pocket.ring[:-1]
+    run = tuple(Use(pocket.name, line.name) for line in laid)
+    place = Applied(pocket.name, Path.join(*(line.path for line in laid)).moved(at))
+    return garment.with_(
+        pieces=(with_features(garment.piece(face), [place]), pocket),
+        seams=(Seam(pocket.name, PATCH, title, (Section((run,), (0.0,)),), stitch),),
     )
 
 
