@@ -20,7 +20,7 @@ FOLDERS = ("blocks", *(f"drafting/{part}" for part in PARTS))
 CODE = sorted(file for folder in FOLDERS for file in (ROOT / folder).rglob("*.py"))
 DECLARES = {"TradeValue", "trade_row", "trade_table"}
 MATHEMATICS = ("_HALF", "_NODES", "_GOLDEN", "MIRROR", "ARC")
-"""Numbers that no one can argue with: places and weights of a quadrature, the golden ratio, what turns a curve over, a quarter circle."""
+"""Numbers that no one can argue with: a quadrature, the golden ratio, what turns a curve over, a quarter circle."""
 REACH = TradeValue(20.0, "mm", "published", "a handbook")
 
 

@@ -102,7 +102,7 @@ def outcome(job: Job) -> Outcome:
     try:
         garment = draft(job)
     except CannotDraft as error:
-        named = error.reason.strip() and any(error.step == each.step.name for each in job.steps)
+        named = str(error.reason).strip() and any(error.step == each.step.name for each in job.steps)
         return Outcome(str(error), f"refused: {error.step}", "" if named else f"says too little: {error!r}")
     except InputError as error:
         told = error.problems and all(problem.where and problem.read for problem in error.problems)
@@ -110,7 +110,7 @@ def outcome(job: Job) -> Outcome:
     try:
         cut, proof = finish_job(job, garment)
     except CannotDraft as error:
-        named = error.reason.strip() and error.help and error.where and not _is_block(job, error.step)
+        named = str(error.reason).strip() and error.help and error.where and not _is_block(job, error.step)
         return Outcome(str(error), f"unfinished: {error.step}", "" if named else f"says too little: {error!r}")
     errors = [finding for finding in proof.findings if finding.severity == "error"]
     bad = [
