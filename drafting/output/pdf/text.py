@@ -57,7 +57,7 @@ class LetterOutlines:
 class TextLine:
     """A line of text ready to print: its runs and its width, both for a size of 1.
 
-    ``missing_characters`` are the characters no font has.
+    ``missing`` are the characters no font has.
     """
 
     runs: tuple[TextRun | LetterOutlines, ...]
