@@ -159,8 +159,12 @@ def _run_outwards(lines: Iterable[tuple[Piece, Line]]) -> Run:
 
 
 def _waist_name(piece: Piece, line: Line) -> str:
-    """What a line of a bodice's lower edge is called once it is its waist."""
-    name = line.name.replace("hem", "waist", 1)
+    """What a line of a bodice's lower edge is called once it is its waist; one that was its waist keeps its name."""
+    if line.role is not Role.HEM:
+        return line.name
+    parts = [other.name for other in lower_edge(piece) if other.role is Role.HEM and other.side is line.side]
+    whole = replace(line, name=f"waist-{line.side}")
+    name = whole.part("abcdefgh"[parts.index(line.name)], line.path).name if len(parts) > 1 else whole.name
     return line.name if any(other.name == name for other in piece.ring) else name
 
 

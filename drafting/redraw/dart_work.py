@@ -1,4 +1,4 @@
-"""What all dart work shares: which dart is meant, the place it goes to, and the seams that follow it."""
+"""What all dart work shares: which dart is meant, the place it goes to, its turn to there, the seams that follow."""
 
 from __future__ import annotations
 
@@ -7,18 +7,25 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from drafting.errors import CannotDraft, DraftingError, close_matches
-from drafting.garment import Garment, Line, Piece, Role, Run, Seam, Side, Use, substitute
+from drafting.garment import Garment, Line, Piece, Role, Run, Seam, Side, Use, shift_aim, substitute
 from drafting.garment.carry import hand_on, join_features
-from drafting.garment.darts import Dart, darts_of
+from drafting.garment.darts import Dart, darts_of, mouth_edges
 from drafting.garment.features import Heir
 from drafting.garment.places import Place, along, spots
 from drafting.geometry import Path, turn
+from drafting.redraw.centre import part_at_centre
+from drafting.redraw.heights import level_total
 from drafting.redraw.parting import with_split
-from drafting.saying import say
+from drafting.redraw.swing import open_at, undo_truing
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 WORDS = ("shoulder", "side", "neckline", "armhole", "waist", "hem", "centre")
 """The lines a dart may be turned to."""
+
+MOST_BENT = TradeValue(4.0, "mm", "from memory")
+"""By which truing the mouths of a dart may change a girth, on both sides of a side seam."""
 
 _PLACE = re.compile(r"\s*([a-z]+)\s+([0-9]*\.?[0-9]+)\s*(%?)\s*")
 
@@ -129,6 +136,51 @@ def corner_place(garment: Garment, piece: str, place: Place) -> tuple[Garment, P
     garment = with_split(garment, piece, place.line, place.s)
     line = min(garment.piece(piece).ring, key=lambda ln: ln.path.start.distance(at))
     return garment, Place(line.name, 0.0)
+
+
+# turning
+
+
+def keep_levels(before: Garment, after: Garment, one: Dart) -> Garment:
+    """Let the aims follow where truing a dart's mouth bent an edge at a level by a little; refuse where by more."""
+    for measure in dict.fromkeys(aim.measure for aim in after.aims):
+        by = level_total(after, measure) - level_total(before, measure)
+        if abs(by) > MOST_BENT:
+            level = measure.removeprefix("girth:").replace("-", " ")
+            raise CannotDraft(
+                "to",
+                say(
+                    "the mouth of the {title} would lie so near the {level} line that truing its edge "
+                    "changes the {level} by {by}",
+                    title=one.title,
+                    level=level,
+                    by=mm(abs(by)),
+                ),
+                short_by=abs(by) - MOST_BENT,
+                help="turn it to a place farther from there",
+            )
+        if abs(by) > TOLERANCE.same_point:
+            after = shift_aim(after, measure, by)
+    return after
+
+
+def with_centre(garment: Garment, one: Dart, told: str) -> tuple[Garment, Dart]:
+    """Return the garment with a seam at the centre of a dart's piece where a place on the centre is told."""
+    piece = garment.piece(one.piece)
+    if read_place(told)[0] != Role.CENTRE or not piece.face or piece.lines(role=Role.CENTRE):
+        return garment, one
+    garment = part_at_centre(garment, piece)
+    return garment, find(garment, one.name, "both")[0]
+
+
+def turned(garment: Garment, one: Dart, place: Place, set_back: float | None = None) -> Garment:
+    """Return the garment with a dart turned to a place of its piece; the line it leaves is whole again."""
+    flat, place = undo_truing(garment.piece(one.piece), one, place)
+    garment, corner = corner_place(put(garment, flat), flat.name, place)
+    old = garment.piece(flat.name)
+    before, after = mouth_edges(old, one)
+    garment = put(garment, open_at(old, one.name, corner, set_back))
+    return healed(garment, old.name, before.name, after.name)
 
 
 # seams

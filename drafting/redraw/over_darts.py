@@ -17,8 +17,7 @@ from drafting.garment.darts import Dart, darts_of, mouth_edges
 from drafting.garment.places import along, spot
 from drafting.geometry import Point
 from drafting.record import dataclass
-from drafting.redraw.dart_turned import turned
-from drafting.redraw.dart_work import find
+from drafting.redraw.dart_work import find, turned
 from drafting.redraw.mouths import trued_about
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE

@@ -267,3 +267,11 @@ def test_a_line_of_another_piece_is_refused_with_those_there_are() -> None:
             [(move_dart, {"to": "hem 0.5"})],
         )
     assert "shoulder, side, neckline, armhole, waist" in refusal.value.help
+
+
+def test_a_second_part_shares_its_name_with_no_dart_there() -> None:
+    """A skirt's second dart is called so already: the part that is split off its first is the third."""
+    with_skirt = [(draft_darted_bodice, {"to": "waist"}), (draft_straight_skirt, {}), (draft_waist_seam, {})]
+    split = build(brief("soprano", cloth=COTTON), with_skirt, [(split_dart, {"dart": "skirt-back", "to": "hem 0.1"})])
+    stems = [dart.stem for dart in darts_of(split.piece("skirt-back")) if dart.side == "left"]
+    assert sorted(stems) == ["skirt-back", "skirt-back-2", "skirt-back-3"]

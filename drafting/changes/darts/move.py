@@ -5,8 +5,7 @@ from __future__ import annotations
 from drafting.garment import Brief, Fact, Garment, Stage, change, option, side_option
 from drafting.garment.darts import Dart, dart_of, intake
 from drafting.record import dataclass
-from drafting.redraw.dart_turned import keep_levels, turned, with_centre
-from drafting.redraw.dart_work import each, place_for
+from drafting.redraw.dart_work import each, keep_levels, place_for, turned, with_centre
 from drafting.saying import say
 
 

@@ -10,6 +10,7 @@ from drafting.garment import (
     Brief,
     Fact,
     Garment,
+    Line,
     Piece,
     Seam,
     Section,
@@ -30,8 +31,7 @@ from drafting.garment.places import Place
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.dart_panels import SHARPEST_BLEND, Route, parted, share_out, sharpest, weight
-from drafting.redraw.dart_turned import with_centre
-from drafting.redraw.dart_work import corner_place, each, find, place_for
+from drafting.redraw.dart_work import corner_place, each, find, place_for, with_centre
 from drafting.redraw.heights import level_total
 from drafting.saying import Name, Words, say
 from drafting.tolerance import TOLERANCE
@@ -77,9 +77,9 @@ def _seamed(garment: Garment, one: Dart, o: DartToSeamOptions) -> Garment:
     _check_turn(one, route)
     _check_points(old, route)
     panels = parted(old, route, f"{o.name}{suffix}")
-    _check_names(garment, o, suffix, old)
-    keeps_left = weight(panels.left) >= weight(panels.right)
     part_name, part_title = _called(old, o, side)
+    _check_names(garment, o, old, part_name, panels.left[-1])
+    keeps_left = weight(panels.left) >= weight(panels.right)
     used = {dart.called for dart in route.within}
     old = drop_features(old, lambda feature: isinstance(feature, Slit) and feature.lines[0].dart in used)
     left, right = share_out(old, panels, True), share_out(old, panels, False)
@@ -221,10 +221,8 @@ def _called(old: Piece, o: DartToSeamOptions, side: Side) -> tuple[str, Words]:
     return name, say("{face:spoken,capital} {word}, {side}", face=Name(face), word=word, side=side)
 
 
-def _check_names(garment: Garment, o: DartToSeamOptions, suffix: str, old: Piece) -> None:
-    taken = {line.name for line in old.all_lines}
-    name, _ = _called(old, o, Side(suffix.removeprefix("-")) if suffix else old.side)
-    if f"{o.name}{suffix}/a" in taken or garment.has_piece(name):
+def _check_names(garment: Garment, o: DartToSeamOptions, old: Piece, part: str, edge: Line) -> None:
+    if old.lines(edge.ancestry[0]) or garment.has_piece(part):
         raise CannotDraft(
             "name",
             say("the {title:lower} has a {name!r} already", title=old.title, name=o.name),

@@ -9,8 +9,7 @@ from drafting.garment import Brief, Fact, Garment, Stage, change, option, side_o
 from drafting.garment.darts import Dart, dart_name, dart_of, darts_of, intake, mouth_edges
 from drafting.garment.lines import DartName
 from drafting.record import dataclass
-from drafting.redraw.dart_turned import keep_levels
-from drafting.redraw.dart_work import corner_place, each, find, healed, place_for, put
+from drafting.redraw.dart_work import corner_place, each, find, healed, keep_levels, place_for, put
 from drafting.redraw.swing import gather_into, share_out, undo_truing
 from drafting.saying import Name, say
 from drafting.trade import TradeValue
