@@ -1,7 +1,8 @@
-"""A neckline's lines in their piece: put in place of the old ones, the centre seam, zones and seams following."""
+"""A neckline's lines: what shape they may have, and how they take the place of the old ones in their piece."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -11,12 +12,23 @@ from drafting.garment.carry import hand_on
 from drafting.garment.features import Heir
 from drafting.geometry import Path, Point
 from drafting.redraw.halves import Half
-from drafting.saying import say
+from drafting.redraw.shapes import LOWEST_NECKLINE, tightest_radius
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
 LEAST_SEAM = TradeValue(80.0, "mm", "common practice")
 """Of seam that remain above a vent, so that it holds the garment together."""
+
+
+LEAST_DIP = TradeValue(10.0, "mm", "from memory")
+"""By which a neckline's centre lies below its shoulder points, so that a curve can meet both square."""
+
+FLATTEST_V = TradeValue(math.radians(27.0), "rad", "from memory")
+"""Of slant at the centre at least: below it a V looks like a round neckline with a fault."""
+
+SQUARE_ACROSS = TradeValue(20.0, "mm", "from memory")
+"""From the centre to the corner of a square neckline, at least."""
 
 
 def with_neckline(half: Half, old: Sequence[Line], parts: Sequence[tuple[str, Path]]) -> Half:
@@ -79,3 +91,63 @@ def put_neckline(garment: Garment, old: Half, new: Half) -> Garment:
     uses: dict[tuple[str, str], tuple[Use, ...]] = {(piece, name): () for name in gone}
     uses[piece, gone[0]] = tuple(Use(piece, name) for name in come)
     return replace(garment, seams=substitute(garment.seams, uses))
+
+
+def slant_of(path: Path) -> float:
+    """Return how far (rad) a half neckline is from meeting the centre square."""
+    at = path.tangent(path.length)
+    return math.atan2(abs(at.y), -at.x)
+
+
+def refuse_ends(half: Half, ends: tuple[Point, Point]) -> None:
+    """Raise CannotDraft for a neckline whose centre lies too high or too low."""
+    place = f"{half.face}_drop"
+    dip = ends[0].y - ends[1].y
+    if dip < LEAST_DIP:
+        raise CannotDraft(
+            place, say("so wide a {face} neckline would hardly dip below its shoulder points", face=half.face),
+            short_by=LEAST_DIP - dip, help=say("lower the {face} neckline, or open it less", face=half.face),
+        )  # fmt: skip
+    underarm = min((line.path.bounds[1] for line in half.lines(Role.ARMHOLE)), default=-math.inf)
+    lowest = underarm - LOWEST_NECKLINE
+    if ends[1].y < lowest:
+        raise CannotDraft(
+            place, say("the {face} neckline reaches far below the underarm", face=half.face),
+            short_by=lowest - ends[1].y, help="raise the neckline",
+        )  # fmt: skip
+
+
+def refuse_shape(half: Half, shape: str, parts: Sequence[tuple[str, Path]], tightest: float) -> None:
+    """Raise CannotDraft for a V without a point, a square that closes to a slit, and too tight a bend."""
+    place, last = f"{half.face}_drop", parts[-1][1]
+    if shape == "v" and slant_of(last) < FLATTEST_V:
+        way = last.start.x * math.tan(FLATTEST_V) - (last.start.y - last.end.y)
+        raise CannotDraft(
+            place, say("so flat a V on the {face} has no point", face=half.face),
+            short_by=max(way, 0.0), help=say("lower the {face} neckline, or make it round", face=half.face),
+        )  # fmt: skip
+    if len(parts) > 1 and last.length < SQUARE_ACROSS:
+        raise CannotDraft(
+            place, say("so deep a square neckline on the {face} closes to a slit", face=half.face),
+            short_by=SQUARE_ACROSS - last.length, help="raise it, or open it more",
+        )  # fmt: skip
+    _refuse_tight(half, parts, tightest)
+
+
+def _refuse_tight(half: Half, parts: Sequence[tuple[str, Path]], tightest: float) -> None:
+    """Raise CannotDraft for a neckline that bends too tightly to be given its allowance."""
+    radius = min(tightest_radius(path) for _, path in parts)
+    if radius >= tightest:
+        return
+    first, last = parts[0][1], parts[-1][1]
+    shallow = last.start.x > 2.0 * (first.start.y - last.end.y)
+    raise CannotDraft(
+        f"{half.face}_drop",
+        say(
+            "the {face} neckline would turn with a radius of {radius}, too tightly to be sewn",
+            face=half.face,
+            radius=mm(radius),
+        ),
+        short_by=tightest - radius,
+        help="lower it, or open it less" if shallow else "raise it, or open it more",
+    )

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import replace
 
-from drafting.garment import Garment, Line, Piece, Run, Section, Use
+from drafting.errors import CannotDraft
+from drafting.garment import Face, Garment, Line, Piece, Role, Run, Section, Use, hanging_pieces
 from drafting.record import dataclass
+from drafting.redraw.heights import is_skirt
 from drafting.redraw.mouths import clear_of_darts
 from drafting.redraw.parting import with_split
+from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 
 
@@ -20,6 +24,76 @@ class SeamStretch:
     section: int
     start: float
     end: float
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """The seams of the bodice at a place, the uppermost first: one, or several where a yoke seam crosses them."""
+
+    parts: tuple[SeamStretch, ...]
+
+    @property
+    def end(self) -> float:
+        """The length of all of them (mm)."""
+        return math.fsum(part.end for part in self.parts)
+
+    def between(self, low: float, high: float) -> tuple[SeamStretch, ...]:
+        """Return what lies between two heights above the lower end of all, the uppermost first."""
+        out, at = [], self.end
+        for part in self.parts:
+            at -= part.end
+            start, end = max(low - at, 0.0), min(high - at, part.end)
+            if end - start > TOLERANCE.sewn_length:
+                out.append(replace(part, start=start, end=end))
+        return tuple(out)
+
+
+def seams_at(garment: Garment, place: str) -> tuple[Chain | None, SeamStretch | None]:
+    """Return the seams of the bodice and that of the skirt at a place; CannotDraft where one is in parts."""
+    upper: list[tuple[float, SeamStretch]] = []
+    lower = None
+    for seam in garment.seams:
+        for i, section in enumerate(seam.sections):
+            if not _is_at(garment, section, place):
+                continue
+            _refuse_overlay(garment, section, place)
+            skirt = is_skirt(garment.piece(section.plies[0][0].piece))
+            again = lower is not None if skirt else any(edges.seam == seam.name for _, edges in upper)
+            if len(section.plies) != 2 or again:  # one ply: it has been opened already
+                raise CannotDraft(
+                    "place", say("the seam at the {place} is in parts, or holds another layer too", place=place),
+                    help="choose another place",
+                )  # fmt: skip
+            edges = SeamStretch(seam.name, i, 0.0, garment.run_length(section.plies[0]))
+            if skirt:
+                lower = edges
+            else:
+                upper.append((garment.line(section.plies[0][0]).path.bounds[3], edges))
+    parts = tuple(edges for _, edges in sorted(upper, key=lambda each: -each[0]))
+    return (Chain(parts) if parts else None), lower
+
+
+def _refuse_overlay(garment: Garment, section: Section, place: str) -> None:
+    """Raise CannotDraft where a layer hangs over the place: neck or hem under it would stay closed."""
+    over = hanging_pieces(garment)
+    hanging = [garment.piece(run[0].piece).title.lower() for run in section.plies if run and run[0].piece in over]
+    if hanging:
+        raise CannotDraft(
+            "place",
+            say(
+                "the {hanging} hangs over the {place}, and would hold the garment closed there",
+                hanging=hanging[0],
+                place=place,
+            ),
+            help="choose another place, or leave the overlay out",
+        )
+
+
+def _is_at(garment: Garment, section: Section, place: str) -> bool:
+    lines = [garment.line(use) for run in section.plies for use in run]
+    if place == "back":
+        return all(line.role is Role.CENTRE and line.face is Face.BACK for line in lines)
+    return all(line.role is Role.SIDE and line.side == place for line in lines)
 
 
 def open_edges(garment: Garment, stretches: Iterable[SeamStretch], opening: str) -> tuple[Garment, tuple[Run, Run]]:

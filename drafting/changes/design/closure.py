@@ -32,12 +32,11 @@ from drafting.garment import (
     change,
     option,
 )
-from drafting.garment.surface import hanging_pieces
 from drafting.record import dataclass
 from drafting.redraw.buttons import Buttons, mark_buttons
 from drafting.redraw.centre import with_centre_back
 from drafting.redraw.heights import is_skirt
-from drafting.redraw.opened import SeamStretch, open_edges
+from drafting.redraw.opened import Chain, SeamStretch, open_edges, seams_at
 from drafting.saying import Saying, mm, say
 from drafting.sides import side_or_word
 from drafting.tolerance import TOLERANCE
@@ -159,7 +158,7 @@ def open_closure(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
             "place", say("it is open at the {place} already", place=o.place), help="give a place one closure"
         )
     garment = with_centre_back(garment) if o.place == "back" else garment
-    upper, lower = _seams_at(garment, o.place)
+    upper, lower = seams_at(garment, o.place)
     if lower is None and upper is None:
         raise CannotDraft(
             "place", say("there is no seam at the {place} to be opened", place=o.place), help="choose another place"
@@ -176,76 +175,6 @@ def open_closure(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
     if opening.startswith("placket"):
         garment = replace(garment, openings=(*garment.openings, opening))
     return garment
-
-
-@dataclass(frozen=True, slots=True)
-class Chain:
-    """The seams of the bodice at a place, the uppermost first: one, or several where a yoke seam crosses them."""
-
-    parts: tuple[SeamStretch, ...]
-
-    @property
-    def end(self) -> float:
-        """The length of all of them (mm)."""
-        return math.fsum(part.end for part in self.parts)
-
-    def between(self, low: float, high: float) -> tuple[SeamStretch, ...]:
-        """What lies between two heights above the lower end of all, the uppermost first."""
-        out, at = [], self.end
-        for part in self.parts:
-            at -= part.end
-            start, end = max(low - at, 0.0), min(high - at, part.end)
-            if end - start > TOLERANCE.sewn_length:
-                out.append(replace(part, start=start, end=end))
-        return tuple(out)
-
-
-def _seams_at(garment: Garment, place: str) -> tuple[Chain | None, SeamStretch | None]:
-    """The seams of the bodice and that of the skirt at a place, each whole."""
-    upper: list[tuple[float, SeamStretch]] = []
-    lower = None
-    for seam in garment.seams:
-        for i, section in enumerate(seam.sections):
-            if not _is_at(garment, section, place):
-                continue
-            _refuse_overlay(garment, section, place)
-            skirt = is_skirt(garment.piece(section.plies[0][0].piece))
-            again = lower is not None if skirt else any(edges.seam == seam.name for _, edges in upper)
-            if len(section.plies) != 2 or again:  # one ply: it has been opened already
-                raise CannotDraft(
-                    "place", say("the seam at the {place} is in parts, or holds another layer too", place=place),
-                    help="choose another place",
-                )  # fmt: skip
-            edges = SeamStretch(seam.name, i, 0.0, garment.run_length(section.plies[0]))
-            if skirt:
-                lower = edges
-            else:
-                upper.append((garment.line(section.plies[0][0]).path.bounds[3], edges))
-    parts = tuple(edges for _, edges in sorted(upper, key=lambda each: -each[0]))
-    return (Chain(parts) if parts else None), lower
-
-
-def _refuse_overlay(garment: Garment, section: Section, place: str) -> None:
-    """Raise CannotDraft where a layer hangs over the place: neck or hem under it would stay closed."""
-    over = hanging_pieces(garment)
-    hanging = [garment.piece(run[0].piece).title.lower() for run in section.plies if run and run[0].piece in over]
-    if hanging:
-        raise CannotDraft(
-            "place",
-            say(
-                "the {hanging} hangs over the {place}, and would hold the garment closed there",
-                hanging=hanging[0],
-                place=place,
-            ),
-            help="choose another place, or leave the overlay out",
-        )
-
-
-def _is_at(garment: Garment, section: Section, place: str) -> bool:
-    lines = [garment.line(use) for run in section.plies for use in run]
-    if place == "back":
-        return all(line.role is Role.CENTRE and line.face is Face.BACK for line in lines)
-    return all(line.role is Role.SIDE and line.side == place for line in lines)
 
 
 def _depth(garment: Garment, brief: Brief, o: ClosureOptions, upper: Chain | None, lower: SeamStretch | None) -> float:

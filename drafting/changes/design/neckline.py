@@ -6,7 +6,6 @@ bodice; both follow from the half width of the close neck that the bodice found 
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import partial
@@ -37,33 +36,22 @@ from drafting.redraw.halves import (
     refuse_narrow_strap,
     shoulder_of,
 )
-from drafting.redraw.neckline_lines import put_neckline, with_neckline
+from drafting.redraw.neckline_lines import put_neckline, refuse_ends, refuse_shape, slant_of, with_neckline
 from drafting.redraw.over_darts import NECK, over_darts
 from drafting.redraw.shapes import (
-    LOWEST_NECKLINE,
     SHORTEST_SHOULDER,
     TIGHTEST,
     Neckline,
     like_half,
     neck_points,
     neckline_parts,
-    tightest_radius,
 )
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
-LEAST_DIP = TradeValue(10.0, "mm", "from memory")
-"""By which a neckline's centre lies below its shoulder points, so that a curve can meet both square."""
-
-FLATTEST_V = TradeValue(math.radians(27.0), "rad", "from memory")
-"""Of slant at the centre at least: below it a V looks like a round neckline with a fault."""
-
 TIGHTEST_WOVEN = TradeValue(10.5, "mm", "common practice")
 """Of radius at least of a neckline in woven cloth: a facing's seam has an allowance of 1 cm."""
-
-SQUARE_ACROSS = TradeValue(20.0, "mm", "from memory")
-"""From the centre to the corner of a square neckline, at least."""
 
 _SHAPES = ("", "round", "scoop", "v", "square", "boat")
 
@@ -209,16 +197,10 @@ def _ends(half: Half, wanted: WantedNeckline, follows: bool) -> tuple[Point, Poi
     return neck, now if drop is None else Point(0.0, wanted.base - drop)
 
 
-def _slant(path: Path) -> float:
-    """How far (rad) a half neckline is from meeting the centre square."""
-    at = path.tangent(path.length)
-    return math.atan2(abs(at.y), -at.x)
-
-
 def _shape_now(lines: Sequence[Line], half: Half) -> str:
     if len(lines) > 1:
         return "square"
-    return "v" if _slant(half.turned(lines[0].path)) > TOLERANCE.smooth_join else ""
+    return "v" if slant_of(half.turned(lines[0].path)) > TOLERANCE.smooth_join else ""
 
 
 def _draw_parts(
@@ -234,60 +216,6 @@ def _draw_parts(
             say("the {side} {face} neckline has no plain shape that could be kept", side=half.side, face=half.face),
             help=say("say which shape the {face} is to have", face=half.face),
         ) from None
-
-
-def _refuse_ends(half: Half, ends: tuple[Point, Point]) -> None:
-    """Raise CannotDraft for a neckline whose centre lies too high or too low."""
-    place = f"{half.face}_drop"
-    dip = ends[0].y - ends[1].y
-    if dip < LEAST_DIP:
-        raise CannotDraft(
-            place, say("so wide a {face} neckline would hardly dip below its shoulder points", face=half.face),
-            short_by=LEAST_DIP - dip, help=say("lower the {face} neckline, or open it less", face=half.face),
-        )  # fmt: skip
-    underarm = min((line.path.bounds[1] for line in half.lines(Role.ARMHOLE)), default=-math.inf)
-    lowest = underarm - LOWEST_NECKLINE
-    if ends[1].y < lowest:
-        raise CannotDraft(
-            place, say("the {face} neckline reaches far below the underarm", face=half.face),
-            short_by=lowest - ends[1].y, help="raise the neckline",
-        )  # fmt: skip
-
-
-def _refuse_shape(half: Half, shape: str, parts: Sequence[tuple[str, Path]], tightest: float) -> None:
-    """Raise CannotDraft for a V without a point, a square that closes to a slit, and too tight a bend."""
-    place, last = f"{half.face}_drop", parts[-1][1]
-    if shape == "v" and _slant(last) < FLATTEST_V:
-        way = last.start.x * math.tan(FLATTEST_V) - (last.start.y - last.end.y)
-        raise CannotDraft(
-            place, say("so flat a V on the {face} has no point", face=half.face),
-            short_by=max(way, 0.0), help=say("lower the {face} neckline, or make it round", face=half.face),
-        )  # fmt: skip
-    if len(parts) > 1 and last.length < SQUARE_ACROSS:
-        raise CannotDraft(
-            place, say("so deep a square neckline on the {face} closes to a slit", face=half.face),
-            short_by=SQUARE_ACROSS - last.length, help="raise it, or open it more",
-        )  # fmt: skip
-    _refuse_tight(half, parts, tightest)
-
-
-def _refuse_tight(half: Half, parts: Sequence[tuple[str, Path]], tightest: float) -> None:
-    """Raise CannotDraft for a neckline that bends too tightly to be given its allowance."""
-    radius = min(tightest_radius(path) for _, path in parts)
-    if radius >= tightest:
-        return
-    first, last = parts[0][1], parts[-1][1]
-    shallow = last.start.x > 2.0 * (first.start.y - last.end.y)
-    raise CannotDraft(
-        f"{half.face}_drop",
-        say(
-            "the {face} neckline would turn with a radius of {radius}, too tightly to be sewn",
-            face=half.face,
-            radius=mm(radius),
-        ),
-        short_by=tightest - radius,
-        help="lower it, or open it less" if shallow else "raise it, or open it more",
-    )
 
 
 def redraw_neckline(half: Half, wanted: WantedNeckline) -> Half:
@@ -313,10 +241,10 @@ def _redraw_half(half: Half, wanted: WantedNeckline, follows: bool) -> Half:
     ends = _ends(half, wanted, follows)
     outer, neck = shoulder_of(half)
     down = outer - neck
-    _refuse_ends(half, ends)
+    refuse_ends(half, ends)
     shape = o.shape(half.face) or _shape_now(lines, half)
     parts = _draw_parts(half, lines, shape, ends, wanted.lean - down.angle)
-    _refuse_shape(half, shape, parts, wanted.tightest)
+    refuse_shape(half, shape, parts, wanted.tightest)
     if not ends[0].near(neck):
         half = half.with_paths({half.line(Role.SHOULDER).name: Path.straight(outer, ends[0])})
     new = with_neckline(half, lines, parts)
