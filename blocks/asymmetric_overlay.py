@@ -61,8 +61,7 @@ from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
 from drafting.work.kinds import SHOULDER, SIDE, STYLE
 from drafting.work.seam_words import side_title
-from drafting.work.telling import pressed, title_of
-from drafting.work.wording import capital
+from drafting.work.telling import capital, pressed, title_of
 
 FACES = (Face.FRONT, Face.BACK)
 

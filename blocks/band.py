@@ -47,7 +47,7 @@ from drafting.garment import (
     openings,
     sides_of,
 )
-from drafting.garment.gathered import gathered
+from drafting.garment.places import gathered
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.onto import renamed_openings, sewn

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
 from blocks.bodice_pieces import BodiceHalf
 from blocks.neck import NeckBase
-from blocks.sided import sort_sides
 from drafting.body import Body
 from drafting.cloth import EaseTable
 from drafting.cloth.band import GOOD_RECOVERY
@@ -112,3 +112,17 @@ def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, BodiceSide], ne
         )
     beyond = [measure for measure, y in (("girth:waist", f.waist), ("girth:hip", f.hip)) if y < f.hem]
     return tuple(aim for aim in aims if aim.measure not in beyond)
+
+
+def sort_sides(left: Iterable[Fact], right: Iterable[Fact]) -> Iterator[Fact]:
+    """Yield the facts of both halves; where they differ, or one half alone has one, named ``..._left``, ``..._right``.
+
+    Each half tells its facts by the names they have on a garment whose halves agree.
+    """
+    halves = {side: {fact.name: fact for fact in told} for side, told in ((Side.LEFT, left), (Side.RIGHT, right))}
+    one, two = halves.values()
+    for name in dict.fromkeys((*one, *two)):
+        if name in one and name in two and abs(one[name].value - two[name].value) <= TOLERANCE.same_point:
+            yield one[name]
+        else:
+            yield from (replace(half[name], name=f"{name}_{side}") for side, half in halves.items() if name in half)

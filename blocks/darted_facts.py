@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from blocks.bodice_facts import sort_sides
 from blocks.darted_back import BackHalf, Shaping
 from blocks.darted_frame import Neck, Widths, bust_dart, widths
 from blocks.darted_front import FrontHalf
-from blocks.sided import sort_sides
 from drafting.cloth import EaseTable
 from drafting.garment import Aim, Brief, Face, Fact, Side, Solve, option
 from drafting.garment.darts import angle

@@ -44,8 +44,7 @@ from drafting.saying import Name, cm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import ENDS
-from drafting.work.telling import goes_round
-from drafting.work.wording import capital, interfaced
+from drafting.work.telling import capital, goes_round, interfaced
 
 FACING_WIDTH = TradeValue(50.0, "mm", "common practice")
 """Of finished width of a facing: 5 to 7 cm."""

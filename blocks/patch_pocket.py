@@ -46,8 +46,7 @@ from drafting.saying import Words, mm, say
 from drafting.sides import sides_of
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
-from drafting.work.telling import is_knit
-from drafting.work.wording import capital
+from drafting.work.telling import capital, is_knit
 
 CHEST_SHARE = TradeValue(0.10, "share", "from memory")
 """Of the bust or chest girth that a breast pocket is wide, with as much again as `CHEST_MORE`."""

@@ -44,8 +44,7 @@ from drafting.redraw.heights import aims_kept
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.work.kinds import DART
-from drafting.work.telling import tell_ease, title_of
-from drafting.work.wording import and_
+from drafting.work.telling import and_, tell_ease, title_of
 
 
 def _tell(told: Telling, group: Group) -> Told:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import replace
 
 from drafting.errors import CannotDraft, DraftingError, InputError
@@ -181,7 +181,7 @@ def _faults(job: Job) -> frozenset[str] | None:
 
 def _trace_causes(job: Job, proof: Proof) -> Proof:
     """A failed proof whose errors say what they came in with."""
-    from drafting.cause import causes
+    from drafting.job import causes
 
     errors = proof.of(Severity.ERROR)
     known = causes(job, {finding.code for finding in errors}, _faults)
@@ -192,9 +192,31 @@ def _trace_causes(job: Job, proof: Proof) -> Proof:
 
 def _without_room(job: Job, error: DraftingError) -> CannotDraft:
     """The refusal of the change that took the room for an allowance, or of the first block where there is none."""
-    from drafting.cause import causes
+    from drafting.job import causes
 
     at = causes(job, {_UNFINISHED}, _faults).get(_UNFINISHED, job.steps[0])
     refusal = _cannot_take(at, error.words, job)
     refusal.help = say("{help}; or give that seam a narrower allowance, under [seams]", help=refusal.help)
     return refusal
+
+
+Faults = Callable[[Job], Collection[str] | None]
+"""Tells the codes of a job's faults; None where it can't be drafted, so that nothing can be said of them."""
+
+
+def causes(job: Job, codes: Collection[str], faults: Faults) -> Mapping[str, Planned]:
+    """Return, by its code, the change that each fault came in with.
+
+    The changes are left out one after another, the last taken first, and the whole garment is drafted and judged each
+    time, so that bands and sleeves stand on what is there. A fault that is there without any change has no cause here:
+    it lies in the blocks, the body or the cloth.
+    """
+    changes = [planned for planned in job.steps if not planned.is_block]
+    left, found = set(codes), dict[str, Planned]()
+    for change in reversed(changes):
+        job = replace(job, steps=tuple(planned for planned in job.steps if planned is not change))
+        still = faults(job) if left else None
+        if still is not None:
+            found |= dict.fromkeys(left.difference(still), change)
+            left.intersection_update(still)
+    return found

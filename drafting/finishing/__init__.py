@@ -1,8 +1,7 @@
 """Finishing: from the net garment, on its stitch lines, to pieces with allowances, notches and words, ready to cut."""
 
-from drafting.finishing.codes import keep_codes
 from drafting.finishing.cutpiece import CutEdge, CutPiece, Mark, Notch
-from drafting.finishing.fingerprint import fingerprint
+from drafting.finishing.earlier import fingerprint, keep_codes
 from drafting.finishing.finish import finish
 from drafting.finishing.plan import FinishPlan, hem_shortage
 

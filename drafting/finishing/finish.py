@@ -7,7 +7,6 @@ from dataclasses import field, replace
 
 from drafting.errors import GeometryError
 from drafting.finishing.allowance import NetEdge, cut_lines, hem_depths, hollow_hem, net_edges, reduced_hems
-from drafting.finishing.buttons import buttonhole_marks
 from drafting.finishing.corners import Corner, corner
 from drafting.finishing.cutpiece import CutEdge, CutPiece, Mark
 from drafting.finishing.darts import (
@@ -24,13 +23,12 @@ from drafting.finishing.darts import (
     roof,
 )
 from drafting.finishing.folds import Unfolded, cannot_fold, unfold_ring
-from drafting.finishing.labels import how_to_cut, labels
-from drafting.finishing.marks import marks
+from drafting.finishing.labels import how_to_cut, labels, side_marks
+from drafting.finishing.marks import buttonhole_marks, marks
 from drafting.finishing.notches import notches
 from drafting.finishing.parallels import Parallels
 from drafting.finishing.placement import placement_points
 from drafting.finishing.plan import FinishPlan
-from drafting.finishing.sides import side_marks
 from drafting.finishing.symmetry import Axis, axis_of, halve_ring, image_of, on_side
 from drafting.finishing.trim import trim_line
 from drafting.garment import Drill, Garment, Piece, Slit

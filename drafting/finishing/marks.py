@@ -18,6 +18,7 @@ from drafting.finishing.levels import level_marks
 from drafting.finishing.parallels import Parallels
 from drafting.finishing.placement import placement_marks
 from drafting.garment import Fate, Piece, Zone
+from drafting.garment.buttons import buttonholes
 from drafting.geometry import Path, Point, lengths_along, turn
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
@@ -228,3 +229,8 @@ def _most_room(flat: Array, places: Sequence[float], holding: float | None = Non
             if (holding is None or a <= holding <= b) and b - a > room * BETTER:
                 best, room = (place, (a, b)), b - a
     return best
+
+
+def buttonhole_marks(piece: Piece) -> Iterator[Mark]:
+    """Yield a mark for each buttonhole of a piece, from its outer to its inner end."""
+    return (Mark("buttonhole", name, path) for name, path in buttonholes(piece.drills).items())

@@ -1,6 +1,5 @@
 """The garment model: lines, pieces, seams, and what is derived from them (surface, balance marks)."""
 
-from drafting.garment.aims import drop_aims, shift_aim
 from drafting.garment.applied import Applied, find_faces, find_laid
 from drafting.garment.balance import Balance, balance_marks
 from drafting.garment.features import Adjust, Drill, Feature, Level, PathFeature, PointFeature, Slit, Zone
@@ -13,6 +12,8 @@ from drafting.garment.model import (
     Solve,
     UnknownLine,
     UnknownPiece,
+    drop_aims,
+    shift_aim,
     substitute,
 )
 from drafting.garment.seam import LOCKSTITCH, OVERLOCK, Run, Seam, SeamKind, Section, Use

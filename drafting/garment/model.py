@@ -344,3 +344,17 @@ class UnknownPiece(DraftingError, KeyError):
     def __init__(self, name: str, close: tuple[str, ...]) -> None:
         self.name, self.close = name, close
         super().__init__(f"the garment has no piece {name!r}; close: {', '.join(close) or 'none'}")
+
+
+def shift_aim(garment: Garment, measure: str, by: float) -> Garment:
+    """Return the garment with the ease of the aims for ``measure`` larger by ``by`` mm (unchanged if there is none)."""
+    return replace(
+        garment,
+        aims=tuple(replace(aim, ease=aim.ease + by) if aim.measure == measure else aim for aim in garment.aims),
+    )
+
+
+def drop_aims(garment: Garment, measures: Iterable[str]) -> Garment:
+    """Return the garment without the aims for these measures, as when the piece that shows one is gone."""
+    gone = set(measures)
+    return replace(garment, aims=tuple(aim for aim in garment.aims if aim.measure not in gone))

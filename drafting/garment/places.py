@@ -7,7 +7,7 @@ where it was begun.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 from drafting.errors import DraftingError, close_matches
@@ -128,3 +128,17 @@ def spots(garment: Garment, run: Run, share: float) -> Iterator[Spot]:
 def spot(garment: Garment, run: Run, share: float) -> Spot:
     """Return the first spot at a share (0..1) of a run's length."""
     return next(spots(garment, run, share))
+
+
+def gathered(garment: Garment, run: Iterable[Use]) -> float:
+    """Return by how much (mm) the lines of a run are to be gathered before anything is sewn to them.
+
+    What is drafted onto such an edge is drafted for its length less this. Told by the facts "gathered LINE FACE".
+    """
+    lines = [garment.line(use) for use in run]
+    told = {fact.name: fact.value for fact in garment.facts if fact.name.startswith("gathered ")}
+    return sum(
+        by
+        for name, by in told.items()
+        if any(line.answers_to(name.split()[1]) and line.face is Face(name.split()[2]) for line in lines)
+    )

@@ -8,10 +8,9 @@ from dataclasses import replace
 import numpy as np
 
 from drafting.errors import DraftingError
-from drafting.garment.aims import drop_aims
 from drafting.garment.carry import exchange_feature, hand_on, part_features
 from drafting.garment.features import Heir
-from drafting.garment.model import Garment, Line, Piece, Role, substitute
+from drafting.garment.model import Garment, Line, Piece, Role, drop_aims, substitute
 from drafting.garment.places import Place
 from drafting.garment.seam import Seam, SeamKind, Section, Use
 from drafting.garment.stitches import usual_stitch

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from drafting.garment import Face, Garment, Group, Role, Run, Seam, Telling, Told
-from drafting.garment.gathered import gathered
-from drafting.work.telling import goes_round, stitch_words, told_length
-from drafting.work.wording import capital
+from drafting.garment.places import gathered
+from drafting.work.telling import capital, goes_round, stitch_words, told_length
 
 _FORM = "band"
 """A band joined to a ring: the first is told in full, the others by it."""

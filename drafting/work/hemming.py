@@ -8,8 +8,7 @@ from drafting.garment import Garment, Role, Telling, Use, Zone
 from drafting.garment.buttons import buttonholes, buttons
 from drafting.saying import without_sides
 from drafting.units import Unit, show_length
-from drafting.work.telling import is_knit
-from drafting.work.wording import and_, interfaced
+from drafting.work.telling import and_, interfaced, is_knit
 
 _HEMS = {"hem": "lower edge", "wrist": "sleeves", "neck": "neckline", "armhole": "armholes"}
 

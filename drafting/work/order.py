@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from itertools import pairwise
+from types import MappingProxyType
 
 from drafting.errors import DraftingError
+from drafting.garment import Role, is_centre
 from drafting.garment.applied import find_faces, find_laid
 from drafting.garment.model import Fate, Garment, Line, Piece
-from drafting.garment.seam import Run, Seam, Use
+from drafting.garment.seam import MIDDLE_TURN, Run, Seam, Use
 from drafting.garment.surface import same_corner
 from drafting.record import dataclass
-from drafting.work.turns import usual_turns
 
 
 @dataclass(frozen=True, slots=True)
@@ -244,3 +245,33 @@ def _runs_past(seam: Seam, piece: str, line: str, at_start: bool) -> bool:
                     is_last = use == (run[0] if begins else run[-1])
                     return bool(is_last and beyond) and not any(beyond)
     return False
+
+
+_FINISHES: Mapping[Role, int] = MappingProxyType({Role.NECKLINE: 5, Role.ARMHOLE: 8, Role.WAIST: 10, Role.WRIST: 11})
+_CENTRE = 2
+
+
+def usual_turns(garment: Garment, needs: Mapping[str, tuple[str, ...]]) -> Mapping[str, int]:
+    """Return each seam's usual turn among those that are free, lower first; ``needs`` are those each must wait for.
+
+    Common practice: darts and the seams within front and back first, while they lie flat; then a centre seam and what
+    closes it; shoulders and the neck's finish; sides; sleeves, armhole finishes; the waist; cuffs, bands at the ends.
+    Sleeves set in flat come before the sides by what they cross, not by this rank. Each kind states its turn.
+    What makes a band or facing ready (the seam of its ends, its mitres) has its turn.
+    """
+    turns = {seam.name: _turn_of(garment, seam) for seam in garment.seams}
+    for seam in garment.seams:
+        if seam.kind.readies:
+            readied = [turns[name] for name, before in needs.items() if seam.name in before]
+            turns[seam.name] = min(readied, default=MIDDLE_TURN)
+    return turns
+
+
+def _turn_of(garment: Garment, seam: Seam) -> int:
+    """The turn of a seam by its kind; of what finishes an edge, by what edge it is."""
+    run = seam.plies[0]
+    if seam.kind.by_edge and run:
+        turn = _FINISHES.get(garment.line(run[0]).role)
+        if turn is not None:
+            return turn
+    return _CENTRE if is_centre(garment, seam) else seam.kind.turn

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from drafting.garment import Garment, Group, Role, Seam, Telling, Told, is_centre
-from drafting.work.telling import is_knit, is_zipped, meets_closure, pressed, tell_ease, title_of
-from drafting.work.wording import and_
+from drafting.work.telling import and_, is_knit, is_zipped, meets_closure, pressed, tell_ease, title_of
 
 
 def tell_plain(told: Telling, group: Group) -> Told:

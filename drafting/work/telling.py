@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from drafting.garment import OVERLOCK, Garment, Group, Run, Seam, Telling, Use, same_corner, usual_stitch
 from drafting.trade import TradeValue
 from drafting.units import show_length
-from drafting.work.wording import capital
 
 WORTH_TELLING = TradeValue(1.5, "mm", "from memory")
 """Of ease that is told: less is lost in any seam."""
@@ -86,3 +85,32 @@ def meets_closure(told: Telling, seam: Seam) -> bool:
     parts = {use.line.rpartition("/")[0] for use in seam.uses()}
     ends = {use.line.rpartition("/")[0] for s in told.garment.seams if s.kind.closes for use in s.uses()}
     return bool((parts - {""}) & ends)
+
+
+def and_(words: Sequence[str]) -> str:
+    """Return words as a list.
+
+    >>> and_(["bust", "waist", "elbow"])
+    'bust, waist and elbow'
+    """
+    return " and ".join(filter(None, (", ".join(words[:-1]), *words[-1:])))
+
+
+def capital(words: str) -> str:
+    """Return words with a capital at their start."""
+    return words[:1].upper() + words[1:]
+
+
+def opening_words(name: str) -> str:
+    """Return the name of an opening as it is spoken.
+
+    >>> opening_words("wrist-left"), opening_words("neck")
+    ('left wrist', 'neck')
+    """
+    first, _, side = name.rpartition("-")
+    return f"{side} {first.replace('-', ' ')}" if first and side in ("left", "right") else name.replace("-", " ")
+
+
+def interfaced(garment: Garment) -> tuple[str, ...]:
+    """Return the titles of the pieces that are cut in interfacing too."""
+    return tuple(str(piece.title).lower() for piece in garment.pieces if piece.interfaced)

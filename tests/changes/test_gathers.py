@@ -12,7 +12,7 @@ from drafting.changes.design.gathers import let_in_gathers
 from drafting.changes.design.style_line import draw_style_line
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role, Use
-from drafting.garment.gathered import gathered
+from drafting.garment.places import gathered
 from drafting.proof.proof import prove
 from tests.garments import BODY, SINGERS, TOP, Planned, brief, build
 

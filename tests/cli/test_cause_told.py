@@ -9,11 +9,10 @@ from typing import Any
 
 import pytest
 
-from drafting.cause import causes
 from drafting.errors import CannotDraft, GeometryError
 from drafting.finishing import CutPiece, FinishPlan
 from drafting.garment import Garment
-from drafting.job import draft, finish_job
+from drafting.job import causes, draft, finish_job
 from drafting.proof import Proof
 from drafting.ticket import Job
 from tests.cli.running import run

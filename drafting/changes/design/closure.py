@@ -43,7 +43,7 @@ from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.units import show_length
 from drafting.work.kinds import STYLE
-from drafting.work.wording import capital
+from drafting.work.telling import capital
 
 CLOSED_BELOW_UNDERARM = TradeValue(50.0, "mm", "from memory")
 """Of side seam left sewn between a side closure and the armhole."""

@@ -13,7 +13,7 @@ from drafting.cloth import BandRule, Cloth, band_length
 from drafting.cloth.band import BandKind
 from drafting.errors import DraftingError
 from drafting.garment import Brief, Garment, Piece, Role, Run, Seam, Use
-from drafting.garment.gathered import gathered
+from drafting.garment.places import gathered
 from drafting.geometry import turn
 from drafting.proof.finding import Finding, Severity
 from drafting.record import dataclass

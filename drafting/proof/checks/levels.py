@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 
 from drafting.garment import Brief, Garment, Level, Piece, Use
-from drafting.garment.gathered import gathered
+from drafting.garment.places import gathered
 from drafting.geometry import Array, Point, distances_to
 from drafting.proof.checks.samples import LineSamples, chords
 from drafting.proof.finding import Finding, Severity

@@ -11,7 +11,7 @@ from drafting.proof.rows import OpeningRow
 from drafting.saying import Unit, render, show_length
 from drafting.work.hemming import before_words
 from drafting.work.sewing import steps_of_work
-from drafting.work.wording import opening_words
+from drafting.work.telling import opening_words
 
 Section = tuple[str, tuple[str, ...]]
 """A heading and the lines below it."""

@@ -1,12 +1,19 @@
-"""Fingerprints of cut pieces: whether a piece printed from an earlier draft may still be used."""
+"""What an earlier draft has in common with this one: pieces that may still be used, and the letters they had.
+
+A piece that was printed as E stays E, so that old and new papers agree on one table.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from hashlib import sha256
+from itertools import count
 
 from drafting.finishing.cutpiece import CutPiece
 from drafting.geometry import Path, Point
+from drafting.text import letters_of
 
 PLACES = 2
 """Decimals of a millimetre that are told apart: less than the width of the printed line."""
@@ -39,3 +46,21 @@ def _point(point: Point) -> str:
 
 def _path(path: Path) -> str:
     return " ".join(f"{v:.{PLACES}f}" for v in path.segments.ravel()).replace("-0.00", "0.00")
+
+
+_CODE = re.compile(r"[A-Z]{1,3}")
+
+
+def keep_codes(cut: Sequence[CutPiece], earlier: Mapping[str, str]) -> tuple[CutPiece, ...]:
+    """Return the pieces with the codes that pieces of their names had in an earlier draft.
+
+    ``earlier`` gives codes by name. A piece that is new takes the next letters that no earlier piece had, so that no
+    letter ever stands for two pieces on one table. What isn't a code, or stands there twice, counts for nothing.
+    """
+    known: dict[str, str] = {}
+    for name, code in earlier.items():
+        if _CODE.fullmatch(code) and code not in known.values():
+            known[name] = code
+    taken = set(known.values())
+    free = (letters for letters in map(letters_of, count()) if letters not in taken)
+    return tuple(replace(piece, code=known[piece.name] if piece.name in known else next(free)) for piece in cut)
