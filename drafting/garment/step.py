@@ -166,5 +166,10 @@ def change(
 
 
 def _options_type(work: Work[Options]) -> type[Options]:
-    _, _, options, _ = get_type_hints(work).values()
-    return cast("type[Options]", options)
+    """The class of a step's options, as its function says; TypeError where it says none."""
+    hints = {name: hint for name, hint in get_type_hints(work).items() if name != "return"}
+    options = list(hints.values())[2:]
+    if len(options) != 1 or not dataclasses.is_dataclass(options[0]):
+        told = f"{work.__module__}.{work.__qualname__} takes {', '.join(hints) or 'nothing that says its type'}"
+        raise TypeError(f"{told}; a step takes a garment, a brief, and a dataclass of its options")
+    return cast("type[Options]", options[0])
