@@ -15,8 +15,8 @@ from __future__ import annotations
 
 import math
 
-from blocks.darted_frame import DEEPEST_FITTED, WOVEN_ARMHOLE_RADIUS, Frame
-from blocks.darted_pieces import Edge, Half
+from blocks.darted_frame import DEEPEST_FITTED, WOVEN_ARMHOLE_RADIUS, DartedFrame
+from blocks.darted_pieces import DartedHalf, OutlinePart
 from blocks.flank import Flank, draw_flank
 from blocks.waist_darts import LEAST_WAIST_DART, WaistDart, WaistLine, draw_waist
 from drafting.errors import CannotDraft
@@ -59,7 +59,7 @@ class Shaping:
 class BackHalf:
     """What is drawn of the back's half before it becomes lines."""
 
-    frame: Frame
+    frame: DartedFrame
     flank: Flank
     waist: WaistLine | None
     darts: tuple[WaistDart, ...]
@@ -72,7 +72,7 @@ class BackHalf:
         return draw_armhole(self.arm, DEEPEST_FITTED)
 
 
-def waist_darts(frame: Frame, bust_level: float) -> tuple[WaistDart, ...]:
+def waist_darts(frame: DartedFrame, bust_level: float) -> tuple[WaistDart, ...]:
     """Place the waist darts of the half back."""
     taken = frame.suppression
     if taken.back < LEAST_WAIST_DART:
@@ -89,7 +89,7 @@ def waist_darts(frame: Frame, bust_level: float) -> tuple[WaistDart, ...]:
     return tuple(darts)
 
 
-def unsettled() -> CannotDraft:
+def refuse_unsettled() -> CannotDraft:
     """The refusal where side seam and waist can't be drawn to meet."""
     return CannotDraft(
         "scye_depth_length",
@@ -98,7 +98,7 @@ def unsettled() -> CannotDraft:
     )
 
 
-def draw_side(frame: Frame, underarm: float, bust_level: float) -> tuple[Flank, WaistLine | None]:
+def draw_side(frame: DartedFrame, underarm: float, bust_level: float) -> tuple[Flank, WaistLine | None]:
     """Draw the side seam and the waist together: each bends to meet the other square."""
     darts = waist_darts(frame, bust_level)
     taken = sum(dart.intake for dart in darts)
@@ -115,13 +115,13 @@ def draw_side(frame: Frame, underarm: float, bust_level: float) -> tuple[Flank, 
             break
         x, y = x - over, line.end.y
         if not 2.0 * frame.waist < y < bust_level:
-            raise unsettled()
+            raise refuse_unsettled()
     else:
-        raise unsettled()
+        raise refuse_unsettled()
     return flank, line
 
 
-def open_shoulder(frame: Frame, shaping: Shaping) -> tuple[Point, Dart | None]:
+def open_shoulder(frame: DartedFrame, shaping: Shaping) -> tuple[Point, Dart | None]:
     """Return the shoulder's end as drawn, and the dart that opens it."""
     closed = frame.along_shoulder(Face.BACK, frame.shoulder + shaping.ease)
     if shaping.dart < TOLERANCE.same_point:
@@ -133,7 +133,7 @@ def open_shoulder(frame: Frame, shaping: Shaping) -> tuple[Point, Dart | None]:
     return point + (closed - point).turned(-angle), draw_dart(dart_name("shoulder"), out, point, mouth)
 
 
-def draw_back(frame: Frame, underarm: float, bust_level: float, shaping: Shaping) -> BackHalf:
+def draw_back(frame: DartedFrame, underarm: float, bust_level: float, shaping: Shaping) -> BackHalf:
     """Draw the half back with its underarm at the height ``underarm`` (mm, y)."""
     flank, waist = draw_side(frame, underarm, bust_level)
     tip, dart = open_shoulder(frame, shaping)
@@ -149,16 +149,18 @@ def draw_back(frame: Frame, underarm: float, bust_level: float, shaping: Shaping
     return BackHalf(frame, flank, waist, waist_darts(frame, bust_level), bust_level, arm, dart)
 
 
-def back_lines(back: BackHalf, armhole: Curve) -> Half:
+def back_lines(back: BackHalf, armhole: Curve) -> DartedHalf:
     """Return the half back's outline with its armhole, levels and darts."""
     f = back.frame
     neck = f.side_neck(Face.BACK)
     edges = (
         *lower_edge(back.waist, back.darts, f, f.hip_back),
-        Edge("side", back.flank.path(back.flank.top.y), Role.SIDE),
-        Edge("armhole", armhole.path, Role.ARMHOLE, Fate.HEMMED, "armhole", True),
+        OutlinePart("side", back.flank.path(back.flank.top.y), Role.SIDE),
+        OutlinePart("armhole", armhole.path, Role.ARMHOLE, Fate.HEMMED, "armhole", True),
         *_shoulder(back, neck),
-        Edge("neckline", round_half(neck, Point(0.0, 0.0), f.slope_back).path, Role.NECKLINE, Fate.HEMMED, "neck"),
+        OutlinePart(
+            "neckline", round_half(neck, Point(0.0, 0.0), f.slope_back).path, Role.NECKLINE, Fate.HEMMED, "neck"
+        ),
     )
     across = back.arm.level
     levels = (
@@ -170,17 +172,17 @@ def back_lines(back: BackHalf, armhole: Curve) -> Half:
             Path.straight(Point(0.0, across), Point(armhole.x_at_level(across), across)),
         ),
     )
-    return Half(edges, levels, (body_adjust(back.flank, f),), (), inner_darts(f, back.darts))
+    return DartedHalf(edges, levels, (body_adjust(back.flank, f),), (), inner_darts(f, back.darts))
 
 
-def _shoulder(back: BackHalf, neck: Point) -> tuple[Edge | Dart, ...]:
+def _shoulder(back: BackHalf, neck: Point) -> tuple[OutlinePart | Dart, ...]:
     tip, dart = back.arm.shoulder, back.dart
     if dart is None:
-        return (Edge("shoulder", Path.straight(tip, neck), Role.SHOULDER),)
+        return (OutlinePart("shoulder", Path.straight(tip, neck), Role.SHOULDER),)
     return (
-        Edge("shoulder", Path.straight(tip, dart.mouth_a), Role.SHOULDER),
+        OutlinePart("shoulder", Path.straight(tip, dart.mouth_a), Role.SHOULDER),
         dart,
-        Edge("shoulder", Path.straight(dart.mouth_b, neck), Role.SHOULDER),
+        OutlinePart("shoulder", Path.straight(dart.mouth_b, neck), Role.SHOULDER),
     )
 
 
@@ -188,22 +190,22 @@ def _shoulder(back: BackHalf, neck: Point) -> tuple[Edge | Dart, ...]:
 
 
 def lower_edge(
-    line: WaistLine | None, darts: tuple[WaistDart, ...], frame: Frame, hip: float
-) -> tuple[Edge | Dart, ...]:
+    line: WaistLine | None, darts: tuple[WaistDart, ...], frame: DartedFrame, hip: float
+) -> tuple[OutlinePart | Dart, ...]:
     """The lower edge from the centre to the side: the waist with its darts, or the hem at the hip."""
     if line is None:
         low = frame.hip or 0.0
-        return (Edge("hem", Path.straight(Point(0.0, low), Point(hip, low)), Role.HEM, Fate.HEMMED, "hem"),)
-    out: list[Edge | Dart] = []
+        return (OutlinePart("hem", Path.straight(Point(0.0, low), Point(hip, low)), Role.HEM, Fate.HEMMED, "hem"),)
+    out: list[OutlinePart | Dart] = []
     for i, curve in enumerate(line.curves):
-        out.append(Edge("waist", curve.path, Role.WAIST, Fate.HEMMED, "hem"))
+        out.append(OutlinePart("waist", curve.path, Role.WAIST, Fate.HEMMED, "hem"))
         if i < len(darts):
             out.append(darts[i].at_edge(curve.d, line.curves[i + 1].a))
     return tuple(out)
 
 
 def waist_levels(
-    line: WaistLine | None, darts: tuple[WaistDart, ...], frame: Frame, flank: Flank, hip: float
+    line: WaistLine | None, darts: tuple[WaistDart, ...], frame: DartedFrame, flank: Flank, hip: float
 ) -> tuple[tuple[str, bool, Path], ...]:
     """The waist as the stretches outside the darts, and the hip where the bodice reaches it."""
     if line is not None:
@@ -216,14 +218,14 @@ def waist_levels(
     return (*stretches, ("hip", True, Path.straight(Point(0.0, low), Point(hip, low))))
 
 
-def inner_darts(frame: Frame, darts: tuple[WaistDart, ...]) -> tuple[Dart, ...]:
+def inner_darts(frame: DartedFrame, darts: tuple[WaistDart, ...]) -> tuple[Dart, ...]:
     """The darts within a bodice that reaches below the waist."""
     if frame.hip is None:
         return ()
     return tuple(dart.within(frame.waist) for dart in darts)
 
 
-def body_adjust(flank: Flank, frame: Frame) -> tuple[str, Path]:
+def body_adjust(flank: Flank, frame: DartedFrame) -> tuple[str, Path]:
     """The line at which the body is lengthened or shortened: between bust and waist, below any bust dart."""
     y = frame.waist + ADJUST_HEIGHT * (frame.bust_point.y - frame.waist)
     return "body", Path.straight(Point(0.0, y), Point(flank.x(y), y))

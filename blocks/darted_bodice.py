@@ -20,7 +20,7 @@ from blocks.darted_facts import DartedBodiceOptions, DartedSide, aims_of, facts_
 from blocks.darted_frame import (
     LEAST_BUST_DART,
     WOVEN_ARMHOLE_SHARE,
-    Frame,
+    DartedFrame,
     Neck,
     make_frame,
     raise_shoulder,
@@ -53,7 +53,7 @@ LEAST_BELOW_ARM = TradeValue(70.0, "mm", "from memory")
 """Of side seam that are left below the lowest underarm."""
 
 
-def draw_half(frame: Frame, o: DartedBodiceOptions, underarm: float) -> tuple[FrontHalf, BackHalf]:
+def draw_half(frame: DartedFrame, o: DartedBodiceOptions, underarm: float) -> tuple[FrontHalf, BackHalf]:
     """Draw front and back of one half with the back's underarm at the height ``underarm`` (mm, y)."""
     level, dart = place_dart(frame, underarm, o.bust_dart_drop)
     back = draw_back(frame, underarm, level, o.shaping)
@@ -63,7 +63,7 @@ def draw_half(frame: Frame, o: DartedBodiceOptions, underarm: float) -> tuple[Fr
     return front, replace(back, arm=arm)
 
 
-def lean_to_chest(frame: Frame, o: DartedBodiceOptions, underarm: float) -> Frame:
+def lean_to_chest(frame: DartedFrame, o: DartedBodiceOptions, underarm: float) -> DartedFrame:
     """Lean the side seam until front and back are as wide at the underarm as the upper chest and the bust's ease.
 
     The bust dart draws the upper front in. Where leaning the side seam outwards can't make up for that, the upper
@@ -88,7 +88,7 @@ def lean_to_chest(frame: Frame, o: DartedBodiceOptions, underarm: float) -> Fram
     return replace(frame, lean=lean, dart=dart)
 
 
-def lengthen_shoulder(frame: Frame, o: DartedBodiceOptions, underarm: float) -> Frame:
+def lengthen_shoulder(frame: DartedFrame, o: DartedBodiceOptions, underarm: float) -> DartedFrame:
     """Lengthen the shoulder only where the across back lies too far out for a fair armhole."""
 
     def spare(extra: float) -> float:

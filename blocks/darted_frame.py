@@ -72,7 +72,7 @@ WOVEN_ARMHOLE_RADIUS = TradeValue(17.0, "mm", "derived", "from the allowance")
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class DartedFrame:
     """What one half of front and back is drawn on: heights (y), widths from the centre (mm), slopes (rad)."""
 
     side: Side
@@ -234,7 +234,7 @@ def centre_waist(brief: Brief, w: Widths, hip: bool, set_back: float) -> float:
     return centre_above(WaistDart("waist-front", apex.x, taken, apex.y - set_back, waist), waist)
 
 
-def make_frame(brief: Brief, ease: EaseTable, hip: bool, side: Side, neck: Neck) -> Frame:
+def make_frame(brief: Brief, ease: EaseTable, hip: bool, side: Side, neck: Neck) -> DartedFrame:
     """Place the heights and widths of one half from the body and the ease."""
     body, apex = brief.body, bust_point(brief)
     w = widths(brief, ease)
@@ -244,7 +244,7 @@ def make_frame(brief: Brief, ease: EaseTable, hip: bool, side: Side, neck: Neck)
     bust_front = w.bust - w.bust_back
     most = 2.0 * max(bust_front - apex.x, 0.0) * math.sin(WIDEST_BUST_DART / 2.0)
     fuller = (bust_front - w.bust_back) / 2.0
-    return Frame(
+    return DartedFrame(
         side=side,
         neck_width=neck.width,
         neck_depth=neck.depth,
@@ -270,6 +270,6 @@ def make_frame(brief: Brief, ease: EaseTable, hip: bool, side: Side, neck: Neck)
     )
 
 
-def raise_shoulder(frame: Frame, extra: float) -> Frame:
+def raise_shoulder(frame: DartedFrame, extra: float) -> DartedFrame:
     """Return the frame with a longer shoulder."""
     return replace(frame, shoulder=frame.shoulder + extra)

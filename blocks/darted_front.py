@@ -25,11 +25,11 @@ from blocks.darted_back import (
     body_adjust,
     inner_darts,
     lower_edge,
-    unsettled,
+    refuse_unsettled,
     waist_levels,
 )
-from blocks.darted_frame import WOVEN_ARMHOLE_RADIUS, Frame
-from blocks.darted_pieces import Edge, Half
+from blocks.darted_frame import WOVEN_ARMHOLE_RADIUS, DartedFrame
+from blocks.darted_pieces import DartedHalf, OutlinePart
 from blocks.flank import Flank, draw_flank
 from blocks.waist_darts import LEAST_WAIST_DART, WaistDart, WaistLine, centre_above, draw_waist
 from drafting.errors import CannotDraft
@@ -68,7 +68,7 @@ _SETTLES = 40  # far more than the six or eight that it takes
 class FrontHalf:
     """What is drawn of the front's half before it becomes lines; ``flank`` is the side seam with the dart closed."""
 
-    frame: Frame
+    frame: DartedFrame
     flank: Flank
     waist: WaistLine | None
     darts: tuple[WaistDart, ...]
@@ -82,7 +82,7 @@ class FrontHalf:
         return draw_armhole(self.arm)
 
 
-def place_dart(frame: Frame, underarm: float, drop: float) -> tuple[float, float]:
+def place_dart(frame: DartedFrame, underarm: float, drop: float) -> tuple[float, float]:
     """Return the height (y) of the bust dart's lower mouth on the closed side seam, and what the dart takes in (mm).
 
     The mouth's height is the bust level at the side, with or without a dart. Where the bust points lie so high that
@@ -101,7 +101,7 @@ def place_dart(frame: Frame, underarm: float, drop: float) -> tuple[float, float
     return min(max(frame.bust_point.y - drop, lowest), highest), kept * frame.dart
 
 
-def waist_darts(frame: Frame, set_back: float) -> tuple[WaistDart, ...]:
+def waist_darts(frame: DartedFrame, set_back: float) -> tuple[WaistDart, ...]:
     """Place the waist dart of the half front."""
     taken = frame.suppression.front
     if taken < LEAST_WAIST_DART:
@@ -111,7 +111,7 @@ def waist_darts(frame: Frame, set_back: float) -> tuple[WaistDart, ...]:
     return (WaistDart("waist-front", at.x, taken, at.y - set_back, frame.waist - drop),)
 
 
-def bust_mouth(frame: Frame, level: float) -> Point:
+def bust_mouth(frame: DartedFrame, level: float) -> Point:
     """Return where the bust level meets the side: from the centre over the bust point, as long as half the bust."""
     reach, down = frame.bust_front - frame.bust_point.x, frame.bust_point.y - level
     if reach <= math.hypot(down, LEAST_DART_REACH):
@@ -124,7 +124,7 @@ def bust_mouth(frame: Frame, level: float) -> Point:
     return Point(frame.bust_point.x + math.sqrt(reach * reach - down * down), level)
 
 
-def draw_side(frame: Frame, length: float, mouth: Point, set_back: float) -> tuple[Flank, WaistLine | None]:
+def draw_side(frame: DartedFrame, length: float, mouth: Point, set_back: float) -> tuple[Flank, WaistLine | None]:
     """Draw the closed side seam, ``length`` mm long, and the waist together: each bends to meet the other square."""
     darts = waist_darts(frame, set_back)
     taken = sum(dart.intake for dart in darts)
@@ -143,13 +143,13 @@ def draw_side(frame: Frame, length: float, mouth: Point, set_back: float) -> tup
             break
         x, top, y = x - over, top + short + lower - y, lower
         if not mouth.y < top < mouth.y + 2.0 * length:
-            raise unsettled()
+            raise refuse_unsettled()
     else:
-        raise unsettled()
+        raise refuse_unsettled()
     return flank, line
 
 
-def open_dart(frame: Frame, mouth: Point, set_back: float) -> Dart | None:
+def open_dart(frame: DartedFrame, mouth: Point, set_back: float) -> Dart | None:
     """Open the bust dart above its lower mouth: turned about the bust point until it takes in what it should."""
     if frame.dart < TOLERANCE.sewn_length:
         return None
@@ -160,7 +160,7 @@ def open_dart(frame: Frame, mouth: Point, set_back: float) -> Dart | None:
     return draw_dart(dart_name("bust"), mouth, point, apex + reach.turned(turn))
 
 
-def draw_front(frame: Frame, length: float, level: float, set_back: float) -> FrontHalf:
+def draw_front(frame: DartedFrame, length: float, level: float, set_back: float) -> FrontHalf:
     """Draw the half front, its side seam ``length`` mm long without the bust dart, whose mouth lies at ``level``."""
     mouth = bust_mouth(frame, level)
     back_from = min(set_back, 0.5 * mouth.distance(frame.bust_point))
@@ -190,7 +190,7 @@ def dip_over(up: Point) -> float:
     return -max(up.angle - math.pi / 2.0 - MOST_DIP, 0.0)
 
 
-def front_lines(front: FrontHalf, armhole: Curve) -> Half:
+def front_lines(front: FrontHalf, armhole: Curve) -> DartedHalf:
     """Return the half front's outline with its armhole, levels and darts."""
     f, apex = front.frame, front.frame.bust_point
     neck = f.side_neck(Face.FRONT)
@@ -198,9 +198,9 @@ def front_lines(front: FrontHalf, armhole: Curve) -> Half:
     edges = (
         *lower_edge(front.waist, front.darts, f, f.hip_front),
         *_side(front),
-        Edge("armhole", armhole.path, Role.ARMHOLE, Fate.HEMMED, "armhole", True),
-        Edge("shoulder", Path.straight(front.arm.shoulder, neck), Role.SHOULDER),
-        Edge("neckline", round_half(neck, centre, f.slope_front).path, Role.NECKLINE, Fate.HEMMED, "neck"),
+        OutlinePart("armhole", armhole.path, Role.ARMHOLE, Fate.HEMMED, "armhole", True),
+        OutlinePart("shoulder", Path.straight(front.arm.shoulder, neck), Role.SHOULDER),
+        OutlinePart("neckline", round_half(neck, centre, f.slope_front).path, Role.NECKLINE, Fate.HEMMED, "neck"),
     )
     across = front.arm.level
     bust = Path.polyline([Point(0.0, apex.y), apex, front.mouth])
@@ -214,17 +214,17 @@ def front_lines(front: FrontHalf, armhole: Curve) -> Half:
         ),
     )
     adjust = body_adjust(front.flank, f)
-    return Half(edges, levels, (adjust,), (("bust-point", apex),), inner_darts(f, front.darts))
+    return DartedHalf(edges, levels, (adjust,), (("bust-point", apex),), inner_darts(f, front.darts))
 
 
-def _side(front: FrontHalf) -> tuple[Edge | Dart, ...]:
+def _side(front: FrontHalf) -> tuple[OutlinePart | Dart, ...]:
     """The side seam from the lower end up, the bust dart standing open in it."""
     dart, flank = front.dart, front.flank
     if dart is None:
-        return (Edge("side", flank.path(flank.top.y), Role.SIDE),)
+        return (OutlinePart("side", flank.path(flank.top.y), Role.SIDE),)
     upper = flank.curve(flank.top.y, front.mouth.y).path.reversed().turned(angle(dart), dart.point)
     return (
-        Edge("side", flank.path(front.mouth.y), Role.SIDE),
+        OutlinePart("side", flank.path(front.mouth.y), Role.SIDE),
         dart,
-        Edge("side", upper, Role.SIDE),
+        OutlinePart("side", upper, Role.SIDE),
     )

@@ -19,7 +19,7 @@ from drafting.work.kinds import sew_dart
 
 
 @dataclass(frozen=True, slots=True)
-class Edge:
+class OutlinePart:
     """A stretch of outline: the name of its line without the side, its path in ring order, what it is and becomes."""
 
     stem: str
@@ -31,27 +31,27 @@ class Edge:
 
 
 @dataclass(frozen=True, slots=True)
-class Half:
+class DartedHalf:
     """The +x half of a front or back, in ring order from the centre of the hem to the centre of the neckline.
 
     ``levels`` are stretches (name, whether a girth, path); one that starts at the centre runs on in the other half.
     ``inner`` are the darts within; all darts are of no side yet.
     """
 
-    edges: tuple[Edge | Dart, ...]
+    edges: tuple[OutlinePart | Dart, ...]
     levels: tuple[tuple[str, bool, Path], ...]
     adjusts: tuple[tuple[str, Path], ...]
     marks: tuple[tuple[str, Point], ...] = ()
     inner: tuple[Dart, ...] = ()
 
 
-def turn_over(half: Half) -> Half:
+def turn_over(half: DartedHalf) -> DartedHalf:
     """Return the half's mirror image in the centre, in ring order from the neckline to the hem."""
 
-    def edge(e: Edge | Dart) -> Edge | Dart:
+    def edge(e: OutlinePart | Dart) -> OutlinePart | Dart:
         return e.mirrored() if isinstance(e, Dart) else replace(e, path=e.path.mirrored().reversed())
 
-    return Half(
+    return DartedHalf(
         edges=tuple(edge(e) for e in reversed(half.edges)),
         levels=tuple((name, girth, path.mirrored()) for name, girth, path in half.levels),
         adjusts=tuple((name, path.mirrored()) for name, path in half.adjusts),
@@ -60,7 +60,7 @@ def turn_over(half: Half) -> Half:
     )
 
 
-def whole_piece(face: Face, left: Half, right: Half) -> Piece:
+def whole_piece(face: Face, left: DartedHalf, right: DartedHalf) -> Piece:
     """Join the halves, each drawn on +x, to the whole piece as seen from the right side of the cloth."""
     plus, minus = (left, right) if face is Face.FRONT else (right, left)
     one = Side.LEFT if face is Face.FRONT else Side.RIGHT
@@ -78,10 +78,10 @@ def whole_piece(face: Face, left: Half, right: Half) -> Piece:
     )
 
 
-def _lines(edges: Iterable[Edge | Dart], face: Face, side: Side) -> Iterable[Line]:
+def _lines(edges: Iterable[OutlinePart | Dart], face: Face, side: Side) -> Iterable[Line]:
     """The lines of a half in ring order; stretches of one line get letters in ring order."""
     edges = tuple(edges)
-    count = Counter(edge.stem for edge in edges if isinstance(edge, Edge))
+    count = Counter(edge.stem for edge in edges if isinstance(edge, OutlinePart))
     used: Counter[str] = Counter()
     for edge in edges:
         if isinstance(edge, Dart):
@@ -96,7 +96,7 @@ def _lines(edges: Iterable[Edge | Dart], face: Face, side: Side) -> Iterable[Lin
         yield line
 
 
-def _levels(plus: Half, minus: Half) -> Iterable[Level]:
+def _levels(plus: DartedHalf, minus: DartedHalf) -> Iterable[Level]:
     """The levels; stretches that start at the centre are joined to one across it."""
     for (name, girth, one), (_, _, two) in zip(plus.levels, minus.levels, strict=True):
         if one.start.near(two.start):

@@ -104,7 +104,7 @@ class SleeveOptions:
 
 
 @dataclass(frozen=True, slots=True)
-class Cap:
+class SolvedCap:
     """The solved cap: height, half widths at the underarm (mm), and its two curves, drawn front on -x."""
 
     height: float
@@ -156,7 +156,7 @@ def solve_cap(front: float, back: float, width: float, taper: float, highest: fl
     return root(spare, lowest, highest, within=TOLERANCE.same_point)
 
 
-def draw_cap(front: float, back: float, wrist: float, width: float, length: float, highest: float) -> Cap:
+def draw_cap(front: float, back: float, wrist: float, width: float, length: float, highest: float) -> SolvedCap:
     """Draw the cap, square to the underarm seam, whose taper depends a little on the cap's height and width."""
     height, calls, one, two = 0.9 * highest, 0, width / 2.0, width / 2.0
     taper = math.inf
@@ -171,7 +171,7 @@ def draw_cap(front: float, back: float, wrist: float, width: float, length: floa
         two = width_for(back, height, taper, BACK_HOLLOW, BACK_CROWN)
     a = half_cap(one, height, taper, FRONT_HOLLOW, FRONT_CROWN)
     b = half_cap(two, height, taper, BACK_HOLLOW, BACK_CROWN)
-    return Cap(height, one, two, a, b, Solve("cap", front + back, a.length + b.length, calls))
+    return SolvedCap(height, one, two, a, b, Solve("cap", front + back, a.length + b.length, calls))
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,7 +208,7 @@ def find_armhole(garment: Garment, opening: Opening) -> Armhole:
 )
 def draft_set_in_sleeve(garment: Garment, brief: Brief, o: SleeveOptions) -> Garment:
     """Draft a sleeve onto each armhole asked for; equal armholes get one cap, turned over."""
-    caps: dict[tuple[float, float], Cap] = {}
+    caps: dict[tuple[float, float], SolvedCap] = {}
     for opening in openings(garment):
         if not opening.name.startswith("armhole") or o.arm not in (
             "both",
@@ -262,7 +262,7 @@ def _widths(brief: Brief, o: SleeveOptions) -> tuple[float, float]:
     return upper, min(lower, upper)
 
 
-def _cap(brief: Brief, o: SleeveOptions, front: float, back: float) -> Cap:
+def _cap(brief: Brief, o: SleeveOptions, front: float, back: float) -> SolvedCap:
     length, (width, wrist) = _length(brief, o), _widths(brief, o)
     share = 1.0 + o.cap_ease / (front + back)
     highest = min(HIGHEST_CAP[brief.fit] * (front + back), length - SHORTEST_UNDERARM)
@@ -289,7 +289,7 @@ def _cap(brief: Brief, o: SleeveOptions, front: float, back: float) -> Cap:
     return cap
 
 
-def _set_in(garment: Garment, brief: Brief, o: SleeveOptions, hole: Armhole, cap: Cap) -> Garment:
+def _set_in(garment: Garment, brief: Brief, o: SleeveOptions, hole: Armhole, cap: SolvedCap) -> Garment:
     side = hole.side
     width, wrist = _widths(brief, o)
     got, arm = cap.front_width + cap.back_width, brief.body["upper_arm_girth"]
@@ -316,7 +316,7 @@ def _set_in(garment: Garment, brief: Brief, o: SleeveOptions, hole: Armhole, cap
     )
 
 
-def _piece(cap: Cap, wrist: float, length: float, side: Side) -> Piece:
+def _piece(cap: SolvedCap, wrist: float, length: float, side: Side) -> Piece:
     """Draw the sleeve with its front on -x, then turn it over for a right arm."""
     bottom = cap.height - length
     middle = (cap.back_width - cap.front_width) / 2.0
@@ -350,7 +350,7 @@ def _piece(cap: Cap, wrist: float, length: float, side: Side) -> Piece:
             Adjust("sleeve", Path.straight(Point(half[0], elbow), Point(half[1], elbow))),
         ),
     )
-    return piece if side is Side.LEFT else _turned_over(piece)
+    return piece if side is Side.LEFT else _turn_over(piece)
 
 
 def _half_at(y: float, bottom: float, top: Point, low: Point) -> float:
@@ -365,12 +365,12 @@ def _wrist(left: Point, right: Point, front_arm: Point, back_arm: Point) -> Path
     return Path.cubic(left, left + out.left * reach, right - home.left * reach, right)
 
 
-def _turned_over(piece: Piece) -> Piece:
+def _turn_over(piece: Piece) -> Piece:
     ring = tuple(replace(line, path=line.path.mirrored().reversed()) for line in reversed(piece.ring))
     return carry_features(replace(piece, ring=ring), AffineMotion(Affine.mirror()))
 
 
-def _seam(garment: Garment, hole: Armhole, cap: Cap) -> Seam:
+def _seam(garment: Garment, hole: Armhole, cap: SolvedCap) -> Seam:
     """The armhole seam, from the underarm up the front, over the shoulder, down the back."""
     name = f"sleeve-{hole.side}"
     along = hole.side is Side.RIGHT

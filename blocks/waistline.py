@@ -11,7 +11,7 @@ from drafting.garment import Adjust, Brief, Face, Fact, Garment, Line, Piece, Ro
 from drafting.garment.carry import PartAbove, all_but, only, part_features
 from drafting.geometry import Path, Point, hook
 from drafting.record import dataclass
-from drafting.redraw.hemline import find_hemline, rise_outwards, trimmed, with_hemline
+from drafting.redraw.hemline import find_hemline, rise_outwards, trim_side, with_hemline
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -132,8 +132,8 @@ def _cut_off(piece: Piece, waist: float) -> Piece:
     found = find_hemline(piece)
     if found is None or len(found.lines) != 2:
         raise CannotDraft(piece.name, "the bodice has no lower edge that runs from side to side")
-    before = trimmed(found.before.path, True, waist)
-    after = trimmed(found.after.path, False, waist)
+    before = trim_side(found.before.path, True, waist)
+    after = trim_side(found.after.path, False, waist)
     a, b = before.end, after.start
     rises = rise_outwards(before, True), rise_outwards(after, False)
     centre = Point(0.0, waist - (rises[1] * b.x - rises[0] * a.x) / 4.0)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from blocks.sleeve import Cap
+from blocks.sleeve import SolvedCap
 from drafting.garment import Adjust, Face, Fate, Level, Line, Piece, Role, Side
 from drafting.garment.darts import Dart, dart_name, draw_dart
 from drafting.geometry import Path, Point, turn
@@ -24,7 +24,7 @@ _SETTLES = 12  # far more than the four or five that it takes
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
+class SleeveStretch:
     """A stretch of the sleeve's outline as drawn with the front on -x, in ring order."""
 
     stem: str
@@ -33,7 +33,7 @@ class Stretch:
     face: Face = Face.NONE
 
 
-Outline = tuple[Stretch | Dart, ...]
+Outline = tuple[SleeveStretch | Dart, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,7 @@ class Arm:
     elbow: float
 
 
-def draw_sleeve(cap: Cap, arm: Arm, bend: float | None, holes: list[float]) -> Outline:
+def draw_sleeve(cap: SolvedCap, arm: Arm, bend: float | None, holes: list[float]) -> Outline:
     """Draw the outline with the front on -x; ``bend`` (rad) turns the forearm forward, None is straight.
 
     ``holes`` are the armhole's runs (mm): front low, front high, back high, back low.
@@ -60,17 +60,17 @@ def draw_sleeve(cap: Cap, arm: Arm, bend: float | None, holes: list[float]) -> O
         seams = _straight_seams(cap, arm, front_arm, back_arm)
     wrist, back, front = seams
     return (
-        Stretch("wrist", wrist, Role.WRIST),
+        SleeveStretch("wrist", wrist, Role.WRIST),
         *back,
-        Stretch("cap-back", back_low, Role.CAP, Face.BACK),
-        Stretch("cap-back", back_high, Role.CAP, Face.BACK),
-        Stretch("cap-front", front_high.reversed(), Role.CAP, Face.FRONT),
-        Stretch("cap-front", front_low.reversed(), Role.CAP, Face.FRONT),
-        Stretch("underarm-front", front, Role.UNDERARM, Face.FRONT),
+        SleeveStretch("cap-back", back_low, Role.CAP, Face.BACK),
+        SleeveStretch("cap-back", back_high, Role.CAP, Face.BACK),
+        SleeveStretch("cap-front", front_high.reversed(), Role.CAP, Face.FRONT),
+        SleeveStretch("cap-front", front_low.reversed(), Role.CAP, Face.FRONT),
+        SleeveStretch("underarm-front", front, Role.UNDERARM, Face.FRONT),
     )
 
 
-def _corners(cap: Cap, arm: Arm) -> tuple[Point, Point]:
+def _corners(cap: SolvedCap, arm: Arm) -> tuple[Point, Point]:
     """The front and back end of a straight sleeve's lower edge."""
     middle, bottom = (cap.back_width - cap.front_width) / 2.0, cap.height - arm.length
     return Point(middle - arm.wrist / 2.0, bottom), Point(middle + arm.wrist / 2.0, bottom)
@@ -82,14 +82,14 @@ def _lower_edge(left: Point, out: Point, right: Point, home: Point) -> Path:
     return Path.cubic(left, left + out.left * reach, right - home.left * reach, right)
 
 
-def _straight_seams(cap: Cap, arm: Arm, front_arm: Point, back_arm: Point) -> tuple[Path, Outline, Path]:
+def _straight_seams(cap: SolvedCap, arm: Arm, front_arm: Point, back_arm: Point) -> tuple[Path, Outline, Path]:
     left, right = _corners(cap, arm)
     wrist = _lower_edge(left, (left - front_arm).unit, right, (right - back_arm).unit)
-    back = Stretch("underarm-back", Path.straight(right, back_arm), Role.UNDERARM, Face.BACK)
+    back = SleeveStretch("underarm-back", Path.straight(right, back_arm), Role.UNDERARM, Face.BACK)
     return wrist, (back,), Path.straight(front_arm, left)
 
 
-def _bent_seams(cap: Cap, arm: Arm, bend: float, front_arm: Point, back_arm: Point) -> tuple[Path, Outline, Path]:
+def _bent_seams(cap: SolvedCap, arm: Arm, bend: float, front_arm: Point, back_arm: Point) -> tuple[Path, Outline, Path]:
     """Turn the forearm forward about the front seam: the front seam is hollowed, the back opens in an elbow dart.
 
     The back seam, its dart closed, is as long as the front's and runs smoothly over the dart.
@@ -119,9 +119,9 @@ def _bent_seams(cap: Cap, arm: Arm, bend: float, front_arm: Point, back_arm: Poi
             break
         low_right = low_right + down * short
     back: Outline = (
-        Stretch("underarm-back", two.path.reversed(), Role.UNDERARM, Face.BACK),
+        SleeveStretch("underarm-back", two.path.reversed(), Role.UNDERARM, Face.BACK),
         draw_dart(dart_name("elbow"), lower, point, upper),
-        Stretch("underarm-back", one.path.reversed(), Role.UNDERARM, Face.BACK),
+        SleeveStretch("underarm-back", one.path.reversed(), Role.UNDERARM, Face.BACK),
     )
     return _lower_edge(low_left, out.turned(-bend), two.d, down), back, front.path
 
@@ -132,7 +132,7 @@ def _seam_curve(a: Point, out: Point, b: Point, arrive: Point) -> Curve:
     return Curve.leaving(a, out, reach, b, arrive, reach)
 
 
-def _flipped(outline: Outline) -> Outline:
+def _flip_outline(outline: Outline) -> Outline:
     """The outline turned over, in ring order again."""
     return tuple(
         part.mirrored() if isinstance(part, Dart) else replace(part, path=part.path.mirrored().reversed())
@@ -142,7 +142,7 @@ def _flipped(outline: Outline) -> Outline:
 
 def _lines(outline: Outline, side: Side) -> tuple[Line, ...]:
     """The outline as lines in ring order; stretches of one line get letters."""
-    stems = [part.stem for part in outline if isinstance(part, Stretch)]
+    stems = [part.stem for part in outline if isinstance(part, SleeveStretch)]
     seen: list[str] = []
     lines: list[Line] = []
     for part in outline:
@@ -165,11 +165,11 @@ ABOVE_ELBOW_DART = TradeValue(10.0, "mm", "derived", "by drawing")
 """At least between the elbow dart and the lengthen/shorten line above it."""
 
 
-def make_piece(outline: Outline, cap: Cap, side: Side) -> Piece:
+def make_piece(outline: Outline, cap: SolvedCap, side: Side) -> Piece:
     """Make the piece of a left sleeve, or turn it over for a right one."""
     sign = 1.0 if side is Side.LEFT else -1.0
     front, back = Point(-sign * cap.front_width, 0.0), Point(sign * cap.back_width, 0.0)
-    ring = _lines(outline if side is Side.LEFT else _flipped(outline), side)
+    ring = _lines(outline if side is Side.LEFT else _flip_outline(outline), side)
     y = -ADJUST_SLEEVE * (max(line.path.start.y for line in ring) - min(line.path.start.y for line in ring))
     mouth = max((line.path.bounds[3] for line in ring if line.role is Role.DART), default=2.0 * y)
     # A line that ran into the dart would have no end at the back seam.

@@ -18,7 +18,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from blocks.sleeve import Cap, draw_cap, find_armhole
+from blocks.sleeve import SolvedCap, draw_cap, find_armhole
 from blocks.woven_outline import Arm, Outline, draw_sleeve, make_piece
 from drafting.cloth import ease_for, hand_passage
 from drafting.errors import CannotDraft
@@ -141,7 +141,7 @@ def split_run(garment: Garment, run: Run, at: float) -> tuple[Garment, Run, Run]
     return garment, run, ()
 
 
-def notched(garment: Garment, side: Side, front: Run, back: Run) -> tuple[Garment, Hole]:
+def notch_armhole(garment: Garment, side: Side, front: Run, back: Run) -> tuple[Garment, Hole]:
     """Part the armhole's front and back lines at their notches; beside a dart's mouth, at the dart."""
     at_front = clear_of_darts(garment, front, CAP_NOTCH * garment.run_length(front))
     at_back = clear_of_darts(garment, back, (1.0 - CAP_NOTCH) * garment.run_length(back))
@@ -165,7 +165,7 @@ def arm_of(brief: Brief, o: WovenSleeveOptions) -> Arm:
     return Arm(width, min(wrist, width), length, min(elbow / length, LOWEST_ELBOW))
 
 
-def solve_cap(brief: Brief, o: WovenSleeveOptions, arm: Arm, front: float, back: float) -> Cap:
+def solve_cap(brief: Brief, o: WovenSleeveOptions, arm: Arm, front: float, back: float) -> SolvedCap:
     """Draw the cap for an armhole whose front and back are that long (mm); CannotDraft where the arm has no room."""
     armhole = front + back
     highest = min(HIGHEST_WOVEN_CAP * armhole, arm.length - SHORTEST_WOVEN_UNDERARM)
@@ -204,13 +204,13 @@ def solve_cap(brief: Brief, o: WovenSleeveOptions, arm: Arm, front: float, back:
 )
 def draft_woven_sleeve(garment: Garment, brief: Brief, o: WovenSleeveOptions) -> Garment:
     """Draft a sleeve onto each armhole asked for; equal armholes get one cap, turned over."""
-    caps: dict[tuple[float, float], Cap] = {}
+    caps: dict[tuple[float, float], SolvedCap] = {}
     arm = arm_of(brief, o)
     for opening in openings(garment):
         if not opening.name.startswith("armhole") or o.arm not in ("both", opening.name.removeprefix("armhole-")):
             continue
         found = find_armhole(garment, opening)
-        garment, hole = notched(garment, found.side, found.front, found.back)
+        garment, hole = notch_armhole(garment, found.side, found.front, found.back)
         front = garment.run_length((*hole.front_low, *hole.front_high))
         back = garment.run_length((*hole.back_high, *hole.back_low))
         key = (round(front, 9), round(back, 9))
@@ -220,7 +220,7 @@ def draft_woven_sleeve(garment: Garment, brief: Brief, o: WovenSleeveOptions) ->
     return garment
 
 
-def _set_in(garment: Garment, brief: Brief, o: WovenSleeveOptions, arm: Arm, hole: Hole, cap: Cap) -> Garment:
+def _set_in(garment: Garment, brief: Brief, o: WovenSleeveOptions, arm: Arm, hole: Hole, cap: SolvedCap) -> Garment:
     side = hole.side
     outline = draw_sleeve(
         cap, arm, o.bend if o.shape == "fitted" else None, [garment.run_length(run) for run in hole.runs]
@@ -238,7 +238,7 @@ def _set_in(garment: Garment, brief: Brief, o: WovenSleeveOptions, arm: Arm, hol
     )
 
 
-def _facts(o: WovenSleeveOptions, arm: Arm, cap: Cap, outline: Outline, side: Side) -> tuple[Fact, ...]:
+def _facts(o: WovenSleeveOptions, arm: Arm, cap: SolvedCap, outline: Outline, side: Side) -> tuple[Fact, ...]:
     given = cap.front_width + cap.back_width - arm.width
     found = [
         Fact(f"cap_height_{side}", cap.height, "mm", "solve", "for the armhole, the cap ease and the sleeve's width"),
@@ -256,7 +256,7 @@ def _facts(o: WovenSleeveOptions, arm: Arm, cap: Cap, outline: Outline, side: Si
     return tuple(found)
 
 
-def _run(sleeve: Piece, stem: str, against: bool) -> Run:
+def _run_along(sleeve: Piece, stem: str, against: bool) -> Run:
     uses = tuple(Use(sleeve.name, line.name, against) for line in sleeve.lines(stem))
     return tuple(reversed(uses)) if against else uses
 
@@ -264,7 +264,7 @@ def _run(sleeve: Piece, stem: str, against: bool) -> Run:
 def _underarm(sleeve: Piece) -> Seam:
     """The underarm seam, from the armhole to the wrist; the sleeve is then set in in the round."""
     along = sleeve.side is Side.RIGHT
-    runs = (_run(sleeve, "underarm-front", along), _run(sleeve, "underarm-back", not along))
+    runs = (_run_along(sleeve, "underarm-front", along), _run_along(sleeve, "underarm-back", not along))
     side = sleeve.side
     return Seam(f"underarm-{side}", SIDE, say("{side} underarm", side=side), (Section(runs, (0.0, 0.0)),), stitch="301")
 
@@ -272,7 +272,7 @@ def _underarm(sleeve: Piece) -> Seam:
 def _seam(garment: Garment, sleeve: Piece, hole: Hole) -> Seam:
     """The armhole seam, from the underarm up the front, over the shoulder, down the back, matched at the notches."""
     against = hole.side is Side.LEFT
-    front, back = _run(sleeve, "cap-front", against), _run(sleeve, "cap-back", against)
+    front, back = _run_along(sleeve, "cap-front", against), _run_along(sleeve, "cap-back", against)
     sections = []
     for run, use in zip(hole.runs, (*front, *back), strict=True):
         ease = sleeve.line(use.line).path.length - garment.run_length(run)

@@ -2,7 +2,7 @@
 
 from drafting.geometry.affine import Affine, lengths_along
 from drafting.geometry.crossing import Crossing, nearest_to
-from drafting.geometry.fair import STRAIGHT, bends_back, bumps, curvature_profile, kinks, peaks, sides_changed
+from drafting.geometry.fair import STRAIGHT, bends_back, bumps, count_side_changes, curvature_profile, kinks, peaks
 from drafting.geometry.fitting import curve_through, fit_cubic, hook
 from drafting.geometry.measure import Array
 from drafting.geometry.path import Path
@@ -30,6 +30,7 @@ __all__ = [
     "are_inside",
     "bends_back",
     "bumps",
+    "count_side_changes",
     "crosses_itself",
     "curvature_profile",
     "curve_through",
@@ -47,7 +48,6 @@ __all__ = [
     "newton",
     "peaks",
     "root",
-    "sides_changed",
     "signed_area",
     "turn",
     "without_repeats",

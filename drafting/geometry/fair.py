@@ -34,7 +34,7 @@ def kinks(path: Path, within: float = TOLERANCE.tangent) -> tuple[tuple[float, f
 
 def bends_back(path: Path, threshold: float = STRAIGHT) -> int:
     """Return how often the path changes the side it bends to, bends below ``threshold`` (1/mm) left aside."""
-    return sides_changed(curvature_profile(path)[1], threshold)
+    return count_side_changes(curvature_profile(path)[1], threshold)
 
 
 def bumps(path: Path, threshold: float = STRAIGHT) -> int:
@@ -42,7 +42,7 @@ def bumps(path: Path, threshold: float = STRAIGHT) -> int:
     return peaks(curvature_profile(path)[1], threshold)
 
 
-def sides_changed(curvature: Array, threshold: float = STRAIGHT) -> int:
+def count_side_changes(curvature: Array, threshold: float = STRAIGHT) -> int:
     """Return how often curvature, in order along a line, changes its sign; what is below ``threshold`` left aside."""
     signs = np.sign(curvature[np.abs(curvature) > threshold])
     return int((signs[1:] != signs[:-1]).sum())

@@ -8,11 +8,11 @@ from itertools import pairwise
 from drafting.garment import Piece
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.truing import Part
+from drafting.redraw.truing import MovedPart
 from drafting.tolerance import TOLERANCE
 
 
-def bridge_parts(path: Path, parts: Sequence[Part]) -> Path:
+def bridge_parts(path: Path, parts: Sequence[MovedPart]) -> Path:
     """Return the moved stretches of a level, with straight lines across what opened between them."""
     moved = [path.between(part.low, part.high).transformed(part.move) for part in parts]
     out = [moved[0]]
@@ -23,7 +23,7 @@ def bridge_parts(path: Path, parts: Sequence[Part]) -> Path:
     return Path.join(*out)
 
 
-def meets(path: Path, chords: Sequence[tuple[Point, Point]]) -> list[float]:
+def meeting_lengths(path: Path, chords: Sequence[tuple[Point, Point]]) -> list[float]:
     """Return the lengths, in order, at which a path crosses straight chords; straight by straight in closed form."""
     if not path.is_straight:
         return sorted(c.s for chord in chords for c in path.crossings(Path.straight(*chord)))

@@ -85,7 +85,7 @@ def parted(piece: Piece, route: Route, name: str) -> Panels:
 
 
 @dataclass(frozen=True, slots=True)
-class _Stretch:
+class _RouteStretch:
     """Part of an edge through points: of a dart, where it may bend, or straight between darts."""
 
     points: tuple[Point, ...]
@@ -108,14 +108,14 @@ class _Stretch:
             return curve_through(self.points, leaves, arrives)
         along, near = self.leaves, min(LEG_BLEND, a.distance(b) / 2.0)
         low, high = a + along * near, b - along * near
-        first = [] if leaves.near(along, TOLERANCE.tangent) else [_turn(a, leaves, low, along)]
-        last = [] if arrives.near(along, TOLERANCE.tangent) else [_turn(high, along, b, arrives)]
+        first = [] if leaves.near(along, TOLERANCE.tangent) else [_turn_curve(a, leaves, low, along)]
+        last = [] if arrives.near(along, TOLERANCE.tangent) else [_turn_curve(high, along, b, arrives)]
         middle = (low if first else a, high if last else b)
         straight = [] if middle[0].near(middle[1], TOLERANCE.joint) else [Path.straight(*middle)]
         return Path.join(*first, *straight, *last)
 
 
-def _turn(a: Point, leaves: Point, b: Point, arrives: Point) -> Path:
+def _turn_curve(a: Point, leaves: Point, b: Point, arrives: Point) -> Path:
     """A curve between two points from one direction to another, one of which is that of the chord.
 
     Its handles are the ones that keep it roundest: at 60 degrees over 60 mm it bends with a radius of 17 mm (derived).
@@ -135,20 +135,20 @@ def _edge(route: Route, left: bool) -> tuple[Path, Path]:
     return leg, Path.join(*rest)
 
 
-def _stretches_of(route: Route, left: bool) -> tuple[list[_Stretch], list[tuple[Point, Point]]]:
+def _stretches_of(route: Route, left: bool) -> tuple[list[_RouteStretch], list[tuple[Point, Point]]]:
     """The stretches of one panel's edge, and the directions in which each leaves and arrives."""
     at = route.start.apex
-    stretches = [_Stretch((route.start.mouth_a if left else route.start.mouth_b, at))]
+    stretches = [_RouteStretch((route.start.mouth_a if left else route.start.mouth_b, at))]
     for dart in route.within:
         assert dart.lower is not None
-        stretches += _between(at, dart.point)
-        stretches.append(_Stretch((dart.point, _outer(dart, left), dart.lower)))
+        stretches += _stretch_between(at, dart.point)
+        stretches.append(_RouteStretch((dart.point, _outer_end(dart, left), dart.lower)))
         at = dart.lower
     if isinstance(route.end, Dart):
-        stretches += _between(at, route.end.apex)
-        stretches.append(_Stretch((route.end.apex, route.end.mouth_b if left else route.end.mouth_a)))
+        stretches += _stretch_between(at, route.end.apex)
+        stretches.append(_RouteStretch((route.end.apex, route.end.mouth_b if left else route.end.mouth_a)))
     else:
-        stretches += _between(at, route.end)
+        stretches += _stretch_between(at, route.end)
     ways = [stretches[0].leaves, *(_way(one, two) for one, two in pairwise(stretches)), stretches[-1].arrives]
     return stretches, list(pairwise(ways))
 
@@ -164,18 +164,18 @@ def sharpest(route: Route) -> float:
     )
 
 
-def _between(a: Point, b: Point) -> list[_Stretch]:
-    return [] if a.near(b, TOLERANCE.sewn_length) else [_Stretch((a, b), bends=False)]
+def _stretch_between(a: Point, b: Point) -> list[_RouteStretch]:
+    return [] if a.near(b, TOLERANCE.sewn_length) else [_RouteStretch((a, b), bends=False)]
 
 
-def _outer(dart: Dart, left: bool) -> Point:
+def _outer_end(dart: Dart, left: bool) -> Point:
     """The end of a dart's mouth on the side of one panel."""
     assert dart.lower is not None
     is_a = ((dart.lower - dart.point).cross(dart.mouth_a - dart.point) > 0.0) is left
     return dart.mouth_a if is_a else dart.mouth_b
 
 
-def _way(one: _Stretch, two: _Stretch) -> Point:
+def _way(one: _RouteStretch, two: _RouteStretch) -> Point:
     """The direction in which two stretches meet: that of the straight one, or the middle of both."""
     if not one.bends:
         return one.arrives
@@ -252,7 +252,7 @@ def share_out(piece: Piece, panels: Panels, left: bool) -> Piece:
         parts = [part for part in parts if not sides.is_sliver(part, (new, other))]
         held = [part for part in parts if sides.holds(left, part.at(part.length / 2.0))]
         held = [part for part in held if len(parts) == 1 or not _is_stub(part, new, legs)]
-        return [_met(part, new, legs) for part in _joined(held)]
+        return [_meet_edge(part, new, legs) for part in _join_parts(held)]
 
     def is_told(feature: Feature) -> bool:  # by the edge itself
         return isinstance(feature, Drill) and new.nearest(feature.at)[1] <= MARK_AT_APEX
@@ -261,7 +261,7 @@ def share_out(piece: Piece, panels: Panels, left: bool) -> Piece:
     return part_features(drop_features(replace(piece, ring=lines), is_told), panel)
 
 
-def _joined(parts: Iterable[Path]) -> list[Path]:
+def _join_parts(parts: Iterable[Path]) -> list[Path]:
     """Parts that follow each other, where the other panel's edge parted them, as one."""
     out: list[Path] = []
     for part in parts:
@@ -281,7 +281,7 @@ def _is_stub(part: Path, edge: Path, legs: Sequence[Path]) -> bool:
     )
 
 
-def _met(path: Path, edge: Path, legs: Sequence[Path]) -> Path:
+def _meet_edge(path: Path, edge: Path, legs: Sequence[Path]) -> Path:
     """A level that ended at a dart's leg, or is cut off near it, drawn straight on to the new edge."""
     for at_end in (False, True):
         tip = path.end if at_end else path.start

@@ -14,7 +14,7 @@ from drafting.garment import Role
 from drafting.garment.darts import Dart
 from drafting.geometry import Point, root
 from drafting.record import dataclass
-from drafting.redraw.fit_half import softly
+from drafting.redraw.fit_half import move_joints
 from drafting.redraw.fit_inner import half_levels
 from drafting.redraw.halves import Half
 from drafting.saying import say
@@ -99,7 +99,7 @@ def keep_side(half: Half, plan: Spread) -> Spread:
 
     def over(by: float) -> float:
         let = replace(plan, let_down=by)
-        return math.fsum(softly(path, let.shift).length for path in sides) - length
+        return math.fsum(move_joints(path, let.shift).length for path in sides) - length
 
     for _ in range(_TRIALS):
         try:
@@ -111,7 +111,7 @@ def keep_side(half: Half, plan: Spread) -> Spread:
                 help="change it by less",
             ) from None
         plan = replace(plan, let_down=by)
-        longer = math.fsum(softly(path, plan.shift).length - path.length for path in hips)
+        longer = math.fsum(move_joints(path, plan.shift).length - path.length for path in hips)
         if abs(longer) <= TOLERANCE.same_point:
             break
         plan = replace(plan, drawn_in=plan.drawn_in + longer)

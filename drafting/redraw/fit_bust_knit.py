@@ -19,11 +19,11 @@ from drafting.garment import Adjust, Brief, Fact, Garment, Piece, Role
 from drafting.garment.carry import Redrawing, carry_features, follow_edges, only
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.fit_half import NO_SHIFT, arm_frame, ease_restated, softly
+from drafting.redraw.fit_half import NO_SHIFT, arm_frame, move_joints, restate_ease
 from drafting.redraw.fit_inner import inner_moved
-from drafting.redraw.fullness import waists_eased
+from drafting.redraw.fullness import ease_waists
 from drafting.redraw.halves import Half, with_armhole
-from drafting.redraw.heights import Stretch, across, aims_kept
+from drafting.redraw.heights import HeightShift, across, aims_kept
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -52,11 +52,11 @@ def spread_knit(garment: Garment, brief: Brief, by: float, halves: Sequence[Half
     plans = [Eased.of(half, by, runs_out=len(halves) == 1) for half in halves]
     piece = halves[0].piece
     for plan in plans:
-        piece = _drawn(replace(plan.half, piece=piece), plan)
+        piece = _draw_half(replace(plan.half, piece=piece), plan)
     piece = follow_edges(halves[0].piece, _levels(piece, plans))
-    made = waists_eased(garment, garment.with_(pieces=(piece,)))
+    made = ease_waists(garment, garment.with_(pieces=(piece,)))
     for plan in plans:
-        made = ease_restated(made, [piece.name], SIDE, plan.half.side)
+        made = restate_ease(made, [piece.name], SIDE, plan.half.side)
         _refuse_ease(made, plan.half)
     return aims_kept(garment, made).with_(facts=[fact for plan in plans for fact in _facts(plan)])
 
@@ -67,7 +67,7 @@ class Eased:
 
     half: Half
     by: float
-    stretch: Stretch
+    stretch: HeightShift
     runs_out: bool
 
     @staticmethod
@@ -77,7 +77,7 @@ class Eased:
         if bust is None or waist is None:
             raise CannotDraft("bust", "the front shows no bust line or no waist to let the bust in between")
         top, low = half.outer_end(bust).y, half.outer_end(waist).y
-        return Eased(half, by, Stretch(top, low, by * BUST_LENGTH_SHARE), runs_out)
+        return Eased(half, by, HeightShift(top, low, by * BUST_LENGTH_SHARE), runs_out)
 
     def drop(self, p: Point) -> Point:
         """By how much a point below the bust line goes down."""
@@ -100,14 +100,14 @@ def _outer_end(path: Path, flip: bool) -> Point:
     return max(ends, key=lambda p: p.x)
 
 
-def _drawn(half: Half, plan: Eased) -> Piece:
+def _draw_half(half: Half, plan: Eased) -> Piece:
     seam = half.below_armhole()
     path = half.turned(seam.path)
     wide, top, low = _amount(path, plan), plan.stretch.top, plan.stretch.low
     sides = {line.name: half.turned(line.path) for line in half.lines(Role.SIDE)}  # the seam, and a vent below it
     paths = {name: plan.stretch.path(_let_out(side, wide, top, low)) for name, side in sides.items()}
     for line in (*half.lines(Role.HEM), *half.lines(Role.WAIST)):
-        paths[line.name] = softly(half.turned(line.path), plan.drop)
+        paths[line.name] = move_joints(half.turned(line.path), plan.drop)
     armhole = half.line(Role.ARMHOLE)
     paths[armhole.name] = half.turned(armhole.path).moved(paths[seam.name].end - path.end)
     moved = half.with_paths(paths)

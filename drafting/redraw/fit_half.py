@@ -30,7 +30,7 @@ NO_SHIFT = Point(0.0, 0.0)
 FRONT_AND_BACK = (Face.FRONT, Face.BACK)
 
 
-def softly(path: Path, shift: Shift, lean: Callable[[Point], float] | None = None) -> Path:
+def move_joints(path: Path, shift: Shift, lean: Callable[[Point], float] | None = None) -> Path:
     """Return a path whose joints are moved, each handle with its own; the very same path where nothing moves.
 
     ``lean`` tells by how much each joint's handles are sheared upwards besides, mm per mm to +x.
@@ -50,13 +50,13 @@ def softly(path: Path, shift: Shift, lean: Callable[[Point], float] | None = Non
     return Path.of(new)
 
 
-def straightly(path: Path, shift: Shift) -> Path:
+def move_ends(path: Path, shift: Shift) -> Path:
     """Return a straight path with its ends moved; the very same path where nothing moves."""
     one, two = shift(path.start), shift(path.end)
     return path if one == two == NO_SHIFT else Path.straight(path.start + one, path.end + two)
 
 
-def end_turned(path: Path, by: float) -> Path:
+def turn_end(path: Path, by: float) -> Path:
     """Return a path whose direction at its end is turned by an angle (rad): its last handle turns with it."""
     segments = path.segments.copy()
     end, handle = (Point(*xy) for xy in (segments[-1, 3].tolist(), segments[-1, 2].tolist()))
@@ -64,9 +64,9 @@ def end_turned(path: Path, by: float) -> Path:
     return Path.of(segments)
 
 
-def start_turned(path: Path, by: float) -> Path:
+def turn_start(path: Path, by: float) -> Path:
     """Return a path whose direction at its start is turned by an angle (rad)."""
-    return end_turned(path.reversed(), by).reversed()
+    return turn_end(path.reversed(), by).reversed()
 
 
 def mouth_bend(piece: Piece, name: str) -> float:
@@ -88,8 +88,8 @@ def true_half_mouth(piece: Piece, name: str, like: Piece) -> Piece:
     if before is after or before.role is not after.role or abs(bend) > MEANT_TURN:
         return piece
     new = {
-        before.name: replace(before, path=end_turned(before.path, bend / 2.0)),
-        after.name: replace(after, path=start_turned(after.path, -bend / 2.0)),
+        before.name: replace(before, path=turn_end(before.path, bend / 2.0)),
+        after.name: replace(after, path=turn_start(after.path, -bend / 2.0)),
     }
     return replace(piece, ring=tuple(new.get(line.name, line) for line in piece.ring))
 
@@ -99,7 +99,7 @@ def waist_length(piece: Piece, side: Side) -> float:
     return math.fsum(line.path.length for line in piece.lines(role=Role.WAIST, side=side))
 
 
-def waist_kept(piece: Piece, side: Side, like: Piece) -> Piece:
+def keep_waist(piece: Piece, side: Side, like: Piece) -> Piece:
     """Return the piece with one side's waist edge as long as it is in ``like``, the mouths of its darts trued.
 
     What bending makes it longer by, the first dart takes in, at both ends of its mouth alike, so that its legs stay
@@ -128,8 +128,8 @@ def _take_in(piece: Piece, name: str, by: float) -> Piece:
     a, b = dart.mouth_a - way, dart.mouth_b + way
     before, after = mouth_edges(piece, dart)
     new = {
-        before.name: softly(before.path, lambda p: -way if p.near(dart.mouth_a, TOLERANCE.joint) else NO_SHIFT),
-        after.name: softly(after.path, lambda p: way if p.near(dart.mouth_b, TOLERANCE.joint) else NO_SHIFT),
+        before.name: move_joints(before.path, lambda p: -way if p.near(dart.mouth_a, TOLERANCE.joint) else NO_SHIFT),
+        after.name: move_joints(after.path, lambda p: way if p.near(dart.mouth_b, TOLERANCE.joint) else NO_SHIFT),
         **leg_paths(dart, a, dart.point, b),
     }
     ring = tuple(replace(line, path=new[line.name]) if line.name in new else line for line in piece.ring)
@@ -148,7 +148,7 @@ def darts_in(half: Half) -> tuple[Dart, ...]:
     )
 
 
-def flipped(p: Point) -> Point:
+def flip_point(p: Point) -> Point:
     """Return a point's image in the centre."""
     return Point(-p.x, p.y)
 
@@ -191,7 +191,7 @@ def arm_frame(half: Half) -> ArmholeFrame:
 # seams
 
 
-def ease_restated(garment: Garment, pieces: Iterable[str], kind: SeamKind, side: Side) -> Garment:
+def restate_ease(garment: Garment, pieces: Iterable[str], kind: SeamKind, side: Side) -> Garment:
     """Return the garment with the ease of one side's seams of a kind stated as the lines of the pieces now have it."""
     names = set(pieces)
     new = []

@@ -9,11 +9,11 @@ from drafting.garment import Feature, Level, PathFeature, Piece, Role, Side, Sli
 from drafting.garment.carry import Redrawing, carry_features, only
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.fit_half import Shift, flipped, softly
+from drafting.redraw.fit_half import Shift, flip_point, move_joints
 from drafting.tolerance import TOLERANCE
 
 
-def slits_moved(piece: Piece, side: Side, shift: Shift, flip: bool) -> Piece:
+def move_slits(piece: Piece, side: Side, shift: Shift, flip: bool) -> Piece:
     """Return the piece with the corners of one side's inner darts moved by a shift given as on +x."""
     way = HalfShifts({flip: shift})
     return carry_features(piece, way, lambda feature: isinstance(feature, Slit) and feature.lines[0].side is side)
@@ -25,7 +25,7 @@ def in_place(shift: Shift, flip: bool) -> Shift:
         return shift
 
     def over(p: Point) -> Point:
-        return flipped(shift(flipped(p)))
+        return flip_point(shift(flip_point(p)))
 
     return over
 
@@ -40,7 +40,7 @@ class HalfShifts:
 
     shifts: Mapping[bool, Shift]
     below: float = math.inf
-    drawn: Callable[[Path, Shift], Path] = softly
+    drawn: Callable[[Path, Shift], Path] = move_joints
 
     def point(self, at: Point) -> Point:
         """Return where a point goes."""
@@ -76,7 +76,7 @@ def inner_moved(
 
 def _rule_level(path: Path, shift: Shift) -> Path:
     """A level with its joints moved, ruled straight again where it was."""
-    new = softly(path, shift)
+    new = move_joints(path, shift)
     if new is path:
         return path
     segments = new.segments.copy()

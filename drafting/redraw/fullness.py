@@ -18,7 +18,7 @@ SIDE_EASED = TradeValue(5.0, "mm", "from memory", "a knit takes 10 in all")
 """By which what is eased in along a side may change as a body is drawn out."""
 
 
-def waists_eased(before: Garment, after: Garment) -> Garment:
+def ease_waists(before: Garment, after: Garment) -> Garment:
     """Return the garment, its waist edges changed by a fit change, with what its waist seams now ease in stated.
 
     The skirt stays as it was drafted. CannotDraft where too much would have to be eased in.
@@ -40,7 +40,7 @@ def waists_eased(before: Garment, after: Garment) -> Garment:
     return after.with_(seams=seams)
 
 
-def sides_eased(after: Garment) -> Garment:
+def ease_sides(after: Garment) -> Garment:
     """Return the garment, drawn out between two heights, with what sides that end at a waist seam now ease in stated.
 
     There is no hem below them at which they could be trued; a side that is eased on grows with what is drawn out.

@@ -9,7 +9,7 @@ from drafting.garment import Garment, Piece, Section, Use
 from drafting.redraw.opened import SeamStretch, cut_at, thirds
 from drafting.saying import Words
 
-__all__ = ["matched_at_ends", "with_note"]
+__all__ = ["match_ends", "with_note"]
 
 
 def with_note(piece: Piece, note: Words) -> Piece:
@@ -17,7 +17,7 @@ def with_note(piece: Piece, note: Words) -> Piece:
     return piece if note in piece.notes else replace(piece, notes=(*piece.notes, note))
 
 
-def matched_at_ends(garment: Garment, use: Use, grown: float, ends: tuple[float, float]) -> Garment | None:
+def match_ends(garment: Garment, use: Use, grown: float, ends: tuple[float, float]) -> Garment | None:
     """Return the garment with the seam of a gathered line matched where its gathers start and end.
 
     ``grown`` is by how much (mm) the line has grown between ``ends``, shares of its length before, in ring direction.

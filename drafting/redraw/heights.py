@@ -32,7 +32,7 @@ from drafting.trade import TradeValue
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
+class HeightShift:
     """What lies between the heights ``top`` and ``low`` (y, mm) is drawn out; all below moves down by ``by`` (mm).
 
     Points keep their x. Handles keep their direction and grow with the height, so that a line keeps its tangents at
@@ -87,13 +87,13 @@ class Stretch:
         return Path.of(new)
 
 
-def stretched(piece: Piece, stretch: Stretch) -> Piece:
+def stretched(piece: Piece, stretch: HeightShift) -> Piece:
     """Return a piece drawn out, with all that lies in it; lines above the region stay the very same.
 
     The legs of a dart that slants are evened where they differ by less than can be sewn. GeometryError where they
     would differ by more.
     """
-    ring = tuple(_drawn_out(line, stretch) for line in piece.ring)
+    ring = tuple(_draw_out(line, stretch) for line in piece.ring)
     drawn = carry_features(replace(piece, ring=ring), stretch, all_but(PathFeature))
     for dart in darts_of(drawn):
         if dart.inside:
@@ -110,12 +110,12 @@ def stretched(piece: Piece, stretch: Stretch) -> Piece:
                     apart=mm(apart, 1),
                 )
             )
-        drawn = legs_evened(drawn, now)
-    across_it = Redrawing(lambda path: _across(path, stretch, drawn))
+        drawn = even_legs(drawn, now)
+    across_it = Redrawing(lambda path: _stretch_across(path, stretch, drawn))
     return follow_edges(piece, carry_features(drawn, across_it, only(PathFeature)))
 
 
-def legs_evened(piece: Piece, dart: Dart) -> Piece:
+def even_legs(piece: Piece, dart: Dart) -> Piece:
     """Return the piece with both legs of an edge dart as long as they were in the mean.
 
     Each end of its mouth moves along its leg, and the end of the edge there with it.
@@ -132,21 +132,21 @@ def legs_evened(piece: Piece, dart: Dart) -> Piece:
     drawn = dart.with_corners(dart.mouth_a + moves[0], dart.point, dart.mouth_b + moves[1])
     new = {
         **{line.name: line.path for line in drawn.lines},
-        before.name: start_moved(before.path.reversed(), moves[0]).reversed(),
+        before.name: move_start(before.path.reversed(), moves[0]).reversed(),
     }
-    new[after.name] = start_moved(new.get(after.name, after.path), moves[1])
+    new[after.name] = move_start(new.get(after.name, after.path), moves[1])
     ring = tuple(replace(line, path=new[line.name]) if line.name in new else line for line in piece.ring)
     return replace(piece, ring=ring)
 
 
-def start_moved(path: Path, by: Point) -> Path:
+def move_start(path: Path, by: Point) -> Path:
     """Return a path with its start, and the handle there, moved by a vector (mm)."""
     segments = path.segments.copy()
     segments[0, :2] += tuple(by)
     return Path.of(segments)
 
 
-def _drawn_out(line: Line, stretch: Stretch) -> Line:
+def _draw_out(line: Line, stretch: HeightShift) -> Line:
     """A line drawn out; the straight leg of a dart is ruled straight again between its new ends."""
     path = stretch.path(line.path)
     if line.role is Role.DART and line.path.is_straight and not path.is_straight:
@@ -154,7 +154,7 @@ def _drawn_out(line: Line, stretch: Stretch) -> Line:
     return line.along(path)
 
 
-def _across(path: Path, stretch: Stretch, piece: Piece) -> Path:
+def _stretch_across(path: Path, stretch: HeightShift, piece: Piece) -> Path:
     """A line across the piece goes to its new height; within the region its ends are cut anew on the outline."""
     y = path.start.y
     if y >= stretch.top or y <= stretch.low or not path.is_straight:
@@ -180,14 +180,16 @@ def aims_kept(before: Garment, after: Garment) -> Garment:
 
 def level_total(garment: Garment, measure: str) -> float:
     """Return the length (mm) of all levels that show a measure together."""
-    return sum(level.path.length for piece in garment.pieces for level in piece.levels if _shows(level, measure))
+    return sum(
+        level.path.length for piece in garment.pieces for level in piece.levels if _shows_measure(level, measure)
+    )
 
 
-def _shows(level: Level, measure: str) -> bool:
+def _shows_measure(level: Level, measure: str) -> bool:
     return measure == (f"girth:{level.name}" if level.girth else level.name)
 
 
-def without_unreached(garment: Garment, changed: Iterable[Piece], room: float) -> Garment:
+def drop_unreached(garment: Garment, changed: Iterable[Piece], room: float) -> Garment:
     """Return the garment with changed pieces, less the levels that their lower edges have passed, and their aims.
 
     A level that one piece has lost is lost to all, for it can't be taken round the body any more. Lengthen/shorten
@@ -198,7 +200,7 @@ def without_unreached(garment: Garment, changed: Iterable[Piece], room: float) -
     near = TOLERANCE.joint
     lost = {v.name: None for p in pieces for v in p.levels if v.path.start.y < limits[p.name] - near}
     new = garment.with_(pieces=pieces)
-    kept = tuple(_reduced(piece, lost, limits.get(piece.name, -math.inf) + room) for piece in new.pieces)
+    kept = tuple(_drop_lost(piece, lost, limits.get(piece.name, -math.inf) + room) for piece in new.pieces)
     return drop_aims(replace(new, pieces=kept), (m for n in lost for m in (n, f"girth:{n}")))
 
 
@@ -226,7 +228,7 @@ def refuse_into_darts(pieces: Iterable[Piece], because: str) -> None:
                 )
 
 
-def _reduced(piece: Piece, lost: Collection[str], limit: float) -> Piece:
+def _drop_lost(piece: Piece, lost: Collection[str], limit: float) -> Piece:
     piece = drop_features(piece, only(Level, called=lost))
     return part_features(piece, PartAbove(limit), all_but(Level, Slit))
 
@@ -254,7 +256,7 @@ def is_skirt(piece: Piece) -> bool:
     return any(line.answers_to("waist") for line in piece.ring)
 
 
-def moved_down(piece: Piece, by: float) -> Piece:
+def move_down(piece: Piece, by: float) -> Piece:
     """Return a piece with all that lies in it, ``by`` mm lower."""
     return move_piece(piece, AffineMotion(Affine.move(Point(0.0, -by))))
 

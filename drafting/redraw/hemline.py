@@ -16,7 +16,7 @@ from drafting.garment.edges import in_edge
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.redraw.fit_inner import waist_followed
-from drafting.redraw.heights import body_pieces, extreme, lower_end, start_moved
+from drafting.redraw.heights import body_pieces, extreme, lower_end, move_start
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -72,7 +72,7 @@ def find_hemline(piece: Piece) -> Hemline | None:
     return Hemline(turned[:count], turned[-1], turned[count])
 
 
-def trimmed(path: Path, at_end: bool, y: float) -> Path:
+def trim_side(path: Path, at_end: bool, y: float) -> Path:
     """Return a side line cut off, or run straight on along its tangent, so that its lower end lies at height ``y``."""
     end = path.end if at_end else path.start
     if abs(y - end.y) < TOLERANCE.same_point:
@@ -99,7 +99,7 @@ def rise_outwards(side: Path, at_end: bool) -> float:
     return (up.x if at_end else -up.x) / up.y
 
 
-def carried(hem: Hemline, before: Path, after: Path) -> tuple[Line, ...]:
+def carry_hem(hem: Hemline, before: Path, after: Path) -> tuple[Line, ...]:
     """Return the hem's lines carried along with the ends of the lines beside it.
 
     The hem keeps its angles to them. Where they meet it at another slope than before, the centre is lowered or
@@ -173,7 +173,7 @@ def sides_agree(garment: Garment) -> bool:
     return True
 
 
-def sides_matched(before: Iterable[Piece], after: Iterable[Piece]) -> tuple[Piece, ...]:
+def match_sides(before: Iterable[Piece], after: Iterable[Piece]) -> tuple[Piece, ...]:
     """Return changed pieces whose side seams all grew alike: those that grew by more than the least are trued.
 
     A side that slants more, as that of a flared back does, grows by more between the same heights. It is cut off, or
@@ -212,11 +212,11 @@ def _true_at_waist(piece: Piece, side: Side, by: float, old: Piece) -> Piece:
     if seam.path.end.near(waist.path.start, TOLERANCE.joint):
         new = _end_seam(seam.path, by)
         moved = new.end - seam.path.end
-        edge = start_moved(waist.path, moved)
+        edge = move_start(waist.path, moved)
     else:
         new = _end_seam(seam.path.reversed(), by).reversed()
         moved = new.start - seam.path.start
-        edge = start_moved(waist.path.reversed(), moved).reversed()
+        edge = move_start(waist.path.reversed(), moved).reversed()
     paths = {seam.name: new, waist.name: edge}
     ring = tuple(replace(line, path=paths[line.name]) if line.name in paths else line for line in piece.ring)
     return waist_followed(replace(piece, ring=ring))
@@ -285,7 +285,7 @@ def _true_side(piece: Piece, side: Side, by: float, old: Piece) -> Piece:
         ring = tuple(replace(line, path=upper) if line.name == above.name else line for line in piece.ring)
         piece = replace(piece, ring=ring)
     before, after = (path, hem.after.path) if at_end else (hem.before.path, path)
-    made = with_hemline(piece, hem, carried(hem, before, after), before, after)
+    made = with_hemline(piece, hem, carry_hem(hem, before, after), before, after)
     return carry_features(
         made, Redrawing(lambda path: in_edge(piece, made, path) or path)
     )  # what lies in the hem itself
@@ -308,7 +308,7 @@ def _end_seam(path: Path, by: float) -> Path:
     return path.between(0.0, path.length - by)
 
 
-def spare(garment: Garment) -> float:
+def spare_side(garment: Garment) -> float:
     """Return by how much (mm) the hem's side ends may rise, so that enough of the side seam is left."""
     pieces = body_pieces(garment)
     underarm = extreme(pieces, (Role.ARMHOLE,), lowest=True)
@@ -317,7 +317,7 @@ def spare(garment: Garment) -> float:
 
 def refuse_above_underarm(garment: Garment, by: float) -> None:
     """Refuse a hem whose side ends, lowered by ``by`` (mm), leave less than the least side seam."""
-    short = -by - spare(garment)
+    short = -by - spare_side(garment)
     if short > 0.0:
         raise CannotDraft(
             "by, to",

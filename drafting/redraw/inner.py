@@ -26,14 +26,14 @@ def without_wedge(piece: Piece, dart: Dart) -> Piece:
     return part_features(piece, _Outside(dart))
 
 
-def swung(piece: Piece, regions: tuple[Path, Path], move: Affine) -> Piece:
+def swing_features(piece: Piece, regions: tuple[Path, Path], move: Affine) -> Piece:
     """Return the piece with what lies in the first of two regions moved; what crosses between them is parted."""
     going, staying = (_Region(regions, one) for one in (True, False))
     apart = take_apart(piece, ((going, AffineMotion(move)), (staying, AffineMotion(Affine()))))
     return join_features(apart, _join_two)
 
 
-def met_at(piece: Piece, dart: Dart) -> Piece:
+def meet_legs(piece: Piece, dart: Dart) -> Piece:
     """Return the piece with lines that end at a dart's wedge drawn on to its legs, or across beyond its point."""
     if dart.set_back <= TOLERANCE.joint:
         return piece

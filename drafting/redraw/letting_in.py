@@ -12,7 +12,7 @@ from drafting.garment.places import Place
 from drafting.geometry import Path, Point, curvature_profile
 from drafting.record import dataclass
 from drafting.redraw.shapes import TIGHTEST
-from drafting.redraw.spreading import Slash, chords_within, opened_lengths, point_at, spread
+from drafting.redraw.spreading import Slash, chords_within, opened_lengths, point_at, spread_piece
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
@@ -48,7 +48,7 @@ def let_in(piece: Piece, fans: Sequence[Fan], hold: Place) -> Piece:
         grown = [sum(made[n] for n in fan.lines) - was for fan, was in zip(fans, before, strict=True)]
         off = [fan.by - g for fan, g in zip(fans, grown, strict=True)]
         if max(map(abs, off)) <= TOLERANCE.arc_length:
-            spread_ = spread(piece, slashes, hold)
+            spread_ = spread_piece(piece, slashes, hold)
             _check_smooth(piece, spread_)
             _check_darts(piece, spread_)
             return spread_
@@ -115,7 +115,7 @@ def stay_within(piece: Piece, cuts: Iterable[tuple[Place, Place]]) -> bool:
     return chords_within(piece, [(point_at(piece, one), point_at(piece, two)) for one, two in cuts])
 
 
-def across(piece: Piece, place: Place, direction: Point) -> Place:
+def place_across(piece: Piece, place: Place, direction: Point) -> Place:
     """Return where a straight line from a place, in a direction or against it, first meets the outline again.
 
     The way that leads into the piece is taken. GeometryError where there is none.

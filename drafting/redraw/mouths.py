@@ -49,7 +49,7 @@ def _bend(before: Path, after: Path, fold: float) -> float:
     return turn(before.tangent(before.length), after.tangent(0.0).turned(fold))
 
 
-def trued(piece: Piece, name: str) -> Piece:
+def true_mouth(piece: Piece, name: str) -> Piece:
     """Return the piece with the edges at a dart's mouth bent so that, folded along its legs, the edge runs on smooth.
 
     The mouth stays where it is, and so do the legs. A corner that is meant (30 degrees and more, or where two kinds
@@ -67,19 +67,19 @@ def trued_about(piece: Piece, dart: Dart, about: Point) -> Piece:
     if before is after or abs(bend) > MEANT_TURN or abs(bend) <= _FINE or before.role is not after.role:
         return piece
     gentle = before.role is Role.SIDE or (abs(bend) <= GENTLE_TURN and before.role is not Role.CENTRE)
-    made = bowed if gentle else blended
+    made = bow_edges if gentle else blend_edges
     one, two = made(before.path, after.path, fold)
     new = {before.name: replace(before, path=one), after.name: replace(after, path=two)}
     return follow_edges(piece, replace(piece, ring=tuple(new.get(line.name, line) for line in piece.ring)))
 
 
-def blended(before: Path, after: Path, fold: float) -> tuple[Path, Path]:
+def blend_edges(before: Path, after: Path, fold: float) -> tuple[Path, Path]:
     """Return two edges with the direction of each turned at the mouth by half of what they are off, near it alone."""
     half = _bend(before, after, fold) / 2.0
-    return _turned_end(before, half), _turned_end(after.reversed(), -half).reversed()
+    return _turn_end(before, half), _turn_end(after.reversed(), -half).reversed()
 
 
-def _turned_end(path: Path, by: float) -> Path:
+def _turn_end(path: Path, by: float) -> Path:
     segments = np.array(path.segments)
     last = Path.of(segments[-1:])
     if last.length > 1.5 * TRUED:
@@ -90,7 +90,7 @@ def _turned_end(path: Path, by: float) -> Path:
     return Path.of(segments)
 
 
-def bowed(before: Path, after: Path, fold: float) -> tuple[Path, Path]:
+def bow_edges(before: Path, after: Path, fold: float) -> tuple[Path, Path]:
     """Return two edges bent evenly from the mouth to their next joints, both alike, until they run on in each other.
 
     A side seam is jointed at the waist, so that what the mouth needs leaves the waist and all beyond where they are.

@@ -47,24 +47,24 @@ def with_neckline(half: Half, old: Sequence[Line], parts: Sequence[tuple[str, Pa
         elif not put:
             ring.extend(in_ring)
             put = True
-    ring = _centre_trimmed(half, ring, old, made)
+    ring = _trim_centres(half, ring, old, made)
     heirs = tuple(Heir(line.name) for line in made)
     piece = hand_on(replace(half.piece, ring=tuple(ring)), dict.fromkeys(gone, heirs))
     return replace(half, piece=piece)
 
 
-def _centre_trimmed(half: Half, ring: list[Line], old: Sequence[Line], made: Sequence[Line]) -> list[Line]:
+def _trim_centres(half: Half, ring: list[Line], old: Sequence[Line], made: Sequence[Line]) -> list[Line]:
     """The ring, its centre seam ending where the new neckline does: a half that was parted at the centre has one."""
     was, now = (half.turned(lines[-1].path).end for lines in (old, made))
     return [
-        replace(line, path=half.turned(_trimmed(half, half.turned(line.path), was, now)))
+        replace(line, path=half.turned(_trim_centre(half, half.turned(line.path), was, now)))
         if line.role is Role.CENTRE and not was.near(now, TOLERANCE.joint)
         else line
         for line in ring
     ]
 
 
-def _trimmed(half: Half, path: Path, was: Point, now: Point) -> Path:
+def _trim_centre(half: Half, path: Path, was: Point, now: Point) -> Path:
     """A centre seam, as on +x, that ended at a neckline's centre, run to where that is now."""
     if path.start.near(was, TOLERANCE.joint):  # on +x it runs down from the neckline
         left = now.y - path.end.y

@@ -24,8 +24,8 @@ from drafting.garment.places import Place
 from drafting.geometry import Affine, Array, Path, Point, are_inside, crosses_itself, is_crossed
 from drafting.record import dataclass
 from drafting.redraw import truing
-from drafting.redraw.bridging import bridge_parts, meets
-from drafting.redraw.truing import Part
+from drafting.redraw.bridging import bridge_parts, meeting_lengths
+from drafting.redraw.truing import MovedPart
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -131,7 +131,7 @@ class _SlashedRing:
         return out
 
 
-def spread(piece: Piece, slashes: Sequence[Slash], hold: Place) -> Piece:
+def spread_piece(piece: Piece, slashes: Sequence[Slash], hold: Place) -> Piece:
     """Return the piece slashed and spread; the part in which ``hold`` lies stays where it is.
 
     The slashes must not cross each other. GeometryError where they do, where a slash leaves the piece, or where
@@ -204,14 +204,14 @@ def _lines(ring: _SlashedRing, slashes: Sequence[Slash], wanted: Sequence[Line])
             path = line.path if parts[0].move == _SAME else line.path.transformed(parts[0].move)
             out.append((line, line if path is line.path else replace(line, path=path), False))
         else:
-            draw = truing.opened if line.name in opened else truing.bent
+            draw = truing.fair_over_parts if line.name in opened else truing.bend_edge
             out.append((line, replace(line, path=draw(line.path, parts)), True))
     return out
 
 
-def _parts(ring: _SlashedRing, line: Line, breaks: Sequence[float]) -> list[Part]:
+def _parts(ring: _SlashedRing, line: Line, breaks: Sequence[float]) -> list[MovedPart]:
     start = ring.starts[line.name]
-    return [Part(low, high, ring.motion_at(start + (low + high) / 2.0)) for low, high in line.path.spans(breaks)]
+    return [MovedPart(low, high, ring.motion_at(start + (low + high) / 2.0)) for low, high in line.path.spans(breaks)]
 
 
 def _close_ring(lines: Sequence[Line]) -> tuple[Line, ...]:
@@ -252,8 +252,8 @@ class _Carrier:
         lying = in_edge(self.ring.piece, self.new, path)
         if lying is not None:
             return lying
-        cuts = meets(path, self.ring.chords)
-        hollow = len(meets(path, self.drawn_on)) > len(cuts)
+        cuts = meeting_lengths(path, self.ring.chords)
+        hollow = len(meeting_lengths(path, self.drawn_on)) > len(cuts)
         if hollow:
             cuts += path.cuts_by((self.ring.piece.outline,))
         spans = path.spans(cuts)
@@ -262,7 +262,7 @@ class _Carrier:
             within = are_inside(middles, self.ring.piece.outline.flatten())
             spans = [span for span, inner in zip(spans, within, strict=True) if inner] or spans
             middles = path.points(np.array([(low + high) / 2.0 for low, high in spans]))
-        parts = [Part(low, high, move) for (low, high), move in zip(spans, self.motions(middles), strict=True)]
+        parts = [MovedPart(low, high, move) for (low, high), move in zip(spans, self.motions(middles), strict=True)]
         if all(part.move == parts[0].move for part in parts[1:]):
             moved = path if parts[0].move == _SAME else path.transformed(parts[0].move)
         else:

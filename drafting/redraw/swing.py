@@ -21,8 +21,8 @@ from drafting.garment.model import Garment, Line, Piece, Role
 from drafting.garment.places import Place
 from drafting.geometry import Affine, Array, Path, Point, are_inside, crosses_itself, turn
 from drafting.record import dataclass
-from drafting.redraw.inner import met_at, swung, without_wedge
-from drafting.redraw.mouths import trued, trued_about
+from drafting.redraw.inner import meet_legs, swing_features, without_wedge
+from drafting.redraw.mouths import true_mouth, trued_about
 from drafting.redraw.parting import with_split
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -39,7 +39,7 @@ def open_at(piece: Piece, name: str, place: Place, set_back: float | None = None
     dart = edge_dart(piece, name)
     piece, at = corner_at(*undo_truing(piece, dart, place))
     if at.near(dart.mouth_a, TOLERANCE.joint) or at.near(dart.mouth_b, TOLERANCE.joint):
-        return drawn_to(piece, name, dart.set_back if set_back is None else set_back)
+        return draw_point_to(piece, name, dart.set_back if set_back is None else set_back)
     _check_way(piece, dart, at)
     return _swing_part(piece, dart, at, 1.0, dart.called, set_back)
 
@@ -86,8 +86,8 @@ def _swing_part(
     new = swing.made(called, dart.set_back if set_back is None else set_back)
     if new.outline.area <= 0.0 or crosses_itself(new.outline.flatten()):
         raise GeometryError("turned so far, the piece would run over itself")
-    new = trued(new, called.name)
-    new = new if share == 1.0 else trued(new, dart.name)
+    new = true_mouth(new, called.name)
+    new = new if share == 1.0 else true_mouth(new, dart.name)
     if crosses_itself(new.outline.flatten()):
         raise GeometryError("turned so far, its edges can't be trued where the darts are folded")
     return new
@@ -118,14 +118,14 @@ def corner_at(piece: Piece, place: Place) -> tuple[Piece, Point]:
     return made, min(starts, key=at.distance)
 
 
-def drawn_to(piece: Piece, name: str, set_back: float) -> Piece:
+def draw_point_to(piece: Piece, name: str, set_back: float) -> Piece:
     """Return the piece with a dart's point at another distance (mm) from the apex, its mouth trued for that."""
     dart = edge_dart(piece, name)
     piece = trued_about(piece, dart, dart.apex)
     made = _opened(dart, dart.mouth_a, dart.mouth_b, set_back)
     new = {line.name: line for line in made.lines}
-    drawn = met_at(without_wedge(piece, dart), made)
-    return trued(replace(drawn, ring=tuple(new.get(line.name, line) for line in piece.ring)), name)
+    drawn = meet_legs(without_wedge(piece, dart), made)
+    return true_mouth(replace(drawn, ring=tuple(new.get(line.name, line) for line in piece.ring)), name)
 
 
 def _opened(dart: Dart, a: Point, b: Point, set_back: float) -> Dart:
@@ -201,10 +201,10 @@ class _Swing:
         """The piece with the turned part in its new place, and the dart of that name opened."""
         first, second = self._turned()
         opened = _opened(self.dart, first[-1].path.end, second[0].path.start, set_back).renamed(called)
-        inner, left = met_at(self._inner(), opened), tuple[Line, ...]()
+        inner, left = meet_legs(self._inner(), opened), tuple[Line, ...]()
         if self.share < 1.0:
             less = _opened(self.dart, second[-1].path.end, first[0].path.start, self.dart.set_back)
-            inner, left = met_at(inner, less), less.lines
+            inner, left = meet_legs(inner, less), less.lines
         return replace(inner, ring=_order_ring(self.piece, (*first, *opened.lines, *second, *left)))
 
     def _turned(self) -> tuple[tuple[Line, ...], tuple[Line, ...]]:
@@ -220,7 +220,7 @@ class _Swing:
         if self.target is not None:
             inner = without_wedge(inner, self.target)
         first, second = (self._region(part) for part in (self.first, self.second))
-        return swung(inner, (first, second) if self.turns_first else (second, first), self.move)
+        return swing_features(inner, (first, second) if self.turns_first else (second, first), self.move)
 
     def _region(self, part: tuple[Line, ...]) -> Path:
         """What a part of the ring bounds, as it lies before: a closed path through the apex."""

@@ -31,7 +31,7 @@ TRUED_HANDLES = trade_row((0.6, 1.6), "times", "derived", "by drawing")
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class MovedPart:
     """A stretch of a path, from ``low`` to ``high`` (mm along it), and the rigid motion it was moved by."""
 
     low: float
@@ -39,7 +39,7 @@ class Part:
     move: Affine
 
 
-def opened(path: Path, parts: Sequence[Part]) -> Path:
+def fair_over_parts(path: Path, parts: Sequence[MovedPart]) -> Path:
     """Return a fair curve over the moved parts of an edge that was cut open, in order.
 
     It runs through both ends, in their directions, and near the parts' middles.
@@ -54,7 +54,7 @@ def opened(path: Path, parts: Sequence[Part]) -> Path:
     return _end_exactly(_fit_fair(points, tangents), path, parts)
 
 
-def bent(path: Path, parts: Sequence[Part]) -> Path:
+def bend_edge(path: Path, parts: Sequence[MovedPart]) -> Path:
     """Return an edge that was bent at pivots as one fair curve, its ends and their directions as they were moved.
 
     The turns at the pivots are spread evenly between the first and the last of them, which leaves the length as it
@@ -69,14 +69,14 @@ def bent(path: Path, parts: Sequence[Part]) -> Path:
     middle = Path.of(path.segments[i:j])
     ends = first.apply(middle.start), last.apply(middle.end)
     try:
-        drawn = with_length(redirected(middle, ends, [at - joints[i] for at in places], turns), middle.length)
+        drawn = with_length(redirect_path(middle, ends, [at - joints[i] for at in places], turns), middle.length)
     except GeometryError:
         return Path.join(*(path.between(p.low, p.high).transformed(p.move) for p in parts))
     before, after = first.apply_all(path.segments[:i]), last.apply_all(path.segments[j:])
     return Path.of(np.concatenate((before, drawn.segments, after)))
 
 
-def _turns(parts: Sequence[Part]) -> tuple[list[float], Array]:
+def _turns(parts: Sequence[MovedPart]) -> tuple[list[float], Array]:
     """Between which places an edge turns, and by how much (rad): from its first pivot to its last.
 
     At one pivot alone, from the middle of the part before it to the middle of the part after it.
@@ -90,7 +90,9 @@ def _turns(parts: Sequence[Part]) -> tuple[list[float], Array]:
     return [p.high for p in parts[:-1]], turns[0] + share * (turns[-1] - turns[0])
 
 
-def redirected(path: Path, ends: tuple[Point, Point], places: Sequence[float], turns: Sequence[float] | Array) -> Path:
+def redirect_path(
+    path: Path, ends: tuple[Point, Point], places: Sequence[float], turns: Sequence[float] | Array
+) -> Path:
     """Return a path drawn between new ends with its directions turned (rad) as given at places along it (mm).
 
     Between the places the turn changes evenly; before the first and after the last it stays. The path keeps its
@@ -136,7 +138,7 @@ def _fit_fair(points: Array, tangents: Array) -> Path:
     return curve_through([Point(x, y) for x, y in points.tolist()], leaves, arrives)
 
 
-def _end_exactly(made: Path, path: Path, parts: Sequence[Part]) -> Path:
+def _end_exactly(made: Path, path: Path, parts: Sequence[MovedPart]) -> Path:
     """Set the ends exactly where the parts' ends were moved to, so that the ring stays closed to the last figure."""
     segments = made.segments.copy()
     segments[0, 0] = tuple(parts[0].move.apply(path.start))

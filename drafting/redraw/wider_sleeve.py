@@ -12,7 +12,7 @@ from drafting.garment.carry import carry_features
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
 from drafting.redraw.bridging import Respanning
-from drafting.redraw.truing import redirected, with_length
+from drafting.redraw.truing import redirect_path, with_length
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import trade_row
@@ -102,7 +102,9 @@ class _SleeveHalf:
         path = self.cap.path
         to = {self.arm: self.raised(lift, out), self.crown: self.crown}
         turns = [0.0 if end.near(self.crown, TOLERANCE.joint) else self.turned(lift) for end in (path.start, path.end)]
-        return redirected(path, (_moved_point(path.start, to), _moved_point(path.end, to)), [0.0, path.length], turns)
+        return redirect_path(
+            path, (_moved_point(path.start, to), _moved_point(path.end, to)), [0.0, path.length], turns
+        )
 
     def give(self, lift: float) -> float:
         """How far out (mm) the underarm lies, raised by ``lift``, if the cap keeps its length; within bounds."""
@@ -120,7 +122,7 @@ def _half(piece: Piece, face: Face, crown: Point) -> _SleeveHalf:
     return _SleeveHalf(cap, seam, crown, arm, low)
 
 
-def widened(piece: Piece, by: float) -> Piece:
+def widen_sleeve(piece: Piece, by: float) -> Piece:
     """Return the sleeve ``by`` mm wider from the underarm down; the cap keeps its length and is lower for it.
 
     Its angle to the underarm seam stays. CannotDraft where the cap would be too flat or too steep.
@@ -160,7 +162,7 @@ def _draw_sleeve(piece: Piece, halves: Sequence[_SleeveHalf], lift: float, outs:
     (a, one), (b, two) = (
         min(spin.items(), key=lambda kv: kv[0].distance(end))[1] for end in (wrist.path.start, wrist.path.end)
     )
-    new[wrist.name] = redirected(wrist.path, (a, b), [0.0, wrist.path.length], [one, two])
+    new[wrist.name] = redirect_path(wrist.path, (a, b), [0.0, wrist.path.length], [one, two])
     ring = tuple(replace(line, path=new.get(line.name, line.path)) for line in piece.ring)
     made = replace(piece, ring=ring)
     return carry_features(made, Respanning(piece, made))

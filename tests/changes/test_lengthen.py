@@ -15,7 +15,7 @@ from drafting.errors import CannotDraft
 from drafting.garment import Garment
 from drafting.geometry import Path, Point, kinks, turn
 from drafting.proof import prove
-from drafting.redraw.heights import Stretch
+from drafting.redraw.heights import HeightShift
 from tests.garments import BODY, SINGERS, TOP, brief, build
 
 FEW = settings(max_examples=12, derandomize=True, deadline=None)
@@ -110,7 +110,7 @@ def test_the_side_line_keeps_its_tangents_and_gets_no_kink() -> None:
 
 def test_a_straight_side_stays_straight_within_the_region() -> None:
     """A line wholly inside goes from mapped end to mapped end."""
-    path = Stretch(0.0, -100.0, 50.0).path(Path.straight(Point(10.0, -90.0), Point(20.0, -10.0)))
+    path = HeightShift(0.0, -100.0, 50.0).path(Path.straight(Point(10.0, -90.0), Point(20.0, -10.0)))
     assert path.is_straight
     assert path.start.near(Point(10.0, -135.0))
     assert path.end.near(Point(20.0, -15.0))

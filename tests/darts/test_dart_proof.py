@@ -12,7 +12,7 @@ from drafting.garment.darts import dart_name, dart_of, draw_inner_dart
 from drafting.geometry import Path, Point
 from drafting.proof import prove
 from drafting.proof.checks.darts import check_darts
-from drafting.redraw.swing import drawn_to
+from drafting.redraw.swing import draw_point_to
 from tests.darts.toile import APEX, cut_in, front, plain, sewn, with_dart, with_slits
 from tests.garments import brief
 
@@ -64,7 +64,7 @@ def test_a_deep_and_a_blunt_dart_are_warned_of():
 @pytest.mark.parametrize(("back", "found"), [(5.0, {"darts.point"}), (25.0, set()), (62.0, {"darts.point"})])
 def test_a_dart_stops_short_of_the_bust_point_but_not_by_far(back: float, found: set[str]):
     """The point ends 2 to 3 cm from the bust point by common practice; 1 to 6 cm is let pass."""
-    piece = drawn_to(front("waist"), "waist-front-left", back)
+    piece = draw_point_to(front("waist"), "waist-front-left", back)
     assert codes(piece) == found
     assert APEX.distance(piece.line("dart-waist-front-left-a").path.end) == pytest.approx(back)
 

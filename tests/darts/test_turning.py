@@ -13,8 +13,8 @@ from drafting.garment import Face, Piece, Role, Side
 from drafting.garment.darts import angle, dart_name, dart_of, darts_of
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point
-from drafting.redraw.mouths import bend_at_mouth, trued
-from drafting.redraw.swing import drawn_to, gather_into, open_at, share_out
+from drafting.redraw.mouths import bend_at_mouth, true_mouth
+from drafting.redraw.swing import draw_point_to, gather_into, open_at, share_out
 from tests.darts.toile import APEX, front, plain, with_slits
 
 HOMES = ("shoulder-left", "neckline-left", "armhole-left", "waist-left")
@@ -155,7 +155,7 @@ def test_lines_keep_their_lengths_when_the_dart_is_closed():
 def test_the_point_can_be_drawn_back_and_forth():
     """Drawing the point to another distance and back again changes nothing."""
     piece = front("bust")
-    again = drawn_to(drawn_to(piece, "bust-left", 40.0), "bust-left", 25.0)
+    again = draw_point_to(draw_point_to(piece, "bust-left", 40.0), "bust-left", 25.0)
     for line in piece.ring:
         assert line.path.same_as(again.line(line.name).path, 1e-6)
 
@@ -163,8 +163,8 @@ def test_the_point_can_be_drawn_back_and_forth():
 def test_truing_twice_is_truing_once():
     """A trued mouth is left as it is."""
     piece = front("bust")
-    assert trued(piece, "bust-left") is piece or all(
-        line.path.same_as(trued(piece, "bust-left").line(line.name).path, 1e-9) for line in piece.ring
+    assert true_mouth(piece, "bust-left") is piece or all(
+        line.path.same_as(true_mouth(piece, "bust-left").line(line.name).path, 1e-9) for line in piece.ring
     )
 
 

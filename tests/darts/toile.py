@@ -24,8 +24,8 @@ from drafting.garment.carry import with_only
 from drafting.garment.darts import dart_name, dart_of, draw_dart, draw_inner_dart
 from drafting.garment.lines import DartName
 from drafting.geometry import Path, Point, root
-from drafting.redraw.mouths import trued
-from drafting.redraw.swing import drawn_to
+from drafting.redraw.mouths import true_mouth
+from drafting.redraw.swing import draw_point_to
 from drafting.work.kinds import sew_dart
 from tests.kinds import kind as kind_of
 
@@ -116,7 +116,7 @@ def with_dart(piece: Piece, name: str, line: str, share: float, width: float, se
         middle = path.length * (share if side == "left" else 1.0 - share)
         # The mouth is first drawn to the apex, so that the two stand on one middle line.
         drawn = cut_in(piece, dart_name(name, Side(side)), f"{line}-{side}", middle, apex, width)
-        piece = trued(drawn_to(drawn, f"{name}-{side}", set_back), f"{name}-{side}")
+        piece = true_mouth(draw_point_to(drawn, f"{name}-{side}", set_back), f"{name}-{side}")
     return piece
 
 

@@ -30,9 +30,9 @@ from drafting.garment.features import Heir
 from drafting.garment.lines import Line
 from drafting.garment.places import Place
 from drafting.geometry import Affine, Path, Point
-from drafting.redraw.heights import Stretch, stretched
+from drafting.redraw.heights import HeightShift, stretched
 from drafting.redraw.parting import Cut, part
-from drafting.redraw.spreading import Slash, spread
+from drafting.redraw.spreading import Slash, spread_piece
 from drafting.sides import swapped
 from tests.garment.invented import Elastic, Label, Tuck
 from tests.redraw.sheets import sheet
@@ -87,7 +87,7 @@ def test_each_part_of_a_cut_piece_keeps_what_lies_in_it(x: float, y: float, heig
 def test_a_label_goes_with_its_part_of_a_spread_piece() -> None:
     """As the mark beside it does; a tuck that was cut is bridged, and ends on the edges."""
     slash = Slash(Place("hem", 200.0), Place("top", 200.0), 0.1)
-    made = spread(own(), (slash,), Place("inner", 300.0))
+    made = spread_piece(own(), (slash,), Place("inner", 300.0))
     assert label(made).near(made.drills[0].at)
     assert not label(made).near(AT, 10.0)
     assert all(made.outline.nearest(end)[1] < 0.1 for end in (tuck(made).start, tuck(made).end))
@@ -97,7 +97,7 @@ def test_a_label_goes_with_its_part_of_a_spread_piece() -> None:
 @given(st.floats(20.0, 580.0), st.floats(-80.0, 120.0))
 def test_a_label_goes_down_with_the_cloth_that_is_drawn_out(y: float, by: float) -> None:
     """Above the region it stays, below it moves by all, within it by its share."""
-    made = stretched(own(Point(200.0, y)), Stretch(400.0, 200.0, by))
+    made = stretched(own(Point(200.0, y)), HeightShift(400.0, 200.0, by))
     share = min(max((400.0 - y) / 200.0, 0.0), 1.0)
     assert label(made).near(Point(200.0, y - by * share), 1e-6)
     assert tuck(made).start.near(Point(0.0, y - by * share), 1e-6)

@@ -14,8 +14,8 @@ from drafting.garment import Drill, Piece
 from drafting.garment.carry import with_only
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point, bends_back, turn
-from drafting.redraw.letting_in import Fan, across, let_in
-from drafting.redraw.spreading import Slash, spread
+from drafting.redraw.letting_in import Fan, let_in, place_across
+from drafting.redraw.spreading import Slash, spread_piece
 from tests.redraw.sheets import sheet
 from tests.redraw.test_parting import slit_piece
 
@@ -27,7 +27,7 @@ def even(width: float, height: float, count: int, angle: float) -> Piece:
     """A rectangle spread evenly from its hem about pivots on its top, by an angle in all."""
     places = [width * (k + 0.5) / count for k in range(count)]
     slashes = [Slash(Place("hem", x), Place("top", width - x), angle / count) for x in places]
-    return spread(sheet(width, height), slashes, Place("inner", height / 2.0))
+    return spread_piece(sheet(width, height), slashes, Place("inner", height / 2.0))
 
 
 @LAW
@@ -73,7 +73,7 @@ def test_corners_keep_their_angles(count: int, angle: float) -> None:
 def test_one_slash_turns_the_part_beyond_it_rigidly_about_its_pivot() -> None:
     """From the middle of the hem to the upper corner: the outer side turns by the angle about the corner."""
     angle = 0.1
-    made = spread(sheet(), [Slash(Place("hem", 200.0), Place("outer", 600.0), angle)], HOLD)
+    made = spread_piece(sheet(), [Slash(Place("hem", 200.0), Place("outer", 600.0), angle)], HOLD)
     pivot = Point(400.0, 600.0)
     assert made.line("outer").path.start.near(pivot + (Point(400.0, 0.0) - pivot).turned(angle))
     assert made.line("outer").path.end.near(pivot)
@@ -83,17 +83,17 @@ def test_one_slash_turns_the_part_beyond_it_rigidly_about_its_pivot() -> None:
 def test_slashes_in_sequence_add_their_turns() -> None:
     """Two slashes about one pivot turn what lies beyond both by the sum."""
     cuts = [Slash(Place("hem", x), Place("outer", 600.0), 0.05) for x in (100.0, 250.0)]
-    made = spread(sheet(), cuts, HOLD)
+    made = spread_piece(sheet(), cuts, HOLD)
     way = made.line("outer").path.tangent(1.0)
     assert turn(Point(0.0, 1.0), way) == pytest.approx(0.1, abs=1e-12)
-    other = spread(sheet(), cuts[::-1], HOLD)
+    other = spread_piece(sheet(), cuts[::-1], HOLD)
     assert other.line("hem").path.same_as(made.line("hem").path)
 
 
 def test_what_is_held_may_lie_on_either_side() -> None:
     """Held on the outer side, the inner side turns, by the mirror image of the same spread."""
     cut = [Slash(Place("hem", 200.0), Place("top", 200.0), 0.1)]
-    one, two = spread(sheet(), cut, Place("inner", 300.0)), spread(sheet(), cut, Place("outer", 300.0))
+    one, two = spread_piece(sheet(), cut, Place("inner", 300.0)), spread_piece(sheet(), cut, Place("outer", 300.0))
     moved = one.line("outer").path.start
     assert two.line("inner").path.end.near(Point(400.0 - moved.x, moved.y))
     assert two.line("outer").path == sheet().line("outer").path
@@ -102,12 +102,12 @@ def test_what_is_held_may_lie_on_either_side() -> None:
 def test_marks_and_darts_go_with_their_part() -> None:
     """The mark beyond the slash turns with it; the dart, held, stays as it is, and no slash may run over it."""
     piece = with_only(slit_piece(), Drill, sheet().drills)
-    made = spread(piece, [Slash(Place("hem", 300.0), Place("top", 100.0), 0.1)], HOLD)
+    made = spread_piece(piece, [Slash(Place("hem", 300.0), Place("top", 100.0), 0.1)], HOLD)
     pivot = Point(300.0, 600.0)
     assert made.drills[0].at.near(pivot + (Point(320.0, 480.0) - pivot).turned(0.1))
     assert made.slits == piece.slits
     with pytest.raises(GeometryError, match="over a dart"):
-        spread(piece, [Slash(Place("hem", 200.0), Place("top", 200.0), 0.1)], HOLD)
+        spread_piece(piece, [Slash(Place("hem", 200.0), Place("top", 200.0), 0.1)], HOLD)
 
 
 @LAW
@@ -151,9 +151,9 @@ def test_what_cannot_be_spread_is_refused_in_words() -> None:
         Slash(Place("hem", 300.0), Place("top", 300.0), 0.1),
     ]
     with pytest.raises(GeometryError, match="cross each other"):
-        spread(sheet(), crossing, HOLD)
+        spread_piece(sheet(), crossing, HOLD)
     with pytest.raises(GeometryError, match="another edge"):
-        spread(sheet(), [Slash(Place("hem", 100.0), Place("hem", 300.0), 0.1)], HOLD)
+        spread_piece(sheet(), [Slash(Place("hem", 100.0), Place("hem", 300.0), 0.1)], HOLD)
     with pytest.raises(GeometryError, match="can't be opened"):
         let_in(sheet(), [Fan(((Place("hem", 200.0), Place("top", 200.0)),), ("hem",), 900.0)], HOLD)
     with pytest.raises(GeometryError, match="bent to a corner"):
@@ -162,8 +162,8 @@ def test_what_cannot_be_spread_is_refused_in_words() -> None:
 
 def test_a_slash_finds_the_edge_across() -> None:
     """Along the grain from the hem to the top, and back."""
-    assert across(sheet(), Place("hem", 100.0), Point(0.0, 1.0)) == Place("top", pytest.approx(300.0))
-    assert across(sheet(), Place("top", 300.0), Point(0.0, 1.0)) == Place("hem", pytest.approx(100.0))
+    assert place_across(sheet(), Place("hem", 100.0), Point(0.0, 1.0)) == Place("top", pytest.approx(300.0))
+    assert place_across(sheet(), Place("top", 300.0), Point(0.0, 1.0)) == Place("hem", pytest.approx(100.0))
 
 
 def test_a_curved_pivot_edge_stays_fair() -> None:
@@ -172,8 +172,9 @@ def test_a_curved_pivot_edge_stays_fair() -> None:
     old = sheet()
     piece = replace(old, ring=tuple(replace(ln, path=hollow) if ln.name == "top" else ln for ln in old.ring))
     cuts = [
-        Slash(Place("hem", x), across(piece, Place("hem", x), Point(0, 1)), 0.05) for x in (60.0, 140.0, 260.0, 340.0)
+        Slash(Place("hem", x), place_across(piece, Place("hem", x), Point(0, 1)), 0.05)
+        for x in (60.0, 140.0, 260.0, 340.0)
     ]
-    made = spread(piece, cuts, HOLD).line("top").path
+    made = spread_piece(piece, cuts, HOLD).line("top").path
     assert made.length == pytest.approx(hollow.length, abs=1e-9)
     assert bends_back(made) == 0

@@ -64,16 +64,16 @@ class DartToEaseOptions:
 @change("dart-to-gathers", "A dart closed into its edge: what it took in is gathered there.", Stage.WORK)
 def gather_dart(garment: Garment, brief: Brief, o: DartToGathersOptions) -> Garment:
     """Close the dart on each side asked for into its edge, to be gathered."""
-    return each(garment, o.dart, o.side, lambda g, one: _closed_in(g, one, "gathered"))
+    return each(garment, o.dart, o.side, lambda g, one: _close_in(g, one, "gathered"))
 
 
 @change("dart-to-ease", "A small dart closed into its edge: what it took in is eased in along the seam.", Stage.WORK)
 def ease_dart(garment: Garment, brief: Brief, o: DartToEaseOptions) -> Garment:
     """Close the dart on each side asked for into its edge, to be eased in."""
-    return each(garment, o.dart, o.side, _eased)
+    return each(garment, o.dart, o.side, _ease_dart)
 
 
-def _eased(garment: Garment, one: Dart) -> Garment:
+def _ease_dart(garment: Garment, one: Dart) -> Garment:
     edges = mouth_edges(garment.piece(one.piece), one)
     most = min(MOST_DART_EASED, MOST_DART_EASED_SHARE * sum(line.path.length for line in edges))
     if intake(one) > most:
@@ -88,13 +88,13 @@ def _eased(garment: Garment, one: Dart) -> Garment:
             short_by=intake(one) - most,
             help="split it first, or turn it to gathers",
         )
-    return _closed_in(garment, one, "eased in")
+    return _close_in(garment, one, "eased in")
 
 
-def _closed_in(garment: Garment, one: Dart, what: str) -> Garment:
+def _close_in(garment: Garment, one: Dart, what: str) -> Garment:
     old = garment.piece(one.piece)
     before, after = mouth_edges(old, one)
-    first, last = bridged(before, after)
+    first, last = bridge_mouth(before, after)
     new = _without_dart(old, one, first, last)
     grown = first.path.length + last.path.length - before.path.length - after.path.length
     if what == "gathered":
@@ -109,9 +109,9 @@ def _closed_in(garment: Garment, one: Dart, what: str) -> Garment:
             ),
         )
     name = before.ancestry[-1] if before.ancestry else before.name
-    was = _drawn_to(garment, old, before)
+    was = _seam_length(garment, old, before)
     garment = put(garment, new, gone=(one.seam,))
-    garment = shift_aim(garment, f"line:{name}", _drawn_to(garment, new, first) - was)
+    garment = shift_aim(garment, f"line:{name}", _seam_length(garment, new, first) - was)
     for measure, by in level_growth(old, new).items():
         garment = shift_aim(garment, measure, by)
     facts = [
@@ -136,7 +136,7 @@ def _closed_in(garment: Garment, one: Dart, what: str) -> Garment:
     return healed(garment.with_(facts=facts), old.name, before.name, after.name)
 
 
-def _drawn_to(garment: Garment, piece: Piece, line: Line) -> float:
+def _seam_length(garment: Garment, piece: Piece, line: Line) -> float:
     """How long the seam is in which a line lies: as the shortest of its layers, to which the others are drawn up.
 
     0 where it lies in none.
@@ -148,14 +148,14 @@ def _drawn_to(garment: Garment, piece: Piece, line: Line) -> float:
     return 0.0
 
 
-def bridged(before: Line, after: Line) -> tuple[Line, Line]:
+def bridge_mouth(before: Line, after: Line) -> tuple[Line, Line]:
     """Return the two edges at a mouth drawn on to meet in one fair curve, with the dart's cloth left in the edge.
 
     It is drawn anew as far as its next joints, as a side seam's waist, or where that strays much, next to the mouth.
     """
     stray = EASED_STRAY + EASED_STRAY_SHARE * before.path.end.distance(after.path.start)
     drawn = [_bridge(before.path, after.path, share) for share in (1.0, 0.7)]
-    near = (made for made in drawn if _strays(made[0], before.path, after.path) <= stray)
+    near = (made for made in drawn if _stray_of(made[0], before.path, after.path) <= stray)
     path, join = next(near, drawn[0])  # where neither is near, a fair edge is worth more than a near one
     one, two = path.split(join)
     return replace(before, path=one), replace(after, path=two)
@@ -175,7 +175,7 @@ def _bridge(before: Path, after: Path, share: float) -> tuple[Path, float]:
     return Path.join(*parts), max(kept, 0.0) + bridge.length * cut[0] / sum(cut)
 
 
-def _strays(path: Path, before: Path, after: Path) -> float:
+def _stray_of(path: Path, before: Path, after: Path) -> float:
     """How far (mm) the old edges stray from a new one, half-way along each and farther from the mouth."""
     places = [before.at(before.length * s) for s in (0.25, 0.5)] + [after.at(after.length * s) for s in (0.5, 0.75)]
     return max(path.nearest(place)[1] for place in places)
@@ -186,12 +186,12 @@ def _without_dart(old: Piece, one: Dart, first: Line, last: Line) -> Piece:
     ring = tuple(new.get(line.name, line) for line in old.ring if line.dart != one.called)
     paths = (one.lines[0].path, one.lines[-1].path)
     mouth, edge = (one.mouth_a, one.mouth_b), Path.join(first.path, last.path)
-    over = join_features(old, partial(_over, legs=paths), only(Level))
-    over = carry_features(over, Redrawing(lambda path: _onto(path, mouth, edge)), only(Level))
+    over = join_features(old, partial(_bridge_levels, legs=paths), only(Level))
+    over = carry_features(over, Redrawing(lambda path: _lay_on_edge(path, mouth, edge)), only(Level))
     return follow_edges(over, replace(over, ring=ring))
 
 
-def _onto(path: Path, mouth: tuple[Point, Point], edge: Path) -> Path:
+def _lay_on_edge(path: Path, mouth: tuple[Point, Point], edge: Path) -> Path:
     """A level with its end at the mouth of a dart that is gone laid on the edge that is drawn over there."""
     for _ in range(2):
         path = path.reversed()
@@ -202,7 +202,7 @@ def _onto(path: Path, mouth: tuple[Point, Point], edge: Path) -> Path:
     return path
 
 
-def _over(one: Path, two: Path, legs: tuple[Path, Path]) -> Path | None:
+def _bridge_levels(one: Path, two: Path, legs: tuple[Path, Path]) -> Path | None:
     """Levels that ended at the two legs drawn on to each other over the cloth that was the dart.
 
     A level that ends at the mouth lies in the edge, which is drawn up to the length it had: it stays as it is.

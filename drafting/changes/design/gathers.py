@@ -25,8 +25,8 @@ from drafting.garment.places import Place
 from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.redraw.fullness import let_into
-from drafting.redraw.gather_marks import matched_at_ends, with_note
-from drafting.redraw.letting_in import Fan, across, let_in
+from drafting.redraw.gather_marks import match_ends, with_note
+from drafting.redraw.letting_in import Fan, let_in, place_across
 from drafting.redraw.spreading import point_at
 from drafting.saying import mm, say
 from drafting.trade import TradeValue
@@ -103,7 +103,7 @@ def _gather(garment: Garment, face: Face, by: float, o: GathersOptions) -> Garme
             say("the {title:lower} can't be spread: {error}", title=piece.title, error=error.words),
             help="let in less",
         ) from None
-    garment = _told(let_into(garment, piece, made), piece, lines, by, o)
+    garment = _mark_gathers(let_into(garment, piece, made), piece, lines, by, o)
     told = say(
         "let in at the {at} of the {title:lower}; gather it to {around}",
         at=o.at,
@@ -112,18 +112,18 @@ def _gather(garment: Garment, face: Face, by: float, o: GathersOptions) -> Garme
     )
     facts = [Fact(f"gathers_{o.at}_{face}", by, "mm", "choice", told)]
     if lines[0].opening:
-        facts += [Fact(f"gathered {line.name} {face}", _grown(made, line), "mm", "choice", told) for line in lines]
+        facts += [Fact(f"gathered {line.name} {face}", _growth(made, line), "mm", "choice", told) for line in lines]
     return garment.with_(facts=facts)
 
 
-def _told(garment: Garment, old: Piece, lines: tuple[Line, ...], by: float, o: GathersOptions) -> Garment:
+def _mark_gathers(garment: Garment, old: Piece, lines: tuple[Line, ...], by: float, o: GathersOptions) -> Garment:
     """Match the seam at both ends of the gathers, and write on the piece to what they are drawn up."""
     around = sum(line.path.length for line in lines)
     what, to = f"gather the {o.at.replace('-', ' ')}", (o.end - o.start) * around
     marked = None
     if len(lines) == 1:
         ends = (o.start, o.end) if _rightward(lines[0]) else (1.0 - o.end, 1.0 - o.start)
-        marked = matched_at_ends(garment, Use(old.name, lines[0].name), by, ends)
+        marked = match_ends(garment, Use(old.name, lines[0].name), by, ends)
     if marked is not None:
         garment, note = marked, say("{what} to {to} between the notches", what=what, to=mm(to))
     else:
@@ -152,7 +152,7 @@ def _check_turn(piece: Piece, fan: Fan) -> None:
         )
 
 
-def _grown(made: Piece, line: Line) -> float:
+def _growth(made: Piece, line: Line) -> float:
     return made.line(line.name).path.length - line.path.length
 
 
@@ -160,7 +160,7 @@ def _edge(garment: Garment, face: Face, at: str) -> tuple[Piece, tuple[Line, ...
     """The piece whose edge is gathered, and its lines there from left to right as drawn: of two, the lower piece."""
     found = []
     for piece in garment.pieces:
-        lines = [ln for ln in piece.ring if ln.face is face and _means(ln, at)]
+        lines = [ln for ln in piece.ring if ln.face is face and _is_meant(ln, at)]
         if lines:
             y0, y1 = piece.outline.bounds[1::2]
             found.append((y0 + y1, piece.name, tuple(sorted(lines, key=lambda ln: ln.path.at(ln.path.length / 2.0).x))))
@@ -174,7 +174,7 @@ def _edge(garment: Garment, face: Face, at: str) -> tuple[Piece, tuple[Line, ...
     return garment.piece(name), lines_
 
 
-def _means(line: Line, at: str) -> bool:
+def _is_meant(line: Line, at: str) -> bool:
     if at == Role.NECKLINE:
         return line.role is Role.NECKLINE
     sided = (f"{at}-{side}" for side in (Side.LEFT, Side.RIGHT))
@@ -193,8 +193,8 @@ def _fan(piece: Piece, lines: tuple[Line, ...], by: float, o: GathersOptions) ->
     way = piece.grain if abs(chord.dot(piece.grain)) < ALONG_GRAIN else piece.grain.left
     cuts = []
     for k in range(count):
-        place = _along(lines, (o.start + (o.end - o.start) * (k + 0.5) / count) * whole)
-        cuts.append((place, across(piece, place, way)))
+        place = _place_along(lines, (o.start + (o.end - o.start) * (k + 0.5) / count) * whole)
+        cuts.append((place, place_across(piece, place, way)))
     if any(piece.line(end.line).role is Role.SHOULDER for _, end in cuts):
         raise CannotDraft(
             "start, end",
@@ -204,7 +204,7 @@ def _fan(piece: Piece, lines: tuple[Line, ...], by: float, o: GathersOptions) ->
     return Fan(tuple(cuts), tuple(line.name for line in lines), by, parallel=o.way == "through")
 
 
-def _along(lines: tuple[Line, ...], want: float) -> Place:
+def _place_along(lines: tuple[Line, ...], want: float) -> Place:
     """The place at a length along lines, taken from left to right as drawn."""
     for line in lines:
         length = line.path.length

@@ -8,15 +8,15 @@ from drafting.errors import CannotDraft
 from drafting.garment import Brief, Face, Fact, Garment, Line, Piece, Role, Stage, change, option
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.heights import body_pieces, refuse_into_darts, without_unreached
+from drafting.redraw.heights import body_pieces, drop_unreached, refuse_into_darts
 from drafting.redraw.hemline import (
     ADJUST_ROOM,
     Hemline,
     find_hemline,
+    match_sides,
     refuse_above_underarm,
     rise_outwards,
-    sides_matched,
-    trimmed,
+    trim_side,
     with_hemline,
 )
 from drafting.saying import mm, say
@@ -59,9 +59,9 @@ def shape_hem(garment: Garment, brief: Brief, o: HemOptions) -> Garment:
         raise CannotDraft("", "there is no body with a hem", help="let the design have a bodice")
     most = (o.rise if o.shape == "curved" else 0.0) + (o.by if o.higher != "none" else 0.0)
     refuse_above_underarm(garment, -most)
-    drawn = sides_matched(pieces, [_piece(piece, o) for piece in pieces])
+    drawn = match_sides(pieces, [_piece(piece, o) for piece in pieces])
     refuse_into_darts(drawn, "rise, by")
-    return without_unreached(garment.with_(facts=_facts(o)), drawn, ADJUST_ROOM)
+    return drop_unreached(garment.with_(facts=_facts(o)), drawn, ADJUST_ROOM)
 
 
 def _facts(o: HemOptions) -> tuple[Fact, ...]:
@@ -85,8 +85,8 @@ def _piece(piece: Piece, o: HemOptions) -> Piece:
             "shape", say("the hem of {name} doesn't run from one side seam to the other", name=piece.name),
             help="draw the hem before the piece is parted",
         )  # fmt: skip
-    before = trimmed(hem.before.path, True, hem.path.start.y + _rise_of(hem.before, o))
-    after = trimmed(hem.after.path, False, hem.path.end.y + _rise_of(hem.after, o))
+    before = trim_side(hem.before.path, True, hem.path.start.y + _rise_of(hem.before, o))
+    after = trim_side(hem.after.path, False, hem.path.end.y + _rise_of(hem.after, o))
     lines = _draw_hem(hem, before, after, piece.face, o)
     return with_hemline(piece, hem, lines, before, after)
 

@@ -10,31 +10,31 @@ from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Stage, cha
 from drafting.garment.darts import darts_of, leg_lengths
 from drafting.geometry import root
 from drafting.record import dataclass
-from drafting.redraw.fullness import let_into, sides_eased
+from drafting.redraw.fullness import ease_sides, let_into
 from drafting.redraw.heights import (
-    Stretch,
+    HeightShift,
     aims_kept,
     body_pieces,
+    drop_unreached,
     extreme,
     is_skirt,
     level_height,
-    moved_down,
+    move_down,
     refuse_into_darts,
     stretched,
-    without_unreached,
 )
 from drafting.redraw.hemline import (
     ADJUST_ROOM,
     LEAST_SIDE,
-    carried,
+    carry_hem,
     find_hemline,
+    match_sides,
     refuse_above_underarm,
-    sides_matched,
-    spare,
-    trimmed,
+    spare_side,
+    trim_side,
     with_hemline,
 )
-from drafting.redraw.mouths import trued
+from drafting.redraw.mouths import true_mouth
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -103,7 +103,7 @@ def back_length(garment: Garment) -> float:
 # at the line
 
 
-def region(garment: Garment, by: float) -> Stretch:
+def region(garment: Garment, by: float) -> HeightShift:
     """Return the heights between which the body is drawn out: the bust, below neck and armholes, and the waist."""
     pieces = [piece for piece in body_pieces(garment) if not is_skirt(piece)]
     bust, waist = level_height(pieces, "bust"), level_height(pieces, "waist", highest=True)
@@ -123,7 +123,7 @@ def region(garment: Garment, by: float) -> Stretch:
             "by, to", say("only {top} would be left between bust and waist", top=mm(max(top - low + by, 0.0))),
             short_by=LEAST_REGION - top + low - by, help="shorten by less, or at the hem",
         )  # fmt: skip
-    return Stretch(top, low, by)
+    return HeightShift(top, low, by)
 
 
 def _at_line(garment: Garment, by: float) -> Garment:
@@ -131,8 +131,8 @@ def _at_line(garment: Garment, by: float) -> Garment:
     if by == 0.0:
         return garment
     pieces = body_pieces(garment)
-    drawn = [moved_down(piece, by) if is_skirt(piece) else stretched(piece, stretch) for piece in pieces]
-    made = sides_eased(garment.with_(pieces=sides_matched(pieces, drawn)))
+    drawn = [move_down(piece, by) if is_skirt(piece) else stretched(piece, stretch) for piece in pieces]
+    made = ease_sides(garment.with_(pieces=match_sides(pieces, drawn)))
     made = aims_kept(garment, made)
     for old in pieces:
         new = made.piece(old.name)
@@ -145,7 +145,7 @@ def _true_mouths(old: Piece, new: Piece) -> Piece:
     """Return a piece drawn out with the mouths of its drawn out darts trued: their legs fold together otherwise now."""
     for was, dart in zip(darts_of(old), darts_of(new), strict=True):
         if not dart.inside and leg_lengths(dart) != leg_lengths(was):
-            new = trued(new, dart.name)
+            new = true_mouth(new, dart.name)
     return new
 
 
@@ -158,13 +158,13 @@ def _at_hem(garment: Garment, by: float) -> Garment:
     refuse_above_underarm(garment, by)
     lowered = _lower_hems(body_pieces(garment), by)
     refuse_into_darts(lowered, "by, to")
-    return without_unreached(garment, lowered, ADJUST_ROOM)
+    return drop_unreached(garment, lowered, ADJUST_ROOM)
 
 
 def _lower_hems(pieces: Iterable[Piece], by: float) -> tuple[Piece, ...]:
     """Return the body pieces whose hems' ends lie lower by ``by``, their side seams matched."""
     old = tuple(pieces)
-    return sides_matched(old, [_lower(piece, by) for piece in old])
+    return match_sides(old, [_lower(piece, by) for piece in old])
 
 
 def _lower(piece: Piece, by: float) -> Piece:
@@ -172,15 +172,15 @@ def _lower(piece: Piece, by: float) -> Piece:
     hem = find_hemline(piece)
     if hem is None:
         return piece
-    before = trimmed(hem.before.path, True, hem.before.path.end.y - by)
-    after = trimmed(hem.after.path, False, hem.after.path.start.y - by)
-    return with_hemline(piece, hem, carried(hem, before, after), before, after)
+    before = trim_side(hem.before.path, True, hem.before.path.end.y - by)
+    after = trim_side(hem.after.path, False, hem.after.path.start.y - by)
+    return with_hemline(piece, hem, carry_hem(hem, before, after), before, after)
 
 
 def _by_at_hem(garment: Garment, to: float) -> float:
     """Return by how much the hem's side ends go down for the centre back to come to ``to`` mm."""
     body = replace(garment, pieces=body_pieces(garment))
-    guess, most = to - back_length(body), spare(garment)
+    guess, most = to - back_length(body), spare_side(garment)
 
     def off(by: float) -> float:
         return back_length(replace(body, pieces=_lower_hems(body.pieces, by))) - to

@@ -48,21 +48,23 @@ def mirror_whole(garment: Garment) -> Garment:
     names = garment.openings
     lines = {piece.name: _line_names(piece) for piece in garment.pieces}
     return Garment(
-        pieces=_placed(garment.pieces, tuple(_piece(piece, lines[piece.name]) for piece in garment.pieces)),
-        seams=_placed(garment.seams, tuple(_seam(seam, lines) for seam in garment.seams)),
-        openings=_placed(names, tuple(map(swapped, names))),
-        facts=_placed(garment.facts, tuple(_fact(fact) for fact in garment.facts)),
-        solves=_placed(garment.solves, tuple(_solve(solve) for solve in garment.solves)),
-        aims=tuple(_aim(aim) for aim in garment.aims),
+        pieces=_sort_by_name(
+            garment.pieces, tuple(_mirror_piece(piece, lines[piece.name]) for piece in garment.pieces)
+        ),
+        seams=_sort_by_name(garment.seams, tuple(_mirror_seam(seam, lines) for seam in garment.seams)),
+        openings=_sort_by_name(names, tuple(map(swapped, names))),
+        facts=_sort_by_name(garment.facts, tuple(_mirror_fact(fact) for fact in garment.facts)),
+        solves=_sort_by_name(garment.solves, tuple(_mirror_solve(solve) for solve in garment.solves)),
+        aims=tuple(_mirror_aim(aim) for aim in garment.aims),
         notes=tuple(map(mirrored, garment.notes)),
     )
 
 
-def _placed(old: Sequence[T], new: Sequence[T]) -> tuple[T, ...]:
-    return carry.keep_order([_name(item) for item in old], [(_name(item), item) for item in new])
+def _sort_by_name(old: Sequence[T], new: Sequence[T]) -> tuple[T, ...]:
+    return carry.keep_order([_mirror_name(item) for item in old], [(_mirror_name(item), item) for item in new])
 
 
-def _name(item: object) -> str:
+def _mirror_name(item: object) -> str:
     return item if isinstance(item, str) else str(getattr(item, "name", ""))
 
 
@@ -85,7 +87,7 @@ class _OtherSide:
         return self.names.get(name) or swapped(name)
 
     def line(self, line: Line) -> Line:
-        return _line(line, self.names)
+        return _mirror_line(line, self.names)
 
     def words(self, words: Words) -> Words:
         return mirrored(words)
@@ -100,7 +102,7 @@ def _line_names(piece: Piece) -> Mapping[str, str]:
     return names
 
 
-def _piece(piece: Piece, names: Mapping[str, str]) -> Piece:
+def _mirror_piece(piece: Piece, names: Mapping[str, str]) -> Piece:
     return replace(
         carry.mirror_piece(piece, _OtherSide(names)),
         name=swapped(piece.name),
@@ -111,7 +113,7 @@ def _piece(piece: Piece, names: Mapping[str, str]) -> Piece:
     )
 
 
-def _line(line: Line, names: Mapping[str, str]) -> Line:
+def _mirror_line(line: Line, names: Mapping[str, str]) -> Line:
     return replace(
         line,
         name=names[line.name],
@@ -126,23 +128,23 @@ def _line(line: Line, names: Mapping[str, str]) -> Line:
 # seams and what is told
 
 
-def _run(run: Run, lines: Mapping[str, Mapping[str, str]]) -> Run:
+def _mirror_run(run: Run, lines: Mapping[str, Mapping[str, str]]) -> Run:
     """A run goes the same way over the mirrored lines, which themselves run the other way."""
     return tuple(Use(swapped(use.piece), lines[use.piece][use.line], not use.against) for use in run)
 
 
-def _seam(seam: Seam, lines: Mapping[str, Mapping[str, str]]) -> Seam:
-    sections = tuple(Section(tuple(_run(run, lines) for run in s.plies), s.ease) for s in seam.sections)
+def _mirror_seam(seam: Seam, lines: Mapping[str, Mapping[str, str]]) -> Seam:
+    sections = tuple(Section(tuple(_mirror_run(run, lines) for run in s.plies), s.ease) for s in seam.sections)
     return replace(seam, name=swapped(seam.name), title=mirrored(seam.title), sections=sections)
 
 
-def _fact(fact: Fact) -> Fact:
+def _mirror_fact(fact: Fact) -> Fact:
     return replace(fact, name=swapped(fact.name), sentence=mirrored(fact.sentence))
 
 
-def _solve(solve: Solve) -> Solve:
+def _mirror_solve(solve: Solve) -> Solve:
     return replace(solve, name=swapped(solve.name))
 
 
-def _aim(aim: Aim) -> Aim:
+def _mirror_aim(aim: Aim) -> Aim:
     return replace(aim, measure=swapped(aim.measure), title=mirrored(aim.title), side=aim.side.other)

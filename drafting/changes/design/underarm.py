@@ -75,7 +75,7 @@ def _refuse(half: Half, y: float, brief: Brief) -> None:
         )
 
 
-def moved(half: Half, brief: Brief, by: float) -> Half:
+def lower_half(half: Half, brief: Brief, by: float) -> Half:
     """Return the half with its underarm ``by`` mm lower along the side seam, the armhole square to it there."""
     seam = half.below_armhole()
     path = half.turned(seam.path)
@@ -108,20 +108,20 @@ def move_underarm(garment: Garment, brief: Brief, o: UnderarmOptions) -> Garment
     if o.by == 0.0:
         raise CannotDraft("by", "it asks for nothing", help="give how much lower, or higher, it starts")
     for side in sides_of(o.side):
-        garment = _one(garment, brief, side, o.by)
-    return _bust_kept(garment)
+        garment = _lower_side(garment, brief, side, o.by)
+    return _keep_bust(garment)
 
 
-def _one(garment: Garment, brief: Brief, side: Side, by: float) -> Garment:
+def _lower_side(garment: Garment, brief: Brief, side: Side, by: float) -> Garment:
     for face in (Face.FRONT, Face.BACK):
-        work = partial(_lowered, brief=brief, side=side, face=face, by=by)
+        work = partial(_lower_face, brief=brief, side=side, face=face, by=by)
         garment = over_darts(garment, (side,), face, ARM, work, kept=(Role.SIDE,))
     told = say("the {side} armhole starts lower on the side seam than the block's", side=side)
     return garment.with_(facts=(Fact(f"underarm_lowered_{side}", by, "mm", "choice", told),))
 
 
-def _lowered(garment: Garment, brief: Brief, side: Side, face: Face, by: float) -> Garment:
-    half = moved(find_half(garment, side, face), brief, by)
+def _lower_face(garment: Garment, brief: Brief, side: Side, face: Face, by: float) -> Garment:
+    half = lower_half(find_half(garment, side, face), brief, by)
     return put_back(garment, [replace(half, piece=_lines_below(half, waist_of(half, brief)))])
 
 
@@ -137,7 +137,7 @@ def _lines_below(half: Half, waist: float) -> Piece:
     return carry_features(half.piece, Redrawing(lower), only(Adjust))
 
 
-def _bust_kept(garment: Garment) -> Garment:
+def _keep_bust(garment: Garment) -> Garment:
     """Drop the bust level, and what was aimed at there, where an armhole now reaches below it."""
     pieces = [piece for piece in garment.pieces if _cuts_bust(piece)]
     if not pieces:

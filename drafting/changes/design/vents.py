@@ -75,7 +75,7 @@ def _vent(garment: Garment, height: float, place: str) -> Garment:
         for line, at_end in ends:
             if _is_at(line, place):
                 parts = _parts(line, at_end, height, place)
-                piece = _replaced(piece, line, parts, (parts[0] if at_end else parts[1]).name)
+                piece = _replace_line(piece, line, parts, (parts[0] if at_end else parts[1]).name)
                 new[piece.name, line.name] = (Use(piece.name, next(p.name for p in parts if p.fate is line.fate)),)
         pieces.append(piece)
     seams = [seam for seam in garment.seams if any((u.piece, u.line) in new for u in seam.uses())]
@@ -130,7 +130,7 @@ def _parts(line: Line, at_end: bool, height: float, place: str) -> tuple[Line, L
     return (seam_part, open_part) if at_end else (open_part, seam_part)
 
 
-def _replaced(piece: Piece, line: Line, parts: Iterable[Line], sewn: str) -> Piece:
+def _replace_line(piece: Piece, line: Line, parts: Iterable[Line], sewn: str) -> Piece:
     """Return the piece with a line in parts; a zone along it stays on the part that is sewn."""
     ring = tuple(part for old in piece.ring for part in (parts if old is line else (old,)))
     return hand_on(replace(piece, ring=ring), {line.name: (Heir(sewn),)})

@@ -33,7 +33,7 @@ from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
 from drafting.redraw.bridging import Respanning
-from drafting.redraw.fit_half import NO_SHIFT, Shift, end_turned, softly, start_turned, straightly
+from drafting.redraw.fit_half import NO_SHIFT, Shift, move_ends, move_joints, turn_end, turn_start
 from drafting.redraw.heights import across, aims_kept
 from drafting.redraw.sleeves import LOWEST_CAP, sleeves_of
 from drafting.saying import mm, say
@@ -56,7 +56,7 @@ class FullUpperArmOptions:
 
 
 @dataclass(frozen=True, slots=True)
-class Cap:
+class CapHalves:
     """A sleeve's cap: each half as one path from the underarm up to the crown, and the lines it is made of."""
 
     front: Path
@@ -90,7 +90,7 @@ def fit_full_upper_arm(garment: Garment, brief: Brief, o: FullUpperArmOptions) -
         if o.by == 0.0:
             continue
         cap = _cap(sleeve)
-        made, lower = widened(sleeve, cap, o.by)
+        made, lower = widen_cap(sleeve, cap, o.by)
         garment = aims_kept(garment, garment.with_(pieces=(made,)))
         garment = garment.with_(
             facts=(
@@ -107,7 +107,7 @@ def fit_full_upper_arm(garment: Garment, brief: Brief, o: FullUpperArmOptions) -
     return garment
 
 
-def _cap(sleeve: Piece) -> Cap:
+def _cap(sleeve: Piece) -> CapHalves:
     halves = []
     for face in (Face.FRONT, Face.BACK):
         lines = [line for line in sleeve.ring if line.role is Role.CAP and line.face is face]
@@ -123,10 +123,10 @@ def _cap(sleeve: Piece) -> Cap:
             "cap", say("the {title:lower}'s cap has hardly any height left to give", title=sleeve.title),
             help="widen the upper arm before fullness is let in below, or let in less",
         )  # fmt: skip
-    return Cap(front, back, one, two)
+    return CapHalves(front, back, one, two)
 
 
-def widened(sleeve: Piece, cap: Cap, by: float) -> tuple[Piece, float]:
+def widen_cap(sleeve: Piece, cap: CapHalves, by: float) -> tuple[Piece, float]:
     """Return the sleeve ``by`` mm wider at the upper arm, and by how much (mm) its cap is lower.
 
     The cap leaves the underarm seams at the angles it did: they turn a little as they run out, so it is drawn a
@@ -134,10 +134,10 @@ def widened(sleeve: Piece, cap: Cap, by: float) -> tuple[Piece, float]:
     """
     turns = (0.0, 0.0)
     for within in _SETTLES:
-        flat = _flat(sleeve, cap, by, turns, within)
-        made = _drawn(sleeve, cap, flat)
+        flat = _flatten_cap(sleeve, cap, by, turns, within)
+        made = _draw_sleeve(sleeve, cap, flat)
         turns = (_seam_turn(sleeve, made, Face.FRONT), _seam_turn(sleeve, made, Face.BACK))
-    return _even(_wrist_turned(sleeve, made)), flat.low
+    return _even_seams(_turn_wrist(sleeve, made)), flat.low
 
 
 _SETTLES = (TOLERANCE.sewn_length, TOLERANCE.arc_length, TOLERANCE.same_point * TOLERANCE.arc_length)
@@ -153,9 +153,11 @@ class Flat:
     back: Path
 
 
-def _flat(sleeve: Piece, cap: Cap, by: float, turns: tuple[float, float], within: float) -> Flat:
+def _flatten_cap(sleeve: Piece, cap: CapHalves, by: float, turns: tuple[float, float], within: float) -> Flat:
     def drawn(low: float) -> Flat:
-        one, two = (_wider(half, cap, low, way, within) for half, way in zip((cap.front, cap.back), turns, strict=True))
+        one, two = (
+            _widen_half(half, cap, low, way, within) for half, way in zip((cap.front, cap.back), turns, strict=True)
+        )
         return Flat(low, one, two)
 
     def over(low: float) -> float:
@@ -175,7 +177,7 @@ def _flat(sleeve: Piece, cap: Cap, by: float, turns: tuple[float, float], within
     return drawn(low)
 
 
-def _wider(half: Path, cap: Cap, low: float, turned: float, within: float) -> Path:
+def _widen_half(half: Path, cap: CapHalves, low: float, turned: float, within: float) -> Path:
     """A half of the cap ``low`` mm lower and so much wider that it keeps its length.
 
     It is scaled about the crown, and leaves the underarm in its old direction turned by ``turned`` (rad).
@@ -186,7 +188,7 @@ def _wider(half: Path, cap: Cap, low: float, turned: float, within: float) -> Pa
     def drawn(wide: float) -> Path:
         scale = np.array((1.0 + wide / cap.width(half), 1.0 - low / cap.height))
         path = Path.of(crown + (half.segments - crown) * scale)
-        return start_turned(path, turn(path.tangent(0.0), way))
+        return turn_start(path, turn(path.tangent(0.0), way))
 
     most = (CAP_WIDENED - 1.0) * cap.width(half)
     wide, _ = root(lambda w: drawn(w).length - half.length, -most / 2.0, most, within=within)
@@ -206,7 +208,7 @@ def _seam_turn(old: Piece, new: Piece, face: Face) -> float:
     return turn(way(old), way(new))
 
 
-def _drawn(sleeve: Piece, cap: Cap, flat: Flat) -> Piece:
+def _draw_sleeve(sleeve: Piece, cap: CapHalves, flat: Flat) -> Piece:
     """The sleeve with its cap flattened and all below run out to it; the lower edge stays under the sleeve's middle."""
     front, back = cap.width(flat.front) - cap.width(cap.front), cap.width(flat.back) - cap.width(cap.back)
     sign = 1.0 if cap.back.start.x > cap.crown.x else -1.0
@@ -222,19 +224,19 @@ def _drawn(sleeve: Piece, cap: Cap, flat: Flat) -> Piece:
 
     paths = _lower(sleeve, shift, Point(middle, 0.0))
     for new, old, lines in ((flat.front, cap.front, cap.front_lines), (flat.back, cap.back, cap.back_lines)):
-        paths |= _parted(new, old, lines)
-    made = _with(sleeve, paths)
+        paths |= _part_half(new, old, lines)
+    made = _with_paths(sleeve, paths)
     made = carry_features(made, Respanning(sleeve, made), all_but(Adjust))
     ruled = Redrawing(lambda p: across(made, p.start.y, p.start.x, p.end.x))
     return carry_features(made, ruled, only(Adjust))
 
 
-def _with(sleeve: Piece, paths: Mapping[str, Path]) -> Piece:
+def _with_paths(sleeve: Piece, paths: Mapping[str, Path]) -> Piece:
     ring = tuple(replace(line, path=paths[line.name]) if line.name in paths else line for line in sleeve.ring)
     return replace(sleeve, ring=ring)
 
 
-def _wrist_turned(old: Piece, new: Piece) -> Piece:
+def _turn_wrist(old: Piece, new: Piece) -> Piece:
     """The sleeve with its lower edge at its old angles to the seams, so that joined it runs on as smoothly."""
     paths: dict[str, Path] = {}
     for line in new.lines(role=Role.WRIST):
@@ -242,13 +244,13 @@ def _wrist_turned(old: Piece, new: Piece) -> Piece:
         for seam, at_start in ((new.before(line.name), True), (new.after(line.name), False)):
             if seam.role is Role.UNDERARM:
                 was, now = (ln.path.tangent(ln.path.length if at_start else 0.0) for ln in (old.line(seam.name), seam))
-                path = (start_turned if at_start else end_turned)(path, turn(was, now))
+                path = (turn_start if at_start else turn_end)(path, turn(was, now))
         if path is not line.path:
             paths[line.name] = path
-    return _with(new, paths)
+    return _with_paths(new, paths)
 
 
-def _even(sleeve: Piece) -> Piece:
+def _even_seams(sleeve: Piece) -> Piece:
     """The sleeve with its back seam drawn on, or cut off, at the lower edge until it is as long as the front's."""
     front, back = (sleeve.lines(role=Role.UNDERARM, face=face) for face in (Face.FRONT, Face.BACK))
     short = math.fsum(ln.path.length for ln in front) - math.fsum(ln.path.length for ln in back)
@@ -260,8 +262,8 @@ def _even(sleeve: Piece) -> Piece:
     down = line.path if at_end else line.path.reversed()
     new = down.extended(0.0, short) if short > 0.0 else down.between(0.0, down.length + short)
     moved = new.end - down.end
-    edge = softly(wrist.path, lambda p: moved if p.near(down.end, TOLERANCE.joint) else NO_SHIFT)
-    return _with(sleeve, {line.name: new if at_end else new.reversed(), wrist.name: edge})
+    edge = move_joints(wrist.path, lambda p: moved if p.near(down.end, TOLERANCE.joint) else NO_SHIFT)
+    return _with_paths(sleeve, {line.name: new if at_end else new.reversed(), wrist.name: edge})
 
 
 def _lower(sleeve: Piece, shift: Shift, wrist: Point) -> dict[str, Path]:
@@ -279,16 +281,16 @@ def _lower(sleeve: Piece, shift: Shift, wrist: Point) -> dict[str, Path]:
     paths = {}
     for line in sleeve.ring:
         if line.role is Role.DART:
-            paths[line.name] = straightly(line.path, whole)
+            paths[line.name] = move_ends(line.path, whole)
         elif line.role is Role.UNDERARM:
             start, end = line.path.start + whole(line.path.start), line.path.end + whole(line.path.end)
             paths[line.name] = Path.straight(start, end) if line.path.is_straight else line.path.with_ends(start, end)
         elif line.role is Role.WRIST:
-            paths[line.name] = softly(line.path, whole)
+            paths[line.name] = move_joints(line.path, whole)
     return paths
 
 
-def _parted(new: Path, old: Path, lines: tuple[Line, ...]) -> dict[str, Path]:
+def _part_half(new: Path, old: Path, lines: tuple[Line, ...]) -> dict[str, Path]:
     """A half of the cap as the lines it was made of, each as long as it was."""
     rising = lines[0].path.start.near(old.start, TOLERANCE.joint)
     path = new if rising else new.reversed()

@@ -19,14 +19,14 @@ from drafting.record import dataclass
 from drafting.redraw.fit_half import (
     arm_frame,
     dart_on,
-    ease_restated,
     leg_paths,
     outer_shoulder,
     refuse_unless_body,
+    restate_ease,
 )
 from drafting.redraw.halves import LEAST_CHANGED_SCYE, Half, find_half, with_armhole
 from drafting.redraw.heights import aims_kept
-from drafting.redraw.inner import met_at, without_wedge
+from drafting.redraw.inner import meet_legs, without_wedge
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
@@ -104,7 +104,7 @@ def _spread_back(garment: Garment, brief: Brief, by: float | None, which: str) -
         ease = _shoulder_ease(garment, half)
         drawn = _by_rule(half, ease) if by is None else spread_half(half, by, ease)
         changed = garment.with_(pieces=(drawn.piece,))
-        changed = aims_kept(garment, ease_restated(changed, [drawn.piece.name], SHOULDER, side))
+        changed = aims_kept(garment, restate_ease(changed, [drawn.piece.name], SHOULDER, side))
         garment = changed.with_(facts=_facts(changed, drawn, drawn.half_across.x - half.half_across.x, by is None))
         _refuse_ease(garment, brief, drawn)
     return garment
@@ -146,7 +146,7 @@ def _part_at_dart(half: Half) -> Piece:
     if dart is None:
         return half.piece
     grown = dart_of(half.piece, dart.name)
-    return met_at(without_wedge(half.piece, grown), grown)
+    return meet_legs(without_wedge(half.piece, grown), grown)
 
 
 def _let_out(half: Half, by: float, ease: float) -> Half:

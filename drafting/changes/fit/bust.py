@@ -47,14 +47,14 @@ from drafting.redraw.fit_half import (
     arm_frame,
     dart_on,
     darts_in,
+    keep_waist,
     leg_paths,
+    move_joints,
     refuse_unless_body,
-    softly,
     true_half_mouth,
-    waist_kept,
 )
-from drafting.redraw.fit_inner import inner_moved, slits_moved, waist_followed
-from drafting.redraw.fullness import waists_eased
+from drafting.redraw.fit_inner import inner_moved, move_slits, waist_followed
+from drafting.redraw.fullness import ease_waists
 from drafting.redraw.halves import Half, find_half, with_armhole
 from drafting.redraw.heights import aims_kept
 from drafting.redraw.swing import point_for
@@ -126,7 +126,7 @@ def _spread_front(garment: Garment, brief: Brief, by: float, which: str) -> Garm
         piece = _draw_front(replace(half, piece=piece), plans[half.side])
     piece = _move_inside(piece, halves, plans)
     facts = [fact for half in halves for fact in _facts(half, plans[half.side])]
-    made = waists_eased(garment, garment.with_(pieces=(piece,)))
+    made = ease_waists(garment, garment.with_(pieces=(piece,)))
     return aims_kept(garment, made).with_(facts=facts)
 
 
@@ -213,7 +213,7 @@ def _draw_front(half: Half, plan: Spread) -> Piece:
     paths = {upper.name: half.turned(upper.path).turned(plan.turn, plan.pivot)}
     for line in half.piece.lines(side=half.side, face=Face.FRONT):
         if line.role in (Role.WAIST, Role.HEM) or (line.role is Role.SIDE and line is not upper):
-            paths[line.name] = softly(half.turned(line.path), plan.shift)
+            paths[line.name] = move_joints(half.turned(line.path), plan.shift)
     point = point_for(plan.bust_point, plan.lower, plan.upper, dart.set_back)
     paths |= leg_paths(dart, plan.lower, point, plan.upper)
     waist = _waist_dart(half)
@@ -243,9 +243,9 @@ def _move_inside(piece: Piece, halves: Sequence[Half], plans: Mapping[Side, Spre
     )
     for half in halves:
         plan = plans[half.side]
-        piece = slits_moved(piece, half.side, plan.shift, half.flipped)
+        piece = move_slits(piece, half.side, plan.shift, half.flipped)
         piece = true_half_mouth(piece, plan.dart.name, half.piece)
-        piece = waist_kept(piece, half.side, half.piece)
+        piece = keep_waist(piece, half.side, half.piece)
     return waist_followed(piece)
 
 

@@ -14,10 +14,10 @@ from drafting.garment import Brief, Fact, Garment, Line, Piece, Role, Side, Stag
 from drafting.garment.carry import follow_edges
 from drafting.geometry import Point
 from drafting.record import dataclass
-from drafting.redraw.fit_half import NO_SHIFT, softly
-from drafting.redraw.fit_inner import in_place, inner_moved, slits_moved
-from drafting.redraw.heights import Stretch, aims_kept, level_height
-from drafting.redraw.hemline import sides_agree, sides_matched
+from drafting.redraw.fit_half import NO_SHIFT, move_joints
+from drafting.redraw.fit_inner import in_place, inner_moved, move_slits
+from drafting.redraw.heights import HeightShift, aims_kept, level_height
+from drafting.redraw.hemline import match_sides, sides_agree
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 
@@ -34,7 +34,7 @@ class HighHipOptions:
 class Drop:
     """How points of the half at the side, as on +x, go down: all of ``stretch`` at ``width`` from the centre."""
 
-    stretch: Stretch
+    stretch: HeightShift
     width: float
 
     def shift(self, p: Point) -> Point:
@@ -64,26 +64,26 @@ def fit_high_hip(garment: Garment, brief: Brief, o: HighHipOptions) -> Garment:
     if o.by == 0.0:
         return garment
     stretch = _region(pieces, brief, o.by)
-    made = garment.with_(pieces=[_drawn_out(piece, side, stretch) for piece in pieces])
+    made = garment.with_(pieces=[_draw_out(piece, side, stretch) for piece in pieces])
     if not sides_agree(made):
-        made = made.with_(pieces=sides_matched(pieces, [made.piece(piece.name) for piece in pieces]))
+        made = made.with_(pieces=match_sides(pieces, [made.piece(piece.name) for piece in pieces]))
     fact = Fact(
         f"high_hip_{side}", o.by, "mm", "choice", say("the {side} side seam longer between waist and hip", side=side)
     )
     return aims_kept(garment, made).with_(facts=(fact,))
 
 
-def _region(pieces: Iterable[Piece], brief: Brief, by: float) -> Stretch:
+def _region(pieces: Iterable[Piece], brief: Brief, by: float) -> HeightShift:
     pieces = tuple(pieces)
     hip, waist = level_height(pieces, "hip"), level_height(pieces, "waist")
     edges = [line.path.bounds[1] for piece in pieces for line in piece.lines(role=Role.WAIST)]
     tops = [*edges, *([] if waist is None else [waist])]
     if hip is None or not tops:
         raise CannotDraft("waist", "the pieces show no waist to draw the hip out from")
-    return Stretch(min(tops), hip, by)
+    return HeightShift(min(tops), hip, by)
 
 
-def _drawn_out(piece: Piece, side: Side, stretch: Stretch) -> Piece:
+def _draw_out(piece: Piece, side: Side, stretch: HeightShift) -> Piece:
     sides = piece.lines(role=Role.SIDE, side=side)
     if not sides:
         return piece
@@ -96,10 +96,10 @@ def _drawn_out(piece: Piece, side: Side, stretch: Stretch) -> Piece:
             return line
         if line.role is Role.SIDE:
             return replace(line, path=stretch.path(line.path))
-        return replace(line, path=softly(line.path, way)) if line.role is Role.HEM else line
+        return replace(line, path=move_joints(line.path, way)) if line.role is Role.HEM else line
 
     made = replace(piece, ring=tuple(moved(line) for line in piece.ring))
-    made = slits_moved(made, side, shift, flip)
+    made = move_slits(made, side, shift, flip)
     top = stretch.top - TOLERANCE.joint
     made = inner_moved(made, {flip: shift}, top, lambda v: v.path.bounds[3] < top)
     return follow_edges(piece, made)

@@ -31,7 +31,7 @@ from drafting.redraw.fit_half import (
     FRONT_AND_BACK,
     arm_frame,
     refuse_unless_body,
-    start_turned,
+    turn_start,
 )
 from drafting.redraw.halves import Half, find_half, with_armhole
 from drafting.redraw.heights import aims_kept
@@ -257,7 +257,7 @@ def _square_to(neckline: Path, slope: float, angle: float) -> Path:
     for draw in SHAPES.values():
         if draw(start, end, slope).path.same_as(neckline, TOLERANCE.joint):
             return draw(start, end, slope - angle).path
-    return start_turned(neckline, angle)
+    return turn_start(neckline, angle)
 
 
 def _raise_underarm(half: Half, by: float) -> Half:

@@ -14,17 +14,17 @@ from drafting.record import dataclass
 from drafting.redraw.fit_half import (
     NO_SHIFT,
     darts_in,
+    keep_waist,
     leg_paths,
+    move_joints,
     opens_in,
     refuse_unless_body,
-    softly,
-    waist_kept,
 )
 from drafting.redraw.fit_inner import HalfShifts, inner_moved, waist_followed
-from drafting.redraw.fullness import sides_eased, waists_eased
+from drafting.redraw.fullness import ease_sides, ease_waists
 from drafting.redraw.halves import Half, find_half
-from drafting.redraw.heights import Stretch, aims_kept, stretched
-from drafting.redraw.hemline import sides_agree, sides_matched
+from drafting.redraw.heights import HeightShift, aims_kept, stretched
+from drafting.redraw.hemline import match_sides, sides_agree
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -94,14 +94,14 @@ def fit_sway_back(garment: Garment, brief: Brief, o: SwayBackOptions) -> Garment
         raise CannotDraft("back", "the back is in two pieces", help="make this change before the back is parted")
     piece, folds = halves[0].piece, {}
     for half in halves:
-        folds[half.flipped] = Fold.of(half, brief, o.by)
-        piece = _folded(replace(half, piece=piece), folds[half.flipped])
+        folds[half.flipped] = WaistFold.of(half, brief, o.by)
+        piece = _fold_half(replace(half, piece=piece), folds[half.flipped])
     waist = max(fold.waist for fold in folds.values()) + TOLERANCE.joint
     shifts = {flip: fold.shift for flip, fold in folds.items()}
     piece = inner_moved(piece, shifts, waist, lambda v: v.path.bounds[3] <= waist)
     for half in halves:
-        piece = waist_kept(piece, half.side, half.piece)
-    made = aims_kept(garment, waists_eased(garment, garment.with_(pieces=(waist_followed(piece),))))
+        piece = keep_waist(piece, half.side, half.piece)
+    made = aims_kept(garment, ease_waists(garment, garment.with_(pieces=(waist_followed(piece),))))
     return made.with_(facts=(Fact("sway_back", o.by, "mm", "choice", "folded out at the centre back waist"),))
 
 
@@ -113,7 +113,7 @@ def _waist(half: Half, brief: Brief) -> float:
 
 
 @dataclass(frozen=True, slots=True)
-class Fold:
+class WaistFold:
     """How the half back rises from its waist down, as on +x: ``by`` at the centre, nothing at ``width`` and beyond.
 
     ``darts`` are those at the waist; what lies under a shoulder's dart rises as what lies beside it.
@@ -125,7 +125,7 @@ class Fold:
     darts: tuple[Dart, ...]
 
     @staticmethod
-    def of(half: Half, brief: Brief, by: float) -> Fold:
+    def of(half: Half, brief: Brief, by: float) -> WaistFold:
         """Read the waist's height and its half width off a half."""
         sides = [half.turned(line.path) for line in half.lines(Role.SIDE)]
         if not sides:
@@ -136,7 +136,7 @@ class Fold:
         if not half.lines(Role.WAIST):  # the outer end of the waist's level, which stays
             ends = [p for v in half.piece.levels if v.name == "waist" for p in (v.path.start, v.path.end)]
             found += [max(-p.x if half.flipped else p.x for p in ends)] if ends else []
-        return Fold(by, waist, min(found), tuple(dart for dart in darts_in(half) if _at_waist(half, dart)))
+        return WaistFold(by, waist, min(found), tuple(dart for dart in darts_in(half) if _stands_at_waist(half, dart)))
 
     def shift(self, p: Point) -> Point:
         """By how much a point at the waist or below it rises; over a dart as over the dart's middle."""
@@ -148,25 +148,25 @@ class Fold:
         return -self.by / self.width if self._dart(p) else 0.0
 
     def _dart(self, p: Point) -> Dart | None:
-        return next((dart for dart in self.darts if _of(dart, p)), None)
+        return next((dart for dart in self.darts if _is_over(dart, p)), None)
 
 
-def _of(dart: Dart, p: Point) -> bool:
+def _is_over(dart: Dart, p: Point) -> bool:
     """Whether a point stands over a dart's width, where it is widest."""
     reach = dart.mouth_a.distance(dart.mouth_b) / 2.0 + TOLERANCE.joint
     return abs(p.x - dart.middle.x) <= reach and p.y <= max(dart.mouth_a.y, dart.mouth_b.y) + reach
 
 
-def _folded(half: Half, fold: Fold) -> Piece:
+def _fold_half(half: Half, fold: WaistFold) -> Piece:
     shift = fold.shift
     paths: dict[str, Path] = {}
     for line in half.piece.lines(side=half.side, face=Face.BACK):
         if line.role in (Role.WAIST, Role.HEM):
-            paths[line.name] = softly(half.turned(line.path), shift, fold.lean)
+            paths[line.name] = move_joints(half.turned(line.path), shift, fold.lean)
     for dart in darts_in(half):
-        if dart.mouth_a.distance(dart.point) - shift(dart.middle).y < DART_ABOVE_FOLD and _at_waist(half, dart):
+        if dart.mouth_a.distance(dart.point) - shift(dart.middle).y < DART_ABOVE_FOLD and _stands_at_waist(half, dart):
             raise CannotDraft("by", "too little would be left of the back waist dart", help="fold out less")
-        if not dart.inside and _at_waist(half, dart):
+        if not dart.inside and _stands_at_waist(half, dart):
             first, last = (p + shift(p) for p in (dart.mouth_a, dart.mouth_b))
             paths |= leg_paths(dart, first, dart.point, last)
     piece = half.with_paths(paths).piece
@@ -175,7 +175,7 @@ def _folded(half: Half, fold: Fold) -> Piece:
     return piece
 
 
-def _one_slit(piece: Piece, dart: Dart, half: Half, fold: Fold) -> Piece:
+def _one_slit(piece: Piece, dart: Dart, half: Half, fold: WaistFold) -> Piece:
     """The piece with one inner dart's mouth and lower point raised; its upper point stays."""
 
     def shift(p: Point) -> Point:
@@ -188,7 +188,7 @@ def _one_slit(piece: Piece, dart: Dart, half: Half, fold: Fold) -> Piece:
     )
 
 
-def _at_waist(half: Half, dart: Dart) -> bool:
+def _stands_at_waist(half: Half, dart: Dart) -> bool:
     """Whether a dart stands at the waist: within the piece, or in its lower edge."""
     return dart.inside or opens_in(half.piece, dart) in (Role.WAIST, Role.HEM)
 
@@ -199,30 +199,30 @@ def _at_waist(half: Half, dart: Dart) -> bool:
 @change("long-waist", "A body longer between bust and waist, front and back alike, its darts with it.", Stage.FIT)
 def fit_long_waist(garment: Garment, brief: Brief, o: LongWaistOptions) -> Garment:
     """Make the trunk longer between bust and waist."""
-    return _longer(garment, o.by)
+    return _lengthen_pieces(garment, o.by)
 
 
 @change("short-waist", "A body shorter between bust and waist, front and back alike, its darts with it.", Stage.FIT)
 def fit_short_waist(garment: Garment, brief: Brief, o: ShortWaistOptions) -> Garment:
     """Make the trunk shorter between bust and waist."""
-    return _longer(garment, -o.by)
+    return _lengthen_pieces(garment, -o.by)
 
 
-def _longer(garment: Garment, by: float) -> Garment:
+def _lengthen_pieces(garment: Garment, by: float) -> Garment:
     refuse_unless_body(garment)
     pieces = [piece for piece in garment.pieces if piece.lines(role=Role.SHOULDER)]
     stretch = _region(pieces, by)
     if by == 0.0:
         return garment
-    made = garment.with_(pieces=[_drawn_out(piece, stretch) for piece in pieces])
+    made = garment.with_(pieces=[_draw_out(piece, stretch) for piece in pieces])
     if not sides_agree(made):
-        made = made.with_(pieces=sides_matched(pieces, [made.piece(piece.name) for piece in pieces]))
-    return aims_kept(garment, waists_eased(garment, sides_eased(made))).with_(
+        made = made.with_(pieces=match_sides(pieces, [made.piece(piece.name) for piece in pieces]))
+    return aims_kept(garment, ease_waists(garment, ease_sides(made))).with_(
         facts=(Fact("waist_longer", by, "mm", "choice", "between bust and waist (less than 0: shorter)"),)
     )
 
 
-def _region(pieces: Iterable[Piece], by: float) -> Stretch:
+def _region(pieces: Iterable[Piece], by: float) -> HeightShift:
     """The heights between which front and back are drawn out: from below bust, underarm and darts' points to the waist.
 
     The points of the waist darts stay where they were to the bust; their legs grow longer.
@@ -234,8 +234,8 @@ def _region(pieces: Iterable[Piece], by: float) -> Stretch:
         lows += [line.path.bounds[3] for line in piece.lines(role=Role.WAIST)]
         lows += [line.path.bounds[3] for line in piece.lines(role=Role.HEM)]
         lows += [level.path.bounds[3] for level in piece.levels if level.name == "waist"]
-        tops += [dart.point.y for dart in darts_of(piece) if _below(piece, dart.mouth_a)]
-        tops += [min(d.mouth_a.y, d.mouth_b.y) for d in darts_of(piece) if not _below(piece, d.mouth_a)]
+        tops += [dart.point.y for dart in darts_of(piece) if _is_at_waist(piece, dart.mouth_a)]
+        tops += [min(d.mouth_a.y, d.mouth_b.y) for d in darts_of(piece) if not _is_at_waist(piece, d.mouth_a)]
     if not tops or not lows:
         raise CannotDraft("by", "the body has no bust line or no lower edge to lengthen between")
     top, low = min(tops), max(lows)
@@ -244,18 +244,18 @@ def _region(pieces: Iterable[Piece], by: float) -> Stretch:
             "by", say("only {top} would lie between bust and waist", top=mm(max(min(top - low, top - low + by), 0.0))),
             short_by=LEAST_ABOVE_WAIST - min(top - low, top - low + by), help="change it by less",
         )  # fmt: skip
-    return Stretch(top, low, by)
+    return HeightShift(top, low, by)
 
 
-def _below(piece: Piece, mouth: Point) -> bool:
+def _is_at_waist(piece: Piece, mouth: Point) -> bool:
     """Whether a dart's mouth lies at the waist: on or below its level, or in its edge."""
     heights = [level.path.bounds[3] for level in piece.levels if level.name == "waist"]
     return bool(heights) and mouth.y <= max(heights) + TOLERANCE.joint
 
 
-def _drawn_out(piece: Piece, stretch: Stretch) -> Piece:
+def _draw_out(piece: Piece, stretch: HeightShift) -> Piece:
     """The piece drawn out, its inner darts too, and its waist trued where the darts' legs now lean less."""
     made = stretched(piece, stretch)
     for side in (Side.LEFT, Side.RIGHT):
-        made = waist_kept(made, side, piece)
+        made = keep_waist(made, side, piece)
     return waist_followed(made)

@@ -26,8 +26,8 @@ from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.redraw.fullness import let_into
 from drafting.redraw.gather_marks import with_note
-from drafting.redraw.letting_in import Fan, across, let_in, stay_within
-from drafting.redraw.wider_sleeve import crown_of, only_line, widened, with_parted_caps, with_whole_caps
+from drafting.redraw.letting_in import Fan, let_in, place_across, stay_within
+from drafting.redraw.wider_sleeve import crown_of, only_line, widen_sleeve, with_parted_caps, with_whole_caps
 from drafting.saying import mm, say
 from drafting.trade import TradeValue, trade_row
 
@@ -90,7 +90,7 @@ def _fill_sleeve(garment: Garment, side: Side, o: SleeveFullnessOptions) -> Garm
     piece = with_whole_caps(old)
     try:
         if o.width:
-            piece = widened(piece, o.width)
+            piece = widen_sleeve(piece, o.width)
         if o.hem:
             piece = let_in(piece, [_wrist_fan(piece, o.hem)], _middle(piece))
         if o.cap:
@@ -171,7 +171,7 @@ def _shares(ends: tuple[float, ...], reach: float) -> list[float]:
 def _find_clear(piece: Piece, trials: Iterable[Sequence[Place]], role: Role) -> tuple[tuple[Place, Place], ...] | None:
     """The slashes along the grain to lines of a role, from the first set of places whose slashes stay within."""
     for opens in trials:
-        cuts = tuple((place, across(piece, place, piece.grain)) for place in opens)
+        cuts = tuple((place, place_across(piece, place, piece.grain)) for place in opens)
         if all(piece.line(pivot.line).role is role for _, pivot in cuts) and stay_within(piece, cuts):
             return cuts
     return None

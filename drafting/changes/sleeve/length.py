@@ -27,8 +27,8 @@ from drafting.garment import (
 from drafting.garment.darts import Dart, darts_of, intake, mouth_edges
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
-from drafting.redraw.heights import Stretch, aims_kept, stretched, without_unreached
-from drafting.redraw.hemline import ADJUST_ROOM, trimmed
+from drafting.redraw.heights import HeightShift, aims_kept, drop_unreached, stretched
+from drafting.redraw.hemline import ADJUST_ROOM, trim_side
 from drafting.redraw.sleeves import SHORTEST_UNDERARM, sleeves_of
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -182,7 +182,7 @@ def _change_sleeve(garment: Garment, brief: Brief, o: SleeveLengthOptions, tube:
             garment, tube = _without_dart(garment, tube)
         changed = _draw_out(tube, by) if line else _cut_off(tube, by) if kept else _cut_above(tube, by)
         _refuse_narrow(brief, changed, tube.wrist.path.length)
-        garment = without_unreached(aims_kept(garment, garment.with_(pieces=[changed])), [changed], ADJUST_ROOM)
+        garment = drop_unreached(aims_kept(garment, garment.with_(pieces=[changed])), [changed], ADJUST_ROOM)
     told = "shoulder point to lower edge, without a cuff"
     return garment.with_(
         facts=[
@@ -213,7 +213,7 @@ def _without_dart(garment: Garment, tube: Tube) -> tuple[Garment, Tube]:
 def _cut_above(tube: Tube, by: float) -> Piece:
     """Cut the sleeve off at the elbow or above it, where its back seam has no dart any more."""
     front_first = tube.front.path.start.y > tube.front.path.end.y
-    front = trimmed(tube.front.path, front_first, _low_end(tube.front).y - by)
+    front = trim_side(tube.front.path, front_first, _low_end(tube.front).y - by)
     back = _change_length(tube.back, front.length - tube.back.path.length, not front_first)
     return _with_fresh_wrist(tube.piece, front, back)
 
@@ -253,7 +253,7 @@ def _draw_out(tube: Tube, by: float) -> Piece:
             "at", say("only {top} would be left above the lower edge", top=mm(max(top - low + by, 0.0))),
             short_by=SHORTEST_UNDERARM - top + low - by, help="shorten at the hem, or by less",
         )  # fmt: skip
-    new = stretched(tube.piece, Stretch(top, low, by))
+    new = stretched(tube.piece, HeightShift(top, low, by))
     front, back = new.line(tube.front.name).path, new.line(tube.back.name)
     grown = front.length - tube.front.path.length - (back.path.length - tube.back.path.length)
     at_end = back.path.end.y < back.path.start.y
@@ -284,7 +284,7 @@ def _bend(piece: Piece) -> float:
 def _cut_off(tube: Tube, by: float) -> Piece:
     """Cut the sleeve off, or run its seams straight on, and draw a fresh lower edge square to both seams."""
     front_first = tube.front.path.start.y > tube.front.path.end.y  # it runs down: the front lies at -x
-    front = trimmed(tube.front.path, front_first, _low_end(tube.front).y - by)
+    front = trim_side(tube.front.path, front_first, _low_end(tube.front).y - by)
     change = front.length - tube.front.path.length
     share = 1.0 if tube.dart is not None else tube.back.path.length / tube.front.path.length
     back = _change_length(tube.back, change * share, not front_first)

@@ -10,7 +10,7 @@ import numpy as np
 
 from drafting.finishing.plan import KNIT_ALLOWANCE
 from drafting.garment import Brief, Fate, Garment, Line, Piece, Role
-from drafting.geometry import STRAIGHT, Array, kinks, meets_itself_at, peaks, sides_changed, signed_area, turn
+from drafting.geometry import STRAIGHT, Array, count_side_changes, kinks, meets_itself_at, peaks, signed_area, turn
 from drafting.proof.checks.samples import LineSamples
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Words, mm, say
@@ -127,7 +127,7 @@ def _judge_fairness(piece: Piece, line: Line, curvature: Array) -> Iterator[Find
         return
     back, most = _MEANT.get(line.role, _PLAIN)
     for code, found, limit, says in (
-        ("bend", sides_changed(curvature), back, "changes the side it bends to"),
+        ("bend", count_side_changes(curvature), back, "changes the side it bends to"),
         ("bump", peaks(curvature), most, "bends most"),
     ):
         if found > limit:
