@@ -77,11 +77,3 @@ def test_sides_and_faces_are_asked_for_alike() -> None:
     assert (told["face"].choices, told["face"].default) == (("both", "front", "back"), "front")
     assert [*map(sides_of, told["side"].choices)] == [(Side.LEFT, Side.RIGHT), (Side.LEFT,), (Side.RIGHT,)]
     assert [*map(faces_of, told["face"].choices)] == [(Face.FRONT, Face.BACK), (Face.FRONT,), (Face.BACK,)]
-        (Side.LEFT,),
-        (Side.RIGHT,),
-    ]
-    assert [faces_of(choice) for choice in told["face"].choices] == [
-        (Face.FRONT, Face.BACK),
-        (Face.FRONT,),
-        (Face.BACK,),
-    ]
