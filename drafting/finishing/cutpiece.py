@@ -23,7 +23,8 @@ class Mark:
     ``kind`` is one of: "stitch", "fold", "level", "adjust", "grain", "stretch", "zone" (a closed outline), "on-fold"
     (the edge laid on the cloth's fold), "side" (an edge beside which its name, "wearer's left", is written: it isn't
     drawn, and marks of one name are places to write it, the best first), "buttonhole" (from its end nearer the edge to
-    the other), "placement" (where the edges of an applied piece come to lie).
+    the other), "placement" (where the edges of an applied piece come to lie), "line" (of a kind that a block
+    brings).
     """
 
     kind: str

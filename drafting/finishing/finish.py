@@ -31,7 +31,7 @@ from drafting.finishing.placement import placement_points
 from drafting.finishing.plan import FinishPlan
 from drafting.finishing.symmetry import Axis, axis_of, halve_ring, image_of, on_side
 from drafting.finishing.trim import trim_line
-from drafting.garment import Drill, Garment, Piece, Slit
+from drafting.garment import Drill, Garment, Piece, PointFeature, Slit
 from drafting.garment.buttons import is_buttonhole
 from drafting.garment.carry import drop_features
 from drafting.geometry import Path
@@ -151,7 +151,7 @@ def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
         ),
         notches=(*notches(ring.edges, corners), *dart_notches(ring, corners)),
         drills=(
-            *((_shared_name(d.name, both), d.at) for d in piece.drills if _is_drilled(d, axis)),
+            *((_shared_name(d.name, both), d.at) for d in piece.of_kind(PointFeature) if _is_marked(d, axis)),
             *((_shared_name(name, both), at) for name, at in holes(ring, piece)),
             *((name, at) for name, at in placement_points(piece) if axis is None or on_side(at, axis)),
         ),
@@ -182,8 +182,9 @@ def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
     )
 
 
-def _is_drilled(drill: Drill, axis: Axis | None) -> bool:
-    return not is_buttonhole(drill) and (axis is None or on_side(drill.at, axis))
+def _is_marked(point: PointFeature, axis: Axis | None) -> bool:
+    buttonhole = isinstance(point, Drill) and is_buttonhole(point)
+    return not buttonhole and (axis is None or on_side(point.at, axis))
 
 
 def _shared_name(name: str, both: bool) -> str:

@@ -11,13 +11,13 @@ import numpy.typing as npt
 from drafting.errors import GeometryError
 from drafting.finishing.adjusting import adjust_lines
 from drafting.finishing.allowance import ON_FOLD, NetEdge
-from drafting.finishing.crossed import columns
+from drafting.finishing.crossed import clip_paths, columns
 from drafting.finishing.cutpiece import CutEdge, Mark
 from drafting.finishing.folds import Unfolded
 from drafting.finishing.levels import level_marks
 from drafting.finishing.parallels import Parallels
 from drafting.finishing.placement import placement_marks
-from drafting.garment import Fate, Piece, Zone
+from drafting.garment import Adjust, Fate, Level, PathFeature, Piece, Zone
 from drafting.garment.buttons import buttonholes
 from drafting.geometry import Path, Point, lengths_along, turn
 from drafting.tolerance import TOLERANCE
@@ -96,8 +96,11 @@ def _lines(edges: Sequence[NetEdge], folds: Sequence[tuple[str, Path]]) -> Itera
 
 
 def _lines_across(piece: Piece, edges: Sequence[NetEdge], polygon: Array, folds: Sequence[Path]) -> Iterator[Mark]:
-    """Levels and lengthen/shorten lines, cut to what is shown of the piece."""
+    """Levels, lengthen/shorten lines and lines of other kinds, cut to what is shown of the piece."""
     yield from level_marks(piece, polygon, folds)
+    others = [line for line in piece.of_kind(PathFeature) if not isinstance(line, Level | Adjust)]
+    for line, kept in zip(others, clip_paths([line.path for line in others], polygon), strict=True):
+        yield from (Mark("line", line.name, path) for path in kept)
     yield from (Mark("adjust", adjust.name, path) for adjust, path in adjust_lines(piece, edges, polygon))
 
 

@@ -95,7 +95,10 @@ class Piece:
     @property
     def slits(self) -> tuple[tuple[Line, ...], ...]:
         """The rings of the slits: openings within the piece that are sewn shut."""
-        return tuple(slit.lines for slit in self.of_kind(Slit))
+        found: tuple[tuple[Line, ...], ...] | None = self._kept.get("slits")
+        if found is None:
+            found = self._kept["slits"] = tuple(slit.lines for slit in self.of_kind(Slit))
+        return found
 
     @property
     def loops(self) -> tuple[tuple[Line, ...], ...]:

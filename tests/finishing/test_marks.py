@@ -10,10 +10,11 @@ from drafting.finishing import CutPiece, FinishPlan, Mark, finish
 from drafting.finishing.crossed import clip_paths
 from drafting.finishing.levels import level_marks
 from drafting.garment import Level
-from drafting.garment.carry import with_only
+from drafting.garment.carry import with_features, with_only
 from drafting.geometry import Path, Point
 from tests.finishing.flat import by_name, cut_polygon, net_polygon
 from tests.finishing.made import Shape, tunic
+from tests.garment.invented import Label, Tuck
 
 WHOLE = FinishPlan(on_fold=False)
 SHAPES = [Shape(), Shape(v=True, tilt=-15.0), Shape(hem_rise=60.0, depth=140.0)]
@@ -82,6 +83,19 @@ def test_a_level_is_not_drawn_over_an_edge_or_a_fold() -> None:
         found = of_kind(by_name(finish(garment.with_(pieces=pieces), WHOLE))["front"], "level")
         assert len(found) == drawn
         assert all(mark.path.length > 480.0 for mark in found)
+
+
+def test_features_of_any_kind_are_shown_with_their_names() -> None:
+    """A point among those to mark, a line cut to the piece."""
+    garment = tunic()
+    front = garment.piece("front")
+    more = (Label("eyelet", Point(40.0, 200.0)), Tuck("tuck", Path.straight(Point(-900.0, 250.0), Point(900.0, 250.0))))
+    front = with_features(front, more)
+    cut = by_name(finish(garment.with_(pieces=[front]), WHOLE))["front"]
+    assert ("eyelet", Point(40.0, 200.0)) in cut.drills
+    (mark,) = of_kind(cut, "line")
+    assert mark.name == "tuck"
+    assert 400.0 < mark.path.length < 800.0
 
 
 def test_a_level_that_runs_along_an_edge_for_a_part_is_drawn_beyond_it() -> None:

@@ -17,6 +17,7 @@ from drafting.garment import Drill, Fate, Garment, Level, Piece, Zone
 from drafting.geometry import Path, Point
 from tests.finishing.flat import by_name, cut_polygon, edge
 from tests.finishing.made import Shape, ring, tunic
+from tests.garment.invented import Label, Tuck
 
 WHOLE, FOLD = FinishPlan(on_fold=False), FinishPlan()
 
@@ -159,6 +160,8 @@ def test_a_turned_grain_is_another_piece() -> None:
         {"features": (Drill("dot", Point(60.0, 30.0)),)},
         {"features": (Level("bust", Path.straight(Point(0.0, 20.0), Point(200.0, 20.0))),)},
         {"features": (Zone("s0", 10.0, "stay", 0.0, 0.4),)},
+        {"features": (Label("dot", Point(60.0, 30.0)),)},
+        {"features": (Tuck("tuck", Path.straight(Point(60.0, 30.0), Point(90.0, 40.0))),)},
     ],
 )
 def test_what_lies_within_counts(change: dict[str, object]) -> None:

@@ -71,6 +71,7 @@ def _meanings(hole: str) -> Iterator[tuple[str, str]]:
     yield "fold", "fold here when sewing"
     yield "level", "level of the body"
     yield "adjust", "lengthen or shorten here"
+    yield "line", "line to mark, named beside it"
     yield "grain", "grain: along the cloth"
     yield "stretch", "greatest stretch"
     yield "notch-1", "notch: meets its like"

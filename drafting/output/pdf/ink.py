@@ -49,6 +49,7 @@ STYLES: Final[Mapping[str, Style]] = MappingProxyType(
             Style("fold", 0.28, 0.15, dash=(9.0, 1.5, 1.0, 1.5)),
             Style("level", 0.22, 0.2, dash=(0.5, 1.5)),
             Style("adjust", 0.25),
+            Style("line", 0.28, 0.1, dash=(2.0, 1.5)),
             Style("grain", 0.45),
             Style("stretch", 0.3),
             Style("on-fold", 0.45),

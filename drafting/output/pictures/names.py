@@ -35,6 +35,7 @@ _NAMED: Final = {
     "side": _NamingRule("", (16.0, 10.0, 24.0, 6.0, 2.0, 36.0), _SPREAD, each=True, sizes=(9.0, 8.0, *NAME_SIZES)),
     "level": _NamingRule("", (0.0,), (0.85, 0.15, 0.75, 0.25, 0.65, 0.35, 0.5), each=True),
     "adjust": _NamingRule("lengthen or shorten here", (1.5,), (0.7, 0.3, 0.5, 0.8, 0.2)),
+    "line": _NamingRule("", (1.5,), (0.7, 0.3, 0.5, 0.8, 0.2), each=True),
     "stretch": _NamingRule("greatest stretch", (2.0,), _SPREAD),
     "grain": _NamingRule("grain", (1.5,), (0.8, 0.2, 0.65, 0.35, 0.5, 0.9, 0.1)),
     "fold": _NamingRule("fold", (0.0,), (0.12, 0.88, 0.3, 0.7, 0.5)),
