@@ -155,11 +155,11 @@ def _finish_and_prove(job: Job, garment: Garment) -> tuple[tuple[CutPiece, ...],
     try:
         cut = finish(garment, job.finish)
     except DraftingError:
-        proof = prove(garment, job.brief, more=job.checks)
+        proof = prove(garment, job.brief, None, job.checks, job.advisor)
         if proof.passed:
             raise
         return (), proof
-    return cut, prove(garment, job.brief, cut, job.checks)
+    return cut, prove(garment, job.brief, cut, job.checks, job.advisor)
 
 
 _UNFINISHED = "finish"

@@ -25,6 +25,7 @@ TEXTS = sorted(
 LAYERS = {
     "errors": 0,
     "saying": -1,
+    "mending": 0,
     "sides": -2,
     "record": -2,
     "tolerance": 0,

@@ -35,6 +35,7 @@ from drafting.garment.step import (
 from drafting.garment.stitches import is_centre, stitch_for, usual_stitch
 from drafting.garment.surface import Opening, Surface, glue, hanging_pieces, openings, same_corner
 from drafting.garment.telling import Group, Telling, Told
+from drafting.mending import Mend
 from drafting.sides import Face, Side, faces_of, sides_of
 
 __all__ = [
@@ -56,6 +57,7 @@ __all__ = [
     "Group",
     "Level",
     "Line",
+    "Mend",
     "Opening",
     "OptionInfo",
     "PathFeature",

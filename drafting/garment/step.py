@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any, Generic, TypeAlias, TypeVar, cast, get_ty
 from drafting.errors import CannotDraft
 from drafting.garment.model import Garment
 from drafting.garment.seam import SeamKind
+from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.saying import Words
 
@@ -115,7 +116,7 @@ class Step(Generic[Options]):
     """A block or a change: its name in a ticket, one sentence, its options, its stage, and the function itself.
 
     ``needs`` are the measurements it can't be drawn without, ``kinds`` the kinds of the seams it makes: each gets its
-    key under ``[seams]``.
+    key under ``[seams]``. ``mends`` are the situations in which a proof or a fitting sheet advises it.
     """
 
     name: str
@@ -125,6 +126,7 @@ class Step(Generic[Options]):
     work: Work[Options]
     needs: tuple[str, ...] = ()
     kinds: tuple[SeamKind, ...] = ()
+    mends: tuple[Mend, ...] = ()
 
     def apply(self, garment: Garment, brief: Brief, options: Options) -> Garment:
         """Return the garment with the step taken; CannotDraft, which names the step, where it can't be."""
@@ -159,10 +161,16 @@ def block(
 
 
 def change(
-    name: str, sentence: str, stage: Stage, *, needs: tuple[str, ...] = (), kinds: tuple[SeamKind, ...] = ()
+    name: str,
+    sentence: str,
+    stage: Stage,
+    *,
+    needs: tuple[str, ...] = (),
+    kinds: tuple[SeamKind, ...] = (),
+    mends: tuple[Mend, ...] = (),
 ) -> Callable[[Work[Options]], Change[Options]]:
     """Return what makes a change of the function that draws it; its options are of the class the function takes."""
-    return lambda work: Change(name, sentence, _options_type(work), stage, work, needs, kinds)
+    return lambda work: Change(name, sentence, _options_type(work), stage, work, needs, kinds, mends)
 
 
 def _options_type(work: Work[Options]) -> type[Options]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from enum import StrEnum
 
+from drafting.mending import Situation
 from drafting.record import dataclass
 from drafting.saying import Words
 
@@ -32,7 +33,7 @@ class Finding:
     ``value`` and ``limit`` are in ``measure``: "mm", "rad", "share", or "" for a count; None where there is no figure.
     ``sentence`` says what is wrong and ``remedy`` what would mend it, as values until they are rendered. ``since`` is
     the change of the ticket that an error came in with ("alto.toml: changes[2] (flare)"), "" where it would be there
-    without any.
+    without any. ``wanted`` names the situation, for whatever change mends it to be advised in the remedy.
     """
 
     code: str
@@ -44,6 +45,7 @@ class Finding:
     remedy: Words = ""
     measure: str = "mm"
     since: str = ""
+    wanted: Situation | None = None
 
 
 def gravest_first(findings: Iterable[Finding]) -> tuple[Finding, ...]:

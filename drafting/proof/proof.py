@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, Final, TypeVar
 
 from drafting.body import Estimate
 from drafting.errors import DraftingError
 from drafting.garment import Brief, Fact, Garment, Solve, Surface, glue
+from drafting.mending import Advisor, advise_nothing, remedied
 from drafting.proof.check import Check, Evidence
 from drafting.proof.checks.applied import check_applied
 from drafting.proof.checks.bands import check_bands
@@ -169,11 +171,17 @@ class _Bench:
             return ()
 
 
-def prove(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | None = None, more: Iterable[Check] = ()) -> Proof:
+def prove(
+    garment: Garment,
+    brief: Brief,
+    cut: Sequence[CutPiece] | None = None,
+    more: Iterable[Check] = (),
+    advisor: Advisor = advise_nothing,
+) -> Proof:
     """Prove a garment for the body, cloths and fit it is drafted for, and its cut pieces where they are given.
 
-    ``more`` are checks beside the engine's own. Nothing raises and nothing is repaired: all that is wrong with the
-    garment stands in the findings.
+    ``more`` are checks beside the engine's own; ``advisor`` knows what changes mend. Nothing raises and nothing is
+    repaired: all that is wrong with the garment stands in the findings.
     """
     bench = _Bench()
     bench.run("names", lambda: check_names(garment, brief))
@@ -185,7 +193,7 @@ def prove(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | None = None,
         bench.run(each.name, partial(each.look, evidence))
     order = bench.rows("order", lambda: make_up(garment))
     return Proof(
-        gravest_first(bench.found),
+        gravest_first(_advised(finding, advisor) for finding in bench.found),
         evidence.seams,
         evidence.joins,
         evidence.eases,
@@ -196,6 +204,12 @@ def prove(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | None = None,
         garment.solves,
         estimated,
     )
+
+
+def _advised(finding: Finding, advisor: Advisor) -> Finding:
+    if finding.wanted is None:
+        return finding
+    return replace(finding, remedy=remedied(finding.remedy, finding.wanted, advisor))
 
 
 def _gather_evidence(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | None, bench: _Bench) -> Evidence:

@@ -15,6 +15,7 @@ from pathlib import Path
 from drafting.errors import InputError, Problem, close_matches
 from drafting.garment import SeamKind
 from drafting.garment.step import Step
+from drafting.mending import Advice
 from drafting.proof import Check
 from drafting.record import dataclass
 from drafting.text import show_read
@@ -46,6 +47,11 @@ class Catalogue:
         steps = [self.block(name, "blocks") for name in self.blocks]
         steps += [self.change(name, "changes") for name in self.changes]
         return tuple(dict.fromkeys(kind for step in steps for kind in step.kinds))
+
+    def find_mends(self, situation: str) -> tuple[Advice, ...]:
+        """Return what the changes say of a situation that they mend, by name; all of them are loaded."""
+        changes = [self.change(name, "changes") for name in sorted(self.changes)]
+        return tuple(Advice(step.name, mend) for step in changes for mend in step.mends if mend.situation == situation)
 
     def all_checks(self) -> tuple[Check, ...]:
         """Return the checks that installed packages add to every proof, by name; InputError if one can't be loaded."""

@@ -65,6 +65,7 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "") -> Job:
         paper=plan,
         mark="",
         checks=catalogue.all_checks(),
+        advisor=catalogue.find_mends,
     )
     return _mark_job(job)
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from drafting.finishing import FinishPlan
 from drafting.garment.step import Block, Brief, Step
+from drafting.mending import Advisor, advise_nothing
 from drafting.paper import PaperPlan
 from drafting.proof import Check
 from drafting.record import dataclass
@@ -52,7 +53,7 @@ class Job:
 
     ``steps`` stand in the order in which they are taken. ``mark`` is the draft mark: a short code that depends on
     what the ticket says, and on nothing else. ``unit`` is the one that lengths are shown in. ``checks`` are those that
-    installed packages add to the proof.
+    installed packages add to the proof; ``advisor`` knows which of the installed changes mend what.
     """
 
     title: str
@@ -64,3 +65,4 @@ class Job:
     paper: PaperPlan
     mark: str
     checks: tuple[Check, ...] = ()
+    advisor: Advisor = advise_nothing

@@ -166,11 +166,13 @@ def test_a_fitting_sheet_tells_whose_it_is_and_how_to_write_what_is_found(capsys
     assert "Pinched 1/2 in deep = 1 in taken out" in said
 
 
-def test_every_change_a_fitting_sheet_names_is_there() -> None:
-    """By the name that a ticket takes."""
+def test_every_fold_that_a_change_may_mend_is_mended_by_one() -> None:
+    """Each situation of the fitting sheet has its change, with how much."""
     from drafting.proof.words.fitting import FOLDS
 
-    assert {fold.change for fold in FOLDS if fold.change} <= set(find_catalogue().changes)
+    folds = [fold.answered(find_catalogue().find_mends) for fold in FOLDS if fold.situation]
+    assert len(folds) > 15
+    assert all(fold.changes and fold.amount for fold in folds)
 
 
 def test_estimates_are_told_in_a_line_each(capsys: Capture) -> None:

@@ -17,10 +17,15 @@ from drafting.finishing.plan import FinishPlan
 from drafting.garment import Step, openings
 from drafting.proof import prove
 from drafting.saying import render
+from drafting.ticket import find_catalogue
 from drafting.work import make_up
 from tests.garments import brief, build
 from tests.kinds import kind as kind_of
 from tests.skirts.dressed import JERSEY, WOVEN, cloth_at, errors, skirt
+
+INSTALLED = find_catalogue().find_mends
+"""What the installed changes mend."""
+
 
 PLACES = ["back", "left", "right"]
 
@@ -126,7 +131,9 @@ def test_a_woven_that_does_not_pass_is_told_to_open(step: Step[Any], words: str)
     """By the change's key and where; no woven is told to stretch by half, nor its neck to be lowered to the chest."""
     garment = build(brief(cloth=WOVEN), [(step, {})])
     remedies = [
-        render(f.remedy, "cm") for f in prove(garment, brief(cloth=WOVEN)).findings if f.code == "openings.pass"
+        render(f.remedy, "cm")
+        for f in prove(garment, brief(cloth=WOVEN), advisor=INSTALLED).findings
+        if f.code == "openings.pass"
     ]
     assert remedies
     assert any('change = "closure"' in remedy and words in remedy for remedy in remedies)
@@ -136,5 +143,9 @@ def test_a_woven_that_does_not_pass_is_told_to_open(step: Step[Any], words: str)
 def test_a_closure_that_is_too_short_is_told_to_be_longer() -> None:
     """A back opened by 8 cm: the neck's ring is still too small for the head, or the waist for the bust."""
     garment, b = skirt([("closure", {"length": 80.0})], onto=[(draft_darted_bodice, {})])
-    remedies = [str(f.remedy) for f in prove(garment, b).findings if f.code == "openings.pass" and "neck" in f.place]
+    remedies = [
+        str(f.remedy)
+        for f in prove(garment, b, advisor=INSTALLED).findings
+        if f.code == "openings.pass" and "neck" in f.place
+    ]
     assert all("greater length" in remedy for remedy in remedies)

@@ -17,10 +17,14 @@ from drafting.finishing import FinishPlan, finish
 from drafting.garment import Fate, Garment, Role, glue
 from drafting.proof import prove
 from drafting.proof.checks.stride import STRIDE, check_stride, stride_girth
-from drafting.saying import render
+from drafting.saying import Saying, render
+from drafting.ticket import find_catalogue
 from drafting.work import make_up
 from tests.garments import brief, build, singer
 from tests.skirts.dressed import WOVEN, skirt
+
+INSTALLED = find_catalogue().find_mends
+"""What the installed changes mend."""
 
 
 def vented(**options: object) -> Garment:
@@ -54,7 +58,7 @@ def test_long_hems_want_about_a_metre_and_a_half() -> None:
 def test_a_narrow_hem_below_the_middle_of_the_thigh_is_warned_of(options: dict[str, float], warned: bool) -> None:
     """To the knee it goes; drawn in, or longer, it doesn't; above the middle of the thigh it may be as it likes."""
     garment, b = skirt([("skirt", options)])
-    found = [f for f in prove(garment, b).findings if f.code == "stride.hem"]
+    found = [f for f in prove(garment, b, advisor=INSTALLED).findings if f.code == "stride.hem"]
     assert bool(found) is warned
     assert all(f.severity == "warning" and '"vents"' in render(f.remedy, "cm") for f in found)
 
@@ -64,7 +68,8 @@ def test_the_vent_that_the_remedy_asks_for_answers_it(side: str) -> None:
     """As high as told; and 5 cm lower doesn't."""
     garment, b = skirt([("skirt", {"length": 800.0})])
     (finding,) = check_stride(garment, b)
-    high = float(render(finding.remedy, "mm").split('"vents", ')[1].split(" mm")[0])
+    assert finding.wanted is not None
+    high = float(str(Saying("{height}", finding.wanted.values)).removesuffix(" mm"))
     assert not check_stride(vented(height=high, side=side), b)
     assert check_stride(vented(height=high - 50.0, side=side), b)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from drafting.garment import Brief, Fact, Garment, Stage, change, option, side_option
 from drafting.garment.darts import Dart, dart_of, intake
+from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.dart_work import each, keep_levels, place_for, turned, with_centre
 from drafting.saying import say
@@ -28,7 +29,12 @@ class MoveDartOptions:
     side: str = side_option("Which side's dart is moved.")
 
 
-@change("move-dart", "A dart turned to another place on the outline, its point and its suppression kept.", Stage.SHAPE)
+@change(
+    "move-dart",
+    "A dart turned to another place on the outline, its point and its suppression kept.",
+    Stage.SHAPE,
+    mends=(Mend("toile-bust-point-elsewhere", 'to = where it shall lie, as "shoulder 0.5"'),),
+)
 def move_dart(garment: Garment, brief: Brief, o: MoveDartOptions) -> Garment:
     """Turn the dart on each side asked for."""
     return each(garment, o.dart, o.side, lambda g, one: _move_dart(g, one, o))

@@ -8,6 +8,7 @@ from drafting.errors import CannotDraft
 from drafting.garment import Brief, Fact, Garment, Stage, change, option, side_option
 from drafting.garment.darts import Dart, dart_name, dart_of, darts_of, intake, mouth_edges
 from drafting.garment.lines import DartName
+from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.dart_work import corner_place, each, find, healed, keep_levels, place_for, put
 from drafting.redraw.swing import gather_into, share_out, undo_truing
@@ -44,6 +45,7 @@ class JoinDartsOptions:
     "A dart split in two: a share of its suppression opened at another place on the outline.",
     Stage.SHAPE,
     kinds=(DART,),
+    mends=(Mend("toile-dart-deep", "share = how much of it the second dart takes"),),
 )
 def split_dart(garment: Garment, brief: Brief, o: SplitDartOptions) -> Garment:
     """Split the dart on each side asked for."""

@@ -32,6 +32,7 @@ from drafting.garment import (
     change,
     option,
 )
+from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.buttons import Buttons, mark_buttons
 from drafting.redraw.centre import with_centre_back
@@ -150,6 +151,14 @@ class ClosureOptions:
     "Opens the centre back or a side seam for a zip or buttons, as far as the body needs to pass.",
     Stage.OPENING,
     kinds=(ZIPPED, BUTTONED, STYLE),
+    mends=(
+        Mend("opening-tight", 'add the change that opens it: change = "{change}", place = {places}'),
+        Mend("closure-short", 'make the closure longer: give the change "{change}" a greater length'),
+        Mend(
+            "closure-short-at",
+            'make the closure longer: give the change "{change}" at place = "{place}" a greater length',
+        ),
+    ),
 )
 def open_closure(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
     """Part the centre back if need be, and open the seam."""

@@ -29,6 +29,7 @@ from drafting.garment import (
     sides_of,
 )
 from drafting.geometry import Path, Point, turn
+from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.halves import (
     Half,
@@ -253,7 +254,10 @@ def _redraw_half(half: Half, wanted: WantedNeckline, follows: bool) -> Half:
 
 
 @change(
-    "neckline", "Another neckline: round, scoop, V, square or boat, its depth and how far it is opened.", Stage.SHAPE
+    "neckline",
+    "Another neckline: round, scoop, V, square or boat, its depth and how far it is opened.",
+    Stage.SHAPE,
+    mends=(Mend("toile-neckline-gapes", "front_drop = what it was, less how far the edge should rise"),),
 )
 def shape_neckline(garment: Garment, brief: Brief, o: NecklineOptions) -> Garment:
     """Draw the necklines again, and let the shoulders' neck ends follow."""

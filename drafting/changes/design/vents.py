@@ -25,6 +25,7 @@ from drafting.garment import (
 )
 from drafting.garment.carry import hand_on
 from drafting.garment.features import Heir
+from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.centre import with_centre_back
 from drafting.redraw.heights import body_pieces
@@ -50,7 +51,12 @@ class VentsOptions:
     )
 
 
-@change("vents", "Vents at the lower end of the side seams, or of the centre back.", Stage.SHAPE)
+@change(
+    "vents",
+    "Vents at the lower end of the side seams, or of the centre back.",
+    Stage.SHAPE,
+    mends=(Mend("hem-hobbles", 'add the change "{change}", {height} high or more, side = "back" or "both"'),),
+)
 def open_vents(garment: Garment, brief: Brief, o: VentsOptions) -> Garment:
     """Leave the lowest part of the seams asked for unsewn."""
     if o.side == "back":

@@ -15,6 +15,7 @@ from drafting.errors import CannotDraft
 from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Stage, change, option, side_option, sides_of
 from drafting.garment.darts import Dart, dart_of
 from drafting.geometry import Path
+from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.fit_half import (
     arm_frame,
@@ -79,6 +80,7 @@ class NarrowBackOptions:
     "broad-back",
     "A back made wider between the armholes; the shoulder's dart or its ease takes up what is let in.",
     Stage.FIT,
+    mends=(Mend("toile-back-broader", "slit upright beside the armhole: by = the gap on each side"),),
 )
 def fit_broad_back(garment: Garment, brief: Brief, o: BroadBackOptions) -> Garment:
     """Widen the back between the armholes."""
@@ -89,6 +91,7 @@ def fit_broad_back(garment: Garment, brief: Brief, o: BroadBackOptions) -> Garme
     "narrow-back",
     "A back made narrower between the armholes; the shoulder's dart gives up what is taken out.",
     Stage.FIT,
+    mends=(Mend("toile-back-narrower", "pinch beside the armhole: by = twice the depth, on each side"),),
 )
 def fit_narrow_back(garment: Garment, brief: Brief, o: NarrowBackOptions) -> Garment:
     """Narrow the back between the armholes."""

@@ -40,6 +40,7 @@ from drafting.garment import (
 )
 from drafting.garment.darts import Dart, intake
 from drafting.geometry import Path, Point, root, turn
+from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.fit_bust_hip import Spread, closing, keep_side
 from drafting.redraw.fit_bust_knit import spread_knit
@@ -94,6 +95,7 @@ class SmallBustOptions:
     "More room for a fuller bust: the front slashed through the bust point and spread.",
     Stage.FIT,
     needs=("bust_point_width",),
+    mends=(Mend("toile-bust-fuller", "slit upright through the bust point: by = the gap on each side"),),
 )
 def fit_full_bust(garment: Garment, brief: Brief, o: FullBustOptions) -> Garment:
     """Give the bust more room."""
@@ -105,6 +107,7 @@ def fit_full_bust(garment: Garment, brief: Brief, o: FullBustOptions) -> Garment
     "Less room for a smaller bust: the front slashed through the bust point and closed.",
     Stage.FIT,
     needs=("bust_point_width",),
+    mends=(Mend("toile-bust-smaller", "pinch upright through the bust point: by = twice the depth, on each side"),),
 )
 def fit_small_bust(garment: Garment, brief: Brief, o: SmallBustOptions) -> Garment:
     """Take room away that a smaller bust doesn't fill."""

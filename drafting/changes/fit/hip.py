@@ -13,6 +13,7 @@ from drafting.errors import CannotDraft
 from drafting.garment import Brief, Fact, Garment, Line, Piece, Role, Side, Stage, change, one_side_option, option
 from drafting.garment.carry import follow_edges
 from drafting.geometry import Point
+from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.fit_half import NO_SHIFT, move_joints
 from drafting.redraw.fit_inner import in_place, inner_moved, move_slits
@@ -50,7 +51,10 @@ class Drop:
 
 
 @change(
-    "high-hip", "One side drawn out between waist and hip, for a wearer whose hip is higher on that side.", Stage.FIT
+    "high-hip",
+    "One side drawn out between waist and hip, for a wearer whose hip is higher on that side.",
+    Stage.FIT,
+    mends=(Mend("toile-hip-higher", "by = how much higher the hem hangs there, side = that hip's"),),
 )
 def fit_high_hip(garment: Garment, brief: Brief, o: HighHipOptions) -> Garment:
     """Draw one side out over the hip, front and back."""

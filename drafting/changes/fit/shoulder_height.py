@@ -26,6 +26,7 @@ from drafting.garment import (
     sides_of,
 )
 from drafting.geometry import Path, root, turn
+from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.fit_half import (
     FRONT_AND_BACK,
@@ -90,6 +91,7 @@ class LowOptions:
     "Shoulders raised at their outer ends for a wearer whose shoulders are squarer.",
     Stage.FIT,
     needs=("scye_depth_length",),
+    mends=(Mend("toile-shoulders-square", "unpick the seam's outer end: by = half of the gap that opens"),),
 )
 def fit_square_shoulder(garment: Garment, brief: Brief, o: SquareOptions) -> Garment:
     """Raise the shoulders asked for at their outer ends, and the underarms with them."""
@@ -101,6 +103,7 @@ def fit_square_shoulder(garment: Garment, brief: Brief, o: SquareOptions) -> Gar
     "Shoulders lowered at their outer ends for a wearer whose shoulders slope more.",
     Stage.FIT,
     needs=("scye_depth_length",),
+    mends=(Mend("toile-shoulders-slope", "by = how deep the seam is pinched at its outer end"),),
 )
 def fit_sloping_shoulder(garment: Garment, brief: Brief, o: SlopingOptions) -> Garment:
     """Lower the shoulders asked for at their outer ends, and the underarms with them."""
@@ -112,6 +115,7 @@ def fit_sloping_shoulder(garment: Garment, brief: Brief, o: SlopingOptions) -> G
     "One shoulder lowered at its outer end: left and right then differ.",
     Stage.FIT,
     needs=("scye_depth_length",),
+    mends=(Mend("toile-shoulder-lower", "by = how deep the seam is pinched at its outer end, side = that shoulder's"),),
 )
 def fit_low_shoulder(garment: Garment, brief: Brief, o: LowOptions) -> Garment:
     """Lower one shoulder alone at its outer end, and its underarm with it."""

@@ -10,6 +10,7 @@ from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Side, Slit
 from drafting.garment.carry import carry_features
 from drafting.garment.darts import Dart, darts_of
 from drafting.geometry import Path, Point
+from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.fit_half import (
     NO_SHIFT,
@@ -80,6 +81,7 @@ class ShortWaistOptions:
     "A fold taken out at the centre back waist, running out to nothing at the side seams.",
     Stage.FIT,
     needs=("back_neck_point_to_waist",),
+    mends=(Mend("toile-back-hollow", "pinch across at the centre: by = twice the depth there"),),
 )
 def fit_sway_back(garment: Garment, brief: Brief, o: SwayBackOptions) -> Garment:
     """Fold the back out at the waist: all from the waist down rises at the centre, and stays at the side seams.
@@ -196,13 +198,23 @@ def _stands_at_waist(half: Half, dart: Dart) -> bool:
 # long and short waist
 
 
-@change("long-waist", "A body longer between bust and waist, front and back alike, its darts with it.", Stage.FIT)
+@change(
+    "long-waist",
+    "A body longer between bust and waist, front and back alike, its darts with it.",
+    Stage.FIT,
+    mends=(Mend("toile-waist-high", "by = how far the waist line must come down"),),
+)
 def fit_long_waist(garment: Garment, brief: Brief, o: LongWaistOptions) -> Garment:
     """Make the trunk longer between bust and waist."""
     return _lengthen_pieces(garment, o.by)
 
 
-@change("short-waist", "A body shorter between bust and waist, front and back alike, its darts with it.", Stage.FIT)
+@change(
+    "short-waist",
+    "A body shorter between bust and waist, front and back alike, its darts with it.",
+    Stage.FIT,
+    mends=(Mend("toile-waist-low", "pin a fold all round: by = twice its depth"),),
+)
 def fit_short_waist(garment: Garment, brief: Brief, o: ShortWaistOptions) -> Garment:
     """Make the trunk shorter between bust and waist."""
     return _lengthen_pieces(garment, -o.by)

@@ -26,6 +26,7 @@ from drafting.garment import (
 )
 from drafting.garment.darts import Dart, darts_of, intake, mouth_edges
 from drafting.geometry import Path, Point, turn
+from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.heights import HeightShift, aims_kept, drop_unreached, stretched
 from drafting.redraw.hemline import ADJUST_ROOM, trim_side
@@ -117,6 +118,7 @@ class Tube:
     "Sleeves long, bracelet, elbow or short, by an amount or to a finished length.",
     Stage.SLEEVE_SHAPE,
     needs=("outer_arm_length", "straight_arm_length", "hand_girth"),
+    mends=(Mend("toile-elbow-tight", 'cut across above the elbow: by = the gap, at = "line"'),),
 )
 def change_sleeve_length(garment: Garment, brief: Brief, o: SleeveLengthOptions) -> Garment:
     """Make the sleeves asked for longer or shorter."""

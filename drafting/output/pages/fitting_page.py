@@ -85,7 +85,7 @@ def _tables(sheet: FittingSheet, unit: Unit) -> Iterator[_PageTable]:
     names = ("Measure", "body", "block", "ease", "on the toile", "notes")
     yield _PageTable("The block's measures beside the body's", names, (34, 12, 12, 12, 14, 26), rows, figures=(1, 2, 3))
     yield _PageTable("Fitting the first toile", (), (1,), tuple((step,) for step in sheet.steps), ticked=True)
-    yield _PageTable(AMOUNT_HEADING, (), (1,), tuple((words,) for words in amounts(unit)))
+    yield _PageTable(AMOUNT_HEADING, (), (1,), tuple((words,) for words in amounts(unit, sheet.example)))
     seen = ("What is seen", "It means", "What answers it", "How much", "found")
     shares = (34, 26, 30, 30, 18)
     yield _PageTable("Where to look", seen, shares, tuple(map(_fold_row, sheet.folds)), ticked=True, least=9.0)
@@ -97,7 +97,7 @@ def _measure_row(measure: FittingMeasure, unit: Unit) -> tuple[str, ...]:
 
 
 def _fold_row(fold: Fold) -> tuple[str, ...]:
-    answer = f'{fold.answer}: change = "{fold.change}"' if fold.change else fold.answer
+    answer = f"{fold.answer}: {fold.written}" if fold.written else fold.answer
     return f"{fold.where}: {fold.seen}", fold.means, answer, fold.amount, ""
 
 

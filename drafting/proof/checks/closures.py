@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from drafting.cloth import Cloth, Kind
 from drafting.garment import Brief, Garment, Level, Role, Seam
+from drafting.mending import situation
 from drafting.proof.finding import Finding, Severity
-from drafting.saying import say, show_share, tape
+from drafting.saying import Saying, list_sayings, say, show_share, tape
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -53,7 +54,7 @@ def _ends(garment: Garment, brief: Brief) -> Iterator[Finding]:
                 reach=tape(reach),
                 hip=tape(hip),
             ),
-            'make the closure longer: give the change "closure" a greater length',
+            wanted=situation("closure-short", "let more of the seam open"),
         )
 
 
@@ -81,9 +82,14 @@ def _narrow_waist(garment: Garment, brief: Brief) -> Iterator[Finding]:
             reach=tape(reach),
             bust=tape(bust),
         ),
-        'add the change that opens it: change = "closure", place = "back", "left" or "right"; or give the '
-        "waist more ease" + ("" if brief.cloth.kind is Kind.WOVEN else ", or use a cloth with more stretch"),
+        "give the waist more ease" + ("" if brief.cloth.kind is Kind.WOVEN else ", or use a cloth with more stretch"),
+        wanted=situation("opening-tight", places=quoted_places(("back", "left", "right"))),
     )
+
+
+def quoted_places(places: Iterable[str]) -> Saying:
+    """Say where an opening may be made, as one writes it in a ticket: "back", "left" or "right"."""
+    return list_sayings((f'"{place}"' for place in places), last=" or ")
 
 
 def _waist_seam(garment: Garment) -> float:

@@ -8,11 +8,12 @@ that the direction that stretches more goes round, so the greater stretch of the
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from drafting.cloth import Cloth, Fit, Kind, hand_passage
 from drafting.garment import Brief, Garment, Opening, Piece, Role, Run, Side, Use, same_corner
-from drafting.proof.checks.closures import check_closures, closures, opens_waist, stretch_of
+from drafting.mending import Situation, situation
+from drafting.proof.checks.closures import check_closures, closures, opens_waist, quoted_places, stretch_of
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import OpeningRow
 from drafting.record import dataclass
@@ -141,6 +142,7 @@ def _judge(row: OpeningRow, garment: Garment, brief: Brief) -> Finding | None:
     if row.must_pass <= 0.0 or row.reach >= row.must_pass - TOLERANCE.sewn_length:
         return None
     passing = _passing(row.opening, garment, brief)
+    woven, closed = brief.cloth.kind is Kind.WOVEN, _closed_at(row, garment)
     forced = passing is not None and row.reach >= passing.least - TOLERANCE.sewn_length
     return Finding(
         "openings.pass",
@@ -159,9 +161,8 @@ def _judge(row: OpeningRow, garment: Garment, brief: Brief) -> Finding | None:
             passing=row.passing,
             must_pass=tape(row.must_pass),
         ),
-        _remedy_woven(row, garment)
-        if brief.cloth.kind is Kind.WOVEN
-        else _remedy(row, any(seam.kind.mitred for seam in garment.seams)),
+        _remedy_woven(row, closed) if woven else _remedy(row, any(seam.kind.mitred for seam in garment.seams)),
+        wanted=_wanted(row, closed) if woven else None,
     )
 
 
@@ -169,21 +170,34 @@ _CLOSED_AT = {"neck": ("back",), "waist": ("back", "left", "right"), "hem": ("le
 """Where a closure lets more through an opening: one down the back opens a neck or a waist, one at a side a hem."""
 
 
-def _remedy_woven(row: OpeningRow, garment: Garment) -> Words:
+def _closed_at(row: OpeningRow, garment: Garment) -> list[str]:
+    """The places at which a closure lets more through an opening already."""
+    seams = {seam.name for seam in closures(garment)}
+    return [place for place in _CLOSED_AT.get(_kind(row), ()) if f"closure-{place}-a" in seams]
+
+
+def _kind(row: OpeningRow) -> str:
+    return row.opening.partition("-")[0]
+
+
+def _remedy_woven(row: OpeningRow, closed: Sequence[str]) -> Words:
     """A woven gives nothing worth counting: what doesn't pass needs a closure, or more cloth."""
     short = row.must_pass / (1.0 + row.stretch) - row.length
-    kind = row.opening.partition("-")[0]
-    if kind == "wrist":
+    if _kind(row) == "wrist":
         return say("make the cuff about {short} wider at the wrist", short=about(short))
-    if kind == "armhole":
+    if _kind(row) == "armhole":
         return say("lower the armhole by about {short}", short=about(short / 2.0))
-    seams = {seam.name for seam in closures(garment)}
-    there = [place for place in _CLOSED_AT.get(kind, ()) if f"closure-{place}-a" in seams]
-    if there:
-        return f'make the closure longer: give the change "closure" at place = "{there[0]}" a greater length'
-    places = " or ".join(f'place = "{place}"' for place in _CLOSED_AT.get(kind, ("back",)))
-    how = f'add the change that opens it: change = "closure", {places}'
-    return say("{how}; or add about {short} at the hem", how=how, short=about(short)) if kind == "hem" else how
+    return say("add about {short} at the hem", short=about(short)) if _kind(row) == "hem" and not closed else ""
+
+
+def _wanted(row: OpeningRow, closed: Sequence[str]) -> Situation | None:
+    """What stands in the way of a woven: an opening that no closure makes larger, or not by enough."""
+    if _kind(row) in ("wrist", "armhole"):
+        return None
+    if closed:
+        return situation("closure-short-at", "let more of the seam open", place=closed[0])
+    places = quoted_places(_CLOSED_AT.get(_kind(row), ("back",)))
+    return situation("opening-tight", "make the opening larger", places=places)
 
 
 def _remedy(row: OpeningRow, mitred: bool) -> Words:

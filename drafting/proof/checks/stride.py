@@ -13,6 +13,7 @@ from collections.abc import Iterator
 
 from drafting.body import Body
 from drafting.garment import Brief, Fate, Garment, Line, Role, hanging_pieces
+from drafting.mending import situation
 from drafting.proof.checks.closures import stretch_of
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import about, say, tape
@@ -59,12 +60,8 @@ def check_stride(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
                 words=words,
                 need=tape(need),
             ),
-            say(
-                'add the change "vents", {top} high or more, side = "back" or "both"; or make the hem '
-                "about {need} wider",
-                top=about(top - height),
-                need=about(need - girth),
-            ),
+            say("make the hem about {need} wider", need=about(need - girth)),
+            wanted=situation("hem-hobbles", height=about(top - height)),
         ),
     )
 

@@ -9,9 +9,10 @@ import math
 from collections.abc import Iterable, Iterator
 
 from drafting.garment import Brief, Face, Garment, Role, Side
+from drafting.mending import Advisor, advise_nothing
 from drafting.proof.checks.ease import ease_rows
 from drafting.proof.taken import take_lengths
-from drafting.proof.words.fitting_folds import FOLDS, STEPS, Fold
+from drafting.proof.words.fitting_folds import FOLDS, HOLLOW_BACK, STEPS, Fold
 from drafting.proof.words.lines import columns, fold_line
 from drafting.record import dataclass
 from drafting.units import Unit, show_length
@@ -35,18 +36,20 @@ class FittingMeasure:
 
 @dataclass(frozen=True, slots=True)
 class FittingSheet:
-    """The measures, what to look at, and how to go about it."""
+    """The measures, what to look at, and how to go about it; ``example`` is a change for the example of a ticket."""
 
     measures: tuple[FittingMeasure, ...]
     folds: tuple[Fold, ...]
     steps: tuple[str, ...]
+    example: str = ""
 
 
-def fitting_sheet(garment: Garment, brief: Brief) -> FittingSheet:
+def fitting_sheet(garment: Garment, brief: Brief, advisor: Advisor = advise_nothing) -> FittingSheet:
     """Return the measures of the garment beside the body's, and the folds to look for on the parts that it has."""
     parts = parts_of(garment)
-    folds = tuple(fold for fold in FOLDS if fold.part in parts)
-    return FittingSheet(tuple(_measures(garment, brief)), folds, STEPS)
+    folds = tuple(fold.answered(advisor) for fold in FOLDS if fold.part in parts)
+    example = next((advice.change for advice in advisor(HOLLOW_BACK)), "")
+    return FittingSheet(tuple(_measures(garment, brief)), folds, STEPS, example)
 
 
 def parts_of(garment: Garment) -> frozenset[str]:
@@ -121,7 +124,7 @@ def fitting_lines(
     sheet: FittingSheet, unit: Unit = "cm", *, heading: str = "", width: int | None = None
 ) -> tuple[str, ...]:
     """Return the sheet as lines of plain text under a heading, no line longer than ``width`` characters."""
-    parts = (_measure_lines(sheet, unit, width), _step_lines(sheet), _amount_lines(unit), _fold_lines(sheet))
+    parts = (_measure_lines(sheet, unit, width), _step_lines(sheet), _amount_lines(sheet, unit), _fold_lines(sheet))
     lines = [*((heading, "") if heading else ()), *(line for part in parts for line in part)]
     return tuple(folded for line in lines for folded in fold_line(line, width))
 
@@ -141,13 +144,13 @@ def _step_lines(sheet: FittingSheet) -> Iterator[str]:
     yield from (f"  {number}. {step}" for number, step in enumerate(sheet.steps, 1))
 
 
-def _amount_lines(unit: Unit) -> Iterator[str]:
+def _amount_lines(sheet: FittingSheet, unit: Unit) -> Iterator[str]:
     yield ""
     yield AMOUNT_HEADING
-    yield from (f"  {words}" for words in amounts(unit))
+    yield from (f"  {words}" for words in amounts(unit, sheet.example))
 
 
-def amounts(unit: Unit) -> Iterator[str]:
+def amounts(unit: Unit, example: str) -> Iterator[str]:
     """Yield how what is pinned or let out on a toile becomes the figure that a change takes (common practice)."""
     deep, out = {"in": ("1/2 in", "1 in"), "mm": ("10 mm", "20 mm")}.get(unit, ("1 cm", "2 cm"))
     yield f"A loose fold: pinch it until it lies flat, and pin it. Pinched {deep} deep = {out} taken out."
@@ -157,7 +160,8 @@ def amounts(unit: Unit) -> Iterator[str]:
         f"Bust and back changes count by for each side: {out} over the whole back or front is by = {_quote(deep)} "
         "with both sides, or all of it with one."
     )
-    yield f'In the ticket: [[changes]], then change = "sway-back" and by = {_quote(out)}, each on a line.'
+    if example:
+        yield f'In the ticket: [[changes]], then change = "{example}" and by = {_quote(out)}, each on a line.'
 
 
 def _quote(length: str) -> str:
@@ -174,7 +178,7 @@ def _fold_lines(sheet: FittingSheet) -> Iterator[str]:
 
 def _of_part(folds: Iterable[Fold]) -> Iterator[str]:
     for each in folds:
-        written = f' (change = "{each.change}")' if each.change else ""
+        written = f" ({each.written})" if each.written else ""
         yield f"    {each.where}: {each.seen}"
         yield f"      It means: {each.means}. Answer: {each.answer}{written}."
         if each.amount:

@@ -5,9 +5,9 @@ All of it is common practice in fitting, in plain trade words.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from types import MappingProxyType
+from dataclasses import replace
 
+from drafting.mending import Advisor, Situation
 from drafting.record import dataclass
 
 
@@ -15,7 +15,8 @@ from drafting.record import dataclass
 class Fold:
     """One thing to look for on a toile: where, on what part, what is seen, what it means, and what answers it.
 
-    ``change`` is the change that a ticket asks for, empty where the answer is another.
+    ``situation`` is what a change may say that it mends, "" where the answer is another; ``changes`` are those
+    installed that do, and ``amount`` how what is pinned, let out or measured on the toile becomes an option of theirs.
     """
 
     part: str
@@ -23,38 +24,24 @@ class Fold:
     seen: str
     means: str
     answer: str
-    change: str = ""
+    situation: str = ""
+    changes: tuple[str, ...] = ()
+    amount: str = ""
 
     @property
-    def amount(self) -> str:
-        """How what is pinned, let out or measured on the toile becomes an option of the change; empty without one."""
-        return AMOUNTS.get(self.change, "")
+    def written(self) -> str:
+        """How a ticket asks for what mends it: change = "sway-back"; "" where no change does."""
+        return "change = " + " or ".join(f'"{name}"' for name in self.changes) if self.changes else ""
+
+    def answered(self, advisor: Advisor) -> Fold:
+        """Return it with the changes that mend it, as far as they are installed."""
+        found = advisor(self.situation) if self.situation else ()
+        told = (str(advice.words(Situation(self.situation))) for advice in found)
+        return replace(self, changes=tuple(advice.change for advice in found), amount="; or ".join(told))
 
 
-AMOUNTS: Mapping[str, str] = MappingProxyType(
-    {
-        "neckline": "front_drop = what it was, less how far the edge should rise",
-        "sloping-shoulder": "by = how deep the seam is pinched at its outer end",
-        "square-shoulder": "unpick the seam's outer end: by = half of the gap that opens",
-        "forward-shoulder": "by = how far the seam's outer end must move",
-        "low-shoulder": "by = how deep the seam is pinched at its outer end, side = that shoulder's",
-        "full-bust": "slit upright through the bust point: by = the gap on each side",
-        "small-bust": "pinch upright through the bust point: by = twice the depth, on each side",
-        "underarm": "mark where it should start: by = how much lower that is",
-        "broad-back": "slit upright beside the armhole: by = the gap on each side",
-        "narrow-back": "pinch beside the armhole: by = twice the depth, on each side",
-        "sway-back": "pinch across at the centre: by = twice the depth there",
-        "short-waist": "pin a fold all round: by = twice its depth",
-        "long-waist": "by = how far the waist line must come down",
-        "high-hip": "by = how much higher the hem hangs there, side = that hip's",
-        "full-upper-arm": "slit lengthwise over the arm: by = the gap",
-        "sleeve-length": 'cut across above the elbow: by = the gap, at = "line"',
-        "move-dart": 'to = where it shall lie, as "shoulder 0.5"',
-        "split-dart": "share = how much of it the second dart takes",
-    }
-)
-"""How a change's figure is found on the toile. A fold takes out twice its depth; a seam sewn deeper takes its depth off
-each of the two pieces (both by arithmetic)."""
+HOLLOW_BACK = "toile-back-hollow"
+"""The situation whose change stands as the example of how a ticket asks for one."""
 
 STEPS = (
     "Cut the toile in a cheap cloth of like weight and stretch; mark centres, waist, hip and bust levels on it.",
@@ -70,56 +57,56 @@ STEPS = (
 
 FOLDS: tuple[Fold, ...] = (
     Fold("neck", "Front neckline", "stands away from the chest", "more length there than the body has, or a hollow "
-         "chest", "raise the neckline, or turn the spare into the bust dart", "neckline"),
+         "chest", "raise the neckline, or turn the spare into the bust dart", "toile-neckline-gapes"),
     Fold("neck", "Neck all round", "cuts in, or pulls small folds round it", "the neck base is larger than drafted",
          "measure the neck base again"),
     Fold("shoulder", "Shoulder end", "folds slant from the neck down to the armhole", "the shoulders slope more than "
-         "drafted", "sloping shoulders", "sloping-shoulder"),
+         "drafted", "sloping shoulders", "toile-shoulders-slope"),
     Fold("shoulder", "Below the neck, front and back", "a fold lies across, and it pulls at the shoulder ends",
-         "the shoulders are squarer than drafted", "square shoulders", "square-shoulder"),
+         "the shoulders are squarer than drafted", "square shoulders", "toile-shoulders-square"),
     Fold("shoulder", "Shoulder seam", "lies behind the top of the shoulder, and folds run from it to the front armhole",
-         "the shoulders lie forward", "forward shoulder", "forward-shoulder"),
+         "the shoulders lie forward", "forward shoulder", "toile-shoulders-forward"),
     Fold("shoulder", "One shoulder", "folds slant to the armhole on one side only", "one shoulder is lower than the "
-         "other", "one shoulder lower: measure left and right apart, or lower it", "low-shoulder"),
+         "other", "one shoulder lower: measure left and right apart, or lower it", "toile-shoulder-lower"),
     Fold("bust", "Bust", "folds run from the bust points to the sides, and the front rises at its lower edge",
-         "the bust is fuller than the dart allows for", "full bust", "full-bust"),
+         "the bust is fuller than the dart allows for", "full bust", "toile-bust-fuller"),
     Fold("bust", "Bust", "cloth hangs loose over the bust, or a dart's end stands out", "the bust is smaller than "
-         "the dart allows for", "small bust", "small-bust"),
+         "the dart allows for", "small bust", "toile-bust-smaller"),
     Fold("bust", "Bust dart", "points above, below or past the bust point", "the bust point lies elsewhere",
-         "measure the bust point again, or turn the dart", "move-dart"),
+         "measure the bust point again, or turn the dart", "toile-bust-point-elsewhere"),
     Fold("armhole", "Front armhole", "gapes", "spare length over the bust that the dart hasn't taken", "full bust, or "
-         "turn the spare into the dart", "full-bust"),
+         "turn the spare into the dart", "toile-bust-fuller"),
     Fold("armhole", "Underarm", "cuts in when the arm hangs", "the armhole is too high", "lower the underarm",
-         "underarm"),
+         "toile-armhole-high"),
     Fold("back", "Across the back", "folds drawn tight between the armholes, worst reaching forwards",
-         "the back is broader than drafted", "broad back", "broad-back"),
+         "the back is broader than drafted", "broad back", "toile-back-broader"),
     Fold("back", "Across the back", "a loose upright fold beside each armhole", "the back is narrower than drafted",
-         "narrow back", "narrow-back"),
+         "narrow back", "toile-back-narrower"),
     Fold("waist", "Back waist", "a loose fold lies across, just above the waist", "the back is hollow there: more "
-         "length than it needs", "sway back", "sway-back"),
+         "length than it needs", "sway back", HOLLOW_BACK),
     Fold("waist", "Waist", "cloth bunches above it, the waist line sits below the body's waist", "the back and front "
-         "are longer than the body", "short waist", "short-waist"),
+         "are longer than the body", "short waist", "toile-waist-low"),
     Fold("waist", "Waist", "the waist line rides above the body's waist, and pulls when the arms are lifted",
-         "the back and front are shorter than the body", "long waist", "long-waist"),
+         "the back and front are shorter than the body", "long waist", "toile-waist-high"),
     Fold("waist", "Waist", "folds drawn tight round it", "the waist is larger than drafted, or wants more ease",
          "measure the waist again, or give it more ease"),
     Fold("skirt", "Hip", "tight folds lie across, and the skirt rides up", "the hip is larger than drafted",
          "measure the hip again, or give it more ease"),
     Fold("skirt", "Hem", "hangs higher on one side, with folds running up to that hip", "one hip stands higher",
-         "high hip on one side", "high-hip"),
+         "high hip on one side", "toile-hip-higher"),
     Fold("skirt", "Below the back waist", "a loose fold lies across", "the back dips at the waist", "sway back",
-         "sway-back"),
+         HOLLOW_BACK),
     Fold("skirt", "Side seam", "swings forwards at the hem", "the belly lifts the front", "measure the front's length "
          "to the floor, and lengthen the front waist"),
     Fold("skirt", "Side seam", "swings backwards at the hem", "the seat lifts the back", "measure the back's length "
          "to the floor, and lengthen the back waist"),
     Fold("skirt", "Dart ends", "a bubble stands at the point", "the dart is too deep or too long for the curve",
-         "share it between two darts, or shorten it", "split-dart"),
+         "share it between two darts, or shorten it", "toile-dart-deep"),
     Fold("sleeve", "Upper arm", "tight folds lie across", "the arm is fuller than drafted", "full upper arm",
-         "full-upper-arm"),
+         "toile-arm-fuller"),
     Fold("sleeve", "Cap", "folds slant from its top to the front or the back of the armhole", "the arm hangs farther "
          "forwards or back than the sleeve", "turn the sleeve in the armhole"),
     Fold("sleeve", "Elbow", "folds gather, and the wrist rides up when it bends", "too little length or room at the "
-         "elbow", "lengthen the sleeve above the elbow", "sleeve-length"),
+         "elbow", "lengthen the sleeve above the elbow", "toile-elbow-tight"),
 )  # fmt: skip
 """What to look for on a first toile (common practice), from the neck down."""

@@ -1,0 +1,117 @@
+"""What mends a finding: whatever installed change says that it does, by its own name and words."""
+
+from __future__ import annotations
+
+import ast
+import re
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+import pytest
+
+from drafting.garment import Brief, Garment, Mend, Stage
+from drafting.garment.step import change
+from drafting.mending import Advice, Situation, advise_nothing, remedied, situation
+from drafting.proof import Finding, prove
+from drafting.proof.words.fitting import fitting_lines, fitting_sheet
+from drafting.saying import mm, render
+from drafting.ticket import find_catalogue
+from tests.proof.box_top import box_top, brief
+from tests.skirts.dressed import skirt
+
+ENGINE = sorted(
+    file
+    for file in (Path(__file__).parents[2] / "drafting").rglob("*.py")
+    if "changes" not in file.relative_to(Path(__file__).parents[2]).parts
+)
+
+
+@dataclass(frozen=True, slots=True)
+class GodetOptions:
+    """No options."""
+
+
+@change(
+    "godet",
+    "A triangle let in at the hem.",
+    Stage.SHAPE,
+    mends=(
+        Mend("hem-hobbles", 'let in a triangle {height} high: change = "{change}"'),
+        Mend("toile-back-hollow", "by = what hangs there"),
+    ),
+)
+def let_in_godet(garment: Garment, brief: Brief, o: GodetOptions) -> Garment:
+    """Somebody else's change."""
+    return garment
+
+
+def with_godet() -> object:
+    """What is installed, and the change of somebody else's package."""
+    installed = find_catalogue()
+    return replace(installed, changes={**installed.changes, "godet": lambda: let_in_godet})
+
+
+def hobbling(advisor: object) -> Finding:
+    """What is found of a long straight skirt without a vent."""
+    garment, b = skirt([("skirt", {"length": 800.0})])
+    return next(f for f in prove(garment, b, advisor=advisor).findings if f.code == "stride.hem")  # type: ignore[arg-type]
+
+
+def test_a_change_of_somebody_elses_is_advised_in_the_remedy() -> None:
+    """By its name and in its words, beside those that are installed already; with the situation's figures."""
+    told = render(hobbling(with_godet().find_mends).remedy, "cm")  # type: ignore[attr-defined]
+    assert re.fullmatch(
+        r'let in a triangle [0-9.]+ cm high: change = "godet"; or add the change "vents", [0-9.]+ cm high or more, '
+        r'side = "back" or "both"; or make the hem about [0-9.]+ cm wider',
+        told,
+    )
+
+
+def test_a_change_that_is_not_installed_is_not_advised() -> None:
+    """What the check itself knows is left."""
+    told = render(hobbling(advise_nothing).remedy, "cm")
+    assert re.fullmatch(r"make the hem about [0-9.]+ cm wider", told)
+
+
+def test_where_nothing_mends_it_something_is_said() -> None:
+    """The words that the situation has for that, or the remedy alone."""
+    wanted = situation("opening-tight", "make the opening larger")
+    assert str(remedied("", wanted, advise_nothing)) == "make the opening larger"
+    assert str(remedied("or less", Situation("unheard-of"), advise_nothing)) == "or less"
+    advice = Advice("zip-fly", Mend("opening-tight", "{change} by {much}"))
+    told = remedied("or less", situation("opening-tight", "no", much=mm(30.0)), lambda name: [advice])
+    assert render(told, "cm") == "zip-fly by 3.0 cm; or or less"
+
+
+def test_the_fitting_sheet_names_it_too() -> None:
+    """Beside the change that is installed already; and none without one."""
+    garment, b = skirt(["skirt"])
+    advisor = with_godet().find_mends  # type: ignore[attr-defined]
+    lines = "\n".join(fitting_lines(fitting_sheet(garment, b, advisor)))
+    assert 'change = "godet" or "sway-back"' in lines
+    assert "change = " not in "\n".join(fitting_lines(fitting_sheet(garment, b)))
+
+
+def test_a_sound_garment_asks_for_no_advice() -> None:
+    """No change is loaded for it."""
+
+    def refuse(name: str) -> tuple[Advice, ...]:
+        raise AssertionError(name)
+
+    assert prove(box_top(), brief(), advisor=refuse).passed
+
+
+@pytest.mark.parametrize("file", ENGINE, ids=lambda file: file.stem)
+def test_the_engine_spells_the_name_of_no_change_and_no_block(file: Path) -> None:
+    """Neither quoted, as a ticket has it, nor, where the name is no word of the trade, by itself."""
+    installed = find_catalogue()
+    names = {*installed.changes, *installed.blocks}
+    tree = ast.parse(file.read_text(encoding="utf-8"))
+    docs = {node.value for node in ast.walk(tree) if isinstance(node, ast.Expr)}
+    texts = [
+        node.value
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Constant) and isinstance(node.value, str) and node not in docs
+    ]
+    assert not [(text, name) for text in texts for name in names if f'"{name}"' in text]
+    assert not [text for text in texts if text in names and "-" in text]
