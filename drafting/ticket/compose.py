@@ -24,6 +24,7 @@ from drafting.ticket.values import read_value, read_values
 from drafting.ticket.wearer import read_wearer
 from drafting.trade import TradeValue
 from drafting.units import in_unit
+from drafting.work.kinds import SHARED
 
 MARK_LETTERS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
 """What draft marks are written with: nothing that is read as something else."""
@@ -170,7 +171,7 @@ _STRIPE = ('a length such as "2 cm"', 'a length such as "3/4 in"')
 
 def _find_kinds(tree: Tree, steps: Iterable[Planned], catalogue: Catalogue) -> tuple[SeamKind, ...]:
     """The kinds of seam that ``[seams]`` may name; not all blocks are loaded where the design's own are enough."""
-    own = tuple(kind for each in steps for kind in each.step.kinds)
+    own = (*SHARED, *(kind for each in steps for kind in each.step.kinds))
     known = {*(kind.name for kind in own), *(key.name for key in SEAM_KEYS)}
     return own if known.issuperset(find_table(tree, "seams")) else catalogue.kinds()
 

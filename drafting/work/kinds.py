@@ -54,6 +54,9 @@ MITRE: Final = SeamKind(
 )  # fmt: skip
 """Two strips of a band, joined where its edge turns a corner."""
 
+SHARED: Final = (DART, STYLE, SHOULDER, SIDE, ARMHOLE, BAND, ENDS, MITRE)
+"""The kinds above: a ticket may name them whether or not its blocks make any."""
+
 
 def sew_dart(dart: Dart, title: Words = "") -> Seam:
     """Return the seam that closes a dart: leg on leg, each from the mouth (or the upper point) on."""
