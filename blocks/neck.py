@@ -19,7 +19,7 @@ SHOULDER_RELIEF = TradeValue(
 )
 """By which a drafted shoulder is flatter than the bone; college blocks have 18 to 22 degrees (from memory)."""
 
-SLOPES = trade_row((math.radians(15.0), math.radians(27.0)), "rad", "from memory", "in part derived")
+SLOPES = trade_row((math.radians(15.0), math.radians(27.0)), "rad", "from memory", "Burton 1916 has 17 to 22 degrees")
 """Off the level, between which drafted shoulders lie."""
 
 MOST_LENGTHENED = TradeValue(120.0, "mm", "from memory")

@@ -13,7 +13,7 @@ from drafting.garment.carry import hand_on
 from drafting.garment.features import Heir
 from drafting.geometry import Path, Point, curve_through, root
 from drafting.record import dataclass
-from drafting.redraw.shapes import Curve, v_half
+from drafting.redraw.shapes import NECKLINE_RADIUS, Curve, v_half
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
@@ -40,9 +40,6 @@ LEAST_CAUGHT = TradeValue(40.0, "mm", "from memory")
 """Of the far side seam that holds the overlay at least."""
 UNCAUGHT = TradeValue(10.0, "mm", "from memory")
 """Of the far side seam that are left free below the overlay."""
-
-OVERLAY_RADIUS = TradeValue(12.0, "mm", "derived", "from the allowance")
-"""Of radius at least at the ends of the overlay's edge, so that an allowance of 3/8 in, inside the turn, has room."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -221,7 +218,7 @@ def _edge(start: Point, out: Point, end: Point, arrive: Point) -> _NeckEdge:
     def spare(reach: float) -> float:
         path = trial(reach).path
         tightest = max(abs(path.curvature(0.0)), abs(path.curvature(path.length)))
-        return 1.0 / OVERLAY_RADIUS - tightest
+        return 1.0 / NECKLINE_RADIUS - tightest
 
     slack: float = SLACK_EDGE
     if spare(slack) < 0.0 < spare(FULL_EDGE):

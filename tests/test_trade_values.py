@@ -11,7 +11,9 @@ from pathlib import Path
 
 import pytest
 
+from drafting.finishing.plan import HEM_DEPTH, KNIT_ALLOWANCE
 from drafting.ticket.declared import find_values
+from drafting.ticket.keys import SEAM_KEYS
 from drafting.trade import TradeValue, trade_row, trade_table
 
 ROOT = Path(__file__).parents[1]
@@ -86,3 +88,10 @@ def test_one_name_stands_for_one_value() -> None:
     """No two modules declare a value of the same name."""
     names = [each.name for place in find_values() for each in place.values]
     assert not {name for name in names if names.count(name) > 1}
+
+
+def test_the_defaults_of_a_ticket_are_the_engines() -> None:
+    """The keys of ``[seams]`` show the allowance and the depth of hem that are drafted where none is asked for."""
+    defaults = {key.name: key.default for key in SEAM_KEYS}
+    assert defaults["all"] == KNIT_ALLOWANCE
+    assert defaults["hem_depth"] == HEM_DEPTH

@@ -32,7 +32,7 @@ LOWEST_NECKLINE = TradeValue(60.0, "mm", "from memory")
 """Below the underarm beyond which no neckline reaches."""
 
 NECKLINE_RADIUS = TradeValue(12.0, "mm", "derived", "from the allowance of 3/8 in")
-"""Of radius that a neckline keeps at the shoulder: more than its allowance, which lies within the curve."""
+"""Of radius that a neckline keeps at its ends: more than its allowance, which lies within the curve."""
 
 TIGHTEST = TradeValue(9.6, "mm", "derived", "from the allowance of 3/8 in (9.525 mm)")
 """Of radius below which a neckline can't be given an allowance and cut."""
