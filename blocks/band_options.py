@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from drafting.garment import option, side_option
+from drafting.garment import cloth_option, option, side_option
 from drafting.record import dataclass
 from drafting.saying import Words, mm, say
 from drafting.trade import TradeValue
@@ -27,18 +27,13 @@ def ratio_option(told: str, low: float = 0.5, high: float = 1.1) -> Any:
     return option(told, "ratio", None, low=low, high=high)
 
 
-def cloth_option(what: str, default: str) -> Any:
-    """Return the field of the cloth that a band is cut from."""
-    return option(f"Which cloth the {what} is cut from.", "choice", default, choices=("main", "trim"))
-
-
 @dataclass(frozen=True, slots=True)
 class NeckBandOptions:
     """Options of the neck band."""
 
     width: float = height_option("band", 20.0, 8.0, 80.0)
     ratio: float | None = ratio_option("Length of the band as a share of the neckline; by rule solved to lie flat.")
-    cloth: str = cloth_option("band", "trim")
+    cloth: str = cloth_option("Which cloth the band is cut from.", "trim")
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +44,7 @@ class HemBandOptions:
     ratio: float | None = ratio_option(
         "Length of the band as a share of the hem; by rule it draws in by the stretch there is."
     )
-    cloth: str = cloth_option("band", "trim")
+    cloth: str = cloth_option("Which cloth the band is cut from.", "trim")
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +61,7 @@ class ArmholeBandOptions:
     ratio: float | None = ratio_option(
         "Length of the band as a share of the armhole (0.85 is common practice); by rule solved."
     )
-    cloth: str = cloth_option("band", "trim")
+    cloth: str = cloth_option("Which cloth the band is cut from.", "trim")
     arm: str = side_option("Which armholes get a band.")
 
 
@@ -76,4 +71,4 @@ class BindingOptions:
 
     width: float = height_option("binding", 10.0, 5.0, 20.0)
     ratio: float | None = ratio_option("Length of the binding as a share of the edge; by rule solved to lie flat.", 0.6)
-    cloth: str = cloth_option("binding", "main")
+    cloth: str = cloth_option("Which cloth the binding is cut from.", "main")

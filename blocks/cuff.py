@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from blocks.band import Spec, band_facts, band_seams, cloth_of, find_opening
-from blocks.band_options import cloth_option, height_option, ratio_option
+from blocks.band_options import height_option, ratio_option
 from blocks.sleeve import arm_girth
 from drafting.cloth import band_length, hand_passage
 from drafting.errors import CannotDraft
@@ -23,6 +23,7 @@ from drafting.garment import (
     Solve,
     Stage,
     block,
+    cloth_option,
     option,
     side_option,
 )
@@ -57,7 +58,7 @@ class CuffOptions:
     ratio: float | None = ratio_option(
         "Upper edge of the cuff as a share of the sleeve's edge; by rule it follows the stretch.", high=1.05
     )
-    cloth: str = cloth_option("cuff", "trim")
+    cloth: str = cloth_option("Which cloth the cuff is cut from.", "trim")
     arm: str = side_option("Which sleeves get a cuff.")
 
 

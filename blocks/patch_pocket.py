@@ -36,6 +36,7 @@ from drafting.garment import (
     Told,
     Use,
     block,
+    cloth_option,
     hanging_pieces,
     option,
 )
@@ -150,7 +151,7 @@ class PatchPocketOptions:
         "near as the edge lets it.",
         "ratio", None, low=0.2, high=0.9,
     )  # fmt: skip
-    cloth: str = option("Which cloth it is cut from.", "choice", "main", choices=("main", "trim"))
+    cloth: str = cloth_option("Which cloth it is cut from.", "main")
 
 
 @block(

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import Final
 
 from blocks.band import find_opening
-from blocks.band_options import cloth_option, height_option
+from blocks.band_options import height_option
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
 from drafting.garment import (
@@ -31,6 +31,7 @@ from drafting.garment import (
     Told,
     Use,
     block,
+    cloth_option,
     option,
     stitch_for,
 )
@@ -83,7 +84,7 @@ class WaistbandOptions:
     underlap: float = option(
         "How far the band runs on beyond a closure, to be buttoned.", "length", 30.0, low=0.0, high=80.0
     )
-    cloth: str = cloth_option("band", "main")
+    cloth: str = cloth_option("Which cloth the band is cut from.", "main")
 
 
 def free_run(garment: Garment, opening: Opening) -> tuple[Run, bool]:

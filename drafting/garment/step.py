@@ -79,6 +79,11 @@ def face_option(sentence: str, default: str = "both") -> Any:
     return option(sentence, "choice", default, choices=("both", "front", "back"))
 
 
+def cloth_option(sentence: str, default: str) -> Any:
+    """Return the field of an option that asks for the cloth of a piece."""
+    return option(sentence, "choice", default, choices=("main", "trim"))
+
+
 def options_of(kind: type) -> tuple[OptionInfo, ...]:
     """Return what is told of each option of an options dataclass, in order."""
     return tuple(

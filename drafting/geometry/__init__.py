@@ -1,7 +1,7 @@
 """Plane geometry for drafting: points, paths of cubics, and what can be measured and made of them."""
 
 from drafting.geometry.affine import Affine, lengths_along
-from drafting.geometry.crossing import Crossing, nearest_to
+from drafting.geometry.crossing import nearest_to
 from drafting.geometry.fair import STRAIGHT, bends_back, bumps, count_side_changes, curvature_profile, kinks, peaks
 from drafting.geometry.fitting import curve_through, fit_cubic, hook
 from drafting.geometry.measure import Array
@@ -16,7 +16,6 @@ from drafting.geometry.polygon import (
     is_inside,
     meets_itself_at,
     signed_area,
-    without_repeats,
 )
 from drafting.geometry.solve import halve, newton, root
 
@@ -24,7 +23,6 @@ __all__ = [
     "STRAIGHT",
     "Affine",
     "Array",
-    "Crossing",
     "Path",
     "Point",
     "are_inside",
@@ -50,5 +48,4 @@ __all__ = [
     "root",
     "signed_area",
     "turn",
-    "without_repeats",
 ]

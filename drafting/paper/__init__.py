@@ -1,17 +1,15 @@
 """Paper: papers and their margins, pieces on a sheet, the sheet on tiles."""
 
-from drafting.paper.papers import PAPERS, Join, Orientation, Paper, PaperPlan, paper_named
+from drafting.paper.papers import PAPERS, Join, Orientation, PaperPlan, paper_named
 from drafting.paper.plan import plan_sheet
-from drafting.paper.sheet import Placement, Sheet, SheetPlan, Tile, Tiling
+from drafting.paper.sheet import Placement, SheetPlan, Tile, Tiling
 
 __all__ = [
     "PAPERS",
     "Join",
     "Orientation",
-    "Paper",
     "PaperPlan",
     "Placement",
-    "Sheet",
     "SheetPlan",
     "Tile",
     "Tiling",

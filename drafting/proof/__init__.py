@@ -4,7 +4,6 @@ from drafting.proof.check import Check, Evidence, check
 from drafting.proof.document import proof_document
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.proof import OWN, Proof, prove
-from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.proof.schema import proof_schema
 from drafting.proof.words.lines import proof_lines
 from drafting.proof.words.printed import print_proof, tightest_rows
@@ -12,13 +11,9 @@ from drafting.proof.words.printed import print_proof, tightest_rows
 __all__ = [
     "OWN",
     "Check",
-    "EaseRow",
     "Evidence",
     "Finding",
-    "JoinRow",
-    "OpeningRow",
     "Proof",
-    "SeamRow",
     "Severity",
     "check",
     "print_proof",
