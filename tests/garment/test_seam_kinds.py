@@ -10,9 +10,9 @@ import pytest
 from drafting.garment import Seam, SeamKind, Section, Use
 from drafting.job import draft
 from drafting.ticket.keys import SEAM_KEYS, seam_keys
-from drafting.work.kinds import DART, SIDE, STYLE
+from drafting.work.kinds import DART, SHARED, SIDE, STYLE
 from drafting.work.seam_words import tell_plain
-from tests.laws.jobs import catalogue, job_of
+from tests.laws.jobs import WEARER, catalogue, job_from, job_of
 
 TAB = SeamKind("tab", "the seam of a tab", tell_plain, allowance=6.0, turn=3)
 
@@ -38,6 +38,13 @@ def test_no_two_kinds_share_a_name_and_differ() -> None:
                 kind.label,
                 kind.closes,
             )
+
+
+def test_a_shared_kind_is_known_without_its_block() -> None:
+    """Each is declared by some block or change, and a ticket may name it where none of its own makes one."""
+    assert set(SHARED) <= set(catalogue().kinds())
+    job = job_from(f'builds_on = "tank-top"\nunit = "cm"\n{WEARER}[seams]\narmhole = 0.7\n')
+    assert job.finish.allowances["armhole"] == 7.0
 
 
 def test_each_kind_has_its_key() -> None:

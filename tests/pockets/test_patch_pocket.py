@@ -16,6 +16,9 @@ from drafting.finishing import CutPiece, FinishPlan, finish
 from drafting.garment import Applied, Brief, Fate, Garment, Piece, find_faces, glue
 from drafting.geometry import are_inside
 from drafting.job import draft, finish_job
+from drafting.output import PrintInfo, draw_sheet
+from drafting.output.pages.legend import meanings
+from drafting.paper import PaperPlan, plan_sheet
 from drafting.proof import prove
 from drafting.work import make_up, rank
 from drafting.work.sewing import steps_of_work
@@ -176,6 +179,16 @@ def test_its_place_is_printed_on_the_front() -> None:
         points = [at for name, at in front.drills if name == "breast pocket here"]
         assert len(points) == 2
         assert {mark.path.start, mark.path.end} == set(points)
+
+
+def test_the_place_is_drawn_and_the_list_of_signs_tells_it() -> None:
+    """As a line of its own kind, its points named."""
+    info = PrintInfo("Top", "Alto", "K7QD")
+    drawing = draw_sheet(plan_sheet(finish(with_pocket(KNIT, side="both"), FinishPlan()), PaperPlan()), info)
+    front = next(ink for ink in drawing.pieces if ink.name == "front")
+    assert [stroke.style.kind for stroke in front.strokes].count("placement") == 1
+    assert "breast pocket here" in {text.text for text in front.texts}
+    assert "placement" in {kind for kind, _ in meanings(drawing, info)}
 
 
 def test_the_place_keeps_clear_of_every_edge() -> None:
