@@ -22,20 +22,20 @@ class Problem:
     """
 
     where: str
-    read: str
-    allowed: str = ""
-    mend: str = ""
+    read: Words
+    allowed: Words = ""
+    mend: Words = ""
     close: tuple[str, ...] = field(default=())
 
     def sentence(self) -> str:
-        """Return the problem as one line of plain text."""
+        """Return the problem as one line of plain text, its lengths in mm."""
         parts = [f"{self.where}: {self.read}"]
         if self.allowed:
             parts.append(f"allowed: {self.allowed}")
         if self.close:
             parts.append("did you mean " + " or ".join(self.close) + "?")
         if self.mend:
-            parts.append(self.mend)
+            parts.append(str(self.mend))
         return "; ".join(parts)
 
 

@@ -17,7 +17,7 @@ from drafting.errors import InputError, Problem, close_matches
 from drafting.saying import Unit, show_length, show_share
 from drafting.text import is_printable, printable
 
-__all__ = ["Unit", "in_unit", "parse_angle", "parse_length", "parse_share", "parse_unit", "show_length", "show_share"]
+__all__ = ["Unit", "parse_angle", "parse_length", "parse_share", "parse_unit", "show_length", "show_share"]
 
 LONGEST_TEXT: Final = 60
 LONGEST_LENGTH: Final = 100_000.0  # mm: a hundred metres, more than any roll of cloth
@@ -51,11 +51,6 @@ _AMOUNT: Final = re.compile(
     rf"|(?P<above>[0-9]{{1,6}})\s*/\s*(?P<below>[0-9]{{1,4}})|(?P<plain>{_NUMBER}))"
 )
 _FEET_INCHES: Final = re.compile(rf"(?P<feet>{_NUMBER})\s*(?:ft|feet|foot|['\u2032\u2019])\s+?(?P<rest>\S.*)")
-_SPOKEN: Final = re.compile(
-    r'"[^"]*"|“[^”]*”'
-    r"|(?<![\w.])(?P<low>-?[0-9]+(?:\.[0-9]+)?)(?:(?P<and> to | x )(?P<high>-?[0-9]+(?:\.[0-9]+)?))? (?P<unit>mm|cm)\b"
-)
-_FINE: Final = 2.0  # mm: what is less is a matter of exactness, and said in mm whatever the tape shows
 _ALLOWED_LENGTHS: Final = 'lengths such as "96 cm", "960 mm", "37 3/4 in" or a plain number'
 
 
@@ -151,30 +146,6 @@ def parse_share(value: object, *, where: str = "share", negative: bool = False, 
     if share < 0 and not negative:
         _refuse(where, value, "zero or more", "leave out the minus sign")
     return share + 0.0
-
-
-def in_unit(sentence: str, unit: Unit) -> str:
-    """Return a sentence of the engine, which speaks of mm or cm, with its lengths in the unit that a maker reads.
-
-    What stands in quotes was written by somebody and stays; so do lengths below 2 mm. Lengths in cm stay for who
-    reads mm, and the other way round only mm become cm.
-
-    >>> in_unit("at 32 mm wide it is 5 to 10 mm too long", "in")
-    'at 1 1/4 in wide it is 1/4 to 3/8 in too long'
-    """
-    return sentence if unit == "mm" else _SPOKEN.sub(lambda found: _convert_figures(found, unit), sentence)
-
-
-def _convert_figures(found: re.Match[str], unit: Unit) -> str:
-    if not found["unit"] or found["unit"] == unit:
-        return found[0]
-    per = float(_MM_PER[found["unit"]])
-    figures = [float(figure) * per for figure in (found["low"], found["high"]) if figure is not None]
-    if max(map(abs, figures)) < _FINE:
-        return found[0]
-    return (found["and"] or "").join(
-        show_length(figure, unit).removesuffix(f" {unit}") for figure in figures
-    ) + f" {unit}"
 
 
 def _length_from_text(text: str, value: object, default_unit: Unit, where: str) -> float:

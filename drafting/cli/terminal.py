@@ -10,9 +10,8 @@ from collections.abc import Iterable, Sequence
 import click
 
 from drafting.errors import CannotDraft, DraftingError, InputError, Problem
-from drafting.saying import Unit, Words, render, show_length
+from drafting.saying import render, show_length
 from drafting.text import printable
-from drafting.units import in_unit
 
 MADE, NOT_PROVEN, BAD_INPUT, FAULT, INTERRUPTED = 0, 1, 2, 3, 130
 """Exit statuses."""
@@ -109,33 +108,29 @@ MOST_PROBLEMS = 12
 
 
 def _print_problem(problem: Problem) -> None:
-    print_lines(f"{_in_red(printable(problem.where[:300]))}: {printable(problem.read[:300])}", to_errors=True)
+    print_lines(f"{_in_red(printable(problem.where[:300]))}: {printable(str(problem.read)[:300])}", to_errors=True)
     if problem.close:
         print_lines("  did you mean " + printable(" or ".join(problem.close)) + "?", to_errors=True)
     if problem.allowed:
         print_lines(wrap_text(f"allowed: {problem.allowed}"), to_errors=True)
     if problem.mend:
-        print_lines(wrap_text(problem.mend), to_errors=True)
+        print_lines(wrap_text(str(problem.mend)), to_errors=True)
 
 
 def _print_refusal(error: CannotDraft) -> None:
     where = f"{_in_red(printable(error.where))}: " if error.where else ""
-    reason = _show_words(error.reason, error.unit)
+    reason = render(error.reason, error.unit)
     print_lines(f"{where}{_in_red(printable(error.step))} can't be drafted: {printable(reason)}", to_errors=True)
     if error.because:
         print_lines(wrap_text(f"in the way: {error.because}"), to_errors=True)
     if error.short_by:
         print_lines(wrap_text(f"out by {show_length(error.short_by, error.unit)}"), to_errors=True)
     if error.help:
-        print_lines(wrap_text(_show_words(error.help, error.unit)), to_errors=True)
+        print_lines(wrap_text(render(error.help, error.unit)), to_errors=True)
     if error.since:
         print_lines(wrap_text(f"it can be drafted without {printable(error.since)}"), to_errors=True)
     if error.write:
         print_lines(wrap_text(f"in the ticket, {error.write}"), to_errors=True)
-
-
-def _show_words(words: Words, unit: Unit) -> str:
-    return in_unit(words, unit) if isinstance(words, str) else render(words, unit)
 
 
 def _in_red(text: str) -> str:

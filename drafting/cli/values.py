@@ -14,7 +14,7 @@ from drafting.errors import InputError, Problem, close_matches
 from drafting.text import printable, show_read
 from drafting.ticket.declared import Declared, DeclaringModule, find_values
 from drafting.trade import TradeValue
-from drafting.units import Unit, in_unit, show_length, show_share
+from drafting.units import Unit, show_length, show_share
 
 FROM_MEMORY = "from memory"
 
@@ -81,22 +81,25 @@ def _title(place: DeclaringModule) -> str:
 
 
 def _print_value(each: Declared, unit: Unit) -> None:
-    """Say a declaration: its values, on a line for each thing they are for, its meaning, and its source."""
+    """Say a declaration: its values, on a line for each thing they are for, its meaning, and its source.
+
+    Meaning and source stand as they are written: in the units of whoever is quoted.
+    """
     groups: dict[tuple[str, str], list[tuple[str, TradeValue]]] = {}
     for key, value in each.figures:
         head, _, rest = key.replace("_", " ").partition(": ")
         source = f"{value.kind}: {value.citation}" if value.citation else value.kind
         groups.setdefault((head if rest else "", source), []).append((rest or head, value))
-    sources = [in_unit(source, unit) for source in dict.fromkeys(source for _, source in groups)]
+    sources = list(dict.fromkeys(source for _, source in groups))
     name = click.style(printable(_plain(each.name)), bold=True)
     if len(groups) == 1:
         print_lines(f"{name}  {printable(_figures(each.figures, unit))}")
     else:
         print_lines(name)
         for (head, source), figures in groups.items():
-            told = f" [{in_unit(source, unit)}]" if len(sources) > 1 else ""
+            told = f" [{source}]" if len(sources) > 1 else ""
             print_lines(wrap_text(f"{head}: {_figures(figures, unit)}{told}".removeprefix(": "), "  ", "      "))
-    meaning = in_unit(each.meaning, unit) + (f" [{sources[0]}]" if len(sources) == 1 else "")
+    meaning = each.meaning + (f" [{sources[0]}]" if len(sources) == 1 else "")
     print_lines(wrap_text(meaning, "    "))
 
 

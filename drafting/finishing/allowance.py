@@ -15,6 +15,7 @@ from drafting.garment import Face, Fate, Garment, Line, Seam, SeamKind, Side, ba
 from drafting.garment.lines import DartName
 from drafting.geometry import Path
 from drafting.record import dataclass
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work import rank
@@ -171,7 +172,14 @@ def _cut_line(edge: NetEdge, parallels: Parallels) -> Path:
     try:
         return parallels.of(edge.path, edge.allowance)
     except GeometryError as error:
-        raise GeometryError(f"line {edge.name!r} can't have an allowance of {edge.allowance:g} mm: {error}") from error
+        raise GeometryError(
+            say(
+                "line {name!r} can't have an allowance of {allowance}: {error}",
+                name=edge.name,
+                allowance=mm(edge.allowance, None),
+                error=error.words,
+            )
+        ) from error
 
 
 # hems

@@ -207,7 +207,7 @@ def _draw_outline(piece: Piece, ring: Bridged, parallels: Parallels) -> tuple[tu
     try:
         return cut_outline(ring.edges, parallels, ring.folds)
     except GeometryError as error:
-        raise GeometryError(f"piece {piece.name!r}: {error}") from error
+        raise GeometryError(say("piece {name!r}: {error}", name=piece.name, error=error.words)) from error
 
 
 def cut_outline(

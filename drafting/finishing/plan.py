@@ -10,6 +10,7 @@ from types import MappingProxyType
 from drafting.errors import InputError, Problem
 from drafting.garment import SeamKind
 from drafting.record import dataclass
+from drafting.saying import mm, say
 from drafting.trade import TradeValue
 from drafting.units import Unit
 
@@ -57,7 +58,12 @@ class FinishPlan:
     def __post_init__(self) -> None:
         lengths = {"allowance": self.allowance, "hem_depth": self.hem_depth, **self.allowances}
         wrong = [
-            Problem(f"seams.{name}", f"{value:g} mm", f"0 to {DEEPEST_HEM:g} mm", "check the number and its unit")
+            Problem(
+                f"seams.{name}",
+                say("{value}", value=mm(value, None)),
+                say("0 to {most}", most=mm(DEEPEST_HEM)),
+                "check the number and its unit",
+            )
             for name, value in lengths.items()
             if not (math.isfinite(value) and 0.0 <= value <= DEEPEST_HEM)
         ]

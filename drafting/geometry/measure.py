@@ -18,6 +18,7 @@ import numpy.typing as npt
 from drafting.errors import GeometryError
 from drafting.geometry.point import Point
 from drafting.geometry.solve import newton
+from drafting.saying import mm, say, span
 from drafting.tolerance import TOLERANCE
 
 Array = npt.NDArray[np.float64]
@@ -146,7 +147,7 @@ class Table:
             return s
         if -TOLERANCE.arc_length <= s <= self.total + TOLERANCE.arc_length:
             return 0.0 if s < 0.0 else self.total
-        raise GeometryError(f"{s:.6g} mm isn't on a path {self.total:.6g} mm long")
+        raise GeometryError(say("{s} isn't on a path {total} long", s=mm(s, 3), total=mm(self.total, 3)))
 
     def locate(self, s: float) -> tuple[int, float]:
         """Return the segment and parameter at ``s`` mm from the start; at a joint, the following segment."""
@@ -217,7 +218,10 @@ class Table:
         ends, low, high, coefs = self.arrays()
         s = np.asarray(ss, dtype=np.float64)
         if s.size and not (s.min() >= -TOLERANCE.arc_length and s.max() <= self.total + TOLERANCE.arc_length):
-            raise GeometryError(f"lengths from {s.min():.6g} to {s.max():.6g} mm on {self.total:.6g} mm of path")
+            lengths = span(mm(float(s.min()), 3), mm(float(s.max()), 3))
+            raise GeometryError(
+                say("lengths from {lengths} on {total} of path", lengths=lengths, total=mm(self.total, 3))
+            )
         s = np.clip(s, 0.0, self.total)
         p = np.minimum(np.searchsorted(ends, s, side="right") - 1, len(low) - 1)
         a, b, k = low[p], high[p], coefs[p]

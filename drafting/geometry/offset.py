@@ -15,6 +15,7 @@ from drafting.geometry.point import turn
 from drafting.geometry.shape import between, line
 from drafting.geometry.solve import halve
 from drafting.record import dataclass
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 
 BLUNTEST = math.radians(150.0)  # outer corners that turn by more are cut off where a turn of 150 degrees would end
@@ -92,7 +93,7 @@ def _join_spans(asked: Offset, spans: list[SmoothSpan], made: list[Array] | None
     """Return the parallels of a path's spans joined to one."""
     table, d = asked.table, asked.d
     if made is None:
-        raise GeometryError(f"the parallel at {d:.6g} mm can't be followed")
+        raise GeometryError(say("the parallel at {d} can't be followed", d=mm(d, None)))
     if not asked.closed:
         _cut_off(asked, spans, made)
     for i in range(1, len(made)):
@@ -235,12 +236,13 @@ def _join_parallels(a: Array, b: Array, turned: float, d: float) -> list[Array]:
     if not found:
         middle = 0.5 * (a[-1, 3] + b[0, 0])
         if math.hypot(*(a[-1, 3] - b[0, 0])) > 2.0 * TOLERANCE.offset:
-            raise GeometryError(f"the parallel at {d:.6g} mm leaves nothing near ({middle[0]:.1f}, {middle[1]:.1f})")
+            near = f"({middle[0]:.1f}, {middle[1]:.1f})"
+            raise GeometryError(say("the parallel at {d} leaves nothing near {near}", d=mm(d, None), near=near))
         a[-1, 3] = b[0, 0] = middle
         return [a, b]
     best = min(found, key=lambda c: ta.total - c.s + c.t)
     if best.s <= TOLERANCE.same_point or tb.total - best.t <= TOLERANCE.same_point:
-        raise GeometryError(f"the parallel at {d:.6g} mm leaves nothing between two corners")
+        raise GeometryError(say("the parallel at {d} leaves nothing between two corners", d=mm(d, None)))
     a, b = np.array(between(ta, 0.0, best.s)), np.array(between(tb, best.t, tb.total))
     a[-1, 3] = b[0, 0] = best.point.x, best.point.y
     return [a, b]

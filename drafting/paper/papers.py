@@ -9,6 +9,7 @@ from typing import Final
 
 from drafting.errors import InputError, Problem, close_matches
 from drafting.record import dataclass
+from drafting.saying import Words, mm, say, span
 from drafting.units import Unit, parse_length
 
 STRIP: Final = 6.2
@@ -173,23 +174,35 @@ def _whole_dots(length: float) -> float:
     return int(length / GRID + 0.001) * GRID
 
 
+def _range_words(value: float, low: float, high: float, is_length: bool) -> tuple[Words, Words]:
+    """What was read, and what is allowed: lengths (mm), or how many times."""
+    if not is_length:
+        return f"{value:g} times", f"{low:g} to {high:g} times"
+    read = say("{value}", value=mm(value, None))
+    return read, say("{range}", range=span(mm(low, None), mm(high, None)))
+
+
 def _problems(plan: PaperPlan) -> list[Problem]:
     ranges = (
-        ("margin", plan.margin, 0.0, 50.0, "mm"),
-        ("overlap", plan.overlap, 3.0, 40.0, "mm"),
-        ("correct_x", plan.correct_x, 0.9, 1.1, "times"),
-        ("correct_y", plan.correct_y, 0.9, 1.1, "times"),
-        ("gap", plan.gap, 1.0, 50.0, "mm"),
+        ("margin", plan.margin, 0.0, 50.0, True),
+        ("overlap", plan.overlap, 3.0, 40.0, True),
+        ("correct_x", plan.correct_x, 0.9, 1.1, False),
+        ("correct_y", plan.correct_y, 0.9, 1.1, False),
+        ("gap", plan.gap, 1.0, 50.0, True),
     )
     problems = [
-        Problem(f"paper.{name}", f"{value:g} {unit}", f"{low:g} to {high:g} {unit}")
-        for name, value, low, high, unit in ranges
+        Problem(f"paper.{name}", *_range_words(value, low, high, is_length))
+        for name, value, low, high, is_length in ranges
         if not low <= value <= high
     ]
     sides = (plan.paper.width, plan.paper.height)
     least = SMALLEST_LIVE + 2 * (plan.margin + STRIP) + plan.lapped
     if not problems and not all(least <= side <= LARGEST_PAPER for side in sides):
-        size = f"{plan.paper.width:g} x {plan.paper.height:g} mm"
-        allowed = f"at least {least:g} mm each way, so that {SMALLEST_LIVE:g} mm of pattern fit between the margins"
+        size = say("{size}", size=span(mm(sides[0], None), mm(sides[1], None), " x "))
+        allowed = say(
+            "at least {least} each way, so that {live} of pattern fit between the margins",
+            least=mm(least, None),
+            live=mm(SMALLEST_LIVE, None),
+        )
         problems.append(Problem("paper.size", size, allowed, "choose a larger paper or a smaller margin"))
     return problems

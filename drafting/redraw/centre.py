@@ -74,7 +74,7 @@ def with_centre_seam(garment: Garment, piece: Piece) -> Garment:
     try:
         return part(garment, name, cut, _seam_title(piece))
     except DraftingError as error:
-        raise CannotDraft(name, str(error), help="leave the seam out") from None
+        raise CannotDraft(name, error.words, help="leave the seam out") from None
 
 
 def lies_across(piece: Piece) -> bool:

@@ -15,6 +15,7 @@ from drafting.finishing import FinishPlan, hem_shortage
 from drafting.garment import SeamKind
 from drafting.garment.step import Brief, OptionInfo, Step, options_of
 from drafting.paper import Join, Orientation, PaperPlan, paper_named
+from drafting.saying import render
 from drafting.ticket.catalogue import Catalogue
 from drafting.ticket.job import Job, Planned
 from drafting.ticket.keys import CLOTH_KEYS, FIT, PAPER_KEYS, SEAM_KEYS, STRIPE_KEYS, seam_keys
@@ -23,7 +24,6 @@ from drafting.ticket.told import Changes, Layer, TicketValue, Tree, find_table, 
 from drafting.ticket.values import read_value, read_values
 from drafting.ticket.wearer import read_wearer
 from drafting.trade import TradeValue
-from drafting.units import in_unit
 from drafting.work.kinds import SHARED
 
 MARK_LETTERS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
@@ -205,8 +205,8 @@ def _read_paper(tree: Tree, top: Layer, problems: list[Problem]) -> PaperPlan | 
             replace(
                 each,
                 where=top.where(each.where) if each.where.startswith("paper") else each.where,
-                read=in_unit(each.read, top.unit),
-                allowed=in_unit(each.allowed, top.unit),
+                read=render(each.read, top.unit),
+                allowed=render(each.allowed, top.unit),
             )
             for each in error.problems
         )

@@ -178,7 +178,7 @@ def _part_on_line(garment: Garment, wanted: _WantedLine, name: str, curve: float
         raise
     except DraftingError as error:
         raise CannotDraft(
-            name, str(error), help="move its start or its end, or give it another curve or name"
+            name, error.words, help="move its start or its end, or give it another curve or name"
         ) from None
     told = say(
         "style line across the {title:lower}, {start} to {end}",

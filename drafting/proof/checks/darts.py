@@ -20,7 +20,7 @@ from drafting.garment.darts import Dart, darts_of, drawn_angle, intake, leg_leng
 from drafting.geometry import Path, are_inside
 from drafting.proof.finding import Finding, Severity
 from drafting.redraw.mouths import bend_at_mouth, folding
-from drafting.saying import say, tape
+from drafting.saying import mm, say, tape
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -62,7 +62,10 @@ def _legs(dart: Dart, place: str) -> Iterator[Finding]:
                 place,
                 off,
                 TOLERANCE.same_point,
-                f"the legs of the dart differ by {abs(off):.3g} mm; sewn together they would not end together",
+                say(
+                    "the legs of the dart differ by {off}; sewn together they would not end together",
+                    off=mm(abs(off), 2),
+                ),
                 "draw both legs equally long from the point",
             )
 
@@ -76,7 +79,10 @@ def _mouth(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
             place,
             gap,
             TOLERANCE.joint,
-            f"folded shut, the two ends of the dart's mouth lie {gap:.3g} mm apart: the edge has a step there",
+            say(
+                "folded shut, the two ends of the dart's mouth lie {gap} apart: the edge has a step there",
+                gap=mm(gap, 2),
+            ),
             "true the mouth: let both its ends be as far from the point",
         )
     before, after = mouth_edges(piece, dart)

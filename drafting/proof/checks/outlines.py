@@ -66,7 +66,12 @@ def _gaps(piece: Piece) -> Iterator[Finding]:
                 f"{piece.name}.{line.name}",
                 gap,
                 TOLERANCE.joint,
-                f"the outline is open: {line.name} ends {gap:.3g} mm from the start of {following.name}",
+                say(
+                    "the outline is open: {one} ends {gap} from the start of {other}",
+                    one=line.name,
+                    gap=mm(gap, 2),
+                    other=following.name,
+                ),
                 "let each line start where the one before it ends",
             )
 
