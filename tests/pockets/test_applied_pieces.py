@@ -127,3 +127,11 @@ def test_what_lies_past_the_edge_is_found() -> None:
     assert [(f.code, f.place) for f in prove(garment, brief()).findings if f.code.startswith("applied")] == [
         ("applied.length", NAME)
     ]
+
+
+def test_a_place_that_nothing_is_sewn_to_is_found() -> None:
+    """Its seam left out, or the piece itself."""
+    made = top()
+    for garment in (made.without(seams=[NAME]), made.without(pieces=[NAME], seams=[NAME])):
+        found = [(f.code, f.place) for f in prove(garment, brief()).findings if f.code.startswith("applied")]
+        assert found == [("applied.sewn", NAME)]

@@ -10,7 +10,7 @@ import numpy as np
 from drafting.garment import Applied, Brief, Garment, Piece, Seam, find_faces, find_laid
 from drafting.geometry import are_inside
 from drafting.proof.finding import Finding, Severity
-from drafting.saying import mm, say
+from drafting.saying import Words, mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -20,7 +20,27 @@ APPLIED_STEP = TradeValue(5.0, "mm", "derived", "by drawing")
 
 def check_applied(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     """Judge where each applied piece lies: whole within the pieces beneath, and along as much of them as it is sewn."""
-    return (*_outside(garment), *_lengths(garment))
+    return (*_unsewn(garment), *_outside(garment), *_lengths(garment))
+
+
+def _unsewn(garment: Garment) -> Iterator[Finding]:
+    """A place on a face to which no seam sews a piece."""
+    laid = {find_laid(garment, seam) for seam in garment.seams}
+    for name in find_faces(garment):
+        if name not in laid:
+            yield Finding(
+                "applied.sewn",
+                Severity.ERROR,
+                name,
+                None,
+                None,
+                say("{title} has a place on a face, and no seam sews it down there", title=_title(garment, name)),
+                "sew it down by a seam of one ply along its edges, or leave its place out",
+            )
+
+
+def _title(garment: Garment, name: str) -> Words:
+    return garment.piece(name).title if garment.has_piece(name) else name
 
 
 def _outside(garment: Garment) -> Iterator[Finding]:
@@ -35,7 +55,11 @@ def _outside(garment: Garment) -> Iterator[Finding]:
                     each.name,
                     out * APPLIED_STEP,
                     0.0,
-                    say("{title} doesn't lie within the {face:lower} beneath it", title=each.name, face=piece.title),
+                    say(
+                        "{title} doesn't lie within the {face:lower} beneath it",
+                        title=_title(garment, each.name),
+                        face=piece.title,
+                    ),
                     "place it farther in, or make it smaller",
                 )
 
