@@ -41,7 +41,7 @@ from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 from drafting.work.kinds import DART, SHOULDER, SIDE
 
-SIDE_LEANS = trade_row((-0.35, 0.15), "times", "derived", "tried on the surveys' bodies")
+SIDE_LEANS = trade_row((-0.35, 0.15), "times", "from memory")
 """Mm outwards per mm down, that the side seam may lean at the underarm to fit the upper chest, inwards and outwards."""
 
 SCYE_STEP = TradeValue(30.0, "mm", "derived", "the surveys' bodies need up to 8 cm")

@@ -51,7 +51,7 @@ LEAST_BUST_DART = TradeValue(6.0, "mm", "from memory")
 WIDEST_BUST_DART = TradeValue(math.radians(32.0), "rad", "common practice", "split it")
 """Between the legs of a bust dart at most: a wider one stands off in a point, and what is over stays in the armhole."""
 
-NECK_DEPTHS = trade_row((-7.0, 25.0), "mm", "derived", "tried on the surveys' bodies")
+NECK_DEPTHS = trade_row((-7.0, 25.0), "mm", "from memory")
 """By which the front neck may be deeper than half its width, at least and at most, to give the centre front its
 measured length."""
 

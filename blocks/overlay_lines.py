@@ -18,13 +18,13 @@ from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
-HALF_WAY = TradeValue(0.75, "share", "derived", "by drawing")
+HALF_WAY = TradeValue(0.75, "share", "from memory")
 """Of the depth and of the width that the edge reaches before it bends to be carried half way."""
 
-ARM_HANDLES = trade_row((0.9, 0.45), "share", "derived", "by drawing")
+ARM_HANDLES = trade_row((0.9, 0.45), "share", "from memory")
 """Of the way to the shoulder's tip, and of the drop over the arm, that the convex edge runs on before it bends."""
 
-ARM_TURN = TradeValue(0.06, "rad", "derived", "by drawing")
+ARM_TURN = TradeValue(0.06, "rad", "from memory")
 """By which the convex edge arrives at the wrist turned from the arm's fall."""
 
 SLACK_EDGE = TradeValue(0.12, "share", "derived", "by drawing")

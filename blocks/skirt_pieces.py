@@ -34,7 +34,7 @@ from drafting.saying import Words, mm, say
 from drafting.trade import TradeValue
 from drafting.work.kinds import SIDE, sew_dart
 
-SHORTEST_SKIRT = TradeValue(60.0, "mm", "derived", "from what the proof needs")
+SHORTEST_SKIRT = TradeValue(60.0, "mm", "from memory")
 """From hip to hem at least: a skirt cut higher covers no hip, and its girth there couldn't be proved."""
 
 NEEDS = ("waist_girth", "hip_girth", "waist_to_hip", "back_neck_point_to_waist", "waist_height", "knee_height")

@@ -14,7 +14,7 @@ from drafting.record import dataclass
 from drafting.saying import Words, cm, mm, say, show_share, span
 from drafting.trade import TradeValue, trade_table
 
-STEADY: Final = TradeValue(0.20, "share", "common practice", "a knit top wants 20 to 30 %")
+STEADY: Final = TradeValue(0.20, "share", "from memory", "a knit top wants 20 to 30 %")
 """Of stretch from which a cloth is fitted as a knit: below it ease moves towards a woven's."""
 ORDINARY_THICKNESS: Final = TradeValue(1.0, "mm", "from memory")
 """Of thickness up to which a cloth is allowed for in the tables of ease."""

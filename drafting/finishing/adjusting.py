@@ -24,10 +24,10 @@ Array = npt.NDArray[np.float64]
 NEVER_ENDS_ON = frozenset({Role.HEM, Role.WRIST, Role.WAIST, Role.CAP, Role.ARMHOLE, Role.NECKLINE, Role.SHOULDER})
 """Lines that run across the way a piece grows, or are fitted to another: a lengthen line that meets one is lost."""
 
-HELD = TradeValue(0.5, "share", "derived", "by drawing")
+HELD = TradeValue(0.5, "share", "from memory")
 """Of a stretch from edge to edge that a lengthen/shorten line must have had to be drawn there."""
 
-NEAR_EDGE = TradeValue(1.0, "mm", "derived", "by drawing")
+NEAR_EDGE = TradeValue(1.0, "mm", "from memory")
 """From its edges within which a bent lengthen/shorten line must end."""
 
 

@@ -35,7 +35,7 @@ HEM_FULLNESS = TradeValue(0.12, "share", "from memory")
 NARROW_HEM = TradeValue(6.0, "mm", "common practice")
 """Of hem at least: the narrowest that is turned by machine."""
 
-HEM_STEP = TradeValue(40.0, "mm", "derived", "by drawing")
+HEM_STEP = TradeValue(40.0, "mm", "from memory")
 """Of a hem over which its bend is judged."""
 
 

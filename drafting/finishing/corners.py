@@ -20,7 +20,7 @@ from drafting.trade import TradeValue
 FARTHEST_CORNER = TradeValue(2.0, "times", "from memory")
 """The larger allowance, that a cut corner reaches from its net corner at most."""
 
-PLAIN_STEP = TradeValue(math.sin(math.radians(20.0)), "share", "derived", "by drawing")
+PLAIN_STEP = TradeValue(math.sin(math.radians(20.0)), "share", "from memory")
 """As the sine of the turn below which two unequal allowances meet in a plain step: 20 degrees."""
 
 ROUNDS = 12

@@ -90,10 +90,10 @@ def labels(
     return tuple(lines)
 
 
-LONG_EDGE = TradeValue(60.0, "mm", "derived", "by drawing")
+LONG_EDGE = TradeValue(60.0, "mm", "from memory")
 """Of edge: a shorter one comes last in telling a side."""
 
-OUTER = TradeValue(0.25, "share", "derived", "by drawing")
+OUTER = TradeValue(0.25, "share", "from memory")
 """Of the way between the two sides, from the middle, beyond which an edge stands for its side."""
 
 

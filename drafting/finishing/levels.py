@@ -18,13 +18,13 @@ from drafting.geometry import Array, Path, Point, distances_to
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
-LEVEL_ALONG: Final = TradeValue(3.0, "mm", "derived", "by drawing")
+LEVEL_ALONG: Final = TradeValue(3.0, "mm", "from memory")
 """From an edge or a fold within which a level would be taken for it."""
 
-LEVEL_STEP: Final = TradeValue(5.0, "mm", "derived", "by drawing")
+LEVEL_STEP: Final = TradeValue(5.0, "mm", "from memory")
 """Apart at which a bent level is looked at for that."""
 
-LONG_LEVEL: Final = TradeValue(15.0, "mm", "derived", "by drawing")
+LONG_LEVEL: Final = TradeValue(15.0, "mm", "from memory")
 """Of level at least: over less it only begins, ends or crosses at an edge, and is drawn on to it."""
 
 

@@ -25,32 +25,32 @@ from drafting.trade import TradeValue, trade_row
 
 Array = npt.NDArray[np.float64]
 
-COLUMNS = trade_row((0.38, 0.44, 0.32, 0.58, 0.64, 0.7, 0.25, 0.5), "share", "derived", "by drawing")
+COLUMNS = trade_row((0.38, 0.44, 0.32, 0.58, 0.64, 0.7, 0.25, 0.5), "share", "from memory")
 """Of a piece's width at which a grain arrow may stand, best first: clear of the centre, where folds are."""
 
-ROWS = trade_row((0.3, 0.26, 0.34, 0.22, 0.38, 0.18, 0.42, 0.46, 0.5), "share", "derived", "by drawing")
+ROWS = trade_row((0.3, 0.26, 0.34, 0.22, 0.38, 0.18, 0.42, 0.46, 0.5), "share", "from memory")
 """Of its length at which the stretch arrow may cross the grain arrow, best first."""
 
-BETTER = TradeValue(1.1, "times", "derived", "by drawing")
+BETTER = TradeValue(1.1, "times", "from memory")
 """The room, that a place farther down the list must offer to be taken."""
 
-CLEAR = TradeValue(0.06, "share", "derived", "by drawing")
+CLEAR = TradeValue(0.06, "share", "from memory")
 """Of the room that is left free at each end of the grain arrow."""
 
-STRETCH_APART = TradeValue(14.0, "mm", "derived", "by drawing")
+STRETCH_APART = TradeValue(14.0, "mm", "from memory")
 """That the stretch arrow keeps from levels and lengthen/shorten lines, where it can."""
 
-SHORT_ARROW = TradeValue(60.0, "mm", "derived", "by drawing")
+SHORT_ARROW = TradeValue(60.0, "mm", "from memory")
 """Of grain arrow at least to have the stretch arrow across it, which else stands beside it; a shorter stretch arrow
 stands beyond the grain arrow's end."""
 
-CLEAR_OF_ARROW = TradeValue(9.0, "mm", "derived", "by drawing")
+CLEAR_OF_ARROW = TradeValue(9.0, "mm", "from memory")
 """From a short grain arrow at which the stretch arrow stands beside it."""
 
-NEARBY = TradeValue(2.5, "times", "derived", "by drawing")
+NEARBY = TradeValue(2.5, "times", "from memory")
 """Its width, from its own end, that a stiffened strip may end on a neighbouring edge or at a corner."""
 
-STRETCH_LONGEST = TradeValue(120.0, "mm", "derived", "by drawing")
+STRETCH_LONGEST = TradeValue(120.0, "mm", "from memory")
 """Of stretch arrow at most: it is a sign and not a measure."""
 
 

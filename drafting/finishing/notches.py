@@ -16,7 +16,7 @@ from drafting.trade import TradeValue
 CENTRE, HEM, FOLD = "centre", "hem", "fold"
 """What a notch names in place of a seam: the centre of a whole piece, a hem's fold, a folded piece's fold."""
 
-NOTCHES_APART = TradeValue(1.0, "mm", "derived", "by drawing")
+NOTCHES_APART = TradeValue(1.0, "mm", "from memory")
 """Between two notches of one edge at least: nearer, they would be one snip."""
 
 

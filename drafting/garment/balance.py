@@ -21,7 +21,7 @@ from drafting.trade import TradeValue
 LONG_STRETCH = TradeValue(150.0, "mm", "common practice")
 """Of plain seam from which a stretch gets a mark of its own."""
 
-MARK_ALONG = TradeValue(0.45, "share", "common practice")
+MARK_ALONG = TradeValue(0.45, "share", "from memory")
 """Of a long stretch at which its mark stands: off the middle, so that it can't be sewn reversed."""
 
 

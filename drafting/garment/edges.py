@@ -11,11 +11,11 @@ from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
-RUNS_ALONG = TradeValue(0.3, "share", "derived", "by drawing")
+RUNS_ALONG = TradeValue(0.3, "share", "from memory")
 """As the sine of the angle at which a line meets an edge: below it the line runs along the edge, and is left as it
 is."""
 
-DRAWN_ON = TradeValue(20.0, "mm", "derived", "by drawing")
+DRAWN_ON = TradeValue(20.0, "mm", "from memory")
 """By which a line is drawn on to meet an edge that was drawn anew."""
 
 

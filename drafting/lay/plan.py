@@ -23,7 +23,7 @@ from drafting.units import Unit
 GAP = TradeValue(3.0, "mm", "derived", "by drawing")
 """Between parts laid on cloth, for the blade."""
 
-CELL = TradeValue(6.0, "mm", "derived", "by what a run may cost")
+CELL = TradeValue(6.0, "mm", "from memory")
 """About, of a cell in which a place for a part is sought."""
 
 SQUARED = TradeValue(50.0, "mm", "common practice", "about 5 cm")

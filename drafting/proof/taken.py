@@ -19,7 +19,7 @@ from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
-AT_CENTRE = TradeValue(1.0, "mm", "derived", "by drawing")
+AT_CENTRE = TradeValue(1.0, "mm", "from memory")
 """From the centre within which a point lies on it."""
 
 WORN_WHOLE = TradeValue(0.85, "share", "from memory")

@@ -22,10 +22,10 @@ from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
-MARK_AT_APEX = TradeValue(1.0, "mm", "derived", "by drawing")
+MARK_AT_APEX = TradeValue(1.0, "mm", "from memory")
 """From the new edge within which a mark is told by the edge itself."""
 
-LEG_BLEND = TradeValue(60.0, "mm", "derived", "by drawing")
+LEG_BLEND = TradeValue(60.0, "mm", "from memory")
 """Of a leg that are bent for it to run on in the edge beyond the dart."""
 
 SHARPEST_BLEND = TradeValue(math.radians(60.0), "rad", "derived", "over 60 mm it bends with a radius of 17 mm")
@@ -34,7 +34,7 @@ SHARPEST_BLEND = TradeValue(math.radians(60.0), "rad", "derived", "over 60 mm it
 BEND_HANDLES = trade_row((0.3, 0.5), "share", "derived", "they keep it roundest")
 """Of its chord that the handles of a bend have: at the end that runs on, and at the end that turns."""
 
-DRAWN_ON_TO_PANEL = TradeValue(25.0, "mm", "derived", "by drawing")
+DRAWN_ON_TO_PANEL = TradeValue(25.0, "mm", "from memory")
 """By which a level may be drawn on to meet a panel's new edge."""
 
 

@@ -30,7 +30,7 @@ ADJUST_ROOM = TradeValue(30.0, "mm", "from memory")
 
 Array = npt.NDArray[np.float64]
 
-FLATTEST_SIDE = TradeValue(0.5, "share", "derived", "by drawing")
+FLATTEST_SIDE = TradeValue(0.5, "share", "from memory")
 """Of the way down, as the cosine of its slant, that a side line must run at the hem at least to be run on: 30 degrees
 off the level."""
 

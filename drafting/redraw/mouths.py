@@ -22,13 +22,13 @@ from drafting.geometry import Affine, Path, Point, lengths_along, root, turn
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
-TRUED = TradeValue(30.0, "mm", "derived", "by drawing")
+TRUED = TradeValue(30.0, "mm", "from memory")
 """Of an edge on either side of a dart's mouth that are bent to true it; a side seam bends as far as its next joint."""
 
-MEANT_TURN = TradeValue(math.radians(30.0), "rad", "derived", "by drawing")
+MEANT_TURN = TradeValue(math.radians(30.0), "rad", "from memory")
 """By which a folded edge turns at its mouth where the corner is meant: a sharper one isn't trued."""
 
-GENTLE_TURN = TradeValue(math.radians(5.0), "rad", "derived", "by drawing")
+GENTLE_TURN = TradeValue(math.radians(5.0), "rad", "from memory")
 """Of a bend that is spread as far as the edge's next joint; a sharper one is kept beside the mouth."""
 
 _FINE = TOLERANCE.same_point * TOLERANCE.same_point

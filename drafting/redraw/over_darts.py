@@ -29,7 +29,7 @@ FROM_END = TradeValue(15.0, "mm", "from memory")
 NECK, ARM = (Role.SHOULDER, Role.NECKLINE), (Role.SHOULDER, Role.ARMHOLE)
 """The edges that are drawn again when a neckline is, and when an armhole is."""
 
-PARKED = trade_row((0.3, 0.5, 0.7), "share", "derived", "by drawing")
+PARKED = trade_row((0.3, 0.5, 0.7), "share", "from memory")
 """Of another edge at which a dart is put out of the way of a change, tried in turn."""
 _AWAY: Mapping[Face, Sequence[Role]] = MappingProxyType(
     {

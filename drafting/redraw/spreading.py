@@ -31,16 +31,16 @@ from drafting.trade import TradeValue
 
 _SAME = Affine()
 _ALONG = ((np.arange(24) + 0.5) / 24.0)[:, None]  # where a slash is looked at
-SLASH_ENDS = TradeValue(0.02, "share", "derived", "by drawing")
+SLASH_ENDS = TradeValue(0.02, "share", "from memory")
 """Of a slash at either end where it lies on the outline."""
 
-SLASHED_BEFORE = TradeValue(100.0, "mm", "derived", "by drawing")
+SLASHED_BEFORE = TradeValue(100.0, "mm", "from memory")
 """Before the edge that a slash opens, on its own line, within which a level may run over a hollow of that edge."""
 
-BESIDE_SLASH = TradeValue(1.0, "mm", "derived", "by drawing")
+BESIDE_SLASH = TradeValue(1.0, "mm", "from memory")
 """Of cloth that are left beside a slash where it passes an edge: a slash that grazes a hollow edge would part a sliver
 off."""
-BESIDE_SLASH_SHARE = TradeValue(0.002, "share", "derived", "by drawing")
+BESIDE_SLASH_SHARE = TradeValue(0.002, "share", "from memory")
 """Of a slash's length, the most that is left beside it."""
 
 

@@ -93,7 +93,7 @@ def _swing_part(
     return new
 
 
-MOUTHS_APART = TradeValue(1.0, "mm", "derived", "by drawing")
+MOUTHS_APART = TradeValue(1.0, "mm", "from memory")
 """Of edge that lie between the mouths of two darts, at least: with less the second would cross the first."""
 
 FARTHEST_POINT = TradeValue(0.6, "share", "from memory")

@@ -26,7 +26,7 @@ TRUED_STRAY_SHARE = TradeValue(0.02, "share", "common practice")
 """Of a long edge by which that curve may stray."""
 
 _TILT = TOLERANCE.smooth_join / 2.5
-TRUED_HANDLES = trade_row((0.6, 1.6), "times", "derived", "by drawing")
+TRUED_HANDLES = trade_row((0.6, 1.6), "times", "from memory")
 """Its own, that a curve's handles may be drawn in or out to give it a length."""
 
 

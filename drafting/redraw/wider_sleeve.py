@@ -17,7 +17,7 @@ from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import trade_row
 
-CAP_LIFTS = trade_row((-0.3, 0.75), "share", "derived", "by drawing")
+CAP_LIFTS = trade_row((-0.3, 0.75), "share", "from memory")
 """Of its height by which a cap may be made lower or higher: beyond, it is no cap, or none that can be set in."""
 
 

@@ -31,12 +31,12 @@ from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
-AT_MOUTH = TradeValue(2.0, "mm", "derived", "by drawing")
+AT_MOUTH = TradeValue(2.0, "mm", "from memory")
 """From a dart's mouth within which a level that ends there lies in the edge."""
 
-EASED_STRAY = TradeValue(1.0, "mm", "derived", "by drawing")
+EASED_STRAY = TradeValue(1.0, "mm", "from memory")
 """By which an edge that is drawn anew where a dart was may stray from where it was."""
-EASED_STRAY_SHARE = TradeValue(0.1, "share", "derived", "by drawing")
+EASED_STRAY_SHARE = TradeValue(0.1, "share", "from memory")
 """Of the dart's intake by which that edge may stray."""
 
 MOST_DART_EASED = TradeValue(15.0, "mm", "from memory")

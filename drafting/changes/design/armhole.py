@@ -38,7 +38,7 @@ CUT_IN = TradeValue(10.0, "mm", "from memory")
 """That an armhole is cut in by where no one says."""
 LEAST_CUT_IN = TradeValue(1.0, "mm", "from memory")
 """That an armhole is cut in by at least where the rule is too much."""
-AS_GOOD_AS_STRAIGHT = TradeValue(1e6, "mm", "derived")
+AS_GOOD_AS_STRAIGHT = TradeValue(1e6, "mm", "from memory")
 """Of radius of a line that is as good as straight."""
 
 

@@ -53,7 +53,7 @@ DOWN_SIDE = TradeValue(0.4, "share", "from memory")
 """Of the side seam below the waist over which the pivots of a flare from the waist lie, so that the seam bends gently
 and all above the waist stays."""
 
-FLARE_REACHES = trade_row((1.0, 0.85, 0.7, 0.55, 0.4), "share", "derived", "by drawing")
+FLARE_REACHES = trade_row((1.0, 0.85, 0.7, 0.55, 0.4), "share", "from memory")
 """Of the way towards the side that the slashes of a flare may reach, tried in turn: a hollow waist leaves less room."""
 
 

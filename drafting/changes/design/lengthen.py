@@ -43,7 +43,7 @@ LEAST_REGION = TradeValue(40.0, "mm", "from memory")
 """That remain between the heights of what is lengthened or shortened: less gives a side seam no room to curve
 fairly."""
 
-HEM_SOUGHT = TradeValue(80.0, "mm", "derived", "by drawing")
+HEM_SOUGHT = TradeValue(80.0, "mm", "from memory")
 """Around the length asked within which the hem that gives it is sought: its centre and its sides part by less."""
 
 

@@ -39,7 +39,7 @@ SHARPEST_END = TradeValue(
 )
 """At which a style line meets an edge at least: more sharply it leaves a point that can't be sewn."""
 
-STEEP_LINE = TradeValue(math.radians(45.0), "rad", "derived")
+STEEP_LINE = TradeValue(math.radians(45.0), "rad", "from memory")
 """Off the level from which a style line runs up and down: its bulge is told from the centre, not from below."""
 
 _PLACES = 'such as "shoulder 0.5", "neckline 0.3", "armhole 40 %", "side 1/4", "hem 0.5" or "centre"'

@@ -66,7 +66,7 @@ from drafting.trade import TradeValue
 LEAST_FITTED_DART = TradeValue(5.0, "mm", "common practice")
 """That a bust or waist dart still takes in once the bust is made smaller: less isn't sewn."""
 
-FARTHEST_TURN = TradeValue(0.6, "rad", "derived", "by drawing")
+FARTHEST_TURN = TradeValue(0.6, "rad", "from memory")
 """By which the upper side is turned about the armhole at most: a bust that much fuller wants its darts shared out."""
 
 

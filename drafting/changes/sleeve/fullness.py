@@ -35,10 +35,10 @@ DOWN_CAP = trade_row((0.06, 0.55), "share", "common practice")
 """Of half a cap, from the crown, between which a puffed cap is slashed: the fullness sits over the shoulder, and the
 cap stays plain below its notches."""
 
-ALONG_WRIST = trade_row((0.14, 0.42), "share", "common practice")
+ALONG_WRIST = trade_row((0.14, 0.42), "share", "from memory")
 """Of a sleeve's lower edge, from each end, between which it is slashed."""
 
-FULLNESS_REACHES = trade_row((1.0, 0.8, 0.6, 0.4), "share", "derived", "by drawing")
+FULLNESS_REACHES = trade_row((1.0, 0.8, 0.6, 0.4), "share", "from memory")
 """Of that which the slashes of a sleeve may take up, tried in turn: a narrow sleeve leaves less room."""
 
 SLASHES = TradeValue(4, "count", "from memory")

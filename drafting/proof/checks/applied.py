@@ -14,7 +14,7 @@ from drafting.saying import Words, mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
-APPLIED_STEP = TradeValue(5.0, "mm", "derived", "by drawing")
+APPLIED_STEP = TradeValue(5.0, "mm", "from memory")
 """Apart at which the place of an applied piece is looked at."""
 
 

@@ -21,7 +21,7 @@ from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
-V_POINT = TradeValue(math.radians(25.0), "rad", "derived", "by drawing")
+V_POINT = TradeValue(math.radians(25.0), "rad", "from memory")
 """Off a right angle at the centre from which a neckline is a V that is meant, as is any that runs straight to it."""
 
 _MOST_PIECES = 6  # round one point, so that a walk always ends

@@ -17,7 +17,7 @@ from drafting.saying import Words, mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
-MEANT_CORNER = TradeValue(math.radians(45.0), "rad", "derived", "by drawing")
+MEANT_CORNER = TradeValue(math.radians(45.0), "rad", "from memory")
 """Of turn where a line is parted from which the corner is meant, as a square neckline has."""
 
 _Bends = tuple[int, int]

@@ -38,13 +38,13 @@ DEEPEST_CUT = TradeValue(1.70, "times", "derived", "by drawing the choir's armho
 """The usual scoop, at most, where a design cuts an armhole in on purpose: its turn at the across width is tighter than
 a block's, but still of 30 mm radius or more."""
 
-SCOOPED = TradeValue(0.72, "share", "common practice")
+SCOOPED = TradeValue(0.72, "share", "from memory")
 """Of the way from the side in to the across width that an ordinary armhole runs on at the underarm."""
 
-SCOOPED_UP = TradeValue(0.06, "share", "common practice")
+SCOOPED_UP = TradeValue(0.06, "share", "from memory")
 """Of its height that an ordinary armhole runs on farther at the underarm."""
 
-HELD_UP = TradeValue(0.50, "share", "common practice")
+HELD_UP = TradeValue(0.50, "share", "from memory")
 """Of its height that an ordinary armhole runs on square to the shoulder."""
 
 UNDERARM_ABOVE_WAIST = TradeValue(40.0, "mm", "from memory")

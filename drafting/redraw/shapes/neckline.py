@@ -38,13 +38,13 @@ TIGHTEST = TradeValue(9.6, "mm", "derived", "from the allowance of 3/8 in (9.525
 """Of radius below which a neckline can't be given an allowance and cut."""
 
 NECKLINE_REACHES = {
-    "round": trade_row((0.58, 0.56), "share", "common practice"),
-    "scoop": trade_row((0.72, 0.66), "share", "common practice"),
-    "boat": trade_row((0.50, 0.78), "share", "common practice"),
+    "round": trade_row((0.58, 0.56), "share", "from memory"),
+    "scoop": trade_row((0.72, 0.66), "share", "from memory"),
+    "boat": trade_row((0.50, 0.78), "share", "from memory"),
 }
 """Of the depth that a neckline runs square to the shoulder, and of the half width that it runs level at the centre."""
 
-STRAIGHT_REACHES = trade_row((0.3, 0.35), "share", "common practice")
+STRAIGHT_REACHES = trade_row((0.3, 0.35), "share", "from memory")
 """Of the way down that a V or a square neckline bends over: at the shoulder, and below."""
 
 LEAST_HOLD = TradeValue(0.30, "share", "from memory")
