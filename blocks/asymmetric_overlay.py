@@ -21,9 +21,9 @@ from blocks.overlay_lines import (
     as_long_as,
     caught_length,
     draw_diagonal,
+    draw_neck,
     draw_overlay,
     find_ground,
-    redrawn,
 )
 from blocks.stays import AROUND, TAPE_WIDTH
 from drafting.cloth import band_length
@@ -54,14 +54,14 @@ from drafting.garment import (
 from drafting.garment.carry import with_only
 from drafting.geometry import Point
 from drafting.record import dataclass
-from drafting.redraw.onto import sewn
-from drafting.redraw.parting import Cut, Place, part, with_split
+from drafting.redraw.onto import sew_edges
+from drafting.redraw.parting import Cut, Place, part_piece, with_split
 from drafting.saying import cm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
 from drafting.work.kinds import SHOULDER, SIDE, STYLE
 from drafting.work.seam_words import side_title
-from drafting.work.telling import capital, pressed, title_of
+from drafting.work.telling import capital, tell_pressing, title_of
 
 FACES = (Face.FRONT, Face.BACK)
 
@@ -83,7 +83,7 @@ def _tell_caught(told: Telling, group: Group) -> Told:
     return Told((
         f"{side_title(told, group)}: lay each overlay on its own main piece, both right side up, edges level; then "
         "back on front, right sides together. Sew all layers; past the overlay's hem the main pieces alone. "
-        f"{capital(pressed(told, group.seams[0].kind.press))}.",
+        f"{capital(tell_pressing(told, group.seams[0].kind.press))}.",
     ))  # fmt: skip
 
 
@@ -179,7 +179,7 @@ def draft_asymmetric_overlay(garment: Garment, brief: Brief, o: OverlayOptions) 
         garment = _part_along_diagonal(garment, face, ground, diagonal)
     garment = _part_side(garment.with_(pieces=overlays), far, caught)
     around = _round_seam(garment, far)
-    joined = garment.with_(pieces=sewn(garment, around.uses()), seams=(*_joins(garment, far), around))
+    joined = garment.with_(pieces=sew_edges(garment, around.uses()), seams=(*_joins(garment, far), around))
     return _bind_neck(joined, brief, o, far).with_(facts=_facts(overlays, o))
 
 
@@ -208,7 +208,7 @@ def _overlay_piece(ground: Ground, ring: tuple[Line, ...]) -> Piece:
 
 def _part_along_diagonal(garment: Garment, face: Face, ground: Ground, diagonal: Diagonal) -> Garment:
     """Give the piece its V neck and part the small shoulder piece from it along the diagonal."""
-    garment = garment.with_(pieces=[redrawn(ground, diagonal)])
+    garment = garment.with_(pieces=[draw_neck(ground, diagonal)])
     main, small = (
         (ground.piece.name, ground.piece.title),
         (f"shoulder-{face}", say("{face:capital} shoulder piece", face=face)),
@@ -220,7 +220,7 @@ def _part_along_diagonal(garment: Garment, face: Face, ground: Ground, diagonal:
     # The style line runs from the V to the far side: the shoulder piece lies to its left if the far side is on +x.
     left, right = (main, small) if ground.flipped else (small, main)
     cut = Cut(start, end, diagonal.style, "diagonal", left, right)
-    parted = part(garment, ground.piece.name, cut, "diagonal")
+    parted = part_piece(garment, ground.piece.name, cut, "diagonal")
     piece = parted.piece(small[0])
     zones = [Zone(line.name, TAPE_WIDTH, AROUND) for line in piece.lines(role=Role.NECKLINE)]
     if face is Face.BACK:
@@ -343,7 +343,7 @@ def _bind_neck(garment: Garment, brief: Brief, o: OverlayOptions, far: Side) -> 
     on = Section((run, (Use(spec.name, "band", True),)), (0.0, rule.length - around))
     seam = Seam(spec.name, spec.kind, "small binding of the shoulder pieces' neck", (on,), binds=True)
     return garment.with_(
-        pieces=(*sewn(garment, run, Fate.BOUND), piece),
+        pieces=(*sew_edges(garment, run, Fate.BOUND), piece),
         seams=(seam,),
         facts=band_facts(spec.name, rule, o.binding, theta),
     )

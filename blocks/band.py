@@ -50,7 +50,7 @@ from drafting.garment import (
 from drafting.garment.places import gathered
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.onto import renamed_openings, sewn
+from drafting.redraw.onto import rename_opening, sew_edges
 from drafting.saying import Words, mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.work.banding import tell_band, tell_binding
@@ -193,10 +193,10 @@ def attach(
     fate = Fate.BOUND if spec.binds else Fate.SEWN
     joined, set_on = band_seams(spec, run, around, rule.length)
     return garment.with_(
-        pieces=(*sewn(garment, run, fate), piece),
+        pieces=(*sew_edges(garment, run, fate), piece),
         seams=(joined, set_on) if part is None else (set_on,),
         facts=band_facts(spec.name, rule, width, theta),
-        openings=renamed_openings(garment, opening.name, (opening.name,)),
+        openings=rename_opening(garment, opening.name, (opening.name,)),
     )
 
 
@@ -215,7 +215,7 @@ def attach_cornered(
     told = f"{sum(turn > 0.0 for turn in edge.at)} corners of its edge, {'folded' if spec.binds else 'sewn'} to mitres"
     return garment.with_(
         pieces=(
-            *with_stays(sewn(garment, edge.run, Fate.BOUND if spec.binds else Fate.SEWN), parts),
+            *with_stays(sew_edges(garment, edge.run, Fate.BOUND if spec.binds else Fate.SEWN), parts),
             *(draw_strip(strip, edge.opening, width, cloth, ring=ring) for strip in found),
         ),
         seams=(*((ends,) if ring else joined), on),
@@ -223,7 +223,7 @@ def attach_cornered(
             *band_facts(spec.name, rule, width, turning(garment, edge.run)),
             Fact(f"{spec.name}_corners", turned, "rad", "rule", told),
         ),
-        openings=renamed_openings(garment, edge.opening, (edge.opening,)),
+        openings=rename_opening(garment, edge.opening, (edge.opening,)),
     )
 
 

@@ -29,7 +29,7 @@ from drafting.garment import (
 )
 from drafting.geometry import Path, Point, hook, root
 from drafting.record import dataclass
-from drafting.redraw.onto import renamed_openings, sewn
+from drafting.redraw.onto import rename_opening, sew_edges
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -151,14 +151,14 @@ def _add_cuff(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Gar
         features=(Level(f"wrist-{side}", fold, side=side),),
     )
     return garment.with_(
-        pieces=(*sewn(garment, opening.run), piece),
+        pieces=(*sew_edges(garment, opening.run), piece),
         seams=band_seams(spec, opening.run, around, top.length),
         facts=(
             *band_facts(spec.name, rule, o.height, 0.0),
             Fact(f"{spec.name}_lower", lower, "mm", "rule", "wrist and ease, or what passes the hand"),
         ),
         solves=(Solve(f"cuff, {side}", solve.target, solve.reached, solve.iterations),),
-        openings=renamed_openings(garment, opening.name, (opening.name,)),
+        openings=rename_opening(garment, opening.name, (opening.name,)),
     )  # fmt: skip
 
 

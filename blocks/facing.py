@@ -39,7 +39,7 @@ from drafting.garment.darts import Dart, darts_of
 from drafting.geometry import Affine, Path, turn
 from drafting.record import dataclass
 from drafting.redraw.mouths import folding
-from drafting.redraw.onto import sewn
+from drafting.redraw.onto import sew_edges
 from drafting.saying import Name, cm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -259,7 +259,7 @@ def face(garment: Garment, opening: Opening, width: float) -> Garment:
     seam = Seam(f"{opening.name}-facing", FACED, title, sections)
     uses = [use for part in parts for use in part.uses]
     return garment.with_(
-        pieces=(*sewn(garment, uses), *pieces),
+        pieces=(*sew_edges(garment, uses), *pieces),
         seams=(*ends, seam),
         facts=[Fact(f"{opening.name}_facing_width", width, "mm", "choice", "parallel to the edge")],
     )

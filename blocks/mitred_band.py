@@ -135,7 +135,7 @@ def strips(garment: Garment, parts: Sequence[BandStretch], name: str, title: Wor
     return tuple(
         BandStrip(
             f"{name}-{place}" if place else name,
-            say("{title}, {place}", title=title, place=_said(place)) if place else title,
+            say("{title}, {place}", title=title, place=_say_place(place)) if place else title,
             tuple(group),
             group[0].turn,
             end,
@@ -163,7 +163,7 @@ def _place(lines: Sequence[Line]) -> str:
     return next((str(a.face) for a, b in pairwise(lines) if a.face is b.face and a.side is not b.side), "")
 
 
-def _said(place: str) -> Side | Name:
+def _say_place(place: str) -> Side | Name:
     return Side(place) if place in (Side.LEFT, Side.RIGHT) else Name(place)
 
 

@@ -253,7 +253,7 @@ def in_ring_order(line: Line, path: Path) -> Line:
     return replace(line, path=path if keep <= turned else path.reversed())
 
 
-def redrawn(ground: Ground, diagonal: Diagonal) -> Piece:
+def draw_neck(ground: Ground, diagonal: Diagonal) -> Piece:
     """Return the piece with the V neck that the diagonal asks for."""
     new = {
         ground.neck_cover.name: in_ring_order(ground.neck_cover, diagonal.neck),

@@ -255,7 +255,7 @@ def _find_place(garment: Garment, o: PatchPocketOptions, side: Side, width: floa
     name = "bust" if o.place == "breast" else "hip"
     short = math.inf
     for piece, level in _levels(garment, name, side):
-        for at in _tried(o, level, width, depth):
+        for at in _try_places(o, level, width, depth):
             lacking = POCKET_CLEAR - _room(piece, at, width, depth)
             if lacking <= TOLERANCE.sewn_length:
                 return piece.name, at
@@ -288,7 +288,7 @@ def _levels(garment: Garment, name: str, side: Side) -> Iterator[tuple[Piece, Pa
                     yield piece, path
 
 
-def _tried(o: PatchPocketOptions, level: Path, width: float, depth: float) -> Iterator[Point]:
+def _try_places(o: PatchPocketOptions, level: Path, width: float, depth: float) -> Iterator[Point]:
     """Where the middle of the opening may stand, best first; by rule also higher, and nearer the centre.
 
     So it keeps clear of a hem that ends near the level, of darts, and of the armhole.

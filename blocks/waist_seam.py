@@ -39,8 +39,8 @@ from drafting.garment import (
     stitch_for,
 )
 from drafting.record import dataclass
-from drafting.redraw.fit_inner import waist_followed
-from drafting.redraw.heights import aims_kept
+from drafting.redraw.fit_inner import follow_waist
+from drafting.redraw.heights import keep_aims
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.work.kinds import DART
@@ -101,7 +101,7 @@ def draft_waist_seam(garment: Garment, brief: Brief, o: WaistSeamOptions) -> Gar
     waist = -brief.body["back_neck_point_to_waist"]
     bodices = tuple(to_waist(piece, waist) for piece in trunk)
     halves = {half: _section(half, bodices, skirts, o) for half in HALVES}
-    pieces = [waist_followed(_sew_waist(piece, lower_edge(piece))) for piece in bodices]
+    pieces = [follow_waist(_sew_waist(piece, lower_edge(piece))) for piece in bodices]
     pieces += [_sew_waist(piece, piece.lines("waist")) for piece in skirts]
     flat = o.sewn == "flat" or (o.sewn == "by-cloth" and brief.cloth.kind is Kind.KNIT)
     halves = {half: _rename_lines(section, bodices) for half, section in halves.items()}
@@ -114,7 +114,7 @@ def draft_waist_seam(garment: Garment, brief: Brief, o: WaistSeamOptions) -> Gar
         facts=_facts(halves),
         openings=tuple(openings),
     )
-    joined = aims_kept(garment.with_(pieces=bodices), joined)
+    joined = keep_aims(garment.with_(pieces=bodices), joined)
     return _sides_run_through(joined, skirts) if flat else joined
 
 

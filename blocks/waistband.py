@@ -37,7 +37,7 @@ from drafting.garment import (
 )
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.onto import sewn
+from drafting.redraw.onto import sew_edges
 from drafting.saying import mm, say
 from drafting.trade import TradeValue
 from drafting.work.banding import is_ring
@@ -146,7 +146,7 @@ def draft_waistband(garment: Garment, brief: Brief, o: WaistbandOptions) -> Garm
         ends = ((Use("waistband", "end-a"),), (Use("waistband", "end-b", True),))
         seams.insert(0, Seam("waistband-end", ENDS, "ends of the waistband", (Section(ends, (0.0, 0.0)),), stitch))
     return garment.with_(
-        pieces=(*sewn(garment, run), piece),
+        pieces=(*sew_edges(garment, run), piece),
         seams=seams,
         facts=[
             Fact("waistband_length", length, "mm", "solve", "the skirt's waist less what is eased in"),

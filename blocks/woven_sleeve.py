@@ -42,7 +42,7 @@ from drafting.garment import (
 from drafting.garment.darts import Dart, darts_of, intake
 from drafting.record import dataclass
 from drafting.redraw.mouths import clear_of_darts
-from drafting.redraw.onto import renamed_openings, sewn
+from drafting.redraw.onto import rename_opening, sew_edges
 from drafting.redraw.parting import with_split
 from drafting.redraw.sleeves import LOWEST_CAP
 from drafting.saying import mm, say
@@ -229,9 +229,9 @@ def _set_in(garment: Garment, brief: Brief, o: WovenSleeveOptions, arm: Arm, hol
     runs = [use for run in hole.runs for use in run]
     got, girth = cap.front_width + cap.back_width, brief.body["upper_arm_girth"]
     return garment.with_(
-        pieces=(*sewn(garment, runs), sleeve),
+        pieces=(*sew_edges(garment, runs), sleeve),
         seams=(*map(sew_dart, darts_of(sleeve)), _underarm(sleeve), _seam(garment, sleeve, hole)),
-        openings=renamed_openings(garment, f"armhole-{side}", (f"wrist-{side}",)),
+        openings=rename_opening(garment, f"armhole-{side}", (f"wrist-{side}",)),
         solves=(replace(cap.solve, name=f"cap, {side}"),),
         facts=_facts(o, arm, cap, outline, side),
         aims=(Aim(f"girth:upper-arm-{side}", say("upper arm, {side}", side=side), girth, got - girth, side),),

@@ -35,7 +35,7 @@ class Result:
     same: tuple[CutPiece, ...] = ()
 
 
-def draft(job: Job) -> Garment:
+def draft_job(job: Job) -> Garment:
     """Take the steps of a job in order and return the net garment.
 
     CannotDraft names the block or change that can't be drawn, the measurement or figure in the way, and another change
@@ -124,7 +124,7 @@ def run(
     CannotDraft where a block or change can't be drawn; what a proof finds is in the result and never raised.
     """
     telling("drafting")
-    garment = draft(job)
+    garment = draft_job(job)
     telling("proving")
     cut, proof = finish_job(job, garment)
     sheet = None

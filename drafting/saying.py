@@ -20,7 +20,7 @@ from types import MappingProxyType
 from typing import Final, Literal
 
 from drafting.record import dataclass
-from drafting.sides import Face, Side, sideless, swapped
+from drafting.sides import Face, Side, sideless, swap_sides
 
 Unit = Literal["mm", "cm", "in"]
 
@@ -134,7 +134,7 @@ def span(low: Length, high: Length, between: str = " to ") -> Span:
     return Span(low, high, between)
 
 
-def mirrored(words: Words) -> Words:
+def mirror_words(words: Words) -> Words:
     """Return what is said of the garment's mirror image: each side, and each name, exchanged; no word is looked at."""
     if isinstance(words, str):
         return words
@@ -145,8 +145,8 @@ def _exchange_sides(value: Value) -> Value:
     if isinstance(value, Side):
         return value.other
     if isinstance(value, Name):
-        return Name(swapped(value.text))
-    return mirrored(value) if isinstance(value, Saying) else value
+        return Name(swap_sides(value.text))
+    return mirror_words(value) if isinstance(value, Saying) else value
 
 
 def without_sides(words: Words) -> Words:
@@ -162,11 +162,11 @@ def without_faces(words: Words) -> Words:
 def _without(words: Words, kind: type[Side | Face]) -> Words:
     if isinstance(words, str):
         return words
-    left = Saying(words.template, tuple((name, _emptied(value, kind)) for name, value in words.values))
+    left = Saying(words.template, tuple((name, _empty_side(value, kind)) for name, value in words.values))
     return left if render(left, "mm") else ""
 
 
-def _emptied(value: Value, kind: type[Side | Face]) -> Value:
+def _empty_side(value: Value, kind: type[Side | Face]) -> Value:
     if isinstance(value, kind):
         return Side.NONE
     if isinstance(value, Name) and kind is Side:
@@ -205,23 +205,23 @@ def render(words: Words, unit: Unit) -> str:
     template = words.template
     for name, value in words.values:
         if value == "" and isinstance(value, Side | Face):
-            template = _closed_up(template, name)
+            template = _close_up(template, name)
     return template.format_map({name: _word_value(value, unit) for name, value in words.values})
 
 
-def _closed_up(template: str, name: str) -> str:
+def _close_up(template: str, name: str) -> str:
     """A template without a value that is nothing, and without what joined it to the rest."""
     left, gone = "", False
     for text, field, spec, conversion in Formatter().parse(template):
-        left, text = _joined(left, text) if gone else (left, text)
+        left, text = _join_text(left, text) if gone else (left, text)
         left += text.replace("{", "{{").replace("}", "}}")
         gone = field == name
         if field is not None and not gone:
             left += "{" + field + (f"!{conversion}" if conversion else "") + (f":{spec}" if spec else "") + "}"
-    return "".join(_joined(left, "")) if gone else left
+    return "".join(_join_text(left, "")) if gone else left
 
 
-def _joined(before: str, after: str) -> tuple[str, str]:
+def _join_text(before: str, after: str) -> tuple[str, str]:
     """What stands before and after a gap, less the comma and blank, or the blank, that held what is gone."""
     if before.endswith(", "):
         return before.removesuffix(", "), after

@@ -44,7 +44,7 @@ def faces_of(which: str) -> tuple[Face, ...]:
 _SIDE = re.compile(r"(?<![A-Za-z])(left|right)(?![A-Za-z])")
 
 
-def swapped(name: str) -> str:
+def swap_sides(name: str) -> str:
     """Return a name with left and right exchanged.
 
     >>> swapped("cap_height_left"), swapped("hem-right/a"), swapped("bright")

@@ -13,7 +13,7 @@ from drafting.saying import (
     about,
     cm,
     list_sayings,
-    mirrored,
+    mirror_words,
     mm,
     render,
     say,
@@ -52,10 +52,10 @@ def test_a_mirrored_saying_exchanges_its_values_and_nothing_else() -> None:
     """Sides and names are exchanged, however deep; the word for it in the template, the cloth's right side, stays."""
     title = say("{side:capital} sleeve", side=Side.LEFT)
     said = say("{title:lower}, {line}: right side up, {long}", title=title, line=Name("hem-left/a"), long=mm(5.0))
-    turned = mirrored(said)
+    turned = mirror_words(said)
     assert str(turned) == "right sleeve, hem-right/a: right side up, 5 mm"
-    assert mirrored(turned) == said
-    assert mirrored("Right side up") == "Right side up"
+    assert mirror_words(turned) == said
+    assert mirror_words("Right side up") == "Right side up"
 
 
 def test_both_sides_say_the_same_but_for_the_side() -> None:

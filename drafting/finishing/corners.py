@@ -57,7 +57,7 @@ class Corner:
     fold: Point | None = None
 
 
-def corner(before: NetEdge, after: NetEdge, cut_before: Path, cut_after: Path) -> Corner:
+def find_corner(before: NetEdge, after: NetEdge, cut_before: Path, cut_after: Path) -> Corner:
     """Return the corner between two edges that follow each other, given their untrimmed cut lines."""
     forth, on = before.path.tangent(before.path.length), after.path.tangent(0.0)
     a = CornerEdge(cut_before, -forth, forth.right, before.allowance, True, before.path.is_straight)

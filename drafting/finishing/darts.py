@@ -36,7 +36,7 @@ HOLE_AT_WIDEST = TradeValue(3.0, "mm", "common practice")
 
 
 @dataclass(frozen=True, slots=True)
-class Fold:
+class DartFold:
     """How a dart in a ring of net edges is folded; ``to_first`` if it is pressed to the side of its first mouth.
 
     ``inner`` marks one on the hidden half of a folded piece.
@@ -57,7 +57,7 @@ class Fold:
         return (self.dart.mouth_a - self.dart.point).unit + (self.dart.mouth_b - self.dart.point).unit
 
 
-NO_FOLDS: Mapping[int, Fold] = MappingProxyType({})
+NO_FOLDS: Mapping[int, DartFold] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,15 +65,15 @@ class Bridged:
     """A ring of net edges in which one edge stands for each dart; ``folds`` gives the dart by the edge's place."""
 
     edges: tuple[NetEdge, ...]
-    folds: Mapping[int, Fold]
+    folds: Mapping[int, DartFold]
 
 
-def bridged(edges: Sequence[NetEdge], piece: Piece) -> Bridged:
+def bridge_mouths(edges: Sequence[NetEdge], piece: Piece) -> Bridged:
     """Return a piece's ring with the legs of each dart replaced by one edge straight across its mouth."""
     darts: Mapping[DartName | None, Dart] = {dart.called: dart for dart in darts_of(piece)}
     first = next((i for i, edge in enumerate(edges) if edge.dart is None), 0)
     out: list[NetEdge] = []
-    folds: dict[int, Fold] = {}
+    folds: dict[int, DartFold] = {}
     for (called, inner), group in groupby([*edges[first:], *edges[:first]], lambda edge: (edge.dart, edge.inner)):
         legs, dart = list(group), darts.get(called)
         if dart is None or len(legs) != len(dart.lines):
@@ -93,10 +93,10 @@ def halves_a_dart(edges: Sequence[NetEdge]) -> bool:
     return any(legs.count(dart) % 2 for dart in legs)
 
 
-def _fold(dart: Dart, grain: Point, inner: bool) -> Fold:
+def _fold(dart: Dart, grain: Point, inner: bool) -> DartFold:
     a, b = dart.mouth_a, dart.mouth_b
     down, to_centre = a.dot(grain) <= b.dot(grain), abs(a.x) <= abs(b.x)
-    return Fold(dart, down if _runs_across(dart, grain) else to_centre, inner)
+    return DartFold(dart, down if _runs_across(dart, grain) else to_centre, inner)
 
 
 def _runs_across(dart: Dart, grain: Point) -> bool:
@@ -107,7 +107,7 @@ def _runs_across(dart: Dart, grain: Point) -> bool:
 # the cut outline
 
 
-def roof(fold: Fold, before: Path, after: Path) -> Path:
+def roof(fold: DartFold, before: Path, after: Path) -> Path:
     """Return the cut line across a dart's mouth, from its first leg to its second, given the cut lines on either side.
 
     Both legs are drawn on to the cut lines. A straight line where the covered edge is too short to cut the dart by.
@@ -134,7 +134,7 @@ def _end_roof(path: Path, a: Point, b: Point) -> Path:
     return Path.join(*parts)
 
 
-def _half(fold: Fold, mouth: Point, at: Point, cut: Path) -> Path | None:
+def _half(fold: DartFold, mouth: Point, at: Point, cut: Path) -> Path | None:
     """The covered edge's cut line, which ends at a mouth, reflected in its leg: from the leg to the middle line."""
     s, _ = cut.nearest(at)
     body = cut.between(0.0, s).reversed() if s > TOLERANCE.arc_length else Path.straight(at, at - cut.tangent(0.0))
@@ -147,12 +147,12 @@ def _half(fold: Fold, mouth: Point, at: Point, cut: Path) -> Path | None:
     return body.between(0.0, found[0]) if found else None
 
 
-def _mirror_half(fold: Fold, half: Path) -> Path:
+def _mirror_half(fold: DartFold, half: Path) -> Path:
     """The other layer of the dart: the image of the one in the dart's middle line."""
     return half.transformed(Affine.reflect(fold.dart.point, fold.dart.point + fold.middle))
 
 
-def _meeting(fold: Fold, cut: Path, first: bool) -> Trim:
+def _meeting(fold: DartFold, cut: Path, first: bool) -> Trim:
     """Where a leg, drawn on beyond its mouth, meets the cut line of the edge beside it."""
     mouth = fold.dart.mouth_a if first else fold.dart.mouth_b
     along = (mouth - fold.dart.point).unit
@@ -167,7 +167,7 @@ def _meeting(fold: Fold, cut: Path, first: bool) -> Trim:
     return Trim(foot - way * (along.cross(foot - mouth) / slope))
 
 
-def mouth_corners(fold: Fold, before: Path, after: Path) -> tuple[Corner, Corner]:
+def mouth_corners(fold: DartFold, before: Path, after: Path) -> tuple[Corner, Corner]:
     """Return the corners at the two ends of a dart's bridged mouth."""
     a, b = _meeting(fold, before, True), _meeting(fold, after, False)
     return Corner(a, Trim(a.point)), Corner(Trim(b.point), b)

@@ -7,13 +7,13 @@ from dataclasses import field, replace
 
 from drafting.errors import GeometryError
 from drafting.finishing.allowance import NetEdge, cut_lines, hem_depths, hollow_hem, net_edges, reduced_hems
-from drafting.finishing.corners import Corner, corner
+from drafting.finishing.corners import Corner, find_corner
 from drafting.finishing.cutpiece import CutEdge, CutPiece, Mark
 from drafting.finishing.darts import (
     NO_FOLDS,
     Bridged,
-    Fold,
-    bridged,
+    DartFold,
+    bridge_mouths,
     dart_marks,
     dart_notches,
     dart_words,
@@ -29,7 +29,7 @@ from drafting.finishing.notches import notches
 from drafting.finishing.parallels import Parallels
 from drafting.finishing.placement import placement_points
 from drafting.finishing.plan import FinishPlan
-from drafting.finishing.symmetry import Axis, axis_of, halve_ring, image_of, on_side
+from drafting.finishing.symmetry import Axis, axis_of, halve_ring, image_of, is_on_side
 from drafting.finishing.trim import trim_line
 from drafting.garment import Drill, Garment, Piece, PointFeature, Slit
 from drafting.garment.buttons import is_buttonhole
@@ -86,7 +86,7 @@ def finish(garment: Garment, plan: FinishPlan) -> tuple[CutPiece, ...]:
 def _draw_print(group: _Print, plan: FinishPlan) -> _DrawnPrint:
     axis = _fold_axis(group, plan)
     shown = unfold_ring(halve_ring(group.edges, axis) if axis else group.edges, plan)
-    return _DrawnPrint(group, axis, shown, bridged(shown.edges, group.piece))
+    return _DrawnPrint(group, axis, shown, bridge_mouths(shown.edges, group.piece))
 
 
 def _offset_lines(drawn: _DrawnPrint) -> Iterator[tuple[Path, float]]:
@@ -135,7 +135,7 @@ def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
     outline, corners = _draw_outline(piece, ring, work.parallels)
     sides = side_marks(piece, ring.edges) if group.axis is None and not merged else ()
     if piece.slits and axis is not None:
-        piece = drop_features(piece, lambda f: isinstance(f, Slit) and not on_side(f.lines[0].path.start, axis))
+        piece = drop_features(piece, lambda f: isinstance(f, Slit) and not is_on_side(f.lines[0].path.start, axis))
     reduced = reduced_hems(piece.ring, work.depths, plan)
     both = merged or axis is not None
     return CutPiece(
@@ -153,7 +153,7 @@ def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
         drills=(
             *((_shared_name(d.name, both), d.at) for d in piece.of_kind(PointFeature) if _is_marked(d, axis)),
             *((_shared_name(name, both), at) for name, at in holes(ring, piece)),
-            *((name, at) for name, at in placement_points(piece) if axis is None or on_side(at, axis)),
+            *((name, at) for name, at in placement_points(piece) if axis is None or is_on_side(at, axis)),
         ),
         quantity=len(group.names),
         mirrored=group.mirrored,
@@ -184,7 +184,7 @@ def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
 
 def _is_marked(point: PointFeature, axis: Axis | None) -> bool:
     buttonhole = isinstance(point, Drill) and is_buttonhole(point)
-    return not buttonhole and (axis is None or on_side(point.at, axis))
+    return not buttonhole and (axis is None or is_on_side(point.at, axis))
 
 
 def _shared_name(name: str, both: bool) -> str:
@@ -211,7 +211,7 @@ def _draw_outline(piece: Piece, ring: Bridged, parallels: Parallels) -> tuple[tu
 
 
 def cut_outline(
-    edges: Sequence[NetEdge], parallels: Parallels, folds: Mapping[int, Fold] = NO_FOLDS
+    edges: Sequence[NetEdge], parallels: Parallels, folds: Mapping[int, DartFold] = NO_FOLDS
 ) -> tuple[tuple[CutEdge, ...], tuple[Corner, ...]]:
     """Return the cut outline of a ring of net edges, edge by edge, and the corner after each edge.
 
@@ -233,11 +233,11 @@ def cut_outline(
     return tuple(outline), corners
 
 
-def _corner(edges: Sequence[NetEdge], cuts: Sequence[Path], i: int, folds: Mapping[int, Fold]) -> Corner:
+def _corner(edges: Sequence[NetEdge], cuts: Sequence[Path], i: int, folds: Mapping[int, DartFold]) -> Corner:
     """The corner after edge i."""
     j = (i + 1) % len(edges)
     if i in folds:
         return mouth_corners(folds[i], cuts[i - 1], cuts[j])[1]
     if j in folds:
         return mouth_corners(folds[j], cuts[i], cuts[(j + 1) % len(edges)])[0]
-    return corner(edges[i], edges[j], cuts[i], cuts[j])
+    return find_corner(edges[i], edges[j], cuts[i], cuts[j])

@@ -252,7 +252,7 @@ def _keep_right_part(edge: NetEdge, at: Point, up: Point) -> list[NetEdge]:
     return [edge] if max(start, end) > MARKED else []
 
 
-def on_side(point: Point, axis: Axis) -> bool:
+def is_on_side(point: Point, axis: Axis) -> bool:
     """Tell whether a point lies on the half that is kept, or on the axis."""
     up = axis.along if (axis.along.y, axis.along.x) > (0.0, 0.0) else -axis.along
     return (point - axis.at).cross(up) >= -MARKED

@@ -7,7 +7,7 @@ import numpy.typing as npt
 
 from drafting.geometry import Path, Point
 from drafting.geometry.crossing import unit_roots
-from drafting.geometry.shape import cut as cut_segment
+from drafting.geometry.shape import cut_cubic as cut_segment
 from drafting.geometry.shape import line as line_segment
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE

@@ -38,7 +38,7 @@ class Balance:
     at: tuple[tuple[Use, float], ...]
 
 
-def place(garment: Garment, run: Run, share: float) -> tuple[Use, float]:
+def place_on_run(garment: Garment, run: Run, share: float) -> tuple[Use, float]:
     """Return the use, and the arc length along its line in ring direction, at a share of a run's length."""
     ends = joints(garment, run)
     i = next((k for k in range(len(run)) if share <= ends[k + 1]), len(run) - 1)
@@ -65,7 +65,9 @@ def _leaves_ring(garment: Garment, use: Use, on: Use) -> bool:
 
 def _mark_balance(garment: Garment, seam: Seam, number: int, section: Section, share: float) -> Balance | None:
     near = 1.0 / max(garment.run_length(section.plies[0]), 1.0)
-    at = tuple(place(garment, run, share) for run in section.plies if run and not _is_seam(garment, run, share, near))
+    at = tuple(
+        place_on_run(garment, run, share) for run in section.plies if run and not _is_seam(garment, run, share, near)
+    )
     if not at:
         return None
     return Balance(seam.name, number, _count([garment.line(use).face for use, _ in at]), at)
@@ -78,7 +80,7 @@ def _mark_share(garment: Garment, section: Section, a: float, b: float) -> float
     the other end: so left and right are marked alike, whichever way their seams run. An edge that lies evenly about
     the centre is marked there.
     """
-    use, _ = place(garment, section.plies[0], (a + b) / 2.0)
+    use, _ = place_on_run(garment, section.plies[0], (a + b) / 2.0)
     path = garment.path(use)
     rise, out = path.end.y - path.start.y, abs(path.end.x) - abs(path.start.x)
     if max(abs(rise), abs(out)) <= TOLERANCE.sewn_length:
@@ -117,7 +119,7 @@ def _meeting(garment: Garment, seam: Seam, number: int) -> Balance | None:
     last = number + 1 == len(seam.sections)
     one, two = seam.sections[number], seam.sections[0 if last else number + 1]
     at = tuple(
-        place(garment, run, 1.0)
+        place_on_run(garment, run, 1.0)
         for run, on in zip(one.plies, two.plies, strict=True)
         if run and on and run[-1].piece == on[0].piece and not (last and _leaves_ring(garment, run[-1], on[0]))
     )

@@ -52,7 +52,7 @@ class Spot:
         return garment.piece(self.piece).line(self.place.line).path.at(self.place.s)
 
 
-def along(garment: Garment, role: Role, side: Side, face: Face) -> Run:
+def lines_along(garment: Garment, role: Role, side: Side, face: Face) -> Run:
     """Return the lines of a role, side and face, over all pieces, in the stated sense; empty if there are none.
 
     Those of one piece follow each other as in its ring; pieces do by the names of the parts that they have of a line
@@ -101,7 +101,7 @@ def runs_at(garment: Garment, word: str, side: Side, face: Face) -> tuple[Run, .
     DraftingError, with close matches, where there is nothing of that name.
     """
     roles = {str(role): role for role in _WITH_RING}
-    runs = (along(garment, roles[word], side, face),) if word in roles else style_runs(garment, word, face)
+    runs = (lines_along(garment, roles[word], side, face),) if word in roles else style_runs(garment, word, face)
     if not any(runs):
         names = {ln.name for p in garment.pieces for ln in p.ring if ln.role is Role.STYLE}
         close = close_matches(word, {*roles, *names})

@@ -35,7 +35,7 @@ def even_points(ring: Floats, step: float) -> Floats:
     return np.stack([np.interp(at, along, ring[:, 0]), np.interp(at, along, ring[:, 1])], axis=1)
 
 
-def turned(points: Floats, turn: int) -> Floats:
+def quarter_turn(points: Floats, turn: int) -> Floats:
     """Return points turned by quarter turns anticlockwise about the origin, exactly."""
     x, y = points[:, 0], points[:, 1]
     return np.stack([(x, y), (-y, x), (-x, -y), (y, -x)][turn % 4], axis=1)

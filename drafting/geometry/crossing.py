@@ -32,7 +32,7 @@ def nearest_to(point: Point) -> Callable[[Crossing], float]:
     return lambda crossing: crossing.point.distance(point)
 
 
-def chosen(found: Iterable[Crossing], choose: Callable[[Crossing], float]) -> Crossing:
+def choose_crossing(found: Iterable[Crossing], choose: Callable[[Crossing], float]) -> Crossing:
     """Return the crossing with the least value; a GeometryError if there is none, or two share the least."""
     ranked = sorted(((choose(c), c) for c in found), key=lambda pair: pair[0])
     if not ranked:
@@ -75,7 +75,7 @@ def _root_between(a: float, b: float, c: float, d: float, low: float, high: floa
     return newton(height, low, high, rising=height(high)[0] > 0.0)
 
 
-def level(table: Table, y: float) -> tuple[float, ...]:
+def level_lengths(table: Table, y: float) -> tuple[float, ...]:
     """Return the lengths at which a path meets the horizontal at ``y``; of a stretch in it, the ends."""
     found: list[float] = []
     for i, k in enumerate(table.coefs):
@@ -95,7 +95,7 @@ def distinct(values: Iterable[float]) -> list[float]:
     return kept
 
 
-def nearest(table: Table, point: Point) -> tuple[float, float]:
+def nearest_place(table: Table, point: Point) -> tuple[float, float]:
     """Return (length, distance) of the place on a path nearest to a point."""
     best = (math.inf, 0, 0.0)
     for i, k in enumerate(table.coefs):

@@ -12,7 +12,7 @@ from drafting.geometry.measure import Array, Table, bend, direction, is_straight
 from drafting.geometry.meeting import crossings
 from drafting.geometry.parallels import Asked, Piece, parallels
 from drafting.geometry.point import turn
-from drafting.geometry.shape import between, line
+from drafting.geometry.shape import line, part_between
 from drafting.geometry.solve import halve
 from drafting.record import dataclass
 from drafting.saying import mm, say
@@ -155,7 +155,7 @@ def _cut_at_fold(made: list[Array], asked: Offset, turned: float, whole: bool, e
             return None
         raise GeometryError(_OPEN.format(asked.d, end))
     first = min(found, key=lambda each: each.t)
-    kept = np.array(between(table, first.t, table.total))
+    kept = np.array(part_between(table, first.t, table.total))
     kept[0, 0] = first.point.x, first.point.y
     return [kept, *long[1:]]
 
@@ -243,7 +243,7 @@ def _join_parallels(a: Array, b: Array, turned: float, d: float) -> list[Array]:
     best = min(found, key=lambda c: ta.total - c.s + c.t)
     if best.s <= TOLERANCE.same_point or tb.total - best.t <= TOLERANCE.same_point:
         raise GeometryError(say("the parallel at {d} leaves nothing between two corners", d=mm(d, None)))
-    a, b = np.array(between(ta, 0.0, best.s)), np.array(between(tb, best.t, tb.total))
+    a, b = np.array(part_between(ta, 0.0, best.s)), np.array(part_between(tb, best.t, tb.total))
     a[-1, 3] = b[0, 0] = best.point.x, best.point.y
     return [a, b]
 
@@ -287,5 +287,5 @@ def _close(made: list[Array], turned: float, whole: bool, d: float) -> None:
     if len(made) == 1:
         table = Table(made[0].tolist())
         half = table.total / 2.0
-        made[:] = [np.array(between(table, 0.0, half)), np.array(between(table, half, table.total))]
+        made[:] = [np.array(part_between(table, 0.0, half)), np.array(part_between(table, half, table.total))]
     made[-1], made[0] = _join_parallels(made[-1], made[0], turned, d)

@@ -197,7 +197,7 @@ class Path:
 
     def nearest(self, point: Point) -> tuple[float, float]:
         """Return (s, distance) of the place nearest to a point."""
-        return meet.nearest(self.table, point)
+        return meet.nearest_place(self.table, point)
 
     def corners(self) -> tuple[tuple[float, float], ...]:
         """Return (s, turn) of each joint inside the path that turns by more than the tangent tolerance."""
@@ -210,7 +210,7 @@ class Path:
 
     def flatten(self, tol: float = TOLERANCE.flatten) -> Array:
         """Return points on the path, shape (m, 2), both ends included; chords stray by at most ``tol``."""
-        return shape.flatten(self._segments, tol)
+        return shape.flatten_segments(self._segments, tol)
 
     def split(self, s: float) -> tuple[Path, Path]:
         """Return the parts before and after ``s``; a GeometryError where one would have no length."""
@@ -220,7 +220,7 @@ class Path:
         """Return the part from ``s0`` to ``s1`` > ``s0``."""
         if not s1 - s0 > TOLERANCE.same_point:
             raise GeometryError(f"no part of a path runs from {s0:.6g} to {s1:.6g} mm")
-        control = shape.between(self.table, s0, s1)
+        control = shape.part_between(self.table, s0, s1)
         return self if control is self.table.control else Path._trusted(np.array(control, dtype=np.float64))
 
     def cuts_by(self, others: Iterable[Path], clear: float = TOLERANCE.joint) -> list[float]:
@@ -306,12 +306,12 @@ class Path:
 
     def crossing(self, other: Path, choose: Callable[[Crossing], float]) -> Crossing:
         """Return the crossing with the least ``choose`` value; a GeometryError if there is none, or a tie."""
-        return meet.chosen(self.crossings(other), choose)
+        return meet.choose_crossing(self.crossings(other), choose)
 
     def cross_level(self, y: float) -> tuple[float, ...]:
         """Return the lengths, in order, at which the path meets the horizontal at ``y``."""
-        return meet.level(self.table, y)
+        return meet.level_lengths(self.table, y)
 
     def same_as(self, other: Path, within: float = TOLERANCE.same_point) -> bool:
         """Tell whether two paths are the same curve, run the same way, wherever their segments begin."""
-        return shape.same(self.table, other.table, within)
+        return shape.are_same(self.table, other.table, within)

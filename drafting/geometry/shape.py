@@ -35,7 +35,7 @@ def snap(array: Array) -> None:
         array[-1, 3] = array[0, 0]
 
 
-def between(table: Table, s0: float, s1: float) -> list[Control]:
+def part_between(table: Table, s0: float, s1: float) -> list[Control]:
     """Return the control points of the part of a path between two lengths."""
     (i, t), (j, u) = table.after(s0), table.before(s1)
     control = table.control
@@ -54,10 +54,10 @@ def _part(table: Table, i: int, t: float, u: float) -> Control:
     if segment_is_straight(table.coefs[i]):
         a, b = table.point(i, t), table.point(i, u)
         return [list(p) for p in line(a.x, a.y, b.x, b.y)]
-    return cut(control, t, u)
+    return cut_cubic(control, t, u)
 
 
-def cut(p: Control, t: float, u: float) -> Control:
+def cut_cubic(p: Control, t: float, u: float) -> Control:
     """Return the control points of a cubic between two parameters (de Casteljau)."""
     columns = []
     for axis in (0, 1):
@@ -163,7 +163,7 @@ def _eight(k: list[float]) -> Coefficients:
     return ax, ay, bx, by, cx, cy, x0, y0
 
 
-def flatten(segments: Array, tol: float) -> Array:
+def flatten_segments(segments: Array, tol: float) -> Array:
     """Return points, both ends included, whose chords stray from the curve by no more than ``tol`` mm."""
     if not tol > 0.0:
         raise GeometryError("the sagitta allowed must be more than nothing")
@@ -222,7 +222,7 @@ def drawn_over(segments: Array, table: Table, start: Point, end: Point) -> Array
     return moved
 
 
-def same(a: Table, b: Table, within: float) -> bool:
+def are_same(a: Table, b: Table, within: float) -> bool:
     """Tell whether two paths agree at equal shares of their lengths, and at their own joints."""
     if abs(a.total - b.total) > max(within, TOLERANCE.arc_length):
         return False

@@ -10,7 +10,7 @@ from drafting.cloth import Cloth, Kind, Stripe
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Brief, Garment
 from drafting.geometry import signed_area
-from drafting.geometry.cells import Floats, turned
+from drafting.geometry.cells import Floats, quarter_turn
 from drafting.lay.pack import ClothStrip, PartPlace, has_room, pack_shortest, top_of, way
 from drafting.lay.parts import Part, parts_of
 from drafting.lay.stripes import Match, shifts
@@ -127,7 +127,7 @@ def _pack_parts(
     turns = (0,) if one_way else (0, 2)
     tied = [moved[part.name] + first if part.upright and moved else None for part in parts]
     every = [
-        [way(turned(part.ring, turn), strip, GAP, shift, turn > 0) for turn in turns]
+        [way(quarter_turn(part.ring, turn), strip, GAP, shift, turn > 0) for turn in turns]
         for part, shift in zip(parts, tied, strict=True)
     ]
     fits = [all(has_room(each, strip) for each in ways) for ways in every]

@@ -14,7 +14,7 @@ import numpy as np
 
 from drafting.cloth import Stripe
 from drafting.garment import Balance, Face, Garment, Role, Run, Seam, Use, balance_marks
-from drafting.garment.balance import place
+from drafting.garment.balance import place_on_run
 from drafting.geometry import Point
 from drafting.lay.parts import Part
 from drafting.record import dataclass
@@ -120,7 +120,7 @@ def _pairs(garment: Garment, one: Run, two: Run) -> Iterator[tuple[tuple[str, st
     if not one or not two:
         return
     for share in SAMPLES:
-        (a, s), (b, t) = place(garment, one, float(share)), place(garment, two, float(share))
+        (a, s), (b, t) = place_on_run(garment, one, float(share)), place_on_run(garment, two, float(share))
         yield (a.piece, b.piece), (_point(garment, a, s), _point(garment, b, t))
 
 

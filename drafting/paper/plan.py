@@ -11,7 +11,7 @@ import numpy.typing as npt
 from drafting.errors import InputError, Problem
 from drafting.finishing.cutpiece import CutPiece
 from drafting.geometry import Point, is_inside, signed_area
-from drafting.geometry.cells import Floats, even_points, ring_points, touch_cells, turned
+from drafting.geometry.cells import Floats, even_points, quarter_turn, ring_points, touch_cells
 from drafting.paper.nest import Nest, best_nest
 from drafting.paper.papers import PaperPlan
 from drafting.paper.raster import Grid, Shape, shape_of
@@ -34,7 +34,7 @@ class _Outline:
     ring: Floats
 
     def corner(self, turn: int) -> tuple[float, float]:
-        low = turned(self.ring, turn).min(axis=0)
+        low = quarter_turn(self.ring, turn).min(axis=0)
         return float(low[0]), float(low[1])
 
     @property
@@ -95,7 +95,9 @@ def _stock(outlines: Sequence[_Outline], grid: Grid, margin: float) -> list[list
     stock = []
     for outline in outlines:
         along = even_points(outline.ring, min(grid.cell) / 4)
-        upright, lying = (touch_cells(turned(outline.ring, t), turned(along, t), grid.cell, margin) for t in range(2))
+        upright, lying = (
+            touch_cells(quarter_turn(outline.ring, t), quarter_turn(along, t), grid.cell, margin) for t in range(2)
+        )
         masks = (upright, lying, upright[::-1, ::-1], lying[::-1, ::-1])
         turns = range(2) if all(np.array_equal(masks[t], masks[t + 2]) for t in range(2)) else range(4)
         stock.append([shape_of(masks[turn], turn, grid) for turn in turns])
@@ -120,13 +122,15 @@ def _spare_room(shape: Shape, outline: _Outline, grid: Grid, margin: float) -> t
     """
     if shape.turn < 2:
         return 0.0, 0.0
-    size = np.ptp(turned(outline.ring, shape.turn), axis=0) + 2 * margin
+    size = np.ptp(quarter_turn(outline.ring, shape.turn), axis=0) + 2 * margin
     return shape.cols * grid.cell[0] - float(size[0]), shape.rows * grid.cell[1] - float(size[1])
 
 
 def _edge_points(placements: Iterable[Placement], outlines: Sequence[_Outline]) -> Floats:
     """Return points on and just beyond the outlines as placed: wherever the ink of a cut line may fall."""
-    placed = [turned(even_points(outlines[p.piece].ring, 3.0), p.turn) + np.array((p.dx, p.dy)) for p in placements]
+    placed = [
+        quarter_turn(even_points(outlines[p.piece].ring, 3.0), p.turn) + np.array((p.dx, p.dy)) for p in placements
+    ]
     points = np.concatenate(placed)
     around = np.array([(_INK, 0.0), (-_INK, 0.0), (0.0, _INK), (0.0, -_INK)])
     spread: Floats = (points[:, None, :] + around).reshape(-1, 2)
@@ -137,7 +141,7 @@ def _shift_on_tiles(
     placements: list[Placement], outlines: Sequence[_Outline], live: tuple[float, float]
 ) -> list[Placement]:
     """Move everything against the tile grid by up to a cell or so, where that saves a tile."""
-    placed = [turned(outlines[p.piece].ring, p.turn) + np.array((p.dx, p.dy)) for p in placements]
+    placed = [quarter_turn(outlines[p.piece].ring, p.turn) + np.array((p.dx, p.dy)) for p in placements]
     points = np.concatenate([even_points(ring, 8.0) for ring in placed])
     steps = sorted(np.linspace(-1.5 * _CELL, 1.5 * _CELL, _SHIFTS).tolist(), key=abs)
     across = [_tiles_along(points[:, 0] + step, live[0]) for step in steps]
@@ -175,7 +179,7 @@ def _crop_tiles(
 
 def _tiles_of(placement: Placement, outline: _Outline, live: tuple[float, float]) -> set[tuple[int, int]]:
     """Return the tiles (column, row from below) that a piece lies on, its middle included."""
-    ring = turned(outline.ring, placement.turn) + np.array((placement.dx, placement.dy))
+    ring = quarter_turn(outline.ring, placement.turn) + np.array((placement.dx, placement.dy))
     found = np.floor(_edge_points([placement], [outline] * (placement.piece + 1)) / live).astype(np.intp)
     (x0, y0), (x1, y1) = found.min(axis=0).tolist(), found.max(axis=0).tolist()
     high = y1 - y0 + 1

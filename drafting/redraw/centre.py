@@ -6,7 +6,7 @@ from drafting.errors import CannotDraft, DraftingError
 from drafting.garment import Face, Fact, Garment, Piece, Role, Side
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point
-from drafting.redraw.parting import Cut, part
+from drafting.redraw.parting import Cut, part_piece
 from drafting.saying import Words, say, without_faces
 from drafting.tolerance import TOLERANCE
 
@@ -72,7 +72,7 @@ def with_centre_seam(garment: Garment, piece: Piece) -> Garment:
     )
     cut = Cut(low, high, path, "centre", left, right, Role.CENTRE)
     try:
-        return part(garment, name, cut, _seam_title(piece))
+        return part_piece(garment, name, cut, _seam_title(piece))
     except DraftingError as error:
         raise CannotDraft(name, error.words, help="leave the seam out") from None
 

@@ -59,7 +59,7 @@ class Panels:
     right: tuple[Line, ...]
 
 
-def parted(piece: Piece, route: Route, name: str) -> Panels:
+def part_panels(piece: Piece, route: Route, name: str) -> Panels:
     """Return the two panels of a piece parted along a route; the new edges are named ``name``/a and ``name``/b.
 
     GeometryError where a panel would run over itself.
@@ -153,7 +153,7 @@ def _stretches_of(route: Route, left: bool) -> tuple[list[_RouteStretch], list[t
     return stretches, list(pairwise(ways))
 
 
-def sharpest(route: Route) -> float:
+def sharpest_turn(route: Route) -> float:
     """Return by how much (rad) an edge along a route turns at the end of a dart, at most."""
     return max(
         abs(turn(one, two))

@@ -11,7 +11,7 @@ from drafting.garment import Garment, Line, Piece, Role, Run, Seam, Side, Use, s
 from drafting.garment.carry import hand_on, join_features
 from drafting.garment.darts import Dart, darts_of, mouth_edges
 from drafting.garment.features import Heir
-from drafting.garment.places import Place, along, spots
+from drafting.garment.places import Place, lines_along, spots
 from drafting.geometry import Path, turn
 from drafting.redraw.centre import part_at_centre
 from drafting.redraw.heights import level_total
@@ -30,7 +30,7 @@ MOST_BENT = TradeValue(4.0, "mm", "from memory")
 _PLACE = re.compile(r"\s*([a-z]+)\s+([0-9]*\.?[0-9]+)\s*(%?)\s*")
 
 
-def find(garment: Garment, name: str, side: str) -> tuple[Dart, ...]:
+def find_darts(garment: Garment, name: str, side: str) -> tuple[Dart, ...]:
     """Return the darts of a name, on the sides asked for; CannotDraft, with close names, where there is none."""
     wanted = "-".join(name.lower().split())
     darts = [dart for piece in garment.pieces for dart in darts_of(piece)]
@@ -48,12 +48,12 @@ def find(garment: Garment, name: str, side: str) -> tuple[Dart, ...]:
     return chosen
 
 
-def each(garment: Garment, name: str, side: str, made: Callable[[Garment, Dart], Garment]) -> Garment:
+def change_each_dart(garment: Garment, name: str, side: str, made: Callable[[Garment, Dart], Garment]) -> Garment:
     """Return the garment with something done to every dart of a name on the sides asked for, one after the other.
 
     CannotDraft, naming the change, for what the drawing refuses.
     """
-    for was in find(garment, name, side):
+    for was in find_darts(garment, name, side):
         one = _by_now(garment, was)
         if was.inside:
             raise CannotDraft(
@@ -109,7 +109,7 @@ def place_for(garment: Garment, one: Dart, told: str) -> Place:
     word, share = read_place(told)
     piece = garment.piece(one.piece)
     face = piece.face or one.lines[0].face
-    run = along(garment, Role(word), one.side, face)
+    run = lines_along(garment, Role(word), one.side, face)
     own = tuple(use for use in run if use.piece == piece.name)
     for spot in spots(garment, own, share):
         return spot.place
@@ -170,34 +170,34 @@ def with_centre(garment: Garment, one: Dart, told: str) -> tuple[Garment, Dart]:
     if read_place(told)[0] != Role.CENTRE or not piece.face or piece.lines(role=Role.CENTRE):
         return garment, one
     garment = part_at_centre(garment, piece)
-    return garment, find(garment, one.name, "both")[0]
+    return garment, find_darts(garment, one.name, "both")[0]
 
 
 def turned(garment: Garment, one: Dart, place: Place, set_back: float | None = None) -> Garment:
     """Return the garment with a dart turned to a place of its piece; the line it leaves is whole again."""
     flat, place = undo_truing(garment.piece(one.piece), one, place)
-    garment, corner = corner_place(put(garment, flat), flat.name, place)
+    garment, corner = corner_place(put_piece(garment, flat), flat.name, place)
     old = garment.piece(flat.name)
     before, after = mouth_edges(old, one)
-    garment = put(garment, open_at(old, one.name, corner, set_back))
-    return healed(garment, old.name, before.name, after.name)
+    garment = put_piece(garment, open_at(old, one.name, corner, set_back))
+    return heal_line(garment, old.name, before.name, after.name)
 
 
 # seams
 
 
-def put(garment: Garment, piece: Piece, *, seams: tuple[Seam, ...] = (), gone: tuple[str, ...] = ()) -> Garment:
+def put_piece(garment: Garment, piece: Piece, *, seams: tuple[Seam, ...] = (), gone: tuple[str, ...] = ()) -> Garment:
     """Return the garment with a piece in place of the one of its name, seams added, and seams left out.
 
     Every seam states the ease that it then has: truing a mouth changes its edges' lengths a little, and a dart closed
     into its edge by what it took in.
     """
     new = garment.without(seams=gone).with_(pieces=[piece])
-    kept = tuple(_eased(garment, new, seam) for seam in new.seams)
+    kept = tuple(_ease_sections(garment, new, seam) for seam in new.seams)
     return replace(new, seams=kept).with_(seams=seams)
 
 
-def _eased(old: Garment, new: Garment, seam: Seam) -> Seam:
+def _ease_sections(old: Garment, new: Garment, seam: Seam) -> Seam:
     sections = []
     for section in seam.sections:
         gains = [new.run_length(run) - old.run_length(run) for run in section.plies]
@@ -208,7 +208,7 @@ def _eased(old: Garment, new: Garment, seam: Seam) -> Seam:
     return seam if same else replace(seam, sections=tuple(sections))
 
 
-def healed(garment: Garment, piece: str, first: str, then: str) -> Garment:
+def heal_line(garment: Garment, piece: str, first: str, then: str) -> Garment:
     """Return the garment with the two parts of a line made one again where a dart between them was closed.
 
     They stay two where something else parts them: a corner, another dart, or a seam that takes only one of them.
@@ -241,12 +241,12 @@ def _sewn_on(garment: Garment, piece: str, one: Line, two: Line) -> bool:
     pair = (Use(piece, one.name), Use(piece, two.name))
     for seam in garment.seams:
         for section in seam.sections:
-            if not all(_together(run, pair) for run in section.plies):
+            if not all(_runs_together(run, pair) for run in section.plies):
                 return False
     return True
 
 
-def _together(run: Run, pair: tuple[Use, Use]) -> bool:
+def _runs_together(run: Run, pair: tuple[Use, Use]) -> bool:
     one, two = pair
     follows = {one: two, two.reversed: one.reversed}
     for i, use in enumerate(run):

@@ -23,7 +23,7 @@ from drafting.redraw.fit_half import NO_SHIFT, arm_frame, move_joints, restate_e
 from drafting.redraw.fit_inner import inner_moved
 from drafting.redraw.fullness import ease_waists
 from drafting.redraw.halves import Half, with_armhole
-from drafting.redraw.heights import HeightShift, across, aims_kept
+from drafting.redraw.heights import HeightShift, draw_across, keep_aims
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -58,7 +58,7 @@ def spread_knit(garment: Garment, brief: Brief, by: float, halves: Sequence[Half
     for plan in plans:
         made = restate_ease(made, [piece.name], SIDE, plan.half.side)
         _refuse_ease(made, plan.half)
-    return aims_kept(garment, made).with_(facts=[fact for plan in plans for fact in _facts(plan)])
+    return keep_aims(garment, made).with_(facts=[fact for plan in plans for fact in _facts(plan)])
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,7 +161,7 @@ def _levels(piece: Piece, plans: Sequence[Eased]) -> Piece:
     between = {a.name for a in piece.adjusts if not any(plan.is_below(a.path) for plan in plans)}
     below = plans[0].stretch.top
     piece = inner_moved(piece, drop, below, lambda v: v.name != "bust" and any(plan.is_below(v.path) for plan in plans))
-    ruled = Redrawing(lambda p: across(piece, plans[0].stretch.y(p.start.y), p.start.x, p.end.x))
+    ruled = Redrawing(lambda p: draw_across(piece, plans[0].stretch.y(p.start.y), p.start.x, p.end.x))
     return carry_features(piece, ruled, only(Adjust, called=between))
 
 

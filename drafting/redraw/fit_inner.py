@@ -102,7 +102,7 @@ def half_levels(piece: Piece, name: str, flip: bool) -> list[Path]:
     return [part for part in parts if (part.at(part.length / 2.0).x < 0.0) is flip]
 
 
-def waist_followed(piece: Piece) -> Piece:
+def follow_waist(piece: Piece) -> Piece:
     """Return the piece with its waist levels drawn along the edges of its waist, where it ends at the waist."""
     edges = [line for line in piece.ring if line.role is Role.WAIST]
     if not edges or not any(level.name == "waist" for level in piece.levels):

@@ -87,7 +87,7 @@ class HeightShift:
         return Path.of(new)
 
 
-def stretched(piece: Piece, stretch: HeightShift) -> Piece:
+def stretch_piece(piece: Piece, stretch: HeightShift) -> Piece:
     """Return a piece drawn out, with all that lies in it; lines above the region stay the very same.
 
     The legs of a dart that slants are evened where they differ by less than can be sewn. GeometryError where they
@@ -159,17 +159,17 @@ def _stretch_across(path: Path, stretch: HeightShift, piece: Piece) -> Path:
     y = path.start.y
     if y >= stretch.top or y <= stretch.low or not path.is_straight:
         return stretch.path(path)
-    return across(piece, stretch.y(y), path.start.x, path.end.x)
+    return draw_across(piece, stretch.y(y), path.start.x, path.end.x)
 
 
-def across(piece: Piece, y: float, start: float, end: float) -> Path:
+def draw_across(piece: Piece, y: float, start: float, end: float) -> Path:
     """Return the line across a piece at the height ``y``, from outline to outline, its ends nearest to two x."""
     found = [line.path.at(s).x for line in piece.all_lines for s in line.path.cross_level(y)] or [start, end]
     a, b = (min(found, key=lambda x: abs(x - wanted)) for wanted in (start, end))
     return Path.straight(Point(a, y), Point(b, y))
 
 
-def aims_kept(before: Garment, after: Garment) -> Garment:
+def keep_aims(before: Garment, after: Garment) -> Garment:
     """Return ``after`` with the aims of levels whose lengths a change has altered on purpose moved along."""
     for measure in dict.fromkeys(aim.measure for aim in after.aims):
         by = level_total(after, measure) - level_total(before, measure)

@@ -15,7 +15,7 @@ from drafting.garment.carry import Redrawing, carry_features
 from drafting.garment.edges import in_edge
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
-from drafting.redraw.fit_inner import waist_followed
+from drafting.redraw.fit_inner import follow_waist
 from drafting.redraw.heights import body_pieces, extreme, lower_end, move_start
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -219,7 +219,7 @@ def _true_at_waist(piece: Piece, side: Side, by: float, old: Piece) -> Piece:
         edge = move_start(waist.path.reversed(), moved).reversed()
     paths = {seam.name: new, waist.name: edge}
     ring = tuple(replace(line, path=paths[line.name]) if line.name in paths else line for line in piece.ring)
-    return waist_followed(replace(piece, ring=ring))
+    return follow_waist(replace(piece, ring=ring))
 
 
 def _match_vents(old: Mapping[str, Piece], pieces: list[Piece], side: Side) -> list[Piece]:

@@ -56,10 +56,10 @@ def true_mouth(piece: Piece, name: str) -> Piece:
     of edge meet) stays, and so does a dart within the piece.
     """
     dart = dart_of(piece, name)
-    return piece if dart.inside else trued_about(piece, dart, dart.point)
+    return piece if dart.inside else true_about(piece, dart, dart.point)
 
 
-def trued_about(piece: Piece, dart: Dart, about: Point) -> Piece:
+def true_about(piece: Piece, dart: Dart, about: Point) -> Piece:
     """Return the piece with its edges at a dart's mouth smooth as they lie folded shut about a point."""
     before, after = mouth_edges(piece, dart)
     fold = turn(dart.mouth_b - about, dart.mouth_a - about)

@@ -11,7 +11,7 @@ from drafting.saying import say
 from drafting.work.kinds import SIDE
 
 
-def sewn(garment: Garment, uses: Iterable[Use], fate: Fate = Fate.SEWN) -> tuple[Piece, ...]:
+def sew_edges(garment: Garment, uses: Iterable[Use], fate: Fate = Fate.SEWN) -> tuple[Piece, ...]:
     """Return the pieces whose edges become sewn (or bound), with those edges saying so."""
     wanted: dict[str, set[str]] = {}
     for use in uses:
@@ -23,7 +23,7 @@ def sewn(garment: Garment, uses: Iterable[Use], fate: Fate = Fate.SEWN) -> tuple
     )  # fmt: skip
 
 
-def renamed_openings(garment: Garment, old: str, new: tuple[str, ...]) -> tuple[str, ...]:
+def rename_opening(garment: Garment, old: str, new: tuple[str, ...]) -> tuple[str, ...]:
     """Return the garment's openings with one replaced."""
     out: list[str] = []
     for name in garment.openings:
@@ -52,9 +52,9 @@ def without_underarm_gap(garment: Garment, front: Use, back: Use, sleeve: Piece,
     else:
         run_on = Seam(f"underarm-{side}", SIDE, say("{side} underarm", side=side), (under,))
     return garment.without(seams=[run_on.name]).with_(
-        pieces=(*sewn(garment, uses), sleeve),
+        pieces=(*sew_edges(garment, uses), sleeve),
         seams=(seam, run_on),
-        openings=renamed_openings(garment, f"armhole-{side}", (f"wrist-{side}",)),
+        openings=rename_opening(garment, f"armhole-{side}", (f"wrist-{side}",)),
     )
 
 

@@ -14,11 +14,11 @@ from types import MappingProxyType
 from drafting.errors import CannotDraft, DraftingError
 from drafting.garment import Face, Garment, Piece, Role, Run, Side
 from drafting.garment.darts import Dart, darts_of, mouth_edges
-from drafting.garment.places import along, spot
+from drafting.garment.places import lines_along, spot
 from drafting.geometry import Point
 from drafting.record import dataclass
-from drafting.redraw.dart_work import find, turned
-from drafting.redraw.mouths import trued_about
+from drafting.redraw.dart_work import find_darts, turned
+from drafting.redraw.mouths import true_about
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
@@ -53,7 +53,7 @@ class Aside:
     set_back: float
 
 
-def over_darts(
+def work_over_darts(
     garment: Garment,
     sides: Sequence[Side],
     face: Face,
@@ -105,7 +105,7 @@ def _darts(garment: Garment, side: Side, face: Face, edges: Sequence[Role]) -> I
 
 
 def _find_dart(garment: Garment, name: str) -> Dart:
-    return find(garment, name, "both")[0]
+    return find_darts(garment, name, "both")[0]
 
 
 def _turn_away(
@@ -131,12 +131,12 @@ def _turn_away(
 
 
 def _run_of_piece(garment: Garment, piece: str, role: Role, side: Side, face: Face) -> Run:
-    return tuple(use for use in along(garment, role, side, face) if use.piece == piece)
+    return tuple(use for use in lines_along(garment, role, side, face) if use.piece == piece)
 
 
 def _share(garment: Garment, one: Dart, role: Role, side: Side, face: Face) -> float:
     """The share of its edge at which a dart's mouth lies, the edge as it is with the dart folded shut."""
-    flat = trued_about(garment.piece(one.piece), one, one.apex)
+    flat = true_about(garment.piece(one.piece), one, one.apex)
     before, after = mouth_edges(flat, one)
     run = _run_of_piece(garment, flat.name, role, side, face)
     names = [use.line for use in run]

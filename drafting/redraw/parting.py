@@ -21,7 +21,7 @@ from drafting.sides import Face, Side
 from drafting.tolerance import TOLERANCE
 from drafting.work.kinds import STYLE
 
-__all__ = ["Cut", "Place", "part", "split_line", "with_split"]
+__all__ = ["Cut", "Place", "part_piece", "split_line", "with_split"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +65,7 @@ def with_split(garment: Garment, piece: str, line: str, s: float) -> Garment:
     return replace(swapped, seams=substitute(garment.seams, uses))
 
 
-def part(garment: Garment, piece: str, cut: Cut, title: Words) -> Garment:
+def part_piece(garment: Garment, piece: str, cut: Cut, title: Words) -> Garment:
     """Part a piece along a line and sew the two parts together again by a new seam named ``cut.name``-piece.
 
     Lines, seams, zones, levels and marks go with the part they lie on. A part may keep the piece's name. A girth that
@@ -78,11 +78,12 @@ def part(garment: Garment, piece: str, cut: Cut, title: Words) -> Garment:
     left, right = _rings(old, cut)
     _check(old, left[0].path)
     one, two = (Path.join(*(line.path for line in ring)).flatten() for ring in (left, right))
-    shares = [_Share(ring, left[0].path, old.outline, (one, two), ring is left) for ring in (left, right)]
+    shares = [_CutShare(ring, left[0].path, old.outline, (one, two), ring is left) for ring in (left, right)]
     lost = {level.name for level in old.levels if level.girth and shares[0].in_hollow(level.path)}
     over = tuple(level.path for level in old.levels if level.name in lost)
     parts = tuple(
-        _made(old, names, replace(share, over=over)) for names, share in zip((cut.left, cut.right), shares, strict=True)
+        _make_part(old, names, replace(share, over=over))
+        for names, share in zip((cut.left, cut.right), shares, strict=True)
     )
     homes = {ln.name: p.name for p in parts for ln in p.all_lines if ln.name != cut.name}
     uses = {(piece, ln.name): (Use(homes[ln.name], ln.name),) for ln in old.all_lines}
@@ -183,7 +184,7 @@ def _left_over(piece: Piece, path: Path) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class _Share:
+class _CutShare:
     """Which of the two parts is being made, so that each stretch and mark goes to one part and to one only.
 
     ``over`` are the levels that the cut parts over the hollow of an edge.
@@ -236,7 +237,7 @@ class _Share:
         return (self.cut.tangent(s).cross(point - self.cut.at(s)) > 0.0) is self.is_left
 
 
-def _made(old: Piece, called: tuple[str, Words], share: _Share) -> Piece:
+def _make_part(old: Piece, called: tuple[str, Words], share: _CutShare) -> Piece:
     sides = {line.side for line in share.ring if line.side is not Side.NONE}
     side = sides.pop() if len(sides) == 1 else old.side
     part_of_it = replace(old, name=called[0], title=called[1], ring=share.ring, side=side, face=old.face or Face.NONE)

@@ -22,7 +22,7 @@ from drafting.garment.places import Place
 from drafting.geometry import Affine, Array, Path, Point, are_inside, crosses_itself, turn
 from drafting.record import dataclass
 from drafting.redraw.inner import meet_legs, swing_features, without_wedge
-from drafting.redraw.mouths import true_mouth, trued_about
+from drafting.redraw.mouths import true_about, true_mouth
 from drafting.redraw.parting import with_split
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -67,7 +67,7 @@ def gather_into(piece: Piece, name: str, other: str) -> Piece:
     dart, target = edge_dart(piece, name), edge_dart(piece, other)
     if name == other or not dart.apex.near(target.apex, TOLERANCE.joint):
         raise GeometryError(f"the darts {name!r} and {other!r} don't turn about one point")
-    return _swing_part(trued_about(piece, target, target.apex), dart, target, 1.0, target.called, target.set_back)
+    return _swing_part(true_about(piece, target, target.apex), dart, target, 1.0, target.called, target.set_back)
 
 
 def edge_dart(piece: Piece, name: str) -> Dart:
@@ -81,7 +81,7 @@ def edge_dart(piece: Piece, name: str) -> Dart:
 def _swing_part(
     piece: Piece, dart: Dart, to: Point | Dart, share: float, called: DartName, set_back: float | None
 ) -> Piece:
-    piece = trued_about(piece, dart, dart.apex)
+    piece = true_about(piece, dart, dart.apex)
     swing = _Swing.of(piece, dart, to, share)
     new = swing.made(called, dart.set_back if set_back is None else set_back)
     if new.outline.area <= 0.0 or crosses_itself(new.outline.flatten()):
@@ -105,7 +105,7 @@ def undo_truing(piece: Piece, dart: Dart, place: Place) -> tuple[Piece, Place]:
 
     A line is split only where it isn't bent for a dart that is about to go.
     """
-    flat = trued_about(piece, dart, dart.apex)
+    flat = true_about(piece, dart, dart.apex)
     was, now = piece.line(place.line).path.length, flat.line(place.line).path.length
     return flat, place if was == now else Place(place.line, min(place.s / was, 1.0) * now)
 
@@ -121,14 +121,14 @@ def corner_at(piece: Piece, place: Place) -> tuple[Piece, Point]:
 def draw_point_to(piece: Piece, name: str, set_back: float) -> Piece:
     """Return the piece with a dart's point at another distance (mm) from the apex, its mouth trued for that."""
     dart = edge_dart(piece, name)
-    piece = trued_about(piece, dart, dart.apex)
-    made = _opened(dart, dart.mouth_a, dart.mouth_b, set_back)
+    piece = true_about(piece, dart, dart.apex)
+    made = _open_at_apex(dart, dart.mouth_a, dart.mouth_b, set_back)
     new = {line.name: line for line in made.lines}
     drawn = meet_legs(without_wedge(piece, dart), made)
     return true_mouth(replace(drawn, ring=tuple(new.get(line.name, line) for line in piece.ring)), name)
 
 
-def _opened(dart: Dart, a: Point, b: Point, set_back: float) -> Dart:
+def _open_at_apex(dart: Dart, a: Point, b: Point, set_back: float) -> Dart:
     """A dart drawn with its mouth at another place, about the same apex."""
     back = min(set_back, FARTHEST_POINT * dart.apex.distance(a))
     return dart.with_corners(a, point_for(dart.apex, a, b, back), b)
@@ -200,10 +200,10 @@ class _Swing:
     def made(self, called: DartName, set_back: float) -> Piece:
         """The piece with the turned part in its new place, and the dart of that name opened."""
         first, second = self._turned()
-        opened = _opened(self.dart, first[-1].path.end, second[0].path.start, set_back).renamed(called)
+        opened = _open_at_apex(self.dart, first[-1].path.end, second[0].path.start, set_back).renamed(called)
         inner, left = meet_legs(self._inner(), opened), tuple[Line, ...]()
         if self.share < 1.0:
-            less = _opened(self.dart, second[-1].path.end, first[0].path.start, self.dart.set_back)
+            less = _open_at_apex(self.dart, second[-1].path.end, first[0].path.start, self.dart.set_back)
             inner, left = meet_legs(inner, less), less.lines
         return replace(inner, ring=_order_ring(self.piece, (*first, *opened.lines, *second, *left)))
 

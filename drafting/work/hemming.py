@@ -13,7 +13,7 @@ from drafting.work.telling import and_, interfaced, is_knit
 _HEMS = {"hem": "lower edge", "wrist": "sleeves", "neck": "neckline", "armhole": "armholes"}
 
 
-def taped(garment: Garment) -> Iterator[tuple[str, Zone, str, float]]:
+def find_tapes(garment: Garment) -> Iterator[tuple[str, Zone, str, float]]:
     """Yield each stay that is a tape: the piece's title, the zone, the edge's role in words, its length (mm).
 
     A corner that is stay-stitched is told with the band that is clipped in there.
@@ -28,7 +28,7 @@ def taped(garment: Garment) -> Iterator[tuple[str, Zone, str, float]]:
 def stay_words(garment: Garment) -> Iterator[str]:
     """Tell what keeps edges from growing: in a knit a tape where the paper is hatched, in a woven stay-stitching."""
     edges: dict[str, dict[str, None]] = {}
-    for title, _, role, _ in taped(garment):
+    for title, _, role, _ in find_tapes(garment):
         edges.setdefault(title, {})[role] = None
     where = "; ".join(f"{title} ({and_(tuple(roles))})" for title, roles in edges.items())
     knit = is_knit(garment)
@@ -112,7 +112,7 @@ def button_count(garment: Garment) -> int:
 
 def before_words(garment: Garment, unit: Unit) -> Iterator[str]:
     """Tell what is needed, the stitches, and what holds for every step, the cautions too."""
-    yield f"You need: {and_(tuple(_needs(Telling(garment, unit))))}."
+    yield f"You need: {and_(tuple(_list_needs(Telling(garment, unit))))}."
     if is_knit(garment):
         yield (
             "Seams: four-thread overlock (ISO 4915: 514), or on a plain machine narrow zigzag (304) or stretch stitch. "
@@ -129,7 +129,7 @@ def before_words(garment: Garment, unit: Unit) -> Iterator[str]:
     )
 
 
-def _needs(told: Telling) -> Iterator[str]:
+def _list_needs(told: Telling) -> Iterator[str]:
     garment, knit = told.garment, is_knit(told.garment)
     yield "thread"
     yield "a stretch or ballpoint needle" if knit else "a needle to suit the cloth"
@@ -138,16 +138,16 @@ def _needs(told: Telling) -> Iterator[str]:
             yield from seam.kind.needs(told, seam)
     if button_count(garment):
         yield f"{button_count(garment)} buttons"
-    stiffened = dict.fromkeys(_stiffened(garment))
+    stiffened = dict.fromkeys(_list_stiffened(garment))
     if stiffened:
         yield f"interfacing ({and_(tuple(stiffened))})"
-    stays = sum(length for _, _, _, length in taped(garment))
+    stays = sum(length for _, _, _, length in find_tapes(garment))
     if stays:
         length = show_length(-(-stays // 100.0) * 100.0, told.unit).replace(".0 ", " ")
         yield f"{length} of {'stay tape or clear elastic' if knit else 'tape'}"
 
 
-def _stiffened(garment: Garment) -> Iterator[str]:
+def _list_stiffened(garment: Garment) -> Iterator[str]:
     """What is interfaced: facings, and what the kinds of the seams say."""
     if interfaced(garment):
         yield "facings"

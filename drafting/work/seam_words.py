@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from drafting.garment import Garment, Group, Role, Seam, Telling, Told, is_centre
-from drafting.work.telling import and_, is_knit, is_zipped, meets_closure, pressed, tell_ease, title_of
+from drafting.work.telling import and_, is_knit, is_zipped, meets_closure, tell_ease, tell_pressing, title_of
 
 
 def tell_plain(told: Telling, group: Group) -> Told:
     """Tell a seam of which no more is to be said than what it takes up and how it is pressed."""
     seam = group.seams[0]
-    return Told((f"{title_of(told, group)}{tell_ease(told, seam)}; {pressed(told, seam.kind.press)}.",))
+    return Told((f"{title_of(told, group)}{tell_ease(told, seam)}; {tell_pressing(told, seam.kind.press)}.",))
 
 
 def tell_shoulder(told: Telling, group: Group) -> Told:
@@ -18,7 +18,7 @@ def tell_shoulder(told: Telling, group: Group) -> Told:
     pieces = [(told.garment.piece(use.piece), use.line) for use in seam.uses()]
     taped = ", the stay caught in it" if any(z.line == line for piece, line in pieces for z in piece.zones) else ""
     title = title_of(told, group, {"shoulder": "shoulder seam"})
-    return Told((f"{title}{tell_ease(told, seam)}{taped}; {pressed(told, seam.kind.press)}.",))
+    return Told((f"{title}{tell_ease(told, seam)}{taped}; {tell_pressing(told, seam.kind.press)}.",))
 
 
 def side_title(told: Telling, group: Group) -> str:
@@ -34,7 +34,9 @@ def tell_side(told: Telling, group: Group) -> Told:
     how = ", in one go to the wrist, armhole seams meeting" if through else ""
     opened = ", leaving the opening" + (" of the zip" if is_zipped(told) else "")
     opened = opened if meets_closure(told, seam) else ""
-    return Told((f"{side_title(told, group)}{how}{opened}{tell_ease(told, seam)}; {pressed(told, seam.kind.press)}.",))
+    return Told(
+        (f"{side_title(told, group)}{how}{opened}{tell_ease(told, seam)}; {tell_pressing(told, seam.kind.press)}.",)
+    )
 
 
 def tell_style(told: Telling, group: Group) -> Told:
@@ -42,11 +44,11 @@ def tell_style(told: Telling, group: Group) -> Told:
     seam = group.seams[0]
     if is_centre(told.garment, seam):
         below = f", below the {'zip' if is_zipped(told) else 'opening'}" if meets_closure(told, seam) else ""
-        return Told((f"{title_of(told, group)}{below}; {pressed(told, seam.kind.press)}.",))
+        return Told((f"{title_of(told, group)}{below}; {tell_pressing(told, seam.kind.press)}.",))
     run = seam.plies[0]
     a, b = told.garment.path(run[0]).start, told.garment.path(run[-1]).end
     across = abs(a.x - b.x) > abs(a.y - b.y)
-    press = "press it up" if across else pressed(told, "towards the centre")
+    press = "press it up" if across else tell_pressing(told, "towards the centre")
     bends = not all(told.garment.path(use).is_straight for use in run)
     clip = "" if is_knit(told.garment) or not bends else "clip hollow curves, notch round ones, "
     return Told((f"{title_of(told, group)}, notches matched{tell_ease(told, seam)}; {clip}{press}.",))

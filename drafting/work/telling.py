@@ -53,7 +53,7 @@ def goes_round(told: Telling, run: Run) -> bool:
     return same_corner(told.garment)(run[-1], run[0])
 
 
-def pressed(told: Telling, knit: str) -> str:
+def tell_pressing(told: Telling, knit: str) -> str:
     """Tell how a plain seam is pressed: open, or in a knit to the side its kind says."""
     return f"press it {knit}" if is_knit(told.garment) else "press it open"
 

@@ -15,7 +15,7 @@ from drafting.body import Body, make_body
 from drafting.errors import CannotDraft, DraftingError
 from drafting.finishing import finish
 from drafting.garment import Brief, Garment
-from drafting.job import draft
+from drafting.job import draft_job
 from drafting.proof import Severity, prove
 from drafting.proof.taken import take_lengths
 from tests.blocks_woven.people import POPLIN
@@ -48,7 +48,7 @@ class Figures:
         self.bodies += 1
         job = with_changes(job_of(design), [], brief)
         try:
-            garment = draft(job)
+            garment = draft_job(job)
             proof = prove(garment, brief, finish(garment, job.finish))
         except CannotDraft as error:
             self.refused[f"{error.step}: {error.because}"] += 1

@@ -24,7 +24,7 @@ from drafting.errors import CannotDraft, DraftingError
 from drafting.finishing import CutPiece
 from drafting.garment import Brief, Garment
 from drafting.geometry import Path
-from drafting.job import draft, finish_job
+from drafting.job import draft_job, finish_job
 from drafting.saying import render
 from drafting.ticket import Job, find_catalogue, read_job
 from drafting.work import make_up
@@ -95,7 +95,7 @@ def kept(case: Case) -> dict[str, Any]:
     """What is kept of a case, as plain values."""
     job = job_for(case)
     try:
-        garment = draft(job)
+        garment = draft_job(job)
         cut, proof = finish_job(job, garment)
     except CannotDraft as error:
         return {"refused": [error.step, error.because, round(error.short_by, 6)], "refusal words": str(error)}

@@ -8,7 +8,7 @@ import pytest
 
 from drafting.garment import Face, Garment, Zone
 from drafting.garment.carry import with_features
-from drafting.job import draft
+from drafting.job import draft_job
 from drafting.proof import prove
 from drafting.ticket import Job
 from tests.laws.jobs import job_of, with_changes
@@ -38,7 +38,7 @@ def _with_stretch(job: Job, stretch: float) -> Job:
 def test_a_neck_that_must_stretch_is_taped_at_the_back_at_most(design: str) -> None:
     """The front stays free to stretch; the head passes with the back held by its tape."""
     job = job_of(design)
-    garment = draft(job)
+    garment = draft_job(job)
     assert _neck(garment) < job.brief.body["head_girth"]
     assert not _taped(garment, Face.FRONT)
     assert _taped(garment, Face.BACK)
@@ -52,8 +52,8 @@ def test_a_neck_that_must_stretch_is_taped_at_the_back_at_most(design: str) -> N
 def test_a_neck_that_needs_all_its_stretch_has_no_tape() -> None:
     """With so little stretch that the back must give way too, only the shoulders are taped."""
     job = job_of("knit-top")
-    ratio = job.brief.body["head_girth"] / _neck(draft(job)) - 1.0
-    garment = draft(_with_stretch(job, ratio + 0.02))
+    ratio = job.brief.body["head_girth"] / _neck(draft_job(job)) - 1.0
+    garment = draft_job(_with_stretch(job, ratio + 0.02))
     assert not _taped(garment, Face.BACK) + _taped(garment, Face.FRONT)
     assert any(zone.line.startswith("shoulder") for zone in garment.piece("front").zones)
 
@@ -61,7 +61,7 @@ def test_a_neck_that_needs_all_its_stretch_has_no_tape() -> None:
 def test_a_neck_that_the_head_passes_is_taped_all_round() -> None:
     """A wide neck grows; it may be held."""
     job = job_of("basic-tee")
-    garment = draft(with_changes(job, [("neckline", {"front": "scoop", "front_drop": 110.0, "widen": 60.0})]))
+    garment = draft_job(with_changes(job, [("neckline", {"front": "scoop", "front_drop": 110.0, "widen": 60.0})]))
     assert _neck(garment) >= job.brief.body["head_girth"]
     assert _taped(garment, Face.FRONT)
     assert _taped(garment, Face.BACK)
@@ -70,7 +70,7 @@ def test_a_neck_that_the_head_passes_is_taped_all_round() -> None:
 def test_tape_where_the_head_needs_stretch_fails_the_proof() -> None:
     """Taped all round, as paper may not ask for, the same neck is refused."""
     job = job_of("basic-tee")
-    garment = draft(job)
+    garment = draft_job(job)
     tape = tuple(Zone(f"neckline-{side}", 13.0, "stay tape") for side in ("left", "right"))
     front = garment.piece("front")
     held = garment.with_(pieces=[with_features(front, tape)])

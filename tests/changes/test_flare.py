@@ -16,7 +16,7 @@ from drafting.cloth import Fit
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Role, Side
 from drafting.geometry import turn
-from drafting.job import draft
+from drafting.job import draft_job
 from drafting.proof.finding import Severity
 from drafting.proof.proof import prove
 from tests.garments import BODY, SINGERS, TOP, brief, build
@@ -153,7 +153,7 @@ def test_a_slash_that_grazes_a_hollow_side_parts_no_sliver_off() -> None:
     """It runs within the piece with some cloth beside it, so that the waist line goes out with its side seam."""
     wearer = brief(surveyed("bodies_2012_women", 380), Fit.CLOSE)
     stack = [("neckline", {"back": "square"}), ("flare", {"face": "front", "slashes": 3})]
-    front = draft(with_changes(job_of("tank-top"), stack, wearer)).piece("front")
+    front = draft_job(with_changes(job_of("tank-top"), stack, wearer)).piece("front")
     waist = next(level.path for level in front.levels if level.name == "waist")
     for end in (waist.start, waist.end):
         assert min(line.path.nearest(end)[1] for line in front.lines(role=Role.SIDE)) < 0.1

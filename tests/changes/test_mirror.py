@@ -19,7 +19,7 @@ from drafting.changes.sleeve.sleeveless import take_off_sleeves
 from drafting.garment import Garment, Line
 from drafting.proof import prove
 from drafting.saying import render
-from drafting.sides import swapped
+from drafting.sides import swap_sides
 from drafting.work import make_up
 from tests.garments import BODY, SLEEVED, TOP, brief, build
 
@@ -91,8 +91,8 @@ def test_an_image_proves_as_well(changes: Any) -> None:
     plain, image = build(b, SLEEVED, changes), build(b, SLEEVED, changes, [(mirror_garment, {})])
     proof = prove(image, b)
     assert proof.passed, [render(f.sentence, "cm") for f in proof.findings]
-    assert {swapped(task.seam) for task in make_up(plain)} == {task.seam for task in make_up(image)}
-    before = {swapped(t.seam): {swapped(n) for n in t.before} for t in make_up(plain)}
+    assert {swap_sides(task.seam) for task in make_up(plain)} == {task.seam for task in make_up(image)}
+    before = {swap_sides(t.seam): {swap_sides(n) for n in t.before} for t in make_up(plain)}
     assert before == {t.seam: set(t.before) for t in make_up(image)}
 
 
@@ -102,7 +102,7 @@ def test_the_whole_top_proves_mirror_whole() -> None:
     plain, image = build(b, TOP), build(b, TOP, [(mirror_garment, {})])
     assert prove(image, b).passed
     for piece in plain.pieces:
-        twin = image.piece(swapped(piece.name))
+        twin = image.piece(swap_sides(piece.name))
         assert twin.outline.area == pytest.approx(piece.outline.area)
         assert twin.outline.length == pytest.approx(piece.outline.length)
 
@@ -130,6 +130,6 @@ def _told(line: Line) -> tuple[Any, ...]:
 
 def test_only_the_word_for_a_side_changes_in_names() -> None:
     """Wherever it stands by itself."""
-    assert swapped("sleeve-left/upper") == "sleeve-right/upper"
-    assert swapped("cap_ease_right") == "cap_ease_left"
-    assert swapped("bright-leftover") == "bright-leftover"
+    assert swap_sides("sleeve-left/upper") == "sleeve-right/upper"
+    assert swap_sides("cap_ease_right") == "cap_ease_left"
+    assert swap_sides("bright-leftover") == "bright-leftover"

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from drafting.changes.design.style_line import draw_bow, draw_style_line, read_place
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Role, Side, Use, balance_marks
-from drafting.garment.places import along, spot
+from drafting.garment.places import lines_along, spot
 from drafting.geometry import Point
 from drafting.proof.proof import prove
 from tests.garments import BODY, SINGERS, TOP, Planned, brief, build
@@ -164,7 +164,7 @@ def test_shares_are_measured_in_their_stated_senses() -> None:
             piece = garment.piece(str(face))
 
             def ends(role: Role, face: Face = face, side: Side = side) -> tuple[Point, Point]:
-                run = along(garment, role, side, face)
+                run = lines_along(garment, role, side, face)
                 return spot(garment, run, 0.0).point(garment), spot(garment, run, 1.0).point(garment)
 
             assert ends(Role.SHOULDER)[0].near(ends(Role.NECKLINE)[0])

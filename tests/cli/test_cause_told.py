@@ -12,7 +12,7 @@ import pytest
 from drafting.errors import CannotDraft, GeometryError
 from drafting.finishing import CutPiece, FinishPlan
 from drafting.garment import Garment
-from drafting.job import causes, draft, finish_job
+from drafting.job import causes, draft_job, finish_job
 from drafting.proof import Proof
 from drafting.ticket import Job
 from tests.cli.running import run
@@ -25,7 +25,7 @@ OTHERS: tuple[tuple[str, Mapping[str, Any]], ...] = (("lengthen", {"by": 50.0}),
 
 
 def _proof(job: Job) -> Proof:
-    return finish_job(job, draft(job))[1]
+    return finish_job(job, draft_job(job))[1]
 
 
 @pytest.mark.parametrize("at", [0, 1, 2])
@@ -93,7 +93,7 @@ def test_a_refusal_of_one_change_alone_names_no_other() -> None:
     """Deeper than the body is long, with or without the changes before it."""
     job = with_changes(job_of("basic-tee"), [*OTHERS, ("underarm", {"by": 2000.0})])
     with pytest.raises(CannotDraft) as refusal:
-        draft(job)
+        draft_job(job)
     assert refusal.value.step == "underarm"
     assert refusal.value.since == ""
 
@@ -104,7 +104,7 @@ def test_what_a_change_is_built_on_refuses_in_its_name() -> None:
         ("flare", {"by": 1599.6, "side": "left", "face": "back"}), ("closure", {})
     ]  # fmt: skip
     with pytest.raises(CannotDraft) as refusal:
-        draft(with_changes(job_of("half-circle-dress"), stack))
+        draft_job(with_changes(job_of("half-circle-dress"), stack))
     assert refusal.value.step == "closure"
     assert "flare" in refusal.value.since
 
@@ -129,7 +129,7 @@ def test_a_second_refusal_does_not_hide_what_stands_in_the_way_of_the_first() ->
     job = with_changes(job_of("knit-top"), [("vents", {})])
     band = next(planned for planned in job.steps if planned.step.name == "hem-band")
     with pytest.raises(CannotDraft) as refusal:
-        draft(replace(job, steps=(*job.steps, replace(band, where="a second band"))))
+        draft_job(replace(job, steps=(*job.steps, replace(band, where="a second band"))))
     assert refusal.value.since == "changes: vents (vents)"
 
 
@@ -148,5 +148,5 @@ def test_what_cannot_be_finished_is_laid_to_its_own_change(monkeypatch: pytest.M
     stack = [SHALLOW, ("lengthen", {"by": 50.0}), ("neckline", {"front": "v", "front_drop": 60.0, "widen": 10.0})]
     job = with_changes(job_of("knit-top"), stack)
     with pytest.raises(CannotDraft) as refusal:
-        finish_job(job, draft(job))
+        finish_job(job, draft_job(job))
     assert refusal.value.step == "lengthen"

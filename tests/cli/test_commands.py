@@ -179,7 +179,7 @@ def test_a_body_that_cannot_be_drafted_names_what_is_in_the_way(ticket: Path, ca
         raise error
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("drafting.job.draft", refuse)
+        patch.setattr("drafting.job.draft_job", refuse)
         ran = run(capsys, "make", "alto.toml")
     assert ran.status == 2
     for words in ("knit-bodice can't be drafted", "no armhole", "shoulder_length", "1.2 cm", "measure again"):

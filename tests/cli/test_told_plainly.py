@@ -104,7 +104,7 @@ def test_cuffs_go_with_the_sleeves(capsys: Capture) -> None:
 def test_a_measurement_in_the_way_is_named_with_its_table(capsys: Capture) -> None:
     """It is written under the body."""
     from drafting.errors import CannotDraft
-    from drafting.job import draft
+    from drafting.job import draft_job
 
     write("knit-top")
     job = read_job(Path("alto.toml"), find_catalogue())
@@ -115,7 +115,7 @@ def test_a_measurement_in_the_way_is_named_with_its_table(capsys: Capture) -> No
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(type(job.steps[0].step), "apply", refuse, raising=False)
         with pytest.raises(CannotDraft) as refusal:
-            draft(job)
+            draft_job(job)
     assert refusal.value.where == "knit-top.toml: blocks.body"
     assert refusal.value.write == "under [wearer.body]: armscye_girth"
 

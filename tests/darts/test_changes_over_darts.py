@@ -20,7 +20,7 @@ from drafting.cloth import Cloth, Kind
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Role, Side
 from drafting.garment.darts import angle, dart_of, darts_of, leg_lengths
-from drafting.garment.places import along
+from drafting.garment.places import lines_along
 from drafting.geometry import turn
 from tests.garments import Planned, brief, build
 
@@ -33,7 +33,7 @@ def draft(*plans: Planned) -> Garment:
 
 
 def shoulder(garment: Garment, side: Side, face: Face) -> float:
-    return garment.run_length(along(garment, Role.SHOULDER, side, face))
+    return garment.run_length(lines_along(garment, Role.SHOULDER, side, face))
 
 
 @pytest.mark.parametrize(

@@ -15,7 +15,7 @@ from drafting.finishing.cutpiece import Mark
 from drafting.garment import Adjust, Garment, Piece
 from drafting.garment.carry import with_only
 from drafting.geometry import Path, Point
-from drafting.job import draft
+from drafting.job import draft_job
 from tests.laws.jobs import catalogue, job_of, with_changes
 
 WHOLE = FinishPlan(on_fold=False)
@@ -27,7 +27,7 @@ ASKED = {"sleeve-fullness": {"hem": 300.0}, "underarm": {"by": 60.0}, "hem": {"s
 def drafted(design: str, change: str, **options: object) -> Garment | None:
     """A design with a change; None where it is refused."""
     try:
-        return draft(with_changes(job_of(design), [(change, options)] if change else []))
+        return draft_job(with_changes(job_of(design), [(change, options)] if change else []))
     except (CannotDraft, TypeError):
         return None
 

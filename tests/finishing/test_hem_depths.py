@@ -12,7 +12,7 @@ from drafting.finishing.allowance import HEM_FULLNESS, NARROW_HEM, hem_depths, n
 from drafting.finishing.symmetry import image_of
 from drafting.garment import Fate, Garment, Line, Piece, Role
 from drafting.geometry import Path, Point
-from drafting.job import draft
+from drafting.job import draft_job
 from tests.laws.jobs import WEARER, job_from, job_of, with_changes
 
 
@@ -94,6 +94,6 @@ def test_depths_that_differ_by_a_rounding_are_one() -> None:
 def test_puffed_sleeves_are_printed_once(more: float) -> None:
     """Left and right, spread at hem and cap, are a pair."""
     changes = [("sleeve-fullness", {"hem": more, "cap": more / 2.0})]
-    cut = finish(draft(with_changes(job_of("basic-tee"), changes)), FinishPlan())
+    cut = finish(draft_job(with_changes(job_of("basic-tee"), changes)), FinishPlan())
     sleeves = [piece for piece in cut if piece.name.startswith("sleeve")]
     assert [(piece.quantity, piece.mirrored) for piece in sleeves] == [(2, 1)]

@@ -61,14 +61,14 @@ def test_how_to_cut_says_how_many_and_which_way() -> None:
 
 def test_darts_that_differ_are_told_by_their_side() -> None:
     """Alike they are told once; unlike, each by the wearer's side."""
-    from drafting.finishing.darts import Bridged, Fold, dart_words
+    from drafting.finishing.darts import Bridged, DartFold, dart_words
     from drafting.garment.darts import dart_name, draw_dart
     from drafting.geometry import Point
 
     def told(left: float, right: float) -> tuple[str, ...]:
         sides = ((Side.LEFT, 1.0, left), (Side.RIGHT, -1.0, right))
         folds = {
-            i: Fold(draw_dart(dart_name("bust", side), *(Point(x * at, y) for at, y in corners), side), True)
+            i: DartFold(draw_dart(dart_name("bust", side), *(Point(x * at, y) for at, y in corners), side), True)
             for i, (side, x, wide) in enumerate(sides)
             for corners in [((200.0, 0.0), (100.0, 0.0), (200.0, wide))]
         }

@@ -9,7 +9,7 @@ import pytest
 from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
 from drafting.garment import Face, Side
-from drafting.job import draft
+from drafting.job import draft_job
 from drafting.proof import prove
 from drafting.redraw.halves import find_half
 from tests.blocks.test_uneven_shoulders import singer
@@ -28,7 +28,7 @@ def errors(design: str, change: str, left: float, right: float) -> list[str]:
     wearer = replace(job.brief, body=singer("soprano", left, right))
     job = with_changes(job, [(change, {})], wearer)
     try:
-        garment = draft(job)
+        garment = draft_job(job)
     except CannotDraft as error:
         return [f"refused: {error.step}"]
     found = prove(garment, wearer, finish(garment, FinishPlan())).findings

@@ -30,10 +30,10 @@ from drafting.garment.features import Heir
 from drafting.garment.lines import Line
 from drafting.garment.places import Place
 from drafting.geometry import Affine, Path, Point
-from drafting.redraw.heights import HeightShift, stretched
-from drafting.redraw.parting import Cut, part
+from drafting.redraw.heights import HeightShift, stretch_piece
+from drafting.redraw.parting import Cut, part_piece
 from drafting.redraw.spreading import Slash, spread_piece
-from drafting.sides import swapped
+from drafting.sides import swap_sides
 from tests.garment.invented import Elastic, Label, Tuck
 from tests.redraw.sheets import sheet
 
@@ -76,7 +76,7 @@ def test_each_part_of_a_cut_piece_keeps_what_lies_in_it(x: float, y: float, heig
     piece = own(Point(x, y))
     cut = Cut(Place("inner", 300.0), Place("outer", height), Path.straight(Point(0.0, 300.0), Point(400.0, height)),
               "yoke", ("upper", "Upper"), ("lower", "Lower"))  # fmt: skip
-    parts = part(Garment((piece,)), "front", cut, "yoke").pieces
+    parts = part_piece(Garment((piece,)), "front", cut, "yoke").pieces
     above = y > 300.0 + (height - 300.0) * x / 400.0
     assert [len(each.of_kind(Label)) for each in parts] == [int(above), int(not above)]
     assert sum(t.path.length for each in parts for t in each.of_kind(Tuck)) == pytest.approx(400.0)
@@ -97,7 +97,7 @@ def test_a_label_goes_with_its_part_of_a_spread_piece() -> None:
 @given(st.floats(20.0, 580.0), st.floats(-80.0, 120.0))
 def test_a_label_goes_down_with_the_cloth_that_is_drawn_out(y: float, by: float) -> None:
     """Above the region it stays, below it moves by all, within it by its share."""
-    made = stretched(own(Point(200.0, y)), HeightShift(400.0, 200.0, by))
+    made = stretch_piece(own(Point(200.0, y)), HeightShift(400.0, 200.0, by))
     share = min(max((400.0 - y) / 200.0, 0.0), 1.0)
     assert label(made).near(Point(200.0, y - by * share), 1e-6)
     assert tuck(made).start.near(Point(0.0, y - by * share), 1e-6)
@@ -129,7 +129,7 @@ class _Image:
         return path.mirrored().reversed()
 
     def name(self, name: str) -> str:
-        return swapped(name)
+        return swap_sides(name)
 
     def line(self, line: Line) -> Line:
         return replace(line, path=self.path(line.path))

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from drafting.garment import Seam, SeamKind, Section, Use
-from drafting.job import draft
+from drafting.job import draft_job
 from drafting.ticket.keys import SEAM_KEYS, seam_keys
 from drafting.work.kinds import DART, SHARED, SIDE, STYLE
 from drafting.work.seam_words import tell_plain
@@ -22,7 +22,7 @@ def test_each_step_declares_the_kinds_it_makes(design: str) -> None:
     """Else ``[seams]`` wouldn't know the key of a seam that is there."""
     job = job_of(design)
     declared = {kind for planned in job.steps for kind in planned.step.kinds}
-    assert {seam.kind for seam in draft(job).seams} <= declared
+    assert {seam.kind for seam in draft_job(job).seams} <= declared
 
 
 def test_no_two_kinds_share_a_name_and_differ() -> None:

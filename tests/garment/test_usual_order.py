@@ -8,7 +8,7 @@ import pytest
 
 from drafting.cloth import Kind
 from drafting.garment import Garment, stitch_for, usual_stitch
-from drafting.job import draft
+from drafting.job import draft_job
 from drafting.work import caught_hems, crossings, make_up, rank, turned_edges
 from tests.garment.small import seam, sheet, tube
 from tests.garments import BODY, JERSEY, TOP, brief, build
@@ -26,7 +26,7 @@ PANELS = (
 
 def woven(design: str, more: str = "") -> Garment:
     """A woven design, with further changes."""
-    return draft(job_from(f'builds_on = "{design}"\nunit = "cm"\n{more}{WORN}'))
+    return draft_job(job_from(f'builds_on = "{design}"\nunit = "cm"\n{more}{WORN}'))
 
 
 def in_turn(garment: Garment, *names: str) -> bool:
@@ -62,7 +62,7 @@ def test_a_zip_in_a_side_seam_comes_after_the_rest_of_the_seam() -> None:
 def test_what_readies_a_band_is_sewn_just_before_it() -> None:
     """Ends, mitres, the short ends of facings."""
     for design in ("knit-top", "tank-top"):
-        tasks = [task.seam for task in make_up(draft(job_of(design)))]
+        tasks = [task.seam for task in make_up(draft_job(job_of(design)))]
         for name in (name for name in tasks if name.endswith("-end") or "-mitre-" in name):
             band = name.removesuffix("-end").split("-mitre-")[0]
             assert tasks.index(band) == tasks.index(name) + 1
@@ -81,7 +81,7 @@ def test_a_hem_whose_ends_are_caught_comes_before_the_seam_that_takes_them_in() 
     """The overlay's hem: after the seam over its arm, which it crosses, before the far side seam."""
     for mirrored, far in ((False, "left"), (True, "right")):
         more = '[[changes]]\nchange = "mirror"\n' if mirrored else ""
-        garment = draft(job_from(f'builds_on = "diagonal-overlay-top"\nunit = "cm"\n{more}{WEARER}'))
+        garment = draft_job(job_from(f'builds_on = "diagonal-overlay-top"\nunit = "cm"\n{more}{WEARER}'))
         caught = caught_hems(garment)
         assert list(caught) == [f"side-{far}-below"]
         assert {use.piece for use in caught[f"side-{far}-below"]} == {"overlay-front", "overlay-back"}

@@ -14,7 +14,7 @@ import shapely
 from drafting.errors import CannotDraft, InputError
 from drafting.finishing import CutPiece
 from drafting.garment import Brief, Garment
-from drafting.job import draft, finish_job
+from drafting.job import draft_job, finish_job
 from drafting.proof import Finding
 from drafting.saying import render
 from drafting.ticket import Catalogue, Job, Planned, find_catalogue, read_job
@@ -100,7 +100,7 @@ class Outcome:
 def outcome(job: Job) -> Outcome:
     """Draft, prove and finish a job; whatever is raised but a refusal is let through."""
     try:
-        garment = draft(job)
+        garment = draft_job(job)
     except CannotDraft as error:
         named = str(error.reason).strip() and any(error.step == each.step.name for each in job.steps)
         return Outcome(str(error), f"refused: {error.step}", "" if named else f"says too little: {error!r}")

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from drafting.cloth import band_length
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Garment, Run
-from drafting.job import draft
+from drafting.job import draft_job
 from tests.laws.jobs import job_of, with_changes
 from tests.laws.strategies import Made, briefs, changes
 
@@ -38,7 +38,7 @@ def test_bands_follow_their_openings(design: str, brief: Brief, stack: list[Made
     free edge at L - theta w; a band shorter than 95 % of that puckers, and none can stretch beyond its cloth.
     """
     try:
-        garment = draft(with_changes(job_of(design), stack, brief))
+        garment = draft_job(with_changes(job_of(design), stack, brief))
     except CannotDraft:
         return
     for name in BANDED[design]:

@@ -7,7 +7,7 @@ import pytest
 from drafting.errors import CannotDraft
 from drafting.garment import Garment
 from drafting.geometry import is_inside
-from drafting.sides import swapped
+from drafting.sides import swap_sides
 from tests.garment.invented import labelled, labels_of
 from tests.garments import brief
 from tests.laws.jobs import job_of, with_changes
@@ -50,7 +50,7 @@ def test_labels_follow_every_change(name: str) -> None:
         was, now = (labels_of(garment) for garment in found)
         assert len(was) > 20
         if name not in CUT_AWAY:
-            assert set(now) == {swapped(label) if name == "mirror" else label for label in was}, design
+            assert set(now) == {swap_sides(label) if name == "mirror" else label for label in was}, design
             assert all(is_inside(at, piece.outline.flatten()) for piece, at in now.values()), design
         for label, (piece, at) in now.items():
             level = label.partition("|")[0]
@@ -64,6 +64,6 @@ def test_a_mirrored_label_lies_on_the_other_side() -> None:
     assert found is not None
     was, now = (labels_of(garment) for garment in found)
     for label, (piece, at) in was.items():
-        other, there = now[swapped(label)]
-        assert other.name == swapped(piece.name)
+        other, there = now[swap_sides(label)]
+        assert other.name == swap_sides(piece.name)
         assert (there.x, there.y) == (-at.x, at.y)

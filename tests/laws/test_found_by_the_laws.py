@@ -9,7 +9,7 @@ import pytest
 
 from drafting.cloth import Fit
 from drafting.garment import Brief
-from drafting.job import draft
+from drafting.job import draft_job
 from tests.garments import singer
 from tests.laws.jobs import catalogue, job_of, outcome, with_changes
 from tests.laws.strategies import CLOTHS, TRIMS, Made, surveyed
@@ -128,7 +128,7 @@ def test_a_closure_proves_or_is_refused(design: str, place: str) -> None:
 
 def test_bands_end_at_a_closure() -> None:
     """The neck band runs from one edge of the zip to the other: one strip, its ends not joined to each other."""
-    garment = draft(with_changes(job_of("knit-top"), [("closure", {})]))
+    garment = draft_job(with_changes(job_of("knit-top"), [("closure", {})]))
     names = {seam.name for seam in garment.seams}
     assert "neck-band" in names
     assert "neck-band-end" not in names
@@ -140,7 +140,7 @@ def test_bands_end_at_a_closure() -> None:
 
 def test_a_closed_side_parts_the_hem_band() -> None:
     """A side that opens down to the hem: the hem band ends there, the neck band is joined as ever, a V's in a mitre."""
-    garment = draft(with_changes(job_of("knit-top"), [("closure", {"place": "left"})]))
+    garment = draft_job(with_changes(job_of("knit-top"), [("closure", {"place": "left"})]))
     names = {seam.name for seam in garment.seams}
     assert "neck-band-mitre-1" in names
     assert "hem-band-end" not in names
@@ -149,7 +149,7 @@ def test_a_closed_side_parts_the_hem_band() -> None:
 def test_a_neck_band_is_joined_at_a_centre_back_seam() -> None:
     """Where a seam parts the back, the joint of a band without corners lies on it."""
     for design, name in (("basic-tee", "neck-band"), ("knit-top", "hem-band")):
-        garment = draft(with_changes(job_of(design), [("centre", {"face": "back"})]))
+        garment = draft_job(with_changes(job_of(design), [("centre", {"face": "back"})]))
         run = garment.seam(name).plies[0]
         assert abs(garment.path(run[0]).start.x) < 1e-6
         assert {garment.line(use).face.value for use in (run[0], run[-1])} == {"back"}
@@ -162,7 +162,7 @@ def test_a_dress_is_lengthened_above_its_waist_seam() -> None:
         what = outcome(with_changes(job, [("lengthen", {"by": by})]))
         assert not what.broken, what.broken
         assert what.garment is not None, what.refused
-        before = draft(job)
+        before = draft_job(job)
         for piece in before.pieces:
             if piece.name.startswith("skirt"):
                 after = what.garment.piece(piece.name)
@@ -204,7 +204,7 @@ def test_a_bust_line_that_a_seam_parts_in_a_neckline_is_no_girth() -> None:
     """Below the bust line the front is open: what is left of the line ends at the neckline, and has no aim."""
     wearer = brief_for(("bodies_2012_women", 258), Fit.CLOSE)
     stack = [("neckline", {"front_drop": 195.2}), ("centre", {"face": "both"})]
-    garment = draft(with_changes(job_of("half-circle-dress"), stack, wearer))
+    garment = draft_job(with_changes(job_of("half-circle-dress"), stack, wearer))
     assert not any(aim.measure == "girth:bust" for aim in garment.aims)
     for name in ("front-left", "front-right"):
         piece = garment.piece(name)

@@ -9,8 +9,8 @@ import pytest
 
 from drafting.cloth import Fit
 from drafting.garment import Brief, Face, Role, Side
-from drafting.garment.places import along, spot
-from drafting.job import draft
+from drafting.garment.places import lines_along, spot
+from drafting.job import draft_job
 from tests.garments import singer
 from tests.laws.jobs import Outcome, job_of, outcome, with_changes
 from tests.laws.strategies import TRIMS, WOVEN_CLOTHS, Made, surveyed
@@ -114,11 +114,11 @@ def test_a_bust_is_changed_on_one_side_after_another(design: str) -> None:
 
 def test_a_place_on_a_side_with_a_vent_is_the_same_on_both_sides() -> None:
     """Seam and vent follow each other from the underarm down, whatever the two are called."""
-    garment = draft(job_of("sheath-dress"))
+    garment = draft_job(job_of("sheath-dress"))
     for face in (Face.FRONT, Face.BACK):
         heights = []
         for side in (Side.LEFT, Side.RIGHT):
-            run = along(garment, Role.SIDE, side, face)
+            run = lines_along(garment, Role.SIDE, side, face)
             assert garment.path(run[-1]).end.y == min(garment.path(use).end.y for use in run)
             heights.append([spot(garment, run, share).point(garment).y for share in (0.2, 0.5, 0.9)])
         assert heights[0] == pytest.approx(heights[1], abs=1.0)

@@ -11,7 +11,7 @@ import shapely
 
 from drafting.finishing import CutPiece, finish
 from drafting.garment import Garment
-from drafting.job import draft
+from drafting.job import draft_job
 from drafting.ticket import Job
 from tests.laws.jobs import job_of, with_changes
 from tests.laws.worn import landmarks, words, wrong_way
@@ -43,7 +43,7 @@ def made(name: str, side: str, mirrored: bool = False) -> tuple[Garment, tuple[C
     design, changes = DESIGNS[name]
     job = covering(job_of(design), side)
     job = with_changes(job, [*changes, *([("mirror", {})] if mirrored else [])])
-    garment = draft(job)
+    garment = draft_job(job)
     return garment, finish(garment, job.finish)
 
 

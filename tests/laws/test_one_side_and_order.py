@@ -10,7 +10,7 @@ import pytest
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Side
 from drafting.garment.step import options_of
-from drafting.job import draft
+from drafting.job import draft_job
 from tests.garments import brief
 from tests.laws.jobs import job_of, with_changes
 from tests.laws.strategies import STEPS, WOVEN_CLOTHS
@@ -53,11 +53,11 @@ def test_the_other_side_stays_as_it_was(name: str) -> None:
     compared = 0
     for design, cloth in ON:
         job, wearer = job_of(design), WEARERS[cloth]
-        before = draft(with_changes(job, [], wearer))
+        before = draft_job(with_changes(job, [], wearer))
         asks: tuple[dict[str, Any], ...] = ASKS.get(name, ({},))
         for asked, side in product(asks, (Side.LEFT, Side.RIGHT)):
             try:
-                after = draft(with_changes(job, [(name, {**asked, "side": str(side)})], wearer))
+                after = draft_job(with_changes(job, [(name, {**asked, "side": str(side)})], wearer))
             except CannotDraft:
                 continue
             old, new = _lines(before, side.other), _lines(after, side.other)
@@ -113,7 +113,7 @@ def test_changes_to_different_places_commute(design: str, every: int) -> None:
 
 def _drafted(job: Any, stack: Any) -> Garment | str:
     try:
-        return draft(with_changes(job, stack))
+        return draft_job(with_changes(job, stack))
     except CannotDraft as error:
         return str(error)
 

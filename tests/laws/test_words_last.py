@@ -9,8 +9,8 @@ import pytest
 
 from drafting.errors import DraftingError
 from drafting.garment import Garment
-from drafting.job import draft
-from drafting.saying import Saying, Words, mirrored
+from drafting.job import draft_job
+from drafting.saying import Saying, Words, mirror_words
 from drafting.ticket import Job
 from tests.blocks_woven.people import POPLIN
 from tests.laws import test_found_by_the_laws as knits
@@ -64,10 +64,10 @@ def plain(words: Words) -> Iterator[str]:
 def test_sides_and_lengths_are_values(job: Job) -> None:
     """Mirrored, each sentence tells the other side wherever it told one; and no length stands in it as words."""
     try:
-        garment = draft(job)
+        garment = draft_job(job)
     except DraftingError:
         return
     for words in said(garment):
         turned = OF_WEARER.sub(lambda found: OTHER[found[1]], str(words))
-        assert str(mirrored(words)) == turned
+        assert str(mirror_words(words)) == turned
         assert not [text for text in plain(words) if LENGTH.search(text)]

@@ -8,7 +8,7 @@ from functools import cache
 from drafting.cloth import Stripe
 from drafting.finishing import CutPiece
 from drafting.garment import Brief, Garment
-from drafting.job import draft, finish_job
+from drafting.job import draft_job, finish_job
 from drafting.lay import LaidPart, Lay, plan_lays
 from tests.blocks_woven.people import POPLIN
 from tests.garments import JERSEY, RIB, singer
@@ -30,7 +30,7 @@ def made(design: str, voice: str = "soprano") -> Made:
     """A design of the catalogue for a singer, in jersey and rib, or in poplin."""
     cloths = (POPLIN, POPLIN) if design in WOVENS else (JERSEY, RIB)
     job = with_changes(job_of(design), [], Brief(singer(voice), *cloths, job_of(design).brief.fit))
-    garment = draft(job)
+    garment = draft_job(job)
     return Made(garment, finish_job(job, garment)[0], job.brief)
 
 

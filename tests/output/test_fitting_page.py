@@ -9,7 +9,7 @@ import pypdfium2
 import pytest
 
 from drafting.cli import main
-from drafting.job import draft
+from drafting.job import draft_job
 from drafting.output import PrintInfo
 from drafting.output.pages.fitting_page import fitting_pdf
 from drafting.paper import PaperPlan, paper_named
@@ -25,7 +25,7 @@ PAPERS = {"A4": "A4", "US Letter": "US Letter", "US Legal": "US Legal", "A3": "A
 def sheet() -> FittingSheet:
     """The sheet of a darted dress with a skirt."""
     job = job_of("waist-seam-dress")
-    return fitting_sheet(draft(job), job.brief, job.advisor)
+    return fitting_sheet(draft_job(job), job.brief, job.advisor)
 
 
 def printed(paper: str = "A4", unit: Unit = "cm") -> pypdfium2.PdfDocument:

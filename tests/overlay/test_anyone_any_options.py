@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from blocks.asymmetric_overlay import draft_asymmetric_overlay
 from drafting.errors import CannotDraft
 from drafting.garment import Brief
-from drafting.job import draft
+from drafting.job import draft_job
 from tests.laws.jobs import outcome
 from tests.laws.strategies import briefs
 from tests.overlay.tops import overlay_job
@@ -43,7 +43,7 @@ def test_proven_or_refused_by_name(options: Mapping[str, Any], brief: Brief) -> 
     assert not what.broken, what.broken
     if what.code.startswith("refused"):
         with pytest.raises(CannotDraft) as refusal:
-            draft(job)
+            draft_job(job)
         if refusal.value.step == "asymmetric-overlay":
             assert any(name in TOLD for name in refusal.value.because.split(", ")), refusal.value.because
 
@@ -68,7 +68,7 @@ def test_depths_by_rule_suit_everyone(side: str, fullness: float, brief: Brief) 
 def test_a_refusal_says_by_how_much(options: Mapping[str, Any], named: str, by: float) -> None:
     """And the figure it gives is enough, to a millimetre."""
     with pytest.raises(CannotDraft, match="asymmetric-overlay") as refusal:
-        draft(overlay_job(options))
+        draft_job(overlay_job(options))
     assert named in refusal.value.because
     short = refusal.value.short_by
     assert short > by
@@ -76,7 +76,7 @@ def test_a_refusal_says_by_how_much(options: Mapping[str, Any], named: str, by: 
     assert outcome(overlay_job({named: wanted})).refused == ""
     again = options[named] + (short - 2.0 if named == "back_depth" else -short + 2.0)
     with pytest.raises(CannotDraft):
-        draft(overlay_job({named: again}))
+        draft_job(overlay_job({named: again}))
 
 
 def test_more_of_an_option_is_more_of_it() -> None:

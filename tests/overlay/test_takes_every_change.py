@@ -10,7 +10,7 @@ import pytest
 from drafting.changes.design.mirror import mirror_whole
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Line, glue
-from drafting.job import draft
+from drafting.job import draft_job
 from tests.laws.jobs import outcome
 from tests.laws.strategies import Made
 from tests.overlay.tops import OTHER, block_options, garment, overlay_job
@@ -65,7 +65,7 @@ def test_vents_at_a_turned_hem(side: str) -> None:
 def test_a_band_round_a_vent_is_refused() -> None:
     """The top's hem band can't go round a slit."""
     with pytest.raises(CannotDraft, match=r"hem-band.*vent"):
-        draft(overlay_job(changes=(("vents", {"height": 60.0}),)))
+        draft_job(overlay_job(changes=(("vents", {"height": 60.0}),)))
 
 
 @pytest.mark.parametrize("side", ["left", "right"])

@@ -14,7 +14,7 @@ from drafting.changes.fit.bust import fit_full_bust
 from drafting.garment import Applied, Garment, find_faces, find_laid
 from drafting.garment.carry import AffineMotion, move_piece, with_only
 from drafting.geometry import Affine, Path, Point
-from drafting.job import draft, finish_job
+from drafting.job import draft_job, finish_job
 from drafting.proof import prove
 from drafting.work import crossings, rank
 from tests.garments import BODY, SLEEVED, brief, build
@@ -69,7 +69,7 @@ def test_a_ticket_with_a_pocket_takes_the_change(design: str, where: str, change
     worn = WORN if design == "fitted-bodice" else WEARER
     pocket = f'[blocks.pocket]\nblock = "patch-pocket"\nplace = "{where}"\n'
     job = job_from(f'builds_on = "{design}"\nunit = "cm"\n{worn}{pocket}[[changes]]\n{change}\n')
-    garment = draft(job)
+    garment = draft_job(job)
     _, proof = finish_job(job, garment)
     assert proof.passed, [f.code for f in proof.findings]
     assert find_faces(garment)

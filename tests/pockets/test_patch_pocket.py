@@ -15,7 +15,7 @@ from drafting.errors import CannotDraft
 from drafting.finishing import CutPiece, FinishPlan, finish
 from drafting.garment import Applied, Brief, Fate, Garment, Piece, find_faces, glue
 from drafting.geometry import are_inside
-from drafting.job import draft, finish_job
+from drafting.job import draft_job, finish_job
 from drafting.output import PrintInfo, draw_sheet
 from drafting.output.pages.legend import meanings
 from drafting.paper import PaperPlan, plan_sheet
@@ -225,8 +225,8 @@ def test_a_ticket_asks_for_it() -> None:
     """A design with a pocket and its allowance is drafted, proven and cut."""
     text = '[blocks.pocket]\nblock = "patch-pocket"\nside = "right"\n[seams]\npatch = "8 mm"\n'
     job = job_from(f'builds_on = "basic-tee"\nunit = "cm"\n{WEARER}{text}')
-    cut, proof = finish_job(job, draft(job))
+    cut, proof = finish_job(job, draft_job(job))
     assert proof.passed
     pocket = next(piece for piece in cut if piece.name == "breast-pocket-right")
     assert 8.0 in {edge.allowance for edge in pocket.outline}
-    assert [line.fate for line in draft(job).piece("breast-pocket-right").ring].count(Fate.HEMMED) == 1
+    assert [line.fate for line in draft_job(job).piece("breast-pocket-right").ring].count(Fate.HEMMED) == 1

@@ -7,7 +7,7 @@ from functools import cache
 
 import pytest
 
-from drafting.job import draft
+from drafting.job import draft_job
 from drafting.proof import print_proof, prove
 from drafting.units import Unit
 from tests.laws.jobs import WEARER, job_from
@@ -22,7 +22,7 @@ WOVEN = '[cloth]\nkind = "woven"\nstretch_across = "2 %"\n'
 def told(ticket: str, unit: Unit = "cm") -> dict[str, tuple[str, ...]]:
     """All printed sections of a ticket for an invented soprano, by heading."""
     job = job_from(ticket)
-    garment = draft(job)
+    garment = draft_job(job)
     return dict(print_proof(prove(garment, job.brief), garment, unit))
 
 
@@ -139,7 +139,7 @@ def test_a_facing_is_interfaced_joined_clipped_and_understitched() -> None:
 def test_the_zips_length_is_told_where_it_is_bought_and_where_it_is_set_in() -> None:
     """The length of the opening."""
     job = job_from(ticket("fitted-bodice"))
-    garment = draft(job)
+    garment = draft_job(job)
     length = f"{garment.fact('closure_length') / 10.0:.1f} cm"
     assert f"a zip of {length}" in before("fitted-bodice")
     assert any(f"Zip at the centre back, {length} long" in step for step in steps("fitted-bodice"))

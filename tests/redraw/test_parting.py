@@ -13,7 +13,7 @@ from drafting.errors import DraftingError
 from drafting.garment import Drill, Garment, Level, Line, Piece, Role, Slit, Use, glue
 from drafting.garment.carry import with_features, with_only
 from drafting.geometry import Path, Point
-from drafting.redraw.parting import Cut, Place, part, with_split
+from drafting.redraw.parting import Cut, Place, part_piece, with_split
 from tests.redraw.sheets import sheet, tube
 
 LAW = settings(max_examples=25, derandomize=True, deadline=None)
@@ -39,7 +39,7 @@ def across(garment: Garment, low: float, high: float, bulge: float = 0.0, name: 
 def test_parting_keeps_area(low: float, high: float, bulge: float) -> None:
     """The two parts cover the piece: by the engine's areas to rounding, by shapely's to the chords' error."""
     garment = tube()
-    made = part(garment, "front", across(garment, low, high, bulge), "cut")
+    made = part_piece(garment, "front", across(garment, low, high, bulge), "cut")
     one, two = (made.piece(name) for name in ("upper", "front"))
     assert one.outline.area + two.outline.area == pytest.approx(400.0 * 600.0, abs=1e-6)
     polygons = [Polygon(piece.outline.flatten(0.001)) for piece in (one, two)]
@@ -55,7 +55,7 @@ def test_parting_keeps_the_total_of_levels(low: float, high: float, bulge: float
     front = sheet()
     level = replace(front.levels[0], path=Path.straight(Point(0.0, 600.0 * at), Point(400.0, 600.0 * at)))
     garment = tube().with_(pieces=[with_only(front, Level, (level,))])
-    made = part(garment, "front", across(garment, low, high, bulge), "cut")
+    made = part_piece(garment, "front", across(garment, low, high, bulge), "cut")
     stretches = [lv.path.length for name in ("upper", "front") for lv in made.piece(name).levels]
     assert sum(stretches) == pytest.approx(400.0, abs=1e-6)
 
@@ -63,7 +63,7 @@ def test_parting_keeps_the_total_of_levels(low: float, high: float, bulge: float
 def test_a_level_along_the_cut_is_neither_lost_nor_doubled() -> None:
     """The level and the cut are the same line."""
     garment = tube()
-    made = part(garment, "front", across(garment, 0.5, 0.5), "cut")
+    made = part_piece(garment, "front", across(garment, 0.5, 0.5), "cut")
     levels = [lv for name in ("upper", "front") for lv in made.piece(name).levels]
     assert [lv.path.length for lv in levels] == [pytest.approx(400.0)]
 
@@ -73,7 +73,7 @@ def test_a_level_along_the_cut_is_neither_lost_nor_doubled() -> None:
 def test_both_sides_of_the_new_seam_are_as_long(low: float, high: float, bulge: float) -> None:
     """One line makes both edges, so the seam has no ease; the garment is still one surface with its openings."""
     garment = tube()
-    made = part(garment, "front", across(garment, low, high, bulge), "cut")
+    made = part_piece(garment, "front", across(garment, low, high, bulge), "cut")
     (section,) = made.seam("cut-front").sections
     lengths = [made.run_length(run) for run in section.plies]
     assert lengths[0] == pytest.approx(lengths[1], abs=1e-9)
@@ -87,7 +87,7 @@ def test_both_sides_of_the_new_seam_are_as_long(low: float, high: float, bulge: 
 def test_seams_follow_the_parts_of_a_split_side() -> None:
     """The side seam runs over the lower, then the upper part; lineage is kept."""
     garment = tube()
-    made = part(garment, "front", across(garment, 0.5, 0.25), "cut")
+    made = part_piece(garment, "front", across(garment, 0.5, 0.25), "cut")
     run = made.seam("left").plies[0]
     assert run == (Use("front", "outer/a"), Use("upper", "outer/b"))
     assert made.run_length(run) == pytest.approx(600.0)
@@ -97,7 +97,7 @@ def test_seams_follow_the_parts_of_a_split_side() -> None:
 def test_marks_and_zones_go_with_their_part() -> None:
     """The mark lies in the upper part, and the stay on the top; what isn't touched is the same line."""
     garment = tube()
-    made = part(garment, "front", across(garment, 0.5, 0.5), "cut")
+    made = part_piece(garment, "front", across(garment, 0.5, 0.5), "cut")
     upper, lower = made.piece("upper"), made.piece("front")
     assert [d.name for d in upper.drills] == ["mark"]
     assert not lower.drills
@@ -126,7 +126,7 @@ def test_a_line_that_leaves_the_piece_is_refused(path: Path, says: str) -> None:
     garment = tube()
     cut = replace(across(garment, 0.5, 0.5), path=path)
     with pytest.raises(DraftingError, match=says):
-        part(garment, "front", cut, "cut")
+        part_piece(garment, "front", cut, "cut")
 
 
 def test_a_line_along_an_edge_is_refused() -> None:
@@ -137,7 +137,7 @@ def test_a_line_along_an_edge_is_refused() -> None:
         path=Path.straight(Point(0, 600), Point(400, 600)),
     )
     with pytest.raises(DraftingError, match="runs along an edge"):
-        part(garment, "front", cut, "cut")
+        part_piece(garment, "front", cut, "cut")
 
 
 def test_names_that_are_taken_are_refused() -> None:
@@ -145,9 +145,9 @@ def test_names_that_are_taken_are_refused() -> None:
     garment = tube()
     cut = across(garment, 0.5, 0.5)
     with pytest.raises(DraftingError, match="already a piece named 'back'"):
-        part(garment, "front", replace(cut, left=("back", "Back")), "cut")
+        part_piece(garment, "front", replace(cut, left=("back", "Back")), "cut")
     with pytest.raises(DraftingError, match="already has a line named 'top'"):
-        part(garment, "front", replace(cut, name="top"), "cut")
+        part_piece(garment, "front", replace(cut, name="top"), "cut")
 
 
 def slit_piece() -> Piece:
@@ -162,8 +162,8 @@ def slit_piece() -> Piece:
 def test_a_dart_within_goes_with_its_part_and_is_not_cut() -> None:
     """A line above the dart leaves it below; one through it is refused."""
     garment = tube().with_(pieces=[slit_piece()])
-    made = part(garment, "front", across(garment, 0.8, 0.8), "cut")
+    made = part_piece(garment, "front", across(garment, 0.8, 0.8), "cut")
     assert made.piece("front").slits == slit_piece().slits
     assert not made.piece("upper").slits
     with pytest.raises(DraftingError, match="runs over a dart"):
-        part(garment, "front", across(garment, 0.5, 0.5), "cut")
+        part_piece(garment, "front", across(garment, 0.5, 0.5), "cut")

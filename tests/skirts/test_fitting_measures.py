@@ -12,7 +12,7 @@ import pytest
 from drafting.garment import Face, Garment, Role
 from drafting.garment.carry import exchange_feature
 from drafting.geometry import Point
-from drafting.job import draft
+from drafting.job import draft_job
 from drafting.proof.checks.given import wants_toile
 from drafting.proof.words.fitting import FittingMeasure, amounts, fitting_sheet
 from drafting.proof.words.fitting_folds import AMOUNTS, FOLDS
@@ -41,7 +41,7 @@ def measures(garment: Garment, job: Job) -> Mapping[str, FittingMeasure]:
 def test_all_that_a_tape_is_laid_to_is_on_the_sheet(design: str) -> None:
     """Body, block, and their difference, the ease."""
     job = job_of(design)
-    found = measures(draft(job), job)
+    found = measures(draft_job(job), job)
     assert set(ASKED) <= set(found)
     for each in found.values():
         assert each.ease is None or each.ease == pytest.approx(each.garment - each.body)  # type: ignore[operator]
@@ -50,7 +50,7 @@ def test_all_that_a_tape_is_laid_to_is_on_the_sheet(design: str) -> None:
 def test_nothing_is_read_back_from_facts() -> None:
     """Without any, every row but the closure's reach is the very same."""
     job = job_of("waist-seam-dress")
-    garment = draft(job)
+    garment = draft_job(job)
     found, bare = measures(garment, job), measures(replace(garment, facts=()), job)
     assert set(found) - set(bare) == {"round the closure's end"}
     assert all(bare[title].garment == found[title].garment for title in bare)
@@ -59,7 +59,7 @@ def test_nothing_is_read_back_from_facts() -> None:
 def test_a_bust_point_that_is_moved_is_measured_where_it_lies() -> None:
     """1 cm down and 5 mm out on the left: longer to it, and wider apart; left and right then differ."""
     job = job_of("fitted-bodice")
-    garment = draft(job)
+    garment = draft_job(job)
     front = garment.piece("front")
     mark = next(d for d in front.drills if d.name == "bust-point-left")
     moved = exchange_feature(front, mark, replace(mark, at=mark.at + Point(5.0, -10.0)))
@@ -74,7 +74,7 @@ def test_a_bust_point_that_is_moved_is_measured_where_it_lies() -> None:
 def test_what_the_sheet_says_of_darts_is_their_mouths() -> None:
     """By the ends of the legs."""
     job = job_of("fitted-bodice")
-    garment = draft(job)
+    garment = draft_job(job)
     darts = garment.piece("front").lines(role=Role.DART)
     legs = [line.path for line in darts if line.name.startswith("dart-bust-left")]
     mouth = math.dist(tuple(legs[0].start), tuple(legs[1].end))
@@ -97,7 +97,7 @@ def test_a_surveyed_body_has_its_own_lengths(number: int) -> None:
 def test_a_short_sleeve_is_not_held_against_the_arm() -> None:
     """It is meant to be short; and a top without darts has no dart's row."""
     job = job_of("basic-tee")
-    found = measures(draft(job), job)
+    found = measures(draft_job(job), job)
     assert found["sleeve, top to lower edge"].body is None
     assert not any(title.startswith("dart") for title in found)
 
@@ -125,6 +125,6 @@ def test_a_toile_is_wanted_for_wovens_and_darts() -> None:
     """And not for a knit top."""
     for design, wanted in (("fitted-bodice", True), ("waist-seam-dress", True), ("basic-tee", False)):
         job = job_of(design)
-        garment = draft(job)
+        garment = draft_job(job)
         assert wants_toile(garment, job.brief) is wanted
     assert any(piece.face is Face.FRONT for piece in garment.pieces)

@@ -23,7 +23,7 @@ from drafting.garment.carry import Redrawing, carry_features, follow_edges, join
 from drafting.garment.darts import Dart, intake, mouth_edges
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.dart_work import each, healed, put
+from drafting.redraw.dart_work import change_each_dart, heal_line, put_piece
 from drafting.redraw.gather_marks import with_note
 from drafting.redraw.mouths import near_end
 from drafting.redraw.spreading import level_growth
@@ -64,13 +64,13 @@ class DartToEaseOptions:
 @change("dart-to-gathers", "A dart closed into its edge: what it took in is gathered there.", Stage.WORK)
 def gather_dart(garment: Garment, brief: Brief, o: DartToGathersOptions) -> Garment:
     """Close the dart on each side asked for into its edge, to be gathered."""
-    return each(garment, o.dart, o.side, lambda g, one: _close_in(g, one, "gathered"))
+    return change_each_dart(garment, o.dart, o.side, lambda g, one: _close_in(g, one, "gathered"))
 
 
 @change("dart-to-ease", "A small dart closed into its edge: what it took in is eased in along the seam.", Stage.WORK)
 def ease_dart(garment: Garment, brief: Brief, o: DartToEaseOptions) -> Garment:
     """Close the dart on each side asked for into its edge, to be eased in."""
-    return each(garment, o.dart, o.side, _ease_dart)
+    return change_each_dart(garment, o.dart, o.side, _ease_dart)
 
 
 def _ease_dart(garment: Garment, one: Dart) -> Garment:
@@ -110,7 +110,7 @@ def _close_in(garment: Garment, one: Dart, what: str) -> Garment:
         )
     name = before.ancestry[-1] if before.ancestry else before.name
     was = _seam_length(garment, old, before)
-    garment = put(garment, new, gone=(one.seam,))
+    garment = put_piece(garment, new, gone=(one.seam,))
     garment = shift_aim(garment, f"line:{name}", _seam_length(garment, new, first) - was)
     for measure, by in level_growth(old, new).items():
         garment = shift_aim(garment, measure, by)
@@ -133,7 +133,7 @@ def _close_in(garment: Garment, one: Dart, what: str) -> Garment:
                 say("the {title} is {what}", title=one.title, what=what),
             )
         )
-    return healed(garment.with_(facts=facts), old.name, before.name, after.name)
+    return heal_line(garment.with_(facts=facts), old.name, before.name, after.name)
 
 
 def _seam_length(garment: Garment, piece: Piece, line: Line) -> float:

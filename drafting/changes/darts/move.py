@@ -6,7 +6,7 @@ from drafting.garment import Brief, Fact, Garment, Stage, change, option, side_o
 from drafting.garment.darts import Dart, dart_of, intake
 from drafting.mending import Mend
 from drafting.record import dataclass
-from drafting.redraw.dart_work import each, keep_levels, place_for, turned, with_centre
+from drafting.redraw.dart_work import change_each_dart, keep_levels, place_for, turned, with_centre
 from drafting.saying import say
 
 
@@ -37,7 +37,7 @@ class MoveDartOptions:
 )
 def move_dart(garment: Garment, brief: Brief, o: MoveDartOptions) -> Garment:
     """Turn the dart on each side asked for."""
-    return each(garment, o.dart, o.side, lambda g, one: _move_dart(g, one, o))
+    return change_each_dart(garment, o.dart, o.side, lambda g, one: _move_dart(g, one, o))
 
 
 def _move_dart(garment: Garment, one: Dart, o: MoveDartOptions) -> Garment:

@@ -30,8 +30,8 @@ from drafting.garment.darts import Dart, darts_of
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.dart_panels import SHARPEST_BLEND, Route, parted, share_out, sharpest, weight
-from drafting.redraw.dart_work import corner_place, each, find, place_for, with_centre
+from drafting.redraw.dart_panels import SHARPEST_BLEND, Route, part_panels, share_out, sharpest_turn, weight
+from drafting.redraw.dart_work import change_each_dart, corner_place, find_darts, place_for, with_centre
 from drafting.redraw.heights import level_total
 from drafting.saying import Name, Words, say
 from drafting.tolerance import TOLERANCE
@@ -65,10 +65,10 @@ class DartToSeamOptions:
 )
 def seam_dart(garment: Garment, brief: Brief, o: DartToSeamOptions) -> Garment:
     """Join the darts on each side asked for into a seam."""
-    return each(garment, o.dart, o.side, lambda g, one: _seamed(g, one, o))
+    return change_each_dart(garment, o.dart, o.side, lambda g, one: _sew_dart(g, one, o))
 
 
-def _seamed(garment: Garment, one: Dart, o: DartToSeamOptions) -> Garment:
+def _sew_dart(garment: Garment, one: Dart, o: DartToSeamOptions) -> Garment:
     garment, one, route = _route(garment, one, o)
     old = garment.piece(one.piece)
     side = Side.NONE if _spans(o) else one.side
@@ -76,8 +76,8 @@ def _seamed(garment: Garment, one: Dart, o: DartToSeamOptions) -> Garment:
     seam_name = f"{o.name}-{old.name}{suffix}"
     _check_turn(one, route)
     _check_points(old, route)
-    panels = parted(old, route, f"{o.name}{suffix}")
-    part_name, part_title = _called(old, o, side)
+    panels = part_panels(old, route, f"{o.name}{suffix}")
+    part_name, part_title = _name_part(old, o, side)
     _check_names(garment, o, old, part_name, panels.left[-1])
     keeps_left = weight(panels.left) >= weight(panels.right)
     used = {dart.called for dart in route.within}
@@ -86,9 +86,9 @@ def _seamed(garment: Garment, one: Dart, o: DartToSeamOptions) -> Garment:
     part = replace(right if keeps_left else left, name=part_name, title=part_title, side=side or old.side)
     main = left if keeps_left else right
     left, right = (main, part) if keeps_left else (part, main)
-    made = _sewn(garment, old, (left, right), route, _seam(garment, seam_name, o, side, left, right))
+    made = _sew_parts(garment, old, (left, right), route, _seam(garment, seam_name, o, side, left, right))
     _check_girths(garment, made)
-    return _followed(garment, made)
+    return _follow_widths(garment, made)
 
 
 def _route(garment: Garment, one: Dart, o: DartToSeamOptions) -> tuple[Garment, Dart, Route]:
@@ -101,8 +101,8 @@ def _route(garment: Garment, one: Dart, o: DartToSeamOptions) -> tuple[Garment, 
         garment, one = with_centre(garment, one, o.to)
         garment, place = corner_place(garment, one.piece, place_for(garment, one, o.to))
         at = garment.piece(one.piece).line(place.line).path.start
-        return garment, one, Route(one, _within(one, darts, at), at)
-    found = [t for t in find(garment, o.to, "both") if t.piece == one.piece and t.side is one.side]
+        return garment, one, Route(one, _darts_between(one, darts, at), at)
+    found = [t for t in find_darts(garment, o.to, "both") if t.piece == one.piece and t.side is one.side]
     if not found:
         names = [dart.name for dart in darts]
         close = ", ".join(close_matches(o.to, names)) or ", ".join(names)
@@ -113,15 +113,15 @@ def _route(garment: Garment, one: Dart, o: DartToSeamOptions) -> tuple[Garment, 
         )
     end = found[0]
     if not end.inside:
-        return garment, one, Route(one, _within(one, darts, end.apex), end)
-    garment, place = corner_place(garment, piece.name, _beyond(piece, end))
+        return garment, one, Route(one, _darts_between(one, darts, end.apex), end)
+    garment, place = corner_place(garment, piece.name, _place_beyond(piece, end))
     at = garment.piece(one.piece).line(place.line).path.start
     return garment, one, Route(one, (end,), at)
 
 
 def _check_turn(one: Dart, route: Route) -> None:
     """Refuse a seam that would turn at the point of a dart more sharply than its allowance has room for."""
-    turns = sharpest(route)
+    turns = sharpest_turn(route)
     if turns > SHARPEST_BLEND:
         raise CannotDraft(
             "to",
@@ -149,7 +149,7 @@ def _check_girths(before: Garment, after: Garment) -> None:
             )
 
 
-def _followed(before: Garment, after: Garment) -> Garment:
+def _follow_widths(before: Garment, after: Garment) -> Garment:
     """Let a width that runs across a bend of the edges be what it has become: they bend by a millimetre or so."""
     for measure in dict.fromkeys(aim.measure for aim in after.aims if ":" not in aim.measure):
         by = level_total(after, measure) - level_total(before, measure)
@@ -187,7 +187,7 @@ def _over_there(one: Dart, darts: list[Dart]) -> Dart:
     raise CannotDraft("to", say("the {title} has no counterpart on the other side of its piece", title=one.title))
 
 
-def _beyond(piece: Piece, dart: Dart) -> Place:
+def _place_beyond(piece: Piece, dart: Dart) -> Place:
     """Where a dart within the piece, drawn straight on beyond its lower point, meets the outline."""
     assert dart.lower is not None
     x0, y0, x1, y1 = piece.outline.bounds
@@ -198,7 +198,7 @@ def _beyond(piece: Piece, dart: Dart) -> Place:
     return Place(name, s)
 
 
-def _within(start: Dart, darts: list[Dart], end: Point) -> tuple[Dart, ...]:
+def _darts_between(start: Dart, darts: list[Dart], end: Point) -> tuple[Dart, ...]:
     """The darts within the piece that lie on the way: below one another between the start's apex and the end."""
     way = Path.straight(start.apex, end) if not start.apex.near(end) else None
     if way is None:
@@ -214,7 +214,7 @@ ON_THE_WAY = TradeValue(30.0, "mm", "from memory")
 """From the straight way to the seam's end within which the middle of a dart is taken into the seam."""
 
 
-def _called(old: Piece, o: DartToSeamOptions, side: Side) -> tuple[str, Words]:
+def _name_part(old: Piece, o: DartToSeamOptions, side: Side) -> tuple[str, Words]:
     face = old.name.removesuffix(f"-{side}")
     word = o.part.replace("-", " ")
     name = f"{o.part}-{face}" + (f"-{side}" if side else "")
@@ -244,7 +244,7 @@ def _seam(garment: Garment, name: str, o: DartToSeamOptions, side: Side, left: P
     return Seam(name, STYLE, say("{title:capital}", title=title), sections, usual_stitch(garment))
 
 
-def _sewn(garment: Garment, old: Piece, parts: tuple[Piece, Piece], route: Route, seam: Seam) -> Garment:
+def _sew_parts(garment: Garment, old: Piece, parts: tuple[Piece, Piece], route: Route, seam: Seam) -> Garment:
     """The garment with the piece in two, its lines followed by their seams, the darts' own seams gone."""
     homes = {line.name: part.name for part in parts for line in part.all_lines if line not in part.ring[-2:]}
     uses = {(old.name, name): (Use(home, name),) for name, home in homes.items()}

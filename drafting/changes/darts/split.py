@@ -10,7 +10,15 @@ from drafting.garment.darts import Dart, dart_name, dart_of, darts_of, intake, m
 from drafting.garment.lines import DartName
 from drafting.mending import Mend
 from drafting.record import dataclass
-from drafting.redraw.dart_work import corner_place, each, find, healed, keep_levels, place_for, put
+from drafting.redraw.dart_work import (
+    change_each_dart,
+    corner_place,
+    find_darts,
+    heal_line,
+    keep_levels,
+    place_for,
+    put_piece,
+)
 from drafting.redraw.swing import gather_into, share_out, undo_truing
 from drafting.saying import Name, say
 from drafting.trade import TradeValue
@@ -49,19 +57,19 @@ class JoinDartsOptions:
 )
 def split_dart(garment: Garment, brief: Brief, o: SplitDartOptions) -> Garment:
     """Split the dart on each side asked for."""
-    return each(garment, o.dart, o.side, lambda g, one: _split_one(g, one, o))
+    return change_each_dart(garment, o.dart, o.side, lambda g, one: _split_one(g, one, o))
 
 
 def _split_one(garment: Garment, one: Dart, o: SplitDartOptions) -> Garment:
     before = garment
     flat, place = undo_truing(garment.piece(one.piece), one, place_for(garment, one, o.to))
-    garment, corner = corner_place(put(garment, flat), flat.name, place)
+    garment, corner = corner_place(put_piece(garment, flat), flat.name, place)
     old = garment.piece(flat.name)
     called = _name_second(garment, one)
     new = share_out(old, one.name, called, corner, o.share, _set_back(one, o.set_back))
     second = dart_of(new, called.name)
     title = say("{title}, second part", title=garment.seam(one.seam).title)
-    garment = put(garment, new, seams=(sew_dart(second, title),))
+    garment = put_piece(garment, new, seams=(sew_dart(second, title),))
     garment = keep_levels(before, garment, one)
     says = say(
         "{share:.0%} of the {title} turned to {to}: what it takes in at its mouth there",
@@ -95,11 +103,11 @@ def _name_second(garment: Garment, one: Dart) -> DartName:
 )
 def join_darts(garment: Garment, brief: Brief, o: JoinDartsOptions) -> Garment:
     """Join the darts on each side asked for."""
-    return each(garment, o.take, o.side, lambda g, one: _join(g, one, o))
+    return change_each_dart(garment, o.take, o.side, lambda g, one: _join(g, one, o))
 
 
 def _join(garment: Garment, one: Dart, o: JoinDartsOptions) -> Garment:
-    targets = [t for t in find(garment, o.dart, o.side) if t.piece == one.piece and t.side is one.side]
+    targets = [t for t in find_darts(garment, o.dart, o.side) if t.piece == one.piece and t.side is one.side]
     if not targets:
         raise CannotDraft(
             "dart", say("the {title} lies on another piece than {dart!r}", title=one.title, dart=Name(o.dart))
@@ -107,8 +115,8 @@ def _join(garment: Garment, one: Dart, o: JoinDartsOptions) -> Garment:
     old, target = garment.piece(one.piece), targets[0]
     before, after = mouth_edges(old, one)
     new = gather_into(old, one.name, target.name)
-    garment = put(garment, new, gone=(one.seam,))
-    garment = healed(garment, old.name, before.name, after.name)
+    garment = put_piece(garment, new, gone=(one.seam,))
+    garment = heal_line(garment, old.name, before.name, after.name)
     says = say(
         "the {title} closed into the {dart} dart: what that takes in at its mouth now",
         title=one.title,

@@ -24,7 +24,7 @@ from drafting.garment import (
 from drafting.geometry import Path, bends_back, curvature_profile, halve
 from drafting.record import dataclass
 from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, with_armhole
-from drafting.redraw.over_darts import ARM, over_darts
+from drafting.redraw.over_darts import ARM, work_over_darts
 from drafting.saying import cm, mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -145,7 +145,7 @@ def cut_in_armhole(garment: Garment, brief: Brief, o: CutInOptions) -> Garment:
     for side in sides_of(o.side):
         for face in faces_of(o.face):
             was = find_half(garment, side, face).half_across.x
-            garment = over_darts(garment, (side,), face, ARM, partial(_cut_in, side=side, face=face, by=o.by))
+            garment = work_over_darts(garment, (side,), face, ARM, partial(_cut_in, side=side, face=face, by=o.by))
             by = was - find_half(garment, side, face).half_across.x
             told = say("the {side} {face} is narrower between centre and armhole", side=side, face=face)
             source = "rule" if o.by is None else "choice"

@@ -23,7 +23,7 @@ from drafting.garment import (
     side_option,
     sides_of,
 )
-from drafting.garment.places import Place, along, spot
+from drafting.garment.places import Place, lines_along, spot
 from drafting.record import dataclass
 from drafting.redraw.fullness import let_into
 from drafting.redraw.heights import is_skirt
@@ -106,7 +106,7 @@ def flare_hem(garment: Garment, brief: Brief, o: FlareOptions) -> Garment:
 
 def _fan(garment: Garment, side: Side, face: Face, by: float, o: FlareOptions) -> tuple[str, Fan]:
     """The slashes of one half, and the piece that they lie on; drawn in towards the centre until they lie within it."""
-    hem = along(garment, Role.HEM, side, face)
+    hem = lines_along(garment, Role.HEM, side, face)
     if not hem:
         raise CannotDraft(
             "hem", say("the {side} {face} has no hem", side=side, face=face), help="flare the other pieces"
@@ -142,7 +142,7 @@ def _fan(garment: Garment, side: Side, face: Face, by: float, o: FlareOptions) -
 
 def _pivots(garment: Garment, piece: Piece, side: Side, face: Face, o: FlareOptions) -> tuple[Run, float, float]:
     """The edge of a body piece on which its pivots lie, and the shares of it between which they do."""
-    arm = along(garment, Role.ARMHOLE, side, face)
+    arm = lines_along(garment, Role.ARMHOLE, side, face)
     if not arm:
         raise CannotDraft(
             "armhole", say("the {side} {face} has no armhole", side=side, face=face), help="flare the other pieces"
@@ -163,7 +163,7 @@ def _skirt_pivots(garment: Garment, piece: Piece, side: Side, face: Face) -> lis
     """
     waist = max(piece.lines(role=Role.WAIST, side=side), key=lambda line: abs(line.path.at(line.path.length / 2.0).x))
     inwards = abs(waist.path.start.x) > abs(waist.path.end.x)
-    down = tuple(use for use in along(garment, Role.SIDE, side, face) if use.piece == piece.name)
+    down = tuple(use for use in lines_along(garment, Role.SIDE, side, face) if use.piece == piece.name)
     return [((Use(piece.name, waist.name, inwards),), ALONG_WAIST[0], ALONG_WAIST[1]), (down, 0.02, DOWN_SIDE)]
 
 
@@ -173,7 +173,7 @@ def _share(ends: tuple[float, ...], t: float) -> float:
 
 def _below_waist(garment: Garment, piece: Piece, side: Side, face: Face) -> tuple[Run, float, float]:
     """The side seam, and the shares of it, from the underarm, between which a flare from the waist has its pivots."""
-    run = along(garment, Role.SIDE, side, face)
+    run = lines_along(garment, Role.SIDE, side, face)
     heights = [level.path.at(level.path.length / 2.0).y for level in piece.levels if level.name == "waist"]
     whole, above = garment.run_length(run), 0.0
     for use in run:

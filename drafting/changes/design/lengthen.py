@@ -13,15 +13,15 @@ from drafting.record import dataclass
 from drafting.redraw.fullness import ease_sides, let_into
 from drafting.redraw.heights import (
     HeightShift,
-    aims_kept,
     body_pieces,
     drop_unreached,
     extreme,
     is_skirt,
+    keep_aims,
     level_height,
     move_down,
     refuse_into_darts,
-    stretched,
+    stretch_piece,
 )
 from drafting.redraw.hemline import (
     ADJUST_ROOM,
@@ -131,9 +131,9 @@ def _at_line(garment: Garment, by: float) -> Garment:
     if by == 0.0:
         return garment
     pieces = body_pieces(garment)
-    drawn = [move_down(piece, by) if is_skirt(piece) else stretched(piece, stretch) for piece in pieces]
+    drawn = [move_down(piece, by) if is_skirt(piece) else stretch_piece(piece, stretch) for piece in pieces]
     made = ease_sides(garment.with_(pieces=match_sides(pieces, drawn)))
-    made = aims_kept(garment, made)
+    made = keep_aims(garment, made)
     for old in pieces:
         new = made.piece(old.name)
         trued_ = _true_mouths(old, new)

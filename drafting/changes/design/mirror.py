@@ -26,8 +26,8 @@ from drafting.garment.darts import darts_of
 from drafting.garment.lines import DartName
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.saying import Words, mirrored
-from drafting.sides import swapped
+from drafting.saying import Words, mirror_words
+from drafting.sides import swap_sides
 
 T = TypeVar("T")
 
@@ -52,11 +52,11 @@ def mirror_whole(garment: Garment) -> Garment:
             garment.pieces, tuple(_mirror_piece(piece, lines[piece.name]) for piece in garment.pieces)
         ),
         seams=_sort_by_name(garment.seams, tuple(_mirror_seam(seam, lines) for seam in garment.seams)),
-        openings=_sort_by_name(names, tuple(map(swapped, names))),
+        openings=_sort_by_name(names, tuple(map(swap_sides, names))),
         facts=_sort_by_name(garment.facts, tuple(_mirror_fact(fact) for fact in garment.facts)),
         solves=_sort_by_name(garment.solves, tuple(_mirror_solve(solve) for solve in garment.solves)),
         aims=tuple(_mirror_aim(aim) for aim in garment.aims),
-        notes=tuple(map(mirrored, garment.notes)),
+        notes=tuple(map(mirror_words, garment.notes)),
     )
 
 
@@ -84,32 +84,32 @@ class _OtherSide:
         return path.mirrored().reversed()
 
     def name(self, name: str) -> str:
-        return self.names.get(name) or swapped(name)
+        return self.names.get(name) or swap_sides(name)
 
     def line(self, line: Line) -> Line:
         return _mirror_line(line, self.names)
 
     def words(self, words: Words) -> Words:
-        return mirrored(words)
+        return mirror_words(words)
 
 
 def _line_names(piece: Piece) -> Mapping[str, str]:
     """What each line is called once mirrored; a dart's legs, which follow each other the other way, change names."""
-    names = {line.name: swapped(line.name) for line in piece.all_lines}
+    names = {line.name: swap_sides(line.name) for line in piece.all_lines}
     for dart in darts_of(piece):
         legs = [line.name for line in dart.lines]
-        names |= {leg: swapped(other) for leg, other in zip(legs, reversed(legs), strict=True)}
+        names |= {leg: swap_sides(other) for leg, other in zip(legs, reversed(legs), strict=True)}
     return names
 
 
 def _mirror_piece(piece: Piece, names: Mapping[str, str]) -> Piece:
     return replace(
         carry.mirror_piece(piece, _OtherSide(names)),
-        name=swapped(piece.name),
-        title=mirrored(piece.title),
+        name=swap_sides(piece.name),
+        title=mirror_words(piece.title),
         side=piece.side.other,
         grain=Point(0.0 - piece.grain.x, piece.grain.y),
-        notes=tuple(map(mirrored, piece.notes)),
+        notes=tuple(map(mirror_words, piece.notes)),
     )
 
 
@@ -119,9 +119,9 @@ def _mirror_line(line: Line, names: Mapping[str, str]) -> Line:
         name=names[line.name],
         path=line.path.mirrored().reversed(),
         side=line.side.other,
-        opening=swapped(line.opening),
-        ancestry=tuple(map(swapped, line.ancestry)),
-        dart=line.dart and DartName(swapped(line.dart.name), line.dart.stem),
+        opening=swap_sides(line.opening),
+        ancestry=tuple(map(swap_sides, line.ancestry)),
+        dart=line.dart and DartName(swap_sides(line.dart.name), line.dart.stem),
     )
 
 
@@ -130,21 +130,21 @@ def _mirror_line(line: Line, names: Mapping[str, str]) -> Line:
 
 def _mirror_run(run: Run, lines: Mapping[str, Mapping[str, str]]) -> Run:
     """A run goes the same way over the mirrored lines, which themselves run the other way."""
-    return tuple(Use(swapped(use.piece), lines[use.piece][use.line], not use.against) for use in run)
+    return tuple(Use(swap_sides(use.piece), lines[use.piece][use.line], not use.against) for use in run)
 
 
 def _mirror_seam(seam: Seam, lines: Mapping[str, Mapping[str, str]]) -> Seam:
     sections = tuple(Section(tuple(_mirror_run(run, lines) for run in s.plies), s.ease) for s in seam.sections)
-    return replace(seam, name=swapped(seam.name), title=mirrored(seam.title), sections=sections)
+    return replace(seam, name=swap_sides(seam.name), title=mirror_words(seam.title), sections=sections)
 
 
 def _mirror_fact(fact: Fact) -> Fact:
-    return replace(fact, name=swapped(fact.name), sentence=mirrored(fact.sentence))
+    return replace(fact, name=swap_sides(fact.name), sentence=mirror_words(fact.sentence))
 
 
 def _mirror_solve(solve: Solve) -> Solve:
-    return replace(solve, name=swapped(solve.name))
+    return replace(solve, name=swap_sides(solve.name))
 
 
 def _mirror_aim(aim: Aim) -> Aim:
-    return replace(aim, measure=swapped(aim.measure), title=mirrored(aim.title), side=aim.side.other)
+    return replace(aim, measure=swap_sides(aim.measure), title=mirror_words(aim.title), side=aim.side.other)

@@ -38,7 +38,7 @@ from drafting.redraw.halves import (
     shoulder_of,
 )
 from drafting.redraw.neckline_lines import put_neckline, refuse_ends, refuse_shape, slant_of, with_neckline
-from drafting.redraw.over_darts import NECK, over_darts
+from drafting.redraw.over_darts import NECK, work_over_darts
 from drafting.redraw.shapes import (
     SHORTEST_SHOULDER,
     TIGHTEST,
@@ -165,7 +165,7 @@ def _neck_shift(garment: Garment, o: NecklineOptions, side: Side, width: float) 
         found.append(opened - _opened_now(find_half(flat, side, Face.BACK), neck_points(width, Face.BACK)[0]))
         return flat
 
-    over_darts(garment, (side,), Face.BACK, NECK, look)
+    work_over_darts(garment, (side,), Face.BACK, NECK, look)
     return found[0] if abs(found[0]) > TOLERANCE.joint else 0.0
 
 
@@ -307,7 +307,7 @@ def _face(garment: Garment, face: Face, wanted: Mapping[Side, WantedNeckline]) -
     if not wanted:
         return garment
     work = partial(_all, sides=tuple(wanted), face=face, wanted=tuple(wanted.values()))
-    return over_darts(garment, tuple(wanted), face, NECK, work)
+    return work_over_darts(garment, tuple(wanted), face, NECK, work)
 
 
 def _lower_centre(garment: Garment, face: Face) -> float | None:

@@ -30,7 +30,7 @@ from drafting.redraw.halves import (
     shoulder_of,
     with_armhole,
 )
-from drafting.redraw.over_darts import ARM, over_darts
+from drafting.redraw.over_darts import ARM, work_over_darts
 from drafting.redraw.shapes import SHORTEST_SHOULDER
 from drafting.saying import mm, say
 
@@ -85,7 +85,7 @@ def shape_shoulder(garment: Garment, brief: Brief, o: ShoulderOptions) -> Garmen
 
 def _narrow_side(garment: Garment, side: Side, o: ShoulderOptions) -> Garment:
     for face in (Face.FRONT, Face.BACK):
-        garment = over_darts(garment, (side,), face, ARM, partial(_narrow_face, side=side, face=face, o=o))
+        garment = work_over_darts(garment, (side,), face, ARM, partial(_narrow_face, side=side, face=face, o=o))
     garment = shift_aim(garment, f"line:shoulder-{side}", -o.narrow)
     told = say("the {side} shoulder is shorter at its outer end than the block's", side=side)
     return garment.with_(facts=(Fact(f"shoulder_narrowed_{side}", o.narrow, "mm", "choice", told),))

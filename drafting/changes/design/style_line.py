@@ -25,10 +25,10 @@ from drafting.garment import (
     faces_of,
     option,
 )
-from drafting.garment.places import Spot, along, runs_at, spots
+from drafting.garment.places import Spot, lines_along, runs_at, spots
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
-from drafting.redraw.parting import Cut, part
+from drafting.redraw.parting import Cut, part_piece
 from drafting.saying import Words, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -153,7 +153,7 @@ def _sides(o: StyleLineOptions) -> tuple[tuple[Side, Side], ...]:
 
 def _runs(garment: Garment, word: str, share: float, side: Side, face: Face) -> Iterator[tuple[Run, float]]:
     """The runs on which a place lies, and its share; the centre without a seam is the neckline's lowest point."""
-    if word == "centre" and not along(garment, Role.CENTRE, side, face):
+    if word == "centre" and not lines_along(garment, Role.CENTRE, side, face):
         if share > 0.0:
             raise DraftingError(f"the centre {face} has no seam to measure along")
         word, share = "neckline", 1.0
@@ -173,7 +173,7 @@ def _part_on_line(garment: Garment, wanted: _WantedLine, name: str, curve: float
         path = draw_bow(start.point(garment), end.point(garment), curve)
         _check_angles(piece, path)
         cut, title = _name_parts(piece, wanted, name, start, end, path)
-        made = part(garment, piece.name, cut, title)
+        made = part_piece(garment, piece.name, cut, title)
     except CannotDraft:
         raise
     except DraftingError as error:

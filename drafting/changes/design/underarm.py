@@ -28,8 +28,8 @@ from drafting.geometry import Path
 from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, with_armhole
-from drafting.redraw.heights import across
-from drafting.redraw.over_darts import ARM, over_darts
+from drafting.redraw.heights import draw_across
+from drafting.redraw.over_darts import ARM, work_over_darts
 from drafting.redraw.shapes import UNDERARM_ABOVE_WAIST
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -117,7 +117,7 @@ def move_underarm(garment: Garment, brief: Brief, o: UnderarmOptions) -> Garment
 def _lower_side(garment: Garment, brief: Brief, side: Side, by: float) -> Garment:
     for face in (Face.FRONT, Face.BACK):
         work = partial(_lower_face, brief=brief, side=side, face=face, by=by)
-        garment = over_darts(garment, (side,), face, ARM, work, kept=(Role.SIDE,))
+        garment = work_over_darts(garment, (side,), face, ARM, work, kept=(Role.SIDE,))
     told = say("the {side} armhole starts lower on the side seam than the block's", side=side)
     return garment.with_(facts=(Fact(f"underarm_lowered_{side}", by, "mm", "choice", told),))
 
@@ -134,7 +134,7 @@ def _lines_below(half: Half, waist: float) -> Piece:
     def lower(path: Path) -> Path:
         cut_off = path.start.y > underarm - LINE_BELOW_UNDERARM
         ends = sorted((path.start.x, path.end.x))
-        return across(half.piece, (underarm + waist) / 2.0, *ends) if cut_off else path
+        return draw_across(half.piece, (underarm + waist) / 2.0, *ends) if cut_off else path
 
     return carry_features(half.piece, Redrawing(lower), only(Adjust))
 

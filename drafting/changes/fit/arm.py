@@ -35,7 +35,7 @@ from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.bridging import Respanning
 from drafting.redraw.fit_half import NO_SHIFT, Shift, move_ends, move_joints, turn_end, turn_start
-from drafting.redraw.heights import across, aims_kept
+from drafting.redraw.heights import draw_across, keep_aims
 from drafting.redraw.sleeves import LOWEST_CAP, sleeves_of
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -93,7 +93,7 @@ def fit_full_upper_arm(garment: Garment, brief: Brief, o: FullUpperArmOptions) -
             continue
         cap = _cap(sleeve)
         made, lower = widen_cap(sleeve, cap, o.by)
-        garment = aims_kept(garment, garment.with_(pieces=(made,)))
+        garment = keep_aims(garment, garment.with_(pieces=(made,)))
         garment = garment.with_(
             facts=(
                 Fact(f"upper_arm_wider_{sleeve.side}", o.by, "mm", "choice", "at the upper arm, the cap's length kept"),
@@ -229,7 +229,7 @@ def _draw_sleeve(sleeve: Piece, cap: CapHalves, flat: Flat) -> Piece:
         paths |= _part_half(new, old, lines)
     made = _with_paths(sleeve, paths)
     made = carry_features(made, Respanning(sleeve, made), all_but(Adjust))
-    ruled = Redrawing(lambda p: across(made, p.start.y, p.start.x, p.end.x))
+    ruled = Redrawing(lambda p: draw_across(made, p.start.y, p.start.x, p.end.x))
     return carry_features(made, ruled, only(Adjust))
 
 

@@ -26,7 +26,7 @@ from drafting.redraw.fit_half import (
     restate_ease,
 )
 from drafting.redraw.halves import LEAST_CHANGED_SCYE, Half, find_half, with_armhole
-from drafting.redraw.heights import aims_kept
+from drafting.redraw.heights import keep_aims
 from drafting.redraw.inner import meet_legs, without_wedge
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -107,7 +107,7 @@ def _spread_back(garment: Garment, brief: Brief, by: float | None, which: str) -
         ease = _shoulder_ease(garment, half)
         drawn = _by_rule(half, ease) if by is None else spread_half(half, by, ease)
         changed = garment.with_(pieces=(drawn.piece,))
-        changed = aims_kept(garment, restate_ease(changed, [drawn.piece.name], SHOULDER, side))
+        changed = keep_aims(garment, restate_ease(changed, [drawn.piece.name], SHOULDER, side))
         garment = changed.with_(facts=_facts(changed, drawn, drawn.half_across.x - half.half_across.x, by is None))
         _refuse_ease(garment, brief, drawn)
     return garment

@@ -54,10 +54,10 @@ from drafting.redraw.fit_half import (
     refuse_unless_body,
     true_half_mouth,
 )
-from drafting.redraw.fit_inner import inner_moved, move_slits, waist_followed
+from drafting.redraw.fit_inner import follow_waist, inner_moved, move_slits
 from drafting.redraw.fullness import ease_waists
 from drafting.redraw.halves import Half, find_half, with_armhole
-from drafting.redraw.heights import aims_kept
+from drafting.redraw.heights import keep_aims
 from drafting.redraw.swing import point_for
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -130,7 +130,7 @@ def _spread_front(garment: Garment, brief: Brief, by: float, which: str) -> Garm
     piece = _move_inside(piece, halves, plans)
     facts = [fact for half in halves for fact in _facts(half, plans[half.side])]
     made = ease_waists(garment, garment.with_(pieces=(piece,)))
-    return aims_kept(garment, made).with_(facts=facts)
+    return keep_aims(garment, made).with_(facts=facts)
 
 
 def plan_spread(half: Half, by: float, runs_out: bool) -> Spread:
@@ -249,7 +249,7 @@ def _move_inside(piece: Piece, halves: Sequence[Half], plans: Mapping[Side, Spre
         piece = move_slits(piece, half.side, plan.shift, half.flipped)
         piece = true_half_mouth(piece, plan.dart.name, half.piece)
         piece = keep_waist(piece, half.side, half.piece)
-    return waist_followed(piece)
+    return follow_waist(piece)
 
 
 def _slash_height(dart: Dart) -> float:

@@ -17,7 +17,7 @@ from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.fit_half import NO_SHIFT, move_joints
 from drafting.redraw.fit_inner import in_place, inner_moved, move_slits
-from drafting.redraw.heights import HeightShift, aims_kept, level_height
+from drafting.redraw.heights import HeightShift, keep_aims, level_height
 from drafting.redraw.hemline import match_sides, sides_agree
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
@@ -74,7 +74,7 @@ def fit_high_hip(garment: Garment, brief: Brief, o: HighHipOptions) -> Garment:
     fact = Fact(
         f"high_hip_{side}", o.by, "mm", "choice", say("the {side} side seam longer between waist and hip", side=side)
     )
-    return aims_kept(garment, made).with_(facts=(fact,))
+    return keep_aims(garment, made).with_(facts=(fact,))
 
 
 def _region(pieces: Iterable[Piece], brief: Brief, by: float) -> HeightShift:

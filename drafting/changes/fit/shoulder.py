@@ -11,7 +11,7 @@ from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.fit_half import FRONT_AND_BACK, arm_frame, refuse_unless_body
 from drafting.redraw.halves import find_half, with_armhole
-from drafting.redraw.heights import aims_kept
+from drafting.redraw.heights import keep_aims
 from drafting.redraw.shoulders import armhole_facts, refuse_short, turn_up
 from drafting.saying import say
 
@@ -47,5 +47,5 @@ def fit_forward_shoulder(garment: Garment, brief: Brief, o: ForwardOptions) -> G
             garment = garment.with_(pieces=(with_armhole(moved, arm_frame(moved)).piece,))
         told = say("the outer end of the {side} shoulder seam lies farther forward", side=side)
         fact = Fact(f"shoulder_forward_{side}", o.by, "mm", "choice", told)
-        garment = aims_kept(before, garment).with_(facts=(fact, *armhole_facts(before, garment, side)))
+        garment = keep_aims(before, garment).with_(facts=(fact, *armhole_facts(before, garment, side)))
     return garment

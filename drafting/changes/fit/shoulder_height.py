@@ -35,7 +35,7 @@ from drafting.redraw.fit_half import (
     turn_start,
 )
 from drafting.redraw.halves import Half, find_half, with_armhole
-from drafting.redraw.heights import aims_kept
+from drafting.redraw.heights import keep_aims
 from drafting.redraw.shapes import DEEPEST_CUT, SHAPES, ArmholeFrame, draw_armhole
 from drafting.redraw.shoulders import armhole_facts, refuse_short, turn_angle, turn_up
 from drafting.saying import say
@@ -136,7 +136,7 @@ def _raise_shoulders(garment: Garment, brief: Brief, which: str, by: float, keep
             length = _armholes_length([arm_frame(half) for half in halves])
             under, told = _as_far_as_may_be(moved, brief, _underarm_rise(moved, length, by), length)
             moved = [_raise_underarm(half, under) for half in moved] if under else moved
-        garment = aims_kept(before, garment.with_(pieces=[half.piece for half in moved]))
+        garment = keep_aims(before, garment.with_(pieces=[half.piece for half in moved]))
         end = say("the {side} shoulder's end higher (less than 0: lower)", side=side)
         garment = garment.with_(
             facts=(

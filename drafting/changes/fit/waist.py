@@ -21,10 +21,10 @@ from drafting.redraw.fit_half import (
     opens_in,
     refuse_unless_body,
 )
-from drafting.redraw.fit_inner import HalfShifts, inner_moved, waist_followed
+from drafting.redraw.fit_inner import HalfShifts, follow_waist, inner_moved
 from drafting.redraw.fullness import ease_sides, ease_waists
 from drafting.redraw.halves import Half, find_half
-from drafting.redraw.heights import HeightShift, aims_kept, stretched
+from drafting.redraw.heights import HeightShift, keep_aims, stretch_piece
 from drafting.redraw.hemline import match_sides, sides_agree
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -103,7 +103,7 @@ def fit_sway_back(garment: Garment, brief: Brief, o: SwayBackOptions) -> Garment
     piece = inner_moved(piece, shifts, waist, lambda v: v.path.bounds[3] <= waist)
     for half in halves:
         piece = keep_waist(piece, half.side, half.piece)
-    made = aims_kept(garment, ease_waists(garment, garment.with_(pieces=(waist_followed(piece),))))
+    made = keep_aims(garment, ease_waists(garment, garment.with_(pieces=(follow_waist(piece),))))
     return made.with_(facts=(Fact("sway_back", o.by, "mm", "choice", "folded out at the centre back waist"),))
 
 
@@ -229,7 +229,7 @@ def _lengthen_pieces(garment: Garment, by: float) -> Garment:
     made = garment.with_(pieces=[_draw_out(piece, stretch) for piece in pieces])
     if not sides_agree(made):
         made = made.with_(pieces=match_sides(pieces, [made.piece(piece.name) for piece in pieces]))
-    return aims_kept(garment, ease_waists(garment, ease_sides(made))).with_(
+    return keep_aims(garment, ease_waists(garment, ease_sides(made))).with_(
         facts=(Fact("waist_longer", by, "mm", "choice", "between bust and waist (less than 0: shorter)"),)
     )
 
@@ -267,7 +267,7 @@ def _is_at_waist(piece: Piece, mouth: Point) -> bool:
 
 def _draw_out(piece: Piece, stretch: HeightShift) -> Piece:
     """The piece drawn out, its inner darts too, and its waist trued where the darts' legs now lean less."""
-    made = stretched(piece, stretch)
+    made = stretch_piece(piece, stretch)
     for side in (Side.LEFT, Side.RIGHT):
         made = keep_waist(made, side, piece)
-    return waist_followed(made)
+    return follow_waist(made)

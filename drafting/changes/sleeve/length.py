@@ -28,7 +28,7 @@ from drafting.garment.darts import Dart, darts_of, intake, mouth_edges
 from drafting.geometry import Path, Point, turn
 from drafting.mending import Mend
 from drafting.record import dataclass
-from drafting.redraw.heights import HeightShift, aims_kept, drop_unreached, stretched
+from drafting.redraw.heights import HeightShift, drop_unreached, keep_aims, stretch_piece
 from drafting.redraw.hemline import ADJUST_ROOM, trim_side
 from drafting.redraw.sleeves import SHORTEST_UNDERARM, sleeves_of
 from drafting.saying import mm, say
@@ -184,7 +184,7 @@ def _change_sleeve(garment: Garment, brief: Brief, o: SleeveLengthOptions, tube:
             garment, tube = _without_dart(garment, tube)
         changed = _draw_out(tube, by) if line else _cut_off(tube, by) if kept else _cut_above(tube, by)
         _refuse_narrow(brief, changed, tube.wrist.path.length)
-        garment = drop_unreached(aims_kept(garment, garment.with_(pieces=[changed])), [changed], ADJUST_ROOM)
+        garment = drop_unreached(keep_aims(garment, garment.with_(pieces=[changed])), [changed], ADJUST_ROOM)
     told = "shoulder point to lower edge, without a cuff"
     return garment.with_(
         facts=[
@@ -255,7 +255,7 @@ def _draw_out(tube: Tube, by: float) -> Piece:
             "at", say("only {top} would be left above the lower edge", top=mm(max(top - low + by, 0.0))),
             short_by=SHORTEST_UNDERARM - top + low - by, help="shorten at the hem, or by less",
         )  # fmt: skip
-    new = stretched(tube.piece, HeightShift(top, low, by))
+    new = stretch_piece(tube.piece, HeightShift(top, low, by))
     front, back = new.line(tube.front.name).path, new.line(tube.back.name)
     grown = front.length - tube.front.path.length - (back.path.length - tube.back.path.length)
     at_end = back.path.end.y < back.path.start.y

@@ -16,7 +16,7 @@ import numpy as np
 import numpy.typing as npt
 
 from drafting.geometry import Affine
-from drafting.geometry.cells import turned
+from drafting.geometry.cells import quarter_turn
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
@@ -155,7 +155,7 @@ def circle(x: float, y: float, radius: float) -> Floats:
     k = 0.5522847498 * radius
     r = radius
     quarter = np.array([(r, 0), (r, k), (k, r), (0, r)], dtype=np.float64)
-    ring: Floats = np.stack([turned(quarter, turn) for turn in range(4)]) + np.array((x, y))
+    ring: Floats = np.stack([quarter_turn(quarter, turn) for turn in range(4)]) + np.array((x, y))
     return ring
 
 

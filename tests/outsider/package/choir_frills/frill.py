@@ -30,7 +30,7 @@ from drafting.garment import (
 )
 from drafting.geometry import Path, Point
 from drafting.proof import Evidence, Finding, Severity, check
-from drafting.redraw.onto import sewn
+from drafting.redraw.onto import sew_edges
 from drafting.saying import mm, say
 from drafting.units import show_length
 from drafting.work.kinds import ENDS
@@ -73,7 +73,7 @@ def draft_frill(garment: Garment, brief: Brief, o: FrillOptions) -> Garment:
         raise CannotDraft("hem", "there is no open hem to sew a frill to", help="leave the frill out", leave_out=True)
     around = garment.run_length(hem.run)
     return garment.with_(
-        pieces=(*sewn(garment, hem.run), _strip(around * (1.0 + o.fullness), o.depth)),
+        pieces=(*sew_edges(garment, hem.run), _strip(around * (1.0 + o.fullness), o.depth)),
         seams=_seams(hem.run, around * o.fullness),
         facts=(Fact(FULLNESS, o.fullness, "share", "choice", "how much longer the frill is than its edge"),),
     )
