@@ -214,12 +214,27 @@ FEATURES = {"features", "levels", "adjusts", "drills", "zones", "slits"}
 @pytest.mark.parametrize("file", [file for file in CODE if file.name != "carry.py"], ids=name)
 def test_what_lies_within_a_piece_is_changed_in_one_place(file: Path) -> None:
     """``garment/carry`` moves, parts and adds features; no other module replaces those of a piece."""
-    for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
-        called = node.func if isinstance(node, ast.Call) else None
-        if isinstance(called, ast.Name | ast.Attribute):
-            word = called.id if isinstance(called, ast.Name) else called.attr
-            named = {each.arg for each in node.keywords if each.arg} & FEATURES
-            assert word != "replace" or not named, f"{name(file)}, line {node.lineno}: replace({', '.join(named)}=…)"
+    assert not list(_features_replaced(ast.parse(file.read_text(encoding="utf-8"))))
+
+
+def _features_replaced(tree: ast.AST) -> Iterator[int]:
+    """Yield the lines where a call of ``replace`` names what lies within a piece."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name | ast.Attribute):
+            word = node.func.id if isinstance(node.func, ast.Name) else node.func.attr
+            if word == "replace" and any(each.arg in FEATURES for each in node.keywords):
+                yield node.lineno
+
+
+def test_features_that_are_replaced_are_found() -> None:
+    """The test above sees what it looks for, and lets lines of the ring and a new piece be."""
+    for text, found in (
+        ("replace(piece, ring=ring, levels=())", [1]),
+        ("dataclasses.replace(piece, features=())", [1]),
+        ("replace(piece, ring=ring)", []),
+        ("Piece(name, title, ring, features=())", []),
+    ):
+        assert list(_features_replaced(ast.parse(text))) == found, text
 
 
 KERNELS = {f"np.{word}" for word in ("dot", "vdot", "inner", "outer", "matmul", "tensordot", "einsum", "linalg")}
