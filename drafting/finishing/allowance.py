@@ -82,7 +82,8 @@ class NetEdge:
         total = self.path.length
         first, size = self.span[0], self.span[1] - self.span[0]
         span = (first + size * s0 / total, first + size * s1 / total)
-        ticks = tuple(replace(tick, s=tick.s - s0) for tick in self.ticks if s0 <= tick.s <= s1)
+        near = TOLERANCE.offset  # a mark at the end of a part, as on the fold of half a band, stays with it
+        ticks = tuple(replace(tick, s=tick.s - s0) for tick in self.ticks if s0 - near <= tick.s <= s1 + near)
         return replace(self, path=self.path.between(s0, s1), span=span, ticks=ticks)
 
 

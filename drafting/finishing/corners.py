@@ -102,7 +102,9 @@ def _reflect_corner(early: CornerEdge, late: CornerEdge, at: Point) -> Corner | 
     if end is None:
         return None
     if _is_too_far(early, late, at, (end.point, fold.point)):
-        if early.away.dot(late.away) < 0.0:  # so wide a corner lies flush, if short, when it is simply mitred
+        if (
+            early.away.dot(late.away) < -TOLERANCE.tangent
+        ):  # so wide a corner lies flush, if short, when it is simply mitred
             return None
         points = [early.foot, end.point, fold.point, late.foot]
         return _corner_through(early, late, _blunt_corner(early, late, at, points))

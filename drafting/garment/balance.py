@@ -95,15 +95,20 @@ def _section_marks(garment: Garment, seam: Seam, number: int, section: Section, 
     length = garment.run_length(section.plies[0])
     if round_about:
         # Marks on a closed run quarter it: a mark off the middle would say left from right where there is none.
-        shares.extend((a + b) / 2.0 for a, b in pairwise(cuts) if (b - a) * length > 2.0 * LONG_STRETCH)
+        shares.extend((a + b) / 2.0 for a, b in pairwise(cuts) if _is_long((b - a) * length, 2.0))
         shares.extend([0.5] if len(cuts) == 2 else [])
     elif _of_a_band(garment, seam):
         # From corner to corner a band is the same either way round, as are the two sides of what it is sewn to.
-        shares.extend((a + b) / 2.0 for a, b in pairwise(cuts) if (b - a) * length > LONG_STRETCH)
-    elif length > LONG_STRETCH:
-        shares.extend(_mark_share(garment, section, a, b) for a, b in pairwise(cuts) if (b - a) * length > LONG_STRETCH)
+        shares.extend((a + b) / 2.0 for a, b in pairwise(cuts) if _is_long((b - a) * length))
+    elif _is_long(length):
+        shares.extend(_mark_share(garment, section, a, b) for a, b in pairwise(cuts) if _is_long((b - a) * length))
     found = (_mark_balance(garment, seam, number, section, share) for share in sorted(shares))
     return [mark for mark in found if mark is not None]
+
+
+def _is_long(stretch: float, times: float = 1.0) -> bool:
+    """Whether a stretch (mm) takes a mark between its ends; one that is longer by rounding alone doesn't."""
+    return stretch > times * LONG_STRETCH + TOLERANCE.arc_length
 
 
 def _of_a_band(garment: Garment, seam: Seam) -> bool:
