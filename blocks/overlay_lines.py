@@ -192,7 +192,7 @@ class _NeckEdge:
     def height(self, reach: float) -> float:
         """Return the height (mm, y) at the centre."""
         edge = self.trial(reach)
-        return edge.at(edge.parameter_at_x(0.0)).y
+        return edge.y_at(0.0)
 
     @property
     def high(self) -> float:

@@ -79,8 +79,10 @@ class Affine:
 
     def apply_all(self, points: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
         """Return the images of an array of points, shape (..., 2)."""
-        matrix = np.array(((self.xx, self.yx), (self.xy, self.yy)))
-        moved: npt.NDArray[np.float64] = points @ matrix + (self.dx, self.dy)
+        x, y = points[..., 0], points[..., 1]
+        moved = np.empty_like(points, dtype=np.float64)
+        moved[..., 0] = self.xx * x + self.xy * y + self.dx
+        moved[..., 1] = self.yx * x + self.yy * y + self.dy
         return moved
 
     @property

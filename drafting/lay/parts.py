@@ -54,9 +54,7 @@ def _copies(garment: Garment, piece: CutPiece) -> Iterator[Part]:
         to = _map_onto(first, garment.piece(name), over[number])
         grain = Point(-piece.grain.x, piece.grain.y) if over[number] else piece.grain
         up = Affine() if upright else Affine.turn(math.pi / 2.0 - math.atan2(grain.y, grain.x))
-        placed = to.then(up).apply_all(ring)
-        placed[-1] = placed[0]  # closed to the last figure
-        yield Part(piece, name, over[number], upright, placed)
+        yield Part(piece, name, over[number], upright, to.then(up).apply_all(ring))
 
 
 def _turned_over(garment: Garment, piece: CutPiece) -> list[bool]:
