@@ -7,6 +7,7 @@ import numpy.typing as npt
 
 from drafting.geometry import Path, Point
 from drafting.geometry.crossing import unit_roots
+from drafting.geometry.measure import coefficients, place, velocity
 from drafting.geometry.shape import cut_cubic as cut_segment
 from drafting.geometry.shape import line as line_segment
 from drafting.record import dataclass
@@ -40,26 +41,13 @@ def find_hits(path: Path, at: Point, along: Point) -> list[PathHit]:
     for i in rows.tolist():
         d0, d1, d2, d3 = distance[i].tolist()
         for t in unit_roots(d3 - 3.0 * (d2 - d1) - d0, 3.0 * (d2 - 2.0 * d1 + d0), 3.0 * (d1 - d0), d0):
-            found.append(PathHit(i, t, _point(segments[i].tolist(), t)))
+            found.append(PathHit(i, t, Point(*place(coefficients(segments[i].tolist()), t))))
     return found
-
-
-def _point(p: list[list[float]], t: float) -> Point:
-    u = 1.0 - t
-    a, b, c, d = u * u * u, 3.0 * u * u * t, 3.0 * u * t * t, t * t * t
-    return Point(
-        a * p[0][0] + b * p[1][0] + c * p[2][0] + d * p[3][0],
-        a * p[0][1] + b * p[1][1] + c * p[2][1] + d * p[3][1],
-    )
 
 
 def direction_at(path: Path, hit: PathHit) -> Point:
     """Return the direction (not of unit length) of a path at a place on it."""
-    p = path.segments[hit.segment].tolist()
-    t, u = hit.t, 1.0 - hit.t
-    a, b, c = u * u, 2.0 * u * t, t * t
-    dx, dy = (a * (p[1][k] - p[0][k]) + b * (p[2][k] - p[1][k]) + c * (p[3][k] - p[2][k]) for k in (0, 1))
-    return Point(dx, dy)
+    return Point(*velocity(coefficients(path.segments[hit.segment].tolist()), hit.t))
 
 
 def cut_between(path: Path, first: PathHit | None, last: PathHit | None) -> npt.NDArray[np.float64] | None:

@@ -23,22 +23,6 @@ def bridge_parts(path: Path, parts: Sequence[MovedPart]) -> Path:
     return Path.join(*out)
 
 
-def meeting_lengths(path: Path, chords: Sequence[tuple[Point, Point]]) -> list[float]:
-    """Return the lengths, in order, at which a path crosses straight chords; straight by straight in closed form."""
-    if not path.is_straight:
-        return sorted(c.s for chord in chords for c in path.crossings(Path.straight(*chord)))
-    a, along = path.start, path.end - path.start
-    length, found = along.length, []
-    for start, end in chords:
-        across, gap = end - start, start - a
-        square = along.cross(across)
-        if abs(square) > TOLERANCE.same_point * length * across.length:
-            t, u = gap.cross(across) / square, gap.cross(along) / square
-            if 0.0 < t < 1.0 and 0.0 < u < 1.0:
-                found.append(t * length)
-    return sorted(found)
-
-
 @dataclass(frozen=True, slots=True)
 class Respanning:
     """The motion of what lies within a piece whose lines were drawn again: the same share across it, edge to edge."""

@@ -24,7 +24,7 @@ from drafting.garment.places import Place
 from drafting.geometry import Affine, Array, Path, Point, are_inside, crosses_itself, is_crossed
 from drafting.record import dataclass
 from drafting.redraw import truing
-from drafting.redraw.bridging import bridge_parts, meeting_lengths
+from drafting.redraw.bridging import bridge_parts
 from drafting.redraw.truing import MovedPart
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -237,7 +237,8 @@ class _Carrier:
         new: Piece,
     ) -> None:
         self.ring, self.regions, self.bent, self.new = ring, regions, bent, new
-        self.drawn_on = [(a + (a - b).unit * SLASHED_BEFORE, b) for a, b in ring.chords]
+        self.slashes = [Path.straight(a, b) for a, b in ring.chords]
+        self.drawn_on = [Path.straight(a + (a - b).unit * SLASHED_BEFORE, b) for a, b in ring.chords]
 
     def motions(self, points: Array) -> list[Affine]:
         """The motion of the part in which each point, shape (k, 2), lies."""
@@ -252,8 +253,8 @@ class _Carrier:
         lying = in_edge(self.ring.piece, self.new, path)
         if lying is not None:
             return lying
-        cuts = meeting_lengths(path, self.ring.chords)
-        hollow = len(meeting_lengths(path, self.drawn_on)) > len(cuts)
+        cuts = path.cuts_by(self.slashes)
+        hollow = len(path.cuts_by(self.drawn_on)) > len(cuts)
         if hollow:
             cuts += path.cuts_by((self.ring.piece.outline,))
         spans = path.spans(cuts)
