@@ -8,8 +8,9 @@ import pytest
 import shapely
 
 from drafting.finishing import CutPiece, FinishPlan, Notch, finish
+from drafting.finishing.allowance import NetEdge, Tick
 from drafting.garment import Garment, balance_marks
-from drafting.geometry import Path
+from drafting.geometry import Path, Point
 from tests.finishing.flat import by_name, cut_polygon
 from tests.finishing.made import Shape, tunic
 
@@ -133,3 +134,13 @@ def test_a_mark_on_the_fold_of_a_half_stands_on_the_fold() -> None:
     (centre,) = [notch for notch in front.notches if notch.seam == "neck-band"]
     assert centre.at.x == pytest.approx(0.0, abs=1e-6)
     assert Path.straight(centre.at, centre.on_stitch).length == pytest.approx(WHOLE.allowance, abs=0.01)
+
+
+@pytest.mark.parametrize("off", [-1e-9, 0.0, 1e-9])
+def test_a_mark_at_the_end_of_a_part_stays_with_it(off: float) -> None:
+    """As on the fold of half a band: by rounding it lies a little before the fold or beyond it."""
+    edge = NetEdge(
+        "band", "band", Path.straight(Point(0.0, 0.0), Point(200.0, 0.0)), ticks=(Tick(100.0 + off, 1, "s"),)
+    )
+    assert len(edge.part(0.0, 100.0).ticks) == 1
+    assert len(edge.part(100.0, 200.0).ticks) == 1
