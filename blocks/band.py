@@ -47,7 +47,7 @@ from drafting.garment import (
     openings,
     sides_of,
 )
-from drafting.garment.places import gathered
+from drafting.garment.places import gathered_length
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.onto import rename_opening, sew_edges
@@ -168,7 +168,7 @@ def attach(
             leave_out=True,
         )
     around = garment.run_length(run)
-    drawn_in = around - gathered(garment, run)  # a gathered edge is as long as its band only once it is drawn in
+    drawn_in = around - gathered_length(garment, run)  # a gathered edge is as long as its band only once it is drawn in
     stuff = cloth_of(brief, cloth)
     theta = turning(garment, run)
     if theta * width > 0.5 * drawn_in:
@@ -302,7 +302,7 @@ def _by_the_curve(garment: Garment, brief: Brief, opening: Opening, o: ArmholeBa
     2 in is common practice on a nearly straight edge; the tighter the curve, the narrower the band must be (derived).
     """
     run, stuff = start_of(garment, opening), cloth_of(brief, o.cloth)
-    around = garment.run_length(run) - gathered(garment, run)
+    around = garment.run_length(run) - gathered_length(garment, run)
     theta = turning(garment, run)
     rule = band_length(
         around, theta, WIDEST_ARM_BAND, stuff.working_stretch, recovery=stuff.recovery, kind="armhole", given=o.ratio

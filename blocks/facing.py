@@ -44,7 +44,7 @@ from drafting.saying import Name, cm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import ENDS
-from drafting.work.telling import capital, goes_round, interfaced
+from drafting.work.telling import capital, goes_round, interfaced_titles
 
 FACING_WIDTH = TradeValue(50.0, "mm", "common practice")
 """Of finished width of a facing: 5 to 7 cm."""
@@ -66,7 +66,7 @@ def _tell(told: Telling, group: Group) -> Told:
     if first:
         again = f"{title}: make, sew, clip and understitch it as the {first.lower()}, seams matched.{ends}"
         return Told((again,), _FORM)
-    fuse = "fuse interfacing to its wrong side; " if interfaced(told.garment) else ""
+    fuse = "fuse interfacing to its wrong side; " if interfaced_titles(told.garment) else ""
     join = "join its short ends and press them open; " if group.ready else ""
     steps = (
         f"{title}, made ready: {fuse}{join}neaten its outer edge.",

@@ -60,7 +60,7 @@ def advise_nothing(name: str) -> Sequence[Advice]:
     return ()
 
 
-def remedied(remedy: Words, wanted: Situation, advisor: Advisor) -> Words:
+def add_mends(remedy: Words, wanted: Situation, advisor: Advisor) -> Words:
     """Return a remedy with what mends the situation named before it."""
     found: Iterable[Words] = [advice.words(wanted) for advice in advisor(wanted.name)]
     return list_sayings(

@@ -321,3 +321,45 @@ def test_no_sentence_is_read_back(file: Path) -> None:
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.func.attr in READS:
             found += [node.lineno] if _is_said(node.func.value) else []
     assert not found
+
+
+PARTICIPLE = re.compile(
+    r"\w*(?<!e)ed|\w*en|\w*wn|bent|bound|brought|built|caught|dealt|felt|found|gone|held|hung|kept|laid|left|lent|lost|made|"
+    r"meant|met|paid|sent|sought|spent|spun|struck|stuck|swung|taught|thought|told|torn|wound"
+)
+NO_PARTICIPLES = {
+    "between",
+    "deepen",
+    "fasten",
+    "flatten",
+    "lengthen",
+    "listen",
+    "open",
+    "pen",
+    "shorten",
+    "straighten",
+}
+
+
+def _functions_and_classes(file: Path) -> Iterator[ast.FunctionDef | ast.ClassDef]:
+    body = ast.parse(file.read_text(encoding="utf-8")).body
+    yield from (node for node in body if isinstance(node, (ast.FunctionDef, ast.ClassDef)))
+
+
+@pytest.mark.parametrize("file", CODE, ids=name)
+def test_a_function_says_what_it_does(file: Path) -> None:
+    """A participle alone, "drawn", says neither what is done nor to what; a verb and its object do, "draw_hem"."""
+    for node in _functions_and_classes(file):
+        word = node.name.strip("_")
+        if isinstance(node, ast.FunctionDef) and word not in NO_PARTICIPLES:
+            assert "_" in word or not PARTICIPLE.fullmatch(word), f"{name(file)}: {node.name}"
+
+
+def test_no_two_classes_share_a_name() -> None:
+    """Who reads "Edge" knows which; a private class counts too."""
+    first: dict[str, str] = {}
+    for file in CODE:
+        for node in _functions_and_classes(file):
+            if isinstance(node, ast.ClassDef):
+                other = first.setdefault(node.name.strip("_"), name(file))
+                assert other == name(file), f"{node.name} stands in {other} and in {name(file)}"

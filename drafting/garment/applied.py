@@ -63,7 +63,7 @@ class Applied(Feature):
 
 def find_faces(garment: Garment) -> Mapping[str, tuple[str, ...]]:
     """Return, by the name of each applied piece, the pieces on whose faces it lies."""
-    return garment.found(_found_faces)
+    return garment.find_once(_found_faces)
 
 
 def _found_faces(garment: Garment) -> Mapping[str, tuple[str, ...]]:

@@ -26,7 +26,7 @@ class _EdgePair:
     old: Path
     new: Path
 
-    def held(self, end: Point) -> float | None:
+    def place_of_end(self, end: Point) -> float | None:
         """How far along the old edge the end of a line lay; None if it didn't lie on it."""
         x0, y0, x1, y1 = self.old.bounds
         near = TOLERANCE.flatten
@@ -72,14 +72,14 @@ class RedrawnEdges:
     def _off(self, was: Point, path: Path, at_end: bool) -> Sequence[Path]:
         """The edges on which an end lay that has come off them."""
         tip = _end(path, at_end)
-        own = [edge.new for edge in self.edges if edge.held(was) is not None]
+        own = [edge.new for edge in self.edges if edge.place_of_end(was) is not None]
         return own if own and min(edge.nearest(tip)[1] for edge in own) > TOLERANCE.flatten else ()
 
     def _across(self, path: Path, at_end: bool) -> Sequence[Path]:
         """The edges to one of which an end is to be drawn, if it lay on one that it met across and that moved off."""
         tip, way = _end(path, at_end), path.tangent(path.length if at_end else 0.0)
         for edge in self.edges:
-            s = edge.held(tip)
+            s = edge.place_of_end(tip)
             crosses = s is not None and abs(way.cross(edge.old.tangent(s))) >= RUNS_ALONG
             if crosses and edge.new.nearest(tip)[1] > TOLERANCE.sewn_length:
                 return [each.new for each in self.edges]

@@ -220,7 +220,7 @@ class Garment:
     notes: tuple[Words, ...] = field(default=())
     _kept: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 
-    def found(self, work: Callable[[Garment], T]) -> T:
+    def find_once(self, work: Callable[[Garment], T]) -> T:
         """Return what a function of a garment alone finds in this one, which it does once: a garment never changes."""
         name = f"{work.__module__}.{work.__qualname__}"
         if name not in self._kept:

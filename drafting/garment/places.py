@@ -130,7 +130,7 @@ def spot(garment: Garment, run: Run, share: float) -> Spot:
     return next(spots(garment, run, share))
 
 
-def gathered(garment: Garment, run: Iterable[Use]) -> float:
+def gathered_length(garment: Garment, run: Iterable[Use]) -> float:
     """Return by how much (mm) the lines of a run are to be gathered before anything is sewn to them.
 
     What is drafted onto such an edge is drafted for its length less this. Told by the facts "gathered LINE FACE".

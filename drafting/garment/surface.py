@@ -81,7 +81,7 @@ class _Classes:
 
 def hanging_pieces(garment: Garment) -> frozenset[str]:
     """Return the names of the pieces that hang from the surface (those used in a hanging ply)."""
-    return garment.found(_find_hanging)
+    return garment.find_once(_find_hanging)
 
 
 def _find_hanging(garment: Garment) -> frozenset[str]:
@@ -116,7 +116,7 @@ def all_joints(garment: Garment, section: Section, plies: Iterable[int]) -> tupl
 
 def glue(garment: Garment) -> Surface:
     """Glue the pieces along their seams and walk what is left open."""
-    return garment.found(_glue_pieces)
+    return garment.find_once(_glue_pieces)
 
 
 def _glue_pieces(garment: Garment) -> Surface:
@@ -143,7 +143,7 @@ def _glue_pieces(garment: Garment) -> Surface:
 
 def same_corner(garment: Garment) -> Callable[[Use, Use], bool]:
     """Return a test of whether the end of one use and the start of another are one point of the sewn garment."""
-    return garment.found(_same_corner)
+    return garment.find_once(_same_corner)
 
 
 def _same_corner(garment: Garment) -> Callable[[Use, Use], bool]:

@@ -108,7 +108,7 @@ class TakenCells:
         self._doubled = [bits]
         self._grown: dict[int, int] = {}
 
-    def grown(self, length: int) -> int:
+    def blocked_starts(self, length: int) -> int:
         """Return the cells from which a run of ``length`` cells to the right would hit something."""
         found = self._grown.get(length)
         if found is None:
@@ -123,7 +123,7 @@ class TakenCells:
         """Return the corners at which a shape of these runs would lie on something."""
         if not self.bits:
             return 0
-        out, grown = 0, self.grown
+        out, grown = 0, self.blocked_starts
         for offset, length in runs:
             out |= grown(length) >> offset
         return out

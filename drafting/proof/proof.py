@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Final, TypeVar
 from drafting.body import Estimate
 from drafting.errors import DraftingError
 from drafting.garment import Brief, Fact, Garment, Solve, Surface, glue
-from drafting.mending import Advisor, advise_nothing, remedied
+from drafting.mending import Advisor, add_mends, advise_nothing
 from drafting.proof.check import Check, Evidence
 from drafting.proof.checks.applied import check_applied
 from drafting.proof.checks.bands import check_bands
@@ -153,9 +153,9 @@ class _Bench:
         try:
             self.found += look()
         except DraftingError as error:
-            self.failed(name, error)
+            self.add_failure(name, error)
 
-    def failed(self, name: str, error: DraftingError) -> None:
+    def add_failure(self, name: str, error: DraftingError) -> None:
         """Add that a check couldn't be made."""
         says = say("this couldn't be checked: {error}", error=error.words)
         self.found.append(
@@ -167,7 +167,7 @@ class _Bench:
         try:
             return make()
         except DraftingError as error:
-            self.failed(name, error)
+            self.add_failure(name, error)
             return ()
 
 
@@ -193,7 +193,7 @@ def prove(
         bench.run(each.name, partial(each.look, evidence))
     order = bench.rows("order", lambda: make_up(garment))
     return Proof(
-        gravest_first(_advised(finding, advisor) for finding in bench.found),
+        gravest_first(_advise(finding, advisor) for finding in bench.found),
         evidence.seams,
         evidence.joins,
         evidence.eases,
@@ -206,10 +206,10 @@ def prove(
     )
 
 
-def _advised(finding: Finding, advisor: Advisor) -> Finding:
+def _advise(finding: Finding, advisor: Advisor) -> Finding:
     if finding.wanted is None:
         return finding
-    return replace(finding, remedy=remedied(finding.remedy, finding.wanted, advisor))
+    return replace(finding, remedy=add_mends(finding.remedy, finding.wanted, advisor))
 
 
 def _gather_evidence(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | None, bench: _Bench) -> Evidence:
@@ -235,5 +235,5 @@ def _glue_surface(garment: Garment, brief: Brief, bench: _Bench) -> Surface | No
     try:
         return None if twice else glue(garment)
     except DraftingError as error:
-        bench.failed("puzzle", error)
+        bench.add_failure("puzzle", error)
         return None

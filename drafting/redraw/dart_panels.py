@@ -99,7 +99,7 @@ class _RouteStretch:
     def arrives(self) -> Point:
         return (self.points[-1] - self.points[-2]).unit
 
-    def drawn(self, leaves: Point, arrives: Point) -> Path:
+    def draw(self, leaves: Point, arrives: Point) -> Path:
         """The stretch drawn from one direction to another: along legs, in the last 60 mm before a bend."""
         a, b = self.points[0], self.points[-1]
         if not self.bends:
@@ -131,7 +131,7 @@ def _edge(route: Route, left: bool) -> tuple[Path, Path]:
     Where there is no dart the two panels' edges are one line, so that the panels together are as wide as the piece
     was. All bending is done in the darts: at the end of a leg, and all along a dart within the piece.
     """
-    leg, *rest = (each.drawn(*pair) for each, pair in zip(*_stretches_of(route, left), strict=True))
+    leg, *rest = (each.draw(*pair) for each, pair in zip(*_stretches_of(route, left), strict=True))
     return leg, Path.join(*rest)
 
 

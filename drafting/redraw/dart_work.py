@@ -173,7 +173,7 @@ def with_centre(garment: Garment, one: Dart, told: str) -> tuple[Garment, Dart]:
     return garment, find_darts(garment, one.name, "both")[0]
 
 
-def turned(garment: Garment, one: Dart, place: Place, set_back: float | None = None) -> Garment:
+def turn_dart(garment: Garment, one: Dart, place: Place, set_back: float | None = None) -> Garment:
     """Return the garment with a dart turned to a place of its piece; the line it leaves is whole again."""
     flat, place = undo_truing(garment.piece(one.piece), one, place)
     garment, corner = corner_place(put_piece(garment, flat), flat.name, place)

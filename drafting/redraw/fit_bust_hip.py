@@ -92,10 +92,10 @@ def keep_side(half: Half, plan: Spread) -> Spread:
     """The plan with the side below the waist as long as it was, let down or taken up, and the hip line too."""
     if plan.closed is None:
         return plan
-    lines = [half.turned(line.path) for line in half.lines(Role.SIDE)]
+    lines = [half.on_plus_x(line.path) for line in half.lines(Role.SIDE)]
     sides = [path for path in lines if path.bounds[1] < plan.closed[0]]
     length = math.fsum(path.length for path in sides)
-    hips = [half.turned(path) for path in half_levels(half.piece, "hip", half.flipped)]
+    hips = [half.on_plus_x(path) for path in half_levels(half.piece, "hip", half.flipped)]
 
     def over(by: float) -> float:
         let = replace(plan, let_down=by)

@@ -102,14 +102,14 @@ def _outer_end(path: Path, flip: bool) -> Point:
 
 def _draw_half(half: Half, plan: Eased) -> Piece:
     seam = half.below_armhole()
-    path = half.turned(seam.path)
+    path = half.on_plus_x(seam.path)
     wide, top, low = _amount(path, plan), plan.stretch.top, plan.stretch.low
-    sides = {line.name: half.turned(line.path) for line in half.lines(Role.SIDE)}  # the seam, and a vent below it
+    sides = {line.name: half.on_plus_x(line.path) for line in half.lines(Role.SIDE)}  # the seam, and a vent below it
     paths = {name: plan.stretch.path(_let_out(side, wide, top, low)) for name, side in sides.items()}
     for line in (*half.lines(Role.HEM), *half.lines(Role.WAIST)):
-        paths[line.name] = move_joints(half.turned(line.path), plan.drop)
+        paths[line.name] = move_joints(half.on_plus_x(line.path), plan.drop)
     armhole = half.line(Role.ARMHOLE)
-    paths[armhole.name] = half.turned(armhole.path).moved(paths[seam.name].end - path.end)
+    paths[armhole.name] = half.on_plus_x(armhole.path).moved(paths[seam.name].end - path.end)
     moved = half.with_paths(paths)
     return with_armhole(moved, arm_frame(moved)).piece
 

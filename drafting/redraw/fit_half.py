@@ -183,7 +183,7 @@ def outer_shoulder(half: Half) -> Line:
 
 def arm_frame(half: Half) -> ArmholeFrame:
     """Read the points between which this half's armhole is drawn; the shoulder's end is where its line ends."""
-    armhole, outer, across = half.path(Role.ARMHOLE), half.turned(outer_shoulder(half).path), half.half_across
+    armhole, outer, across = half.path(Role.ARMHOLE), half.on_plus_x(outer_shoulder(half).path), half.half_across
     slope = -(outer.start - outer.end).angle
     return ArmholeFrame(armhole.start, outer.start, across.x, 0.0, slope, armhole.tangent(0.0)).at_level(across.y)
 

@@ -33,7 +33,7 @@ class Half:
     face: Face
     flipped: bool
 
-    def turned(self, path: Path) -> Path:
+    def on_plus_x(self, path: Path) -> Path:
         """Return a ring path of this half as on +x, or a +x path as it stands in the ring."""
         return path.mirrored().reversed() if self.flipped else path
 
@@ -56,7 +56,7 @@ class Half:
 
     def path(self, role: Role) -> Path:
         """Return the path of this half's only line of a role, as on +x."""
-        return self.turned(self.line(role).path)
+        return self.on_plus_x(self.line(role).path)
 
     def below_armhole(self) -> Line:
         """Return the line that ends at the underarm; CannotDraft if it is no side seam."""
@@ -95,7 +95,7 @@ class Half:
     def with_paths(self, paths: Mapping[str, Path]) -> Half:
         """Return the half with the paths of named lines replaced by others, given as on +x."""
         ring = tuple(
-            replace(ln, path=self.turned(paths[ln.name])) if ln.name in paths else ln for ln in self.piece.ring
+            replace(ln, path=self.on_plus_x(paths[ln.name])) if ln.name in paths else ln for ln in self.piece.ring
         )
         return replace(self, piece=replace(self.piece, ring=ring))
 

@@ -35,7 +35,8 @@ def with_neckline(half: Half, old: Sequence[Line], parts: Sequence[tuple[str, Pa
     """Return the half with its neckline lines replaced by others, drawn on +x from the shoulder to the centre."""
     root = old[0] if not old[0].ancestry else replace(old[0], name=old[0].ancestry[0], ancestry=())
     made = [
-        root.part(name, half.turned(path)) if name else replace(root, path=half.turned(path)) for name, path in parts
+        root.part(name, half.on_plus_x(path)) if name else replace(root, path=half.on_plus_x(path))
+        for name, path in parts
     ]
     in_ring = made[::-1] if half.flipped else made
     gone = {line.name for line in old}
@@ -55,9 +56,9 @@ def with_neckline(half: Half, old: Sequence[Line], parts: Sequence[tuple[str, Pa
 
 def _trim_centres(half: Half, ring: list[Line], old: Sequence[Line], made: Sequence[Line]) -> list[Line]:
     """The ring, its centre seam ending where the new neckline does: a half that was parted at the centre has one."""
-    was, now = (half.turned(lines[-1].path).end for lines in (old, made))
+    was, now = (half.on_plus_x(lines[-1].path).end for lines in (old, made))
     return [
-        replace(line, path=half.turned(_trim_centre(half, half.turned(line.path), was, now)))
+        replace(line, path=half.on_plus_x(_trim_centre(half, half.on_plus_x(line.path), was, now)))
         if line.role is Role.CENTRE and not was.near(now, TOLERANCE.joint)
         else line
         for line in ring

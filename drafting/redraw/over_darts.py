@@ -17,7 +17,7 @@ from drafting.garment.darts import Dart, darts_of, mouth_edges
 from drafting.garment.places import lines_along, spot
 from drafting.geometry import Point
 from drafting.record import dataclass
-from drafting.redraw.dart_work import find_darts, turned
+from drafting.redraw.dart_work import find_darts, turn_dart
 from drafting.redraw.mouths import true_about
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -119,7 +119,7 @@ def _turn_away(
         run = _run_of_piece(garment, one.piece, word, side, face)
         for there in PARKED if run and word not in kept else ():
             try:
-                made = turned(garment, one, spot(garment, run, there).place)
+                made = turn_dart(garment, one, spot(garment, run, there).place)
             except DraftingError:
                 continue
             at = spot(made, _run_of_piece(made, one.piece, role, side, face), share).point(made)
@@ -173,7 +173,7 @@ def _turn_back(garment: Garment, face: Face, aside: Aside) -> Garment:
     if not FROM_END <= want <= length - FROM_END:
         want = length / 2.0
     try:
-        return turned(garment, one, spot(garment, run, want / length).place, aside.set_back)
+        return turn_dart(garment, one, spot(garment, run, want / length).place, aside.set_back)
     except DraftingError as error:
         raise CannotDraft(
             aside.dart,

@@ -44,8 +44,8 @@ def turn_up(half: Half, by: float) -> Half:
     """Return the half with its shoulder's outer end ``by`` mm higher, turned about the neck end; the dart follows."""
     angle = turn_angle(half, by)
     lines = half.lines(Role.SHOULDER)
-    neck = half.turned(lines[-1].path).end
-    outer = half.turned(outer_shoulder(half).path)
+    neck = half.on_plus_x(lines[-1].path).end
+    outer = half.on_plus_x(outer_shoulder(half).path)
     if len(lines) == 1:
         return half.with_paths({lines[0].name: Path.straight(_turn_about(neck, outer.start, angle), neck)})
     dart = dart_on(half, Role.SHOULDER)

@@ -92,7 +92,7 @@ class _SlashedRing:
         """Whether the slash i lies between a place on the ring and what is held."""
         return self._after(i, x) != self._after(i, self.hold)
 
-    def crossed(self, i: int, j: int) -> bool:
+    def do_cross(self, i: int, j: int) -> bool:
         """Whether two slashes cross; slashes that share an end don't."""
         gaps = [abs(x - y) for x in self.spans[i] for y in self.spans[j]]
         if min(min(gap, self.total - gap) for gap in gaps) <= TOLERANCE.joint:
@@ -159,7 +159,7 @@ def opened_lengths(piece: Piece, slashes: Sequence[Slash], hold: Place, lines: I
 
 def _check_slashes(ring: _SlashedRing) -> None:
     """Refuse slashes that cross each other or leave the piece."""
-    if any(ring.crossed(i, j) for i in range(len(ring.spans)) for j in range(i)):
+    if any(ring.do_cross(i, j) for i in range(len(ring.spans)) for j in range(i)):
         raise GeometryError("two of the slashes cross each other")
     if any(opens.near(pivot, TOLERANCE.sewn_length) for opens, pivot in ring.chords):
         raise GeometryError("a slash needs a length: its pivot lies on the place it opens")
@@ -268,9 +268,9 @@ class _Carrier:
             moved = path if parts[0].move == _SAME else path.transformed(parts[0].move)
         else:
             moved = bridge_parts(path, parts)
-        return self._met(path, moved)
+        return self._meet_edges(path, moved)
 
-    def _met(self, old: Path, moved: Path) -> Path:
+    def _meet_edges(self, old: Path, moved: Path) -> Path:
         """Let the ends that lay on an edge which was trued lie on it again."""
         for at_end in (False, True):
             end = old.end if at_end else old.start

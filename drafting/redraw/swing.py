@@ -83,7 +83,7 @@ def _swing_part(
 ) -> Piece:
     piece = true_about(piece, dart, dart.apex)
     swing = _Swing.of(piece, dart, to, share)
-    new = swing.made(called, dart.set_back if set_back is None else set_back)
+    new = swing.build(called, dart.set_back if set_back is None else set_back)
     if new.outline.area <= 0.0 or crosses_itself(new.outline.flatten()):
         raise GeometryError("turned so far, the piece would run over itself")
     new = true_mouth(new, called.name)
@@ -197,9 +197,9 @@ class _Swing:
         fold = self.share * turn(self.dart.mouth_b - self.dart.apex, self.dart.mouth_a - self.dart.apex)
         return Affine.turn(fold if self.turns_first else -fold, self.dart.apex)
 
-    def made(self, called: DartName, set_back: float) -> Piece:
+    def build(self, called: DartName, set_back: float) -> Piece:
         """The piece with the turned part in its new place, and the dart of that name opened."""
-        first, second = self._turned()
+        first, second = self._turn_part()
         opened = _open_at_apex(self.dart, first[-1].path.end, second[0].path.start, set_back).renamed(called)
         inner, left = meet_legs(self._inner(), opened), tuple[Line, ...]()
         if self.share < 1.0:
@@ -207,7 +207,7 @@ class _Swing:
             inner, left = meet_legs(inner, less), less.lines
         return replace(inner, ring=_order_ring(self.piece, (*first, *opened.lines, *second, *left)))
 
-    def _turned(self) -> tuple[tuple[Line, ...], tuple[Line, ...]]:
+    def _turn_part(self) -> tuple[tuple[Line, ...], tuple[Line, ...]]:
         move = self.move
         turned = tuple(
             replace(line, path=line.path.transformed(move))

@@ -88,7 +88,7 @@ class _SleeveHalf:
         """The height of the crown over the underarm (mm)."""
         return self.crown.y - self.arm.y
 
-    def turned(self, lift: float) -> float:
+    def turn_of_seam(self, lift: float) -> float:
         """How far the underarm seam turns (rad) when its upper end is raised by ``lift``."""
         seam = self.low - self.arm
         return turn(seam, seam - Point(0.0, lift))
@@ -97,11 +97,13 @@ class _SleeveHalf:
         """The underarm, raised and moved out."""
         return Point(self.arm.x + math.copysign(1.0, self.arm.x - self.crown.x) * out, self.arm.y + lift)
 
-    def drawn(self, lift: float, out: float) -> Path:
+    def draw_cap(self, lift: float, out: float) -> Path:
         """The cap's half, its underarm raised and moved out; it stays level at the crown and as square to the seam."""
         path = self.cap.path
         to = {self.arm: self.raised(lift, out), self.crown: self.crown}
-        turns = [0.0 if end.near(self.crown, TOLERANCE.joint) else self.turned(lift) for end in (path.start, path.end)]
+        turns = [
+            0.0 if end.near(self.crown, TOLERANCE.joint) else self.turn_of_seam(lift) for end in (path.start, path.end)
+        ]
         return redirect_path(
             path, (_moved_point(path.start, to), _moved_point(path.end, to)), [0.0, path.length], turns
         )
@@ -110,9 +112,9 @@ class _SleeveHalf:
         """How far out (mm) the underarm lies, raised by ``lift``, if the cap keeps its length; within bounds."""
         length, half = self.cap.path.length, abs(self.arm.x - self.crown.x)
         low, high = -0.6 * half, 1.2 * half
-        if self.drawn(lift, low).length >= length:
+        if self.draw_cap(lift, low).length >= length:
             return low
-        return root(lambda out: self.drawn(lift, out).length - length, low, high, within=TOLERANCE.same_point)[0]
+        return root(lambda out: self.draw_cap(lift, out).length - length, low, high, within=TOLERANCE.same_point)[0]
 
 
 def _half(piece: Piece, face: Face, crown: Point) -> _SleeveHalf:
@@ -154,10 +156,10 @@ def _draw_sleeve(piece: Piece, halves: Sequence[_SleeveHalf], lift: float, outs:
     for half, out in zip(halves, outs, strict=True):
         arm = half.raised(lift, out)
         low = Point(half.low.x + arm.x - half.arm.x, half.low.y)
-        spin[half.low] = (low, half.turned(lift))
+        spin[half.low] = (low, half.turn_of_seam(lift))
         path, moved = half.seam.path, {half.arm: arm, half.low: low}
         new[half.seam.name] = path.with_ends(_moved_point(path.start, moved), _moved_point(path.end, moved))
-        new[half.cap.name] = with_length(half.drawn(lift, out), half.cap.path.length)
+        new[half.cap.name] = with_length(half.draw_cap(lift, out), half.cap.path.length)
     wrist = only_line(piece, Role.WRIST)
     (a, one), (b, two) = (
         min(spin.items(), key=lambda kv: kv[0].distance(end))[1] for end in (wrist.path.start, wrist.path.end)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from drafting.garment import Face, Garment, Group, Role, Run, Seam, Telling, Told
-from drafting.garment.places import gathered
+from drafting.garment.places import gathered_length
 from drafting.work.telling import capital, goes_round, stitch_words, told_length
 
 _FORM = "band"
@@ -61,7 +61,7 @@ def _stretch(told: Telling, seam: Seam) -> str:
 
 def _gather_up(told: Telling, seam: Seam) -> str:
     """A gathered edge is drawn up first."""
-    shown = told_length(told, gathered(told.garment, seam.plies[0]))
+    shown = told_length(told, gathered_length(told.garment, seam.plies[0]))
     return f"Gather the {edge_of(told.garment, seam)} by {shown}. " if shown else ""
 
 

@@ -8,7 +8,7 @@ from drafting.garment import Garment, Role, Telling, Use, Zone
 from drafting.garment.buttons import buttonholes, buttons
 from drafting.saying import without_sides
 from drafting.units import Unit, show_length
-from drafting.work.telling import and_, interfaced, is_knit
+from drafting.work.telling import and_, interfaced_titles, is_knit
 
 _HEMS = {"hem": "lower edge", "wrist": "sleeves", "neck": "neckline", "armhole": "armholes"}
 
@@ -149,7 +149,7 @@ def _list_needs(told: Telling) -> Iterator[str]:
 
 def _list_stiffened(garment: Garment) -> Iterator[str]:
     """What is interfaced: facings, and what the kinds of the seams say."""
-    if interfaced(garment):
+    if interfaced_titles(garment):
         yield "facings"
     for seam in garment.seams:
         if seam.kind.stiffened and (seam.kind.always_stiffened or not is_knit(garment)):

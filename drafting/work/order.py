@@ -129,7 +129,7 @@ def make_up(garment: Garment) -> tuple[Task, ...]:
     first the garment lists; what ends beside a closure waits for it if it can. DraftingError if the seams cross each
     other in a ring, so that none of them could be first.
     """
-    return garment.found(_make_tasks)
+    return garment.find_once(_make_tasks)
 
 
 def _make_tasks(garment: Garment) -> tuple[Task, ...]:
@@ -208,7 +208,7 @@ def caught_hems(garment: Garment) -> Mapping[str, Run]:
 
     So hangs an overlay that is caught in a side seam: its hem couldn't be turned any more at its ends.
     """
-    return garment.found(_caught_hems)
+    return garment.find_once(_caught_hems)
 
 
 def _caught_hems(garment: Garment) -> Mapping[str, Run]:

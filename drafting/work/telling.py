@@ -19,7 +19,7 @@ _STITCHES: Mapping[str, str] = {"301": "by lockstitch (301)", "514": "by overloc
 
 def is_knit(garment: Garment) -> bool:
     """Whether the garment is sewn as knits are."""
-    return garment.found(usual_stitch) == OVERLOCK
+    return garment.find_once(usual_stitch) == OVERLOCK
 
 
 def told_length(told: Telling, millimetres: float) -> str:
@@ -60,7 +60,7 @@ def tell_pressing(told: Telling, knit: str) -> str:
 
 def stitch_words(told: Telling, seam: Seam) -> str:
     """Tell the stitch where it is neither the garment's usual one nor that of its kind."""
-    if seam.stitch in (told.garment.found(usual_stitch), seam.kind.stitch):
+    if seam.stitch in (told.garment.find_once(usual_stitch), seam.kind.stitch):
         return ""
     return f", {_STITCHES.get(seam.stitch, f'by stitch {seam.stitch} of ISO 4915')}"
 
@@ -111,6 +111,6 @@ def opening_words(name: str) -> str:
     return f"{side} {first.replace('-', ' ')}" if first and side in ("left", "right") else name.replace("-", " ")
 
 
-def interfaced(garment: Garment) -> tuple[str, ...]:
+def interfaced_titles(garment: Garment) -> tuple[str, ...]:
     """Return the titles of the pieces that are cut in interfacing too."""
     return tuple(str(piece.title).lower() for piece in garment.pieces if piece.interfaced)

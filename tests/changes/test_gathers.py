@@ -12,7 +12,7 @@ from drafting.changes.design.gathers import let_in_gathers
 from drafting.changes.design.style_line import draw_style_line
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role, Use
-from drafting.garment.places import gathered
+from drafting.garment.places import gathered_length
 from drafting.proof.proof import prove
 from tests.garments import BODY, SINGERS, TOP, Planned, brief, build
 
@@ -79,8 +79,8 @@ def test_a_gathered_neckline_says_to_what_it_is_gathered() -> None:
     made = build(brief(), BODY, [(let_in_gathers, {"at": "neckline", "by": 60.0, "way": "away"})])
     run = tuple(Use("front", f"neckline-{side}") for side in ("left", "right"))
     assert made.run_length(run) - plain.run_length(run) == pytest.approx(60.0, abs=2e-3)
-    assert gathered(made, run) == pytest.approx(60.0, abs=2e-3)
-    assert gathered(made, (Use("back", "neckline-left"),)) == 0.0
+    assert gathered_length(made, run) == pytest.approx(60.0, abs=2e-3)
+    assert gathered_length(made, (Use("back", "neckline-left"),)) == 0.0
     assert prove(made, brief()).passed
 
 

@@ -10,12 +10,13 @@ from hypothesis import strategies as st
 
 from blocks.band import draft_neck_band
 from blocks.bodice import BodiceOptions
-from drafting.changes.design.neckline import FLATTEST_V, USUAL_NECKLINES, shape_neckline
+from drafting.changes.design.neckline import USUAL_NECKLINES, shape_neckline
 from drafting.changes.design.shoulder import shape_shoulder
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Line, Role, Side
 from drafting.geometry import bends_back, turn
 from drafting.proof import prove
+from drafting.redraw.neckline_lines import FLATTEST_V
 from tests.changes.halves_alike import assert_alike, assert_side_untouched
 from tests.garments import BODY, SINGERS, TOP, brief, build
 

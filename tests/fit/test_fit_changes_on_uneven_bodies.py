@@ -53,7 +53,7 @@ def test_each_half_has_its_own_across_level(face: Face) -> None:
     for side in (Side.LEFT, Side.RIGHT):
         half = find_half(garment, side, face)
         end = half.half_across
-        armhole = half.turned(garment.piece(str(face)).line(f"armhole-{side}").path)
+        armhole = half.on_plus_x(garment.piece(str(face)).line(f"armhole-{side}").path)
         assert armhole.nearest(end)[1] < 1e-3
         heights.add(round(end.y, 3))
     assert len(heights) == 2

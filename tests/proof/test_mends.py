@@ -11,7 +11,7 @@ import pytest
 
 from drafting.garment import Brief, Garment, Mend, Stage
 from drafting.garment.step import change
-from drafting.mending import Advice, Situation, advise_nothing, remedied, situation
+from drafting.mending import Advice, Situation, add_mends, advise_nothing, situation
 from drafting.proof import Finding, prove
 from drafting.proof.words.fitting import fitting_lines, fitting_sheet
 from drafting.saying import mm, render
@@ -76,10 +76,10 @@ def test_a_change_that_is_not_installed_is_not_advised() -> None:
 def test_where_nothing_mends_it_something_is_said() -> None:
     """The words that the situation has for that, or the remedy alone."""
     wanted = situation("opening-tight", "make the opening larger")
-    assert str(remedied("", wanted, advise_nothing)) == "make the opening larger"
-    assert str(remedied("or less", Situation("unheard-of"), advise_nothing)) == "or less"
+    assert str(add_mends("", wanted, advise_nothing)) == "make the opening larger"
+    assert str(add_mends("or less", Situation("unheard-of"), advise_nothing)) == "or less"
     advice = Advice("zip-fly", Mend("opening-tight", "{change} by {much}"))
-    told = remedied("or less", situation("opening-tight", "no", much=mm(30.0)), lambda name: [advice])
+    told = add_mends("or less", situation("opening-tight", "no", much=mm(30.0)), lambda name: [advice])
     assert render(told, "cm") == "zip-fly by 3.0 cm; or or less"
 
 

@@ -6,7 +6,7 @@ from drafting.garment import Brief, Fact, Garment, Stage, change, option, side_o
 from drafting.garment.darts import Dart, dart_of, intake
 from drafting.mending import Mend
 from drafting.record import dataclass
-from drafting.redraw.dart_work import change_each_dart, keep_levels, place_for, turned, with_centre
+from drafting.redraw.dart_work import change_each_dart, keep_levels, place_for, turn_dart, with_centre
 from drafting.saying import say
 
 
@@ -43,7 +43,7 @@ def move_dart(garment: Garment, brief: Brief, o: MoveDartOptions) -> Garment:
 def _move_dart(garment: Garment, one: Dart, o: MoveDartOptions) -> Garment:
     garment, one = with_centre(garment, one, o.to)
     before = garment
-    garment = turned(garment, one, place_for(garment, one, o.to), o.set_back)
+    garment = turn_dart(garment, one, place_for(garment, one, o.to), o.set_back)
     garment = keep_levels(before, garment, one)
     dart = dart_of(garment.piece(one.piece), one.name)
     says = say(

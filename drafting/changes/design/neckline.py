@@ -114,7 +114,7 @@ class NecklineOptions:
         """The same with a depth for a face."""
         return replace(self, front_drop=drop) if face is Face.FRONT else replace(self, back_drop=drop)
 
-    def opened(self, side: Side) -> float | None:
+    def opening_asked(self, side: Side) -> float | None:
         """The opening along a shoulder that is asked for or usual, or None to keep it."""
         usual = USUAL_NECKLINES.get(self.front or self.back)
         if side not in sides_of(self.side):
@@ -156,7 +156,7 @@ def _neck_shift(garment: Garment, o: NecklineOptions, side: Side, width: float) 
 
     There the side neck point lies over the back neck point by the rule of the neck base on every block.
     """
-    opened = o.opened(side)
+    opened = o.opening_asked(side)
     if opened is None:
         return 0.0
     found: list[float] = []
@@ -192,7 +192,7 @@ def _ends(half: Half, wanted: WantedNeckline, follows: bool) -> tuple[Point, Poi
                 short_by=SHORTEST_SHOULDER - remains,
                 help=say("leave {shortest_shoulder} at least", shortest_shoulder=mm(SHORTEST_SHOULDER)),
             )
-    now = half.turned(half.lines(Role.NECKLINE)[-1].path).end
+    now = half.on_plus_x(half.lines(Role.NECKLINE)[-1].path).end
     if follows:
         now = now + Point(0.0, neck.y - shoulder_of(half)[1].y)
     return neck, now if drop is None else Point(0.0, wanted.base - drop)
@@ -201,7 +201,7 @@ def _ends(half: Half, wanted: WantedNeckline, follows: bool) -> tuple[Point, Poi
 def _shape_now(lines: Sequence[Line], half: Half) -> str:
     if len(lines) > 1:
         return "square"
-    return "v" if slant_of(half.turned(lines[0].path)) > TOLERANCE.smooth_join else ""
+    return "v" if slant_of(half.on_plus_x(lines[0].path)) > TOLERANCE.smooth_join else ""
 
 
 def _draw_parts(
@@ -210,7 +210,7 @@ def _draw_parts(
     if shape:
         return neckline_parts(Neckline(shape, *ends), slope)
     try:
-        return (("", like_half(half.turned(lines[0].path), *ends, slope).path),)
+        return (("", like_half(half.on_plus_x(lines[0].path), *ends, slope).path),)
     except GeometryError:
         raise CannotDraft(
             lines[0].name,
@@ -297,8 +297,8 @@ def _lean(garment: Garment, o: NecklineOptions, side: Side, face: Face, wider: f
     lines = half.lines(Role.NECKLINE)
     if not lines:
         return 0.0
-    down = -half.turned(half.lines(Role.SHOULDER)[-1].path).tangent(0.0)
-    lean = turn(Point(down.y, -down.x), half.turned(lines[0].path).tangent(0.0))
+    down = -half.on_plus_x(half.lines(Role.SHOULDER)[-1].path).tangent(0.0)
+    lean = turn(Point(down.y, -down.x), half.on_plus_x(lines[0].path).tangent(0.0))
     return lean if abs(lean) > TOLERANCE.tangent else 0.0
 
 
@@ -346,7 +346,7 @@ def _put_and_note(garment: Garment, half: Half, wanted: WantedNeckline) -> Garme
 
 
 def _centre_of(half: Half) -> float:
-    return half.turned(half.lines(Role.NECKLINE)[-1].path).end.y
+    return half.on_plus_x(half.lines(Role.NECKLINE)[-1].path).end.y
 
 
 def _base(garment: Garment, face: Face) -> float:
@@ -359,7 +359,7 @@ def _base(garment: Garment, face: Face) -> float:
 
 def _tell_shoulder(garment: Garment, o: NecklineOptions, side: Side, wider: float) -> Garment:
     """Let the aim for a shoulder follow what is asked of it, and tell how far it is opened."""
-    opened = o.opened(side)
+    opened = o.opening_asked(side)
     if opened is None:
         return garment
     garment = shift_aim(garment, f"line:shoulder-{side}", -wider)

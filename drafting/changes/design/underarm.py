@@ -79,7 +79,7 @@ def _refuse(half: Half, y: float, brief: Brief) -> None:
 def lower_half(half: Half, brief: Brief, by: float) -> Half:
     """Return the half with its underarm ``by`` mm lower along the side seam, the armhole square to it there."""
     seam = half.below_armhole()
-    path = half.turned(seam.path)
+    path = half.on_plus_x(seam.path)
     if by > path.length - LINE_BELOW_UNDERARM:
         raise CannotDraft(
             seam.name,

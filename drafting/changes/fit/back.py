@@ -172,7 +172,7 @@ def _open_shoulder(half: Half, by: float, ease: float) -> Half:
     armhole, and only the width across is let out (common practice on a wide shoulder over a narrow chest).
     """
     lines, dart = half.lines(Role.SHOULDER), dart_on(half, Role.SHOULDER)
-    outer = half.turned(outer_shoulder(half).path)
+    outer = half.on_plus_x(outer_shoulder(half).path)
     along = (outer.start - outer.end).unit
     spare = (half.path(Role.ARMHOLE).start.x - LEAST_CHANGED_SCYE - outer.start.x) / along.x
     by = min(by, max(spare, 0.0))

@@ -211,19 +211,19 @@ def _draw_front(half: Half, plan: Spread) -> Piece:
     """The front with one half spread."""
     dart = plan.dart
     upper = half.below_armhole()
-    if not half.turned(upper.path).start.near(dart.mouth_b, TOLERANCE.joint):
+    if not half.on_plus_x(upper.path).start.near(dart.mouth_b, TOLERANCE.joint):
         raise CannotDraft(upper.name, say("the {side} side seam is in parts above the bust dart", side=half.side))
-    paths = {upper.name: half.turned(upper.path).turned(plan.turn, plan.pivot)}
+    paths = {upper.name: half.on_plus_x(upper.path).turned(plan.turn, plan.pivot)}
     for line in half.piece.lines(side=half.side, face=Face.FRONT):
         if line.role in (Role.WAIST, Role.HEM) or (line.role is Role.SIDE and line is not upper):
-            paths[line.name] = move_joints(half.turned(line.path), plan.shift)
+            paths[line.name] = move_joints(half.on_plus_x(line.path), plan.shift)
     point = point_for(plan.bust_point, plan.lower, plan.upper, dart.set_back)
     paths |= leg_paths(dart, plan.lower, point, plan.upper)
     waist = _waist_dart(half)
     if waist is not None and not waist.inside:
         paths |= _waist_legs(half, waist, plan)
     armhole = half.line(Role.ARMHOLE)
-    paths[armhole.name] = half.turned(armhole.path).turned(plan.turn, plan.pivot)
+    paths[armhole.name] = half.on_plus_x(armhole.path).turned(plan.turn, plan.pivot)
     moved = half.with_paths(paths)
     return with_armhole(moved, arm_frame(moved)).piece
 

@@ -182,7 +182,7 @@ def _as_far_as_may_be(halves: Sequence[Half], brief: Brief, wanted: float, lengt
 
 def _down_to_bust(half: Half) -> float:
     """By how much (mm, less than 0) a half's underarm may be lowered along its side seam."""
-    path, bust = half.turned(half.below_armhole().path), half.level("bust")
+    path, bust = half.on_plus_x(half.below_armhole().path), half.level("bust")
     least: float = SIDE_ABOVE_DART
     if bust is not None:
         above = half.outer_end(bust).y + SIDE_ABOVE_DART
@@ -198,7 +198,7 @@ def _up_to_armpit(half: Half, brief: Brief) -> float:
     """By how much (mm) a half's underarm may rise along its side seam: the back's as high as the armpit."""
     if half.face is not Face.BACK:
         return math.inf
-    path = half.turned(half.below_armhole().path)
+    path = half.on_plus_x(half.below_armhole().path)
     room = -brief.body["scye_depth_length"] - path.end.y
     steep = path.tangent(path.length).y
     return room / steep if room > 0.0 and steep > 0.0 else 0.0
@@ -234,7 +234,7 @@ MOST_RISE = TradeValue(3.0, "times", "derived", "by drawing, about 1.5")
 
 def _raised_frame(half: Half, by: float) -> ArmholeFrame:
     """The frame of a half's armhole, its underarm ``by`` mm higher along the side seam."""
-    path = half.turned(half.below_armhole().path)
+    path = half.on_plus_x(half.below_armhole().path)
     seam, old = _grow_seam(path, by), arm_frame(half)
     bend = turn(path.tangent(path.length), seam.tangent(seam.length))
     return replace(old, underarm=seam.end, leave=old.leave.turned(bend)).at_level(old.level)
@@ -250,7 +250,7 @@ def raise_half(half: Half, by: float) -> Half:
     moved = turn_up(half, by)
     lines = half.lines(Role.NECKLINE)
     if lines:
-        path, slope = half.turned(lines[0].path), arm_frame(half).slope
+        path, slope = half.on_plus_x(lines[0].path), arm_frame(half).slope
         moved = moved.with_paths({lines[0].name: _square_to(path, slope, turn_angle(half, by))})
     return with_armhole(moved, arm_frame(moved))
 
@@ -266,5 +266,5 @@ def _square_to(neckline: Path, slope: float, angle: float) -> Path:
 
 def _raise_underarm(half: Half, by: float) -> Half:
     """The half with its underarm ``by`` mm higher and the armhole drawn from there."""
-    new = _grow_seam(half.turned(half.below_armhole().path), by)
+    new = _grow_seam(half.on_plus_x(half.below_armhole().path), by)
     return with_armhole(half.with_paths({half.below_armhole().name: new}), _raised_frame(half, by))

@@ -129,7 +129,7 @@ class WaistFold:
     @staticmethod
     def of(half: Half, brief: Brief, by: float) -> WaistFold:
         """Read the waist's height and its half width off a half."""
-        sides = [half.turned(line.path) for line in half.lines(Role.SIDE)]
+        sides = [half.on_plus_x(line.path) for line in half.lines(Role.SIDE)]
         if not sides:
             raise CannotDraft(
                 f"side-{half.side}", say("the {side} back has no side seam to run out to", side=half.side)
@@ -164,7 +164,7 @@ def _fold_half(half: Half, fold: WaistFold) -> Piece:
     paths: dict[str, Path] = {}
     for line in half.piece.lines(side=half.side, face=Face.BACK):
         if line.role in (Role.WAIST, Role.HEM):
-            paths[line.name] = move_joints(half.turned(line.path), shift, fold.lean)
+            paths[line.name] = move_joints(half.on_plus_x(line.path), shift, fold.lean)
     for dart in darts_in(half):
         if dart.mouth_a.distance(dart.point) - shift(dart.middle).y < DART_ABOVE_FOLD and _stands_at_waist(half, dart):
             raise CannotDraft("by", "too little would be left of the back waist dart", help="fold out less")

@@ -20,10 +20,10 @@ APPLIED_STEP = TradeValue(5.0, "mm", "from memory")
 
 def check_applied(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     """Judge where each applied piece lies: whole within the pieces beneath, and along as much of them as it is sewn."""
-    return (*_unsewn(garment), *_outside(garment), *_lengths(garment))
+    return (*_find_unsewn(garment), *_outside(garment), *_lengths(garment))
 
 
-def _unsewn(garment: Garment) -> Iterator[Finding]:
+def _find_unsewn(garment: Garment) -> Iterator[Finding]:
     """A place on a face to which no seam sews a piece."""
     laid = {find_laid(garment, seam) for seam in garment.seams}
     for name in find_faces(garment):

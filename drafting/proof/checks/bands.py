@@ -13,7 +13,7 @@ from drafting.cloth import BandRule, Cloth, band_length
 from drafting.cloth.band import BandKind
 from drafting.errors import DraftingError
 from drafting.garment import Brief, Garment, Piece, Role, Run, Seam, Use
-from drafting.garment.places import gathered
+from drafting.garment.places import gathered_length
 from drafting.geometry import turn
 from drafting.proof.finding import Finding, Severity
 from drafting.record import dataclass
@@ -56,7 +56,9 @@ def _measure_sewn(garment: Garment, brief: Brief, edge: Run, band: Run) -> _Sewn
     length = garment.run_length(band)
     width = _height(piece, band) or piece.outline.area / length
     cloth = brief.trim if piece.cloth == "trim" else brief.cloth
-    return _Sewn(garment.run_length(edge) - gathered(garment, edge), length, _turning(garment, edge), width, cloth)
+    return _Sewn(
+        garment.run_length(edge) - gathered_length(garment, edge), length, _turning(garment, edge), width, cloth
+    )
 
 
 def _height(piece: Piece, band: Run) -> float:

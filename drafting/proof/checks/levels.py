@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 
 from drafting.garment import Brief, Garment, Level, Piece, Use
-from drafting.garment.places import gathered
+from drafting.garment.places import gathered_length
 from drafting.geometry import Array, Point, distances_to
 from drafting.proof.checks.samples import LineSamples, chords
 from drafting.proof.finding import Finding, Severity
@@ -66,7 +66,7 @@ def _find_short(garment: Garment, piece: Piece, edges: Array) -> Iterator[Findin
 
 def _is_gathered(garment: Garment, use: Use) -> bool:
     """Whether an edge is gathered: before anything is sewn to it, or to the length of what it is sewn to."""
-    if gathered(garment, (use,)) > 0.0:
+    if gathered_length(garment, (use,)) > 0.0:
         return True
     return any(
         ease - min(section.ease) > LEAST_GATHERED

@@ -162,7 +162,7 @@ def _judge(row: OpeningRow, garment: Garment, brief: Brief) -> Finding | None:
             must_pass=tape(row.must_pass),
         ),
         _remedy_woven(row, closed) if woven else _remedy(row, any(seam.kind.mitred for seam in garment.seams)),
-        wanted=_wanted(row, closed) if woven else None,
+        wanted=_find_situation(row, closed) if woven else None,
     )
 
 
@@ -190,7 +190,7 @@ def _remedy_woven(row: OpeningRow, closed: Sequence[str]) -> Words:
     return say("add about {short} at the hem", short=about(short)) if _kind(row) == "hem" and not closed else ""
 
 
-def _wanted(row: OpeningRow, closed: Sequence[str]) -> Situation | None:
+def _find_situation(row: OpeningRow, closed: Sequence[str]) -> Situation | None:
     """What stands in the way of a woven: an opening that no closure makes larger, or not by enough."""
     if _kind(row) in ("wrist", "armhole"):
         return None
