@@ -169,7 +169,8 @@ def skirt_seams(pieces: Iterable[Piece], stitch: str) -> tuple[Seam, ...]:
 def _dart_title(piece: Piece, dart: Dart) -> Words:
     """What a dart is called: the left skirt front dart, and the left second skirt front dart farther out."""
     second = "" if dart.called == _dart_name(piece.face, dart.side, 0) else "second "
-    return say("{side} {second}skirt {face} dart", side=dart.side, second=second, face=piece.face)
+    words = say("skirt {face}", face=piece.face)
+    return say("{side} {second}{words} dart", side=dart.side, second=second, words=words)
 
 
 def length_of(brief: Brief, w: Waist, given: float | None) -> float:

@@ -53,7 +53,7 @@ def _tell(told: Telling, group: Group) -> Told:
     ease = tell_ease(told, seam, "skirt" if seam.ease[1] > 0.0 else "bodice")
     darted = any(each.kind == DART for each in told.garment.seams)
     match = ("centres", "sides", "darts") if darted else ("centres", "sides")
-    title = title_of(told, group, {name: f"{name} seam" for name in ("waist", "front waist", "back waist")})
+    title = title_of(told, group, {"waist": "waist seam", "{face} waist": "{face} waist seam"})
     return Told((f"{title}, bodice to skirt: {and_(match)} matched{ease}; press it up.",))
 
 

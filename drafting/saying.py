@@ -149,6 +149,14 @@ def _exchange_sides(value: Value) -> Value:
     return mirror_words(value) if isinstance(value, Saying) else value
 
 
+def reword(words: Words, spoken: Mapping[str, str]) -> Words:
+    """Return what is said with some templates, or plain words, said in others, however deep they stand."""
+    if isinstance(words, str):
+        return spoken.get(words, words)
+    values = ((name, reword(value, spoken) if isinstance(value, Saying) else value) for name, value in words.values)
+    return Saying(spoken.get(words.template, words.template), tuple(values))
+
+
 def without_sides(words: Words) -> Words:
     """Return what is said of both sides alike: two sayings are the same but for their sides if these are equal."""
     return _without(words, Side)

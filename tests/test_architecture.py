@@ -291,8 +291,8 @@ READS = {
 }
 """What takes text apart."""
 
-LEFT = {"drafting/work/seam_words.py", "drafting/work/telling.py", "drafting/work/sewing.py"}
-"""The order of work still parts titles of seams at their commas."""
+LEFT = {"drafting/work/sewing.py", "drafting/work/telling.py"}
+"""The order of work still names a band, and a piece beside another, by its title up to the first comma."""
 
 
 @pytest.mark.parametrize("file", CODE, ids=name)

@@ -8,6 +8,7 @@ from dataclasses import field
 from drafting.garment.model import Garment
 from drafting.garment.seam import Seam
 from drafting.record import dataclass
+from drafting.saying import Words
 from drafting.units import Unit
 
 
@@ -16,8 +17,13 @@ class Group:
     """Seams that are told in one step, under one title, and the seams that make the first of them ready."""
 
     seams: tuple[Seam, ...]
-    title: str
+    said: Words
     ready: tuple[Seam, ...] = ()
+
+    @property
+    def title(self) -> str:
+        """The title in words: no length stands in it."""
+        return str(self.said)
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,8 +16,8 @@ LOWEST_CAP = TradeValue(1.0 / 7.0, "share", "from memory", "knit tops 1/4 to 1/5
 
 def titled_with_underarm(title: Words) -> Words:
     """Return the title of a side seam that runs on along the underarm; one that has a further name keeps it."""
-    if without_sides(title) == _PLAIN_SIDE:
-        return say("{seam} and underarm", seam=title)
+    if isinstance(title, Saying) and without_sides(title) == _PLAIN_SIDE:
+        return Saying("{side} side and underarm", (*title.values, ("seam", title)))
     return say("{seam}, on along the underarm", seam=title)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from drafting.garment import Garment, Group, Role, Seam, Telling, Told, is_centre
+from drafting.saying import Saying, Words
 from drafting.work.telling import and_, is_knit, is_zipped, meets_closure, tell_ease, tell_pressing, title_of
 
 
@@ -17,13 +18,13 @@ def tell_shoulder(told: Telling, group: Group) -> Told:
     seam = group.seams[0]
     pieces = [(told.garment.piece(use.piece), use.line) for use in seam.uses()]
     taped = ", the stay caught in it" if any(z.line == line for piece, line in pieces for z in piece.zones) else ""
-    title = title_of(told, group, {"shoulder": "shoulder seam"})
+    title = title_of(told, group, {"{side} shoulder": "{side} shoulder seam"})
     return Told((f"{title}{tell_ease(told, seam)}{taped}; {tell_pressing(told, seam.kind.press)}.",))
 
 
 def side_title(told: Telling, group: Group) -> str:
     """Return the title of a side or underarm seam."""
-    return title_of(told, group, {"side": "side seam", "underarm": "sleeve underarm"})
+    return title_of(told, group, {"{side} side": "{side} side seam", "{side} underarm": "{side} sleeve underarm"})
 
 
 def tell_side(told: Telling, group: Group) -> Told:
@@ -58,16 +59,19 @@ def tell_darts(told: Telling, group: Group) -> Told:
     """Tell all darts that are sewn one after the other, by where they are pressed to."""
     ways: dict[str, dict[str, None]] = {}
     for seam in group.seams:
-        words = [
-            w
-            for w in str(seam.title).lower().split()
-            if w not in ("left", "right", "second", "dart", "dart,") and not w.isdigit()
-        ]
-        ways.setdefault(_pressed_to(told.garment, seam), {})[" ".join(words).strip(", ")] = None
+        ways.setdefault(_pressed_to(told.garment, seam), {})[_dart_words(seam.title)] = None
     names = "; ".join(f"{and_(tuple(found))} (press {way})" for way, found in ways.items())
     two = any(len(seam.sections) > 1 for seam in group.seams)
     ends = "; those with two points from the middle out to each, clipped at the waist" if two else ""
     return Told((f"Darts, from the wide end to the point, threads knotted there{ends}: {names}.",))
+
+
+def _dart_words(title: Words) -> str:
+    """Which dart it is, whatever its side and number: "skirt front"; its title, where that doesn't say."""
+    if isinstance(title, Saying):
+        words, whole = title.value("words"), title.value("title")
+        return str(words) if words else _dart_words(whole) if isinstance(whole, Saying) else str(title).lower()
+    return title.lower()
 
 
 def _pressed_to(garment: Garment, seam: Seam) -> str:
@@ -79,7 +83,7 @@ def _pressed_to(garment: Garment, seam: Seam) -> str:
 def tell_armhole(told: Telling, group: Group) -> Told:
     """Tell a sleeve set in: flat where the sides are open still, else in the round, its cap eased."""
     seam = group.seams[0]
-    ease, title = tell_ease(told, seam, "cap"), title_of(told, group, {"armhole": "sleeve"})
+    ease, title = tell_ease(told, seam, "cap"), title_of(told, group, {"{side} armhole": "{side} sleeve"})
     marks = "notches (one in front, two behind) and shoulder matched"
     if not any(_is_side(told, name) for name in told.before.get(seam.name, ())):
         return Told((f"{title}, set in flat: ends, {marks}{ease}; press it towards the sleeve.",))

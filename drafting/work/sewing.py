@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from drafting.garment import Garment, Group, Seam, Side, Telling
-from drafting.saying import without_sides
+from drafting.saying import say, without_sides
 from drafting.units import Unit
 from drafting.work import Task, caught_hems, hems_before_laid, turned_edges
 from drafting.work.hemming import applied_hem_words, buttons_words, hem_words, stay_words
@@ -62,9 +62,9 @@ def group_tasks(order: Iterable[Task], garment: Garment, telling: Telling) -> It
         if seam.kind.together:
             seams = [seam, *_same_step(seam, waiting)]
             del waiting[: len(seams) - 1]
-            yield Group(tuple(seams), str(seam.title))
+            yield Group(tuple(seams), seam.title)
             continue
-        alone = Group((seam,), str(seam.title), tuple(garment.seam(name) for name in ready[seam.name]))
+        alone = Group((seam,), seam.title, tuple(garment.seam(name) for name in ready[seam.name]))
         both = _group_both(alone, waiting[0], ready, garment, telling) if waiting else None
         if both is not None:
             waiting.pop(0)
@@ -87,7 +87,7 @@ def _group_both(
     title = without_sides(seam.title)
     if title in (seam.title, "") or without_sides(other.title) != title:
         return None
-    both = f"{str(title).lower()}, {Side.LEFT} and {Side.RIGHT}"
+    both = say("{title:lower}, {one} and {other}", title=title, one=Side.LEFT, other=Side.RIGHT)
     first = Group((seam,), both, one.ready)
     second = Group((other,), both, tuple(garment.seam(name) for name in ready[other.name]))
     if seam.kind.tell(telling, first).steps != other.kind.tell(telling, second).steps:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from drafting.garment import OVERLOCK, Garment, Group, Run, Seam, Telling, Use, same_corner, usual_stitch
+from drafting.saying import reword
 from drafting.trade import TradeValue
 from drafting.units import show_length
 
@@ -66,13 +67,8 @@ def stitch_words(told: Telling, seam: Seam) -> str:
 
 
 def title_of(told: Telling, group: Group, spoken: Mapping[str, str] | None = None) -> str:
-    """Return a step's title, and the stitch if that is another; ``spoken`` words titles otherwise, sides left out."""
-    name, *rest = group.title.split(", ")
-    words = name.lower().split()
-    side = words[0] if len(words) > 1 and words[0] in ("left", "right") else ""
-    known = (spoken or {}).get(" ".join(words[1:]) if side else name.lower(), "")
-    title = f"{side} {known}".strip() if known else name
-    return capital(", ".join((title, *rest))) + stitch_words(told, group.seams[0])
+    """Return a step's title, and the stitch if that is another; ``spoken`` says templates of titles otherwise."""
+    return capital(str(reword(group.said, spoken or {}))) + stitch_words(told, group.seams[0])
 
 
 def is_zipped(told: Telling) -> bool:
