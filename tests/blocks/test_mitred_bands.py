@@ -83,8 +83,8 @@ def test_a_strip_from_corner_to_corner(shape: str) -> None:
     """One with a single corner, else one for each stretch between corners; each says what it lies along."""
     garment = banded(shape)
     assert tuple(sorted(piece.name for piece in strips(garment))) == SHAPES[shape][1]
-    assert not [seam for seam in garment.seams if seam.kind == "end"]
-    assert len([seam for seam in garment.seams if seam.kind == "mitre"]) == len(strips(garment))
+    assert not [seam for seam in garment.seams if seam.kind.name == "end"]
+    assert len([seam for seam in garment.seams if seam.kind.name == "mitre"]) == len(strips(garment))
 
 
 @pytest.mark.parametrize("voice", SINGERS)
@@ -136,7 +136,7 @@ def test_mitres_halve_their_corners(shape: str) -> None:
     wanted = sorted(turn / 2.0 for turn in turns if turn > 0.1)
     found = []
     for seam in garment.seams:
-        if seam.kind == "mitre":
+        if seam.kind.name == "mitre":
             one, two = (garment.path(run[0]) for run in seam.plies)
             assert one.length == pytest.approx(two.length, abs=1e-9)
             across = [abs(path.end.x - path.start.x) for path in (one, two)]

@@ -177,7 +177,7 @@ def test_a_sleeve_length_by_name_leaves_the_least_underarm() -> None:
     assert made.garment is not None, made.refused
     assert made.garment.fact("sleeve_underarm_kept_left") > 0.0
     refused = outcome(with_changes(job_of("basic-tee"), [("sleeve-length", {"length": 100.0})]))
-    assert refused.code == "refused: sleeve length"
+    assert refused.code == "refused: sleeve-length"
 
 
 def test_a_level_over_a_deep_back_neckline_goes_with_its_panel() -> None:
@@ -228,5 +228,5 @@ def test_a_sleeve_tapered_to_a_waving_edge_is_refused() -> None:
     stack = [("sleeve-fullness", {"cap": 12.0, "hem": -177.3})]
     wearer = Brief(surveyed("bodies_1988_men", 509), CLOTHS[2], TRIMS[2], Fit.CLOSE)
     what = outcome(with_changes(job_of("half-circle-dress"), stack, wearer))
-    assert what.code == "refused: sleeve fullness"
+    assert what.code == "refused: sleeve-fullness"
     assert "too tightly for its allowance" in what.refused
