@@ -74,6 +74,7 @@ def test_it_is_listed(site: Path) -> None:
     assert "calm-frill" in run(site, "list", "changes").stdout
     assert "stands off the hem" in run(site, "list", "checks").stdout
     assert "frill" in run(site, "list", "seams").stdout
+    assert "stands off the hem in jersey" in " ".join(run(site, "list", "values", "frill").stdout.split())
 
 
 def test_it_is_drafted_proved_printed_and_told_in_its_turn(site: Path) -> None:
@@ -86,6 +87,7 @@ def test_it_is_drafted_proved_printed_and_told_in_its_turn(site: Path) -> None:
     assert order.index("frill") > order.index("frill-end")
     (found,) = (each for each in proof["findings"] if each["code"] == "frill.full")
     assert found["severity"] == "warning"
+    assert 'add the change "calm-frill", fullness 100 % or less' in found["remedy"]
     assert any(piece["name"] == "frill" for piece in proof["pieces"])
     assert (site / "frilled" / "pattern.pdf").stat().st_size > 10_000
     assert "1.3 cm" in (site / "frilled" / "pattern.svg").read_text(encoding="utf-8")

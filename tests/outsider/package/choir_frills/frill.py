@@ -29,16 +29,18 @@ from drafting.garment import (
     option,
 )
 from drafting.geometry import Path, Point
+from drafting.mending import Mend, situation
 from drafting.proof import Evidence, Finding, Severity, check
 from drafting.redraw.onto import sew_edges
-from drafting.saying import mm, say
+from drafting.saying import mm, say, show_share
+from drafting.trade import TradeValue
 from drafting.units import show_length
 from drafting.work.kinds import ENDS
 
 NAME, FULLNESS = "frill", "frill_fullness"
 
-MOST_FULLNESS = 1.0
-"""Longer than its edge by more than this share, a frill in jersey stands off the hem (from memory)."""
+MOST_FULLNESS = TradeValue(1.0, "share", "from memory")
+"""Of its edge's length by which a frill may be longer: a fuller one stands off the hem in jersey."""
 
 
 def tell_frill(told: Telling, group: Group) -> Told:
@@ -104,7 +106,10 @@ class CalmOptions:
     fullness: float = option("The fullness that the frill then has.", "ratio", 0.5, low=0.1, high=1.0)
 
 
-@change("calm-frill", "A frill with less fullness.", Stage.EDGE_SHAPE)
+@change(
+    "calm-frill", "A frill with less fullness.", Stage.EDGE_SHAPE,
+    mends=(Mend("frill-full", 'add the change "{change}", fullness {most} or less'),),
+)  # fmt: skip
 def calm_frill(garment: Garment, brief: Brief, o: CalmOptions) -> Garment:
     """Draw the frill again with less fullness; CannotDraft where there is none."""
     if not garment.has_piece(NAME):
@@ -132,5 +137,5 @@ def check_frill(evidence: Evidence) -> Iterator[Finding]:
         yield Finding(
             "frill.full", Severity.WARNING, NAME, full, MOST_FULLNESS,
             say("the frill is {length} long before it is gathered, and will stand off the hem", length=mm(length)),
-            "gather it less", "share",
+            "gather it less", "share", wanted=situation("frill-full", most=show_share(MOST_FULLNESS)),
         )  # fmt: skip
