@@ -7,6 +7,7 @@ import io
 import re
 import tokenize
 from collections.abc import Iterator
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -363,3 +364,26 @@ def test_no_two_classes_share_a_name() -> None:
             if isinstance(node, ast.ClassDef):
                 other = first.setdefault(node.name.strip("_"), name(file))
                 assert other == name(file), f"{node.name} stands in {other} and in {name(file)}"
+
+
+SPEAKING = [
+    file
+    for file in CODE
+    if name(file).startswith(
+        ("blocks/", *(f"drafting/{one}/" for one in ("changes", "redraw", "proof/checks", "cloth", "garment")))
+    )
+]
+
+
+@pytest.mark.parametrize("file", SPEAKING, ids=name)
+def test_lengths_are_said_as_values(file: Path) -> None:
+    """No figure is put before mm or cm in an f-string: it is said by ``mm``, ``cm`` or ``tape``."""
+    found = [
+        node.lineno
+        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8")))
+        if isinstance(node, ast.JoinedStr)
+        for figure, text in pairwise(node.values)
+        if isinstance(figure, ast.FormattedValue) and isinstance(text, ast.Constant)
+        if re.match(r" (mm|cm)\b", str(text.value))
+    ]
+    assert not found

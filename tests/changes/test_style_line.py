@@ -58,7 +58,7 @@ def test_a_yoke_is_named_and_shared_by_meaning() -> None:
     """The part without the hem is the yoke; its line leaves each armhole at 40 % from the shoulder."""
     made = styled(YOKE)
     assert sorted(p.name for p in made.pieces) == sorted(["front-yoke", "front", "back", "back-yoke"])
-    assert made.piece("front-yoke").title == "Front yoke"
+    assert str(made.piece("front-yoke").title) == "Front yoke"
     assert made.piece("front").lines(role=Role.HEM)
     assert not made.piece("front-yoke").lines(role=Role.HEM)
     whole = build(brief(), BODY)
@@ -83,7 +83,7 @@ def test_panels_on_both_sides_have_sides() -> None:
         for side, way in ((Side.LEFT, sign), (Side.RIGHT, -sign)):
             panel = made.piece(f"{face}-panel-{side}")
             assert panel.side is side
-            assert panel.title == f"{side.capitalize()} {face} panel"
+            assert str(panel.title) == f"{side.capitalize()} {face} panel"
             assert way * sum(panel.outline.bounds[::2]) > 0.0
     left, right = (made.piece(f"front-panel-{side}").outline.area for side in ("left", "right"))
     assert left == pytest.approx(right, abs=1e-6)
