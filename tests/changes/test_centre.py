@@ -62,7 +62,7 @@ def test_a_fold_is_told_and_changes_no_line() -> None:
     """A note on the piece, and a fact."""
     plain = build(brief(), TOP)
     made = build(brief(), TOP, [(seam_centre, {"kind": "fold", "face": "back"})])
-    assert made.piece("back").notes == ("Centre back: on the fold",)
+    assert tuple(map(str, made.piece("back").notes)) == ("Centre back: on the fold",)
     assert [line.path for line in made.piece("back").ring] == [line.path for line in plain.piece("back").ring]
     assert made.fact("centre_back_fold") == 1.0
     assert prove(made, brief()).passed
