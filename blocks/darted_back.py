@@ -89,7 +89,7 @@ def waist_darts(frame: DartedFrame, bust_level: float) -> tuple[WaistDart, ...]:
     return tuple(darts)
 
 
-def refuse_unsettled() -> CannotDraft:
+def unsettled_refusal() -> CannotDraft:
     """The refusal where side seam and waist can't be drawn to meet."""
     return CannotDraft(
         "scye_depth_length",
@@ -115,9 +115,9 @@ def draw_side(frame: DartedFrame, underarm: float, bust_level: float) -> tuple[F
             break
         x, y = x - over, line.end.y
         if not 2.0 * frame.waist < y < bust_level:
-            raise refuse_unsettled()
+            raise unsettled_refusal()
     else:
-        raise refuse_unsettled()
+        raise unsettled_refusal()
     return flank, line
 
 

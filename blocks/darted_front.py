@@ -25,7 +25,7 @@ from blocks.darted_back import (
     body_adjust,
     inner_darts,
     lower_edge,
-    refuse_unsettled,
+    unsettled_refusal,
     waist_levels,
 )
 from blocks.darted_frame import WOVEN_ARMHOLE_RADIUS, DartedFrame
@@ -143,9 +143,9 @@ def draw_side(frame: DartedFrame, length: float, mouth: Point, set_back: float) 
             break
         x, top, y = x - over, top + short + lower - y, lower
         if not mouth.y < top < mouth.y + 2.0 * length:
-            raise refuse_unsettled()
+            raise unsettled_refusal()
     else:
-        raise refuse_unsettled()
+        raise unsettled_refusal()
     return flank, line
 
 

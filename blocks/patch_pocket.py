@@ -94,7 +94,7 @@ def _tell(told: Telling, group: Group) -> Told:
         return Told((again,), "patch pocket")
     stitch = "a narrow zigzag (304) or stretch stitch" if is_knit(told.garment) else "edgestitch (301)"
     steps = (
-        f"{title}, made ready: {_corners_pressed(told.garment.piece(seam.plies[0][0].piece))} Press the edges under "
+        f"{title}, made ready: {_press_corners(told.garment.piece(seam.plies[0][0].piece))} Press the edges under "
         "along the stitch lines.",
         f"{title}, sewn on: lay it on its marks on the front, right side up, the opening's corners on the two points; "
         f"tack it. Sew sides and lower edge down close to the fold by {stitch}; secure the opening's two corners by a "
@@ -103,7 +103,7 @@ def _tell(told: Telling, group: Group) -> Told:
     return Told(steps, "patch pocket")
 
 
-def _corners_pressed(pocket: Piece) -> str:
+def _press_corners(pocket: Piece) -> str:
     """What is done at the lower corners before the edges are pressed under, by their shape."""
     corners = pocket.lines("corner")
     if not corners:

@@ -159,15 +159,15 @@ def reword(words: Words, spoken: Mapping[str, str]) -> Words:
 
 def without_sides(words: Words) -> Words:
     """Return what is said of both sides alike: two sayings are the same but for their sides if these are equal."""
-    return _without(words, Side)
+    return _drop_kind(words, Side)
 
 
 def without_faces(words: Words) -> Words:
     """Return what is said of front and back alike; "" where nothing else is said."""
-    return _without(words, Face)
+    return _drop_kind(words, Face)
 
 
-def _without(words: Words, kind: type[Side | Face]) -> Words:
+def _drop_kind(words: Words, kind: type[Side | Face]) -> Words:
     if isinstance(words, str):
         return words
     left = Saying(words.template, tuple((name, _empty_side(value, kind)) for name, value in words.values))
@@ -179,7 +179,7 @@ def _empty_side(value: Value, kind: type[Side | Face]) -> Value:
         return Side.NONE
     if isinstance(value, Name) and kind is Side:
         return Name(sideless(value.text)) if sideless(value.text) else Side.NONE
-    return (_without(value, kind) or Side.NONE) if isinstance(value, Saying) else value
+    return (_drop_kind(value, kind) or Side.NONE) if isinstance(value, Saying) else value
 
 
 # Words, at the end

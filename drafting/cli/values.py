@@ -32,14 +32,16 @@ def tell_values(name: str | None, unit: Unit, from_memory_first: bool) -> None:
 
 
 def _find_asked(name: str, places: Iterable[DeclaringModule]) -> list[DeclaringModule]:
-    wanted = _plain(name)
+    wanted = _plain_words(name)
     found = [place for place in places if wanted in _names(place)] or [
         replace(place, values=values)
         for place in places
-        if (values := tuple(each for each in place.values if _plain(each.name) == wanted))
+        if (values := tuple(each for each in place.values if _plain_words(each.name) == wanted))
     ]
     if not found:
-        known = {name for place in places for name in (*_names(place), *(_plain(each.name) for each in place.values))}
+        known = {
+            name for place in places for name in (*_names(place), *(_plain_words(each.name) for each in place.values))
+        }
         read = f"there is no block, change, part or value {show_read(name)}"
         raise InputError([Problem("NAME", read, "", "", close_matches(wanted, sorted(known)))])
     return found
@@ -47,10 +49,14 @@ def _find_asked(name: str, places: Iterable[DeclaringModule]) -> list[DeclaringM
 
 def _names(place: DeclaringModule) -> set[str]:
     """Return all that a place answers to, in plain letters."""
-    return {_plain(place.module), _plain(place.module.rpartition(".")[2]), *(_plain(name) for _, name in place.offers)}
+    return {
+        _plain_words(place.module),
+        _plain_words(place.module.rpartition(".")[2]),
+        *(_plain_words(name) for _, name in place.offers),
+    }
 
 
-def _plain(name: str) -> str:
+def _plain_words(name: str) -> str:
     return name.strip("_").replace("_", " ").replace("-", " ").lower()
 
 
@@ -77,7 +83,7 @@ def _print_places(places: Iterable[DeclaringModule], unit: Unit) -> None:
 def _title(place: DeclaringModule) -> str:
     if place.offers:
         return ", ".join(f"{kind} {name}" for kind, name in place.offers)
-    return " / ".join(_plain(part) for part in place.module.split(".")[-2:])
+    return " / ".join(_plain_words(part) for part in place.module.split(".")[-2:])
 
 
 def _print_value(each: Declared, unit: Unit) -> None:
@@ -91,7 +97,7 @@ def _print_value(each: Declared, unit: Unit) -> None:
         source = f"{value.kind}: {value.citation}" if value.citation else value.kind
         groups.setdefault((head if rest else "", source), []).append((rest or head, value))
     sources = list(dict.fromkeys(source for _, source in groups))
-    name = click.style(printable(_plain(each.name)), bold=True)
+    name = click.style(printable(_plain_words(each.name)), bold=True)
     if len(groups) == 1:
         print_lines(f"{name}  {printable(_figures(each.figures, unit))}")
     else:

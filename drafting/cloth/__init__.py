@@ -3,7 +3,7 @@
 from drafting.cloth.band import BandRule, band_length
 from drafting.cloth.cloth import Cloth, Fit, Kind, Stripe
 from drafting.cloth.ease import EaseTable, ease_for
-from drafting.cloth.serve import Refusal, serves
+from drafting.cloth.serve import Refusal, find_refusals
 from drafting.cloth.stretch import (
     greatest_reduction,
     hand_passage,
@@ -21,9 +21,9 @@ __all__ = [
     "Stripe",
     "band_length",
     "ease_for",
+    "find_refusals",
     "greatest_reduction",
     "hand_passage",
     "home_method",
-    "serves",
     "short_by",
 ]

@@ -23,7 +23,7 @@ class Refusal:
     remedy: str
 
 
-def serves(
+def find_refusals(
     cloth: Cloth,
     *,
     needs_kind: Kind | None = Kind.KNIT,

@@ -1,6 +1,6 @@
 """The garment model: lines, pieces, seams, and what is derived from them (surface, balance marks)."""
 
-from drafting.garment.applied import Applied, find_faces, find_laid
+from drafting.garment.applied import Applied, find_faces, find_piece_laid
 from drafting.garment.balance import Balance, balance_marks
 from drafting.garment.features import Adjust, Drill, Feature, Level, PathFeature, PointFeature, Slit, Zone
 from drafting.garment.lines import Fate, Line, Role
@@ -89,7 +89,7 @@ __all__ = [
     "face_option",
     "faces_of",
     "find_faces",
-    "find_laid",
+    "find_piece_laid",
     "glue",
     "hanging_pieces",
     "is_centre",

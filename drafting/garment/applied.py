@@ -63,10 +63,10 @@ class Applied(Feature):
 
 def find_faces(garment: Garment) -> Mapping[str, tuple[str, ...]]:
     """Return, by the name of each applied piece, the pieces on whose faces it lies."""
-    return garment.find_once(_found_faces)
+    return garment.find_once(_find_faces)
 
 
-def _found_faces(garment: Garment) -> Mapping[str, tuple[str, ...]]:
+def _find_faces(garment: Garment) -> Mapping[str, tuple[str, ...]]:
     faces: dict[str, tuple[str, ...]] = {}
     for piece in garment.pieces:
         for each in piece.of_kind(Applied):
@@ -74,7 +74,7 @@ def _found_faces(garment: Garment) -> Mapping[str, tuple[str, ...]]:
     return faces
 
 
-def find_laid(garment: Garment, seam: Seam) -> str:
+def find_piece_laid(garment: Garment, seam: Seam) -> str:
     """Return the applied piece that a seam sews down, of one ply as it is; an empty text if it sews none down."""
     faces = find_faces(garment)
     if not faces or seam.kind.closes:

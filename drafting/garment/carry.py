@@ -116,17 +116,17 @@ def move_piece(piece: Piece, motion: Motion) -> Piece:
 
 def carry_features(piece: Piece, motion: Motion, which: Which = every) -> Piece:
     """Return the piece, its outline drawn by a rule of its own, with what lies within carried by a motion."""
-    return _each(piece, lambda feature: (feature.moved(motion) if which(feature) else feature,))
+    return _change_each(piece, lambda feature: (feature.moved(motion) if which(feature) else feature,))
 
 
 def part_features(piece: Piece, share: Share, which: Which = every) -> Piece:
     """Return one part of a piece, its outline drawn already, with what that part keeps of what lies within."""
-    return _each(piece, lambda feature: feature.parted(share) if which(feature) else (feature,))
+    return _change_each(piece, lambda feature: feature.parted(share) if which(feature) else (feature,))
 
 
 def take_apart(piece: Piece, parts: Sequence[tuple[Share, Motion]]) -> Piece:
     """Return the piece with each of its parts carried by a motion of its own, what ran over a cut in stretches."""
-    return _each(piece, lambda feature: _take_apart(feature, parts))
+    return _change_each(piece, lambda feature: _take_apart(feature, parts))
 
 
 def _take_apart(feature: Feature, parts: Sequence[tuple[Share, Motion]]) -> Iterable[Feature]:
@@ -150,7 +150,7 @@ def follow_edges(old: Piece, new: Piece) -> Piece:
     if not edges.edges or len(old.features) != len(new.features):
         return new
     was = {id(now): before for before, now in zip(old.features, new.features, strict=True)}
-    return _each(new, lambda feature: (feature.followed(was[id(feature)], edges),))
+    return _change_each(new, lambda feature: (feature.followed(was[id(feature)], edges),))
 
 
 def hand_on(piece: Piece, heirs: Heirs) -> Piece:
@@ -158,8 +158,8 @@ def hand_on(piece: Piece, heirs: Heirs) -> Piece:
 
     What two lines had alike, their heir has once.
     """
-    made = _each(piece, lambda feature: feature.inherited(heirs))
-    return piece if made is piece else _with(piece, list(dict.fromkeys(made.features)))
+    made = _change_each(piece, lambda feature: feature.inherited(heirs))
+    return piece if made is piece else _with_all(piece, list(dict.fromkeys(made.features)))
 
 
 def join_features(piece: Piece, joint: Joint, which: Which = every) -> Piece:
@@ -173,7 +173,7 @@ def join_features(piece: Piece, joint: Joint, which: Which = every) -> Piece:
                 break
         else:
             out.append(feature)
-    return piece if len(out) == len(piece.features) else join_features(_with(piece, out), joint, which)
+    return piece if len(out) == len(piece.features) else join_features(_with_all(piece, out), joint, which)
 
 
 def mirror_piece(piece: Piece, image: MirrorImage) -> Piece:
@@ -186,7 +186,7 @@ def mirror_piece(piece: Piece, image: MirrorImage) -> Piece:
         own = keep_order([piece.features[i].called() for i in at], [(new[i].called(), new[i]) for i in at])
         for i, feature in zip(at, own, strict=True):
             out[i] = feature
-    return _with(replace(piece, ring=ring), out)
+    return _with_all(replace(piece, ring=ring), out)
 
 
 def keep_order(old: Sequence[str], new: Sequence[tuple[str, T]]) -> tuple[T, ...]:
@@ -203,7 +203,7 @@ def keep_order(old: Sequence[str], new: Sequence[tuple[str, T]]) -> tuple[T, ...
 
 def with_features(piece: Piece, features: Iterable[Feature]) -> Piece:
     """Return the piece with features added."""
-    return _with(piece, (*piece.features, *features))
+    return _with_all(piece, (*piece.features, *features))
 
 
 def with_only(piece: Piece, kind: type[Feature], features: Iterable[Feature]) -> Piece:
@@ -213,19 +213,19 @@ def with_only(piece: Piece, kind: type[Feature], features: Iterable[Feature]) ->
 
 def drop_features(piece: Piece, gone: Which) -> Piece:
     """Return the piece without the features that are meant; the very same where there are none."""
-    return _each(piece, lambda feature: () if gone(feature) else (feature,))
+    return _change_each(piece, lambda feature: () if gone(feature) else (feature,))
 
 
 def exchange_feature(piece: Piece, old: Feature, new: Feature) -> Piece:
     """Return the piece with one feature exchanged for another, in its place."""
-    return _each(piece, lambda feature: (new if feature is old else feature,))
+    return _change_each(piece, lambda feature: (new if feature is old else feature,))
 
 
-def _each(piece: Piece, rule: Callable[[Feature], Iterable[Feature]]) -> Piece:
-    return _with(piece, [made for feature in piece.features for made in rule(feature)])
+def _change_each(piece: Piece, rule: Callable[[Feature], Iterable[Feature]]) -> Piece:
+    return _with_all(piece, [made for feature in piece.features for made in rule(feature)])
 
 
-def _with(piece: Piece, features: Sequence[Feature]) -> Piece:
+def _with_all(piece: Piece, features: Sequence[Feature]) -> Piece:
     same = len(features) == len(piece.features)
     if same and all(new is old for new, old in zip(features, piece.features, strict=True)):
         return piece

@@ -66,7 +66,9 @@ class RedrawnEdges:
             edges = self._off(_end(old, at_end), path, at_end) if moved else self._across(path, at_end)
             if edges:
                 tip = _end(path, at_end)
-                path = min((drawn_to(path, edge, at_end) for edge in edges), key=lambda p: _drawn_by(p, tip, at_end))
+                path = min(
+                    (draw_to_edge(path, edge, at_end) for edge in edges), key=lambda p: _distance_drawn(p, tip, at_end)
+                )
         return path
 
     def _off(self, was: Point, path: Path, at_end: bool) -> Sequence[Path]:
@@ -90,13 +92,13 @@ def _end(path: Path, at_end: bool) -> Point:
     return path.end if at_end else path.start
 
 
-def _drawn_by(path: Path, tip: Point, at_end: bool) -> float:
+def _distance_drawn(path: Path, tip: Point, at_end: bool) -> float:
     """How far a line's end was drawn; infinitely far where it met nothing."""
     by = tip.distance(_end(path, at_end))
     return by if by > 0.0 else float("inf")
 
 
-def drawn_to(path: Path, edge: Path, at_end: bool, reach: float = DRAWN_ON) -> Path:
+def draw_to_edge(path: Path, edge: Path, at_end: bool, reach: float = DRAWN_ON) -> Path:
     """Draw a path straight on, or cut it back, at one end to an edge within ``reach`` (mm) of that."""
     tip = _end(path, at_end)
     long = path.extended(0.0 if at_end else reach, reach if at_end else 0.0)

@@ -298,7 +298,7 @@ class Path:
 
     def with_ends(self, start: Point, end: Point) -> Path:
         """Return the path drawn over to new ends, each place moved by its share of the length."""
-        return Path._trusted(shape.drawn_over(self._segments, self.table, start, end))
+        return Path._trusted(shape.draw_to_ends(self._segments, self.table, start, end))
 
     def crossings(self, other: Path) -> tuple[Crossing, ...]:
         """Return where the paths cross or touch, in order along this one; of a shared stretch, its ends."""

@@ -203,7 +203,7 @@ def _sweep(k: Coefficients) -> float:
     return sum(turn(a, b) for a, b in pairwise(headings))
 
 
-def drawn_over(segments: Array, table: Table, start: Point, end: Point) -> Array:
+def draw_to_ends(segments: Array, table: Table, start: Point, end: Point) -> Array:
     """Return the segments moved so that the ends lie at new points, in proportion to the length run.
 
     Handles move by the change along their own length, so smooth joints stay smooth and straights straight.

@@ -48,7 +48,7 @@ def _copies(garment: Garment, piece: CutPiece) -> Iterator[Part]:
     first = garment.piece(piece.stands_for[0])
     ring = whole_ring(piece)
     names = (*piece.stands_for, *[first.name] * (piece.quantity - len(piece.stands_for)))
-    over = _turned_over(garment, piece)
+    over = _find_turned_over(garment, piece)
     upright = abs(piece.grain.unit.x) < TOLERANCE.joint and piece.grain.y > 0.0
     for number, name in enumerate(names):
         to = _map_onto(first, garment.piece(name), over[number])
@@ -57,7 +57,7 @@ def _copies(garment: Garment, piece: CutPiece) -> Iterator[Part]:
         yield Part(piece, name, over[number], upright, to.then(up).apply_all(ring))
 
 
-def _turned_over(garment: Garment, piece: CutPiece) -> list[bool]:
+def _find_turned_over(garment: Garment, piece: CutPiece) -> list[bool]:
     """For each copy, whether it is cut turned over: those of the other side than the first; else the last ones."""
     sides = [garment.piece(name).side for name in piece.stands_for]
     over = [side is not sides[0] for side in sides]

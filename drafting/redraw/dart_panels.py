@@ -16,7 +16,7 @@ from drafting.errors import GeometryError
 from drafting.garment import Drill, Feature, Line, Piece, Role, Side
 from drafting.garment.carry import drop_features, part_features
 from drafting.garment.darts import Dart, parts_about, rest_of_ring
-from drafting.garment.edges import drawn_to
+from drafting.garment.edges import draw_to_edge
 from drafting.geometry import Array, Path, Point, crosses_itself, curve_through, is_inside, turn
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -287,7 +287,7 @@ def _meet_edge(path: Path, edge: Path, legs: Sequence[Path]) -> Path:
         tip = path.end if at_end else path.start
         if edge.nearest(tip)[1] <= TOLERANCE.joint or all(leg.nearest(tip)[1] > TOLERANCE.flatten for leg in legs):
             continue
-        path = drawn_to(path, edge, at_end, DRAWN_ON_TO_PANEL)
+        path = draw_to_edge(path, edge, at_end, DRAWN_ON_TO_PANEL)
     return path
 
 

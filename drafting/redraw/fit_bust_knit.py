@@ -20,7 +20,7 @@ from drafting.garment.carry import Redrawing, carry_features, follow_edges, only
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.fit_half import NO_SHIFT, arm_frame, move_joints, restate_ease
-from drafting.redraw.fit_inner import inner_moved
+from drafting.redraw.fit_inner import move_inner
 from drafting.redraw.fullness import ease_waists
 from drafting.redraw.halves import Half, with_armhole
 from drafting.redraw.heights import HeightShift, draw_across, keep_aims
@@ -157,10 +157,10 @@ def _levels(piece: Piece, plans: Sequence[Eased]) -> Piece:
     """The piece with its bust line wider and what lies below it moved down."""
     wider = {plan.half.flipped: plan.wider for plan in plans}
     drop = {plan.half.flipped: plan.drop for plan in plans}
-    piece = inner_moved(piece, wider, -math.inf, lambda v: v.name == "bust")
+    piece = move_inner(piece, wider, -math.inf, lambda v: v.name == "bust")
     between = {a.name for a in piece.adjusts if not any(plan.is_below(a.path) for plan in plans)}
     below = plans[0].stretch.top
-    piece = inner_moved(piece, drop, below, lambda v: v.name != "bust" and any(plan.is_below(v.path) for plan in plans))
+    piece = move_inner(piece, drop, below, lambda v: v.name != "bust" and any(plan.is_below(v.path) for plan in plans))
     ruled = Redrawing(lambda p: draw_across(piece, plans[0].stretch.y(p.start.y), p.start.x, p.end.x))
     return carry_features(piece, ruled, only(Adjust, called=between))
 

@@ -57,7 +57,7 @@ class HalfShifts:
         return Path.join(*parts) if len(parts) > 1 else parts[0]
 
 
-def inner_moved(
+def move_inner(
     piece: Piece, shifts: Mapping[bool, Shift], below: float, wanted: Callable[[PathFeature], bool], along: str = ""
 ) -> Piece:
     """Return the piece with what lies within, but for slits, moved by the shifts of its halves, given as on +x.

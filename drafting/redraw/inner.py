@@ -14,7 +14,7 @@ import numpy as np
 
 from drafting.garment.carry import AffineMotion, Redrawing, carry_features, join_features, part_features, take_apart
 from drafting.garment.darts import Dart
-from drafting.garment.edges import drawn_to
+from drafting.garment.edges import draw_to_edge
 from drafting.garment.model import Piece
 from drafting.geometry import Affine, Array, Path, Point, is_inside
 from drafting.record import dataclass
@@ -119,7 +119,7 @@ def _draw_to_leg(path: Path, way: Path, leg: Path) -> Path:
     for at_end in (False, True):
         if not _inner_end(way, path.end if at_end else path.start):
             continue
-        path = drawn_to(path, leg, at_end, 2.0 * way.length)
+        path = draw_to_edge(path, leg, at_end, 2.0 * way.length)
     return path
 
 

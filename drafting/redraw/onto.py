@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from drafting.garment import Fate, Garment, Piece, Seam, Section, Side, Use
-from drafting.redraw.sleeves import titled_with_underarm
+from drafting.redraw.sleeves import add_underarm_title
 from drafting.saying import say
 from drafting.work.kinds import SIDE
 
@@ -45,10 +45,10 @@ def without_underarm_gap(garment: Garment, front: Use, back: Use, sleeve: Piece,
         (0.0, 0.0),
     )
     if grown is not None and grown.plies[0][-1].piece == front.piece:
-        run_on = replace(grown, title=titled_with_underarm(grown.title), sections=(*grown.sections, under))
+        run_on = replace(grown, title=add_underarm_title(grown.title), sections=(*grown.sections, under))
     elif grown is not None:
         flipped = Section((under.plies[1], under.plies[0]), (0.0, 0.0))
-        run_on = replace(grown, title=titled_with_underarm(grown.title), sections=(*grown.sections, flipped))
+        run_on = replace(grown, title=add_underarm_title(grown.title), sections=(*grown.sections, flipped))
     else:
         run_on = Seam(f"underarm-{side}", SIDE, say("{side} underarm", side=side), (under,))
     return garment.without(seams=[run_on.name]).with_(

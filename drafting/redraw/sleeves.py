@@ -14,14 +14,14 @@ LOWEST_CAP = TradeValue(1.0 / 7.0, "share", "from memory", "knit tops 1/4 to 1/5
 """Of the armhole, or the cap's length, that a cap is high at least: below it there is no cap to set in."""
 
 
-def titled_with_underarm(title: Words) -> Words:
+def add_underarm_title(title: Words) -> Words:
     """Return the title of a side seam that runs on along the underarm; one that has a further name keeps it."""
     if isinstance(title, Saying) and without_sides(title) == _PLAIN_SIDE:
         return Saying("{side} side and underarm", (*title.values, ("seam", title)))
     return say("{seam}, on along the underarm", seam=title)
 
 
-def titled_without_underarm(title: Words) -> Words:
+def drop_underarm_title(title: Words) -> Words:
     """Return the title that a side seam had before it ran on along the underarm."""
     seam = title.value("seam") if isinstance(title, Saying) else None
     return seam if isinstance(seam, str | Saying) else title

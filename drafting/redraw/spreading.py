@@ -17,7 +17,7 @@ import numpy as np
 
 from drafting.errors import GeometryError
 from drafting.garment.carry import RuledMotion, all_but, carry_features, only
-from drafting.garment.edges import drawn_to, in_edge
+from drafting.garment.edges import draw_to_edge, in_edge
 from drafting.garment.features import Adjust
 from drafting.garment.model import Line, Piece
 from drafting.garment.places import Place
@@ -276,7 +276,7 @@ class _Carrier:
             end = old.end if at_end else old.start
             line = next((ln for ln in self.bent if ln.path.nearest(end)[1] < TOLERANCE.flatten), None)
             if line is not None:
-                moved = drawn_to(moved, self.new.line(line.name).path, at_end)
+                moved = draw_to_edge(moved, self.new.line(line.name).path, at_end)
         return moved
 
 

@@ -8,7 +8,7 @@ from types import MappingProxyType
 
 from drafting.errors import DraftingError
 from drafting.garment import Role, is_centre
-from drafting.garment.applied import find_faces, find_laid
+from drafting.garment.applied import find_faces, find_piece_laid
 from drafting.garment.model import Fate, Garment, Line, Piece
 from drafting.garment.seam import MIDDLE_TURN, Run, Seam, Use
 from drafting.garment.surface import same_corner
@@ -84,7 +84,7 @@ def crossings(garment: Garment) -> Mapping[str, tuple[str, ...]]:
 
 def _finished_before(garment: Garment) -> Iterator[tuple[str, str]]:
     """Pairs of a seam that sews an applied piece down, and one that is sewn before: on that piece, or beneath it."""
-    laid = [(seam.name, find_laid(garment, seam)) for seam in garment.seams]
+    laid = [(seam.name, find_piece_laid(garment, seam)) for seam in garment.seams]
     for name, piece in laid:
         if not piece:
             continue
@@ -195,7 +195,7 @@ def turned_edges(garment: Garment) -> tuple[Use, ...]:
 
 def hems_before_laid(garment: Garment, seams: Iterable[Seam]) -> Run:
     """Return the hems of the applied pieces that some seams sew down: they are turned before."""
-    laid = filter(None, (find_laid(garment, seam) for seam in seams))
+    laid = filter(None, (find_piece_laid(garment, seam) for seam in seams))
     return tuple(use for name in laid for use in _hems_of(garment.piece(name)))
 
 

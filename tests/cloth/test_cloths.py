@@ -8,10 +8,10 @@ from drafting.cloth import (
     Cloth,
     Kind,
     Stripe,
+    find_refusals,
     greatest_reduction,
     hand_passage,
     home_method,
-    serves,
     short_by,
 )
 from drafting.errors import InputError
@@ -56,13 +56,13 @@ def test_a_cuff_passes_hand_and_thumb():
 def test_a_knit_with_stretch_and_recovery_serves():
     """20 to 30 % stretch, more is allowed (common practice)."""
     for stretch in (0.20, 0.25, 0.30, 0.8):
-        assert serves(Cloth(stretch_across=stretch)) == ()
+        assert find_refusals(Cloth(stretch_across=stretch)) == ()
 
 
 def test_a_cloth_that_stretches_along_serves_when_turned():
     """The greater stretch goes round the body whichever way the piece must be turned."""
     cloth = Cloth(stretch_across=0.05, stretch_along=0.4)
-    assert serves(cloth) == ()
+    assert find_refusals(cloth) == ()
 
 
 @pytest.mark.parametrize(
@@ -79,7 +79,7 @@ def test_a_cloth_that_stretches_along_serves_when_turned():
 )
 def test_a_cloth_that_cannot_serve_is_refused_with_the_failing_number(cloth, needs, figure, value, limit):
     """One refusal, its figure, its limit, and a remedy."""
-    (refusal,) = serves(cloth, **needs)
+    (refusal,) = find_refusals(cloth, **needs)
     assert (refusal.figure, refusal.value, refusal.limit) == (figure, value, limit)
     assert refusal.sentence
     assert refusal.remedy
@@ -87,7 +87,7 @@ def test_a_cloth_that_cannot_serve_is_refused_with_the_failing_number(cloth, nee
 
 def test_all_that_fails_is_said_at_once():
     """A stiff woven that bags."""
-    figures = [each.figure for each in serves(Cloth(kind=Kind.WOVEN, stretch_across=0.02, recovery=0.5))]
+    figures = [each.figure for each in find_refusals(Cloth(kind=Kind.WOVEN, stretch_across=0.02, recovery=0.5))]
     assert figures == ["kind", "stretch_across", "recovery"]
 
 

@@ -11,7 +11,7 @@ from drafting.changes.design.lengthen import lengthen_body
 from drafting.changes.design.mirror import mirror_garment
 from drafting.changes.design.style_line import draw_style_line
 from drafting.changes.fit.bust import fit_full_bust
-from drafting.garment import Applied, Garment, find_faces, find_laid
+from drafting.garment import Applied, Garment, find_faces, find_piece_laid
 from drafting.garment.carry import AffineMotion, move_piece, with_only
 from drafting.geometry import Affine, Path, Point
 from drafting.job import draft_job, finish_job
@@ -41,7 +41,7 @@ def test_mirrored_it_lies_on_the_other_side() -> None:
     made = top()
     other = mirror_garment.apply(made, brief(), mirror_garment.options())
     assert other.has_piece("breast-pocket-right")
-    assert find_laid(other, other.seam("breast-pocket-right"))
+    assert find_piece_laid(other, other.seam("breast-pocket-right"))
     x0, y0, x1, y1 = lies(made).path.bounds
     assert lies(other, "breast-pocket-right").path.bounds == pytest.approx((-x1, y0, -x0, y1))
     assert prove(other, brief()).passed

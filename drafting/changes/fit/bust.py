@@ -54,7 +54,7 @@ from drafting.redraw.fit_half import (
     refuse_unless_body,
     true_half_mouth,
 )
-from drafting.redraw.fit_inner import follow_waist, inner_moved, move_slits
+from drafting.redraw.fit_inner import follow_waist, move_inner, move_slits
 from drafting.redraw.fullness import ease_waists
 from drafting.redraw.halves import Half, find_half, with_armhole
 from drafting.redraw.heights import keep_aims
@@ -241,7 +241,7 @@ def _move_inside(piece: Piece, halves: Sequence[Half], plans: Mapping[Side, Spre
     """The front with what lies within it moved along, and the mouths of its darts trued."""
     shifts = {half.flipped: plans[half.side].shift for half in halves}
     below = max(_slash_height(plans[half.side].dart) for half in halves)
-    piece = inner_moved(
+    piece = move_inner(
         piece, shifts, below, lambda v: any(_ends_below(half, v, plans[half.side].dart) for half in halves), "bust"
     )
     for half in halves:

@@ -16,7 +16,7 @@ from drafting.geometry import Point
 from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.fit_half import NO_SHIFT, move_joints
-from drafting.redraw.fit_inner import in_place, inner_moved, move_slits
+from drafting.redraw.fit_inner import in_place, move_inner, move_slits
 from drafting.redraw.heights import HeightShift, keep_aims, level_height
 from drafting.redraw.hemline import match_sides, sides_agree
 from drafting.saying import say
@@ -105,5 +105,5 @@ def _draw_out(piece: Piece, side: Side, stretch: HeightShift) -> Piece:
     made = replace(piece, ring=tuple(moved(line) for line in piece.ring))
     made = move_slits(made, side, shift, flip)
     top = stretch.top - TOLERANCE.joint
-    made = inner_moved(made, {flip: shift}, top, lambda v: v.path.bounds[3] < top)
+    made = move_inner(made, {flip: shift}, top, lambda v: v.path.bounds[3] < top)
     return follow_edges(piece, made)

@@ -21,7 +21,7 @@ from drafting.redraw.fit_half import (
     opens_in,
     refuse_unless_body,
 )
-from drafting.redraw.fit_inner import HalfShifts, follow_waist, inner_moved
+from drafting.redraw.fit_inner import HalfShifts, follow_waist, move_inner
 from drafting.redraw.fullness import ease_sides, ease_waists
 from drafting.redraw.halves import Half, find_half
 from drafting.redraw.heights import HeightShift, keep_aims, stretch_piece
@@ -100,7 +100,7 @@ def fit_sway_back(garment: Garment, brief: Brief, o: SwayBackOptions) -> Garment
         piece = _fold_half(replace(half, piece=piece), folds[half.flipped])
     waist = max(fold.waist for fold in folds.values()) + TOLERANCE.joint
     shifts = {flip: fold.shift for flip, fold in folds.items()}
-    piece = inner_moved(piece, shifts, waist, lambda v: v.path.bounds[3] <= waist)
+    piece = move_inner(piece, shifts, waist, lambda v: v.path.bounds[3] <= waist)
     for half in halves:
         piece = keep_waist(piece, half.side, half.piece)
     made = keep_aims(garment, ease_waists(garment, garment.with_(pieces=(follow_waist(piece),))))

@@ -22,7 +22,7 @@ from drafting.garment import (
     side_option,
 )
 from drafting.record import dataclass
-from drafting.redraw.sleeves import sleeves_of, titled_without_underarm
+from drafting.redraw.sleeves import drop_underarm_title, sleeves_of
 from drafting.saying import say
 from drafting.work.kinds import ARMHOLE
 
@@ -88,7 +88,7 @@ def _without_sections(seam: Seam, sleeve: Piece) -> Seam | None:
     kept = tuple(section for section in seam.sections if not _in_section(section, sleeve))
     if len(kept) == len(seam.sections):
         return seam
-    return replace(seam, sections=kept, title=titled_without_underarm(seam.title)) if kept else None
+    return replace(seam, sections=kept, title=drop_underarm_title(seam.title)) if kept else None
 
 
 def _in_section(section: Section, sleeve: Piece) -> bool:

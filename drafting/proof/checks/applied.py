@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from drafting.garment import Applied, Brief, Garment, Piece, Seam, find_faces, find_laid
+from drafting.garment import Applied, Brief, Garment, Piece, Seam, find_faces, find_piece_laid
 from drafting.geometry import are_inside
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Words, mm, say
@@ -20,12 +20,12 @@ APPLIED_STEP = TradeValue(5.0, "mm", "from memory")
 
 def check_applied(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     """Judge where each applied piece lies: whole within the pieces beneath, and along as much of them as it is sewn."""
-    return (*_find_unsewn(garment), *_outside(garment), *_lengths(garment))
+    return (*_find_unsewn(garment), *_find_outside(garment), *_lengths(garment))
 
 
 def _find_unsewn(garment: Garment) -> Iterator[Finding]:
     """A place on a face to which no seam sews a piece."""
-    laid = {find_laid(garment, seam) for seam in garment.seams}
+    laid = {find_piece_laid(garment, seam) for seam in garment.seams}
     for name in find_faces(garment):
         if name not in laid:
             yield Finding(
@@ -43,7 +43,7 @@ def _title(garment: Garment, name: str) -> Words:
     return garment.piece(name).title if garment.has_piece(name) else name
 
 
-def _outside(garment: Garment) -> Iterator[Finding]:
+def _find_outside(garment: Garment) -> Iterator[Finding]:
     """What reaches past the edges of the piece beneath, or over a dart that lies open there."""
     for piece in garment.pieces:
         for each in piece.of_kind(Applied):
@@ -72,7 +72,7 @@ def _count_outside(piece: Piece, each: Applied) -> int:
 
 def _lengths(garment: Garment) -> Iterator[Finding]:
     for seam in garment.seams:
-        name = find_laid(garment, seam)
+        name = find_piece_laid(garment, seam)
         if name:
             sewn, place = garment.run_length(seam.plies[0]), _place_length(garment, name)
             if abs(sewn - place) > TOLERANCE.sewn_length:

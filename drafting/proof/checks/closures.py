@@ -83,11 +83,11 @@ def _narrow_waist(garment: Garment, brief: Brief) -> Iterator[Finding]:
             bust=tape(bust),
         ),
         "give the waist more ease" + ("" if brief.cloth.kind is Kind.WOVEN else ", or use a cloth with more stretch"),
-        wanted=situation("opening-tight", places=quoted_places(("back", "left", "right"))),
+        wanted=situation("opening-tight", places=quote_places(("back", "left", "right"))),
     )
 
 
-def quoted_places(places: Iterable[str]) -> Saying:
+def quote_places(places: Iterable[str]) -> Saying:
     """Say where an opening may be made, as one writes it in a ticket: "back", "left" or "right"."""
     return list_sayings((f'"{place}"' for place in places), last=" or ")
 

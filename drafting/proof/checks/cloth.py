@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from drafting.cloth import Cloth, Kind, Refusal, Stripe, serves
+from drafting.cloth import Cloth, Kind, Refusal, Stripe, find_refusals
 from drafting.garment import Brief, Garment, Role
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Words, list_sayings, say, show_share, tape
@@ -40,7 +40,7 @@ def _judge_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     needs = {fact.name: fact.value for fact in garment.facts if fact.name in _ASKED}
     if not needs:
         return ()
-    refusals = serves(
+    refusals = find_refusals(
         brief.cloth,
         needs_kind=Kind.KNIT if needs.get("needs_knit", 1.0) else None,
         needs_stretch=(needs.get("needs_stretch_low", 0.0), needs.get("needs_stretch_high")),

@@ -13,7 +13,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from drafting.cloth import Cloth, Fit, Kind, hand_passage
 from drafting.garment import Brief, Garment, Opening, Piece, Role, Run, Side, Use, same_corner
 from drafting.mending import Situation, situation
-from drafting.proof.checks.closures import check_closures, closures, opens_waist, quoted_places, stretch_of
+from drafting.proof.checks.closures import check_closures, closures, opens_waist, quote_places, stretch_of
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import OpeningRow
 from drafting.record import dataclass
@@ -196,7 +196,7 @@ def _find_situation(row: OpeningRow, closed: Sequence[str]) -> Situation | None:
         return None
     if closed:
         return situation("closure-short-at", "let more of the seam open", place=closed[0])
-    places = quoted_places(_CLOSED_AT.get(_kind(row), ("back",)))
+    places = quote_places(_CLOSED_AT.get(_kind(row), ("back",)))
     return situation("opening-tight", "make the opening larger", places=places)
 
 
