@@ -13,7 +13,7 @@ import numpy as np
 import numpy.typing as npt
 
 from drafting.finishing.allowance import NetEdge
-from drafting.finishing.crossed import clip_curve, columns
+from drafting.finishing.clipping import clip_curve, columns
 from drafting.garment import Adjust, Piece, Role
 from drafting.geometry import Path, Point, lengths_along
 from drafting.tolerance import TOLERANCE

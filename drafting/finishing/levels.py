@@ -11,7 +11,7 @@ from typing import Final
 
 import numpy as np
 
-from drafting.finishing.crossed import clip_paths
+from drafting.finishing.clipping import clip_paths
 from drafting.finishing.cutpiece import Mark
 from drafting.garment import Piece
 from drafting.geometry import Array, Path, Point, distances_to

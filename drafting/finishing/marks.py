@@ -11,7 +11,7 @@ import numpy.typing as npt
 from drafting.errors import GeometryError
 from drafting.finishing.adjusting import adjust_lines
 from drafting.finishing.allowance import ON_FOLD, NetEdge
-from drafting.finishing.crossed import clip_paths, columns
+from drafting.finishing.clipping import clip_paths, columns
 from drafting.finishing.cutpiece import CutEdge, Mark
 from drafting.finishing.folds import Unfolded
 from drafting.finishing.levels import level_marks

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from drafting.finishing.crossed import clip_paths
+from drafting.finishing.clipping import clip_paths
 from drafting.finishing.cutpiece import Mark
 from drafting.garment import Applied, Piece
 from drafting.geometry import Array, Point

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from drafting.garment import Garment, Piece, Section, Use
-from drafting.redraw.opened import SeamStretch, cut_at, thirds
+from drafting.redraw.opening import SeamStretch, cut_at, thirds
 from drafting.saying import Words
 
 __all__ = ["match_ends", "with_note"]

@@ -14,7 +14,7 @@ from drafting.ticket.catalogue import Catalogue
 from drafting.ticket.compose import find_steps
 from drafting.ticket.keys import FIT
 from drafting.ticket.layers import read_layers
-from drafting.ticket.told import Layer, Tree, find_table, find_value, merge_layers
+from drafting.ticket.tree import Layer, Tree, find_table, find_value, merge_layers
 from drafting.units import Unit
 
 WIDTH = 100

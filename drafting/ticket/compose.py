@@ -20,7 +20,7 @@ from drafting.ticket.catalogue import Catalogue
 from drafting.ticket.job import Job, Planned
 from drafting.ticket.keys import CLOTH_KEYS, FIT, PAPER_KEYS, SEAM_KEYS, STRIPE_KEYS, seam_keys
 from drafting.ticket.layers import read_layers
-from drafting.ticket.told import Changes, Layer, TicketValue, Tree, find_table, find_value, merge_layers
+from drafting.ticket.tree import Changes, Layer, TicketValue, Tree, find_table, find_value, merge_layers
 from drafting.ticket.values import read_value, read_values
 from drafting.ticket.wearer import read_wearer
 from drafting.trade import TradeValue

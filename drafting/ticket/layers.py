@@ -11,7 +11,7 @@ from drafting.text import show_read
 from drafting.ticket.catalogue import Catalogue
 from drafting.ticket.reading import read_toml
 from drafting.ticket.shape import check_shape
-from drafting.ticket.told import Layer
+from drafting.ticket.tree import Layer
 from drafting.units import Unit, parse_unit
 
 MOST_LAYERS = 12

@@ -10,7 +10,7 @@ from drafting.errors import InputError, Problem, close_matches
 from drafting.garment.step import OptionInfo
 from drafting.saying import render
 from drafting.text import show_read
-from drafting.ticket.told import TicketValue, Tree
+from drafting.ticket.tree import TicketValue, Tree
 from drafting.units import Unit, parse_angle, parse_length, parse_share, show_length, show_share
 
 Value = float | int | str | bool

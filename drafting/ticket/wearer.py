@@ -9,7 +9,7 @@ from drafting.body import Body, Measurement, make_body, measurements
 from drafting.errors import InputError, Problem
 from drafting.garment.step import OptionInfo
 from drafting.text import show_read
-from drafting.ticket.told import Layer, TicketValue, Tree, find_table, find_value
+from drafting.ticket.tree import Layer, TicketValue, Tree, find_table, find_value
 from drafting.ticket.values import first_place, read_value, unknown_key
 from drafting.units import parse_angle, parse_length
 

@@ -17,7 +17,7 @@ from drafting.finishing import finish
 from drafting.garment import Brief, Garment
 from drafting.job import draft_job
 from drafting.proof import Severity, prove
-from drafting.proof.taken import take_lengths
+from drafting.proof.lengths import take_lengths
 from tests.blocks_woven.people import POPLIN
 from tests.body.people import GROUPS, people
 from tests.garments import JERSEY, RIB

@@ -8,7 +8,7 @@ from functools import cache
 import pytest
 
 from drafting.body import make_body
-from drafting.proof.taken import take_lengths
+from drafting.proof.lengths import take_lengths
 from tests.blocks_woven.people import bodice, brief_for, people
 from tests.body.people import NEEDED
 

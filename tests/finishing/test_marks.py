@@ -7,7 +7,7 @@ import pytest
 import shapely
 
 from drafting.finishing import CutPiece, FinishPlan, Mark, finish
-from drafting.finishing.crossed import clip_paths
+from drafting.finishing.clipping import clip_paths
 from drafting.finishing.levels import level_marks
 from drafting.garment import Level
 from drafting.garment.carry import with_features, with_only

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from drafting.errors import InputError, Problem
 from drafting.garment.step import options_of
-from drafting.ticket.told import TicketValue
+from drafting.ticket.tree import TicketValue
 from drafting.ticket.values import read_values
 from drafting.units import Unit
 from tests.ticket.stubs import BodyOptions

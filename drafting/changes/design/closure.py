@@ -37,7 +37,7 @@ from drafting.record import dataclass
 from drafting.redraw.buttons import Buttons, mark_buttons
 from drafting.redraw.centre import with_centre_back
 from drafting.redraw.heights import is_skirt
-from drafting.redraw.opened import Chain, SeamStretch, open_edges, seams_at
+from drafting.redraw.opening import Chain, SeamStretch, open_edges, seams_at
 from drafting.saying import Saying, mm, say
 from drafting.sides import side_or_word
 from drafting.tolerance import TOLERANCE

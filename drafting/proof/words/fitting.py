@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from drafting.garment import Brief, Face, Garment, Role, Side
 from drafting.mending import Advisor, advise_nothing
 from drafting.proof.checks.ease import ease_rows
-from drafting.proof.taken import take_lengths
+from drafting.proof.lengths import take_lengths
 from drafting.proof.words.fitting_folds import FOLDS, HOLLOW_BACK, STEPS, Fold
 from drafting.proof.words.lines import columns, fold_line
 from drafting.record import dataclass
