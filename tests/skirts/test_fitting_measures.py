@@ -15,7 +15,7 @@ from drafting.geometry import Point
 from drafting.job import draft_job
 from drafting.proof.checks.given import wants_toile
 from drafting.proof.words.fitting import FittingMeasure, amounts, fitting_sheet
-from drafting.proof.words.fitting_folds import AMOUNTS, FOLDS
+from drafting.proof.words.fitting_folds import FOLDS
 from drafting.ticket import Job
 from tests.blocks_woven.people import brief_for, person, sleeved
 from tests.laws.jobs import catalogue, job_of
@@ -103,21 +103,22 @@ def test_a_short_sleeve_is_not_held_against_the_arm() -> None:
 
 
 def test_every_answer_names_a_change_there_is_and_its_option() -> None:
-    """Each key is in the catalogue, and each figure that the toile gives is one of its options."""
-    keys = {fold.change for fold in FOLDS if fold.change}
-    assert keys == set(AMOUNTS)
-    for key in keys:
-        options = set(catalogue().change(key, key).told())
-        named = re.findall(r"(\w+) = ", AMOUNTS[key])
-        assert named
-        assert set(named) <= options, key
-    assert all(fold.amount for fold in FOLDS if fold.change)
+    """A change that is installed answers each, and each figure that the toile gives is one of that one's options."""
+    advisor = job_of("basic-tee").advisor
+    for fold in (fold for fold in FOLDS if fold.situation):
+        answered = fold.answered(advisor)
+        assert answered.changes, fold.situation
+        for advice in advisor(fold.situation):
+            options = set(catalogue().change(advice.change, advice.change).told())
+            named = re.findall(r"(\w+) = ", advice.mend.template)
+            assert named, advice.change
+            assert set(named) <= options, advice.change
 
 
 @pytest.mark.parametrize(("unit", "deep", "out"), [("cm", "1 cm", "2 cm"), ("in", "1/2 in", "1 in")])
 def test_a_pinch_takes_out_twice_its_depth(unit: str, deep: str, out: str) -> None:
     """Both layers of the fold (by arithmetic), in the maker's unit."""
-    words = " ".join(amounts(unit))  # type: ignore[arg-type]
+    words = " ".join(amounts(unit, "sway-back"))  # type: ignore[arg-type]
     assert f"Pinched {deep} deep = {out} taken out" in words
 
 
