@@ -10,13 +10,13 @@ import pytest
 
 SCRIPT = """
 import hashlib, sys
-from drafting.job import draft, finish_job
+from drafting.job import draft_job, finish_job
 from tests.garments import brief
 from tests.laws.jobs import job_of, with_changes
 
 digest = hashlib.sha256()
 job = with_changes(job_of(sys.argv[1]), [], brief("alto"))
-garment = draft(job)
+garment = draft_job(job)
 cut, _ = finish_job(job, garment)
 paths = [line.path for piece in garment.pieces for line in piece.all_lines]
 paths += [each.path for piece in cut for each in (*piece.outline, *piece.marks)]
