@@ -155,11 +155,11 @@ def _finish_and_prove(job: Job, garment: Garment) -> tuple[tuple[CutPiece, ...],
     try:
         cut = finish(garment, job.finish)
     except DraftingError:
-        proof = prove(garment, job.brief, None, job.checks, job.advisor)
+        proof = prove(garment, job.brief, None, job.checks, job.advise)
         if proof.passed:
             raise
         return (), proof
-    return cut, prove(garment, job.brief, cut, job.checks, job.advisor)
+    return cut, prove(garment, job.brief, cut, job.checks, job.advise)
 
 
 _UNFINISHED = "finish"

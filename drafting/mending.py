@@ -32,11 +32,19 @@ def situation(name: str, /, otherwise: Words = "", **values: Value) -> Situation
 class Mend:
     """A situation that a change mends, and how: a template of the situation's values, and of the ``change``'s name.
 
-    ``Mend("hem-hobbles", 'add the change "{change}", {height} high or more')``
+    ``Mend("hem-hobbles", 'add the change "{change}", {height} high or more')``; ``by_less`` where it is mended by less
+    of the change, so that only a ticket that takes it is advised.
     """
 
     situation: str
     template: str
+    by_less: bool = False
+
+
+def mend_wavering(*roles: str) -> tuple[Mend, ...]:
+    """Return the mends of a change that draws lines of these roles: where one wavers, less is to be asked of it."""
+    words = 'ask less of the change that drew it ("{change}"), or make it earlier or alone'
+    return tuple(Mend(f"{role}-wavers", words, by_less=True) for role in roles)
 
 
 @dataclass(frozen=True, slots=True)

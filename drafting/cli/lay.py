@@ -72,7 +72,7 @@ def command(ticket: Path | None, demo: bool, out: Path | None, width: str) -> in
         progress.clear()
     info = PrintInfo(job.title, job.wearer, job.mark, unit=job.unit)
     file = out if out is not None else Path(f"{asked.stem}-cutting.pdf")
-    write_together(file.parent, {file.name: lambda: lay_pdf(lays, info, job.paper)})
+    write_together(file.parent, {file.name: lambda: lay_pdf(lays, info, job.paper, job.advise)})
     _print_lay(result, lays, others, file)
     return MADE
 
@@ -114,7 +114,7 @@ def _print_lay(result: Result, lays: tuple[Lay, ...], others: list[tuple[str, st
 
     print_lines(click.style(f"{describe_job(result)}: cutting plan, draft mark {result.job.mark}", bold=True))
     for lay in lays:
-        says = describe_lay(lay, result.job.unit)
+        says = describe_lay(lay, result.job.unit, result.job.advise)
         print_heading(printable(says.heading))
         print_lines(f"  {click.style(printable(f'{says.buy}.'), bold=True)}")
         for line in says.lines:

@@ -64,7 +64,7 @@ def command(ticket: Path | None, demo: bool, as_json: bool, fitting: bool, out: 
         from drafting.proof.words.fitting import fitting_lines, fitting_sheet
 
         head = f"Fitting sheet: {describe_job(result)}; draft mark {job.mark}"
-        sheet = fitting_sheet(result.garment, job.brief, job.advisor)
+        sheet = fitting_sheet(result.garment, job.brief, job.advise)
         for line in fitting_lines(sheet, job.unit, heading=head, width=terminal_width()):
             print_lines(printable(line))
     elif as_json:

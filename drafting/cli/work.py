@@ -80,7 +80,7 @@ def fitting_file(result: Result) -> bytes:
 
     job = result.job
     info = PrintInfo(job.title, job.wearer, job.mark, unit=job.unit)
-    return fitting_pdf(fitting_sheet(result.garment, job.brief, job.advisor), info, job.paper)
+    return fitting_pdf(fitting_sheet(result.garment, job.brief, job.advise), info, job.paper)
 
 
 def earlier_pieces(earlier: Path) -> dict[str, tuple[str, str]]:

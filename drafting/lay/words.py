@@ -10,6 +10,7 @@ from drafting.cloth import Kind
 from drafting.lay.parts import Part
 from drafting.lay.plan import Lay
 from drafting.lay.stripes import Match
+from drafting.mending import Advisor, add_mends, advise_nothing, situation
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -43,13 +44,13 @@ class LayWords:
     lines: tuple[str, ...]
 
 
-def describe_lay(lay: Lay, unit: Unit) -> LayWords:
-    """Return what is said of a lay, lengths in the maker's unit."""
+def describe_lay(lay: Lay, unit: Unit, advisor: Advisor = advise_nothing) -> LayWords:
+    """Return what is said of a lay, lengths in the maker's unit; ``advisor`` knows what parts a piece too wide."""
     cloth = lay.cloth
     heading = f"{KINDS.get(lay.kind, lay.kind)}: {cloth.name}, {show_length(cloth.width, unit)} wide"
     buy = f"Buy {show_cloth_length(lay.buy, unit)}{' for what is laid; not all of it is' * bool(lay.too_wide)}"
     buy = buy if lay.laid else "Nothing can be laid"
-    return LayWords(heading, buy, tuple(_lines(lay, unit)))
+    return LayWords(heading, buy, tuple(_lines(lay, unit, advisor)))
 
 
 def show_cloth_length(length: float, unit: Unit) -> str:
@@ -66,7 +67,7 @@ def show_cloth_length(length: float, unit: Unit) -> str:
     return " ".join([*words, *([str(Fraction(rest, 8))] if rest else []), "yd"])
 
 
-def _lines(lay: Lay, unit: Unit) -> Iterator[str]:
+def _lines(lay: Lay, unit: Unit, advisor: Advisor) -> Iterator[str]:
     if lay.laid:
         yield (
             f"The parts lie on {show_length(lay.length, unit)} of its length and cover {show_share(lay.used)} of that; "
@@ -84,7 +85,7 @@ def _lines(lay: Lay, unit: Unit) -> Iterator[str]:
         yield f"Buy interfacing too, which isn't laid here, for: {', '.join(dict.fromkeys(faced))}."
     yield _way_up(lay)
     for part in lay.too_wide:
-        yield _too_wide(part, lay, unit)
+        yield _too_wide(part, lay, unit, advisor)
     if lay.cloth.stripe:
         yield from _stripes(lay, unit)
 
@@ -110,9 +111,10 @@ def _name_of(part: Part) -> str:
     return f"{part.piece.code} {part.piece.title}"
 
 
-def _too_wide(part: Part, lay: Lay, unit: Unit) -> str:
+def _too_wide(part: Part, lay: Lay, unit: Unit, advisor: Advisor) -> str:
     room = show_length(lay.width, unit) + (", the stripe kept" if lay.shifts and part.width < lay.width else "")
-    join = "join it of two lengths" if lay.kind == "trim" else "part it by a seam (style-line, centre)"
+    parted = str(add_mends("", situation("piece-too-wide", "part it by a seam"), advisor))
+    join = "join it of two lengths" if lay.kind == "trim" else parted
     return (
         f"Not laid: {_name_of(part)} is {show_length(part.width, unit)} wide, and {room} can be used. Take a wider "
         f"cloth, or {join}."

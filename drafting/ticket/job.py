@@ -7,7 +7,7 @@ from typing import Any
 
 from drafting.finishing import FinishPlan
 from drafting.garment.step import Block, Brief, Step
-from drafting.mending import Advisor, advise_nothing
+from drafting.mending import Advice, Advisor, advise_nothing
 from drafting.paper import PaperPlan
 from drafting.proof import Check
 from drafting.record import dataclass
@@ -66,3 +66,8 @@ class Job:
     mark: str
     checks: tuple[Check, ...] = ()
     advisor: Advisor = advise_nothing
+
+    def advise(self, situation: str) -> tuple[Advice, ...]:
+        """Return what mends a situation: what is to be asked less of only where the ticket takes it."""
+        taken = {planned.step.name for planned in self.steps if not planned.is_block}
+        return tuple(each for each in self.advisor(situation) if not each.mend.by_less or each.change in taken)

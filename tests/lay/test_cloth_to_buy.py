@@ -9,6 +9,7 @@ import pytest
 from drafting.cloth import Stripe
 from drafting.lay.plan import SQUARED, to_buy
 from drafting.lay.words import describe_lay, show_cloth_length
+from drafting.mending import Advice, Mend
 from tests.garments import JERSEY
 from tests.lay.laying import lays, made
 
@@ -56,7 +57,16 @@ def test_what_is_told_of_a_part_that_is_too_wide() -> None:
     words = " ".join(says.lines)
     assert "Not laid: A Front is " in words
     assert "43.0 cm can be used" in words
+    assert "or part it by a seam." in words
     assert says.buy.endswith("for what is laid; not all of it is")
+
+
+def test_a_change_that_parts_a_piece_too_wide_is_advised() -> None:
+    """By whichever installed change says so, in its own words."""
+    lay = lays(made("basic-tee"), width=450.0)[0]
+    advice = Advice("godet", Mend("piece-too-wide", 'cut it in two: change = "{change}"'))
+    words = " ".join(describe_lay(lay, "cm", {"piece-too-wide": [advice]}.__getitem__).lines)
+    assert 'Take a wider cloth, or cut it in two: change = "godet".' in words
 
 
 def test_interfacing_is_not_forgotten() -> None:

@@ -22,6 +22,7 @@ from drafting.garment import (
     sides_of,
 )
 from drafting.geometry import Path, bends_back, curvature_profile, halve
+from drafting.mending import mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, with_armhole
 from drafting.redraw.over_darts import ARM, work_over_darts
@@ -137,7 +138,12 @@ def _most_cut_in(half: Half, by: float) -> float:
     return halve(lambda cut: _cut_in_fairly(half, cut) is not None, 0.0, by, within=0.1)
 
 
-@change("cut-in-armhole", "An armhole cut in towards the centre, its ends where they were.", Stage.SHAPE)
+@change(
+    "cut-in-armhole",
+    "An armhole cut in towards the centre, its ends where they were.",
+    Stage.SHAPE,
+    mends=mend_wavering(Role.ARMHOLE, Role.CAP),
+)
 def cut_in_armhole(garment: Garment, brief: Brief, o: CutInOptions) -> Garment:
     """Cut in the armholes asked for."""
     if o.by == 0.0:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Garment, Piece, Stage, change, face_option, faces_of, option
+from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.centre import centre_fact, lies_across, with_centre_seam
 from drafting.saying import say
@@ -21,7 +22,13 @@ class CentreOptions:
     face: str = face_option("Which pieces it concerns.", "back")
 
 
-@change("centre", "A seam, or a fold, at the centre of the front or the back.", Stage.STYLE, kinds=(STYLE,))
+@change(
+    "centre",
+    "A seam, or a fold, at the centre of the front or the back.",
+    Stage.STYLE,
+    kinds=(STYLE,),
+    mends=(Mend("piece-too-wide", 'part it down its middle: change = "{change}"'),),
+)
 def seam_centre(garment: Garment, brief: Brief, o: CentreOptions) -> Garment:
     """Part the pieces that lie across the centre, or have them cut on the fold."""
     for face in faces_of(o.face):

@@ -24,6 +24,7 @@ from drafting.garment import (
     sides_of,
 )
 from drafting.garment.places import Place, lines_along, spot
+from drafting.mending import mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.fullness import let_into
 from drafting.redraw.heights import is_skirt
@@ -83,6 +84,7 @@ class FlareOptions:
     "flare",
     "The body wider (or narrower) at its lower edge, by slash and spread from the armholes or the waist.",
     Stage.SHAPE,
+    mends=mend_wavering(Role.SIDE, Role.HEM, Role.WAIST),
 )
 def flare_hem(garment: Garment, brief: Brief, o: FlareOptions) -> Garment:
     """Slash each half asked for from the hem, and spread it."""

@@ -23,6 +23,7 @@ from drafting.garment import (
 )
 from drafting.garment.places import Place
 from drafting.geometry import Point
+from drafting.mending import mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.fullness import let_into
 from drafting.redraw.gather_marks import match_ends, with_note
@@ -70,6 +71,7 @@ class GathersOptions:
     "gathers",
     "Fullness let in at a neckline or a style line, gathered to the length of what it is sewn to.",
     Stage.STYLE,
+    mends=mend_wavering(Role.NECKLINE, Role.WAIST, Role.HEM, Role.SIDE),
 )
 def let_in_gathers(garment: Garment, brief: Brief, o: GathersOptions) -> Garment:
     """Let fullness in at the line on each face asked for, shared evenly."""

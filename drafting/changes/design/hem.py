@@ -7,6 +7,7 @@ from dataclasses import replace
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Face, Fact, Garment, Line, Piece, Role, Stage, change, option
 from drafting.geometry import Path, Point
+from drafting.mending import mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.heights import body_pieces, drop_unreached, refuse_into_darts
 from drafting.redraw.hemline import (
@@ -51,7 +52,12 @@ class HemOptions:
     )
 
 
-@change("hem", "The hem straight or curved, higher on one side, or longer at the back.", Stage.SHAPE)
+@change(
+    "hem",
+    "The hem straight or curved, higher on one side, or longer at the back.",
+    Stage.SHAPE,
+    mends=mend_wavering(Role.SIDE, Role.HEM),
+)
 def shape_hem(garment: Garment, brief: Brief, o: HemOptions) -> Garment:
     """Draw the hem anew; front and back end at the same height on each side seam and meet it square."""
     pieces = body_pieces(garment)

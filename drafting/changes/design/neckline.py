@@ -29,7 +29,7 @@ from drafting.garment import (
     sides_of,
 )
 from drafting.geometry import Path, Point, turn
-from drafting.mending import Mend
+from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.halves import (
     Half,
@@ -257,7 +257,10 @@ def _redraw_half(half: Half, wanted: WantedNeckline, follows: bool) -> Half:
     "neckline",
     "Another neckline: round, scoop, V, square or boat, its depth and how far it is opened.",
     Stage.SHAPE,
-    mends=(Mend("toile-neckline-gapes", "front_drop = what it was, less how far the edge should rise"),),
+    mends=(
+        Mend("toile-neckline-gapes", "front_drop = what it was, less how far the edge should rise"),
+        *mend_wavering(Role.NECKLINE),
+    ),
 )
 def shape_neckline(garment: Garment, brief: Brief, o: NecklineOptions) -> Garment:
     """Draw the necklines again, and let the shoulders' neck ends follow."""

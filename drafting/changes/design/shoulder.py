@@ -21,6 +21,7 @@ from drafting.garment import (
     sides_of,
 )
 from drafting.geometry import Path
+from drafting.mending import mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.halves import (
     Half,
@@ -73,7 +74,12 @@ def narrow_half(half: Half, by: float, share: float) -> Half:
     return with_armhole(moved, frame)
 
 
-@change("shoulder", "A shoulder made narrower or wider, with its armhole drawn again.", Stage.SHAPE)
+@change(
+    "shoulder",
+    "A shoulder made narrower or wider, with its armhole drawn again.",
+    Stage.SHAPE,
+    mends=mend_wavering(Role.ARMHOLE, Role.SHOULDER),
+)
 def shape_shoulder(garment: Garment, brief: Brief, o: ShoulderOptions) -> Garment:
     """Narrow the shoulders asked for, on front and back alike."""
     if o.narrow == 0.0:

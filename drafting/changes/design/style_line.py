@@ -27,6 +27,7 @@ from drafting.garment import (
 )
 from drafting.garment.places import Spot, lines_along, runs_at, spots
 from drafting.geometry import Path, Point, turn
+from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.parting import Cut, part_piece
 from drafting.saying import Words, say
@@ -93,6 +94,7 @@ class _WantedLine:
     "A seam across the front or the back from one place to another: a yoke, a panel, a block of colour.",
     Stage.STYLE,
     kinds=(STYLE,),
+    mends=(Mend("piece-too-wide", 'part it by a seam: change = "{change}"'),),
 )
 def draw_style_line(garment: Garment, brief: Brief, o: StyleLineOptions) -> Garment:
     """Part the pieces asked for."""

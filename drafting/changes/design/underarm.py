@@ -25,7 +25,7 @@ from drafting.garment import (
 )
 from drafting.garment.carry import Redrawing, carry_features, drop_features, only
 from drafting.geometry import Path
-from drafting.mending import Mend
+from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, with_armhole
 from drafting.redraw.heights import draw_across
@@ -103,7 +103,10 @@ def lower_half(half: Half, brief: Brief, by: float) -> Half:
     "An underarm raised or lowered along the side seam, with its armhole drawn again.",
     Stage.SHAPE,
     needs=("scye_depth_length", "back_neck_point_to_waist"),
-    mends=(Mend("toile-armhole-high", "mark where it should start: by = how much lower that is"),),
+    mends=(
+        Mend("toile-armhole-high", "mark where it should start: by = how much lower that is"),
+        *mend_wavering(Role.ARMHOLE, Role.CAP),
+    ),
 )
 def move_underarm(garment: Garment, brief: Brief, o: UnderarmOptions) -> Garment:
     """Move the underarms asked for, on front and back alike."""

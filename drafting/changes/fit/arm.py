@@ -31,7 +31,7 @@ from drafting.garment import (
 from drafting.garment.carry import Redrawing, all_but, carry_features, only
 from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point, root, turn
-from drafting.mending import Mend
+from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.bridging import Respanning
 from drafting.redraw.fit_half import NO_SHIFT, Shift, move_ends, move_joints, turn_end, turn_start
@@ -84,7 +84,7 @@ class CapHalves:
     "full-upper-arm",
     "A sleeve wider at the upper arm; its cap grows lower, so that it keeps its length and its ease.",
     Stage.SLEEVE_SHAPE,
-    mends=(Mend("toile-arm-fuller", "slit lengthwise over the arm: by = the gap"),),
+    mends=(Mend("toile-arm-fuller", "slit lengthwise over the arm: by = the gap"), *mend_wavering(Role.CAP)),
 )
 def fit_full_upper_arm(garment: Garment, brief: Brief, o: FullUpperArmOptions) -> Garment:
     """Widen the sleeves asked for at the upper arm."""

@@ -40,7 +40,7 @@ from drafting.garment import (
 )
 from drafting.garment.darts import Dart, intake
 from drafting.geometry import Path, Point, root, turn
-from drafting.mending import Mend
+from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.fit_bust_hip import Spread, closing, keep_side
 from drafting.redraw.fit_bust_knit import spread_knit
@@ -95,7 +95,10 @@ class SmallBustOptions:
     "More room for a fuller bust: the front slashed through the bust point and spread.",
     Stage.FIT,
     needs=("bust_point_width",),
-    mends=(Mend("toile-bust-fuller", "slit upright through the bust point: by = the gap on each side"),),
+    mends=(
+        Mend("toile-bust-fuller", "slit upright through the bust point: by = the gap on each side"),
+        *mend_wavering(Role.SIDE),
+    ),
 )
 def fit_full_bust(garment: Garment, brief: Brief, o: FullBustOptions) -> Garment:
     """Give the bust more room."""

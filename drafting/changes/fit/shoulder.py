@@ -6,8 +6,8 @@ and its point; the armhole is drawn again to the shoulder's new end (common prac
 
 from __future__ import annotations
 
-from drafting.garment import Brief, Face, Fact, Garment, Stage, change, option, side_option, sides_of
-from drafting.mending import Mend
+from drafting.garment import Brief, Face, Fact, Garment, Role, Stage, change, option, side_option, sides_of
+from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.fit_half import FRONT_AND_BACK, arm_frame, refuse_unless_body
 from drafting.redraw.halves import find_half, with_armhole
@@ -31,7 +31,10 @@ class ForwardOptions:
     "forward-shoulder",
     "A shoulder seam moved to the front at its outer end: the back gains what the front loses.",
     Stage.FIT,
-    mends=(Mend("toile-shoulders-forward", "by = how far the seam's outer end must move"),),
+    mends=(
+        Mend("toile-shoulders-forward", "by = how far the seam's outer end must move"),
+        *mend_wavering(Role.SHOULDER),
+    ),
 )
 def fit_forward_shoulder(garment: Garment, brief: Brief, o: ForwardOptions) -> Garment:
     """Move the shoulder seam forward: the back gains at its outer end what the front loses."""

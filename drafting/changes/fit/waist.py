@@ -10,7 +10,7 @@ from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Side, Slit
 from drafting.garment.carry import carry_features
 from drafting.garment.darts import Dart, darts_of
 from drafting.geometry import Path, Point
-from drafting.mending import Mend
+from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.fit_half import (
     NO_SHIFT,
@@ -81,7 +81,10 @@ class ShortWaistOptions:
     "A fold taken out at the centre back waist, running out to nothing at the side seams.",
     Stage.FIT,
     needs=("back_neck_point_to_waist",),
-    mends=(Mend("toile-back-hollow", "pinch across at the centre: by = twice the depth there"),),
+    mends=(
+        Mend("toile-back-hollow", "pinch across at the centre: by = twice the depth there"),
+        *mend_wavering(Role.WAIST),
+    ),
 )
 def fit_sway_back(garment: Garment, brief: Brief, o: SwayBackOptions) -> Garment:
     """Fold the back out at the waist: all from the waist down rises at the centre, and stays at the side seams.

@@ -23,6 +23,7 @@ from drafting.garment import (
 from drafting.garment.darts import darts_of
 from drafting.garment.places import Place
 from drafting.geometry import Point
+from drafting.mending import mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.fullness import let_into
 from drafting.redraw.gather_marks import with_note
@@ -74,7 +75,10 @@ class SleeveFullnessOptions:
 
 
 @change(
-    "sleeve-fullness", "A puffed cap, a flared or tapered lower edge, or a sleeve wider all along.", Stage.SLEEVE_SHAPE
+    "sleeve-fullness",
+    "A puffed cap, a flared or tapered lower edge, or a sleeve wider all along.",
+    Stage.SLEEVE_SHAPE,
+    mends=mend_wavering(Role.CAP, Role.UNDERARM, Role.WRIST),
 )
 def fill_sleeve(garment: Garment, brief: Brief, o: SleeveFullnessOptions) -> Garment:
     """Give each sleeve asked for its fullness: first its width, then its lower edge, then its cap."""

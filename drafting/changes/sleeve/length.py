@@ -26,7 +26,7 @@ from drafting.garment import (
 )
 from drafting.garment.darts import Dart, darts_of, intake, mouth_edges
 from drafting.geometry import Path, Point, turn
-from drafting.mending import Mend
+from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.heights import HeightShift, drop_unreached, keep_aims, stretch_piece
 from drafting.redraw.hemline import ADJUST_ROOM, trim_side
@@ -118,7 +118,10 @@ class Tube:
     "Sleeves long, bracelet, elbow or short, by an amount or to a finished length.",
     Stage.SLEEVE_SHAPE,
     needs=("outer_arm_length", "straight_arm_length", "hand_girth"),
-    mends=(Mend("toile-elbow-tight", 'cut across above the elbow: by = the gap, at = "line"'),),
+    mends=(
+        Mend("toile-elbow-tight", 'cut across above the elbow: by = the gap, at = "line"'),
+        *mend_wavering(Role.UNDERARM, Role.WRIST),
+    ),
 )
 def change_sleeve_length(garment: Garment, brief: Brief, o: SleeveLengthOptions) -> Garment:
     """Make the sleeves asked for longer or shorter."""

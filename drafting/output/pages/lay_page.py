@@ -11,6 +11,7 @@ import numpy as np
 from drafting.geometry import deepest_inside
 from drafting.lay.plan import LaidPart, Lay
 from drafting.lay.words import CUTTING, LAYING, LayWords, describe_lay
+from drafting.mending import Advisor, advise_nothing
 from drafting.output.pages.fitting_page import page_of
 from drafting.output.pages.furniture import cut_words, fitting_size
 from drafting.output.pdf.document import Document
@@ -30,7 +31,7 @@ SHARE: Final = 0.58
 """The share of a page's height that the drawing may take."""
 
 
-def lay_pdf(lays: Sequence[Lay], info: PrintInfo, paper: PaperPlan) -> bytes:
+def lay_pdf(lays: Sequence[Lay], info: PrintInfo, paper: PaperPlan, advisor: Advisor = advise_nothing) -> bytes:
     """Return the bytes of the cutting plan: a page for each cloth, and more where the words find no room on one."""
     info = info.tidy()
     named = ", ".join(part for part in (info.title, info.wearer, f"draft {info.mark}" if info.mark else "") if part)
@@ -39,7 +40,7 @@ def lay_pdf(lays: Sequence[Lay], info: PrintInfo, paper: PaperPlan) -> bytes:
     frame = Box(MARGIN, MARGIN, page[0] - MARGIN, page[1] - MARGIN)
     number = 0
     for lay in lays:
-        says = describe_lay(lay, info.unit)
+        says = describe_lay(lay, info.unit, advisor)
         waiting = [Para(words, 8.5, 1.6) for words in (LAYING, *says.lines, CUTTING)]
         first = True
         while first or waiting:

@@ -11,6 +11,7 @@ import numpy as np
 from drafting.finishing.plan import KNIT_ALLOWANCE
 from drafting.garment import Brief, Fate, Garment, Line, Piece, Role
 from drafting.geometry import STRAIGHT, Array, count_side_changes, kinks, meets_itself_at, peaks, signed_area, turn
+from drafting.mending import situation
 from drafting.proof.checks.samples import LineSamples
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Words, mm, say
@@ -143,32 +144,11 @@ def _judge_fairness(piece: Piece, line: Line, curvature: Array) -> Iterator[Find
                 float(found),
                 float(limit),
                 f"{line.name} wavers: it {says} {found} times, where a line of its kind does {limit} times at most",
-                _ask_less(line.role),
-                "",
+                measure="",
+                wanted=situation(
+                    f"{line.role.value}-wavers", "draw it with fewer points, or part it where the shape is meant"
+                ),
             )
-
-
-_DRAWN_BY: Mapping[Role, str] = MappingProxyType(
-    {
-        Role.ARMHOLE: "cut-in-armhole, shoulder or underarm",
-        Role.NECKLINE: "neckline",
-        Role.SHOULDER: "shoulder or forward-shoulder",
-        Role.SIDE: "flare, hem or full-bust",
-        Role.HEM: "hem or flare",
-        Role.WAIST: "flare or sway-back",
-        Role.CAP: "sleeve-fullness, full-upper-arm, cut-in-armhole or underarm",
-        Role.UNDERARM: "sleeve-fullness or sleeve-length",
-        Role.WRIST: "sleeve-fullness or sleeve-length",
-    }
-)
-"""By which changes a line of a role is drawn again."""
-
-
-def _ask_less(role: Role) -> str:
-    changes = _DRAWN_BY.get(role, "")
-    if not changes:
-        return "draw it with fewer points, or part it where the shape is meant"
-    return f"ask less of the change that drew it ({changes}), or make it earlier or alone"
 
 
 def _judge_tightness(piece: Piece, line: Line, curvature: Array) -> Iterator[Finding]:
