@@ -142,11 +142,6 @@ def band_seams(spec: Spec, run: Run, opening_length: float, length: float) -> tu
     )
 
 
-def cloth_of(brief: Brief, name: str) -> Cloth:
-    """Return the cloth an option names."""
-    return brief.trim if name == "trim" else brief.cloth
-
-
 def attach(
     garment: Garment,
     brief: Brief,
@@ -169,7 +164,7 @@ def attach(
         )
     around = garment.run_length(run)
     drawn_in = around - gathered_length(garment, run)  # a gathered edge is as long as its band only once it is drawn in
-    stuff = cloth_of(brief, cloth)
+    stuff = brief.cloth_named(cloth)
     theta = turning(garment, run)
     if theta * width > 0.5 * drawn_in:
         raise CannotDraft(
@@ -301,7 +296,7 @@ def _by_the_curve(garment: Garment, brief: Brief, opening: Opening, o: ArmholeBa
 
     2 in is common practice on a nearly straight edge; the tighter the curve, the narrower the band must be (derived).
     """
-    run, stuff = start_of(garment, opening), cloth_of(brief, o.cloth)
+    run, stuff = start_of(garment, opening), brief.cloth_named(o.cloth)
     around = garment.run_length(run) - gathered_length(garment, run)
     theta = turning(garment, run)
     rule = band_length(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from blocks.band import Spec, band_facts, band_seams, cloth_of, find_opening
+from blocks.band import Spec, band_facts, band_seams, find_opening
 from blocks.band_options import height_option, ratio_option
 from blocks.sleeve import arm_girth
 from drafting.cloth import band_length, hand_passage
@@ -121,7 +121,7 @@ def _sides(garment: Garment, arm: str) -> tuple[Side, ...]:
 def _add_cuff(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Garment:
     opening = find_opening(garment, f"wrist-{side}")
     around = garment.run_length(opening.run)
-    stuff, body = cloth_of(brief, o.cloth), brief.body
+    stuff, body = brief.cloth_named(o.cloth), brief.body
     stretch = stuff.working_stretch
     arm = arm_girth(brief, _above_wrist(garment, brief, opening.run[0].piece, o.height))
     lower = max(arm + o.over_wrist, hand_passage(body["hand_girth"]) / (1.0 + stretch))

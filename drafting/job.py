@@ -145,6 +145,8 @@ def finish_job(job: Job, garment: Garment) -> tuple[tuple[CutPiece, ...], Proof]
     """
     try:
         cut, proof = _finish_and_prove(job, garment)
+    except InputError:
+        raise
     except DraftingError as error:
         raise _without_room(job, error) from error
     return cut, proof if proof.passed else _trace_causes(job, proof)
@@ -181,8 +183,6 @@ def _faults(job: Job) -> frozenset[str] | None:
 
 def _trace_causes(job: Job, proof: Proof) -> Proof:
     """A failed proof whose errors say what they came in with."""
-    from drafting.job import causes
-
     errors = proof.of(Severity.ERROR)
     known = causes(job, {finding.code for finding in errors}, _faults)
     said = {code: planned.named for code, planned in known.items()}
@@ -192,8 +192,6 @@ def _trace_causes(job: Job, proof: Proof) -> Proof:
 
 def _without_room(job: Job, error: DraftingError) -> CannotDraft:
     """The refusal of the change that took the room for an allowance, or of the first block where there is none."""
-    from drafting.job import causes
-
     at = causes(job, {_UNFINISHED}, _faults).get(_UNFINISHED, job.steps[0])
     refusal = _cannot_take(at, error.words, job)
     refusal.help = say("{help}; or give that seam a narrower allowance, under [seams]", help=refusal.help)

@@ -12,7 +12,6 @@ gap: it takes with it the comma and blank before it, or the blank beside it.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
 from string import Formatter
@@ -96,7 +95,7 @@ def say(template: str, /, **values: Value) -> Saying:
 def list_sayings(words: Iterable[Value], between: str = ", ", last: str = "") -> Saying:
     """Return things said one after another, ``last`` between the last two if it is another word.
 
-    >>> str(listed(["front", "back", "sleeve"], last=" and "))
+    >>> str(list_sayings(["front", "back", "sleeve"], last=" and "))
     'front, back and sleeve'
     """
     values = tuple((f"_{i}", word) for i, word in enumerate(words))
@@ -305,11 +304,6 @@ def show_length(millimetres: float, unit: Unit = "cm", *, sixteenths: bool = Fal
 def show_share(share: float) -> str:
     """Return a share in per cent, to a tenth where that says something: "25 %", "12.5 %"."""
     return f"{round(share * 100, 1) + 0.0:g} %"
-
-
-def show_degrees(radians: float) -> str:
-    """Return an angle in whole degrees, without its unit: a template says "degrees"."""
-    return f"{math.degrees(radians):.0f}"
 
 
 def _show_inches(millimetres: float, parts: int) -> str:

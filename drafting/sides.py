@@ -47,7 +47,7 @@ _SIDE = re.compile(r"(?<![A-Za-z])(left|right)(?![A-Za-z])")
 def swap_sides(name: str) -> str:
     """Return a name with left and right exchanged.
 
-    >>> swapped("cap_height_left"), swapped("hem-right/a"), swapped("bright")
+    >>> swap_sides("cap_height_left"), swap_sides("hem-right/a"), swap_sides("bright")
     ('cap_height_right', 'hem-left/a', 'bright')
     """
     return _SIDE.sub(lambda found: Side(found[1]).other, name)
@@ -65,13 +65,3 @@ def sideless(name: str) -> str:
 def side_or_word(word: str) -> Side | str:
     """Return the side that an option's word names, or the word itself where it names none ("both", "back")."""
     return Side(word) if word in (Side.LEFT, Side.RIGHT) else word
-
-
-def side_in(name: str) -> Side:
-    """Return the side that a name carries; NONE where it carries none, or both.
-
-    >>> side_in("sleeve-left"), side_in("front"), side_in("seam-left-right")
-    (<Side.LEFT: 'left'>, <Side.NONE: ''>, <Side.NONE: ''>)
-    """
-    found = set(_SIDE.findall(name))
-    return Side(found.pop()) if len(found) == 1 else Side.NONE

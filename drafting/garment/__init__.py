@@ -33,7 +33,7 @@ from drafting.garment.step import (
     options_of,
     side_option,
 )
-from drafting.garment.stitches import is_centre, stitch_for, usual_stitch
+from drafting.garment.stitches import stitch_for, usual_stitch
 from drafting.garment.surface import Opening, Surface, glue, hanging_pieces, openings, same_corner
 from drafting.garment.telling import Group, Telling, Told
 from drafting.mending import Mend
@@ -92,7 +92,6 @@ __all__ = [
     "find_piece_laid",
     "glue",
     "hanging_pieces",
-    "is_centre",
     "one_side_option",
     "openings",
     "option",

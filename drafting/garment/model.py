@@ -221,9 +221,14 @@ class Garment:
     _kept: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def find_once(self, work: Callable[[Garment], T]) -> T:
-        """Return what a function of a garment alone finds in this one, which it does once: a garment never changes."""
+        """Return what a module's function of a garment alone finds in this one, once: a garment never changes.
+
+        TypeError for a lambda and a function within another: two of one name would share what the first found.
+        """
         name = f"{work.__module__}.{work.__qualname__}"
         if name not in self._kept:
+            if "<" in work.__qualname__:
+                raise TypeError(f"{name} can't be looked up by its name: give a function of a module")
             self._kept[name] = work(self)
         out: T = self._kept[name]
         return out

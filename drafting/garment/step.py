@@ -32,6 +32,10 @@ class Brief:
     trim: Cloth
     fit: Fit
 
+    def cloth_named(self, name: str) -> Cloth:
+        """Return the cloth that a piece or an option names: "main", or "trim"."""
+        return self.trim if name == "trim" else self.cloth
+
 
 @dataclass(frozen=True, slots=True)
 class OptionInfo:

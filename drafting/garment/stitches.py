@@ -5,13 +5,8 @@ from __future__ import annotations
 from collections import Counter
 
 from drafting.cloth import Cloth, Kind
-from drafting.garment.model import Garment, Role
-from drafting.garment.seam import LOCKSTITCH, OVERLOCK, Seam
-
-
-def is_centre(garment: Garment, seam: Seam) -> bool:
-    """Tell whether a seam joins two pieces along the centre of the front or the back."""
-    return not seam.kind.closes and all(garment.line(use).role is Role.CENTRE for use in seam.uses())
+from drafting.garment.model import Garment
+from drafting.garment.seam import LOCKSTITCH, OVERLOCK
 
 
 def stitch_for(cloth: Cloth) -> str:

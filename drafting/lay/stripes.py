@@ -146,7 +146,7 @@ def _meeting(
         met = [notch or met[len(met) // 2], *met]
     else:
         rank = seam.kind.stripes or 0
-        rank = 1 if rank and _is_centre(garment, seam) else rank
+        rank = 1 if rank and _touches_centre(garment, seam) else rank
         met, at = sorted(met, key=lambda points: points[0].y), "lower end"
     places = tuple((a.x, b.x) if axis == 0 else (a.y, b.y) for a, b in met)
     return _Meeting(seam, pair, rank, at, places, across[0] > across[1])
@@ -162,7 +162,7 @@ def _at_notch(
     return None
 
 
-def _is_centre(garment: Garment, seam: Seam) -> bool:
+def _touches_centre(garment: Garment, seam: Seam) -> bool:
     return any(garment.line(use).role is Role.CENTRE for use in seam.plies[0])
 
 

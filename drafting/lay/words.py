@@ -56,7 +56,7 @@ def describe_lay(lay: Lay, unit: Unit, advisor: Advisor = advise_nothing) -> Lay
 def show_cloth_length(length: float, unit: Unit) -> str:
     """Return a length of cloth as it is asked for in a shop.
 
-    >>> bought(1300.0, "cm"), bought(1257.3, "in")
+    >>> show_cloth_length(1300.0, "cm"), show_cloth_length(1257.3, "in")
     ('1.3 m', '1 3/8 yd')
     """
     if unit != "in":

@@ -47,6 +47,10 @@ class Finding:
     since: str = ""
     wanted: Situation | None = None
 
+    def __post_init__(self) -> None:
+        """Take a plain "error" for what it says; ValueError where it is no severity."""
+        object.__setattr__(self, "severity", Severity(self.severity))
+
 
 def gravest_first(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """Return the findings with errors first, then warnings, then notes; otherwise in their own order."""

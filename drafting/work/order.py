@@ -7,12 +7,13 @@ from itertools import pairwise
 from types import MappingProxyType
 
 from drafting.errors import DraftingError
-from drafting.garment import Role, is_centre
+from drafting.garment import Role
 from drafting.garment.applied import find_faces, find_piece_laid
 from drafting.garment.model import Fate, Garment, Line, Piece
 from drafting.garment.seam import MIDDLE_TURN, Run, Seam, Use
 from drafting.garment.surface import same_corner
 from drafting.record import dataclass
+from drafting.work.telling import is_centre
 
 
 @dataclass(frozen=True, slots=True)

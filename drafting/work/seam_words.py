@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from drafting.garment import Garment, Group, Role, Seam, Telling, Told, is_centre
+from drafting.garment import Garment, Group, Role, Seam, Telling, Told
 from drafting.saying import Saying, Words
-from drafting.work.telling import and_, is_knit, is_zipped, meets_closure, tell_ease, tell_pressing, title_of
+from drafting.work.telling import and_, is_centre, is_knit, is_zipped, meets_closure, tell_ease, tell_pressing, title_of
 
 
 def tell_plain(told: Telling, group: Group) -> Told:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from drafting.garment import OVERLOCK, Garment, Group, Run, Seam, Telling, Use, same_corner, usual_stitch
+from drafting.garment import OVERLOCK, Garment, Group, Role, Run, Seam, Telling, Use, same_corner, usual_stitch
 from drafting.saying import reword
 from drafting.trade import TradeValue
 from drafting.units import show_length
@@ -21,6 +21,11 @@ _STITCHES: Mapping[str, str] = {"301": "by lockstitch (301)", "514": "by overloc
 def is_knit(garment: Garment) -> bool:
     """Whether the garment is sewn as knits are."""
     return garment.find_once(usual_stitch) == OVERLOCK
+
+
+def is_centre(garment: Garment, seam: Seam) -> bool:
+    """Tell whether a seam joins two pieces along the centre of the front or the back."""
+    return not seam.kind.closes and all(garment.line(use).role is Role.CENTRE for use in seam.uses())
 
 
 def told_length(told: Telling, millimetres: float) -> str:

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from drafting.errors import CannotDraft, GeometryError
+from drafting.errors import CannotDraft, GeometryError, InputError, Problem
 from drafting.finishing import CutPiece, FinishPlan
 from drafting.garment import Garment
 from drafting.job import causes, draft_job, finish_job
@@ -150,3 +150,15 @@ def test_what_cannot_be_finished_is_laid_to_its_own_change(monkeypatch: pytest.M
     with pytest.raises(CannotDraft) as refusal:
         finish_job(job, draft_job(job))
     assert refusal.value.step == "lengthen"
+
+
+def test_a_plan_that_cant_be_read_is_no_want_of_room(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is wrong with the input is told as that, and no change is blamed for it."""
+
+    def refuse(garment: Garment, plan: FinishPlan) -> tuple[CutPiece, ...]:
+        raise InputError([Problem("seams", "it is too wide")])
+
+    monkeypatch.setattr("drafting.job.finish", refuse)
+    job = job_of("basic-tee")
+    with pytest.raises(InputError, match="seams: it is too wide"):
+        finish_job(job, draft_job(job))

@@ -150,3 +150,15 @@ def test_lines_are_values() -> None:
     """Equal paths and meanings are equal lines."""
     path = Path.straight(Point(0.0, 0.0), Point(1.0, 0.0))
     assert Line("a", path, Role.HEM) == Line("a", Path.straight(Point(0.0, 0.0), Point(1.0, 0.0)), Role.HEM)
+
+
+def test_only_a_function_of_a_module_is_remembered_by_its_name() -> None:
+    """Two lambdas, or two closures of one function, would share what the first found."""
+    garment = Garment()
+
+    def count(garment: Garment) -> int:
+        return len(garment.pieces)
+
+    for work in (count, lambda garment: 1):
+        with pytest.raises(TypeError, match="function of a module"):
+            garment.find_once(work)

@@ -194,7 +194,7 @@ def _captions(document: Document, info: PrintInfo, sides: Sequence[PageEdge]) ->
 def cut_words(words: str, room: float, size: float) -> str:
     """Return words cut at the end, with an ellipsis, so that they take no more than ``room`` mm; "" if nothing fits.
 
-    >>> fit("Concert top", 100.0, 6.0)
+    >>> cut_words("Concert top", 100.0, 6.0)
     'Concert top'
     """
     if text_width(words, size) <= room:

@@ -23,7 +23,7 @@ def reads_leftwards(text: str) -> bool:
 def order_visually(text: str) -> str:
     r"""Return text in the order in which it is printed from left to right.
 
-    >>> visual("ab \u05d0\u05d1") == "ab \u05d1\u05d0"
+    >>> order_visually("ab \u05d0\u05d1") == "ab \u05d1\u05d0"
     True
     """
     levels = _levels(text)

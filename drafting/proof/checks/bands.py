@@ -55,7 +55,7 @@ def _measure_sewn(garment: Garment, brief: Brief, edge: Run, band: Run) -> _Sewn
     piece = garment.piece(band[0].piece)
     length = garment.run_length(band)
     width = _height(piece, band) or piece.outline.area / length
-    cloth = brief.trim if piece.cloth == "trim" else brief.cloth
+    cloth = brief.cloth_named(piece.cloth)
     return _Sewn(
         garment.run_length(edge) - gathered_length(garment, edge), length, _turning(garment, edge), width, cloth
     )

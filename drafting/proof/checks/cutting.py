@@ -39,7 +39,7 @@ def check_cutting(garment: Garment, brief: Brief, cut: Sequence[CutPiece]) -> tu
 
 def _width(piece: CutPiece, ring: Array, brief: Brief) -> Finding | None:
     """Warn of a piece that is wider, across the grain, than the cloth it is cut from."""
-    cloth = brief.trim if piece.cloth == "trim" else brief.cloth
+    cloth = brief.cloth_named(piece.cloth)
     across = lengths_along(ring, piece.grain.right)
     width = float(across.max() - across.min()) * (2.0 if _opens_wide(piece) else 1.0)
     usable = cloth.width - SELVEDGES

@@ -121,7 +121,7 @@ def join_rows(garment: Garment, openings: Iterable[Opening]) -> tuple[JoinRow, .
             angle, crossed = found
             if not ring.mitres.isdisjoint(crossed):
                 continue
-            if _is_centre(ring, start, goal) and _is_v(
+            if _crosses_centre(ring, start, goal) and _is_v(
                 (math.pi - angle) / 2.0, ring.lines[start[:2]], ring.lines[goal[:2]]
             ):
                 continue
@@ -139,7 +139,7 @@ def _is_judged(ring: _RingIndex, start: _Corner, goal: _Corner) -> bool:
     return one.role is two.role and ring.neighbour(start) != goal and not vent and not slit_end
 
 
-def _is_centre(ring: _RingIndex, start: _Corner, goal: _Corner) -> bool:
+def _crosses_centre(ring: _RingIndex, start: _Corner, goal: _Corner) -> bool:
     """Whether a neckline passes here from side to side over a seam down the centre."""
     one, two = ring.lines[start[:2]], ring.lines[goal[:2]]
     beside = {ring.lines[corner[0], ring.neighbour(corner)[1]].role for corner in (start, goal)}

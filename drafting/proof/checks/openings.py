@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 
-from drafting.cloth import Cloth, Fit, Kind, hand_passage
+from drafting.cloth import Fit, Kind, hand_passage
 from drafting.garment import Brief, Garment, Opening, Piece, Role, Run, Side, Use, same_corner
 from drafting.mending import Situation, situation
 from drafting.proof.checks.closures import check_closures, closures, opens_waist, quote_places, stretch_of
@@ -84,7 +84,7 @@ def _row(opening: str, edge: str, run: Run, garment: Garment, brief: Brief, pass
     for use in dict.fromkeys(Use(use.piece, use.line) for use in run):
         piece, part = garment.piece(use.piece), garment.line(use).path.length
         length += part
-        reach += part * (1.0 + stretch_of(_cloth(piece.cloth, brief)) * (1.0 - _taped_share(piece, use.line)))
+        reach += part * (1.0 + stretch_of(brief.cloth_named(piece.cloth)) * (1.0 - _taped_share(piece, use.line)))
     stretch = reach / length - 1.0 if length else 0.0
     words, girth = (passing.words, passing.girth) if passing else ("", 0.0)
     return OpeningRow(opening, edge, length, stretch, reach, words, girth)
@@ -94,10 +94,6 @@ def _taped_share(piece: Piece, line: str) -> float:
     """The share of a line that is taped, so that it doesn't stretch."""
     stays = (zone for zone in piece.zones if zone.line == line and zone.taped)
     return min(1.0, sum(zone.end - zone.start for zone in stays))
-
-
-def _cloth(name: str, brief: Brief) -> Cloth:
-    return brief.trim if name == "trim" else brief.cloth
 
 
 def _passing(name: str, garment: Garment, brief: Brief) -> _Passing | None:
