@@ -37,17 +37,18 @@ from drafting.garment import (
     Use,
     block,
     cloth_option,
+    find_faces,
     hanging_pieces,
     option,
 )
 from drafting.garment.carry import with_features
 from drafting.geometry import Path, Point, are_inside, distances_to
 from drafting.record import dataclass
-from drafting.saying import Words, mm, say
+from drafting.saying import Words, mm, say, without_sides
 from drafting.sides import sides_of
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
-from drafting.work.telling import capital, is_knit
+from drafting.work.telling import and_, capital, is_knit
 
 CHEST_SHARE = TradeValue(0.10, "share", "from memory")
 """Of the bust or chest girth that a breast pocket is wide, with as much again as `CHEST_MORE`."""
@@ -93,26 +94,28 @@ def _tell(told: Telling, group: Group) -> Told:
         again = f"{title}: press, lay and stitch it down as the {first.lower()}."
         return Told((again,), "patch pocket")
     stitch = "a narrow zigzag (304) or stretch stitch" if is_knit(told.garment) else "edgestitch (301)"
+    pocket = told.garment.piece(seam.plies[0][0].piece)
+    faces = (told.garment.piece(name).title for name in find_faces(told.garment)[pocket.name])
+    face = and_(tuple(dict.fromkeys(str(without_sides(title)).lower() for title in faces)))
     steps = (
-        f"{title}, made ready: {_press_corners(told.garment.piece(seam.plies[0][0].piece))} Press the edges under "
-        "along the stitch lines.",
-        f"{title}, sewn on: lay it on its marks on the front, right side up, the opening's corners on the two points; "
+        f"{title}, made ready: {_press_edges(pocket)}",
+        f"{title}, sewn on: lay it on its marks on the {face}, right side up, the opening's corners on the two points; "
         f"tack it. Sew sides and lower edge down close to the fold by {stitch}; secure the opening's two corners by a "
         "small triangle or bar.",
     )
     return Told(steps, "patch pocket")
 
 
-def _press_corners(pocket: Piece) -> str:
-    """What is done at the lower corners before the edges are pressed under, by their shape."""
-    corners = pocket.lines("corner")
+def _press_edges(pocket: Piece) -> str:
+    """What is done at the lower corners, by their shape, and how the edges are pressed under."""
+    corners, edges = pocket.lines("corner"), "Press the edges under along the stitch lines."
     if not corners:
-        return "fold each lower corner in, slantwise over the point, and trim what would lie double."
+        return f"fold each lower corner in, slantwise over the point, and trim what would lie double. {edges}"
     if corners[0].path.is_straight:
-        return "press the slanting corners under first, then the sides and the lower edge over them."
+        return "along the stitch lines, press the slanting corners under, then the sides and the lower edge over them."
     return (
         "sew a row of long stitches in the allowance round each curved corner, lay a card template on the stitch lines "
-        "and draw the curve up over it."
+        f"and draw the curve up over it. {edges}"
     )
 
 

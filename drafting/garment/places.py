@@ -136,9 +136,9 @@ def gathered_length(garment: Garment, run: Iterable[Use]) -> float:
     What is drafted onto such an edge is drafted for its length less this. Told by the facts "gathered LINE FACE".
     """
     lines = [garment.line(use) for use in run]
-    told = {fact.name: fact.value for fact in garment.facts if fact.name.startswith("gathered ")}
+    told = [(fact.name, fact.value) for fact in garment.facts if fact.name.startswith("gathered ")]
     return sum(
         by
-        for name, by in told.items()
+        for name, by in told
         if any(line.answers_to(name.split()[1]) and line.face is Face(name.split()[2]) for line in lines)
     )

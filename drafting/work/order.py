@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from itertools import pairwise
+from itertools import combinations, pairwise
 from types import MappingProxyType
 
 from drafting.errors import DraftingError
@@ -84,16 +84,30 @@ def crossings(garment: Garment) -> Mapping[str, tuple[str, ...]]:
 
 
 def _finished_before(garment: Garment) -> Iterator[tuple[str, str]]:
-    """Pairs of a seam that sews an applied piece down, and one that is sewn before: on that piece, or beneath it."""
+    """Pairs of a seam that sews an applied piece down, and one that is sewn before: on that piece, or beneath it.
+
+    Beneath it are the seams that join the faces it lies on to each other; what else takes in several of them, as a
+    sleeve does, comes after, for the face is flat until then.
+    """
     laid = [(seam.name, find_piece_laid(garment, seam)) for seam in garment.seams]
     for name, piece in laid:
         if not piece:
             continue
         faces = find_faces(garment)[piece]
         for seam in garment.seams:
-            held = {use.piece for use in seam.uses()}
-            if seam.name != name and (piece in held or len(held.intersection(faces)) > 1):
+            held = any(use.piece == piece for use in seam.uses())
+            if seam.name != name and (held or _joins_two(seam, faces)):
                 yield name, seam.name
+
+
+def _joins_two(seam: Seam, names: tuple[str, ...]) -> bool:
+    """Whether a seam joins two of some pieces to each other."""
+    return any(
+        len({u.piece for run in (one, two) for u in run if u.piece in names}) > 1
+        for section in seam.sections
+        for one, two in combinations(section.plies, 2)
+        if all(any(use.piece in names for use in run) for run in (one, two))
+    )
 
 
 def _ends_taken_in(

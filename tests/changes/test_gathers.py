@@ -84,6 +84,16 @@ def test_a_gathered_neckline_says_to_what_it_is_gathered() -> None:
     assert prove(made, brief()).passed
 
 
+def test_what_is_gathered_twice_adds_up() -> None:
+    """What is drafted onto the neckline is as long as without gathers, however often they were let in."""
+    once = (let_in_gathers, {"at": "neckline", "by": 40.0, "way": "away"})
+    plain, made = build(brief(), BODY), build(brief(), BODY, [once, once])
+    run = tuple(Use("front", f"neckline-{side}") for side in ("left", "right"))
+    assert gathered_length(made, run) == pytest.approx(80.0, abs=4e-3)
+    assert made.run_length(run) - gathered_length(made, run) == pytest.approx(plain.run_length(run), abs=4e-3)
+    assert len(made.piece("front").notes) == 1 + len(plain.piece("front").notes)
+
+
 @pytest.mark.parametrize(
     ("options", "says"),
     [

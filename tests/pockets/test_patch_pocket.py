@@ -132,6 +132,48 @@ def test_its_hem_is_stitched_first_then_it_is_sewn_on_while_the_front_is_flat() 
     assert not any("pocket" in step for step in steps if step.startswith("Hem of the lower edge"))
 
 
+TEE = 'builds_on = "knit-top"\nunit = "cm"\n' + WEARER
+
+
+@pytest.mark.parametrize(
+    ("line", "lies_on"),
+    [
+        ('start = "armhole 0.9"\nend = "armhole 0.9"', "front and front yoke"),
+        ('start = "shoulder 0.5"\nend = "hem 0.5"\nend_side = "same"', "front yoke and front"),
+    ],
+)
+def test_it_is_sewn_on_as_soon_as_its_face_is_whole(line: str, lies_on: str) -> None:
+    """After the seam beneath it, before shoulders, sleeves, sides, cuffs and bands; told with the pieces it is on."""
+    cut = f'[[changes]]\nchange = "style-line"\nface = "front"\n{line}\n'
+    garment = draft_job(job_from(f'{TEE}[blocks.pocket]\nblock = "patch-pocket"\n{cut}'))
+    order, faces = rank(garment), set(find_faces(garment)["breast-pocket-left"])
+    assert len(faces) == 2
+    beneath = {s.name for s in garment.seams if s.kind.name == "style" and {u.piece for u in s.uses()} == faces}
+    assert beneath
+    assert max(order[name] for name in beneath) < order["breast-pocket-left"]
+    later = [s.name for s in garment.seams if s.kind.name in ("shoulder", "side", "sleeve", "cuff", "hem-band", "neck")]
+    assert later
+    assert order["breast-pocket-left"] < min(order[name] for name in later)
+    steps = list(steps_of_work(make_up(garment), garment, "cm"))
+    assert any(f"lay it on its marks on the {lies_on}, right side up" in step for step in steps)
+
+
+def test_slanting_corners_are_pressed_once() -> None:
+    """The edges with them, in one sentence; and a skirt's front is called so."""
+    skirt = draft_job(
+        job_from(
+            f'builds_on = "sheath-dress"\nunit = "cm"\n{WEARER.split("[cloth]")[0]}'
+            '[blocks.pocket]\nblock = "patch-pocket"\nplace = "hip"\ncorner = "bevelled"\n'
+        )
+    )
+    told = " ".join(steps_of_work(make_up(skirt), skirt, "cm"))
+    ready = told.partition("made ready: ")[2].partition("sewn on")[0]
+    assert "slanting corners" in ready
+    assert "press the edges" not in ready.lower()
+    (face,) = find_faces(skirt)["hip-pocket-left"]
+    assert f"marks on the {str(skirt.piece(face).title).lower()}, right" in told
+
+
 def test_darts_beside_it_are_sewn_before() -> None:
     """The front is pressed flat first."""
     garment = with_pocket(WOVEN, ((draft_darted_bodice, {}),))

@@ -21,7 +21,7 @@ from drafting.garment import (
     faces_of,
     option,
 )
-from drafting.garment.places import Place
+from drafting.garment.places import Place, gathered_length
 from drafting.geometry import Point
 from drafting.mending import mend_wavering
 from drafting.record import dataclass
@@ -85,7 +85,7 @@ def let_in_gathers(garment: Garment, brief: Brief, o: GathersOptions) -> Garment
 
 def _gather(garment: Garment, face: Face, by: float, o: GathersOptions) -> Garment:
     piece, lines = _edge(garment, face, o.at)
-    around = sum(line.path.length for line in lines)
+    around = _drawn_up(garment, piece, lines)
     if by > MOST_GATHERS * around:
         raise CannotDraft(
             "by",
@@ -118,9 +118,15 @@ def _gather(garment: Garment, face: Face, by: float, o: GathersOptions) -> Garme
     return garment.with_(facts=facts)
 
 
+def _drawn_up(garment: Garment, piece: Piece, lines: tuple[Line, ...]) -> float:
+    """How long lines are once what was gathered along them before is drawn up."""
+    whole = sum(line.path.length for line in lines)
+    return whole - gathered_length(garment, [Use(piece.name, line.name) for line in lines])
+
+
 def _mark_gathers(garment: Garment, old: Piece, lines: tuple[Line, ...], by: float, o: GathersOptions) -> Garment:
     """Match the seam at both ends of the gathers, and write on the piece to what they are drawn up."""
-    around = sum(line.path.length for line in lines)
+    around = _drawn_up(garment, old, lines)
     what, to = f"gather the {o.at.replace('-', ' ')}", (o.end - o.start) * around
     marked = None
     if len(lines) == 1:
