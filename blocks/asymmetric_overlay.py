@@ -12,7 +12,6 @@ import math
 from dataclasses import replace
 from typing import Final
 
-from blocks.band import BINDING, Spec, band_facts, strip
 from blocks.overlay_lines import (
     Depth,
     Diagonal,
@@ -26,6 +25,7 @@ from blocks.overlay_lines import (
     find_ground,
 )
 from blocks.stays import AROUND, TAPE_WIDTH
+from blocks.strips import BINDING, BandSpec, band_facts, draw_straight_strip
 from drafting.cloth import band_length
 from drafting.errors import CannotDraft
 from drafting.garment import (
@@ -328,7 +328,7 @@ def _bind_neck(garment: Garment, brief: Brief, o: OverlayOptions, far: Side) -> 
     run = tuple(uses)
     around = garment.run_length(run)
     theta = max(0.0, -sum(garment.path(use).turning() for use in run))
-    spec = Spec("neck-binding", "Neck binding", BINDING, "neck", binds=True)
+    spec = BandSpec("neck-binding", "Neck binding", BINDING, "neck", binds=True)
     rule = band_length(
         around, theta, o.binding, brief.cloth.working_stretch, recovery=brief.cloth.recovery, kind="armhole"
     )
@@ -336,7 +336,7 @@ def _bind_neck(garment: Garment, brief: Brief, o: OverlayOptions, far: Side) -> 
         raise CannotDraft(
             "front_depth, back_depth", "the shoulder pieces' neck is too short to bind", help="deepen a V"
         )
-    whole = strip(spec, "neck", rule.length, o.binding, "main")
+    whole = draw_straight_strip(spec, "neck", rule.length, o.binding, "main")
     # The binding's ends aren't joined: they lie in the seam in the round.
     ends = tuple(replace(ln, opening="neck") if ln.role is Role.END else ln for ln in whole.ring)
     piece = replace(whole, ring=ends)

@@ -23,8 +23,8 @@ from blocks.band_options import (
 )
 from blocks.mitred_band import BandStrip, Cornered, draw_strip, lengths_along, mitres, on_edge, strips, with_stays
 from blocks.stays import stay_neck
-from drafting.cloth import BandRule, Cloth, band_length
-from drafting.cloth.band import BandKind
+from blocks.strips import BINDING, BandSpec, band_facts, band_seams, draw_straight_strip, find_opening
+from drafting.cloth import Cloth, band_length
 from drafting.errors import CannotDraft
 from drafting.garment import (
     Brief,
@@ -32,45 +32,26 @@ from drafting.garment import (
     Fact,
     Fate,
     Garment,
-    Line,
     Opening,
-    Piece,
     Role,
     Run,
     Seam,
     SeamKind,
-    Section,
     Side,
     Stage,
     Use,
     block,
-    openings,
     sides_of,
 )
 from drafting.garment.places import gathered_length
-from drafting.geometry import Path, Point
-from drafting.record import dataclass
 from drafting.redraw.onto import rename_opening, sew_edges
-from drafting.saying import Words, mm, say
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
-from drafting.work.banding import tell_band, tell_binding
+from drafting.work.banding import tell_band
 from drafting.work.kinds import BAND, ENDS, MITRE
 
 NECK: Final = SeamKind("neck", "the seam of a neck band", tell_band, label="neck", turn=5, by_edge=True)
-BINDING: Final = SeamKind("binding", "the seam of a binding", tell_binding, by_edge=True)
 HEM_BAND_SEAM: Final = SeamKind("hem-band", "the seam of a hem band", tell_band, label="hem band", turn=12)
-
-
-@dataclass(frozen=True, slots=True)
-class Spec:
-    """How a band is drawn: its piece's name and title, the seam's kind, whether it lies below its edge or binds it."""
-
-    name: str
-    title: Words
-    kind: SeamKind
-    rule: BandKind
-    below: bool = False
-    binds: bool = False
 
 
 def starting_at(garment: Garment, run: Run, at: Callable[[Use, Use], bool]) -> Run:
@@ -113,40 +94,11 @@ def beside_closure(garment: Garment, opening: Opening) -> Run | None:
     return turned[: is_closed.count(False)]
 
 
-def strip(spec: Spec, opening: str, length: float, width: float, cloth: str, closed: bool = True) -> Piece:
-    """Draw the seen half of a band: a rectangle whose "band" line is sewn on and whose "edge" line is a fold.
-
-    The ends of one that isn't ``closed`` to a ring bound the opening: they are turned in beside its closure.
-    """
-    a, b, c, d = Point(0.0, 0.0), Point(length, 0.0), Point(length, width), Point(0.0, width)
-    low, right, top, left = (Path.straight(p, q) for p, q in ((a, b), (b, c), (c, d), (d, a)))
-    sewn_on, edge = (top, low) if spec.below else (low, top)
-    band = Line("band", sewn_on, Role.BAND, fate=Fate.SEWN)
-    fold = Line("edge", edge, Role.EDGE, fate=Fate.FOLDED, opening=opening)
-    first, second = (fold, band) if spec.below else (band, fold)
-    at = "" if closed else opening
-    ring = (first, Line("end-a", right, Role.END, opening=at), second, Line("end-b", left, Role.END, opening=at))
-    return Piece(spec.name, spec.title, ring, cloth=cloth)
-
-
-def band_seams(spec: Spec, run: Run, opening_length: float, length: float) -> tuple[Seam, Seam]:
-    """The seam that joins the band's ends, and the seam that sets the band on the opening."""
-    # Both ends run from the sewn edge to the fold.
-    ends = ((Use(spec.name, "end-a", spec.below),), (Use(spec.name, "end-b", not spec.below),))
-    on = Section((run, (Use(spec.name, "band", True),)), (0.0, length - opening_length))
-    return (
-        Seam(
-            f"{spec.name}-end", ENDS, say("ends of the {title:lower}", title=spec.title), (Section(ends, (0.0, 0.0)),)
-        ),
-        Seam(spec.name, spec.kind, spec.title.lower(), (on,), binds=spec.binds),
-    )
-
-
 def attach(
     garment: Garment,
     brief: Brief,
     opening: Opening,
-    spec: Spec,
+    spec: BandSpec,
     width: float,
     ratio: float | None,
     cloth: str,
@@ -184,7 +136,7 @@ def attach(
     rule = band_length(
         drawn_in, theta, width, stuff.working_stretch, recovery=stuff.recovery, kind=spec.rule, given=ratio
     )
-    piece = strip(spec, opening.name, rule.length, width, cloth, closed=part is None)
+    piece = draw_straight_strip(spec, opening.name, rule.length, width, cloth, closed=part is None)
     fate = Fate.BOUND if spec.binds else Fate.SEWN
     joined, set_on = band_seams(spec, run, around, rule.length)
     return garment.with_(
@@ -196,7 +148,7 @@ def attach(
 
 
 def attach_cornered(
-    garment: Garment, edge: Cornered, spec: Spec, width: float, ratio: float | None, stuff: Cloth, cloth: str
+    garment: Garment, edge: Cornered, spec: BandSpec, width: float, ratio: float | None, stuff: Cloth, cloth: str
 ) -> Garment:
     """Draft a band onto an opening that has corners: mitred strips, or one strip of binding that is folded there."""
     edge = edge if spec.binds or not edge.closed else edge.begun_at_corner()
@@ -222,41 +174,10 @@ def attach_cornered(
     )
 
 
-def band_facts(name: str, rule: BandRule, width: float, theta: float) -> tuple[Fact, ...]:
-    """What the proof and the maker are told of a band."""
-    return (
-        Fact(f"{name}_ratio", rule.ratio, "share", "solve", "; ".join(rule.reasons)),
-        Fact(f"{name}_width", width, "mm", "choice"),
-        Fact(f"{name}_turning", theta, "rad", "rule", "how much its edge curves towards it"),
-    )
-
-
-def find_opening(garment: Garment, name: str) -> Opening:
-    """Return the opening of that name; CannotDraft if there is none to put a band on."""
-    for opening in openings(garment):
-        if opening.name == name and any(garment.line(u).fate is not Fate.FOLDED for u in opening.run):
-            return opening
-    side = name.rpartition("-")[2]
-    other = Side(side).other if side in (Side.LEFT, Side.RIGHT) else Side.NONE
-    if other and any(opening.name == name.replace(side, other) for opening in openings(garment)):
-        raise CannotDraft(
-            "arm",
-            say("there is no open {name} to put it on", name=name),
-            help=say('put it on the other alone (arm = "{other}"), or leave one of the finishes here out', other=other),
-            leave_out=True,
-        )
-    raise CannotDraft(
-        name,
-        say("there is no open {name} to put it on", name=name),
-        help="leave one of its finishes out",
-        leave_out=True,
-    )
-
-
 @block("neck-band", "A folded band on the neckline.", Stage.EDGE, kinds=(NECK, ENDS, MITRE))
 def draft_neck_band(garment: Garment, brief: Brief, o: NeckBandOptions) -> Garment:
     """Draft the neck band, joined at centre back, or in mitres at the corners of the neckline."""
-    spec = Spec("neck-band", "Neck band", NECK, "neck")
+    spec = BandSpec("neck-band", "Neck band", NECK, "neck")
     opening = find_opening(garment, "neck")
     garment = stay_neck(garment, brief, opening.run)
     return attach(garment, brief, opening, spec, o.width, o.ratio, o.cloth)
@@ -265,7 +186,7 @@ def draft_neck_band(garment: Garment, brief: Brief, o: NeckBandOptions) -> Garme
 @block("neck-binding", "A narrow binding that wraps the neckline's edge.", Stage.EDGE, kinds=(BINDING, ENDS))
 def draft_neck_binding(garment: Garment, brief: Brief, o: BindingOptions) -> Garment:
     """Draft the neck binding, joined at centre back, corners folded; the neckline itself is cut without allowance."""
-    spec = Spec("neck-binding", "Neck binding", BINDING, "neck", binds=True)
+    spec = BandSpec("neck-binding", "Neck binding", BINDING, "neck", binds=True)
     opening = find_opening(garment, "neck")
     garment = stay_neck(garment, brief, opening.run)
     return attach(garment, brief, opening, spec, o.width, o.ratio, o.cloth)
@@ -274,7 +195,7 @@ def draft_neck_binding(garment: Garment, brief: Brief, o: BindingOptions) -> Gar
 @block("hem-band", "A folded band that draws the hem in.", Stage.EDGE, kinds=(HEM_BAND_SEAM, ENDS, MITRE))
 def draft_hem_band(garment: Garment, brief: Brief, o: HemBandOptions) -> Garment:
     """Draft the hem band, joined at centre back."""
-    spec = Spec("hem-band", "Hem band", HEM_BAND_SEAM, "hem", below=True)
+    spec = BandSpec("hem-band", "Hem band", HEM_BAND_SEAM, "hem", below=True)
     return attach(garment, brief, find_opening(garment, "hem"), spec, o.width, o.ratio, o.cloth)
 
 
@@ -282,7 +203,7 @@ def draft_hem_band(garment: Garment, brief: Brief, o: HemBandOptions) -> Garment
 def draft_armhole_bands(garment: Garment, brief: Brief, o: ArmholeBandOptions) -> Garment:
     """Draft a band onto each armhole asked for, joined at the underarm."""
     for side in sides_of(o.arm):
-        spec = Spec(f"armhole-band-{side}", say("Armhole band, {side}", side=side), BAND, "armhole")
+        spec = BandSpec(f"armhole-band-{side}", say("Armhole band, {side}", side=side), BAND, "armhole")
         opening = find_opening(garment, f"armhole-{side}")
         width = _by_the_curve(garment, brief, opening, o) if o.width is None else o.width
         garment = attach(garment, brief, opening, spec, width, o.ratio, o.cloth)

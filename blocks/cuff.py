@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
-from blocks.band import Spec, band_facts, band_seams, find_opening
+from blocks.arm import arm_girth
 from blocks.band_options import height_option, ratio_option
-from blocks.sleeve import arm_girth
+from blocks.strips import BandSpec, band_facts, band_seams, find_opening
 from drafting.cloth import band_length, hand_passage
 from drafting.errors import CannotDraft
 from drafting.garment import (
@@ -134,7 +134,7 @@ def _add_cuff(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Gar
         )  # fmt: skip
     upper = max(rule.length, lower)
     (right, top, left), solve = draw_cuff(lower, upper, o.height)
-    spec = Spec(f"cuff-{side}", say("{side:capital} cuff", side=side), CUFF, "cuff", below=True)
+    spec = BandSpec(f"cuff-{side}", say("{side:capital} cuff", side=side), CUFF, "cuff", below=True)
     fold = Path.straight(left.end, right.start)
     ring = (
         Line("edge", fold, Role.EDGE, side, fate=Fate.FOLDED, opening=opening.name),

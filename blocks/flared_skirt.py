@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 
-from blocks.circle_skirt import cone_skirt, least_share
+from blocks.cones import cone_skirt, least_share
 from blocks.skirt_pieces import NEEDS, length_of, length_option, waist_ease_option
 from blocks.waistline import waist_of
 from drafting.errors import CannotDraft

@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
-from blocks.circle_skirt import arc
+from blocks.cones import arc
 from blocks.waistline import HalfWaist
 from drafting.errors import CannotDraft
 from drafting.garment import Face

@@ -1,16 +1,16 @@
 """The set-in sleeve for knits: drafted onto the armhole it meets, whatever pieces surround that.
 
 Frame: the underarm line is y = 0, the crown lies above it; the sleeve is seen from the right side, so a left
-sleeve has its front on -x and a right sleeve on +x. Any two of armhole length, width at the underarm and cap height
-fix the third (derived): here the width comes from the arm, and the cap height is solved.
+sleeve has its front on -x and a right sleeve on +x. The width comes from the arm, and the cap height is solved for it
+and the armhole (``blocks/caps``).
 """
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
-from itertools import pairwise
 
+from blocks.arm import Armhole, arm_girth, find_armhole
+from blocks.caps import SolvedCap, draw_cap
 from drafting.cloth import Fit, ease_for
 from drafting.errors import CannotDraft
 from drafting.garment import (
@@ -23,13 +23,11 @@ from drafting.garment import (
     Garment,
     Level,
     Line,
-    Opening,
     Piece,
     Role,
     Seam,
     Section,
     Side,
-    Solve,
     Stage,
     Use,
     block,
@@ -38,24 +36,14 @@ from drafting.garment import (
     side_option,
 )
 from drafting.garment.carry import AffineMotion, carry_features
-from drafting.geometry import Affine, Path, Point, root
+from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
 from drafting.redraw.onto import without_underarm_gap
-from drafting.redraw.shapes import Curve
 from drafting.redraw.sleeves import LOWEST_CAP, SHORTEST_UNDERARM
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue, trade_row, trade_table
+from drafting.trade import TradeValue, trade_table
 from drafting.work.kinds import ARMHOLE, SIDE
-
-FRONT_HOLLOW = TradeValue(0.62, "share", "common practice")
-"""Of the half width, the reach of the cap's front curve at the underarm: the front is hollowed more."""
-FRONT_CROWN = TradeValue(0.46, "share", "common practice")
-"""Of the half width, the reach of the cap's front curve at the crown."""
-BACK_HOLLOW = TradeValue(0.50, "share", "common practice")
-"""Of the half width, the reach of the cap's back curve at the underarm."""
-BACK_CROWN = TradeValue(0.54, "share", "common practice")
-"""Of the half width, the reach of the cap's back curve at the crown: the back is fuller there."""
 
 ROOM_FOR_CUFF = TradeValue(70.0, "mm", "from memory")
 """Of the arm that are left for a cuff."""
@@ -66,11 +54,6 @@ HIGHEST_CAP = {
 }
 """Of the armhole that the cap is high at most: above it the arm can't be lifted, and the sleeve's width gives way
 instead."""
-
-FOREARM = trade_row((0.6, 0.98), "share", "from memory")
-"""Of the way from wrist to elbow at which the forearm is thickest, and of the elbow's girth that it measures there."""
-
-_TAPER_TRIALS = 8  # far more than the two or three that it takes
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,102 +86,6 @@ class SleeveOptions:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class SolvedCap:
-    """The solved cap: height, half widths at the underarm (mm), and its two curves, drawn front on -x."""
-
-    height: float
-    front_width: float
-    back_width: float
-    front: Curve
-    back: Curve
-    solve: Solve
-
-
-def half_cap(width: float, height: float, taper: float, hollow: float, crown: float) -> Curve:
-    """Draw half of a cap from the underarm at (-width, 0) to the crown at (0, height).
-
-    It leaves square to the underarm seam, which comes in by ``taper`` (rad), and is level at the crown.
-    """
-    start, top = Point(-width, 0.0), Point(0.0, height)
-    return Curve.leaving(start, Point.polar(taper), hollow * width, top, Point(1.0, 0.0), crown * width)
-
-
-def width_for(length: float, height: float, taper: float, hollow: float, crown: float) -> float:
-    """Return the half width whose half cap of that height measures ``length``; 0 where even the height is longer."""
-
-    def spare(width: float) -> float:
-        return half_cap(width, height, taper, hollow, crown).length - length
-
-    if spare(1.0) >= 0.0:
-        return 0.0
-    return root(spare, 1.0, length, within=TOLERANCE.same_point / 10.0)[0]
-
-
-def solve_cap(front: float, back: float, width: float, taper: float, highest: float) -> tuple[float, int]:
-    """Return the cap height at which a sleeve ``width`` mm wide has halves of those lengths (mm), and the trials.
-
-    Held between the lowest and the ``highest`` cap allowed (mm): there the width gives way instead.
-    """
-
-    def spare(height: float) -> float:
-        return (
-            width_for(front, height, taper, FRONT_HOLLOW, FRONT_CROWN)
-            + width_for(back, height, taper, BACK_HOLLOW, BACK_CROWN)
-            - width
-        )
-
-    lowest = LOWEST_CAP * (front + back)
-    if spare(highest) >= 0.0:
-        return highest, 1
-    if spare(lowest) <= 0.0:
-        return lowest, 2
-    return root(spare, lowest, highest, within=TOLERANCE.same_point)
-
-
-def draw_cap(front: float, back: float, wrist: float, width: float, length: float, highest: float) -> SolvedCap:
-    """Draw the cap, square to the underarm seam, whose taper depends a little on the cap's height and width."""
-    height, calls, one, two = 0.9 * highest, 0, width / 2.0, width / 2.0
-    taper = math.inf
-    for _ in range(_TAPER_TRIALS):
-        wanted = math.atan2((one + two - wrist) / 2.0, max(length - height, 30.0))
-        if abs(wanted - taper) < TOLERANCE.tangent:
-            break
-        taper = wanted
-        height, more = solve_cap(front, back, width, taper, highest)
-        calls += more
-        one = width_for(front, height, taper, FRONT_HOLLOW, FRONT_CROWN)
-        two = width_for(back, height, taper, BACK_HOLLOW, BACK_CROWN)
-    a = half_cap(one, height, taper, FRONT_HOLLOW, FRONT_CROWN)
-    b = half_cap(two, height, taper, BACK_HOLLOW, BACK_CROWN)
-    return SolvedCap(height, one, two, a, b, Solve("cap", front + back, a.length + b.length, calls))
-
-
-@dataclass(frozen=True, slots=True)
-class Armhole:
-    """An armhole as found: its front and back runs, each from the underarm up, and from the shoulder down (mm)."""
-
-    side: Side
-    front: tuple[Use, ...]
-    back: tuple[Use, ...]
-
-
-def find_armhole(garment: Garment, opening: Opening) -> Armhole:
-    """Part the opening's run into its front, underarm to shoulder, and its back, shoulder to underarm."""
-    run = opening.run
-    faces = [garment.line(use).face for use in run]
-    side = garment.line(run[0]).side
-    # The run is walked in ring direction: on a left armhole up the front and down the back, on a right one reversed.
-    first = Face.FRONT if side is Side.LEFT else Face.BACK
-    start = next(i for i in range(len(run)) if faces[i] is first and faces[i - 1] is not first)
-    turned = run[start:] + run[:start]
-    one = tuple(use for use in turned if garment.line(use).face is first)
-    two = tuple(use for use in turned if garment.line(use).face is not first)
-    if side is Side.LEFT:
-        return Armhole(side, one, two)
-    return Armhole(side, tuple(u.reversed for u in reversed(two)), tuple(u.reversed for u in reversed(one)))
-
-
 @block(
     "set-in-sleeve",
     "A set-in sleeve for each armhole, its cap solved for the armhole it meets.",
@@ -227,27 +114,6 @@ def _length(brief: Brief, o: SleeveOptions) -> float:
     """The tape round a slightly bent elbow lies between the bent and the straight arm; 70 mm is left for a cuff."""
     arm = (brief.body["outer_arm_length"] + brief.body["straight_arm_length"]) / 2.0
     return arm - ROOM_FOR_CUFF if o.length is None else o.length
-
-
-def arm_girth(brief: Brief, above: float) -> float:
-    """Return the arm's girth (mm) at ``above`` mm over the wrist.
-
-    It runs straight between the wrist, the thickest part of the forearm, the elbow and the upper arm.
-
-    The forearm is nearly as thick as the elbow at 6/10 of the way up to it (from memory).
-    """
-    body = brief.body
-    elbow, top = body["lower_arm_length"], body["lower_arm_length"] + 0.6 * body["upper_arm_length"]
-    at = (
-        (0.0, body["wrist_girth"]),
-        (FOREARM[0] * elbow, FOREARM[1] * body["elbow_girth"]),
-        (elbow, body["elbow_girth"]),
-        (top, body["upper_arm_girth"]),
-    )
-    for (low, thin), (high, thick) in pairwise(at):
-        if above <= high:
-            return thin + (thick - thin) * (above - low) / (high - low)
-    return body["upper_arm_girth"]
 
 
 def _widths(brief: Brief, o: SleeveOptions) -> tuple[float, float]:

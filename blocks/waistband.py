@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from blocks.band import find_opening
 from blocks.band_options import height_option
+from blocks.strips import find_opening
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
 from drafting.garment import (

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from blocks.sleeve import SolvedCap
+from blocks.caps import SolvedCap
 from drafting.garment import Adjust, Face, Fate, Level, Line, Piece, Role, Side
 from drafting.garment.darts import Dart, dart_name, draw_dart
 from drafting.geometry import Path, Point, turn

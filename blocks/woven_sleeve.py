@@ -18,7 +18,8 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from blocks.sleeve import SolvedCap, draw_cap, find_armhole
+from blocks.arm import find_armhole
+from blocks.caps import SolvedCap, draw_cap
 from blocks.woven_outline import Arm, Outline, draw_sleeve, make_piece
 from drafting.cloth import ease_for, hand_passage
 from drafting.errors import CannotDraft

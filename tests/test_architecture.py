@@ -6,6 +6,7 @@ import ast
 import io
 import re
 import tokenize
+import tomllib
 from collections.abc import Iterator
 from itertools import pairwise
 from pathlib import Path
@@ -103,6 +104,14 @@ def test_blocks_stand_on_the_garment_and_below(file: Path) -> None:
 def test_no_change_imports_a_change(file: Path) -> None:
     """What two changes need lies in ``drafting/redraw``."""
     assert not [module for module in imported(file) if module.startswith("drafting.changes")]
+
+
+@pytest.mark.parametrize("file", CODE, ids=name)
+def test_no_module_imports_a_plug_in(file: Path) -> None:
+    """A block or a change can be taken out: what two of them need lies in a module that is neither."""
+    points = tomllib.loads((ROOT / "pyproject.toml").read_text())["project"]["entry-points"]
+    targets = {**points["blockwright.blocks"], **points["blockwright.changes"]}.values()
+    assert not {target.partition(":")[0] for target in targets} & set(imported(file))
 
 
 @pytest.mark.parametrize("file", ALL, ids=name)

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from blocks.circle_skirt import CIRCLE_SHARES, arc
+from blocks.circle_skirt import CIRCLE_SHARES
+from blocks.cones import arc
 from drafting.errors import CannotDraft
 from drafting.geometry import Point
 from tests.skirts.dressed import JERSEY, errors, sewn_waist, skirt

@@ -1,0 +1,106 @@
+"""The strip a band or cuff is: what names it, how it is drawn and sewn on, and the opening that it is put on."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from drafting.cloth import BandRule
+from drafting.cloth.band import BandKind
+from drafting.errors import CannotDraft
+from drafting.garment import (
+    Fact,
+    Fate,
+    Garment,
+    Line,
+    Opening,
+    Piece,
+    Role,
+    Run,
+    Seam,
+    SeamKind,
+    Section,
+    Side,
+    Use,
+    openings,
+)
+from drafting.geometry import Path, Point
+from drafting.record import dataclass
+from drafting.saying import Words, say
+from drafting.work.banding import tell_binding
+from drafting.work.kinds import ENDS
+
+BINDING: Final = SeamKind("binding", "the seam of a binding", tell_binding, by_edge=True)
+
+
+@dataclass(frozen=True, slots=True)
+class BandSpec:
+    """How a band is drawn: its piece's name and title, the seam's kind, whether it lies below its edge or binds it."""
+
+    name: str
+    title: Words
+    kind: SeamKind
+    rule: BandKind
+    below: bool = False
+    binds: bool = False
+
+
+def find_opening(garment: Garment, name: str) -> Opening:
+    """Return the opening of that name; CannotDraft if there is none to put a band on."""
+    for opening in openings(garment):
+        if opening.name == name and any(garment.line(u).fate is not Fate.FOLDED for u in opening.run):
+            return opening
+    side = name.rpartition("-")[2]
+    other = Side(side).other if side in (Side.LEFT, Side.RIGHT) else Side.NONE
+    if other and any(opening.name == name.replace(side, other) for opening in openings(garment)):
+        raise CannotDraft(
+            "arm",
+            say("there is no open {name} to put it on", name=name),
+            help=say('put it on the other alone (arm = "{other}"), or leave one of the finishes here out', other=other),
+            leave_out=True,
+        )
+    raise CannotDraft(
+        name,
+        say("there is no open {name} to put it on", name=name),
+        help="leave one of its finishes out",
+        leave_out=True,
+    )
+
+
+def draw_straight_strip(
+    spec: BandSpec, opening: str, length: float, width: float, cloth: str, closed: bool = True
+) -> Piece:
+    """Draw the seen half of a band: a rectangle whose "band" line is sewn on and whose "edge" line is a fold.
+
+    The ends of one that isn't ``closed`` to a ring bound the opening: they are turned in beside its closure.
+    """
+    a, b, c, d = Point(0.0, 0.0), Point(length, 0.0), Point(length, width), Point(0.0, width)
+    low, right, top, left = (Path.straight(p, q) for p, q in ((a, b), (b, c), (c, d), (d, a)))
+    sewn_on, edge = (top, low) if spec.below else (low, top)
+    band = Line("band", sewn_on, Role.BAND, fate=Fate.SEWN)
+    fold = Line("edge", edge, Role.EDGE, fate=Fate.FOLDED, opening=opening)
+    first, second = (fold, band) if spec.below else (band, fold)
+    at = "" if closed else opening
+    ring = (first, Line("end-a", right, Role.END, opening=at), second, Line("end-b", left, Role.END, opening=at))
+    return Piece(spec.name, spec.title, ring, cloth=cloth)
+
+
+def band_seams(spec: BandSpec, run: Run, opening_length: float, length: float) -> tuple[Seam, Seam]:
+    """The seam that joins the band's ends, and the seam that sets the band on the opening."""
+    # Both ends run from the sewn edge to the fold.
+    ends = ((Use(spec.name, "end-a", spec.below),), (Use(spec.name, "end-b", not spec.below),))
+    on = Section((run, (Use(spec.name, "band", True),)), (0.0, length - opening_length))
+    return (
+        Seam(
+            f"{spec.name}-end", ENDS, say("ends of the {title:lower}", title=spec.title), (Section(ends, (0.0, 0.0)),)
+        ),
+        Seam(spec.name, spec.kind, spec.title.lower(), (on,), binds=spec.binds),
+    )
+
+
+def band_facts(name: str, rule: BandRule, width: float, theta: float) -> tuple[Fact, ...]:
+    """What the proof and the maker are told of a band."""
+    return (
+        Fact(f"{name}_ratio", rule.ratio, "share", "solve", "; ".join(rule.reasons)),
+        Fact(f"{name}_width", width, "mm", "choice"),
+        Fact(f"{name}_turning", theta, "rad", "rule", "how much its edge curves towards it"),
+    )
