@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from blocks.patch_pocket import draft_patch_pockets
+from drafting.changes.design.gathers import let_in_gathers
 from drafting.changes.design.lengthen import lengthen_body
 from drafting.changes.design.mirror import mirror_garment
 from drafting.changes.design.style_line import draw_style_line
@@ -135,3 +136,32 @@ def test_a_place_that_nothing_is_sewn_to_is_found() -> None:
     for garment in (made.without(seams=[NAME]), made.without(pieces=[NAME], seams=[NAME])):
         found = [(f.code, f.place) for f in prove(garment, brief()).findings if f.code.startswith("applied")]
         assert found == [("applied.sewn", NAME)]
+
+
+def test_two_that_lie_over_each_other_are_found() -> None:
+    """A breast pocket moved onto the hip pocket; side by side, or one just below the other, nothing is found."""
+    made = build(brief(), SLEEVED, [(draft_patch_pockets, {}), (draft_patch_pockets, {"place": "hip"})])
+    breast, hip = lies(made), lies(made, "hip-pocket-left")
+    front, others = made.piece("front"), [lies(made, "hip-pocket-right"), hip]
+
+    def found(at: Applied) -> list[tuple[str, str]]:
+        garment = made.with_(pieces=[with_only(front, Applied, [at, *others])])
+        return [(f.code, f.place) for f in prove(garment, brief()).findings if f.code.startswith("applied")]
+
+    down = hip.path.start.y - breast.path.bounds[1]
+    assert found(breast) == found(breast.along(breast.path.moved(Point(0.0, down)))) == []
+    over = breast.along(breast.path.moved(Point(0.0, down - 15.0)))
+    assert found(over) == [("applied.overlap", "hip-pocket-left")]
+
+
+def test_a_place_that_a_gathered_seam_parts_is_found() -> None:
+    """A yoke through the pocket, and the front gathered into it; gathered clear of the pocket it still fits."""
+    yoke = {"start": "armhole 0.95", "end": "armhole 0.95", "start_side": "left", "face": "front"}
+    parted = draw_style_line.apply(top(), brief(), draw_style_line.options(**yoke))
+
+    def found(**options: float) -> list[tuple[str, str]]:
+        garment = let_in_gathers.apply(parted, brief(), let_in_gathers.options(by=60.0, **options))
+        return [(f.code, f.place) for f in prove(garment, brief()).findings if f.code.startswith("applied")]
+
+    assert found() == [("applied.seam", NAME)]
+    assert found(start=0.1, end=0.4) == []
