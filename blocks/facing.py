@@ -32,6 +32,7 @@ from drafting.garment import (
     Told,
     Use,
     block,
+    is_free,
     openings,
     option,
 )
@@ -298,7 +299,7 @@ def draft_facings(garment: Garment, brief: Brief, o: FacingOptions) -> Garment:
     if o.opening != "neck":
         names += ["armhole-left", "armhole-right"]
     width = o.width if o.width is not None else width_by_rule(garment, len(names) > 1)
-    there = {opening.name: opening for opening in openings(garment) if not _is_finished(garment, opening)}
+    there = {opening.name: opening for opening in openings(garment) if is_free(garment, opening)}
     for name in names:
         if name not in there:
             raise CannotDraft(
@@ -309,11 +310,6 @@ def draft_facings(garment: Garment, brief: Brief, o: FacingOptions) -> Garment:
             )
         garment = face(garment, there[name], width)
     return garment
-
-
-def _is_finished(garment: Garment, opening: Opening) -> bool:
-    """Whether a band or facing finishes an opening already."""
-    return any(garment.line(use).role is Role.EDGE for use in opening.run)
 
 
 def width_by_rule(garment: Garment, both: bool) -> float:

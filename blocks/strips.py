@@ -21,6 +21,7 @@ from drafting.garment import (
     Section,
     Side,
     Use,
+    is_free,
     openings,
 )
 from drafting.geometry import Path, Point
@@ -45,13 +46,13 @@ class BandSpec:
 
 
 def find_opening(garment: Garment, name: str) -> Opening:
-    """Return the opening of that name; CannotDraft if there is none to put a band on."""
-    for opening in openings(garment):
-        if opening.name == name and any(garment.line(u).fate is not Fate.FOLDED for u in opening.run):
-            return opening
+    """Return the opening of that name; CannotDraft if there is none to put a band on, or it is finished already."""
+    free = {opening.name: opening for opening in reversed(openings(garment)) if is_free(garment, opening)}
+    if name in free:
+        return free[name]
     side = name.rpartition("-")[2]
     other = Side(side).other if side in (Side.LEFT, Side.RIGHT) else Side.NONE
-    if other and any(opening.name == name.replace(side, other) for opening in openings(garment)):
+    if other and name.replace(side, other) in free:
         raise CannotDraft(
             "arm",
             say("there is no open {name} to put it on", name=name),

@@ -34,7 +34,7 @@ from drafting.garment.step import (
     side_option,
 )
 from drafting.garment.stitches import stitch_for, usual_stitch
-from drafting.garment.surface import Opening, Surface, glue, hanging_pieces, openings, same_corner
+from drafting.garment.surface import Opening, Surface, glue, hanging_pieces, is_free, openings, same_corner
 from drafting.garment.telling import Group, Telling, Told
 from drafting.mending import Mend
 from drafting.sides import Face, Side, faces_of, sides_of
@@ -92,6 +92,7 @@ __all__ = [
     "find_piece_laid",
     "glue",
     "hanging_pieces",
+    "is_free",
     "one_side_option",
     "openings",
     "option",

@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterable
 from itertools import pairwise
 
 from drafting.garment.applied import find_faces
+from drafting.garment.lines import Role
 from drafting.garment.model import Garment
 from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.record import dataclass
@@ -169,6 +170,11 @@ def _same_corner(garment: Garment) -> Callable[[Use, Use], bool]:
 def openings(garment: Garment) -> tuple[Opening, ...]:
     """Return the openings of the garment, those of hanging layers last."""
     return glue(garment).openings
+
+
+def is_free(garment: Garment, opening: Opening) -> bool:
+    """Whether nothing finishes an opening yet: no band's, binding's, cuff's or facing's own edge lies along it."""
+    return not any(garment.line(use).role is Role.EDGE for use in opening.run)
 
 
 def _surface_plies(seam: Seam, section: Section, names: frozenset[str]) -> list[int]:
