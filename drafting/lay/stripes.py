@@ -2,7 +2,8 @@
 
 Stripes are matched on the stitching line, not on the cut edge, from the hem up: at side seams, at centre and panel
 seams, and from the sleeve to the front armhole, which comes before the back one (handbooks of garment making; an eased
-cap can't be matched all the way round). Shoulder seams, bands and cuffs are not matched (common practice).
+cap can't be matched all the way round). What is sewn onto a face comes last, and is met at its opening. Shoulder seams,
+bands and cuffs are not matched (common practice).
 """
 
 from __future__ import annotations
@@ -13,12 +14,28 @@ from dataclasses import field
 import numpy as np
 
 from drafting.cloth import Stripe
-from drafting.garment import Balance, Face, Garment, Role, Run, Seam, Use, balance_marks
+from drafting.garment import (
+    Applied,
+    Balance,
+    Face,
+    Garment,
+    Piece,
+    Role,
+    Run,
+    Seam,
+    Use,
+    balance_marks,
+    find_piece_laid,
+)
 from drafting.garment.balance import place_on_run
-from drafting.geometry import Point
+from drafting.geometry import Path, Point
 from drafting.lay.parts import Part
 from drafting.record import dataclass
 from drafting.saying import Words
+from drafting.tolerance import TOLERANCE
+
+LAST = 9
+"""The rank of what is sewn onto a face: nothing else is matched to it."""
 
 SAMPLES = np.linspace(0.0, 1.0, 17)
 
@@ -61,12 +78,17 @@ def shifts(garment: Garment, parts: Sequence[Part], stripe: Stripe) -> tuple[Map
     whose grain doesn't run up and down the wearer aren't matched, and have no shift.
     """
     upright = {part.name for part in parts if part.upright}
+    laid = list(_meet_faces(garment, upright, 0 if stripe.direction == "along" else 1))
     if stripe.direction == "along":
         moved = {name: -_middle(garment, name) % stripe.repeat for name in upright}
         meetings = [each for each in _meetings(garment, upright, 0) if _same_face(garment, each.names) and each.level]
     else:
         meetings = sorted(_meetings(garment, upright, 1), key=lambda each: each.rank)
         moved = _bring_together(upright, meetings, stripe.repeat)
+    for each in laid:
+        (face, piece), (a, b) = each.names, each.places[0]
+        moved[piece] = (moved[face] + a - b) % stripe.repeat
+    meetings += laid
     return moved, tuple(_judge_meeting(each, moved, stripe.repeat) for each in meetings)
 
 
@@ -114,6 +136,28 @@ def _meetings(garment: Garment, names: set[str], axis: int) -> Iterator[_Meeting
                         found.setdefault(pair, []).append(points)
         for pair, met in found.items():
             yield _meeting(garment, seam, pair, met, marks, axis)
+
+
+def _meet_faces(garment: Garment, names: set[str], axis: int) -> Iterator[_Meeting]:
+    """Every applied piece on the face that its place begins on, matched from there on as far as that face reaches."""
+    seams = {find_piece_laid(garment, seam): seam for seam in garment.seams}
+    for face in garment.pieces:
+        for each in face.of_kind(Applied):
+            if {face.name, each.name} <= names and each.name in seams and _begins_within(face, each.path):
+                run = seams[each.name].plies[0]
+                length = min(each.path.length, garment.run_length(run))
+                met = [(each.path.at(s), _at_length(garment, run, s)) for s in map(float, SAMPLES * length)]
+                places = tuple((a.x, b.x) if axis == 0 else (a.y, b.y) for a, b in met)
+                yield _Meeting(seams[each.name], (face.name, each.name), LAST, "opening", places)
+
+
+def _begins_within(piece: Piece, path: Path) -> bool:
+    return piece.outline.nearest(path.start)[1] > TOLERANCE.sewn_length
+
+
+def _at_length(garment: Garment, run: Run, s: float) -> Point:
+    use, along = place_on_run(garment, run, s / garment.run_length(run))
+    return _point(garment, use, along)
 
 
 def _pairs(garment: Garment, one: Run, two: Run) -> Iterator[tuple[tuple[str, str], tuple[Point, Point]]]:
