@@ -14,6 +14,7 @@ from drafting.proof import Proof, Severity, prove
 from drafting.record import dataclass
 from drafting.saying import Words, say
 from drafting.ticket.job import Job, Planned
+from drafting.work.kinds import SHARED
 
 Telling = Callable[[str], None]
 """Told what is being done, in a word or two, as it begins."""
@@ -69,7 +70,9 @@ def _draft_steps(job: Job) -> Garment:
 
 def _take_step(planned: Planned, garment: Garment, job: Job) -> Garment:
     try:
-        return planned.step.apply(garment, job.brief, planned.options)
+        made = planned.step.apply(garment, job.brief, planned.options)
+        _refuse_undeclared(planned, garment, made)
+        return made
     except CannotDraft as error:
         _place_error(error, planned, job)
         raise
@@ -79,6 +82,19 @@ def _take_step(planned: Planned, garment: Garment, job: Job) -> Garment:
         raise _cannot_take(planned, error.words, job) from error
     except ArithmeticError as error:
         raise _cannot_take(planned, f"these figures leave no shape to draw ({error})", job) from error
+
+
+def _refuse_undeclared(planned: Planned, before: Garment, after: Garment) -> None:
+    """Refuse a step that makes seams of a kind it doesn't declare, whose allowance no ticket could set."""
+    if before.seams is after.seams:
+        return
+    known = {*SHARED, *planned.step.kinds, *(seam.kind for seam in before.seams)}
+    new = next((seam for seam in after.seams if seam.kind not in known), None)
+    if new is not None:
+        says = f'it makes the seam "{new.name}" of the kind "{new.kind.name}", which it doesn\'t declare'
+        error = CannotDraft("", says, help=f"its maker must name that kind in kinds=(…) of {planned.step.name}")
+        error.step = planned.step.name
+        raise error
 
 
 def _place_error(error: CannotDraft, planned: Planned, job: Job) -> None:

@@ -5,8 +5,12 @@ Neither knows the other's name, so that the change of anybody's package is advis
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from string import Formatter
+from types import MappingProxyType
+from typing import Final
 
+from drafting.errors import InputError, Problem
 from drafting.record import dataclass
 from drafting.saying import Saying, Value, Words, list_sayings
 
@@ -28,17 +32,42 @@ def situation(name: str, /, otherwise: Words = "", **values: Value) -> Situation
     return Situation(name, tuple(values.items()), otherwise)
 
 
+SITUATIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
+    {
+        "opening-tight": ("places",),
+        "closure-short": (),
+        "closure-short-at": ("place",),
+        "hem-hobbles": ("height",),
+        "piece-too-wide": (),
+    }
+)
+"""What the engine's own situations say; those of the fitting sheet, "toile-…", say nothing."""
+
+
 @dataclass(frozen=True, slots=True)
 class Mend:
     """A situation that a change mends, and how: a template of the situation's values, and of the ``change``'s name.
 
     ``Mend("hem-hobbles", 'add the change "{change}", {height} high or more')``; ``by_less`` where it is mended by less
-    of the change, so that only a ticket that takes it is advised.
+    of the change, so that only a ticket that takes it is advised. ValueError where the template asks for what a
+    situation of ``SITUATIONS`` doesn't say; what one of another name says is known when it is found.
     """
 
     situation: str
     template: str
     by_less: bool = False
+
+    def __post_init__(self) -> None:
+        """Refuse a template that could never be said."""
+        said = () if self.situation.startswith("toile-") else SITUATIONS.get(self.situation)
+        if said is not None and (lacking := self.lacking(said)):
+            raise ValueError(f'the situation "{self.situation}" doesn\'t say {lacking}, as a mend of it asks')
+
+    def lacking(self, said: Iterable[str]) -> str:
+        """Return the values that the template asks for beyond those said, "" if there are none."""
+        known = {"change", *said}
+        asked = (name for _, name, _, _ in Formatter().parse(self.template) if name is not None)
+        return ", ".join(f"{{{name}}}" for name in dict.fromkeys(asked) if name not in known)
 
 
 def mend_wavering(*roles: str) -> tuple[Mend, ...]:
@@ -55,7 +84,11 @@ class Advice:
     mend: Mend
 
     def words(self, of: Situation) -> Saying:
-        """Return what is advised in a situation."""
+        """Return what is advised in a situation; InputError where the mend asks for what that doesn't say."""
+        if lacking := self.mend.lacking(name for name, _ in of.values):
+            read = f'the change "{self.change}" mends "{of.name}" with {lacking}, which that situation doesn\'t say'
+            mend = "its maker must mend it; until then, take its package away"
+            raise InputError([Problem("what is installed", read, "", mend)])
         return Saying(self.mend.template, (("change", self.change), *of.values))
 
 

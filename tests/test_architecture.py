@@ -27,12 +27,12 @@ TEXTS = sorted(
 LAYERS = {
     "errors": 0,
     "saying": -1,
-    "mending": 0,
     "sides": -2,
     "record": -2,
     "tolerance": 0,
     "text": 0,
     "trade": 0,
+    "mending": 1,
     "units": 1,
     "geometry": 1,
     "body": 2,

@@ -37,9 +37,13 @@ class Brief:
         return self.trim if name == "trim" else self.cloth
 
 
+UNITS = ("length", "ratio", "angle", "count", "choice", "flag", "text")
+"""What an option is given in: mm, a share, radians, a whole number, one of its choices, true or false, a text."""
+
+
 @dataclass(frozen=True, slots=True)
 class OptionInfo:
-    """What is told of an option: ``unit`` is "length", "ratio", "angle", "count", "choice" or "flag".
+    """What is told of an option: ``unit`` is one of ``UNITS``.
 
     ``low`` and ``high`` are inside units (mm, radians, shares); None where there is no bound. A default of None
     means that a rule in the block decides, and the sentence says which.
@@ -63,7 +67,14 @@ def option(
     high: float | None = None,
     choices: tuple[str, ...] = (),
 ) -> Any:
-    """Return a dataclass field that carries an option's unit, default, range and sentence."""
+    """Return a dataclass field that carries an option's unit, default, range and sentence.
+
+    ValueError where there is no such unit, or a choice without choices.
+    """
+    if unit not in UNITS:
+        raise ValueError(f'an option\'s unit is "{unit}"; there are {", ".join(UNITS)}')
+    if (unit == "choice") != bool(choices):
+        raise ValueError(f'an option of the unit "{unit}" has {len(choices) or "no"} choices')
     told = {"sentence": sentence, "unit": unit, "low": low, "high": high, "choices": choices}
     return dataclasses.field(default=default, metadata={"option": told})
 

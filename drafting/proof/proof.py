@@ -36,7 +36,8 @@ from drafting.proof.checks.zones import check_zones
 from drafting.proof.finding import Finding, Severity, gravest_first
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.record import dataclass
-from drafting.saying import say
+from drafting.saying import Words, say
+from drafting.text import show_read
 from drafting.work import Task, make_up
 
 if TYPE_CHECKING:
@@ -142,6 +143,12 @@ OWN: Final[tuple[Check, ...]] = (
 """The checks of every proof, in the order in which they look."""
 
 
+def _sift_finding(found: object) -> Finding:
+    if not isinstance(found, Finding):
+        raise TypeError(f"it gives {show_read(found)}, which is no Finding")
+    return found
+
+
 class _Bench:
     """The findings so far; a check that can't be made is a finding too. Local to one proof."""
 
@@ -151,16 +158,21 @@ class _Bench:
     def run(self, name: str, look: Callable[[], Iterable[Finding]]) -> None:
         """Add what a check finds."""
         try:
-            self.found += look()
+            for each in look():
+                self.found.append(_sift_finding(each))
         except DraftingError as error:
             self.add_failure(name, error)
+        except Exception as error:  # a check is mostly a package's own: its fault ends no proof
+            says = f'the check "{name}" itself fails ({type(error).__name__}: {error})'
+            self.add_unproved(name, says, "its maker must mend the check")
 
     def add_failure(self, name: str, error: DraftingError) -> None:
         """Add that a check couldn't be made."""
-        says = say("this couldn't be checked: {error}", error=error.words)
-        self.found.append(
-            Finding(f"{name}.unproved", Severity.ERROR, name, None, None, says, "mend what it speaks of", "")
-        )
+        self.add_unproved(name, say("this couldn't be checked: {error}", error=error.words), "mend what it speaks of")
+
+    def add_unproved(self, name: str, says: Words, remedy: str) -> None:
+        """Add an error that leaves a check unproved."""
+        self.found.append(Finding(f"{name}.unproved", Severity.ERROR, name, None, None, says, remedy, ""))
 
     def rows(self, name: str, make: Callable[[], tuple[T, ...]]) -> tuple[T, ...]:
         """Return rows, or none where they can't be made."""

@@ -11,6 +11,8 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import field
 from importlib import import_module
 from pathlib import Path
+from traceback import walk_tb
+from typing import TypeVar
 
 from drafting.errors import InputError, Problem, close_matches
 from drafting.garment import SeamKind
@@ -18,10 +20,12 @@ from drafting.garment.step import Step
 from drafting.mending import Advice
 from drafting.proof import Check
 from drafting.record import dataclass
-from drafting.text import show_read
+from drafting.text import printable, show_read
 from drafting.ticket.installed import Offer, offers
+from drafting.ticket.keys import unite_kinds
 
 Loader = Callable[[], object]
+Named = TypeVar("Named", Step[object], Check)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,17 +40,17 @@ class Catalogue:
 
     def block(self, name: str, where: str) -> Step[object]:
         """Return the block of that name; InputError, with close matches, if there is none."""
-        return _step("block", self.blocks, name, where)
+        return _find("block", self.blocks, name, where)
 
     def change(self, name: str, where: str) -> Step[object]:
         """Return the change of that name; InputError, with close matches, if there is none."""
-        return _step("change", self.changes, name, where)
+        return _find("change", self.changes, name, where)
 
     def kinds(self) -> tuple[SeamKind, ...]:
         """Return the kinds of seam that the blocks and changes bring, each once; all of them are loaded."""
         steps = [self.block(name, "blocks") for name in self.blocks]
         steps += [self.change(name, "changes") for name in self.changes]
-        return tuple(dict.fromkeys(kind for step in steps for kind in step.kinds))
+        return unite_kinds(kind for step in steps for kind in step.kinds)
 
     def find_mends(self, situation: str) -> tuple[Advice, ...]:
         """Return what the changes say of a situation that they mend, by name; all of them are loaded."""
@@ -55,7 +59,7 @@ class Catalogue:
 
     def all_checks(self) -> tuple[Check, ...]:
         """Return the checks that installed packages add to every proof, by name; InputError if one can't be loaded."""
-        return tuple(_load_check(name, self.checks[name]) for name in sorted(self.checks))
+        return tuple(_load(Check, "check", name, self.checks[name]) for name in sorted(self.checks))
 
     def design(self, name: str, where: str) -> Path:
         """Return the file of the design of that name; InputError, with close matches, if there is none."""
@@ -65,55 +69,64 @@ class Catalogue:
 
 
 def find_catalogue() -> Catalogue:
-    """Return what the installed distributions offer."""
-    found: dict[str, dict[str, Offer]] = {}
+    """Return what the installed distributions offer; InputError where two offer one name."""
+    found: dict[str, list[Offer]] = {}
     for offer in sorted(offers(), key=lambda offer: offer.name):
-        found.setdefault(offer.group.partition(".")[2], {})[offer.name] = offer
+        found.setdefault(offer.group.partition(".")[2], []).append(offer)
     return Catalogue(
-        blocks={name: offer.load for name, offer in found.get("blocks", {}).items()},
-        changes={name: offer.load for name, offer in found.get("changes", {}).items()},
-        checks={name: offer.load for name, offer in found.get("checks", {}).items()},
-        designs=_files(found.get("designs", {})),
-        demos=_files(found.get("demos", {})),
+        blocks=_by_name("block", found.get("blocks", [])),
+        changes=_by_name("change", found.get("changes", [])),
+        checks=_by_name("check", found.get("checks", [])),
+        designs=_files(found.get("designs", [])),
+        demos=_files(found.get("demos", [])),
     )
 
 
-def _files(found: Mapping[str, Offer]) -> Mapping[str, Path]:
-    files: dict[str, Path] = {}
-    for offer in found.values():
+def _by_name(kind: str, found: Iterable[Offer]) -> Mapping[str, Offer]:
+    named: dict[str, Offer] = {}
+    for offer in found:
+        first = named.setdefault(offer.name, offer)
+        if first.value != offer.value:
+            raise _two_of_one_name(kind, offer.name, first, offer)
+    return named
+
+
+def _files(found: Iterable[Offer]) -> Mapping[str, Path]:
+    files: dict[str, tuple[Path, Offer]] = {}
+    for offer in found:
         for file in sorted(_folder(offer).glob("*.toml")):
-            files.setdefault(file.stem, file)
-    return files
+            first, by = files.setdefault(file.stem, (file, offer))
+            if first != file:
+                raise _two_of_one_name("design", file.stem, by, offer)
+    return {name: file for name, (file, _) in files.items()}
 
 
 def _folder(offer: Offer) -> Path:
     try:
         package = import_module(offer.module)
         return Path(next(iter(package.__path__)))
-    except (ImportError, AttributeError, StopIteration) as error:
-        raise _cannot_load("designs", offer.value, error) from None
+    except Exception as error:  # whatever a package raises is its own fault, and told as that
+        raise _cannot_load("folder of designs", offer.name, offer, error) from error
 
 
-def _step(kind: str, loaders: Mapping[str, Loader], name: str, where: str) -> Step[object]:
+def _find(kind: str, loaders: Mapping[str, Loader], name: str, where: str) -> Step[object]:
     if name not in loaders:
         raise _unknown_name(kind, loaders, name, where)
-    try:
-        step = loaders[name]()
-    except (ImportError, AttributeError) as error:
-        raise _cannot_load(kind, name, error) from None
-    if not isinstance(step, Step):
-        raise _cannot_load(kind, name, TypeError("it is no Step"))
-    return step
+    return _load(Step, kind, name, loaders[name])
 
 
-def _load_check(name: str, loader: Loader) -> Check:
+def _load(made: type[Named], kind: str, name: str, loader: Loader) -> Named:
+    """Load what an entry point names; InputError, which says whose fault it is, where it is none, or another."""
     try:
-        check = loader()
-    except (ImportError, AttributeError) as error:
-        raise _cannot_load("check", name, error) from None
-    if not isinstance(check, Check):
-        raise _cannot_load("check", name, TypeError("it is no Check"))
-    return check
+        found = loader()
+    except Exception as error:  # whatever a package raises is its own fault, and told as that
+        raise _cannot_load(kind, name, loader, error) from error
+    if not isinstance(found, made):
+        raise _cannot_load(kind, name, loader, TypeError(f"it is no {made.__name__}"))
+    if found.name != name:
+        wrong = ValueError(f"its entry point is called {show_read(name)}, it calls itself {show_read(found.name)}")
+        raise _cannot_load(kind, name, loader, wrong)
+    return found
 
 
 def _unknown_name(kind: str, known: Iterable[str], name: str, where: str) -> InputError:
@@ -123,6 +136,30 @@ def _unknown_name(kind: str, known: Iterable[str], name: str, where: str) -> Inp
     return InputError([Problem(where, f"there is no {kind} {show_read(name)}", ", ".join(names), mend, close)])
 
 
-def _cannot_load(kind: str, name: str, error: Exception) -> InputError:
-    read = f"the {kind} {show_read(name)} can't be loaded: {show_read(str(error))}"
-    return InputError([Problem("what is installed", read, "", "install the distribution it comes from again")])
+def _two_of_one_name(kind: str, name: str, one: Offer, other: Offer) -> InputError:
+    read = f"there are two {kind}s {show_read(name)}: {one} and {other}"
+    mend = "take one of the two packages away, or have its maker give it another name"
+    return InputError([Problem("what is installed", read, "", mend)])
+
+
+def _cannot_load(kind: str, name: str, loader: Loader, error: Exception) -> InputError:
+    """The fault of an entry point: what failed, and who can mend it."""
+    at = f" from {loader}" if isinstance(loader, Offer) else ""
+    why = str(error) if isinstance(error, (ImportError, TypeError, ValueError)) else f"{type(error).__name__}: {error}"
+    read = f"the {kind} {show_read(name)} can't be loaded{at}: {printable(why)}"
+    mend = "its maker must mend it; until then, take its package away"
+    if isinstance(loader, Offer) and _is_absent(loader, error):
+        mend = "if its package was changed since it was installed, install that again; else its maker must mend it"
+    return InputError([Problem("what is installed", read, "", mend)])
+
+
+def _is_absent(offer: Offer, error: Exception) -> bool:
+    """Whether an entry point names what isn't there, rather than a module that fails."""
+    if isinstance(error, ModuleNotFoundError):
+        return f"{offer.module}.".startswith(f"{error.name}.")
+    return isinstance(error, AttributeError) and not _fails_within(error)
+
+
+def _fails_within(error: Exception) -> bool:
+    """Whether an error was raised deeper than where the catalogue loads."""
+    return any(frame.f_code.co_name == "<module>" for frame, _ in walk_tb(error.__traceback__))

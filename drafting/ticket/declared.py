@@ -62,7 +62,7 @@ def _rank(module: str, offered: Mapping[str, list[tuple[str, str]]]) -> tuple[in
 def _modules_beside(steps: list[Offer]) -> Iterator[str]:
     """Yield the modules of the packages that steps stand in, from the top package down."""
     for top in dict.fromkeys(offer.module.partition(".")[0] for offer in steps):
-        with suppress(ImportError):
+        with suppress(Exception):  # told where its step is asked for
             yield from _modules_in(import_module(top))
     yield from (offer.module for offer in steps)
 
@@ -85,7 +85,7 @@ def _place(module: str, offered: Mapping[str, list[tuple[str, str]]]) -> Declari
     told = tuple(offered.get(module, ()))
     try:
         found, source = import_module(module), _source(module)
-    except ImportError as error:
+    except Exception as error:  # a fault of that module's own
         return DeclaringModule(module, told, f"It can't be loaded: {show_read(str(error))}", ())
     values = tuple(
         Declared(name, meaning, figures)

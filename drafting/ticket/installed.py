@@ -23,11 +23,16 @@ _VALUE = re.compile(r"([\w.]+)(?:\s*:\s*([\w.]+))?\s*(?:\[[^]]*\])?")
 
 @dataclass(frozen=True, slots=True)
 class Offer:
-    """One thing that a distribution offers by an entry point: its group and name, and where it stands."""
+    """One thing that a distribution offers by an entry point: its group and name, where it stands, and whose it is."""
 
     group: str
     name: str
     value: str
+    distribution: str = ""
+
+    def __str__(self) -> str:
+        """Return where it stands, and whose it is."""
+        return f"{self.value} (of {self.distribution})" if self.distribution else self.value
 
     @property
     def module(self) -> str:
@@ -37,8 +42,8 @@ class Offer:
             raise ImportError(f"{self.value} names no module")
         return found[1]
 
-    def load(self) -> object:
-        """Import it; ImportError or AttributeError if it isn't there."""
+    def __call__(self) -> object:
+        """Import it; ImportError or AttributeError if it isn't there, whatever its module raises if that is faulty."""
         module = self.module
         found: object = import_module(module)
         for name in self.value.partition(":")[2].partition("[")[0].strip().split("."):
@@ -49,7 +54,7 @@ class Offer:
 def offers() -> list[Offer]:
     """Return all entry points of Blockwright's groups, each distribution once: the first of its name on the path."""
     if _in_folders_only():
-        return [offer for text in _texts() for offer in _read_offers(text)]
+        return [offer for whose, text in _texts() for offer in _read_offers(text, whose)]
     return [offer for kind in KINDS for offer in _by_the_standard_reader(f"{_GROUPS}{kind}")]
 
 
@@ -57,7 +62,7 @@ def _by_the_standard_reader(group: str) -> Iterator[Offer]:
     from importlib.metadata import entry_points
 
     for point in entry_points(group=group):
-        yield Offer(point.group, point.name, point.value)
+        yield Offer(point.group, point.name, point.value, point.dist.name if point.dist else "")
 
 
 def _in_folders_only() -> bool:
@@ -66,7 +71,8 @@ def _in_folders_only() -> bool:
     return known and not any(os.path.isfile(place) and not place.endswith(".pth") for place in sys.path)
 
 
-def _texts() -> Iterator[str]:
+def _texts() -> Iterator[tuple[str, str]]:
+    """Yield the name of each distribution, and the text of its entry points."""
     seen: set[str] = set()
     for place in sys.path:
         try:
@@ -77,7 +83,7 @@ def _texts() -> Iterator[str]:
             name = re.sub(r"[-_.]+", "-", folder.rpartition(".")[0].partition("-")[0]).lower()
             if name not in seen:
                 seen.add(name)
-                yield _read_text(Path(place or ".", folder, "entry_points.txt"))
+                yield name, _read_text(Path(place or ".", folder, "entry_points.txt"))
 
 
 def _read_text(file: Path) -> str:
@@ -87,11 +93,11 @@ def _read_text(file: Path) -> str:
         return ""
 
 
-def _read_offers(text: str) -> Iterator[Offer]:
+def _read_offers(text: str, whose: str) -> Iterator[Offer]:
     group = ""
     for line in map(str.strip, text.splitlines()):
         if line.startswith("["):
             group = line.strip("[]").strip()
         elif group.startswith(_GROUPS) and "=" in line and not line.startswith(("#", ";")):
             name, _, value = line.partition("=")
-            yield Offer(group, name.strip(), value.strip())
+            yield Offer(group, name.strip(), value.strip(), whose)

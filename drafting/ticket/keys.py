@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final
 
+from drafting.errors import InputError, Problem
 from drafting.garment import SeamKind
 from drafting.garment.step import OptionInfo
+from drafting.text import show_read
 
 _I = OptionInfo
 
@@ -86,9 +88,35 @@ SEAM_KEYS: Final[tuple[OptionInfo, ...]] = (
 """The keys of ``[seams]``, without those of the kinds of seam."""
 
 
+def unite_kinds(kinds: Iterable[SeamKind]) -> tuple[SeamKind, ...]:
+    """Return each kind once; InputError where its name is another key's, or two of one name differ in allowance."""
+    found: dict[str, SeamKind] = {}
+    for kind in kinds:
+        first = found.setdefault(kind.name, kind)
+        if kind.name in {key.name for key in SEAM_KEYS}:
+            raise _misnamed_kind(
+                f"the kind of {kind.words} is called {show_read(kind.name)}, which is a key of [seams]"
+            )
+        if first.allowance != kind.allowance:
+            one, two = (f"{each.words} ({_allowance_words(each)})" for each in (first, kind))
+            raise _misnamed_kind(f"two kinds of seam are called {show_read(kind.name)}: {one} and {two}")
+    return tuple(found.values())
+
+
+def _allowance_words(kind: SeamKind) -> str:
+    return "the allowance of every seam" if kind.allowance is None else f"an allowance of {kind.allowance:g} mm"
+
+
+def _misnamed_kind(read: str) -> InputError:
+    return InputError([Problem("what is installed", read, "", "the maker of its package must give it another name")])
+
+
 def seam_keys(kinds: Iterable[SeamKind]) -> tuple[OptionInfo, ...]:
-    """Return the keys of ``[seams]`` with one for the allowance of each kind, in the order they are usually sewn in."""
-    found = {kind.name: kind for kind in sorted(kinds, key=lambda kind: (kind.turn, kind.name))}
+    """Return the keys of ``[seams]`` with one for the allowance of each kind, in the order they are usually sewn in.
+
+    InputError where two kinds, or a kind and another key, would have one key.
+    """
+    found = {kind.name: kind for kind in sorted(unite_kinds(kinds), key=lambda kind: (kind.turn, kind.name))}
     allowances = (
         _I(name, f"Allowance of {kind.words}.", "length", kind.allowance, low=0.0, high=LARGEST_ALLOWANCE)
         for name, kind in found.items()

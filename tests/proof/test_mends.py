@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from drafting.errors import InputError
 from drafting.garment import Brief, Garment, Mend, Stage
 from drafting.garment.step import change
 from drafting.mending import Advice, Situation, add_mends, advise_nothing, situation
@@ -81,8 +82,8 @@ def test_where_nothing_mends_it_something_is_said() -> None:
     wanted = situation("opening-tight", "make the opening larger")
     assert str(add_mends("", wanted, advise_nothing)) == "make the opening larger"
     assert str(add_mends("or less", Situation("unheard-of"), advise_nothing)) == "or less"
-    advice = Advice("zip-fly", Mend("opening-tight", "{change} by {much}"))
-    told = add_mends("or less", situation("opening-tight", "no", much=mm(30.0)), lambda name: [advice])
+    advice = Advice("zip-fly", Mend("fly-tight", "{change} by {much}"))
+    told = add_mends("or less", situation("fly-tight", "no", much=mm(30.0)), lambda name: [advice])
     assert render(told, "cm") == "zip-fly by 3.0 cm; or or less"
 
 
@@ -127,3 +128,12 @@ def test_the_engine_spells_the_name_of_no_change_and_no_block(file: Path) -> Non
     assert not [(text, name) for text in texts for name in names if f'"{name}"' in text]
     if file.relative_to(ENGINE_ROOT).as_posix() not in HELP_TEXTS:
         assert not [text for text in texts for word in WORD.findall(text) if word in names and "-" in word]
+
+
+def test_a_mend_asks_only_for_what_its_situation_says() -> None:
+    """Refused where it is declared, or where a situation of its own is found; else its remedy could never be said."""
+    with pytest.raises(ValueError, match=r'"hem-hobbles" doesn\'t say \{depth\}'):
+        Mend("hem-hobbles", "cut it {depth} deep")
+    advice = Advice("zip-fly", Mend("fly-tight", "{change} by {depth}"))
+    with pytest.raises(InputError, match=r'"zip-fly" mends "fly-tight" with \{depth\}'):
+        add_mends("", situation("fly-tight", much=mm(30.0)), lambda name: [advice])

@@ -6,13 +6,16 @@ import json
 from dataclasses import replace
 from random import Random
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drafting.garment import Garment, Section, Use
 from drafting.geometry import Affine
-from drafting.proof import proof_document, proof_lines, prove
+from drafting.proof import Evidence, Finding, Severity, proof_document, proof_lines, prove
+from drafting.proof.check import Check, Look
 from tests.proof.box_top import box_top, brief
+from tests.proof.reading import one
 
 
 def harmed(garment: Garment, random: Random) -> Garment:
@@ -60,3 +63,26 @@ def test_an_empty_garment():
     proof = prove(Garment(), brief())
     assert proof.seams == ()
     assert proof_lines(proof)
+
+
+@pytest.mark.parametrize(
+    ("look", "said"),
+    [
+        (lambda evidence: [1 / 0], "ZeroDivisionError: division by zero"),
+        (lambda evidence: ["narrow"], "which is no Finding"),
+        (lambda evidence: [Finding("tab.odd", "fatal", "tab", None, None, "odd")], "ValueError"),  # type: ignore[arg-type]
+    ],
+)
+def test_a_check_that_fails_is_a_finding(look: Look, said: str):
+    """An error that names the check; the others look nevertheless."""
+    proof = prove(box_top(), brief(), more=[Check("tab", "Tabs are even.", look), Check("end", "It ends.", note)])
+    found = one(proof, "tab.unproved")
+    assert found.severity == "error"
+    assert 'the check "tab" itself fails' in str(found.sentence)
+    assert said in str(found.sentence)
+    assert one(proof, "end.reached")
+
+
+def note(evidence: Evidence) -> tuple[Finding, ...]:
+    """Find that the check is reached."""
+    return (Finding("end.reached", Severity.NOTE, "", None, None, "reached"),)

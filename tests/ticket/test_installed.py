@@ -43,11 +43,11 @@ def test_a_distribution_that_adds_blocks_is_found(tmp_path: Path, monkeypatch: p
     monkeypatch.setattr(sys, "path", [str(tmp_path / "first"), str(tmp_path / "second")])
     (offer,) = offers()
     assert offer.name == "mine"
-    assert offer.load() is __import__("os").path.join
+    assert offer() is __import__("os").path.join
 
 
 @pytest.mark.parametrize("value", ["no_such_module_at_all:x", "json:nothing", "not a module"])
 def test_what_can_not_be_loaded_says_so(value: str) -> None:
     """ImportError or AttributeError, which the catalogue turns into words."""
     with pytest.raises((ImportError, AttributeError)):
-        Offer("blockwright.blocks", "x", value).load()
+        Offer("blockwright.blocks", "x", value)()
