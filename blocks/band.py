@@ -45,7 +45,7 @@ from drafting.garment import (
 )
 from drafting.garment.places import gathered_length
 from drafting.redraw.onto import rename_opening, sew_edges
-from drafting.saying import mm, say
+from drafting.saying import mm, say, specify
 from drafting.tolerance import TOLERANCE
 from drafting.work.banding import tell_band
 from drafting.work.kinds import BAND, ENDS, MITRE
@@ -203,7 +203,7 @@ def draft_hem_band(garment: Garment, brief: Brief, o: HemBandOptions) -> Garment
 def draft_armhole_bands(garment: Garment, brief: Brief, o: ArmholeBandOptions) -> Garment:
     """Draft a band onto each armhole asked for, joined at the underarm."""
     for side in sides_of(o.arm):
-        spec = BandSpec(f"armhole-band-{side}", say("Armhole band, {side}", side=side), BAND, "armhole")
+        spec = BandSpec(f"armhole-band-{side}", specify("Armhole band", side), BAND, "armhole")
         opening = find_opening(garment, f"armhole-{side}")
         width = _by_the_curve(garment, brief, opening, o) if o.width is None else o.width
         garment = attach(garment, brief, opening, spec, width, o.ratio, o.cloth)

@@ -40,7 +40,7 @@ from drafting.redraw.shapes import (
     draw_armhole,
     draw_neckline,
 )
-from drafting.saying import mm, say
+from drafting.saying import mm, say, specify
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
 from drafting.work.kinds import SHOULDER, SIDE
@@ -274,7 +274,7 @@ def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garme
 
 
 def _shoulder_zones() -> tuple[Zone, ...]:
-    why = "stay tape cut to the paper's length, sewn into the shoulder seam"
+    why = specify("stay tape cut to the paper's length", "sewn into the shoulder seam")
     return tuple(Zone(f"shoulder-{side}", TAPE_WIDTH, why) for side in ("left", "right"))
 
 

@@ -41,11 +41,11 @@ from drafting.geometry import Affine, Path, turn
 from drafting.record import dataclass
 from drafting.redraw.mouths import folding
 from drafting.redraw.onto import sew_edges
-from drafting.saying import Name, cm, say
+from drafting.saying import Name, cm, say, specify
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import ENDS
-from drafting.work.telling import capital, goes_round, interfaced_titles
+from drafting.work.telling import capital, goes_round, interfaced_titles, tell_first
 
 FACING_WIDTH = TradeValue(50.0, "mm", "common practice")
 """Of finished width of a facing: 5 to 7 cm."""
@@ -61,11 +61,11 @@ def _tell(told: Telling, group: Group) -> Told:
     """Tell a facing: made ready, sewn on, clipped, understitched, caught down; a later one by the first."""
     seam = group.seams[0]
     title = capital(group.title)
-    first = told.full.get(_FORM, "")
+    first = tell_first(told, _FORM, group)
     ring = goes_round(told, seam.plies[0])
     ends = "" if ring else " Turn its ends under beside the opening and sew them down by hand."
     if first:
-        again = f"{title}: make, sew, clip and understitch it as the {first.lower()}, seams matched.{ends}"
+        again = f"{title}: make, sew, clip and understitch it as the {first}, seams matched.{ends}"
         return Told((again,), _FORM)
     fuse = "fuse interfacing to its wrong side; " if interfaced_titles(told.garment) else ""
     join = "join its short ends and press them open; " if group.ready else ""
@@ -217,10 +217,8 @@ def facing_piece(faced: Faced, opening: str, width: float) -> Piece:
         *([outer] if len(edges) == 1 else [outer.part("abcd"[i], path) for i, path in enumerate(edges)]),
         Line("end-b", Path.straight(*ends[1]), Role.END),
     )
-    title = say(
-        "{opening:spoken,capital} facing, {title:lower}",
-        opening=Name(opening),
-        title=faced.piece.title,
+    title = specify(
+        say("{opening:spoken,capital} facing", opening=Name(opening)), say("{title:lower}", title=faced.piece.title)
     )
     return Piece(faced.name, title, ring, grain=faced.piece.grain, notes=("Cut in interfacing too.",), interfaced=True)
 

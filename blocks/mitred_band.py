@@ -19,7 +19,7 @@ from drafting.garment import Fate, Garment, Line, Piece, Role, Run, Seam, Sectio
 from drafting.garment.carry import with_features
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.saying import Name, Words, mm, say
+from drafting.saying import Name, Words, mm, say, specify
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import MITRE
@@ -135,7 +135,7 @@ def strips(garment: Garment, parts: Sequence[BandStretch], name: str, title: Wor
     return tuple(
         BandStrip(
             f"{name}-{place}" if place else name,
-            say("{title}, {place}", title=title, place=_say_place(place)) if place else title,
+            specify(title, _say_place(place)) if place else title,
             tuple(group),
             group[0].turn,
             end,

@@ -44,11 +44,11 @@ from drafting.garment import (
 from drafting.garment.carry import with_features
 from drafting.geometry import Path, Point, are_inside, distances_to
 from drafting.record import dataclass
-from drafting.saying import Words, mm, say, without_sides
+from drafting.saying import Words, mm, say, specify, without_sides
 from drafting.sides import sides_of
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
-from drafting.work.telling import and_, capital, is_knit
+from drafting.work.telling import and_, capital, is_knit, tell_first
 
 CHEST_SHARE = TradeValue(0.10, "share", "from memory")
 """Of the bust or chest girth that a breast pocket is wide, with as much again as `CHEST_MORE`."""
@@ -89,9 +89,9 @@ def _tell(told: Telling, group: Group) -> Told:
     """Tell a patch pocket: its edges pressed under, its place, its edges and corners stitched (common practice)."""
     seam = group.seams[0]
     title = capital(group.title)
-    first = told.full.get("patch pocket", "")
+    first = tell_first(told, "patch pocket", group)
     if first:
-        again = f"{title}: press, lay and stitch it down as the {first.lower()}."
+        again = f"{title}: press, lay and stitch it down as the {first}."
         return Told((again,), "patch pocket")
     stitch = "a narrow zigzag (304) or stretch stitch" if is_knit(told.garment) else "edgestitch (301)"
     pocket = told.garment.piece(seam.plies[0][0].piece)
@@ -234,7 +234,7 @@ def draw_pocket(o: PatchPocketOptions, side: Side, width: float, depth: float) -
     opening = Line("opening", Path.straight(top_b, top_a), Role.EDGE, fate=Fate.HEMMED, turned=o.hem)
     return Piece(
         f"{o.place}-pocket-{side}",
-        say("{place:capital} pocket, {side}", place=o.place, side=side),
+        specify(say("{place:capital} pocket", place=o.place), side),
         (*laid, opening),
         side=side,
         cloth=o.cloth,

@@ -8,14 +8,15 @@ from __future__ import annotations
 
 from drafting.garment import Brief, Face, Garment, Piece, Run, Zone
 from drafting.garment.carry import with_features
+from drafting.saying import Words, specify
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
 TAPE_WIDTH = TradeValue(13.0, "mm", "common practice", "1/2 in")
 """Of width of stay tape."""
 
-AT_BACK = "stay tape in the back neck, cut to the paper's length"
-AROUND = "stay tape, so that the neckline doesn't grow"
+AT_BACK = specify("stay tape in the back neck", "cut to the paper's length")
+AROUND = specify("stay tape", "so that the neckline doesn't grow")
 
 
 def stay_neck(garment: Garment, brief: Brief, run: Run) -> Garment:
@@ -33,7 +34,7 @@ def stay_neck(garment: Garment, brief: Brief, run: Run) -> Garment:
     return garment
 
 
-def _tape_run(garment: Garment, run: Run, why: str) -> Garment:
+def _tape_run(garment: Garment, run: Run, why: Words) -> Garment:
     """The garment with tape along the lines of a run that have none yet."""
     lines: dict[str, list[str]] = {}
     for use in run:
@@ -41,6 +42,6 @@ def _tape_run(garment: Garment, run: Run, why: str) -> Garment:
     return garment.with_(pieces=[_with_tape(garment.piece(name), each, why) for name, each in lines.items()])
 
 
-def _with_tape(piece: Piece, lines: list[str], why: str) -> Piece:
+def _with_tape(piece: Piece, lines: list[str], why: Words) -> Piece:
     there = {zone.line for zone in piece.zones}
     return with_features(piece, (Zone(line, TAPE_WIDTH, why) for line in lines if line not in there))

@@ -92,6 +92,40 @@ def say(template: str, /, **values: Value) -> Saying:
     return Saying(template, tuple(values.items()))
 
 
+_SHORT: Final = "short"
+
+
+def specify(words: Words, more: Value) -> Saying:
+    """Return a title with what tells it from its like; ``shorten`` gives the title alone.
+
+    >>> str(specify("Armhole band", Side.LEFT)), shorten(specify("Armhole band", Side.LEFT))
+    ('Armhole band, left', 'Armhole band')
+    """
+    return Saying("{" + _SHORT + "}, {more}", ((_SHORT, words), ("more", more)))
+
+
+def shorten(words: Words) -> Words:
+    """Return what is said without what tells it from its like, however deep it stands (the value ``short``)."""
+    if isinstance(words, str):
+        return words
+    short = words.value(_SHORT)
+    if isinstance(short, str | Saying):
+        return shorten(short)
+    values = ((name, shorten(value) if isinstance(value, Saying) else value) for name, value in words.values)
+    return Saying(words.template, tuple(values))
+
+
+def list_sides(words: Words) -> tuple[Side, ...]:
+    """Return the sides that are said, in their order."""
+    return () if isinstance(words, str) else tuple(side for _, value in words.values for side in _sides_in(value))
+
+
+def _sides_in(value: Value) -> tuple[Side, ...]:
+    if isinstance(value, Side):
+        return (value,) if value else ()
+    return list_sides(value) if isinstance(value, Saying) else ()
+
+
 def list_sayings(words: Iterable[Value], between: str = ", ", last: str = "") -> Saying:
     """Return things said one after another, ``last`` between the last two if it is another word.
 

@@ -269,69 +269,6 @@ def test_sums_have_an_order_of_their_own(file: Path) -> None:
     assert not found, f"{name(file)}, {found}: write out the sum"
 
 
-MAY_MATCH = {
-    "drafting/units.py": "figures as people write them",
-    "drafting/sides.py": "names, the one rule by which they carry a side",
-    "drafting/ticket/installed.py": "entry points, as the packaging standard writes them",
-    "drafting/ticket/job.py": "the address of a table in a ticket",
-    "drafting/ticket/wearer.py": "a body mass as people write it",
-    "drafting/paper/papers.py": "a size of paper as people write it",
-    "drafting/redraw/dart_work.py": "a place on a line as a ticket writes it",
-    "drafting/changes/design/style_line.py": "a place on a line, and a name, as a ticket writes them",
-    "drafting/finishing/earlier.py": "the letters of an earlier draft, read from its file",
-    "drafting/output/svg.py": "what an identifier of SVG may hold",
-    "drafting/output/pdf/packing.py": "the objects of a PDF",
-}
-"""The files that may use regular expressions, and on what: never on a sentence of our own."""
-
-SAID = {"sentence", "remedy", "reason", "help", "notes", "title", "titles"}
-"""Attributes that are to be read by a maker, and by nobody else."""
-
-READS = {
-    "startswith",
-    "endswith",
-    "split",
-    "partition",
-    "rpartition",
-    "removeprefix",
-    "removesuffix",
-    "find",
-    "replace",
-}
-"""What takes text apart."""
-
-LEFT = {"drafting/work/sewing.py", "drafting/work/telling.py"}
-"""The order of work still names a band, and a piece beside another, by its title up to the first comma."""
-
-
-@pytest.mark.parametrize("file", CODE, ids=name)
-def test_only_what_others_wrote_is_matched(file: Path) -> None:
-    """Words come last: no regular expression reads a sentence back."""
-    uses = "re" in {module.partition(".")[0] for module in imported(file)}
-    assert uses == (name(file) in MAY_MATCH), "say in MAY_MATCH what it reads, or do without"
-
-
-def _is_said(node: ast.expr) -> bool:
-    """Whether an expression is something that is said, or its text."""
-    if isinstance(node, ast.Call):
-        inner = node.func.value if isinstance(node.func, ast.Attribute) else next(iter(node.args), node.func)
-        return not isinstance(node.func, ast.Attribute | ast.Name) or _is_said(inner)
-    return isinstance(node, ast.Attribute) and node.attr in SAID
-
-
-@pytest.mark.parametrize("file", [file for file in CODE if name(file) not in LEFT], ids=name)
-def test_no_sentence_is_read_back(file: Path) -> None:
-    """No code looks for a word in a title, a note, a reason or a remedy, nor takes one apart."""
-    found = []
-    for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
-        if isinstance(node, ast.Compare) and any(isinstance(op, ast.In | ast.NotIn) for op in node.ops):
-            text = isinstance(node.left, ast.Constant) and isinstance(node.left.value, str)
-            found += [node.lineno for each in node.comparators if text and _is_said(each)]
-        if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.func.attr in READS:
-            found += [node.lineno] if _is_said(node.func.value) else []
-    assert not found
-
-
 PARTICIPLE = re.compile(
     r"\w*(?<!e)ed|\w*en|\w*wn|bent|bound|brought|built|caught|dealt|felt|found|gone|held|hung|kept|laid|left|lent|lost|made|"
     r"meant|met|paid|sent|sought|spent|spun|struck|stuck|swung|taught|thought|told|torn|wound"

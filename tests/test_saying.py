@@ -13,11 +13,14 @@ from drafting.saying import (
     about,
     cm,
     list_sayings,
+    list_sides,
     mirror_words,
     mm,
     render,
     say,
+    shorten,
     span,
+    specify,
     tape,
     without_faces,
     without_sides,
@@ -120,3 +123,15 @@ def test_a_saying_within_takes_its_words_with_it() -> None:
     front, skirt = say("{face:capital}", face=Face.FRONT), say("Skirt {face}", face=Face.FRONT)
     assert without_faces(front) == ""
     assert str(say("centre front of the {title:lower}", title=without_faces(skirt))) == "centre front of the skirt"
+
+
+def test_a_title_has_a_short_form() -> None:
+    """Without what tells it from its like, within another saying too; one that has no more to it stays as it is."""
+    title = specify("Armhole band", Side.LEFT)
+    assert str(title) == "Armhole band, left"
+    assert str(shorten(title)) == "Armhole band"
+    assert str(shorten(say("ends of the {title:lower}", title=title))) == "ends of the armhole band"
+    assert shorten("Front, cut once") == "Front, cut once"
+    assert str(specify("Back panel", Side.NONE)) == "Back panel"
+    assert str(mirror_words(title)) == "Armhole band, right"
+    assert list_sides(say("{title:lower}", title=title)) == (Side.LEFT,)

@@ -88,7 +88,8 @@ def _write_pattern(result: Result, sheet: SheetPlan, folder: Path, copy: Path | 
 
     job = result.job
     sections = print_proof(result.proof, result.garment, job.unit)
-    info = PrintInfo(job.title, job.wearer, job.mark, _start_page(result), sections, job.unit)
+    warning = "" if result.proof.passed else "NOT PROVEN: see proof.json before you cut."
+    info = PrintInfo(job.title, job.wearer, job.mark, _start_page(result), sections, job.unit, warning)
     drawing = draw_sheet(sheet, info)
     told = remarks(sheet, info, drawing)
     info = replace(info, lines=(*info.lines, *told))
@@ -122,14 +123,12 @@ def _files(result: Result, sheet: SheetPlan, info: PrintInfo, drawing: Drawing, 
 
 
 def _start_page(result: Result) -> tuple[str, ...]:
-    """Return what the start page says of the job beside its title: fit, cloths, and whether it is proven."""
+    """Return what the start page says of the job beside its title: what is unchanged, fit, cloths, estimates."""
     brief = result.job.brief
     cloth = f"Cloth: {brief.cloth.name}, stretch {show_share(brief.cloth.stretch_across)}."
     trim = f"Bands: {brief.trim.name}, stretch {show_share(brief.trim.stretch_across)}."
-    proven = () if result.proof.passed else ("NOT PROVEN: see proof.json before you cut.",)
-    if result.same:
-        kept = ", ".join(f"{piece.code} {piece.title}" for piece in result.same)
-        proven = (*proven, f"Unchanged since the earlier draft, so not printed again: {kept}.")
+    kept = ", ".join(f"{piece.code} {piece.title}" for piece in result.same)
+    unchanged = (f"Unchanged since the earlier draft, so not printed again: {kept}.",) if kept else ()
     from drafting.cli.summary import used_estimates
     from drafting.proof.checks.cloth import CUTTING
 
@@ -138,4 +137,11 @@ def _start_page(result: Result) -> tuple[str, ...]:
     )
     used = ", ".join(name.replace("_", " ") for name in used_estimates(result))
     guessed = (f"Estimated, for want of a measurement: {used}.",) if used else ()
-    return (*proven, f"Fit: {brief.fit}.", cloth, *([trim] if brief.trim is not brief.cloth else []), *notes, *guessed)
+    return (
+        *unchanged,
+        f"Fit: {brief.fit}.",
+        cloth,
+        *([trim] if brief.trim is not brief.cloth else []),
+        *notes,
+        *guessed,
+    )

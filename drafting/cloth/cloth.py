@@ -9,7 +9,7 @@ from typing import Literal
 
 from drafting.errors import InputError, Problem
 from drafting.record import dataclass
-from drafting.trade import trade_row
+from drafting.trade import TradeValue, trade_row
 from drafting.units import show_share
 
 
@@ -40,7 +40,9 @@ class Stripe:
     uneven: bool = False
 
     def __post_init__(self) -> None:
-        problems = [] if 1.0 <= self.repeat <= 2000.0 else [_out_of_range("stripe.repeat", self.repeat, "1 to 2000 mm")]
+        problems = (
+            [] if 1.0 <= self.repeat <= 2000.0 else [_out_of_range("stripe.repeat", self.repeat, "1 to 2000 mm", "mm")]
+        )
         if self.direction not in ("across", "along"):
             problems.append(Problem("cloth.stripe.direction", str(self.direction)[:40], "across or along"))
         if problems:
@@ -77,7 +79,7 @@ class Cloth:
             raise InputError([Problem("cloth.kind", str(self.kind)[:40], "knit or woven")])
         object.__setattr__(self, "kind", Kind(self.kind))
         problems = [
-            _out_of_range(figure, getattr(self, figure), words)
+            _out_of_range(figure, getattr(self, figure), words, low.unit)
             for figure, ((low, high), words) in CLOTH_LIMITS.items()
             if not low <= getattr(self, figure) <= high
         ]
@@ -90,7 +92,7 @@ class Cloth:
         return self.stretch_across * self.recovery
 
 
-CLOTH_LIMITS: Mapping[str, tuple[tuple[float, ...], str]] = {
+CLOTH_LIMITS: Mapping[str, tuple[tuple[TradeValue, ...], str]] = {
     "stretch_across": (trade_row((0.0, 3.0), "share", "from memory"), "0 to 300 %"),
     "stretch_along": (trade_row((0.0, 3.0), "share", "from memory"), "0 to 300 %"),
     "recovery": (trade_row((0.0, 1.0), "share", "derived", "none, and all of it"), "0 to 100 %"),
@@ -102,7 +104,6 @@ CLOTH_LIMITS: Mapping[str, tuple[tuple[float, ...], str]] = {
 """Between which a figure of a cloth lies; beyond, it is a slip of the tape or the unit."""
 
 
-def _out_of_range(figure: str, value: float, words: str) -> Problem:
-    share = "%" in words and math.isfinite(value)
-    read = show_share(value) if share else f"{value:g}"
+def _out_of_range(figure: str, value: float, words: str, unit: str) -> Problem:
+    read = show_share(value) if unit == "share" and math.isfinite(value) else f"{value:g}"
     return Problem(f"cloth.{figure}", read, words, "measure the cloth again, and check the unit")

@@ -24,12 +24,13 @@ class Mark:
     (the edge laid on the cloth's fold), "side" (an edge beside which its name, "wearer's left", is written: it isn't
     drawn, and marks of one name are places to write it, the best first), "buttonhole" (from its end nearer the edge to
     the other), "placement" (where the edges of an applied piece come to lie), "line" (of a kind that a block
-    brings).
+    brings). ``short`` is what is written where the whole name finds no room, "" if it has no shorter one.
     """
 
     kind: str
     name: str
     path: Path
+    short: str = ""
 
 
 @dataclass(frozen=True, slots=True)

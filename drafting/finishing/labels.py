@@ -86,8 +86,13 @@ def labels(
         lines.append("the outer edge is curved and can't be folded: cut the piece twice and seam it there")
     lines += (render(note, plan.unit) for note in piece.notes)
     if plan.mark:
-        lines.append(f"draft {plan.mark}")
+        lines.append(draft_label(plan.mark))
     return tuple(lines)
+
+
+def draft_label(mark: str) -> str:
+    """Return how a draft's mark is written on a piece."""
+    return f"draft {mark}"
 
 
 LONG_EDGE = TradeValue(60.0, "mm", "from memory")

@@ -20,6 +20,7 @@ from drafting.finishing.placement import placement_marks
 from drafting.garment import Adjust, Fate, Level, PathFeature, Piece, Zone
 from drafting.garment.buttons import buttonholes
 from drafting.geometry import Path, Point, lengths_along, turn
+from drafting.saying import shorten
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
@@ -119,7 +120,8 @@ def _draw_zone(zone: Zone, edges: Sequence[NetEdge], parallels: Parallels) -> It
         if end - start > TOLERANCE.sewn_length:
             outer = edge.path if end - start >= length else edge.path.between(start, end)
             inner = _inner_side(outer, zone.width, parallels)
-            yield Mark("zone", str(zone.reason), _strip(edges, i, outer, inner, zone.width))
+            strip = _strip(edges, i, outer, inner, zone.width)
+            yield Mark("zone", str(zone.reason), strip, str(shorten(zone.reason)))
 
 
 def _inner_side(outer: Path, width: float, parallels: Parallels) -> Path:

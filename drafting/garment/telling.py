@@ -36,7 +36,7 @@ class Telling:
     garment: Garment
     unit: Unit
     before: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
-    full: Mapping[str, str] = field(default_factory=dict)
+    full: Mapping[str, Words] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,9 +10,6 @@ from drafting.paper import SheetPlan
 
 _SHOWN = 12
 
-SIDE = "wearer's "
-"""What the words begin with that say whose side is whose."""
-
 
 def remarks(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> tuple[str, ...]:
     """Return a sentence for each thing that a maker should know of the drawing; none if all is as it should be."""
@@ -24,11 +21,10 @@ def _remarks(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Iterator[str
     if drawing.crowded:
         crowded = _list_some(codes[name] for name in drawing.crowded)
         yield f"Too small for the whole label, so it carries less: {crowded}. The piece list tells the rest."
-    lost = [name.partition(": ") for name in drawing.lost]
-    sides = _list_some(f"{words} on {codes[name]}" for name, _, words in lost if words.startswith(SIDE))
+    sides = _list_some(f"{lost.words} on {codes[lost.piece]}" for lost in drawing.lost if lost.kind == "side")
     if sides:
         yield f"Without room to say whose side is whose: {sides}. Cut printed side up, on the cloth's right side."
-    words = _list_some(f"{words} on {codes[name]}" for name, _, words in lost if not words.startswith(SIDE))
+    words = _list_some(f"{lost.words} on {codes[lost.piece]}" for lost in drawing.lost if lost.kind != "side")
     if words:
         yield f"Drawn, but without room for a name: {words}. The list of lines tells what each kind means."
     lacking = missing_characters(_words(plan, info))

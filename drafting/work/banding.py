@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from drafting.garment import Face, Garment, Group, Role, Run, Seam, Telling, Told
 from drafting.garment.places import gathered_length
-from drafting.work.telling import capital, goes_round, stitch_words, told_length
+from drafting.work.telling import capital, goes_round, stitch_words, tell_first, told_length
 
 _FORM = "band"
 """A band joined to a ring: the first is told in full, the others by it."""
@@ -38,9 +38,9 @@ def tell_band(told: Telling, group: Group) -> Told:
         return Told((f"{title}: {_tell_mitred(told, group)}",))
     at = f"its join at {join_place(told.garment, seam.plies[0])}"
     form = _FORM if is_ring(group) else ""
-    first = told.full.get(form, "")
+    first = tell_first(told, form, group)
     if first:
-        return Told((f"{title}: make and sew it as the {first.lower()}, {at}; stretch it{by}.",), form)
+        return Told((f"{title}: make and sew it as the {first}, {at}; stretch it{by}.",), form)
     ends = "join the ends; " if is_ring(group) else ""
     where = f"divide band and {edge} in four (the notches), {at}" if is_ring(group) else "match the notches"
     last = "" if is_ring(group) else " Turn the ends in beside the opening."

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from drafting.garment import Garment, Group, Seam, Side, Telling
-from drafting.saying import say, without_sides
+from drafting.saying import Words, say, specify, without_sides
 from drafting.units import Unit
 from drafting.work import Task, caught_hems, hems_before_laid, turned_edges
 from drafting.work.hemming import applied_hem_words, buttons_words, hem_words, stay_words
@@ -14,7 +14,7 @@ from drafting.work.hemming import applied_hem_words, buttons_words, hem_words, s
 def steps_of_work(order: Iterable[Task], garment: Garment, unit: Unit) -> Iterator[str]:
     """Yield the steps: stays first, hems last, but a hem whose ends a seam takes in before that seam; then buttons."""
     tasks = pair_tasks(order, garment)
-    full: dict[str, str] = {}
+    full: dict[str, Words] = {}
     telling = Telling(garment, unit, {task.seam: task.before for task in tasks}, full)
     yield from stay_words(garment)
     caught = caught_hems(garment)
@@ -29,7 +29,7 @@ def steps_of_work(order: Iterable[Task], garment: Garment, unit: Unit) -> Iterat
         told = group.seams[0].kind.tell(telling, group)
         yield from told.steps
         if told.form:
-            full.setdefault(told.form, group.title.split(",")[0])
+            full.setdefault(told.form, group.said)
     yield from hem_words(garment, [use for use in turned_edges(garment) if use not in turned])
     yield from buttons_words(garment, unit)
 
@@ -87,7 +87,7 @@ def _group_both(
     title = without_sides(seam.title)
     if title in (seam.title, "") or without_sides(other.title) != title:
         return None
-    both = say("{title:lower}, {one} and {other}", title=title, one=Side.LEFT, other=Side.RIGHT)
+    both = specify(say("{title:lower}", title=title), say("{one} and {other}", one=Side.LEFT, other=Side.RIGHT))
     first = Group((seam,), both, one.ready)
     second = Group((other,), both, tuple(garment.seam(name) for name in ready[other.name]))
     if seam.kind.tell(telling, first).steps != other.kind.tell(telling, second).steps:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from drafting.garment import OVERLOCK, Garment, Group, Role, Run, Seam, Telling, Use, same_corner, usual_stitch
-from drafting.saying import reword
+from drafting.saying import list_sides, reword, shorten
 from drafting.trade import TradeValue
 from drafting.units import show_length
 
@@ -51,7 +51,7 @@ def tell_ease(told: Telling, seam: Seam, what: str = "") -> str:
 def _short_name(told: Telling, use: Use, other: Use) -> str:
     """Name a piece shortly beside another: by its face where they differ in that."""
     one, two = told.garment.line(use).face, told.garment.line(other).face
-    return str(one) if one and one is not two else str(told.garment.piece(use.piece).title).lower().split(",")[0]
+    return str(one) if one and one is not two else str(shorten(told.garment.piece(use.piece).title)).lower()
 
 
 def goes_round(told: Telling, run: Run) -> bool:
@@ -74,6 +74,16 @@ def stitch_words(told: Telling, seam: Seam) -> str:
 def title_of(told: Telling, group: Group, spoken: Mapping[str, str] | None = None) -> str:
     """Return a step's title, and the stitch if that is another; ``spoken`` says templates of titles otherwise."""
     return capital(str(reword(group.said, spoken or {}))) + stitch_words(told, group.seams[0])
+
+
+def tell_first(told: Telling, form: str, group: Group) -> str:
+    """Name what was told in full of a group's form: "neck band", "left one" beside its like; "" if nothing was."""
+    first = told.full.get(form)
+    if first is None:
+        return ""
+    sides, short = list_sides(first), str(shorten(first)).lower()
+    alike = len(sides) == 1 and short == str(shorten(group.said)).lower()
+    return f"{sides[0]} one" if alike else short
 
 
 def is_zipped(told: Telling) -> bool:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from drafting.finishing import CutPiece
 from drafting.output import PrintInfo, draw_sheet, remarks
+from drafting.output.pictures.names import LostName
 from drafting.paper import PaperPlan, plan_sheet
 from tests.output.pieces import MARK, sleeve, top
 
@@ -16,7 +17,7 @@ def told(
     pieces: tuple[CutPiece, ...],
     info: PrintInfo = INFO,
     crowded: tuple[str, ...] = (),
-    lost: tuple[str, ...] = (),
+    lost: tuple[LostName, ...] = (),
 ) -> tuple[str, ...]:
     plan = plan_sheet(pieces, PaperPlan())
     drawing = draw_sheet(plan, info)
@@ -36,7 +37,7 @@ def test_pieces_without_room_for_their_label_are_named() -> None:
 
 def test_lines_without_room_for_their_name_are_told() -> None:
     """Each with its piece."""
-    (note,) = told((sleeve(),), lost=("sleeve: upper arm", "sleeve: grain"))
+    (note,) = told((sleeve(),), lost=(LostName("sleeve", "level", "upper arm"), LostName("sleeve", "grain", "grain")))
     assert "upper arm on C Sleeve, grain on C Sleeve" in note
 
 

@@ -14,11 +14,12 @@ from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import Box, LaidParagraph, Para, flow, wrap_words
 from drafting.output.pdf.text import text_width
 from drafting.paper import Orientation, PaperPlan, paper_named, plan_sheet
+from drafting.saying import say
 from tests.output.pieces import MARK, band, sleeve, top
 from tests.output.rendered import labels, picture, words
 
 ORDER = (
-    "Order of work (as is usual)",
+    say("{short} (as is usual)", short="Order of work"),
     tuple(f"{i}. Seam number {i}, sewn with care from end to end." for i in range(1, 19)),
 )
 PROOF = ("Proof", tuple(f"Opening {i} opens to 60 cm; the head, 55 cm, must pass." for i in range(1, 9)))
@@ -109,10 +110,10 @@ def test_sections_stay_whole_and_are_read_from_left_to_right(name: str, orientat
         assert [column[0].x for column in rest] == sorted(column[0].x for column in rest)
         assert all(column[-1].para.size < 10.0 for column in rest)
     for heading, body in (PROOF, ORDER):
-        inside = [column for page in told for column in page if any(each.para.words == heading for each in column)]
+        inside = [column for page in told for column in page if any(each.para.words == str(heading) for each in column)]
         assert len(inside) == 1
         found = [each.para.words for each in inside[0]]
-        at = found.index(heading)
+        at = found.index(str(heading))
         assert tuple(found[at + 1 : at + 1 + len(body)]) == body
 
 

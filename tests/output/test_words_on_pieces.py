@@ -144,7 +144,7 @@ def test_a_side_without_room_for_its_words_is_told() -> None:
     tiny = replace(tiny, marks=tuple(mark for mark in piece.marks if mark.kind == "side"))
     plan = plan_sheet((tiny,), PaperPlan())
     drawing = draw_sheet(plan, INFO)
-    assert [name.partition(": ")[2] for name in drawing.lost] == ["wearer's left", "wearer's right"]
+    assert [lost.words for lost in drawing.lost] == ["wearer's left", "wearer's right"]
     assert any(
         "whose side is whose" in note and "wearer's left on S Strip" in note for note in remarks(plan, INFO, drawing)
     )

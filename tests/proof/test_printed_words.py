@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from drafting.garment import Group, Side, Telling
 from drafting.proof import print_proof, prove
+from drafting.saying import say, specify
 from drafting.work import make_up
 from drafting.work.sewing import pair_tasks
+from drafting.work.telling import tell_first
 from tests.garments import SLEEVED, TOP, brief, build
 
 
@@ -12,7 +15,7 @@ def words(voice: str = "soprano") -> dict[str, tuple[str, ...]]:
     """The sections of a full top, by heading."""
     wearer = brief(voice)
     top = build(wearer, TOP)
-    return dict(print_proof(prove(top, wearer), top))
+    return {str(heading): lines for heading, lines in print_proof(prove(top, wearer), top)}
 
 
 def test_the_verdict_comes_first_and_tells_what_must_pass() -> None:
@@ -52,3 +55,17 @@ def test_pairing_never_sews_a_seam_before_one_it_crosses() -> None:
             assert set(task.before) <= done
             done.add(task.seam)
         assert len(done) == len(order)
+
+
+def test_a_like_seam_is_told_by_the_first() -> None:
+    """By its side where it is the other of a pair, by its title without side or place where it is another's."""
+    left, right = (specify("Armhole band", side) for side in (Side.LEFT, Side.RIGHT))
+    garment = build(brief("soprano"), TOP)
+    seam = garment.seams[0]
+    told = Telling(
+        garment, "cm", full={"band": left, "both": specify("Cuff", say("{a} and {b}", a=Side.LEFT, b=Side.RIGHT))}
+    )
+    assert tell_first(told, "band", Group((seam,), right)) == "left one"
+    assert tell_first(told, "band", Group((seam,), "Neck band")) == "armhole band"
+    assert tell_first(told, "both", Group((seam,), "Neck band")) == "cuff"
+    assert tell_first(told, "facing", Group((seam,), right)) == ""

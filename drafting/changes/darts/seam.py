@@ -33,7 +33,7 @@ from drafting.record import dataclass
 from drafting.redraw.dart_panels import SHARPEST_BLEND, Route, part_panels, share_out, sharpest_turn, weight
 from drafting.redraw.dart_work import change_each_dart, corner_place, find_darts, place_for, with_centre
 from drafting.redraw.heights import level_total
-from drafting.saying import Name, Words, say
+from drafting.saying import Name, Words, say, specify
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import STYLE
@@ -218,7 +218,7 @@ def _name_part(old: Piece, o: DartToSeamOptions, side: Side) -> tuple[str, Words
     face = old.name.removesuffix(f"-{side}")
     word = o.part.replace("-", " ")
     name = f"{o.part}-{face}" + (f"-{side}" if side else "")
-    return name, say("{face:spoken,capital} {word}, {side}", face=Name(face), word=word, side=side)
+    return name, specify(say("{face:spoken,capital} {word}", face=Name(face), word=word), side)
 
 
 def _check_names(garment: Garment, o: DartToSeamOptions, old: Piece, part: str, edge: Line) -> None:
@@ -240,7 +240,7 @@ def _seam(garment: Garment, name: str, o: DartToSeamOptions, side: Side, left: P
         )
         for a, b in zip(along, back, strict=True)
     )
-    title = say("{face} {name} seam, {side}", face=left.face, name=o.name.replace("-", " "), side=side)
+    title = specify(say("{face} {name} seam", face=left.face, name=o.name.replace("-", " ")), side)
     return Seam(name, STYLE, say("{title:capital}", title=title), sections, usual_stitch(garment))
 
 

@@ -50,7 +50,7 @@ def advise_printing(plan: SheetPlan, square: str) -> list[Para]:
     """Return how to print, measure and join the pages; ``square`` is the side of the metric test square."""
     what = "what the 10 cm square" if square == "10 cm" else f"twice what the {square} square"
     joining = _BUTT if plan.paper.join is Join.BUTT else _LAP
-    sentences = (sentence.replace("{what}", what) for sentence in _PRINT)
+    sentences = (sentence.format(what=what) for sentence in _PRINT)
     return [Para(sentence) for sentence in (*sentences, _PAGES, *([joining] if plan.pages > 1 else []), _ONE_DRAFT)]
 
 

@@ -12,6 +12,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.finishing.cutpiece import CutPiece
+from drafting.finishing.labels import draft_label
 from drafting.output.pages.advice import advise_making, advise_printing
 from drafting.output.pages.furniture import cut_words
 from drafting.output.pages.legend import Legend, draw_legend, plan_legend
@@ -33,6 +34,7 @@ from drafting.output.pdf.text import text_width
 from drafting.output.pictures.drawing import Drawing, PrintInfo
 from drafting.paper import SheetPlan
 from drafting.record import dataclass
+from drafting.saying import shorten
 
 HEAD: Final = 16.0
 """How much of the frame's upper edge the title takes (mm)."""
@@ -183,21 +185,24 @@ def _lay_pages(
 
 def _next_page(waiting: Sequence[Group]) -> Para:
     """Return the words that tell what stands on the next page, by its headings."""
-    heads = [group[0].words.partition(" (")[0].partition(":")[0] for group in waiting if len(group) > 1]
+    heads = [group[0].short or group[0].words for group in waiting if len(group) > 1]
     return Para(f"{', '.join(heads) or 'More'}: next page.", 9.0, 1.5)
 
 
 def cover_groups(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Iterator[Group]:
     """Yield what is told of the job, the piece list, and the sections."""
+    if info.warning:
+        yield (Para(info.warning, 10.0, 3.0),)
     for i, words in enumerate(info.lines):
-        yield (Para(words, 10.0 if words.startswith("NOT PROVEN") else 8.0, 3.0 if i == 0 else 0.8),)
-    pieces = (Para(_piece_line(piece, piece.name in drawing.crowded), 8.0, 0.8, 5.0) for piece in plan.pieces)
+        yield (Para(words, 8.0, 0.8 if i or info.warning else 3.0),)
+    pieces = (Para(_piece_line(piece, piece.name in drawing.crowded, info), 8.0, 0.8, 5.0) for piece in plan.pieces)
     yield (Para("Pieces", 10.0, 3.0), *pieces)
     for title, body in info.sections:
-        yield (Para(title, 10.0, 3.0), *(Para(words, 8.0, 0.8, 4.0) for words in body))
+        head = Para(str(title), 10.0, 3.0, short=str(shorten(title)))
+        yield (head, *(Para(words, 8.0, 0.8, 4.0) for words in body))
 
 
-def _piece_line(piece: CutPiece, crowded: bool) -> str:
+def _piece_line(piece: CutPiece, crowded: bool, info: PrintInfo) -> str:
     """Return a piece's line in the list; with all that its label says, where the piece had no room for it."""
-    labels = [label.rstrip(".") for label in piece.labels if not label.startswith("draft ")] if crowded else []
+    labels = [label.rstrip(".") for label in piece.labels if label != draft_label(info.mark)] if crowded else []
     return f"{piece.code}   {piece.title}: {'; '.join([piece.how, *labels])}"

@@ -22,12 +22,16 @@ NARROWEST: Final = 15.0
 
 @dataclass(frozen=True, slots=True)
 class Para:
-    """A paragraph: its words, size (points), the space before it and the indent of its further lines (mm)."""
+    """A paragraph: its words, size (points), the space before it and the indent of its further lines (mm).
+
+    ``short`` is how a heading is called where it is told of, "" if by its words.
+    """
 
     words: str
     size: float = 8.0
     before: float = 1.0
     hang: float = 0.0
+    short: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,15 +9,17 @@ from typing import Final
 import numpy as np
 
 from drafting.finishing.cutpiece import CutPiece, Mark
+from drafting.finishing.labels import draft_label
 from drafting.geometry import Point, is_inside
 from drafting.output.pdf.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Text, sample_strokes
 from drafting.output.pdf.text import ASCENT, text_width
 from drafting.output.pictures import symbols
-from drafting.output.pictures.names import set_names
+from drafting.output.pictures.names import LostName, set_names
 from drafting.output.pictures.room import Room
 from drafting.output.pictures.words import SIZES, blocks, box_points, set_block
 from drafting.paper import Placement, SheetPlan, Tile
 from drafting.record import dataclass
+from drafting.saying import Words
 from drafting.text import clean_line
 from drafting.units import Unit
 
@@ -33,25 +35,25 @@ class PrintInfo:
     """What is printed besides the pieces.
 
     The pattern's title, the wearer, the draft's mark, further lines for page 1, sections of a heading and lines (the
-    proof, the order of work), and the unit that lengths are written in.
+    proof, the order of work), the unit that lengths are written in, and what must be read before all, "" if nothing.
     """
 
     title: str
     wearer: str
     mark: str
     lines: tuple[str, ...] = ()
-    sections: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    sections: tuple[tuple[Words, tuple[str, ...]], ...] = ()
     unit: Unit = "cm"
+    warning: str = ""
 
     def tidy(self) -> PrintInfo:
         """Return the same with every text as one clean line of bearable length."""
         lines = tuple(clean_line(line, LONGEST) for line in self.lines)
         sections = tuple(
-            (clean_line(heading, 80), tuple(clean_line(line, LONGEST) for line in body))
-            for heading, body in self.sections
+            (heading, tuple(clean_line(line, LONGEST) for line in body)) for heading, body in self.sections
         )
         title, wearer, mark = clean_line(self.title, 80), clean_line(self.wearer, 60), clean_line(self.mark, 24)
-        return PrintInfo(title, wearer, mark, lines, sections, self.unit)
+        return PrintInfo(title, wearer, mark, lines, sections, self.unit, clean_line(self.warning, LONGEST))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -65,7 +67,7 @@ class Drawing:
     height: float
     pieces: tuple[PieceInk, ...]
     crowded: tuple[str, ...] = ()
-    lost: tuple[str, ...] = field(default=())
+    lost: tuple[LostName, ...] = field(default=())
 
 
 def draw_sheet(plan: SheetPlan, info: PrintInfo) -> Drawing:
@@ -76,7 +78,7 @@ def draw_sheet(plan: SheetPlan, info: PrintInfo) -> Drawing:
     info = info.tidy()
     inks: list[PieceInk] = []
     crowded: list[str] = []
-    lost: list[str] = []
+    lost: list[LostName] = []
     for piece, placement in plan.placed_pieces():
         inks.append(_piece_ink(piece, placement, plan, info, crowded, lost))
     inks = _no_tile_blank(inks, plan)
@@ -89,7 +91,7 @@ def _piece_ink(
     plan: SheetPlan,
     info: PrintInfo,
     crowded: list[str],
-    lost: list[str],
+    lost: list[LostName],
 ) -> PieceInk:
     """Return a piece's ink on the sheet.
 
@@ -162,7 +164,7 @@ def _title(room: Room, piece: CutPiece, plan: SheetPlan, info: PrintInfo, crowde
     """Return the title block, or the code alone where the block finds no room."""
     rest = [clean_line(line) for line in (piece.how, *piece.labels)]
     if info.mark and not any(info.mark in line for line in rest):
-        rest.append(f"draft {info.mark}")
+        rest.append(draft_label(info.mark))
     if info.wearer:
         rest.insert(max(len(rest) - 1, 0), info.wearer)
     code = clean_line(piece.code, 8)

@@ -17,6 +17,15 @@ _SPREAD: Final = (0.5, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)
 
 
 @dataclass(frozen=True, slots=True)
+class LostName:
+    """The name of a piece's mark that found no room: the piece, the mark's kind, and the words."""
+
+    piece: str
+    kind: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class _NamingRule:
     """How marks of one kind are named.
 
@@ -46,10 +55,10 @@ _NAMED: Final = {
 """In the order in which they take their room: whose side is whose must be told."""
 
 
-def set_names(room: Room, piece: CutPiece, place: Affine, lost: list[str]) -> Iterator[Text]:
+def set_names(room: Room, piece: CutPiece, place: Affine, lost: list[LostName]) -> Iterator[Text]:
     """Yield the names of a piece's marks and points, set on the sheet where there is room.
 
-    Those that find none are added to ``lost``, each after its piece's name.
+    Those that find none are added to ``lost``.
     """
     groups = _to_name(piece)
     sides = [marks for marks in groups if marks[0].kind == "side"]
@@ -61,12 +70,14 @@ def set_names(room: Room, piece: CutPiece, place: Affine, lost: list[str]) -> It
         yield from _set_or_lose(room, piece, marks, place, lost)
 
 
-def _set_or_lose(room: Room, piece: CutPiece, marks: Sequence[Mark], place: Affine, lost: list[str]) -> Iterator[Text]:
+def _set_or_lose(
+    room: Room, piece: CutPiece, marks: Sequence[Mark], place: Affine, lost: list[LostName]
+) -> Iterator[Text]:
     text = _set_first_name(room, marks, place)
     if text is not None:
         yield text
     else:
-        lost.append(f"{piece.name}: {_words(marks[0])}")
+        lost.append(LostName(piece.name, marks[0].kind, _words(marks[0])))
 
 
 def _to_name(piece: CutPiece) -> list[tuple[Mark, ...]]:
@@ -86,7 +97,7 @@ def _words(mark: Mark) -> str:
 def _set_first_name(room: Room, marks: Sequence[Mark], place: Affine) -> Text | None:
     """Return the name of the first of some marks beside which it finds room, in as many words as fit."""
     how = _NAMED[marks[0].kind]
-    for words in _shorter_words(_words(marks[0])):
+    for words in _shorter_words(marks[0]):
         for mark in marks:
             line = place.apply_all(mark.path.segments)
             for apart in (*how.aparts, *([fold_inset(mark) + 1.5] if mark.kind == "on-fold" else [])):
@@ -112,13 +123,13 @@ def _across_fold(room: Room, words: str, mark: Mark, place: Affine) -> Text | No
     return None
 
 
-def _shorter_words(words: str) -> Iterator[str]:
-    """Yield words as they are, then without what follows their first comma, or their last words alone."""
-    yield words
-    if words == _NAMED["on-fold"].words:
+def _shorter_words(mark: Mark) -> Iterator[str]:
+    """Yield a mark's words as they are, then shorter ones that it has."""
+    yield _words(mark)
+    if mark.kind == "on-fold":
         yield "on the fold"
-    if "," in words:
-        yield words.partition(",")[0]
+    if mark.short not in ("", mark.name):
+        yield mark.short
 
 
 def _point_names(room: Room, points: Sequence[tuple[str, Point]]) -> Iterator[Text]:

@@ -8,12 +8,12 @@ from drafting.garment import Garment
 from drafting.proof.finding import SINCE, Severity
 from drafting.proof.proof import Proof
 from drafting.proof.rows import OpeningRow
-from drafting.saying import Unit, render, show_length
+from drafting.saying import Unit, Words, render, say, show_length
 from drafting.work.hemming import before_words
 from drafting.work.sewing import steps_of_work
 from drafting.work.telling import opening_words
 
-Section = tuple[str, tuple[str, ...]]
+Section = tuple[Words, tuple[str, ...]]
 """A heading and the lines below it."""
 
 
@@ -23,7 +23,7 @@ def print_proof(proof: Proof, garment: Garment, unit: Unit = "cm") -> tuple[Sect
         section
         for section in (
             ("Proof", tuple(_verdict(proof, unit))),
-            ("Fit: body, ease, finished", tuple(_fit_lines(proof, unit))),
+            (say("{short}: body, ease, finished", short="Fit"), tuple(_fit_lines(proof, unit))),
             ("Before you sew", tuple(before_words(garment, unit)) if proof.order else ()),
             ("Order of work", tuple(f"{i}. {words}" for i, words in enumerate(_steps(proof, garment, unit), 1))),
         )
