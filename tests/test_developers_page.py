@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import importlib
 import re
 import sys
 import types
 from pathlib import Path
+
+from drafting.garment.step import UNITS
+from drafting.ticket.keys import SEAM_KEYS
 
 PAGE = Path(__file__).parents[1] / "DEVELOPERS.md"
 
@@ -24,3 +28,12 @@ def test_the_example_change_and_its_test_run() -> None:
             test()
     finally:
         del sys.modules[module.__name__]
+
+
+def test_what_a_package_may_lean_on_is_there() -> None:
+    """Each module that its section names can be imported, each unit of an option is told, and each key in the way."""
+    section = PAGE.read_text(encoding="utf-8").split("## A package of your own", 1)[1].split("\n## ", 1)[0]
+    for name in sorted(set(re.findall(r"`(drafting(?:\.\w+)+)`", section))):
+        importlib.import_module(name)
+    for word in (*UNITS, *(key.name for key in SEAM_KEYS)):
+        assert f"`{word}`" in section
