@@ -8,7 +8,8 @@ flat still, its opening's hem stitched first.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
 from typing import Final
 
 import numpy as np
@@ -42,7 +43,7 @@ from drafting.garment import (
     option,
 )
 from drafting.garment.carry import with_features
-from drafting.geometry import Path, Point, are_inside, distances_to
+from drafting.geometry import Array, Path, Point, are_inside, distances_to
 from drafting.record import dataclass
 from drafting.saying import Words, mm, say, specify, without_sides
 from drafting.sides import sides_of
@@ -71,6 +72,14 @@ CORNER_MOST = TradeValue(0.45, "share", "derived", "two corners and some edge be
 
 NEAREST_CENTRE: Final = TradeValue(0.6, "share", "from memory")
 """Of its width that the middle of a pocket keeps from the centre: it doesn't reach over it."""
+
+LEAST_WIDTH: Final = TradeValue(40.0, "mm", "from memory")
+"""That a pocket is wide at least: two fingers go in."""
+SHOWN_WITHIN: Final = TradeValue(1.6, "mm", "derived", "half of 1/8 inch")
+"""By which a width that fits is told less, so that it still fits as it is shown."""
+
+_LEVELS: Final[Mapping[str, str]] = MappingProxyType({"breast": "bust", "hip": "hip"})
+"""The line that a pocket's height is told by."""
 
 TRIED: Final = 12
 """At how many heights, and at how many places along each, a pocket is tried where its place is by rule."""
@@ -136,7 +145,7 @@ class PatchPocketOptions:
     )  # fmt: skip
     width: float | None = option(
         "Its width; by rule a tenth of the chest and 25 mm on the breast, half the hand and 45 mm on the hip.",
-        "length", None, low=40.0, high=300.0,
+        "length", None, low=LEAST_WIDTH, high=300.0,
     )  # fmt: skip
     depth: float | None = option("Its depth; by rule 1.15 times the width.", "length", None, low=40.0, high=350.0)
     corner: str = option(
@@ -255,28 +264,60 @@ def _corner(start: Point, point: Point, end: Point, shape: str) -> Path | None:
 
 def _find_place(garment: Garment, o: PatchPocketOptions, side: Side, width: float, depth: float) -> tuple[str, Point]:
     """Return the front that the pocket lies on, and where the middle of its opening stands on it."""
-    name = "bust" if o.place == "breast" else "hip"
-    short = math.inf
-    for piece, level in _levels(garment, name, side):
-        for at in _try_places(o, level, width, depth):
-            lacking = POCKET_CLEAR - _room(piece, at, width, depth)
-            if lacking <= TOLERANCE.sewn_length:
-                return piece.name, at
-            short = min(short, lacking)
+    where, short = _best_place(garment, o, side, width, depth)
+    if where is not None:
+        return where
     if math.isinf(short):
+        level = _LEVELS[o.place]
         raise CannotDraft(
             "place",
-            say("no front piece shows the {level} line on the {side} side", level=name, side=side),
-            help=f"draft a front that reaches the {name} line, or leave the pocket out",
+            say("no front piece shows the {level} line on the {side} side", level=level, side=side),
+            help=f"draft a front that reaches the {level} line, or leave the pocket out",
         )
+    fits = _widest(garment, o, side, width, depth)
+    reason = "the {side} {place} pocket, {width} wide, would come nearer than {clear} to an edge or a dart of the front"
     raise CannotDraft(
         "width",
         say(
-            "the {side} {place} pocket would come nearer than {clear} to an edge or a dart of the front",
-            side=side, place=o.place, clear=mm(POCKET_CLEAR),
+            reason + ("; {fits} wide it fits" if fits else ""),
+            side=side, place=o.place, width=mm(width), clear=mm(POCKET_CLEAR), fits=mm(fits),
         ),
-        short_by=short, help="make it smaller, or give it another height or another place along the front",
+        short_by=width - fits if fits else short,
+        help="make it narrower, or give it another height or another place along the front",
     )  # fmt: skip
+
+
+def _best_place(
+    garment: Garment, o: PatchPocketOptions, side: Side, width: float, depth: float
+) -> tuple[tuple[str, Point] | None, float]:
+    """Return the first place that keeps clear, and if there is none, by how much (mm) the best one lacks of it."""
+    short = math.inf
+    for piece, level in _levels(garment, _LEVELS[o.place], side):
+        edges = _edges_of(piece)
+        for at in _try_places(o, level, width, depth):
+            if POCKET_CLEAR - _room(edges, at, width, depth, 2) >= max(short, TOLERANCE.sewn_length):
+                continue
+            lacking = POCKET_CLEAR - _room(edges, at, width, depth)
+            if lacking <= TOLERANCE.sewn_length:
+                return (piece.name, at), 0.0
+            short = min(short, lacking)
+    return None, short
+
+
+def _widest(garment: Garment, o: PatchPocketOptions, side: Side, width: float, depth: float) -> float:
+    """Return how wide (mm) such a pocket may be at most, as deep as asked for or by rule; 0 where none fits."""
+    low, high = float(LEAST_WIDTH), width
+
+    def fits(tried: float) -> bool:
+        deep = depth if o.depth is not None else depth * tried / width
+        return _best_place(garment, o, side, tried, deep)[0] is not None
+
+    if low >= high or not fits(low):
+        return 0.0
+    while high - low > SHOWN_WITHIN:
+        middle = (low + high) / 2.0
+        low, high = (middle, high) if fits(middle) else (low, middle)
+    return max(LEAST_WIDTH, low - SHOWN_WITHIN)
 
 
 def _levels(garment: Garment, name: str, side: Side) -> Iterator[tuple[Piece, Path]]:
@@ -308,11 +349,27 @@ def _try_places(o: PatchPocketOptions, level: Path, width: float, depth: float) 
             yield Point(float(x), float(y + height))
 
 
-def _room(piece: Piece, at: Point, width: float, depth: float) -> float:
-    """How far (mm) a pocket keeps from every line of a piece; below 0 where it lies outside."""
-    x, y = np.meshgrid(np.linspace(-width / 2.0, width / 2.0, 9), np.linspace(-depth, 0.0, 9))
+def _room(edges: _Edges, at: Point, width: float, depth: float, looked_at: int = 9) -> float:
+    """How far (mm) a pocket keeps from every line of a piece; below 0 where it lies outside.
+
+    It is looked at in so many rows: two are its corners, which say soonest that there is no room.
+    """
+    x, y = np.meshgrid(np.linspace(-width / 2.0, width / 2.0, looked_at), np.linspace(-depth, 0.0, looked_at))
     points = np.stack((at.x + x.ravel(), at.y + y.ravel()), axis=1)
+    away = distances_to(points, edges.starts, edges.ends)
+    return float(np.where(are_inside(points, edges.ring), away, -away).min())
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Edges:
+    """What a pocket keeps clear of: the starts and ends of all lines' straight parts, and the ring of the outline."""
+
+    starts: Array
+    ends: Array
+    ring: Array
+
+
+def _edges_of(piece: Piece) -> _Edges:
     flats = [line.path.flatten() for line in piece.all_lines]
-    away = distances_to(points, np.concatenate([f[:-1] for f in flats]), np.concatenate([f[1:] for f in flats]))
-    within = are_inside(points, piece.outline.flatten()[:-1])
-    return float(np.where(within, away, -away).min())
+    starts, ends = (np.concatenate(parts) for parts in ([f[:-1] for f in flats], [f[1:] for f in flats]))
+    return _Edges(starts, ends, piece.outline.flatten()[:-1])

@@ -9,7 +9,7 @@ import pytest
 
 from blocks.circle_skirt import draft_circle_skirt
 from blocks.darted_bodice import draft_darted_bodice
-from blocks.patch_pocket import draft_patch_pockets
+from blocks.patch_pocket import draft_patch_pockets, pocket_width
 from blocks.skirt import draft_straight_skirt
 from drafting.errors import CannotDraft
 from drafting.finishing import CutPiece, FinishPlan, finish
@@ -255,6 +255,25 @@ def test_what_has_no_room_is_refused(options: dict[str, Any], because: str) -> N
         with_pocket(KNIT, **options)
     assert caught.value.because == because
     assert caught.value.help
+
+
+@pytest.mark.parametrize("asked", [None, 130.0, 200.0])
+def test_a_refusal_tells_the_width_that_fits(asked: float | None) -> None:
+    """By rule or as asked for: it is out by as much as it is to be narrower, and so narrow it is drafted."""
+    worn = WEARER.split("[cloth]")[0]
+    hip = f'builds_on = "fitted-bodice"\nunit = "cm"\n{worn}[blocks.pocket]\nblock = "patch-pocket"\nplace = "hip"\n'
+
+    def refused(width: float | None) -> CannotDraft:
+        with pytest.raises(CannotDraft, match="wide it fits") as caught:
+            draft_job(job_from(hip + (f'width = "{width} mm"\n' if width else "")))
+        return caught.value
+
+    wide = asked or pocket_width(job_from(hip).brief, "hip")
+    fits = wide - refused(asked).short_by
+    assert 40.0 <= fits < wide
+    made = draft_job(job_from(f'{hip}width = "{fits} mm"\n'))
+    assert made.fact("hip_pocket_width") == pytest.approx(fits)
+    assert refused(fits + 6.0).short_by == pytest.approx(6.0, abs=2.0)
 
 
 def test_a_front_without_the_line_is_refused() -> None:
