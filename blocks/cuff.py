@@ -30,6 +30,7 @@ from drafting.garment import (
 from drafting.geometry import Path, Point, hook, root
 from drafting.record import dataclass
 from drafting.redraw.onto import rename_opening, sew_edges
+from drafting.redraw.sleeves import arm_length
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -165,5 +166,4 @@ def _add_cuff(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Gar
 def _above_wrist(garment: Garment, brief: Brief, sleeve: str, height: float) -> float:
     """How far over the wrist the cuff's fold comes to lie: nothing on a long sleeve, half an arm on a short one."""
     _, low, _, crown = garment.piece(sleeve).outline.bounds
-    arm = (brief.body["outer_arm_length"] + brief.body["straight_arm_length"]) / 2.0  # as the sleeve measures it
-    return max(arm - (crown - low) - height, 0.0)
+    return max(arm_length(brief) - (crown - low) - height, 0.0)

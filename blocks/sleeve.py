@@ -39,7 +39,7 @@ from drafting.garment.carry import AffineMotion, carry_features
 from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
 from drafting.redraw.onto import without_underarm_gap
-from drafting.redraw.sleeves import LOWEST_CAP, SHORTEST_UNDERARM
+from drafting.redraw.sleeves import LOWEST_CAP, SHORTEST_UNDERARM, arm_length
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
@@ -112,8 +112,7 @@ def draft_set_in_sleeve(garment: Garment, brief: Brief, o: SleeveOptions) -> Gar
 
 def _length(brief: Brief, o: SleeveOptions) -> float:
     """The tape round a slightly bent elbow lies between the bent and the straight arm; 70 mm is left for a cuff."""
-    arm = (brief.body["outer_arm_length"] + brief.body["straight_arm_length"]) / 2.0
-    return arm - ROOM_FOR_CUFF if o.length is None else o.length
+    return arm_length(brief) - ROOM_FOR_CUFF if o.length is None else o.length
 
 
 def _widths(brief: Brief, o: SleeveOptions) -> tuple[float, float]:

@@ -45,7 +45,7 @@ from drafting.record import dataclass
 from drafting.redraw.mouths import clear_of_darts
 from drafting.redraw.onto import rename_opening, sew_edges
 from drafting.redraw.parting import with_split
-from drafting.redraw.sleeves import LOWEST_CAP
+from drafting.redraw.sleeves import LOWEST_CAP, arm_length
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -155,7 +155,7 @@ def arm_of(brief: Brief, o: WovenSleeveOptions) -> Arm:
     """Return the sleeve's widths, length and elbow from the body, the ease and the options."""
     body = brief.body
     ease = ease_for(brief.fit, brief.cloth, body)
-    whole = (body["outer_arm_length"] + body["straight_arm_length"]) / 2.0
+    whole = arm_length(brief)
     width = body["upper_arm_girth"] + (ease.upper_arm if o.upper_arm_ease is None else o.upper_arm_ease)
     if o.wrist_ease is None:
         wrist = max(body["wrist_girth"] + ease.wrist, hand_passage(body["hand_girth"]))

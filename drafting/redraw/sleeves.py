@@ -1,9 +1,9 @@
-"""Which sleeves a change speaks of, how short and how flat one may be, and what a seam is called that runs on to it."""
+"""Sleeves: which a change speaks of, how long the arm is, how short and flat one may be, how its seam is called."""
 
 from __future__ import annotations
 
 from drafting.errors import CannotDraft
-from drafting.garment import Garment, Piece, Role, Side
+from drafting.garment import Brief, Garment, Piece, Role, Side
 from drafting.saying import Saying, Words, say, without_sides
 from drafting.trade import TradeValue
 
@@ -28,6 +28,11 @@ def drop_underarm_title(title: Words) -> Words:
 
 
 _PLAIN_SIDE = without_sides(say("{side} side", side=Side.LEFT))
+
+
+def arm_length(brief: Brief) -> float:
+    """Return the arm (mm) from the shoulder point to the wrist, between bent and straight, as the sleeve takes it."""
+    return (brief.body["outer_arm_length"] + brief.body["straight_arm_length"]) / 2.0
 
 
 def sleeves_of(garment: Garment, side: str) -> tuple[Piece, ...]:

@@ -10,10 +10,11 @@ from hypothesis import strategies as st
 
 from blocks.band import draft_neck_band
 from blocks.sleeve import draft_set_in_sleeve
-from drafting.changes.sleeve.length import arm_length, change_sleeve_length
+from drafting.changes.sleeve.length import change_sleeve_length
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role
 from drafting.proof import prove
+from drafting.redraw.sleeves import arm_length
 from tests.changes.test_lengthen import same_pieces
 from tests.garments import BODY, SINGERS, SLEEVED, TOP, brief, build
 

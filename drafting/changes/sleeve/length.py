@@ -30,7 +30,7 @@ from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.heights import HeightShift, drop_unreached, keep_aims, stretch_piece
 from drafting.redraw.hemline import ADJUST_ROOM, trim_side
-from drafting.redraw.sleeves import SHORTEST_UNDERARM, sleeves_of
+from drafting.redraw.sleeves import SHORTEST_UNDERARM, arm_length, sleeves_of
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -131,11 +131,6 @@ def change_sleeve_length(garment: Garment, brief: Brief, o: SleeveLengthOptions)
     for sleeve in sleeves:
         garment = _change_sleeve(garment, brief, o, _tube(sleeve))
     return garment
-
-
-def arm_length(brief: Brief) -> float:
-    """Return the arm (mm) from the shoulder point to the wrist, between bent and straight, as the sleeve takes it."""
-    return (brief.body["outer_arm_length"] + brief.body["straight_arm_length"]) / 2.0
 
 
 def _tube(piece: Piece) -> Tube:
