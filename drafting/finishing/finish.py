@@ -31,8 +31,8 @@ from drafting.finishing.placement import placement_points
 from drafting.finishing.plan import FinishPlan
 from drafting.finishing.symmetry import Axis, axis_of, halve_ring, image_of, is_on_side
 from drafting.finishing.trim import trim_line
-from drafting.garment import Drill, Garment, Piece, PointFeature, Slit
-from drafting.garment.buttons import is_buttonhole
+from drafting.garment import Garment, Piece, PointFeature, Slit
+from drafting.garment.buttons import HoleEnd
 from drafting.garment.carry import drop_features
 from drafting.geometry import Path
 from drafting.record import dataclass
@@ -183,8 +183,7 @@ def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
 
 
 def _is_marked(point: PointFeature, axis: Axis | None) -> bool:
-    buttonhole = isinstance(point, Drill) and is_buttonhole(point)
-    return not buttonhole and (axis is None or is_on_side(point.at, axis))
+    return not isinstance(point, HoleEnd) and (axis is None or is_on_side(point.at, axis))
 
 
 def _shared_name(name: str, both: bool) -> str:

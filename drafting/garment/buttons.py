@@ -1,45 +1,51 @@
 """Buttons and buttonholes on a piece: marked points, so that whatever is done to the piece carries them along.
 
-A button is one drill mark, where it is sewn on; a buttonhole is two, its ends.
+A button is one mark, where it is sewn on; a buttonhole is two, its ends.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from drafting.garment.features import Drill
+from drafting.garment.features import Drill, PointFeature
 from drafting.geometry import Path, Point
-
-BUTTON, HOLE = "button-", "buttonhole-"
-_ENDS = ("-outer", "-inner")
+from drafting.record import dataclass
 
 
-def button(number: int, at: Point) -> Drill:
+@dataclass(frozen=True, slots=True)
+class ButtonMark(Drill):
+    """Where a button is sewn on."""
+
+
+@dataclass(frozen=True, slots=True)
+class HoleEnd(Drill):
+    """An end of the buttonhole of a number: the ``outer``, nearer the edge (or the neck), or the inner."""
+
+    number: int
+    outer: bool
+
+
+def button(number: int, at: Point) -> ButtonMark:
     """Return the mark of a button."""
-    return Drill(f"{BUTTON}{number}", at)
+    return ButtonMark(f"button-{number}", at)
 
 
-def buttonhole(number: int, outer: Point, inner: Point) -> tuple[Drill, Drill]:
+def buttonhole(number: int, outer: Point, inner: Point) -> tuple[HoleEnd, HoleEnd]:
     """Return the marks of a buttonhole, the end nearer the edge (or the neck) first."""
-    return Drill(f"{HOLE}{number}{_ENDS[0]}", outer), Drill(f"{HOLE}{number}{_ENDS[1]}", inner)
+    name = f"buttonhole-{number}"
+    return HoleEnd(f"{name}-outer", outer, number, True), HoleEnd(f"{name}-inner", inner, number, False)
 
 
-def is_buttonhole(drill: Drill) -> bool:
-    """Whether a mark is an end of a buttonhole."""
-    return drill.name.startswith(HOLE)
-
-
-def buttons(drills: Iterable[Drill]) -> Mapping[str, Point]:
+def buttons(marks: Iterable[PointFeature]) -> Mapping[str, Point]:
     """Return the buttons among some marks, by name."""
-    return {drill.name: drill.at for drill in drills if drill.name.startswith(BUTTON)}
+    return {mark.name: mark.at for mark in marks if isinstance(mark, ButtonMark)}
 
 
-def buttonholes(drills: Iterable[Drill]) -> Mapping[str, Path]:
+def buttonholes(marks: Iterable[PointFeature]) -> Mapping[str, Path]:
     """Return the buttonholes among some marks, by name, each from its outer to its inner end.
 
     One of which only an end is left, as where a piece was cut through it, is left out.
     """
-    ends = {drill.name: drill.at for drill in drills if is_buttonhole(drill)}
-    names = dict.fromkeys(name.removesuffix(_ENDS[0]).removesuffix(_ENDS[1]) for name in ends)
-    pairs = {name: (ends.get(name + _ENDS[0]), ends.get(name + _ENDS[1])) for name in names}
-    return {name: Path.straight(a, b) for name, (a, b) in pairs.items() if a is not None and b is not None}
+    ends = {(mark.number, mark.outer): mark.at for mark in marks if isinstance(mark, HoleEnd)}
+    pairs = {n: (ends.get((n, True)), ends.get((n, False))) for n in dict.fromkeys(number for number, _ in ends)}
+    return {f"buttonhole-{n}": Path.straight(a, b) for n, (a, b) in pairs.items() if a is not None and b is not None}

@@ -258,7 +258,7 @@ def test_corners_are_stayed_where_nothing_stays_the_neckline() -> None:
     """25 mm to either side of each corner, before it is clipped into; a neckline that is taped has its stay already."""
     tight = build(brief(), BODY, [(shape_neckline, {**SHAPES["square"][0], "widen": 0.0, "front_drop": 20.0})])
     untaped = draft_neck_band.apply(tight, brief(), draft_neck_band.options()).piece("front")
-    corners = [zone for zone in untaped.zones if "clip" in zone.reason]
+    corners = [zone for zone in untaped.zones if "clip" in str(zone.reason)]
     assert len(corners) == 4
     for zone in corners:
         path = untaped.line(zone.line).path
@@ -266,7 +266,7 @@ def test_corners_are_stayed_where_nothing_stays_the_neckline() -> None:
     wide = banded("square").piece("front")
     necks = [zone for zone in wide.zones if "neckline" in zone.line]
     assert necks
-    assert not [zone for zone in necks if "clip" in zone.reason]
+    assert not [zone for zone in necks if "clip" in str(zone.reason)]
 
 
 @pytest.mark.parametrize("face", ["front", "back"])
@@ -315,7 +315,9 @@ def test_the_order_of_work_tells_mitres_clips_and_where_to_stretch() -> None:
         (draft_neck_binding, ("join the ends", "stay-stitch", "clip into it", "fold a mitre")),
     ):
         garment = build(wearer, SLEEVED, [(shape_neckline, SHAPES["square"][0]), (step, {})])
-        order = next(lines for heading, lines in print_proof(prove(garment, wearer), garment) if "Order" in heading)
+        order = next(
+            lines for heading, lines in print_proof(prove(garment, wearer), garment) if "Order" in str(heading)
+        )
         told = [line for line in order if "eck b" in line]
         assert len(told) == 1
         assert all(word in told[0] for word in words)

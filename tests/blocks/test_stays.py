@@ -20,7 +20,7 @@ def _taped(garment: Garment, face: Face) -> list[str]:
         for piece in garment.pieces
         if piece.face is face
         for zone in piece.zones
-        if zone.line.startswith("neckline") and zone.reason.startswith("stay tape")
+        if zone.line.startswith("neckline") and str(zone.reason).startswith("stay tape")
     ]
 
 

@@ -171,7 +171,7 @@ def test_a_buttonhole_is_drawn_with_a_bar_across_each_end() -> None:
 def test_the_order_of_work_ends_with_buttonholes_and_buttons() -> None:
     """After all seams and hems, with how many, how long, where, and the caution for the blade."""
     garment, b = skirt([("closure", BACK)], onto=[(draft_darted_bodice, {})])
-    told = dict(print_proof(prove(garment, b), garment))
+    told = {str(heading): lines for heading, lines in print_proof(prove(garment, b), garment)}
     order = next(lines for title, lines in told.items() if title.startswith("Order of work"))
     for words in ("5 buttonholes, 1.5 cm long", "right back", "lies on top", "5 buttons, 1.2 cm", "left back", "blade"):
         assert words in order[-1]

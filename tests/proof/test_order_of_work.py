@@ -23,7 +23,7 @@ def told(ticket: str, unit: Unit = "cm") -> dict[str, tuple[str, ...]]:
     """All printed sections of a ticket for an invented soprano, by heading."""
     job = job_from(ticket)
     garment = draft_job(job)
-    return dict(print_proof(prove(garment, job.brief), garment, unit))
+    return {str(heading): lines for heading, lines in print_proof(prove(garment, job.brief), garment, unit)}
 
 
 def ticket(design: str, more: str = "") -> str:
