@@ -202,9 +202,9 @@ def draft_hem_band(garment: Garment, brief: Brief, o: HemBandOptions) -> Garment
 @block("armhole-band", "A folded band on a sleeveless armhole.", Stage.EDGE, kinds=(BAND, ENDS, MITRE))
 def draft_armhole_bands(garment: Garment, brief: Brief, o: ArmholeBandOptions) -> Garment:
     """Draft a band onto each armhole asked for, joined at the underarm."""
-    for side in sides_of(o.arm):
+    found = {side: find_opening(garment, f"armhole-{side}") for side in sides_of(o.arm)}  # before either has its band
+    for side, opening in found.items():
         spec = BandSpec(f"armhole-band-{side}", specify("Armhole band", side), BAND, "armhole")
-        opening = find_opening(garment, f"armhole-{side}")
         width = _by_the_curve(garment, brief, opening, o) if o.width is None else o.width
         garment = attach(garment, brief, opening, spec, width, o.ratio, o.cloth)
         piece = garment.piece(spec.name)
