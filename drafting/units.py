@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 from types import MappingProxyType
 from typing import Final, NoReturn, cast, get_args
@@ -20,6 +20,7 @@ from drafting.text import is_printable, printable
 __all__ = ["Unit", "parse_angle", "parse_length", "parse_share", "parse_unit", "show_length", "show_share"]
 
 LONGEST_TEXT: Final = 60
+_EIGHTHS: Final = 8  # of an inch, in which lengths are shown
 LONGEST_LENGTH: Final = 100_000.0  # mm: a hundred metres, more than any roll of cloth
 _MM_PER: Final[Mapping[str, Fraction]] = MappingProxyType(
     {
@@ -170,6 +171,32 @@ def _length_from_text(text: str, value: object, default_unit: Unit, where: str) 
             close,
         )
     return float(amount * _MM_PER[known])
+
+
+def show_limit(
+    limit: float, inwards: float, show: Callable[[float], str], read: Callable[[str], float], step: float
+) -> str:
+    """Return a limit as it is shown, or one ``step`` of that inwards (1 up, -1 down): what is shown may be written.
+
+    ``read`` reads what ``show`` shows.
+    """
+    shown = show(limit)
+    return shown if (read(shown) - limit) * inwards >= 0.0 else show(limit + step * inwards)
+
+
+def show_length_limit(limit: float, inwards: float, unit: Unit) -> str:
+    """Return a limit (mm) of what may be as a maker reads it, rounded inwards: 1 up, -1 down.
+
+    >>> show_length_limit(10.0, 1, "in"), show_length_limit(60.0, -1, "in")
+    ('1/2 in', '2 1/4 in')
+    """
+
+    def show(millimetres: float) -> str:
+        return show_length(millimetres, unit)
+
+    fine = unit == "mm" or abs(limit) < _MM_PER["cm"]
+    step = float(_MM_PER["in"]) / _EIGHTHS if unit == "in" else float(_MM_PER["mm"]) / (10 if fine else 1)
+    return show_limit(limit, inwards, show, lambda text: parse_length(text, where="limit", negative=True), step)
 
 
 def _amount_and_unit(text: str, value: object, where: str, allowed: str) -> tuple[Fraction, str]:

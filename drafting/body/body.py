@@ -112,7 +112,7 @@ def _missing_problem(each: Measurement, where: str) -> Problem:
 
 
 def _range_problem(each: Measurement, value: object, where: str, unit: Unit) -> Problem | None:
-    allowed = f"{each.show(each.low, unit)} to {each.show(each.high, unit)}"
+    allowed = each.show_range(unit)
     place = f"{where}.{each.name}"
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         return Problem(place, f"a {type(value).__name__}", allowed, each.sentence)

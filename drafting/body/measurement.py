@@ -13,6 +13,7 @@ from typing import Literal
 
 from drafting.record import dataclass
 from drafting.saying import Length, Unit, render, say, tape
+from drafting.units import show_length_limit
 
 
 class MeasureKind(StrEnum):
@@ -61,6 +62,13 @@ class Measurement:
     def show(self, value: float, unit: Unit = "cm") -> str:
         """Return a value of this measurement as people read it: "96.0 cm", "25 deg", "62.0 kg"."""
         return render(say("{value}", value=self.said(value)), unit)
+
+    def show_range(self, unit: Unit = "cm") -> str:
+        """Return in words what may be measured, rounded inwards, so that what is shown may be written."""
+        low, high = self.show(self.low, unit), self.show(self.high, unit)
+        if self.unit == "mm":
+            low, high = show_length_limit(self.low, 1, unit), show_length_limit(self.high, -1, unit)
+        return f"{low} to {high}"
 
 
 @cache

@@ -50,9 +50,7 @@ def measurements_(name: str | None, unit: Unit) -> int:
     known = measurements()
     for each in known.values() if name is None else [_find_named(name, known, "measurement")]:
         term = f"{each.iso_term}, ISO 8559-1 {each.iso_clause}" if each.iso_clause else each.iso_term
-        _print_entry(
-            each.name, f"{each.show(each.low, unit)} to {each.show(each.high, unit)}", "needed" if each.needed else ""
-        )
+        _print_entry(each.name, each.show_range(unit), "needed" if each.needed else "")
         print_lines(wrap_text(each.sentence, "    "))
         if name is not None:
             print_lines(wrap_text(f"Term: {term}.", "    "))

@@ -92,7 +92,7 @@ def _wearer(needed: tuple[Measurement, ...], unit: Unit) -> Iterator[str]:
 def _measurement(each: Measurement, unit: Unit, before: str) -> Iterator[str]:
     yield ""
     sentence = each.sentence
-    yield from _remarks(f"{each.title}: {sentence} ({each.show(each.low, unit)} to {each.show(each.high, unit)})")
+    yield from _remarks(f"{each.title}: {sentence} ({each.show_range(unit)})")
     yield f'{before}{each.name} = ""'
 
 

@@ -117,7 +117,7 @@ def _wearer() -> Schema:
     body = {
         each.name: _add_sentence(
             dict(_KINDS[unit_of(each)]),
-            f"{each.sentence} Allowed: {each.show(each.low)} to {each.show(each.high)}.",
+            f"{each.sentence} Allowed: {each.show_range()}.",
         )
         for each in measurements().values()
     }

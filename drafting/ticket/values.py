@@ -11,7 +11,16 @@ from drafting.garment.step import OptionInfo
 from drafting.saying import render
 from drafting.text import show_read
 from drafting.ticket.tree import TicketValue, Tree
-from drafting.units import Unit, parse_angle, parse_length, parse_share, show_length, show_share
+from drafting.units import (
+    Unit,
+    parse_angle,
+    parse_length,
+    parse_share,
+    show_length,
+    show_length_limit,
+    show_limit,
+    show_share,
+)
 
 Value = float | int | str | bool
 
@@ -65,12 +74,27 @@ def read_value(info: OptionInfo, found: TicketValue | Tree) -> Value:
 def range_words(info: OptionInfo, unit: Unit) -> str:
     """Return in words what may stand there: "2.0 cm to 10.0 cm", "round or v", "true or false"."""
     if info.unit in ("length", "ratio", "angle", "count"):
-        low = None if info.low is None else figure_words(info, info.low, unit)
-        high = None if info.high is None else figure_words(info, info.high, unit)
+        low = None if info.low is None else _limit_words(info, info.low, 1, unit)
+        high = None if info.high is None else _limit_words(info, info.high, -1, unit)
         if low is not None and high is not None:
             return f"{low} to {high}"
         return f"{low} or more" if low is not None else f"{high} or less" if high is not None else in_words(info)
     return in_words(info)
+
+
+def _limit_words(info: OptionInfo, limit: float, inwards: int, unit: Unit) -> str:
+    """A limit as people read it, rounded inwards (1 up, -1 down), so that what is shown may be written."""
+
+    def show(figure: float) -> str:
+        return figure_words(info, figure, unit)
+
+    if info.unit == "length":
+        return show_length_limit(limit, inwards, unit)
+    if info.unit == "ratio":
+        return show_limit(limit, inwards, show, lambda text: parse_share(text, negative=True, most=math.inf), 1 / 1000)
+    if info.unit == "angle":
+        return show_limit(limit, inwards, show, lambda text: parse_angle(text, negative=True), math.radians(1 / 10))
+    return show(limit)
 
 
 def figure_words(info: OptionInfo, figure: Value, unit: Unit) -> str:

@@ -85,7 +85,7 @@ def _figure(each: Measurement, found: TicketValue | Tree) -> float:
     if not isinstance(found, TicketValue):
         raise InputError([Problem(first_place(found), "a table stands here", "one measurement", each.sentence)])
     if found.value == "":
-        allowed = f"{each.show(each.low, found.unit)} to {each.show(each.high, found.unit)}"
+        allowed = each.show_range(found.unit)
         raise InputError([Problem(found.where, "it isn't filled in yet", allowed, each.sentence)])
     if each.unit == "rad":
         return parse_angle(found.value, where=found.where)

@@ -261,7 +261,7 @@ def test_schema_prints_or_writes_one(tmp_path: Path, monkeypatch: Any, capsys: C
     ("words", "says"),
     [
         (["measurements"], ["bust_girth", "54.0 cm to 180.5 cm", "needed"]),
-        (["measurements", "--unit", "in"], ["21 1/4 in"]),
+        (["measurements", "--unit", "in"], ["21 3/8 in"]),
         (["measurements", "neck_base_girth"], ["ISO 8559-1 5.3.3", "Round the base of the neck"]),
         (["blocks"], ["knit-bodice", "set-in-sleeve", "hem-band"]),
         (["blocks", "knit-bodice"], ["front_neck", "round or v", "if not given: round", "bust_girth"]),

@@ -7,11 +7,14 @@ from pathlib import Path
 
 import pytest
 
+from drafting.body import measurements
 from drafting.garment import Block, Change, Step, options_of
 from drafting.ticket import find_catalogue
 from drafting.ticket.blank import blank_ticket
 from drafting.ticket.catalogue import Loader
-from drafting.ticket.values import figure_words, range_words
+from drafting.ticket.tree import TicketValue
+from drafting.ticket.values import figure_words, range_words, read_value
+from drafting.units import Unit, parse_length
 
 ROOT = Path(__file__).parents[2]
 CATALOGUE = find_catalogue()
@@ -52,6 +55,26 @@ def test_each_step_is_told_in_words(name: str, load: Loader) -> None:
         if info.default is not None:
             assert figure_words(info, info.default, "cm") or info.default == ""
     step.options()
+
+
+@pytest.mark.parametrize("unit", ["mm", "cm", "in"])
+@pytest.mark.parametrize(("name", "load"), STEPS, ids=[name for name, _ in STEPS])
+def test_each_limit_that_is_shown_may_be_written(name: str, load: Loader, unit: Unit) -> None:
+    """Rounded inwards in the maker's unit, the lower one up and the upper one down, and never past each other."""
+    for info in options_of(load().options):
+        if info.unit in ("length", "ratio", "angle") and info.low is not None and info.high is not None:
+            low, high = range_words(info, unit).split(" to ")
+            read = [read_value(info, TicketValue(text, info.name, unit)) for text in (low, high)]
+            assert info.low <= float(read[0]) <= float(read[1]) <= info.high
+
+
+@pytest.mark.parametrize("unit", ["mm", "cm", "in"])
+def test_each_limit_of_a_measurement_may_be_written(unit: Unit) -> None:
+    """As a tape shows it."""
+    for each in measurements().values():
+        if each.unit == "mm":
+            low, high = (parse_length(text, unit) for text in each.show_range(unit).split(" to "))
+            assert each.low <= low < high <= each.high
 
 
 @pytest.mark.parametrize("design", sorted(CATALOGUE.designs))

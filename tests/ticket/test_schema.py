@@ -89,7 +89,7 @@ def test_options_are_told_with_sentence_unit_and_range() -> None:
     body = next(each for each in blocks if each["title"] == "stub-body")
     drop = body["properties"]["drop"]["description"]
     assert "How deep the neck is." in drop
-    assert "0.0 cm to 20.0 cm (0 in to 7 7/8 in)" in drop
+    assert "0.0 cm to 20.0 cm (0 in to 7 3/4 in)" in drop
     assert body["properties"]["neck"]["enum"] == ["round", "vee"]
 
 

@@ -68,7 +68,7 @@ def test_values_are_read_into_inside_units(key: str, value: Any, unit: Unit, ins
         ("shift", "-6 cm", "-5.0 cm to 5.0 cm"),
         ("flare", "90 %", "0 % to 50 %"),
         ("flare", 25, "25 %"),
-        ("slope", "80 deg", "5.7 deg to 34.4 deg"),
+        ("slope", "80 deg", "5.8 deg to 34.3 deg"),
         ("tucks", 1.5, "0 to 9"),
         ("tucks", True, "0 to 9"),
         ("tucks", 10**4000, "15 digits"),
