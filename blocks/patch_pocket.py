@@ -67,6 +67,8 @@ POCKET_ALONG = TradeValue(0.58, "share", "from memory")
 """Of the way from the centre to the front's edge at which the middle of a pocket stands."""
 POCKET_CLEAR = TradeValue(12.0, "mm", "from memory")
 """Between a pocket and the edges and darts of the front at least, so that no seam is sewn into it."""
+POCKET_OVER_HEM = TradeValue(35.0, "mm", "from memory")
+"""Between a pocket and the fold of a turned hem at least, so that the stitching of a hem of 25 mm runs below it."""
 CORNER_MOST = TradeValue(0.45, "share", "derived", "two corners and some edge between")
 """Of the width that a bevelled or rounded corner takes at most."""
 
@@ -98,12 +100,12 @@ def _tell(told: Telling, group: Group) -> Told:
     """Tell a patch pocket: its edges pressed under, its place, its edges and corners stitched (common practice)."""
     seam = group.seams[0]
     title = capital(group.title)
-    first = tell_first(told, "patch pocket", group)
-    if first:
-        again = f"{title}: press, lay and stitch it down as the {first}."
-        return Told((again,), "patch pocket")
-    stitch = "a narrow zigzag (304) or stretch stitch" if is_knit(told.garment) else "edgestitch (301)"
     pocket = told.garment.piece(seam.plies[0][0].piece)
+    form = f"patch pocket, {_corner_form(pocket)}"
+    first = tell_first(told, form, group)
+    if first:
+        return Told((f"{title}: press, lay and stitch it down as the {first}.",), form)
+    stitch = "a narrow zigzag (304) or stretch stitch" if is_knit(told.garment) else "edgestitch (301)"
     faces = (told.garment.piece(name).title for name in find_faces(told.garment)[pocket.name])
     face = and_(tuple(dict.fromkeys(str(without_sides(title)).lower() for title in faces)))
     steps = (
@@ -112,7 +114,13 @@ def _tell(told: Telling, group: Group) -> Told:
         f"tack it. Sew sides and lower edge down close to the fold by {stitch}; secure the opening's two corners by a "
         "small triangle or bar.",
     )
-    return Told(steps, "patch pocket")
+    return Told(steps, form)
+
+
+def _corner_form(pocket: Piece) -> str:
+    """Which way a pocket's lower corners are pressed: pockets of one form are told by the first."""
+    corners = pocket.lines("corner")
+    return "square" if not corners else "slanting" if corners[0].path.is_straight else "curved"
 
 
 def _press_edges(pocket: Piece) -> str:
@@ -356,20 +364,31 @@ def _room(edges: _Edges, at: Point, width: float, depth: float, looked_at: int =
     """
     x, y = np.meshgrid(np.linspace(-width / 2.0, width / 2.0, looked_at), np.linspace(-depth, 0.0, looked_at))
     points = np.stack((at.x + x.ravel(), at.y + y.ravel()), axis=1)
-    away = distances_to(points, edges.starts, edges.ends)
-    return float(np.where(are_inside(points, edges.ring), away, -away).min())
+    inside = are_inside(points, edges.ring)
+    room = math.inf
+    for starts, ends, spared in edges.groups:
+        away = distances_to(points, starts, ends)
+        room = min(room, float(np.where(inside, away, -away).min()) - spared)
+    return room
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Edges:
-    """What a pocket keeps clear of: the starts and ends of all lines' straight parts, and the ring of the outline."""
+    """What a pocket keeps clear of: starts and ends of lines' straight parts, and the ring of the outline.
 
-    starts: Array
-    ends: Array
+    A hem's parts and the others stand apart, each with how much more (mm) is to be kept of them than of any edge.
+    """
+
+    groups: tuple[tuple[Array, Array, float], ...]
     ring: Array
 
 
 def _edges_of(piece: Piece) -> _Edges:
-    flats = [line.path.flatten() for line in piece.all_lines]
-    starts, ends = (np.concatenate(parts) for parts in ([f[:-1] for f in flats], [f[1:] for f in flats]))
-    return _Edges(starts, ends, piece.outline.flatten()[:-1])
+    hems = [line for line in piece.all_lines if line.fate is Fate.HEMMED]
+    others = [line for line in piece.all_lines if line.fate is not Fate.HEMMED]
+    groups = []
+    for lines, spared in ((hems, POCKET_OVER_HEM - POCKET_CLEAR), (others, 0.0)):
+        flats = [line.path.flatten() for line in lines]
+        if flats:
+            groups.append((np.concatenate([f[:-1] for f in flats]), np.concatenate([f[1:] for f in flats]), spared))
+    return _Edges(tuple(groups), piece.outline.flatten()[:-1])

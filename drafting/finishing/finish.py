@@ -158,13 +158,7 @@ def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
         quantity=len(group.names),
         mirrored=group.mirrored,
         on_fold=axis is not None,
-        how=how_to_cut(
-            len(group.names),
-            group.mirrored,
-            axis is not None,
-            axis is not None and axis.crosswise,
-            group.axis is not None,
-        ),
+        how=_how_to_cut(group, axis),
         labels=labels(
             replace(piece, notes=(*dart_words(piece, ring, plan.unit), *piece.notes)),
             ring.edges,
@@ -180,6 +174,11 @@ def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
         stands_for=tuple(group.names),
         interfaced=piece.interfaced,
     )
+
+
+def _how_to_cut(group: _Print, axis: Axis | None) -> str:
+    crosswise = axis is not None and axis.crosswise
+    return how_to_cut(len(group.names), group.mirrored, axis is not None, crosswise, group.axis is not None)
 
 
 def _is_marked(point: PointFeature, axis: Axis | None) -> bool:

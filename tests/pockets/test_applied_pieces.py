@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from blocks.bodice import draft_knit_bodice
 from blocks.patch_pocket import draft_patch_pockets
 from drafting.changes.design.gathers import let_in_gathers
 from drafting.changes.design.lengthen import lengthen_body
@@ -50,7 +51,7 @@ def test_mirrored_it_lies_on_the_other_side() -> None:
 
 def test_lengthened_above_it_moves_down_and_keeps_its_size() -> None:
     """The body lengthened once the pocket is there: what lies below the line moves, never stretched."""
-    made = build(brief(), SLEEVED, [(draft_patch_pockets, {"place": "hip"})])
+    made = build(brief(), [(draft_knit_bodice, {"below_hip": 80.0}), (draft_patch_pockets, {"place": "hip"})])
     longer = lengthen_body.apply(made, brief(), lengthen_body.options(by=40.0))
     was, now = lies(made, "hip-pocket-left").path, lies(longer, "hip-pocket-left").path
     assert now.start.y == pytest.approx(was.start.y - 40.0)

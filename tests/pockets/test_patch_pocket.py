@@ -13,7 +13,7 @@ from blocks.patch_pocket import draft_patch_pockets, pocket_width
 from blocks.skirt import draft_straight_skirt
 from drafting.errors import CannotDraft
 from drafting.finishing import CutPiece, FinishPlan, finish
-from drafting.garment import Applied, Brief, Fate, Garment, Piece, find_faces, glue
+from drafting.garment import Applied, Brief, Fate, Garment, Piece, Role, find_faces, glue
 from drafting.geometry import are_inside
 from drafting.job import draft_job, finish_job
 from drafting.output import PrintInfo, draw_sheet
@@ -291,3 +291,22 @@ def test_a_ticket_asks_for_it() -> None:
     pocket = next(piece for piece in cut if piece.name == "breast-pocket-right")
     assert 8.0 in {edge.allowance for edge in pocket.outline}
     assert [line.fate for line in draft_job(job).piece("breast-pocket-right").ring].count(Fate.HEMMED) == 1
+
+
+def test_a_hip_pocket_ends_above_the_stitching_of_a_hem() -> None:
+    """A hem of 25 mm is sewn below the pocket, whatever the body (from memory: 10 mm between)."""
+    for voice in ("soprano", "alto", "tenor", "bass"):
+        tee = build(brief(voice), SLEEVED, [(draft_patch_pockets, {"place": "hip"})])
+        front = tee.piece("front")
+        hems = [line.path for line in front.lines(role=Role.HEM)]
+        (low, *_) = sorted(applied.path.bounds[1] for applied in front.of_kind(Applied))
+        assert low - max(path.bounds[1] for path in hems) >= 34.9
+
+
+def test_pockets_of_another_corner_are_told_in_full() -> None:
+    """A bevelled pocket isn't pressed "as" a rounded one."""
+    both = [(draft_patch_pockets, {"corner": "rounded"}), (draft_patch_pockets, {"place": "hip", "corner": "bevelled"})]
+    tee = build(brief("tenor"), SLEEVED, both)
+    told = " ".join(steps_of_work(make_up(tee), tee, "cm"))
+    assert "template" in told
+    assert "slanting corners" in told
