@@ -384,8 +384,8 @@ class _Edges:
 
 
 def _edges_of(piece: Piece) -> _Edges:
-    hems = [line for line in piece.all_lines if line.fate is Fate.HEMMED]
-    others = [line for line in piece.all_lines if line.fate is not Fate.HEMMED]
+    hems = [line for line in piece.all_lines if line.fate is Fate.HEMMED and line.role is Role.HEM]
+    others = [line for line in piece.all_lines if line not in hems]
     groups = []
     for lines, spared in ((hems, POCKET_OVER_HEM - POCKET_CLEAR), (others, 0.0)):
         flats = [line.path.flatten() for line in lines]
