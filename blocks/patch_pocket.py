@@ -52,13 +52,13 @@ from drafting.trade import TradeValue
 from drafting.work.telling import and_, capital, is_knit, tell_first
 
 CHEST_SHARE = TradeValue(0.10, "share", "from memory")
-"""Of the bust or chest girth that a breast pocket is wide, with as much again as `CHEST_MORE`."""
+"""Of the bust or chest girth that a breast pocket is wide, before the 25 mm that are added."""
 CHEST_MORE = TradeValue(25.0, "mm", "from memory")
 """Of width of a breast pocket beyond its share of the chest: 12 to 13 cm on a middling one."""
 HAND_EASE = TradeValue(45.0, "mm", "from memory")
 """Of width of a hip pocket beyond half the hand's girth, so that the hand goes in and turns."""
 POCKET_DEPTH = TradeValue(1.15, "times", "from memory")
-"""The width, that a patch pocket is deep: a little deeper than wide."""
+"""As deep as wide is a patch pocket: a little deeper."""
 OVER_BUST = TradeValue(75.0, "mm", "from memory")
 """Above the bust line that a breast pocket opens."""
 OVER_HIP = TradeValue(60.0, "mm", "from memory")

@@ -43,9 +43,8 @@ def print_made(result: Result, sheet: SheetPlan, folder: Path, remarks: Sequence
     printed = [piece for piece in result.cut if piece not in result.same]
     pieces = sum(piece.quantity for piece in printed)
     width, height = (show_length(side, job.unit) for side in (sheet.sheet.width, sheet.sheet.height))
-    print_lines(
-        wrap_text(f"{len(printed)} pattern pieces, for {pieces} pieces of cloth; joined {width} wide, {height} high.")
-    )
+    counted = f"{_count(len(printed), 'pattern piece')}, for {_count(pieces, 'piece')} of cloth"
+    print_lines(wrap_text(f"{counted}; joined {width} wide, {height} high."))
     for remark in remarks:
         print_lines(wrap_text(f"Note: {remark}", "  ", "    "))
     _print_same(result)
@@ -197,3 +196,7 @@ def _print_next() -> None:
 
 def _show_figure(figure: float, unit: Unit) -> str:
     return "-" if math.isnan(figure) else show_length(figure, unit)
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"
