@@ -6,16 +6,16 @@ import math
 from collections.abc import Sequence
 
 import numpy as np
-import numpy.typing as npt
 
 from drafting.errors import GeometryError
+from drafting.geometry.handles import Ends, Plane, lengthen_handles
 from drafting.geometry.measure import Array
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point, turn
 from drafting.tolerance import TOLERANCE
 
-Plane = npt.NDArray[np.complex128]
 _FIT_STEPS = 6
+_HELD = 2.0**-30
 _SLOWEST = TOLERANCE.same_point  # mm2: the least square of a speed that is divided by
 
 
@@ -108,26 +108,17 @@ def fit_cubic(points: Array, leaves: Point, arrives: Point) -> tuple[Path, float
     if size <= TOLERANCE.same_point:
         raise GeometryError("a fit needs two or more points, apart from each other")
     u, (out, home) = run / size, (complex(*way.unit) for way in (leaves, arrives))
-    for _ in range(_FIT_STEPS):
-        first, last = _fit_handles(z, u, out, home, size)
-        control = np.array((z[0], z[0] + out * first, z[-1] - home * last, z[-1]))
-        stray, speed = _along(control, u, z)
-        u = np.minimum(np.maximum(u - (stray * speed.conj()).real / np.maximum(np.abs(speed) ** 2, _SLOWEST), 0.0), 1.0)
-    return Path(np.stack((control.real, control.imag), axis=1)[None]), float(np.abs(stray).max())
-
-
-def _fit_handles(z: Plane, u: Array, out: complex, home: complex, size: float) -> tuple[float, float]:
-    """The handles' lengths for which the samples at the parameters ``u`` lie nearest to the cubic, by least squares."""
-    v = 1.0 - u
-    one, two = 3.0 * u * v * v * out, -3.0 * u * u * v * home
-    want = z - z[0] * (v * v * v + 3.0 * u * v * v) - z[-1] * (u * u * u + 3.0 * u * u * v)
-    aa, bb, ab = (float((p.conj() * q).real.sum()) for p, q in ((one, one), (two, two), (one, two)))
-    a, b = float((one.conj() * want).real.sum()), float((two.conj() * want).real.sum())
-    square = aa * bb - ab * ab
-    if square <= TOLERANCE.same_point * aa * bb:  # two samples alone, or a straight run, leave the handles open
-        return size / 3.0, size / 3.0
+    ends = Ends(z[:1], np.array((out,)), z[-1:], np.array((home,)))
+    first = last = np.array((size / 3.0,))
     least = size / 64.0  # a handle of no length would lose its direction
-    return max((a * bb - b * ab) / square, least), max((b * aa - a * ab) / square, least)
+    for _ in range(_FIT_STEPS):
+        bare, lead, trail = ends.spread(u)
+        longer = lengthen_handles(lead, trail, z - bare - first * lead - last * trail, _HELD)
+        first, last = np.maximum(first + longer[0], least), np.maximum(last + longer[1], least)
+        control = ends.control(first, last)
+        stray, speed = _along(control[0], u, z)
+        u = np.minimum(np.maximum(u - (stray * speed.conj()).real / np.maximum(np.abs(speed) ** 2, _SLOWEST), 0.0), 1.0)
+    return Path(np.stack((control.real, control.imag), axis=2)), float(np.abs(stray).max())
 
 
 def _along(control: Plane, u: Array, z: Plane) -> tuple[Plane, Plane]:

@@ -15,6 +15,7 @@ from operator import itemgetter
 import numpy as np
 import numpy.typing as npt
 
+from drafting.geometry.handles import Ends, Plane, lengthen_handles
 from drafting.geometry.measure import Array, Coefficients, Table, direction, is_straight
 from drafting.geometry.shape import line, quadratic_roots
 from drafting.record import dataclass
@@ -25,12 +26,9 @@ Piece = tuple[int, float, float]
 Part = tuple[int, int, int, float, float]
 """Part of a piece: which path, the piece's number there, its segment, and two parameters."""
 Places = npt.NDArray[np.intp]
-Plane = npt.NDArray[np.complex128]
 
 _U: Array = np.arange(1, 10) / 10.0
-_B1, _B2 = 3.0 * _U * (1.0 - _U) ** 2, 3.0 * _U**2 * (1.0 - _U)
-_EARLY, _LATE = (1.0 - _U) ** 3 + _B1, _B2 + _U**3
-_DAMPING = 2.0**-20
+_HELD = 2.0**-20
 _ALLOWED = 0.6 * TOLERANCE.offset  # the rest is left for what lies between the samples
 _DEEPEST = 10
 _STEPS = 4
@@ -132,15 +130,14 @@ def _fit_handles(coefs: Sequence[Coefficients], of: Places, low: Array, high: Ar
     k = every[:, 0::2] + 1j * every[:, 1::2]
     z0, d0, h0 = _end(coefs, k, of, low, d)
     z3, d3, h3 = _end(coefs, k, of, high, d)
-    width = high - low
+    ends, width = Ends(z0, d0, z3, d3), high - low
     first, last = h0 * width / 3.0, h3 * width / 3.0
     chord = np.abs(z3 - z0) / 3.0
     first, last = np.where(first > 0.0, first, chord), np.where(last > 0.0, last, chord)
     t = low[:, None] + width[:, None] * _U
-    base = z0[:, None] * _EARLY + z3[:, None] * _LATE
-    lead, trail = d0[:, None] * _B1, d3[:, None] * -_B2
+    bare, lead, trail = ends.spread(_U)
     for step in range(_STEPS + 1):
-        q = base + first[:, None] * lead + last[:, None] * trail
+        q = bare + first[:, None] * lead + last[:, None] * trail
         z, heading, pace, bend = _frame(k, t, d)
         off = np.conj(heading) * (q - z)  # real part along the parallel, imaginary part square to it
         aside = off.imag - 0.5 * bend * off.real * off.real  # from the parallel as an arc
@@ -148,21 +145,12 @@ def _fit_handles(coefs: Sequence[Coefficients], of: Places, low: Array, high: Ar
         hopeless = stray > (_ALLOWED * _HOPELESS if step > 1 else math.inf)
         if step == _STEPS or (step and (hopeless | (stray <= _ALLOWED)).all()):
             break
-        j1, j2 = (np.conj(heading) * lead).imag, (np.conj(heading) * trail).imag
-        g1, g2 = -(j1 * aside).sum(axis=1), -(j2 * aside).sum(axis=1)
-        a11, a22, a12 = (
-            (j1 * j1).sum(axis=1) + _DAMPING,
-            (j2 * j2).sum(axis=1) + _DAMPING,
-            (j1 * j2).sum(axis=1),
-        )
-        det = a11 * a22 - a12 * a12
-        first = np.maximum(first + (a22 * g1 - a12 * g2) / det, 0.0)
-        last = np.maximum(last + (a11 * g2 - a12 * g1) / det, 0.0)
+        longer = lengthen_handles((np.conj(heading) * lead).imag, (np.conj(heading) * trail).imag, -aside, _HELD)
+        first, last = np.maximum(first + longer[0], 0.0), np.maximum(last + longer[1], 0.0)
         reach = 0.25 * width[:, None]
         t = t + np.clip(off.real / np.maximum(pace, _SLOW), -reach, reach)
         t = np.clip(t, low[:, None], high[:, None])
-    control = np.stack((z0, z0 + first * d0, z3 - last * d3, z3), axis=1)
-    return control, stray
+    return ends.control(first, last), stray
 
 
 def _frame(k: Plane, t: Array, far: Array) -> tuple[Plane, Plane, Array, Array]:
