@@ -14,6 +14,7 @@ MAY_MATCH = {
     "drafting/units.py": "figures as people write them",
     "drafting/sides.py": "names, the one rule by which they carry a side",
     "drafting/ticket/installed.py": "entry points, as the packaging standard writes them",
+    "drafting/ticket/reading.py": "the start of a line of a ticket",
     "drafting/ticket/job.py": "the address of a table in a ticket",
     "drafting/ticket/wearer.py": "a body mass as people write it",
     "drafting/paper/papers.py": "a size of paper as people write it",

@@ -17,7 +17,10 @@ if TYPE_CHECKING:
 TICKET = click.argument("ticket", type=click.Path(path_type=Path), required=False)
 DEMO = click.option("--demo", is_flag=True, help="Use the demo's ticket: the concert top of a choir's soprano.")
 DEMO_NAME = "soprano"
-LARGEST_PROOF = 20_000_000
+LARGEST_PROOF = 1_000_000
+"""Bytes at most of an earlier draft's proof: those of the catalogue have 35 to 70 kB."""
+
+_PROOF = f"an earlier draft's proof.json, of at most {LARGEST_PROOF // 1000} kB"
 
 
 def ticket_or_demo(ticket: Path | None, demo: bool) -> Path:
@@ -91,13 +94,15 @@ def earlier_pieces(earlier: Path) -> dict[str, tuple[str, str]]:
     import json
 
     from drafting.errors import InputError, Problem
+    from drafting.ticket.ordinary import OddFile, read_ordinary
 
     path = earlier / "proof.json" if earlier.is_dir() else earlier
     mend = "name the folder of an earlier draft, or the proof.json in it"
     try:
-        text = path.read_bytes()
-        document = json.loads(text if len(text) <= LARGEST_PROOF else b"")
+        document = json.loads(read_ordinary(path, LARGEST_PROOF))
         return {str(each["name"]): (str(each["code"]), str(each["fingerprint"])) for each in document["pieces"]}
+    except OddFile as odd:
+        raise InputError([Problem(f"--since {path}", odd.read, _PROOF, mend)]) from None
     except OSError as error:
         raise InputError([Problem(f"--since {path}", error.strerror or "can't be read", mend=mend)]) from None
     except (ValueError, TypeError, KeyError, RecursionError):

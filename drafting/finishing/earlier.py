@@ -58,9 +58,10 @@ def keep_codes(cut: Sequence[CutPiece], earlier: Mapping[str, str]) -> tuple[Cut
     letter ever stands for two pieces on one table. What isn't a code, or stands there twice, counts for nothing.
     """
     known: dict[str, str] = {}
+    taken: set[str] = set()
     for name, code in earlier.items():
-        if _CODE.fullmatch(code) and code not in known.values():
+        if _CODE.fullmatch(code) and code not in taken:
             known[name] = code
-    taken = set(known.values())
+            taken.add(code)
     free = (letters for letters in map(letters_of, count()) if letters not in taken)
     return tuple(replace(piece, code=known[piece.name] if piece.name in known else next(free)) for piece in cut)

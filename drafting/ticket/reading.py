@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Collection, Mapping
 from pathlib import Path
 
 from drafting.errors import InputError, Problem
 from drafting.text import printable, show_read
+from drafting.ticket.ordinary import OddFile, read_ordinary
 
 MOST_BYTES = 262_144
 """The largest ticket that is read; a full one has about 4 kB."""
@@ -15,6 +17,16 @@ LONGEST_LINE = 1_000
 """The longest line that is read: a longer one is no ticket, and costs the reader of TOML its time."""
 DEEPEST = 8
 """How deeply tables and lists may stand in one another."""
+
+_PART = r"""[ \t]*+(?:[A-Za-z0-9_-]++|"(?:[^"\\]|\\.)*+"|'[^']*+')[ \t]*+"""
+_DEEP_KEY = re.compile(rf"[ \t]*+\[{{0,2}}(?:{_PART}\.){{{DEEPEST}}}")
+"""The start of a line whose key, or whose table's name, has more parts than that, parted by dots.
+
+TOML's reader keeps every beginning of such a key: its time and memory grow with the square of the parts.
+"""
+
+_TOO_DEEP = ("lists and tables stand too deep in one another", f"{DEEPEST} deep at most", "")
+_TICKET = f"which is a text file ending in .toml, of at most {MOST_BYTES // 1024} kB"
 
 
 def read_toml(path: Path) -> Mapping[str, object]:
@@ -24,14 +36,7 @@ def read_toml(path: Path) -> Mapping[str, object]:
 
 def parse_toml(text: str, name: str) -> Mapping[str, object]:
     """Return the tables of a TOML text; ``name`` is the file's name in messages."""
-    for number, line in enumerate(text.splitlines(), start=1):
-        if len(line) > LONGEST_LINE:
-            raise _input_error(
-                f"{name}, line {number}",
-                f"this line has {len(line)} characters: {show_read(line)}",
-                f"lines of at most {LONGEST_LINE} characters",
-                "is this a ticket? if so, shorten the line",
-            )
+    _refuse_costly_lines(text, name)
     try:
         tables = tomllib.loads(text)
         too_deep = _deeper_than(tables, DEEPEST)
@@ -49,32 +54,37 @@ def parse_toml(text: str, name: str) -> Mapping[str, object]:
             name, f"a value can't be read: {_plain_error(error)}", "", "write an ordinary number"
         ) from None
     if too_deep:
-        raise _input_error(name, "lists and tables stand too deep in one another", f"{DEEPEST} deep at most", "")
+        raise _input_error(name, *_TOO_DEEP)
     return tables
+
+
+def _refuse_costly_lines(text: str, name: str) -> None:
+    """Refuse lines that would cost the reader of TOML its time, before it reads them; lines are those of TOML."""
+    for number, line in enumerate(text.split("\n"), start=1):
+        if len(line) > LONGEST_LINE:
+            raise _input_error(
+                f"{name}, line {number}",
+                f"this line has {len(line)} characters: {show_read(line)}",
+                f"lines of at most {LONGEST_LINE} characters",
+                "is this a ticket? if so, shorten the line",
+            )
+        if _DEEP_KEY.match(line):
+            raise _input_error(f"{name}, line {number}", *_TOO_DEEP)
 
 
 def _text(path: Path) -> str:
     name = printable(path.name or str(path))
     try:
-        if path.is_dir():
-            raise _input_error(
-                name, "this is a folder", "a ticket, which is a file ending in .toml", "name the file in it"
-            )
-        if not path.exists():
-            raise _input_error(
-                name, "there is no such file", "", "check the spelling, or write one with: blockwright new " + name
-            )
-        if not path.is_file():
-            raise _input_error(name, "this is not an ordinary file", "a ticket, which is a text file", "")
-        with path.open("rb") as file:
-            data = file.read(MOST_BYTES + 1)
+        data = read_ordinary(path, MOST_BYTES)
+    except OddFile as odd:
+        raise _input_error(name, f"{odd}", f"a ticket, {_TICKET}", "name the ticket's file") from None
+    except FileNotFoundError:
+        raise _input_error(
+            name, "there is no such file", "", "check the spelling, or write one with: blockwright new " + name
+        ) from None
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
-        if isinstance(error, InputError):
-            raise
         raise _input_error(name, f"it can't be read: {printable(reason)}", "", "check that you may read it") from None
-    if len(data) > MOST_BYTES:
-        raise _input_error(name, "this file is too large for a ticket", f"at most {MOST_BYTES // 1024} kB", "")
     try:
         return data.decode("utf-8-sig").replace("\r\n", "\n")
     except UnicodeDecodeError as error:

@@ -120,3 +120,38 @@ def test_control_characters_of_a_broken_file_are_not_repeated() -> None:
     with pytest.raises(InputError) as caught:
         parse_toml("a = \x1b[31m", "alto.toml")
     assert "\x1b" not in str(caught.value)
+
+
+SEPARATORS = "\u2028\u2029\x85\x0b\x0c\x1c\x1d\x1e\r"
+"""What Python takes for the end of a line, and TOML doesn't."""
+
+
+@pytest.mark.parametrize("separator", SEPARATORS, ids=ascii)
+def test_a_line_ends_where_it_ends_for_toml(separator: str) -> None:
+    """A key of thousands of parts is one long line, whatever stands in its parts."""
+    with pytest.raises(InputError, match="this line has"):
+        parse_toml(f'"{separator}".' * 9000 + "x = 1", "alto.toml")
+
+
+COSTLY = {
+    "dotted": "a." * 480 + "b = 1",
+    "spaced": "  a . " + "'a' .\t" * 100 + "b = 1",
+    "quoted": '"a#\\"=" . ' * 90 + "b = 1",
+    "a table's name": "[" + "a." * 480 + "b]",
+    "a list's name": "[[ " + '"a".' * 240 + "b]]",
+}
+
+
+@pytest.mark.parametrize("line", COSTLY.values(), ids=list(COSTLY))
+def test_keys_of_many_parts_are_refused_before_toml_is_read(line: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Its reader would keep every beginning of each: 250 such lines took 14 s and 2 GB."""
+    monkeypatch.delattr("tomllib.loads")
+    with pytest.raises(InputError, match="deep"):
+        parse_toml(f"title = 'Top'\n{line}\n", "alto.toml")
+
+
+def test_dots_elsewhere_are_no_parts_of_a_key() -> None:
+    """Rows of dots in remarks and in texts, and a key as deep as may be."""
+    dots = "." * 200
+    tables = parse_toml(f"# a{dots}\ntitle = 'a.{dots}'  # a{dots}\na.b.c.d.e.f.g.h = 1\n", "alto.toml")
+    assert tables["title"] == f"a.{dots}"
