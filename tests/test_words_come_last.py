@@ -15,6 +15,7 @@ MAY_MATCH = {
     "drafting/sides.py": "names, the one rule by which they carry a side",
     "drafting/ticket/installed.py": "entry points, as the packaging standard writes them",
     "drafting/ticket/reading.py": "the start of a line of a ticket",
+    "drafting/ticket/toml_words.py": "what isn't TOML, and where its reader stopped",
     "drafting/ticket/job.py": "the address of a table in a ticket",
     "drafting/ticket/wearer.py": "a body mass as people write it",
     "drafting/paper/papers.py": "a size of paper as people write it",

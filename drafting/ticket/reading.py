@@ -41,18 +41,13 @@ def parse_toml(text: str, name: str) -> Mapping[str, object]:
         tables = tomllib.loads(text)
         too_deep = _deeper_than(tables, DEEPEST)
     except tomllib.TOMLDecodeError as error:
-        raise _input_error(
-            f"{name}",
-            f"this is not TOML: {_plain_error(error)}",
-            "",
-            'mend that place; text stands in quotes: fit = "close"',
-        ) from None
+        from drafting.ticket.toml_words import toml_problem
+
+        raise InputError([toml_problem(text, name, error)]) from None
     except RecursionError:
         too_deep = True
-    except ValueError as error:  # a whole number of thousands of digits
-        raise _input_error(
-            name, f"a value can't be read: {_plain_error(error)}", "", "write an ordinary number"
-        ) from None
+    except ValueError:  # a whole number of thousands of digits
+        raise _input_error(name, "a number is too long to be read", "", "write an ordinary number") from None
     if too_deep:
         raise _input_error(name, *_TOO_DEEP)
     return tables
@@ -96,10 +91,6 @@ def _text(path: Path) -> str:
 
 def _input_error(where: str, read: str, allowed: str, mend: str) -> InputError:
     return InputError([Problem(where=where, read=read, allowed=allowed, mend=mend)])
-
-
-def _plain_error(error: Exception) -> str:
-    return printable(str(error)[:200])
 
 
 def _deeper_than(value: object, depth: int) -> bool:

@@ -84,9 +84,9 @@ def test_a_mark_at_the_start_and_either_line_ending_are_read(tmp_path: Path) -> 
         (b"a = [\n" + b"[\n" * 50_000, "deep"),
         (b"a = " + b"9" * 900, "15 digits"),
         (b".".join([b"a"] * 400) + b" = 1", "deep"),
-        (b"a = {" * 100, "deep"),
-        (b"\x00\x01\x02", "TOML"),
-        (b"a = 1\na = 2", "TOML"),
+        (b"a = {" * 100, "isn't closed"),
+        (b"\x00\x01\x02", "doesn't print"),
+        (b"a = 1\na = 2", "second time"),
     ],
     ids=["large", "long line", "deep list", "deep lines", "digits", "dotted", "inline tables", "binary", "twice"],
 )
@@ -103,7 +103,7 @@ def test_hostile_files_are_refused_in_a_moment(tmp_path: Path, data: bytes, says
 
         said = show_read(tables["a"])
     assert time.perf_counter() - start < 2.0
-    assert says in said or "this is not TOML" in said
+    assert says in said
     assert len(said) < 700
 
 

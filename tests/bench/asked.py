@@ -1,0 +1,116 @@
+"""Asking for the proof of a ticket as the command line does, and judging the answer."""
+
+from __future__ import annotations
+
+import io
+import signal
+import tempfile
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager, redirect_stderr, redirect_stdout
+from dataclasses import dataclass
+from pathlib import Path
+from types import FrameType
+
+from drafting.cli.terminal import BAD_INPUT, FAULT, MADE, NOT_PROVEN, print_error, print_fault
+from drafting.errors import CannotDraft, DraftingError, InputError, Problem
+from drafting.job import run
+from drafting.saying import render
+from drafting.ticket import read_job
+from tests.laws.jobs import catalogue
+from tests.plain_words import engine_words
+
+LONGEST = 10.0
+"""Seconds that any ticket may take."""
+
+FILE = "ticket.toml"
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What a ticket was answered with: the exit status, what was said, why that isn't right, and how long it took."""
+
+    status: int
+    said: str
+    wrong: tuple[str, ...] = ()
+    seconds: float = 0.0
+    raised: str = ""
+
+
+class TooLongError(BaseException):
+    """A ticket took longer than any may; no handler of errors catches it."""
+
+
+def ask(text: str | bytes) -> Answer:
+    """Draft and prove a ticket, and judge the answer: its status, its words, and whether each problem has a mend."""
+    began = time.perf_counter()
+    try:
+        with _bounded(LONGEST):
+            answer = _ask(text)
+    except TooLongError:
+        return Answer(-1, "", (f"took longer than {LONGEST:g} s",), LONGEST)
+    return Answer(answer.status, answer.said, answer.wrong, time.perf_counter() - began, answer.raised)
+
+
+def _ask(text: str | bytes) -> Answer:
+    said = io.StringIO()
+    with tempfile.TemporaryDirectory() as folder, redirect_stderr(said), redirect_stdout(said):
+        file = Path(folder) / FILE
+        file.write_bytes(text if isinstance(text, bytes) else text.encode("utf-8", "surrogatepass"))
+        try:
+            result = run(read_job(file, catalogue()), lay=False)
+        except DraftingError as error:
+            print_error(error)
+            return Answer(BAD_INPUT, said.getvalue(), (*_judge_error(error), *_judge_words(said.getvalue())))
+        except Exception as error:
+            print_fault(error)
+            raised = _place_of(error)
+            return Answer(FAULT, said.getvalue(), (f"a fault: {raised}",), 0.0, raised)
+    findings = result.proof.findings
+    words = "\n".join(render(each, result.job.unit) for f in findings for each in (f.sentence, f.remedy))
+    status = MADE if result.proof.passed else NOT_PROVEN
+    wrong = tuple(f"{f.code}: no remedy" for f in findings if not f.remedy and f.severity == "error")
+    return Answer(status, words, (*wrong, *_judge_words(words)))
+
+
+def _judge_error(error: DraftingError) -> Iterator[str]:
+    """Say what a refusal lacks: where in the ticket, what was read or what is in the way, and the mend."""
+    if isinstance(error, InputError):
+        for problem in error.problems or [Problem("", "")]:
+            if not str(problem.read).strip():
+                yield f"{problem.where}: doesn't say what was read"
+            if not (problem.allowed or problem.mend or problem.close):
+                yield f"{problem.where}: {problem.read}: no mend"
+            if FILE not in problem.where and "wearer.body" not in problem.where:
+                yield f"“{problem.where}” is no place in the ticket"
+    elif isinstance(error, CannotDraft):
+        yield from (f"no {name}" for name in ("where", "reason", "write") if not str(getattr(error, name)).strip())
+        if not (error.help or error.because or error.since):
+            yield "neither help, nor what is in the way"
+    else:
+        yield f"a bare {type(error).__name__}"
+
+
+def _judge_words(said: str) -> Iterator[str]:
+    yield from (f"says “{word}”" for word in dict.fromkeys(engine_words(said)))
+
+
+def _place_of(error: Exception) -> str:
+    import traceback
+
+    frame = traceback.extract_tb(error.__traceback__)[-1]
+    return f"{type(error).__name__}: {str(error)[:80]} at {Path(frame.filename).name}:{frame.lineno}"
+
+
+@contextmanager
+def _bounded(seconds: float) -> Iterator[None]:
+    def stop(number: int, frame: FrameType | None) -> None:
+        raise TooLongError
+
+    before = signal.signal(signal.SIGALRM, stop)
+    signal.setitimer(signal.ITIMER_REAL, seconds)
+    try:
+        yield
+    finally:
+        signal.setitimer(signal.ITIMER_REAL, 0.0)
+        signal.signal(signal.SIGALRM, before)
