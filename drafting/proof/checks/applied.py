@@ -9,7 +9,7 @@ from itertools import combinations
 import numpy as np
 
 from drafting.garment import Applied, Brief, Garment, Piece, Run, Seam, Section, find_faces, find_piece_laid
-from drafting.geometry import Array, are_inside, distances_to
+from drafting.geometry import Array, are_inside, distances_to, following
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Words, mm, say
 from drafting.tolerance import TOLERANCE
@@ -96,7 +96,7 @@ def _reach_into(ring: Array, other: Array) -> float:
     middle = ring.mean(axis=0)
     points = np.concatenate([middle + (ring - middle) * share for share in np.linspace(0.0, 1.0, 5)])
     within = points[are_inside(points, other)]
-    return float(distances_to(within, other, np.roll(other, -1, axis=0)).max()) if len(within) else 0.0
+    return float(distances_to(within, other, following(other)).max()) if len(within) else 0.0
 
 
 def _overlap(one: Words, name: str, two: Words, deep: float) -> Finding:

@@ -8,7 +8,7 @@ import numpy as np
 
 from drafting.garment import Brief, Garment, Level, Piece, Use
 from drafting.garment.places import gathered_length
-from drafting.geometry import Array, Point, distances_to
+from drafting.geometry import Array, Point, distances_to, following
 from drafting.proof.checks.samples import LineSamples, chords
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import mm, say
@@ -36,7 +36,7 @@ def _edges(piece: Piece, lines: Sequence[LineSamples]) -> Array:
     """The chords of a piece's loops, shape (m, 2, 2)."""
     ring = np.concatenate([line.points for line in lines])
     loops = (ring, *chords([[line.path for line in slit] for slit in piece.slits]))
-    return np.concatenate([np.stack((loop, np.roll(loop, -1, axis=0)), axis=1) for loop in loops])
+    return np.concatenate([np.stack((loop, following(loop)), axis=1) for loop in loops])
 
 
 def _find_short(garment: Garment, piece: Piece, edges: Array) -> Iterator[Finding]:
