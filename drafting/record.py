@@ -15,7 +15,6 @@ if TYPE_CHECKING:
     from dataclasses import dataclass
 else:
     import dataclasses
-    import inspect
     import linecache
     from dataclasses import MISSING
     from functools import cache
@@ -42,7 +41,7 @@ else:
         inherited = {name: field for base in cls.__mro__[:0:-1] for name, field in _fields_of(base).items()}
         fields = inherited | {
             name: _name_field(name, kind, own.get(name, MISSING))
-            for name, kind in inspect.get_annotations(cls).items()
+            for name, kind in cls.__annotations__.items()
             if not str(kind).startswith("ClassVar")
         }
         given = tuple(name for name, field in fields.items() if field.init)
