@@ -20,7 +20,7 @@ Python's own figures (700, 10, 10) have it walk through all modules a dozen time
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command line and return its exit status.
 
-    0 made, 1 not proven, 2 bad input, 3 a fault in the program, 130 interrupted.
+    0 made, 1 not proven, 2 bad input or a system that stands in the way, 3 a fault in the program, 130 interrupted.
 
     Its matrices have a few rows: the threads for larger ones, which numpy's OpenBLAS starts as it is loaded, would cost
     a sixth of the run and gain nothing.
@@ -37,22 +37,13 @@ def command_line() -> NoReturn:
     import signal
 
     try:
+        from drafting.cli.surroundings import open_streams
+
+        open_streams()
         status = main()
     except KeyboardInterrupt:  # before the command stands behind a guard of its own
         status = 130
     finally:
         signal.signal(signal.SIGINT, signal.SIG_IGN)  # there is nothing left to stop
-    _flush()
     gc.freeze()  # the process ends, with all that others asked to be done then; no need to search its memory for rings
     sys.exit(status)
-
-
-def _flush() -> None:
-    """Write out what was said; where nobody reads it any more, Python's own end has nothing left to complain of."""
-    for stream in (sys.stdout, sys.stderr):
-        try:
-            stream.flush()
-        except OSError:
-            os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
-        except (AttributeError, ValueError):  # there is none, or it is closed
-            continue

@@ -13,7 +13,15 @@ from typing import Any
 
 import click
 
-from drafting.cli.terminal import BAD_INPUT, FAULT, INTERRUPTED, flush_output, print_error, print_fault, print_lines
+from drafting.cli.terminal import (
+    BAD_INPUT,
+    FAULT,
+    INTERRUPTED,
+    print_error,
+    print_fault,
+    print_lines,
+    print_system_refusal,
+)
 from drafting.errors import DraftingError
 
 _COMMANDS = ("new", "make", "lay", "prove", "list", "schema")
@@ -69,15 +77,15 @@ def group() -> None:
     A ticket holds a person's measurements, a cloth and a design. From it come proven pattern pieces, true to size,
     on pages that a home printer prints. Write a ticket with "new", fill it in, and "make" its pattern.
 
-    Ends with status 0 if all is made or proven, 1 if the proof failed, 2 for bad input, 3 for a fault in the program
-    itself, 130 if stopped.
+    Ends with status 0 if all is made or proven, 1 if the proof failed, 2 for bad input or where the system stands in
+    the way (a full disk), 3 for a fault in the program itself, 130 if stopped.
     """
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command line and return its exit status.
 
-    0 made, 1 not proven, 2 bad input, 3 a fault in the program, 130 interrupted.
+    0 made, 1 not proven, 2 bad input or a system that stands in the way, 3 a fault in the program, 130 interrupted.
     """
     _print_safely()
     _stop_when_told()
@@ -92,8 +100,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except DraftingError as error:
         print_error(error)
         return BAD_INPUT
-    except Exception as error:  # whatever else is raised is a fault of ours: no reader should meet its inside
-        print_fault(error)
+    except Exception as error:
+        if isinstance(error, MemoryError) or (isinstance(error, OSError) and error.errno):
+            print_system_refusal(error)
+            return BAD_INPUT
+        print_fault(error)  # whatever else is raised is a fault of ours: no reader should meet its inside
         return FAULT
 
 
@@ -102,7 +113,7 @@ def _run_command(arguments: Sequence[str] | None) -> int:
     if os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb":
         settings["color"] = False
     status = group.main(args=arguments, prog_name="blockwright", standalone_mode=False, **settings)
-    flush_output()
+    sys.stdout.flush()
     return status if isinstance(status, int) else 0
 
 

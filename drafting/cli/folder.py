@@ -121,7 +121,9 @@ def _hold_interruptions() -> Iterator[None]:
 
 
 def _writing_error(folder: Path, error: OSError) -> InputError:
-    reason = printable(error.strerror or str(error))
+    from drafting.cli.surroundings import refusal_of
+
+    reason, mend = refusal_of(error)
     name = Path(str(error.filename)).name if error.filename else ""
     about = f" ({printable(name)})" if name and not name.startswith(BESIDE) else ""
     return InputError(
@@ -130,7 +132,7 @@ def _writing_error(folder: Path, error: OSError) -> InputError:
                 where=printable(str(folder)),
                 read=f"the files can't be written here: {reason}{about}",
                 allowed="",
-                mend="name a folder that you may write to, or close the files if a viewer holds them open",
+                mend=mend,
             )
         ]
     )

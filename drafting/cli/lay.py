@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from drafting.cli.app import examples
+from drafting.cli.surroundings import after_writing
 from drafting.cli.terminal import MADE, NOT_PROVEN, Progress, print_heading, print_lines, print_table, wrap_text
 from drafting.cli.work import DEMO, TICKET, run_ticket, ticket_or_demo
 from drafting.text import printable
@@ -73,7 +74,8 @@ def command(ticket: Path | None, demo: bool, out: Path | None, width: str) -> in
     info = PrintInfo(job.title, job.wearer, job.mark, unit=job.unit)
     file = out if out is not None else Path(f"{asked.stem}-cutting.pdf")
     write_together(file.parent, {file.name: lambda: lay_pdf(lays, info, job.paper, job.advise)})
-    _print_lay(result, lays, others, file)
+    with after_writing("the cutting plan", file):
+        _print_lay(result, lays, others, file)
     return MADE
 
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from drafting.cli.app import examples
+from drafting.cli.surroundings import after_writing
 from drafting.cli.terminal import MADE, NOT_PROVEN, Progress
 from drafting.cli.work import DEMO, TICKET, document_of, run_ticket, ticket_or_demo
 from drafting.saying import render
@@ -73,7 +74,8 @@ def command(ticket: Path | None, demo: bool, out: Path | None, paper: str, since
         return NOT_PROVEN
     folder = out if out is not None else Path(f"{asked.stem}-pattern")
     told, starts = _write_pattern(result, result.sheet, folder, copy=asked if demo else None)
-    print_made(result, result.sheet, folder, told, starts)
+    with after_writing("the pattern", folder):
+        print_made(result, result.sheet, folder, told, starts)
     return MADE if result.proof.passed else NOT_PROVEN
 
 

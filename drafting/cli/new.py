@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from drafting.cli.app import examples
+from drafting.cli.surroundings import after_writing
 from drafting.cli.terminal import MADE, print_lines
 from drafting.text import printable
 
@@ -55,6 +56,7 @@ def command(file: Path, design: str, fit: str | None, unit: Unit) -> int:
         mend = "name another file, or move this one away"
         raise InputError([Problem(name, "this file exists and is not written over", "", mend)])
     write_one(file, blank_ticket(find_catalogue(), design, unit=unit, fit=fit or ""))
-    print_lines(f"The ticket is in {name}. Fill in the measurements and the cloth's stretch, then:")
-    print_lines(f"  blockwright make {name}")
+    with after_writing("the ticket", file):
+        print_lines(f"The ticket is in {name}. Fill in the measurements and the cloth's stretch, then:")
+        print_lines(f"  blockwright make {name}")
     return MADE

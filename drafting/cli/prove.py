@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from drafting.cli.app import examples
+from drafting.cli.surroundings import after_writing
 from drafting.cli.terminal import MADE, NOT_PROVEN, print_lines, terminal_width
 from drafting.cli.work import DEMO, TICKET, document_of, fitting_file, run_ticket, ticket_or_demo
 from drafting.text import printable
@@ -59,7 +60,8 @@ def command(ticket: Path | None, demo: bool, as_json: bool, fitting: bool, out: 
         from drafting.cli.folder import write_together
 
         write_together(out.parent, {out.name: lambda: fitting_file(result)})
-        print_lines(f"The fitting sheet is in {printable(str(out))}.")
+        with after_writing("the fitting sheet", out):
+            print_lines(f"The fitting sheet is in {printable(str(out))}.")
     elif fitting:
         from drafting.proof.words.fitting import fitting_lines, fitting_sheet
 

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from drafting.cli.app import examples
+from drafting.cli.surroundings import after_writing
 from drafting.cli.terminal import MADE, print_lines
 
 
@@ -31,5 +32,6 @@ def command(file: Path | None) -> int:
         from drafting.cli.folder import write_one
 
         write_one(file, text + "\n")
-        print_lines(f"The schema is in {file}.")
+        with after_writing("the schema", file):
+            print_lines(f"The schema is in {file}.")
     return MADE

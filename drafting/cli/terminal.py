@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import contextlib
 import os
 import sys
 from collections.abc import Iterable, Sequence
@@ -21,25 +20,8 @@ TRACE = "BLOCKWRIGHT_TRACE"
 
 
 def print_lines(text: str = "", *, to_errors: bool = False) -> None:
-    """Print one line, or several, of the program's own words; once the reader of a pipe has gone, print nothing."""
-    try:
-        click.echo(text, err=to_errors)
-    except BrokenPipeError:
-        give_up_output()
-
-
-def flush_output() -> None:
-    """Print what is still held back."""
-    try:
-        sys.stdout.flush()
-    except BrokenPipeError:
-        give_up_output()
-
-
-def give_up_output() -> None:
-    """Send what is still to be printed nowhere, so that the work itself goes on and ends with its own status."""
-    with contextlib.suppress(OSError, ValueError, AttributeError):
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    """Print one line, or several, of the program's own words."""
+    click.echo(text, err=to_errors)
 
 
 def print_heading(text: str) -> None:
@@ -92,15 +74,34 @@ def print_error(error: DraftingError) -> None:
         print_lines(_in_red(printable(str(error)[:600])), to_errors=True)
 
 
+def print_trace(error: Exception) -> None:
+    """Print where in the program an error arose, on the error stream."""
+    import traceback
+
+    print_lines("".join(traceback.format_exception(error)), to_errors=True)
+
+
 def print_fault(error: Exception) -> None:
     """Print that the program itself is at fault, on the error stream, in one sentence; where, if that is asked for."""
     kind = type(error).__name__
     if os.environ.get(TRACE):
-        import traceback
-
-        print_lines("".join(traceback.format_exception(error)), to_errors=True)
+        print_trace(error)
     words = f"this is a fault in Blockwright, not in your ticket ({kind}); set {TRACE}=1 and run it again to see where"
     print_lines(wrap_text(words, "", ""), to_errors=True)
+
+
+def print_system_refusal(error: OSError | MemoryError) -> None:
+    """Print that the system stood in the way, on the error stream, in one sentence, and what to do about it."""
+    from drafting.cli.surroundings import refusal_of
+
+    if os.environ.get(TRACE):
+        print_trace(error)
+    if isinstance(error, MemoryError):
+        where, words, mend = "", "there is too little memory", "close other programs, and run it again"
+    else:
+        where, (words, mend) = (f"{printable(str(error.filename))}: " if error.filename else ""), refusal_of(error)
+    print_lines(_in_red(f"{where}{words}"), to_errors=True)
+    print_lines(wrap_text(mend), to_errors=True)
 
 
 MOST_PROBLEMS = 12

@@ -47,7 +47,7 @@ def test_it_shows_where_if_asked(monkeypatch: pytest.MonkeyPatch, capsys: Captur
 def test_the_status_is_documented(capsys: Capture) -> None:
     """In the help and in the README."""
     assert "3 for a fault" in " ".join(run(capsys, "--help").out.split())
-    assert "3 a fault in Blockwright" in (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    assert "| 3 | a fault in Blockwright" in (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
 
 
 def test_a_misspelt_command_is_told_with_what_it_may_be(capsys: pytest.CaptureFixture[str]) -> None:
