@@ -57,7 +57,7 @@ def _hindered_by(error: CannotDraft, job: Job) -> str:
             _draft_steps(replace(job, steps=tuple(planned for planned in job.steps[: at + 1] if planned is not change)))
         except DraftingError:
             continue
-        return change.named
+        return f"{change.named}: {change.leaving}" if change.left_out_as else change.named
     return ""
 
 
@@ -103,16 +103,15 @@ def _place_error(error: CannotDraft, planned: Planned, job: Job) -> None:
 
 
 def _to_write(error: CannotDraft, planned: Planned) -> str:
-    """Return the keys to write: the options in the way, the measurements, or the one that leaves a block out."""
+    """Return the keys to write: the options in the way, the measurements, or what leaves a block out."""
     from drafting.body import measurements
 
     because = error.because.split(", ")
     keys = [f"{name} = …" for name in because if name in planned.step.told()]
-    if planned.is_block and error.leave_out:
-        keys.append("leave_out = true")
     parts = [f"under {planned.table}: {' or '.join(keys)}"] if keys else []
     body = [name for name in because if name in measurements()]
     parts += [f"under [wearer.body]: {', '.join(body)}"] if body else []
+    parts += [f"or, to be without it: {planned.leaving}"] if planned.is_block and error.leave_out else []
     kind = "blocks" if planned.is_block else "changes"
     return "; ".join(parts) or f"under {planned.table}; its options: blockwright list {kind} {planned.step.name}"
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
 import click
@@ -31,6 +32,7 @@ _NAME = click.argument("name", required=False)
         "blockwright list blocks",
         "blockwright list blocks knit-bodice",
         "blockwright list cloth",
+        "blockwright list inherited alto-2.toml",
         "blockwright list values --from-memory",
     ),
 )
@@ -169,6 +171,16 @@ def values(name: str | None, unit: Unit, from_memory: bool) -> int:
     from drafting.cli.values import tell_values
 
     tell_values(name, unit, from_memory)
+    return MADE
+
+
+@command.command("inherited", epilog=examples("blockwright list inherited alto-2.toml"))
+@click.argument("ticket", type=click.Path(path_type=Path))
+def list_inherited(ticket: Path) -> int:
+    """List what TICKET takes over from what it builds on, each with the name by which it is left out."""
+    from drafting.cli.inherited import tell_inherited
+
+    tell_inherited(ticket)
     return MADE
 
 

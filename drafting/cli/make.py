@@ -145,5 +145,6 @@ def _start_page(result: Result) -> tuple[str, ...]:
         cloth,
         *([trim] if brief.trim is not brief.cloth else []),
         *notes,
+        *result.job.sources.sentences(),
         *guessed,
     )

@@ -46,7 +46,7 @@ def command(ticket: Path | None, demo: bool, as_json: bool, fitting: bool, out: 
     """
     import json
 
-    from drafting.cli.summary import describe_job, used_estimates
+    from drafting.cli.summary import describe_job, print_sources, used_estimates
     from drafting.proof import proof_lines, proof_schema
 
     if json_schema:
@@ -74,4 +74,5 @@ def command(ticket: Path | None, demo: bool, as_json: bool, fitting: bool, out: 
     else:
         for line in proof_lines(result.proof, job.unit, width=terminal_width(), concerned=used_estimates(result)):
             print_lines(printable(line))
+        print_sources(job)
     return MADE if result.proof.passed else NOT_PROVEN

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from drafting.paper import SheetPlan
     from drafting.proof import Finding, Proof
     from drafting.saying import Unit
+    from drafting.ticket import Job
 
 CAUTIONS = (
     "Blades, pins, needles and hot irons hurt: cut away from yourself, keep fingers clear of the needle, unplug "
@@ -141,17 +142,30 @@ def _count_by_severity(findings: Iterable[Finding]) -> str:
 
 
 def _print_estimates(result: Result) -> None:
-    """Show which measurements the design used that were not taken, what each was taken to be, and how sure that is."""
+    """Show where measurements are from, and those that the design used that were not taken, and how sure each is."""
     from drafting.proof.checks.body import ESTIMATED_HEADING, estimate_words
 
     body, unit = result.job.brief.body, result.job.unit
     told = (estimate_words(name, body[name], body.estimated[name]) for name in used_estimates(result))
     rows = [(title, render(figure, unit), more) for title, figure, more in told]
+    print_sources(result.job)
     if not rows:
         return
     print_heading(ESTIMATED_HEADING)
     print_table(rows)
     print_lines("  The rules they follow stand in proof.json.")
+
+
+def print_sources(job: Job) -> None:
+    """Show which file each measurement is from, and whose measurements weren't taken."""
+    theirs = " and ".join(job.sources.strangers)
+    own = f"The measurements of {theirs} are someone else's, so none of them were taken. For the same person, write "
+    not_taken = (f"{own}same_person = true under [wearer].",) if theirs else ()
+    said = (*job.sources.sentences(), *not_taken)
+    if said:
+        print_heading("Measurements")
+    for sentence in said:
+        print_lines(wrap_text(sentence))
 
 
 def used_estimates(result: Result) -> list[str]:

@@ -71,7 +71,9 @@ def document_of(result: Result) -> str:
 
     job = result.job
     pieces = [(piece.code, piece.name, piece.title, fingerprint(piece)) for piece in result.cut]
-    document = proof_document(result.proof, title=job.title, mark=job.mark, unit=job.unit, pieces=pieces)
+    document = proof_document(
+        result.proof, title=job.title, mark=job.mark, unit=job.unit, pieces=pieces, measured=job.sources.measured
+    )
     return json.dumps(document, indent=2, ensure_ascii=False) + "\n"
 
 

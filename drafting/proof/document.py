@@ -16,13 +16,19 @@ FORMAT: Final = "blockwright-proof-1"
 
 
 def proof_document(
-    proof: Proof, *, title: str, mark: str, unit: Unit, pieces: Iterable[tuple[str, str, str, str]] = ()
+    proof: Proof,
+    *,
+    title: str,
+    mark: str,
+    unit: Unit,
+    pieces: Iterable[tuple[str, str, str, str]] = (),
+    measured: Iterable[tuple[str, tuple[str, ...]]] = (),
 ) -> dict[str, Any]:
     """Return the proof as JSON-able values; ``proof_schema`` documents them.
 
     Lengths are mm, angles degrees, shares 0 to 1, whatever ``unit`` the maker reads; ``mark`` is the draft's mark.
     ``pieces`` gives the cut pieces as (code, name, title, fingerprint), by which a later draft knows which of them it
-    may use again.
+    may use again. ``measured`` gives each file's measurements, where one person's stand in more than one.
     """
     return {
         "format": FORMAT,
@@ -60,6 +66,7 @@ def proof_document(
         "pieces": [
             {"code": code, "name": name, "title": words, "fingerprint": print_} for code, name, words, print_ in pieces
         ],
+        "measured": [{"file": file, "measurements": list(names)} for file, names in measured],
         "estimated": [{"measurement": name, "rule": str(rule)} for name, rule in proof.estimated],
     }
 

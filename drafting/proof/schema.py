@@ -68,6 +68,15 @@ def proof_schema() -> _Schema:
             ),
             "The cut pieces; none where the proof stands alone.",
         ),
+        measured=_list(
+            _object(
+                "What a ticket says of the wearer's body.",
+                file=_describe(_TEXT, "The ticket's file."),
+                measurements=_list(_TEXT, "The measurements taken from it."),
+            ),
+            "Which file each measurement is from, where a ticket says that its wearer is the person of the one it "
+            "builds on; empty where all are from one.",
+        ),
         estimated=_list(
             _object("A measurement that wasn't taken.", measurement=_TEXT, rule=_TEXT),
             "What was estimated, and how.",

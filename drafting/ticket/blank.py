@@ -12,9 +12,10 @@ from drafting.paper import PAPERS
 from drafting.record import dataclass
 from drafting.ticket.catalogue import Catalogue
 from drafting.ticket.compose import find_steps
+from drafting.ticket.inherit import inherit
 from drafting.ticket.keys import FIT
 from drafting.ticket.layers import read_layers
-from drafting.ticket.tree import Layer, Tree, find_table, find_value, merge_layers
+from drafting.ticket.tree import Layer, Tree, find_table, find_value
 from drafting.units import Unit
 
 WIDTH = 100
@@ -30,7 +31,7 @@ def blank_ticket(catalogue: Catalogue, design: str, *, unit: Unit = "cm", fit: s
     of the design; ``fit``, if it isn't empty, stands over the design's.
     """
     layers = read_layers(catalogue.design(design, "--design"), catalogue)
-    tree, _ = merge_layers(layers)
+    tree = inherit(layers, []).tree
     lines = [
         *_head_lines(catalogue, layers[-1], design, unit, fit or _told_text(tree, FIT.name) or str(FIT.default)),
         *_wearer(_find_needed(catalogue, layers), unit),
@@ -125,6 +126,11 @@ def _cloth_lines(design: Tree, unit: Unit) -> Iterator[str]:
 
 def _rest(design: str, unit: Unit) -> Iterator[str]:
     usual = _USUAL[unit]
+    yield ""
+    yield from _remarks(
+        "Another version is a ticket of its own that states what differs: builds_on names this file, leave_out what "
+        "isn't wanted of it, and same_person = true under [wearer] stands beside what is measured again."
+    )
     yield ""
     yield f"# The design's blocks and options:  blockwright list designs {design};  blockwright list blocks"
     yield ""

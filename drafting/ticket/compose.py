@@ -16,14 +16,17 @@ from drafting.garment import SeamKind
 from drafting.garment.step import Brief, OptionInfo, Step, options_of
 from drafting.paper import Join, Orientation, PaperPlan, paper_named
 from drafting.saying import render
+from drafting.text import show_read
 from drafting.ticket.catalogue import Catalogue
+from drafting.ticket.inherit import Inherited, inherit
 from drafting.ticket.job import Job, Planned
 from drafting.ticket.keys import CLOTH_KEYS, FIT, PAPER_KEYS, SEAM_KEYS, STRIPE_KEYS, seam_keys
 from drafting.ticket.layers import read_layers
-from drafting.ticket.tree import Changes, Layer, TicketValue, Tree, find_table, find_value, merge_layers
+from drafting.ticket.tree import Layer, TicketValue, Tree, find_table, find_value
 from drafting.ticket.values import read_value, read_values
-from drafting.ticket.wearer import read_wearer
+from drafting.ticket.wearer import body_sources, read_wearer
 from drafting.trade import TradeValue
+from drafting.units import Unit, parse_length
 from drafting.work.kinds import SHARED
 
 MARK_LETTERS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
@@ -37,16 +40,17 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "") -> Job:
     InputError carries every problem found, each with the file and key where it stands.
     """
     layers = read_layers(path, catalogue)
-    tree, changes = merge_layers(layers)
     top = layers[-1]
     problems: list[Problem] = []
+    inherited = inherit(layers, problems)
+    tree = inherited.tree
     if paper:
         tree = {**tree, "paper": {**find_table(tree, "paper"), "size": TicketValue(paper, "--paper", top.unit)}}
-    steps = list(_plan_steps(tree, changes, catalogue, top, problems))
+    steps = list(_plan_steps(inherited, catalogue, top, problems))
     cloth = _read_cloth(tree, "cloth", top, problems)
     trim = _read_cloth(tree, "trim", top, problems) if find_table(tree, "trim") else cloth
     fit = _read_one(FIT, find_value(tree, "fit"), problems)
-    body = read_wearer(tree, top, problems)
+    body = read_wearer(inherited, top, problems)
     finish = _read_finish(tree, top, _find_kinds(tree, steps, catalogue), problems)
     plan = _read_paper(tree, top, problems)
     if problems or body is None or cloth is None or trim is None or plan is None:
@@ -67,6 +71,7 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "") -> Job:
         mark="",
         checks=catalogue.all_checks(),
         advisor=catalogue.find_mends,
+        sources=body_sources(inherited),
     )
     return _mark_job(job)
 
@@ -75,39 +80,30 @@ def find_steps(layers: Iterable[Layer], catalogue: Catalogue) -> tuple[Step[Any]
     """Return the blocks and changes that a design asks for, in their order; InputError if one isn't known."""
     layers = tuple(layers)
     problems: list[Problem] = []
-    planned = tuple(_plan_steps(*merge_layers(layers), catalogue, layers[-1], problems))
+    planned = tuple(_plan_steps(inherit(layers, problems), catalogue, layers[-1], problems))
     if problems:
         raise InputError(problems)
     return tuple(each.step for each in planned)
 
 
-def _plan_steps(
-    tree: Tree, changes: Changes, catalogue: Catalogue, top: Layer, problems: list[Problem]
-) -> Iterator[Planned]:
+def _plan_steps(found: Inherited, catalogue: Catalogue, top: Layer, problems: list[Problem]) -> Iterator[Planned]:
     """Find every block and change the ticket asks for, in its order."""
-    count = 0
-    for label, asked in find_table(tree, "blocks").items():
+    blocks, below = (find_table(tree, "blocks") for tree in (found.tree, found.below.tree))
+    for label, asked in blocks.items():
         assert not isinstance(asked, TicketValue)
-        count += 1
-        if not _left_out(asked, problems):
-            yield from _step(label, asked, "block", top.where("blocks", label), catalogue, problems)
-    if not count:
+        name = f"blocks.{label}" if label in below else ""
+        yield from _step(label, asked, "block", top.where("blocks", label), catalogue, problems, name)
+    if not blocks:
         named = ", ".join(catalogue.designs)
         mend = f"build on a design ({named}), or name blocks" if named else "name blocks"
         problems.append(Problem(top.where("blocks"), "there is nothing to draft", "", mend))
-    for place, asked in changes:
-        yield from _step("", asked, "change", place, catalogue, problems)
-
-
-def _left_out(asked: Tree, problems: list[Problem]) -> bool:
-    return bool(_read_one(LEAVE_OUT, find_value(asked, LEAVE_OUT.name), problems))
-
-
-LEAVE_OUT = OptionInfo("leave_out", "True if a block of the design isn't wanted.", "flag", False)
+    names = dict(found.leaving())
+    for place, asked in found.changes:
+        yield from _step("", asked, "change", place, catalogue, problems, names.get(place, ""))
 
 
 def _step(
-    label: str, asked: Tree, kind: str, place: str, catalogue: Catalogue, problems: list[Problem]
+    label: str, asked: Tree, kind: str, place: str, catalogue: Catalogue, problems: list[Problem], left_out_as: str
 ) -> Iterator[Planned]:
     """Find one block or change and read its options; whatever is wrong is added to ``problems``."""
     named = find_value(asked, kind)
@@ -121,10 +117,9 @@ def _step(
     try:
         step = catalogue.block(name, where) if kind == "block" else catalogue.change(name, where)
         before = len(problems)
-        beside = (kind, LEAVE_OUT.name) if kind == "block" else (kind,)
-        values = read_values(asked, options_of(step.options), problems, beside=beside)
+        values = read_values(asked, options_of(step.options), problems, beside=(kind,))
         if len(problems) == before:
-            yield Planned(label or name, step, _options(step, values, where), where)
+            yield Planned(label or name, step, _options(step, values, where), where, left_out_as)
     except InputError as error:
         problems.extend(error.problems)
 
@@ -149,13 +144,41 @@ def _read_cloth(tree: Tree, key: str, top: Layer, problems: list[Problem]) -> Cl
         values["kind"] = Kind(values["kind"])
     if values.get("kind") is Kind.WOVEN:
         values.setdefault("stretch_across", 0.0)
-    if "stripe" in asked:
-        stripe: dict[str, Any] = dict(read_values(find_table(asked, "stripe"), STRIPE_KEYS, problems))
-        if "repeat" not in stripe:
-            problems.append(Problem(top.where(key, "stripe", "repeat"), "missing", _STRIPE[top.unit == "in"]))
-        elif len(problems) == before:
-            values["stripe"] = Stripe(**stripe)
+    stripe = _read_stripe(asked, top.where(key, "stripe"), top.unit, problems)
+    if stripe is not None:
+        values["stripe"] = stripe
     return Cloth(**values) if len(problems) == before else None
+
+
+def _read_stripe(cloth: Tree, where: str, unit: Unit, problems: list[Problem]) -> Stripe | None:
+    """Return a cloth's stripe; None where it has none, which may be said so: "none", or a repeat of 0."""
+    said, asked = find_value(cloth, "stripe"), find_table(cloth, "stripe")
+    example = _STRIPE[unit == "in"]
+    if said is not None:
+        if said.value != NO_STRIPE:
+            allowed = f'"{NO_STRIPE}", or a table [cloth.stripe] with its repeat, {example}'
+            problems.append(Problem(said.where, show_read(said.value), allowed))
+        return None
+    if "stripe" not in cloth or _is_none(find_value(asked, "repeat")):
+        return None
+    before = len(problems)
+    values: dict[str, Any] = dict(read_values(asked, STRIPE_KEYS, problems))
+    if "repeat" not in asked:
+        problems.append(Problem(f"{where}.repeat", "missing", example, f'or, for no stripe, stripe = "{NO_STRIPE}"'))
+    return Stripe(**values) if len(problems) == before else None
+
+
+def _is_none(repeat: TicketValue | None) -> bool:
+    """Whether a stripe's repeat says that there is none: no length at all."""
+    if repeat is None or isinstance(repeat.value, bool):
+        return False
+    try:
+        return repeat.value == NO_STRIPE or parse_length(repeat.value, repeat.unit, where=repeat.where) == 0.0
+    except InputError:
+        return False
+
+
+NO_STRIPE = "none"
 
 
 STILL_WOVEN = TradeValue(0.10, "share", "from memory")

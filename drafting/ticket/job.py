@@ -11,17 +11,22 @@ from drafting.mending import Advice, Advisor, advise_nothing
 from drafting.paper import PaperPlan
 from drafting.proof import Check
 from drafting.record import dataclass
+from drafting.ticket.wearer import BodySources
 from drafting.units import Unit
 
 
 @dataclass(frozen=True, slots=True)
 class Planned:
-    """One step to take: its label in the ticket, the block or change, its options, and where the ticket asks for it."""
+    """One step to take: its label in the ticket, the block or change, its options, and where the ticket asks for it.
+
+    ``left_out_as`` is the name by which the ticket may leave it out, "" where it states it itself.
+    """
 
     label: str
     step: Step[Any]
     options: object
     where: str
+    left_out_as: str = ""
 
     @property
     def is_block(self) -> bool:
@@ -39,6 +44,11 @@ class Planned:
         return f"{self.place} ({self.step.name})"
 
     @property
+    def leaving(self) -> str:
+        """What to write to be without it: 'leave_out = ["sleeve-length"]', or which table to take out."""
+        return f'leave_out = ["{self.left_out_as}"]' if self.left_out_as else f"take {self.table} out"
+
+    @property
     def table(self) -> str:
         """Its table, as it is written in a ticket: "[blocks.cuffs]", or "[[changes]] number 2 (move-dart)"."""
         if self.is_block:
@@ -53,7 +63,8 @@ class Job:
 
     ``steps`` stand in the order in which they are taken. ``mark`` is the draft mark: a short code that depends on
     what the ticket says, and on nothing else. ``unit`` is the one that lengths are shown in. ``checks`` are those that
-    installed packages add to the proof; ``advisor`` knows which of the installed changes mend what.
+    installed packages add to the proof; ``advisor`` knows which of the installed changes mend what. ``sources`` tells
+    which file each measurement stands in.
     """
 
     title: str
@@ -66,6 +77,7 @@ class Job:
     mark: str
     checks: tuple[Check, ...] = ()
     advisor: Advisor = advise_nothing
+    sources: BodySources = BodySources()
 
     def advise(self, situation: str) -> tuple[Advice, ...]:
         """Return what mends a situation: what is to be asked less of only where the ticket takes it."""

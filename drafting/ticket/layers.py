@@ -31,7 +31,7 @@ def read_layers(path: Path, catalogue: Catalogue) -> tuple[Layer, ...]:
         chain.append((following, tables))
         where = f"{following.name}: builds_on"
         following = _builds_on(following, tables, catalogue)
-    return _with_units(chain[::-1])
+    return _with_units(chain[::-1], catalogue)
 
 
 def _builds_on(path: Path, tables: Mapping[str, object], catalogue: Catalogue) -> Path | None:
@@ -75,12 +75,13 @@ def _refuse_circle(path: Path, seen: list[Path], where: str) -> None:
     seen.append(real)
 
 
-def _with_units(chain: list[tuple[Path, Mapping[str, object]]]) -> tuple[Layer, ...]:
+def _with_units(chain: list[tuple[Path, Mapping[str, object]]], catalogue: Catalogue) -> tuple[Layer, ...]:
     """Give each file its unit: its own, or else that of what it builds on, or else centimetres."""
     unit: Unit = "cm"
     layers: list[Layer] = []
+    designs = set(catalogue.designs.values())
     for path, tables in chain:
         if "unit" in tables:
             unit = parse_unit(tables["unit"], where=f"{path.name}: unit")
-        layers.append(Layer(path.name, tables, unit))
+        layers.append(Layer(path.name, tables, unit, path in designs))
     return tuple(layers)

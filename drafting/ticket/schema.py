@@ -9,11 +9,11 @@ from drafting.body import measurements
 from drafting.garment.step import OptionInfo, Step, options_of
 from drafting.paper import PAPERS
 from drafting.ticket.catalogue import Catalogue
-from drafting.ticket.compose import LEAVE_OUT
 from drafting.ticket.keys import CLOTH_KEYS, FIT, PAPER_KEYS, STRIPE_KEYS, seam_keys
 from drafting.ticket.shape import LONGEST_NAME
+from drafting.ticket.tree import LEAVE_OUT
 from drafting.ticket.values import figure_words, range_words
-from drafting.ticket.wearer import NAME, RULES, unit_of
+from drafting.ticket.wearer import NAME, RULES, SAME, unit_of
 
 Schema = dict[str, Any]
 
@@ -55,6 +55,7 @@ def ticket_schema(catalogue: Catalogue) -> Schema:
         "properties": {
             "title": _add_sentence({"type": "string", "maxLength": LONGEST_NAME}, "What the garment is called."),
             "builds_on": _builds_on(catalogue),
+            LEAVE_OUT: _leave_out(),
             "unit": _add_sentence(
                 {"enum": ["cm", "mm", "in"], "default": "cm"}, "The unit of plain numbers in this file."
             ),
@@ -112,8 +113,18 @@ def _builds_on(catalogue: Catalogue) -> Schema:
     )
 
 
+def _leave_out() -> Schema:
+    sentence = (
+        'What isn\'t wanted of what this one builds on: a change by its name ("sleeve-length", "shoulder 2", '
+        '"shoulder left"), a block, table or key by its path ("blocks.cuffs", "cloth.stripe", "seams.side"). '
+        "To see the names: blockwright list inherited."
+    )
+    names = {"type": "array", "items": {"type": "string", "maxLength": LONGEST_NAME}}
+    return _add_sentence(names, sentence)
+
+
 def _wearer() -> Schema:
-    wearer = _table("Who the garment is for.", [NAME, RULES])
+    wearer = _table("Who the garment is for.", [NAME, RULES, SAME])
     body = {
         each.name: _add_sentence(
             dict(_KINDS[unit_of(each)]),
@@ -132,13 +143,13 @@ def _wearer() -> Schema:
 
 def _blocks(steps: list[Step[object]], catalogue: Catalogue) -> Schema:
     """Describe blocks by label: with ``block`` the options are that block's, without it those of a design's block."""
-    exact = [_step("block", step, [LEAVE_OUT]) for step in steps]
+    exact = [_step("block", step) for step in steps]
     loose = {info.name: _value(info) for step in steps for info in options_of(step.options)}
     inherited: Schema = {
         "type": "object",
         "title": "a block of the design this builds on",
         "additionalProperties": False,
-        "properties": {LEAVE_OUT.name: _value(LEAVE_OUT), **loose},
+        "properties": loose,
     }
     return {
         "type": "object",
@@ -148,12 +159,12 @@ def _blocks(steps: list[Step[object]], catalogue: Catalogue) -> Schema:
 
 
 def _changes(steps: list[Step[object]]) -> Schema:
-    items: Schema = {"anyOf": [_step("change", step, []) for step in steps]} if steps else {"type": "object"}
+    items: Schema = {"anyOf": [_step("change", step) for step in steps]} if steps else {"type": "object"}
     return {"type": "array", "description": "Changes, taken in order.", "items": items}
 
 
-def _step(kind: str, step: Step[object], more: list[OptionInfo]) -> Schema:
-    table = _table(step.sentence, [*more, *options_of(step.options)])
+def _step(kind: str, step: Step[object]) -> Schema:
+    table = _table(step.sentence, options_of(step.options))
     named = _add_sentence({"const": step.name}, f"Which {kind}.")
     return {
         **table,

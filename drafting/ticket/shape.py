@@ -21,8 +21,10 @@ MOST_KEYS = 400
 _WORDS = {
     "string_type": "text in quotes",
     "dict_type": "a table",
+    "bool_type": "true or false",
     "list_type": "a list of tables, each under [[changes]]",
 }
+_LEFT_OUT = 'a list of names in quotes, such as ["sleeve-length", "cloth.stripe"]'
 
 
 def _table(fields: Mapping[str, object]) -> dict[str, object]:
@@ -31,11 +33,13 @@ def _table(fields: Mapping[str, object]) -> dict[str, object]:
 
 
 _TEXT: Final = {"type": "str"}
+_FLAG: Final = {"type": "bool"}
 _ANY_TABLE: Final = {"type": "dict", "keys_schema": _TEXT}
-WEARER: Final = {"name": _TEXT, "rules": _TEXT, "body": _ANY_TABLE}
+WEARER: Final = {"name": _TEXT, "rules": _TEXT, "same_person": _FLAG, "body": _ANY_TABLE}
 TICKET: Final = {
     "title": _TEXT,
     "builds_on": _TEXT,
+    "leave_out": {"type": "list", "items_schema": _TEXT},
     "unit": {"type": "literal", "expected": ["cm", "mm", "in"]},
     "fit": _TEXT,
     "wearer": _table(WEARER),
@@ -82,7 +86,8 @@ def _problem(detail: ErrorDetails, file: str) -> Problem:
     if kind == "literal_error":
         allowed = str(detail.get("ctx", {}).get("expected", "")).replace("'", "")
         return Problem(where, show_read(detail["input"]), allowed, "write one of these")
-    return Problem(where, f"{show_read(detail['input'])} stands here", _WORDS.get(kind, detail["msg"]), "")
+    allowed = _LEFT_OUT if path[0] == "leave_out" else _WORDS.get(kind, detail["msg"])
+    return Problem(where, f"{show_read(detail['input'])} stands here", allowed, "")
 
 
 def _unknown_key(path: list[str], where: str, value: object) -> Problem:
@@ -92,9 +97,16 @@ def _unknown_key(path: list[str], where: str, value: object) -> Problem:
         where,
         f"there is no such {kind} here",
         ", ".join(known),
-        "" if close_matches(path[-1], known) else "take it out",
+        stray_key(path[-1]) or ("" if close_matches(path[-1], known) else "take it out"),
         close_matches(path[-1], known),
     )
+
+
+def stray_key(key: str) -> str:
+    """Return the mend of a key of the ticket's head that stands within a table, "" for any other key."""
+    if TICKET.get(key) in (_TEXT, TICKET["unit"], TICKET["leave_out"]):
+        return f"{key} stands at the top of a ticket, above the first [table]"
+    return ""
 
 
 def _dot_path(path: list[str]) -> str:

@@ -6,7 +6,7 @@ unit its file gives plain numbers, so that a figure of a design in inches stays 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from typing import Union
 
 from drafting.record import dataclass
@@ -15,32 +15,44 @@ from drafting.units import Unit
 
 @dataclass(frozen=True, slots=True)
 class TicketValue:
-    """One value as it was read, where it stands ("alto.toml: cloth.width") and the unit of plain numbers there."""
+    """One value as it was read, where it stands ("alto.toml: cloth.width") and the unit of plain numbers there.
+
+    ``file`` is the name of the file it stands in.
+    """
 
     value: object
     where: str
     unit: Unit = "cm"
+    file: str = ""
 
 
 Tree = Mapping[str, Union[TicketValue, "Tree"]]
 """Tables of told values."""
 
 
+LEAVE_OUT = "leave_out"
+"""The key of what a ticket leaves out of what it inherits."""
+
+
 @dataclass(frozen=True, slots=True)
 class Layer:
-    """One file's tables; ``unit`` is what plain numbers in it are in; ``file`` its name in messages."""
+    """One file's tables; ``unit`` is what plain numbers in it are in; ``file`` its name in messages.
+
+    ``is_design`` says that it is one of the catalogue's.
+    """
 
     file: str
     tables: Mapping[str, object]
     unit: Unit
+    is_design: bool = False
 
     def where(self, *path: str) -> str:
         """Return the place of a key, as it is named in messages."""
         return f"{self.file}: {'.'.join(path)}" if path else self.file
 
     def tree(self) -> Tree:
-        """Return the file's tables, without its changes, as told values."""
-        return self._tell({key: value for key, value in self.tables.items() if key != "changes"})
+        """Return the file's tables, without its changes and what it leaves out, as told values."""
+        return self._tell({key: value for key, value in self.tables.items() if key not in ("changes", LEAVE_OUT)})
 
     def changes(self) -> tuple[tuple[str, Tree], ...]:
         """Return the file's changes in order, each with its place."""
@@ -53,26 +65,13 @@ class Layer:
         return {
             key: self._tell(value, *path, key)
             if isinstance(value, dict)
-            else TicketValue(value, self.where(*path, key), self.unit)
+            else TicketValue(value, self.where(*path, key), self.unit, self.file)
             for key, value in table.items()
         }
 
 
 Changes = tuple[tuple[str, Tree], ...]
 """Changes in order, each with its place."""
-
-
-def merge_layers(layers: Iterable[Layer]) -> tuple[Tree, Changes]:
-    """Return the tables of all layers merged deeply, the later over the earlier, and all their changes in order.
-
-    A block that is replaced by another takes none of the options that were meant for the first.
-    """
-    tree: Tree = {}
-    changes: Changes = ()
-    for layer in layers:
-        tree = _lay_over(tree, layer.tree())
-        changes = (*changes, *layer.changes())
-    return tree, changes
 
 
 def find_value(tree: Tree, key: str) -> TicketValue | None:
@@ -92,7 +91,11 @@ def strip_places(tree: Tree) -> dict[str, object]:
     return {key: value.value if isinstance(value, TicketValue) else strip_places(value) for key, value in tree.items()}
 
 
-def _lay_over(base: Tree, new: Tree, *path: str) -> Tree:
+def lay_over(base: Tree, new: Tree, *path: str) -> Tree:
+    """Return a table with another laid over it, deeply.
+
+    A block that is replaced by another takes none of the options that were meant for the first.
+    """
     result = dict(base)
     for key, value in new.items():
         old = base.get(key)
@@ -104,7 +107,7 @@ def _lay_over(base: Tree, new: Tree, *path: str) -> Tree:
         ):
             result[key] = value
         else:
-            result[key] = _lay_over(old, value, *path, key)
+            result[key] = lay_over(old, value, *path, key)
     return result
 
 

@@ -10,6 +10,7 @@ from drafting.errors import InputError, Problem, close_matches
 from drafting.garment.step import OptionInfo
 from drafting.saying import render
 from drafting.text import show_read
+from drafting.ticket.shape import stray_key
 from drafting.ticket.tree import TicketValue, Tree
 from drafting.units import (
     Unit,
@@ -125,7 +126,7 @@ def unknown_key(key: str, found: TicketValue | Tree, known: Iterable[str]) -> Pr
     known = tuple(known)
     where = found.where if isinstance(found, TicketValue) else first_place(found)
     close = close_matches(key, known)
-    return Problem(where, f"there is no {key!r} here", ", ".join(known) or "nothing", "", close)
+    return Problem(where, f"there is no {key!r} here", ", ".join(known) or "nothing", stray_key(key), close)
 
 
 def first_place(tree: Tree) -> str:

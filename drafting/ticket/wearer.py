@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 from drafting.body import Body, Measurement, make_body, measurements
 from drafting.errors import InputError, Problem
 from drafting.garment.step import OptionInfo
+from drafting.record import dataclass
 from drafting.text import show_read
+from drafting.ticket.inherit import SAME_PERSON, Inherited
 from drafting.ticket.tree import Layer, TicketValue, Tree, find_table, find_value
 from drafting.ticket.values import first_place, read_value, unknown_key
 from drafting.units import parse_angle, parse_length
@@ -17,31 +20,107 @@ RULES = OptionInfo(
     "rules", "Whose averages stand in for measurements that weren't taken.", "choice", "women", choices=("women", "men")
 )
 NAME = OptionInfo("name", "The wearer's name, as it is printed on the pattern.", "text", "")
+SAME = OptionInfo(
+    SAME_PERSON,
+    "True if the wearer is the person of the ticket this one builds on, and what is measured here was measured anew. "
+    "Else, if anything of the wearer is said here, none of that ticket's measurements are taken.",
+    "flag",
+    False,
+)
 
 _KILOGRAM_PER = {"kg": 1.0, "lb": 0.45359237}  # the international pound, exact
 
 
-def read_wearer(tree: Tree, top: Layer, problems: list[Problem]) -> Body | None:
+def read_wearer(inherited: Inherited, top: Layer, problems: list[Problem]) -> Body | None:
     """Return the wearer's body, or None with what is wrong added to ``problems``. ``top`` is the ticket itself."""
-    wearer = find_table(tree, "wearer")
+    wearer = find_table(inherited.tree, "wearer")
     before = len(problems)
     name = _text(wearer, NAME, problems)
     rules = _text(wearer, RULES, problems)
     tree_of_body = find_table(wearer, "body")
     given = _read_measurements(tree_of_body, problems)
+    strange = _missing_of_strangers(inherited, tree_of_body, top)
+    problems += strange
     try:
         where = top.where("wearer.body")
         body = make_body(
             name or "wearer", given, rules="men" if rules == "men" else "women", where=where, unit=top.unit
         )
     except InputError as error:
-        problems.extend(
-            each
-            for each in error.problems
-            if each.where.rpartition(".")[2] not in tree_of_body or not problems[before:]
-        )
+        unread = bool(problems[before:])
+        told = (each for each in error.problems if not unread or not (strange or _measure(each) in tree_of_body))
+        problems += [_where_it_stands(each, tree_of_body) for each in told]
         return None
     return body if len(problems) == before else None
+
+
+def _measure(problem: Problem) -> str:
+    return problem.where.rpartition(".")[2]
+
+
+def _where_it_stands(problem: Problem, body: Tree) -> Problem:
+    """The problem of a measurement, placed in the file that it was read from."""
+    found = find_value(body, _measure(problem))
+    return problem if found is None else replace(problem, where=found.where)
+
+
+def _missing_of_strangers(inherited: Inherited, body: Tree, top: Layer) -> list[Problem]:
+    """What is wrong where a ticket says something of its wearer, and relies on the body of another for the rest."""
+    missing = [each.title for each in measurements().values() if each.needed and each.name not in body]
+    if not missing or not inherited.strangers:
+        return []
+    theirs = " and ".join(inherited.strangers)
+    found = find_table(inherited.tree, "wearer")
+    at = next(
+        (
+            value.where
+            for value in (*find_table(found, "body").values(), *found.values())
+            if isinstance(value, TicketValue)
+        ),
+        "",
+    )
+    whole = f"missing: {', '.join(missing)}; the wearer of {theirs} isn't taken for the one described here"
+    mend = "give these measurements too; or, if it is the same person, write "
+    mend += f"{SAME_PERSON} = true under [wearer]" + (" and take the name out" if "name" in found else "")
+    return [Problem(at or top.where("wearer"), whole, "", mend)]
+
+
+@dataclass(frozen=True, slots=True)
+class BodySources:
+    """Where the measurements stand: those of each file, where more than one holds some of the same person's.
+
+    ``strangers`` are files whose wearer is someone else, so that nothing of theirs was taken; ``outdated`` each
+    measurement that gave way to what was measured anew, with its file.
+    """
+
+    measured: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    strangers: tuple[str, ...] = ()
+    outdated: tuple[tuple[str, str], ...] = ()
+
+    def sentences(self) -> tuple[str, ...]:
+        """Return in words which measurements come from where, and which gave way; none where one file holds all."""
+        *most, (file, _) = self.measured or (("", ()),)
+        told = [f"{_titles(names)} from {file}" for file, names in most]
+        said = [f"The same person's measurements: {'; '.join((*told, f'all others from {file}'))}."] if most else []
+        said += [
+            f"{_titles([name]).capitalize()} of {file} gave way to what was measured anew."
+            for name, file in self.outdated
+        ]
+        return tuple(said)
+
+
+def _titles(names: Iterable[str]) -> str:
+    return ", ".join(name.replace("_", " ") for name in names)
+
+
+def body_sources(inherited: Inherited) -> BodySources:
+    """Return which file each measurement stands in, the file with the most last; nothing where it is one file."""
+    found: dict[str, list[str]] = {}
+    for name, value in find_table(find_table(inherited.tree, "wearer"), "body").items():
+        if isinstance(value, TicketValue):
+            found.setdefault(value.file, []).append(name)
+    measured = sorted(((file, tuple(names)) for file, names in found.items()), key=lambda each: len(each[1]))
+    return BodySources(tuple(measured) if len(measured) > 1 else (), inherited.strangers, inherited.outdated)
 
 
 def unit_of(each: Measurement) -> str:

@@ -112,15 +112,14 @@ def test_what_a_change_is_built_on_refuses_in_its_name() -> None:
 def test_a_band_for_one_bare_arm_is_told_how(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """One sleeve is gone, and bands are asked for on both armholes: which key says which arm."""
     ticket = tmp_path / "soprano.toml"
-    more = (
-        '[blocks.armhole-band]\n[blocks.cuffs]\nleave_out = true\n[[changes]]\nchange = "sleeveless"\nside = "left"\n'
-    )
-    ticket.write_text(f'builds_on = "knit-top"\nunit = "cm"\n{WEARER}{more}', encoding="utf-8")
+    more = '[blocks.armhole-band]\n[[changes]]\nchange = "sleeveless"\nside = "left"\n'
+    head = 'builds_on = "knit-top"\nleave_out = ["blocks.cuffs"]\nunit = "cm"\n'
+    ticket.write_text(f"{head}{WEARER}{more}", encoding="utf-8")
     done = run(capsys, "make", str(ticket))
     assert done.status == 2
     assert 'put it on the other alone (arm = "left")' in " ".join(done.err.split())
     more = more.replace("band]", 'band]\narm = "left"')
-    ticket.write_text(f'builds_on = "knit-top"\nunit = "cm"\n{WEARER}{more}', encoding="utf-8")
+    ticket.write_text(f"{head}{WEARER}{more}", encoding="utf-8")
     assert run(capsys, "prove", str(ticket)).status == 0
 
 

@@ -52,6 +52,7 @@ def test_there_is_a_command_for_every_step() -> None:
         "cloth",
         "seams",
         "values",
+        "inherited",
     }
 
 

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
+import pypdfium2
 import pytest
 
 from tests.cli.running import DEMO, run
 
+DESIGN = Path(__file__).parents[2] / "blocks" / "designs" / "knit-top.toml"
 Capture = pytest.CaptureFixture[str]
 
 
@@ -75,6 +78,47 @@ def test_nothing_changed_writes_nothing(first: Path, capsys: Capture) -> None:
     assert ran.status == 0
     assert "no piece differs" in ran.out
     assert not (first / "second").exists()
+
+
+def test_measurements_of_the_same_person_are_told_by_file(first: Path, capsys: Capture) -> None:
+    """On the terminal, on the start page and in the proof."""
+    second(first, "[wearer]\nsame_person = true\n[wearer.body]\nwaist_girth = 76\n")
+    ran = run(capsys, "make", "second.toml", "--out", "second")
+    told = "The same person's measurements: waist girth from second.toml; all others from first.toml."
+    assert told in " ".join(ran.out.split())
+    assert told in " ".join(run(capsys, "prove", "second.toml").out.split())
+    start = pypdfium2.PdfDocument(first / "second" / "pattern.pdf")[0].get_textpage().get_text_range()
+    assert told in " ".join(start.split())
+    measured = json.loads((first / "second" / "proof.json").read_text())["measured"]
+    assert measured[0] == {"file": "second.toml", "measurements": ["waist_girth"]}
+    assert measured[1]["file"] == "first.toml"
+    assert len(measured[1]["measurements"]) == 12
+
+
+def test_measurements_of_someone_else_are_said_not_to_be_taken(first: Path, capsys: Capture) -> None:
+    """Five of the alto's own: her arm isn't the soprano's."""
+    five = "stature = 172\nbust_girth = 104\nwaist_girth = 88\nhip_girth = 110\nback_neck_point_to_waist = 42\n"
+    second(first, f'[wearer]\nname = "Alto"\n[wearer.body]\n{five}')
+    ran = run(capsys, "prove", "second.toml")
+    assert ran.status == 0
+    assert "The measurements of first.toml are someone else's" in " ".join(ran.out.split())
+    assert json.loads(run(capsys, "prove", "second.toml", "--json").out)["measured"] == []
+
+
+def test_what_is_inherited_is_told_with_the_names_to_leave_it_out(first: Path, capsys: Capture) -> None:
+    """Each name that is told is one that may be left out."""
+    lengths = '[[changes]]\nchange = "lengthen"\nby = 2\n[[changes]]\nchange = "lengthen"\nby = 3\n'
+    second(first, f"[cloth.stripe]\nrepeat = 3\n{lengths}")
+    (first / "third.toml").write_text('builds_on = "second.toml"\n', encoding="utf-8")
+    ran = run(capsys, "list", "inherited", "third.toml")
+    assert ran.status == 0
+    names = re.findall(r"(?m)^(\S[^(]*?)  \(", ran.out)
+    assert {"lengthen 1", "lengthen 2", "cloth.stripe", "blocks.cuffs", "trim", "wearer.body"} <= set(names)
+    assert "second.toml: changes[2])\n    by = 3" in ran.out
+    for name in names:
+        (first / "third.toml").write_text(f'builds_on = "second.toml"\nleave_out = ["{name}"]\n', encoding="utf-8")
+        assert "isn't inherited" not in run(capsys, "prove", "third.toml").err
+    assert "inherits nothing" in run(capsys, "list", "inherited", str(DESIGN)).out
 
 
 @pytest.mark.parametrize("text", ["", "[]", '{"pieces": 3}', '{"pieces": [{}]}', "\x00\xff", "[" * 100_000])

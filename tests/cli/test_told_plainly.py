@@ -26,9 +26,9 @@ def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
-def write(design: str, more: str = "", unit: str = "cm", cloth: str = KNIT) -> None:
+def write(design: str, more: str = "", unit: str = "cm", cloth: str = KNIT, head: str = "") -> None:
     """Write a ticket, alto.toml."""
-    text = f'title = "Top"\nbuilds_on = "{design}"\nunit = "{unit}"\n{INCHES}{cloth}{RIB}{more}'
+    text = f'title = "Top"\nbuilds_on = "{design}"\n{head}unit = "{unit}"\n{INCHES}{cloth}{RIB}{more}'
     Path("alto.toml").write_text(text, encoding="utf-8")
 
 
@@ -88,11 +88,11 @@ def test_a_refusal_tells_file_and_key_and_what_to_write(capsys: Capture) -> None
 
 def test_a_block_that_is_to_be_left_out_says_how(capsys: Capture) -> None:
     """The key stands with its table, whatever file the block comes from."""
-    write("knit-top", "[blocks.sleeves]\nleave_out = true\n")
+    write("knit-top", head='leave_out = ["blocks.sleeves"]\n')
     ran = run(capsys, "prove", "alto.toml")
     assert ran.status == 2
     assert "knit-top.toml: blocks.cuffs: shaped-cuff can't be drafted" in flat(ran.err)
-    assert "under [blocks.cuffs]: arm = … or leave_out = true" in flat(ran.err)
+    assert 'under [blocks.cuffs]: arm = …; or, to be without it: leave_out = ["blocks.cuffs"]' in flat(ran.err)
 
 
 def test_cuffs_go_with_the_sleeves(capsys: Capture) -> None:

@@ -103,14 +103,13 @@ depth = 2
         write(
             """
 builds_on = "base.toml"
+leave_out = ["blocks.band"]
 [wearer]
-name = "Tenor"
+same_person = true
 [wearer.body]
 bust_girth = 100
 [blocks.body]
 drop = 7
-[blocks.band]
-leave_out = true
 [[changes]]
 change = "stub-lengthen"
 depth = 3
@@ -118,7 +117,7 @@ depth = 3
         )
     )
     assert read.title == "Test top"
-    assert read.wearer == "Tenor"
+    assert read.wearer == "Alto"
     assert (read.brief.body["bust_girth"], read.brief.body["waist_girth"]) == (1000.0, 800.0)
     assert (body_of(read).neck, body_of(read).drop) == ("vee", 70.0)
     assert [each.options for each in read.steps[1:]] == [EdgeOptions(20.0), EdgeOptions(30.0)]
@@ -231,7 +230,10 @@ def test_a_problem_in_a_base_names_the_bases_file(write: Write) -> None:
         ('block = "stub-body"', 'block = "stub-bodi"', "did you mean stub-body"),
         ('block = "stub-body"', "block = 3", "no block is named"),
         ('block = "stub-body"', 'block = "stub-edge"\ndepth = "7.7 cm"', "77 is refused"),
-        ('block = "stub-body"', "leave_out = 3", "true or false"),
+        ('block = "stub-body"', 'block = "stub-body"\nleave_out = true', "leave_out stands at the top of a ticket"),
+        ('title = "Test top"', "leave_out = true", 'a list of names in quotes, such as ["sleeve-length"'),
+        ('title = "Test top"', "leave_out = [3]", "a list of names in quotes"),
+        ('name = "Alto"', "same_person = 1", "true or false"),
         ('[blocks.body]\nblock = "stub-body"\n', "", "nothing to draft"),
         ('[blocks.body]\nblock = "stub-body"\n', "[blocks]\nbody = 3", "a table"),
         ('block = "stub-body"\n', 'block = "stub-body"\n[[changes]]\ndepth = 3\n', "no change is named"),

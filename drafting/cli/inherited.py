@@ -1,0 +1,54 @@
+"""What ``list inherited`` tells: all that a ticket takes over from what it builds on, each with its name and file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from drafting.cli.terminal import print_lines, wrap_text
+from drafting.text import printable
+from drafting.ticket import find_catalogue
+from drafting.ticket.inherit import files_of, inherit
+from drafting.ticket.layers import read_layers
+from drafting.ticket.leaving import Left, names_of_changes, names_of_tables, value_at
+from drafting.ticket.tree import TicketValue, Tree
+
+
+def tell_inherited(ticket: Path) -> None:
+    """Print what a ticket inherits and by which name each is left out; InputError where it can't be read."""
+    below = inherit(read_layers(ticket, find_catalogue()), []).below
+    if not below.tree:
+        print_lines(wrap_text(f"{printable(ticket.name)} builds on nothing, so it inherits nothing.", ""))
+        return
+    for name, (place, change) in zip(names_of_changes(below.changes), below.changes, strict=True):
+        _print_named(name, place, change)
+    for name in names_of_tables(below.tree):
+        _print_table(name, below)
+    words = (
+        'To be without one of these, name it at the top of the ticket: leave_out = ["…"]. A single key of a table is'
+    )
+    print_lines()
+    print_lines(wrap_text(f'{words} named with it: "seams.all".', ""))
+
+
+def _print_table(name: str, below: Left) -> None:
+    found = value_at(below.tree, name)
+    table = {"": found} if isinstance(found, TicketValue) else found or {}
+    _print_named(name, ", ".join(files_of(table)), table)
+
+
+def _print_named(name: str, place: str, table: Tree) -> None:
+    values = ((key, value) for key, value in table.items() if isinstance(value, TicketValue) and key != "change")
+    told = ", ".join(
+        f"{key} = {_as_written(value.value)}" if key else _as_written(value.value) for key, value in values
+    )
+    print_lines(f"{click.style(printable(name), bold=True)}  ({printable(place)})" if place else printable(name))
+    if told:
+        print_lines(wrap_text(told, "    "))
+
+
+def _as_written(value: object) -> str:
+    if isinstance(value, bool):
+        return str(value).lower()
+    return f'"{printable(value)}"' if isinstance(value, str) else printable(str(value))
