@@ -15,9 +15,12 @@ from drafting.ticket.leaving import Left, names_of_changes, names_of_tables, val
 from drafting.ticket.tree import TicketValue, Tree
 
 
-def tell_inherited(ticket: Path) -> None:
-    """Print what a ticket inherits and by which name each is left out; InputError where it can't be read."""
-    below = inherit(read_layers(ticket, find_catalogue()), []).below
+def tell_inherited(ticket: Path, folders: tuple[Path, ...]) -> None:
+    """Print what a ticket inherits and by which name each is left out; InputError where it can't be read.
+
+    ``folders`` are those it may build on besides its own.
+    """
+    below = inherit(read_layers(ticket, find_catalogue(), folders), []).below
     if not below.tree:
         print_lines(wrap_text(f"{printable(ticket.name)} builds on nothing, so it inherits nothing.", ""))
         return

@@ -11,7 +11,7 @@ import click
 from drafting.cli.app import examples
 from drafting.cli.surroundings import after_writing
 from drafting.cli.terminal import MADE, NOT_PROVEN, Progress, print_heading, print_lines, print_table, wrap_text
-from drafting.cli.work import DEMO, TICKET, run_ticket, ticket_or_demo
+from drafting.cli.work import DEMO, FROM, TICKET, run_ticket, ticket_or_demo
 from drafting.text import printable
 from drafting.units import show_length
 
@@ -37,6 +37,7 @@ WIDTHS: dict[str, tuple[float, ...]] = {
 )
 @TICKET
 @DEMO
+@FROM
 @click.option(
     "--out",
     type=click.Path(path_type=Path, dir_okay=False),
@@ -44,7 +45,7 @@ WIDTHS: dict[str, tuple[float, ...]] = {
     help="The file to write; if not named, TICKET's name with -cutting.pdf, in the current folder.",
 )
 @click.option("--width", default="", metavar="WIDTH", help="The main cloth's width, over what the ticket says.")
-def command(ticket: Path | None, demo: bool, out: Path | None, width: str) -> int:
+def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Path | None, width: str) -> int:
     """Plan how the pieces of TICKET lie on the cloth, and tell how much to buy.
 
     Writes a cutting plan as a PDF to print: each cloth in a single layer, right side up, every part drawn where it
@@ -57,7 +58,7 @@ def command(ticket: Path | None, demo: bool, out: Path | None, width: str) -> in
     from drafting.output.pages.lay_page import lay_pdf
 
     asked = ticket_or_demo(ticket, demo)
-    result = _with_width(run_ticket(asked, print_it=False), width)
+    result = _with_width(run_ticket(asked, folders=folders, print_it=False), width)
     job = result.job
     if not result.proof.passed:
         from drafting.cli.summary import print_unproven

@@ -10,6 +10,7 @@ import click
 
 from drafting.cli.app import examples
 from drafting.cli.terminal import MADE, print_heading, print_lines, print_table, wrap_text
+from drafting.cli.work import FROM
 from drafting.saying import render
 from drafting.text import printable, show_read
 
@@ -176,11 +177,12 @@ def values(name: str | None, unit: Unit, from_memory: bool) -> int:
 
 @command.command("inherited", epilog=examples("blockwright list inherited alto-2.toml"))
 @click.argument("ticket", type=click.Path(path_type=Path))
-def list_inherited(ticket: Path) -> int:
+@FROM
+def list_inherited(ticket: Path, folders: tuple[Path, ...]) -> int:
     """List what TICKET takes over from what it builds on, each with the name by which it is left out."""
     from drafting.cli.inherited import tell_inherited
 
-    tell_inherited(ticket)
+    tell_inherited(ticket, folders)
     return MADE
 
 

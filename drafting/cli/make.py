@@ -12,7 +12,7 @@ import click
 from drafting.cli.app import examples
 from drafting.cli.surroundings import after_writing
 from drafting.cli.terminal import MADE, NOT_PROVEN, Progress
-from drafting.cli.work import DEMO, TICKET, document_of, run_ticket, ticket_or_demo
+from drafting.cli.work import DEMO, FROM, TICKET, document_of, run_ticket, ticket_or_demo
 from drafting.saying import render
 from drafting.units import show_share
 
@@ -37,6 +37,7 @@ PATTERN, SHEET, DRAWING, PROOF, FITTING = "pattern.pdf", "sheet.pdf", "pattern.s
 )
 @TICKET
 @DEMO
+@FROM
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
@@ -55,7 +56,15 @@ PATTERN, SHEET, DRAWING, PROOF, FITTING = "pattern.pdf", "sheet.pdf", "pattern.s
     help="Print only the pieces that differ from an earlier draft: its folder, or the proof.json in it.",
 )
 @click.option("--anyway", is_flag=True, help="Print the pattern even if its proof fails.")
-def command(ticket: Path | None, demo: bool, out: Path | None, paper: str, since: Path | None, anyway: bool) -> int:
+def command(
+    ticket: Path | None,
+    demo: bool,
+    folders: tuple[Path, ...],
+    out: Path | None,
+    paper: str,
+    since: Path | None,
+    anyway: bool,
+) -> int:
     """Draft TICKET, prove it, and write its pattern into a folder.
 
     Writes pattern.pdf (pages for a home printer), sheet.pdf (one sheet, true size), pattern.svg and proof.json; for a
@@ -65,7 +74,7 @@ def command(ticket: Path | None, demo: bool, out: Path | None, paper: str, since
     from drafting.cli.summary import print_made, print_unchanged, print_unproven
 
     asked = ticket_or_demo(ticket, demo)
-    result = run_ticket(asked, paper=paper, anyway=anyway, since=since)
+    result = run_ticket(asked, folders=folders, paper=paper, anyway=anyway, since=since)
     if result.same and len(result.same) == len(result.cut) and (result.proof.passed or anyway):
         print_unchanged(result, str(since))
         return MADE if result.proof.passed else NOT_PROVEN

@@ -9,7 +9,7 @@ import click
 from drafting.cli.app import examples
 from drafting.cli.surroundings import after_writing
 from drafting.cli.terminal import MADE, NOT_PROVEN, print_lines, terminal_width
-from drafting.cli.work import DEMO, TICKET, document_of, fitting_file, run_ticket, ticket_or_demo
+from drafting.cli.work import DEMO, FROM, TICKET, document_of, fitting_file, run_ticket, ticket_or_demo
 from drafting.text import printable
 
 
@@ -25,6 +25,7 @@ from drafting.text import printable
 )
 @TICKET
 @DEMO
+@FROM
 @click.option("--json", "as_json", is_flag=True, help="Print the proof as JSON, as it stands in proof.json.")
 @click.option(
     "--fitting", is_flag=True, help="Print the fitting sheet: what to look at on the first trial, and what mends it."
@@ -38,7 +39,15 @@ from drafting.text import printable
 @click.option(
     "--json-schema", is_flag=True, help="Print the JSON Schema that describes proof.json, and do nothing else."
 )
-def command(ticket: Path | None, demo: bool, as_json: bool, fitting: bool, out: Path | None, json_schema: bool) -> int:
+def command(
+    ticket: Path | None,
+    demo: bool,
+    folders: tuple[Path, ...],
+    as_json: bool,
+    fitting: bool,
+    out: Path | None,
+    json_schema: bool,
+) -> int:
     """Check the draft of TICKET without printing a pattern.
 
     Shows every seam's lengths, the ease, what the openings must pass, and all findings with what would mend
@@ -54,7 +63,7 @@ def command(ticket: Path | None, demo: bool, as_json: bool, fitting: bool, out: 
         return MADE
     if out is not None and not fitting:
         raise click.UsageError("--out goes with --fitting; a pattern is written by: blockwright make")
-    result = run_ticket(ticket_or_demo(ticket, demo), print_it=False)
+    result = run_ticket(ticket_or_demo(ticket, demo), folders=folders, print_it=False)
     job = result.job
     if out is not None:
         from drafting.cli.folder import write_together

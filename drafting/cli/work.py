@@ -16,6 +16,14 @@ if TYPE_CHECKING:
 
 TICKET = click.argument("ticket", type=click.Path(path_type=Path), required=False)
 DEMO = click.option("--demo", is_flag=True, help="Use the demo's ticket: the concert top of a choir's soprano.")
+FROM = click.option(
+    "--from",
+    "folders",
+    multiple=True,
+    type=click.Path(path_type=Path, file_okay=False, exists=True),
+    metavar="FOLDER",
+    help="A folder that TICKET may build on, besides its own and those below it; may be given again.",
+)
 DEMO_NAME = "soprano"
 LARGEST_PROOF = 1_000_000
 """Bytes at most of an earlier draft's proof: those of the catalogue have 35 to 70 kB."""
@@ -38,16 +46,25 @@ def ticket_or_demo(ticket: Path | None, demo: bool) -> Path:
 
 
 def run_ticket(
-    ticket: Path, *, paper: str = "", anyway: bool = False, since: Path | None = None, print_it: bool = True
+    ticket: Path,
+    *,
+    folders: tuple[Path, ...] = (),
+    paper: str = "",
+    anyway: bool = False,
+    since: Path | None = None,
+    print_it: bool = True,
 ) -> Result:
-    """Read a ticket and run its job, telling what is being done; ``since`` is an earlier draft's folder or proof."""
+    """Read a ticket and run its job, telling what is being done.
+
+    ``folders`` are those it may build on besides its own; ``since`` is an earlier draft's folder or proof.
+    """
     progress = Progress()
     progress("reading the ticket")
     try:
         from drafting.job import run
         from drafting.ticket import read_job
 
-        job = read_job(ticket, _catalogue(), paper=paper)
+        job = read_job(ticket, _catalogue(), paper=paper, folders=folders)
         earlier = earlier_pieces(since) if since is not None else None
         return run(job, anyway=anyway, since=earlier, lay=print_it, telling=progress)
     finally:

@@ -34,12 +34,14 @@ MARK_LETTERS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
 MARK_LENGTH = 6
 
 
-def read_job(path: Path, catalogue: Catalogue, *, paper: str = "") -> Job:
+def read_job(path: Path, catalogue: Catalogue, *, paper: str = "", folders: Iterable[Path] = ()) -> Job:
     """Read a ticket whole; ``paper`` stands over the size of paper it asks for.
+
+    It builds on files in its own folder, or below it, or in ``folders``.
 
     InputError carries every problem found, each with the file and key where it stands.
     """
-    layers = read_layers(path, catalogue)
+    layers = read_layers(path, catalogue, folders)
     top = layers[-1]
     problems: list[Problem] = []
     inherited = inherit(layers, problems)

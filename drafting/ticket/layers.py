@@ -1,9 +1,14 @@
-"""From a ticket's file to its layers: the design or ticket it builds on first, then what it states itself."""
+"""From a ticket's file to its layers: the design or ticket it builds on first, then what it states itself.
+
+A ticket may come from someone else. So it builds only on the catalogue's designs, on files in its own folder and below,
+and on those in folders that whoever gives the command allows; where a path leads elsewhere, by a link too, nothing is
+read.
+"""
 
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from drafting.errors import InputError, Problem
@@ -18,8 +23,12 @@ MOST_LAYERS = 12
 """How many tickets may build on each other."""
 
 
-def read_layers(path: Path, catalogue: Catalogue) -> tuple[Layer, ...]:
-    """Return the layers of a ticket, the first the one that all others build on; InputError if one can't be read."""
+def read_layers(path: Path, catalogue: Catalogue, folders: Iterable[Path] = ()) -> tuple[Layer, ...]:
+    """Return the layers of a ticket, the first the one that all others build on; InputError if one can't be read.
+
+    ``folders`` are those that it may build on besides its own.
+    """
+    folders = tuple(folders)
     chain: list[tuple[Path, Mapping[str, object]]] = []
     seen: list[Path] = []
     following: Path | None = path
@@ -30,11 +39,13 @@ def read_layers(path: Path, catalogue: Catalogue) -> tuple[Layer, ...]:
         check_shape(tables, following.name)
         chain.append((following, tables))
         where = f"{following.name}: builds_on"
-        following = _builds_on(following, tables, catalogue)
+        following = _builds_on(following, tables, catalogue, folders)
     return _with_units(chain[::-1], catalogue)
 
 
-def _builds_on(path: Path, tables: Mapping[str, object], catalogue: Catalogue) -> Path | None:
+def _builds_on(
+    path: Path, tables: Mapping[str, object], catalogue: Catalogue, folders: tuple[Path, ...]
+) -> Path | None:
     """Find what a ticket builds on: a file, named with its ending, a design, or a ticket beside it by its stem."""
     name = tables.get("builds_on") or None
     if not isinstance(name, str):
@@ -42,6 +53,7 @@ def _builds_on(path: Path, tables: Mapping[str, object], catalogue: Catalogue) -
     where = f"{path.name}: builds_on"
     if name.endswith(".toml"):
         file = path.parent / name
+        _refuse_outside(path, name, where, folders)
         if not _is_file(file):
             raise InputError(
                 [Problem(where, f"there is no file {show_read(name)}", "", f"looked for it beside {path.name}")]
@@ -49,8 +61,22 @@ def _builds_on(path: Path, tables: Mapping[str, object], catalogue: Catalogue) -
         return file
     beside = path.parent / f"{name}.toml"
     if name not in catalogue.designs and "/" not in name and "\\" not in name and _is_file(beside):
+        _refuse_outside(path, beside.name, where, folders)
         return beside
     return catalogue.design(name, where)
+
+
+def _refuse_outside(ticket: Path, name: str, where: str, folders: tuple[Path, ...]) -> None:
+    """InputError where a file, links followed, lies neither in the ticket's folder or below it nor in one allowed."""
+    allowed = f"a file in the folder of {ticket.name} or below it, or a design's name"
+    if "://" in name or name.replace("\\", "/").startswith("//"):
+        mend = f"copy it beside {ticket.name}, and name it without its way"
+        raise InputError([Problem(where, f"{show_read(name)} is a place on the network", allowed, mend)])
+    file = Path(os.path.realpath(ticket.parent / name))
+    if not any(file.is_relative_to(os.path.realpath(folder)) for folder in (ticket.parent, *folders)):
+        read = f"{show_read(name)} lies outside the folder of {ticket.name}"
+        mend = f"copy it beside {ticket.name}, or allow its folder in the command: --from FOLDER"
+        raise InputError([Problem(where, read, allowed, mend)])
 
 
 def _is_file(path: Path) -> bool:

@@ -121,6 +121,19 @@ def test_what_is_inherited_is_told_with_the_names_to_leave_it_out(first: Path, c
     assert "inherits nothing" in run(capsys, "list", "inherited", str(DESIGN)).out
 
 
+def test_a_folder_to_build_on_is_allowed_in_the_command(first: Path, capsys: Capture) -> None:
+    """Every command that reads a ticket takes it."""
+    (first / "spring").mkdir()
+    (first / "spring" / "second.toml").write_text('builds_on = "../first.toml"\n', encoding="utf-8")
+    for words in (["prove"], ["make", "--out", "second"], ["lay"], ["list", "inherited"]):
+        refused = run(capsys, *words, "spring/second.toml")
+        assert (refused.status, refused.out) == (2, "")
+        assert "second.toml: builds_on: “../first.toml” lies outside the folder of second.toml" in refused.err
+    for words in (["prove"], ["list", "inherited"]):
+        assert run(capsys, *words, "spring/second.toml", "--from", ".").status == 0
+    assert run(capsys, "prove", "spring/second.toml", "--from", "nowhere").status == 2
+
+
 @pytest.mark.parametrize("text", ["", "[]", '{"pieces": 3}', '{"pieces": [{}]}', "\x00\xff", "[" * 100_000])
 def test_what_is_no_proof_is_refused(first: Path, capsys: Capture, text: str) -> None:
     """A file that isn't the proof of an earlier draft is named, with the mend."""

@@ -155,35 +155,6 @@ def test_a_design_is_found_by_name_and_a_ticket_beside_by_its_stem(write: Write,
     assert "there is no file" in refusal(write('builds_on = "gone.toml"\n' + text))
 
 
-def test_a_ticket_is_found_relative_to_the_one_that_builds_on_it(
-    write: Write, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """Wherever the command is given."""
-    (tmp_path / "choir").mkdir()
-    write(WHOLE, "base.toml")
-    path = write('builds_on = "../base.toml"\n', "choir/tenor.toml")
-    monkeypatch.chdir(tmp_path / "choir")
-    assert job(path).title == "Test top"
-
-
-def test_circles_are_refused_by_name(write: Write) -> None:
-    """Of one, two or three tickets."""
-    write('builds_on = "b.toml"\n', "a.toml")
-    write('builds_on = "c.toml"\n', "b.toml")
-    assert "in a circle: a.toml → b.toml → c.toml → a.toml" in refusal(
-        write('builds_on = "a.toml"\n', "c.toml").with_name("a.toml")
-    )
-    assert "circle" in refusal(write('builds_on = "own.toml"\n', "own.toml"))
-
-
-def test_an_endless_chain_is_refused(write: Write) -> None:
-    """Twenty tickets, each on the next."""
-    for place in range(20):
-        write(f'builds_on = "t{place + 1}.toml"\n', f"t{place}.toml")
-    write(WHOLE, "t20.toml")
-    assert "too many tickets" in refusal(write(WHOLE, "t20.toml").with_name("t0.toml"))
-
-
 def test_a_problem_in_a_base_names_the_bases_file(write: Write) -> None:
     """The mend is to be made there."""
     write(WHOLE.replace("bust_girth = 96", "bust_girth = 9600"), "base.toml")
