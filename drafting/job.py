@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping
+import functools
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
 
 from drafting.errors import CannotDraft, DraftingError, InputError
@@ -42,30 +43,62 @@ def draft_job(job: Job) -> Garment:
     CannotDraft names the block or change that can't be drawn, the measurement or figure in the way, and another change
     that it could be drawn without, if there is one.
     """
+    drafts = _Drafts(job)
     try:
-        return _draft_steps(job)
+        return drafts.draft(job.steps)
     except CannotDraft as error:
-        error.since = _hindered_by(error, job)
+        error.since = _hindered_by(error, job, drafts)
         raise
 
 
-def _hindered_by(error: CannotDraft, job: Job) -> str:
-    """The last change before the one refused that it could be drawn without, as the ticket names it; "" if none is."""
+STEPS_AGAIN = 100
+"""How many steps are taken again at most, to find what stands in the way of one that can't be: two drafts of a ticket
+that asks for many."""
+
+
+def _hindered_by(error: CannotDraft, job: Job, drafts: _Drafts) -> str:
+    """The last change before the one refused that it could be drafted without, as the ticket names it; "" if none is.
+
+    Sought from the last one back, as far as ``STEPS_AGAIN`` reach: past the fourteenth of many, none is found.
+    """
     at = next((i for i, planned in enumerate(job.steps) if planned.place == error.where), 0)
-    for change in (planned for planned in reversed(job.steps[:at]) if not planned.is_block):
+    most = drafts.taken + STEPS_AGAIN
+    for i in range(at - 1, -1, -1):
+        if job.steps[i].is_block:
+            continue
+        if drafts.taken + at - i > most:
+            return ""
         try:
-            _draft_steps(replace(job, steps=tuple(planned for planned in job.steps[: at + 1] if planned is not change)))
+            drafts.draft((*job.steps[:i], *job.steps[i + 1 : at + 1]))
         except DraftingError:
             continue
+        change = job.steps[i]
         return f"{change.named}: {change.leaving}" if change.left_out_as else change.named
     return ""
 
 
-def _draft_steps(job: Job) -> Garment:
-    garment = Garment()
-    for planned in job.steps:
-        garment = _take_step(planned, garment, job)
-    return garment
+class _Drafts:
+    """A job drafted, and drafted again without some of its steps: on from what it was before the first left out.
+
+    ``taken`` counts the steps taken.
+    """
+
+    def __init__(self, job: Job) -> None:
+        self._job = job
+        self._stages = [Garment()]
+        self.taken = 0
+
+    def draft(self, steps: Sequence[Planned]) -> Garment:
+        """Take steps, which are some of the job's, in their order; what is raised is let through."""
+        same = next((i for i, (a, b) in enumerate(zip(steps, self._job.steps, strict=False)) if a is not b), len(steps))
+        at = min(same, len(self._stages) - 1)
+        garment = self._stages[at]
+        for number, planned in enumerate(steps[at:], start=at + 1):
+            self.taken += 1
+            garment = _take_step(planned, garment, self._job)
+            if number <= same:
+                self._stages.append(garment)
+        return garment
 
 
 def _take_step(planned: Planned, garment: Garment, job: Job) -> Garment:
@@ -182,24 +215,28 @@ def _finish_and_prove(job: Job, garment: Garment) -> tuple[tuple[CutPiece, ...],
 _UNFINISHED = "finish"
 
 
-def _faults(job: Job) -> frozenset[str] | None:
-    """The codes of the errors in a job's proof, or that it can't be finished; None where it can't be drafted."""
-    try:
-        garment = _draft_steps(job)
-    except DraftingError:
-        return None
-    try:
-        cut, proof = _finish_and_prove(job, garment)
-    except DraftingError:
-        return frozenset({_UNFINISHED})
-    codes = {finding.code for finding in proof.of(Severity.ERROR)}
-    return frozenset(codes if cut else codes | {_UNFINISHED})
+def _faults(job: Job, drafts: _Drafts) -> Faults:
+    """What tells the codes of the errors in the proof of some of a job's steps, or that they can't be finished."""
+
+    def faults(steps: Sequence[Planned]) -> frozenset[str] | None:
+        try:
+            garment = drafts.draft(steps)
+        except DraftingError:
+            return None
+        try:
+            cut, proof = _finish_and_prove(job, garment)
+        except DraftingError:
+            return frozenset({_UNFINISHED})
+        codes = {finding.code for finding in proof.of(Severity.ERROR)}
+        return frozenset(codes if cut else codes | {_UNFINISHED})
+
+    return faults
 
 
 def _trace_causes(job: Job, proof: Proof) -> Proof:
     """A failed proof whose errors say what they came in with."""
     errors = proof.of(Severity.ERROR)
-    known = causes(job, {finding.code for finding in errors}, _faults)
+    known = causes(job, {finding.code for finding in errors}, _faults(job, _Drafts(job)))
     said = {code: planned.named for code, planned in known.items()}
     traced = tuple(replace(finding, since=said.get(finding.code, "")) for finding in errors)
     return replace(proof, findings=(*traced, *proof.findings[len(errors) :]))
@@ -207,14 +244,17 @@ def _trace_causes(job: Job, proof: Proof) -> Proof:
 
 def _without_room(job: Job, error: DraftingError) -> CannotDraft:
     """The refusal of the change that took the room for an allowance, or of the first block where there is none."""
-    at = causes(job, {_UNFINISHED}, _faults).get(_UNFINISHED, job.steps[0])
+    at = causes(job, {_UNFINISHED}, _faults(job, _Drafts(job))).get(_UNFINISHED, job.steps[0])
     refusal = _cannot_take(at, error.words, job)
     refusal.help = say("{help}; or give that seam a narrower allowance, under [seams]", help=refusal.help)
     return refusal
 
 
-Faults = Callable[[Job], Collection[str] | None]
-"""Tells the codes of a job's faults; None where it can't be drafted, so that nothing can be said of them."""
+Faults = Callable[[Sequence[Planned]], Collection[str] | None]
+"""Tells the codes of the faults of some of a job's steps; None where they can't be drafted: nothing is said of them."""
+
+ONE_BY_ONE = 8
+"""How many changes are left out one after another before what is left is halved."""
 
 
 def causes(job: Job, codes: Collection[str], faults: Faults) -> Mapping[str, Planned]:
@@ -222,14 +262,32 @@ def causes(job: Job, codes: Collection[str], faults: Faults) -> Mapping[str, Pla
 
     The changes are left out one after another, the last taken first, and the whole garment is drafted and judged each
     time, so that bands and sleeves stand on what is there. A fault that is there without any change has no cause here:
-    it lies in the blocks, the body or the cloth.
+    it lies in the blocks, the body or the cloth. Of many changes all but the last few are halved again and again, as
+    if a fault that is there stayed whatever is added.
     """
     changes = [planned for planned in job.steps if not planned.is_block]
-    left, found = set(codes), dict[str, Planned]()
-    for change in reversed(changes):
-        job = replace(job, steps=tuple(planned for planned in job.steps if planned is not change))
-        still = faults(job) if left else None
-        if still is not None:
-            found |= dict.fromkeys(left.difference(still), change)
-            left.intersection_update(still)
-    return found
+    known = {len(changes): frozenset(codes)}
+
+    def there(code: str, kept: int) -> bool:
+        if kept not in known:
+            left_out = changes[kept:]
+            told = faults([planned for planned in job.steps if all(planned is not each for each in left_out)])
+            known[kept] = frozenset(codes if told is None else told)
+        return code in known[kept]
+
+    found = {code: _find_cause(len(changes), functools.partial(there, code)) for code in sorted(codes)}
+    return {code: changes[number] for code, number in found.items() if number is not None}
+
+
+def _find_cause(count: int, there: Callable[[int], bool]) -> int | None:
+    """The number of the change, of so many, that a fault came in with, told whether it is there with the first few."""
+    for kept in range(count - 1, max(-1, count - 1 - ONE_BY_ONE), -1):
+        if not there(kept):
+            return kept
+    low, high = 0, count - ONE_BY_ONE
+    if high <= 0 or there(low):
+        return None
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (low, middle) if there(middle) else (middle, high)
+    return low

@@ -33,6 +33,9 @@ MARK_LETTERS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
 """What draft marks are written with: nothing that is read as something else."""
 MARK_LENGTH = 6
 
+MOST_STEPS = 60
+"""How many blocks and changes a ticket may ask for: each takes some 20 to 40 ms to draft, and a full ticket has 15."""
+
 
 def read_job(path: Path, catalogue: Catalogue, *, paper: str = "", folders: Iterable[Path] = ()) -> Job:
     """Read a ticket whole; ``paper`` stands over the size of paper it asks for.
@@ -91,6 +94,9 @@ def find_steps(layers: Iterable[Layer], catalogue: Catalogue) -> tuple[Step[Any]
 def _plan_steps(found: Inherited, catalogue: Catalogue, top: Layer, problems: list[Problem]) -> Iterator[Planned]:
     """Find every block and change the ticket asks for, in its order."""
     blocks, below = (find_table(tree, "blocks") for tree in (found.tree, found.below.tree))
+    if len(blocks) + len(found.changes) > MOST_STEPS:
+        problems.append(_too_many(len(blocks), len(found.changes), top))
+        return
     for label, asked in blocks.items():
         assert not isinstance(asked, TicketValue)
         name = f"blocks.{label}" if label in below else ""
@@ -102,6 +108,15 @@ def _plan_steps(found: Inherited, catalogue: Catalogue, top: Layer, problems: li
     names = dict(found.leaving())
     for place, asked in found.changes:
         yield from _step("", asked, "change", place, catalogue, problems, names.get(place, ""))
+
+
+def _too_many(blocks: int, changes: int, top: Layer) -> Problem:
+    return Problem(
+        top.where("changes" if changes > blocks else "blocks"),
+        f"{blocks} blocks and {changes} changes, with those of what it builds on",
+        f"{MOST_STEPS} at most",
+        "take out what isn't needed; several changes of one kind are often one with a larger figure",
+    )
 
 
 def _step(

@@ -1,0 +1,181 @@
+"""Tickets that ask for as much as a ticket may, drawn by a seed."""
+
+from __future__ import annotations
+
+import math
+import random
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from unittest.mock import patch
+
+from drafting.errors import DraftingError, InputError
+from drafting.garment import Garment
+from drafting.garment.step import OptionInfo, options_of
+from drafting.ticket import Job, find_catalogue, read_job
+from drafting.ticket.keys import CLOTH_KEYS, PAPER_KEYS, STRIPE_KEYS
+
+CATALOGUE = find_catalogue()
+BODY = {
+    "stature": 1660.0,
+    "bust_girth": 920.0,
+    "waist_girth": 740.0,
+    "hip_girth": 980.0,
+    "back_neck_point_to_waist": 405.0,
+}
+WOVEN = ("fitted-bodice", "princess-top", "sheath-dress", "waist-seam-dress")
+COMMANDS = (["make", "heavy.toml", "--anyway"], ["make", "heavy.toml"], ["prove", "heavy.toml"], ["lay", "heavy.toml"])
+FITTING = ["prove", "heavy.toml", "--fitting", "--out", "heavy.pdf"]
+COUNTS = (0, 1, 2, 4, 8, 20, 60, 120, 200)
+"""How many changes are drawn; those that can be drafted are kept, so many at most:"""
+MOST_CHANGES = 51
+TITLES = ("Top", "W" * 200, "\u05d0\u05d1" * 90, "\u0639\u0631\u0628\u064a " * 30)
+PLACES = ("shoulder 0.5", "neckline 0.6", "armhole 0.3", "side 0.2", "side 0.5", "hem 0.5", "side waist")
+INWARDS = 1e-4
+
+
+@dataclass(frozen=True)
+class HeavyTicket:
+    """A ticket's text, the command that reads it, and a word or two on what is heavy about it."""
+
+    seed: int
+    text: str
+    command: list[str]
+    words: str
+
+
+def draw_ticket(seed: int) -> HeavyTicket:
+    """Return the ticket of a seed; the same seed always draws the same."""
+    chance = random.Random(seed)
+    design = chance.choice(sorted(CATALOGUE.designs))
+    large = chance.choice((0.78, 1.0, 1.0, 1.3, 1.45))
+    count = chance.choice(COUNTS)
+    command = chance.choice((*COMMANDS, COMMANDS[0], COMMANDS[3], FITTING))
+    lines = [f'title = "{chance.choice(TITLES)}"', f'builds_on = "{design}"', 'unit = "mm"']
+    lines += [f'fit = "{chance.choice(("close", "semi-fitted", "relaxed"))}"']
+    lines += ["[wearer]", 'name = "Soprano"', "[wearer.body]"]
+    lines += [f"{name} = {value * large}" for name, value in BODY.items()]
+    lines += _cloth(chance, design)
+    lines += ["[paper]", *_paper(chance), "[seams]", *_seams(chance)]
+    lines += _blocks(chance)
+    alike = chance.random() < 0.3
+    names = [chance.choice(sorted(CATALOGUE.changes))] if alike else sorted(CATALOGUE.changes)
+    drawn = [list(_change(chance, chance.choice(names))) for _ in range(count)]
+    taken = _sift(lines, drawn, refused=chance.choice((0, 0, 0, 1)))
+    words = f"{design} x {large}, {len(taken)} changes{f' ({names[0]})' if alike and count else ''}, {command[0]}"
+    return HeavyTicket(seed, _text(lines, taken), list(command), words)
+
+
+def _text(lines: list[str], changes: list[list[str]]) -> str:
+    return "\n".join([*lines, *(line for change in changes for line in change)]) + "\n"
+
+
+def _sift(lines: list[str], changes: list[list[str]], refused: int) -> list[list[str]]:
+    """Of changes drawn, those that can be drafted one after another, and at the end so many that can't."""
+    asked = _read_all(lines, changes)
+    if asked is None:
+        return changes
+    garment, taken = Garment(), list[list[str]]()
+    for planned in asked.steps:
+        at = int(planned.place.rpartition("[")[2][:-1]) if planned.place.startswith("heavy.toml: changes[") else 0
+        try:
+            garment = planned.step.apply(garment, asked.brief, planned.options)
+        except (DraftingError, ArithmeticError):
+            refused -= 1
+            if not at:
+                break
+            if refused < 0:
+                continue
+        if at and len(taken) < MOST_CHANGES:
+            taken.append(changes[at - 1])
+    return taken
+
+
+def _read_all(lines: list[str], changes: list[list[str]]) -> Job | None:
+    """The job of all changes drawn, however many; those whose options don't go together are taken out of the list."""
+    with TemporaryDirectory() as folder, patch("drafting.ticket.compose.MOST_STEPS", 1000):
+        file = Path(folder) / "heavy.toml"
+        for _ in range(3):
+            file.write_text(_text(lines, changes), encoding="utf-8")
+            try:
+                return read_job(file, CATALOGUE)
+            except InputError as error:
+                odd = {problem.where for problem in error.problems}
+                places = [f"heavy.toml: changes[{at}]" for at in range(1, len(changes) + 1)]
+                changes[:] = [each for place, each in zip(places, changes, strict=True) if not _named(place, odd)]
+    return None
+
+
+def _named(place: str, places: set[str]) -> bool:
+    return any(each == place or each.startswith(f"{place}.") for each in places)
+
+
+def _cloth(chance: random.Random, design: str) -> Iterator[str]:
+    yield "[cloth]"
+    if design in WOVEN:
+        yield 'kind = "woven"'
+    else:
+        yield f"stretch_across = {chance.choice((0.3, 0.6, 1.0, 3.0))}"
+        yield f"stretch_along = {chance.choice((0.0, 0.3, 3.0))}"
+    yield from _keys(chance, CLOTH_KEYS, ("width", "nap", "shrink_across", "shrink_along", "two_sided"), 0.4)
+    if chance.random() < 0.6:
+        yield "[cloth.stripe]"
+        repeat = chance.choice((1.0, 4.0, 10.0, 40.0, 100.0, 300.0, 640.0, 2000.0))
+        yield f"repeat = {repeat}"
+        yield from _keys(chance, STRIPE_KEYS, ("direction", "uneven"), 0.5)
+
+
+def _paper(chance: random.Random) -> Iterator[str]:
+    size = chance.choice(("A4", "A4", "US Letter", "90 x 90", "86 x 86", "20000 x 20000", "86 x 20000", "840 x 1200"))
+    yield f'size = "{size}"'
+    if size == "86 x 86":
+        yield "margin = 0"
+    yield from _keys(chance, PAPER_KEYS, ("orientation", "join", "square_across", "square_along", "gap"), 0.3)
+
+
+def _seams(chance: random.Random) -> Iterator[str]:
+    if chance.random() < 0.4:
+        yield f"all = {chance.choice((0, 3, 60))}"
+    if chance.random() < 0.4:
+        yield f"hem_depth = {chance.choice((0, 10, 150))}"
+    if chance.random() < 0.4:
+        yield f"on_fold = {chance.choice(('true', 'false'))}"
+
+
+def _blocks(chance: random.Random) -> Iterator[str]:
+    for name in chance.sample(sorted(CATALOGUE.blocks), chance.choice((0, 0, 0, 1, 2, 4))):
+        yield f"[blocks.{name}-heavy]"
+        yield f'block = "{name}"'
+        yield from _keys(chance, options_of(CATALOGUE.block(name, name).options), None, 0.4)
+
+
+def _change(chance: random.Random, name: str) -> Iterator[str]:
+    yield "[[changes]]"
+    yield f'change = "{name}"'
+    yield from _keys(chance, options_of(CATALOGUE.change(name, name).options), None, chance.choice((0.1, 0.5, 0.9)))
+
+
+def _keys(
+    chance: random.Random, infos: Iterable[OptionInfo], names: tuple[str, ...] | None, share: float
+) -> Iterator[str]:
+    for info in infos:
+        if (names is None or info.name in names) and chance.random() < share:
+            yield f"{info.name} = {_value(chance, info)}"
+
+
+def _value(chance: random.Random, info: OptionInfo) -> str:
+    if info.unit == "choice":
+        return f'"{chance.choice([choice for choice in info.choices if choice])}"'
+    if info.unit == "flag":
+        return chance.choice(("true", "false"))
+    if info.unit == "text":
+        return f'"{chance.choice(PLACES)}"'
+    low, high = info.low or 0.0, info.high if info.high is not None else 1000.0
+    if info.unit == "count":
+        return str(int(chance.choice((low, high, (low + high) / 2))))
+    inside = (high - low) * INWARDS
+    near = min(max(0.0, low), high)
+    small = near + (high - near) * chance.random() ** 6  # small figures, of which many go together
+    value = chance.choice((low + inside, high - inside, small, small, small))
+    return f'"{math.degrees(value):.4f} deg"' if info.unit == "angle" else f"{value:.4f}"
