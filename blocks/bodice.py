@@ -237,12 +237,23 @@ def draw_bodice_side(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side
     "Front and back of a knit top, whole, without darts, from the body's own measurements.",
     Stage.BODY,
     needs=(
-        "bust_girth", "waist_girth", "hip_girth", "neck_base_girth", "shoulder_length", "shoulder_slope",
-        "across_back_width", "armscye_girth", "scye_depth_length", "back_neck_point_to_waist", "waist_to_hip",
-        "back_neck_point_height", "bust_point_height",
+        "bust_girth",
+        "waist_girth",
+        "hip_girth",
+        "neck_base_girth",
+        "shoulder_length",
+        "shoulder_slope",
+        "across_back_width",
+        "armscye_girth",
+        "scye_depth_length",
+        "back_neck_point_to_waist",
+        "waist_to_hip",
+        "back_neck_point_height",
+        "bust_point_height",
     ),
     kinds=(SHOULDER, SIDE),
-)  # fmt: skip
+    makes="bodice",
+)
 def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garment:
     """Draft front and back, with shoulder and side seams; shoulders measured apart give halves of their own."""
     ease = ease_for(brief.fit, brief.cloth, brief.body)

@@ -38,6 +38,7 @@ class CircleSkirtOptions:
     Stage.BODY,
     needs=NEEDS,
     kinds=(SIDE,),
+    makes="skirt",
 )
 def draft_circle_skirt(garment: Garment, brief: Brief, o: CircleSkirtOptions) -> Garment:
     """Draft front and back, with darts none and side seams straight."""

@@ -165,14 +165,29 @@ def _ease(brief: Brief, o: DartedBodiceOptions) -> EaseTable:
     "Front and back of a fitted bodice for wovens, whole, with darts, from the body's own measurements.",
     Stage.BODY,
     needs=(
-        "bust_girth", "waist_girth", "hip_girth", "upper_chest_girth", "neck_base_girth", "shoulder_length",
-        "shoulder_slope", "across_back_width", "across_front_width", "armscye_girth", "scye_depth_length",
-        "back_neck_point_to_waist", "front_neck_point_to_waist", "side_neck_point_to_waist_over_bust",
-        "side_neck_point_to_bust_point", "bust_point_width", "back_neck_point_height", "side_neck_point_height",
+        "bust_girth",
+        "waist_girth",
+        "hip_girth",
+        "upper_chest_girth",
+        "neck_base_girth",
+        "shoulder_length",
+        "shoulder_slope",
+        "across_back_width",
+        "across_front_width",
+        "armscye_girth",
+        "scye_depth_length",
+        "back_neck_point_to_waist",
+        "front_neck_point_to_waist",
+        "side_neck_point_to_waist_over_bust",
+        "side_neck_point_to_bust_point",
+        "bust_point_width",
+        "back_neck_point_height",
+        "side_neck_point_height",
         "waist_to_hip",
     ),
     kinds=(DART, SHOULDER, SIDE),
-)  # fmt: skip
+    makes="bodice",
+)
 def draft_darted_bodice(garment: Garment, brief: Brief, o: DartedBodiceOptions) -> Garment:
     """Draft front and back, with shoulder and side seams and darts."""
     ease = _ease(brief, o)

@@ -11,6 +11,7 @@ import itertools
 from dataclasses import replace
 from typing import Final
 
+from blocks.strips import refuse_missing
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import (
     LOCKSTITCH,
@@ -300,12 +301,7 @@ def draft_facings(garment: Garment, brief: Brief, o: FacingOptions) -> Garment:
     there = {opening.name: opening for opening in openings(garment) if is_free(garment, opening)}
     for name in names:
         if name not in there:
-            raise CannotDraft(
-                name,
-                say("there is no open {name} to face", name=name),
-                help="leave one of its finishes out",
-                leave_out=True,
-            )
+            raise refuse_missing(garment, name, "face")
         garment = face(garment, there[name], width)
     return garment
 

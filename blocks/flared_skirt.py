@@ -40,7 +40,14 @@ class FlaredSkirtOptions:
     waist_ease: float | None = waist_ease_option()
 
 
-@block("flared-skirt", "A skirt without darts that widens from waist to hem.", Stage.BODY, needs=NEEDS, kinds=(SIDE,))
+@block(
+    "flared-skirt",
+    "A skirt without darts that widens from waist to hem.",
+    Stage.BODY,
+    needs=NEEDS,
+    kinds=(SIDE,),
+    makes="skirt",
+)
 def draft_flared_skirt(garment: Garment, brief: Brief, o: FlaredSkirtOptions) -> Garment:
     """Draft front and back as parts of a cone."""
     w = waist_of(garment, brief, o.waist_ease)

@@ -184,6 +184,7 @@ def draw_halves(
     Stage.BODY,
     needs=NEEDS,
     kinds=(DART, SIDE),
+    makes="skirt",
 )
 def draft_straight_skirt(garment: Garment, brief: Brief, o: SkirtOptions) -> Garment:
     """Draft front and back, their darts and side seams."""

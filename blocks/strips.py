@@ -26,7 +26,7 @@ from drafting.garment import (
 )
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.saying import Words, say
+from drafting.saying import Name, Words, say
 from drafting.work.banding import tell_binding
 from drafting.work.kinds import ENDS
 
@@ -55,14 +55,23 @@ def find_opening(garment: Garment, name: str) -> Opening:
     if other and name.replace(side, other) in free:
         raise CannotDraft(
             "arm",
-            say("there is no open {name} to put it on", name=name),
+            say("there is no open {name:placed} to put it on", name=Name(name)),
             help=say('put it on the other alone (arm = "{other}"), or leave one of the finishes here out', other=other),
             leave_out=True,
         )
-    raise CannotDraft(
-        name,
-        say("there is no open {name} to put it on", name=name),
-        help="leave one of its finishes out",
+    raise refuse_missing(garment, name, "put it on")
+
+
+def refuse_missing(garment: Garment, name: str, use: str) -> CannotDraft:
+    """Return the refusal of what is to be sewn to an opening that isn't there, or is finished already.
+
+    ``use`` says what would be done with it: "put it on".
+    """
+    there = any(opening.name == name for opening in openings(garment))
+    return CannotDraft(
+        "",
+        say("there is no open {name:placed} to {use}", name=Name(name), use=use),
+        help="leave one of its finishes out" if there else "leave it out, or add what it is sewn to before it",
         leave_out=True,
     )
 

@@ -11,6 +11,7 @@ from dataclasses import field
 
 from drafting.record import dataclass
 from drafting.saying import Saying, Unit, Words
+from drafting.sides import speak_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +91,11 @@ class CannotDraft(DraftingError):
         self.unit: Unit = "cm"
         super().__init__(because, reason)
 
+    @property
+    def spoken_because(self) -> str:
+        """What stands in the way as a maker reads it: keys as they are written, places as they are spoken."""
+        return ", ".join(map(speak_name, self.because.split(", ")))
+
     def __str__(self) -> str:
         """Return the refusal as one line."""
         because, help = (f" ({self.because})" if self.because else ""), (f"; {self.help}" if self.help else "")
@@ -97,7 +103,22 @@ class CannotDraft(DraftingError):
 
 
 class GeometryError(DraftingError, ValueError):
-    """A geometric question that has no answer, or more than one where one was asked for."""
+    """A shape that can't be drawn, said for a maker: "turned so far, the piece would run over itself"."""
+
+
+class NoAnswer(GeometryError):
+    """A question in the plane that has no answer, or more than one where one was asked for.
+
+    Its text is for whoever programs; its ``words`` are what a maker reads of it.
+    """
+
+    @property
+    def words(self) -> Words:
+        """What a maker reads."""
+        return NO_SHAPE
+
+
+NO_SHAPE = "there is no such shape with these figures"
 
 
 def close_matches(name: str, known: Iterable[str], limit: int = 3) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ import functools
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
 
-from drafting.errors import CannotDraft, DraftingError, InputError
+from drafting.errors import CannotDraft, DraftingError, GeometryError, InputError, NoAnswer
 from drafting.finishing import fingerprint, finish, keep_codes
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Garment
@@ -47,8 +47,31 @@ def draft_job(job: Job) -> Garment:
     try:
         return drafts.draft(job.steps)
     except CannotDraft as error:
+        if isinstance(error.__cause__, GeometryError):
+            _name_figure(error, error.__cause__, job)
         error.since = _hindered_by(error, job, drafts)
         raise
+
+
+def _name_figure(error: CannotDraft, cause: GeometryError, job: Job) -> None:
+    """Name in a refusal of the geometry the measurement or the option that is out of reach, if one alone is."""
+    from drafting.reach import find_reach
+
+    at = next(i for i, planned in enumerate(job.steps) if planned.place == error.where)
+    found = find_reach(job, at, _can_draft)
+    if found is not None:
+        words = "it finds no shape" if isinstance(cause, NoAnswer) else cause.words
+        error.because, error.help = found.key, found.help
+        error.reason = say("{given} {words}", given=found.given, words=words)
+        error.write = _to_write(error, job.steps[at])
+
+
+def _can_draft(job: Job) -> bool:
+    try:
+        _Drafts(job).draft(job.steps)
+    except Exception:  # refused in other words, or a fault: either way it can't be drafted
+        return False
+    return True
 
 
 STEPS_AGAIN = 100
@@ -70,7 +93,7 @@ def _hindered_by(error: CannotDraft, job: Job, drafts: _Drafts) -> str:
             return ""
         try:
             drafts.draft((*job.steps[:i], *job.steps[i + 1 : at + 1]))
-        except DraftingError:
+        except Exception:  # refused in other words, or a fault: either way it can't be drafted so
             continue
         change = job.steps[i]
         return f"{change.named}: {change.leaving}" if change.left_out_as else change.named
@@ -113,8 +136,9 @@ def _take_step(planned: Planned, garment: Garment, job: Job) -> Garment:
         raise
     except DraftingError as error:
         raise _cannot_take(planned, error.words, job) from error
-    except ArithmeticError as error:
-        raise _cannot_take(planned, f"these figures leave no shape to draw ({error})", job) from error
+    except Exception as error:  # a fault of the step's own, which is told with its name
+        error.add_note(planned.named)
+        raise
 
 
 def _refuse_undeclared(planned: Planned, before: Garment, after: Garment) -> None:

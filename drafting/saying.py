@@ -6,8 +6,9 @@ Nothing reads a sentence back: mirrored, its sides and names are exchanged, and 
 
 A plain ``str`` is a saying without a length and without a side. In a template, ``{x:capital}`` begins with a capital
 letter, ``{x:lower}`` has none, ``{x:spoken}`` is a name with blanks for its hyphens (``{x:spoken,capital}`` both),
-``{x!r}`` is quoted, and a plain number takes its usual format, ``{count:d}``. A side or a face that is NONE leaves no
-gap: it takes with it the comma and blank before it, or the blank beside it.
+``{x:placed}`` one with its side first ("left armhole"), ``{x!r}`` is quoted, and a plain number takes its usual
+format, ``{count:d}``. A side or a face that is NONE leaves no gap: it takes with it the comma and blank before it, or
+the blank beside it.
 """
 
 from __future__ import annotations
@@ -19,7 +20,7 @@ from types import MappingProxyType
 from typing import Final, Literal
 
 from drafting.record import dataclass
-from drafting.sides import Face, Side, sideless, swap_sides
+from drafting.sides import Face, Side, sideless, speak_name, swap_sides
 
 Unit = Literal["mm", "cm", "in"]
 
@@ -235,6 +236,7 @@ _FORMS: Final[Mapping[str, Callable[[str], str]]] = MappingProxyType(
         "capital": lambda word: word[:1].upper() + word[1:],
         "lower": str.lower,
         "spoken": lambda word: word.replace("-", " "),
+        "placed": speak_name,
     }
 )
 

@@ -62,6 +62,23 @@ def sideless(name: str) -> str:
     return "-".join(part for part in name.split("-") if part not in (Side.LEFT, Side.RIGHT))
 
 
+_LEGS = ("a", "b", "upper", "lower")
+
+
+def speak_name(name: str) -> str:
+    """Return the name of a line, a piece or an opening as it is spoken: its side first, and no part of it by itself.
+
+    >>> speak_name("armhole-left"), speak_name("hem-right/a"), speak_name("dart-bust-left-a"), speak_name("neck")
+    ('left armhole', 'right hem', 'left bust dart', 'neck')
+    """
+    parts = name.partition("/")[0].split("-")
+    side = next((part for part in parts if part in (Side.LEFT, Side.RIGHT)), "")
+    rest = [part for part in parts if part != side]
+    if rest[:1] == ["dart"] and rest[1:]:
+        rest = [*(part for part in rest[1:] if part not in _LEGS), "dart"]
+    return " ".join(filter(None, (side, *rest)))
+
+
 def side_or_word(word: str) -> Side | str:
     """Return the side that an option's word names, or the word itself where it names none ("both", "back")."""
     return Side(word) if word in (Side.LEFT, Side.RIGHT) else word

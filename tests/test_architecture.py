@@ -47,8 +47,9 @@ LAYERS = {
     "paper": 8,
     "output": 9,
     "ticket": 10,
-    "job": 11,
-    "cli": 12,
+    "reach": 11,
+    "job": 12,
+    "cli": 13,
 }
 """A package imports those below it, and itself: a block says how its seams are sewn, finishing asks in which order."""
 

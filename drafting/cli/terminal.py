@@ -86,7 +86,10 @@ def print_fault(error: Exception) -> None:
     kind = type(error).__name__
     if os.environ.get(TRACE):
         print_trace(error)
-    words = f"this is a fault in Blockwright, not in your ticket ({kind}); set {TRACE}=1 and run it again to see where"
+    met = "".join(f", met in {printable(note)}" for note in getattr(error, "__notes__", ())[:1])
+    words = (
+        f"this is a fault in Blockwright, not in your ticket ({kind}){met}; set {TRACE}=1 and run it again to see where"
+    )
     print_lines(wrap_text(words, "", ""), to_errors=True)
 
 
@@ -123,7 +126,7 @@ def _print_refusal(error: CannotDraft) -> None:
     reason = render(error.reason, error.unit)
     print_lines(f"{where}{_in_red(printable(error.step))} can't be drafted: {printable(reason)}", to_errors=True)
     if error.because:
-        print_lines(wrap_text(f"in the way: {error.because}"), to_errors=True)
+        print_lines(wrap_text(f"in the way: {printable(error.spoken_because)}"), to_errors=True)
     if error.short_by:
         print_lines(wrap_text(f"out by {show_length(error.short_by, error.unit)}"), to_errors=True)
     if error.help:

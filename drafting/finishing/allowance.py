@@ -15,7 +15,7 @@ from drafting.garment import Face, Fate, Garment, Line, Seam, SeamKind, Side, ba
 from drafting.garment.lines import DartName
 from drafting.geometry import Path
 from drafting.record import dataclass
-from drafting.saying import mm, say
+from drafting.saying import Name, mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work import rank
@@ -175,10 +175,9 @@ def _cut_line(edge: NetEdge, parallels: Parallels) -> Path:
     except GeometryError as error:
         raise GeometryError(
             say(
-                "line {name!r} can't have an allowance of {allowance}: {error}",
-                name=edge.name,
+                "the {edge:placed} bends too tightly, or is too short, for an allowance of {allowance}",
+                edge=Name(edge.name),
                 allowance=mm(edge.allowance, None),
-                error=error.words,
             )
         ) from error
 

@@ -205,7 +205,7 @@ def _draw_outline(piece: Piece, ring: Bridged, parallels: Parallels) -> tuple[tu
     try:
         return cut_outline(ring.edges, parallels, ring.folds)
     except GeometryError as error:
-        raise GeometryError(say("piece {name!r}: {error}", name=piece.name, error=error.words)) from error
+        raise GeometryError(say("{title}: {error}", title=piece.title, error=error.words)) from error
 
 
 def cut_outline(

@@ -23,7 +23,7 @@ from drafting.garment.lines import DartName
 from drafting.garment.model import Line, Piece, Role
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
-from drafting.saying import Saying, say
+from drafting.saying import Name, Saying, say
 from drafting.sides import Face, Side
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -126,7 +126,7 @@ class Dart:
         GeometryError where a leg is in parts.
         """
         if len(self.lines) != len(LEGS):
-            raise GeometryError(f"a leg of the dart {self.name!r} is in parts")
+            raise GeometryError(say("a leg of the {title} is in parts", title=self.title))
         paths = Path.straight(a, point), Path.straight(point, b)
         return replace(self, lines=tuple(replace(ln, path=p) for ln, p in zip(self.lines, paths, strict=True)))
 
@@ -179,7 +179,8 @@ def dart_of(piece: Piece, name: str) -> Dart:
     for dart in darts:
         if dart.name == name:
             return dart
-    raise GeometryError(f"the {piece.name} has no dart named {name!r}; it has {[d.name for d in darts]}")
+    called = Name(name)
+    raise GeometryError(say("the {title:lower} has no {dart:placed} dart", title=piece.title, dart=called))
 
 
 def _edge_darts(piece: Piece) -> Iterator[Dart]:

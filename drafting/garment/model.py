@@ -12,8 +12,9 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import field, replace
 from typing import Any, TypeVar
 
-from drafting.errors import DraftingError, close_matches
+from drafting.errors import close_matches
 from drafting.garment.features import Adjust, Drill, Feature, Level, Slit, Zone
+from drafting.garment.lacking import UnknownFact, UnknownLine, UnknownPiece, UnknownSeam
 from drafting.garment.lines import Fate, Line, Role
 from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.geometry import Path, Point
@@ -256,18 +257,18 @@ class Garment:
         return sum(self.line(use).path.length for use in run)
 
     def seam(self, name: str) -> Seam:
-        """Return the seam of that name; DraftingError if there is none."""
+        """Return the seam of that name; UnknownSeam, with close matches, if there is none."""
         for seam in self.seams:
             if seam.name == name:
                 return seam
-        raise DraftingError(f"the garment has no seam {name!r}; it has {[s.name for s in self.seams]}")
+        raise UnknownSeam(name, close_matches(name, [seam.name for seam in self.seams]))
 
     def fact(self, name: str) -> float:
-        """Return the value of the latest fact of that name."""
+        """Return the value of the latest fact of that name; UnknownFact, with close matches, if there is none."""
         for fact in reversed(self.facts):
             if fact.name == name:
                 return fact.value
-        raise DraftingError(f"the garment holds no fact {name!r}")
+        raise UnknownFact(name, close_matches(name, [fact.name for fact in self.facts]))
 
     def has_piece(self, name: str) -> bool:
         """Tell whether there is a piece of that name."""
@@ -336,22 +337,6 @@ def substitute(seams: Iterable[Seam], new: Mapping[tuple[str, str], tuple[Use, .
         )
         for seam in seams
     )
-
-
-class UnknownLine(DraftingError, KeyError):
-    """A piece has no line of that name."""
-
-    def __init__(self, name: str, piece: str, close: tuple[str, ...]) -> None:
-        self.name, self.piece, self.close = name, piece, close
-        super().__init__(f"piece {piece!r} has no line {name!r}; close: {', '.join(close) or 'none'}")
-
-
-class UnknownPiece(DraftingError, KeyError):
-    """The garment has no piece of that name."""
-
-    def __init__(self, name: str, close: tuple[str, ...]) -> None:
-        self.name, self.close = name, close
-        super().__init__(f"the garment has no piece {name!r}; close: {', '.join(close) or 'none'}")
 
 
 def shift_aim(garment: Garment, measure: str, by: float) -> Garment:

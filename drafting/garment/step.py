@@ -136,7 +136,8 @@ class Step(Generic[Options]):
     """A block or a change: its name in a ticket, one sentence, its options, its stage, and the function itself.
 
     ``needs`` are the measurements it can't be drawn without, ``kinds`` the kinds of the seams it makes: each gets its
-    key under ``[seams]``. ``mends`` are the situations in which a proof or a fitting sheet advises it.
+    key under ``[seams]``. ``mends`` are the situations in which a proof or a fitting sheet advises it. ``makes`` is the
+    part of which a garment has one, "bodice", where the step drafts that: two of them don't go together.
     """
 
     name: str
@@ -147,6 +148,7 @@ class Step(Generic[Options]):
     needs: tuple[str, ...] = ()
     kinds: tuple[SeamKind, ...] = ()
     mends: tuple[Mend, ...] = ()
+    makes: str = ""
 
     def apply(self, garment: Garment, brief: Brief, options: Options) -> Garment:
         """Return the garment with the step taken; CannotDraft, which names the step, where it can't be."""
@@ -174,10 +176,16 @@ class Change(Step[Options]):
 
 
 def block(
-    name: str, sentence: str, stage: Stage, *, needs: tuple[str, ...] = (), kinds: tuple[SeamKind, ...] = ()
+    name: str,
+    sentence: str,
+    stage: Stage,
+    *,
+    needs: tuple[str, ...] = (),
+    kinds: tuple[SeamKind, ...] = (),
+    makes: str = "",
 ) -> Callable[[Work[Options]], Block[Options]]:
     """Return what makes a block of the function that drafts it; its options are of the class the function takes."""
-    return lambda work: Block(name, sentence, _options_type(work), stage, work, needs, kinds)
+    return lambda work: Block(name, sentence, _options_type(work), stage, work, needs, kinds, makes=makes)
 
 
 def change(

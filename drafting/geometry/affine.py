@@ -7,7 +7,7 @@ import math
 import numpy as np
 import numpy.typing as npt
 
-from drafting.errors import GeometryError
+from drafting.errors import NoAnswer
 from drafting.geometry.point import Point
 from drafting.record import dataclass
 
@@ -55,7 +55,7 @@ class Affine:
     def reflect(a: Point, b: Point) -> Affine:
         """Return the reflection in the line through two points; a GeometryError if they are one point."""
         if a == b:
-            raise GeometryError("a line of reflection needs two different points")
+            raise NoAnswer("a line of reflection needs two different points")
         u = (b - a).unit
         c, s = u.x * u.x - u.y * u.y, 2.0 * u.x * u.y
         return Affine(c, s, a.x - c * a.x - s * a.y, s, -c, a.y - s * a.x + c * a.y)

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Iterable
 from itertools import pairwise
 
-from drafting.errors import GeometryError
+from drafting.errors import NoAnswer
 from drafting.geometry.measure import Coefficients, Control, Table, acceleration, is_straight, place, velocity
 from drafting.geometry.point import Point
 from drafting.geometry.shape import quadratic_roots
@@ -36,10 +36,10 @@ def choose_crossing(found: Iterable[Crossing], choose: Callable[[Crossing], floa
     """Return the crossing with the least value; a GeometryError if there is none, or two share the least."""
     ranked = sorted(((choose(c), c) for c in found), key=lambda pair: pair[0])
     if not ranked:
-        raise GeometryError("the paths don't cross")
+        raise NoAnswer("the paths don't cross")
     if len(ranked) > 1 and ranked[1][0] - ranked[0][0] <= _NEAR:
         a, b = ranked[0][1].point, ranked[1][1].point
-        raise GeometryError(f"({a.x:.3f}, {a.y:.3f}) and ({b.x:.3f}, {b.y:.3f}) are chosen alike")
+        raise NoAnswer(f"({a.x:.3f}, {a.y:.3f}) and ({b.x:.3f}, {b.y:.3f}) are chosen alike")
     return ranked[0][1]
 
 

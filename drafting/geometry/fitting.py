@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from drafting.errors import GeometryError
+from drafting.errors import NoAnswer
 from drafting.geometry.handles import Ends, Plane, lengthen_handles
 from drafting.geometry.measure import Array
 from drafting.geometry.path import Path
@@ -48,10 +48,10 @@ def curve_through(points: Sequence[Point], start: Point | None = None, end: Poin
     """
     p = np.array([(q.x, q.y) for q in points])
     if len(p) < 2:
-        raise GeometryError("a curve needs two points to pass through")
+        raise NoAnswer("a curve needs two points to pass through")
     h: Array = np.hypot(*(p[1:] - p[:-1]).T)
     if h.min() <= TOLERANCE.same_point:
-        raise GeometryError("two points of a curve that follow each other are the same point")
+        raise NoAnswer("two points of a curve that follow each other are the same point")
     path = _spline(p, h, start, end)
     for _ in range(2):
         h = np.diff(np.array(path.table.starts))
@@ -106,7 +106,7 @@ def fit_cubic(points: Array, leaves: Point, arrives: Point) -> tuple[Path, float
     run = np.concatenate(([0.0], np.abs(np.diff(z)).cumsum()))
     size = float(run[-1])
     if size <= TOLERANCE.same_point:
-        raise GeometryError("a fit needs two or more points, apart from each other")
+        raise NoAnswer("a fit needs two or more points, apart from each other")
     u, (out, home) = run / size, (complex(*way.unit) for way in (leaves, arrives))
     ends = Ends(z[:1], np.array((out,)), z[-1:], np.array((home,)))
     first = last = np.array((size / 3.0,))

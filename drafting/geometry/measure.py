@@ -15,7 +15,7 @@ from itertools import pairwise
 import numpy as np
 import numpy.typing as npt
 
-from drafting.errors import GeometryError
+from drafting.errors import NoAnswer
 from drafting.geometry.point import Point
 from drafting.geometry.solve import newton
 from drafting.saying import mm, say, span
@@ -155,7 +155,7 @@ class Table:
             return s
         if -TOLERANCE.arc_length <= s <= self.total + TOLERANCE.arc_length:
             return 0.0 if s < 0.0 else self.total
-        raise GeometryError(say("{s} isn't on a path {total} long", s=mm(s, 3), total=mm(self.total, 3)))
+        raise NoAnswer(say("{s} isn't on a path {total} long", s=mm(s, 3), total=mm(self.total, 3)))
 
     def locate(self, s: float) -> tuple[int, float]:
         """Return the segment and parameter at ``s`` mm from the start; at a joint, the following segment."""
@@ -227,9 +227,7 @@ class Table:
         s = np.asarray(ss, dtype=np.float64)
         if s.size and not (s.min() >= -TOLERANCE.arc_length and s.max() <= self.total + TOLERANCE.arc_length):
             lengths = span(mm(float(s.min()), 3), mm(float(s.max()), 3))
-            raise GeometryError(
-                say("lengths from {lengths} on {total} of path", lengths=lengths, total=mm(self.total, 3))
-            )
+            raise NoAnswer(say("lengths from {lengths} on {total} of path", lengths=lengths, total=mm(self.total, 3)))
         s = np.clip(s, 0.0, self.total)
         p = np.minimum(np.searchsorted(ends, s, side="right") - 1, len(low) - 1)
         a, b, k = low[p], high[p], coefs[p]
@@ -286,7 +284,7 @@ def direction(k: Coefficients, t: float) -> Point:
         vx, vy = 6.0 * k[0], 6.0 * k[1]
         size = math.hypot(vx, vy)
     if size < _SAME:
-        raise GeometryError("a path without length has no direction")
+        raise NoAnswer("a path without length has no direction")
     return Point(vx / size, vy / size)
 
 

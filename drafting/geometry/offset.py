@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from drafting.errors import GeometryError
+from drafting.errors import GeometryError, NoAnswer
 from drafting.geometry.measure import Array, Table, bend, direction, is_straight
 from drafting.geometry.meeting import crossings
 from drafting.geometry.parallels import Asked, Piece, parallels
@@ -93,7 +93,7 @@ def _join_spans(asked: Offset, spans: list[SmoothSpan], made: list[Array] | None
     """Return the parallels of a path's spans joined to one."""
     table, d = asked.table, asked.d
     if made is None:
-        raise GeometryError(say("the parallel at {d} can't be followed", d=mm(d, None)))
+        raise NoAnswer(say("the parallel at {d} can't be followed", d=mm(d, None)))
     if not asked.closed:
         _cut_off(asked, spans, made)
     for i in range(1, len(made)):
@@ -153,7 +153,7 @@ def _cut_at_fold(made: list[Array], asked: Offset, turned: float, whole: bool, e
     if not found:
         if whole:
             return None
-        raise GeometryError(_OPEN.format(asked.d, end))
+        raise NoAnswer(_OPEN.format(asked.d, end))
     first = min(found, key=lambda each: each.t)
     kept = np.array(part_between(table, first.t, table.total))
     kept[0, 0] = first.point.x, first.point.y
@@ -175,7 +175,7 @@ def _spans(table: Table, d: float) -> list[SmoothSpan]:
                 pieces, turned = [], angle if meets else 0.0
         pieces.append(piece)
     if not pieces:
-        raise GeometryError(_OPEN.format(d, "part left"))
+        raise NoAnswer(_OPEN.format(d, "part left"))
     return [*spans, SmoothSpan(tuple(pieces), turned)]
 
 
@@ -237,12 +237,12 @@ def _join_parallels(a: Array, b: Array, turned: float, d: float) -> list[Array]:
         middle = 0.5 * (a[-1, 3] + b[0, 0])
         if math.hypot(*(a[-1, 3] - b[0, 0])) > 2.0 * TOLERANCE.offset:
             near = f"({middle[0]:.1f}, {middle[1]:.1f})"
-            raise GeometryError(say("the parallel at {d} leaves nothing near {near}", d=mm(d, None), near=near))
+            raise NoAnswer(say("the parallel at {d} leaves nothing near {near}", d=mm(d, None), near=near))
         a[-1, 3] = b[0, 0] = middle
         return [a, b]
     best = min(found, key=lambda c: ta.total - c.s + c.t)
     if best.s <= TOLERANCE.same_point or tb.total - best.t <= TOLERANCE.same_point:
-        raise GeometryError(say("the parallel at {d} leaves nothing between two corners", d=mm(d, None)))
+        raise NoAnswer(say("the parallel at {d} leaves nothing between two corners", d=mm(d, None)))
     a, b = np.array(part_between(ta, 0.0, best.s)), np.array(part_between(tb, best.t, tb.total))
     a[-1, 3] = b[0, 0] = best.point.x, best.point.y
     return [a, b]

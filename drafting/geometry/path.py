@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from drafting.errors import GeometryError
+from drafting.errors import GeometryError, NoAnswer
 from drafting.geometry import crossing as meet
 from drafting.geometry import shape
 from drafting.geometry.affine import ORIGIN, Affine
@@ -41,9 +41,9 @@ class Path:
         """Check and copy an array of shape (n, 4, 2); ends that nearly meet are made to meet exactly."""
         array = np.array(segments, dtype=np.float64)
         if array.ndim != 3 or array.shape[1:] != (4, 2) or not len(array):
-            raise GeometryError(f"a path needs an array of shape (n, 4, 2), not {array.shape}")
+            raise NoAnswer(f"a path needs an array of shape (n, 4, 2), not {array.shape}")
         if not np.isfinite(array).all():
-            raise GeometryError("a path needs finite coordinates")
+            raise NoAnswer("a path needs finite coordinates")
         if len(array) > 1:
             shape.snap(array)
         self._set(array)
@@ -79,7 +79,7 @@ class Path:
             if not kept or not p.near(kept[-1], TOLERANCE.same_point):
                 kept.append(p)
         if len(kept) < 2:
-            raise GeometryError("a polyline needs two different points")
+            raise NoAnswer("a polyline needs two different points")
         return Path._trusted(
             np.array(
                 [shape.line(a.x, a.y, b.x, b.y) for a, b in pairwise(kept)],
@@ -100,7 +100,7 @@ class Path:
         Paths without length are left out, unless nothing else is given.
         """
         if not paths:
-            raise GeometryError("there is nothing to join")
+            raise NoAnswer("there is nothing to join")
         if len(paths) == 1:
             return paths[0]
         array = np.concatenate([path._segments for path in paths])
@@ -219,7 +219,7 @@ class Path:
     def between(self, s0: float, s1: float) -> Path:
         """Return the part from ``s0`` to ``s1`` > ``s0``."""
         if not s1 - s0 > TOLERANCE.same_point:
-            raise GeometryError(f"no part of a path runs from {s0:.6g} to {s1:.6g} mm")
+            raise NoAnswer(f"no part of a path runs from {s0:.6g} to {s1:.6g} mm")
         control = shape.part_between(self.table, s0, s1)
         return self if control is self.table.control else Path._trusted(np.array(control, dtype=np.float64))
 

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from math import isfinite
 
-from drafting.errors import GeometryError
+from drafting.errors import NoAnswer
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
@@ -26,7 +26,7 @@ class Point:
 
     def __post_init__(self) -> None:
         if not isfinite(self.x + self.y):  # one test for both: a sum is finite only if its terms are
-            raise GeometryError(f"a point needs finite coordinates, not ({self.x}, {self.y})")
+            raise NoAnswer(f"a point needs finite coordinates, not ({self.x}, {self.y})")
 
     def __iter__(self) -> Iterator[float]:
         yield self.x
@@ -61,7 +61,7 @@ class Point:
         """The same direction with length 1; a GeometryError for the zero vector."""
         size = self.length
         if size == 0.0:
-            raise GeometryError("the zero vector has no direction")
+            raise NoAnswer("the zero vector has no direction")
         return Point(self.x / size, self.y / size)
 
     @property

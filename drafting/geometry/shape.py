@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from drafting.errors import GeometryError
+from drafting.errors import NoAnswer
 from drafting.geometry.measure import Array, Coefficients, Control, Table, direction
 from drafting.geometry.measure import is_straight as segment_is_straight
 from drafting.geometry.point import Point, turn
@@ -29,7 +29,7 @@ def snap(array: Array) -> None:
     if gaps.max(initial=0.0) > TOLERANCE.joint:
         i = int(gaps.max(axis=1).argmax())
         (ax, ay), (bx, by) = array[i, 3], array[i + 1, 0]
-        raise GeometryError(f"the path is broken: ({ax:.4f}, {ay:.4f}) isn't ({bx:.4f}, {by:.4f})")
+        raise NoAnswer(f"the path is broken: ({ax:.4f}, {ay:.4f}) isn't ({bx:.4f}, {by:.4f})")
     array[1:, 0] = array[:-1, 3]
     if math.hypot(*(array[-1, 3] - array[0, 0])) <= TOLERANCE.joint:
         array[-1, 3] = array[0, 0]
@@ -166,7 +166,7 @@ def _eight(k: list[float]) -> Coefficients:
 def flatten_segments(segments: Array, tol: float) -> Array:
     """Return points, both ends included, whose chords stray from the curve by no more than ``tol`` mm."""
     if not tol > 0.0:
-        raise GeometryError("the sagitta allowed must be more than nothing")
+        raise NoAnswer("the sagitta allowed must be more than nothing")
     second = segments[:, :-2] - 2.0 * segments[:, 1:-1] + segments[:, 2:]
     size = 6.0 * np.sqrt((second * second).sum(axis=2).max(axis=1))
     count = np.maximum(1, np.ceil(np.sqrt(size / (8.0 * tol)))).astype(np.intp)
@@ -209,7 +209,7 @@ def draw_to_ends(segments: Array, table: Table, start: Point, end: Point) -> Arr
     Handles move by the change along their own length, so smooth joints stay smooth and straights straight.
     """
     if table.total <= 0.0:
-        raise GeometryError("a path without length can't be drawn over")
+        raise NoAnswer("a path without length can't be drawn over")
     first = np.array((start.x, start.y)) - segments[0, 0]
     change = np.array((end.x, end.y)) - segments[-1, 3] - first
     share = np.empty((len(segments), 4))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from drafting.errors import GeometryError
+from drafting.errors import NoAnswer
 from drafting.tolerance import TOLERANCE
 
 LIMIT = 100
@@ -27,7 +27,7 @@ def root(f: Callable[[float], float], low: float, high: float, *, within: float)
     if fb == 0.0 or fa == 0.0:
         return (b, 2) if fb == 0.0 else (a, 2)
     if not fa * fb < 0.0:
-        raise GeometryError(f"no change of sign between {low:.6g} ({fb:.6g}) and {high:.6g} ({fa:.6g})")
+        raise NoAnswer(f"no change of sign between {low:.6g} ({fb:.6g}) and {high:.6g} ({fa:.6g})")
     c, fc = a, fa
     share = 0.5
     for calls in range(3, LIMIT + 1):
@@ -38,14 +38,14 @@ def root(f: Callable[[float], float], low: float, high: float, *, within: float)
         elif fx * fb > 0.0 or fx == 0.0:
             c, fc, b, fb = b, fb, a, fa
         else:
-            raise GeometryError(f"the function isn't a number at {x:.6g}")
+            raise NoAnswer(f"the function isn't a number at {x:.6g}")
         a, fa = x, fx
         best = a if abs(fa) < abs(fb) else b
         reach = within / abs(b - a) if b != a else 1.0
         if fx == 0.0 or reach >= 0.5:
             return best, calls
         share = min(1.0 - reach, max(reach, _next_share(a, b, c, fa, fb, fc)))
-    raise GeometryError(f"no solution to {within:.3g} between {low:.6g} and {high:.6g} in {LIMIT} calls")
+    raise NoAnswer(f"no solution to {within:.3g} between {low:.6g} and {high:.6g} in {LIMIT} calls")
 
 
 def _next_share(a: float, b: float, c: float, fa: float, fb: float, fc: float) -> float:

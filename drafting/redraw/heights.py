@@ -104,9 +104,9 @@ def stretch_piece(piece: Piece, stretch: HeightShift) -> Piece:
         if apart > TOLERANCE.sewn_length:
             raise GeometryError(
                 say(
-                    "drawn out, the legs of the dart {dart!r} would differ by {apart}; "
+                    "drawn out, the legs of the {dart} would differ by {apart}; "
                     "change the length before the dart is moved",
-                    dart=dart.name,
+                    dart=dart.title,
                     apart=mm(apart, 1),
                 )
             )

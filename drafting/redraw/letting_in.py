@@ -7,13 +7,13 @@ from collections.abc import Iterable, Sequence
 
 from drafting.errors import GeometryError
 from drafting.garment.darts import darts_of, leg_lengths
-from drafting.garment.model import Piece
+from drafting.garment.model import Line, Piece
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point, curvature_profile
 from drafting.record import dataclass
 from drafting.redraw.shapes import TIGHTEST
 from drafting.redraw.spreading import Slash, chords_within, opened_lengths, point_at, spread_piece
-from drafting.saying import mm, say
+from drafting.saying import Name, Words, mm, say
 from drafting.tolerance import TOLERANCE
 
 _LOOKS = 65  # places along an edge at which its bend is looked at
@@ -70,9 +70,13 @@ def _check_smooth(old: Piece, new: Piece) -> None:
     """Refuse a piece whose lines have corners, or bends too tight for an allowance, that they didn't have."""
     for was, line in zip(old.ring, new.ring, strict=True):
         if line is not was and _sharpest_corner(line.path) > _sharpest_corner(was.path) + TOLERANCE.tangent:
-            raise GeometryError(f"{line.name} would be bent to a corner; spread it less, or in more slashes")
+            raise GeometryError(_tell_bend(line, "be bent to a corner; spread it less, or in more slashes"))
         if line is not was and _bend(line.path) < -1.0 / TIGHTEST < _bend(was.path):
-            raise GeometryError(f"{line.name} would bend too tightly for its allowance; spread it less, or farther in")
+            raise GeometryError(_tell_bend(line, "bend too tightly for its allowance; spread it less, or farther in"))
+
+
+def _tell_bend(line: Line, how: str) -> Words:
+    return say("the {line:placed} would {how}", line=Name(line.name), how=how)
 
 
 def _check_darts(old: Piece, new: Piece) -> None:
@@ -82,7 +86,9 @@ def _check_darts(old: Piece, new: Piece) -> None:
             continue
         (one, two), before = leg_lengths(dart)[0], leg_lengths(was)[0]
         if abs(one - two - (before[0] - before[1])) > TOLERANCE.arc_length:
-            raise GeometryError(f"a slash runs into the dart {dart.name!r}; spread it beside, or turn the dart away")
+            raise GeometryError(
+                say("a slash runs into the {title}; spread it beside, or turn the dart away", title=dart.title)
+            )
 
 
 def _bend(path: Path) -> float:

@@ -16,7 +16,7 @@ from drafting.garment.seam import Seam, SeamKind, Section, Use
 from drafting.garment.stitches import usual_stitch
 from drafting.geometry import Array, Path, Point, is_inside
 from drafting.record import dataclass
-from drafting.saying import Words
+from drafting.saying import Name, Words, say
 from drafting.sides import Face, Side
 from drafting.tolerance import TOLERANCE
 from drafting.work.kinds import STYLE
@@ -150,9 +150,11 @@ def _check_names(garment: Garment, piece: str, cut: Cut) -> None:
     others = {p.name for p in garment.pieces if p.name != piece}
     for name in (cut.left[0], cut.right[0]):
         if name in others or cut.left[0] == cut.right[0]:
-            raise DraftingError(f"there is already a piece named {name!r}")
+            raise DraftingError(say("there is a piece called {name:placed} already", name=Name(name)))
     if any(line.name == cut.name for line in garment.piece(piece).all_lines):
-        raise DraftingError(f"the {piece} already has a line named {cut.name!r}")
+        raise DraftingError(
+            say("the {piece:placed} has a {name:placed} already", piece=Name(piece), name=Name(cut.name))
+        )
 
 
 def _check(piece: Piece, path: Path) -> None:

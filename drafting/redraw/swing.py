@@ -24,6 +24,7 @@ from drafting.record import dataclass
 from drafting.redraw.inner import meet_legs, swing_features, without_wedge
 from drafting.redraw.mouths import true_about, true_mouth
 from drafting.redraw.parting import with_split
+from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -66,7 +67,9 @@ def gather_into(piece: Piece, name: str, other: str) -> Piece:
     """
     dart, target = edge_dart(piece, name), edge_dart(piece, other)
     if name == other or not dart.apex.near(target.apex, TOLERANCE.joint):
-        raise GeometryError(f"the darts {name!r} and {other!r} don't turn about one point")
+        raise GeometryError(
+            say("the {one} and the {other} don't turn about one point", one=dart.title, other=target.title)
+        )
     return _swing_part(true_about(piece, target, target.apex), dart, target, 1.0, target.called, target.set_back)
 
 
@@ -74,7 +77,7 @@ def edge_dart(piece: Piece, name: str) -> Dart:
     """Return a piece's dart of that name at its edge; GeometryError if it lies within the piece, or isn't there."""
     dart = dart_of(piece, name)
     if dart.inside:
-        raise GeometryError(f"the dart {name!r} lies within the piece: it has no mouth at an edge")
+        raise GeometryError(say("the {title} lies within the piece: it has no mouth at an edge", title=dart.title))
     return dart
 
 

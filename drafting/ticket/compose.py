@@ -22,6 +22,7 @@ from drafting.ticket.inherit import Inherited, inherit
 from drafting.ticket.job import Job, Planned
 from drafting.ticket.keys import CLOTH_KEYS, FIT, PAPER_KEYS, SEAM_KEYS, STRIPE_KEYS, seam_keys
 from drafting.ticket.layers import read_layers
+from drafting.ticket.parts import tell_doubles
 from drafting.ticket.tree import Layer, TicketValue, Tree, find_table, find_value
 from drafting.ticket.values import read_value, read_values
 from drafting.ticket.wearer import body_sources, read_wearer
@@ -52,6 +53,7 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "", folders: Iter
     if paper:
         tree = {**tree, "paper": {**find_table(tree, "paper"), "size": TicketValue(paper, "--paper", top.unit)}}
     steps = list(_plan_steps(inherited, catalogue, top, problems))
+    problems += tell_doubles(steps)
     cloth = _read_cloth(tree, "cloth", top, problems)
     trim = _read_cloth(tree, "trim", top, problems) if find_table(tree, "trim") else cloth
     fit = _read_one(FIT, find_value(tree, "fit"), problems)

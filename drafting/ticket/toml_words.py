@@ -242,7 +242,7 @@ def _unclosed_list(fault: _Fault) -> Told | None:
     _, value = fault.key()
     for opening, closing in ("[]", "{}"):
         if value.startswith(opening) and value.count(opening) != value.count(closing):
-            return f"the {opening} on this line isn't closed", f"put {closing} at its end, a comma between the values"
+            return "a bracket that this line opens isn't closed", "close it at its end, with a comma between the values"
     return None
 
 

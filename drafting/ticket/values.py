@@ -126,7 +126,7 @@ def unknown_key(key: str, found: TicketValue | Tree, known: Iterable[str]) -> Pr
     known = tuple(known)
     where = found.where if isinstance(found, TicketValue) else first_place(found)
     close = close_matches(key, known)
-    return Problem(where, f"there is no {key!r} here", ", ".join(known) or "nothing", stray_key(key), close)
+    return Problem(where, f"there is no {show_read(key)} here", ", ".join(known) or "nothing", stray_key(key), close)
 
 
 def first_place(tree: Tree) -> str:

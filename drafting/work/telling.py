@@ -112,16 +112,6 @@ def capital(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def opening_words(name: str) -> str:
-    """Return the name of an opening as it is spoken.
-
-    >>> opening_words("wrist-left"), opening_words("neck")
-    ('left wrist', 'neck')
-    """
-    first, _, side = name.rpartition("-")
-    return f"{side} {first.replace('-', ' ')}" if first and side in ("left", "right") else name.replace("-", " ")
-
-
 def interfaced_titles(garment: Garment) -> tuple[str, ...]:
     """Return the titles of the pieces that are cut in interfacing too."""
     return tuple(str(piece.title).lower() for piece in garment.pieces if piece.interfaced)

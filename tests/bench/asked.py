@@ -15,7 +15,7 @@ from types import FrameType
 from drafting.cli.terminal import BAD_INPUT, FAULT, MADE, NOT_PROVEN, print_error, print_fault
 from drafting.errors import CannotDraft, DraftingError, InputError, Problem
 from drafting.job import run
-from drafting.saying import render
+from drafting.saying import Words, render
 from drafting.ticket import read_job
 from tests.laws.jobs import catalogue
 from tests.plain_words import engine_words
@@ -61,7 +61,7 @@ def _ask(text: str | bytes) -> Answer:
             result = run(read_job(file, catalogue()), lay=False)
         except DraftingError as error:
             print_error(error)
-            return Answer(BAD_INPUT, said.getvalue(), (*_judge_error(error), *_judge_words(said.getvalue())))
+            return Answer(BAD_INPUT, said.getvalue(), (*_judge_error(error), *_judge_words(_words_of(error))))
         except Exception as error:
             print_fault(error)
             raised = _place_of(error)
@@ -89,6 +89,17 @@ def _judge_error(error: DraftingError) -> Iterator[str]:
             yield "neither help, nor what is in the way"
     else:
         yield f"a bare {type(error).__name__}"
+
+
+def _words_of(error: DraftingError) -> str:
+    """What an error says, without the place in the ticket, which holds the keys that stand there."""
+    if isinstance(error, InputError):
+        said: list[Words] = [words for each in error.problems for words in (each.read, each.allowed, each.mend)]
+    elif isinstance(error, CannotDraft):
+        said = [error.reason, error.spoken_because, error.help, error.write]
+    else:
+        said = [str(error)]
+    return "\n".join(render(words, "cm") for words in said)
 
 
 def _judge_words(said: str) -> Iterator[str]:

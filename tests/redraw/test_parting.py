@@ -144,9 +144,9 @@ def test_names_that_are_taken_are_refused() -> None:
     """A part can't be called as another piece, nor an edge as another line of the piece."""
     garment = tube()
     cut = across(garment, 0.5, 0.5)
-    with pytest.raises(DraftingError, match="already a piece named 'back'"):
+    with pytest.raises(DraftingError, match="a piece called back already"):
         part_piece(garment, "front", replace(cut, left=("back", "Back")), "cut")
-    with pytest.raises(DraftingError, match="already has a line named 'top'"):
+    with pytest.raises(DraftingError, match="the front has a top already"):
         part_piece(garment, "front", replace(cut, name="top"), "cut")
 
 

@@ -30,7 +30,7 @@ from drafting.geometry import Path, Point, turn
 from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.parting import Cut, part_piece
-from drafting.saying import Words, say
+from drafting.saying import Name, Words, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import STYLE
@@ -235,8 +235,13 @@ def _check_angles(piece: Piece, path: Path) -> None:
             sharpest = min(abs(turn(way, into)) for way in ways)
             if sharpest < SHARPEST_END:
                 raise DraftingError(
-                    f"the line meets {line.name} at {math.degrees(sharpest):.0f} degrees; "
-                    f"less than {math.degrees(SHARPEST_END):.0f} leaves a point that can't be sewn"
+                    say(
+                        "the line meets the {line:placed} at {angle:.0f} degrees; "
+                        "less than {least:.0f} leaves a point that can't be sewn",
+                        line=Name(line.name),
+                        angle=math.degrees(sharpest),
+                        least=math.degrees(SHARPEST_END),
+                    )
                 )
 
 

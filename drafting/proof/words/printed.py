@@ -9,9 +9,9 @@ from drafting.proof.finding import SINCE, Severity
 from drafting.proof.proof import Proof
 from drafting.proof.rows import OpeningRow
 from drafting.saying import Unit, Words, render, say, show_length
+from drafting.sides import speak_name
 from drafting.work.hemming import before_words
 from drafting.work.sewing import steps_of_work
-from drafting.work.telling import opening_words
 
 Section = tuple[Words, tuple[str, ...]]
 """A heading and the lines below it."""
@@ -46,7 +46,7 @@ def _verdict(proof: Proof, unit: Unit) -> Iterator[str]:
         yield f"{count} seams measured: their layers fit each other, with the ease that is meant, to {_in_mm(worst)}."
     for row in tightest_rows(proof.openings):
         yield (
-            f"The {opening_words(row.opening)} opens to {show_length(row.reach, unit)}; "
+            f"The {speak_name(row.opening)} opens to {show_length(row.reach, unit)}; "
             f"{row.passing}, {show_length(row.must_pass, unit)}, must pass."
         )
 
