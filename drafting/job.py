@@ -26,7 +26,8 @@ class Result:
     """What came of a job.
 
     ``cut`` is empty where a failed proof leaves nothing to cut, ``sheet`` None where nothing is to be printed.
-    ``same`` holds the pieces that are as they were in the earlier draft named, and so aren't printed again.
+    ``same`` holds the pieces that are as they were in the earlier draft named; ``changed`` is a sheet of the others,
+    for whoever has those in print, None where all pieces are the same or none is.
     """
 
     job: Job
@@ -35,6 +36,7 @@ class Result:
     cut: tuple[CutPiece, ...]
     sheet: SheetPlan | None
     same: tuple[CutPiece, ...] = ()
+    changed: SheetPlan | None = None
 
 
 def draft_job(job: Job) -> Garment:
@@ -190,8 +192,8 @@ def run(
 ) -> Result:
     """Draft, prove and finish a job, and lay it on paper if it is proven, or ``anyway``.
 
-    ``since`` gives code and fingerprint of an earlier draft's pieces by name: only pieces that differ are laid out, and
-    pieces of one name keep their code.
+    ``since`` gives code and fingerprint of an earlier draft's pieces by name: pieces that differ are laid out by
+    themselves too, and pieces of one name keep their code.
     Without ``lay`` nothing is laid on paper.
     CannotDraft where a block or change can't be drawn; what a proof finds is in the result and never raised.
     """
@@ -199,14 +201,15 @@ def run(
     garment = draft_job(job)
     telling("proving")
     cut, proof = finish_job(job, garment)
-    sheet = None
+    sheet = changed = None
     cut = keep_codes(cut, {name: code for name, (code, _) in since.items()}) if since else cut
     same = tuple(piece for piece in cut if since and since.get(piece.name, ("", ""))[1] == fingerprint(piece))
     differing = tuple(piece for piece in cut if piece not in same)
-    if lay and differing and (proof.passed or anyway):
+    if lay and cut and (proof.passed or anyway):
         telling("laying the pieces on pages")
-        sheet = plan_sheet(differing, job.paper)
-    return Result(job, garment, proof, cut, sheet, same)
+        sheet = plan_sheet(cut, job.paper)
+        changed = plan_sheet(differing, job.paper) if same and differing else None
+    return Result(job, garment, proof, cut, sheet, same, changed)
 
 
 def finish_job(job: Job, garment: Garment) -> tuple[tuple[CutPiece, ...], Proof]:

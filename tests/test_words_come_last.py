@@ -16,6 +16,7 @@ MAY_MATCH = {
     "drafting/ticket/installed.py": "entry points, as the packaging standard writes them",
     "drafting/ticket/reading.py": "the start of a line of a ticket",
     "drafting/ticket/toml_words.py": "what isn't TOML, and where its reader stopped",
+    "drafting/seal.py": "the seal in the first bytes of a file",
     "drafting/ticket/job.py": "the address of a table in a ticket",
     "drafting/ticket/wearer.py": "a body mass as people write it",
     "drafting/paper/papers.py": "a size of paper as people write it",

@@ -125,10 +125,13 @@ def _print_safely() -> None:
 
 
 def _stop_when_told() -> None:
-    """Leave by the front door when the system says stop, so that unfinished files are taken away."""
+    """Leave by the front door when the system says stop or the terminal is closed: nothing is left half done."""
 
     def leave(number: int, frame: FrameType | None) -> None:
         raise SystemExit(128 + number)
 
     with contextlib.suppress(ValueError):  # not in the main thread
-        signal.signal(signal.SIGTERM, leave)
+        for name in ("SIGTERM", "SIGHUP"):
+            sign = getattr(signal, name, None)
+            if sign is not None and signal.getsignal(sign) is not signal.SIG_IGN:  # as nohup has it
+                signal.signal(sign, leave)

@@ -11,7 +11,7 @@ import click
 from drafting.cli.app import examples
 from drafting.cli.surroundings import after_writing
 from drafting.cli.terminal import MADE, NOT_PROVEN, Progress, print_heading, print_lines, print_table, wrap_text
-from drafting.cli.work import DEMO, FROM, TICKET, run_ticket, ticket_or_demo
+from drafting.cli.work import DEMO, FROM, LAY, TICKET, refuse_suffix, run_ticket, ticket_or_demo, write_pdf
 from drafting.text import printable
 from drafting.units import show_length
 
@@ -52,11 +52,12 @@ def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Pat
     lies, its grain kept; where the ticket gives the cloth a stripe, stripes meet at the seams. A draft that isn't
     proven has no plan, and the status is 1.
     """
-    from drafting.cli.folder import write_together
     from drafting.lay import plan_lays
     from drafting.output import PrintInfo
     from drafting.output.pages.lay_page import lay_pdf
+    from drafting.seal import seal_file
 
+    refuse_suffix(out)
     asked = ticket_or_demo(ticket, demo)
     result = _with_width(run_ticket(asked, folders=folders, print_it=False), width)
     job = result.job
@@ -74,7 +75,7 @@ def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Pat
         progress.clear()
     info = PrintInfo(job.title, job.wearer, job.mark, unit=job.unit)
     file = out if out is not None else Path(f"{asked.stem}-cutting.pdf")
-    write_together(file.parent, {file.name: lambda: lay_pdf(lays, info, job.paper, job.advise)})
+    write_pdf(file, seal_file(lay_pdf(lays, info, job.paper, job.advise), LAY, job.mark), LAY)
     with after_writing("the cutting plan", file):
         _print_lay(result, lays, others, file)
     return MADE

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import os
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -10,19 +11,43 @@ from typing import TYPE_CHECKING
 import click
 
 from drafting.cli.app import examples
-from drafting.cli.surroundings import after_writing
-from drafting.cli.terminal import MADE, NOT_PROVEN, Progress
-from drafting.cli.work import DEMO, FROM, TICKET, document_of, run_ticket, ticket_or_demo
+from drafting.cli.terminal import MADE, NOT_PROVEN, Progress, print_note
+from drafting.cli.work import (
+    DEMO,
+    FROM,
+    MAKE,
+    PROVE,
+    TICKET,
+    document_of,
+    fitting_file,
+    run_ticket,
+    settle_read,
+    ticket_or_demo,
+)
+from drafting.record import dataclass
 from drafting.saying import render
 from drafting.units import show_share
 
 if TYPE_CHECKING:
-    from drafting.cli.folder import Making
+    from drafting.folder import Older
     from drafting.job import Result
     from drafting.output import Cover, Drawing, PrintInfo
     from drafting.paper import SheetPlan
 
-PATTERN, SHEET, DRAWING, PROOF, FITTING = "pattern.pdf", "sheet.pdf", "pattern.svg", "proof.json", "fitting.pdf"
+PATTERN, SHEET, DRAWING, PROOF = "pattern.pdf", "sheet.pdf", "pattern.svg", "proof.json"
+FITTING, CHANGED = "fitting.pdf", "changed.pdf"
+"""The files of a pattern: the first four always, the others where there is something to try on, or to print anew."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SetPages:
+    """A sheet, drawn, with its start pages set; ``told`` is what is worth knowing of the drawing."""
+
+    sheet: SheetPlan
+    info: PrintInfo
+    drawing: Drawing
+    cover: Cover
+    told: tuple[str, ...]
 
 
 @click.command(
@@ -53,7 +78,8 @@ PATTERN, SHEET, DRAWING, PROOF, FITTING = "pattern.pdf", "sheet.pdf", "pattern.s
     "--since",
     type=click.Path(path_type=Path),
     metavar="EARLIER",
-    help="Print only the pieces that differ from an earlier draft: its folder, or the proof.json in it.",
+    help="Set the pieces that differ from an earlier draft on pages of their own, changed.pdf: its folder, or the "
+    "proof.json in it.",
 )
 @click.option("--anyway", is_flag=True, help="Print the pattern even if its proof fails.")
 def command(
@@ -68,78 +94,108 @@ def command(
     """Draft TICKET, prove it, and write its pattern into a folder.
 
     Writes pattern.pdf (pages for a home printer), sheet.pdf (one sheet, true size), pattern.svg and proof.json; for a
-    garment of woven cloth or with darts, which is tried on as a toile first, fitting.pdf too.
+    garment of woven cloth or with darts, which is tried on as a toile first, fitting.pdf too. With --since EARLIER also
+    changed.pdf, the pages to print of only the pieces that differ. The folder holds one whole pattern: the files of the
+    one before are replaced or taken away, and no file that isn't Blockwright's is written over.
     A draft that isn't proven prints no pattern; what is wrong and what would mend it is shown, and the status is 1.
     """
-    from drafting.cli.summary import print_made, print_unchanged, print_unproven
+    from drafting.cli.summary import Made, print_made, print_unchanged, print_unproven
 
     asked = ticket_or_demo(ticket, demo)
     result = run_ticket(asked, folders=folders, paper=paper, anyway=anyway, since=since)
-    if result.same and len(result.same) == len(result.cut) and (result.proof.passed or anyway):
-        print_unchanged(result, str(since))
-        return MADE if result.proof.passed else NOT_PROVEN
     if result.sheet is None:
         print_unproven(result, ticket_name="--demo" if demo else str(asked))
         return NOT_PROVEN
     folder = out if out is not None else Path(f"{asked.stem}-pattern")
-    told, starts = _write_pattern(result, result.sheet, folder, copy=asked if demo else None)
-    with after_writing("the pattern", folder):
-        print_made(result, result.sheet, folder, told, starts)
-    return MADE if result.proof.passed else NOT_PROVEN
+    status = MADE if result.proof.passed else NOT_PROVEN
+    progress = Progress()
+    progress("writing the pages")
+    try:
+        pattern = set_pages(result, result.sheet)
+        changed = set_pages(result, result.changed, _say_unchanged(result)) if result.changed is not None else None
+        files = _files(result, pattern, changed)
+        if len(result.same) == len(result.cut) and _holds(folder, files):
+            progress.clear()
+            print_unchanged(result, str(since), folder)
+            return status
+        older = _write_pattern(result, folder, files, copy=asked if demo else None)
+    finally:
+        progress.clear()
+    print_made(result, Made(folder, tuple(files), pattern, changed, compared=since is not None, older=older))
+    return status
 
 
-def _write_pattern(result: Result, sheet: SheetPlan, folder: Path, copy: Path | None) -> tuple[tuple[str, ...], int]:
-    """Write all files together; return what is worth knowing of the drawing, and how many start pages there are.
+def _write_pattern(result: Result, folder: Path, files: dict[str, bytes], copy: Path | None) -> tuple[Older, ...]:
+    """Write all files together; return what else lies in the folder that is of another draft.
 
     The demo's ticket too, unless one of its name, perhaps altered, is there already.
     """
-    from drafting.cli.folder import write_together
+    from drafting.folder import find_older, write_files
+
+    more = {copy.name: copy.read_bytes()} if copy is not None and not os.path.lexists(folder / copy.name) else {}
+    write_files(folder, files | more, print_note, over=(MAKE, PROVE), drop=(FITTING, CHANGED))
+    return find_older(folder, result.job.mark, MAKE)
+
+
+def set_pages(result: Result, sheet: SheetPlan, first: Sequence[str] = ()) -> SetPages:
+    """Draw a sheet and set its start pages, which say ``first`` what is given."""
     from drafting.output import PrintInfo, draw_sheet, plan_cover, remarks
     from drafting.proof import print_proof
 
     job = result.job
     sections = print_proof(result.proof, result.garment, job.unit)
     warning = "" if result.proof.passed else "NOT PROVEN: see proof.json before you cut."
-    info = PrintInfo(job.title, job.wearer, job.mark, _start_page(result), sections, job.unit, warning)
+    lines = (*first, *_start_page(result))
+    info = PrintInfo(job.title, job.wearer, job.mark, lines, sections, job.unit, warning)
     drawing = draw_sheet(sheet, info)
     told = remarks(sheet, info, drawing)
     info = replace(info, lines=(*info.lines, *told))
-    cover = plan_cover(sheet, info, drawing)
-    files = dict(_files(result, sheet, info, drawing, cover))
-    if copy is not None and not (folder / copy.name).exists():
-        files[copy.name] = copy.read_bytes
-    progress = Progress()
-    progress("writing the pages")
-    try:
-        write_together(folder, files)
-    finally:
-        progress.clear()
-    return told, len(cover.pages)
+    return SetPages(sheet, info, drawing, plan_cover(sheet, info, drawing), told)
 
 
-def _files(result: Result, sheet: SheetPlan, info: PrintInfo, drawing: Drawing, cover: Cover) -> Mapping[str, Making]:
-    from drafting.cli.work import fitting_file
+def _files(result: Result, pattern: SetPages, changed: SetPages | None) -> dict[str, bytes]:
+    """Make the bytes of every file of the pattern, each with its seal."""
     from drafting.output import pattern_pdf, sheet_pdf, svg
     from drafting.proof.checks.given import wants_toile
+    from drafting.seal import seal_file
 
-    files: dict[str, Making] = {
-        PATTERN: lambda: pattern_pdf(sheet, info, drawing, cover),
-        SHEET: lambda: sheet_pdf(sheet, info, drawing),
-        DRAWING: lambda: svg(info, drawing).encode(),
-        PROOF: lambda: document_of(result).encode(),
+    sheet, info, drawing, cover = pattern.sheet, pattern.info, pattern.drawing, pattern.cover
+    files = {
+        PATTERN: pattern_pdf(sheet, info, drawing, cover),
+        SHEET: sheet_pdf(sheet, info, drawing),
+        DRAWING: svg(info, drawing).encode(),
     }
+    if changed is not None:
+        files[CHANGED] = pattern_pdf(changed.sheet, changed.info, changed.drawing, changed.cover)
+    files = {name: seal_file(data, MAKE, result.job.mark) for name, data in files.items()}
+    files[PROOF] = document_of(result).encode()
     if wants_toile(result.garment, result.job.brief):
-        files[FITTING] = lambda: fitting_file(result)
+        files[FITTING] = fitting_file(result, MAKE)
     return files
 
 
+def _holds(folder: Path, files: Mapping[str, bytes]) -> bool:
+    """Whether the folder holds just these files already, to the byte."""
+    settle_read(folder)
+    try:
+        return all((folder / name).stat().st_size == len(data) for name, data in files.items()) and all(
+            (folder / name).read_bytes() == data for name, data in files.items()
+        )
+    except OSError:
+        return False
+
+
+def _say_unchanged(result: Result) -> tuple[str, ...]:
+    """What the start page of the changed pieces says of the others."""
+    kept = ", ".join(f"{piece.code} {piece.title}" for piece in result.same)
+    return (f"Only the pieces that changed. Unchanged since the earlier draft, so that its print serves: {kept}.",)
+
+
 def _start_page(result: Result) -> tuple[str, ...]:
-    """Return what the start page says of the job beside its title: what is unchanged, fit, cloths, estimates."""
+    """Return what the start page says of the job beside its title: fit, cloths, estimates."""
     brief = result.job.brief
     cloth = f"Cloth: {brief.cloth.name}, stretch {show_share(brief.cloth.stretch_across)}."
     trim = f"Bands: {brief.trim.name}, stretch {show_share(brief.trim.stretch_across)}."
-    kept = ", ".join(f"{piece.code} {piece.title}" for piece in result.same)
-    unchanged = (f"Unchanged since the earlier draft, so not printed again: {kept}.",) if kept else ()
     from drafting.cli.summary import used_estimates
     from drafting.proof.checks.cloth import CUTTING
 
@@ -149,7 +205,6 @@ def _start_page(result: Result) -> tuple[str, ...]:
     used = ", ".join(name.replace("_", " ") for name in used_estimates(result))
     guessed = (f"Estimated, for want of a measurement: {used}.",) if used else ()
     return (
-        *unchanged,
         f"Fit: {brief.fit}.",
         cloth,
         *([trim] if brief.trim is not brief.cloth else []),

@@ -9,7 +9,7 @@ import click
 
 from drafting.cli.app import examples
 from drafting.cli.surroundings import after_writing
-from drafting.cli.terminal import MADE, print_lines
+from drafting.cli.terminal import MADE, print_lines, print_note
 from drafting.text import printable
 
 if TYPE_CHECKING:
@@ -44,18 +44,21 @@ def command(file: Path, design: str, fit: str | None, unit: Unit) -> int:
 
     It names every measurement the design needs, with how it is taken. A file that exists is never written over.
     """
-    from drafting.cli.folder import write_one
+    import os
+
     from drafting.errors import InputError, Problem
+    from drafting.folder import write_files
     from drafting.ticket import find_catalogue
     from drafting.ticket.blank import blank_ticket
 
     if file.suffix != ".toml":
         raise click.UsageError("Name a FILE that ends in .toml.")
     name = printable(str(file))
-    if file.exists():
+    if os.path.lexists(file):
         mend = "name another file, or move this one away"
         raise InputError([Problem(name, "this file exists and is not written over", "", mend)])
-    write_one(file, blank_ticket(find_catalogue(), design, unit=unit, fit=fit or ""))
+    text = blank_ticket(find_catalogue(), design, unit=unit, fit=fit or "")
+    write_files(file.parent, {file.name: text.encode()}, print_note)
     with after_writing("the ticket", file):
         print_lines(f"The ticket is in {name}. Fill in the measurements and the cloth's stretch, then:")
         print_lines(f"  blockwright make {name}")

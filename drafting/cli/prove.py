@@ -9,7 +9,18 @@ import click
 from drafting.cli.app import examples
 from drafting.cli.surroundings import after_writing
 from drafting.cli.terminal import MADE, NOT_PROVEN, print_lines, terminal_width
-from drafting.cli.work import DEMO, FROM, TICKET, document_of, fitting_file, run_ticket, ticket_or_demo
+from drafting.cli.work import (
+    DEMO,
+    FROM,
+    PROVE,
+    TICKET,
+    document_of,
+    fitting_file,
+    refuse_suffix,
+    run_ticket,
+    ticket_or_demo,
+    write_pdf,
+)
 from drafting.text import printable
 
 
@@ -63,12 +74,11 @@ def command(
         return MADE
     if out is not None and not fitting:
         raise click.UsageError("--out goes with --fitting; a pattern is written by: blockwright make")
+    refuse_suffix(out)
     result = run_ticket(ticket_or_demo(ticket, demo), folders=folders, print_it=False)
     job = result.job
     if out is not None:
-        from drafting.cli.folder import write_together
-
-        write_together(out.parent, {out.name: lambda: fitting_file(result)})
+        write_pdf(out, fitting_file(result, PROVE), PROVE)
         with after_writing("the fitting sheet", out):
             print_lines(f"The fitting sheet is in {printable(str(out))}.")
     elif fitting:

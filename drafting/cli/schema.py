@@ -8,7 +8,8 @@ import click
 
 from drafting.cli.app import examples
 from drafting.cli.surroundings import after_writing
-from drafting.cli.terminal import MADE, print_lines
+from drafting.cli.terminal import MADE, print_lines, print_note
+from drafting.cli.work import SCHEMA
 
 
 @click.command("schema", epilog=examples("blockwright schema ticket.schema.json", "blockwright schema"))
@@ -23,15 +24,18 @@ def command(file: Path | None) -> int:
 
     if file is not None and file.suffix != ".json":
         raise click.UsageError("Name a FILE that ends in .json, so that no ticket is written over.")
+    from drafting.seal import SEAL_ROOM, seal_file
     from drafting.ticket import find_catalogue, ticket_schema
 
-    text = json.dumps(ticket_schema(find_catalogue()), indent=2, ensure_ascii=False)
+    made = {"$comment": SEAL_ROOM} if file is not None else {}
+    text = json.dumps(made | ticket_schema(find_catalogue()), indent=2, ensure_ascii=False)
     if file is None:
         print_lines(text)
     else:
-        from drafting.cli.folder import write_one
+        from drafting.folder import write_files
 
-        write_one(file, text + "\n")
+        data = seal_file(f"{text}\n".encode(), SCHEMA)
+        write_files(file.parent, {file.name: data}, print_note, over=(SCHEMA,))
         with after_writing("the schema", file):
             print_lines(f"The schema is in {file}.")
     return MADE

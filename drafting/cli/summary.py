@@ -10,12 +10,14 @@ from typing import TYPE_CHECKING
 import click
 
 from drafting.cli.terminal import print_heading, print_lines, print_table, wrap_text
+from drafting.record import dataclass
 from drafting.saying import render, show_length, show_share
 from drafting.text import printable
 
 if TYPE_CHECKING:
+    from drafting.cli.make import SetPages
+    from drafting.folder import Older
     from drafting.job import Result
-    from drafting.paper import SheetPlan
     from drafting.proof import Finding, Proof
     from drafting.saying import Unit
     from drafting.ticket import Job
@@ -28,46 +30,69 @@ CAUTIONS = (
 """The usual cautions, wherever cutting and sewing are spoken of."""
 
 
-def print_made(result: Result, sheet: SheetPlan, folder: Path, remarks: Sequence[str], starts: int) -> None:
-    """Show what was made and where it is.
+@dataclass(frozen=True, slots=True, eq=False)
+class Made:
+    """What make wrote: the names of the files in its folder, the pattern's pages, those of the changed pieces.
 
-    ``remarks`` are what is worth knowing of the drawing; ``starts`` is how many start pages there are.
+    ``compared``: with an earlier draft. ``older`` are files of other drafts that lie there too.
     """
+
+    folder: Path
+    names: tuple[str, ...]
+    pattern: SetPages
+    changed: SetPages | None
+    compared: bool
+    older: tuple[Older, ...]
+
+
+def print_made(result: Result, made: Made) -> None:
+    """Show what was made, where it is, and what to print of it."""
     job, proof = result.job, result.proof
     verdict = click.style("proven", fg="green") if proof.passed else click.style("NOT PROVEN", fg="red", bold=True)
     print_lines(f"{click.style(describe_job(result), bold=True)}: {verdict}, draft mark {job.mark}")
     _print_tables(proof, job.unit)
     _print_findings(proof.findings, job.unit)
     _print_estimates(result)
+    _print_pages(result, made.pattern, "Pages")
+    if made.changed is not None:
+        _print_pages(result, made.changed, "To print, changed.pdf")
+    if made.compared:
+        _print_same(result)
+    _print_files(made)
+    _print_older(made)
+    if len(result.same) < len(result.cut):
+        _print_next("pattern.pdf" if made.changed is None else "changed.pdf")
+
+
+def _print_pages(result: Result, pages: SetPages, heading: str) -> None:
+    """Show how many pages there are, what is on them, and what is worth knowing of their drawing."""
+    unit, sheet, starts = result.job.unit, pages.sheet, len(pages.cover.pages)
     first = "the start page" if starts == 1 else f"{starts} start pages"
-    print_heading(f"Pages: {starts + sheet.pages} on {job.paper.paper.name}: {first} and {sheet.pages} of pattern")
-    printed = [piece for piece in result.cut if piece not in result.same]
-    pieces = sum(piece.quantity for piece in printed)
-    width, height = (show_length(side, job.unit) for side in (sheet.sheet.width, sheet.sheet.height))
-    counted = f"{_count(len(printed), 'pattern piece')}, for {_count(pieces, 'piece')} of cloth"
+    paper = result.job.paper.paper.name
+    print_heading(f"{heading}: {starts + sheet.pages} on {paper}: {first} and {sheet.pages} of pattern")
+    pieces = sum(piece.quantity for piece in sheet.pieces)
+    width, height = (show_length(side, unit) for side in (sheet.sheet.width, sheet.sheet.height))
+    counted = f"{_count(len(sheet.pieces), 'pattern piece')}, for {_count(pieces, 'piece')} of cloth"
     print_lines(wrap_text(f"{counted}; joined {width} wide, {height} high."))
-    for remark in remarks:
+    for remark in pages.told:
         print_lines(wrap_text(f"Note: {remark}", "  ", "    "))
-    _print_same(result)
-    _print_files(result, folder)
-    _print_next()
 
 
 def _print_same(result: Result) -> None:
     """Show which pieces are as they were, so that the earlier print serves."""
-    if result.same:
-        kept = ", ".join(f"{piece.code} {piece.title}" for piece in result.same)
-        print_heading("Unchanged since the earlier draft, so not printed again: use the ones you have")
-        print_lines(wrap_text(printable(kept)))
+    if not result.same:
+        print_heading("No piece is as in the earlier draft: print the whole pattern")
+        return
+    kept = ", ".join(f"{piece.code} {piece.title}" for piece in result.same)
+    whole = len(result.same) == len(result.cut)
+    print_heading("Unchanged since the earlier draft: use the ones you have" + (", all of them" if whole else ""))
+    print_lines(wrap_text(printable(kept)))
 
 
-def print_unchanged(result: Result, earlier: str) -> None:
-    """Show that no piece differs from the earlier draft, so that nothing was printed."""
-    print_lines(
-        click.style(
-            f"{describe_job(result)}: no piece differs from {printable(earlier)}; nothing was written", bold=True
-        )
-    )
+def print_unchanged(result: Result, earlier: str, folder: Path) -> None:
+    """Show that no piece differs from the earlier draft, and that the folder holds this very pattern already."""
+    says = f"no piece differs from {printable(earlier)}, and {printable(str(folder))} holds this pattern already"
+    print_lines(click.style(f"{describe_job(result)}: {says}; nothing was written", bold=True))
     _print_same(result)
 
 
@@ -178,25 +203,36 @@ def used_estimates(result: Result) -> list[str]:
     return [name for name in result.job.brief.body.estimated if name in asked]
 
 
-def _print_files(result: Result, folder: Path) -> None:
-    from drafting.proof.checks.given import wants_toile
+FILES = {
+    "changed.pdf": "the pieces that changed, for a home printer: print these",
+    "pattern.pdf": "pages for a home printer",
+    "sheet.pdf": "the whole on one sheet, true size, for a wide printer",
+    "pattern.svg": "the whole as a drawing, true size",
+    "proof.json": "the proof, for other programs",
+    "fitting.pdf": "the fitting sheet, for a toile",
+}
+"""The files of a pattern, in the order in which they are told, and what each is for."""
 
+
+def _print_files(made: Made) -> None:
     print_heading("Files")
-    rows = [
-        (str(folder / "pattern.pdf"), "pages for a home printer"),
-        (str(folder / "sheet.pdf"), "the whole on one sheet, true size, for a wide printer"),
-        (str(folder / "pattern.svg"), "the whole as a drawing, true size"),
-        (str(folder / "proof.json"), "the proof, for other programs"),
-    ]
-    if wants_toile(result.garment, result.job.brief):
-        rows.append((str(folder / "fitting.pdf"), "the fitting sheet, for a toile"))
-    print_table(rows)
+    print_table([(str(made.folder / name), use) for name, use in FILES.items() if name in made.names])
 
 
-def _print_next() -> None:
+def _print_older(made: Made) -> None:
+    """Show what lies beside the pattern that another command made for another draft."""
+    if made.older:
+        print_heading("Of another draft, left as they are: make them again, or put them away")
+        again = [
+            (str(made.folder / old.name), f"draft {old.draft}, by: blockwright {old.command}") for old in made.older
+        ]
+        print_table(again)
+
+
+def _print_next(pages: str) -> None:
     print_heading("Next")
     steps = (
-        "Print page 1 of pattern.pdf at actual size (100 %, no fitting to the page).",
+        f"Print page 1 of {pages} at actual size (100 %, no fitting to the page).",
         "Measure its test square: 10 cm and 4 in. If it is off, set the printer to actual size, or give the ticket "
         "what it measured: square_across and square_along under [paper].",
         "How much cloth to buy, and how the pieces lie on it: blockwright lay, with the same ticket.",

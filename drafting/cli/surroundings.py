@@ -8,7 +8,6 @@ other stream, and is status 2 though the files asked for were written.
 from __future__ import annotations
 
 import contextlib
-import errno
 import io
 import os
 import sys
@@ -17,6 +16,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, TextIO
 
 from drafting.errors import DraftingError
+from drafting.refusal import refusal_of
 from drafting.text import printable
 
 if TYPE_CHECKING:
@@ -91,41 +91,3 @@ def after_writing(what: str, where: Path) -> Iterator[None]:
     except CannotPrint as error:
         done = f"{what} is written, in {printable(str(where))}, but its report"
         raise CannotPrint(error.reason, done) from None
-
-
-def refusal_of(error: OSError) -> tuple[str, str]:
-    """Return what a system's refusal means, and what to do about it, for files that were to be read or written."""
-    if error.errno == errno.ENOENT and _working_folder_is_gone():
-        return "the folder you are in is gone", "go into another folder, and run it again"
-    taken = "name a folder elsewhere, or move away what stands there"
-    full = "free some room there, or name a folder on another disk"
-    viewer = "name a folder that you may write to, or close the files if a viewer holds them open"
-    reason = printable(error.strerror or str(error))
-    told = {
-        errno.EACCES: (reason, viewer),
-        errno.EPERM: (reason, viewer),
-        errno.EBUSY: (reason, viewer),
-        errno.ENOTDIR: ("a file stands where a folder is meant", taken),
-        errno.EEXIST: ("a file stands where a folder is meant", taken),
-        errno.EISDIR: ("a folder stands where a file is meant", taken),
-        errno.ENOSPC: ("the disk is full", full),
-        errno.EDQUOT: ("your share of the disk is full", full),
-        errno.EFBIG: ("the disk takes no file as large as this", full),
-        errno.EROFS: ("the disk can only be read", "name a folder that you may write to"),
-        errno.ENAMETOOLONG: ("the name is too long", "choose a shorter one"),
-        errno.EIO: (
-            "the disk, or the way to it, fails",
-            "see that it is still there, or name a folder on another disk",
-        ),
-        errno.EMFILE: ("too many files are open", "close other programs, and run it again"),
-        errno.ENFILE: ("too many files are open", "close other programs, and run it again"),
-    }
-    return told.get(error.errno or 0, (reason, "name another place, or see that this one can be used"))
-
-
-def _working_folder_is_gone() -> bool:
-    try:
-        os.getcwd()
-    except OSError:
-        return True
-    return False

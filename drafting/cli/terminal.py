@@ -24,6 +24,11 @@ def print_lines(text: str = "", *, to_errors: bool = False) -> None:
     click.echo(text, err=to_errors)
 
 
+def print_note(text: str) -> None:
+    """Print a sentence on the error stream that is worth knowing while the work goes on."""
+    print_lines(wrap_text(text, "", ""), to_errors=True)
+
+
 def print_heading(text: str) -> None:
     """Print a heading with a blank line before it."""
     print_lines()
@@ -95,7 +100,7 @@ def print_fault(error: Exception) -> None:
 
 def print_system_refusal(error: OSError | MemoryError) -> None:
     """Print that the system stood in the way, on the error stream, in one sentence, and what to do about it."""
-    from drafting.cli.surroundings import refusal_of
+    from drafting.refusal import refusal_of
 
     if os.environ.get(TRACE):
         print_trace(error)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import functools
+import os
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from drafting.cli.terminal import Progress
+from drafting.cli.terminal import Progress, print_note
 
 if TYPE_CHECKING:
     from drafting.job import Result
@@ -29,6 +30,8 @@ LARGEST_PROOF = 1_000_000
 """Bytes at most of an earlier draft's proof: those of the catalogue have 35 to 70 kB."""
 
 _PROOF = f"an earlier draft's proof.json, of at most {LARGEST_PROOF // 1000} kB"
+MAKE, LAY, PROVE, SCHEMA = "make", "lay", "prove", "schema"
+"""The commands that make files, as the seals of those name them."""
 
 
 def ticket_or_demo(ticket: Path | None, demo: bool) -> Path:
@@ -58,6 +61,7 @@ def run_ticket(
 
     ``folders`` are those it may build on besides its own; ``since`` is an earlier draft's folder or proof.
     """
+    settle_read(ticket.parent)
     progress = Progress()
     progress("reading the ticket")
     try:
@@ -85,24 +89,51 @@ def document_of(result: Result) -> str:
 
     from drafting.finishing import fingerprint
     from drafting.proof import proof_document
+    from drafting.seal import seal_file
 
     job = result.job
     pieces = [(piece.code, piece.name, piece.title, fingerprint(piece)) for piece in result.cut]
     document = proof_document(
         result.proof, title=job.title, mark=job.mark, unit=job.unit, pieces=pieces, measured=job.sources.measured
     )
-    return json.dumps(document, indent=2, ensure_ascii=False) + "\n"
+    text = json.dumps(document, indent=2, ensure_ascii=False) + "\n"
+    return seal_file(text.encode(), MAKE, job.mark).decode()
 
 
-def fitting_file(result: Result) -> bytes:
-    """Return a result's fitting sheet as a PDF."""
+def fitting_file(result: Result, command: str) -> bytes:
+    """Return a result's fitting sheet as a PDF, made by a command."""
     from drafting.output import PrintInfo
     from drafting.output.pages.fitting_page import fitting_pdf
     from drafting.proof.words.fitting import fitting_sheet
+    from drafting.seal import seal_file
 
     job = result.job
     info = PrintInfo(job.title, job.wearer, job.mark, unit=job.unit)
-    return fitting_pdf(fitting_sheet(result.garment, job.brief, job.advise), info, job.paper)
+    sheet = fitting_sheet(result.garment, job.brief, job.advise)
+    return seal_file(fitting_pdf(sheet, info, job.paper), command, job.mark)
+
+
+def settle_read(folder: Path) -> None:
+    """Finish what a run that was killed left undone in a folder that is read, before it is read."""
+    from drafting.seal import WORKING
+
+    if os.path.lexists(folder / WORKING):
+        from drafting.folder import settle_folder
+
+        settle_folder(folder, print_note)
+
+
+def write_pdf(file: Path, data: bytes, command: str) -> None:
+    """Write one PDF, sealed, over none but one of the same command."""
+    from drafting.folder import write_files
+
+    write_files(file.parent, {file.name: data}, print_note, over=(command,))
+
+
+def refuse_suffix(out: Path | None) -> None:
+    """Usage error where what is named for a PDF to be written can't be one, such as the ticket itself."""
+    if out is not None and out.suffix.lower() != ".pdf":
+        raise click.UsageError("Name with --out a FILE that ends in .pdf.")
 
 
 def earlier_pieces(earlier: Path) -> dict[str, tuple[str, str]]:
@@ -116,6 +147,7 @@ def earlier_pieces(earlier: Path) -> dict[str, tuple[str, str]]:
     from drafting.ticket.ordinary import OddFile, read_ordinary
 
     path = earlier / "proof.json" if earlier.is_dir() else earlier
+    settle_read(path.parent)
     mend = "name the folder of an earlier draft, or the proof.json in it"
     try:
         document = json.loads(read_ordinary(path, LARGEST_PROOF))

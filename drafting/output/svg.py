@@ -13,6 +13,7 @@ import numpy as np
 
 from drafting.output.pdf.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Style, Text, straight_ones
 from drafting.output.pictures.drawing import Drawing, PrintInfo
+from drafting.seal import SEAL_ROOM
 from drafting.text import clean_line
 from drafting.tolerance import TOLERANCE
 
@@ -27,6 +28,7 @@ def svg(info: PrintInfo, drawing: Drawing) -> str:
     ids = _Ids()
     out = [
         '<?xml version="1.0" encoding="UTF-8"?>',
+        f"<!-- {SEAL_ROOM} -->",
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}">',
         f"<title>{_escape_xml(title)}</title>",
         f"<style>{''.join(_rules(drawing))}</style>",

@@ -11,6 +11,7 @@ from drafting.proof.finding import Finding
 from drafting.proof.proof import Proof
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.saying import Unit, render
+from drafting.seal import SEAL_ROOM
 
 FORMAT: Final = "blockwright-proof-1"
 
@@ -28,9 +29,11 @@ def proof_document(
 
     Lengths are mm, angles degrees, shares 0 to 1, whatever ``unit`` the maker reads; ``mark`` is the draft's mark.
     ``pieces`` gives the cut pieces as (code, name, title, fingerprint), by which a later draft knows which of them it
-    may use again. ``measured`` gives each file's measurements, where one person's stand in more than one.
+    may use again. ``measured`` gives each file's measurements, where one person's stand in more than one. What made the
+    file is told first, with room for its seal.
     """
     return {
+        "made": SEAL_ROOM,
         "format": FORMAT,
         "title": title,
         "mark": mark,

@@ -37,6 +37,7 @@ def proof_schema() -> _Schema:
     """Return the schema of what ``proof_document`` returns."""
     body = _object(
         "The proof of a drafted garment. Lengths are millimetres, angles degrees, shares 0 to 1.",
+        made=_describe(_TEXT, "What made this file, for which draft, and how long it is."),
         format=_describe({"const": FORMAT}, "The form of this document."),
         title=_describe(_TEXT, "The garment's title."),
         mark=_describe(_TEXT, "The draft's mark, printed on every page."),

@@ -253,7 +253,9 @@ def test_schema_prints_or_writes_one(tmp_path: Path, monkeypatch: Any, capsys: C
     monkeypatch.chdir(tmp_path)
     printed = json.loads(run(capsys, "schema").out)
     assert run(capsys, "schema", "t.json").status == 0
-    assert json.loads((tmp_path / "t.json").read_text(encoding="utf-8")) == printed
+    written = json.loads((tmp_path / "t.json").read_text(encoding="utf-8"))
+    assert "Blockwright schema" in written.pop("$comment")
+    assert written == printed
     assert run(capsys, "schema", "alto.toml").status == 2
 
 

@@ -1,4 +1,4 @@
-"""A second version: what differs is printed, what doesn't is named; a file that isn't a proof is refused."""
+"""A second version: what differs has pages of its own, what doesn't is named; a file that is no proof is refused."""
 
 from __future__ import annotations
 
@@ -29,18 +29,50 @@ def second(folder: Path, more: str) -> None:
     (folder / "second.toml").write_text(f'title = "Second"\nbuilds_on = "first.toml"\nunit = "cm"\n{more}', "utf-8")
 
 
-def test_only_the_pieces_that_changed_are_printed(first: Path, capsys: Capture) -> None:
-    """Shorter sleeves print sleeve and cuff; front, back and the other bands are named as unchanged."""
-    second(first, '[[changes]]\nchange = "sleeve-length"\nto = "elbow"\n')
+SHORTER = '[[changes]]\nchange = "sleeve-length"\nto = "elbow"\n'
+
+
+def test_the_pieces_that_changed_are_printed_beside_the_whole(first: Path, capsys: Capture) -> None:
+    """Shorter sleeves: changed.pdf has sleeve and cuff, names the others as unchanged, and is what is to be printed."""
+    second(first, SHORTER)
     ran = run(capsys, "make", "second.toml", "--out", "second", "--since", "first")
     assert ran.status == 0
     kept = " ".join(ran.out.split("Unchanged since")[1].split("Files")[0].split())
     for title in ("Front", "Back", "Neck band", "Hem band"):
         assert title in kept
     assert "Sleeve" not in kept
-    drawing = (first / "second" / "pattern.svg").read_text("utf-8")
-    assert 'id="sleeve' in drawing
-    assert 'id="front' not in drawing
+    assert "To print, changed.pdf" in ran.out
+    assert "Print page 1 of changed.pdf" in ran.out
+    printed = pages_of(first / "second" / "changed.pdf")
+    assert "Unchanged since the earlier draft" in printed
+    assert "A Front" in printed.split("Unchanged since")[1][:200]
+    assert count_pages(first / "second" / "changed.pdf") < count_pages(first / "second" / "pattern.pdf")
+
+
+def test_a_folder_always_holds_one_whole_pattern(first: Path, capsys: Capture) -> None:
+    """A ticket edited in place, with --since its own folder: the pattern is the one made without, to the byte."""
+    second(first, SHORTER)
+    run(capsys, "make", "second.toml", "--out", "alone")
+    assert run(capsys, "make", "second.toml", "--out", "first", "--since", "first").status == 0
+    alone, since = ({path.name: path.read_bytes() for path in (first / name).iterdir()} for name in ("alone", "first"))
+    assert since.pop("changed.pdf")
+    assert since == alone
+    again = run(capsys, "make", "second.toml", "--out", "first", "--since", "first")
+    assert "nothing was written" in again.out
+    assert (first / "first" / "changed.pdf").exists()
+    assert run(capsys, "make", "second.toml", "--out", "first").status == 0
+    assert {path.name for path in (first / "first").iterdir()} == alone.keys()
+
+
+def pages_of(pdf: Path) -> str:
+    """Return the words of a PDF's pages."""
+    document = pypdfium2.PdfDocument(pdf)
+    return " ".join(" ".join(page.get_textpage().get_text_bounded().split()) for page in document)
+
+
+def count_pages(pdf: Path) -> int:
+    """Return how many pages a PDF has."""
+    return len(pypdfium2.PdfDocument(pdf))
 
 
 def codes_in(folder: Path) -> dict[str, str]:
@@ -71,13 +103,32 @@ def test_the_proof_still_holds_every_piece(first: Path, capsys: Capture) -> None
     assert names[0] == names[1]
 
 
-def test_nothing_changed_writes_nothing(first: Path, capsys: Capture) -> None:
-    """A version that differs in its title alone prints no piece, and says so."""
+def test_where_no_piece_differs_the_whole_is_written_and_nothing_need_be_printed(first: Path, capsys: Capture) -> None:
+    """A version that differs in its title alone; into the folder that holds it already nothing is written."""
     second(first, "")
     ran = run(capsys, "make", "second.toml", "--out", "second", "--since", "first")
     assert ran.status == 0
+    assert "use the ones you have, all of them" in ran.out
+    assert "Print page 1" not in ran.out
+    assert "changed.pdf" not in {path.name for path in (first / "second").iterdir()}
+    before = {path: path.stat().st_mtime_ns for path in (first / "second").iterdir()}
+    ran = run(capsys, "make", "second.toml", "--out", "second", "--since", "first")
     assert "no piece differs" in ran.out
-    assert not (first / "second").exists()
+    assert "nothing was written" in ran.out
+    assert {path: path.stat().st_mtime_ns for path in (first / "second").iterdir()} == before
+
+
+def test_where_every_piece_differs_the_whole_is_to_be_printed(first: Path, capsys: Capture) -> None:
+    """And there is no file of those that do."""
+    (first / "second.toml").write_text(DEMO.replace("bust_girth = 92", "bust_girth = 99"), "utf-8")
+    proof = json.loads((first / "first" / "proof.json").read_text("utf-8"))
+    for piece in proof["pieces"]:
+        piece["fingerprint"] = "another"
+    (first / "other.json").write_text(json.dumps(proof), "utf-8")
+    ran = run(capsys, "make", "second.toml", "--out", "second", "--since", "other.json")
+    assert "No piece is as in the earlier draft" in ran.out
+    assert "Print page 1 of pattern.pdf" in ran.out
+    assert not (first / "second" / "changed.pdf").exists()
 
 
 def test_measurements_of_the_same_person_are_told_by_file(first: Path, capsys: Capture) -> None:

@@ -10,10 +10,9 @@ from pathlib import Path
 
 import pytest
 
-from drafting.cli.folder import write_together
-from drafting.cli.surroundings import refusal_of
-from drafting.errors import InputError
+from drafting.refusal import refusal_of
 from tests.cli.running import DEMO, ROOT, run
+from tests.folder.disk import Disk, write_new
 
 pytestmark = pytest.mark.skipif(os.name == "nt", reason="a POSIX shell sets the streams")
 
@@ -98,14 +97,11 @@ def test_names_stay_readable_in_any_locale(tmp_path: Path, settings: dict[str, s
 )
 def test_what_the_system_refuses_is_told_with_its_mend(tmp_path: Path, number: int, what: str, mend: str) -> None:
     """A full disk isn't mended by closing a viewer."""
-
-    def fail() -> bytes:
-        raise OSError(number, os.strerror(number), str(tmp_path / "a.pdf"))
-
-    with pytest.raises(InputError, match=what) as refused:
-        write_together(tmp_path, {"a.pdf": fail})
-    assert mend in str(refused.value)
-    assert ("viewer" in str(refused.value)) == (number == errno.EACCES)
+    disk = Disk()
+    assert not write_new(tmp_path, disk)
+    told = [write_new(tmp_path, Disk(at, number)) for at in range(20, disk.calls, 20)]
+    assert any(what in words and mend in words for words in told)
+    assert any("viewer" in words for words in told) == (number == errno.EACCES)
     assert refusal_of(OSError(number, os.strerror(number)))[0] == what
 
 

@@ -10,6 +10,8 @@ import zlib
 from itertools import pairwise
 from typing import Final
 
+from drafting.seal import SEAL_ROOM
+
 _OBJECT: Final = re.compile(rb"(\d+) 0 obj\s")
 _ROOT: Final = re.compile(rb"/Root (\d+ 0 R)")
 _INFO: Final = re.compile(rb"/Info (\d+ 0 R)")
@@ -20,10 +22,11 @@ def pack_pdf(pdf: bytes) -> bytes:
     """Return the same document with its small objects put into one compressed stream, and a compressed index.
 
     ``pdf`` is a file with one plain cross-reference table, every object of generation 0. Same in, same out.
+    Its second line, which tells that it holds bytes (7.5.2), has room for a seal.
     """
     start, offsets, trailer = _index(pdf)
     small: list[tuple[int, bytes]] = []
-    out = bytearray(pdf[: min(offsets.values())])
+    out = bytearray(pdf[: pdf.index(b"\n") + 1] + b"%\xe2\xe3\xcf\xd3 " + SEAL_ROOM.encode() + b"\n")
     places: dict[int, tuple[int, int, int]] = {0: (0, 0, 0)}
     ends = sorted([*offsets.values(), start])
     after = dict(pairwise(ends))

@@ -1,0 +1,193 @@
+"""The hidden folder in which a pattern is made ready, its journal, and the steps that a journal asks for.
+
+Each step looks at what is there and does what is left to do, so all of them may be taken again from the start.
+"""
+
+from __future__ import annotations
+
+import errno
+import json
+import os
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Final
+
+from drafting.errors import InputError, Problem
+from drafting.folder.ours import is_own, is_there, read_start, real_names, refuse_foreign
+from drafting.record import dataclass
+from drafting.seal import WORKING
+from drafting.text import printable
+
+LOCK_FILE: Final = "lock"
+"""What in it is locked where a folder itself can't be."""
+
+_FORMAT: Final = 1
+_LONGEST_JOURNAL: Final = 65_536
+_NO_SYNC: Final = (errno.EINVAL, errno.EBADF, errno.EACCES, errno.ENOTSUP)
+"""With these a disk says that a folder's entries can't be forced down to it, and need not be."""
+
+
+@dataclass(frozen=True, slots=True)
+class Journal:
+    """What makes a new pattern of an old one.
+
+    ``place`` are the files that come, ``drop`` those of the pattern before that go; only files that one of the commands
+    ``over`` made give way.
+    """
+
+    place: tuple[str, ...]
+    drop: tuple[str, ...]
+    over: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Workplace:
+    """The hidden folder of a folder: what is new, what is moved aside, the journal."""
+
+    folder: Path
+
+    @property
+    def root(self) -> Path:
+        """The hidden folder."""
+        return self.folder / WORKING
+
+    @property
+    def new(self) -> Path:
+        """Where files lie that aren't in their place yet."""
+        return self.root / "new"
+
+    @property
+    def old(self) -> Path:
+        """Where files lie that gave way."""
+        return self.root / "old"
+
+    @property
+    def journal(self) -> Path:
+        """The journal; while it is there, the new pattern counts."""
+        return self.root / "journal"
+
+    @property
+    def unsigned(self) -> Path:
+        """The journal before it counts."""
+        return self.root / "journal.unsigned"
+
+
+def is_plain(name: str) -> bool:
+    """Tell whether a name is that of a file in a folder, and no way out of it."""
+    return name not in ("", ".", "..", WORKING) and not set(name) & {"/", "\\", "\0"}
+
+
+def write_new(at: Workplace, files: Mapping[str, bytes], journal: Journal) -> None:
+    """Write the files in the hidden folder, and the journal that makes them count: its last call is the switch."""
+    _make_folder(at.root)
+    for folder in (at.new, at.old):
+        os.mkdir(folder)
+    for name, data in files.items():
+        _write_down(at.new / name, data)
+    _sync_folder(at.new)
+    asked = {"format": _FORMAT, "place": journal.place, "drop": journal.drop, "over": journal.over}
+    _write_down(at.unsigned, json.dumps(asked).encode())
+    os.replace(at.unsigned, at.journal)
+
+
+def finish(at: Workplace, journal: Journal) -> None:
+    """Do what of a journal is left to do; InputError, where someone's own file has come to stand in the way."""
+    _sync_folder(at.root)
+    for name in journal.place:
+        if is_there(at.new / name):
+            _set_aside(at, name, journal)
+            os.replace(at.new / name, at.folder / name)
+    for name in journal.drop:
+        if is_own(at.folder / name, journal.over):
+            _set_aside(at, name, journal)
+    _sync_folder(at.folder)
+
+
+def undo(at: Workplace, journal: Journal) -> None:
+    """Put back what of a journal was done, and take the journal away, so that the old pattern counts again."""
+    for name in (*journal.drop, *reversed(journal.place)):
+        if name in journal.place and not is_there(at.new / name):
+            os.replace(at.folder / name, at.new / name)
+        if is_there(at.old / name):
+            os.replace(at.old / name, at.folder / name)
+    _sync_folder(at.folder)
+    os.unlink(at.journal)
+
+
+def clear(at: Workplace) -> None:
+    """Take away the hidden folder and what it holds, the journal first; InputError if something else lies in it."""
+    names = set(real_names(at.root))
+    for path in (at.journal, at.unsigned):
+        if path.name in names:
+            os.unlink(path)
+    if at.journal.name in names:
+        _sync_folder(at.root)
+    for folder in (at.new, at.old):
+        for name in real_names(folder):
+            os.unlink(folder / name)
+        if folder.name in names:
+            os.rmdir(folder)
+    odd = names - {path.name for path in (at.journal, at.unsigned, at.new, at.old)}
+    if odd - {LOCK_FILE}:
+        raise InputError([Problem(printable(str(at.root)), "something else lies in here", mend="take it out")])
+    if not odd and is_there(at.root):
+        os.rmdir(at.root)
+
+
+def read_journal(at: Workplace) -> Journal | None:
+    """Return the journal; None if there is none, InputError if it isn't as this program writes it."""
+    if at.journal.name not in real_names(at.root):
+        return None
+    try:
+        asked = json.loads(read_start(at.journal, _LONGEST_JOURNAL))
+        place, drop, over = (tuple(map(str, asked[word])) for word in ("place", "drop", "over"))
+        if asked["format"] == _FORMAT and all(map(is_plain, (*place, *drop))):
+            return Journal(place, drop, over)
+    except (ValueError, TypeError, KeyError, RecursionError):
+        pass
+    says = "an unfinished pattern lies here that this version of Blockwright can't finish"
+    raise InputError([Problem(printable(str(at.root)), says, mend="move this folder away, and make the pattern again")])
+
+
+def settle(at: Workplace) -> None:
+    """Finish what a journal asks for, or else clear away what a run that was stopped left."""
+    journal = read_journal(at)
+    if journal is not None:
+        finish(at, journal)
+    clear(at)
+
+
+def _set_aside(at: Workplace, name: str, journal: Journal) -> None:
+    refuse_foreign(at.folder, [name], journal.over)
+    if is_there(at.folder / name):
+        os.replace(at.folder / name, at.old / name)
+
+
+def _make_folder(path: Path) -> None:
+    if not is_there(path):
+        os.mkdir(path)
+
+
+def _write_down(path: Path, data: bytes) -> None:
+    """Write a new file down to the disk."""
+    opened = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o666)
+    try:
+        while data:
+            data = data[os.write(opened, data) :]
+        os.fsync(opened)
+    finally:
+        os.close(opened)
+
+
+def _sync_folder(path: Path) -> None:
+    """Force a folder's entries down to the disk, where a system knows of that."""
+    if os.name == "nt":
+        return
+    opened = os.open(path, os.O_RDONLY)
+    try:
+        os.fsync(opened)
+    except OSError as error:
+        if error.errno not in _NO_SYNC:
+            raise
+    finally:
+        os.close(opened)
