@@ -47,7 +47,7 @@ from drafting.garment.places import gathered_length
 from drafting.redraw.onto import rename_opening, sew_edges
 from drafting.saying import mm, say, specify
 from drafting.tolerance import TOLERANCE
-from drafting.work.banding import tell_band
+from drafting.work.banding import tell_band, tell_cornered_binding, tell_mitred_band
 from drafting.work.kinds import BAND, ENDS, MITRE
 
 NECK: Final = SeamKind("neck", "the seam of a neck band", tell_band, label="neck", turn=5, by_edge=True)
@@ -156,7 +156,8 @@ def attach_cornered(
     found = (BandStrip(spec.name, spec.title, parts),) if spec.binds else strips(garment, parts, spec.name, spec.title)
     ring = edge.closed and spec.binds
     ends, _ = band_seams(spec, edge.run, rule.length, rule.length)
-    on = Seam(spec.name, spec.kind, spec.title.lower(), on_edge(found), binds=spec.binds)
+    kind = replace(spec.kind, tell=tell_cornered_binding if spec.binds else tell_mitred_band)
+    on = Seam(spec.name, kind, spec.title.lower(), on_edge(found), binds=spec.binds)
     joined = () if spec.binds else mitres(found, spec.name, spec.title.lower())
     turned = math.fsum(edge.at)
     told = f"{sum(turn > 0.0 for turn in edge.at)} corners of its edge, {'folded' if spec.binds else 'sewn'} to mitres"

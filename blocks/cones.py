@@ -10,9 +10,11 @@ from __future__ import annotations
 
 import math
 
-from blocks.skirt_pieces import HalfShape, add_skirt
+from blocks.skirt_pieces import HalfShape, add_skirt, piece_name
 from blocks.waistline import Waist
-from drafting.garment import Brief, Fact, Garment, Solve
+from drafting.garment import Brief, Face, Fact, Garment, Solve
+from drafting.garment.carry import with_features
+from drafting.garment.features import DroppingEdge
 from drafting.geometry import Path, Point
 from drafting.tolerance import TOLERANCE
 
@@ -80,9 +82,11 @@ def cone_skirt(
     )
     solves = tuple({round(s.target, 6): s for _, s in made.values()}.values())
     garment = add_skirt(garment, brief, w, {half: shape for half, (shape, _) in made.items()}, (told, solves))
+    skirt = (garment.piece(piece_name(face)) for face in (Face.FRONT, Face.BACK))
     return garment.with_(
+        pieces=[with_features(piece, (DroppingEdge(),)) for piece in skirt],
         notes=[
             "Lengthen or shorten the skirt at its hem, by as much all round.",
             "Let the skirt hang for a day before the hem is turned, and level it: the bias parts drop.",
-        ]
+        ],
     )

@@ -32,8 +32,8 @@ from drafting.finishing.plan import FinishPlan
 from drafting.finishing.symmetry import Axis, axis_of, halve_ring, image_of, is_on_side
 from drafting.finishing.trim import trim_line
 from drafting.garment import Garment, Piece, PointFeature, Slit
-from drafting.garment.buttons import HoleEnd
 from drafting.garment.carry import drop_features
+from drafting.garment.closure import HoleEnd
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.saying import Words, render, say, without_sides

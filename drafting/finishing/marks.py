@@ -18,7 +18,7 @@ from drafting.finishing.levels import level_marks
 from drafting.finishing.parallels import Parallels
 from drafting.finishing.placement import placement_marks
 from drafting.garment import Adjust, Fate, Level, PathFeature, Piece, Zone
-from drafting.garment.buttons import buttonholes
+from drafting.garment.closure import buttonholes
 from drafting.geometry import Path, Point, lengths_along, turn
 from drafting.saying import shorten
 from drafting.tolerance import TOLERANCE

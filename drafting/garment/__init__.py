@@ -2,6 +2,7 @@
 
 from drafting.garment.applied import Applied, find_faces, find_piece_laid
 from drafting.garment.balance import Balance, balance_marks
+from drafting.garment.closure import Closure
 from drafting.garment.features import Adjust, Drill, Feature, Level, PathFeature, PointFeature, Slit, Zone
 from drafting.garment.lines import Fate, Line, Role
 from drafting.garment.model import (
@@ -49,6 +50,7 @@ __all__ = [
     "Block",
     "Brief",
     "Change",
+    "Closure",
     "Drill",
     "Face",
     "Fact",

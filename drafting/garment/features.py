@@ -6,7 +6,7 @@ by (``piece.of_kind(Kind)``), and need no line more. The operations are those of
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Protocol, Self
 
@@ -250,15 +250,10 @@ class Zone(Feature):
         """Return it along each heir of its line, over the stretch of it that the heir took over."""
         if self.line not in heirs:
             return (self,)
-        return tuple(zone for heir in heirs[self.line] for zone in self._on(heir))
-
-    def _on(self, heir: Heir) -> Sequence[Zone]:
-        low, high = max(self.start, heir.low), min(self.end, heir.high)
-        if high <= low:
-            return ()
-        scale = (heir.end - heir.start) / (heir.high - heir.low)
-        start, end = (heir.start + (at - heir.low) * scale for at in (low, high))
-        return (replace(self, line=heir.line, start=start, end=end),)
+        return tuple(
+            replace(self, line=line, start=start, end=end)
+            for line, start, end, _ in _inherit(self.start, self.end, heirs[self.line])
+        )
 
     def joined(self, other: Feature, joint: Joint) -> Zone | None:
         """Return two that meet on one line as one."""
@@ -266,6 +261,69 @@ class Zone(Feature):
             return None
         meets = self.start <= other.start <= self.end + TOLERANCE.joint
         return replace(self, end=max(self.end, other.end)) if meets else None
+
+
+def _inherit(start: float, end: float, heirs: Sequence[Heir]) -> Iterator[tuple[str, float, float, float]]:
+    """Yield each heir of a stretch of a line, where the stretch lies on it, and which share of the stretch."""
+    for heir in heirs:
+        low, high = max(start, heir.low), min(end, heir.high)
+        if high > low:
+            scale = (heir.end - heir.start) / (heir.high - heir.low)
+            first, last = (heir.start + (at - heir.low) * scale for at in (low, high))
+            yield heir.line, first, last, (high - low) / (end - start)
+
+
+@dataclass(frozen=True, slots=True)
+class Gathers(Feature):
+    """Fullness, ``by`` mm of a line's stretch from ``start`` to ``end`` (shares 0..1 of it).
+
+    It is drawn up before anything is sewn there.
+    """
+
+    line: str
+    by: float
+    start: float = 0.0
+    end: float = 1.0
+
+    def called(self) -> str:
+        """Return the name of its line."""
+        return self.line
+
+    def moved(self, motion: Motion) -> Gathers:
+        """Return it as it is: it lies where its line does."""
+        return self
+
+    def parted(self, share: Share) -> Sequence[Gathers]:
+        """Return it if the part has its line."""
+        return (self,) if share.has_line(self.line) else ()
+
+    def mirrored(self, image: MirrorImage) -> Gathers:
+        """Return it along the image of its line, which runs the other way."""
+        return Gathers(image.name(self.line), self.by, 1.0 - self.end, 1.0 - self.start)
+
+    def inherited(self, heirs: Heirs) -> Sequence[Gathers]:
+        """Return it along each heir of its line, shared as its stretch is."""
+        if self.line not in heirs:
+            return (self,)
+        found = _inherit(self.start, self.end, heirs[self.line])
+        return tuple(Gathers(line, self.by * share, start, end) for line, start, end, share in found)
+
+
+@dataclass(frozen=True, slots=True)
+class DroppingEdge(Feature):
+    """Marks a piece whose lower edge turns through the bias, and drops there: it hangs before it is levelled."""
+
+    def moved(self, motion: Motion) -> DroppingEdge:
+        """Return it."""
+        return self
+
+    def parted(self, share: Share) -> Sequence[DroppingEdge]:
+        """Return it: each part has some of the edge."""
+        return (self,)
+
+    def mirrored(self, image: MirrorImage) -> DroppingEdge:
+        """Return it."""
+        return self
 
 
 @dataclass(frozen=True, slots=True)

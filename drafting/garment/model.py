@@ -13,6 +13,7 @@ from dataclasses import field, replace
 from typing import Any, TypeVar
 
 from drafting.errors import close_matches
+from drafting.garment.closure import Closure
 from drafting.garment.features import Adjust, Drill, Feature, Level, Slit, Zone
 from drafting.garment.lacking import UnknownFact, UnknownLine, UnknownPiece, UnknownSeam
 from drafting.garment.lines import Fate, Line, Role
@@ -219,6 +220,7 @@ class Garment:
     solves: tuple[Solve, ...] = ()
     aims: tuple[Aim, ...] = ()
     notes: tuple[Words, ...] = field(default=())
+    closures: tuple[Closure, ...] = ()
     _kept: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def find_once(self, work: Callable[[Garment], T]) -> T:
@@ -283,6 +285,7 @@ class Garment:
         solves: Iterable[Solve] = (),
         aims: Iterable[Aim] = (),
         notes: Iterable[Words] = (),
+        closures: Iterable[Closure] = (),
         openings: tuple[str, ...] | None = None,
     ) -> Garment:
         """Return the garment with pieces and seams added (those of the same name replaced) and the rest appended."""
@@ -296,6 +299,7 @@ class Garment:
             solves=(*self.solves, *solves),
             aims=(*self.aims, *aims),
             notes=(*self.notes, *notes),
+            closures=(*self.closures, *closures),
             openings=self.openings if openings is None else openings,
         )
 
@@ -306,6 +310,7 @@ class Garment:
             self,
             pieces=tuple(p for p in self.pieces if p.name not in gone_pieces),
             seams=tuple(s for s in self.seams if s.name not in gone_seams),
+            closures=tuple(c for c in self.closures if not gone_seams & {*c.seams}),
         )
 
 

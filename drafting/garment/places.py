@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 from drafting.errors import DraftingError, close_matches
+from drafting.garment.features import Gathers
 from drafting.garment.model import Garment, Piece, Role
 from drafting.garment.seam import Run, Use
 from drafting.geometry import Point
@@ -133,12 +134,6 @@ def spot(garment: Garment, run: Run, share: float) -> Spot:
 def gathered_length(garment: Garment, run: Iterable[Use]) -> float:
     """Return by how much (mm) the lines of a run are to be gathered before anything is sewn to them.
 
-    What is drafted onto such an edge is drafted for its length less this. Told by the facts "gathered LINE FACE".
+    What is drafted onto such an edge is drafted for its length less this.
     """
-    lines = [garment.line(use) for use in run]
-    told = [(fact.name, fact.value) for fact in garment.facts if fact.name.startswith("gathered ")]
-    return sum(
-        by
-        for name, by in told
-        if any(line.answers_to(name.split()[1]) and line.face is Face(name.split()[2]) for line in lines)
-    )
+    return sum(each.by for use in run for each in garment.piece(use.piece).of_kind(Gathers) if each.line == use.line)

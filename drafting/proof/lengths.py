@@ -163,9 +163,8 @@ def _edges(garment: Garment, trunk: _Trunk, body: Body) -> Iterator[TakenMeasure
         if tops and hems:
             yield TakenMeasure("skirt, waist to hem at centre front", None, tops[0].y - hems[0].y)
         yield TakenMeasure("hem, right round", None, trunk.along(Role.HEM))
-    for seam in garment.seams:
-        if seam.kind.closes and seam.name.endswith("-a"):
-            yield TakenMeasure("closure", None, garment.run_length(seam.plies[0]))
+    for closure in garment.closures:
+        yield TakenMeasure("closure", None, garment.run_length(garment.seam(closure.seams[0]).plies[0]))
 
 
 def _sleeves(garment: Garment, body: Body) -> Iterator[TakenMeasure]:

@@ -19,8 +19,8 @@ from collections.abc import Iterator, Sequence
 
 from drafting.errors import CannotDraft
 from drafting.garment import Drill, Fact, Garment, Run, Use
-from drafting.garment.buttons import button, buttonhole
 from drafting.garment.carry import with_features
+from drafting.garment.closure import button, buttonhole
 from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.saying import mm, say

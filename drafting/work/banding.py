@@ -11,6 +11,8 @@ from drafting.work.telling import capital, goes_round, stitch_words, tell_first,
 _FORM = "band"
 """A band joined to a ring: the first is told in full, the others by it."""
 
+_WRAP = "wrap it over the edge to the wrong side, raw edge turned under, and stitch it down in the seam's groove"
+
 _EDGES: Mapping[Role, str] = {
     Role.NECKLINE: "neckline",
     Role.ARMHOLE: "armhole",
@@ -18,10 +20,6 @@ _EDGES: Mapping[Role, str] = {
     Role.HEM: "garment",
     Role.WAIST: "waist",
 }
-
-
-def _corners(told: Telling, seam: Seam) -> bool:
-    return any(fact.name == f"{seam.name}_corners" for fact in told.garment.facts)
 
 
 def is_ring(group: Group) -> bool:
@@ -34,8 +32,6 @@ def tell_band(told: Telling, group: Group) -> Told:
     seam = group.seams[0]
     edge = edge_of(told.garment, seam)
     title, by = capital(group.title) + stitch_words(told, seam), _stretch(told, seam)
-    if _corners(told, seam):
-        return Told((f"{title}: {_tell_mitred(told, group)}",))
     at = f"its join at {join_place(told.garment, seam.plies[0])}"
     form = _FORM if is_ring(group) else ""
     first = tell_first(told, form, group)
@@ -65,9 +61,10 @@ def _gather_up(told: Telling, seam: Seam) -> str:
     return f"Gather the {edge_of(told.garment, seam)} by {shown}. " if shown else ""
 
 
-def _tell_mitred(told: Telling, group: Group) -> str:
-    """A band on an edge with corners: a mitre sits on each, and the edge is clipped there to open round it."""
+def tell_mitred_band(told: Telling, group: Group) -> Told:
+    """Tell a band on an edge with corners: a mitre sits on each, and the edge is clipped there to open round it."""
     seam = group.seams[0]
+    title = capital(group.title) + stitch_words(told, seam)
     by = _stretch(told, seam)
     ease = f", stretching it{by} along its curves only" if by else ""
     count = sum(one.kind.mitred for one in group.ready)
@@ -75,11 +72,11 @@ def _tell_mitred(told: Telling, group: Group) -> str:
     edge = edge_of(told.garment, seam)
     ends = "" if goes_round(told, seam.plies[0]) else " Turn its ends in beside the opening."
     onto = "the point" if count == 1 else "its corner"
-    return (
-        f"sew {each} from stitch line over the fold to stitch line, snip it at the fold; fold the band lengthwise, "
-        f"wrong sides together; stay-stitch {corner} of the {edge} and clip into it; sew it on, "
-        f"{each} on {onto}, turning there, needle down{ease}; press the seam away from it.{ends}"
-    )
+    return Told((
+        f"{title}: sew {each} from stitch line over the fold to stitch line, snip it at the fold; fold the band "
+        f"lengthwise, wrong sides together; stay-stitch {corner} of the {edge} and clip into it; sew it on, "
+        f"{each} on {onto}, turning there, needle down{ease}; press the seam away from it.{ends}",
+    ))  # fmt: skip
 
 
 def edge_of(garment: Garment, seam: Seam) -> str:
@@ -103,19 +100,26 @@ def join_place(garment: Garment, run: Run) -> str:
 def tell_binding(told: Telling, group: Group) -> Told:
     """Tell a binding: sewn on right sides together, wrapped over the edge, stitched down."""
     seam = group.seams[0]
-    by, edge = _stretch(told, seam), edge_of(told.garment, seam)
-    title = capital(group.title) + stitch_words(told, seam)
-    join = f"join the ends, the join at {join_place(told.garment, seam.plies[0])}; " if is_ring(group) else ""
-    wrap = "wrap it over the edge to the wrong side, raw edge turned under, and stitch it down in the seam's groove"
-    if _corners(told, seam):
-        ease = f", stretching it{by} along its curves only" if by else ""
-        return Told((
-            f"{title}: {join}stay-stitch each corner of the {edge} and clip into it, just short of the stitch line; "
-            f"sew it on, right sides together, opening each corner out straight{ease}; {wrap}; fold a mitre at each "
-            "corner and stitch it.",
-        ))  # fmt: skip
     ends = "" if is_ring(group) else "; its ends stay open, to be caught in a seam"
     return Told((
-        f"{title}: {join}{_gather_up(told, seam)}sew it on, right sides together, stretching the binding{by}, never "
-        f"the {edge}; {wrap}{ends}.",
+        f"{_begin_binding(told, group)}{_gather_up(told, seam)}sew it on, right sides together, stretching the binding"
+        f"{_stretch(told, seam)}, never the {edge_of(told.garment, seam)}; {_WRAP}{ends}.",
     ))  # fmt: skip
+
+
+def tell_cornered_binding(told: Telling, group: Group) -> Told:
+    """Tell a binding on an edge with corners: one strip, folded to a mitre at each."""
+    seam = group.seams[0]
+    by = _stretch(told, seam)
+    ease = f", stretching it{by} along its curves only" if by else ""
+    return Told((
+        f"{_begin_binding(told, group)}stay-stitch each corner of the {edge_of(told.garment, seam)} and clip into it, "
+        f"just short of the stitch line; sew it on, right sides together, opening each corner out straight{ease}; "
+        f"{_WRAP}; fold a mitre at each corner and stitch it.",
+    ))  # fmt: skip
+
+
+def _begin_binding(told: Telling, group: Group) -> str:
+    seam = group.seams[0]
+    join = f"join the ends, the join at {join_place(told.garment, seam.plies[0])}; " if is_ring(group) else ""
+    return f"{capital(group.title)}{stitch_words(told, seam)}: {join}"

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from drafting.garment import Garment, Role, Telling, Use, Zone
-from drafting.garment.buttons import buttonholes, buttons
+from drafting.garment.closure import buttonholes, buttons
+from drafting.garment.features import DroppingEdge
 from drafting.saying import without_sides
 from drafting.units import Unit, show_length
 from drafting.work.telling import and_, interfaced_titles, is_knit
@@ -39,7 +40,7 @@ def stay_words(garment: Garment) -> Iterator[str]:
         yield "Stay-stitch the neckline of each piece in its allowance, near the stitch line, from shoulder to centre."
 
 
-def hem_words(garment: Garment, hem: Iterable[Use], when: str = "") -> Iterator[str]:
+def hem_words(garment: Garment, hem: Sequence[Use], when: str = "") -> Iterator[str]:
     """Tell how edges are turned up as hems; vents, whose edges are turned first, in a step of their own."""
     vents: dict[str, None] = {}
     names: dict[str, None] = {}
@@ -57,7 +58,8 @@ def hem_words(garment: Garment, hem: Iterable[Use], when: str = "") -> Iterator[
         )
     if not names:
         return
-    hang = "let the skirt hang for a day and level its edge; " if _circular(garment) else ""
+    drops = any(garment.piece(use.piece).of_kind(DroppingEdge) for use in hem)
+    hang = "let the skirt hang for a day and level its edge; " if drops else ""
     how = (
         "turn it to the wrong side along the fold line, press, and sew it from the right side."
         if knit
@@ -82,20 +84,15 @@ def _hem_name(opening: str) -> str:
     return _HEMS.get(stem, stem.removesuffix("-hem").replace("-", " "))
 
 
-def _circular(garment: Garment) -> bool:
-    """Whether a skirt is cut in a circle, so that its edge drops where it is on the bias."""
-    return any(fact.name == "circle_share" for fact in garment.facts)
-
-
 def buttons_words(garment: Garment, unit: Unit) -> Iterator[str]:
     """The last step where there are buttons (common practice: after all else, hems too)."""
-    facts = {fact.name: fact.value for fact in garment.facts}
     holed = [str(piece.title).lower() for piece in garment.pieces if buttonholes(piece.drills)]
     under = [str(piece.title).lower() for piece in garment.pieces if buttons(piece.drills)]
     count = button_count(garment)
     if not (holed and under):
         return
-    length, wide = (show_length(facts[name], unit) for name in ("buttonhole_length", "button_diameter"))
+    buttoned = next(closure for closure in reversed(garment.closures) if closure.button)
+    length, wide = show_length(buttoned.hole, unit), show_length(buttoned.button, unit)
     many = count > 1
     yield (
         f"Work {f'the {count} buttonholes' if many else 'the buttonhole'}, {length} long, in the {and_(holed)}, which "

@@ -93,9 +93,9 @@ def is_zipped(told: Telling) -> bool:
 
 def meets_closure(told: Telling, seam: Seam) -> bool:
     """Whether a seam runs on where a closure ends."""
-    parts = {use.line.rpartition("/")[0] for use in seam.uses()}
-    ends = {use.line.rpartition("/")[0] for s in told.garment.seams if s.kind.closes for use in s.uses()}
-    return bool((parts - {""}) & ends)
+    closing = (use for one in told.garment.seams if one.kind.closes for use in one.uses())
+    parted = {told.garment.line(use).ancestry[-1:] for use in closing}
+    return any(line.ancestry and line.ancestry[-1:] in parted for line in map(told.garment.line, seam.uses()))
 
 
 def and_(words: Sequence[str]) -> str:

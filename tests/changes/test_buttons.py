@@ -15,7 +15,7 @@ from drafting.errors import CannotDraft
 from drafting.finishing import CutPiece, finish
 from drafting.finishing.plan import FinishPlan
 from drafting.garment import Garment
-from drafting.garment.buttons import buttonholes, buttons
+from drafting.garment.closure import buttonholes, buttons
 from drafting.geometry import Path, Point
 from drafting.output.pictures import symbols
 from drafting.proof import Finding, prove

@@ -9,9 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drafting.changes.design.gathers import let_in_gathers
+from drafting.changes.design.mirror import mirror_whole
 from drafting.changes.design.style_line import draw_style_line
 from drafting.errors import CannotDraft
-from drafting.garment import Garment, Role, Use
+from drafting.garment import Garment, Role, Side, Use
 from drafting.garment.places import gathered_length
 from drafting.proof.proof import prove
 from tests.garments import BODY, SINGERS, TOP, Planned, brief, build
@@ -92,6 +93,19 @@ def test_what_is_gathered_twice_adds_up() -> None:
     assert gathered_length(made, run) == pytest.approx(80.0, abs=4e-3)
     assert made.run_length(run) - gathered_length(made, run) == pytest.approx(plain.run_length(run), abs=4e-3)
     assert len(made.piece("front").notes) == 1 + len(plain.piece("front").notes)
+
+
+def test_a_mirrored_garment_is_gathered_as_much() -> None:
+    """Gathers near one end of the neckline: in the image they are near the other, and bands are drafted as long."""
+    made = build(
+        brief(), BODY, [(let_in_gathers, {"at": "neckline", "by": 60.0, "way": "away", "start": 0.1, "end": 0.6})]
+    )
+    image = mirror_whole(made)
+    along = {side: (Use("front", f"neckline-{side}"),) for side in (Side.LEFT, Side.RIGHT)}
+    drawn = {side: gathered_length(made, run) for side, run in along.items()}
+    assert sum(drawn.values()) == pytest.approx(60.0, abs=4e-3)
+    assert {side.other: gathered_length(image, run) for side, run in along.items()} == drawn
+    assert mirror_whole(image) == made
 
 
 @pytest.mark.parametrize(

@@ -26,7 +26,7 @@ from drafting.garment.carry import (
     with_features,
     with_only,
 )
-from drafting.garment.features import Heir
+from drafting.garment.features import Gathers, Heir
 from drafting.garment.lines import Line
 from drafting.garment.places import Place
 from drafting.geometry import Affine, Path, Point
@@ -194,3 +194,16 @@ def test_a_ruled_line_is_straight_again() -> None:
     assert not soft.is_straight
     assert ruled.is_straight
     assert math.isclose(ruled.length, 400.0)
+
+
+def test_gathers_are_shared_by_the_parts_of_their_line() -> None:
+    """All of them together are as many, each part's those of its own stretch; joined again, none is lost."""
+    piece = with_features(sheet(), (Gathers("top", 60.0, 0.2, 0.8),))
+    parts = (Heir("one", 0.0, 0.4), Heir("two", 0.4, 1.0))
+    apart = hand_on(piece, {"top": parts})
+    assert [(each.line, each.by) for each in apart.of_kind(Gathers)] == [
+        ("one", pytest.approx(20.0)),
+        ("two", pytest.approx(40.0)),
+    ]
+    joined = hand_on(apart, {"one": (Heir("all", end=0.5),), "two": (Heir("all", start=0.5),)})
+    assert sum(each.by for each in joined.of_kind(Gathers)) == pytest.approx(60.0)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -10,6 +11,8 @@ import pytest
 from drafting.job import draft_job
 from drafting.proof import print_proof, prove
 from drafting.units import Unit
+from drafting.work import make_up
+from drafting.work.sewing import steps_of_work
 from tests.laws.jobs import WEARER, job_from
 
 WORN = WEARER.split("[cloth]")[0]
@@ -212,6 +215,26 @@ def test_a_stay_says_what_it_is_and_the_corner_of_a_band_is_no_tape() -> None:
     for words in ("clear elastic", "selvedge", "fusible tape", "cut to the paper's length", "hatched"):
         assert words in first
     assert not steps("fitted-bodice")[0].startswith("Stays")
+
+
+FOLDED = '[[changes]]\nchange = "neckline"\nfront = "v"\n'
+GATHERED = '[[changes]]\nchange = "gathers"\nat = "neckline"\nway = "away"\n'
+
+
+@pytest.mark.parametrize(
+    ("design", "more"),
+    [
+        ("knit-top", FOLDED),
+        ("knit-top", GATHERED),
+        ("half-circle-dress", ""),
+        ("waist-seam-dress", ""),
+    ],
+)
+def test_no_step_is_read_from_facts(design: str, more: str) -> None:
+    """Facts are for the maker: corners, gathers, a hem that drops and what closes a dress are known without them."""
+    garment = draft_job(job_from(ticket(design, more)))
+    bare = replace(garment, facts=())
+    assert [*steps_of_work(make_up(bare), bare, "cm")] == [*steps_of_work(make_up(garment), garment, "cm")]
 
 
 def test_a_skirts_waistband_zip_and_hanging_hem() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -11,10 +12,11 @@ from hypothesis import strategies as st
 from blocks.bodice import draft_knit_bodice
 from blocks.darted_bodice import draft_darted_bodice
 from blocks.skirt import draft_straight_skirt
+from drafting.changes.design.mirror import mirror_whole
 from drafting.errors import CannotDraft
 from drafting.finishing import finish
 from drafting.finishing.plan import FinishPlan
-from drafting.garment import Step, openings
+from drafting.garment import Face, Side, Step, openings
 from drafting.proof import prove
 from drafting.saying import render
 from drafting.ticket import find_catalogue
@@ -149,3 +151,13 @@ def test_a_closure_that_is_too_short_is_told_to_be_longer() -> None:
         if f.code == "openings.pass" and "neck" in f.place
     ]
     assert all("greater length" in remedy for remedy in remedies)
+
+
+def test_a_closure_mirrored_is_on_the_other_side() -> None:
+    """Its two edges are those of the other side's seam; one at the centre back stays there."""
+    garment, _ = skirt(["skirt", ("closure", {"place": "left"})])
+    (closure,), (other,) = garment.closures, mirror_whole(garment).closures
+    assert (closure.place, other.place) == (Side.LEFT, Side.RIGHT)
+    assert other.seams == ("closure-right-a", "closure-right-b")
+    assert (other.passes, other.button, other.hole) == (closure.passes, closure.button, closure.hole)
+    assert replace(closure, place=Face.BACK).mirrored.place is Face.BACK

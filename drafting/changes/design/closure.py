@@ -15,6 +15,7 @@ from drafting.errors import CannotDraft
 from drafting.garment import (
     LOCKSTITCH,
     Brief,
+    Closure,
     Face,
     Fact,
     Garment,
@@ -38,13 +39,12 @@ from drafting.redraw.buttons import Buttons, mark_buttons
 from drafting.redraw.centre import with_centre_back
 from drafting.redraw.heights import is_skirt
 from drafting.redraw.opening import Chain, SeamStretch, open_edges, seams_at
-from drafting.saying import Saying, mm, say
+from drafting.saying import mm, say
 from drafting.sides import side_or_word
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.units import show_length
 from drafting.work.kinds import STYLE
-from drafting.work.telling import capital
 
 CLOSED_BELOW_UNDERARM = TradeValue(50.0, "mm", "from memory")
 """Of side seam left sewn between a side closure and the armhole."""
@@ -62,38 +62,37 @@ SKIRT_OPENING = TradeValue(0.85, "share", "common practice")
 """Of the height from waist to hip that a skirt opens over at least: zips of 18 to 20 cm."""
 
 
-def _place_words(told: Telling, group: Group) -> tuple[str, str, str]:
-    """What closes it, where it is, and how long it is, in words."""
+def _place_words(told: Telling, group: Group) -> tuple[str, str]:
+    """Where a closure is, and how long it is, in words."""
     seam = group.seams[0]
-    title = seam.title if isinstance(seam.title, Saying) else Saying("")
-    what, place = title.value("kind"), title.value("place")
-    where = "at the centre back" if place == "back" else f"in the {place} side seam"
-    return str(what), where, show_length(told.garment.run_length(seam.plies[0]), told.unit)
+    place = next(closure.place for closure in told.garment.closures if seam.name in closure.seams)
+    where = f"in the {place} side seam" if isinstance(place, Side) else f"at the centre {place}"
+    return where, show_length(told.garment.run_length(seam.plies[0]), told.unit)
 
 
 def _tell_zip(told: Telling, group: Group) -> Told:
     """Tell how a zip is put in (common practice)."""
-    what, where, length = _place_words(told, group)
+    where, length = _place_words(told, group)
     top = told.garment.line(group.seams[0].plies[0][0]).opening
     at = (
         f"its stop just below the {top}'s stitch line" if top in ("neck", "waist") else "its ends at the opening's ends"
     )
     return Told((
-        f"{capital(what)} {where}, {length} long: neaten both edges, press them under along the stitch lines, pin the "
+        f"Zip {where}, {length} long: neaten both edges, press them under along the stitch lines, pin the "
         f"zip behind them, {at}; stitch both sides, from below up, with a zip foot.",
     ))  # fmt: skip
 
 
 def _tell_buttons(told: Telling, group: Group) -> Told:
     """Tell how the stands of a buttoned opening are made (common practice)."""
-    _, where, length = _place_words(told, group)
+    where, length = _place_words(told, group)
     return Told((f"Opening {where}, {length}: interface both stands. Fold the stand in half onto its wrong side, press "
                  "and stitch it.",))  # fmt: skip
 
 
 def _zip_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:
     """A zip, once for its two edges."""
-    if not seam.name.endswith("-a"):
+    if not any(seam.name == closure.seams[0] for closure in told.garment.closures):
         return ()
     length = show_length(told.garment.run_length(seam.plies[0]), told.unit)
     return (f"a zip of {length} (a longer one can be cut down)",)
@@ -162,7 +161,7 @@ class ClosureOptions:
 )
 def open_closure(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
     """Part the centre back if need be, and open the seam."""
-    if any(seam.name == f"closure-{o.place}-a" for seam in garment.seams):
+    if any(closure.place == o.place for closure in garment.closures):
         raise CannotDraft(
             "place", say("it is open at the {place} already", place=o.place), help="give a place one closure"
         )
@@ -177,13 +176,20 @@ def open_closure(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
     stretches = _stretches(garment, o, upper, lower, depth)
     _refuse_gathered(garment, stretches, o.place)
     garment, opened = open_edges(garment, stretches, opening)
-    garment = garment.with_(seams=_closing(garment, opened, o), facts=_facts(garment, o, depth, opened, lower))
+    passes = None if lower is None else girth_below_waist(garment, depth)
+    edges = _closing(garment, opened, o)
+    closure = Closure(_place(o), (edges[0].name, edges[1].name), passes)
+    garment = garment.with_(seams=edges, facts=_facts(garment, o, opened, passes))
     if o.kind == "buttons":
-        upper_run, under_run = _lap_edges(garment, brief, o, opened)
-        garment = mark_buttons(garment, upper_run, under_run, Buttons(o.button, o.apart, o.buttonholes == "across"))
-    if opening.startswith("placket"):
-        garment = replace(garment, openings=(*garment.openings, opening))
-    return garment
+        row = Buttons(o.button, o.apart, o.buttonholes == "across")
+        garment = mark_buttons(garment, *_lap_edges(garment, brief, o, opened), row)
+        closure = replace(closure, button=row.diameter, hole=row.hole)
+    own = () if opening in ("neck", "waist", "hem") else (opening,)
+    return garment.with_(closures=(closure,), openings=(*garment.openings, *own))
+
+
+def _place(o: ClosureOptions) -> Side | Face:
+    return Face.BACK if o.place == "back" else Side(o.place)
 
 
 def _depth(garment: Garment, brief: Brief, o: ClosureOptions, upper: Chain | None, lower: SeamStretch | None) -> float:
@@ -333,9 +339,7 @@ def _edge(garment: Garment, run: Run) -> Face | Side:
     return line.face if line.role is Role.SIDE else piece.side
 
 
-def _facts(
-    garment: Garment, o: ClosureOptions, depth: float, opened: tuple[Run, Run], lower: SeamStretch | None
-) -> tuple[Fact, ...]:
+def _facts(garment: Garment, o: ClosureOptions, opened: tuple[Run, Run], passes: float | None) -> tuple[Fact, ...]:
     found = [
         Fact(
             "closure_length",
@@ -345,8 +349,7 @@ def _facts(
             say("the {kind} at the {place}", kind=o.kind, place=side_or_word(o.place)),
         ),
     ]
-    if lower is not None:
-        girth = girth_below_waist(garment, depth)
+    if passes is not None:
         told = "girth of the skirt where the closure ends; the hips must pass it"
-        found.append(Fact("closure_passes", girth, "mm", "solve", told))
+        found.append(Fact("closure_passes", passes, "mm", "solve", told))
     return tuple(found)

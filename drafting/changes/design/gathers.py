@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 
 from drafting.errors import CannotDraft, DraftingError
 from drafting.garment import (
@@ -21,6 +22,8 @@ from drafting.garment import (
     faces_of,
     option,
 )
+from drafting.garment.carry import drop_features, only, with_features
+from drafting.garment.features import Gathers
 from drafting.garment.places import Place, gathered_length
 from drafting.geometry import Point
 from drafting.mending import mend_wavering
@@ -114,8 +117,17 @@ def _gather(garment: Garment, face: Face, by: float, o: GathersOptions) -> Garme
     )
     facts = [Fact(f"gathers_{o.at}_{face}", by, "mm", "choice", told)]
     if lines[0].opening:
-        facts += [Fact(f"gathered {line.name} {face}", _growth(made, line), "mm", "choice", told) for line in lines]
+        grown = {line.name: _growth(made, line) for line in lines}
+        facts += [Fact(f"gathered {name} {face}", growth, "mm", "choice", told) for name, growth in grown.items()]
+        garment = garment.with_(pieces=[_let_gathers_in(garment.piece(piece.name), grown)])
     return garment.with_(facts=facts)
+
+
+def _let_gathers_in(piece: Piece, grown: Mapping[str, float]) -> Piece:
+    """Return the piece with the fullness of its lines, added to what was gathered along them before."""
+    old = {each.line: each for each in piece.of_kind(Gathers) if each.line in grown}
+    new = [Gathers(name, by + (old[name].by if name in old else 0.0)) for name, by in grown.items()]
+    return with_features(drop_features(piece, only(Gathers, called=grown)), new)
 
 
 def _drawn_up(garment: Garment, piece: Piece, lines: tuple[Line, ...]) -> float:

@@ -57,6 +57,7 @@ def mirror_whole(garment: Garment) -> Garment:
         solves=_sort_by_name(garment.solves, tuple(_mirror_solve(solve) for solve in garment.solves)),
         aims=tuple(_mirror_aim(aim) for aim in garment.aims),
         notes=tuple(map(mirror_words, garment.notes)),
+        closures=tuple(closure.mirrored for closure in garment.closures),
     )
 
 

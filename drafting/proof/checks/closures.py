@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from drafting.cloth import Cloth, Kind
-from drafting.garment import Brief, Garment, Level, Role, Seam
+from drafting.garment import Brief, Closure, Garment, Level, Role, Seam
 from drafting.mending import situation
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Saying, list_sayings, say, show_share, tape
@@ -37,10 +37,10 @@ def check_closures(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
 
 
 def _ends(garment: Garment, brief: Brief) -> Iterator[Finding]:
-    told = [fact.value for fact in garment.facts if fact.name == "closure_passes"]
-    if not told or not closures(garment):
+    passes = [closure.passes for closure in garment.closures if closure.passes is not None]
+    if not passes:
         return
-    reach = told[-1] * (1.0 + stretch_of(brief.cloth))
+    reach = passes[-1] * (1.0 + stretch_of(brief.cloth))
     hip = brief.body["hip_girth"]
     if reach < hip - TOLERANCE.sewn_length:
         yield Finding(
@@ -108,28 +108,29 @@ def _waists(garment: Garment) -> Iterator[Level]:
 
 def check_stand(garment: Garment, cut: Sequence[CutPiece]) -> tuple[Finding, ...]:
     """Warn of a button stand, half of its edge's allowance, that is too narrow for the buttons (common practice)."""
-    widths = [fact.value for fact in garment.facts if fact.name == "button_diameter"]
-    runs = [seam.plies[0] for seam in garment.seams if seam.kind.lapped]
-    lines = {(use.piece, use.line) for run in runs for use in run}
-    if not widths or not lines:
-        return ()
-    need = widths[-1] / 2.0 + LEAST_STAND
-    narrow = {
+    return tuple(
+        Finding(
+            "closures.stand", Severity.WARNING, name, stand, need,
+            say("the button stand of {name} is {stand} wide, and a button of {button} wants {need} "
+"beyond the line it stands on", name=name, stand=tape(stand), button=tape(closure.button), need=tape(need),),
+            say("let button-closure under [seams] be {value}, or take smaller buttons", value=tape(2.0 * need),),
+        )
+        for closure in garment.closures
+        if closure.button and (need := closure.button / 2.0 + LEAST_STAND)
+        for name, stand in _stands(garment, closure, cut).items()
+        if stand < need - TOLERANCE.sewn_length
+    )  # fmt: skip
+
+
+def _stands(garment: Garment, closure: Closure, cut: Sequence[CutPiece]) -> Mapping[str, float]:
+    """The width (mm) of the stand on each cut piece, the last edge's where one has several."""
+    lines = {(use.piece, use.line) for seam in closure.seams for use in garment.seam(seam).plies[0]}
+    return {
         piece.name: edge.allowance / 2.0
         for piece in cut
         for edge in piece.outline
         if any((served, edge.line) in lines for served in piece.stands_for)
-        and edge.allowance / 2.0 < need - TOLERANCE.sewn_length
     }
-    return tuple(
-        Finding(
-            "closures.stand", Severity.WARNING, name, stand, need,
-            say("the button stand of {name} is {stand} wide, and a button of {widths} wants {need} "
-"beyond the line it stands on", name=name, stand=tape(stand), widths=tape(widths[-1]), need=tape(need),),
-            say("let button-closure under [seams] be {value}, or take smaller buttons", value=tape(2.0 * need),),
-        )
-        for name, stand in narrow.items()
-    )  # fmt: skip
 
 
 def opens_waist(garment: Garment) -> bool:

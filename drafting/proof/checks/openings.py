@@ -13,7 +13,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from drafting.cloth import Fit, Kind, hand_passage
 from drafting.garment import Brief, Garment, Opening, Piece, Role, Run, Side, Use, same_corner
 from drafting.mending import Situation, situation
-from drafting.proof.checks.closures import check_closures, closures, opens_waist, quote_places, stretch_of
+from drafting.proof.checks.closures import check_closures, opens_waist, quote_places, stretch_of
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import OpeningRow
 from drafting.record import dataclass
@@ -168,8 +168,8 @@ _CLOSED_AT = {"neck": ("back",), "waist": ("back", "left", "right"), "hem": ("le
 
 def _closed_at(row: OpeningRow, garment: Garment) -> list[str]:
     """The places at which a closure lets more through an opening already."""
-    seams = {seam.name for seam in closures(garment)}
-    return [place for place in _CLOSED_AT.get(_kind(row), ()) if f"closure-{place}-a" in seams]
+    places = {closure.place for closure in garment.closures}
+    return [place for place in _CLOSED_AT.get(_kind(row), ()) if place in places]
 
 
 def _kind(row: OpeningRow) -> str:

@@ -115,7 +115,7 @@ def _drop(garment: Garment, face: Face) -> float | None:
 
 def _tell_passage(garment: Garment, brief: Brief) -> Iterator[FittingMeasure]:
     """What the closure was reckoned to let pass, right round at its end."""
-    found = [fact.value for fact in garment.facts if fact.name == "closure_passes"]
+    found = [closure.passes for closure in garment.closures if closure.passes is not None]
     if found:
         yield FittingMeasure("round the closure's end", brief.body["hip_girth"], found[-1])
 

@@ -1,15 +1,40 @@
-"""Buttons and buttonholes on a piece: marked points, so that whatever is done to the piece carries them along.
+"""Closures: where a garment opens for a zip or for buttons; and the marks of buttons and buttonholes on its pieces.
 
-A button is one mark, where it is sewn on; a buttonhole is two, its ends.
+A button is one mark, where it is sewn on; a buttonhole is two, its ends: points, so that whatever is done to the piece
+carries them along.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 from drafting.garment.features import Drill, PointFeature
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.sides import Face, Side, swap_sides
+
+
+@dataclass(frozen=True, slots=True)
+class Closure:
+    """Where a garment opens: at the centre of a face or at a side; its two edges are each held by a seam of that name.
+
+    ``passes`` is the girth (mm) where it ends, which the body must pass, if it does; ``button`` is the diameter of its
+    buttons (mm) and ``hole`` the length of its buttonholes, 0 where it has none.
+    """
+
+    place: Side | Face
+    seams: tuple[str, str]
+    passes: float | None = None
+    button: float = 0.0
+    hole: float = 0.0
+
+    @property
+    def mirrored(self) -> Closure:
+        """The closure on the wearer's other side."""
+        one, two = map(swap_sides, self.seams)
+        place = self.place.other if isinstance(self.place, Side) else self.place
+        return replace(self, place=place, seams=(one, two))
 
 
 @dataclass(frozen=True, slots=True)
