@@ -7,7 +7,7 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
 
 from drafting.errors import CannotDraft, DraftingError, GeometryError, InputError, NoAnswer
-from drafting.finishing import fingerprint, finish, keep_codes
+from drafting.finishing import Printed, finish, keep_codes, record_print
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Garment
 from drafting.paper import SheetPlan, plan_sheet
@@ -27,7 +27,8 @@ class Result:
 
     ``cut`` is empty where a failed proof leaves nothing to cut, ``sheet`` None where nothing is to be printed.
     ``same`` holds the pieces that are as they were in the earlier draft named; ``changed`` is a sheet of the others,
-    for whoever has those in print, None where all pieces are the same or none is.
+    for whoever has those in print, None where all pieces are the same or none is; ``prints`` holds all
+    pieces as they were printed, in that draft or in this.
     """
 
     job: Job
@@ -37,6 +38,7 @@ class Result:
     sheet: SheetPlan | None
     same: tuple[CutPiece, ...] = ()
     changed: SheetPlan | None = None
+    prints: tuple[Printed, ...] = ()
 
 
 def draft_job(job: Job) -> Garment:
@@ -186,13 +188,13 @@ def run(
     job: Job,
     *,
     anyway: bool = False,
-    since: Mapping[str, tuple[str, str]] | None = None,
+    since: Mapping[str, Printed] | None = None,
     lay: bool = True,
     telling: Telling = lambda _: None,
 ) -> Result:
     """Draft, prove and finish a job, and lay it on paper if it is proven, or ``anyway``.
 
-    ``since`` gives code and fingerprint of an earlier draft's pieces by name: pieces that differ are laid out by
+    ``since`` gives an earlier draft's pieces by name, as they were printed: pieces that differ are laid out by
     themselves too, and pieces of one name keep their code.
     Without ``lay`` nothing is laid on paper.
     CannotDraft where a block or change can't be drawn; what a proof finds is in the result and never raised.
@@ -202,14 +204,22 @@ def run(
     telling("proving")
     cut, proof = finish_job(job, garment)
     sheet = changed = None
-    cut = keep_codes(cut, {name: code for name, (code, _) in since.items()}) if since else cut
-    same = tuple(piece for piece in cut if since and since.get(piece.name, ("", ""))[1] == fingerprint(piece))
+    earlier = since or {}
+    cut = keep_codes(cut, {name: printed.code for name, printed in earlier.items()}) if earlier else cut
+    prints = tuple(_standing_print(record_print(piece), earlier) for piece in cut)
+    same = tuple(piece for piece, printed in zip(cut, prints, strict=True) if printed is earlier.get(piece.name))
     differing = tuple(piece for piece in cut if piece not in same)
     if lay and cut and (proof.passed or anyway):
         telling("laying the pieces on pages")
         sheet = plan_sheet(cut, job.paper)
         changed = plan_sheet(differing, job.paper) if same and differing else None
-    return Result(job, garment, proof, cut, sheet, same, changed)
+    return Result(job, garment, proof, cut, sheet, same, changed, prints)
+
+
+def _standing_print(printed: Printed, earlier: Mapping[str, Printed]) -> Printed:
+    """The earlier print where it may still be used, so that small moves of many drafts never add up unseen."""
+    before = earlier.get(printed.name)
+    return before if before is not None and before.serves_for(printed) else printed
 
 
 def finish_job(job: Job, garment: Garment) -> tuple[tuple[CutPiece, ...], Proof]:

@@ -22,6 +22,8 @@ class Tolerance:
     """How far a parallel line may stray from the true parallel."""
     flatten: float = 0.05
     """Sagitta allowed where a curve is drawn or tested as chords."""
+    printed: float = 0.05
+    """A point moved by no more than this lies where it was printed: a dot of a printer at 600 to the inch is 0.042."""
     sewn_length: float = 0.5
     """Two plies of a seam that differ by less than this from their stated ease agree."""
     joint: float = 1e-4

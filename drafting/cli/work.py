@@ -12,6 +12,7 @@ import click
 from drafting.cli.terminal import Progress, print_note
 
 if TYPE_CHECKING:
+    from drafting.finishing import Printed
     from drafting.job import Result
     from drafting.ticket import Catalogue
 
@@ -87,14 +88,12 @@ def document_of(result: Result) -> str:
     """Return the text of proof.json for a result."""
     import json
 
-    from drafting.finishing import fingerprint
     from drafting.proof import proof_document
     from drafting.seal import seal_file
 
     job = result.job
-    pieces = [(piece.code, piece.name, piece.title, fingerprint(piece)) for piece in result.cut]
     document = proof_document(
-        result.proof, title=job.title, mark=job.mark, unit=job.unit, pieces=pieces, measured=job.sources.measured
+        result.proof, title=job.title, mark=job.mark, unit=job.unit, pieces=result.prints, measured=job.sources.measured
     )
     text = json.dumps(document, indent=2, ensure_ascii=False) + "\n"
     return seal_file(text.encode(), MAKE, job.mark).decode()
@@ -136,14 +135,15 @@ def refuse_suffix(out: Path | None) -> None:
         raise click.UsageError("Name with --out a FILE that ends in .pdf.")
 
 
-def earlier_pieces(earlier: Path) -> dict[str, tuple[str, str]]:
-    """Return code and fingerprint of an earlier draft's pieces by name, read from its folder or its proof.json.
+def earlier_pieces(earlier: Path) -> dict[str, Printed]:
+    """Return an earlier draft's pieces by name, as they were printed, read from its folder or its proof.json.
 
     InputError where there is none, or it isn't one that this program wrote.
     """
     import json
 
     from drafting.errors import InputError, Problem
+    from drafting.proof import read_prints
     from drafting.ticket.ordinary import OddFile, read_ordinary
 
     path = earlier / "proof.json" if earlier.is_dir() else earlier
@@ -151,7 +151,7 @@ def earlier_pieces(earlier: Path) -> dict[str, tuple[str, str]]:
     mend = "name the folder of an earlier draft, or the proof.json in it"
     try:
         document = json.loads(read_ordinary(path, LARGEST_PROOF))
-        return {str(each["name"]): (str(each["code"]), str(each["fingerprint"])) for each in document["pieces"]}
+        return {each.name: each for each in read_prints(document)}
     except OddFile as odd:
         raise InputError([Problem(f"--since {path}", odd.read, _PROOF, mend)]) from None
     except OSError as error:

@@ -1,8 +1,20 @@
 """Finishing: from the net garment, on its stitch lines, to pieces with allowances, notches and words, ready to cut."""
 
 from drafting.finishing.cutpiece import CutEdge, CutPiece, Mark, Notch
-from drafting.finishing.earlier import fingerprint, keep_codes
+from drafting.finishing.earlier import Drawn, Printed, keep_codes, record_print
 from drafting.finishing.finish import finish
 from drafting.finishing.plan import FinishPlan, hem_shortage
 
-__all__ = ["CutEdge", "CutPiece", "FinishPlan", "Mark", "Notch", "fingerprint", "finish", "hem_shortage", "keep_codes"]
+__all__ = [
+    "CutEdge",
+    "CutPiece",
+    "Drawn",
+    "FinishPlan",
+    "Mark",
+    "Notch",
+    "Printed",
+    "finish",
+    "hem_shortage",
+    "keep_codes",
+    "record_print",
+]

@@ -1,6 +1,8 @@
 """What an earlier draft has in common with this one: pieces that may still be used, and the letters they had.
 
-A piece that was printed as E stays E, so that old and new papers agree on one table.
+A piece that was printed as E stays E, so that old and new papers agree on one table. Whether a piece may still be used
+is found by comparing where each point lies, not by a hash of rounded figures: however coarse the rounding, some figure
+lies on its edge, where the last digit of a sum would have a piece printed again that hasn't changed.
 """
 
 from __future__ import annotations
@@ -8,44 +10,74 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from hashlib import sha256
 from itertools import count
 
 from drafting.finishing.cutpiece import CutPiece
 from drafting.geometry import Path, Point
+from drafting.record import dataclass
 from drafting.text import letters_of
+from drafting.tolerance import TOLERANCE
 
-PLACES = 2
-"""Decimals of a millimetre that are told apart: less than the width of the printed line."""
-
-
-def fingerprint(piece: CutPiece) -> str:
-    """Return a short hash of all that is cut, marked and said of a piece, but for its code and the draft's mark.
-
-    Two drafts' pieces of one name and fingerprint may be used for one another.
-    """
-    return sha256("\n".join(_describe_piece(piece)).encode("utf-8")).hexdigest()[:16]
+_HANDLE = 10
+"""mm: how long a direction is drawn, so that it is compared as a point is."""
 
 
-def _describe_piece(piece: CutPiece) -> Iterator[str]:
-    yield f"{piece.name} {piece.title} {piece.how} {piece.quantity} {piece.mirrored} {piece.on_fold} {piece.cloth}"
-    yield _point(piece.grain)
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """One thing drawn on a piece, and where: x and y of each of its points in turn (mm), and of a curve's handles."""
+
+    what: str
+    at: tuple[float, ...]
+
+    def lies_on(self, other: Drawn) -> bool:
+        """Tell whether it is the same thing, and no point of it lies further from its like than TOLERANCE.printed."""
+        if self.what != other.what or len(self.at) != len(other.at):
+            return False
+        return all(abs(a - b) <= TOLERANCE.printed for a, b in zip(self.at, other.at, strict=True))
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """A piece as it was printed: all that is cut, marked and said of it, but for its letter and the draft's mark."""
+
+    code: str
+    name: str
+    title: str
+    said: str
+    drawn: tuple[Drawn, ...]
+
+    def serves_for(self, other: Printed) -> bool:
+        """Tell whether this print may be used for another draft's piece: all is told alike and lies where it lay."""
+        if (self.name, self.title, self.said) != (other.name, other.title, other.said):
+            return False
+        pairs = zip(self.drawn, other.drawn, strict=False)
+        return len(self.drawn) == len(other.drawn) and all(one.lies_on(two) for one, two in pairs)
+
+
+def record_print(piece: CutPiece) -> Printed:
+    """Return a piece as it is printed now."""
+    said = f"{piece.how}; {piece.quantity}, {piece.mirrored} mirrored, {piece.cloth}"
+    return Printed(piece.code, piece.name, piece.title, said, tuple(_drawn_on(piece)))
+
+
+def _drawn_on(piece: CutPiece) -> Iterator[Drawn]:
+    yield Drawn("grain", _points(piece.grain * _HANDLE))
     for edge in piece.outline:
-        yield f"cut {edge.name} {_path(edge.path)}"
+        yield _path(f"cut {edge.name}", edge.path)
     for mark in piece.marks:
-        yield f"{mark.kind} {mark.name} {_path(mark.path)}"
+        yield _path(f"{mark.kind} {mark.name}", mark.path)
     for notch in piece.notches:
-        yield f"notch {notch.seam} {notch.count} {_point(notch.at)} {_point(notch.inward)}"
+        yield Drawn(f"notch {notch.seam} {notch.count}", _points(notch.at, notch.at + notch.inward * _HANDLE))
     for name, at in piece.drills:
-        yield f"drill {name} {_point(at)}"
+        yield Drawn(f"drill {name}", _points(at))
 
 
-def _point(point: Point) -> str:
-    return f"{point.x:.{PLACES}f},{point.y:.{PLACES}f}".replace("-0.00", "0.00")
+def _path(what: str, path: Path) -> Drawn:
+    return Drawn(what, tuple(path.segments.ravel().tolist()))
 
 
-def _path(path: Path) -> str:
-    return " ".join(f"{v:.{PLACES}f}" for v in path.segments.ravel()).replace("-0.00", "0.00")
+def _points(*points: Point) -> tuple[float, ...]:
+    return tuple(figure for point in points for figure in (point.x, point.y))
 
 
 _CODE = re.compile(r"[A-Z]{1,3}")

@@ -1,7 +1,7 @@
 """Proof: the checks that a drafted garment goes together and fits, before anything is printed."""
 
 from drafting.proof.check import Check, Evidence, check
-from drafting.proof.document import proof_document
+from drafting.proof.document import proof_document, read_prints
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.proof import OWN, Proof, prove
 from drafting.proof.schema import proof_schema
@@ -21,5 +21,6 @@ __all__ = [
     "proof_lines",
     "proof_schema",
     "prove",
+    "read_prints",
     "tightest_rows",
 ]

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable
 from typing import Any, Final
 
+from drafting.finishing import Drawn, Printed
 from drafting.garment import Surface
 from drafting.proof.finding import Finding
 from drafting.proof.proof import Proof
@@ -13,7 +14,7 @@ from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.saying import Unit, render
 from drafting.seal import SEAL_ROOM
 
-FORMAT: Final = "blockwright-proof-1"
+FORMAT: Final = "blockwright-proof-2"
 
 
 def proof_document(
@@ -22,15 +23,15 @@ def proof_document(
     title: str,
     mark: str,
     unit: Unit,
-    pieces: Iterable[tuple[str, str, str, str]] = (),
+    pieces: Iterable[Printed] = (),
     measured: Iterable[tuple[str, tuple[str, ...]]] = (),
 ) -> dict[str, Any]:
     """Return the proof as JSON-able values; ``proof_schema`` documents them.
 
     Lengths are mm, angles degrees, shares 0 to 1, whatever ``unit`` the maker reads; ``mark`` is the draft's mark.
-    ``pieces`` gives the cut pieces as (code, name, title, fingerprint), by which a later draft knows which of them it
-    may use again. ``measured`` gives each file's measurements, where one person's stand in more than one. What made the
-    file is told first, with room for its seal.
+    ``pieces`` gives the cut pieces as they were printed, by which a later draft knows which of them it may use again.
+    ``measured`` gives each file's measurements, where one person's stand in more than one. What made the file is told
+    first, with room for its seal.
     """
     return {
         "made": SEAL_ROOM,
@@ -66,12 +67,35 @@ def proof_document(
             }
             for s in proof.solves
         ],
-        "pieces": [
-            {"code": code, "name": name, "title": words, "fingerprint": print_} for code, name, words, print_ in pieces
-        ],
+        "pieces": [_print(printed) for printed in pieces],
         "measured": [{"file": file, "measurements": list(names)} for file, names in measured],
         "estimated": [{"measurement": name, "rule": str(rule)} for name, rule in proof.estimated],
     }
+
+
+def _print(printed: Printed) -> dict[str, Any]:
+    drawn = [{"what": each.what, "at": " ".join(map(_hundredths, each.at))} for each in printed.drawn]
+    words = {"code": printed.code, "name": printed.name, "title": printed.title, "said": printed.said}
+    return {**words, "drawn": drawn}
+
+
+def _hundredths(figure: float) -> str:
+    """A figure to 0.01 mm: the error is far below what prints are compared by."""
+    return str(round(figure, 2) + 0.0)
+
+
+def read_prints(document: dict[str, Any]) -> tuple[Printed, ...]:
+    """Return the pieces of a proof as they were printed; KeyError, TypeError or ValueError where it is none."""
+    return tuple(
+        Printed(
+            str(each["code"]),
+            str(each["name"]),
+            str(each["title"]),
+            str(each["said"]),
+            tuple(Drawn(str(one["what"]), tuple(map(float, str(one["at"]).split()))) for one in each["drawn"]),
+        )
+        for each in document["pieces"]
+    )
 
 
 def _plain_number(value: float | None) -> float | None:

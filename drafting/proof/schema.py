@@ -65,7 +65,15 @@ def proof_schema() -> _Schema:
                 code=_describe(_TEXT, "Its letter on the page map."),
                 name=_TEXT,
                 title=_TEXT,
-                fingerprint=_describe(_TEXT, "Equal in two drafts if the earlier print may be used again."),
+                said=_describe(_TEXT, "How many are cut, and how."),
+                drawn=_list(
+                    _object(
+                        "One thing drawn on it.",
+                        what=_TEXT,
+                        at=_describe(_TEXT, "x and y of each point in turn, to 0.01 mm; of a curve with its handles."),
+                    ),
+                    "All that is drawn, by which a later draft finds whether this print may be used again.",
+                ),
             ),
             "The cut pieces; none where the proof stands alone.",
         ),

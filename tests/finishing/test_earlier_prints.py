@@ -1,0 +1,118 @@
+"""Whether an earlier print still serves: decided by where points lie, not by a hash of rounded figures."""
+
+from __future__ import annotations
+
+import json
+import random
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from drafting.finishing import CutPiece, Printed, record_print
+from drafting.geometry import Path, Point
+from drafting.job import Result, run
+from drafting.proof import proof_document, read_prints
+from drafting.tolerance import TOLERANCE
+from tests.laws.jobs import job_of
+
+EDGE = 0.005
+"""mm: what is rounded to a hundredth turns over here."""
+
+
+@cache
+def made() -> Result:
+    """A top, drafted and finished."""
+    return run(job_of("knit-top"), lay=False)
+
+
+def document(result: Result) -> str:
+    """The proof's document of a result, as a file holds it."""
+    return json.dumps(proof_document(result.proof, title="", mark="", unit="cm", pieces=result.prints))
+
+
+def shaken(piece: CutPiece, by: float, seed: int = 0) -> CutPiece:
+    """A piece each of whose points is moved by as much, one way or the other."""
+    chance = random.Random(seed)
+
+    def shake(path: Path) -> Path:
+        figures = path.segments.copy()
+        figures += [[[chance.choice((-by, by)) for _ in point] for point in cubic] for cubic in figures]
+        return Path(figures)
+
+    outline = tuple(replace(edge, path=shake(edge.path)) for edge in piece.outline)
+    return replace(piece, outline=outline, marks=tuple(replace(mark, path=shake(mark.path)) for mark in piece.marks))
+
+
+def on_edges(piece: CutPiece) -> CutPiece:
+    """A piece moved so that all its points lie where rounding turns over."""
+
+    def rounded(path: Path) -> Path:
+        return Path((path.segments * 50.0).round() / 50.0 + EDGE)
+
+    return replace(piece, outline=tuple(replace(edge, path=rounded(edge.path)) for edge in piece.outline), marks=())
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_the_last_figures_of_sums_never_print_a_piece_again(seed: int) -> None:
+    """Whatever a processor makes of them, though every point lay on the edge of rounding."""
+    for piece in made().cut:
+        for lying in (piece, on_edges(piece)):
+            before, after = record_print(shaken(lying, 1e-9, seed)), record_print(shaken(lying, 1e-9, seed + 7))
+            assert before.serves_for(after)
+
+
+def test_what_moved_visibly_is_printed_again() -> None:
+    """A line moved by a tenth of a millimetre, a turned grain, another name, a mark more."""
+    for piece in made().cut:
+        before = record_print(piece)
+        edge = piece.outline[0]
+        moved = replace(edge, path=edge.path.moved(Point(0.0, 2.0 * TOLERANCE.printed)))
+        others = (
+            replace(piece, outline=(moved, *piece.outline[1:])),
+            replace(piece, grain=Point(piece.grain.x + 0.02, piece.grain.y)),
+            replace(piece, quantity=piece.quantity + 1, how="cut one more"),
+            replace(piece, cloth="another"),
+            replace(piece, marks=piece.marks[1:]),
+            replace(piece, drills=(*piece.drills, ("here", Point(0.0, 0.0)))),
+        )
+        assert not any(before.serves_for(record_print(other)) for other in others)
+
+
+def test_a_print_is_read_back_from_the_proof_as_it_was_written() -> None:
+    """To a hundredth of a millimetre, and it serves for itself."""
+    read = read_prints(json.loads(document(made())))
+    assert [(each.code, each.name, each.said) for each in read] == [
+        (each.code, each.name, each.said) for each in made().prints
+    ]
+    for there, here in zip(read, made().prints, strict=True):
+        assert there.serves_for(here)
+        for one, two in zip(there.drawn, here.drawn, strict=True):
+            assert one.at == pytest.approx(two.at, abs=0.00501)
+
+
+def test_a_draft_that_changes_nothing_hands_the_same_prints_on() -> None:
+    """So that moves too small to show can't add up over many versions: each is compared with the paper there is."""
+    first = {each.name: each for each in read_prints(json.loads(document(made())))}
+    moved = {name: _moved(each, 0.8 * TOLERANCE.printed) for name, each in first.items()}
+    second = run(job_of("knit-top"), lay=False, since=moved)
+    assert [each.name for each in second.same] == list(first)
+    handed_on = read_prints(json.loads(document(second)))
+    assert {each.name: each for each in handed_on} == _as_written(moved), "the prints on the table, not today's lines"
+
+
+def _moved(printed: Printed, by: float) -> Printed:
+    return replace(
+        printed, drawn=tuple(replace(each, at=tuple(figure + by for figure in each.at)) for each in printed.drawn)
+    )
+
+
+def _as_written(prints: dict[str, Printed]) -> dict[str, Printed]:
+    result = replace(made(), prints=tuple(prints.values()))
+    return {each.name: each for each in read_prints(json.loads(document(result)))}
+
+
+def test_what_is_kept_is_small() -> None:
+    """A few kilobytes a piece, so that the proof stays a file to look at."""
+    pieces = json.loads(document(made()))["pieces"]
+    assert len(json.dumps(pieces)) < 4000 * len(pieces)
