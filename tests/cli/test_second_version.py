@@ -123,7 +123,7 @@ def test_where_every_piece_differs_the_whole_is_to_be_printed(first: Path, capsy
     (first / "second.toml").write_text(DEMO.replace("bust_girth = 92", "bust_girth = 99"), "utf-8")
     proof = json.loads((first / "first" / "proof.json").read_text("utf-8"))
     for piece in proof["pieces"]:
-        piece["fingerprint"] = "another"
+        piece["said"] = "cut another way"
     (first / "other.json").write_text(json.dumps(proof), "utf-8")
     ran = run(capsys, "make", "second.toml", "--out", "second", "--since", "other.json")
     assert "No piece is as in the earlier draft" in ran.out
