@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import click
 
 from drafting.cli.app import examples
+from drafting.cli.surroundings import after_writing
 from drafting.cli.terminal import MADE, NOT_PROVEN, Progress, print_note
 from drafting.cli.work import (
     DEMO,
@@ -121,7 +122,8 @@ def command(
         older = _write_pattern(result, folder, files, copy=asked if demo else None)
     finally:
         progress.clear()
-    print_made(result, Made(folder, tuple(files), pattern, changed, compared=since is not None, older=older))
+    with after_writing("the pattern", folder):
+        print_made(result, Made(folder, tuple(files), pattern, changed, compared=since is not None, older=older))
     return status
 
 
@@ -133,7 +135,7 @@ def _write_pattern(result: Result, folder: Path, files: dict[str, bytes], copy: 
     from drafting.folder import find_older, write_files
 
     more = {copy.name: copy.read_bytes()} if copy is not None and not os.path.lexists(folder / copy.name) else {}
-    write_files(folder, files | more, print_note, over=(MAKE, PROVE), drop=(FITTING, CHANGED))
+    write_files(folder, files | more, print_note, MAKE, over=(PROVE,), drop=(FITTING, CHANGED))
     return find_older(folder, result.job.mark, MAKE)
 
 

@@ -58,7 +58,7 @@ def command(file: Path, design: str, fit: str | None, unit: Unit) -> int:
         mend = "name another file, or move this one away"
         raise InputError([Problem(name, "this file exists and is not written over", "", mend)])
     text = blank_ticket(find_catalogue(), design, unit=unit, fit=fit or "")
-    write_files(file.parent, {file.name: text.encode()}, print_note)
+    write_files(file.parent, {file.name: text.encode()}, print_note, "new")
     with after_writing("the ticket", file):
         print_lines(f"The ticket is in {name}. Fill in the measurements and the cloth's stretch, then:")
         print_lines(f"  blockwright make {name}")

@@ -35,7 +35,7 @@ def command(file: Path | None) -> int:
         from drafting.folder import write_files
 
         data = seal_file(f"{text}\n".encode(), SCHEMA)
-        write_files(file.parent, {file.name: data}, print_note, over=(SCHEMA,))
+        write_files(file.parent, {file.name: data}, print_note, SCHEMA)
         with after_writing("the schema", file):
             print_lines(f"The schema is in {file}.")
     return MADE

@@ -126,7 +126,7 @@ def write_pdf(file: Path, data: bytes, command: str) -> None:
     """Write one PDF, sealed, over none but one of the same command."""
     from drafting.folder import write_files
 
-    write_files(file.parent, {file.name: data}, print_note, over=(command,))
+    write_files(file.parent, {file.name: data}, print_note, command)
 
 
 def refuse_suffix(out: Path | None) -> None:

@@ -20,14 +20,16 @@ def write_files(
     folder: Path,
     files: Mapping[str, bytes],
     telling: Telling,
+    command: str,
     *,
     over: Collection[str] = (),
     drop: Collection[str] = (),
 ) -> None:
     """Write files into a folder, made if need be; InputError, and nothing changed, if they can't be written.
 
-    Only files that one of the commands ``over`` made are written over; those named in ``drop`` are taken away, if they
-    are that and none of the new ones has their name. ``telling`` is told when another run must be waited for.
+    Only files that the ``command`` made, or one of those in ``over``, are written over; those named in ``drop`` are
+    taken away, if it was the ``command`` that made them and none of the new ones has their name. ``telling`` is told
+    when another run must be waited for.
     """
     odd = [name for name in files if not is_plain(name)]
     if odd:
@@ -42,9 +44,9 @@ def write_files(
     ):
         at = Workplace(folder)
         settle(at)
-        refuse_foreign(folder, files, over)
-        gone = [name for name in drop if name not in files and is_own(folder / name, over)]
-        _exchange(at, files, Journal(tuple(files), tuple(gone), tuple(over)))
+        refuse_foreign(folder, files, (command, *over))
+        gone = [name for name in drop if name not in files and is_own(folder / name, (command,))]
+        _exchange(at, files, Journal(tuple(files), tuple(gone), (command, *over)))
 
 
 def settle_folder(folder: Path, telling: Telling) -> None:

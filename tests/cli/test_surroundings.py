@@ -30,6 +30,7 @@ def in_shell(words: str, cwd: Path, **settings: str) -> tuple[int, str, str]:
     [
         ("blockwright list papers >/dev/full", 2, "can't be printed here: the disk is full"),
         ("blockwright list papers >/dev/full 2>&1", 2, ""),
+        ("blockwright make --demo >/dev/full", 2, "the pattern is written, in soprano-pattern, but its report"),
         ("blockwright new t.toml >/dev/full", 2, "the ticket is written, in t.toml, but its report can't be printed"),
         ("blockwright new t.toml >&-", 0, ""),
         ("blockwright new t.toml <&- >&- 2>&-", 0, ""),

@@ -88,13 +88,14 @@ def test_what_another_draft_left_goes_or_is_told(ticket: Path, capsys: Capture) 
     assert run(capsys, "lay", "woven.toml", "--out", "p/cutting.pdf").status == 0
     assert "Of another draft" not in run(capsys, "make", "woven.toml", "--out", "p").out
     (ticket / "p" / "notes.txt").write_text("mine")
+    assert run(capsys, "prove", "woven.toml", "--fitting", "--out", "p/by-hand.pdf").status == 0
     ran = run(capsys, "make", "alto.toml", "--out", "p")
     assert ran.status == 0
     names = {path.name for path in (ticket / "p").iterdir()}
-    assert names == {"pattern.pdf", "sheet.pdf", "pattern.svg", "proof.json", "cutting.pdf", "notes.txt"}
+    assert names == {"pattern.pdf", "sheet.pdf", "pattern.svg", "proof.json", "cutting.pdf", "by-hand.pdf", "notes.txt"}
     told = ran.out.split("Of another draft")[1]
-    assert "cutting.pdf" in told
-    assert "blockwright lay" in told
+    for words in ("p/cutting.pdf", "blockwright lay", "p/by-hand.pdf", "blockwright prove"):
+        assert words in told
 
 
 def test_any_command_finishes_what_a_killed_one_left(ticket: Path, capsys: Capture) -> None:

@@ -110,7 +110,7 @@ def hush(_: str) -> None:
 
 def write(folder: Path, text: str, *more: str) -> None:
     """Write a tiny pattern, over another."""
-    write_files(folder, pattern(text, *more), hush, over=("make",), drop=(DROPPED,))
+    write_files(folder, pattern(text, *more), hush, "make", drop=(DROPPED,))
 
 
 def held(folder: Path) -> dict[str, bytes]:

@@ -43,17 +43,18 @@ def test_what_isn_t_ours_is_refused_by_name(tmp_path: Path, what: str) -> None:
 
 
 def test_what_is_to_be_taken_away_and_isn_t_ours_stays(tmp_path: Path) -> None:
-    """A file of the user's own with the name of one that the pattern before had."""
-    (tmp_path / "e.pdf").write_text("mine")
-    write(tmp_path, "new")
-    assert held(tmp_path) == {**pattern("new"), "e.pdf": b"mine"}
+    """A file with the name of one that the pattern before had: the user's own, or made by another command."""
+    for other in (b"mine", drawing("by hand", "prove")):
+        (tmp_path / "e.pdf").write_bytes(other)
+        write(tmp_path, "new")
+        assert held(tmp_path) == {**pattern("new"), "e.pdf": other}
 
 
 def test_a_file_without_a_seal_is_never_written_over(tmp_path: Path) -> None:
     """Not even by the command that wrote it: it was to be filled in."""
-    write_files(tmp_path, {"alto.toml": b"title = 1"}, hush, over=("new",))
+    write_files(tmp_path, {"alto.toml": b"title = 1"}, hush, "new")
     with pytest.raises(InputError, match=r"alto\.toml"):
-        write_files(tmp_path, {"alto.toml": b"title = 2"}, hush, over=("new",))
+        write_files(tmp_path, {"alto.toml": b"title = 2"}, hush, "new")
     assert held(tmp_path) == {"alto.toml": b"title = 1"}
 
 

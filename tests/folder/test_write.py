@@ -79,7 +79,7 @@ def test_what_stands_in_the_way_is_told(tmp_path: Path) -> None:
             write(folder, "new")
     for name in ("", "..", "a/b.pdf"):
         with pytest.raises(InputError, match="a name of its own"):
-            write_files(tmp_path / "out", {name: b"new"}, hush)
+            write_files(tmp_path / "out", {name: b"new"}, hush, "make")
     assert held(tmp_path) == {"file": b"mine"}
     assert not (tmp_path / "out").exists()
 
@@ -125,7 +125,7 @@ def test_two_runs_never_write_at_once(tmp_path: Path) -> None:
             words.append(text)
             told.set()
 
-        write_files(tmp_path, pattern("second"), tell, over=("make",))
+        write_files(tmp_path, pattern("second"), tell, "make")
         first.join()
     assert ["another run is writing" in text for text in words] == [True]
     assert held(tmp_path) == {**pattern("second"), "notes.txt": b"mine"}
@@ -166,7 +166,7 @@ def test_where_a_folder_can_t_be_locked_a_file_is(
 
     monkeypatch.setattr(lock, "_lock_opened", refuse)
     words: list[str] = []
-    write_files(tmp_path / "out", pattern("new"), words.append)
+    write_files(tmp_path / "out", pattern("new"), words.append, "make")
     assert held(tmp_path / "out") == pattern("new")
     assert len(tried) == 2
     assert ["can't be locked" in text for text in words] == [True] * file_too
@@ -195,7 +195,7 @@ class Slow(Disk):
 
 journal.os = Slow()
 prove.command.callback = lambda **_: write_files(
-    Path(sys.argv[1]), pattern("new, and longer,"), print, over=("make",), drop=("e.pdf",))
+    Path(sys.argv[1]), pattern("new, and longer,"), print, "make", drop=("e.pdf",))
 sys.exit(main(["prove"]))
 """
 ROOT = Path(__file__).parents[2]
@@ -242,7 +242,7 @@ def test_what_waits_for_another_run_can_be_stopped(tmp_path: Path) -> None:
         with lock_folder(tmp_path, hush, ()):
             start = time.monotonic()
             with pytest.raises(KeyboardInterrupt):
-                write_files(tmp_path, pattern("new"), lambda _: signal.raise_signal(signal.SIGINT))
+                write_files(tmp_path, pattern("new"), lambda _: signal.raise_signal(signal.SIGINT), "make")
             assert time.monotonic() - start < 2.0
     finally:
         signal.signal(signal.SIGINT, before)
