@@ -68,9 +68,16 @@ _LEGS = ("a", "b", "upper", "lower")
 def speak_name(name: str) -> str:
     """Return the name of a line, a piece or an opening as it is spoken: its side first, and no part of it by itself.
 
+    A line may stand behind its piece: "front.hem-left".
+
+    >>> speak_name("front.hem-left")
+    'left hem of the front'
     >>> speak_name("armhole-left"), speak_name("hem-right/a"), speak_name("dart-bust-left-a"), speak_name("neck")
     ('left armhole', 'right hem', 'left bust dart', 'neck')
     """
+    piece, _, line = name.partition(".")
+    if line:
+        return f"{speak_name(line)} of the {speak_name(piece)}"
     parts = name.partition("/")[0].split("-")
     side = next((part for part in parts if part in (Side.LEFT, Side.RIGHT)), "")
     rest = [part for part in parts if part != side]

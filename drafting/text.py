@@ -22,7 +22,7 @@ def show_read(value: object) -> str:
         return "true" if value else "false"
     if isinstance(value, int) and abs(value) >= 10**15:
         return "a whole number of more than 15 digits"
-    return printable(str(value)[:SHOWN])
+    return f"“{printable(str(value)[:SHOWN])}”"
 
 
 def printable(text: str) -> str:

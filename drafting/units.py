@@ -239,7 +239,7 @@ def _number(value: object, where: str, allowed: str) -> float:
         _refuse(where, value, allowed, 'write a number, or text such as "96 cm"')
     if abs(value) <= LONGEST_LENGTH * 10:  # false for NaN too
         return float(value)
-    _refuse(where, value, allowed, "write a finite number of ordinary size")
+    _refuse(where, value, allowed, "write an ordinary number")
 
 
 def _refuse(where: str, value: object, allowed: str, mend: str, close: tuple[str, ...] = ()) -> NoReturn:
@@ -252,5 +252,5 @@ def _show_read(value: object) -> str:
         return "a number of more than 20 digits"
     if isinstance(value, (str, int, float)) or value is None:
         text = value if isinstance(value, str) else repr(value)
-        return printable(text[:LONGEST_TEXT])
-    return f"a {type(value).__name__}"
+        return f"“{printable(text[:LONGEST_TEXT])}”"
+    return "a table" if isinstance(value, dict) else "a list" if isinstance(value, list) else "a date or a time"

@@ -21,7 +21,7 @@ ENGINE_WORDS = (
     r"coordinates?|vectors?|arrays?|matrix|converge\w*|iterations?|radians?|NumPy|in \d+ calls",
     # its model
     r"facts?|garment holds|Use|lineage|the path|paths?|segments?|polylines?|rings?|loops?|run of|role|plies of",
-    r"has no line|no piece|the ring|arc length|choose alike|token|internal",
+    r"has no line|the ring|arc length|choose alike|token|internal",
 )
 """Words and groups of words, each a part of a regular expression that stands between the borders of words."""
 
@@ -32,7 +32,7 @@ ODD_FIGURES = (
     r"[\[(]'|'[\])]|\('",  # a list of names as the language writes it
     r"(?<![\w’])'[^' ]*'(?!\w)",  # a name in its quotes
     r"[{}]",  # a template that wasn't filled in
-    r"\bdart-\w+-\w+|\b(?:waist|hem|side|armhole|shoulder|neckline|cap|underarm|centre|panel)-(?:left|right)\b",
+    r"\bdart-(?!to-)\w+-\w+|\b(?:waist|hem|side|armhole|shoulder|neckline|cap|underarm|centre|panel)-(?:left|right)\b",
     r"\b\w+-[ab]\b|/[ab]\b",  # a leg of a dart, a part of a line
 )
 """What figures and names never look like in a sentence, each a regular expression."""

@@ -10,6 +10,7 @@ from typing import Final
 from drafting.errors import InputError, Problem, close_matches
 from drafting.record import dataclass
 from drafting.saying import Words, mm, say, span
+from drafting.text import show_read
 from drafting.units import Unit, parse_length
 
 STRIP: Final = 6.2
@@ -66,7 +67,6 @@ def paper_named(text: str, default_unit: Unit = "mm", *, where: str = "paper") -
 
     InputError if it is neither; the sizes are taken as width by height.
     """
-    shown = text[:60]
     key = _key(text)
     for paper in PAPERS:
         if key in (_key(paper.name), _key(paper.name).removeprefix("us")):
@@ -78,7 +78,7 @@ def paper_named(text: str, default_unit: Unit = "mm", *, where: str = "paper") -
         [
             Problem(
                 where,
-                shown,
+                show_read(text),
                 ", ".join(paper.name for paper in PAPERS) + ' or a size such as "60 x 90 cm"',
                 close=close_matches(text, [paper.name for paper in PAPERS]),
             )

@@ -42,7 +42,7 @@ def find_darts(garment: Garment, name: str, side: str) -> tuple[Dart, ...]:
         whose = "" if side == "both" else f"{side} "
         raise CannotDraft(
             "dart",
-            say("there is no {whose}dart named {name!r}", whose=whose, name=name),
+            say("there is no {whose}dart called “{name}”", whose=whose, name=name),
             help=f"there are: {', '.join(close)}" if close else "let the design have a darted block",
         )
     return chosen
@@ -92,12 +92,12 @@ def read_place(told: str) -> tuple[str, float]:
     if found is None or found[1] not in WORDS:
         raise CannotDraft(
             "to",
-            say("{told!r} isn't a place", told=told),
+            say("“{told}” isn't a place", told=told),
             help=say('write one of {words} and a share, as "side 0.3"', words=", ".join(WORDS)),
         )
     share = float(found[2]) / (100.0 if found[3] else 1.0)
     if not 0.0 <= share <= 1.0:
-        raise CannotDraft("to", say("{told!r} lies beyond the line", told=told), help="write a share from 0 to 1")
+        raise CannotDraft("to", say("“{told}” lies beyond the line", told=told), help="write a share from 0 to 1")
     return found[1], share
 
 

@@ -102,12 +102,17 @@ def _refuse_circle(path: Path, seen: list[Path], where: str) -> None:
 
 
 def _with_units(chain: list[tuple[Path, Mapping[str, object]]], catalogue: Catalogue) -> tuple[Layer, ...]:
-    """Give each file its unit: its own, or else that of what it builds on, or else centimetres."""
+    """Give each file its unit: its own, or else that of what it builds on, or else centimetres.
+
+    A design of the catalogue is no file of the maker's: it is called after the ticket that asks for it.
+    """
     unit: Unit = "cm"
     layers: list[Layer] = []
     designs = set(catalogue.designs.values())
     for path, tables in chain:
         if "unit" in tables:
             unit = parse_unit(tables["unit"], where=f"{path.name}: unit")
-        layers.append(Layer(path.name, tables, unit, path in designs))
+        inherited = path in designs and path != chain[-1][0]
+        name = f"{chain[-1][0].name}, in its design {path.stem}" if inherited else path.name
+        layers.append(Layer(name, tables, unit, path in designs))
     return tuple(layers)

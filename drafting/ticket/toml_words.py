@@ -124,7 +124,10 @@ def _switch(fault: _Fault) -> Told | None:
     key, value = fault.key()
     word = value.partition("#")[0].strip()
     if word.lower() in _SWITCH and word not in ("true", "false"):
-        return f"{word} stands here", f"true and false are written small: {printable(key)} = {_SWITCH[word.lower()]}"
+        return (
+            f"{show_read(word)} stands here",
+            f"true and false are written small: {printable(key)} = {_SWITCH[word.lower()]}",
+        )
     return None
 
 
@@ -204,7 +207,7 @@ def _odd_name(fault: _Fault) -> Told | None:
         return None
     sound = ("." if table else "_").join(re.findall(r"[A-Za-z0-9_-]+", name))
     read = f"{show_read(name)} can't be the name of a {'table' if table else 'key'}"
-    return read, f"names are of letters from a to z, figures, _ and -: {sound or 'bust_girth'}"
+    return read, f"names are of letters from a to z, figures, _ and -: {show_read(sound or 'bust_girth')}"
 
 
 def _odd_character(fault: _Fault) -> Told | None:

@@ -30,6 +30,16 @@ Tree = Mapping[str, Union[TicketValue, "Tree"]]
 """Tables of told values."""
 
 
+class TicketTable(dict[str, Union[TicketValue, "Tree"]]):
+    """A table that knows where it stands, empty or not: "alto.toml: paper.size"."""
+
+    __slots__ = ("where",)
+
+    def __init__(self, values: Tree, where: str) -> None:
+        super().__init__(values)
+        self.where = where
+
+
 LEAVE_OUT = "leave_out"
 """The key of what a ticket leaves out of what it inherits."""
 
@@ -62,12 +72,13 @@ class Layer:
         return tuple((self.where(place), self._tell(table, place)) for place, table in zip(places, found, strict=True))
 
     def _tell(self, table: Mapping[str, object], *path: str) -> Tree:
-        return {
+        told: Tree = {
             key: self._tell(value, *path, key)
             if isinstance(value, dict)
             else TicketValue(value, self.where(*path, key), self.unit, self.file)
             for key, value in table.items()
         }
+        return TicketTable(told, self.where(*path))
 
 
 Changes = tuple[tuple[str, Tree], ...]
@@ -91,12 +102,17 @@ def strip_places(tree: Tree) -> dict[str, object]:
     return {key: value.value if isinstance(value, TicketValue) else strip_places(value) for key, value in tree.items()}
 
 
+def table_place(tree: Tree) -> str:
+    """Return where a table stands; "ticket" for one that stands nowhere."""
+    return tree.where if isinstance(tree, TicketTable) else "ticket"
+
+
 def lay_over(base: Tree, new: Tree, *path: str) -> Tree:
     """Return a table with another laid over it, deeply.
 
     A block that is replaced by another takes none of the options that were meant for the first.
     """
-    result = dict(base)
+    result = TicketTable(base, table_place(new))
     for key, value in new.items():
         old = base.get(key)
         if (

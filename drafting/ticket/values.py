@@ -11,7 +11,7 @@ from drafting.garment.step import OptionInfo
 from drafting.saying import render
 from drafting.text import show_read
 from drafting.ticket.shape import stray_key
-from drafting.ticket.tree import TicketValue, Tree
+from drafting.ticket.tree import TicketValue, Tree, table_place
 from drafting.units import (
     Unit,
     parse_angle,
@@ -57,7 +57,7 @@ def read_values(
 def read_value(info: OptionInfo, found: TicketValue | Tree) -> Value:
     """Return one value in inside units; InputError if it isn't of the kind told, or out of its range."""
     if not isinstance(found, TicketValue):
-        raise InputError([Problem(first_place(found), "a table stands here", in_words(info), "write one value")])
+        raise InputError([Problem(table_place(found), "a table stands here", in_words(info), "write one value")])
     if found.value == "" and info.unit != "text":
         raise InputError(
             [
@@ -124,16 +124,9 @@ def in_words(info: OptionInfo) -> str:
 def unknown_key(key: str, found: TicketValue | Tree, known: Iterable[str]) -> Problem:
     """Return the problem of a key that no one knows, with names that are nearly it."""
     known = tuple(known)
-    where = found.where if isinstance(found, TicketValue) else first_place(found)
+    where = found.where if isinstance(found, TicketValue) else table_place(found)
     close = close_matches(key, known)
     return Problem(where, f"there is no {show_read(key)} here", ", ".join(known) or "nothing", stray_key(key), close)
-
-
-def first_place(tree: Tree) -> str:
-    """Return where the first value of a table stands: the nearest there is to the table's own place."""
-    for value in tree.values():
-        return value.where if isinstance(value, TicketValue) else first_place(value)
-    return "ticket"
 
 
 def _length(info: OptionInfo, found: TicketValue) -> Value:

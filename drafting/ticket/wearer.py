@@ -12,8 +12,8 @@ from drafting.garment.step import OptionInfo
 from drafting.record import dataclass
 from drafting.text import show_read
 from drafting.ticket.inherit import SAME_PERSON, Inherited
-from drafting.ticket.tree import Layer, TicketValue, Tree, find_table, find_value
-from drafting.ticket.values import first_place, read_value, unknown_key
+from drafting.ticket.tree import Layer, TicketValue, Tree, find_table, find_value, table_place
+from drafting.ticket.values import read_value, unknown_key
 from drafting.units import parse_angle, parse_length
 
 RULES = OptionInfo(
@@ -162,7 +162,7 @@ def _unknown_measurement(key: str, found: TicketValue | Tree) -> Problem:
 
 def _figure(each: Measurement, found: TicketValue | Tree) -> float:
     if not isinstance(found, TicketValue):
-        raise InputError([Problem(first_place(found), "a table stands here", "one measurement", each.sentence)])
+        raise InputError([Problem(table_place(found), "a table stands here", "one measurement", each.sentence)])
     if found.value == "":
         allowed = each.show_range(found.unit)
         raise InputError([Problem(found.where, "it isn't filled in yet", allowed, each.sentence)])

@@ -91,7 +91,7 @@ def test_a_block_that_is_to_be_left_out_says_how(capsys: Capture) -> None:
     write("knit-top", head='leave_out = ["blocks.sleeves"]\n')
     ran = run(capsys, "prove", "alto.toml")
     assert ran.status == 2
-    assert "knit-top.toml: blocks.cuffs: shaped-cuff can't be drafted" in flat(ran.err)
+    assert "alto.toml, in its design knit-top: blocks.cuffs: shaped-cuff can't be drafted" in flat(ran.err)
     assert 'under [blocks.cuffs]: arm = …; or, to be without it: leave_out = ["blocks.cuffs"]' in flat(ran.err)
 
 
@@ -116,7 +116,7 @@ def test_a_measurement_in_the_way_is_named_with_its_table(capsys: Capture) -> No
         patch.setattr(type(job.steps[0].step), "apply", refuse, raising=False)
         with pytest.raises(CannotDraft) as refusal:
             draft_job(job)
-    assert refusal.value.where == "knit-top.toml: blocks.body"
+    assert refusal.value.where == "alto.toml, in its design knit-top: blocks.body"
     assert refusal.value.write == "under [wearer.body]: armscye_girth"
 
 

@@ -222,12 +222,12 @@ def test_mirrored_darts_are_darts():
 @pytest.mark.parametrize(
     ("change", "options", "to", "match"),
     [
-        (move_dart, {"dart": "bst"}, "waist", "no dart named 'bst'"),
+        (move_dart, {"dart": "bst"}, "waist", "no dart called “bst”"),
         (move_dart, {"to": "elbow 0.5"}, "waist", "isn't a place"),
         (move_dart, {"to": "shoulder 1.5"}, "waist", "beyond the line"),
         (move_dart, {"dart": "waist-front"}, "hip", "no mouth at an edge"),
         (join_darts, {"dart": "shoulder"}, "waist", "another piece"),
-        (seam_dart, {"to": "shoulder"}, "waist", "no dart 'shoulder' on its piece"),
+        (seam_dart, {"to": "shoulder"}, "waist", "no dart “shoulder” on its piece"),
     ],
 )
 def test_what_cant_be_done_is_refused(change: object, options: dict[str, str], to: str, match: str):

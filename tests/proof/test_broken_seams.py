@@ -60,7 +60,7 @@ def test_an_unknown_line_stops_the_rest():
     bad = Section(((Use("front", "sholder-left"),), (Use("back", "shoulder-left", True),)), (0.0, 0.0))
     proof = prove(with_seam(top, "shoulder-left", bad), brief())
     found = one(proof, "names.unknown")
-    assert "shoulder-left" in render(found.remedy, "cm")
+    assert "left shoulder" in render(found.remedy, "cm")
     assert not proof.passed
     assert proof.surface is None
 

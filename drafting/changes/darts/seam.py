@@ -108,7 +108,7 @@ def _route(garment: Garment, one: Dart, o: DartToSeamOptions) -> tuple[Garment, 
         close = ", ".join(close_matches(o.to, names)) or ", ".join(names)
         raise CannotDraft(
             "to",
-            say("the {title} has no dart {to!r} on its piece", title=one.title, to=o.to),
+            say("the {title} has no dart “{to}” on its piece", title=one.title, to=o.to),
             help=say("it has {close}", close=close),
         )
     end = found[0]
@@ -225,7 +225,7 @@ def _check_names(garment: Garment, o: DartToSeamOptions, old: Piece, part: str, 
     if old.lines(edge.ancestry[0]) or garment.has_piece(part):
         raise CannotDraft(
             "name",
-            say("the {title:lower} has a {name!r} already", title=old.title, name=o.name),
+            say("the {title:lower} has a {name:placed} already", title=old.title, name=o.name),
             help="give another name",
         )
 

@@ -110,7 +110,7 @@ def _join(garment: Garment, one: Dart, o: JoinDartsOptions) -> Garment:
     targets = [t for t in find_darts(garment, o.dart, o.side) if t.piece == one.piece and t.side is one.side]
     if not targets:
         raise CannotDraft(
-            "dart", say("the {title} lies on another piece than {dart!r}", title=one.title, dart=Name(o.dart))
+            "dart", say("the {title} lies on another piece than “{dart}”", title=one.title, dart=Name(o.dart))
         )
     old, target = garment.piece(one.piece), targets[0]
     before, after = mouth_edges(old, one)

@@ -187,7 +187,7 @@ def _edge(garment: Garment, face: Face, at: str) -> tuple[Piece, tuple[Line, ...
     if not found:
         raise CannotDraft(
             "at",
-            say("the {face} has no {at!r} to gather", face=face, at=at),
+            say("the {face} has no “{at}” to gather", face=face, at=at),
             help="draw a style line of that name before it",
         )
     _, name, lines_ = min(found)

@@ -101,7 +101,7 @@ def draw_style_line(garment: Garment, brief: Brief, o: StyleLineOptions) -> Garm
     name = re.sub(r"\s+", "-", o.name.strip().lower())
     if not _NAME.fullmatch(name) or name in {str(role) for role in Role}:
         raise CannotDraft(
-            "name", say("a part can't be called {name!r}", name=o.name), help='use a plain word such as "yoke"'
+            "name", say("a part can't be called “{name}”", name=o.name), help='use a plain word such as "yoke"'
         )
     for face in faces_of(o.face):
         for sides in _sides(o):
@@ -124,10 +124,10 @@ def read_place(told: str, key: str) -> tuple[str, float]:
         share = share / 100.0 if of == "%" else share / float(of[1:]) if of else share
     except (ValueError, ZeroDivisionError):
         raise CannotDraft(
-            key, say("{told!r} isn't a place", told=told), help=say("write a place {places}", places=_PLACES)
+            key, say("“{told}” isn't a place", told=told), help=say("write a place {places}", places=_PLACES)
         ) from None
     if not 0.0 <= share <= 1.0:
-        raise CannotDraft(key, say("{told!r} lies beyond the line", told=told), help="write a share from 0 to 1")
+        raise CannotDraft(key, say("“{told}” lies beyond the line", told=told), help="write a share from 0 to 1")
     return word, share
 
 

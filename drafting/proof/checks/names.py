@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from drafting.errors import close_matches
 from drafting.garment import Brief, Garment, Piece, Seam
 from drafting.proof.finding import Finding, Severity
+from drafting.saying import Name, Words, list_sayings, say
 
 
 def check_names(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
@@ -17,14 +18,19 @@ def check_names(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     return (*twice, *(finding for seam in garment.seams for finding in _seam(seam, lines)))
 
 
-def _error(place: str, says: str, mend: str) -> Finding:
+def _error(place: str, says: Words, mend: Words) -> Finding:
     return Finding("names.unknown", Severity.ERROR, place, None, None, says, mend, "")
 
 
 def _find_doubles(piece: Piece) -> Iterator[Finding]:
     for name, count in Counter(line.name for line in piece.all_lines).items():
         if count > 1:
-            says = f"{piece.name} has {count} lines named {name!r}"
+            says = say(
+                "the {piece:placed} has {count} edges called {line:placed}",
+                piece=Name(piece.name),
+                count=count,
+                line=Name(name),
+            )
             yield Finding("names.twice", Severity.ERROR, f"{piece.name}.{name}", count, 1, says, "name each once", "")
 
 
@@ -34,8 +40,13 @@ def _seam(seam: Seam, lines: dict[str, set[str]]) -> Iterator[Finding]:
         yield _error(seam.name, "its sections don't all have the same plies, each with its ease", "state each ply")
     for use in dict.fromkeys(seam.uses()):
         if use.piece not in lines:
-            close = ", ".join(close_matches(use.piece, lines)) or ", ".join(lines)
-            yield _error(seam.name, f"it sews {use.piece!r}, a piece that isn't there", f"there are: {close}")
+            says = say("it sews the {piece:placed}, which isn't there", piece=Name(use.piece))
+            yield _error(seam.name, says, _tell_near(use.piece, lines))
         elif use.line not in lines[use.piece]:
-            close = ", ".join(close_matches(use.line, lines[use.piece])) or ", ".join(sorted(lines[use.piece]))
-            yield _error(seam.name, f"{use.piece} has no line {use.line!r}", f"it has: {close}")
+            says = say("it sews an edge that isn't there, the {line:placed}", line=Name(use.line))
+            yield _error(seam.name, says, _tell_near(use.line, lines[use.piece]))
+
+
+def _tell_near(name: str, known: Iterable[str]) -> Words:
+    near = close_matches(name, known) or sorted(known)
+    return say("there are: {near}", near=list_sayings([say("{each:placed}", each=Name(each)) for each in near]))

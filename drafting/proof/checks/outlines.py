@@ -14,7 +14,7 @@ from drafting.geometry import STRAIGHT, Array, count_side_changes, kinks, meets_
 from drafting.mending import situation
 from drafting.proof.checks.samples import LineSamples
 from drafting.proof.finding import Finding, Severity
-from drafting.saying import Words, mm, say
+from drafting.saying import Name, Words, mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -89,7 +89,7 @@ def outline_findings(place: str, ring: Array) -> Iterator[Finding]:
             place,
             1.0,
             0.0,
-            f"the outline crosses or touches itself near ({met.x:.0f}, {met.y:.0f}) mm",
+            "the outline crosses or touches itself",
             "look at the lines that meet there: one is too long, or a curve runs over its neighbour",
             "",
         )
@@ -143,12 +143,22 @@ def _judge_fairness(piece: Piece, line: Line, curvature: Array) -> Iterator[Find
                 place,
                 float(found),
                 float(limit),
-                f"{line.name} wavers: it {says} {found} times, where a line of its kind does {limit} times at most",
+                say(
+                    "the {line:placed} wavers: it {says} {found}, where {most} at most is usual",
+                    line=Name(line.name),
+                    says=says,
+                    found=_times(found),
+                    most=_times(limit),
+                ),
                 measure="",
                 wanted=situation(
                     f"{line.role.value}-wavers", "draw it with fewer points, or part it where the shape is meant"
                 ),
             )
+
+
+def _times(count: int) -> str:
+    return {0: "never", 1: "once", 2: "twice"}.get(count, f"{count} times")
 
 
 def _judge_tightness(piece: Piece, line: Line, curvature: Array) -> Iterator[Finding]:

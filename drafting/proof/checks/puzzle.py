@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from drafting.garment import Brief, Fate, Garment, Surface
 from drafting.proof.finding import Finding, Severity
+from drafting.saying import Name, Words, say
 
 
 def check_puzzle(garment: Garment, brief: Brief, surface: Surface) -> tuple[Finding, ...]:
@@ -22,12 +23,16 @@ def check_twice(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     uses = Counter((use.piece, use.line) for seam in garment.seams for use in seam.uses())
     names = (f"{piece}.{line}" for (piece, line), count in uses.items() if count > 1)
     return tuple(
-        _error("twice", name, None, 1, f"{name} is sewn more than once", "part the line, or leave out a seam")
+        _error("twice", name, None, 1, _tell(name, "is sewn more than once"), "part the line, or leave out a seam")
         for name in names
     )
 
 
-def _error(code: str, place: str, value: float | None, limit: float | None, says: str, mend: str) -> Finding:
+def _tell(name: str, what: str) -> Words:
+    return say("the {name:placed} {what}", name=Name(name), what=what)
+
+
+def _error(code: str, place: str, value: float | None, limit: float | None, says: Words, mend: str) -> Finding:
     return Finding(f"puzzle.{code}", Severity.ERROR, place, value, limit, says, mend, "")
 
 
@@ -38,7 +43,7 @@ def _parts(surface: Surface) -> Iterator[Finding]:
             name,
             surface.components,
             1,
-            f"{name} isn't joined to the rest of the garment",
+            _tell(name, "isn't joined to the rest of the garment"),
             "sew it on with a seam",
         )
     for name in surface.strays:
@@ -47,7 +52,7 @@ def _parts(surface: Surface) -> Iterator[Finding]:
             name,
             None,
             None,
-            f"{name} joins one piece's right side to the other's wrong side, or end to start",
+            _tell(name, "joins one piece's right side to the other's wrong side, or end to start"),
             "let the seam's plies run the same way: one with its piece's outline, the other against it",
         )
 
@@ -59,7 +64,7 @@ def _find_unsewn(garment: Garment) -> Iterator[Finding]:
         for line in piece.all_lines:
             if line.fate is Fate.SEWN and not line.opening and (piece.name, line.name) not in sewn:
                 place = f"{piece.name}.{line.name}"
-                yield _error("unsewn", place, 0, 1, f"{place} is to be sewn, but no seam takes it", "add its seam")
+                yield _error("unsewn", place, 0, 1, _tell(place, "is to be sewn, but no seam takes it"), "add its seam")
 
 
 def _count(surface: Surface) -> Iterator[Finding]:
@@ -70,8 +75,7 @@ def _count(surface: Surface) -> Iterator[Finding]:
             "garment",
             surface.euler,
             2 - open_edges,
-            f"glued together, the pieces make corners - edges + faces = {surface.euler}; with {open_edges} openings a "
-            f"garment makes {2 - open_edges}",
+            f"joined along its seams, this is no garment with {open_edges} openings",
             "look for a seam that joins edges across the garment, or a piece sewn in twisted",
         )
 
@@ -81,13 +85,20 @@ def _openings(garment: Garment, surface: Surface) -> Iterator[Finding]:
     meant = Counter(garment.openings)
     hanging = Counter(opening.name for opening in surface.openings if opening.hangs)
     for name in (meant - found - hanging).elements():
-        yield _error("missing", name, 0, 1, f"the opening {name!r} is meant but sewn shut", "leave its edges unsewn")
+        yield _error(
+            "missing",
+            name,
+            0,
+            1,
+            say("the {name:placed} is to be open, and is sewn shut", name=Name(name)),
+            "leave its edges unsewn",
+        )
     for name in (found - meant).elements():
         yield _error(
             "unmeant",
             name,
             1,
             0,
-            f"an edge is left open that isn't meant: {name!r}",
-            "sew it, or name it as an opening",
+            say("the {name:placed} is left open, and isn't meant to be", name=Name(name)),
+            "let the design have what is sewn to it, or leave out what has it",
         )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from drafting.garment import Brief, Garment, Piece, Zone
 from drafting.proof.finding import Finding, Severity
-from drafting.saying import Words, mm, say
+from drafting.saying import Name, Words, mm, say
 
 
 def check_zones(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
@@ -20,11 +20,15 @@ def check_zones(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
 
 def _problem(piece: Piece, zone: Zone) -> Words:
     if not piece.lines(zone.line):
-        return f"a stay is to lie along {zone.line!r}, which {piece.name} doesn't have"
+        return say(
+            "a stay is to lie along the {line:placed}, which the {piece:placed} doesn't have",
+            line=Name(zone.line),
+            piece=Name(piece.name),
+        )
     if not (zone.width > 0.0 and 0.0 <= zone.start < zone.end <= 1.0):
         return say(
-            "the stay along {line!r} has no area: width {width}, from {start:g} to {end:g}",
-            line=zone.line,
+            "the stay along the {line:placed} has no area: width {width}, from {start:g} to {end:g}",
+            line=Name(zone.line),
             width=mm(zone.width, None),
             start=zone.start,
             end=zone.end,
