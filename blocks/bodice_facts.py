@@ -11,7 +11,7 @@ from drafting.body import Body
 from drafting.cloth import EaseTable
 from drafting.cloth.band import GOOD_RECOVERY
 from drafting.cloth.serve import LEAST_KNIT_STRETCH
-from drafting.garment import Aim, Brief, Fact, Side, Solve
+from drafting.garment import Aim, Brief, Fact, Girth, LineLength, Side, Solve, Width
 from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.saying import say
@@ -100,17 +100,19 @@ def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, BodiceSide], ne
     backs = [half.back for half in halves.values()]
     across = sum(back.armhole_curve.x_at_level(back.frame.level) for back in backs)
     aims = [
-        Aim("girth:bust", "bust", body["bust_girth"], 4.0 * f.quarter_bust - body["bust_girth"]),
-        Aim("girth:waist", "waist", body["waist_girth"], ease.waist),
-        Aim("girth:hip", "hip", body["hip_girth"], ease.hip),
-        Aim("across-back", "across back", body["across_back_width"], across - body["across_back_width"]),
+        Aim(Girth("bust"), "bust", body["bust_girth"], 4.0 * f.quarter_bust - body["bust_girth"]),
+        Aim(Girth("waist"), "waist", body["waist_girth"], ease.waist),
+        Aim(Girth("hip"), "hip", body["hip_girth"], ease.hip),
+        Aim(Width("across-back"), "across back", body["across_back_width"], across - body["across_back_width"]),
     ]
     for side, half in halves.items():
         extra = half.shoulder - body["shoulder_length"] - neck_widen
         aims.append(
-            Aim(f"line:shoulder-{side}", say("shoulder, {side}", side=side), body["shoulder_length"], extra, side)
+            Aim(
+                LineLength(f"shoulder-{side}"), say("shoulder, {side}", side=side), body["shoulder_length"], extra, side
+            )
         )
-    beyond = [measure for measure, y in (("girth:waist", f.waist), ("girth:hip", f.hip)) if y < f.hem]
+    beyond = [measure for measure, y in ((Girth("waist"), f.waist), (Girth("hip"), f.hip)) if y < f.hem]
     return tuple(aim for aim in aims if aim.measure not in beyond)
 
 

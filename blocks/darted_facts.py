@@ -9,7 +9,7 @@ from blocks.darted_back import BackHalf, Shaping
 from blocks.darted_frame import Neck, Widths, bust_dart, widths
 from blocks.darted_front import FrontHalf
 from drafting.cloth import EaseTable
-from drafting.garment import Aim, Brief, Face, Fact, Side, Solve, option
+from drafting.garment import Aim, Brief, Face, Fact, Girth, LineLength, Side, Solve, Width, option
 from drafting.garment.darts import angle
 from drafting.record import dataclass
 from drafting.redraw.shapes import Curve
@@ -202,15 +202,17 @@ def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, DartedSide]) ->
     backs = [half.back for half in halves.values()]
     across = sum(half.across_back for half in halves.values())
     aims = [
-        Aim("girth:bust", "bust", body["bust_girth"], 2.0 * w.bust - body["bust_girth"]),
-        Aim("girth:waist", "waist", body["waist_girth"], 2.0 * w.waist - body["waist_girth"]),
-        Aim("across-back", "across back", body["across_back_width"], across - body["across_back_width"]),
+        Aim(Girth("bust"), "bust", body["bust_girth"], 2.0 * w.bust - body["bust_girth"]),
+        Aim(Girth("waist"), "waist", body["waist_girth"], 2.0 * w.waist - body["waist_girth"]),
+        Aim(Width("across-back"), "across back", body["across_back_width"], across - body["across_back_width"]),
     ]
     if backs[0].frame.hip is not None:
-        aims.append(Aim("girth:hip", "hip", body["hip_girth"], 2.0 * w.hip - body["hip_girth"]))
+        aims.append(Aim(Girth("hip"), "hip", body["hip_girth"], 2.0 * w.hip - body["hip_girth"]))
     for side, half in halves.items():
         extra = half.front.frame.shoulder - body["shoulder_length"]
         aims.append(
-            Aim(f"line:shoulder-{side}", say("shoulder, {side}", side=side), body["shoulder_length"], extra, side)
+            Aim(
+                LineLength(f"shoulder-{side}"), say("shoulder, {side}", side=side), body["shoulder_length"], extra, side
+            )
         )
     return tuple(aims)

@@ -14,8 +14,10 @@ from drafting.garment import (
     Face,
     Fact,
     Garment,
+    Girth,
     Level,
     Line,
+    LineLength,
     Piece,
     Role,
     Seam,
@@ -205,8 +207,8 @@ def add_skirt(
     body = brief.body
     hip = sum(level.path.length for piece in pieces for level in piece.levels if level.name == "hip")
     aims = [
-        Aim("girth:hip", "hip", body["hip_girth"], hip - body["hip_girth"]),
-        Aim("line:waist", "waist of the skirt", body["waist_girth"], w.ease),
+        Aim(Girth("hip"), "hip", body["hip_girth"], hip - body["hip_girth"]),
+        Aim(LineLength("waist"), "waist of the skirt", body["waist_girth"], w.ease),
     ]
     return garment.with_(
         pieces=pieces,

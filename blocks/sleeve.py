@@ -21,6 +21,7 @@ from drafting.garment import (
     Fact,
     Fate,
     Garment,
+    Girth,
     Level,
     Line,
     Piece,
@@ -177,7 +178,7 @@ def _set_in(garment: Garment, brief: Brief, o: SleeveOptions, hole: Armhole, cap
     return joined.with_(
         solves=(replace(cap.solve, name=f"cap, {side}"),),
         facts=facts,
-        aims=(Aim(f"girth:upper-arm-{side}", say("upper arm, {side}", side=side), arm, got - arm, side),),
+        aims=(Aim(Girth(f"upper-arm-{side}"), say("upper arm, {side}", side=side), arm, got - arm, side),),
     )
 
 

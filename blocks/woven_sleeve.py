@@ -28,6 +28,7 @@ from drafting.garment import (
     Brief,
     Fact,
     Garment,
+    Girth,
     Piece,
     Run,
     Seam,
@@ -235,7 +236,7 @@ def _set_in(garment: Garment, brief: Brief, o: WovenSleeveOptions, arm: Arm, hol
         openings=rename_opening(garment, f"armhole-{side}", (f"wrist-{side}",)),
         solves=(replace(cap.solve, name=f"cap, {side}"),),
         facts=_facts(o, arm, cap, outline, side),
-        aims=(Aim(f"girth:upper-arm-{side}", say("upper arm, {side}", side=side), girth, got - girth, side),),
+        aims=(Aim(Girth(f"upper-arm-{side}"), say("upper arm, {side}", side=side), girth, got - girth, side),),
     )
 
 

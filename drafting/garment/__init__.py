@@ -1,20 +1,18 @@
 """The garment model: lines, pieces, seams, and what is derived from them (surface, balance marks)."""
 
+from drafting.garment.aims import Aim, Girth, LineLength, Measure, Width, drop_aims, measure_of, shift_aim
 from drafting.garment.applied import Applied, find_faces, find_piece_laid
 from drafting.garment.balance import Balance, balance_marks
 from drafting.garment.closure import Closure
 from drafting.garment.features import Adjust, Drill, Feature, Level, PathFeature, PointFeature, Slit, Zone
 from drafting.garment.lines import Fate, Line, Role
 from drafting.garment.model import (
-    Aim,
     Fact,
     Garment,
     Piece,
     Solve,
     UnknownLine,
     UnknownPiece,
-    drop_aims,
-    shift_aim,
     substitute,
 )
 from drafting.garment.seam import LOCKSTITCH, OVERLOCK, Run, Seam, SeamKind, Section, Use
@@ -57,9 +55,12 @@ __all__ = [
     "Fate",
     "Feature",
     "Garment",
+    "Girth",
     "Group",
     "Level",
     "Line",
+    "LineLength",
+    "Measure",
     "Mend",
     "Opening",
     "OptionInfo",
@@ -82,6 +83,7 @@ __all__ = [
     "UnknownLine",
     "UnknownPiece",
     "Use",
+    "Width",
     "Zone",
     "balance_marks",
     "block",
@@ -95,6 +97,7 @@ __all__ = [
     "glue",
     "hanging_pieces",
     "is_free",
+    "measure_of",
     "one_side_option",
     "openings",
     "option",

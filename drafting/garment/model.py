@@ -13,6 +13,7 @@ from dataclasses import field, replace
 from typing import Any, TypeVar
 
 from drafting.errors import close_matches
+from drafting.garment.aims import Aim
 from drafting.garment.closure import Closure
 from drafting.garment.features import Adjust, Drill, Feature, Level, Slit, Zone
 from drafting.garment.lacking import UnknownFact, UnknownLine, UnknownPiece, UnknownSeam
@@ -24,7 +25,6 @@ from drafting.saying import Words
 from drafting.sides import Face, Side
 
 __all__ = [
-    "Aim",
     "Fact",
     "Fate",
     "Garment",
@@ -195,21 +195,6 @@ class Solve:
 
 
 @dataclass(frozen=True, slots=True)
-class Aim:
-    """A measure the finished garment is to have: body plus ease, checked on the pieces by the proof.
-
-    ``measure`` names how it is taken: "girth:bust" (sum of the levels of that name), "line:shoulder-left" and
-    the like are computed by the proof; ``body`` and ``ease`` are mm; ``side`` where it has one.
-    """
-
-    measure: str
-    title: Words
-    body: float
-    ease: float
-    side: Side = Side.NONE
-
-
-@dataclass(frozen=True, slots=True)
 class Garment:
     """Pieces, seams, and where each number came from."""
 
@@ -342,17 +327,3 @@ def substitute(seams: Iterable[Seam], new: Mapping[tuple[str, str], tuple[Use, .
         )
         for seam in seams
     )
-
-
-def shift_aim(garment: Garment, measure: str, by: float) -> Garment:
-    """Return the garment with the ease of the aims for ``measure`` larger by ``by`` mm (unchanged if there is none)."""
-    return replace(
-        garment,
-        aims=tuple(replace(aim, ease=aim.ease + by) if aim.measure == measure else aim for aim in garment.aims),
-    )
-
-
-def drop_aims(garment: Garment, measures: Iterable[str]) -> Garment:
-    """Return the garment without the aims for these measures, as when the piece that shows one is gone."""
-    gone = set(measures)
-    return replace(garment, aims=tuple(aim for aim in garment.aims if aim.measure not in gone))

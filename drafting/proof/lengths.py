@@ -11,7 +11,7 @@ import math
 from collections.abc import Iterable, Iterator
 
 from drafting.body import Body
-from drafting.garment import Face, Garment, Level, Piece, Role, Side, hanging_pieces
+from drafting.garment import Face, Garment, Level, Piece, Role, Side, Width, hanging_pieces
 from drafting.garment.darts import darts_of, intake
 from drafting.geometry import Path, Point
 from drafting.proof.checks.ease import measure_garment
@@ -147,7 +147,7 @@ def _widths(garment: Garment, trunk: _Trunk, body: Body) -> Iterator[TakenMeasur
     left, right = trunk.bust_point(Side.LEFT), trunk.bust_point(Side.RIGHT)
     if left is not None and right is not None:
         yield TakenMeasure("bust point to bust point", body["bust_point_width"], left.x - right.x)
-    across = measure_garment(garment, "across-front")
+    across = measure_garment(garment, Width("across-front"))
     if across is not None:
         yield TakenMeasure("across front", body["across_front_width"], across)
 

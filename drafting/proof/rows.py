@@ -53,13 +53,17 @@ class JoinRow:
 
 @dataclass(frozen=True, slots=True)
 class EaseRow:
-    """A measure of the finished garment: body, the ease asked for, and what was got on the pieces (mm)."""
+    """A measure of the finished garment: body, the ease asked for, and what was got on the pieces (mm).
+
+    A ``girth`` goes round the body, so that the cloth's stretch may help.
+    """
 
     measure: str
     title: Words
     body: float
     asked: float
     finished: float
+    girth: bool = False
 
     @property
     def got(self) -> float:

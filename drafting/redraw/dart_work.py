@@ -146,7 +146,7 @@ def keep_levels(before: Garment, after: Garment, one: Dart) -> Garment:
     for measure in dict.fromkeys(aim.measure for aim in after.aims):
         by = level_total(after, measure) - level_total(before, measure)
         if abs(by) > MOST_BENT:
-            level = measure.removeprefix("girth:").replace("-", " ")
+            level = measure.name.replace("-", " ")
             raise CannotDraft(
                 "to",
                 say(

@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from drafting.errors import CannotDraft
-from drafting.garment import Face, Garment, Level, Line, PathFeature, Piece, Role, Side, shift_aim
+from drafting.garment import Face, Garment, Level, Line, PathFeature, Piece, Role, Side, Width, measure_of, shift_aim
 from drafting.garment.carry import exchange_feature
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -186,6 +186,10 @@ def refuse_narrow_strap(half: Half) -> None:
         )
 
 
+ACROSS_BACK = Width("across-back")
+"""From armhole to armhole across the back."""
+
+
 def put_back(garment: Garment, halves: Sequence[Half]) -> Garment:
     """Return the garment with the pieces of changed halves, and the aim for the across back moved with them."""
     for half in halves:
@@ -193,9 +197,9 @@ def put_back(garment: Garment, halves: Sequence[Half]) -> Garment:
         garment = garment.with_(pieces=(half.piece,))
         if half.face is Face.BACK:
             wider = _across_back(half.piece) - _across_back(before)
-            garment = shift_aim(garment, "across-back", wider) if wider else garment
+            garment = shift_aim(garment, ACROSS_BACK, wider) if wider else garment
     return garment
 
 
 def _across_back(piece: Piece) -> float:
-    return sum(level.path.length for level in piece.levels if level.name == "across-back" and not level.girth)
+    return sum(level.path.length for level in piece.levels if measure_of(level) == ACROSS_BACK)

@@ -10,7 +10,21 @@ from collections.abc import Collection, Iterable
 from dataclasses import replace
 
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Garment, Level, Line, PathFeature, Piece, Role, Slit, drop_aims, shift_aim
+from drafting.garment import (
+    Garment,
+    Girth,
+    Level,
+    Line,
+    Measure,
+    PathFeature,
+    Piece,
+    Role,
+    Slit,
+    Width,
+    drop_aims,
+    measure_of,
+    shift_aim,
+)
 from drafting.garment.carry import (
     AffineMotion,
     PartAbove,
@@ -178,15 +192,9 @@ def keep_aims(before: Garment, after: Garment) -> Garment:
     return after
 
 
-def level_total(garment: Garment, measure: str) -> float:
+def level_total(garment: Garment, measure: Measure) -> float:
     """Return the length (mm) of all levels that show a measure together."""
-    return sum(
-        level.path.length for piece in garment.pieces for level in piece.levels if _shows_measure(level, measure)
-    )
-
-
-def _shows_measure(level: Level, measure: str) -> bool:
-    return measure == (f"girth:{level.name}" if level.girth else level.name)
+    return sum(level.path.length for piece in garment.pieces for level in piece.levels if measure_of(level) == measure)
 
 
 def drop_unreached(garment: Garment, changed: Iterable[Piece], room: float) -> Garment:
@@ -201,7 +209,7 @@ def drop_unreached(garment: Garment, changed: Iterable[Piece], room: float) -> G
     lost = {v.name: None for p in pieces for v in p.levels if v.path.start.y < limits[p.name] - near}
     new = garment.with_(pieces=pieces)
     kept = tuple(_drop_lost(piece, lost, limits.get(piece.name, -math.inf) + room) for piece in new.pieces)
-    return drop_aims(replace(new, pieces=kept), (m for n in lost for m in (n, f"girth:{n}")))
+    return drop_aims(replace(new, pieces=kept), (m for n in lost for m in (Girth(n), Width(n))))
 
 
 HEM_BELOW_DART = TradeValue(15.0, "mm", "derived", "by drawing")

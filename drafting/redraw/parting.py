@@ -8,9 +8,10 @@ from dataclasses import replace
 import numpy as np
 
 from drafting.errors import DraftingError
+from drafting.garment import Girth, drop_aims
 from drafting.garment.carry import exchange_feature, hand_on, part_features
 from drafting.garment.features import Heir
-from drafting.garment.model import Garment, Line, Piece, Role, drop_aims, substitute
+from drafting.garment.model import Garment, Line, Piece, Role, substitute
 from drafting.garment.places import Place
 from drafting.garment.seam import Seam, SeamKind, Section, Use
 from drafting.garment.stitches import usual_stitch
@@ -107,7 +108,7 @@ def _without_girths(garment: Garment, names: Iterable[str]) -> Garment:
         for level in piece.levels:
             if level.girth and level.name in gone:
                 pieces[i] = exchange_feature(pieces[i], level, replace(level, girth=False))
-    return drop_aims(replace(garment, pieces=tuple(pieces)), (f"girth:{name}" for name in gone))
+    return drop_aims(replace(garment, pieces=tuple(pieces)), map(Girth, gone))
 
 
 def _with_ends(garment: Garment, piece: str, cut: Cut) -> tuple[Garment, Cut]:

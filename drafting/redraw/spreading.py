@@ -16,6 +16,7 @@ from dataclasses import replace
 import numpy as np
 
 from drafting.errors import GeometryError
+from drafting.garment import Measure, measure_of
 from drafting.garment.carry import RuledMotion, all_but, carry_features, only
 from drafting.garment.edges import draw_to_edge, in_edge
 from drafting.garment.features import Adjust
@@ -280,11 +281,11 @@ class _Carrier:
         return moved
 
 
-def level_growth(before: Piece, after: Piece) -> Mapping[str, float]:
+def level_growth(before: Piece, after: Piece) -> Mapping[Measure, float]:
     """Return by how much the levels of each name grew (mm), those that grew by nothing left out."""
-    sums: dict[str, float] = {}
+    sums: dict[Measure, float] = {}
     for sign, piece in ((-1.0, before), (1.0, after)):
         for level in piece.levels:
-            measure = f"girth:{level.name}" if level.girth else level.name
+            measure = measure_of(level)
             sums[measure] = sums.get(measure, 0.0) + sign * level.path.length
     return {name: grown for name, grown in sums.items() if abs(grown) > TOLERANCE.same_point}

@@ -11,7 +11,7 @@ from blocks.bodice import draft_knit_bodice
 from drafting.body import Body, make_body
 from drafting.cloth import Fit
 from drafting.errors import DraftingError
-from drafting.garment import Brief, Face, Garment, Role, Side, Use
+from drafting.garment import Brief, Face, Garment, Measure, Role, Side, Use
 from drafting.geometry import Path, bends_back, bumps, kinks, turn
 from drafting.proof import prove
 from tests.body.people import GROUPS, people
@@ -54,7 +54,7 @@ class Made:
     refused: str
     errors: tuple[str, ...]
     warnings: tuple[str, ...]
-    asked: Mapping[str, float]
+    asked: Mapping[Measure, float]
     got: Mapping[str, float]
 
 

@@ -14,6 +14,7 @@ import pytest
 
 from blocks.bodice import ACROSS_GIVES, BodiceOptions
 from drafting.cloth import Fit
+from drafting.garment import Girth, Width
 from tests.blocks.surveyed import (
     LATER,
     MEN,
@@ -105,12 +106,12 @@ def test_the_close_neck_measures_the_neck_base(group: str, every: int) -> None:
 @pytest.mark.parametrize("measure", ["bust", "waist", "hip"])
 def test_girths_of_the_pieces_are_body_and_ease(measure: str) -> None:
     """Taken between the side seams at the body's own heights, front and back."""
-    assert not outside(lambda each: abs(each.got[measure] - each.asked[f"girth:{measure}"]) <= SEWN)
+    assert not outside(lambda each: abs(each.got[measure] - each.asked[Girth(f"{measure}")]) <= SEWN)
 
 
 def test_the_back_is_as_wide_between_the_armholes_as_asked() -> None:
     """Half way up the armhole; at least the body's own across back less what a knit gives there, 12 mm of the ease."""
-    assert not outside(lambda each: abs(each.got["across-back"] - each.asked["across-back"]) <= SEWN)
+    assert not outside(lambda each: abs(each.got["across-back"] - each.asked[Width("across-back")]) <= SEWN)
     given = 2.0 * ACROSS_GIVES + SEWN
     enough = {Fit.CLOSE: -given, Fit.SEMI: 5.0 - given, Fit.RELAXED: 10.0 - given}
     narrow = outside(lambda e: e.got["across-back"] - e.body["across_back_width"] >= enough[e.fit])

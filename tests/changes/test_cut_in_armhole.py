@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from drafting.changes.design.armhole import cut_in_armhole
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Garment, Side
+from drafting.garment import Brief, Garment, Side, Width
 from drafting.geometry import bends_back, bumps
 from drafting.proof import prove
 from tests.changes.halves_alike import assert_alike, assert_side_untouched
@@ -47,7 +47,7 @@ def test_only_the_face_asked_for_is_cut_in(face: str, moved: float) -> None:
     before = build(b, BODY)
     after = build(b, BODY, [(cut_in_armhole, {"by": 8.0, "face": face, "side": "left"})])
     assert width(before, "back", "left") - width(after, "back", "left") == pytest.approx(moved, abs=1e-3)
-    old, new = ({a.measure: a.ease for a in g.aims}["across-back"] for g in (before, after))
+    old, new = ({a.measure: a.ease for a in g.aims}[Width("across-back")] for g in (before, after))
     assert old - new == pytest.approx(moved, abs=1e-3)
     assert_side_untouched(before, after, Side.RIGHT)
     assert prove(after, b).passed

@@ -14,7 +14,7 @@ from drafting.changes.design.flare import flare_hem
 from drafting.changes.design.style_line import draw_style_line
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft
-from drafting.garment import Face, Garment, Role, Side
+from drafting.garment import Face, Garment, Girth, Role, Side, Width
 from drafting.geometry import turn
 from drafting.job import draft_job
 from drafting.proof.finding import Severity
@@ -107,9 +107,9 @@ def test_a_flare_from_the_waist_leaves_all_above_it() -> None:
     made = flare_hem.apply(plain, brief(), flare_hem.options(pivot="waist", by=120.0))
     aims = {aim.measure: aim.ease for aim in made.aims}
     before = {aim.measure: aim.ease for aim in plain.aims}
-    for name in ("girth:bust", "girth:waist", "across-back"):
+    for name in (Girth("bust"), Girth("waist"), Width("across-back")):
         assert aims[name] == pytest.approx(before[name], abs=1e-6)
-    assert aims["girth:hip"] > before["girth:hip"] + 60.0
+    assert aims[Girth("hip")] > before[Girth("hip")] + 60.0
     for line in plain.piece("front").ring:
         if line.role not in (Role.HEM, Role.SIDE):
             assert made.piece("front").line(line.name) is line

@@ -14,7 +14,7 @@ from drafting.changes.design.hem import shape_hem
 from drafting.changes.design.lengthen import back_length, lengthen_body
 from drafting.changes.design.mirror import mirror_garment
 from drafting.errors import CannotDraft
-from drafting.garment import Garment, Role
+from drafting.garment import Garment, Girth, Role
 from drafting.geometry import turn
 from drafting.proof import prove
 from tests.changes.test_lengthen import same_pieces
@@ -78,7 +78,7 @@ def test_a_hem_higher_on_one_side_leaves_the_other_side_as_it_was() -> None:
         for line in piece.ring:
             if line.role is not Role.HEM and line.side != "left":
                 assert new.piece(piece.name).line(line.name) is line
-    assert "girth:hip" not in {aim.measure for aim in new.aims}
+    assert Girth("hip") not in {aim.measure for aim in new.aims}
 
 
 def test_higher_on_the_left_mirrored_is_higher_on_the_right() -> None:

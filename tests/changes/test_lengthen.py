@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from blocks.bodice import draft_knit_bodice
 from drafting.changes.design.lengthen import back_length, lengthen_body
 from drafting.errors import CannotDraft
-from drafting.garment import Garment
+from drafting.garment import Garment, Girth
 from drafting.geometry import Path, Point, kinks, turn
 from drafting.proof import prove
 from drafting.redraw.heights import HeightShift
@@ -131,7 +131,7 @@ def test_a_cropped_body_loses_the_levels_it_no_longer_reaches() -> None:
     b = brief()
     cropped = build(b, BODY, [(lengthen_body, {"by": -200.0, "at": "hem"})])
     assert {v.name for p in cropped.pieces for v in p.levels} == {"bust", "across-front", "across-back"}
-    assert not {"girth:hip", "girth:waist"} & {aim.measure for aim in cropped.aims}
+    assert not {Girth("hip"), Girth("waist")} & {aim.measure for aim in cropped.aims}
     drafted = build(b, [(draft_knit_bodice, {"below_hip": -190.0})])
     for face in ("front", "back"):
         for name in ("hem-left", "hem-right"):

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from blocks.sleeve import draft_set_in_sleeve
 from drafting.changes.sleeve.fullness import fill_sleeve
 from drafting.errors import CannotDraft
-from drafting.garment import Garment, Piece, Role, Side
+from drafting.garment import Garment, Girth, Piece, Role, Side
 from drafting.geometry import turn
 from drafting.proof.proof import prove
 from tests.garments import BODY, SINGERS, SLEEVED, TOP, brief, build
@@ -87,8 +87,8 @@ def test_a_wider_sleeve_is_wider_all_along_and_pays_with_its_cap(by: float) -> N
     for line in old.lines(role=Role.CAP):
         assert new.line(line.name).path.length == pytest.approx(line.path.length, abs=1e-9)
     heights = [piece.outline.bounds[3] - piece.levels[0].path.start.y for piece in (old, new)]
-    assert (heights[0] - heights[1]) * by >= 0.0
-    aims = [next(a.ease for a in g.aims if a.measure == "girth:upper-arm-left") for g in (plain, made)]
+    assert (heights[0] - heights[1]) * math.copysign(1.0, by) >= -1e-6
+    aims = [next(a.ease for a in g.aims if a.measure == Girth("upper-arm-left")) for g in (plain, made)]
     assert aims[1] - aims[0] == pytest.approx(by, abs=1e-6)
     one, two = (new.line(f"underarm-{face}").path.length for face in ("front", "back"))
     assert one == pytest.approx(two, abs=1e-6)

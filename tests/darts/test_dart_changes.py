@@ -19,7 +19,7 @@ from drafting.changes.design.mirror import mirror_garment
 from drafting.cloth import Cloth, Kind
 from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
-from drafting.garment import Brief, Garment, Piece, Role, glue
+from drafting.garment import Brief, Garment, Girth, Piece, Role, glue
 from drafting.garment.darts import angle, dart_of, darts_of, intake
 from drafting.garment.places import Place
 from drafting.geometry import Path
@@ -62,7 +62,7 @@ def test_a_bust_dart_goes_to_any_place(to: str):
         one, two = (dart_of(g.piece("front"), f"bust-{side}") for g in (plain, moved))
         assert angle(one) == pytest.approx(angle(two), abs=1e-9)
         assert one.apex.near(two.apex, 1e-6)
-    for girth in ("girth:bust", "girth:waist"):
+    for girth in (Girth("bust"), Girth("waist")):
         assert measure_garment(moved, girth) == pytest.approx(measure_garment(plain, girth), abs=0.1)
     assert glue(moved).euler == glue(plain).euler
 
@@ -189,7 +189,7 @@ def test_darts_become_a_panel_seam(how: str):
         assert len(seam.sections) == 2
         assert all(abs(section.ease[1]) < 4.0 for section in seam.sections)
     plain = draft(to=to)
-    assert measure_garment(made, "girth:bust") == pytest.approx(measure_garment(plain, "girth:bust"), abs=0.5)
+    assert measure_garment(made, Girth("bust")) == pytest.approx(measure_garment(plain, Girth("bust")), abs=0.5)
     assert glue(made).euler == glue(plain).euler
 
 

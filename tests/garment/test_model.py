@@ -11,6 +11,7 @@ from drafting.garment import (
     Aim,
     Fact,
     Garment,
+    Girth,
     Line,
     Role,
     Side,
@@ -124,12 +125,12 @@ def test_a_solve_says_what_is_left() -> None:
 
 def test_aims_are_shifted_and_dropped_by_measure() -> None:
     """Others stay; shifting back and forth is nothing."""
-    garment = Garment(aims=(Aim("girth:bust", "bust", 900.0, 40.0), Aim("girth:hip", "hip", 950.0, 0.0)))
-    moved = shift_aim(garment, "girth:bust", 12.0)
+    garment = Garment(aims=(Aim(Girth("bust"), "bust", 900.0, 40.0), Aim(Girth("hip"), "hip", 950.0, 0.0)))
+    moved = shift_aim(garment, Girth("bust"), 12.0)
     assert [aim.ease for aim in moved.aims] == [52.0, 0.0]
-    assert shift_aim(moved, "girth:bust", -12.0) == garment
-    assert shift_aim(garment, "girth:neck", 5.0) == garment
-    assert [aim.measure for aim in drop_aims(garment, ["girth:bust"]).aims] == ["girth:hip"]
+    assert shift_aim(moved, Girth("bust"), -12.0) == garment
+    assert shift_aim(garment, Girth("neck"), 5.0) == garment
+    assert [aim.measure for aim in drop_aims(garment, [Girth("bust")]).aims] == [Girth("hip")]
 
 
 def test_sides_have_another_side() -> None:

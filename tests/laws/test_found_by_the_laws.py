@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from drafting.cloth import Fit
-from drafting.garment import Brief
+from drafting.garment import Brief, Girth
 from drafting.job import draft_job
 from tests.garments import singer
 from tests.laws.jobs import catalogue, job_of, outcome, with_changes
@@ -205,7 +205,7 @@ def test_a_bust_line_that_a_seam_parts_in_a_neckline_is_no_girth() -> None:
     wearer = brief_for(("bodies_2012_women", 258), Fit.CLOSE)
     stack = [("neckline", {"front_drop": 195.2}), ("centre", {"face": "both"})]
     garment = draft_job(with_changes(job_of("half-circle-dress"), stack, wearer))
-    assert not any(aim.measure == "girth:bust" for aim in garment.aims)
+    assert not any(aim.measure == Girth("bust") for aim in garment.aims)
     for name in ("front-left", "front-right"):
         piece = garment.piece(name)
         ends = [(v, p) for v in piece.levels if v.name == "bust" for p in (v.path.start, v.path.end)]

@@ -13,14 +13,17 @@ from drafting.garment import (
     Face,
     Fate,
     Garment,
+    Girth,
     Level,
     Line,
+    LineLength,
     Piece,
     Role,
     Seam,
     Section,
     Side,
     Use,
+    Width,
 )
 from drafting.geometry import Path, Point, root
 from tests.kinds import kind as kind_of
@@ -179,11 +182,11 @@ def box_top() -> Garment:
         seam("neck-band", "neck", (around, (Use("neck-band", "band", True),), (NECK_SHARE - 1.0) * neck)),
     )
     aims = (
-        Aim("girth:bust", "bust", 920.0, 40.0),
-        Aim("girth:hip", "hip", 960.0, 0.0),
-        Aim("across-back", "across back", 400.0, 20.0),
-        Aim("girth:upper-arm", "left upper arm", 300.0, wrist - 300.0, Side.LEFT),
-        Aim("line:shoulder-left", "left shoulder", 100.0, 0.0),
+        Aim(Girth("bust"), "bust", 920.0, 40.0),
+        Aim(Girth("hip"), "hip", 960.0, 0.0),
+        Aim(Width("across-back"), "across back", 400.0, 20.0),
+        Aim(Girth("upper-arm"), "left upper arm", 300.0, wrist - 300.0, Side.LEFT),
+        Aim(LineLength("shoulder-left"), "left shoulder", 100.0, 0.0),
     )
     return Garment(pieces, seams, openings=("neck", "wrist-left", "wrist-right", "hem"), aims=aims)
 

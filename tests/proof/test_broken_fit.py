@@ -8,7 +8,7 @@ import pytest
 
 from drafting.body import Body
 from drafting.cloth import Cloth, Fit, Kind, hand_passage
-from drafting.garment import Aim, Brief, Fact, Solve
+from drafting.garment import Aim, Brief, Fact, Girth, Solve
 from drafting.geometry import Affine
 from drafting.proof import Severity, prove
 from drafting.saying import render
@@ -22,26 +22,26 @@ def with_body(asked: Brief, **values: float) -> Brief:
     return replace(asked, body=Body(body.name, {**body.values, **values}, body.estimated))
 
 
-def with_aim(measure: str, body: float, ease: float):
+def with_aim(measure: Girth, body: float, ease: float):
     """The box top with one aim alone."""
-    return replace(box_top(), aims=(Aim(measure, measure, body, ease),))
+    return replace(box_top(), aims=(Aim(measure, measure.name, body, ease),))
 
 
 def test_ease_that_wasnt_got():
     """Ease got and ease asked stand beside each other, within half a millimetre."""
-    found = one(prove(with_aim("girth:bust", 900.0, 57.0), brief()), "ease.asked")
+    found = one(prove(with_aim(Girth("bust"), 900.0, 57.0), brief()), "ease.asked")
     assert (found.value, found.limit) == pytest.approx((60.0, 57.0))
-    assert "ease.asked" not in codes(prove(with_aim("girth:bust", 900.0, 60.4), brief()))
+    assert "ease.asked" not in codes(prove(with_aim(Girth("bust"), 900.0, 60.4), brief()))
 
 
 def test_a_measure_that_no_piece_shows():
     """An aim whose level isn't drawn can't be proved, which is an error."""
-    assert one(prove(with_aim("girth:knee", 400.0, 0.0), brief()), "ease.missing").place == "girth:knee"
+    assert one(prove(with_aim(Girth("knee"), 400.0, 0.0), brief()), "ease.missing").place == "girth:knee"
 
 
 def test_the_later_aim_counts():
     """A change that asks for other ease states the aim again."""
-    top = box_top().with_(aims=[Aim("girth:bust", "bust", 920.0, 10.0)])
+    top = box_top().with_(aims=[Aim(Girth("bust"), "bust", 920.0, 10.0)])
     assert one(prove(top, brief()), "ease.asked").limit == 10.0
 
 
@@ -49,7 +49,7 @@ def test_the_later_aim_counts():
 def test_negative_ease_against_the_stretch(body: float, severity: Severity | None):
     """Finished x (1 + s) >= body allows s/(1+s), 20 % at a stretch of 25 % (arithmetic); more than half of it warns."""
     finished = 4 * HALF
-    proof = prove(with_aim("girth:bust", body, finished - body), brief())
+    proof = prove(with_aim(Girth("bust"), body, finished - body), brief())
     found = [f for f in proof.findings if f.code == "ease.stretch"]
     assert [f.severity for f in found] == ([severity] if severity else [])
     if severity:
@@ -62,7 +62,7 @@ def test_the_reduction_that_just_reaches():
     finished = 4 * HALF
     for more, severity in ((-0.5, Severity.WARNING), (0.5, Severity.ERROR)):
         body = finished * 1.25 + more
-        assert one(prove(with_aim("girth:bust", body, finished - body), brief()), "ease.stretch").severity is severity
+        assert one(prove(with_aim(Girth("bust"), body, finished - body), brief()), "ease.stretch").severity is severity
 
 
 def test_a_head_that_doesnt_pass():

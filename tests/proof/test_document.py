@@ -9,7 +9,7 @@ from dataclasses import replace
 import jsonschema
 import pytest
 
-from drafting.garment import Aim
+from drafting.garment import Aim, Girth
 from drafting.proof import proof_document, proof_lines, proof_schema, prove
 from drafting.saying import render
 from tests.proof.box_top import box_top, brief, straight, with_line
@@ -19,7 +19,7 @@ def broken():
     """A garment with all sorts of faults."""
     top = box_top().without(seams=["cuff-left"])
     top = with_line(top, "front", "side-left", path=straight(240.0, 0.0, 240.0, 399.0))
-    return replace(top, aims=(*top.aims, Aim("girth:knee", "knee", 400.0, 0.0)))
+    return replace(top, aims=(*top.aims, Aim(Girth("knee"), "knee", 400.0, 0.0)))
 
 
 def document(garment):

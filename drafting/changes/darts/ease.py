@@ -12,6 +12,7 @@ from drafting.garment import (
     Garment,
     Level,
     Line,
+    LineLength,
     Piece,
     Stage,
     change,
@@ -111,7 +112,7 @@ def _close_in(garment: Garment, one: Dart, what: str) -> Garment:
     name = before.ancestry[-1] if before.ancestry else before.name
     was = _seam_length(garment, old, before)
     garment = put_piece(garment, new, gone=(one.seam,))
-    garment = shift_aim(garment, f"line:{name}", _seam_length(garment, new, first) - was)
+    garment = shift_aim(garment, LineLength(name), _seam_length(garment, new, first) - was)
     for measure, by in level_growth(old, new).items():
         garment = shift_aim(garment, measure, by)
     facts = [

@@ -10,6 +10,7 @@ from drafting.garment import (
     Brief,
     Fact,
     Garment,
+    Girth,
     Line,
     Piece,
     Seam,
@@ -18,6 +19,7 @@ from drafting.garment import (
     Slit,
     Stage,
     Use,
+    Width,
     change,
     option,
     shift_aim,
@@ -138,10 +140,10 @@ def _check_turn(one: Dart, route: Route) -> None:
 
 def _check_girths(before: Garment, after: Garment) -> None:
     """Refuse a seam that runs so nearly along a level that the level's stretches don't add up to the girth any more."""
-    for measure in dict.fromkeys(aim.measure for aim in after.aims if aim.measure.startswith("girth:")):
+    for measure in dict.fromkeys(aim.measure for aim in after.aims if isinstance(aim.measure, Girth)):
         by = level_total(after, measure) - level_total(before, measure)
         if abs(by) > TOLERANCE.sewn_length:
-            level = measure.removeprefix("girth:").replace("-", " ")
+            level = measure.name.replace("-", " ")
             raise CannotDraft(
                 "to",
                 say("the seam would run along the {level} line, whose girth couldn't be proved any more", level=level),
@@ -151,7 +153,7 @@ def _check_girths(before: Garment, after: Garment) -> None:
 
 def _follow_widths(before: Garment, after: Garment) -> Garment:
     """Let a width that runs across a bend of the edges be what it has become: they bend by a millimetre or so."""
-    for measure in dict.fromkeys(aim.measure for aim in after.aims if ":" not in aim.measure):
+    for measure in dict.fromkeys(aim.measure for aim in after.aims if isinstance(aim.measure, Width)):
         by = level_total(after, measure) - level_total(before, measure)
         if abs(by) <= BLENDED:
             after = shift_aim(after, measure, by)

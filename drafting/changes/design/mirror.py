@@ -22,6 +22,7 @@ from drafting.garment import (
     carry,
     change,
 )
+from drafting.garment.aims import mirror_measure
 from drafting.garment.darts import darts_of
 from drafting.garment.lines import DartName
 from drafting.geometry import Path, Point
@@ -148,4 +149,4 @@ def _mirror_solve(solve: Solve) -> Solve:
 
 
 def _mirror_aim(aim: Aim) -> Aim:
-    return replace(aim, measure=swap_sides(aim.measure), title=mirror_words(aim.title), side=aim.side.other)
+    return replace(aim, measure=mirror_measure(aim.measure), title=mirror_words(aim.title), side=aim.side.other)

@@ -19,6 +19,7 @@ from drafting.garment import (
     Fact,
     Garment,
     Line,
+    LineLength,
     Role,
     Side,
     Stage,
@@ -365,7 +366,7 @@ def _tell_shoulder(garment: Garment, o: NecklineOptions, side: Side, wider: floa
     opened = o.opening_asked(side)
     if opened is None:
         return garment
-    garment = shift_aim(garment, f"line:shoulder-{side}", -wider)
+    garment = shift_aim(garment, LineLength(f"shoulder-{side}"), -wider)
     told = say("the {side} shoulder is opened so far from the side neck point", side=side)
     return garment.with_(facts=(Fact(f"neckline_opened_{side}", opened, "mm", "choice", told),))
 

@@ -11,6 +11,7 @@ from drafting.garment import (
     Face,
     Fact,
     Garment,
+    LineLength,
     Role,
     Side,
     Stage,
@@ -92,7 +93,7 @@ def shape_shoulder(garment: Garment, brief: Brief, o: ShoulderOptions) -> Garmen
 def _narrow_side(garment: Garment, side: Side, o: ShoulderOptions) -> Garment:
     for face in (Face.FRONT, Face.BACK):
         garment = work_over_darts(garment, (side,), face, ARM, partial(_narrow_face, side=side, face=face, o=o))
-    garment = shift_aim(garment, f"line:shoulder-{side}", -o.narrow)
+    garment = shift_aim(garment, LineLength(f"shoulder-{side}"), -o.narrow)
     told = say("the {side} shoulder is shorter at its outer end than the block's", side=side)
     return garment.with_(facts=(Fact(f"shoulder_narrowed_{side}", o.narrow, "mm", "choice", told),))
 

@@ -12,6 +12,7 @@ from drafting.garment import (
     Face,
     Fact,
     Garment,
+    Girth,
     Level,
     Piece,
     Role,
@@ -148,7 +149,7 @@ def _keep_bust(garment: Garment) -> Garment:
     if not pieces:
         return garment
     bare = (drop_features(p, only(Level, called=("bust",))) for p in garment.pieces)
-    return drop_aims(garment, ["girth:bust"]).with_(pieces=bare)
+    return drop_aims(garment, [Girth("bust")]).with_(pieces=bare)
 
 
 def _cuts_bust(piece: Piece) -> bool:

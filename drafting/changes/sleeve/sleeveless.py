@@ -10,6 +10,7 @@ from drafting.garment import (
     Fact,
     Fate,
     Garment,
+    Girth,
     Piece,
     Role,
     Seam,
@@ -58,7 +59,7 @@ def _take_off(garment: Garment, sleeve: Piece) -> Garment:
         facts=(*(f for f in garment.facts if not _tells_of(f.name, side)), _fact(side)),
         solves=tuple(solve for solve in garment.solves if solve.name != f"cap, {side}"),
     )  # fmt: skip
-    return drop_aims(bare, [f"girth:{level.name}" for level in sleeve.levels])
+    return drop_aims(bare, [Girth(level.name) for level in sleeve.levels])
 
 
 def _fact(side: Side) -> Fact:

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from drafting.cloth import greatest_reduction
 from drafting.cloth.ease import SENSIBLE_SHARE
-from drafting.garment import Aim, Brief, Garment, Piece, Side, hanging_pieces
+from drafting.garment import Aim, Brief, Garment, Girth, LineLength, Measure, Piece, Side, hanging_pieces, measure_of
 from drafting.proof.checks.levels import LEAST_GATHERED
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import EaseRow
@@ -15,20 +15,17 @@ from drafting.saying import say, show_share, tape
 from drafting.tolerance import TOLERANCE
 
 
-def measure_garment(garment: Garment, measure: str, side: Side = Side.NONE) -> float | None:
+def measure_garment(garment: Garment, measure: Measure, side: Side = Side.NONE) -> float | None:
     """Return a measure of the finished garment (mm), taken on its pieces, or None if no piece shows it.
 
-    "girth:NAME" is the sum of the levels of that name over the pieces (of one side, where it is given);
-    "line:NAME" the sum of the lines that answer to the name, lines sewn to each other counted once; a plain name is
-    the sum of the levels of that name that aren't girths. A layer that hangs is left out of girths.
+    Levels are those of one ``side`` where it is given. A layer that hangs is left out of girths.
     """
-    kind, _, name = measure.rpartition(":")
-    if kind == "line":
-        found = list(_lines(garment, name))
+    if isinstance(measure, LineLength):
+        found = list(_lines(garment, measure.name))
     else:
-        hanging = hanging_pieces(garment) if kind == "girth" else frozenset()
+        hanging = hanging_pieces(garment) if isinstance(measure, Girth) else frozenset()
         pieces = [piece for piece in garment.pieces if piece.name not in hanging]
-        found = [length for piece in pieces for length in _levels(piece, name, kind == "girth", side)]
+        found = [length for piece in pieces for length in _levels(piece, measure, side)]
     return math.fsum(found) if found else None
 
 
@@ -53,10 +50,10 @@ def _lines(garment: Garment, name: str) -> Iterable[float]:
     return found.values()
 
 
-def _levels(piece: Piece, name: str, girth: bool, side: Side) -> Iterable[float]:
+def _levels(piece: Piece, measure: Measure, side: Side) -> Iterable[float]:
     for level in piece.levels:
         of = level.side or piece.side
-        if level.name == name and level.girth is girth and (side is Side.NONE or of is side):
+        if measure_of(level) == measure and (side is Side.NONE or of is side):
             yield level.path.length
 
 
@@ -65,7 +62,8 @@ def ease_rows(garment: Garment) -> tuple[EaseRow, ...]:
     rows = []
     for aim in _latest_aims(garment.aims):
         finished = measure_garment(garment, aim.measure, aim.side)
-        rows.append(EaseRow(_label(aim), aim.title, aim.body, aim.ease, math.nan if finished is None else finished))
+        reached = math.nan if finished is None else finished
+        rows.append(EaseRow(_label(aim), aim.title, aim.body, aim.ease, reached, isinstance(aim.measure, Girth)))
     return tuple(rows)
 
 
@@ -75,7 +73,7 @@ def _latest_aims(aims: Iterable[Aim]) -> tuple[Aim, ...]:
 
 
 def _label(aim: Aim) -> str:
-    return f"{aim.measure} {aim.side}" if aim.side else aim.measure
+    return f"{aim.measure} {aim.side}" if aim.side else str(aim.measure)
 
 
 def check_ease(garment: Garment, brief: Brief, rows: Iterable[EaseRow]) -> tuple[Finding, ...]:
@@ -97,7 +95,7 @@ def _judge(row: EaseRow, brief: Brief) -> Iterable[Finding]:
         return
     if abs(row.off) > TOLERANCE.sewn_length:
         yield _ease_error(row)
-    if row.measure.startswith("girth:"):
+    if row.girth:
         yield from _judge_stretch(row, brief)
 
 
