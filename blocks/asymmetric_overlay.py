@@ -334,7 +334,7 @@ def _bind_neck(garment: Garment, brief: Brief, o: OverlayOptions, far: Side) -> 
     )
     if rule.length < SHORTEST_BINDING:
         raise CannotDraft(
-            "front_depth, back_depth", "the shoulder pieces' neck is too short to bind", help="deepen a V"
+            ("front_depth", "back_depth"), "the shoulder pieces' neck is too short to bind", help="deepen a V"
         )
     whole = draw_straight_strip(spec, "neck", rule.length, o.binding, "main")
     # The binding's ends aren't joined: they lie in the seam in the round.

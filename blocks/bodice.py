@@ -225,7 +225,7 @@ def draw_bodice_side(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side
     front, back = (draw_half(f, face, o, underarm, shoulder) for face in (Face.FRONT, Face.BACK))
     if front.neckline.end.y < underarm - LOWEST_NECKLINE or back.neckline.end.y < underarm - LOWEST_NECKLINE:
         raise CannotDraft(
-            "front_drop, back_drop",
+            ("front_drop", "back_drop"),
             "a neckline reaches far below the underarm",
             help="raise the neckline",
         )

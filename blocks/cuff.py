@@ -129,7 +129,7 @@ def _add_cuff(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Gar
     rule = band_length(around, 0.0, o.height, stretch, recovery=stuff.recovery, kind="cuff", given=o.ratio)
     if lower > around:
         raise CannotDraft(
-            "wrist_girth, hand_girth",
+            ("wrist_girth", "hand_girth"),
             say("a cuff of {lower} is wider than the sleeve's edge of {around}", lower=mm(lower), around=mm(around)),
             short_by=lower - around, help="make the sleeve's lower edge wider, or use a stretchier cloth for the cuff",
         )  # fmt: skip

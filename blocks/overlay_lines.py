@@ -271,7 +271,7 @@ def caught_length(grounds: Iterable[Ground], side_drop: float, asked: float | No
     caught = min(CAUGHT, below - UNCAUGHT) if asked is None else asked
     if below - caught < UNCAUGHT or caught < LEAST_CAUGHT:
         raise CannotDraft(
-            "side_drop, caught",
+            ("side_drop", "caught"),
             say("only {below} of the far side seam lie below the diagonal", below=mm(max(below, 0.0))),
             short_by=max(LEAST_CAUGHT, caught) + UNCAUGHT - below,
             help="catch less of it, let the diagonal end higher, or shorten a vent there",

@@ -74,7 +74,7 @@ def space_darts(face: Face, half: HalfWaist, intake: float, fall: float) -> Spac
     count = 1 if intake <= DEEPEST_ALONE[face] else 2
     if intake > 2.0 * DEEPEST_SKIRT_DART:
         raise CannotDraft(
-            "waist_girth, hip_girth",
+            ("waist_girth", "hip_girth"),
             say("two darts of {intake} each are needed in a half {face}", intake=mm(intake / 2.0), face=face),
             short_by=intake - 2.0 * DEEPEST_SKIRT_DART,
             help="measure waist and hip again",

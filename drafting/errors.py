@@ -63,7 +63,7 @@ class InputError(DraftingError, ValueError):
 class CannotDraft(DraftingError):
     """A block or a change can't be drawn for this body, cloth or design.
 
-    ``because`` is the named measurement, option or cloth figure that stands in the way, ``short_by`` by how much (mm,
+    ``because`` names the measurement, option or cloth figure that stands in the way, or several, ``short_by`` by how much (mm,
     0 where that has no meaning), ``help`` what would mend it; reason and help are sayings where there is a length or a
     side in them. ``leave_out`` says that to leave this block out would mend it. The ``step`` that is taken adds its
     name. The job adds ``where`` the ticket asks for it, ``write`` (what to write where, to mend it), ``since`` (another
@@ -72,7 +72,7 @@ class CannotDraft(DraftingError):
 
     def __init__(
         self,
-        because: str,
+        because: str | tuple[str, ...],
         reason: Words,
         *,
         short_by: float = 0.0,
@@ -80,7 +80,7 @@ class CannotDraft(DraftingError):
         leave_out: bool = False,
     ) -> None:
         self.step = ""
-        self.because = because
+        self.because = (because,) if isinstance(because, str) else because
         self.reason = reason
         self.short_by = short_by
         self.help = help
@@ -94,12 +94,12 @@ class CannotDraft(DraftingError):
     @property
     def spoken_because(self) -> str:
         """What stands in the way as a maker reads it: keys as they are written, places as they are spoken."""
-        return ", ".join(map(speak_name, self.because.split(", ")))
+        return ", ".join(map(speak_name, self.because))
 
     def __str__(self) -> str:
         """Return the refusal as one line."""
-        because, help = (f" ({self.because})" if self.because else ""), (f"; {self.help}" if self.help else "")
-        return f"{self.step}{': ' if self.step else ''}{self.reason}{because}{help}"
+        names, help = ", ".join(self.because), f"; {self.help}" if self.help else ""
+        return f"{self.step}{': ' if self.step else ''}{self.reason}{f' ({names})' if names else ''}{help}"
 
 
 class GeometryError(DraftingError, ValueError):

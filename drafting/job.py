@@ -65,7 +65,7 @@ def _name_figure(error: CannotDraft, cause: GeometryError, job: Job) -> None:
     found = find_reach(job, at, _can_draft)
     if found is not None:
         words = "it finds no shape" if isinstance(cause, NoAnswer) else cause.words
-        error.because, error.help = found.key, found.help
+        error.because, error.help = (found.key,), found.help
         error.reason = say("{given} {words}", given=found.given, words=words)
         error.write = _to_write(error, job.steps[at])
 
@@ -167,10 +167,9 @@ def _to_write(error: CannotDraft, planned: Planned) -> str:
     """Return the keys to write: the options in the way, the measurements, or what leaves a block out."""
     from drafting.body import measurements
 
-    because = error.because.split(", ")
-    keys = [f"{name} = …" for name in because if name in planned.step.told()]
+    keys = [f"{name} = …" for name in error.because if name in planned.step.told()]
     parts = [f"under {planned.table}: {' or '.join(keys)}"] if keys else []
-    body = [name for name in because if name in measurements()]
+    body = [name for name in error.because if name in measurements()]
     parts += [f"under [wearer.body]: {', '.join(body)}"] if body else []
     parts += [f"or, to be without it: {planned.leaving}"] if planned.is_block and error.leave_out else []
     kind = "blocks" if planned.is_block else "changes"

@@ -130,7 +130,7 @@ def _print_refusal(error: CannotDraft) -> None:
     where = f"{_in_red(printable(error.where))}: " if error.where else ""
     reason = render(error.reason, error.unit)
     print_lines(f"{where}{_in_red(printable(error.step))} can't be drafted: {printable(reason)}", to_errors=True)
-    if error.because:
+    if any(error.because):
         print_lines(wrap_text(f"in the way: {printable(error.spoken_because)}"), to_errors=True)
     if error.short_by:
         print_lines(wrap_text(f"out by {show_length(error.short_by, error.unit)}"), to_errors=True)

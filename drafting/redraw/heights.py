@@ -216,7 +216,7 @@ HEM_BELOW_DART = TradeValue(15.0, "mm", "derived", "by drawing")
 """Of cloth that are left between a dart within a piece and its lower edge, to turn it up."""
 
 
-def refuse_into_darts(pieces: Iterable[Piece], because: str) -> None:
+def refuse_into_darts(pieces: Iterable[Piece], because: tuple[str, ...]) -> None:
     """Refuse lower edges that come too near to darts within their pieces, or run over them."""
     for piece in pieces:
         hems = [line.path for line in piece.lines(role=Role.HEM)]

@@ -320,7 +320,7 @@ def refuse_above_underarm(garment: Garment, by: float) -> None:
     short = -by - spare_side(garment)
     if short > 0.0:
         raise CannotDraft(
-            "by, to",
+            ("by", "to"),
             say("less than {least_side} of the side seam would be left below the underarm", least_side=mm(LEAST_SIDE)),
             short_by=short,
             help="shorten it by less",

@@ -85,7 +85,7 @@ def _judge_error(error: DraftingError) -> Iterator[str]:
                 yield f"“{problem.where}” is no place in the ticket"
     elif isinstance(error, CannotDraft):
         yield from (f"no {name}" for name in ("where", "reason", "write") if not str(getattr(error, name)).strip())
-        if not (error.help or error.because or error.since):
+        if not (error.help or any(error.because) or error.since):
             yield "neither help, nor what is in the way"
     else:
         yield f"a bare {type(error).__name__}"

@@ -51,7 +51,7 @@ class Figures:
             garment = draft_job(job)
             proof = prove(garment, brief, finish(garment, job.finish))
         except CannotDraft as error:
-            self.refused[f"{error.step}: {error.because}"] += 1
+            self.refused[f"{error.step}: {', '.join(error.because)}"] += 1
             return
         except DraftingError as error:
             self.refused[f"not cut: {error}"[:60]] += 1

@@ -98,7 +98,10 @@ def kept(case: Case) -> dict[str, Any]:
         garment = draft_job(job)
         cut, proof = finish_job(job, garment)
     except CannotDraft as error:
-        return {"refused": [error.step, error.because, round(error.short_by, 6)], "refusal words": str(error)}
+        return {
+            "refused": [error.step, ", ".join(error.because), round(error.short_by, 6)],
+            "refusal words": str(error),
+        }
     except DraftingError as error:
         return {"refused": [str(error)]}
     found = sorted([f.code, f.place, _number(f.value), _number(f.limit), f.severity.value] for f in proof.findings)

@@ -250,7 +250,7 @@ def test_a_strip_too_short_for_its_mitres_is_refused() -> None:
     assert draw_strip(strip, "neck", 30.0, "trim", ring=False).line("edge").path.length == pytest.approx(20.0)
     with pytest.raises(CannotDraft, match="between two mitres") as caught:
         draw_strip(strip, "neck", 40.0, "trim", ring=False)
-    assert caught.value.because == "width"
+    assert caught.value.because == ("width",)
     assert caught.value.short_by == pytest.approx(12.0)
 
 

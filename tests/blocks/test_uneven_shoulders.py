@@ -227,7 +227,7 @@ def test_a_sample_of_1988_made_uneven_is_drafted_and_proven(kind: str) -> None:
             try:
                 garment, b = KINDS[kind](body)
             except CannotDraft as error:
-                refused[error.because] += 1
+                refused[", ".join(error.because)] += 1
                 continue
             proven += not faults(garment, b)
     shown(f"made uneven, {kind}", {"people": count, "proven": f"{proven / count:.1%}"})

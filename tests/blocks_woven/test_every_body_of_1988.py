@@ -53,7 +53,7 @@ def census(rules: Rules) -> Census:
         try:
             garment = bodice(brief)
         except CannotDraft as error:
-            out.refused[error.because] += 1
+            out.refused[", ".join(error.because)] += 1
             continue
         proof = prove(garment, brief)
         out.found.update(f.code for f in proof.findings if f.severity is not Severity.NOTE and f.code not in PULLED_ON)

@@ -152,7 +152,7 @@ def test_an_arm_too_thick_for_the_armhole_is_refused() -> None:
     brief = brief_for(Body("thick", {**mean.values, "upper_arm_girth": 520.0}))
     with pytest.raises(CannotDraft) as refused:
         sleeved(brief)
-    assert refused.value.because == "upper_arm_girth"
+    assert refused.value.because == ("upper_arm_girth",)
     assert refused.value.short_by > 0.0
 
 

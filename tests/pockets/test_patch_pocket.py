@@ -244,12 +244,12 @@ def test_the_place_keeps_clear_of_every_edge() -> None:
 @pytest.mark.parametrize(
     ("options", "because"),
     [
-        ({"width": 280.0}, "width"),
-        ({"corner": "rounded", "corner_size": 110.0}, "corner_size"),
-        ({"along": 0.9}, "width"),
+        ({"width": 280.0}, ("width",)),
+        ({"corner": "rounded", "corner_size": 110.0}, ("corner_size",)),
+        ({"along": 0.9}, ("width",)),
     ],
 )
-def test_what_has_no_room_is_refused(options: dict[str, Any], because: str) -> None:
+def test_what_has_no_room_is_refused(options: dict[str, Any], because: tuple[str, ...]) -> None:
     """With what stands in the way, and a mend."""
     with pytest.raises(CannotDraft) as caught:
         with_pocket(KNIT, **options)

@@ -87,7 +87,7 @@ def test_too_narrow_a_hem_is_refused_by_how_much() -> None:
     least = skirt(["flared-skirt"])[0].fact("hem_girth")
     with pytest.raises(CannotDraft) as refused:
         skirt([("flared-skirt", {"sweep": least - 100.0})])
-    assert refused.value.because == "sweep"
+    assert refused.value.because == ("sweep",)
     assert refused.value.short_by == pytest.approx(100.0, abs=0.01)
 
 

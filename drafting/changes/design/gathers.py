@@ -80,7 +80,7 @@ def let_in_gathers(garment: Garment, brief: Brief, o: GathersOptions) -> Garment
     """Let fullness in at the line on each face asked for, shared evenly."""
     faces = faces_of(o.face)
     if o.end - o.start < LEAST_GATHERED_SHARE:
-        raise CannotDraft("start, end", "the gathers end where they start", help="let them end farther on")
+        raise CannotDraft(("start", "end"), "the gathers end where they start", help="let them end farther on")
     for face in faces:
         garment = _gather(garment, face, o.by / len(faces), o)
     return garment
@@ -217,7 +217,7 @@ def _fan(piece: Piece, lines: tuple[Line, ...], by: float, o: GathersOptions) ->
         cuts.append((place, place_across(piece, place, way)))
     if any(piece.line(end.line).role is Role.SHOULDER for _, end in cuts):
         raise CannotDraft(
-            "start, end",
+            ("start", "end"),
             say("so near its ends the {at} can't be slashed down to the hem", at=o.at),
             help="gather less of it",
         )

@@ -66,7 +66,7 @@ def shape_hem(garment: Garment, brief: Brief, o: HemOptions) -> Garment:
     most = (o.rise if o.shape == "curved" else 0.0) + (o.by if o.higher != "none" else 0.0)
     refuse_above_underarm(garment, -most)
     drawn = match_sides(pieces, [_piece(piece, o) for piece in pieces])
-    refuse_into_darts(drawn, "rise, by")
+    refuse_into_darts(drawn, ("rise", "by"))
     return drop_unreached(garment.with_(facts=_facts(o)), drawn, ADJUST_ROOM)
 
 
@@ -126,7 +126,7 @@ def _refuse_steep(a: Point, b: Point, centre: Point) -> None:
         steep = abs(end.y - centre.y) - STEEPEST_HEM * abs(end.x)
         if steep > 0.0:
             raise CannotDraft(
-                "rise, by, drop_back",
+                ("rise", "by", "drop_back"),
                 say("the hem would rise by {y} over {x} of width", y=mm(abs(end.y - centre.y)), x=mm(abs(end.x))),
                 short_by=steep, help="let the sides rise by less, or the back drop by less",
             )  # fmt: skip

@@ -73,7 +73,7 @@ class LengthenOptions:
 def lengthen_body(garment: Garment, brief: Brief, o: LengthenOptions) -> Garment:
     """Make the body longer or shorter on both sides, front and back alike."""
     if (o.by is None) == (o.to is None):
-        raise CannotDraft("by, to", "give either an amount or a finished length, one of the two")
+        raise CannotDraft(("by", "to"), "give either an amount or a finished length, one of the two")
     if not body_pieces(garment):
         raise CannotDraft("", "there is no body to lengthen", help="let the design have a bodice")
     if o.at == "hem":
@@ -120,7 +120,7 @@ def region(garment: Garment, by: float) -> HeightShift:
         )  # fmt: skip
     if top - low + by < LEAST_REGION:
         raise CannotDraft(
-            "by, to", say("only {top} would be left between bust and waist", top=mm(max(top - low + by, 0.0))),
+            ("by", "to"), say("only {top} would be left between bust and waist", top=mm(max(top - low + by, 0.0))),
             short_by=LEAST_REGION - top + low - by, help="shorten by less, or at the hem",
         )  # fmt: skip
     return HeightShift(top, low, by)
@@ -157,7 +157,7 @@ def _at_hem(garment: Garment, by: float) -> Garment:
         return garment
     refuse_above_underarm(garment, by)
     lowered = _lower_hems(body_pieces(garment), by)
-    refuse_into_darts(lowered, "by, to")
+    refuse_into_darts(lowered, ("by", "to"))
     return drop_unreached(garment, lowered, ADJUST_ROOM)
 
 

@@ -266,7 +266,7 @@ def _redraw_half(half: Half, wanted: WantedNeckline, follows: bool) -> Half:
 def shape_neckline(garment: Garment, brief: Brief, o: NecklineOptions) -> Garment:
     """Draw the necklines again, and let the shoulders' neck ends follow."""
     if o == NecklineOptions(side=o.side):
-        raise CannotDraft("front, back", "it asks for nothing", help="give a shape, a depth or an opening")
+        raise CannotDraft(("front", "back"), "it asks for nothing", help="give a shape, a depth or an opening")
     width = neck_width(garment)
     wider = {side: _neck_shift(garment, o, side, width) for side in (Side.LEFT, Side.RIGHT)}
     for side, by in wider.items():

@@ -83,7 +83,7 @@ class SleeveFullnessOptions:
 def fill_sleeve(garment: Garment, brief: Brief, o: SleeveFullnessOptions) -> Garment:
     """Give each sleeve asked for its fullness: first its width, then its lower edge, then its cap."""
     if not (o.cap or o.hem or o.width):
-        raise CannotDraft("cap, hem, width", "no fullness is asked for", help="say how much, and where")
+        raise CannotDraft(("cap", "hem", "width"), "no fullness is asked for", help="say how much, and where")
     for side in sides_of(o.side):
         garment = _fill_sleeve(garment, side, o)
     return garment
@@ -103,12 +103,12 @@ def _fill_sleeve(garment: Garment, side: Side, o: SleeveFullnessOptions) -> Garm
         if not darts_of(old):
             raise
         raise CannotDraft(
-            "cap, width", say("the elbow dart of the {side} sleeve lies in the way", side=side),
+            ("cap", "width"), say("the elbow dart of the {side} sleeve lies in the way", side=side),
             help='let the sleeve be straight (shape = "straight"), or end it above the elbow before',
         ) from None  # fmt: skip
     except DraftingError as error:
         raise CannotDraft(
-            "cap, hem, width",
+            ("cap", "hem", "width"),
             say("the {side} sleeve can't be spread: {error}", side=side, error=error.words),
             help="ask for less",
         ) from None

@@ -126,7 +126,9 @@ class Tube:
 def change_sleeve_length(garment: Garment, brief: Brief, o: SleeveLengthOptions) -> Garment:
     """Make the sleeves asked for longer or shorter."""
     if (o.to != "") + (o.by is not None) + (o.length is not None) != 1:
-        raise CannotDraft("to, by, length", "give a length by name, an amount or a finished length, one of the three")
+        raise CannotDraft(
+            ("to", "by", "length"), "give a length by name, an amount or a finished length, one of the three"
+        )
     sleeves = sleeves_of(garment, o.side)
     for sleeve in sleeves:
         garment = _change_sleeve(garment, brief, o, _tube(sleeve))
@@ -167,7 +169,7 @@ def _change_sleeve(garment: Garment, brief: Brief, o: SleeveLengthOptions, tube:
     if by != 0.0:
         if room < 0.0 and not o.to:
             raise CannotDraft(
-                "to, by, length",
+                ("to", "by", "length"),
                 say(
                     "the {side} sleeve would end less than {shortest_underarm} below its underarm",
                     side=side,
