@@ -63,11 +63,11 @@ class InputError(DraftingError, ValueError):
 class CannotDraft(DraftingError):
     """A block or a change can't be drawn for this body, cloth or design.
 
-    ``because`` names the measurement, option or cloth figure that stands in the way, or several, ``short_by`` by how much (mm,
-    0 where that has no meaning), ``help`` what would mend it; reason and help are sayings where there is a length or a
-    side in them. ``leave_out`` says that to leave this block out would mend it. The ``step`` that is taken adds its
-    name. The job adds ``where`` the ticket asks for it, ``write`` (what to write where, to mend it), ``since`` (another
-    change, without which it could be drawn), and the ``unit`` its maker reads.
+    ``because`` names the measurement, option or cloth figure that stands in the way, or several, ``short_by`` by how
+    much (mm, 0 where that has no meaning), ``help`` what would mend it; reason and help are sayings where there is a
+    length or a side in them. ``leave_out`` says that to leave this block out would mend it. The ``step`` that is taken
+    adds its name. The job adds ``where`` the ticket asks for it, ``write`` (what to write where, to mend it), ``since``
+    (another change, without which it could be drawn), and the ``unit`` its maker reads.
     """
 
     def __init__(

@@ -68,8 +68,6 @@ def test_only_what_others_wrote_is_matched(file: Path) -> None:
 MAY_PART = {
     "drafting/output/pdf/flow.py": "a paragraph that goes on in the next column, at a blank",
     "drafting/saying.py": "what a template asks of a value's form",
-    "drafting/errors.py": "what is in the way of what can't be drafted: keys and places, which are names",
-    "drafting/job.py": "the options in the way of what can't be drafted, which are names",
     "drafting/cli/values.py": "the path of a value, whose parts are names",
 }
 """The files that may part a text at what sentences have, and which: never a sentence of our own, to learn from it."""
