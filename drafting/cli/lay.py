@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -10,7 +11,16 @@ import click
 
 from drafting.cli.app import examples
 from drafting.cli.surroundings import after_writing
-from drafting.cli.terminal import MADE, NOT_PROVEN, Progress, print_heading, print_lines, print_table, wrap_text
+from drafting.cli.terminal import (
+    MADE,
+    NOT_PROVEN,
+    Progress,
+    ending_early,
+    print_heading,
+    print_lines,
+    print_table,
+    wrap_text,
+)
 from drafting.cli.work import DEMO, FROM, LAY, TICKET, refuse_suffix, run_ticket, ticket_or_demo, write_pdf
 from drafting.text import printable
 from drafting.units import show_length
@@ -50,7 +60,7 @@ def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Pat
 
     Writes a cutting plan as a PDF to print: each cloth in a single layer, right side up, every part drawn where it
     lies, its grain kept; where the ticket gives the cloth a stripe, stripes meet at the seams. A draft that isn't
-    proven has no plan, and the status is 1.
+    proven has no plan, and the status is 1. Ctrl-C during a long search takes the best plan found so far.
     """
     from drafting.lay import plan_lays
     from drafting.output import PrintInfo
@@ -67,10 +77,11 @@ def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Pat
         print_unproven(result, ticket_name="--demo" if demo else str(asked), anyway=False)
         return NOT_PROVEN
     progress = Progress()
-    progress("laying the pieces on the cloth")
     try:
-        lays = plan_lays(result.garment, result.cut, job.brief, job.unit)
-        others = _other_widths(result, lays)
+        with ending_early() as stopped:
+            watch = _watch(progress, "laying the pieces on the cloth", stopped)
+            lays = plan_lays(result.garment, result.cut, job.brief, job.unit, watch)
+            others = [] if stopped() else _other_widths(result, lays, progress, stopped)
     finally:
         progress.clear()
     info = PrintInfo(job.title, job.wearer, job.mark, unit=job.unit)
@@ -79,6 +90,16 @@ def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Pat
     with after_writing("the cutting plan", file):
         _print_lay(result, lays, others, file)
     return MADE
+
+
+def _watch(progress: Progress, what: str, stopped: Callable[[], bool]) -> Callable[[float], bool]:
+    """What a search tells its share to: it is shown, and the search goes on until it is stopped."""
+
+    def told(share: float) -> bool:
+        progress(f"{what}, {100.0 * share:.0f} % (Ctrl-C takes the best so far)")
+        return not stopped()
+
+    return told
 
 
 def _with_width(result: Result, width: str) -> Result:
@@ -93,8 +114,10 @@ def _with_width(result: Result, width: str) -> Result:
     return replace(result, job=replace(job, brief=replace(brief, cloth=cloth, trim=trim)))
 
 
-def _other_widths(result: Result, lays: tuple[Lay, ...]) -> list[tuple[str, str]]:
-    """How much of the main cloth to buy in other widths; "too narrow" where a part finds no room."""
+def _other_widths(
+    result: Result, lays: tuple[Lay, ...], progress: Progress, stopped: Callable[[], bool]
+) -> list[tuple[str, str]]:
+    """How much of the main cloth to buy in other widths, until stopped; "too narrow" where a part finds no room."""
     from drafting.lay import plan_lays
     from drafting.lay.words import show_cloth_length
 
@@ -105,7 +128,10 @@ def _other_widths(result: Result, lays: tuple[Lay, ...]) -> list[tuple[str, str]
             continue
         brief = replace(job.brief, cloth=replace(job.brief.cloth, width=width))
         main_pieces = [piece for piece in result.cut if piece.cloth == main.kind]
-        lay = plan_lays(result.garment, main_pieces, brief, job.unit)[0]
+        told = _watch(progress, f"laying them on cloth {show_length(width, job.unit)} wide", stopped)
+        lay = plan_lays(result.garment, main_pieces, brief, job.unit, told)[0]
+        if lay.stopped:
+            break
         rows.append(
             (show_length(width, job.unit), "too narrow" if lay.too_wide else show_cloth_length(lay.buy, job.unit))
         )

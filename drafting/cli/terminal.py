@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
+import signal
 import sys
-from collections.abc import Iterable, Sequence
+import threading
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from types import FrameType
 
 import click
 
@@ -151,10 +155,12 @@ class Progress:
 
     def __init__(self) -> None:
         self._watched = sys.stderr.isatty() and os.environ.get("TERM") != "dumb"
+        self._said = ""
 
     def __call__(self, what: str) -> None:
         """Say what is being done now."""
-        if self._watched:
+        if self._watched and what != self._said:
+            self._said = what
             sys.stderr.write(f"\r\x1b[K{printable(what)} …")
             sys.stderr.flush()
 
@@ -163,3 +169,27 @@ class Progress:
         if self._watched:
             sys.stderr.write("\r\x1b[K")
             sys.stderr.flush()
+
+
+@contextlib.contextmanager
+def ending_early() -> Iterator[Callable[[], bool]]:
+    """Take Ctrl-C as a wish to end a search with what it has; what is given tells whether it came.
+
+    A second one ends the command, as ever.
+    """
+    came = threading.Event()
+
+    def note(number: int, frame: FrameType | None) -> None:
+        if came.is_set():
+            raise KeyboardInterrupt
+        came.set()
+
+    ours = threading.current_thread() is threading.main_thread()
+    if not ours or signal.getsignal(signal.SIGINT) is not signal.default_int_handler:  # as where no one may interrupt
+        yield came.is_set
+        return
+    before = signal.signal(signal.SIGINT, note)
+    try:
+        yield came.is_set
+    finally:
+        signal.signal(signal.SIGINT, before)

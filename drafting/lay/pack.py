@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 import numpy as np
 
@@ -71,33 +71,68 @@ def has_room(each: Way, strip: ClothStrip) -> bool:
     return spare >= (each.phase if each.phase is not None and strip.axis == 0 else 0)
 
 
-def pack_shortest(ways: Sequence[Sequence[Way]], strip: ClothStrip, tries: int) -> tuple[PartPlace, ...]:
+def pack_shortest(
+    ways: Sequence[Sequence[Way]], strip: ClothStrip, tries: int, effort: Effort
+) -> tuple[PartPlace, ...]:
     """Return where each part lies, by the shortest of some layings: parts heaviest first, by several weights.
 
-    Each part lies in one of its ways, for each of which there must be room.
+    Each part lies in one of its ways, for each of which there must be room. One laying is always made; how many more
+    depends on ``tries`` and on the ``effort`` that is left.
     """
     rows = sum(max(way.rows for way in each) + strip.period for each in ways)
     best: tuple[PartPlace, ...] = ()
+    seen = set()
     for order, lean in _orders(ways, tries):
-        found = _lay_in_order(ways, strip, order, lean, rows)
+        effort.layings += 1
+        if (order, lean) in seen:
+            continue
+        seen.add((order, lean))
+        found = _lay_in_order(ways, strip, order, lean, rows, effort)
         if found is not None:
             top = max(spot.row + spot.way.rows for spot in found)
             if not best or top < rows:
                 best, rows = found, top
+        if not effort.may_go_on():
+            break
     return best
 
 
+LEAST_LAYINGS = 8
+"""How many layings are tried before the orders are stirred: by four weights, leaning either way."""
+
+
+class Effort:
+    """What a search may cost, counted in rows of cells set against rows of a part: the same on every machine.
+
+    ``of_layings`` is how many are meant to be made, ``layings`` how many were. After each, ``told`` is told the share
+    of the search that is done, from 0 to 1, and says whether to go on; ``stopped`` is true once it has said no.
+    """
+
+    def __init__(self, most: float, of_layings: int = 1, told: Callable[[float], bool] = lambda _: True) -> None:
+        self.most, self.used, self.layings, self.stopped = most, 0, 0, False
+        self._of_layings, self._told = of_layings, told
+
+    def use(self, rows: int) -> None:
+        """Count rows set against each other."""
+        self.used += rows
+
+    def may_go_on(self) -> bool:
+        """Tell how far the search is, and return whether to make another laying."""
+        share = max(self.used / self.most, self.layings / self._of_layings)
+        self.stopped = self.stopped or not self._told(min(1.0, share))
+        return not self.stopped and self.used < self.most
+
+
 def _lay_in_order(
-    ways: Sequence[Sequence[Way]], strip: ClothStrip, order: Sequence[int], lean: int, rows: int
+    ways: Sequence[Sequence[Way]], strip: ClothStrip, order: Sequence[int], lean: int, rows: int, effort: Effort
 ) -> tuple[PartPlace, ...] | None:
     """Lay parts one after the other, each as low as it may; None as soon as the strip grows to more than ``rows``."""
     spots: list[PartPlace | None] = [None] * len(ways)
     taken = 0
     for number in order:
-        cells = TakenCells(taken)
         spot: PartPlace | None = None
         for each in ways[number]:
-            found = _lowest_place(each, cells, strip, lean, rows)
+            found = _lowest_place(each, taken, strip, lean, rows, effort)
             if found is not None and (spot is None or found.row + each.rows < spot.row + spot.way.rows):
                 spot = found
         if spot is None:
@@ -107,32 +142,68 @@ def _lay_in_order(
     return tuple(spot for spot in spots if spot is not None)
 
 
-def _lowest_place(each: Way, cells: TakenCells, strip: ClothStrip, lean: int, rows: int) -> PartPlace | None:
+def _lowest_place(each: Way, taken: int, strip: ClothStrip, lean: int, rows: int, effort: Effort) -> PartPlace | None:
     """The lowest place for a part, leaning left (0) or right (1)."""
-    high, wide = rows - each.rows + 1, strip.columns - each.columns + 1
-    if high <= 0 or wide <= 0:
+    wide = strip.columns - each.columns + 1
+    if wide <= 0:
         return None
-    free = _corners(strip, high, wide, each.phase) & ~cells.blocked(each.runs)
-    if not free:
-        return None
-    first = (free & -free).bit_length() - 1
-    row = first // strip.columns
+    for first, count in _windows(each, strip, rows - each.rows + 1):
+        high = first + count - 1 + each.rows
+        cells = taken >> (first * strip.columns) & ((1 << (strip.columns * (high - first))) - 1)
+        free = _corners(strip, first, count, wide, each.phase)
+        if cells:
+            effort.use(len(each.runs) * (high - first))
+            free &= ~TakenCells(cells).blocked(each.runs)
+        if free:
+            return _place_of(free, each, strip, lean, first)
+    return None
+
+
+def _windows(each: Way, strip: ClothStrip, high: int) -> Iterator[tuple[int, int]]:
+    """The rows that the corner of a part may lie on, ``high`` in all, from below: the first row and how many.
+
+    Windows grow, so that what finds room low down costs little. Of a part tied to a stripe across, whose rows are far
+    apart, each is looked at by itself: the work grows with the number of stripes, and not with the cloth between them.
+    """
+    if each.phase is not None and strip.axis == 1 and strip.period > each.rows:
+        yield from ((row, 1) for row in range(each.phase, high, strip.period))
+        return
+    first, count = 0, each.rows
+    while first < high:
+        yield first, min(count, high - first)
+        first, count = first + count, 2 * count
+
+
+def _place_of(free: int, each: Way, strip: ClothStrip, lean: int, first: int) -> PartPlace:
+    """The lowest of free corners of a window that begins at the row ``first``."""
+    lowest = (free & -free).bit_length() - 1
+    row = lowest // strip.columns
     if lean:
         line = free >> (row * strip.columns) & ((1 << strip.columns) - 1)
-        return PartPlace(each, line.bit_length() - 1, row)
-    return PartPlace(each, first % strip.columns, row)
+        return PartPlace(each, line.bit_length() - 1, first + row)
+    return PartPlace(each, lowest % strip.columns, first + row)
 
 
-def _corners(strip: ClothStrip, high: int, wide: int, phase: int | None) -> int:
-    """The corners at which a part stays on the strip, and keeps to the stripe."""
+def _corners(strip: ClothStrip, first: int, high: int, wide: int, phase: int | None) -> int:
+    """The corners, in ``high`` rows from the row ``first`` on, at which a part stays on the strip and on its stripe."""
     across = (1 << wide) - 1
     if phase is not None and strip.axis == 0:
         across &= sum(1 << column for column in range(phase, wide, strip.period))
     if phase is None or strip.axis == 0:
-        return across * (((1 << (strip.columns * high)) - 1) // ((1 << strip.columns) - 1))
-    count = len(range(phase, high, strip.period))
-    step = strip.columns * strip.period
-    return across * (((1 << (step * count)) - 1) // ((1 << step) - 1)) << (strip.columns * phase) if count else 0
+        return _repeat_rows(across, high, strip.columns)
+    begin = (phase - first) % strip.period
+    count = len(range(begin, high, strip.period))
+    return _repeat_rows(across, count, strip.columns * strip.period) << (strip.columns * begin)
+
+
+def _repeat_rows(row: int, count: int, step: int) -> int:
+    """So many rows alike, each ``step`` bits after the one before."""
+    found, have = (row, 1) if count > 0 else (0, count)
+    while have < count:
+        more = min(have, count - have)
+        found |= found << (step * more)
+        have += more
+    return found
 
 
 def _orders(ways: Sequence[Sequence[Way]], tries: int) -> Iterator[tuple[tuple[int, ...], int]]:
@@ -144,15 +215,12 @@ def _orders(ways: Sequence[Sequence[Way]], tries: int) -> Iterator[tuple[tuple[i
         [float(each.columns) for each in first],
         [math.hypot(each.rows, each.columns) for each in first],
     )
-    seen = set()
-    for i in range(len(weights) * 2 + tries):
+    for i in range(LEAST_LAYINGS + tries):
         row, lean = weights[i // 2 % len(weights)], i % 2
-        if i >= len(weights) * 2:
+        if i >= LEAST_LAYINGS:
             row = [w * (0.5 + (i * (k + 1) * _GOLDEN % 1.0)) for k, w in enumerate(row)]
         order = tuple(sorted(range(len(row)), key=lambda k: (-row[k], k)))
-        if (order, lean) not in seen:
-            seen.add((order, lean))
-            yield order, lean
+        yield order, lean
 
 
 _GOLDEN = 0.6180339887498949

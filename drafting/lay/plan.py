@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import field, replace
 
 from drafting.cloth import Cloth, Kind, Stripe
@@ -11,7 +11,7 @@ from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Brief, Garment
 from drafting.geometry import signed_area
 from drafting.geometry.cells import Floats, quarter_turn
-from drafting.lay.pack import ClothStrip, PartPlace, has_room, pack_shortest, top_of, way
+from drafting.lay.pack import LEAST_LAYINGS, ClothStrip, Effort, PartPlace, has_room, pack_shortest, top_of, way
 from drafting.lay.parts import Part, parts_of
 from drafting.lay.stripes import Match, shifts
 from drafting.proof.checks.cutting import SELVEDGES
@@ -41,6 +41,13 @@ FINEST_STRIPE = TradeValue(4.0, "mm", "derived", "by drawing")
 TRIES = 4000
 """How many orders of laying are tried, over the number of parts."""
 
+EFFORT = 200_000_000
+"""Rows set against rows at most in the search for one lay, a second or two: a third more than any of the catalogue's
+takes, in any stripe."""
+
+Told = Callable[[float], bool]
+"""Told the share of a search that is done; says whether to go on."""
+
 
 @dataclass(frozen=True, slots=True)
 class LaidPart:
@@ -63,7 +70,8 @@ class Lay:
     wide enough. ``one_way``: all parts lie the same way up. ``stripe`` is the stripe that is matched, as it is after
     the wash, and ``first`` where its first line lies, from the cut end if it runs across; one along the cloth may lie
     anywhere, for the parts leave a repeat of the width free. ``shifts`` tell how far each net piece is moved against
-    the stripe, and ``matches`` how the stripes meet; empty without one.
+    the stripe, and ``matches`` how the stripes meet; empty without one. ``stopped``: the search was ended before
+    all was tried.
     """
 
     cloth: Cloth
@@ -79,6 +87,7 @@ class Lay:
     first: float = 0.0
     shifts: Mapping[str, float] = field(default_factory=dict)
     matches: tuple[Match, ...] = ()
+    stopped: bool = False
 
     @property
     def used(self) -> float:
@@ -87,20 +96,24 @@ class Lay:
         return area / (self.width * self.length) if self.length else 0.0
 
 
-def plan_lays(garment: Garment, cut: Sequence[CutPiece], brief: Brief, unit: Unit = "cm") -> tuple[Lay, ...]:
+def plan_lays(
+    garment: Garment, cut: Sequence[CutPiece], brief: Brief, unit: Unit = "cm", told: Told = lambda _: True
+) -> tuple[Lay, ...]:
     """Return the lay of each cloth that is cut, the main cloth first.
 
-    The same pieces and cloths always give the same lay.
+    The same pieces and cloths always give the same lay, unless ``told`` ends the search before; then each is the best
+    found so far.
     """
     parts = parts_of(garment, cut)
     cloths = {"main": brief.cloth, "trim": brief.trim}
     kinds = [kind for kind in cloths if any(part.piece.cloth == kind for part in parts)]
     return tuple(
-        _lay(garment, [part for part in parts if part.piece.cloth == kind], cloths[kind], kind, unit) for kind in kinds
+        _lay(garment, [part for part in parts if part.piece.cloth == kind], cloths[kind], kind, unit, told)
+        for kind in kinds
     )
 
 
-def _lay(garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, unit: Unit) -> Lay:
+def _lay(garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, unit: Unit, told: Told) -> Lay:
     stripe = _wash_stripe(cloth) if cloth.stripe and cloth.stripe.repeat >= FINEST_STRIPE else None
     moved, matches = shifts(garment, parts, stripe) if stripe else ({}, ())
     width = cloth.width * (1.0 - max(0.0, cloth.shrink_across)) - SELVEDGES
@@ -108,7 +121,9 @@ def _lay(garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, unit:
     strip = _strip(width - (stripe.repeat if stripe and along else 0.0), stripe)
     one_way = cloth.kind is Kind.KNIT or cloth.nap or cloth.stripe is not None
     firsts = [stripe.repeat * k / OFFSETS for k in range(OFFSETS)] if stripe and not along else [0.0]
-    tried = [(*_pack_parts(parts, strip, moved, first, one_way, TRIES // len(firsts)), first) for first in firsts]
+    tries = TRIES // len(firsts)
+    effort = Effort(EFFORT, len(firsts) * (LEAST_LAYINGS + tries // len(parts)), told)
+    tried = [(*_pack_parts(parts, strip, moved, first, one_way, tries, effort), first) for first in firsts]
     spots, fits, first = min(tried, key=lambda each: (len(each[1]) - sum(each[1]), top_of(each[0], strip)))
     laying = [part for part, fit in zip(parts, fits, strict=True) if fit]
     laid = tuple(_place_part(part, spot, strip) for part, spot in zip(laying, spots, strict=True))
@@ -116,12 +131,19 @@ def _lay(garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, unit:
     too_wide = tuple(part for part, fit in zip(parts, fits, strict=True) if not fit)
     buy = to_buy(length, cloth, unit, stripe.repeat if stripe and not along else 0.0)
     return Lay(
-        cloth, kind, width, SELVEDGES / 2.0, laid, too_wide, length, buy, one_way, stripe, first, moved, matches
+        cloth, kind, width, SELVEDGES / 2.0, laid, too_wide, length, buy, one_way, stripe, first, moved, matches,
+        effort.stopped,
     )  # fmt: skip
 
 
 def _pack_parts(
-    parts: Sequence[Part], strip: ClothStrip, moved: Mapping[str, float], first: float, one_way: bool, tries: int
+    parts: Sequence[Part],
+    strip: ClothStrip,
+    moved: Mapping[str, float],
+    first: float,
+    one_way: bool,
+    tries: int,
+    effort: Effort,
 ) -> tuple[tuple[PartPlace, ...], list[bool]]:
     """Return where the parts lie for which the strip has room, and which parts these are."""
     turns = (0,) if one_way else (0, 2)
@@ -132,7 +154,7 @@ def _pack_parts(
     ]
     fits = [all(has_room(each, strip) for each in ways) for ways in every]
     ways = [each for each, fit in zip(every, fits, strict=True) if fit]
-    return (pack_shortest(ways, strip, tries // len(ways)) if ways else ()), fits
+    return (pack_shortest(ways, strip, tries // len(ways), effort) if ways else ()), fits
 
 
 def _wash_stripe(cloth: Cloth) -> Stripe:

@@ -73,6 +73,8 @@ def _lines(lay: Lay, unit: Unit, advisor: Advisor) -> Iterator[str]:
             f"The parts lie on {show_length(lay.length, unit)} of its length and cover {show_share(lay.used)} of that; "
             "a little is added for squaring the ends."
         )
+    if lay.stopped:
+        yield "The search was stopped: this is the best lay found by then, and a shorter one may be there."
     yield from _wash(lay, unit)
     over = [_name_of(each.part) for each in lay.laid if each.part.over]
     if over:

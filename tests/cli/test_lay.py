@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import signal
 from pathlib import Path
 
 import pypdfium2
@@ -89,3 +90,32 @@ def test_a_draft_that_is_not_proven_has_no_plan(tmp_path: Path, capsys: pytest.C
     assert "must pass" in " ".join(done.out.split())
     assert "--anyway" not in done.out
     assert not (tmp_path / "plan.pdf").exists()
+
+
+def test_an_interruption_keeps_the_best_plan_so_far(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Ctrl-C in the search: the plan is written, and what is said of it says that the search was stopped."""
+    from drafting.lay.pack import Effort
+
+    monkeypatch.chdir(tmp_path)
+    go_on, asked = Effort.may_go_on, list[int]()
+
+    def interrupted(effort: Effort) -> bool:
+        asked.append(1)
+        if len(asked) == 3:
+            signal.raise_signal(signal.SIGINT)
+        return go_on(effort)
+
+    monkeypatch.setattr(Effort, "may_go_on", interrupted)
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    try:
+        ran = run(capsys, "lay", "--demo")
+        assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
+    finally:
+        signal.signal(signal.SIGINT, before)
+    assert ran.status == 0
+    assert "The search was stopped" in ran.out
+    assert "in other widths" not in ran.out
+    assert (tmp_path / "soprano-cutting.pdf").read_bytes().startswith(b"%PDF")
+    assert len(asked) < 10

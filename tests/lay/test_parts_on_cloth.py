@@ -12,7 +12,7 @@ import shapely
 
 from drafting.geometry import Point
 from drafting.lay import parts_of
-from drafting.lay.pack import ClothStrip, pack_shortest, top_of, way
+from drafting.lay.pack import ClothStrip, Effort, pack_shortest, top_of, way
 from tests.laws.jobs import catalogue
 from tests.lay.laying import Made, lays, made
 
@@ -109,7 +109,7 @@ def test_rectangles_that_fill_the_cloth_leave_nothing(across: int, up: int) -> N
     square = np.array([(0.0, 0.0), (side, 0.0), (side, side), (0.0, side), (0.0, 0.0)])
     strip = ClothStrip(across * 101, (3.0, 3.0))
     ways = [[way(square, strip, 3.0, None, False)] for _ in range(across * up)]
-    spots = pack_shortest(ways, strip, 10)
+    spots = pack_shortest(ways, strip, 10, Effort(math.inf))
     assert top_of(spots, strip) <= up * (side + 3.0)
 
 
