@@ -116,8 +116,8 @@ def _taking_back(made: list[Path]) -> Iterator[None]:
     try:
         yield
     except BaseException:
-        with contextlib.suppress(OSError):
-            while made:
+        while made:
+            with contextlib.suppress(OSError):
                 os.rmdir(made.pop())
         raise
 
@@ -129,7 +129,7 @@ def _in_words(folder: Path) -> Iterator[None]:
         yield
     except OSError as error:
         name = Path(str(error.filename)).name if error.filename else ""
-        about = f" ({printable(name)})" if name and WORKING not in str(error.filename) else ""
+        about = f" ({printable(name)})" if name not in ("", folder.name) and WORKING not in str(error.filename) else ""
         reason, mend = refusal_of(error)
         says = f"the files can't be written here: {reason}{about}"
         raise InputError([Problem(printable(str(folder)), says, mend=mend)]) from None

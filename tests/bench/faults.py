@@ -2,19 +2,17 @@
 
 Told are how many were tried, and how many were found after which a folder was neither wholly the old pattern nor wholly
 the new one once the next command had come, or something hidden was left, or something else was changed; status 1 if any
-was. Whole runs of ``make`` in processes of their own, but for the calls of the disk that fail one by one, which are
-tried with tiny files.
+was. The runs that are ended make whole patterns, each in a process of its own; the calls of the disk that fail one by
+one do so beneath tiny files.
 """
 
 from __future__ import annotations
 
 import contextlib
 import errno
-import os
 import random
 import shutil
 import signal
-import subprocess
 import sys
 import time
 from collections.abc import Callable, Iterable, Iterator
@@ -24,7 +22,9 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from drafting.folder import settle_folder
+from drafting.job import Result
 from drafting.seal import WORKING
+from tests.bench.ended import Run, draft_of, start_make
 from tests.bench.jobs import DEMO, tickets
 from tests.folder.disk import NAMES, NEW, OLD, Disk, Stopped, beneath, held, hush, lay_old, write_new
 
@@ -39,22 +39,16 @@ Fault = tuple[str, bool]
 
 @dataclass(frozen=True)
 class Yard:
-    """Where whole runs are tried: two tickets, and the pattern of each."""
+    """Where runs are tried: two tickets with the draft and the pattern of each."""
 
     folder: Path
+    drafts: dict[str, Result]
     old: Files
     new: Files
 
-    def start(self, ticket: str, out: Path, pause: float = 0.0, kill_at: int = 0) -> subprocess.Popen[bytes]:
-        """Start to make a ticket's pattern; it heeds interruptions, whatever this process does."""
-        words = [sys.executable, "-m", "tests.bench.slowed", f"{pause}", f"{kill_at}"]
-        words += ["make", ticket, "--out", f"{out}"]
-        env = {**os.environ, "PYTHONPATH": f"{Path(__file__).parents[2]}"}
-        before = signal.signal(signal.SIGINT, signal.SIG_DFL)
-        try:
-            return subprocess.Popen(words, cwd=self.folder, env=env, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE)
-        finally:
-            signal.signal(signal.SIGINT, before)
+    def start(self, ticket: str, out: Path, pause: float = 0.0, kill_at: int = 0) -> Run:
+        """Start to make the pattern of a ticket."""
+        return start_make(self.drafts, self.folder / f"{ticket}.toml", out, pause, kill_at)
 
     def lay(self, out: Path, *, old: bool) -> None:
         """Make a folder afresh: with the old pattern, a file that the new one hasn't, and notes; or none."""
@@ -77,17 +71,17 @@ def _settled(out: Path) -> Files | None:
 
 
 def lay_yard(folder: Path) -> Yard:
-    """Make both patterns; the old one with sheets for changed pieces too, so that it has a file more."""
+    """Draft both tickets and make their patterns; the old one with a file that the new one hasn't got."""
     demo = tickets(folder)[DEMO].read_text(encoding="utf-8")
-    (folder / "old.toml").write_text(demo, encoding="utf-8")
     longer = '\n[[changes]]\nchange = "sleeve-length"\nto = "elbow"\n'
-    (folder / "new.toml").write_text(demo + longer, encoding="utf-8")
-    for words in (("new", "new"), ("new", "first"), ("old", "old", "--since", "first")):
-        made = ("make", f"{words[0]}.toml", "--out", *words[1:])
-        subprocess.run([sys.executable, "-m", "drafting", *made], cwd=folder, check=True, stdout=subprocess.DEVNULL)
-    old, new = held(folder / "old"), held(folder / "new")
-    assert "changed.pdf" in old.keys() - new.keys()
-    return Yard(folder, old, new)
+    drafts: dict[str, Result] = {}
+    for name, text in (("old", demo), ("new", demo + longer)):
+        (folder / f"{name}.toml").write_text(text, encoding="utf-8")
+        drafts[name] = draft_of(folder / f"{name}.toml")
+        assert start_make(drafts, folder / f"{name}.toml", folder / name).end() == 0
+    sealed = (folder / "old" / "pattern.pdf").read_bytes()
+    (folder / "old" / "changed.pdf").write_bytes(sealed)
+    return Yard(folder, drafts, held(folder / "old"), held(folder / "new"))
 
 
 def killed_at_renames(yard: Yard) -> Iterator[Fault]:
@@ -96,11 +90,10 @@ def killed_at_renames(yard: Yard) -> Iterator[Fault]:
         for at in count(1):
             out = yard.folder / "out"
             yard.lay(out, old=old)
-            with yard.start("new.toml", out, kill_at=at) as process:
-                process.communicate(timeout=120)
-            if process.returncode == 0:
+            status = yard.start("new", out, kill_at=at).end()
+            if status == 0:
                 break
-            killed = process.returncode == -signal.SIGKILL
+            killed = status == -signal.SIGKILL
             yield f"killed at rename {at}", killed and yard.is_whole(out, old=old)
             if not killed:
                 return
@@ -111,13 +104,11 @@ def stopped_at_random(yard: Yard, chance: random.Random, names: Iterable[str]) -
     for number, name in enumerate(names):
         out, sign, old = yard.folder / "out", getattr(signal, name), number % 3 > 0
         yard.lay(out, old=old)
-        with yard.start("new.toml", out, pause=PAUSE) as process:
-            assert process.stderr is not None
-            process.stderr.readline()
-            time.sleep(chance.uniform(0.0, 0.4))
-            process.send_signal(sign)
-            process.communicate(timeout=120)
-        ended = process.returncode in ((0, -sign) if sign == signal.SIGKILL else (0, 128 + sign))
+        run = yard.start("new", out, pause=PAUSE)
+        run.wait_begun()
+        time.sleep(chance.uniform(0.0, 0.4))
+        run.send(sign)
+        ended = run.end() in ((0, -sign) if sign == signal.SIGKILL else (0, 128 + sign))
         tidy = sign == signal.SIGKILL or not (out / WORKING).exists()
         yield f"{name} while it writes", ended and tidy and yard.is_whole(out, old=old)
 
@@ -127,15 +118,13 @@ def at_once(yard: Yard, chance: random.Random) -> Iterator[Fault]:
     for number in range(PAIRS):
         out, old = yard.folder / "out", number % 2 > 0
         yard.lay(out, old=old)
-        with yard.start("old.toml", out, pause=PAUSE) as one:
-            time.sleep(chance.uniform(0.0, 0.3))
-            with yard.start("new.toml", out, pause=PAUSE) as other:
-                one.communicate(timeout=120)
-                other.communicate(timeout=120)
+        one = yard.start("old", out, pause=PAUSE)
+        time.sleep(chance.uniform(0.0, 0.3))
+        other = yard.start("new", out, pause=PAUSE)
+        statuses = {one.end(), other.end()}
         now = _settled(out) or {}
         notes = now.pop("notes.txt", None) == (b"mine" if old else None)
         whole = now in (yard.new, {name: data for name, data in yard.old.items() if name != "changed.pdf"})
-        statuses = {one.returncode, other.returncode}
         yield "two runs at once", notes and whole and 0 in statuses and statuses <= {0, 2}
 
 
