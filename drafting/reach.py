@@ -66,10 +66,8 @@ def find_reach(job: Job, at: int, works: Works) -> Reach | None:
 def _tell_reach(trial: _Trial, works: Works, parts: int) -> Reach:
     given, sound = trial.given, trial.sound
     if not isinstance(given, float) or not isinstance(sound, float):
-        told = _plain(sound)
-        return Reach(
-            trial.key, say("with {title} = {given}", title=trial.title, given=_plain(given)), f"it can with {told}"
-        )
+        given_so = say("with {title} = {given}", title=trial.title, given=_plain(given))
+        return Reach(trial.key, given_so, f"it can be drafted with {_plain(sound)}")
     limit = halve(lambda x: works(trial.job(x)), sound, given, within=abs(given - sound) / parts)
     steps = math.ceil(limit / trial.step) if sound > given else math.floor(limit / trial.step)
     limit = steps * trial.step if min(sound, limit) <= steps * trial.step <= max(sound, limit) else limit
@@ -77,7 +75,7 @@ def _tell_reach(trial: _Trial, works: Works, parts: int) -> Reach:
     return Reach(
         trial.key,
         say("with a {title} of {given}", title=trial.title, given=trial.say_figure(given)),
-        say("it can with {told}", told=say(told, limit=trial.say_figure(limit))),
+        say("it can be drafted with {told}", told=say(told, limit=trial.say_figure(limit))),
     )
 
 

@@ -20,7 +20,7 @@ ENGINE_WORDS = (
     r"division|divide|by zero|change of sign|no solution|function|isn't a number|finite|infinite|domain|overflow",
     r"coordinates?|vectors?|arrays?|matrix|converge\w*|iterations?|radians?|NumPy|in \d+ calls",
     # its model
-    r"facts?|garment holds|Use|lineage|the path|paths?|segments?|polylines?|rings?|loops?|run of|role|plies of",
+    r"facts?|garment holds|lineage|the path|paths?|segments?|polylines?|rings?|loops?|run of|role|plies of",
     r"has no line|the ring|arc length|choose alike|token|internal",
 )
 """Words and groups of words, each a part of a regular expression that stands between the borders of words."""

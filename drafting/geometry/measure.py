@@ -18,7 +18,6 @@ import numpy.typing as npt
 from drafting.errors import NoAnswer
 from drafting.geometry.point import Point
 from drafting.geometry.solve import newton
-from drafting.saying import mm, say, span
 from drafting.tolerance import TOLERANCE
 
 Array = npt.NDArray[np.float64]
@@ -155,7 +154,7 @@ class Table:
             return s
         if -TOLERANCE.arc_length <= s <= self.total + TOLERANCE.arc_length:
             return 0.0 if s < 0.0 else self.total
-        raise NoAnswer(say("{s} isn't on a path {total} long", s=mm(s, 3), total=mm(self.total, 3)))
+        raise NoAnswer(f"{s:.3f} isn't on a path {self.total:.3f} long")
 
     def locate(self, s: float) -> tuple[int, float]:
         """Return the segment and parameter at ``s`` mm from the start; at a joint, the following segment."""
@@ -226,8 +225,8 @@ class Table:
         ends, low, high, coefs = self.arrays()
         s = np.asarray(ss, dtype=np.float64)
         if s.size and not (s.min() >= -TOLERANCE.arc_length and s.max() <= self.total + TOLERANCE.arc_length):
-            lengths = span(mm(float(s.min()), 3), mm(float(s.max()), 3))
-            raise NoAnswer(say("lengths from {lengths} on {total} of path", lengths=lengths, total=mm(self.total, 3)))
+            lengths = f"{s.min():.3f} to {s.max():.3f}"
+            raise NoAnswer(f"lengths from {lengths} on {self.total:.3f} of path")
         s = np.clip(s, 0.0, self.total)
         p = np.minimum(np.searchsorted(ends, s, side="right") - 1, len(low) - 1)
         a, b, k = low[p], high[p], coefs[p]

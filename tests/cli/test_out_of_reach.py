@@ -1,0 +1,113 @@
+"""What finds no shape is told by the measurement or the option that is out of reach, and how far it may go."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from drafting.errors import CannotDraft, NoAnswer
+from drafting.garment import UnknownLine
+from drafting.job import draft_job
+from tests.cli.running import run
+from tests.laws.jobs import WEARER, job_from, job_of, with_changes
+from tests.plain_words import engine_words
+
+LOW_BUST = """
+builds_on = "diagonal-overlay-dress"
+[wearer.body]
+stature = 168
+bust_point_height = 88.6
+bust_girth = 128
+waist_girth = 112
+hip_girth = 132
+back_neck_point_to_waist = 54.2
+[cloth]
+stretch_across = "15 %"
+[[changes]]
+change = "high-hip"
+"""
+"""A figure whose bust points lie so low, beside what else was measured, that no armhole can be drawn."""
+
+
+def _told(tmp_path: Path, capsys: pytest.CaptureFixture[str], text: str) -> tuple[int, str]:
+    ticket = tmp_path / "soprano.toml"
+    ticket.write_text(text, encoding="utf-8")
+    done = run(capsys, "prove", str(ticket))
+    return done.status, " ".join(done.err.split())
+
+
+def test_the_measurement_out_of_reach_is_named_with_what_would_do(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """In the maker's unit, with the key to write; not as a solve that finds nothing."""
+    status, said = _told(tmp_path, capsys, LOW_BUST)
+    assert status == 2
+    assert "with a bust point height of 88.6 cm it finds no shape" in said
+    assert "in the way: bust_point_height" in said
+    assert "it can be drafted with 91.5 cm or more" in said
+    assert "under [wearer.body]: bust_point_height" in said
+    assert not engine_words(said.replace(str(tmp_path), ""))
+
+
+def test_what_would_do_does() -> None:
+    """The block that was refused is drafted with the figure told."""
+    with pytest.raises(CannotDraft) as refused:
+        draft_job(job_from(LOW_BUST))
+    assert isinstance(refused.value.__cause__, NoAnswer)
+    job = job_from(LOW_BUST.replace("88.6", "91.5"))
+    at = next(i for i, planned in enumerate(job.steps) if planned.step.name == refused.value.step)
+    assert draft_job(replace(job, steps=job.steps[: at + 1])).pieces
+
+
+def test_an_accident_of_a_step_is_a_fault_and_named(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Status 3, with the change that it was met in: no ticket is blamed for a division by nothing."""
+    job = with_changes(job_of("basic-tee"), [("lengthen", {"by": 50.0})])
+    step = next(planned.step for planned in job.steps if planned.step.name == "lengthen")
+
+    def divide(*_: object) -> None:
+        raise ZeroDivisionError
+
+    monkeypatch.setattr(type(step), "apply", divide, raising=False)
+    change = '[[changes]]\nchange = "lengthen"\nby = 5\n'
+    status, said = _told(tmp_path, capsys, f'builds_on = "basic-tee"\nunit = "cm"\n{WEARER}{change}')
+    assert status == 3
+    assert "a fault in Blockwright, not in your ticket (ZeroDivisionError)" in said
+    assert "soprano.toml: changes[1] (lengthen)" in said
+
+
+def test_what_is_missing_is_said_in_the_trades_words() -> None:
+    """The name stays in the error, for whoever programs."""
+    error = UnknownLine("dart-bust-left-a", "front", ())
+    assert error.name == "dart-bust-left-a"
+    assert str(error.words) == "the front has no left bust dart"
+
+
+@pytest.mark.parametrize("block", ["darted-bodice", "knit-bodice", "waist-seam", "skirt"])
+def test_a_garment_has_one_of_each_part(block: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A second is refused with the two tables that ask for it, and how to be without either."""
+    text = f'builds_on = "half-circle-dress"\nunit = "cm"\n{WEARER}[blocks.extra]\nblock = "{block}"\n'
+    status, said = _told(tmp_path, capsys, text)
+    assert status == 2
+    assert f"[blocks.extra] ({block}) makes a" in said
+    assert "makes one already" in said
+    assert "leave one of the two out" in said
+
+
+def test_a_refusal_in_a_design_names_the_ticket(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The maker has no file of that name, but has the ticket that builds on the design."""
+    text = f'builds_on = "princess-top"\nunit = "cm"\n{WEARER}[blocks.sleeves]\nblock = "set-in-sleeve"\n'
+    status, said = _told(tmp_path, capsys, text)
+    assert status == 2
+    assert "soprano.toml, in its design princess-top: blocks.armhole-facing" in said
+    assert "princess-top.toml" not in said
+
+
+def test_an_empty_table_is_named_by_its_key(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Though nothing stands in it."""
+    status, said = _told(tmp_path, capsys, f'builds_on = "basic-tee"\nunit = "cm"\n{WEARER}[paper.size]\n')
+    assert status == 2
+    assert "soprano.toml: paper.size: a table stands here" in said
