@@ -154,6 +154,7 @@ class OverlayOptions:
     "A second layer that hangs from a diagonal across the body, over one shoulder and down over the arm.",
     Stage.STYLE,
     kinds=(IN_THE_ROUND, CAUGHT_SIDE, SHOULDER, BINDING),
+    redraws=(Role.NECKLINE,),
 )
 def draft_asymmetric_overlay(garment: Garment, brief: Brief, o: OverlayOptions) -> Garment:
     """Draw the overlay onto front and back."""

@@ -21,7 +21,7 @@ from blocks.side import draw_side
 from blocks.stays import TAPE_WIDTH
 from drafting.cloth import EaseTable, Fit, ease_for
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Brief, Face, Garment, Side, Solve, Stage, Zone, block, option
+from drafting.garment import Brief, Face, Garment, Role, Side, Solve, Stage, Zone, block, option
 from drafting.garment.carry import with_features
 from drafting.garment.seam import Seam, Section, Use
 from drafting.geometry import Point, root
@@ -65,13 +65,22 @@ KNIT_ARMHOLE_SHARES = trade_table(
 class BodiceOptions:
     """Options of the knit bodice."""
 
-    front_neck: str = option("Shape of the front neckline.", "choice", "round", choices=("round", "v"))
-    back_neck: str = option("Shape of the back neckline.", "choice", "round", choices=("round", "v"))
+    front_neck: str = option(
+        "Shape of the front neckline.", "choice", "round", choices=("round", "v"), shapes=Role.NECKLINE
+    )
+    back_neck: str = option(
+        "Shape of the back neckline.", "choice", "round", choices=("round", "v"), shapes=Role.NECKLINE
+    )
     front_drop: float = option(
-        "How far the front neckline lies below the neck base.", "length", 35.0, low=0.0, high=250.0
+        "How far the front neckline lies below the neck base.",
+        "length",
+        35.0,
+        low=0.0,
+        high=250.0,
+        shapes=Role.NECKLINE,
     )
     back_drop: float = option(
-        "How far the back neckline lies below the neck base.", "length", 10.0, low=0.0, high=250.0
+        "How far the back neckline lies below the neck base.", "length", 10.0, low=0.0, high=250.0, shapes=Role.NECKLINE
     )
     neck_widen: float = option(
         "How far along each shoulder the neckline is opened.", "length", 25.0, low=0.0, high=90.0
@@ -82,6 +91,7 @@ class BodiceOptions:
         10.0,
         low=-250.0,
         high=900.0,
+        shapes=Role.HEM,
     )
     flare: float = option(
         "How much wider each side is at the hem, per length below the hip.", "ratio", 0.0, low=0.0, high=0.5

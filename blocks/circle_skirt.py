@@ -42,7 +42,7 @@ class CircleSkirtOptions:
 )
 def draft_circle_skirt(garment: Garment, brief: Brief, o: CircleSkirtOptions) -> Garment:
     """Draft front and back, with darts none and side seams straight."""
-    w = waist_of(garment, brief, o.waist_ease)
+    w = waist_of(garment, brief, o)
     share = CIRCLE_SHARES[o.share]
     length = length_of(brief, w, o.length)
     least = least_share(w)

@@ -154,7 +154,12 @@ def _long_enough(spare: Callable[[float], float], underarm: float, lowest: float
 def _ease(brief: Brief, o: DartedBodiceOptions) -> EaseTable:
     """The ease by rule, with what was asked for in its place."""
     ease = ease_for(brief.fit, brief.cloth, brief.body)
-    asked = {"bust": o.bust_ease, "waist": o.waist_ease, "hip": o.hip_ease, "scye_depth": o.scye_ease}
+    asked = {
+        "bust": o.bust_ease,
+        "waist": o.waist_ease,
+        "hip": o.hip_ease if o.to == "hip" else None,
+        "scye_depth": o.scye_ease,
+    }
     given = {place: value for place, value in asked.items() if value is not None}
     reasons = {**ease.reasons, **dict.fromkeys(given, "as asked for")}
     return EaseTable(**{**ease.figures(), **given}, reasons=reasons)

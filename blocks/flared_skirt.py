@@ -50,7 +50,7 @@ class FlaredSkirtOptions:
 )
 def draft_flared_skirt(garment: Garment, brief: Brief, o: FlaredSkirtOptions) -> Garment:
     """Draft front and back as parts of a cone."""
-    w = waist_of(garment, brief, o.waist_ease)
+    w = waist_of(garment, brief, o)
     length = length_of(brief, w, o.length)
     share = max(least_share(w), LEAST_CIRCLE_SHARE)
     if o.sweep is not None:

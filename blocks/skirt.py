@@ -188,7 +188,7 @@ def draw_halves(
 )
 def draft_straight_skirt(garment: Garment, brief: Brief, o: SkirtOptions) -> Garment:
     """Draft front and back, their darts and side seams."""
-    w = waist_of(garment, brief, o.waist_ease, WAIST_FORWARD)
+    w = waist_of(garment, brief, o, WAIST_FORWARD)
     length = length_of(brief, w, o.length)
     shapes, edges, solves = draw_halves(w, length, o.taper)
     intakes = tuple(

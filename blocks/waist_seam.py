@@ -87,6 +87,7 @@ class WaistSeamOptions:
     needs=("back_neck_point_to_waist",),
     kinds=(WAIST,),
     makes="waist seam",
+    redraws=(Role.HEM,),
 )
 def draft_waist_seam(garment: Garment, brief: Brief, o: WaistSeamOptions) -> Garment:
     """Join the bodice that is there to the skirt that is there."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import Protocol
 
 from drafting.cloth import Kind, ease_for
 from drafting.errors import CannotDraft
@@ -61,11 +62,19 @@ class Waist:
         return self.waist - self.hip
 
 
-def waist_of(garment: Garment, brief: Brief, given: float | None, forward: float = 0.0) -> Waist:
-    """Return the waist to draft a skirt from; ``given`` is the ease asked for, None to go by rule.
+class AsksEase(Protocol):
+    """Options that ask for ease at the waist, None to go by rule."""
 
-    With a bodice the skirt takes its waist, half by half, so that the two can be sewn. ``forward`` is how much (mm)
-    of each quarter of a waist without bodice the front takes from the back.
+    @property
+    def waist_ease(self) -> float | None:
+        """The ease (mm)."""
+
+
+def waist_of(garment: Garment, brief: Brief, o: AsksEase, forward: float = 0.0) -> Waist:
+    """Return the waist to draft a skirt from.
+
+    With a bodice the skirt takes its waist, half by half, so that the two can be sewn, and asks for no ease.
+    ``forward`` is how much (mm) of each quarter of a waist without bodice the front takes from the back.
     """
     body = brief.body
     waist = -body["back_neck_point_to_waist"]
@@ -77,6 +86,7 @@ def waist_of(garment: Garment, brief: Brief, given: float | None, forward: float
         reason = "the waist of the bodice it is sewn to"
         return Waist(waist, waist - body["waist_to_hip"], halves, hip_girth, got, reason)
     woven = brief.cloth.kind is Kind.WOVEN
+    given = o.waist_ease
     ease = given if given is not None else SKIRT_WAIST_EASE if woven else 0.0
     rule = "1/2 to 3/4 in for a skirt (a costume-construction text, ch. 16)" if woven else "none in a knit"
     quarter = (body["waist_girth"] + ease) / 4.0

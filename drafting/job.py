@@ -10,11 +10,13 @@ from drafting.errors import CannotDraft, DraftingError, GeometryError, InputErro
 from drafting.finishing import Printed, finish, keep_codes, record_print
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Garment
+from drafting.garment.heeding import mark_idle, watch_options
 from drafting.paper import SheetPlan, plan_sheet
 from drafting.proof import Proof, Severity, prove
 from drafting.record import dataclass
 from drafting.saying import Words, say
 from drafting.ticket.job import Job, Planned
+from drafting.ticket.unheeded import find_unheeded, is_untouched
 from drafting.work.kinds import SHARED
 
 Telling = Callable[[str], None]
@@ -55,6 +57,12 @@ def draft_job(job: Job) -> Garment:
             _name_figure(error, error.__cause__, job)
         error.since = _hindered_by(error, job, drafts)
         raise
+
+
+def watch_job(job: Job) -> Job:
+    """Return the job with steps that note which of the ticket's options they ask for, for ``find_unheeded``."""
+    steps = (replace(each, options=watch_options(each.options)) if each.said else each for each in job.steps)
+    return replace(job, steps=tuple(steps))
 
 
 def _name_figure(error: CannotDraft, cause: GeometryError, job: Job) -> None:
@@ -132,6 +140,8 @@ def _take_step(planned: Planned, garment: Garment, job: Job) -> Garment:
     try:
         made = planned.step.apply(garment, job.brief, planned.options)
         _refuse_undeclared(planned, garment, made)
+        if planned.said and is_untouched(garment, made):
+            mark_idle(planned.options)
         return made
     except CannotDraft as error:
         _place_error(error, planned, job)
@@ -199,9 +209,11 @@ def run(
     CannotDraft where a block or change can't be drawn; what a proof finds is in the result and never raised.
     """
     telling("drafting")
-    garment = draft_job(job)
+    watched = watch_job(job)
+    garment = draft_job(watched)
     telling("proving")
     cut, proof = finish_job(job, garment)
+    proof = replace(proof, findings=(*proof.findings, *find_unheeded(watched, garment)))
     sheet = changed = None
     earlier = since or {}
     cut = keep_codes(cut, {name: printed.code for name, printed in earlier.items()}) if earlier else cut

@@ -12,6 +12,7 @@ from enum import IntEnum
 from typing import TYPE_CHECKING, Any, Generic, TypeAlias, TypeVar, cast, get_type_hints
 
 from drafting.errors import CannotDraft
+from drafting.garment.lines import Role
 from drafting.garment.model import Garment
 from drafting.garment.seam import SeamKind
 from drafting.mending import Mend
@@ -46,7 +47,8 @@ class OptionInfo:
     """What is told of an option: ``unit`` is one of ``UNITS``.
 
     ``low`` and ``high`` are inside units (mm, radians, shares); None where there is no bound. A default of None
-    means that a rule in the block decides, and the sentence says which.
+    means that a rule in the block decides, and the sentence says which. ``shapes`` is the role of the lines that it
+    shapes and nothing else, where a later step may draw those anew (``Step.redraws``).
     """
 
     name: str
@@ -56,6 +58,7 @@ class OptionInfo:
     low: float | None = None
     high: float | None = None
     choices: tuple[str, ...] = ()
+    shapes: Role | None = None
 
 
 def option(
@@ -66,8 +69,9 @@ def option(
     low: float | None = None,
     high: float | None = None,
     choices: tuple[str, ...] = (),
+    shapes: Role | None = None,
 ) -> Any:
-    """Return a dataclass field that carries an option's unit, default, range and sentence.
+    """Return a dataclass field that carries what is told of an option, as ``OptionInfo`` has it.
 
     ValueError where there is no such unit, or a choice without choices.
     """
@@ -75,7 +79,7 @@ def option(
         raise ValueError(f'an option\'s unit is "{unit}"; there are {", ".join(UNITS)}')
     if (unit == "choice") != bool(choices):
         raise ValueError(f'an option of the unit "{unit}" has {len(choices) or "no"} choices')
-    told = {"sentence": sentence, "unit": unit, "low": low, "high": high, "choices": choices}
+    told = {"sentence": sentence, "unit": unit, "low": low, "high": high, "choices": choices, "shapes": shapes}
     return dataclasses.field(default=default, metadata={"option": told})
 
 
@@ -138,6 +142,8 @@ class Step(Generic[Options]):
     ``needs`` are the measurements it can't be drawn without, ``kinds`` the kinds of the seams it makes: each gets its
     key under ``[seams]``. ``mends`` are the situations in which a proof or a fitting sheet advises it. ``makes`` is the
     part of which a garment has one, "bodice", where the step drafts that: two of them don't go together.
+    ``redraws`` are the roles of lines that it draws anew whatever they were, so that what shaped them before has no
+    effect.
     """
 
     name: str
@@ -149,6 +155,7 @@ class Step(Generic[Options]):
     kinds: tuple[SeamKind, ...] = ()
     mends: tuple[Mend, ...] = ()
     makes: str = ""
+    redraws: tuple[Role, ...] = ()
 
     def apply(self, garment: Garment, brief: Brief, options: Options) -> Garment:
         """Return the garment with the step taken; CannotDraft, which names the step, where it can't be."""
@@ -183,9 +190,10 @@ def block(
     needs: tuple[str, ...] = (),
     kinds: tuple[SeamKind, ...] = (),
     makes: str = "",
+    redraws: tuple[Role, ...] = (),
 ) -> Callable[[Work[Options]], Block[Options]]:
     """Return what makes a block of the function that drafts it; its options are of the class the function takes."""
-    return lambda work: Block(name, sentence, _options_type(work), stage, work, needs, kinds, makes=makes)
+    return lambda work: Block(name, sentence, _options_type(work), stage, work, needs, kinds, (), makes, redraws)
 
 
 def change(

@@ -23,7 +23,7 @@ from drafting.ticket.job import Job, Planned
 from drafting.ticket.keys import CLOTH_KEYS, FIT, PAPER_KEYS, SEAM_KEYS, STRIPE_KEYS, seam_keys
 from drafting.ticket.layers import read_layers
 from drafting.ticket.parts import tell_doubles
-from drafting.ticket.tree import Layer, TicketValue, Tree, find_table, find_value
+from drafting.ticket.tree import Layer, TicketValue, Tree, find_table, find_value, said_in
 from drafting.ticket.values import read_value, read_values
 from drafting.ticket.wearer import body_sources, read_wearer
 from drafting.trade import TradeValue
@@ -79,6 +79,7 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "", folders: Iter
         checks=catalogue.all_checks(),
         advisor=catalogue.find_mends,
         sources=body_sources(inherited),
+        said=said_in({key: value for key, value in tree.items() if key not in ("blocks", "wearer")}),
     )
     return _mark_job(job)
 
@@ -137,8 +138,9 @@ def _step(
         step = catalogue.block(name, where) if kind == "block" else catalogue.change(name, where)
         before = len(problems)
         values = read_values(asked, options_of(step.options), problems, beside=(kind,))
+        said = tuple((path[-1], at) for path, at in said_in(asked))
         if len(problems) == before:
-            yield Planned(label or name, step, _options(step, values, where), where, left_out_as)
+            yield Planned(label or name, step, _options(step, values, where), where, left_out_as, said)
     except InputError as error:
         problems.extend(error.problems)
 

@@ -19,7 +19,8 @@ from drafting.units import Unit
 class Planned:
     """One step to take: its label in the ticket, the block or change, its options, and where the ticket asks for it.
 
-    ``left_out_as`` is the name by which the ticket may leave it out, "" where it states it itself.
+    ``left_out_as`` is the name by which the ticket may leave it out, "" where it states it itself. ``said`` are the
+    options that a ticket gives, not a design of the catalogue: the name and place of each.
     """
 
     label: str
@@ -27,6 +28,7 @@ class Planned:
     options: object
     where: str
     left_out_as: str = ""
+    said: tuple[tuple[str, str], ...] = ()
 
     @property
     def is_block(self) -> bool:
@@ -64,7 +66,8 @@ class Job:
     ``steps`` stand in the order in which they are taken. ``mark`` is the draft mark: a short code that depends on
     what the ticket says, and on nothing else. ``unit`` is the one that lengths are shown in. ``checks`` are those that
     installed packages add to the proof; ``advisor`` knows which of the installed changes mend what. ``sources`` tells
-    which file each measurement stands in.
+    which file each measurement stands in. ``said`` are all keys that a ticket gives, not a design of the catalogue, by
+    their path (seams, side), each with its place.
     """
 
     title: str
@@ -78,6 +81,7 @@ class Job:
     checks: tuple[Check, ...] = ()
     advisor: Advisor = advise_nothing
     sources: BodySources = BodySources()
+    said: tuple[tuple[tuple[str, ...], str], ...] = ()
 
     def advise(self, situation: str) -> tuple[Advice, ...]:
         """Return what mends a situation: what is to be asked less of only where the ticket takes it."""

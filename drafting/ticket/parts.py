@@ -20,5 +20,5 @@ def tell_doubles(steps: Iterable[Planned]) -> Iterator[Problem]:
                 planned.place,
                 f"{two} makes a {part}, and {one} makes one already",
                 f"one {part}",
-                f"leave one of the two out: write leave_out = true under {other.table}, or take {planned.table} away",
+                f"be without one of the two: {other.leaving}, or {planned.leaving}",
             )

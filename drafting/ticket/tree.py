@@ -17,13 +17,14 @@ from drafting.units import Unit
 class TicketValue:
     """One value as it was read, where it stands ("alto.toml: cloth.width") and the unit of plain numbers there.
 
-    ``file`` is the name of the file it stands in.
+    ``file`` is the name of the file it stands in; ``is_design`` says that it is one of the catalogue's.
     """
 
     value: object
     where: str
     unit: Unit = "cm"
     file: str = ""
+    is_design: bool = False
 
 
 Tree = Mapping[str, Union[TicketValue, "Tree"]]
@@ -75,7 +76,7 @@ class Layer:
         told: Tree = {
             key: self._tell(value, *path, key)
             if isinstance(value, dict)
-            else TicketValue(value, self.where(*path, key), self.unit, self.file)
+            else TicketValue(value, self.where(*path, key), self.unit, self.file, self.is_design)
             for key, value in table.items()
         }
         return TicketTable(told, self.where(*path))
@@ -95,6 +96,17 @@ def find_table(tree: Tree, key: str) -> Tree:
     """Return a table within a table; empty if it isn't told."""
     found = tree.get(key)
     return {} if found is None or isinstance(found, TicketValue) else found
+
+
+def said_in(tree: Tree, *path: str) -> tuple[tuple[tuple[str, ...], str], ...]:
+    """Return the path and the place of each value that a ticket says, and not a design of the catalogue."""
+    found: list[tuple[tuple[str, ...], str]] = []
+    for key, value in tree.items():
+        if not isinstance(value, TicketValue):
+            found += said_in(value, *path, key)
+        elif not value.is_design:
+            found.append(((*path, key), value.where))
+    return tuple(found)
 
 
 def strip_places(tree: Tree) -> dict[str, object]:

@@ -106,8 +106,8 @@ def kept(case: Case) -> dict[str, Any]:
         return {"refused": [str(error)]}
     found = sorted([f.code, f.place, _number(f.value), _number(f.limit), f.severity.value] for f in proof.findings)
     return {
-        **_net(garment),
-        **_cut(cut),
+        **what_is_net(garment),
+        **what_is_cut(cut),
         "findings": found,
         "finding words": sorted(
             [f.code, render(f.sentence, job.unit), render(f.remedy, job.unit)] for f in proof.findings
@@ -118,7 +118,8 @@ def kept(case: Case) -> dict[str, Any]:
     }
 
 
-def _net(garment: Garment) -> dict[str, Any]:
+def what_is_net(garment: Garment) -> dict[str, Any]:
+    """The net garment as plain values: lines, what lies within, words and seams."""
     lines, inside, words = [], [], []
     for piece in garment.pieces:
         words.append([piece.name, str(piece.title), *map(str, piece.notes)])
@@ -142,7 +143,8 @@ def _net(garment: Garment) -> dict[str, Any]:
     return {"lines": lines, "inside": inside, "piece words": words, "seams": seams}
 
 
-def _cut(cut: tuple[CutPiece, ...]) -> dict[str, Any]:
+def what_is_cut(cut: tuple[CutPiece, ...]) -> dict[str, Any]:
+    """The cut pieces as plain values: outlines, marks and words."""
     outlines, marks, words = [], [], []
     for piece in cut:
         words.append([piece.title, piece.how, *piece.labels])

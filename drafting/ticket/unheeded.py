@@ -1,0 +1,97 @@
+"""What a ticket says that had no effect on its garment: told as notes, with key and file.
+
+A step notes which of its options it asks for as it is taken; one that is never asked for did nothing, and so did one
+that shapes lines which a later step draws anew. So did a key whose seams, hems, cloth or pages there are none of.
+What a design of the catalogue says isn't told: the maker didn't write it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from drafting.garment import Fate, Garment, Role
+from drafting.garment.heeding import read_of, was_idle
+from drafting.paper import Join
+from drafting.proof import Finding, Severity
+from drafting.ticket.job import Job, Planned
+
+CODE = "ticket.unheeded"
+
+
+def is_untouched(before: Garment, after: Garment) -> bool:
+    """Return whether a step left a garment as it was."""
+    pairs = (
+        (before.pieces, after.pieces),
+        (before.seams, after.seams),
+        (before.facts, after.facts),
+        (before.notes, after.notes),
+        (before.aims, after.aims),
+    )
+    same = all(len(old) == len(new) and all(map(lambda a, b: a is b, old, new)) for old, new in pairs)
+    return same and before.openings == after.openings
+
+
+def find_unheeded(job: Job, garment: Garment) -> tuple[Finding, ...]:
+    """Return a note for each thing that a ticket says and that had no effect, once a watched job was drafted."""
+    found = [note for at, planned in enumerate(job.steps) for note in _idle_options(planned, job.steps[at + 1 :])]
+    said = dict(job.said)
+    idle = {**_idle_seams(job, garment, said), **_idle_cloth(garment, said), **_idle_paper(job, said)}
+    found += [_note(said[key], why, mend) for key, (why, mend) in idle.items()]
+    return tuple(found)
+
+
+def _idle_options(planned: Planned, later: tuple[Planned, ...]) -> Iterator[Finding]:
+    name = planned.step.name
+    if was_idle(planned.options):
+        yield _note(planned.place, f"{name} found nothing to do here", f"take {planned.table} out")
+        return
+    kind = "blocks" if planned.is_block else "changes"
+    mend = f"take it out; what it goes with is told by: blockwright list {kind} {name}"
+    told, read = planned.step.told(), read_of(planned.options)
+    for key, where in planned.said:
+        role = told[key].shapes if key in told else None
+        anew = next((each.step.name for each in later if role is not None and role in each.step.redraws), "")
+        if key in told and key not in read:
+            yield _note(where, f"{name} doesn't ask for it in this garment", mend)
+        elif anew:
+            yield _note(where, f"{anew} draws the {_ROLES[role]} anew", f"take it out, or ask {anew} for it")
+
+
+_ROLES: Mapping[Role | None, str] = {Role.NECKLINE: "neckline", Role.HEM: "lower edge"}
+
+Said = Mapping[tuple[str, ...], str]
+"""What a ticket says: the path of each key, and its place."""
+
+Idle = Mapping[tuple[str, ...], tuple[str, str]]
+"""Keys that had no effect, each with why, and the mend."""
+
+
+def _idle_seams(job: Job, garment: Garment, said: Said) -> Idle:
+    names = {seam.kind.name for seam in garment.seams}
+    why = f"this garment has no such seam: it has {', '.join(sorted(names))}"
+    idle = {
+        key: (why, "take it out")
+        for key in said
+        if key[0] == "seams" and key[1] in job.finish.allowances and key[1] not in names
+    }
+    lines = [line for piece in garment.pieces for loop in piece.loops for line in loop]
+    if ("seams", "hem_depth") in said and not any(line.fate is Fate.HEMMED and line.turned is None for line in lines):
+        idle["seams", "hem_depth"] = ("this garment has no turned hem", "take it out")
+    return idle
+
+
+def _idle_cloth(garment: Garment, said: Said) -> Idle:
+    keys = [key for key in said if key[0] == "trim"]
+    if not keys or any(piece.cloth == "trim" for piece in garment.pieces):
+        return {}
+    return {keys[0]: ("no piece of this garment is cut from the trim", "take [trim] out")}
+
+
+def _idle_paper(job: Job, said: Said) -> Idle:
+    if ("paper", "overlap") not in said or job.paper.join is Join.OVERLAP:
+        return {}
+    return {("paper", "overlap"): ("pages are joined edge to edge", 'take it out, or write join = "overlap"')}
+
+
+def _note(where: str, why: str, mend: str) -> Finding:
+    return Finding(CODE, Severity.NOTE, where, None, None, f"this has no effect: {why}", mend)

@@ -1,0 +1,78 @@
+"""What a ticket says and what has no effect on its garment is told, with key and file; and nothing else is."""
+
+from __future__ import annotations
+
+import pytest
+
+from drafting.job import draft_job, run, watch_job
+from drafting.ticket.unheeded import CODE, find_unheeded
+from tests.laws.jobs import WEARER, catalogue, job_from
+
+WOVEN = WEARER.partition("[cloth]")[0] + '[cloth]\nkind = "woven"\nstretch_across = "2 %"\n'
+
+
+def notes(design: str, more: str, wearer: str = WEARER) -> list[tuple[str, str]]:
+    """The places and sentences of what had no effect."""
+    job = watch_job(job_from(f'builds_on = "{design}"\nunit = "cm"\n{wearer}{more}'))
+    return [(found.place, str(found.sentence)) for found in find_unheeded(job, draft_job(job))]
+
+
+@pytest.mark.parametrize(
+    ("design", "more", "at", "why"),
+    [
+        ("half-circle-dress", "[blocks.skirt]\nwaist_ease = 4\n", "blocks.skirt.waist_ease", "doesn't ask for it"),
+        ("half-circle-dress", "[blocks.body]\nbelow_hip = 4\n", "blocks.body.below_hip", "draws the lower edge anew"),
+        (
+            "diagonal-overlay-top",
+            '[blocks.body]\nfront_neck = "round"\n',
+            "blocks.body.front_neck",
+            "the neckline anew",
+        ),
+        ("diagonal-overlay-tank", "[blocks.body]\nback_drop = 7\n", "blocks.body.back_drop", "the neckline anew"),
+        ("knit-top", '[blocks.more]\nblock = "woven-sleeve"\n', "blocks.more", "found nothing to do"),
+        ("basic-tee", '[seams]\npatch = "1 cm"\n', "seams.patch", "has no such seam: it has armhole"),
+        ("basic-tee", "[paper]\noverlap = 2\n", "paper.overlap", "edge to edge"),
+        ("tank-top", "[seams]\nhem_depth = 3\n", "", ""),
+        ("knit-top", "[seams]\nhem_depth = 3\n", "seams.hem_depth", "no turned hem"),
+        ("basic-tee", "[seams]\nall = 2\nside = 1\narmhole = 1\n", "", ""),
+        ("basic-tee", '[paper]\noverlap = 2\njoin = "overlap"\n', "", ""),
+        ("tank-top", "[blocks.body]\nback_drop = 7\nneck_widen = 3\n", "", ""),
+        ("diagonal-overlay-top", "[blocks.body]\nneck_widen = 3\n", "", ""),
+    ],
+)
+def test_what_had_no_effect_is_told_with_its_key(design: str, more: str, at: str, why: str) -> None:
+    """And what had one is not."""
+    found = notes(design, more)
+    assert [place for place, _ in found] == ([f"ticket.toml: {at}"] if at else [])
+    assert all(why in sentence and sentence.startswith("this has no effect") for _, sentence in found)
+
+
+def test_a_trim_that_nothing_is_cut_from_is_told() -> None:
+    """A woven design has no bands; the hip's ease is asked for where the bodice ends there."""
+    assert [place for place, _ in notes("fitted-bodice", '[trim]\nkind = "woven"\n', WOVEN)] == [
+        "ticket.toml: trim.kind"
+    ]
+    assert notes("fitted-bodice", "[blocks.bodice]\nhip_ease = 6\n", WOVEN) == []
+    [(place, _)] = notes("waist-seam-dress", "[blocks.bodice]\nhip_ease = 6\n", WOVEN)
+    assert place == "ticket.toml: blocks.bodice.hip_ease"
+
+
+@pytest.mark.parametrize("design", sorted(catalogue().designs))
+def test_what_a_design_says_itself_is_not_told(design: str) -> None:
+    """Its maker isn't the one who reads it."""
+    assert (
+        notes(
+            design,
+            "",
+            WOVEN if design in ("fitted-bodice", "princess-top", "sheath-dress", "waist-seam-dress") else WEARER,
+        )
+        == []
+    )
+
+
+def test_it_stands_in_the_proof_as_a_note() -> None:
+    """Which passes all the same."""
+    job = job_from(f'builds_on = "half-circle-dress"\nunit = "cm"\n{WEARER}[blocks.skirt]\nwaist_ease = 4\n')
+    proof = run(job, lay=False).proof
+    assert proof.passed
+    assert [found.severity.value for found in proof.findings if found.code == CODE] == ["note"]
