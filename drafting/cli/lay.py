@@ -21,7 +21,7 @@ from drafting.cli.terminal import (
     print_table,
     wrap_text,
 )
-from drafting.cli.work import DEMO, FROM, LAY, TICKET, refuse_suffix, run_ticket, ticket_or_demo, write_pdf
+from drafting.cli.work import DEMO, FROM, LAY, TICKET, refuse_place, run_ticket, ticket_or_demo, write_pdf
 from drafting.text import printable
 from drafting.units import show_length
 
@@ -67,8 +67,9 @@ def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Pat
     from drafting.output.pages.lay_page import lay_pdf
     from drafting.seal import seal_file
 
-    refuse_suffix(out)
     asked = ticket_or_demo(ticket, demo)
+    file = out if out is not None else Path(f"{asked.stem}-cutting.pdf")
+    refuse_place(file, LAY)
     result = _with_width(run_ticket(asked, folders=folders, print_it=False), width)
     job = result.job
     if not result.proof.passed:
@@ -85,7 +86,6 @@ def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Pat
     finally:
         progress.clear()
     info = PrintInfo(job.title, job.wearer, job.mark, unit=job.unit)
-    file = out if out is not None else Path(f"{asked.stem}-cutting.pdf")
     write_pdf(file, seal_file(lay_pdf(lays, info, job.paper, job.advise), LAY, job.mark), LAY)
     with after_writing("the cutting plan", file):
         _print_lay(result, lays, others, file)

@@ -30,6 +30,7 @@ from drafting.saying import render
 from drafting.units import show_share
 
 if TYPE_CHECKING:
+    from drafting.finishing.cutpiece import CutPiece
     from drafting.folder import Older
     from drafting.job import Result
     from drafting.output import Cover, Drawing, PrintInfo
@@ -113,7 +114,7 @@ def command(
     progress("writing the pages")
     try:
         pattern = set_pages(result, result.sheet)
-        changed = set_pages(result, result.changed, _say_unchanged(result)) if result.changed is not None else None
+        changed = set_pages(result, result.changed, result.same) if result.changed is not None else None
         files = _files(result, pattern, changed)
         if len(result.same) == len(result.cut) and _holds(folder, files):
             progress.clear()
@@ -139,16 +140,20 @@ def _write_pattern(result: Result, folder: Path, files: dict[str, bytes], copy: 
     return find_older(folder, result.job.mark, MAKE)
 
 
-def set_pages(result: Result, sheet: SheetPlan, first: Sequence[str] = ()) -> SetPages:
-    """Draw a sheet and set its start pages, which say ``first`` what is given."""
+def set_pages(result: Result, sheet: SheetPlan, kept: Sequence[CutPiece] = ()) -> SetPages:
+    """Draw a sheet and set its start pages; ``kept`` are the pieces that it leaves out, as their earlier print serves.
+
+    Every page says so then, lest one be taken for a page of the whole pattern.
+    """
     from drafting.output import PrintInfo, draw_sheet, plan_cover, remarks
     from drafting.proof import print_proof
 
     job = result.job
     sections = print_proof(result.proof, result.garment, job.unit)
     warning = "" if result.proof.passed else "NOT PROVEN: see proof.json before you cut."
-    lines = (*first, *_start_page(result))
-    info = PrintInfo(job.title, job.wearer, job.mark, lines, sections, job.unit, warning)
+    lines = (*_say_unchanged(kept), *_start_page(result))
+    title = f"Changed pieces: {job.title}" if kept else job.title
+    info = PrintInfo(title, job.wearer, job.mark, lines, sections, job.unit, warning)
     drawing = draw_sheet(sheet, info)
     told = remarks(sheet, info, drawing)
     info = replace(info, lines=(*info.lines, *told))
@@ -187,10 +192,9 @@ def _holds(folder: Path, files: Mapping[str, bytes]) -> bool:
         return False
 
 
-def _say_unchanged(result: Result) -> tuple[str, ...]:
-    """What the start page of the changed pieces says of the others."""
-    kept = ", ".join(f"{piece.code} {piece.title}" for piece in result.same)
-    return (f"Only the pieces that changed. Unchanged since the earlier draft, so that its print serves: {kept}.",)
+def _say_unchanged(pieces: Sequence[CutPiece]) -> tuple[str, ...]:
+    kept = ", ".join(f"{piece.code} {piece.title}" for piece in pieces)
+    return (f"Unchanged since the earlier draft, so that its print serves: {kept}.",) if kept else ()
 
 
 def _start_page(result: Result) -> tuple[str, ...]:

@@ -16,7 +16,7 @@ from drafting.cli.work import (
     TICKET,
     document_of,
     fitting_file,
-    refuse_suffix,
+    refuse_place,
     run_ticket,
     ticket_or_demo,
     write_pdf,
@@ -74,8 +74,10 @@ def command(
         return MADE
     if out is not None and not fitting:
         raise click.UsageError("--out goes with --fitting; a pattern is written by: blockwright make")
-    refuse_suffix(out)
-    result = run_ticket(ticket_or_demo(ticket, demo), folders=folders, print_it=False)
+    asked = ticket_or_demo(ticket, demo)
+    if out is not None:
+        refuse_place(out, PROVE)
+    result = run_ticket(asked, folders=folders, print_it=False)
     job = result.job
     if out is not None:
         write_pdf(out, fitting_file(result, PROVE), PROVE)

@@ -129,10 +129,13 @@ def write_pdf(file: Path, data: bytes, command: str) -> None:
     write_files(file.parent, {file.name: data}, print_note, command)
 
 
-def refuse_suffix(out: Path | None) -> None:
-    """Usage error where what is named for a PDF to be written can't be one, such as the ticket itself."""
-    if out is not None and out.suffix.lower() != ".pdf":
+def refuse_place(file: Path, command: str) -> None:
+    """Refuse, before the work is done, a file to write a PDF to that is named as none, or stands there as another's."""
+    from drafting.folder import refuse_foreign
+
+    if file.suffix.lower() != ".pdf":
         raise click.UsageError("Name with --out a FILE that ends in .pdf.")
+    refuse_foreign(file.parent, [file.name], (command,))
 
 
 def earlier_pieces(earlier: Path) -> dict[str, Printed]:

@@ -16,7 +16,7 @@ Only files that the program made are ever replaced or taken away (``drafting.sea
 (``lock``).
 """
 
-from drafting.folder.ours import Older, find_older
+from drafting.folder.ours import Older, find_older, refuse_foreign
 from drafting.folder.write import settle_folder, write_files
 
-__all__ = ["Older", "find_older", "settle_folder", "write_files"]
+__all__ = ["Older", "find_older", "refuse_foreign", "settle_folder", "write_files"]

@@ -13,7 +13,7 @@ from drafting.record import dataclass
 from drafting.seal import SEAL_WITHIN, Seal, read_seal
 from drafting.text import printable
 
-_MOVE_AWAY = "move it away or give it another name, or name another place with --out"
+_MOVE_AWAY = "move it away or give it another name, or name another place to write to"
 _PLAINLY = sum(getattr(os, word, 0) for word in ("O_BINARY", "O_NOCTTY", "O_NONBLOCK", "O_NOFOLLOW"))
 
 
