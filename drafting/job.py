@@ -43,7 +43,7 @@ class Result:
     prints: tuple[Printed, ...] = ()
 
 
-def draft_job(job: Job) -> Garment:
+def draft_job(job: Job, telling: Telling = lambda _: None) -> Garment:
     """Take the steps of a job in order and return the net garment.
 
     CannotDraft names the block or change that can't be drawn, the measurement or figure in the way, and another change
@@ -53,6 +53,7 @@ def draft_job(job: Job) -> Garment:
     try:
         return drafts.draft(job.steps)
     except CannotDraft as error:
+        telling("looking for what stands in the way")
         if isinstance(error.__cause__, GeometryError):
             _name_figure(error, error.__cause__, job)
         error.since = _hindered_by(error, job, drafts)
@@ -210,9 +211,9 @@ def run(
     """
     telling("drafting")
     watched = watch_job(job)
-    garment = draft_job(watched)
+    garment = draft_job(watched, telling)
     telling("proving")
-    cut, proof = finish_job(job, garment)
+    cut, proof = finish_job(job, garment, telling)
     proof = replace(proof, findings=(*proof.findings, *find_unheeded(watched, garment)))
     sheet = changed = None
     earlier = since or {}
@@ -233,7 +234,7 @@ def _standing_print(printed: Printed, earlier: Mapping[str, Printed]) -> Printed
     return before if before is not None and before.serves_for(printed) else printed
 
 
-def finish_job(job: Job, garment: Garment) -> tuple[tuple[CutPiece, ...], Proof]:
+def finish_job(job: Job, garment: Garment, telling: Telling = lambda _: None) -> tuple[tuple[CutPiece, ...], Proof]:
     """Finish and prove the garment of a job: its cut pieces, none where a failed proof leaves nothing to cut.
 
     An error in the proof says which change it came in with. CannotDraft, naming that change, where a sound draft can't
@@ -244,8 +245,15 @@ def finish_job(job: Job, garment: Garment) -> tuple[tuple[CutPiece, ...], Proof]
     except InputError:
         raise
     except DraftingError as error:
+        telling(_TRACING)
         raise _without_room(job, error) from error
-    return cut, proof if proof.passed else _trace_causes(job, proof)
+    if proof.passed:
+        return cut, proof
+    telling(_TRACING)
+    return cut, _trace_causes(job, proof)
+
+
+_TRACING = "looking for what the faults came in with"
 
 
 def _finish_and_prove(job: Job, garment: Garment) -> tuple[tuple[CutPiece, ...], Proof]:

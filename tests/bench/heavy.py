@@ -31,7 +31,7 @@ CUT_OFF = 6
 
 SHOWN = 12
 
-COMMANDS = ("lay", "make", "prove", "folder", "summary")
+COMMANDS = ("lay", "make", "prove", "summary")
 LOADED = ("drafting.job", "drafting.output.pages.lay_page", *(f"drafting.cli.{name}" for name in COMMANDS))
 """Loaded once, before the processes part."""
 

@@ -66,6 +66,14 @@ def test_a_refusal_costs_two_drafts_more_at_the_most(tmp_path: Path, hindered_by
     assert counted.taken.total() <= MANY + STEPS_AGAIN
 
 
+def test_a_long_search_is_told(tmp_path: Path) -> None:
+    """Whoever waits sees what for."""
+    told: list[str] = []
+    with pytest.raises(CannotDraft):
+        draft_job(ticket(tmp_path, Counted(3), 3), told.append)
+    assert told == ["looking for what stands in the way"]
+
+
 def test_of_the_last_changes_the_one_that_hinders_is_named(tmp_path: Path) -> None:
     """The twelfth before it, found by drafting on from there each time."""
     counted = Counted(MANY, MANY - 12)
