@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from drafting.garment import Garment, Role, Telling, Use, Zone
+from drafting.garment import Garment, Role, Telling, Use, Zone, hanging_pieces
 from drafting.garment.closure import buttonholes, buttons
 from drafting.garment.features import DroppingEdge
-from drafting.saying import without_sides
+from drafting.saying import without_faces, without_sides
 from drafting.units import Unit, show_length
 from drafting.work.telling import and_, interfaced_titles, is_knit
 
-_HEMS = {"hem": "lower edge", "wrist": "sleeves", "neck": "neckline", "armhole": "armholes"}
+_HEMS = {Role.HEM: "lower edge", Role.WRIST: "sleeves", Role.NECKLINE: "neckline", Role.ARMHOLE: "armholes"}
+"""What an edge that is turned is called, by what it is."""
 
 
 def find_tapes(garment: Garment) -> Iterator[tuple[str, Zone, str, float]]:
@@ -49,7 +50,7 @@ def hem_words(garment: Garment, hem: Sequence[Use], when: str = "") -> Iterator[
         if line.role is Role.SIDE:
             vents[line.side.value] = None
         else:
-            names[_hem_name(line.opening or line.role.value)] = None
+            names[_hem_name(garment, use)] = None
     knit = is_knit(garment)
     if vents:
         yield (
@@ -79,9 +80,14 @@ def applied_hem_words(garment: Garment, hem: Iterable[Use]) -> Iterator[str]:
         )
 
 
-def _hem_name(opening: str) -> str:
-    stem = opening.removesuffix("-left").removesuffix("-right")
-    return _HEMS.get(stem, stem.removesuffix("-hem").replace("-", " "))
+def _hem_name(garment: Garment, use: Use) -> str:
+    """What an edge is called: a layer's by the layer that hangs there, another's by what the edge round it is."""
+    if use.piece in hanging_pieces(garment):
+        return str(without_faces(without_sides(garment.piece(use.piece).title))).lower()
+    line = garment.line(use)
+    around = (other for piece in garment.pieces for other in piece.ring if other.opening == line.opening)
+    roles = (line.role, *(other.role for other in around if line.opening))
+    return next((_HEMS[role] for role in roles if role in _HEMS), line.role.value)
 
 
 def buttons_words(garment: Garment, unit: Unit) -> Iterator[str]:
