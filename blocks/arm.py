@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from drafting.garment import Brief, Face, Garment, Opening, Side, Use
+from drafting.garment import Brief, Face, Garment, Opening, Side, Use, openings, sides_of
 from drafting.record import dataclass
 from drafting.trade import trade_row
 
@@ -40,6 +40,12 @@ class Armhole:
     side: Side
     front: tuple[Use, ...]
     back: tuple[Use, ...]
+
+
+def list_armholes(garment: Garment, arm: str) -> tuple[Opening, ...]:
+    """Return the open armholes of the side that an option names, or of both."""
+    names = {f"armhole-{side}" for side in sides_of(arm)}
+    return tuple(opening for opening in openings(garment) if opening.name in names)
 
 
 def find_armhole(garment: Garment, opening: Opening) -> Armhole:

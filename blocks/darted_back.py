@@ -172,7 +172,7 @@ def back_lines(back: BackHalf, armhole: Curve) -> DartedHalf:
             Path.straight(Point(0.0, across), Point(armhole.x_at_level(across), across)),
         ),
     )
-    return DartedHalf(edges, levels, (body_adjust(back.flank, f),), (), inner_darts(f, back.darts))
+    return DartedHalf(edges, levels, (body_adjust(back.flank, f),), None, inner_darts(f, back.darts))
 
 
 def _shoulder(back: BackHalf, neck: Point) -> tuple[OutlinePart | Dart, ...]:

@@ -214,7 +214,7 @@ def front_lines(front: FrontHalf, armhole: Curve) -> DartedHalf:
         ),
     )
     adjust = body_adjust(front.flank, f)
-    return DartedHalf(edges, levels, (adjust,), (("bust-point", apex),), inner_darts(f, front.darts))
+    return DartedHalf(edges, levels, (adjust,), apex, inner_darts(f, front.darts))
 
 
 def _side(front: FrontHalf) -> tuple[OutlinePart | Dart, ...]:

@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import replace
 
-from drafting.garment import Adjust, Drill, Face, Fate, Level, Line, Piece, Role, Seam, Side, Slit
+from drafting.garment import Adjust, BustPoint, Face, Fate, Level, Line, Piece, Role, Seam, Side, Slit
 from drafting.garment.darts import Dart, darts_of
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -41,7 +41,7 @@ class DartedHalf:
     edges: tuple[OutlinePart | Dart, ...]
     levels: tuple[tuple[str, bool, Path], ...]
     adjusts: tuple[tuple[str, Path], ...]
-    marks: tuple[tuple[str, Point], ...] = ()
+    bust_point: Point | None = None
     inner: tuple[Dart, ...] = ()
 
 
@@ -55,7 +55,7 @@ def turn_over(half: DartedHalf) -> DartedHalf:
         edges=tuple(edge(e) for e in reversed(half.edges)),
         levels=tuple((name, girth, path.mirrored()) for name, girth, path in half.levels),
         adjusts=tuple((name, path.mirrored()) for name, path in half.adjusts),
-        marks=tuple((name, Point(-at.x, at.y)) for name, at in half.marks),
+        bust_point=half.bust_point and Point(-half.bust_point.x, half.bust_point.y),
         inner=tuple(dart.mirrored() for dart in half.inner),
     )
 
@@ -67,7 +67,7 @@ def whole_piece(face: Face, left: DartedHalf, right: DartedHalf) -> Piece:
     other = turn_over(minus)
     halves = ((plus, one), (other, one.other))
     adjusts = (Adjust(name, path) for name, path in _join_across(plus.adjusts, other.adjusts))
-    marks = (Drill(f"{name}-{side}", at) for half, side in halves for name, at in half.marks)
+    marks = (BustPoint(f"bust-point-{side}", half.bust_point) for half, side in halves if half.bust_point is not None)
     slits = (Slit(dart.of_side(side, face).lines) for half, side in halves for dart in half.inner)
     return Piece(
         name=str(face),

@@ -74,6 +74,7 @@ class BandStrip:
     stretches: tuple[BandStretch, ...]
     first: float = 0.0
     last: float = 0.0
+    side: Side = Side.NONE
 
     @property
     def length(self) -> float:
@@ -139,6 +140,7 @@ def strips(garment: Garment, parts: Sequence[BandStretch], name: str, title: Wor
             tuple(group),
             group[0].turn,
             end,
+            _side_of(garment, group),
         )
         for group, place, end in zip(groups, places, ends, strict=True)
     )
@@ -153,6 +155,11 @@ def _places(garment: Garment, groups: Sequence[Sequence[BandStretch]]) -> list[s
         place if place and found.count(place) == 1 else f"{place} {number}".strip().replace(" ", "-")
         for number, place in enumerate(found, 1)
     ]
+
+
+def _side_of(garment: Garment, group: Sequence[BandStretch]) -> Side:
+    sides = {garment.line(use).side for part in group for use in part.run}
+    return sides.pop() if len(sides) == 1 else Side.NONE
 
 
 def _place(lines: Sequence[Line]) -> str:
@@ -195,20 +202,18 @@ def draw_strip(strip: BandStrip, opening: str, width: float, cloth: str, *, ring
         Line("edge", Path.straight(c, d), Role.EDGE, fate=Fate.FOLDED, opening=opening),
         Line("end-b", Path.straight(d, a), Role.END, opening="" if strip.last or ring else opening),
     )
-    side = next((s for s in (Side.LEFT, Side.RIGHT) if strip.name.endswith(f"-{s}")), Side.NONE)
-    return Piece(strip.name, strip.title, lines, cloth=cloth, side=side)
+    return Piece(strip.name, strip.title, lines, cloth=cloth, side=strip.side)
 
 
 def _sewn_line(strip: BandStrip) -> tuple[Line, ...]:
     """The sewn line, from left to right, in a part for each stretch."""
     whole = Line("band", Path.straight(Point(0.0, 0.0), Point(strip.length, 0.0)), Role.BAND, fate=Fate.SEWN)
-    names = band_lines(strip)
-    if len(names) == 1:
+    if len(strip.stretches) == 1:
         return (whole,)
     out, x = [], 0.0
-    for part, name in zip(reversed(strip.stretches), reversed(names), strict=True):
+    for number, part in reversed([*enumerate(strip.stretches, 1)]):
         path = Path.straight(Point(x, 0.0), Point(x + part.length, 0.0))
-        out.append(whole.part(name.removeprefix("band/"), path))
+        out.append(whole.part(str(number), path))
         x += part.length
     return tuple(out)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from blocks.arm import Armhole, arm_girth, find_armhole
+from blocks.arm import Armhole, arm_girth, find_armhole, list_armholes
 from blocks.caps import SolvedCap, draw_cap
 from drafting.cloth import Fit, ease_for
 from drafting.errors import CannotDraft
@@ -32,7 +32,6 @@ from drafting.garment import (
     Stage,
     Use,
     block,
-    openings,
     option,
     side_option,
 )
@@ -97,12 +96,7 @@ class SleeveOptions:
 def draft_set_in_sleeve(garment: Garment, brief: Brief, o: SleeveOptions) -> Garment:
     """Draft a sleeve onto each armhole asked for; equal armholes get one cap, turned over."""
     caps: dict[tuple[float, float], SolvedCap] = {}
-    for opening in openings(garment):
-        if not opening.name.startswith("armhole") or o.arm not in (
-            "both",
-            opening.name.removeprefix("armhole-"),
-        ):
-            continue
+    for opening in list_armholes(garment, o.arm):
         hole = find_armhole(garment, opening)
         key = (round(garment.run_length(hole.front), 9), round(garment.run_length(hole.back), 9))
         if key not in caps:

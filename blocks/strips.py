@@ -19,7 +19,6 @@ from drafting.garment import (
     Seam,
     SeamKind,
     Section,
-    Side,
     Use,
     is_free,
     openings,
@@ -27,6 +26,7 @@ from drafting.garment import (
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.saying import Name, Words, say
+from drafting.sides import swap_sides
 from drafting.work.banding import tell_binding
 from drafting.work.kinds import ENDS
 
@@ -50,9 +50,9 @@ def find_opening(garment: Garment, name: str) -> Opening:
     free = {opening.name: opening for opening in reversed(openings(garment)) if is_free(garment, opening)}
     if name in free:
         return free[name]
-    side = name.rpartition("-")[2]
-    other = Side(side).other if side in (Side.LEFT, Side.RIGHT) else Side.NONE
-    if other and name.replace(side, other) in free:
+    mate = free.get(swap_sides(name))
+    if mate is not None:
+        other = garment.line(mate.run[0]).side
         raise CannotDraft(
             "arm",
             say("there is no open {name:placed} to put it on", name=Name(name)),

@@ -18,7 +18,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from blocks.arm import find_armhole
+from blocks.arm import find_armhole, list_armholes
 from blocks.caps import SolvedCap, draw_cap
 from blocks.woven_outline import Arm, Outline, draw_sleeve, make_piece
 from drafting.cloth import ease_for, hand_passage
@@ -37,7 +37,6 @@ from drafting.garment import (
     Stage,
     Use,
     block,
-    openings,
     option,
     side_option,
 )
@@ -208,9 +207,7 @@ def draft_woven_sleeve(garment: Garment, brief: Brief, o: WovenSleeveOptions) ->
     """Draft a sleeve onto each armhole asked for; equal armholes get one cap, turned over."""
     caps: dict[tuple[float, float], SolvedCap] = {}
     arm = arm_of(brief, o)
-    for opening in openings(garment):
-        if not opening.name.startswith("armhole") or o.arm not in ("both", opening.name.removeprefix("armhole-")):
-            continue
+    for opening in list_armholes(garment, o.arm):
         found = find_armhole(garment, opening)
         garment, hole = notch_armhole(garment, found.side, found.front, found.back)
         front = garment.run_length((*hole.front_low, *hole.front_high))

@@ -11,6 +11,8 @@ from drafting.finishing.clipping import clip_paths
 from drafting.finishing.cutpiece import Mark
 from drafting.garment import Applied, Piece
 from drafting.geometry import Array, Point
+from drafting.saying import Name, say
+from drafting.sides import sideless
 
 KIND = "placement"
 
@@ -28,5 +30,4 @@ def placement_points(piece: Piece) -> tuple[tuple[str, Point], ...]:
 
 
 def _words(each: Applied) -> str:
-    words = [word for word in each.name.split("-") if word not in ("left", "right")]
-    return f"{' '.join(words)} here"
+    return str(say("{name:spoken} here", name=Name(sideless(each.name))))

@@ -4,7 +4,7 @@ from drafting.garment.aims import Aim, Girth, LineLength, Measure, Width, drop_a
 from drafting.garment.applied import Applied, find_faces, find_piece_laid
 from drafting.garment.balance import Balance, balance_marks
 from drafting.garment.closure import Closure
-from drafting.garment.features import Adjust, Drill, Feature, Level, PathFeature, PointFeature, Slit, Zone
+from drafting.garment.features import Adjust, BustPoint, Drill, Feature, Level, PathFeature, PointFeature, Slit, Zone
 from drafting.garment.lines import Fate, Line, Role
 from drafting.garment.model import (
     Fact,
@@ -47,6 +47,7 @@ __all__ = [
     "Balance",
     "Block",
     "Brief",
+    "BustPoint",
     "Change",
     "Closure",
     "Drill",

@@ -216,6 +216,11 @@ class Drill(PointFeature):
 
 
 @dataclass(frozen=True, slots=True)
+class BustPoint(Drill):
+    """The point of the bust, which darts turn about."""
+
+
+@dataclass(frozen=True, slots=True)
 class Zone(Feature):
     """A strip to be stabilised: ``width`` mm inwards from a line, from ``start`` to ``end`` (shares 0..1 of it).
 

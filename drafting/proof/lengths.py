@@ -11,7 +11,7 @@ import math
 from collections.abc import Iterable, Iterator
 
 from drafting.body import Body
-from drafting.garment import Face, Garment, Level, Piece, Role, Side, Width, hanging_pieces
+from drafting.garment import BustPoint, Face, Garment, Level, Piece, Role, Side, Width, hanging_pieces
 from drafting.garment.darts import darts_of, intake
 from drafting.geometry import Path, Point
 from drafting.proof.checks.ease import measure_garment
@@ -75,7 +75,7 @@ class _Trunk:
 
     def bust_point(self, side: Side) -> Point | None:
         """The marked bust point."""
-        marked = (d.at for piece in self._of[Face.FRONT] for d in piece.drills if d.name.startswith("bust-point"))
+        marked = (mark.at for piece in self._of[Face.FRONT] for mark in piece.of_kind(BustPoint))
         return next((at for at in marked if at.x * _sign(side) > 0.0), None)
 
     def underarm(self) -> float | None:

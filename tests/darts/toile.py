@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from drafting.garment import (
-    Drill,
+    BustPoint,
     Face,
     Fate,
     Garment,
@@ -70,7 +70,7 @@ def plain(face: Face) -> Piece:
     half = _half(face, 80.0 if face is Face.FRONT else 25.0)
     ring = (*half, *(_other(line) for line in reversed(half)))
     bust = Level("bust", Path.straight(Point(-246.8, -260.0), Point(246.8, -260.0)))
-    drills = tuple(Drill(f"bust-point-{s}", Point(x, APEX.y)) for s, x in (("left", APEX.x), ("right", -APEX.x)))
+    drills = tuple(BustPoint(f"bust-point-{s}", Point(x, APEX.y)) for s, x in (("left", APEX.x), ("right", -APEX.x)))
     return Piece(
         str(face),
         str(face).capitalize(),

@@ -36,6 +36,7 @@ from drafting.redraw.dart_panels import SHARPEST_BLEND, Route, part_panels, shar
 from drafting.redraw.dart_work import change_each_dart, corner_place, find_darts, place_for, with_centre
 from drafting.redraw.heights import level_total
 from drafting.saying import Name, Words, say, specify
+from drafting.sides import sideless
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import STYLE
@@ -217,7 +218,7 @@ ON_THE_WAY = TradeValue(30.0, "mm", "from memory")
 
 
 def _name_part(old: Piece, o: DartToSeamOptions, side: Side) -> tuple[str, Words]:
-    face = old.name.removesuffix(f"-{side}")
+    face = sideless(old.name)
     word = o.part.replace("-", " ")
     name = f"{o.part}-{face}" + (f"-{side}" if side else "")
     return name, specify(say("{face:spoken,capital} {word}", face=Name(face), word=word), side)

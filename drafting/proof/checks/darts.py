@@ -15,7 +15,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from drafting.garment import Brief, Garment, Line, Piece, Role
+from drafting.garment import Brief, BustPoint, Garment, Line, Piece, Role
 from drafting.garment.darts import Dart, darts_of, drawn_angle, intake, leg_lengths, mouth_edges
 from drafting.geometry import Path, are_inside
 from drafting.proof.finding import Finding, Severity
@@ -137,8 +137,7 @@ def _depth(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
 
 def _set_back(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
     """A dart that turns about a bust point stops short of it, but not by far."""
-    marks = [drill.at for drill in piece.drills if drill.name.startswith("bust-point")]
-    if not any(mark.near(dart.apex, TOLERANCE.joint) for mark in marks):
+    if not any(mark.at.near(dart.apex, TOLERANCE.joint) for mark in piece.of_kind(BustPoint)):
         return
     if not NEAREST_POINT - TOLERANCE.joint <= dart.set_back <= FARTHEST_SET_BACK + TOLERANCE.joint:
         near = dart.set_back < NEAREST_POINT

@@ -18,6 +18,7 @@ from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import OpeningRow
 from drafting.record import dataclass
 from drafting.saying import Words, about, say, show_share, tape
+from drafting.sides import sideless
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -98,7 +99,7 @@ def _taped_share(piece: Piece, line: str) -> float:
 
 def _passing(name: str, garment: Garment, brief: Brief) -> _Passing | None:
     """What must pass an opening of that name ("neck", "wrist-left", "armhole-right", "hem")."""
-    body, kind = brief.body, name.partition("-")[0]
+    body, kind = brief.body, sideless(name)
     if kind == "neck":
         return _Passing("the head", body["head_girth"], body["head_girth"])
     if kind == "wrist":
@@ -173,7 +174,7 @@ def _closed_at(row: OpeningRow, garment: Garment) -> list[str]:
 
 
 def _kind(row: OpeningRow) -> str:
-    return row.opening.partition("-")[0]
+    return sideless(row.opening)
 
 
 def _remedy_woven(row: OpeningRow, closed: Sequence[str]) -> Words:
@@ -200,7 +201,7 @@ def _remedy(row: OpeningRow, mitred: bool) -> Words:
     short = row.must_pass / (1.0 + row.stretch) - row.length
     wanted = f"{math.ceil(round((row.must_pass / row.length - 1.0) * 20.0, 6)) * 5} %" if row.length else "more"
     cloth = "a band cloth" if row.edge == "outer edge" else "a cloth"
-    kind = row.opening.partition("-")[0]
+    kind = _kind(row)
     if kind == "neck":
         pointed = mitred and row.edge == "outer edge"
         lower = about(short / (GROWS_LOWERED_POINT if pointed else GROWS_LOWERED))
