@@ -244,9 +244,9 @@ def _part_side(garment: Garment, far: Side, caught: float) -> Garment:
             garment = with_split(garment, use.piece, use.line, path.length - caught if rising else caught)
     seam = garment.seam(name)
     front, back = seam.plies
-    above = {f"shoulder-{face}" for face in FACES}
-    upper = tuple(tuple(u for u in run if u.piece in above) for run in (front, back))
-    lower = tuple(tuple(u for u in run if u.piece not in above) for run in (front, back))
+    small = {f"shoulder-{face}" for face in FACES}
+    upper = tuple(tuple(u for u in run if u.piece in small) for run in (front, back))
+    lower = tuple(tuple(u for u in run if u.piece not in small) for run in (front, back))
     free = tuple(run[:1] for run in lower)
     held = tuple(run[1:] for run in lower)
     caught_edges = tuple(
