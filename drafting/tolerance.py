@@ -22,6 +22,9 @@ class Tolerance:
     """How far a parallel line may stray from the true parallel."""
     flatten: float = 0.05
     """Sagitta allowed where a curve is drawn or tested as chords."""
+    off_edge: float = 1e-7
+    """Added before a figure is rounded to be written: round figures often lie just where rounding turns over, and the
+    last figure of a sum, which differs from one processor to another, would decide how they are written."""
     printed: float = 0.05
     """A point moved by no more than this lies where it was printed: a dot of a printer at 600 to the inch is 0.042."""
     sewn_length: float = 0.5

@@ -56,9 +56,13 @@ def touch_cells(
     corners = margin * np.array(
         [(0, 0), (1, 0), (-1, 0), (0, 1), (0, -1), (0.7, 0.7), (-0.7, 0.7), (0.7, -0.7), (-0.7, -0.7)]
     )
-    reach = (((along - low)[:, None, :] + corners) / cell).reshape(-1, 2).astype(np.intp)
+    reach = (((along - low)[:, None, :] + corners) / cell + TOLERANCE.same_point).reshape(-1, 2).astype(np.intp)
     mask[np.clip(reach[:, 1], 0, rows - 1), np.clip(reach[:, 0], 0, cols - 1)] = True
     return mask
+
+
+_MIDDLE = 0.5 + TOLERANCE.same_point
+"""Of a cell, but for what the last figure of a sum makes: edges often lie a round figure apart."""
 
 
 def fill_cells(ring: Floats, shape: tuple[int, int], cell: tuple[float, float]) -> Bools:
@@ -67,12 +71,12 @@ def fill_cells(ring: Floats, shape: tuple[int, int], cell: tuple[float, float]) 
     x, y = ring[:, 0] / cell[0], ring[:, 1] / cell[1]
     # an edge crosses the middles of these rows
     low, high = np.minimum(y[:-1], y[1:]), np.maximum(y[:-1], y[1:])
-    first = np.clip(np.ceil(low - 0.5), 0, rows).astype(np.intp)
-    count = np.clip(np.ceil(high - 0.5), 0, rows).astype(np.intp) - first
+    first = np.clip(np.ceil(low - _MIDDLE), 0, rows).astype(np.intp)
+    count = np.clip(np.ceil(high - _MIDDLE), 0, rows).astype(np.intp) - first
     edge = np.repeat(np.arange(len(count)), count)
     row = first[edge] + np.arange(len(edge)) - (np.cumsum(count) - count)[edge]
-    at = x[edge] + (row + 0.5 - y[edge]) * (x[edge + 1] - x[edge]) / (y[edge + 1] - y[edge])
-    col = np.clip(np.ceil(at - 0.5), 0, cols).astype(np.intp)
+    at = x[edge] + (row + _MIDDLE - y[edge]) * (x[edge + 1] - x[edge]) / (y[edge + 1] - y[edge])
+    col = np.clip(np.ceil(at - _MIDDLE), 0, cols).astype(np.intp)
     flips = np.bincount(row * (cols + 1) + col, minlength=rows * (cols + 1)).reshape(rows, cols + 1)
     inside: Bools = (np.cumsum(flips[:, :cols], axis=1) & 1).astype(np.bool_)
     return inside

@@ -18,7 +18,8 @@ def curvature_profile(path: Path, n: int = 200) -> tuple[Array, Array]:
     k, t = path.table.locate_all(s)
     vx, vy = ((3.0 * k[:, j] * t + 2.0 * k[:, j + 2]) * t + k[:, j + 4] for j in (0, 1))
     ax, ay = (6.0 * k[:, j] * t + 2.0 * k[:, j + 2] for j in (0, 1))
-    cube = np.hypot(vx, vy) ** 3
+    square = vx * vx + vy * vy
+    cube = square * np.sqrt(square)
     slow = cube <= TOLERANCE.same_point
     curve = (vx * ay - vy * ax) / np.where(slow, 1.0, cube)
     for i in np.flatnonzero(slow):

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from drafting.errors import NoAnswer
-from drafting.geometry.handles import Ends, Plane, lengthen_handles
+from drafting.geometry.handles import Ends, Plane, along, lengthen_handles, size_of
 from drafting.geometry.measure import Array
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point, turn
@@ -103,7 +103,7 @@ def fit_cubic(points: Array, leaves: Point, arrives: Point) -> tuple[Path, float
     automatically fitting digitized curves"). A GeometryError for fewer than two points, or if they are all one point.
     """
     z = points[:, 0] + 1j * points[:, 1]
-    run = np.concatenate(([0.0], np.abs(np.diff(z)).cumsum()))
+    run = np.concatenate(([0.0], size_of(np.diff(z)).cumsum()))
     size = float(run[-1])
     if size <= TOLERANCE.same_point:
         raise NoAnswer("a fit needs two or more points, apart from each other")
@@ -117,8 +117,8 @@ def fit_cubic(points: Array, leaves: Point, arrives: Point) -> tuple[Path, float
         first, last = np.maximum(first + longer[0], least), np.maximum(last + longer[1], least)
         control = ends.control(first, last)
         stray, speed = _along(control[0], u, z)
-        u = np.minimum(np.maximum(u - (stray * speed.conj()).real / np.maximum(np.abs(speed) ** 2, _SLOWEST), 0.0), 1.0)
-    return Path(np.stack((control.real, control.imag), axis=2)), float(np.abs(stray).max())
+        u = np.clip(u - along(speed, stray) / np.maximum(along(speed, speed), _SLOWEST), 0.0, 1.0)
+    return Path(np.stack((control.real, control.imag), axis=2)), float(size_of(stray).max())
 
 
 def _along(control: Plane, u: Array, z: Plane) -> tuple[Plane, Plane]:

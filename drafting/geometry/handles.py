@@ -9,7 +9,8 @@ do if they are fitted to 33 samples of it in six rounds, and 774 in sixty.
 Nor are their handles held alike (``held``). Along a parallel that is all but straight they are free to slide, and
 that they stay where they are keeps it fair: held a thousandth as firmly, 282 cut outlines of 284 move, by 0.6 mm at
 most, and edges waver. Where samples were held so firmly, handles that they do hold would stop short by 1e-4 mm.
-Points of the plane are complex numbers.
+Points of the plane are complex numbers, multiplied by ``multiply``, ``along`` and ``across``: numpy's own product of
+two complex numbers, and its size of one, are rounded more often on one processor than on another.
 """
 
 from __future__ import annotations
@@ -57,5 +58,31 @@ def lengthen_handles(lead: Array | Plane, trail: Array | Plane, gap: Array | Pla
 
 
 def _add_up(p: Array | Plane, q: Array | Plane) -> Array:
-    total: Array = (p.conj() * q).real.sum(axis=1)
+    total: Array = along(p, q).sum(axis=1)
     return total
+
+
+def along(p: Array | Plane, q: Array | Plane) -> Array:
+    """How far q goes along p, times the length of p."""
+    found: Array = p.real * q.real + p.imag * q.imag
+    return found
+
+
+def across(p: Plane, q: Plane) -> Array:
+    """How far q goes to the left of p, times the length of p."""
+    found: Array = p.real * q.imag - p.imag * q.real
+    return found
+
+
+def size_of(p: Plane) -> Array:
+    """The length of each."""
+    found: Array = np.sqrt(along(p, p))
+    return found
+
+
+def multiply(p: Plane, q: Plane) -> Plane:
+    """The products: p turned and drawn out by q."""
+    found = np.empty(np.broadcast_shapes(p.shape, q.shape), dtype=np.complex128)
+    found.real = p.real * q.real - p.imag * q.imag
+    found.imag = p.real * q.imag + p.imag * q.real
+    return found

@@ -208,7 +208,8 @@ def _speeds(k: Array, grid: Array, d: float) -> Array:
     """How fast the parallels of segments run at some parameters, as shares of how fast the segments do."""
     vx, vy = ((3.0 * k[:, n] * grid + 2.0 * k[:, n + 2]) * grid + k[:, n + 4] for n in (0, 1))
     ax, ay = (6.0 * k[:, n] * grid + 2.0 * k[:, n + 2] for n in (0, 1))
-    cube = np.hypot(vx, vy) ** 3
+    square = vx * vx + vy * vy
+    cube = square * np.sqrt(square)
     speeds: Array = (cube + d * (vx * ay - vy * ax)) / np.maximum(cube, _LEAST_CUBE)
     return speeds
 

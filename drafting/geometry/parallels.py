@@ -15,7 +15,7 @@ from operator import itemgetter
 import numpy as np
 import numpy.typing as npt
 
-from drafting.geometry.handles import Ends, Plane, lengthen_handles
+from drafting.geometry.handles import Ends, Plane, across, along, lengthen_handles, size_of
 from drafting.geometry.measure import Array, Coefficients, Table, direction, is_straight
 from drafting.geometry.shape import line, quadratic_roots
 from drafting.record import dataclass
@@ -132,23 +132,24 @@ def _fit_handles(coefs: Sequence[Coefficients], of: Places, low: Array, high: Ar
     z3, d3, h3 = _end(coefs, k, of, high, d)
     ends, width = Ends(z0, d0, z3, d3), high - low
     first, last = h0 * width / 3.0, h3 * width / 3.0
-    chord = np.abs(z3 - z0) / 3.0
+    chord = size_of(z3 - z0) / 3.0
     first, last = np.where(first > 0.0, first, chord), np.where(last > 0.0, last, chord)
     t = low[:, None] + width[:, None] * _U
     bare, lead, trail = ends.spread(_U)
     for step in range(_STEPS + 1):
         q = bare + first[:, None] * lead + last[:, None] * trail
         z, heading, pace, bend = _frame(k, t, d)
-        off = np.conj(heading) * (q - z)  # real part along the parallel, imaginary part square to it
-        aside = off.imag - 0.5 * bend * off.real * off.real  # from the parallel as an arc
+        gap = q - z
+        ahead = along(heading, gap)
+        aside = across(heading, gap) - 0.5 * bend * ahead * ahead  # from the parallel as an arc
         stray = np.abs(aside).max(axis=1)
         hopeless = stray > (_ALLOWED * _HOPELESS if step > 1 else math.inf)
         if step == _STEPS or (step and (hopeless | (stray <= _ALLOWED)).all()):
             break
-        longer = lengthen_handles((np.conj(heading) * lead).imag, (np.conj(heading) * trail).imag, -aside, _HELD)
+        longer = lengthen_handles(across(heading, lead), across(heading, trail), -aside, _HELD)
         first, last = np.maximum(first + longer[0], 0.0), np.maximum(last + longer[1], 0.0)
         reach = 0.25 * width[:, None]
-        t = t + np.clip(off.real / np.maximum(pace, _SLOW), -reach, reach)
+        t = t + np.clip(ahead / np.maximum(pace, _SLOW), -reach, reach)
         t = np.clip(t, low[:, None], high[:, None])
     return ends.control(first, last), stray
 
@@ -158,9 +159,9 @@ def _frame(k: Plane, t: Array, far: Array) -> tuple[Plane, Plane, Array, Array]:
     a, b, c, z0 = (k[:, n : n + 1] for n in range(4))
     d = far[:, None]
     v = (3.0 * a * t + 2.0 * b) * t + c
-    speed = np.maximum(np.abs(v), _SLOW)
+    speed = np.maximum(size_of(v), _SLOW)
     heading = v / speed
-    bend = (np.conj(v) * (6.0 * a * t + 2.0 * b)).imag / (speed * speed)
+    bend = across(v, 6.0 * a * t + 2.0 * b) / (speed * speed)
     pace = speed + d * bend
     return ((a * t + b) * t + c) * t + z0 - 1j * d * heading, heading, pace, bend / np.maximum(pace, _SLOW)
 
@@ -169,7 +170,7 @@ def _end(coefs: Sequence[Coefficients], k: Plane, of: Places, t: Array, d: Array
     """Return the same at one parameter each; where a handle has no length, its limit."""
     points, headings, paces, _ = _frame(k, t[:, None], d)
     z, heading, pace = points[:, 0], headings[:, 0], paces[:, 0]
-    for n in np.flatnonzero(np.abs(heading) < 0.5):
+    for n in np.flatnonzero(size_of(heading) < 0.5):
         u = direction(coefs[of[n]], float(t[n]))
         z[n] += -1j * d[n] * (complex(u.x, u.y) - heading[n])
         heading[n], pace[n] = complex(u.x, u.y), 0.0

@@ -132,6 +132,7 @@ def deepest_inside(ring: Array, within: float) -> tuple[Point, float]:
     middles, best, at = _grid(low, high, half), -math.inf, ring[0]
     while len(middles):
         depths = distances_to(middles, ring, following(ring)) * np.where(are_inside(middles, ring), 1.0, -1.0)
+        depths = depths.round(_ALIKE)
         deepest = int(depths.argmax())
         if depths[deepest] > best:
             best, at = float(depths[deepest]), middles[deepest]
@@ -141,12 +142,16 @@ def deepest_inside(ring: Array, within: float) -> tuple[Point, float]:
     return Point(*at.tolist()), best
 
 
+_ALIKE = 6
+"""Decimals to which depths are told apart: along a band many places are as deep, and the first of them is taken."""
+
 _QUARTERS = np.array([(-1.0, -1.0), (1.0, -1.0), (-1.0, 1.0), (1.0, 1.0)])
 
 
 def _grid(low: Array, high: Array, half: float) -> Array:
     """The middles of squares, each twice ``half`` wide, that cover a box."""
-    counts = np.maximum(np.ceil((high - low) / max(2.0 * half, TOLERANCE.same_point)), 1.0)
+    sides = (high - low) / max(2.0 * half, TOLERANCE.same_point)
+    counts = np.maximum(np.ceil(sides - TOLERANCE.same_point), 1.0)
     x, y = (low[axis] + half * (2.0 * np.arange(counts[axis]) + 1.0) for axis in (0, 1))
     return np.stack([each.ravel() for each in np.meshgrid(x, y)], axis=1)
 

@@ -137,7 +137,7 @@ def _text(text: Text, high: float) -> str:
 
 def _n(number: float) -> str:
     """Return a number to a thousandth, without idle zeros."""
-    shown = f"{number:.3f}".rstrip("0").rstrip(".")
+    shown = f"{number + TOLERANCE.off_edge:.3f}".rstrip("0").rstrip(".")
     return "0" if shown == "-0" else shown
 
 

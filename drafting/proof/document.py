@@ -13,6 +13,7 @@ from drafting.proof.proof import Proof
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.saying import Unit, render
 from drafting.seal import SEAL_ROOM
+from drafting.tolerance import TOLERANCE
 
 FORMAT: Final = "blockwright-proof-2"
 
@@ -81,7 +82,7 @@ def _print(printed: Printed) -> dict[str, Any]:
 
 def _hundredths(figure: float) -> str:
     """A figure to 0.01 mm: the error is far below what prints are compared by."""
-    return str(round(figure, 2) + 0.0)
+    return str(round(figure + TOLERANCE.off_edge, 2) + 0.0)
 
 
 def read_prints(document: dict[str, Any]) -> tuple[Printed, ...]:
@@ -102,7 +103,7 @@ def _plain_number(value: float | None) -> float | None:
     """A number rounded to 0.001, without a negative zero; None for what isn't a number."""
     if value is None or not math.isfinite(value):
         return None
-    return round(float(value), 3) + 0.0
+    return round(float(value) + TOLERANCE.off_edge, 3) + 0.0
 
 
 def _finding(finding: Finding, unit: Unit) -> dict[str, Any]:

@@ -11,6 +11,7 @@ import numpy.typing as npt
 
 from drafting.errors import GeometryError
 from drafting.geometry import Affine, Path, Point, curve_through, fit_cubic, root
+from drafting.geometry.handles import multiply, size_of
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
@@ -104,8 +105,8 @@ def redirect_path(
         at = _roll_out(path, at, joints, places, turns)
     spin = np.exp(1j * np.interp(joints, places, turns))
     s = _plane(path.segments)
-    grown = np.abs(np.diff(at)) / np.abs(s[:, 3] - s[:, 0])
-    out, back = (s[:, 1] - s[:, 0]) * spin[:-1] * grown, (s[:, 3] - s[:, 2]) * spin[1:] * grown
+    grown = size_of(np.diff(at)) / size_of(s[:, 3] - s[:, 0])
+    out, back = multiply(s[:, 1] - s[:, 0], spin[:-1]) * grown, multiply(s[:, 3] - s[:, 2], spin[1:]) * grown
     return _path(np.stack((at[:-1], at[:-1] + out, at[1:] - back, at[1:]), axis=1))
 
 
@@ -122,7 +123,7 @@ def _path(control: Plane) -> Path:
 def _roll_out(path: Path, ends: Plane, joints: Array, places: Sequence[float], turns: Sequence[float] | Array) -> Plane:
     """Where the joints of a path come to lie when its directions are turned, as complex numbers."""
     s = np.unique(np.concatenate((np.linspace(0.0, path.length, 65), joints)))
-    ways = _plane(path.tangents(s)) * np.exp(1j * np.interp(s, places, turns))
+    ways = multiply(_plane(path.tangents(s)), np.exp(1j * np.interp(s, places, turns)))
     run = np.concatenate(([0.0], np.cumsum((ways[1:] + ways[:-1]) * np.diff(s) / 2.0))) + ends[0]
     run = run + (ends[1] - run[-1]) * (s / path.length)
     found: Plane = run[np.searchsorted(s, joints)]
@@ -185,6 +186,6 @@ def _draw_handles(path: Path, fullness: float, tilt: float) -> Path:
     """The path with its handles ``fullness`` times as long, those at its ends turned outwards by ``tilt`` (rad)."""
     s = _plane(path.segments)
     out, back = (s[:, 1] - s[:, 0]) * fullness, (s[:, 3] - s[:, 2]) * fullness
-    out[0] *= np.exp(1j * tilt)
-    back[-1] *= np.exp(-1j * tilt)
+    out[:1] = multiply(out[:1], np.exp((1j * tilt,)))
+    back[-1:] = multiply(back[-1:], np.exp((-1j * tilt,)))
     return _path(np.stack((s[:, 0], s[:, 0] + out, s[:, 3] - back, s[:, 3]), axis=1))

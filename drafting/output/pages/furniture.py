@@ -14,6 +14,7 @@ from drafting.output.pictures.drawing import PrintInfo
 from drafting.paper import PaperPlan, Tile
 from drafting.paper.papers import STRIP
 from drafting.record import dataclass
+from drafting.tolerance import TOLERANCE
 
 _HAIR: Final = 0.12  # width of trim lines, and how far they keep off the live area
 _TICK: Final = 0.35  # where ruler ticks begin, counted from the live area
@@ -167,7 +168,7 @@ def letter_operators(document: Document, words: Sequence[Words], per: float, *, 
         half, drop = text_width(text, points) / 2, points * POINT * 0.36
         upright = bool(side.angle)
         x, y = (x + drop, y - half) if upright else (x - half, y - drop)
-        x, y = round(x * per, digits), round(y * per, digits)
+        x, y = (round(side * per + TOLERANCE.off_edge, digits) for side in (x, y))
         if grey != shade:
             out.append(f"{grey:g} g")
         if upright != turned:

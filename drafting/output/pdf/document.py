@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import io
 import math
+import os
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import Any, Final
@@ -15,12 +16,24 @@ from drafting.output.pdf.ink import POINT
 from drafting.output.pdf.operators import PER_MM, num, ring_ops
 from drafting.output.pdf.packing import pack_pdf
 from drafting.output.pdf.text import CORE, LetterOutlines, TextRun, font, text_width, typeset
+from drafting.tolerance import TOLERANCE
 
 DOT: Final = 72 / 300
 """Page sizes are whole dots at 300 to the inch, so that a page renders without being stretched (points)."""
 
 LARGEST_PAGE: Final = 14_400.0
 """The largest side of a page in user units that readers must bear (PDF 1.7, annex C)."""
+
+
+@contextmanager
+def _without_epoch() -> Iterator[None]:
+    """Keep a date that the environment sets for builds out of a document: the same drawing has the same bytes."""
+    epoch = os.environ.pop("SOURCE_DATE_EPOCH", None)
+    try:
+        yield
+    finally:
+        if epoch is not None:
+            os.environ["SOURCE_DATE_EPOCH"] = epoch
 
 
 class Document:
@@ -30,12 +43,14 @@ class Document:
         from reportlab import rl_config
         from reportlab.pdfgen.canvas import Canvas
 
-        rl_config.useA85 = 0
+        rl_config.useA85 = rl_config.pdfComments = 0
+        rl_config.documentLang = None
         self._buffer = io.BytesIO()
         font(CORE)
-        self._canvas: Any = Canvas(
-            self._buffer, pageCompression=1, invariant=1, pdfVersion=(1, 6), initialFontName=CORE
-        )
+        with _without_epoch():
+            self._canvas: Any = Canvas(
+                self._buffer, pageCompression=1, invariant=1, pdfVersion=(1, 6), initialFontName=CORE
+            )
         self._canvas.setTitle(title)
         self._canvas.setSubject(subject)
         self._canvas.setCreator("Blockwright")
@@ -220,7 +235,7 @@ class Document:
             return " ".join(self.text_ops(words, x, y, size, angle, per=per) for words, x, y in rows)
         c, s = round(math.cos(angle), 6), round(math.sin(angle), 6)
         words, x, y = rows[0]
-        at = (round(x * per, 2), round(y * per, 2))
+        at = (round(x * per + TOLERANCE.off_edge, 2), round(y * per + TOLERANCE.off_edge, 2))
         turn = (
             f"{num(c)} {num(s)} {num(-s)} {num(c)} {num(at[0])} {num(at[1])} Tm"
             if s or c != 1.0
@@ -229,7 +244,7 @@ class Document:
         out = [f"BT {turn} {self.glyph_ops(words, size * POINT * per)}"]
         for words, x, y in rows[1:]:
             dx, dy = x * per - at[0], y * per - at[1]
-            step = (round(c * dx + s * dy, 2), round(c * dy - s * dx, 2))
+            step = tuple(round(d + TOLERANCE.off_edge, 2) for d in (c * dx + s * dy, c * dy - s * dx))
             at = (at[0] + c * step[0] - s * step[1], at[1] + s * step[0] + c * step[1])
             out.append(f"{num(step[0])} {num(step[1])} Td {self.glyph_ops(words)}")
         return " ".join([*out, "ET"])

@@ -6,6 +6,7 @@ are points.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
@@ -124,7 +125,7 @@ class PieceInk:
 
     def placed(self, affine: Affine) -> PieceInk:
         """Return the ink moved and turned (never mirrored) by a map."""
-        angle = float(np.arctan2(affine.yx, affine.xx))
+        angle = math.atan2(affine.yx, affine.xx)
         x, y = affine.apply_all(np.array([(t.x, t.y) for t in self.texts]).reshape(-1, 2)).T
         return PieceInk(
             self.name,
@@ -181,7 +182,7 @@ def sample_strokes(strokes: Iterable[Floats], step: float) -> Floats:
     """Return points along cubics no further apart than about ``step`` mm, shape (m, 2)."""
     segments = np.concatenate([s.reshape(-1, 4, 2) for s in strokes])
     legs = np.hypot(*np.moveaxis(np.diff(segments, axis=1), 2, 0)).sum(axis=1)
-    counts = np.maximum(np.ceil(legs / step).astype(np.intp), 1) + 1
+    counts = np.maximum(np.ceil(legs / step - TOLERANCE.same_point).astype(np.intp), 1) + 1
     which = np.repeat(np.arange(len(segments)), counts)
     t = (np.arange(len(which)) - (np.cumsum(counts) - counts)[which]) / (counts - 1)[which]
     p, a, b, q = (segments[:, i] for i in range(4))

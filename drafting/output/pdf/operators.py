@@ -16,7 +16,7 @@ METRIC: Final = f"{PER_MM:.9g} 0 0 {PER_MM:.9g} 0 0 cm"
 
 def num(number: float, digits: int = 4) -> str:
     """Return a number as PDF wants it, without idle zeros."""
-    shown = f"{number:.{digits}f}".rstrip("0").rstrip(".")
+    shown = f"{number + TOLERANCE.off_edge:.{digits}f}".rstrip("0").rstrip(".")
     return "0" if shown in ("-0", "") else shown
 
 
@@ -42,7 +42,7 @@ def ring_ops(rings: Floats, digits: int = 3) -> str:
     """
     out: list[str] = []
     at: tuple[float, float] | None = None
-    for (p, a, b, q), flat in zip(rings.tolist(), straight_ones(rings).tolist(), strict=True):
+    for (p, a, b, q), flat in zip((rings + TOLERANCE.off_edge).tolist(), straight_ones(rings).tolist(), strict=True):
         if at is None or abs(at[0] - p[0]) + abs(at[1] - p[1]) > TOLERANCE.same_point:
             out.append(f"{p[0]:.{digits}f} {p[1]:.{digits}f} m")
         out.append(_segment(a, b, q, flat, digits))

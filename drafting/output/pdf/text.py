@@ -76,7 +76,7 @@ def font(name: str) -> Any:
     from reportlab.pdfbase import pdfmetrics
     from reportlab.pdfbase.ttfonts import TTFont
 
-    loaded = TTFont(name, str(Path(__file__).with_name("fonts") / _FILES[name]))
+    loaded = TTFont(name, str(Path(__file__).with_name("fonts") / _FILES[name]), asciiReadable=True)
     pdfmetrics.registerFont(loaded)
     return loaded
 

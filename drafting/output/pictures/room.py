@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from typing import Final
 
 import numpy as np
 import numpy.typing as npt
@@ -11,6 +12,10 @@ import numpy.typing as npt
 from drafting.geometry.cells import Bools, fill_cells
 from drafting.output.pdf.ink import Floats, sample_strokes
 from drafting.record import dataclass
+
+_UNEVEN: Final = math.sqrt(2.0)
+"""Cells kept below and left of an outline: no whole number, so that edges, which lie a round figure apart, don't run
+between two cells, where the last figure of a sum would choose one of them."""
 
 
 @dataclass(slots=True)
@@ -30,7 +35,7 @@ class Room:
     def inside(outline: Floats, ink: Sequence[Floats], cell: float) -> Room:
         """Return the room inside a closed outline (cubics) that the ink (cubics) leaves."""
         edge = sample_strokes([outline], cell / 2)
-        low = edge.min(axis=0) - cell
+        low = edge.min(axis=0) - _UNEVEN * cell
         cols, rows = (int(n) + 2 for n in np.ceil((edge.max(axis=0) - low) / cell))
         free = fill_cells(np.concatenate([edge, edge[:1]]) - low, (rows, cols), (cell, cell))
         room = Room(free, float(low[0]), float(low[1]), cell)

@@ -77,7 +77,8 @@ def _bends(control: Array) -> Array:
     """Return the curvature at each step of each segment, shape (n, STEPS + 1); 0 where a handle has no length."""
     v = _blend(_SPEED, control)
     a = _blend(_CHANGE, control)
-    cube = np.hypot(v[..., 0], v[..., 1]) ** 3
+    square = v[..., 0] * v[..., 0] + v[..., 1] * v[..., 1]
+    cube = square * np.sqrt(square)
     cross = v[..., 0] * a[..., 1] - v[..., 1] * a[..., 0]
     slow = cube <= TOLERANCE.same_point
     curvature: Array = np.where(slow, 0.0, cross / np.where(slow, 1.0, cube))

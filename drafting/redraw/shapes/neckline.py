@@ -129,7 +129,8 @@ def _ease_curve(curve: Curve) -> Curve:
     kept = (ones[:, 1] >= d[0, 1]) & (ones[:, 0] >= d[0, 0]) & (twos[:, 0] <= a[0, 0])
     ones, twos, ways, holds = ones[kept], twos[kept], ways[kept], holds[kept]
     radii = _radii(a, ones, twos, d)
-    changed = np.abs(np.log(ways[:, 0])) + np.abs(np.log(holds[:, 0]))
+    # What is changed as much by one handle as by the other is the same, whatever the last figure of a logarithm is.
+    changed = np.round(np.abs(np.log(ways[:, 0])) + np.abs(np.log(holds[:, 0])), 9)
     enough = radii >= NECKLINE_RADIUS
     i = int(np.argmin(np.where(enough, changed, math.inf))) if enough.any() else int(np.argmax(radii))
     return Curve(curve.a, Point(*ones[i].tolist()), Point(*twos[i].tolist()), curve.d)
