@@ -91,7 +91,7 @@ def _lines(edges: Iterable[OutlinePart | Dart], face: Face, side: Side) -> Itera
         opening = f"{edge.opening}-{side}" if edge.sided_opening else edge.opening
         line = Line(name, edge.path, edge.role, side, face, edge.fate, opening)
         if count[edge.stem] > 1:
-            line = line.part("abcdefgh"[used[edge.stem]], edge.path)
+            line = line.part(used[edge.stem], edge.path)
             used[edge.stem] += 1
         yield line
 

@@ -215,7 +215,7 @@ def facing_piece(faced: Faced, opening: str, width: float) -> Piece:
     ring = (
         *sewn_on,
         Line("end-a", Path.straight(*ends[0]), Role.END),
-        *([outer] if len(edges) == 1 else [outer.part("abcd"[i], path) for i, path in enumerate(edges)]),
+        *([outer] if len(edges) == 1 else [outer.part(i, path) for i, path in enumerate(edges)]),
         Line("end-b", Path.straight(*ends[1]), Role.END),
     )
     title = specify(

@@ -146,10 +146,10 @@ def _waist(parts: list[Path], darts: list[Dart], side: Side, face: Face) -> tupl
     whole = Line(f"waist-{side}", parts[0], Role.WAIST, side, face, Fate.SEWN, "waist", ("waist",))
     if not darts:
         return (whole,)
-    out = [whole.part("a", parts[0])]
+    out = [whole.part(0, parts[0])]
     for i, dart in enumerate(darts):
         out += dart.lines
-        out.append(whole.part("bcde"[i], parts[i + 1]))
+        out.append(whole.part(i + 1, parts[i + 1]))
     return tuple(out)
 
 

@@ -38,6 +38,7 @@ from drafting.garment import (
     option,
     stitch_for,
 )
+from drafting.garment.lines import part_name
 from drafting.record import dataclass
 from drafting.redraw.fit_inner import follow_waist
 from drafting.redraw.heights import keep_aims
@@ -164,8 +165,8 @@ def _waist_name(piece: Piece, line: Line) -> str:
     if line.role is not Role.HEM:
         return line.name
     parts = [other.name for other in lower_edge(piece) if other.role is Role.HEM and other.side is line.side]
-    whole = replace(line, name=f"waist-{line.side}")
-    name = whole.part("abcdefgh"[parts.index(line.name)], line.path).name if len(parts) > 1 else whole.name
+    whole = f"waist-{line.side}"
+    name = part_name(whole, parts.index(line.name)) if len(parts) > 1 else whole
     return line.name if any(other.name == name for other in piece.ring) else name
 
 

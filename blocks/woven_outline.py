@@ -152,7 +152,7 @@ def _lines(outline: Outline, side: Side) -> tuple[Line, ...]:
         fate, opening = (Fate.HEMMED, f"wrist-{side}") if part.role is Role.WRIST else (Fate.SEWN, "")
         line = Line(part.stem, part.path, part.role, side, part.face, fate, opening)
         if stems.count(part.stem) > 1:
-            line = line.part("ab"[seen.count(part.stem)], part.path)
+            line = line.part(seen.count(part.stem), part.path)
         seen.append(part.stem)
         lines.append(line)
     return tuple(lines)

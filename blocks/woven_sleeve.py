@@ -41,6 +41,7 @@ from drafting.garment import (
     side_option,
 )
 from drafting.garment.darts import Dart, darts_of, intake
+from drafting.garment.lines import part_name
 from drafting.record import dataclass
 from drafting.redraw.mouths import clear_of_darts
 from drafting.redraw.onto import rename_opening, sew_edges
@@ -136,7 +137,7 @@ def split_run(garment: Garment, run: Run, at: float) -> tuple[Garment, Run, Run]
         if s <= TOLERANCE.joint or s >= length - TOLERANCE.joint:
             return garment, run[:i], run[i:]
         parted = with_split(garment, use.piece, use.line, s)
-        parts = [Use(use.piece, f"{use.line}/{letter}", use.against) for letter in "ab"]
+        parts = [Use(use.piece, part_name(use.line, which), use.against) for which in (0, 1)]
         first, second = reversed(parts) if use.against else parts
         return parted, (*run[:i], first), (second, *run[i + 1 :])
     return garment, run, ()

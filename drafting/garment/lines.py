@@ -8,6 +8,7 @@ from enum import StrEnum
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.sides import Face, Side
+from drafting.text import letters_of
 
 
 class Role(StrEnum):
@@ -49,6 +50,15 @@ class DartName:
     stem: str
 
 
+def part_name(line: str, which: int | str) -> str:
+    """Return what a part of a line is called: by a word, or by a letter for its number from 0.
+
+    >>> part_name("side-left", "vent"), part_name("waist-left", 1)
+    ('side-left/vent', 'waist-left/b')
+    """
+    return f"{line}/{which if isinstance(which, str) else letters_of(which).lower()}"
+
+
 @dataclass(frozen=True, slots=True)
 class Line:
     """A path with meaning. ``name`` is unique in its piece; ``ancestry`` holds older names it still answers to.
@@ -73,9 +83,9 @@ class Line:
         """Tell whether this is the line of that name, or a part of it."""
         return name == self.name or name in self.ancestry
 
-    def part(self, suffix: str, path: Path) -> Line:
-        """Return a part of this line, named ``name/suffix``, that still answers to this line's name."""
-        return replace(self, name=f"{self.name}/{suffix}", path=path, ancestry=(*self.ancestry, self.name))
+    def part(self, which: int | str, path: Path) -> Line:
+        """Return a part of this line, by a word or its number from 0, that still answers to this line's name."""
+        return replace(self, name=part_name(self.name, which), path=path, ancestry=(*self.ancestry, self.name))
 
     def along(self, path: Path) -> Line:
         """Return this line along another path; the very same where that is its own."""

@@ -74,8 +74,8 @@ def part_panels(piece: Piece, route: Route, name: str) -> Panels:
     edge = Line(name, ring[0].path, Role.STYLE, Side.NONE, piece.face)
     leg, on = _edge(route, True)
     home, there = _edge(route, False)
-    along = edge.part("a", leg), edge.part("b", on)
-    back = edge.part("a", there.reversed()), edge.part("b", home.reversed())
+    along = edge.part(0, leg), edge.part(1, on)
+    back = edge.part(0, there.reversed()), edge.part(1, home.reversed())
     panels = Panels((*left, *along), (*right, *back))
     for lines in (panels.left, panels.right):
         outline = Path.join(*(line.path for line in lines))

@@ -11,6 +11,7 @@ from drafting.garment import Garment, Line, Piece, Role, Run, Seam, Side, Use, s
 from drafting.garment.carry import hand_on, join_features
 from drafting.garment.darts import Dart, darts_of, mouth_edges
 from drafting.garment.features import Heir
+from drafting.garment.lines import part_name
 from drafting.garment.places import Place, lines_along, spots
 from drafting.geometry import Path, turn
 from drafting.redraw.centre import part_at_centre
@@ -231,7 +232,7 @@ def _parts_of_one(piece: Piece, one: Line, two: Line) -> bool:
     """Whether two lines are the two parts of a line, which meet smoothly."""
     if not one.ancestry or one.ancestry != two.ancestry or any(ln.name == one.ancestry[-1] for ln in piece.all_lines):
         return False
-    if (one.name, two.name) != (f"{one.ancestry[-1]}/a", f"{one.ancestry[-1]}/b"):
+    if (one.name, two.name) != tuple(part_name(one.ancestry[-1], which) for which in (0, 1)):
         return False
     return abs(turn(one.path.tangent(one.path.length), two.path.tangent(0.0))) <= TOLERANCE.tangent
 

@@ -11,6 +11,7 @@ from drafting.errors import DraftingError
 from drafting.garment import Girth, drop_aims
 from drafting.garment.carry import exchange_feature, hand_on, part_features
 from drafting.garment.features import Heir
+from drafting.garment.lines import part_name
 from drafting.garment.model import Garment, Line, Piece, Role, substitute
 from drafting.garment.places import Place
 from drafting.garment.seam import Seam, SeamKind, Section, Use
@@ -44,11 +45,11 @@ class Cut:
 
 
 def split_line(line: Line, s: float) -> tuple[Line, ...]:
-    """Split a line at an arc length into parts "a" and "b" in ring order; at an end the line stays whole."""
+    """Split a line at an arc length into two parts, 0 and 1 in ring order; at an end the line stays whole."""
     if s <= TOLERANCE.joint or s >= line.path.length - TOLERANCE.joint:
         return (line,)
     one, two = line.path.split(s)
-    return line.part("a", one), line.part("b", two)
+    return line.part(0, one), line.part(1, two)
 
 
 def with_split(garment: Garment, piece: str, line: str, s: float) -> Garment:
@@ -118,11 +119,11 @@ def _with_ends(garment: Garment, piece: str, cut: Cut) -> tuple[Garment, Cut]:
         length = garment.piece(piece).line(place.line).path.length
         if TOLERANCE.joint < place.s < length - TOLERANCE.joint:
             garment = with_split(garment, piece, place.line, place.s)
-            moved = Place(f"{place.line}/a", place.s)
+            moved = Place(part_name(place.line, 0), place.s)
             other: Place = cut.start if which == "end" else cut.end
             if other.line == place.line:
-                first = other.s <= place.s
-                other = Place(f"{place.line}/{'a' if first else 'b'}", other.s if first else other.s - place.s)
+                beyond = other.s > place.s
+                other = Place(part_name(place.line, int(beyond)), other.s - place.s if beyond else other.s)
             cut = replace(cut, end=moved, start=other) if which == "end" else replace(cut, start=moved, end=other)
     return garment, cut
 

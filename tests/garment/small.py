@@ -36,7 +36,7 @@ def sheet(
             continue
         for k in range(count):
             part = Path.straight(start.to(end, k / count), start.to(end, (k + 1) / count))
-            ring.append(whole.part("abcdefg"[k], part))
+            ring.append(whole.part(k, part))
     return Piece(name, name.capitalize(), tuple(ring), face=face)
 
 
