@@ -29,6 +29,9 @@ if TYPE_CHECKING:
     from drafting.job import Result
     from drafting.lay import Lay
 
+NOT_LAID = NOT_PROVEN
+"""The status where a part finds no room on its cloth."""
+
 WIDTHS: dict[str, tuple[float, ...]] = {
     "cm": (1150.0, 1400.0, 1500.0, 1600.0),
     "in": (1143.0, 1397.0, 1524.0, 1574.8),
@@ -60,7 +63,7 @@ def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Pat
 
     Writes a cutting plan as a PDF to print: each cloth in a single layer, right side up, every part drawn where it
     lies, its grain kept; where the ticket gives the cloth a stripe, stripes meet at the seams. A draft that isn't
-    proven has no plan, and the status is 1. Ctrl-C during a long search takes the best plan found so far.
+    proven has no plan, and the status is 1; so it is where a part finds no room on its cloth. Ctrl-C during a long search takes the best plan found so far.
     """
     from drafting.lay import plan_lays
     from drafting.output import PrintInfo
@@ -89,7 +92,7 @@ def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Pat
     write_pdf(file, seal_file(lay_pdf(lays, info, job.paper, job.advise), LAY, job.mark), LAY)
     with after_writing("the cutting plan", file):
         _print_lay(result, lays, others, file)
-    return MADE
+    return NOT_LAID if any(lay.too_wide for lay in lays) else MADE
 
 
 def _watch(progress: Progress, what: str, stopped: Callable[[], bool]) -> Callable[[float], bool]:
@@ -149,6 +152,10 @@ def _print_lay(result: Result, lays: tuple[Lay, ...], others: list[tuple[str, st
         print_lines(f"  {click.style(printable(f'{says.buy}.'), bold=True)}")
         for line in says.lines:
             print_lines(wrap_text(printable(line)))
+    missing = sum(len(lay.too_wide) for lay in lays)
+    if missing:
+        parts = "1 part finds" if missing == 1 else f"{missing} parts find"
+        print_heading(f"NOT ALL LAID: {parts} no room on the cloth, so the plan is without")
     if others:
         print_heading("The main cloth in other widths")
         print_table(others, head=("wide", "buy"))

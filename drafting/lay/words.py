@@ -88,7 +88,7 @@ def _lines(lay: Lay, unit: Unit, advisor: Advisor) -> Iterator[str]:
     yield _way_up(lay)
     for part in lay.too_wide:
         yield _too_wide(part, lay, unit, advisor)
-    if lay.cloth.stripe:
+    if lay.cloth.stripe and lay.laid:
         yield from _stripes(lay, unit)
 
 

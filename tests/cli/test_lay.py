@@ -57,6 +57,19 @@ def test_another_width_is_laid_on(tmp_path: Path, capsys: pytest.CaptureFixture[
         assert shown in run(capsys, "lay", str(ticket), "--width", width, "--out", out).out
 
 
+def test_a_part_without_room_ends_with_status_1(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """And is counted, whether others have room or not; where none has, nothing is said of its stripes."""
+    ticket = _ticket(tmp_path, "", "knit-top")
+    striped = ticket.read_text(encoding="utf-8").replace("[trim]", "[cloth.stripe]\nrepeat = 2\n[trim]")
+    ticket.write_text(striped, encoding="utf-8")
+    for width, missing in (("48", "2 parts find"), ("30", "4 parts find")):
+        done = run(capsys, "lay", str(ticket), "--width", width, "--out", str(tmp_path / "plan.pdf"))
+        assert done.status == 1
+        assert f"NOT ALL LAID: {missing} no room on the cloth" in done.out
+    assert "Nothing can be laid" in done.out
+    assert "runs at" not in done.out
+
+
 @pytest.mark.parametrize(("width", "says"), [("wide", "--width"), ("-3", "--width"), ("1 cm", "cloth.width")])
 def test_a_width_that_is_none_is_refused(
     width: str, says: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
