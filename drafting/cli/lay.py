@@ -63,7 +63,8 @@ def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Pat
 
     Writes a cutting plan as a PDF to print: each cloth in a single layer, right side up, every part drawn where it
     lies, its grain kept; where the ticket gives the cloth a stripe, stripes meet at the seams. A draft that isn't
-    proven has no plan, and the status is 1; so it is where a part finds no room on its cloth. Ctrl-C during a long search takes the best plan found so far.
+    proven has no plan, and the status is 1; so it is where a part finds no room on its cloth. Ctrl-C during a long
+    search takes the best plan found so far.
     """
     from drafting.lay import plan_lays
     from drafting.output import PrintInfo
