@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from drafting.cli.terminal import print_lines, wrap_text
+from drafting.cli.work import settle_read
 from drafting.text import printable
 from drafting.ticket import find_catalogue
 from drafting.ticket.inherit import files_of, inherit
@@ -20,6 +21,7 @@ def tell_inherited(ticket: Path, folders: tuple[Path, ...]) -> None:
 
     ``folders`` are those it may build on besides its own.
     """
+    settle_read(ticket.parent)
     below = inherit(read_layers(ticket, find_catalogue(), folders), []).below
     if not below.tree:
         print_lines(wrap_text(f"{printable(ticket.name)} builds on nothing, so it inherits nothing.", ""))

@@ -69,7 +69,7 @@ def _exchange(at: Workplace, files: Mapping[str, bytes], journal: Journal) -> No
     """Make the new pattern of the old one, or leave the old one."""
     try:
         write_new(at, files, journal)
-    except OSError:
+    except BaseException:
         _clear_quietly(at)
         raise
     try:

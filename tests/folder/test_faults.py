@@ -21,11 +21,11 @@ BARE = {name: data for name, data in NEW.items() if name not in NOTES}
 def places(
     base: Path, error: int | None = None, *, lasting: bool = True, old: bool = True
 ) -> Iterator[tuple[Path, Disk, str]]:
-    """Write the new pattern, over the old one or into no folder, once for every call at which the disk can fail.
+    """Write the new pattern, over the old one or into no folder, once for every call at which the disk can stop.
 
-    Yields the folder, the disk, and how it ended.
+    Or for every third at which it can fail. Yields the folder, the disk, and how it ended.
     """
-    for at in count(1):
+    for at in count(1, 1 if error is None else 3):
         folder = base / f"{at}"
         if old:
             lay_old(folder)
