@@ -1,15 +1,18 @@
 """Cloth: stretch, recovery, width, stripe; the ease that follows from fit and stretch; bands; refusals."""
 
 from drafting.cloth.band import BandRule, band_length
-from drafting.cloth.cloth import Cloth, Fit, Kind, Stripe
-from drafting.cloth.ease import EaseTable, ease_for
-from drafting.cloth.serve import Refusal, find_refusals
-from drafting.cloth.stretch import (
+from drafting.cloth.cloth import (
+    Cloth,
+    Fit,
+    Kind,
+    Stripe,
     greatest_reduction,
     hand_passage,
     home_method,
     short_by,
 )
+from drafting.cloth.ease import EaseTable, ease_for
+from drafting.cloth.serve import Refusal, find_refusals
 
 __all__ = [
     "BandRule",

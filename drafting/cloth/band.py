@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Final, Literal
 
-from drafting.cloth.stretch import greatest_reduction
+from drafting.cloth.cloth import greatest_reduction
 from drafting.errors import InputError, Problem
 from drafting.record import dataclass
 from drafting.saying import Words, mm, say, show_share

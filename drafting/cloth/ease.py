@@ -8,8 +8,7 @@ from dataclasses import field, fields
 from types import MappingProxyType
 from typing import Final, Protocol
 
-from drafting.cloth.cloth import Cloth, Fit, Kind
-from drafting.cloth.stretch import greatest_reduction
+from drafting.cloth.cloth import Cloth, Fit, Kind, greatest_reduction
 from drafting.record import dataclass
 from drafting.saying import Words, cm, mm, say, show_share, span
 from drafting.trade import TradeValue, trade_table

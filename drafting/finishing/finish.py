@@ -24,10 +24,9 @@ from drafting.finishing.darts import (
 )
 from drafting.finishing.folds import Unfolded, cannot_fold, unfold_ring
 from drafting.finishing.labels import how_to_cut, labels, side_marks
-from drafting.finishing.marks import buttonhole_marks, marks
+from drafting.finishing.marks import buttonhole_marks, marks, placement_points
 from drafting.finishing.notches import notches
 from drafting.finishing.parallels import Parallels
-from drafting.finishing.placement import placement_points
 from drafting.finishing.plan import FinishPlan
 from drafting.finishing.symmetry import Axis, axis_of, halve_ring, image_of, is_on_side
 from drafting.finishing.trim import trim_line

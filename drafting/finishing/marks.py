@@ -1,4 +1,8 @@
-"""What is drawn inside a piece: stitch and fold lines, levels, zones, the grain and the greatest stretch."""
+"""What is drawn inside a piece: stitch and fold lines, levels, zones, the grain and the greatest stretch.
+
+Where an applied piece is to lie, its outline is drawn and a point marked on the cloth at each end of it (a tack or a
+drilled hole, common practice); the line between them is the opening.
+"""
 
 from __future__ import annotations
 
@@ -6,7 +10,6 @@ import math
 from collections.abc import Iterator, Sequence
 
 import numpy as np
-import numpy.typing as npt
 
 from drafting.errors import GeometryError
 from drafting.finishing.adjusting import adjust_lines
@@ -16,15 +19,13 @@ from drafting.finishing.cutpiece import CutEdge, Mark
 from drafting.finishing.folds import Unfolded
 from drafting.finishing.levels import level_marks
 from drafting.finishing.parallels import Parallels
-from drafting.finishing.placement import placement_marks
-from drafting.garment import Adjust, Fate, Level, PathFeature, Piece, Zone
+from drafting.garment import Adjust, Applied, Fate, Level, PathFeature, Piece, Zone
 from drafting.garment.closure import buttonholes
-from drafting.geometry import Path, Point, lengths_along, turn
-from drafting.saying import shorten
+from drafting.geometry import Array, Path, Point, lengths_along, turn
+from drafting.saying import Name, say, shorten
+from drafting.sides import sideless
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
-
-Array = npt.NDArray[np.float64]
 
 COLUMNS = trade_row((0.38, 0.44, 0.32, 0.58, 0.64, 0.7, 0.25, 0.5), "share", "from memory")
 """Of a piece's width at which a grain arrow may stand, best first: clear of the centre, where folds are."""
@@ -239,3 +240,23 @@ def _most_room(flat: Array, places: Sequence[float], holding: float | None = Non
 def buttonhole_marks(piece: Piece) -> Iterator[Mark]:
     """Yield a mark for each buttonhole of a piece, from its outer to its inner end."""
     return (Mark("buttonhole", name, path) for name, path in buttonholes(piece.drills).items())
+
+
+PLACEMENT = "placement"
+"""The kind of mark that shows where an applied piece is to lie."""
+
+
+def placement_marks(piece: Piece, polygon: Array) -> Iterator[Mark]:
+    """Yield where each applied piece lies, cut to what is shown of the net outline, a polygon."""
+    applied = piece.of_kind(Applied)
+    for each, kept in zip(applied, clip_paths([each.path for each in applied], polygon), strict=True):
+        yield from (Mark(PLACEMENT, _words(each), path) for path in kept)
+
+
+def placement_points(piece: Piece) -> tuple[tuple[str, Point], ...]:
+    """Return the ends of each applied piece's opening, to be marked on the cloth."""
+    return tuple((_words(each), at) for each in piece.of_kind(Applied) for at in (each.path.start, each.path.end))
+
+
+def _words(each: Applied) -> str:
+    return str(say("{name:spoken} here", name=Name(sideless(each.name))))

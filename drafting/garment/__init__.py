@@ -15,7 +15,20 @@ from drafting.garment.model import (
     UnknownPiece,
     substitute,
 )
-from drafting.garment.seam import LOCKSTITCH, OVERLOCK, Run, Seam, SeamKind, Section, Use
+from drafting.garment.seam import (
+    LOCKSTITCH,
+    OVERLOCK,
+    Group,
+    Run,
+    Seam,
+    SeamKind,
+    Section,
+    Telling,
+    Told,
+    Use,
+    stitch_for,
+    usual_stitch,
+)
 from drafting.garment.step import (
     Block,
     Brief,
@@ -32,9 +45,7 @@ from drafting.garment.step import (
     options_of,
     side_option,
 )
-from drafting.garment.stitches import stitch_for, usual_stitch
 from drafting.garment.surface import Opening, Surface, glue, hanging_pieces, is_free, openings, same_corner
-from drafting.garment.telling import Group, Telling, Told
 from drafting.mending import Mend
 from drafting.sides import Face, Side, faces_of, sides_of
 

@@ -1,4 +1,4 @@
-"""Seams: what is sewn to what, ply by ply, and of which kind a seam is.
+"""Seams: what is sewn to what, ply by ply, of which kind a seam is, and what its step is told from.
 
 A kind is an open record: the block or the change that makes a new kind of seam brings it along as a value, and the
 engine asks the record, never its name.
@@ -6,14 +6,18 @@ engine asks the record, never its name.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections import Counter
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import field
 from typing import TYPE_CHECKING
 
+from drafting.cloth import Cloth, Kind
 from drafting.record import dataclass
 from drafting.saying import Words
+from drafting.units import Unit
 
 if TYPE_CHECKING:
-    from drafting.garment.telling import Group, Telling, Told
+    from drafting.garment.model import Garment
 
 LOCKSTITCH = "301"
 """ISO 4915: the lockstitch, usual in wovens."""
@@ -142,3 +146,50 @@ class Seam:
         for section in self.sections:
             for run in section.plies:
                 yield from run
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Seams that are told in one step, under one title, and the seams that make the first of them ready."""
+
+    seams: tuple[Seam, ...]
+    said: Words
+    ready: tuple[Seam, ...] = ()
+
+    @property
+    def title(self) -> str:
+        """The title in words: no length stands in it."""
+        return str(self.said)
+
+
+@dataclass(frozen=True, slots=True)
+class Telling:
+    """A garment being sewn, told in the maker's ``unit``; ``before`` gives the seams that each seam comes after.
+
+    ``full`` gives, for each form that was told in full, the title it was told under.
+    """
+
+    garment: Garment
+    unit: Unit
+    before: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    full: Mapping[str, Words] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """The step or steps of a group; ``form`` names what it is, so that the next of its form is told by the first."""
+
+    steps: tuple[str, ...]
+    form: str = ""
+
+
+def stitch_for(cloth: Cloth) -> str:
+    """Return the ISO 4915 number of the stitch that joins two edges of a cloth (common practice)."""
+    return LOCKSTITCH if cloth.kind is Kind.WOVEN else OVERLOCK
+
+
+def usual_stitch(garment: Garment) -> str:
+    """Return the ISO 4915 number of the stitch that most of the garment's long seams have; 514 where there are none."""
+    plain = Counter(seam.stitch for seam in garment.seams if seam.kind.long)
+    counts = plain or Counter(seam.stitch for seam in garment.seams)
+    return counts.most_common(1)[0][0] if counts else OVERLOCK

@@ -14,8 +14,7 @@ from drafting.garment.features import Heir
 from drafting.garment.lines import part_name
 from drafting.garment.model import Garment, Line, Piece, Role, substitute
 from drafting.garment.places import Place
-from drafting.garment.seam import Seam, SeamKind, Section, Use
-from drafting.garment.stitches import usual_stitch
+from drafting.garment.seam import Seam, SeamKind, Section, Use, usual_stitch
 from drafting.geometry import Array, Path, Point, is_inside
 from drafting.record import dataclass
 from drafting.saying import Name, Words, say

@@ -25,8 +25,7 @@ from drafting.garment.places import Place
 from drafting.geometry import Affine, Array, Path, Point, are_inside, crosses_itself, is_crossed
 from drafting.record import dataclass
 from drafting.redraw import truing
-from drafting.redraw.bridging import bridge_parts
-from drafting.redraw.truing import MovedPart
+from drafting.redraw.truing import MovedPart, bridge_parts
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 

@@ -1,15 +1,20 @@
-"""Truing: one fair curve drawn over the parts of an edge that were moved, as a cutter draws it with a curved rule."""
+"""Truing: one fair curve drawn over the parts of an edge that were moved, as a cutter draws it with a curved rule.
+
+Lines across a piece that was cut open or drawn again are bridged across the gaps, or spanned again from edge to edge.
+"""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
 from functools import partial
+from itertools import pairwise
 
 import numpy as np
 import numpy.typing as npt
 
 from drafting.errors import GeometryError
+from drafting.garment import Piece
 from drafting.geometry import Affine, Path, Point, curve_through, fit_cubic, root
 from drafting.geometry.handles import multiply, size_of
 from drafting.record import dataclass
@@ -189,3 +194,40 @@ def _draw_handles(path: Path, fullness: float, tilt: float) -> Path:
     out[:1] = multiply(out[:1], np.exp((1j * tilt,)))
     back[-1:] = multiply(back[-1:], np.exp((-1j * tilt,)))
     return _path(np.stack((s[:, 0], s[:, 0] + out, s[:, 3] - back, s[:, 3]), axis=1))
+
+
+def bridge_parts(path: Path, parts: Sequence[MovedPart]) -> Path:
+    """Return the moved stretches of a level, with straight lines across what opened between them."""
+    moved = [path.between(part.low, part.high).transformed(part.move) for part in parts]
+    out = [moved[0]]
+    for one, two in pairwise(moved):
+        if one.end.distance(two.start) > TOLERANCE.joint:
+            out.append(Path.straight(one.end, two.start))
+        out.append(two)
+    return Path.join(*out)
+
+
+@dataclass(frozen=True, slots=True)
+class Respanning:
+    """The motion of what lies within a piece whose lines were drawn again: the same share across it, edge to edge."""
+
+    old: Piece
+    new: Piece
+
+    def path(self, path: Path) -> Path:
+        """Return a line across the piece, straight again between the same shares of the same lines."""
+        return Path.straight(self._again(path.start), self._again(path.end))
+
+    def point(self, at: Point) -> Point:
+        """Return where a point goes, by the level line across the piece that it lies on."""
+        found = [line.path.at(s) for line in self.old.ring for s in line.path.cross_level(at.y)]
+        if not found:
+            return at + self._again(at) - self.old.outline.at(self.old.outline.nearest(at)[0])
+        left, right = min(found, key=lambda p: p.x), max(found, key=lambda p: p.x)
+        share = (at.x - left.x) / max(right.x - left.x, TOLERANCE.joint)
+        return self._again(left).to(self._again(right), share)
+
+    def _again(self, point: Point) -> Point:
+        (s, _), line = min(((ln.path.nearest(point), ln) for ln in self.old.ring), key=lambda found: found[0][1])
+        path = self.new.line(line.name).path
+        return path.at(s / line.path.length * path.length)

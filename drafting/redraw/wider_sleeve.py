@@ -11,8 +11,7 @@ from drafting.garment import Face, Line, Piece, Role
 from drafting.garment.carry import carry_features
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
-from drafting.redraw.bridging import Respanning
-from drafting.redraw.truing import redirect_path, with_length
+from drafting.redraw.truing import Respanning, redirect_path, with_length
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import trade_row

@@ -25,7 +25,7 @@ from drafting.garment.darts import Dart, intake, mouth_edges
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.dart_work import change_each_dart, heal_line, put_piece
-from drafting.redraw.gather_marks import with_note
+from drafting.redraw.fullness import with_note
 from drafting.redraw.mouths import near_end
 from drafting.redraw.spreading import level_growth
 from drafting.saying import mm, say

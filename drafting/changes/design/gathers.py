@@ -28,8 +28,7 @@ from drafting.garment.places import Place, gathered_length
 from drafting.geometry import Point
 from drafting.mending import mend_wavering
 from drafting.record import dataclass
-from drafting.redraw.fullness import let_into
-from drafting.redraw.gather_marks import match_ends, with_note
+from drafting.redraw.fullness import let_into, match_ends, with_note
 from drafting.redraw.letting_in import Fan, let_in, place_across
 from drafting.redraw.spreading import point_at
 from drafting.saying import mm, say

@@ -33,10 +33,10 @@ from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point, root, turn
 from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
-from drafting.redraw.bridging import Respanning
 from drafting.redraw.fit_half import NO_SHIFT, Shift, move_ends, move_joints, turn_end, turn_start
 from drafting.redraw.heights import draw_across, keep_aims
 from drafting.redraw.sleeves import LOWEST_CAP, sleeves_of
+from drafting.redraw.truing import Respanning
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue

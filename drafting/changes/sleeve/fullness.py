@@ -25,8 +25,7 @@ from drafting.garment.places import Place
 from drafting.geometry import Point
 from drafting.mending import mend_wavering
 from drafting.record import dataclass
-from drafting.redraw.fullness import let_into
-from drafting.redraw.gather_marks import with_note
+from drafting.redraw.fullness import let_into, with_note
 from drafting.redraw.letting_in import Fan, let_in, place_across, stay_within
 from drafting.redraw.wider_sleeve import crown_of, only_line, widen_sleeve, with_parted_caps, with_whole_caps
 from drafting.saying import mm, say
