@@ -9,7 +9,7 @@ from functools import cache
 from pathlib import Path
 from typing import Final
 
-from drafting.body.measurement import measured_apart, measurements
+from drafting.body.measurement import measured_apart, measurements, speak_measurement
 from drafting.errors import Problem
 from drafting.record import dataclass
 from drafting.trade import TradeValue, trade_table
@@ -90,7 +90,7 @@ def _judge_pair(pair: Pair, given: Mapping[str, float], where: str, unit: Unit) 
         return None
     says = pair.too_low if first < pair.low * second else pair.too_high
     low, high = show_length(pair.low * second, unit), show_length(pair.high * second, unit)
-    allowed = f"beside this {_words(pair.second)}, {low} to {high}"
+    allowed = f"beside this {speak_measurement(pair.second)}, {low} to {high}"
     return _problem(pair.first, pair.second, says, allowed, given, where, unit)
 
 
@@ -99,7 +99,7 @@ def _judge_above(
 ) -> Problem | None:
     if given[upper] - given[lower] >= least:
         return None
-    says = f"the {_words(lower)} comes too near the {_words(upper)}, or above it"
+    says = f"the {speak_measurement(lower)} comes too near the {speak_measurement(upper)}, or above it"
     if (upper, lower) == ("waist_height", "hip_height"):
         says = "the waist is not above the hip line"
     return _problem(lower, upper, says, f"at most {show_length(given[upper] - least, unit)}", given, where, unit)
@@ -183,7 +183,3 @@ def _problem(
     read = f"{one.show(given[first], unit)} beside {second} {other.show(given[second], unit)}: {says}"
     mend = f"measure both again. {one.title}: {one.sentence} {other.title}: {other.sentence}"
     return Problem(f"{where}.{first}", read, allowed, mend)
-
-
-def _words(name: str) -> str:
-    return name.replace("_", " ")

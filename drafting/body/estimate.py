@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import Final
 
 from drafting.body.contradiction import ABOVE, MOST_APART, pairs
-from drafting.body.measurement import Measurement, measured_apart, measurements
+from drafting.body.measurement import Measurement, measured_apart, measurements, speak_measurement
 from drafting.body.survey import SURVEY_NAME, Rules, regression, survey
 from drafting.record import dataclass
 
@@ -147,8 +147,8 @@ def _other_side(values: dict[str, float], stated: dict[str, Estimate]) -> None:
         for one, other in (sides, sides[::-1]):
             if one in values and other not in values:
                 kept = min(max(values[both], values[one] - MOST_APART), values[one] + MOST_APART)
-                beside = f"what can stand beside the {_words(one)}" if kept != values[both] else ""
-                rule = f"as the {_words(both)}" + (", itself estimated" if both in stated else "")
+                beside = f"what can stand beside the {speak_measurement(one)}" if kept != values[both] else ""
+                rule = f"as the {speak_measurement(both)}" + (", itself estimated" if both in stated else "")
                 stated[other] = Estimate(rule, drawn_in=beside)
                 values[other] = kept
 
@@ -161,7 +161,7 @@ def _close(values: dict[str, float], stated: dict[str, Estimate]) -> None:
             continue
         sign, word = (1.0, "plus") if other.startswith("-") else (-1.0, "less")
         values[target] = values[plus] + sign * values[minus]
-        stated[target] = Estimate(f"{_words(plus)} {word} {_words(minus)}")
+        stated[target] = Estimate(f"{speak_measurement(plus)} {word} {speak_measurement(minus)}")
         _keep_plausible(target, values, stated)
     neck, point, length, slope = (
         "side_neck_point_height",
@@ -200,7 +200,7 @@ def _keep_plausible(name: str, values: dict[str, float], stated: dict[str, Estim
     low, high, why = each.low, each.high, "its plausible range"
     for beside, least, most in _bounds(name, values):
         if not least <= values[name] <= most:
-            why = f"what can stand beside the {_words(beside)}"
+            why = f"what can stand beside the {speak_measurement(beside)}"
         low, high = max(low, least), min(high, most)
     kept = min(max(values[name], low), high)
     if kept != values[name]:
@@ -228,7 +228,3 @@ def _to_survey(each: Measurement, value: float) -> float:
 
 def _from_survey(each: Measurement, value: float) -> float:
     return {"mm": value * 10.0, "rad": math.radians(value), "kg": value}[each.unit]
-
-
-def _words(name: str) -> str:
-    return name.replace("_", " ")

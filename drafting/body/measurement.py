@@ -27,6 +27,11 @@ class MeasureKind(StrEnum):
     MASS = "mass"
 
 
+def speak_measurement(name: str) -> str:
+    """Return the name of a measurement in plain words."""
+    return name.replace("_", " ")
+
+
 @dataclass(frozen=True, slots=True)
 class Measurement:
     """One measurement: its name, its ISO 8559-1 term and clause ("" where not known), and how to take it.
@@ -51,7 +56,7 @@ class Measurement:
     @property
     def title(self) -> str:
         """The name in plain words."""
-        return self.name.replace("_", " ")
+        return speak_measurement(self.name)
 
     def said(self, value: float, digits: int = 0) -> Length | str:
         """Return a value of this measurement to be said: a length, "25 deg" (to ``digits``), "62.0 kg"."""
