@@ -182,7 +182,8 @@ def _to_write(error: CannotDraft, planned: Planned) -> str:
     parts = [f"under {planned.table}: {' or '.join(keys)}"] if keys else []
     body = [name for name in error.because if name in measurements()]
     parts += [f"under [wearer.body]: {', '.join(body)}"] if body else []
-    parts += [f"or, to be without it: {planned.leaving}"] if planned.is_block and error.leave_out else []
+    if planned.is_block and error.leave_out:
+        parts.append(f"{'or, ' if parts else ''}to be without it: {planned.leaving}")
     kind = "blocks" if planned.is_block else "changes"
     return "; ".join(parts) or f"under {planned.table}; its options: blockwright list {kind} {planned.step.name}"
 

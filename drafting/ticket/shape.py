@@ -103,10 +103,17 @@ def _unknown_key(path: list[str], where: str, value: object) -> Problem:
 
 
 def stray_key(key: str) -> str:
-    """Return the mend of a key of the ticket's head that stands within a table, "" for any other key."""
+    """Return the mend of a key that belongs to another table, "" for one that no table knows."""
+    from drafting.body import measurements
+    from drafting.ticket.keys import CLOTH_KEYS, PAPER_KEYS
+
     if TICKET.get(key) in (_TEXT, TICKET["unit"], TICKET["leave_out"]):
         return f"{key} stands at the top of a ticket, above the first [table]"
-    return ""
+    if key in measurements():
+        return f"{key} stands under [wearer.body]"
+    tables = {"[cloth] or [trim]": CLOTH_KEYS, "[paper]": PAPER_KEYS}
+    homes = [table for table, infos in tables.items() if any(info.name == key for info in infos)]
+    return f"{key} stands under {homes[0]}" if homes and key != "name" else ""
 
 
 def _dot_path(path: list[str]) -> str:

@@ -156,7 +156,7 @@ def _read_measurements(tree: Tree, problems: list[Problem]) -> Mapping[str, floa
 
 def _unknown_measurement(key: str, found: TicketValue | Tree) -> Problem:
     problem = unknown_key(key, found, measurements())
-    mend = "" if problem.close else "blockwright list measurements tells their names"
+    mend = problem.mend or ("" if problem.close else "blockwright list measurements tells their names")
     return Problem(problem.where, f"there is no measurement {show_read(key)}", "", mend, problem.close)
 
 

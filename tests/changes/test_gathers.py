@@ -111,7 +111,7 @@ def test_a_mirrored_garment_is_gathered_as_much() -> None:
 @pytest.mark.parametrize(
     ("options", "says"),
     [
-        ({"at": "ruffle"}, "has no 'ruffle'"),
+        ({"at": "ruffle"}, "has no “ruffle”"),
         ({"by": 1200.0}, "can't be gathered into"),
         ({"at": "neckline", "by": 560.0, "way": "away", "face": "front"}, "swing the front round"),
         ({"start": 0.5, "end": 0.5}, "end where they start"),

@@ -94,7 +94,8 @@ def test_a_garment_has_one_of_each_part(block: str, tmp_path: Path, capsys: pyte
     assert status == 2
     assert f"[blocks.extra] ({block}) makes a" in said
     assert "makes one already" in said
-    assert "leave one of the two out" in said
+    assert "be without one of the two" in said
+    assert "take [blocks.extra] out" in said
 
 
 def test_a_refusal_in_a_design_names_the_ticket(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

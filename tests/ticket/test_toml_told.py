@@ -8,6 +8,7 @@ import pytest
 
 from drafting.errors import InputError
 from drafting.ticket.reading import parse_toml
+from tests.laws.jobs import WEARER, job_from
 from tests.plain_words import engine_words
 
 
@@ -66,3 +67,19 @@ def test_a_long_line_is_told_at_once(line: str) -> None:
     begun = time.perf_counter()
     told("\n".join([line] * 200))
     assert time.perf_counter() - begun < 0.5
+
+
+@pytest.mark.parametrize(
+    ("text", "home"),
+    [
+        ("stature = 166", "stature stands under [wearer.body]"),
+        ("elastane = true", "elastane stands under [cloth] or [trim]"),
+        ('[cloth]\nunit = "cm"', "unit stands at the top of a ticket"),
+        ("[wearer.body]\nmargin = 5", "margin stands under [paper]"),
+    ],
+)
+def test_a_key_of_another_table_is_told_where_it_belongs(text: str, home: str) -> None:
+    """As where a table's name was lost, or its keys were written below another."""
+    with pytest.raises(InputError) as refused:
+        job_from(f"{text}\n{'' if '[' in text else WEARER}")
+    assert home in str(refused.value)

@@ -117,7 +117,7 @@ def _fan(garment: Garment, side: Side, face: Face, by: float, o: FlareOptions) -
     ways = _skirt_pivots(garment, piece, side, face) if is_skirt(piece) else [_pivots(garment, piece, side, face, o)]
     if any(use.piece != piece.name for use in hem):
         raise CannotDraft(
-            o.pivot,
+            "pivot",
             say("the hem of the {side} {face} is parted", side=side, face=face),
             help="flare it before it is parted",
         )
@@ -151,7 +151,7 @@ def _pivots(garment: Garment, piece: Piece, side: Side, face: Face, o: FlareOpti
         )
     if any(use.piece != piece.name for use in arm):
         raise CannotDraft(
-            o.pivot,
+            "pivot",
             say("the {side} {face} is parted between its hem and its armhole", side=side, face=face),
             help="flare it before it is parted",
         )

@@ -103,7 +103,7 @@ def _gather(garment: Garment, face: Face, by: float, o: GathersOptions) -> Garme
         raise
     except DraftingError as error:
         raise CannotDraft(
-            o.at,
+            ("by", "at"),
             say("the {title:lower} can't be spread: {error}", title=piece.title, error=error.words),
             help="let in less",
         ) from None

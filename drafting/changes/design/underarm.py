@@ -61,12 +61,12 @@ def _refuse(half: Half, y: float, brief: Brief) -> None:
     armpit, lowest = -brief.body["scye_depth_length"], waist_of(half, brief) + UNDERARM_ABOVE_WAIST
     if y > armpit + TOLERANCE.arc_length:
         raise CannotDraft(
-            "scye_depth_length", say("the {side} underarm would lie above the armpit", side=half.side),
+            ("by", "scye_depth_length"), say("the {side} underarm would lie above the armpit", side=half.side),
             short_by=y - armpit, help="raise it less",
         )  # fmt: skip
     if y < lowest - TOLERANCE.arc_length:
         raise CannotDraft(
-            "back_neck_point_to_waist",
+            ("by", "back_neck_point_to_waist"),
             say(
                 "the {side} underarm would lie less than {underarm_above_waist} above the waist",
                 side=half.side,

@@ -144,11 +144,11 @@ def _judge_fairness(piece: Piece, line: Line, curvature: Array) -> Iterator[Find
                 float(found),
                 float(limit),
                 say(
-                    "the {line:placed} wavers: it {says} {found}, where {most} at most is usual",
+                    "the {line:placed} wavers: it {says} {found}, where {most} is usual",
                     line=Name(line.name),
                     says=says,
                     found=_times(found),
-                    most=_times(limit),
+                    most=f"{_times(limit)} at most" if limit else "never",
                 ),
                 measure="",
                 wanted=situation(

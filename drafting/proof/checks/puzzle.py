@@ -44,7 +44,7 @@ def _parts(surface: Surface) -> Iterator[Finding]:
             surface.components,
             1,
             _tell(name, "isn't joined to the rest of the garment"),
-            "sew it on with a seam",
+            "let the design have the seam that joins it, or leave it out",
         )
     for name in surface.strays:
         yield _error(

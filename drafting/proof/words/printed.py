@@ -36,7 +36,7 @@ def _verdict(proof: Proof, unit: Unit) -> Iterator[str]:
     yield "The pieces go together as meant." if not errors else "NOT PROVEN. Don't cut before this is mended:"
     for finding in (*errors, *warnings):
         sentence, remedy = (render(words, unit) for words in (finding.sentence, finding.remedy))
-        yield f"{finding.place}: {sentence}. {remedy}".rstrip(". ") + "."
+        yield f"{speak_name(finding.place)}: {sentence}. {remedy}".rstrip(". ") + "."
         if finding.since:
             yield f"{SINCE.format(finding.since)}."
     if proof.seams:
