@@ -115,8 +115,8 @@ def _builds_on(catalogue: Catalogue) -> Schema:
 
 def _leave_out() -> Schema:
     sentence = (
-        'What isn\'t wanted of what this one builds on: a change by its name ("sleeve-length", "shoulder 2", '
-        '"shoulder left"), a block, table or key by its path ("blocks.cuffs", "cloth.stripe", "seams.side"). '
+        "What isn't wanted of what this one builds on: a change by its name, with a number or a side behind it where "
+        'there are several, a block, table or key by its path ("blocks.cuffs", "cloth.stripe", "seams.side"). '
         "To see the names: blockwright list inherited."
     )
     names = {"type": "array", "items": {"type": "string", "maxLength": LONGEST_NAME}}

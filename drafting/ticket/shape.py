@@ -24,7 +24,7 @@ _WORDS = {
     "bool_type": "true or false",
     "list_type": "a list of tables, each under [[changes]]",
 }
-_LEFT_OUT = 'a list of names in quotes, such as ["sleeve-length", "cloth.stripe"]'
+_LEFT_OUT = 'a list of names in quotes, such as ["blocks.cuffs", "cloth.stripe"]'
 
 
 def _table(fields: Mapping[str, object]) -> dict[str, object]:
