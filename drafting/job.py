@@ -109,7 +109,7 @@ def _hindered_by(error: CannotDraft, job: Job, drafts: _Drafts) -> str:
         except Exception:  # refused in other words, or a fault: either way it can't be drafted so
             continue
         change = job.steps[i]
-        return f"{change.named}: {change.leaving}" if change.left_out_as else change.named
+        return change.cause
     return ""
 
 
@@ -182,7 +182,7 @@ def _to_write(error: CannotDraft, planned: Planned) -> str:
     parts = [f"under {planned.table}: {' or '.join(keys)}"] if keys else []
     body = [name for name in error.because if name in measurements()]
     parts += [f"under [wearer.body]: {', '.join(body)}"] if body else []
-    if planned.is_block and error.leave_out:
+    if error.leave_out if planned.is_block else planned.left_out_as:
         parts.append(f"{'or, ' if parts else ''}to be without it: {planned.leaving}")
     kind = "blocks" if planned.is_block else "changes"
     return "; ".join(parts) or f"under {planned.table}; its options: blockwright list {kind} {planned.step.name}"
@@ -294,7 +294,7 @@ def _trace_causes(job: Job, proof: Proof) -> Proof:
     """A failed proof whose errors say what they came in with."""
     errors = proof.of(Severity.ERROR)
     known = causes(job, {finding.code for finding in errors}, _faults(job, _Drafts(job)))
-    said = {code: planned.named for code, planned in known.items()}
+    said = {code: planned.cause for code, planned in known.items()}
     traced = tuple(replace(finding, since=said.get(finding.code, "")) for finding in errors)
     return replace(proof, findings=(*traced, *proof.findings[len(errors) :]))
 

@@ -46,6 +46,11 @@ class Planned:
         return f"{self.place} ({self.step.name})"
 
     @property
+    def cause(self) -> str:
+        """As ``named``, with what leaves it out where it is inherited."""
+        return f"{self.named}, which is left out by {self.leaving}" if self.left_out_as else self.named
+
+    @property
     def leaving(self) -> str:
         """What to write to be without it: 'leave_out = ["sleeve-length"]', or which table to take out."""
         return f'leave_out = ["{self.left_out_as}"]' if self.left_out_as else f"take {self.table} out"

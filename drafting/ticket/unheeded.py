@@ -82,8 +82,11 @@ def _idle_seams(job: Job, garment: Garment, said: Said) -> Idle:
 
 def _idle_cloth(garment: Garment, said: Said) -> Idle:
     keys = [key for key in said if key[0] == "trim"]
-    if not keys or any(piece.cloth == "trim" for piece in garment.pieces):
+    if not keys:
         return {}
+    if any(piece.cloth == "trim" for piece in garment.pieces):
+        why = "ease goes by the thickness of the main cloth alone"
+        return {key: (why, "take it out") for key in keys if key == ("trim", "thickness")}
     return {keys[0]: ("no piece of this garment is cut from the trim", "take [trim] out")}
 
 

@@ -174,6 +174,19 @@ def test_what_is_inherited_is_told_with_the_names_to_leave_it_out(first: Path, c
     assert "inherits nothing" in run(capsys, "list", "inherited", str(DESIGN)).out
 
 
+def test_an_inherited_change_in_the_way_is_told_with_what_leaves_it_out(first: Path, capsys: Capture) -> None:
+    """A version without sleeves of a ticket that alters their length; what is advised mends it."""
+    second(first, '[[changes]]\nchange = "sleeve-length"\nto = "elbow"\n')
+    third = 'builds_on = "second.toml"\nleave_out = ["blocks.sleeves", "blocks.cuffs"{more}]\n[blocks.armhole-band]\n'
+    (first / "third.toml").write_text(third.format(more=""), encoding="utf-8")
+    ran = run(capsys, "prove", "third.toml")
+    assert ran.status == 2
+    assert "second.toml: changes[1]: sleeve-length can't be drafted" in ran.err
+    assert 'leave_out = ["sleeve-length"]' in ran.err
+    (first / "third.toml").write_text(third.format(more=', "sleeve-length"'), encoding="utf-8")
+    assert run(capsys, "prove", "third.toml").status == 0
+
+
 def test_a_folder_to_build_on_is_allowed_in_the_command(first: Path, capsys: Capture) -> None:
     """Every command that reads a ticket takes it."""
     (first / "spring").mkdir()

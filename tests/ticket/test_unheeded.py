@@ -33,6 +33,7 @@ def notes(design: str, more: str, wearer: str = WEARER) -> list[tuple[str, str]]
         ("basic-tee", '[seams]\npatch = "1 cm"\n', "seams.patch", "has no such seam: it has armhole"),
         ("basic-tee", "[paper]\noverlap = 2\n", "paper.overlap", "edge to edge"),
         ("tank-top", "[seams]\nhem_depth = 3\n", "", ""),
+        ("basic-tee", "", "", ""),
         ("knit-top", "[seams]\nhem_depth = 3\n", "seams.hem_depth", "no turned hem"),
         ("basic-tee", "[seams]\nall = 2\nside = 1\narmhole = 1\n", "", ""),
         ("basic-tee", '[paper]\noverlap = 2\njoin = "overlap"\n', "", ""),
@@ -45,6 +46,12 @@ def test_what_had_no_effect_is_told_with_its_key(design: str, more: str, at: str
     found = notes(design, more)
     assert [place for place, _ in found] == ([f"ticket.toml: {at}"] if at else [])
     assert all(why in sentence and sentence.startswith("this has no effect") for _, sentence in found)
+
+
+def test_the_thickness_of_the_trim_is_told() -> None:
+    """No sum takes it in, whatever is cut from the trim."""
+    wearer = f'{WEARER}thickness = "2 mm"\n'
+    assert [place for place, _ in notes("basic-tee", "", wearer)] == ["ticket.toml: trim.thickness"]
 
 
 def test_a_trim_that_nothing_is_cut_from_is_told() -> None:
