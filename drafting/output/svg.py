@@ -1,6 +1,6 @@
 """The whole sheet as one SVG drawing in true millimetres.
 
-One group a piece, ids by piece and line, classes by kind.
+One group a piece, ids by piece and line, classes by kind; below the sheet a square to measure.
 """
 
 from __future__ import annotations
@@ -11,11 +11,15 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
+from drafting.output.pages.squares import INCH
 from drafting.output.pdf.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Style, Text, straight_ones
 from drafting.output.pictures.drawing import Drawing, PrintInfo
 from drafting.seal import SEAL_ROOM
 from drafting.text import clean_line
 from drafting.tolerance import TOLERANCE
+
+_APART = 6.0
+"""How far the test square keeps from the sheet and the edges (mm)."""
 
 _FONTS = "DejaVu Sans, Verdana, sans-serif"
 
@@ -24,7 +28,8 @@ def svg(info: PrintInfo, drawing: Drawing) -> str:
     """Return the drawing as an SVG document; width, height and the user unit are millimetres."""
     info = info.tidy()
     title = ", ".join(part for part in (info.title, info.wearer, f"draft {info.mark}" if info.mark else "") if part)
-    wide, high = _n(drawing.width), _n(drawing.height)
+    side, words = (4 * INCH, "4 in") if info.unit == "in" else (100.0, "10 cm")
+    wide, high = _n(max(drawing.width, side + 2 * _APART)), _n(drawing.height + side + 2 * _APART)
     ids = _Ids()
     out = [
         '<?xml version="1.0" encoding="UTF-8"?>',
@@ -36,7 +41,18 @@ def svg(info: PrintInfo, drawing: Drawing) -> str:
     paths = _paths([*_shapes(drawing)], drawing.height)
     for ink in drawing.pieces:
         out += _group(ink, drawing.height, ids, paths)
-    return "\n".join([*out, "</svg>", ""])
+    return "\n".join([*out, *_square(side, words, drawing.height + _APART, ids), "</svg>", ""])
+
+
+def _square(side: float, words: str, top: float, ids: _Ids) -> Iterator[str]:
+    """Yield the test square, measured from the middle of one line to the middle of the other, and what it is for."""
+    left, right, low = _n(_APART), _n(_APART + side), _n(top + side)
+    corners = f"M{left} {_n(top)}L{right} {_n(top)}L{right} {low}L{left} {low}Z"
+    yield f'<path id="{ids.new("test-square")}" class="square" d="{corners}"/>'
+    says = (f"{words} \u00d7 {words}", "Measure this square before you cut:", "if it is off, print or plot at 100 %.")
+    for i, line in enumerate(says):
+        x, y = _n(_APART + 4.0), _n(top + 10.0 + 6.0 * i)
+        yield f'<text x="{x}" y="{y}" font-size="4.233" class="label">{line}</text>'
 
 
 class _Ids:
@@ -65,6 +81,7 @@ def _rules(drawing: Drawing) -> Iterator[str]:
         if style.kind in kinds:
             yield _rule(style)
     yield ".solid{fill:#000;stroke:none}"
+    yield ".square{stroke:#000;stroke-width:0.25}"
 
 
 def _rule(style: Style) -> str:

@@ -23,7 +23,9 @@ GRID: Final = 25.4 / 50
 """
 
 SMALLEST_LIVE: Final = 60.0
-LARGEST_PAPER: Final = 20_000.0
+LARGEST_PAPER: Final = 5_080.0
+"""mm: the 14,400 points that a side of a PDF page may have (PDF 1.7, annex C). There is a larger unit for larger pages
+(UserUnit), but readers and copy shops' machines that don't know it print a half or a quarter of the size."""
 
 
 class Orientation(StrEnum):
@@ -94,8 +96,12 @@ def _by_size(first: str, second: str, default_unit: Unit, where: str) -> Paper:
     unit = re.search(r"([a-zA-Z\"″]+)\s*$", second)
     if unit and not re.search(r"[a-zA-Z\"″]\s*$", first):
         first = f"{first} {unit.group(1)}"
-    width = parse_length(first, default_unit, where=where, longest=LARGEST_PAPER)
-    height = parse_length(second, default_unit, where=where, longest=LARGEST_PAPER)
+    width, height = (parse_length(side, default_unit, where=where) for side in (first, second))
+    if max(width, height) > LARGEST_PAPER:
+        size = say("{size}", size=span(mm(width, None), mm(height, None), " x "))
+        allowed = say("at most {most} a side, the longest page that a PDF file holds", most=mm(LARGEST_PAPER, None))
+        mend = "name a shorter piece of the roll: what doesn't fit on one goes on to the next, with joining marks"
+        raise InputError([Problem(where, size, allowed, mend)])
     return Paper(f"{width:g} x {height:g} mm", width, height)
 
 
@@ -197,7 +203,7 @@ def _problems(plan: PaperPlan) -> list[Problem]:
     ]
     sides = (plan.paper.width, plan.paper.height)
     least = SMALLEST_LIVE + 2 * (plan.margin + STRIP) + plan.lapped
-    if not problems and not all(least <= side <= LARGEST_PAPER for side in sides):
+    if not problems and min(sides) < least:
         size = say("{size}", size=span(mm(sides[0], None), mm(sides[1], None), " x "))
         allowed = say(
             "at least {least} each way, so that {live} of pattern fit between the margins",

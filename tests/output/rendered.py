@@ -48,9 +48,8 @@ def trim(pdf: pikepdf.Pdf, page: int) -> tuple[float, float, float, float]:
 def sheet_picture(pdf: bytes, dpi: int = 300) -> Picture:
     """Return the whole sheet's page cut at its TrimBox."""
     document = pikepdf.open(io.BytesIO(pdf))
-    unit = float(document.pages[0].get("/UserUnit", 1))
     x0, y0, x1, y1 = trim(document, 0)
-    left, high = round(x0 * dpi * unit / 72), float(document.pages[0].MediaBox[3])
-    wide, tall = (round(side * dpi * unit / 72) for side in (x1 - x0, y1 - y0))
-    above = round((high - y1) * dpi * unit / 72)
+    left, high = round(x0 * dpi / 72), float(document.pages[0].MediaBox[3])
+    wide, tall = (round(side * dpi / 72) for side in (x1 - x0, y1 - y0))
+    above = round((high - y1) * dpi / 72)
     return picture(pdf, 0, dpi)[above : above + tall, left : left + wide]

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import io
+import re
 
 import pikepdf
 import pytest
 
 from drafting.output import PrintInfo, draw_sheet, pattern_pdf, sheet_pdf
-from drafting.paper import PaperPlan, SheetPlan, paper_named, plan_sheet
-from tests.output.pieces import MARK, sleeve, top
+from drafting.paper import PaperPlan, SheetPlan, plan_sheet
+from tests.output.pieces import MARK, band, top
 from tests.output.rendered import labels, words
 
 INFO = PrintInfo("Concert top", "Alto", MARK)
@@ -103,16 +104,24 @@ def test_every_neighbour_is_named(sheet: SheetPlan, pattern: bytes) -> None:
             assert other.name in words(pattern, labels(pattern).index(here.name))
 
 
-def test_sheets_beyond_two_hundred_inches_keep_their_size() -> None:
-    """A sheet too long for a PDF page in points is written in larger units (UserUnit, ISO 32000-1, 14.11.2)."""
-    wide = PaperPlan(paper_named("6 m x 1 m"))
-    plan = plan_sheet((sleeve(),), wide)
-    document = pikepdf.open(io.BytesIO(sheet_pdf(plan, INFO, draw_sheet(plan, INFO))))
-    page = document.pages[0]
-    unit = float(page.UserUnit)
-    assert float(page.MediaBox[2]) <= 14_400
-    x0, _, x1, _ = (float(side) for side in page.TrimBox)
-    assert (x1 - x0) * unit / 72 * 25.4 == pytest.approx(plan.sheet.width, abs=0.05)
+def test_a_sheet_longer_than_a_page_may_be_goes_on_to_the_next() -> None:
+    """No page is longer than 14,400 points or in a larger unit, which readers print at a quarter of the size (ISO
+    32000-1, 14.11.2, and PDF 1.7, annex C): the sheet is parted, and its parts name each other and add up to it."""
+    train = band("train", "Train", "A", 9000.0, 700.0)
+    plan = plan_sheet((train,), PaperPlan())
+    pdf = sheet_pdf(plan, INFO, draw_sheet(plan, INFO))
+    document = pikepdf.open(io.BytesIO(pdf))
+    assert all(float(max(page.MediaBox)) <= 14_400 and "/UserUnit" not in page for page in document.pages)
+    sheets = [place for place, label in enumerate(labels(pdf)) if re.fullmatch("[A-Z][0-9]+", label)]
+    assert len(sheets) == 2
+    shown = [[float(side) / 72 * 25.4 for side in document.pages[place].TrimBox] for place in sheets]
+    across = plan.sheet.width > plan.sheet.height
+    one, other = (labels(pdf)[place] for place in sheets)
+    long = sum(x1 - x0 if across else y1 - y0 for x0, y0, x1, y1 in shown)
+    assert long == pytest.approx(max(plan.sheet.width, plan.sheet.height), abs=2.0)
+    assert other in words(pdf, sheets[0])
+    assert one in words(pdf, sheets[1])
+    assert "10 cm" in words(pdf, 0)
 
 
 def test_packed_file_opens_in_a_strict_reader(pattern: bytes) -> None:

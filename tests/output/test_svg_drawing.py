@@ -6,9 +6,12 @@ from dataclasses import replace
 from xml.etree import ElementTree
 
 import pytest
+from fontTools.pens.boundsPen import BoundsPen
+from fontTools.svgLib.path import parse_path
 
 from drafting.output import PrintInfo, draw_sheet, svg
-from drafting.paper import PaperPlan, plan_sheet
+from drafting.paper import PaperPlan, paper_named, plan_sheet
+from drafting.units import Unit
 from tests.output.pieces import MARK, sleeve, top
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -28,6 +31,27 @@ def test_sheet_is_true_to_size(root: ElementTree.Element) -> None:
     assert wide is not None
     assert float(wide.removesuffix("mm")) == pytest.approx(plan.sheet.width, abs=0.001)
     assert root.get("viewBox") == f"0 0 {wide.removesuffix('mm')} {str(high).removesuffix('mm')}"
+
+
+@pytest.mark.parametrize(
+    ("unit", "side", "told"), [("cm", 100.0, "10 cm"), ("mm", 100.0, "10 cm"), ("in", 101.6, "4 in")]
+)
+def test_a_square_below_the_sheet_is_true_in_the_makers_unit(unit: Unit, side: float, told: str) -> None:
+    """Read by fontTools: as wide and as high as it says, clear of the sheet, within the drawing, a narrow one too."""
+    plan = plan_sheet((sleeve(),), PaperPlan(paper_named("100 x 150 mm")))
+    tree = ElementTree.fromstring(svg(replace(INFO, unit=unit), draw_sheet(plan, INFO)))
+    drawn, *others = [e for e in tree.iter() if e.get("class") == "square"]
+    pen = BoundsPen(None)
+    parse_path(drawn.get("d", ""), pen)
+    assert not others
+    x0, y0, x1, y1 = pen.bounds
+    left, above, wide, high = map(float, tree.get("viewBox", "").split())
+    to_mm = float(tree.get("width", "").removesuffix("mm")) / wide
+    assert ((x1 - x0) * to_mm, (y1 - y0) * to_mm) == pytest.approx((side, side), abs=0.001)
+    assert y0 > plan.sheet.height
+    assert left < x0 < x1 < left + wide
+    assert above < y0 < y1 < above + high
+    assert f"{told} \u00d7 {told}" in [e.text for e in tree.iter(f"{SVG}text")]
 
 
 def test_one_group_a_piece(root: ElementTree.Element) -> None:

@@ -7,6 +7,7 @@ import pytest
 from drafting.errors import InputError
 from drafting.paper import Join, Orientation, PaperPlan, Tile, paper_named
 from drafting.paper.papers import GRID, STRIP
+from drafting.saying import render
 
 
 @pytest.mark.parametrize(
@@ -41,6 +42,25 @@ def test_misspelt_paper_offers_the_right_one() -> None:
     """Close matches help."""
     with pytest.raises(InputError, match="US Letter"):
         paper_named("US Leter")
+
+
+@pytest.mark.parametrize(
+    ("text", "read"),
+    [("600 x 90 cm", "600.0 x 90.0 cm"), ("36 in x 17 ft", "91.4 x 518.2 cm"), ("5081 mm x 1 m", "508.1")],
+)
+def test_paper_longer_than_a_page_may_be_is_refused(text: str, read: str) -> None:
+    """With its figure, where it was asked for, how long a page may be, and what to do about it."""
+    with pytest.raises(InputError) as refused:
+        paper_named(text, where="--paper")
+    said = str(refused.value)
+    assert said.startswith("--paper: ")
+    assert read in render_in_cm(refused.value)
+    assert "name a shorter piece of the roll" in said
+    assert paper_named("508 x 90 cm").width == 5080.0
+
+
+def render_in_cm(error: InputError) -> str:
+    return " ".join(render(words, "cm") for problem in error.problems for words in (problem.read, problem.allowed))
 
 
 @pytest.mark.parametrize(

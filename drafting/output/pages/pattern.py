@@ -6,6 +6,8 @@ Both show the same ink to the dot.
 from __future__ import annotations
 
 import math
+from dataclasses import replace
+from typing import Final
 
 from drafting.output.pages.cover import Cover, plan_cover, write_cover
 from drafting.output.pages.discs import disc_pen, disc_places, draw_discs
@@ -15,14 +17,20 @@ from drafting.output.pdf.document import Document
 from drafting.output.pdf.operators import METRIC, PER_MM, rectangle
 from drafting.output.pdf.plot import Plot
 from drafting.output.pictures.drawing import Drawing, PrintInfo
-from drafting.paper import SheetPlan, Tile
+from drafting.paper import Orientation, PaperPlan, SheetPlan, Tile, Tiling
+from drafting.paper.papers import GRID, LARGEST_PAPER, Paper
+
+WIDE: Final = "wide paper"
+"""What a sheet's paper is called."""
 
 
-def pattern_pdf(plan: SheetPlan, info: PrintInfo, drawing: Drawing, cover: Cover | None = None) -> bytes:
+def pattern_pdf(
+    plan: SheetPlan, info: PrintInfo, drawing: Drawing, cover: Cover | None = None, start: SheetPlan | None = None
+) -> bytes:
     """Return the bytes of the pattern on tiles: the start pages, then one page for each tile that carries something.
 
     Each tile's TrimBox is its live area, its page label its place in the grid. ``cover`` saves setting the same start
-    pages again.
+    pages again; ``start`` is the plan for these where they are of another paper.
     """
     info = info.tidy()
     document = Document(_title(info), f"Sewing pattern, true to size, for {plan.paper.paper.name}")
@@ -32,7 +40,8 @@ def pattern_pdf(plan: SheetPlan, info: PrintInfo, drawing: Drawing, cover: Cover
     document.form("cut", sheet, plot.cut)
     document.store_operators("sheet", [document.form_operator("cut"), "q", METRIC, *plot.lines, "Q Q"])
     store_surround(document, frame, info, disc_pen(frame))
-    write_cover(document, cover or plan_cover(plan, info, drawing), plan, info, drawing)
+    start = start or plan
+    write_cover(document, cover or plan_cover(start, info, drawing), start, info, drawing)
     shares = disc_places(plan, drawing)
     for tile in plan.tiling.tiles:
         heading, around = f"Page {tile.name}", ["round"]
@@ -44,13 +53,18 @@ def pattern_pdf(plan: SheetPlan, info: PrintInfo, drawing: Drawing, cover: Cover
 
 
 def sheet_pdf(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> bytes:
-    """Return the bytes of the whole sheet on one page.
+    """Return the bytes of the whole sheet on one page, or on several that join where it is longer than a page may be.
 
-    The sheet is the page's TrimBox; what else a print of it needs stands in a strip outside that.
+    The sheet is the page's TrimBox; what else a print of it needs stands in a strip outside that. Sheets that join are
+    marked as the pattern's pages are, and come after its start pages.
     """
     info = info.tidy()
-    document = Document(_title(info), "Sewing pattern, true to size, the whole sheet on one page")
     strip = strip_for(plan, info, drawing)
+    if max(strip.size) > LARGEST_PAPER:
+        large = _on_large_pages(plan)
+        home = replace(plan.paper, paper=replace(plan.paper.paper, name=WIDE), correct_x=1.0, correct_y=1.0)
+        return pattern_pdf(large, info, drawing, start=replace(large, paper=home))
+    document = Document(_title(info), "Sewing pattern, true to size, the whole sheet on one page")
     left, low = strip.sheet
     trim = (left, low, left + drawing.width, low + drawing.height)
     with document.page(strip.size, "Sheet", "The whole sheet", trim, metric=False):
@@ -66,6 +80,21 @@ def sheet_pdf(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> bytes:
             x0, y0, x1, y1 = ink.box
             document.place(ink.title, (x0 + left, y0 + low, x1 + left, y1 + low))
     return document.bytes()
+
+
+def _on_large_pages(plan: SheetPlan) -> SheetPlan:
+    """The same sheet parted into as few pages as it takes, all of one size and none longer than a PDF page may be."""
+    frame = 2 * plan.paper.inset
+    sides = (plan.sheet.width, plan.sheet.height)
+    cols, rows = (math.ceil(side / (LARGEST_PAPER - frame - GRID)) for side in sides)
+    wide, high = (
+        math.ceil(side / count / GRID - 0.001) * GRID for side, count in zip(sides, (cols, rows), strict=True)
+    )
+    page = Paper(WIDE, wide + frame, high + frame)
+    held = Orientation.LANDSCAPE if wide > high else Orientation.PORTRAIT
+    paper = PaperPlan(page, held, plan.paper.margin, gap=plan.paper.gap)
+    tiles = tuple(Tile(row, col) for row in range(rows) for col in range(cols))
+    return replace(plan, paper=paper, tiling=Tiling(rows, cols, wide, high, tiles))
 
 
 def _window(document: Document, plot: Plot, plan: SheetPlan, tile: Tile, frame: PageFrame) -> None:

@@ -17,7 +17,7 @@ from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import Box, Group, LaidParagraph, lay_groups, set_down, split_columns
 from drafting.output.pictures.drawing import Drawing, PrintInfo
 from drafting.paper import SheetPlan
-from drafting.paper.papers import GRID
+from drafting.paper.papers import GRID, LARGEST_PAPER
 from drafting.record import dataclass
 from drafting.units import show_length
 
@@ -57,7 +57,7 @@ def strip_for(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> StripPage:
     """Return the smaller of the pages that hold sheet and words: the words below the sheet, or to its right."""
     groups = list(cover_groups(plan, info, drawing))
     ways = (_put_below(drawing, groups, info), _put_beside(drawing, groups, info))
-    return min(ways, key=lambda strip: strip.area)
+    return min(ways, key=lambda strip: (max(strip.size) > LARGEST_PAPER, strip.area))
 
 
 def _put_below(drawing: Drawing, groups: Sequence[Group], info: PrintInfo) -> StripPage:

@@ -21,9 +21,6 @@ from drafting.tolerance import TOLERANCE
 DOT: Final = 72 / 300
 """Page sizes are whole dots at 300 to the inch, so that a page renders without being stretched (points)."""
 
-LARGEST_PAGE: Final = 14_400.0
-"""The largest side of a page in user units that readers must bear (PDF 1.7, annex C)."""
-
 
 @contextmanager
 def _without_epoch() -> Iterator[None]:
@@ -58,7 +55,6 @@ class Document:
         self._canvas.setViewerPreference("PrintScaling", "None")
         self._canvas.setViewerPreference("DisplayDocTitle", "true")
         self._pages = 0
-        self._per = PER_MM
         self._next_label = ("", 0)
         self._places: list[str] = []
         self._forms: list[str] = []
@@ -83,15 +79,12 @@ class Document:
         before and after the page's own.
         """
         points = [max(1, round(side * PER_MM / DOT)) * DOT for side in size]
-        unit = max(1, math.ceil(max(points) / LARGEST_PAGE))
-        self._per = PER_MM / unit
         canvas = self._canvas
-        canvas.setPageSize(tuple(_step_down(side / unit) for side in points))
-        per = (PER_MM if metric else 1.0) / unit
-        canvas._preamble = "" if per == 1.0 else f"{per:.9g} 0 0 {per:.9g} 0 0 cm"
+        canvas.setPageSize(tuple(map(_step_down, points)))
+        canvas._preamble = f"{PER_MM:.9g} 0 0 {PER_MM:.9g} 0 0 cm" if metric else ""
         if trim is not None:
             within = (0.0, 0.0, *canvas._pagesize)
-            left, low, right, high = (round(side * PER_MM / unit, 4) for side in trim)
+            left, low, right, high = (round(side * PER_MM, 4) for side in trim)
             canvas.setTrimBox((left, low, min(right, within[2]), min(high, within[3])))
         key = f"page-{self._pages}"
         canvas.bookmarkPage(key)
@@ -103,8 +96,6 @@ class Document:
         if before or after:
             self._share(before, after)
         self._pages += 1
-        if unit > 1:
-            self._enlarge(unit)
 
     def _label(self, label: str) -> None:
         """Label the page; labels that count on from the last page's (B2, B3) are told by the first of them."""
@@ -147,11 +138,6 @@ class Document:
             self._resources.XObject = PDFDictionary({short: PDFObjectReference(inner) for short, inner in names})
         document.Pages.pages[-1].Resources = document.Reference(self._resources, "resources")
 
-    def _enlarge(self, unit: int) -> None:
-        page = self._canvas._doc.Pages.pages[-1]
-        page.__NoDefault__ = [*page.__NoDefault__, "UserUnit"]
-        page.UserUnit = unit
-
     def ops(self, operators: str) -> None:
         """Add PDF operators to the page."""
         self._canvas._code.append(operators)
@@ -175,7 +161,7 @@ class Document:
         key = f"place-{len(self._places)}"
         self._places.append(key)
         left, _, _, top = box
-        self._canvas.bookmarkPage(key, fit="XYZ", left=round(left * self._per), top=round(top * self._per), zoom=0)
+        self._canvas.bookmarkPage(key, fit="XYZ", left=round(left * PER_MM), top=round(top * PER_MM), zoom=0)
         self._canvas.addOutlineEntry(heading, key, 1, False)
 
     def show(self, name: str) -> None:
