@@ -186,8 +186,16 @@ def draft_asymmetric_overlay(garment: Garment, brief: Brief, o: OverlayOptions) 
 
 def _covered_slope(garment: Garment, side: Side) -> float:
     """How steeply the covered shoulder was drafted (rad): where the sides were measured apart, each has its own."""
-    apart = f"shoulder_slope_{side}"
-    return garment.fact(apart if any(fact.name == apart for fact in garment.facts) else "shoulder_slope")
+    told = {fact.name for fact in garment.facts}
+    found = next((name for name in (f"shoulder_slope_{side}", "shoulder_slope") if name in told), "")
+    if not found:
+        raise CannotDraft(
+            "",
+            "an overlay is drafted onto a body for knits, and there is none before it",
+            help="let the design have a bodice for knits",
+            leave_out=True,
+        )
+    return garment.fact(found)
 
 
 def _neck_base(garment: Garment, face: Face) -> float:

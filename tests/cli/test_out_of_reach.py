@@ -112,3 +112,13 @@ def test_an_empty_table_is_named_by_its_key(tmp_path: Path, capsys: pytest.Captu
     status, said = _told(tmp_path, capsys, f'builds_on = "basic-tee"\nunit = "cm"\n{WEARER}[paper.size]\n')
     assert status == 2
     assert "soprano.toml: paper.size: a table stands here" in said
+
+
+def test_an_overlay_says_what_body_it_is_drafted_onto(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A darted bodice states no slope that it could follow."""
+    cloth = WEARER.replace('kind = "knit"', 'kind = "woven"')
+    text = f'builds_on = "fitted-bodice"\nunit = "cm"\n{cloth}[blocks.extra]\nblock = "asymmetric-overlay"\n'
+    status, said = _told(tmp_path, capsys, text)
+    assert status == 2
+    assert "an overlay is drafted onto a body for knits" in said
+    assert "to be without it: take [blocks.extra] out" in said
