@@ -60,8 +60,8 @@ NECK_SHARE = TradeValue(0.66, "share", "derived", "tried on the surveys' bodies"
 drawn deeper, the line had to bend back."""
 
 DEEPEST_FITTED = TradeValue(1.4, "times", "derived", "tried on the surveys' bodies")
-"""The usual scoop, that the back's armhole may be scooped to come in to the across back: deeper than a knit's, less
-than one that a design cuts in."""
+"""Of the usual scoop at most, where the back's armhole comes in to the across back: deeper than a knit's, less than one
+that a design cuts in."""
 
 WOVEN_ARMHOLE_SHARE = TradeValue(1.05, "share", "from memory", "blocks allow 1.05 to 1.25")
 """Of the armscye girth that a woven's armhole seam measures at least."""

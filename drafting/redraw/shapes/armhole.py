@@ -27,16 +27,14 @@ ARMHOLE_RADIUS = TradeValue(11.0, "mm", "derived", "from the allowance of 3/8 in
 """Of radius at least at an armhole's ends, so that its allowance, which lies inside the turn, has room."""
 
 STRAIGHTEST = TradeValue(0.25, "times", "derived", "by drawing the armholes of the 1988 survey")
-"""The usual scoop, that an armhole is scooped at least to be a fair curve: with less it turns too sharply at the
-underarm."""
+"""Of the usual scoop at least, for an armhole to be a fair curve: with less it turns too sharply at the underarm."""
 
 DEEPEST = TradeValue(1.15, "times", "derived", "by drawing the armholes of the 1988 survey")
-"""The usual scoop, that an armhole is scooped at most to be a fair curve: with more it turns too sharply at the across
-width."""
+"""Of the usual scoop at most, for an armhole to be a fair curve: with more it turns too sharply at the across width."""
 
 DEEPEST_CUT = TradeValue(1.70, "times", "derived", "by drawing the choir's armholes")
-"""The usual scoop, at most, where a design cuts an armhole in on purpose: its turn at the across width is tighter than
-a block's, but still of 30 mm radius or more."""
+"""Of the usual scoop at most, where a design cuts an armhole in on purpose: its turn at the across width is tighter
+than a block's, but still of 30 mm radius or more."""
 
 SCOOPED = TradeValue(0.72, "share", "from memory")
 """Of the way from the side in to the across width that an ordinary armhole runs on at the underarm."""
