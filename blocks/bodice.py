@@ -19,7 +19,7 @@ from blocks.bodice_facts import BodiceFrame, BodiceSide, aims_of, facts_of
 from blocks.bodice_pieces import BodiceHalf, whole_piece
 from blocks.side import draw_side
 from blocks.stays import TAPE_WIDTH
-from drafting.cloth import EaseTable, Fit, ease_for
+from drafting.cloth import KNIT_NEEDS, EaseTable, Fit, ease_for
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Garment, Role, Side, Solve, Stage, Zone, block, option
 from drafting.garment.carry import with_features
@@ -281,7 +281,7 @@ def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garme
             base.solve,
             *(replace(solve, name=f"{solve.name}, {side}") for side, solve in found if solve),
         ]
-    return garment.with_(
+    garment = garment.with_(
         pieces=(
             with_features(front, _shoulder_zones()),
             back,
@@ -292,6 +292,7 @@ def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garme
         aims=aims_of(brief, ease, halves, o.neck_widen),
         openings=("neck", "armhole-left", "armhole-right", "hem"),
     )
+    return replace(garment, needs=garment.needs.joined(KNIT_NEEDS))
 
 
 def _shoulder_zones() -> tuple[Zone, ...]:

@@ -12,11 +12,13 @@ from drafting.cloth.cloth import (
     short_by,
 )
 from drafting.cloth.ease import EaseTable, ease_for
-from drafting.cloth.serve import Refusal, find_refusals
+from drafting.cloth.serve import KNIT_NEEDS, ClothNeeds, Refusal, find_refusals
 
 __all__ = [
+    "KNIT_NEEDS",
     "BandRule",
     "Cloth",
+    "ClothNeeds",
     "EaseTable",
     "Fit",
     "Kind",

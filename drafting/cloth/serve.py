@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+from typing import Final
+
 from drafting.cloth.band import GOOD_RECOVERY
 from drafting.cloth.cloth import Cloth, Kind
 from drafting.record import dataclass
@@ -23,43 +26,63 @@ class Refusal:
     remedy: str
 
 
-def find_refusals(
-    cloth: Cloth,
-    *,
-    needs_kind: Kind | None = Kind.KNIT,
-    needs_stretch: tuple[float, float | None] = (LEAST_KNIT_STRETCH, None),
-    needs_stretch_along: float = 0.0,
-    needs_recovery: float = GOOD_RECOVERY,
-    needs_elastane: bool = False,
-) -> tuple[Refusal, ...]:
+@dataclass(frozen=True, slots=True)
+class ClothNeeds:
+    """What a design needs of its main cloth; by default it is served by any.
+
+    ``stretch`` is the least share round the body, ``most_stretch`` the greatest, ``stretch_along`` the least the other
+    way.
+    """
+
+    kind: Kind | None = None
+    stretch: float = 0.0
+    most_stretch: float = math.inf
+    stretch_along: float = 0.0
+    recovery: float = 0.0
+    elastane: bool = False
+
+    def joined(self, other: ClothNeeds) -> ClothNeeds:
+        """What a design needs whose parts need this and ``other``; the kind is the later one's."""
+        return ClothNeeds(
+            other.kind or self.kind,
+            max(self.stretch, other.stretch),
+            min(self.most_stretch, other.most_stretch),
+            max(self.stretch_along, other.stretch_along),
+            max(self.recovery, other.recovery),
+            self.elastane or other.elastane,
+        )
+
+
+KNIT_NEEDS: Final = ClothNeeds(Kind.KNIT, LEAST_KNIT_STRETCH, recovery=GOOD_RECOVERY)
+"""What a knit top needs: 20 to 30 % stretch (more is allowed), elastane for recovery (common practice)."""
+
+
+def find_refusals(cloth: Cloth, needs: ClothNeeds) -> tuple[Refusal, ...]:
     """Return why the cloth can't serve a design that needs this; empty when it can.
 
-    ``needs_stretch`` is the least and the greatest stretch round the body (None: no greatest); the direction
-    that stretches more counts, since pieces are turned to put it round the body. A knit top wants 20 to 30 %
-    stretch (more is allowed) and elastane for recovery; a woven can't serve (common practice).
+    Round the body counts the direction that stretches more, since pieces are turned to put it there.
     """
-    least, most = needs_stretch
     stretch = max(cloth.stretch_across, cloth.stretch_along)
     found: list[Refusal] = []
-    if needs_kind is not None and cloth.kind is not needs_kind:
-        found.append(_wrong_kind(cloth, needs_kind, stretch, least))
-    if stretch < least:
-        says = f"the cloth stretches {show_share(stretch)}; this design needs at least {show_share(least)}"
+    if needs.kind is not None and cloth.kind is not needs.kind:
+        found.append(_wrong_kind(cloth, needs.kind, stretch, needs.stretch))
+    if stretch < needs.stretch:
+        says = f"the cloth stretches {show_share(stretch)}; this design needs at least {show_share(needs.stretch)}"
         remedy = "choose a cloth that stretches more, or a design with more ease"
-        found.append(Refusal("stretch_across", stretch, least, says, remedy))
-    if most is not None and stretch > most:
-        says = f"the cloth stretches {show_share(stretch)}; this design takes at most {show_share(most)}"
-        found.append(Refusal("stretch_across", stretch, most, says, "choose a steadier cloth"))
+        found.append(Refusal("stretch_across", stretch, needs.stretch, says, remedy))
+    if stretch > needs.most_stretch:
+        says = f"the cloth stretches {show_share(stretch)}; this design takes at most {show_share(needs.most_stretch)}"
+        found.append(Refusal("stretch_across", stretch, needs.most_stretch, says, "choose a steadier cloth"))
     other = min(cloth.stretch_across, cloth.stretch_along)
-    if other < needs_stretch_along:
-        says = f"the other way it stretches {show_share(other)}; {show_share(needs_stretch_along)} is needed"
+    if other < needs.stretch_along:
+        says = f"the other way it stretches {show_share(other)}; {show_share(needs.stretch_along)} is needed"
         found.append(
-            Refusal("stretch_along", other, needs_stretch_along, says, "choose a cloth that stretches both ways")
+            Refusal("stretch_along", other, needs.stretch_along, says, "choose a cloth that stretches both ways")
         )
-    if cloth.recovery < needs_recovery:
-        says = f"its recovery is {show_share(cloth.recovery)}; this design needs {show_share(needs_recovery)}"
-        found.append(Refusal("recovery", cloth.recovery, needs_recovery, says, "choose a knit with elastane"))
-    if needs_elastane and cloth.elastane is False:
+    if cloth.recovery < needs.recovery:
+        says = f"its recovery is {show_share(cloth.recovery)}; this design needs {show_share(needs.recovery)}"
+        found.append(Refusal("recovery", cloth.recovery, needs.recovery, says, "choose a knit with elastane"))
+    if needs.elastane and cloth.elastane is False:
         says = "the cloth has no elastane; this design relies on it to keep its shape"
         found.append(Refusal("elastane", 0.0, 1.0, says, "choose a knit with elastane"))
     return tuple(found)

@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import field, replace
 from typing import Any, TypeVar
 
+from drafting.cloth import ClothNeeds
 from drafting.errors import close_matches
 from drafting.garment.aims import Aim
 from drafting.garment.closure import Closure
@@ -206,6 +207,7 @@ class Garment:
     aims: tuple[Aim, ...] = ()
     notes: tuple[Words, ...] = field(default=())
     closures: tuple[Closure, ...] = ()
+    needs: ClothNeeds = ClothNeeds()
     _kept: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def find_once(self, work: Callable[[Garment], T]) -> T:

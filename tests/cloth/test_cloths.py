@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from drafting.cloth import (
+    KNIT_NEEDS,
     Cloth,
     Kind,
     Stripe,
@@ -56,13 +59,13 @@ def test_a_cuff_passes_hand_and_thumb():
 def test_a_knit_with_stretch_and_recovery_serves():
     """20 to 30 % stretch, more is allowed (common practice)."""
     for stretch in (0.20, 0.25, 0.30, 0.8):
-        assert find_refusals(Cloth(stretch_across=stretch)) == ()
+        assert find_refusals(Cloth(stretch_across=stretch), KNIT_NEEDS) == ()
 
 
 def test_a_cloth_that_stretches_along_serves_when_turned():
     """The greater stretch goes round the body whichever way the piece must be turned."""
     cloth = Cloth(stretch_across=0.05, stretch_along=0.4)
-    assert find_refusals(cloth) == ()
+    assert find_refusals(cloth, KNIT_NEEDS) == ()
 
 
 @pytest.mark.parametrize(
@@ -70,16 +73,16 @@ def test_a_cloth_that_stretches_along_serves_when_turned():
     [
         (Cloth(kind=Kind.WOVEN, stretch_across=0.25), {}, "kind", 0.25, 0.20),
         (Cloth(stretch_across=0.12), {}, "stretch_across", 0.12, 0.20),
-        (Cloth(stretch_across=0.9), {"needs_stretch": (0.2, 0.5)}, "stretch_across", 0.9, 0.5),
+        (Cloth(stretch_across=0.9), {"most_stretch": 0.5}, "stretch_across", 0.9, 0.5),
         (Cloth(recovery=0.8), {}, "recovery", 0.8, 0.9),
-        (Cloth(elastane=False), {"needs_elastane": True}, "elastane", 0.0, 1.0),
-        (Cloth(stretch_along=0.1), {"needs_stretch_along": 0.2}, "stretch_along", 0.1, 0.2),
-        (Cloth(), {"needs_kind": Kind.WOVEN, "needs_stretch": (0.0, None)}, "kind", 0.25, 0.0),
+        (Cloth(elastane=False), {"elastane": True}, "elastane", 0.0, 1.0),
+        (Cloth(stretch_along=0.1), {"stretch_along": 0.2}, "stretch_along", 0.1, 0.2),
+        (Cloth(), {"kind": Kind.WOVEN, "stretch": 0.0}, "kind", 0.25, 0.0),
     ],
 )
 def test_a_cloth_that_cannot_serve_is_refused_with_the_failing_number(cloth, needs, figure, value, limit):
     """One refusal, its figure, its limit, and a remedy."""
-    (refusal,) = find_refusals(cloth, **needs)
+    (refusal,) = find_refusals(cloth, replace(KNIT_NEEDS, **needs))
     assert (refusal.figure, refusal.value, refusal.limit) == (figure, value, limit)
     assert refusal.sentence
     assert refusal.remedy
@@ -87,7 +90,9 @@ def test_a_cloth_that_cannot_serve_is_refused_with_the_failing_number(cloth, nee
 
 def test_all_that_fails_is_said_at_once():
     """A stiff woven that bags."""
-    figures = [each.figure for each in find_refusals(Cloth(kind=Kind.WOVEN, stretch_across=0.02, recovery=0.5))]
+    figures = [
+        each.figure for each in find_refusals(Cloth(kind=Kind.WOVEN, stretch_across=0.02, recovery=0.5), KNIT_NEEDS)
+    ]
     assert figures == ["kind", "stretch_across", "recovery"]
 
 

@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 
 from drafting.body import Body
-from drafting.cloth import Cloth, Fit, Kind, hand_passage
-from drafting.garment import Aim, Brief, Fact, Girth, Solve
+from drafting.cloth import Cloth, ClothNeeds, Fit, Kind, hand_passage
+from drafting.garment import Aim, Brief, Girth, Solve
 from drafting.geometry import Affine
 from drafting.proof import Severity, prove
 from drafting.saying import render
@@ -130,7 +130,7 @@ def test_a_wide_band_on_a_round_neck_gapes():
 
 def test_cloth_that_cant_serve():
     """A design says what it needs; a cloth that fails is refused with the figure."""
-    top = box_top().with_(facts=[Fact("needs_stretch_low", 0.3, "share", "rule")])
+    top = replace(box_top(), needs=ClothNeeds(Kind.KNIT, 0.3))
     found = one(prove(top, brief()), "cloth.stretch_across")
     assert (found.value, found.limit) == (0.25, 0.3)
     woven = replace(brief(), cloth=Cloth(kind=Kind.WOVEN, stretch_across=0.3))

@@ -48,7 +48,8 @@ def mirror_whole(garment: Garment) -> Garment:
     """Return the mirror image of a whole garment, every left a right."""
     names = garment.openings
     lines = {piece.name: _line_names(piece) for piece in garment.pieces}
-    return Garment(
+    return replace(
+        garment,
         pieces=_sort_by_name(
             garment.pieces, tuple(_mirror_piece(piece, lines[piece.name]) for piece in garment.pieces)
         ),

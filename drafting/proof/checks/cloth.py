@@ -1,54 +1,27 @@
 """Cloth: whether it serves the design; refused with the figure that fails. And what its kind asks of the cutting.
 
-A block states what its design needs as facts: "needs_stretch_low", "needs_stretch_high", "needs_stretch_along",
-"needs_recovery" (shares), "needs_knit" and "needs_elastane" (1 or 0); the latest fact of a name counts.
+A block states what its design needs (`ClothNeeds`); a garment needs what each of its parts does.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from drafting.cloth import Cloth, Kind, Refusal, Stripe, find_refusals
+from drafting.cloth import Cloth, Refusal, Stripe, find_refusals
 from drafting.garment import Brief, Garment, Role
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Words, list_sayings, say, show_share, tape
 
-_ASKED = frozenset(
-    {
-        "needs_stretch_low",
-        "needs_stretch_high",
-        "needs_stretch_along",
-        "needs_recovery",
-        "needs_knit",
-        "needs_elastane",
-    }
-)
-
 
 def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
-    """Judge the main cloth against what the design's facts need; a design that states no need is served by any.
+    """Judge the main cloth against what the design needs; a design that states no need is served by any.
 
     Of each cloth it is noted what is to be minded before and while it is cut (common practice).
     """
     trims = any(piece.cloth == "trim" for piece in garment.pieces) and brief.trim is not brief.cloth
     cloths = [("cloth", brief.cloth), *([("trim", brief.trim)] if trims else [])]
     notes = (note for place, cloth in cloths for note in _notes(place, cloth, garment))
-    return (*_judge_cloth(garment, brief), *notes)
-
-
-def _judge_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
-    needs = {fact.name: fact.value for fact in garment.facts if fact.name in _ASKED}
-    if not needs:
-        return ()
-    refusals = find_refusals(
-        brief.cloth,
-        needs_kind=Kind.KNIT if needs.get("needs_knit", 1.0) else None,
-        needs_stretch=(needs.get("needs_stretch_low", 0.0), needs.get("needs_stretch_high")),
-        needs_stretch_along=needs.get("needs_stretch_along", 0.0),
-        needs_recovery=needs.get("needs_recovery", 0.0),
-        needs_elastane=bool(needs.get("needs_elastane", 0.0)),
-    )
-    return tuple(_finding(refusal) for refusal in refusals)
+    return (*map(_finding, find_refusals(brief.cloth, garment.needs)), *notes)
 
 
 def _finding(refusal: Refusal) -> Finding:
