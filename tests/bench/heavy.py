@@ -93,12 +93,12 @@ def _each(count: int, first: int, take_one: Callable[[HeavyTicket], Taken]) -> I
 
 
 def main(count: int, first: int) -> int:
-    """Take so many tickets from a seed on and print; 1 where one broke a bound."""
+    """Take so many tickets from a seed on, or until interrupted, and print; 1 where one broke a bound."""
     for module in LOADED:
         import_module(module)
-    signal.signal(signal.SIGINT, signal.SIG_DFL)
-    with tempfile.TemporaryDirectory() as name:
-        taken = []
+    signal.signal(signal.SIGINT, signal.default_int_handler)
+    taken: list[Taken] = []
+    with tempfile.TemporaryDirectory() as name, contextlib.suppress(KeyboardInterrupt):
         for each in _each(count, first, lambda ticket: take(ticket, Path(tempfile.mkdtemp(dir=name)))):
             taken.append(each)
             if not each.kept:
