@@ -110,11 +110,10 @@ def draft_shaped_cuffs(garment: Garment, brief: Brief, o: CuffOptions) -> Garmen
 
 def _sides(garment: Garment, arm: str) -> tuple[Side, ...]:
     """Return the sides whose sleeves get a cuff; a side asked for by name is sought later, and refused if missing."""
-    bare = {fact.name.removeprefix("sleeveless_") for fact in garment.facts if fact.name.startswith("sleeveless_")}
     if arm != "both":
-        return () if arm in bare else (Side(arm),)
+        return () if arm in garment.bared else (Side(arm),)
     found = tuple(side for side in (Side.LEFT, Side.RIGHT) if f"wrist-{side}" in garment.openings)
-    if not found and not bare:
+    if not found and not garment.bared:
         raise CannotDraft("arm", "there is no sleeve to put a cuff on", help="leave the cuffs out", leave_out=True)
     return found
 

@@ -197,7 +197,10 @@ class Solve:
 
 @dataclass(frozen=True, slots=True)
 class Garment:
-    """Pieces, seams, and where each number came from."""
+    """Pieces, seams, and where each number came from.
+
+    ``needs`` is what it needs of its main cloth; ``bared`` are the sides whose sleeve was taken off again.
+    """
 
     pieces: tuple[Piece, ...] = ()
     seams: tuple[Seam, ...] = ()
@@ -208,6 +211,7 @@ class Garment:
     notes: tuple[Words, ...] = field(default=())
     closures: tuple[Closure, ...] = ()
     needs: ClothNeeds = ClothNeeds()
+    bared: frozenset[Side] = frozenset()
     _kept: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def find_once(self, work: Callable[[Garment], T]) -> T:

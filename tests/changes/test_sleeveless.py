@@ -20,8 +20,9 @@ from tests.garments import BODY, SINGERS, SLEEVED, brief, build
 
 
 def untold(garment: Garment) -> Garment:
-    """The garment without the facts that tell that a sleeve was taken off."""
-    return replace(garment, facts=tuple(f for f in garment.facts if not f.name.startswith("sleeveless_")))
+    """The garment without what tells that a sleeve was taken off."""
+    told = tuple(fact for fact in garment.facts if not fact.name.startswith("sleeveless_"))
+    return replace(garment, facts=told, bared=frozenset())
 
 
 def test_without_both_sleeves_the_garment_is_what_it_was() -> None:

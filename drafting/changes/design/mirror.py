@@ -60,6 +60,7 @@ def mirror_whole(garment: Garment) -> Garment:
         aims=tuple(_mirror_aim(aim) for aim in garment.aims),
         notes=tuple(map(mirror_words, garment.notes)),
         closures=tuple(closure.mirrored for closure in garment.closures),
+        bared=frozenset(side.other for side in garment.bared),
     )
 
 

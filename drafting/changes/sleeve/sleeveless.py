@@ -57,13 +57,13 @@ def _take_off(garment: Garment, sleeve: Piece) -> Garment:
         seams=seams,
         openings=tuple(f"armhole-{side}" if name == f"wrist-{side}" else name for name in garment.openings),
         facts=(*(f for f in garment.facts if not _tells_of(f.name, side)), _fact(side)),
+        bared=garment.bared | {side},
         solves=tuple(solve for solve in garment.solves if solve.name != f"cap, {side}"),
     )  # fmt: skip
     return drop_aims(bare, [Girth(level.name) for level in sleeve.levels])
 
 
 def _fact(side: Side) -> Fact:
-    """What tells blocks that come later, such as cuffs, that no sleeve is missing by mistake."""
     return Fact(
         f"sleeveless_{side}", 1.0, "", "choice", say("the {side} sleeve is left out, and what belongs to it", side=side)
     )
