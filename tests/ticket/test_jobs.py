@@ -202,7 +202,7 @@ def test_a_problem_in_a_base_names_the_bases_file(write: Write) -> None:
         ('block = "stub-body"', "block = 3", "no block is named"),
         ('block = "stub-body"', 'block = "stub-edge"\ndepth = "7.7 cm"', "77 is refused"),
         ('block = "stub-body"', 'block = "stub-body"\nleave_out = true', "leave_out stands at the top of a ticket"),
-        ('title = "Test top"', "leave_out = true", 'a list of names in quotes, such as ["sleeve-length"'),
+        ('title = "Test top"', "leave_out = true", 'a list of names in quotes, such as ["blocks.cuffs"'),
         ('title = "Test top"', "leave_out = [3]", "a list of names in quotes"),
         ('name = "Alto"', "same_person = 1", "true or false"),
         ('[blocks.body]\nblock = "stub-body"\n', "", "nothing to draft"),
