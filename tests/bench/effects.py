@@ -110,7 +110,7 @@ def keys_tried(design: str) -> Iterator[tuple[str, Job, Iterator[Job]]]:
     keys += [("seams", info) for info in seam_keys(catalogue().kinds())]
     plain = _job_with(design, tables)
     for table, info in keys:
-        yield f"{design}: {table}.{info.name}", plain, _with_key(design, tables, table, info)
+        yield f"{design}, as a ticket: {table}.{info.name}", plain, _with_key(design, tables, table, info)
 
 
 def _with_key(design: str, tables: dict[str, Any], table: str, info: OptionInfo) -> Iterator[Job]:
