@@ -52,6 +52,9 @@ ACROSS_GIVES = TradeValue(6.0, "mm", "from memory")
 """By which half the across back may stay under its width before the shoulder is made longer instead: a knit that serves
 stretches far more than that, and a shoulder seam beyond the bone shows."""
 
+BUST_ABOVE_WAIST = TradeValue(30.0, "mm", "from memory", "as two heights that were measured must lie apart")
+"""Above the waist at least, that the bust line lies: nearer, the side seam has no way from one to the other."""
+
 CHEST_NARROWER = TradeValue(15.0, "mm", "common practice")
 """By which the front of a knit top is narrower than its back between the armholes."""
 
@@ -119,11 +122,19 @@ def frame(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: nec
     quarter = (body["bust_girth"] + ease.bust) / 4.0
     want = half_back + LEAST_SCYE - quarter
     raised = max(0.0, want - GREATEST_SHIFT)
+    bust = body["bust_point_height"] - body["back_neck_point_height"]
+    if bust < waist + BUST_ABOVE_WAIST:
+        raise CannotDraft(
+            ("bust_point_height", "back_neck_point_to_waist"),
+            "the bust points lie below the waist, or hardly above it",
+            short_by=waist + BUST_ABOVE_WAIST - bust,
+            help="measure the height of the bust points and the back length again",
+        )
     shift = min(max(want, 0.0), GREATEST_SHIFT)
     return BodiceFrame(
         base=base,
         slope=drafted_slope(brief, side),
-        bust=-(body["back_neck_point_height"] - body["bust_point_height"]),
+        bust=bust,
         waist=waist,
         hip=hip,
         hem=hip - o.below_hip,

@@ -109,11 +109,16 @@ def _words_of(error: DraftingError) -> str:
     return "\n".join(render(words, "cm") for words in said)
 
 
+def _is_own(word: str, own: str) -> bool:
+    """Whether a word is a key that stands in the ticket itself."""
+    return word.isidentifier() and f"\n{word}" in f"\n{own}"
+
+
 def _judge_words(said: str, text: str | bytes) -> Iterator[str]:
     """Say which words no maker should meet, but for keys of the ticket's own that are misspelt."""
     own = text if isinstance(text, str) else text.decode("utf-8", "replace")
     found = dict.fromkeys(engine_words(said))
-    yield from (f"says “{word}”" for word in found if "_" not in word or word not in own)
+    yield from (f"says “{word}”" for word in found if word in ("True", "False") or not _is_own(word, own))
 
 
 def _place_of(error: Exception) -> str:

@@ -2,33 +2,40 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from drafting.errors import CannotDraft, NoAnswer
-from drafting.garment import UnknownLine
+from drafting.garment import Block, Brief, Garment, UnknownLine
 from drafting.job import draft_job
 from tests.cli.running import run
 from tests.laws.jobs import WEARER, job_from, job_of, with_changes
 from tests.plain_words import engine_words
 
-LOW_BUST = """
-builds_on = "diagonal-overlay-dress"
-[wearer.body]
-stature = 168
-bust_point_height = 88.6
-bust_girth = 128
-waist_girth = 112
-hip_girth = 132
-back_neck_point_to_waist = 54.2
-[cloth]
-stretch_across = "15 %"
-[[changes]]
-change = "high-hip"
+LOW = "stature = 166\nbust_point_height = 108.6"
+LOW_BUST = f"""
+builds_on = "knit-top"
+unit = "cm"
+{WEARER.replace("stature = 166", LOW)}
 """
-"""A figure whose bust points lie so low, beside what else was measured, that no armhole can be drawn."""
+"""A soprano whose bust points lie lower than a body as in ``bodice_from`` can be drafted."""
+
+LEAST = 1122.0
+
+
+@pytest.fixture
+def bodice_from(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A bodice that finds no shape for bust points lower than ``LEAST`` mm."""
+    real = Block.apply
+
+    def apply(step: Block[Any], garment: Garment, brief: Brief, options: object) -> Garment:
+        if step.name == "knit-bodice" and brief.body["bust_point_height"] < LEAST:
+            raise NoAnswer("no change of sign between 0 (-151.248) and 120 (-3.5)")
+        return real(step, garment, brief, options)
+
+    monkeypatch.setattr(Block, "apply", apply, raising=False)
 
 
 def _told(tmp_path: Path, capsys: pytest.CaptureFixture[str], text: str) -> tuple[int, str]:
@@ -38,27 +45,27 @@ def _told(tmp_path: Path, capsys: pytest.CaptureFixture[str], text: str) -> tupl
     return done.status, " ".join(done.err.split())
 
 
+@pytest.mark.usefixtures("bodice_from")
 def test_the_measurement_out_of_reach_is_named_with_what_would_do(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """In the maker's unit, with the key to write; not as a solve that finds nothing."""
     status, said = _told(tmp_path, capsys, LOW_BUST)
     assert status == 2
-    assert "with a bust point height of 88.6 cm it finds no shape" in said
+    assert "with a bust point height of 108.6 cm it finds no shape" in said
     assert "in the way: bust_point_height" in said
-    assert "it can be drafted with 91.5 cm or more" in said
+    assert "it can be drafted with 112.5 cm or more" in said
     assert "under [wearer.body]: bust_point_height" in said
     assert not engine_words(said.replace(str(tmp_path), ""))
 
 
+@pytest.mark.usefixtures("bodice_from")
 def test_what_would_do_does() -> None:
-    """The block that was refused is drafted with the figure told."""
+    """It is drafted with the figure told."""
     with pytest.raises(CannotDraft) as refused:
         draft_job(job_from(LOW_BUST))
     assert isinstance(refused.value.__cause__, NoAnswer)
-    job = job_from(LOW_BUST.replace("88.6", "91.5"))
-    at = next(i for i, planned in enumerate(job.steps) if planned.step.name == refused.value.step)
-    assert draft_job(replace(job, steps=job.steps[: at + 1])).pieces
+    assert draft_job(job_from(LOW_BUST.replace("108.6", "112.5"))).pieces
 
 
 def test_an_accident_of_a_step_is_a_fault_and_named(
@@ -112,6 +119,18 @@ def test_an_empty_table_is_named_by_its_key(tmp_path: Path, capsys: pytest.Captu
     status, said = _told(tmp_path, capsys, f'builds_on = "basic-tee"\nunit = "cm"\n{WEARER}[paper.size]\n')
     assert status == 2
     assert "soprano.toml: paper.size: a table stands here" in said
+
+
+@pytest.mark.parametrize("design", ["knit-top", "basic-tee"])
+def test_bust_points_below_the_waist_are_no_fault(
+    design: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Where no waist height is measured that would contradict them."""
+    low = WEARER.replace("stature = 166", "stature = 166\nbust_point_height = 91")
+    status, said = _told(tmp_path, capsys, f'builds_on = "{design}"\nunit = "cm"\n{low}')
+    assert status == 2
+    assert "bust_point_height" in said
+    assert not engine_words(said)
 
 
 def test_an_overlay_says_what_body_it_is_drafted_onto(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
