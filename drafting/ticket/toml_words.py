@@ -94,7 +94,7 @@ def _twice(fault: _Fault) -> Told | None:
 def _table_twice(fault: _Fault, table: str, opened: str) -> Told:
     first, otherwise = _first_line(fault.lines[: fault.number - 1], table)
     if not first:
-        return f"{table} has a value already, and can't be a table too", "take one of the two out"
+        return f"{show_read(table)} has a value already, and can't be a table too", "take one of the two out"
     if otherwise != opened:
         many = f"[[{table}]]"
         return f"[{table}] and {many} can't both stand in a ticket", f"write {many} above each of them"
