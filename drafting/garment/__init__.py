@@ -4,9 +4,11 @@ from drafting.garment.aims import Aim, Girth, LineLength, Measure, Width, drop_a
 from drafting.garment.applied import Applied, find_faces, find_piece_laid
 from drafting.garment.balance import Balance, balance_marks
 from drafting.garment.closure import Closure
+from drafting.garment.departures import declare_departures, level_heights
 from drafting.garment.features import Adjust, BustPoint, Drill, Feature, Level, PathFeature, PointFeature, Slit, Zone
 from drafting.garment.lines import Fate, Line, Role
 from drafting.garment.model import (
+    Departure,
     Fact,
     Garment,
     Piece,
@@ -61,6 +63,7 @@ __all__ = [
     "BustPoint",
     "Change",
     "Closure",
+    "Departure",
     "Drill",
     "Face",
     "Fact",
@@ -101,6 +104,7 @@ __all__ = [
     "block",
     "change",
     "cloth_option",
+    "declare_departures",
     "drop_aims",
     "face_option",
     "faces_of",
@@ -109,6 +113,7 @@ __all__ = [
     "glue",
     "hanging_pieces",
     "is_free",
+    "level_heights",
     "measure_of",
     "one_side_option",
     "openings",

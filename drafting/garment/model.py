@@ -26,6 +26,7 @@ from drafting.saying import Words
 from drafting.sides import Face, Side
 
 __all__ = [
+    "Departure",
     "Fact",
     "Fate",
     "Garment",
@@ -196,6 +197,15 @@ class Solve:
 
 
 @dataclass(frozen=True, slots=True)
+class Departure:
+    """By how much (mm) a change means a figure to be more than the body's: which figure, and where it is taken."""
+
+    figure: str
+    place: str
+    by: float
+
+
+@dataclass(frozen=True, slots=True)
 class Garment:
     """Pieces, seams, and where each number came from.
 
@@ -212,6 +222,7 @@ class Garment:
     closures: tuple[Closure, ...] = ()
     needs: ClothNeeds = ClothNeeds()
     bared: frozenset[Side] = frozenset()
+    departures: tuple[Departure, ...] = ()
     _kept: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def find_once(self, work: Callable[[Garment], T]) -> T:

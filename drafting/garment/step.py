@@ -12,6 +12,7 @@ from enum import IntEnum
 from typing import TYPE_CHECKING, Any, Generic, TypeAlias, TypeVar, cast, get_type_hints
 
 from drafting.errors import CannotDraft
+from drafting.garment.departures import declare_departures
 from drafting.garment.lines import Role
 from drafting.garment.model import Garment
 from drafting.garment.seam import SeamKind
@@ -143,7 +144,8 @@ class Step(Generic[Options]):
     key under ``[seams]``. ``mends`` are the situations in which a proof or a fitting sheet advises it. ``makes`` is the
     part of which a garment has one, "bodice", where the step drafts that: two of them don't go together.
     ``redraws`` are the roles of lines that it draws anew whatever they were, so that what shaped them before has no
-    effect.
+    effect. ``moves`` are the figures that it means to alter against the body's ("waist", "hip", "armhole-width"): of
+    another the proof asks why.
     """
 
     name: str
@@ -156,11 +158,13 @@ class Step(Generic[Options]):
     mends: tuple[Mend, ...] = ()
     makes: str = ""
     redraws: tuple[Role, ...] = ()
+    moves: tuple[str, ...] = ()
 
     def apply(self, garment: Garment, brief: Brief, options: Options) -> Garment:
         """Return the garment with the step taken; CannotDraft, which names the step, where it can't be."""
         try:
-            return self.work(garment, brief, options)
+            made = self.work(garment, brief, options)
+            return declare_departures(garment, made, self.moves) if self.moves else made
         except CannotDraft as error:
             error.step = self.name
             raise
@@ -204,9 +208,10 @@ def change(
     needs: tuple[str, ...] = (),
     kinds: tuple[SeamKind, ...] = (),
     mends: tuple[Mend, ...] = (),
+    moves: tuple[str, ...] = (),
 ) -> Callable[[Work[Options]], Change[Options]]:
     """Return what makes a change of the function that draws it; its options are of the class the function takes."""
-    return lambda work: Change(name, sentence, _options_type(work), stage, work, needs, kinds, mends)
+    return lambda work: Change(name, sentence, _options_type(work), stage, work, needs, kinds, mends, moves=moves)
 
 
 def _options_type(work: Work[Options]) -> type[Options]:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, TypeAlias
 from drafting.garment import Brief, Garment, Surface
 from drafting.proof.checks.samples import LineSamples
 from drafting.proof.finding import Finding
+from drafting.proof.fit.rows import FitRow
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.record import dataclass
 
@@ -31,6 +32,7 @@ class Evidence:
     joins: tuple[JoinRow, ...]
     eases: tuple[EaseRow, ...]
     openings: tuple[OpeningRow, ...]
+    fit: tuple[FitRow, ...]
     samples: tuple[tuple[LineSamples, ...], ...]
 
 

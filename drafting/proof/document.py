@@ -9,6 +9,7 @@ from typing import Any, Final
 from drafting.finishing import Drawn, Printed
 from drafting.garment import Surface
 from drafting.proof.finding import Finding
+from drafting.proof.fit import FitRow
 from drafting.proof.proof import Proof
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.saying import Unit, render
@@ -45,6 +46,7 @@ def proof_document(
         "seams": [_seam(row) for row in proof.seams],
         "joins": [_join(row) for row in proof.joins],
         "ease": [_ease(row) for row in proof.eases],
+        "fit": [_fit(row, unit) for row in proof.fit],
         "openings": [_opening(row) for row in proof.openings],
         "surface": None if proof.surface is None else _surface(proof.surface),
         "order": [{"seam": task.seam, "after": list(task.before)} for task in proof.order],
@@ -155,6 +157,19 @@ def _ease(row: EaseRow) -> dict[str, Any]:
         "ease_asked": _plain_number(row.asked),
         "finished": _plain_number(row.finished),
         "ease": _plain_number(row.got),
+    }
+
+
+def _fit(row: FitRow, unit: Unit) -> dict[str, Any]:
+    return {
+        "measure": row.name,
+        "place": row.place,
+        "title": render(row.title, unit),
+        "body": _plain_number(row.body),
+        "garment": _plain_number(row.garment),
+        "meant": _plain_number(row.meant),
+        "least": _plain_number(row.least),
+        "most": _plain_number(row.most),
     }
 
 

@@ -34,6 +34,7 @@ from drafting.proof.checks.solves import check_solves
 from drafting.proof.checks.stride import check_stride
 from drafting.proof.checks.zones import check_zones
 from drafting.proof.finding import Finding, Severity, gravest_first
+from drafting.proof.fit import FitRow, check_fit, fit_rows
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.record import dataclass
 from drafting.saying import Words, say
@@ -59,6 +60,7 @@ class Proof:
     joins: tuple[JoinRow, ...] = ()
     eases: tuple[EaseRow, ...] = ()
     openings: tuple[OpeningRow, ...] = ()
+    fit: tuple[FitRow, ...] = ()
     surface: Surface | None = None
     order: tuple[Task, ...] = ()
     facts: tuple[Fact, ...] = ()
@@ -128,6 +130,11 @@ OWN: Final[tuple[Check, ...]] = (
         "openings",
         "Head, hands, arms, shoulders and hips pass.",
         lambda e: check_openings(e.garment, e.brief, e.openings),
+    ),
+    Check(
+        "fit",
+        "Levels and armholes are where the body has them, unless a change says otherwise.",
+        lambda e: check_fit(e.garment, e.brief, e.fit),
     ),
     Check("given", "The centre front is the body's.", lambda e: check_given(e.garment, e.brief)),
     Check("stride", "A hem below the thigh lets the wearer walk.", lambda e: check_stride(e.garment, e.brief)),
@@ -210,6 +217,7 @@ def prove(
         evidence.joins,
         evidence.eases,
         evidence.openings,
+        evidence.fit,
         evidence.surface,
         order,
         garment.facts,
@@ -236,6 +244,7 @@ def _gather_evidence(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | N
         bench.rows("joins", lambda: join_rows(garment, gaps)),
         bench.rows("ease", lambda: ease_rows(garment)),
         bench.rows("openings", lambda: opening_rows(garment, brief, gaps)),
+        bench.rows("fit", lambda: fit_rows(garment, brief)),
         sample(garment),
     )
 

@@ -47,6 +47,7 @@ def proof_schema() -> _Schema:
         seams=_list(_seam(), "Each section of each seam; section 0 is a seam as a whole."),
         joins=_list(_join(), "Each place where an edge runs on across a seam."),
         ease=_list(_ease(), "Each measure of the finished garment against the body."),
+        fit=_list(_fit(), "Each level and armhole against the body's."),
         openings=_list(_opening(), "Each edge round an opening, and what must pass it."),
         surface={"oneOf": [{"type": "null"}, _surface()]},
         order=_list(
@@ -144,6 +145,20 @@ def _ease() -> _Schema:
         ease_asked=_NUMBER,
         finished=_describe(_MAYBE, "Taken on the pieces; null where no piece shows it."),
         ease=_MAYBE,
+    )
+
+
+def _fit() -> _Schema:
+    return _object(
+        "A figure of the garment against the body.",
+        measure=_TEXT,
+        place=_TEXT,
+        title=_TEXT,
+        body=_describe(_NUMBER, "What the body asks for."),
+        garment=_describe(_NUMBER, "Taken on the pieces."),
+        meant=_describe(_NUMBER, "What changes mean it to differ by."),
+        least=_describe(_MAYBE, "By how much it may differ at least, beyond that; null where there is no bound."),
+        most=_describe(_MAYBE, "By how much at most."),
     )
 
 

@@ -97,7 +97,7 @@ def test_a_dropped_back_is_longer_by_that_at_its_centre_alone() -> None:
 
 def test_a_shirt_tail_is_carried_along_by_a_change_of_length() -> None:
     """Longer at the line, then drawn, is drawn and then longer: changes to different places commute."""
-    hem, longer = (shape_hem, {"shape": "curved", "rise": 60.0}), (lengthen_body, {"by": 50.0})
+    hem, longer = (shape_hem, {"shape": "curved", "rise": 60.0}), (lengthen_body, {"by": 50.0, "at": "line"})
     assert same_pieces(build(brief(), BODY, [hem, longer]), build(brief(), BODY, [longer, hem]))
 
 

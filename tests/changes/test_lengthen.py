@@ -43,7 +43,7 @@ def same_pieces(one: Garment, two: Garment, within: float = 1e-6) -> bool:
 def test_longer_by_a_then_by_b_is_longer_by_both(a: float, b: float) -> None:
     """At the line, whatever the signs."""
     body = build(brief(), BODY)
-    assert same_pieces(longer(longer(body, by=a), by=b), longer(body, by=a + b))
+    assert same_pieces(longer(longer(body, by=a, at="line"), by=b, at="line"), longer(body, by=a + b, at="line"))
 
 
 @FEW
@@ -78,7 +78,7 @@ def test_a_changed_top_proves_for_every_singer(voice: str, options: dict[str, An
 def test_only_what_lies_below_the_bust_changes() -> None:
     """Necklines, shoulders and armholes stay the very same paths; the hem moves straight down; the grain stays."""
     body = build(brief(), BODY)
-    new = longer(body, by=70.0)
+    new = longer(body, by=70.0, at="line")
     for old_piece, piece in zip(body.pieces, new.pieces, strict=True):
         for old, line in zip(old_piece.ring, piece.ring, strict=True):
             if line.role in ("neckline", "shoulder", "armhole"):
@@ -100,7 +100,7 @@ def test_the_side_line_keeps_its_tangents_and_gets_no_kink() -> None:
     """Where the region begins and ends the line runs on as before."""
     body = build(brief(), BODY)
     old = body.piece("front").line("side-left").path
-    new = longer(body, by=90.0).piece("front").line("side-left").path
+    new = longer(body, by=90.0, at="line").piece("front").line("side-left").path
     assert not list(kinks(new))
     for level, down in (("bust", 0.0), ("waist", 90.0)):
         y = next(v.path.start.y for v in body.piece("front").levels if v.name == level)
@@ -147,7 +147,7 @@ def test_a_cropped_body_loses_the_levels_it_no_longer_reaches() -> None:
     [
         ({}, ("by", "to")),
         ({"by": 10.0, "to": 600.0}, ("by", "to")),
-        ({"by": -160.0}, ("by", "to")),
+        ({"by": -160.0, "at": "line"}, ("by", "to")),
         ({"by": -380.0, "at": "hem"}, ("by", "to")),
         ({"to": 220.0, "at": "hem"}, ("to",)),
     ],

@@ -17,11 +17,12 @@ from drafting.proof import Proof
 from drafting.ticket import Job, Planned
 from tests.cli.running import run
 from tests.laws.jobs import WEARER, job_of, with_changes
+from tests.proof.test_broken_fit import with_body
 
 SHALLOW = ("neckline", {"front": "round", "front_drop": -10.0, "back_drop": 0.0, "widen": 0.0})
 """A round neckline as high as the neck base: no head passes it in jersey."""
 
-OTHERS: tuple[tuple[str, Mapping[str, Any]], ...] = (("lengthen", {"by": 50.0}), ("flare", {"by": 40.0}))
+OTHERS: tuple[tuple[str, Mapping[str, Any]], ...] = (("lengthen", {"by": 50.0, "at": "line"}), ("flare", {"by": 40.0}))
 
 
 def _proof(job: Job) -> Proof:
@@ -41,9 +42,10 @@ def test_the_change_is_named_wherever_it_stands(at: int) -> None:
 
 
 def test_no_change_is_blamed_for_what_was_there_before() -> None:
-    """A band cloth that hardly stretches lets no head pass, with or without the changes."""
+    """A band cloth that doesn't stretch lets no large head pass, with or without the changes."""
     job = job_of("knit-top")
-    job = replace(job, brief=replace(job.brief, trim=replace(job.brief.trim, stretch_across=0.1)))
+    wearer = with_body(job.brief, head_girth=650.0)
+    job = replace(job, brief=replace(wearer, trim=replace(wearer.trim, stretch_across=0.0)))
     proof = _proof(with_changes(job, OTHERS))
     assert not proof.passed
     assert {finding.since for finding in proof.findings} == {""}
@@ -144,7 +146,11 @@ def test_what_cannot_be_finished_is_laid_to_its_own_change(monkeypatch: pytest.M
         return real(garment, plan)
 
     monkeypatch.setattr(way, "finish", finish)
-    stack = [SHALLOW, ("lengthen", {"by": 50.0}), ("neckline", {"front": "v", "front_drop": 60.0, "widen": 10.0})]
+    stack = [
+        SHALLOW,
+        ("lengthen", {"by": 50.0, "at": "line"}),
+        ("neckline", {"front": "v", "front_drop": 60.0, "widen": 10.0}),
+    ]
     job = with_changes(job_of("knit-top"), stack)
     with pytest.raises(CannotDraft) as refusal:
         finish_job(job, draft_job(job))

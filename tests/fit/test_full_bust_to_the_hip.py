@@ -96,8 +96,8 @@ def test_the_points_of_hip_and_hem_stay_below_the_waist() -> None:
 @pytest.mark.parametrize("by", [60.0, -60.0])
 def test_a_front_made_longer_or_shorter_first_is_closed_at_the_hip_too(by: float) -> None:
     """Whatever lies between waist and hip, the width is gone there."""
-    before = woven(TO_HIP, [(lengthen_body, {"by": by})])
-    after = woven(TO_HIP, [(lengthen_body, {"by": by}), (fit_full_bust, {"by": 15.0})])
+    before = woven(TO_HIP, [(lengthen_body, {"by": by, "at": "line"})])
+    after = woven(TO_HIP, [(lengthen_body, {"by": by, "at": "line"}), (fit_full_bust, {"by": 15.0})])
     assert girth(after, "hip") == pytest.approx(girth(before, "hip"), abs=0.1)
     assert girth(after, "waist") == pytest.approx(girth(before, "waist"), abs=1e-6)
     assert not [f for f in prove(after, woven_brief()).findings if f.severity is Severity.ERROR and "level" in f.code]

@@ -15,7 +15,7 @@ DESIGNS = ("basic-tee", "diagonal-overlay-top", "fitted-bodice", "waist-seam-dre
 ASKED: dict[str, list[tuple[str, dict[str, Any]]]] = {
     "dart-to-seam": [("move-dart", {"to": "shoulder 0.5"}), ("dart-to-seam", {})],
     "gathers": [("gathers", {"at": "neckline"})],
-    "lengthen": [("lengthen", {"by": 30.0})],
+    "lengthen": [("lengthen", {"by": 30.0, "at": "line"})],
     "neckline": [("neckline", {"front": "v"})],
     "shoulder": [("shoulder", {"narrow": 8.0})],
     "sleeve-fullness": [("sleeve-fullness", {"hem": 40.0})],

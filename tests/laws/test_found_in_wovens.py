@@ -54,14 +54,14 @@ DRAWN: tuple[tuple[str, str, Any, Fit, list[Made]], ...] = (
     ("sides of a bodice drawn out", "waist-seam-dress", ("bodies_2012_men", 344), Fit.RELAXED,
      [("long-waist", {"by": 30.4})]),
     ("one bust fuller, the bodice longer", "waist-seam-dress", ("bodies_2012_women", 117), Fit.CLOSE,
-     [("full-bust", {"side": "left"}), ("lengthen", {"by": 189.9})]),
+     [("full-bust", {"side": "left"}), ("lengthen", {"by": 189.9, "at": "line"})]),
     ("sides above vents drawn out", "sheath-dress", ("bodies_2012_women", 265), Fit.CLOSE,
-     [("lengthen", {"by": 589.3})]),
-    ("hip line in the hem", "princess-top", "soprano", Fit.SEMI, [("lengthen", {"by": 484.9})]),
+     [("lengthen", {"by": 589.3, "at": "line"})]),
+    ("hip line in the hem", "princess-top", "soprano", Fit.SEMI, [("lengthen", {"by": 484.9, "at": "line"})]),
     ("slanting dart shortened", "waist-seam-dress", ("bodies_2012_men", 71), Fit.CLOSE,
      [("join-darts", {"take": "bust"}), ("short-waist", {})]),
     ("waists at two heights", "fitted-bodice", ("bodies_2012_women", 482), Fit.RELAXED,
-     [("small-bust", {}), ("lengthen", {"by": -73.4})]),
+     [("small-bust", {}), ("lengthen", {"by": -73.4, "at": "line"})]),
     ("waist dart eased in", "waist-seam-dress", (WOMEN, 318), Fit.RELAXED,
      [("dart-to-ease", {"dart": "waist-back", "side": "left"})]),
     ("a side with a vent", "sheath-dress", ("bodies_2012_men", 164), Fit.CLOSE,
@@ -87,7 +87,7 @@ REFUSED: tuple[tuple[str, str, Any, Fit, list[Made], str, str], ...] = (
     ("a closure in a gathered side", "sheath-dress", ("bodies_2012_women", 330), Fit.RELAXED,
      [("dart-to-gathers", {"dart": "bust"}), ("closure", {"place": "right", "apart": 92.7})], "closure", "gathered"),
     ("gathers over darts", "waist-seam-dress", (TABLE, 30), Fit.SEMI,
-     [("style-line", {}), ("gathers", {"start": 0.25}), ("mirror", {})], "gathers", "runs into the dart"),
+     [("style-line", {}), ("gathers", {"start": 0.25}), ("mirror", {})], "gathers", "waist front dart"),
 )  # fmt: skip
 
 

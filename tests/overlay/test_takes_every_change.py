@@ -19,7 +19,7 @@ CHANGES: dict[str, tuple[Made, ...]] = {
     "shorter sleeves": (("sleeve-length", {"to": "bracelet", "cuff": 70.0}),),
     "one sleeve longer": (("sleeve-length", {"by": 60.0, "side": "left"}),),
     "a longer body": (("lengthen", {"by": 80.0, "at": "hem"}),),
-    "longer at the line": (("lengthen", {"by": 30.0}),),
+    "longer at the line": (("lengthen", {"by": 30.0, "at": "line"}),),
     "a slanting hem": (("hem", {"higher": "left", "by": 60.0}),),
     "a curved hem": (("hem", {"shape": "curved", "rise": 40.0, "drop_back": 30.0}),),
     "a wider neck": (("neckline", {"widen": 45.0}),),

@@ -52,7 +52,7 @@ def test_mirrored_it_lies_on_the_other_side() -> None:
 def test_lengthened_above_it_moves_down_and_keeps_its_size() -> None:
     """The body lengthened once the pocket is there: what lies below the line moves, never stretched."""
     made = build(brief(), [(draft_knit_bodice, {"below_hip": 80.0}), (draft_patch_pockets, {"place": "hip"})])
-    longer = lengthen_body.apply(made, brief(), lengthen_body.options(by=40.0))
+    longer = lengthen_body.apply(made, brief(), lengthen_body.options(by=40.0, at="line"))
     was, now = lies(made, "hip-pocket-left").path, lies(longer, "hip-pocket-left").path
     assert now.start.y == pytest.approx(was.start.y - 40.0)
     assert now.length == pytest.approx(was.length)

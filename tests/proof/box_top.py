@@ -75,7 +75,7 @@ def body_piece(name: str, face: Face, depth: float) -> Piece:
     minus = [made(right_hand.other, w, r, p.mirrored().reversed(), o) for w, r, p, o in reversed(half)]
     levels = [
         Level("bust", straight(-HALF, 350.0, HALF, 350.0)),
-        Level("hip", straight(-HALF, 10.0, HALF, 10.0)),
+        Level("seat", straight(-HALF, 10.0, HALF, 10.0)),
         Level(f"across-{face}", straight(-210.0, 500.0, 210.0, 500.0), girth=False),
     ]
     return Piece(name, name.title(), (*plus, *minus), face=face, features=tuple(levels))
@@ -183,7 +183,7 @@ def box_top() -> Garment:
     )
     aims = (
         Aim(Girth("bust"), "bust", 920.0, 40.0),
-        Aim(Girth("hip"), "hip", 960.0, 0.0),
+        Aim(Girth("seat"), "seat", 960.0, 0.0),
         Aim(Width("across-back"), "across back", 400.0, 20.0),
         Aim(Girth("upper-arm"), "left upper arm", 300.0, wrist - 300.0, Side.LEFT),
         Aim(LineLength("shoulder-left"), "left shoulder", 100.0, 0.0),

@@ -134,7 +134,7 @@ def test_a_step_declares_the_kinds_it_makes() -> None:
         return garment.with_(seams=[Seam("ruffled", FRILL, "ruffle", (Section((use,), (0.0,)),))])
 
     ruffle = Change("ruffle", "Ruffles.", EdgeOptions, Stage.EDGE_SHAPE, sew)
-    job = with_changes(job_of("basic-tee"), [("lengthen", {"by": 20.0})])
+    job = with_changes(job_of("basic-tee"), [("lengthen", {"by": 20.0, "at": "line"})])
     planned = replace(job.steps[-1], step=ruffle, options=EdgeOptions())
     with pytest.raises(CannotDraft, match='ruffle: it makes the seam "ruffled" of the kind "frill"') as told:
         draft_job(replace(job, steps=(*job.steps, planned)))

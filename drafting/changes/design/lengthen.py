@@ -1,4 +1,4 @@
-"""Lengthen: the body longer or shorter, between bust and waist or at the hem."""
+"""Lengthen: the body longer or shorter, at the hem or between bust and waist."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Stage, change, option
 from drafting.garment.darts import darts_of, leg_lengths
 from drafting.geometry import root
+from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.fullness import ease_sides, let_into
 from drafting.redraw.heights import (
@@ -62,14 +63,20 @@ class LengthenOptions:
         high=1600.0,
     )
     at: str = option(
-        "Where: at the line between bust and waist (a skirt sewn on moves down whole), or at the hem.",
+        "Where: at the hem, or at the line between bust and waist, which moves waist and hip too, and a skirt sewn on.",
         "choice",
-        "line",
-        choices=("line", "hem"),
+        "hem",
+        choices=("hem", "line"),
     )
 
 
-@change("lengthen", "The body longer or shorter, by an amount or to a finished length.", Stage.SHAPE)
+@change(
+    "lengthen",
+    "The body longer or shorter, by an amount or to a finished length.",
+    Stage.SHAPE,
+    mends=(Mend("level-off", 'make only the whole longer or shorter: change = "{change}", at = "hem"'),),
+    moves=("waist", "hip"),
+)
 def lengthen_body(garment: Garment, brief: Brief, o: LengthenOptions) -> Garment:
     """Make the body longer or shorter on both sides, front and back alike."""
     if (o.by is None) == (o.to is None):

@@ -99,6 +99,7 @@ class SmallBustOptions:
         Mend("toile-bust-fuller", "slit upright through the bust point: by = the gap on each side"),
         *mend_wavering(Role.SIDE),
     ),
+    moves=("waist", "hip"),
 )
 def fit_full_bust(garment: Garment, brief: Brief, o: FullBustOptions) -> Garment:
     """Give the bust more room."""
@@ -111,6 +112,7 @@ def fit_full_bust(garment: Garment, brief: Brief, o: FullBustOptions) -> Garment
     Stage.FIT,
     needs=("bust_point_width",),
     mends=(Mend("toile-bust-smaller", "pinch upright through the bust point: by = twice the depth, on each side"),),
+    moves=("waist", "hip"),
 )
 def fit_small_bust(garment: Garment, brief: Brief, o: SmallBustOptions) -> Garment:
     """Take room away that a smaller bust doesn't fill."""

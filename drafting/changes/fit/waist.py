@@ -85,6 +85,7 @@ class ShortWaistOptions:
         Mend("toile-back-hollow", "pinch across at the centre: by = twice the depth there"),
         *mend_wavering(Role.WAIST),
     ),
+    moves=("waist", "hip"),
 )
 def fit_sway_back(garment: Garment, brief: Brief, o: SwayBackOptions) -> Garment:
     """Fold the back out at the waist: all from the waist down rises at the centre, and stays at the side seams.
@@ -206,6 +207,7 @@ def _stands_at_waist(half: Half, dart: Dart) -> bool:
     "A body longer between bust and waist, front and back alike, its darts with it.",
     Stage.FIT,
     mends=(Mend("toile-waist-high", "by = how far the waist line must come down"),),
+    moves=("waist", "hip"),
 )
 def fit_long_waist(garment: Garment, brief: Brief, o: LongWaistOptions) -> Garment:
     """Make the trunk longer between bust and waist."""
@@ -217,6 +219,7 @@ def fit_long_waist(garment: Garment, brief: Brief, o: LongWaistOptions) -> Garme
     "A body shorter between bust and waist, front and back alike, its darts with it.",
     Stage.FIT,
     mends=(Mend("toile-waist-low", "pin a fold all round: by = twice its depth"),),
+    moves=("waist", "hip"),
 )
 def fit_short_waist(garment: Garment, brief: Brief, o: ShortWaistOptions) -> Garment:
     """Make the trunk shorter between bust and waist."""

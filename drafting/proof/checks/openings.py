@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from drafting.cloth import Fit, Kind, hand_passage
 from drafting.garment import Brief, Garment, Opening, Piece, Role, Run, Side, Use, same_corner
@@ -28,6 +29,13 @@ GROWS_LOWERED = TradeValue(1.2, "times", "derived", "measured on round and V nec
 GROWS_LOWERED_POINT = TradeValue(0.9, "times", "derived", "measured, 0.6 to 1.4")
 """The mm that its front is lowered by, that the fold of a mitred band grows: a deeper point is sharper, its mitre takes
 more."""
+
+
+SPARE_SHARE = TradeValue(0.02, "share", "from memory")
+"""Of what must pass, that an opening has to spare: with less it passes on paper, and is a struggle on the wearer."""
+
+SPARE_MOST = TradeValue(10.0, "mm", "from memory")
+"""To spare, that is enough for anything."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,8 +144,10 @@ def check_openings(garment: Garment, brief: Brief, rows: Iterable[OpeningRow]) -
 
 
 def _judge(row: OpeningRow, garment: Garment, brief: Brief) -> Finding | None:
-    if row.must_pass <= 0.0 or row.reach >= row.must_pass - TOLERANCE.sewn_length:
+    if row.must_pass <= 0.0:
         return None
+    if row.reach >= row.must_pass - TOLERANCE.sewn_length:
+        return _judge_spare(row, garment, brief)
     passing = _passing(row.opening, garment, brief)
     woven, closed = brief.cloth.kind is Kind.WOVEN, _closed_at(row, garment)
     forced = passing is not None and row.reach >= passing.least - TOLERANCE.sewn_length
@@ -161,6 +171,37 @@ def _judge(row: OpeningRow, garment: Garment, brief: Brief) -> Finding | None:
         _remedy_woven(row, closed) if woven else _remedy(row, any(seam.kind.mitred for seam in garment.seams)),
         wanted=_find_situation(row, closed) if woven else None,
     )
+
+
+def _judge_spare(row: OpeningRow, garment: Garment, brief: Brief) -> Finding | None:
+    """Warn of an opening that passes with next to nothing to spare."""
+    spare = min(SPARE_SHARE * row.must_pass, SPARE_MOST)
+    if row.reach >= row.must_pass + spare - TOLERANCE.sewn_length:
+        return None
+    ample = replace(row, must_pass=row.must_pass + spare)
+    return Finding(
+        "openings.spare",
+        Severity.WARNING,
+        f"{row.opening}, {row.edge}",
+        row.reach,
+        ample.must_pass,
+        say(
+            "the {opening} ({edge}) opens to {reach}, and {passing}, {must_pass}, must pass: it passes with next to "
+            "nothing to spare",
+            opening=row.opening,
+            edge=row.edge,
+            reach=tape(row.reach),
+            passing=row.passing,
+            must_pass=tape(row.must_pass),
+        ),
+        _advise_room(ample, garment, brief),
+    )
+
+
+def _advise_room(row: OpeningRow, garment: Garment, brief: Brief) -> Words:
+    if brief.cloth.kind is Kind.WOVEN:
+        return _remedy_woven(row, _closed_at(row, garment))
+    return _remedy(row, any(seam.kind.mitred for seam in garment.seams))
 
 
 _CLOSED_AT = {"neck": ("back",), "waist": ("back", "left", "right"), "hem": ("left", "right")}

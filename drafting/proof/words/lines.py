@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterator, Sequence
 
 from drafting.proof.checks.body import ESTIMATED, ESTIMATED_HEADING, estimate_words
 from drafting.proof.finding import SINCE, Finding, Severity
+from drafting.proof.fit import FitRow
 from drafting.proof.proof import Proof
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.saying import Unit, render, show_length, show_share
@@ -26,6 +27,7 @@ def proof_lines(
         _verdict(proof),
         _findings(proof, unit),
         _ease(proof.eases, unit, width),
+        _fit(proof.fit, unit, width),
         _openings(proof.openings, unit, width),
         _seams(proof.seams, unit, width),
         _joins(proof.joins, width),
@@ -146,6 +148,21 @@ def _ease(rows: Sequence[EaseRow], unit: Unit, width: int | None) -> Iterator[st
         for row in rows
     ]
     return table_lines("Ease", head, cells, width)
+
+
+def _fit(rows: Sequence[FitRow], unit: Unit, width: int | None) -> Iterator[str]:
+    head = ("measure", "the body's", "garment", "meant to differ", "at least", "at most")
+    cells = [
+        (
+            render(row.title, unit),
+            show_length(row.body, unit),
+            show_length(row.garment, unit),
+            show_length(row.meant, unit) if row.meant else "-",
+            *("-" if bound is None else show_length(row.body + row.meant + bound, unit) for bound in row.bounds),
+        )
+        for row in rows
+    ]
+    return table_lines("Against the body", head, cells, width)
 
 
 def _openings(rows: Sequence[OpeningRow], unit: Unit, width: int | None) -> Iterator[str]:

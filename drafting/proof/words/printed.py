@@ -24,6 +24,7 @@ def print_proof(proof: Proof, garment: Garment, unit: Unit = "cm") -> tuple[Sect
         for section in (
             ("Proof", tuple(_verdict(proof, unit))),
             (say("{short}: body, ease, finished", short="Fit"), tuple(_fit_lines(proof, unit))),
+            ("Against the body: body, garment", tuple(_body_lines(proof, unit))),
             ("Before you sew", tuple(before_words(garment, unit)) if proof.order else ()),
             ("Order of work", tuple(f"{i}. {words}" for i, words in enumerate(_steps(proof, garment, unit), 1))),
         )
@@ -65,6 +66,18 @@ def _fit_lines(proof: Proof, unit: Unit) -> Iterator[str]:
     for row in proof.eases:
         figures = (show_length(figure, unit) for figure in (row.body, row.got, row.finished))
         yield f"{row.title or row.measure}: {', '.join(figures)}"
+
+
+def _body_lines(proof: Proof, unit: Unit) -> Iterator[str]:
+    """The waist's height, and how wide the armholes are; those of both faces and sides that are alike once."""
+    told = [row for row in proof.fit if row.name == "armhole.width" or row.place.startswith("waist")]
+    yield from dict.fromkeys(
+        f"{_plainly(row.name)}: {show_length(row.body, unit)}, {show_length(row.garment, unit)}" for row in told
+    )
+
+
+def _plainly(name: str) -> str:
+    return "armhole, width" if name == "armhole.width" else "waist below the nape"
 
 
 def _steps(proof: Proof, garment: Garment, unit: Unit) -> Iterator[str]:

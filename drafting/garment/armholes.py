@@ -1,0 +1,55 @@
+"""An armhole as it lies on the pieces: how long, how deep, and how wide it is for the arm that goes through it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from drafting.garment.lines import Role
+from drafting.garment.model import Garment
+from drafting.garment.surface import hanging_pieces
+from drafting.geometry import Path
+from drafting.record import dataclass
+from drafting.sides import Face, Side
+
+
+@dataclass(frozen=True, slots=True)
+class ArmholeTaken:
+    """Figures of one armhole (mm): its edge, its underarm below the nape, its width, and front and back of its edge.
+
+    The width is what lies, front and back together, between the narrowest place across the body and the side seam at
+    the underarm: what is left for the thickness of the arm.
+    """
+
+    length: float
+    depth: float
+    width: float
+    front: float
+    back: float
+
+
+def take_armhole(garment: Garment, side: Side) -> ArmholeTaken | None:
+    """Return the figures of one armhole; None where the garment has none on that side, front and back."""
+    hanging = hanging_pieces(garment)
+    paths = {
+        face: [
+            line.path
+            for piece in garment.pieces
+            if piece.face is face and piece.name not in hanging
+            for line in piece.lines(role=Role.ARMHOLE)
+            if line.side is side
+        ]
+        for face in (Face.FRONT, Face.BACK)
+    }
+    if not all(paths.values()):
+        return None
+    front, back = (math.fsum(path.length for path in paths[face]) for face in (Face.FRONT, Face.BACK))
+    depth = -min(path.bounds[1] for found in paths.values() for path in found)
+    return ArmholeTaken(front + back, depth, math.fsum(_width(found) for found in paths.values()), front, back)
+
+
+def _width(paths: Sequence[Path]) -> float:
+    """From the narrowest place of an armhole's lines to their lower end, across."""
+    lowest = min((end for path in paths for end in (path.start, path.end)), key=lambda end: end.y)
+    low, high = min(path.bounds[0] for path in paths), max(path.bounds[2] for path in paths)
+    return abs(lowest.x) - (low if lowest.x > 0.0 else -high)

@@ -1,0 +1,60 @@
+"""Figures of a garment that are held against the body, and by how much changes mean them to differ from it."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import replace
+from typing import Final
+
+from drafting.garment.armholes import take_armhole
+from drafting.garment.features import Level
+from drafting.garment.model import Departure, Garment
+from drafting.garment.surface import hanging_pieces
+from drafting.sides import Face, Side
+
+LevelPlace = tuple[str, Face]
+"""A level's name, and the face that it lies on."""
+
+
+def level_heights(garment: Garment) -> Mapping[LevelPlace, tuple[float, float]]:
+    """Return the least and greatest height (y, mm; 0 at the nape) of each girth's level on each face.
+
+    A level round a body that grows wider downwards lies on the pieces as an arc. A second layer that hangs counts for
+    nothing, nor does a skirt sewn on: a circle's hip lies round its middle.
+    """
+    heights: dict[LevelPlace, list[float]] = {}
+    for face, level in _trunk_levels(garment):
+        _, low, _, high = level.path.bounds
+        heights.setdefault((level.name, face), []).extend((low, high))
+    return {place: (min(found), max(found)) for place, found in heights.items()}
+
+
+def _trunk_levels(garment: Garment) -> Iterator[tuple[Face, Level]]:
+    hanging = hanging_pieces(garment)
+    for piece in garment.pieces:
+        if piece.face and piece.name not in hanging and not any(line.answers_to("waist") for line in piece.ring):
+            yield from ((piece.face, level) for level in piece.levels if level.girth)
+
+
+ARMHOLE_WIDTH: Final = "armhole-width"
+"""What a change says that moves it, as "waist" and "hip" are said of levels."""
+
+
+def declare_departures(before: Garment, after: Garment, moves: Collection[str]) -> Garment:
+    """Return a changed garment that says by how much the change altered these figures, as it means to."""
+    was, now = _figures(before), _figures(after)
+    moved = {place: now[place] - was[place] for place in was if place[0] in moves and place in now}
+    meant_now = (Departure(*place, by) for place, by in moved.items() if by != 0.0)
+    return replace(after, departures=(*after.departures, *meant_now))
+
+
+def sum_departures(garment: Garment, figure: str, place: str) -> float:
+    """Return by how much (mm) all changes together mean a figure to be more than the body's."""
+    return sum(each.by for each in garment.departures if (each.figure, each.place) == (figure, place))
+
+
+def _figures(garment: Garment) -> dict[tuple[str, str], float]:
+    """How far below the nape each level lies, in the middle between its ends' heights, and each armhole's width."""
+    levels = {(name, face.value): -sum(span) / 2.0 for (name, face), span in level_heights(garment).items()}
+    holes = {side: take_armhole(garment, side) for side in (Side.LEFT, Side.RIGHT)}
+    return levels | {(ARMHOLE_WIDTH, side.value): hole.width for side, hole in holes.items() if hole is not None}

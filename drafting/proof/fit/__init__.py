@@ -1,0 +1,6 @@
+"""The garment against the body: levels, the armhole for the arm that goes through it, and how far each may differ."""
+
+from drafting.proof.fit.check import check_fit
+from drafting.proof.fit.rows import FitRow, fit_rows
+
+__all__ = ["FitRow", "check_fit", "fit_rows"]

@@ -1,0 +1,67 @@
+"""What doesn't fit: a figure of the garment that misses the body's by more than the trade lets it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import Final
+
+from drafting.garment import Brief, Garment
+from drafting.mending import situation
+from drafting.proof.finding import Finding, Severity
+from drafting.proof.fit.rows import FitRow
+from drafting.saying import Words, say, tape
+from drafting.trade import TradeValue
+
+LEVEL_OFF: Final = situation("level-off")
+"""A waist or hip that lies elsewhere than the body's."""
+
+FAR_MOVED = TradeValue(50.0, "mm", "from memory")
+"""By which a change may move a level without a warning: farther than the waist of one and the same person is sought."""
+
+
+def check_fit(garment: Garment, brief: Brief, rows: Iterable[FitRow]) -> tuple[Finding, ...]:
+    """Judge the rows: an error where one passes its bound, a note where a change means a level to lie elsewhere."""
+    found = tuple(rows)
+    return (*(_off(row) for row in found if row.beyond), *_tell_moved(found))
+
+
+def _off(row: FitRow) -> Finding:
+    limit = row.least if row.beyond < 0.0 else row.most
+    return Finding(f"fit.{row.name}", Severity.ERROR, row.place, row.off, limit, *_level_words(row), wanted=LEVEL_OFF)
+
+
+def _tell_moved(rows: Iterable[FitRow]) -> Iterator[Finding]:
+    """Of levels that changes moved: those that moved together are told once, by the first of them."""
+    told: dict[float, FitRow] = {}
+    for row in rows:
+        if row.name == "level" and row.meant:
+            told.setdefault(round(row.meant, 1), row)
+    for row in told.values():
+        severity = Severity.WARNING if abs(row.meant) > FAR_MOVED else Severity.NOTE
+        sentence, remedy = _moved_words(row)
+        yield Finding("fit.level_moved", severity, row.place, row.meant, FAR_MOVED, sentence, remedy, wanted=LEVEL_OFF)
+
+
+def _level_words(row: FitRow) -> tuple[Words, Words]:
+    sentence = say(
+        "the {level} lies {off} {way} than the body's, and nothing in the ticket means it to",
+        level=row.place,
+        off=tape(abs(row.off)),
+        way=_way(row.off),
+    )
+    return sentence, "leave out the change that moved it"
+
+
+def _moved_words(row: FitRow) -> tuple[Words, Words]:
+    sentence = say(
+        "the {level} lies {off} {way} than the body's, as a change means it to: what is told of its ease is told of "
+        "where it lies now",
+        level=row.place,
+        off=tape(abs(row.meant)),
+        way=_way(row.meant),
+    )
+    return sentence, ""
+
+
+def _way(by: float) -> str:
+    return "lower" if by > 0.0 else "higher"

@@ -1,0 +1,77 @@
+"""The proof of fit: levels and armholes against the body that the garment is drafted for."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from drafting.body import make_body
+from drafting.cloth import Fit
+from drafting.garment import Brief, level_heights
+from drafting.job import draft_job, finish_job
+from drafting.proof import Finding, Severity, prove
+from drafting.proof.fit import fit_rows
+from drafting.redraw.heights import HeightShift, body_pieces, stretch_piece
+from drafting.ticket import Job
+from tests.blocks_woven.people import POPLIN
+from tests.body.people import GROUPS, people
+from tests.garments import JERSEY, RIB, brief
+from tests.laws.jobs import job_of, with_changes
+
+SURVEYS = [name for name in GROUPS if name.startswith("bodies_")]
+LONGER = HeightShift(-300.0, -380.0, 60.0)
+
+
+def findings(job: Job) -> tuple[Finding, ...]:
+    """What is found about the fit of a job."""
+    return tuple(each for each in finish_job(job, draft_job(job))[1].findings if each.code.startswith("fit."))
+
+
+def tee(*changes: tuple[str, dict[str, Any]]) -> Job:
+    """A basic tee for the soprano, changed."""
+    return with_changes(job_of("basic-tee"), changes)
+
+
+def surveyed(group: str, number: int, design: str, fit: Fit) -> Job:
+    """A design for a person of a survey."""
+    body = make_body("Singer", people(group)[number], rules=GROUPS[group])  # type: ignore[arg-type]
+    cloths = (POPLIN, POPLIN) if design == "fitted-bodice" else (JERSEY, RIB)
+    return with_changes(job_of(design), [], Brief(body, *cloths, fit))
+
+
+def test_a_tee_made_longer_keeps_its_waist() -> None:
+    """To a finished length, with nothing else said, at the hem: waist and hip lie where the body's are."""
+    before, after = (draft_job(tee(*change)) for change in ([], [("lengthen", {"to": 950.0})]))
+    assert level_heights(after) == level_heights(before)
+    assert not findings(tee(("lengthen", {"to": 950.0})))
+
+
+def test_a_waist_moved_far_is_told_of_once() -> None:
+    """Asked for at the line between bust and waist, it is as the ticket says, and warned of."""
+    (found,) = findings(tee(("lengthen", {"to": 950.0, "at": "line"})))
+    assert (found.code, found.severity) == ("fit.level_moved", Severity.WARNING)
+    assert "lower than the body's" in str(found.sentence)
+
+
+@pytest.mark.parametrize("by", [-40.0, 40.0])
+def test_a_level_that_nothing_means_to_move_is_an_error(by: float) -> None:
+    """As where a package's change draws the body out and doesn't say that it moves the waist."""
+    job = tee()
+    garment = draft_job(job)
+    drawn = [stretch_piece(piece, replace(LONGER, by=by)) for piece in body_pieces(garment)]
+    found = prove(garment.with_(pieces=drawn), job.brief).findings
+    off = {each.place: each.value for each in found if each.code == "fit.level"}
+    assert off == pytest.approx(
+        {f"{level} of the {face}": by for level in ("waist", "hip") for face in ("front", "back")}
+    )
+    assert all(each.severity is Severity.ERROR for each in found if each.code == "fit.level")
+
+
+def test_a_fit_change_says_what_it_moves() -> None:
+    """A long waist lies lower than the measured one because it is meant to."""
+    job = with_changes(job_of("fitted-bodice"), [("long-waist", {"by": 20.0})], brief(cloth=POPLIN, trim=POPLIN))
+    by_place = {row.place: row for row in fit_rows(draft_job(job), job.brief) if row.name == "level"}
+    assert by_place["waist of the back"].meant == pytest.approx(20.0)
+    assert not any(row.beyond for row in by_place.values())
