@@ -323,7 +323,7 @@ def test_paths_are_values():
 @pytest.mark.parametrize(
     ("make", "words"),
     [
-        (lambda: Path.of(np.full((1, 4, 2), np.nan)), "ordinary number"),
+        (lambda: Path.of(np.full((1, 4, 2), np.nan)), "finite coordinates"),
         (lambda: Path.of(np.zeros((0, 4, 2))), "shape"),
         (lambda: Path.of(np.zeros((4, 2))), "shape"),
         (lambda: Path.join(), "nothing"),

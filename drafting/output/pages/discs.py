@@ -64,12 +64,11 @@ def _quietest_place(points: Floats, tiling: Tiling, a: Tile, b: Tile) -> tuple[f
     return found[0], found[1]
 
 
-def draw_discs(document: Document, frame: PageFrame, plan: SheetPlan, tile: Tile, shares: Shares) -> None:
+def draw_discs(document: Document, frame: PageFrame, tile: Tile, shares: Shares) -> None:
     """Draw a page's half-discs, begun by ``disc_pen``, and name its neighbours in them, in points."""
     named, at = [], []
-    for side, other in _neighbours(frame, plan, tile):
+    for side, other, places in _neighbours(frame, tile, shares):
         size = fitting_size(other.name, LETTERS, 2 * RADIUS - 2.0)
-        places = shares[min((tile, other), (other, tile), key=lambda pair: (pair[0].row, pair[0].col))]
         named.append((side, other.name, side.length * places[0], -0.42 * RADIUS, size, GREY))
         for u in (side.length * share for share in places):
             x, y = (place * PER_MM for place in side.at(u, 0.0))
@@ -94,10 +93,11 @@ def disc_pen(frame: PageFrame) -> str:
     return f"q {window} W n 1 J {GREY:g} G {num(2 * RADIUS * PER_MM, 2)} w"
 
 
-def _neighbours(frame: PageFrame, plan: SheetPlan, tile: Tile) -> Iterator[tuple[PageEdge, Tile]]:
+def _neighbours(frame: PageFrame, tile: Tile, shares: Shares) -> Iterator[tuple[PageEdge, Tile, tuple[float, float]]]:
+    """Yield the edges at which a printed page joins this one, with where the discs stand."""
     left, lower, right, upper = edges_of(frame)
-    printed = set(plan.tiling.tiles)
     for side in (left, right, lower, upper):
         other = Tile(tile.row - side.out[1], tile.col + side.out[0])
-        if other in printed:
-            yield side, other
+        places = shares.get((tile, other)) or shares.get((other, tile))
+        if places is not None:
+            yield side, other, places

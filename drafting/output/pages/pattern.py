@@ -46,7 +46,7 @@ def pattern_pdf(
     for tile in plan.tiling.tiles:
         heading, around = f"Page {tile.name}", ["round"]
         with document.page(frame.page, tile.name, heading, frame.trim, metric=False, before=around, after=["sheet"]):
-            draw_discs(document, frame, plan, tile, shares)
+            draw_discs(document, frame, tile, shares)
             name_tile(document, frame, tile)
             _window(document, plot, plan, tile, frame)
     return document.bytes()

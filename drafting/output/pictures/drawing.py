@@ -202,12 +202,12 @@ def _no_tile_blank(inks: list[PieceInk], plan: SheetPlan) -> list[PieceInk]:
     """Put a piece's code in the middle of any tile that lies inside it and would print without ink."""
     tiling = plan.tiling
     inked = {tile for ink in inks for tile in _tiles_of(ink, plan)}
-    for tile in tiling.tiles:
-        if tile in inked:
-            continue
+    blank = [tile for tile in tiling.tiles if tile not in inked]
+    rings = [_sample_outline(ink) for ink in inks] if blank else []
+    for tile in blank:
         x0, y0, x1, y1 = tiling.box(tile)
         middle = Point((x0 + x1) / 2, (y0 + y1) / 2)
-        at = min(range(len(inks)), key=lambda i: _distance_outside(inks[i], middle))
+        at = min(range(len(inks)), key=lambda i: _distance_outside(rings[i], middle))
         code = clean_line(plan.placed_pieces()[at][0].code, 8)
         size = 30.0
         x = middle.x - text_width(code, size) / 2
@@ -224,9 +224,12 @@ def _tiles_of(ink: PieceInk, plan: SheetPlan) -> set[Tile]:
     return {Tile(tiling.rows - 1 - number // tiling.cols, number % tiling.cols) for number in found}
 
 
-def _distance_outside(ink: PieceInk, at: Point) -> float:
+def _sample_outline(ink: PieceInk) -> Floats:
+    return sample_strokes([s.segments for s in ink.strokes if s.style.kind in ("cut", "fold-edge")], 5.0)
+
+
+def _distance_outside(ring: Floats, at: Point) -> float:
     """Return 0 if a point lies inside a piece's outline, else how far from its middle it is."""
-    ring = sample_strokes([s.segments for s in ink.strokes if s.style.kind in ("cut", "fold-edge")], 5.0)
     if is_inside(at, ring):
         return 0.0
     return float(np.hypot(*(ring.mean(axis=0) - (at.x, at.y))))
