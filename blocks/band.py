@@ -45,7 +45,7 @@ from drafting.garment import (
 )
 from drafting.garment.places import gathered_length
 from drafting.redraw.onto import rename_opening, sew_edges
-from drafting.saying import mm, say, specify
+from drafting.saying import Name, mm, say, specify
 from drafting.tolerance import TOLERANCE
 from drafting.work.banding import tell_band, tell_cornered_binding, tell_mitred_band
 from drafting.work.kinds import BAND, ENDS, MITRE
@@ -122,9 +122,9 @@ def attach(
         raise CannotDraft(
             "width",
             say(
-                "on so curved an edge of {around} ({name}) a band {width} high has no length left",
+                "on so curved an edge of {around} (the {name:placed}) a band {width} high has no length left",
                 around=mm(around),
-                name=opening.name,
+                name=Name(opening.name),
                 width=mm(width),
             ),
             short_by=theta * width - 0.5 * drawn_in,

@@ -240,7 +240,7 @@ def face(garment: Garment, opening: Opening, width: float) -> Garment:
     if len(set(names)) != len(names):
         raise CannotDraft(
             opening.name,
-            say("other edges interrupt the {name}", name=opening.name),
+            say("other edges interrupt the {name:placed}", name=Name(opening.name)),
             help="leave out what parts it, or bind it",
             leave_out=True,
         )

@@ -11,7 +11,7 @@ from dataclasses import replace
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Piece, Role, Run, Seam, Section, Use, shift_aim
 from drafting.redraw.opening import SeamStretch, cut_at, thirds
-from drafting.saying import Words, mm, say
+from drafting.saying import Name, Words, mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import SIDE
@@ -39,7 +39,8 @@ def ease_waists(before: Garment, after: Garment) -> Garment:
             over = more - WAIST_EASED * before.run_length(old.plies[0])
             if over > 0.0:
                 raise CannotDraft(
-                    "by", say("{more} would have to be eased in along the seam {name}", more=mm(more), name=seam.name),
+                    "by",
+                    say("{more} would have to be eased in at the {at:placed} seam", more=mm(more), at=Name(seam.name)),
                     short_by=over, help="change it by less, or give the bodice waist darts to take it in",
                 )  # fmt: skip
     return after.with_(seams=seams)

@@ -17,7 +17,7 @@ from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.redraw.fit_inner import follow_waist
 from drafting.redraw.heights import body_pieces, extreme, lower_end, move_start
-from drafting.saying import mm, say
+from drafting.saying import Name, mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import SIDE
@@ -65,7 +65,11 @@ def find_hemline(piece: Piece) -> Hemline | None:
     if len(starts) > 1:
         raise CannotDraft(
             "hem",
-            say("the hem of {name} is in {count} parts, with other edges between", name=piece.name, count=len(starts)),
+            say(
+                "the hem of the {name:placed} is in {count} parts, with other edges between",
+                name=Name(piece.name),
+                count=len(starts),
+            ),
         )
     turned = ring[starts[0] :] + ring[: starts[0]]
     count = next(i for i, line in enumerate(turned) if line.role is not Role.HEM)

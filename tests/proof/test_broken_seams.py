@@ -77,7 +77,7 @@ def test_a_neckline_that_turns_at_the_shoulder(degrees: float):
     if abs(degrees) > 5:
         found = one(proof, "joins.smooth")
         assert abs(found.value or 0.0) == pytest.approx(math.radians(8.0))
-        assert "shoulder-left" in render(found.sentence, "cm")
+        assert "left shoulder" in render(found.sentence, "cm")
     else:
         assert "joins.smooth" not in codes(proof)
 

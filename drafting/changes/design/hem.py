@@ -20,7 +20,7 @@ from drafting.redraw.hemline import (
     trim_side,
     with_hemline,
 )
-from drafting.saying import mm, say
+from drafting.saying import Name, mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -88,7 +88,8 @@ def _piece(piece: Piece, o: HemOptions) -> Piece:
     whole = hem.before.role is Role.SIDE is hem.after.role and hem.path.start.x < 0.0 < hem.path.end.x
     if not whole or len(hem.lines) > 2:
         raise CannotDraft(
-            "shape", say("the hem of {name} doesn't run from one side seam to the other", name=piece.name),
+            "shape",
+            say("the hem of the {name:placed} doesn't run from one side seam to the other", name=Name(piece.name)),
             help="draw the hem before the piece is parted",
         )  # fmt: skip
     before = trim_side(hem.before.path, True, hem.path.start.y + _rise_of(hem.before, o))

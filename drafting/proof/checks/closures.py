@@ -10,7 +10,7 @@ from drafting.cloth import Cloth, Kind
 from drafting.garment import Brief, Closure, Garment, Level, Role, Seam
 from drafting.mending import situation
 from drafting.proof.finding import Finding, Severity
-from drafting.saying import Saying, list_sayings, say, show_share, tape
+from drafting.saying import Name, Saying, list_sayings, say, show_share, tape
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -111,8 +111,9 @@ def check_stand(garment: Garment, cut: Sequence[CutPiece]) -> tuple[Finding, ...
     return tuple(
         Finding(
             "closures.stand", Severity.WARNING, name, stand, need,
-            say("the button stand of {name} is {stand} wide, and a button of {button} wants {need} "
-"beyond the line it stands on", name=name, stand=tape(stand), button=tape(closure.button), need=tape(need),),
+            say("the button stand of the {name:placed} is {stand} wide, and a button of {button} wants {need} "
+                "beyond the line it stands on",
+                name=Name(name), stand=tape(stand), button=tape(closure.button), need=tape(need)),
             say("let button-closure under [seams] be {value}, or take smaller buttons", value=tape(2.0 * need),),
         )
         for closure in garment.closures

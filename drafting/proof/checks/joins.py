@@ -18,6 +18,7 @@ from drafting.geometry import STRAIGHT, turn
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import JoinRow
 from drafting.record import dataclass
+from drafting.saying import Name, list_sayings, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -160,16 +161,19 @@ def check_joins(garment: Garment, brief: Brief, rows: Iterable[JoinRow]) -> tupl
 
 
 def _bend_error(row: JoinRow) -> Finding:
-    degrees = abs(math.degrees(row.angle))
-    crossed = " and ".join(row.across)
+    crossed = list_sayings((say("the {seam:placed} seam", seam=Name(each)) for each in row.across), last=" and ")
     return Finding(
         "joins.smooth",
         Severity.ERROR,
         row.place,
         row.angle,
         TOLERANCE.smooth_join,
-        f"sewn, the edge turns by {degrees:.1f} degrees where it crosses {crossed}; "
-        f"it runs smooth within {math.degrees(TOLERANCE.smooth_join):.0f}",
+        say(
+            "sewn, the edge turns by {turn:.1f} degrees where it crosses {crossed}; up to {smooth:.0f} it looks smooth",
+            turn=abs(math.degrees(row.angle)),
+            crossed=crossed,
+            smooth=math.degrees(TOLERANCE.smooth_join),
+        ),
         "let both lines meet the seam at angles that add up to a straight line",
         "rad",
     )

@@ -11,7 +11,7 @@ from drafting.garment.places import gathered_length
 from drafting.geometry import Array, Point, distances_to, following
 from drafting.proof.checks.samples import LineSamples, chords
 from drafting.proof.finding import Finding, Severity
-from drafting.saying import mm, say
+from drafting.saying import Name, mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -54,10 +54,10 @@ def _find_short(garment: Garment, piece: Piece, edges: Array) -> Iterator[Findin
                 off,
                 0.0,
                 say(
-                    "the {replace} line of {name} ends {off} off the piece's edge, so that what is measured "
+                    "the {replace} line of the {name:placed} ends {off} off the piece's edge, so that what is measured "
                     "along it isn't the piece's width",
                     replace=level.name.replace("-", " "),
-                    name=piece.name,
+                    name=Name(piece.name),
                     off=mm(off, 1),
                 ),
                 "let what changes the edge carry the line along to it",

@@ -18,7 +18,7 @@ from drafting.proof.checks.closures import check_closures, opens_waist, quote_pl
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import OpeningRow
 from drafting.record import dataclass
-from drafting.saying import Words, about, say, show_share, tape
+from drafting.saying import Name, Words, about, say, show_share, tape
 from drafting.sides import sideless
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -158,9 +158,9 @@ def _judge(row: OpeningRow, garment: Garment, brief: Brief) -> Finding | None:
         row.reach,
         row.must_pass,
         say(
-            "the {opening} ({edge}) measures {length}; stretched by {stretch} it reaches {reach}, "
+            "the {opening:placed} ({edge}) measures {length}; stretched by {stretch} it reaches {reach}, "
             "and {passing}, {must_pass}, must pass",
-            opening=row.opening,
+            opening=Name(row.opening),
             edge=row.edge,
             length=tape(row.length),
             stretch=show_share(row.stretch),
@@ -188,9 +188,9 @@ def _judge_spare(row: OpeningRow, garment: Garment, brief: Brief) -> Finding | N
         row.reach,
         ample.must_pass,
         say(
-            "the {opening} ({edge}) opens to {reach}, and {passing}, {must_pass}, must pass: it passes with next to "
-            "nothing to spare",
-            opening=row.opening,
+            "the {opening:placed} ({edge}) opens to {reach}, and {passing}, {must_pass}, must pass: it passes with "
+            "next to nothing to spare",
+            opening=Name(row.opening),
             edge=row.edge,
             reach=tape(row.reach),
             passing=row.passing,

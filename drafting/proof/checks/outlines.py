@@ -68,10 +68,10 @@ def _gaps(piece: Piece) -> Iterator[Finding]:
                 gap,
                 TOLERANCE.joint,
                 say(
-                    "the outline is open: {one} ends {gap} from the start of {other}",
-                    one=line.name,
+                    "the outline is open: the {one:placed} ends {gap} from the start of the {other:placed}",
+                    one=Name(line.name),
                     gap=mm(gap, 2),
-                    other=following.name,
+                    other=Name(following.name),
                 ),
                 "let each line start where the one before it ends",
             )
@@ -106,7 +106,15 @@ def _joints(piece: Piece) -> Iterator[Finding]:
         if abs(angle) > MEANT_CORNER and set(line.ancestry) & set(following.ancestry):
             continue
         if abs(angle) > TOLERANCE.smooth_join:
-            yield _kink(f"{piece.name}.{line.name}", angle, f"where {line.name} runs on in {following.name}")
+            yield _kink(
+                f"{piece.name}.{line.name}",
+                angle,
+                say(
+                    "where the {one:placed} runs on in the {other:placed}",
+                    one=Name(line.name),
+                    other=Name(following.name),
+                ),
+            )
 
 
 def _kink(place: str, angle: float, where: Words) -> Finding:
@@ -176,8 +184,8 @@ def _judge_tightness(piece: Piece, line: Line, curvature: Array) -> Iterator[Fin
             radius,
             KNIT_ALLOWANCE,
             say(
-                "{name} bends with a radius of {radius} at its end, less than its seam allowance",
-                name=line.name,
+                "the {line:placed} bends with a radius of {radius} at its end, less than its seam allowance",
+                line=Name(line.name),
                 radius=mm(radius, 1),
             ),
             "draw it flatter there",
