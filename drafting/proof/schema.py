@@ -50,34 +50,10 @@ def proof_schema() -> _Schema:
         fit=_list(_fit(), "Each level and armhole against the body's."),
         openings=_list(_opening(), "Each edge round an opening, and what must pass it."),
         surface={"oneOf": [{"type": "null"}, _surface()]},
-        order=_list(
-            _object(
-                "A seam in its turn.",
-                seam=_TEXT,
-                after=_list(_TEXT, "Seams sewn before it, which it crosses."),
-            ),
-            "The make-up order.",
-        ),
+        order=_list(_task(), "The make-up order."),
         facts=_list(_fact(), "Numbers the garment is drafted from, and where each came from."),
         solves=_list(_solve(), "What each solve was asked and what it reached."),
-        pieces=_list(
-            _object(
-                "A cut piece as it was printed.",
-                code=_describe(_TEXT, "Its letter on the page map."),
-                name=_TEXT,
-                title=_TEXT,
-                said=_describe(_TEXT, "How many are cut, and how."),
-                drawn=_list(
-                    _object(
-                        "One thing drawn on it.",
-                        what=_TEXT,
-                        at=_describe(_TEXT, "x and y of each point in turn, to 0.01 mm; of a curve with its handles."),
-                    ),
-                    "All that is drawn, by which a later draft finds whether this print may be used again.",
-                ),
-            ),
-            "The cut pieces; none where the proof stands alone.",
-        ),
+        pieces=_list(_piece(), "The cut pieces; none where the proof stands alone."),
         measured=_list(
             _object(
                 "What a ticket says of the wearer's body.",
@@ -93,6 +69,32 @@ def proof_schema() -> _Schema:
         ),
     )
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "Proof of a garment", **body}
+
+
+def _task() -> _Schema:
+    return _object(
+        "A seam in its turn.",
+        seam=_TEXT,
+        after=_list(_TEXT, "Seams sewn before it, which it crosses."),
+    )
+
+
+def _piece() -> _Schema:
+    return _object(
+        "A cut piece as it was printed.",
+        code=_describe(_TEXT, "Its letter on the page map."),
+        name=_TEXT,
+        title=_TEXT,
+        said=_describe(_TEXT, "How many are cut, and how."),
+        drawn=_list(
+            _object(
+                "One thing drawn on it.",
+                what=_TEXT,
+                at=_describe(_TEXT, "x and y of each point in turn, to 0.01 mm; of a curve with its handles."),
+            ),
+            "All that is drawn, by which a later draft finds whether this print may be used again.",
+        ),
+    )
 
 
 def _finding() -> _Schema:
