@@ -56,7 +56,7 @@ LAYERS = {
 }
 """A package imports those below it, and itself: a block says how its seams are sewn, finishing asks in which order."""
 
-LONGEST_FILE = 400
+LONGEST_FILE, LONGEST_FUNCTION, USUAL_FUNCTION = 400, 50, 7
 SMALL = re.compile(r"\d(\.\d+)?[eE]-\d+$")
 
 
@@ -122,6 +122,23 @@ def test_no_module_imports_a_plug_in(file: Path) -> None:
 def test_files_are_short_enough_to_read(file: Path) -> None:
     """400 lines at most."""
     assert len(file.read_text(encoding="utf-8").splitlines()) <= LONGEST_FILE
+
+
+def test_no_function_is_too_long() -> None:
+    """50 lines at most, half of them 7 or fewer; what is said of a function isn't counted."""
+    files = [*(ROOT / "drafting").rglob("*.py"), *(ROOT / "blocks").rglob("*.py")]
+    trees = (ast.parse(file.read_text(encoding="utf-8")) for file in files)
+    functions = [node for tree in trees for node in ast.walk(tree) if isinstance(node, ast.FunctionDef)]
+    lengths = sorted(_lines_of(each) for each in functions)
+    assert lengths[-1] <= LONGEST_FUNCTION, [each.name for each in functions if _lines_of(each) > LONGEST_FUNCTION]
+    assert lengths[len(lengths) // 2] <= USUAL_FUNCTION
+
+
+def _lines_of(function: ast.FunctionDef) -> int:
+    first = function.body[0]
+    said = first.value if isinstance(first, ast.Expr) and ast.get_docstring(function) else None
+    lines = (function.end_lineno or 0) - function.lineno + 1
+    return lines - (0 if said is None else (said.end_lineno or 0) - said.lineno + 1)
 
 
 @pytest.mark.parametrize("file", [file for file in CODE if file.name != "tolerance.py"], ids=name)
