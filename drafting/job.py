@@ -219,9 +219,10 @@ def run(
     sheet = changed = None
     earlier = since or {}
     cut = keep_codes(cut, {name: printed.code for name, printed in earlier.items()}) if earlier else cut
-    prints = tuple(_standing_print(record_print(piece), earlier) for piece in cut)
-    same = tuple(piece for piece, printed in zip(cut, prints, strict=True) if printed is earlier.get(piece.name))
+    prints = tuple(record_print(piece, job.paper.scale) for piece in cut)
+    same = tuple(piece for piece, printed in zip(cut, prints, strict=True) if _serves(earlier, printed))
     differing = tuple(piece for piece in cut if piece not in same)
+    prints = tuple(_standing_print(printed, earlier, bool(same)) for printed in prints)
     if lay and cut and (proof.passed or anyway):
         telling("laying the pieces on pages")
         sheet = plan_sheet(cut, job.paper)
@@ -229,10 +230,18 @@ def run(
     return Result(job, garment, proof, cut, sheet, same, changed, prints)
 
 
-def _standing_print(printed: Printed, earlier: Mapping[str, Printed]) -> Printed:
-    """The earlier print where it may still be used, so that small moves of many drafts never add up unseen."""
-    before = earlier.get(printed.name)
-    return before if before is not None and before.serves_for(printed) else printed
+def _serves(earlier: Mapping[str, Printed], printed: Printed) -> bool:
+    return printed.name in earlier and earlier[printed.name].serves_for(printed)
+
+
+def _standing_print(printed: Printed, earlier: Mapping[str, Printed], some_serve: bool) -> Printed:
+    """The earlier print where it may still be used, so that small moves of many drafts never add up unseen.
+
+    Where only some serve, the others are asked for apart.
+    """
+    if _serves(earlier, printed):
+        return replace(earlier[printed.name], asked=False)
+    return replace(printed, asked=some_serve)
 
 
 def finish_job(job: Job, garment: Garment, telling: Telling = lambda _: None) -> tuple[tuple[CutPiece, ...], Proof]:

@@ -104,11 +104,11 @@ def command(
     from drafting.cli.summary import Made, print_made, print_unchanged, print_unproven
 
     asked = ticket_or_demo(ticket, demo)
-    result = run_ticket(asked, folders=folders, paper=paper, anyway=anyway, since=since)
+    folder = out if out is not None else Path(f"{asked.stem}-pattern")
+    result = run_ticket(asked, folders=folders, paper=paper, anyway=anyway, since=since, over=folder)
     if result.sheet is None:
         print_unproven(result, ticket_name="--demo" if demo else str(asked))
         return NOT_PROVEN
-    folder = out if out is not None else Path(f"{asked.stem}-pattern")
     status = MADE if result.proof.passed else NOT_PROVEN
     progress = Progress()
     progress("writing the pages")
@@ -116,7 +116,7 @@ def command(
         pattern = set_pages(result, result.sheet)
         changed = set_pages(result, result.changed, result.same) if result.changed is not None else None
         files = _files(result, pattern, changed)
-        if len(result.same) == len(result.cut) and _holds(folder, files):
+        if since is not None and _holds(folder, files):
             progress.clear()
             print_unchanged(result, str(since), folder)
             return status

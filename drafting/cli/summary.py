@@ -90,8 +90,10 @@ def _print_same(result: Result) -> None:
 
 
 def print_unchanged(result: Result, earlier: str, folder: Path) -> None:
-    """Show that no piece differs from the earlier draft, and that the folder holds this very pattern already."""
+    """Show that the folder holds this very pattern already, with the pages of what changed, if anything did."""
     says = f"no piece differs from {printable(earlier)}, and {printable(str(folder))} holds this pattern already"
+    if result.changed is not None:
+        says = f"{printable(str(folder))} holds this pattern already, and changed.pdf what to print of it"
     print_lines(click.style(f"{describe_job(result)}: {says}; nothing was written", bold=True))
     _print_same(result)
 

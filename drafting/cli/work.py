@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 import os
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -56,11 +57,13 @@ def run_ticket(
     paper: str = "",
     anyway: bool = False,
     since: Path | None = None,
+    over: Path | None = None,
     print_it: bool = True,
 ) -> Result:
     """Read a ticket and run its job, telling what is being done.
 
-    ``folders`` are those it may build on besides its own; ``since`` is an earlier draft's folder or proof.
+    ``folders`` are those it may build on besides its own; ``since`` is an earlier draft's folder or proof, ``over`` the
+    folder that will be written.
     """
     settle_read(ticket.parent)
     progress = Progress()
@@ -70,7 +73,7 @@ def run_ticket(
         from drafting.ticket import read_job
 
         job = read_job(ticket, _catalogue(), paper=paper, folders=folders)
-        earlier = earlier_pieces(since) if since is not None else None
+        earlier = earlier_pieces(since, over) if since is not None else None
         return run(job, anyway=anyway, since=earlier, lay=print_it, telling=progress)
     finally:
         progress.clear()
@@ -138,10 +141,11 @@ def refuse_place(file: Path, command: str) -> None:
     refuse_foreign(file.parent, [file.name], (command,))
 
 
-def earlier_pieces(earlier: Path) -> dict[str, Printed]:
+def earlier_pieces(earlier: Path, over: Path | None = None) -> dict[str, Printed]:
     """Return an earlier draft's pieces by name, as they were printed, read from its folder or its proof.json.
 
-    InputError where there is none, or it isn't one that this program wrote.
+    Where that folder is written ``over``, its changed.pdf goes: the pieces that it asked for are asked for once more,
+    as no print of them serves. InputError where there is none, or it isn't one that this program wrote.
     """
     import json
 
@@ -154,10 +158,12 @@ def earlier_pieces(earlier: Path) -> dict[str, Printed]:
     mend = "name the folder of an earlier draft, or the proof.json in it"
     try:
         document = json.loads(read_ordinary(path, LARGEST_PROOF))
-        return {each.name: each for each in read_prints(document)}
+        prints = read_prints(document)
     except OddFile as odd:
         raise InputError([Problem(f"--since {path}", odd.read, _PROOF, mend)]) from None
     except OSError as error:
         raise InputError([Problem(f"--since {path}", error.strerror or "can't be read", mend=mend)]) from None
     except (ValueError, TypeError, KeyError, RecursionError):
         raise InputError([Problem(f"--since {path}", "isn't the proof of an earlier draft", mend=mend)]) from None
+    again = over is not None and over.resolve() == path.parent.resolve()
+    return {each.name: replace(each, drawn=()) if again and each.asked else each for each in prints}

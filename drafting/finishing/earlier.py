@@ -38,13 +38,17 @@ class Drawn:
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """A piece as it was printed: all that is cut, marked and said of it, but for its letter and the draft's mark."""
+    """A piece as it was printed: all that is cut, marked and said of it, but for its letter and the draft's mark.
+
+    ``asked`` says that its draft's ``changed.pdf`` asked for it: whether it was printed then, nobody has told.
+    """
 
     code: str
     name: str
     title: str
     said: str
     drawn: tuple[Drawn, ...]
+    asked: bool = False
 
     def serves_for(self, other: Printed) -> bool:
         """Tell whether this print may be used for another draft's piece: all is told alike and lies where it lay."""
@@ -54,9 +58,10 @@ class Printed:
         return len(self.drawn) == len(other.drawn) and all(one.lies_on(two) for one, two in pairs)
 
 
-def record_print(piece: CutPiece) -> Printed:
-    """Return a piece as it is printed now."""
-    said = f"{piece.how}; {piece.quantity}, {piece.mirrored} mirrored, {piece.cloth}"
+def record_print(piece: CutPiece, scale: tuple[float, float] = (1.0, 1.0)) -> Printed:
+    """Return a piece as it is printed now, on a printer that ``scale`` corrects, across and up the page."""
+    printer = "" if scale == (1.0, 1.0) else f", for a printer corrected by {scale[0]:.5f} x {scale[1]:.5f}"
+    said = f"{piece.how}; {piece.quantity}, {piece.mirrored} mirrored, {piece.cloth}{printer}"
     return Printed(piece.code, piece.name, piece.title, said, tuple(_drawn_on(piece)))
 
 

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
-from typing import Final
 
-from drafting.garment.armholes import take_armhole
 from drafting.garment.features import Level
 from drafting.garment.model import Departure, Garment
 from drafting.garment.surface import hanging_pieces
-from drafting.sides import Face, Side
+from drafting.sides import Face
 
 LevelPlace = tuple[str, Face]
 """A level's name, and the face that it lies on."""
@@ -36,10 +34,6 @@ def _trunk_levels(garment: Garment) -> Iterator[tuple[Face, Level]]:
             yield from ((piece.face, level) for level in piece.levels if level.girth)
 
 
-ARMHOLE_WIDTH: Final = "armhole-width"
-"""What a change says that moves it, as "waist" and "hip" are said of levels."""
-
-
 def declare_departures(before: Garment, after: Garment, moves: Collection[str]) -> Garment:
     """Return a changed garment that says by how much the change altered these figures, as it means to."""
     was, now = _figures(before), _figures(after)
@@ -54,7 +48,5 @@ def sum_departures(garment: Garment, figure: str, place: str) -> float:
 
 
 def _figures(garment: Garment) -> dict[tuple[str, str], float]:
-    """How far below the nape each level lies, in the middle between its ends' heights, and each armhole's width."""
-    levels = {(name, face.value): -sum(span) / 2.0 for (name, face), span in level_heights(garment).items()}
-    holes = {side: take_armhole(garment, side) for side in (Side.LEFT, Side.RIGHT)}
-    return levels | {(ARMHOLE_WIDTH, side.value): hole.width for side, hole in holes.items() if hole is not None}
+    """How far below the nape each level lies: in the middle between its ends' heights."""
+    return {(name, face.value): -sum(span) / 2.0 for (name, face), span in level_heights(garment).items()}

@@ -144,8 +144,8 @@ class Step(Generic[Options]):
     key under ``[seams]``. ``mends`` are the situations in which a proof or a fitting sheet advises it. ``makes`` is the
     part of which a garment has one, "bodice", where the step drafts that: two of them don't go together.
     ``redraws`` are the roles of lines that it draws anew whatever they were, so that what shaped them before has no
-    effect. ``moves`` are the figures that it means to alter against the body's ("waist", "hip", "armhole-width"): of
-    another the proof asks why.
+    effect. ``moves`` are the figures that it means to alter against the body's ("waist", "hip"): of another the proof
+    asks why.
     """
 
     name: str

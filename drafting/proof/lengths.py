@@ -27,6 +27,10 @@ WORN_WHOLE = TradeValue(0.85, "share", "from memory")
 length."""
 
 
+NECK_LOWERED = TradeValue(15.0, "mm", "from memory")
+"""Shorter than the body's that a centre front is where its neckline is drawn lower than the neck."""
+
+
 @dataclass(frozen=True, slots=True)
 class TakenMeasure:
     """A measure taken on the pieces (mm), and the body's beside it; None where the body has none."""
@@ -112,16 +116,17 @@ def _nearest_point(level: Level, x: float) -> Point:
 
 
 def _lengths(trunk: _Trunk, body: Body) -> Iterator[TakenMeasure]:
-    for face, title, name in (
-        (Face.BACK, "nape to waist", "back_neck_point_to_waist"),
-        (Face.FRONT, "centre front, neck to waist", "front_neck_point_to_waist"),
-    ):
-        neck, waist = trunk.neck(face), trunk.waist(face, 0.0)
-        if neck is not None and waist is not None:
-            yield TakenMeasure(title, body[name], neck.y - waist)
-    nape, underarm = trunk.neck(Face.BACK), trunk.underarm()
-    if nape is not None and underarm is not None:
-        yield TakenMeasure("scye depth, nape to underarm", body["scye_depth_length"], nape.y - underarm)
+    has_back, low = trunk.neck(Face.BACK) is not None, trunk.waist(Face.BACK, 0.0)
+    if has_back and low is not None:  # heights are 0 at the nape, however low the neckline is drawn
+        yield TakenMeasure("nape to waist", body["back_neck_point_to_waist"], -low)
+    neck, waist = trunk.neck(Face.FRONT), trunk.waist(Face.FRONT, 0.0)
+    if neck is not None and waist is not None:
+        own, taken = body["front_neck_point_to_waist"], neck.y - waist
+        lowered = own - taken > NECK_LOWERED
+        yield TakenMeasure("centre front, neckline to waist", None if lowered else own, taken)
+    underarm = trunk.underarm()
+    if has_back and underarm is not None:
+        yield TakenMeasure("scye depth, nape to underarm", body["scye_depth_length"], -underarm)
     yield from _both_or_each("side neck to bust point", body["side_neck_point_to_bust_point"], _to_bust(trunk))
     yield from _both_or_each(
         "side neck over bust to waist", body["side_neck_point_to_waist_over_bust"], _over_bust(trunk)

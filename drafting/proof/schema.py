@@ -85,7 +85,8 @@ def _piece() -> _Schema:
         code=_describe(_TEXT, "Its letter on the page map."),
         name=_TEXT,
         title=_TEXT,
-        said=_describe(_TEXT, "How many are cut, and how."),
+        said=_describe(_TEXT, "How many are cut, and how; and the printer's correction, if there is one."),
+        asked=_describe(_FLAG, "Whether changed.pdf asks for it."),
         drawn=_list(
             _object(
                 "One thing drawn on it.",

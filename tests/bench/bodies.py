@@ -27,7 +27,7 @@ from tests.laws.strategies import WOVENS
 TOLD = ("centre_front_off", "shoulder_raised", "bust_raised")
 """Facts in which a rule gave way: by how many mm."""
 
-MEASURES = ("centre front, neck to waist", "side neck to bust point", "nape to waist")
+MEASURES = ("centre front, neckline to waist", "side neck to bust point", "nape to waist")
 """What is taken on the pieces of a woven and set against the body's."""
 
 

@@ -58,12 +58,36 @@ def test_a_folder_always_holds_one_whole_pattern(first: Path, capsys: Capture) -
     assert run(capsys, "make", "second.toml", "--out", "first", "--since", "first").status == 0
     alone, since = ({path.name: path.read_bytes() for path in (first / name).iterdir()} for name in ("alone", "first"))
     assert since.pop("changed.pdf")
+    asked, never = (json.loads(files.pop("proof.json")) for files in (since, alone))
     assert since == alone
+    assert {piece["name"] for piece in asked["pieces"] if piece["asked"]} == {"sleeve", "cuff"}
+    assert not any(piece["asked"] for piece in never["pieces"])
+    assert [piece["code"] for piece in asked["pieces"]] == [piece["code"] for piece in never["pieces"]]
     again = run(capsys, "make", "second.toml", "--out", "first", "--since", "first")
     assert "nothing was written" in again.out
     assert (first / "first" / "changed.pdf").exists()
     assert run(capsys, "make", "second.toml", "--out", "first").status == 0
-    assert {path.name for path in (first / "first").iterdir()} == alone.keys()
+    assert {path.name for path in (first / "first").iterdir()} == {*alone, "proof.json"}
+
+
+def test_what_an_unprinted_version_asked_for_is_asked_for_again(first: Path, capsys: Capture) -> None:
+    """Two changes of mind in one folder: the second changed.pdf replaces the first, so it holds the first's pieces."""
+    second(first, '[[changes]]\nchange = "lengthen"\nby = 2\n')
+    assert run(capsys, "make", "second.toml", "--out", "first", "--since", "first").status == 0
+    assert "A Front" in pages_of(first / "first" / "changed.pdf")
+    second(first, f'[[changes]]\nchange = "lengthen"\nby = 2\n{SHORTER}')
+    ran = run(capsys, "make", "second.toml", "--out", "first", "--since", "first")
+    kept = " ".join(ran.out.split("Unchanged since")[1].split("Files")[0].split())
+    assert "Front" not in kept
+    assert "Neck band" in kept
+
+
+def test_a_corrected_printer_prints_every_piece_again(first: Path, capsys: Capture) -> None:
+    """What was printed at 98 % serves no more once the ticket says so."""
+    second(first, '[paper]\nsquare_across = "98 mm"\nsquare_along = "98 mm"\n')
+    ran = run(capsys, "make", "second.toml", "--out", "second", "--since", "first")
+    assert "print the whole pattern" in ran.out
+    assert "changed.pdf" not in {path.name for path in (first / "second").iterdir()}
 
 
 def pages_of(pdf: Path) -> str:

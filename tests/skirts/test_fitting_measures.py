@@ -21,7 +21,7 @@ from tests.blocks_woven.people import brief_for, person, sleeved
 from tests.laws.jobs import catalogue, job_of
 
 ASKED = (
-    "nape to waist", "centre front, neck to waist", "side neck over bust to waist", "side neck to bust point",
+    "nape to waist", "centre front, neckline to waist", "side neck over bust to waist", "side neck to bust point",
     "bust point to bust point", "across front", "across back", "scye depth, nape to underarm", "shoulder, left",
     "shoulder, right", "upper arm, left", "sleeve, top to lower edge", "dart intake, bust", "dart intake, waist front",
     "dart intake, waist back", "dart intake, shoulder", "dart intake, elbow",

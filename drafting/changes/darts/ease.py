@@ -22,7 +22,6 @@ from drafting.garment import (
 )
 from drafting.garment.carry import Redrawing, carry_features, follow_edges, join_features, only
 from drafting.garment.darts import Dart, intake, mouth_edges
-from drafting.garment.departures import ARMHOLE_WIDTH
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.dart_work import change_each_dart, heal_line, put_piece
@@ -67,7 +66,6 @@ class DartToEaseOptions:
     "dart-to-gathers",
     "A dart closed into its edge: what it took in is gathered there.",
     Stage.WORK,
-    moves=(ARMHOLE_WIDTH,),
 )
 def gather_dart(garment: Garment, brief: Brief, o: DartToGathersOptions) -> Garment:
     """Close the dart on each side asked for into its edge, to be gathered."""
@@ -78,7 +76,6 @@ def gather_dart(garment: Garment, brief: Brief, o: DartToGathersOptions) -> Garm
     "dart-to-ease",
     "A small dart closed into its edge: what it took in is eased in along the seam.",
     Stage.WORK,
-    moves=(ARMHOLE_WIDTH,),
 )
 def ease_dart(garment: Garment, brief: Brief, o: DartToEaseOptions) -> Garment:
     """Close the dart on each side asked for into its edge, to be eased in."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from drafting.garment import Brief, Fact, Garment, Stage, change, option, side_option
 from drafting.garment.darts import Dart, dart_of, intake
-from drafting.garment.departures import ARMHOLE_WIDTH
 from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.dart_work import change_each_dart, keep_levels, place_for, turn_dart, with_centre
@@ -35,7 +34,6 @@ class MoveDartOptions:
     "A dart turned to another place on the outline, its point and its suppression kept.",
     Stage.SHAPE,
     mends=(Mend("toile-bust-point-elsewhere", 'to = where it shall lie, as "shoulder 0.5"'),),
-    moves=(ARMHOLE_WIDTH,),
 )
 def move_dart(garment: Garment, brief: Brief, o: MoveDartOptions) -> Garment:
     """Turn the dart on each side asked for."""

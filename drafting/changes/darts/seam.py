@@ -29,7 +29,6 @@ from drafting.garment import (
 )
 from drafting.garment.carry import drop_features
 from drafting.garment.darts import Dart, darts_of
-from drafting.garment.departures import ARMHOLE_WIDTH
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -66,7 +65,6 @@ class DartToSeamOptions:
     "Darts made into a seam from edge to edge: a panel seam through the bust point, or a yoke seam.",
     Stage.STYLE,
     kinds=(STYLE,),
-    moves=(ARMHOLE_WIDTH,),
 )
 def seam_dart(garment: Garment, brief: Brief, o: DartToSeamOptions) -> Garment:
     """Join the darts on each side asked for into a seam."""

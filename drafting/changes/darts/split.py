@@ -7,7 +7,6 @@ import itertools
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Fact, Garment, Stage, change, option, side_option
 from drafting.garment.darts import Dart, dart_name, dart_of, darts_of, intake, mouth_edges
-from drafting.garment.departures import ARMHOLE_WIDTH
 from drafting.garment.lines import DartName
 from drafting.mending import Mend
 from drafting.record import dataclass
@@ -55,7 +54,6 @@ class JoinDartsOptions:
     Stage.SHAPE,
     kinds=(DART,),
     mends=(Mend("toile-dart-deep", "share = how much of it the second dart takes"),),
-    moves=(ARMHOLE_WIDTH,),
 )
 def split_dart(garment: Garment, brief: Brief, o: SplitDartOptions) -> Garment:
     """Split the dart on each side asked for."""
@@ -104,7 +102,6 @@ def _name_second(garment: Garment, one: Dart) -> DartName:
     "join-darts",
     "Two darts of a piece joined: one is closed, and its suppression added to the other's.",
     Stage.SHAPE,
-    moves=(ARMHOLE_WIDTH,),
 )
 def join_darts(garment: Garment, brief: Brief, o: JoinDartsOptions) -> Garment:
     """Join the darts on each side asked for."""

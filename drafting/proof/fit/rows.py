@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from drafting.garment import Brief, Garment, Side, level_heights
 from drafting.garment.armholes import ArmholeTaken, take_armhole
-from drafting.garment.departures import ARMHOLE_WIDTH, sum_departures
+from drafting.garment.departures import sum_departures
 from drafting.record import dataclass
 from drafting.saying import Words, say
 from drafting.trade import TradeValue
@@ -80,15 +80,15 @@ def _armholes(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     for side in (Side.LEFT, Side.RIGHT):
         taken = take_armhole(garment, side)
         if taken is not None:
-            yield from _armhole(taken, side, brief, sum_departures(garment, ARMHOLE_WIDTH, side.value))
+            yield from _armhole(taken, side, brief)
 
 
-def _armhole(taken: ArmholeTaken, side: Side, brief: Brief, by: float) -> Iterator[FitRow]:
+def _armhole(taken: ArmholeTaken, side: Side, brief: Brief) -> Iterator[FitRow]:
     body, place = brief.body, f"armhole-{side}"
     arm = body["upper_arm_girth"]
     width = arm * ARM_QUARTER + ARM_REST
     title = say("{side} armhole, width", side=side)
-    yield FitRow("armhole.width", place, title, width, taken.width, by)
+    yield FitRow("armhole.width", place, title, width, taken.width)
     yield FitRow(
         "armhole.depth",
         place,
