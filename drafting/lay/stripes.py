@@ -44,7 +44,8 @@ SAMPLES = np.linspace(0.0, 1.0, 17)
 class Match:
     """How the stripes of two parts meet at a seam.
 
-    ``off`` is how far they miss each other (mm) at the point that they are matched by, told by ``at``; ``most`` is how
+    ``off`` is how far they miss each other (mm) at the point that they are matched by, told by ``at`` ("" is the lower
+    end, as is usual); ``most`` is how
     far they do anywhere along the seam, at the most half a repeat.
     """
 
@@ -191,7 +192,7 @@ def _meeting(
     else:
         rank = seam.kind.stripes or 0
         rank = 1 if rank and _touches_centre(garment, seam) else rank
-        met, at = sorted(met, key=lambda points: points[0].y), "lower end"
+        met, at = sorted(met, key=lambda points: points[0].y), ""
     places = tuple((a.x, b.x) if axis == 0 else (a.y, b.y) for a, b in met)
     return _Meeting(seam, pair, rank, at, places, across[0] > across[1])
 

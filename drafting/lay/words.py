@@ -181,4 +181,4 @@ def _describe_meeting(matches: Sequence[Match], unit: Unit) -> list[str]:
 
 
 def _seam(match: Match) -> str:
-    return f"{match.title}, {match.at}" if match.at != "lower end" else str(match.title)
+    return f"{match.title}, {match.at}" if match.at else str(match.title)

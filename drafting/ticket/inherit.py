@@ -23,7 +23,8 @@ class Inherited:
 
     ``strangers`` are the files whose wearer is another person, so that nothing of theirs was taken; ``outdated`` the
     measurements that gave way to what was measured anew, each with its file. ``below`` is what the last layer found
-    there, before it left anything out.
+    there, before it left anything out. ``called`` is the last name that the body had, whether or not a later layer left
+    it out.
     """
 
     tree: Tree
@@ -31,6 +32,7 @@ class Inherited:
     strangers: tuple[str, ...] = ()
     outdated: tuple[tuple[str, str], ...] = ()
     below: Left = Left({})
+    called: TicketValue | None = None
 
     def leaving(self) -> tuple[tuple[str, str], ...]:
         """Return where each inherited change stands, with the name by which the last layer may leave it out."""
@@ -51,12 +53,14 @@ def _add_layer(found: Inherited, layer: Layer, problems: list[Problem]) -> Inher
     left = leave_out(below, layer, problems)
     own = layer.tree()
     before = find_table(left.tree, "wearer")
-    person = _take_wearer(before, find_table(own, "wearer"), layer, problems)
+    wearer = find_table(own, "wearer")
+    person = _take_wearer(before, wearer, layer, found.called, problems)
     tree = lay_over(left.tree, {key: value for key, value in own.items() if key != "wearer"})
     strangers = found.strangers if person.same else (*found.strangers, *files_of(before))
     outdated = tuple(each for each in found.outdated if person.same) + person.outdated
     tree = {**tree, "wearer": person.tree} if person.tree else tree
-    return Inherited(tree, left.with_changes(layer.changes()), tuple(dict.fromkeys(strangers)), outdated, below)
+    called = _name(wearer) or (found.called if person.same else None)
+    return Inherited(tree, left.with_changes(layer.changes()), tuple(dict.fromkeys(strangers)), outdated, below, called)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,12 +72,12 @@ class _Person:
     outdated: tuple[tuple[str, str], ...] = ()
 
 
-def _take_wearer(before: Tree, own: Tree, layer: Layer, problems: list[Problem]) -> _Person:
+def _take_wearer(before: Tree, own: Tree, layer: Layer, called: TicketValue | None, problems: list[Problem]) -> _Person:
     """Whose body it is: the one before, as it was or measured in part anew, or another's, of whom all is said here."""
     same = find_value(own, SAME_PERSON)
     stated = {key: value for key, value in _without_flag(own).items() if not _is_empty(value)}
     if same is not None and same.value is True:
-        problems.extend(_doubt_person(before, stated, layer, same))
+        problems.extend(_doubt_person(before, stated, layer, same, called))
         outdated = _find_outdated(before, stated)
         body = {key: value for key, value in find_table(before, "body").items() if key not in dict(outdated)}
         kept = {**before, "body": body} if outdated else before
@@ -95,27 +99,33 @@ def _states(wearer: Tree) -> bool:
     return any(not _is_empty(value) for value in wearer.values())
 
 
-def _doubt_person(before: Tree, own: Tree, layer: Layer, same: TicketValue) -> Iterator[Problem]:
+def _doubt_person(
+    before: Tree, own: Tree, layer: Layer, same: TicketValue, called: TicketValue | None
+) -> Iterator[Problem]:
     """The same person as whom? By another name, or with no one before, it can't be told."""
     if not _states(before):
         read = "true, but nothing that this ticket builds on has a wearer"
         yield Problem(same.where, read, "", f"take {SAME_PERSON} out")
         return
-    then, now = (_name(wearer) for wearer in (before, own))
-    if then and now and " ".join(then.split()).casefold() != " ".join(now.split()).casefold():
-        file = next(iter(files_of({"name": before["name"]})), "")
+    now = _name(own)
+    if called is not None and now is not None and _fold(called) != _fold(now):
+        file = called.file
         yield Problem(
             layer.where("wearer.name"),
-            f"{now}, but {file} is for {then}, and {SAME_PERSON} = true stands beside it",
+            f"{now.value}, but {file} is for {called.value}, and {SAME_PERSON} = true stands beside it",
             "",
             f"if it is the same person, take the name out here, or alter it in {file}; if it is someone else, take "
             f"{SAME_PERSON} out and give all the measurements",
         )
 
 
-def _name(wearer: Tree) -> str:
+def _name(wearer: Tree) -> TicketValue | None:
     found = find_value(wearer, "name")
-    return found.value.strip() if found is not None and isinstance(found.value, str) else ""
+    return found if found is not None and isinstance(found.value, str) and found.value.strip() else None
+
+
+def _fold(name: TicketValue) -> str:
+    return " ".join(str(name.value).split()).casefold()
 
 
 def _find_outdated(before: Tree, own: Tree) -> Mapping[str, str]:

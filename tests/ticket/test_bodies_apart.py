@@ -121,6 +121,14 @@ def test_the_same_person_by_another_name_is_refused() -> None:
     assert read(SAME + 'name = " SOPRANO"\n').wearer == "SOPRANO"
 
 
+def test_a_name_left_out_is_not_forgotten() -> None:
+    """Neither by the ticket itself, nor by one between."""
+    left = 'leave_out = ["wearer.name"]\n'
+    assert "soprano.toml is for Soprano" in refusal(f'{left}{SAME}name = "Alto"\n')
+    read(f"{left}{SAME}[wearer.body]\nhip_girth = 99\n", "between.toml")
+    assert "soprano.toml is for Soprano" in refusal(f'{SAME}name = "Alto"\n', on="between.toml")
+
+
 def test_the_same_person_as_no_one_is_refused() -> None:
     """A design has no wearer."""
     Path("design.toml").write_text('[blocks.body]\nblock = "stub-body"\n', encoding="utf-8")

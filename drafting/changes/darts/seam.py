@@ -134,7 +134,7 @@ def _check_turn(one: Dart, route: Route) -> None:
                 title=one.title,
                 degrees=math.degrees(turns),
             ),
-            help="turn the dart (move-dart) to an edge from which the seam can run on, as a bust dart to the shoulder "
+            help="turn the dart first to an edge from which the seam can run on, as a bust dart to the shoulder "
             "or the armhole for a panel, a shoulder dart to the armhole for a yoke",
         )
 
