@@ -301,7 +301,7 @@ def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garme
         facts=facts_of(brief, ease, halves),
         solves=solves,
         aims=aims_of(brief, ease, halves, o.neck_widen),
-        openings=("neck", "armhole-left", "armhole-right", "hem"),
+        openings=(*garment.openings, "neck", "armhole-left", "armhole-right", "hem"),
     )
     return replace(garment, needs=garment.needs.joined(KNIT_NEEDS))
 

@@ -213,7 +213,7 @@ def draft_darted_bodice(garment: Garment, brief: Brief, o: DartedBodiceOptions) 
         facts=facts_of(brief, o, ease, halves, neck),
         solves=solves,
         aims=aims_of(brief, ease, halves),
-        openings=("neck", "armhole-left", "armhole-right", "hem"),
+        openings=(*garment.openings, "neck", "armhole-left", "armhole-right", "hem"),
     )
 
 

@@ -13,7 +13,9 @@ from blocks.bodice import draft_knit_bodice
 from blocks.darted_bodice import draft_darted_bodice
 from drafting.body import make_body
 from drafting.errors import DraftingError
+from tests.bench.asked import ask
 from tests.body.people import GROUPS, people
+from tests.laws.jobs import WEARER
 from tests.skirts.dressed import JERSEY, cloth_at, darts, errors, sewn_waist, skirt
 
 SAMPLES = [
@@ -66,3 +68,11 @@ def test_woven_dresses_for_women_of_1988() -> None:
         body = make_body("one of many", row)
         garment, b = skirt([kind, "waist-seam", "closure", "facing"], body, onto=[(draft_darted_bodice, {})])
         assert not errors(garment, b)
+
+
+def test_a_skirt_said_before_its_bodice_is_drafted_or_refused() -> None:
+    """The bodice adds its openings to those of the skirt that is there, so that a waist seam finds both."""
+    skirt = '[blocks.skirt]\nblock = "circle-skirt"\n[blocks.body]\nblock = "knit-bodice"\n'
+    answer = ask(f'{WEARER}{skirt}[blocks.seam]\nblock = "waist-seam"\n[blocks.band]\nblock = "neck-band"\n')
+    assert answer.status in (0, 1, 2)
+    assert not answer.wrong
