@@ -53,11 +53,22 @@ def _idle_options(planned: Planned, later: tuple[Planned, ...]) -> Iterator[Find
         anew = next((each.step.name for each in later if role is not None and role in each.step.redraws), "")
         if key in told and key not in read:
             yield _note(where, f"{name} doesn't ask for it in this garment", mend)
-        elif anew:
-            yield _note(where, f"{anew} draws the {_ROLES[role]} anew", f"take it out, or ask {anew} for it")
+        elif role is not None and anew:
+            line = _ROLES.get(role, role.value)
+            yield _note(where, f"{anew} draws the {line} anew", f"take it out, or ask {anew} for it")
 
 
-_ROLES: Mapping[Role | None, str] = {Role.NECKLINE: "neckline", Role.HEM: "lower edge"}
+_ROLES: Mapping[Role, str] = {
+    Role.HEM: "lower edge",
+    Role.CENTRE: "centre line",
+    Role.CAP: "sleeve cap",
+    Role.BAND: "inner edge of the band",
+    Role.EDGE: "outer edge of the band",
+    Role.END: "short end of the band",
+    Role.STYLE: "style line",
+    Role.LAID: "edge that is sewn down",
+}
+"""Roles whose own name wouldn't say to a maker which line is meant."""
 
 Said = Mapping[tuple[str, ...], str]
 """What a ticket says: the path of each key, and its place."""

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import make_dataclass, replace
+
 import pytest
 
+from drafting.garment import Block, Role, Stage, option
 from drafting.job import draft_job, run, watch_job
 from drafting.ticket.unheeded import CODE, find_unheeded
 from tests.laws.jobs import WEARER, catalogue, job_from
+from tests.plain_words import engine_words
 
 WOVEN = WEARER.partition("[cloth]")[0] + '[cloth]\nkind = "woven"\nstretch_across = "2 %"\n'
 
@@ -83,3 +88,19 @@ def test_it_stands_in_the_proof_as_a_note() -> None:
     proof = run(job, lay=False).proof
     assert proof.passed
     assert [found.severity.value for found in proof.findings if found.code == CODE] == ["note"]
+
+
+@pytest.mark.parametrize("role", Role)
+def test_lines_of_every_role_may_be_drawn_anew(role: Role) -> None:
+    """Each is told in words for a maker, those of blocks from outside too."""
+    shaping = make_dataclass("Shaping", [("depth", float, option("How deep.", "length", 40.0, shapes=role))])
+    said = (("depth", "ticket.toml: blocks.frill.depth"),)
+    frill = Block("frill", "Frills.", shaping, Stage.EDGE, lambda garment, brief, options: garment)
+    ruffle = replace(frill, name="ruffle", redraws=(role,))
+    job = job_from(f'builds_on = "basic-tee"\nunit = "cm"\n{WEARER}')
+    planned = replace(job.steps[0], step=frill, options=shaping(), said=said)
+    steps = (planned, replace(planned, step=ruffle, said=()))
+    (found,) = find_unheeded(replace(job, steps=steps), draft_job(job))
+    told = str(found.sentence)
+    assert re.fullmatch(r"this has no effect: ruffle draws the [a-z ]+ anew", told)
+    assert not engine_words(told)
