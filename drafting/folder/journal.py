@@ -13,13 +13,16 @@ from pathlib import Path
 from typing import Final
 
 from drafting.errors import InputError, Problem
-from drafting.folder.ours import is_own, is_there, read_start, real_names, refuse_foreign
+from drafting.folder.ours import is_own, is_there, read_start, real_names, refuse_foreign, refuse_odd
 from drafting.record import dataclass
 from drafting.seal import WORKING
 from drafting.text import printable
 
 LOCK_FILE: Final = "lock"
 """What in it is locked where a folder itself can't be."""
+
+TICKET_ENDS: Final = ".toml"
+"""How the name of a ticket ends: the one file we make that has no seal, and that never takes another's place."""
 
 _FORMAT: Final = 1
 _LONGEST_JOURNAL: Final = 65_536
@@ -74,7 +77,8 @@ class Workplace:
 
 def is_plain(name: str) -> bool:
     """Tell whether a name is that of a file in a folder, and no way out of it."""
-    return name not in ("", ".", "..", WORKING) and not set(name) & {"/", "\\", "\0"}
+    no_way_out = Path(name).name == name and not set(name) & {"/", "\\", "\0"}
+    return no_way_out and name not in ("", ".", "..") and name.casefold() != WORKING
 
 
 def write_new(at: Workplace, files: Mapping[str, bytes], journal: Journal) -> None:
@@ -138,6 +142,7 @@ def read_journal(at: Workplace) -> Journal | None:
     """Return the journal; None if there is none, InputError if it isn't as this program writes it."""
     if at.journal.name not in real_names(at.root):
         return None
+    refuse_odd(at.journal)
     try:
         asked = json.loads(read_start(at.journal, _LONGEST_JOURNAL))
         place, drop, over = (tuple(map(str, asked[word])) for word in ("place", "drop", "over"))
@@ -153,8 +158,31 @@ def settle(at: Workplace) -> None:
     """Finish what a journal asks for, or else clear away what a run that was stopped left."""
     journal = read_journal(at)
     if journal is not None:
+        _refuse_planted(at, journal)
         finish(at, journal)
     clear(at)
+
+
+def _refuse_planted(at: Workplace, journal: Journal) -> None:
+    """See, before the first step, that a journal found moves only files of our own, within this folder.
+
+    InputError, where anyone else could have had a hand in it: a link, another disk, someone's file.
+    """
+    waiting = {folder: [name for name in real_names(folder) if name in journal.place] for folder in (at.new, at.old)}
+    for folder in (at.root, at.new, at.old):
+        if is_there(folder) and os.lstat(folder).st_dev != os.stat(at.folder).st_dev:
+            raise InputError([Problem(printable(str(folder)), "this is on another disk", mend="move it away")])
+    for name in waiting[at.new]:
+        refuse_odd(at.new / name)
+        if not name.endswith(TICKET_ENDS):
+            _refuse_unsealed(at.new / name, journal)
+    refuse_foreign(at.folder, waiting[at.new], journal.over)
+
+
+def _refuse_unsealed(path: Path, journal: Journal) -> None:
+    if not is_own(path, journal.over):
+        says = "this file isn't one that Blockwright made, and is not put in its place"
+        raise InputError([Problem(printable(str(path)), says, mend="move it out of this hidden folder")])
 
 
 def _set_aside(at: Workplace, name: str, journal: Journal) -> None:

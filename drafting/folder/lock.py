@@ -19,6 +19,7 @@ from typing import Final
 
 from drafting.errors import InputError, Problem
 from drafting.folder.journal import LOCK_FILE
+from drafting.folder.ours import real_names, refuse_odd
 from drafting.seal import WORKING
 from drafting.text import printable
 
@@ -143,7 +144,9 @@ def _lock_within(folder: Path) -> Callable[[], None]:
     root = folder / WORKING
     with contextlib.suppress(FileExistsError):
         os.mkdir(root)
-    opened = os.open(root / LOCK_FILE, os.O_RDWR | os.O_CREAT)
+    if LOCK_FILE in real_names(root):
+        refuse_odd(root / LOCK_FILE)
+    opened = os.open(root / LOCK_FILE, os.O_RDWR | os.O_CREAT | getattr(os, "O_NOFOLLOW", 0))
     try:
         _lock_opened(opened)
         if not os.path.samestat(os.fstat(opened), os.stat(root / LOCK_FILE)):

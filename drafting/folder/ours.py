@@ -51,6 +51,15 @@ def is_own(path: Path, over: Collection[str]) -> bool:
     return is_there(path) and not _foreign(path, over)
 
 
+def refuse_odd(path: Path) -> None:
+    """Do nothing if a file of the program's own is a file; InputError if it is a link, a folder or a pipe."""
+    mode = os.lstat(path).st_mode
+    if not stat.S_ISREG(mode):
+        raise InputError(
+            [Problem(printable(str(path)), f"{_kind(mode)} of this name is in the way", mend="move it away")]
+        )
+
+
 def find_older(folder: Path, draft: str, command: str) -> tuple[Older, ...]:
     """Return what other commands than ``command`` made in the folder for another draft, by name."""
     found: list[Older] = []
