@@ -22,12 +22,15 @@ def tell_inherited(ticket: Path, folders: tuple[Path, ...]) -> None:
     ``folders`` are those it may build on besides its own.
     """
     settle_read(ticket.parent)
-    below = inherit(read_layers(ticket, find_catalogue(), folders), []).below
+    catalogue = find_catalogue()
+    below = inherit(read_layers(ticket, catalogue, folders), catalogue.fits_body, []).below
     if not below.tree:
         print_lines(wrap_text(f"{printable(ticket.name)} builds on nothing, so it inherits nothing.", ""))
         return
-    for name, (place, change) in zip(names_of_changes(below.changes), below.changes, strict=True):
+    for turn, (name, (place, change)) in enumerate(zip(names_of_changes(below.changes), below.changes, strict=True)):
         _print_named(name, place, change)
+        if turn in below.gone:
+            print_lines(wrap_text("left behind: it fits someone else's body, so it isn't taken here", "    "))
     for name in names_of_tables(below.tree):
         _print_table(name, below)
     words = (

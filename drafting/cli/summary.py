@@ -184,11 +184,12 @@ def _print_estimates(result: Result) -> None:
 
 
 def print_sources(job: Job) -> None:
-    """Show which file each measurement is from, and whose measurements weren't taken."""
+    """Show which file each measurement is from, and whose measurements and fit changes weren't taken."""
     theirs = " and ".join(job.sources.strangers)
     own = f"The measurements of {theirs} are someone else's, so none of them were taken. For the same person, write "
     not_taken = (f"{own}same_person = true under [wearer].",) if theirs else ()
-    said = (*job.sources.sentences(), *not_taken)
+    need = "Where this wearer needs such a fit change, write it under [[changes]], with a figure of their own."
+    said = (*not_taken, *job.sources.sentences(), *([need] if job.sources.left_behind else []))
     if said:
         print_heading("Measurements")
     for sentence in said:

@@ -96,7 +96,13 @@ def document_of(result: Result) -> str:
 
     job = result.job
     document = proof_document(
-        result.proof, title=job.title, mark=job.mark, unit=job.unit, pieces=result.prints, measured=job.sources.measured
+        result.proof,
+        title=job.title,
+        mark=job.mark,
+        unit=job.unit,
+        pieces=result.prints,
+        measured=job.sources.measured,
+        left_behind=job.sources.left_behind,
     )
     text = json.dumps(document, indent=2, ensure_ascii=False) + "\n"
     return seal_file(text.encode(), MAKE, job.mark).decode()

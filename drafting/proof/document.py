@@ -27,13 +27,14 @@ def proof_document(
     unit: Unit,
     pieces: Iterable[Printed] = (),
     measured: Iterable[tuple[str, tuple[str, ...]]] = (),
+    left_behind: Iterable[tuple[str, tuple[str, ...]]] = (),
 ) -> dict[str, Any]:
     """Return the proof as JSON-able values; ``proof_schema`` documents them.
 
     Lengths are mm, angles degrees, shares 0 to 1, whatever ``unit`` the maker reads; ``mark`` is the draft's mark.
     ``pieces`` gives the cut pieces as they were printed, by which a later draft knows which of them it may use again.
-    ``measured`` gives each file's measurements, where one person's stand in more than one. What made the file is told
-    first, with room for its seal.
+    ``measured`` gives each file's measurements, where one person's stand in more than one, and ``left_behind`` its
+    fit changes, where they stayed with another body. What made the file is told first, with room for its seal.
     """
     return {
         "made": SEAL_ROOM,
@@ -72,6 +73,7 @@ def proof_document(
         ],
         "pieces": [_print(printed) for printed in pieces],
         "measured": [{"file": file, "measurements": list(names)} for file, names in measured],
+        "left_behind": [{"file": file, "changes": list(names)} for file, names in left_behind],
         "estimated": [{"measurement": name, "rule": str(rule)} for name, rule in proof.estimated],
     }
 

@@ -63,6 +63,14 @@ def proof_schema() -> _Schema:
             "Which file each measurement is from, where a ticket says that its wearer is the person of the one it "
             "builds on; empty where all are from one.",
         ),
+        left_behind=_list(
+            _object(
+                "What a ticket changes for the fit of its own wearer.",
+                file=_describe(_TEXT, "The ticket's file."),
+                changes=_list(_TEXT, "The fit changes that weren't taken from it."),
+            ),
+            "Fit changes of the ticket it builds on that were left behind with a body that is someone else's.",
+        ),
         estimated=_list(
             _object("A measurement that wasn't taken.", measurement=_TEXT, rule=_TEXT),
             "What was estimated, and how.",

@@ -31,7 +31,7 @@ def blank_ticket(catalogue: Catalogue, design: str, *, unit: Unit = "cm", fit: s
     of the design; ``fit``, if it isn't empty, stands over the design's.
     """
     layers = read_layers(catalogue.design(design, "--design"), catalogue)
-    tree = inherit(layers, []).tree
+    tree = inherit(layers, catalogue.fits_body, []).tree
     lines = [
         *_head_lines(catalogue, layers[-1], design, unit, fit or _told_text(tree, FIT.name) or str(FIT.default)),
         *_wearer(_find_needed(catalogue, layers), unit),

@@ -16,7 +16,7 @@ from typing import TypeVar
 
 from drafting.errors import InputError, Problem, close_matches
 from drafting.garment import SeamKind
-from drafting.garment.step import Step
+from drafting.garment.step import Stage, Step
 from drafting.mending import Advice
 from drafting.proof import Check
 from drafting.record import dataclass
@@ -45,6 +45,10 @@ class Catalogue:
     def change(self, name: str, where: str) -> Step[object]:
         """Return the change of that name; InputError, with close matches, if there is none."""
         return _find("change", self.changes, name, where)
+
+    def fits_body(self, name: str) -> bool:
+        """Return whether the change of that name is one of fit; False where there is none."""
+        return name in self.changes and self.change(name, "changes").stage is Stage.FIT
 
     def kinds(self) -> tuple[SeamKind, ...]:
         """Return the kinds of seam that the blocks and changes bring, each once; all of them are loaded."""

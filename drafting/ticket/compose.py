@@ -48,7 +48,7 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "", folders: Iter
     layers = read_layers(path, catalogue, folders)
     top = layers[-1]
     problems: list[Problem] = []
-    inherited = inherit(layers, problems)
+    inherited = inherit(layers, catalogue.fits_body, problems)
     tree = inherited.tree
     if paper:
         tree = {**tree, "paper": {**find_table(tree, "paper"), "size": TicketValue(paper, "--paper", top.unit)}}
@@ -88,7 +88,8 @@ def find_steps(layers: Iterable[Layer], catalogue: Catalogue) -> tuple[Step[Any]
     """Return the blocks and changes that a design asks for, in their order; InputError if one isn't known."""
     layers = tuple(layers)
     problems: list[Problem] = []
-    planned = tuple(_plan_steps(inherit(layers, problems), catalogue, layers[-1], problems))
+    found = inherit(layers, catalogue.fits_body, problems)
+    planned = tuple(_plan_steps(found, catalogue, layers[-1], problems))
     if problems:
         raise InputError(problems)
     return tuple(each.step for each in planned)

@@ -2,16 +2,18 @@
 
 A table is laid over the inherited one, key by key; changes follow the inherited ones. Two things are not left to that.
 What a ticket doesn't want it leaves out by name. And a body is one person's: it is taken whole from one file, and
-merged only where the ticket says that it is the same person, since a body of two people's figures fits neither.
+merged only where the ticket says that it is the same person, since a body of two people's figures fits neither. With
+the body go the changes that fitted it; a fit change of a design, which has no wearer, is the design's.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import replace
 
 from drafting.errors import Problem
 from drafting.record import dataclass
-from drafting.ticket.leaving import Left, leave_out, names_of_changes
+from drafting.ticket.leaving import Left, change_name, leave_out, names_of_changes
 from drafting.ticket.tree import Changes, Layer, TicketValue, Tree, find_table, find_value, lay_over
 
 SAME_PERSON = "same_person"
@@ -22,15 +24,18 @@ class Inherited:
     """All layers in one: tables, and changes in order; and what became of the bodies.
 
     ``strangers`` are the files whose wearer is another person, so that nothing of theirs was taken; ``outdated`` the
-    measurements that gave way to what was measured anew, each with its file. ``below`` is what the last layer found
-    there, before it left anything out. ``called`` is the last name that the body had, whether or not a later layer left
-    it out.
+    measurements that gave way to what was measured anew, each with its file. ``fitted`` are the changes stated where
+    there was a wearer, ``left_behind`` those of fit that stayed with theirs, each with its file. ``below`` is what the
+    last layer found there, before it left anything out by name; gone from it is what stays with another body.
+    ``called`` is the last name that the body had, whether or not a later layer left it out.
     """
 
     tree: Tree
     changes: Changes = ()
     strangers: tuple[str, ...] = ()
     outdated: tuple[tuple[str, str], ...] = ()
+    fitted: Changes = ()
+    left_behind: tuple[tuple[str, str], ...] = ()
     below: Left = Left({})
     called: TicketValue | None = None
 
@@ -40,27 +45,54 @@ class Inherited:
         return tuple(zip(places, names_of_changes(self.below.changes), strict=True))
 
 
-def inherit(layers: Iterable[Layer], problems: list[Problem]) -> Inherited:
-    """Return what all layers say together, the later over the earlier; what can't be is added to ``problems``."""
+def inherit(layers: Iterable[Layer], fits_body: Callable[[str], bool], problems: list[Problem]) -> Inherited:
+    """Return what all layers say together, the later over the earlier; what can't be is added to ``problems``.
+
+    ``fits_body`` tells whether the change of a name is one of fit.
+    """
     found = Inherited({})
     for layer in layers:
-        found = _add_layer(found, layer, problems)
+        found = _add_layer(found, layer, fits_body, problems)
     return found
 
 
-def _add_layer(found: Inherited, layer: Layer, problems: list[Problem]) -> Inherited:
-    below = Left(found.tree, found.changes)
-    left = leave_out(below, layer, problems)
+def _add_layer(found: Inherited, layer: Layer, fits_body: Callable[[str], bool], problems: list[Problem]) -> Inherited:
+    left = leave_out(Left(found.tree, found.changes), layer, problems)
     own = layer.tree()
     before = find_table(left.tree, "wearer")
     wearer = find_table(own, "wearer")
     person = _take_wearer(before, wearer, layer, found.called, problems)
+    leaves = not person.same or (_states(find_table(found.tree, "wearer")) and not _states(before))
+    behind = _find_fitted(found, fits_body) if leaves else frozenset[int]()
     tree = lay_over(left.tree, {key: value for key, value in own.items() if key != "wearer"})
     strangers = found.strangers if person.same else (*found.strangers, *files_of(before))
     outdated = tuple(each for each in found.outdated if person.same) + person.outdated
     tree = {**tree, "wearer": person.tree} if person.tree else tree
     called = _name(wearer) or (found.called if person.same else None)
-    return Inherited(tree, left.with_changes(layer.changes()), tuple(dict.fromkeys(strangers)), outdated, below, called)
+    return Inherited(
+        tree,
+        replace(left, gone=left.gone | behind).with_changes(layer.changes()),
+        tuple(dict.fromkeys(strangers)),
+        outdated,
+        (*found.fitted, *(layer.changes() if _states(person.tree) else ())),
+        (*found.left_behind, *_tell_changes(found.changes, behind - left.gone)),
+        Left(found.tree, found.changes, behind),
+        called,
+    )
+
+
+def _find_fitted(found: Inherited, fits_body: Callable[[str], bool]) -> frozenset[int]:
+    """The places of the fit changes that were stated for a wearer."""
+    stated = ((place, change) for place, change in enumerate(found.changes) if change in found.fitted)
+    return frozenset(place for place, (_, change) in stated if fits_body(change_name(change)))
+
+
+def _tell_changes(changes: Changes, places: Iterable[int]) -> Iterator[tuple[str, str]]:
+    """Each change at a place by its name, with its number where several have it, and its file."""
+    names = names_of_changes(changes)
+    for place in sorted(places):
+        named = find_value(changes[place][1], "change")
+        yield names[place], named.file if named is not None else ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,7 +23,7 @@ NAME = OptionInfo("name", "The wearer's name, as it is printed on the pattern.",
 SAME = OptionInfo(
     SAME_PERSON,
     "True if the wearer is the person of the ticket this one builds on, and what is measured here was measured anew. "
-    "Else, if anything of the wearer is said here, none of that ticket's measurements are taken.",
+    "Else, if anything of the wearer is said here, none of that ticket's measurements and fit changes are taken.",
     "flag",
     False,
 )
@@ -90,15 +90,17 @@ class BodySources:
     """Where the measurements stand: those of each file, where more than one holds some of the same person's.
 
     ``strangers`` are files whose wearer is someone else, so that nothing of theirs was taken; ``outdated`` each
-    measurement that gave way to what was measured anew, with its file.
+    measurement that gave way to what was measured anew, with its file; ``left_behind`` the fit changes of each file
+    that stayed with the body they were for.
     """
 
     measured: tuple[tuple[str, tuple[str, ...]], ...] = ()
     strangers: tuple[str, ...] = ()
     outdated: tuple[tuple[str, str], ...] = ()
+    left_behind: tuple[tuple[str, tuple[str, ...]], ...] = ()
 
     def sentences(self) -> tuple[str, ...]:
-        """Return in words which measurements come from where, and which gave way; none where one file holds all."""
+        """Return in words what comes from where, gave way or was left behind; none where one file holds all."""
         *most, (file, _) = self.measured or (("", ()),)
         told = [f"{_titles(names)} from {file}" for file, names in most]
         said = [f"The same person's measurements: {'; '.join((*told, f'all others from {file}'))}."] if most else []
@@ -106,7 +108,8 @@ class BodySources:
             f"{_titles([name]).capitalize()} of {file} gave way to what was measured anew."
             for name, file in self.outdated
         ]
-        return tuple(said)
+        behind = "; ".join(f"{', '.join(names)} of {file}" for file, names in self.left_behind)
+        return (*said, *([f"Left behind, since they fit someone else's body: {behind}."] if behind else []))
 
 
 def _titles(names: Iterable[str]) -> str:
@@ -120,7 +123,15 @@ def body_sources(inherited: Inherited) -> BodySources:
         if isinstance(value, TicketValue):
             found.setdefault(value.file, []).append(name)
     measured = sorted(((file, tuple(names)) for file, names in found.items()), key=lambda each: len(each[1]))
-    return BodySources(tuple(measured) if len(measured) > 1 else (), inherited.strangers, inherited.outdated)
+    behind: dict[str, list[str]] = {}
+    for name, file in inherited.left_behind:
+        behind.setdefault(file, []).append(name)
+    return BodySources(
+        tuple(measured) if len(measured) > 1 else (),
+        inherited.strangers,
+        inherited.outdated,
+        tuple((file, tuple(names)) for file, names in behind.items()),
+    )
 
 
 def unit_of(each: Measurement) -> str:

@@ -182,6 +182,23 @@ def test_measurements_of_someone_else_are_said_not_to_be_taken(first: Path, caps
     assert json.loads(run(capsys, "prove", "second.toml", "--json").out)["measured"] == []
 
 
+def test_fit_changes_of_someone_else_are_told_as_left_behind(first: Path, capsys: Capture) -> None:
+    """On the terminal, on the start page, in the proof and in the list of what is inherited."""
+    fitted = '[[changes]]\nchange = "sway-back"\n[[changes]]\nchange = "lengthen"\nby = 2\n'
+    (first / "first.toml").write_text(DEMO + fitted, encoding="utf-8")
+    five = "stature = 172\nbust_girth = 104\nwaist_girth = 88\nhip_girth = 110\nback_neck_point_to_waist = 42\n"
+    second(first, f'[wearer]\nname = "Alto"\n[wearer.body]\n{five}')
+    ran = run(capsys, "make", "second.toml", "--out", "second")
+    told = "Left behind, since they fit someone else's body: sway-back of first.toml."
+    assert told in " ".join(ran.out.split())
+    assert told in pages_of(first / "second" / "pattern.pdf")
+    behind = json.loads((first / "second" / "proof.json").read_text())["left_behind"]
+    assert behind == [{"file": "first.toml", "changes": ["sway-back"]}]
+    listed = run(capsys, "list", "inherited", "second.toml").out
+    assert re.search(r"(?m)^sway-back .*\n    left behind: it fits someone else's body", listed)
+    assert listed.count("left behind") == 1
+
+
 def test_what_is_inherited_is_told_with_the_names_to_leave_it_out(first: Path, capsys: Capture) -> None:
     """Each name that is told is one that may be left out."""
     lengths = '[[changes]]\nchange = "lengthen"\nby = 2\n[[changes]]\nchange = "lengthen"\nby = 3\n'
