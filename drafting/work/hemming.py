@@ -9,7 +9,7 @@ from drafting.garment.closure import buttonholes, buttons
 from drafting.garment.features import DroppingEdge
 from drafting.saying import without_faces, without_sides
 from drafting.units import Unit, show_length
-from drafting.work.telling import and_, interfaced_titles, is_knit
+from drafting.work.telling import and_, blaming, interfaced_titles, is_knit
 
 _HEMS = {Role.HEM: "lower edge", Role.WRIST: "sleeves", Role.NECKLINE: "neckline", Role.ARMHOLE: "armholes"}
 """What an edge that is turned is called, by what it is."""
@@ -138,7 +138,8 @@ def _list_needs(told: Telling) -> Iterator[str]:
     yield "a stretch or ballpoint needle" if knit else "a needle to suit the cloth"
     for seam in garment.seams:
         if seam.kind.needs is not None:
-            yield from seam.kind.needs(told, seam)
+            with blaming(seam):
+                yield from tuple(seam.kind.needs(told, seam))
     if button_count(garment):
         yield f"{button_count(garment)} buttons"
     stiffened = dict.fromkeys(_list_stiffened(garment))

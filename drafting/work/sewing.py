@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from drafting.garment import Garment, Group, Seam, Side, Telling
+from drafting.garment import Garment, Group, Seam, Side, Telling, Told
 from drafting.saying import Words, say, specify, without_sides
 from drafting.units import Unit
 from drafting.work import Task, caught_hems, hems_before_laid, turned_edges
 from drafting.work.hemming import applied_hem_words, buttons_words, hem_words, stay_words
+from drafting.work.telling import blaming
 
 
 def steps_of_work(order: Iterable[Task], garment: Garment, unit: Unit) -> Iterator[str]:
@@ -26,7 +27,7 @@ def steps_of_work(order: Iterable[Task], garment: Garment, unit: Unit) -> Iterat
                 turned.update(hem)
                 yield from hem_words(garment, hem, ", now, before a seam takes in its ends")
         yield from applied_hem_words(garment, hems_before_laid(garment, group.seams))
-        told = group.seams[0].kind.tell(telling, group)
+        told = _tell(telling, group)
         yield from told.steps
         if told.form:
             full.setdefault(told.form, group.said)
@@ -71,6 +72,15 @@ def group_tasks(order: Iterable[Task], garment: Garment, telling: Telling) -> It
         yield both or alone
 
 
+def _tell(telling: Telling, group: Group) -> Told:
+    """What the kind of a group's seams tells; whatever it raises names that kind, ValueError if it tells no step."""
+    with blaming(group.seams[0]):
+        told = group.seams[0].kind.tell(telling, group)
+        if not "".join(told.steps).strip():
+            raise ValueError("it tells no step")
+        return told
+
+
 def _same_step(seam: Seam, waiting: Iterable[Seam]) -> Iterator[Seam]:
     """The darts, or the closure's other edge, that follow at once."""
     for other in waiting:
@@ -90,6 +100,6 @@ def _group_both(
     both = specify(say("{title:lower}", title=title), say("{one} and {other}", one=Side.LEFT, other=Side.RIGHT))
     first = Group((seam,), both, one.ready)
     second = Group((other,), both, tuple(garment.seam(name) for name in ready[other.name]))
-    if seam.kind.tell(telling, first).steps != other.kind.tell(telling, second).steps:
+    if _tell(telling, first).steps != _tell(telling, second).steps:
         return None
     return Group((seam, other), both, one.ready)

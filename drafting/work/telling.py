@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 
+from drafting.errors import DraftingError
 from drafting.garment import OVERLOCK, Garment, Group, Role, Run, Seam, Telling, Use, same_corner, usual_stitch
 from drafting.saying import list_sides, reword, shorten
 from drafting.trade import TradeValue
@@ -26,6 +28,19 @@ def is_knit(garment: Garment) -> bool:
 def is_centre(garment: Garment, seam: Seam) -> bool:
     """Tell whether a seam joins two pieces along the centre of the front or the back."""
     return not seam.kind.closes and all(garment.line(use).role is Role.CENTRE for use in seam.uses())
+
+
+@contextmanager
+def blaming(seam: Seam) -> Iterator[None]:
+    """Name the kind of a seam, whose package is at fault, in whatever its own functions raise."""
+    try:
+        yield
+    except Exception as error:  # a fault of the kind's own, which is told with its name
+        fault = RuntimeError(str(error)) if isinstance(error, DraftingError) else error
+        fault.add_note(f'the seam "{seam.name}" of the kind "{seam.kind.name}" as it is told')
+        if fault is error:
+            raise
+        raise fault from error
 
 
 def told_length(told: Telling, millimetres: float) -> str:

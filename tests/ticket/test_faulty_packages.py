@@ -143,6 +143,37 @@ def test_a_step_declares_the_kinds_it_makes() -> None:
     assert draft_job(replace(job, steps=(*job.steps, declared))).seam("ruffled").kind == FRILL
 
 
+RETOLD = f"""{HEAD}
+from dataclasses import replace
+from drafting.errors import DraftingError
+from drafting.work.kinds import SIDE
+
+def fail(told, what):
+    raise ERROR
+
+def retell(garment: Garment, brief: Brief, options: EdgeOptions):
+    kind = replace(SIDE, WAY)
+    return garment.with_(seams=[replace(s, kind=kind) if s.kind == SIDE else s for s in garment.seams])
+
+x = change("frill", "Frills.", Stage.WHOLE)(retell)
+"""
+
+
+@pytest.mark.parametrize("error", ["KeyError('needle')", "DraftingError('no needle')"])
+@pytest.mark.parametrize("way", ["tell=fail", "needs=fail", "tell=lambda told, group: Told(())"])
+def test_a_kind_of_seam_that_fails_as_it_is_told_is_named(
+    way: str, error: str, install: Install, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    """A fault of its package, in the order of work and in what to buy; so is one that tells no step at all."""
+    install("frills", "changes", "frill = frills:x", RETOLD.replace("ERROR", error).replace("WAY", way))
+    ticket = tmp_path / "one.toml"
+    change = '[[changes]]\nchange = "frill"\n'
+    ticket.write_text(f'builds_on = "basic-tee"\nunit = "cm"\n{WEARER}{change}', encoding="utf-8")
+    done = run(capsys, "make", str(ticket), "--out", str(tmp_path / "out"))
+    assert done.status == 3
+    assert 'met in the seam "side-left" of the kind "side" as it is told' in " ".join(done.err.split())
+
+
 def test_what_is_installed_has_its_names_for_itself() -> None:
     """The kinds of all that is installed can be united."""
     assert len({kind.name for kind in catalogue().kinds()}) == len(catalogue().kinds())
