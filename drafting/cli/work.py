@@ -140,10 +140,11 @@ def write_pdf(file: Path, data: bytes, command: str) -> None:
 
 def refuse_place(file: Path, command: str) -> None:
     """Refuse, before the work is done, a file to write a PDF to that is named as none, or stands there as another's."""
-    from drafting.folder import refuse_foreign
+    from drafting.folder import refuse_foreign, refuse_hidden
 
     if file.suffix.lower() != ".pdf":
         raise click.UsageError("Name with --out a FILE that ends in .pdf.")
+    refuse_hidden(file)
     refuse_foreign(file.parent, [file.name], (command,))
 
 

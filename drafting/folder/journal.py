@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Final
 
 from drafting.errors import InputError, Problem
-from drafting.folder.ours import is_own, is_there, read_start, real_names, refuse_foreign, refuse_odd
+from drafting.folder.ours import is_left, is_own, is_there, read_start, real_names, refuse_foreign, refuse_odd
 from drafting.record import dataclass
 from drafting.seal import WORKING
 from drafting.text import printable
@@ -82,15 +82,19 @@ def is_plain(name: str) -> bool:
 
 
 def write_new(at: Workplace, files: Mapping[str, bytes], journal: Journal) -> None:
-    """Write the files in the hidden folder, and the journal that makes them count: its last call is the switch."""
+    """Write the files in the hidden folder, and the journal that makes them count: its last call is the switch.
+
+    The journal is written first, unsigned, so that whoever comes after a run that was killed knows what is its own.
+    """
     _make_folder(at.root)
+    asked = {"format": _FORMAT, "place": journal.place, "drop": journal.drop, "over": journal.over}
+    _write_down(at.unsigned, json.dumps(asked).encode())
+    _sync_folder(at.root)
     for folder in (at.new, at.old):
         os.mkdir(folder)
     for name, data in files.items():
         _write_down(at.new / name, data)
     _sync_folder(at.new)
-    asked = {"format": _FORMAT, "place": journal.place, "drop": journal.drop, "over": journal.over}
-    _write_down(at.unsigned, json.dumps(asked).encode())
     os.replace(at.unsigned, at.journal)
 
 
@@ -119,23 +123,45 @@ def undo(at: Workplace, journal: Journal) -> None:
 
 
 def clear(at: Workplace) -> None:
-    """Take away the hidden folder and what it holds, the journal first; InputError if something else lies in it."""
+    """Take away the hidden folder and what this program left in it; InputError, and all stays, if anything else is.
+
+    The journal ceases to count first, and goes last: it names what may be taken away.
+    """
     names = set(real_names(at.root))
-    for path in (at.journal, at.unsigned):
-        if path.name in names:
-            os.unlink(path)
+    _refuse_strange(at, names)
     if at.journal.name in names:
+        os.replace(at.journal, at.unsigned)
         _sync_folder(at.root)
     for folder in (at.new, at.old):
         for name in real_names(folder):
             os.unlink(folder / name)
         if folder.name in names:
             os.rmdir(folder)
-    odd = names - {path.name for path in (at.journal, at.unsigned, at.new, at.old)}
-    if odd - {LOCK_FILE}:
-        raise InputError([Problem(printable(str(at.root)), "something else lies in here", mend="take it out")])
-    if not odd and is_there(at.root):
+    if is_there(at.unsigned):
+        os.unlink(at.unsigned)
+    if LOCK_FILE not in names and is_there(at.root):
         os.rmdir(at.root)
+
+
+def _refuse_strange(at: Workplace, names: set[str]) -> None:
+    """Refuse what lies in the hidden folder and is neither named by a journal nor sealed as our own."""
+    files, folders = (at.journal, at.unsigned, at.root / LOCK_FILE), (at.new, at.old)
+    strange = [at.root / name for name in sorted(names - {path.name for path in (*files, *folders)})]
+    for path in files:
+        if path.name in names:
+            refuse_odd(path)
+    named = {name for path in files[:2] if path.name in names for name in _names_in(path)}
+    for folder in folders:
+        strange += [folder / name for name in real_names(folder) if not is_left(folder / name, name in named)]
+    if strange:
+        says = "this isn't one of the files that Blockwright makes ready here, and is not taken away"
+        raise InputError([Problem(printable(str(path)), says, mend="move it out of here") for path in strange])
+
+
+def _names_in(path: Path) -> tuple[str, ...]:
+    """The files that a journal names; none if it was never written to its end: no file was begun then."""
+    journal = _parse(read_start(path, _LONGEST_JOURNAL))
+    return (*journal.place, *journal.drop) if journal is not None else ()
 
 
 def read_journal(at: Workplace) -> Journal | None:
@@ -143,15 +169,22 @@ def read_journal(at: Workplace) -> Journal | None:
     if at.journal.name not in real_names(at.root):
         return None
     refuse_odd(at.journal)
+    journal = _parse(read_start(at.journal, _LONGEST_JOURNAL))
+    if journal is not None:
+        return journal
+    says = "an unfinished pattern lies here that this version of Blockwright can't finish"
+    raise InputError([Problem(printable(str(at.root)), says, mend="move this folder away, and make the pattern again")])
+
+
+def _parse(text: bytes) -> Journal | None:
     try:
-        asked = json.loads(read_start(at.journal, _LONGEST_JOURNAL))
+        asked = json.loads(text)
         place, drop, over = (tuple(map(str, asked[word])) for word in ("place", "drop", "over"))
         if asked["format"] == _FORMAT and all(map(is_plain, (*place, *drop))):
             return Journal(place, drop, over)
     except (ValueError, TypeError, KeyError, RecursionError):
         pass
-    says = "an unfinished pattern lies here that this version of Blockwright can't finish"
-    raise InputError([Problem(printable(str(at.root)), says, mend="move this folder away, and make the pattern again")])
+    return None
 
 
 def settle(at: Workplace) -> None:

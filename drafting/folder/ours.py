@@ -10,7 +10,7 @@ from pathlib import Path
 
 from drafting.errors import InputError, Problem
 from drafting.record import dataclass
-from drafting.seal import SEAL_WITHIN, Seal, read_seal
+from drafting.seal import SEAL_WITHIN, WORKING, Seal, read_seal
 from drafting.text import printable
 
 _MOVE_AWAY = "move it away or give it another name, or name another place to write to"
@@ -49,6 +49,19 @@ def is_there(path: Path) -> bool:
 def is_own(path: Path, over: Collection[str]) -> bool:
     """Tell whether there is a file as one of the commands ``over`` made it."""
     return is_there(path) and not _foreign(path, over)
+
+
+def is_left(path: Path, named: bool) -> bool:
+    """Tell whether a file made ready is this program's: one ``named`` by a journal, half written perhaps, or sealed."""
+    return (named and stat.S_ISREG(os.lstat(path).st_mode)) or _seal_of(path) is not None
+
+
+def refuse_hidden(path: Path) -> None:
+    """Refuse a place to write to within a hidden folder, however it is come to: what lies there is taken away."""
+    parts = (*path.parts, *Path(os.path.realpath(path)).parts)
+    if WORKING in map(str.casefold, parts):
+        says = f"in {WORKING} this program makes files ready, and takes away what lies there"
+        raise InputError([Problem(printable(str(path)), says, mend="name another place to write to")])
 
 
 def refuse_odd(path: Path) -> None:

@@ -51,6 +51,28 @@ def test_no_command_writes_over_someone_s_file(ticket: Path, capsys: Capture, wo
     assert contents(ticket) == before
 
 
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("make", "alto.toml", "--out", f"{WORKING}/new"),
+        ("make", "alto.toml", "--out", "through"),
+        ("make", "alto.toml", "--out", f"{WORKING}/../p"),
+        ("lay", "alto.toml", "--out", f"{WORKING}/old/plan.pdf"),
+        ("prove", "alto.toml", "--fitting", "--out", f"{WORKING}/fitting.pdf"),
+        ("schema", f"p/{WORKING.upper()}/ticket.json"),
+        ("new", f"{WORKING}/x.toml"),
+    ],
+)
+def test_nothing_is_written_where_files_are_made_ready(ticket: Path, capsys: Capture, words: tuple[str, ...]) -> None:
+    """The next command would take it away; a link that leads there is seen through."""
+    (ticket / "through").symlink_to(Path(WORKING, "new"))
+    ran = run(capsys, *words)
+    assert ran.status == 2
+    assert "makes files ready" in ran.err
+    assert "name another place" in ran.err
+    assert {path.name for path in ticket.iterdir()} == {"alto.toml", "through"}
+
+
 def test_make_writes_over_no_file_of_its_names_that_isn_t_its_own(ticket: Path, capsys: Capture) -> None:
     """All that stand in the way are named at once."""
     (ticket / "alto-pattern").mkdir()

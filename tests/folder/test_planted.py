@@ -11,7 +11,7 @@ import pytest
 from drafting.errors import InputError
 from drafting.folder import settle_folder
 from drafting.seal import WORKING
-from tests.folder.disk import drawing, held, hush, write
+from tests.folder.disk import drawing, held, hush, settled, write
 
 
 def plant(folder: Path, *, place: tuple[str, ...] = (), drop: tuple[str, ...] = ()) -> Path:
@@ -111,3 +111,24 @@ def test_all_that_stands_in_the_way_is_seen_before_the_first_step(tmp_path: Path
         (hidden / "new" / name).write_bytes(drawing("ours"))
     (tmp_path / "p" / "b.pdf").write_text("mine")
     refused(tmp_path / "p", r"b\.pdf: this file isn't one that Blockwright made")
+
+
+@pytest.mark.parametrize("where", ["new", "old", "."])
+@pytest.mark.parametrize("counts", [False, True])
+def test_someone_s_file_in_the_hidden_folder_is_not_taken_away(tmp_path: Path, where: str, counts: bool) -> None:
+    """It is told by name; what is ours beside it goes once it is moved out."""
+    hidden = plant(tmp_path / "p", place=("a.pdf",))
+    for name in ("new", "old"):
+        (hidden / name).mkdir()
+    (hidden / "old" / "b.pdf").write_bytes(drawing("ours"))
+    (hidden / "new" / "a.pdf").write_bytes(drawing("ours"))
+    if not counts:
+        (hidden / "journal").rename(hidden / "journal.unsigned")
+    (hidden / where / "notes.txt").write_text("mine")
+    with pytest.raises(InputError, match=r"notes\.txt: .*move it out"):
+        settle_folder(tmp_path / "p", hush)
+    with pytest.raises(InputError, match=r"notes\.txt: .*move it out"):
+        write(tmp_path / "p", "new")
+    assert (hidden / where / "notes.txt").read_text() == "mine"
+    (hidden / where / "notes.txt").unlink()
+    assert settled(tmp_path / "p") == ({"a.pdf": drawing("ours")} if counts else {})
