@@ -200,8 +200,8 @@ def _say_unchanged(pieces: Sequence[CutPiece]) -> tuple[str, ...]:
 def _start_page(result: Result) -> tuple[str, ...]:
     """Return what the start page says of the job beside its title: fit, cloths, estimates."""
     brief = result.job.brief
-    cloth = f"Cloth: {brief.cloth.name}, stretch {show_share(brief.cloth.stretch_across)}."
-    trim = f"Bands: {brief.trim.name}, stretch {show_share(brief.trim.stretch_across)}."
+    cloth = f"Cloth: {brief.cloth.tell(f'stretch {show_share(brief.cloth.stretch_across)}')}."
+    trim = f"Bands: {brief.trim.tell(f'stretch {show_share(brief.trim.stretch_across)}')}."
     from drafting.cli.summary import used_estimates
     from drafting.proof.checks.cloth import CUTTING
 

@@ -52,6 +52,10 @@ class Stripe:
             raise InputError(problems)
 
 
+UNNAMED = "cloth"
+"""What a cloth is called that was given no name."""
+
+
 @dataclass(frozen=True, slots=True)
 class Cloth:
     """A cloth, with its figures.
@@ -63,7 +67,7 @@ class Cloth:
     (below 0: it grows). ``thickness`` mm. InputError where a figure can't be.
     """
 
-    name: str = "cloth"
+    name: str = UNNAMED
     kind: Kind = Kind.KNIT
     stretch_across: float = 0.25
     stretch_along: float = 0.0
@@ -88,6 +92,10 @@ class Cloth:
         ]
         if problems:
             raise InputError(problems)
+
+    def tell(self, more: str) -> str:
+        """Return words of this cloth after its name, if it has one."""
+        return more if self.name == UNNAMED else f"{self.name}, {more}"
 
     @property
     def working_stretch(self) -> float:

@@ -47,7 +47,7 @@ class LayWords:
 def describe_lay(lay: Lay, unit: Unit, advisor: Advisor = advise_nothing) -> LayWords:
     """Return what is said of a lay, lengths in the maker's unit; ``advisor`` knows what parts a piece too wide."""
     cloth = lay.cloth
-    heading = f"{KINDS.get(lay.kind, lay.kind)}: {cloth.name}, {show_length(cloth.width, unit)} wide"
+    heading = f"{KINDS.get(lay.kind, lay.kind)}: {cloth.tell(f'{show_length(cloth.width, unit)} wide')}"
     buy = f"Buy {show_cloth_length(lay.buy, unit)}{' for what is laid; not all of it is' * bool(lay.too_wide)}"
     buy = buy if lay.laid else "Nothing can be laid"
     return LayWords(heading, buy, tuple(_lines(lay, unit, advisor)))

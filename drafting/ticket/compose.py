@@ -162,6 +162,8 @@ def _read_cloth(tree: Tree, key: str, top: Layer, problems: list[Problem]) -> Cl
     if find_value(asked, "stretch_across") is None and values.get("kind") != Kind.WOVEN:
         how = home_method(top.unit)
         problems.append(Problem(top.where(key, "stretch_across"), "missing", 'a share such as "30 %"', how))
+    if not str(values.get("name", "")).strip():
+        values.pop("name", None)
     if "kind" in values:
         values["kind"] = Kind(values["kind"])
     if values.get("kind") is Kind.WOVEN:

@@ -132,3 +132,12 @@ def test_an_interruption_keeps_the_best_plan_so_far(
     assert "in other widths" not in ran.out
     assert (tmp_path / "soprano-cutting.pdf").read_bytes().startswith(b"%PDF")
     assert len(asked) < 10
+
+
+def test_a_cloth_without_a_name_is_told_by_its_width(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A name left empty, as in a new ticket, leaves neither a comma nor a gap."""
+    ticket = _ticket(tmp_path)
+    ticket.write_text(re.sub(r"(?m)(?<=\[cloth\]\n)(name = .*\n)?", 'name = ""\n', ticket.read_text("utf-8")), "utf-8")
+    said = run(capsys, "lay", str(ticket), "--out", str(tmp_path / "plan.pdf")).out
+    assert re.search(r"(?m)^\W*Main cloth: [\d.]+ cm wide", said)
+    assert "Cutting plan" in _words(tmp_path / "plan.pdf")[0]
