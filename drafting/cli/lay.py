@@ -21,7 +21,7 @@ from drafting.cli.terminal import (
     print_table,
     wrap_text,
 )
-from drafting.cli.work import DEMO, FROM, LAY, TICKET, refuse_place, run_ticket, ticket_or_demo, write_pdf
+from drafting.cli.work import DEMO, FROM, LAY, TICKET, refuse_file, run_ticket, ticket_or_demo, write_pdf
 from drafting.text import printable
 from drafting.units import show_length
 
@@ -73,7 +73,7 @@ def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Pat
 
     asked = ticket_or_demo(ticket, demo)
     file = out if out is not None else Path(f"{asked.stem}-cutting.pdf")
-    refuse_place(file, LAY)
+    refuse_file(file, LAY)
     result = _with_width(run_ticket(asked, folders=folders, print_it=False), width)
     job = result.job
     if not result.proof.passed:

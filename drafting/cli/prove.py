@@ -16,7 +16,7 @@ from drafting.cli.work import (
     TICKET,
     document_of,
     fitting_file,
-    refuse_place,
+    refuse_file,
     run_ticket,
     ticket_or_demo,
     write_pdf,
@@ -76,7 +76,7 @@ def command(
         raise click.UsageError("--out goes with --fitting; a pattern is written by: blockwright make")
     asked = ticket_or_demo(ticket, demo)
     if out is not None:
-        refuse_place(out, PROVE)
+        refuse_file(out, PROVE)
     result = run_ticket(asked, folders=folders, print_it=False)
     job = result.job
     if out is not None:

@@ -138,13 +138,13 @@ def write_pdf(file: Path, data: bytes, command: str) -> None:
     write_files(file.parent, {file.name: data}, print_note, command)
 
 
-def refuse_place(file: Path, command: str) -> None:
+def refuse_file(file: Path, command: str) -> None:
     """Refuse, before the work is done, a file to write a PDF to that is named as none, or stands there as another's."""
-    from drafting.folder import refuse_foreign, refuse_hidden
+    from drafting.folder import refuse_foreign, refuse_place
 
     if file.suffix.lower() != ".pdf":
         raise click.UsageError("Name with --out a FILE that ends in .pdf.")
-    refuse_hidden(file)
+    refuse_place(file.parent)
     refuse_foreign(file.parent, [file.name], (command,))
 
 
@@ -172,5 +172,5 @@ def earlier_pieces(earlier: Path, over: Path | None = None) -> dict[str, Printed
         raise InputError([Problem(f"--since {path}", error.strerror or "can't be read", mend=mend)]) from None
     except (ValueError, TypeError, KeyError, RecursionError):
         raise InputError([Problem(f"--since {path}", "isn't the proof of an earlier draft", mend=mend)]) from None
-    again = over is not None and over.resolve() == path.parent.resolve()
+    again = over is not None and os.path.realpath(over) == os.path.realpath(path.parent)
     return {each.name: replace(each, drawn=()) if again and each.asked else each for each in prints}

@@ -17,7 +17,7 @@ Only files that the program made are ever replaced or taken away (``drafting.sea
 (``lock``).
 """
 
-from drafting.folder.ours import Older, find_older, refuse_foreign, refuse_hidden
+from drafting.folder.ours import Older, find_older, refuse_foreign, refuse_place
 from drafting.folder.write import settle_folder, write_files
 
-__all__ = ["Older", "find_older", "refuse_foreign", "refuse_hidden", "settle_folder", "write_files"]
+__all__ = ["Older", "find_older", "refuse_foreign", "refuse_place", "settle_folder", "write_files"]

@@ -128,10 +128,29 @@ def _lock_directory(folder: Path) -> Callable[[], None]:
             raise _NoLocks from error
         if not os.path.samestat(os.fstat(opened), os.stat(folder)):
             raise FileNotFoundError
+        _take_left_lock(folder / WORKING)
     except BaseException:
         os.close(opened)
         raise
     return partial(_unlock, opened)
+
+
+def _take_left_lock(root: Path) -> None:
+    """Take out a lock file left by a run that couldn't lock the folder; BlockingIOError if it still holds that."""
+    if LOCK_FILE not in real_names(root):
+        return
+    refuse_odd(root / LOCK_FILE)
+    try:
+        opened = os.open(root / LOCK_FILE, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0))
+        try:
+            _lock_opened(opened)
+            os.unlink(root / LOCK_FILE)
+        finally:
+            _unlock(opened)
+    except BlockingIOError:
+        raise
+    except OSError:  # it does no harm there, and this run has the folder's own lock
+        return
 
 
 def _unlock(opened: int) -> None:

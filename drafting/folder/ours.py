@@ -56,12 +56,16 @@ def is_left(path: Path, named: bool) -> bool:
     return (named and stat.S_ISREG(os.lstat(path).st_mode)) or _seal_of(path) is not None
 
 
-def refuse_hidden(path: Path) -> None:
-    """Refuse a place to write to within a hidden folder, however it is come to: what lies there is taken away."""
-    parts = (*path.parts, *Path(os.path.realpath(path)).parts)
+def refuse_place(folder: Path) -> None:
+    """Refuse a folder to write into that a link leads nowhere from, or within a hidden one: what lies there goes."""
+    parts = (*folder.parts, *Path(os.path.realpath(folder)).parts)
     if WORKING in map(str.casefold, parts):
         says = f"in {WORKING} this program makes files ready, and takes away what lies there"
-        raise InputError([Problem(printable(str(path)), says, mend="name another place to write to")])
+        raise InputError([Problem(printable(str(folder)), says, mend="name another place to write to")])
+    for part in (*reversed(folder.parents), folder):
+        if os.path.islink(part) and not os.path.isdir(part):
+            mend = "take it away, or name another place to write to"
+            raise InputError([Problem(printable(str(part)), "this is a link, and leads to no folder", mend=mend)])
 
 
 def refuse_odd(path: Path) -> None:

@@ -10,7 +10,7 @@ from pathlib import Path
 from drafting.errors import InputError, Problem
 from drafting.folder.journal import Journal, Workplace, clear, finish, is_plain, settle, undo, write_new
 from drafting.folder.lock import Telling, hold_signals, lock_folder
-from drafting.folder.ours import is_own, is_there, refuse_foreign, refuse_hidden
+from drafting.folder.ours import is_own, is_there, refuse_foreign, refuse_place
 from drafting.refusal import refusal_of
 from drafting.seal import WORKING
 from drafting.text import printable
@@ -31,7 +31,8 @@ def write_files(
     taken away, if it was the ``command`` that made them and none of the new ones has their name. ``telling`` is told
     when another run must be waited for.
     """
-    refuse_hidden(folder)
+    with _in_words(folder):
+        refuse_place(folder)
     odd = [name for name in files if not is_plain(name)]
     if odd:
         raise InputError([Problem(printable(str(folder)), "a file needs a name of its own", mend="name one")])

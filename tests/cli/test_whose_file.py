@@ -73,6 +73,21 @@ def test_nothing_is_written_where_files_are_made_ready(ticket: Path, capsys: Cap
     assert {path.name for path in ticket.iterdir()} == {"alto.toml", "through"}
 
 
+def test_a_link_that_leads_nowhere_is_told_as_one(ticket: Path, capsys: Capture) -> None:
+    """Before the work is done where one file is named; with an earlier draft too."""
+    (ticket / "circle").symlink_to("circle")
+    assert run(capsys, "make", "alto.toml", "--out", "p").status == 0
+    for words in (
+        ("make", "alto.toml", "--out", "circle"),
+        ("make", "alto.toml", "--out", "circle", "--since", "p"),
+        ("lay", "alto.toml", "--out", "circle/plan.pdf"),
+        ("new", "circle/bass.toml"),
+    ):
+        ran = run(capsys, *words)
+        assert ran.status == 2
+        assert "circle: this is a link, and leads to no folder" in ran.err
+
+
 def test_make_writes_over_no_file_of_its_names_that_isn_t_its_own(ticket: Path, capsys: Capture) -> None:
     """All that stand in the way are named at once."""
     (ticket / "alto-pattern").mkdir()

@@ -77,6 +77,11 @@ def test_what_stands_in_the_way_is_told(tmp_path: Path) -> None:
     for folder in (tmp_path / "file", tmp_path / "file" / "deeper"):
         with pytest.raises(InputError, match="can't be written"):
             write(folder, "new")
+    (tmp_path / "dangling").symlink_to("nowhere")
+    (tmp_path / "circle").symlink_to("circle")
+    for folder in (tmp_path / "dangling", tmp_path / "circle" / "deeper"):
+        with pytest.raises(InputError, match=r"(dangling|circle): this is a link, and leads to no folder"):
+            write(folder, "new")
     for name in ("", "..", "a/b.pdf"):
         with pytest.raises(InputError, match="a name of its own"):
             write_files(tmp_path / "out", {name: b"new"}, hush, "make")
@@ -171,6 +176,30 @@ def test_where_a_folder_can_t_be_locked_a_file_is(
     assert len(tried) == 2
     assert ["can't be locked" in text for text in words] == [True] * file_too
     assert not (tmp_path / "out" / WORKING).exists()
+
+
+def test_a_lock_that_a_killed_run_left_goes_where_folders_can_be_locked_again(tmp_path: Path) -> None:
+    """With the next command, and the hidden folder with it; one that a run still holds is waited for."""
+    fcntl = pytest.importorskip("fcntl")
+    lay_old(tmp_path)
+    (tmp_path / WORKING).mkdir()
+    lock = tmp_path / WORKING / "lock"
+    lock.touch()
+    assert settled(tmp_path) == OLD
+    assert not (tmp_path / WORKING).exists()
+    (tmp_path / WORKING).mkdir()
+    words: list[str] = []
+    opened = os.open(lock, os.O_RDWR | os.O_CREAT)
+    fcntl.flock(opened, fcntl.LOCK_EX)
+
+    def end_other(text: str) -> None:
+        words.append(text)
+        os.close(opened)
+
+    write_files(tmp_path, pattern("new, and longer,"), end_other, "make", drop=("e.pdf",))
+    assert ["another run is writing" in text for text in words] == [True]
+    assert held(tmp_path) == NEW
+    assert not (tmp_path / WORKING).exists()
 
 
 WRITES = """
