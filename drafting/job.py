@@ -160,10 +160,15 @@ def _refuse_undeclared(planned: Planned, before: Garment, after: Garment) -> Non
     """Refuse a step that makes seams of a kind it doesn't declare, whose allowance no ticket could set."""
     if before.seams is after.seams:
         return
-    known = {*SHARED, *planned.step.kinds, *(seam.kind for seam in before.seams)}
-    new = next((seam for seam in after.seams if seam.kind not in known), None)
+    kinds = (*SHARED, *planned.step.kinds, *(seam.kind for seam in before.seams))
+    known = {(kind.name, kind.words) for kind in kinds}
+    new = next((seam for seam in after.seams if (seam.kind.name, seam.kind.words) not in known), None)
     if new is not None:
-        says = f'it makes the seam "{new.name}" of the kind "{new.kind.name}", which it doesn\'t declare'
+        called = next(
+            (f"; another kind of that name is that of {kind.words}" for kind in kinds if kind == new.kind), ""
+        )
+        told = f'"{new.kind.name}" ({new.kind.words})'
+        says = f'it makes the seam "{new.name}" of the kind {told}, which it doesn\'t declare{called}'
         error = CannotDraft("", says, help=f"its maker must name that kind in kinds=(…) of {planned.step.name}")
         error.step = planned.step.name
         raise error

@@ -10,6 +10,9 @@ from drafting.garment.model import Departure, Garment
 from drafting.garment.surface import hanging_pieces
 from drafting.sides import Face
 
+FIGURES = ("waist", "hip")
+"""The figures that a change may say it moves: the levels that the proof holds against the body."""
+
 LevelPlace = tuple[str, Face]
 """A level's name, and the face that it lies on."""
 

@@ -25,6 +25,9 @@ LOCKSTITCH = "301"
 OVERLOCK = "514"
 """ISO 4915: the four-thread overedge stitch, usual in knits."""
 
+_CLASSES = "123456"
+"""ISO 4915: the classes of stitches, the first digit of each stitch's number."""
+
 MIDDLE_TURN = 6
 """When a seam of no usual turn is sewn: with the sides."""
 
@@ -113,9 +116,9 @@ class SeamKind:
 class Seam:
     """Two or more plies sewn together, in sections that follow each other from the seam's start to its end.
 
-    ``stitch`` is an ISO 4915 number; where it isn't given, its kind's, or the four-thread overlock. ``hangs`` lists the
-    plies that hang from the surface (an overlay); the others make the surface itself. ``binds`` marks a seam whose last
-    ply wraps the edge.
+    ``stitch`` is an ISO 4915 number, ValueError if it is none; where it isn't given, its kind's, or the four-thread
+    overlock. ``hangs`` lists the plies that hang from the surface (an overlay); the others make the surface itself.
+    ``binds`` marks a seam whose last ply wraps the edge.
     """
 
     name: str
@@ -129,6 +132,8 @@ class Seam:
     def __post_init__(self) -> None:
         if not self.stitch:
             object.__setattr__(self, "stitch", self.kind.stitch or OVERLOCK)
+        if len(self.stitch) != 3 or not self.stitch.isdigit() or self.stitch[0] not in _CLASSES:
+            raise ValueError(f'the stitch of the seam "{self.name}" is "{self.stitch}": ISO 4915 has 101 to 699')
 
     @property
     def plies(self) -> tuple[Run, ...]:

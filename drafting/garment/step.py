@@ -132,6 +132,9 @@ class Stage(IntEnum):
     WHOLE = 90  # changes to the garment as a whole (mirror)
 
 
+PARTS = ("bodice", "skirt", "waist seam")
+"""Parts of which a garment has one, as the engine's own blocks make them; a package may bring another."""
+
 Options = TypeVar("Options")
 Work: TypeAlias = Callable[[Garment, Brief, Options], Garment]
 

@@ -23,6 +23,7 @@ from drafting.record import dataclass
 from drafting.text import printable, show_read
 from drafting.ticket.installed import Offer, offers
 from drafting.ticket.keys import unite_kinds
+from drafting.ticket.misspelt import refuse_misspelt
 
 Loader = Callable[[], object]
 Named = TypeVar("Named", Step[object], Check)
@@ -130,6 +131,11 @@ def _load(made: type[Named], kind: str, name: str, loader: Loader) -> Named:
     if found.name != name:
         wrong = ValueError(f"its entry point is called {show_read(name)}, it calls itself {show_read(found.name)}")
         raise _cannot_load(kind, name, loader, wrong)
+    if isinstance(found, Step):
+        try:
+            refuse_misspelt(found)
+        except ValueError as error:
+            raise _cannot_load(kind, name, loader, error) from error
     return found
 
 

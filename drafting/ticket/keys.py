@@ -89,7 +89,10 @@ SEAM_KEYS: Final[tuple[OptionInfo, ...]] = (
 
 
 def unite_kinds(kinds: Iterable[SeamKind]) -> tuple[SeamKind, ...]:
-    """Return each kind once; InputError where its name is another key's, or two of one name differ in allowance."""
+    """Return each kind once; InputError where its name is another key's, or two of one name aren't one kind.
+
+    A kind told in another way, ``replace(SIDE, tell=…)``, is the same: one of other words or allowance is another.
+    """
     found: dict[str, SeamKind] = {}
     for kind in kinds:
         first = found.setdefault(kind.name, kind)
@@ -97,7 +100,7 @@ def unite_kinds(kinds: Iterable[SeamKind]) -> tuple[SeamKind, ...]:
             raise _misnamed_kind(
                 f"the kind of {kind.words} is called {show_read(kind.name)}, which is a key of [seams]"
             )
-        if first.allowance != kind.allowance:
+        if (first.words, first.allowance) != (kind.words, kind.allowance):
             one, two = (f"{each.words} ({_allowance_words(each)})" for each in (first, kind))
             raise _misnamed_kind(f"two kinds of seam are called {show_read(kind.name)}: {one} and {two}")
     return tuple(found.values())

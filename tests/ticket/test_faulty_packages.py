@@ -6,6 +6,7 @@ import sys
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -13,14 +14,16 @@ from drafting.cli.work import _catalogue
 from drafting.errors import CannotDraft, InputError
 from drafting.garment import Change, Garment, SeamKind, Section, Stage, Use
 from drafting.garment.seam import Seam
+from drafting.garment.step import PARTS
 from drafting.job import draft_job
-from drafting.ticket import find_catalogue
+from drafting.ticket import Catalogue, find_catalogue
 from drafting.ticket.installed import offers
 from drafting.ticket.keys import seam_keys
+from drafting.work.kinds import SHARED, SIDE
 from drafting.work.seam_words import tell_plain
 from tests.cli.running import run
 from tests.laws.jobs import WEARER, catalogue, job_of, with_changes
-from tests.ticket.stubs import EdgeOptions
+from tests.ticket.stubs import EDGE, EdgeOptions
 
 Install = Callable[..., None]
 FRILL = SeamKind("frill", "the seam of a frill", tell_plain, allowance=6.0)
@@ -124,6 +127,55 @@ def test_two_kinds_of_one_name_have_one_allowance() -> None:
     assert len(seam_keys([FRILL, replace(FRILL, turn=4)])) == len(seam_keys([FRILL]))
     with pytest.raises(InputError, match=r"“frill”: the seam of a frill \(an allowance of 6 mm\) and "):
         seam_keys([FRILL, replace(FRILL, allowance=None)])
+
+
+@pytest.mark.parametrize(
+    ("wrong", "said"),
+    [
+        ({"needs": ("bust_grith",)}, "needs=(…) names “bust_grith”, which there isn't; did you mean bust_girth"),
+        ({"moves": ("wasit",)}, "moves=(…) names “wasit”, which there isn't; did you mean waist?"),
+        ({"moves": ("zzz",)}, "moves=(…) names “zzz”, which there isn't; there are waist, hip"),
+        ({"makes": "bodise"}, "makes=… is “bodise”; did you mean bodice?"),
+    ],
+)
+def test_a_misspelt_declaration_is_refused_as_the_step_is_loaded(wrong: dict[str, Any], said: str) -> None:
+    """Or it would have no effect, and nobody be told; a part of another name is the package's own."""
+    with pytest.raises(InputError) as told:
+        Catalogue(blocks={"stub-edge": lambda: replace(EDGE, **wrong)}).block("stub-edge", "here")
+    assert said in str(told.value)
+    hood = replace(EDGE, makes="hood")
+    assert Catalogue(blocks={"stub-edge": lambda: hood}).block("stub-edge", "here") == hood
+
+
+def test_the_parts_that_blocks_make_are_known() -> None:
+    """So that one misspelt is found."""
+    makes = {catalogue().block(name, "").makes for name in catalogue().blocks}
+    assert makes - {""} == set(PARTS)
+
+
+def test_a_seam_has_a_stitch_of_the_standard() -> None:
+    """ISO 4915 numbers them in six classes."""
+    section = (Section(((Use("a", "b"),),), (0.0,)),)
+    for stitch in ("9999", "914", "lock"):
+        with pytest.raises(ValueError, match=f'"ruffled" is "{stitch}"'):
+            Seam("ruffled", FRILL, "ruffle", section, stitch=stitch)
+
+
+def test_a_kind_of_another_kinds_name_is_refused() -> None:
+    """It would be taken for that wherever the engine asks; both are told. One told in another way is the same kind."""
+    job = with_changes(job_of("basic-tee"), [("lengthen", {"by": 20.0, "at": "line"})])
+    kinds = {"one": replace(SIDE, tell=tell_plain), "other": SeamKind("side", "the side of a frill", tell_plain)}
+    seam_keys([*SHARED, kinds["one"]])
+    with pytest.raises(InputError, match=r"“side”: side and underarm seams \(.*\) and the side of a frill"):
+        seam_keys([*SHARED, kinds["other"]])
+
+    def sew(garment: Garment, brief: object, options: object) -> Garment:
+        return garment.with_(seams=[replace(garment.seams[0], kind=kinds["other"])])
+
+    side = Change("side", "Sides.", EdgeOptions, Stage.EDGE_SHAPE, sew)
+    planned = replace(job.steps[-1], step=side, options=EdgeOptions())
+    with pytest.raises(CannotDraft, match=r'"side" \(the side of a frill\).* another kind .* side and underarm seams'):
+        draft_job(replace(job, steps=(*job.steps, planned)))
 
 
 def test_a_step_declares_the_kinds_it_makes() -> None:
