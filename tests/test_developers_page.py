@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import importlib
 import re
 import sys
@@ -37,3 +38,17 @@ def test_what_a_package_may_lean_on_is_there() -> None:
         importlib.import_module(name)
     for word in (*UNITS, *(key.name for key in SEAM_KEYS)):
         assert f"`{word}`" in section
+
+
+def test_a_package_may_import_all_that_the_projects_own_do() -> None:
+    """What a block or a change needs, someone else's needs too."""
+    section = PAGE.read_text(encoding="utf-8").split("What it may import:", 1)[1].split("Its `pyproject", 1)[0]
+    told = set(re.findall(r"`(drafting\.\w+)`", section))
+    own = {
+        ".".join(node.module.split(".")[:2])
+        for folder in ("blocks", "drafting/changes")
+        for file in (PAGE.parent / folder).rglob("*.py")
+        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8")))
+        if isinstance(node, ast.ImportFrom) and node.module and node.module.startswith("drafting.")
+    }
+    assert own - {"drafting.changes"} <= told
