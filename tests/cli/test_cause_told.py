@@ -167,3 +167,13 @@ def test_a_plan_that_cant_be_read_is_no_want_of_room(monkeypatch: pytest.MonkeyP
     job = job_of("basic-tee")
     with pytest.raises(InputError, match="seams: it is too wide"):
         finish_job(job, draft_job(job))
+
+
+def test_a_neckline_without_a_bodice_asks_for_the_bodice(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Where the body's block is left out no measurement is in the way."""
+    ticket = tmp_path / "alto.toml"
+    ticket.write_text(f'builds_on = "tank-top"\nleave_out = ["blocks.body"]\nunit = "cm"\n{WEARER}', encoding="utf-8")
+    said = " ".join(run(capsys, "prove", str(ticket)).err.split())
+    assert "neckline can't be drafted: there is no bodice, so no neck base to draw it from" in said
+    assert "let the design have a bodice" in said
+    assert "neck_base_girth" not in said

@@ -144,6 +144,10 @@ def neck_width(garment: Garment) -> float:
     """Return the half width of the close neck (mm); CannotDraft where no block has found one."""
     if any(fact.name == "neck_half_width" for fact in garment.facts):
         return garment.fact("neck_half_width")
+    if not any(piece.lines(role=Role.NECKLINE) for piece in garment.pieces):
+        raise CannotDraft(
+            "", "there is no bodice, so no neck base to draw it from", help="let the design have a bodice"
+        )
     raise CannotDraft("neck_base_girth", "the garment doesn't say where the neck base lies")
 
 
