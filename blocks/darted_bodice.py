@@ -42,8 +42,8 @@ from drafting.trade import TradeValue, trade_row
 from drafting.work.kinds import DART, SHOULDER, SIDE
 
 SIDE_LEANS = trade_row((-0.35, 0.15), "times", "from memory")
-"""By which the side seam may lean at the underarm to fit the upper chest, in mm outwards for each mm down: as far in,
-and as far out."""
+"""Of its depth by which the side seam may lean at the underarm to fit the upper chest: inwards (19 degrees), and
+outwards (9 degrees)."""
 
 SCYE_STEP = TradeValue(30.0, "mm", "derived", "the surveys' bodies need up to 8 cm")
 """By which the underarm is lowered at a time while the armhole is too short, three times at most: beyond 9 cm the

@@ -25,7 +25,7 @@ from drafting.garment import (
 )
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.saying import Name, Words, say
+from drafting.saying import Name, Words, say, shorten
 from drafting.sides import swap_sides
 from drafting.work.banding import tell_binding
 from drafting.work.kinds import ENDS
@@ -67,13 +67,13 @@ def refuse_missing(garment: Garment, name: str, use: str) -> CannotDraft:
 
     ``use`` says what would be done with it: "put it on".
     """
-    there = any(opening.name == name for opening in openings(garment))
-    return CannotDraft(
-        "",
-        say("there is no open {name:placed} to {use}", name=Name(name), use=use),
-        help="leave one of its finishes out" if there else "leave it out, or add what it is sewn to before it",
-        leave_out=True,
-    )
+    there = next((opening for opening in openings(garment) if opening.name == name), None)
+    if there is None or is_free(garment, there):
+        reason = say("there is no open {name:placed} to {use}", name=Name(name), use=use)
+        return CannotDraft("", reason, help="leave it out, or add what it is sewn to before it", leave_out=True)
+    by = next(garment.piece(each.piece).title for each in there.run if garment.line(each).role is Role.EDGE)
+    reason = say("the {name:placed} has its {by:lower} already", name=Name(name), by=shorten(by))
+    return CannotDraft("", reason, help="leave one of the two out", leave_out=True)
 
 
 def draw_straight_strip(

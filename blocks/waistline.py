@@ -18,7 +18,7 @@ from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
 SKIRT_WAIST_EASE = TradeValue(
-    16.0, "mm", "published", 'a costume-construction text, ch. 16 "Ease in Clothing", Central Washington Univ.'
+    16.0, "mm", "published", '"Ease in Clothing", ch. 16 of a costume-construction text, cwu.edu (costxt_16.htm)'
 )
 """Of ease at the waist of a woven skirt without a bodice: 1/2 to 3/4 in. A knit skirt has none."""
 
@@ -132,8 +132,8 @@ def to_waist(piece: Piece, waist: float) -> Piece:
         return piece
     if piece.slits or piece.lines(role=Role.DART):
         raise CannotDraft(
-            piece.name, say("the {title:lower} has darts and runs on below the waist", title=piece.title),
-            help="draft the bodice to the waist",
+            "", say("the {title:lower} has darts and runs on below the waist", title=piece.title),
+            help='end the bodice at the waist: under [blocks.bodice], to = "waist"',
         )  # fmt: skip
     return _cut_off(piece, waist)
 

@@ -72,7 +72,7 @@ class Mend:
 
 def mend_wavering(*roles: str) -> tuple[Mend, ...]:
     """Return the mends of a change that draws lines of these roles: where one wavers, less is to be asked of it."""
-    words = 'ask less of the change that drew it ("{change}"), or make it earlier or alone'
+    words = 'ask less of the change that drew it: change = "{change}"'
     return tuple(Mend(f"{role}-wavers", words, by_less=True) for role in roles)
 
 

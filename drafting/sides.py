@@ -72,6 +72,8 @@ def speak_name(name: str) -> str:
 
     >>> speak_name("front.hem-left")
     'left hem of the front'
+    >>> speak_name("side-left/a")
+    'left side seam'
     >>> speak_name("armhole-left"), speak_name("hem-right/a"), speak_name("dart-bust-left-a"), speak_name("neck")
     ('left armhole', 'right hem', 'left bust dart', 'neck')
     """
@@ -81,6 +83,8 @@ def speak_name(name: str) -> str:
     parts = name.partition("/")[0].split("-")
     side = next((part for part in parts if part in (Side.LEFT, Side.RIGHT)), "")
     rest = [part for part in parts if part != side]
+    if side and rest == ["side"]:
+        rest = ["side", "seam"]
     if rest[:1] == ["dart"] and rest[1:]:
         rest = [*(part for part in rest[1:] if part not in _LEGS), "dart"]
     return " ".join(filter(None, (side, *rest)))

@@ -108,7 +108,7 @@ def make_body(
 
 
 def _missing_problem(each: Measurement, where: str) -> Problem:
-    return Problem(f"{where}.{each.name}", "missing", "needed to draft anything", each.sentence)
+    return Problem(f"{where}.{each.name}", "missing: every pattern needs it", mend=each.sentence)
 
 
 def _range_problem(each: Measurement, value: object, where: str, unit: Unit) -> Problem | None:

@@ -22,8 +22,8 @@ from drafting.cli.terminal import (
     wrap_text,
 )
 from drafting.cli.work import DEMO, FROM, LAY, TICKET, refuse_file, run_ticket, ticket_or_demo, write_pdf
-from drafting.text import printable
-from drafting.units import show_length
+from drafting.text import printable, show_read
+from drafting.units import Unit, show_length
 
 if TYPE_CHECKING:
     from drafting.job import Result
@@ -106,14 +106,26 @@ def _watch(progress: Progress, what: str, stopped: Callable[[], bool]) -> Callab
     return told
 
 
+def _read_width(width: str, unit: Unit) -> float:
+    """The width asked for (mm); InputError, in the maker's unit, where it is none or no cloth's."""
+    from drafting.cloth.cloth import CLOTH_LIMITS
+    from drafting.errors import InputError, Problem
+    from drafting.units import parse_length
+
+    read = parse_length(width, unit, where="--width")
+    (low, high), _ = CLOTH_LIMITS["width"]
+    if not low <= read <= high:
+        allowed = f"{show_length(low, unit)} to {show_length(high, unit)}"
+        raise InputError([Problem("--width", show_read(width), allowed)])
+    return read
+
+
 def _with_width(result: Result, width: str) -> Result:
     """The result with another width of the main cloth; InputError where it is none."""
     if not width:
         return result
-    from drafting.units import parse_length
-
     brief, job = result.job.brief, result.job
-    cloth = replace(brief.cloth, width=parse_length(width, job.unit, where="--width"))
+    cloth = replace(brief.cloth, width=_read_width(width, job.unit))
     trim = cloth if brief.trim is brief.cloth else brief.trim
     return replace(result, job=replace(job, brief=replace(brief, cloth=cloth, trim=trim)))
 

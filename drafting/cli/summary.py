@@ -236,7 +236,7 @@ def _print_next(pages: str) -> None:
     print_heading("Next")
     steps = (
         f"Print page 1 of {pages} at actual size (100 %, no fitting to the page).",
-        "Measure its test square: 10 cm and 4 in. If it is off, set the printer to actual size, or give the ticket "
+        "Measure its squares: 10 cm and 4 in. If it is off, set the printer to actual size, or give the ticket "
         "what it measured: square_across and square_along under [paper].",
         "How much cloth to buy, and how the pieces lie on it: blockwright lay, with the same ticket.",
         "Print the rest, lay it out as the page map shows, join it at the marks, and cut the pieces out.",

@@ -135,9 +135,10 @@ def _print_refusal(error: CannotDraft) -> None:
     reason = render(error.reason, error.unit)
     print_lines(f"{where}{_in_red(printable(error.step))} can't be drafted: {printable(reason)}", to_errors=True)
     if any(error.because):
-        print_lines(wrap_text(f"in the way: {printable(error.spoken_because)}"), to_errors=True)
-    if error.short_by:
-        print_lines(wrap_text(f"out by {show_length(error.short_by, error.unit)}"), to_errors=True)
+        print_lines(wrap_text(f"look at: {printable(error.spoken_because)}"), to_errors=True)
+    over = show_length(error.short_by, error.unit)
+    if any(figure in "123456789" for figure in over):
+        print_lines(wrap_text(f"beyond what can be drafted by {over}"), to_errors=True)
     if error.help:
         print_lines(wrap_text(render(error.help, error.unit)), to_errors=True)
     if error.since:

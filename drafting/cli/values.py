@@ -75,7 +75,7 @@ def _only(places: Iterable[DeclaringModule], from_memory: bool) -> Iterator[Decl
 def _print_places(places: Iterable[DeclaringModule], unit: Unit) -> None:
     for place in places:
         print_heading(_title(place))
-        print_lines(wrap_text(f"{place.sentence} [{place.module}]", ""))
+        print_lines(wrap_text(place.sentence, ""))
         for each in place.values:
             _print_value(each, unit)
 

@@ -169,7 +169,8 @@ def earlier_pieces(earlier: Path, over: Path | None = None) -> dict[str, Printed
     except OddFile as odd:
         raise InputError([Problem(f"--since {path}", odd.read, _PROOF, mend)]) from None
     except OSError as error:
-        raise InputError([Problem(f"--since {path}", error.strerror or "can't be read", mend=mend)]) from None
+        read = "there is no such folder" if isinstance(error, FileNotFoundError) else error.strerror
+        raise InputError([Problem(f"--since {path}", read or "can't be read", mend=mend)]) from None
     except (ValueError, TypeError, KeyError, RecursionError):
         raise InputError([Problem(f"--since {path}", "isn't the proof of an earlier draft", mend=mend)]) from None
     again = over is not None and os.path.realpath(over) == os.path.realpath(path.parent)

@@ -166,8 +166,8 @@ def _findings(rule: BandRule, opening: float, width: float, turning: float, reco
         template = "at {width} wide its free edge is {by} too long to lie flat and may stand away"
         found.append((say(template, width=mm(width), by=mm(by)), _flatter(rule)))
     if recovery < GOOD_RECOVERY:
-        returns = f"the band's cloth returns only to {show_share(recovery)}"
-        found.append((returns, "the edge will grow in wear"))
+        returns = f"its cloth comes back only {show_share(recovery)}, so the edge stretches out in wear"
+        found.append((returns, "take a rib with elastane"))
     return tuple(found)
 
 

@@ -116,7 +116,7 @@ CLOTH_LIMITS: Mapping[str, tuple[tuple[TradeValue, ...], str]] = {
 
 
 def _out_of_range(figure: str, value: float, words: str, unit: str) -> Problem:
-    read = show_share(value) if unit == "share" and math.isfinite(value) else f"{value:g}"
+    read = show_share(value) if unit == "share" and math.isfinite(value) else f"{value:g} {unit}"
     return Problem(f"cloth.{figure}", read, words, "measure the cloth again, and check the unit")
 
 

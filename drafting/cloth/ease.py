@@ -60,7 +60,7 @@ class EaseTable:
 _PLACES: Final = ("bust", "waist", "hip", "upper_arm", "wrist", "across_back", "scye_depth", "neck")
 _GIRTHS: Final = ("bust", "waist", "hip", "upper_arm", "wrist", "neck")
 
-_EASE_IN_CLOTHING: Final = 'a costume-construction text, ch. 16 "Ease in Clothing", Central Washington Univ.'
+_EASE_IN_CLOTHING: Final = '"Ease in Clothing", ch. 16 of a costume-construction text, cwu.edu (costxt_16.htm)'
 _PATTERNMAKING: Final = "Armstrong, Patternmaking for Fashion Design, 2nd ed., p. 68, as quoted"
 _NECK_BASE: Final = "a high round neck measures 0 to 2 cm more than the neck base"
 
@@ -92,7 +92,7 @@ WOVEN_EASE: Final[Mapping[Fit, Mapping[str, float]]] = {
         **trade_table({"neck": 5.0}, "mm", "derived", _NECK_BASE),
     },
     Fit.SEMI: {
-        **trade_table({"bust": 64.0}, "mm", "published", "an encyclopedia's entry on ease, 2 1/2 in"),
+        **trade_table({"bust": 64.0}, "mm", "from memory", "2 1/2 in"),
         **trade_table({"hip": 64.0}, "mm", "published", _EASE_IN_CLOTHING),
         **trade_table({"upper_arm": 50.0}, "mm", "published", _PATTERNMAKING),
         **trade_table({"waist": 40.0, "wrist": 35.0, "across_back": 15.0, "scye_depth": 20.0}, "mm", "from memory"),

@@ -108,7 +108,7 @@ OWN: Final[tuple[Check, ...]] = (
     Check("handed", "Left and right, front and back are the wearer's.", lambda e: check_handed(e.garment, e.brief)),
     Check(
         "seams",
-        "The plies of a seam are as long as each other and their ease.",
+        "The layers of a seam are as long as each other and their ease.",
         lambda e: check_seams(e.garment, e.brief, e.seams),
     ),
     Check(
@@ -139,10 +139,10 @@ OWN: Final[tuple[Check, ...]] = (
     Check("given", "The centre front is the body's.", lambda e: check_given(e.garment, e.brief)),
     Check("stride", "A hem below the thigh lets the wearer walk.", lambda e: check_stride(e.garment, e.brief)),
     Check("bands", "Each band is as long as its edge and its cloth want.", lambda e: check_bands(e.garment, e.brief)),
-    Check("zones", "Strips to be stabilised lie on lines that are there.", lambda e: check_zones(e.garment, e.brief)),
+    Check("zones", "Stay tape lies on real edges.", lambda e: check_zones(e.garment, e.brief)),
     Check("applied", "What is sewn on lies within the piece beneath.", lambda e: check_applied(e.garment, e.brief)),
     Check("cloth", "The cloth serves the design.", lambda e: check_cloth(e.garment, e.brief)),
-    Check("solves", "Where lengths had to agree, they do.", lambda e: check_solves(e.garment, e.brief)),
+    Check("solves", "Lengths that had to be equal are.", lambda e: check_solves(e.garment, e.brief)),
     Check("cutting", "Each piece can be cut, as often as it is needed, from its cloth.", _look_at_cutting),
     Check("closures", "A button stand is wide enough for its buttons.", _look_at_stand),
     Check("body", "What was estimated of the body is told.", lambda e: check_body(e.garment, e.brief)),

@@ -49,17 +49,19 @@ def find_darts(garment: Garment, name: str, side: str) -> tuple[Dart, ...]:
     return chosen
 
 
-def change_each_dart(garment: Garment, name: str, side: str, made: Callable[[Garment, Dart], Garment]) -> Garment:
+def change_each_dart(
+    garment: Garment, name: str, side: str, made: Callable[[Garment, Dart], Garment], because: str = "dart"
+) -> Garment:
     """Return the garment with something done to every dart of a name on the sides asked for, one after the other.
 
-    CannotDraft, naming the change, for what the drawing refuses.
+    CannotDraft, naming the option ``because``, for what the drawing refuses.
     """
     for was in find_darts(garment, name, side):
         one = _by_now(garment, was)
         if was.inside:
             raise CannotDraft(
                 "dart",
-                say("the {title} lies within its piece: it has no mouth at an edge to work with", title=was.title),
+                say("the {title} is a fish-eye dart, closed at both ends: it doesn't reach an edge", title=was.title),
             )
         try:
             garment = made(garment, one) if one is not None else garment
@@ -67,7 +69,8 @@ def change_each_dart(garment: Garment, name: str, side: str, made: Callable[[Gar
             raise
         except DraftingError as error:
             raise CannotDraft(
-                "dart", say("the {title} can't be worked so: {error}", title=was.title, error=error.words)
+                because,
+                say("the {title} can't be worked so: {error}", title=was.title, error=error.words),
             ) from None
     return garment
 

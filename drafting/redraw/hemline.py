@@ -17,7 +17,7 @@ from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.redraw.fit_inner import follow_waist
 from drafting.redraw.heights import body_pieces, extreme, lower_end, move_start
-from drafting.saying import Name, mm, say
+from drafting.saying import Name, Words, mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import SIDE
@@ -319,13 +319,16 @@ def spare_side(garment: Garment) -> float:
     return (0.0 if underarm is None else underarm) - LEAST_SIDE - max(lower_end(piece) for piece in pieces)
 
 
-def refuse_above_underarm(garment: Garment, by: float) -> None:
-    """Refuse a hem whose side ends, lowered by ``by`` (mm), leave less than the least side seam."""
+def refuse_above_underarm(garment: Garment, by: float, because: tuple[str, ...], help: Words) -> None:
+    """Refuse a hem whose side ends, lowered by ``by`` (mm), leave less than the least side seam.
+
+    ``because`` are the options that ask for it, ``help`` what would mend it.
+    """
     short = -by - spare_side(garment)
     if short > 0.0:
         raise CannotDraft(
-            ("by", "to"),
+            because,
             say("less than {least_side} of the side seam would be left below the underarm", least_side=mm(LEAST_SIDE)),
             short_by=short,
-            help="shorten it by less",
+            help=help,
         )

@@ -172,7 +172,7 @@ def _check(piece: Piece, path: Path) -> None:
     if path.between(*ends).crossings(outline) or not is_inside(middle, outline.flatten()):
         raise DraftingError(f"the line across the {title} leaves it{_left_over(piece, path.between(*ends))}")
     if any(path.crossings(line.path) for slit in piece.slits for line in slit):
-        raise DraftingError(f"the line runs over a dart within the {title}")
+        raise DraftingError(f"the line crosses a dart of the {title}")
 
 
 def _left_over(piece: Piece, path: Path) -> str:

@@ -77,7 +77,9 @@ def edge_dart(piece: Piece, name: str) -> Dart:
     """Return a piece's dart of that name at its edge; GeometryError if it lies within the piece, or isn't there."""
     dart = dart_of(piece, name)
     if dart.inside:
-        raise GeometryError(say("the {title} lies within the piece: it has no mouth at an edge", title=dart.title))
+        raise GeometryError(
+            say("the {title} is a fish-eye dart, closed at both ends: it doesn't reach an edge", title=dart.title)
+        )
     return dart
 
 
@@ -149,7 +151,7 @@ def _check_way(piece: Piece, dart: Dart, at: Point) -> None:
     way = Path.straight(dart.apex, at)
     others = [ln for ln in piece.all_lines if ln.role is Role.DART and ln.dart != dart.called]
     if not are_inside(xy, _fill_dart(piece, dart)).all() or any(_meets_leg(way, ln.path) for ln in others):
-        raise GeometryError("the straight way from there to the apex leaves the piece or meets another dart")
+        raise GeometryError("a straight cut from there to its point would leave the piece or cross another dart")
     mouths = [mouth for other in darts_of(piece) if other.name != dart.name for mouth in (other.mouth_a, other.mouth_b)]
     if any(mouth.near(at, MOUTHS_APART) for mouth in mouths):
         raise GeometryError("another dart opens there: turn it to a place beside that")

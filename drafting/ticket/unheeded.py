@@ -52,7 +52,8 @@ def _idle_options(planned: Planned, later: tuple[Planned, ...]) -> Iterator[Find
         role = told[key].shapes if key in told else None
         anew = next((each.step.name for each in later if role is not None and role in each.step.redraws), "")
         if key in told and key not in read:
-            yield _note(where, f"{name} doesn't ask for it in this garment", mend)
+            why = "its other options, or what it is sewn to, settle that"
+            yield _note(where, f"{name} is drafted without it: {why}", mend)
         elif role is not None and anew:
             line = _ROLES.get(role, role.value)
             yield _note(where, f"{anew} draws the {line} anew", f"take it out, or ask {anew} for it")

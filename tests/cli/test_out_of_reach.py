@@ -53,7 +53,7 @@ def test_the_measurement_out_of_reach_is_named_with_what_would_do(
     status, said = _told(tmp_path, capsys, LOW_BUST)
     assert status == 2
     assert "with a bust point height of 108.6 cm it finds no shape" in said
-    assert "in the way: bust_point_height" in said
+    assert "look at: bust_point_height" in said
     assert "it can be drafted with 112.5 cm or more" in said
     assert "under [wearer.body]: bust_point_height" in said
     assert not engine_words(said.replace(str(tmp_path), ""))

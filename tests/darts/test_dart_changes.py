@@ -225,7 +225,7 @@ def test_mirrored_darts_are_darts():
         (move_dart, {"dart": "bst"}, "waist", "no dart called “bst”"),
         (move_dart, {"to": "elbow 0.5"}, "waist", "isn't a place"),
         (move_dart, {"to": "shoulder 1.5"}, "waist", "beyond the line"),
-        (move_dart, {"dart": "waist-front"}, "hip", "no mouth at an edge"),
+        (move_dart, {"dart": "waist-front"}, "hip", "fish-eye"),
         (join_darts, {"dart": "shoulder"}, "waist", "another piece"),
         (seam_dart, {"to": "shoulder"}, "waist", "no dart “shoulder” on its piece"),
     ],

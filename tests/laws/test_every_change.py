@@ -37,7 +37,7 @@ REFUSED: dict[tuple[str, str], str] = {
     ("flare", "fitted-bodice"): "the left front is too hollow to be slashed from its hem to",
     ("join-darts", "basic-tee"): "there is no dart called",
     ("join-darts", "diagonal-overlay-top"): "there is no dart called",
-    ("join-darts", "fitted-bodice"): "the left bust dart can't be worked so: the left waist front dart lies within",
+    ("join-darts", "fitted-bodice"): "the left bust dart can't be worked so: the left waist front dart is a fish-eye",
     ("move-dart", "basic-tee"): "there is no dart called",
     ("move-dart", "diagonal-overlay-top"): "there is no dart called",
     ("small-bust", "basic-tee"): "the front has no bust dart to",

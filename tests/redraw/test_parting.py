@@ -165,5 +165,5 @@ def test_a_dart_within_goes_with_its_part_and_is_not_cut() -> None:
     made = part_piece(garment, "front", across(garment, 0.8, 0.8), "cut")
     assert made.piece("front").slits == slit_piece().slits
     assert not made.piece("upper").slits
-    with pytest.raises(DraftingError, match="runs over a dart"):
+    with pytest.raises(DraftingError, match="crosses a dart"):
         part_piece(garment, "front", across(garment, 0.5, 0.5), "cut")

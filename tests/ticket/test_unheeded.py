@@ -25,7 +25,7 @@ def notes(design: str, more: str, wearer: str = WEARER) -> list[tuple[str, str]]
 @pytest.mark.parametrize(
     ("design", "more", "at", "why"),
     [
-        ("half-circle-dress", "[blocks.skirt]\nwaist_ease = 4\n", "blocks.skirt.waist_ease", "doesn't ask for it"),
+        ("half-circle-dress", "[blocks.skirt]\nwaist_ease = 4\n", "blocks.skirt.waist_ease", "is drafted without it"),
         ("half-circle-dress", "[blocks.body]\nbelow_hip = 4\n", "blocks.body.below_hip", "draws the lower edge anew"),
         (
             "diagonal-overlay-top",

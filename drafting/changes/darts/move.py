@@ -37,7 +37,7 @@ class MoveDartOptions:
 )
 def move_dart(garment: Garment, brief: Brief, o: MoveDartOptions) -> Garment:
     """Turn the dart on each side asked for."""
-    return change_each_dart(garment, o.dart, o.side, lambda g, one: _move_dart(g, one, o))
+    return change_each_dart(garment, o.dart, o.side, lambda g, one: _move_dart(g, one, o), "to")
 
 
 def _move_dart(garment: Garment, one: Dart, o: MoveDartOptions) -> Garment:

@@ -68,7 +68,7 @@ class DartToSeamOptions:
 )
 def seam_dart(garment: Garment, brief: Brief, o: DartToSeamOptions) -> Garment:
     """Join the darts on each side asked for into a seam."""
-    return change_each_dart(garment, o.dart, o.side, lambda g, one: _sew_dart(g, one, o))
+    return change_each_dart(garment, o.dart, o.side, lambda g, one: _sew_dart(g, one, o), "to")
 
 
 def _sew_dart(garment: Garment, one: Dart, o: DartToSeamOptions) -> Garment:

@@ -57,7 +57,7 @@ class JoinDartsOptions:
 )
 def split_dart(garment: Garment, brief: Brief, o: SplitDartOptions) -> Garment:
     """Split the dart on each side asked for."""
-    return change_each_dart(garment, o.dart, o.side, lambda g, one: _split_one(g, one, o))
+    return change_each_dart(garment, o.dart, o.side, lambda g, one: _split_one(g, one, o), "to")
 
 
 def _split_one(garment: Garment, one: Dart, o: SplitDartOptions) -> Garment:

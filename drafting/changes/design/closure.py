@@ -163,7 +163,9 @@ def open_closure(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
     """Part the centre back if need be, and open the seam."""
     if any(closure.place == o.place for closure in garment.closures):
         raise CannotDraft(
-            "place", say("it is open at the {place} already", place=o.place), help="give a place one closure"
+            "place",
+            say("there is a closure at the {place} already", place=o.place),
+            help="a place has one closure: leave one of the two out",
         )
     garment = with_centre_back(garment) if o.place == "back" else garment
     upper, lower = seams_at(garment, o.place)

@@ -41,7 +41,8 @@ SLASHES_APART = TradeValue(25.0, "mm", "common practice", "2 to 3 cm")
 """Of edge between slashes for gathers: near enough that the fullness is even along the edge."""
 
 ALONG_GRAIN = TradeValue(0.8, "share", "from memory")
-"""As the cosine of an edge's angle to the grain: an edge nearer to the grain is slashed across it."""
+"""Of an edge's straight length that it runs along the grain: one that runs farther (within 37 degrees of the grain) is
+slashed across it."""
 
 MOST_FULLNESS_TURN = TradeValue(math.radians(45.0), "rad", "from memory")
 """By which fullness that dies away may swing a piece's ends apart: beyond, its edges no longer lie as they are worn."""

@@ -21,6 +21,7 @@ from drafting.redraw.hemline import (
     with_hemline,
 )
 from drafting.saying import Name, mm, say
+from drafting.sides import side_or_word
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -63,11 +64,18 @@ def shape_hem(garment: Garment, brief: Brief, o: HemOptions) -> Garment:
     pieces = body_pieces(garment)
     if not pieces:
         raise CannotDraft("", "there is no body with a hem", help="let the design have a bodice")
-    most = (o.rise if o.shape == "curved" else 0.0) + (o.by if o.higher != "none" else 0.0)
-    refuse_above_underarm(garment, -most)
+    _refuse_high(garment, o)
     drawn = match_sides(pieces, [_piece(piece, o) for piece in pieces])
     refuse_into_darts(drawn, ("rise", "by"))
     return drop_unreached(garment.with_(facts=_facts(o)), drawn, ADJUST_ROOM)
+
+
+def _refuse_high(garment: Garment, o: HemOptions) -> None:
+    """Refuse a hem whose higher side comes too near the underarm."""
+    rise, by = o.rise if o.shape == "curved" else 0.0, o.by if o.higher != "none" else 0.0
+    because = (*(("rise",) if rise else ()), *(("by",) if by else ()))
+    help = say("raise the {side} hem by less", side=side_or_word(o.higher)) if by else "let the sides rise by less"
+    refuse_above_underarm(garment, -rise - by, because, help)
 
 
 def _facts(o: HemOptions) -> tuple[Fact, ...]:

@@ -162,7 +162,7 @@ def _true_mouths(old: Piece, new: Piece) -> Piece:
 def _at_hem(garment: Garment, by: float) -> Garment:
     if by == 0.0:
         return garment
-    refuse_above_underarm(garment, by)
+    refuse_above_underarm(garment, by, ("by", "to"), "shorten it by less")
     lowered = _lower_hems(body_pieces(garment), by)
     refuse_into_darts(lowered, ("by", "to"))
     return drop_unreached(garment, lowered, ADJUST_ROOM)

@@ -70,13 +70,14 @@ class StyleLineOptions:
     )
     face: str = face_option("Which pieces are parted.")
     curve: float = option(
-        "How far the line bulges up, as a share of its chord; a line that runs up and down bulges outwards.",
+        "How far the line bulges up, as a share of the straight distance between its ends; a line that runs up and "
+        "down bulges outwards.",
         "ratio",
         0.0,
         low=-0.4,
         high=0.4,
     )
-    name: str = option("What the part is called that doesn't hold most of the hem.", "text", "yoke")
+    name: str = option("Name of the part with less of the hem.", "text", "yoke")
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,7 +181,7 @@ def _part_on_line(garment: Garment, wanted: _WantedLine, name: str, curve: float
         raise
     except DraftingError as error:
         raise CannotDraft(
-            name, error.words, help="move its start or its end, or give it another curve or name"
+            ("start", "end"), error.words, help="change its start or its end, or give it another curve or name"
         ) from None
     told = say(
         "style line across the {title:lower}, {start} to {end}",

@@ -77,7 +77,7 @@ def _edges(garment: Garment, opening: Opening) -> Iterator[tuple[str, Run]]:
         if any(garment.line(use).opening == opening.name for use in seam.uses()):
             # An edge that doesn't go all the way round holds nothing back.
             for run in (run for run in seam.plies if run and meets(run[-1], run[0])):
-                yield f"{seam.title or seam.name}, {_layer(garment, run)}", run
+                yield ", ".join(dict.fromkeys((str(seam.title or seam.name), _layer(garment, run)))), run
 
 
 def _layer(garment: Garment, run: Run) -> str:

@@ -152,7 +152,7 @@ def _judge_fairness(piece: Piece, line: Line, curvature: Array) -> Iterator[Find
                 float(found),
                 float(limit),
                 say(
-                    "the {line:placed} wavers: it {says} {found}, where {most} is usual",
+                    "the {line:placed} is wavy: it {says} {found}, where {most} is usual",
                     line=Name(line.name),
                     says=says,
                     found=_times(found),

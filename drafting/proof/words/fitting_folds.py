@@ -105,7 +105,7 @@ FOLDS: tuple[Fold, ...] = (
     Fold("sleeve", "Upper arm", "tight folds lie across", "the arm is fuller than drafted", "full upper arm",
          "toile-arm-fuller"),
     Fold("sleeve", "Cap", "folds slant from its top to the front or the back of the armhole", "the arm hangs farther "
-         "forwards or back than the sleeve", "turn the sleeve in the armhole"),
+         "forwards or back than the sleeve", "repin the sleeve, and move its notches by hand"),
     Fold("sleeve", "Elbow", "folds gather, and the wrist rides up when it bends", "too little length or room at the "
          "elbow", "lengthen the sleeve above the elbow", "toile-elbow-tight"),
 )  # fmt: skip

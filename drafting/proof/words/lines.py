@@ -11,6 +11,7 @@ from drafting.proof.fit import FitRow
 from drafting.proof.proof import Proof
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.saying import Unit, render, show_length, show_share
+from drafting.sides import speak_name
 
 _WORDS = {Severity.ERROR: "ERROR", Severity.WARNING: "warning"}
 
@@ -169,7 +170,7 @@ def _openings(rows: Sequence[OpeningRow], unit: Unit, width: int | None) -> Iter
     head = ("opening", "relaxed", "stretch", "reaches", "must pass")
     cells = [
         (
-            f"{row.opening}: {row.edge}",
+            f"{speak_name(row.opening)}: {row.edge}",
             show_length(row.length, unit),
             show_share(row.stretch),
             show_length(row.reach, unit),
@@ -207,7 +208,7 @@ def _puzzle(proof: Proof) -> Iterator[str]:
     surface = proof.surface
     if surface is None:
         return
-    names = ", ".join(opening.name for opening in surface.openings)
+    names = ", ".join(speak_name(opening.name) for opening in surface.openings)
     yield ""
     yield (
         f"Puzzle: {surface.faces} pieces, {surface.edges} edges, {surface.corners} corners, "
