@@ -14,7 +14,6 @@ from typing import Final
 
 from blocks.band_edge import corners, turning
 from blocks.band_options import (
-    NARROWEST_ARM_BAND,
     WIDEST_ARM_BAND,
     ArmholeBandOptions,
     BindingOptions,
@@ -24,7 +23,7 @@ from blocks.band_options import (
 from blocks.mitred_band import BandStrip, Cornered, draw_strip, lengths_along, mitres, on_edge, strips, with_stays
 from blocks.stays import stay_neck
 from blocks.strips import BINDING, BandSpec, band_facts, band_seams, draw_straight_strip, find_opening
-from drafting.cloth import Cloth, band_length
+from drafting.cloth import NARROWEST_BAND, Cloth, band_length
 from drafting.errors import CannotDraft
 from drafting.garment import (
     Brief,
@@ -225,7 +224,7 @@ def _by_the_curve(garment: Garment, brief: Brief, opening: Opening, o: ArmholeBa
         around, theta, WIDEST_ARM_BAND, stuff.working_stretch, recovery=stuff.recovery, kind="armhole", given=o.ratio
     )
     return max(
-        NARROWEST_ARM_BAND,
+        NARROWEST_BAND,
         min(
             WIDEST_ARM_BAND, float(math.floor(rule.widest_flat)) if math.isfinite(rule.widest_flat) else WIDEST_ARM_BAND
         ),

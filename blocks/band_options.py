@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
+from drafting.cloth import NARROWEST_BAND
 from drafting.garment import cloth_option, option, side_option
 from drafting.record import dataclass
 from drafting.saying import Words, mm, say
 from drafting.trade import TradeValue
 
-NARROWEST_ARM_BAND = TradeValue(8.0, "mm", "from memory")
-"""Of width at least of an armhole band: a narrower one can't be sewn."""
 WIDEST_ARM_BAND = TradeValue(50.8, "mm", "common practice", "2 in")
 """Of width at most of an armhole band, where its edge is nearly straight."""
 
@@ -31,7 +30,7 @@ def ratio_option(told: str, low: float = 0.5, high: float = 1.1) -> Any:
 class NeckBandOptions:
     """Options of the neck band."""
 
-    width: float = height_option("band", 20.0, 8.0, 80.0)
+    width: float = height_option("band", 20.0, NARROWEST_BAND, 80.0)
     ratio: float | None = ratio_option("Length of the band as a share of the neckline; by rule solved to lie flat.")
     cloth: str = cloth_option("Which cloth the band is cut from.", "trim")
 
@@ -54,7 +53,7 @@ class ArmholeBandOptions:
     width: float | None = height_option(
         "band",
         None,
-        NARROWEST_ARM_BAND,
+        NARROWEST_BAND,
         90.0,
         say("; by rule the widest that lies flat on the armhole's curve, at most {most}", most=mm(50.8, 1)),
     )

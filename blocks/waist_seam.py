@@ -39,6 +39,7 @@ from drafting.garment import (
     stitch_for,
 )
 from drafting.garment.lines import part_name
+from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.fit_inner import follow_waist
 from drafting.redraw.heights import keep_aims
@@ -87,6 +88,7 @@ class WaistSeamOptions:
     Stage.BODY,
     needs=("back_neck_point_to_waist",),
     kinds=(WAIST,),
+    mends=(Mend("skirt-apart", "sew it on at the waist: [blocks.{change}]"),),
     makes="waist seam",
     redraws=(Role.HEM,),
 )

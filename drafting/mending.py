@@ -38,7 +38,9 @@ SITUATIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
         "closure-short": (),
         "closure-short-at": ("place",),
         "hem-hobbles": ("height",),
-        "piece-too-wide": (),
+        "skirt-apart": (),
+        "piece-apart": (),
+        "piece-too-wide": ("face",),
     }
 )
 """What the engine's own situations say; those of the fitting sheet, "toile-…", say nothing."""

@@ -33,6 +33,7 @@ def refusal_of(error: OSError) -> tuple[str, str]:
             "the disk, or the way to it, fails",
             "see that it is still there, or name a folder on another disk",
         ),
+        errno.ENOENT: ("no such file or folder is there, and none can be made", "name another place"),
         errno.EMFILE: ("too many files are open", "close other programs, and run it again"),
         errno.ENFILE: ("too many files are open", "close other programs, and run it again"),
     }

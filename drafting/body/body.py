@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import field
 from types import MappingProxyType
+from typing import Final
 
 from drafting.body.contradiction import contradictions
 from drafting.body.estimate import Estimate, estimates
@@ -75,12 +76,13 @@ def make_body(
     rules: Rules = "women",
     where: str = "body",
     unit: Unit = "cm",
+    written: Mapping[str, str] = MappingProxyType({}),
 ) -> Body:
     """Return the body with these measurements (mm, rad, kg), the missing ones estimated for ``rules``.
 
     InputError with a Problem for each unknown name, each needed measurement that is missing, each value out
     of its plausible range, and each contradiction; ``where`` locates them ("alto.toml: wearer.body"),
-    ``unit`` is the one they are shown in.
+    ``unit`` is the one they are shown in. ``written`` are those that came with a unit of their own, as they stood.
 
     >>> alto = make_body("alto", {"bust_girth": 960, "waist_girth": 800, "hip_girth": 1020,
     ...                           "back_neck_point_to_waist": 410, "stature": 1680})
@@ -97,7 +99,9 @@ def make_body(
     ]
     problems += [_missing_problem(known[each], where) for each in known if known[each].needed and each not in given]
     read = {each: value for each, value in given.items() if each in known}
-    ranged = {each: _range_problem(known[each], value, where, unit) for each, value in read.items()}
+    ranged = {
+        each: _range_problem(known[each], value, where, unit, written.get(each, "")) for each, value in read.items()
+    }
     problems += [problem for problem in ranged.values() if problem is not None]
     sound = {each: float(value) for each, value in read.items() if ranged[each] is None}
     problems += contradictions(sound, where, unit)
@@ -111,7 +115,7 @@ def _missing_problem(each: Measurement, where: str) -> Problem:
     return Problem(f"{where}.{each.name}", "missing: every pattern needs it", mend=each.sentence)
 
 
-def _range_problem(each: Measurement, value: object, where: str, unit: Unit) -> Problem | None:
+def _range_problem(each: Measurement, value: object, where: str, unit: Unit, written: str) -> Problem | None:
     allowed = each.show_range(unit)
     place = f"{where}.{each.name}"
     if isinstance(value, bool) or not isinstance(value, (int, float)):
@@ -122,7 +126,12 @@ def _range_problem(each: Measurement, value: object, where: str, unit: Unit) -> 
         return None
     if value <= 0 and each.name == "waist_to_hip":
         return Problem(place, f"{each.show(value, unit)}: the waist is not above the hip line", allowed, each.sentence)
+    if written:
+        return Problem(place, f"{written}, which is {each.show(value, unit)}", allowed, "check the figure and its unit")
     return Problem(place, each.show(value, unit), allowed, _slip(each, value, unit) or each.sentence)
+
+
+_UNITS: Final[Mapping[Unit, str]] = MappingProxyType({"in": "inches", "cm": "centimetres", "mm": "millimetres"})
 
 
 def _slip(each: Measurement, value: float, unit: Unit) -> str:
@@ -133,5 +142,5 @@ def _slip(each: Measurement, value: float, unit: Unit) -> str:
     others: tuple[tuple[Unit, float], ...] = (("in", 25.4), ("cm", 10.0), ("mm", 1.0))
     for other, millimetres in others:
         if other != unit and each.low <= number * millimetres <= each.high:
-            return f'if the tape shows {other}, write "{show_length(number * millimetres, other)}"'
+            return f'if your tape is in {_UNITS[other]}, write "{show_length(number * millimetres, other)}"'
     return ""

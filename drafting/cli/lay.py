@@ -167,15 +167,23 @@ def _print_lay(result: Result, lays: tuple[Lay, ...], others: list[tuple[str, st
             print_lines(wrap_text(printable(line)))
     missing = sum(len(lay.too_wide) for lay in lays)
     if missing:
-        parts = "1 part finds" if missing == 1 else f"{missing} parts find"
-        print_heading(f"NOT ALL LAID: {parts} no room on the cloth, so the plan is without")
+        parts = (
+            "1 part finds no room on the cloth and is"
+            if missing == 1
+            else f"{missing} parts find no room on the cloth and are"
+        )
+        print_heading(f"NOT ALL LAID: {parts} not in this plan")
     if others:
         print_heading("The main cloth in other widths")
         print_table(others, head=("wide", "buy"))
     print_heading("Files")
     print_table([(str(file), "the cutting plan, to print at any size")])
     print_heading("Next")
-    steps = ("Wash the cloth as the garment will be washed.", LAYING, "Cut the pieces out where the plan shows them.")
+    steps = (
+        ("Don't cut yet: mend what is told above of each part not laid, and lay anew.",)
+        if missing
+        else ("Wash the cloth as the garment will be washed.", LAYING, "Cut the pieces out where the plan shows them.")
+    )
     for number, step in enumerate(steps, start=1):
         print_lines(wrap_text(f"{number}. {step}", "  ", "     "))
     print_lines()

@@ -60,6 +60,6 @@ def command(file: Path, design: str, fit: str | None, unit: Unit) -> int:
     text = blank_ticket(find_catalogue(), design, unit=unit, fit=fit or "")
     write_files(file.parent, {file.name: text.encode()}, print_note, "new")
     with after_writing("the ticket", file):
-        print_lines(f"The ticket is in {name}. Fill in the measurements and the cloth's stretch, then:")
+        print_lines(f"The ticket is in {name}. Fill in what stands empty, then:")
         print_lines(f"  blockwright make {name}")
     return MADE

@@ -1,6 +1,6 @@
 """Cloth: stretch, recovery, width, stripe; the ease that follows from fit and stretch; bands; refusals."""
 
-from drafting.cloth.band import BandRule, band_length
+from drafting.cloth.band import NARROWEST_BAND, BandRule, band_length
 from drafting.cloth.cloth import (
     Cloth,
     Fit,
@@ -16,6 +16,7 @@ from drafting.cloth.serve import KNIT_NEEDS, ClothNeeds, Refusal, find_refusals
 
 __all__ = [
     "KNIT_NEEDS",
+    "NARROWEST_BAND",
     "BandRule",
     "Cloth",
     "ClothNeeds",

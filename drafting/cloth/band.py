@@ -43,6 +43,8 @@ as long as lies flat; one that curves takes in more than a neckline as a whole d
 
 FLAT_SHARE: Final = TradeValue(0.95, "share", "derived", "from the curve it lies on")
 """Of the length that lies flat, to which a band may be shorter before it puckers the edge."""
+NARROWEST_BAND: Final = TradeValue(8.0, "mm", "from memory")
+"""Of width at least of a band: a narrower one can't be sewn."""
 GAPE: Final = TradeValue(0.12, "share", "from memory")
 """Of the opening by which a band's free edge may be longer than what lies flat, before it shows."""
 GOOD_RECOVERY: Final = TradeValue(0.90, "share", "common practice", "elastane for recovery")
@@ -173,10 +175,9 @@ def _findings(rule: BandRule, opening: float, width: float, turning: float, reco
 
 def _flatter(rule: BandRule) -> Words:
     """What lets a band's free edge lie flat."""
-    cloth = "take a stretchier cloth"
-    if rule.widest_flat < 1.0:
-        return cloth
-    return say("make it at most {most} wide, or {cloth}", most=mm(rule.widest_flat), cloth=cloth)
+    if rule.widest_flat < NARROWEST_BAND:
+        return "no band lies flat there in this cloth: take a stretchier cloth for it"
+    return say("make it at most {most} wide, or take a stretchier cloth", most=mm(rule.widest_flat))
 
 
 def _check(opening: float, turning: float, width: float, stretch: float, given: float | None) -> None:

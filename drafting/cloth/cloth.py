@@ -62,7 +62,7 @@ class Cloth:
 
     ``stretch_across`` and ``stretch_along`` are shares (0.25: 10 cm gives to 12.5 cm); ``recovery`` is 1 less
     the share by which it stays longer after it is let go (0.95: it returns to within 5 %). ``elastane`` None:
-    not known. ``width`` mm between the selvedges. ``two_sided``: the right and the wrong side differ.
+    not known. ``width`` mm between the selvedges. ``sides_alike``: either may be the right side.
     ``nap``: all pieces must point the same way. ``shrink_across``, ``shrink_along``: shares lost in the wash
     (below 0: it grows). ``thickness`` mm. InputError where a figure can't be.
     """
@@ -74,7 +74,7 @@ class Cloth:
     recovery: float = 0.95
     elastane: bool | None = None
     width: float = 1500.0
-    two_sided: bool = True
+    sides_alike: bool = False
     stripe: Stripe | None = None
     nap: bool = False
     shrink_across: float = 0.0

@@ -30,6 +30,7 @@ LONGEST_WAIT: Final = 8.0
 """Seconds that a run waits for another to be done with a folder (from memory: one takes a second)."""
 
 _PAUSE: Final = 0.05
+_TRIES: Final = 5
 
 if sys.platform == "win32":
     import msvcrt
@@ -97,8 +98,8 @@ def hold_signals() -> Iterator[Sequence[int]]:
 
 def _try_lock(folder: Path, telling: Telling, ready: Callable[[], None]) -> Callable[[], None] | None:
     """Lock the folder and return what unlocks it; None if another run has it, or took it away meanwhile."""
+    _make_ready(ready)
     try:
-        ready()
         return _lock_directory(folder) if os.name != "nt" else _lock_within(folder)
     except (BlockingIOError, FileNotFoundError):
         return None
@@ -111,6 +112,14 @@ def _try_lock(folder: Path, telling: Telling, ready: Callable[[], None]) -> Call
     except OSError:
         telling(f"{printable(str(folder))} can't be locked: see that no other run writes into it meanwhile")
         return lambda: None
+
+
+def _make_ready(ready: Callable[[], None]) -> None:
+    """See that the folder is there: another run may take one away just then, but not each time."""
+    for _ in range(_TRIES):
+        with contextlib.suppress(FileNotFoundError):
+            return ready()
+    return ready()
 
 
 class _NoLocks(Exception):

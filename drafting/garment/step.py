@@ -196,11 +196,12 @@ def block(
     *,
     needs: tuple[str, ...] = (),
     kinds: tuple[SeamKind, ...] = (),
+    mends: tuple[Mend, ...] = (),
     makes: str = "",
     redraws: tuple[Role, ...] = (),
 ) -> Callable[[Work[Options]], Block[Options]]:
     """Return what makes a block of the function that drafts it; its options are of the class the function takes."""
-    return lambda work: Block(name, sentence, _options_type(work), stage, work, needs, kinds, (), makes, redraws)
+    return lambda work: Block(name, sentence, _options_type(work), stage, work, needs, kinds, mends, makes, redraws)
 
 
 def change(

@@ -115,11 +115,16 @@ def _name_of(part: Part) -> str:
 
 def _too_wide(part: Part, lay: Lay, unit: Unit, advisor: Advisor) -> str:
     room = show_length(lay.width, unit) + (", the stripe kept" if lay.shifts and part.width < lay.width else "")
-    parted = str(add_mends("", situation("piece-too-wide", "part it by a seam"), advisor))
-    join = "join it of two lengths" if lay.kind == "trim" else parted
+    mends = ["take a wider cloth"]
+    if lay.kind == "trim":
+        mends.append("join it of two lengths")
+    elif part.face:  # no seam that a change draws parts a sleeve
+        wanted = situation("piece-too-wide", "part it by a seam", face=part.face)
+        mends.append(str(add_mends("", wanted, advisor)))
+    does = ", or ".join(mends)
     return (
-        f"Not laid: {_name_of(part)} is {show_length(part.width, unit)} wide, and {room} can be used. Take a wider "
-        f"cloth, or {join}."
+        f"Not laid: {_name_of(part)} is {show_length(part.width, unit)} wide, and {room} can be used. "
+        f"{does[0].upper()}{does[1:]}."
     )
 
 

@@ -124,7 +124,7 @@ OWN: Final[tuple[Check, ...]] = (
     Check(
         "ease",
         "The pieces hold the ease asked for, and the cloth gives what the body needs beyond.",
-        lambda e: check_ease(e.garment, e.brief, e.eases),
+        lambda e: check_ease(e.garment, e.brief, e.eases, 1 if e.surface is None else e.surface.components),
     ),
     Check(
         "openings",

@@ -58,9 +58,11 @@ class Catalogue:
         return unite_kinds(kind for step in steps for kind in step.kinds)
 
     def find_mends(self, situation: str) -> tuple[Advice, ...]:
-        """Return what the changes say of a situation that they mend, by name; all of them are loaded."""
+        """Return what changes, then blocks, say of a situation that they mend, by name; all of them are loaded."""
         changes = [self.change(name, "changes") for name in sorted(self.changes)]
-        return tuple(Advice(step.name, mend) for step in changes for mend in step.mends if mend.situation == situation)
+        blocks = [self.block(name, "blocks") for name in sorted(self.blocks)]
+        steps = (*changes, *blocks)
+        return tuple(Advice(step.name, mend) for step in steps for mend in step.mends if mend.situation == situation)
 
     def all_checks(self) -> tuple[Check, ...]:
         """Return the checks that installed packages add to every proof, by name; InputError if one can't be loaded."""

@@ -52,10 +52,10 @@ CLOTH_KEYS: Final[tuple[OptionInfo, ...]] = (
         high=4000.0,
     ),
     _I(
-        "two_sided",
-        "Whether the right and the wrong side differ; if they don't, the proof says what to mind.",
+        "sides_alike",
+        "Whether either side may be the right one; the proof then says what to mind.",
         "flag",
-        True,
+        False,
     ),
     _I("nap", "Whether all pieces must point the same way; noted on the start page.", "flag", False),
     _I(

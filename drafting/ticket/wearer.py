@@ -28,6 +28,7 @@ SAME = OptionInfo(
     False,
 )
 
+_OWN_UNIT = re.compile(r"[^\W\d_]|[\"']")
 _KILOGRAM_PER = {"kg": 1.0, "lb": 0.45359237}  # the international pound, exact
 
 
@@ -44,8 +45,9 @@ def read_wearer(inherited: Inherited, top: Layer, problems: list[Problem]) -> Bo
     try:
         where = top.where("wearer.body")
         body = make_body(
-            name or "wearer", given, rules="men" if rules == "men" else "women", where=where, unit=top.unit
-        )
+            name or "wearer", given, rules="men" if rules == "men" else "women", where=where, unit=top.unit,
+            written=_written_with_unit(tree_of_body),
+        )  # fmt: skip
     except InputError as error:
         unread = bool(problems[before:])
         told = (each for each in error.problems if not unread or not (strange or _measure(each) in tree_of_body))
@@ -71,18 +73,18 @@ def _missing_of_strangers(inherited: Inherited, body: Tree, top: Layer) -> list[
         return []
     theirs = " and ".join(inherited.strangers)
     found = find_table(inherited.tree, "wearer")
-    at = next(
+    file = next(
         (
-            value.where
+            value.file
             for value in (*find_table(found, "body").values(), *found.values())
             if isinstance(value, TicketValue)
         ),
         "",
     )
-    whole = f"missing: {', '.join(missing)}; the wearer of {theirs} isn't taken for the one described here"
+    whole = f"still needed: {', '.join(missing)}; the wearer of {theirs} isn't taken for the one described here"
     mend = "give these measurements too; or, if it is the same person, write "
     mend += f"{SAME_PERSON} = true under [wearer]" + (" and take the name out" if "name" in found else "")
-    return [Problem(at or top.where("wearer"), whole, "", mend)]
+    return [Problem(f"{file}: wearer.body" if file else top.where("wearer.body"), whole, "", mend)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,6 +165,15 @@ def _read_measurements(tree: Tree, problems: list[Problem]) -> Mapping[str, floa
         except InputError as error:
             problems.extend(error.problems)
     return values
+
+
+def _written_with_unit(tree: Tree) -> Mapping[str, str]:
+    """The measurements that carry a unit of their own, as they stand in the ticket: that one is meant."""
+    return {
+        key: show_read(found.value)
+        for key, found in tree.items()
+        if isinstance(found, TicketValue) and isinstance(found.value, str) and _OWN_UNIT.search(found.value)
+    }
 
 
 def _unknown_measurement(key: str, found: TicketValue | Tree) -> Problem:

@@ -129,7 +129,7 @@ def _cloth(chance: random.Random, design: str) -> Iterator[str]:
         yield f"stretch_across = {chance.choice((0.3, 0.6, 1.0, 3.0))}"
         yield f"stretch_along = {chance.choice((0.0, 0.3, 3.0))}"
         yield "elastane = true"
-    yield from _keys(chance, CLOTH_KEYS, ("width", "nap", "shrink_across", "shrink_along", "two_sided"), 0.4)
+    yield from _keys(chance, CLOTH_KEYS, ("width", "nap", "shrink_across", "shrink_along", "sides_alike"), 0.4)
     if chance.random() < 0.6:
         yield "[cloth.stripe]"
         repeat = chance.choice((1.0, 4.0, 10.0, 40.0, 100.0, 300.0, 640.0, 2000.0))

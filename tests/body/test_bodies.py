@@ -104,6 +104,15 @@ def test_a_slip_of_the_unit_is_recognised(value, unit, mend):
     assert mend in problems({"bust_girth": value}, unit=unit)["bust_girth"]
 
 
+def test_no_other_unit_is_guessed_where_one_was_written():
+    """What was written is told, and what it comes to."""
+    with pytest.raises(InputError) as refused:
+        make_body("alto", {**ALTO, "bust_girth": 12496.8}, written={"bust_girth": "“41 feet”"})
+    said = str(refused.value)
+    assert "“41 feet”, which is 1249.7 cm" in said
+    assert "if your tape" not in said
+
+
 @pytest.mark.parametrize(
     ("changes", "place", "other", "says"),
     [

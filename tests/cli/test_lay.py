@@ -68,6 +68,10 @@ def test_a_part_without_room_ends_with_status_1(tmp_path: Path, capsys: pytest.C
         assert f"NOT ALL LAID: {missing} no room on the cloth" in done.out
     assert "Nothing can be laid" in done.out
     assert "runs at" not in done.out
+    assert "Cut the pieces out" not in done.out
+    parted = [line for line in " ".join(done.out.split()).split("Not laid: ") if 'change = "centre"' in line]
+    assert [line.split(" is ")[0] for line in parted] == ["A Front", "B Back"]
+    assert all('face = "front"' in line or 'face = "back"' in line for line in parted)
 
 
 @pytest.mark.parametrize(("width", "says"), [("wide", "--width"), ("-3", "--width"), ("1 cm", "20.0 cm to 400.0 cm")])

@@ -79,11 +79,18 @@ def test_a_given_share_is_respected_and_judged():
 
 def test_a_band_too_wide_for_its_stretch_says_how_narrow_it_must_be():
     """Less stretch, narrower band (growyourownclothes.com, 2017): at the width named it lies flat."""
-    wide = band_length(480, ROUND, 30, 0.25)
+    wide = band_length(480, ROUND, 30, 0.3)
     assert any(f"at most {wide.widest_flat:.0f} mm" in str(list_sayings(each)) for each in wide.findings)
-    flat = band_length(480, ROUND, wide.widest_flat, 0.25, given=wide.ratio)
+    flat = band_length(480, ROUND, wide.widest_flat, 0.3, given=wide.ratio)
     assert flat.lying_flat == pytest.approx(flat.length)
     assert flat.findings == ()
+
+
+def test_no_width_is_named_that_no_band_can_have():
+    """Where it would have to be narrower than a band can be sewn, only a stretchier cloth mends it."""
+    told = [str(list_sayings(each)) for each in band_length(480, ROUND, 30, 0.03).findings]
+    assert any("take a stretchier cloth" in each for each in told)
+    assert not any("wide, or" in each for each in told)
 
 
 @settings(deadline=None, derandomize=True)

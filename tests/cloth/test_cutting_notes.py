@@ -61,7 +61,7 @@ def test_the_bands_cloth_is_looked_at_where_there_are_bands() -> None:
 
 def test_nap_and_like_sides_are_noted() -> None:
     """As plain notes: they fail nothing."""
-    told = found(replace(JERSEY, nap=True, two_sided=False))
+    told = found(replace(JERSEY, nap=True, sides_alike=True))
     assert {f.severity.value for f in told} == {"note"}
     assert "all pieces one way up" in render(told[0].sentence, "cm")
     assert "both sides alike" in render(told[1].sentence, "cm")

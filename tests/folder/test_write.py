@@ -278,6 +278,19 @@ def test_what_waits_for_another_run_can_be_stopped(tmp_path: Path) -> None:
     assert held(tmp_path) == {}
 
 
+def test_a_folder_that_can_t_be_made_is_told_at_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """No other run is in the way, so none is told of or waited for."""
+
+    def refuse(path: Path) -> None:
+        raise FileNotFoundError(errno.ENOENT, "gone", str(path))
+
+    told: list[str] = []
+    monkeypatch.setattr("drafting.folder.write.os.mkdir", refuse)
+    with pytest.raises(InputError, match="none can be made"):
+        write_files(tmp_path / "new", pattern("new"), told.append, "make")
+    assert not told
+
+
 @pytest.mark.parametrize(
     "asked",
     [

@@ -162,6 +162,7 @@ def test_a_piece_that_isnt_sewn_on():
     """A piece that no seam joins is named, and the parts are counted."""
     top = box_top().without(seams=["cuff-left"])
     found = one(prove(top, brief()), "puzzle.apart", "cuff-left")
+    assert "seam that joins it" in str(found.remedy)
     assert found.value == 2
 
 

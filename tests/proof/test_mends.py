@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from blocks.bodice import draft_knit_bodice
 from drafting.errors import InputError
 from drafting.garment import Brief, Garment, Mend, Stage
 from drafting.garment.step import change
@@ -19,7 +20,7 @@ from drafting.saying import mm, render
 from drafting.ticket import find_catalogue
 from tests.laws.jobs import job_of, with_changes
 from tests.proof.box_top import box_top, brief
-from tests.skirts.dressed import skirt
+from tests.skirts.dressed import JERSEY, skirt
 
 ENGINE_ROOT = Path(__file__).parents[2] / "drafting"
 ENGINE = sorted(file for file in ENGINE_ROOT.rglob("*.py") if "changes" not in file.relative_to(ENGINE_ROOT).parts)
@@ -94,6 +95,14 @@ def test_the_fitting_sheet_names_it_too() -> None:
     lines = "\n".join(fitting_lines(fitting_sheet(garment, b, advisor)))
     assert 'change = "godet" or "sway-back"' in lines
     assert "change = " not in "\n".join(fitting_lines(fitting_sheet(garment, b)))
+
+
+def test_a_skirt_that_hangs_from_nothing_is_told_of_the_block_that_joins_it() -> None:
+    """And what of its girths is counted with the bodice's isn't laid at the door of a change."""
+    garment, b = skirt(["skirt"], cloth=JERSEY, onto=[(draft_knit_bodice, {})])
+    found = {f.code: f for f in prove(garment, b, advisor=find_catalogue().find_mends).findings}
+    assert str(found["puzzle.apart"].remedy) == "sew it on at the waist: [blocks.waist-seam]; or leave it out"
+    assert "counted too" in str(found["ease.asked"].remedy)
 
 
 def test_a_sound_garment_asks_for_no_advice() -> None:

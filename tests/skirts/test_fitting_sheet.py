@@ -33,6 +33,19 @@ def test_only_the_parts_there_are_looked_at() -> None:
     assert "skirt" not in parts_of(build(brief(), TOP))
 
 
+def test_only_what_the_garment_has_is_spoken_of() -> None:
+    """No dart and no closure of a knit top; both of a darted skirt with one."""
+    top = fitting_sheet(build(brief(), TOP), brief())
+    told = " ".join((*top.steps, *(f"{fold.seen} {fold.means} {fold.answer}" for fold in top.folds)))
+    assert "dart" not in told
+    assert "closure" not in told
+    assert {"Bust", "Front armhole", "Front neckline"} <= {fold.where for fold in top.folds}
+    garment, b = skirt(["skirt", "closure"])
+    darted = fitting_sheet(garment, b)
+    assert "darts first; leave the closure open" in darted.steps[1]
+    assert "Dart ends" in {fold.where for fold in darted.folds}
+
+
 def test_every_fit_change_of_the_trade_is_an_answer_to_some_fold() -> None:
     """Full and small bust, broad and narrow back, shoulders, sway back, high hip, upper arm, long and short waist."""
     answers = " ".join(fold.answer for fold in FOLDS)

@@ -77,7 +77,7 @@ def _alone(wearer: str) -> Path:
 def test_what_another_person_lacks_is_refused_with_both_mends(wearer: str) -> None:
     """A name, averages or a figure alone would make a body of two people's figures."""
     said = refusal(wearer)
-    assert said.startswith("alto.toml: wearer.")
+    assert said.startswith("alto.toml: wearer.body: still needed: ")
     assert "bust girth" in said
     assert "the wearer of soprano.toml isn't taken" in said
     assert "give these measurements too" in said

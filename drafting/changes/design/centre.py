@@ -27,7 +27,7 @@ class CentreOptions:
     "A seam, or a fold, at the centre of the front or the back.",
     Stage.STYLE,
     kinds=(STYLE,),
-    mends=(Mend("piece-too-wide", 'part it down its middle: change = "{change}"'),),
+    mends=(Mend("piece-too-wide", 'part it down its middle: change = "{change}", face = "{face}"'),),
 )
 def seam_centre(garment: Garment, brief: Brief, o: CentreOptions) -> Garment:
     """Part the pieces that lie across the centre, or have them cut on the fold."""

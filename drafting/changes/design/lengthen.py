@@ -74,7 +74,7 @@ class LengthenOptions:
     "lengthen",
     "The body longer or shorter, by an amount or to a finished length.",
     Stage.SHAPE,
-    mends=(Mend("level-off", 'make only the whole longer or shorter: change = "{change}", at = "hem"'),),
+    mends=(Mend("level-off", 'if only the hem is to move, write at = "hem" under change = "{change}"', by_less=True),),
     moves=("waist", "hip"),
 )
 def lengthen_body(garment: Garment, brief: Brief, o: LengthenOptions) -> Garment:

@@ -95,7 +95,7 @@ class _WantedLine:
     "A seam across the front or the back from one place to another: a yoke, a panel, a block of colour.",
     Stage.STYLE,
     kinds=(STYLE,),
-    mends=(Mend("piece-too-wide", 'part it by a seam: change = "{change}"'),),
+    mends=(Mend("piece-too-wide", 'part it by a seam: change = "{change}", face = "{face}"'),),
 )
 def draw_style_line(garment: Garment, brief: Brief, o: StyleLineOptions) -> Garment:
     """Part the pieces asked for."""

@@ -26,7 +26,7 @@ from drafting.garment import (
     sides_of,
 )
 from drafting.geometry import Path, root, turn
-from drafting.mending import Mend
+from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.fit_half import (
     FRONT_AND_BACK,
@@ -91,7 +91,10 @@ class LowOptions:
     "Shoulders raised at their outer ends for a wearer whose shoulders are squarer.",
     Stage.FIT,
     needs=("scye_depth_length",),
-    mends=(Mend("toile-shoulders-square", "unpick the seam's outer end: by = half of the gap that opens"),),
+    mends=(
+        Mend("toile-shoulders-square", "unpick the seam's outer end: by = half of the gap that opens"),
+        *mend_wavering(Role.ARMHOLE),
+    ),
 )
 def fit_square_shoulder(garment: Garment, brief: Brief, o: SquareOptions) -> Garment:
     """Raise the shoulders asked for at their outer ends, and the underarms with them."""
@@ -103,7 +106,10 @@ def fit_square_shoulder(garment: Garment, brief: Brief, o: SquareOptions) -> Gar
     "Shoulders lowered at their outer ends for a wearer whose shoulders slope more.",
     Stage.FIT,
     needs=("scye_depth_length",),
-    mends=(Mend("toile-shoulders-slope", "by = how deep the seam is pinched at its outer end"),),
+    mends=(
+        Mend("toile-shoulders-slope", "by = how deep the seam is pinched at its outer end"),
+        *mend_wavering(Role.ARMHOLE),
+    ),
 )
 def fit_sloping_shoulder(garment: Garment, brief: Brief, o: SlopingOptions) -> Garment:
     """Lower the shoulders asked for at their outer ends, and the underarms with them."""
@@ -115,7 +121,10 @@ def fit_sloping_shoulder(garment: Garment, brief: Brief, o: SlopingOptions) -> G
     "One shoulder lowered at its outer end: left and right then differ.",
     Stage.FIT,
     needs=("scye_depth_length",),
-    mends=(Mend("toile-shoulder-lower", "by = how deep the seam is pinched at its outer end, side = that shoulder's"),),
+    mends=(
+        Mend("toile-shoulder-lower", "by = how deep the seam is pinched at its outer end, side = that shoulder's"),
+        *mend_wavering(Role.ARMHOLE),
+    ),
 )
 def fit_low_shoulder(garment: Garment, brief: Brief, o: LowOptions) -> Garment:
     """Lower one shoulder alone at its outer end, and its underarm with it."""
@@ -171,12 +180,12 @@ def _as_far_as_may_be(halves: Sequence[Half], brief: Brief, wanted: float, lengt
         return most, f"{stop} lets it lie; the armhole is {'shorter' if lower else 'longer'} by the rest"
     side = halves[0].side
     raise CannotDraft(
-        f"side-{side}" if lower else "scye_depth_length",
+        ("by", "keep_underarm"),
         f"the {side} underarm would come too near the bust line"
         if lower
         else f"the {side} underarm would lie above the armpit",
         short_by=rest - MOST_REST,
-        help=say("{which} it by less, or keep the underarm", which="lower" if lower else "raise"),
+        help=say("{which} it by less, or write keep_underarm = true", which="lower" if lower else "raise"),
     )
 
 

@@ -265,10 +265,12 @@ def _draw_out(tube: Tube, by: float) -> Piece:
         raise CannotDraft(
             "at",
             say(
-                "so much taper would bend the armhole seam where it crosses the underarm seam by {degrees:.1f} degrees",
+                "{change} above its lower edge, the sleeve tapers so much that its armhole edge bends by "
+                "{degrees:.1f} degrees at the underarm seam",
+                change="lengthened" if by > 0.0 else "shortened",
                 degrees=math.degrees(bent),
             ),
-            help="shorten at the hem, or by less",
+            help='lengthen it at the hem: at = "hem"' if by > 0.0 else 'shorten it at the hem: at = "hem"; or by less',
         )
     return piece
 

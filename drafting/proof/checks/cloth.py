@@ -47,7 +47,7 @@ def _notes(place: str, cloth: Cloth, garment: Garment) -> Iterator[Finding]:
     if cloth.nap:
         words = "nap: lay all pieces one way up, the tops to the same end of the cloth"
         yield Finding(CUTTING, Severity.NOTE, place, None, None, f"{cloth.name}, {words}", "", "")
-    if not cloth.two_sided:
+    if cloth.sides_alike:
         words = "both sides alike: choose a right side, and chalk a cross on the wrong side of every piece"
         yield Finding(CUTTING, Severity.NOTE, place, None, None, f"{cloth.name}, {words}", "", "")
     if cloth.stripe is not None:

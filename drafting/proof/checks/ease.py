@@ -76,12 +76,15 @@ def _label(aim: Aim) -> str:
     return f"{aim.measure} {aim.side}" if aim.side else str(aim.measure)
 
 
-def check_ease(garment: Garment, brief: Brief, rows: Iterable[EaseRow]) -> tuple[Finding, ...]:
-    """Judge the rows: the pieces hold what was asked, and the cloth can give what the body needs beyond them."""
-    return tuple(finding for row in rows for finding in _judge(row, brief))
+def check_ease(garment: Garment, brief: Brief, rows: Iterable[EaseRow], parts: int = 1) -> tuple[Finding, ...]:
+    """Judge the rows: the pieces hold what was asked, and the cloth can give what the body needs beyond them.
+
+    ``parts`` is in how many parts the garment is when its seams are sewn: one, if it is sound.
+    """
+    return tuple(finding for row in rows for finding in _judge(row, brief, parts))
 
 
-def _judge(row: EaseRow, brief: Brief) -> Iterable[Finding]:
+def _judge(row: EaseRow, brief: Brief, parts: int) -> Iterable[Finding]:
     if math.isnan(row.finished):
         yield Finding(
             "ease.missing",
@@ -94,12 +97,12 @@ def _judge(row: EaseRow, brief: Brief) -> Iterable[Finding]:
         )
         return
     if abs(row.off) > TOLERANCE.sewn_length:
-        yield _ease_error(row)
+        yield _ease_error(row, parts)
     if row.girth:
         yield from _judge_stretch(row, brief)
 
 
-def _ease_error(row: EaseRow) -> Finding:
+def _ease_error(row: EaseRow, parts: int) -> Finding:
     return Finding(
         "ease.asked",
         Severity.ERROR,
@@ -113,7 +116,9 @@ def _ease_error(row: EaseRow) -> Finding:
             got=tape(row.got),
             asked=tape(row.asked),
         ),
-        "a change has altered this measure: ask for the ease that is meant, or change the pieces elsewhere",
+        "what isn't joined to the rest of the garment is counted too: mend that first"
+        if parts > 1
+        else "a change has altered this measure: ask for the ease that is meant, or change the pieces elsewhere",
     )
 
 

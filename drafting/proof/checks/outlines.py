@@ -90,7 +90,7 @@ def outline_findings(place: str, ring: Array) -> Iterator[Finding]:
             1.0,
             0.0,
             "the outline crosses or touches itself",
-            "look at the lines that meet there: one is too long, or a curve runs over its neighbour",
+            "ask for less of what shortens or narrows the piece: its lines run over one another",
             "",
         )
 
@@ -159,9 +159,7 @@ def _judge_fairness(piece: Piece, line: Line, curvature: Array) -> Iterator[Find
                     most=f"{_times(limit)} at most" if limit else "never",
                 ),
                 measure="",
-                wanted=situation(
-                    f"{line.role.value}-wavers", "draw it with fewer points, or part it where the shape is meant"
-                ),
+                wanted=situation(f"{line.role.value}-wavers", "ask for less of the change that bends it"),
             )
 
 

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 
 from drafting.garment import Brief, Fate, Garment, Surface
+from drafting.mending import situation
 from drafting.proof.finding import Finding, Severity
+from drafting.redraw.heights import is_skirt
 from drafting.saying import Name, Words, say
 
 
@@ -15,7 +18,7 @@ def check_puzzle(garment: Garment, brief: Brief, surface: Surface) -> tuple[Find
 
     A surface that goes together without a handle has corners - edges + faces = 2 - openings (Euler's count).
     """
-    return (*_parts(surface), *_find_unsewn(garment), *_count(surface), *_openings(garment, surface))
+    return (*_parts(garment, surface), *_find_unsewn(garment), *_count(surface), *_openings(garment, surface))
 
 
 def check_twice(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
@@ -36,16 +39,19 @@ def _error(code: str, place: str, value: float | None, limit: float | None, says
     return Finding(f"puzzle.{code}", Severity.ERROR, place, value, limit, says, mend, "")
 
 
-def _parts(surface: Surface) -> Iterator[Finding]:
+def _parts(garment: Garment, surface: Surface) -> Iterator[Finding]:
     for name in surface.loose:
-        yield _error(
+        found = _error(
             "apart",
             name,
             surface.components,
             1,
             _tell(name, "isn't joined to the rest of the garment"),
-            "let the design have the seam that joins it, or leave it out",
+            "leave it out",
         )
+        joined = "let the design have the seam that joins it"
+        hangs = any(piece.name == name and is_skirt(piece) for piece in garment.pieces)
+        yield replace(found, wanted=situation("skirt-apart" if hangs else "piece-apart", joined))
     for name in surface.strays:
         yield _error(
             "turned",

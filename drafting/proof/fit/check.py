@@ -54,8 +54,7 @@ def _level_words(row: FitRow) -> tuple[Words, Words]:
 
 def _moved_words(row: FitRow) -> tuple[Words, Words]:
     sentence = say(
-        "the {level} lies {off} {way} than the body's, as a change means it to: what is told of its ease is told of "
-        "where it lies now",
+        "the {level} lies {off} {way} than the body's, as a change means it to; its ease is measured where it lies now",
         level=row.place,
         off=tape(abs(row.meant)),
         way=_way(row.meant),

@@ -9,10 +9,11 @@ import math
 from collections.abc import Iterable, Iterator
 
 from drafting.garment import Brief, Face, Garment, Role, Side
+from drafting.garment.darts import darts_of
 from drafting.mending import Advisor, advise_nothing
 from drafting.proof.checks.ease import ease_rows
 from drafting.proof.lengths import take_lengths
-from drafting.proof.words.fitting_folds import FOLDS, HOLLOW_BACK, STEPS, Fold
+from drafting.proof.words.fitting_folds import FOLDS, HOLLOW_BACK, Fold, fitting_steps
 from drafting.proof.words.lines import columns, fold_line
 from drafting.record import dataclass
 from drafting.units import Unit, show_length
@@ -47,14 +48,17 @@ class FittingSheet:
 def fitting_sheet(garment: Garment, brief: Brief, advisor: Advisor = advise_nothing) -> FittingSheet:
     """Return the measures of the garment beside the body's, and the folds to look for on the parts that it has."""
     parts = parts_of(garment)
-    folds = tuple(fold.answered(advisor) for fold in FOLDS if fold.part in parts)
+    wanted = (fold for fold in FOLDS if {fold.part, fold.needs or fold.part} <= parts and fold.without not in parts)
+    folds = tuple(fold.answered(advisor) for fold in wanted)
     example = next((advice.change for advice in advisor(HOLLOW_BACK)), "")
-    return FittingSheet(tuple(_measures(garment, brief)), folds, STEPS, example)
+    steps = fitting_steps(darts=any(map(darts_of, garment.pieces)), closure=bool(garment.closures))
+    return FittingSheet(tuple(_measures(garment, brief)), folds, steps, example)
 
 
 def parts_of(garment: Garment) -> frozenset[str]:
-    """Return which parts of the table a garment has: a skirt alone has no shoulder."""
+    """Return which parts of the table a garment has, and darts: a skirt alone has no shoulder."""
     roles = {line.role for piece in garment.pieces for line in piece.ring}
+    darted = [piece for piece in garment.pieces if darts_of(piece)]
     levels = {level.name for piece in garment.pieces for level in piece.levels}
     found = {
         "neck": Role.NECKLINE in roles,
@@ -65,6 +69,8 @@ def parts_of(garment: Garment) -> frozenset[str]:
         "waist": "waist" in levels or Role.WAIST in roles,
         "skirt": any(line.answers_to("waist") for piece in garment.pieces for line in piece.ring),
         "sleeve": Role.CAP in roles,
+        "bust dart": any(level.name == "bust" for piece in darted for level in piece.levels),
+        "skirt dart": any(line.answers_to("waist") for piece in darted for line in piece.ring),
     }
     return frozenset(part for part, there in found.items() if there)
 
@@ -154,7 +160,10 @@ def amounts(unit: Unit, example: str) -> Iterator[str]:
     """Yield how what is pinned or let out on a toile becomes the figure that a change takes (common practice)."""
     deep, out = {"in": ("1/2 in", "1 in"), "mm": ("10 mm", "20 mm")}.get(unit, ("1 cm", "2 cm"))
     yield f"A loose fold: pinch it until it lies flat, and pin it. Pinched {deep} deep = {out} taken out."
-    yield "A tight place: slit it, let it open until it lies flat, and measure the gap: that is let in."
+    yield (
+        "A tight place: mark it, take the toile off, and slit it there on the table, never on the wearer. Put it on "
+        "again, let it open until it lies flat, and measure the gap: that is let in."
+    )
     yield "A shoulder: unpick its outer end, lay it flat, and measure how far the end moves."
     yield (
         f"Bust and back changes count by for each side: {out} over the whole back or front is by = {_quote(deep)} "

@@ -15,6 +15,7 @@ from drafting.record import dataclass
 class Fold:
     """One thing to look for on a toile: where, on what part, what is seen, what it means, and what answers it.
 
+    ``needs`` is what of the garment else it takes ("bust dart"), "" for nothing; ``without`` what it isn't for.
     ``situation`` is what a change may say that it mends, "" where the answer is another; ``changes`` are those
     installed that do, and ``amount`` how what is pinned, let out or measured on the toile becomes an option of theirs.
     """
@@ -27,6 +28,8 @@ class Fold:
     situation: str = ""
     changes: tuple[str, ...] = ()
     amount: str = ""
+    needs: str = ""
+    without: str = ""
 
     @property
     def written(self) -> str:
@@ -43,21 +46,29 @@ class Fold:
 HOLLOW_BACK = "toile-back-hollow"
 """The situation whose change stands as the example of how a ticket asks for one."""
 
-STEPS = (
-    "Cut the toile in a cheap cloth of like weight and stretch; mark centres, waist, hip and bust levels on it.",
-    "Sew it with long stitches, darts first; leave the closure open and pin it on the wearer. Keep pins out of the "
-    "mouth.",
+
+def fitting_steps(darts: bool, closure: bool) -> tuple[str, ...]:
+    """Return how to fit a first toile, of a garment with darts or none, with a closure or none (common practice)."""
+    sewn = f"Sew it with long stitches{', darts first' * darts}"
+    sewn += "; leave the closure open and pin it on the wearer." if closure else "."
+    return (_CUT, f"{sewn} Keep pins out of the mouth.", *_STEPS)
+
+
+_CUT = "Cut the toile in a cheap cloth of like weight and stretch; mark centres, waist, hip and bust levels on it."
+_STEPS = (
     "Wear what will be worn beneath. Stand easy, look ahead; then sit, reach forwards and lift both arms.",
     "Look from the front, the side and the back. Mend what is highest first: neck and shoulders, then bust and back, "
     "then waist and hip.",
     "A fold points to where there is too little or too much: drawn tight it wants cloth, loose it has too much.",
     "Measure again what a fold speaks of, change the measurement or ask for the fit change, and draft anew.",
 )
-"""How to fit a first toile (common practice)."""
 
 FOLDS: tuple[Fold, ...] = (
     Fold("neck", "Front neckline", "stands away from the chest", "more length there than the body has, or a hollow "
-         "chest", "raise the neckline, or turn the spare into the bust dart", "toile-neckline-gapes"),
+         "chest", "raise the neckline", "toile-neckline-gapes", without="bust dart"),
+    Fold("neck", "Front neckline", "stands away from the chest", "more length there than the body has, or a hollow "
+         "chest", "raise the neckline, or turn the spare into the bust dart", "toile-neckline-gapes",
+         needs="bust dart"),
     Fold("neck", "Neck all round", "cuts in, or pulls small folds round it", "the neck base is larger than drafted",
          "measure the neck base again"),
     Fold("shoulder", "Shoulder end", "folds slant from the neck down to the armhole", "the shoulders slope more than "
@@ -69,13 +80,17 @@ FOLDS: tuple[Fold, ...] = (
     Fold("shoulder", "One shoulder", "folds slant to the armhole on one side only", "one shoulder is lower than the "
          "other", "one shoulder lower: measure left and right apart, or lower it", "toile-shoulder-lower"),
     Fold("bust", "Bust", "folds run from the bust points to the sides, and the front rises at its lower edge",
-         "the bust is fuller than the dart allows for", "full bust", "toile-bust-fuller"),
+         "the bust is fuller than was drafted for", "full bust", "toile-bust-fuller"),
+    Fold("bust", "Bust", "cloth hangs loose over the bust", "the bust is smaller than was drafted for, or the fit is "
+         "looser than you like", "measure the bust again, or ask for a closer fit", without="bust dart"),
     Fold("bust", "Bust", "cloth hangs loose over the bust, or a dart's end stands out", "the bust is smaller than "
-         "the dart allows for", "small bust", "toile-bust-smaller"),
+         "the dart allows for", "small bust", "toile-bust-smaller", needs="bust dart"),
     Fold("bust", "Bust dart", "points above, below or past the bust point", "the bust point lies elsewhere",
-         "measure the bust point again, or turn the dart", "toile-bust-point-elsewhere"),
+         "measure the bust point again, or turn the dart", "toile-bust-point-elsewhere", needs="bust dart"),
+    Fold("armhole", "Front armhole", "gapes", "spare length over the bust", "full bust", "toile-bust-fuller",
+         without="bust dart"),
     Fold("armhole", "Front armhole", "gapes", "spare length over the bust that the dart hasn't taken", "full bust, or "
-         "turn the spare into the dart", "toile-bust-fuller"),
+         "turn the spare into the dart", "toile-bust-fuller", needs="bust dart"),
     Fold("armhole", "Underarm", "cuts in when the arm hangs", "the armhole is too high", "lower the underarm",
          "toile-armhole-high"),
     Fold("back", "Across the back", "folds drawn tight between the armholes, worst reaching forwards",
@@ -101,11 +116,12 @@ FOLDS: tuple[Fold, ...] = (
     Fold("skirt", "Side seam", "swings backwards at the hem", "the seat lifts the back", "measure the back's length "
          "to the floor, and lengthen the back waist"),
     Fold("skirt", "Dart ends", "a bubble stands at the point", "the dart is too deep or too long for the curve",
-         "share it between two darts, or shorten it", "toile-dart-deep"),
+         "share it between two darts, or shorten it", "toile-dart-deep", needs="skirt dart"),
     Fold("sleeve", "Upper arm", "tight folds lie across", "the arm is fuller than drafted", "full upper arm",
          "toile-arm-fuller"),
     Fold("sleeve", "Cap", "folds slant from its top to the front or the back of the armhole", "the arm hangs farther "
-         "forwards or back than the sleeve", "repin the sleeve, and move its notches by hand"),
+         "forwards or back than the sleeve", "pin the sleeve in anew as the arm hangs, and move its cap's notches by "
+         "hand"),
     Fold("sleeve", "Elbow", "folds gather, and the wrist rides up when it bends", "too little length or room at the "
          "elbow", "lengthen the sleeve above the elbow", "toile-elbow-tight"),
 )  # fmt: skip
