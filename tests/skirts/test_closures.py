@@ -111,7 +111,7 @@ def test_a_closure_down_to_the_hem_is_refused() -> None:
 @pytest.mark.parametrize("place", ["back", "left"])
 def test_a_second_closure_at_one_place_is_refused(place: str) -> None:
     """In a sentence; at another place there may be one."""
-    with pytest.raises(CannotDraft, match=f"open at the {place} already"):
+    with pytest.raises(CannotDraft, match=f"there is a closure at the {place} already"):
         skirt(["skirt", ("closure", {"place": place}), ("closure", {"place": place})])
     garment, _ = skirt(["skirt", ("closure", {"place": place}), ("closure", {"place": "right"})])
     assert {"closure-right-a", f"closure-{place}-a"} <= {seam.name for seam in garment.seams}
