@@ -28,7 +28,7 @@ CLOSURE: Planned = (open_closure, {})
 )
 def test_a_finished_neck_takes_no_other_finish(before: list[Planned], finish: Planned) -> None:
     """Whatever finishes it, even in part, and whether or not it goes all round."""
-    with pytest.raises(CannotDraft, match="the neck has its neck (band|binding|facing) already"):
+    with pytest.raises(CannotDraft, match=r"the neck has its neck (band|binding|facing) already"):
         build(brief(), BODY, [*before, finish])
 
 
