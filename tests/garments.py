@@ -10,13 +10,14 @@ from blocks.bodice import draft_knit_bodice
 from blocks.cuff import draft_shaped_cuffs
 from blocks.sleeve import draft_set_in_sleeve
 from drafting.body import Body, make_body
+from drafting.body.survey import Rules
 from drafting.cloth import Cloth, Fit, Kind
 from drafting.garment import Brief, Garment, Step
 
 JERSEY = Cloth("jersey", Kind.KNIT, stretch_across=0.30, stretch_along=0.15, recovery=0.95, elastane=True, width=1500.0)
 RIB = Cloth("rib", Kind.KNIT, stretch_across=0.80, stretch_along=0.20, recovery=0.95, elastane=True, width=1000.0)
 
-SINGERS: Mapping[str, tuple[str, Mapping[str, float]]] = {
+SINGERS: Mapping[str, tuple[Rules, Mapping[str, float]]] = {
     "soprano": ("women", {"stature": 1660, "bust_girth": 920, "waist_girth": 740, "hip_girth": 980,
                           "back_neck_point_to_waist": 405}),
     "alto": ("women", {"stature": 1720, "bust_girth": 1040, "waist_girth": 880, "hip_girth": 1100,
@@ -32,7 +33,7 @@ SINGERS: Mapping[str, tuple[str, Mapping[str, float]]] = {
 def singer(voice: str) -> Body:
     """The body of a singer, what isn't given estimated by the stated rules."""
     rules, given = SINGERS[voice]
-    return make_body(voice.capitalize(), given, rules=rules)  # type: ignore[arg-type]
+    return make_body(voice.capitalize(), given, rules=rules)
 
 
 def brief(body: Body | str = "soprano", fit: Fit = Fit.SEMI, cloth: Cloth = JERSEY, trim: Cloth = RIB) -> Brief:

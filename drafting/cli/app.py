@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import importlib
+import io
 import os
 import signal
 import sys
@@ -120,8 +121,9 @@ def _run_command(arguments: Sequence[str] | None) -> int:
 def _print_safely() -> None:
     """Write characters a terminal can't show as their codes rather than fail on them."""
     for stream in (sys.stdout, sys.stderr):
-        with contextlib.suppress(AttributeError, ValueError):
-            stream.reconfigure(errors="backslashreplace")  # type: ignore[union-attr]
+        if isinstance(stream, io.TextIOWrapper):
+            with contextlib.suppress(ValueError):  # it is closed
+                stream.reconfigure(errors="backslashreplace")
 
 
 def _stop_when_told() -> None:

@@ -89,7 +89,7 @@ def main(every: int) -> int:
     surveys = [group for group in GROUPS if group.startswith("bodies_")]
     for group in surveys:
         for number in range(0, len(people(group)), every):
-            body = make_body(f"{group} {number}", people(group)[number], rules=GROUPS[group])  # type: ignore[arg-type]
+            body = make_body(f"{group} {number}", people(group)[number], rules=GROUPS[group])
             for design, told in figures.items():
                 cloths = (POPLIN, POPLIN) if design in WOVENS else (JERSEY, RIB)
                 told.add(design, Brief(body, *cloths, job_of(design).brief.fit))

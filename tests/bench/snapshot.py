@@ -86,7 +86,7 @@ def job_for(case: Case) -> Job:
         return with_changes(job_of(design), stack, Brief(wearer, wovens.WOVEN_CLOTHS[0], wovens.TRIMS[0], fit))
     if not case.group:
         return read_job(find_catalogue().demos[case.design], find_catalogue())
-    body = make_body("Singer", people(case.group)[case.number], rules=GROUPS[case.group])  # type: ignore[arg-type]
+    body = make_body("Singer", people(case.group)[case.number], rules=GROUPS[case.group])
     cloths = (POPLIN, POPLIN) if case.design in WOVENS else (JERSEY, RIB)
     return with_changes(job_of(case.design), [], Brief(body, *cloths, Fit(case.fit)))
 

@@ -18,6 +18,7 @@ from concurrent.futures import ProcessPoolExecutor
 from functools import cache
 from pathlib import Path
 from random import Random
+from typing import Any
 
 from drafting.garment.step import OptionInfo, Step, options_of
 from drafting.ticket.keys import CLOTH_KEYS, FIT, PAPER_KEYS, STRIPE_KEYS, seam_keys
@@ -26,7 +27,7 @@ from tests.body.people import GROUPS, people
 from tests.laws.jobs import WEARER, catalogue
 from tests.laws.strategies import TEXTS, WOVENS
 
-Table = dict[str, object]
+Table = dict[str, Any]
 Maker = Callable[[Random], str]
 
 # Text that was once a ticket
@@ -198,7 +199,7 @@ def _plan(random: Random) -> Table:
         plan["paper"] = _some_options(PAPER_KEYS, random, 0.4)
         plan["seams"] = _some_options(seam_keys(catalogue().kinds()), random, 0.1)
         plan["trim"] = {"stretch_across": "50 %", **_some_options(CLOTH_KEYS, random, 0.3)}
-        plan["cloth"] = {**plan["cloth"], "stripe": _some_options(STRIPE_KEYS, random, 0.7)}  # type: ignore[dict-item]
+        plan["cloth"] = {**plan["cloth"], "stripe": _some_options(STRIPE_KEYS, random, 0.7)}
     return plan
 
 
@@ -208,7 +209,7 @@ def _well_formed(random: Random) -> str:
 
 def _one_measured_wrong(random: Random) -> str:
     plan = _plan(random)
-    body = plan["wearer"]["body"]  # type: ignore[index]
+    body = plan["wearer"]["body"]
     for _ in range(random.choice((1, 1, 2))):
         name = random.choice([name for name, value in body.items() if isinstance(value, float)])
         body[name] = round(body[name] * (1.0 + random.choice((-1, 1)) * random.uniform(0.1, 0.5)), 1)

@@ -60,7 +60,7 @@ class Made:
 
 def person(group: str, row: int) -> Body:
     """The body of one row of a file, numbered from 1 as below its heading."""
-    return make_body(f"{group}, row {row}", people(group)[row - 1], rules=GROUPS[group])  # type: ignore[arg-type]
+    return make_body(f"{group}, row {row}", people(group)[row - 1], rules=GROUPS[group])
 
 
 @cache

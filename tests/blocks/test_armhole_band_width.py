@@ -6,7 +6,7 @@ import pytest
 
 from blocks.band import draft_armhole_bands
 from blocks.band_options import ArmholeBandOptions
-from drafting.cloth import Fit
+from drafting.cloth import Cloth, Fit
 from drafting.proof import prove
 from tests.garments import BODY, JERSEY, RIB, SINGERS, brief, build
 
@@ -14,9 +14,9 @@ from tests.garments import BODY, JERSEY, RIB, SINGERS, brief, build
 @pytest.mark.parametrize("voice", SINGERS)
 @pytest.mark.parametrize("fit", Fit)
 @pytest.mark.parametrize("trim", [RIB, JERSEY])
-def test_by_rule_it_lies_flat(voice: str, fit: Fit, trim: object) -> None:
+def test_by_rule_it_lies_flat(voice: str, fit: Fit, trim: Cloth) -> None:
     """Without a warning, for any of the choir; and no wider than two inches."""
-    b = brief(voice, fit, trim=trim)  # type: ignore[arg-type]
+    b = brief(voice, fit, trim=trim)
     top = build(b, BODY, [(draft_armhole_bands, {})])
     assert not [f.sentence for f in prove(top, b).findings if f.code.startswith("bands.")]
     facts = {fact.name: fact.value for fact in top.facts}

@@ -45,7 +45,7 @@ def with_slopes(given: Mapping[str, float], left: float, right: float, rules: Ru
 def singer(voice: str, left: float, right: float) -> Body:
     """A singer whose shoulders slope by these degrees."""
     rules, given = SINGERS[voice]
-    return with_slopes(given, left, right, rules)  # type: ignore[arg-type]
+    return with_slopes(given, left, right, rules)
 
 
 def faults(garment: Garment, b: Brief) -> list[str]:
@@ -106,7 +106,7 @@ def test_each_half_of_a_darted_front_is_that_of_an_even_body_of_its_slope(to: st
 def test_an_even_body_measured_apart_is_drafted_as_if_it_were_not() -> None:
     """Both sides alike: the very lines, facts and aims of a body with one slope."""
     rules, given = SINGERS["alto"]
-    one = make_body("even", {**given, "shoulder_slope": math.radians(25.0)}, rules=rules)  # type: ignore[arg-type]
+    one = make_body("even", {**given, "shoulder_slope": math.radians(25.0)}, rules=rules)
     plain, apart = (build(brief(body), TOP) for body in (one, singer("alto", 25.0, 25.0)))
     assert plain.facts == apart.facts
     assert plain.aims == apart.aims
@@ -218,11 +218,11 @@ def test_a_sample_of_1988_made_uneven_is_drafted_and_proven(kind: str) -> None:
     """Each fiftieth body of ANSUR 1988, women and men, 2 to 10 degrees apart: all are drafted, and all prove."""
     count, proven, refused = 0, 0, Counter[str]()
     for rules in ("women", "men"):
-        for number in range(0, len(people(rules)), 50):  # type: ignore[arg-type]
-            given = people(rules)[number]  # type: ignore[arg-type]
+        for number in range(0, len(people(rules)), 50):
+            given = people(rules)[number]
             mean, apart = math.degrees(given["shoulder_slope"]), 1.0 + number // 50 % 5
             turn = -1.0 if number // 50 % 2 else 1.0
-            body = with_slopes(given, max(mean - turn * apart, 5.0), max(mean + turn * apart, 5.0), rules)  # type: ignore[arg-type]
+            body = with_slopes(given, max(mean - turn * apart, 5.0), max(mean + turn * apart, 5.0), rules)
             count += 1
             try:
                 garment, b = KINDS[kind](body)

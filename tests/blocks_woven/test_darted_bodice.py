@@ -90,7 +90,7 @@ def test_bust_measured_across_the_cloth() -> None:
 @pytest.mark.parametrize("number", SOME[:6])
 def test_bust_point_lies_where_the_survey_measured_it(number: int, rules: str) -> None:
     """Side neck point to bust point and bust point width are the columns of ANSUR 1988."""
-    row = people(rules)[number]  # type: ignore[arg-type]
+    row = people(rules)[number]
     garment = bodice(brief_for(person(number, rules)))  # type: ignore[arg-type]
     front = garment.piece("front")
     at = {drill.name: drill.at for drill in front.drills}
@@ -188,7 +188,7 @@ def test_armhole_is_at_least_the_arms_and_within_the_blocks() -> None:
     """Armhole over armscye girth 1.05 to 1.30, and 0.36 to 0.53 of the bust (blocks 1.05 to 1.25, 0.43 to 0.51)."""
     for rules in ("women", "men"):
         for number in range(0, 880, 55):
-            body = person(number, rules)  # type: ignore[arg-type]
+            body = person(number, rules)
             armhole = bodice(brief_for(body)).fact("armhole")
             assert WOVEN_ARMHOLE_SHARE - 1e-6 <= armhole / body["armscye_girth"] <= 1.30
             assert 0.36 <= armhole / body["bust_girth"] <= 0.53

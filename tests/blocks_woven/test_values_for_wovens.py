@@ -18,7 +18,7 @@ from drafting.garment.darts import darts_of
 from tests.blocks_woven.people import brief_for, mean_person, people, person, sleeved
 
 EVERY = 70
-WHO = [(rules, number) for rules in ("women", "men") for number in range(3, len(people(rules)), EVERY)]  # type: ignore[arg-type]
+WHO = [(rules, number) for rules in ("women", "men") for number in range(3, len(people(rules)), EVERY)]
 
 
 @cache

@@ -53,7 +53,7 @@ def drawn(garment: Garment) -> float:
 @pytest.mark.parametrize("number", [0, 5, 70, 168, 330, 500, 676, 768])
 def test_suppression_is_half_of_bust_less_waist_with_their_ease(number: int, rules: str) -> None:
     """Per half: (bust + ease - waist - ease) / 2 (derived), drawn as darts and at the side."""
-    row = people(rules)[number]  # type: ignore[arg-type]
+    row = people(rules)[number]
     wanted = (row["bust_girth"] + 64.0 - row["waist_girth"] - 40.0) / 2.0
     garment = bodice(brief_for(person(number, rules)), to="hip")  # type: ignore[arg-type]
     assert garment.fact("waist_suppression") == pytest.approx(wanted, abs=1e-6)

@@ -8,10 +8,11 @@ from functools import cache
 from pathlib import Path
 
 from drafting.body import measurements
+from drafting.body.survey import Rules
 
 DATA = Path(__file__).parents[1] / "data"
 NEEDED = ("bust_girth", "waist_girth", "hip_girth", "back_neck_point_to_waist")
-GROUPS = {
+GROUPS: dict[str, Rules] = {
     "bodies_1988_women": "women",
     "bodies_1988_men": "men",
     "bodies_2012_women": "women",

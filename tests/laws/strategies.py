@@ -60,7 +60,7 @@ TEXTS = {"start": PLACES, "end": PLACES, "name": ("panel",), "at": ("neckline", 
 @cache
 def surveyed(group: str, row: int) -> Body:
     """A person of a survey, by group and row counted from 1."""
-    return make_body(f"{group}, row {row}", people(group)[row - 1], rules=GROUPS[group])  # type: ignore[arg-type]
+    return make_body(f"{group}, row {row}", people(group)[row - 1], rules=GROUPS[group])
 
 
 def bodies() -> st.SearchStrategy[Body]:

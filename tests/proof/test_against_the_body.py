@@ -36,7 +36,7 @@ def tee(*changes: tuple[str, dict[str, Any]]) -> Job:
 
 def surveyed(group: str, number: int, design: str, fit: Fit) -> Job:
     """A design for a person of a survey."""
-    body = make_body("Singer", people(group)[number], rules=GROUPS[group])  # type: ignore[arg-type]
+    body = make_body("Singer", people(group)[number], rules=GROUPS[group])
     cloths = (POPLIN, POPLIN) if design == "fitted-bodice" else (JERSEY, RIB)
     return with_changes(job_of(design), [], Brief(body, *cloths, fit))
 

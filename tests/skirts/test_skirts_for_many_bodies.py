@@ -34,7 +34,7 @@ def test_everybody_gets_a_skirt_that_proves(group: str, kind: str, every: int) -
     wrong: Counter[str] = Counter()
     deepest, count = 0.0, 0
     for row in people(group)[::every]:
-        body = make_body("one of many", row, rules=GROUPS[group])  # type: ignore[arg-type]
+        body = make_body("one of many", row, rules=GROUPS[group])
         count += 1
         try:
             garment, b = skirt([kind, ("closure", {"place": "left"})], body)

@@ -46,7 +46,7 @@ def test_each_step_is_told_in_words(name: str, load: Loader) -> None:
     for info in options_of(step.options):
         assert str(info.sentence).endswith(".")
         for unit in ("cm", "in"):
-            assert range_words(info, unit)  # type: ignore[arg-type]
+            assert range_words(info, unit)
         if isinstance(info.default, int | float) and not isinstance(info.default, bool):
             assert info.low is None or info.low <= info.default
             assert info.high is None or info.default <= info.high

@@ -27,7 +27,9 @@ def check_fit(garment: Garment, brief: Brief, rows: Iterable[FitRow]) -> tuple[F
 
 def _off(row: FitRow) -> Finding:
     limit = row.least if row.beyond < 0.0 else row.most
-    return Finding(f"fit.{row.name}", Severity.ERROR, row.place, row.off, limit, *_level_words(row), wanted=LEVEL_OFF)
+    says = _level_words(row, row.off, "and nothing in the ticket means it to")
+    remedy = "leave out the change that moved it"
+    return Finding(f"fit.{row.name}", Severity.ERROR, row.place, row.off, limit, says, remedy, wanted=LEVEL_OFF)
 
 
 def _tell_moved(rows: Iterable[FitRow]) -> Iterator[Finding]:
@@ -38,29 +40,11 @@ def _tell_moved(rows: Iterable[FitRow]) -> Iterator[Finding]:
             told.setdefault(round(row.meant, 1), row)
     for row in told.values():
         severity = Severity.WARNING if abs(row.meant) > FAR_MOVED else Severity.NOTE
-        sentence, remedy = _moved_words(row)
-        yield Finding("fit.level_moved", severity, row.place, row.meant, FAR_MOVED, sentence, remedy, wanted=LEVEL_OFF)
+        says = _level_words(row, row.meant, "as a change means it to; its ease is measured where it lies now")
+        yield Finding("fit.level_moved", severity, row.place, row.meant, FAR_MOVED, says, wanted=LEVEL_OFF)
 
 
-def _level_words(row: FitRow) -> tuple[Words, Words]:
-    sentence = say(
-        "the {level} lies {off} {way} than the body's, and nothing in the ticket means it to",
-        level=row.place,
-        off=tape(abs(row.off)),
-        way=_way(row.off),
-    )
-    return sentence, "leave out the change that moved it"
-
-
-def _moved_words(row: FitRow) -> tuple[Words, Words]:
-    sentence = say(
-        "the {level} lies {off} {way} than the body's, as a change means it to; its ease is measured where it lies now",
-        level=row.place,
-        off=tape(abs(row.meant)),
-        way=_way(row.meant),
-    )
-    return sentence, ""
-
-
-def _way(by: float) -> str:
-    return "lower" if by > 0.0 else "higher"
+def _level_words(row: FitRow, by: float, why: str) -> Words:
+    way = "lower" if by > 0.0 else "higher"
+    says = "the {level} lies {off} {way} than the body's, {why}"
+    return say(says, level=row.place, off=tape(abs(by)), way=way, why=why)
