@@ -15,18 +15,6 @@ from tests.ticket.stubs import WHOLE, catalogue
 Write = Callable[..., Path]
 
 
-@pytest.fixture
-def write(tmp_path: Path) -> Write:
-    """Write a ticket and return its file."""
-
-    def to(text: str, name: str = "alto.toml") -> Path:
-        path = tmp_path / name
-        path.write_text(text, encoding="utf-8")
-        return path
-
-    return to
-
-
 def refusal(path: Path) -> str:
     """Return all that is said of a ticket that is refused."""
     with pytest.raises(InputError) as caught:

@@ -19,18 +19,6 @@ from tests.ticket.stubs import WHOLE, BodyOptions, EdgeOptions, catalogue
 Write = Callable[..., Path]
 
 
-@pytest.fixture
-def write(tmp_path: Path) -> Write:
-    """Write a ticket and return its file."""
-
-    def to(text: str, name: str = "alto.toml") -> Path:
-        path = tmp_path / name
-        path.write_text(text, encoding="utf-8")
-        return path
-
-    return to
-
-
 def job(path: Path, **designs: Path) -> Job:
     """Read a ticket against the stubs."""
     return read_job(path, catalogue(**designs))
