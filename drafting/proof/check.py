@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, TypeAlias
 from drafting.garment import Brief, Garment, Surface
 from drafting.proof.checks.samples import LineSamples
 from drafting.proof.finding import Finding
-from drafting.proof.fit.rows import FitRow
+from drafting.proof.fit.row import FitRow
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.record import dataclass
 

@@ -111,20 +111,26 @@ def _plain_number(value: float | None) -> float | None:
     return round(float(value) + TOLERANCE.off_edge, 3) + 0.0
 
 
+def _plain_figure(value: float | None, measure: str) -> float | None:
+    """A number in what it is told in: an angle in degrees, a share to 0.00001."""
+    if value is None or not math.isfinite(value):
+        return None
+    figure = math.degrees(value) if measure == "rad" else float(value)
+    return round(figure + TOLERANCE.off_edge, 5 if measure == "share" else 3) + 0.0
+
+
+def _name_measure(measure: str) -> str:
+    return "deg" if measure == "rad" else measure
+
+
 def _finding(finding: Finding, unit: Unit) -> dict[str, Any]:
-    angle = finding.measure == "rad"
-    places = 5 if finding.measure == "share" else 3
-    values = [
-        None if v is None or not math.isfinite(v) else round(math.degrees(v) if angle else float(v), places) + 0.0
-        for v in (finding.value, finding.limit)
-    ]
     return {
         "code": finding.code,
         "severity": finding.severity.value,
         "place": finding.place,
-        "value": values[0],
-        "limit": values[1],
-        "measure": "deg" if angle else finding.measure,
+        "value": _plain_figure(finding.value, finding.measure),
+        "limit": _plain_figure(finding.limit, finding.measure),
+        "measure": _name_measure(finding.measure),
         "sentence": render(finding.sentence, unit),
         "remedy": render(finding.remedy, unit),
         "since": finding.since,
@@ -164,15 +170,14 @@ def _ease(row: EaseRow) -> dict[str, Any]:
 
 
 def _fit(row: FitRow, unit: Unit) -> dict[str, Any]:
+    least, most = row.bounds
+    figures = {"body": row.body, "garment": row.garment, "meant": row.meant, "least": least, "most": most}
     return {
-        "measure": row.name,
+        "figure": row.name,
         "place": row.place,
         "title": render(row.title, unit),
-        "body": _plain_number(row.body),
-        "garment": _plain_number(row.garment),
-        "meant": _plain_number(row.meant),
-        "least": _plain_number(row.least),
-        "most": _plain_number(row.most),
+        "measure": _name_measure(row.measure),
+        **{name: _plain_figure(figure, row.measure) for name, figure in figures.items()},
     }
 
 

@@ -47,7 +47,7 @@ def proof_schema() -> _Schema:
         seams=_list(_seam(), "Each section of each seam; section 0 is a seam as a whole."),
         joins=_list(_join(), "Each place where an edge runs on across a seam."),
         ease=_list(_ease(), "Each measure of the finished garment against the body."),
-        fit=_list(_fit(), "Each level and armhole against the body's."),
+        fit=_list(_fit(), "Figures of the garment against the body's."),
         openings=_list(_opening(), "Each edge round an opening, and what must pass it."),
         surface={"oneOf": [{"type": "null"}, _surface()]},
         order=_list(_task(), "The make-up order."),
@@ -162,14 +162,15 @@ def _ease() -> _Schema:
 def _fit() -> _Schema:
     return _object(
         "A figure of the garment against the body.",
-        measure=_TEXT,
+        figure=_describe(_TEXT, "What is measured; where it passes a bound, the finding is fit. and this."),
         place=_TEXT,
         title=_TEXT,
+        measure=_describe({"enum": ["mm", "deg", "share", ""]}, "What the figures are in; empty for counts."),
         body=_describe(_NUMBER, "What the body asks for."),
         garment=_describe(_NUMBER, "Taken on the pieces."),
         meant=_describe(_NUMBER, "What changes mean it to differ by."),
-        least=_describe(_MAYBE, "By how much it may differ at least, beyond that; null where there is no bound."),
-        most=_describe(_MAYBE, "By how much at most."),
+        least=_describe(_MAYBE, "The least that the garment's may be; null where there is no bound."),
+        most=_describe(_MAYBE, "The most."),
     )
 
 

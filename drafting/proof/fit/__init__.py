@@ -1,6 +1,7 @@
 """The garment against the body: levels, the armhole for the arm that goes through it, and how far each may differ."""
 
 from drafting.proof.fit.check import check_fit
-from drafting.proof.fit.rows import FitRow, fit_rows
+from drafting.proof.fit.row import FitRow, figure_words
+from drafting.proof.fit.rows import fit_rows
 
-__all__ = ["FitRow", "check_fit", "fit_rows"]
+__all__ = ["FitRow", "check_fit", "figure_words", "fit_rows"]

@@ -8,7 +8,7 @@ from typing import Final
 from drafting.garment import Brief, Garment
 from drafting.mending import situation
 from drafting.proof.finding import Finding, Severity
-from drafting.proof.fit.rows import FitRow
+from drafting.proof.fit.row import FitRow, figure_words
 from drafting.saying import Words, say, tape
 from drafting.trade import TradeValue
 
@@ -20,16 +20,33 @@ FAR_MOVED = TradeValue(50.0, "mm", "from memory")
 
 
 def check_fit(garment: Garment, brief: Brief, rows: Iterable[FitRow]) -> tuple[Finding, ...]:
-    """Judge the rows: an error where one passes its bound, a note where a change means a level to lie elsewhere."""
+    """Judge the rows: each that passes its bound is told, and where a change means a level to lie elsewhere."""
     found = tuple(rows)
     return (*(_off(row) for row in found if row.beyond), *_tell_moved(found))
 
 
 def _off(row: FitRow) -> Finding:
+    if row.name == "level":
+        return _level_off(row)
+    low, high = row.bounds
+    passed, says = (low, "at least") if row.beyond < 0.0 else (high, "at most")
+    words = say(
+        "{title}: {garment}, where {says} {passed} is wanted",
+        title=row.title,
+        garment=figure_words(row.garment, row.measure),
+        says=says,
+        passed=figure_words(passed or 0.0, row.measure),
+    )
+    return Finding(
+        f"fit.{row.name}", row.severity, row.place, row.garment, passed, words, row.remedy, row.measure, "", row.wanted
+    )
+
+
+def _level_off(row: FitRow) -> Finding:
     limit = row.least if row.beyond < 0.0 else row.most
     says = _level_words(row, row.off, "and nothing in the ticket means it to")
     remedy = "leave out the change that moved it"
-    return Finding(f"fit.{row.name}", Severity.ERROR, row.place, row.off, limit, says, remedy, wanted=LEVEL_OFF)
+    return Finding("fit.level", row.severity, row.place, row.off, limit, says, remedy, wanted=LEVEL_OFF)
 
 
 def _tell_moved(rows: Iterable[FitRow]) -> Iterator[Finding]:

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Sequence
 
 from drafting.proof.checks.body import ESTIMATED, ESTIMATED_HEADING, estimate_words
 from drafting.proof.finding import SINCE, Finding, Severity
-from drafting.proof.fit import FitRow
+from drafting.proof.fit import FitRow, figure_words
 from drafting.proof.proof import Proof
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.saying import Unit, render, show_length, show_share
@@ -156,14 +156,15 @@ def _fit(rows: Sequence[FitRow], unit: Unit, width: int | None) -> Iterator[str]
     cells = [
         (
             render(row.title, unit),
-            show_length(row.body, unit),
-            show_length(row.garment, unit),
-            show_length(row.meant, unit) if row.meant else "-",
-            *("-" if bound is None else show_length(row.body + row.meant + bound, unit) for bound in row.bounds),
+            *(_figure(figure, row, unit) for figure in (row.body, row.garment, row.meant or None, *row.bounds)),
         )
         for row in rows
     ]
     return table_lines("Against the body", head, cells, width)
+
+
+def _figure(figure: float | None, row: FitRow, unit: Unit) -> str:
+    return "-" if figure is None else render(figure_words(figure, row.measure), unit)
 
 
 def _openings(rows: Sequence[OpeningRow], unit: Unit, width: int | None) -> Iterator[str]:

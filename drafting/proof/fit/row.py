@@ -1,0 +1,71 @@
+"""A row of the table of fit: one figure of the garment against the body's, and how far it may differ.
+
+The limits are the trade's, not what the drafts happen to give. Each figure is taken on the pieces.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Literal
+
+from drafting.mending import Situation
+from drafting.proof.finding import Severity
+from drafting.record import dataclass
+from drafting.saying import Words, say, show_share, tape
+
+FigureKind = Literal["mm", "share", "rad", ""]
+"""What a figure is: a length, a share of something, an angle, or a count."""
+
+
+@dataclass(frozen=True, slots=True)
+class FitRow:
+    """One figure: what the body asks for, what the garment has, and what changes mean it to differ by.
+
+    ``least`` and ``most`` bound what it may differ by beyond that; None where there is no bound. ``place`` is a piece,
+    a side, a seam or a face; ``title`` says what is measured ("left armhole, width"). ``measure`` is what the figures
+    are in. Where a bound is passed, it is as grave as ``severity``; ``remedy`` says what would mend it, and ``wanted``
+    names the situation for a change that mends it.
+
+    ``name`` is the figure's own ("armhole_width"): its finding has the code "fit.armhole_width".
+    """
+
+    name: str
+    place: str
+    title: Words
+    body: float
+    garment: float
+    meant: float = 0.0
+    least: float | None = None
+    most: float | None = None
+    measure: FigureKind = "mm"
+    severity: Severity = Severity.ERROR
+    remedy: Words = ""
+    wanted: Situation | None = None
+
+    @property
+    def off(self) -> float:
+        """What the garment has beyond what the body asks and changes mean."""
+        return self.garment - self.body - self.meant
+
+    @property
+    def bounds(self) -> tuple[float | None, float | None]:
+        """The least and the most that the garment's figure may be; None where there is no bound."""
+        asked = self.body + self.meant
+        low, high = self.least, self.most
+        return None if low is None else asked + low, None if high is None else asked + high
+
+    @property
+    def beyond(self) -> float:
+        """By how much a bound is passed: less than 0 below the least, more than 0 above the most, 0 within."""
+        if self.least is not None and self.off < self.least:
+            return self.off - self.least
+        return self.off - self.most if self.most is not None and self.off > self.most else 0.0
+
+
+def figure_words(figure: float, measure: FigureKind) -> Words:
+    """Return a figure of the table as it is said: a length by the tape, a share in per cent, an angle in degrees."""
+    if measure == "mm":
+        return say("{length}", length=tape(figure))
+    if measure == "share":
+        return show_share(figure)
+    return f"{math.degrees(figure):.0f} degrees" if measure == "rad" else f"{figure:.0f}"
