@@ -55,6 +55,8 @@ CHEST_SHARE = TradeValue(0.10, "share", "from memory")
 """Of the bust or chest girth that a breast pocket is wide, before the 25 mm that are added."""
 CHEST_MORE = TradeValue(25.0, "mm", "from memory")
 """Of width of a breast pocket beyond its share of the chest: 12 to 13 cm on a middling one."""
+BREAST_LEAST, BREAST_MOST = TradeValue(100.0, "mm", "from memory"), TradeValue(130.0, "mm", "from memory")
+"""A breast pocket's width at least and at most: it is for what is put in, and no pocket grows with all of a bust."""
 HAND_EASE = TradeValue(45.0, "mm", "from memory")
 """Of width of a hip pocket beyond half the hand's girth, so that the hand goes in and turns."""
 POCKET_DEPTH = TradeValue(1.15, "times", "from memory")
@@ -152,7 +154,7 @@ class PatchPocketOptions:
         "choice", "by-place", choices=("by-place", "both", "left", "right"),
     )  # fmt: skip
     width: float | None = option(
-        "Its width; by rule a tenth of the chest and 25 mm on the breast, half the hand and 45 mm on the hip.",
+        "Its width; by rule a tenth of the chest and 25 mm on the breast, 100 to 130 mm; half the hand and 45 mm on the hip.",
         "length", None, low=LEAST_WIDTH, high=300.0,
     )  # fmt: skip
     depth: float | None = option("Its depth; by rule 1.15 times the width.", "length", None, low=40.0, high=350.0)
@@ -214,7 +216,7 @@ def _lay_on(garment: Garment, face: str, pocket: Piece, at: Point, title: Words,
 def pocket_width(brief: Brief, place: str) -> float:
     """Return how wide a pocket is by rule (mm): for the chest it lies on, or for the hand that goes in."""
     if place == "breast":
-        return brief.body["bust_girth"] * CHEST_SHARE + CHEST_MORE
+        return min(max(brief.body["bust_girth"] * CHEST_SHARE + CHEST_MORE, BREAST_LEAST), BREAST_MOST)
     return brief.body["hand_girth"] / 2.0 + HAND_EASE
 
 

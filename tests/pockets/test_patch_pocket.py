@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -106,6 +107,14 @@ def test_a_hip_pocket_takes_the_hand() -> None:
     hands = [singer(voice)["hand_girth"] / 2.0 for voice in ("soprano", "bass")]
     assert all(width >= hand + 30.0 for width, hand in zip(widths, hands, strict=True))
     assert widths[0] < widths[1]
+
+
+@pytest.mark.parametrize(("bust", "width"), [(700.0, 100.0), (960.0, 121.0), (1300.0, 130.0)])
+def test_a_breast_pocket_is_10_to_13_cm_wide(bust: float, width: float) -> None:
+    """It grows with the chest, not with all of a bust (from memory)."""
+    wearer = singer("alto")
+    body = replace(wearer, values={**wearer.values, "bust_girth": bust})
+    assert pocket_width(replace(KNIT, body=body), "breast") == pytest.approx(width)
 
 
 def test_it_closes_nothing_and_opens_nothing() -> None:
