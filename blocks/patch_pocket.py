@@ -154,7 +154,7 @@ class PatchPocketOptions:
         "choice", "by-place", choices=("by-place", "both", "left", "right"),
     )  # fmt: skip
     width: float | None = option(
-        "Its width; by rule a tenth of the chest and 25 mm on the breast, 100 to 130 mm; half the hand and 45 mm on the hip.",
+        "Its width; by rule a tenth of the chest and 25 mm, 100 to 130 mm in all; on the hip half the hand and 45 mm.",
         "length", None, low=LEAST_WIDTH, high=300.0,
     )  # fmt: skip
     depth: float | None = option("Its depth; by rule 1.15 times the width.", "length", None, low=40.0, high=350.0)
