@@ -110,7 +110,7 @@ class BodiceOptions:
 
 def drafted_slope(brief: Brief, side: Side) -> float:
     """Return the slope of a drafted shoulder (rad); a side measured apart has its own."""
-    return neck.draft_slope(brief.body[f"shoulder_slope_{side}"])
+    return neck.draft_slopes(brief.body)[side]
 
 
 def frame(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck.NeckBase) -> BodiceFrame:

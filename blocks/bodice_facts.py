@@ -67,13 +67,14 @@ def facts_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, BodiceSide]) -
 def _half_facts(half: BodiceSide, body: Body) -> Iterator[Fact]:
     told = "scye depth length plus ease, lowered if the arm needs it"
     armhole = half.front.armhole.length + half.back.armhole.length
-    yield Fact("shoulder_slope", half.frame.slope, "rad", "rule", "measured slope less 6 degrees, within 15 to 27")
+    relief = "measured slope less 6 degrees, on average within 15 to 27"
+    yield Fact("shoulder_slope", half.frame.slope, "rad", "rule", relief)
     yield Fact("scye_depth", -half.underarm, "mm", "body", told)
     yield Fact("armhole", armhole, "mm", "solve", "front and back")
     extra = half.shoulder - body["shoulder_length"]
     if extra > TOLERANCE.same_point:
         told = "longer shoulder: the across back lies farther out"
-        yield Fact("shoulder_raised", extra, "mm", "rule", told)
+        yield Fact("shoulder_lengthened", extra, "mm", "rule", told)
 
 
 def _shared_facts(f: BodiceFrame, ease: EaseTable, body: Body) -> Iterator[Fact]:

@@ -111,7 +111,7 @@ def facts_of(
 def _shape_facts(half: DartedSide, o: DartedBodiceOptions, neck: Neck) -> tuple[Fact, ...]:
     f, front, back = half.front.frame, half.front, half.back
     front_hole, back_hole = half.front_hole.length, half.back_hole.length
-    relief = "measured slope less 6 degrees, within 15 to 27"
+    relief = "measured slope less 6 degrees, on average within 15 to 27"
     return (
         Fact("shoulder_slope_front", f.slope_front, "rad", "rule", f"{relief}; the front 2 steeper than the mean"),
         Fact("shoulder_slope_back", f.slope_back, "rad", "rule", f"{relief}; the back 2 flatter than the mean"),
@@ -178,7 +178,7 @@ def _given_way(brief: Brief, half: DartedSide, w: Widths) -> tuple[Fact, ...]:
     given = (
         ("bust_raised", w.bust_raised, "more bust ease: the across widths need it"),
         ("waist_raised", w.waist_raised, "more waist ease: darts and side seam take in no more"),
-        ("shoulder_raised", f.shoulder - body["shoulder_length"], "longer shoulder: the across back lies farther out"),
+        ("shoulder_lengthened", f.shoulder - body["shoulder_length"], "the across back lies farther out"),
         (
             "bust_dart_in_armhole",
             wanted - f.dart,

@@ -23,7 +23,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from blocks.neck import draft_slope
+from blocks.neck import draft_slopes
 from blocks.waist_darts import GREATEST_SUPPRESSION, LEAST_WAIST_DART, Suppression, WaistDart, centre_above, share
 from drafting.cloth import EaseTable
 from drafting.errors import CannotDraft, GeometryError
@@ -163,8 +163,7 @@ def bust_dart(brief: Brief) -> float:
 
 def slopes(brief: Brief, side: Side) -> tuple[float, float]:
     """Return the drafted slopes of front and back shoulder (rad); a side measured apart has its own."""
-    measured = brief.body[f"shoulder_slope_{side}"]
-    mean = draft_slope(measured, FRONT_STEEPER)
+    mean = draft_slopes(brief.body, FRONT_STEEPER)[side]
     return mean + FRONT_STEEPER, mean - FRONT_STEEPER
 
 

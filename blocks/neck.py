@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 
+from drafting.body import Body
 from drafting.errors import CannotDraft
-from drafting.garment import Face, Solve
+from drafting.garment import Face, Side, Solve
 from drafting.geometry import root
 from drafting.record import dataclass
 from drafting.redraw.shapes import BACK_RISE, FRONT_DEPTH, Curve, neck_points, round_half
@@ -20,7 +21,7 @@ SHOULDER_RELIEF = TradeValue(
 """By which a drafted shoulder is flatter than the bone; college blocks have 18 to 22 degrees (from memory)."""
 
 SLOPES = trade_row((math.radians(15.0), math.radians(27.0)), "rad", "from memory", "Burton 1916 has 17 to 22 degrees")
-"""Off the level, between which drafted shoulders lie."""
+"""Off the level, between which drafted shoulders lie, the two of a body on average."""
 
 MOST_LENGTHENED = TradeValue(120.0, "mm", "from memory")
 """By which a shoulder is made longer at most, where the across back lies far outside it."""
@@ -36,9 +37,16 @@ class NeckBase:
     solve: Solve
 
 
-def draft_slope(measured: float, apart: float = 0.0) -> float:
-    """Return the slope of a drafted shoulder (rad) for a bone's; front and back will lie ``apart`` on either side."""
-    return min(max(measured - SHOULDER_RELIEF, SLOPES[0] + apart), SLOPES[1] - apart)
+def draft_slopes(body: Body, apart: float = 0.0) -> Mapping[Side, float]:
+    """Return the slopes of both drafted shoulders (rad); front and back will lie ``apart`` on either side of them.
+
+    The mean of both is limited, and each keeps what it differs from that: a shoulder that lies lower is drafted lower
+    by as much, however steep the two are.
+    """
+    measured = {side: body[f"shoulder_slope_{side}"] for side in (Side.LEFT, Side.RIGHT)}
+    mean = math.fsum(measured.values()) / 2.0
+    drafted = min(max(mean - SHOULDER_RELIEF, SLOPES[0] + apart), SLOPES[1] - apart)
+    return {side: drafted + (slope - mean) for side, slope in measured.items()}
 
 
 def base_half(half_width: float, slope: float, face: Face) -> Curve:

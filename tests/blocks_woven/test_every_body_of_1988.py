@@ -78,8 +78,8 @@ def test_every_body_is_drafted_and_proven(rules: Rules) -> None:
 @pytest.mark.parametrize(
     ("rules", "fact", "over_10", "over_20"),
     [
-        ("women", "shoulder_raised", 0.03, 0.01),
-        ("men", "shoulder_raised", 0.03, 0.01),
+        ("women", "shoulder_lengthened", 0.03, 0.01),
+        ("men", "shoulder_lengthened", 0.03, 0.01),
         ("women", "centre_front_off", 0.15, 0.025),
         ("men", "centre_front_off", 0.40, 0.11),
     ],
