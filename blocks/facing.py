@@ -11,6 +11,7 @@ import itertools
 from dataclasses import replace
 from typing import Final
 
+from blocks.band_edge import corner
 from blocks.strips import refuse_missing
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import (
@@ -42,7 +43,7 @@ from drafting.geometry import Affine, Path, turn
 from drafting.record import dataclass
 from drafting.redraw.mouths import folding
 from drafting.redraw.onto import sew_edges
-from drafting.saying import Name, cm, say, specify
+from drafting.saying import Name, cm, say, show_length, specify
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import ENDS
@@ -53,6 +54,9 @@ FACING_WIDTH = TradeValue(50.0, "mm", "common practice")
 
 NARROWEST_FACING = TradeValue(25.0, "mm", "common practice")
 """Of width at least of a facing: a narrower one would roll out."""
+
+STITCHED_SMALL = TradeValue(25.0, "mm", "common practice")
+"""To either side of a corner that is clipped into: stitched small, so that it doesn't fray."""
 
 _FORM = "facing"
 """The first facing is told in full, the others by it."""
@@ -72,11 +76,25 @@ def _tell(told: Telling, group: Group) -> Told:
     join = "join its short ends and press them open; " if group.ready else ""
     steps = (
         f"{title}, made ready: {fuse}{join}neaten its outer edge.",
-        f"{title}, sewn on: right sides together, seams matched; trim the allowance, clip the curve; press the "
-        "allowance onto the facing and understitch it there. Turn the facing in; catch it to the seam allowances."
-        f"{ends}",
+        f"{title}, sewn on: right sides together, seams matched{_turn_points(told, seam)}; trim the allowance, clip "
+        "the curve; press the allowance onto the facing and understitch it there. Turn the facing in; catch it to the "
+        f"seam allowances.{ends}",
     )
     return Told(steps, _FORM)
+
+
+def _turn_points(told: Telling, seam: Seam) -> str:
+    """What is done at the point of a V or the corners of a square neck, which lie flat only once clipped into."""
+    runs = [section.plies[0] for section in seam.sections]
+    points = sum(corner(told.garment, *pair) > 0.0 for run in runs for pair in itertools.pairwise(run))
+    if not points:
+        return ""
+    where, there = ("the point", "there") if points == 1 else ("each corner", "at each")
+    small = show_length(STITCHED_SMALL, told.unit)
+    return (
+        f", with small stitches for {small} to either side of {where}, turning {there} with the needle down; clip into "
+        f"{where} to a thread before the stitching"
+    )
 
 
 FACED: Final = SeamKind("facing", "the seam of a facing", _tell, stitch=LOCKSTITCH, by_edge=True, beside=True)

@@ -37,8 +37,19 @@ def stay_words(garment: Garment) -> Iterator[str]:
     if where:
         what = "clear elastic, a strip of the selvedge or fusible tape" if knit else "tape"
         yield f"Stays: {what}, cut to the paper's length, along the hatched edges that mustn't grow: {where}."
-    if not knit and any(line.role is Role.NECKLINE for piece in garment.pieces for line in piece.ring):
-        yield "Stay-stitch the neckline of each piece in its allowance, near the stitch line, from shoulder to centre."
+    if not knit:
+        yield from _stay_stitching(garment)
+
+
+def _stay_stitching(garment: Garment) -> Iterator[str]:
+    """Of a woven, the edges that are cut on a curve and wait: the neckline, and armholes that get no sleeve."""
+    held = {(use.piece, use.line) for seam in garment.seams if not seam.kind.by_edge for use in seam.uses()}
+    lines = [(piece.name, line) for piece in garment.pieces if piece.face for line in piece.ring]
+    roles = {line.role for piece, line in lines if (piece, line.name) not in held}
+    curved = {"neckline": Role.NECKLINE in roles, "armholes": Role.ARMHOLE in roles}
+    if any(curved.values()):
+        what = " and the ".join(name for name, there in curved.items() if there)
+        yield f"Stay-stitch the {what} of each piece in its allowance, near the stitch line, from the shoulder down."
 
 
 def hem_words(garment: Garment, hem: Sequence[Use], when: str = "") -> Iterator[str]:

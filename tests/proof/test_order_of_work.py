@@ -180,6 +180,21 @@ def test_a_v_neck_tells_its_one_mitre_and_its_point() -> None:
     assert "each" not in band
 
 
+def test_a_faced_v_tells_how_its_point_is_clipped_into() -> None:
+    """Small stitches, the needle down, clipped to a thread before the stitching; a round neck says none of it."""
+    v_neck = '[[changes]]\nchange = "neckline"\nfront = "v"\n'
+    (pointed, plain) = (" ".join(steps("fitted-bodice", more)) for more in (v_neck, ""))
+    assert "clip into the point to a thread before the stitching" in pointed
+    assert "into the point" not in plain
+
+
+def test_armholes_that_get_no_sleeve_are_stay_stitched() -> None:
+    """As the neckline is, both cut on a curve; a sleeved one is held by its sleeve."""
+    bare, sleeved = (next(line for line in steps(d) if "Stay" in line) for d in ("princess-top", "fitted-bodice"))
+    assert "the neckline and the armholes" in bare
+    assert "armholes" not in sleeved
+
+
 def test_sleeves_of_a_knit_are_set_in_flat_and_of_a_woven_in_the_round() -> None:
     """As what they cross says: before the side seams, or after side and underarm."""
     assert any("set in flat" in step for step in steps("knit-top"))
