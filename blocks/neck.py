@@ -8,17 +8,13 @@ from collections.abc import Collection, Mapping
 from drafting.body import Body
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Side, Solve
+from drafting.garment.shoulders import SHOULDER_RELIEF
 from drafting.geometry import root
 from drafting.record import dataclass
 from drafting.redraw.shapes import BACK_RISE, FRONT_DEPTH, Curve, neck_points, round_half
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
-
-SHOULDER_RELIEF = TradeValue(
-    math.radians(6.0), "rad", "derived", "ANSUR 1988, 26 degrees on average; Burton 1916, 17 to 22"
-)
-"""By which a drafted shoulder is flatter than the bone; college blocks have 18 to 22 degrees (from memory)."""
 
 SLOPES = trade_row((math.radians(15.0), math.radians(27.0)), "rad", "from memory", "Burton 1916 has 17 to 22 degrees")
 """Off the level, between which drafted shoulders lie, the two of a body on average."""

@@ -16,6 +16,7 @@ from drafting.proof import Proof, Severity, prove
 from drafting.record import dataclass
 from drafting.saying import Words, say
 from drafting.ticket.job import Job, Planned
+from drafting.ticket.turning import turn_step, turned_over
 from drafting.ticket.unheeded import find_unheeded, is_untouched
 from drafting.work.kinds import SHARED
 
@@ -127,19 +128,23 @@ class _Drafts:
     def draft(self, steps: Sequence[Planned]) -> Garment:
         """Take steps, which are some of the job's, in their order; what is raised is let through."""
         same = next((i for i, (a, b) in enumerate(zip(steps, self._job.steps, strict=False)) if a is not b), len(steps))
+        turned = turned_over(steps)
+        if turned[:1] != turned_over(self._job.steps)[:1]:
+            same = 0  # what was drafted to be turned over serves no garment that isn't
         at = min(same, len(self._stages) - 1)
         garment = self._stages[at]
         for number, planned in enumerate(steps[at:], start=at + 1):
             self.taken += 1
-            garment = _take_step(planned, garment, self._job)
+            garment = _take_step(planned, garment, self._job, turned[number - 1])
             if number <= same:
                 self._stages.append(garment)
         return garment
 
 
-def _take_step(planned: Planned, garment: Garment, job: Job) -> Garment:
+def _take_step(planned: Planned, garment: Garment, job: Job, turned: bool) -> Garment:
+    brief, options = turn_step(planned, job.brief) if turned else (job.brief, planned.options)
     try:
-        made = planned.step.apply(garment, job.brief, planned.options)
+        made = planned.step.apply(garment, brief, options)
         _refuse_undeclared(planned, garment, made)
         if planned.said and is_untouched(garment, made):
             mark_idle(planned.options)

@@ -14,6 +14,7 @@ from drafting.body.measurement import Measurement, measurements
 from drafting.body.survey import Rules
 from drafting.errors import DraftingError, InputError, Problem, close_matches
 from drafting.record import dataclass
+from drafting.sides import swap_sides
 from drafting.text import printable
 from drafting.units import Unit, show_length
 
@@ -67,6 +68,13 @@ class Body:
     def given(self) -> Mapping[str, float]:
         """The measurements that were taken, without the estimates."""
         return MappingProxyType({name: value for name, value in self.values.items() if name not in self.estimated})
+
+    @property
+    def mirrored(self) -> Body:
+        """The body in a mirror: what was measured apart on its left is on its right."""
+        values = {swap_sides(name): value for name, value in self.values.items()}
+        estimated = {swap_sides(name): how for name, how in self.estimated.items()}
+        return Body(self.name, values, estimated, self.rules)
 
 
 def make_body(

@@ -7,11 +7,14 @@ from dataclasses import replace
 
 from drafting.garment.features import Level
 from drafting.garment.model import Departure, Garment
+from drafting.garment.shoulders import take_shoulder
 from drafting.garment.surface import hanging_pieces
-from drafting.sides import Face
+from drafting.sides import Face, Side
 
-FIGURES = ("waist", "hip")
-"""The figures that a change may say it moves: the levels that the proof holds against the body."""
+LEVELS = ("waist", "hip")
+SHOULDERS = ("shoulder_slope", "shoulder_length")
+FIGURES = (*LEVELS, *SHOULDERS)
+"""The figures that a change may say it moves: levels, and slopes and lengths of shoulders, held against the body."""
 
 LevelPlace = tuple[str, Face]
 """A level's name, and the face that it lies on."""
@@ -39,17 +42,32 @@ def _trunk_levels(garment: Garment) -> Iterator[tuple[Face, Level]]:
 
 def declare_departures(before: Garment, after: Garment, moves: Collection[str]) -> Garment:
     """Return a changed garment that says by how much the change altered these figures, as it means to."""
-    was, now = _figures(before), _figures(after)
-    moved = {place: now[place] - was[place] for place in was if place[0] in moves and place in now}
+    was, now = (_figures(garment, moves) for garment in (before, after))
+    moved = {place: now[place] - was[place] for place in was if place in now}
     meant_now = (Departure(*place, by) for place, by in moved.items() if by != 0.0)
     return replace(after, departures=(*after.departures, *meant_now))
 
 
 def sum_departures(garment: Garment, figure: str, place: str) -> float:
-    """Return by how much (mm) all changes together mean a figure to be more than the body's."""
+    """Return by how much (mm, rad) all changes together mean a figure to be more than the body's."""
     return sum(each.by for each in garment.departures if (each.figure, each.place) == (figure, place))
 
 
-def _figures(garment: Garment) -> dict[tuple[str, str], float]:
-    """How far below the nape each level lies: in the middle between its ends' heights."""
-    return {(name, face.value): -sum(span) / 2.0 for (name, face), span in level_heights(garment).items()}
+def _figures(garment: Garment, wanted: Collection[str]) -> dict[tuple[str, str], float]:
+    """The figures of these names: of a level how far below the nape it lies, in the middle between its ends."""
+    found = [*_levels(garment)] if not set(wanted).isdisjoint(LEVELS) else []
+    found += _shoulders(garment) if not set(wanted).isdisjoint(SHOULDERS) else []
+    return {place: figure for place, figure in found if place[0] in wanted}
+
+
+def _levels(garment: Garment) -> Iterator[tuple[tuple[str, str], float]]:
+    for (name, face), span in level_heights(garment).items():
+        yield (name, face.value), -sum(span) / 2.0
+
+
+def _shoulders(garment: Garment) -> Iterator[tuple[tuple[str, str], float]]:
+    for side in (Side.LEFT, Side.RIGHT):
+        taken = take_shoulder(garment, side)
+        if taken is not None:
+            yield ("shoulder_slope", side.value), taken.slope
+            yield ("shoulder_length", side.value), taken.length or 0.0

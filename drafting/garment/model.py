@@ -198,7 +198,7 @@ class Solve:
 
 @dataclass(frozen=True, slots=True)
 class Departure:
-    """By how much (mm) a change means a figure to be more than the body's: which figure, and where it is taken."""
+    """By how much (mm, rad) a change means a figure to be more than the body's: which figure, and where it is taken."""
 
     figure: str
     place: str

@@ -148,7 +148,8 @@ class Step(Generic[Options]):
     part of which a garment has one, "bodice", where the step drafts that: two of them don't go together.
     ``redraws`` are the roles of lines that it draws anew whatever they were, so that what shaped them before has no
     effect. ``moves`` are the figures that it means to alter against the body's ("waist", "hip"): of another the proof
-    asks why.
+    asks why. ``turns`` where it turns the whole garment over, so that what comes before is drafted for the body's
+    mirror image, and in the end fits the body.
     """
 
     name: str
@@ -162,6 +163,7 @@ class Step(Generic[Options]):
     makes: str = ""
     redraws: tuple[Role, ...] = ()
     moves: tuple[str, ...] = ()
+    turns: bool = False
 
     def apply(self, garment: Garment, brief: Brief, options: Options) -> Garment:
         """Return the garment with the step taken; CannotDraft, which names the step, where it can't be."""
@@ -213,9 +215,12 @@ def change(
     kinds: tuple[SeamKind, ...] = (),
     mends: tuple[Mend, ...] = (),
     moves: tuple[str, ...] = (),
+    turns: bool = False,
 ) -> Callable[[Work[Options]], Change[Options]]:
     """Return what makes a change of the function that draws it; its options are of the class the function takes."""
-    return lambda work: Change(name, sentence, _options_type(work), stage, work, needs, kinds, mends, moves=moves)
+    return lambda work: Change(
+        name, sentence, _options_type(work), stage, work, needs, kinds, mends, moves=moves, turns=turns
+    )
 
 
 def _options_type(work: Work[Options]) -> type[Options]:

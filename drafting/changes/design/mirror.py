@@ -38,7 +38,12 @@ class MirrorOptions:
     """The change has no options."""
 
 
-@change("mirror", "The whole garment mirrored to the wearer's other side.", Stage.WHOLE)
+@change(
+    "mirror",
+    "The whole design mirrored to the wearer's other side; it fits the body as before.",
+    Stage.WHOLE,
+    turns=True,
+)
 def mirror_garment(garment: Garment, brief: Brief, o: MirrorOptions) -> Garment:
     """Return the garment mirrored; mirrored twice it is itself."""
     return mirror_whole(garment)
@@ -58,6 +63,7 @@ def mirror_whole(garment: Garment) -> Garment:
         facts=_sort_by_name(garment.facts, tuple(_mirror_fact(fact) for fact in garment.facts)),
         solves=_sort_by_name(garment.solves, tuple(_mirror_solve(solve) for solve in garment.solves)),
         aims=tuple(_mirror_aim(aim) for aim in garment.aims),
+        departures=tuple(replace(each, place=swap_sides(each.place)) for each in garment.departures),
         notes=tuple(map(mirror_words, garment.notes)),
         closures=tuple(closure.mirrored for closure in garment.closures),
         bared=frozenset(side.other for side in garment.bared),

@@ -80,6 +80,7 @@ def narrow_half(half: Half, by: float, share: float) -> Half:
     "A shoulder made narrower or wider, with its armhole drawn again.",
     Stage.SHAPE,
     mends=mend_wavering(Role.ARMHOLE, Role.SHOULDER),
+    moves=("shoulder_length",),
 )
 def shape_shoulder(garment: Garment, brief: Brief, o: ShoulderOptions) -> Garment:
     """Narrow the shoulders asked for, on front and back alike."""

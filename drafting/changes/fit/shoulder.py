@@ -35,6 +35,7 @@ class ForwardOptions:
         Mend("toile-shoulders-forward", "by = how far the seam's outer end must move"),
         *mend_wavering(Role.SHOULDER),
     ),
+    moves=("shoulder_slope",),
 )
 def fit_forward_shoulder(garment: Garment, brief: Brief, o: ForwardOptions) -> Garment:
     """Move the shoulder seam forward: the back gains at its outer end what the front loses."""

@@ -95,6 +95,7 @@ class LowOptions:
         Mend("toile-shoulders-square", "unpick the seam's outer end: by = half of the gap that opens"),
         *mend_wavering(Role.ARMHOLE),
     ),
+    moves=("shoulder_slope",),
 )
 def fit_square_shoulder(garment: Garment, brief: Brief, o: SquareOptions) -> Garment:
     """Raise the shoulders asked for at their outer ends, and the underarms with them."""
@@ -110,6 +111,7 @@ def fit_square_shoulder(garment: Garment, brief: Brief, o: SquareOptions) -> Gar
         Mend("toile-shoulders-slope", "by = how deep the seam is pinched at its outer end"),
         *mend_wavering(Role.ARMHOLE),
     ),
+    moves=("shoulder_slope",),
 )
 def fit_sloping_shoulder(garment: Garment, brief: Brief, o: SlopingOptions) -> Garment:
     """Lower the shoulders asked for at their outer ends, and the underarms with them."""
@@ -125,6 +127,7 @@ def fit_sloping_shoulder(garment: Garment, brief: Brief, o: SlopingOptions) -> G
         Mend("toile-shoulder-lower", "by = how deep the seam is pinched at its outer end, side = that shoulder's"),
         *mend_wavering(Role.ARMHOLE),
     ),
+    moves=("shoulder_slope",),
 )
 def fit_low_shoulder(garment: Garment, brief: Brief, o: LowOptions) -> Garment:
     """Lower one shoulder alone at its outer end, and its underarm with it."""

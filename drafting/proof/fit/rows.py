@@ -6,8 +6,9 @@ from drafting.garment import Brief, Garment
 from drafting.proof.fit.armholes import armhole_rows
 from drafting.proof.fit.levels import level_rows
 from drafting.proof.fit.row import FitRow
+from drafting.proof.fit.shoulders import shoulder_rows
 
-TAKERS = (level_rows, armhole_rows)
+TAKERS = (level_rows, armhole_rows, shoulder_rows)
 """What takes the figures of a garment, each of one thing."""
 
 

@@ -1,0 +1,71 @@
+"""A shoulder as it lies on the pieces: how steep it is, and how long from the side neck point to its end."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from drafting.garment.lines import Line, Role
+from drafting.garment.model import Garment
+from drafting.garment.surface import hanging_pieces
+from drafting.record import dataclass
+from drafting.sides import Face, Side
+from drafting.trade import TradeValue
+
+SHOULDER_RELIEF = TradeValue(
+    math.radians(6.0), "rad", "derived", "ANSUR 1988, 26 degrees on average; Burton 1916, 17 to 22"
+)
+"""By which a drafted shoulder is flatter than the bone; college blocks have 18 to 22 degrees (from memory)."""
+
+
+@dataclass(frozen=True, slots=True)
+class ShoulderTaken:
+    """The slope of one shoulder (rad), front and back on average, and its length along the front (mm).
+
+    The length is from the side neck point, however far the neckline is opened; None where a garment tells none.
+    """
+
+    slope: float
+    length: float | None
+
+
+def take_shoulder(garment: Garment, side: Side) -> ShoulderTaken | None:
+    """Return the figures of one shoulder; None where front or back has no shoulder seam on that side."""
+    hanging = hanging_pieces(garment)
+    lines = {
+        face: [
+            line
+            for piece in garment.pieces
+            if piece.name not in hanging
+            for line in piece.lines(f"shoulder-{side}")
+            if line.face is face and line.role is Role.SHOULDER
+        ]
+        for face in (Face.FRONT, Face.BACK)
+    }
+    if not all(lines.values()):
+        return None
+    front, back = (_slope(lines[face]) for face in (Face.FRONT, Face.BACK))
+    return ShoulderTaken((front + back) / 2.0, _length(garment, lines[Face.FRONT], front))
+
+
+def _innermost(lines: Sequence[Line]) -> Line:
+    return min(lines, key=_inner)
+
+
+def _inner(line: Line) -> float:
+    return min(abs(line.path.start.x), abs(line.path.end.x))
+
+
+def _slope(lines: Sequence[Line]) -> float:
+    """How steep the part nearest to the neck is: a dart turns what lies beyond it."""
+    path = _innermost(lines).path
+    a, b = sorted((path.start, path.end), key=lambda end: abs(end.x))
+    return math.atan2(a.y - b.y, abs(b.x) - abs(a.x))
+
+
+def _length(garment: Garment, lines: Sequence[Line], slope: float) -> float | None:
+    neck = next((fact.value for fact in garment.facts if fact.name == "neck_half_width"), None)
+    if neck is None:
+        return None
+    opened = (_inner(_innermost(lines)) - neck) / math.cos(slope)
+    return opened + math.fsum(line.path.length for line in lines)

@@ -1,0 +1,99 @@
+"""The shoulders of the garment against the body's: how steep each is, how long, and how far apart their ends lie."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+
+from drafting.garment import Brief, Garment, Side
+from drafting.garment.departures import sum_departures
+from drafting.garment.shoulders import SHOULDER_RELIEF, ShoulderTaken, take_shoulder
+from drafting.mending import situation
+from drafting.proof.finding import Severity
+from drafting.proof.fit.row import FitRow
+from drafting.saying import say
+from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
+
+SLOPE_OFF = TradeValue(math.radians(5.0), "rad", "from memory")
+"""By which a shoulder may be flatter or steeper than the body asks, unwarned: the end of one of 12 cm lies 1 cm off."""
+
+BEYOND_BONE = TradeValue(10.0, "mm", "common practice")
+"""By which a set-in sleeve's shoulder may be longer than the bone, unwarned."""
+
+APART_OFF = TradeValue(5.0, "mm", "from memory")
+"""By which the ends of uneven shoulders may lie higher or lower beside each other than the body's."""
+
+
+def shoulder_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
+    """The slope and the length of each shoulder, and of uneven ones how far apart their ends lie."""
+    both = {side: take_shoulder(garment, side) for side in (Side.LEFT, Side.RIGHT)}
+    taken = {side: found for side, found in both.items() if found is not None}
+    for side, found in taken.items():
+        if abs(found.slope) > TOLERANCE.tangent:  # one cut level is of a garment of rectangles
+            yield _slope(garment, brief, side, found)
+        if found.length is not None:
+            yield _length(garment, brief, side, found.length)
+    if len(taken) == 2 and brief.body["shoulder_slope_left"] != brief.body["shoulder_slope_right"]:
+        yield _apart(garment, brief, taken)
+
+
+def _slope(garment: Garment, brief: Brief, side: Side, taken: ShoulderTaken) -> FitRow:
+    """The bone's slope; a drafted shoulder is meant to be flatter, and no block draws one beyond what is usual."""
+    body, meant = brief.body[f"shoulder_slope_{side}"], sum_departures(garment, "shoulder_slope", side.value)
+    flat = taken.slope < body - SHOULDER_RELIEF + meant
+    return FitRow(
+        "shoulder_slope",
+        f"shoulder-{side}",
+        say("{side} shoulder, slope", side=side),
+        body,
+        taken.slope,
+        meant - SHOULDER_RELIEF,
+        -SLOPE_OFF,
+        SLOPE_OFF,
+        "rad",
+        Severity.WARNING,
+        "measure shoulder_slope again; if it is right, look at the ends of the shoulders on the toile",
+        situation("toile-shoulders-slope" if flat else "toile-shoulders-square"),
+    )
+
+
+def _length(garment: Garment, brief: Brief, side: Side, length: float) -> FitRow:
+    return FitRow(
+        "shoulder_length",
+        f"shoulder-{side}",
+        say("{side} shoulder, from the neck to its end", side=side),
+        brief.body["shoulder_length"],
+        length,
+        sum_departures(garment, "shoulder_length", side.value),
+        most=BEYOND_BONE,
+        severity=Severity.WARNING,
+        remedy="measure shoulder_length and across_back_width again: a back wide for its shoulders makes them longer; "
+        "if both are right, look at the sleeve's seam on the toile",
+    )
+
+
+def _apart(garment: Garment, brief: Brief, taken: Mapping[Side, ShoulderTaken]) -> FitRow:
+    """How far the left shoulder's end lies below the right one's, over the body's shoulder length."""
+    body, length = brief.body, brief.body["shoulder_length"]
+    meant = {side: sum_departures(garment, "shoulder_slope", side.value) for side in taken}
+    sides = (Side.LEFT, Side.RIGHT)
+    own, drafted, without = (
+        length * (math.sin(one) - math.sin(other))
+        for one, other in (
+            [body[f"shoulder_slope_{side}"] for side in sides],
+            [taken[side].slope for side in sides],
+            [taken[side].slope - meant[side] for side in sides],
+        )
+    )
+    return FitRow(
+        "shoulders_apart",
+        "shoulders",
+        "left shoulder's end below the right one's (less than 0: above it)",
+        own,
+        drafted,
+        drafted - without,
+        -APART_OFF,
+        APART_OFF,
+        remedy="leave out the change that made left and right alike, or turned them over",
+    )

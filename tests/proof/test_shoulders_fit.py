@@ -1,0 +1,89 @@
+"""Shoulders against the body: slope, length and difference are judged, and a mirrored design fits the body as it is."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from typing import Any
+
+import pytest
+
+from drafting.body import Body, make_body
+from drafting.changes.design.mirror import mirror_whole
+from drafting.garment import Brief, Garment
+from drafting.job import draft_job
+from drafting.proof import Severity, prove
+from drafting.proof.finding import Finding
+from tests.body.people import people
+from tests.garments import BODY, SINGERS, brief, build
+from tests.laws.jobs import job_of, with_changes
+
+Changes = list[tuple[str, Mapping[str, Any]]]
+
+
+def soprano(**degrees: float) -> Brief:
+    """The soprano with shoulders of these slopes."""
+    rules, given = SINGERS["soprano"]
+    return brief(make_body("", {**given, **{k: math.radians(v) for k, v in degrees.items()}}, rules=rules))
+
+
+def found(garment: Garment, b: Brief) -> list[Finding]:
+    """What the proof says of shoulders."""
+    return [each for each in prove(garment, b).findings if each.code.startswith("fit.shoulder")]
+
+
+def made(b: Brief, changes: Changes) -> Garment:
+    """A knit top with these changes."""
+    return draft_job(with_changes(job_of("knit-top"), changes, b))
+
+
+def rows(garment: Garment, b: Brief) -> dict[str, tuple[float, float]]:
+    """The body's figure and the garment's of each shoulder's row."""
+    told = (row for row in prove(garment, b).fit if row.name.startswith("shoulder"))
+    return {str(row.title): (row.body, row.garment) for row in told}
+
+
+UNEVEN = {"shoulder_slope_left": 20.0, "shoulder_slope_right": 28.0}
+
+
+@pytest.mark.parametrize("changes", [[], [("low-shoulder", {"side": "left", "by": 8.0})]])
+def test_a_mirrored_design_fits_the_body_as_it_is(changes: Changes) -> None:
+    """The same slopes, lengths and difference of left and right, with what fits the wearer on the side it names."""
+    b = soprano(**UNEVEN)
+    plain, mirrored = made(b, changes), made(b, [*changes, ("mirror", {})])
+    for title, figures in rows(plain, b).items():
+        assert rows(mirrored, b)[title] == pytest.approx(figures, abs=1e-6), title
+    assert found(mirrored, b) == []
+
+
+def test_shoulders_that_changed_sides_are_an_error() -> None:
+    """Turned over as it is, the garment is another body's."""
+    b = soprano(**UNEVEN)
+    (error,) = [each for each in found(mirror_whole(build(b, BODY)), b) if each.severity is Severity.ERROR]
+    assert error.code == "fit.shoulders_apart"
+
+
+def test_a_slope_that_no_block_draws_is_warned_of() -> None:
+    """A bone at 40 degrees is drafted as one at 33; told on both sides, with the change that makes it steeper."""
+    b = soprano(shoulder_slope=40.0)
+    warned = found(made(b, []), b)
+    assert [each.severity for each in warned] == [Severity.WARNING] * 2
+    assert "27 degrees" in str(warned[0].sentence)
+    even = soprano(shoulder_slope=26.0)
+    assert found(made(even, [("sloping-shoulder", {"by": 25.0})]), even) == []
+
+
+def test_a_shoulder_far_beyond_the_bone_is_warned_of() -> None:
+    """As one is that a wide back makes longer; one made longer by a change is meant."""
+    b = brief(_broad(people("bodies_1988_women")[7]))
+    warned = found(build(b, BODY), b)
+    assert {each.code for each in warned} == {"fit.shoulder_length"}
+    assert found(made(soprano(), [("shoulder", {"narrow": -15.0})]), soprano()) == []
+
+
+def _broad(person: dict[str, float]) -> Body:
+    wide = {
+        "across_back_width": person["across_back_width"] + 30.0,
+        "shoulder_length": person["shoulder_length"] - 35.0,
+    }
+    return make_body("", {**person, **wide})
