@@ -174,6 +174,7 @@ def _fit(row: FitRow, unit: Unit) -> dict[str, Any]:
     figures = {"body": row.body, "garment": row.garment, "meant": row.meant, "least": least, "most": most}
     return {
         "figure": row.name,
+        "about": row.about,
         "place": row.place,
         "title": render(row.title, unit),
         "measure": _name_measure(row.measure),

@@ -163,6 +163,7 @@ def _fit() -> _Schema:
     return _object(
         "A figure of the garment against the body.",
         figure=_describe(_TEXT, "What is measured; where it passes a bound, the finding is fit. and this."),
+        about=_describe(_TEXT, "The heading under which it is told."),
         place=_TEXT,
         title=_TEXT,
         measure=_describe({"enum": ["mm", "deg", "share", ""]}, "What the figures are in; empty for counts."),

@@ -12,8 +12,9 @@ from drafting.cloth import Fit
 from drafting.garment import Brief, level_heights
 from drafting.job import draft_job, finish_job
 from drafting.proof import Finding, Severity, prove
-from drafting.proof.fit import fit_rows
+from drafting.proof.fit import fit_rows, fold_rows
 from drafting.redraw.heights import HeightShift, body_pieces, stretch_piece
+from drafting.saying import render
 from drafting.ticket import Job
 from tests.blocks_woven.people import POPLIN
 from tests.body.people import GROUPS, people
@@ -75,3 +76,14 @@ def test_a_fit_change_says_what_it_moves() -> None:
     by_place = {row.place: row for row in fit_rows(draft_job(job), job.brief) if row.name == "level"}
     assert by_place["waist of the back"].meant == pytest.approx(20.0)
     assert not any(row.beyond for row in by_place.values())
+
+
+def test_what_is_alike_is_told_once_under_its_heading() -> None:
+    """Both armholes are one line of the table; made unlike, each has its own."""
+    job = tee()
+    rows = fit_rows(draft_job(job), job.brief)
+    assert {row.about for row in rows} >= {"Levels", "Armholes"}
+    widths = [row for row in rows if row.name == "armhole_width"]
+    assert [render(title, "cm") for title, _ in fold_rows(widths)] == ["armhole, width"]
+    unlike = [replace(widths[0], garment=widths[0].garment + 5.0), widths[1]]
+    assert [render(title, "cm") for title, _ in fold_rows(unlike)] == ["left armhole, width", "right armhole, width"]

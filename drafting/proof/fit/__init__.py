@@ -2,6 +2,6 @@
 
 from drafting.proof.fit.check import check_fit
 from drafting.proof.fit.row import FitRow, figure_words
-from drafting.proof.fit.rows import fit_rows
+from drafting.proof.fit.rows import fit_rows, fold_rows
 
-__all__ = ["FitRow", "check_fit", "figure_words", "fit_rows"]
+__all__ = ["FitRow", "check_fit", "figure_words", "fit_rows", "fold_rows"]

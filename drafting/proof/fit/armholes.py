@@ -29,7 +29,7 @@ def _armhole(taken: ArmholeTaken, side: Side, brief: Brief) -> Iterator[FitRow]:
     body, place = brief.body, f"armhole-{side}"
     width = body["upper_arm_girth"] * ARM_QUARTER + ARM_REST
     title = say("{side} armhole, width", side=side)
-    yield FitRow("armhole_width", place, title, width, taken.width)
+    yield FitRow("armhole_width", place, title, width, taken.width, chief=True)
     yield FitRow(
         "armhole_depth",
         place,

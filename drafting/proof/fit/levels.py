@@ -22,5 +22,7 @@ def level_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         if name in below:
             by = sum_departures(garment, name, face.value)
             nearest = min(max(below[name] + by, -high), -low)
-            title = say("{level} of the {face}, below the nape", level=name, face=face.value)
-            yield FitRow("level", f"{name} of the {face}", title, below[name], nearest, by, -LEVEL_OFF, LEVEL_OFF)
+            title = say("{face} {level} below the nape", level=name, face=face)
+            yield FitRow(
+                "level", f"{name} of the {face}", title, below[name], nearest, by, -LEVEL_OFF, LEVEL_OFF, chief=True
+            )

@@ -26,7 +26,8 @@ class FitRow:
     are in. Where a bound is passed, it is as grave as ``severity``; ``remedy`` says what would mend it, and ``wanted``
     names the situation for a change that mends it.
 
-    ``name`` is the figure's own ("armhole_width"): its finding has the code "fit.armhole_width".
+    ``name`` is the figure's own ("armhole_width"): its finding has the code "fit.armhole_width". ``chief`` figures
+    stand on the start page too. ``about`` is the heading under which it is told, which the table gives it.
     """
 
     name: str
@@ -41,6 +42,8 @@ class FitRow:
     severity: Severity = Severity.ERROR
     remedy: Words = ""
     wanted: Situation | None = None
+    chief: bool = False
+    about: str = ""
 
     @property
     def off(self) -> float:

@@ -2,16 +2,46 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
 from drafting.garment import Brief, Garment
 from drafting.proof.fit.armholes import armhole_rows
 from drafting.proof.fit.levels import level_rows
 from drafting.proof.fit.row import FitRow
 from drafting.proof.fit.shoulders import shoulder_rows
+from drafting.saying import Words, without_faces, without_sides
+from drafting.tolerance import TOLERANCE
 
-TAKERS = (level_rows, armhole_rows, shoulder_rows)
-"""What takes the figures of a garment, each of one thing."""
+TAKERS = (
+    ("Levels", level_rows),
+    ("Shoulders", shoulder_rows),
+    ("Armholes", armhole_rows),
+)
+"""What takes the figures of a garment, each of one thing, and the heading under which they are told."""
 
 
 def fit_rows(garment: Garment, brief: Brief) -> tuple[FitRow, ...]:
     """Return all rows of a garment."""
-    return tuple(row for take in TAKERS for row in take(garment, brief))
+    return tuple(replace(row, about=about) for about, take in TAKERS for row in take(garment, brief))
+
+
+def fold_rows(rows: Iterable[FitRow]) -> Iterator[tuple[Words, FitRow]]:
+    """Yield what each row is called, and the row: left and right, or front and back, once where they are alike."""
+    alike: dict[tuple[str, Words], list[FitRow]] = {}
+    for row in rows:
+        alike.setdefault((row.name, without_faces(without_sides(row.title))), []).append(row)
+    for (_, title), found in alike.items():
+        if len(found) > 1 and all(_same_figures(row, found[0]) for row in found):
+            yield title, found[0]
+        else:
+            yield from ((row.title, row) for row in found)
+
+
+def _same_figures(one: FitRow, two: FitRow) -> bool:
+    pairs = zip(_figures_of(one), _figures_of(two), strict=True)
+    return all(a is b or (a is not None and b is not None and abs(a - b) < TOLERANCE.sewn_length) for a, b in pairs)
+
+
+def _figures_of(row: FitRow) -> tuple[float | None, ...]:
+    return (row.body, row.garment, row.meant, row.least, row.most)

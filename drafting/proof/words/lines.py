@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterator, Sequence
+from itertools import groupby
 
 from drafting.proof.checks.body import ESTIMATED, ESTIMATED_HEADING, estimate_words
 from drafting.proof.finding import SINCE, Finding, Severity
-from drafting.proof.fit import FitRow, figure_words
+from drafting.proof.fit import FitRow, figure_words, fold_rows
 from drafting.proof.proof import Proof
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.saying import Unit, render, show_length, show_share
@@ -117,7 +118,10 @@ def columns(head: Sequence[str], rows: Sequence[Sequence[str]], width: int | Non
 
     widths = _fit_widths([max(len(row[i]) for row in (head, *rows)) for i in range(len(head))], width)
     for row in (head, *rows):
-        cells = [textwrap.wrap(cell, wide) or [""] for cell, wide in zip(row, widths, strict=True)]
+        cells = [
+            textwrap.wrap(cell, wide, subsequent_indent=" " * 4 if cell.startswith(" ") else "") or [""]
+            for cell, wide in zip(row, widths, strict=True)
+        ]
         for number in range(max(map(len, cells))):
             parts = [cell[number] if number < len(cell) else "" for cell in cells]
             justified = [
@@ -152,15 +156,17 @@ def _ease(rows: Sequence[EaseRow], unit: Unit, width: int | None) -> Iterator[st
 
 
 def _fit(rows: Sequence[FitRow], unit: Unit, width: int | None) -> Iterator[str]:
+    """The table of fit, its rows under what they are about; what no row has takes no column."""
     head = ("measure", "the body's", "garment", "meant to differ", "at least", "at most")
-    cells = [
-        (
-            render(row.title, unit),
-            *(_figure(figure, row, unit) for figure in (row.body, row.garment, row.meant or None, *row.bounds)),
-        )
-        for row in rows
-    ]
-    return table_lines("Against the body", head, cells, width)
+    cells: list[tuple[str, ...]] = []
+    for about, group in groupby(rows, key=lambda row: row.about):
+        cells += [(about, *("" for _ in head[1:]))] if about else []
+        for title, row in fold_rows(group):
+            figures = (row.body, row.garment, row.meant or None, *row.bounds)
+            cells.append((f"  {render(title, unit)}", *(_figure(figure, row, unit) for figure in figures)))
+    told = [i for i in range(len(head)) if any(row[i] not in ("", "-") for row in cells)]
+    rows_told = [tuple(row[i] for i in told) for row in cells]
+    return table_lines("Against the body", [head[i] for i in told], rows_told, width)
 
 
 def _figure(figure: float | None, row: FitRow, unit: Unit) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from drafting.garment import Garment
 from drafting.proof.finding import SINCE, Severity
-from drafting.proof.fit import FitRow, figure_words
+from drafting.proof.fit import figure_words, fold_rows
 from drafting.proof.proof import Proof
 from drafting.proof.rows import OpeningRow
 from drafting.saying import Unit, Words, render, say, show_length
@@ -70,26 +70,10 @@ def _fit_lines(proof: Proof, unit: Unit) -> Iterator[str]:
 
 
 def _body_lines(proof: Proof, unit: Unit) -> Iterator[str]:
-    """How far waist and hip lie below the nape, and how wide the armholes are; both faces and sides once, if alike."""
-    for heading, rows in _grouped_rows(proof):
-        figures = {row.place: _figures(row, unit) for row in rows}
-        if len(set(figures.values())) == 1:
-            yield f"{heading}: {next(iter(figures.values()))}"
-        else:
-            yield from (f"{render(row.title, unit)}: {figures[row.place]}" for row in rows)
-
-
-def _figures(row: FitRow, unit: Unit) -> str:
-    return ", ".join(render(figure_words(figure, row.measure), unit) for figure in (row.body, row.garment))
-
-
-def _grouped_rows(proof: Proof) -> Iterator[tuple[str, list[FitRow]]]:
-    """What is held against the body, by what it is; of both faces, or of both sides."""
-    groups = {"waist below the nape": "waist of", "hip below the nape": "hip of", "armholes, width": "armhole-"}
-    for heading, place in groups.items():
-        rows = [row for row in proof.fit if row.name in ("level", "armhole_width") and row.place.startswith(place)]
-        if rows:
-            yield heading, rows
+    """The chief figures, and those that changes mean to differ; what passes a bound stands in the verdict."""
+    for title, row in fold_rows(row for row in proof.fit if row.chief or row.meant):
+        figures = (render(figure_words(figure, row.measure), unit) for figure in (row.body, row.garment))
+        yield f"{render(title, unit)}: {', '.join(figures)}"
 
 
 def _steps(proof: Proof, garment: Garment, unit: Unit) -> Iterator[str]:
