@@ -23,6 +23,7 @@ from blocks.overlay_lines import (
     draw_neck,
     draw_overlay,
     find_ground,
+    overlay_adjusts,
 )
 from blocks.stays import AROUND, TAPE_WIDTH
 from blocks.strips import BINDING, BandSpec, band_facts, draw_straight_strip
@@ -211,7 +212,7 @@ def _overlay_piece(ground: Ground, ring: tuple[Line, ...]) -> Piece:
         ring,
         side=ground.far.other,
         face=face,
-        features=(Zone("neckline", TAPE_WIDTH, "stay tape at the overlay's neck edge"),),
+        features=(Zone("neckline", TAPE_WIDTH, "stay tape at the overlay's neck edge"), *overlay_adjusts(ground, ring)),
     )
 
 

@@ -90,7 +90,7 @@ def whole_piece(left: BodiceHalf, right: BodiceHalf, waist: float, hip: float) -
         title=say("{face:capital}", face=face),
         ring=(*one, *two),
         face=face,
-        features=(*_levels(half, other, waist, hip), *_adjusts(half, other, waist)),
+        features=(*_levels(half, other, waist, hip), *_adjusts(half, other, waist, hip)),
     )
 
 
@@ -120,8 +120,12 @@ def _level(name: str, plus: tuple[float, float], minus: tuple[float, float], gir
         yield Level(name, _line_across(y_minus, 0.0, x_minus), girth)
 
 
-def _adjusts(half: BodiceHalf, other: BodiceHalf, waist: float) -> tuple[Adjust, ...]:
-    """Body lengthens between bust and waist, and below the waist when there is room."""
-    between = ((half.bust_level + other.bust_level) / 2.0 + waist) / 2.0
-    heights = [("body", between)] if between > half.side.hem + ADJUST_ROOM else []
-    return tuple(Adjust(name, _line_across(y, half.side.x(y), other.side.x(y))) for name, y in heights)
+def _adjusts(half: BodiceHalf, other: BodiceHalf, waist: float, hip: float) -> tuple[Adjust, ...]:
+    """The body is lengthened between bust and waist, and between waist and hip, where there is room below."""
+    bust = (half.bust_level + other.bust_level) / 2.0
+    heights = (("body", (bust + waist) / 2.0), ("below-waist", (waist + hip) / 2.0))
+    return tuple(
+        Adjust(name, _line_across(y, half.side.x(y), other.side.x(y)))
+        for name, y in heights
+        if y > half.side.hem + ADJUST_ROOM
+    )

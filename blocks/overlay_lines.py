@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from itertools import pairwise
 
 from drafting.errors import CannotDraft
-from drafting.garment import Face, Fate, Garment, Line, Piece, Role, Side
+from drafting.garment import Adjust, Face, Fate, Garment, Line, Piece, Role, Side
 from drafting.garment.carry import hand_on
 from drafting.garment.features import Heir
 from drafting.geometry import Path, Point, curve_through, root
@@ -337,3 +337,17 @@ def draw_overlay(ground: Ground, diagonal: Diagonal, hang: Hang) -> tuple[Line, 
     if not ground.flipped:
         return ring
     return tuple(replace(line, path=line.path.mirrored().reversed()) for line in reversed(ring))
+
+
+def overlay_adjusts(ground: Ground, ring: Iterable[Line]) -> Iterator[Adjust]:
+    """Yield the lengthen/shorten lines of the piece beneath that meet the caught edge, on across the overlay.
+
+    There they run on at the same height until they leave it: what is spread beneath is spread on the overlay too.
+    """
+    edges = {line.name: line.path for line in ring}
+    for adjust in ground.piece.adjusts:
+        y = max((adjust.path.start, adjust.path.end), key=lambda p: ground.seen(p).x).y
+        held = [edges["caught"].at(s) for s in edges["caught"].cross_level(y)]
+        met = [path.at(s) for name, path in edges.items() if name != "caught" for s in path.cross_level(y)]
+        if held and met:
+            yield Adjust(adjust.name, Path.straight(held[0], min(met, key=held[0].distance)))

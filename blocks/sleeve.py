@@ -38,6 +38,7 @@ from drafting.garment import (
 from drafting.garment.carry import AffineMotion, carry_features
 from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
+from drafting.redraw.hemline import ADJUST_ROOM
 from drafting.redraw.onto import without_underarm_gap
 from drafting.redraw.sleeves import LOWEST_CAP, SHORTEST_UNDERARM, arm_length
 from drafting.saying import mm, say
@@ -90,7 +91,7 @@ class SleeveOptions:
     "set-in-sleeve",
     "A set-in sleeve for each armhole, its cap solved for the armhole it meets.",
     Stage.SLEEVE,
-    needs=("upper_arm_girth", "wrist_girth", "outer_arm_length", "straight_arm_length"),
+    needs=("upper_arm_girth", "wrist_girth", "outer_arm_length", "straight_arm_length", "upper_arm_length"),
     kinds=(ARMHOLE, SIDE),
 )
 def draft_set_in_sleeve(garment: Garment, brief: Brief, o: SleeveOptions) -> Garment:
@@ -167,7 +168,7 @@ def _set_in(garment: Garment, brief: Brief, o: SleeveOptions, hole: Armhole, cap
                 "else the cap were too high or too low",
             )
         )
-    sleeve = _piece(cap, wrist, _length(brief, o), side)
+    sleeve = _piece(cap, wrist, _length(brief, o), _elbow(brief), side)
     joined = without_underarm_gap(garment, hole.front[0], hole.back[-1], sleeve, _seam(garment, hole, cap), side)
     return joined.with_(
         solves=(replace(cap.solve, name=f"cap, {side}"),),
@@ -176,7 +177,12 @@ def _set_in(garment: Garment, brief: Brief, o: SleeveOptions, hole: Armhole, cap
     )
 
 
-def _piece(cap: SolvedCap, wrist: float, length: float, side: Side) -> Piece:
+def _elbow(brief: Brief) -> float:
+    """How far below the shoulder point the elbow lies, along the same tape as the sleeve's length."""
+    return arm_length(brief) * brief.body["upper_arm_length"] / brief.body["outer_arm_length"]
+
+
+def _piece(cap: SolvedCap, wrist: float, length: float, elbow: float, side: Side) -> Piece:
     """Draw the sleeve with its front on -x, then turn it over for a right arm."""
     bottom = cap.height - length
     middle = (cap.back_width - cap.front_width) / 2.0
@@ -198,8 +204,10 @@ def _piece(cap: SolvedCap, wrist: float, length: float, side: Side) -> Piece:
         Line("cap-front", cap.front.path.reversed(), Role.CAP, side, Face.FRONT),
         Line("underarm-front", Path.straight(front_arm, left), Role.UNDERARM, side, Face.FRONT),
     )
-    elbow = 0.5 * bottom
-    half = _half_at(elbow, bottom, front_arm, left), _half_at(elbow, bottom, back_arm, right)
+    adjusts = (
+        Adjust(name, Path.straight(front_arm.to(left, y / bottom), back_arm.to(right, y / bottom)))
+        for name, y in _adjust_heights(cap.height - elbow, bottom)
+    )
     piece = Piece(
         f"sleeve-{side}",
         say("{side:capital} sleeve", side=side),
@@ -207,14 +215,17 @@ def _piece(cap: SolvedCap, wrist: float, length: float, side: Side) -> Piece:
         side=side,
         features=(
             Level(f"upper-arm-{side}", Path.straight(front_arm, back_arm), side=side),
-            Adjust("sleeve", Path.straight(Point(half[0], elbow), Point(half[1], elbow))),
+            *adjusts,
         ),
     )
     return piece if side is Side.LEFT else _turn_over(piece)
 
 
-def _half_at(y: float, bottom: float, top: Point, low: Point) -> float:
-    return top.to(low, y / bottom).x
+def _adjust_heights(elbow: float, bottom: float) -> tuple[tuple[str, float], ...]:
+    """Where a sleeve is lengthened: half way to the elbow and half way from there, a short one half way down."""
+    if elbow - bottom < 2.0 * ADJUST_ROOM:
+        return (("sleeve", bottom / 2.0),)
+    return ("sleeve", elbow / 2.0), ("below-elbow", (elbow + bottom) / 2.0)
 
 
 def _wrist(left: Point, right: Point, front_arm: Point, back_arm: Point) -> Path:

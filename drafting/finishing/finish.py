@@ -31,6 +31,7 @@ from drafting.finishing.plan import FinishPlan
 from drafting.finishing.symmetry import Axis, axis_of, halve_ring, image_of, is_on_side
 from drafting.finishing.trim import trim_line
 from drafting.garment import Garment, Piece, PointFeature, Slit
+from drafting.garment.adjusting import agree_adjusts
 from drafting.garment.carry import drop_features
 from drafting.garment.closure import HoleEnd
 from drafting.geometry import Path
@@ -76,6 +77,7 @@ def finish(garment: Garment, plan: FinishPlan) -> tuple[CutPiece, ...]:
     A piece that mirrors onto itself is printed as a half on the fold if the plan asks for that; two that mirror onto
     each other are printed once, and so are pieces that are the same.
     """
+    garment, _ = garment.find_once(agree_adjusts)
     work = _Work(plan, hem_depths(garment, plan), Parallels())
     every = [_draw_print(group, plan) for group in _prints(garment, work)]
     work.parallels.prepare(line for drawn in every for line in _offset_lines(drawn))

@@ -12,7 +12,6 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 
 from drafting.errors import GeometryError
-from drafting.finishing.adjusting import adjust_lines
 from drafting.finishing.allowance import ON_FOLD, NetEdge
 from drafting.finishing.clipping import clip_paths, columns
 from drafting.finishing.cutpiece import CutEdge, Mark
@@ -100,10 +99,10 @@ def _lines(edges: Sequence[NetEdge], folds: Sequence[tuple[str, Path]]) -> Itera
 def _lines_across(piece: Piece, edges: Sequence[NetEdge], polygon: Array, folds: Sequence[Path]) -> Iterator[Mark]:
     """Levels, lengthen/shorten lines and lines of other kinds, cut to what is shown of the piece."""
     yield from level_marks(piece, polygon, folds)
-    others = [line for line in piece.of_kind(PathFeature) if not isinstance(line, Level | Adjust)]
+    others = [line for line in piece.of_kind(PathFeature) if not isinstance(line, Level)]
     for line, kept in zip(others, clip_paths([line.path for line in others], polygon), strict=True):
-        yield from (Mark("line", line.name, path) for path in kept)
-    yield from (Mark("adjust", adjust.name, path) for adjust, path in adjust_lines(piece, edges, polygon))
+        kind = "adjust" if isinstance(line, Adjust) else "line"
+        yield from (Mark(kind, line.name, path) for path in kept)
 
 
 # zones

@@ -12,6 +12,7 @@ from drafting.errors import DraftingError
 from drafting.garment import Brief, Fact, Garment, Solve, Surface, glue
 from drafting.mending import Advisor, add_mends, advise_nothing
 from drafting.proof.check import Check, Evidence
+from drafting.proof.checks.adjusts import check_adjusts
 from drafting.proof.checks.applied import check_applied
 from drafting.proof.checks.bands import check_bands
 from drafting.proof.checks.body import check_body
@@ -104,6 +105,11 @@ OWN: Final[tuple[Check, ...]] = (
         "levels",
         "Each line across that makes a girth ends on the edges of its piece.",
         lambda e: check_levels(e.garment, e.brief, e.samples),
+    ),
+    Check(
+        "adjusts",
+        "What is sewn together is lengthened at one place, or not at all.",
+        lambda e: check_adjusts(e.garment, e.brief),
     ),
     Check("handed", "Left and right, front and back are the wearer's.", lambda e: check_handed(e.garment, e.brief)),
     Check(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -10,12 +11,14 @@ import shapely
 
 from drafting.errors import CannotDraft
 from drafting.finishing import CutPiece, FinishPlan, finish
-from drafting.finishing.adjusting import NEVER_ENDS_ON
 from drafting.finishing.cutpiece import Mark
-from drafting.garment import Adjust, Garment, Piece
+from drafting.garment import Adjust, Garment, Line, Piece, Role, Run
+from drafting.garment.adjusting import NEVER_ENDS_ON, STEEP_HEM
 from drafting.garment.carry import with_only
 from drafting.geometry import Path, Point
 from drafting.job import draft_job
+from drafting.proof.checks.adjusts import check_adjusts
+from tests.garments import brief
 from tests.laws.jobs import catalogue, job_of, with_changes
 
 WHOLE = FinishPlan(on_fold=False)
@@ -44,7 +47,13 @@ def holds(piece: Piece, path: Path) -> None:
     for end in (path.start, path.end):
         near = [line for line in piece.all_lines if line.path.nearest(end)[1] < 0.2]
         assert near
-        assert not all(line.role in NEVER_ENDS_ON for line in near)
+        assert not all(line.role in NEVER_ENDS_ON or _runs_level(line, path, end) for line in near)
+
+
+def _runs_level(line: Line, path: Path, end: Point) -> bool:
+    """A hem that the line runs along rather than across."""
+    across = (path.end - path.start).unit.cross(line.path.tangent(line.path.nearest(end)[0]))
+    return line.role is Role.HEM and abs(across) < np.sin(STEEP_HEM)
 
 
 @pytest.mark.parametrize("design", sorted(catalogue().designs))
@@ -73,14 +82,59 @@ def test_a_line_follows_edges_that_moved(off: float) -> None:
     garment = drafted("basic-tee", "")
     assert garment is not None
     front = garment.piece("front")
-    (own,) = front.adjusts
+    own = front.adjusts[0]
     along = (own.path.end - own.path.start).unit
     path = Path.straight(own.path.start - along * off, own.path.end + along * off)
-    altered = with_only(front, Adjust, (replace(own, path=path),))
+    altered = with_only(front, Adjust, (replace(own, path=path), *front.adjusts[1:]))
     cut = next(cut for cut in finish(garment.with_(pieces=[altered]), WHOLE) if cut.name == "front")
-    (mark,) = lines(cut)
+    mark = next(mark for mark in lines(cut) if mark.name == own.name)
     holds(altered, mark.path)
     assert mark.path.length == pytest.approx(own.path.length, abs=0.2)
+
+
+def grown(garment: Garment, cuts: Sequence[CutPiece], run: Run) -> int:
+    """How many lines a layer of a seam is spread at, as they are drawn on paper."""
+    marks = {cut.stands_for[0]: lines(cut) for cut in cuts}
+    ends = [(use, end) for use in run for mark in marks[use.piece] for end in (mark.path.start, mark.path.end)]
+    return sum(garment.line(use).path.nearest(end)[1] < 0.2 for use, end in ends)
+
+
+@pytest.mark.parametrize("change", ["", "long-waist", "vents", "full-bust", "closure", "mirror", "lengthen"])
+def test_spread_on_paper_every_seam_meets(change: str) -> None:
+    """Each layer of a seam of the overlay designs and the tee grows by as many lines: the caught edge too."""
+    for design in ("diagonal-overlay-top", "diagonal-overlay-dress", "basic-tee"):
+        garment = drafted(design, change)
+        if garment is None:
+            continue
+        cuts = finish(garment, WHOLE)
+        printed = {cut.stands_for[0] for cut in cuts}
+        for seam in garment.seams:
+            for section in seam.sections:
+                plies = [run for run in section.plies if run and all(use.piece in printed for use in run)]
+                assert len({grown(garment, cuts, run) for run in plies}) <= 1, (design, seam.name)
+
+
+def test_the_overlay_is_lengthened_where_it_is_caught() -> None:
+    """At the height of the main piece's line, as far down the caught edge."""
+    garment = drafted("diagonal-overlay-top", "")
+    assert garment is not None
+    for cut in finish(garment, WHOLE):
+        if cut.name.startswith("overlay"):
+            (mark,) = lines(cut)
+            main = next(a for a in garment.piece(str(garment.piece(cut.name).face)).adjusts if a.name == mark.name)
+            assert mark.path.start.y == pytest.approx(main.path.start.y, abs=0.01)
+
+
+def test_a_line_that_the_layer_beneath_lacks_is_left_out_and_told() -> None:
+    """Of the front's two, where the back has lost one: a finding says so, and neither is drawn."""
+    garment = drafted("basic-tee", "")
+    assert garment is not None
+    back = garment.piece("back")
+    garment = garment.with_(pieces=[with_only(back, Adjust, back.adjusts[:1])])
+    drawn = {cut.name: [mark.name for mark in lines(cut)] for cut in finish(garment, WHOLE)}
+    assert drawn["front"] == drawn["back"] == ["body"]
+    (found,) = check_adjusts(garment, brief())
+    assert (found.code, found.place) == ("adjusts.unmatched", "front")
 
 
 def test_a_circle_has_none() -> None:
