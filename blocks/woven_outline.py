@@ -1,10 +1,13 @@
 """The outline of the woven sleeve: a cap on two underarm seams, straight, or bent forward with an elbow dart.
 
+Both seams end upright, side by side, so that the lower edge is straight and a hem of full depth turns up flat on it.
+
 Drawn with the front on -x, as a left sleeve is seen from its right side; a right sleeve is turned over.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from blocks.caps import SolvedCap
@@ -13,12 +16,16 @@ from drafting.garment.darts import Dart, dart_name, draw_dart
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.redraw.shapes import Curve
+from drafting.redraw.sleeves import draw_upright_seam, turn_at
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
-ELBOW_DART_REACH = TradeValue(0.4, "share", "common practice")
-"""Of the sleeve's width there that the elbow dart reaches in from the back seam."""
+ELBOW_DART_LENGTH = TradeValue(70.0, "mm", "common practice", "6 to 8 cm")
+"""From the back seam that the elbow dart reaches in."""
+
+ELBOW_DART_SHARE = TradeValue(0.25, "share", "common practice")
+"""Of the sleeve's width there that it reaches in at most."""
 
 _SETTLES = 12  # far more than the four or five that it takes
 
@@ -38,27 +45,28 @@ Outline = tuple[SleeveStretch | Dart, ...]
 
 @dataclass(frozen=True, slots=True)
 class Arm:
-    """What the sleeve is drawn to (mm): widths, length, and the share of the length at which the elbow lies."""
+    """What the sleeve is drawn to (mm): widths, length, and the share of the length at which the elbow lies.
+
+    ``dart`` is what the elbow dart takes in; 0 is a straight sleeve.
+    """
 
     width: float
     wrist: float
     length: float
     elbow: float
+    dart: float = 0.0
 
 
-def draw_sleeve(cap: SolvedCap, arm: Arm, bend: float | None, holes: list[float]) -> Outline:
-    """Draw the outline with the front on -x; ``bend`` (rad) turns the forearm forward, None is straight.
+def draw_sleeve(cap: SolvedCap, arm: Arm, holes: list[float]) -> Outline:
+    """Draw the outline with the front on -x, its forearm turned forward by as much as the elbow dart takes in.
 
     ``holes`` are the armhole's runs (mm): front low, front high, back high, back low.
     """
     front_arm, back_arm = Point(-cap.front_width, 0.0), Point(cap.back_width, 0.0)
     back_low, back_high = cap.back.path.mirrored().split(holes[3])
     front_low, front_high = cap.front.path.split(holes[0])
-    if bend is not None:
-        seams = _bent_seams(cap, arm, bend, front_arm, back_arm)
-    else:
-        seams = _straight_seams(cap, arm, front_arm, back_arm)
-    wrist, back, front = seams
+    draw = _bent_seams if arm.dart else _straight_seams
+    wrist, back, front = draw(cap, arm, front_arm, back_arm)
     return (
         SleeveStretch("wrist", wrist, Role.WRIST),
         *back,
@@ -76,42 +84,38 @@ def _corners(cap: SolvedCap, arm: Arm) -> tuple[Point, Point]:
     return Point(middle - arm.wrist / 2.0, bottom), Point(middle + arm.wrist / 2.0, bottom)
 
 
-def _lower_edge(left: Point, out: Point, right: Point, home: Point) -> Path:
-    """The lower edge: a shallow curve, square to both underarm seams, which run down along ``out`` and ``home``."""
-    reach = left.distance(right) / 3.0
-    return Path.cubic(left, left + out.left * reach, right - home.left * reach, right)
-
-
 def _straight_seams(cap: SolvedCap, arm: Arm, front_arm: Point, back_arm: Point) -> tuple[Path, Outline, Path]:
     left, right = _corners(cap, arm)
-    wrist = _lower_edge(left, (left - front_arm).unit, right, (right - back_arm).unit)
-    back = SleeveStretch("underarm-back", Path.straight(right, back_arm), Role.UNDERARM, Face.BACK)
-    return wrist, (back,), Path.straight(front_arm, left)
+    back = draw_upright_seam(back_arm, right).reversed()
+    stretch = SleeveStretch("underarm-back", back, Role.UNDERARM, Face.BACK)
+    return Path.straight(left, right), (stretch,), draw_upright_seam(front_arm, left)
 
 
-def _bent_seams(cap: SolvedCap, arm: Arm, bend: float, front_arm: Point, back_arm: Point) -> tuple[Path, Outline, Path]:
+def _bent_seams(cap: SolvedCap, arm: Arm, front_arm: Point, back_arm: Point) -> tuple[Path, Outline, Path]:
     """Turn the forearm forward about the front seam: the front seam is hollowed, the back opens in an elbow dart.
 
     The back seam, its dart closed, is as long as the front's and runs smoothly over the dart.
     """
     left, right = _corners(cap, arm)
     level = cap.height - arm.elbow * arm.length
-    share = level / left.y
-    pivot, upper = front_arm.to(left, share), back_arm.to(right, share)
-    out, home = (left - front_arm).unit, (right - back_arm).unit
+    out, home = (turn_at(corner) - top for corner, top in ((left, front_arm), (right, back_arm)))
+    pivot, upper = front_arm + out * (level / out.y), back_arm + home * (level / home.y)
+    out, home, across = out.unit, home.unit, upper.distance(pivot)
+    bend = 2.0 * math.asin(arm.dart / 2.0 / across)
+    down = Point(0.0, -1.0).turned(-bend)
 
     def turned(p: Point) -> Point:
         return pivot + (p - pivot).turned(-bend)
 
     low_left, low_right, lower = turned(left), turned(right), turned(upper)
-    front = _seam_curve(front_arm, out, low_left, out.turned(-bend))
+    front = _seam_curve(front_arm, out, low_left, down)
     mouth = lower - upper
-    point = upper + mouth * 0.5 + mouth.unit.right * (ELBOW_DART_REACH * upper.distance(pivot))
+    reach = min(ELBOW_DART_LENGTH, ELBOW_DART_SHARE * across)
+    point = upper + mouth * 0.5 + mouth.unit.right * reach
     angle = turn(lower - point, upper - point)
     # The dart turns the forearm by more than the bend; both edges share what is over, so that they meet smoothly.
     arrive = home.turned((angle - bend) / 2.0)
     one = _seam_curve(back_arm, home, upper, arrive)
-    down = home.turned(-bend)
     for _ in range(_SETTLES):
         two = _seam_curve(lower, arrive.turned(-angle), low_right, down)
         short = front.length - one.length - two.length
@@ -123,7 +127,7 @@ def _bent_seams(cap: SolvedCap, arm: Arm, bend: float, front_arm: Point, back_ar
         draw_dart(dart_name("elbow"), lower, point, upper),
         SleeveStretch("underarm-back", one.path.reversed(), Role.UNDERARM, Face.BACK),
     )
-    return _lower_edge(low_left, out.turned(-bend), two.d, down), back, front.path
+    return Path.straight(low_left, two.d), back, front.path
 
 
 def _seam_curve(a: Point, out: Point, b: Point, arrive: Point) -> Curve:

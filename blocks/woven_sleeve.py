@@ -9,13 +9,12 @@ Frame: the underarm line is y = 0, the crown above it; a left sleeve has its fro
     cap ease     between the notches, 9 to 11 in front and at the back                       common practice
     length       between the straight and the bent arm                                       as measured
     elbow        upper arm length, as its share of the whole arm                             as measured
-    wrist        wrist girth + ease, or what the hand needs to pass                          as measured
-    elbow dart   the forearm turned forward about the front seam; the back opens             common practice
+    wrist        wrist girth + ease, or the hand and 1 cm to spare; straight, seams upright  as measured
+    elbow dart   the forearm turned forward about the front seam; the back opens             6 to 8 cm x 1.5 to 2.5
 """
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 
 from blocks.arm import find_armhole, list_armholes
@@ -46,7 +45,7 @@ from drafting.record import dataclass
 from drafting.redraw.mouths import clear_of_darts
 from drafting.redraw.onto import rename_opening, sew_edges
 from drafting.redraw.parting import with_split
-from drafting.redraw.sleeves import LOWEST_CAP, arm_length
+from drafting.redraw.sleeves import LOWEST_CAP, UPRIGHT_OVER, arm_length
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -66,6 +65,9 @@ LOWEST_ELBOW = TradeValue(0.8, "share", "from memory")
 
 LEAST_ARM_EASE = TradeValue(10.0, "mm", "from memory")
 """Of ease round the upper arm at least: a woven sleeve with less can't be bent."""
+
+HAND_SPARE = TradeValue(10.0, "mm", "from memory")
+"""By which a lower edge without an opening is wider than what the hand with its thumb needs."""
 
 SHORTEST_WOVEN_UNDERARM = TradeValue(60.0, "mm", "from memory")
 """Of underarm seam that the shortest woven sleeve has."""
@@ -100,12 +102,12 @@ class WovenSleeveOptions:
         low=0.0,
         high=300.0,
     )
-    bend: float = option(
-        "How far a fitted sleeve's forearm is turned forward.",
-        "angle",
-        math.radians(6.0),
-        low=math.radians(2.0),
-        high=math.radians(14.0),
+    elbow_dart: float = option(
+        "How much the elbow dart of a fitted sleeve takes in: by so much the forearm is turned forward.",
+        "length",
+        20.0,
+        low=15.0,
+        high=25.0,
     )
 
 
@@ -159,12 +161,13 @@ def arm_of(brief: Brief, o: WovenSleeveOptions) -> Arm:
     whole = arm_length(brief)
     width = body["upper_arm_girth"] + (ease.upper_arm if o.upper_arm_ease is None else o.upper_arm_ease)
     if o.wrist_ease is None:
-        wrist = max(body["wrist_girth"] + ease.wrist, hand_passage(body["hand_girth"]))
+        wrist = max(body["wrist_girth"] + ease.wrist, hand_passage(body["hand_girth"]) + HAND_SPARE)
     else:
         wrist = body["wrist_girth"] + o.wrist_ease
     elbow = whole * body["upper_arm_length"] / body["outer_arm_length"]
     length = whole if o.length is None else o.length
-    return Arm(width, min(wrist, width), length, min(elbow / length, LOWEST_ELBOW))
+    dart = o.elbow_dart if o.shape == "fitted" else 0.0
+    return Arm(width, min(wrist, width), length, min(elbow / length, LOWEST_ELBOW), dart)
 
 
 def solve_cap(brief: Brief, o: WovenSleeveOptions, arm: Arm, front: float, back: float) -> SolvedCap:
@@ -172,7 +175,7 @@ def solve_cap(brief: Brief, o: WovenSleeveOptions, arm: Arm, front: float, back:
     armhole = front + back
     highest = min(HIGHEST_WOVEN_CAP * armhole, arm.length - SHORTEST_WOVEN_UNDERARM)
     eased = (front + FRONT_CAP_EASE * o.cap_ease, back + (1.0 - FRONT_CAP_EASE) * o.cap_ease)
-    cap = draw_cap(*eased, arm.wrist, arm.width, arm.length, highest)
+    cap = draw_cap(*eased, arm.wrist, arm.width, arm.length - UPRIGHT_OVER / 2.0, highest)
     girth = brief.body["upper_arm_girth"]
     got = cap.front_width + cap.back_width
     if cap.height < LOWEST_CAP * armhole - TOLERANCE.arc_length or got < girth + LEAST_ARM_EASE:
@@ -222,9 +225,7 @@ def draft_woven_sleeve(garment: Garment, brief: Brief, o: WovenSleeveOptions) ->
 
 def _set_in(garment: Garment, brief: Brief, o: WovenSleeveOptions, arm: Arm, hole: Hole, cap: SolvedCap) -> Garment:
     side = hole.side
-    outline = draw_sleeve(
-        cap, arm, o.bend if o.shape == "fitted" else None, [garment.run_length(run) for run in hole.runs]
-    )
+    outline = draw_sleeve(cap, arm, [garment.run_length(run) for run in hole.runs])
     sleeve = make_piece(outline, cap, side)
     runs = [use for run in hole.runs for use in run]
     got, girth = cap.front_width + cap.back_width, brief.body["upper_arm_girth"]

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from drafting.finishing.plan import HEM_DEPTH, KNIT_ALLOWANCE
+from drafting.finishing.plan import KNIT_ALLOWANCE
 from drafting.ticket.declared import find_values
 from drafting.ticket.keys import SEAM_KEYS
 from drafting.trade import TradeValue, trade_row, trade_table
@@ -91,7 +91,6 @@ def test_one_name_stands_for_one_value() -> None:
 
 
 def test_the_defaults_of_a_ticket_are_the_engines() -> None:
-    """The keys of ``[seams]`` show the allowance and the depth of hem that are drafted where none is asked for."""
+    """The key of ``[seams]`` shows the allowance that is drafted where none is asked for."""
     defaults = {key.name: key.default for key in SEAM_KEYS}
     assert defaults["all"] == KNIT_ALLOWANCE
-    assert defaults["hem_depth"] == HEM_DEPTH

@@ -3,7 +3,7 @@
 from drafting.finishing.cutpiece import CutEdge, CutPiece, Mark, Notch
 from drafting.finishing.earlier import Drawn, Printed, keep_codes, record_print
 from drafting.finishing.finish import finish
-from drafting.finishing.plan import FinishPlan, hem_shortage
+from drafting.finishing.plan import FinishPlan, hem_shortage, usual_hem
 
 __all__ = [
     "CutEdge",
@@ -17,4 +17,5 @@ __all__ = [
     "hem_shortage",
     "keep_codes",
     "record_print",
+    "usual_hem",
 ]

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import field
 from types import MappingProxyType
 
+from drafting.cloth import Kind
 from drafting.errors import InputError, Problem
 from drafting.garment import SeamKind
 from drafting.record import dataclass
@@ -18,7 +19,10 @@ KNIT_ALLOWANCE = TradeValue(9.525, "mm", "common practice", "3/8 in")
 """Of allowance, the usual one of a three- or four-thread overlocked seam."""
 
 HEM_DEPTH = TradeValue(25.0, "mm", "common practice", "2 to 2.5 cm on knit tops")
-"""Of depth to which a hem is turned where nothing else is asked."""
+"""Of depth to which a knit's hem is turned where nothing else is asked."""
+
+WOVEN_HEM_DEPTH = TradeValue(35.0, "mm", "from memory", "straight hems 3 to 5 cm, of sleeves 3 to 4")
+"""Of depth to which a woven's hem is turned where nothing else is asked; a bent one is turned less."""
 
 WOVEN_SHORTAGE = TradeValue(0.02, "share", "from memory")
 """By which the raw edge of a hollow hem may be shorter than its place in a cloth that doesn't stretch: what pressing
@@ -84,3 +88,8 @@ def hem_shortage(stretch: float) -> float:
     (0.02, 0.12)
     """
     return min(KNIT_SHORTAGE, max(WOVEN_SHORTAGE, stretch / 2.0))
+
+
+def usual_hem(kind: Kind) -> float:
+    """Return how deep (mm) a hem of such a cloth is turned where nothing else is asked."""
+    return WOVEN_HEM_DEPTH if kind is Kind.WOVEN else HEM_DEPTH

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Garment, Piece, Role, Side
+from drafting.geometry import Path, Point
 from drafting.saying import Saying, Words, say, without_sides
 from drafting.trade import TradeValue
 
@@ -12,6 +13,27 @@ SHORTEST_UNDERARM = TradeValue(30.0, "mm", "from memory")
 
 LOWEST_CAP = TradeValue(1.0 / 7.0, "share", "from memory", "knit tops 1/4 to 1/5")
 """Of the armhole, or the cap's length, that a cap is high at least: below it there is no cap to set in."""
+
+_PARABOLA = TradeValue(2.0 / 3.0, "share", "derived")
+"""Of the way to where its ends' directions meet, that a cubic's handles reach if it is a parabola: it bends evenly."""
+
+UPRIGHT_OVER = TradeValue(80.0, "mm", "from memory", "the depth of a hem and as much again")
+"""Of a woven sleeve's seams above the lower edge, over which they come upright, so that its hem turns up flat."""
+
+
+def turn_at(corner: Point) -> Point:
+    """Return where the seam to that end of the lower edge, its two straight lines prolonged, turns upright."""
+    return corner + Point(0.0, UPRIGHT_OVER / 2.0)
+
+
+def draw_upright_seam(top: Point, corner: Point) -> Path:
+    """Draw an underarm seam from the underarm down: straight, and over its last stretch curved to end upright."""
+    bend = turn_at(corner)
+    down = bend - top
+    half = min(UPRIGHT_OVER / 2.0, down.length / 2.0)
+    leave = bend - down.unit * half
+    curve = Path.cubic(leave, leave.to(bend, _PARABOLA), corner.to(bend, _PARABOLA), corner)
+    return Path.join(Path.straight(top, leave), curve)
 
 
 def add_underarm_title(title: Words) -> Words:

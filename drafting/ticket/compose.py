@@ -11,7 +11,7 @@ from typing import Any
 from drafting.body import Body
 from drafting.cloth import Cloth, Fit, Kind, Stripe, home_method
 from drafting.errors import InputError, Problem
-from drafting.finishing import FinishPlan, hem_shortage
+from drafting.finishing import FinishPlan, hem_shortage, usual_hem
 from drafting.garment import SeamKind
 from drafting.garment.step import Brief, OptionInfo, Step, options_of
 from drafting.paper import Join, Orientation, PaperPlan, paper_named
@@ -70,6 +70,7 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "", folders: Iter
         steps=tuple(sorted(steps, key=lambda each: each.step.stage)),
         finish=replace(
             finish,
+            hem_depth=finish.hem_depth if find_value(find_table(tree, "seams"), "hem_depth") else usual_hem(cloth.kind),
             hem_shortage=hem_shortage(max(cloth.stretch_across, cloth.stretch_along)),
             still=tuple(name for name, each in (("main", cloth), ("trim", trim)) if _is_still(each)),
             one_cloth=trim is cloth,

@@ -8,6 +8,7 @@ from typing import Final
 from drafting.errors import InputError, Problem
 from drafting.garment import SeamKind
 from drafting.garment.step import OptionInfo
+from drafting.saying import cm, say
 from drafting.text import show_read
 
 _I = OptionInfo
@@ -82,7 +83,14 @@ LARGEST_ALLOWANCE: Final = 60.0
 
 SEAM_KEYS: Final[tuple[OptionInfo, ...]] = (
     _I("all", "Allowance of every seam not named here.", "length", 9.525, low=0.0, high=LARGEST_ALLOWANCE),
-    _I("hem_depth", "How deep a turned hem is folded up.", "length", 25.0, low=0.0, high=150.0),
+    _I(
+        "hem_depth",
+        say("How deep a turned hem is folded up; by rule {knit}, in a woven {woven}.", knit=cm(2.5), woven=cm(3.5)),
+        "length",
+        None,
+        low=0.0,
+        high=150.0,
+    ),
     _I("on_fold", "Whether a piece that mirrors onto itself is printed as a half, cut on the fold.", "flag", True),
 )
 """The keys of ``[seams]``, without those of the kinds of seam."""
