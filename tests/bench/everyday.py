@@ -1,4 +1,4 @@
-"""A census of everyday variations: ``python -m tests.bench.everyday [COUNT] [SEED]``; 2,000 from seed 1 as it comes.
+"""A census of everyday variations: ``python -m tests.bench.everyday [COUNT] [SEED] [KIND …]``.
 
 A variation is a design of the catalogue in a cloth that suits it, in a fit, for one of ten very different people, with
 one everyday change, now and then two (``everyday_wishes``). Counted is what becomes of it: proven, failed in the proof,
@@ -115,15 +115,15 @@ class Result:
     altered: tuple[tuple[str, float], ...] = ()
 
 
-def draw(seed: int, number: int) -> Variation:
-    """The variation of that number."""
+def draw(seed: int, number: int, kinds: tuple[str, ...] = ()) -> Variation:
+    """The variation of that number; its first wish of one of these kinds, if any are told."""
     random = Random(f"{seed} {number}")
     designs = sorted(catalogue().designs)
     base = Base(
         random.choice(designs), random.choice(sorted(PEOPLE)), random.random() < 0.5, random.randrange(len(CLOTHS)),
         random.choice(tuple(Fit)),
     )  # fmt: skip
-    wishes = [random.choice(WISHES)]
+    wishes = [random.choice([each for each in WISHES if not kinds or each.kind in kinds])]
     if random.random() < TWICE:
         used = {name for name, _ in wishes[0].changes}
         wishes.append(random.choice([each for each in WISHES if not used & {name for name, _ in each.changes}]))
@@ -253,17 +253,17 @@ class Count:
             print(f"  {len(by):4d}  {kind}: {name}: {min(by):.0f} to {max(by):.0f} mm")
 
 
-def look_at(asked: tuple[int, int]) -> tuple[Variation, Result]:
+def look_at(asked: tuple[int, int, tuple[str, ...]]) -> tuple[Variation, Result]:
     """Draw one and look at it."""
     variation = draw(*asked)
     return variation, look(variation)
 
 
-def main(count: int, seed: int) -> int:
+def main(count: int, seed: int, kinds: tuple[str, ...]) -> int:
     """Run the census and print it; always 0."""
     began, counted = time.monotonic(), Count()
     with ProcessPoolExecutor(2) as pool:
-        for variation, result in pool.map(look_at, ((seed, i) for i in range(count)), chunksize=20):
+        for variation, result in pool.map(look_at, ((seed, i, kinds) for i in range(count)), chunksize=20):
             counted.add(variation, result)
     print(f"{count} variations from seed {seed}; {time.monotonic() - began:.0f} s")
     counted.show()
@@ -271,5 +271,5 @@ def main(count: int, seed: int) -> int:
 
 
 if __name__ == "__main__":
-    words = [int(word) for word in sys.argv[1:]]
-    sys.exit(main(words[0] if words else 2000, words[1] if len(words) > 1 else 1))
+    numbers = [int(word) for word in sys.argv[1:3]]
+    sys.exit(main(*(*numbers, *(2000, 1)[len(numbers) :]), tuple(sys.argv[3:])))

@@ -63,7 +63,7 @@ NEEDS: Mapping[str, Callable[[Garment], bool]] = {
 UNDOES: Mapping[str, tuple[str, ...]] = {"sleeveless": ("sleeves",), "closure": ("a place for a closure",)}
 """What isn't there any more once a wish is granted, by its kind."""
 
-NECK = ("neck", "centre front")
+NECK = ("neck", "centre front", "closure")
 ARMHOLE = ("armhole", "across", "scye", "cap", "sleeve", "shoulder", "underarm")
 LENGTHS = ("hem", "closure", "skirt")
 FIT = ("nape", "centre front", "side neck", "bust", "across", "dart", "level", "over bust")
@@ -151,10 +151,15 @@ def _hems() -> Iterator[Wish]:
 
 def _lines() -> Iterator[Wish]:
     faces = ("both", "front", "back")
-    yield _one("yoke", "style-line", start=("armhole 0.4", "armhole 0.5", "armhole 0.7"), face=faces, name="yoke")
-    yield _one("line across", "style-line", start=("side 0.3", "side 0.5"), end=("side 0.3", "side 0.5"), face=faces)
+    for at in ("armhole 0.4", "armhole 0.5", "armhole 0.7"):
+        yield _one("yoke", "style-line", start=at, end=at, face=faces, name="yoke")
+    for at in ("side 0.3", "side 0.5"):
+        yield _one("line across", "style-line", start=at, end=at, face=faces)
+    yield _one("line aslant", "style-line", start=("side 0.2", "armhole 0.7"), end=("side 0.4", "side 0.6"), face=faces)
     yield _one("diagonal line", "style-line", start=("shoulder 0.5", "armhole 0.4"), end="side 0.4", face=faces)
-    yield _one("diagonal line", "style-line", start="neckline 0.5", end=("armhole 0.6", "side 0.6"), face="front")
+    yield _one("line from the neck", "style-line", start="neckline 0.5", end="side 0.6", face="front")
+    raglan = {"start": ("neckline 0.3", "neckline 0.6"), "end": "armhole 0.7", "start_side": "both"}
+    yield Wish("lines from the neck", (("style-line", {**raglan, "end_side": "same", "face": faces}),))
     tops, hems = ("shoulder 0.5", "armhole 0.5"), ("hem 0.5", "hem 0.6")
     panels: Values = {"start": tops, "end": hems, "start_side": "both", "end_side": "same", "name": "panel"}
     yield Wish("panels", (("style-line", {**panels, "face": faces}),))
@@ -162,9 +167,10 @@ def _lines() -> Iterator[Wish]:
     yield _one(
         "gathered neck", "gathers", (), (*NECK, *LENGTHS), at="neckline", by=(40.0, 80.0), face=("front", "both")
     )
-    yoke = ("style-line", {"start": ("armhole 0.4", "armhole 0.6"), "face": "front", "name": "yoke"})
     fall = ("gathers", {"at": "yoke", "by": (40.0, 80.0), "way": ("through", "away")})
-    yield Wish("gathers below a yoke", (yoke, fall), (), LENGTHS)
+    for at in ("armhole 0.4", "armhole 0.6"):
+        yoke = ("style-line", {"start": at, "end": at, "face": "front", "name": "yoke"})
+        yield Wish("gathers below a yoke", (yoke, fall), (), (*LENGTHS, "across"))
 
 
 def _darts() -> Iterator[Wish]:

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from blocks.bodice import draft_knit_bodice
 from drafting.changes.design.style_line import draw_bow, draw_style_line, read_place
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Role, Side, Use, balance_marks
@@ -237,10 +238,36 @@ def test_a_second_line_of_the_same_name_is_refused() -> None:
         )
 
 
-def test_a_line_over_two_pieces_is_refused() -> None:
-    """From the yoke to the hem there lie two pieces."""
-    with pytest.raises(CannotDraft, match="only part one piece"):
-        build(brief(), BODY, [(draw_style_line, YOKE), (draw_style_line, PANEL)])
+def test_a_line_runs_on_over_a_seam() -> None:
+    """Panels from the shoulder to the hem across a yoke: each piece is parted where the line crosses."""
+    made = styled(YOKE, "soprano")
+    across = draw_style_line.apply(made, brief(), draw_style_line.options(**PANEL))
+    plain = styled(PANEL)
+    for side in ("left", "right"):
+        names = (f"front-yoke-panel-{side}", f"front-panel-{side}")
+        parts = [across.piece(name).outline.area for name in names]
+        assert sum(parts) == pytest.approx(plain.piece(names[1]).outline.area, abs=1e-6)
+    assert {seam.name for seam in across.seams} >= {"panel-left-front", "panel-left-front-yoke"}
+    assert prove(across, brief()).passed
+
+
+def test_a_yoke_over_a_low_neck_is_in_two_parts() -> None:
+    """Where the neckline reaches lower than the line, each half ends at the neckline; one mirrors the other."""
+    plan = ((draft_knit_bodice, {"front_neck": "v", "front_drop": 120.0}), *TOP[1:])
+    made = styled(YOKE, "soprano", plan)
+    left, right = (made.piece(f"front-yoke-{side}") for side in ("left", "right"))
+    images = [line.path.mirrored().reversed() for line in left.ring]
+    assert all(any(line.path.same_as(image, 1e-6) for image in images) for line in right.ring)
+    assert len(made.piece("front").lines(role=Role.NECKLINE)) == 2
+    assert prove(made, brief()).passed
+
+
+def test_a_line_laid_by_rule_bows_as_little_as_lets_it_be_sewn() -> None:
+    """From the middle of the armhole to the hem a straight line grazes the armhole; told 0 it is refused."""
+    line = PANEL | {"start": "armhole 0.5", "end": "hem 0.6"}
+    with pytest.raises(CannotDraft, match="degrees"):
+        styled(line | {"curve": 0.0})
+    assert styled(line).piece("front-panel-left")
 
 
 @LAW

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator
+from itertools import product
 
 from drafting.errors import CannotDraft, DraftingError
 from drafting.garment import (
@@ -23,16 +24,18 @@ from drafting.garment import (
     change,
     face_option,
     faces_of,
+    hanging_pieces,
     option,
 )
 from drafting.garment.places import Spot, lines_along, runs_at, spots
 from drafting.geometry import Path, Point, turn
 from drafting.mending import Mend
 from drafting.record import dataclass
+from drafting.redraw.across import LaidStretch, find_again, lay_line
 from drafting.redraw.parting import Cut, part_piece
-from drafting.saying import Name, Words, say
+from drafting.saying import Name, Words, list_sayings, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
 from drafting.work.kinds import STYLE
 
 SHARPEST_END = TradeValue(
@@ -42,6 +45,9 @@ SHARPEST_END = TradeValue(
 
 STEEP_LINE = TradeValue(math.radians(45.0), "rad", "from memory")
 """Off the level from which a style line runs up and down: its bulge is told from the centre, not from below."""
+
+BOWS = trade_row((0.0, 0.05, -0.05, 0.1, -0.1, 0.15, -0.15), "share", "from memory")
+"""By how much a line is bowed by rule, tried in turn: straight, then as little as lets it be sewn."""
 
 _PLACES = 'such as "shoulder 0.5", "neckline 0.3", "armhole 40 %", "side 1/4", "hem 0.5" or "centre"'
 _PLACE = re.compile(r"\s*([a-z][a-z0-9-]*)\s*(?:([0-9.]+)\s*(%|/\s*[0-9.]+)?)?\s*")
@@ -69,11 +75,11 @@ class StyleLineOptions:
         "The wearer's side on which the line ends.", "choice", "other", choices=("same", "other", "left", "right")
     )
     face: str = face_option("Which pieces are parted.")
-    curve: float = option(
+    curve: float | None = option(
         "How far the line bulges up, as a share of the straight distance between its ends; a line that runs up and "
-        "down bulges outwards.",
+        "down bulges outwards. By rule it is straight, or bows as little as lets it be sewn.",
         "ratio",
-        0.0,
+        None,
         low=-0.4,
         high=0.4,
     )
@@ -160,52 +166,79 @@ def _runs(garment: Garment, word: str, share: float, side: Side, face: Face) -> 
         if share > 0.0:
             raise DraftingError(f"the centre {face} has no seam to measure along")
         word, share = "neckline", 1.0
+    hanging = hanging_pieces(garment)
     for run in runs_at(garment, word, side, face):
-        yield run, share
+        yield tuple(use for use in run if use.piece not in hanging), share
 
 
 def _spots(garment: Garment, place: tuple[str, float], side: Side, face: Face) -> list[Spot]:
     return [spot for run, share in _runs(garment, *place, side, face) for spot in spots(garment, run, share)]
 
 
-def _part_on_line(garment: Garment, wanted: _WantedLine, name: str, curve: float) -> Garment:
-    """Draw one line and part the piece it runs across."""
+def _part_on_line(garment: Garment, wanted: _WantedLine, name: str, curve: float | None) -> Garment:
+    """Draw one line and part each piece that it runs across; by rule bowed as little as lets it be sewn."""
+    one_edge = wanted.start[0] == wanted.end[0] and wanted.sides[0] is wanted.sides[1]
+    refused = list[CannotDraft]()
+    for bow in BOWS[:1] if one_edge and curve is None else BOWS if curve is None else (curve,):
+        try:
+            return _part_on_bow(garment, wanted, name, bow)
+        except CannotDraft as error:
+            refused.append(error)
+    raise refused[0]
+
+
+def _part_on_bow(garment: Garment, wanted: _WantedLine, name: str, curve: float) -> Garment:
+    """Draw one line with that curve and part each piece that it runs across."""
     try:
-        start, end = _ends(garment, wanted)
-        piece = garment.piece(start.piece)
-        path = draw_bow(start.point(garment), end.point(garment), curve)
-        _check_angles(piece, path)
-        cut, title = _name_parts(piece, wanted, name, start, end, path)
-        made = part_piece(garment, piece.name, cut, title)
+        laid = _lay(garment, wanted, curve)
+        keeps_left = _holds_hem(garment, laid)
+        made = garment
+        for i, stretch in enumerate(laid):
+            here = find_again(made, stretch) if i else stretch
+            piece = made.piece(here.piece)
+            _check_angles(piece, here.path)
+            cut, title = _name_parts(piece, _sides_of(laid, i, wanted), name, here, keeps_left)
+            made = part_piece(made, piece.name, cut, title)
     except CannotDraft:
         raise
     except DraftingError as error:
         raise CannotDraft(
             ("start", "end"), error.words, help="change its start or its end, or give it another curve or name"
         ) from None
+    return made.with_(facts=[_fact(garment, wanted, name, laid)])
+
+
+def _fact(garment: Garment, wanted: _WantedLine, name: str, laid: tuple[LaidStretch, ...]) -> Fact:
+    """What is told of the line: how long it is over all pieces."""
+    titles = [garment.piece(each).title.lower() for each in dict.fromkeys(each.piece for each in laid)]
     told = say(
-        "style line across the {title:lower}, {start} to {end}",
-        title=piece.title,
+        "style line across the {titles}, {start} to {end}",
+        titles=list_sayings(titles, last=" and the "),
         start=wanted.start[0],
         end=wanted.end[0],
     )
-    return made.with_(facts=[Fact(f"style_line_{cut.name}_{wanted.face}", path.length, "mm", "choice", told)])
+    side = f"-{wanted.sides[0]}" if wanted.sides[0] is wanted.sides[1] else ""
+    length = sum(each.path.length for each in laid)
+    return Fact(f"style_line_{name}{side}_{wanted.face}", length, "mm", "choice", told)
 
 
-def _ends(garment: Garment, wanted: _WantedLine) -> tuple[Spot, Spot]:
-    """The two spots on one piece; where a place lies on two pieces, the piece they share is meant."""
+def _lay(garment: Garment, wanted: _WantedLine, curve: float) -> tuple[LaidStretch, ...]:
+    """The line over all pieces that it crosses; where a place lies on two pieces, the fewest pieces are meant."""
     starts = _spots(garment, wanted.start, wanted.sides[0], wanted.face)
     ends = _spots(garment, wanted.end, wanted.sides[1], wanted.face)
-    for start in starts:
-        for end in ends:
-            if start.piece == end.piece:
-                if start.point(garment).near(end.point(garment), TOLERANCE.sewn_length):
-                    raise DraftingError("the line starts where it ends")
-                return start, end
-    pieces = " and ends on the ".join(str(garment.piece(s[0].piece).title).lower() for s in (starts, ends))
-    raise DraftingError(
-        f"the line starts on the {pieces}: it can only part one piece, so start it at the seam between them"
-    )
+    pairs = sorted(product(starts, ends), key=lambda pair: pair[0].piece != pair[1].piece)
+    if any(a.point(garment).near(b.point(garment), TOLERANCE.sewn_length) for a, b in pairs):
+        raise DraftingError("the line starts where it ends")
+    return lay_line(garment, pairs, lambda a, b: draw_bow(a, b, curve))
+
+
+def _sides_of(laid: tuple[LaidStretch, ...], i: int, wanted: _WantedLine) -> tuple[Side, Side]:
+    """The sides on which a stretch starts and ends: where the neck parts the line, each half lies on one."""
+    if sum(each.piece == laid[i].piece for each in laid) == 1:
+        return wanted.sides
+    middle = laid[i].path.at(laid[i].path.length / 2.0)
+    side = Side.LEFT if (middle.x > 0.0) == (wanted.face is Face.FRONT) else Side.RIGHT
+    return side, side
 
 
 def draw_bow(a: Point, b: Point, curve: float) -> Path:
@@ -246,24 +279,33 @@ def _check_angles(piece: Piece, path: Path) -> None:
                 )
 
 
-def _name_parts(piece: Piece, wanted: _WantedLine, name: str, start: Spot, end: Spot, path: Path) -> tuple[Cut, Words]:
-    """Name the parts: the one that holds most of the hem keeps the piece's name."""
-    one_sided = wanted.sides[0] is wanted.sides[1] and piece.side is Side.NONE
-    side = f"-{wanted.sides[0]}" if one_sided else ""
-    whose = wanted.sides[0] if one_sided else Side.NONE
+def _name_parts(
+    piece: Piece, sides: tuple[Side, Side], name: str, stretch: LaidStretch, keeps_left: bool
+) -> tuple[Cut, Words]:
+    """Name the parts: those on the side of the line that holds most of the hem keep their piece's name."""
+    one_sided = sides[0] is sides[1] and piece.side is Side.NONE
+    side = f"-{sides[0]}" if one_sided else ""
+    whose = sides[0] if one_sided else Side.NONE
     title = say("{side} {piece:lower} {name}", side=whose, piece=piece.title, name=name.replace("-", " "))
     main, new = (piece.name, piece.title), (f"{piece.name}-{name}{side}", say("{title:capital}", title=title))
-    left, right = (main, new) if _holds_hem(piece, end, start) else (new, main)
-    return Cut(start.place, end.place, path, f"{name}{side}", left, right), title
+    left, right = (main, new) if keeps_left else (new, main)
+    return Cut(stretch.start, stretch.end, stretch.path, f"{name}{side}", left, right), title
 
 
-def _holds_hem(piece: Piece, low: Spot, high: Spot) -> bool:
-    """Whether the ring from one spot on to another holds most of the hem, or of the outline if the hem is halved."""
+def _holds_hem(garment: Garment, laid: tuple[LaidStretch, ...]) -> bool:
+    """Whether most of the hem lies to the left of a line, or of the outlines if the hem is halved."""
+    shares = [_left_share(garment.piece(each.piece), each) for each in laid]
+    hem, outline = sum(hem for hem, _ in shares), sum(outline for _, outline in shares)
+    return hem > 0.0 if abs(hem) > TOLERANCE.sewn_length else outline > 0.0
+
+
+def _left_share(piece: Piece, stretch: LaidStretch) -> tuple[float, float]:
+    """How much more (mm) of a piece's hem, and of its outline, lies left of a stretch than right of it."""
     position, at = 0.0, {}
     for line in piece.ring:
         at[line.name] = position
         position += line.path.length
-    a, b = (at[spot.place.line] + spot.place.s for spot in (low, high))
+    a, b = (at[place.line] + place.s for place in (stretch.end, stretch.start))
     b = b if b > a else b + position
 
     def held(line_from: float, length: float) -> float:
@@ -271,5 +313,4 @@ def _holds_hem(piece: Piece, low: Spot, high: Spot) -> bool:
         return sum(max(0.0, min(b, y) - max(a, x)) for x, y in spans)
 
     hems = [(at[line.name], line.path.length) for line in piece.ring if line.role is Role.HEM]
-    spare = sum(2.0 * held(*hem) - hem[1] for hem in hems)
-    return spare > 0.0 if abs(spare) > TOLERANCE.sewn_length else 2.0 * (b - a) > position
+    return sum(2.0 * held(*hem) - hem[1] for hem in hems), 2.0 * (b - a) - position
