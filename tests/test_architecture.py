@@ -46,6 +46,7 @@ LAYERS = {
     "changes": 6,
     "finishing": 6,
     "proof": 7,
+    "flat": 8,
     "lay": 8,
     "paper": 8,
     "output": 9,

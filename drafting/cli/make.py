@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     from drafting.output import Cover, Drawing, PrintInfo
     from drafting.paper import SheetPlan
 
-PATTERN, SHEET, DRAWING, PROOF = "pattern.pdf", "sheet.pdf", "pattern.svg", "proof.json"
+PATTERN, SHEET, DRAWING, FLAT, PROOF = "pattern.pdf", "sheet.pdf", "pattern.svg", "flat.svg", "proof.json"
 FITTING, CHANGED = "fitting.pdf", "changed.pdf"
 """The files of a pattern: the first four always, the others where there is something to try on, or to print anew."""
 
@@ -95,7 +95,8 @@ def command(
 ) -> int:
     """Draft TICKET, prove it, and write its pattern into a folder.
 
-    Writes pattern.pdf (pages for a home printer), sheet.pdf (one sheet, true size), pattern.svg and proof.json; for a
+    Writes pattern.pdf (pages for a home printer), sheet.pdf (one sheet, true size), pattern.svg, flat.svg (the
+    garment as it will look) and proof.json; for a
     garment of woven cloth or with darts, which is tried on as a toile first, fitting.pdf too. With --since EARLIER also
     changed.pdf, the pages to print of only the pieces that differ. The folder holds one whole pattern: the files of the
     one before are replaced or taken away, and no file that isn't Blockwright's is written over.
@@ -145,6 +146,8 @@ def set_pages(result: Result, sheet: SheetPlan, kept: Sequence[CutPiece] = ()) -
 
     Every page says so then, lest one be taken for a page of the whole pattern.
     """
+    from drafting.finishing.allowance import hem_depths
+    from drafting.flat import draw_flat
     from drafting.output import PrintInfo, draw_sheet, plan_cover, remarks
     from drafting.proof import print_proof
 
@@ -153,7 +156,8 @@ def set_pages(result: Result, sheet: SheetPlan, kept: Sequence[CutPiece] = ()) -
     warning = "" if result.proof.passed else "NOT PROVEN: see proof.json before you cut."
     lines = (*_say_unchanged(kept), *_start_page(result))
     title = f"Changed pieces: {job.title}" if kept else job.title
-    info = PrintInfo(title, job.wearer, job.mark, lines, sections, job.unit, warning)
+    flat = draw_flat(result.garment, job.brief.body, hem_depths(result.garment, job.finish))
+    info = PrintInfo(title, job.wearer, job.mark, lines, sections, job.unit, warning, flat)
     drawing = draw_sheet(sheet, info)
     told = remarks(sheet, info, drawing)
     info = replace(info, lines=(*info.lines, *told))
@@ -162,7 +166,7 @@ def set_pages(result: Result, sheet: SheetPlan, kept: Sequence[CutPiece] = ()) -
 
 def _files(result: Result, pattern: SetPages, changed: SetPages | None) -> dict[str, bytes]:
     """Make the bytes of every file of the pattern, each with its seal."""
-    from drafting.output import pattern_pdf, sheet_pdf, svg
+    from drafting.output import flat_svg, pattern_pdf, sheet_pdf, svg
     from drafting.proof.checks.given import wants_toile
     from drafting.seal import seal_file
 
@@ -171,6 +175,7 @@ def _files(result: Result, pattern: SetPages, changed: SetPages | None) -> dict[
         PATTERN: pattern_pdf(sheet, info, drawing, cover),
         SHEET: sheet_pdf(sheet, info, drawing),
         DRAWING: svg(info, drawing).encode(),
+        FLAT: flat_svg(info).encode(),
     }
     if changed is not None:
         files[CHANGED] = pattern_pdf(changed.sheet, changed.info, changed.drawing, changed.cover)

@@ -211,6 +211,7 @@ FILES = {
     "pattern.pdf": "pages for a home printer",
     "sheet.pdf": "the whole on one sheet, true size, for a wide printer",
     "pattern.svg": "the whole as a drawing, true size",
+    "flat.svg": "the garment as it will look, front and back",
     "proof.json": "the proof, for other programs",
     "fitting.pdf": "the fitting sheet, for a toile",
 }

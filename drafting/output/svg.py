@@ -21,7 +21,7 @@ from drafting.tolerance import TOLERANCE
 _APART = 6.0
 """How far the test square keeps from the sheet and the edges (mm)."""
 
-_FONTS = "DejaVu Sans, Verdana, sans-serif"
+FONTS = "DejaVu Sans, Verdana, sans-serif"
 
 
 def svg(info: PrintInfo, drawing: Drawing) -> str:
@@ -29,13 +29,13 @@ def svg(info: PrintInfo, drawing: Drawing) -> str:
     info = info.tidy()
     title = ", ".join(part for part in (info.title, info.wearer, f"draft {info.mark}" if info.mark else "") if part)
     side, words = (4 * INCH, "4 in") if info.unit == "in" else (100.0, "10 cm")
-    wide, high = _n(max(drawing.width, side + 2 * _APART)), _n(drawing.height + side + 2 * _APART)
+    wide, high = show_number(max(drawing.width, side + 2 * _APART)), show_number(drawing.height + side + 2 * _APART)
     ids = _Ids()
     out = [
         '<?xml version="1.0" encoding="UTF-8"?>',
         f"<!-- {SEAL_ROOM} -->",
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}">',
-        f"<title>{_escape_xml(title)}</title>",
+        f"<title>{escape_xml(title)}</title>",
         f"<style>{''.join(_rules(drawing))}</style>",
     ]
     paths = _paths([*_shapes(drawing)], drawing.height)
@@ -46,12 +46,12 @@ def svg(info: PrintInfo, drawing: Drawing) -> str:
 
 def _square(side: float, words: str, top: float, ids: _Ids) -> Iterator[str]:
     """Yield the test square, measured from the middle of one line to the middle of the other, and what it is for."""
-    left, right, low = _n(_APART), _n(_APART + side), _n(top + side)
-    corners = f"M{left} {_n(top)}L{right} {_n(top)}L{right} {low}L{left} {low}Z"
+    left, right, low = show_number(_APART), show_number(_APART + side), show_number(top + side)
+    corners = f"M{left} {show_number(top)}L{right} {show_number(top)}L{right} {low}L{left} {low}Z"
     yield f'<path id="{ids.new("test-square")}" class="square" d="{corners}"/>'
     says = (f"{words} \u00d7 {words}", "Measure this square before you cut:", "if it is off, print or plot at 100 %.")
     for i, line in enumerate(says):
-        x, y = _n(_APART + 4.0), _n(top + 10.0 + 6.0 * i)
+        x, y = show_number(_APART + 4.0), show_number(top + 10.0 + 6.0 * i)
         yield f'<text x="{x}" y="{y}" font-size="4.233" class="label">{line}</text>'
 
 
@@ -76,7 +76,7 @@ def _rules(drawing: Drawing) -> Iterator[str]:
     kinds = {stroke.style.kind for ink in drawing.pieces for stroke in ink.strokes}
     kinds |= {fill.style.kind for ink in drawing.pieces for fill in ink.fills}
     yield "path{fill:none;stroke-linecap:round;stroke-linejoin:round}"
-    yield f"text{{font-family:{_FONTS};fill:#000}}"
+    yield f"text{{font-family:{FONTS};fill:#000}}"
     for style in STYLES.values():
         if style.kind in kinds:
             yield _rule(style)
@@ -99,7 +99,7 @@ def _shapes(drawing: Drawing) -> Iterator[Floats]:
 
 def _group(ink: PieceInk, high: float, ids: _Ids, paths: Iterator[str]) -> Iterator[str]:
     yield f'<g id="{ids.new(ink.name)}" class="piece">'
-    yield f"<title>{_escape_xml(ink.title)}</title>"
+    yield f"<title>{escape_xml(ink.title)}</title>"
     for stroke in ink.strokes:
         if len(stroke.segments):
             yield _stroke(ink.name, stroke, next(paths), ids)
@@ -138,27 +138,25 @@ def _paths(shapes: Sequence[Floats], high: float) -> Iterator[str]:
 
 
 def _segment(control: list[list[float]], level: bool, lift: bool) -> str:
-    p, a, b, q = control
-    to = f"M{_n(p[0])} {_n(p[1])}" if lift else ""
-    if level:
-        return f"{to}L{_n(q[0])} {_n(q[1])}"
-    return f"{to}C{_n(a[0])} {_n(a[1])} {_n(b[0])} {_n(b[1])} {_n(q[0])} {_n(q[1])}"
+    p, a, b, q = (f"{show_number(x)} {show_number(y)}" for x, y in control)
+    to = f"M{p}" if lift else ""
+    return f"{to}L{q}" if level else f"{to}C{a} {b} {q}"
 
 
 def _text(text: Text, high: float) -> str:
-    x, y, size = _n(text.x), _n(high - text.y), _n(text.size * POINT)
+    x, y, size = show_number(text.x), show_number(high - text.y), show_number(text.size * POINT)
     turn = -math.degrees(text.angle)
-    turned = f' transform="rotate({_n(turn)} {x} {y})"' if abs(text.angle) > TOLERANCE.same_point else ""
-    return f'<text x="{x}" y="{y}" font-size="{size}" class="{text.kind}"{turned}>{_escape_xml(text.text)}</text>'
+    turned = f' transform="rotate({show_number(turn)} {x} {y})"' if abs(text.angle) > TOLERANCE.same_point else ""
+    return f'<text x="{x}" y="{y}" font-size="{size}" class="{text.kind}"{turned}>{escape_xml(text.text)}</text>'
 
 
-def _n(number: float) -> str:
+def show_number(number: float) -> str:
     """Return a number to a thousandth, without idle zeros."""
     shown = f"{number + TOLERANCE.off_edge:.3f}".rstrip("0").rstrip(".")
     return "0" if shown == "-0" else shown
 
 
-def _escape_xml(text: str) -> str:
+def escape_xml(text: str) -> str:
     """Return text safe inside XML: markup escaped, control characters left out."""
     plain = clean_line(text, 400)
     return plain.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;")

@@ -13,7 +13,7 @@ import pytest
 from drafting.folder import settle_folder
 from tests.cli.running import DEMO, run_alone, started
 
-PATTERN = ("pattern.pdf", "sheet.pdf", "pattern.svg", "proof.json")
+PATTERN = ("pattern.pdf", "sheet.pdf", "pattern.svg", "flat.svg", "proof.json")
 
 
 def held(folder: Path) -> dict[str, bytes]:
@@ -39,7 +39,7 @@ def test_make_is_all_or_nothing(tmp_path: Path, drafts: tuple[Path, float], name
     """Over an older pattern, at moments of the run; nothing hidden is left once the next command has come."""
     number, (folder, whole) = getattr(signal, name), drafts
     old, new = held(folder / "old"), held(folder / "new")
-    assert len(old) == len(new) == 4
+    assert len(old) == len(new) == len(PATTERN)
     assert old["pattern.pdf"] != new["pattern.pdf"]
     for share in (0.75, 0.95):
         shutil.copytree(folder / "old", tmp_path / f"{share}")

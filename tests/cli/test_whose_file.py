@@ -129,7 +129,16 @@ def test_what_another_draft_left_goes_or_is_told(ticket: Path, capsys: Capture) 
     ran = run(capsys, "make", "alto.toml", "--out", "p")
     assert ran.status == 0
     names = {path.name for path in (ticket / "p").iterdir()}
-    assert names == {"pattern.pdf", "sheet.pdf", "pattern.svg", "proof.json", "cutting.pdf", "by-hand.pdf", "notes.txt"}
+    assert names == {
+        "pattern.pdf",
+        "sheet.pdf",
+        "pattern.svg",
+        "flat.svg",
+        "proof.json",
+        "cutting.pdf",
+        "by-hand.pdf",
+        "notes.txt",
+    }
     told = ran.out.split("Of another draft")[1]
     for words in ("p/cutting.pdf", "blockwright lay", "p/by-hand.pdf", "blockwright prove"):
         assert words in told

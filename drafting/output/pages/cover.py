@@ -14,6 +14,7 @@ from typing import Final
 from drafting.finishing.cutpiece import CutPiece
 from drafting.finishing.labels import draft_label
 from drafting.output.pages.advice import advise_making, advise_printing
+from drafting.output.pages.flat_picture import draw_flat_picture, flat_height
 from drafting.output.pages.furniture import cut_words
 from drafting.output.pages.legend import Legend, draw_legend, plan_legend
 from drafting.output.pages.page_map import draw_map, map_height
@@ -53,8 +54,8 @@ _NOTICE: Final = 6.0
 class Cover:
     """The start pages, set.
 
-    ``pages`` holds what is laid on each. The map and the list of lines stand at the top of their boxes, each on the
-    page of its number, from 0.
+    ``pages`` holds what is laid on each. The flat, the map and the list of lines stand at the top of their boxes, each
+    on the page of its number, from 0; there may be no flat.
     """
 
     pages: tuple[tuple[LaidParagraph, ...], ...]
@@ -63,6 +64,7 @@ class Cover:
     map: tuple[int, Box]
     lines: tuple[int, Box]
     legend: Legend
+    flat: tuple[int, Box] | None = None
 
 
 def plan_cover(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Cover:
@@ -71,6 +73,7 @@ def plan_cover(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Cover:
     frame = _printable(plan)
     squares = place_squares(under_heading(frame), plan.paper.scale)
     columns, fresh = _columns(under_heading(frame), squares), list(split_columns(frame))
+    flat_at = _take_column(columns, fresh, lambda box: flat_height(info, box)) if info.flat else None
     map_at = _take_column(
         columns, fresh, lambda box: map_height(plan, drawing, box) if _height_of(box) >= _MAP else math.inf
     )
@@ -84,9 +87,9 @@ def plan_cover(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Cover:
 
     groups = [*((para,) for para in spare), *cover_groups(plan, info, drawing)]
     pages = list(_lay_pages(groups, columns, fresh, split_columns(frame)))
-    pages += [[]] * (max(map_at[0], lines_at[0]) + 1 - len(pages))
+    pages += [[]] * (max(map_at[0], lines_at[0], flat_at[0] if flat_at else 0) + 1 - len(pages))
     pages[0] = [*inside, *pages[0]]
-    return Cover(tuple(map(tuple, pages)), frame, tuple(squares), map_at, lines_at, signs)
+    return Cover(tuple(map(tuple, pages)), frame, tuple(squares), map_at, lines_at, signs, flat_at)
 
 
 def write_cover(document: Document, cover: Cover, plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> None:
@@ -98,6 +101,8 @@ def write_cover(document: Document, cover: Cover, plan: SheetPlan, info: PrintIn
             if number == 0:
                 print_heading(document, info, _paper_words(plan, len(cover.pages)), cover.frame)
                 draw_squares(document, cover.squares)
+            if cover.flat is not None and cover.flat[0] == number:
+                draw_flat_picture(document, info, cover.flat[1])
             if cover.map[0] == number:
                 draw_map(document, plan, drawing, cover.map[1])
             if cover.lines[0] == number:

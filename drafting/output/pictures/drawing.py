@@ -10,6 +10,7 @@ import numpy as np
 
 from drafting.finishing.cutpiece import CutPiece, Mark
 from drafting.finishing.labels import draft_label
+from drafting.flat import FlatView
 from drafting.geometry import Point, is_inside
 from drafting.output.pdf.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Text, sample_strokes
 from drafting.output.pdf.text import ASCENT, text_width
@@ -35,7 +36,8 @@ class PrintInfo:
     """What is printed besides the pieces.
 
     The pattern's title, the wearer, the draft's mark, further lines for page 1, sections of a heading and lines (the
-    proof, the order of work), the unit that lengths are written in, and what must be read before all, "" if nothing.
+    proof, the order of work), the unit that lengths are written in, what must be read before all, "" if nothing, and
+    the garment seen from each face.
     """
 
     title: str
@@ -45,6 +47,7 @@ class PrintInfo:
     sections: tuple[tuple[Words, tuple[str, ...]], ...] = ()
     unit: Unit = "cm"
     warning: str = ""
+    flat: tuple[FlatView, ...] = ()
 
     def tidy(self) -> PrintInfo:
         """Return the same with every text as one clean line of bearable length."""
@@ -53,7 +56,7 @@ class PrintInfo:
             (heading, tuple(clean_line(line, LONGEST) for line in body)) for heading, body in self.sections
         )
         title, wearer, mark = clean_line(self.title, 80), clean_line(self.wearer, 60), clean_line(self.mark, 24)
-        return PrintInfo(title, wearer, mark, lines, sections, self.unit, clean_line(self.warning, LONGEST))
+        return PrintInfo(title, wearer, mark, lines, sections, self.unit, clean_line(self.warning, LONGEST), self.flat)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

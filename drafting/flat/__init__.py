@@ -1,0 +1,6 @@
+"""The flat: the finished garment as it is seen from in front and from behind, drawn from its own pieces."""
+
+from drafting.flat.draw import draw_flat
+from drafting.flat.shapes import FlatKind, FlatShape, FlatView
+
+__all__ = ["FlatKind", "FlatShape", "FlatView", "draw_flat"]

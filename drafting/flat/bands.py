@@ -1,0 +1,99 @@
+"""Bands and bindings round the edges of a flat, as high as they are when finished."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+import numpy as np
+
+from drafting.flat.shapes import FlatKind, FlatShape, Points, join_points, sample_path
+from drafting.garment import Fate, Garment, Line, Role, Seam, Use
+from drafting.tolerance import TOLERANCE
+
+Lies = Callable[[Use, Points], Points]
+"""What takes points of a line of a piece to where they lie in the flat."""
+
+_SHARPEST = 0.15
+"""Of 1 + cos of a turn at least, for a corner to be drawn as one point."""
+
+_TRUE = 0.98
+"""Of a parallel's distance that each point of it keeps from its course: one that keeps less lies past a corner."""
+
+_LEVEL = (Role.HEM, Role.WAIST)
+
+
+def draw_bands(
+    garment: Garment, names: frozenset[str], lies: Lies, roles: frozenset[Role] = frozenset(Role)
+) -> Iterator[FlatShape]:
+    """Yield the bands sewn to edges of these pieces that are one of these, each edge in one stretch."""
+    for seam in garment.seams:
+        high, ratio = _band_size(garment, seam)
+        if high:
+            for stretch in _stretches(garment, seam, names):
+                if garment.line(stretch[0]).role in roles:
+                    yield from _band(garment, stretch, high, ratio, lies)
+
+
+def _band_size(garment: Garment, seam: Seam) -> tuple[float, float]:
+    """How high a seam's band is (mm), and how long its outer edge is to the edge that it is sewn to; 0 for no band."""
+    uses = tuple(seam.uses())
+    bands = {use.piece for use in uses if garment.line(use).role is Role.BAND}
+    if not bands or any(garment.line(use).role is Role.WRIST for use in uses):
+        return 0.0, 1.0
+    edges = [line for name in bands for line in garment.piece(name).lines(role=Role.EDGE)]
+    box = [line.path.bounds for name in bands for line in garment.piece(name).ring]
+    sewn = sum(garment.line(use).path.length for use in uses if use.piece not in bands)
+    return max(b[3] for b in box) - min(b[1] for b in box), sum(line.path.length for line in edges) / max(sewn, 1.0)
+
+
+def _stretches(garment: Garment, seam: Seam, names: frozenset[str]) -> Iterator[list[Use]]:
+    """The edges of a seam that lie on these pieces, those that meet in one list."""
+    left = [u for section in seam.sections for u in section.plies[0] if u.piece in names]
+    while left:
+        found = [left.pop(0)]
+        while (after := next((u for u in left if _follows(garment, found[-1], u)), None)) is not None:
+            found.append(after)
+            left.remove(after)
+        while (before := next((u for u in left if _follows(garment, u, found[0])), None)) is not None:
+            found.insert(0, before)
+            left.remove(before)
+        yield found
+
+
+def _follows(garment: Garment, one: Use, two: Use) -> bool:
+    return garment.path(one).end.near(garment.path(two).start, TOLERANCE.sewn_length)
+
+
+def _band(garment: Garment, uses: list[Use], high: float, ratio: float, lies: Lies) -> Iterator[FlatShape]:
+    lines: list[Line] = [garment.line(use) for use in uses]
+    course = _once(join_points([lies(use, sample_path(garment.path(use))) for use in uses]))
+    if lines[0].fate is Fate.BOUND:
+        yield FlatShape(FlatKind.SEAM, move_aside(course, -high))
+        return
+    outer = move_aside(course, high)
+    if lines[0].role in _LEVEL:
+        middle = outer[:, 0].mean()
+        outer[:, 0] = middle + (outer[:, 0] - middle) * min(ratio, 1.0)
+    ring = np.concatenate([course, outer[::-1]])
+    yield FlatShape(FlatKind.CLOTH, ring)
+    yield FlatShape(FlatKind.EDGE, np.concatenate([course[:1], outer, course[-1:]]))
+    yield FlatShape(FlatKind.SEAM, course)
+
+
+def _once(course: Points) -> Points:
+    """A course without the points in which two of its lines meet a second time."""
+    steps = np.hypot(*np.diff(course, axis=0).T)
+    return np.asarray(course[np.concatenate([[True], steps > TOLERANCE.sewn_length])])
+
+
+def move_aside(course: Points, by: float) -> Points:
+    """Return a course moved to its right (mm), away from the cloth to the left of it, corners kept sharp."""
+    units = np.diff(course, axis=0)
+    units = units / np.hypot(*units.T)[:, None]
+    normals = np.stack([units[:, 1], -units[:, 0]], axis=1)
+    before, after = np.concatenate([normals[:1], normals]), np.concatenate([normals, normals[-1:]])
+    middle = before + after
+    size = np.maximum((middle**2).sum(axis=1) / 2.0, _SHARPEST)
+    moved = course + middle / size[:, None] * by
+    near = np.sqrt(((moved[:, None] - course[None]) ** 2).sum(axis=2).min(axis=1))
+    return np.asarray(moved[near > abs(by) * _TRUE])

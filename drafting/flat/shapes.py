@@ -1,0 +1,78 @@
+"""What a flat is made of: shapes laid one over another, each a course of points and what it stands for."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from enum import StrEnum
+
+import numpy as np
+from numpy.typing import NDArray
+
+from drafting.garment import Garment, Run
+from drafting.geometry import Path
+from drafting.record import dataclass
+from drafting.sides import Face
+from drafting.trade import TradeValue
+
+Points = NDArray[np.float64]
+"""Points (n, 2), mm: x to the viewer's right, y up, 0 at the nape."""
+
+DRAWN_APART = TradeValue(6.0, "mm", "derived", "a hair's breadth on a flat of a tenth of the true size")
+"""How far apart the points of a curve are drawn."""
+
+
+class FlatKind(StrEnum):
+    """What a shape of a flat stands for."""
+
+    CLOTH = "cloth"  # a layer's area: it hides what lies below
+    EDGE = "edge"  # where the garment ends to the eye
+    SEAM = "seam"
+    DART = "dart"
+    STITCHES = "stitches"  # that hold a hem
+    OPENING = "opening"  # a zip, or the edge of a lap
+    BUTTON = "button"
+    GATHERS = "gathers"
+    BODY = "body"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class FlatShape:
+    """A course of points and its kind; cloth is the area within them."""
+
+    kind: FlatKind
+    points: Points
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class FlatView:
+    """The garment from one face, in true size: its shapes, what lies on top last."""
+
+    face: Face
+    shapes: tuple[FlatShape, ...]
+
+    @property
+    def bounds(self) -> tuple[float, float, float, float]:
+        """Left, bottom, right and top (mm)."""
+        points = np.concatenate([shape.points for shape in self.shapes])
+        (left, low), (right, high) = points.min(axis=0), points.max(axis=0)
+        return float(left), float(low), float(right), float(high)
+
+
+def sample_path(path: Path, count: int = 0) -> Points:
+    """Return points along a path, its ends among them: so many, or as close as a flat is drawn."""
+    steps = count or max(2, round(path.length / DRAWN_APART) + 1)
+    return path.points(np.linspace(0.0, path.length, 2 if path.is_straight and not count else steps))
+
+
+def sample_run(garment: Garment, run: Run, count: int) -> Points:
+    """Return so many points along a run of lines, by equal shares of its length."""
+    paths = [garment.path(use) for use in run]
+    ends = np.cumsum([0.0, *(path.length for path in paths)])
+    at = np.linspace(0.0, ends[-1], count)
+    which = np.clip(np.searchsorted(ends, at, side="right") - 1, 0, len(paths) - 1)
+    return np.concatenate([path.points(at[which == i] - ends[i]) for i, path in enumerate(paths) if (which == i).any()])
+
+
+def join_points(courses: Sequence[Points]) -> Points:
+    """Return courses one after another as one."""
+    return np.concatenate(list(courses))

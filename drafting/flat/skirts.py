@@ -1,0 +1,115 @@
+"""A skirt as it hangs from the waist that it is sewn to: fanned, gathered or straight."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Mapping, Sequence
+
+import numpy as np
+
+from drafting.flat.closing import Gap, close_gaps
+from drafting.flat.shapes import Points, join_points, sample_run
+from drafting.garment import Face, Garment, Role, Run
+from drafting.trade import TradeValue
+
+FANS_FROM = TradeValue(12.0, "mm", "from memory")
+"""By which the waist of a skirt bends more than the edge it is sewn to, from which it is drawn as one that fans out."""
+HANGS_AT = TradeValue(math.radians(22.0), "rad", "from memory")
+"""The angle to either side at which a skirt that fans out hangs, at most."""
+
+_SHARES = 25
+
+Hung = Callable[[Points], Points]
+"""What takes points of a piece, its darts sewn shut, to where they hang."""
+
+
+def hang_skirts(garment: Garment, face: Face, gaps: Sequence[Gap]) -> Mapping[str, Hung]:
+    """Return, of each piece sewn on at the waist, how it hangs below the edge that it is sewn to."""
+    pairs = tuple(_waist_edges(garment, face))
+    if not pairs:
+        return {}
+    skirt = frozenset(_list_skirt(garment, face, (pair[1] for pair in pairs)))
+    shut = [[gap for gap in gaps if (gap.piece in skirt) is below] for below in (False, True)]
+    upper, lower = (
+        _course(close_gaps(sample_run(garment, pair[i], _SHARES), shut[i]) for pair in pairs) for i in (0, 1)
+    )
+    bends = float(np.ptp(lower[:, 1]) - np.ptp(upper[:, 1]))
+    hung = _fan(upper, lower) if bends > FANS_FROM else _draw_in(upper, lower)
+    return dict.fromkeys(sorted(skirt), hung)
+
+
+def _waist_edges(garment: Garment, face: Face) -> Iterable[tuple[Run, Run]]:
+    """The edges of each waist seam on a face, the upper piece's first."""
+    for seam in garment.seams:
+        for section in seam.sections:
+            runs = [run for run in section.plies if run]
+            if len(runs) == 2 and all(_is_waist(garment, run, face) for run in runs):
+                low = [min(line.path.bounds[1] for line in garment.piece(run[0].piece).ring) for run in runs]
+                yield (runs[0], runs[1]) if low[0] > low[1] else (runs[1], runs[0])
+
+
+def _is_waist(garment: Garment, run: Run, face: Face) -> bool:
+    return garment.piece(run[0].piece).face is face and garment.line(run[0]).role is Role.WAIST
+
+
+def _list_skirt(garment: Garment, face: Face, runs: Iterable[Run]) -> Iterable[str]:
+    """The pieces of a skirt on a face: those sewn on at the waist, and what is sewn to them there."""
+    found = list(dict.fromkeys(run[0].piece for run in runs))
+    for name in found:
+        for seam in garment.seams:
+            for section in seam.sections:
+                pieces = [garment.piece(run[0].piece) for run in section.plies if run]
+                if any(p.name == name for p in pieces) and not any(
+                    _is_waist(garment, r, face) for r in section.plies if r
+                ):
+                    found += [p.name for p in pieces if p.face is face and p.name not in found]
+    return found
+
+
+def _course(parts: Iterable[Points]) -> Points:
+    points = join_points(tuple(parts))
+    return points[np.argsort(points[:, 0], kind="stable")]
+
+
+def _shares(course: Points) -> Points:
+    steps = np.hypot(*np.diff(course, axis=0).T)
+    run = np.concatenate([[0.0], np.cumsum(steps)])
+    return run / max(float(run[-1]), 1.0)
+
+
+def _fan(upper: Points, lower: Points) -> Hung:
+    """A sector of a ring: each ray hangs from its share of the waist, all at less of an angle than they are cut."""
+    left, right = lower[0], lower[-1]
+    low = lower[np.argmin(lower[:, 1])]
+    half, rise = float(right[0] - left[0]) / 2.0, float((left[1] + right[1]) / 2.0 - low[1])
+    radius = (half * half + rise * rise) / (2.0 * rise)
+    centre = np.array([(left[0] + right[0]) / 2.0, low[1] + radius])
+    whole = math.asin(min(1.0, half / radius)) if rise < radius else math.pi - math.asin(min(1.0, half / radius))
+    hangs = min(whole, HANGS_AT) / whole
+    shares = _shares(upper)
+
+    def hang(points: Points) -> Points:
+        off = points - centre
+        angle = np.arctan2(off[:, 0], -off[:, 1])
+        share = (np.clip(angle / whole, -1.0, 1.0) + 1.0) / 2.0
+        base = np.stack([np.interp(share, shares, upper[:, i]) for i in (0, 1)], axis=1)
+        down = (np.hypot(*off.T) - radius)[:, None]
+        turned = (angle * hangs)[:, None]
+        return np.asarray(base + down * np.concatenate([np.sin(turned), -np.cos(turned)], axis=1), dtype=np.float64)
+
+    return hang
+
+
+def _draw_in(upper: Points, lower: Points) -> Hung:
+    """What is wider than its waist is drawn in to it there, and less and less below."""
+    ratio = float(np.ptp(upper[:, 0]) / np.ptp(lower[:, 0]))
+    middle = float(lower[:, 0].min() + lower[:, 0].max()) / 2.0
+    top = float(lower[:, 1].mean())
+
+    def hang(points: Points) -> Points:
+        low = float(points[:, 1].min())
+        share = np.clip((points[:, 1] - low) / max(top - low, 1.0), 0.0, 1.0)
+        across = middle + (points[:, 0] - middle) * (1.0 + (ratio - 1.0) * share)
+        return np.stack([across, points[:, 1]], axis=1)
+
+    return hang

@@ -1,0 +1,62 @@
+"""The flat on the start page: the garment from in front and from behind, as it will look."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from drafting.flat import FlatKind
+from drafting.output.pdf.document import Document
+from drafting.output.pdf.flow import Box
+from drafting.output.pdf.operators import num, pen
+from drafting.output.pictures.drawing import PrintInfo
+from drafting.output.pictures.flat import PENS, FlatPicture, PlacedView, place_views
+from drafting.tolerance import TOLERANCE
+
+_HIGH: Final = 62.0
+"""Height of the flat on a start page at most (mm)."""
+
+_PER_MM: Final = 16
+"""Steps of a mm in which points are written, as whole numbers: finer than a printer's dots."""
+
+_HEAD, _WORDS = 5.0, 7.0
+
+
+def flat_height(info: PrintInfo, box: Box) -> float:
+    """Return how high the flat is in a box (mm), with its heading and its words."""
+    return _HEAD + _fit(info, box).height + _WORDS
+
+
+def draw_flat_picture(document: Document, info: PrintInfo, box: Box) -> None:
+    """Draw the flat at the top of a box."""
+    picture = _fit(info, box)
+    foot = box.top - _HEAD - picture.height
+    document.text("The garment", box.x0, box.top - 3.2, 10.0)
+    document.ops(f"q {1.0 / _PER_MM} 0 0 {1.0 / _PER_MM} {num(box.x0)} {num(foot)} cm")
+    for placed in picture.views:
+        document.ops(" ".join(_view_ops(placed)))
+    document.ops("Q")
+    for placed in picture.views:
+        left, _, right, _ = placed.view.bounds
+        middle = box.x0 + placed.x + (left + right) / 2.0 * placed.scale
+        document.text_about(str(placed.view.face), middle, foot - 3.6, 8.0)
+
+
+def _fit(info: PrintInfo, box: Box) -> FlatPicture:
+    return place_views(info.flat, box.x1 - box.x0, _HIGH)
+
+
+def _view_ops(placed: PlacedView) -> Iterator[str]:
+    """The operators of a view; a pen is taken up only where it isn't in hand."""
+    yield "1 g"
+    held = ""
+    for shape, points in placed.shapes():
+        steps = (points * _PER_MM + TOLERANCE.off_edge).round().astype(int).tolist()
+        path = " ".join(f"{x} {y} {'l' if i else 'm'}" for i, (x, y) in enumerate(steps))
+        if shape.kind is FlatKind.CLOTH:
+            yield f"{path} f"
+            continue
+        width, grey, dash = PENS[shape.kind]
+        taken = pen(width * _PER_MM, grey, [each * _PER_MM for each in dash], not dash)
+        yield f"{path} S" if taken == held else f"{taken} {path} S"
+        held = taken

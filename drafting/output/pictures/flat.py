@@ -1,0 +1,97 @@
+"""The flats of a garment side by side, front and back, in the room there is: one scale for both, levels in line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
+from typing import Final
+
+import numpy as np
+
+from drafting.flat import FlatKind, FlatShape, FlatView
+from drafting.flat.shapes import Points
+from drafting.record import dataclass
+
+BETWEEN: Final = 0.06
+"""Of the width of both views together that is left between them."""
+
+PENS: Final[Mapping[FlatKind, tuple[float, float, tuple[float, ...]]]] = MappingProxyType(
+    {
+        FlatKind.BODY: (0.12, 0.7, ()),
+        FlatKind.EDGE: (0.35, 0.0, ()),
+        FlatKind.SEAM: (0.2, 0.0, ()),
+        FlatKind.DART: (0.2, 0.0, ()),
+        FlatKind.STITCHES: (0.13, 0.25, (0.8, 0.5)),
+        FlatKind.OPENING: (0.3, 0.0, ()),
+        FlatKind.BUTTON: (0.2, 0.0, ()),
+        FlatKind.GATHERS: (0.13, 0.25, ()),
+    }
+)
+"""Width (mm), grey (0 is black) and dashes (mm) of each kind's line on paper."""
+
+
+SEEN: Final = 0.06
+"""What the eye still sees on paper (mm)."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PlacedView:
+    """A view, and where on the paper its own origin lies (mm) at a scale."""
+
+    view: FlatView
+    x: float
+    y: float
+    scale: float
+
+    def shapes(self) -> Iterator[tuple[FlatShape, Points]]:
+        """Yield each shape with its points on the paper, no more than the eye needs, what lies on top last."""
+        for shape in self.view.shapes:
+            yield shape, thin_course(shape.points * self.scale + (self.x, self.y))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class FlatPicture:
+    """Views placed on paper from (0, 0) up, and how wide and high (mm) they are together."""
+
+    views: tuple[PlacedView, ...]
+    width: float
+    height: float
+
+
+def place_views(views: Sequence[FlatView], wide: float, high: float) -> FlatPicture:
+    """Return views side by side, as large as a width and a height (mm) let them be."""
+    boxes = [view.bounds for view in views]
+    low, top = min(box[1] for box in boxes), max(box[3] for box in boxes)
+    alone = sum(box[2] - box[0] for box in boxes)
+    gap = alone * BETWEEN
+    whole = alone + gap * (len(boxes) - 1)
+    scale = min(wide / whole, high / (top - low))
+    placed, at = [], 0.0
+    for view, (left, _, right, _) in zip(views, boxes, strict=True):
+        placed.append(PlacedView(view, (at - left) * scale, -low * scale, scale))
+        at += right - left + gap
+    return FlatPicture(tuple(placed), whole * scale, (top - low) * scale)
+
+
+def thin_course(points: Points, within: float = SEEN) -> Points:
+    """Return a course with as few of its points as keep every other within so many mm of it."""
+    kept = np.zeros(len(points), dtype=np.bool_)
+    kept[[0, -1]] = True
+    open_spans = [(0, len(points) - 1)]
+    while open_spans:
+        first, last = open_spans.pop()
+        off = _distances(points[first + 1 : last], points[first], points[last])
+        if len(off) and off.max() > within:
+            middle = first + 1 + int(off.argmax())
+            kept[middle] = True
+            open_spans += [(first, middle), (middle, last)]
+    return points[kept]
+
+
+def _distances(points: Points, a: Points, b: Points) -> Points:
+    """How far points lie from the straight line from a to b."""
+    way = b - a
+    long = max(float(way[0] ** 2 + way[1] ** 2), SEEN * SEEN)
+    off = points - a
+    share = np.clip((off[:, 0] * way[0] + off[:, 1] * way[1]) / long, 0.0, 1.0)
+    return np.asarray(np.hypot(*(points - a - share[:, None] * way).T))

@@ -1,0 +1,1 @@
+"""The flat: what the finished garment looks like."""

@@ -1,0 +1,124 @@
+"""The flat is in true proportion, shows what the garment has, and lies as it is worn."""
+
+from __future__ import annotations
+
+import xml.etree.ElementTree as ET
+from typing import Any
+
+import numpy as np
+import pytest
+import shapely
+
+from drafting.finishing.allowance import hem_depths
+from drafting.flat import FlatKind, FlatView, draw_flat
+from drafting.garment import Face, Garment
+from drafting.job import draft_job
+from drafting.output import PrintInfo, flat_svg
+from drafting.output.pictures.flat import SEEN, place_views, thin_course
+from drafting.proof import prove
+from drafting.ticket import Job
+from tests.laws.jobs import catalogue, job_of, with_changes
+
+
+def flats(job: Job) -> tuple[Garment, tuple[FlatView, FlatView]]:
+    """The garment of a job, and its flats."""
+    garment = draft_job(job)
+    return garment, draw_flat(garment, job.brief.body, hem_depths(garment, job.finish))
+
+
+def width_at(view: FlatView, height: float) -> float:
+    """How wide the trunk is at a height: what the cloth covers there in one stretch about the centre."""
+    areas = [
+        shapely.Polygon(s.points).buffer(0.5) for s in view.shapes if s.kind is FlatKind.CLOTH and len(s.points) > 2
+    ]
+    row = shapely.LineString([(-2000.0, height), (2000.0, height)]).intersection(shapely.union_all(areas))
+    spans = [part.bounds for part in getattr(row, "geoms", [row])]
+    left, _, right, _ = next(span for span in spans if span[0] < 0.0 < span[2])
+    return right - left - 1.0
+
+
+@pytest.mark.parametrize("design", ["tank-top", "sheath-dress", "princess-top", "knit-top", "waist-seam-dress"])
+def test_its_widths_are_the_garments(design: str) -> None:
+    """Front and back at the waist together measure what the proof finds finished, within 2 %."""
+    job = job_of(design)
+    garment, views = flats(job)
+    finished = {row.measure: row.finished for row in prove(garment, job.brief).eases}
+    height = -job.brief.body["back_neck_point_to_waist"]
+    assert sum(width_at(view, height) for view in views) == pytest.approx(finished["girth:waist"], rel=0.02)
+
+
+@pytest.mark.parametrize("design", sorted(catalogue().designs))
+def test_every_design_is_drawn_within_its_own_length(design: str) -> None:
+    """From the shoulder to the hem it is as long as the pieces are, within 2 %, and stands on a body."""
+    garment, views = flats(job_of(design))
+    for view in views:
+        cloth = np.concatenate([s.points for s in view.shapes if s.kind is not FlatKind.BODY])
+        trunk = [p.outline.bounds for p in garment.pieces if p.face is view.face]
+        assert np.isfinite(cloth).all()
+        assert -cloth[:, 1].min() >= -min(box[1] for box in trunk) * 0.98
+        assert cloth[:, 1].max() == pytest.approx(max(box[3] for box in trunk), abs=25.0)
+        assert any(s.kind is FlatKind.BODY for s in view.shapes)
+
+
+def test_darts_are_drawn_shut() -> None:
+    """Both legs of a dart lie on one line."""
+    _, (front, _) = flats(job_of("sheath-dress"))
+    darts = [s.points for s in front.shapes if s.kind is FlatKind.DART]
+    assert len(darts) >= 8
+    ends = np.array([points[[0, -1]] for points in darts])
+    for points in ends.reshape(-1, 2):
+        near = np.hypot(*(ends.reshape(-1, 2) - points).T) < 1.0
+        assert near.sum() >= 2
+
+
+def test_the_wearers_left_is_at_the_viewers_right_in_front() -> None:
+    """An overlay from the right shoulder hangs at the viewer's left in front, at the right behind."""
+    _, (front, back) = flats(job_of("diagonal-overlay-top"))
+    top = {view.face: [s.points for s in view.shapes if s.kind is FlatKind.CLOTH][-1] for view in (front, back)}
+    assert top[Face.FRONT][:, 0].mean() < 0.0 < top[Face.BACK][:, 0].mean()
+
+
+@pytest.mark.parametrize(
+    ("design", "changes", "kind"),
+    [
+        ("basic-tee", [], FlatKind.STITCHES),
+        ("sheath-dress", [], FlatKind.OPENING),
+        ("half-circle-dress", [], FlatKind.SEAM),
+    ],
+)
+def test_what_the_garment_has_is_shown(design: str, changes: list[tuple[str, dict[str, Any]]], kind: FlatKind) -> None:
+    """Stitches of a hem, a zip, a waist seam."""
+    _, views = flats(with_changes(job_of(design), changes))
+    assert any(s.kind is kind for view in views for s in view.shapes)
+
+
+def test_both_views_fit_their_room_at_one_scale() -> None:
+    """Side by side, none over the other, no larger than asked."""
+    _, views = flats(job_of("basic-tee"))
+    picture = place_views(views, 80.0, 60.0)
+    boxes = [np.concatenate([points for _, points in placed.shapes()]) for placed in picture.views]
+    assert boxes[0][:, 0].max() < boxes[1][:, 0].min()
+    assert picture.width <= 80.0 + SEEN
+    assert picture.height <= 60.0 + SEEN
+    assert all(box.min() >= -SEEN for box in boxes)
+    assert len({placed.scale for placed in picture.views}) == 1
+
+
+def test_a_course_is_thinned_no_further_than_the_eye_sees() -> None:
+    """A circle keeps its shape, a straight line its ends only."""
+    turns = np.linspace(0.0, np.pi, 400)
+    curve = np.stack([np.cos(turns), np.sin(turns)], axis=1) * 20.0
+    thin = thin_course(curve)
+    assert len(thin) < 40
+    assert shapely.LineString(curve).hausdorff_distance(shapely.LineString(thin)) <= SEEN
+    assert len(thin_course(np.stack([np.linspace(0, 9, 50), np.zeros(50)], axis=1))) == 2
+
+
+def test_the_drawing_is_sound_xml_with_the_makers_words_escaped() -> None:
+    """Whatever a title holds."""
+    _, views = flats(job_of("basic-tee"))
+    drawn = flat_svg(PrintInfo("<b>Top</b> & co", "Alto", "ABC", flat=views))
+    root = ET.fromstring(drawn)
+    assert [group.get("id") for group in root if group.tag.endswith("g")] == ["front", "back"]
+    title = next(child for child in root if child.tag.endswith("title"))
+    assert title.text == "<b>Top</b> & co, Alto, draft ABC"
