@@ -10,41 +10,24 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import replace
-from itertools import pairwise
 
 from drafting.errors import GeometryError
 from drafting.garment import Drill, Feature, Line, Piece, Role, Side
 from drafting.garment.carry import drop_features, part_features
 from drafting.garment.darts import Dart, parts_about, rest_of_ring
 from drafting.garment.edges import draw_to_edge
-from drafting.geometry import Array, Path, Point, crosses_itself, curve_through, is_inside, turn
+from drafting.geometry import Array, Path, Point, crosses_itself, is_inside, turn
 from drafting.record import dataclass
+from drafting.redraw.mouths import true_folded
+from drafting.redraw.panel_edges import Route, panel_edge
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue, trade_row
+from drafting.trade import TradeValue
 
 MARK_AT_APEX = TradeValue(1.0, "mm", "from memory")
 """From the new edge within which a mark is told by the edge itself."""
 
-LEG_BLEND = TradeValue(60.0, "mm", "from memory")
-"""Of a leg that are bent for it to run on in the edge beyond the dart."""
-
-SHARPEST_BLEND = TradeValue(math.radians(60.0), "rad", "derived", "over 60 mm it bends with a radius of 17 mm")
-"""By which an edge turns at a dart's point at most: more would bend too tightly for its allowance."""
-
-BEND_HANDLES = trade_row((0.3, 0.5), "share", "derived", "they keep it roundest")
-"""Of its chord that the handles of a bend have: at the end that runs on, and at the end that turns."""
-
 DRAWN_ON_TO_PANEL = TradeValue(25.0, "mm", "from memory")
 """By which a level may be drawn on to meet a panel's new edge."""
-
-
-@dataclass(frozen=True, slots=True)
-class Route:
-    """The way the piece is parted: a dart, darts within the piece, and a last dart or a corner of the ring."""
-
-    start: Dart
-    within: tuple[Dart, ...]
-    end: Dart | Point
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,12 +42,23 @@ class Panels:
     right: tuple[Line, ...]
 
 
+def true_ends(piece: Piece, route: Route) -> Piece:
+    """Return a piece whose edges run on smooth over the ends of a route's seam: its edges leave the legs there."""
+    (one, one_on), (two, two_on) = (panel_edge(route, left) for left in (True, False))
+    if isinstance(route.start, Dart):
+        piece = true_folded(piece, route.start, turn(two.tangent(0.0), one.tangent(0.0)))
+    if isinstance(route.end, Dart):
+        left, right = (edge.tangent(edge.length) for edge in (one_on, two_on))
+        piece = true_folded(piece, route.end, turn(left, right))
+    return piece
+
+
 def part_panels(piece: Piece, route: Route, name: str) -> Panels:
     """Return the two panels of a piece parted along a route; the new edges are named ``name``/a and ``name``/b.
 
     GeometryError where a panel would run over itself.
     """
-    ring = rest_of_ring(piece, route.start)
+    ring = rest_of_ring(piece, route.start) if isinstance(route.start, Dart) else _ring_from(piece, route.start)
     if isinstance(route.end, Dart):
         right, left = parts_about(ring, route.end)
     else:
@@ -72,8 +66,8 @@ def part_panels(piece: Piece, route: Route, name: str) -> Panels:
         j = min(range(1, len(ring)), key=lambda k: ring[k].path.start.distance(at))
         right, left = ring[:j], ring[j:]
     edge = Line(name, ring[0].path, Role.STYLE, Side.NONE, piece.face)
-    leg, on = _edge(route, True)
-    home, there = _edge(route, False)
+    leg, on = panel_edge(route, True)
+    home, there = panel_edge(route, False)
     along = edge.part(0, leg), edge.part(1, on)
     back = edge.part(0, there.reversed()), edge.part(1, home.reversed())
     panels = Panels((*left, *along), (*right, *back))
@@ -84,102 +78,10 @@ def part_panels(piece: Piece, route: Route, name: str) -> Panels:
     return panels
 
 
-@dataclass(frozen=True, slots=True)
-class _RouteStretch:
-    """Part of an edge through points: of a dart, where it may bend, or straight between darts."""
-
-    points: tuple[Point, ...]
-    bends: bool = True
-
-    @property
-    def leaves(self) -> Point:
-        return (self.points[1] - self.points[0]).unit
-
-    @property
-    def arrives(self) -> Point:
-        return (self.points[-1] - self.points[-2]).unit
-
-    def draw(self, leaves: Point, arrives: Point) -> Path:
-        """The stretch drawn from one direction to another: along legs, in the last 60 mm before a bend."""
-        a, b = self.points[0], self.points[-1]
-        if not self.bends:
-            return Path.straight(a, b)
-        if len(self.points) > 2:
-            return curve_through(self.points, leaves, arrives)
-        along, near = self.leaves, min(LEG_BLEND, a.distance(b) / 2.0)
-        low, high = a + along * near, b - along * near
-        first = [] if leaves.near(along, TOLERANCE.tangent) else [_turn_curve(a, leaves, low, along)]
-        last = [] if arrives.near(along, TOLERANCE.tangent) else [_turn_curve(high, along, b, arrives)]
-        middle = (low if first else a, high if last else b)
-        straight = [] if middle[0].near(middle[1], TOLERANCE.joint) else [Path.straight(*middle)]
-        return Path.join(*first, *straight, *last)
-
-
-def _turn_curve(a: Point, leaves: Point, b: Point, arrives: Point) -> Path:
-    """A curve between two points from one direction to another, one of which is that of the chord.
-
-    Its handles are the ones that keep it roundest: at 60 degrees over 60 mm it bends with a radius of 17 mm (derived).
-    """
-    chord = b - a
-    first, last = BEND_HANDLES if leaves.near(chord.unit, TOLERANCE.tangent) else BEND_HANDLES[::-1]
-    return Path.cubic(a, a + leaves * (first * chord.length), b - arrives * (last * chord.length), b)
-
-
-def _edge(route: Route, left: bool) -> tuple[Path, Path]:
-    """One panel's edge, from the start of the way to the apex, and on to its end: smooth, and straight between darts.
-
-    Where there is no dart the two panels' edges are one line, so that the panels together are as wide as the piece
-    was. All bending is done in the darts: at the end of a leg, and all along a dart within the piece.
-    """
-    leg, *rest = (each.draw(*pair) for each, pair in zip(*_stretches_of(route, left), strict=True))
-    return leg, Path.join(*rest)
-
-
-def _stretches_of(route: Route, left: bool) -> tuple[list[_RouteStretch], list[tuple[Point, Point]]]:
-    """The stretches of one panel's edge, and the directions in which each leaves and arrives."""
-    at = route.start.apex
-    stretches = [_RouteStretch((route.start.mouth_a if left else route.start.mouth_b, at))]
-    for dart in route.within:
-        assert dart.lower is not None
-        stretches += _stretch_between(at, dart.point)
-        stretches.append(_RouteStretch((dart.point, _outer_end(dart, left), dart.lower)))
-        at = dart.lower
-    if isinstance(route.end, Dart):
-        stretches += _stretch_between(at, route.end.apex)
-        stretches.append(_RouteStretch((route.end.apex, route.end.mouth_b if left else route.end.mouth_a)))
-    else:
-        stretches += _stretch_between(at, route.end)
-    ways = [stretches[0].leaves, *(_way(one, two) for one, two in pairwise(stretches)), stretches[-1].arrives]
-    return stretches, list(pairwise(ways))
-
-
-def sharpest_turn(route: Route) -> float:
-    """Return by how much (rad) an edge along a route turns at the end of a dart, at most."""
-    return max(
-        abs(turn(one, two))
-        for left in (True, False)
-        for stretch, ways in zip(*_stretches_of(route, left), strict=True)
-        if stretch.bends
-        for one, two in ((ways[0], stretch.leaves), (stretch.arrives, ways[1]))
-    )
-
-
-def _stretch_between(a: Point, b: Point) -> list[_RouteStretch]:
-    return [] if a.near(b, TOLERANCE.sewn_length) else [_RouteStretch((a, b), bends=False)]
-
-
-def _outer_end(dart: Dart, left: bool) -> Point:
-    """The end of a dart's mouth on the side of one panel."""
-    assert dart.lower is not None
-    is_a = ((dart.lower - dart.point).cross(dart.mouth_a - dart.point) > 0.0) is left
-    return dart.mouth_a if is_a else dart.mouth_b
-
-
-def _way(one: _RouteStretch, two: _RouteStretch) -> Point:
-    """The direction in which two stretches meet: that of the straight one, or the middle of both."""
-    if not one.bends:
-        return one.arrives
-    return two.leaves if not two.bends else (one.arrives + two.leaves).unit
+def _ring_from(piece: Piece, corner: Point) -> tuple[Line, ...]:
+    """A ring begun at one of its corners."""
+    i = min(range(len(piece.ring)), key=lambda k: piece.ring[k].path.start.distance(corner))
+    return (*piece.ring[i:], *piece.ring[:i])
 
 
 # what lies within

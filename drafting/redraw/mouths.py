@@ -61,8 +61,12 @@ def true_mouth(piece: Piece, name: str) -> Piece:
 
 def true_about(piece: Piece, dart: Dart, about: Point) -> Piece:
     """Return the piece with its edges at a dart's mouth smooth as they lie folded shut about a point."""
+    return true_folded(piece, dart, turn(dart.mouth_b - about, dart.mouth_a - about))
+
+
+def true_folded(piece: Piece, dart: Dart, fold: float) -> Piece:
+    """Return the piece with its edges at a dart's mouth smooth where the second is turned by ``fold`` (rad) to it."""
     before, after = mouth_edges(piece, dart)
-    fold = turn(dart.mouth_b - about, dart.mouth_a - about)
     bend = _bend(before.path, after.path, fold)
     if before is after or abs(bend) > MEANT_TURN or abs(bend) <= _FINE or before.role is not after.role:
         return piece

@@ -114,7 +114,7 @@ def _fan(garment: Garment, side: Side, face: Face, by: float, o: FlareOptions) -
             "hem", say("the {side} {face} has no hem", side=side, face=face), help="flare the other pieces"
         )
     piece = garment.piece(hem[0].piece)
-    ways = _skirt_pivots(garment, piece, side, face) if is_skirt(piece) else [_pivots(garment, piece, side, face, o)]
+    ways = _skirt_pivots(garment, piece, side, face) if is_skirt(piece) else _body_pivots(garment, piece, side, face, o)
     if any(use.piece != piece.name for use in hem):
         raise CannotDraft(
             "pivot",
@@ -140,6 +140,16 @@ def _fan(garment: Garment, side: Side, face: Face, by: float, o: FlareOptions) -
         ),
         help="flare it from the waist" if o.pivot == "armhole" else "flare it in fewer slashes, or the other pieces",
     )
+
+
+def _body_pivots(
+    garment: Garment, piece: Piece, side: Side, face: Face, o: FlareOptions
+) -> list[tuple[Run, float, float]]:
+    """Where a body piece's pivots may lie: as asked; too hollow for slashes to its armhole, from its waist."""
+    ways = [_pivots(garment, piece, side, face, o)]
+    if o.pivot == "armhole" and any(level.name == "waist" for level in piece.levels):
+        ways.append(_below_waist(garment, piece, side, face))
+    return ways
 
 
 def _pivots(garment: Garment, piece: Piece, side: Side, face: Face, o: FlareOptions) -> tuple[Run, float, float]:

@@ -1,0 +1,203 @@
+"""A panel seam: from an edge over the point of the bust, or the shoulder blade, to the waist or the hem.
+
+It takes up the darts on its way, and those left beside it: nothing is left to fold away. A body that needs no dart
+there gets the seam all the same, over the same point.
+"""
+
+from __future__ import annotations
+
+from drafting.errors import CannotDraft, DraftingError
+from drafting.garment import (
+    Brief,
+    BustPoint,
+    Face,
+    Garment,
+    Piece,
+    Role,
+    Side,
+    Stage,
+    change,
+    face_option,
+    faces_of,
+    option,
+    side_option,
+    sides_of,
+)
+from drafting.garment.darts import Dart, dart_of, darts_of, mouth_edges
+from drafting.garment.places import Spot, lines_along, spots
+from drafting.geometry import Point
+from drafting.record import dataclass
+from drafting.redraw.dart_work import corner_place, keep_levels, read_place, turn_dart
+from drafting.redraw.merged_darts import merge_within
+from drafting.redraw.panel_edges import SAME_APEX, Route, place_along, place_beyond
+from drafting.redraw.panel_sewing import PanelNames, sew_panels
+from drafting.saying import say
+from drafting.trade import TradeValue
+from drafting.work.kinds import STYLE
+
+MOST_ASIDE = TradeValue(25.0, "mm", "from memory")
+"""By which a waist dart is moved sideways to lie below the point that the seam runs over, at most."""
+
+LOWER_EDGES = (Role.WAIST, Role.HEM)
+"""Edges in which a dart is the lower end of the seam; a dart in another edge is turned to its upper end."""
+
+
+@dataclass(frozen=True, slots=True)
+class PanelSeamOptions:
+    """Options of the change."""
+
+    face: str = face_option("Whether the front, the back or both get one.", "both")
+    start: str = option(
+        'Where it starts: a line and a share of it, "shoulder 0.5" or "armhole 0.5"; the shoulder measured from the '
+        "neck, neckline and armhole from the shoulder. A dart in another edge is turned there first.",
+        "text",
+        "shoulder 0.5",
+    )
+    end: str = option(
+        'Where it ends, as "hem 0.4"; by rule it runs on straight below the waist dart, or the point it runs over.',
+        "text",
+        "",
+    )
+    name: str = option("What the seam is called.", "text", "panel")
+    part: str = option("What the new part is called.", "text", "side-panel")
+    side: str = side_option("On which side.")
+
+
+@change(
+    "panel-seam",
+    "A seam from the shoulder or the armhole over the point of the bust to the hem, which takes up the darts there.",
+    Stage.STYLE,
+    kinds=(STYLE,),
+)
+def draw_panel_seam(garment: Garment, brief: Brief, o: PanelSeamOptions) -> Garment:
+    """Part the faces asked for, on the sides asked for."""
+    for face in faces_of(o.face):
+        for side in sides_of(o.side):
+            try:
+                garment = _panel(garment, face, side, o)
+            except CannotDraft:
+                raise
+            except DraftingError as error:
+                raise CannotDraft(
+                    ("start", "end"),
+                    say("the {side} {face} can't be parted so: {error}", side=side, face=face, error=error.words),
+                    help="let the seam start or end elsewhere",
+                ) from None
+    return garment
+
+
+def _panel(garment: Garment, face: Face, side: Side, o: PanelSeamOptions) -> Garment:
+    piece = _spot(garment, o.start, "start", face, side).piece
+    garment, first = _turn_to_start(garment, piece, face, side, o)
+    over = first.apex if first else _bust_point(garment.piece(piece), side)
+    garment, within = _gather_within(garment, piece, side, first, over)
+    over = over or (within.point if within else None)
+    garment, end = _end(garment, piece, face, side, over, within, o)
+    start: Dart | Point
+    if first is None:
+        garment, start = _corner(garment, _spot(garment, o.start, "start", face, side))
+    else:
+        start = dart_of(garment.piece(piece), first.name)
+    route = Route(start, over, (within,) if within else (), end)
+    return sew_panels(garment, piece, route, PanelNames(o.name, o.part, side))
+
+
+def _spot(garment: Garment, told: str, key: str, face: Face, side: Side) -> Spot:
+    """The place that is told, on the piece it lies on."""
+    try:
+        word, share = read_place(told)
+    except CannotDraft as error:
+        raise CannotDraft(key, error.reason, help=error.help) from None
+    for found in spots(garment, lines_along(garment, Role(word), side, face), share):
+        return found
+    raise CannotDraft(
+        key, say("the {side} {face} has no {word} that a seam could meet", side=side, face=face, word=word)
+    )
+
+
+def _corner(garment: Garment, spot: Spot) -> tuple[Garment, Point]:
+    """The garment with a corner at a spot, and where that is."""
+    garment, place = corner_place(garment, spot.piece, spot.place)
+    return garment, garment.piece(spot.piece).line(place.line).path.start
+
+
+def _own_darts(piece: Piece, side: Side) -> list[Dart]:
+    return [dart for dart in darts_of(piece) if dart.side in (side, Side.NONE)]
+
+
+def _is_low(piece: Piece, dart: Dart) -> bool:
+    """Whether a dart opens in the edge to which the seam runs down."""
+    return mouth_edges(piece, dart)[0].role in LOWER_EDGES
+
+
+def _turn_to_start(
+    garment: Garment, name: str, face: Face, side: Side, o: PanelSeamOptions
+) -> tuple[Garment, Dart | None]:
+    """The garment with the dart that the seam takes up at its upper end turned there, and the dart."""
+    piece = garment.piece(name)
+    found = [dart for dart in _own_darts(piece, side) if not dart.inside and not _is_low(piece, dart)]
+    bust = _bust_point(piece, side)
+    found.sort(key=lambda dart: bust.distance(dart.apex) if bust else 0.0)
+    if not found:
+        return garment, None
+    turned = turn_dart(garment, found[0], _spot(garment, o.start, "start", face, side).place)
+    return keep_levels(garment, turned, found[0]), dart_of(turned.piece(name), found[0].name)
+
+
+def _bust_point(piece: Piece, side: Side) -> Point | None:
+    """The point of the bust on one side of a piece, where it is marked."""
+    return next((mark.at for mark in piece.of_kind(BustPoint) if mark.name.endswith(str(side))), None)
+
+
+def _gather_within(
+    garment: Garment, name: str, side: Side, first: Dart | None, over: Point | None
+) -> tuple[Garment, Dart | None]:
+    """The garment with the darts within the piece gathered into one below the point that the seam runs over."""
+    found = [dart for dart in _own_darts(garment.piece(name), side) if dart.inside]
+    if not found:
+        return garment, None
+    found.sort(key=lambda dart: abs(dart.middle.x - (over or found[0].middle).x))
+    x = found[0].middle.x
+    want = _below(first, over, found[0].point.y) if over else x
+    middle = min(max(want, x - MOST_ASIDE), x + MOST_ASIDE)
+    piece, made = merge_within(garment.piece(name), found, middle)
+    gone = tuple(dart.seam for dart in found[1:])
+    return garment.without(seams=gone).with_(pieces=[piece]), made
+
+
+def _below(first: Dart | None, over: Point, y: float) -> float:
+    """Where (x) a seam comes to a height below the point it runs over: straight on, where it has far to go."""
+    if first is None or over.y - y <= SAME_APEX:
+        return over.x
+    way = over - first.middle
+    return over.x + way.x / way.y * (y - over.y)
+
+
+def _end(
+    garment: Garment, name: str, face: Face, side: Side, over: Point | None, within: Dart | None, o: PanelSeamOptions
+) -> tuple[Garment, Dart | Point]:
+    """Where the seam ends: at a dart in the lower edge, where it was asked to, or straight below what it takes up."""
+    piece = garment.piece(name)
+    if o.end:
+        return _corner(garment, _spot(garment, o.end, "end", face, side))
+    low = [dart for dart in _own_darts(piece, side) if not dart.inside and _is_low(piece, dart)]
+    if low:
+        return garment, min(low, key=lambda dart: over.distance(dart.apex) if over else 0.0)
+    if within is not None:
+        return _corner(garment, Spot(name, place_beyond(piece, within)))
+    if over is not None:
+        return _corner(garment, Spot(name, place_along(piece, over, Point(0.0, -1.0))))
+    share = read_place(o.start)[1]
+    lower = next(role for role in LOWER_EDGES if lines_along(garment, role, side, face))
+    spot = _spot(garment, f"{lower} {share}", "end", face, side)
+    if spot.piece != name:
+        raise CannotDraft(
+            "end",
+            say(
+                "the seam would start on the {one:lower} and end on the {two:lower}",
+                one=piece.title,
+                two=garment.piece(spot.piece).title,
+            ),
+            help="a panel seam runs within one piece: let it start and end on the same",
+        )
+    return _corner(garment, spot)

@@ -1,0 +1,95 @@
+"""Panel seams over the bust point: drawn for every body, one fair line a panel, no dart left beside them."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from blocks.darted_bodice import draft_darted_bodice
+from drafting.body import make_body
+from drafting.changes.darts.panel import draw_panel_seam
+from drafting.changes.design.closure import open_closure
+from drafting.cloth import Cloth, Kind
+from drafting.finishing import FinishPlan, finish
+from drafting.garment import Garment, Girth, Seam
+from drafting.garment.darts import darts_of
+from drafting.geometry import Path
+from drafting.proof import Severity, prove
+from drafting.proof.checks.ease import measure_garment
+from tests.body.people import GROUPS, people
+from tests.garments import brief, build
+
+COTTON = Cloth("cotton", Kind.WOVEN, stretch_across=0.0, width=1500.0)
+
+BODIES = {
+    "a full bust": ("bodies_1988_women", 840),
+    "no bust dart, a woman": ("bodies_1988_women", 120),
+    "no bust dart, a man": ("bodies_1988_men", 360),
+    "two darts in the back": ("bodies_1988_women", 480),
+}
+
+LEAST_RADIUS, MOST_TURNS = 60.0, 2
+"""Of a panel seam's edge (from memory): 6 cm, and out over the bust, in at the waist, out to the hip."""
+
+
+def panelled(group: str, number: int, to: str = "hip") -> tuple[Garment, Garment]:
+    """A bodice without and with panel seams, front and back; the latter proven."""
+    wearer = brief(make_body("someone", people(group)[number], rules=GROUPS[group]), cloth=COTTON, trim=COTTON)
+    plain = build(wearer, [(draft_darted_bodice, {"to": to})])
+    made = build(wearer, [(draft_darted_bodice, {"to": to})], [(draw_panel_seam, {}), (open_closure, {})])
+    proof = prove(made, wearer, finish(made, FinishPlan()))
+    errors = [found for found in proof.of(Severity.ERROR) if found.code != "openings.pass"]  # a waist is closed there
+    assert not errors, errors
+    return plain, made
+
+
+def edges_of(garment: Garment, seam: Seam) -> list[Path]:
+    """The two edges of a seam, each as one path."""
+    return [
+        Path.join(*(garment.line(u).path.reversed() if u.against else garment.line(u).path for u in ply))
+        for ply in seam.plies
+    ]
+
+
+def bends(path: Path) -> tuple[float, int]:
+    """The least radius (mm) of a path, over a centimetre, and how often it turns the other way."""
+    at = np.arange(0.5, path.length - 0.5, 1.0)
+    ways = [path.tangent(float(s)) for s in at]
+    bend = np.convolve(np.diff(np.unwrap([np.arctan2(way.y, way.x) for way in ways])), np.ones(9) / 9, "valid")
+    felt = bend[np.abs(bend) > 1.0 / 2000.0]
+    return float(1.0 / np.abs(bend).max()), int((np.diff(np.sign(felt)) != 0).sum())
+
+
+@pytest.mark.parametrize("whose", BODIES)
+def test_every_body_gets_panels_of_one_fair_line(whose: str) -> None:
+    """With a bust dart or without: four seams, each edge with a radius of 6 cm at least, and two turns at most."""
+    plain, made = panelled(*BODIES[whose])
+    seams = [seam for seam in made.seams if seam.name.startswith("panel-")]
+    assert len(seams) == 4
+    for seam in seams:
+        for edge in edges_of(made, seam):
+            radius, turns = bends(edge)
+            assert radius >= LEAST_RADIUS
+            assert turns <= MOST_TURNS
+    for level in ("bust", "waist", "hip"):
+        assert measure_garment(made, Girth(level)) == pytest.approx(measure_garment(plain, Girth(level)), abs=0.1)
+
+
+@pytest.mark.parametrize("to", ["hip", "waist"])
+def test_the_seam_takes_the_darts_up(to: str) -> None:
+    """No dart is left in any panel, and the seams of front and back meet at the middle of the shoulder."""
+    _, made = panelled(*BODIES["a full bust"], to)
+    left = [dart.name for piece in made.pieces for dart in darts_of(piece)]
+    assert not left or (to == "waist" and all(name.startswith("waist-side-back") for name in left))
+
+
+def test_a_seam_may_start_at_the_armhole() -> None:
+    """The bust dart is turned there, whatever edge it was drafted in."""
+    wearer = brief("alto", cloth=COTTON)
+    made = build(
+        wearer,
+        [(draft_darted_bodice, {"to": "hip"})],
+        [(draw_panel_seam, {"start": "armhole 0.5", "face": "front"}), (open_closure, {})],
+    )
+    assert not prove(made, wearer, finish(made, FinishPlan())).of(Severity.ERROR)
+    assert made.has_piece("side-panel-front-left")
