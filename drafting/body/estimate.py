@@ -9,8 +9,8 @@ from types import MappingProxyType
 from typing import Final
 
 from drafting.body.contradiction import ABOVE, MOST_APART, pairs
-from drafting.body.measurement import Measurement, measured_apart, measurements, speak_measurement
-from drafting.body.survey import SURVEY_NAME, Rules, regression, survey
+from drafting.body.measurement import measured_apart, measurements, speak_measurement
+from drafting.body.survey import SURVEY_NAME, Rules, from_survey, regression, survey, to_survey
 from drafting.record import dataclass
 
 
@@ -184,14 +184,14 @@ def _by_regression(
 ) -> tuple[float, Estimate]:
     known = measurements()
     fit = regression(rules, name, predictors)
-    outside = {each: _to_survey(known[each], values[each]) for each in predictors}
+    outside = {each: to_survey(known[each].unit, values[each]) for each in predictors}
     unit = {"mm": "cm", "rad": "deg", "kg": "kg"}[known[name].unit]
     rule = (
         f"{fit.rule()} ({unit} from cm; least squares on {survey(rules).count:,} {rules} of {SURVEY_NAME}, "
         f"give or take {fit.error:.1f} {unit})"
     )
-    error = _from_survey(known[name], round(fit.error, 1))
-    return _from_survey(known[name], fit.value(outside)), Estimate(rule, error, known[name].caution)
+    error = from_survey(known[name].unit, round(fit.error, 1))
+    return from_survey(known[name].unit, fit.value(outside)), Estimate(rule, error, known[name].caution)
 
 
 def _keep_plausible(name: str, values: dict[str, float], stated: dict[str, Estimate]) -> None:
@@ -220,11 +220,3 @@ def _bounds(name: str, values: Mapping[str, float]) -> Iterator[tuple[str, float
             yield lower, values[lower] + least, math.inf
         elif lower == name and upper in values:
             yield upper, -math.inf, values[upper] - least
-
-
-def _to_survey(each: Measurement, value: float) -> float:
-    return {"mm": value / 10.0, "rad": math.degrees(value), "kg": value}[each.unit]
-
-
-def _from_survey(each: Measurement, value: float) -> float:
-    return {"mm": value * 10.0, "rad": math.radians(value), "kg": value}[each.unit]

@@ -87,6 +87,16 @@ def regression(rules: Rules, target: str, predictors: tuple[str, ...]) -> Regres
     return Regression(target, constant, fit, math.sqrt(max(0.0, left)))
 
 
+def to_survey(unit: str, value: float) -> float:
+    """Return a measurement (mm, rad, kg) as the survey gives it: in cm, degrees or kg."""
+    return {"mm": value / 10.0, "rad": math.degrees(value), "kg": value}[unit]
+
+
+def from_survey(unit: str, value: float) -> float:
+    """Return a measurement of the survey (cm, degrees, kg) in mm, rad or kg."""
+    return {"mm": value * 10.0, "rad": math.radians(value), "kg": value}[unit]
+
+
 def _solve(among: Sequence[Sequence[float]], right: Sequence[float]) -> list[float]:
     """Solve the normal equations, a covariance matrix, by elimination in a fixed order (Cholesky, without roots)."""
     rows = [[*row, value] for row, value in zip(among, right, strict=True)]

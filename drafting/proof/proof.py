@@ -151,7 +151,11 @@ OWN: Final[tuple[Check, ...]] = (
     Check("solves", "Lengths that had to be equal are.", lambda e: check_solves(e.garment, e.brief)),
     Check("cutting", "Each piece can be cut, as often as it is needed, from its cloth.", _look_at_cutting),
     Check("closures", "A button stand is wide enough for its buttons.", _look_at_stand),
-    Check("body", "What was estimated of the body is told.", lambda e: check_body(e.garment, e.brief)),
+    Check(
+        "body",
+        "Measurements such as no one surveyed has are doubted; what was estimated is told.",
+        lambda e: check_body(e.garment, e.brief),
+    ),
 )
 """The checks of every proof, in the order in which they look."""
 

@@ -1,11 +1,14 @@
-"""Body: what was estimated and not measured, each with its rule, so that the maker knows what to measure next."""
+"""Body: what to measure again, and what was estimated, each with its rule, so that the maker knows what to measure."""
 
 from __future__ import annotations
 
-from drafting.body import Estimate, Measurement, measurements
+from drafting.body import Body, Doubt, Estimate, Measurement, extremes, find_doubts, measurements
 from drafting.garment import Brief, Garment
 from drafting.proof.finding import Finding, Severity
-from drafting.saying import Saying, say
+from drafting.saying import Saying, Words, say
+
+DOUBTFUL = "body.doubtful"
+"""The code of a warning that a measurement is one such as no one surveyed has."""
 
 ESTIMATED = "body.estimated"
 """The code of a note that a measurement was estimated."""
@@ -14,11 +17,56 @@ ESTIMATED_HEADING = "Not measured, so estimated (± what it is usually out by); 
 
 
 def check_body(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
-    """Note every measurement that was estimated; none of them is an error."""
-    known = measurements()
-    return tuple(
-        _note(known[name], brief.body[name], rule) for name, rule in brief.body.estimated.items() if name in known
+    """Warn of each measurement such as no one surveyed has; note every one that was estimated."""
+    known, body = measurements(), brief.body
+    doubts = (_tell_doubt(doubt, body) for doubt in find_doubts(body.given, body.rules))
+    return (
+        *doubts,
+        *(_note(known[name], body[name], rule) for name, rule in body.estimated.items() if name in known),
     )
+
+
+def _tell_doubt(doubt: Doubt, body: Body) -> Finding:
+    each = measurements()[doubt.name]
+    limit = doubt.low if doubt.value < doubt.low else doubt.high
+    return Finding(
+        DOUBTFUL,
+        Severity.WARNING,
+        each.name,
+        doubt.value,
+        limit,
+        _doubt_words(doubt, each, body, limit),
+        _CHILD if doubt.why == "small" else say("measure it again: {how}", how=each.sentence),
+        "" if each.unit == "kg" else each.unit,
+    )
+
+
+_CHILD = "measure all that is estimated, and try the garment on as a toile; each figure after ± is an adult's"
+
+
+def _doubt_words(doubt: Doubt, each: Measurement, body: Body, limit: float) -> Words:
+    way = "less" if doubt.value < doubt.low else "more"
+    value, bound = each.said(doubt.value), each.said(limit)
+    people = f"the {extremes(body.rules).count:,} {body.rules} surveyed"
+    if doubt.why == "small":
+        template = (
+            "a stature of {value} is a child's, or {way} than any of {people} has ({bound}): what isn't measured is "
+        )
+        template += "estimated as an adult's"
+        return say(template, value=value, way=way, people=people, bound=bound)
+    if doubt.why == "alone":
+        template = "{title}, {value}, is {way} than any of {people} has: {bound}"
+        return say(template, title=each.title, value=value, way=way, people=people, bound=bound)
+    span = {"low": each.said(doubt.low), "high": each.said(doubt.high)}
+    other = measurements()[doubt.beside]
+    beside = say("{other}, {size}", other=other.title, size=other.said(body[other.name]))
+    if doubt.why == "ratio":
+        template = "{title}, {value}, is {way} than any of {people} has beside {beside}: {low} to {high}"
+        return say(template, title=each.title, value=value, way=way, people=people, beside=beside, **span)
+    template = (
+        "{title}, {value}, doesn't go with the other measurements ({beside}): {low} to {high} is likely beside them"
+    )
+    return say(template, title=each.title, value=value, beside=beside, **span)
 
 
 def _note(measurement: Measurement, value: float, rule: Estimate) -> Finding:

@@ -1,0 +1,157 @@
+"""Measurements to take again: such as no one surveyed has, by themselves or beside the others of the same body.
+
+A body at the edge is drafted all the same: these are doubts, not refusals (for those, ``contradiction``).
+"""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from functools import cache
+from operator import mul
+from pathlib import Path
+from types import MappingProxyType
+from typing import Final, Literal
+
+from drafting.body.measurement import MeasureKind, measurements
+from drafting.body.survey import Rules, from_survey, survey, to_survey
+from drafting.record import dataclass
+from drafting.trade import TradeValue
+
+TAPING: Final[Mapping[MeasureKind, TradeValue]] = MappingProxyType(
+    {
+        MeasureKind.GIRTH: TradeValue(10.0, "mm", "common practice"),
+        MeasureKind.LENGTH: TradeValue(10.0, "mm", "common practice"),
+        MeasureKind.WIDTH: TradeValue(10.0, "mm", "common practice"),
+        MeasureKind.HEIGHT: TradeValue(15.0, "mm", "common practice"),
+        MeasureKind.ANGLE: TradeValue(math.radians(3.0), "rad", "from memory"),
+        MeasureKind.MASS: TradeValue(2.0, "kg", "from memory"),
+    }
+)
+"""What measuring at home is out by, beyond what surveyors are: mm, rad and kg."""
+
+UNLIKELY = TradeValue(4.0, "times", "derived", "passed by at most 1.6 % of the people of any survey")
+"""Of what it usually differs by from what the others make likely: beyond, a measurement is doubted."""
+
+
+@dataclass(frozen=True, slots=True)
+class Extremes:
+    """The least and the greatest among people surveyed: of each measurement (mm, rad, kg), and of ratios of two."""
+
+    count: int
+    alone: Mapping[str, tuple[float, float]]
+    ratios: Mapping[tuple[str, str], tuple[float, float]]
+
+
+@cache
+def extremes(rules: Rules) -> Extremes:
+    """Return the extremes of the women or the men of two surveys (ANSUR 1988 and ANSUR II, samples)."""
+    data = json.loads(Path(__file__).with_name("extremes.json").read_text(encoding="utf-8"))[rules]
+    inside = {name: math.radians(1.0) if each.unit == "rad" else 1.0 for name, each in measurements().items()}
+    alone = {name: (low * inside[name], high * inside[name]) for name, (low, high) in data["alone"].items()}
+    ratios = {(first, second): (low, high) for first, second, low, high in data["ratios"]}
+    return Extremes(int(data["count"]), MappingProxyType(alone), MappingProxyType(ratios))
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """A measurement to take again, and between what it would not be doubted (mm, rad, kg).
+
+    ``why``: it is beyond everyone surveyed ("alone"), in its ratio to another, ``beside`` ("ratio"), or far from what
+    all others make likely, ``beside`` above all ("others"); or the stature is less than any adult's ("small"): then
+    nothing else is judged.
+    """
+
+    name: str
+    value: float
+    low: float
+    high: float
+    why: Literal["alone", "ratio", "others", "small"]
+    beside: str = ""
+
+
+def find_doubts(given: Mapping[str, float], rules: Rules) -> tuple[Doubt, ...]:
+    """Return what is doubtful among the measurements that were taken (mm, rad, kg), each once."""
+    known = extremes(rules)
+    judged = {name: value for name, value in given.items() if name in known.alone}
+    low, high = known.alone["stature"]
+    if judged.get("stature", low) < low:
+        return (Doubt("stature", judged["stature"], low, high, "small"),)
+    found = list(_beyond_all(judged, known))
+    found += _far_from_others(judged, rules, {doubt.name for doubt in found})
+    found += _beyond_in_ratio(judged, known, {doubt.name for doubt in found})
+    return tuple(found)
+
+
+def _beyond_all(given: Mapping[str, float], known: Extremes) -> Iterator[Doubt]:
+    for name, value in given.items():
+        low, high = known.alone[name]
+        if not low <= value <= high:
+            yield Doubt(name, value, low, high, "alone")
+
+
+def _beyond_in_ratio(given: Mapping[str, float], known: Extremes, doubted: Collection[str]) -> Iterator[Doubt]:
+    sound = {name: value for name, value in given.items() if name not in doubted}
+    for (first, second), (low, high) in known.ratios.items():
+        if first in sound and second in sound and not low <= sound[first] / sound[second] <= high:
+            beside = sound[second]
+            yield Doubt(first, sound.pop(first), low * beside, high * beside, "ratio", second)
+
+
+def _far_from_others(given: Mapping[str, float], rules: Rules, doubted: Collection[str]) -> Iterator[Doubt]:
+    """Doubt the one farthest from what the others make likely, then, without it, the next."""
+    left = [name for name in given if name not in doubted]
+    while len(left) > 1:
+        judged = _judge(left, given, rules)
+        worst = max(judged, key=lambda each: abs(each.off) / each.usual)
+        if abs(worst.off) <= UNLIKELY * worst.usual:
+            return
+        left.remove(worst.name)
+        value, reach = given[worst.name], UNLIKELY * worst.usual
+        yield Doubt(worst.name, value, value - worst.off - reach, value - worst.off + reach, "others", worst.most)
+
+
+@dataclass(frozen=True, slots=True)
+class _Judged:
+    """By how much a measurement is off what the others make likely, and by how much it usually is (mm, rad, kg).
+
+    ``most`` is the one of the others that sets it off most.
+    """
+
+    name: str
+    off: float
+    usual: float
+    most: str
+
+
+def _judge(names: Sequence[str], given: Mapping[str, float], rules: Rules) -> list[_Judged]:
+    """Judge each measurement by the mean and the spread of people who share all others, taped at home."""
+    known, units = survey(rules), {name: measurements()[name].unit for name in names}
+    off = [to_survey(units[name], given[name]) - known.means[name] for name in names]
+    judged = []
+    for i, (name, shares) in enumerate(zip(names, _precision(tuple(names), rules), strict=True)):
+        parts = list(map(mul, shares, off))
+        by = math.fsum(parts) / shares[i]
+        usual = math.sqrt(1.0 / shares[i])
+        most = max((j for j in range(len(names)) if j != i), key=lambda j: parts[j] * by)
+        judged.append(_Judged(name, from_survey(units[name], by), from_survey(units[name], usual), names[most]))
+    return judged
+
+
+@cache
+def _precision(names: tuple[str, ...], rules: Rules) -> tuple[tuple[float, ...], ...]:
+    """Return the inverse of the covariances of these measurements, taped at home; it is found by elimination."""
+    known = survey(rules)
+    rows = [[known.covariance(a, b) for b in names] for a in names]
+    for i, name in enumerate(names):
+        each = measurements()[name]
+        rows[i][i] += to_survey(each.unit, TAPING[each.kind]) ** 2
+    for i, row in enumerate(rows):  # in place, in a fixed order; what is positive definite needs no pivoting
+        pivot, row[i] = row[i], 1.0
+        row[:] = [value / pivot for value in row]
+        for other in rows:
+            if other is not row:
+                share, other[i] = other[i], 0.0
+                other[:] = [a - share * b for a, b in zip(other, row, strict=True)]
+    return tuple(map(tuple, rows))

@@ -1,0 +1,121 @@
+"""What is doubted: whatever no one surveyed has, alone or beside the rest, and next to nobody who was surveyed."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+import pytest
+
+from drafting.body import Doubt, extremes, find_doubts, make_body, measurements
+from drafting.body.contradiction import pairs
+from drafting.body.survey import Rules
+from drafting.garment import Garment
+from drafting.proof.checks.body import DOUBTFUL, check_body
+from drafting.saying import render
+from tests.body.people import GROUPS, NEEDED, people, some
+from tests.garments import brief
+
+SURVEYS = [group for group in GROUPS if group.startswith("bodies_")]
+FIVE = (*NEEDED, "stature")
+USUAL = (
+    *FIVE, "upper_arm_girth", "wrist_girth", "shoulder_length", "across_back_width", "neck_base_girth",
+    "outer_arm_length", "upper_chest_girth", "waist_to_hip", "side_neck_point_to_bust_point", "armscye_girth",
+)  # fmt: skip
+INCH = 25.4
+MISS = {"bust_girth": 960.0, "waist_girth": 770.0, "hip_girth": 1000.0, "back_neck_point_to_waist": 410.0}
+
+
+@pytest.mark.parametrize("rules", ["women", "men"])
+def test_the_extremes_are_those_of_the_people_surveyed(rules: Rules) -> None:
+    """Of each measurement and of each pair's ratio, over both surveys."""
+    known = extremes(rules)
+    surveyed = [person for group in SURVEYS if GROUPS[group] == rules for person in people(group)]
+    assert known.count == len(surveyed)
+    for name, (low, high) in known.alone.items():
+        found = [person[name] for person in surveyed]
+        assert (min(found), max(found)) == pytest.approx((low, high), abs=1e-3), name
+    assert set(known.ratios) == {(pair.first, pair.second) for pair in pairs()}
+    for (first, second), (low, high) in known.ratios.items():
+        found = [person[first] / person[second] for person in surveyed]
+        assert (min(found), max(found)) == pytest.approx((low, high), abs=1e-3), (first, second)
+
+
+@pytest.mark.parametrize("group", SURVEYS)
+@pytest.mark.parametrize("names", [FIVE, USUAL, None], ids=["five", "usual", "all"])
+def test_hardly_anyone_surveyed_is_doubted(group: str, names: tuple[str, ...] | None) -> None:
+    """At least 98 % are taken without a word, and of nobody are more than two measurements doubted."""
+    surveyed = people(group)[:: 4 if names is None else 1]
+    doubts = [find_doubts(some(person, *(names or person)), GROUPS[group]) for person in surveyed]
+    assert sum(map(bool, doubts)) <= 0.025 * len(surveyed)
+    assert max(map(len, doubts)) <= 2
+
+
+def doubted(given: Mapping[str, float], rules: Rules = "women") -> dict[str, Doubt]:
+    """What is doubted of a body, by name."""
+    return {each.name: each for each in find_doubts(given, rules)}
+
+
+@pytest.mark.parametrize(
+    ("slip", "name", "why"),
+    [
+        ({"waist_girth": 50.0 * INCH, "bust_girth": 40.5 * INCH, "hip_girth": 43.0 * INCH}, "waist_girth", "alone"),
+        ({"waist_girth": 42.0 * INCH, "bust_girth": 40.5 * INCH, "hip_girth": 43.0 * INCH}, "waist_girth", "others"),
+        ({"stature": 78.0 * INCH}, "stature", "alone"),
+        ({"back_neck_point_to_waist": 510.0}, "back_neck_point_to_waist", "others"),
+        ({"back_neck_point_to_waist": 310.0}, "back_neck_point_to_waist", "alone"),
+        ({"stature": 1730.0, "armpit_height": 1130.0}, "armpit_height", "others"),
+        ({"stature": 1280.0}, "stature", "small"),
+    ],
+)
+def test_a_slip_is_doubted(slip: dict[str, float], name: str, why: str) -> None:
+    """By itself, in its ratio, or for all the rest; and nothing else is."""
+    found = doubted({**MISS, **slip})
+    assert {each: doubt.why for each, doubt in found.items()} == {name: why}
+    assert not found[name].low <= found[name].value <= found[name].high
+
+
+@pytest.mark.parametrize("person", [0, 400, 900])
+def test_whatever_no_one_surveyed_has_is_doubted(person: int) -> None:
+    """Each measurement moved to just beyond the extremes, or beyond its ratio: something is doubted."""
+    given, known = people("bodies_1988_women")[person], extremes("women")
+    for name, (low, high) in known.alone.items():
+        for beyond in (low - 2.0, high + 2.0) if measurements()[name].unit == "mm" else ():
+            assert find_doubts({**given, name: beyond}, "women"), (name, beyond)
+    for (first, second), (low, high) in known.ratios.items():
+        for beyond in (low * 0.99, high * 1.01):
+            assert find_doubts({**given, first: beyond * given[second]}, "women"), (first, second)
+
+
+def test_what_the_others_make_likely_is_the_mean_of_those_who_share_them() -> None:
+    """With two measurements it is the regression of one on the other, both taped with an error of 1 cm."""
+    from drafting.body.survey import survey
+
+    known, given = survey("women"), {"bust_girth": 960.0, "waist_girth": 1090.0}
+    share = known.covariance("waist_girth", "bust_girth") / (known.covariance("bust_girth", "bust_girth") + 1.0)
+    likely = 10.0 * (known.means["waist_girth"] + share * (96.0 - known.means["bust_girth"]))
+    (doubt,) = find_doubts(given, "women")
+    assert (doubt.low + doubt.high) / 2.0 == pytest.approx(likely)
+    left = known.covariance("waist_girth", "waist_girth") + 1.0
+    left -= share * known.covariance("waist_girth", "bust_girth")
+    assert doubt.high - doubt.low == pytest.approx(2.0 * 4.0 * 10.0 * math.sqrt(left))
+
+
+@pytest.mark.parametrize("unit", ["cm", "in", "mm"])
+def test_the_proof_warns_in_words(unit: str) -> None:
+    """With the figure, the limit and how to measure; a child is told to be one."""
+    body = make_body("", {**MISS, "stature": 1730.0, "armpit_height": 1130.0})
+    (warned,) = [each for each in check_body(Garment(), brief(body)) if each.code == DOUBTFUL]
+    said = f"{render(warned.sentence, unit)}; {render(warned.remedy, unit)}"
+    for words in (
+        "armpit height",
+        "stature",
+        "is likely",
+        "measure it again",
+        {"cm": "113.0 cm", "in": "44 1/2 in", "mm": "1130"}[unit],
+    ):
+        assert words in said
+    child = make_body("", {**MISS, "bust_girth": 640.0, "waist_girth": 570.0, "hip_girth": 680.0,
+                           "back_neck_point_to_waist": 290.0, "stature": 1280.0})  # fmt: skip
+    (warned,) = [each for each in check_body(Garment(), brief(child)) if each.code == DOUBTFUL]
+    assert "a child's" in render(warned.sentence, unit)
