@@ -207,7 +207,8 @@ def add_skirt(
     body = brief.body
     hip = sum(level.path.length for piece in pieces for level in piece.levels if level.name == "hip")
     aims = [
-        Aim(Girth("hip"), "hip", body["hip_girth"], hip - body["hip_girth"]),
+        # What a flared skirt has at the hip beyond the fit's ease is its shape's, and meant.
+        Aim(Girth("hip"), "hip", body["hip_girth"], hip - body["hip_girth"], meant=max(hip - w.hip_girth, 0.0)),
         Aim(LineLength("waist"), "waist of the skirt", body["waist_girth"], w.ease),
     ]
     return garment.with_(

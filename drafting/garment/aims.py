@@ -58,7 +58,7 @@ def measure_of(level: Level) -> Girth | Width:
 class Aim:
     """A measure the finished garment is to have: body plus ease (mm), checked on the pieces by the proof.
 
-    ``side`` where it has one.
+    ``side`` where it has one. ``meant`` is how much of the ease changes asked for.
     """
 
     measure: Measure
@@ -66,6 +66,7 @@ class Aim:
     body: float
     ease: float
     side: Side = Side.NONE
+    meant: float = 0.0
 
 
 def mirror_measure(measure: Measure) -> Measure:
@@ -74,10 +75,16 @@ def mirror_measure(measure: Measure) -> Measure:
 
 
 def shift_aim(garment: Garment, measure: Measure, by: float) -> Garment:
-    """Return the garment with the ease of the aims for ``measure`` larger by ``by`` mm (unchanged if there is none)."""
+    """Return the garment with the ease of the aims for ``measure`` larger by ``by`` mm, as a change means it to be.
+
+    Unchanged if there is none.
+    """
     return replace(
         garment,
-        aims=tuple(replace(aim, ease=aim.ease + by) if aim.measure == measure else aim for aim in garment.aims),
+        aims=tuple(
+            replace(aim, ease=aim.ease + by, meant=aim.meant + by) if aim.measure == measure else aim
+            for aim in garment.aims
+        ),
     )
 
 

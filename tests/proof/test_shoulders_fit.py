@@ -68,7 +68,7 @@ def test_a_slope_that_no_block_draws_is_warned_of() -> None:
     b = soprano(shoulder_slope=40.0)
     warned = found(made(b, []), b)
     assert [each.severity for each in warned] == [Severity.WARNING] * 2
-    assert "27 degrees" in str(warned[0].sentence)
+    assert "27°" in str(warned[0].sentence)
     even = soprano(shoulder_slope=26.0)
     assert found(made(even, [("sloping-shoulder", {"by": 25.0})]), even) == []
 

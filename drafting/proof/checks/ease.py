@@ -60,15 +60,15 @@ def _levels(piece: Piece, measure: Measure, side: Side) -> Iterable[float]:
 def ease_rows(garment: Garment) -> tuple[EaseRow, ...]:
     """Return a row for each aim of the garment; what can't be taken on the pieces is NaN."""
     rows = []
-    for aim in _latest_aims(garment.aims):
+    for aim in latest_aims(garment.aims):
         finished = measure_garment(garment, aim.measure, aim.side)
         reached = math.nan if finished is None else finished
         rows.append(EaseRow(_label(aim), aim.title, aim.body, aim.ease, reached, isinstance(aim.measure, Girth)))
     return tuple(rows)
 
 
-def _latest_aims(aims: Iterable[Aim]) -> tuple[Aim, ...]:
-    """The aims, where a later one of the same measure and side takes the place of an earlier one."""
+def latest_aims(aims: Iterable[Aim]) -> tuple[Aim, ...]:
+    """Return the aims, where a later one of the same measure and side takes the place of an earlier one."""
     return tuple({(aim.measure, aim.side): aim for aim in aims}.values())
 
 

@@ -71,4 +71,4 @@ def figure_words(figure: float, measure: FigureKind) -> Words:
         return say("{length}", length=tape(figure))
     if measure == "share":
         return show_share(figure)
-    return f"{math.degrees(figure):.0f} degrees" if measure == "rad" else f"{figure:.0f}"
+    return f"{math.degrees(figure):.0f}°" if measure == "rad" else f"{figure:.0f}"

@@ -10,11 +10,13 @@ from drafting.proof.fit.armholes import armhole_rows
 from drafting.proof.fit.levels import level_rows
 from drafting.proof.fit.row import FitRow
 from drafting.proof.fit.shoulders import shoulder_rows
+from drafting.proof.fit.widths import width_rows
 from drafting.saying import Words, without_faces, without_sides
 from drafting.tolerance import TOLERANCE
 
 TAKERS = (
     ("Levels", level_rows),
+    ("Widths", width_rows),
     ("Shoulders", shoulder_rows),
     ("Armholes", armhole_rows),
 )

@@ -157,7 +157,7 @@ def _ease(rows: Sequence[EaseRow], unit: Unit, width: int | None) -> Iterator[st
 
 def _fit(rows: Sequence[FitRow], unit: Unit, width: int | None) -> Iterator[str]:
     """The table of fit, its rows under what they are about; what no row has takes no column."""
-    head = ("measure", "the body's", "garment", "meant to differ", "at least", "at most")
+    head = ("measure", "the body's", "garment", "meant", "at least", "at most")
     cells: list[tuple[str, ...]] = []
     for about, group in groupby(rows, key=lambda row: row.about):
         cells += [(about, *("" for _ in head[1:]))] if about else []
