@@ -45,6 +45,9 @@ SIDE_LEANS = trade_row((-0.35, 0.15), "times", "from memory")
 """Of its depth by which the side seam may lean at the underarm to fit the upper chest: inwards (19 degrees), and
 outwards (9 degrees)."""
 
+CHEST_SPARE = TradeValue(12.5, "mm", "derived", "half of what a close fit has there")
+"""By which half the garment may have less ease at the upper chest than at the bust."""
+
 SCYE_STEP = TradeValue(30.0, "mm", "derived", "the surveys' bodies need up to 8 cm")
 """By which the underarm is lowered at a time while the armhole is too short, three times at most: beyond 9 cm the
 armscye girth can't be right for the scye depth."""
@@ -68,7 +71,8 @@ def lean_to_chest(frame: DartedFrame, o: DartedBodiceOptions, underarm: float) -
     """Lean the side seam until front and back are as wide at the underarm as the upper chest and the bust's ease.
 
     The bust dart draws the upper front in. Where leaning the side seam outwards can't make up for that, the upper
-    chest is full beside the bust, and the dart is made smaller until half of the ease is left.
+    chest is full beside the bust, and the dart is made smaller until no more than ``CHEST_SPARE`` is wanting: by the
+    body alone, so that it takes in the same in every fit.
     """
 
     def over(lean: float, dart: float) -> float:
@@ -79,12 +83,9 @@ def lean_to_chest(frame: DartedFrame, o: DartedBodiceOptions, underarm: float) -
     one, two = over(0.0, frame.dart), over(SIDE_LEANS[0], frame.dart)
     lean = 0.0 if one == two else SIDE_LEANS[0] * one / (one - two)
     lean, dart = min(max(lean, SIDE_LEANS[0]), SIDE_LEANS[1]), frame.dart
-    if two < -frame.chest_spare and dart > 0.0:
-        most = over(lean, 0.0)
-        spare = frame.chest_spare
-        dart = (
-            root(lambda d: over(lean, d) + spare, 0.0, dart, within=TOLERANCE.same_point)[0] if most > -spare else 0.0
-        )
+    if two < -CHEST_SPARE and dart > 0.0:
+        fits = over(lean, 0.0) > -CHEST_SPARE
+        dart = root(lambda d: over(lean, d) + CHEST_SPARE, 0.0, dart, within=TOLERANCE.same_point)[0] if fits else 0.0
         dart = dart if dart >= LEAST_BUST_DART else 0.0
     return replace(frame, lean=lean, dart=dart)
 

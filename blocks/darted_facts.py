@@ -42,14 +42,27 @@ class DartedBodiceOptions:
         low=0.0,
         high=120.0,
     )
-    bust_dart_drop: float = option(
-        "How far below the bust point the bust dart's lower leg meets the side seam (less than 0: above it).",
+    bust_dart_drop: float | None = option(
+        say(
+            "How far below the bust point the bust dart's lower leg meets the side seam (less than 0: above it); by "
+            "rule level with it, but {mouth} below the underarm.",
+            mouth=span(mm(50), mm(80)),
+        ),
         "length",
-        0.0,
+        None,
         low=-60.0,
         high=100.0,
     )
-    set_back: float = option("How far short of the bust point the darts end.", "length", 25.0, low=0.0, high=50.0)
+    set_back: float | None = option(
+        say(
+            "How far short of the bust point the darts end; by rule {backs}, the farther the more a dart takes in.",
+            backs=span(mm(20), mm(50)),
+        ),
+        "length",
+        None,
+        low=0.0,
+        high=50.0,
+    )
     back_shoulder: str = option(
         "How the back is shaped over the shoulder blade.", "choice", "dart", choices=("dart", "ease")
     )

@@ -30,6 +30,7 @@ from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Side, Solve
 from drafting.geometry import Point, root
 from drafting.record import dataclass
+from drafting.redraw.dart_points import set_back_for
 from drafting.redraw.shapes import BACK_RISE, LEAST_SCYE, round_half
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -93,7 +94,6 @@ class DartedFrame:
     half_front: float
     half_back: float
     upper_chest: float
-    chest_spare: float
     dart: float
     suppression: Suppression
     shoulder: float
@@ -184,7 +184,7 @@ def bust_point(brief: Brief) -> Point:
     return Point(body["bust_point_width"] / 2.0, below - body["back_neck_point_to_waist"])
 
 
-def solve_neck(brief: Brief, ease: EaseTable, hip: bool, set_back: float) -> Neck:
+def solve_neck(brief: Brief, ease: EaseTable, hip: bool, set_back: float | None) -> Neck:
     """Find the round neck whose seam, front and back together, measures neck base girth plus ease.
 
     Source: a high round neck's seam is 0 to 2 cm longer than the neck base (derived identity). The front's depth leaves
@@ -224,13 +224,13 @@ def solve_neck(brief: Brief, ease: EaseTable, hip: bool, set_back: float) -> Nec
 _SIDES = (Side.LEFT, Side.RIGHT)
 
 
-def centre_waist(brief: Brief, w: Widths, hip: bool, set_back: float) -> float:
+def centre_waist(brief: Brief, w: Widths, hip: bool, set_back: float | None) -> float:
     """Return the height of the waist at the centre front: at the waist dart's mouth, or a little above it."""
     waist, apex = -brief.body["back_neck_point_to_waist"], bust_point(brief)
     taken = share(w.bust - w.waist).front
     if hip or taken < LEAST_WAIST_DART:
         return waist
-    return centre_above(WaistDart("waist-front", apex.x, taken, apex.y - set_back, waist), waist)
+    return centre_above(WaistDart("waist-front", apex.x, taken, apex.y - set_back_for(taken, set_back), waist), waist)
 
 
 def make_frame(brief: Brief, ease: EaseTable, hip: bool, side: Side, neck: Neck) -> DartedFrame:
@@ -262,7 +262,6 @@ def make_frame(brief: Brief, ease: EaseTable, hip: bool, side: Side, neck: Neck)
         half_front=w.half_front,
         half_back=w.half_back,
         upper_chest=(body["upper_chest_girth"] + ease.bust) / 2.0,
-        chest_spare=ease.bust / 4.0,
         dart=min(bust_dart(brief), most),
         suppression=taken,
         shoulder=body["shoulder_length"],

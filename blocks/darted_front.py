@@ -4,10 +4,11 @@
     bust point         half the bust point width out; above the waist by the way over the    ISO 8559-1 landmarks
                        bust, less side neck point to bust point
     side neck point    half the neck's width out, side neck point to bust point from there   as measured
-    bust dart          in the side seam, its lower leg level with the bust point, or lower   common practice
-                       where the underarm is near; its point 25 mm short of the bust point
+    bust dart          in the side seam, its lower leg level with the bust point, lower      common practice
+                       or higher for a mouth 5 to 8 cm below the underarm
+    dart points        20 to 50 mm short of the bust point, by what the dart takes in        from memory
     underarm           the side seam as long as the back's, opened by the bust dart          the side seam is one line
-    waist dart         upright under the bust point, its point 25 mm short                   common practice
+    waist dart         upright under the bust point                                          common practice
     across front       at 0.42 of the armhole's height                                       common practice
     shoulder point     shoulder length from the side neck point                              as measured
 
@@ -37,6 +38,7 @@ from drafting.garment import Face, Fate, Role
 from drafting.garment.darts import Dart, angle, dart_name, draw_dart
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.redraw.dart_points import set_back_for
 from drafting.redraw.shapes import ACROSS_FRONT_HEIGHT, LEAST_SCYE, ArmholeFrame, Curve, draw_armhole, round_half
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -45,21 +47,31 @@ from drafting.trade import TradeValue, trade_row
 LEAST_DART_REACH = TradeValue(40.0, "mm", "from memory")
 """From the bust point to the side seam at least: nearer, it isn't on the front."""
 
+MOUTH_BELOW_UNDERARM = trade_row((50.0, 80.0), "mm", "from memory", "5 to 8 cm")
+"""Of side seam between the underarm and the bust dart's upper leg by rule, at least and at most."""
+
+STEEPEST_RULED = TradeValue(0.4, "share", "derived", "by drawing")
+"""Of its length that the bust dart falls from the bust point to the side by rule: where the bust points lie so high
+over the underarm that it would fall by more, its mouth lies nearer to the underarm."""
+
+STEEPEST_DART = trade_row((0.4, 0.55), "share", "derived", "by drawing")
+"""Of its length that a bust dart may fall at all: from the first on it takes in less, at the second nothing, as it
+would no longer shape the side of the bust."""
+
 LEAST_ABOVE_DART = TradeValue(30.0, "mm", "from memory")
-"""Of side seam that are left between the underarm and the bust dart."""
+"""Of side seam that are left between the underarm and a bust dart that was asked to lie high."""
 
 MOST_DIP = TradeValue(math.radians(10.0), "rad", "from memory")
 """By which the front's armhole may fall below level where it leaves a side seam that the bust dart leans in."""
-
-STEEPEST_DART = trade_row((0.3, 0.5), "share", "derived", "by drawing")
-"""Of its length that the bust dart may fall from the bust point to the side: from the first on it takes in less, at the
-second nothing, as it would no longer shape the side of the bust."""
 
 LEAST_BELOW_DART = TradeValue(40.0, "mm", "from memory")
 """Of side seam that are left between the bust dart and the waist."""
 
 FRONT_LOWER = TradeValue(0.75, "share", "common practice")
 """Of the back darts' depth below the waist at which the front's darts end: the belly lies above the seat."""
+
+FARTHEST_BACK = TradeValue(0.5, "share", "from memory")
+"""Of the way from the bust point to the side at which the bust dart ends at most."""
 
 _SETTLES = 40  # far more than the six or eight that it takes
 
@@ -82,11 +94,12 @@ class FrontHalf:
         return draw_armhole(self.arm)
 
 
-def place_dart(frame: DartedFrame, underarm: float, drop: float) -> tuple[float, float]:
-    """Return the height (y) of the bust dart's lower mouth on the closed side seam, and what the dart takes in (mm).
+def place_dart(frame: DartedFrame, underarm: float, drop: float | None) -> tuple[float, float]:
+    """Return the height (y) of the bust dart's mouth on the closed side seam, and what the dart takes in (mm).
 
-    The mouth's height is the bust level at the side, with or without a dart. Where the bust points lie so high that
-    the dart would fall steeply from them to the side, it takes in less, and the armhole keeps the rest.
+    The mouth's height is the bust level at the side, with or without a dart: level with the bust point, within
+    ``MOUTH_BELOW_UNDERARM``, or by ``drop`` (mm) below the bust point where that is asked for. What the dart takes in
+    is the body's own, whatever the fit, but for one too steep to be sewn: the armhole keeps the rest of that.
     """
     highest, lowest = underarm - LEAST_ABOVE_DART, frame.waist + LEAST_BELOW_DART
     if highest < lowest:
@@ -96,19 +109,26 @@ def place_dart(frame: DartedFrame, underarm: float, drop: float) -> tuple[float,
             short_by=lowest - highest,
             help="measure scye depth and back length again",
         )
-    steep = (frame.bust_point.y - highest) / (frame.bust_front - frame.bust_point.x)
-    kept = min(max((STEEPEST_DART[1] - steep) / (STEEPEST_DART[1] - STEEPEST_DART[0]), 0.0), 1.0)
-    return min(max(frame.bust_point.y - drop, lowest), highest), kept * frame.dart
+    apex, reach = frame.bust_point, frame.bust_front - frame.bust_point.x
+    if drop is None:
+        least, most = MOUTH_BELOW_UNDERARM
+        level = max(min(max(apex.y, underarm - most), underarm - least), apex.y - STEEPEST_RULED * reach)
+    else:
+        level = apex.y - drop
+    level = min(max(level, lowest), highest)
+    steep = (apex.y - level) / reach
+    kept = (STEEPEST_DART[1] - steep) / (STEEPEST_DART[1] - STEEPEST_DART[0])
+    return level, min(max(kept, 0.0), 1.0) * frame.dart
 
 
-def waist_darts(frame: DartedFrame, set_back: float) -> tuple[WaistDart, ...]:
+def waist_darts(frame: DartedFrame, set_back: float | None) -> tuple[WaistDart, ...]:
     """Place the waist dart of the half front."""
     taken = frame.suppression.front
     if taken < LEAST_WAIST_DART:
         return ()
     drop = 0.0 if frame.hip is None else FRONT_LOWER * min(LOWER_DART_SHARE * (frame.waist - frame.hip), LOWEST_DART)
     at = frame.bust_point
-    return (WaistDart("waist-front", at.x, taken, at.y - set_back, frame.waist - drop),)
+    return (WaistDart("waist-front", at.x, taken, at.y - set_back_for(taken, set_back), frame.waist - drop),)
 
 
 def bust_mouth(frame: DartedFrame, level: float) -> Point:
@@ -124,7 +144,9 @@ def bust_mouth(frame: DartedFrame, level: float) -> Point:
     return Point(frame.bust_point.x + math.sqrt(reach * reach - down * down), level)
 
 
-def draw_side(frame: DartedFrame, length: float, mouth: Point, set_back: float) -> tuple[Flank, WaistLine | None]:
+def draw_side(
+    frame: DartedFrame, length: float, mouth: Point, set_back: float | None
+) -> tuple[Flank, WaistLine | None]:
     """Draw the closed side seam, ``length`` mm long, and the waist together: each bends to meet the other square."""
     darts = waist_darts(frame, set_back)
     taken = sum(dart.intake for dart in darts)
@@ -149,23 +171,23 @@ def draw_side(frame: DartedFrame, length: float, mouth: Point, set_back: float) 
     return flank, line
 
 
-def open_dart(frame: DartedFrame, mouth: Point, set_back: float) -> Dart | None:
+def open_dart(frame: DartedFrame, mouth: Point, set_back: float | None) -> Dart | None:
     """Open the bust dart above its lower mouth: turned about the bust point until it takes in what it should."""
     if frame.dart < TOLERANCE.sewn_length:
         return None
     apex = frame.bust_point
     reach = mouth - apex
     turn = 2.0 * math.asin(frame.dart / 2.0 / reach.length)
-    point = apex + reach.unit.turned(turn / 2.0) * set_back
+    back = min(set_back_for(frame.dart, set_back), FARTHEST_BACK * reach.length)
+    point = apex + reach.unit.turned(turn / 2.0) * back
     return draw_dart(dart_name("bust"), mouth, point, apex + reach.turned(turn))
 
 
-def draw_front(frame: DartedFrame, length: float, level: float, set_back: float) -> FrontHalf:
+def draw_front(frame: DartedFrame, length: float, level: float, set_back: float | None) -> FrontHalf:
     """Draw the half front, its side seam ``length`` mm long without the bust dart, whose mouth lies at ``level``."""
     mouth = bust_mouth(frame, level)
-    back_from = min(set_back, 0.5 * mouth.distance(frame.bust_point))
     flank, waist = draw_side(frame, length, mouth, set_back)
-    dart = open_dart(frame, mouth, back_from)
+    dart = open_dart(frame, mouth, set_back)
     top, up = flank.top, Point(-flank.lean, 1.0).unit
     if dart is not None:
         top, up = dart.point + (top - dart.point).turned(angle(dart)), up.turned(angle(dart))

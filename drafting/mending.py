@@ -41,6 +41,7 @@ SITUATIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
         "skirt-apart": (),
         "piece-apart": (),
         "piece-too-wide": ("face",),
+        "bust-dart-full": ("dart",),
     }
 )
 """What the engine's own situations say; those of the fitting sheet, "toile-…", say nothing."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Callable
 from dataclasses import replace
@@ -9,12 +10,13 @@ from dataclasses import replace
 from drafting.errors import CannotDraft, DraftingError, close_matches
 from drafting.garment import Garment, Line, Piece, Role, Run, Seam, Side, Use, shift_aim, substitute
 from drafting.garment.carry import hand_on, join_features
-from drafting.garment.darts import Dart, darts_of, mouth_edges
+from drafting.garment.darts import Dart, angle, darts_of, mouth_edges
 from drafting.garment.features import Heir
 from drafting.garment.lines import part_name
 from drafting.garment.places import Place, lines_along, spots
 from drafting.geometry import Path, turn
 from drafting.redraw.centre import part_at_centre
+from drafting.redraw.dart_points import grade_set_back
 from drafting.redraw.heights import level_total
 from drafting.redraw.parting import with_split
 from drafting.redraw.swing import open_at, undo_truing
@@ -178,11 +180,18 @@ def with_centre(garment: Garment, one: Dart, told: str) -> tuple[Garment, Dart]:
 
 
 def turn_dart(garment: Garment, one: Dart, place: Place, set_back: float | None = None) -> Garment:
-    """Return the garment with a dart turned to a place of its piece; the line it leaves is whole again."""
+    """Return the garment with a dart turned to a place of its piece; the line it leaves is whole again.
+
+    Its point stops ``set_back`` mm short of the apex, by default as far as before, and at a bust point by what it takes
+    in there.
+    """
     flat, place = undo_truing(garment.piece(one.piece), one, place)
     garment, corner = corner_place(put_piece(garment, flat), flat.name, place)
     old = garment.piece(flat.name)
     before, after = mouth_edges(old, one)
+    if set_back is None:
+        reach = one.apex.distance(old.line(corner.line).path.at(corner.s))
+        set_back = grade_set_back(old, one, 2.0 * reach * math.sin(angle(one) / 2.0))
     garment = put_piece(garment, open_at(old, one.name, corner, set_back))
     return heal_line(garment, old.name, before.name, after.name)
 

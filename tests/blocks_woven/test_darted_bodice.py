@@ -73,17 +73,21 @@ def test_girths_measured_across_the_cloth(number: int) -> None:
 
 
 def test_bust_measured_across_the_cloth() -> None:
-    """Just below the bust dart's level leg the front, and at the same height of the side the back, are the bust."""
+    """Below the bust dart's lower leg the front, and at the same height of the side the back, are the bust.
+
+    The front's bust line bends down over the bust point to a mouth 5 to 8 cm below the underarm (from memory), so is
+    longer than straight across: by some 2 mm for the mean woman.
+    """
     body = mean_person()
     garment = bodice(brief_for(body))
     front, back = garment.piece("front"), garment.piece("back")
     level = next(level.path for level in back.levels if level.name == "bust").start.y
     apex = next(drill.at for drill in front.drills if drill.name == "bust-point-left")
-    assert apex.y == pytest.approx(level, abs=15.0)
+    assert 0.0 <= apex.y - level <= 25.0
     front_level = next(level.path for level in front.levels if level.name == "bust")
     assert chord(back, level) + front_level.length == pytest.approx(body["bust_girth"] + 64.0, abs=0.1)
     lowest = min(front_level.start.y, front_level.end.y)
-    assert chord(front, lowest - 0.05) == pytest.approx(front_level.length, abs=1.0)
+    assert 0.0 <= front_level.length - chord(front, lowest - 0.05) <= 4.0
 
 
 @pytest.mark.parametrize("rules", ["women", "men"])
@@ -135,7 +139,10 @@ def test_bust_dart_is_front_length_less_back_length() -> None:
 
 @pytest.mark.parametrize("to", ["waist", "hip"])
 def test_legs_are_equal_and_points_stop_short(to: str) -> None:
-    """Both legs of every dart are equal to 1e-6 mm; the front's darts end 25 mm short of the bust point."""
+    """Both legs of every dart are equal to 1e-6 mm; the front's darts end short of the bust point by what they take in.
+
+    2 to 3 cm for an ordinary dart, 4 to 5 for a fuller one (from memory): half of its intake and 15 mm.
+    """
     garment = bodice(brief_for(person(5)), to=to)
     names = set()
     for piece in garment.pieces:
@@ -144,7 +151,8 @@ def test_legs_are_equal_and_points_stop_short(to: str) -> None:
             assert dart.mouth_a.distance(dart.point) == pytest.approx(dart.mouth_b.distance(dart.point), abs=1e-6)
             if piece.name == "front":
                 apex = next(d.at for d in piece.drills if d.name.endswith(dart.name.rsplit("-", 1)[1]))
-                assert dart.point.distance(apex) == pytest.approx(25.0, abs=1e-6)
+                assert dart.point.distance(apex) == pytest.approx(15.0 + intake(dart) / 2.0, abs=1e-6)
+                assert 20.0 <= dart.point.distance(apex) <= 50.0
                 assert dart.mouth_a.distance(apex) == pytest.approx(dart.mouth_b.distance(apex), abs=1e-6)
     assert names == {"bust", "waist-front", "waist-back", "waist-side-back", "shoulder"}
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
@@ -73,6 +74,13 @@ def changed(before: Garment, step: Step[Any], **options: Any) -> Garment:
 def base_for(step: Step[Any]) -> tuple[Planned, ...]:
     """A woven garment that a change has something to change on."""
     return WOVEN_SLEEVED if step is fit_full_upper_arm else TO_HIP if step is fit_high_hip else TO_WAIST
+
+
+def bust_growth(before: Garment, by: float) -> float:
+    """By how much (mm) a slash opened by ``by`` on each side widens the bust: its line falls to the side's dart."""
+    bust = dart(before, "bust-left")
+    across = bust.mouth_a - bust.apex
+    return 2.0 * (by / 2.0 + math.hypot(across.x + by / 2.0, across.y) - across.length)
 
 
 def new_errors(b: Brief, before: Garment, after: Garment) -> list[str]:

@@ -23,7 +23,8 @@ class MoveDartOptions:
         "shoulder 0.5",
     )
     set_back: float | None = option(
-        "How far the point stops short of the marked point; by default as far as before.",
+        "How far the point stops short of the marked point; by default as far as before, at a bust point by what "
+        "it takes in there.",
         "length", None, low=0.0, high=80.0,
     )  # fmt: skip
     side: str = side_option("Which side's dart is moved.")
@@ -31,7 +32,7 @@ class MoveDartOptions:
 
 @change(
     "move-dart",
-    "A dart turned to another place on the outline, its point and its suppression kept.",
+    "A dart turned to another place on the outline, its suppression kept.",
     Stage.SHAPE,
     mends=(Mend("toile-bust-point-elsewhere", 'to = where it shall lie, as "shoulder 0.5"'),),
 )

@@ -5,11 +5,12 @@ from __future__ import annotations
 import itertools
 
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Fact, Garment, Stage, change, option, side_option
+from drafting.garment import Brief, Fact, Garment, Piece, Stage, change, option, side_option
 from drafting.garment.darts import Dart, dart_name, dart_of, darts_of, intake, mouth_edges
 from drafting.garment.lines import DartName
 from drafting.mending import Mend
 from drafting.record import dataclass
+from drafting.redraw.dart_points import grade_set_back, points_at_bust, regrade_set_back
 from drafting.redraw.dart_work import (
     change_each_dart,
     corner_place,
@@ -19,7 +20,7 @@ from drafting.redraw.dart_work import (
     place_for,
     put_piece,
 )
-from drafting.redraw.swing import gather_into, share_out, undo_truing
+from drafting.redraw.swing import draw_point_to, gather_into, share_out, undo_truing
 from drafting.saying import Name, say
 from drafting.trade import TradeValue
 from drafting.work.kinds import DART, sew_dart
@@ -33,7 +34,8 @@ class SplitDartOptions:
     to: str = option('Where the second dart opens: a line and a share of it, as "armhole 0.5".', "text", "armhole 0.5")
     share: float = option("How much of the dart's suppression the second one takes.", "ratio", 0.5, low=0.05, high=0.95)
     set_back: float | None = option(
-        "How far the second point stops short of the marked point; by default as far as the first.",
+        "How far the second point stops short of the marked point; by default as far as the first, at a bust point "
+        "by what it takes in.",
         "length", None, low=0.0, high=80.0,
     )  # fmt: skip
     side: str = side_option("Which side's dart is split.")
@@ -53,7 +55,10 @@ class JoinDartsOptions:
     "A dart split in two: a share of its suppression opened at another place on the outline.",
     Stage.SHAPE,
     kinds=(DART,),
-    mends=(Mend("toile-dart-deep", "share = how much of it the second dart takes"),),
+    mends=(
+        Mend("toile-dart-deep", "share = how much of it the second dart takes"),
+        Mend("bust-dart-full", 'add the change "{change}", with dart = "{dart}"'),
+    ),
 )
 def split_dart(garment: Garment, brief: Brief, o: SplitDartOptions) -> Garment:
     """Split the dart on each side asked for."""
@@ -67,6 +72,7 @@ def _split_one(garment: Garment, one: Dart, o: SplitDartOptions) -> Garment:
     old = garment.piece(flat.name)
     called = _name_second(garment, one)
     new = share_out(old, one.name, called, corner, o.share, _set_back(one, o.set_back))
+    new = _grade_points(old, new, one, called, o.set_back)
     second = dart_of(new, called.name)
     title = say("{title}, second part", title=garment.seam(one.seam).title)
     garment = put_piece(garment, new, seams=(sew_dart(second, title),))
@@ -78,6 +84,15 @@ def _split_one(garment: Garment, one: Dart, o: SplitDartOptions) -> Garment:
         to=o.to,
     )
     return garment.with_(facts=(Fact(f"{second.seam}_intake", intake(second), "mm", "choice", says),))
+
+
+def _grade_points(old: Piece, new: Piece, one: Dart, called: DartName, asked: float | None) -> Piece:
+    """The piece with the points of both darts as far from a bust point as what each takes in wants."""
+    if not points_at_bust(old, one):
+        return new
+    for name in (one.name, *(() if asked is not None else (called.name,))):
+        new = draw_point_to(new, name, regrade_set_back(one.set_back, intake(one), intake(dart_of(new, name))))
+    return new
 
 
 POINTS_APART = TradeValue(10.0, "mm", "derived", "by drawing")
@@ -117,6 +132,7 @@ def _join(garment: Garment, one: Dart, o: JoinDartsOptions) -> Garment:
     old, target = garment.piece(one.piece), targets[0]
     before, after = mouth_edges(old, one)
     new = gather_into(old, one.name, target.name)
+    new = draw_point_to(new, target.name, grade_set_back(old, target, intake(dart_of(new, target.name))))
     garment = put_piece(garment, new, gone=(one.seam,))
     garment = heal_line(garment, old.name, before.name, after.name)
     says = say(

@@ -42,6 +42,7 @@ from drafting.garment.darts import Dart, intake
 from drafting.geometry import Path, Point, root, turn
 from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
+from drafting.redraw.dart_points import regrade_set_back
 from drafting.redraw.fit_bust_hip import Spread, closing, keep_side
 from drafting.redraw.fit_bust_knit import spread_knit
 from drafting.redraw.fit_half import (
@@ -222,7 +223,8 @@ def _draw_front(half: Half, plan: Spread) -> Piece:
     for line in half.piece.lines(side=half.side, face=Face.FRONT):
         if line.role in (Role.WAIST, Role.HEM) or (line.role is Role.SIDE and line is not upper):
             paths[line.name] = move_joints(half.on_plus_x(line.path), plan.shift)
-    point = point_for(plan.bust_point, plan.lower, plan.upper, dart.set_back)
+    back = regrade_set_back(dart.set_back, intake(dart), plan.lower.distance(plan.upper))
+    point = point_for(plan.bust_point, plan.lower, plan.upper, back)
     paths |= leg_paths(dart, plan.lower, point, plan.upper)
     waist = _waist_dart(half)
     if waist is not None and not waist.inside:
@@ -236,7 +238,8 @@ def _draw_front(half: Half, plan: Spread) -> Piece:
 def _waist_legs(half: Half, dart: Dart, plan: Spread) -> dict[str, Path]:
     first, last = (p + plan.shift(p) for p in (dart.mouth_a, dart.mouth_b))
     if dart.apex.near(plan.dart.apex, TOLERANCE.joint):
-        point = point_for(plan.bust_point, first, last, dart.set_back)
+        back = regrade_set_back(dart.set_back, intake(dart), first.distance(last))
+        point = point_for(plan.bust_point, first, last, back)
     else:
         point = dart.point + Point(plan.wide / 2.0, -plan.long)
     return leg_paths(dart, first, point, last)

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from drafting.garment import Brief, Garment
 from drafting.proof.fit.armholes import armhole_rows
+from drafting.proof.fit.darts import dart_rows
 from drafting.proof.fit.levels import level_rows
 from drafting.proof.fit.row import FitRow
 from drafting.proof.fit.shoulders import shoulder_rows
@@ -19,6 +20,7 @@ TAKERS = (
     ("Widths", width_rows),
     ("Shoulders", shoulder_rows),
     ("Armholes", armhole_rows),
+    ("Darts", dart_rows),
 )
 """What takes the figures of a garment, each of one thing, and the heading under which they are told."""
 

@@ -1,0 +1,129 @@
+"""The darts against the body: what each takes in, how long it is, where its point ends, and its mouth in the side.
+
+    figure                                  usual                            source
+    intake of one dart at the bust          up to about 6 cm; beyond, two    from memory
+    its point from the bust point           2 to 3 cm; fuller, 4 to 5        from memory
+    its mouth below the underarm            5 to 8 cm                        from memory
+
+A dart at the bust that opens elsewhere than in the side is judged by what it would take in there: a longer one opens
+wider at the same angle. One low in the side (a French dart) and one whose point a maker sets is told, no more.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from drafting.garment import Brief, Garment, Piece, Role
+from drafting.garment.darts import Dart, angle, darts_of, intake, mouth_edges
+from drafting.mending import situation
+from drafting.proof.finding import Severity
+from drafting.proof.fit.row import FitRow
+from drafting.redraw.dart_points import MOST_IN_BUST_DART, points_at_bust, set_back_for
+from drafting.saying import say
+from drafting.trade import TradeValue, trade_row
+
+MOUTH_BELOW = trade_row((50.0, 80.0), "mm", "from memory", "5 to 8 cm")
+"""Below the underarm, along the side, at which a bust dart opens."""
+
+POINT_OFF = TradeValue(15.0, "mm", "from memory", "2 to 3 cm, fuller intakes 4 to 5")
+"""By which a dart's point may end nearer to the bust point or farther from it than its intake asks."""
+
+FRENCH_FROM = TradeValue(0.5, "share", "from memory")
+"""Of the side, from the underarm down, from which on a dart from there is a French dart."""
+
+
+def dart_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
+    """The figures of each dart of the body's pieces; of those at the bust, held against what the trade lets be."""
+    for piece in garment.pieces:
+        for dart in darts_of(piece) if piece.face else ():
+            if points_at_bust(piece, dart):
+                yield from _at_bust(piece, dart)
+            else:
+                yield from _plain(piece, dart)
+
+
+def _place(piece: Piece, dart: Dart) -> str:
+    return f"{piece.name}.{dart.seam}"
+
+
+def _plain(piece: Piece, dart: Dart) -> Iterator[FitRow]:
+    """What a dart takes in and how long it is, each as the body asks: it was drawn for it."""
+    place, taken, length = _place(piece, dart), intake(dart), dart.middle.distance(dart.point)
+    yield FitRow("dart_intake", place, say("{title}, what it takes in", title=dart.title), taken, taken)
+    yield FitRow("dart_length", place, say("{title}, length", title=dart.title), length, length)
+
+
+def _at_bust(piece: Piece, dart: Dart) -> Iterator[FitRow]:
+    place, taken = _place(piece, dart), _taken_at_side(piece, dart)
+    length, asked = dart.middle.distance(dart.point), set_back_for(intake(dart))
+    yield FitRow(
+        "dart_intake",
+        place,
+        say("{title}, what it takes in at the side", title=dart.title),
+        taken,
+        taken,
+        most=MOST_IN_BUST_DART - taken,
+        severity=Severity.WARNING,
+        remedy="share it between two darts, or turn part of it into another",
+        wanted=situation("bust-dart-full", dart=dart.stem),
+    )
+    yield FitRow("dart_length", place, say("{title}, length", title=dart.title), length, length)
+    yield FitRow(
+        "dart_point",
+        place,
+        say("{title}, its point from the bust point", title=dart.title),
+        asked,
+        dart.set_back,
+        least=-POINT_OFF,
+        most=POINT_OFF,
+        severity=Severity.NOTE,
+        remedy="let the point end by rule: leave out set_back",
+    )
+    yield from _mouth(piece, dart, place)
+
+
+def _taken_at_side(piece: Piece, dart: Dart) -> float:
+    """What a dart about the bust point takes in where the bust line meets the side: at most what it takes in itself."""
+    ends = (end for level in piece.levels if level.name == "bust" for end in (level.path.start, level.path.end))
+    outer = [dart.apex.distance(end) for end in ends if (end.x > 0.0) == (dart.apex.x > 0.0)]
+    if _opens_in_side(piece, dart) or not outer:
+        return intake(dart)
+    return min(intake(dart), 2.0 * max(outer) * math.sin(angle(dart) / 2.0))
+
+
+def _opens_in_side(piece: Piece, dart: Dart) -> bool:
+    return not dart.inside and all(line.role is Role.SIDE for line in mouth_edges(piece, dart))
+
+
+def _mouth(piece: Piece, dart: Dart, place: str) -> Iterator[FitRow]:
+    """How far down the side the dart opens, along it from the underarm; other darts above it are folded shut."""
+    if not _opens_in_side(piece, dart):
+        return
+    ways = [_side_from(piece, dart, step) for step in (1, -1)]
+    above = next((length for length, end in ways if end is Role.ARMHOLE), None)
+    if above is None:
+        return
+    french = above > FRENCH_FROM * math.fsum(length for length, _ in ways)
+    yield FitRow(
+        "dart_mouth",
+        place,
+        say("{title}, its mouth below the underarm", title=dart.title),
+        above if french else MOUTH_BELOW[0],
+        above,
+        least=None if french else 0.0,
+        most=None if french else MOUTH_BELOW[1] - MOUTH_BELOW[0],
+        severity=Severity.NOTE,
+        remedy="look at it on the toile: near the underarm it meets the armhole's turn, far below it shows",
+    )
+
+
+def _side_from(piece: Piece, dart: Dart, step: int) -> tuple[float, Role]:
+    """How much of the side there is from a dart's mouth on, in ring order or against it, and what follows on it."""
+    ring, names = piece.ring, [line.name for line in piece.ring]
+    at, length = names.index(dart.lines[-1 if step > 0 else 0].name) + step, 0.0
+    while ring[at % len(ring)].role in (Role.SIDE, Role.DART):
+        line = ring[at % len(ring)]
+        length += line.path.length if line.role is Role.SIDE else 0.0
+        at += step
+    return length, ring[at % len(ring)].role

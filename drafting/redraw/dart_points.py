@@ -1,0 +1,47 @@
+"""How far short of the bust point a dart ends: the more it takes in, the farther off, as a full dart ends in a point.
+
+Half of its intake and 15 mm, within 20 to 50 mm: an ordinary dart of 20 to 30 mm ends 25 to 30 mm from the bust point,
+a full one of 60 mm 45 mm (from memory: 2 to 3 cm, fuller intakes 4 to 5 cm).
+"""
+
+from __future__ import annotations
+
+from drafting.garment import BustPoint, Piece
+from drafting.garment.darts import Dart, intake
+from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row
+
+SET_BACKS = trade_row((20.0, 50.0), "mm", "from memory", "2 to 3 cm, fuller intakes 4 to 5")
+"""Short of the bust point at which a dart ends by rule, at least and at most."""
+
+SET_BACK_FIRST, SET_BACK_SHARE = (
+    TradeValue(15.0, "mm", "derived", "2 to 3 cm for 20 to 30 mm, 4 to 5 for 50 to 70"),
+    TradeValue(0.5, "share", "derived", "2 to 3 cm for 20 to 30 mm, 4 to 5 for 50 to 70"),
+)
+"""Short of the bust point at which a dart ends by rule: the first, and so much of its intake."""
+
+MOST_IN_BUST_DART = TradeValue(60.0, "mm", "from memory", "about 6 cm; beyond, two darts")
+"""That one dart at the bust takes in at most."""
+
+
+def set_back_for(taken: float, asked: float | None = None) -> float:
+    """Return how far (mm) short of the bust point a dart ends that takes in ``taken`` mm, or what was asked for."""
+    return asked if asked is not None else min(max(SET_BACK_FIRST + SET_BACK_SHARE * taken, SET_BACKS[0]), SET_BACKS[1])
+
+
+def regrade_set_back(back: float, before: float, after: float) -> float:
+    """Return how far short a dart ends once it takes in ``after`` mm instead of ``before``.
+
+    One drawn by rule is drawn so again; one that was asked to end nearer or farther off does so by as much.
+    """
+    return max(back + set_back_for(after) - set_back_for(before), 0.0)
+
+
+def points_at_bust(piece: Piece, dart: Dart) -> bool:
+    """Whether a dart turns about a marked bust point of its piece."""
+    return any(mark.at.near(dart.apex, TOLERANCE.joint) for mark in piece.of_kind(BustPoint))
+
+
+def grade_set_back(piece: Piece, dart: Dart, after: float) -> float:
+    """Return how far short a dart of a piece ends once it takes in ``after`` mm: as far as before off a bust point."""
+    return regrade_set_back(dart.set_back, intake(dart), after) if points_at_bust(piece, dart) else dart.set_back

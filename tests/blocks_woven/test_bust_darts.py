@@ -1,0 +1,82 @@
+"""The bust dart as a cutter judges it: where it opens, where it ends, what it takes in (limits from memory)."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from drafting.changes.darts.move import MoveDartOptions, move_dart
+from drafting.changes.darts.split import SplitDartOptions, split_dart
+from drafting.cloth import Fit
+from drafting.garment import Garment
+from drafting.garment.darts import Dart, dart_of, darts_of, intake
+from drafting.proof import prove
+from drafting.proof.fit import FitRow, fit_rows
+from tests.blocks_woven.people import bodice, brief_for, people, person
+
+WOMEN = range(4, len(people("women")), 75)
+FULLEST = max(range(len(people("women"))), key=lambda i: people("women")[i]["side_neck_point_to_waist_over_bust"]
+              - people("women")[i]["back_neck_point_to_waist"])  # fmt: skip
+
+
+@cache
+def made(number: int, fit: Fit = Fit.SEMI) -> Garment:
+    """A woman's bodice to the waist."""
+    return bodice(brief_for(person(number), fit))
+
+
+def bust_dart(garment: Garment) -> Dart | None:
+    """The left bust dart, if there is one."""
+    return next((dart for dart in darts_of(garment.piece("front")) if dart.name == "bust-left"), None)
+
+
+def row(garment: Garment, number: int, name: str) -> FitRow | None:
+    """A row of the table of fit about the left bust dart."""
+    rows = fit_rows(garment, brief_for(person(number)))
+    return next((each for each in rows if each.name == name and each.place == "front.dart-bust-left"), None)
+
+
+def test_it_opens_five_to_eight_centimetres_below_the_underarm() -> None:
+    """For nine women in ten; at 4 cm where the bust points lie high, at 9 where they lie low."""
+    mouths = [found.garment for n in WOMEN if (found := row(made(n), n, "dart_mouth")) is not None]
+    assert len(mouths) > len(WOMEN) * 0.8
+    assert all(40.0 <= mouth <= 90.0 for mouth in mouths)
+    assert sum(50.0 <= mouth <= 80.0 for mouth in mouths) >= 0.85 * len(mouths)
+
+
+@pytest.mark.parametrize("number", WOMEN)
+def test_what_it_takes_in_is_the_bodys_whatever_the_fit(number: int) -> None:
+    """Close, semi-fitted and relaxed take in the same to 5 mm; ease is no shape."""
+    darts = [bust_dart(made(number, fit)) for fit in Fit]
+    taken = [intake(dart) if dart is not None else 0.0 for dart in darts]
+    assert max(taken) - min(taken) <= 5.0
+
+
+def test_a_full_dart_ends_farther_off_and_is_told_to_be_split() -> None:
+    """Over 6 cm in one dart is warned of, its point lies 4 to 5 cm off; split in two, nothing is found of either."""
+    garment, brief = made(FULLEST), brief_for(person(FULLEST))
+    dart = bust_dart(garment)
+    assert dart is not None
+    assert intake(dart) > 60.0
+    assert 40.0 <= dart.set_back <= 50.0
+    assert "fit.dart_intake" in {finding.code for finding in prove(garment, brief).findings}
+    split = split_dart.apply(garment, brief, SplitDartOptions(to="shoulder 0.5"))
+    assert not {f.code for f in prove(split, brief).findings} & {"fit.dart_intake", "fit.dart_point"}
+    assert dart_of(split.piece("front"), "bust-left").set_back < dart.set_back - 5.0
+
+
+def test_a_dart_turned_to_a_longer_place_ends_farther_off_and_comes_back_as_it_was() -> None:
+    """At the shoulder a dart opens wider and ends farther from the bust point; turned back, it is as it was."""
+    number = WOMEN[3]
+    garment, brief = made(number), brief_for(person(number))
+    before = bust_dart(garment)
+    assert before is not None
+    turned = move_dart.apply(garment, brief, MoveDartOptions(to="shoulder 0.5"))
+    there = bust_dart(turned)
+    assert there is not None
+    assert there.set_back == pytest.approx(min(15.0 + intake(there) / 2.0, 50.0), abs=0.01)
+    assert intake(there) > intake(before)
+    french = bust_dart(move_dart.apply(garment, brief, MoveDartOptions(to="side 0.85")))
+    assert french is not None
+    assert french.mouth_a.y < before.mouth_a.y - 60.0
