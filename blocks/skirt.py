@@ -1,7 +1,8 @@
 """The straight skirt: waist darts and a shaped side seam from waist to hip, straight from there to the hem.
 
 Frame: the body's, the back neck point at y = 0; the waist lies at centre front. Per quarter the suppression is
-hip - waist, both with their ease. A third of it is taken out at the side seam, the rest in darts.
+hip - waist, both with their ease. A third of it is taken out at the side seam, the rest in darts: the back's take out
+about 1.7 times what the front's do, and over a belly the front has few or none.
 
     dart    how many                          how long, of waist to hip    where, of the half waist
     front   one, two where deeper than 32 mm  0.5, the second 0.45         0.5, or 0.38 and 0.7
@@ -27,7 +28,7 @@ from drafting.geometry import Path, Point, hook, root
 from drafting.record import dataclass
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
 from drafting.work.kinds import DART, SIDE
 
 FACES = (Face.FRONT, Face.BACK)
@@ -38,9 +39,20 @@ SIDE_SHARE = TradeValue(1.0 / 3.0, "share", "common practice")
 SIDE_MOST = TradeValue(45.0, "mm", "from memory")
 """That a side seam takes out at most, on each face: more stands off the hip bone."""
 
-WAIST_FORWARD = TradeValue(5.0, "mm", "common practice", "5 to 10 mm")
-"""That the front half waist is more, and the back less, than a quarter of the waist: the seat is rounder than the
-belly, so that more is taken out at the back."""
+FRONT_SHARE = TradeValue(0.37, "share", "common practice", "the back takes out 1.5 to 2 times what the front does")
+"""Of what the darts of a half take out that the front's have: the seat is rounder than the belly."""
+
+MOST_OF_BACK = TradeValue(84.0, "mm", "derived", "two darts, the deeper of which takes 4.8 cm at most")
+"""That the darts of a half back take out at most, beyond which the front takes more."""
+
+BELLY = trade_row((0.82, 0.90), "share", "from memory", "of women's and men's waists to hips")
+"""Of the hip that a waist is, from which on a belly leaves the front less to take out, and where nothing."""
+
+MOST_FORWARD = TradeValue(15.0, "mm", "common practice", "5 to 15 mm")
+"""That the front half waist is more, and the back less, than a quarter of the waist, at most."""
+
+SIDE_OFF = TradeValue(25.0, "mm", "from memory")
+"""That the side seam lies off the middle of the hip at most, for front and back to take out what they should."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,19 +91,48 @@ def suppression(w: Waist) -> float:
 def plan_of(w: Waist, side: Side, slope: float) -> Plan:
     """Share out the suppression of one side: a third to the seam, up to a limit, the rest to darts; all if it's small.
 
-    Front and back are equally wide at the hip, unless one of them would then have nothing to take out: the hips then
-    differ as the waists do.
+    The side seam lies at the hip where the front's darts take out their share. A front whose share isn't worth a dart
+    has none, and lies as its waist does.
     """
     waists = {face: w.halves[face, side].length for face in FACES}
     half_hip = w.hip_girth / 2.0
     quarter = (half_hip - sum(waists.values())) / 2.0
-    at_side = min(max(quarter * SIDE_SHARE, 0.0), SIDE_MOST)
+    at_side = at_side_of(quarter)
     if quarter - at_side < LEAST_SKIRT_DART:
         return Plan(quarter, {face: waist + quarter for face, waist in waists.items()}, slope, False)
-    hips = dict.fromkeys(FACES, half_hip / 2.0)
-    if any(hips[face] - at_side - waist < LEAST_SKIRT_DART for face, waist in waists.items()):
-        hips = {face: waist + quarter for face, waist in waists.items()}
-    return Plan(at_side, hips, slope, True)
+    whole = 2.0 * (quarter - at_side)
+    front = _hip_of_front(waists, half_hip, at_side, front_intake(w, whole))
+    if front - at_side - waists[Face.FRONT] < LEAST_SKIRT_DART:
+        bare = Plan(at_side, {}, slope, True)
+        edge = draw_waist(w.halves[Face.FRONT, side], Spaced((), (), ()), 0.0, lean_of(bare, w.fall))
+        front = edge.end.x + at_side
+    return Plan(at_side, {Face.FRONT: front, Face.BACK: half_hip - front}, slope, True)
+
+
+def at_side_of(quarter: float) -> float:
+    """What a side seam takes out of a quarter's suppression, on each face (mm)."""
+    return min(max(quarter * SIDE_SHARE, 0.0), SIDE_MOST)
+
+
+def front_intake(w: Waist, whole: float) -> float:
+    """What the front's darts take out of what those of a half do (mm): less over a belly."""
+    low, high = BELLY
+    flat = min(max((high - w.body_share) / (high - low), 0.0), 1.0)
+    return max(whole * FRONT_SHARE * flat, whole - MOST_OF_BACK)
+
+
+def _hip_of_front(waists: Mapping[Face, float], half_hip: float, at_side: float, intake: float) -> float:
+    """The front's half hip, near enough to the middle, and with something left for the back to take out."""
+    wanted = waists[Face.FRONT] + at_side + intake
+    near = min(max(wanted, half_hip / 2.0 - SIDE_OFF), half_hip / 2.0 + SIDE_OFF)
+    return min(near, half_hip - waists[Face.BACK] - at_side - LEAST_SKIRT_DART)
+
+
+def forward_of(w: Waist) -> float:
+    """How much (mm) of a quarter of a waist without bodice the front takes from the back, for the hips to be alike."""
+    quarter = suppression(w) / 4.0
+    whole = 2.0 * (quarter - at_side_of(quarter))
+    return min(max(whole / 2.0 - front_intake(w, whole), 0.0), MOST_FORWARD)
 
 
 def lean_of(plan: Plan, fall: float) -> float:
@@ -171,7 +212,7 @@ def draw_halves(
     for face, side in HALVES:
         plan, edge = plans[side], edges[face, side]
         half_hip = plan.hips[face]
-        if not edge.darts:  # the waist is an arc, so that its end lies a little nearer to the centre than it is long
+        if not plan.darts:  # the waist is an arc, so that its end lies a little nearer to the centre than it is long
             spare = (w.hip_girth / 2.0 - sum(edges[each, side].end.x for each in FACES)) / 2.0
             half_hip, plan = edge.end.x + spare, replace(plan, at_side=spare)
         shapes[face, side] = draw_half(edge, ups[face], w, plan, half_hip, hem)
@@ -188,7 +229,7 @@ def draw_halves(
 )
 def draft_straight_skirt(garment: Garment, brief: Brief, o: SkirtOptions) -> Garment:
     """Draft front and back, their darts and side seams."""
-    w = waist_of(garment, brief, o, WAIST_FORWARD)
+    w = waist_of(garment, brief, o, forward_of(waist_of(garment, brief, o)))
     length = length_of(brief, w, o.length)
     shapes, edges, solves = draw_halves(w, length, o.taper)
     intakes = tuple(

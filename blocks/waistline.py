@@ -50,6 +50,8 @@ class Waist:
     hip_girth: float
     ease: float
     reason: str
+    body_share: float
+    """Of the body's hip that its waist is."""
 
     @property
     def girth(self) -> float:
@@ -79,12 +81,13 @@ def waist_of(garment: Garment, brief: Brief, o: AsksEase, forward: float = 0.0) 
     body = brief.body
     waist = -body["back_neck_point_to_waist"]
     hip_girth = body["hip_girth"] + ease_for(brief.fit, brief.cloth, body).hip
+    share = body["waist_girth"] / body["hip_girth"]
     trunk = trunk_of(garment)
     if trunk:
         halves = {half: _half_of(trunk, half, waist) for half in HALVES}
         got = sum(half.length for half in halves.values()) - body["waist_girth"]
         reason = "the waist of the bodice it is sewn to"
-        return Waist(waist, waist - body["waist_to_hip"], halves, hip_girth, got, reason)
+        return Waist(waist, waist - body["waist_to_hip"], halves, hip_girth, got, reason, share)
     woven = brief.cloth.kind is Kind.WOVEN
     given = o.waist_ease
     ease = given if given is not None else SKIRT_WAIST_EASE if woven else 0.0
@@ -92,7 +95,7 @@ def waist_of(garment: Garment, brief: Brief, o: AsksEase, forward: float = 0.0) 
     quarter = (body["waist_girth"] + ease) / 4.0
     halves = {(face, side): HalfWaist(quarter + (forward if face is Face.FRONT else -forward)) for face, side in HALVES}
     reason = rule if given is None else "as asked"
-    return Waist(waist, waist - body["waist_to_hip"], halves, hip_girth, ease, reason)
+    return Waist(waist, waist - body["waist_to_hip"], halves, hip_girth, ease, reason, share)
 
 
 def trunk_of(garment: Garment) -> tuple[Piece, ...]:

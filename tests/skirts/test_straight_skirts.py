@@ -9,13 +9,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from blocks.skirt import draft_straight_skirt
 from drafting.body import make_body
+from drafting.changes.darts.ease import gather_dart
 from drafting.errors import DraftingError
 from drafting.garment import Role
 from drafting.geometry import turn
+from drafting.proof import Severity, prove
+from drafting.proof.fit.skirts import skirt_rows
 from drafting.work import turned_edges
-from tests.garments import SINGERS
-from tests.skirts.dressed import cloth_at, darts, errors, sewn_waist, skirt
+from tests.garments import SINGERS, brief, build
+from tests.skirts.dressed import WOVEN, cloth_at, darts, errors, sewn_waist, skirt
 
 VOICES = list(SINGERS)
 
@@ -54,7 +58,28 @@ def test_legs_are_equal_and_points_lie_above_the_hip(voice: str) -> None:
     assert all(abs(one - two) < 1e-6 for one, two, _ in darts(garment))
     front = [ln.path.length for ln in garment.piece("skirt-front").lines(role=Role.DART)]
     back = [ln.path.length for ln in garment.piece("skirt-back").lines(role=Role.DART)]
-    assert max(front) < max(back) < b.body["waist_to_hip"]
+    assert max(front, default=0.0) < max(back) < b.body["waist_to_hip"]
+
+
+@pytest.mark.parametrize("voice", VOICES)
+def test_the_back_takes_out_more_than_the_front(voice: str) -> None:
+    """1.5 to 2 times as much (common practice), and over a belly the front has less or none."""
+    garment, b = skirt(["skirt", "closure"], voice)
+    rows = [row for row in skirt_rows(garment, b) if row.name == "skirt_front_darts"]
+    assert len(rows) == 2
+    belly = b.body["waist_girth"] > 0.82 * b.body["hip_girth"]
+    for row in rows:
+        assert row.garment <= 0.4
+        assert belly or row.garment >= 1.0 / 3.0
+
+
+def test_a_front_that_takes_out_as_much_as_the_back_is_told() -> None:
+    """A warning, with both shares, where a dart of the back was let into gathers."""
+    b = brief("soprano", cloth=WOVEN)
+    garment = build(b, [(draft_straight_skirt, {})], [(gather_dart, {"dart": "skirt-back"})])
+    told = [found for found in prove(garment, b).findings if found.code == "fit.skirt_front_darts"]
+    assert told
+    assert told[0].severity is Severity.WARNING
 
 
 def test_the_waist_runs_smooth_once_the_darts_are_closed() -> None:

@@ -12,6 +12,7 @@ from drafting.proof.fit.levels import level_rows
 from drafting.proof.fit.row import FitRow
 from drafting.proof.fit.shoulders import shoulder_rows
 from drafting.proof.fit.widths import width_rows
+from drafting.proof.fit.skirts import skirt_rows
 from drafting.saying import Words, without_faces, without_sides
 from drafting.tolerance import TOLERANCE
 
@@ -21,6 +22,7 @@ TAKERS = (
     ("Shoulders", shoulder_rows),
     ("Armholes", armhole_rows),
     ("Darts", dart_rows),
+    ("Skirt", skirt_rows),
 )
 """What takes the figures of a garment, each of one thing, and the heading under which they are told."""
 
