@@ -11,8 +11,8 @@ from drafting.proof.fit.darts import dart_rows
 from drafting.proof.fit.levels import level_rows
 from drafting.proof.fit.row import FitRow
 from drafting.proof.fit.shoulders import shoulder_rows
-from drafting.proof.fit.widths import width_rows
 from drafting.proof.fit.skirts import skirt_rows
+from drafting.proof.fit.widths import width_rows
 from drafting.saying import Words, without_faces, without_sides
 from drafting.tolerance import TOLERANCE
 
