@@ -24,6 +24,7 @@ from blocks.overlay_lines import (
     draw_overlay,
     find_ground,
     overlay_adjusts,
+    shoulder_reach,
 )
 from blocks.stays import AROUND, TAPE_WIDTH
 from blocks.strips import BINDING, BandSpec, band_facts, draw_straight_strip
@@ -172,7 +173,8 @@ def draft_asymmetric_overlay(garment: Garment, brief: Brief, o: OverlayOptions) 
     ):
         ground, base = found[face], Point(0.0, _neck_base(garment, face))
         diagonal = draw_diagonal(ground, base, depth, o.side_drop)
-        hang = Hang(o.arm_drop, fall, caught, diagonal.style.start.y - length)
+        reach = shoulder_reach(ground, garment.fact("neck_half_width"), brief.body["shoulder_length"])
+        hang = Hang(reach, o.arm_drop, fall, caught, diagonal.style.start.y - length)
         if overlays:
             hang = as_long_as(ground, hang, overlays[0].line("over-arm").path.length)
         overlays.append(_overlay_piece(ground, draw_overlay(ground, diagonal, hang)))

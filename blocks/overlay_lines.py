@@ -21,11 +21,23 @@ from drafting.trade import TradeValue, trade_row
 HALF_WAY = TradeValue(0.75, "share", "from memory")
 """Of the depth and of the width that the edge reaches before it bends to be carried half way."""
 
-ARM_HANDLES = trade_row((0.9, 0.45), "share", "from memory")
-"""Of the way to the shoulder's tip, and of the drop over the arm, that the convex edge runs on before it bends."""
+ALONG_SHOULDER = TradeValue(0.2, "share", "from memory")
+"""Of the way to the shoulder point, that the convex edge lies on the shoulder before it lifts off it."""
 
-ARM_TURN = TradeValue(0.06, "rad", "from memory")
-"""By which the convex edge arrives at the wrist turned from the arm's fall."""
+OUTSIDE_POINT = TradeValue(7.5, "mm", "from memory", "a cape or overlay rounds 0.5 to 1 cm outside the shoulder point")
+"""By which the convex edge rounds outside the shoulder point, on the corner's bisector."""
+
+CREST_TURN = TradeValue(0.15, "share", "derived", "by drawing: bent alike before and after")
+"""Of its whole turn from the shoulder to the arm, that the convex edge has made where it passes the shoulder point."""
+
+LIFT_HANDLES = trade_row((0.35, 0.3), "share", "from memory")
+"""Of the way from the shoulder to its crest, that the convex edge runs on before and after it bends up and over."""
+
+ARM_HANDLES = trade_row((0.3, 0.4), "share", "from memory")
+"""Of its drop over the arm, that the convex edge runs on before and after it bends down."""
+
+ARM_TURN = TradeValue(0.4, "share", "derived", "by drawing: bent one way down to the wrist")
+"""Of that turn, by which the convex edge arrives at the wrist turned beyond the arm's fall."""
 
 SLACK_EDGE = TradeValue(0.12, "share", "derived", "by drawing")
 """Of the reach that would carry the edge half way, at least before it bends: with less it is nearly a corner at its
@@ -281,25 +293,47 @@ def caught_length(grounds: Iterable[Ground], side_drop: float, asked: float | No
 
 @dataclass(frozen=True, slots=True)
 class Hang:
-    """How the overlay hangs (mm, rad): drop over the arm, the arm's fall, length caught, the hem's height at centre."""
+    """How the overlay hangs (mm, rad): drop over the arm, the arm's fall, length caught, the hem's height at centre.
 
+    ``reach`` is how far the shoulder point lies from the covered shoulder's neck, were that neck not opened (mm).
+    """
+
+    reach: float
     arm_drop: float
     arm_fall: float
     caught: float
     hem: float
 
 
+def shoulder_reach(ground: Ground, half_neck: float, shoulder: float) -> float:
+    """Return how far from the covered shoulder's neck its point lies (mm): the body's, however narrow a strap is.
+
+    ``half_neck`` is the half width of the neck before it was opened, ``shoulder`` the body's length from there; a
+    shoulder drafted longer than that reaches to its own end.
+    """
+    path = ground.shoulder_cover.path
+    opened = (abs(ends_in_out(path)[0].x) - half_neck) / math.cos(fall_of(ground, ground.shoulder_cover))
+    return max(path.length, shoulder - opened)
+
+
 def over_arm(ground: Ground, hang: Hang) -> Path:
     """Draw the convex edge: along the covered shoulder and on down over the arm, the covered shoulder on -x.
 
-    The fall is reckoned from the shoulder, so that front and back agree however the shoulder lies.
+    It lifts off the shoulder to round outside the shoulder point, so that the cloth reaches over the arm's top. The
+    fall is reckoned from the shoulder, so that front and back agree however the shoulder lies.
     """
-    neck, tip = ends_in_out(ground.view(ground.shoulder_cover.path))
-    arm = (tip - neck).unit.turned(hang.arm_fall)
-    wrist, leave = tip + arm * hang.arm_drop, neck.to(tip, 0.5)
-    first, last = ARM_HANDLES[0] * leave.distance(tip), ARM_HANDLES[1] * hang.arm_drop
-    bend = Curve.leaving(leave, tip - neck, first, wrist, arm.turned(ARM_TURN), last)
-    return Path.join(Path.straight(neck, leave), bend.path)
+    neck, end = ends_in_out(ground.view(ground.shoulder_cover.path))
+    along = (end - neck).unit
+    arm, bisector = along.turned(hang.arm_fall), along.turned(hang.arm_fall / 2.0)
+    crest = neck + along * hang.reach + bisector.right * OUTSIDE_POINT
+    leave, wrist = neck + along * (ALONG_SHOULDER * hang.reach), crest + arm * hang.arm_drop
+    over = along.turned(hang.arm_fall * CREST_TURN)
+    lift, drop = leave.distance(crest), hang.arm_drop
+    up = Curve.leaving(leave, along, LIFT_HANDLES[0] * lift, crest, over, LIFT_HANDLES[1] * lift)
+    down = Curve.leaving(
+        crest, over, ARM_HANDLES[0] * drop, wrist, arm.turned(hang.arm_fall * ARM_TURN), ARM_HANDLES[1] * drop
+    )
+    return Path.join(Path.straight(neck, leave), up.path, down.path)
 
 
 def as_long_as(ground: Ground, hang: Hang, length: float) -> Hang:

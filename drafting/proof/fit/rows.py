@@ -8,6 +8,7 @@ from dataclasses import replace
 from drafting.garment import Brief, Garment
 from drafting.proof.fit.armholes import armhole_rows
 from drafting.proof.fit.darts import dart_rows
+from drafting.proof.fit.layers import layer_rows
 from drafting.proof.fit.levels import level_rows
 from drafting.proof.fit.row import FitRow
 from drafting.proof.fit.shoulders import shoulder_rows
@@ -20,6 +21,7 @@ TAKERS = (
     ("Levels", level_rows),
     ("Widths", width_rows),
     ("Shoulders", shoulder_rows),
+    ("Shoulders", layer_rows),
     ("Armholes", armhole_rows),
     ("Darts", dart_rows),
     ("Skirt", skirt_rows),

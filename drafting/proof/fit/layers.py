@@ -1,0 +1,116 @@
+"""A layer that hangs over a shoulder against the body's: how far it rounds outside the shoulder point, and its slope.
+
+A layer whose edge passes below the shoulder point is too short over the shoulder: worn, it rides up and in.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from drafting.garment import Brief, Garment, Line, Piece, Role, Side, hanging_pieces
+from drafting.garment.departures import sum_departures
+from drafting.garment.shoulders import SHOULDER_RELIEF
+from drafting.geometry import Path, Point
+from drafting.proof.finding import Severity
+from drafting.proof.fit.row import FitRow
+from drafting.proof.fit.shoulders import SLOPE_OFF
+from drafting.record import dataclass
+from drafting.saying import say
+from drafting.trade import TradeValue, trade_row
+
+LEAST_OUTSIDE, MOST_OUTSIDE = trade_row((5.0, 10.0), "mm", "from memory")
+"""Outside the shoulder point, at least and at most, that an overlay or a cape rounds."""
+
+MOST_BEYOND = TradeValue(15.0, "mm", "derived", "as far as it rounds, and aslant")
+"""Beyond the shoulder point at most that its edge lies on the way there from the V."""
+
+REMEDY = "let what moves the shoulder come before the layer, which is drafted for it"
+
+
+@dataclass(frozen=True, slots=True)
+class LayerTaken:
+    """A layer over a shoulder on one face: its edge, the shoulder point, and its neck's ends."""
+
+    edge: Path
+    neck: Point
+    point: Point
+    v: Point
+
+    @property
+    def outside(self) -> float:
+        """How far outside the shoulder point the edge passes (mm); less than 0 where it passes inside."""
+        s, off = self.edge.nearest(self.point)
+        across = self.edge.at(s) - self.v
+        return math.copysign(off, across.length - (self.point - self.v).length)
+
+    @property
+    def beyond(self) -> float:
+        """How far from the shoulder point the edge lies on the straight way there from the V (mm)."""
+        way = self.point - self.v
+        found = self.edge.crossings(Path.straight(self.v, self.v + way * 2.0))
+        return max((cross.t for cross in found), default=0.0) - way.length
+
+    @property
+    def slope(self) -> float:
+        """How steep it is from the neck to where it passes the shoulder point (rad)."""
+        end = self.edge.at(self.edge.nearest(self.point)[0])
+        return math.atan2(self.neck.y - end.y, abs(end.x - self.neck.x))
+
+
+def layer_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
+    """The layers that hang over a shoulder, each on its face: how far outside the point, how long, how steep."""
+    hanging = hanging_pieces(garment)
+    for piece in garment.pieces if hanging else ():
+        if piece.name in hanging and (taken := take_layer(garment, brief, piece)) is not None:
+            yield from _rows(garment, brief, piece, taken)
+
+
+def take_layer(garment: Garment, brief: Brief, layer: Piece) -> LayerTaken | None:
+    """Return the figures of a layer over a shoulder; None where it covers none, or nothing of that lies beneath."""
+    hanging = hanging_pieces(garment)
+    edges, necks = layer.lines(role=Role.SHOULDER), layer.lines(role=Role.NECKLINE)
+    if len(edges) != 1 or len(necks) != 1:
+        return None
+    side = edges[0].side
+    beneath = [
+        line.path
+        for piece in garment.pieces
+        if piece.name not in hanging
+        for line in piece.lines(role=Role.SHOULDER, side=side, face=layer.face)
+    ]
+    return _take(garment, brief, edges[0], necks[0], beneath) if beneath else None
+
+
+def _take(garment: Garment, brief: Brief, edge: Line, neckline: Line, beneath: list[Path]) -> LayerTaken:
+    ends = sorted((p for path in beneath for p in (path.start, path.end)), key=lambda p: abs(p.x))
+    neck, end = ends[0], ends[-1]
+    along = (end - neck).unit
+    half = next((fact.value for fact in garment.facts if fact.name == "neck_half_width"), abs(neck.x))
+    bone = brief.body["shoulder_length"] - (abs(neck.x) - half) / abs(along.x)
+    point = neck + along * max(bone, neck.distance(end))
+    v = max((neckline.path.start, neckline.path.end), key=neck.distance)
+    return LayerTaken(edge.path, neck, point, v)
+
+
+def _rows(garment: Garment, brief: Brief, piece: Piece, taken: LayerTaken) -> Iterator[FitRow]:
+    face, side = piece.face, piece.lines(role=Role.SHOULDER)[0].side
+    title = say("{face} layer, its edge outside the shoulder point", face=face)
+    yield FitRow(
+        "layer_outside", piece.name, title, 0.0, taken.outside, 0.0, LEAST_OUTSIDE, MOST_OUTSIDE, remedy=REMEDY
+    )
+    way, title = (taken.point - taken.v).length, say("{face} layer, from the V over the shoulder", face=face)
+    own = way + taken.beyond
+    yield FitRow("layer_length", piece.name, title, way, own, 0.0, LEAST_OUTSIDE, MOST_BEYOND, remedy=REMEDY)
+    yield _slope_row(garment, brief, piece, side, taken)
+
+
+def _slope_row(garment: Garment, brief: Brief, piece: Piece, side: Side, taken: LayerTaken) -> FitRow:
+    """As steep as the shoulder beneath is meant to be, less what it lifts off that to round outside its point."""
+    lift = math.atan2((LEAST_OUTSIDE + MOST_OUTSIDE) / 2.0, taken.neck.distance(taken.point))
+    meant = sum_departures(garment, "shoulder_slope", side.value) - SHOULDER_RELIEF - lift
+    title = say("{face} layer over the {side} shoulder, slope", face=piece.face, side=side)
+    own, body = taken.slope, brief.body[f"shoulder_slope_{side}"]
+    return FitRow(
+        "layer_slope", piece.name, title, body, own, meant, -SLOPE_OFF, SLOPE_OFF, "rad", Severity.WARNING, REMEDY
+    )

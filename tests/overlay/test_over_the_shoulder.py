@@ -1,0 +1,78 @@
+"""The overlay over the shoulder: it covers the shoulder point, rounds just outside it, and the proof holds it there."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+import shapely
+
+from drafting.body import make_body
+from drafting.garment import Garment, Piece, Role
+from drafting.geometry import Point
+from drafting.job import draft_job
+from drafting.proof import prove
+from drafting.proof.fit import fit_rows
+from drafting.ticket import Job
+from tests.garments import SINGERS, brief
+from tests.laws.jobs import with_changes
+from tests.overlay.tops import overlay_job
+
+SLOPES = pytest.mark.parametrize("slope", [0.30, 0.42, 0.55])
+
+
+def drafted(voice: str = "soprano", slope: float = 0.42, design: str = "diagonal-overlay-top") -> tuple[Garment, Job]:
+    """An overlay design for a singer with shoulders of that slope, and its job."""
+    rules, given = SINGERS[voice]
+    body = make_body(voice, {**given, "shoulder_slope": slope}, rules=rules)
+    job = with_changes(overlay_job(design=design), [], brief(body))
+    return draft_job(job), job
+
+
+def shoulder_point(main: Piece, overlay: Piece) -> Point:
+    """The outer end of the main piece's shoulder beneath the overlay."""
+    (edge,) = overlay.lines(role=Role.SHOULDER)
+    paths = [line.path for line in main.lines(role=Role.SHOULDER, side=edge.side)]
+    return max((p for path in paths for p in (path.start, path.end)), key=lambda p: abs(p.x))
+
+
+@SLOPES
+@pytest.mark.parametrize("voice", ["soprano", "bass"])
+@pytest.mark.parametrize("face", ["front", "back"])
+def test_it_rounds_outside_the_shoulder_point(face: str, voice: str, slope: float) -> None:
+    """By 0.5 to 1 cm (from memory), the main piece's corner within it; judged by shapely."""
+    garment, _ = drafted(voice, slope)
+    overlay = garment.piece(f"overlay-{face}")
+    at = shoulder_point(garment.piece(face), overlay)
+    corner, outline = shapely.Point(at.x, at.y), shapely.Polygon(overlay.outline.flatten(0.01))
+    assert outline.contains(corner)
+    assert 5.0 < outline.exterior.distance(corner) < 10.0
+
+
+def test_its_edge_lies_on_the_shoulder_and_runs_on_fair() -> None:
+    """Its first stretch lies on the main piece's shoulder; beyond it the edge never bends sharply."""
+    garment, _ = drafted()
+    overlay, main = garment.piece("overlay-front"), garment.piece("front")
+    (edge,) = overlay.lines(role=Role.SHOULDER)
+    (shoulder,) = main.lines(role=Role.SHOULDER, side=edge.side)
+    neck = min((shoulder.path.start, shoulder.path.end), key=lambda p: abs(p.x))
+    path = edge.path if edge.path.start.near(neck, 0.01) else edge.path.reversed()
+    assert all(shoulder.path.nearest(path.at(s))[1] < 0.01 for s in (0.0, 10.0, 20.0))
+    assert max(abs(path.curvature(s)) for s in range(0, int(path.length), 5)) < 1.0 / 60.0
+
+
+@pytest.mark.parametrize("by", [-15.0, 15.0])
+def test_an_edge_inside_or_far_outside_the_point_is_found(by: float) -> None:
+    """Moved along the shoulder by 1.5 cm either way it no longer fits; unmoved it is proven."""
+    garment, job = drafted()
+    overlay = garment.piece("overlay-front")
+    (edge,) = overlay.lines(role=Role.SHOULDER)
+    out = shoulder_point(garment.piece("front"), overlay).x
+    moved = edge.path.moved(Point(by if out > 0.0 else -by, 0.0))
+    ring = tuple(replace(line, path=moved) if line is edge else line for line in overlay.ring)
+    broken = garment.with_(pieces=[replace(overlay, ring=ring)])
+    rows = {row.name: row for row in fit_rows(broken, job.brief) if row.place == "overlay-front"}
+    assert rows["layer_outside"].beyond * by > 0.0
+    assert rows["layer_length"].beyond * by > 0.0
+    sound = prove(garment, job.brief)
+    assert not [f for f in sound.findings if f.code.startswith("fit.layer")]
