@@ -40,7 +40,7 @@ def plan(ticket: Path, out: Path) -> None:
 
 
 def main() -> None:
-    """Make the demo's files, a drawing of each singer's top, and one of each design of the catalogue."""
+    """Make the demo's files; of each singer's top and each design of the catalogue the pattern drawn, and the flat."""
     soprano = (HERE / "soprano.toml").read_text(encoding="utf-8")
     cloths = soprano[soprano.index("[cloth]") : soprano.index("[paper]")]
     (HERE / "designs").mkdir(exist_ok=True)
@@ -51,12 +51,14 @@ def main() -> None:
         for ticket in sorted((HERE / "choir").glob("*.toml")):
             make(ticket, out / ticket.stem)
             shutil.copy(out / ticket.stem / "pattern.svg", ticket.with_suffix(".svg"))
+            shutil.copy(out / ticket.stem / "flat.svg", ticket.with_name(f"{ticket.stem}-flat.svg"))
         for design in (*KNITS, *WOVENS):
             ticket = out / f"{design}.toml"
             text = f'title = "{design}"\nbuilds_on = "{design}"\nunit = "cm"\n{BODY}'
             ticket.write_text(text + (WOVEN if design in WOVENS else cloths), encoding="utf-8")
             make(ticket, out / design)
             shutil.copy(out / design / "pattern.svg", HERE / "designs" / f"{design}.svg")
+            shutil.copy(out / design / "flat.svg", HERE / "designs" / f"{design}-flat.svg")
 
 
 if __name__ == "__main__":
