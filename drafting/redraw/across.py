@@ -19,8 +19,12 @@ from drafting.geometry import Affine, Path, Point, is_inside, turn
 from drafting.record import dataclass
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 __all__ = ["LaidStretch", "find_again", "lay_line"]
+
+LEAST_HOLLOW = TradeValue(25.0, "mm", "from memory")
+"""Of neck between the two halves of a line at least: nearer, the cloth between them is too narrow to be sewn."""
 
 _MOST_SEAMS = 5  # that one line is looked for across
 _ROUNDS = 100  # of laying the pieces together again
@@ -232,7 +236,7 @@ def _beside_neck(garment: Garment, stretch: LaidStretch) -> Iterator[LaidStretch
     met = [(each.s, Place(line.name, each.t)) for line in necks for each in path.crossings(line.path)]
     inner = (TOLERANCE.sewn_length, path.length - TOLERANCE.sewn_length)
     met = sorted((each for each in met if inner[0] < each[0] < inner[1]), key=lambda each: each[0])
-    if len(met) != 2:
+    if len(met) != 2 or met[1][0] - met[0][0] < LEAST_HOLLOW:
         yield stretch
         return
     (low, out), (high, back) = met

@@ -6,11 +6,12 @@ import math
 from collections.abc import Iterable, Sequence
 
 from drafting.errors import GeometryError
-from drafting.garment.darts import darts_of, leg_lengths
+from drafting.garment.darts import Dart, darts_of, leg_lengths
 from drafting.garment.model import Line, Piece
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point, curvature_profile
 from drafting.record import dataclass
+from drafting.redraw.mouths import folding
 from drafting.redraw.shapes import TIGHTEST
 from drafting.redraw.spreading import Slash, chords_within, opened_lengths, point_at, spread_piece
 from drafting.saying import Name, Words, mm, say
@@ -85,10 +86,16 @@ def _check_darts(old: Piece, new: Piece) -> None:
         if dart.inside:
             continue
         (one, two), before = leg_lengths(dart)[0], leg_lengths(was)[0]
-        if abs(one - two - (before[0] - before[1])) > TOLERANCE.arc_length:
+        unlike = abs(one - two - (before[0] - before[1]))
+        if unlike > TOLERANCE.same_point or abs(_step(dart) - _step(was)) > TOLERANCE.joint:
             raise GeometryError(
                 say("a slash runs into the {title}; spread it beside, or turn the dart away", title=dart.title)
             )
+
+
+def _step(dart: Dart) -> float:
+    """How far apart the ends of a dart's mouth lie once it is folded shut (mm)."""
+    return folding(dart).apply(dart.mouth_b).distance(dart.mouth_a)
 
 
 def _bend(path: Path) -> float:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from random import Random
 from typing import Any
 
-from drafting.garment import Garment, Role
+from drafting.garment import Garment, Role, hanging_pieces
 from drafting.garment.darts import darts_of
 from tests.laws.strategies import Made
 
@@ -55,12 +55,21 @@ NEEDS: Mapping[str, Callable[[Garment], bool]] = {
     "a shoulder dart": _has_dart("shoulder"),
     "a waist dart": _has_dart("waist"),
     "a hem of its own": lambda garment: any(
-        line.role is Role.HEM and line.fate.value == "hemmed" for piece in garment.pieces for line in piece.ring
+        line.role is Role.HEM and line.fate.value == "hemmed"
+        for piece in garment.pieces
+        if piece.name not in hanging_pieces(garment)
+        for line in piece.ring
     ),
+    "side seams without vents": lambda garment: not any(fact.name.startswith("vent_") for fact in garment.facts),
+    "an edge that no layer hangs over": lambda garment: not hanging_pieces(garment),
 }
 """What a wish may need, and whether a garment has it: a wish that lacks it makes no sense there."""
 
-UNDOES: Mapping[str, tuple[str, ...]] = {"sleeveless": ("sleeves",), "closure": ("a place for a closure",)}
+UNDOES: Mapping[str, tuple[str, ...]] = {
+    "sleeveless": ("sleeves",),
+    "one sleeve": ("sleeves",),
+    "closure": ("a place for a closure",),
+}
 """What isn't there any more once a wish is granted, by its kind."""
 
 NECK = ("neck", "centre front", "closure")
@@ -131,14 +140,14 @@ def _sleeves() -> Iterator[Wish]:
 
 
 def _hems() -> Iterator[Wish]:
-    own = ("a hem of its own",)
+    own, plain = ("a hem of its own",), ("a hem of its own", "side seams without vents")
     yield _one("flare", "flare", (), LENGTHS, by=(60.0, 100.0, 200.0, 400.0))
     yield _one("flare from the waist", "flare", (), LENGTHS, by=(100.0, 300.0), pivot="waist")
     yield _one("flare on one side", "flare", (), LENGTHS, by=100.0, side=("left", "right"))
     yield _one("curved hem", "hem", own, LENGTHS, shape="curved", rise=(30.0, 50.0, 80.0))
     yield _one("longer at the back", "hem", own, LENGTHS, drop_back=(30.0, 60.0))
     yield _one("higher on one side", "hem", own, LENGTHS, higher=("left", "right"), by=(40.0, 80.0))
-    yield _one("vents", "vents", own, (), height=(50.0, 80.0, 120.0), side=("both", "both", "left", "back"))
+    yield _one("vents", "vents", plain, ("closure",), height=(50.0, 80.0, 120.0), side=("both", "both", "left", "back"))
     yield _one(
         "closure",
         "closure",
@@ -170,7 +179,7 @@ def _lines() -> Iterator[Wish]:
     fall = ("gathers", {"at": "yoke", "by": (40.0, 80.0), "way": ("through", "away")})
     for at in ("armhole 0.4", "armhole 0.6"):
         yoke = ("style-line", {"start": at, "end": at, "face": "front", "name": "yoke"})
-        yield Wish("gathers below a yoke", (yoke, fall), (), (*LENGTHS, "across"))
+        yield Wish("gathers below a yoke", (yoke, fall), (), (*LENGTHS, "across", "armhole", "bust point", "scye"))
 
 
 def _darts() -> Iterator[Wish]:

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from blocks.bodice import draft_knit_bodice
 from drafting.changes.design.gathers import let_in_gathers
 from drafting.changes.design.mirror import mirror_whole
 from drafting.changes.design.style_line import draw_style_line
@@ -83,6 +84,17 @@ def test_a_gathered_neckline_says_to_what_it_is_gathered() -> None:
     assert gathered_length(made, run) == pytest.approx(60.0, abs=2e-3)
     assert gathered_length(made, (Use("back", "neckline-left"),)) == 0.0
     assert prove(made, brief()).passed
+
+
+def test_a_gathered_narrow_v_neck_leaves_the_armholes_alone() -> None:
+    """However steep its sides are, a neckline is slashed down to the hem, not across into the armholes."""
+    plan = ((draft_knit_bodice, {"front_neck": "v", "front_drop": 160.0}), *TOP[1:])
+    plain, made = (
+        build(brief("alto"), plan, extra) for extra in ((), [(let_in_gathers, {"at": "neckline", "by": 60.0})])
+    )
+    for side in ("left", "right"):
+        was, now = (garment.piece("front").line(f"armhole-{side}").path.length for garment in (plain, made))
+        assert now == pytest.approx(was, abs=1e-6)
 
 
 def test_what_is_gathered_twice_adds_up() -> None:

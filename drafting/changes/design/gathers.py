@@ -32,7 +32,7 @@ from drafting.redraw.fullness import let_into, match_ends, with_note
 from drafting.redraw.letting_in import Fan, let_in, place_across
 from drafting.redraw.spreading import point_at
 from drafting.saying import mm, say
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
 
 LEAST_GATHERED_SHARE = TradeValue(0.05, "share", "from memory")
 """Of an edge over which it is gathered at least."""
@@ -43,6 +43,9 @@ SLASHES_APART = TradeValue(25.0, "mm", "common practice", "2 to 3 cm")
 ALONG_GRAIN = TradeValue(0.8, "share", "from memory")
 """Of an edge's straight length that it runs along the grain: one that runs farther (within 37 degrees of the grain) is
 slashed across it."""
+
+GATHERS_REACHES = trade_row((1.0, 0.8, 0.6, 0.4), "share", "from memory")
+"""Of what is gathered over which the slashes may lie, tried in turn: a dart, or a hollow edge, leaves less room."""
 
 MOST_FULLNESS_TURN = TradeValue(math.radians(45.0), "rad", "from memory")
 """By which fullness that dies away may swing a piece's ends apart: beyond, its edges no longer lie as they are worn."""
@@ -96,18 +99,7 @@ def _gather(garment: Garment, face: Face, by: float, o: GathersOptions) -> Garme
             short_by=by - MOST_GATHERS * around,
             help="let in less, or gather a longer stretch",
         )
-    try:
-        fan = _fan(piece, lines, by, o)
-        _check_turn(piece, fan)
-        made = let_in(piece, [fan], _hold(lines))
-    except CannotDraft:
-        raise
-    except DraftingError as error:
-        raise CannotDraft(
-            ("by", "at"),
-            say("the {title:lower} can't be spread: {error}", title=piece.title, error=error.words),
-            help="let in less",
-        ) from None
+    made = _spread(piece, lines, by, o)
     garment = _mark_gathers(let_into(garment, piece, made), piece, lines, by, o)
     told = say(
         "let in at the {at} of the {title:lower}; gather it to {around}",
@@ -121,6 +113,22 @@ def _gather(garment: Garment, face: Face, by: float, o: GathersOptions) -> Garme
         facts += [Fact(f"gathered {name} {face}", growth, "mm", "choice", told) for name, growth in grown.items()]
         garment = garment.with_(pieces=[_let_gathers_in(garment.piece(piece.name), grown)])
     return garment.with_(facts=facts)
+
+
+def _spread(piece: Piece, lines: tuple[Line, ...], by: float, o: GathersOptions) -> Piece:
+    """The piece slashed and spread; where a slash would leave it or run into a dart, all lie nearer to the middle."""
+    refused = list[CannotDraft]()
+    for reach in GATHERS_REACHES:
+        try:
+            fan = _fan(piece, lines, by, o, reach)
+            _check_turn(piece, fan)
+            return let_in(piece, [fan], _hold(lines))
+        except CannotDraft as error:
+            refused.append(error)
+        except DraftingError as error:
+            words = say("the {title:lower} can't be spread: {error}", title=piece.title, error=error.words)
+            refused.append(CannotDraft(("by", "at"), words, help="let in less"))
+    raise refused[0]
 
 
 def _let_gathers_in(piece: Piece, grown: Mapping[str, float]) -> Piece:
@@ -201,21 +209,25 @@ def _is_meant(line: Line, at: str) -> bool:
     return line.role is Role.STYLE and any(line.answers_to(name) for name in (at, *sided))
 
 
-def _fan(piece: Piece, lines: tuple[Line, ...], by: float, o: GathersOptions) -> Fan:
+def _fan(piece: Piece, lines: tuple[Line, ...], by: float, o: GathersOptions, reach: float) -> Fan:
     """Slashes along the grain, even in number, so that on a piece that lies across the centre none lies there.
 
-    An edge that runs along the grain itself is slashed across it.
+    They lie within a share ``reach`` of what is gathered, about its middle. An edge that runs along the grain itself is
+    slashed across it.
     """
     whole = sum(line.path.length for line in lines)
-    stretch = (o.end - o.start) * whole
+    middle, stretch = (o.start + o.end) / 2.0 * whole, reach * (o.end - o.start) * whole
     count = 2 * max(1, min(8, round(stretch / SLASHES_APART / 2.0)))
-    chord = (lines[-1].path.at(lines[-1].path.length / 2.0) - lines[0].path.start).unit
+    first, last = lines[0].path, lines[-1].path
+    left = first.start if _rightward(lines[0]) else first.end
+    chord = ((last.end if _rightward(lines[-1]) else last.start) - left).unit
     way = piece.grain if abs(chord.dot(piece.grain)) < ALONG_GRAIN else piece.grain.left
     cuts = []
     for k in range(count):
-        place = _place_along(lines, (o.start + (o.end - o.start) * (k + 0.5) / count) * whole)
+        place = _place_along(lines, middle + stretch * ((k + 0.5) / count - 0.5))
         cuts.append((place, place_across(piece, place, way)))
-    if any(piece.line(end.line).role is Role.SHOULDER for _, end in cuts):
+    lengthened = (Role.SHOULDER, Role.ARMHOLE) if o.way == "through" else (Role.SHOULDER,)
+    if any(piece.line(end.line).role in lengthened for _, end in cuts):
         raise CannotDraft(
             ("start", "end"),
             say("so near its ends the {at} can't be slashed down to the hem", at=o.at),
