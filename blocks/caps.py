@@ -1,20 +1,27 @@
 """The cap of a set-in sleeve, solved for the armhole it meets, whether it is set in knits or in wovens.
 
 Frame: the underarm line is y = 0, the crown lies above it, the front on -x. Any two of armhole length, width at the
-underarm and cap height fix the third (derived).
+underarm and cap height fix the third (derived), but for what the cap's curves give: a cap drawn flatter takes a wider
+sleeve at one height. What gives way, in this order: the height within what its kind may be; the curves, down to the
+flattest; the height below its kind; and the width upwards, where the highest cap of the kind leaves too long an edge.
 """
 
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
+from typing import Any, Final
 
-from drafting.garment import Solve
+from drafting.cloth import Fit, Kind
+from drafting.garment import Brief, Fact, Side, Solve, option
+from drafting.garment.features import SleeveCap
 from drafting.geometry import Point, root
 from drafting.record import dataclass
 from drafting.redraw.shapes import Curve
 from drafting.redraw.sleeves import LOWEST_CAP
+from drafting.saying import say, show_share
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
 
 FRONT_HOLLOW = TradeValue(0.62, "share", "common practice")
 """Of the half width, the reach of the cap's front curve at the underarm: the front is hollowed more."""
@@ -28,7 +35,49 @@ BACK_HOLLOW = TradeValue(0.50, "share", "common practice")
 BACK_CROWN = TradeValue(0.54, "share", "common practice")
 """Of the half width, the reach of the cap's back curve at the crown: the back is fuller there."""
 
+FLATTEST = TradeValue(0.72, "share", "derived", "by drawing: bent round the underarm with a radius of 4 cm")
+"""Of those reaches in the flattest cap, which takes the widest sleeve at its height."""
+
+BY_RULE: Final = "rule"
+
+CAP_KINDS: Final[Mapping[str, tuple[float, ...]]] = {
+    "fitted": trade_row((0.32, 0.36), "share", "from memory", "about a third"),
+    "shirt": trade_row((0.23, 0.27), "share", "published", 'Baldt 1916, "To Draft Shirt": a quarter'),
+    "tee": trade_row((0.20, 0.25), "share", "from memory", "a fifth to a quarter"),
+}
+"""Of the armhole that a cap of each kind is high: at least, and at most."""
+
+
+def cap_option(rule: str) -> Any:
+    """Declare an option that says what kind of cap a sleeve has; ``rule`` tells what it is by rule."""
+    told = (
+        "How high the cap is: fitted about a third of the armhole, shirt a quarter, tee a fifth to a quarter; by rule "
+    )
+    return option(f"{told}{rule}.", "choice", BY_RULE, choices=(BY_RULE, *CAP_KINDS))
+
+
 _TAPER_TRIALS = 8  # far more than the two or three that it takes
+
+
+@dataclass(frozen=True, slots=True)
+class CapWanted:
+    """What a cap is solved for (mm): the front's and the back's length, the sleeve's widths and length, the heights.
+
+    ``low`` and ``high`` are what its kind may be high; ``highest`` is what the sleeve's length leaves room for.
+    """
+
+    front: float
+    back: float
+    width: float
+    wrist: float
+    length: float
+    low: float
+    high: float
+
+    @property
+    def lowest(self) -> float:
+        """Below it there is no cap to set in."""
+        return LOWEST_CAP * (self.front + self.back)
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +90,23 @@ class SolvedCap:
     front: Curve
     back: Curve
     solve: Solve
+
+    @property
+    def width(self) -> float:
+        """Of the whole sleeve at the underarm."""
+        return self.front_width + self.back_width
+
+
+def cap_kind(brief: Brief, asked: str) -> str:
+    """Return the kind of cap asked for, or by rule: fitted, but a shirt's in a relaxed woven and a tee's in a knit.
+
+    A close knit has a fitted sleeve too.
+    """
+    if asked != BY_RULE:
+        return asked
+    if brief.cloth.kind is Kind.WOVEN:
+        return "shirt" if brief.fit is Fit.RELAXED else "fitted"
+    return "fitted" if brief.fit is Fit.CLOSE else "tee"
 
 
 def half_cap(width: float, height: float, taper: float, hollow: float, crown: float) -> Curve:
@@ -63,40 +129,71 @@ def width_for(length: float, height: float, taper: float, hollow: float, crown: 
     return root(spare, 1.0, length, within=TOLERANCE.same_point / 10.0)[0]
 
 
-def solve_cap(front: float, back: float, width: float, taper: float, highest: float) -> tuple[float, int]:
-    """Return the cap height at which a sleeve ``width`` mm wide has halves of those lengths (mm), and the trials.
-
-    Held between the lowest and the ``highest`` cap allowed (mm): there the width gives way instead.
-    """
-
-    def spare(height: float) -> float:
-        return (
-            width_for(front, height, taper, FRONT_HOLLOW, FRONT_CROWN)
-            + width_for(back, height, taper, BACK_HOLLOW, BACK_CROWN)
-            - width
-        )
-
-    lowest = LOWEST_CAP * (front + back)
-    if spare(highest) >= 0.0:
-        return highest, 1
-    if spare(lowest) <= 0.0:
-        return lowest, 2
-    return root(spare, lowest, highest, within=TOLERANCE.same_point)
+def _half_widths(wanted: CapWanted, height: float, taper: float, flat: float) -> tuple[float, float]:
+    """The half widths of a cap of that height, its curves' reaches ``flat`` times the roundest's."""
+    return (
+        width_for(wanted.front, height, taper, flat * FRONT_HOLLOW, flat * FRONT_CROWN),
+        width_for(wanted.back, height, taper, flat * BACK_HOLLOW, flat * BACK_CROWN),
+    )
 
 
-def draw_cap(front: float, back: float, wrist: float, width: float, length: float, highest: float) -> SolvedCap:
+def solve_cap(wanted: CapWanted, taper: float) -> tuple[float, float, int]:
+    """Return the height (mm) and the flatness (a share of the roundest's reaches) of a cap, and the trials."""
+
+    def spare(height: float, flat: float) -> float:
+        return sum(_half_widths(wanted, height, taper, flat)) - wanted.width
+
+    if spare(wanted.high, 1.0) >= 0.0:
+        return wanted.high, 1.0, 1
+    if spare(wanted.low, 1.0) >= 0.0:
+        height, calls = root(lambda h: spare(h, 1.0), wanted.low, wanted.high, within=TOLERANCE.same_point)
+        return height, 1.0, calls + 2
+    if spare(wanted.low, FLATTEST) >= 0.0:
+        flat, calls = root(lambda f: spare(wanted.low, f), FLATTEST, 1.0, within=_SAME_FLATNESS)
+        return wanted.low, flat, calls + 3
+    if wanted.low <= wanted.lowest or spare(wanted.lowest, FLATTEST) <= 0.0:
+        return min(wanted.low, wanted.lowest), FLATTEST, 4
+    height, calls = root(lambda h: spare(h, FLATTEST), wanted.lowest, wanted.low, within=TOLERANCE.same_point)
+    return height, FLATTEST, calls + 4
+
+
+_SAME_FLATNESS = TOLERANCE.same_point / 1000.0  # of some 200 mm: the width within a thousandth of the same point
+
+
+def draw_cap(wanted: CapWanted) -> SolvedCap:
     """Draw the cap, square to the underarm seam, whose taper depends a little on the cap's height and width."""
-    height, calls, one, two = 0.9 * highest, 0, width / 2.0, width / 2.0
+    height, flat, calls, one, two = 0.9 * wanted.high, 1.0, 0, wanted.width / 2.0, wanted.width / 2.0
     taper = math.inf
     for _ in range(_TAPER_TRIALS):
-        wanted = math.atan2((one + two - wrist) / 2.0, max(length - height, 30.0))
-        if abs(wanted - taper) < TOLERANCE.tangent:
+        next_taper = math.atan2((one + two - wanted.wrist) / 2.0, max(wanted.length - height, 30.0))
+        if abs(next_taper - taper) < TOLERANCE.tangent:
             break
-        taper = wanted
-        height, more = solve_cap(front, back, width, taper, highest)
+        taper = next_taper
+        height, flat, more = solve_cap(wanted, taper)
         calls += more
-        one = width_for(front, height, taper, FRONT_HOLLOW, FRONT_CROWN)
-        two = width_for(back, height, taper, BACK_HOLLOW, BACK_CROWN)
-    a = half_cap(one, height, taper, FRONT_HOLLOW, FRONT_CROWN)
-    b = half_cap(two, height, taper, BACK_HOLLOW, BACK_CROWN)
-    return SolvedCap(height, one, two, a, b, Solve("cap", front + back, a.length + b.length, calls))
+        one, two = _half_widths(wanted, height, taper, flat)
+    a = half_cap(one, height, taper, flat * FRONT_HOLLOW, flat * FRONT_CROWN)
+    b = half_cap(two, height, taper, flat * BACK_HOLLOW, flat * BACK_CROWN)
+    return SolvedCap(height, one, two, a, b, Solve("cap", wanted.front + wanted.back, a.length + b.length, calls))
+
+
+def cap_facts(kind: str, armhole: float, cap: SolvedCap, width: float, side: Side) -> tuple[Fact, ...]:
+    """Tell the cap's height, and what gave way where height, width and armhole can't all be as asked."""
+    low, _ = CAP_KINDS[kind]
+    share = cap.height / armhole
+    told = say("a {kind} cap, {share} of the armhole", kind=kind, share=show_share(share))
+    found = [Fact(f"cap_height_{side}", cap.height, "mm", "solve", told)]
+    wider = cap.width - width
+    if share < low - TOLERANCE.tangent:
+        why = say("below a {kind} cap's: the armhole is small for this arm, and the sleeve keeps its width", kind=kind)
+        found.append(Fact(f"cap_given_way_{side}", cap.height - low * armhole, "mm", "rule", why))
+    if abs(wider) > TOLERANCE.arc_length:
+        says = "a {kind} cap may be no higher" if wider > 0.0 else "a {kind} cap may be no lower"
+        found.append(Fact(f"upper_arm_given_way_{side}", wider, "mm", "rule", say(says, kind=kind)))
+    return tuple(found)
+
+
+def mark_cap(kind: str) -> SleeveCap:
+    """Return what a sleeve says of its cap, for the proof to hold it to."""
+    low, high = CAP_KINDS[kind]
+    return SleeveCap(kind, low, high)

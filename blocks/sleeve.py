@@ -10,8 +10,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from blocks.arm import Armhole, arm_girth, find_armhole, list_armholes
-from blocks.caps import SolvedCap, draw_cap
-from drafting.cloth import Fit, ease_for
+from blocks.caps import CAP_KINDS, CapWanted, SolvedCap, cap_facts, cap_kind, cap_option, draw_cap, mark_cap
+from drafting.cloth import ease_for
 from drafting.errors import CannotDraft
 from drafting.garment import (
     Adjust,
@@ -35,7 +35,7 @@ from drafting.garment import (
     option,
     side_option,
 )
-from drafting.garment.carry import AffineMotion, carry_features
+from drafting.garment.carry import AffineMotion, carry_features, with_features
 from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
 from drafting.redraw.hemline import ADJUST_ROOM
@@ -43,18 +43,11 @@ from drafting.redraw.onto import without_underarm_gap
 from drafting.redraw.sleeves import LOWEST_CAP, SHORTEST_UNDERARM, arm_length
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue, trade_table
+from drafting.trade import TradeValue
 from drafting.work.kinds import ARMHOLE, SIDE
 
 ROOM_FOR_CUFF = TradeValue(70.0, "mm", "from memory")
 """Of the arm that are left for a cuff."""
-
-HIGHEST_CAP = {
-    **trade_table({Fit.CLOSE: 1.0 / 3.0, Fit.SEMI: 1.0 / 3.2}, "share", "from memory", "fitted sleeves have 1/3"),
-    Fit.RELAXED: TradeValue(1.0 / 4.0, "share", "published", 'Baldt 1916, "To Draft Shirt"'),
-}
-"""Of the armhole that the cap is high at most: above it the arm can't be lifted, and the sleeve's width gives way
-instead."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +55,7 @@ class SleeveOptions:
     """Options of the set-in sleeve."""
 
     arm: str = side_option("Which armholes get a sleeve.")
+    cap: str = cap_option("tee, and fitted in a close fit")
     cap_ease: float = option("How much longer the cap is than the armhole.", "length", 6.0, low=0.0, high=13.0)
     upper_arm_ease: float | None = option(
         "How much wider than the arm the sleeve is at the underarm; by rule it follows the fit.",
@@ -125,22 +119,23 @@ def _widths(brief: Brief, o: SleeveOptions) -> tuple[float, float]:
 
 def _cap(brief: Brief, o: SleeveOptions, front: float, back: float) -> SolvedCap:
     length, (width, wrist) = _length(brief, o), _widths(brief, o)
-    share = 1.0 + o.cap_ease / (front + back)
-    highest = min(HIGHEST_CAP[brief.fit] * (front + back), length - SHORTEST_UNDERARM)
-    cap = draw_cap(front * share, back * share, wrist, width, length, highest) if highest > 0.0 else None
-    if cap is None or cap.height < LOWEST_CAP * (front + back) - TOLERANCE.arc_length:
+    armhole, share = front + back, 1.0 + o.cap_ease / (front + back)
+    low, high = (min(each * armhole, length - SHORTEST_UNDERARM) for each in CAP_KINDS[cap_kind(brief, o.cap)])
+    wanted = CapWanted(front * share, back * share, width, wrist, length, low, high)
+    cap = draw_cap(wanted) if high > 0.0 else None
+    if cap is None or cap.height < LOWEST_CAP * armhole - TOLERANCE.arc_length:
         raise CannotDraft(
             "length", say("a sleeve of {is_length} ends too near the underarm", is_length=mm(length)),
-            short_by=LOWEST_CAP * (front + back) + SHORTEST_UNDERARM - length,
+            short_by=LOWEST_CAP * armhole + SHORTEST_UNDERARM - length,
             help="make the sleeve longer, or leave it out", leave_out=True,
         )  # fmt: skip
-    got, arm = cap.front_width + cap.back_width, brief.body["upper_arm_girth"]
+    got, arm = cap.width, brief.body["upper_arm_girth"]
     if got * (1.0 + brief.cloth.stretch_across / 2.0) < arm:
         raise CannotDraft(
             "upper_arm_girth",
             say(
                 "an armhole of {front} takes a sleeve of {got}, the arm is {arm}",
-                front=mm(front + back),
+                front=mm(armhole),
                 got=mm(got),
                 arm=mm(arm),
             ),
@@ -153,22 +148,13 @@ def _cap(brief: Brief, o: SleeveOptions, front: float, back: float) -> SolvedCap
 def _set_in(garment: Garment, brief: Brief, o: SleeveOptions, hole: Armhole, cap: SolvedCap) -> Garment:
     side = hole.side
     width, wrist = _widths(brief, o)
-    got, arm = cap.front_width + cap.back_width, brief.body["upper_arm_girth"]
+    got, arm, kind = cap.width, brief.body["upper_arm_girth"], cap_kind(brief, o.cap)
+    armhole = garment.run_length(hole.front) + garment.run_length(hole.back)
     facts = [
-        Fact(f"cap_height_{side}", cap.height, "mm", "solve", "for the armhole and the width at the underarm"),
+        *cap_facts(kind, armhole, cap, width, side),
         Fact(f"cap_ease_{side}", o.cap_ease, "mm", "choice", "shared between front and back by their lengths"),
     ]
-    if abs(got - width) > TOLERANCE.arc_length:
-        facts.append(
-            Fact(
-                f"upper_arm_given_way_{side}",
-                got - width,
-                "mm",
-                "rule",
-                "else the cap were too high or too low",
-            )
-        )
-    sleeve = _piece(cap, wrist, _length(brief, o), _elbow(brief), side)
+    sleeve = with_features(_piece(cap, wrist, _length(brief, o), _elbow(brief), side), (mark_cap(kind),))
     joined = without_underarm_gap(garment, hole.front[0], hole.back[-1], sleeve, _seam(garment, hole, cap), side)
     return joined.with_(
         solves=(replace(cap.solve, name=f"cap, {side}"),),

@@ -47,14 +47,16 @@ Outline = tuple[SleeveStretch | Dart, ...]
 class Arm:
     """What the sleeve is drawn to (mm): widths, length, and the share of the length at which the elbow lies.
 
-    ``dart`` is what the elbow dart takes in; 0 is a straight sleeve.
+    ``dart`` is what the elbow dart takes in; 0 is a straight sleeve. ``cap`` is the kind of its cap.
     """
 
     width: float
     wrist: float
     length: float
     elbow: float
-    dart: float = 0.0
+    dart: float
+    cap: str
+    cap_ease: float
 
 
 def draw_sleeve(cap: SolvedCap, arm: Arm, holes: list[float]) -> Outline:

@@ -4,7 +4,7 @@ Frame: the underarm line is y = 0, the crown above it; a left sleeve has its fro
 
     place        rule                                                                        source
     width        upper arm girth + ease                                                      2 in (Armstrong, as quoted)
-    cap          as long as the armhole + cap ease; its height is solved                     1 to 1 1/2 in (textbooks)
+    cap          as long as the armhole + cap ease; its height by its kind (blocks/caps)     1 to 1 1/2 in (textbooks)
     notches      0.45 of the way up the armhole; below them the cap has no ease              common practice
     cap ease     between the notches, 9 to 11 in front and at the back                       common practice
     length       between the straight and the bent arm                                       as measured
@@ -15,10 +15,12 @@ Frame: the underarm line is y = 0, the crown above it; a left sleeve has its fro
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
+from typing import Final
 
 from blocks.arm import find_armhole, list_armholes
-from blocks.caps import SolvedCap, draw_cap
+from blocks.caps import CAP_KINDS, CapWanted, SolvedCap, cap_facts, cap_kind, cap_option, draw_cap, mark_cap
 from blocks.woven_outline import Arm, Outline, draw_sleeve, make_piece
 from drafting.cloth import ease_for, hand_passage
 from drafting.errors import CannotDraft
@@ -39,6 +41,7 @@ from drafting.garment import (
     option,
     side_option,
 )
+from drafting.garment.carry import with_features
 from drafting.garment.darts import Dart, darts_of, intake
 from drafting.garment.lines import part_name
 from drafting.record import dataclass
@@ -48,7 +51,7 @@ from drafting.redraw.parting import with_split
 from drafting.redraw.sleeves import LOWEST_CAP, UPRIGHT_OVER, arm_length
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_table
 from drafting.work.kinds import ARMHOLE, DART, SIDE, sew_dart
 
 CAP_NOTCH = TradeValue(0.45, "share", "common practice")
@@ -57,8 +60,11 @@ CAP_NOTCH = TradeValue(0.45, "share", "common practice")
 FRONT_CAP_EASE = TradeValue(0.45, "share", "common practice")
 """Of the cap ease that the front has: the back of the arm needs more."""
 
-HIGHEST_WOVEN_CAP = TradeValue(0.36, "share", "from memory", "a shirt 1/4 (Baldt 1916)")
-"""Of the armhole that a woven sleeve's cap is high at most: a fitted sleeve has a third."""
+CAP_EASE: Final = {
+    "fitted": TradeValue(30.0, "mm", "published", "1 to 1 1/2 in, textbooks"),
+    **trade_table({"shirt": 16.0, "tee": 13.0}, "mm", "common practice", "shirts and blouses 1/2 to 3/4 in"),
+}
+"""By which a cap of each kind is longer than the armhole."""
 
 LOWEST_ELBOW = TradeValue(0.8, "share", "from memory")
 """Of the sleeve's length at which its elbow lies at most, where a sleeve is short."""
@@ -84,7 +90,18 @@ class WovenSleeveOptions:
         "fitted",
         choices=("straight", "fitted"),
     )
-    cap_ease: float = option("How much longer the cap is than the armhole.", "length", 30.0, low=13.0, high=45.0)
+    cap: str = cap_option("fitted, and shirt in a relaxed fit")
+    cap_ease: float | None = option(
+        say(
+            "How much longer the cap is than the armhole; by rule {fitted}, of a shirt's cap {shirt}.",
+            fitted=mm(CAP_EASE["fitted"]),
+            shirt=mm(CAP_EASE["shirt"]),
+        ),
+        "length",
+        None,
+        low=13.0,
+        high=45.0,
+    )
     upper_arm_ease: float | None = option(
         "How much wider than the arm the sleeve is at the underarm; by rule it follows the fit.",
         "length",
@@ -157,27 +174,29 @@ def notch_armhole(garment: Garment, side: Side, front: Run, back: Run) -> tuple[
 def arm_of(brief: Brief, o: WovenSleeveOptions) -> Arm:
     """Return the sleeve's widths, length and elbow from the body, the ease and the options."""
     body = brief.body
-    ease = ease_for(brief.fit, brief.cloth, body)
+    table = ease_for(brief.fit, brief.cloth, body)
     whole = arm_length(brief)
-    width = body["upper_arm_girth"] + (ease.upper_arm if o.upper_arm_ease is None else o.upper_arm_ease)
+    width = body["upper_arm_girth"] + (table.upper_arm if o.upper_arm_ease is None else o.upper_arm_ease)
     if o.wrist_ease is None:
-        wrist = max(body["wrist_girth"] + ease.wrist, hand_passage(body["hand_girth"]) + HAND_SPARE)
+        wrist = max(body["wrist_girth"] + table.wrist, hand_passage(body["hand_girth"]) + HAND_SPARE)
     else:
         wrist = body["wrist_girth"] + o.wrist_ease
     elbow = whole * body["upper_arm_length"] / body["outer_arm_length"]
     length = whole if o.length is None else o.length
     dart = o.elbow_dart if o.shape == "fitted" else 0.0
-    return Arm(width, min(wrist, width), length, min(elbow / length, LOWEST_ELBOW), dart)
+    kind = cap_kind(brief, o.cap)
+    ease = CAP_EASE[kind] if o.cap_ease is None else o.cap_ease
+    return Arm(width, min(wrist, width), length, min(elbow / length, LOWEST_ELBOW), dart, kind, ease)
 
 
-def solve_cap(brief: Brief, o: WovenSleeveOptions, arm: Arm, front: float, back: float) -> SolvedCap:
+def solve_cap(brief: Brief, arm: Arm, front: float, back: float) -> SolvedCap:
     """Draw the cap for an armhole whose front and back are that long (mm); CannotDraft where the arm has no room."""
     armhole = front + back
-    highest = min(HIGHEST_WOVEN_CAP * armhole, arm.length - SHORTEST_WOVEN_UNDERARM)
-    eased = (front + FRONT_CAP_EASE * o.cap_ease, back + (1.0 - FRONT_CAP_EASE) * o.cap_ease)
-    cap = draw_cap(*eased, arm.wrist, arm.width, arm.length - UPRIGHT_OVER / 2.0, highest)
+    low, high = (min(each * armhole, arm.length - SHORTEST_WOVEN_UNDERARM) for each in CAP_KINDS[arm.cap])
+    eased = (front + FRONT_CAP_EASE * arm.cap_ease, back + (1.0 - FRONT_CAP_EASE) * arm.cap_ease)
+    cap = draw_cap(CapWanted(*eased, arm.width, arm.wrist, arm.length - UPRIGHT_OVER / 2.0, low, high))
     girth = brief.body["upper_arm_girth"]
-    got = cap.front_width + cap.back_width
+    got = cap.width
     if cap.height < LOWEST_CAP * armhole - TOLERANCE.arc_length or got < girth + LEAST_ARM_EASE:
         raise CannotDraft(
             "upper_arm_girth",
@@ -218,7 +237,7 @@ def draft_woven_sleeve(garment: Garment, brief: Brief, o: WovenSleeveOptions) ->
         back = garment.run_length((*hole.back_high, *hole.back_low))
         key = (round(front, 9), round(back, 9))
         if key not in caps:
-            caps[key] = solve_cap(brief, o, arm, front, back)
+            caps[key] = solve_cap(brief, arm, front, back)
         garment = _set_in(garment, brief, o, arm, hole, caps[key])
     return garment
 
@@ -226,34 +245,31 @@ def draft_woven_sleeve(garment: Garment, brief: Brief, o: WovenSleeveOptions) ->
 def _set_in(garment: Garment, brief: Brief, o: WovenSleeveOptions, arm: Arm, hole: Hole, cap: SolvedCap) -> Garment:
     side = hole.side
     outline = draw_sleeve(cap, arm, [garment.run_length(run) for run in hole.runs])
-    sleeve = make_piece(outline, cap, side)
+    sleeve = with_features(make_piece(outline, cap, side), (mark_cap(arm.cap),))
     runs = [use for run in hole.runs for use in run]
-    got, girth = cap.front_width + cap.back_width, brief.body["upper_arm_girth"]
+    got, girth = cap.width, brief.body["upper_arm_girth"]
     return garment.with_(
         pieces=(*sew_edges(garment, runs), sleeve),
         seams=(*map(sew_dart, darts_of(sleeve)), _underarm(sleeve), _seam(garment, sleeve, hole)),
         openings=rename_opening(garment, f"armhole-{side}", (f"wrist-{side}",)),
         solves=(replace(cap.solve, name=f"cap, {side}"),),
-        facts=_facts(o, arm, cap, outline, side),
+        facts=_facts(arm, cap, outline, math.fsum(map(garment.run_length, hole.runs)), side),
         aims=(Aim(Girth(f"upper-arm-{side}"), say("upper arm, {side}", side=side), girth, got - girth, side),),
     )
 
 
-def _facts(o: WovenSleeveOptions, arm: Arm, cap: SolvedCap, outline: Outline, side: Side) -> tuple[Fact, ...]:
-    given = cap.front_width + cap.back_width - arm.width
+def _facts(arm: Arm, cap: SolvedCap, outline: Outline, armhole: float, side: Side) -> tuple[Fact, ...]:
     found = [
-        Fact(f"cap_height_{side}", cap.height, "mm", "solve", "for the armhole, the cap ease and the sleeve's width"),
-        Fact(f"cap_ease_{side}", o.cap_ease, "mm", "choice", "between the notches, 9 to 11 in front and at the back"),
+        *cap_facts(arm.cap, armhole, cap, arm.width, side),
+        Fact(f"cap_ease_{side}", arm.cap_ease, "mm", "choice", "between the notches, 9 to 11 in front and at the back"),
         Fact(f"sleeve_length_{side}", arm.length, "mm", "body", "between the straight and the bent arm"),
-        Fact(f"wrist_width_{side}", arm.wrist, "mm", "rule", "wrist plus ease, or what the hand needs to pass"),
+        Fact(f"wrist_width_{side}", arm.wrist, "mm", "rule", "wrist plus ease, or the hand and what it has to spare"),
     ]
     found += (
         Fact(f"elbow_dart_{side}", intake(part), "mm", "solve", "as the forearm turns forward")
         for part in outline
         if isinstance(part, Dart)
     )
-    if abs(given) > TOLERANCE.arc_length:
-        found.append(Fact(f"upper_arm_given_way_{side}", given, "mm", "rule", "else the cap were too high or too low"))
     return tuple(found)
 
 

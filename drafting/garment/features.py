@@ -314,21 +314,36 @@ class Gathers(Feature):
         return tuple(Gathers(line, self.by * share, start, end) for line, start, end, share in found)
 
 
-@dataclass(frozen=True, slots=True)
-class DroppingEdge(Feature):
-    """Marks a piece whose lower edge turns through the bias, and drops there: it hangs before it is levelled."""
+class WholePieceFeature(Feature):
+    """Something said of a piece as a whole, wherever its cloth goes: each part of it has it."""
 
-    def moved(self, motion: Motion) -> DroppingEdge:
+    __slots__ = ()
+
+    def moved(self, motion: Motion) -> Self:
         """Return it."""
         return self
 
-    def parted(self, share: Share) -> Sequence[DroppingEdge]:
-        """Return it: each part has some of the edge."""
+    def parted(self, share: Share) -> Sequence[Self]:
+        """Return it: each part has it."""
         return (self,)
 
-    def mirrored(self, image: MirrorImage) -> DroppingEdge:
+    def mirrored(self, image: MirrorImage) -> Self:
         """Return it."""
         return self
+
+
+@dataclass(frozen=True, slots=True)
+class DroppingEdge(WholePieceFeature):
+    """Marks a piece whose lower edge turns through the bias, and drops there: it hangs before it is levelled."""
+
+
+@dataclass(frozen=True, slots=True)
+class SleeveCap(WholePieceFeature):
+    """What kind of cap a sleeve is to have, and between which shares of its armhole that is high."""
+
+    kind: str
+    low: float
+    high: float
 
 
 @dataclass(frozen=True, slots=True)
