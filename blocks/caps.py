@@ -3,13 +3,14 @@
 Frame: the underarm line is y = 0, the crown lies above it, the front on -x. Any two of armhole length, width at the
 underarm and cap height fix the third (derived), but for what the cap's curves give: a cap drawn flatter takes a wider
 sleeve at one height. What gives way, in this order: the height within what its kind may be; the curves, down to the
-flattest; the height below its kind; and the width upwards, where the highest cap of the kind leaves too long an edge.
+flattest; the height below its kind; and the width upwards, where the highest cap of the kind has too short a way round;
+by so much at most, then the cap is higher than its kind.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any, Final
 
 from drafting.cloth import Fit, Kind
@@ -40,8 +41,14 @@ FLATTEST = TradeValue(0.72, "share", "derived", "by drawing: bent round the unde
 
 BY_RULE: Final = "rule"
 
+MOST_WIDER = TradeValue(60.0, "mm", "from memory", "a tee's sleeve 5 to 8 cm wider than the arm")
+"""By which a sleeve becomes wider than asked before its cap is drawn higher than its kind is."""
+
+HIGHEST_CAP = TradeValue(0.36, "share", "from memory")
+"""Of the armhole that any cap is high at most: in a higher one the arm can't be lifted."""
+
 CAP_KINDS: Final[Mapping[str, tuple[float, ...]]] = {
-    "fitted": trade_row((0.32, 0.36), "share", "from memory", "about a third"),
+    "fitted": trade_row((0.32, HIGHEST_CAP), "share", "from memory", "about a third"),
     "shirt": trade_row((0.23, 0.27), "share", "published", 'Baldt 1916, "To Draft Shirt": a quarter'),
     "tee": trade_row((0.20, 0.25), "share", "from memory", "a fifth to a quarter"),
 }
@@ -63,7 +70,7 @@ _TAPER_TRIALS = 8  # far more than the two or three that it takes
 class CapWanted:
     """What a cap is solved for (mm): the front's and the back's length, the sleeve's widths and length, the heights.
 
-    ``low`` and ``high`` are what its kind may be high; ``highest`` is what the sleeve's length leaves room for.
+    ``low`` and ``high`` are what its kind may be high, ``highest`` is what any cap may be.
     """
 
     front: float
@@ -73,6 +80,7 @@ class CapWanted:
     length: float
     low: float
     high: float
+    highest: float
 
     @property
     def lowest(self) -> float:
@@ -107,6 +115,12 @@ def cap_kind(brief: Brief, asked: str) -> str:
     if brief.cloth.kind is Kind.WOVEN:
         return "shirt" if brief.fit is Fit.RELAXED else "fitted"
     return "fitted" if brief.fit is Fit.CLOSE else "tee"
+
+
+def cap_heights(kind: str, armhole: float, room: float) -> tuple[float, float, float]:
+    """Return how high (mm) a cap is at least and at most by its kind, and any at most; ``room`` is there for one."""
+    low, high = CAP_KINDS[kind]
+    return min(low * armhole, room), min(high * armhole, room), min(HIGHEST_CAP * armhole, room)
 
 
 def half_cap(width: float, height: float, taper: float, hollow: float, crown: float) -> Curve:
@@ -144,7 +158,7 @@ def solve_cap(wanted: CapWanted, taper: float) -> tuple[float, float, int]:
         return sum(_half_widths(wanted, height, taper, flat)) - wanted.width
 
     if spare(wanted.high, 1.0) >= 0.0:
-        return wanted.high, 1.0, 1
+        return _raise_cap(wanted, lambda h: spare(h, 1.0) - MOST_WIDER)
     if spare(wanted.low, 1.0) >= 0.0:
         height, calls = root(lambda h: spare(h, 1.0), wanted.low, wanted.high, within=TOLERANCE.same_point)
         return height, 1.0, calls + 2
@@ -155,6 +169,16 @@ def solve_cap(wanted: CapWanted, taper: float) -> tuple[float, float, int]:
         return min(wanted.low, wanted.lowest), FLATTEST, 4
     height, calls = root(lambda h: spare(h, FLATTEST), wanted.lowest, wanted.low, within=TOLERANCE.same_point)
     return height, FLATTEST, calls + 4
+
+
+def _raise_cap(wanted: CapWanted, spare: Callable[[float], float]) -> tuple[float, float, int]:
+    """The roundest cap, as high as its kind may be, or higher where the sleeve would be far too wide for the arm."""
+    if spare(wanted.high) <= 0.0:
+        return wanted.high, 1.0, 2
+    if spare(wanted.highest) >= 0.0:
+        return wanted.highest, 1.0, 3
+    height, calls = root(spare, wanted.high, wanted.highest, within=TOLERANCE.same_point)
+    return height, 1.0, calls + 3
 
 
 _SAME_FLATNESS = TOLERANCE.same_point / 1000.0  # of some 200 mm: the width within a thousandth of the same point
@@ -179,7 +203,7 @@ def draw_cap(wanted: CapWanted) -> SolvedCap:
 
 def cap_facts(kind: str, armhole: float, cap: SolvedCap, width: float, side: Side) -> tuple[Fact, ...]:
     """Tell the cap's height, and what gave way where height, width and armhole can't all be as asked."""
-    low, _ = CAP_KINDS[kind]
+    low, high = CAP_KINDS[kind]
     share = cap.height / armhole
     told = say("a {kind} cap, {share} of the armhole", kind=kind, share=show_share(share))
     found = [Fact(f"cap_height_{side}", cap.height, "mm", "solve", told)]
@@ -187,6 +211,9 @@ def cap_facts(kind: str, armhole: float, cap: SolvedCap, width: float, side: Sid
     if share < low - TOLERANCE.tangent:
         why = say("below a {kind} cap's: the armhole is small for this arm, and the sleeve keeps its width", kind=kind)
         found.append(Fact(f"cap_given_way_{side}", cap.height - low * armhole, "mm", "rule", why))
+    if share > high + TOLERANCE.tangent:
+        why = say("above a {kind} cap's: else the sleeve were far too wide for this arm", kind=kind)
+        found.append(Fact(f"cap_given_way_{side}", cap.height - high * armhole, "mm", "rule", why))
     if abs(wider) > TOLERANCE.arc_length:
         says = "a {kind} cap may be no higher" if wider > 0.0 else "a {kind} cap may be no lower"
         found.append(Fact(f"upper_arm_given_way_{side}", wider, "mm", "rule", say(says, kind=kind)))

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from blocks.arm import Armhole, arm_girth, find_armhole, list_armholes
-from blocks.caps import CAP_KINDS, CapWanted, SolvedCap, cap_facts, cap_kind, cap_option, draw_cap, mark_cap
+from blocks.caps import CapWanted, SolvedCap, cap_facts, cap_heights, cap_kind, cap_option, draw_cap, mark_cap
 from drafting.cloth import ease_for
 from drafting.errors import CannotDraft
 from drafting.garment import (
@@ -120,9 +120,9 @@ def _widths(brief: Brief, o: SleeveOptions) -> tuple[float, float]:
 def _cap(brief: Brief, o: SleeveOptions, front: float, back: float) -> SolvedCap:
     length, (width, wrist) = _length(brief, o), _widths(brief, o)
     armhole, share = front + back, 1.0 + o.cap_ease / (front + back)
-    low, high = (min(each * armhole, length - SHORTEST_UNDERARM) for each in CAP_KINDS[cap_kind(brief, o.cap)])
-    wanted = CapWanted(front * share, back * share, width, wrist, length, low, high)
-    cap = draw_cap(wanted) if high > 0.0 else None
+    room = length - SHORTEST_UNDERARM
+    heights = cap_heights(cap_kind(brief, o.cap), armhole, room)
+    cap = draw_cap(CapWanted(front * share, back * share, width, wrist, length, *heights)) if room > 0.0 else None
     if cap is None or cap.height < LOWEST_CAP * armhole - TOLERANCE.arc_length:
         raise CannotDraft(
             "length", say("a sleeve of {is_length} ends too near the underarm", is_length=mm(length)),

@@ -20,7 +20,7 @@ from dataclasses import replace
 from typing import Final
 
 from blocks.arm import find_armhole, list_armholes
-from blocks.caps import CAP_KINDS, CapWanted, SolvedCap, cap_facts, cap_kind, cap_option, draw_cap, mark_cap
+from blocks.caps import CapWanted, SolvedCap, cap_facts, cap_heights, cap_kind, cap_option, draw_cap, mark_cap
 from blocks.woven_outline import Arm, Outline, draw_sleeve, make_piece
 from drafting.cloth import ease_for, hand_passage
 from drafting.errors import CannotDraft
@@ -192,9 +192,9 @@ def arm_of(brief: Brief, o: WovenSleeveOptions) -> Arm:
 def solve_cap(brief: Brief, arm: Arm, front: float, back: float) -> SolvedCap:
     """Draw the cap for an armhole whose front and back are that long (mm); CannotDraft where the arm has no room."""
     armhole = front + back
-    low, high = (min(each * armhole, arm.length - SHORTEST_WOVEN_UNDERARM) for each in CAP_KINDS[arm.cap])
+    heights = cap_heights(arm.cap, armhole, arm.length - SHORTEST_WOVEN_UNDERARM)
     eased = (front + FRONT_CAP_EASE * arm.cap_ease, back + (1.0 - FRONT_CAP_EASE) * arm.cap_ease)
-    cap = draw_cap(CapWanted(*eased, arm.width, arm.wrist, arm.length - UPRIGHT_OVER / 2.0, low, high))
+    cap = draw_cap(CapWanted(*eased, arm.width, arm.wrist, arm.length - UPRIGHT_OVER / 2.0, *heights))
     girth = brief.body["upper_arm_girth"]
     got = cap.width
     if cap.height < LOWEST_CAP * armhole - TOLERANCE.arc_length or got < girth + LEAST_ARM_EASE:
