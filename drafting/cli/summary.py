@@ -136,11 +136,12 @@ def _print_tables(proof: Proof, unit: Unit) -> None:
                 row.opening,
                 _show_figure(row.reach, unit),
                 f"{row.passing}, {_show_figure(row.must_pass, unit)}",
+                _show_figure(row.spare, unit),
                 show_share(row.stretch),
             )
             for row in passing
         ]
-        print_table(rows, head=("opening", "stretches to", "must pass", "at a stretch of"), right=(1, 3))
+        print_table(rows, head=("opening", "stretches to", "must pass", "to spare", "at a stretch of"), right=(1, 3, 4))
 
 
 def _print_findings(findings: Sequence[Finding], unit: Unit) -> None:

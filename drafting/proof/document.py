@@ -191,6 +191,7 @@ def _opening(row: OpeningRow) -> dict[str, Any]:
         "reach": _plain_number(row.reach),
         "passing": row.passing,
         "must_pass": _plain_number(row.must_pass),
+        "spare": _plain_number(row.spare) if row.passing else None,
     }
 
 

@@ -90,3 +90,8 @@ class OpeningRow:
     reach: float
     passing: str
     must_pass: float
+
+    @property
+    def spare(self) -> float:
+        """What it has beyond what must pass (mm); less than 0 where that can't."""
+        return self.reach - self.must_pass

@@ -185,6 +185,7 @@ def _opening() -> _Schema:
         reach=_describe(_NUMBER, "Stretched."),
         passing=_describe(_TEXT, "What must pass; empty where nothing has to."),
         must_pass=_describe(_NUMBER, "The girth of what must pass."),
+        spare=_describe(_MAYBE, "What it has beyond that; null where nothing has to pass."),
     )
 
 

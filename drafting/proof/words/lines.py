@@ -174,14 +174,14 @@ def _figure(figure: float | None, row: FitRow, unit: Unit) -> str:
 
 
 def _openings(rows: Sequence[OpeningRow], unit: Unit, width: int | None) -> Iterator[str]:
-    head = ("opening", "relaxed", "stretch", "reaches", "must pass")
+    head = ("opening", "relaxed", "stretch", "reaches", "must pass", "to spare")
     cells = [
         (
             f"{speak_name(row.opening)}: {row.edge}",
             show_length(row.length, unit),
             show_share(row.stretch),
             show_length(row.reach, unit),
-            show_length(row.must_pass, unit) if row.passing else "-",
+            *(show_length(figure, unit) if row.passing else "-" for figure in (row.must_pass, row.spare)),
         )
         for row in rows
     ]

@@ -47,9 +47,10 @@ def _verdict(proof: Proof, unit: Unit) -> Iterator[str]:
         count = len({row.seam for row in proof.seams})
         yield f"{count} seams measured: their layers fit each other, with the ease that is meant, to {_in_mm(worst)}."
     for row in tightest_rows(proof.openings):
+        spare = f": {show_length(row.spare, unit)} to spare" if row.spare >= 0.0 else ""
         yield (
             f"The {speak_name(row.opening)} opens to {show_length(row.reach, unit)}; "
-            f"{row.passing}, {show_length(row.must_pass, unit)}, must pass."
+            f"{row.passing}, {show_length(row.must_pass, unit)}, must pass{spare}."
         )
 
 
@@ -58,7 +59,7 @@ def tightest_rows(rows: tuple[OpeningRow, ...]) -> list[OpeningRow]:
     least: dict[str, OpeningRow] = {}
     for row in rows:
         known = least.get(row.opening)
-        if row.passing and (known is None or row.reach - row.must_pass < known.reach - known.must_pass):
+        if row.passing and (known is None or row.spare < known.spare):
             least[row.opening] = row
     return list(least.values())
 
