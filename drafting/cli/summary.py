@@ -134,9 +134,9 @@ def _print_tables(proof: Proof, unit: Unit) -> None:
         rows = [
             (
                 row.opening,
-                _show_figure(row.reach, unit),
+                "its closure opens it" if row.opened else _show_figure(row.reach, unit),
                 f"{row.passing}, {_show_figure(row.must_pass, unit)}",
-                _show_figure(row.spare, unit),
+                "" if row.opened else _show_figure(row.spare, unit),
                 show_share(row.stretch),
             )
             for row in passing

@@ -3,7 +3,7 @@
 from drafting.garment.aims import Aim, Girth, LineLength, Measure, Width, drop_aims, measure_of, shift_aim
 from drafting.garment.applied import Applied, find_faces, find_piece_laid
 from drafting.garment.balance import Balance, balance_marks
-from drafting.garment.closure import Closure
+from drafting.garment.closure import Closure, ClosureEnd
 from drafting.garment.departures import declare_departures, level_heights
 from drafting.garment.features import Adjust, BustPoint, Drill, Feature, Level, PathFeature, PointFeature, Slit, Zone
 from drafting.garment.lines import Fate, Line, Role
@@ -63,6 +63,7 @@ __all__ = [
     "BustPoint",
     "Change",
     "Closure",
+    "ClosureEnd",
     "Departure",
     "Drill",
     "Face",

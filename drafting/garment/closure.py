@@ -38,6 +38,11 @@ class Closure:
 
 
 @dataclass(frozen=True, slots=True)
+class ClosureEnd(PointFeature):
+    """Where a closure ends, on the edge that it opens: up to there the seam below is sewn."""
+
+
+@dataclass(frozen=True, slots=True)
 class ButtonMark(Drill):
     """Where a button is sewn on."""
 

@@ -80,7 +80,7 @@ class EaseRow:
 class OpeningRow:
     """An opening, or a seam round it, and what must pass: relaxed length, stretch (a share), what it passes (mm).
 
-    ``must_pass`` is 0 where nothing has to.
+    ``must_pass`` is 0 where nothing has to. ``opened`` is what of its length the edges of a closure are.
     """
 
     opening: str
@@ -90,6 +90,7 @@ class OpeningRow:
     reach: float
     passing: str
     must_pass: float
+    opened: float = 0.0
 
     @property
     def spare(self) -> float:

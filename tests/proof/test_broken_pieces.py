@@ -142,7 +142,7 @@ def test_what_cant_be_checked_is_a_finding():
 
     top = box_top()
     broken = object.__new__(Broken)
-    for name in ("pieces", "seams", "facts", "solves", "aims", "notes", "departures", "_kept"):
+    for name in ("pieces", "seams", "facts", "solves", "aims", "notes", "departures", "closures", "_kept"):
         object.__setattr__(broken, name, getattr(top, name))
     assert "no answer" in str(one(prove(broken, brief()), "puzzle.unproved").sentence)
 

@@ -12,15 +12,20 @@ from hypothesis import strategies as st
 from blocks.bodice import draft_knit_bodice
 from blocks.darted_bodice import draft_darted_bodice
 from blocks.skirt import draft_straight_skirt
+from drafting.body import make_body
+from drafting.changes.design.closure import open_closure
+from drafting.changes.design.lengthen import lengthen_body
 from drafting.changes.design.mirror import mirror_whole
 from drafting.errors import CannotDraft
 from drafting.finishing import finish
 from drafting.finishing.plan import FinishPlan
-from drafting.garment import Face, Side, Step, openings
+from drafting.garment import ClosureEnd, Face, Side, Step, openings
 from drafting.proof import prove
+from drafting.proof.fit.closures import closure_rows
 from drafting.saying import render
 from drafting.ticket import find_catalogue
 from drafting.work import make_up
+from tests.body.people import GROUPS, people
 from tests.garments import brief, build
 from tests.kinds import kind as kind_of
 from tests.skirts.dressed import JERSEY, WOVEN, cloth_at, errors, skirt
@@ -161,3 +166,24 @@ def test_a_closure_mirrored_is_on_the_other_side() -> None:
     assert other.seams == ("closure-right-a", "closure-right-b")
     assert (other.passes, other.button, other.hole) == (closure.passes, closure.button, closure.hole)
     assert replace(closure, place=Face.BACK).mirrored.place is Face.BACK
+
+
+@pytest.mark.parametrize("number", [0, 300, 810])
+def test_the_zip_of_a_dress_without_a_waist_seam_ends_at_about_hip_level(number: int) -> None:
+    """Not 5 cm above the vent, which was 93 cm for everybody: where the hips pass; its end is marked on both edges."""
+    body = make_body("someone", people("bodies_1988_women")[number], rules=GROUPS["bodies_1988_women"])
+    b = brief(body, cloth=WOVEN)
+    plans = [(lengthen_body, {"to": 980.0, "at": "hem"}), (open_closure, {})]
+    garment = build(b, [(draft_darted_bodice, {"to": "hip"})], plans)
+    (row,) = closure_rows(garment, b)
+    assert -10.0 <= row.off <= 15.0
+    marks = [mark for piece in garment.pieces for mark in piece.of_kind(ClosureEnd)]
+    assert [mark.name for mark in marks] == ["zip-end", "zip-end"]
+
+
+def test_a_zip_far_below_the_hip_is_told() -> None:
+    """A length of one's own may be anything; what is longer than the hips need is a warning."""
+    b = brief("soprano", cloth=WOVEN)
+    plans = [(lengthen_body, {"to": 980.0, "at": "hem"}), (open_closure, {"length": 700.0})]
+    garment = build(b, [(draft_darted_bodice, {"to": "hip"})], plans)
+    assert any(found.code == "fit.closure_end" for found in prove(garment, b).findings)

@@ -8,7 +8,9 @@ stretched, must go over the hips. Buttons and their buttonholes are marked along
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import replace
+from types import MappingProxyType
 from typing import Final
 
 from drafting.errors import CannotDraft
@@ -16,6 +18,7 @@ from drafting.garment import (
     LOCKSTITCH,
     Brief,
     Closure,
+    ClosureEnd,
     Face,
     Fact,
     Garment,
@@ -33,11 +36,12 @@ from drafting.garment import (
     change,
     option,
 )
+from drafting.garment.carry import with_features
 from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.buttons import Buttons, mark_buttons
 from drafting.redraw.centre import with_centre_back
-from drafting.redraw.heights import is_skirt
+from drafting.redraw.heights import is_skirt, level_height
 from drafting.redraw.opening import Chain, SeamStretch, open_edges, seams_at
 from drafting.saying import mm, say
 from drafting.sides import side_or_word
@@ -57,6 +61,12 @@ SHORTEST_CLOSURE = TradeValue(60.0, "mm", "from memory")
 
 CLOSURE_SPARE = TradeValue(10.0, "mm", "from memory")
 """By which a closure is longer than what just passes; it is then rounded up to whole centimetres."""
+
+CLOSES: Mapping[str, str] = MappingProxyType({"zip": "zip", "buttons": "opening"})
+"""What ends at the mark of a closure's end, by its kind."""
+
+WHOLE_LENGTH = TradeValue(10.0, "mm", "from memory")
+"""To which the length of a closure is rounded up."""
 
 SKIRT_OPENING = TradeValue(0.85, "share", "common practice")
 """Of the height from waist to hip that a skirt opens over at least: zips of 18 to 20 cm."""
@@ -78,8 +88,9 @@ def _tell_zip(told: Telling, group: Group) -> Told:
         f"its stop just below the {top}'s stitch line" if top in ("neck", "waist") else "its ends at the opening's ends"
     )
     return Told((
-        f"Zip {where}, {length} long: neaten both edges, press them under along the stitch lines, pin the "
-        f"zip behind them, {at}; stitch both sides, from below up, with a zip foot.",
+        f"Zip {where}, {length} long: sew the seam below it up to the mark of its end; neaten both edges, press "
+        f"them under along the stitch lines, pin the zip behind them, {at}; stitch both sides, from below up, with a "
+        "zip foot.",
     ))  # fmt: skip
 
 
@@ -124,7 +135,8 @@ class ClosureOptions:
     place: str = option("Where the garment opens.", "choice", "back", choices=("back", "left", "right"))
     kind: str = option("What closes it.", "choice", "zip", choices=("zip", "buttons"))
     length: float | None = option(
-        "How far it is open below the waist (a bodice alone: below the neck); by rule until the hips pass.",
+        "How far it is open below the waist (without a waist seam: below the neck); by rule until the hips pass, at "
+        "about hip level.",
         "length",
         None,
         low=SHORTEST_CLOSURE,
@@ -186,8 +198,20 @@ def open_closure(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
         row = Buttons(o.button, o.apart, o.buttonholes == "across")
         garment = mark_buttons(garment, *_lap_edges(garment, brief, o, opened), row)
         closure = replace(closure, button=row.diameter, hole=row.hole)
+    garment = _mark_end(garment, opened, o.kind)
     own = () if opening in ("neck", "waist", "hem") else (opening,)
     return garment.with_(closures=(closure,), openings=(*garment.openings, *own))
+
+
+def _mark_end(garment: Garment, opened: tuple[Run, Run], kind: str) -> Garment:
+    """The garment with the lower end of the opening marked on both edges, where a seam runs on below it."""
+    for run in opened:
+        last = run[-1]
+        at, piece = garment.path(last).end, garment.piece(last.piece)
+        beyond = (piece.before if last.against else piece.after)(last.line)
+        if beyond.role is garment.line(last).role:
+            garment = garment.with_(pieces=[with_features(piece, (ClosureEnd(f"{CLOSES[kind]}-end", at),))])
+    return garment
 
 
 def _place(o: ClosureOptions) -> Side | Face:
@@ -200,7 +224,8 @@ def _depth(garment: Garment, brief: Brief, o: ClosureOptions, upper: Chain | Non
         return o.length
     if lower is None:
         assert upper is not None
-        return upper.end - CLOSED_BELOW_UNDERARM
+        whole = upper.end - CLOSED_BELOW_UNDERARM
+        return min(whole, _to_hip(garment, upper)) if o.place == "back" else whole
     stretch = max(brief.cloth.stretch_across, brief.cloth.stretch_along)
     need = brief.body["hip_girth"] / (1.0 + stretch)
     step, limit = 5.0, math.floor(lower.end - CLOSED_BELOW_UNDERARM)
@@ -209,7 +234,15 @@ def _depth(garment: Garment, brief: Brief, o: ClosureOptions, upper: Chain | Non
     )
     while depth < limit and girth_below_waist(garment, depth) < need:
         depth += step
-    return min(math.ceil((depth + CLOSURE_SPARE) / 10.0) * 10.0, limit)
+    return min(math.ceil((depth + CLOSURE_SPARE) / WHOLE_LENGTH) * WHOLE_LENGTH, limit)
+
+
+def _to_hip(garment: Garment, upper: Chain) -> float:
+    """How far below the neck a closure ends that the hips pass: about at hip level, in whole centimetres."""
+    hip = level_height((piece for piece in garment.pieces if piece.face is Face.BACK), "hip")
+    first = garment.seam(upper.parts[0].seam).sections[upper.parts[0].section]
+    top = max(garment.line(use).path.bounds[3] for use in first.plies[0])
+    return upper.end if hip is None else math.ceil((top - hip) / WHOLE_LENGTH - TOLERANCE.joint) * WHOLE_LENGTH
 
 
 def girth_below_waist(garment: Garment, depth: float) -> float:

@@ -14,7 +14,7 @@ from dataclasses import replace
 from drafting.cloth import Fit, Kind, hand_passage
 from drafting.garment import Brief, Garment, Opening, Piece, Role, Run, Side, Use, same_corner
 from drafting.mending import Situation, situation
-from drafting.proof.checks.closures import check_closures, opens_waist, quote_places, stretch_of
+from drafting.proof.checks.closures import check_closures, closures, opens_waist, quote_places, stretch_of
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import OpeningRow
 from drafting.record import dataclass
@@ -96,7 +96,13 @@ def _row(opening: str, edge: str, run: Run, garment: Garment, brief: Brief, pass
         reach += part * (1.0 + stretch_of(brief.cloth_named(piece.cloth)) * (1.0 - _taped_share(piece, use.line)))
     stretch = reach / length - 1.0 if length else 0.0
     words, girth = (passing.words, passing.girth) if passing else ("", 0.0)
-    return OpeningRow(opening, edge, length, stretch, reach, words, girth)
+    return OpeningRow(opening, edge, length, stretch, reach, words, girth, _opened_length(garment, run))
+
+
+def _opened_length(garment: Garment, run: Run) -> float:
+    """What of a run the edges of closures are (mm)."""
+    held = {(use.piece, use.line) for seam in closures(garment) for use in seam.uses()}
+    return math.fsum(garment.line(use).path.length for use in run if (use.piece, use.line) in held)
 
 
 def _taped_share(piece: Piece, line: str) -> float:

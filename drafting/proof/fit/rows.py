@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from drafting.garment import Brief, Garment
 from drafting.proof.fit.armholes import armhole_rows
+from drafting.proof.fit.closures import closure_rows
 from drafting.proof.fit.darts import dart_rows
 from drafting.proof.fit.layers import layer_rows
 from drafting.proof.fit.levels import level_rows
@@ -25,6 +26,7 @@ TAKERS = (
     ("Armholes", armhole_rows),
     ("Darts", dart_rows),
     ("Skirt", skirt_rows),
+    ("Closures", closure_rows),
 )
 """What takes the figures of a garment, each of one thing, and the heading under which they are told."""
 

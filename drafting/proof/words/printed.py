@@ -47,11 +47,17 @@ def _verdict(proof: Proof, unit: Unit) -> Iterator[str]:
         count = len({row.seam for row in proof.seams})
         yield f"{count} seams measured: their layers fit each other, with the ease that is meant, to {_in_mm(worst)}."
     for row in tightest_rows(proof.openings):
-        spare = f": {show_length(row.spare, unit)} to spare" if row.spare >= 0.0 else ""
-        yield (
-            f"The {speak_name(row.opening)} opens to {show_length(row.reach, unit)}; "
-            f"{row.passing}, {show_length(row.must_pass, unit)}, must pass{spare}."
-        )
+        spare = f": {show_length(row.spare, unit)} to spare" if row.spare >= 0.0 and not row.opened else ""
+        passing = f"{row.passing}, {show_length(row.must_pass, unit)}, must pass{spare}"
+        yield f"{_way_through(row, unit)}; {passing}."
+
+
+def _way_through(row: OpeningRow, unit: Unit) -> str:
+    """How far an opening opens: one with a closure by that, so that the length all round it says nothing."""
+    opening = f"The {speak_name(row.opening)}"
+    if row.opened:
+        return f"{opening} is {show_length(row.length - row.opened, unit)}, and its closure opens it"
+    return f"{opening} opens to {show_length(row.reach, unit)}"
 
 
 def tightest_rows(rows: tuple[OpeningRow, ...]) -> list[OpeningRow]:

@@ -1,0 +1,41 @@
+"""Closures against the body: one down the back of a garment without a waist seam ends at about hip level."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from drafting.garment import Brief, ClosureEnd, Face, Garment
+from drafting.proof.finding import Severity
+from drafting.proof.fit.row import FitRow
+from drafting.redraw.heights import is_skirt, lower_end
+from drafting.trade import TradeValue, trade_row
+
+ZIP_OFF = trade_row((-120.0, 40.0), "mm", "common practice", "to about hip level, above or below the seat")
+"""By which a zip may end below hip level, at least and at most; above it the hips have to be looked at."""
+
+COVERS_HIP = TradeValue(60.0, "mm", "from memory")
+"""Below hip level from which on a garment is a dress, whose zip is bought by the hip."""
+
+
+def closure_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
+    """Where a closure at the back ends, beside the hip; judged where the garment runs on below."""
+    if Face.BACK not in {closure.place for closure in garment.closures}:
+        return
+    back = [piece for piece in garment.pieces if piece.face is Face.BACK and piece.of_kind(ClosureEnd)]
+    if not back:
+        return
+    hip = brief.body["back_neck_point_to_waist"] + brief.body["waist_to_hip"]
+    end = max(-mark.at.y for piece in back for mark in piece.of_kind(ClosureEnd))
+    dress = not any(map(is_skirt, back)) and max(-lower_end(piece) for piece in back) > hip + COVERS_HIP
+    low, high = ZIP_OFF if dress else (None, None)
+    yield FitRow(
+        "closure_end",
+        "closure",
+        "end of the closure at the back, below the nape",
+        hip,
+        end,
+        least=low,
+        most=high,
+        severity=Severity.WARNING,
+        remedy="leave its length to the rule: it then ends where the hips pass",
+    )
