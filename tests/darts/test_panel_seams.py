@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -11,11 +13,12 @@ from drafting.changes.darts.panel import draw_panel_seam
 from drafting.changes.design.closure import open_closure
 from drafting.cloth import Cloth, Kind
 from drafting.finishing import FinishPlan, finish
-from drafting.garment import Garment, Girth, Seam
+from drafting.garment import Garment, Girth, Role, Seam
 from drafting.garment.darts import darts_of
-from drafting.geometry import Path
+from drafting.geometry import Path, Point, curve_through
 from drafting.proof import Severity, prove
 from drafting.proof.checks.ease import measure_garment
+from drafting.proof.fit.panels import panel_rows
 from tests.body.people import GROUPS, people
 from tests.garments import brief, build
 
@@ -66,6 +69,7 @@ def test_every_body_gets_panels_of_one_fair_line(whose: str) -> None:
     plain, made = panelled(*BODIES[whose])
     seams = [seam for seam in made.seams if seam.name.startswith("panel-")]
     assert len(seams) == 4
+    assert not [row.place for row in panel_rows(made, brief("alto", cloth=COTTON)) if row.beyond]
     for seam in seams:
         for edge in edges_of(made, seam):
             radius, turns = bends(edge)
@@ -93,3 +97,15 @@ def test_a_seam_may_start_at_the_armhole() -> None:
     )
     assert not prove(made, wearer, finish(made, FinishPlan())).of(Severity.ERROR)
     assert made.has_piece("side-panel-front-left")
+
+
+def test_a_seam_that_bends_tightly_or_to_and_fro_is_told() -> None:
+    """An edge drawn through a corner of 3 cm radius, or with a third turn, passes the bound of its row."""
+    _, made = panelled(*BODIES["a full bust"])
+    piece = made.piece("side-panel-front-left")
+    edge = piece.lines(role=Role.STYLE)[0]
+    a, b = edge.path.start, edge.path.end
+    wave = curve_through([a, a.to(b, 0.3) + Point(15.0, 0.0), a.to(b, 0.5), a.to(b, 0.7) + Point(15.0, 0.0), b])
+    ring = tuple(replace(line, path=wave) if line is edge else line for line in piece.ring)
+    told = [row for row in panel_rows(made.with_(pieces=[replace(piece, ring=ring)]), brief("alto")) if row.beyond]
+    assert {row.name for row in told} >= {"panel_turns"}

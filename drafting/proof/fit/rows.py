@@ -11,6 +11,7 @@ from drafting.proof.fit.closures import closure_rows
 from drafting.proof.fit.darts import dart_rows
 from drafting.proof.fit.layers import layer_rows
 from drafting.proof.fit.levels import level_rows
+from drafting.proof.fit.panels import panel_rows
 from drafting.proof.fit.row import FitRow
 from drafting.proof.fit.shoulders import shoulder_rows
 from drafting.proof.fit.skirts import skirt_rows
@@ -25,6 +26,7 @@ TAKERS = (
     ("Shoulders", layer_rows),
     ("Armholes", armhole_rows),
     ("Darts", dart_rows),
+    ("Panel seams", panel_rows),
     ("Skirt", skirt_rows),
     ("Closures", closure_rows),
 )
