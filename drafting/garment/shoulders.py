@@ -48,6 +48,22 @@ def take_shoulder(garment: Garment, side: Side) -> ShoulderTaken | None:
     return ShoulderTaken((front + back) / 2.0, _length(garment, lines[Face.FRONT], front))
 
 
+def find_neck_base(garment: Garment, side: Side) -> tuple[float, float] | None:
+    """Return how far out and how high (mm) a front's shoulder meets the neck base, however far the neckline is opened.
+
+    None where there is no such shoulder, or the garment tells of no neck base.
+    """
+    hanging = hanging_pieces(garment)
+    half = next((fact.value for fact in garment.facts if fact.name == "neck_half_width"), None)
+    fronts = [piece for piece in garment.pieces if piece.face is Face.FRONT and piece.name not in hanging]
+    lines = [line for piece in fronts for line in piece.lines(f"shoulder-{side}", role=Role.SHOULDER)]
+    if half is None or not lines:
+        return None
+    path = _innermost(lines).path
+    inner = min((path.start, path.end), key=lambda end: abs(end.x))
+    return half, inner.y + (abs(inner.x) - half) * math.tan(_slope(lines))
+
+
 def _innermost(lines: Sequence[Line]) -> Line:
     return min(lines, key=_inner)
 

@@ -94,6 +94,11 @@ class _Trunk:
         return min(found, key=lambda p: abs(p.x - x)).y if found else None
 
 
+def waist_height(garment: Garment, face: Face, x: float) -> float | None:
+    """Return the height of the waist level of a face at x (mm), or at its end nearest to there; None without one."""
+    return _Trunk(garment).waist(face, x)
+
+
 def _sign(side: Side) -> float:
     """On a front the wearer's left lies at +x."""
     return 1.0 if side is Side.LEFT else -1.0

@@ -10,6 +10,7 @@ from drafting.proof.fit.armholes import armhole_rows
 from drafting.proof.fit.closures import closure_rows
 from drafting.proof.fit.darts import dart_rows
 from drafting.proof.fit.layers import layer_rows
+from drafting.proof.fit.lengths import length_rows
 from drafting.proof.fit.levels import level_rows
 from drafting.proof.fit.panels import panel_rows
 from drafting.proof.fit.row import FitRow
@@ -21,6 +22,7 @@ from drafting.tolerance import TOLERANCE
 
 TAKERS = (
     ("Levels", level_rows),
+    ("Lengths", length_rows),
     ("Widths", width_rows),
     ("Shoulders", shoulder_rows),
     ("Shoulders", layer_rows),
