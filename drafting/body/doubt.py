@@ -43,6 +43,11 @@ class Extremes:
     alone: Mapping[str, tuple[float, float]]
     ratios: Mapping[tuple[str, str], tuple[float, float]]
 
+    def is_beyond(self, name: str, value: float) -> bool:
+        """Whether no one surveyed has such a measurement (mm, rad, kg)."""
+        low, high = self.alone[name]
+        return not low <= value <= high
+
 
 @cache
 def extremes(rules: Rules) -> Extremes:
@@ -86,9 +91,8 @@ def find_doubts(given: Mapping[str, float], rules: Rules) -> tuple[Doubt, ...]:
 
 def _beyond_all(given: Mapping[str, float], known: Extremes) -> Iterator[Doubt]:
     for name, value in given.items():
-        low, high = known.alone[name]
-        if not low <= value <= high:
-            yield Doubt(name, value, low, high, "alone")
+        if known.is_beyond(name, value):
+            yield Doubt(name, value, *known.alone[name], "alone")
 
 
 def _beyond_in_ratio(given: Mapping[str, float], known: Extremes, doubted: Collection[str]) -> Iterator[Doubt]:

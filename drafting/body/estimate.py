@@ -9,6 +9,7 @@ from types import MappingProxyType
 from typing import Final
 
 from drafting.body.contradiction import ABOVE, MOST_APART, pairs
+from drafting.body.doubt import extremes
 from drafting.body.measurement import measured_apart, measurements, speak_measurement
 from drafting.body.survey import SURVEY_NAME, Rules, from_survey, regression, survey, to_survey
 from drafting.record import dataclass
@@ -19,19 +20,26 @@ class Estimate:
     """How a measurement came about that wasn't taken.
 
     ``rule`` is the sum or the formula; ``error`` what a formula is usually out by (mm, rad, kg), None of a sum;
-    ``caution`` what is doubtful about any estimate of it, ``drawn_in`` what this one was drawn in to, each "" if
-    nothing.
+    ``caution`` what is doubtful about any estimate of it, ``drawn_in`` what this one was drawn in to, ``beyond`` the
+    measurement, such as no one surveyed has, that makes it uncertain how far it is out; each "" if nothing.
     """
 
     rule: str
     error: float | None = None
     caution: str = ""
     drawn_in: str = ""
+    beyond: str = ""
 
     def __str__(self) -> str:
         """Return all of it in one line."""
+        return "; ".join(part for part in (self.rule, self.caution, self.doubt) if part)
+
+    @property
+    def doubt(self) -> str:
+        """What is doubtful about this estimate alone, "" if nothing."""
+        beyond = f"it may be far out: no one surveyed has such a {self.beyond}" if self.beyond else ""
         drawn = f"drawn in to {self.drawn_in}" if self.drawn_in else ""
-        return "; ".join(part for part in (self.rule, self.caution, drawn) if part)
+        return "; ".join(part for part in (drawn, beyond) if part)
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,12 +194,13 @@ def _by_regression(
     fit = regression(rules, name, predictors)
     outside = {each: to_survey(known[each].unit, values[each]) for each in predictors}
     unit = {"mm": "cm", "rad": "deg", "kg": "kg"}[known[name].unit]
-    rule = (
-        f"{fit.rule()} ({unit} from cm; least squares on {survey(rules).count:,} {rules} of {SURVEY_NAME}, "
-        f"give or take {fit.error:.1f} {unit})"
-    )
+    beyond = next((speak_measurement(each) for each in predictors if extremes(rules).is_beyond(each, values[each])), "")
+    give = "" if beyond else f", give or take {fit.error:.1f} {unit}"
+    source = f"least squares on {survey(rules).count:,} {rules} of {SURVEY_NAME}"
+    rule = f"{fit.rule()} ({unit} from cm; {source}{give})"
     error = from_survey(known[name].unit, round(fit.error, 1))
-    return from_survey(known[name].unit, fit.value(outside)), Estimate(rule, error, known[name].caution)
+    estimate = Estimate(rule, error, known[name].caution, beyond=beyond)
+    return from_survey(known[name].unit, fit.value(outside)), estimate
 
 
 def _keep_plausible(name: str, values: dict[str, float], stated: dict[str, Estimate]) -> None:

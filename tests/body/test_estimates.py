@@ -16,6 +16,8 @@ from drafting.body import make_body, measurements
 from drafting.body.contradiction import contradictions
 from drafting.body.estimate import BASES
 from drafting.body.survey import regression, survey
+from drafting.proof.checks.body import estimate_words
+from drafting.saying import render
 from tests.body.people import GROUPS, NEEDED, people, rows, some
 
 
@@ -295,3 +297,17 @@ def test_estimates_never_contradict_what_was_given_nor_each_other(bust, waist, h
     for name, each in measurements().items():
         assert each.low <= body[name] <= each.high, name
     assert contradictions(body.values, "", "cm") == ()
+
+
+def test_how_far_an_estimate_is_out_is_not_said_of_a_body_beyond_the_survey():
+    """A child's: each measurement estimated from one that no adult surveyed has is told to be doubtful, without a ±."""
+    girths = {"bust_girth": 640.0, "waist_girth": 570.0, "hip_girth": 680.0, "back_neck_point_to_waist": 290.0}
+    child, woman = make_body("", {**girths, "stature": 1280.0}), make_body("", {**girths, "stature": 1280.0 * 1.3})
+    for name in ("shoulder_length", "neck_base_girth", "upper_arm_girth"):
+        estimate = child.estimated[name]
+        assert estimate.beyond
+        assert "give or take" not in str(estimate)
+        assert "it may be far out" in str(estimate)
+        assert "±" not in render(estimate_words(name, child[name], estimate)[1], "cm")
+    assert not woman.estimated["knee_height"].beyond
+    assert "±" in render(estimate_words("knee_height", woman["knee_height"], woman.estimated["knee_height"])[1], "cm")

@@ -41,7 +41,7 @@ def _tell_doubt(doubt: Doubt, body: Body) -> Finding:
     )
 
 
-_CHILD = "measure all that is estimated, and try the garment on as a toile; each figure after ± is an adult's"
+_CHILD = "measure all that is estimated, and try the garment on as a toile"
 
 
 def _doubt_words(doubt: Doubt, each: Measurement, body: Body, limit: float) -> Words:
@@ -95,5 +95,6 @@ def estimate_words(name: str, value: float, estimate: Estimate) -> tuple[str, Sa
     each = measurements()[name]
     if estimate.error is None:
         return each.title, say("{value}", value=each.said(value)), str(estimate)
+    known = say("{value}", value=each.said(value))
     figure = say("{value} ± {error}", value=each.said(value), error=each.said(estimate.error, 1))
-    return each.title, figure, f"drawn in to {estimate.drawn_in}" if estimate.drawn_in else ""
+    return each.title, known if estimate.beyond else figure, estimate.doubt
