@@ -156,7 +156,8 @@ def _gather_within(
     found = [dart for dart in _own_darts(garment.piece(name), side) if dart.inside]
     if not found:
         return garment, None
-    found.sort(key=lambda dart: abs(dart.middle.x - (over or found[0].middle).x))
+    near = (over or found[0].middle).x
+    found.sort(key=lambda dart: abs(dart.middle.x - near))
     x = found[0].middle.x
     want = _below(first, over, found[0].point.y) if over else x
     middle = min(max(want, x - MOST_ASIDE), x + MOST_ASIDE)
