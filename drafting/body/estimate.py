@@ -169,7 +169,8 @@ def _close(values: dict[str, float], stated: dict[str, Estimate]) -> None:
             continue
         sign, word = (1.0, "plus") if other.startswith("-") else (-1.0, "less")
         values[target] = values[plus] + sign * values[minus]
-        stated[target] = Estimate(f"{speak_measurement(plus)} {word} {speak_measurement(minus)}")
+        beyond = next((stated[part].beyond for part in (plus, minus) if part in stated), "")
+        stated[target] = Estimate(f"{speak_measurement(plus)} {word} {speak_measurement(minus)}", beyond=beyond)
         _keep_plausible(target, values, stated)
     neck, point, length, slope = (
         "side_neck_point_height",

@@ -309,5 +309,6 @@ def test_how_far_an_estimate_is_out_is_not_said_of_a_body_beyond_the_survey():
         assert "give or take" not in str(estimate)
         assert "it may be far out" in str(estimate)
         assert "±" not in render(estimate_words(name, child[name], estimate)[1], "cm")
+    assert child.estimated["waist_to_hip"].beyond  # a sum of two estimates
     assert not woman.estimated["knee_height"].beyond
     assert "±" in render(estimate_words("knee_height", woman["knee_height"], woman.estimated["knee_height"])[1], "cm")
