@@ -3,7 +3,7 @@
 point              rule                                                                 source
 back neck point    (0, 0)                                                               frame
 side neck point    half the neck's width out, a third of it up                          Baldt 1916, Rosenfeld 1918
-shoulder dart      0.45 along the shoulder, 80 mm down, towards the shoulder blade      common practice
+shoulder dart      0.45 along the shoulder, down to the shoulder blade                  back_shoulder
 shoulder point     shoulder length + ease from the side neck point, the dart closed     as measured
 underarm           on the side seam, at the scye depth                                  frame
 bust level         as far above the waist as the front's bust level at the side         the side seam is one line
@@ -30,8 +30,6 @@ from drafting.trade import TradeValue
 
 SHOULDER_DART_PLACE = TradeValue(0.45, "share", "from memory")
 """Of the shoulder, from the neck, at which its dart lies."""
-SHOULDER_DART_LENGTH = TradeValue(80.0, "mm", "from memory", "70 to 90 mm")
-"""Of length of the shoulder dart."""
 
 SECOND_SHORTER = TradeValue(35.0, "mm", "from memory")
 """By which the second waist dart ends lower than the first."""
@@ -45,14 +43,6 @@ ADJUST_HEIGHT = TradeValue(0.3, "share", "from memory")
 """Of the way up from the waist to the bust point at which the body is lengthened."""
 
 _SETTLES = 40  # far more than the six or eight that it takes
-
-
-@dataclass(frozen=True, slots=True)
-class Shaping:
-    """The back shoulder's shaping (mm): what the dart takes in, and what is eased onto the front."""
-
-    dart: float
-    ease: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,22 +111,23 @@ def draw_side(frame: DartedFrame, underarm: float, bust_level: float) -> tuple[F
     return flank, line
 
 
-def open_shoulder(frame: DartedFrame, shaping: Shaping) -> tuple[Point, Dart | None]:
+def open_shoulder(frame: DartedFrame) -> tuple[Point, Dart | None]:
     """Return the shoulder's end as drawn, and the dart that opens it."""
+    shaping = frame.shaping
     closed = frame.along_shoulder(Face.BACK, frame.shoulder + shaping.ease)
     if shaping.dart < TOLERANCE.same_point:
         return closed, None
     mouth = frame.along_shoulder(Face.BACK, SHOULDER_DART_PLACE * frame.shoulder)
-    point = mouth - Point(0.0, SHOULDER_DART_LENGTH)
-    angle = 2.0 * math.asin(shaping.dart / 2.0 / SHOULDER_DART_LENGTH)
+    point = mouth - Point(0.0, shaping.length)
+    angle = 2.0 * math.asin(shaping.dart / 2.0 / shaping.length)
     out = point + (mouth - point).turned(-angle)
     return point + (closed - point).turned(-angle), draw_dart(dart_name("shoulder"), out, point, mouth)
 
 
-def draw_back(frame: DartedFrame, underarm: float, bust_level: float, shaping: Shaping) -> BackHalf:
+def draw_back(frame: DartedFrame, underarm: float, bust_level: float) -> BackHalf:
     """Draw the half back with its underarm at the height ``underarm`` (mm, y)."""
     flank, waist = draw_side(frame, underarm, bust_level)
-    tip, dart = open_shoulder(frame, shaping)
+    tip, dart = open_shoulder(frame)
     arm = ArmholeFrame(
         flank.top,
         tip,

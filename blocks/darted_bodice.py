@@ -60,7 +60,7 @@ LEAST_BELOW_ARM = TradeValue(70.0, "mm", "from memory")
 def draw_half(frame: DartedFrame, o: DartedBodiceOptions, underarm: float) -> tuple[FrontHalf, BackHalf]:
     """Draw front and back of one half with the back's underarm at the height ``underarm`` (mm, y)."""
     level, dart = place_dart(frame, underarm, o.bust_dart_drop)
-    back = draw_back(frame, underarm, level, o.shaping)
+    back = draw_back(frame, underarm, level)
     front = draw_front(replace(frame, dart=dart), back.flank.length, level, o.set_back)
     # What the front's armhole is more than square to its side seam, the back's is less.
     arm = replace(back.arm, leave=back.arm.leave.turned(-front.dip))
@@ -95,7 +95,7 @@ def lengthen_shoulder(frame: DartedFrame, o: DartedBodiceOptions, underarm: floa
 
     def spare(extra: float) -> float:
         level, _ = place_dart(frame, underarm, o.bust_dart_drop)
-        arm = draw_back(raise_shoulder(frame, extra), underarm, level, o.shaping).arm
+        arm = draw_back(raise_shoulder(frame, extra), underarm, level).arm
         return armhole_spare(arm, STRAIGHTEST)
 
     if spare(0.0) >= 0.0:
@@ -114,7 +114,7 @@ def lengthen_shoulder(frame: DartedFrame, o: DartedBodiceOptions, underarm: floa
 def draw_darted_side(brief: Brief, o: DartedBodiceOptions, ease: EaseTable, side: Side, neck: Neck) -> DartedSide:
     """Draw one half of the body, its underarm lowered until the armhole is as long as the arm needs."""
     body = brief.body
-    frame = make_frame(brief, ease, o.to == "hip", side, neck)
+    frame = make_frame(brief, ease, o.to == "hip", side, neck, o.shape_back(body))
     underarm = -(body["scye_depth_length"] + ease.scye_depth)
     frame = lean_to_chest(lengthen_shoulder(frame, o, underarm), o, underarm)
     least = body["armscye_girth"] * WOVEN_ARMHOLE_SHARE
@@ -210,7 +210,7 @@ def draft_darted_bodice(garment: Garment, brief: Brief, o: DartedBodiceOptions) 
     solves = [neck.solve, *(half.solve for half in dict.fromkeys((left, right)) if half.solve)]
     return garment.with_(
         pieces=(front, back),
-        seams=(*dart_seams(front), *dart_seams(back), *_seams(front, back, o.shaping.ease)),
+        seams=(*dart_seams(front), *dart_seams(back), *_seams(front, back, o.shape_back(brief.body).ease)),
         facts=facts_of(brief, o, ease, halves, neck),
         solves=solves,
         aims=aims_of(brief, ease, halves),

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from blocks.back_shoulder import Shaping, shape_shoulder
 from blocks.bodice_facts import sort_sides
-from blocks.darted_back import BackHalf, Shaping
+from blocks.darted_back import BackHalf
 from blocks.darted_frame import Neck, Widths, bust_dart, widths
 from blocks.darted_front import FrontHalf
+from drafting.body import Body
 from drafting.cloth import EaseTable
 from drafting.garment import Aim, Brief, Face, Fact, Girth, LineLength, Side, Solve, Width, option
 from drafting.garment.darts import angle
@@ -15,10 +17,6 @@ from drafting.record import dataclass
 from drafting.redraw.shapes import Curve
 from drafting.saying import mm, say, span
 from drafting.tolerance import TOLERANCE
-from drafting.trade import trade_table
-
-SHOULDER_EASE = trade_table({"with a dart": 4.0, "without": 8.0}, "mm", "from memory", "woven, 0 to 1 cm")
-"""By which a woven's back shoulder is longer than its front's by rule, and eased onto it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +64,16 @@ class DartedBodiceOptions:
     back_shoulder: str = option(
         "How the back is shaped over the shoulder blade.", "choice", "dart", choices=("dart", "ease")
     )
-    shoulder_dart: float = option("What the back shoulder's dart takes in.", "length", 10.0, low=5.0, high=20.0)
+    shoulder_dart: float | None = option(
+        say(
+            "What the back shoulder's dart takes in; by rule {usual}, by the shoulder and how far the back stoops.",
+            usual=span(mm(6), mm(18)),
+        ),
+        "length",
+        None,
+        low=5.0,
+        high=20.0,
+    )
     shoulder_ease: float | None = option(
         say(
             "How much longer the back's shoulder is than the front's, the dart closed; by rule {usual}, without a dart "
@@ -80,12 +87,9 @@ class DartedBodiceOptions:
         high=15.0,
     )
 
-    @property
-    def shaping(self) -> Shaping:
-        """The back shoulder's shaping."""
-        dart = self.shoulder_dart if self.back_shoulder == "dart" else 0.0
-        by_rule = SHOULDER_EASE["with a dart" if dart else "without"]
-        return Shaping(dart, by_rule if self.shoulder_ease is None else self.shoulder_ease)
+    def shape_back(self, body: Body) -> Shaping:
+        """Return the back shoulder's shaping for a body."""
+        return shape_shoulder(body, self.back_shoulder == "dart", self.shoulder_dart, self.shoulder_ease)
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +132,8 @@ def _shape_facts(half: DartedSide, o: DartedBodiceOptions, neck: Neck) -> tuple[
     return (
         Fact("shoulder_slope_front", f.slope_front, "rad", "rule", f"{relief}; the front 2 steeper than the mean"),
         Fact("shoulder_slope_back", f.slope_back, "rad", "rule", f"{relief}; the back 2 flatter than the mean"),
-        Fact("shoulder_ease", o.shaping.ease, "mm", "choice", "eased onto the front, the dart closed"),
+        Fact("shoulder_ease", f.shaping.ease, "mm", "choice", "eased onto the front, the dart closed"),
+        Fact("shoulder_dart", f.shaping.dart, "mm", "body", "by the shoulder's length and how far the back stoops"),
         Fact("scye_depth", -back.arm.underarm.y, "mm", "body", "scye depth length plus ease, lowered if the arm needs"),
         Fact("neck_half_width", f.neck_width, "mm", "solve", "so that the neck seam is neck base girth plus ease"),
         Fact("neck_front_depth", f.neck_depth, "mm", "body", "leaves the front neck point to waist as measured"),

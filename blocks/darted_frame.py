@@ -23,8 +23,17 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from blocks.back_shoulder import Shaping
 from blocks.neck import draft_slopes
-from blocks.waist_darts import GREATEST_SUPPRESSION, LEAST_WAIST_DART, Suppression, WaistDart, centre_above, share
+from blocks.waist_darts import (
+    GREATEST_SUPPRESSION,
+    LEAST_WAIST_DART,
+    Suppression,
+    WaistDart,
+    centre_above,
+    keep_back_dart,
+    share,
+)
 from drafting.cloth import EaseTable
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Side, Solve
@@ -52,9 +61,9 @@ LEAST_BUST_DART = TradeValue(6.0, "mm", "from memory")
 WIDEST_BUST_DART = TradeValue(math.radians(32.0), "rad", "common practice", "split it")
 """Between the legs of a bust dart at most: a wider one stands off in a point, and what is over stays in the armhole."""
 
-NECK_DEPTHS = trade_row((-7.0, 25.0), "mm", "from memory")
-"""By which the front neck may be deeper than half its width, at least and at most, to give the centre front its
-measured length."""
+NECK_DEPTHS = trade_row((5.0, 10.0), "mm", "from memory", "0.5 to 1 cm")
+"""By which the front neck is deeper than half its width, at least and at most; between them, as much as gives the
+centre front its measured length."""
 
 NECK_SHARE = TradeValue(0.66, "share", "derived", "tried on the surveys' bodies")
 """At most of the depth at which a neck square to a steep shoulder, and so running inwards, would reach the centre:
@@ -97,6 +106,7 @@ class DartedFrame:
     dart: float
     suppression: Suppression
     shoulder: float
+    shaping: Shaping
     lean: float = 0.0
 
     def side_neck(self, face: Face) -> Point:
@@ -233,13 +243,14 @@ def centre_waist(brief: Brief, w: Widths, hip: bool, set_back: float | None) -> 
     return centre_above(WaistDart("waist-front", apex.x, taken, apex.y - set_back_for(taken, set_back), waist), waist)
 
 
-def make_frame(brief: Brief, ease: EaseTable, hip: bool, side: Side, neck: Neck) -> DartedFrame:
+def make_frame(brief: Brief, ease: EaseTable, hip: bool, side: Side, neck: Neck, shaping: Shaping) -> DartedFrame:
     """Place the heights and widths of one half from the body and the ease."""
     body, apex = brief.body, bust_point(brief)
     w = widths(brief, ease)
     waist = -body["back_neck_point_to_waist"]
     slope = slopes(brief, side)
     taken = share(w.bust - w.waist)
+    taken = keep_back_dart(taken, w.hip - w.waist) if hip else taken
     bust_front = w.bust - w.bust_back
     most = 2.0 * max(bust_front - apex.x, 0.0) * math.sin(WIDEST_BUST_DART / 2.0)
     fuller = (bust_front - w.bust_back) / 2.0
@@ -265,6 +276,7 @@ def make_frame(brief: Brief, ease: EaseTable, hip: bool, side: Side, neck: Neck)
         dart=min(bust_dart(brief), most),
         suppression=taken,
         shoulder=body["shoulder_length"],
+        shaping=shaping,
     )
 
 

@@ -7,6 +7,8 @@ The whole suppression of a half block is (bust + ease - waist - ease) / 2 (deriv
     front, back dart    two fifths of the rest each, at most 42 mm                         common practice
     second back dart    what is left, at most 25 mm; the back's darts are then 3 to 2      common practice
     less than 8 mm      isn't worth a dart, the side seam takes it                         common practice
+    to the hip          where that leaves no darts, yet the seat is fuller than the waist  from memory
+                        the back keeps one of 8 to 14 mm, and the side seam gives it
 
 A waist that is wider than the bust has no darts, and the side seams run outwards.
 """
@@ -46,6 +48,11 @@ GREATEST_SUPPRESSION = TradeValue(
 FIRST_BACK_SHARE = TradeValue(0.6, "share", "from memory")
 """Of what two darts of a back take in that the first, near the centre, has."""
 
+KEPT_BACK_SHARE = TradeValue(0.25, "share", "from memory")
+"""Of what a half's hip is more than its waist that a back keeps as a dart where the bust leaves none."""
+KEPT_BACK = TradeValue(14.0, "mm", "from memory")
+"""Of intake at most of such a dart."""
+
 _TURNS = 4  # the mouth's height settles in two or three
 
 
@@ -77,6 +84,17 @@ def share(whole: float) -> Suppression:
         return Suppression(side, dart, dart)
     # A small rest would make a second dart not worth sewing, so the two are made 3 to 2.
     return Suppression(side, dart, FIRST_BACK_SHARE * backs, (1.0 - FIRST_BACK_SHARE) * backs)
+
+
+def keep_back_dart(taken: Suppression, hollow: float) -> Suppression:
+    """Return the suppression with a dart kept in the back: its hollow over the seat is there whatever the belly is.
+
+    ``hollow`` is by how much (mm) a half's hip is more than its waist. What the dart takes in the side seam gives.
+    """
+    kept = min(KEPT_BACK_SHARE * hollow, KEPT_BACK)
+    if taken.back >= LEAST_WAIST_DART or kept < LEAST_WAIST_DART:
+        return taken
+    return Suppression(taken.whole - kept, 0.0, kept)
 
 
 @dataclass(frozen=True, slots=True)

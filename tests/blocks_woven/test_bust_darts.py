@@ -6,14 +6,16 @@ from functools import cache
 
 import pytest
 
+from drafting.body import Body
 from drafting.changes.darts.move import MoveDartOptions, move_dart
 from drafting.changes.darts.split import SplitDartOptions, split_dart
+from drafting.changes.fit.bust import FullBustOptions, fit_full_bust
 from drafting.cloth import Fit
 from drafting.garment import Garment
 from drafting.garment.darts import Dart, dart_of, darts_of, intake
 from drafting.proof import prove
 from drafting.proof.fit import FitRow, fit_rows
-from tests.blocks_woven.people import bodice, brief_for, people, person
+from tests.blocks_woven.people import bodice, brief_for, mean_person, people, person
 
 WOMEN = range(4, len(people("women")), 75)
 FULLEST = max(range(len(people("women"))), key=lambda i: people("women")[i]["side_neck_point_to_waist_over_bust"]
@@ -64,6 +66,32 @@ def test_a_full_dart_ends_farther_off_and_is_told_to_be_split() -> None:
     split = split_dart.apply(garment, brief, SplitDartOptions(to="shoulder 0.5"))
     assert not {f.code for f in prove(split, brief).findings} & {"fit.dart_intake", "fit.dart_point"}
     assert dart_of(split.piece("front"), "bust-left").set_back < dart.set_back - 5.0
+
+
+def test_a_fuller_bust_that_brings_more_than_one_dart_takes_is_told() -> None:
+    """A full bust of 3 cm a side on a bust that had a dart of less than 6 cm."""
+    number = WOMEN[3]
+    garment, brief = made(number), brief_for(person(number))
+    before = bust_dart(garment)
+    assert before is not None
+    fuller = fit_full_bust.apply(garment, brief, FullBustOptions(by=35.0))
+    after = bust_dart(fuller)
+    assert after is not None
+    assert intake(before) < 60.0 < intake(after)
+    assert after.set_back > before.set_back
+    assert "fit.dart_intake" not in {finding.code for finding in prove(garment, brief).findings}
+    assert "fit.dart_intake" in {finding.code for finding in prove(fuller, brief).findings}
+
+
+def test_a_full_bust_without_a_dart_is_told() -> None:
+    """12 cm over the under bust (from memory), but no longer over the bust than the back."""
+    mean = mean_person()
+    flat = {"side_neck_point_to_waist_over_bust": mean["back_neck_point_to_waist"] - 10.0}
+    for under, told in ((130.0, True), (110.0, False)):
+        body = Body("flat", {**mean.values, **flat, "under_bust_girth": mean["bust_girth"] - under})
+        found = {finding.code for finding in prove(bodice(brief_for(body)), brief_for(body)).findings}
+        assert ("fit.bust_undarted" in found) is told
+    assert "fit.bust_undarted" not in {f.code for f in prove(bodice(brief_for(mean)), brief_for(mean)).findings}
 
 
 def test_a_dart_turned_to_a_longer_place_ends_farther_off_and_comes_back_as_it_was() -> None:

@@ -12,7 +12,7 @@ import pytest
 from drafting.body import Rules
 from drafting.errors import CannotDraft
 from drafting.proof import Severity, prove
-from drafting.proof.checks.given import FRONT_OFF
+from drafting.proof.checks.given import FRONT_OFF, NECK_BELOW_PIT
 from tests.blocks_woven.people import BODYS_OWN, PULLED_ON, bodice, brief_for, faults, people, person, sleeved
 
 
@@ -80,15 +80,16 @@ def test_every_body_is_drafted_and_proven(rules: Rules) -> None:
     [
         ("women", "shoulder_lengthened", 0.03, 0.01),
         ("men", "shoulder_lengthened", 0.03, 0.01),
-        ("women", "centre_front_off", 0.15, 0.025),
-        ("men", "centre_front_off", 0.40, 0.11),
+        ("women", "centre_front_off", 0.40, 0.12),
+        ("men", "centre_front_off", 0.65, 0.33),
     ],
 )
 def test_few_bodies_miss_a_length_by_much(rules: Rules, fact: str, over_10: float, over_20: float) -> None:
     """At how many bodies a rule gives more than 10 and more than 20 mm.
 
     The centre front is missed mostly by men: the survey has no way over the bust to the waist, its column is reckoned
-    in straight stretches (``bodies_columns.csv``), while its front neck point to waist was taped over the belly.
+    in straight stretches (``bodies_columns.csv``), while its front neck point to waist was taped over the belly. The
+    neck, cut 5 to 10 mm deeper than half its width, lies below the pit of most necks.
     """
     told = census(rules)
     assert told.share(fact, 10.0) <= over_10
@@ -97,9 +98,13 @@ def test_few_bodies_miss_a_length_by_much(rules: Rules, fact: str, over_10: floa
 
 @pytest.mark.parametrize("rules", ["women", "men"])
 def test_the_proof_warns_of_every_front_that_misses_its_length(rules: Rules) -> None:
-    """By more than 10 mm, and of no other."""
+    """By more than 10 mm, and 10 more where the neck is cut lower; and of no other."""
     told = census(rules)
-    assert told.found["given.front"] == sum(abs(off) > FRONT_OFF for off in told.facts["centre_front_off"])
+    assert told.found["given.front"] == sum(map(_is_missed, told.facts["centre_front_off"]))
+
+
+def _is_missed(off: float) -> bool:
+    return off > FRONT_OFF or off < -FRONT_OFF - NECK_BELOW_PIT
 
 
 def test_the_front_is_missed_where_the_belly_adds_to_it() -> None:
@@ -108,6 +113,6 @@ def test_the_front_is_missed_where_the_belly_adds_to_it() -> None:
     for number in range(0, len(people("men")), 5):
         body = person(number, "men")
         facts = {fact.name: fact.value for fact in bodice(brief_for(body)).facts}
-        missed = abs(facts.get("centre_front_off", 0.0)) > FRONT_OFF
+        missed = _is_missed(facts.get("centre_front_off", 0.0))
         spare[missed].append(body["side_neck_point_to_waist_over_bust"] - body["front_neck_point_to_waist"])
     assert max(spare[True]) < statistics.median(spare[False])

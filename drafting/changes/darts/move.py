@@ -18,7 +18,8 @@ class MoveDartOptions:
     to: str = option(
         'Where to: a line and a share of it, as "shoulder 0.5", "side 0.3", "neckline 0.5", "armhole 0.4", "waist 0.5" '
         'or "centre 0.4"; measured from the neck, the shoulder (neckline, armhole), the underarm (side) or the centre. '
-        "A dart at the centre needs a seam there, which is then made.",
+        "A dart at the centre needs a seam there, which is then made; one low in the side is a French dart: "
+        '"side 0.85" of a bodice to the waist, "side 0.4" of one to the hip.',
         "text",
         "shoulder 0.5",
     )

@@ -57,7 +57,7 @@ class JoinDartsOptions:
     kinds=(DART,),
     mends=(
         Mend("toile-dart-deep", "share = how much of it the second dart takes"),
-        Mend("bust-dart-full", 'add the change "{change}", with dart = "{dart}"'),
+        Mend("bust-dart-full", 'add the change "{change}", with dart = "{dart}", to = "shoulder 0.5"'),
     ),
 )
 def split_dart(garment: Garment, brief: Brief, o: SplitDartOptions) -> Garment:

@@ -10,7 +10,10 @@ from drafting.saying import say, tape
 from drafting.trade import TradeValue
 
 FRONT_OFF = TradeValue(10.0, "mm", "common practice")
-"""By which a centre front may miss the body's own, unwarned: what two tapings differ by."""
+"""By which a centre front may be longer than the body's own, unwarned: what two tapings differ by."""
+
+NECK_BELOW_PIT = TradeValue(10.0, "mm", "from memory", "0.5 to 1 cm")
+"""By which a close neck may lie below the pit of the neck besides, as it is cut to be worn."""
 
 
 def wants_toile(garment: Garment, brief: Brief) -> bool:
@@ -19,13 +22,13 @@ def wants_toile(garment: Garment, brief: Brief) -> bool:
 
 
 def check_given(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
-    """Warn where the block's centre front, before any neckline was drawn on it, misses the body's by more than 10 mm.
+    """Warn where the block's centre front, before any neckline was drawn on it, misses the body's.
 
     The side neck point lies where the way over the bust puts it, and the neck is held to a fair depth below; on a body
     whose belly adds to the centre front alone, or where one of the two lengths is off, they don't go together.
     """
     off = next((fact.value for fact in reversed(garment.facts) if fact.name == "centre_front_off"), 0.0)
-    if abs(off) <= FRONT_OFF:
+    if -FRONT_OFF - NECK_BELOW_PIT <= off <= FRONT_OFF:
         return ()
     way, own = "longer" if off > 0.0 else "shorter", tape(brief.body["front_neck_point_to_waist"])
     return (
@@ -34,7 +37,7 @@ def check_given(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
             Severity.WARNING,
             "front",
             off,
-            FRONT_OFF,
+            FRONT_OFF if off > 0.0 else FRONT_OFF + NECK_BELOW_PIT,
             say(
                 "the block's centre front is {off} {way} than the body's front neck point to waist, "
                 "{own}: with the way from the side neck point over the bust to the waist it leaves no "

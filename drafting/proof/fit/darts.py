@@ -14,14 +14,17 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from drafting.garment import Brief, Garment, Piece, Role
+from drafting.cloth import Kind
+from drafting.garment import Brief, Face, Garment, Piece, Role
 from drafting.garment.darts import Dart, angle, darts_of, intake, mouth_edges
+from drafting.garment.surface import hanging_pieces
 from drafting.mending import situation
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.redraw.dart_points import MOST_IN_BUST_DART, points_at_bust, set_back_for
 from drafting.saying import say
-from drafting.trade import TradeValue, trade_row
+from drafting.trade import TradeValue, trade_row, trade_table
+from drafting.work.kinds import STYLE
 
 MOUTH_BELOW = trade_row((50.0, 80.0), "mm", "from memory", "5 to 8 cm")
 """Below the underarm, along the side, at which a bust dart opens."""
@@ -34,13 +37,14 @@ FRENCH_FROM = TradeValue(0.5, "share", "from memory")
 
 
 def dart_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
-    """The figures of each dart of the body's pieces; of those at the bust, held against what the trade lets be."""
+    """The figures of each dart, of those at the bust held against what the trade lets be; and a front that has none."""
     for piece in garment.pieces:
         for dart in darts_of(piece) if piece.face else ():
             if points_at_bust(piece, dart):
                 yield from _at_bust(piece, dart)
             else:
                 yield from _plain(piece, dart)
+    yield from _undarted(garment, brief)
 
 
 def _place(piece: Piece, dart: Dart) -> str:
@@ -127,3 +131,47 @@ def _side_from(piece: Piece, dart: Dart, step: int) -> tuple[float, Role]:
         length += line.path.length if line.role is Role.SIDE else 0.0
         at += step
     return length, ring[at % len(ring)].role
+
+
+# a front without darts
+
+
+FULL_WITHOUT_DART = trade_table({Kind.WOVEN: 120.0, Kind.KNIT: 180.0}, "mm", "from memory", "12 cm; a knit stretches")
+"""By which a bust may be more than the under bust on a front without a dart or a seam over the bust, unwarned."""
+
+
+def _undarted(garment: Garment, brief: Brief) -> Iterator[FitRow]:
+    """The bust against the under bust, where the front has nothing that shapes it."""
+    body, most = brief.body, FULL_WITHOUT_DART[brief.cloth.kind]
+    fuller = body["bust_girth"] - body["under_bust_girth"]
+    hanging = hanging_pieces(garment)
+    fronts = [
+        piece
+        for piece in garment.pieces
+        if piece.face is Face.FRONT and piece.name not in hanging and any(v.name == "bust" for v in piece.levels)
+    ]
+    if not fronts or any(_is_shaped(garment, piece) for piece in fronts):
+        return
+    yield FitRow(
+        "bust_undarted",
+        fronts[0].name,
+        "bust beyond the under bust, the front without a dart",
+        fuller,
+        fuller,
+        most=most - fuller,
+        severity=Severity.WARNING,
+        remedy="measure side_neck_point_to_waist_over_bust again: the dart is what it is longer than the back; or give "
+        "the front a dart over the bust",
+    )
+
+
+def _is_shaped(garment: Garment, piece: Piece) -> bool:
+    """Whether a dart, the gathers that one became, or a seam of the design shapes a front over the bust."""
+    gathered = any(fact.name.startswith("gathered ") for fact in garment.facts)
+    styled = any(seam.kind == STYLE and any(use.piece == piece.name for use in seam.uses()) for seam in garment.seams)
+    darts = (dart for dart in darts_of(piece) if points_at_bust(piece, dart))
+    return gathered or styled or any(not _at_waist(piece, dart) for dart in darts)
+
+
+def _at_waist(piece: Piece, dart: Dart) -> bool:
+    return dart.inside or mouth_edges(piece, dart)[0].role in (Role.WAIST, Role.HEM)

@@ -12,6 +12,7 @@ from drafting.proof.fit.darts import dart_rows
 from drafting.proof.fit.layers import layer_rows
 from drafting.proof.fit.lengths import length_rows
 from drafting.proof.fit.levels import level_rows
+from drafting.proof.fit.neck import neck_rows
 from drafting.proof.fit.panels import panel_rows
 from drafting.proof.fit.row import FitRow
 from drafting.proof.fit.shoulders import shoulder_rows
@@ -27,6 +28,7 @@ TAKERS = (
     ("Shoulders", shoulder_rows),
     ("Shoulders", layer_rows),
     ("Armholes", armhole_rows),
+    ("Neck", neck_rows),
     ("Darts", dart_rows),
     ("Panel seams", panel_rows),
     ("Skirt", skirt_rows),

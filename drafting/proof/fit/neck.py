@@ -1,0 +1,57 @@
+"""The close round neck against the neck base: its seam, and how much deeper than half its width the front is.
+
+A neckline that is cut wider or lower than the neck base is a design's own, and has no rows.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+from drafting.garment import Brief, Face, Garment, Piece, Role
+from drafting.garment.surface import hanging_pieces
+from drafting.proof.finding import Severity
+from drafting.proof.fit.row import FitRow
+from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row
+
+NECK_SEAM = trade_row((0.0, 20.0), "mm", "derived", "a high round neck measures 0 to 2 cm more than the neck base")
+"""By which a close neck's seam is longer than the neck base girth."""
+
+CUT_FROM = TradeValue(30.0, "mm", "from memory")
+"""More than the neck base from which a neckline is a design's own."""
+
+NECK_DEEPER = trade_row((5.0, 10.0), "mm", "from memory", "0.5 to 1 cm")
+"""By which the front of a close neck is deeper than half its width."""
+
+
+def neck_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
+    """The seam of a close neck, and its depth in front."""
+    hanging = hanging_pieces(garment)
+    worn = [piece for piece in garment.pieces if piece.face and piece.name not in hanging]
+    seam = math.fsum(line.path.length for piece in worn for line in piece.lines(role=Role.NECKLINE))
+    base = brief.body["neck_base_girth"]
+    if not base - CUT_FROM <= seam <= base + CUT_FROM:
+        return
+    least, most = _to_the_line(NECK_SEAM)
+    yield FitRow("neck_seam", "neck", "neck seam", base, seam, least=least, most=most, severity=Severity.NOTE)
+    fronts = [piece for piece in worn if piece.face is Face.FRONT and piece.lines(role=Role.NECKLINE)]
+    if len(fronts) == 1:
+        width, depth = _take_front(fronts[0])
+        title = "neck in front, its depth against half its width"
+        low, high = _to_the_line(NECK_DEEPER)
+        yield FitRow("neck_depth", fronts[0].name, title, width, depth, least=low, most=high, severity=Severity.NOTE)
+
+
+def _take_front(front: Piece) -> tuple[float, float]:
+    """Half the neck's width, and its depth below the higher side neck point."""
+    left, low, right, high = front.lines(role=Role.NECKLINE)[0].path.bounds
+    for line in front.lines(role=Role.NECKLINE):
+        one = line.path.bounds
+        left, low, right, high = min(left, one[0]), min(low, one[1]), max(right, one[2]), max(high, one[3])
+    return (right - left) / 2.0, high - low
+
+
+def _to_the_line(bounds: Sequence[float]) -> tuple[float, float]:
+    """Bounds of which a figure that lies right on one isn't beyond."""
+    return bounds[0] - TOLERANCE.sewn_length, bounds[1] + TOLERANCE.sewn_length
