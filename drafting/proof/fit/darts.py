@@ -44,7 +44,7 @@ def dart_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
                 yield from _at_bust(piece, dart)
             else:
                 yield from _plain(piece, dart)
-    yield from _undarted(garment, brief)
+    yield from _judge_undarted(garment, brief)
 
 
 def _place(piece: Piece, dart: Dart) -> str:
@@ -140,7 +140,7 @@ FULL_WITHOUT_DART = trade_table({Kind.WOVEN: 120.0, Kind.KNIT: 180.0}, "mm", "fr
 """By which a bust may be more than the under bust on a front without a dart or a seam over the bust, unwarned."""
 
 
-def _undarted(garment: Garment, brief: Brief) -> Iterator[FitRow]:
+def _judge_undarted(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """The bust against the under bust, where the front has nothing that shapes it."""
     body, most = brief.body, FULL_WITHOUT_DART[brief.cloth.kind]
     fuller = body["bust_girth"] - body["under_bust_girth"]
