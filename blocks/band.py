@@ -50,7 +50,9 @@ from drafting.work.banding import tell_band, tell_cornered_binding, tell_mitred_
 from drafting.work.kinds import BAND, ENDS, MITRE
 
 NECK: Final = SeamKind("neck", "the seam of a neck band", tell_band, label="neck", turn=5, by_edge=True)
-HEM_BAND_SEAM: Final = SeamKind("hem-band", "the seam of a hem band", tell_band, label="hem band", turn=12)
+HEM_BAND_SEAM: Final = SeamKind(
+    "hem-band", "the seam of a hem band", tell_band, label="hem band", turn=12, takes_up="hem"
+)
 
 
 def starting_at(garment: Garment, run: Run, at: Callable[[Use, Use], bool]) -> Run:
@@ -192,7 +194,12 @@ def draft_neck_binding(garment: Garment, brief: Brief, o: BindingOptions) -> Gar
     return attach(garment, brief, opening, spec, o.width, o.ratio, o.cloth)
 
 
-@block("hem-band", "A folded band that draws the hem in.", Stage.EDGE, kinds=(HEM_BAND_SEAM, ENDS, MITRE))
+@block(
+    "hem-band",
+    "A folded band that draws the hem in.",
+    Stage.EDGE,
+    kinds=(HEM_BAND_SEAM, ENDS, MITRE),
+)
 def draft_hem_band(garment: Garment, brief: Brief, o: HemBandOptions) -> Garment:
     """Draft the hem band, joined at centre back."""
     spec = BandSpec("hem-band", "Hem band", HEM_BAND_SEAM, "hem", below=True)

@@ -17,9 +17,10 @@ from dataclasses import replace
 from blocks import neck
 from blocks.bodice_facts import BodiceFrame, BodiceSide, aims_of, facts_of
 from blocks.bodice_pieces import BodiceHalf, whole_piece
+from blocks.hem_ease import bodice_ease
 from blocks.side import draw_side
 from blocks.stays import TAPE_WIDTH
-from drafting.cloth import KNIT_NEEDS, EaseTable, Fit, ease_for
+from drafting.cloth import KNIT_NEEDS, EaseTable, Fit
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Garment, Role, Side, Solve, Stage, Zone, block, option
 from drafting.garment.carry import with_features
@@ -277,7 +278,7 @@ def draw_bodice_side(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side
 )
 def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garment:
     """Draft front and back, with shoulder and side seams; shoulders measured apart give halves of their own."""
-    ease = ease_for(brief.fit, brief.cloth, brief.body)
+    ease = bodice_ease(garment, brief)
     slopes = {side: drafted_slope(brief, side) for side in (Side.LEFT, Side.RIGHT)}
     base = neck.solve_base(brief.body["neck_base_girth"], ease.neck, tuple(dict.fromkeys(slopes.values())))
     left = draw_bodice_side(brief, o, ease, Side.LEFT, base)

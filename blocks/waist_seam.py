@@ -59,7 +59,7 @@ def _tell(told: Telling, group: Group) -> Told:
     return Told((f"{title}, bodice to skirt: {and_(match)} matched{ease}; press it up.",))
 
 
-WAIST: Final = SeamKind("waist", "a waist seam", _tell, turn=9, stripes=4)
+WAIST: Final = SeamKind("waist", "a waist seam", _tell, turn=9, stripes=4, takes_up="hem")
 """A bodice to a skirt."""
 
 

@@ -9,7 +9,7 @@ from dataclasses import replace
 from drafting.errors import CannotDraft, DraftingError, GeometryError, InputError, NoAnswer
 from drafting.finishing import Printed, finish, keep_codes, record_print
 from drafting.finishing.cutpiece import CutPiece
-from drafting.garment import Garment
+from drafting.garment import Garment, begin_garment
 from drafting.garment.heeding import mark_idle, watch_options
 from drafting.paper import SheetPlan, plan_sheet
 from drafting.proof import Proof, Severity, prove
@@ -122,7 +122,7 @@ class _Drafts:
 
     def __init__(self, job: Job) -> None:
         self._job = job
-        self._stages = [Garment()]
+        self._stages = [begin_garment(planned.step for planned in job.steps)]
         self.taken = 0
 
     def draft(self, steps: Sequence[Planned]) -> Garment:

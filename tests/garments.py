@@ -12,7 +12,7 @@ from blocks.sleeve import draft_set_in_sleeve
 from drafting.body import Body, make_body
 from drafting.body.survey import Rules
 from drafting.cloth import Cloth, Fit, Kind
-from drafting.garment import Brief, Garment, Step
+from drafting.garment import Brief, Garment, Step, begin_garment
 
 JERSEY = Cloth("jersey", Kind.KNIT, stretch_across=0.30, stretch_along=0.15, recovery=0.95, elastane=True, width=1500.0)
 RIB = Cloth("rib", Kind.KNIT, stretch_across=0.80, stretch_along=0.20, recovery=0.95, elastane=True, width=1000.0)
@@ -51,7 +51,7 @@ TOP: tuple[Planned, ...] = (*SLEEVED, (draft_neck_band, {}), (draft_shaped_cuffs
 def build(b: Brief, *plans: Iterable[Planned]) -> Garment:
     """Draft a garment: all steps of all plans, sorted by stage as a job sorts them."""
     steps = sorted((planned for plan in plans for planned in plan), key=lambda planned: planned[0].stage)
-    garment = Garment()
+    garment = begin_garment(step for step, _ in steps)
     for step, options in steps:
         garment = step.apply(garment, b, step.options(**options))
     return garment

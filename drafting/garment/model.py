@@ -209,7 +209,8 @@ class Departure:
 class Garment:
     """Pieces, seams, and where each number came from.
 
-    ``needs`` is what it needs of its main cloth; ``bared`` are the sides whose sleeve was taken off again.
+    ``needs`` is what it needs of its main cloth; ``bared`` are the sides whose sleeve was taken off again; ``taken_up``
+    names the openings that a later step sews something to, which have no hem of their own.
     """
 
     pieces: tuple[Piece, ...] = ()
@@ -222,6 +223,7 @@ class Garment:
     closures: tuple[Closure, ...] = ()
     needs: ClothNeeds = ClothNeeds()
     bared: frozenset[Side] = frozenset()
+    taken_up: frozenset[str] = frozenset()
     departures: tuple[Departure, ...] = ()
     _kept: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 

@@ -79,7 +79,8 @@ class SeamKind:
     finished after such a closure, its ends turned in there. ``together`` marks seams that are told in one step where
     they follow each other. ``readies`` marks those that make a band ready, told with it, and of these ``mitred`` those
     that turn a corner. ``needs`` tells what to buy for one seam of the kind; ``stiffened`` names what is interfaced in
-    a woven, ``always_stiffened`` in a knit as well.
+    a woven, ``always_stiffened`` in a knit as well. ``takes_up`` names the opening that it sews another piece to
+    ("hem"), so that what was drafted before has no hem of its own there.
     """
 
     name: str
@@ -104,6 +105,7 @@ class SeamKind:
     needs: Callable[[Telling, Seam], tuple[str, ...]] | None = None
     stiffened: str = ""
     always_stiffened: bool = False
+    takes_up: str = ""
 
     def __eq__(self, other: object) -> bool:
         return self.name == other.name if isinstance(other, SeamKind) else NotImplemented

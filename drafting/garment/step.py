@@ -7,7 +7,7 @@ command line finds them through entry points.
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from enum import IntEnum
 from typing import TYPE_CHECKING, Any, Generic, TypeAlias, TypeVar, cast, get_type_hints
 
@@ -204,6 +204,11 @@ def block(
 ) -> Callable[[Work[Options]], Block[Options]]:
     """Return what makes a block of the function that drafts it; its options are of the class the function takes."""
     return lambda work: Block(name, sentence, _options_type(work), stage, work, needs, kinds, mends, makes, redraws)
+
+
+def begin_garment(steps: Iterable[Step[Any]]) -> Garment:
+    """Return the garment that steps start from: without pieces, told what they will sew to its openings."""
+    return Garment(taken_up=frozenset(kind.takes_up for step in steps for kind in step.kinds if kind.takes_up))
 
 
 def change(

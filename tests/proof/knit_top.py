@@ -11,7 +11,7 @@ from blocks.cuff import draft_shaped_cuffs
 from blocks.sleeve import draft_set_in_sleeve
 from drafting.body import make_body
 from drafting.cloth import Cloth, Fit
-from drafting.garment import Brief, Garment, Step
+from drafting.garment import Brief, Garment, Step, begin_garment
 
 WHOLE = (draft_knit_bodice, draft_set_in_sleeve, draft_shaped_cuffs, draft_neck_band, draft_hem_band)
 BOUND = (draft_knit_bodice, draft_set_in_sleeve, draft_neck_binding)
@@ -41,7 +41,7 @@ def soprano(cloth: float = 0.3, trim: float = 0.8, fit: Fit = Fit.SEMI) -> Brief
 
 def knit_top(brief: Brief, blocks: Sequence[Step[Any]] = WHOLE, **options: dict[str, Any]) -> Garment:
     """Draft the blocks in turn; options by block, its dashes as underlines."""
-    garment = Garment()
+    garment = begin_garment(blocks)
     for block in blocks:
         garment = block.apply(garment, brief, block.options(**options.get(block.name.replace("-", "_"), {})))
     return garment

@@ -9,6 +9,7 @@ from drafting.garment import Brief, Garment
 from drafting.proof.fit.armholes import armhole_rows
 from drafting.proof.fit.closures import closure_rows
 from drafting.proof.fit.darts import dart_rows
+from drafting.proof.fit.hems import hem_rows
 from drafting.proof.fit.layers import layer_rows
 from drafting.proof.fit.lengths import length_rows
 from drafting.proof.fit.levels import level_rows
@@ -25,6 +26,7 @@ TAKERS = (
     ("Levels", level_rows),
     ("Lengths", length_rows),
     ("Widths", width_rows),
+    ("Widths", hem_rows),
     ("Shoulders", shoulder_rows),
     ("Shoulders", layer_rows),
     ("Armholes", armhole_rows),

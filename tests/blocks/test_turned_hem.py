@@ -1,0 +1,67 @@
+"""The lower edge of a knit body: a turned hem has ease over the hip, a band draws it in, a close one clings."""
+
+from __future__ import annotations
+
+import pytest
+
+from blocks.band import draft_hem_band
+from blocks.bodice import BodiceOptions, draft_knit_bodice
+from drafting.cloth import Fit, ease_for
+from drafting.garment import Garment, Level, begin_garment
+from drafting.proof import prove
+from drafting.proof.fit import FitRow, fit_rows
+from tests.garments import BODY, SINGERS, TOP, brief, build, singer
+
+VOICES = pytest.mark.parametrize("voice", SINGERS)
+
+
+def girth(garment: Garment, name: str) -> float:
+    """What all levels of a name measure together."""
+    return sum(v.path.length for p in garment.pieces for v in p.of_kind(Level) if v.name == name)
+
+
+def rows_of(garment: Garment, voice: str, fit: Fit = Fit.SEMI) -> dict[str, FitRow]:
+    """The rows of the lower edge."""
+    return {row.name: row for row in fit_rows(garment, brief(voice, fit)) if row.place == "hem"}
+
+
+@VOICES
+@pytest.mark.parametrize("fit", [Fit.SEMI, Fit.RELAXED])
+def test_a_turned_hem_has_2_to_5_cm_of_ease_and_a_band_needs_none(voice: str, fit: Fit) -> None:
+    """At the hip, and at the hem (from memory); under a band what the fit gives."""
+    hip, b = singer(voice)["hip_girth"], brief(voice, fit)
+    turned, banded = build(b, BODY), build(b, TOP)
+    assert 20.0 <= girth(turned, "hip") - hip <= 50.0 + 1e-6
+    assert girth(banded, "hip") - hip == pytest.approx(ease_for(fit, b.cloth, b.body).hip)
+    assert rows_of(turned, voice, fit)["hem_width"].beyond == 0.0
+    assert rows_of(banded, voice, fit)["hem_width"].least is None
+
+
+@VOICES
+def test_a_close_one_is_smaller_by_one_share_from_the_waist_down(voice: str) -> None:
+    """So that it clings; its waist is the body's where a band holds it."""
+    b = brief(voice, Fit.CLOSE)
+    turned, banded = build(b, BODY), build(b, TOP)
+    waist, hip = (girth(turned, name) / b.body[f"{name}_girth"] for name in ("waist", "hip"))
+    assert waist == pytest.approx(hip) != 1.0
+    assert girth(banded, "waist") == pytest.approx(b.body["waist_girth"])
+
+
+@pytest.mark.parametrize(("below", "code"), [(10.0, "fit.hem_clear"), (60.0, "")])
+def test_a_close_hem_on_the_fullest_of_the_hip_is_found(below: float, code: str) -> None:
+    """5 cm above or below it, at least (from memory), it holds where it is."""
+    b = brief("alto", Fit.CLOSE)
+    codes = [
+        f.code
+        for f in prove(build(b, ((draft_knit_bodice, {"below_hip": below}),)), b).findings
+        if f.code.startswith("fit.hem")
+    ]
+    assert codes == ([code] if code else [])
+
+
+def test_a_turned_hem_that_catches_on_the_hip_is_found() -> None:
+    """A body drafted for a band, whose band is left out, is no wider than the hip at its hem."""
+    b = brief("soprano")
+    caught = draft_knit_bodice.apply(begin_garment([draft_hem_band]), b, BodiceOptions())
+    assert rows_of(caught, "soprano")["hem_width"].beyond < 0.0
+    assert "fit.hem_width" in [f.code for f in prove(caught, b).findings]
