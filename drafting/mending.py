@@ -38,6 +38,8 @@ SITUATIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
         "closure-short": (),
         "closure-short-at": ("place",),
         "hem-hobbles": ("height",),
+        "shoulder-flat": ("side", "by"),
+        "shoulder-steep": ("side", "by"),
         "skirt-apart": (),
         "piece-apart": (),
         "piece-too-wide": ("face",),

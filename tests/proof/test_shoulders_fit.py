@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping
 from typing import Any
 
@@ -14,6 +15,7 @@ from drafting.garment import Brief, Garment
 from drafting.job import draft_job
 from drafting.proof import Severity, prove
 from drafting.proof.finding import Finding
+from drafting.saying import render
 from tests.body.people import people
 from tests.garments import BODY, SINGERS, brief, build
 from tests.laws.jobs import job_of, with_changes
@@ -29,7 +31,8 @@ def soprano(**degrees: float) -> Brief:
 
 def found(garment: Garment, b: Brief) -> list[Finding]:
     """What the proof says of shoulders."""
-    return [each for each in prove(garment, b).findings if each.code.startswith("fit.shoulder")]
+    advisor = job_of("knit-top").advisor
+    return [each for each in prove(garment, b, advisor=advisor).findings if each.code.startswith("fit.shoulder")]
 
 
 def made(b: Brief, changes: Changes) -> Garment:
@@ -69,6 +72,10 @@ def test_a_slope_that_no_block_draws_is_warned_of() -> None:
     warned = found(made(b, []), b)
     assert [each.severity for each in warned] == [Severity.WARNING] * 2
     assert "27°" in str(warned[0].sentence)
+    mend = render(warned[0].remedy, "mm")
+    assert 'add the change "sloping-shoulder", side = "left"' in mend
+    by = float(re.search(r"by = (\d+)", mend)[1])
+    assert found(made(b, [("sloping-shoulder", {"by": by})]), b) == []
     even = soprano(shoulder_slope=26.0)
     assert found(made(even, [("sloping-shoulder", {"by": 25.0})]), even) == []
 

@@ -11,7 +11,7 @@ from drafting.garment.shoulders import SHOULDER_RELIEF, ShoulderTaken, take_shou
 from drafting.mending import situation
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
-from drafting.saying import say
+from drafting.saying import say, tape
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -40,8 +40,11 @@ def shoulder_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 def _slope(garment: Garment, brief: Brief, side: Side, taken: ShoulderTaken) -> FitRow:
     """The bone's slope; a drafted shoulder is meant to be flatter, and no block draws one beyond what is usual."""
-    body, meant = brief.body[f"shoulder_slope_{side}"], sum_departures(garment, "shoulder_slope", side.value)
-    flat = taken.slope < body - SHOULDER_RELIEF + meant
+    body, moved = brief.body[f"shoulder_slope_{side}"], sum_departures(garment, "shoulder_slope", side.value)
+    drawn = taken.slope - (body - SHOULDER_RELIEF)
+    meant = moved if abs(drawn - moved) < abs(drawn) else 0.0  # a change may bring it to the body's, or away from it
+    off = drawn - meant
+    by = tape(abs(off) * brief.body["shoulder_length"])
     return FitRow(
         "shoulder_slope",
         f"shoulder-{side}",
@@ -51,10 +54,10 @@ def _slope(garment: Garment, brief: Brief, side: Side, taken: ShoulderTaken) -> 
         meant - SHOULDER_RELIEF,
         -SLOPE_OFF,
         SLOPE_OFF,
-        "rad",
-        Severity.WARNING,
-        "measure shoulder_slope again; if it is right, look at the ends of the shoulders on the toile",
-        situation("toile-shoulders-slope" if flat else "toile-shoulders-square"),
+        measure="rad",
+        severity=Severity.WARNING,
+        remedy="measure shoulder_slope again",
+        wanted=situation("shoulder-steep" if off > 0.0 else "shoulder-flat", side=side, by=by),
     )
 
 
