@@ -118,6 +118,9 @@ MOST_REDUCTION: Final = TradeValue(0.10, "share", "from memory", "0 to 5 % fitte
 CLOSE_PARTS: Final = trade_table({"bust": 1.0, "hip": 0.5, "upper_arm": 0.5}, "share", "from memory")
 """Of that reduction at each place: the hip and the upper arm move and bend, half as much there."""
 
+DRAWN_ON_SPARE: Final = TradeValue(10.0, "mm", "from memory")
+"""Of girth to spare where a stretched waist passes over the bust."""
+
 MEAN_WOMAN: Final[Mapping[str, float]] = trade_table(
     {"bust_girth": 909.0, "hip_girth": 968.0, "upper_arm_girth": 293.0}, "mm", "published", "ANSUR 1988, means of women"
 )
@@ -131,7 +134,8 @@ def ease_for(fit: Fit, cloth: Cloth, body: Girths | None = None) -> EaseTable:
     close knit is smaller than the body at the bust by a fifth of its working stretch, by at most 10 % (from
     memory: 0 to 5 % fitted, 5 to 10 % hugging) and never by more than half of s/(1+s), the most the cloth
     could give. A knit that stretches less than 20 % is eased towards a woven. The share is taken of
-    ``body``'s girths, or, without a body, of the mean woman of ANSUR 1988. Cloth thicker than 1 mm adds pi x
+    ``body``'s girths, or, without a body, of the mean woman of ANSUR 1988. The waist of a knit, stretched, passes
+    over ``body``'s bust. Cloth thicker than 1 mm adds pi x
     what is over, since the girth of the garment is that of the middle of the cloth.
     """
     fit = Fit(fit)
@@ -142,6 +146,8 @@ def ease_for(fit: Fit, cloth: Cloth, body: Girths | None = None) -> EaseTable:
         _steady_knit(values, reasons, fit, cloth)
     if cloth.kind is Kind.KNIT and fit is Fit.CLOSE:
         _close_knit(values, reasons, cloth, body)
+    if cloth.kind is Kind.KNIT and body is not None:
+        _drawn_on(values, reasons, cloth, body)
     _thick_cloth(values, reasons, cloth)
     return EaseTable(**values, reasons=reasons)
 
@@ -196,6 +202,18 @@ def _close_knit(values: dict[str, float], reasons: dict[str, Words], cloth: Clot
     for place, part in CLOSE_PARTS.items():
         values[place] -= share * part * whose[f"{place}_girth"]
         reasons[place] = f"close knit: {show_share(share * part)} less than the body, {limit}"
+
+
+def _drawn_on(values: dict[str, float], reasons: dict[str, Words], cloth: Cloth, body: Girths) -> None:
+    """Give the waist of a knit that is drawn on over the bust what its stretch doesn't give."""
+    reach = 1.0 + max(cloth.stretch_across, cloth.stretch_along)
+    lacks = (body["bust_girth"] + DRAWN_ON_SPARE) / reach - body["waist_girth"]
+    if lacks > values["waist"]:
+        values["waist"] = lacks
+        reasons["waist"] = say(
+            "stretched, the waist must pass over the bust as it is drawn on, with {spare} to spare (derived)",
+            spare=mm(DRAWN_ON_SPARE),
+        )
 
 
 def _thick_cloth(values: dict[str, float], reasons: dict[str, Words], cloth: Cloth) -> None:

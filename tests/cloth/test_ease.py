@@ -52,9 +52,8 @@ def test_a_close_knit_takes_no_more_than_half_of_what_its_stretch_allows(stretch
 
 def test_a_close_knit_of_a_quarter_stretch_is_up_to_five_per_cent_smaller():
     """A fitted knit top: 0 to -5 % at the bust (from memory), of the body that is measured."""
-    assert ease_for(Fit.CLOSE, KNIT, {"bust_girth": 1000.0, "hip_girth": 1000.0, "upper_arm_girth": 300.0}).bust == (
-        pytest.approx(-50.0)
-    )
+    body = {"bust_girth": 1000.0, "waist_girth": 850.0, "hip_girth": 1000.0, "upper_arm_girth": 300.0}
+    assert ease_for(Fit.CLOSE, KNIT, body).bust == pytest.approx(-50.0)
 
 
 @pytest.mark.parametrize("cloth", [KNIT, WOVEN, Cloth(stretch_across=0.1), Cloth(stretch_across=0.8, thickness=3.0)])
@@ -111,3 +110,14 @@ def test_a_table_is_a_value():
     with pytest.raises(TypeError):
         table.reasons["bust"] = ""  # type: ignore[index]
     assert EaseTable(1, 2, 3, 4, 5, 6, 7, 8).figures()["neck"] == 8
+
+
+@pytest.mark.parametrize("stretch", [0.2, 0.3, 0.6])
+def test_a_close_waist_passes_over_the_bust(stretch: float) -> None:
+    """A knit is drawn on over the bust: stretched, its waist reaches round it with 1 cm to spare; no more is given."""
+    cloth = Cloth("jersey", Kind.KNIT, stretch_across=stretch, recovery=0.95)
+    full = {"bust_girth": 1000.0, "waist_girth": 720.0, "hip_girth": 1000.0, "upper_arm_girth": 300.0}
+    waist = full["waist_girth"] + ease_for(Fit.CLOSE, cloth, full).waist
+    assert waist == pytest.approx(max(1010.0 / (1.0 + stretch), 720.0))
+    straight = full | {"waist_girth": 950.0}
+    assert ease_for(Fit.CLOSE, cloth, straight).waist == ease_for(Fit.CLOSE, cloth).waist
