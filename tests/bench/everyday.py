@@ -168,6 +168,8 @@ def _judge(base: Base, changes: tuple[Made, ...]) -> tuple[tuple[str, ...], Garm
         return (reason,), None, str(error)
     except DraftingError as error:
         return (f"refused: {_code(error.words)}",), None, str(error)
+    except Exception as error:  # a fault in the program: counted, so that the census goes on
+        return (f"fault: {type(error).__name__}: {error}",), None, str(error)
     errors = [found for found in proof.findings if found.severity == "error"]
     codes = tuple(dict.fromkeys(f"{f.code} (with {f.since or 'the design'})" for f in errors))
     return codes, garment, str(errors[0].sentence) if errors else ""
