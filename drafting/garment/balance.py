@@ -1,7 +1,8 @@
 """Balance marks, derived from the seams: placed once on the seam, at the same share of every ply.
 
 A mark stands where the plies must meet: where a seam or a centre of one ply lies on a plain stretch of another,
-and part of the way along every long plain stretch, so that the plies can't be swapped end for end.
+and part of the way along every long plain stretch, so that the plies can't be swapped end for end; a side seam is
+marked at waist and hip level instead.
 One notch for front edges, two for back edges (handbooks on apparel production; common practice).
 """
 
@@ -13,6 +14,7 @@ from itertools import pairwise
 from drafting.garment.model import Garment, Role
 from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.garment.surface import all_joints, joints, same_corner
+from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.sides import Face
 from drafting.tolerance import TOLERANCE
@@ -20,6 +22,12 @@ from drafting.trade import TradeValue
 
 LONG_STRETCH = TradeValue(150.0, "mm", "common practice")
 """Of plain seam from which a stretch gets a mark of its own."""
+
+SIDE_LEVELS = ("waist", "hip")
+"""Levels of the body at which side seams are marked (common practice)."""
+
+CLEAR_OF_JOINT = TradeValue(20.0, "mm", "from memory")
+"""Of seam between a level's mark and the next joint, at least: nearer, the joint tells the place."""
 
 MARK_ALONG = TradeValue(0.45, "share", "from memory")
 """Of a long stretch at which its mark stands: off the middle, so that it can't be sewn reversed."""
@@ -100,10 +108,44 @@ def _section_marks(garment: Garment, seam: Seam, number: int, section: Section, 
     elif _of_a_band(garment, seam):
         # From corner to corner a band is the same either way round, as are the two sides of what it is sewn to.
         shares.extend((a + b) / 2.0 for a, b in pairwise(cuts) if _is_long((b - a) * length))
-    elif _is_long(length):
-        shares.extend(_mark_share(garment, section, a, b) for a, b in pairwise(cuts) if _is_long((b - a) * length))
+    else:
+        levels = _level_shares(garment, section)
+        shares.extend(levels)
+        shares.extend(
+            _mark_share(garment, section, a, b)
+            for a, b in pairwise(cuts)
+            if _is_long((b - a) * length) and not any(a < share < b for share in levels)
+        )
     found = (_mark_balance(garment, seam, number, section, share) for share in sorted(shares))
     return [mark for mark in found if mark is not None]
+
+
+def _level_shares(garment: Garment, section: Section) -> list[float]:
+    """The shares of a side seam at which waist and hip lie: its marks, wherever they are clear of its joints."""
+    if any(garment.line(use).role is not Role.SIDE for run in section.plies for use in run):
+        return []
+    for run in section.plies:
+        ends, clear = joints(garment, run), CLEAR_OF_JOINT / max(garment.run_length(run), CLEAR_OF_JOINT)
+        found = [
+            ends[i] + (ends[i + 1] - ends[i]) * at
+            for i, use in enumerate(run)
+            for level in garment.piece(use.piece).levels
+            if level.name in SIDE_LEVELS
+            if (at := _share_met(garment.path(use), level.path)) is not None
+        ]
+        found = [share for share in found if all(abs(share - end) > clear for end in ends)]
+        if found:
+            return sorted(set(found))
+    return []
+
+
+def _share_met(path: Path, level: Path) -> float | None:
+    """The share of an edge at which a level ends on it."""
+    for tip in (level.start, level.end):
+        s, off = path.nearest(tip)
+        if off <= TOLERANCE.flatten:
+            return s / path.length
+    return None
 
 
 def _is_long(stretch: float, times: float = 1.0) -> bool:

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from drafting.garment import Balance, Garment, Use, balance_marks
+from blocks.darted_bodice import draft_darted_bodice
+from blocks.skirt import draft_straight_skirt
+from drafting.cloth import Cloth, Kind
+from drafting.garment import Balance, Garment, Role, Use, balance_marks
 from tests.garment.small import seam, sheet, tube
-from tests.garments import TOP, brief, build
+from tests.garments import TOP, Planned, brief, build
 
 
 def marks(garment: Garment, name: str) -> list[Balance]:
@@ -96,3 +99,20 @@ def test_marks_lie_on_their_lines() -> None:
     for mark in balance_marks(garment):
         for use, s in mark.at:
             assert -1e-6 <= s <= garment.line(use).path.length + 1e-6
+
+
+@pytest.mark.parametrize("plan", [[(draft_straight_skirt, {})], [(draft_darted_bodice, {"to": "hip"})]])
+def test_a_side_seam_is_marked_at_waist_and_hip_level(plan: list[Planned]) -> None:
+    """Not off its middle: where the levels of the body end on it, at the same height on front and back."""
+    garment = build(brief("soprano", cloth=Cloth("cotton", Kind.WOVEN, stretch_across=0.0, width=1500.0)), plan)
+    sides = [s for s in garment.seams if all(garment.line(use).role is Role.SIDE for use in s.uses())]
+    assert len(sides) == 2
+    for side in sides:
+        found = [mark for mark in marks(garment, side.name) if len(mark.at) == 2]  # one ply: where a dart meets it
+        assert found
+        for mark in found:
+            heights = [garment.line(use).path.at(s).y for use, s in mark.at]
+            levels = [
+                lv.path.end.y for use, _ in mark.at for lv in garment.piece(use.piece).levels if lv.name != "bust"
+            ]
+            assert all(min(abs(y - level) for level in levels) < 2.0 for y in heights)
