@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
+from drafting.garment.darts import darts_of, mouth_edges
 from drafting.garment.lines import Line, Role
-from drafting.garment.model import Garment
+from drafting.garment.model import Garment, Piece
 from drafting.garment.surface import hanging_pieces
+from drafting.geometry import turn
 from drafting.record import dataclass
 from drafting.sides import Face, Side
 from drafting.trade import TradeValue
@@ -34,7 +37,7 @@ def take_shoulder(garment: Garment, side: Side) -> ShoulderTaken | None:
     hanging = hanging_pieces(garment)
     lines = {
         face: [
-            line
+            _fold_darts(piece, line)
             for piece in garment.pieces
             if piece.name not in hanging
             for line in piece.lines(f"shoulder-{side}")
@@ -56,12 +59,24 @@ def find_neck_base(garment: Garment, side: Side) -> tuple[float, float] | None:
     hanging = hanging_pieces(garment)
     half = next((fact.value for fact in garment.facts if fact.name == "neck_half_width"), None)
     fronts = [piece for piece in garment.pieces if piece.face is Face.FRONT and piece.name not in hanging]
-    lines = [line for piece in fronts for line in piece.lines(f"shoulder-{side}", role=Role.SHOULDER)]
+    lines = [
+        _fold_darts(piece, line) for piece in fronts for line in piece.lines(f"shoulder-{side}", role=Role.SHOULDER)
+    ]
     if half is None or not lines:
         return None
     path = _innermost(lines).path
     inner = min((path.start, path.end), key=lambda end: abs(end.x))
     return half, inner.y + (abs(inner.x) - half) * math.tan(_slope(lines))
+
+
+def _fold_darts(piece: Piece, line: Line) -> Line:
+    """A shoulder as it lies with the darts in the neckline beside it folded shut: they turn it on the paper."""
+    for dart in darts_of(piece):
+        roles = set() if dart.inside else {edge.role for edge in mouth_edges(piece, dart)}
+        if roles == {Role.NECKLINE} and dart.side is line.side:
+            outer, inner = sorted((dart.mouth_a, dart.mouth_b), key=lambda end: -abs(end.x))
+            line = replace(line, path=line.path.turned(turn(outer - dart.apex, inner - dart.apex), dart.apex))
+    return line
 
 
 def _innermost(lines: Sequence[Line]) -> Line:
