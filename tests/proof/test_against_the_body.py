@@ -11,7 +11,7 @@ from drafting.body import make_body
 from drafting.cloth import Fit
 from drafting.garment import Brief, level_heights
 from drafting.job import draft_job, finish_job
-from drafting.proof import Finding, Severity, prove
+from drafting.proof import Finding, Severity, proof_lines, prove
 from drafting.proof.fit import fit_rows, fold_rows
 from drafting.redraw.heights import HeightShift, body_pieces, stretch_piece
 from drafting.saying import render
@@ -87,3 +87,15 @@ def test_what_is_alike_is_told_once_under_its_heading() -> None:
     assert [render(title, "cm") for title, _ in fold_rows(widths)] == ["armhole, width"]
     unlike = [replace(widths[0], garment=widths[0].garment + 5.0), widths[1]]
     assert [render(title, "cm") for title, _ in fold_rows(unlike)] == ["left armhole, width", "right armhole, width"]
+
+
+def test_a_figure_that_tells_nothing_takes_no_line() -> None:
+    """As the body asks and without a bound, it isn't in the table of ``prove``; off by a millimetre, it is."""
+    job = tee()
+    proof = prove(draft_job(job), job.brief)
+    plain = replace(
+        proof.fit[0], name="made_up", title="a made up figure", chief=False, least=None, most=None, body=10.0
+    )
+    for off, told in ((0.0, False), (1.0, True)):
+        lines = proof_lines(replace(proof, fit=(replace(plain, garment=10.0 + off),)))
+        assert any("a made up figure" in line for line in lines) is told

@@ -13,6 +13,7 @@ from drafting.proof.proof import Proof
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.saying import Unit, render, show_length, show_share
 from drafting.sides import speak_name
+from drafting.tolerance import TOLERANCE
 
 _WORDS = {Severity.ERROR: "ERROR", Severity.WARNING: "warning"}
 
@@ -156,10 +157,14 @@ def _ease(rows: Sequence[EaseRow], unit: Unit, width: int | None) -> Iterator[st
 
 
 def _fit(rows: Sequence[FitRow], unit: Unit, width: int | None) -> Iterator[str]:
-    """The table of fit, its rows under what they are about; what no row has takes no column."""
+    """The table of fit, its rows under what they are about; what no row has takes no column.
+
+    A figure that has no bound and is as the body asks has nothing to tell here; it stands in proof.json.
+    """
     head = ("measure", "the body's", "garment", "meant", "at least", "at most")
     cells: list[tuple[str, ...]] = []
-    for about, group in groupby(rows, key=lambda row: row.about):
+    worth = [row for row in rows if row.chief or row.bounds != (None, None) or abs(row.off) >= TOLERANCE.sewn_length]
+    for about, group in groupby(worth, key=lambda row: row.about):
         cells += [(about, *("" for _ in head[1:]))] if about else []
         for title, row in fold_rows(group):
             figures = (row.body, row.garment, row.meant or None, *row.bounds)
