@@ -247,6 +247,10 @@ def census_body(group: str, number: int) -> tuple[list[Figure], Counter[str]]:
             except DraftingError:
                 became[f"{design}: refused"] += 1
                 continue
+            except Exception as error:  # a fault is counted: the rest of the census is worth having
+                became[f"{design}: broken"] += 1
+                print(f"{body.name}, {design}, {fit}: {error!r}", file=sys.stderr)
+                continue
             became[f"{design}: {'proven' if proof.passed else 'not proven'}"] += 1
             if (at := Tape(garment).underarm()) is not None:
                 deep[design, fit] = at[1]
@@ -310,7 +314,9 @@ def main(every: int) -> int:
     print(f"{len(chosen)} bodies, every {every}th of {', '.join(GROUPS)}; {time.perf_counter() - start:.0f} s\n")
     show(found)
     for design in sorted(catalogue().designs):
-        counts = [f"{what} {became[f'{design}: {what}'] / 3 / len(chosen):.1%}" for what in ("proven", "refused")]
+        counts = [
+            f"{what} {became[f'{design}: {what}'] / 3 / len(chosen):.1%}" for what in ("proven", "refused", "broken")
+        ]
         print(f"\n{design}: {', '.join(counts)}", end="")
     print()
     return 0
