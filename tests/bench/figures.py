@@ -14,6 +14,7 @@ import time
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 from concurrent.futures import ProcessPoolExecutor
+from functools import cache
 
 from drafting.body import Body, make_body
 from drafting.cloth import Fit
@@ -25,7 +26,7 @@ from tests.bench.tape import Tape, bends, by_name, length_of, outside, panel_sea
 from tests.blocks_woven.people import POPLIN
 from tests.body.people import GROUPS, people
 from tests.garments import JERSEY, RIB
-from tests.laws.jobs import catalogue, job_of, with_changes
+from tests.laws.jobs import WEARER, catalogue, job_from, job_of, with_changes
 from tests.laws.strategies import WOVENS
 
 Figure = tuple[str, float]
@@ -157,11 +158,12 @@ def _darts(tape: Tape, garment: Garment) -> Iterator[Figure]:
     for dart in tape.darts(sleeves[:1]):
         yield "elbow dart's length", dart.length
         yield "elbow dart's intake", dart.intake
-        yield "elbow dart's length / sleeve there, times", dart.length / wide_at(sleeves[0], dart.point[1])
+        wide = max(wide_at(sleeves[0], y) for y in (dart.upper[1] + 1.0, dart.lower[1] - 1.0))
+        yield "elbow dart's length / sleeve there, times", dart.length / wide
     skirts = [piece for pieces in tape.of.values() for piece in pieces if piece.name.startswith("skirt")]
     taken = {face: sum(d.intake for d in tape.darts(p for p in skirts if p.face is face)) for face in tape.of}
-    if taken[Face.BACK] or taken[Face.FRONT]:
-        yield "straight skirt, back intake / front, times", taken[Face.BACK] / max(taken[Face.FRONT], 1e-9)
+    if taken[Face.FRONT]:  # a belly's may have none
+        yield "straight skirt, back intake / front, times", taken[Face.BACK] / taken[Face.FRONT]
 
 
 def _panels(tape: Tape, design: str) -> Iterator[Figure]:
@@ -210,8 +212,7 @@ def _ends(tape: Tape, garment: Garment, brief: Brief, proof: Proof, design: str)
     if design in WOVENS:
         for piece in garment.pieces:
             for line in piece.lines(role=Role.WRIST, side=Side.LEFT):
-                depth = job_of(design).finish.hem_depth if line.turned is None else line.turned
-                yield "hem of a woven sleeve", depth
+                yield "hem of a woven sleeve", _hem_depth(design) if line.turned is None else line.turned
         return
     turned = any(
         line.fate == "hemmed" for pieces in tape.of.values() for p in pieces for line in p.lines(role=Role.HEM)
@@ -220,6 +221,13 @@ def _ends(tape: Tape, garment: Garment, brief: Brief, proof: Proof, design: str)
     skirt = any(piece.name.startswith("skirt") for pieces in tape.of.values() for piece in pieces)
     if turned and not skirt and girth is not None:
         yield "ease at the hip over a turned hem, knit", girth - brief.body["hip_girth"]
+
+
+@cache
+def _hem_depth(design: str) -> float:
+    """How deep a design's hems are turned in a woven."""
+    wearer = WEARER.replace('"knit"', '"woven"').replace('"30 %"', '"2 %"').replace('"80 %"', '"2 %"')
+    return job_from(f'builds_on = "{design}"\nunit = "cm"\n{wearer}').finish.hem_depth
 
 
 def _overlay(tape: Tape) -> Iterator[Figure]:

@@ -20,6 +20,9 @@ XY = tuple[float, float]
 STRAIGHT = 2000.0
 """A radius (mm) from which a line counts as straight."""
 
+SLIGHT = math.radians(2.0)
+"""A bend by less than this isn't seen."""
+
 FLAT = 0.02
 """How far (mm) a flattened line may lie beside its curve."""
 
@@ -174,16 +177,18 @@ class Tape:
 
 
 def bends(lines: Iterable[Line]) -> tuple[float, int]:
-    """The least radius of a line, and how many bends it makes: stretches that turn one way."""
-    least, signs = math.inf, []
+    """The least radius of a line, and how many bends it makes: stretches that turn one way, by more than ``SLIGHT``."""
+    least = math.inf
+    turned: list[tuple[bool, float]] = []
     for line in lines:
         n = max(20, int(line.path.length / 5.0))
         for i in range(1, n):
             k = line.path.curvature(line.path.length * i / n)
             if abs(k) > 1.0 / STRAIGHT:
                 least = min(least, 1.0 / abs(k))
-                signs.append(k > 0.0)
-    return least, sum(1 for _ in groupby(signs))
+                turned.append((k > 0.0, abs(k) * line.path.length / n))
+    runs = (math.fsum(by for _, by in run) for _, run in groupby(turned, key=lambda each: each[0]))
+    return least, sum(by > SLIGHT for by in runs)
 
 
 def panel_seams(pieces: Iterable[Piece]) -> Iterator[list[Line]]:
