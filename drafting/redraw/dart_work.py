@@ -126,7 +126,9 @@ def place_for(garment: Garment, one: Dart, told: str) -> Place:
             help=_lines_of(piece, one.side),
         )
     raise CannotDraft(
-        "to", say("the {side} {face} has no {word} to turn a dart to", side=one.side, face=face, word=word)
+        "to",
+        say("the {side} {face} has no {word} to turn a dart to", side=one.side, face=face, word=word),
+        help=_lines_of(piece, one.side),
     )
 
 

@@ -20,9 +20,12 @@ POPLIN = Cloth(name="poplin", kind=Kind.WOVEN, stretch_across=0.02)
 PULLED_ON = {"openings.pass", "openings.waist"}
 """What the proof finds of a woven block without a closure: it can't be pulled on. A closure comes later."""
 
-BODYS_OWN = {"given.front", "fit.dart_intake", "fit.bust_undarted"}
-"""What it warns of where a body's own lengths don't go together, or its bust wants more than one dart, or gets none for
-what was measured over it; how often is counted apart."""
+BODYS_OWN = {
+    "given.front", "fit.dart_intake", "fit.bust_undarted", "fit.shoulder_slope", "fit.shoulder_length",
+    "fit.across_back_width",
+}  # fmt: skip
+"""What it warns of where a body's own lengths don't go together, its bust wants more than one dart, or gets none for
+what was measured over it, or its shoulders and back are beyond what is drafted; how often is counted apart."""
 
 
 @cache
