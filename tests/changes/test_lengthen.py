@@ -145,8 +145,8 @@ def test_a_cropped_body_loses_the_levels_it_no_longer_reaches() -> None:
 @pytest.mark.parametrize(
     ("options", "because"),
     [
-        ({}, ("by", "to")),
-        ({"by": 10.0, "to": 600.0}, ("by", "to")),
+        ({}, ("by", "to", "below_knee")),
+        ({"by": 10.0, "to": 600.0}, ("by", "to", "below_knee")),
         ({"by": -160.0, "at": "line"}, ("by", "to")),
         ({"by": -380.0, "at": "hem"}, ("by", "to")),
         ({"to": 220.0, "at": "hem"}, ("to",)),

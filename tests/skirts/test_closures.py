@@ -20,6 +20,7 @@ from drafting.errors import CannotDraft
 from drafting.finishing import finish
 from drafting.finishing.plan import FinishPlan
 from drafting.garment import ClosureEnd, Face, Side, Step, openings
+from drafting.job import draft_job
 from drafting.proof import prove
 from drafting.proof.fit.closures import closure_rows
 from drafting.saying import render
@@ -28,6 +29,7 @@ from drafting.work import make_up
 from tests.body.people import GROUPS, people
 from tests.garments import brief, build
 from tests.kinds import kind as kind_of
+from tests.laws.jobs import job_of, with_changes
 from tests.skirts.dressed import JERSEY, WOVEN, cloth_at, errors, skirt
 
 INSTALLED = find_catalogue().find_mends
@@ -187,3 +189,15 @@ def test_a_zip_far_below_the_hip_is_told() -> None:
     plans = [(lengthen_body, {"to": 980.0, "at": "hem"}), (open_closure, {"length": 700.0})]
     garment = build(b, [(draft_darted_bodice, {"to": "hip"})], plans)
     assert any(found.code == "fit.closure_end" for found in prove(garment, b).findings)
+
+
+@pytest.mark.parametrize("number", [0, 300, 810])
+def test_the_sheath_ends_at_the_wearers_knee_with_vents_to_its_length(number: int) -> None:
+    """At the middle of the knee, whatever the stature; the vents are half of what hangs below the hip."""
+    body = make_body("someone", people("bodies_1988_women")[number], rules=GROUPS["bodies_1988_women"])
+    b = brief(body, cloth=WOVEN)
+    garment = draft_job(with_changes(job_of("sheath-dress"), [], b))
+    facts = {fact.name: fact.value for fact in garment.facts}
+    assert facts["body_length"] == pytest.approx(body["back_neck_point_height"] - body["knee_height"], abs=0.1)
+    below = facts["body_length"] - body["back_neck_point_to_waist"] - body["waist_to_hip"]
+    assert facts["vent_left"] == pytest.approx(below / 2.0, abs=15.0)

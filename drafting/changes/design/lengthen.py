@@ -50,7 +50,7 @@ HEM_SOUGHT = TradeValue(80.0, "mm", "from memory")
 
 @dataclass(frozen=True, slots=True)
 class LengthenOptions:
-    """Options of the change; exactly one of ``by`` and ``to`` is given."""
+    """Options of the change; exactly one of ``by``, ``to`` and ``below_knee`` is given."""
 
     by: float | None = option(
         "How much longer the body becomes (less than 0: shorter).", "length", None, low=-400.0, high=1000.0
@@ -61,6 +61,13 @@ class LengthenOptions:
         None,
         low=200.0,
         high=1600.0,
+    )
+    below_knee: float | None = option(
+        "How far below the middle of the knee the hem hangs (less than 0: above it).",
+        "length",
+        None,
+        low=-400.0,
+        high=600.0,
     )
     at: str = option(
         "Where: at the hem, or at the line between bust and waist, which moves waist and hip too, and a skirt sewn on.",
@@ -79,15 +86,18 @@ class LengthenOptions:
 )
 def lengthen_body(garment: Garment, brief: Brief, o: LengthenOptions) -> Garment:
     """Make the body longer or shorter on both sides, front and back alike."""
-    if (o.by is None) == (o.to is None):
-        raise CannotDraft(("by", "to"), "give either an amount or a finished length, one of the two")
+    if [o.by, o.to, o.below_knee].count(None) != 2:
+        raise CannotDraft(
+            ("by", "to", "below_knee"), "give an amount, a finished length or a place beside the knee, one of the three"
+        )
     if not body_pieces(garment):
         raise CannotDraft("", "there is no body to lengthen", help="let the design have a bodice")
+    to = _length_to(brief, o)
     if o.at == "hem":
-        by = o.by if o.by is not None else _by_at_hem(garment, o.to or 0.0)
+        by = o.by if o.by is not None else _by_at_hem(garment, to)
         changed = _at_hem(garment, by)
     else:
-        by = o.by if o.by is not None else (o.to or 0.0) - back_length(garment)
+        by = o.by if o.by is not None else to - back_length(garment)
         changed = _at_line(garment, by)
     where = "at the hem" if o.at == "hem" else "between bust and waist"
     return changed.with_(
@@ -96,6 +106,13 @@ def lengthen_body(garment: Garment, brief: Brief, o: LengthenOptions) -> Garment
             Fact("body_length", back_length(changed), "mm", "choice", "nape to lower edge at centre back, no band"),
         )
     )  # fmt: skip
+
+
+def _length_to(brief: Brief, o: LengthenOptions) -> float:
+    """The finished length asked for (mm), from the nape."""
+    if o.below_knee is None:
+        return o.to or 0.0
+    return brief.body["back_neck_point_height"] - brief.body["knee_height"] + o.below_knee
 
 
 def back_length(garment: Garment) -> float:
