@@ -10,15 +10,18 @@ from hypothesis import strategies as st
 
 from blocks.band import draft_neck_band
 from blocks.bodice import BodiceOptions
+from blocks.darted_bodice import draft_darted_bodice
 from drafting.changes.design.neckline import USUAL_NECKLINES, shape_neckline
 from drafting.changes.design.shoulder import shape_shoulder
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Line, Role, Side
+from drafting.garment.darts import darts_of
 from drafting.geometry import bends_back, turn
 from drafting.proof import prove
 from drafting.redraw.neckline_lines import FLATTEST_V
+from tests.blocks_woven.people import brief_for
 from tests.changes.halves_alike import assert_alike, assert_side_untouched
-from tests.garments import BODY, SINGERS, TOP, brief, build
+from tests.garments import BODY, SINGERS, TOP, brief, build, singer
 
 CURVES = ("round", "scoop", "v", "boat")
 ALL = (*CURVES, "square")
@@ -256,3 +259,15 @@ def test_usual_figures_lie_in_the_ranges_of_the_options() -> None:
             assert low is not None
             assert high is not None
             assert low <= value <= high
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_one_shoulder_of_a_darted_back_is_opened_wide(side: str) -> None:
+    """Both halves go down together before the shoulder's dart is opened again; both darts are there afterwards."""
+    body = build(brief_for(singer("soprano")), [(draft_darted_bodice, {"to": "hip"})])
+    options = shape_neckline.options(widen=50.0, side=side)
+    made = shape_neckline.apply(body, brief_for(singer("soprano")), options)
+    for garment in (body, made):
+        assert len([dart for dart in darts_of(garment.piece("back")) if dart.words.startswith("shoulder")]) == 2
+    left, right = (half(made, "back", each)[-1].path for each in ("left", "right"))
+    assert min(abs(left.end.y - right.start.y), abs(left.start.y - right.end.y)) < 1e-6

@@ -283,12 +283,9 @@ def shape_neckline(garment: Garment, brief: Brief, o: NecklineOptions) -> Garmen
             side: WantedNeckline(o, base, by, _least_radius(brief), asked, _lean(garment, o, side, face, by))
             for side, by in wider.items()
         }
-        made = _face(garment, face, {side: wanted[side] for side in sides})
-        low = None if asked else _lower_centre(made, face)
-        if low is not None:  # the neckline of one side has followed its shoulder down: the other goes with it
-            lowered = o.lowered(face, base - low)
-            made = _face(garment, face, {side: replace(each, options=lowered) for side, each in wanted.items()})
-        garment = made
+        if sides:
+            work = partial(_draw_face, face=face, wanted=wanted, sides=sides, base=base)
+            garment = work_over_darts(garment, sides if asked else tuple(wanted), face, NECK, work)
     return garment.with_(facts=_facts(o))
 
 
@@ -310,12 +307,19 @@ def _lean(garment: Garment, o: NecklineOptions, side: Side, face: Face, wider: f
     return lean if abs(lean) > TOLERANCE.tangent else 0.0
 
 
-def _face(garment: Garment, face: Face, wanted: Mapping[Side, WantedNeckline]) -> Garment:
-    """The garment with the halves of a face that are asked for drawn again."""
-    if not wanted:
-        return garment
-    work = partial(_all, sides=tuple(wanted), face=face, wanted=tuple(wanted.values()))
-    return work_over_darts(garment, tuple(wanted), face, NECK, work)
+def _draw_face(
+    garment: Garment, face: Face, wanted: Mapping[Side, WantedNeckline], sides: Sequence[Side], base: float
+) -> Garment:
+    """The garment with the halves of a face that are asked for drawn again, its darts folded shut.
+
+    Where the neckline of one side has followed its shoulder down, the other goes with it.
+    """
+    made = _all(garment, sides, face, [wanted[side] for side in sides])
+    low = None if wanted[sides[0]].asked else _lower_centre(made, face)
+    if low is None:
+        return made
+    lowered = {side: replace(each, options=each.options.lowered(face, base - low)) for side, each in wanted.items()}
+    return _all(garment, tuple(lowered), face, tuple(lowered.values()))
 
 
 def _lower_centre(garment: Garment, face: Face) -> float | None:
