@@ -1,14 +1,14 @@
 """A fuller bust on a front without darts, as a knit top has: width at the side over the bust, and length eased in.
 
 The side seam moves out at the bust line, running out to nothing at the waist; the front is drawn out between bust and
-waist, and what its side seam is longer by is eased onto the back. A knit takes about 10 mm of that (from memory); more
-wants a dart.
+waist, and what its side seam is longer by is eased onto the back. A knit takes 1 to 2 cm of that (common practice);
+more wants a dart.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -32,7 +32,10 @@ from drafting.work.kinds import SIDE
 BUST_LENGTH_SHARE = TradeValue(0.6, "share", "derived", "as a darted front's slash")
 """Of what a knit's front is wider over the bust, by which it becomes longer there."""
 
-MOST_EASED_KNIT = TradeValue(10.0, "mm", "from memory")
+LEAST_LENGTH_SHARE = TradeValue(0.2, "share", "from memory")
+"""Of what it is wider, by which it becomes longer at least, where its side has no more ease: a bust takes both."""
+
+MOST_EASED_KNIT = TradeValue(20.0, "mm", "common practice", "1 to 2 cm")
 """That may be eased into a knit side seam over the bust."""
 
 
@@ -50,15 +53,27 @@ def spread_knit(garment: Garment, brief: Brief, by: float, halves: Sequence[Half
             help="ask for a closer fit, or use a block with a bust dart",
         )
     plans = [Eased.of(half, by, runs_out=len(halves) == 1) for half in halves]
-    piece = halves[0].piece
+    made = _spread(garment, plans)
+    # A side let out far is longer by its own curve too: the front is then drawn out by less.
+    while (over := _most_eased(made, halves) - MOST_EASED_KNIT) > TOLERANCE.sewn_length and any(
+        plan.stretch.by > plan.least for plan in plans
+    ):
+        plans = [plan.less(over) for plan in plans]
+        made = _spread(garment, plans)
+    for half in halves:
+        _refuse_ease(made, half)
+    return keep_aims(garment, made).with_(facts=[fact for plan in plans for fact in _facts(plan)])
+
+
+def _spread(garment: Garment, plans: Sequence[Eased]) -> Garment:
+    before = piece = plans[0].half.piece
     for plan in plans:
         piece = _draw_half(replace(plan.half, piece=piece), plan)
-    piece = follow_edges(halves[0].piece, _levels(piece, plans))
+    piece = follow_edges(before, _levels(piece, plans))
     made = ease_waists(garment, garment.with_(pieces=(piece,)))
     for plan in plans:
         made = restate_ease(made, [piece.name], SIDE, plan.half.side)
-        _refuse_ease(made, plan.half)
-    return keep_aims(garment, made).with_(facts=[fact for plan in plans for fact in _facts(plan)])
+    return made
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +93,15 @@ class Eased:
             raise CannotDraft("bust", "the front shows no bust line or no waist to let the bust in between")
         top, low = half.outer_end(bust).y, half.outer_end(waist).y
         return Eased(half, by, HeightShift(top, low, by * BUST_LENGTH_SHARE), runs_out)
+
+    def less(self, by: float) -> Eased:
+        """Return it drawn out by so much less (mm), but by its least."""
+        return replace(self, stretch=replace(self.stretch, by=max(self.least, self.stretch.by - by)))
+
+    @property
+    def least(self) -> float:
+        """By how much it is drawn out at least (mm)."""
+        return self.by * LEAST_LENGTH_SHARE
 
     def drop(self, p: Point) -> Point:
         """By how much a point below the bust line goes down."""
@@ -165,22 +189,31 @@ def _levels(piece: Piece, plans: Sequence[Eased]) -> Piece:
     return carry_features(piece, ruled, only(Adjust, called=between))
 
 
-def _refuse_ease(garment: Garment, half: Half) -> None:
+def _most_eased(garment: Garment, halves: Sequence[Half]) -> float:
+    return max((eased for half in halves for eased in _find_eased(garment, half)), default=0.0)
+
+
+def _find_eased(garment: Garment, half: Half) -> Iterator[float]:
+    """By how much the layers of each side seam of a half differ (mm)."""
     names = {line.name for line in half.lines(Role.SIDE)}
     for seam in garment.seams:
         if seam.kind == SIDE and any(u.piece == half.piece.name and u.line in names for u in seam.uses()):
             lengths = [garment.run_length(run) for run in seam.plies]
-            eased = max(lengths) - min(lengths)
-            if eased > MOST_EASED_KNIT + TOLERANCE.sewn_length:
-                raise CannotDraft(
-                    "by",
-                    say(
-                        "the {side} front would be {eased} longer than the back along the side; a knit "
-                        "takes {most_eased} of ease there",
-                        side=half.side,
-                        eased=mm(eased),
-                        most_eased=mm(MOST_EASED_KNIT),
-                    ),
-                    short_by=eased - MOST_EASED_KNIT,
-                    help="add less, or use a block with a bust dart",
-                )
+            yield max(lengths) - min(lengths)
+
+
+def _refuse_ease(garment: Garment, half: Half) -> None:
+    eased = _most_eased(garment, [half])
+    if eased > MOST_EASED_KNIT + TOLERANCE.sewn_length:
+        raise CannotDraft(
+            "by",
+            say(
+                "the {side} front would be {eased} longer than the back along the side; a knit "
+                "takes {most_eased} of ease there",
+                side=half.side,
+                eased=mm(eased),
+                most_eased=mm(MOST_EASED_KNIT),
+            ),
+            short_by=eased - MOST_EASED_KNIT,
+            help="add less, or use a block with a bust dart",
+        )

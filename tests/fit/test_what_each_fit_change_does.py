@@ -21,7 +21,7 @@ from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role, Side
 from drafting.garment.darts import angle, intake
 from tests.fit.fitted import TO_HIP, TO_WAIST, bust_growth, changed, dart, girth, new_errors, woven
-from tests.garments import BODY, SLEEVED, brief, build
+from tests.garments import BODY, SINGERS, SLEEVED, brief, build
 
 
 def armhole(garment: Garment, piece: str, side: str = "left") -> float:
@@ -92,8 +92,21 @@ def test_a_knit_front_is_wider_at_the_bust_and_eased_onto_the_back() -> None:
     assert girth(after, "waist") == pytest.approx(girth(before, "waist"), abs=1e-6)
     eased = abs(after.seam("side-left").ease[1])
     assert 5.0 < eased <= 10.0
+
+
+@pytest.mark.parametrize("voice", SINGERS)
+def test_a_knit_front_takes_3_cm_for_a_full_bust(voice: str) -> None:
+    """At most 2 cm are eased onto the back (common practice): the front is drawn out by less where its side curves."""
+    b = brief(voice)
+    after = build(b, BODY, [(fit_full_bust, {"by": 30.0})])
+    assert 10.0 < abs(after.seam("side-left").ease[1]) < 20.6
+    assert after.fact("bust_spread_length_left") >= 6.0
+
+
+def test_a_knit_front_doesn_t_take_5_cm_over_a_short_side() -> None:
+    """Its side would be longer than can be eased, without being longer over the bust."""
     with pytest.raises(CannotDraft, match="longer than the back"):
-        build(b, BODY, [(fit_full_bust, {"by": 30.0})])
+        build(brief(), BODY, [(fit_full_bust, {"by": 50.0})])
 
 
 @pytest.mark.parametrize("side", ["both", "left"])

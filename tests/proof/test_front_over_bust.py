@@ -1,0 +1,55 @@
+"""A knit front without darts against the body over the bust: told, found where it is short, and mended."""
+
+from __future__ import annotations
+
+import pytest
+
+from drafting.body import make_body
+from drafting.changes.fit.bust import fit_full_bust
+from drafting.garment import Brief
+from drafting.proof import Proof, Severity, prove
+from drafting.ticket import find_catalogue
+from tests.blocks_woven.people import POPLIN
+from tests.garments import BODY, SINGERS, brief, build
+
+
+def full(more: float) -> Brief:
+    """The soprano, longer over the bust than she is estimated to be by so many mm."""
+    rules, given = SINGERS["soprano"]
+    length = make_body("soprano", given, rules=rules)["side_neck_point_to_waist_over_bust"]
+    return brief(make_body("soprano", {**given, "side_neck_point_to_waist_over_bust": length + more}, rules=rules))
+
+
+def short(proof: Proof) -> list[str]:
+    """Where a front was found short."""
+    return [found.place for found in proof.findings if found.code == "fit.front_over_bust"]
+
+
+@pytest.mark.parametrize(("more", "found"), [(0.0, 0), (15.0, 0), (60.0, 2)])
+def test_a_front_more_than_2_cm_short_over_the_bust_is_found(more: float, found: int) -> None:
+    """1 to 2 cm are eased, or the knit stretches (common practice); the row tells the length of each side."""
+    b = full(more)
+    proof = prove(build(b, BODY), b)
+    assert len(short(proof)) == found
+    rows = [row for row in proof.fit if row.name == "front_over_bust"]
+    assert len(rows) == 2
+    assert all(row.body == b.body["side_neck_point_to_waist_over_bust"] for row in rows)
+
+
+def test_a_full_bust_makes_it_longer_and_is_advised() -> None:
+    """The finding names the change, and how much of it; the front comes nearer by what it adds."""
+    b = full(40.0)
+    before, after = (build(b, BODY, plans) for plans in ((), ((fit_full_bust, {"by": 30.0}),)))
+    own = [next(row for row in prove(g, b).fit if row.name == "front_over_bust").garment for g in (before, after)]
+    assert own[1] - own[0] == pytest.approx(after.fact("bust_spread_length_left"), abs=0.5)
+    (first, *_) = [f for f in prove(before, b, advisor=find_catalogue().find_mends).findings if "over_bust" in f.code]
+    assert first.severity is Severity.NOTE
+    assert "full-bust" in str(first.remedy)
+    assert "3" in str(first.remedy)
+
+
+def test_a_woven_has_no_such_row() -> None:
+    """It has bust darts, which are judged by themselves."""
+    b = full(0.0)
+    woven = brief(b.body, cloth=POPLIN)
+    assert not [row for row in prove(build(b, BODY), woven).fit if row.name == "front_over_bust"]
