@@ -38,12 +38,9 @@ SITUATIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
         "closure-short": (),
         "closure-short-at": ("place",),
         "hem-hobbles": ("height",),
-<<<<<<< HEAD
         "shoulder-flat": ("side", "by"),
         "shoulder-steep": ("side", "by"),
-=======
         "front-short": ("by",),
->>>>>>> 502473c (Tell a knit front that is short over the bust, and let full-bust mend it)
         "skirt-apart": (),
         "piece-apart": (),
         "piece-too-wide": ("face",),
