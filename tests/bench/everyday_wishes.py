@@ -151,7 +151,7 @@ def _hems() -> Iterator[Wish]:
     yield _one(
         "closure",
         "closure",
-        ("a place for a closure",),
+        ("a place for a closure", "an edge that no layer hangs over"),
         ("closure",),
         place=("back", "left"),
         kind=("zip", "zip", "buttons"),
