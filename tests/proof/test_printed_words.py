@@ -21,7 +21,7 @@ def words(voice: str = "soprano") -> dict[str, tuple[str, ...]]:
 def test_the_verdict_comes_first_and_tells_what_must_pass() -> None:
     """In words, with the lengths."""
     proof = words()["Proof"]
-    assert proof[0] == "The pieces go together as meant."
+    assert proof[0] == "The pieces go together as meant, and fit the body that they are drafted for."
     assert any("the head" in line for line in proof)
 
 

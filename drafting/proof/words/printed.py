@@ -33,9 +33,14 @@ def print_proof(proof: Proof, garment: Garment, unit: Unit = "cm") -> tuple[Sect
     )
 
 
+_GO_TOGETHER = "The pieces go together as meant."
+
+
 def _verdict(proof: Proof, unit: Unit) -> Iterator[str]:
     errors, warnings = proof.of(Severity.ERROR), proof.of(Severity.WARNING)
-    yield "The pieces go together as meant." if not errors else "NOT PROVEN. Don't cut before this is mended:"
+    fits = proof.fit and not any(finding.code.startswith("fit.") for finding in warnings)
+    passed = "The pieces go together as meant, and fit the body that they are drafted for." if fits else _GO_TOGETHER
+    yield "NOT PROVEN. Don't cut before this is mended:" if errors else passed
     for finding in (*errors, *warnings):
         sentence, remedy = (render(words, unit) for words in (finding.sentence, finding.remedy))
         yield f"{speak_name(finding.place)}: {sentence}. {remedy}".rstrip(". ") + "."
