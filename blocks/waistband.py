@@ -14,6 +14,7 @@ from drafting.cloth import Kind
 from drafting.errors import CannotDraft
 from drafting.garment import (
     Brief,
+    Drill,
     Fact,
     Fate,
     Garment,
@@ -21,6 +22,7 @@ from drafting.garment import (
     Line,
     Opening,
     Piece,
+    PointFeature,
     Role,
     Run,
     Seam,
@@ -40,6 +42,7 @@ from drafting.record import dataclass
 from drafting.redraw.onto import sew_edges
 from drafting.saying import mm, say
 from drafting.trade import TradeValue
+from drafting.units import show_length
 from drafting.work.banding import is_ring
 from drafting.work.kinds import ENDS
 from drafting.work.telling import is_knit, tell_ease
@@ -55,16 +58,50 @@ def _tell(told: Telling, group: Group) -> Told:
     lap = any(line.name == "underlap" for line in band_piece.ring)
     fuse = "" if is_knit(told.garment) else "fuse interfacing to it; "
     join = "join the ends; " if is_ring(group) else ""
-    over = ", the underlap standing beyond one edge" if lap else ""
+    over = ", the underlap standing beyond one edge, from the notch on" if lap else ""
     ends = "" if is_ring(group) else "; fold it right sides together, sew across the ends, turn it out"
     return Told((
         f"Waistband: {fuse}{join}press one long edge under; sew the other to the waist, right sides together, notches "
-        f"matched{over}{tell_ease(told, seam, 'skirt')}{ends}; sew the pressed edge down inside, over the seam.",
+        f"matched{over}{tell_ease(told, seam, 'skirt')}{ends}; sew the pressed edge down inside, over the "
+        f"seam{_tell_closing(band_piece)}.",
     ))  # fmt: skip
 
 
+def _tell_closing(band: Piece) -> str:
+    """How a band with an underlap is closed."""
+    return "; work the buttonhole and sew the button on, or a hook and bar" if _is_buttoned(band) else ""
+
+
+def _is_buttoned(band: Piece) -> bool:
+    return any(mark.name == BAND_MARK for mark in band.drills)
+
+
+def _button_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:
+    band = told.garment.piece(seam.plies[-1][0].piece)
+    if not _is_buttoned(band):
+        return ()
+    return (f"a button of {show_length(BAND_BUTTON, told.unit)} for the waistband, or a hook and bar",)
+
+
+BAND_MARK: Final = "band-button"
+"""The mark of a waistband's button."""
+
+BAND_BUTTON = TradeValue(15.0, "mm", "from memory", "15 to 18 mm on a band of 3 cm")
+"""Across a waistband's button."""
+
+HOLE_LONGER = TradeValue(3.0, "mm", "common practice")
+"""That a buttonhole is longer than its button is wide, and begins beyond where the button comes to lie."""
+
+
 BANDED_WAIST: Final = SeamKind(
-    "waistband", "the seam of a waistband", _tell, turn=10, by_edge=True, beside=True, stiffened="waistband"
+    "waistband",
+    "the seam of a waistband",
+    _tell,
+    turn=10,
+    by_edge=True,
+    beside=True,
+    stiffened="waistband",
+    needs=_button_to_buy,
 )
 """A waistband on a skirt."""
 
@@ -122,7 +159,19 @@ def band_piece(brief: Brief, o: WaistbandOptions, length: float, lap: float) -> 
         Line("end-b", Path.straight(e, a), Role.END, opening=opened),
     )
     grain = Point(1.0, 0.0) if brief.cloth.kind is Kind.WOVEN else Point(0.0, 1.0)
-    return Piece("waistband", "Waistband", lines if lap else lines[1:], cloth=o.cloth, grain=grain)
+    marks = _mark_button(length, lap, o.width)
+    return Piece("waistband", "Waistband", lines if lap else lines[1:], cloth=o.cloth, grain=grain, features=marks)
+
+
+def _mark_button(length: float, lap: float, width: float) -> tuple[PointFeature, ...]:
+    """The button in the middle of the underlap, and its buttonhole where the other end lies over that."""
+    if min(lap, width) < BAND_BUTTON + 2.0 * HOLE_LONGER:
+        return ()
+    middle = width / 2.0
+    outer = Point(length - lap / 2.0 + HOLE_LONGER, middle)
+    inner = Point(outer.x - BAND_BUTTON - HOLE_LONGER, middle)
+    ends = Drill("band-buttonhole-outer", outer), Drill("band-buttonhole-inner", inner)
+    return (Drill(BAND_MARK, Point(-lap / 2.0, middle)), *ends)
 
 
 @block("waistband", "A straight folded band on the waist of a skirt.", Stage.EDGE, kinds=(BANDED_WAIST, ENDS))

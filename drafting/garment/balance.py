@@ -8,13 +8,13 @@ One notch for front edges, two for back edges (handbooks on apparel production; 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
 from drafting.garment.model import Garment, Role
 from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.garment.surface import all_joints, joints, same_corner
-from drafting.geometry import Path
+from drafting.geometry import Path, turn
 from drafting.record import dataclass
 from drafting.sides import Face
 from drafting.tolerance import TOLERANCE
@@ -193,4 +193,35 @@ def balance_marks(garment: Garment) -> tuple[Balance, ...]:
             if len(seam.sections) > 1:
                 meeting = _meeting(garment, seam, number)
                 out.extend([meeting] if meeting else [])
+        if not round_about:
+            out.extend(_end_marks(garment, seam))
     return tuple(out)
+
+
+def _end_marks(garment: Garment, seam: Seam) -> Iterator[Balance]:
+    """The marks where a seam ends on an edge that runs straight on unsewn: at a vent, an opening or an underlap."""
+    for number, at_end in ((0, False), (len(seam.sections) - 1, True)):
+        section = seam.sections[number]
+        at = tuple(
+            place_on_run(garment, run, float(at_end))
+            for run in section.plies
+            if run and _runs_on(garment, run[-1] if at_end else run[0].reversed)
+        )
+        if at:
+            yield Balance(seam.name, number, _count(garment.line(use).face for use, _ in at), at)
+
+
+def _runs_on(garment: Garment, use: Use) -> bool:
+    """Whether the edge beyond the end of a use runs straight on, and is sewn to nothing."""
+    piece = garment.piece(use.piece)
+    beyond = (piece.before if use.against else piece.after)(use.line)
+    on = beyond.path.reversed() if use.against else beyond.path
+    path = garment.path(use)
+    if abs(turn(path.tangent(path.length), on.tangent(0.0))) > TOLERANCE.smooth_join:
+        return False
+    return not any(
+        each.piece == piece.name and each.line == beyond.name
+        for seam in garment.seams
+        if len(seam.plies) > 1
+        for each in seam.uses()
+    )

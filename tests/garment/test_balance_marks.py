@@ -6,6 +6,9 @@ import pytest
 
 from blocks.darted_bodice import draft_darted_bodice
 from blocks.skirt import draft_straight_skirt
+from blocks.waistband import draft_waistband
+from drafting.changes.design.closure import open_closure
+from drafting.changes.design.vents import open_vents
 from drafting.cloth import Cloth, Kind
 from drafting.garment import Balance, Garment, Role, Use, balance_marks
 from tests.garment.small import seam, sheet, tube
@@ -116,3 +119,13 @@ def test_a_side_seam_is_marked_at_waist_and_hip_level(plan: list[Planned]) -> No
                 lv.path.end.y for use, _ in mark.at for lv in garment.piece(use.piece).levels if lv.name != "bust"
             ]
             assert all(min(abs(y - level) for level in levels) < 2.0 for y in heights)
+
+
+def test_a_seam_that_ends_on_an_edge_that_runs_on_is_marked_there() -> None:
+    """The start of a waistband beside its underlap, and the upper end of a vent: nothing else shows the place."""
+    cotton = brief("soprano", cloth=Cloth("cotton", Kind.WOVEN, stretch_across=0.0, width=1500.0))
+    skirt = [(draft_straight_skirt, {}), (draft_waistband, {})]
+    garment = build(cotton, skirt, [(open_closure, {}), (open_vents, {"side": "right", "height": 150.0})])
+    assert any(use.line == "band" and s == 0.0 for mark in marks(garment, "waistband") for use, s in mark.at)
+    (vent,) = [mark for mark in marks(garment, "skirt-side-right") if along(garment, mark, 0) < 1e-6]
+    assert len(vent.at) == 2
