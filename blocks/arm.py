@@ -1,36 +1,9 @@
-"""The arm that a sleeve or a cuff goes round: its girth along its length, and the armhole that it comes out of."""
+"""The armhole that a sleeve is set into, parted into its front and its back."""
 
 from __future__ import annotations
 
-from itertools import pairwise
-
-from drafting.garment import Brief, Face, Garment, Opening, Side, Use, openings, sides_of
+from drafting.garment import Face, Garment, Opening, Side, Use, openings, sides_of
 from drafting.record import dataclass
-from drafting.trade import trade_row
-
-FOREARM = trade_row((0.6, 0.98), "share", "from memory")
-"""Of the way from wrist to elbow at which the forearm is thickest, and of the elbow's girth that it measures there."""
-
-
-def arm_girth(brief: Brief, above: float) -> float:
-    """Return the arm's girth (mm) at ``above`` mm over the wrist.
-
-    It runs straight between the wrist, the thickest part of the forearm, the elbow and the upper arm.
-
-    The forearm is nearly as thick as the elbow at 6/10 of the way up to it (from memory).
-    """
-    body = brief.body
-    elbow, top = body["lower_arm_length"], body["lower_arm_length"] + 0.6 * body["upper_arm_length"]
-    at = (
-        (0.0, body["wrist_girth"]),
-        (FOREARM[0] * elbow, FOREARM[1] * body["elbow_girth"]),
-        (elbow, body["elbow_girth"]),
-        (top, body["upper_arm_girth"]),
-    )
-    for (low, thin), (high, thick) in pairwise(at):
-        if above <= high:
-            return thin + (thick - thin) * (above - low) / (high - low)
-    return body["upper_arm_girth"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Final
 
-from blocks.arm import arm_girth
 from blocks.band_options import height_option, ratio_option
 from blocks.strips import BandSpec, band_facts, band_seams, find_opening
 from drafting.cloth import band_length, hand_passage
@@ -30,7 +29,7 @@ from drafting.garment import (
 from drafting.geometry import Path, Point, hook, root
 from drafting.record import dataclass
 from drafting.redraw.onto import rename_opening, sew_edges
-from drafting.redraw.sleeves import arm_length
+from drafting.redraw.sleeves import arm_girth, arm_length
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue

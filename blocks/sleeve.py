@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from blocks.arm import Armhole, arm_girth, find_armhole, list_armholes
+from blocks.arm import Armhole, find_armhole, list_armholes
 from blocks.caps import CapWanted, SolvedCap, cap_facts, cap_heights, cap_kind, cap_option, draw_cap, mark_cap
 from drafting.cloth import ease_for
 from drafting.errors import CannotDraft
@@ -38,9 +38,8 @@ from drafting.garment import (
 from drafting.garment.carry import AffineMotion, carry_features, with_features
 from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
-from drafting.redraw.hemline import ADJUST_ROOM
 from drafting.redraw.onto import without_underarm_gap
-from drafting.redraw.sleeves import LOWEST_CAP, SHORTEST_UNDERARM, arm_length
+from drafting.redraw.sleeves import LOWEST_CAP, SHORTEST_UNDERARM, adjust_heights, arm_girth, arm_length, elbow_depth
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -154,18 +153,13 @@ def _set_in(garment: Garment, brief: Brief, o: SleeveOptions, hole: Armhole, cap
         *cap_facts(kind, armhole, cap, width, side),
         Fact(f"cap_ease_{side}", o.cap_ease, "mm", "choice", "shared between front and back by their lengths"),
     ]
-    sleeve = with_features(_piece(cap, wrist, _length(brief, o), _elbow(brief), side), (mark_cap(kind),))
+    sleeve = with_features(_piece(cap, wrist, _length(brief, o), elbow_depth(brief), side), (mark_cap(kind),))
     joined = without_underarm_gap(garment, hole.front[0], hole.back[-1], sleeve, _seam(garment, hole, cap), side)
     return joined.with_(
         solves=(replace(cap.solve, name=f"cap, {side}"),),
         facts=facts,
         aims=(Aim(Girth(f"upper-arm-{side}"), say("upper arm, {side}", side=side), arm, got - arm, side),),
     )
-
-
-def _elbow(brief: Brief) -> float:
-    """How far below the shoulder point the elbow lies, along the same tape as the sleeve's length."""
-    return arm_length(brief) * brief.body["upper_arm_length"] / brief.body["outer_arm_length"]
 
 
 def _piece(cap: SolvedCap, wrist: float, length: float, elbow: float, side: Side) -> Piece:
@@ -192,7 +186,7 @@ def _piece(cap: SolvedCap, wrist: float, length: float, elbow: float, side: Side
     )
     adjusts = (
         Adjust(name, Path.straight(front_arm.to(left, y / bottom), back_arm.to(right, y / bottom)))
-        for name, y in _adjust_heights(cap.height - elbow, bottom)
+        for name, y in adjust_heights(cap.height - elbow, bottom)
     )
     piece = Piece(
         f"sleeve-{side}",
@@ -205,13 +199,6 @@ def _piece(cap: SolvedCap, wrist: float, length: float, elbow: float, side: Side
         ),
     )
     return piece if side is Side.LEFT else _turn_over(piece)
-
-
-def _adjust_heights(elbow: float, bottom: float) -> tuple[tuple[str, float], ...]:
-    """Where a sleeve is lengthened: half way to the elbow and half way from there, a short one half way down."""
-    if elbow - bottom < 2.0 * ADJUST_ROOM:
-        return (("sleeve", bottom / 2.0),)
-    return ("sleeve", elbow / 2.0), ("below-elbow", (elbow + bottom) / 2.0)
 
 
 def _wrist(left: Point, right: Point, front_arm: Point, back_arm: Point) -> Path:

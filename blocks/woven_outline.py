@@ -8,6 +8,7 @@ Drawn with the front on -x, as a left sleeve is seen from its right side; a righ
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from blocks.caps import SolvedCap
@@ -16,16 +17,22 @@ from drafting.garment.darts import Dart, dart_name, draw_dart
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.redraw.shapes import Curve
-from drafting.redraw.sleeves import draw_upright_seam, turn_at
+from drafting.redraw.sleeves import ELBOW_DART_SHARE, adjust_heights, draw_upright_seam, turn_at
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
 
 ELBOW_DART_LENGTH = TradeValue(70.0, "mm", "common practice", "6 to 8 cm")
 """From the back seam that the elbow dart reaches in."""
 
-ELBOW_DART_SHARE = TradeValue(0.25, "share", "common practice")
-"""Of the sleeve's width there that it reaches in at most."""
+ELBOW_OUT = TradeValue(8.0, "mm", "from memory")
+"""By which the back seam runs out at the elbow dart, so that the bent elbow and the forearm have room."""
+
+EVENLY = trade_row((1.0 / 3.0, 1.0 / 3.0), "share", "derived")
+"""Of an underarm seam, the reach of its curve at its ends where it bends evenly."""
+
+LATE = trade_row((0.42, 0.2), "share", "derived", "by drawing: the forearm keeps its room")
+"""The same where it turns upright late, below the forearm."""
 
 _SETTLES = 12  # far more than the four or five that it takes
 
@@ -45,7 +52,7 @@ Outline = tuple[SleeveStretch | Dart, ...]
 
 @dataclass(frozen=True, slots=True)
 class Arm:
-    """What the sleeve is drawn to (mm): widths, length, and the share of the length at which the elbow lies.
+    """What the sleeve is drawn to (mm): widths, length, and how far below the shoulder the elbow lies.
 
     ``dart`` is what the elbow dart takes in; 0 is a straight sleeve. ``cap`` is the kind of its cap.
     """
@@ -99,9 +106,10 @@ def _bent_seams(cap: SolvedCap, arm: Arm, front_arm: Point, back_arm: Point) -> 
     The back seam, its dart closed, is as long as the front's and runs smoothly over the dart.
     """
     left, right = _corners(cap, arm)
-    level = cap.height - arm.elbow * arm.length
+    level = cap.height - arm.elbow
     out, home = (turn_at(corner) - top for corner, top in ((left, front_arm), (right, back_arm)))
     pivot, upper = front_arm + out * (level / out.y), back_arm + home * (level / home.y)
+    upper = upper + (upper - pivot).unit * ELBOW_OUT
     out, home, across = out.unit, home.unit, upper.distance(pivot)
     bend = 2.0 * math.asin(arm.dart / 2.0 / across)
     down = Point(0.0, -1.0).turned(-bend)
@@ -110,7 +118,7 @@ def _bent_seams(cap: SolvedCap, arm: Arm, front_arm: Point, back_arm: Point) -> 
         return pivot + (p - pivot).turned(-bend)
 
     low_left, low_right, lower = turned(left), turned(right), turned(upper)
-    front = _seam_curve(front_arm, out, low_left, down)
+    front = _seam_curve(front_arm, out, low_left, down, LATE)
     mouth = lower - upper
     reach = min(ELBOW_DART_LENGTH, ELBOW_DART_SHARE * across)
     point = upper + mouth * 0.5 + mouth.unit.right * reach
@@ -119,7 +127,7 @@ def _bent_seams(cap: SolvedCap, arm: Arm, front_arm: Point, back_arm: Point) -> 
     arrive = home.turned((angle - bend) / 2.0)
     one = _seam_curve(back_arm, home, upper, arrive)
     for _ in range(_SETTLES):
-        two = _seam_curve(lower, arrive.turned(-angle), low_right, down)
+        two = _seam_curve(lower, arrive.turned(-angle), low_right, down, LATE)
         short = front.length - one.length - two.length
         if abs(short) < TOLERANCE.same_point:
             break
@@ -132,10 +140,10 @@ def _bent_seams(cap: SolvedCap, arm: Arm, front_arm: Point, back_arm: Point) -> 
     return Path.straight(low_left, two.d), back, front.path
 
 
-def _seam_curve(a: Point, out: Point, b: Point, arrive: Point) -> Curve:
-    """Draw an underarm seam from ``a`` in direction ``out`` to ``b`` along ``arrive``: it bends evenly."""
-    reach = a.distance(b) / 3.0
-    return Curve.leaving(a, out, reach, b, arrive, reach)
+def _seam_curve(a: Point, out: Point, b: Point, arrive: Point, reaches: Sequence[float] = EVENLY) -> Curve:
+    """Draw an underarm seam from ``a`` in direction ``out`` to ``b`` along ``arrive``, its ends' reaches as shares."""
+    leave, come = (reach * a.distance(b) for reach in reaches)
+    return Curve.leaving(a, out, leave, b, arrive, come)
 
 
 def _flip_outline(outline: Outline) -> Outline:
@@ -164,23 +172,11 @@ def _lines(outline: Outline, side: Side) -> tuple[Line, ...]:
     return tuple(lines)
 
 
-ADJUST_SLEEVE = TradeValue(0.25, "share", "from memory")
-"""Of a sleeve's length, below its upper end, at which it is lengthened or shortened."""
-
-ABOVE_ELBOW_DART = TradeValue(10.0, "mm", "derived", "by drawing")
-"""At least between the elbow dart and the lengthen/shorten line above it."""
-
-
-def make_piece(outline: Outline, cap: SolvedCap, side: Side) -> Piece:
-    """Make the piece of a left sleeve, or turn it over for a right one."""
+def make_piece(outline: Outline, cap: SolvedCap, elbow: float, side: Side) -> Piece:
+    """Make the piece of a left sleeve, or turn it over for a right one; its elbow lies ``elbow`` mm below its crown."""
     sign = 1.0 if side is Side.LEFT else -1.0
     front, back = Point(-sign * cap.front_width, 0.0), Point(sign * cap.back_width, 0.0)
     ring = _lines(outline if side is Side.LEFT else _flip_outline(outline), side)
-    y = -ADJUST_SLEEVE * (max(line.path.start.y for line in ring) - min(line.path.start.y for line in ring))
-    mouth = max((line.path.bounds[3] for line in ring if line.role is Role.DART), default=2.0 * y)
-    # A line that ran into the dart would have no end at the back seam.
-    y = y if y > mouth + ABOVE_ELBOW_DART else mouth / 2.0
-    xs = sorted(line.path.at(s).x for line in ring if line.role is Role.UNDERARM for s in line.path.cross_level(y))
     return Piece(
         f"sleeve-{side}",
         say("{side:capital} sleeve", side=side),
@@ -188,6 +184,29 @@ def make_piece(outline: Outline, cap: SolvedCap, side: Side) -> Piece:
         side=side,
         features=(
             Level(f"upper-arm-{side}", Path.straight(front, back), side=side),
-            Adjust("sleeve", Path.straight(Point(xs[0], y), Point(xs[-1], y))),
+            *_adjust_lines(ring, cap.height - elbow),
         ),
     )
+
+
+def _adjust_lines(ring: tuple[Line, ...], elbow: float) -> Iterator[Adjust]:
+    """Where the sleeve is lengthened, each as far from the lower edge along the front seam as along the back's."""
+    lowest = [
+        min((ln for ln in ring if ln.role is Role.UNDERARM and ln.face is face), key=lambda ln: ln.path.bounds[1])
+        for face in (Face.FRONT, Face.BACK)
+    ]
+    bottom = min(line.path.bounds[1] for line in lowest)
+    for name, y in adjust_heights(elbow, bottom):
+        if elbow < y:
+            xs = sorted(
+                line.path.at(s).x for line in ring if line.role is Role.UNDERARM for s in line.path.cross_level(y)
+            )
+            yield Adjust(name, Path.straight(Point(xs[0], y), Point(xs[-1], y)))
+        else:
+            one, two = sorted((_above_end(line.path, y - bottom) for line in lowest), key=lambda p: p.x)
+            yield Adjust(name, Path.straight(one, two))
+
+
+def _above_end(path: Path, by: float) -> Point:
+    """The place ``by`` mm above the lower end of a seam, along it."""
+    return path.at(by if path.start.y < path.end.y else path.length - by)

@@ -20,7 +20,17 @@ from dataclasses import replace
 from typing import Final
 
 from blocks.arm import find_armhole, list_armholes
-from blocks.caps import CapWanted, SolvedCap, cap_facts, cap_heights, cap_kind, cap_option, draw_cap, mark_cap
+from blocks.caps import (
+    CAP_KINDS,
+    CapWanted,
+    SolvedCap,
+    cap_facts,
+    cap_heights,
+    cap_kind,
+    cap_option,
+    draw_cap,
+    mark_cap,
+)
 from blocks.woven_outline import Arm, Outline, draw_sleeve, make_piece
 from drafting.cloth import ease_for, hand_passage
 from drafting.errors import CannotDraft
@@ -48,7 +58,7 @@ from drafting.record import dataclass
 from drafting.redraw.mouths import clear_of_darts
 from drafting.redraw.onto import rename_opening, sew_edges
 from drafting.redraw.parting import with_split
-from drafting.redraw.sleeves import LOWEST_CAP, UPRIGHT_OVER, arm_length
+from drafting.redraw.sleeves import FOREARM, LOWEST_CAP, UPRIGHT_OVER, arm_girth, arm_length, elbow_depth
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
@@ -66,14 +76,17 @@ CAP_EASE: Final = {
 }
 """By which a cap of each kind is longer than the armhole."""
 
-LOWEST_ELBOW = TradeValue(0.8, "share", "from memory")
-"""Of the sleeve's length at which its elbow lies at most, where a sleeve is short."""
+BELOW_ELBOW = TradeValue(120.0, "mm", "from memory")
+"""Of a fitted sleeve's length below the elbow at least: a shorter one has no forearm to bend, and no elbow dart."""
 
 LEAST_ARM_EASE = TradeValue(10.0, "mm", "from memory")
 """Of ease round the upper arm at least: a woven sleeve with less can't be bent."""
 
 HAND_SPARE = TradeValue(10.0, "mm", "from memory")
 """By which a lower edge without an opening is wider than what the hand with its thumb needs."""
+
+FOREARM_ROOM = TradeValue(25.0, "mm", "from memory")
+"""By which a sleeve, before its seams are curved, is wider than the forearm where that is thickest."""
 
 SHORTEST_WOVEN_UNDERARM = TradeValue(60.0, "mm", "from memory")
 """Of underarm seam that the shortest woven sleeve has."""
@@ -113,7 +126,7 @@ class WovenSleeveOptions:
         "Shoulder point to the sleeve's lower edge; by rule the arm's length.", "length", None, low=300.0, high=850.0
     )
     wrist_ease: float | None = option(
-        "How much wider than the wrist the lower edge is; by rule it follows the fit, and the hand passes.",
+        "How much wider than the arm the lower edge is; by rule it follows the fit, and the hand passes.",
         "length",
         None,
         low=0.0,
@@ -177,16 +190,28 @@ def arm_of(brief: Brief, o: WovenSleeveOptions) -> Arm:
     table = ease_for(brief.fit, brief.cloth, body)
     whole = arm_length(brief)
     width = body["upper_arm_girth"] + (table.upper_arm if o.upper_arm_ease is None else o.upper_arm_ease)
-    if o.wrist_ease is None:
-        wrist = max(body["wrist_girth"] + table.wrist, hand_passage(body["hand_girth"]) + HAND_SPARE)
-    else:
-        wrist = body["wrist_girth"] + o.wrist_ease
-    elbow = whole * body["upper_arm_length"] / body["outer_arm_length"]
+    elbow, kind = elbow_depth(brief), cap_kind(brief, o.cap)
     length = whole if o.length is None else o.length
-    dart = o.elbow_dart if o.shape == "fitted" else 0.0
-    kind = cap_kind(brief, o.cap)
+    above = max(whole - length, 0.0)
+    rule = table.wrist + (table.upper_arm - table.wrist) * above / whole
+    wrist = arm_girth(brief, above) + (rule if o.wrist_ease is None else o.wrist_ease)
+    if o.wrist_ease is None:
+        passes = hand_passage(body["hand_girth"]) + HAND_SPARE
+        wrist = max(wrist, passes, _clear_forearm(brief, width, length, kind))
+    dart = o.elbow_dart if o.shape == "fitted" and length >= elbow + BELOW_ELBOW else 0.0
     ease = CAP_EASE[kind] if o.cap_ease is None else o.cap_ease
-    return Arm(width, min(wrist, width), length, min(elbow / length, LOWEST_ELBOW), dart, kind, ease)
+    return Arm(width, min(wrist, width), length, elbow, dart, kind, ease)
+
+
+def _clear_forearm(brief: Brief, width: float, length: float, kind: str) -> float:
+    """How wide the lower edge has to be for a sleeve that tapers straight to clear the forearm where it is thickest."""
+    whole, elbow = arm_length(brief), elbow_depth(brief)
+    depth, cap = elbow + (1.0 - FOREARM[0]) * (whole - elbow), CAP_KINDS[kind][0] * brief.body["armscye_girth"]
+    bottom = length - UPRIGHT_OVER / 2.0
+    if bottom <= depth:
+        return 0.0
+    narrower = width - arm_girth(brief, whole - depth) - FOREARM_ROOM
+    return width - narrower * (bottom - cap) / (depth - cap)
 
 
 def solve_cap(brief: Brief, arm: Arm, front: float, back: float) -> SolvedCap:
@@ -220,8 +245,11 @@ def solve_cap(brief: Brief, arm: Arm, front: float, back: float) -> SolvedCap:
         "upper_arm_girth",
         "wrist_girth",
         "hand_girth",
+        "elbow_girth",
         "upper_arm_length",
+        "lower_arm_length",
         "outer_arm_length",
+        "armscye_girth",
         "straight_arm_length",
     ),
     kinds=(ARMHOLE, SIDE, DART),
@@ -245,7 +273,7 @@ def draft_woven_sleeve(garment: Garment, brief: Brief, o: WovenSleeveOptions) ->
 def _set_in(garment: Garment, brief: Brief, o: WovenSleeveOptions, arm: Arm, hole: Hole, cap: SolvedCap) -> Garment:
     side = hole.side
     outline = draw_sleeve(cap, arm, [garment.run_length(run) for run in hole.runs])
-    sleeve = with_features(make_piece(outline, cap, side), (mark_cap(arm.cap),))
+    sleeve = with_features(make_piece(outline, cap, arm.elbow, side), (mark_cap(arm.cap),))
     runs = [use for run in hole.runs for use in run]
     got, girth = cap.width, brief.body["upper_arm_girth"]
     return garment.with_(
@@ -263,7 +291,13 @@ def _facts(arm: Arm, cap: SolvedCap, outline: Outline, armhole: float, side: Sid
         *cap_facts(arm.cap, armhole, cap, arm.width, side),
         Fact(f"cap_ease_{side}", arm.cap_ease, "mm", "choice", "between the notches, 9 to 11 in front and at the back"),
         Fact(f"sleeve_length_{side}", arm.length, "mm", "body", "between the straight and the bent arm"),
-        Fact(f"wrist_width_{side}", arm.wrist, "mm", "rule", "wrist plus ease, or the hand and what it has to spare"),
+        Fact(
+            f"wrist_width_{side}",
+            arm.wrist,
+            "mm",
+            "rule",
+            "the arm there and its ease, or the hand and what it has to spare",
+        ),
     ]
     found += (
         Fact(f"elbow_dart_{side}", intake(part), "mm", "solve", "as the forearm turns forward")

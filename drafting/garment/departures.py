@@ -8,13 +8,16 @@ from dataclasses import replace
 from drafting.garment.features import Level
 from drafting.garment.model import Departure, Garment
 from drafting.garment.shoulders import take_shoulder
+from drafting.garment.sleeves import take_sleeve
 from drafting.garment.surface import hanging_pieces
 from drafting.sides import Face, Side
 
 LEVELS = ("waist", "hip")
 SHOULDERS = ("shoulder_slope", "shoulder_length")
-FIGURES = (*LEVELS, *SHOULDERS)
-"""The figures that a change may say it moves: levels, and slopes and lengths of shoulders, held against the body."""
+CAPS = ("cap_height", "cap_ease")
+FIGURES = (*LEVELS, *SHOULDERS, *CAPS)
+"""The figures that a change may say it moves: levels, shoulders' slopes and lengths, and of a cap its height (a share
+of its armhole) and its ease."""
 
 LevelPlace = tuple[str, Face]
 """A level's name, and the face that it lies on."""
@@ -57,7 +60,16 @@ def _figures(garment: Garment, wanted: Collection[str]) -> dict[tuple[str, str],
     """The figures of these names: of a level how far below the nape it lies, in the middle between its ends."""
     found = [*_levels(garment)] if not set(wanted).isdisjoint(LEVELS) else []
     found += _shoulders(garment) if not set(wanted).isdisjoint(SHOULDERS) else []
+    found += _caps(garment) if not set(wanted).isdisjoint(CAPS) else []
     return {place: figure for place, figure in found if place[0] in wanted}
+
+
+def _caps(garment: Garment) -> Iterator[tuple[tuple[str, str], float]]:
+    for side in (Side.LEFT, Side.RIGHT):
+        taken = take_sleeve(garment, side)
+        if taken is not None:
+            yield ("cap_height", side.value), taken.share
+            yield ("cap_ease", side.value), taken.ease
 
 
 def _levels(garment: Garment) -> Iterator[tuple[tuple[str, str], float]]:

@@ -2,17 +2,26 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Garment, Piece, Role, Side
 from drafting.geometry import Path, Point
+from drafting.redraw.hemline import ADJUST_ROOM
 from drafting.saying import Saying, Words, say, without_sides
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
 
 SHORTEST_UNDERARM = TradeValue(30.0, "mm", "from memory")
 """Of underarm seam that the shortest sleeve has; a woven one is drafted with more."""
 
 LOWEST_CAP = TradeValue(1.0 / 7.0, "share", "from memory", "knit tops 1/4 to 1/5")
 """Of the armhole, or the cap's length, that a cap is high at least: below it there is no cap to set in."""
+
+FOREARM = trade_row((0.6, 0.98), "share", "from memory")
+"""Of the way from wrist to elbow at which the forearm is thickest, and of the elbow's girth that it measures there."""
+
+ELBOW_DART_SHARE = TradeValue(0.25, "share", "common practice")
+"""Of a sleeve's width at the elbow that its dart reaches in at most."""
 
 _PARABOLA = TradeValue(2.0 / 3.0, "share", "derived")
 """Of the way to where its ends' directions meet, that a cubic's handles reach if it is a parabola: it bends evenly."""
@@ -55,6 +64,42 @@ _PLAIN_SIDE = without_sides(say("{side} side", side=Side.LEFT))
 def arm_length(brief: Brief) -> float:
     """Return the arm (mm) from the shoulder point to the wrist, between bent and straight, as the sleeve takes it."""
     return (brief.body["outer_arm_length"] + brief.body["straight_arm_length"]) / 2.0
+
+
+def elbow_depth(brief: Brief) -> float:
+    """Return how far (mm) below the shoulder point the elbow lies, along the same tape as the sleeve's length."""
+    return arm_length(brief) * brief.body["upper_arm_length"] / brief.body["outer_arm_length"]
+
+
+def arm_girth(brief: Brief, above: float) -> float:
+    """Return the arm's girth (mm) at ``above`` mm over the wrist.
+
+    It runs straight between the wrist, the thickest part of the forearm, the elbow and the upper arm.
+
+    The forearm is nearly as thick as the elbow at 6/10 of the way up to it (from memory).
+    """
+    body = brief.body
+    elbow, top = body["lower_arm_length"], body["lower_arm_length"] + 0.6 * body["upper_arm_length"]
+    at = (
+        (0.0, body["wrist_girth"]),
+        (FOREARM[0] * elbow, FOREARM[1] * body["elbow_girth"]),
+        (elbow, body["elbow_girth"]),
+        (top, body["upper_arm_girth"]),
+    )
+    for (low, thin), (high, thick) in pairwise(at):
+        if above <= high:
+            return thin + (thick - thin) * (above - low) / (high - low)
+    return body["upper_arm_girth"]
+
+
+def adjust_heights(elbow: float, bottom: float) -> tuple[tuple[str, float], ...]:
+    """Return the names and heights (mm, 0 at the underarm) of a sleeve's lengthen lines.
+
+    They lie half way to the elbow and half way from there, a short one half way down.
+    """
+    if elbow - bottom < 2.0 * ADJUST_ROOM:
+        return (("sleeve", bottom / 2.0),)
+    return ("sleeve", elbow / 2.0), ("below-elbow", (elbow + bottom) / 2.0)
 
 
 def sleeves_of(garment: Garment, side: str) -> tuple[Piece, ...]:

@@ -84,6 +84,7 @@ class CapHalves:
     "full-upper-arm",
     "A sleeve wider at the upper arm; its cap grows lower, so that it keeps its length and its ease.",
     Stage.SLEEVE_SHAPE,
+    moves=("cap_height",),
     mends=(Mend("toile-arm-fuller", "slit lengthwise over the arm: by = the gap"), *mend_wavering(Role.CAP)),
 )
 def fit_full_upper_arm(garment: Garment, brief: Brief, o: FullUpperArmOptions) -> Garment:

@@ -77,6 +77,7 @@ class SleeveFullnessOptions:
     "sleeve-fullness",
     "A puffed cap, a flared or tapered lower edge, or a sleeve wider all along.",
     Stage.SLEEVE_SHAPE,
+    moves=("cap_height", "cap_ease"),
     mends=mend_wavering(Role.CAP, Role.UNDERARM, Role.WRIST),
 )
 def fill_sleeve(garment: Garment, brief: Brief, o: SleeveFullnessOptions) -> Garment:

@@ -19,6 +19,7 @@ from drafting.proof.fit.panels import panel_rows
 from drafting.proof.fit.row import FitRow
 from drafting.proof.fit.shoulders import shoulder_rows
 from drafting.proof.fit.skirts import skirt_rows
+from drafting.proof.fit.sleeves import sleeve_rows
 from drafting.proof.fit.widths import width_rows
 from drafting.saying import Words, without_faces, without_sides
 from drafting.tolerance import TOLERANCE
@@ -33,6 +34,7 @@ TAKERS = (
     ("Shoulders", layer_rows),
     ("Armholes", armhole_rows),
     ("Neck", neck_rows),
+    ("Sleeves", sleeve_rows),
     ("Darts", dart_rows),
     ("Panel seams", panel_rows),
     ("Skirt", skirt_rows),

@@ -1,0 +1,176 @@
+"""The sleeves against the arms: the cap for its armhole, the elbow, and the room at elbow, forearm and lower edge.
+
+figure                        usual                                          source
+cap, height / armhole         a third fitted, a quarter shirt, a fifth tee   Baldt 1916 for the shirt's
+cap, longer than the armhole  woven 1.3 to 3.8 cm, knit 0 to 1.3             textbooks, as quoted
+elbow dart                    6 to 8 cm long, 1.5 to 2.5 cm wide             common practice
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from drafting.cloth import Kind
+from drafting.garment import Brief, Fate, Garment, Piece, Role, Side
+from drafting.garment.darts import Dart, darts_of, intake
+from drafting.garment.departures import sum_departures
+from drafting.garment.features import SleeveCap
+from drafting.garment.sleeves import SleeveTaken, take_sleeve, width_at
+from drafting.proof.finding import Severity
+from drafting.proof.fit.row import FitRow
+from drafting.redraw.sleeves import ELBOW_DART_SHARE, FOREARM, arm_girth, arm_length, elbow_depth
+from drafting.saying import Words, say
+from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row, trade_table
+
+CAP_SHARE_OFF = {
+    Kind.WOVEN: TradeValue(0.02, "share", "from memory"),
+    Kind.KNIT: TradeValue(0.05, "share", "from memory", "a knit gives where its cap is low"),
+}
+"""Of the armhole by which a cap may be higher or lower than its kind."""
+
+CAP_LONGER = {
+    Kind.WOVEN: trade_row((13.0, 45.0), "mm", "published", "1/2 in of shirts to 1 3/4 in, textbooks as quoted"),
+    Kind.KNIT: trade_row((0.0, 13.0), "mm", "published", "0 to 1/2 in, as quoted"),
+}
+"""By which a cap is longer than its armhole, at least and at most; never shorter."""
+
+ELBOW_OFF = TradeValue(20.0, "mm", "from memory")
+"""By which the elbow dart may miss the elbow: a bent arm's lies lower than a hanging one's."""
+
+DART_WIDE = trade_row((15.0, 25.0), "mm", "common practice")
+"""What an elbow dart takes in, at least and at most."""
+
+DART_LONG = trade_row((60.0, 80.0), "mm", "common practice")
+"""How long an elbow dart is, at least and at most; never more than a quarter of the sleeve's width there."""
+
+ARM_ROOM = trade_table({"elbow": 20.0, "forearm": 5.0, "edge": 10.0}, "mm", "from memory")
+"""By which a woven sleeve is wider than the arm at least: a bent elbow is thicker than a straight one."""
+
+KNIT_TIGHTER = TradeValue(0.10, "share", "from memory", "5 to 10 % of hugging knits")
+"""Of the arm's girth by which a knit sleeve may be narrower."""
+
+
+def sleeve_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
+    """The figures of each set-in sleeve."""
+    for side in (Side.LEFT, Side.RIGHT):
+        taken = take_sleeve(garment, side)
+        if taken is not None:
+            yield from _cap(garment, taken, side, brief)
+            yield from _elbow_darts(taken, side, brief)
+            yield from _widths(taken, side, brief)
+
+
+def _cap(garment: Garment, taken: SleeveTaken, side: Side, brief: Brief) -> Iterator[FitRow]:
+    place = f"armhole-{side}"
+    meant = sum_departures(garment, "cap_height", side.value)
+    kind = brief.cloth_named(taken.piece.cloth).kind
+    for cap in taken.piece.of_kind(SleeveCap):
+        yield FitRow(
+            "cap_height",
+            place,
+            say("{side} cap, height as a share of the armhole", side=side),
+            min(max(taken.share - meant, cap.low), cap.high),
+            taken.share,
+            meant,
+            -CAP_SHARE_OFF[kind],
+            CAP_SHARE_OFF[kind],
+            "share",
+            Severity.NOTE,
+            _advise_cap(taken.share - meant, cap),
+            chief=True,
+        )
+    least, most = CAP_LONGER[kind]
+    title = say("{side} cap, longer than its armhole", side=side)
+    meant, severity = sum_departures(garment, "cap_ease", side.value), Severity.WARNING
+    if taken.ease < -TOLERANCE.sewn_length:
+        severity = Severity.ERROR
+    remedy = "give the cap another ease: cap_ease of the sleeve"
+    low = least - TOLERANCE.sewn_length
+    yield FitRow(
+        "cap_ease", place, title, 0.0, taken.ease, meant, low, most, severity=severity, remedy=remedy, chief=True
+    )
+
+
+def _advise_cap(share: float, cap: SleeveCap) -> str:
+    if share < cap.low:
+        return "the armhole is small for this arm: lower the underarm, or ask for a lower cap (cap of the sleeve)"
+    return "the armhole is large for this arm: raise the underarm, or give the sleeve more upper_arm_ease"
+
+
+def _elbow_darts(taken: SleeveTaken, side: Side, brief: Brief) -> Iterator[FitRow]:
+    for dart in darts_of(taken.piece):
+        middle, place = dart.mouth_a.to(dart.mouth_b, 0.5), f"{taken.piece.name}.{dart.seam}"
+        depth = elbow_depth(brief)
+        yield FitRow(
+            "elbow_level",
+            place,
+            say("{side} elbow dart, below the shoulder", side=side),
+            depth,
+            taken.crown - middle.y,
+            least=-ELBOW_OFF,
+            most=ELBOW_OFF,
+            severity=Severity.WARNING,
+            remedy="change the sleeve's length below its elbow only",
+        )
+        yield from _dart_size(taken.piece, dart, middle.y, place, side)
+
+
+def _dart_size(sleeve: Piece, dart: Dart, y: float, place: str, side: Side) -> Iterator[FitRow]:
+    wide, long = intake(dart), dart.mouth_a.to(dart.mouth_b, 0.5).distance(dart.point)
+    across = width_at(sleeve, y) or 0.0
+    longest = min(DART_LONG[1], ELBOW_DART_SHARE * across + TOLERANCE.sewn_length)
+    titles = say("{side} elbow dart, what it takes in", side=side), say("{side} elbow dart, length", side=side)
+    yield _size("elbow_dart_width", place, titles[0], wide, *DART_WIDE)
+    yield _size("elbow_dart_length", place, titles[1], long, min(DART_LONG[0], longest), longest)
+
+
+def _size(name: str, place: str, title: Words, got: float, least: float, most: float) -> FitRow:
+    """What a dart was drawn with, between what the trade lets be."""
+    return FitRow(
+        name,
+        place,
+        title,
+        got,
+        got,
+        least=least - got,
+        most=most - got,
+        severity=Severity.WARNING,
+        remedy="let the sleeve be drawn by rule, or be straight",
+    )
+
+
+def _widths(taken: SleeveTaken, side: Side, brief: Brief) -> Iterator[FitRow]:
+    """The room at the elbow, at the thickest place of the forearm, and at a lower edge that is hemmed."""
+    whole, elbow = arm_length(brief), elbow_depth(brief)
+    forearm = elbow + (1.0 - FOREARM[0]) * (whole - elbow)
+    for name, depth in (("elbow", elbow), ("forearm", forearm)):
+        width = width_at(taken.piece, taken.crown - depth)
+        if width is not None:
+            yield _width(taken.piece, name, side, brief, arm_girth(brief, whole - depth), width)
+    edges = taken.piece.lines(role=Role.WRIST)
+    if len(edges) == 1 and edges[0].fate is Fate.HEMMED:
+        path = edges[0].path
+        above = max(whole - taken.crown + path.start.to(path.end, 0.5).y, 0.0)
+        yield _width(taken.piece, "edge", side, brief, arm_girth(brief, above), path.length)
+
+
+_WIDTH_TITLES = {
+    "elbow": "{side} sleeve, round the elbow",
+    "forearm": "{side} sleeve, round the forearm",
+    "edge": "{side} sleeve, lower edge round the arm",
+}
+
+
+def _width(sleeve: Piece, name: str, side: Side, brief: Brief, girth: float, width: float) -> FitRow:
+    woven = brief.cloth_named(sleeve.cloth).kind is Kind.WOVEN
+    return FitRow(
+        f"sleeve_{name}",
+        f"sleeve-{side}",
+        say(_WIDTH_TITLES[name], side=side),
+        girth,
+        width,
+        least=ARM_ROOM[name] if woven else -KNIT_TIGHTER * girth,
+        severity=Severity.WARNING,
+        remedy="make the sleeve wider: upper_arm_ease or wrist_ease of the sleeve",
+    )

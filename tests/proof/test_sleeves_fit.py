@@ -1,0 +1,92 @@
+"""The sleeves in the table of fit: caps, elbow darts and the room round the arm, each caught where it is wrong."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from blocks.woven_sleeve import draft_woven_sleeve
+from drafting.body import Body
+from drafting.changes.sleeve.fullness import fill_sleeve
+from drafting.cloth import Fit
+from drafting.garment import Brief, Garment
+from drafting.geometry import Path
+from drafting.proof import prove
+from drafting.proof.fit import FitRow, fit_rows
+from tests.blocks_woven.people import bodice, brief_for, mean_person, sleeved
+from tests.garments import SLEEVED, brief, build
+
+WOVEN = brief_for(mean_person())
+
+
+def rows(garment: Garment, asked: Brief = WOVEN) -> dict[str, FitRow]:
+    """The rows of the left sleeve by name."""
+    return {row.name: row for row in fit_rows(garment, asked) if row.about == "Sleeves" and "left" in row.place}
+
+
+def test_a_sleeve_drafted_by_rule_is_within_every_limit() -> None:
+    """Of the mean woman; each figure is taken on the pieces and agrees with what the draft tells."""
+    garment = sleeved(WOVEN)
+    found = rows(garment)
+    assert {"cap_height", "cap_ease", "elbow_level", "elbow_dart_width", "elbow_dart_length"} <= set(found)
+    assert {"sleeve_elbow", "sleeve_forearm", "sleeve_edge"} <= set(found)
+    assert not [row.name for row in found.values() if row.beyond and row.name != "cap_height"]
+    assert found["cap_ease"].garment == pytest.approx(30.0, abs=0.01)
+    assert found["elbow_dart_width"].garment == pytest.approx(20.0, abs=1e-6)
+    assert found["elbow_dart_length"].garment == pytest.approx(70.0, abs=0.5)
+    armhole = garment.run_length(garment.seam("armhole-left").plies[0])
+    assert found["cap_height"].garment == pytest.approx(garment.fact("cap_height_left") / armhole, abs=1e-6)
+    assert found["sleeve_elbow"].body == pytest.approx(WOVEN.body["elbow_girth"], rel=0.01)
+
+
+def test_a_knits_cap_has_a_knits_ease() -> None:
+    """0 to 1.3 cm; its kind by rule is a tee's."""
+    asked = brief("soprano")
+    found = rows(build(asked, SLEEVED), asked)
+    assert found["cap_ease"].garment == pytest.approx(6.0, abs=0.01)
+    assert found["cap_ease"].bounds == (pytest.approx(-0.5), 13.0)
+    assert not any(row.beyond for row in found.values())
+
+
+def test_a_cap_shorter_than_its_armhole_is_an_error() -> None:
+    """As where the seam's armhole was drawn longer after the sleeve was set in."""
+    garment = sleeved(WOVEN)
+    sleeve = garment.piece("sleeve-left")
+    flat = replace(
+        sleeve, ring=tuple(replace(ln, path=_shrunk(ln.path)) if "cap" in ln.name else ln for ln in sleeve.ring)
+    )
+    found = rows(garment.with_(pieces=(flat,)))
+    assert found["cap_ease"].beyond < 0.0
+    assert found["cap_ease"].severity.name == "ERROR"
+
+
+def _shrunk(path: Path) -> Path:
+    return path.between(0.1 * path.length, 0.9 * path.length)
+
+
+def test_a_thick_arm_is_told_of_by_its_low_cap() -> None:
+    """The armhole is small for it; the sleeve keeps its width, and the remedy is the armhole's."""
+    thick = brief_for(Body("thick", {**mean_person().values, "upper_arm_girth": 350.0}))
+    row = rows(sleeved(thick), thick)["cap_height"]
+    assert row.beyond < 0.0
+    assert "underarm" in str(row.remedy)
+
+
+def test_a_dart_bent_out_of_shape_is_told() -> None:
+    """One of 40 mm is beyond the trade's 25, however it came about."""
+    wide = draft_woven_sleeve.options(elbow_dart=40.0)
+    garment = draft_woven_sleeve.apply(bodice(WOVEN), WOVEN, wide)
+    found = rows(garment)
+    assert found["elbow_dart_width"].beyond == pytest.approx(15.0, abs=0.01)
+    assert "fit.elbow_dart_width" in {f.code for f in prove(garment, WOVEN).findings}
+
+
+def test_a_puffed_cap_means_its_ease() -> None:
+    """Fullness let into the cap is no fault of its ease."""
+    asked = brief("soprano", Fit.SEMI)
+    garment = build(asked, SLEEVED, ((fill_sleeve, {"cap": 60.0}),))
+    row = rows(garment, asked)["cap_ease"]
+    assert row.garment == pytest.approx(66.0, abs=0.5)
+    assert row.meant == pytest.approx(60.0, abs=0.5)
+    assert not row.beyond
