@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from drafting.garment import Garment, Role, Telling, Use, Zone, hanging_pieces
+from drafting.garment import Face, Garment, Role, Telling, Use, Zone, hanging_pieces
 from drafting.garment.closure import buttonholes, buttons
 from drafting.garment.features import DroppingEdge
 from drafting.saying import without_faces, without_sides
@@ -58,15 +58,23 @@ def hem_words(garment: Garment, hem: Sequence[Use], when: str = "") -> Iterator[
     names: dict[str, None] = {}
     for use in hem:
         line = garment.line(use)
-        if line.role is Role.SIDE:
-            vents[line.side.value] = None
+        if line.role is Role.SIDE or (line.role is Role.CENTRE and line.face is Face.BACK):
+            vents[line.side.value if line.role is Role.SIDE else ""] = None
         else:
             names[_hem_name(garment, use)] = None
     knit = is_knit(garment)
-    if vents:
+    neaten = "" if knit else ", the edges neatened first"
+    corner = "at the corners fold the hem and the edge to a mitre, so that neither shows"
+    sides = tuple(sorted(filter(None, vents)))
+    if sides:
         yield (
-            f"Vents, {and_(tuple(sorted(vents)))}: secure the side seam where it ends; turn the vent's edges in along "
-            f"the fold lines, press, and stitch round it{'' if knit else ', the edges neatened first'}."
+            f"Vents, {and_(sides)}: secure the side seam at the notch where it ends; turn the vent's edges in along "
+            f"the fold lines, press, and stitch round it{neaten}; {corner}."
+        )
+    if "" in vents:
+        yield (
+            "Slit at the centre back: secure the seam at the notch where it ends; turn both edges in along the fold "
+            f"lines, press, and stitch round it{neaten}; {corner}."
         )
     if not names:
         return

@@ -20,6 +20,7 @@ from drafting.proof.checks.stride import STRIDE, check_stride, stride_girth
 from drafting.saying import Saying, render
 from drafting.ticket import find_catalogue
 from drafting.work import make_up
+from drafting.work.sewing import steps_of_work
 from tests.garments import brief, build, singer
 from tests.skirts.dressed import WOVEN, skirt
 
@@ -104,3 +105,14 @@ def test_two_vents_on_one_seam_are_refused() -> None:
             brief(cloth=WOVEN),
             [(draft_straight_skirt, {}), (open_vents, {"side": "back"}), (open_vents, {"side": "back"})],
         )
+
+
+def test_a_slit_at_the_back_has_a_step_of_its_own() -> None:
+    """It has no underlap, so it isn't called a vent: the seam is secured at its notch, its edges are turned in."""
+    b = brief(cloth=WOVEN)
+    plans = [(draft_straight_skirt, {"length": 800.0}), (open_vents, {"side": "back"}), (open_closure, {})]
+    garment = build(b, plans[:1], plans[1:])
+    steps = list(steps_of_work(prove(garment, b).order, garment, "cm"))
+    (slit,) = [step for step in steps if step.startswith("Slit at the centre back")]
+    assert "notch" in slit
+    assert not any("Hem of the centre" in step for step in steps)

@@ -1,4 +1,4 @@
-"""Vents: the lowest part of a side seam, or of the centre back, is left unsewn, its edges turned like the hem."""
+"""Vents: the lowest part of a side seam, or as a plain slit of the centre back, is left unsewn, its edges turned in."""
 
 from __future__ import annotations
 
@@ -60,7 +60,7 @@ class VentsOptions:
         high=500.0,
     )
     side: str = option(
-        "Which side seams, or the centre back, which then gets a seam.",
+        "Which side seams, or the centre back, which then gets a seam and a plain slit, without an underlap.",
         "choice",
         "both",
         choices=("both", "left", "right", "back"),
@@ -69,7 +69,7 @@ class VentsOptions:
 
 @change(
     "vents",
-    "Vents at the lower end of the side seams, or of the centre back.",
+    "Vents at the lower end of the side seams, or a slit at the centre back.",
     Stage.SHAPE,
     mends=(Mend("hem-hobbles", 'add the change "{change}", {height} high or more, side = "back" or "both"'),),
 )
