@@ -43,10 +43,10 @@ from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.fit_inner import follow_waist
 from drafting.redraw.heights import keep_aims
-from drafting.saying import mm, say
+from drafting.saying import mm, render, say, tape
 from drafting.tolerance import TOLERANCE
 from drafting.work.kinds import DART
-from drafting.work.telling import and_, tell_ease, title_of
+from drafting.work.telling import and_, is_knit, tell_ease, title_of
 
 
 def _tell(told: Telling, group: Group) -> Told:
@@ -56,10 +56,20 @@ def _tell(told: Telling, group: Group) -> Told:
     darted = any(each.kind == DART for each in told.garment.seams)
     match = ("centres", "sides", "darts") if darted else ("centres", "sides")
     title = title_of(told, group, {"waist": "waist seam", "{face} waist": "{face} waist seam"})
-    return Told((f"{title}, bodice to skirt: {and_(match)} matched{ease}; press it up.",))
+    stay = " Take clear elastic in as you sew, as long as the bodice's edge." if is_knit(told.garment) else ""
+    return Told((f"{title}, bodice to skirt: {and_(match)} matched{ease}; press it up.{stay}",))
 
 
-WAIST: Final = SeamKind("waist", "a waist seam", _tell, turn=9, stripes=4, takes_up="hem")
+def _stay_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:
+    """What keeps a skirt's weight from drawing a knit's waist out, and still stretches (common practice): once."""
+    waists = [each for each in told.garment.seams if each.kind == WAIST]
+    if not is_knit(told.garment) or seam.name != waists[0].name:
+        return ()
+    length = tape(sum(told.garment.run_length(each.plies[0]) for each in waists))
+    return (render(say("{length} of narrow clear elastic for the waist seam", length=length), told.unit),)
+
+
+WAIST: Final = SeamKind("waist", "a waist seam", _tell, turn=9, stripes=4, takes_up="hem", needs=_stay_to_buy)
 """A bodice to a skirt."""
 
 

@@ -11,9 +11,13 @@ from blocks.bodice import draft_knit_bodice
 from blocks.darted_bodice import draft_darted_bodice
 from drafting.errors import CannotDraft
 from drafting.garment import Role, Side, Step
+from drafting.job import draft_job
 from drafting.proof import prove
 from drafting.work import make_up
+from drafting.work.hemming import before_words
+from drafting.work.sewing import steps_of_work
 from tests.garments import SLEEVED
+from tests.laws.jobs import job_of
 from tests.skirts.dressed import JERSEY, WOVEN, Plan, errors, skirt
 
 Onto = list[tuple[Step[Any], Mapping[str, Any]]]
@@ -98,3 +102,12 @@ def test_a_bodice_that_ends_above_the_waist_is_refused() -> None:
     cropped: Onto = [(draft_knit_bodice, {"below_hip": -250.0})]
     with pytest.raises(CannotDraft, match="above the waist"):
         skirt(["circle-skirt", "waist-seam"], onto=cropped, cloth=JERSEY)
+
+
+def test_a_knit_waist_is_stayed_and_a_woven_isn_t() -> None:
+    """Clear elastic as long as the bodice's edges is taken in and bought, once for front and back."""
+    for design, stayed in (("half-circle-dress", True), ("waist-seam-dress", False)):
+        dress = draft_job(job_of(design))
+        words = "\n".join((*before_words(dress, "cm"), *steps_of_work(make_up(dress), dress, "cm")))
+        assert words.count("of narrow clear elastic for the waist seam") == stayed
+        assert ("Take clear elastic in" in words) == stayed
