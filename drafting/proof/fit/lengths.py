@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from drafting.body import Body
 from drafting.cloth import Kind
-from drafting.garment import Brief, Face, Garment, Side
+from drafting.garment import Brief, BustPoint, Face, Garment, Side
 from drafting.garment.departures import sum_departures
 from drafting.garment.shoulders import find_neck_base
 from drafting.proof.finding import Severity
@@ -16,18 +16,17 @@ from drafting.proof.lengths import waist_height
 from drafting.saying import say
 from drafting.trade import TradeValue
 
-SHORT_WOVEN = TradeValue(10.0, "mm", "common practice")
-"""By which a woven's front may be shorter over the bust than the body, unwarned: what two tapings differ by."""
-
-SHORT_KNIT = TradeValue(20.0, "mm", "from memory")
-"""By which a knit's may be: what jersey gives in length over a front before its hem rises."""
+SHORT = TradeValue(10.0, "mm", "common practice")
+"""By which a front with bust darts may be shorter over the bust than the body, unwarned: what two tapings differ by."""
 
 
 def length_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
-    """The front of each side from the neck over the bust to the waist, and the centre front from the neck base."""
+    """The front of each side from the neck over the bust to the waist, and the centre front from the neck base.
+
+    A knit without bust darts is judged in ``fronts``.
+    """
     meant = sum_departures(garment, "waist", Face.FRONT.value)
-    short = SHORT_WOVEN if brief.cloth.kind is Kind.WOVEN else SHORT_KNIT
-    for side in (Side.LEFT, Side.RIGHT):
+    for side in (Side.LEFT, Side.RIGHT) if _has_darts(garment, brief) else ():
         taken = _take_over_bust(garment, brief.body, side)
         if taken is not None:
             yield FitRow(
@@ -37,8 +36,8 @@ def length_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
                 brief.body["side_neck_point_to_waist_over_bust"],
                 taken,
                 meant,
-                -short,
-                severity=Severity.WARNING if brief.cloth.kind is Kind.WOVEN else Severity.NOTE,
+                -SHORT,
+                severity=Severity.WARNING,
                 remedy="measure side_neck_point_to_waist_over_bust again; if it is right, the front rises at the waist "
                 "and the hem: look at it on the first trial",
             )
@@ -49,10 +48,15 @@ def length_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         yield FitRow("centre_front", "front", title, own, base - waist, meant)
 
 
+def _has_darts(garment: Garment, brief: Brief) -> bool:
+    """Whether the front is drafted with bust darts: a woven's is, be they turned into seams."""
+    return brief.cloth.kind is Kind.WOVEN or any(piece.of_kind(BustPoint) for piece in garment.pieces)
+
+
 def _take_over_bust(garment: Garment, body: Body, side: Side) -> float | None:
     """From where the shoulder meets the neck base straight to the bust point's place, and down to the waist.
 
-    Where the bust point lies is the body's: so a front without a marked one is measured as well.
+    Where the bust point lies is the body's: so a front parted over it is measured as well.
     """
     neck, out, down = (
         find_neck_base(garment, side),

@@ -26,7 +26,7 @@ from drafting.tolerance import TOLERANCE
 
 TAKERS = (
     ("Levels", level_rows),
-    ("Levels", front_rows),
+    ("Lengths", front_rows),
     ("Lengths", length_rows),
     ("Widths", width_rows),
     ("Widths", hem_rows),
