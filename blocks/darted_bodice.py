@@ -137,6 +137,8 @@ def draw_darted_side(brief: Brief, o: DartedBodiceOptions, ease: EaseTable, side
         underarm, more = root(spare, low, min(low + SCYE_STEP, underarm), within=TOLERANCE.same_point)
         solve = Solve(f"armhole, {side}", least, least + spare(underarm), calls + more)
     front, back = draw_half(frame, o, underarm)
+    if front.frame.dart < LEAST_BUST_DART:  # too steep for more: the armhole keeps all of it
+        front, back = draw_half(replace(frame, dart=0.0), o, underarm)
     return DartedSide(front, back, front.armhole(), back.armhole(), solve)
 
 

@@ -47,6 +47,14 @@ def test_it_opens_five_to_eight_centimetres_below_the_underarm() -> None:
     assert sum(50.0 <= mouth <= 80.0 for mouth in mouths) >= 0.85 * len(mouths)
 
 
+def test_none_is_drawn_that_is_too_small_to_sew() -> None:
+    """Less than 6 mm (from memory) is left in the armhole, also where a dart was made smaller for being steep."""
+    men = [bodice(brief_for(person(number, "men"), Fit.CLOSE)) for number in range(0, 884, 52)]
+    taken = [intake(dart) for garment in men if (dart := bust_dart(garment)) is not None]
+    assert len(taken) > len(men) / 2
+    assert min(taken) >= 6.0
+
+
 @pytest.mark.parametrize("number", WOMEN)
 def test_what_it_takes_in_is_the_bodys_whatever_the_fit(number: int) -> None:
     """Close, semi-fitted and relaxed take in the same to 5 mm; ease is no shape."""
