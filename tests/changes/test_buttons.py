@@ -192,3 +192,15 @@ def test_a_stand_too_narrow_for_the_buttons_is_warned_of() -> None:
     found = told(30.0)
     assert {f.place for f in found} == {"back-left", "back-right"}
     assert all(f.severity == "warning" and "4.2 cm" in render(f.remedy, "cm") for f in found)
+
+
+def test_the_stand_has_its_fold_line() -> None:
+    """Half of the allowance beyond the line the buttons lie on, on both edges, as long as the opening."""
+    garment = bodice()
+    closing = {use.piece: use.line for seam in garment.seams if seam.kind.lapped for use in seam.plies[0]}
+    for cut in finish(garment, FinishPlan()):
+        for piece in set(cut.stands_for) & set(closing):
+            edge = garment.piece(piece).line(closing[piece]).path
+            (fold,) = [mark for mark in cut.marks if mark.kind == "fold" and mark.name == closing[piece]]
+            assert fold.path.length == pytest.approx(edge.length, abs=0.1)
+            assert abs(fold.path.start.x - edge.start.x) == pytest.approx(30.0, abs=0.1)

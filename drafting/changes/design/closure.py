@@ -97,8 +97,9 @@ def _tell_zip(told: Telling, group: Group) -> Told:
 def _tell_buttons(told: Telling, group: Group) -> Told:
     """Tell how the stands of a buttoned opening are made (common practice)."""
     where, length = _place_words(told, group)
-    return Told((f"Opening {where}, {length}: interface both stands. Fold the stand in half onto its wrong side, press "
-                 "and stitch it.",))  # fmt: skip
+    return Told((f"Opening {where}, {length}: interface both stands. Fold the stand in half onto its wrong side, along "
+                 "its fold line; at its upper end first stitch it right sides together and turn it out, so that no "
+                 "edge is raw there; press and stitch it.",))  # fmt: skip
 
 
 def _zip_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:
