@@ -86,10 +86,19 @@ def _idle_seams(job: Job, garment: Garment, said: Said) -> Idle:
         for key in said
         if key[0] == "seams" and key[1] in job.finish.allowances and key[1] not in names
     }
+    idle |= dict.fromkeys(_of_darts(garment, said), ("a dart is folded, not cut, and has no allowance", "take it out"))
     lines = [line for piece in garment.pieces for loop in piece.loops for line in loop]
     if ("seams", "hem_depth") in said and not any(line.fate is Fate.HEMMED and line.turned is None for line in lines):
         idle["seams", "hem_depth"] = ("this garment has no turned hem", "take it out")
     return idle
+
+
+def _of_darts(garment: Garment, said: Said) -> Iterator[tuple[str, ...]]:
+    """The keys of kinds of seams that close nothing but darts."""
+    for key in said:
+        seams = [seam for seam in garment.seams if key[0] == "seams" and seam.kind.name == key[1]]
+        if seams and all(garment.line(use).role is Role.DART for seam in seams for use in seam.uses()):
+            yield key
 
 
 def _idle_cloth(garment: Garment, said: Said) -> Idle:

@@ -69,6 +69,13 @@ def test_a_trim_that_nothing_is_cut_from_is_told() -> None:
     assert place == "ticket.toml: blocks.bodice.hip_ease"
 
 
+def test_an_allowance_of_darts_is_told() -> None:
+    """A dart is folded: the seam's key is there, since the garment has such a seam, and alters nothing."""
+    [(place, sentence)] = notes("fitted-bodice", "[seams]\ndart = 1\nside = 2\n", WOVEN)
+    assert place == "ticket.toml: seams.dart"
+    assert "folded" in sentence
+
+
 @pytest.mark.parametrize("design", sorted(catalogue().designs))
 def test_what_a_design_says_itself_is_not_told(design: str) -> None:
     """Its maker isn't the one who reads it."""
