@@ -44,7 +44,6 @@ REFUSED: dict[tuple[str, str], str] = {
     ("small-bust", "diagonal-overlay-top"): "the front has no bust dart to",
     ("split-dart", "basic-tee"): "there is no dart called",
     ("split-dart", "diagonal-overlay-top"): "there is no dart called",
-    ("style-line", "diagonal-overlay-top"): "the line starts on the front shoulder piece and ends on the",
     ("vents", "diagonal-overlay-top"): "a band can't go round a",
 }
 """Where a change is refused, and words of the reason; everywhere else it is proven."""
