@@ -173,9 +173,9 @@ def _lines() -> Iterator[Wish]:
     panels: Values = {"start": tops, "end": hems, "start_side": "both", "end_side": "same", "name": "panel"}
     yield Wish("panels", (("style-line", {**panels, "face": faces}),))
     yield _one("centre seam", "centre", (), (), face=("back", "front"))
-    yield _one(
-        "gathered neck", "gathers", (), (*NECK, *LENGTHS), at="neckline", by=(40.0, 80.0), face=("front", "both")
-    )
+    bare, gathered = ("an edge that no layer hangs over",), (*NECK, *LENGTHS, "across", "bust point")
+    neck: Values = {"at": "neckline", "by": (40.0, 80.0), "face": faces[:2]}
+    yield Wish("gathered neck", (("gathers", neck),), bare, gathered)
     fall = ("gathers", {"at": "yoke", "by": (40.0, 80.0), "way": ("through", "away")})
     for at in ("armhole 0.4", "armhole 0.6"):
         yoke = ("style-line", {"start": at, "end": at, "face": "front", "name": "yoke"})
