@@ -45,6 +45,16 @@ def draw_upright_seam(top: Point, corner: Point) -> Path:
     return Path.join(Path.straight(top, leave), curve)
 
 
+def turn_upright(path: Path, down: Point) -> Path:
+    """Return an underarm seam, run from the underarm down, whose last stretch curves to end along ``down`` (a unit)."""
+    half = min(UPRIGHT_OVER, path.length / 2.0) / 2.0
+    s = path.length - 2.0 * half
+    leave = path.at(s)
+    bend = leave + path.tangent(s) * half
+    end = bend + down * half
+    return Path.join(path.between(0.0, s), Path.cubic(leave, leave.to(bend, _PARABOLA), end.to(bend, _PARABOLA), end))
+
+
 def add_underarm_title(title: Words) -> Words:
     """Return the title of a side seam that runs on along the underarm; one that has a further name keeps it."""
     if isinstance(title, Saying) and without_sides(title) == _PLAIN_SIDE:

@@ -11,10 +11,12 @@ from hypothesis import strategies as st
 from blocks.band import draft_neck_band
 from blocks.sleeve import draft_set_in_sleeve
 from drafting.changes.sleeve.length import change_sleeve_length
+from drafting.cloth import Fit
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role
-from drafting.proof import prove
+from drafting.proof import Severity, prove
 from drafting.redraw.sleeves import arm_length
+from tests.blocks_woven.people import brief_for, mean_person, sleeved
 from tests.changes.test_lengthen import same_pieces
 from tests.garments import BODY, SINGERS, SLEEVED, TOP, brief, build
 
@@ -126,3 +128,30 @@ def test_a_sleeve_that_is_not_there_is_missed() -> None:
             BODY,
             [(draft_set_in_sleeve, {"arm": "left"}), (change_sleeve_length, {"to": "short", "side": "right"})],
         )
+
+
+@pytest.mark.parametrize("to", ["bracelet", "elbow", "short"])
+def test_a_shortened_woven_sleeve_keeps_a_hem_that_turns_up(to: str) -> None:
+    """Its lower edge is straight, its seams meet it side by side and are of one length."""
+    asked = brief_for(mean_person())
+    garment = change_sleeve_length.apply(sleeved(asked), asked, change_sleeve_length.options(to=to))
+    sleeve = garment.piece("sleeve-left")
+    assert sleeve.line("wrist").path.is_straight
+    angles = []
+    for line in sleeve.ring:
+        after = sleeve.after(line.name)
+        if {line.role, after.role} == {Role.WRIST, Role.UNDERARM}:
+            angles.append(line.path.tangent(line.path.length).cross(after.path.tangent(0.0)))
+    assert all(square > 0.98 for square in angles)
+    front, back = garment.seam("underarm-left").plies
+    assert garment.run_length(front) == pytest.approx(garment.run_length(back), abs=0.01)
+
+
+def test_a_tapering_sleeve_is_lengthened_at_its_line() -> None:
+    """By 4 cm: its seams leave the underarm as they did, so that the cap's edge runs on smoothly, and curve in."""
+    for fit in Fit:
+        asked = brief("soprano", fit)
+        before = build(asked, SLEEVED, ((change_sleeve_length, {"to": "short"}),))
+        after = change_sleeve_length.apply(before, asked, change_sleeve_length.options(by=40.0, at="line"))
+        assert after.fact("sleeve_longer_left") == 40.0
+        assert not [f for f in prove(after, asked).findings if f.severity is Severity.ERROR]

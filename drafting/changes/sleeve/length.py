@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from drafting.cloth import hand_passage
+from drafting.cloth import Kind, hand_passage
 from drafting.errors import CannotDraft
 from drafting.garment import (
     Brief,
@@ -24,19 +24,24 @@ from drafting.garment import (
     side_option,
     substitute,
 )
+from drafting.garment.carry import follow_edges
 from drafting.garment.darts import Dart, darts_of, intake, mouth_edges
 from drafting.geometry import Path, Point, turn
 from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
+from drafting.redraw.fit_half import turn_end, turn_start
 from drafting.redraw.heights import HeightShift, drop_unreached, keep_aims, stretch_piece
 from drafting.redraw.hemline import ADJUST_ROOM, trim_side
-from drafting.redraw.sleeves import SHORTEST_UNDERARM, arm_length, sleeves_of
+from drafting.redraw.sleeves import SHORTEST_UNDERARM, arm_length, sleeves_of, turn_upright
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
 BELOW_ELBOW_DART = TradeValue(40.0, "mm", "from memory")
 """Of back seam that are left below an elbow dart, or it is left out."""
+
+MOST_CURVED_IN = TradeValue(math.radians(40.0), "rad", "from memory")
+"""By which the seams of a sleeve, both together, may be turned at the underarm to run on as they did."""
 
 NEAR = TOLERANCE.joint
 
@@ -183,6 +188,8 @@ def _change_sleeve(garment: Garment, brief: Brief, o: SleeveLengthOptions, tube:
         if not kept:
             garment, tube = _without_dart(garment, tube)
         changed = _draw_out(tube, by) if line else _cut_off(tube, by) if kept else _cut_above(tube, by)
+        if not line and by < 0.0 and brief.cloth_named(tube.piece.cloth).kind is Kind.WOVEN:
+            changed = _with_upright_ends(changed)
         _refuse_narrow(brief, changed, tube.wrist.path.length)
         garment = drop_unreached(keep_aims(garment, garment.with_(pieces=[changed])), [changed], ADJUST_ROOM)
     told = "shoulder point to lower edge, without a cuff"
@@ -256,12 +263,8 @@ def _draw_out(tube: Tube, by: float) -> Piece:
             short_by=SHORTEST_UNDERARM - top + low - by, help="shorten at the hem, or by less",
         )  # fmt: skip
     new = stretch_piece(tube.piece, HeightShift(top, low, by))
-    front, back = new.line(tube.front.name).path, new.line(tube.back.name)
-    grown = front.length - tube.front.path.length - (back.path.length - tube.back.path.length)
-    at_end = back.path.end.y < back.path.start.y
-    piece = _with_fresh_wrist(new, front, _change_length(back, grown, at_end) if abs(grown) > NEAR else back.path)
-    bent = abs(_bend(piece))
-    if bent > max(TOLERANCE.smooth_join, abs(_bend(tube.piece))):
+    bent = abs(_bend(new))
+    if bent > MOST_CURVED_IN:
         raise CannotDraft(
             "at",
             say(
@@ -272,7 +275,29 @@ def _draw_out(tube: Tube, by: float) -> Piece:
             ),
             help='lengthen it at the hem: at = "hem"' if by > 0.0 else 'shorten it at the hem: at = "hem"; or by less',
         )
+    if bent > max(TOLERANCE.smooth_join, abs(_bend(tube.piece))):
+        new = _with_old_directions(tube, new)
+    front, back = new.line(tube.front.name).path, new.line(tube.back.name)
+    grown = front.length - tube.front.path.length - (back.path.length - tube.back.path.length)
+    at_end = back.path.end.y < back.path.start.y
+    piece = _with_fresh_wrist(new, front, _change_length(back, grown, at_end) if abs(grown) > NEAR else back.path)
     return piece
+
+
+def _with_old_directions(tube: Tube, new: Piece) -> Piece:
+    """The sleeve with its underarm seams leaving the underarm as they did: less steep than stretched, they curve in.
+
+    So is a sleeve drawn smooth again that was spread on paper: its cap's edge runs on over the underarm seam as before.
+    """
+    paths = {}
+    for line in (tube.front, tube.back):
+        old, path = line.path, new.line(line.name).path
+        if old.start.y > old.end.y:
+            paths[line.name] = turn_start(path, turn(path.tangent(0.0), old.tangent(0.0)))
+        else:
+            paths[line.name] = turn_end(path, turn(path.tangent(path.length), old.tangent(old.length)))
+    ring = tuple(replace(line, path=paths.get(line.name, line.path)) for line in new.ring)
+    return follow_edges(new, replace(new, ring=ring))
 
 
 def _bend(piece: Piece) -> float:
@@ -293,6 +318,28 @@ def _cut_off(tube: Tube, by: float) -> Piece:
     share = 1.0 if tube.dart is not None else tube.back.path.length / tube.front.path.length
     back = _change_length(tube.back, change * share, not front_first)
     return _with_fresh_wrist(tube.piece, front, back)
+
+
+def _with_upright_ends(piece: Piece) -> Piece:
+    """The sleeve with its seams side by side over a straight lower edge: a woven's hem turns up flat on no other."""
+    seams = [
+        min(piece.lines(role=Role.UNDERARM, face=face), key=lambda line: line.path.bounds[1])
+        for face in (Face.FRONT, Face.BACK)
+    ]
+    front, back = (line.path if line.path.start.y > line.path.end.y else line.path.reversed() for line in seams)
+    down = (front.tangent(front.length) + back.tangent(back.length)).unit
+    one, two = turn_upright(front, down), turn_upright(back, down)
+    short = (one.length - front.length) - (two.length - back.length)
+    one, two = (one, two.extended(0.0, short)) if short > 0.0 else (one.extended(0.0, -short), two)
+    paths = {
+        line.name: new if line.path.start.y > line.path.end.y else new.reversed()
+        for line, new in zip(seams, (one, two), strict=True)
+    }
+    for line in piece.lines(role=Role.WRIST):
+        ends = (one.end, two.end) if line.path.start.near(front.end, TOLERANCE.joint) else (two.end, one.end)
+        paths[line.name] = Path.straight(*ends)
+    ring = tuple(replace(line, path=paths.get(line.name, line.path)) for line in piece.ring)
+    return replace(piece, ring=ring)
 
 
 def _low_end(line: Line) -> Point:
