@@ -1,6 +1,7 @@
 """The knit bodice: front and back, whole, drafted from the body without darts.
 
-Frame: the back neck point is (0, 0), y up; heights are the same on front and back. On both faces the half
+Frame: the back neck point is (0, 0), y up; heights are the same on front and back (a front drawn
+out over the bust, ``blocks/bodice_ease``, lies lower below it). On both faces the half
 on +x is drawn first; on the front that is the wearer's left, on the back the wearer's right.
 
     level        height below the back neck point                    source
@@ -15,9 +16,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from blocks import neck
+from blocks.bodice_ease import bodice_ease, ease_front
 from blocks.bodice_facts import BodiceFrame, BodiceSide, aims_of, facts_of
 from blocks.bodice_pieces import BodiceHalf, whole_piece
-from blocks.hem_ease import bodice_ease
 from blocks.side import draw_side
 from blocks.stays import TAPE_WIDTH
 from drafting.cloth import KNIT_NEEDS, EaseTable, Fit
@@ -272,6 +273,8 @@ def draw_bodice_side(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side
         "waist_to_hip",
         "back_neck_point_height",
         "bust_point_height",
+        "bust_point_width",
+        "side_neck_point_to_waist_over_bust",
     ),
     kinds=(SHOULDER, SIDE),
     makes="bodice",
@@ -304,6 +307,7 @@ def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garme
         aims=aims_of(brief, ease, halves, o.neck_widen),
         openings=(*garment.openings, "neck", "armhole-left", "armhole-right", "hem"),
     )
+    garment = ease_front(garment, brief, f.side_neck)
     return replace(garment, needs=garment.needs.joined(KNIT_NEEDS))
 
 

@@ -69,7 +69,7 @@ def _stay_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:
     return (render(say("{length} of narrow clear elastic for the waist seam", length=length), told.unit),)
 
 
-WAIST: Final = SeamKind("waist", "a waist seam", _tell, turn=9, stripes=4, takes_up="hem", needs=_stay_to_buy)
+WAIST: Final = SeamKind("waist", "a waist seam", _tell, turn=9, stripes=4, takes_up="waist", needs=_stay_to_buy)
 """A bodice to a skirt."""
 
 

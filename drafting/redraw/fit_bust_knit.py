@@ -15,14 +15,14 @@ import numpy as np
 
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
-from drafting.garment import Adjust, Brief, Fact, Garment, Piece, Role
+from drafting.garment import Adjust, Brief, Face, Fact, Garment, Piece, Role, Side
 from drafting.garment.carry import Redrawing, carry_features, follow_edges, only
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.fit_half import NO_SHIFT, arm_frame, move_joints, restate_ease
 from drafting.redraw.fit_inner import move_inner
 from drafting.redraw.fullness import ease_waists
-from drafting.redraw.halves import Half, with_armhole
+from drafting.redraw.halves import Half, find_half, with_armhole
 from drafting.redraw.heights import HeightShift, draw_across, keep_aims
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -52,7 +52,8 @@ def spread_knit(garment: Garment, brief: Brief, by: float, halves: Sequence[Half
             "the front has no bust dart to close",
             help="ask for a closer fit, or use a block with a bust dart",
         )
-    plans = [Eased.of(half, by, runs_out=len(halves) == 1) for half in halves]
+    already = _most_eased(garment, halves)
+    plans = [Eased.of(half, by, len(halves) == 1, already) for half in halves]
     made = _spread(garment, plans)
     # A side let out far is longer by its own curve too: the front is then drawn out by less.
     while (over := _most_eased(made, halves) - MOST_EASED_KNIT) > TOLERANCE.sewn_length and any(
@@ -63,6 +64,15 @@ def spread_knit(garment: Garment, brief: Brief, by: float, halves: Sequence[Half
     for half in halves:
         _refuse_ease(made, half)
     return keep_aims(garment, made).with_(facts=[fact for plan in plans for fact in _facts(plan)])
+
+
+def draw_out_front(garment: Garment, by: float) -> Garment:
+    """Return the garment with an undarted front longer by ``by`` (mm) between bust and waist, eased onto the back."""
+    halves = [find_half(garment, side, Face.FRONT) for side in (Side.LEFT, Side.RIGHT)]
+    plans = [Eased.of(half, 0.0, runs_out=False, already=0.0) for half in halves]
+    plans = [replace(plan, stretch=replace(plan.stretch, by=by)) for plan in plans]
+    fact = Fact("front_eased", by, "mm", "rule", "front longer over the bust, eased onto the back's side seam")
+    return keep_aims(garment, _spread(garment, plans)).with_(facts=[fact])
 
 
 def _spread(garment: Garment, plans: Sequence[Eased]) -> Garment:
@@ -78,30 +88,30 @@ def _spread(garment: Garment, plans: Sequence[Eased]) -> Garment:
 
 @dataclass(frozen=True, slots=True)
 class Eased:
-    """What becomes of one half of an undarted front: ``by`` wider at the bust, drawn out by ``stretch`` below it."""
+    """What becomes of one half of an undarted front: ``by`` wider at the bust, drawn out by ``stretch`` below it.
+
+    It is drawn out by ``least`` (mm) at least, less what was eased in ``already``.
+    """
 
     half: Half
     by: float
     stretch: HeightShift
     runs_out: bool
+    least: float
 
     @staticmethod
-    def of(half: Half, by: float, runs_out: bool) -> Eased:
+    def of(half: Half, by: float, runs_out: bool, already: float) -> Eased:
         """Plan it between the half's bust line and its waist; CannotDraft where it shows none."""
         bust, waist = half.level("bust"), half.level("waist")
         if bust is None or waist is None:
             raise CannotDraft("bust", "the front shows no bust line or no waist to let the bust in between")
         top, low = half.outer_end(bust).y, half.outer_end(waist).y
-        return Eased(half, by, HeightShift(top, low, by * BUST_LENGTH_SHARE), runs_out)
+        least = max(0.0, by * LEAST_LENGTH_SHARE - already)
+        return Eased(half, by, HeightShift(top, low, by * BUST_LENGTH_SHARE), runs_out, least)
 
     def less(self, by: float) -> Eased:
         """Return it drawn out by so much less (mm), but by its least."""
         return replace(self, stretch=replace(self.stretch, by=max(self.least, self.stretch.by - by)))
-
-    @property
-    def least(self) -> float:
-        """By how much it is drawn out at least (mm)."""
-        return self.by * LEAST_LENGTH_SHARE
 
     def drop(self, p: Point) -> Point:
         """By how much a point below the bust line goes down."""

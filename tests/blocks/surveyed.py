@@ -102,12 +102,15 @@ def measures(garment: Garment, body: Body) -> dict[str, float]:
     bust = -(body["back_neck_point_height"] - body["bust_point_height"])
     underarm = min(_line(garment, face, "armhole-left").bounds[1] for face in FACES)
     waist = -body["back_neck_point_to_waist"]
+    front, back = (_line(garment, face, "side-left").bounds[1] for face in ("front", "back"))
+    out["front-lower"] = back - front
     for name, y in (
         ("bust", min(bust, underarm - 10.0)),
         ("waist", waist),
         ("hip", waist - body["waist_to_hip"]),
     ):
-        out[name] = sum(_between(garment, face, "side", y) for face in FACES)
+        lower = 0.0 if name == "bust" else out["front-lower"]
+        out[name] = _between(garment, "front", "side", y - lower) + _between(garment, "back", "side", y)
     height = _line(garment, "back", "armhole-left")
     middle = (height.bounds[1] + height.bounds[3]) / 2.0
     out["across-back"] = _between(garment, "back", "armhole", middle)

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from blocks.hem_ease import TURNED_HIP_EASE
+from blocks.bodice_ease import TURNED_HIP_EASE
 from drafting.cloth import Fit
 from drafting.garment import Aim, Garment, Girth
 from drafting.job import draft_job

@@ -49,6 +49,7 @@ def _row(garment: Garment, brief: Brief, side: Side, neck: Point) -> Iterator[Fi
         return
     asked, own = body["side_neck_point_to_waist_over_bust"], neck.distance(bust) + bust.y - waist
     meant = sum_departures(garment, "waist", Face.FRONT.value)
+    spare = MOST_EASED_KNIT - next((fact.value for fact in garment.facts if fact.name == "front_eased"), 0.0)
     short = asked + min(meant, 0.0) - own
     yield FitRow(
         "front_over_bust",
@@ -60,5 +61,5 @@ def _row(garment: Garment, brief: Brief, side: Side, neck: Point) -> Iterator[Fi
         -SHORT_OVER_BUST,
         severity=Severity.NOTE,
         remedy="take a body with bust darts",
-        wanted=situation("front-short", by=mm(math.ceil(min(max(short, 0.0), MOST_EASED_KNIT) / BUST_LENGTH_SHARE))),
+        wanted=situation("front-short", by=mm(math.ceil(min(max(short, 0.0), spare) / BUST_LENGTH_SHARE))),
     )

@@ -1,4 +1,4 @@
-"""The lower edge of a knit body: a turned hem has ease over the hip, a band draws it in, a close one clings."""
+"""The ease of a knit body: over the hip by what becomes of its hem, over the bust along the side of its front."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import pytest
 
 from blocks.band import draft_hem_band
 from blocks.bodice import BodiceOptions, draft_knit_bodice
+from drafting.body import make_body
 from drafting.cloth import Fit, ease_for
 from drafting.garment import Garment, Level, begin_garment
 from drafting.proof import prove
@@ -65,3 +66,16 @@ def test_a_turned_hem_that_catches_on_the_hip_is_found() -> None:
     caught = draft_knit_bodice.apply(begin_garment([draft_hem_band]), b, BodiceOptions())
     assert rows_of(caught, "soprano")["hem_width"].beyond < 0.0
     assert "fit.hem_width" in [f.code for f in prove(caught, b).findings]
+
+
+@pytest.mark.parametrize(("more", "eased"), [(0.0, 0.0), (14.0, 5.9), (40.0, 8.0)])
+def test_a_front_short_over_the_bust_is_drawn_out_and_eased(more: float, eased: float) -> None:
+    """Beyond 1 cm, which a knit gives in its length, by up to 8 mm a side (common practice); the back stays."""
+    rules, given = SINGERS["soprano"]
+    length = singer("soprano")["side_neck_point_to_waist_over_bust"]
+    b = brief(make_body("soprano", {**given, "side_neck_point_to_waist_over_bust": length + more}, rules=rules))
+    garment = build(b, TOP)
+    sides = [[garment.run_length(run) for run in garment.seam(f"side-{side}").plies] for side in ("left", "right")]
+    for front, back in sides:
+        assert front - back == pytest.approx(eased, abs=0.9)
+    assert prove(garment, b).passed

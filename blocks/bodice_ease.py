@@ -1,0 +1,65 @@
+"""The ease of a knit body: over the hip by what becomes of its hem, and over the bust along the front's side.
+
+A turned hem with nil ease catches on the hip, and the back above it folds. It has ease there; in a close fit, which is
+smaller than the hip, the body clings evenly from the waist down, and its hem lies clear of the hip's fullest.
+
+A front without darts is as long as the back along the side. Where the way over the bust is longer than the cloth's
+stretch bridges, the front is drawn out between bust and waist, and eased onto the back there (common practice).
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from drafting.cloth import EaseTable, Fit, ease_for
+from drafting.garment import Brief, Garment
+from drafting.geometry import Point
+from drafting.redraw.fit_bust_knit import draw_out_front
+from drafting.saying import cm, say, span
+from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_table
+
+TAKEN_UP = frozenset({"hem", "waist"})
+"""What a later step sews to the body's lower edge: a band at its hem, or a skirt at its waist."""
+
+LEFT_SHORT = TradeValue(10.0, "mm", "from memory", "a knit gives that much in its length")
+"""That a front stays shorter over the bust than the body, before it is made longer."""
+
+EASED_BY_RULE = TradeValue(8.0, "mm", "common practice", "under 1 cm, which is eased in unseen")
+"""By which a front is made longer over the bust at most, and eased onto the back along the side."""
+
+TURNED_HIP_EASE = trade_table({Fit.SEMI: 30.0, Fit.RELAXED: 50.0}, "mm", "from memory", "2 to 5 cm under a turned hem")
+"""At the hip at least, where a knit body's hem is turned and not drawn in by a band."""
+
+_HANGS = say("a turned hem hangs free of the hip with {figures} (from memory)", figures=span(cm(2), cm(5)))
+_CLINGS = (
+    "close knit with a turned hem: as much less than the body as at the hip, so that it clings from the waist down"
+)
+
+
+def bodice_ease(garment: Garment, brief: Brief) -> EaseTable:
+    """Return the ease of a knit body whose hem is turned, or taken up by what a later step sews to it."""
+    ease = ease_for(brief.fit, brief.cloth, brief.body)
+    if TAKEN_UP & garment.taken_up:
+        return ease
+    if brief.fit is Fit.CLOSE:
+        share = min(0.0, ease.hip) / brief.body["hip_girth"]
+        waist = min(ease.waist, share * brief.body["waist_girth"])
+        return replace(ease, waist=waist, reasons={**ease.reasons, "waist": _CLINGS}) if waist < ease.waist else ease
+    least = TURNED_HIP_EASE[brief.fit]
+    return ease if ease.hip >= least else replace(ease, hip=least, reasons={**ease.reasons, "hip": _HANGS})
+
+
+def ease_front(garment: Garment, brief: Brief, side_neck: Point) -> Garment:
+    """Return the knit body with its front longer over the bust where the body's way there is, eased along the side.
+
+    One that is cut off at the waist for a skirt, or above it, stays as it is.
+    """
+    shown = any(level.name == "waist" for piece in garment.pieces for level in piece.levels)
+    if "waist" in garment.taken_up or not shown:
+        return garment
+    body = brief.body
+    bust = Point(body["bust_point_width"] / 2.0, body["bust_point_height"] - body["back_neck_point_height"])
+    own = side_neck.distance(bust) + bust.y + body["back_neck_point_to_waist"]
+    short = body["side_neck_point_to_waist_over_bust"] - own - LEFT_SHORT
+    return draw_out_front(garment, min(short, EASED_BY_RULE)) if short > TOLERANCE.sewn_length else garment
