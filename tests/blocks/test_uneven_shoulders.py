@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from typing import Any
 
 import pytest
+from blocks.hem_ease import bodice_ease
 
 from blocks import bodice as knit
 from blocks import darted_bodice as darted
@@ -16,7 +17,6 @@ from blocks.bodice import BodiceOptions, draft_knit_bodice
 from blocks.darted_bodice import DartedBodiceOptions, draft_darted_bodice
 from blocks.darted_frame import solve_neck
 from blocks.darted_front import front_lines
-from blocks.hem_ease import bodice_ease
 from blocks.neck import solve_base
 from drafting.body import Body, Rules, make_body
 from drafting.cloth import ease_for
