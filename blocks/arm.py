@@ -1,9 +1,84 @@
-"""The armhole that a sleeve is set into, parted into its front and its back."""
+"""The armhole that a sleeve is set into, parted into its front and its back, and the room that the arm needs in it."""
 
 from __future__ import annotations
 
-from drafting.garment import Face, Garment, Opening, Side, Use, openings, sides_of
+import math
+from collections.abc import Callable, Mapping
+from typing import TypeVar
+
+from drafting.cloth import Kind, ease_for
+from drafting.garment import Brief, Face, Garment, Opening, Side, Use, openings, sides_of
+from drafting.garment.armholes import KNIT_ARM_ROOM, WOVEN_ARM_ROOM, wanted_width
+from drafting.geometry import Path
 from drafting.record import dataclass
+from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
+
+T = TypeVar("T")
+
+WOVEN_ACROSS_GIVES = TradeValue(0.04, "share", "from memory")
+"""Of the across back and front that a woven's may stay under the body's, to leave the arm its room."""
+
+KNIT_ACROSS_GIVES = TradeValue(0.06, "share", "from memory", "a knit that serves stretches three times as far")
+"""Of the across back and front that a knit's may stay under the body's, to leave the arm its room."""
+
+ROOM_TRIALS = 5
+"""At most, in which the bust gets more ease for the arm: the first is all but enough."""
+
+
+@dataclass(frozen=True, slots=True)
+class AcrossWidths:
+    """Half of the across back and front (mm) that leave an arm its room, and what each gave for it."""
+
+    back: float
+    front: float
+    given: float
+
+
+def room_needed(brief: Brief) -> float:
+    """Return how wide (mm) an armhole is drafted at least: wider than the arm is thick, a woven's by more."""
+    room = WOVEN_ARM_ROOM if brief.cloth.kind is Kind.WOVEN else KNIT_ARM_ROOM
+    return brief.body["upper_arm_girth"] / math.pi + room
+
+
+def narrow_across(brief: Brief, half: float, back: float, front: float) -> AcrossWidths:
+    """Return half of the across back and front, narrower where the armhole between would be too narrow for the arm.
+
+    Wanted is a quarter of the arm's girth and 4 cm, for which both give the ease that the across back has; needed is
+    ``room_needed``, for which they give a share of the body's too, and in a close knit as much as its bust is drawn in.
+    ``half`` is half of the girth at the underarm, ``back`` and ``front`` half of what lies across (mm).
+    """
+    body, woven = brief.body, brief.cloth.kind is Kind.WOVEN
+    across, width = body["across_back_width"] / 2.0, half - back - front
+    ease = max(back - across, 0.0)
+    drawn_in = max(-ease_for(brief.fit, brief.cloth, body).bust / body["bust_girth"], 0.0)
+    most = ease + across * ((WOVEN_ACROSS_GIVES if woven else KNIT_ACROSS_GIVES) + drawn_in)
+    wanted = min(wanted_width(body["upper_arm_girth"]) - width, 2.0 * ease)
+    given = max(wanted, min(room_needed(brief) - width, 2.0 * most), 0.0) / 2.0
+    return AcrossWidths(back - given, front - given, given)
+
+
+def draw_with_room(
+    brief: Brief, draw: Callable[[float], Mapping[Side, T]], width: Callable[[T], float]
+) -> Mapping[Side, T]:
+    """Draw both halves; where an armhole is too narrow for the arm all the same, with more ease at the bust.
+
+    ``draw`` takes how much more (mm, of the girth); ``width`` tells how wide (mm) a half's armhole came out.
+    """
+    needed, room = room_needed(brief), 0.0
+    halves = draw(room)
+    for _ in range(ROOM_TRIALS):
+        short = needed - min(width(half) for half in halves.values())
+        if short <= TOLERANCE.same_point:
+            break
+        room += 2.0 * short + TOLERANCE.sewn_length
+        halves = draw(room)
+    return halves
+
+
+def width_at(front: Path, back: Path) -> float:
+    """Return how wide (mm) an armhole is: front and back, drawn on +x from the underarm up, to their narrowest."""
+    return front.start.x - front.bounds[0] + back.start.x - back.bounds[0]
 
 
 @dataclass(frozen=True, slots=True)

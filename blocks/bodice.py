@@ -13,12 +13,15 @@ on +x is drawn first; on the front that is the wearer's left, on the back the we
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from blocks import neck
+from blocks.arm import draw_with_room, narrow_across, width_at
 from blocks.bodice_ease import bodice_ease, ease_front
 from blocks.bodice_facts import BodiceFrame, BodiceSide, aims_of, facts_of
 from blocks.bodice_pieces import BodiceHalf, whole_piece
+from blocks.neck import knit_slope
 from blocks.side import draw_side
 from blocks.stays import TAPE_WIDTH
 from drafting.cloth import KNIT_NEEDS, EaseTable, Fit
@@ -39,6 +42,7 @@ from drafting.redraw.shapes import (
     ArmholeFrame,
     Neckline,
     armhole_spare,
+    deepest_fair,
     draw_armhole,
     draw_neckline,
 )
@@ -60,6 +64,10 @@ BUST_ABOVE_WAIST = TradeValue(30.0, "mm", "from memory", "as two heights that we
 CHEST_NARROWER = TradeValue(15.0, "mm", "common practice")
 """By which the front of a knit top is narrower than its back between the armholes."""
 
+DEEPEST_KNIT = TradeValue(1.45, "times", "derived", "by drawing the armholes of the 1988 survey")
+"""Of the usual scoop at most, where a knit's armhole comes in to leave the arm its room: with more, narrow backs have
+armholes of over 1.25 times the armscye girth."""
+
 KNIT_ARMHOLE_SHARES = trade_table(
     {Fit.CLOSE: 0.97, Fit.SEMI: 1.03, Fit.RELAXED: 1.08}, "share", "from memory", "blocks allow 1.05 to 1.25"
 )
@@ -79,7 +87,7 @@ class BodiceOptions:
     front_drop: float = option(
         "How far the front neckline lies below the neck base.",
         "length",
-        35.0,
+        38.0,
         low=0.0,
         high=250.0,
         shapes=Role.NECKLINE,
@@ -111,18 +119,22 @@ class BodiceOptions:
 
 
 def drafted_slope(brief: Brief, side: Side) -> float:
-    """Return the slope of a drafted shoulder (rad); a side measured apart has its own."""
+    """Return the mean slope of a drafted shoulder (rad), front and back; a side measured apart has its own."""
     return neck.draft_slopes(brief.body)[side]
 
 
-def frame(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck.NeckBase) -> BodiceFrame:
-    """Place the heights and widths of one half from the body and the ease."""
+def frame(
+    brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck.NeckBase, more: float = 0.0
+) -> BodiceFrame:
+    """Place the heights and widths of one half from the body and the ease, the bust with ``more`` for the arm (mm)."""
     body = brief.body
     waist = -body["back_neck_point_to_waist"]
     hip = waist - body["waist_to_hip"]
-    half_back = (body["across_back_width"] + ease.across_back) / 2.0
-    quarter = (body["bust_girth"] + ease.bust) / 4.0
-    want = half_back + LEAST_SCYE - quarter
+    across = (body["across_back_width"] + ease.across_back) / 2.0
+    half = (body["bust_girth"] + ease.bust) / 2.0
+    room = narrow_across(brief, half, across, across - CHEST_NARROWER / 2.0)
+    quarter = (half + more / 2.0) / 2.0
+    want = room.back + LEAST_SCYE - quarter
     raised = max(0.0, want - GREATEST_SHIFT)
     bust = body["bust_point_height"] - body["back_neck_point_height"]
     if bust < waist + BUST_ABOVE_WAIST:
@@ -144,14 +156,15 @@ def frame(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: nec
         quarter_waist=(body["waist_girth"] + ease.waist) / 4.0,
         quarter_hip=(body["hip_girth"] + ease.hip) / 4.0,
         shift=shift,
-        half_back=half_back,
-        half_front=half_back - CHEST_NARROWER / 2.0,
+        half_back=room.back,
+        half_front=room.front,
+        across_given=room.given,
     )
 
 
 def draw_half(f: BodiceFrame, face: Face, o: BodiceOptions, underarm: float, shoulder_length: float) -> BodiceHalf:
     """Draw the +x half of a face with its underarm at the height ``underarm`` (mm, y)."""
-    move = f.shift if face is Face.BACK else -f.shift
+    move, slope = f.shift if face is Face.BACK else -f.shift, knit_slope(f.slope, face)
     bust_level = min(f.bust, underarm - 10.0)
     side = draw_side(
         underarm,
@@ -164,15 +177,16 @@ def draw_half(f: BodiceFrame, face: Face, o: BodiceOptions, underarm: float, sho
     back = face is Face.BACK
     arm = ArmholeFrame(
         Point(side.x_top, underarm),
-        f.along_shoulder(shoulder_length),
+        f.along_shoulder(face, shoulder_length),
         f.half_back if back else min(f.half_front, side.x_top - LEAST_SCYE),
         ACROSS_BACK_HEIGHT if back else ACROSS_FRONT_HEIGHT,
-        f.slope,
+        slope,
     )
+    armhole = draw_armhole(arm, deepest_fair(arm, DEEPEST_KNIT))
     drop = o.back_drop if back else o.front_drop
     low = 0.0 if back else f.base.rise - f.base.depth
-    line = Neckline(o.back_neck if back else o.front_neck, f.along_shoulder(o.neck_widen), Point(0.0, low - drop))
-    return BodiceHalf(face, side, arm, draw_armhole(arm), draw_neckline(line, f.slope), line, bust_level)
+    line = Neckline(o.back_neck if back else o.front_neck, f.along_shoulder(face, o.neck_widen), Point(0.0, low - drop))
+    return BodiceHalf(face, side, arm, armhole, draw_neckline(line, slope), line, bust_level)
 
 
 def armhole_length(f: BodiceFrame, o: BodiceOptions, underarm: float, shoulder: float) -> float:
@@ -225,10 +239,15 @@ def solve_shoulder(f: BodiceFrame, o: BodiceOptions, underarm: float, length: fl
     return length + extra
 
 
-def draw_bodice_side(brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck.NeckBase) -> BodiceSide:
-    """Draw one half of the body, front and back, its underarm lowered until the armhole is as long as the arm needs."""
+def draw_bodice_side(
+    brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck.NeckBase, more: float = 0.0
+) -> BodiceSide:
+    """Draw one half of the body, front and back, its underarm lowered until the armhole is as long as the arm needs.
+
+    The bust gets ``more`` ease (mm) than by the table, for the thickness of the arm.
+    """
     body = brief.body
-    f = frame(brief, o, ease, side, base)
+    f = frame(brief, o, ease, side, base, more)
     shoulder = solve_shoulder(f, o, -(body["scye_depth_length"] + ease.scye_depth), body["shoulder_length"])
     if o.neck_widen > shoulder - SHORTEST_SHOULDER:
         raise CannotDraft(
@@ -284,9 +303,16 @@ def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garme
     ease = bodice_ease(garment, brief)
     slopes = {side: drafted_slope(brief, side) for side in (Side.LEFT, Side.RIGHT)}
     base = neck.solve_base(brief.body["neck_base_girth"], ease.neck, tuple(dict.fromkeys(slopes.values())))
-    left = draw_bodice_side(brief, o, ease, Side.LEFT, base)
-    right = left if slopes[Side.LEFT] == slopes[Side.RIGHT] else draw_bodice_side(brief, o, ease, Side.RIGHT, base)
-    f, halves = left.frame, {Side.LEFT: left, Side.RIGHT: right}
+
+    def draw(more: float) -> Mapping[Side, BodiceSide]:
+        left = draw_bodice_side(brief, o, ease, Side.LEFT, base, more)
+        if slopes[Side.LEFT] == slopes[Side.RIGHT]:
+            return {Side.LEFT: left, Side.RIGHT: left}
+        return {Side.LEFT: left, Side.RIGHT: draw_bodice_side(brief, o, ease, Side.RIGHT, base, more)}
+
+    halves = draw_with_room(brief, draw, lambda half: width_at(half.front.armhole.path, half.back.armhole.path))
+    left, right = halves.values()
+    f = left.frame
     front = whole_piece(left.front, right.front, f.waist, f.hip)
     back = whole_piece(left.back, right.back, f.waist, f.hip)
     solves = [base.solve, *([left.solve] if left.solve else [])]

@@ -6,12 +6,12 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from blocks.bodice_pieces import BodiceHalf
-from blocks.neck import NeckBase
+from blocks.neck import NeckBase, knit_slope
 from drafting.body import Body
 from drafting.cloth import EaseTable
 from drafting.cloth.band import GOOD_RECOVERY
 from drafting.cloth.serve import LEAST_KNIT_STRETCH
-from drafting.garment import Aim, Brief, Fact, Girth, LineLength, Side, Solve, Width
+from drafting.garment import Aim, Brief, Face, Fact, Girth, LineLength, Side, Solve, Width
 from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.saying import say
@@ -34,15 +34,16 @@ class BodiceFrame:
     shift: float
     half_back: float
     half_front: float
+    across_given: float = 0.0
 
     @property
     def side_neck(self) -> Point:
         """The side neck point on the +x half."""
         return Point(self.base.half_width, self.base.rise)
 
-    def along_shoulder(self, distance: float) -> Point:
-        """The point at a distance (mm) from the side neck point along the shoulder."""
-        return self.side_neck + Point(1.0, 0.0).turned(-self.slope) * distance
+    def along_shoulder(self, face: Face, distance: float) -> Point:
+        """The point at a distance (mm) from the side neck point along a face's shoulder."""
+        return self.side_neck + Point(1.0, 0.0).turned(-knit_slope(self.slope, face)) * distance
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +68,7 @@ def facts_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, BodiceSide]) -
 def _half_facts(half: BodiceSide, body: Body) -> Iterator[Fact]:
     told = "scye depth length plus ease, lowered if the arm needs it"
     armhole = half.front.armhole.length + half.back.armhole.length
-    relief = "measured slope less 6 degrees, on average within 15 to 27"
+    relief = "measured slope less 6 degrees, on average within 15 to 27; the front 3 steeper, the back flatter"
     yield Fact("shoulder_slope", half.frame.slope, "rad", "rule", relief)
     yield Fact("scye_depth", -half.underarm, "mm", "body", told)
     yield Fact("armhole", armhole, "mm", "solve", "front and back")
@@ -86,11 +87,14 @@ def _shared_facts(f: BodiceFrame, ease: EaseTable, body: Body) -> Iterator[Fact]
     told = "a knit top wants 20 to 30 % stretch (common practice)"
     yield Fact("needs_stretch_low", LEAST_KNIT_STRETCH, "share", "rule", told)
     yield Fact("needs_recovery", GOOD_RECOVERY, "share", "rule", "and elastane for recovery (common practice)")
+    if f.across_given > TOLERANCE.same_point:
+        told = "narrower across back and front, each: the arm needs the room"
+        yield Fact("across_given", 2.0 * f.across_given, "mm", "rule", told)
     if f.shift > 0.0:
         yield Fact("side_shift", f.shift, "mm", "rule", "side seam moved forward for a broad back")
     raised = 4.0 * (f.quarter_bust - (body["bust_girth"] + ease.bust) / 4.0)
     if raised > 4.0 * TOLERANCE.same_point:
-        yield Fact("bust_raised", raised, "mm", "rule", "more bust ease: the across back needs it")
+        yield Fact("bust_raised", raised, "mm", "rule", "more bust ease: across back and arm need it")
     for name, value in ease.figures().items():
         yield Fact(f"ease_{name}", value, "mm", "ease", ease.reasons.get(name, ""))
 

@@ -19,6 +19,15 @@ from drafting.trade import TradeValue, trade_row
 SLOPES = trade_row((math.radians(15.0), math.radians(27.0)), "rad", "from memory", "Burton 1916 has 17 to 22 degrees")
 """Off the level, between which drafted shoulders lie, the two of a body on average."""
 
+KNIT_SEAM_AHEAD = TradeValue(math.radians(3.0), "rad", "from memory", "its end lies 1/4 to 3/8 in ahead of the bone's")
+"""By which a knit's front shoulder is steeper, and its back one flatter, than their mean: the seam lies ahead, and the
+back of the armhole is the longer."""
+
+STEEPEST_FRONT = TradeValue(
+    math.radians(31.0), "rad", "derived", "a round neck square to a steeper shoulder bends back"
+)
+"""Of a knit's front shoulder, up to which its seam lies ahead."""
+
 MOST_LENGTHENED = TradeValue(120.0, "mm", "from memory")
 """By which a shoulder is made longer at most, where the across back lies far outside it."""
 
@@ -45,10 +54,16 @@ def draft_slopes(body: Body, apart: float = 0.0) -> Mapping[Side, float]:
     return {side: drafted + (slope - mean) for side, slope in measured.items()}
 
 
+def knit_slope(slope: float, face: Face) -> float:
+    """Return the slope of a knit's shoulder on a face (rad), for the mean of both; none is steeper than may be."""
+    ahead = max(min(KNIT_SEAM_AHEAD, STEEPEST_FRONT - slope), 0.0)
+    return slope + (ahead if face is Face.FRONT else -ahead)
+
+
 def base_half(half_width: float, slope: float, face: Face) -> Curve:
-    """Draw half of the round neck at the neck base, from the side neck point to the centre."""
+    """Draw half of a knit's round neck at the neck base, from the side neck point to the centre."""
     side, centre = neck_points(half_width, face)
-    return round_half(side, centre, slope)
+    return round_half(side, centre, knit_slope(slope, face))
 
 
 def solve_base(neck_base: float, ease: float, slopes: Collection[float]) -> NeckBase:

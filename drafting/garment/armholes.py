@@ -11,6 +11,24 @@ from drafting.garment.surface import hanging_pieces
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.sides import Face, Side
+from drafting.trade import TradeValue
+
+ARM_QUARTER, ARM_REST = (
+    TradeValue(0.25, "share", "published", "US patent 4,899,448, claim 1"),
+    TradeValue(40.0, "mm", "published", "US patent 4,899,448, claim 1"),
+)
+"""Width of an armhole that is wanted: a quarter of the upper arm's girth, and so much beyond."""
+
+WOVEN_ARM_ROOM = TradeValue(15.0, "mm", "from memory")
+"""By which a woven's armhole is at least wider than the arm is thick: it doesn't give way."""
+
+KNIT_ARM_ROOM = TradeValue(5.0, "mm", "from memory")
+"""By which a knit's armhole is drafted wider than the arm is thick at least, so that a change has something to take."""
+
+
+def wanted_width(arm_girth: float) -> float:
+    """Return how wide (mm) an armhole is wanted for an upper arm's girth."""
+    return arm_girth * ARM_QUARTER + ARM_REST
 
 
 @dataclass(frozen=True, slots=True)

@@ -121,7 +121,7 @@ def measures(garment: Garment, body: Body) -> dict[str, float]:
         out[f"slope-{face}"] = math.atan2(abs(way.y), abs(way.x))
         out[f"side-{face}"] = _line(garment, face, "side-left").length
     out["scye-depth"] = -underarm
-    out.update(_arms(garment))
+    out.update(_arms(garment, body))
     out.update(_angles(garment))
     return out
 
@@ -136,7 +136,12 @@ def _between(garment: Garment, face: str, word: str, y: float) -> float:
     return max(ends) - min(ends)
 
 
-def _arms(garment: Garment) -> Iterator[tuple[str, float]]:
+def _arm_room(armhole: Path) -> float:
+    """From an armhole's narrowest place across to the side, on either half."""
+    return max(abs(armhole.bounds[0]), abs(armhole.bounds[2])) - min(abs(armhole.bounds[0]), abs(armhole.bounds[2]))
+
+
+def _arms(garment: Garment, body: Body) -> Iterator[tuple[str, float]]:
     for side in BOTH:
         arm = sum(_line(garment, face, f"armhole-{side}").length for face in FACES)
         sleeve = f"sleeve-{side}"
@@ -144,6 +149,9 @@ def _arms(garment: Garment) -> Iterator[tuple[str, float]]:
         under = [_line(garment, sleeve, f"underarm-{face}").length for face in FACES]
         height = _line(garment, sleeve, "cap-front").bounds
         yield f"armhole-{side}", arm
+        front, back = (_line(garment, face, f"armhole-{side}") for face in FACES)
+        yield f"back-longer-{side}", back.length - front.length
+        yield f"arm-room-{side}", _arm_room(front) + _arm_room(back) - body["upper_arm_girth"] / math.pi
         yield f"cap-ease-{side}", caps - arm
         yield f"underarm-{side}", under[0] - under[1]
         yield f"cap-height-{side}", height[3] - height[1]

@@ -141,12 +141,16 @@ def test_half_the_back_of_size_36() -> None:
 
 
 def test_the_shoulder_drops_as_a_draft_of_1916_has_it() -> None:
-    """Burton & Burton (1916): 1 1/2 in at the end of the shoulder measure, 2 in if it slopes much; on 5 in."""
+    """Burton & Burton (1916): 1 1/2 in at the end of the shoulder measure, 2 in if it slopes much; on 5 in.
+
+    On average of front and back: the seam lies ahead of theirs.
+    """
     for degrees, inches in ((23.0, 1.5), (27.5, 2.0)):
-        body = woman(shoulder_slope=math.radians(degrees))
-        path = bodice(body, neck_widen=0.0).piece("front").line("shoulder-left").path
-        drop = abs(path.end.y - path.start.y) * 5.0 * INCH / path.length
-        assert drop == pytest.approx(inches * INCH, abs=NEAR / 3.0)
+        garment = bodice(woman(shoulder_slope=math.radians(degrees)), neck_widen=0.0)
+        paths = [garment.piece(face).line("shoulder-left").path for face in ("front", "back")]
+        drops = [abs(path.end.y - path.start.y) * 5.0 * INCH / path.length for path in paths]
+        assert sum(drops) / 2.0 == pytest.approx(inches * INCH, abs=NEAR / 3.0)
+        assert drops[1] < drops[0]
 
 
 def test_a_shirts_cap_is_a_quarter_of_the_armhole() -> None:
@@ -162,7 +166,7 @@ def test_a_knit_cap_lies_between_a_fifth_and_a_third_of_the_armhole() -> None:
     for fit in Fit:
         garment = build(Brief(woman(), JERSEY, RIB, fit), SLEEVED)
         armhole = sum(garment.piece(f).line("armhole-left").path.length for f in ("front", "back"))
-        assert armhole / 5.0 - NEAR <= garment.fact("cap_height_left") <= armhole / 3.0 + 1e-6
+        assert armhole / 5.0 - NEAR <= garment.fact("cap_height_left") <= armhole / 3.0 + NEAR / 5.0
 
 
 def test_cap_width_and_armhole_fix_each_other() -> None:

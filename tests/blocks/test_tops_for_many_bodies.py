@@ -12,9 +12,12 @@ from collections.abc import Callable
 
 import pytest
 
+from blocks.arm import KNIT_ACROSS_GIVES
 from blocks.bodice import ACROSS_GIVES, BodiceOptions
 from blocks.bodice_ease import EASED_BY_RULE
+from blocks.neck import KNIT_SEAM_AHEAD
 from drafting.cloth import Fit
+from drafting.cloth.ease import close_reduction
 from drafting.garment import Girth, Width
 from tests.blocks.surveyed import (
     LATER,
@@ -31,6 +34,7 @@ from tests.blocks.surveyed import (
     shown,
 )
 from tests.body.people import people
+from tests.garments import JERSEY
 
 SEWN = 0.5
 
@@ -71,10 +75,26 @@ def test_armholes_of_tops_that_are_not_close_go_round_the_arm() -> None:
     assert not outside(goes_round)
 
 
+def test_no_armhole_is_narrower_than_the_arm_is_thick() -> None:
+    """Upper arm girth over pi, from the narrowest place across, front and back, to the side (from memory)."""
+    assert not outside(lambda e: all(e.got[f"arm-room-{side}"] >= -1e-6 for side in ("left", "right")))
+
+
+def test_the_back_of_an_armhole_is_as_long_as_its_front_or_longer() -> None:
+    """The seam on the shoulder lies ahead (from memory): to 2 mm for 97 of 100 people, to 6 mm for all."""
+
+    def longer(by: float) -> list[str]:
+        return outside(lambda e: all(e.got[f"back-longer-{side}"] >= by for side in ("left", "right")))
+
+    assert len(longer(-2.0)) < 0.03 * len(drafted())
+    assert not longer(-6.0)
+
+
 def test_armholes_as_a_share_of_the_bust() -> None:
     """0.43 to 0.51 of the bust, derived from the mean armscye of the women of ANSUR 1988; reported, most lie in it.
 
-    It holds for the mean woman (held in test_values_for_knits); a larger bust has a smaller armscye for its size.
+    It holds for the mean woman (held in test_values_for_knits); a larger bust has a smaller armscye for its size, and a
+    narrow back leaves a wide armhole.
     """
     shares = [each.got["armhole-left"] / each.body["bust_girth"] for each in made(WOMEN, Fit.SEMI, 1)]
     inside = sum(0.43 <= share <= 0.51 for share in shares) / len(shares)
@@ -83,7 +103,7 @@ def test_armholes_as_a_share_of_the_bust() -> None:
         {"least": f"{min(shares):.3f}", "most": f"{max(shares):.3f}", "inside": f"{inside:.1%}"},
     )
     assert inside > 0.75
-    assert all(0.36 < share < 0.56 for share in shares)
+    assert all(0.36 < share < 0.58 for share in shares)
 
 
 def test_scye_depths_are_those_of_adults() -> None:
@@ -111,11 +131,18 @@ def test_girths_of_the_pieces_are_body_and_ease(measure: str) -> None:
 
 
 def test_the_back_is_as_wide_between_the_armholes_as_asked() -> None:
-    """Half way up the armhole; at least the body's own across back less what a knit gives there, 12 mm of the ease."""
+    """Half way up the armhole; at least the body's own across back less what a knit gives there.
+
+    That is 12 mm below a wide shoulder, and for the arm's room a share, more where the bust is drawn in.
+    """
     assert not outside(lambda each: abs(each.got["across-back"] - each.asked[Width("across-back")]) <= SEWN)
-    given = 2.0 * ACROSS_GIVES + SEWN
-    enough = {Fit.CLOSE: -given, Fit.SEMI: 5.0 - given, Fit.RELAXED: 10.0 - given}
-    narrow = outside(lambda e: e.got["across-back"] - e.body["across_back_width"] >= enough[e.fit])
+
+    def enough(each: Made) -> bool:
+        drawn_in = close_reduction(JERSEY) if each.fit is Fit.CLOSE else 0.0
+        least = each.body["across_back_width"] * (1.0 - KNIT_ACROSS_GIVES - drawn_in)
+        return each.got["across-back"] >= least - 2.0 * ACROSS_GIVES - SEWN
+
+    narrow = outside(enough)
     shown("across back under the body's", {"people": len(narrow)})
     assert not narrow
 
@@ -138,9 +165,14 @@ def test_front_and_back_shoulder_are_the_body_shoulder_less_the_opened_neck() ->
 
 
 def test_shoulders_slope_as_drafts_do() -> None:
-    """Test value 3: 15 to 27 degrees, the front as steep as the back (Burton 1916: 17 and 22; derived)."""
+    """Test value 3: 15 to 27 degrees on average of front and back (Burton 1916: 17 and 22; derived).
+
+    The front is the steeper: the seam lies 1/4 to 3/8 in ahead at its end (from memory).
+    """
     low, high = math.radians(15.0) - 1e-9, math.radians(27.0) + 1e-9
-    assert not outside(lambda e: low <= e.got["slope-back"] <= e.got["slope-front"] + 1e-9 <= high + 1e-9)
+    assert not outside(lambda e: low <= (e.got["slope-back"] + e.got["slope-front"]) / 2.0 <= high)
+    ahead = 2.0 * KNIT_SEAM_AHEAD
+    assert not outside(lambda e: e.got["slope-front"] - e.got["slope-back"] == pytest.approx(ahead))
 
 
 def test_caps_are_a_little_longer_than_armholes() -> None:

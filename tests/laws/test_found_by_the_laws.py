@@ -56,7 +56,7 @@ DRAWN: tuple[tuple[str, str, Any, Fit, list[Made]], ...] = (
     ("ease at an opened side", "half-circle-dress", ("bodies_1988_men", 685), Fit.SEMI,
      [("closure", {"place": "right", "length": 89.6}), ("full-bust", {"by": 5.5, "side": "right"})]),
     ("neckline below the bust, parted", "half-circle-dress", ("bodies_2012_women", 258), Fit.CLOSE,
-     [("neckline", {"front_drop": 195.2}), ("centre", {"face": "both"})]),
+     [("neckline", {"front_drop": 180.0}), ("centre", {"face": "both"})]),
     ("neckline opened at one shoulder", "knit-top", "tenor", Fit.RELAXED,
      [("neckline", {"back": "scoop", "back_drop": 29.7, "widen": 74.2, "side": "right"})]),
     ("upper arm over the hollow of an edge", "basic-tee", "tenor", Fit.RELAXED,
@@ -74,7 +74,7 @@ DRAWN: tuple[tuple[str, str, Any, Fit, list[Made]], ...] = (
     ("underarm of a wide woman lowered", "basic-tee", ("bodies_2012_women", 297), Fit.CLOSE,
      [("underarm", {"by": 10.0})]),
     ("broad back of a close body", "basic-tee", (WOMEN, 4), Fit.CLOSE, [("broad-back", {})]),
-    ("high hip over vents", "tank-top", ("bodies_2012_men", 116), Fit.CLOSE,
+    ("high hip over vents", "tank-top", ("bodies_2012_men", 116), Fit.SEMI,
      [("flare", {"face": "front", "pivot": "waist"}), ("vents", {"height": 112.3}), ("high-hip", {"by": 15.3})]),
     ("lengthened over a vent", "basic-tee", ("bodies_1988_men", 741), Fit.CLOSE,
      [("flare", {"by": 20.7, "side": "right", "face": "front"}), ("vents", {"side": "right"}),
@@ -95,11 +95,11 @@ def test_these_are_drawn_and_prove(case: tuple[str, str, Any, Fit, list[Made]]) 
 
 def test_a_step_that_takes_the_room_for_an_allowance_is_named() -> None:
     """The armhole bends within 2 cm of the side seam: the change that bent it is refused, and what is too tight."""
-    stack = [("shoulder", {"narrow": 5.0}), ("sloping-shoulder", {"by": 10.0, "keep_underarm": True, "side": "left"})]
-    job = with_changes(job_of("diagonal-overlay-dress"), stack, brief_for((TABLE, 1), Fit.CLOSE))
+    stack = [("shoulder", {"narrow": 5.0}), ("sloping-shoulder", {"by": 18.0, "keep_underarm": True, "side": "left"})]
+    job = with_changes(job_of("diagonal-overlay-dress"), stack, brief_for((TABLE, 1), Fit.RELAXED))
     what = outcome(replace(job, finish=replace(job.finish, allowance=20.0)))
     assert not what.broken, what.broken
-    assert what.code == "unfinished: sloping-shoulder"
+    assert what.code == "unfinished: shoulder"
     assert "left armhole" in what.refused
 
 
@@ -113,8 +113,8 @@ def test_gathers_leave_no_edge_too_tight() -> None:
 
 
 def test_a_neckline_too_shallow_to_turn_is_refused() -> None:
-    """Within 1 cm of depth a neckline square to the shoulder turns more tightly than its allowance is wide."""
-    what = outcome(with_changes(job_of("tank-top"), [("neckline", {"back_drop": 0.92})], brief_for("tenor", Fit.CLOSE)))
+    """Almost level, a neckline square to the shoulder turns more tightly than its allowance is wide."""
+    what = outcome(with_changes(job_of("tank-top"), [("neckline", {"back_drop": 0.4})], brief_for("tenor", Fit.CLOSE)))
     assert what.code == "refused: neckline"
     assert "radius" in what.refused
 
@@ -204,7 +204,7 @@ def test_halves_of_a_neckline_meet_where_one_follows_its_shoulder_down() -> None
 def test_a_bust_line_that_a_seam_parts_in_a_neckline_is_no_girth() -> None:
     """Below the bust line the front is open: what is left of the line ends at the neckline, and has no aim."""
     wearer = brief_for(("bodies_2012_women", 258), Fit.CLOSE)
-    stack = [("neckline", {"front_drop": 195.2}), ("centre", {"face": "both"})]
+    stack = [("neckline", {"front_drop": 180.0}), ("centre", {"face": "both"})]
     garment = draft_job(with_changes(job_of("half-circle-dress"), stack, wearer))
     assert not any(aim.measure == Girth("bust") for aim in garment.aims)
     for name in ("front-left", "front-right"):
@@ -226,7 +226,7 @@ def test_an_overlay_over_the_centre_back_refuses_a_closure() -> None:
 
 def test_a_sleeve_tapered_to_a_waving_edge_is_refused() -> None:
     """So much taken out would leave an edge that no allowance runs along: the change says so, before it is cut out."""
-    stack = [("sleeve-fullness", {"cap": 12.0, "hem": -177.3})]
+    stack = [("sleeve-fullness", {"cap": 12.0, "hem": -170.0})]
     wearer = Brief(surveyed("bodies_1988_men", 509), CLOTHS[2], TRIMS[2], Fit.CLOSE)
     what = outcome(with_changes(job_of("half-circle-dress"), stack, wearer))
     assert what.code == "refused: sleeve-fullness"

@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from drafting.garment import Brief, Garment, Side
-from drafting.garment.armholes import ArmholeTaken, take_armhole
+from drafting.garment.armholes import ArmholeTaken, take_armhole, wanted_width
+from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.saying import say
-from drafting.trade import TradeValue
-
-ARM_QUARTER, ARM_REST = (
-    TradeValue(0.25, "share", "published", "US patent 4,899,448, claim 1"),
-    TradeValue(40.0, "mm", "published", "US patent 4,899,448, claim 1"),
-)
-"""Width of an armhole: a quarter of the arm's girth, and so much beyond."""
+from drafting.tolerance import TOLERANCE
 
 
 def armhole_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
@@ -22,14 +18,12 @@ def armhole_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     for side in (Side.LEFT, Side.RIGHT):
         taken = take_armhole(garment, side)
         if taken is not None:
-            yield from _armhole(taken, side, brief)
+            yield from _armhole(taken, side, garment, brief)
 
 
-def _armhole(taken: ArmholeTaken, side: Side, brief: Brief) -> Iterator[FitRow]:
+def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) -> Iterator[FitRow]:
     body, place = brief.body, f"armhole-{side}"
-    width = body["upper_arm_girth"] * ARM_QUARTER + ARM_REST
-    title = say("{side} armhole, width", side=side)
-    yield FitRow("armhole_width", place, title, width, taken.width, chief=True)
+    yield _width(taken, side, brief, stretches=garment.needs.stretch > 0.0)
     yield FitRow(
         "armhole_depth",
         place,
@@ -38,3 +32,23 @@ def _armhole(taken: ArmholeTaken, side: Side, brief: Brief) -> Iterator[FitRow]:
         taken.depth,
     )
     yield FitRow("armhole_length", place, say("{side} armhole, length", side=side), body["armscye_girth"], taken.length)
+
+
+def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool) -> FitRow:
+    """What is left for the arm; in what is drafted to stretch never less than it is thick, or the armhole cuts in."""
+    arm = brief.body["upper_arm_girth"]
+    wanted, thick = wanted_width(arm), arm / math.pi
+    least = thick - wanted - TOLERANCE.same_point if stretches else None
+    title = say("{side} armhole, width", side=side)
+    remedy = "leave out the change that makes it narrow, or choose a looser fit"
+    return FitRow(
+        "armhole_width",
+        f"armhole-{side}",
+        title,
+        wanted,
+        taken.width,
+        least=least,
+        severity=Severity.WARNING,
+        remedy=remedy,
+        chief=True,
+    )

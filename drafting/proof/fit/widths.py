@@ -56,8 +56,9 @@ def _row(aim: Aim, place: str, finished: float, least: float, most: float, sever
 
 
 def _asked_ease(garment: Garment, aim: Aim, place: str, by_fit: float) -> float:
-    """The ease that the ticket asks for at a place, or else the fit; of a sleeve less what its cap made of it."""
+    """The ease that the ticket asks for at a place, or else the fit; less what a cap or the arm's room took of it."""
     told = {fact.name: fact.value for fact in garment.facts}
     if place == "upper_arm":
         return aim.ease - aim.meant - told.get(f"upper_arm_given_way_{aim.side}", 0.0)
-    return told.get(f"ease_{place}", by_fit)
+    given = told.get("across_given", 0.0) if place == "across_back" else 0.0
+    return told.get(f"ease_{place}", by_fit) - given

@@ -9,6 +9,7 @@ from drafting.redraw.shapes.armhole import (
     UNDERARM_ABOVE_WAIST,
     ArmholeFrame,
     armhole_spare,
+    deepest_fair,
     draw_armhole,
 )
 from drafting.redraw.shapes.curve import Curve
@@ -48,6 +49,7 @@ __all__ = [
     "Curve",
     "Neckline",
     "armhole_spare",
+    "deepest_fair",
     "draw_armhole",
     "draw_neckline",
     "like_half",

@@ -103,6 +103,18 @@ def armhole_spare(frame: ArmholeFrame, scoop: float) -> float:
     return armhole_curve(frame, scoop).x_at_level(frame.level) - frame.across
 
 
+def deepest_fair(frame: ArmholeFrame, deepest: float) -> float:
+    """Return the scoop, ``deepest`` at most, up to which the armhole bends to one side only.
+
+    Its handle at the underarm ends where the tangent at the shoulder crosses it, at the latest.
+    """
+    arrive = Point(1.0, 0.0).turned(-frame.slope).left
+    room = (frame.shoulder - frame.underarm).cross(arrive) / frame.leave.cross(arrive)
+    across = max(frame.underarm.x - frame.across, 0.0)
+    usual = SCOOPED * across + SCOOPED_UP * (frame.shoulder.y - frame.underarm.y)
+    return min(max(room / usual, STRAIGHTEST), deepest)
+
+
 def draw_armhole(frame: ArmholeFrame, deepest: float = DEEPEST) -> Curve:
     """Draw the armhole through its across width, or as near to it as a fair curve comes, to ``deepest``."""
     if armhole_spare(frame, deepest) >= 0.0:
