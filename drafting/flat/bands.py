@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 import numpy as np
 
 from drafting.flat.shapes import FlatKind, FlatShape, Points, join_points, sample_path
-from drafting.garment import Fate, Garment, Line, Role, Seam, Use
+from drafting.garment import Fate, Garment, Line, Piece, Role, Seam, Use
 from drafting.tolerance import TOLERANCE
 
 Lies = Callable[[Use, Points], Points]
@@ -37,13 +37,18 @@ def draw_bands(
 def _band_size(garment: Garment, seam: Seam) -> tuple[float, float]:
     """How high a seam's band is (mm), and how long its outer edge is to the edge that it is sewn to; 0 for no band."""
     uses = tuple(seam.uses())
-    bands = {use.piece for use in uses if garment.line(use).role is Role.BAND}
+    bands = {use.piece for use in uses if _is_band(garment.piece(use.piece))}
     if not bands or any(garment.line(use).role is Role.WRIST for use in uses):
         return 0.0, 1.0
     edges = [line for name in bands for line in garment.piece(name).lines(role=Role.EDGE)]
     box = [line.path.bounds for name in bands for line in garment.piece(name).ring]
     sewn = sum(garment.line(use).path.length for use in uses if use.piece not in bands)
     return max(b[3] for b in box) - min(b[1] for b in box), sum(line.path.length for line in edges) / max(sewn, 1.0)
+
+
+def _is_band(piece: Piece) -> bool:
+    """Whether a piece is a strip folded along its outer edge: a facing's edge is raw."""
+    return not piece.face and any(line.fate is Fate.FOLDED for line in piece.lines(role=Role.EDGE))
 
 
 def _stretches(garment: Garment, seam: Seam, names: frozenset[str]) -> Iterator[list[Use]]:

@@ -11,13 +11,13 @@ import shapely
 
 from drafting.finishing.allowance import hem_depths
 from drafting.flat import FlatKind, FlatView, draw_flat
-from drafting.garment import Face, Garment
+from drafting.garment import Face, Garment, Role
 from drafting.job import draft_job
 from drafting.output import PrintInfo, flat_svg
 from drafting.output.pictures.flat import SEEN, place_views, thin_course
 from drafting.proof import prove
 from drafting.ticket import Job
-from tests.laws.jobs import catalogue, job_of, with_changes
+from tests.laws.jobs import WEARER, catalogue, job_from, job_of, with_changes
 
 
 def flats(job: Job) -> tuple[Garment, tuple[FlatView, FlatView]]:
@@ -122,3 +122,14 @@ def test_the_drawing_is_sound_xml_with_the_makers_words_escaped() -> None:
     assert [group.get("id") for group in root if group.tag.endswith("g")] == ["front", "back"]
     title = next(child for child in root if child.tag.endswith("title"))
     assert title.text == "<b>Top</b> & co, Alto, draft ABC"
+
+
+def test_a_waistband_stands_above_the_skirt() -> None:
+    """As high as it is finished, though it is sewn to no opening of a bodice."""
+    text = 'unit = "cm"\n[blocks.skirt]\nblock = "skirt"\n[blocks.waistband]\nblock = "waistband"\n'
+    closed = '[[changes]]\nchange = "closure"\nplace = "back"\n'
+    garment, (front, _) = flats(job_from(text + WEARER + closed))
+    top = max(line.path.bounds[3] for piece in garment.pieces if piece.face is Face.FRONT for line in piece.ring)
+    cloth = np.concatenate([s.points for s in front.shapes if s.kind is FlatKind.CLOTH])
+    high = max(line.path.length for line in garment.piece("waistband").lines(role=Role.END))
+    assert cloth[:, 1].max() == pytest.approx(top + high, abs=3.0)
