@@ -10,10 +10,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drafting.garment import Garment, Section, Use
-from drafting.geometry import Affine
+from drafting.garment import Face, Garment, Section, Use
+from drafting.geometry import Affine, Path, Point
 from drafting.proof import Evidence, Finding, Severity, proof_document, proof_lines, prove
 from drafting.proof.check import Check, Look
+from tests.garments import BODY, build
+from tests.garments import brief as tops_brief
 from tests.proof.box_top import box_top, brief
 from tests.proof.reading import one
 
@@ -63,6 +65,29 @@ def test_an_empty_garment():
     proof = prove(Garment(), brief())
     assert proof.seams == ()
     assert proof_lines(proof)
+
+
+@pytest.mark.parametrize("name", ["shoulder-left", "shoulder-right"])
+def test_a_knit_whose_shoulder_stands_upright_is_judged(name: str):
+    """Its slope is no number; every other figure is told."""
+    b = tops_brief()
+    garment = build(b, BODY)
+    front = next(piece for piece in garment.pieces if piece.lines(name, face=Face.FRONT))
+    (line,) = front.lines(name)
+    up = replace(line, path=Path.straight(line.path.start, Point(line.path.start.x, line.path.end.y)))
+    garment = garment.with_(pieces=[replace(front, ring=tuple(up if ln is line else ln for ln in front.ring))])
+    assert len(prove(garment, b).fit) > 10
+
+
+def test_a_figure_that_cannot_be_taken_is_a_finding(monkeypatch: pytest.MonkeyPatch):
+    """A fault in the table of fit leaves that unproved; the other checks look nevertheless."""
+    monkeypatch.setattr("drafting.proof.proof.fit_rows", lambda garment, brief: (1 / 0,))
+    proof = prove(box_top(), brief(), more=[Check("end", "It ends.", note)])
+    found = one(proof, "fit.unproved")
+    assert found.severity == "error"
+    assert "ZeroDivisionError" in str(found.sentence)
+    assert proof.fit == ()
+    assert one(proof, "end.reached")
 
 
 @pytest.mark.parametrize(

@@ -15,6 +15,7 @@ from drafting.proof.fit.row import FitRow
 from drafting.proof.lengths import waist_height
 from drafting.redraw.fit_bust_knit import BUST_LENGTH_SHARE, MOST_EASED_KNIT
 from drafting.saying import mm, say
+from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
 SHORT_OVER_BUST = TradeValue(20.0, "mm", "common practice", "1 to 2 cm are eased into a knit's side, or it stretches")
@@ -36,7 +37,9 @@ def front_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 
 def _side_neck(neck: Point, end: Point, half: float) -> Point:
-    """The side neck point, up along the shoulder from where the neckline was opened to."""
+    """The side neck point, up along the shoulder from where the neckline was opened to; an upright one's own end."""
+    if abs(end.x) - abs(neck.x) < TOLERANCE.joint:
+        return neck
     slope = (neck.y - end.y) / (abs(end.x) - abs(neck.x))
     return Point(half, neck.y + (abs(neck.x) - half) * slope)
 
