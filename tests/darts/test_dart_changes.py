@@ -19,9 +19,9 @@ from drafting.changes.design.mirror import mirror_garment
 from drafting.cloth import Cloth, Kind
 from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
-from drafting.garment import Brief, Garment, Girth, Piece, Role, glue
+from drafting.garment import Brief, Garment, Girth, Piece, Role, Use, glue
 from drafting.garment.darts import angle, dart_of, darts_of, intake
-from drafting.garment.places import Place
+from drafting.garment.places import Place, gathered_length
 from drafting.geometry import Path
 from drafting.proof import Severity, prove
 from drafting.proof.checks.ease import measure_garment
@@ -146,6 +146,8 @@ def test_a_waist_dart_becomes_gathers():
     assert new - old == pytest.approx(taken, abs=1.5)  # a fair curve is a little shorter than the kinked edge
     assert not any(dart.name.startswith("waist") for dart in darts_of(front))
     assert made.fact("gathered waist-left front") == pytest.approx(new - old, abs=1e-6)
+    run = [Use("front", line.name) for line in front.lines("waist-left")]
+    assert gathered_length(made, run) == pytest.approx(new - old, abs=1e-6)
 
 
 def test_a_small_dart_is_eased_in():

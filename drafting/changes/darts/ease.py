@@ -20,8 +20,9 @@ from drafting.garment import (
     shift_aim,
     side_option,
 )
-from drafting.garment.carry import Redrawing, carry_features, follow_edges, join_features, only
+from drafting.garment.carry import Redrawing, carry_features, follow_edges, join_features, only, with_features
 from drafting.garment.darts import Dart, intake, mouth_edges
+from drafting.garment.features import Gathers
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.dart_work import change_each_dart, heal_line, put_piece
@@ -117,6 +118,7 @@ def _close_in(garment: Garment, one: Dart, what: str) -> Garment:
                 words=one.words,
             ),
         )
+        new = with_features(new, [Gathers(first.name, grown)])
     name = before.ancestry[-1] if before.ancestry else before.name
     was = _seam_length(garment, old, before)
     garment = put_piece(garment, new, gone=(one.seam,))
@@ -132,7 +134,7 @@ def _close_in(garment: Garment, one: Dart, what: str) -> Garment:
             say("the {title} is {what} instead", title=one.title, what=what),
         )
     ]
-    if before.opening:  # whatever is drafted onto this edge is drafted for its length without the gathers
+    if before.opening:
         facts.append(
             Fact(
                 f"gathered {name} {before.face}",
