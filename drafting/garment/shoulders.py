@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from drafting.garment.darts import darts_of, mouth_edges
+from drafting.garment.darts import Dart, darts_of, mouth_edges
 from drafting.garment.lines import Line, Role
 from drafting.garment.model import Garment, Piece
+from drafting.garment.places import gathered_length
+from drafting.garment.seam import Use
 from drafting.garment.surface import hanging_pieces
-from drafting.geometry import turn
+from drafting.geometry import Point, turn
 from drafting.record import dataclass
 from drafting.sides import Face, Side
 from drafting.trade import TradeValue
@@ -47,8 +49,8 @@ def take_shoulder(garment: Garment, side: Side) -> ShoulderTaken | None:
     }
     if not all(lines.values()):
         return None
-    front, back = (_slope(lines[face]) for face in (Face.FRONT, Face.BACK))
-    return ShoulderTaken((front + back) / 2.0, _length(garment, lines[Face.FRONT], front))
+    slopes = {face: _slope(each) for face, each in lines.items()}
+    return ShoulderTaken(math.fsum(slopes.values()) / len(slopes), _length(garment, lines, slopes))
 
 
 def find_neck_base(garment: Garment, side: Side) -> tuple[float, float] | None:
@@ -70,13 +72,26 @@ def find_neck_base(garment: Garment, side: Side) -> tuple[float, float] | None:
 
 
 def _fold_darts(piece: Piece, line: Line) -> Line:
-    """A shoulder as it lies with the darts in the neckline beside it folded shut: they turn it on the paper."""
+    """A shoulder as it lies with the darts in the neckline and the centre folded shut: they turn it on the paper."""
     for dart in darts_of(piece):
-        roles = set() if dart.inside else {edge.role for edge in mouth_edges(piece, dart)}
-        if roles == {Role.NECKLINE} and dart.side is line.side:
-            outer, inner = sorted((dart.mouth_a, dart.mouth_b), key=lambda end: -abs(end.x))
-            line = replace(line, path=line.path.turned(turn(outer - dart.apex, inner - dart.apex), dart.apex))
+        mouth = _mouth_beside(piece, dart)
+        if mouth is not None and dart.side is line.side:
+            moved, kept = mouth
+            line = replace(line, path=line.path.turned(turn(moved - dart.apex, kept - dart.apex), dart.apex))
     return line
+
+
+def _mouth_beside(piece: Piece, dart: Dart) -> tuple[Point, Point] | None:
+    """The end of a dart's mouth on the shoulder's side and the other; None of a dart that leaves the shoulder."""
+    roles = set() if dart.inside else {edge.role for edge in mouth_edges(piece, dart)}
+    ends = dart.mouth_a, dart.mouth_b
+    if roles == {Role.NECKLINE}:
+        inner, outer = sorted(ends, key=lambda end: abs(end.x))
+        return outer, inner
+    if roles == {Role.CENTRE}:
+        lower, upper = sorted(ends, key=lambda end: end.y)
+        return upper, lower
+    return None
 
 
 def _innermost(lines: Sequence[Line]) -> Line:
@@ -94,9 +109,17 @@ def _slope(lines: Sequence[Line]) -> float:
     return math.atan2(a.y - b.y, abs(b.x) - abs(a.x))
 
 
-def _length(garment: Garment, lines: Sequence[Line], slope: float) -> float | None:
+def _length(garment: Garment, lines: Mapping[Face, Sequence[Line]], slopes: Mapping[Face, float]) -> float | None:
     neck = next((fact.value for fact in garment.facts if fact.name == "neck_half_width"), None)
     if neck is None:
         return None
-    opened = (_inner(_innermost(lines)) - neck) / math.cos(slope)
-    return opened + math.fsum(line.path.length for line in lines)
+    full = {face: _let_in_at_neck(garment, face) for face in lines}
+    plain = min(full, key=lambda face: full[face])  # the same on both faces, but where one of them is gathered
+    opened = (_inner(_innermost(lines[plain])) - full[plain] - neck) / math.cos(slopes[plain])
+    return opened + math.fsum(line.path.length for line in lines[Face.FRONT])
+
+
+def _let_in_at_neck(garment: Garment, face: Face) -> float:
+    """How far out fullness that is gathered at the neckline moves each shoulder on a face (mm)."""
+    edges = ((piece, line) for piece in garment.pieces for line in piece.lines(role=Role.NECKLINE, face=face))
+    return math.fsum(gathered_length(garment, [Use(piece.name, line.name)]) for piece, line in edges) / 2.0

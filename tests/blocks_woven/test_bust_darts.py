@@ -102,11 +102,12 @@ def test_a_full_bust_without_a_dart_is_told() -> None:
     assert "fit.bust_undarted" not in {f.code for f in prove(bodice(brief_for(mean)), brief_for(mean)).findings}
 
 
-def test_a_dart_in_the_neckline_is_folded_before_the_shoulder_is_judged() -> None:
+@pytest.mark.parametrize("to", ["neckline 0.6", "centre 0.5", "centre 0.2"])
+def test_a_dart_beside_the_neck_is_folded_before_the_shoulder_is_judged(to: str) -> None:
     """It turns the shoulder on the paper by its angle; sewn, the shoulder is as long and as steep as it was."""
     number = WOMEN[3]
     garment, brief = made(number), brief_for(person(number))
-    turned = move_dart.apply(garment, brief, MoveDartOptions(to="neckline 0.6"))
+    turned = move_dart.apply(garment, brief, MoveDartOptions(to=to))
     for name in ("shoulder_slope", "shoulder_length"):
         was, now = ([row.garment for row in fit_rows(g, brief) if row.name == name] for g in (garment, turned))
         assert now == pytest.approx(was, abs=1e-6)

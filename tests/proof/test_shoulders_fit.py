@@ -88,6 +88,16 @@ def test_a_shoulder_far_beyond_the_bone_is_warned_of() -> None:
     assert found(made(soprano(), [("shoulder", {"narrow": -15.0})]), soprano()) == []
 
 
+@pytest.mark.parametrize("face", ["front", "back"])
+def test_a_gathered_neck_leaves_the_shoulders_as_long_as_they_are(face: str) -> None:
+    """Fullness let in at the neckline moves them apart on the paper; they aren't longer for it."""
+    b = soprano()
+    gathered = made(b, [("gathers", {"at": "neckline", "face": face, "by": 60.0})])
+    plain = rows(made(b, []), b)
+    for title, figures in rows(gathered, b).items():
+        assert figures == pytest.approx(plain[title], abs=1e-6), title
+
+
 def _broad(person: dict[str, float]) -> Body:
     wide = {
         "across_back_width": person["across_back_width"] + 30.0,
