@@ -8,12 +8,12 @@ from collections.abc import Mapping
 from typing import Any
 
 import pytest
-from blocks.hem_ease import bodice_ease
 
 from blocks import bodice as knit
 from blocks import darted_bodice as darted
 from blocks.asymmetric_overlay import draft_asymmetric_overlay
 from blocks.bodice import BodiceOptions, draft_knit_bodice
+from blocks.bodice_ease import bodice_ease
 from blocks.darted_bodice import DartedBodiceOptions, draft_darted_bodice
 from blocks.darted_frame import solve_neck
 from blocks.darted_front import front_lines
