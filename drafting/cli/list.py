@@ -220,7 +220,8 @@ def _print_options(infos: Iterable[OptionInfo], unit: Unit) -> None:
 
     for info in infos:
         default = "by rule" if info.default is None else figure_words(info, info.default, unit)
-        _print_entry(info.name, range_words(info, unit), f"if not given: {default}" if default else "")
+        more = f"one of {', '.join(info.one_of)}" if info.one_of else f"if not given: {default}" if default else ""
+        _print_entry(info.name, range_words(info, unit), more)
         print_lines(wrap_text(render(info.sentence, unit), "    "))
 
 

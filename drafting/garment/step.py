@@ -49,7 +49,8 @@ class OptionInfo:
 
     ``low`` and ``high`` are inside units (mm, radians, shares); None where there is no bound. A default of None
     means that a rule in the block decides, and the sentence says which. ``shapes`` is the role of the lines that it
-    shapes and nothing else, where a later step may draw those anew (``Step.redraws``).
+    shapes and nothing else, where a later step may draw those anew (``Step.redraws``). ``one_of`` are the options of
+    which one is to be given, this among them.
     """
 
     name: str
@@ -60,6 +61,7 @@ class OptionInfo:
     high: float | None = None
     choices: tuple[str, ...] = ()
     shapes: Role | None = None
+    one_of: tuple[str, ...] = ()
 
 
 def option(
@@ -71,6 +73,7 @@ def option(
     high: float | None = None,
     choices: tuple[str, ...] = (),
     shapes: Role | None = None,
+    one_of: tuple[str, ...] = (),
 ) -> Any:
     """Return a dataclass field that carries what is told of an option, as ``OptionInfo`` has it.
 
@@ -80,8 +83,8 @@ def option(
         raise ValueError(f'an option\'s unit is "{unit}"; there are {", ".join(UNITS)}')
     if (unit == "choice") != bool(choices):
         raise ValueError(f'an option of the unit "{unit}" has {len(choices) or "no"} choices')
-    told = {"sentence": sentence, "unit": unit, "low": low, "high": high, "choices": choices, "shapes": shapes}
-    return dataclasses.field(default=default, metadata={"option": told})
+    told = {"sentence": sentence, "unit": unit, "low": low, "high": high, "choices": choices}
+    return dataclasses.field(default=default, metadata={"option": told | {"shapes": shapes, "one_of": one_of}})
 
 
 def side_option(sentence: str) -> Any:

@@ -38,11 +38,16 @@ from drafting.work.kinds import STYLE
 
 @dataclass(frozen=True, slots=True)
 class PanelNames:
-    """What a panel seam and the part that it parts off are called, and on which side of the wearer they lie."""
+    """What a panel seam and the part that it parts off are called, and on which side of the wearer they lie.
+
+    ``asked`` are the options that say where it runs, which a refusal names, and ``gentler`` how it turns less sharply.
+    """
 
     name: str
     part: str
     side: Side
+    asked: tuple[str, ...]
+    gentler: str
 
 
 def sew_panels(garment: Garment, piece: str, route: Route, named: PanelNames) -> Garment:
@@ -50,8 +55,8 @@ def sew_panels(garment: Garment, piece: str, route: Route, named: PanelNames) ->
 
     CannotDraft where the seam would turn too sharply, run along a level or through another dart.
     """
-    _check_turn(route)
-    _check_points(garment.piece(piece), route)
+    _check_turn(route, named)
+    _check_points(garment.piece(piece), route, named)
     garment = put_piece(garment, true_ends(garment.piece(piece), route))
     old, side = garment.piece(piece), named.side
     suffix = f"-{side}" if side is not Side.NONE and old.side is Side.NONE else ""
@@ -67,33 +72,32 @@ def sew_panels(garment: Garment, piece: str, route: Route, named: PanelNames) ->
     left, right = (main, part) if keeps_left else (part, main)
     seam = _seam(garment, f"{named.name}-{old.name}{suffix}", named, left, right)
     made = _sew_parts(garment, old, (left, right), route, seam)
-    _check_girths(garment, made)
+    _check_girths(garment, made, named)
     return _follow_widths(garment, made)
 
 
-def _check_turn(route: Route) -> None:
+def _check_turn(route: Route, named: PanelNames) -> None:
     """Refuse a seam that would turn at the point of a dart more sharply than its allowance has room for."""
     turns = sharpest_turn(route)
     if turns > SHARPEST_BLEND:
         raise CannotDraft(
-            "to",
+            named.asked,
             say(
                 "the seam would turn by {degrees:.0f} degrees at one point, too sharply for its allowance",
                 degrees=math.degrees(turns),
             ),
-            help="turn the dart first to an edge from which the seam can run on, as a bust dart to the shoulder "
-            "or the armhole for a panel, a shoulder dart to the armhole for a yoke",
+            help=named.gentler,
         )
 
 
-def _check_girths(before: Garment, after: Garment) -> None:
+def _check_girths(before: Garment, after: Garment, named: PanelNames) -> None:
     """Refuse a seam that runs so nearly along a level that the level's stretches don't add up to the girth any more."""
     for measure in dict.fromkeys(aim.measure for aim in after.aims if isinstance(aim.measure, Girth)):
         by = level_total(after, measure) - level_total(before, measure)
         if abs(by) > TOLERANCE.sewn_length:
             level = measure.name.replace("-", " ")
             raise CannotDraft(
-                "to",
+                named.asked,
                 say("the seam would run along the {level} line, whose girth couldn't be proved any more", level=level),
                 help="let it end higher or lower",
             )
@@ -115,14 +119,14 @@ BLENDED = TradeValue(2.0, "mm", "derived", "they bend within 60 mm")
 """By which the bends at the ends of darts' legs may alter a width across them."""
 
 
-def _check_points(piece: Piece, route: Route) -> None:
+def _check_points(piece: Piece, route: Route, named: PanelNames) -> None:
     """Refuse a seam through the point of another dart, which could then neither be sewn nor be cut."""
     ends = [part for part in (route.start, route.end) if isinstance(part, Dart)]
     names = {part.name for part in ends}
     for other in darts_of(piece):
         if other.name not in names and not other.inside and any(other.point.near(d.apex, OFF_SEAM) for d in ends):
             raise CannotDraft(
-                "dart", say("the seam would run through the point of the {dart} dart", dart=other.words),
+                named.asked, say("the seam would run through the point of the {dart} dart", dart=other.words),
                 help="let that dart stop short of it (set_back), or join the two before",
             )  # fmt: skip
 

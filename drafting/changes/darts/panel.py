@@ -38,6 +38,8 @@ from drafting.work.kinds import STYLE
 MOST_ASIDE = TradeValue(25.0, "mm", "from memory")
 """By which a waist dart is moved sideways to lie below the point that the seam runs over, at most."""
 
+GENTLER = "let it start nearer above the point that it runs over, or end nearer below it"
+
 LOWER_EDGES = (Role.WAIST, Role.HEM)
 """Edges in which a dart is the lower end of the seam; a dart in another edge is turned to its upper end."""
 
@@ -99,7 +101,7 @@ def _panel(garment: Garment, face: Face, side: Side, o: PanelSeamOptions) -> Gar
     else:
         start = dart_of(garment.piece(piece), first.name)
     route = Route(start, over, (within,) if within else (), end)
-    return sew_panels(garment, piece, route, PanelNames(o.name, o.part, side))
+    return sew_panels(garment, piece, route, PanelNames(o.name, o.part, side, ("start", "end"), GENTLER))
 
 
 def _spot(garment: Garment, told: str, key: str, face: Face, side: Side) -> Spot:

@@ -44,10 +44,16 @@ def seam_dart(garment: Garment, brief: Brief, o: DartToSeamOptions) -> Garment:
     return change_each_dart(garment, o.dart, o.side, lambda g, one: _sew_dart(g, one, o), "to")
 
 
+GENTLER = (
+    "turn the dart first to an edge from which the seam can run on, as a bust dart to the shoulder or the armhole for "
+    "a panel, a shoulder dart to the armhole for a yoke"
+)
+
+
 def _sew_dart(garment: Garment, one: Dart, o: DartToSeamOptions) -> Garment:
     garment, one, route = _route(garment, one, o)
     side = Side.NONE if _spans(o) else one.side
-    return sew_panels(garment, one.piece, route, PanelNames(o.name, o.part, side))
+    return sew_panels(garment, one.piece, route, PanelNames(o.name, o.part, side, ("to",), GENTLER))
 
 
 def _route(garment: Garment, one: Dart, o: DartToSeamOptions) -> tuple[Garment, Dart, Route]:

@@ -165,10 +165,14 @@ class ClosureOptions:
     kinds=(ZIPPED, BUTTONED, STYLE),
     mends=(
         Mend("opening-tight", 'add the change that opens it: change = "{change}", place = {places}'),
-        Mend("closure-short", 'make the closure longer: give the change "{change}" a greater length'),
+        Mend(
+            "closure-short",
+            'make the closure longer: give the change "{change}" a greater length, or none, to leave it to rule',
+        ),
         Mend(
             "closure-short-at",
-            'make the closure longer: give the change "{change}" at place = "{place}" a greater length',
+            'make the closure longer: give the change "{change}" at place = "{place}" a greater length, or none, to '
+            "leave it to rule",
         ),
     ),
 )

@@ -48,12 +48,21 @@ HEM_SOUGHT = TradeValue(80.0, "mm", "from memory")
 """Around the length asked within which the hem that gives it is sought: its centre and its sides part by less."""
 
 
+ONE_LENGTH = ("by", "to", "below_knee")
+"""Of which one is given."""
+
+
 @dataclass(frozen=True, slots=True)
 class LengthenOptions:
     """Options of the change; exactly one of ``by``, ``to`` and ``below_knee`` is given."""
 
     by: float | None = option(
-        "How much longer the body becomes (less than 0: shorter).", "length", None, low=-400.0, high=1000.0
+        "How much longer the body becomes (less than 0: shorter).",
+        "length",
+        None,
+        low=-400.0,
+        high=1000.0,
+        one_of=ONE_LENGTH,
     )
     to: float | None = option(
         "Finished length of the body, from the nape to its lower edge at centre back, without a band.",
@@ -61,6 +70,7 @@ class LengthenOptions:
         None,
         low=200.0,
         high=1600.0,
+        one_of=ONE_LENGTH,
     )
     below_knee: float | None = option(
         "How far below the middle of the knee the hem hangs (less than 0: above it).",
@@ -68,6 +78,7 @@ class LengthenOptions:
         None,
         low=-400.0,
         high=600.0,
+        one_of=ONE_LENGTH,
     )
     at: str = option(
         "Where: at the hem, or at the line between bust and waist, which moves waist and hip too, and a skirt sewn on.",
@@ -87,9 +98,7 @@ class LengthenOptions:
 def lengthen_body(garment: Garment, brief: Brief, o: LengthenOptions) -> Garment:
     """Make the body longer or shorter on both sides, front and back alike."""
     if [o.by, o.to, o.below_knee].count(None) != 2:
-        raise CannotDraft(
-            ("by", "to", "below_knee"), "give an amount, a finished length or a place beside the knee, one of the three"
-        )
+        raise CannotDraft(ONE_LENGTH, "give an amount, a finished length or a place beside the knee, one of the three")
     if not body_pieces(garment):
         raise CannotDraft("", "there is no body to lengthen", help="let the design have a bodice")
     to = _length_to(brief, o)

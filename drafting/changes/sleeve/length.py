@@ -54,6 +54,10 @@ SLEEVE_LENGTHS: Mapping[str, float] = {
 """Of the arm from the shoulder point to the wrist at which each sleeve's lower edge lies."""
 
 
+ONE_LENGTH = ("to", "by", "length")
+"""Of which one is given."""
+
+
 @dataclass(frozen=True, slots=True)
 class SleeveLengthOptions:
     """Options of the change; exactly one of ``to``, ``by`` and ``length`` is given."""
@@ -61,12 +65,23 @@ class SleeveLengthOptions:
     to: str = option(
         "A length by name; it gives way to the least underarm seam.",
         "choice", "", choices=("", "long", "bracelet", "elbow", "short"),
+        one_of=ONE_LENGTH,
     )  # fmt: skip
     by: float | None = option(
-        "How much longer the sleeve becomes (less than 0: shorter).", "length", None, low=-700.0, high=400.0
+        "How much longer the sleeve becomes (less than 0: shorter).",
+        "length",
+        None,
+        low=-700.0,
+        high=400.0,
+        one_of=ONE_LENGTH,
     )
     length: float | None = option(
-        "Finished length from the shoulder point to the lower edge.", "length", None, low=60.0, high=900.0
+        "Finished length from the shoulder point to the lower edge.",
+        "length",
+        None,
+        low=60.0,
+        high=900.0,
+        one_of=ONE_LENGTH,
     )
     cuff: float = option(
         "Height of a cuff that is to follow: a finished length or a length by name leaves room for it.",
@@ -131,9 +146,7 @@ class Tube:
 def change_sleeve_length(garment: Garment, brief: Brief, o: SleeveLengthOptions) -> Garment:
     """Make the sleeves asked for longer or shorter."""
     if (o.to != "") + (o.by is not None) + (o.length is not None) != 1:
-        raise CannotDraft(
-            ("to", "by", "length"), "give a length by name, an amount or a finished length, one of the three"
-        )
+        raise CannotDraft(ONE_LENGTH, "give a length by name, an amount or a finished length, one of the three")
     sleeves = sleeves_of(garment, o.side)
     for sleeve in sleeves:
         garment = _change_sleeve(garment, brief, o, _tube(sleeve))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from drafting.cloth import Cloth, Kind
 from drafting.garment import Brief, Closure, Garment, Level, Role, Seam
-from drafting.mending import situation
+from drafting.mending import Situation, situation
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Name, Saying, list_sayings, say, show_share, tape
 from drafting.tolerance import TOLERANCE
@@ -83,8 +83,15 @@ def _narrow_waist(garment: Garment, brief: Brief) -> Iterator[Finding]:
             bust=tape(bust),
         ),
         "give the waist more ease" + ("" if brief.cloth.kind is Kind.WOVEN else ", or use a cloth with more stretch"),
-        wanted=situation("opening-tight", places=quote_places(("back", "left", "right"))),
+        wanted=_open_waist(garment),
     )
+
+
+def _open_waist(garment: Garment) -> Situation:
+    """What opens a waist: a closure, or of one that ends above it, more of its length."""
+    for closure in garment.closures:
+        return situation("closure-short-at", "let more of the seam open", place=str(closure.place))
+    return situation("opening-tight", places=quote_places(("back", "left", "right")))
 
 
 def quote_places(places: Iterable[str]) -> Saying:

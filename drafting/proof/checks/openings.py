@@ -18,7 +18,7 @@ from drafting.proof.checks.closures import check_closures, closures, opens_waist
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import OpeningRow
 from drafting.record import dataclass
-from drafting.saying import Name, Words, about, say, show_share, tape
+from drafting.saying import Name, Saying, Words, about, say, show_share, tape
 from drafting.sides import sideless
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -174,7 +174,7 @@ def _judge(row: OpeningRow, garment: Garment, brief: Brief) -> Finding | None:
             passing=row.passing,
             must_pass=tape(row.must_pass),
         ),
-        _remedy_woven(row, closed) if woven else _remedy(row, any(seam.kind.mitred for seam in garment.seams)),
+        _remedy_woven(row, garment) if woven else _remedy(row, garment),
         wanted=_find_situation(row, closed) if woven else None,
     )
 
@@ -208,8 +208,8 @@ def _judge_spare(row: OpeningRow, garment: Garment, brief: Brief) -> Finding | N
 
 def _advise_room(row: OpeningRow, garment: Garment, brief: Brief) -> Words:
     if brief.cloth.kind is Kind.WOVEN:
-        return _remedy_woven(row, _closed_at(row, garment))
-    return _remedy(row, any(seam.kind.mitred for seam in garment.seams))
+        return _remedy_woven(row, garment)
+    return _remedy(row, garment)
 
 
 _CLOSED_AT = {"neck": ("back",), "waist": ("back", "left", "right"), "hem": ("left", "right")}
@@ -226,14 +226,26 @@ def _kind(row: OpeningRow) -> str:
     return sideless(row.opening)
 
 
-def _remedy_woven(row: OpeningRow, closed: Sequence[str]) -> Words:
+def _remedy_woven(row: OpeningRow, garment: Garment) -> Words:
     """A woven gives nothing worth counting: what doesn't pass needs a closure, or more cloth."""
     short = row.must_pass / (1.0 + row.stretch) - row.length
     if _kind(row) == "wrist":
-        return say("make the cuff about {short} wider at the wrist", short=about(short))
+        return _widen_wrist(row, garment, short)
     if _kind(row) == "armhole":
         return say("lower the armhole by about {short}", short=about(short / 2.0))
-    return say("add about {short} at the hem", short=about(short)) if _kind(row) == "hem" and not closed else ""
+    return (
+        say("add about {short} at the hem", short=about(short))
+        if _kind(row) == "hem" and not _closed_at(row, garment)
+        else ""
+    )
+
+
+def _widen_wrist(row: OpeningRow, garment: Garment, short: float) -> Saying:
+    """Where a sleeve ends in a cuff or a band, that is made wider; else its own lower edge is."""
+    lines = (line for piece in garment.pieces for line in piece.lines(role=Role.EDGE))
+    if any(line.opening == row.opening for line in lines):
+        return say("make the cuff about {short} wider at the wrist", short=about(short))
+    return say("make the sleeve about {short} wider at its lower edge, by its wrist_ease", short=about(short))
 
 
 def _find_situation(row: OpeningRow, closed: Sequence[str]) -> Situation | None:
@@ -246,13 +258,13 @@ def _find_situation(row: OpeningRow, closed: Sequence[str]) -> Situation | None:
     return situation("opening-tight", "make the opening larger", places=places)
 
 
-def _remedy(row: OpeningRow, mitred: bool) -> Words:
+def _remedy(row: OpeningRow, garment: Garment) -> Words:
     short = row.must_pass / (1.0 + row.stretch) - row.length
     wanted = f"{math.ceil(round((row.must_pass / row.length - 1.0) * 20.0, 6)) * 5} %" if row.length else "more"
     cloth = "a band cloth" if row.edge == "outer edge" else "a cloth"
     kind = _kind(row)
     if kind == "neck":
-        pointed = mitred and row.edge == "outer edge"
+        pointed = row.edge == "outer edge" and any(seam.kind.mitred for seam in garment.seams)
         lower = about(short / (GROWS_LOWERED_POINT if pointed else GROWS_LOWERED))
         return say(
             "lower the front neckline by about {lower}, or use {cloth} with {wanted} stretch",
@@ -262,8 +274,8 @@ def _remedy(row: OpeningRow, mitred: bool) -> Words:
         )
     if kind == "wrist":
         return say(
-            "make the cuff about {short} wider at the wrist, or use {cloth} with {wanted} stretch",
-            short=about(short),
+            "{wider}, or use {cloth} with {wanted} stretch",
+            wider=_widen_wrist(row, garment, short),
             cloth=cloth,
             wanted=wanted,
         )

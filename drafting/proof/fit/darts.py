@@ -164,8 +164,8 @@ def _judge_undarted(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         fuller,
         most=most - fuller,
         severity=Severity.WARNING,
-        remedy="measure side_neck_point_to_waist_over_bust again: the dart is what it is longer than the back; or give "
-        "the front a dart over the bust",
+        remedy="without a dart, folds run to the bust points: measure bust_girth and under_bust_girth again, or take a "
+        "design with bust darts",
     )
 
 

@@ -25,7 +25,8 @@ LEAST_OUTSIDE, MOST_OUTSIDE = trade_row((5.0, 10.0), "mm", "from memory")
 MOST_BEYOND = TradeValue(15.0, "mm", "derived", "as far as it rounds, and aslant")
 """Beyond the shoulder point at most that its edge lies on the way there from the V."""
 
-REMEDY = "let what moves the shoulder come before the layer, which is drafted for it"
+MOVED = "ask for less of what moves the shoulder, or let it come before the layer, which is drafted for it"
+UNMOVED = "measure shoulder_slope again; if it is right, look on the toile how the layer lies over the shoulder"
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,14 +96,21 @@ def _take(garment: Garment, brief: Brief, edge: Line, neckline: Line, beneath: l
 
 def _rows(garment: Garment, brief: Brief, piece: Piece, taken: LayerTaken) -> Iterator[FitRow]:
     face, side = piece.face, piece.lines(role=Role.SHOULDER)[0].side
+    remedy = _remedy(garment, side)
     title = say("{face} layer, its edge outside the shoulder point", face=face)
     yield FitRow(
-        "layer_outside", piece.name, title, 0.0, taken.outside, 0.0, LEAST_OUTSIDE, MOST_OUTSIDE, remedy=REMEDY
+        "layer_outside", piece.name, title, 0.0, taken.outside, 0.0, LEAST_OUTSIDE, MOST_OUTSIDE, remedy=remedy
     )
     way, title = (taken.point - taken.v).length, say("{face} layer, from the V over the shoulder", face=face)
     own = way + taken.beyond
-    yield FitRow("layer_length", piece.name, title, way, own, 0.0, LEAST_OUTSIDE, MOST_BEYOND, remedy=REMEDY)
+    yield FitRow("layer_length", piece.name, title, way, own, 0.0, LEAST_OUTSIDE, MOST_BEYOND, remedy=remedy)
     yield _slope_row(garment, brief, piece, side, taken)
+
+
+def _remedy(garment: Garment, side: Side) -> str:
+    """Where a change moved the shoulder beneath, that it comes first; else the slope is what the layer was drawn by."""
+    moved = any(sum_departures(garment, what, side.value) for what in ("shoulder_slope", "shoulder_length"))
+    return MOVED if moved else UNMOVED
 
 
 def _slope_row(garment: Garment, brief: Brief, piece: Piece, side: Side, taken: LayerTaken) -> FitRow:
@@ -112,5 +120,15 @@ def _slope_row(garment: Garment, brief: Brief, piece: Piece, side: Side, taken: 
     title = say("{face} layer over the {side} shoulder, slope", face=piece.face, side=side)
     own, body = taken.slope, brief.body[f"shoulder_slope_{side}"]
     return FitRow(
-        "layer_slope", piece.name, title, body, own, meant, -SLOPE_OFF, SLOPE_OFF, "rad", Severity.WARNING, REMEDY
+        "layer_slope",
+        piece.name,
+        title,
+        body,
+        own,
+        meant,
+        -SLOPE_OFF,
+        SLOPE_OFF,
+        "rad",
+        Severity.WARNING,
+        _remedy(garment, side),
     )

@@ -72,7 +72,7 @@ def _length(garment: Garment, brief: Brief, side: Side, length: float) -> FitRow
         most=BEYOND_BONE,
         severity=Severity.WARNING,
         remedy="measure shoulder_length and across_back_width again: a back wide for its shoulders makes them longer; "
-        "if both are right, look at the sleeve's seam on the toile",
+        "if both are right, look on the toile where the armhole lies",
     )
 
 

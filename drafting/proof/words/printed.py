@@ -38,7 +38,7 @@ _GO_TOGETHER = "The pieces go together as meant."
 
 def _verdict(proof: Proof, unit: Unit) -> Iterator[str]:
     errors, warnings = proof.of(Severity.ERROR), proof.of(Severity.WARNING)
-    fits = proof.fit and not any(finding.code.startswith("fit.") for finding in warnings)
+    fits = proof.fit and not any(finding.code.startswith("fit.") for finding in proof.findings)
     passed = "The pieces go together as meant, and fit the body that they are drafted for." if fits else _GO_TOGETHER
     yield "NOT PROVEN. Don't cut before this is mended:" if errors else passed
     for finding in (*errors, *warnings):
@@ -53,16 +53,16 @@ def _verdict(proof: Proof, unit: Unit) -> Iterator[str]:
         yield f"{count} seams measured: their layers fit each other, with the ease that is meant, to {_in_mm(worst)}."
     for row in tightest_rows(proof.openings):
         spare = f": {show_length(row.spare, unit)} to spare" if row.spare >= 0.0 and not row.opened else ""
-        passing = f"{row.passing}, {show_length(row.must_pass, unit)}, must pass{spare}"
-        yield f"{_way_through(row, unit)}; {passing}."
+        passing = f"{row.passing}, {show_length(row.must_pass, unit)}"
+        yield f"{_way_through(row, unit)} {passing}{'' if row.opened else ', must pass'}{spare}."
 
 
 def _way_through(row: OpeningRow, unit: Unit) -> str:
-    """How far an opening opens: one with a closure by that, so that the length all round it says nothing."""
+    """How far an opening opens: one with a closure by that; the layer that holds back most may be the zip's own."""
     opening = f"The {speak_name(row.opening)}"
     if row.opened:
-        return f"{opening} is {show_length(row.length - row.opened, unit)}, and its closure opens it"
-    return f"{opening} opens to {show_length(row.reach, unit)}"
+        return f"{opening}: its closure opens it for"
+    return f"{opening} opens to {show_length(row.reach, unit)};"
 
 
 def tightest_rows(rows: tuple[OpeningRow, ...]) -> list[OpeningRow]:
