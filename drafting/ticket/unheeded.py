@@ -118,6 +118,4 @@ def _idle_paper(job: Job, said: Said) -> Idle:
 
 
 def _note(where: str, why: str, mend: str) -> Finding:
-    """Of what a ticket says and where, which starts with the ticket's own name: the sentence begins with the key."""
-    key = where.rpartition(": ")[2]
-    return Finding(CODE, Severity.NOTE, where, None, None, f"{key} has no effect: {why}", mend)
+    return Finding(CODE, Severity.NOTE, where, None, None, f"{where} has no effect: {why}", mend)
