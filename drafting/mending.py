@@ -40,7 +40,6 @@ SITUATIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
         "hem-hobbles": ("height",),
         "shoulder-flat": ("side", "by"),
         "shoulder-steep": ("side", "by"),
-        "front-short": ("by",),
         "skirt-apart": (),
         "piece-apart": (),
         "piece-too-wide": ("face",),

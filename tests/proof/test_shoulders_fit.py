@@ -74,7 +74,7 @@ def test_a_slope_that_no_block_draws_is_warned_of() -> None:
     assert "27°" in str(warned[0].sentence)
     mend = render(warned[0].remedy, "mm")
     assert 'add the change "sloping-shoulder", side = "left"' in mend
-    by = float(re.search(r"by = (\d+)", mend)[1])
+    by = float(re.search(r'by = "(\d+)', mend)[1])
     assert found(made(b, [("sloping-shoulder", {"by": by})]), b) == []
     even = soprano(shoulder_slope=26.0)
     assert found(made(even, [("sloping-shoulder", {"by": 25.0})]), even) == []

@@ -98,7 +98,6 @@ class SmallBustOptions:
     needs=("bust_point_width",),
     mends=(
         Mend("toile-bust-fuller", "slit upright through the bust point: by = the gap on each side"),
-        Mend("front-short", 'ease a longer, wider front in with the change "{change}", by = {by}'),
         *mend_wavering(Role.SIDE),
     ),
     moves=("waist", "hip"),

@@ -92,7 +92,7 @@ class LowOptions:
     Stage.FIT,
     needs=("scye_depth_length",),
     mends=(
-        Mend("shoulder-steep", 'if it is as measured, add the change "{change}", side = "{side}", by = {by}'),
+        Mend("shoulder-steep", 'if it is as measured, add the change "{change}", side = "{side}", by = "{by}"'),
         Mend("toile-shoulders-square", "unpick the seam's outer end: by = half of the gap that opens"),
         *mend_wavering(Role.ARMHOLE),
     ),
@@ -109,7 +109,7 @@ def fit_square_shoulder(garment: Garment, brief: Brief, o: SquareOptions) -> Gar
     Stage.FIT,
     needs=("scye_depth_length",),
     mends=(
-        Mend("shoulder-flat", 'if it is as measured, add the change "{change}", side = "{side}", by = {by}'),
+        Mend("shoulder-flat", 'if it is as measured, add the change "{change}", side = "{side}", by = "{by}"'),
         Mend("toile-shoulders-slope", "by = how deep the seam is pinched at its outer end"),
         *mend_wavering(Role.ARMHOLE),
     ),

@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from drafting.cloth import Kind
 from drafting.garment import Brief, BustPoint, Face, Garment, Role, Side, hanging_pieces
 from drafting.garment.departures import sum_departures
 from drafting.geometry import Point
-from drafting.mending import situation
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.proof.lengths import waist_height
-from drafting.redraw.fit_bust_knit import BUST_LENGTH_SHARE, MOST_EASED_KNIT
-from drafting.saying import mm, say
+from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -52,8 +49,6 @@ def _row(garment: Garment, brief: Brief, side: Side, neck: Point) -> Iterator[Fi
         return
     asked, own = body["side_neck_point_to_waist_over_bust"], neck.distance(bust) + bust.y - waist
     meant = sum_departures(garment, "waist", Face.FRONT.value)
-    spare = MOST_EASED_KNIT - next((fact.value for fact in garment.facts if fact.name == "front_eased"), 0.0)
-    short = asked + min(meant, 0.0) - own
     yield FitRow(
         "front_over_bust",
         f"front-{side}",
@@ -63,6 +58,5 @@ def _row(garment: Garment, brief: Brief, side: Side, neck: Point) -> Iterator[Fi
         min(meant, 0.0),
         -SHORT_OVER_BUST,
         severity=Severity.NOTE,
-        remedy="take a body with bust darts",
-        wanted=situation("front-short", by=mm(math.ceil(min(max(short, 0.0), spare) / BUST_LENGTH_SHARE))),
+        remedy="its sides can't take so much ease: take a design with bust darts",
     )
