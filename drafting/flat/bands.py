@@ -52,8 +52,8 @@ def _is_band(piece: Piece) -> bool:
 
 
 def _stretches(garment: Garment, seam: Seam, names: frozenset[str]) -> Iterator[list[Use]]:
-    """The edges of a seam that lie on these pieces, those that meet in one list."""
-    left = [u for section in seam.sections for u in section.plies[0] if u.piece in names]
+    """The edges of a seam that lie on these pieces, with the cloth to their left, those that meet in one list."""
+    left = [Use(u.piece, u.line) for section in seam.sections for u in section.plies[0] if u.piece in names]
     while left:
         found = [left.pop(0)]
         while (after := next((u for u in left if _follows(garment, found[-1], u)), None)) is not None:
@@ -78,7 +78,7 @@ def _band(garment: Garment, uses: list[Use], high: float, ratio: float, lies: Li
     outer = move_aside(course, high)
     if lines[0].role in _LEVEL:
         middle = outer[:, 0].mean()
-        outer[:, 0] = middle + (outer[:, 0] - middle) * min(ratio, 1.0)
+        outer[:, 0] = middle + (outer[:, 0] - middle) * min((1.0 + ratio) / 2.0, 1.0)  # it is stretched as it is worn
     ring = np.concatenate([course, outer[::-1]])
     yield FlatShape(FlatKind.CLOTH, ring)
     yield FlatShape(FlatKind.EDGE, np.concatenate([course[:1], outer, course[-1:]]))

@@ -15,6 +15,9 @@ from drafting.flat.sleeves import hang_sleeve
 from drafting.garment import Face, Garment, Line, Piece, Role, Side, Use, hanging_pieces
 from drafting.record import dataclass
 
+TUCKED = 4.0
+"""By which the neck that is turned away is drawn lower (mm), so that its ends lie behind the shoulders in front."""
+
 BODY_BELOW = 160.0
 """By which the body is drawn below the garment (mm)."""
 
@@ -79,7 +82,7 @@ def _inside(garment: Garment, face: Face) -> Iterator[FlatShape]:
     base = [piece for piece in garment.pieces if piece.face is face and piece.name not in hanging]
 
     def lies(use: Use, points: Points) -> Points:
-        return lay.lay(use.piece, points) * (-1.0, 1.0)
+        return lay.lay(use.piece, points) * (-1.0, 1.0) - (0.0, TUCKED)
 
     for piece in base:
         for line in piece.lines(role=Role.NECKLINE):

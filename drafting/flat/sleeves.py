@@ -105,6 +105,7 @@ def _cuff(cuff: Piece, outer: Points, inner: Points, down: Points) -> Iterator[F
     edge = sum(line.path.length for line in cuff.lines(role=Role.EDGE)) / 2.0
     high = max(line.path.length for line in cuff.lines(role=Role.END))
     middle, across = (outer + inner) / 2.0, (inner - outer) / max(float(np.hypot(*(inner - outer))), 1.0)
+    edge = (edge + float(np.hypot(*(inner - outer)))) / 2.0  # it is stretched as it is worn
     low = middle + down * high
     ring = np.array([outer, low - across * edge / 2.0, low + across * edge / 2.0, inner])
     yield FlatShape(FlatKind.CLOTH, ring)

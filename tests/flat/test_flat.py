@@ -133,3 +133,13 @@ def test_a_waistband_stands_above_the_skirt() -> None:
     cloth = np.concatenate([s.points for s in front.shapes if s.kind is FlatKind.CLOTH])
     high = max(line.path.length for line in garment.piece("waistband").lines(role=Role.END))
     assert cloth[:, 1].max() == pytest.approx(top + high, abs=3.0)
+
+
+def test_the_mirror_image_of_a_garment_is_drawn_as_its_mirror_image() -> None:
+    """A hem band hangs below the hem then too."""
+    _, (plain, _) = flats(job_of("knit-top"))
+    _, (mirrored, _) = flats(with_changes(job_of("knit-top"), [("mirror", {})]))
+    assert mirrored.bounds == pytest.approx(plain.bounds, abs=2.0)
+    assert width_at(mirrored, plain.bounds[1] + 200.0) == pytest.approx(
+        width_at(plain, plain.bounds[1] + 200.0), abs=2.0
+    )
