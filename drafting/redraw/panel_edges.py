@@ -58,10 +58,14 @@ class Route:
 
 @dataclass(frozen=True, slots=True)
 class _Stop:
-    """A point of a panel's edge; ``shared`` where the way on from it is the other panel's too."""
+    """A point of a panel's edge; ``shared`` where the way on from it is the other panel's too.
+
+    ``way`` is the direction in which both panels' edges pass it, where that isn't one of their chords'.
+    """
 
     at: Point
     shared: bool = False
+    way: Point | None = None
 
 
 def panel_edge(route: Route, left: bool) -> tuple[Path, Path]:
@@ -93,7 +97,7 @@ def _stops(route: Route, left: bool) -> list[_Stop]:
     first = (start.mouth_a if left else start.mouth_b) if isinstance(start, Dart) else start
     stops = [_Stop(first, not by_dart)]
     if route.over is not None:
-        stops.append(_Stop(route.over))
+        stops.append(_Stop(route.over, way=_way_into_dart(route)))
     for dart in route.within:
         assert dart.lower is not None
         stops = _reach(stops, dart.point, draws_on=dart is route.within[0] and route.over is not None)
@@ -103,6 +107,19 @@ def _stops(route: Route, left: bool) -> list[_Stop]:
         stops = _reach(stops, end.apex, draws_on=route.over is not None and not route.within)
         return [*stops, _Stop(end.mouth_b if left else end.mouth_a)]
     return _reach(stops, end, draws_on=False)
+
+
+def _way_into_dart(route: Route) -> Point | None:
+    """The direction in which a seam that comes from a corner straight to a dart within passes that dart's point.
+
+    Midway between its way there and the dart's own: a seam from the armhole comes aslant, and rounds into the dart.
+    """
+    dart = route.within[0] if route.within else None
+    if dart is None or dart.lower is None or isinstance(route.start, Dart) or route.over is None:
+        return None
+    if dart.point.distance(route.over) > TOLERANCE.sewn_length:
+        return None
+    return ((dart.point - route.start).unit + (dart.lower - dart.point).unit).unit
 
 
 def _reach(stops: list[_Stop], to: Point, draws_on: bool) -> list[_Stop]:
@@ -148,6 +165,10 @@ def _ways(stops: Sequence[_Stop]) -> list[Point]:
     for i in range(1, len(stops) - 1):
         before, after = stops[i - 1].shared, stops[i].shared
         one, two = chords[i - 1], chords[i]
+        told = stops[i].way
+        if told is not None:
+            ways.append(told)
+            continue
         ways.append(one if before and not after else two if after and not before else (one + two).unit)
     return [*ways, chords[-1]]
 

@@ -99,6 +99,28 @@ def test_a_seam_may_start_at_the_armhole() -> None:
     assert made.has_piece("side-panel-front-left")
 
 
+@pytest.mark.parametrize("whose", ["a full bust", "two darts in the back"])
+def test_a_seam_from_the_armhole_runs_below_the_shoulder_dart(whose: str) -> None:
+    """On the back it rounds into the waist dart, and the dart of the shoulder stays; so the default of face serves."""
+    group, number = BODIES[whose]
+    wearer = brief(make_body("someone", people(group)[number], rules=GROUPS[group]), cloth=COTTON, trim=COTTON)
+    plain = build(wearer, [(draft_darted_bodice, {"to": "hip"})])
+    made = build(
+        wearer,
+        [(draft_darted_bodice, {"to": "hip"})],
+        [(draw_panel_seam, {"start": "armhole 0.5"}), (open_closure, {})],
+    )
+    assert not prove(made, wearer, finish(made, FinishPlan())).of(Severity.ERROR)
+    assert {"side-panel-back-left", "side-panel-back-right"} <= {piece.name for piece in made.pieces}
+    kept = [dart.name for piece in made.pieces for dart in darts_of(piece)]
+    assert sorted(kept) == sorted(
+        each.name for each in darts_of(plain.piece("back")) if each.name.startswith("shoulder")
+    )
+    for seam in made.seams:
+        if seam.name.startswith("panel-back"):
+            assert min(bends(edge)[0] for edge in edges_of(made, seam)) >= LEAST_RADIUS
+
+
 def test_a_seam_that_bends_tightly_or_to_and_fro_is_told() -> None:
     """An edge drawn through a corner of 3 cm radius, or with a third turn, passes the bound of its row."""
     _, made = panelled(*BODIES["a full bust"])

@@ -51,7 +51,8 @@ class PanelSeamOptions:
     face: str = face_option("Whether the front, the back or both get one.", "both")
     start: str = option(
         'Where it starts: a line and a share of it, "shoulder 0.5" or "armhole 0.5"; the shoulder measured from the '
-        "neck, neckline and armhole from the shoulder. A dart in another edge is turned there first.",
+        "neck, neckline and armhole from the shoulder. A dart in another edge is turned there first; the dart of the "
+        "back's shoulder stays, where the seam starts elsewhere.",
         "text",
         "shoulder 0.5",
     )
@@ -132,12 +133,23 @@ def _is_low(piece: Piece, dart: Dart) -> bool:
     return mouth_edges(piece, dart)[0].role in LOWER_EDGES
 
 
+def _is_passed(piece: Piece, dart: Dart, face: Face, start: str) -> bool:
+    """Whether the seam runs below a dart: the back's shoulder dart ends above a seam from the armhole to the waist."""
+    role = mouth_edges(piece, dart)[0].role
+    return face is Face.BACK and role is Role.SHOULDER and Role(start) is not role
+
+
 def _turn_to_start(
     garment: Garment, name: str, face: Face, side: Side, o: PanelSeamOptions
 ) -> tuple[Garment, Dart | None]:
     """The garment with the dart that the seam takes up at its upper end turned there, and the dart."""
     piece = garment.piece(name)
-    found = [dart for dart in _own_darts(piece, side) if not dart.inside and not _is_low(piece, dart)]
+    start, _ = read_place(o.start)
+    found = [
+        dart
+        for dart in _own_darts(piece, side)
+        if not dart.inside and not _is_low(piece, dart) and not _is_passed(piece, dart, face, start)
+    ]
     bust = _bust_point(piece, side)
     found.sort(key=lambda dart: bust.distance(dart.apex) if bust else 0.0)
     if not found:
