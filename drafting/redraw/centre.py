@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import pairwise
+
 from drafting.errors import CannotDraft, DraftingError
-from drafting.garment import Face, Fact, Garment, Piece, Role, Side
+from drafting.garment import Face, Fact, Garment, Piece, Role, Run, Section, Side
 from drafting.garment.places import Place
 from drafting.geometry import Path, Point
 from drafting.redraw.parting import Cut, part_piece
@@ -16,7 +20,45 @@ def with_centre_back(garment: Garment) -> Garment:
     found = [piece for piece in garment.pieces if piece.face is Face.BACK and lies_across(piece)]
     for piece in found:
         garment = with_centre_seam(garment, piece)
+    garment = _match_at_centre(garment) if found else garment
     return garment.with_(facts=[centre_fact(Face.BACK, "seam")]) if found else garment
+
+
+def _match_at_centre(garment: Garment) -> Garment:
+    """Return the garment whose seams across the centre are matched there, where ease would carry them past it.
+
+    Else the halves of two pieces that are both parted would be sewn across the centre, and nothing could open it.
+    """
+    seams = (
+        replace(seam, sections=tuple(part for each in seam.sections for part in _part_section(garment, each)))
+        for seam in garment.seams
+    )
+    return garment.with_(seams=[seam for seam in seams if seam != garment.seam(seam.name)])
+
+
+def _part_section(garment: Garment, section: Section) -> Iterator[Section]:
+    """Yield a section, or its two parts where each of its plies passes from one half to the other at the centre."""
+    runs = [run for run in section.plies if run]
+    at = [_joint_at_centre(garment, run) for run in runs]
+    shares = [garment.run_length(run[: i or 0]) / garment.run_length(run) for run, i in zip(runs, at, strict=True)]
+    near = (max(shares) - min(shares)) * max(map(garment.run_length, runs)) < TOLERANCE.joint
+    if None in at or near or len(runs) < len(section.plies):
+        yield section
+        return
+    first = tuple(run[:i] for run, i in zip(runs, at, strict=True))
+    lengths = [garment.run_length(run) for run in first]
+    eased = tuple(length - lengths[0] for length in lengths)
+    yield Section(first, eased)
+    rest = tuple(whole - part for whole, part in zip(section.ease, eased, strict=True))
+    yield Section(tuple(run[i:] for run, i in zip(runs, at, strict=True)), rest)
+
+
+def _joint_at_centre(garment: Garment, run: Run) -> int | None:
+    """Where in a run it passes from one piece to another at the centre; None where it doesn't."""
+    for i, (one, two) in enumerate(pairwise(run), 1):
+        if one.piece != two.piece and abs(garment.path(one).end.x) < TOLERANCE.joint:
+            return i
+    return None
 
 
 def part_at_centre(garment: Garment, piece: Piece) -> Garment:

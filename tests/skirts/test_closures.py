@@ -201,3 +201,15 @@ def test_the_sheath_ends_at_the_wearers_knee_with_vents_to_its_length(number: in
     assert facts["body_length"] == pytest.approx(body["back_neck_point_height"] - body["knee_height"], abs=0.1)
     below = facts["body_length"] - body["back_neck_point_to_waist"] - body["waist_to_hip"]
     assert facts["vent_left"] == pytest.approx(below / 2.0, abs=15.0)
+
+
+def test_a_yoke_that_is_eased_opens_at_the_back() -> None:
+    """A seam across the back that holds ease is matched at the centre: halves of both sides are never sewn together."""
+    yoke = [
+        ("move-dart", {"dart": "shoulder", "to": "armhole 0.5"}),
+        ("dart-to-seam", {"dart": "shoulder", "to": "other side", "name": "yoke"}),
+    ]
+    garment = draft_job(with_changes(job_of("fitted-bodice"), yoke, brief(cloth=WOVEN)))
+    assert {opening.name for opening in openings(garment)} == {"hem", "neck", "wrist-left", "wrist-right"}
+    neck = next(opening for opening in openings(garment) if opening.name == "neck")
+    assert {use.piece for use in neck.run} >= {"back-left", "back-right"}
