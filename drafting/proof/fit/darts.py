@@ -140,9 +140,6 @@ def _side_from(piece: Piece, dart: Dart, step: int) -> tuple[float, Role]:
 FULL_WITHOUT_DART = trade_table({Kind.WOVEN: 120.0, Kind.KNIT: 180.0}, "mm", "from memory", "12 cm; a knit stretches")
 """By which a bust may be more than the under bust on a front without a dart or a seam over the bust, unwarned."""
 
-LOWER_EDGES = (Role.WAIST, Role.HEM)
-"""What is taken in at these shapes the front to the waist, not over the bust."""
-
 
 def _judge_undarted(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """The bust against the under bust, where the front has nothing that shapes it."""
@@ -170,12 +167,10 @@ def _judge_undarted(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 
 def _is_shaped(garment: Garment, piece: Piece) -> bool:
-    """Whether a dart, the gathers that one became, or a seam of the design shapes a front over the bust."""
-    gathered = any(piece.line(each.line).role not in LOWER_EDGES for each in piece.of_kind(Gathers))
+    """Whether a dart, the gathers that one became, or a seam of the design shapes a front over the bust.
+
+    A dart from the waist to the bust point does; one that lies within the front takes in the waist alone.
+    """
+    gathered = any(piece.line(each.line).role is not Role.HEM for each in piece.of_kind(Gathers))
     styled = any(seam.kind == STYLE and any(use.piece == piece.name for use in seam.uses()) for seam in garment.seams)
-    darts = (dart for dart in darts_of(piece) if points_at_bust(piece, dart))
-    return gathered or styled or any(not _at_waist(piece, dart) for dart in darts)
-
-
-def _at_waist(piece: Piece, dart: Dart) -> bool:
-    return dart.inside or mouth_edges(piece, dart)[0].role in LOWER_EDGES
+    return gathered or styled or any(points_at_bust(piece, dart) and not dart.inside for dart in darts_of(piece))
