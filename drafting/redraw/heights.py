@@ -264,6 +264,12 @@ def is_skirt(piece: Piece) -> bool:
     return any(line.answers_to("waist") for line in piece.ring)
 
 
+def hangs_alone(garment: Garment) -> bool:
+    """Tell whether a garment is a skirt by itself, without a bodice above its waist."""
+    trunk = body_pieces(garment)
+    return bool(trunk) and all(map(is_skirt, trunk))
+
+
 def move_down(piece: Piece, by: float) -> Piece:
     """Return a piece with all that lies in it, ``by`` mm lower."""
     return move_piece(piece, AffineMotion(Affine.move(Point(0.0, -by))))

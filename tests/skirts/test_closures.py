@@ -213,3 +213,10 @@ def test_a_yoke_that_is_eased_opens_at_the_back() -> None:
     assert {opening.name for opening in openings(garment)} == {"hem", "neck", "wrist-left", "wrist-right"}
     neck = next(opening for opening in openings(garment) if opening.name == "neck")
     assert {use.piece for use in neck.run} >= {"back-left", "back-right"}
+
+
+def test_a_zip_over_bodice_and_skirt_is_whole_centimetres_long() -> None:
+    """Zips are sold so, and the rule may let one end a little lower."""
+    job = with_changes(job_of("waist-seam-dress"), [], brief(cloth=WOVEN))
+    length = draft_job(job).fact("closure_length")
+    assert length % 10.0 == pytest.approx(0.0, abs=1e-6) or length % 10.0 == pytest.approx(10.0, abs=1e-6)

@@ -239,7 +239,13 @@ def _depth(garment: Garment, brief: Brief, o: ClosureOptions, upper: Chain | Non
     )
     while depth < limit and girth_below_waist(garment, depth) < need:
         depth += step
-    return min(math.ceil((depth + CLOSURE_SPARE) / WHOLE_LENGTH) * WHOLE_LENGTH, limit)
+    above = 0.0 if upper is None else upper.end - (0.0 if o.place == "back" else CLOSED_BELOW_UNDERARM)
+    return min(_round_up(above + depth + CLOSURE_SPARE) - above, limit)
+
+
+def _round_up(length: float) -> float:
+    """A length in whole centimetres, as zips are sold."""
+    return math.ceil(length / WHOLE_LENGTH - TOLERANCE.joint) * WHOLE_LENGTH
 
 
 def _to_hip(garment: Garment, upper: Chain) -> float:
@@ -247,7 +253,7 @@ def _to_hip(garment: Garment, upper: Chain) -> float:
     hip = level_height((piece for piece in garment.pieces if piece.face is Face.BACK), "hip")
     first = garment.seam(upper.parts[0].seam).sections[upper.parts[0].section]
     top = max(garment.line(use).path.bounds[3] for use in first.plies[0])
-    return upper.end if hip is None else math.ceil((top - hip) / WHOLE_LENGTH - TOLERANCE.joint) * WHOLE_LENGTH
+    return upper.end if hip is None else _round_up(top - hip)
 
 
 def girth_below_waist(garment: Garment, depth: float) -> float:
@@ -380,15 +386,8 @@ def _edge(garment: Garment, run: Run) -> Face | Side:
 
 
 def _facts(garment: Garment, o: ClosureOptions, opened: tuple[Run, Run], passes: float | None) -> tuple[Fact, ...]:
-    found = [
-        Fact(
-            "closure_length",
-            garment.run_length(opened[0]),
-            "mm",
-            "choice",
-            say("the {kind} at the {place}", kind=o.kind, place=side_or_word(o.place)),
-        ),
-    ]
+    what = say("the {kind} at the {place}", kind=o.kind, place=side_or_word(o.place))
+    found = [Fact("closure_length", garment.run_length(opened[0]), "mm", "choice", what)]
     if passes is not None:
         told = "girth of the skirt where the closure ends; the hips must pass it"
         found.append(Fact("closure_passes", passes, "mm", "solve", told))

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from drafting.garment import Brief, ClosureEnd, Face, Garment
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
-from drafting.redraw.heights import is_skirt, lower_end
+from drafting.redraw.heights import hangs_alone, is_skirt, lower_end
 from drafting.trade import TradeValue, trade_row
 
 ZIP_OFF = trade_row((-120.0, 40.0), "mm", "common practice", "to about hip level, above or below the seat")
@@ -25,15 +25,17 @@ def closure_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     if not back:
         return
     hip = brief.body["back_neck_point_to_waist"] + brief.body["waist_to_hip"]
+    from_waist = hangs_alone(garment)
+    start = brief.body["back_neck_point_to_waist"] if from_waist else 0.0
     end = max(-mark.at.y for piece in back for mark in piece.of_kind(ClosureEnd))
     dress = not any(map(is_skirt, back)) and max(-lower_end(piece) for piece in back) > hip + COVERS_HIP
     low, high = ZIP_OFF if dress else (None, None)
     yield FitRow(
         "closure_end",
         "closure",
-        "end of the closure at the back, below the nape",
-        hip,
-        end,
+        f"end of the closure at the back, below the {'waist' if from_waist else 'nape'}",
+        hip - start,
+        end - start,
         least=low,
         most=high,
         severity=Severity.WARNING,

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from drafting.garment import Brief, Face, Garment, Piece, Role, Side
 from drafting.garment.darts import darts_of, intake
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
-from drafting.redraw.heights import is_skirt, lower_end
+from drafting.redraw.heights import hangs_alone, is_skirt
 from drafting.saying import say
 from drafting.trade import TradeValue, trade_row
 
@@ -26,7 +26,7 @@ def skirt_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     for side in (Side.LEFT, Side.RIGHT):
         yield from _darts(skirt, side)
     if skirt:
-        yield from _hem(skirt, brief)
+        yield from _hem(garment, skirt, brief)
 
 
 def _darts(skirt: tuple[Piece, ...], side: Side) -> Iterator[FitRow]:
@@ -54,11 +54,25 @@ def _sum_intakes(skirt: tuple[Piece, ...], face: Face, side: Side) -> float:
     return math.fsum(intake(dart) for dart in darts if dart.side is side and not dart.inside)
 
 
-def _hem(skirt: tuple[Piece, ...], brief: Brief) -> Iterator[FitRow]:
-    """How far below the nape the hem hangs, told beside the knee: a length is the design's choice."""
+def _hem(garment: Garment, skirt: tuple[Piece, ...], brief: Brief) -> Iterator[FitRow]:
+    """How far the hem hangs at the centre front, along the cloth's fall, told beside the knee: a length is a choice.
+
+    A skirt by itself is told from the waist, one of a dress from the nape.
+    """
     body = brief.body
-    knee = body["back_neck_point_height"] - body["knee_height"]
-    fronts = [piece for piece in skirt if piece.face is Face.FRONT and piece.lines(role=Role.HEM)]
-    if fronts:
-        lowest = max(-lower_end(piece) for piece in fronts)
-        yield FitRow("skirt_hem", "hem", "hem below the nape, beside the knee", knee, lowest)
+    fronts = [piece for piece in skirt if piece.face is Face.FRONT]
+    hem = _height_at_centre(fronts, Role.HEM)
+    if hem is None:
+        return
+    from_waist = hangs_alone(garment)
+    start = -body["back_neck_point_to_waist"] if from_waist else 0.0
+    knee = body["back_neck_point_height"] - body["knee_height"] + start
+    title = "hem below the waist, beside the knee" if from_waist else "hem below the nape, beside the knee"
+    yield FitRow("skirt_hem", "hem", title, knee, start - hem)
+
+
+def _height_at_centre(pieces: Iterable[Piece], role: Role) -> float | None:
+    """The height of the lines of a role where they come nearest to the centre: there a skirt hangs straight down."""
+    lines = (line.path for piece in pieces for line in piece.lines(role=role))
+    ends = [end for path in lines for end in (path.start, path.end)]
+    return min(ends, key=lambda end: (abs(end.x), end.y)).y if ends else None
