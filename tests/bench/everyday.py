@@ -8,6 +8,7 @@ counted apart. What a change alters of the levels, the armholes and the lengths,
 
 from __future__ import annotations
 
+import math
 import sys
 import time
 from collections import Counter, defaultdict
@@ -23,6 +24,7 @@ from drafting.errors import CannotDraft, DraftingError
 from drafting.garment import Brief, Garment
 from drafting.job import draft_job, finish_job
 from drafting.proof.fit import fit_rows
+from drafting.proof.fit.row import FigureKind
 from drafting.proof.lengths import take_lengths
 from drafting.saying import Saying, Words
 from tests.bench.everyday_wishes import NEEDS, UNDOES, WISHES, Wish
@@ -48,10 +50,10 @@ another)."""
 TWICE = 0.2
 """Share of the variations that ask for two things."""
 
-ALTERED = 5.0
-"""mm, more than which a figure that a change has no business with may not be altered."""
+ALTERED: Mapping[FigureKind, float] = {"mm": 5.0, "share": 0.02, "rad": math.radians(2.0), "": 0.5}
+"""More than which a figure that a change has no business with may not be altered, by what it is in."""
 
-Rows = Mapping[str, float]
+Rows = Mapping[str, tuple[float, FigureKind]]
 
 
 @cache
@@ -201,16 +203,18 @@ def _find_altered(variation: Variation, garment: Garment) -> Iterator[tuple[str,
         return
     was, now = (_figures(each, variation.base.brief) for each in (before, garment))
     may = {word for wish in WISHES if wish.kind in variation.kinds for word in wish.alters}
-    for name, figure in now.items():
-        by = figure - was.get(name, figure)
-        if abs(by) > ALTERED and not any(word in name for word in may):
+    for name, (figure, measure) in now.items():
+        by = figure - was.get(name, (figure, measure))[0]
+        if abs(by) > ALTERED[measure] and not any(word in name for word in may):
             yield name, by
 
 
 def _figures(garment: Garment, brief: Brief) -> Rows:
     """The figures of fit less what changes declare, and the lengths taken on the pieces."""
-    rows = {f"{row.name}, {row.title}": row.garment - row.meant for row in fit_rows(garment, brief)}
-    return rows | {taken.title: taken.garment for taken in take_lengths(garment, brief.body)}
+    rows: Rows = {
+        f"{row.name}, {row.title}": (row.garment - row.meant, row.measure) for row in fit_rows(garment, brief)
+    }
+    return {**rows, **{taken.title: (taken.garment, "mm") for taken in take_lengths(garment, brief.body)}}
 
 
 @dataclass
@@ -249,10 +253,11 @@ class Count:
         shares = {kind: 1.0 - (c["refused"] + c["failed"]) / c.total() for kind, c in self.by_kind.items()}
         for kind, share in sorted(shares.items(), key=lambda each: each[1]):
             print(f"  {share:4.0%} of {self.by_kind[kind].total():3d}  {kind}")
-        print(f"figures altered by more than {ALTERED:g} mm that the change has no business with:")
+        bounds = ", ".join(f"{most:.3g} {measure}".strip() for measure, most in ALTERED.items())
+        print(f"figures altered by more than {bounds} that the change has no business with:")
         ranked = sorted(self.altered.items(), key=lambda each: -len(each[1]))
         for (kind, name), by in ranked[:60]:
-            print(f"  {len(by):4d}  {kind}: {name}: {min(by):.0f} to {max(by):.0f} mm")
+            print(f"  {len(by):4d}  {kind}: {name}: {min(by):.3g} to {max(by):.3g}")
 
 
 def look_at(asked: tuple[int, int, tuple[str, ...]]) -> tuple[Variation, Result]:
