@@ -8,7 +8,7 @@ from dataclasses import replace
 from blocks.bodice_pieces import BodiceHalf
 from blocks.neck import NeckBase, knit_slope
 from drafting.body import Body
-from drafting.cloth import EaseTable
+from drafting.cloth import EaseTable, ease_for
 from drafting.cloth.band import GOOD_RECOVERY
 from drafting.cloth.serve import LEAST_KNIT_STRETCH
 from drafting.garment import Aim, Brief, Face, Fact, Girth, LineLength, Side, Solve, Width
@@ -101,14 +101,15 @@ def _shared_facts(f: BodiceFrame, ease: EaseTable, body: Body) -> Iterator[Fact]
 
 def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, BodiceSide], neck_widen: float) -> tuple[Aim, ...]:
     """Return the measures that the finished top is to have, but for those whose level a cropped one doesn't reach."""
-    body, f = brief.body, halves[Side.LEFT].frame
+    body, f, fit = brief.body, halves[Side.LEFT].frame, ease_for(brief.fit, brief.cloth, brief.body)
+    wide = body["across_back_width"]
     backs = [half.back for half in halves.values()]
     across = sum(back.armhole_curve.x_at_level(back.frame.level) for back in backs)
     aims = [
         Aim(Girth("bust"), "bust", body["bust_girth"], 4.0 * f.quarter_bust - body["bust_girth"]),
-        Aim(Girth("waist"), "waist", body["waist_girth"], ease.waist),
+        Aim(Girth("waist"), "waist", body["waist_girth"], ease.waist, meant=ease.waist - fit.waist),
         Aim(Girth("hip"), "hip", body["hip_girth"], ease.hip),
-        Aim(Width("across-back"), "across back", body["across_back_width"], across - body["across_back_width"]),
+        Aim(Width("across-back"), "across back", wide, across - wide, meant=-2.0 * f.across_given),
     ]
     for side, half in halves.items():
         extra = half.shoulder - body["shoulder_length"] - neck_widen

@@ -13,8 +13,8 @@ import math
 from collections.abc import Callable, Mapping
 from typing import Any, Final
 
-from drafting.cloth import Fit, Kind
-from drafting.garment import Brief, Fact, Side, Solve, option
+from drafting.cloth import Fit, Kind, ease_for
+from drafting.garment import Aim, Brief, Fact, Girth, Side, Solve, option
 from drafting.garment.features import SleeveCap
 from drafting.geometry import Point, root
 from drafting.record import dataclass
@@ -218,6 +218,13 @@ def cap_facts(kind: str, armhole: float, cap: SolvedCap, width: float, side: Sid
         says = "a {kind} cap may be no higher" if wider > 0.0 else "a {kind} cap may be no lower"
         found.append(Fact(f"upper_arm_given_way_{side}", wider, "mm", "rule", say(says, kind=kind)))
     return tuple(found)
+
+
+def aim_arm(brief: Brief, width: float, asked: float | None, side: Side) -> Aim:
+    """Return what a sleeve measures at the upper arm; an ease that is ``asked`` (mm) is meant."""
+    arm, title = brief.body["upper_arm_girth"], say("upper arm, {side}", side=side)
+    fit = ease_for(brief.fit, brief.cloth, brief.body).upper_arm
+    return Aim(Girth(f"upper-arm-{side}"), title, arm, width - arm, side, 0.0 if asked is None else asked - fit)
 
 
 def mark_cap(kind: str) -> SleeveCap:

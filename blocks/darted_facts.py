@@ -10,7 +10,7 @@ from blocks.darted_back import BackHalf
 from blocks.darted_frame import Neck, Widths, bust_dart, widths
 from blocks.darted_front import FrontHalf
 from drafting.body import Body
-from drafting.cloth import EaseTable
+from drafting.cloth import EaseTable, ease_for
 from drafting.garment import Aim, Brief, Face, Fact, Girth, LineLength, Side, Solve, Width, option
 from drafting.garment.darts import angle
 from drafting.record import dataclass
@@ -216,16 +216,17 @@ def _centre_waist(half: DartedSide) -> float:
 
 def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, DartedSide]) -> tuple[Aim, ...]:
     """Return the measures that the finished bodice is to have."""
-    body, w = brief.body, widths(brief, ease)
+    body, w, fit = brief.body, widths(brief, ease), ease_for(brief.fit, brief.cloth, brief.body)
+    bust, waist, hip = (body[f"{place}_girth"] for place in ("bust", "waist", "hip"))
     backs = [half.back for half in halves.values()]
     across = sum(half.across_back for half in halves.values())
     aims = [
-        Aim(Girth("bust"), "bust", body["bust_girth"], 2.0 * w.bust - body["bust_girth"]),
-        Aim(Girth("waist"), "waist", body["waist_girth"], 2.0 * w.waist - body["waist_girth"]),
+        Aim(Girth("bust"), "bust", bust, 2.0 * w.bust - bust, meant=ease.bust - fit.bust),
+        Aim(Girth("waist"), "waist", waist, 2.0 * w.waist - waist, meant=ease.waist - fit.waist),
         Aim(Width("across-back"), "across back", body["across_back_width"], across - body["across_back_width"]),
     ]
     if backs[0].frame.hip is not None:
-        aims.append(Aim(Girth("hip"), "hip", body["hip_girth"], 2.0 * w.hip - body["hip_girth"]))
+        aims.append(Aim(Girth("hip"), "hip", hip, 2.0 * w.hip - hip, meant=ease.hip - fit.hip))
     for side, half in halves.items():
         extra = half.front.frame.shoulder - body["shoulder_length"]
         aims.append(

@@ -10,18 +10,16 @@ from __future__ import annotations
 from dataclasses import replace
 
 from blocks.arm import Armhole, find_armhole, list_armholes
-from blocks.caps import CapWanted, SolvedCap, cap_facts, cap_heights, cap_kind, cap_option, draw_cap, mark_cap
+from blocks.caps import CapWanted, SolvedCap, aim_arm, cap_facts, cap_heights, cap_kind, cap_option, draw_cap, mark_cap
 from drafting.cloth import ease_for
 from drafting.errors import CannotDraft
 from drafting.garment import (
     Adjust,
-    Aim,
     Brief,
     Face,
     Fact,
     Fate,
     Garment,
-    Girth,
     Level,
     Line,
     Piece,
@@ -147,7 +145,7 @@ def _cap(brief: Brief, o: SleeveOptions, front: float, back: float) -> SolvedCap
 def _set_in(garment: Garment, brief: Brief, o: SleeveOptions, hole: Armhole, cap: SolvedCap) -> Garment:
     side = hole.side
     width, wrist = _widths(brief, o)
-    got, arm, kind = cap.width, brief.body["upper_arm_girth"], cap_kind(brief, o.cap)
+    kind = cap_kind(brief, o.cap)
     armhole = garment.run_length(hole.front) + garment.run_length(hole.back)
     facts = [
         *cap_facts(kind, armhole, cap, width, side),
@@ -158,7 +156,7 @@ def _set_in(garment: Garment, brief: Brief, o: SleeveOptions, hole: Armhole, cap
     return joined.with_(
         solves=(replace(cap.solve, name=f"cap, {side}"),),
         facts=facts,
-        aims=(Aim(Girth(f"upper-arm-{side}"), say("upper arm, {side}", side=side), arm, got - arm, side),),
+        aims=(aim_arm(brief, cap.width, o.upper_arm_ease, side),),
     )
 
 

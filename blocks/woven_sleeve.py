@@ -24,6 +24,7 @@ from blocks.caps import (
     CAP_KINDS,
     CapWanted,
     SolvedCap,
+    aim_arm,
     cap_facts,
     cap_heights,
     cap_kind,
@@ -35,11 +36,9 @@ from blocks.woven_outline import Arm, Outline, draw_sleeve, make_piece
 from drafting.cloth import ease_for, hand_passage
 from drafting.errors import CannotDraft
 from drafting.garment import (
-    Aim,
     Brief,
     Fact,
     Garment,
-    Girth,
     Piece,
     Run,
     Seam,
@@ -275,14 +274,13 @@ def _set_in(garment: Garment, brief: Brief, o: WovenSleeveOptions, arm: Arm, hol
     outline = draw_sleeve(cap, arm, [garment.run_length(run) for run in hole.runs])
     sleeve = with_features(make_piece(outline, cap, arm.elbow, side), (mark_cap(arm.cap),))
     runs = [use for run in hole.runs for use in run]
-    got, girth = cap.width, brief.body["upper_arm_girth"]
     return garment.with_(
         pieces=(*sew_edges(garment, runs), sleeve),
         seams=(*map(sew_dart, darts_of(sleeve)), _underarm(sleeve), _seam(garment, sleeve, hole)),
         openings=rename_opening(garment, f"armhole-{side}", (f"wrist-{side}",)),
         solves=(replace(cap.solve, name=f"cap, {side}"),),
         facts=_facts(arm, cap, outline, math.fsum(map(garment.run_length, hole.runs)), side),
-        aims=(Aim(Girth(f"upper-arm-{side}"), say("upper arm, {side}", side=side), girth, got - girth, side),),
+        aims=(aim_arm(brief, cap.width, o.upper_arm_ease, side),),
     )
 
 

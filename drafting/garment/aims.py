@@ -58,7 +58,8 @@ def measure_of(level: Level) -> Girth | Width:
 class Aim:
     """A measure the finished garment is to have: body plus ease (mm), checked on the pieces by the proof.
 
-    ``side`` where it has one. ``meant`` is how much of the ease changes asked for.
+    ``side`` where it has one. ``meant`` is how much of the ease isn't its fit's: what the ticket or a change asks for
+    beyond that (mm), or a rule takes of it.
     """
 
     measure: Measure

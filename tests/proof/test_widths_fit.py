@@ -7,10 +7,11 @@ from dataclasses import replace
 import pytest
 
 from blocks.bodice_ease import TURNED_HIP_EASE
-from drafting.cloth import Fit
-from drafting.garment import Aim, Garment, Girth
+from drafting.cloth import Fit, ease_for
+from drafting.garment import Aim, Fact, Garment, Girth
 from drafting.job import draft_job
 from drafting.proof import Severity, prove
+from drafting.proof.fit import fit_rows
 from drafting.proof.fit.widths import OVER
 from tests.garments import brief
 from tests.laws.jobs import job_of, with_changes
@@ -34,6 +35,32 @@ def test_ease_far_over_the_fits_is_an_error_whatever_rule_asked(place: str) -> N
     assert found.severity is Severity.ERROR
     meant = prove(wider(garment, place, far, meant=far), job.brief)
     assert not [f for f in meant.findings if f.code.startswith("fit.")]
+
+
+def test_what_a_block_tells_is_not_what_is_asked() -> None:
+    """The bounds are the fit's, whatever a fact of the block says of its ease."""
+    job = job_of("basic-tee")
+    garment = draft_job(job)
+    lies = ("ease_bust", "ease_hip", "across_given", "upper_arm_given_way_left")
+    told = garment.with_(facts=[Fact(name, 900.0, "mm", "rule", "") for name in lies])
+    plain, other = (
+        {row.place: row.bounds for row in fit_rows(g, job.brief) if row.about == "Widths"} for g in (garment, told)
+    )
+    assert plain == other
+
+
+@pytest.mark.parametrize("ease", [20.0, 200.0])
+def test_an_ease_that_the_ticket_asks_for_is_meant(ease: float) -> None:
+    """At the bust of a woven, more or less than any fit has: no finding, and the table tells what is meant."""
+    job = job_of("sheath-dress")
+    plans = [
+        replace(plan, options=replace(plan.options, bust_ease=ease)) if plan.step.name == "darted-bodice" else plan
+        for plan in job.steps
+    ]
+    garment = draft_job(replace(job, steps=tuple(plans)))
+    (row,) = [each for each in fit_rows(garment, job.brief) if each.name == "bust_width"]
+    assert row.beyond == 0.0
+    assert row.meant == pytest.approx(ease - ease_for(job.brief.fit, job.brief.cloth, job.brief.body).bust)
 
 
 def test_a_change_that_widens_means_to() -> None:

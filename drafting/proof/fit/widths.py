@@ -32,7 +32,7 @@ def width_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         place = sideless(aim.measure.name).replace("-", "_")
         if finished is None or place not in fit:
             continue
-        asked = _asked_ease(garment, aim, place, fit[place])
+        asked = fit[place]
         if isinstance(aim.measure, Girth) and place in OVER:
             yield _row(aim, place, finished, asked - UNDER, asked + OVER[place], Severity.ERROR)
         elif isinstance(aim.measure, Width):
@@ -53,12 +53,3 @@ def _row(aim: Aim, place: str, finished: float, least: float, most: float, sever
         remedy="measure again what the draft is made from: a rule has widened or narrowed it for the sake of another "
         "measure",
     )
-
-
-def _asked_ease(garment: Garment, aim: Aim, place: str, by_fit: float) -> float:
-    """The ease that the ticket asks for at a place, or else the fit; less what a cap or the arm's room took of it."""
-    told = {fact.name: fact.value for fact in garment.facts}
-    if place == "upper_arm":
-        return aim.ease - aim.meant - told.get(f"upper_arm_given_way_{aim.side}", 0.0)
-    given = told.get("across_given", 0.0) if place == "across_back" else 0.0
-    return told.get(f"ease_{place}", by_fit) - given
