@@ -37,7 +37,7 @@ def test_a_front_more_than_2_cm_short_over_the_bust_is_found(more: float, found:
 
 
 def test_a_full_bust_makes_it_longer_but_never_by_what_is_missing() -> None:
-    """The front comes nearer by what the change adds; no change is advised, for a side takes less than what is found."""
+    """It comes nearer by what the change adds; no change is advised, for a side takes less than what is found."""
     b = full(40.0)
     before, after = (build(b, BODY, plans) for plans in ((), ((fit_full_bust, {"by": 20.0}),)))
     own = [next(row for row in prove(g, b).fit if row.name == "front_over_bust").garment for g in (before, after)]
