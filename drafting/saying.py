@@ -33,12 +33,14 @@ class Length:
     """A length (mm) to be said.
 
     ``told`` is "tape" where it is said as a tape shows it; "mm" or "cm" where the rule gives it in those, with so many
-    ``digits`` (None: as many as it has, to a tenth); "about" where it is rounded up to what a maker would set.
+    ``digits`` (None: as many as it has, to a tenth); "about" where it is rounded up to what a maker would set. One that
+    is held against another, ``beside`` it (mm), is said as finely as it takes to tell them apart.
     """
 
     mm: float
     told: Literal["tape", "mm", "cm", "about"] = "tape"
     digits: int | None = None
+    beside: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,6 +144,11 @@ def list_sayings(words: Iterable[Value], between: str = ", ", last: str = "") ->
 def tape(millimetres: float) -> Length:
     """A length as a tape shows it: "12.0 cm", "4 3/4 in"."""
     return Length(millimetres)
+
+
+def tape_beside(millimetres: float, other: float) -> Length:
+    """A length as a tape shows it, or as finely as it takes to tell it from another (mm) that it is held against."""
+    return Length(millimetres, beside=other)
 
 
 def mm(millimetres: float, digits: int | None = 0) -> Length:
@@ -306,7 +313,7 @@ def _plain_figure(told: Length) -> str:
 def _figure(told: Length, unit: Unit, fine: bool | None = None) -> tuple[str, str]:
     """A length's figure, and its unit."""
     if told.told == "tape":
-        figure, _, short = show_length(told.mm, unit).rpartition(" ")
+        figure, _, short = _show_apart(told, unit).rpartition(" ")
         return figure, short
     if told.told == "about":
         return _figure(Length(_round_up_figure(told.mm, unit)), unit)
@@ -315,6 +322,22 @@ def _figure(told: Length, unit: Unit, fine: bool | None = None) -> tuple[str, st
     if unit in ("mm", told.told) or keeps:
         return plain, told.told
     return _figure(Length(float(plain) * (10.0 if told.told == "cm" else 1.0)), unit)
+
+
+def _show_apart(told: Length, unit: Unit) -> str:
+    """A length as a tape shows it; finer, to a tenth of a millimetre at least, where another would look the same."""
+    shown = show_length(told.mm, unit)
+    if told.beside is None or told.mm == told.beside or shown != show_length(told.beside, unit):
+        return shown
+    if unit == "cm":
+        return f"{told.mm / 10.0:.2f} cm"
+    if unit == "mm":
+        return f"{told.mm:.1f} mm"
+    apart = (p for p in _FINER_INCHES if _show_inches(told.mm, p) != _show_inches(told.beside, p))
+    return _show_inches(told.mm, next(apart, _FINER_INCHES[-1]))
+
+
+_FINER_INCHES: Final = (16, 32, 64)
 
 
 def _round_up_figure(millimetres: float, unit: Unit) -> float:

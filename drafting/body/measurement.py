@@ -12,7 +12,7 @@ from types import MappingProxyType
 from typing import Literal
 
 from drafting.record import dataclass
-from drafting.saying import Length, Unit, render, say, tape
+from drafting.saying import Length, Unit, render, say, tape, tape_beside
 from drafting.units import show_length_limit
 
 
@@ -58,11 +58,14 @@ class Measurement:
         """The name in plain words."""
         return speak_measurement(self.name)
 
-    def said(self, value: float, digits: int = 0) -> Length | str:
-        """Return a value of this measurement to be said: a length, "25 deg" (to ``digits``), "62.0 kg"."""
+    def said(self, value: float, digits: int = 0, beside: float | None = None) -> Length | str:
+        """Return a value of this measurement to be said: a length, "25 deg" (to ``digits``), "62.0 kg".
+
+        A length that is held against another, ``beside`` it, is said as finely as it takes to tell them apart.
+        """
         if self.unit == "rad":
             return f"{math.degrees(value):.{digits}f} deg"
-        return f"{value:.1f} kg" if self.unit == "kg" else tape(value)
+        return f"{value:.1f} kg" if self.unit == "kg" else tape(value) if beside is None else tape_beside(value, beside)
 
     def show(self, value: float, unit: Unit = "cm") -> str:
         """Return a value of this measurement as people read it: "96.0 cm", "25 deg", "62.0 kg"."""

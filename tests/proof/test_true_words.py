@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 import pytest
@@ -15,9 +16,11 @@ from drafting.errors import CannotDraft
 from drafting.garment import Step
 from drafting.proof import print_proof, prove
 from drafting.proof.checks.openings import check_openings
+from drafting.proof.fit.check import check_fit
+from drafting.proof.fit.row import FitRow
 from drafting.proof.rows import OpeningRow
-from drafting.saying import render
-from tests.garments import brief, build
+from drafting.saying import Unit, render
+from tests.garments import BODY, brief, build
 from tests.skirts.dressed import WOVEN, skirt
 
 
@@ -57,3 +60,22 @@ def test_a_waist_that_a_short_closure_leaves_shut_wants_a_longer_one() -> None:
     (told,) = [each for each in prove(made, wearer).findings if each.code == "openings.pass" and each.place == "waist"]
     assert told.wanted is not None
     assert told.wanted.name == "closure-short-at"
+
+
+@pytest.mark.parametrize(
+    ("passed", "said"),
+    [
+        (0.4, {"mm": "", "cm": "", "in": ""}),
+        (0.6, {"mm": "60.6 mm, where at most 60 mm", "cm": "6.1 cm, where at most 6.0 cm"}),
+        (1.0, {"in": "2 13/32 in, where at most 2 3/8 in"}),
+    ],
+)
+def test_a_bound_that_is_met_is_no_finding_and_one_that_is_passed_says_so(
+    passed: float, said: Mapping[Unit, str]
+) -> None:
+    """In each unit the figure and its bound differ as they are shown."""
+    row = FitRow("any", "front", "any", 0.0, 60.0 + passed, most=60.0)
+    found = check_fit(build(brief("alto"), BODY), brief("alto"), [row])
+    for unit, words in said.items():
+        told = [render(each.sentence, unit) for each in found]
+        assert told == ([f"any: {words} is wanted"] if words else [])

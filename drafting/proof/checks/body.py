@@ -46,7 +46,7 @@ _CHILD = "measure all that is estimated, and try the garment on as a toile"
 
 def _doubt_words(doubt: Doubt, each: Measurement, body: Body, limit: float) -> Words:
     way = "less" if doubt.value < doubt.low else "more"
-    value, bound = each.said(doubt.value), each.said(limit)
+    value, bound = each.said(doubt.value, beside=limit), each.said(limit, beside=doubt.value)
     people = f"the {extremes(body.rules).count:,} {body.rules} surveyed"
     if doubt.why == "small":
         template = (
@@ -57,7 +57,7 @@ def _doubt_words(doubt: Doubt, each: Measurement, body: Body, limit: float) -> W
     if doubt.why == "alone":
         template = "{title}, {value}, is {way} than any of {people} has: {bound}"
         return say(template, title=each.title, value=value, way=way, people=people, bound=bound)
-    span = {"low": each.said(doubt.low), "high": each.said(doubt.high)}
+    span = {"low": each.said(doubt.low, beside=doubt.value), "high": each.said(doubt.high, beside=doubt.value)}
     other = measurements()[doubt.beside]
     beside = say("{other}, {size}", other=other.title, size=other.said(body[other.name]))
     if doubt.why == "ratio":

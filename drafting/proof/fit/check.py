@@ -33,9 +33,9 @@ def _off(row: FitRow) -> Finding:
     words = say(
         "{title}: {garment}, where {says} {passed} is wanted",
         title=row.title,
-        garment=figure_words(row.garment, row.measure),
+        garment=figure_words(row.garment, row.measure, passed),
         says=says,
-        passed=figure_words(passed or 0.0, row.measure),
+        passed=figure_words(passed or 0.0, row.measure, row.garment),
     )
     return Finding(
         f"fit.{row.name}", row.severity, row.place, row.garment, passed, words, row.remedy, row.measure, "", row.wanted

@@ -6,12 +6,16 @@ The limits are the trade's, not what the drafts happen to give. Each figure is t
 from __future__ import annotations
 
 import math
-from typing import Literal
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Final, Literal
 
 from drafting.mending import Situation
 from drafting.proof.finding import Severity
 from drafting.record import dataclass
-from drafting.saying import Words, say, show_share, tape
+from drafting.saying import Words, say, show_share, tape, tape_beside
+from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 FigureKind = Literal["mm", "share", "rad", ""]
 """What a figure is: a length, a share of something, an angle, or a count."""
@@ -60,15 +64,33 @@ class FitRow:
     @property
     def beyond(self) -> float:
         """By how much a bound is passed: less than 0 below the least, more than 0 above the most, 0 within."""
-        if self.least is not None and self.off < self.least:
+        met = BOUND_MET[self.measure]
+        if self.least is not None and self.off < self.least - met:
             return self.off - self.least
-        return self.off - self.most if self.most is not None and self.off > self.most else 0.0
+        return self.off - self.most if self.most is not None and self.off > self.most + met else 0.0
 
 
-def figure_words(figure: float, measure: FigureKind) -> Words:
-    """Return a figure of the table as it is said: a length by the tape, a share in per cent, an angle in degrees."""
+BOUND_MET: Final[Mapping[FigureKind, TradeValue]] = MappingProxyType(
+    {
+        "mm": TradeValue(TOLERANCE.sewn_length, "mm", "from memory"),
+        "share": TradeValue(0.001, "share", "from memory"),
+        "rad": TradeValue(math.radians(0.1), "rad", "from memory"),
+        "": TradeValue(0.0, "count", "from memory"),
+    }
+)
+"""By which a bound may be passed and is met still: what no tape shows."""
+
+
+def figure_words(figure: float, measure: FigureKind, beside: float | None = None) -> Words:
+    """Return a figure of the table as it is said: a length by the tape, a share in per cent, an angle in degrees.
+
+    One that is held against another is said as finely as it takes to tell them apart.
+    """
     if measure == "mm":
-        return say("{length}", length=tape(figure))
+        return say("{length}", length=tape(figure) if beside is None else tape_beside(figure, beside))
     if measure == "share":
         return show_share(figure)
-    return f"{math.degrees(figure):.0f}°" if measure == "rad" else f"{figure:.0f}"
+    if measure == "rad":
+        alike = beside is not None and f"{math.degrees(figure):.0f}" == f"{math.degrees(beside):.0f}"
+        return f"{math.degrees(figure):.{int(alike)}f}°"
+    return f"{figure:.0f}"
