@@ -9,7 +9,7 @@ from drafting.changes.design.lengthen import lengthen_body
 from drafting.changes.design.vents import open_vents
 from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
-from drafting.garment import Fate, glue, openings
+from drafting.garment import Fate, Role, glue, openings
 from drafting.proof import Proof, prove
 from drafting.saying import render
 from tests.garments import BODY, SLEEVED, brief, build
@@ -70,3 +70,25 @@ def test_a_vent_grows_where_the_hem_is_lengthened_below_it() -> None:
     for piece in after.pieces:
         for line in piece.ring:
             assert before.piece(piece.name).line(line.name).path.same_as(line.path, 1e-5)
+
+
+def test_a_vent_keeps_its_share_of_a_body_cut_shorter() -> None:
+    """Half of what hangs below the hip stays half, never less than 8 cm; front and back alike."""
+    b = brief()
+    dress = [(lengthen_body, {"by": 300.0, "at": "hem"}), (open_vents, {})]
+    long = build(b, BODY, dress)
+    was = long.piece("front").line("side-left/vent").path.length
+    for by, want in ((-60.0, was - 30.0), (-0.9 * was, was * 0.55), (-1.9 * was, 80.0)):
+        made = build(b, BODY, [*dress, (lengthen_body, {"by": by, "at": "hem"})])
+        for piece in made.pieces:
+            for line in piece.lines(role=Role.SIDE):
+                if line.fate is Fate.HEMMED:
+                    assert line.path.length == pytest.approx(want, abs=2.0)
+        one, two = made.seam("side-left").plies
+        assert made.run_length(one) == pytest.approx(made.run_length(two), abs=0.5)
+
+
+def test_a_body_too_short_for_its_vent_is_refused_by_its_name() -> None:
+    """The vent is named, not only a line beside the hem."""
+    with pytest.raises(CannotDraft, match="the vent of the left side seam would leave"):
+        build(brief(), BODY, [(open_vents, {"height": 300.0}), (lengthen_body, {"by": -310.0, "at": "hem"})])

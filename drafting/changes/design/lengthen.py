@@ -36,6 +36,7 @@ from drafting.redraw.hemline import (
     with_hemline,
 )
 from drafting.redraw.mouths import true_mouth
+from drafting.redraw.vents import shorten_vents
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -195,8 +196,8 @@ def _at_hem(garment: Garment, by: float) -> Garment:
 
 
 def _lower_hems(pieces: Iterable[Piece], by: float) -> tuple[Piece, ...]:
-    """Return the body pieces whose hems' ends lie lower by ``by``, their side seams matched."""
-    old = tuple(pieces)
+    """Return the body pieces whose hems' ends lie lower by ``by``, their sides matched; shorter with their vents."""
+    old = tuple(pieces) if by > 0.0 else shorten_vents(pieces, -by)
     return match_sides(old, [_lower(piece, by) for piece in old])
 
 

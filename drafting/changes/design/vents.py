@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from dataclasses import replace
 
@@ -29,17 +28,15 @@ from drafting.garment.features import Heir
 from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.centre import with_centre_back
-from drafting.redraw.heights import body_pieces, level_height, lower_end
+from drafting.redraw.heights import body_pieces
 from drafting.redraw.hemline import find_hemline
 from drafting.redraw.neckline_lines import LEAST_SEAM
-from drafting.saying import Words, cm, mm, say
+from drafting.redraw.vents import LEAST_VENT, below_hip
+from drafting.saying import Words, mm, say
 from drafting.trade import TradeValue
 
 BELOW_HIP = TradeValue(0.5, "share", "from memory", "18 to 20 cm of a dress to the knee")
 """Of what hangs below the hip that a vent is high."""
-
-LEAST_VENT = TradeValue(80.0, "mm", "from memory")
-"""That a vent is high by rule, at least."""
 
 _Successors = dict[tuple[str, str], tuple[Use, ...]]
 
@@ -52,7 +49,7 @@ class VentsOptions:
         say(
             "How much of the seam, from the hem up, is left unsewn; by rule half of what hangs below the hip, {least} "
             "at least.",
-            least=cm(8),
+            least=mm(LEAST_VENT),
         ),
         "length",
         None,
@@ -75,20 +72,13 @@ class VentsOptions:
 )
 def open_vents(garment: Garment, brief: Brief, o: VentsOptions) -> Garment:
     """Leave the lowest part of the seams asked for unsewn."""
-    height = o.height if o.height is not None else _usual_height(garment)
+    rule = max(below_hip(body_pieces(garment)) * BELOW_HIP, LEAST_VENT)  # a longer skirt has longer vents
+    height = o.height if o.height is not None else rule
     if o.side == "back":
         return _vent(with_centre_back(garment), height, "back")
     for side in sides_of(o.side):
         garment = _vent(garment, height, side)
     return garment
-
-
-def _usual_height(garment: Garment) -> float:
-    """Half of what hangs below the hip (mm): a longer skirt has longer vents."""
-    pieces = body_pieces(garment)
-    hip, hems = level_height(pieces, "hip"), [lower_end(piece) for piece in pieces]
-    below = 0.0 if hip is None else hip - max((y for y in hems if y > -math.inf), default=hip)
-    return max(below * BELOW_HIP, LEAST_VENT)
 
 
 def _is_at(line: Line, place: str) -> bool:
