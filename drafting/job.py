@@ -16,6 +16,7 @@ from drafting.proof import Proof, Severity, prove
 from drafting.record import dataclass
 from drafting.saying import Words, say
 from drafting.ticket.job import Job, Planned
+from drafting.ticket.narrowed import find_narrowed
 from drafting.ticket.turning import turn_step, turned_over
 from drafting.ticket.unheeded import find_unheeded, is_untouched
 from drafting.work.kinds import SHARED
@@ -225,7 +226,8 @@ def run(
     garment = draft_job(watched, telling)
     telling("proving")
     cut, proof = finish_job(job, garment, telling)
-    proof = replace(proof, findings=(*proof.findings, *find_unheeded(watched, garment)))
+    notes = (*find_narrowed(garment, job.finish), *find_unheeded(watched, garment))
+    proof = replace(proof, findings=(*proof.findings, *notes))
     sheet = changed = None
     earlier = since or {}
     cut = keep_codes(cut, {name: printed.code for name, printed in earlier.items()}) if earlier else cut

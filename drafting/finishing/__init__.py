@@ -1,5 +1,6 @@
 """Finishing: from the net garment, on its stitch lines, to pieces with allowances, notches and words, ready to cut."""
 
+from drafting.finishing.allowance import narrowed_hems
 from drafting.finishing.cutpiece import CutEdge, CutPiece, Mark, Notch
 from drafting.finishing.earlier import Drawn, Printed, keep_codes, record_print
 from drafting.finishing.finish import finish
@@ -16,6 +17,7 @@ __all__ = [
     "finish",
     "hem_shortage",
     "keep_codes",
+    "narrowed_hems",
     "record_print",
     "usual_hem",
 ]

@@ -35,6 +35,10 @@ HEM_FULLNESS = TradeValue(0.12, "share", "from memory")
 NARROW_HEM = TradeValue(6.0, "mm", "common practice")
 """Of hem at least: the narrowest that is turned by machine."""
 
+SLIGHT_HOLLOW = TradeValue(0.02, "share", "from memory")
+"""By which a hem's raw edge may be shorter over its whole length in any cloth: a slight rise, as to a hip that sits
+higher, is pressed out along the hem, though the hem is hollow where the rise begins or ends."""
+
 HEM_STEP = TradeValue(40.0, "mm", "from memory")
 """Of a hem over which its bend is judged."""
 
@@ -190,7 +194,8 @@ def hem_depths(garment: Garment, plan: FinishPlan) -> Mapping[str, float]:
 
     A hem that bends with radius R has a raw edge longer (or, where it is hollow, shorter) than its place by about
     2 x depth / R, so a curved hem is made narrower, as flared and circular hems are (common practice). Fullness is
-    eased in; what is short must be stretched, which a woven hardly can: a hollow hem is made narrower still.
+    eased in; what is short must be stretched, which a woven hardly can: a hollow hem is made narrower still, but for
+    a hollow that is slight over the hem's whole length.
     """
     depths: dict[str, float] = {}
     for line in hem_lines(garment):
@@ -221,27 +226,59 @@ def _hem_name(line: Line) -> str:
 
 def hollow_hem(lines: Iterable[Line], plan: FinishPlan) -> bool:
     """Tell whether it is a hollow among these lines, its raw edge too short, that makes a hem narrower."""
-    full, short = zip(*((0.0, 0.0), *(_bends(line.path) for line in lines if line.fate is Fate.HEMMED)), strict=True)
-    return bool(max(short) / plan.hem_shortage > max(full) / HEM_FULLNESS)
+    bends = [_bends(line.path) for line in lines if line.fate is Fate.HEMMED]
+    return min((b.deepest_short(plan) for b in bends), default=math.inf) < min(
+        (b.deepest_full() for b in bends), default=math.inf
+    )
+
+
+def narrowed_hems(garment: Garment, plan: FinishPlan) -> Mapping[str, tuple[float, float]]:
+    """Return each hem that is turned less deep than asked, by its opening: its depth and what was asked (mm)."""
+    depths = hem_depths(garment, plan)
+    asked = {_hem_name(line): _depth_asked(line, plan) for line in hem_lines(garment)}
+    return {name: (depth, asked[name]) for name, depth in depths.items() if depth < asked[name]}
 
 
 def _hem_depth(line: Line, plan: FinishPlan) -> float:
     """How deep a line is turned as a hem (mm); one that is narrower than asked is a whole number of steps."""
-    full, short = _bends(line.path)
-    asked = _depth_asked(line, plan)
-    if 2.0 * asked * full <= HEM_FULLNESS and 2.0 * asked * short <= plan.hem_shortage:
+    bends, asked = _bends(line.path), _depth_asked(line, plan)
+    most = min(bends.deepest_full(), bends.deepest_short(plan))
+    if asked <= most:
         return asked
-    most = min(share / 2.0 / bend for share, bend in ((HEM_FULLNESS, full), (plan.hem_shortage, short)) if bend > 0.0)
     step = 25.4 / 16.0 if plan.unit == "in" else 1.0
     return min(asked, max(NARROW_HEM, math.floor(most / step + TOLERANCE.arc_length) * step))
 
 
-def _bends(path: Path) -> tuple[float, float]:
-    """The greatest bends (1/mm) of a hem, out and hollow, taken over some length so that a fair end doesn't count."""
+@dataclass(frozen=True, slots=True)
+class _HemBends:
+    """How a hem bends (1/mm): the greatest bends out and hollow, and the hollow shared out over its whole length."""
+
+    full: float = 0.0
+    short: float = 0.0
+    shared: float = 0.0
+
+    def deepest_full(self) -> float:
+        """The depth (mm) up to which its fullness is eased in."""
+        return _depth_within(HEM_FULLNESS, self.full)
+
+    def deepest_short(self, plan: FinishPlan) -> float:
+        """The depth (mm) up to which the cloth gives what its raw edge is short of, there or along the hem."""
+        pressed = min(_depth_within(SLIGHT_HOLLOW, self.shared), _depth_within(HEM_FULLNESS, self.short))
+        return max(_depth_within(plan.hem_shortage, self.short), pressed)
+
+
+def _depth_within(share: float, bend: float) -> float:
+    """The depth (mm) at which a raw edge that bends so differs from its place by a share."""
+    return share / 2.0 / bend if bend > 0.0 else math.inf
+
+
+def _bends(path: Path) -> _HemBends:
+    """How a hem bends, taken over some length so that a fair end doesn't count."""
     if path.is_straight:
-        return 0.0, 0.0
+        return _HemBends()
     count = max(2, round(path.length / HEM_STEP) + 1)
     directions = path.tangents(np.linspace(0.0, path.length, count))
     cross = directions[:-1, 0] * directions[1:, 1] - directions[:-1, 1] * directions[1:, 0]
     turns = np.arcsin(np.clip(cross, -1.0, 1.0)) * ((count - 1) / path.length)
-    return max(0.0, float(turns.max())), max(0.0, float(-turns.min()))
+    hollow = np.maximum(0.0, -turns)
+    return _HemBends(max(0.0, float(turns.max())), float(hollow.max()), float(hollow.mean()))

@@ -13,6 +13,8 @@ from drafting.finishing.symmetry import image_of
 from drafting.garment import Fate, Garment, Line, Piece, Role
 from drafting.geometry import Path, Point
 from drafting.job import draft_job
+from drafting.ticket.job import Job
+from drafting.ticket.narrowed import find_narrowed
 from tests.laws.jobs import WEARER, job_from, job_of, with_changes
 
 
@@ -27,6 +29,12 @@ def panel(bulge: float, wide: float = 400.0, high: float = 300.0) -> Garment:
         Line(name, path, roles[name], fate=Fate.HEMMED if name == "hem" else Fate.RAW) for name, path in paths.items()
     )
     return Garment((Piece("panel", "Panel", ring),))
+
+
+def job_of_woven() -> Job:
+    """A bodice in a cloth that hardly stretches."""
+    woven = WEARER[: WEARER.index("[cloth]")] + '[cloth]\nkind = "woven"\nstretch_across = "2 %"\n'
+    return job_from(f'builds_on = "fitted-bodice"\nunit = "cm"\n{woven}')
 
 
 def depth(bulge: float, plan: FinishPlan) -> float:
@@ -60,6 +68,19 @@ def test_less_stretch_gives_less() -> None:
     assert (shares[0], shares[-1]) == (0.02, HEM_FULLNESS)
 
 
+@pytest.mark.parametrize("change", ["high-hip", "sway-back"])
+@pytest.mark.parametrize(("by", "kept"), [(5.0, True), (10.0, True), (20.0, False)])
+def test_a_slight_rise_leaves_a_hem_its_depth(change: str, by: float, kept: bool) -> None:
+    """In a woven too: what its raw edge is short of is pressed out along the hem; a greater rise is told of."""
+    job = with_changes(job_of_woven(), [(change, {"by": by})])
+    garment = draft_job(job)
+    deep, asked = hem_depths(garment, job.finish)["hem"], job.finish.hem_depth
+    notes = list(find_narrowed(garment, job.finish))
+    assert (deep == asked) is kept
+    assert [(note.place, note.value, note.limit) for note in notes] == ([] if kept else [("hem", deep, asked)])
+    assert deep > asked / 2.0
+
+
 @pytest.mark.parametrize("unit", ["cm", "in"])
 def test_a_reduced_depth_is_one_that_can_be_measured(unit: str) -> None:
     """Whole millimetres, or sixteenths of an inch; and the piece tells the reason."""
@@ -76,8 +97,7 @@ def test_a_reduced_depth_is_one_that_can_be_measured(unit: str) -> None:
 
 def test_a_ticket_in_woven_cloth_asks_for_it() -> None:
     """The cloth of the job decides."""
-    woven = WEARER[: WEARER.index("[cloth]")] + '[cloth]\nkind = "woven"\nstretch_across = "2 %"\n'
-    assert job_from(f'builds_on = "fitted-bodice"\nunit = "cm"\n{woven}').finish.hem_shortage == 0.02
+    assert job_of_woven().finish.hem_shortage == 0.02
     assert job_of("basic-tee").finish.hem_shortage == HEM_FULLNESS
 
 
