@@ -47,7 +47,7 @@ from drafting.saying import Name, cm, say, show_length, specify
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import ENDS
-from drafting.work.telling import capital, goes_round, interfaced_titles, tell_first
+from drafting.work.telling import capital, goes_round, tell_first
 
 FACING_WIDTH = TradeValue(50.0, "mm", "common practice")
 """Of finished width of a facing: 5 to 7 cm."""
@@ -72,10 +72,9 @@ def _tell(told: Telling, group: Group) -> Told:
     if first:
         again = f"{title}: make, sew, clip and understitch it as the {first}, seams matched.{ends}"
         return Told((again,), _FORM)
-    fuse = "fuse interfacing to its wrong side; " if interfaced_titles(told.garment) else ""
     join = "join its short ends and press them open; " if group.ready else ""
     steps = (
-        f"{title}, made ready: {fuse}{join}neaten its outer edge.",
+        f"{title}, made ready: fuse interfacing to its wrong side; {join}neaten its outer edge.",
         f"{title}, sewn on: right sides together, seams matched{_turn_points(told, seam)}; trim the allowance, clip "
         "the curve; press the allowance onto the facing and understitch it there. Turn the facing in; catch it to the "
         f"seam allowances.{ends}",
@@ -97,7 +96,8 @@ def _turn_points(told: Telling, seam: Seam) -> str:
     )
 
 
-FACED: Final = SeamKind("facing", "the seam of a facing", _tell, stitch=LOCKSTITCH, by_edge=True, beside=True)
+FACED: Final = SeamKind("facing", "the seam of a facing", _tell, stitch=LOCKSTITCH, by_edge=True, beside=True,
+               stiffened="facings", always_stiffened=True)  # fmt: skip
 """A facing sewn to its edge by lockstitch, which is understitched (common practice)."""
 
 

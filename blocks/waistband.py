@@ -37,6 +37,7 @@ from drafting.garment import (
     option,
     stitch_for,
 )
+from drafting.garment.places import gathered_length
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.onto import sew_edges
@@ -158,9 +159,13 @@ def band_piece(brief: Brief, o: WaistbandOptions, length: float, lap: float) -> 
         Line("edge", Path.straight(d, e), Role.EDGE, fate=Fate.FOLDED, opening="waist"),
         Line("end-b", Path.straight(e, a), Role.END, opening=opened),
     )
-    grain = Point(1.0, 0.0) if brief.cloth.kind is Kind.WOVEN else Point(0.0, 1.0)
+    woven = brief.cloth.kind is Kind.WOVEN
+    grain = Point(1.0, 0.0) if woven else Point(0.0, 1.0)
     marks = _mark_button(length, lap, o.width)
-    return Piece("waistband", "Waistband", lines if lap else lines[1:], cloth=o.cloth, grain=grain, features=marks)
+    return Piece(
+        "waistband", "Waistband", lines if lap else lines[1:], cloth=o.cloth, grain=grain, features=marks,
+        notes=("Cut in interfacing too.",) if woven else (), interfaced=woven,
+    )  # fmt: skip
 
 
 def _mark_button(length: float, lap: float, width: float) -> tuple[PointFeature, ...]:
@@ -185,10 +190,11 @@ def draft_waistband(garment: Garment, brief: Brief, o: WaistbandOptions) -> Garm
             "eased", say("{eased} can't be eased onto a waist of {around}", eased=mm(o.eased), around=mm(around)),
             short_by=o.eased - MOST_WAIST_EASED * around, help="ease in less, or take deeper darts",
         )  # fmt: skip
-    length = around - o.eased
+    gathered = gathered_length(garment, run)
+    length = around - gathered - o.eased
     lap = 0.0 if ring else max(o.underlap, 1.0)
     piece = band_piece(brief, o, length, lap)
-    on = Section((run, (Use("waistband", "band", True),)), (0.0, -o.eased))
+    on = Section((run, (Use("waistband", "band", True),)), (0.0, -o.eased - gathered))
     stitch = stitch_for(brief.cloth)
     seams = [Seam("waistband", BANDED_WAIST, "waistband", (on,), stitch=stitch)]
     if ring:

@@ -32,6 +32,9 @@ ON_FOLD = "on-fold"
 HEM_FULLNESS = TradeValue(0.12, "share", "from memory")
 """By which a hem's raw edge may be longer than the place it is turned onto: fullness is eased in, up to this."""
 
+ROUND_FULLNESS = TradeValue(0.04, "share", "common practice", "hems of full circles 1 to 1.5 cm, of flared skirts 2")
+"""By which the raw edge of a hem that is round from end to end may be longer: all of it has to be eased in."""
+
 NARROW_HEM = TradeValue(6.0, "mm", "common practice")
 """Of hem at least: the narrowest that is turned by machine."""
 
@@ -251,15 +254,18 @@ def _hem_depth(line: Line, plan: FinishPlan) -> float:
 
 @dataclass(frozen=True, slots=True)
 class _HemBends:
-    """How a hem bends (1/mm): the greatest bends out and hollow, and the hollow shared out over its whole length."""
+    """How a hem bends (1/mm): the greatest bends out and hollow, the hollow shared out over its whole length, and how
+    round it is from end to end.
+    """
 
     full: float = 0.0
     short: float = 0.0
     shared: float = 0.0
+    round: float = 0.0
 
     def deepest_full(self) -> float:
         """The depth (mm) up to which its fullness is eased in."""
-        return _depth_within(HEM_FULLNESS, self.full)
+        return min(_depth_within(HEM_FULLNESS, self.full), _depth_within(ROUND_FULLNESS, self.round))
 
     def deepest_short(self, plan: FinishPlan) -> float:
         """The depth (mm) up to which the cloth gives what its raw edge is short of, there or along the hem."""
@@ -281,4 +287,6 @@ def _bends(path: Path) -> _HemBends:
     cross = directions[:-1, 0] * directions[1:, 1] - directions[:-1, 1] * directions[1:, 0]
     turns = np.arcsin(np.clip(cross, -1.0, 1.0)) * ((count - 1) / path.length)
     hollow = np.maximum(0.0, -turns)
-    return _HemBends(max(0.0, float(turns.max())), float(hollow.max()), float(hollow.mean()))
+    return _HemBends(
+        max(0.0, float(turns.max())), float(hollow.max()), float(hollow.mean()), max(0.0, float(turns.mean()))
+    )

@@ -9,7 +9,7 @@ from drafting.garment.closure import buttonholes, buttons
 from drafting.garment.features import DroppingEdge
 from drafting.saying import without_faces, without_sides
 from drafting.units import Unit, show_length
-from drafting.work.telling import and_, blaming, interfaced_titles, is_knit
+from drafting.work.telling import and_, blaming, is_knit
 
 _HEMS = {Role.HEM: "lower edge", Role.WRIST: "sleeves", Role.NECKLINE: "neckline", Role.ARMHOLE: "armholes"}
 """What an edge that is turned is called, by what it is."""
@@ -42,7 +42,7 @@ def stay_words(garment: Garment) -> Iterator[str]:
 
 
 def _stay_stitching(garment: Garment) -> Iterator[str]:
-    """Of a woven, the edges that are cut on a curve and wait: the neckline, and armholes that get no sleeve."""
+    """Of a woven, the edges that are cut on a curve and wait: neckline, armholes without a sleeve, a round waist."""
     held = {(use.piece, use.line) for seam in garment.seams if not seam.kind.by_edge for use in seam.uses()}
     lines = [(piece.name, line) for piece in garment.pieces if piece.face for line in piece.ring]
     roles = {line.role for piece, line in lines if (piece, line.name) not in held}
@@ -50,6 +50,8 @@ def _stay_stitching(garment: Garment) -> Iterator[str]:
     if any(curved.values()):
         what = " and the ".join(name for name, there in curved.items() if there)
         yield f"Stay-stitch the {what} of each piece in its allowance, near the stitch line, from the shoulder down."
+    if any(piece.of_kind(DroppingEdge) and piece.lines(role=Role.WAIST) for piece in garment.pieces):
+        yield "Stay-stitch the waist of the skirt in its allowance, near the stitch line, from each side to the centre."
 
 
 def hem_words(garment: Garment, hem: Sequence[Use], when: str = "") -> Iterator[str]:
@@ -171,9 +173,7 @@ def _list_needs(told: Telling) -> Iterator[str]:
 
 
 def _list_stiffened(garment: Garment) -> Iterator[str]:
-    """What is interfaced: facings, and what the kinds of the seams say."""
-    if interfaced_titles(garment):
-        yield "facings"
+    """What is interfaced, as the kinds of the seams say."""
     for seam in garment.seams:
         if seam.kind.stiffened and (seam.kind.always_stiffened or not is_knit(garment)):
             yield seam.kind.stiffened

@@ -125,8 +125,3 @@ def and_(words: Sequence[str]) -> str:
 def capital(words: str) -> str:
     """Return words with a capital at their start."""
     return words[:1].upper() + words[1:]
-
-
-def interfaced_titles(garment: Garment) -> tuple[str, ...]:
-    """Return the titles of the pieces that are cut in interfacing too."""
-    return tuple(str(piece.title).lower() for piece in garment.pieces if piece.interfaced)

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import pytest
 
+from drafting.cloth import Cloth
 from drafting.finishing import FinishPlan, finish, hem_shortage
 from drafting.finishing.allowance import HEM_FULLNESS, NARROW_HEM, hem_depths, net_edges
 from drafting.finishing.symmetry import image_of
@@ -16,6 +17,7 @@ from drafting.job import draft_job
 from drafting.ticket.job import Job
 from drafting.ticket.narrowed import find_narrowed
 from tests.laws.jobs import WEARER, job_from, job_of, with_changes
+from tests.skirts.dressed import JERSEY, WOVEN, skirt
 
 
 def panel(bulge: float, wide: float = 400.0, high: float = 300.0) -> Garment:
@@ -55,10 +57,22 @@ def test_the_raw_edge_is_neither_too_full_nor_too_short(bulge: float, stretch: f
 
 
 def test_a_hollow_hem_of_a_woven_is_the_narrowest() -> None:
-    """The same bend: rounded out it is turned as deep in either cloth; hollow, deeper in a knit."""
+    """The same bend: rounded out it is turned as deep in either cloth; hollow, deeper in a knit, which gives."""
     knit, woven = (FinishPlan(hem_depth=40.0, hem_shortage=hem_shortage(stretch)) for stretch in (0.3, 0.0))
     assert depth(30.0, knit) == depth(30.0, woven)
-    assert depth(-30.0, woven) < depth(-30.0, knit) == depth(30.0, knit)
+    assert depth(-30.0, woven) < depth(30.0, woven) < depth(-30.0, knit)
+
+
+@pytest.mark.parametrize(
+    ("share", "low", "high"), [("full", 10.0, 15.0), ("half", 10.0, 17.0), ("quarter", 15.0, 22.0)]
+)
+@pytest.mark.parametrize("cloth", [WOVEN, JERSEY])
+def test_the_hem_of_a_circle_is_narrow(share: str, low: float, high: float, cloth: Cloth) -> None:
+    """Of full circles 1 to 1.5 cm, of flared skirts about 2 (common practice); a straight one is turned as asked."""
+    garment, _b = skirt([("circle-skirt", {"share": share, "length": 600.0})], cloth=cloth)
+    assert low <= hem_depths(garment, FinishPlan(hem_depth=35.0))["hem"] <= high
+    straight, _b = skirt([("skirt", {"length": 600.0})], cloth=WOVEN)
+    assert hem_depths(straight, FinishPlan(hem_depth=35.0))["hem"] == 35.0
 
 
 def test_less_stretch_gives_less() -> None:

@@ -11,6 +11,7 @@ import pytest
 
 from blocks.bodice import draft_knit_bodice
 from blocks.darted_bodice import draft_darted_bodice
+from drafting.changes.darts.ease import gather_dart
 from drafting.errors import CannotDraft
 from drafting.finishing import finish
 from drafting.finishing.plan import FinishPlan
@@ -18,6 +19,7 @@ from drafting.garment import Role, Step
 from drafting.geometry import Path, Point
 from drafting.proof import prove
 from drafting.work import make_up
+from drafting.work.hemming import stay_words
 from tests.skirts.dressed import JERSEY, WOVEN, errors, skirt
 
 Onto = list[tuple[Step[Any], Mapping[str, Any]]]
@@ -104,3 +106,29 @@ def test_a_pull_on_waistband_is_a_ring() -> None:
     garment, b = skirt(["circle-skirt", "waistband"], "alto", JERSEY)
     assert not errors(garment, b)
     assert "waistband-end" in [task.seam for task in make_up(garment)]
+
+
+def test_a_band_on_a_gathered_waist_is_as_long_as_what_it_is_drawn_up_to() -> None:
+    """Gathered in, the waist is the body's and its ease, however much cloth lies there."""
+    plain, gathered = (
+        skirt(["skirt", "waistband", ("closure", {"place": "back"})], onto=onto)
+        for onto in ([], [(gather_dart, {"dart": "skirt-front"})])
+    )
+    assert not errors(*gathered)
+    lengths = [garment.fact("waistband_length") for garment, _ in (plain, gathered)]
+    assert lengths[1] == pytest.approx(lengths[0], abs=1e-6)
+
+
+def test_a_waistband_is_cut_in_interfacing_in_a_woven() -> None:
+    """Its label and the cloth to buy say so; one of a knit stretches."""
+    for cloth in (WOVEN, JERSEY):
+        garment, _b = skirt(["skirt", "waistband"], cloth=cloth)
+        band = garment.piece("waistband")
+        assert band.interfaced is bool(band.notes) is (cloth is WOVEN)
+
+
+@pytest.mark.parametrize(("kind", "held"), [("skirt", False), ("circle-skirt", True), ("flared-skirt", True)])
+def test_a_round_waist_is_stay_stitched(kind: str, held: bool) -> None:
+    """Cut on a curve, much of it on the bias, it grows before the band is on."""
+    garment, _b = skirt([kind, "waistband"])
+    assert any("Stay-stitch the waist" in words for words in stay_words(garment)) is held
