@@ -109,6 +109,8 @@ def advise_nothing(name: str) -> Sequence[Advice]:
 def add_mends(remedy: Words, wanted: Situation, advisor: Advisor) -> Words:
     """Return a remedy with what mends the situation named before it."""
     found: Iterable[Words] = [advice.words(wanted) for advice in advisor(wanted.name)]
+    if not found and not wanted.otherwise:
+        return remedy
     return list_sayings(
         (*(found or ([wanted.otherwise] if wanted.otherwise else [])), *([remedy] if remedy else [])), "; or "
     )

@@ -50,9 +50,9 @@ def _doubt_words(doubt: Doubt, each: Measurement, body: Body, limit: float) -> W
     people = f"the {extremes(body.rules).count:,} {body.rules} surveyed"
     if doubt.why == "small":
         template = (
-            "a stature of {value} is a child's, or {way} than any of {people} has ({bound}): what isn't measured is "
+            "stature, {value}, is {way} than any of {people} has ({bound}): what isn't measured is estimated for an "
+            "adult, and holds for no child"
         )
-        template += "estimated as an adult's"
         return say(template, value=value, way=way, people=people, bound=bound)
     if doubt.why == "alone":
         template = "{title}, {value}, is {way} than any of {people} has: {bound}"
@@ -64,7 +64,7 @@ def _doubt_words(doubt: Doubt, each: Measurement, body: Body, limit: float) -> W
         template = "{title}, {value}, is {way} than any of {people} has beside {beside}: {low} to {high}"
         return say(template, title=each.title, value=value, way=way, people=people, beside=beside, **span)
     template = (
-        "{title}, {value}, doesn't go with the other measurements ({beside}): {low} to {high} is likely beside them"
+        "{title}, {value}, doesn't go with the other measurements, above all with {beside}: {low} to {high} is likely"
     )
     return say(template, title=each.title, value=value, beside=beside, **span)
 

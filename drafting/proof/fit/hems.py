@@ -21,8 +21,8 @@ TURNED_EASE = TradeValue(20.0, "mm", "from memory", "2 to 5 cm")
 CLEAR_OF_HIP = TradeValue(50.0, "mm", "from memory")
 """From the hip's fullest at least, that a turned hem lies which is smaller: it holds there as it stretches."""
 
-FREE = "let it flare, ask for more ease, or draw the hem in with a band"
-CLEAR = "let the body end higher or lower, or draw the hem in with a band"
+FREE = "too tight there, it rides up: let it flare, ask for more ease, or draw the hem in with a band"
+CLEAR = "so near it rides up: let the body end higher or lower, or draw the hem in with a band"
 
 
 def hem_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
@@ -62,13 +62,13 @@ def _is_vented(trunk: list[Piece]) -> bool:
 
 
 def _width(body: float, own: float, least: float | None) -> FitRow:
-    title = "lower edge, round the body at its height"
+    title = "hem, beside the body at its height"
     return FitRow("hem_width", "hem", title, body, own, least=least, severity=Severity.WARNING, remedy=FREE)
 
 
 def _clear(brief: Brief, y: float) -> FitRow:
     hip = -brief.body["back_neck_point_to_waist"] - brief.body["waist_to_hip"]
-    title = "close lower edge, from the hip's fullest"
+    title = "hem, above or below the hip's fullest"
     return FitRow(
         "hem_clear", "hem", title, 0.0, abs(y - hip), least=CLEAR_OF_HIP, severity=Severity.WARNING, remedy=CLEAR
     )

@@ -86,9 +86,8 @@ def _cap(garment: Garment, taken: SleeveTaken, side: Side, brief: Brief) -> Iter
     if taken.ease < -TOLERANCE.sewn_length:
         severity = Severity.ERROR
     remedy = "give the cap another ease: cap_ease of the sleeve"
-    low = least - TOLERANCE.sewn_length
     yield FitRow(
-        "cap_ease", place, title, 0.0, taken.ease, meant, low, most, severity=severity, remedy=remedy, chief=True
+        "cap_ease", place, title, 0.0, taken.ease, meant, least, most, severity=severity, remedy=remedy, chief=True
     )
 
 

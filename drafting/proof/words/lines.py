@@ -8,7 +8,7 @@ from itertools import groupby
 
 from drafting.proof.checks.body import ESTIMATED, ESTIMATED_HEADING, estimate_words
 from drafting.proof.finding import SINCE, Finding, Severity
-from drafting.proof.fit import FitRow, figure_words, fold_rows
+from drafting.proof.fit import BOUND_MET, FitRow, figure_words, fold_rows
 from drafting.proof.proof import Proof
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.saying import Unit, render, show_length, show_share
@@ -161,13 +161,14 @@ def _fit(rows: Sequence[FitRow], unit: Unit, width: int | None) -> Iterator[str]
 
     A figure that has no bound and is as the body asks has nothing to tell here; it stands in proof.json.
     """
-    head = ("measure", "the body's", "garment", "meant", "at least", "at most")
+    head = ("measure", "asked", "garment", "changed by", "at least", "at most")
     cells: list[tuple[str, ...]] = []
     worth = [row for row in rows if row.chief or row.bounds != (None, None) or abs(row.off) >= TOLERANCE.sewn_length]
     for about, group in groupby(worth, key=lambda row: row.about):
         cells += [(about, *("" for _ in head[1:]))] if about else []
         for title, row in fold_rows(group):
-            figures = (row.body, row.garment, row.meant or None, *row.bounds)
+            meant = row.meant if abs(row.meant) > BOUND_MET[row.measure] else None
+            figures = (row.body, row.garment, meant, *row.bounds)
             cells.append((f"  {render(title, unit)}", *(_figure(figure, row, unit) for figure in figures)))
     told = [i for i in range(len(head)) if any(row[i] not in ("", "-") for row in cells)]
     rows_told = [tuple(row[i] for i in told) for row in cells]

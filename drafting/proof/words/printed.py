@@ -25,7 +25,7 @@ def print_proof(proof: Proof, garment: Garment, unit: Unit = "cm") -> tuple[Sect
         for section in (
             ("Proof", tuple(_verdict(proof, unit))),
             (say("{short}: body, ease, finished", short="Fit"), tuple(_fit_lines(proof, unit))),
-            ("Against the body: body, garment", tuple(_body_lines(proof, unit))),
+            ("Against the body: asked, garment", tuple(_body_lines(proof, unit))),
             ("Before you sew", tuple(before_words(garment, unit)) if proof.order else ()),
             ("Order of work", tuple(f"{i}. {words}" for i, words in enumerate(_steps(proof, garment, unit), 1))),
         )
@@ -43,7 +43,9 @@ def _verdict(proof: Proof, unit: Unit) -> Iterator[str]:
     yield "NOT PROVEN. Don't cut before this is mended:" if errors else passed
     for finding in (*errors, *warnings):
         sentence, remedy = (render(words, unit) for words in (finding.sentence, finding.remedy))
-        yield f"{speak_name(finding.place)}: {sentence}. {remedy}".rstrip(". ") + "."
+        # A figure of the fit says itself where it was taken.
+        where = "" if finding.code.startswith("fit.") else f"{speak_name(finding.place)}: "
+        yield f"{where}{sentence}. {remedy[:1].upper()}{remedy[1:]}".rstrip(". ") + "."
         if finding.since:
             yield f"{SINCE.format(finding.since)}."
     if proof.seams:
