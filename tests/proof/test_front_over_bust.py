@@ -27,7 +27,7 @@ def short(proof: Proof) -> list[str]:
 
 @pytest.mark.parametrize(("more", "found"), [(0.0, 0), (15.0, 0), (60.0, 1)])
 def test_a_front_more_than_2_cm_short_over_the_bust_is_found(more: float, found: int) -> None:
-    """1 to 2 cm are eased, or the knit stretches (common practice); the rows tell the length of each side, the finding both at once."""
+    """1 to 2 cm are eased, or the knit stretches (common practice); the finding tells both sides."""
     b = full(more)
     proof = prove(build(b, BODY), b)
     assert len(short(proof)) == found

@@ -35,7 +35,7 @@ def test_a_woven_front_has_the_bodys_length(design: str, over_bust: float) -> No
 
 
 def test_a_woven_front_cut_short_is_warned_of() -> None:
-    """As where a package's change takes 3 cm out between bust and waist of the front alone: both sides are told at once."""
+    """As where a package's change takes 3 cm out between bust and waist of the front alone: both sides at once."""
     job = with_changes(job_of("fitted-bodice"), [], Brief(singer("soprano"), POPLIN, POPLIN, Fit.SEMI))
     garment = draft_job(job)
     cut = stretch_piece(garment.piece("front"), HeightShift(-330.0, -390.0, -30.0))
