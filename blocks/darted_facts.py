@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
-from blocks.back_shoulder import Shaping, shape_shoulder
+from blocks.back_shoulder import BLADE_INTAKES, SHOULDER_EASE, Shaping, shape_shoulder
 from blocks.bodice_facts import sort_sides
 from blocks.darted_back import BackHalf
 from blocks.darted_frame import Neck, Widths, bust_dart, widths
@@ -14,9 +14,15 @@ from drafting.cloth import EaseTable, ease_for
 from drafting.garment import Aim, Brief, Face, Fact, Girth, LineLength, Side, Solve, Width, option
 from drafting.garment.darts import angle
 from drafting.record import dataclass
+from drafting.redraw.dart_points import MOUTH_BELOW_UNDERARM, SET_BACKS
 from drafting.redraw.shapes import Curve
-from drafting.saying import mm, say, span
+from drafting.saying import Span, mm, say, span
 from drafting.tolerance import TOLERANCE
+
+
+def _span(row: Sequence[float]) -> Span:
+    least, most = row
+    return span(mm(least), mm(most))
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +50,7 @@ class DartedBodiceOptions:
         say(
             "How far below the bust point the bust dart's lower leg meets the side seam (less than 0: above it); by "
             "rule level with it, but {mouth} below the underarm.",
-            mouth=span(mm(50), mm(80)),
+            mouth=_span(MOUTH_BELOW_UNDERARM),
         ),
         "length",
         None,
@@ -54,7 +60,7 @@ class DartedBodiceOptions:
     set_back: float | None = option(
         say(
             "How far short of the bust point the darts end; by rule {backs}, the farther the more a dart takes in.",
-            backs=span(mm(20), mm(50)),
+            backs=_span(SET_BACKS),
         ),
         "length",
         None,
@@ -67,7 +73,7 @@ class DartedBodiceOptions:
     shoulder_dart: float | None = option(
         say(
             "What the back shoulder's dart takes in; by rule {usual}, by the shoulder and how far the back stoops.",
-            usual=span(mm(6), mm(18)),
+            usual=_span(BLADE_INTAKES),
         ),
         "length",
         None,
@@ -78,8 +84,8 @@ class DartedBodiceOptions:
         say(
             "How much longer the back's shoulder is than the front's, the dart closed; by rule {usual}, without a dart "
             "{without}.",
-            usual=mm(4),
-            without=mm(8),
+            usual=mm(SHOULDER_EASE["with a dart"]),
+            without=mm(SHOULDER_EASE["without"]),
         ),
         "length",
         None,

@@ -40,6 +40,7 @@ from drafting.garment import Brief, Face, Side, Solve
 from drafting.geometry import Point, root
 from drafting.record import dataclass
 from drafting.redraw.dart_points import set_back_for
+from drafting.redraw.neckline_lines import NECK_DEPTHS
 from drafting.redraw.shapes import BACK_RISE, LEAST_SCYE, round_half
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -60,10 +61,6 @@ LEAST_BUST_DART = TradeValue(6.0, "mm", "from memory")
 
 WIDEST_BUST_DART = TradeValue(math.radians(32.0), "rad", "common practice", "split it")
 """Between the legs of a bust dart at most: a wider one stands off in a point, and what is over stays in the armhole."""
-
-NECK_DEPTHS = trade_row((5.0, 10.0), "mm", "from memory", "0.5 to 1 cm")
-"""By which the front neck is deeper than half its width, at least and at most; between them, as much as gives the
-centre front its measured length."""
 
 NECK_SHARE = TradeValue(0.66, "share", "derived", "tried on the surveys' bodies")
 """At most of the depth at which a neck square to a steep shoulder, and so running inwards, would reach the centre:

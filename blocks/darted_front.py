@@ -38,7 +38,7 @@ from drafting.garment import Face, Fate, Role
 from drafting.garment.darts import Dart, angle, dart_name, draw_dart
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.dart_points import set_back_for
+from drafting.redraw.dart_points import MOUTH_BELOW_UNDERARM, set_back_for
 from drafting.redraw.shapes import ACROSS_FRONT_HEIGHT, LEAST_SCYE, ArmholeFrame, Curve, draw_armhole, round_half
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -46,9 +46,6 @@ from drafting.trade import TradeValue, trade_row
 
 LEAST_DART_REACH = TradeValue(40.0, "mm", "from memory")
 """From the bust point to the side seam at least: nearer, it isn't on the front."""
-
-MOUTH_BELOW_UNDERARM = trade_row((50.0, 80.0), "mm", "from memory", "5 to 8 cm")
-"""Of side seam between the underarm and the bust dart's upper leg by rule, at least and at most."""
 
 STEEPEST_RULED = TradeValue(0.4, "share", "derived", "by drawing")
 """Of its length that the bust dart falls from the bust point to the side by rule: where the bust points lie so high

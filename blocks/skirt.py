@@ -26,9 +26,10 @@ from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Fact, Garment, Side, Solve, Stage, block, option
 from drafting.geometry import Path, Point, hook, root
 from drafting.record import dataclass
+from drafting.redraw.dart_points import BELLY
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue, trade_row
+from drafting.trade import TradeValue
 from drafting.work.kinds import DART, SIDE
 
 FACES = (Face.FRONT, Face.BACK)
@@ -44,9 +45,6 @@ FRONT_SHARE = TradeValue(0.37, "share", "common practice", "the back takes out 1
 
 MOST_OF_BACK = TradeValue(84.0, "mm", "derived", "two darts, the deeper of which takes 4.8 cm at most")
 """That the darts of a half back take out at most, beyond which the front takes more."""
-
-BELLY = trade_row((0.82, 0.90), "share", "from memory", "of women's and men's waists to hips")
-"""Of the hip that a waist is, from which on a belly leaves the front less to take out, and where nothing."""
 
 MOST_FORWARD = TradeValue(15.0, "mm", "common practice", "5 to 15 mm")
 """That the front half waist is more, and the back less, than a quarter of the waist, at most."""

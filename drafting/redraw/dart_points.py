@@ -23,6 +23,15 @@ SET_BACK_FIRST, SET_BACK_SHARE = (
 MOST_IN_BUST_DART = TradeValue(60.0, "mm", "from memory", "about 6 cm; beyond, two darts")
 """That one dart at the bust takes in at most."""
 
+MOUTH_BELOW_UNDERARM = trade_row((50.0, 80.0), "mm", "from memory", "5 to 8 cm")
+"""Below the underarm, along the side, at which a bust dart opens."""
+
+FRONT_OF_SKIRT_DARTS = trade_row((1.0 / 3.0, 0.4), "share", "common practice", "the back takes out 1.5 to 2 times it")
+"""Of what the waist darts of half a skirt take out that the front's do."""
+
+BELLY = trade_row((0.82, 0.90), "share", "from memory", "of women's and men's waists to hips")
+"""Of the hip that a waist is, from which on a belly leaves a skirt's front less to take out, and where nothing."""
+
 
 def set_back_for(taken: float, asked: float | None = None) -> float:
     """Return how far (mm) short of the bust point a dart ends that takes in ``taken`` mm, or what was asked for."""

@@ -15,7 +15,10 @@ from drafting.redraw.halves import Half
 from drafting.redraw.shapes import LOWEST_NECKLINE, tightest_radius
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
+
+NECK_DEPTHS = trade_row((5.0, 10.0), "mm", "from memory", "0.5 to 1 cm")
+"""By which the front of a close neck is deeper than half its width, at least and at most."""
 
 LEAST_SEAM = TradeValue(80.0, "mm", "common practice")
 """Of seam that remain above a vent, so that it holds the garment together."""

@@ -12,16 +12,22 @@ import math
 import sys
 import time
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from functools import cache
 
 from drafting.body import Body, make_body
-from drafting.cloth import Fit
+from drafting.cloth import Fit, Kind
 from drafting.errors import DraftingError
 from drafting.garment import Brief, Face, Garment, Role, Side
 from drafting.job import draft_job
 from drafting.proof import Proof, prove
+from drafting.proof.fit.closures import ZIP_OFF
+from drafting.proof.fit.layers import LEAST_OUTSIDE, MOST_OUTSIDE
+from drafting.proof.fit.neck import NECK_SEAM
+from drafting.proof.fit.sleeves import CAP_LONGER, DART_LONG, DART_WIDE
+from drafting.redraw.dart_points import FRONT_OF_SKIRT_DARTS, MOST_IN_BUST_DART, MOUTH_BELOW_UNDERARM, SET_BACKS
+from drafting.redraw.neckline_lines import NECK_DEPTHS
 from tests.bench.tape import Tape, bends, by_name, length_of, outside, panel_seams, points_of, wide_at
 from tests.blocks_woven.people import POPLIN
 from tests.body.people import GROUPS, people
@@ -33,12 +39,19 @@ Figure = tuple[str, float]
 Limits = tuple[float, float]
 INF = math.inf
 
+
+def _limits(row: Sequence[float]) -> Limits:
+    """The trade's limits as the proof has them."""
+    least, most = row
+    return float(least), float(most)
+
+
 LIMITS: dict[str, Limits] = {
     "shoulder slope, front, deg": (15.0, 27.0),
     "shoulder slope, back, deg": (15.0, 27.0),
     "shoulder slope, front less back, deg": (0.0, INF),
-    "high neck's seam beyond neck base": (0.0, 20.0),
-    "high neck's depth beyond its half width": (5.0, 10.0),
+    "high neck's seam beyond neck base": _limits(NECK_SEAM),
+    "high neck's depth beyond its half width": _limits(NECK_DEPTHS),
     "V neck below the neck base": (90.0, 120.0),
     "underarm below the nape, sleeved": (180.0, 250.0),
     "underarm below the body's armpit, sleeved": (10.0, 40.0),
@@ -55,21 +68,21 @@ LIMITS: dict[str, Limits] = {
     "across front beyond the body's, sleeved": (0.0, 25.0),
     "cap / armhole, woven, times": (0.30, 0.36),
     "cap / armhole, knit, times": (0.20, 0.25),
-    "cap ease, woven": (13.0, 45.0),
-    "cap ease, knit": (0.0, 13.0),
-    "bust dart's mouth below the underarm": (50.0, 80.0),
-    "bust dart's point from the bust point": (20.0, 50.0),
-    "intake of one bust dart": (0.0, 60.0),
+    "cap ease, woven": _limits(CAP_LONGER[Kind.WOVEN]),
+    "cap ease, knit": _limits(CAP_LONGER[Kind.KNIT]),
+    "bust dart's mouth below the underarm": _limits(MOUTH_BELOW_UNDERARM),
+    "bust dart's point from the bust point": _limits(SET_BACKS),
+    "intake of one bust dart": (0.0, float(MOST_IN_BUST_DART)),
     "panel seam's least radius": (60.0, INF),
     "panel seam's turns": (0.0, 2.0),
-    "straight skirt, back intake / front, times": (1.5, 2.0),
-    "elbow dart's length": (60.0, 80.0),
-    "elbow dart's intake": (15.0, 25.0),
+    "straight skirt, back intake / front, times": _limits([1.0 / share - 1.0 for share in FRONT_OF_SKIRT_DARTS[::-1]]),
+    "elbow dart's length": _limits(DART_LONG),
+    "elbow dart's intake": _limits(DART_WIDE),
     "elbow dart's length / sleeve there, times": (0.0, 0.25),
     "opening to spare, neck": (10.0, INF),
-    "zip's end above hip level, dress without waist seam": (-30.0, 30.0),
+    "zip's end above hip level, dress without waist seam": _limits(ZIP_OFF),
     "hem of a woven sleeve": (30.0, 40.0),
-    "overlay outside the shoulder point": (5.0, 10.0),
+    "overlay outside the shoulder point": (float(LEAST_OUTSIDE), float(MOST_OUTSIDE)),
     "waist off the body's": (-10.0, 10.0),
     "hip off the body's": (-10.0, 10.0),
     "neck over bust to waist, woven": (-10.0, 10.0),

@@ -22,7 +22,7 @@ from drafting.finishing.plan import FinishPlan
 from drafting.garment import ClosureEnd, Face, Side, Step, openings
 from drafting.job import draft_job
 from drafting.proof import prove
-from drafting.proof.fit.closures import closure_rows
+from drafting.proof.fit.closures import ZIP_OFF, closure_rows
 from drafting.saying import render
 from drafting.ticket import find_catalogue
 from drafting.work import make_up
@@ -178,7 +178,8 @@ def test_the_zip_of_a_dress_without_a_waist_seam_ends_at_about_hip_level(number:
     plans = [(lengthen_body, {"to": 980.0, "at": "hem"}), (open_closure, {})]
     garment = build(b, [(draft_darted_bodice, {"to": "hip"})], plans)
     (row,) = closure_rows(garment, b)
-    assert -10.0 <= row.off <= 15.0
+    assert row.beyond == 0.0
+    assert row.bounds == (row.body + ZIP_OFF[0], row.body + ZIP_OFF[1])
     marks = [mark for piece in garment.pieces for mark in piece.of_kind(ClosureEnd)]
     assert [mark.name for mark in marks] == ["zip-end", "zip-end"]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -10,10 +11,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from blocks.skirt import draft_straight_skirt
-from drafting.body import make_body
+from drafting.body import Body, make_body
 from drafting.changes.darts.ease import gather_dart
 from drafting.errors import DraftingError
-from drafting.garment import Role
+from drafting.garment import Line, Role, Side
+from drafting.garment.darts import darts_of
 from drafting.geometry import turn
 from drafting.proof import Severity, prove
 from drafting.proof.fit.skirts import skirt_rows
@@ -80,6 +82,24 @@ def test_a_front_that_takes_out_as_much_as_the_back_is_told() -> None:
     told = [found for found in prove(garment, b).findings if found.code == "fit.skirt_front_darts"]
     assert told
     assert told[0].severity is Severity.WARNING
+
+
+@pytest.mark.parametrize(("hip", "told"), [(980.0, True), (880.0, False)])
+def test_a_front_that_takes_out_too_little_is_told_but_over_a_belly(hip: float, told: bool) -> None:
+    """Less than a third of what the darts take out: a warning where the belly doesn't need the room."""
+    b = brief("soprano", cloth=WOVEN)
+    garment = build(b, [(draft_straight_skirt, {})])
+    body = Body("", {**b.body.values, "hip_girth": hip})
+    front = garment.piece("skirt-front")
+    ring: dict[str, Line] = {}
+    for dart in (each for each in darts_of(front) if each.side is Side.RIGHT):
+        a, b_ = (dart.middle.to(end, 0.3) for end in (dart.mouth_a, dart.mouth_b))
+        ring |= {line.name: line for line in dart.with_corners(a, dart.point, b_).lines}
+    front = replace(front, ring=tuple(ring.get(line.name, line) for line in front.ring))
+    rows = skirt_rows(garment.with_(pieces=[front]), replace(b, body=body))
+    row = next(each for each in rows if each.name == "skirt_front_darts" and "right" in each.place)
+    assert (row.beyond < 0.0) is told
+    assert row.severity is Severity.WARNING
 
 
 def test_the_waist_runs_smooth_once_the_darts_are_closed() -> None:

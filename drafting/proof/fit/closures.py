@@ -10,7 +10,7 @@ from drafting.proof.fit.row import FitRow
 from drafting.redraw.heights import hangs_alone, is_skirt, lower_end
 from drafting.trade import TradeValue, trade_row
 
-ZIP_OFF = trade_row((-120.0, 40.0), "mm", "common practice", "to about hip level, above or below the seat")
+ZIP_OFF = trade_row((-30.0, 30.0), "mm", "common practice", "to about hip level")
 """By which a zip may end below hip level, at least and at most; above it the hips have to be looked at."""
 
 COVERS_HIP = TradeValue(60.0, "mm", "from memory")

@@ -22,13 +22,10 @@ from drafting.garment.surface import hanging_pieces
 from drafting.mending import situation
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
-from drafting.redraw.dart_points import MOST_IN_BUST_DART, points_at_bust, set_back_for
+from drafting.redraw.dart_points import MOST_IN_BUST_DART, MOUTH_BELOW_UNDERARM, points_at_bust, set_back_for
 from drafting.saying import say
-from drafting.trade import TradeValue, trade_row, trade_table
+from drafting.trade import TradeValue, trade_table
 from drafting.work.kinds import STYLE
-
-MOUTH_BELOW = trade_row((50.0, 80.0), "mm", "from memory", "5 to 8 cm")
-"""Below the underarm, along the side, at which a bust dart opens."""
 
 POINT_OFF = TradeValue(15.0, "mm", "from memory", "2 to 3 cm, fuller intakes 4 to 5")
 """By which a dart's point may end nearer to the bust point or farther from it than its intake asks."""
@@ -114,10 +111,10 @@ def _mouth(piece: Piece, dart: Dart, place: str) -> Iterator[FitRow]:
         "dart_mouth",
         place,
         say("{title}, its mouth below the underarm", title=dart.title),
-        above if french else MOUTH_BELOW[0],
+        above if french else MOUTH_BELOW_UNDERARM[0],
         above,
         least=None if french else 0.0,
-        most=None if french else MOUTH_BELOW[1] - MOUTH_BELOW[0],
+        most=None if french else MOUTH_BELOW_UNDERARM[1] - MOUTH_BELOW_UNDERARM[0],
         severity=Severity.NOTE,
         remedy="look at it on the toile: near the underarm it meets the armhole's turn, far below it shows",
     )

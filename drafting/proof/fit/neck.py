@@ -12,6 +12,7 @@ from drafting.garment import Brief, Face, Garment, Piece, Role
 from drafting.garment.surface import hanging_pieces
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
+from drafting.redraw.neckline_lines import NECK_DEPTHS
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
@@ -20,9 +21,6 @@ NECK_SEAM = trade_row((0.0, 20.0), "mm", "derived", "a high round neck measures 
 
 CUT_FROM = TradeValue(30.0, "mm", "from memory")
 """More than the neck base from which a neckline is a design's own."""
-
-NECK_DEEPER = trade_row((5.0, 10.0), "mm", "from memory", "0.5 to 1 cm")
-"""By which the front of a close neck is deeper than half its width."""
 
 
 def neck_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
@@ -39,7 +37,7 @@ def neck_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     if len(fronts) == 1:
         width, depth = _take_front(fronts[0])
         title = "neck in front, its depth against half its width"
-        low, high = _to_the_line(NECK_DEEPER)
+        low, high = _to_the_line(NECK_DEPTHS)
         yield FitRow("neck_depth", fronts[0].name, title, width, depth, least=low, most=high, severity=Severity.NOTE)
 
 

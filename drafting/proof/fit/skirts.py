@@ -9,12 +9,10 @@ from drafting.garment import Brief, Face, Garment, Piece, Role, Side
 from drafting.garment.darts import darts_of, intake
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
+from drafting.redraw.dart_points import BELLY, FRONT_OF_SKIRT_DARTS
 from drafting.redraw.heights import hangs_alone, is_skirt
 from drafting.saying import say
-from drafting.trade import TradeValue, trade_row
-
-FRONT_DARTS = trade_row((1.0 / 3.0, 0.4), "share", "common practice", "the back takes out 1.5 to 2 times the front")
-"""Of what the waist darts of half a skirt take out that the front's do; over a belly they may do less."""
+from drafting.trade import TradeValue
 
 SHARE_OFF = TradeValue(0.02, "share", "derived", "1 mm of a pair of darts of 50 mm")
 """By which a share may pass what is usual."""
@@ -24,27 +22,29 @@ def skirt_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """What the front's darts take out of each half's, and the finished length beside the knee's height."""
     skirt = tuple(piece for piece in garment.pieces if is_skirt(piece))
     for side in (Side.LEFT, Side.RIGHT):
-        yield from _darts(skirt, side)
+        yield from _darts(skirt, side, brief)
     if skirt:
         yield from _hem(garment, skirt, brief)
 
 
-def _darts(skirt: tuple[Piece, ...], side: Side) -> Iterator[FitRow]:
+def _darts(skirt: tuple[Piece, ...], side: Side, brief: Brief) -> Iterator[FitRow]:
+    """The front's share: no more than two fifths, and a third at least but over a belly, which needs the room."""
     front, back = (_sum_intakes(skirt, face, side) for face in (Face.FRONT, Face.BACK))
     if front + back <= 0.0:
         return
-    low, high = FRONT_DARTS
-    usual = (low + high) / 2.0
+    low, high = FRONT_OF_SKIRT_DARTS
+    usual, flat = (low + high) / 2.0, brief.body["waist_girth"] <= BELLY[0] * brief.body["hip_girth"]
     yield FitRow(
         "skirt_front_darts",
         f"skirt-{side}",
         say("{side} skirt, the front's share of what the darts take out", side=side),
         usual,
         front / (front + back),
+        least=low - usual - SHARE_OFF if flat else None,
         most=high - usual + SHARE_OFF,
         measure="share",
         severity=Severity.WARNING,
-        remedy="let the front take out less and the back more: the seat is rounder than the belly",
+        remedy="let the back take out 1.5 to 2 times what the front does: the seat is rounder than the belly",
     )
 
 
