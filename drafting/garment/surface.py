@@ -7,7 +7,7 @@ necklines). Each little edge then has at most one partner, and the openings are 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from itertools import pairwise
 
 from drafting.garment.applied import find_faces
@@ -22,11 +22,16 @@ _Edge = tuple[str, str, int]  # piece, line, the part's number along the line
 
 @dataclass(frozen=True, slots=True)
 class Opening:
-    """A loop of unsewn lines, in walking order, each in its own ring direction."""
+    """A loop of unsewn lines, in walking order, each in its own ring direction.
+
+    Where a closure runs from one opening right down to another, each is a part of one loop: all but the first of them
+    are ``joined`` to it.
+    """
 
     name: str
     run: Run
     hangs: bool = False
+    joined: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +134,7 @@ def _glue_pieces(garment: Garment) -> Surface:
     under = _glue(garment, hanging)
     held = {u.piece for s in garment.seams for sec in s.sections for i in s.hangs for u in sec.plies[i]}
     loose = surface.loose + tuple(sorted(hanging - held))
-    free = tuple(Opening(o.name, o.run, hangs=True) for o in under.openings)
+    free = tuple(Opening(o.name, o.run, hangs=True, joined=o.joined) for o in under.openings)
     return Surface(
         surface.corners,
         surface.edges,
@@ -271,7 +276,7 @@ def _walk(
     garment: Garment, order: list[_Edge], follows: dict[_Edge, _Edge], partner: dict[_Edge, _Edge]
 ) -> tuple[Opening, ...]:
     seen: set[_Edge] = set()
-    out = []
+    out: list[Opening] = []
     for start in order:
         if start in partner or start in seen:
             continue
@@ -285,6 +290,24 @@ def _walk(
             edge = follows[edge]
             while edge in partner:
                 edge = follows[partner[edge]]
-        names = Counter(garment.line(use).opening for use in run if garment.line(use).opening)
-        out.append(Opening(names.most_common(1)[0][0] if names else "unnamed", tuple(run)))
+        out.extend(_part_loop(garment, run))
     return tuple(out)
+
+
+def _part_loop(garment: Garment, run: list[Use]) -> Iterator[Opening]:
+    """Yield the opening that a loop is, or, where a closure joins several that are meant, each of them."""
+    names = Counter(garment.line(use).opening for use in run if garment.line(use).opening)
+    meant = [name for name in names if name in garment.openings]
+    if len(meant) < 2:
+        yield Opening(names.most_common(1)[0][0] if names else "unnamed", tuple(run))
+        return
+    start = next(
+        i for i, use in enumerate(run) if garment.line(use).opening not in ("", garment.line(run[i - 1]).opening)
+    )
+    parts: dict[str, list[Use]] = {}
+    name = meant[0]
+    for use in run[start:] + run[:start]:
+        own = garment.line(use).opening
+        name = own if own in meant else name
+        parts.setdefault(name, []).append(use)
+    yield from (Opening(name, tuple(uses), joined=i > 0) for i, (name, uses) in enumerate(parts.items()))

@@ -20,16 +20,17 @@ from drafting.errors import CannotDraft
 from drafting.finishing import finish
 from drafting.finishing.plan import FinishPlan
 from drafting.garment import ClosureEnd, Face, Side, Step, openings
-from drafting.job import draft_job
+from drafting.job import draft_job, finish_job
 from drafting.proof import prove
 from drafting.proof.fit.closures import ZIP_OFF, closure_rows
 from drafting.saying import render
 from drafting.ticket import find_catalogue
 from drafting.work import make_up
+from drafting.work.hemming import before_words
 from tests.body.people import GROUPS, people
 from tests.garments import brief, build
 from tests.kinds import kind as kind_of
-from tests.laws.jobs import job_of, with_changes
+from tests.laws.jobs import WEARER, job_from, job_of, with_changes
 from tests.skirts.dressed import JERSEY, WOVEN, cloth_at, errors, skirt
 
 INSTALLED = find_catalogue().find_mends
@@ -221,3 +222,21 @@ def test_a_zip_over_bodice_and_skirt_is_whole_centimetres_long() -> None:
     job = with_changes(job_of("waist-seam-dress"), [], brief(cloth=WOVEN))
     length = draft_job(job).fact("closure_length")
     assert length % 10.0 == pytest.approx(0.0, abs=1e-6) or length % 10.0 == pytest.approx(10.0, abs=1e-6)
+
+
+@pytest.mark.parametrize("kind", ["zip", "buttons"])
+def test_a_bodice_to_the_waist_opens_down_to_its_lower_edge(kind: str) -> None:
+    """Its waist doesn't pass over the bust: both edges are open from neck to waist, and each stays an opening."""
+    woven = WEARER[: WEARER.index("[cloth]")] + '[cloth]\nkind = "woven"\nstretch_across = "2 %"\n'
+    asked = f'[blocks.bodice]\nto = "waist"\n[[changes]]\nchange = "closure"\nkind = "{kind}"\n'
+    job = job_from(f'builds_on = "fitted-bodice"\nleave_out = ["closure"]\nunit = "cm"\n{woven}{asked}')
+    garment = draft_job(job)
+    _, proof = finish_job(job, garment)
+    assert proof.passed
+    assert [opening.name for opening in openings(garment) if opening.name in ("neck", "hem")] == ["neck", "hem"]
+    assert not any(piece.of_kind(ClosureEnd) for piece in garment.pieces)
+    for seam in garment.closures[0].seams:
+        whole = sum(line.path.length for line in garment.piece(garment.seam(seam).plies[0][0].piece).lines("centre"))
+        assert garment.run_length(garment.seam(seam).plies[0]) == pytest.approx(whole)
+    if kind == "zip":
+        assert any("open-ended zip" in line for line in before_words(garment, "cm"))

@@ -11,28 +11,22 @@ import math
 from collections.abc import Mapping
 from dataclasses import replace
 from types import MappingProxyType
-from typing import Final
 
 from drafting.errors import CannotDraft
 from drafting.garment import (
-    LOCKSTITCH,
     Brief,
     Closure,
     ClosureEnd,
     Face,
     Fact,
     Garment,
-    Group,
     Piece,
     Role,
     Run,
     Seam,
-    SeamKind,
     Section,
     Side,
     Stage,
-    Telling,
-    Told,
     change,
     option,
 )
@@ -41,13 +35,13 @@ from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.buttons import Buttons, mark_buttons
 from drafting.redraw.centre import with_centre_back
+from drafting.redraw.closing import BUTTONED, ZIPPED
 from drafting.redraw.heights import is_skirt, level_height
 from drafting.redraw.opening import Chain, SeamStretch, open_edges, seams_at
 from drafting.saying import mm, say
 from drafting.sides import side_or_word
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
-from drafting.units import show_length
 from drafting.work.kinds import STYLE
 
 CLOSED_BELOW_UNDERARM = TradeValue(50.0, "mm", "from memory")
@@ -72,63 +66,6 @@ SKIRT_OPENING = TradeValue(0.85, "share", "common practice")
 """Of the height from waist to hip that a skirt opens over at least: zips of 18 to 20 cm."""
 
 
-def _place_words(told: Telling, group: Group) -> tuple[str, str]:
-    """Where a closure is, and how long it is, in words."""
-    seam = group.seams[0]
-    place = next(closure.place for closure in told.garment.closures if seam.name in closure.seams)
-    where = f"in the {place} side seam" if isinstance(place, Side) else f"at the centre {place}"
-    return where, show_length(told.garment.run_length(seam.plies[0]), told.unit)
-
-
-def _tell_zip(told: Telling, group: Group) -> Told:
-    """Tell how a zip is put in (common practice)."""
-    where, length = _place_words(told, group)
-    top = told.garment.line(group.seams[0].plies[0][0]).opening
-    at = (
-        f"its stop just below the {top}'s stitch line" if top in ("neck", "waist") else "its ends at the opening's ends"
-    )
-    return Told((
-        f"Zip {where}, {length} long: sew the seam below it up to the mark of its end; neaten both edges, press "
-        f"them under along the stitch lines, pin the zip behind them, {at}; stitch both sides, from below up, with a "
-        "zip foot.",
-    ))  # fmt: skip
-
-
-def _tell_buttons(told: Telling, group: Group) -> Told:
-    """Tell how the stands of a buttoned opening are made (common practice)."""
-    where, length = _place_words(told, group)
-    return Told((f"Opening {where}, {length}: interface both stands. Fold the stand in half onto its wrong side, along "
-                 "its fold line; at its upper end first stitch it right sides together and turn it out, so that no "
-                 "edge is raw there; press and stitch it.",))  # fmt: skip
-
-
-def _zip_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:
-    """A zip, once for its two edges."""
-    if not any(seam.name == closure.seams[0] for closure in told.garment.closures):
-        return ()
-    length = show_length(told.garment.run_length(seam.plies[0]), told.unit)
-    return (f"a zip of {length} (a longer one can be cut down)",)
-
-
-ZIP_ALLOWANCE = TradeValue(19.05, "mm", "common practice", "3/4 in, as at a centre back")
-"""Of allowance of an edge left open for a zip, where nothing else is asked."""
-
-BUTTON_STAND = TradeValue(60.0, "mm", "from memory")
-"""Of allowance of an edge left open for buttons: a stand of 3 cm, folded back on itself."""
-
-ZIPPED: Final = SeamKind(
-    "closure", "the edges of a zip's opening", _tell_zip, allowance=ZIP_ALLOWANCE, stitch=LOCKSTITCH, turn=3,
-    closes=True, together=True, needs=_zip_to_buy,
-)  # fmt: skip
-"""An edge sewn to its half of a zip."""
-
-BUTTONED: Final = SeamKind(
-    "button-closure", "the edges of a buttoned opening", _tell_buttons, allowance=BUTTON_STAND, stitch=LOCKSTITCH,
-    turn=3, closes=True, lapped=True, together=True, stiffened="the opening's edges", always_stiffened=True,
-)  # fmt: skip
-"""An edge turned for buttons."""
-
-
 @dataclass(frozen=True, slots=True)
 class ClosureOptions:
     """Options of the closure."""
@@ -137,7 +74,7 @@ class ClosureOptions:
     kind: str = option("What closes it.", "choice", "zip", choices=("zip", "buttons"))
     length: float | None = option(
         "How far it is open below the waist (without a waist seam: below the neck); by rule until the hips pass, at "
-        "about hip level.",
+        "about hip level, or to the lower edge of a bodice that doesn't pass over the bust.",
         "length",
         None,
         low=SHORTEST_CLOSURE,
@@ -192,7 +129,8 @@ def open_closure(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
         )
     depth = _depth(garment, brief, o, upper, lower)
     opening = _opening_name(upper, lower, o.place)
-    stretches = _stretches(garment, o, upper, lower, depth)
+    through = lower is None and o.length is None and _runs_through(garment, brief, o)
+    stretches = _stretches(garment, o, upper, lower, depth, through)
     _refuse_gathered(garment, stretches, o.place)
     garment, opened = open_edges(garment, stretches, opening)
     passes = None if lower is None else girth_below_waist(garment, depth)
@@ -229,6 +167,8 @@ def _depth(garment: Garment, brief: Brief, o: ClosureOptions, upper: Chain | Non
         return o.length
     if lower is None:
         assert upper is not None
+        if _runs_through(garment, brief, o):
+            return upper.end
         whole = upper.end - CLOSED_BELOW_UNDERARM
         return min(whole, _to_hip(garment, upper)) if o.place == "back" else whole
     stretch = max(brief.cloth.stretch_across, brief.cloth.stretch_along)
@@ -246,6 +186,17 @@ def _depth(garment: Garment, brief: Brief, o: ClosureOptions, upper: Chain | Non
 def _round_up(length: float) -> float:
     """A length in whole centimetres, as zips are sold."""
     return math.ceil(length / WHOLE_LENGTH - TOLERANCE.joint) * WHOLE_LENGTH
+
+
+def _runs_through(garment: Garment, brief: Brief, o: ClosureOptions) -> bool:
+    """Whether a back is open to its very edge: one above the hip, as the waist of a woven, that no bust passes."""
+    if o.place != "back" or any(level.name == "hip" for piece in garment.pieces for level in piece.levels):
+        return False
+    hem = math.fsum(
+        line.path.length for piece in garment.pieces if piece.face for line in piece.ring if line.opening == "hem"
+    )
+    stretch = max(brief.cloth.stretch_across, brief.cloth.stretch_along)
+    return 0.0 < hem * (1.0 + stretch) < brief.body["bust_girth"]
 
 
 def _to_hip(garment: Garment, upper: Chain) -> float:
@@ -292,13 +243,13 @@ def _opening_name(upper: Chain | None, lower: SeamStretch | None, place: str) ->
 
 
 def _stretches(
-    garment: Garment, o: ClosureOptions, upper: Chain | None, lower: SeamStretch | None, depth: float
+    garment: Garment, o: ClosureOptions, upper: Chain | None, lower: SeamStretch | None, depth: float, through: bool
 ) -> tuple[SeamStretch, ...]:
     """What is opened of each seam, the upper one first. Seams run upwards, from hem to waist and to neck or arm."""
     out: list[SeamStretch] = []
     if upper is not None:
         back = o.place == "back"
-        if lower is None and back:
+        if lower is None and back and not through:
             _refuse_hem(depth, upper.end, "back")
         low = upper.end - depth if lower is None and back else 0.0
         high = upper.end if back else upper.end - CLOSED_BELOW_UNDERARM

@@ -74,7 +74,7 @@ def _find_unsewn(garment: Garment) -> Iterator[Finding]:
 
 
 def _count(surface: Surface) -> Iterator[Finding]:
-    open_edges = sum(not opening.hangs for opening in surface.openings)
+    open_edges = sum(not (opening.hangs or opening.joined) for opening in surface.openings)
     if surface.components == 1 and not surface.twice and surface.euler != 2 - open_edges:
         yield _error(
             "count",

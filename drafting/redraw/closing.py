@@ -1,0 +1,82 @@
+"""What closes an opening: the edges of a zip and of a row of buttons, how each is sewn, and what it needs."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from drafting.garment import LOCKSTITCH, Group, Seam, SeamKind, Side, Telling, Told
+from drafting.trade import TradeValue
+from drafting.units import show_length
+
+
+def _place_words(told: Telling, group: Group) -> tuple[str, str]:
+    """Where a closure is, and how long it is, in words."""
+    seam = group.seams[0]
+    place = next(closure.place for closure in told.garment.closures if seam.name in closure.seams)
+    where = f"in the {place} side seam" if isinstance(place, Side) else f"at the centre {place}"
+    return where, show_length(told.garment.run_length(seam.plies[0]), told.unit)
+
+
+def _tell_zip(told: Telling, group: Group) -> Told:
+    """Tell how a zip is put in (common practice)."""
+    where, length = _place_words(told, group)
+    top = told.garment.line(group.seams[0].plies[0][0]).opening
+    at = (
+        f"its stop just below the {top}'s stitch line" if top in ("neck", "waist") else "its ends at the opening's ends"
+    )
+    if _ends_open(told, group.seams[0]):
+        return Told((
+            f"Open-ended zip {where}, {length} long, from the {top} right down to the lower edge: neaten both edges, "
+            f"press them under along the stitch lines, pin the zip behind them, {at} and its foot just above where the "
+            "lower edge is turned; part it, and stitch each half from below up, with a zip foot.",
+        ))  # fmt: skip
+    return Told((
+        f"Zip {where}, {length} long: sew the seam below it up to the mark of its end; neaten both edges, press "
+        f"them under along the stitch lines, pin the zip behind them, {at}; stitch both sides, from below up, with a "
+        "zip foot.",
+    ))  # fmt: skip
+
+
+def _ends_open(told: Telling, seam: Seam) -> bool:
+    """Whether an opened edge runs down to the lower edge, with no seam below it."""
+    last = seam.plies[0][-1]
+    piece = told.garment.piece(last.piece)
+    beyond = (piece.before if last.against else piece.after)(last.line)
+    return beyond.opening == "hem" and told.garment.line(last).opening == "neck"
+
+
+def _tell_buttons(told: Telling, group: Group) -> Told:
+    """Tell how the stands of a buttoned opening are made (common practice)."""
+    where, length = _place_words(told, group)
+    return Told((f"Opening {where}, {length}: interface both stands. Fold the stand in half onto its wrong side, along "
+                 "its fold line; at its upper end first stitch it right sides together and turn it out, so that no "
+                 "edge is raw there; press and stitch it.",))  # fmt: skip
+
+
+def _zip_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:
+    """A zip, once for its two edges."""
+    if not any(seam.name == closure.seams[0] for closure in told.garment.closures):
+        return ()
+    length = show_length(told.garment.run_length(seam.plies[0]), told.unit)
+    if _ends_open(told, seam):
+        return (f"an open-ended zip of {length} (a longer one can be cut down at its top)",)
+    return (f"a zip of {length} (a longer one can be cut down)",)
+
+
+ZIP_ALLOWANCE = TradeValue(19.05, "mm", "common practice", "3/4 in, as at a centre back")
+"""Of allowance of an edge left open for a zip, where nothing else is asked."""
+
+BUTTON_STAND = TradeValue(60.0, "mm", "from memory")
+"""Of allowance of an edge left open for buttons: a stand of 3 cm, folded back on itself."""
+
+ZIPPED: Final = SeamKind(
+    "closure", "the edges of a zip's opening", _tell_zip, allowance=ZIP_ALLOWANCE, stitch=LOCKSTITCH, turn=3,
+    closes=True, together=True, needs=_zip_to_buy,
+)  # fmt: skip
+"""An edge sewn to its half of a zip."""
+
+BUTTONED: Final = SeamKind(
+    "button-closure", "the edges of a buttoned opening", _tell_buttons, allowance=BUTTON_STAND, stitch=LOCKSTITCH,
+    turn=3, closes=True, lapped=True, together=True, stiffened="the opening's edges", always_stiffened=True,
+)  # fmt: skip
+"""An edge turned for buttons."""
