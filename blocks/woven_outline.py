@@ -105,7 +105,7 @@ def _bent_seams(cap: SolvedCap, arm: Arm, front_arm: Point, back_arm: Point) -> 
 
     The back seam, its dart closed, is as long as the front's and runs smoothly over the dart.
     """
-    left, right = _corners(cap, arm)
+    left, right = _corners(cap, replace(arm, length=arm.length - arm.dart / 2.0))  # the turn lowers the middle again
     level = cap.height - arm.elbow
     out, home = (turn_at(corner) - top for corner, top in ((left, front_arm), (right, back_arm)))
     pivot, upper = front_arm + out * (level / out.y), back_arm + home * (level / home.y)

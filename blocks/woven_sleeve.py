@@ -7,7 +7,7 @@ Frame: the underarm line is y = 0, the crown above it; a left sleeve has its fro
     cap          as long as the armhole + cap ease; its height by its kind (blocks/caps)     1 to 1 1/2 in (textbooks)
     notches      0.45 of the way up the armhole; below them the cap has no ease              common practice
     cap ease     between the notches, 9 to 11 in front and at the back                       common practice
-    length       between the straight and the bent arm                                       as measured
+    length       fitted that of the bent arm, straight between it and the straight arm       as measured
     elbow        upper arm length, as its share of the whole arm                             as measured
     wrist        wrist girth + ease, or the hand and 1 cm to spare; straight, seams upright  as measured
     elbow dart   the forearm turned forward about the front seam; the back opens             6 to 8 cm x 1.5 to 2.5
@@ -187,24 +187,25 @@ def arm_of(brief: Brief, o: WovenSleeveOptions) -> Arm:
     """Return the sleeve's widths, length and elbow from the body, the ease and the options."""
     body = brief.body
     table = ease_for(brief.fit, brief.cloth, body)
-    whole = arm_length(brief)
+    bent = o.shape == "fitted"
+    whole = arm_length(brief, bent)
     width = body["upper_arm_girth"] + (table.upper_arm if o.upper_arm_ease is None else o.upper_arm_ease)
-    elbow, kind = elbow_depth(brief), cap_kind(brief, o.cap)
+    elbow, kind = elbow_depth(brief, bent), cap_kind(brief, o.cap)
     length = whole if o.length is None else o.length
     above = max(whole - length, 0.0)
     rule = table.wrist + (table.upper_arm - table.wrist) * above / whole
     wrist = arm_girth(brief, above) + (rule if o.wrist_ease is None else o.wrist_ease)
     if o.wrist_ease is None:
         passes = hand_passage(body["hand_girth"]) + HAND_SPARE
-        wrist = max(wrist, passes, _clear_forearm(brief, width, length, kind))
-    dart = o.elbow_dart if o.shape == "fitted" and length >= elbow + BELOW_ELBOW else 0.0
+        wrist = max(wrist, passes, _clear_forearm(brief, width, length, kind, bent))
+    dart = o.elbow_dart if bent and length >= elbow + BELOW_ELBOW else 0.0
     ease = CAP_EASE[kind] if o.cap_ease is None else o.cap_ease
     return Arm(width, min(wrist, width), length, elbow, dart, kind, ease)
 
 
-def _clear_forearm(brief: Brief, width: float, length: float, kind: str) -> float:
+def _clear_forearm(brief: Brief, width: float, length: float, kind: str, bent: bool) -> float:
     """How wide the lower edge has to be for a sleeve that tapers straight to clear the forearm where it is thickest."""
-    whole, elbow = arm_length(brief), elbow_depth(brief)
+    whole, elbow = arm_length(brief, bent), elbow_depth(brief, bent)
     depth, cap = elbow + (1.0 - FOREARM[0]) * (whole - elbow), CAP_KINDS[kind][0] * brief.body["armscye_girth"]
     bottom = length - UPRIGHT_OVER / 2.0
     if bottom <= depth:
@@ -279,16 +280,19 @@ def _set_in(garment: Garment, brief: Brief, o: WovenSleeveOptions, arm: Arm, hol
         seams=(*map(sew_dart, darts_of(sleeve)), _underarm(sleeve), _seam(garment, sleeve, hole)),
         openings=rename_opening(garment, f"armhole-{side}", (f"wrist-{side}",)),
         solves=(replace(cap.solve, name=f"cap, {side}"),),
-        facts=_facts(arm, cap, outline, math.fsum(map(garment.run_length, hole.runs)), side),
+        facts=_facts(o, arm, cap, outline, math.fsum(map(garment.run_length, hole.runs)), side),
         aims=(aim_arm(brief, cap.width, o.upper_arm_ease, side),),
     )
 
 
-def _facts(arm: Arm, cap: SolvedCap, outline: Outline, armhole: float, side: Side) -> tuple[Fact, ...]:
+def _facts(
+    o: WovenSleeveOptions, arm: Arm, cap: SolvedCap, outline: Outline, armhole: float, side: Side
+) -> tuple[Fact, ...]:
+    told = "that of the bent arm" if o.shape == "fitted" else "between the straight and the bent arm"
     found = [
         *cap_facts(arm.cap, armhole, cap, arm.width, side),
         Fact(f"cap_ease_{side}", arm.cap_ease, "mm", "choice", "between the notches, 9 to 11 in front and at the back"),
-        Fact(f"sleeve_length_{side}", arm.length, "mm", "body", "between the straight and the bent arm"),
+        Fact(f"sleeve_length_{side}", arm.length, "mm", "body" if o.length is None else "choice", told),
         Fact(
             f"wrist_width_{side}",
             arm.wrist,

@@ -71,14 +71,18 @@ def drop_underarm_title(title: Words) -> Words:
 _PLAIN_SIDE = without_sides(say("{side} side", side=Side.LEFT))
 
 
-def arm_length(brief: Brief) -> float:
-    """Return the arm (mm) from the shoulder point to the wrist, between bent and straight, as the sleeve takes it."""
-    return (brief.body["outer_arm_length"] + brief.body["straight_arm_length"]) / 2.0
+def arm_length(brief: Brief, bent: bool = False) -> float:
+    """Return the arm (mm) from the shoulder point to the wrist, as a sleeve takes it.
+
+    A straight sleeve takes the middle between the bent and the straight arm, one with an elbow dart the bent arm.
+    """
+    outer = brief.body["outer_arm_length"]
+    return outer if bent else (outer + brief.body["straight_arm_length"]) / 2.0
 
 
-def elbow_depth(brief: Brief) -> float:
+def elbow_depth(brief: Brief, bent: bool = False) -> float:
     """Return how far (mm) below the shoulder point the elbow lies, along the same tape as the sleeve's length."""
-    return arm_length(brief) * brief.body["upper_arm_length"] / brief.body["outer_arm_length"]
+    return arm_length(brief, bent) * brief.body["upper_arm_length"] / brief.body["outer_arm_length"]
 
 
 def arm_girth(brief: Brief, above: float) -> float:

@@ -40,6 +40,25 @@ def test_a_sleeve_drafted_by_rule_is_within_every_limit() -> None:
     assert found["sleeve_elbow"].body == pytest.approx(WOVEN.body["elbow_girth"], rel=0.01)
 
 
+@pytest.mark.parametrize("shape", ["fitted", "straight"])
+def test_a_sleeve_is_as_long_as_the_arm(shape: str) -> None:
+    """One with an elbow dart as the bent arm, a straight one between that and the straight arm; within 1.5 cm."""
+    outer, straight = WOVEN.body["outer_arm_length"], WOVEN.body["straight_arm_length"]
+    row = rows(sleeved(WOVEN, shape=shape))["sleeve_length"]
+    assert row.body == pytest.approx(outer if shape == "fitted" else (outer + straight) / 2.0)
+    assert row.garment == pytest.approx(row.body, abs=3.0)
+    assert (row.least, row.most) == (-15.0, 15.0)
+
+
+def test_a_sleeve_made_shorter_unasked_is_told_and_one_asked_to_be_isn_t() -> None:
+    """The arm is 3 cm longer than the sleeve was drafted for; a length that is stated is the wearer's affair."""
+    longer = replace(
+        WOVEN, body=Body("longer", {**WOVEN.body.values, "outer_arm_length": WOVEN.body["outer_arm_length"] + 30.0})
+    )
+    assert rows(sleeved(WOVEN), longer)["sleeve_length"].beyond < 0.0
+    assert "sleeve_length" not in rows(sleeved(WOVEN, length=500.0))
+
+
 def test_a_knits_cap_has_a_knits_ease() -> None:
     """0 to 1.3 cm; its kind by rule is a tee's."""
     asked = brief("soprano")

@@ -179,7 +179,7 @@ def _elbow_dart(piece: Piece, backs: Sequence[Line]) -> Dart | None:
 
 def _change_sleeve(garment: Garment, brief: Brief, o: SleeveLengthOptions, tube: Tube) -> Garment:
     side = tube.piece.side
-    by = o.by if o.by is not None else _wanted_length(brief, o) - tube.length
+    by = o.by if o.by is not None else _wanted_length(brief, o, tube.dart is not None) - tube.length
     room = tube.underarm - tube.lower + by - SHORTEST_UNDERARM
     if room < 0.0 and o.to:
         by -= room
@@ -249,9 +249,9 @@ def _tell_least(side: Side, by: float) -> Fact:
     return Fact(f"sleeve_underarm_kept_{side}", by, "mm", "rule", told)
 
 
-def _wanted_length(brief: Brief, o: SleeveLengthOptions) -> float:
+def _wanted_length(brief: Brief, o: SleeveLengthOptions, bent: bool) -> float:
     """The length asked for, without the cuff that it leaves room for."""
-    return (o.length if o.length is not None else SLEEVE_LENGTHS[o.to] * arm_length(brief)) - o.cuff
+    return (o.length if o.length is not None else SLEEVE_LENGTHS[o.to] * arm_length(brief, bent)) - o.cuff
 
 
 def _refuse_narrow(brief: Brief, piece: Piece, before: float) -> None:

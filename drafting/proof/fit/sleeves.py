@@ -3,6 +3,7 @@
 figure                        usual                                          source
 cap, height / armhole         a third fitted, a quarter shirt, a fifth tee   Baldt 1916 for the shirt's
 cap, longer than the armhole  woven 1.3 to 3.8 cm, knit 0 to 1.3             textbooks, as quoted
+length, beside the arm        1.5 cm more or less                            common practice
 elbow dart                    6 to 8 cm long, 1.5 to 2.5 cm wide             common practice
 """
 
@@ -38,6 +39,9 @@ CAP_LONGER = {
 ELBOW_OFF = TradeValue(20.0, "mm", "from memory")
 """By which the elbow dart may miss the elbow: a bent arm's lies lower than a hanging one's."""
 
+LENGTH_OFF = TradeValue(15.0, "mm", "common practice")
+"""By which a sleeve drawn to the arm's length may be longer or shorter: one with an elbow dart follows the bent arm."""
+
 DART_WIDE = trade_row((15.0, 25.0), "mm", "common practice")
 """What an elbow dart takes in, at least and at most."""
 
@@ -56,9 +60,32 @@ def sleeve_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     for side in (Side.LEFT, Side.RIGHT):
         taken = take_sleeve(garment, side)
         if taken is not None:
+            yield from _length(garment, taken, side, brief)
             yield from _cap(garment, taken, side, brief)
             yield from _elbow_darts(taken, side, brief)
             yield from _widths(taken, side, brief)
+
+
+def _length(garment: Garment, taken: SleeveTaken, side: Side, brief: Brief) -> Iterator[FitRow]:
+    """How long a sleeve is that was drawn to the arm, and that nothing asked for has made longer or shorter."""
+    told = [fact.source for fact in garment.facts if fact.name == f"sleeve_length_{side}"]
+    edges = taken.piece.lines(role=Role.WRIST)
+    if not told or told[-1] != "body" or len(edges) != 1:
+        return
+    darts = darts_of(taken.piece)
+    edge, crown = edges[0].path.start.to(edges[0].path.end, 0.5), taken.crown
+    length, arm = crown - edge.y, arm_length(brief, bool(darts))
+    yield FitRow(
+        "sleeve_length",
+        f"sleeve-{side}",
+        say("{side} sleeve, shoulder point to its lower edge", side=side),
+        arm,
+        length,
+        least=-LENGTH_OFF,
+        most=LENGTH_OFF,
+        severity=Severity.WARNING,
+        remedy="measure outer_arm_length and straight_arm_length again, or give the sleeve its length",
+    )
 
 
 def _cap(garment: Garment, taken: SleeveTaken, side: Side, brief: Brief) -> Iterator[FitRow]:
@@ -100,7 +127,7 @@ def _advise_cap(share: float, cap: SleeveCap) -> str:
 def _elbow_darts(taken: SleeveTaken, side: Side, brief: Brief) -> Iterator[FitRow]:
     for dart in darts_of(taken.piece):
         middle, place = dart.mouth_a.to(dart.mouth_b, 0.5), f"{taken.piece.name}.{dart.seam}"
-        depth = elbow_depth(brief)
+        depth = elbow_depth(brief, bent=True)
         yield FitRow(
             "elbow_level",
             place,
@@ -141,7 +168,8 @@ def _size(name: str, place: str, title: Words, got: float, least: float, most: f
 
 def _widths(taken: SleeveTaken, side: Side, brief: Brief) -> Iterator[FitRow]:
     """The room at the elbow, at the thickest place of the forearm, and at a lower edge that is hemmed."""
-    whole, elbow = arm_length(brief), elbow_depth(brief)
+    bent = bool(darts_of(taken.piece))
+    whole, elbow = arm_length(brief, bent), elbow_depth(brief, bent)
     forearm = elbow + (1.0 - FOREARM[0]) * (whole - elbow)
     for name, depth in (("elbow", elbow), ("forearm", forearm)):
         width = width_at(taken.piece, taken.crown - depth)
