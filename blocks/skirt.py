@@ -43,7 +43,7 @@ SIDE_MOST = TradeValue(45.0, "mm", "from memory")
 FRONT_SHARE = TradeValue(0.37, "share", "common practice", "the back takes out 1.5 to 2 times what the front does")
 """Of what the darts of a half take out that the front's have: the seat is rounder than the belly."""
 
-MOST_OF_BACK = TradeValue(84.0, "mm", "derived", "two darts, the deeper of which takes 4.8 cm at most")
+MOST_OF_BACK = TradeValue(97.0, "mm", "derived", "three darts, the deepest of which takes 3.5 cm at most")
 """That the darts of a half back take out at most, beyond which the front takes more."""
 
 MOST_FORWARD = TradeValue(15.0, "mm", "common practice", "5 to 15 mm")

@@ -6,7 +6,9 @@ Between the darts each part is an arc that meets the legs square, so that the wa
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from itertools import pairwise
+from types import MappingProxyType
 
 from blocks.cones import arc
 from blocks.waistline import HalfWaist
@@ -25,23 +27,34 @@ LEAST_SKIRT_DART = TradeValue(7.0, "mm", "from memory")
 DEEPEST_ALONE = trade_table({Face.FRONT: 32.0, Face.BACK: 22.0}, "mm", "from memory")
 """At the mouth up to which one dart serves: deeper, the intake is shared by two."""
 
+USUAL_SKIRT_DART = TradeValue(35.0, "mm", "common practice", "2.5 to 3.5 cm; beyond, a further dart")
+"""At the mouth of a skirt's dart at most, where a further one can share."""
+
 DEEPEST_SKIRT_DART = TradeValue(48.0, "mm", "from memory")
 """At the mouth of a skirt's dart at most: deeper darts poke out at their points."""
 
+MOST_SKIRT_DARTS: Mapping[Face, int] = MappingProxyType({Face.FRONT: 2, Face.BACK: 3})
+"""Darts of a half at most: over a full seat three (common practice)."""
+
 SKIRT_DART_PLACES = {
-    "one dart": trade_row((0.5,), "share", "from memory"),
-    "two darts": trade_row((0.38, 0.70), "share", "from memory"),
+    1: trade_row((0.5,), "share", "from memory"),
+    2: trade_row((0.38, 0.70), "share", "from memory"),
+    3: trade_row((0.30, 0.53, 0.76), "share", "from memory"),
 }
-"""Of the sewn half waist, from the centre, at which darts stand."""
+"""Of the sewn half waist, from the centre, at which one, two or three darts stand."""
 
 SKIRT_DART_LENGTHS = {
     Face.FRONT: trade_row((0.5, 0.45), "share", "common practice", "9 to 11 cm"),
-    Face.BACK: trade_row((0.7, 0.62), "share", "common practice", "12 to 15 cm"),
+    Face.BACK: trade_row((0.7, 0.62, 0.54), "share", "common practice", "12 to 15 cm"),
 }
 """Of waist to hip that darts are long, the one nearest to the centre first."""
 
-SKIRT_DART_SHARES = trade_row((0.55, 0.45), "share", "common practice")
-"""Of the intake that each of two darts takes out: the one near the centre is deeper, the seat is fullest there."""
+SKIRT_DART_SHARES = {
+    1: trade_row((1.0,), "share", "derived", "all of it"),
+    2: trade_row((0.55, 0.45), "share", "common practice"),
+    3: trade_row((0.36, 0.34, 0.30), "share", "from memory"),
+}
+"""Of the intake that each dart takes out: the one near the centre is deeper, the seat is fullest there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,28 +84,36 @@ def space_darts(face: Face, half: HalfWaist, intake: float, fall: float) -> Spac
     """Place the darts that take out ``intake`` mm of a half: where the bodice's end, else by rule."""
     if intake < LEAST_SKIRT_DART:
         return Spaced((), (), ())
-    count = 1 if intake <= DEEPEST_ALONE[face] else 2
-    if intake > 2.0 * DEEPEST_SKIRT_DART:
+    most = MOST_SKIRT_DARTS[face]
+    if intake > most * DEEPEST_SKIRT_DART:
         raise CannotDraft(
             ("waist_girth", "hip_girth"),
-            say("two darts of {intake} each are needed in a half {face}", intake=mm(intake / 2.0), face=face),
-            short_by=intake - 2.0 * DEEPEST_SKIRT_DART,
+            say("{count} darts of {intake} each are needed in a half {face}", count=most, intake=mm(intake / most),
+                face=face),
+            short_by=intake - most * DEEPEST_SKIRT_DART,
             help="measure waist and hip again",
-        )
-    at = tuple(share * half.length for share in SKIRT_DART_PLACES["one dart" if count == 1 else "two darts"])
-    if half.darts:
-        at = _meeting(at, half)
-    lengths = tuple(share * fall for share in SKIRT_DART_LENGTHS[face][: len(at)])
-    shares = (1.0,) if len(at) == 1 else SKIRT_DART_SHARES
-    return Spaced(at, lengths, shares)
+        )  # fmt: skip
+    count = _count_darts(face, intake)
+    at = tuple(share * half.length for share in SKIRT_DART_PLACES[count])
+    at = _meeting(at, half) if half.darts else at
+    lengths = tuple(share * fall for share in SKIRT_DART_LENGTHS[face][:count])
+    return Spaced(at, lengths, tuple(SKIRT_DART_SHARES[count]))
+
+
+def _count_darts(face: Face, intake: float) -> int:
+    """How many darts share an intake, so that none is deeper than usual where a further one may stand."""
+    if intake <= DEEPEST_ALONE[face]:
+        return 1
+    deep = SKIRT_DART_SHARES[2][0] * intake > USUAL_SKIRT_DART
+    return MOST_SKIRT_DARTS[face] if deep else 2
 
 
 def _meeting(at: tuple[float, ...], half: HalfWaist) -> tuple[float, ...]:
-    """Move darts to where the bodice's end; what is left over stands halfway from there to the side."""
-    theirs = half.darts[:2]
-    if len(at) <= len(theirs):
-        return theirs[: len(at)]
-    return (theirs[0], (theirs[0] + half.length) / 2.0)
+    """Move darts to where the bodice's end; those left over stand evenly from there to the side."""
+    theirs = half.darts[: len(at)]
+    more = len(at) - len(theirs)
+    step = (half.length - theirs[-1]) / (more + 1)
+    return (*theirs, *(theirs[-1] + step * i for i in range(1, more + 1)))
 
 
 def draw_waist(half: HalfWaist, darts: Spaced, intake: float, lean: float) -> WaistEdge:

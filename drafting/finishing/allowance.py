@@ -254,8 +254,9 @@ def _hem_depth(line: Line, plan: FinishPlan) -> float:
 
 @dataclass(frozen=True, slots=True)
 class _HemBends:
-    """How a hem bends (1/mm): the greatest bends out and hollow, the hollow shared out over its whole length, and how
-    round it is from end to end.
+    """How a hem bends (1/mm): the greatest bends out and hollow, and those over its whole length.
+
+    ``shared`` is the hollow shared out over it, ``round`` how much it bends out from end to end.
     """
 
     full: float = 0.0

@@ -4,7 +4,13 @@ from __future__ import annotations
 
 import pytest
 
+from drafting.body import make_body
+from drafting.cloth import Fit
+from drafting.garment import Face
+from drafting.garment.darts import darts_of
+from drafting.proof import Severity
 from drafting.proof.fit.closures import closure_rows
+from drafting.proof.fit.darts import dart_rows
 from drafting.proof.fit.skirts import skirt_rows
 from drafting.saying import render
 from tests.skirts.dressed import skirt
@@ -20,3 +26,26 @@ def test_a_hem_is_taken_at_the_centre_along_the_fall(kind: str) -> None:
     (end,) = closure_rows(garment, b)
     assert end.body == b.body["waist_to_hip"]
     assert all("below the waist" in render(row.title, "cm") for row in (hem, end))
+
+
+FULL_SEAT = {"stature": 1680, "bust_girth": 960, "waist_girth": 760, "hip_girth": 1130, "back_neck_point_to_waist": 410}
+"""Invented: a hip that is 37 cm more than the waist (mm)."""
+
+
+@pytest.mark.parametrize("fit", list(Fit))
+@pytest.mark.parametrize("voice", ["soprano", "alto", "full seat"])
+def test_no_skirt_is_warned_of_its_own_darts(voice: str, fit: Fit) -> None:
+    """None takes in more than 3.6 cm: over a full seat the back has three, and takes out its share."""
+    body = make_body("full", FULL_SEAT, rules="women") if voice == "full seat" else voice
+    garment, b = skirt(["skirt", ("closure", {"place": "back"})], body, fit=fit)
+    assert not [row for row in (*skirt_rows(garment, b), *dart_rows(garment, b)) if row.beyond]
+    backs = [dart for piece in garment.pieces if piece.face is Face.BACK for dart in darts_of(piece)]
+    assert len(backs) == 6 or voice != "full seat"
+
+
+def test_a_skirt_dart_that_is_too_deep_is_warned_of() -> None:
+    """Beyond 3.5 cm, and what a tape misses, a dart pokes out at its point (common practice)."""
+    garment, b = skirt(["skirt"])
+    rows = [row for row in dart_rows(garment, b) if row.name == "dart_intake"]
+    assert rows
+    assert {(round(row.bounds[1] or 0.0), row.severity) for row in rows} == {(36, Severity.WARNING)}

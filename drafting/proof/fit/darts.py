@@ -4,6 +4,7 @@
     intake of one dart at the bust          up to about 6 cm; beyond, two    from memory
     its point from the bust point           2 to 3 cm; fuller, 4 to 5        from memory
     its mouth below the underarm            5 to 8 cm                        from memory
+    intake of one dart of a skirt           2.5 to 3.5 cm; beyond, one more  common practice
 
 A dart at the bust that opens elsewhere than in the side is judged by what it would take in there: a longer one opens
 wider at the same angle. One low in the side (a French dart) and one whose point a maker sets is told, no more.
@@ -23,12 +24,16 @@ from drafting.mending import situation
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.redraw.dart_points import MOST_IN_BUST_DART, MOUTH_BELOW_UNDERARM, points_at_bust, set_back_for
+from drafting.redraw.heights import is_skirt
 from drafting.saying import say
 from drafting.trade import TradeValue, trade_table
 from drafting.work.kinds import STYLE
 
 POINT_OFF = TradeValue(15.0, "mm", "from memory", "2 to 3 cm, fuller intakes 4 to 5")
 """By which a dart's point may end nearer to the bust point or farther from it than its intake asks."""
+
+MOST_IN_SKIRT_DART = TradeValue(36.0, "mm", "common practice", "2.5 to 3.5 cm, and what a tape misses")
+"""That a dart at a skirt's waist takes in at most, unwarned."""
 
 FRENCH_FROM = TradeValue(0.5, "share", "from memory")
 """Of the side, from the underarm down, from which on a dart from there is a French dart."""
@@ -50,9 +55,18 @@ def _place(piece: Piece, dart: Dart) -> str:
 
 
 def _plain(piece: Piece, dart: Dart) -> Iterator[FitRow]:
-    """What a dart takes in and how long it is, each as the body asks: it was drawn for it."""
+    """What a dart takes in and how long it is, each as the body asks: it was drawn for it; a skirt's isn't too deep."""
     place, taken, length = _place(piece, dart), intake(dart), dart.middle.distance(dart.point)
-    yield FitRow("dart_intake", place, say("{title}, what it takes in", title=dart.title), taken, taken)
+    yield FitRow(
+        "dart_intake",
+        place,
+        say("{title}, what it takes in", title=dart.title),
+        taken,
+        taken,
+        most=MOST_IN_SKIRT_DART - taken if is_skirt(piece) and not dart.inside else None,
+        severity=Severity.WARNING,
+        remedy="share it between two darts: a deep one pokes out at its point",
+    )
     yield FitRow("dart_length", place, say("{title}, length", title=dart.title), length, length)
 
 
