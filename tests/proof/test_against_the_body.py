@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
-from typing import Any
+from typing import Any, Literal
 
 import pytest
 
@@ -12,7 +13,7 @@ from drafting.cloth import Fit
 from drafting.garment import Brief, level_heights
 from drafting.job import draft_job, finish_job
 from drafting.proof import Finding, Severity, proof_lines, prove
-from drafting.proof.fit import fit_rows, fold_rows
+from drafting.proof.fit import FitRow, fit_rows, fold_rows
 from drafting.redraw.heights import HeightShift, body_pieces, stretch_piece
 from drafting.saying import render
 from drafting.ticket import Job
@@ -87,6 +88,15 @@ def test_what_is_alike_is_told_once_under_its_heading() -> None:
     assert [render(title, "cm") for title, _ in fold_rows(widths)] == ["armhole, width"]
     unlike = [replace(widths[0], garment=widths[0].garment + 5.0), widths[1]]
     assert [render(title, "cm") for title, _ in fold_rows(unlike)] == ["left armhole, width", "right armhole, width"]
+
+
+def test_uneven_slopes_and_caps_are_told_side_by_side() -> None:
+    """Six degrees, or a hundredth of the armhole, are small figures; they are none the less two."""
+    uneven: tuple[tuple[float, Literal["rad", "share"]], ...] = ((math.radians(6.0), "rad"), (0.012, "share"))
+    for by, measure in uneven:
+        one = FitRow("figure", "left", "left figure", 0.3, 0.3, measure=measure)
+        two = replace(one, title="right figure", body=0.3 + by)
+        assert [title for title, _ in fold_rows([one, two])] == ["left figure", "right figure"]
 
 
 def test_a_figure_that_tells_nothing_takes_no_line() -> None:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from drafting.garment import Group, Side, Telling
-from drafting.proof import print_proof, prove
+from drafting.proof import Severity, print_proof, prove
+from drafting.proof.fit import check_fit
 from drafting.saying import say, specify
 from drafting.work import make_up
 from drafting.work.sewing import pair_tasks
@@ -23,6 +26,19 @@ def test_the_verdict_comes_first_and_tells_what_must_pass() -> None:
     proof = words()["Proof"]
     assert proof[0] == "The pieces go together as meant, and fit the body that they are drafted for."
     assert any("the head" in line for line in proof)
+
+
+def test_what_is_noted_of_the_fit_is_told_on_paper() -> None:
+    """A row beyond its bound that is but a note: the page doesn't say that the pieces fit, and says what doesn't."""
+    wearer = brief("soprano")
+    top = build(wearer, TOP)
+    proof = prove(top, wearer)
+    row = replace(
+        proof.fit[0], title="cap", body=0.3, garment=0.2, least=-0.02, measure="share", severity=Severity.NOTE
+    )
+    noted = replace(proof, findings=(*proof.findings, *check_fit(top, wearer, [replace(row, name="cap_height")])))
+    lines = dict(print_proof(noted, top))["Proof"]
+    assert lines[:2] == ("The pieces go together as meant.", "Note: cap: 20 %, where at least 28 % is wanted.")
 
 
 def test_a_failed_proof_says_so_on_paper() -> None:

@@ -16,13 +16,12 @@ from drafting.proof.fit.lengths import length_rows
 from drafting.proof.fit.levels import level_rows
 from drafting.proof.fit.neck import neck_rows
 from drafting.proof.fit.panels import panel_rows
-from drafting.proof.fit.row import FitRow
+from drafting.proof.fit.row import BOUND_MET, FitRow
 from drafting.proof.fit.shoulders import shoulder_rows
 from drafting.proof.fit.skirts import skirt_rows
 from drafting.proof.fit.sleeves import sleeve_rows
 from drafting.proof.fit.widths import width_rows
 from drafting.saying import Words, without_faces, without_sides
-from drafting.tolerance import TOLERANCE
 
 TAKERS = (
     ("Levels", level_rows),
@@ -61,8 +60,8 @@ def fold_rows(rows: Iterable[FitRow]) -> Iterator[tuple[Words, FitRow]]:
 
 
 def _same_figures(one: FitRow, two: FitRow) -> bool:
-    pairs = zip(_figures_of(one), _figures_of(two), strict=True)
-    return all(a is b or (a is not None and b is not None and abs(a - b) < TOLERANCE.sewn_length) for a, b in pairs)
+    pairs, near = zip(_figures_of(one), _figures_of(two), strict=True), BOUND_MET[one.measure]
+    return all(a is b or (a is not None and b is not None and abs(a - b) <= near) for a, b in pairs)
 
 
 def _figures_of(row: FitRow) -> tuple[float | None, ...]:

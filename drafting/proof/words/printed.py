@@ -33,12 +33,15 @@ def print_proof(proof: Proof, garment: Garment, unit: Unit = "cm") -> tuple[Sect
     )
 
 
+_OF_FIT = "fit."
+"""With which the codes of what misses the body begin: told on paper even where it is but a note."""
+
 _GO_TOGETHER = "The pieces go together as meant."
 
 
 def _verdict(proof: Proof, unit: Unit) -> Iterator[str]:
     errors, warnings = proof.of(Severity.ERROR), proof.of(Severity.WARNING)
-    fits = proof.fit and not any(finding.code.startswith("fit.") for finding in proof.findings)
+    fits = proof.fit and not any(finding.code.startswith(_OF_FIT) for finding in proof.findings)
     passed = "The pieces go together as meant, and fit the body that they are drafted for." if fits else _GO_TOGETHER
     yield "NOT PROVEN. Don't cut before this is mended:" if errors else passed
     for finding in (*errors, *warnings):
@@ -48,6 +51,9 @@ def _verdict(proof: Proof, unit: Unit) -> Iterator[str]:
         yield f"{where}{sentence}. {remedy[:1].upper()}{remedy[1:]}".rstrip(". ") + "."
         if finding.since:
             yield f"{SINCE.format(finding.since)}."
+    for finding in proof.of(Severity.NOTE):
+        if finding.code.startswith(_OF_FIT):
+            yield f"Note: {render(finding.sentence, unit)}."
     if proof.seams:
         worst = max(abs(row.off) for row in proof.seams)
         # A seam of several sections has a row for each and one for the whole.
