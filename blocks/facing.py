@@ -92,7 +92,7 @@ def _turn_points(told: Telling, seam: Seam) -> str:
     small = show_length(STITCHED_SMALL, told.unit)
     return (
         f", with small stitches for {small} to either side of {where}, turning {there} with the needle down; clip into "
-        f"{where} to a thread before the stitching"
+        f"{where} to within a thread of the stitching"
     )
 
 

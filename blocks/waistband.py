@@ -70,7 +70,9 @@ def _tell(told: Telling, group: Group) -> Told:
 
 def _tell_closing(band: Piece) -> str:
     """How a band with an underlap is closed."""
-    return "; work the buttonhole and sew the button on, or a hook and bar" if _is_buttoned(band) else ""
+    if not _is_buttoned(band):
+        return ""
+    return "; work the buttonhole, a pin across its end to stop the blade, and sew the button on, or a hook and bar"
 
 
 def _is_buttoned(band: Piece) -> bool:
@@ -81,7 +83,7 @@ def _button_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:
     band = told.garment.piece(seam.plies[-1][0].piece)
     if not _is_buttoned(band):
         return ()
-    return (f"a button of {show_length(BAND_BUTTON, told.unit)} for the waistband, or a hook and bar",)
+    return (f"a button of {show_length(BAND_BUTTON, told.unit)} (or a hook and bar) for the waistband",)
 
 
 BAND_MARK: Final = "band-button"

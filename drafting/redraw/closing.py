@@ -31,9 +31,9 @@ def _tell_zip(told: Telling, group: Group) -> Told:
             "lower edge is turned; part it, and stitch each half from below up, with a zip foot.",
         ))  # fmt: skip
     return Told((
-        f"Zip {where}, {length} long: sew the seam below it up to the mark of its end; neaten both edges, press "
-        f"them under along the stitch lines, pin the zip behind them, {at}; stitch both sides, from below up, with a "
-        "zip foot.",
+        f"Zip {where}, {length} long: the seam below it sewn first, up to the mark of its end; neaten both edges, "
+        f"press them under along the stitch lines, pin the zip behind them, {at}; stitch both sides, from below up, "
+        "with a zip foot.",
     ))  # fmt: skip
 
 
@@ -48,9 +48,9 @@ def _ends_open(told: Telling, seam: Seam) -> bool:
 def _tell_buttons(told: Telling, group: Group) -> Told:
     """Tell how the stands of a buttoned opening are made (common practice)."""
     where, length = _place_words(told, group)
-    return Told((f"Opening {where}, {length}: interface both stands. Fold the stand in half onto its wrong side, along "
-                 "its fold line; at its upper end first stitch it right sides together and turn it out, so that no "
-                 "edge is raw there; press and stitch it.",))  # fmt: skip
+    return Told((f"Opening {where}, {length}: interface both stands. Fold each stand right sides together along its "
+                 "fold line, stitch its upper end and turn it out, so that no edge is raw there; then fold it onto its "
+                 "wrong side, press and stitch it.",))  # fmt: skip
 
 
 def _zip_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:

@@ -66,17 +66,17 @@ def hem_words(garment: Garment, hem: Sequence[Use], when: str = "") -> Iterator[
             names[_hem_name(garment, use)] = None
     knit = is_knit(garment)
     neaten = "" if knit else ", the edges neatened first"
-    corner = "at the corners fold the hem and the edge to a mitre, so that neither shows"
+    order = "press the hem up too and fold each corner to a mitre, before either is stitched; then stitch round it"
     sides = tuple(sorted(filter(None, vents)))
     if sides:
         yield (
             f"Vents, {and_(sides)}: secure the side seam at the notch where it ends; turn the vent's edges in along "
-            f"the fold lines, press, and stitch round it{neaten}; {corner}."
+            f"the fold lines and press{neaten}; {order}."
         )
     if "" in vents:
         yield (
             "Slit at the centre back: secure the seam at the notch where it ends; turn both edges in along the fold "
-            f"lines, press, and stitch round it{neaten}; {corner}."
+            f"lines and press{neaten}; {order}."
         )
     if not names:
         return
@@ -161,8 +161,9 @@ def _list_needs(told: Telling) -> Iterator[str]:
         if seam.kind.needs is not None:
             with blaming(seam):
                 yield from tuple(seam.kind.needs(told, seam))
-    if button_count(garment):
-        yield f"{button_count(garment)} buttons"
+    if count := button_count(garment):
+        size = next(closure.button for closure in reversed(garment.closures) if closure.button)
+        yield f"{count} button{'s' * (count > 1)} of {show_length(size, told.unit)}"
     stiffened = dict.fromkeys(_list_stiffened(garment))
     if stiffened:
         yield f"interfacing ({and_(tuple(stiffened))})"

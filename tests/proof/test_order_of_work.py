@@ -156,6 +156,8 @@ def test_vents_are_turned_before_the_hem() -> None:
         len(lines) - 2,
         len(lines) - 1,
     ]
+    vents = lines[place(lines, "Vents, left and right")]
+    assert vents.index("mitre") < vents.index("then stitch")
 
 
 def test_a_band_is_folded_quartered_and_stretched_and_the_next_is_told_by_it() -> None:
@@ -181,10 +183,10 @@ def test_a_v_neck_tells_its_one_mitre_and_its_point() -> None:
 
 
 def test_a_faced_v_tells_how_its_point_is_clipped_into() -> None:
-    """Small stitches, the needle down, clipped to a thread before the stitching; a round neck says none of it."""
+    """Small stitches, the needle down, clipped to within a thread of the stitching; a round neck says none of it."""
     v_neck = '[[changes]]\nchange = "neckline"\nfront = "v"\n'
     (pointed, plain) = (" ".join(steps("fitted-bodice", more)) for more in (v_neck, ""))
-    assert "clip into the point to a thread before the stitching" in pointed
+    assert "clip into the point to within a thread of the stitching" in pointed
     assert "into the point" not in plain
 
 
