@@ -139,7 +139,7 @@ OWN: Final[tuple[Check, ...]] = (
     ),
     Check(
         "fit",
-        "Levels, shoulders and armholes are where the body has them, unless a change says otherwise.",
+        "Levels, lengths, widths, shoulders, sleeves and darts suit the body, unless a change says otherwise.",
         lambda e: check_fit(e.garment, e.brief, e.fit),
     ),
     Check("given", "The centre front is the body's.", lambda e: check_given(e.garment, e.brief)),

@@ -113,6 +113,20 @@ def test_a_dart_beside_the_neck_is_folded_before_the_shoulder_is_judged(to: str)
         assert now == pytest.approx(was, abs=1e-6)
 
 
+@pytest.mark.parametrize(
+    ("to", "told"), [("", "what it takes in"), ("shoulder 0.5", "what it would take in at the side")]
+)
+def test_a_dart_is_said_to_lie_where_it_does(to: str, told: str) -> None:
+    """Only one that opens elsewhere than in the side is told by what it would take in there; a waist dart never is."""
+    number = WOMEN[3]
+    garment, brief = made(number), brief_for(person(number))
+    if to:
+        garment = move_dart.apply(garment, brief, MoveDartOptions(to=to))
+    said = {str(row.title) for row in fit_rows(garment, brief) if row.name == "dart_intake"}
+    assert f"left bust dart, {told}" in said
+    assert all(each.endswith(", what it takes in") for each in said if "bust" not in each)
+
+
 def test_a_dart_turned_to_a_longer_place_ends_farther_off_and_comes_back_as_it_was() -> None:
     """At the shoulder a dart opens wider and ends farther from the bust point; turned back, it is as it was."""
     number = WOMEN[3]

@@ -1,4 +1,7 @@
-"""The garment against the body: levels, the armhole for the arm that goes through it, and how far each may differ."""
+"""The garment against the body: each figure of levels, lengths, widths, shoulders, neck, sleeves, darts and the rest.
+
+All are told, with how far each may differ; what may differ by anything is told, no more.
+"""
 
 from drafting.proof.fit.check import check_fit
 from drafting.proof.fit.row import BOUND_MET, FitRow, figure_words

@@ -26,6 +26,7 @@ from drafting.proof.fit.row import FitRow
 from drafting.redraw.dart_points import MOST_IN_BUST_DART, MOUTH_BELOW_UNDERARM, points_at_bust, set_back_for
 from drafting.redraw.heights import is_skirt
 from drafting.saying import say
+from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
 from drafting.work.kinds import STYLE
 
@@ -73,10 +74,12 @@ def _plain(piece: Piece, dart: Dart) -> Iterator[FitRow]:
 def _at_bust(piece: Piece, dart: Dart) -> Iterator[FitRow]:
     place, taken = _place(piece, dart), _taken_at_side(piece, dart)
     length, asked = dart.middle.distance(dart.point), set_back_for(intake(dart))
+    beside = taken < intake(dart) - TOLERANCE.sewn_length
+    title = "{title}, what it would take in at the side" if beside else "{title}, what it takes in"
     yield FitRow(
         "dart_intake",
         place,
-        say("{title}, what it takes in at the side", title=dart.title),
+        say(title, title=dart.title),
         taken,
         taken,
         most=MOST_IN_BUST_DART - taken,
@@ -103,7 +106,8 @@ def _taken_at_side(piece: Piece, dart: Dart) -> float:
     """What a dart about the bust point takes in where the bust line meets the side: at most what it takes in itself."""
     ends = (end for level in piece.levels if level.name == "bust" for end in (level.path.start, level.path.end))
     outer = [dart.apex.distance(end) for end in ends if (end.x > 0.0) == (dart.apex.x > 0.0)]
-    if _opens_in_side(piece, dart) or not outer:
+    below = not dart.inside and mouth_edges(piece, dart)[0].role in (Role.WAIST, Role.HEM)
+    if below or _opens_in_side(piece, dart) or not outer:
         return intake(dart)
     return min(intake(dart), 2.0 * max(outer) * math.sin(angle(dart) / 2.0))
 
