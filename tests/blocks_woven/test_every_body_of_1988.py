@@ -108,11 +108,15 @@ def _is_missed(off: float) -> bool:
 
 
 def test_the_front_is_missed_where_the_belly_adds_to_it() -> None:
-    """Of the men, those warned of have a front that is longer, against the way over the bust, than the rest."""
-    spare: dict[bool, list[float]] = {True: [], False: []}
+    """Men whose front is drafted short have a longer one, against the way over the bust, than the rest; and few others.
+
+    Drafted long, it is at those for whom that way is the longest (3 of 200: 14 to 16 mm).
+    """
+    short, met, long = list[float](), list[float](), list[float]()
     for number in range(0, len(people("men")), 5):
         body = person(number, "men")
-        facts = {fact.name: fact.value for fact in bodice(brief_for(body)).facts}
-        missed = _is_missed(facts.get("centre_front_off", 0.0))
-        spare[missed].append(body["side_neck_point_to_waist_over_bust"] - body["front_neck_point_to_waist"])
-    assert max(spare[True]) < statistics.median(spare[False])
+        off = {fact.name: fact.value for fact in bodice(brief_for(body)).facts}.get("centre_front_off", 0.0)
+        spare = body["side_neck_point_to_waist_over_bust"] - body["front_neck_point_to_waist"]
+        (met if not _is_missed(off) else short if off < 0.0 else long).append(spare)
+    assert max(short) < statistics.median(met) < min(long)
+    assert len(long) <= 0.02 * len(met)
