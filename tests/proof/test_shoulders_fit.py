@@ -100,7 +100,7 @@ def test_a_gathered_neck_leaves_the_shoulders_as_long_as_they_are(face: str) -> 
 
 def _broad(person: dict[str, float]) -> Body:
     wide = {
-        "across_back_width": person["across_back_width"] + 30.0,
+        "across_back_width": person["across_back_width"] + 40.0,
         "shoulder_length": person["shoulder_length"] - 35.0,
     }
     return make_body("", {**person, **wide})

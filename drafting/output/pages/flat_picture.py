@@ -16,8 +16,8 @@ from drafting.tolerance import TOLERANCE
 _HIGH: Final = 62.0
 """Height of the flat on a start page at most (mm)."""
 
-_PER_MM: Final = 16
-"""Steps of a mm in which points are written, as whole numbers: finer than a printer's dots."""
+_PER_MM: Final = 12
+"""Steps of a mm in which points are written, as whole numbers: a printer dot of 300 to the inch each."""
 
 _HEAD, _WORDS = 5.0, 7.0
 

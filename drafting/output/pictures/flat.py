@@ -30,8 +30,8 @@ PENS: Final[Mapping[FlatKind, tuple[float, float, tuple[float, ...]]]] = Mapping
 """Width (mm), grey (0 is black) and dashes (mm) of each kind's line on paper."""
 
 
-SEEN: Final = 0.06
-"""What the eye still sees on paper (mm)."""
+SEEN: Final = 0.1
+"""What the eye still sees on paper (mm): a printer dot of 300 to the inch is hardly finer."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
