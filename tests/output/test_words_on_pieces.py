@@ -88,6 +88,16 @@ def test_a_piece_too_small_for_words_shows_its_code() -> None:
     assert any(text.text.startswith("H") for text in drawing.pieces[0].texts)
 
 
+def test_a_piece_too_small_for_its_label_still_tells_how_often_to_cut_it() -> None:
+    """And that it is cut in interfacing: who cuts it out looks at the piece, not at the list."""
+    small = replace(
+        band("facing", "Facing", "H", 160.0, 45.0), interfaced=True, labels=("allowances included: " * 4,) * 6
+    )
+    drawing = draw_sheet(plan_sheet((small,), PaperPlan()), INFO)
+    assert drawing.crowded == ("facing",)
+    assert f"{small.how}, and in interfacing" in " ".join(text.text for text in drawing.pieces[0].texts)
+
+
 def test_words_read_upright_on_the_page() -> None:
     """However a piece is turned on the sheet, its words read level, or upwards, never upside down."""
     for ink in draw_sheet(plan_sheet(top(), PaperPlan()), INFO).pieces:

@@ -164,7 +164,7 @@ def _inward_of(mark: Mark, outline: Floats) -> Point:
 
 
 def _title(room: Room, piece: CutPiece, plan: SheetPlan, info: PrintInfo, crowded: list[str]) -> list[Text]:
-    """Return the title block, or the code alone where the block finds no room."""
+    """Return the title block; where it finds no room how often to cut the piece, or its code alone."""
     rest = [clean_line(line) for line in (piece.how, *piece.labels)]
     if info.mark and not any(info.mark in line for line in rest):
         rest.append(draft_label(info.mark))
@@ -179,8 +179,9 @@ def _title(room: Room, piece: CutPiece, plan: SheetPlan, info: PrintInfo, crowde
     if found is not None:
         return found
     crowded.append(piece.name)
-    for words in (head, code):
-        found = set_block(room, blocks(words, ()), xs, ys)
+    count = clean_line(f"{piece.how}, and in interfacing" if piece.interfaced else piece.how)
+    for words, more in ((head, (count,)), (code, (count,)), (head, ()), (code, ())):
+        found = set_block(room, blocks(words, more), xs, ys)
         if found is not None:
             return found
     row, col = (
