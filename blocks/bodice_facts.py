@@ -115,7 +115,11 @@ def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, BodiceSide], ne
         extra = half.shoulder - body["shoulder_length"] - neck_widen
         aims.append(
             Aim(
-                LineLength(f"shoulder-{side}"), say("shoulder, {side}", side=side), body["shoulder_length"], extra, side
+                LineLength(f"shoulder-{side}"),
+                say("shoulder seam, {side}", side=side),
+                body["shoulder_length"],
+                extra,
+                side,
             )
         )
     beyond = [measure for measure, y in ((Girth("waist"), f.waist), (Girth("hip"), f.hip)) if y < f.hem]

@@ -237,7 +237,11 @@ def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, DartedSide]) ->
         extra = half.front.frame.shoulder - body["shoulder_length"]
         aims.append(
             Aim(
-                LineLength(f"shoulder-{side}"), say("shoulder, {side}", side=side), body["shoulder_length"], extra, side
+                LineLength(f"shoulder-{side}"),
+                say("shoulder seam, {side}", side=side),
+                body["shoulder_length"],
+                extra,
+                side,
             )
         )
     return tuple(aims)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from drafting.body import Body, Rules
+from drafting.changes.darts.move import move_dart
 from drafting.cloth import Fit
 from drafting.garment import Garment
 from drafting.garment.darts import Dart, darts_of, intake
@@ -59,3 +60,13 @@ def test_the_neck_is_a_little_deeper_than_half_its_width(rules: Rules, number: i
     assert 5.0 - 0.01 <= rows["neck_depth"].off <= 10.0 + 0.01
     assert 0.0 <= rows["neck_seam"].off <= 20.0
     assert not rows["neck_depth"].beyond
+
+
+@pytest.mark.parametrize("to", ["neckline 0.5", "neckline 0.2", "shoulder 0.5", "armhole 0.4"])
+def test_the_neck_is_taken_with_its_darts_folded_shut(to: str) -> None:
+    """Wherever the bust dart is turned to, the front's neck is as wide and as deep as it was drafted."""
+    brief = brief_for(mean_person("women"), Fit.SEMI)
+    before = bodice(brief)
+    after = move_dart.apply(before, brief, move_dart.options(dart="bust", to=to))
+    one, two = (next(row for row in fit_rows(each, brief) if row.name == "neck_depth") for each in (before, after))
+    assert (two.body, two.garment) == pytest.approx((one.body, one.garment), abs=0.01)

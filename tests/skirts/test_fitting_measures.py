@@ -22,9 +22,9 @@ from tests.laws.jobs import catalogue, job_of
 
 ASKED = (
     "nape to waist", "centre front, neckline to waist", "side neck over bust to waist", "side neck to bust point",
-    "bust point to bust point", "across front", "across back", "scye depth, nape to underarm", "shoulder, left",
-    "shoulder, right", "upper arm, left", "sleeve, top to lower edge", "dart intake, bust", "dart intake, waist front",
-    "dart intake, waist back", "dart intake, shoulder", "dart intake, elbow",
+    "bust point to bust point", "across front", "across back", "scye depth, nape to underarm",
+    "shoulder seam, left", "shoulder seam, right", "upper arm, left", "sleeve, top to lower edge", "dart intake, bust",
+    "dart intake, waist front", "dart intake, waist back", "dart intake, shoulder", "dart intake, elbow",
 )  # fmt: skip
 """What a fitter's tape is laid to (common practice)."""
 

@@ -8,8 +8,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from drafting.garment import Brief, Face, Garment, Piece, Role
+from drafting.garment import Brief, Face, Garment, Line, Piece, Role
+from drafting.garment.darts import darts_of, mouth_edges
 from drafting.garment.surface import hanging_pieces
+from drafting.geometry import Path, turn
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.redraw.neckline_lines import NECK_DEPTHS
@@ -42,12 +44,27 @@ def neck_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 
 def _take_front(front: Piece) -> tuple[float, float]:
-    """Half the neck's width, and its depth below the higher side neck point."""
-    left, low, right, high = front.lines(role=Role.NECKLINE)[0].path.bounds
-    for line in front.lines(role=Role.NECKLINE):
-        one = line.path.bounds
-        left, low, right, high = min(left, one[0]), min(low, one[1]), max(right, one[2]), max(high, one[3])
+    """Half the neck's width, and its depth below the higher side neck point, its darts folded shut."""
+    bounds = [_fold_darts(front, line).bounds for line in front.lines(role=Role.NECKLINE)]
+    left, low = (min(each[i] for each in bounds) for i in (0, 1))
+    right, high = (max(each[i] for each in bounds) for i in (2, 3))
     return (right - left) / 2.0, high - low
+
+
+def _fold_darts(front: Piece, line: Line) -> Path:
+    """A part of the neckline as it lies with the darts between it and the centre folded shut, the outermost first."""
+    path, middle = line.path, abs(line.path.at(line.path.length / 2.0).x)
+    mouths = [
+        (*sorted((dart.mouth_a, dart.mouth_b), key=lambda end: abs(end.x)), dart.apex)
+        for dart in darts_of(front)
+        if not dart.inside
+        and dart.side is line.side
+        and {edge.role for edge in mouth_edges(front, dart)} == {Role.NECKLINE}
+    ]
+    for inner, outer, apex in sorted(mouths, key=lambda each: -abs(each[0].x)):
+        if abs(inner.x) < middle:
+            path = path.turned(turn(outer - apex, inner - apex), apex)
+    return path
 
 
 def _to_the_line(bounds: Sequence[float]) -> tuple[float, float]:

@@ -65,7 +65,7 @@ def _length(garment: Garment, brief: Brief, side: Side, length: float) -> FitRow
     return FitRow(
         "shoulder_length",
         f"shoulder-{side}",
-        say("{side} shoulder, from the neck to its end", side=side),
+        say("{side} shoulder, from the neck base to its end", side=side),
         brief.body["shoulder_length"],
         length,
         sum_departures(garment, "shoulder_length", side.value),
