@@ -13,7 +13,6 @@ from dataclasses import replace
 
 import numpy as np
 
-from drafting.cloth import Kind
 from drafting.errors import CannotDraft
 from drafting.garment import Adjust, Brief, Face, Fact, Garment, Piece, Role, Side
 from drafting.garment.carry import Redrawing, carry_features, follow_edges, only
@@ -41,11 +40,6 @@ MOST_EASED_KNIT = TradeValue(20.0, "mm", "common practice", "1 to 2 cm")
 
 def spread_knit(garment: Garment, brief: Brief, by: float, halves: Sequence[Half]) -> Garment:
     """Return the garment with halves of an undarted front wider by ``by`` (mm) at the bust, longer and eased."""
-    if brief.cloth.kind is not Kind.KNIT:
-        raise CannotDraft(
-            "cloth", "the front has no bust dart to spread, and a woven can't be eased over a bust",
-            help="use a block with a bust dart",
-        )  # fmt: skip
     if by < 0.0:
         raise CannotDraft(
             "by",

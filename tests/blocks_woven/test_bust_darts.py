@@ -102,6 +102,23 @@ def test_a_full_bust_without_a_dart_is_told() -> None:
     assert "fit.bust_undarted" not in {f.code for f in prove(bodice(brief_for(mean)), brief_for(mean)).findings}
 
 
+def test_a_full_bust_makes_the_dart_that_the_block_drew_none_of() -> None:
+    """Slashed and spread, the front gets a dart from the side towards the bust point, and is not undarted any more."""
+    mean = mean_person()
+    flat = {"side_neck_point_to_waist_over_bust": mean["back_neck_point_to_waist"] - 10.0}
+    asked = brief_for(Body("flat", {**mean.values, **flat, "under_bust_girth": mean["bust_girth"] - 130.0}))
+    plain = bodice(asked, to="hip")
+    assert bust_dart(plain) is None
+    spread = fit_full_bust.apply(plain, asked, FullBustOptions(by=15.0))
+    dart = bust_dart(spread)
+    assert dart is not None
+    assert 5.0 < intake(dart) < 40.0
+    assert 20.0 <= dart.set_back <= 50.0
+    before, after = ({f.code for f in prove(each, asked).findings if f.severity != "note"} for each in (plain, spread))
+    assert "fit.bust_undarted" in before
+    assert after < before
+
+
 @pytest.mark.parametrize("to", ["neckline 0.6", "centre 0.5", "centre 0.2"])
 def test_a_dart_beside_the_neck_is_folded_before_the_shoulder_is_judged(to: str) -> None:
     """It turns the shoulder on the paper by its angle; sewn, the shoulder is as long and as steep as it was."""

@@ -11,6 +11,8 @@ With a bust dart in the side seam (the classic slash, common practice in pattern
                                         across front, until the bust dart's legs are equal again
     across the bust                     all below moves down by what the turn lets in over the bust, d
 
+On a woven's front that was drafted without a bust dart the slash makes one, from the side (``nil_darts``).
+
 While the bust point B moves out by ds/2 it moves down by ds * (A.x - B.x) / (A.y - B.y), as the part about the pivot A
 turns; from that (A.y - B.y)^2 + 2 (A.x - B.x)^2 stays, which gives d in closed form, and makes one spread after another
 the two in one. On one side alone the length runs out to nothing at the centre front.
@@ -22,6 +24,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from drafting.cloth import Kind
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import (
     Brief,
@@ -52,6 +55,7 @@ from drafting.redraw.fit_half import (
     keep_waist,
     leg_paths,
     move_joints,
+    opens_in,
     refuse_unless_body,
     true_half_mouth,
 )
@@ -59,6 +63,7 @@ from drafting.redraw.fit_inner import follow_waist, move_inner, move_slits
 from drafting.redraw.fullness import ease_waists
 from drafting.redraw.halves import Half, find_half, with_armhole
 from drafting.redraw.heights import keep_aims
+from drafting.redraw.nil_darts import can_take_dart, with_nil_dart
 from drafting.redraw.swing import point_for
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -125,8 +130,12 @@ def _spread_front(garment: Garment, brief: Brief, by: float, which: str) -> Garm
     if by == 0.0:
         return garment
     halves = [find_half(garment, side, Face.FRONT) for side in sides_of(which)]
-    if not any(darts_in(half) for half in halves):
+    if not any(darts_in(half) for half in halves) and brief.cloth.kind is Kind.KNIT:
         return spread_knit(garment, brief, by, halves)
+    for half in halves:
+        if by > 0.0 and not _edge_darts(half) and can_take_dart(half):
+            garment = with_nil_dart(garment, replace(half, piece=garment.piece(half.piece.name)))
+    halves = [find_half(garment, half.side, Face.FRONT) for half in halves]
     plans = {half.side: plan_spread(half, by, runs_out=len(halves) == 1) for half in halves}
     centre = math.fsum(plan.at_centre for plan in plans.values()) / len(plans)  # halves that differ share it
     plans = {side: replace(plan, at_centre=centre) for side, plan in plans.items()}
@@ -137,6 +146,11 @@ def _spread_front(garment: Garment, brief: Brief, by: float, which: str) -> Garm
     facts = [fact for half in halves for fact in _facts(half, plans[half.side])]
     made = ease_waists(garment, garment.with_(pieces=(piece,)))
     return keep_aims(garment, made).with_(facts=facts)
+
+
+def _edge_darts(half: Half) -> list[Dart]:
+    """The darts of a half that open in an edge other than the waist's: one of them is the bust dart."""
+    return [dart for dart in darts_in(half) if not dart.inside and opens_in(half.piece, dart) is not Role.WAIST]
 
 
 def plan_spread(half: Half, by: float, runs_out: bool) -> Spread:

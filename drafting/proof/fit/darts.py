@@ -176,8 +176,8 @@ def _judge_undarted(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         fuller,
         most=most - fuller,
         severity=Severity.WARNING,
-        remedy="without a dart, folds run to the bust points: measure bust_girth and under_bust_girth again, or take a "
-        "design with bust darts",
+        remedy="without a dart, folds run to the bust points: measure bust_girth and under_bust_girth again, or make "
+        "the bust fuller by a fit change, which gives a woven front its dart; a knit takes a design with bust darts",
     )
 
 
