@@ -97,9 +97,11 @@ def test_a_full_bust_without_a_dart_is_told() -> None:
     flat = {"side_neck_point_to_waist_over_bust": mean["back_neck_point_to_waist"] - 10.0}
     for under, told in ((130.0, True), (110.0, False)):
         body = Body("flat", {**mean.values, **flat, "under_bust_girth": mean["bust_girth"] - under})
-        found = {finding.code for finding in prove(bodice(brief_for(body)), brief_for(body)).findings}
+        found = {finding.code for finding in prove(bodice(brief_for(body), to="hip"), brief_for(body)).findings}
         assert ("fit.bust_undarted" in found) is told
-    assert "fit.bust_undarted" not in {f.code for f in prove(bodice(brief_for(mean)), brief_for(mean)).findings}
+    assert "fit.bust_undarted" not in {
+        f.code for f in prove(bodice(brief_for(mean), to="hip"), brief_for(mean)).findings
+    }
 
 
 def test_a_full_bust_makes_the_dart_that_the_block_drew_none_of() -> None:
