@@ -8,9 +8,10 @@ import pytest
 
 from drafting.body import Body
 from drafting.cloth import Fit
-from drafting.garment import Brief
+from drafting.garment import Brief, BustPoint
 from drafting.job import draft_job
 from drafting.proof import Finding, Severity, prove
+from drafting.proof.fit.levels import level_rows
 from drafting.redraw.heights import HeightShift, stretch_piece
 from tests.blocks_woven.people import POPLIN
 from tests.garments import JERSEY, RIB, singer
@@ -47,3 +48,13 @@ def test_a_woven_front_cut_short_is_warned_of() -> None:
 def test_a_knit_is_judged_elsewhere() -> None:
     """Without darts, its front has a row of its own."""
     assert not short("basic-tee", 60.0)
+
+
+def test_the_bust_points_are_told_at_their_height_below_the_nape() -> None:
+    """The darts turn about them: a front whose points lie elsewhere than the wearer's fits nobody."""
+    job = with_changes(job_of("fitted-bodice"), (), Brief(singer("soprano"), POPLIN, POPLIN, Fit.SEMI))
+    garment = draft_job(job)
+    (told,) = (row for row in level_rows(garment, job.brief) if row.name == "bust_level")
+    points = [mark.at.y for mark in garment.piece("front").of_kind(BustPoint)]
+    assert [told.garment] * 2 == pytest.approx([-y for y in points])
+    assert told.body == job.brief.body["back_neck_point_height"] - job.brief.body["bust_point_height"]
