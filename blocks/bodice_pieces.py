@@ -8,7 +8,7 @@ from blocks.side import SideSeam
 from drafting.garment import Adjust, Face, Fate, Level, Line, Piece, Role, Side
 from drafting.geometry import Path, Point, hook
 from drafting.record import dataclass
-from drafting.redraw.hemline import ADJUST_ROOM
+from drafting.redraw.hemline import ADJUST_ROOM, fall_square
 from drafting.redraw.shapes import ArmholeFrame, Curve, Neckline
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
@@ -39,7 +39,8 @@ class BodiceHalf:
     @property
     def hem_centre(self) -> float:
         """The height of the hem at the centre (mm, y)."""
-        return self.side.hem - 0.5 * self.side.x(self.side.hem) * self.hem_slope
+        above = self.side.hem > self.side.hip
+        return self.side.hem - fall_square(self.side.x(self.side.hem), self.hem_slope, above)
 
     def hem_from(self, centre: float) -> Path:
         """The hem from the centre, at the height ``centre``, to the side, meeting both square."""

@@ -16,7 +16,7 @@ from drafting.garment.edges import in_edge
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.redraw.fit_inner import follow_waist
-from drafting.redraw.heights import body_pieces, extreme, lower_end, move_start
+from drafting.redraw.heights import body_pieces, extreme, level_height, lower_end, move_start
 from drafting.saying import Name, Words, mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -28,7 +28,14 @@ LEAST_SIDE = TradeValue(40.0, "mm", "from memory")
 ADJUST_ROOM = TradeValue(30.0, "mm", "from memory")
 """That a body or a sleeve has below its lengthen/shorten line, or it has none."""
 
+LEVEL_RISE = TradeValue(10.0, "mm", "common practice")
+"""By which a hem above the hip rises or falls to its side at most, to meet it square: it hangs level as the waist and
+the hip do, and is trued over its last few centimetres."""
+
 Array = npt.NDArray[np.float64]
+
+END = {0: (0, 1), -1: (3, 2)}
+"""The point at the start and at the end of segments, and its handle."""
 
 FLATTEST_SIDE = TradeValue(0.5, "share", "from memory")
 """Of the way down, as the cosine of its slant, that a side line must run at the hem at least to be run on: 30 degrees
@@ -103,11 +110,28 @@ def rise_outwards(side: Path, at_end: bool) -> float:
     return (up.x if at_end else -up.x) / up.y
 
 
-def carry_hem(hem: Hemline, before: Path, after: Path) -> tuple[Line, ...]:
+def ends_above_hip(piece: Piece, y: float) -> bool:
+    """Tell whether a hem whose end lies at a height lies above the hip line, where sides slant to the body's shape."""
+    hip = level_height([piece], "hip")
+    return hip is None or y > hip + TOLERANCE.sewn_length
+
+
+def fall_square(half_width: float, slope: float, above_hip: bool) -> float:
+    """Return how far (mm) a hem's centre lies below an end that meets its side square, rising by ``slope`` there.
+
+    Below the hip a flared body's hem is as round as it is square to sides and centre; above it is level but for what
+    it is trued by.
+    """
+    fall = 0.5 * half_width * slope
+    return max(-LEVEL_RISE, min(fall, LEVEL_RISE)) if above_hip else fall
+
+
+def carry_hem(piece: Piece, hem: Hemline, before: Path, after: Path) -> tuple[Line, ...]:
     """Return the hem's lines carried along with the ends of the lines beside it.
 
     The hem keeps its angles to them. Where they meet it at another slope than before, the centre is lowered or
-    raised by half of what that slope gives over the half width, so that the hem stays as round as it was.
+    raised by half of what that slope gives over the half width, so that the hem stays as round as it was; above the
+    hip by no more than it is trued by.
     """
     path = hem.path
     old = path.tangent(0.0), path.tangent(path.length)
@@ -119,18 +143,20 @@ def carry_hem(hem: Hemline, before: Path, after: Path) -> tuple[Line, ...]:
     at: tuple[float, ...] = (a.x, b.x)
     moves: tuple[Point, ...] = (a1 - a, b1 - b)
     if a.x < 0.0 < b.x:
-        lower = (_fall_at_end(a, old[0], a1, new[0]) + _fall_at_end(b, old[1], b1, new[1])) / 2.0
+        ends = ((a, old[0], a1, new[0]), (b, old[1], b1, new[1]))
+        lower = sum(_fall(piece, p1, way1) - _fall(piece, p, way) for p, way, p1, way1 in ends) / 2.0
         at = (a.x, 0.0, b.x)
         moves = (moves[0], Point(0.0, (moves[0].y + moves[1].y) / 2.0 - lower), moves[1])
     parts = [_displace_points(line.path.segments, at, moves) for line in hem.lines]
-    _aim(parts[0], 0, new[0])
-    _aim(parts[-1], -1, new[1])
+    for part, line, end, way in ((parts[0], hem.lines[0], 0, new[0]), (parts[-1], hem.lines[-1], -1, new[1])):
+        _aim(part, end, way)
+        if a.x < 0.0 < b.x:
+            _keep_within(part, line.path.segments, end, ends_above_hip(piece, float(part[end, END[end][0], 1])))
     return tuple(replace(line, path=Path.of(part)) for line, part in zip(hem.lines, parts, strict=True))
 
 
-def _fall_at_end(p: Point, direction: Point, p1: Point, direction1: Point) -> float:
-    """Half of what the change of slope at an end gives over the half width (mm)."""
-    return 0.5 * (p1.x * direction1.y / direction1.x - p.x * direction.y / direction.x)
+def _fall(piece: Piece, end: Point, direction: Point) -> float:
+    return fall_square(end.x, direction.y / direction.x, ends_above_hip(piece, end.y))
 
 
 def _displace_points(old: Array, at: tuple[float, ...], moves: tuple[Point, ...]) -> Array:
@@ -149,9 +175,32 @@ def _displace_points(old: Array, at: tuple[float, ...], moves: tuple[Point, ...]
 
 def _aim(segments: Array, end: int, direction: Point) -> None:
     """Turn the handle at one end (0 the start, -1 the end) of new segments into a direction, its reach in x kept."""
-    i, j, sign = (0, 1, 1.0) if end == 0 else (3, 2, -1.0)
-    reach = (segments[end, j, 0] - segments[end, i, 0]) * sign
-    segments[end, j] = segments[end, i] + sign * reach * np.array((1.0, direction.y / direction.x))
+    i, j = END[end]
+    segments[end, j] = segments[end, i] + (segments[end, j, 0] - segments[end, i, 0]) * _along(direction)
+
+
+def _keep_within(segments: Array, old: Array, end: int, above_hip: bool) -> None:
+    """Shorten the handle at one end, where that lies above the hip, so that the hem doesn't dip on its way.
+
+    One that was shortened before begins anew at a third of its segment, so that cut twice is cut once.
+    """
+    i, j = END[end]
+    inner = 3 - i
+    rise, drop = segments[end, j] - segments[end, i], segments[end, inner, 1] - segments[end, i, 1]
+    if _is_shortened(old[end], i, j):
+        rise *= (segments[end, inner, 0] - segments[end, i, 0]) / 3.0 / rise[0]
+    if above_hip and abs(rise[1]) > abs(drop) > TOLERANCE.joint:
+        rise *= abs(drop) / abs(rise[1])
+    segments[end, j] = segments[end, i] + rise
+
+
+def _is_shortened(segment: Array, i: int, j: int) -> bool:
+    """Whether the handle at an end ends at the height of the segment's other end, and not where it began."""
+    return bool(abs(segment[j, 1] - segment[3 - i, 1]) < TOLERANCE.joint < abs(segment[j, 1] - segment[i, 1]))
+
+
+def _along(direction: Point) -> Array:
+    return np.array((1.0, direction.y / direction.x))
 
 
 def with_hemline(piece: Piece, hem: Hemline, lines: tuple[Line, ...], before: Path, after: Path) -> Piece:
@@ -289,7 +338,7 @@ def _true_side(piece: Piece, side: Side, by: float, old: Piece) -> Piece:
         ring = tuple(replace(line, path=upper) if line.name == above.name else line for line in piece.ring)
         piece = replace(piece, ring=ring)
     before, after = (path, hem.after.path) if at_end else (hem.before.path, path)
-    made = with_hemline(piece, hem, carry_hem(hem, before, after), before, after)
+    made = with_hemline(piece, hem, carry_hem(piece, hem, before, after), before, after)
     return carry_features(
         made, Redrawing(lambda path: in_edge(piece, made, path) or path)
     )  # what lies in the hem itself

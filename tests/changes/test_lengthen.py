@@ -16,6 +16,7 @@ from drafting.garment import Garment, Girth
 from drafting.geometry import Path, Point, kinks, turn
 from drafting.proof import prove
 from drafting.redraw.heights import HeightShift
+from drafting.redraw.hemline import find_hemline
 from tests.garments import BODY, SINGERS, TOP, brief, build
 
 FEW = settings(max_examples=12, derandomize=True, deadline=None)
@@ -140,6 +141,20 @@ def test_a_cropped_body_loses_the_levels_it_no_longer_reaches() -> None:
             assert one.end.distance(two.end) < 0.5
     for join in prove(cropped, b).joins:
         assert abs(join.angle) < math.radians(0.5)
+
+
+@pytest.mark.parametrize("by", [-80.0, -120.0])
+@pytest.mark.parametrize("voice", SINGERS)
+def test_a_hem_cropped_above_the_hip_is_level_and_trued_to_the_sides(voice: str, by: float) -> None:
+    """The sides end within 1 cm of the centre's height (common practice), and nothing between dips below both."""
+    for piece in build(brief(voice), BODY, [(lengthen_body, {"by": by, "at": "hem"})]).pieces:
+        hem = find_hemline(piece)
+        assert hem is not None
+        centre, ends = hem.centre().y, (hem.path.start.y, hem.path.end.y)
+        assert all(abs(y - centre) <= 10.0 + 1e-6 for y in ends)
+        heights = [hem.path.at(hem.path.length * n / 40.0).y for n in range(41)]
+        assert min(centre, *ends) - 1e-6 <= min(heights)
+        assert max(heights) <= max(centre, *ends) + 1e-6
 
 
 @pytest.mark.parametrize(

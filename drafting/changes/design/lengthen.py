@@ -208,7 +208,7 @@ def _lower(piece: Piece, by: float) -> Piece:
         return piece
     before = trim_side(hem.before.path, True, hem.before.path.end.y - by)
     after = trim_side(hem.after.path, False, hem.after.path.start.y - by)
-    return with_hemline(piece, hem, carry_hem(hem, before, after), before, after)
+    return with_hemline(piece, hem, carry_hem(piece, hem, before, after), before, after)
 
 
 def _by_at_hem(garment: Garment, to: float) -> float:
