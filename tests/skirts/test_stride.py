@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 import shapely
@@ -15,6 +16,7 @@ from drafting.changes.design.vents import open_vents
 from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
 from drafting.garment import Fate, Garment, Role, glue
+from drafting.job import draft_job
 from drafting.proof import prove
 from drafting.proof.checks.stride import STRIDE, check_stride, stride_girth
 from drafting.saying import Saying, render
@@ -22,6 +24,7 @@ from drafting.ticket import find_catalogue
 from drafting.work import make_up
 from drafting.work.sewing import steps_of_work
 from tests.garments import brief, build, singer
+from tests.laws.jobs import job_of, with_changes
 from tests.skirts.dressed import WOVEN, skirt
 
 INSTALLED = find_catalogue().find_mends
@@ -116,3 +119,18 @@ def test_a_slit_at_the_back_has_a_step_of_its_own() -> None:
     (slit,) = [step for step in steps if step.startswith("Slit at the centre back")]
     assert "notch" in slit
     assert not any("Hem of the centre" in step for step in steps)
+
+
+def test_a_hem_band_is_judged_where_it_ends() -> None:
+    """The hem of a long knit top would do, the tighter band on it doesn't: it is the band, lower down, that is told."""
+    job = with_changes(job_of("knit-top"), [("lengthen", {"by": 800.0})])
+    trim = replace(job.brief.trim, stretch_across=0.5)
+    garment = draft_job(job)
+    (found,) = check_stride(garment, replace(job.brief, trim=trim))
+    edge = garment.piece("hem-band").line("edge").path
+    assert found.value == pytest.approx(edge.length * 1.5)
+    above = [line for piece in garment.pieces if piece.face for line in piece.lines(role=Role.HEM)]
+    low = min(line.path.bounds[1] for line in above) - 55.0
+    height = job.brief.body["waist_height"] + job.brief.body["back_neck_point_to_waist"] + low
+    assert found.limit == pytest.approx(stride_girth(job.brief.body, height), abs=1.0)
+    assert "hem band" in render(found.sentence, "cm")

@@ -12,7 +12,7 @@ import math
 from collections.abc import Iterator
 
 from drafting.body import Body
-from drafting.garment import Brief, Fate, Garment, Line, Role, hanging_pieces
+from drafting.garment import Brief, Fate, Garment, Line, Role, hanging_pieces, openings
 from drafting.mending import situation
 from drafting.proof.checks.closures import stretch_of
 from drafting.proof.finding import Finding, Severity
@@ -37,12 +37,19 @@ def check_stride(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     hems = list(_lines(garment, Role.HEM))
     if not hems:
         return ()
-    girth = math.fsum(line.path.length for line in hems) * (1.0 + stretch_of(brief.cloth))
     y = sum(line.path.start.y + line.path.end.y for line in hems) / (2.0 * len(hems))
     height = body["waist_height"] + body["back_neck_point_to_waist"] + y
-    free = height + max((line.path.length for line in _vents(garment)), default=0.0)
+    vent = max((line.path.length for line in _vents(garment)), default=0.0)
+    girth = math.fsum(line.path.length for line in hems) * (1.0 + stretch_of(brief.cloth))
+    rings = [(girth, height, "hem"), *((reach, height - deep, "hem band") for reach, deep in _bands(garment, brief))]
+    low = (body["inside_leg_height"] + body["knee_height"]) / 2.0
+    held = [ring for ring in rings if ring[1] <= low]
+    if not held:
+        return ()
+    girth, height, what = min(held, key=lambda ring: ring[0] - stride_girth(body, ring[1] + vent))
+    free = height + vent
     need = stride_girth(body, free)
-    if height > (body["inside_leg_height"] + body["knee_height"]) / 2.0 or girth >= need - TOLERANCE.sewn_length:
+    if girth >= need - TOLERANCE.sewn_length:
         return ()
     top = _walking_height(body, girth, height)
     words = "at the top of its vents" if free > height else "there"
@@ -54,16 +61,31 @@ def check_stride(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
             girth,
             need,
             say(
-                "the hem goes round {girth}, and a stride {words} {need}: it will hobble the wearer (a "
+                "the {what} goes round {girth}, and a stride {words} {need}: it will hobble the wearer (a "
                 "step of 0.41 of the stature, common practice)",
+                what=what,
                 girth=tape(girth),
                 words=words,
                 need=tape(need),
             ),
-            say("make the hem about {need} wider", need=about(need - girth)),
+            say("make the {what} about {need} wider", what=what, need=about(need - girth)),
             wanted=situation("hem-hobbles", height=about(top - height)),
         ),
     )
+
+
+def _bands(garment: Garment, brief: Brief) -> Iterator[tuple[float, float]]:
+    """How far a band at the hem goes round, stretched, and how far below the seam above it it ends (mm)."""
+    for opening in openings(garment):
+        uses = [use for use in opening.run if garment.line(use).role is Role.EDGE]
+        if opening.name != "hem" or opening.hangs or len(uses) < len(opening.run):
+            continue
+        pieces = [garment.piece(use.piece) for use in uses]
+        seams = [line.path for piece in pieces for line in piece.lines(role=Role.BAND)]
+        if seams:
+            parts = zip((garment.line(use).path.length for use in uses), pieces, strict=True)
+            reach = math.fsum(part * (1.0 + stretch_of(brief.cloth_named(piece.cloth))) for part, piece in parts)
+            yield reach, min(path.nearest(garment.path(uses[0]).start)[1] for path in seams)
 
 
 def _walking_height(body: Body, girth: float, low: float) -> float:
