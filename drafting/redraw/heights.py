@@ -6,8 +6,9 @@ Pieces share the body's frame, so that one pair of heights parts every piece of 
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import (
@@ -36,6 +37,7 @@ from drafting.garment.carry import (
     move_piece,
     only,
     part_features,
+    with_features,
 )
 from drafting.garment.darts import Dart, dart_of, darts_of, leg_lengths, mouth_edges
 from drafting.geometry import Affine, Path, Point, is_inside
@@ -216,6 +218,43 @@ HEM_BELOW_DART = TradeValue(15.0, "mm", "derived", "by drawing")
 """Of cloth that are left between a dart within a piece and its lower edge, to turn it up."""
 
 
+LEAST_BELOW_WIDEST = TradeValue(60.0, "mm", "from memory", "a waist dart runs out over 10 cm and more where it can")
+"""Of a dart within a piece below its widest place: shorter it would bubble."""
+
+
+def draw_up_darts(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
+    """Return pieces whose darts within them end sooner, where a hem has come too near to their lower points."""
+    return tuple(_draw_up_darts(piece) for piece in pieces)
+
+
+def _draw_up_darts(piece: Piece) -> Piece:
+    hems = [line.path for line in piece.lines(role=Role.HEM)]
+    for dart in darts_of(piece) if hems else ():
+        short = HEM_BELOW_DART - _left_below(piece, dart, hems) if dart.lower is not None else 0.0
+        if short <= 0.0 or dart.lower is None or dart.lower.distance(dart.middle) - short < LEAST_BELOW_WIDEST:
+            continue
+        lower = dart.lower + (dart.middle - dart.lower).unit * (short + TOLERANCE.sewn_length)
+        corners = (dart.point, dart.mouth_a, lower, dart.mouth_b, dart.point)
+        if len(dart.lines) != len(corners) - 1:
+            continue  # a leg in parts is left to be refused
+        paths = [Path.straight(one, two) for one, two in pairwise(corners)]
+        lines = tuple(replace(line, path=path) for line, path in zip(dart.lines, paths, strict=True))
+        piece = _without_slit(piece, dart)
+        piece = with_features(piece, (Slit(lines),))
+    return piece
+
+
+def _without_slit(piece: Piece, dart: Dart) -> Piece:
+    return drop_features(piece, lambda each: isinstance(each, Slit) and each.lines[0].dart == dart.called)
+
+
+def _left_below(piece: Piece, dart: Dart, hems: Sequence[Path]) -> float:
+    """How much (mm) lies below a dart within a piece; less than 0 where it runs over the edge."""
+    assert dart.lower is not None
+    left = min(path.nearest(dart.lower)[1] for path in hems)
+    return left if is_inside(dart.lower, piece.outline.flatten()) else -left
+
+
 def refuse_into_darts(pieces: Iterable[Piece], because: tuple[str, ...]) -> None:
     """Refuse lower edges that come too near to darts within their pieces, or run over them."""
     for piece in pieces:
@@ -223,8 +262,7 @@ def refuse_into_darts(pieces: Iterable[Piece], because: tuple[str, ...]) -> None
         for dart in darts_of(piece) if hems else ():
             if dart.lower is None:
                 continue
-            left = min(path.nearest(dart.lower)[1] for path in hems)
-            left = left if is_inside(dart.lower, piece.outline.flatten()) else -left
+            left = _left_below(piece, dart, hems)
             if left < HEM_BELOW_DART:
                 raise CannotDraft(
                     because,

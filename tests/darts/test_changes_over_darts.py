@@ -12,6 +12,7 @@ from blocks.facing import draft_facings
 from blocks.woven_sleeve import draft_woven_sleeve
 from drafting.changes.darts.move import move_dart
 from drafting.changes.design.armhole import cut_in_armhole
+from drafting.changes.design.lengthen import lengthen_body
 from drafting.changes.design.neckline import shape_neckline
 from drafting.changes.design.shoulder import shape_shoulder
 from drafting.changes.design.underarm import move_underarm
@@ -19,7 +20,7 @@ from drafting.changes.sleeve.length import change_sleeve_length
 from drafting.cloth import Cloth, Kind
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Role, Side
-from drafting.garment.darts import angle, dart_of, darts_of, leg_lengths
+from drafting.garment.darts import angle, dart_of, darts_of, intake, leg_lengths
 from drafting.garment.places import lines_along
 from drafting.geometry import turn
 from tests.garments import Planned, brief, build
@@ -56,6 +57,25 @@ def test_the_shoulder_dart_is_kept(change: tuple[Any, Any], shorter: float) -> N
         assert angle(new) == pytest.approx(angle(old), abs=1e-9)
         for face in (Face.FRONT, Face.BACK):
             assert shoulder(made, side, face) == pytest.approx(shoulder(plain, side, face) - shorter, abs=1e-3)
+
+
+def test_a_dart_within_a_cropped_body_ends_above_its_hem() -> None:
+    """As wide as before and 1.5 cm above the hem; cropped so far that too little of it would be left, it is refused."""
+    hip = [(draft_darted_bodice, {"to": "hip"})]
+    plain = build(WEARER, hip)
+    lowest = min(d.lower.y for p in plain.pieces for d in darts_of(p) if d.lower)
+    hem = min(line.path.bounds[1] for line in plain.piece("back").lines(role=Role.HEM))
+    made = build(WEARER, hip, [(lengthen_body, {"by": hem - lowest})])
+    for piece in made.pieces:
+        hems = [line.path for line in piece.lines(role=Role.HEM)]
+        for dart in (each for each in darts_of(piece) if each.lower):
+            assert dart.lower is not None
+            assert min(path.nearest(dart.lower)[1] for path in hems) >= 15.0
+            assert intake(dart) == pytest.approx(intake(dart_of(plain.piece(piece.name), dart.name)))
+            for one, two in leg_lengths(dart):
+                assert one == pytest.approx(two, abs=0.01)
+    with pytest.raises(CannotDraft, match="too little below a dart"):
+        build(WEARER, hip, [(lengthen_body, {"by": hem - lowest - 100.0})])
 
 
 def test_the_front_alone_leaves_the_back_alone() -> None:

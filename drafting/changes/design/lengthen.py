@@ -15,6 +15,7 @@ from drafting.redraw.fullness import ease_sides, let_into
 from drafting.redraw.heights import (
     HeightShift,
     body_pieces,
+    draw_up_darts,
     drop_unreached,
     extreme,
     is_skirt,
@@ -190,7 +191,7 @@ def _at_hem(garment: Garment, by: float) -> Garment:
     if by == 0.0:
         return garment
     refuse_above_underarm(garment, by, ("by", "to"), "shorten it by less")
-    lowered = _lower_hems(body_pieces(garment), by)
+    lowered = draw_up_darts(_lower_hems(body_pieces(garment), by))
     refuse_into_darts(lowered, ("by", "to"))
     return drop_unreached(garment, lowered, ADJUST_ROOM)
 
