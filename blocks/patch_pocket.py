@@ -45,7 +45,7 @@ from drafting.garment import (
 from drafting.garment.carry import with_features
 from drafting.geometry import Array, Path, Point, are_inside, distances_to
 from drafting.record import dataclass
-from drafting.saying import Words, mm, say, specify, without_sides
+from drafting.saying import Words, mm, say, span, specify, without_sides
 from drafting.sides import sides_of
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -154,8 +154,9 @@ class PatchPocketOptions:
         "choice", "by-place", choices=("by-place", "both", "left", "right"),
     )  # fmt: skip
     width: float | None = option(
-        "Its width; by rule a tenth of the chest and 25 mm, 100 to 130 mm in all; on the hip half the hand and 45 mm.",
-        "length", None, low=LEAST_WIDTH, high=300.0,
+        say(
+            "Its width; by rule a tenth of the chest and {more}, {least} in all; on the hip half the hand and {hip}.",
+            more=mm(CHEST_MORE), least=span(mm(BREAST_LEAST), mm(BREAST_MOST)), hip=mm(HAND_EASE)), "length", None, low=LEAST_WIDTH, high=300.0,
     )  # fmt: skip
     depth: float | None = option("Its depth; by rule 1.15 times the width.", "length", None, low=40.0, high=350.0)
     corner: str = option(
@@ -164,9 +165,10 @@ class PatchPocketOptions:
     corner_size: float = option("How much of each side a corner takes.", "length", 20.0, low=5.0, high=120.0)
     hem: float = option("How deep the opening's hem is turned.", "length", 25.0, low=10.0, high=60.0)
     height: float | None = option(
-        "How far its opening lies above the bust line, or above the hip line; by rule 75 and 60 mm, or as much more as "
-        "keeps it clear of darts and hem.",
-        "length", None, low=-150.0, high=250.0,
+        say(
+            "How far its opening lies above the bust line, or above the hip line; by rule {bust} and {hip}, or as much "
+            "more as keeps it clear of darts and hem.",
+            bust=mm(OVER_BUST), hip=mm(OVER_HIP)), "length", None, low=-150.0, high=250.0,
     )  # fmt: skip
     along: float | None = option(
         "Where its middle stands, as a share of the way from the centre to the edge of the front; by rule 58 %, or as "

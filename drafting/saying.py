@@ -25,6 +25,7 @@ from drafting.sides import Face, Side, sideless, speak_name, swap_sides
 Unit = Literal["mm", "cm", "in"]
 
 _MM_PER_INCH: Final = 25.4
+_WHOLE_FROM: Final = 9.95  # mm: from a centimetre on a tape shows whole ones, as in cm
 _FINE: Final = 2.0  # mm: what is less is a matter of exactness, and said in mm whatever the tape shows
 
 
@@ -346,7 +347,7 @@ def _round_up_figure(millimetres: float, unit: Unit) -> float:
 
 
 def show_length(millimetres: float, unit: Unit = "cm", *, sixteenths: bool = False) -> str:
-    """Return a length as people read it: "96.0 cm", "0.95 cm", "9.5 mm", "37 3/4 in" (to 1/8, or 1/16, inch).
+    """Return a length as people read it: "96.0 cm", "0.95 cm", "960 mm", "9.5 mm", "37 3/4 in" (to 1/8, or 1/16, inch).
 
     >>> show_length(958.85, "in")
     '37 3/4 in'
@@ -354,7 +355,7 @@ def show_length(millimetres: float, unit: Unit = "cm", *, sixteenths: bool = Fal
     if unit == "in":
         return _show_inches(millimetres, 16 if sixteenths else 8)
     if unit == "mm":
-        return f"{round(millimetres, 1) + 0.0:g} mm"
+        return f"{round(millimetres, 1 if abs(millimetres) < _WHOLE_FROM else None) + 0.0:g} mm"
     centimetres = millimetres / 10
     fine = 0.05 <= abs(centimetres) < 0.995
     return f"{round(centimetres, 2) + 0.0:.2f} cm" if fine else f"{round(centimetres, 1) + 0.0:.1f} cm"

@@ -230,7 +230,7 @@ def test_sixteenths_and_per_cent_are_shown():
 @given(st.floats(-20_000, 20_000), st.sampled_from(["mm", "cm", "in"]), st.booleans())
 def test_what_is_shown_is_read_back_to_within_its_rounding(millimetres, unit, sixteenths):
     """Half a step of what the text can say."""
-    half_step = {"mm": 0.05, "cm": 0.5, "in": 25.4 / (32 if sixteenths else 16)}[unit]
+    half_step = {"mm": 0.5, "cm": 0.5, "in": 25.4 / (32 if sixteenths else 16)}[unit]
     back = parse_length(show_length(millimetres, unit, sixteenths=sixteenths), "mm", negative=True)
     assert abs(back - millimetres) <= half_step + 1e-6
 
