@@ -15,7 +15,9 @@ from drafting.garment import Brief, Garment
 from drafting.job import draft_job
 from drafting.proof import Severity, prove
 from drafting.proof.finding import Finding
+from drafting.proof.fit.shoulders import shoulder_rows
 from drafting.saying import render
+from tests.blocks_woven.people import POPLIN
 from tests.body.people import people
 from tests.garments import BODY, SINGERS, brief, build
 from tests.laws.jobs import job_of, with_changes
@@ -104,3 +106,19 @@ def _broad(person: dict[str, float]) -> Body:
         "shoulder_length": person["shoulder_length"] - 35.0,
     }
     return make_body("", {**person, **wide})
+
+
+def test_a_dart_gathered_at_the_neckline_turns_no_sewn_shoulder() -> None:
+    """On the paper the shoulder beyond the fullness is steeper; gathered in it lies as it did."""
+    b = brief(cloth=POPLIN)
+    plain, gathered = (
+        next(row.off for row in shoulder_rows(made_of, b) if row.name == "shoulder_slope")
+        for made_of in (
+            draft_job(with_changes(job_of("fitted-bodice"), changes, b))
+            for changes in (
+                [],
+                [("move-dart", {"dart": "bust", "to": "neckline 0.6"}), ("dart-to-gathers", {"dart": "bust"})],
+            )
+        )
+    )
+    assert gathered == pytest.approx(plain, abs=1e-6)

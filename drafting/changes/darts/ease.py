@@ -22,6 +22,7 @@ from drafting.garment import (
 )
 from drafting.garment.carry import Redrawing, carry_features, follow_edges, join_features, only, with_features
 from drafting.garment.darts import Dart, intake, mouth_edges
+from drafting.garment.departures import declare_departures
 from drafting.garment.features import Gathers
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -70,7 +71,9 @@ class DartToEaseOptions:
 )
 def gather_dart(garment: Garment, brief: Brief, o: DartToGathersOptions) -> Garment:
     """Close the dart on each side asked for into its edge, to be gathered."""
-    return change_each_dart(garment, o.dart, o.side, lambda g, one: _close_in(g, one, "gathered"))
+    gathered = change_each_dart(garment, o.dart, o.side, lambda g, one: _close_in(g, one, "gathered"))
+    # fullness at the neckline lies open on the paper, and turns the shoulder beyond it
+    return declare_departures(garment, gathered, ("shoulder_slope",))
 
 
 @change(
