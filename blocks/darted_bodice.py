@@ -11,10 +11,11 @@ The order of the draft, half by half:
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import cache
 
+from blocks.arm import draw_with_room
 from blocks.darted_back import BackHalf, back_lines, draw_back
 from blocks.darted_facts import DartedBodiceOptions, DartedSide, aims_of, facts_of
 from blocks.darted_frame import (
@@ -22,10 +23,12 @@ from blocks.darted_frame import (
     WOVEN_ARMHOLE_SHARE,
     DartedFrame,
     Neck,
+    Widths,
     make_frame,
     raise_shoulder,
     slopes,
     solve_neck,
+    widths,
 )
 from blocks.darted_front import FrontHalf, draw_front, front_lines, place_dart
 from blocks.darted_pieces import dart_seams, whole_piece
@@ -111,10 +114,12 @@ def lengthen_shoulder(frame: DartedFrame, o: DartedBodiceOptions, underarm: floa
         ) from None
 
 
-def draw_darted_side(brief: Brief, o: DartedBodiceOptions, ease: EaseTable, side: Side, neck: Neck) -> DartedSide:
+def draw_darted_side(
+    brief: Brief, o: DartedBodiceOptions, ease: EaseTable, w: Widths, side: Side, neck: Neck
+) -> DartedSide:
     """Draw one half of the body, its underarm lowered until the armhole is as long as the arm needs."""
     body = brief.body
-    frame = make_frame(brief, ease, o.to == "hip", side, neck, o.shape_back(body))
+    frame = make_frame(brief, w, o.to == "hip", side, neck, o.shape_back(body))
     underarm = -(body["scye_depth_length"] + ease.scye_depth)
     frame = lean_to_chest(lengthen_shoulder(frame, o, underarm), o, underarm)
     least = body["armscye_girth"] * WOVEN_ARMHOLE_SHARE
@@ -139,7 +144,16 @@ def draw_darted_side(brief: Brief, o: DartedBodiceOptions, ease: EaseTable, side
     front, back = draw_half(frame, o, underarm)
     if front.frame.dart < LEAST_BUST_DART:  # too steep for more: the armhole keeps all of it
         front, back = draw_half(replace(frame, dart=0.0), o, underarm)
-    return DartedSide(front, back, front.armhole(), back.armhole(), solve)
+    return DartedSide(front, back, front.armhole(), back.armhole(), w, neck, solve)
+
+
+def draw_halves(brief: Brief, o: DartedBodiceOptions, ease: EaseTable, more: float) -> Mapping[Side, DartedSide]:
+    """Draw both halves of the body; the bust has ``more`` ease (mm) than by the table, for the arm."""
+    w = widths(brief, ease, more)
+    neck = solve_neck(brief, ease, w, o.to == "hip", o.set_back)
+    left = draw_darted_side(brief, o, ease, w, Side.LEFT, neck)
+    apart = slopes(brief, Side.LEFT) != slopes(brief, Side.RIGHT)
+    return {Side.LEFT: left, Side.RIGHT: draw_darted_side(brief, o, ease, w, Side.RIGHT, neck) if apart else left}
 
 
 def _long_enough(spare: Callable[[float], float], underarm: float, lowest: float) -> tuple[float | None, int]:
@@ -200,20 +214,17 @@ def _ease(brief: Brief, o: DartedBodiceOptions) -> EaseTable:
 def draft_darted_bodice(garment: Garment, brief: Brief, o: DartedBodiceOptions) -> Garment:
     """Draft front and back, with shoulder and side seams and darts."""
     ease = _ease(brief, o)
-    neck = solve_neck(brief, ease, o.to == "hip", o.set_back)
-    left = draw_darted_side(brief, o, ease, Side.LEFT, neck)
-    apart = slopes(brief, Side.LEFT) != slopes(brief, Side.RIGHT)
-    right = draw_darted_side(brief, o, ease, Side.RIGHT, neck) if apart else left
-    halves = {Side.LEFT: left, Side.RIGHT: right}
+    halves = draw_with_room(brief, lambda more: draw_halves(brief, o, ease, more), lambda half: half.width)
+    left, right = halves.values()
     front = whole_piece(
         Face.FRONT, front_lines(left.front, left.front_hole), front_lines(right.front, right.front_hole)
     )
     back = whole_piece(Face.BACK, back_lines(left.back, left.back_hole), back_lines(right.back, right.back_hole))
-    solves = [neck.solve, *(half.solve for half in dict.fromkeys((left, right)) if half.solve)]
+    solves = [left.neck.solve, *(half.solve for half in dict.fromkeys((left, right)) if half.solve)]
     return garment.with_(
         pieces=(front, back),
         seams=(*dart_seams(front), *dart_seams(back), *_seams(front, back, o.shape_back(brief.body).ease)),
-        facts=facts_of(brief, o, ease, halves, neck),
+        facts=facts_of(brief, o, ease, halves),
         solves=solves,
         aims=aims_of(brief, ease, halves),
         openings=(*garment.openings, "neck", "armhole-left", "armhole-right", "hem"),

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from blocks.arm import width_at
 from blocks.back_shoulder import BLADE_INTAKES, SHOULDER_EASE, Shaping, shape_shoulder
 from blocks.bodice_facts import sort_sides
 from blocks.darted_back import BackHalf
-from blocks.darted_frame import Neck, Widths, bust_dart, widths
+from blocks.darted_frame import Neck, Widths, bust_dart
 from blocks.darted_front import FrontHalf
 from drafting.body import Body
 from drafting.cloth import EaseTable, ease_for
@@ -106,6 +107,8 @@ class DartedSide:
     back: BackHalf
     front_hole: Curve
     back_hole: Curve
+    widths: Widths
+    neck: Neck
     solve: Solve | None
 
     @property
@@ -113,15 +116,19 @@ class DartedSide:
         """Half of the across back that the armhole reached (mm)."""
         return self.back_hole.x_at_level(self.back.arm.level)
 
+    @property
+    def width(self) -> float:
+        """How wide the armhole is (mm), front and back."""
+        return width_at(self.front_hole.path, self.back_hole.path)
+
 
 def facts_of(
-    brief: Brief, o: DartedBodiceOptions, ease: EaseTable, halves: Mapping[Side, DartedSide], neck: Neck
+    brief: Brief, o: DartedBodiceOptions, ease: EaseTable, halves: Mapping[Side, DartedSide]
 ) -> tuple[Fact, ...]:
     """Return the numbers the bodice was drawn to, and where each comes from."""
-    w = widths(brief, ease)
 
     def of_half(half: DartedSide) -> tuple[Fact, ...]:
-        return (*_shape_facts(half, o, neck), *_dart_facts(brief, half), *_given_way(brief, half, w))
+        return (*_shape_facts(half, o), *_dart_facts(brief, half), *_given_way(brief, half))
 
     return (
         Fact("needs_knit", 0.0, "", "rule", "drafted for wovens; a knit may be used"),
@@ -131,7 +138,7 @@ def facts_of(
     )
 
 
-def _shape_facts(half: DartedSide, o: DartedBodiceOptions, neck: Neck) -> tuple[Fact, ...]:
+def _shape_facts(half: DartedSide, o: DartedBodiceOptions) -> tuple[Fact, ...]:
     f, front, back = half.front.frame, half.front, half.back
     front_hole, back_hole = half.front_hole.length, half.back_hole.length
     relief = "measured slope less 6 degrees, on average within 15 to 27"
@@ -146,7 +153,7 @@ def _shape_facts(half: DartedSide, o: DartedBodiceOptions, neck: Neck) -> tuple[
         Fact(
             "neck_front_base", f.front_neck - f.neck_depth, "mm", "body", "the front neck point, from the nape's level"
         ),
-        Fact("neck_base_seam", neck.solve.reached, "mm", "solve", "front and back together"),
+        Fact("neck_base_seam", half.neck.solve.reached, "mm", "solve", "front and back together"),
         Fact("armhole", front_hole + back_hole, "mm", "solve", "front and back"),
         Fact("armhole_front", front_hole, "mm", "solve", "from underarm to shoulder"),
         Fact("armhole_back", back_hole, "mm", "solve", "from underarm to shoulder"),
@@ -194,13 +201,14 @@ def _dart_facts(brief: Brief, half: DartedSide) -> tuple[Fact, ...]:
     )
 
 
-def _given_way(brief: Brief, half: DartedSide, w: Widths) -> tuple[Fact, ...]:
+def _given_way(brief: Brief, half: DartedSide) -> tuple[Fact, ...]:
     """What a rule had to give, for this body."""
-    body, f = brief.body, half.front.frame
+    body, f, w = brief.body, half.front.frame, half.widths
     wanted = bust_dart(brief)
     long_waist = f.front_neck - f.neck_depth - _centre_waist(half)
     given = (
-        ("bust_raised", w.bust_raised, "more bust ease: the across widths need it"),
+        ("bust_raised", w.bust_raised, "more bust ease: the armhole needs the room"),
+        ("across_given", w.across_given, "narrower across back and front, each: the arm needs the room"),
         ("waist_raised", w.waist_raised, "more waist ease: darts and side seam take in no more"),
         ("shoulder_lengthened", f.shoulder - body["shoulder_length"], "the across back lies farther out"),
         (
@@ -222,14 +230,15 @@ def _centre_waist(half: DartedSide) -> float:
 
 def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, DartedSide]) -> tuple[Aim, ...]:
     """Return the measures that the finished bodice is to have."""
-    body, w, fit = brief.body, widths(brief, ease), ease_for(brief.fit, brief.cloth, brief.body)
+    body, w, fit = brief.body, halves[Side.LEFT].widths, ease_for(brief.fit, brief.cloth, brief.body)
     bust, waist, hip = (body[f"{place}_girth"] for place in ("bust", "waist", "hip"))
+    wide = body["across_back_width"]
     backs = [half.back for half in halves.values()]
     across = sum(half.across_back for half in halves.values())
     aims = [
         Aim(Girth("bust"), "bust", bust, 2.0 * w.bust - bust, meant=ease.bust - fit.bust),
         Aim(Girth("waist"), "waist", waist, 2.0 * w.waist - waist, meant=ease.waist - fit.waist),
-        Aim(Width("across-back"), "across back", body["across_back_width"], across - body["across_back_width"]),
+        Aim(Width("across-back"), "across back", wide, across - wide, meant=-w.across_given),
     ]
     if backs[0].frame.hip is not None:
         aims.append(Aim(Girth("hip"), "hip", hip, 2.0 * w.hip - hip, meant=ease.hip - fit.hip))

@@ -23,6 +23,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from blocks.arm import narrow_across
 from blocks.back_shoulder import Shaping
 from blocks.neck import draft_slopes
 from blocks.waist_darts import (
@@ -118,40 +119,52 @@ class DartedFrame:
 
 @dataclass(frozen=True, slots=True)
 class Widths:
-    """Half girths (mm): ``bust`` with what it was raised by, ``waist``, ``hip``, and the across widths' halves."""
+    """Half girths (mm): ``bust`` with what it was raised by, ``waist``, ``hip``, and the across widths' halves.
+
+    ``upper_chest`` is half of the girth at the underarm, ``across_given`` what each across width gave for the arm.
+    """
 
     bust: float
     bust_back: float
+    upper_chest: float
     waist: float
     hip: float
     half_back: float
     half_front: float
     bust_raised: float
     waist_raised: float
+    across_given: float
 
 
-def widths(brief: Brief, ease: EaseTable) -> Widths:
-    """Share the girths between front and back; the bust gets more ease where the across back leaves no armhole."""
+def widths(brief: Brief, ease: EaseTable, more: float = 0.0) -> Widths:
+    """Share the girths between front and back, the across widths narrower where the arm needs the room.
+
+    The bust gets ``more`` ease (mm) than by the table, and so much more as the across back needs for an armhole.
+    """
     body = brief.body
     half_back = (body["across_back_width"] + ease.across_back) / 2.0
     front = body["across_front_width"] / 2.0
     half_front = min(max(front, half_back - FRONT_NARROWER[1] / 2.0), half_back - FRONT_NARROWER[0] / 2.0)
-    half = (body["bust_girth"] + ease.bust) / 2.0
+    half, chest = ((body[girth] + ease.bust) / 2.0 for girth in ("bust_girth", "upper_chest_girth"))
+    room = narrow_across(brief, chest, half_back, half_front)
+    wide = half + more / 2.0
     fuller = min(max((body["bust_girth"] - body["upper_chest_girth"]) / 4.0, 0.0), MOST_FRONT)
-    back = max(half / 2.0 - fuller, half_back + LEAST_SCYE)
+    back = max(wide / 2.0 - fuller, room.back + LEAST_SCYE)
     # The front gives to a broad back down to what its own armhole needs; then the bust gets more ease.
-    bust = max(half, back + half_front + LEAST_SCYE)
+    bust = max(wide, back + room.front + LEAST_SCYE)
     waist = (body["waist_girth"] + ease.waist) / 2.0
     raised = max(bust - waist - GREATEST_SUPPRESSION, 0.0)
     return Widths(
         bust=bust,
         bust_back=back,
+        upper_chest=chest + more / 2.0,
         waist=waist + raised,
         hip=(body["hip_girth"] + ease.hip) / 2.0,
-        half_back=half_back,
-        half_front=half_front,
+        half_back=room.back,
+        half_front=room.front,
         bust_raised=2.0 * (bust - half),
         waist_raised=2.0 * raised,
+        across_given=2.0 * room.given,
     )
 
 
@@ -191,7 +204,7 @@ def bust_point(brief: Brief) -> Point:
     return Point(body["bust_point_width"] / 2.0, below - body["back_neck_point_to_waist"])
 
 
-def solve_neck(brief: Brief, ease: EaseTable, hip: bool, set_back: float | None) -> Neck:
+def solve_neck(brief: Brief, ease: EaseTable, w: Widths, hip: bool, set_back: float | None) -> Neck:
     """Find the round neck whose seam, front and back together, measures neck base girth plus ease.
 
     Source: a high round neck's seam is 0 to 2 cm longer than the neck base (derived identity). The front's depth leaves
@@ -200,7 +213,7 @@ def solve_neck(brief: Brief, ease: EaseTable, hip: bool, set_back: float | None)
     body, apex = brief.body, bust_point(brief)
     target = body["neck_base_girth"] + ease.neck
     reach = body["side_neck_point_to_bust_point"]
-    low = centre_waist(brief, widths(brief, ease), hip, set_back) + body["front_neck_point_to_waist"]
+    low = centre_waist(brief, w, hip, set_back) + body["front_neck_point_to_waist"]
     apart = tuple(dict.fromkeys(slopes(brief, side) for side in _SIDES))
 
     def draw(width: float) -> tuple[float, float, float]:
@@ -240,10 +253,9 @@ def centre_waist(brief: Brief, w: Widths, hip: bool, set_back: float | None) -> 
     return centre_above(WaistDart("waist-front", apex.x, taken, apex.y - set_back_for(taken, set_back), waist), waist)
 
 
-def make_frame(brief: Brief, ease: EaseTable, hip: bool, side: Side, neck: Neck, shaping: Shaping) -> DartedFrame:
-    """Place the heights and widths of one half from the body and the ease."""
+def make_frame(brief: Brief, w: Widths, hip: bool, side: Side, neck: Neck, shaping: Shaping) -> DartedFrame:
+    """Place the heights and widths of one half from the body and its widths."""
     body, apex = brief.body, bust_point(brief)
-    w = widths(brief, ease)
     waist = -body["back_neck_point_to_waist"]
     slope = slopes(brief, side)
     taken = share(w.bust - w.waist)
@@ -269,7 +281,7 @@ def make_frame(brief: Brief, ease: EaseTable, hip: bool, side: Side, neck: Neck,
         hip_back=w.hip / 2.0 - fuller / 2.0,
         half_front=w.half_front,
         half_back=w.half_back,
-        upper_chest=(body["upper_chest_girth"] + ease.bust) / 2.0,
+        upper_chest=w.upper_chest,
         dart=min(bust_dart(brief), most),
         suppression=taken,
         shoulder=body["shoulder_length"],

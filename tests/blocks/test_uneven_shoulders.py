@@ -15,7 +15,7 @@ from blocks.asymmetric_overlay import draft_asymmetric_overlay
 from blocks.bodice import BodiceOptions, draft_knit_bodice
 from blocks.bodice_ease import bodice_ease
 from blocks.darted_bodice import DartedBodiceOptions, draft_darted_bodice
-from blocks.darted_frame import solve_neck
+from blocks.darted_frame import solve_neck, widths
 from blocks.darted_front import front_lines
 from blocks.neck import solve_base
 from drafting.body import Body, Rules, make_body
@@ -92,11 +92,12 @@ def test_each_half_of_a_darted_front_is_that_of_an_even_body_of_its_slope(to: st
     o = DartedBodiceOptions(to=to)
     b = brief_for(with_slopes(people("women")[7], 23.0, 31.0))
     ease = ease_for(b.fit, b.cloth, b.body)
-    neck = solve_neck(b, ease, to == "hip", o.set_back)
+    w = widths(b, ease)
+    neck = solve_neck(b, ease, w, to == "hip", o.set_back)
     garment = draft_darted_bodice.apply(Garment(), b, o)
     for side, slope in zip(SIDES, (23.0, 31.0), strict=True):
         even = brief_for(with_slopes(people("women")[7], slope, slope))
-        half = darted.draw_darted_side(even, o, ease, side, neck)
+        half = darted.draw_darted_side(even, o, ease, w, side, neck)
         lines = [line for line in garment.piece("front").ring if line.side is side]
         drawn = [edge.path for edge in front_lines(half.front, half.front_hole).edges if hasattr(edge, "path")]
         found = [line.path for line in lines if not line.name.startswith("dart-")]

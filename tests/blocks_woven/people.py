@@ -72,3 +72,8 @@ def faults(garment: Garment, brief: Brief) -> list[Finding]:
     """Errors and warnings of the proof, but for what a closure will mend."""
     found = prove(garment, brief).findings
     return [f for f in found if f.severity is not Severity.NOTE and f.code not in PULLED_ON | BODYS_OWN]
+
+
+def told(garment: Garment, name: str) -> float:
+    """What a rule gave way by (mm); 0 where it tells nothing."""
+    return next((fact.value for fact in garment.facts if fact.name == name), 0.0)

@@ -92,7 +92,7 @@ def test_a_fuller_bust_that_brings_more_than_one_dart_takes_is_told() -> None:
 
 
 def test_a_full_bust_without_a_dart_is_told() -> None:
-    """12 cm over the under bust (from memory), but no longer over the bust than the back."""
+    """12 cm over the under bust (from memory), but no longer over the bust than the back; its darts are the waist's."""
     mean = mean_person()
     flat = {"side_neck_point_to_waist_over_bust": mean["back_neck_point_to_waist"] - 10.0}
     for under, told in ((130.0, True), (110.0, False)):

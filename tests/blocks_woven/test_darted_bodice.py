@@ -13,6 +13,7 @@ from drafting.body import Body
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Piece, Role, Side, glue
+from drafting.garment.armholes import take_armhole
 from drafting.garment.darts import darts_of, intake
 from drafting.proof import Severity, prove
 from drafting.work import make_up
@@ -24,6 +25,7 @@ from tests.blocks_woven.people import (
     mean_person,
     people,
     person,
+    told,
 )
 
 SOME = (0, 5, 70, 168, 330, 500, 676, 768, 812, 1000)
@@ -51,14 +53,27 @@ def chord(piece: Piece, y: float) -> float:
 @pytest.mark.parametrize("to", ["waist", "hip"])
 @pytest.mark.parametrize("number", SOME[:5])
 def test_girths_are_body_and_ease(number: int, to: str, fit: Fit) -> None:
-    """Bust, waist and hip of the closed block are the body's and the ease, to 0.1 mm."""
+    """Bust, waist and hip of the closed block are the body's and the ease, to 0.1 mm; the bust's more for the arm."""
     body = person(number)
     garment = bodice(brief_for(body, fit), to=to)
     bust, waist, hip = EASE[fit]
-    assert girth(garment, "bust") == pytest.approx(body["bust_girth"] + bust, abs=0.1)
+    assert girth(garment, "bust") == pytest.approx(body["bust_girth"] + bust + told(garment, "bust_raised"), abs=0.1)
     assert girth(garment, "waist") == pytest.approx(body["waist_girth"] + waist, abs=0.1)
     if to == "hip":
         assert girth(garment, "hip") == pytest.approx(body["hip_girth"] + hip, abs=0.1)
+
+
+@pytest.mark.parametrize("fit", tuple(Fit))
+@pytest.mark.parametrize("number", SOME)
+def test_an_armhole_has_room_for_the_arm(number: int, fit: Fit) -> None:
+    """It is 15 mm wider than the arm is thick at least (from memory), and the bust gets more ease only for that."""
+    body = person(number)
+    garment = bodice(brief_for(body, fit))
+    holes = [hole for side in (Side.LEFT, Side.RIGHT) if (hole := take_armhole(garment, side))]
+    assert len(holes) == 2
+    room = min(hole.width for hole in holes) - body["upper_arm_girth"] / math.pi
+    assert room >= 15.0 - 1e-3
+    assert room <= 16.0 or told(garment, "bust_raised") == 0.0
 
 
 @pytest.mark.parametrize("number", SOME)
@@ -85,7 +100,8 @@ def test_bust_measured_across_the_cloth() -> None:
     apex = next(drill.at for drill in front.drills if drill.name == "bust-point-left")
     assert 0.0 <= apex.y - level <= 25.0
     front_level = next(level.path for level in front.levels if level.name == "bust")
-    assert chord(back, level) + front_level.length == pytest.approx(body["bust_girth"] + 64.0, abs=0.1)
+    bust = body["bust_girth"] + 64.0 + told(garment, "bust_raised")
+    assert chord(back, level) + front_level.length == pytest.approx(bust, abs=0.1)
     lowest = min(front_level.start.y, front_level.end.y)
     assert 0.0 <= front_level.length - chord(front, lowest - 0.05) <= 4.0
 
@@ -251,7 +267,8 @@ def test_shoulders_measured_apart_give_halves_of_their_own() -> None:
     for to in ("waist", "hip"):
         garment = bodice(brief, to=to)
         assert faults(garment, brief) == []
-        assert girth(garment, "bust") == pytest.approx(body["bust_girth"] + 64.0, abs=0.1)
+        bust = body["bust_girth"] + 64.0 + told(garment, "bust_raised")
+        assert girth(garment, "bust") == pytest.approx(bust, abs=0.1)
         ends = {side: garment.piece("front").line(f"shoulder-{side}").path for side in (Side.LEFT, Side.RIGHT)}
         low = {side: min(path.start.y, path.end.y) for side, path in ends.items()}
         assert low[Side.RIGHT] < low[Side.LEFT] - 10.0

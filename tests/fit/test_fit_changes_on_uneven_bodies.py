@@ -23,9 +23,9 @@ FIT = (
 
 
 def errors(design: str, change: str, left: float, right: float) -> list[str]:
-    """What the proof calls wrong with the change on that design for a soprano, or why it was refused."""
+    """What the proof calls wrong with the change on that design for an alto, or why it was refused."""
     job = job_of(design)
-    wearer = replace(job.brief, body=singer("soprano", left, right))
+    wearer = replace(job.brief, body=singer("alto", left, right))
     job = with_changes(job, [(change, {})], wearer)
     try:
         garment = draft_job(job)
