@@ -49,8 +49,8 @@ def tell_band(told: Telling, group: Group) -> Told:
 
 
 def _stretch(told: Telling, seam: Seam) -> str:
-    """By how much a band is stretched on (or eased): in all."""
-    ease = seam.ease[-1]
+    """By how much a band is stretched on (or eased): in all, once its edge is gathered."""
+    ease = seam.ease[-1] + gathered_length(told.garment, seam.plies[0])
     shown = told_length(told, ease)
     return f" ({'easing' if ease > 0.0 else 'by'} {shown} altogether)" if shown else ""
 

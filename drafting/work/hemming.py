@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from drafting.garment import Face, Garment, Role, Telling, Use, Zone, hanging_pieces
 from drafting.garment.closure import buttonholes, buttons
-from drafting.garment.features import DroppingEdge
+from drafting.garment.features import DroppingEdge, Gathers
+from drafting.garment.places import gathered_length
 from drafting.saying import without_faces, without_sides
 from drafting.units import Unit, show_length
 from drafting.work.telling import and_, blaming, is_knit
@@ -18,25 +19,37 @@ _HEMS = {Role.HEM: "lower edge", Role.WRIST: "sleeves", Role.NECKLINE: "neckline
 def find_tapes(garment: Garment) -> Iterator[tuple[str, Zone, str, float]]:
     """Yield each stay that is a tape: the piece's title, the zone, the edge's role in words, its length (mm).
 
-    A corner that is stay-stitched is told with the band that is clipped in there.
+    Along an edge that is gathered it is as long as what is gathered. A corner that is stay-stitched is told with the
+    band that is clipped in there.
     """
     for piece in garment.pieces:
         for zone in piece.zones:
             if zone.taped:
                 line = piece.line(zone.line)
-                yield str(piece.title).lower(), zone, line.role.value, line.path.length * (zone.end - zone.start)
+                whole = line.path.length - gathered_length(garment, [Use(piece.name, line.name)])
+                yield str(piece.title).lower(), zone, line.role.value, whole * (zone.end - zone.start)
 
 
-def stay_words(garment: Garment) -> Iterator[str]:
+def stay_words(garment: Garment, unit: Unit) -> Iterator[str]:
     """Tell what keeps edges from growing: in a knit a tape where the paper is hatched, in a woven stay-stitching."""
     edges: dict[str, dict[str, None]] = {}
-    for title, _, role, _ in find_tapes(garment):
-        edges.setdefault(title, {})[role] = None
+    gathered: dict[str, float] = {}
+    drawn_up = {(str(p.title).lower(), each.line) for p in garment.pieces for each in p.of_kind(Gathers)}
+    for title, zone, role, length in find_tapes(garment):
+        if (title, zone.line) in drawn_up:
+            gathered[f"{title} ({role})"] = gathered.get(f"{title} ({role})", 0.0) + length
+        else:
+            edges.setdefault(title, {})[role] = None
     where = "; ".join(f"{title} ({and_(tuple(roles))})" for title, roles in edges.items())
     knit = is_knit(garment)
-    if where:
-        what = "clear elastic, a strip of the selvedge or fusible tape" if knit else "tape"
-        yield f"Stays: {what}, cut to the paper's length, along the hatched edges that mustn't grow: {where}."
+    what = "clear elastic, a strip of the selvedge or fusible tape" if knit else "tape"
+    told = f", cut to the paper's length, along the hatched edges that mustn't grow: {where}" if where else ""
+    later = [
+        f"{name.capitalize()}: only once it is gathered, cut {show_length(length, unit)} long."
+        for name, length in gathered.items()
+    ]
+    if where or later:
+        yield " ".join([f"Stays: {what}{told}.", *later])
     if not knit:
         yield from _stay_stitching(garment)
 

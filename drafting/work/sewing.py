@@ -17,7 +17,7 @@ def steps_of_work(order: Iterable[Task], garment: Garment, unit: Unit) -> Iterat
     tasks = pair_tasks(order, garment)
     full: dict[str, Words] = {}
     telling = Telling(garment, unit, {task.seam: task.before for task in tasks}, full)
-    yield from stay_words(garment)
+    yield from stay_words(garment, unit)
     caught = caught_hems(garment)
     turned = set()
     for group in group_tasks(tasks, garment, telling):

@@ -17,6 +17,10 @@ from drafting.garment import Garment, Role, Side, Use
 from drafting.garment.places import gathered_length
 from drafting.proof.proof import prove
 from drafting.saying import render
+from drafting.units import show_length
+from drafting.work import make_up
+from drafting.work.hemming import find_tapes
+from drafting.work.sewing import steps_of_work
 from tests.garments import BODY, SINGERS, TOP, Planned, brief, build
 
 LAW = settings(max_examples=10, derandomize=True, deadline=None)
@@ -38,6 +42,19 @@ def test_a_gathered_top_is_proved(way: str, voice: str) -> None:
     """The seam states its ease, the levels what they gained."""
     garment = full({"by": 100.0, "way": way, "face": "both"}, voice, TOP)
     assert prove(garment, brief(voice)).passed
+
+
+def test_a_gathered_neckline_is_stayed_once_it_is_gathered_and_its_band_is_stretched_by_no_gathers() -> None:
+    """Its stay is as long as without the fullness; so is what the band is stretched by; told in the maker's unit."""
+    made = build(brief(), TOP, [(let_in_gathers, {"at": "neckline", "by": 80.0})])
+    seam = made.seam("neck-band")
+    by = -seam.ease[-1] - 80.0
+    lengths = sum(length for title, _, role, length in find_tapes(made) if (title, role) == ("front", "neckline"))
+    steps = list(steps_of_work(make_up(made), made, "mm"))
+    assert f"Front (neckline): only once it is gathered, cut {show_length(lengths, 'mm')} long." in steps[0]
+    front = sum(line.path.length for line in made.piece("front").lines(role=Role.NECKLINE))
+    assert lengths == pytest.approx(front - 80.0, abs=0.01)
+    assert any(f"stretching the band (by {show_length(by, 'mm')} altogether)" in step for step in steps)
 
 
 @LAW
