@@ -71,6 +71,22 @@ def test_a_level_that_nothing_means_to_move_is_an_error(by: float) -> None:
     assert all(each.severity is Severity.ERROR for each in found if each.code == "fit.level")
 
 
+@pytest.mark.parametrize(
+    ("fit", "share", "warned"),
+    [(Fit.CLOSE, 1.02, False), (Fit.CLOSE, 1.05, True), (Fit.SEMI, 1.01, True), (Fit.RELAXED, 0.99, False)],
+)
+def test_an_armhole_shorter_than_the_bodys_is_warned_of(fit: Fit, share: float, warned: bool) -> None:
+    """It goes round the body's armhole (common practice); a close knit's may be 3 % shorter (from memory)."""
+    job = surveyed("bodies_1988_women", 3, "basic-tee", fit)
+    garment = draft_job(job)
+    length = next(row.garment for row in fit_rows(garment, job.brief) if row.name == "armhole_length")
+    body = job.brief.body
+    larger = replace(job.brief, body=replace(body, values={**body.values, "armscye_girth": length * share}))
+    rows = [row for row in fit_rows(garment, larger) if row.name == "armhole_length"]
+    assert {row.severity for row in rows} == {Severity.WARNING}
+    assert [row.beyond < 0.0 for row in rows] == [warned, warned]
+
+
 def test_a_fit_change_says_what_it_moves() -> None:
     """A long waist lies lower than the measured one because it is meant to."""
     job = with_changes(job_of("fitted-bodice"), [("long-waist", {"by": 20.0})], brief(cloth=POPLIN, trim=POPLIN))

@@ -5,12 +5,18 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from drafting.cloth import Fit, Kind
 from drafting.garment import Brief, Garment, Side
 from drafting.garment.armholes import ArmholeTaken, take_armhole, wanted_width
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
+
+SHORT_CLOSE = TradeValue(0.03, "share", "from memory")
+"""Of the body's armhole by which a close knit's may be shorter: it stretches by more as it is worn. In any other it is
+at least as long as the body's (common practice)."""
 
 
 def armhole_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
@@ -31,7 +37,22 @@ def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) ->
         body["scye_depth_length"],
         taken.depth,
     )
-    yield FitRow("armhole_length", place, say("{side} armhole, length", side=side), body["armscye_girth"], taken.length)
+    yield _length(taken, side, brief)
+
+
+def _length(taken: ArmholeTaken, side: Side, brief: Brief) -> FitRow:
+    """How long an armhole is: it goes round the body's; a close knit's may be shorter, for it stretches."""
+    scye, clings = brief.body["armscye_girth"], brief.cloth.kind is Kind.KNIT and brief.fit is Fit.CLOSE
+    return FitRow(
+        "armhole_length",
+        f"armhole-{side}",
+        say("{side} armhole, length", side=side),
+        scye,
+        taken.length,
+        least=-SHORT_CLOSE * scye if clings else 0.0,
+        severity=Severity.WARNING,
+        remedy="lower the underarm, or choose a looser fit",
+    )
 
 
 def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool) -> FitRow:
