@@ -156,7 +156,8 @@ class PatchPocketOptions:
     width: float | None = option(
         say(
             "Its width; by rule a tenth of the chest and {more}, {least} in all; on the hip half the hand and {hip}.",
-            more=mm(CHEST_MORE), least=span(mm(BREAST_LEAST), mm(BREAST_MOST)), hip=mm(HAND_EASE)), "length", None, low=LEAST_WIDTH, high=300.0,
+            more=mm(CHEST_MORE), least=span(mm(BREAST_LEAST), mm(BREAST_MOST)), hip=mm(HAND_EASE)),
+        "length", None, low=LEAST_WIDTH, high=300.0,
     )  # fmt: skip
     depth: float | None = option("Its depth; by rule 1.15 times the width.", "length", None, low=40.0, high=350.0)
     corner: str = option(
