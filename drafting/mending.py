@@ -35,6 +35,7 @@ def situation(name: str, /, otherwise: Words = "", **values: Value) -> Situation
 SITUATIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
     {
         "opening-tight": ("places",),
+        "cap-low": ("by",),
         "closure-short": (),
         "closure-short-at": ("place",),
         "hem-hobbles": ("height",),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -12,9 +13,13 @@ from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role, glue
 from drafting.garment.darts import darts_of, intake
 from drafting.geometry import Path
+from drafting.job import draft_job
 from drafting.proof import prove
+from drafting.proof.fit import fit_rows
+from drafting.saying import render, say
 from drafting.work import make_up
 from tests.blocks_woven.people import bodice, brief_for, faults, mean_person, person, sleeved
+from tests.laws.jobs import job_of, with_changes
 
 SOME = (0, 5, 168, 330, 768, 1000)
 
@@ -205,3 +210,13 @@ def test_bodice_keeps_its_armholes_lineage() -> None:
         parts = after.piece(piece).lines("armhole-left")
         assert len(parts) == 2
         assert math.fsum(line.path.length for line in parts) == pytest.approx(whole, abs=0.001)
+
+
+@pytest.mark.parametrize("number", [50, 379, 661])
+def test_the_underarm_lowered_as_advised_gives_the_cap_its_height(number: int) -> None:
+    """A cap that is low for its armhole: the mend told, taken as it stands, brings it to what is wanted."""
+    job = replace(job_of("fitted-bodice"), brief=brief_for(person(number), Fit.SEMI))
+    (low,) = {row.wanted for row in fit_rows(draft_job(job), job.brief) if row.name == "cap_height" and row.wanted}
+    by = float(render(say("{by}", by=dict(low.values)["by"]), "cm").removesuffix(" cm"))
+    after = draft_job(with_changes(job, [("underarm", {"by": 10.0 * by})]))
+    assert not any(row.beyond for row in fit_rows(after, job.brief) if row.name == "cap_height")

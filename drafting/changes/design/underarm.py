@@ -57,9 +57,10 @@ def waist_of(half: Half, brief: Brief) -> float:
     return next(levels, -brief.body["back_neck_point_to_waist"])
 
 
-def _refuse(half: Half, y: float, brief: Brief) -> None:
+def _refuse(half: Half, y: float, by: float, brief: Brief) -> None:
+    """Raise CannotDraft for an underarm raised above the armpit, where a block may have it, or lowered to the waist."""
     armpit, lowest = -brief.body["scye_depth_length"], waist_of(half, brief) + UNDERARM_ABOVE_WAIST
-    if y > armpit + TOLERANCE.arc_length:
+    if by < 0.0 and y > armpit + TOLERANCE.arc_length:
         raise CannotDraft(
             ("by", "scye_depth_length"), say("the {side} underarm would lie above the armpit", side=half.side),
             short_by=y - armpit, help="raise it less",
@@ -93,7 +94,7 @@ def lower_half(half: Half, brief: Brief, by: float) -> Half:
             help="lower it less",
         )
     new = path.between(0.0, path.length - by) if by > 0.0 else path.extended(0.0, -by)
-    _refuse(half, new.end.y, brief)
+    _refuse(half, new.end.y, by, brief)
     old = armhole_frame(half)
     frame = replace(old, underarm=new.end, leave=new.tangent(new.length).left).at_level(old.level)
     return with_armhole(half.with_paths({seam.name: new}), frame)
@@ -105,6 +106,7 @@ def lower_half(half: Half, brief: Brief, by: float) -> Half:
     Stage.SHAPE,
     needs=("scye_depth_length", "back_neck_point_to_waist"),
     mends=(
+        Mend("cap-low", 'lower the underarm: add the change "{change}", by = "{by}"'),
         Mend("toile-armhole-high", "mark where it should start: by = how much lower that is"),
         *mend_wavering(Role.ARMHOLE, Role.CAP),
     ),

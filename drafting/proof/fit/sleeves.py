@@ -17,10 +17,11 @@ from drafting.garment.darts import Dart, darts_of, intake
 from drafting.garment.departures import sum_departures
 from drafting.garment.features import SleeveCap
 from drafting.garment.sleeves import SleeveTaken, take_sleeve, width_at
+from drafting.mending import Situation, situation
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.redraw.sleeves import ELBOW_DART_SHARE, FOREARM, arm_girth, arm_length, elbow_depth
-from drafting.saying import Words, say
+from drafting.saying import Words, about, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row, trade_table
 
@@ -35,6 +36,9 @@ CAP_LONGER = {
     Kind.KNIT: trade_row((0.0, 13.0), "mm", "published", "0 to 1/2 in, as quoted"),
 }
 """By which a cap is longer than its armhole, at least and at most; never shorter."""
+
+LOWERED_FOR_CAP = TradeValue(500.0, "mm", "derived", "1 cm for 2 % on women of 36 to 42 in bust")
+"""By which an underarm is lowered for a cap to be higher by a whole armhole: its armhole grows with it."""
 
 ELBOW_OFF = TradeValue(20.0, "mm", "from memory")
 """By which the elbow dart may miss the elbow: a bent arm's lies lower than a hanging one's."""
@@ -105,6 +109,7 @@ def _cap(garment: Garment, taken: SleeveTaken, side: Side, brief: Brief) -> Iter
             "share",
             Severity.NOTE,
             _advise_cap(taken.share - meant, cap),
+            _mend_low(cap.low - CAP_SHARE_OFF[kind] - (taken.share - meant)),
             chief=True,
         )
     least, most = CAP_LONGER[kind]
@@ -120,8 +125,13 @@ def _cap(garment: Garment, taken: SleeveTaken, side: Side, brief: Brief) -> Iter
 
 def _advise_cap(share: float, cap: SleeveCap) -> str:
     if share < cap.low:
-        return "the armhole is small for this arm: lower the underarm, or ask for a lower cap (cap of the sleeve)"
+        return "leave it if the toile's sleeve hangs well: a lower cap lets the arm rise farther"
     return "the armhole is large for this arm: raise the underarm, or give the sleeve more upper_arm_ease"
+
+
+def _mend_low(short: float) -> Situation | None:
+    """What mends a cap that is short of its least share of the armhole; None where it isn't."""
+    return situation("cap-low", by=about(round(short * LOWERED_FOR_CAP))) if short > 0.0 else None
 
 
 def _elbow_darts(taken: SleeveTaken, side: Side, brief: Brief) -> Iterator[FitRow]:
