@@ -1,6 +1,6 @@
 """Stays of a knit neckline: tape where it needn't stretch, and none where the head has to stretch it.
 
-A taped edge doesn't stretch. A neckline that the head passes as it lies is taped all round, so that it doesn't grow;
+A taped edge doesn't stretch; one that is gathered is as long as what it is gathered to. A neckline that the head passes as it lies is taped all round, so that it doesn't grow;
 else the back of it alone, with the shoulders (common practice), if the front can still stretch enough.
 """
 
@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from drafting.garment import Brief, Face, Garment, Piece, Run, Zone
 from drafting.garment.carry import with_features
+from drafting.garment.places import gathered_length
 from drafting.saying import Words, specify
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -25,11 +26,11 @@ def stay_neck(garment: Garment, brief: Brief, run: Run) -> Garment:
     cloth = max(brief.cloth.stretch_across, brief.cloth.stretch_along)
     back = tuple(use for use in run if garment.piece(use.piece).face is Face.BACK)
     front = tuple(use for use in run if garment.piece(use.piece).face is Face.FRONT)
-    whole = garment.run_length(run)
+    whole, back_length = (garment.run_length(part) - gathered_length(garment, part) for part in (run, back))
     if whole >= head:
         garment = _tape_run(garment, front, AROUND)
         return _tape_run(garment, back, AROUND)
-    if garment.run_length(back) + (whole - garment.run_length(back)) * (1.0 + cloth) >= head:
+    if back_length + (whole - back_length) * (1.0 + cloth) >= head:
         return _tape_run(garment, back, AT_BACK)
     return garment
 

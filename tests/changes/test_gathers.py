@@ -46,15 +46,32 @@ def test_a_gathered_top_is_proved(way: str, voice: str) -> None:
 
 def test_a_gathered_neckline_is_stayed_once_it_is_gathered_and_its_band_is_stretched_by_no_gathers() -> None:
     """Its stay is as long as without the fullness; so is what the band is stretched by; told in the maker's unit."""
-    made = build(brief(), TOP, [(let_in_gathers, {"at": "neckline", "by": 80.0})])
-    seam = made.seam("neck-band")
-    by = -seam.ease[-1] - 80.0
-    lengths = sum(length for title, _, role, length in find_tapes(made) if (title, role) == ("front", "neckline"))
+    made = build(brief(), TOP, [(let_in_gathers, {"at": "neckline", "by": 40.0, "face": "back"})])
+    by = -made.seam("neck-band").ease[-1] - 40.0
+    stay = sum(length for title, _, role, length in find_tapes(made) if (title, role) == ("back", "neckline"))
     steps = list(steps_of_work(make_up(made), made, "mm"))
-    assert f"Front (neckline): only once it is gathered, cut {show_length(lengths, 'mm')} long." in steps[0]
-    front = sum(line.path.length for line in made.piece("front").lines(role=Role.NECKLINE))
-    assert lengths == pytest.approx(front - 80.0, abs=0.01)
+    assert f"Back (neckline): only once it is gathered, cut {show_length(stay, 'mm')} long." in steps[0]
+    back = sum(line.path.length for line in made.piece("back").lines(role=Role.NECKLINE))
+    assert stay == pytest.approx(back - 40.0, abs=0.01)
     assert any(f"stretching the band (by {show_length(by, 'mm')} altogether)" in step for step in steps)
+
+
+def test_a_stay_along_gathers_never_keeps_the_head_out() -> None:
+    """What passes only ungathered isn't taped all round, and a tape's gathers are no length to pass through."""
+    plain, made = (
+        build(brief(), TOP, [(let_in_gathers, {"at": "neckline", "by": 80.0, "face": face})] if face else [])
+        for face in ("", "front")
+    )
+    taped = [{(title, role) for title, _, role, _ in find_tapes(garment)} for garment in (plain, made)]
+    assert taped[0] == taped[1]
+    back = build(brief(), TOP, [(let_in_gathers, {"at": "neckline", "by": 40.0, "face": "back"})])
+    lengths = [
+        next(
+            row.length for row in prove(each, brief()).openings if (row.opening, row.edge[:9]) == ("neck", "neck band")
+        )
+        for each in (plain, back)
+    ]
+    assert lengths[1] == pytest.approx(lengths[0], abs=0.01)
 
 
 @LAW

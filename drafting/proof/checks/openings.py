@@ -13,6 +13,7 @@ from dataclasses import replace
 
 from drafting.cloth import Fit, Kind, hand_passage
 from drafting.garment import Brief, Garment, Opening, Piece, Role, Run, Side, Use, same_corner
+from drafting.garment.places import gathered_length
 from drafting.mending import Situation, situation
 from drafting.proof.checks.closures import check_closures, closures, opens_waist, quote_places, stretch_of
 from drafting.proof.finding import Finding, Severity
@@ -91,9 +92,11 @@ def _layer(garment: Garment, run: Run) -> str:
 def _row(opening: str, edge: str, run: Run, garment: Garment, brief: Brief, passing: _Passing | None) -> OpeningRow:
     length, reach = 0.0, 0.0
     for use in dict.fromkeys(Use(use.piece, use.line) for use in run):
-        piece, part = garment.piece(use.piece), garment.line(use).path.length
+        piece = garment.piece(use.piece)
+        taped = _taped_share(piece, use.line)
+        part = garment.line(use).path.length - taped * gathered_length(garment, [use])  # a tape holds gathers drawn up
         length += part
-        reach += part * (1.0 + stretch_of(brief.cloth_named(piece.cloth)) * (1.0 - _taped_share(piece, use.line)))
+        reach += part * (1.0 + stretch_of(brief.cloth_named(piece.cloth)) * (1.0 - taped))
     stretch = reach / length - 1.0 if length else 0.0
     words, girth = (passing.words, passing.girth) if passing else ("", 0.0)
     return OpeningRow(opening, edge, length, stretch, reach, words, girth, _opened_length(garment, run))
