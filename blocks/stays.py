@@ -1,7 +1,8 @@
 """Stays of a knit neckline: tape where it needn't stretch, and none where the head has to stretch it.
 
-A taped edge doesn't stretch; one that is gathered is as long as what it is gathered to. A neckline that the head passes as it lies is taped all round, so that it doesn't grow;
-else the back of it alone, with the shoulders (common practice), if the front can still stretch enough.
+A taped edge doesn't stretch; one that is gathered is as long as what it is gathered to. A neckline that the head passes
+as it lies is taped all round, so that it doesn't grow; else the back of it alone, with the shoulders (common practice),
+if the front can still stretch enough.
 """
 
 from __future__ import annotations

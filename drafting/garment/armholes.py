@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from drafting.garment.lines import Role
-from drafting.garment.model import Garment
+from drafting.garment.model import Garment, Piece
 from drafting.garment.surface import hanging_pieces
 from drafting.geometry import Path
 from drafting.record import dataclass
@@ -36,7 +36,8 @@ class ArmholeTaken:
     """Figures of one armhole (mm): its edge, its underarm below the nape, its width, and front and back of its edge.
 
     The width is what lies, front and back together, between the narrowest place across the body and the side seam at
-    the underarm: what is left for the thickness of the arm.
+    the underarm: what is left for the thickness of the arm. It is true where the front ``lies_flat``: a dart turned to
+    the shoulder, or a panel cut off beside it, turns the edge of the armhole on paper and not on the body.
     """
 
     length: float
@@ -44,14 +45,15 @@ class ArmholeTaken:
     width: float
     front: float
     back: float
+    lies_flat: bool = True
 
 
 def take_armhole(garment: Garment, side: Side) -> ArmholeTaken | None:
     """Return the figures of one armhole; None where the garment has none on that side, front and back."""
     hanging = hanging_pieces(garment)
-    paths = {
+    found = {
         face: [
-            line.path
+            (piece, line)
             for piece in garment.pieces
             if piece.face is face and piece.name not in hanging
             for line in piece.lines(role=Role.ARMHOLE)
@@ -59,11 +61,24 @@ def take_armhole(garment: Garment, side: Side) -> ArmholeTaken | None:
         ]
         for face in (Face.FRONT, Face.BACK)
     }
+    paths = {face: [line.path for _, line in lines] for face, lines in found.items()}
     if not all(paths.values()):
         return None
     front, back = (math.fsum(path.length for path in paths[face]) for face in (Face.FRONT, Face.BACK))
-    depth = -min(path.bounds[1] for found in paths.values() for path in found)
-    return ArmholeTaken(front + back, depth, math.fsum(_width(found) for found in paths.values()), front, back)
+    depth = -min(path.bounds[1] for each in paths.values() for path in each)
+    flat = all(_reaches_neck(piece) for piece, _ in found[Face.FRONT])
+    return ArmholeTaken(front + back, depth, math.fsum(_width(each) for each in paths.values()), front, back, flat)
+
+
+def _reaches_neck(piece: Piece) -> bool:
+    """Whether a piece goes from the armhole to the neck with no dart opened above the bust."""
+    ring = piece.ring
+    above = (Role.SHOULDER, Role.NECKLINE, Role.ARMHOLE)
+    opened = any(
+        line.role is Role.DART and any(each.role in above for each in (piece.before(line.name), piece.after(line.name)))
+        for line in ring
+    )
+    return any(piece.lines(role=Role.NECKLINE)) and not opened
 
 
 def _width(paths: Sequence[Path]) -> float:

@@ -16,8 +16,12 @@ from drafting.redraw.shapes import TIGHTEST
 from drafting.redraw.spreading import Slash, chords_within, opened_lengths, point_at, spread_piece
 from drafting.saying import Name, Words, mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 _LOOKS = 65  # places along an edge at which its bend is looked at
+
+UNSEEN_CORNER = TradeValue(math.radians(4.0), "rad", "from memory")
+"""Of turn at a point of an opened edge that is cut round without being seen."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +74,7 @@ def _slope(gap: float, grown: float, last: tuple[float, float], slope: float) ->
 def _check_smooth(old: Piece, new: Piece) -> None:
     """Refuse a piece whose lines have corners, or bends too tight for an allowance, that they didn't have."""
     for was, line in zip(old.ring, new.ring, strict=True):
-        if line is not was and _sharpest_corner(line.path) > _sharpest_corner(was.path) + TOLERANCE.tangent:
+        if line is not was and _sharpest_corner(line.path) > _sharpest_corner(was.path) + UNSEEN_CORNER:
             raise GeometryError(_tell_bend(line, "be bent to a corner; spread it less, or in more slashes"))
         if line is not was and _bend(line.path) < -1.0 / TIGHTEST < _bend(was.path):
             raise GeometryError(_tell_bend(line, "bend too tightly for its allowance; spread it less, or farther in"))

@@ -118,4 +118,4 @@ def test_the_proof_warns_in_words(unit: str) -> None:
     child = make_body("", {**MISS, "bust_girth": 640.0, "waist_girth": 570.0, "hip_girth": 680.0,
                            "back_neck_point_to_waist": 290.0, "stature": 1280.0})  # fmt: skip
     (warned,) = [each for each in check_body(Garment(), brief(child)) if each.code == DOUBTFUL]
-    assert "a child's" in render(warned.sentence, unit)
+    assert "holds for no child" in render(warned.sentence, unit)

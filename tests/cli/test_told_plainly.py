@@ -196,9 +196,10 @@ def test_what_the_cloth_asks_for_stands_on_the_terminal_and_the_start_page(capsy
         assert words in said
     import pypdfium2
 
-    page = pypdfium2.PdfDocument("out/pattern.pdf")[0].get_textpage().get_text_bounded()
+    pages = list(pypdfium2.PdfDocument("out/pattern.pdf"))[:2]
+    start = " ".join(page.get_textpage().get_text_bounded() for page in pages)
     for words in ("no allowance for shrinkage of 5 %", "all pieces one way up", "stripe 4.0 cm"):
-        assert words in flat(page)
+        assert words in flat(start)
 
 
 def test_a_woven_that_says_nothing_of_stretch_has_none(capsys: Capture) -> None:

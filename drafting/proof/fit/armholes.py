@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from drafting.cloth import Fit, Kind
 from drafting.garment import Brief, Garment, Side
-from drafting.garment.armholes import ArmholeTaken, take_armhole, wanted_width
+from drafting.garment.armholes import WOVEN_ARM_ROOM, ArmholeTaken, take_armhole, wanted_width
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.saying import say
@@ -17,6 +17,13 @@ from drafting.trade import TradeValue
 SHORT_CLOSE = TradeValue(0.03, "share", "from memory")
 """Of the body's armhole by which a close knit's may be shorter: it stretches by more as it is worn. In any other it is
 at least as long as the body's (common practice)."""
+
+
+GIVES = TradeValue(0.9, "share", "from memory")
+"""Of the arm's thickness that a knit's armhole is wide at least: the cloth gives by the rest."""
+
+UNFELT = TradeValue(1.0, "mm", "from memory")
+"""By which an armhole may be narrower than it is drafted without a word."""
 
 
 def armhole_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
@@ -56,10 +63,15 @@ def _length(taken: ArmholeTaken, side: Side, brief: Brief) -> FitRow:
 
 
 def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool) -> FitRow:
-    """What is left for the arm; in what is drafted to stretch never less than it is thick, or the armhole cuts in."""
+    """What is left for the arm: never less than it is thick, in a woven with room beside it, or the armhole cuts in.
+
+    An armhole that is narrower than the arm doesn't go round it: in a woven that is an error, and in what is drafted to
+    stretch where it is narrower by more than the cloth gives.
+    """
     arm = brief.body["upper_arm_girth"]
     wanted, thick = wanted_width(arm), arm / math.pi
-    least = thick - wanted - TOLERANCE.same_point if stretches else None
+    least, fails = (thick, thick * GIVES) if stretches else (thick + WOVEN_ARM_ROOM - UNFELT, thick)
+    severity = Severity.ERROR if taken.width < fails else Severity.WARNING
     title = say("{side} armhole, width", side=side)
     remedy = "leave out the change that makes it narrow, or choose a looser fit"
     return FitRow(
@@ -68,8 +80,8 @@ def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool) ->
         title,
         wanted,
         taken.width,
-        least=least,
-        severity=Severity.WARNING,
+        least=least - wanted - TOLERANCE.same_point if taken.lies_flat else None,
+        severity=severity,
         remedy=remedy,
         chief=True,
     )
