@@ -65,13 +65,19 @@ def census(rules: Rules) -> Census:
 
 @pytest.mark.parametrize("rules", ["women", "men"])
 def test_every_body_is_drafted_and_proven(rules: Rules) -> None:
-    """All 1,986: none is refused, and none has a fault but that its own lengths don't go together."""
+    """All 1,986: none is refused, and none has a fault but that its own lengths don't go together.
+
+    An arm that is thick for its bust has the bust raised, for the armhole to be 15 mm wider than the arm is thick: by
+    more than 40 mm at one woman in ten, the outline bent more than is easy to sew at 2 of 1,102.
+    """
     told = census(rules)
     assert not told.refused
-    assert set(told.found) <= BODYS_OWN
+    assert set(told.found) <= BODYS_OWN | {"outlines.bend"}
+    assert told.found["outlines.bend"] <= 0.003 * told.bodies
     assert told.off < 0.1
-    assert told.worst("bust_raised") <= 25.0
-    assert told.worst("waist_raised") == 0.0
+    assert told.worst("bust_raised") <= 80.0
+    assert told.share("bust_raised", 40.0) <= 0.12
+    assert told.worst("waist_raised") <= 10.0
     assert told.worst("waist_dart_front") <= 42.0
 
 
@@ -80,8 +86,8 @@ def test_every_body_is_drafted_and_proven(rules: Rules) -> None:
     [
         ("women", "shoulder_lengthened", 0.03, 0.01),
         ("men", "shoulder_lengthened", 0.03, 0.01),
-        ("women", "centre_front_off", 0.40, 0.12),
-        ("men", "centre_front_off", 0.65, 0.33),
+        ("women", "centre_front_off", 0.43, 0.12),
+        ("men", "centre_front_off", 0.68, 0.37),
     ],
 )
 def test_few_bodies_miss_a_length_by_much(rules: Rules, fact: str, over_10: float, over_20: float) -> None:

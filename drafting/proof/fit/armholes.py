@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from drafting.cloth import Fit, Kind
 from drafting.garment import Brief, Garment, Side
 from drafting.garment.armholes import WOVEN_ARM_ROOM, ArmholeTaken, take_armhole, wanted_width
+from drafting.garment.features import BustPoint
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.saying import say
@@ -36,7 +38,11 @@ def armhole_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) -> Iterator[FitRow]:
     body, place = brief.body, f"armhole-{side}"
-    yield _width(taken, side, brief, stretches=garment.needs.stretch > 0.0)
+    stretches, shaped = garment.needs.stretch > 0.0, any(piece.of_kind(BustPoint) for piece in garment.pieces)
+    row = _width(taken, side, brief, stretches=stretches)
+    yield (
+        row if stretches or shaped else replace(row, least=None)
+    )  # a garment of rectangles leaves its armhole no width
     yield FitRow(
         "armhole_depth",
         place,
