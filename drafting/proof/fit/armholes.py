@@ -40,9 +40,8 @@ def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) ->
     body, place = brief.body, f"armhole-{side}"
     stretches, shaped = garment.needs.stretch > 0.0, any(piece.of_kind(BustPoint) for piece in garment.pieces)
     row = _width(taken, side, brief, stretches=stretches)
-    yield (
-        row if stretches or shaped else replace(row, least=None)
-    )  # a garment of rectangles leaves its armhole no width
+    # A garment of rectangles leaves its armhole no width, and needs none.
+    yield row if stretches or shaped else replace(row, least=None)
     yield FitRow(
         "armhole_depth",
         place,
