@@ -27,7 +27,7 @@ BOTH = (Side.LEFT, Side.RIGHT)
 FACES = ("front", "back")
 
 SAMPLES = (
-    (WOMEN, Fit.SEMI, 1),
+    (WOMEN, Fit.SEMI, 3),
     (TABLE, Fit.SEMI, 1),
     (WOMEN, Fit.CLOSE, 16),
     (WOMEN, Fit.RELAXED, 16),

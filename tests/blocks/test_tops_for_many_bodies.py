@@ -66,7 +66,7 @@ def is_contradicted(each: Made) -> bool:
 
 
 def test_hardly_anybody_has_a_back_that_contradicts_the_shoulders() -> None:
-    """So much that the top isn't proven: fewer than one in two hundred and fifty (3 of 1,462 here)."""
+    """So much that the top isn't proven: fewer than one in two hundred and fifty."""
     assert sum(map(is_contradicted, everyone())) < 0.004 * len(list(everyone()))
 
 

@@ -68,14 +68,14 @@ def test_every_body_is_drafted_and_proven(rules: Rules) -> None:
     """All 1,986: none is refused, and none has a fault but that its own lengths don't go together.
 
     An arm that is thick for its bust has the bust raised, for the armhole to be 15 mm wider than the arm is thick: by
-    more than 40 mm at one woman in ten, the outline bent more than is easy to sew at 2 of 1,102.
+    more than 40 mm at one woman in ten, 89 mm at most, the outline bent more than is easy to sew at 2 of 1,102.
     """
     told = census(rules)
     assert not told.refused
     assert set(told.found) <= BODYS_OWN | {"outlines.bend"}
     assert told.found["outlines.bend"] <= 0.003 * told.bodies
     assert told.off < 0.1
-    assert told.worst("bust_raised") <= 80.0
+    assert told.worst("bust_raised") <= 90.0
     assert told.share("bust_raised", 40.0) <= 0.12
     assert told.worst("waist_raised") <= 10.0
     assert told.worst("waist_dart_front") <= 42.0
