@@ -40,7 +40,7 @@ SAMPLES = (
 )
 """Which people, in which fit, and every how manieth of them."""
 
-FAIR = 4
+FAIR = 2
 """Of every so many people one has the fairness of the lines measured; the proof looks at everybody's."""
 
 

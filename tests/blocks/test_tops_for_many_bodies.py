@@ -75,7 +75,7 @@ BODYS_OWN = {
     "fit.across_back_width": 0.10,
     "fit.shoulder_slope": 0.02,
     "fit.shoulder_length": 0.02,
-    "body.doubtful": 0.02,
+    "body.doubtful": 0.025,
 }
 """Shares of people who are warned of what is true of their bodies: a bust that wants a dart (8 of 100), shoulders too
 wide for the back between (3), or steeper than any drafted, a back too wide for them, doubtful measurements (1)."""
