@@ -1,4 +1,4 @@
-"""Every second body of the 1988 survey, women and men: drafted with darts and sleeves, and proven, or refused by name."""
+"""Every second body of the 1988 survey: drafted with darts and sleeves, and proven, or refused by name."""
 
 from __future__ import annotations
 
