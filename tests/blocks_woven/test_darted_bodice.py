@@ -9,7 +9,7 @@ import pytest
 from shapely import LineString, Polygon
 
 from blocks.darted_frame import WOVEN_ARMHOLE_SHARE
-from drafting.body import Body
+from drafting.body import Body, Rules
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Piece, Role, Side, glue
@@ -108,10 +108,10 @@ def test_bust_measured_across_the_cloth() -> None:
 
 @pytest.mark.parametrize("rules", ["women", "men"])
 @pytest.mark.parametrize("number", SOME[:6])
-def test_bust_point_lies_where_the_survey_measured_it(number: int, rules: str) -> None:
+def test_bust_point_lies_where_the_survey_measured_it(number: int, rules: Rules) -> None:
     """Side neck point to bust point and bust point width are the columns of ANSUR 1988."""
     row = people(rules)[number]
-    garment = bodice(brief_for(person(number, rules)))  # type: ignore[arg-type]
+    garment = bodice(brief_for(person(number, rules)))
     front = garment.piece("front")
     at = {drill.name: drill.at for drill in front.drills}
     left, right = at["bust-point-left"], at["bust-point-right"]

@@ -17,10 +17,10 @@ from tests.blocks_woven.people import BODYS_OWN, PULLED_ON, bodice, brief_for, f
 
 
 @pytest.mark.parametrize("rules", ["women", "men"])
-def test_a_sample_is_drafted_and_proven_with_sleeves(rules: str) -> None:
+def test_a_sample_is_drafted_and_proven_with_sleeves(rules: Rules) -> None:
     """Each fortieth body, with fitted sleeves: no fault but that it needs a closure."""
     for number in range(0, len(people(rules)), 40):
-        brief = brief_for(person(number, rules))  # type: ignore[arg-type]
+        brief = brief_for(person(number, rules))
         assert faults(sleeved(brief), brief) == []
 
 

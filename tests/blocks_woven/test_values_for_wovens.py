@@ -12,7 +12,7 @@ from functools import cache
 
 import pytest
 
-from drafting.body import Body
+from drafting.body import Body, Rules
 from drafting.garment import Garment, Role, Side
 from drafting.garment.darts import darts_of
 from tests.blocks_woven.people import brief_for, mean_person, people, person, sleeved
@@ -22,9 +22,9 @@ WHO = [(rules, number) for rules in ("women", "men") for number in range(3, len(
 
 
 @cache
-def made(rules: str, number: int) -> tuple[Body, Garment]:
+def made(rules: Rules, number: int) -> tuple[Body, Garment]:
     """One person's block with fitted sleeves."""
-    body = person(number, rules)  # type: ignore[arg-type]
+    body = person(number, rules)
     return body, sleeved(brief_for(body))
 
 
@@ -39,7 +39,7 @@ def share(kept: list[bool]) -> float:
 
 
 @pytest.mark.parametrize(("rules", "number"), WHO)
-def test_what_holds_for_everybody(rules: str, number: int) -> None:
+def test_what_holds_for_everybody(rules: Rules, number: int) -> None:
     """High neck 0 to 2 cm over the neck base; back shoulder 0 to 1 cm longer than the front's (from memory) and both
     sloping 15 to 27 degrees (Burton & Burton 1916: 17 and 22; derived); sides equal to 2 mm; cap ease 1.3 to 3.8 cm
     (madalynne.com; Armstrong p. 68, as quoted); upper arm ease 2.5 cm at least, 5 by rule (Armstrong, as quoted).
@@ -60,7 +60,7 @@ def test_what_holds_for_everybody(rules: str, number: int) -> None:
 
 
 @pytest.mark.parametrize(("rules", "number"), WHO)
-def test_the_armhole_is_the_persons_own(rules: str, number: int) -> None:
+def test_the_armhole_is_the_persons_own(rules: Rules, number: int) -> None:
     """Never less than the armscye, 1.05 to 1.25 times (from memory); no shallower than the scye and 1 cm."""
     body, garment = made(rules, number)
     assert 1.05 - 1e-6 <= garment.fact("armhole") / body["armscye_girth"] <= 1.25
@@ -96,7 +96,7 @@ def test_how_often_the_mean_persons_bands_hold_for_a_person() -> None:
 
 
 @pytest.mark.parametrize(("rules", "number"), WHO[::3])
-def test_the_elbow_lies_where_arms_have_it(rules: str, number: int) -> None:
+def test_the_elbow_lies_where_arms_have_it(rules: Rules, number: int) -> None:
     """0.55 to 0.57 of the arm in the median, 0.539 to 0.583 for nine in ten people (ANSUR II 2012, derived)."""
     body, _ = made(rules, number)
     sleeve = sleeved(brief_for(body), shape="fitted").piece("sleeve-left")

@@ -18,6 +18,7 @@ from blocks.waist_darts import (
     draw_waist,
     share,
 )
+from drafting.body import Rules
 from drafting.garment import Garment
 from drafting.garment.darts import darts_of, intake
 from drafting.geometry import Point
@@ -51,13 +52,13 @@ def drawn(garment: Garment) -> float:
 
 @pytest.mark.parametrize("rules", ["women", "men"])
 @pytest.mark.parametrize("number", [0, 5, 70, 168, 330, 500, 676, 768])
-def test_suppression_is_half_of_bust_less_waist_with_their_ease(number: int, rules: str) -> None:
+def test_suppression_is_half_of_bust_less_waist_with_their_ease(number: int, rules: Rules) -> None:
     """Per half: (bust + ease - waist - ease) / 2 (derived), drawn as darts and at the side; the bust's for the arm too.
 
     A waist that lies in farther than darts can take has more ease.
     """
     row = people(rules)[number]
-    garment = bodice(brief_for(person(number, rules)), to="hip")  # type: ignore[arg-type]
+    garment = bodice(brief_for(person(number, rules)), to="hip")
     raised, slack = (told(garment, f"{place}_raised") for place in ("bust", "waist"))
     wanted = (row["bust_girth"] + 64.0 + raised - row["waist_girth"] - 40.0 - slack) / 2.0
     assert garment.fact("waist_suppression") == pytest.approx(wanted, abs=1e-6)

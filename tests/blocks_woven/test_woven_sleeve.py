@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.body import Body
+from drafting.body import Body, Rules
 from drafting.cloth import Fit, hand_passage
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role, glue
@@ -72,9 +72,9 @@ def test_cap_height_is_a_quarter_to_a_third_of_the_armhole() -> None:
 @pytest.mark.parametrize("shape", ["straight", "fitted"])
 @pytest.mark.parametrize("rules", ["women", "men"])
 @pytest.mark.parametrize("number", SOME[:4])
-def test_proves_with_its_bodice(number: int, rules: str, shape: str) -> None:
+def test_proves_with_its_bodice(number: int, rules: Rules, shape: str) -> None:
     """Nothing is found but that the garment can't be pulled on without a closure; the hand passes the wrist."""
-    brief = brief_for(person(number, rules))  # type: ignore[arg-type]
+    brief = brief_for(person(number, rules))
     garment = sleeved(brief, shape=shape)
     assert faults(garment, brief) == []
     assert not [f for f in prove(garment, brief).findings if f.place.startswith("wrist")]
@@ -112,9 +112,9 @@ def test_fitted_sleeve_has_an_elbow_dart() -> None:
 
 @pytest.mark.parametrize("rules", ["women", "men"])
 @pytest.mark.parametrize("number", SOME[:4])
-def test_elbow_dart_is_a_small_one(number: int, rules: str) -> None:
+def test_elbow_dart_is_a_small_one(number: int, rules: Rules) -> None:
     """6 to 8 cm long, 1.5 to 2.5 cm wide (common practice), at most a quarter of the sleeve's width there."""
-    sleeve = sleeved(brief_for(person(number, rules))).piece("sleeve-left")  # type: ignore[arg-type]
+    sleeve = sleeved(brief_for(person(number, rules))).piece("sleeve-left")
     (dart,) = darts_of(sleeve)
     middle = dart.mouth_a.to(dart.mouth_b, 0.5)
     (front,) = sleeve.lines("underarm-front")
