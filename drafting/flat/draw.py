@@ -40,25 +40,26 @@ class FaceLay:
 
 def draw_flat(garment: Garment, body: Body, hems: Mapping[str, float]) -> tuple[FlatView, FlatView]:
     """Return the garment on a body from in front and from behind; ``hems`` are its hems' depths (mm) by opening."""
-    views = (_view(garment, face, hems) for face in (Face.FRONT, Face.BACK))
+    lays = {face: _lay_face(garment, face) for face in (Face.FRONT, Face.BACK)}
+    views = (_view(garment, face, lays, hems) for face in lays)
     front, back = (
         FlatView(view.face, (*draw_figure(body, view.bounds[1] - BODY_BELOW), *view.shapes)) for view in views
     )
     return front, back
 
 
-def _view(garment: Garment, face: Face, hems: Mapping[str, float]) -> FlatView:
+def _view(garment: Garment, face: Face, lays: Mapping[Face, FaceLay], hems: Mapping[str, float]) -> FlatView:
     hanging = hanging_pieces(garment)
     pieces = [piece for piece in garment.pieces if piece.face is face]
     base = [piece for piece in pieces if piece.name not in hanging]
     names = frozenset(piece.name for piece in base)
-    lay = _lay_face(garment, face)
+    lay, away = lays[face], Face.BACK if face is Face.FRONT else Face.FRONT
 
     def lies(use: Use, points: Points) -> Points:
         return lay.lay(use.piece, points)
 
     shapes = (
-        *_inside(garment, Face.BACK if face is Face.FRONT else Face.FRONT),
+        *_inside(garment, away, lays[away]),
         *_sleeves(garment, base, lay, hems),
         *(shape for piece in base for shape in _piece(piece, lay)),
         *draw_gathers(garment, names, lies),
@@ -76,9 +77,9 @@ def _lay_face(garment: Garment, face: Face) -> FaceLay:
     return FaceLay(gaps, hang_skirts(garment, face, gaps))
 
 
-def _inside(garment: Garment, face: Face) -> Iterator[FlatShape]:
+def _inside(garment: Garment, face: Face, lay: FaceLay) -> Iterator[FlatShape]:
     """The neck of the face that is turned away, where it stands above that in front."""
-    lay, hanging = _lay_face(garment, face), hanging_pieces(garment)
+    hanging = hanging_pieces(garment)
     base = [piece for piece in garment.pieces if piece.face is face and piece.name not in hanging]
 
     def lies(use: Use, points: Points) -> Points:

@@ -58,10 +58,17 @@ class FlatView:
         return float(left), float(low), float(right), float(high)
 
 
-def sample_path(path: Path, count: int = 0) -> Points:
-    """Return points along a path, its ends among them: so many, or as close as a flat is drawn."""
-    steps = count or max(2, round(path.length / DRAWN_APART) + 1)
-    return path.points(np.linspace(0.0, path.length, 2 if path.is_straight and not count else steps))
+def sample_path(path: Path) -> Points:
+    """Return points along a path, its ends among them, as close as a flat is drawn: two of a straight one."""
+    segments = path.segments
+    if path.is_straight:
+        return np.array([segments[0, 0], segments[-1, 3]])
+    counts = np.maximum(1, np.ceil(np.hypot(*np.diff(segments, axis=1).T).sum(axis=0) / DRAWN_APART)).astype(int)
+    which = np.repeat(np.arange(len(segments)), counts)
+    t = ((np.arange(len(which)) - np.repeat(np.cumsum(counts) - counts, counts)) / counts[which])[:, None]
+    p, a, b, q = (segments[which, i] for i in range(4))
+    u = 1.0 - t
+    return np.concatenate([u * u * (u * p + 3.0 * t * a) + t * t * (3.0 * u * b + t * q), segments[-1:, 3]])
 
 
 def sample_run(garment: Garment, run: Run, count: int) -> Points:

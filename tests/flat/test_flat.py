@@ -14,7 +14,7 @@ from drafting.flat import FlatKind, FlatView, draw_flat
 from drafting.garment import Face, Garment, Role
 from drafting.job import draft_job
 from drafting.output import PrintInfo, flat_svg
-from drafting.output.pictures.flat import SEEN, place_views, thin_course
+from drafting.output.pictures.flat import SEEN, place_views, thin_courses
 from drafting.proof import prove
 from drafting.ticket import Job
 from tests.laws.jobs import WEARER, catalogue, job_from, job_of, with_changes
@@ -108,10 +108,11 @@ def test_a_course_is_thinned_no_further_than_the_eye_sees() -> None:
     """A circle keeps its shape, a straight line its ends only."""
     turns = np.linspace(0.0, np.pi, 400)
     curve = np.stack([np.cos(turns), np.sin(turns)], axis=1) * 20.0
-    thin = thin_course(curve)
+    straight = np.stack([np.linspace(0, 9, 50), np.zeros(50)], axis=1)
+    thin, ends = thin_courses([curve, straight])
     assert len(thin) < 40
     assert shapely.LineString(curve).hausdorff_distance(shapely.LineString(thin)) <= SEEN
-    assert len(thin_course(np.stack([np.linspace(0, 9, 50), np.zeros(50)], axis=1))) == 2
+    assert len(ends) == 2
 
 
 def test_the_drawing_is_sound_xml_with_the_makers_words_escaped() -> None:

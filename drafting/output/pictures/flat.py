@@ -7,10 +7,14 @@ from types import MappingProxyType
 from typing import Final
 
 import numpy as np
+from numpy.typing import NDArray
 
 from drafting.flat import FlatKind, FlatShape, FlatView
 from drafting.flat.shapes import Points
 from drafting.record import dataclass
+
+Places = NDArray[np.int_]
+"""Of points in a row of them."""
 
 BETWEEN: Final = 0.06
 """Of the width of both views together that is left between them."""
@@ -45,8 +49,8 @@ class PlacedView:
 
     def shapes(self) -> Iterator[tuple[FlatShape, Points]]:
         """Yield each shape with its points on the paper, no more than the eye needs, what lies on top last."""
-        for shape in self.view.shapes:
-            yield shape, thin_course(shape.points * self.scale + (self.x, self.y))
+        points = [shape.points * self.scale + (self.x, self.y) for shape in self.view.shapes]
+        yield from zip(self.view.shapes, thin_courses(points), strict=True)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -73,25 +77,44 @@ def place_views(views: Sequence[FlatView], wide: float, high: float) -> FlatPict
     return FlatPicture(tuple(placed), whole * scale, (top - low) * scale)
 
 
-def thin_course(points: Points, within: float = SEEN) -> Points:
-    """Return a course with as few of its points as keep every other within so many mm of it."""
+def thin_courses(courses: Sequence[Points], within: float = SEEN) -> list[Points]:
+    """Return courses, each with as few of its points as keep every other within so many mm of it.
+
+    All are thinned together: the point of a span that lies farthest off is kept, and parts the span for the next turn.
+    """
+    points = np.concatenate([*courses, np.zeros((0, 2))])
+    ends = np.cumsum([len(course) for course in courses])
+    last = ends - 1
+    first = np.concatenate([[0], ends])[:-1]
     kept = np.zeros(len(points), dtype=np.bool_)
-    kept[[0, -1]] = True
-    open_spans = [(0, len(points) - 1)]
-    while open_spans:
-        first, last = open_spans.pop()
-        off = _distances(points[first + 1 : last], points[first], points[last])
-        if len(off) and off.max() > within:
-            middle = first + 1 + int(off.argmax())
-            kept[middle] = True
-            open_spans += [(first, middle), (middle, last)]
-    return points[kept]
+    kept[first] = kept[last] = True
+    while len(first):
+        middle, far = _farthest(points, first, last, within)
+        kept[middle] = True
+        first, last = np.concatenate([first[far], middle]), np.concatenate([middle, last[far]])
+    return [points[start:end][kept[start:end]] for start, end in zip([0, *ends.tolist()], ends.tolist(), strict=False)]
+
+
+def _farthest(points: Points, first: Places, last: Places, within: float) -> tuple[Places, Places]:
+    """The point of each span that lies farthest off the straight line between its ends, and which spans these are.
+
+    Only of those where it lies farther off than ``within``.
+    """
+    which = np.flatnonzero(last - first > 1)
+    inner = last[which] - first[which] - 1
+    starts = np.cumsum(inner) - inner
+    span = np.repeat(which, inner)
+    at = np.arange(len(span)) + np.repeat(first[which] + 1 - starts, inner)
+    off = _distances(points[at], points[first[span]], points[last[span]])
+    worst = np.maximum.reduceat(off, starts) if len(which) else off
+    ties = np.flatnonzero(off == np.repeat(worst, inner))
+    far = worst > within
+    return at[ties[np.searchsorted(ties, starts[far])]], which[far]
 
 
 def _distances(points: Points, a: Points, b: Points) -> Points:
-    """How far points lie from the straight line from a to b."""
-    way = b - a
-    long = max(float(way[0] ** 2 + way[1] ** 2), SEEN * SEEN)
-    off = points - a
-    share = np.clip((off[:, 0] * way[0] + off[:, 1] * way[1]) / long, 0.0, 1.0)
-    return np.asarray(np.hypot(*(points - a - share[:, None] * way).T))
+    """How far points lie from the straight lines from a to b, each from its own."""
+    way, off = b - a, points - a
+    long = np.maximum(way[:, 0] ** 2 + way[:, 1] ** 2, SEEN * SEEN)
+    share = np.clip((off[:, 0] * way[:, 0] + off[:, 1] * way[:, 1]) / long, 0.0, 1.0)
+    return np.asarray(np.hypot(*(off - share[:, None] * way).T))
