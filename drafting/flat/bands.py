@@ -8,6 +8,7 @@ import numpy as np
 
 from drafting.flat.shapes import FlatKind, FlatShape, Points, join_points, sample_path
 from drafting.garment import Fate, Garment, Line, Piece, Role, Seam, Use
+from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 Lies = Callable[[Use, Points], Points]
@@ -27,23 +28,37 @@ def draw_bands(
 ) -> Iterator[FlatShape]:
     """Yield the bands sewn to edges of these pieces that are one of these, each edge in one stretch."""
     for seam in garment.seams:
-        high, ratio = _band_size(garment, seam)
-        if high:
+        band = _find_band(garment, seam)
+        if band is not None:
             for stretch in _stretches(garment, seam, names):
                 if garment.line(stretch[0]).role in roles:
-                    yield from _band(garment, stretch, high, ratio, lies)
+                    yield from _band(garment, stretch, band, lies)
 
 
-def _band_size(garment: Garment, seam: Seam) -> tuple[float, float]:
-    """How high a seam's band is (mm), and how long its outer edge is to the edge that it is sewn to; 0 for no band."""
+@dataclass(frozen=True, slots=True)
+class BandShown:
+    """The band of a seam: its pieces, how high it is (mm), and how long its outer edge is to what it is sewn to."""
+
+    pieces: tuple[Piece, ...]
+    high: float
+    ratio: float
+
+    @property
+    def edges(self) -> tuple[Use, ...]:
+        """The outer, finished edges."""
+        return tuple(Use(piece.name, line.name) for piece in self.pieces for line in piece.lines(role=Role.EDGE))
+
+
+def _find_band(garment: Garment, seam: Seam) -> BandShown | None:
     uses = tuple(seam.uses())
-    bands = {use.piece for use in uses if _is_band(garment.piece(use.piece))}
-    if not bands or any(garment.line(use).role is Role.WRIST for use in uses):
-        return 0.0, 1.0
-    edges = [line for name in bands for line in garment.piece(name).lines(role=Role.EDGE)]
-    box = [line.path.bounds for name in bands for line in garment.piece(name).ring]
-    sewn = sum(garment.line(use).path.length for use in uses if use.piece not in bands)
-    return max(b[3] for b in box) - min(b[1] for b in box), sum(line.path.length for line in edges) / max(sewn, 1.0)
+    names = dict.fromkeys(use.piece for use in uses if _is_band(garment.piece(use.piece)))
+    if not names or any(garment.line(use).role is Role.WRIST for use in uses):
+        return None
+    pieces = tuple(garment.piece(name) for name in names)
+    edge = sum(line.path.length for piece in pieces for line in piece.lines(role=Role.EDGE))
+    box = [line.path.bounds for piece in pieces for line in piece.ring]
+    sewn = sum(garment.line(use).path.length for use in uses if use.piece not in names)
+    return BandShown(pieces, max(b[3] for b in box) - min(b[1] for b in box), edge / max(sewn, 1.0))
 
 
 def _is_band(piece: Piece) -> bool:
@@ -69,19 +84,22 @@ def _follows(garment: Garment, one: Use, two: Use) -> bool:
     return garment.path(one).end.near(garment.path(two).start, TOLERANCE.sewn_length)
 
 
-def _band(garment: Garment, uses: list[Use], high: float, ratio: float, lies: Lies) -> Iterator[FlatShape]:
+def _band(garment: Garment, uses: list[Use], band: BandShown, lies: Lies) -> Iterator[FlatShape]:
     lines: list[Line] = [garment.line(use) for use in uses]
     course = _once(join_points([lies(use, sample_path(garment.path(use))) for use in uses]))
     if lines[0].fate is Fate.BOUND:
-        yield FlatShape(FlatKind.SEAM, move_aside(course, -high))
+        inner = move_aside(course, -band.high)
+        yield FlatShape(FlatKind.CLOTH, np.concatenate([course, inner[::-1]]), band.pieces[0].name)
+        yield FlatShape(FlatKind.EDGE, course, uses=band.edges)
+        yield FlatShape(FlatKind.SEAM, inner)
         return
-    outer = move_aside(course, high)
+    outer = move_aside(course, band.high)
     if lines[0].role in _LEVEL:
         middle = outer[:, 0].mean()
-        outer[:, 0] = middle + (outer[:, 0] - middle) * min((1.0 + ratio) / 2.0, 1.0)  # it is stretched as it is worn
-    ring = np.concatenate([course, outer[::-1]])
-    yield FlatShape(FlatKind.CLOTH, ring)
-    yield FlatShape(FlatKind.EDGE, np.concatenate([course[:1], outer, course[-1:]]))
+        worn = min((1.0 + band.ratio) / 2.0, 1.0)  # it is stretched as it is worn
+        outer[:, 0] = middle + (outer[:, 0] - middle) * worn
+    yield FlatShape(FlatKind.CLOTH, np.concatenate([course, outer[::-1]]), band.pieces[0].name)
+    yield FlatShape(FlatKind.EDGE, np.concatenate([course[:1], outer, course[-1:]]), uses=band.edges)
     yield FlatShape(FlatKind.SEAM, course)
 
 

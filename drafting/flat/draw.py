@@ -6,17 +6,13 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from drafting.body import Body
 from drafting.flat.bands import draw_bands
-from drafting.flat.closing import Gap, close_gaps, find_gaps
 from drafting.flat.figure import draw_figure
+from drafting.flat.inside import draw_inside
+from drafting.flat.laying import FaceLay, lay_face
 from drafting.flat.marks import draw_gathers, draw_marks, draw_zips
-from drafting.flat.shapes import FlatKind, FlatShape, FlatView, Points, join_points, sample_path
-from drafting.flat.skirts import Hung, hang_skirts
-from drafting.flat.sleeves import hang_sleeve
-from drafting.garment import Face, Garment, Line, Piece, Role, Side, Use, hanging_pieces
-from drafting.record import dataclass
-
-TUCKED = 4.0
-"""By which the neck that is turned away is drawn lower (mm), so that its ends lie behind the shoulders in front."""
+from drafting.flat.shapes import FlatKind, FlatShape, FlatView, join_points
+from drafting.flat.sleeves import ShownArmhole, find_sleeve, hang_sleeve
+from drafting.garment import Face, Garment, Line, Piece, Role, Side, Use
 
 BODY_BELOW = 160.0
 """By which the body is drawn below the garment (mm)."""
@@ -24,92 +20,60 @@ BODY_BELOW = 160.0
 _SEAMS = {Role.STYLE, Role.CENTRE, Role.WAIST}
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class FaceLay:
-    """How the pieces of a face lie in the flat: what is sewn shut, and how skirts hang."""
-
-    gaps: tuple[Gap, ...]
-    skirts: Mapping[str, Hung]
-
-    def lay(self, piece: str, points: Points) -> Points:
-        """Return points of a piece as they lie in the flat."""
-        below = piece in self.skirts
-        shut = close_gaps(points, (gap for gap in self.gaps if (gap.piece in self.skirts) is below))
-        return self.skirts[piece](shut) if piece in self.skirts else shut
-
-
 def draw_flat(garment: Garment, body: Body, hems: Mapping[str, float]) -> tuple[FlatView, FlatView]:
-    """Return the garment on a body from in front and from behind; ``hems`` are its hems' depths (mm) by opening."""
-    lays = {face: _lay_face(garment, face) for face in (Face.FRONT, Face.BACK)}
-    views = (_view(garment, face, lays, hems) for face in lays)
-    front, back = (
-        FlatView(view.face, (*draw_figure(body, view.bounds[1] - BODY_BELOW), *view.shapes)) for view in views
+    """Return the garment on a body from in front and from behind; ``hems`` are its hems' depths (mm) by opening.
+
+    Each shape says of which piece it is the area, and which lines of pieces lie along it: ``drafting.flat.marking``
+    points out pieces and seams by that.
+    """
+    front, back = (lay_face(garment, face) for face in (Face.FRONT, Face.BACK))
+    return _view(garment, front, back, body, hems), _view(garment, back, front, body, hems)
+
+
+def _view(garment: Garment, lay: FaceLay, behind: FaceLay, body: Body, hems: Mapping[str, float]) -> FlatView:
+    view = FlatView(
+        lay.face,
+        (
+            *draw_inside(garment, lay, behind),
+            *_sleeves(garment, lay, hems),
+            *_layer(garment, lay, lay.base, hems),
+            *draw_zips(garment, lay.face, lay.lies),
+            *draw_bands(garment, lay.names, lay.lies),
+            *_layer(garment, lay, lay.hung, hems),
+        ),
     )
-    return front, back
+    return FlatView(lay.face, (*draw_figure(body, view.bounds[1] - BODY_BELOW), *view.shapes))
 
 
-def _view(garment: Garment, face: Face, lays: Mapping[Face, FaceLay], hems: Mapping[str, float]) -> FlatView:
-    hanging = hanging_pieces(garment)
-    pieces = [piece for piece in garment.pieces if piece.face is face]
-    base = [piece for piece in pieces if piece.name not in hanging]
-    names = frozenset(piece.name for piece in base)
-    lay, away = lays[face], Face.BACK if face is Face.FRONT else Face.FRONT
-
-    def lies(use: Use, points: Points) -> Points:
-        return lay.lay(use.piece, points)
-
-    shapes = (
-        *_inside(garment, away, lays[away]),
-        *_sleeves(garment, base, lay, hems),
-        *(shape for piece in base for shape in _piece(piece, lay)),
-        *draw_gathers(garment, names, lies),
-        *draw_marks(garment, base, hems, lies),
-        *draw_zips(garment, face, lies),
-        *draw_bands(garment, names, lies),
-        *(shape for piece in pieces if piece.name in hanging for shape in _piece(piece, lay)),
-        *draw_marks(garment, [piece for piece in pieces if piece.name in hanging], hems, lies),
-    )
-    return FlatView(face, shapes)
+def _layer(garment: Garment, lay: FaceLay, pieces: Sequence[Piece], hems: Mapping[str, float]) -> Iterator[FlatShape]:
+    """Pieces side by side: their cloth, their lines, and what lies on them."""
+    for piece in pieces:
+        yield FlatShape(FlatKind.CLOTH, join_points([lay.course(piece, line) for line in piece.ring]), piece.name)
+    for piece in pieces:
+        yield from _lines(garment, piece, lay)
+    yield from draw_gathers(garment, frozenset(piece.name for piece in pieces), lay.lies)
+    yield from draw_marks(garment, pieces, hems, lay.lies)
 
 
-def _lay_face(garment: Garment, face: Face) -> FaceLay:
-    gaps = find_gaps(garment, face)
-    return FaceLay(gaps, hang_skirts(garment, face, gaps))
+def _lines(garment: Garment, piece: Piece, lay: FaceLay) -> Iterator[FlatShape]:
+    for line in piece.all_lines:
+        use = Use(piece.name, line.name)
+        beneath = (piece.name, line.name) in lay.beneath
+        yield FlatShape(_kind(garment, line, beneath), lay.course(piece, line), uses=(use,))
 
 
-def _inside(garment: Garment, face: Face, lay: FaceLay) -> Iterator[FlatShape]:
-    """The neck of the face that is turned away, where it stands above that in front."""
-    hanging = hanging_pieces(garment)
-    base = [piece for piece in garment.pieces if piece.face is face and piece.name not in hanging]
-
-    def lies(use: Use, points: Points) -> Points:
-        return lay.lay(use.piece, points) * (-1.0, 1.0) - (0.0, TUCKED)
-
-    for piece in base:
-        for line in piece.lines(role=Role.NECKLINE):
-            yield FlatShape(FlatKind.EDGE, lies(Use(piece.name, line.name), sample_path(line.path)))
-    yield from draw_bands(garment, frozenset(piece.name for piece in base), lies, frozenset({Role.NECKLINE}))
-
-
-def _sleeves(garment: Garment, base: Sequence[Piece], lay: FaceLay, hems: Mapping[str, float]) -> Iterator[FlatShape]:
-    for side in (Side.LEFT, Side.RIGHT):
-        lines = [(piece, line) for piece in base for line in piece.lines(role=Role.ARMHOLE) if line.side is side]
-        if lines:
-            armhole = join_points([lay.lay(piece.name, sample_path(line.path)) for piece, line in lines])
-            yield from hang_sleeve(garment, side, armhole, hems)
-
-
-def _piece(piece: Piece, lay: FaceLay) -> Iterator[FlatShape]:
-    courses = [(line, lay.lay(piece.name, sample_path(line.path))) for line in piece.ring]
-    yield FlatShape(FlatKind.CLOTH, join_points([course for _, course in courses]))
-    for line, course in courses:
-        yield FlatShape(_kind(line), course)
-    for slit in piece.slits:
-        for line in slit:
-            yield FlatShape(FlatKind.DART, lay.lay(piece.name, sample_path(line.path)))
-
-
-def _kind(line: Line) -> FlatKind:
+def _kind(garment: Garment, line: Line, beneath: bool) -> FlatKind:
+    if beneath:
+        return FlatKind.HIDDEN
     if line.role is Role.DART:
         return FlatKind.DART
-    return FlatKind.SEAM if line.role in _SEAMS else FlatKind.EDGE
+    set_in = line.role is Role.ARMHOLE and find_sleeve(garment, line.side) is not None
+    return FlatKind.SEAM if set_in or line.role in _SEAMS else FlatKind.EDGE
+
+
+def _sleeves(garment: Garment, lay: FaceLay, hems: Mapping[str, float]) -> Iterator[FlatShape]:
+    for side in (Side.LEFT, Side.RIGHT):
+        lines = [(piece, line) for piece in lay.base for line in piece.lines(role=Role.ARMHOLE) if line.side is side]
+        if lines:
+            armhole = ShownArmhole.along([lay.course(piece, line) for piece, line in lines])
+            yield from hang_sleeve(garment, side, lay.face, armhole, hems)

@@ -22,7 +22,7 @@ def draw_marks(garment: Garment, pieces: Sequence[Piece], hems: Mapping[str, flo
     """Yield what lies on some pieces; ``hems`` are the depths (mm) of hems by the opening they finish."""
     for piece in pieces:
         yield from _hems(piece, hems, lies)
-        yield from _pockets(piece, lies)
+        yield from _pockets(garment, piece, lies)
         yield from _buttons(garment, piece, lies)
 
 
@@ -54,11 +54,12 @@ def _hems(piece: Piece, hems: Mapping[str, float], lies: Lies) -> Iterator[FlatS
             yield FlatShape(FlatKind.STITCHES, move_aside(course, -depth))
 
 
-def _pockets(piece: Piece, lies: Lies) -> Iterator[FlatShape]:
+def _pockets(garment: Garment, piece: Piece, lies: Lies) -> Iterator[FlatShape]:
     for each in piece.of_kind(Applied):
         course = lies(Use(piece.name, piece.ring[0].name), sample_path(each.path))
-        yield FlatShape(FlatKind.CLOTH, course)
-        yield FlatShape(FlatKind.EDGE, np.concatenate([course, course[:1]]))
+        uses = tuple(Use(each.name, line.name) for line in garment.piece(each.name).ring)
+        yield FlatShape(FlatKind.CLOTH, course, each.name)
+        yield FlatShape(FlatKind.EDGE, np.concatenate([course, course[:1]]), uses=uses)
 
 
 def _buttons(garment: Garment, piece: Piece, lies: Lies) -> Iterator[FlatShape]:

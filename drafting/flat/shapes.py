@@ -8,7 +8,7 @@ from enum import StrEnum
 import numpy as np
 from numpy.typing import NDArray
 
-from drafting.garment import Garment, Run
+from drafting.garment import Garment, Run, Use
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.sides import Face
@@ -24,6 +24,7 @@ DRAWN_APART = TradeValue(6.0, "mm", "derived", "a hair's breadth on a flat of a 
 class FlatKind(StrEnum):
     """What a shape of a flat stands for."""
 
+    INSIDE = "inside"  # the area of a layer's wrong side, seen through an opening
     CLOTH = "cloth"  # a layer's area: it hides what lies below
     EDGE = "edge"  # where the garment ends to the eye
     SEAM = "seam"
@@ -33,14 +34,22 @@ class FlatKind(StrEnum):
     BUTTON = "button"
     GATHERS = "gathers"
     BODY = "body"
+    HIDDEN = "hidden"  # a line that isn't drawn: another lies over it, or the cloth does
+    MARKED_AREA = "marked-area"  # the area of a piece that is pointed out
+    MARKED = "marked"  # a line that is pointed out
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class FlatShape:
-    """A course of points and its kind; cloth is the area within them."""
+    """A course of points and its kind, and what of the garment it is; of an area, what lies within the points.
+
+    ``piece`` is whose area it is, or "" if none's; ``uses`` are the lines that lie along the course.
+    """
 
     kind: FlatKind
     points: Points
+    piece: str = ""
+    uses: tuple[Use, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 
-from drafting.flat.shapes import FlatKind, FlatShape, Points, sample_path
-from drafting.garment import Garment, Piece, Role, Side, Use
+from drafting.flat.shapes import FlatKind, FlatShape, Points, join_points, sample_path
+from drafting.garment import Face, Garment, Piece, Role, Side, Use
+from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.trade import TradeValue
@@ -54,42 +55,99 @@ def find_sleeve(garment: Garment, side: Side) -> tuple[HungSleeve, frozenset[str
     return sleeve, frozenset(piece.name for piece in pieces)
 
 
-def hang_sleeve(garment: Garment, side: Side, armhole: Points, hems: Mapping[str, float]) -> Iterator[FlatShape]:
-    """Yield a sleeve, and its cuff, as they hang from an armhole's course in the flat."""
+@dataclass(frozen=True, slots=True, eq=False)
+class ShownArmhole:
+    """An armhole as it lies in the flat, from the shoulder down to the underarm."""
+
+    course: Points
+
+    @staticmethod
+    def along(courses: Sequence[Points]) -> ShownArmhole:
+        """Put the lines of an armhole in order."""
+        down = [course if course[0, 1] >= course[-1, 1] else course[::-1] for course in courses]
+        return ShownArmhole(join_points(sorted(down, key=lambda course: -float(course[0, 1]))))
+
+    @property
+    def length(self) -> float:
+        """Its length (mm)."""
+        return float(np.hypot(*np.diff(self.course, axis=0).T).sum())
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Frame:
+    """Where a sleeve hangs: which way is down it, and its four corners."""
+
+    way: float
+    down: Points
+    shoulder: Points
+    under: Points
+    outer: Points
+    inner: Points
+
+
+def hang_sleeve(
+    garment: Garment, side: Side, face: Face, armhole: ShownArmhole, hems: Mapping[str, float]
+) -> Iterator[FlatShape]:
+    """Yield a sleeve, and its cuff, as they hang from an armhole in the flat; its darts are at the back."""
     found = find_sleeve(garment, side)
     if found is None:
         return
     sleeve, names = found
-    shoulder, under = armhole[np.argmax(armhole[:, 1])], armhole[np.argmin(armhole[:, 1])]
-    way = 1.0 if under[0] > 0.0 else -1.0
-    turned = sleeve.angle
-    down, inwards = (
-        np.array([way * math.sin(turned), -math.cos(turned)]),
-        np.array([-way * math.cos(turned), -math.sin(turned)]),
-    )
-    outer = shoulder + down * (sleeve.cap + sleeve.below)
-    inner = outer + inwards * sleeve.end
-    crown = _round_crown(shoulder, outer, down, way, sleeve)
-    yield from _tube(np.concatenate([crown, [inner, under]]), np.concatenate([crown, [inner]]), [inner, under])
+    frame = _hang(sleeve, armhole)
+    yield from _tube(garment, sorted(names), armhole, frame, sleeve)
     depth = hems.get(f"wrist-{side}", 0.0)
     if depth:
-        yield FlatShape(FlatKind.STITCHES, np.array([outer, inner]) - down * depth)
+        yield FlatShape(FlatKind.STITCHES, np.array([frame.outer, frame.inner]) - frame.down * depth)
+    if face is Face.BACK:
+        yield from _elbow_darts(garment, sorted(names), frame, sleeve)
     for cuff in _find_cuffs(garment, names):
-        yield from _cuff(cuff, outer, inner, down)
+        yield from _cuff(cuff, frame.outer, frame.inner, frame.down)
 
 
-def _round_crown(shoulder: Points, outer: Points, down: Points, way: float, sleeve: HungSleeve) -> Points:
+def _hang(sleeve: HungSleeve, armhole: ShownArmhole) -> _Frame:
+    shoulder, under = armhole.course[0], armhole.course[-1]
+    way = 1.0 if under[0] > 0.0 else -1.0
+    sin, cos = math.sin(sleeve.angle), math.cos(sleeve.angle)
+    down, inwards = np.array([way * sin, -cos]), np.array([-way * cos, -sin])
+    outer = shoulder + down * (sleeve.cap + sleeve.below)
+    return _Frame(way, down, shoulder, under, outer, outer + inwards * sleeve.end)
+
+
+def _round_crown(frame: _Frame, sleeve: HungSleeve) -> Points:
     """The outer edge: out from the shoulder, round, and down."""
-    out = np.array([way, -0.35]) / math.hypot(1.0, 0.35)
+    out = np.array([frame.way, -0.35]) / math.hypot(1.0, 0.35)
     rounded = sleeve.cap * 0.35
-    turn = (shoulder, shoulder + out * rounded, outer - down * (sleeve.below + rounded), outer)
+    a, b = frame.shoulder, frame.outer
+    turn = (a, a + out * rounded, b - frame.down * (sleeve.below + rounded), b)
     return sample_path(Path.cubic(*(Point(float(x), float(y)) for x, y in turn)))
 
 
-def _tube(area: Points, edge: Points, inner: list[Points]) -> Iterator[FlatShape]:
-    yield FlatShape(FlatKind.CLOTH, area)
-    yield FlatShape(FlatKind.EDGE, edge)
-    yield FlatShape(FlatKind.EDGE, np.array(inner))
+def _tube(
+    garment: Garment, names: Sequence[str], armhole: ShownArmhole, frame: _Frame, sleeve: HungSleeve
+) -> Iterator[FlatShape]:
+    uses = {
+        role: tuple(Use(name, line.name) for name in names for line in garment.piece(name).lines(role=role))
+        for role in (Role.CAP, Role.UNDERARM, Role.WRIST)
+    }
+    crown = _round_crown(frame, sleeve)
+    area = join_points([crown, frame.inner[None], armhole.course[::-1]])
+    for name in names:
+        yield FlatShape(FlatKind.CLOTH, area, name)
+    yield FlatShape(FlatKind.EDGE, crown)
+    yield FlatShape(FlatKind.EDGE, np.array([frame.outer, frame.inner]), uses=uses[Role.WRIST])
+    yield FlatShape(FlatKind.EDGE, np.array([frame.inner, frame.under]), uses=uses[Role.UNDERARM])
+    yield FlatShape(FlatKind.HIDDEN, armhole.course, uses=uses[Role.CAP])
+
+
+def _elbow_darts(garment: Garment, names: Sequence[str], frame: _Frame, sleeve: HungSleeve) -> Iterator[FlatShape]:
+    """The darts of a sleeve's underarm seam, each as long as it is and as far down."""
+    for piece in map(garment.piece, names):
+        low = min(line.path.bounds[1] for line in piece.lines(role=Role.CAP))
+        for dart in darts_of(piece):
+            mouth = frame.under + (frame.inner - frame.under) * min((low - dart.middle.y) / sleeve.below, 1.0)
+            point = mouth + (frame.outer - frame.inner) / sleeve.end * dart.middle.distance(dart.point)
+            uses = tuple(Use(piece.name, line.name) for line in dart.lines)
+            yield FlatShape(FlatKind.DART, np.array([mouth, point]), uses=uses)
 
 
 def _find_cuffs(garment: Garment, sleeve: frozenset[str]) -> Iterator[Piece]:
@@ -108,6 +166,7 @@ def _cuff(cuff: Piece, outer: Points, inner: Points, down: Points) -> Iterator[F
     edge = (edge + float(np.hypot(*(inner - outer)))) / 2.0  # it is stretched as it is worn
     low = middle + down * high
     ring = np.array([outer, low - across * edge / 2.0, low + across * edge / 2.0, inner])
-    yield FlatShape(FlatKind.CLOTH, ring)
-    yield FlatShape(FlatKind.EDGE, ring)
+    edges = tuple(Use(cuff.name, line.name) for line in cuff.ring if line.role is not Role.BAND)
+    yield FlatShape(FlatKind.CLOTH, ring, cuff.name)
+    yield FlatShape(FlatKind.EDGE, ring, uses=edges)
     yield FlatShape(FlatKind.SEAM, ring[[0, 3]])

@@ -1,6 +1,6 @@
 """Output: the drawing of a sheet, and the PDF and SVG files made of it."""
 
-from drafting.output.flat_svg import flat_svg
+from drafting.output.flat_svg import flat_element, flat_svg
 from drafting.output.pages.cover import Cover, plan_cover
 from drafting.output.pages.pattern import pattern_pdf, sheet_pdf
 from drafting.output.pdf.text import missing_characters, text_width
@@ -13,6 +13,7 @@ __all__ = [
     "Drawing",
     "PrintInfo",
     "draw_sheet",
+    "flat_element",
     "flat_svg",
     "missing_characters",
     "pattern_pdf",

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final
 
-from drafting.flat import FlatKind
+from drafting.flat import FlatView
 from drafting.flat.shapes import Points
 from drafting.output.pictures.drawing import PrintInfo
-from drafting.output.pictures.flat import PENS, PlacedView, place_views
+from drafting.output.pictures.flat import FILLS, PENS, PlacedView, place_views
 from drafting.output.svg import FONTS, escape_xml, show_number
 from drafting.seal import SEAL_ROOM
 
@@ -21,39 +21,51 @@ _SIZE: Final = 4.0
 
 def flat_svg(info: PrintInfo) -> str:
     """Return the flat of a print, front and back, as an SVG document in millimetres of the picture."""
-    picture = place_views(info.flat, WIDE, HIGH)
-    wide, high = picture.width + 2 * _EDGE, picture.height + 2 * _EDGE + _WORDS
     title = ", ".join(part for part in (info.title, info.wearer, f"draft {info.mark}" if info.mark else "") if part)
-    size = f"{show_number(wide)} {show_number(high)}"
-    out = [
-        '<?xml version="1.0" encoding="UTF-8"?>',
-        f"<!-- {SEAL_ROOM} -->",
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{show_number(wide)}mm" height="{show_number(high)}mm" '
-        f'viewBox="0 0 {size}" role="img">',
-        f"<title>{escape_xml(title)}</title>",
-        f"<style>{''.join(_rules())}</style>",
-        f'<rect width="{show_number(wide)}" height="{show_number(high)}" fill="#fff"/>',
-    ]
+    head = ('<?xml version="1.0" encoding="UTF-8"?>', f"<!-- {SEAL_ROOM} -->")
+    return "\n".join([*head, *_drawing(info.flat, title, WIDE, HIGH), ""])
+
+
+def flat_element(views: Sequence[FlatView], title: str, wide: float = WIDE, high: float = HIGH) -> str:
+    """Return some views side by side as an ``svg`` element to stand in a page, as large as a room in mm lets it be."""
+    return "\n".join(_drawing(views, title, wide, high))
+
+
+def _drawing(views: Sequence[FlatView], title: str, wide: float, high: float) -> Iterator[str]:
+    picture = place_views(views, wide, high)
+    width, height = (show_number(picture.width + 2 * _EDGE), show_number(picture.height + 2 * _EDGE + _WORDS))
+    yield (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" '
+        f'viewBox="0 0 {width} {height}" role="img">'
+    )
+    yield f"<title>{escape_xml(title)}</title>"
+    yield f"<style>{''.join(_rules())}</style>"
+    yield f'<rect width="{width}" height="{height}" fill="#fff"/>'
     for placed in picture.views:
-        out += _draw_view(placed, _EDGE + picture.height)
-    return "\n".join([*out, "</svg>", ""])
+        yield from _draw_view(placed, _EDGE + picture.height)
+    yield "</svg>"
 
 
 def _rules() -> Iterator[str]:
-    yield "path{fill:none;stroke-linecap:round;stroke-linejoin:round}"
-    yield f".cloth{{fill:#fff}}text{{font-family:{FONTS};font-size:{_SIZE}px;text-anchor:middle}}"
+    """Rules for what stands in a flat, and for nothing else of a page that it stands in."""
+    yield ".flat path{fill:none;stroke-linecap:round;stroke-linejoin:round}"
+    yield f".flat text{{font-family:{FONTS};font-size:{_SIZE}px;text-anchor:middle}}"
+    yield from (f".flat .{kind}{{fill:#{_shade(grey)}}}" for kind, grey in FILLS.items())
     for kind, (width, grey, dash) in PENS.items():
-        shade = f"{round(grey * 255):02x}" * 3
         dashed = f";stroke-dasharray:{' '.join(f'{d:g}' for d in dash)};stroke-linecap:butt" if dash else ""
-        yield f".{kind}{{stroke:#{shade};stroke-width:{width:g}{dashed}}}"
+        yield f".flat .{kind}{{stroke:#{_shade(grey)};stroke-width:{width:g}{dashed}}}"
+
+
+def _shade(grey: float) -> str:
+    return f"{round(grey * 255):02x}" * 3
 
 
 def _draw_view(placed: PlacedView, foot: float) -> Iterator[str]:
     left, _, right, _ = placed.view.bounds
     middle = _EDGE + placed.x + (left + right) / 2.0 * placed.scale
-    yield f'<g id="{placed.view.face}">'
+    yield f'<g class="flat {placed.view.face}">'
     for shape, points in placed.shapes():
-        closed = "Z" if shape.kind is FlatKind.CLOTH else ""
+        closed = "Z" if shape.kind in FILLS else ""
         yield f'<path class="{shape.kind}" d="{_path(points, foot)}{closed}"/>'
     yield f'<text x="{show_number(middle)}" y="{show_number(foot + _WORDS - 2.0)}">{placed.view.face}</text>'
     yield "</g>"

@@ -9,39 +9,20 @@ import numpy as np
 import pytest
 import shapely
 
-from drafting.finishing.allowance import hem_depths
-from drafting.flat import FlatKind, FlatView, draw_flat
-from drafting.garment import Face, Garment, Role
-from drafting.job import draft_job
+from drafting.flat import FlatKind
+from drafting.garment import Face, Role
 from drafting.output import PrintInfo, flat_svg
 from drafting.output.pictures.flat import SEEN, place_views, thin_courses
 from drafting.proof import prove
-from drafting.ticket import Job
+from tests.flat.drawn import flats, flats_of, width_at
 from tests.laws.jobs import WEARER, catalogue, job_from, job_of, with_changes
-
-
-def flats(job: Job) -> tuple[Garment, tuple[FlatView, FlatView]]:
-    """The garment of a job, and its flats."""
-    garment = draft_job(job)
-    return garment, draw_flat(garment, job.brief.body, hem_depths(garment, job.finish))
-
-
-def width_at(view: FlatView, height: float) -> float:
-    """How wide the trunk is at a height: what the cloth covers there in one stretch about the centre."""
-    areas = [
-        shapely.Polygon(s.points).buffer(0.5) for s in view.shapes if s.kind is FlatKind.CLOTH and len(s.points) > 2
-    ]
-    row = shapely.LineString([(-2000.0, height), (2000.0, height)]).intersection(shapely.union_all(areas))
-    spans = [part.bounds for part in getattr(row, "geoms", [row])]
-    left, _, right, _ = next(span for span in spans if span[0] < 0.0 < span[2])
-    return right - left - 1.0
 
 
 @pytest.mark.parametrize("design", ["tank-top", "sheath-dress", "princess-top", "knit-top", "waist-seam-dress"])
 def test_its_widths_are_the_garments(design: str) -> None:
     """Front and back at the waist together measure what the proof finds finished, within 2 %."""
+    garment, views = flats_of(design)
     job = job_of(design)
-    garment, views = flats(job)
     finished = {row.measure: row.finished for row in prove(garment, job.brief).eases}
     height = -job.brief.body["back_neck_point_to_waist"]
     assert sum(width_at(view, height) for view in views) == pytest.approx(finished["girth:waist"], rel=0.02)
@@ -50,7 +31,7 @@ def test_its_widths_are_the_garments(design: str) -> None:
 @pytest.mark.parametrize("design", sorted(catalogue().designs))
 def test_every_design_is_drawn_within_its_own_length(design: str) -> None:
     """From the shoulder to the hem it is as long as the pieces are, within 2 %, and stands on a body."""
-    garment, views = flats(job_of(design))
+    garment, views = flats_of(design)
     for view in views:
         cloth = np.concatenate([s.points for s in view.shapes if s.kind is not FlatKind.BODY])
         trunk = [p.outline.bounds for p in garment.pieces if p.face is view.face]
@@ -62,7 +43,7 @@ def test_every_design_is_drawn_within_its_own_length(design: str) -> None:
 
 def test_darts_are_drawn_shut() -> None:
     """Both legs of a dart lie on one line."""
-    _, (front, _) = flats(job_of("sheath-dress"))
+    _, (front, _) = flats_of("sheath-dress")
     darts = [s.points for s in front.shapes if s.kind is FlatKind.DART]
     assert len(darts) >= 8
     ends = np.array([points[[0, -1]] for points in darts])
@@ -73,7 +54,7 @@ def test_darts_are_drawn_shut() -> None:
 
 def test_the_wearers_left_is_at_the_viewers_right_in_front() -> None:
     """An overlay from the right shoulder hangs at the viewer's left in front, at the right behind."""
-    _, (front, back) = flats(job_of("diagonal-overlay-top"))
+    _, (front, back) = flats_of("diagonal-overlay-top")
     top = {view.face: [s.points for s in view.shapes if s.kind is FlatKind.CLOTH][-1] for view in (front, back)}
     assert top[Face.FRONT][:, 0].mean() < 0.0 < top[Face.BACK][:, 0].mean()
 
@@ -94,7 +75,7 @@ def test_what_the_garment_has_is_shown(design: str, changes: list[tuple[str, dic
 
 def test_both_views_fit_their_room_at_one_scale() -> None:
     """Side by side, none over the other, no larger than asked."""
-    _, views = flats(job_of("basic-tee"))
+    _, views = flats_of("basic-tee")
     picture = place_views(views, 80.0, 60.0)
     boxes = [np.concatenate([points for _, points in placed.shapes()]) for placed in picture.views]
     assert boxes[0][:, 0].max() < boxes[1][:, 0].min()
@@ -117,10 +98,10 @@ def test_a_course_is_thinned_no_further_than_the_eye_sees() -> None:
 
 def test_the_drawing_is_sound_xml_with_the_makers_words_escaped() -> None:
     """Whatever a title holds."""
-    _, views = flats(job_of("basic-tee"))
+    _, views = flats_of("basic-tee")
     drawn = flat_svg(PrintInfo("<b>Top</b> & co", "Alto", "ABC", flat=views))
     root = ET.fromstring(drawn)
-    assert [group.get("id") for group in root if group.tag.endswith("g")] == ["front", "back"]
+    assert [group.get("class") for group in root if group.tag.endswith("g")] == ["flat front", "flat back"]
     title = next(child for child in root if child.tag.endswith("title"))
     assert title.text == "<b>Top</b> & co, Alto, draft ABC"
 
@@ -138,7 +119,7 @@ def test_a_waistband_stands_above_the_skirt() -> None:
 
 def test_the_mirror_image_of_a_garment_is_drawn_as_its_mirror_image() -> None:
     """A hem band hangs below the hem then too."""
-    _, (plain, _) = flats(job_of("knit-top"))
+    _, (plain, _) = flats_of("knit-top")
     _, (mirrored, _) = flats(with_changes(job_of("knit-top"), [("mirror", {})]))
     assert mirrored.bounds == pytest.approx(plain.bounds, abs=2.0)
     assert width_at(mirrored, plain.bounds[1] + 200.0) == pytest.approx(

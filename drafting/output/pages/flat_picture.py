@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from drafting.flat import FlatKind
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import Box
 from drafting.output.pdf.operators import num, pen
 from drafting.output.pictures.drawing import PrintInfo
-from drafting.output.pictures.flat import PENS, FlatPicture, PlacedView, place_views
+from drafting.output.pictures.flat import FILLS, PENS, FlatPicture, PlacedView, place_views
 from drafting.tolerance import TOLERANCE
 
 _HIGH: Final = 62.0
@@ -30,15 +29,19 @@ def flat_height(info: PrintInfo, box: Box) -> float:
 def draw_flat_picture(document: Document, info: PrintInfo, box: Box) -> None:
     """Draw the flat at the top of a box."""
     picture = _fit(info, box)
-    foot = box.top - _HEAD - picture.height
     document.text("The garment", box.x0, box.top - 3.2, 10.0)
-    document.ops(f"q {1.0 / _PER_MM} 0 0 {1.0 / _PER_MM} {num(box.x0)} {num(foot)} cm")
+    draw_views(document, picture, box.x0, box.top - _HEAD - picture.height)
+
+
+def draw_views(document: Document, picture: FlatPicture, x: float, foot: float) -> None:
+    """Draw placed views with their lower left corner at a place on the page (mm), and below each which face it is."""
+    document.ops(f"q {1.0 / _PER_MM} 0 0 {1.0 / _PER_MM} {num(x)} {num(foot)} cm")
     for placed in picture.views:
         document.ops(" ".join(_view_ops(placed)))
     document.ops("Q")
     for placed in picture.views:
         left, _, right, _ = placed.view.bounds
-        middle = box.x0 + placed.x + (left + right) / 2.0 * placed.scale
+        middle = x + placed.x + (left + right) / 2.0 * placed.scale
         document.text_about(str(placed.view.face), middle, foot - 3.6, 8.0)
 
 
@@ -48,13 +51,14 @@ def _fit(info: PrintInfo, box: Box) -> FlatPicture:
 
 def _view_ops(placed: PlacedView) -> Iterator[str]:
     """The operators of a view; a pen is taken up only where it isn't in hand."""
-    yield "1 g"
-    held = ""
+    held, filled = "", -1.0
     for shape, points in placed.shapes():
         steps = (points * _PER_MM + TOLERANCE.off_edge).round().astype(int).tolist()
         path = " ".join(f"{x} {y} {'l' if i else 'm'}" for i, (x, y) in enumerate(steps))
-        if shape.kind is FlatKind.CLOTH:
-            yield f"{path} f"
+        if shape.kind in FILLS:
+            grey = FILLS[shape.kind]
+            yield f"{path} f" if grey == filled else f"{num(grey)} g {path} f"
+            filled = grey
             continue
         width, grey, dash = PENS[shape.kind]
         taken = pen(width * _PER_MM, grey, [each * _PER_MM for each in dash], not dash)

@@ -29,9 +29,15 @@ PENS: Final[Mapping[FlatKind, tuple[float, float, tuple[float, ...]]]] = Mapping
         FlatKind.OPENING: (0.3, 0.0, ()),
         FlatKind.BUTTON: (0.2, 0.0, ()),
         FlatKind.GATHERS: (0.13, 0.25, ()),
+        FlatKind.MARKED: (0.7, 0.0, ()),
     }
 )
-"""Width (mm), grey (0 is black) and dashes (mm) of each kind's line on paper."""
+"""Width (mm), grey (0 is black) and dashes (mm) of each kind's line on paper; of others nothing is drawn."""
+
+FILLS: Final[Mapping[FlatKind, float]] = MappingProxyType(
+    {FlatKind.CLOTH: 1.0, FlatKind.INSIDE: 0.88, FlatKind.MARKED_AREA: 0.75}
+)
+"""The grey (1 is white) of each kind of area."""
 
 
 SEEN: Final = 0.1
@@ -49,8 +55,9 @@ class PlacedView:
 
     def shapes(self) -> Iterator[tuple[FlatShape, Points]]:
         """Yield each shape with its points on the paper, no more than the eye needs, what lies on top last."""
-        points = [shape.points * self.scale + (self.x, self.y) for shape in self.view.shapes]
-        yield from zip(self.view.shapes, thin_courses(points), strict=True)
+        shown = [shape for shape in self.view.shapes if shape.kind in FILLS or shape.kind in PENS]
+        points = [shape.points * self.scale + (self.x, self.y) for shape in shown]
+        yield from zip(shown, thin_courses(points), strict=True)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -1,0 +1,110 @@
+"""How the pieces of one face lie in the flat: darts and seams shut, skirts hung from their waist."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from functools import partial
+
+import numpy as np
+
+from drafting.flat.closing import Gap, close_gaps, find_gaps
+from drafting.flat.shapes import FlatShape, Points, join_points, sample_path
+from drafting.flat.skirts import Hung, hang_skirts
+from drafting.garment import Face, Garment, Line, Piece, Role, Use, hanging_pieces
+from drafting.record import dataclass
+
+MIRRORED = np.array([-1.0, 1.0])
+"""Of a point of one face, seen from the other."""
+
+SEEN_BEHIND = 3.0
+"""By which an edge behind must be lower to be drawn below that in front (mm)."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class FaceLay:
+    """The pieces of a face, those of the surface and those that hang over it, and how they lie in the flat."""
+
+    face: Face
+    base: tuple[Piece, ...]
+    hung: tuple[Piece, ...]
+    gaps: tuple[Gap, ...]
+    skirts: Mapping[str, Hung]
+    beneath: frozenset[tuple[str, str]]
+
+    @property
+    def names(self) -> frozenset[str]:
+        """The names of the surface's pieces."""
+        return frozenset(piece.name for piece in self.base)
+
+    def lies(self, use: Use, points: Points) -> Points:
+        """Return points of a line's piece as they lie in the flat."""
+        below = use.piece in self.skirts
+        shut = close_gaps(points, (gap for gap in self.gaps if (gap.piece in self.skirts) is below))
+        return self.skirts[use.piece](shut) if below else shut
+
+    def course(self, piece: Piece, line: Line) -> Points:
+        """Return a line of a piece as it lies in the flat."""
+        return self.lies(Use(piece.name, line.name), sample_path(line.path))
+
+    def edge(self, role: Role) -> Points | None:
+        """Return the surface's edge of a role from left to right, None where the face has none."""
+        found = [self.course(piece, line) for piece in self.base for line in piece.lines(role=role)]
+        if not found:
+            return None
+        right = [course if course[0, 0] <= course[-1, 0] else course[::-1] for course in found]
+        return join_points(sorted(right, key=lambda course: float(course[:, 0].mean())))
+
+
+def lay_face(garment: Garment, face: Face) -> FaceLay:
+    """Return how the pieces of a face lie."""
+    gaps, hanging = find_gaps(garment, face), hanging_pieces(garment)
+    pieces = [piece for piece in garment.pieces if piece.face is face]
+    base, hung = (tuple(p for p in pieces if (p.name in hanging) is over) for over in (False, True))
+    beneath = frozenset((use.piece, use.line) for use in _list_beneath(garment, {piece.name for piece in base}))
+    return FaceLay(face, base, hung, gaps, hang_skirts(garment, face, gaps), beneath)
+
+
+def _list_beneath(garment: Garment, names: set[str]) -> Iterator[Use]:
+    """The lines along which a piece is sewn to another of the same face: the first one's line is drawn for both."""
+    for seam in garment.seams:
+        for section in seam.sections:
+            runs = [run for run in section.plies if run and run[0].piece in names]
+            if len({run[0].piece for run in runs}) > 1:
+                yield from (use for run in runs[1:] for use in run)
+
+
+def fit_ends(course: Points, onto: Points) -> Callable[[Points], Points]:
+    """Return what takes points so that the ends of a course come to lie on those of another."""
+    (a, b), (to_a, to_b) = course[[0, -1]], onto[[0, -1]]
+    wide = max(float(b[0] - a[0]), 1.0)
+
+    def move(points: Points) -> Points:
+        share = (points[:, 0] - a[0]) / wide
+        across = to_a[0] + share * (to_b[0] - to_a[0])
+        up = np.interp(share, [0.0, 1.0], [to_a[1] - a[1], to_b[1] - b[1]])
+        return np.stack([across, points[:, 1] + up], axis=1)
+
+    return move
+
+
+def see_through(lay: FaceLay, behind: FaceLay, role: Role) -> tuple[Points, Points, Callable[[Points], Points]] | None:
+    """Return an edge of a face, the same edge of the face behind as it is seen there, and what moves the latter so."""
+    own, other = lay.edge(role), behind.edge(role)
+    if own is None or other is None:
+        return None
+    move = partial(_seen_behind, fit_ends(other[::-1] * MIRRORED, own))
+    return own, move(other)[::-1], move
+
+
+def _seen_behind(fitted: Callable[[Points], Points], points: Points) -> Points:
+    return fitted(points * MIRRORED)
+
+
+def is_lower(course: Points, than: Points) -> bool:
+    """Whether a course from left to right lies lower than another anywhere."""
+    return bool((np.interp(course[:, 0], than[:, 0], than[:, 1]) - course[:, 1] > SEEN_BEHIND).any())
+
+
+def move_shapes(shapes: Iterable[FlatShape], move: Callable[[Points], Points]) -> Iterator[FlatShape]:
+    """Yield shapes moved."""
+    yield from (FlatShape(each.kind, move(each.points), each.piece, each.uses) for each in shapes)

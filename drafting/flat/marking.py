@@ -1,0 +1,54 @@
+"""Where a piece or a seam lies on the flat, and the flat with some of them pointed out: for a picture of one step.
+
+Every shape of a view says of which piece it is the area and which lines of pieces lie along it. What can't be seen from
+either side, as a facing turned in, is found by the lines that it is sewn to.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+
+from drafting.flat.shapes import FlatKind, FlatShape, FlatView
+from drafting.garment import Garment, Seam, Use
+
+
+def find_piece(view: FlatView, name: str) -> tuple[FlatShape, ...]:
+    """Return the areas in which a piece is seen in a view, none where it isn't seen."""
+    return tuple(shape for shape in view.shapes if shape.piece == name and shape.kind is FlatKind.CLOTH)
+
+
+def find_seam(view: FlatView, seam: Seam) -> tuple[FlatShape, ...]:
+    """Return the courses of a view along which a seam lies, though another layer may lie over it there."""
+    return find_lines(view, seam.uses())
+
+
+def find_lines(view: FlatView, uses: Iterable[Use]) -> tuple[FlatShape, ...]:
+    """Return the courses of a view along which any of some lines lies."""
+    asked = {(use.piece, use.line) for use in uses}
+    return tuple(shape for shape in view.shapes if any((use.piece, use.line) in asked for use in shape.uses))
+
+
+def mark_flat(
+    views: Sequence[FlatView], garment: Garment, pieces: Iterable[str] = (), seams: Iterable[Seam] = ()
+) -> tuple[FlatView, ...]:
+    """Return views with the areas of some pieces toned, and some seams drawn bold on top of all.
+
+    A piece that is seen in none of them is pointed out by the lines that it is sewn along.
+    """
+    names = frozenset(pieces)
+    unseen = {name for name in names if not any(find_piece(view, name) for view in views)}
+    uses = [use for seam in seams for use in seam.uses()]
+    uses += [use for seam in garment.seams if unseen & {u.piece for u in seam.uses()} for use in seam.uses()]
+    return tuple(FlatView(view.face, (*_tone(view, names), *_draw_bold(view, uses))) for view in views)
+
+
+def _tone(view: FlatView, names: frozenset[str]) -> Iterator[FlatShape]:
+    for shape in view.shapes:
+        yield shape
+        if shape.kind is FlatKind.CLOTH and shape.piece in names:
+            yield replace(shape, kind=FlatKind.MARKED_AREA)
+
+
+def _draw_bold(view: FlatView, uses: Iterable[Use]) -> Iterator[FlatShape]:
+    yield from (replace(shape, kind=FlatKind.MARKED) for shape in find_lines(view, uses))
