@@ -32,7 +32,7 @@ class NeckBandOptions:
 
     width: float = height_option("band", 20.0, NARROWEST_BAND, 80.0)
     ratio: float | None = ratio_option("Length of the band as a share of the neckline; by rule solved to lie flat.")
-    cloth: str = cloth_option("Which cloth the band is cut from.", "trim")
+    cloth: str = cloth_option("Which cloth the band is cut from.", "contrast")
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +43,7 @@ class HemBandOptions:
     ratio: float | None = ratio_option(
         "Length of the band as a share of the hem; by rule it draws in by the stretch there is."
     )
-    cloth: str = cloth_option("Which cloth the band is cut from.", "trim")
+    cloth: str = cloth_option("Which cloth the band is cut from.", "contrast")
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +60,7 @@ class ArmholeBandOptions:
     ratio: float | None = ratio_option(
         "Length of the band as a share of the armhole (0.85 is common practice); by rule solved."
     )
-    cloth: str = cloth_option("Which cloth the band is cut from.", "trim")
+    cloth: str = cloth_option("Which cloth the band is cut from.", "contrast")
     arm: str = side_option("Which armholes get a band.")
 
 

@@ -84,7 +84,7 @@ class BodiceOptions:
     back_neck: str = option(
         "Shape of the back neckline.", "choice", "round", choices=("round", "v"), shapes=Role.NECKLINE
     )
-    front_drop: float = option(
+    front_depth: float = option(
         "How far the front neckline lies below the neck base.",
         "length",
         38.0,
@@ -92,7 +92,7 @@ class BodiceOptions:
         high=250.0,
         shapes=Role.NECKLINE,
     )
-    back_drop: float = option(
+    back_depth: float = option(
         "How far the back neckline lies below the neck base.", "length", 10.0, low=0.0, high=250.0, shapes=Role.NECKLINE
     )
     neck_widen: float = option(
@@ -183,7 +183,7 @@ def draw_half(f: BodiceFrame, face: Face, o: BodiceOptions, underarm: float, sho
         slope,
     )
     armhole = draw_armhole(arm, deepest_fair(arm, DEEPEST_KNIT))
-    drop = o.back_drop if back else o.front_drop
+    drop = o.back_depth if back else o.front_depth
     low = 0.0 if back else f.base.rise - f.base.depth
     line = Neckline(o.back_neck if back else o.front_neck, f.along_shoulder(face, o.neck_widen), Point(0.0, low - drop))
     return BodiceHalf(face, side, arm, armhole, draw_neckline(line, slope), line, bust_level)
@@ -267,7 +267,7 @@ def draw_bodice_side(
     front, back = (draw_half(f, face, o, underarm, shoulder) for face in (Face.FRONT, Face.BACK))
     if front.neckline.end.y < underarm - LOWEST_NECKLINE or back.neckline.end.y < underarm - LOWEST_NECKLINE:
         raise CannotDraft(
-            ("front_drop", "back_drop"),
+            ("front_depth", "back_depth"),
             "a neckline reaches far below the underarm",
             help="raise the neckline",
         )

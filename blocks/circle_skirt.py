@@ -27,7 +27,7 @@ CIRCLE_SHARES = trade_table({"quarter": 0.25, "half": 0.5, "full": 1.0}, "share"
 class CircleSkirtOptions:
     """Options of the circle skirt."""
 
-    share: str = option("How much of a circle the skirt is.", "choice", "half", choices=("quarter", "half", "full"))
+    circle: str = option("How much of a circle the skirt is.", "choice", "half", choices=("quarter", "half", "full"))
     length: float | None = length_option()
     waist_ease: float | None = waist_ease_option()
 
@@ -43,10 +43,10 @@ class CircleSkirtOptions:
 def draft_circle_skirt(garment: Garment, brief: Brief, o: CircleSkirtOptions) -> Garment:
     """Draft front and back, with darts none and side seams straight."""
     w = waist_of(garment, brief, o)
-    share = CIRCLE_SHARES[o.share]
+    share = CIRCLE_SHARES[o.circle]
     length = length_of(brief, w, o.length)
     least = least_share(w)
-    if share < least - TOLERANCE.tangent and o.share != "quarter":
+    if share < least - TOLERANCE.tangent and o.circle != "quarter":
         hip = w.girth + 2.0 * math.pi * share * w.fall
         raise CannotDraft(
             "hip_girth",
@@ -58,7 +58,7 @@ def draft_circle_skirt(garment: Garment, brief: Brief, o: CircleSkirtOptions) ->
             short_by=w.hip_girth - hip,
             help="take more of a circle, or more ease at the waist",
         )
-    facts = [Fact("circle_share", max(share, least), "share", "choice", f"a {o.share} circle")]
+    facts = [Fact("circle_share", max(share, least), "share", "choice", f"a {o.circle} circle")]
     if share < least:
         facts.append(Fact("circle_share_raised", least - share, "share", "rule", "more of a circle: the hip needs it"))
     return cone_skirt(garment, brief, w, max(share, least), length, tuple(facts))

@@ -58,7 +58,7 @@ class CuffOptions:
     ratio: float | None = ratio_option(
         "Upper edge of the cuff as a share of the sleeve's edge; by rule it follows the stretch.", high=1.05
     )
-    cloth: str = cloth_option("Which cloth the cuff is cut from.", "trim")
+    cloth: str = cloth_option("Which cloth the cuff is cut from.", "contrast")
     arm: str = side_option("Which sleeves get a cuff.")
 
 

@@ -69,7 +69,7 @@ class SleeveOptions:
         ),
         "length", None, low=60.0, high=800.0,
     )  # fmt: skip
-    wrist_ease: float | None = option(
+    lower_edge_ease: float | None = option(
         "How much wider than the arm the sleeve's lower edge is; by rule it follows the fit.",
         "length",
         None,
@@ -110,7 +110,7 @@ def _widths(brief: Brief, o: SleeveOptions) -> tuple[float, float]:
     above = max(body["outer_arm_length"] - _length(brief, o), 0.0)
     share = min(above / body["outer_arm_length"], 1.0)
     rule = ease.wrist + (ease.upper_arm - ease.wrist) * share
-    lower = arm_girth(brief, above) + (rule if o.wrist_ease is None else o.wrist_ease)
+    lower = arm_girth(brief, above) + (rule if o.lower_edge_ease is None else o.lower_edge_ease)
     return upper, min(lower, upper)
 
 

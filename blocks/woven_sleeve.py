@@ -124,7 +124,7 @@ class WovenSleeveOptions:
     length: float | None = option(
         "Shoulder point to the sleeve's lower edge; by rule the arm's length.", "length", None, low=300.0, high=850.0
     )
-    wrist_ease: float | None = option(
+    lower_edge_ease: float | None = option(
         "How much wider than the arm the lower edge is; by rule it follows the fit, and the hand passes.",
         "length",
         None,
@@ -194,8 +194,8 @@ def arm_of(brief: Brief, o: WovenSleeveOptions) -> Arm:
     length = whole if o.length is None else o.length
     above = max(whole - length, 0.0)
     rule = table.wrist + (table.upper_arm - table.wrist) * above / whole
-    wrist = arm_girth(brief, above) + (rule if o.wrist_ease is None else o.wrist_ease)
-    if o.wrist_ease is None:
+    wrist = arm_girth(brief, above) + (rule if o.lower_edge_ease is None else o.lower_edge_ease)
+    if o.lower_edge_ease is None:
         passes = hand_passage(body["hand_girth"]) + HAND_SPARE
         wrist = max(wrist, passes, _clear_forearm(brief, width, length, kind, bent))
     dart = o.elbow_dart if bent and length >= elbow + BELOW_ELBOW else 0.0

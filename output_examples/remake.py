@@ -15,7 +15,7 @@ WOVENS = ("fitted-bodice", "waist-seam-dress", "sheath-dress", "princess-top")
 WOVEN = '[cloth]\nname = "cotton sateen"\nkind = "woven"\nstretch_across = "2 %"\nwidth = "140 cm"\n'
 BODY = """[wearer]
 name = "Soprano"
-rules = "women"
+averages = "women"
 [wearer.body]
 stature = 166
 bust_girth = 92

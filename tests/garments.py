@@ -36,9 +36,9 @@ def singer(voice: str) -> Body:
     return make_body(voice.capitalize(), given, rules=rules)
 
 
-def brief(body: Body | str = "soprano", fit: Fit = Fit.SEMI, cloth: Cloth = JERSEY, trim: Cloth = RIB) -> Brief:
+def brief(body: Body | str = "soprano", fit: Fit = Fit.SEMI, cloth: Cloth = JERSEY, contrast: Cloth = RIB) -> Brief:
     """A brief for a singer or any body."""
-    return Brief(singer(body) if isinstance(body, str) else body, cloth, trim, fit)
+    return Brief(singer(body) if isinstance(body, str) else body, cloth, contrast, fit)
 
 
 Planned = tuple[Step[Any], Mapping[str, Any]]

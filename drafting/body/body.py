@@ -98,7 +98,7 @@ def make_body(
     (960.0, True)
     """
     if rules not in ("women", "men"):
-        raise InputError([Problem(f"{where}.rules", str(rules)[:40], "women or men")])
+        raise InputError([Problem(f"{where}.averages", str(rules)[:40], "women or men")])
     known = measurements()
     problems = [
         Problem(f"{where}.{printable(each[:60])}", "unknown measurement", close=close_matches(each, known))

@@ -126,8 +126,8 @@ def _with_width(result: Result, width: str) -> Result:
         return result
     brief, job = result.job.brief, result.job
     cloth = replace(brief.cloth, width=_read_width(width, job.unit))
-    trim = cloth if brief.trim is brief.cloth else brief.trim
-    return replace(result, job=replace(job, brief=replace(brief, cloth=cloth, trim=trim)))
+    contrast = cloth if brief.contrast is brief.cloth else brief.contrast
+    return replace(result, job=replace(job, brief=replace(brief, cloth=cloth, contrast=contrast)))
 
 
 def _other_widths(

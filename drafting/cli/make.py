@@ -206,7 +206,7 @@ def _start_page(result: Result) -> tuple[str, ...]:
     """Return what the start page says of the job beside its title: fit, cloths, estimates."""
     brief = result.job.brief
     cloth = f"Cloth: {brief.cloth.tell(f'stretch {show_share(brief.cloth.stretch_across)}')}."
-    trim = f"Bands: {brief.trim.tell(f'stretch {show_share(brief.trim.stretch_across)}')}."
+    contrast = f"Contrast cloth: {brief.contrast.tell(f'stretch {show_share(brief.contrast.stretch_across)}')}."
     from drafting.cli.summary import used_estimates
     from drafting.proof.checks.cloth import CUTTING
 
@@ -218,7 +218,7 @@ def _start_page(result: Result) -> tuple[str, ...]:
     return (
         f"Fit: {brief.fit}.",
         cloth,
-        *([trim] if brief.trim is not brief.cloth else []),
+        *([contrast] if brief.contrast is not brief.cloth else []),
         *notes,
         *result.job.sources.sentences(),
         *guessed,

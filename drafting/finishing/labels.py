@@ -14,7 +14,7 @@ from drafting.trade import TradeValue
 
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 
-CLOTHS = {"main": "main cloth", "trim": "trim cloth (bands)"}
+CLOTHS = {"main": "main cloth", "contrast": "contrast cloth"}
 """How a cloth is called on a piece."""
 
 

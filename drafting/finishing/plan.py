@@ -45,7 +45,7 @@ class FinishPlan:
     ``mark`` is the draft's mark, printed on every piece; ``unit`` is the unit that labels are written in;
     ``hem_shortage`` is how much shorter than its place (a share) the raw edge of a hem may be;
     ``still`` names the cloths that stretch too little for the way of their greatest stretch to be shown;
-    ``one_cloth`` says that the trim is the main cloth itself.
+    ``one_cloth`` says that the contrast cloth is the main cloth itself.
     InputError if a length is negative, not finite or deeper than 200 mm.
     """
 

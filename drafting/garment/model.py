@@ -51,7 +51,7 @@ F = TypeVar("F", bound=Feature)
 class Piece:
     """A closed, anticlockwise ring of lines, seen from the right side, with what lies within.
 
-    ``grain`` is the direction (a unit vector) of the cloth's length; ``cloth`` is "main" or "trim".
+    ``grain`` is the direction (a unit vector) of the cloth's length; ``cloth`` is "main" or "contrast".
     ``features`` is all that lies within, of whatever kind; the levels, lengthen/shorten lines, drill marks, stay zones
     and slits among them have names of their own. They are changed by ``drafting.garment.carry`` alone.
     An ``interfaced`` piece is cut in interfacing too.

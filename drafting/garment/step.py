@@ -31,12 +31,12 @@ class Brief:
 
     body: Body
     cloth: Cloth
-    trim: Cloth
+    contrast: Cloth
     fit: Fit
 
     def cloth_named(self, name: str) -> Cloth:
-        """Return the cloth that a piece or an option names: "main", or "trim"."""
-        return self.trim if name == "trim" else self.cloth
+        """Return the cloth that a piece or an option names: "main", or "contrast"."""
+        return self.contrast if name == "contrast" else self.cloth
 
 
 UNITS = ("length", "ratio", "angle", "count", "choice", "flag", "text")
@@ -104,7 +104,7 @@ def face_option(sentence: str, default: str = "both") -> Any:
 
 def cloth_option(sentence: str, default: str) -> Any:
     """Return the field of an option that asks for the cloth of a piece."""
-    return option(sentence, "choice", default, choices=("main", "trim"))
+    return option(sentence, "choice", default, choices=("main", "contrast"))
 
 
 def options_of(kind: type) -> tuple[OptionInfo, ...]:

@@ -105,7 +105,7 @@ def plan_lays(
     found so far.
     """
     parts = parts_of(garment, cut)
-    cloths = {"main": brief.cloth, "trim": brief.trim}
+    cloths = {"main": brief.cloth, "contrast": brief.contrast}
     kinds = [kind for kind in cloths if any(part.piece.cloth == kind for part in parts)]
     return tuple(
         _lay(garment, [part for part in parts if part.piece.cloth == kind], cloths[kind], kind, unit, told)

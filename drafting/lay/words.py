@@ -16,7 +16,7 @@ from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.units import Unit, show_length, show_share
 
-KINDS = {"main": "Main cloth", "trim": "Cloth for bands"}
+KINDS = {"main": "Main cloth", "contrast": "Contrast cloth"}
 
 CUTTING = (
     "Blades, shears and pins hurt: cut away from yourself on a firm surface, keep the other hand behind the blade, "
@@ -116,7 +116,7 @@ def _name_of(part: Part) -> str:
 def _too_wide(part: Part, lay: Lay, unit: Unit, advisor: Advisor) -> str:
     room = show_length(lay.width, unit) + (", the stripe kept" if lay.shifts and part.width < lay.width else "")
     mends = ["take a wider cloth"]
-    if lay.kind == "trim":
+    if lay.kind == "contrast":
         mends.append("join it of two lengths")
     elif part.face:  # no seam that a change draws parts a sleeve
         wanted = situation("piece-too-wide", "part it by a seam", face=part.face)

@@ -70,7 +70,7 @@ def _wearer(needed: tuple[Measurement, ...], unit: Unit) -> Iterator[str]:
     yield ""
     yield "[wearer]"
     yield 'name = ""  # printed on the pattern'
-    yield 'rules = "women"  # or "men": whose averages stand in for measurements that are not taken'
+    yield 'averages = "women"  # or "men": whose averages stand in for measurements that are not taken'
     yield ""
     yield "[wearer.body]"
     yield from _remarks(
@@ -118,8 +118,8 @@ def _cloth_lines(design: Tree, unit: Unit) -> Iterator[str]:
     yield "# All keys: blockwright list cloth"
     if kind == "knit":
         yield ""
-        yield "# The cloth of bands and cuffs, where it is another, such as a rib. Take away each # to use it."
-        yield "# [trim]"
+        yield "# The contrast cloth, of bands and cuffs, if you have one, such as a rib. Take away each # to use it."
+        yield "# [contrast]"
         yield '# name = "rib"'
         yield '# stretch_across = "70 %"'
 

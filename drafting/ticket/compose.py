@@ -55,25 +55,25 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "", folders: Iter
     steps = list(_plan_steps(inherited, catalogue, top, problems))
     problems += tell_doubles(steps)
     cloth = _read_cloth(tree, "cloth", top, problems)
-    trim = _read_cloth(tree, "trim", top, problems) if find_table(tree, "trim") else cloth
+    contrast = _read_cloth(tree, "contrast", top, problems) if find_table(tree, "contrast") else cloth
     fit = _read_one(FIT, find_value(tree, "fit"), problems)
     body = read_wearer(inherited, top, problems)
     finish = _read_finish(tree, top, _find_kinds(tree, steps, catalogue), problems)
     plan = _read_paper(tree, top, problems)
-    if problems or body is None or cloth is None or trim is None or plan is None:
+    if problems or body is None or cloth is None or contrast is None or plan is None:
         raise InputError(problems)
     job = Job(
         title=_words(tree, "title") or "Untitled",
         wearer=_words(find_table(tree, "wearer"), "name"),
         unit=top.unit,
-        brief=Brief(body, cloth, trim, Fit(str(fit))),
+        brief=Brief(body, cloth, contrast, Fit(str(fit))),
         steps=tuple(sorted(steps, key=lambda each: each.step.stage)),
         finish=replace(
             finish,
             hem_depth=finish.hem_depth if find_value(find_table(tree, "seams"), "hem_depth") else usual_hem(cloth.kind),
             hem_shortage=hem_shortage(max(cloth.stretch_across, cloth.stretch_along)),
-            still=tuple(name for name, each in (("main", cloth), ("trim", trim)) if _is_still(each)),
-            one_cloth=trim is cloth,
+            still=tuple(name for name, each in (("main", cloth), ("contrast", contrast)) if _is_still(each)),
+            one_cloth=contrast is cloth,
         ),
         paper=plan,
         mark="",
@@ -277,7 +277,7 @@ def _words(tree: Tree, key: str) -> str:
 def _mark_job(job: Job) -> Job:
     """Give the job its mark, made from what was given: no estimate and no sum, which may differ in the last digit."""
     body: Body = job.brief.body
-    cloths = [asdict(cloth) for cloth in (job.brief.cloth, job.brief.trim)]
+    cloths = [asdict(cloth) for cloth in (job.brief.cloth, job.brief.contrast)]
     steps = [(each.label, each.step.name, repr(each.options)) for each in job.steps]
     content = (
         job.title,

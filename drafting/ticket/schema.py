@@ -62,7 +62,9 @@ def ticket_schema(catalogue: Catalogue) -> Schema:
             "fit": _value(FIT),
             "wearer": _wearer(),
             "cloth": {"$ref": "#/$defs/cloth"},
-            "trim": _add_sentence({"$ref": "#/$defs/cloth"}, "The cloth of bands and cuffs, where it is another."),
+            "contrast": _add_sentence(
+                {"$ref": "#/$defs/cloth"}, "The contrast cloth: of bands and cuffs, where it is another."
+            ),
             "blocks": _blocks(blocks, catalogue),
             "changes": _changes(changes),
             "seams": _table(

@@ -36,7 +36,7 @@ _TABLE: Final = Standing("a table", dict)
 _UNIT: Final = Standing("cm, mm or in", str, choices=("cm", "mm", "in"))
 _LEFT_OUT = 'a list of names in quotes, such as ["blocks.cuffs", "cloth.stripe"]'
 _NAMES: Final = Standing(_LEFT_OUT, list, Standing(_LEFT_OUT, str))
-WEARER: Final = {"name": _TEXT, "rules": _TEXT, "same_person": _FLAG, "body": _TABLE}
+WEARER: Final = {"name": _TEXT, "averages": _TEXT, "same_person": _FLAG, "body": _TABLE}
 TICKET: Final = {
     "title": _TEXT,
     "builds_on": _TEXT,
@@ -45,7 +45,7 @@ TICKET: Final = {
     "fit": _TEXT,
     "wearer": Standing("a table", dict, fields=WEARER),
     "cloth": _TABLE,
-    "trim": _TABLE,
+    "contrast": _TABLE,
     "blocks": Standing("a table", dict, _TABLE),
     "changes": Standing("a list of tables, each under [[changes]]", list, _TABLE),
     "seams": _TABLE,
@@ -106,7 +106,7 @@ def stray_key(key: str) -> str:
         return f"{key} stands at the top of a ticket, above the first [table]"
     if key in measurements():
         return f"{key} stands under [wearer.body]"
-    tables = {"[cloth] or [trim]": CLOTH_KEYS, "[paper]": PAPER_KEYS}
+    tables = {"[cloth] or [contrast]": CLOTH_KEYS, "[paper]": PAPER_KEYS}
     homes = [table for table, infos in tables.items() if any(info.name == key for info in infos)]
     return f"{key} stands under {homes[0]}" if homes and key != "name" else ""
 

@@ -102,13 +102,13 @@ def _of_darts(garment: Garment, said: Said) -> Iterator[tuple[str, ...]]:
 
 
 def _idle_cloth(garment: Garment, said: Said) -> Idle:
-    keys = [key for key in said if key[0] == "trim"]
+    keys = [key for key in said if key[0] == "contrast"]
     if not keys:
         return {}
-    if any(piece.cloth == "trim" for piece in garment.pieces):
+    if any(piece.cloth == "contrast" for piece in garment.pieces):
         why = "ease goes by the thickness of the main cloth alone"
-        return {key: (why, "take it out") for key in keys if key == ("trim", "thickness")}
-    return {keys[0]: ("no piece of this garment is cut from the trim", "take [trim] out")}
+        return {key: (why, "take it out") for key in keys if key == ("contrast", "thickness")}
+    return {keys[0]: ("no piece of this garment is cut from the contrast cloth", "take [contrast] out")}
 
 
 def _idle_paper(job: Job, said: Said) -> Idle:

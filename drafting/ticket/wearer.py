@@ -17,7 +17,11 @@ from drafting.ticket.values import read_value, unknown_key
 from drafting.units import parse_angle, parse_length
 
 RULES = OptionInfo(
-    "rules", "Whose averages stand in for measurements that weren't taken.", "choice", "women", choices=("women", "men")
+    "averages",
+    "Whose averages stand in for measurements that weren't taken.",
+    "choice",
+    "women",
+    choices=("women", "men"),
 )
 NAME = OptionInfo("name", "The wearer's name, as it is printed on the pattern.", "text", "")
 SAME = OptionInfo(

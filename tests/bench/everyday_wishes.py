@@ -109,10 +109,10 @@ def _lengths() -> Iterator[Wish]:
 def _necks() -> Iterator[Wish]:
     for shape in ("round", "scoop", "v", "square", "boat"):
         yield _one("another neckline", "neckline", (), NECK, front=shape)
-    yield _one("another neckline", "neckline", (), NECK, front="v", front_drop=(90.0, 120.0), back=("round", "v"))
+    yield _one("another neckline", "neckline", (), NECK, front="v", front_depth=(90.0, 120.0), back=("round", "v"))
     yield _one("wider neck", "neckline", (), NECK, widen=(20.0, 40.0))
-    yield _one("deeper neck", "neckline", (), NECK, front_drop=(60.0, 90.0, 120.0))
-    yield _one("deeper back neck", "neckline", (), NECK, back_drop=(40.0, 80.0))
+    yield _one("deeper neck", "neckline", (), NECK, front_depth=(60.0, 90.0, 120.0))
+    yield _one("deeper back neck", "neckline", (), NECK, back_depth=(40.0, 80.0))
     yield _one("neck open on one side", "neckline", (), NECK, widen=50.0, side=("left", "right"))
 
 
@@ -145,7 +145,7 @@ def _hems() -> Iterator[Wish]:
     yield _one("flare from the waist", "flare", (), LENGTHS, by=(100.0, 300.0), pivot="waist")
     yield _one("flare on one side", "flare", (), LENGTHS, by=100.0, side=("left", "right"))
     yield _one("curved hem", "hem", own, LENGTHS, shape="curved", rise=(30.0, 50.0, 80.0))
-    yield _one("longer at the back", "hem", own, LENGTHS, drop_back=(30.0, 60.0))
+    yield _one("longer at the back", "hem", own, LENGTHS, longer_at_back=(30.0, 60.0))
     yield _one("higher on one side", "hem", own, LENGTHS, higher=("left", "right"), by=(40.0, 80.0))
     yield _one("vents", "vents", plain, ("closure",), height=(50.0, 80.0, 120.0), side=("both", "both", "left", "back"))
     yield _one(
@@ -178,7 +178,7 @@ def _lines() -> Iterator[Wish]:
     yield Wish("gathered neck", (("gathers", neck),), bare, gathered)
     fall = ("gathers", {"at": "yoke", "by": (40.0, 80.0), "way": ("through", "away")})
     for at in ("armhole 0.4", "armhole 0.6"):
-        yoke = ("style-line", {"start": at, "end": at, "face": "front", "name": "yoke"})
+        yoke = ("style-line", {"start": at, "end": at, "on": "front", "name": "yoke"})
         yield Wish("gathers below a yoke", (yoke, fall), (), (*LENGTHS, "across", "armhole", "bust point", "scye"))
 
 

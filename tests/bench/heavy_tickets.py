@@ -138,7 +138,7 @@ def _cloth(chance: random.Random, design: str) -> Iterator[str]:
 
 
 def _trim(chance: random.Random) -> Iterator[str]:
-    yield "[trim]"
+    yield "[contrast]"
     yield f"stretch_across = {chance.choice((0.4, 0.8, 1.0))}"
     yield from _keys(chance, CLOTH_KEYS, ("width", "nap"), 0.3)
 

@@ -199,7 +199,7 @@ def _fairness(garment: Garment) -> Iterator[tuple[str, float]]:
 
 def close_neck(body: Body, fit: Fit) -> float:
     """The neck seam (mm) of the bodice with its neckline at the neck base, front and back."""
-    options = {"front_drop": 0.0, "back_drop": 0.0, "neck_widen": 0.0}
+    options = {"front_depth": 0.0, "back_depth": 0.0, "neck_widen": 0.0}
     garment = build(Brief(body, JERSEY, RIB, fit), [(draft_knit_bodice, options)])
     return garment.run_length(tuple(Use(face, f"neckline-{side}") for face in FACES for side in BOTH))
 

@@ -247,16 +247,16 @@ def test_a_strip_too_short_for_its_mitres_is_refused() -> None:
     strip = BandStrip(
         "neck-band-front", "Neck band, front", (BandStretch((), 80.0, 80.0, 0.0),), math.pi / 2.0, math.pi / 2.0
     )
-    assert draw_strip(strip, "neck", 30.0, "trim", ring=False).line("edge").path.length == pytest.approx(20.0)
+    assert draw_strip(strip, "neck", 30.0, "contrast", ring=False).line("edge").path.length == pytest.approx(20.0)
     with pytest.raises(CannotDraft, match="between two mitres") as caught:
-        draw_strip(strip, "neck", 40.0, "trim", ring=False)
+        draw_strip(strip, "neck", 40.0, "contrast", ring=False)
     assert caught.value.because == ("width",)
     assert caught.value.short_by == pytest.approx(12.0)
 
 
 def test_corners_are_stayed_where_nothing_stays_the_neckline() -> None:
     """25 mm to either side of each corner, before it is clipped into; a neckline that is taped has its stay already."""
-    tight = build(brief(), BODY, [(shape_neckline, {**SHAPES["square"][0], "widen": 0.0, "front_drop": 20.0})])
+    tight = build(brief(), BODY, [(shape_neckline, {**SHAPES["square"][0], "widen": 0.0, "front_depth": 20.0})])
     untaped = draft_neck_band.apply(tight, brief(), draft_neck_band.options()).piece("front")
     corners = [zone for zone in untaped.zones if "clip" in str(zone.reason)]
     assert len(corners) == 4
@@ -274,7 +274,7 @@ def test_a_point_over_a_centre_seam_is_a_corner_too(face: str) -> None:
     """The halves' corners at the seam add up to the V's, and the band is mitred there as without the seam."""
     whole, parted = (
         banded("two Vs"),
-        banded("two Vs", "soprano", draft_neck_band, (seam_centre, {"kind": "seam", "face": face})),
+        banded("two Vs", "soprano", draft_neck_band, (seam_centre, {"kind": "seam", "on": face})),
     )
     assert not errors(parted)
     for one, two in zip(strips(whole), strips(parted), strict=True):
@@ -328,7 +328,7 @@ def test_the_order_of_work_tells_mitres_clips_and_where_to_stretch() -> None:
 @pytest.mark.parametrize("shape", ["round", "scoop", "boat"])
 def test_without_corners_the_band_is_one_strip_as_ever(shape: str) -> None:
     """Joined at the centre back."""
-    neckline = {"front": shape, "front_drop": 40.0, "back": shape, "back_drop": 30.0}
+    neckline = {"front": shape, "front_depth": 40.0, "back": shape, "back_depth": 30.0}
     garment = build(brief(), BODY, [(shape_neckline, neckline), (draft_neck_band, {})])
     assert "neck-band-end" in {seam.name for seam in garment.seams}
     assert len(garment.seam("neck-band").sections) == 1

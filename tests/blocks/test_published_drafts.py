@@ -22,7 +22,7 @@ from tests.garments import BODY, JERSEY, RIB, SLEEVED, build
 INCH = 25.4
 NEAR = 15.0
 
-CLOSE_NECK = {"front_drop": 0.0, "back_drop": 0.0, "neck_widen": 0.0}
+CLOSE_NECK = {"front_depth": 0.0, "back_depth": 0.0, "neck_widen": 0.0}
 
 # Means of the women of ANSUR 1988 (ADA225094, transcribed pages 90 to 338): size 36 of the old tables.
 MEAN_WOMAN = {

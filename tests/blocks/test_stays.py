@@ -36,7 +36,7 @@ def _with_stretch(job: Job, stretch: float) -> Job:
 
 def _shallow() -> Job:
     """A knit top whose V is only 5 cm deep."""
-    return with_changes(job_of("knit-top"), [("neckline", {"front": "v", "front_drop": 50.0})])
+    return with_changes(job_of("knit-top"), [("neckline", {"front": "v", "front_depth": 50.0})])
 
 
 @pytest.mark.parametrize("job", [job_of("basic-tee"), _shallow()], ids=["basic-tee", "shallow V"])
@@ -65,7 +65,7 @@ def test_a_neck_that_needs_all_its_stretch_has_no_tape() -> None:
 def test_a_neck_that_the_head_passes_is_taped_all_round() -> None:
     """A wide neck grows; it may be held."""
     job = job_of("basic-tee")
-    garment = draft_job(with_changes(job, [("neckline", {"front": "scoop", "front_drop": 110.0, "widen": 60.0})]))
+    garment = draft_job(with_changes(job, [("neckline", {"front": "scoop", "front_depth": 110.0, "widen": 60.0})]))
     assert _neck(garment) >= job.brief.body["head_girth"]
     assert _taped(garment, Face.FRONT)
     assert _taped(garment, Face.BACK)

@@ -107,7 +107,7 @@ def test_neck_and_cuffs_of_a_top_pass_head_and_hand(voice: str) -> None:
     assert seam * (1.0 + JERSEY.stretch_across) >= HEAD_OF_ADULTS
     rules = SINGERS[voice][0]
     for side in ("left", "right"):
-        cloth = RIB if top.piece(f"cuff-{side}").cloth == "trim" else JERSEY
+        cloth = RIB if top.piece(f"cuff-{side}").cloth == "contrast" else JERSEY
         assert edges[f"cuff-{side}"] * (1.0 + cloth.stretch_across) >= HANDS[rules]
 
 
@@ -122,7 +122,7 @@ def test_what_a_pull_on_neck_needs_at_the_neck_base() -> None:
 @pytest.mark.parametrize("stretch", [0.3, 0.5, 0.8, 1.0])
 def test_bands_are_two_thirds_to_nineteen_twentieths_of_their_edge(voice: str, stretch: float) -> None:
     """Rib 2/3 to 3/4 (sewing.org), other knits up to 0.95 (from memory); and stretched it reaches round its edge."""
-    wearer = brief(voice, trim=replace(RIB, stretch_across=stretch))
+    wearer = brief(voice, contrast=replace(RIB, stretch_across=stretch))
     top = build(wearer, BODY, [(draft_neck_band, {})])
     edge, band = (top.run_length(run) for run in top.seam("neck-band").plies)
     assert 0.66 <= band / edge <= 0.95

@@ -16,14 +16,14 @@ from tests.garments import BODY, SINGERS, TOP, brief, build
 @pytest.mark.parametrize("face", ["front", "back", "both"])
 def test_a_centre_seam_is_proved(face: str, voice: str) -> None:
     """The whole top, with sleeves and bands, whichever faces are parted."""
-    garment = build(brief(voice), TOP, [(seam_centre, {"face": face})])
+    garment = build(brief(voice), TOP, [(seam_centre, {"on": face})])
     assert prove(garment, brief(voice)).passed
 
 
 def test_no_line_is_split_where_lines_meet_at_the_centre() -> None:
     """Neckline and hem meet there already: every old line goes over as it is."""
     whole = build(brief(), BODY)
-    plain, made = whole.piece("back"), seam_centre.apply(whole, brief(), seam_centre.options(face="back"))
+    plain, made = whole.piece("back"), seam_centre.apply(whole, brief(), seam_centre.options(on="back"))
     left, right = made.piece("back-left"), made.piece("back-right")
     lines = [line for piece in (left, right) for line in piece.ring if line.role is not Role.CENTRE]
     assert {line.name for line in lines} == {line.name for line in plain.ring}
@@ -37,7 +37,7 @@ def test_no_line_is_split_where_lines_meet_at_the_centre() -> None:
 
 def test_each_piece_that_lies_across_the_centre_is_parted() -> None:
     """A yoke and what hangs from it get each their seam, which meet at the yoke's seam."""
-    made = build(brief(), TOP, [(draw_style_line, {"curve": -0.1}), (seam_centre, {"face": "front"})])
+    made = build(brief(), TOP, [(draw_style_line, {"curve": -0.1}), (seam_centre, {"on": "front"})])
     names = {"front-left", "front-right", "front-yoke-left", "front-yoke-right"}
     assert names <= {piece.name for piece in made.pieces}
     assert prove(made, brief()).passed
@@ -45,8 +45,8 @@ def test_each_piece_that_lies_across_the_centre_is_parted() -> None:
 
 def test_lines_may_end_on_a_centre_seam() -> None:
     """A pointed yoke: from both armholes to one point of the centre seam."""
-    point = {"start": "armhole 0.3", "end": "centre 0.25", "start_side": "both", "end_side": "same", "face": "front"}
-    made = build(brief(), TOP, [(seam_centre, {"face": "front"}), (draw_style_line, point)])
+    point = {"start": "armhole 0.3", "end": "centre 0.25", "start_side": "both", "end_side": "same", "on": "front"}
+    made = build(brief(), TOP, [(seam_centre, {"on": "front"}), (draw_style_line, point)])
     assert made.has_piece("front-left-yoke")
     assert made.has_piece("front-right-yoke")
     assert prove(made, brief()).passed
@@ -55,13 +55,13 @@ def test_lines_may_end_on_a_centre_seam() -> None:
 def test_a_second_seam_is_refused() -> None:
     """Nothing lies across the centre any more."""
     with pytest.raises(CannotDraft, match="no piece of the back"):
-        build(brief(), BODY, [(seam_centre, {"face": "back"}), (seam_centre, {"face": "back"})])
+        build(brief(), BODY, [(seam_centre, {"on": "back"}), (seam_centre, {"on": "back"})])
 
 
 def test_a_fold_is_told_and_changes_no_line() -> None:
     """A note on the piece, and a fact."""
     plain = build(brief(), TOP)
-    made = build(brief(), TOP, [(seam_centre, {"kind": "fold", "face": "back"})])
+    made = build(brief(), TOP, [(seam_centre, {"kind": "fold", "on": "back"})])
     assert tuple(map(str, made.piece("back").notes)) == ("Centre back: on the fold",)
     assert [line.path for line in made.piece("back").ring] == [line.path for line in plain.piece("back").ring]
     assert made.fact("centre_back_fold") == 1.0
@@ -72,4 +72,4 @@ def test_a_fold_on_a_piece_with_two_different_halves_is_refused() -> None:
     """With a panel on one side only, there is no fold."""
     panel = {"start": "shoulder 0.5", "end": "hem 0.5", "start_side": "left", "end_side": "same", "name": "panel"}
     with pytest.raises(CannotDraft, match="halves of the front differ"):
-        build(brief(), BODY, [(draw_style_line, panel), (seam_centre, {"kind": "fold", "face": "front"})])
+        build(brief(), BODY, [(draw_style_line, panel), (seam_centre, {"kind": "fold", "on": "front"})])

@@ -47,7 +47,7 @@ def test_only_the_face_asked_for_is_cut_in(face: str, moved: float) -> None:
     """A front cut in leaves the across back and its aim."""
     b = brief("bass")
     before = build(b, BODY)
-    after = build(b, BODY, [(cut_in_armhole, {"by": 8.0, "face": face, "side": "left"})])
+    after = build(b, BODY, [(cut_in_armhole, {"by": 8.0, "on": face, "side": "left"})])
     assert width(before, "back", "left") - width(after, "back", "left") == pytest.approx(moved, abs=1e-3)
     old, new = ({a.measure: a.ease for a in g.aims}[Width("across-back")] for g in (before, after))
     assert old - new == pytest.approx(moved, abs=1e-3)
@@ -87,7 +87,7 @@ def test_by_rule_it_is_cut_in_by_a_centimetre_or_as_much_as_is_fair(voice: str, 
         assert after.fact(f"armhole_cut_in_{face}_left") == pytest.approx(by, abs=1e-3)
         if by < 9.9:
             with pytest.raises(CannotDraft, match="no fair armhole"):
-                build(b, BODY, [(cut_in_armhole, {"by": by + 0.2, "face": face})])
+                build(b, BODY, [(cut_in_armhole, {"by": by + 0.2, "on": face})])
     assert prove(after, b).passed
 
 

@@ -127,7 +127,7 @@ def test_a_dress_may_be_flared_widely() -> None:
     ("options", "says"),
     [
         ({"by": 1600.0}, "can't be spread so far|too hollow"),
-        ({"by": 600.0, "slashes": 1, "face": "front", "side": "left"}, "can't be spread so far"),
+        ({"by": 600.0, "slashes": 1, "on": "front", "side": "left"}, "can't be spread so far"),
     ],
 )
 def test_too_much_is_refused_in_words(options: dict[str, Any], says: str) -> None:
@@ -152,7 +152,7 @@ def test_style_lines_follow_a_flare() -> None:
 def test_a_slash_that_grazes_a_hollow_side_parts_no_sliver_off() -> None:
     """It runs within the piece with some cloth beside it, so that the waist line goes out with its side seam."""
     wearer = brief(surveyed("bodies_2012_women", 380), Fit.CLOSE)
-    stack = [("neckline", {"back": "square"}), ("flare", {"face": "front", "slashes": 3})]
+    stack = [("neckline", {"back": "square"}), ("flare", {"on": "front", "slashes": 3})]
     front = draft_job(with_changes(job_of("tank-top"), stack, wearer)).piece("front")
     waist = next(level.path for level in front.levels if level.name == "waist")
     for end in (waist.start, waist.end):

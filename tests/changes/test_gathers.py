@@ -40,13 +40,13 @@ def full(options: dict[str, Any], voice: str = "soprano", plan: tuple[Planned, .
 @pytest.mark.parametrize("way", ["through", "away"])
 def test_a_gathered_top_is_proved(way: str, voice: str) -> None:
     """The seam states its ease, the levels what they gained."""
-    garment = full({"by": 100.0, "way": way, "face": "both"}, voice, TOP)
+    garment = full({"by": 100.0, "way": way, "on": "both"}, voice, TOP)
     assert prove(garment, brief(voice)).passed
 
 
 def test_a_gathered_neckline_is_stayed_once_it_is_gathered_and_its_band_is_stretched_by_no_gathers() -> None:
     """Its stay is as long as without the fullness; so is what the band is stretched by; told in the maker's unit."""
-    made = build(brief(), TOP, [(let_in_gathers, {"at": "neckline", "by": 40.0, "face": "back"})])
+    made = build(brief(), TOP, [(let_in_gathers, {"at": "neckline", "by": 40.0, "on": "back"})])
     by = -made.seam("neck-band").ease[-1] - 40.0
     stay = sum(length for title, _, role, length in find_tapes(made) if (title, role) == ("back", "neckline"))
     steps = list(steps_of_work(make_up(made), made, "mm"))
@@ -59,12 +59,12 @@ def test_a_gathered_neckline_is_stayed_once_it_is_gathered_and_its_band_is_stret
 def test_a_stay_along_gathers_never_keeps_the_head_out() -> None:
     """What passes only ungathered isn't taped all round, and a tape's gathers are no length to pass through."""
     plain, made = (
-        build(brief(), TOP, [(let_in_gathers, {"at": "neckline", "by": 80.0, "face": face})] if face else [])
+        build(brief(), TOP, [(let_in_gathers, {"at": "neckline", "by": 80.0, "on": face})] if face else [])
         for face in ("", "front")
     )
     taped = [{(title, role) for title, _, role, _ in find_tapes(garment)} for garment in (plain, made)]
     assert taped[0] == taped[1]
-    back = build(brief(), TOP, [(let_in_gathers, {"at": "neckline", "by": 40.0, "face": "back"})])
+    back = build(brief(), TOP, [(let_in_gathers, {"at": "neckline", "by": 40.0, "on": "back"})])
     lengths = [
         next(
             row.length for row in prove(each, brief()).openings if (row.opening, row.edge[:9]) == ("neck", "neck band")
@@ -123,7 +123,7 @@ def test_a_gathered_neckline_says_to_what_it_is_gathered() -> None:
 
 def test_a_gathered_narrow_v_neck_leaves_the_armholes_alone() -> None:
     """However steep its sides are, a neckline is slashed down to the hem, not across into the armholes."""
-    plan = ((draft_knit_bodice, {"front_neck": "v", "front_drop": 160.0}), *TOP[1:])
+    plan = ((draft_knit_bodice, {"front_neck": "v", "front_depth": 160.0}), *TOP[1:])
     plain, made = (
         build(brief("alto"), plan, extra) for extra in ((), [(let_in_gathers, {"at": "neckline", "by": 60.0})])
     )
@@ -161,7 +161,7 @@ def test_a_mirrored_garment_is_gathered_as_much() -> None:
     [
         ({"at": "ruffle"}, "has no “ruffle”"),
         ({"by": 1200.0}, "can't be gathered into"),
-        ({"at": "neckline", "by": 560.0, "way": "away", "face": "front"}, "swing the front round"),
+        ({"at": "neckline", "by": 560.0, "way": "away", "on": "front"}, "swing the front round"),
         ({"start": 0.5, "end": 0.5}, "end where they start"),
     ],
 )

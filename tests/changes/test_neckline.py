@@ -71,11 +71,11 @@ def test_no_shape_bends_back(shape: str) -> None:
 
 def test_depth_and_width_are_those_asked_for() -> None:
     """The centre lies so far below the neck base, the shoulder end so far from the side neck point."""
-    close = build(brief(), [(BODY[0][0], {"front_drop": 0.0, "back_drop": 0.0, "neck_widen": 0.0})])
+    close = build(brief(), [(BODY[0][0], {"front_depth": 0.0, "back_depth": 0.0, "neck_widen": 0.0})])
     garment = build(
         brief(),
         BODY,
-        [(shape_neckline, {"front": "round", "front_drop": 62.0, "back_drop": 21.0, "widen": 33.0})],
+        [(shape_neckline, {"front": "round", "front_depth": 62.0, "back_depth": 21.0, "widen": 33.0})],
     )
     for piece, drop in (("front", 62.0), ("back", 21.0)):
         base, drawn = on_plus(close, piece)[0].path, on_plus(garment, piece)[-1].path
@@ -97,7 +97,7 @@ def test_a_wider_neck_shortens_both_shoulders_and_their_aims_by_as_much() -> Non
 def test_what_is_not_asked_for_stays_the_same_path() -> None:
     """A new front leaves the back's neckline as it was, when the width is kept."""
     before = build(brief(), BODY)
-    after = shape_neckline.apply(before, brief(), shape_neckline.options(front_drop=70.0))
+    after = shape_neckline.apply(before, brief(), shape_neckline.options(front_depth=70.0))
     for piece in ("front", "back"):
         for line in before.piece(piece).ring:
             same = after.piece(piece).line(line.name).path is line.path
@@ -118,9 +118,9 @@ def test_one_shoulder_opened_alone_leaves_the_other_half() -> None:
 def test_kept_shapes_keep_their_shape() -> None:
     """A round neckline widened and lowered is the round neckline that the bodice draws so."""
     b = brief()
-    options = {"front_drop": 60.0, "back_drop": 20.0, "neck_widen": 45.0}
+    options = {"front_depth": 60.0, "back_depth": 20.0, "neck_widen": 45.0}
     drawn = build(b, [(BODY[0][0], options)])
-    kept = build(b, BODY, [(shape_neckline, {"front_drop": 60.0, "back_drop": 20.0, "widen": 45.0})])
+    kept = build(b, BODY, [(shape_neckline, {"front_depth": 60.0, "back_depth": 20.0, "widen": 45.0})])
     assert_alike(drawn, kept)
 
 
@@ -171,9 +171,9 @@ def test_deeper_shapes_pass_the_head_more_easily() -> None:
 
 
 REFUSED = [
-    ({"back": "v", "back_drop": 15.0}, "no point"),
-    ({"front_drop": 250.0, "front": "round"}, "below the underarm"),
-    ({"back": "boat", "back_drop": -5.0, "widen": 90.0}, "hardly dip"),
+    ({"back": "v", "back_depth": 15.0}, "no point"),
+    ({"front_depth": 250.0, "front": "round"}, "below the underarm"),
+    ({"back": "boat", "back_depth": -5.0, "widen": 90.0}, "hardly dip"),
 ]
 
 
@@ -190,7 +190,9 @@ def test_what_cannot_be_is_refused_with_its_reason(options: dict[str, object], w
 def test_too_little_shoulder_is_refused() -> None:
     """What is left of a narrowed shoulder counts."""
     with pytest.raises(CannotDraft, match="of the left shoulder") as error:
-        build(brief(), BODY, [(shape_shoulder, {"narrow": 40.0}), (shape_neckline, {"widen": 95.0, "back_drop": 60.0})])
+        build(
+            brief(), BODY, [(shape_shoulder, {"narrow": 40.0}), (shape_neckline, {"widen": 95.0, "back_depth": 60.0})]
+        )
     left = brief().body["shoulder_length"] - 40.0 - 95.0
     assert error.value.short_by == pytest.approx(25.0 - left, abs=1e-6)
 
@@ -211,7 +213,7 @@ def test_a_garment_without_a_neck_base_is_refused() -> None:
 def test_neckline_and_shoulder_commute(shape: str, drop: float, widen: float, narrow: float) -> None:
     """The neckline moves one end of the shoulder, the narrowing the other; either may come first."""
     b = brief("alto")
-    neck = (shape_neckline, {"front": shape, "front_drop": drop, "widen": widen})
+    neck = (shape_neckline, {"front": shape, "front_depth": drop, "widen": widen})
     shoulder = (shape_shoulder, {"narrow": narrow})
     try:
         one = build(b, BODY, [neck, shoulder])
@@ -226,17 +228,17 @@ def test_neckline_and_shoulder_commute(shape: str, drop: float, widen: float, na
 @given(
     front=st.sampled_from(("", *ALL)),
     back=st.sampled_from(("", *ALL)),
-    front_drop=st.one_of(st.none(), st.floats(-20.0, 250.0)),
-    back_drop=st.one_of(st.none(), st.floats(-5.0, 250.0)),
+    front_depth=st.one_of(st.none(), st.floats(-20.0, 250.0)),
+    back_depth=st.one_of(st.none(), st.floats(-5.0, 250.0)),
     widen=st.one_of(st.none(), st.floats(0.0, 120.0)),
     voice=st.sampled_from(tuple(SINGERS)),
 )
 @settings(derandomize=True, deadline=None, max_examples=60)
 def test_every_neckline_is_whole_or_refused(
-    front: str, back: str, front_drop: float | None, back_drop: float | None, widen: float | None, voice: str
+    front: str, back: str, front_depth: float | None, back_depth: float | None, widen: float | None, voice: str
 ) -> None:
     """No broken outline, ring or seam comes of any options; what the proof may say is that the head doesn't pass."""
-    options = {"front": front, "back": back, "front_drop": front_drop, "back_drop": back_drop, "widen": widen}
+    options = {"front": front, "back": back, "front_depth": front_depth, "back_depth": back_depth, "widen": widen}
     b = brief(voice)
     try:
         garment = build(b, BODY, [(shape_neckline, options)])
@@ -251,8 +253,8 @@ def test_usual_figures_lie_in_the_ranges_of_the_options() -> None:
     told = shape_neckline.told()
     for usual in USUAL_NECKLINES.values():
         for name, value in (
-            ("front_drop", usual.front_drop),
-            ("back_drop", usual.back_drop),
+            ("front_depth", usual.front_depth),
+            ("back_depth", usual.back_depth),
             ("widen", usual.widen),
         ):
             low, high = told[name].low, told[name].high

@@ -49,7 +49,7 @@ def test_the_across_back_shrinks_by_the_share_on_each_side(side: str, halves: fl
     """One side alone takes one side's amount, level and aim alike."""
     b = brief("alto")
     before = build(b, BODY)
-    after = build(b, BODY, [(shape_shoulder, {"narrow": 20.0, "share": share, "side": side})])
+    after = build(b, BODY, [(shape_shoulder, {"narrow": 20.0, "across": share, "side": side})])
 
     def across(garment: object) -> float:
         piece = garment.piece("back")  # type: ignore[attr-defined]

@@ -23,7 +23,7 @@ LAW = settings(max_examples=15, derandomize=True, deadline=None)
 YOKE = {"start": "armhole 0.4", "end": "armhole 0.4", "start_side": "left", "end_side": "right"}
 PANEL = {"start": "shoulder 0.5", "end": "hem 0.5", "start_side": "both", "end_side": "same", "name": "panel"}
 DIAGONAL = {"start": "shoulder 0.3", "end": "side 0.3", "start_side": "left", "end_side": "same", "name": "inset"}
-DESIGNS = (YOKE, PANEL, DIAGONAL, YOKE | {"curve": -0.1}, PANEL | {"curve": 0.06, "face": "front"})
+DESIGNS = (YOKE, PANEL, DIAGONAL, YOKE | {"curve": -0.1}, PANEL | {"curve": 0.06, "on": "front"})
 
 
 def styled(options: dict[str, Any], voice: str = "soprano", plan: tuple[Planned, ...] = BODY) -> Garment:
@@ -149,8 +149,8 @@ def test_lines_in_different_places_commute(yoke: float, hem: float) -> None:
 
 def test_a_line_may_start_on_an_earlier_one() -> None:
     """A panel from the yoke's seam down to the hem."""
-    first = (draw_style_line, YOKE | {"face": "front"})
-    below = (draw_style_line, PANEL | {"start": "yoke 0.3", "face": "front", "start_side": "left"})
+    first = (draw_style_line, YOKE | {"on": "front"})
+    below = (draw_style_line, PANEL | {"start": "yoke 0.3", "on": "front", "start_side": "left"})
     made = build(brief(), TOP, [first, below])
     assert made.has_piece("front-panel-left")
     assert prove(made, brief()).passed
@@ -223,8 +223,8 @@ def test_refusals_say_what_stands_in_the_way(options: dict[str, Any], says: str)
 
 def test_a_place_beside_a_joint_is_the_joint() -> None:
     """A line that starts a hair from where another ends starts just there: no sliver of an edge is left."""
-    first = {"start": "armhole 0.676", "end": "neckline 0.257", "end_side": "same", "face": "back", "name": "one"}
-    second = {"start": "neckline 0.256", "end": "armhole 0.346", "end_side": "same", "face": "back", "name": "two"}
+    first = {"start": "armhole 0.676", "end": "neckline 0.257", "end_side": "same", "on": "back", "name": "one"}
+    second = {"start": "neckline 0.256", "end": "armhole 0.346", "end_side": "same", "on": "back", "name": "two"}
     made = build(brief("bass"), TOP, [(draw_style_line, first), (draw_style_line, second)])
     assert min(line.path.length for piece in made.pieces for line in piece.ring) > 1.0
     assert prove(made, brief("bass")).passed
@@ -253,7 +253,7 @@ def test_a_line_runs_on_over_a_seam() -> None:
 
 def test_a_yoke_over_a_low_neck_is_in_two_parts() -> None:
     """Where the neckline reaches lower than the line, each half ends at the neckline; one mirrors the other."""
-    plan = ((draft_knit_bodice, {"front_neck": "v", "front_drop": 120.0}), *TOP[1:])
+    plan = ((draft_knit_bodice, {"front_neck": "v", "front_depth": 120.0}), *TOP[1:])
     made = styled(YOKE, "soprano", plan)
     left, right = (made.piece(f"front-yoke-{side}") for side in ("left", "right"))
     images = [line.path.mirrored().reversed() for line in left.ring]

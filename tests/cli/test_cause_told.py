@@ -19,7 +19,7 @@ from tests.cli.running import run
 from tests.laws.jobs import WEARER, job_of, with_changes
 from tests.proof.test_broken_fit import with_body
 
-SHALLOW = ("neckline", {"front": "round", "front_drop": -10.0, "back_drop": 0.0, "widen": 0.0})
+SHALLOW = ("neckline", {"front": "round", "front_depth": -10.0, "back_depth": 0.0, "widen": 0.0})
 """A round neckline as high as the neck base: no head passes it in jersey."""
 
 OTHERS: tuple[tuple[str, Mapping[str, Any]], ...] = (("lengthen", {"by": 50.0, "at": "line"}), ("flare", {"by": 40.0}))
@@ -33,7 +33,7 @@ def _proof(job: Job) -> Proof:
 def test_the_change_is_named_wherever_it_stands(at: int) -> None:
     """First, between others or last; those beside it aren't blamed."""
     job = job_of("knit-top")
-    job = replace(job, brief=replace(job.brief, trim=replace(job.brief.trim, stretch_across=0.6)))
+    job = replace(job, brief=replace(job.brief, contrast=replace(job.brief.contrast, stretch_across=0.6)))
     assert _proof(job).passed
     stack = [*OTHERS[:at], SHALLOW, *OTHERS[at:]]
     errors = [finding for finding in _proof(with_changes(job, stack)).findings if finding.severity == "error"]
@@ -45,7 +45,7 @@ def test_no_change_is_blamed_for_what_was_there_before() -> None:
     """A band cloth that doesn't stretch lets no large head pass, with or without the changes."""
     job = job_of("knit-top")
     wearer = with_body(job.brief, head_girth=650.0)
-    job = replace(job, brief=replace(wearer, trim=replace(wearer.trim, stretch_across=0.0)))
+    job = replace(job, brief=replace(wearer, contrast=replace(wearer.contrast, stretch_across=0.0)))
     proof = _proof(with_changes(job, OTHERS))
     assert not proof.passed
     assert {finding.since for finding in proof.findings} == {""}
@@ -69,7 +69,7 @@ def test_the_command_line_tells_it(tmp_path: Path, capsys: pytest.CaptureFixture
     """In both commands, beside what is wrong and what mends it, with the ticket's file."""
     ticket = tmp_path / "soprano.toml"
     changes = '[[changes]]\nchange = "lengthen"\nby = 5\n[[changes]]\nchange = "neckline"\nfront = "round"\n'
-    changes += "front_drop = -1\nback_drop = 0\nwiden = 0\n"
+    changes += "front_depth = -1\nback_depth = 0\nwiden = 0\n"
     text = f'builds_on = "knit-top"\nunit = "cm"\n{WEARER}{changes}'.replace('"80 %"', '"60 %"')
     ticket.write_text(text, encoding="utf-8")
     for command in ("make", "prove"):
@@ -84,7 +84,7 @@ def test_a_refusal_names_another_change_that_stands_in_the_way(
 ) -> None:
     """A hem band can't go round a vent: without the vents it could be drafted. What doesn't matter isn't named."""
     ticket = tmp_path / "soprano.toml"
-    vents = '[[changes]]\nchange = "vents"\n[[changes]]\nchange = "neckline"\nfront_drop = 6\n'
+    vents = '[[changes]]\nchange = "vents"\n[[changes]]\nchange = "neckline"\nfront_depth = 6\n'
     ticket.write_text(f'builds_on = "knit-top"\nunit = "cm"\n{WEARER}{vents}', encoding="utf-8")
     done = run(capsys, "make", str(ticket))
     assert done.status == 2
@@ -103,7 +103,7 @@ def test_a_refusal_of_one_change_alone_names_no_other() -> None:
 def test_what_a_change_is_built_on_refuses_in_its_name() -> None:
     """A closure parts the back first; that it can't is the closure's refusal."""
     stack: list[tuple[str, Mapping[str, Any]]] = [
-        ("flare", {"by": 1599.6, "side": "left", "face": "back"}), ("closure", {})
+        ("flare", {"by": 1599.6, "side": "left", "on": "back"}), ("closure", {})
     ]  # fmt: skip
     with pytest.raises(CannotDraft) as refusal:
         draft_job(with_changes(job_of("half-circle-dress"), stack))
@@ -149,7 +149,7 @@ def test_what_cannot_be_finished_is_laid_to_its_own_change(monkeypatch: pytest.M
     stack = [
         SHALLOW,
         ("lengthen", {"by": 50.0, "at": "line"}),
-        ("neckline", {"front": "v", "front_drop": 60.0, "widen": 10.0}),
+        ("neckline", {"front": "v", "front_depth": 60.0, "widen": 10.0}),
     ]
     job = with_changes(job_of("knit-top"), stack)
     with pytest.raises(CannotDraft) as refusal:

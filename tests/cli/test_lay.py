@@ -37,11 +37,11 @@ def test_it_tells_how_much_to_buy_and_writes_the_plan(
     assert "115.0 cm" in said
     assert "soprano-cutting.pdf" in said
     assert "Blades" in said
-    main, trim = _words(tmp_path / "soprano-cutting.pdf")
+    main, contrast = _words(tmp_path / "soprano-cutting.pdf")
     assert "Cutting plan" in main
     assert "printed side down" in main
     assert {"A", "B", "C", "D", "E", "F", "H"} <= set(main.split())
-    assert "Cloth for bands" in trim
+    assert "Contrast cloth" in contrast
     assert (tmp_path / "soprano-cutting.pdf").read_bytes() == _again(tmp_path, capsys)
 
 
@@ -60,7 +60,7 @@ def test_another_width_is_laid_on(tmp_path: Path, capsys: pytest.CaptureFixture[
 def test_a_part_without_room_ends_with_status_1(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """And is counted, whether others have room or not; where none has, nothing is said of its stripes."""
     ticket = _ticket(tmp_path, "", "knit-top")
-    striped = ticket.read_text(encoding="utf-8").replace("[trim]", "[cloth.stripe]\nrepeat = 2\n[trim]")
+    striped = ticket.read_text(encoding="utf-8").replace("[contrast]", "[cloth.stripe]\nrepeat = 2\n[contrast]")
     ticket.write_text(striped, encoding="utf-8")
     for width, missing in (("48", "2 parts find"), ("30", "4 parts find")):
         done = run(capsys, "lay", str(ticket), "--width", width, "--out", str(tmp_path / "plan.pdf"))
@@ -71,7 +71,7 @@ def test_a_part_without_room_ends_with_status_1(tmp_path: Path, capsys: pytest.C
     assert "Cut the pieces out" not in done.out
     parted = [line for line in " ".join(done.out.split()).split("Not laid: ") if 'change = "centre"' in line]
     assert [line.split(" is ")[0] for line in parted] == ["A Front", "B Back"]
-    assert all('face = "front"' in line or 'face = "back"' in line for line in parted)
+    assert all('on = "front"' in line or 'on = "back"' in line for line in parted)
 
 
 @pytest.mark.parametrize(("width", "says"), [("wide", "--width"), ("-3", "--width"), ("1 cm", "20.0 cm to 400.0 cm")])
@@ -89,7 +89,7 @@ def test_stripes_of_the_ticket_are_matched(tmp_path: Path, capsys: pytest.Captur
     """Where they meet is told on the terminal and on the plan."""
     ticket = _ticket(tmp_path)
     text = ticket.read_text(encoding="utf-8").replace(
-        "[trim]", '[cloth.stripe]\nrepeat = 4\ndirection = "across"\n[trim]'
+        "[contrast]", '[cloth.stripe]\nrepeat = 4\ndirection = "across"\n[contrast]'
     )
     ticket.write_text(text, encoding="utf-8")
     done = run(capsys, "lay", str(ticket), "--out", str(tmp_path / "plan.pdf"))
@@ -100,7 +100,7 @@ def test_stripes_of_the_ticket_are_matched(tmp_path: Path, capsys: pytest.Captur
 
 def test_a_draft_that_is_not_proven_has_no_plan(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """What is wrong is shown, and the status is 1."""
-    change = '[[changes]]\nchange = "neckline"\nfront = "round"\nfront_drop = -1\nback_drop = 0\nwiden = 0\n'
+    change = '[[changes]]\nchange = "neckline"\nfront = "round"\nfront_depth = -1\nback_depth = 0\nwiden = 0\n'
     ticket = _ticket(tmp_path, change, "knit-top")
     done = run(capsys, "lay", str(ticket), "--out", str(tmp_path / "plan.pdf"))
     assert done.status == 1

@@ -207,7 +207,7 @@ def test_what_is_inherited_is_told_with_the_names_to_leave_it_out(first: Path, c
     ran = run(capsys, "list", "inherited", "third.toml")
     assert ran.status == 0
     names = re.findall(r"(?m)^(\S[^(]*?)  \(", ran.out)
-    assert {"lengthen 1", "lengthen 2", "cloth.stripe", "blocks.cuffs", "trim", "wearer.body"} <= set(names)
+    assert {"lengthen 1", "lengthen 2", "cloth.stripe", "blocks.cuffs", "contrast", "wearer.body"} <= set(names)
     assert "second.toml: changes[2])\n    by = 3" in ran.out
     for name in names:
         (first / "third.toml").write_text(f'builds_on = "second.toml"\nleave_out = ["{name}"]\n', encoding="utf-8")

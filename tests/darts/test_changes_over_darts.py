@@ -80,7 +80,7 @@ def test_a_dart_within_a_cropped_body_ends_above_its_hem() -> None:
 
 def test_the_front_alone_leaves_the_back_alone() -> None:
     """A depth for the front asks nothing of the back: its piece is the very same."""
-    plain, made = draft(), draft((shape_neckline, {"front_drop": 30.0}))
+    plain, made = draft(), draft((shape_neckline, {"front_depth": 30.0}))
     assert made.piece("back").ring == plain.piece("back").ring
 
 

@@ -37,7 +37,7 @@ LEAST_RADIUS, MOST_TURNS = 60.0, 2
 
 def panelled(group: str, number: int, to: str = "hip") -> tuple[Garment, Garment]:
     """A bodice without and with panel seams, front and back; the latter proven."""
-    wearer = brief(make_body("someone", people(group)[number], rules=GROUPS[group]), cloth=COTTON, trim=COTTON)
+    wearer = brief(make_body("someone", people(group)[number], rules=GROUPS[group]), cloth=COTTON, contrast=COTTON)
     plain = build(wearer, [(draft_darted_bodice, {"to": to})])
     made = build(wearer, [(draft_darted_bodice, {"to": to})], [(draw_panel_seam, {}), (open_closure, {})])
     proof = prove(made, wearer, finish(made, FinishPlan()))
@@ -93,7 +93,7 @@ def test_a_seam_may_start_at_the_armhole() -> None:
     made = build(
         wearer,
         [(draft_darted_bodice, {"to": "hip"})],
-        [(draw_panel_seam, {"start": "armhole 0.5", "face": "front"}), (open_closure, {})],
+        [(draw_panel_seam, {"start": "armhole 0.5", "on": "front"}), (open_closure, {})],
     )
     assert not prove(made, wearer, finish(made, FinishPlan())).of(Severity.ERROR)
     assert made.has_piece("side-panel-front-left")
@@ -103,7 +103,7 @@ def test_a_seam_may_start_at_the_armhole() -> None:
 def test_a_seam_from_the_armhole_runs_below_the_shoulder_dart(whose: str) -> None:
     """On the back it rounds into the waist dart, and the dart of the shoulder stays; so the default of face serves."""
     group, number = BODIES[whose]
-    wearer = brief(make_body("someone", people(group)[number], rules=GROUPS[group]), cloth=COTTON, trim=COTTON)
+    wearer = brief(make_body("someone", people(group)[number], rules=GROUPS[group]), cloth=COTTON, contrast=COTTON)
     plain = build(wearer, [(draft_darted_bodice, {"to": "hip"})])
     made = build(
         wearer,

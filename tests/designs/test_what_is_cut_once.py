@@ -34,6 +34,6 @@ def test_symmetric_designs_print_each_piece_once(design: str) -> None:
 
 def test_a_yoke_is_marked_at_its_centre() -> None:
     """A seam from armhole to armhole lies evenly about the centre: it is notched there, and stays symmetric."""
-    yoke = [("style-line", {"face": "back", "start": "armhole 0.4", "end": "armhole 0.4", "name": "yoke"})]
+    yoke = [("style-line", {"on": "back", "start": "armhole 0.4", "end": "armhole 0.4", "name": "yoke"})]
     cut = run(with_changes(job_of("basic-tee"), yoke), lay=False).cut
     assert {piece.how for piece in cut if "ack" in piece.title} == {FOLD}

@@ -21,7 +21,7 @@ DESIGNS = {
     "hemmed": SLEEVED,
     "tank": (*BODY, (draft_armhole_bands, {}), (draft_neck_binding, {})),
     "v-neck": (
-        (BODY[0][0], {"front_neck": "v", "back_neck": "v", "front_drop": 120.0, "back_drop": 80.0}),
+        (BODY[0][0], {"front_neck": "v", "back_neck": "v", "front_depth": 120.0, "back_depth": 80.0}),
         *TOP[1:],
     ),
 }

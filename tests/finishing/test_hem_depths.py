@@ -69,7 +69,7 @@ def test_a_hollow_hem_of_a_woven_is_the_narrowest() -> None:
 @pytest.mark.parametrize("cloth", [WOVEN, JERSEY])
 def test_the_hem_of_a_circle_is_narrow(share: str, low: float, high: float, cloth: Cloth) -> None:
     """Of full circles 1 to 1.5 cm, of flared skirts about 2 (common practice); a straight one is turned as asked."""
-    garment, _b = skirt([("circle-skirt", {"share": share, "length": 600.0})], cloth=cloth)
+    garment, _b = skirt([("circle-skirt", {"circle": share, "length": 600.0})], cloth=cloth)
     assert low <= hem_depths(garment, FinishPlan(hem_depth=35.0))["hem"] <= high
     straight, _b = skirt([("skirt", {"length": 600.0})], cloth=WOVEN)
     assert hem_depths(straight, FinishPlan(hem_depth=35.0))["hem"] == 35.0

@@ -114,7 +114,7 @@ def test_a_broad_back_by_rule_is_as_broad_as_a_fair_armhole_lets_it() -> None:
 def test_a_front_neckline_runs_on_in_a_back_one_whose_shoulder_was_turned() -> None:
     """The shoulder seam goes forward, and then the front neckline lower: across the seam the edge runs smooth."""
     b = brief("bass")
-    after = build(b, BODY, [(fit_forward_shoulder, {"by": 15.0}), (shape_neckline, {"front_drop": 60.0})])
+    after = build(b, BODY, [(fit_forward_shoulder, {"by": 15.0}), (shape_neckline, {"front_depth": 60.0})])
     angles = []
     for face in ("front", "back"):
         piece = after.piece(face)

@@ -22,7 +22,7 @@ from drafting.ticket import Catalogue, Job, Planned, find_catalogue, read_job
 WEARER = """
 [wearer]
 name = "Soprano"
-rules = "women"
+averages = "women"
 [wearer.body]
 stature = 166
 bust_girth = 92
@@ -35,7 +35,7 @@ stretch_across = "30 %"
 stretch_along = "15 %"
 recovery = "95 %"
 elastane = true
-[trim]
+[contrast]
 kind = "knit"
 stretch_across = "80 %"
 stretch_along = "20 %"

@@ -44,7 +44,7 @@ DARTED = tuple(name for name in STEPS if "dart" in name)
 
 ASKED = {
     "lengthen": ("by",),
-    "neckline": ("front_drop",),
+    "neckline": ("front_depth",),
     "shoulder": ("narrow",),
     "sleeve-fullness": ("width",),
     "sleeve-length": ("by",),

@@ -21,7 +21,7 @@ ASKED: dict[str, list[tuple[str, dict[str, Any]]]] = {
     "sleeve-fullness": [("sleeve-fullness", {"hem": 40.0})],
     "sleeve-length": [("sleeve-length", {"by": -40.0})],
     "underarm": [("underarm", {"by": 10.0})],
-    "centre": [("centre", {"face": "front"})],
+    "centre": [("centre", {"on": "front"})],
     "closure": [("closure", {"place": "left"})],
 }
 """What is asked of a change whose defaults ask for nothing, or ask for what isn't there; else its defaults are."""
@@ -56,7 +56,7 @@ def test_a_change_is_proven_or_refused_as_told(name: str) -> None:
     proven = 0
     for design in DESIGNS:
         cotton = WOVEN_CLOTHS[0]
-        wearer = brief("soprano") if design in DESIGNS[:2] else brief("soprano", cloth=cotton, trim=cotton)
+        wearer = brief("soprano") if design in DESIGNS[:2] else brief("soprano", cloth=cotton, contrast=cotton)
         what = outcome(with_changes(job_of(design), ASKED.get(name, [(name, {})]), wearer))
         assert not what.broken, (design, what.broken)
         assert (REFUSED[name, design] in what.refused) if (name, design) in REFUSED else not what.refused, (

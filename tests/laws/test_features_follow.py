@@ -35,7 +35,7 @@ Of all labels on all designs, two lie 0.2 and 0.7 mm outside.
 def taken(name: str, design: str) -> tuple[Garment, Garment] | None:
     """The garment before a change, with labels strewn over it, and after it; None where it is refused."""
     cotton = WOVEN_CLOTHS[0]
-    wearer = brief("soprano") if design in DESIGNS[:2] else brief("soprano", cloth=cotton, trim=cotton)
+    wearer = brief("soprano") if design in DESIGNS[:2] else brief("soprano", cloth=cotton, contrast=cotton)
     job = with_changes(job_of(design), ASKED.get(name, [(name, {})]), wearer)
     garment = Garment()
     try:

@@ -22,25 +22,25 @@ def brief_for(body: Any, fit: Fit) -> Brief:
     return Brief(singer(body) if isinstance(body, str) else surveyed(*body), CLOTHS[0], TRIMS[0], fit)
 
 
-BACK_V = {"front": "v", "front_drop": 16.2, "back_drop": 223.9, "widen": 10.4}
-LOW_BACK = {"back": "round", "back_drop": 229.9, "widen": 5.5, "side": "left"}
+BACK_V = {"front": "v", "front_depth": 16.2, "back_depth": 223.9, "widen": 10.4}
+LOW_BACK = {"back": "round", "back_depth": 229.9, "widen": 5.5, "side": "left"}
 
 DRAWN: tuple[tuple[str, str, Any, Fit, list[Made]], ...] = (
-    ("shallow boat", "knit-top", (WOMEN, 190), Fit.RELAXED, [("neckline", {"front": "boat", "front_drop": 12.3})]),
+    ("shallow boat", "knit-top", (WOMEN, 190), Fit.RELAXED, [("neckline", {"front": "boat", "front_depth": 12.3})]),
     ("low narrow back", "tank-top", (TABLE, 13), Fit.RELAXED, [("neckline", LOW_BACK)]),
     ("low back with a V", "basic-tee", "alto", Fit.SEMI, [("neckline", BACK_V), ("hem", {})]),
     ("half a back flared", "basic-tee", (TABLE, 24), Fit.SEMI,
-     [("flare", {"by": 79.3, "side": "left", "face": "back"}), ("lengthen", {"by": 859.6, "at": "line"})]),
+     [("flare", {"by": 79.3, "side": "left", "on": "back"}), ("lengthen", {"by": 859.6, "at": "line"})]),
     ("flared back, slanted hem", "diagonal-overlay-top", "alto", Fit.SEMI,
-     [("flare", {"by": 502.9, "face": "back"}), ("hem", {"rise": 57.0, "higher": "left"})]),
+     [("flare", {"by": 502.9, "on": "back"}), ("hem", {"rise": 57.0, "higher": "left"})]),
     ("flared front, shorter", "diagonal-overlay-top", (TABLE, 8), Fit.CLOSE,
-     [("flare", {"by": 222.0, "face": "front"}), ("shoulder", {"narrow": 22.9}),
+     [("flare", {"by": 222.0, "on": "front"}), ("shoulder", {"narrow": 22.9}),
       ("lengthen", {"by": -71.0, "at": "line"})]),
-    ("V over a centre seam", "knit-top", "soprano", Fit.SEMI, [("centre", {"face": "front"})]),
+    ("V over a centre seam", "knit-top", "soprano", Fit.SEMI, [("centre", {"on": "front"})]),
     ("armhole folding at its end", "diagonal-overlay-dress", (TABLE, 1), Fit.CLOSE,
      [("sloping-shoulder", {"by": 6.53, "keep_underarm": True, "side": "left"})]),
     ("half a back flared, shorter", "knit-top", "soprano", Fit.CLOSE,
-     [("flare", {"by": 54.6, "face": "back", "side": "right", "slashes": 3}), ("short-waist", {"by": 54.6})]),
+     [("flare", {"by": 54.6, "on": "back", "side": "right", "slashes": 3}), ("short-waist", {"by": 54.6})]),
     ("wrist of a fuller arm", "basic-tee", "alto", Fit.CLOSE, [("full-upper-arm", {})]),
     ("slash beside a hollow side", "tank-top", ("bodies_2012_women", 380), Fit.CLOSE,
      [("flare", {"by": 253.6, "slashes": 3}), ("neckline", {"back": "square"}), ("high-hip", {"by": 7.6}),
@@ -56,16 +56,16 @@ DRAWN: tuple[tuple[str, str, Any, Fit, list[Made]], ...] = (
     ("ease at an opened side", "half-circle-dress", ("bodies_1988_men", 685), Fit.SEMI,
      [("closure", {"place": "right", "length": 89.6}), ("full-bust", {"by": 5.5, "side": "right"})]),
     ("neckline below the bust, parted", "half-circle-dress", ("bodies_2012_women", 258), Fit.CLOSE,
-     [("neckline", {"front_drop": 180.0}), ("centre", {"face": "both"})]),
+     [("neckline", {"front_depth": 180.0}), ("centre", {"on": "both"})]),
     ("neckline opened at one shoulder", "knit-top", "tenor", Fit.RELAXED,
-     [("neckline", {"back": "scoop", "back_drop": 29.7, "widen": 74.2, "side": "right"})]),
+     [("neckline", {"back": "scoop", "back_depth": 29.7, "widen": 74.2, "side": "right"})]),
     ("upper arm over the hollow of an edge", "basic-tee", "tenor", Fit.RELAXED,
      [("underarm", {"side": "left", "by": 147.1}), ("sleeve-fullness", {"hem": 52.9, "side": "left"})]),
     ("neckline over a centre back vent", "basic-tee", ("bodies_2012_men", 21), Fit.CLOSE,
      [("sleeveless", {}), ("vents", {"height": 153.5, "side": "back"}),
-      ("neckline", {"front": "boat", "front_drop": 11.3, "back_drop": 37.0})]),
+      ("neckline", {"front": "boat", "front_depth": 11.3, "back_depth": 37.0})]),
     ("front neckline at a forward shoulder", "tank-top", ("bodies_1988_men", 64), Fit.RELAXED,
-     [("shoulder", {"side": "right", "narrow": -4.3}), ("forward-shoulder", {}), ("neckline", {"front_drop": 3.2})]),
+     [("shoulder", {"side": "right", "narrow": -4.3}), ("forward-shoulder", {}), ("neckline", {"front_depth": 3.2})]),
     ("shortened over an eased side", "half-circle-dress", "soprano", Fit.SEMI,
      [("full-bust", {}), ("lengthen", {"by": -73.4, "at": "line"})]),
     ("shoulder of a wide man squared", "basic-tee", ("bodies_1988_men", 161), Fit.CLOSE, [("square-shoulder", {})]),
@@ -75,9 +75,9 @@ DRAWN: tuple[tuple[str, str, Any, Fit, list[Made]], ...] = (
      [("underarm", {"by": 10.0})]),
     ("broad back of a close body", "basic-tee", (WOMEN, 4), Fit.CLOSE, [("broad-back", {})]),
     ("high hip over vents", "tank-top", ("bodies_2012_men", 116), Fit.SEMI,
-     [("flare", {"face": "front", "pivot": "waist"}), ("vents", {"height": 112.3}), ("high-hip", {"by": 15.3})]),
+     [("flare", {"on": "front", "pivot": "waist"}), ("vents", {"height": 112.3}), ("high-hip", {"by": 15.3})]),
     ("lengthened over a vent", "basic-tee", ("bodies_1988_men", 741), Fit.CLOSE,
-     [("flare", {"by": 20.7, "side": "right", "face": "front"}), ("vents", {"side": "right"}),
+     [("flare", {"by": 20.7, "side": "right", "on": "front"}), ("vents", {"side": "right"}),
       ("lengthen", {"by": -127.2, "at": "line"})]),
     ("boat neckline over a low shoulder", "basic-tee", "alto", Fit.CLOSE,
      [("low-shoulder", {"by": 9.5, "side": "left"}), ("neckline", {"front": "boat"})]),
@@ -105,7 +105,7 @@ def test_a_step_that_takes_the_room_for_an_allowance_is_named() -> None:
 
 def test_gathers_leave_no_edge_too_tight() -> None:
     """A neckline slashed at its very end is refused before it bends more than its allowance lets it."""
-    at_end = {"at": "neckline", "way": "away", "start": 0.0, "end": 0.34, "face": "back"}
+    at_end = {"at": "neckline", "way": "away", "start": 0.0, "end": 0.34, "on": "back"}
     stack: list[Made] = [("gathers", at_end), ("full-bust", {"side": "left", "by": 6.3})]
     for third in (("style-line", {"name": "panel"}), ("gathers", at_end)):
         what = outcome(with_changes(job_of("knit-top"), [*stack, third], brief_for("alto", Fit.RELAXED)))
@@ -114,7 +114,7 @@ def test_gathers_leave_no_edge_too_tight() -> None:
 
 def test_a_neckline_too_shallow_to_turn_is_refused() -> None:
     """Almost level, a neckline square to the shoulder turns more tightly than its allowance is wide."""
-    what = outcome(with_changes(job_of("tank-top"), [("neckline", {"back_drop": 0.4})], brief_for("tenor", Fit.CLOSE)))
+    what = outcome(with_changes(job_of("tank-top"), [("neckline", {"back_depth": 0.4})], brief_for("tenor", Fit.CLOSE)))
     assert what.code == "refused: neckline"
     assert "radius" in what.refused
 
@@ -150,7 +150,7 @@ def test_a_closed_side_parts_the_hem_band() -> None:
 def test_a_neck_band_is_joined_at_a_centre_back_seam() -> None:
     """Where a seam parts the back, the joint of a band without corners lies on it."""
     for design, name in (("basic-tee", "neck-band"), ("knit-top", "hem-band")):
-        garment = draft_job(with_changes(job_of(design), [("centre", {"face": "back"})]))
+        garment = draft_job(with_changes(job_of(design), [("centre", {"on": "back"})]))
         run = garment.seam(name).plies[0]
         assert abs(garment.path(run[0]).start.x) < 1e-6
         assert {garment.line(use).face.value for use in (run[0], run[-1])} == {"back"}
@@ -188,15 +188,15 @@ def test_a_level_over_a_deep_back_neckline_goes_with_its_panel() -> None:
     """The line across the back runs through the hollow of the neckline; it isn't taken for cloth that a dart held."""
     job = job_of("princess-top")
     for drop in (60.0, 132.0, 180.0):
-        what = outcome(with_changes(job, [("neckline", {"back_drop": drop})]))
+        what = outcome(with_changes(job, [("neckline", {"back_depth": drop})]))
         assert not what.broken, what.broken
         assert what.garment is not None, what.refused
 
 
 def test_halves_of_a_neckline_meet_where_one_follows_its_shoulder_down() -> None:
     """A neckline opened widely at one shoulder goes down there, and the other half with it; the facts tell of both."""
-    job = job_from(f'builds_on = "knit-top"\nunit = "cm"\n{WEARER}[blocks.body]\nfront_drop = 5\n')
-    stack = [("neckline", {"back": "scoop", "back_drop": 29.7, "widen": 74.2, "side": "right"})]
+    job = job_from(f'builds_on = "knit-top"\nunit = "cm"\n{WEARER}[blocks.body]\nfront_depth = 5\n')
+    stack = [("neckline", {"back": "scoop", "back_depth": 29.7, "widen": 74.2, "side": "right"})]
     what = outcome(with_changes(job, stack, brief_for("tenor", Fit.RELAXED)))
     assert what.garment is not None, what.refused
     lowered = [what.garment.fact(f"neckline_lowered_front_{side}") for side in ("left", "right")]
@@ -207,7 +207,7 @@ def test_halves_of_a_neckline_meet_where_one_follows_its_shoulder_down() -> None
 def test_a_bust_line_that_a_seam_parts_in_a_neckline_is_no_girth() -> None:
     """Below the bust line the front is open: what is left of the line ends at the neckline, and has no aim."""
     wearer = brief_for(("bodies_2012_women", 258), Fit.CLOSE)
-    stack = [("neckline", {"front_drop": 180.0}), ("centre", {"face": "both"})]
+    stack = [("neckline", {"front_depth": 180.0}), ("centre", {"on": "both"})]
     garment = draft_job(with_changes(job_of("half-circle-dress"), stack, wearer))
     assert not any(aim.measure == Girth("bust") for aim in garment.aims)
     for name in ("front-left", "front-right"):

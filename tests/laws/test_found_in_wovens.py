@@ -46,7 +46,7 @@ DRAWN: tuple[tuple[str, str, Any, Fit, list[Made]], ...] = (
     ("bust dart beside the hem's dart", "fitted-bodice", ("bodies_2012_men", 176), Fit.RELAXED,
      [("full-bust", {"by": 10.3, "side": "right"}), ("split-dart", {"to": "hem 0.25", "side": "left"})]),
     ("shoulder dart down to the across back", "fitted-bodice", "alto", Fit.SEMI,
-     [("broad-back", {"by": 7.9}), ("neckline", {"front_drop": -12.9, "widen": 6.4})]),
+     [("broad-back", {"by": 7.9}), ("neckline", {"front_depth": -12.9, "widen": 6.4})]),
     ("panels over a long shoulder dart", "princess-top", (WOMEN, 55), Fit.SEMI, [("broad-back", {"by": 9.7})]),
     ("sway back under a shoulder dart", "sheath-dress", (WOMEN, 314), Fit.CLOSE, [("sway-back", {})]),
     ("closure that ended beside the bust dart", "waist-seam-dress", ("bodies_2012_men", 98), Fit.RELAXED,
@@ -67,7 +67,7 @@ DRAWN: tuple[tuple[str, str, Any, Fit, list[Made]], ...] = (
     ("a side with a vent", "sheath-dress", ("bodies_2012_men", 164), Fit.CLOSE,
      [("split-dart", {"to": "side 0.2", "set_back": 4.7})]),
     ("one panel flared by much", "princess-top", (TABLE, 20), Fit.RELAXED,
-     [("flare", {"side": "right", "face": "front", "pivot": "armhole"})]),
+     [("flare", {"side": "right", "on": "front", "pivot": "armhole"})]),
     ("broad back, front shoulder gathered", "princess-top", ("bodies_1988_men", 343), Fit.SEMI,
      [("dart-to-gathers", {"side": "left"}), ("broad-back", {"by": 11.6})]),
 )  # fmt: skip

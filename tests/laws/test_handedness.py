@@ -27,7 +27,7 @@ DESIGNS = {
     "one vent": ("basic-tee", (("vents", {"side": "right", "height": 90.0}),)),
     "one full sleeve": ("basic-tee", (("sleeve-fullness", {"cap": 50.0, "side": "left"}),)),
     "flared on one side": ("basic-tee", (("flare", {"by": 120.0, "side": "right"}),)),
-    "a seam at the centre": ("tank-top", (("centre", {"face": "back"}), ("hem", {"higher": "left", "by": 70.0}))),
+    "a seam at the centre": ("tank-top", (("centre", {"on": "back"}), ("hem", {"higher": "left", "by": 70.0}))),
     "a slanting yoke": (
         "basic-tee",
         (("style-line", {"start": "armhole 0.3", "end": "side 0.3", "start_side": "left", "end_side": "other"}),),

@@ -30,7 +30,7 @@ ASKS: dict[str, tuple[dict[str, Any], ...]] = {
     "cut-in-armhole": ({"by": 4.0}, {"by": -3.0}),
     "flare": ({"by": 120.0}, {"by": 90.0, "pivot": "waist"}),
     "neckline": ({"widen": 12.0}, {"widen": 32.0}),
-    "shoulder": ({"narrow": 9.0}, {"narrow": -3.0, "share": 0.2}),
+    "shoulder": ({"narrow": 9.0}, {"narrow": -3.0, "across": 0.2}),
     "sleeve-fullness": ({"hem": 40.0}, {"width": 12.0}),
     "sleeve-length": ({"by": -45.0}, {"to": "short"}),
     "underarm": ({"by": 14.0}, {"by": 5.0}),
@@ -38,7 +38,7 @@ ASKS: dict[str, tuple[dict[str, Any], ...]] = {
 }
 """What is asked of changes that ask for nothing by themselves, or for two kinds; a neckline's shape belongs to both."""
 
-WEARERS = {"knit": brief("alto"), "woven": brief("soprano", cloth=WOVEN_CLOTHS[0], trim=WOVEN_CLOTHS[0])}
+WEARERS = {"knit": brief("alto"), "woven": brief("soprano", cloth=WOVEN_CLOTHS[0], contrast=WOVEN_CLOTHS[0])}
 ON = (("basic-tee", "knit"), ("tank-top", "knit"), ("fitted-bodice", "woven"), ("waist-seam-dress", "woven"))
 """Designs, and who wears them."""
 
@@ -86,8 +86,8 @@ def _lines(garment: Garment, side: Side) -> dict[tuple[str, str], Any]:
 
 
 PLACES = {
-    "neck": [("neckline", {"front": "v", "front_drop": 90.0}), ("neckline", {"back": "scoop", "back_drop": 40.0}),
-             ("neckline", {"front": "square", "front_drop": 60.0, "widen": 30.0})],
+    "neck": [("neckline", {"front": "v", "front_depth": 90.0}), ("neckline", {"back": "scoop", "back_depth": 40.0}),
+             ("neckline", {"front": "square", "front_depth": 60.0, "widen": 30.0})],
     "left arm": [("shoulder", {"narrow": 12.0, "side": "left"}), ("cut-in-armhole", {"by": 5.0, "side": "left"}),
                  ("underarm", {"by": 15.0, "side": "left"})],
     "right arm": [("shoulder", {"narrow": -8.0, "side": "right"}), ("cut-in-armhole", {"by": 4.0, "side": "right"}),

@@ -37,8 +37,8 @@ def made(design: str, voice: str = "soprano") -> Made:
 def lays(what: Made, stripe: Stripe | None = None, width: float | None = None) -> tuple[Lay, ...]:
     """Its lays, on a main cloth with a stripe or of another width."""
     cloth = replace(what.brief.cloth, stripe=stripe, width=width or what.brief.cloth.width)
-    trim = cloth if what.brief.trim is what.brief.cloth else what.brief.trim
-    return plan_lays(what.garment, what.cut, replace(what.brief, cloth=cloth, trim=trim))
+    contrast = cloth if what.brief.contrast is what.brief.cloth else what.brief.contrast
+    return plan_lays(what.garment, what.cut, replace(what.brief, cloth=cloth, contrast=contrast))
 
 
 def moved(each: LaidPart) -> tuple[float, float]:

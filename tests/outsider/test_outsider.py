@@ -19,7 +19,7 @@ unit = "cm"
 
 [wearer]
 name = "Alto"
-rules = "women"
+averages = "women"
 [wearer.body]
 stature = 172
 bust_girth = 104

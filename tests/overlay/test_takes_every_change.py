@@ -21,7 +21,7 @@ CHANGES: dict[str, tuple[Made, ...]] = {
     "a longer body": (("lengthen", {"by": 80.0, "at": "hem"}),),
     "longer at the line": (("lengthen", {"by": 30.0, "at": "line"}),),
     "a slanting hem": (("hem", {"higher": "left", "by": 60.0}),),
-    "a curved hem": (("hem", {"shape": "curved", "rise": 40.0, "drop_back": 30.0}),),
+    "a curved hem": (("hem", {"shape": "curved", "rise": 40.0, "longer_at_back": 30.0}),),
     "a wider neck": (("neckline", {"widen": 45.0}),),
     "a square neck, which the V replaces": (("neckline", {"front": "square", "back": "square"}),),
     "one narrow shoulder": (("shoulder", {"narrow": 15.0, "side": "right"}),),

@@ -157,7 +157,7 @@ def test_two_that_lie_over_each_other_are_found() -> None:
 
 def test_a_place_that_a_gathered_seam_parts_is_found() -> None:
     """A yoke through the pocket, and the front gathered into it; gathered clear of the pocket it still fits."""
-    yoke = {"start": "armhole 0.92", "end": "armhole 0.92", "start_side": "left", "face": "front"}
+    yoke = {"start": "armhole 0.92", "end": "armhole 0.92", "start_side": "left", "on": "front"}
     parted = draw_style_line.apply(top(), brief(), draw_style_line.options(**yoke))
 
     def found(**options: float) -> list[tuple[str, str]]:

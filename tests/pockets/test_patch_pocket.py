@@ -153,7 +153,7 @@ TEE = 'builds_on = "knit-top"\nunit = "cm"\n' + WEARER
 )
 def test_it_is_sewn_on_as_soon_as_its_face_is_whole(line: str, lies_on: str) -> None:
     """After the seam beneath it, before shoulders, sleeves, sides, cuffs and bands; told with the pieces it is on."""
-    cut = f'[[changes]]\nchange = "style-line"\nface = "front"\n{line}\n'
+    cut = f'[[changes]]\nchange = "style-line"\non = "front"\n{line}\n'
     garment = draft_job(job_from(f'{TEE}[blocks.pocket]\nblock = "patch-pocket"\n{cut}'))
     order, faces = rank(garment), set(find_faces(garment)["breast-pocket-left"])
     assert len(faces) == 2

@@ -14,7 +14,7 @@ from tests.laws.jobs import WEARER, job_from
 from tests.lay.laying import Made, lays, moved
 
 PLAIN = f'builds_on = "basic-tee"\nunit = "cm"\n{WEARER}[blocks.pocket]\nblock = "patch-pocket"\nplace = "hip"\n'
-YOKE = '[[changes]]\nchange = "style-line"\nface = "front"\nstart = "side 0.6"\nend = "side 0.6"\n'
+YOKE = '[[changes]]\nchange = "style-line"\non = "front"\nstart = "side 0.6"\nend = "side 0.6"\n'
 
 
 def tee(ticket: str) -> Made:

@@ -121,7 +121,7 @@ def band(name: str, length: float, width: float, opening: str, side: Side = Side
         Line("band", straight(length, width, 0.0, width), Role.BAND, side),
         Line("end-a", straight(0.0, width, 0.0, 0.0), Role.END, side),
     )
-    return Piece(name, name.replace("-", " ").title(), ring, side=side, cloth="trim")
+    return Piece(name, name.replace("-", " ").title(), ring, side=side, cloth="contrast")
 
 
 def seam(name: str, kind: str, *sections: tuple[tuple[Use, ...], tuple[Use, ...], float]) -> Seam:

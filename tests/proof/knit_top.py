@@ -34,9 +34,9 @@ GIVEN = {
 }
 
 
-def soprano(cloth: float = 0.3, trim: float = 0.8, fit: Fit = Fit.SEMI) -> Brief:
+def soprano(cloth: float = 0.3, contrast: float = 0.8, fit: Fit = Fit.SEMI) -> Brief:
     """The brief for cloths of that stretch."""
-    return Brief(make_body("soprano", GIVEN), Cloth(stretch_across=cloth), Cloth(stretch_across=trim), fit)
+    return Brief(make_body("soprano", GIVEN), Cloth(stretch_across=cloth), Cloth(stretch_across=contrast), fit)
 
 
 def knit_top(brief: Brief, blocks: Sequence[Step[Any]] = WHOLE, **options: dict[str, Any]) -> Garment:

@@ -89,7 +89,7 @@ def test_an_armhole_shorter_than_the_bodys_is_warned_of(fit: Fit, share: float, 
 
 def test_a_fit_change_says_what_it_moves() -> None:
     """A long waist lies lower than the measured one because it is meant to."""
-    job = with_changes(job_of("fitted-bodice"), [("long-waist", {"by": 20.0})], brief(cloth=POPLIN, trim=POPLIN))
+    job = with_changes(job_of("fitted-bodice"), [("long-waist", {"by": 20.0})], brief(cloth=POPLIN, contrast=POPLIN))
     by_place = {row.place: row for row in fit_rows(draft_job(job), job.brief) if row.name == "level"}
     assert by_place["waist of the back"].meant == pytest.approx(20.0)
     assert not any(row.beyond for row in by_place.values())

@@ -26,7 +26,7 @@ def full() -> Brief:
 def test_only_gathers_on_the_front_shape_a_bust(face: str | None, told: bool) -> None:
     """Gathers at the back's neckline give the bust nothing."""
     b = full()
-    gathers: list[tuple[str, dict[str, Any]]] = [("gathers", {"at": "neckline", "face": face, "by": 60.0})]
+    gathers: list[tuple[str, dict[str, Any]]] = [("gathers", {"at": "neckline", "on": face, "by": 60.0})]
     garment = draft_job(with_changes(job_of("basic-tee"), gathers if face else [], b))
     assert ("fit.bust_undarted" in {found.code for found in prove(garment, b).findings}) is told
 

@@ -23,7 +23,7 @@ from tests.proof.reading import codes, one
 def test_drafted_tops_pass(blocks, neck: str, fit: Fit):
     """Nothing that the blocks draft for an ordinary body is an error, whatever its neck, edges and fit."""
     asked = soprano(fit=fit)
-    proof = prove(knit_top(asked, blocks, knit_bodice={"front_neck": neck, "front_drop": 60.0}), asked)
+    proof = prove(knit_top(asked, blocks, knit_bodice={"front_neck": neck, "front_depth": 60.0}), asked)
     assert proof.of(Severity.ERROR) == ()
 
 
@@ -61,13 +61,13 @@ def test_a_front_let_out():
 @pytest.mark.parametrize("neck", ["round", "v"])
 def test_following_the_remedy_mends_it(neck: str):
     """A neck too tight for the head passes once its front is lowered by what the remedy says, and not by much less."""
-    asked = soprano(cloth=0.25, trim=0.3)
-    tight = knit_top(asked, knit_bodice={"front_neck": neck, "front_drop": 0.0})
+    asked = soprano(cloth=0.25, contrast=0.3)
+    tight = knit_top(asked, knit_bodice={"front_neck": neck, "front_depth": 0.0})
     found = [f for f in prove(tight, asked).findings if f.code == "openings.pass"]
     by = max(10.0 * float(re.search(r"about ([\d.]+) cm", render(f.remedy, "cm"))[1]) for f in found)  # type: ignore[index]
-    lower = knit_top(asked, knit_bodice={"front_neck": neck, "front_drop": by})
+    lower = knit_top(asked, knit_bodice={"front_neck": neck, "front_depth": by})
     assert "openings.pass" not in codes(prove(lower, asked))
-    half = knit_top(asked, knit_bodice={"front_neck": neck, "front_drop": by / 2})
+    half = knit_top(asked, knit_bodice={"front_neck": neck, "front_depth": by / 2})
     assert "openings.pass" in codes(prove(half, asked))
 
 

@@ -94,7 +94,7 @@ def test_a_shoulder_far_beyond_the_bone_is_warned_of() -> None:
 def test_a_gathered_neck_leaves_the_shoulders_as_long_as_they_are(face: str) -> None:
     """Fullness let in at the neckline moves them apart on the paper; they aren't longer for it."""
     b = soprano()
-    gathered = made(b, [("gathers", {"at": "neckline", "face": face, "by": 60.0})])
+    gathered = made(b, [("gathers", {"at": "neckline", "on": face, "by": 60.0})])
     plain = rows(made(b, []), b)
     for title, figures in rows(gathered, b).items():
         assert figures == pytest.approx(plain[title], abs=1e-6), title

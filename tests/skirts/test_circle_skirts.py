@@ -32,7 +32,7 @@ def test_arcs_stray_from_the_circle_by_less_than_a_fiftieth_of_a_millimetre(radi
 @pytest.mark.parametrize("voice", ["soprano", "alto"])
 def test_waist_radius_is_waist_over_two_pi_times_the_share(share: str, voice: str) -> None:
     """Closed form of the sector: r = W / (2 pi k); hem = W + 2 pi k L; each piece's arcs lie about one centre."""
-    garment, b = skirt([("circle-skirt", {"share": share, "length": 600.0})], voice)
+    garment, b = skirt([("circle-skirt", {"circle": share, "length": 600.0})], voice)
     k, waist = garment.fact("circle_share"), b.body["waist_girth"] + 16.0
     r = waist / (2.0 * math.pi * k)
     for piece in garment.pieces:
@@ -49,7 +49,7 @@ def test_waist_radius_is_waist_over_two_pi_times_the_share(share: str, voice: st
 
 def test_a_full_circle_has_the_full_turn() -> None:
     """Four quarter turns: each half of a piece turns by a right angle at waist and hem."""
-    garment, _ = skirt([("circle-skirt", {"share": "full"})])
+    garment, _ = skirt([("circle-skirt", {"circle": "full"})])
     turns = [abs(line.path.turning()) for piece in garment.pieces for line in piece.lines("waist")]
     assert turns == pytest.approx([math.pi / 2.0] * 4, abs=1e-6)
 
@@ -57,9 +57,9 @@ def test_a_full_circle_has_the_full_turn() -> None:
 @pytest.mark.parametrize("share", CIRCLE_SHARES)
 def test_circle_skirts_go_together(share: str) -> None:
     """Nothing but the closure that is still wanting: a woven waist doesn't pass the hips."""
-    garment, b = skirt([("circle-skirt", {"share": share})])
+    garment, b = skirt([("circle-skirt", {"circle": share})])
     assert [e.split()[0] for e in errors(garment, b)] == ["openings.pass"]
-    garment, b = skirt([("circle-skirt", {"share": share}), "closure"])
+    garment, b = skirt([("circle-skirt", {"circle": share}), "closure"])
     assert not errors(garment, b)
 
 

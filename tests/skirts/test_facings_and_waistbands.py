@@ -24,7 +24,7 @@ from tests.skirts.dressed import JERSEY, WOVEN, errors, skirt
 
 Onto = list[tuple[Step[Any], Mapping[str, Any]]]
 
-V_NECK: Onto = [(draft_knit_bodice, {"front_neck": "v", "front_drop": 120.0})]
+V_NECK: Onto = [(draft_knit_bodice, {"front_neck": "v", "front_depth": 120.0})]
 ROUND: Onto = [(draft_knit_bodice, {})]
 
 

@@ -68,7 +68,7 @@ def _alone(wearer: str) -> Path:
     "wearer",
     [
         '[wearer]\nname = "Alto"\n',
-        '[wearer]\nrules = "men"\n',
+        '[wearer]\naverages = "men"\n',
         "[wearer.body]\nhip_girth = 104\n",
         '[wearer]\nname = "Soprano"\n[wearer.body]\nhip_girth = 104\n',
         ALTO.replace("bust_girth = 104\n", ""),

@@ -39,11 +39,11 @@ def body_of(read: Job) -> BodyOptions:
 
 
 def test_the_least_ticket_is_a_job_with_defaults(write: Write) -> None:
-    """All that isn't said has a default: semi-fitted, 3/8 in, A4; the trim is the cloth."""
+    """All that isn't said has a default: semi-fitted, 3/8 in, A4; the contrast is the cloth."""
     read = job(write(WHOLE))
     assert (read.title, read.wearer, read.unit) == ("Test top", "Alto", "cm")
     assert read.brief.fit is Fit.SEMI
-    assert read.brief.trim is read.brief.cloth
+    assert read.brief.contrast is read.brief.cloth
     assert read.finish.allowance == pytest.approx(9.525)
     assert read.paper.paper.name == "A4"
     assert body_of(read) == BodyOptions()
@@ -162,12 +162,12 @@ def test_a_problem_in_a_base_names_the_bases_file(write: Write) -> None:
         ('title = "Test top"', 'fit = "semi"', "close, semi-fitted or relaxed"),
         ('title = "Test top"', 'fit = "semifitted"', "did you mean semi-fitted?"),
         ('title = "Test top"', "changes = 3", "[[changes]]"),
-        ('title = "Test top"', "trim = 3", "a table"),
+        ('title = "Test top"', "contrast = 3", "a table"),
         ('title = "Test top"', 'title = "a\\u001b[31m"', "control characters"),
         ('title = "Test top"', 'title = "a\\u202eb"', "control characters"),
         ('title = "Test top"', f'title = "{"x" * 300}"', "300 characters"),
         ('name = "Alto"', 'nam = "Alto"', "did you mean name?"),
-        ('name = "Alto"', 'rules = "child"', "women or men"),
+        ('name = "Alto"', 'averages = "child"', "women or men"),
         ("bust_girth", "bust_grith", "did you mean bust_girth"),
         ("bust_girth = 96", "bust_girth = -96", "zero or more"),
         ("bust_girth = 96", "bust_girth = nan", "ordinary number"),
@@ -289,7 +289,20 @@ def test_a_broken_installation_is_told_in_words(write: Write) -> None:
             read_job(write(WHOLE), type(broken)(blocks=known))
 
 
-KEYS = ["title", "builds_on", "unit", "fit", "wearer", "cloth", "trim", "blocks", "changes", "seams", "paper", "odd"]
+KEYS = [
+    "title",
+    "builds_on",
+    "unit",
+    "fit",
+    "wearer",
+    "cloth",
+    "contrast",
+    "blocks",
+    "changes",
+    "seams",
+    "paper",
+    "odd",
+]
 ANY = st.recursive(
     st.one_of(
         st.booleans(),

@@ -33,7 +33,7 @@ def notes(design: str, more: str, wearer: str = WEARER) -> list[tuple[str, str]]
             "blocks.body.front_neck",
             "the neckline anew",
         ),
-        ("diagonal-overlay-tank", "[blocks.body]\nback_drop = 7\n", "blocks.body.back_drop", "the neckline anew"),
+        ("diagonal-overlay-tank", "[blocks.body]\nback_depth = 7\n", "blocks.body.back_depth", "the neckline anew"),
         ("knit-top", '[blocks.more]\nblock = "woven-sleeve"\n', "blocks.more", "found nothing to do"),
         ("basic-tee", '[seams]\npatch = "1 cm"\n', "seams.patch", "has no such seam: it has armhole"),
         ("basic-tee", "[paper]\noverlap = 2\n", "paper.overlap", "edge to edge"),
@@ -42,7 +42,7 @@ def notes(design: str, more: str, wearer: str = WEARER) -> list[tuple[str, str]]
         ("knit-top", "[seams]\nhem_depth = 3\n", "seams.hem_depth", "no turned hem"),
         ("basic-tee", "[seams]\nall = 2\nside = 1\narmhole = 1\n", "", ""),
         ("basic-tee", '[paper]\noverlap = 2\njoin = "overlap"\n', "", ""),
-        ("tank-top", "[blocks.body]\nback_drop = 7\nneck_widen = 3\n", "", ""),
+        ("tank-top", "[blocks.body]\nback_depth = 7\nneck_widen = 3\n", "", ""),
         ("diagonal-overlay-top", "[blocks.body]\nneck_widen = 3\n", "", ""),
     ],
 )
@@ -54,15 +54,15 @@ def test_what_had_no_effect_is_told_with_its_key(design: str, more: str, at: str
 
 
 def test_the_thickness_of_the_trim_is_told() -> None:
-    """No sum takes it in, whatever is cut from the trim."""
+    """No sum takes it in, whatever is cut from the contrast."""
     wearer = f'{WEARER}thickness = "2 mm"\n'
-    assert [place for place, _ in notes("basic-tee", "", wearer)] == ["ticket.toml: trim.thickness"]
+    assert [place for place, _ in notes("basic-tee", "", wearer)] == ["ticket.toml: contrast.thickness"]
 
 
 def test_a_trim_that_nothing_is_cut_from_is_told() -> None:
     """A woven design has no bands; the hip's ease is asked for where the bodice ends there."""
-    assert [place for place, _ in notes("fitted-bodice", '[trim]\nkind = "woven"\n', WOVEN)] == [
-        "ticket.toml: trim.kind"
+    assert [place for place, _ in notes("fitted-bodice", '[contrast]\nkind = "woven"\n', WOVEN)] == [
+        "ticket.toml: contrast.kind"
     ]
     assert notes("fitted-bodice", "[blocks.bodice]\nhip_ease = 6\n", WOVEN) == []
     [(place, _)] = notes("waist-seam-dress", "[blocks.bodice]\nhip_ease = 6\n", WOVEN)

@@ -48,7 +48,7 @@ LOWER_EDGES = (Role.WAIST, Role.HEM)
 class PanelSeamOptions:
     """Options of the change."""
 
-    face: str = face_option("Whether the front, the back or both get one.", "both")
+    on: str = face_option("Whether the front, the back or both get one.", "both")
     start: str = option(
         'Where it starts: a line and a share of it, "shoulder 0.5" or "armhole 0.5"; the shoulder measured from the '
         "neck, neckline and armhole from the shoulder. A dart in another edge is turned there first; the dart of the "
@@ -74,7 +74,7 @@ class PanelSeamOptions:
 )
 def draw_panel_seam(garment: Garment, brief: Brief, o: PanelSeamOptions) -> Garment:
     """Part the faces asked for, on the sides asked for."""
-    for face in faces_of(o.face):
+    for face in faces_of(o.on):
         for side in sides_of(o.side):
             try:
                 garment = _panel(garment, face, side, o)

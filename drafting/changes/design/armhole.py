@@ -56,7 +56,7 @@ class CutInOptions:
         "length", None, low=-40.0, high=80.0,
     )  # fmt: skip
     side: str = side_option("Which armhole is cut in.")
-    face: str = face_option("Whether front, back or both are cut in.")
+    on: str = face_option("Whether front, back or both are cut in.")
 
 
 def cut_in(half: Half, by: float) -> Half:
@@ -149,7 +149,7 @@ def cut_in_armhole(garment: Garment, brief: Brief, o: CutInOptions) -> Garment:
     if o.by == 0.0:
         raise CannotDraft("by", "it asks for nothing", help="give how much it is cut in, or filled out")
     for side in sides_of(o.side):
-        for face in faces_of(o.face):
+        for face in faces_of(o.on):
             was = find_half(garment, side, face).half_across.x
             garment = work_over_darts(garment, (side,), face, ARM, partial(_cut_in, side=side, face=face, by=o.by))
             by = was - find_half(garment, side, face).half_across.x

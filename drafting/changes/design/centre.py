@@ -19,7 +19,7 @@ class CentreOptions:
     """Options of the centre."""
 
     kind: str = option("What lies at the centre.", "choice", "seam", choices=("seam", "fold"))
-    face: str = face_option("Which pieces it concerns.", "back")
+    on: str = face_option("Whether the front, the back or both get it.", "back")
 
 
 @change(
@@ -27,15 +27,15 @@ class CentreOptions:
     "A seam, or a fold, at the centre of the front or the back.",
     Stage.STYLE,
     kinds=(STYLE,),
-    mends=(Mend("piece-too-wide", 'part it down its middle: change = "{change}", face = "{face}"'),),
+    mends=(Mend("piece-too-wide", 'part it down its middle: change = "{change}", on = "{face}"'),),
 )
 def seam_centre(garment: Garment, brief: Brief, o: CentreOptions) -> Garment:
     """Part the pieces that lie across the centre, or have them cut on the fold."""
-    for face in faces_of(o.face):
+    for face in faces_of(o.on):
         found = [piece for piece in garment.pieces if piece.face is face and lies_across(piece)]
         if not found:
             raise CannotDraft(
-                "face",
+                "on",
                 say("no piece of the {face} lies across the centre", face=face),
                 help="it has its seam there already",
             )

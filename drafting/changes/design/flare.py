@@ -70,7 +70,7 @@ class FlareOptions:
         high=1600.0,
     )
     side: str = side_option("Which side is flared.")
-    face: str = face_option("Which pieces are flared.")
+    on: str = face_option("Whether the front, the back or both are flared.")
     pivot: str = option(
         "What is kept above: the flare starts at the armhole, or at the waist. A skirt starts at its waist.",
         "choice",
@@ -88,7 +88,7 @@ class FlareOptions:
 )
 def flare_hem(garment: Garment, brief: Brief, o: FlareOptions) -> Garment:
     """Slash each half asked for from the hem, and spread it."""
-    faces = faces_of(o.face)
+    faces = faces_of(o.on)
     sides = sides_of(o.side)
     each = o.by / (len(faces) * len(sides))
     for face in faces:
@@ -101,7 +101,7 @@ def flare_hem(garment: Garment, brief: Brief, o: FlareOptions) -> Garment:
         "let in at the hem from the {pivot}, {side} of the {face}",
         pivot="waist" if skirt else o.pivot,
         side=side_or_word(o.side),
-        face=o.face,
+        face=o.on,
     )
     return garment.with_(facts=[Fact("flare", o.by, "mm", "choice", told)])
 

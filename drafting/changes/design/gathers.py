@@ -60,7 +60,7 @@ class GathersOptions:
 
     at: str = option('The line that is gathered: "neckline", or the name of a style line.', "text", "yoke")
     by: float = option("How much fullness is let in.", "length", 80.0, low=5.0, high=1200.0)
-    face: str = face_option("Which face is gathered.", "front")
+    on: str = face_option("Whether the front, the back or both are gathered.", "front")
     way: str = option(
         "Whether the fullness runs down to the hem, or dies away towards it.",
         "choice",
@@ -81,7 +81,7 @@ class GathersOptions:
 )
 def let_in_gathers(garment: Garment, brief: Brief, o: GathersOptions) -> Garment:
     """Let fullness in at the line on each face asked for, shared evenly."""
-    faces = faces_of(o.face)
+    faces = faces_of(o.on)
     if o.end - o.start < LEAST_GATHERED_SHARE:
         raise CannotDraft(("start", "end"), "the gathers end where they start", help="let them end farther on")
     for face in faces:

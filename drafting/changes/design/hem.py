@@ -48,7 +48,7 @@ class HemOptions:
         choices=("none", "left", "right"),
     )
     by: float = option("How much higher the hem lies on that side.", "length", 60.0, low=5.0, high=400.0)
-    drop_back: float = option(
+    longer_at_back: float = option(
         "How much lower the hem lies at centre back than by rule.", "length", 0.0, low=0.0, high=250.0
     )
 
@@ -84,8 +84,8 @@ def _facts(o: HemOptions) -> tuple[Fact, ...]:
         found.append(Fact("hem_rise", o.rise, "mm", "choice", "the sides of the hem lie higher than its centres"))
     if o.higher != "none":
         found.append(Fact(f"hem_higher_{o.higher}", o.by, "mm", "choice", "the hem lies higher on this side"))
-    if o.drop_back > 0.0:
-        found.append(Fact("hem_drop_back", o.drop_back, "mm", "choice", "the hem lies lower at centre back"))
+    if o.longer_at_back > 0.0:
+        found.append(Fact("hem_longer_at_back", o.longer_at_back, "mm", "choice", "the hem lies lower at centre back"))
     return tuple(found)
 
 
@@ -119,7 +119,7 @@ def _draw_hem(hem: Hemline, before: Path, after: Path, face: Face, o: HemOptions
         height = hem.centre().y + (o.by / 2.0 if o.higher != "none" else 0.0)
     else:
         height = (a.y + b.y) / 2.0 - (rises[1] * b.x - rises[0] * a.x) / 4.0
-    centre = Point(0.0, height - (o.drop_back if face is Face.BACK else 0.0))
+    centre = Point(0.0, height - (o.longer_at_back if face is Face.BACK else 0.0))
     _refuse_steep(a, b, centre)
     slope = _slope(a, b, centre, rises)
     one, two = _span(a, -rises[0], centre, slope), _span(centre, slope, b, rises[1])
@@ -135,7 +135,7 @@ def _refuse_steep(a: Point, b: Point, centre: Point) -> None:
         steep = abs(end.y - centre.y) - STEEPEST_HEM * abs(end.x)
         if steep > 0.0:
             raise CannotDraft(
-                ("rise", "by", "drop_back"),
+                ("rise", "by", "longer_at_back"),
                 say("the hem would rise by {y} over {x} of width", y=mm(abs(end.y - centre.y)), x=mm(abs(end.x))),
                 short_by=steep, help="let the sides rise by less, or the back drop by less",
             )  # fmt: skip

@@ -62,8 +62,8 @@ _SHAPES = ("", "round", "scoop", "v", "square", "boat")
 class UsualDepth:
     """What is usual for a shape (mm): how far it lies below the neck base, and how far it opens each shoulder."""
 
-    front_drop: float
-    back_drop: float
+    front_depth: float
+    back_depth: float
     widen: float
 
 
@@ -85,11 +85,11 @@ class NecklineOptions:
 
     front: str = option("Shape of the front neckline; empty keeps the one there is.", "choice", "", choices=_SHAPES)
     back: str = option("Shape of the back neckline; empty keeps the one there is.", "choice", "", choices=_SHAPES)
-    front_drop: float | None = option(
+    front_depth: float | None = option(
         "How far the front neckline lies below the neck base; by rule what is usual for a new shape.",
         "length", None, low=-20.0, high=250.0,
     )  # fmt: skip
-    back_drop: float | None = option(
+    back_depth: float | None = option(
         "How far the back neckline lies below the neck base; by rule what is usual for a new shape.",
         "length", None, low=-5.0, high=250.0,
     )  # fmt: skip
@@ -105,15 +105,15 @@ class NecklineOptions:
 
     def drop(self, face: Face) -> float | None:
         """The depth asked for on a face or usual for the shape asked for, or None to keep it."""
-        given = self.front_drop if face is Face.FRONT else self.back_drop
+        given = self.front_depth if face is Face.FRONT else self.back_depth
         usual = USUAL_NECKLINES.get(self.shape(face))
         if given is not None or usual is None:
             return given
-        return usual.front_drop if face is Face.FRONT else usual.back_drop
+        return usual.front_depth if face is Face.FRONT else usual.back_depth
 
     def lowered(self, face: Face, drop: float) -> NecklineOptions:
         """The same with a depth for a face."""
-        return replace(self, front_drop=drop) if face is Face.FRONT else replace(self, back_drop=drop)
+        return replace(self, front_depth=drop) if face is Face.FRONT else replace(self, back_depth=drop)
 
     def opening_asked(self, side: Side) -> float | None:
         """The opening along a shoulder that is asked for or usual, or None to keep it."""
@@ -263,7 +263,7 @@ def _redraw_half(half: Half, wanted: WantedNeckline, follows: bool) -> Half:
     "Another neckline: round, scoop, V, square or boat, its depth and how far it is opened.",
     Stage.SHAPE,
     mends=(
-        Mend("toile-neckline-gapes", "front_drop = what it was, less how far the edge should rise"),
+        Mend("toile-neckline-gapes", "front_depth = what it was, less how far the edge should rise"),
         *mend_wavering(Role.NECKLINE),
     ),
 )

@@ -46,7 +46,7 @@ class ShoulderOptions:
         "length", 0.0, low=-60.0, high=120.0,
     )  # fmt: skip
     side: str = side_option("Which shoulder is changed.")
-    share: float = option(
+    across: float = option(
         "How much of that the width across the body between the armholes follows, on that side.",
         "ratio", 0.6, low=0.0, high=1.0,
     )  # fmt: skip
@@ -100,4 +100,4 @@ def _narrow_side(garment: Garment, side: Side, o: ShoulderOptions) -> Garment:
 
 
 def _narrow_face(garment: Garment, side: Side, face: Face, o: ShoulderOptions) -> Garment:
-    return put_back(garment, [narrow_half(find_half(garment, side, face), o.narrow, o.share)])
+    return put_back(garment, [narrow_half(find_half(garment, side, face), o.narrow, o.across)])

@@ -74,7 +74,7 @@ class StyleLineOptions:
     end_side: str = option(
         "The wearer's side on which the line ends.", "choice", "other", choices=("same", "other", "left", "right")
     )
-    face: str = face_option("Which pieces are parted.")
+    on: str = face_option("Whether the front, the back or both are parted.")
     curve: float | None = option(
         "How far the line bulges up, as a share of the straight distance between its ends; a line that runs up and "
         "down bulges outwards. By rule it is straight, or bows as little as lets it be sewn.",
@@ -101,7 +101,7 @@ class _WantedLine:
     "A seam across the front or the back from one place to another: a yoke, a panel, a block of colour.",
     Stage.STYLE,
     kinds=(STYLE,),
-    mends=(Mend("piece-too-wide", 'part it by a seam: change = "{change}", face = "{face}"'),),
+    mends=(Mend("piece-too-wide", 'part it by a seam: change = "{change}", on = "{face}"'),),
 )
 def draw_style_line(garment: Garment, brief: Brief, o: StyleLineOptions) -> Garment:
     """Part the pieces asked for."""
@@ -110,7 +110,7 @@ def draw_style_line(garment: Garment, brief: Brief, o: StyleLineOptions) -> Garm
         raise CannotDraft(
             "name", say("a part can't be called “{name}”", name=o.name), help='use a plain word such as "yoke"'
         )
-    for face in faces_of(o.face):
+    for face in faces_of(o.on):
         for sides in _sides(o):
             wanted = _WantedLine(face, read_place(o.start, "start"), read_place(o.end, "end"), sides)
             garment = _part_on_line(garment, wanted, name, o.curve)

@@ -18,8 +18,8 @@ def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
 
     Of each cloth it is noted what is to be minded before and while it is cut (common practice).
     """
-    trims = any(piece.cloth == "trim" for piece in garment.pieces) and brief.trim is not brief.cloth
-    cloths = [("cloth", brief.cloth), *([("trim", brief.trim)] if trims else [])]
+    contrasts = any(piece.cloth == "contrast" for piece in garment.pieces) and brief.contrast is not brief.cloth
+    cloths = [("cloth", brief.cloth), *([("contrast", brief.contrast)] if contrasts else [])]
     notes = (note for place, cloth in cloths for note in _notes(place, cloth, garment))
     return (*map(_finding, find_refusals(brief.cloth, garment.needs)), *notes)
 

@@ -248,7 +248,7 @@ def _widen_wrist(row: OpeningRow, garment: Garment, short: float) -> Saying:
     lines = (line for piece in garment.pieces for line in piece.lines(role=Role.EDGE))
     if any(line.opening == row.opening for line in lines):
         return say("make the cuff about {short} wider at the wrist", short=about(short))
-    return say("make the sleeve about {short} wider at its lower edge, by its wrist_ease", short=about(short))
+    return say("make the sleeve about {short} wider at its lower edge, by its lower_edge_ease", short=about(short))
 
 
 def _find_situation(row: OpeningRow, closed: Sequence[str]) -> Situation | None:

@@ -209,5 +209,5 @@ def _width(sleeve: Piece, name: str, side: Side, brief: Brief, girth: float, wid
         width,
         least=ARM_ROOM[name] if woven else -KNIT_TIGHTER * girth,
         severity=Severity.WARNING,
-        remedy="make the sleeve wider: upper_arm_ease or wrist_ease of the sleeve",
+        remedy="make the sleeve wider: upper_arm_ease or lower_edge_ease of the sleeve",
     )
