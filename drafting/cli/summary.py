@@ -61,14 +61,14 @@ def print_made(result: Result, made: Made) -> None:
     _print_files(made)
     _print_older(made)
     if len(result.same) < len(result.cut):
-        _print_next("pattern.pdf" if made.changed is None else "changed.pdf")
+        _print_next("pattern.pdf" if made.changed is None else "changed.pdf", made.pattern.cover.gauge.side)
 
 
 def _print_pages(result: Result, pages: SetPages, heading: str) -> None:
     """Show how many pages there are, what is on them, and what is worth knowing of their drawing."""
     unit, sheet, starts = result.job.unit, pages.sheet, len(pages.cover.pages)
     first = "the start page" if starts == 1 else f"{starts} start pages"
-    paper = result.job.paper.paper.name
+    paper = ", ".join(part for part in (result.job.paper.paper.name, result.job.paper.correction) if part)
     print_heading(f"{heading}: {starts + sheet.pages} on {paper}: {first} and {sheet.pages} of pattern")
     pieces = sum(piece.quantity for piece in sheet.pieces)
     width, height = (show_length(side, unit) for side in (sheet.sheet.width, sheet.sheet.height))
@@ -234,12 +234,12 @@ def _print_older(made: Made) -> None:
         print_table(again)
 
 
-def _print_next(pages: str) -> None:
+def _print_next(pages: str, square: str) -> None:
     print_heading("Next")
     steps = (
         f"Print page 1 of {pages} at actual size (100 %, no fitting to the page).",
-        "Measure its squares: 10 cm and 4 in. If it is off, set the printer to actual size, or give the ticket "
-        "what it measured: square_across and square_along under [paper].",
+        f"Measure its square, {square} each way. If it is off, set the printer to actual size; that page tells what to "
+        "write into the ticket if it stays off.",
         "How much cloth to buy, and how the pieces lie on it: blockwright lay, with the same ticket.",
         "Print the rest, lay it out as the page map shows, join it at the marks, and cut the pieces out.",
     )

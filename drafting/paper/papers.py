@@ -9,7 +9,7 @@ from typing import Final
 
 from drafting.errors import InputError, Problem, close_matches
 from drafting.record import dataclass
-from drafting.saying import Words, mm, say, span
+from drafting.saying import Words, mm, say, show_share, span
 from drafting.text import show_read
 from drafting.units import Unit, parse_length
 
@@ -140,6 +140,16 @@ class PaperPlan:
     def scale(self) -> tuple[float, float]:
         """What the printer's correction multiplies lengths by, across and up the page."""
         return self.correct_x, self.correct_y
+
+    @property
+    def correction(self) -> str:
+        """What the print says where it is corrected: "corrected for this printer: 98 % across", else nothing.
+
+        The share is what the printer made of a length: 98 % where 100 mm measured 98.
+        """
+        sides = zip(("across", "along"), self.scale, strict=True)
+        off = [f"{show_share(1.0 / factor)} {way}" for way, factor in sides if factor != 1.0]
+        return f"corrected for this printer: {', '.join(off)}" if off else ""
 
     @property
     def inset(self) -> float:

@@ -23,6 +23,7 @@ from drafting.ticket.job import Job, Planned
 from drafting.ticket.keys import CLOTH_KEYS, FIT, PAPER_KEYS, SEAM_KEYS, STRIPE_KEYS, seam_keys
 from drafting.ticket.layers import read_layers
 from drafting.ticket.parts import tell_doubles
+from drafting.ticket.printer import read_corrections
 from drafting.ticket.tree import Layer, TicketValue, Tree, find_table, find_value, said_in
 from drafting.ticket.values import read_value, read_values
 from drafting.ticket.wearer import body_sources, read_wearer
@@ -244,9 +245,7 @@ def _read_paper(tree: Tree, top: Layer, problems: list[Problem]) -> PaperPlan | 
             plan["orientation"] = Orientation(values["orientation"])
         if "join" in values:
             plan["join"] = Join(values["join"])
-        for key, field in (("square_across", "correct_x"), ("square_along", "correct_y")):
-            if key in values:
-                plan[field] = 100.0 / values[key]
+        plan |= read_corrections(asked, values, problems)
         return PaperPlan(**plan)
     except InputError as error:
         problems.extend(

@@ -10,6 +10,7 @@ from drafting.garment import SeamKind
 from drafting.garment.step import OptionInfo
 from drafting.saying import cm, say
 from drafting.text import show_read
+from drafting.ticket.printer import square_keys
 
 _I = OptionInfo
 
@@ -153,22 +154,7 @@ PAPER_KEYS: Final[tuple[OptionInfo, ...]] = (
         choices=("butt", "overlap"),
     ),
     _I("overlap", "How far one page lies over the next, where they overlap.", "length", 10.0, low=3.0, high=40.0),
-    _I(
-        "square_across",
-        "What the 10 cm test square measured across on your printer; the print is corrected for it.",
-        "length",
-        100.0,
-        low=91.0,
-        high=111.0,
-    ),
-    _I(
-        "square_along",
-        "What the 10 cm test square measured along the page on your printer.",
-        "length",
-        100.0,
-        low=91.0,
-        high=111.0,
-    ),
+    *square_keys(),
     _I("gap", "The space kept between pieces.", "length", 4.0, low=1.0, high=50.0),
 )
 """The keys of ``[paper]``."""

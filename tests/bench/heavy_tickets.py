@@ -150,7 +150,7 @@ def _paper(chance: random.Random) -> Iterator[str]:
         yield "margin = 0"
         yield from _keys(chance, PAPER_KEYS, ("gap",), 0.3)
     else:
-        yield from _keys(chance, PAPER_KEYS, ("orientation", "square_across", "square_along", "gap"), 0.3)
+        yield from _keys(chance, PAPER_KEYS, ("orientation", "square_10cm_across", "square_4in_along", "gap"), 0.3)
 
 
 def _seams(chance: random.Random) -> Iterator[str]:

@@ -56,7 +56,7 @@ def test_make_writes_the_pattern_and_says_what_was_made(ticket: Path, tmp_path: 
         "hand with its thumb",
     ):
         assert words in ran.out
-    for words in ("Findings:", "estimated", "shoulder slope", "Pages:", "A4", "actual size", "10 cm and 4 in", "irons"):
+    for words in ("Findings:", "estimated", "shoulder slope", "Pages:", "A4", "actual size", "square, 10 cm", "irons"):
         assert words in ran.out
     assert "\x1b" not in ran.out
 
@@ -273,7 +273,7 @@ def test_schema_prints_or_writes_one(tmp_path: Path, monkeypatch: Any, capsys: C
         (["papers", "--unit", "in"], ["8 1/2 in"]),
         (["cloth"], ["stretch_across", "0 % to 300 %", "[cloth.stripe]", "Fold the cloth"]),
         (["seams"], ["shoulder", "0.95 cm", "hem_depth"]),
-        (["paper"], ["square_across", "butt or overlap"]),
+        (["paper"], ["square_10cm_across", "butt or overlap"]),
     ],
 )
 def test_list_tells_units_ranges_and_sentences(words: list[str], says: list[str], capsys: Capture) -> None:

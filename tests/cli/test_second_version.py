@@ -84,7 +84,7 @@ def test_what_an_unprinted_version_asked_for_is_asked_for_again(first: Path, cap
 
 def test_a_corrected_printer_prints_every_piece_again(first: Path, capsys: Capture) -> None:
     """What was printed at 98 % serves no more once the ticket says so."""
-    second(first, '[paper]\nsquare_across = "98 mm"\nsquare_along = "98 mm"\n')
+    second(first, '[paper]\nsquare_10cm_across = "98 mm"\nsquare_10cm_along = "98 mm"\n')
     ran = run(capsys, "make", "second.toml", "--out", "second", "--since", "first")
     assert "print the whole pattern" in ran.out
     assert "changed.pdf" not in {path.name for path in (first / "second").iterdir()}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import re
+from dataclasses import replace
 
 import numpy as np
 import pikepdf
@@ -126,16 +127,19 @@ def longest_run(row: np.ndarray) -> int:
     return int((edges[1::2] - edges[::2]).max(initial=0))
 
 
-def test_test_squares_measure_true(a4: Made) -> None:
-    """The squares on the start page are 10 cm and 4 in, both ways, to a dot (0.085 mm)."""
-    page = picture(a4[2], 0) < 128
-    longest = (10 / 2.54 * DPI, 4.0 * DPI)
-    for ink in (page, page.T):
-        lines = [line_at(ink, 0.97 * longest[0])]
-        middles = np.array(lines[0])
-        steps = np.abs(middles[:, None] - middles[None])
-        for side in longest:
-            assert np.abs(steps - side).min() <= 1.0
+def test_the_square_and_the_bar_measure_true() -> None:
+    """10 cm both ways and 4 in across in a metric ticket, 4 in and 10 cm in one of inches, to a dot (0.085 mm)."""
+    sides = {"cm": 10 / 2.54 * DPI, "in": 4.0 * DPI}
+    plan = plan_sheet((sleeve(),), PaperPlan())
+    for unit, other in (("cm", "in"), ("in", "cm")):
+        info = replace(INFO, unit=unit)
+        page = picture(pattern_pdf(plan, info, draw_sheet(plan, info)), 0) < 128
+        for ink in (page, page.T):
+            middles = np.array(line_at(ink, 0.97 * 10 / 2.54 * DPI))
+            assert np.abs(np.abs(middles[:, None] - middles[None]) - sides[unit]).min() <= 1.0
+        rows = [row.nonzero()[0] for row in page[:, : round(4.5 * DPI)]]
+        bar = [row for row in rows if 0.85 * sides[other] < len(row) < 0.98 * sides[other]]  # open about its words
+        assert abs(bar[0][-1] - bar[0][0] - 2 - sides[other]) <= 2.0  # from outer edge to outer edge of the end ticks
 
 
 def test_a_known_printer_error_is_corrected() -> None:

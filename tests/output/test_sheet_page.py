@@ -31,12 +31,12 @@ def told_beside(pdf: bytes) -> str:
 
 @pytest.mark.parametrize("paper", PAPERS)
 def test_one_page_tells_all(paper: str) -> None:
-    """One page, whatever the sheet's size, with title, wearer, mark, squares, pieces, lines, cautions and notes."""
+    """One page, whatever the sheet's size, with title, wearer, mark, square, pieces, lines, cautions and notes."""
     _, pdf = made(paper)
     assert labels(pdf) == ["Sheet"]
     told = told_beside(pdf)
     for expected in (
-        *("Concert top", "Alto", MARK, "10 cm \u00d7 10 cm", "4 in \u00d7 4 in", "Sleeve: cut 2, one mirrored"),
+        *("Concert top", "Alto", MARK, "10 cm \u00d7 10 cm", "4 in", "Sleeve: cut 2, one mirrored"),
         *("cut here", "sew here", "needles", "irons", "blades", "actual size", *INFO.lines),
     ):
         assert expected in told, expected
@@ -66,8 +66,8 @@ def told_within(pdf: bytes, box: tuple[float, float, float, float]) -> str:
         document.close()
 
 
-def test_test_squares_beside_the_sheet_measure_true() -> None:
-    """10 cm and 4 in, both ways, to a dot, also where the ticket corrects the home printer: this is another one."""
+def test_the_square_beside_the_sheet_measures_true() -> None:
+    """10 cm both ways, to a dot, also where the ticket corrects the home printer: this is another one."""
     plan = plan_sheet((sleeve(),), PaperPlan(correct_x=1.02, correct_y=0.98))
     pdf = sheet_pdf(plan, INFO, draw_sheet(plan, INFO))
     page = picture(pdf, 0)
@@ -79,8 +79,7 @@ def test_test_squares_beside_the_sheet_measure_true() -> None:
     for lines in (ink, ink.T):
         middles = np.array(line_at(lines, 0.97 * 10 / 2.54 * 300))
         steps = np.abs(middles[:, None] - middles[None])
-        for side in (10 / 2.54 * 300, 4 * 300):
-            assert np.abs(steps - side).min() <= 1.0
+        assert np.abs(steps - 10 / 2.54 * 300).min() <= 1.0
 
 
 def test_the_strip_wastes_little_paper() -> None:

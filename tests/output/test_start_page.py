@@ -14,7 +14,7 @@ from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import Box, LaidParagraph, Para, flow, wrap_words
 from drafting.output.pdf.text import text_width
 from drafting.paper import Orientation, PaperPlan, paper_named, plan_sheet
-from drafting.saying import say
+from drafting.saying import Unit, say
 from tests.output.pieces import MARK, band, sleeve, top
 from tests.output.rendered import labels, picture, words
 
@@ -102,11 +102,9 @@ def test_sections_stay_whole_and_are_read_from_left_to_right(name: str, orientat
     plan = plan_sheet(top(), PaperPlan(paper_named(name), orientation))
     cover = plan_cover(plan, info, draw_sheet(plan, info))
     told = [columns(page) for page in cover.pages]
-    squares = max(box.x1 for box, _ in cover.squares)
+    gauge = cover.gauge.box
     for number, page in enumerate(told):
-        rest = [
-            column for column in page if number or column[0].y < cover.squares[0][0].bottom or column[0].x > squares
-        ]
+        rest = [column for column in page if number or column[0].y < gauge.bottom or column[0].x > gauge.x1]
         assert [column[0].x for column in rest] == sorted(column[0].x for column in rest)
         assert all(column[-1].para.size < 10.0 for column in rest)
     for heading, body in (PROOF, ORDER):
@@ -129,31 +127,41 @@ def test_page_one_says_what_stands_on_the_next() -> None:
     assert f"{len(labels(pdf))} pages of A4, portrait: 2 start pages and {plan.pages} of pattern" in told
 
 
-def test_the_words_inside_use_the_room_of_the_squares() -> None:
-    """What stands in the test squares fills most of each, in letters of at least 8 points."""
+def test_the_words_inside_use_the_room_of_the_square() -> None:
+    """What stands in the test square fills most of it, in letters of at least 8 points."""
     plan = plan_sheet(top(), PaperPlan())
     cover = plan_cover(plan, PrintInfo("Concert top", "Alto", MARK), draw_sheet(plan, PrintInfo("", "", "")))
-    for box, _ in cover.squares:
-        inside = [each for each in cover.pages[0] if box.x0 < each.x < box.x1 and box.bottom < each.y < box.top]
-        lowest = min(each.y - (len(each.rows) - 1) * each.para.size * 0.476 for each in inside)
-        if cover.lines[0] == 0 and box.bottom < cover.lines[1].bottom < box.top:
-            lowest = cover.lines[1].bottom
-        assert (box.top - lowest) / (box.top - box.bottom) > 0.75
-        assert all(each.para.size >= 8.0 for each in inside)
+    box = cover.gauge.square
+    inside = [each for each in cover.pages[0] if box.x0 < each.x < box.x1 and box.bottom < each.y < box.top]
+    lowest = min(each.y - (len(each.rows) - 1) * each.para.size * 0.476 for each in inside)
+    assert (box.top - lowest) / (box.top - box.bottom) > 0.75
+    assert all(each.para.size >= 8.0 for each in inside)
 
 
-def test_a_printer_that_is_off_is_told_in_the_tickets_own_keys() -> None:
-    """The keys are those that the ticket takes, and what they hold is what was measured."""
+@pytest.mark.parametrize(("unit", "square"), [("cm", "10 cm"), ("in", "4 in")])
+def test_a_printer_that_is_off_is_told_in_the_tickets_own_keys(unit: Unit, square: str) -> None:
+    """The keys are those of the square on the page, and what they hold is what was measured."""
     from drafting.ticket.keys import PAPER_KEYS
 
-    keys = {info.name for info in PAPER_KEYS}
+    asked = {f"square_{square.replace(' ', '')}_{way}" for way in ("across", "along")}
     plan = plan_sheet((sleeve(),), PaperPlan())
-    info = PrintInfo("Concert top", "Alto", MARK)
+    info = PrintInfo("Concert top", "Alto", MARK, unit=unit)
     told = " ".join(words(pattern_pdf(plan, info, draw_sheet(plan, info)), 0).split())
-    assert {"square_across", "square_along"} <= keys
-    for expected in ("[paper]", "what the 10 cm square measured", "square_across =", "square_along ="):
+    assert asked <= {info.name for info in PAPER_KEYS}
+    for expected in ("[paper]", f"what the {square} square measured", *(f"{key} =" for key in asked)):
         assert expected in told
-    assert "divided" not in told
+
+
+def test_every_page_says_what_printer_it_is_corrected_for() -> None:
+    """Also the start page, which asks to measure again; a side that is right isn't named."""
+    plan = plan_sheet((sleeve(),), PaperPlan(correct_x=1 / 0.98))
+    info = PrintInfo("Concert top", "Alto", MARK)
+    pdf = pattern_pdf(plan, info, draw_sheet(plan, info))
+    for number in range(len(labels(pdf))):
+        told = words(pdf, number)
+        assert "corrected for this printer: 98 % across" in told
+        assert "98 % across," not in told
+    assert "it must be right now" in " ".join(words(pdf, 0).split())
 
 
 def test_every_sign_that_occurs_is_explained() -> None:

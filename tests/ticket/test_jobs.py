@@ -240,7 +240,8 @@ size = "US Letter"
 orientation = "landscape"
 join = "overlap"
 overlap = "12 mm"
-square_across = "99 mm"
+square_10cm_across = "99 mm"
+square_4in_along = "4 1/16 in"
 """
         )
     )
@@ -248,10 +249,28 @@ square_across = "99 mm"
     assert read.finish.allowance_of(kind_of("neck")) == pytest.approx(10.0)
     assert (read.finish.hem_depth, read.finish.on_fold) == (30.0, False)
     assert read.paper.paper.name == "US Letter"
-    assert read.paper.correct_x == pytest.approx(100 / 99)
+    assert (read.paper.correct_x, read.paper.correct_y) == pytest.approx((100 / 99, 4 / 4.0625))
     assert read_job(write(WHOLE), catalogue(), paper="A3").paper.paper.name == "A3"
     with pytest.raises(InputError, match="--paper"):
         read_job(write(WHOLE), catalogue(), paper="A33")
+
+
+@pytest.mark.parametrize(
+    ("said", "asks"),
+    [
+        ('square_10cm_across = "4 in"', "the 4 in square measures where the printer is right"),
+        ('square_4in_along = "100.2 mm"', "write square_10cm_along in its place"),
+        ('square_10cm_across = "98 mm"\nsquare_4in_across = "99.6 mm"', "square_10cm_across is given too"),
+        ('square_10cm_along = "3 in"', "9.1 cm to 10.9 cm"),
+    ],
+)
+def test_what_a_square_cannot_have_measured_is_questioned(write: Write, said: str, asks: str) -> None:
+    """What the other square measures where the printer is right was taken from that one; two answers are too many."""
+    ticket = write(f"{WHOLE}\n[paper]\n{said}\n")
+    with pytest.raises(InputError) as refused:
+        job(ticket)
+    (problem,) = refused.value.problems
+    assert asks in f"{problem.read} {problem.allowed} {problem.mend}"
 
 
 def test_the_mark_follows_what_is_said_and_nothing_else(write: Write, tmp_path: Path) -> None:

@@ -9,13 +9,19 @@ from drafting.paper import Join, SheetPlan
 
 _PRINT: Final = (
     "Print at 100 % or \u201cactual size\u201d, never fitted to the paper. Print this page first.",
-    "Measure both squares, across and up, from the middle of one line to the middle of the other.",
+    "Measure the square, across and up, from the middle of one line to the middle of the other.",
     "If a side is off, set the printer to actual size and print again. If it stays off, write into the ticket, under"
-    ' [paper], {what} measured: its width as square_across = "99 mm", say, its height as square_along ='
-    ' "99.5 mm"; then make the pattern again.',
+    ' [paper], {what} measured: its width as {key}_across = "{wide}", say, its height as {key}_along = "{high}"; then'
+    " make the pattern again.",
+)
+_CORRECTED: Final = (
+    "This print is {correction}. Print at 100 % or \u201cactual size\u201d, never fitted to the paper, on that printer"
+    " alone. Print this page first.",
+    "Measure the square, across and up, from the middle of one line to the middle of the other: it must be right now."
+    " If it isn't, take {key}_across and {key}_along out of the ticket, make the pattern again, and measure anew.",
 )
 _PAGES: Final = (
-    "If both are right, print the other pages the same way. Printers drift: hold a tape to the rulers round each page."
+    "If it is right, print the other pages the same way. Printers drift: hold a tape to the rulers round each page."
 )
 _BUTT: Final = (
     "Cut off the right and the lower strip of a page along the thin trim line where a neighbour follows. Lay the cut"
@@ -30,7 +36,7 @@ _LAP: Final = (
 _ONE_DRAFT: Final = "Every page of one draft carries the same mark. Don't join pages of two drafts."
 _WHOLE: Final = (
     "Print at 100 % or \u201cactual size\u201d, never fitted to the paper, on paper that takes the whole sheet.",
-    "Measure both squares, across and up, from the middle of one line to the middle of the other, before you cut. If a"
+    "Measure the square, across and up, from the middle of one line to the middle of the other, before you cut. If a"
     " side is off, the sheet was not printed at its size: print it again, or use the pages for a home printer.",
 )
 _CUT: Final = (
@@ -46,11 +52,19 @@ _CARE: Final = (
 )
 
 
+_MEASURED: Final = {"10 cm": ("99 mm", "99.5 mm"), "4 in": ("3 15/16 in", "3 31/32 in")}
+"""What a square may have measured, across and along."""
+
+
 def advise_printing(plan: SheetPlan, square: str) -> list[Para]:
-    """Return how to print, measure and join the pages; ``square`` is the side of the metric test square."""
-    what = "what the 10 cm square" if square == "10 cm" else f"twice what the {square} square"
+    """Return how to print, measure and join the pages; ``square`` is the side of the test square."""
+    full = {"5 cm": "10 cm", "2 in": "4 in"}.get(square, square)
+    what = f"what the {square} square" if square == full else f"twice what the {square} square"
+    wide, high = _MEASURED[full]
+    words = {"what": what, "key": f"square_{full.replace(' ', '')}", "wide": wide, "high": high}
     joining = _BUTT if plan.paper.join is Join.BUTT else _LAP
-    sentences = (sentence.format(what=what) for sentence in _PRINT)
+    says = _CORRECTED if plan.paper.correction else _PRINT
+    sentences = (sentence.format(**words, correction=plan.paper.correction) for sentence in says)
     return [Para(sentence) for sentence in (*sentences, _PAGES, *([joining] if plan.pages > 1 else []), _ONE_DRAFT)]
 
 

@@ -1,4 +1,4 @@
-"""The start page: test squares, page map, piece list, what to do next, and the usual cautions.
+"""The start page: test square, page map, piece list, what to do next, and the usual cautions.
 
 It reads in columns, from left to right. What belongs together stays together; what finds no room whole goes on to a
 further page, and the first says so.
@@ -18,7 +18,7 @@ from drafting.output.pages.flat_picture import draw_flat_picture, flat_height
 from drafting.output.pages.furniture import cut_words
 from drafting.output.pages.legend import Legend, draw_legend, plan_legend
 from drafting.output.pages.page_map import draw_map, map_height
-from drafting.output.pages.squares import Square, are_nested, draw_squares, place_squares, room_in, set_squares
+from drafting.output.pages.squares import Gauge, draw_gauge, place_gauge, set_square
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import (
     Box,
@@ -41,7 +41,7 @@ HEAD: Final = 16.0
 """How much of the frame's upper edge the title takes (mm)."""
 
 _GAP: Final = 5.0
-"""Between the squares and what stands beside or below them (mm)."""
+"""Between the square and what stands beside or below them (mm)."""
 
 _MAP: Final = 80.0
 """A column less high than this (mm) has no room for a map that can be read."""
@@ -60,7 +60,7 @@ class Cover:
 
     pages: tuple[tuple[LaidParagraph, ...], ...]
     frame: Box
-    squares: tuple[Square, ...]
+    gauge: Gauge
     map: tuple[int, Box]
     lines: tuple[int, Box]
     legend: Legend
@@ -71,36 +71,36 @@ def plan_cover(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Cover:
     """Return the start page, set, and further ones if its words need them."""
     info, joins = info.tidy(), bool(plan.tiling.joins())
     frame = _printable(plan)
-    squares = place_squares(under_heading(frame), plan.paper.scale)
-    columns, fresh = _columns(under_heading(frame), squares), list(split_columns(frame))
+    gauge = place_gauge(under_heading(frame), plan.paper.scale, info.unit)
+    columns, fresh = _columns(under_heading(frame), gauge.box), list(split_columns(frame))
     flat_at = _take_column(columns, fresh, lambda box: flat_height(info, box)) if info.flat else None
     map_at = _take_column(
         columns, fresh, lambda box: map_height(plan, drawing, box) if _height_of(box) >= _MAP else math.inf
     )
 
-    signs = plan_legend(drawing, info, room_in(squares[-1]), joins=joins)
-    inside, spare, room = set_squares(squares, advise_printing(plan, squares[0][1]), advise_making(), signs.height)
+    signs = plan_legend(drawing, info, gauge.room, joins=joins)
+    inside, spare, room = set_square(gauge, advise_printing(plan, gauge.side), signs.height)
     lines_at = (0, room) if room is not None else None
     if lines_at is None:
         signs = plan_legend(drawing, info, min(box.x1 - box.x0 for box in (*columns, *fresh)), joins=joins)
         lines_at = _take_column(columns, fresh, lambda _: signs.height + 2.0)
 
-    groups = [*((para,) for para in spare), *cover_groups(plan, info, drawing)]
+    groups = [*((para,) for para in (*spare, *advise_making())), *cover_groups(plan, info, drawing)]
     pages = list(_lay_pages(groups, columns, fresh, split_columns(frame)))
     pages += [[]] * (max(map_at[0], lines_at[0], flat_at[0] if flat_at else 0) + 1 - len(pages))
     pages[0] = [*inside, *pages[0]]
-    return Cover(tuple(map(tuple, pages)), frame, tuple(squares), map_at, lines_at, signs, flat_at)
+    return Cover(tuple(map(tuple, pages)), frame, gauge, map_at, lines_at, signs, flat_at)
 
 
 def write_cover(document: Document, cover: Cover, plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> None:
     """Write the start pages."""
     for number, laid in enumerate(cover.pages):
         label = f"Start {number + 1}" if number else "Start"
-        title = f"Start, page {number + 1}" if number else "Start: test squares, page map, pieces"
+        title = f"Start, page {number + 1}" if number else "Start: test square, page map, pieces"
         with document.page(plan.paper.page, label, title):
             if number == 0:
                 print_heading(document, info, _paper_words(plan, len(cover.pages)), cover.frame)
-                draw_squares(document, cover.squares)
+                draw_gauge(document, cover.gauge)
             if cover.flat is not None and cover.flat[0] == number:
                 draw_flat_picture(document, info, cover.flat[1])
             if cover.map[0] == number:
@@ -119,7 +119,8 @@ def _paper_words(plan: SheetPlan, starts: int) -> str:
     """Return how many pages are printed, all told."""
     way = "landscape" if plan.paper.landscape else "portrait"
     start = "this start page" if starts == 1 else f"{starts} start pages"
-    return f"{starts + plan.pages} pages of {plan.paper.paper.name}, {way}: {start} and {plan.pages} of pattern"
+    pages = f"{starts + plan.pages} pages of {plan.paper.paper.name}, {way}: {start} and {plan.pages} of pattern"
+    return "  \u00b7  ".join(part for part in (pages, plan.paper.correction) if part)
 
 
 def under_heading(frame: Box) -> Box:
@@ -138,18 +139,14 @@ def print_heading(document: Document, info: PrintInfo, paper: str, frame: Box) -
     document.text(cut_words(line_, room, small), frame.x0, frame.top - 12.0, small)
 
 
-def _columns(body: Box, squares: Sequence[Square]) -> list[Box]:
-    """Return the columns that the squares leave, in reading order: below each, and beside them."""
-    boxes = [box for box, _ in squares]
-    right, low = max(box.x1 for box in boxes) + _GAP, min(box.bottom for box in boxes) - _GAP
+def _columns(body: Box, gauge: Box) -> list[Box]:
+    """Return the columns that the test square leaves, in reading order: below it, and beside it."""
+    right, low = gauge.x1 + _GAP, gauge.bottom - _GAP
     beside = list(split_columns(replace(body, x0=right)))
     if not beside:
         return list(split_columns(replace(body, top=low)))
-    if are_nested(squares) or boxes[0].x0 == boxes[1].x0:
-        below = [Box(body.x0, body.bottom, right - _GAP, low)]
-    else:
-        below = [Box(box.x0, body.bottom, box.x1, low) for box in boxes]
-    return [*(box for box in below if _height_of(box) >= 10.0), *beside]
+    below = Box(body.x0, body.bottom, right - _GAP, low)
+    return [*([below] if _height_of(below) >= 10.0 else []), *beside]
 
 
 def _take_column(columns: list[Box], fresh: list[Box], height: Callable[[Box], float]) -> tuple[int, Box]:

@@ -34,6 +34,7 @@ class PageFrame:
     lap: tuple[float, float]
     margin: float
     scale: tuple[float, float]
+    correction: str = ""
 
     @staticmethod
     def of(plan: PaperPlan) -> PageFrame:
@@ -44,7 +45,9 @@ class PageFrame:
         wide, high = (side * factor for side, factor in zip(plan.live, plan.scale, strict=True))
         top = round(plan.page[1] * PER_MM / DOT) * DOT / PER_MM - plan.inset
         lap = (plan.lapped, plan.lapped)
-        return PageFrame(plan.page, (plan.inset, top - high, plan.inset + wide, top), lap, plan.margin, plan.scale)
+        return PageFrame(
+            plan.page, (plan.inset, top - high, plan.inset + wide, top), lap, plan.margin, plan.scale, plan.correction
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +113,7 @@ def _surround(document: Document, frame: PageFrame, info: PrintInfo) -> Iterator
         yield from _ticks(side, side.name in _METRIC)
     numbers = [number for side in edges_of(frame) for number in _numbers(side, side.name in _METRIC)]
     yield letter_operators(document, numbers, 1.0)
-    yield from _captions(document, info, edges_of(frame))
+    yield from _captions(document, info, frame)
 
 
 _METRIC: Final = ("left", "lower")
@@ -181,12 +184,13 @@ def letter_operators(document: Document, words: Sequence[Words], per: float, *, 
     return " ".join([*out, "0 g ET" if shade else "ET"])
 
 
-def _captions(document: Document, info: PrintInfo, sides: Sequence[PageEdge]) -> Iterator[str]:
-    """Yield title and wearer above, and the draft's mark on every side, between the joining marks."""
-    left, lower, right, upper = sides
+def _captions(document: Document, info: PrintInfo, frame: PageFrame) -> Iterator[str]:
+    """Yield title and wearer above, the draft's mark on every side, and below what the print is corrected for."""
+    left, lower, right, upper = edges_of(frame)
     mark = f"draft {info.mark}" if info.mark else ""
+    below = "  \u00b7  ".join(part for part in (mark, frame.correction) if part)
     above = "  \u00b7  ".join(part for part in (info.title, info.wearer, mark) if part)
-    for side, words in ((upper, above), (lower, mark), (left, mark), (right, mark)):
+    for side, words in ((upper, above), (lower, below), (left, mark), (right, mark)):
         fitted = cut_words(words, side.length * 0.5 - 16.0, 6.0)
         if fitted:
             yield _words(document, side, fitted, side.length * 0.45, side.skip + _OUTER + 0.9, 6.0)

@@ -1,14 +1,17 @@
-"""The test squares of the start page and of the whole sheet, and the words inside them."""
+"""The test square of a page, a scale bar in the other unit below it, and the words inside the square."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import Box, LaidParagraph, Para, lay_paragraphs
-from drafting.output.pdf.operators import pen, rectangle
+from drafting.output.pdf.operators import line, pen, rectangle
+from drafting.output.pdf.text import text_width
+from drafting.record import dataclass
+from drafting.units import Unit
 
 INCH: Final = 25.4
 
@@ -16,85 +19,90 @@ _SIZES: Final = (9.5, 9.0, 8.5, 8.0)
 """Sizes tried for the words inside (points)."""
 
 _PAD: Final = 4.0
-"""Room between a square's line and what stands inside (mm)."""
+"""Room between the square's line and what stands inside (mm)."""
 
-Square = tuple[Box, str]
-"""A square's place, and what a side of it measures."""
+BAR: Final = 4.4
+"""How far the scale bar reaches below the square (mm)."""
+
+_LETTERS: Final = 7.0
+_TICKS: Final = (1.3, 0.6)
+"""How far a bar's ends reach to either side of it, and the steps between (mm)."""
 
 
-def place_squares(body: Box, scale: tuple[float, float]) -> list[Square]:
-    """Return the test squares' places at the top of a page's body; ``scale`` is the printer's correction.
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """What a page's size is measured by: the square, what its side measures; the bar's line and what that measures.
 
-    Side by side, one above the other, or one inside the other on small papers.
+    ``bar`` has no height.
+    """
+
+    square: Box
+    side: str
+    bar: Box
+    long: str
+
+    @property
+    def box(self) -> Box:
+        """The room that both take."""
+        return Box(self.square.x0, self.square.bottom - BAR, max(self.square.x1, self.bar.x1), self.square.top)
+
+    @property
+    def room(self) -> float:
+        """How wide words inside the square may be (mm)."""
+        return self.square.x1 - self.square.x0 - 2 * _PAD
+
+
+def place_gauge(body: Box, scale: tuple[float, float], unit: Unit) -> Gauge:
+    """Return the test square in the ticket's unit at the top of a page's body, the bar in the other below it.
+
+    ``scale`` is the printer's correction. Half as large on small papers.
     """
     (sx, sy), top = scale, body.top
-    wide, high = body.x1 - body.x0, top - body.bottom
-    whole = min(wide / sx, high / sy) >= 104.0
-    sizes = ((100.0, "10 cm"), (4 * INCH, "4 in")) if whole else ((50.0, "5 cm"), (2 * INCH, "2 in"))
-    (first, one), (second, two) = sizes
-    a = Box(body.x0 + 0.3, top - first * sy, body.x0 + 0.3 + first * sx, top)
-    if wide >= (first + second) * sx + 8:
-        b = Box(a.x1 + 6, top - second * sy, a.x1 + 6 + second * sx, top)
-    elif high >= (first + second) * sy + 8:
-        b = Box(a.x0, a.bottom - 6 - second * sy, a.x0 + second * sx, a.bottom - 6)
-    else:
-        b = Box(a.x0, a.top - second * sy, a.x0 + second * sx, a.top)
-    return [(a, one), (b, two)]
+    whole = min((body.x1 - body.x0) / sx, (top - body.bottom - BAR) / sy) >= 4 * INCH + 1.0
+    metric, inches = ((100.0, "10 cm"), (4 * INCH, "4 in")) if whole else ((50.0, "5 cm"), (2 * INCH, "2 in"))
+    (side, words), (long, told) = (inches, metric) if unit == "in" else (metric, inches)
+    x, low = body.x0 + 0.3, top - side * sy
+    y = low - BAR + _TICKS[0]
+    return Gauge(Box(x, low, x + side * sx, top), words, Box(x, y, x + long * sx, y), told)
 
 
-def are_nested(squares: Sequence[Square]) -> bool:
-    """Tell whether one square stands inside the other."""
-    (a, _), (b, _) = squares
-    return a.x0 == b.x0 and a.top == b.top
+def draw_gauge(document: Document, gauge: Gauge) -> None:
+    """Draw the square and the bar, both measured from the middle of one line to the middle of the other."""
+    square, bar = gauge.square, gauge.bar
+    document.ops(f"{pen(0.25)} {rectangle(square.x0, square.bottom, square.x1, square.top)} S")
+    document.ops(f"{' '.join(_bar_lines(gauge))} S")
+    document.text_about(gauge.long, (bar.x0 + bar.x1) / 2, bar.bottom - 0.9, _LETTERS)
 
 
-def room_in(square: Square) -> float:
-    """Return how wide words inside a square may be (mm)."""
-    return square[0].x1 - square[0].x0 - 2 * _PAD
+def _bar_lines(gauge: Gauge) -> Iterator[str]:
+    """Yield the operators of the bar: open about its words, with a tick at every centimetre or inch."""
+    bar, steps = gauge.bar, int(gauge.long.split()[0])
+    middle, half = (bar.x0 + bar.x1) / 2, text_width(gauge.long, _LETTERS) / 2 + 1.0
+    for start, end in ((bar.x0, middle - half), (middle + half, bar.x1)):
+        yield line(start, bar.bottom, end, bar.bottom)
+    for step in range(steps + 1):
+        x, reach = bar.x0 + (bar.x1 - bar.x0) * step / steps, _TICKS[0 < step < steps]
+        if abs(x - middle) > half:
+            yield line(x, bar.bottom - reach, x, bar.bottom + reach)
 
 
-def draw_squares(document: Document, squares: Sequence[Square]) -> None:
-    """Draw the squares, whose sides are measured from the middle of one line to the middle of the other."""
-    for box, _ in squares:
-        document.ops(f"{pen(0.25)} {rectangle(box.x0, box.bottom, box.x1, box.top)} S")
+def set_square(gauge: Gauge, words: Sequence[Para], high: float) -> tuple[list[LaidParagraph], list[Para], Box | None]:
+    """Return words set inside the square, as large as they go, what finds no room, and a place ``high`` mm high there.
 
-
-def set_squares(
-    squares: Sequence[Square], first: Sequence[Para], second: Sequence[Para], high: float
-) -> tuple[list[LaidParagraph], list[Para], Box | None]:
-    """Return words set inside the squares, as large as they go, what finds no room, and a place ``high`` mm high there.
-
-    None for the place where the words leave none: in the second square, or else in the first.
+    None for the place where the words leave none.
     """
-    (a, one), (b, two) = squares
-    if are_nested(squares):
-        captions = [Para(f"inner square {one} \u00d7 {one}", 9.0), Para(f"outer square {two} \u00d7 {two}", 9.0)]
-        laid, spare = lay_paragraphs([*captions, *first, *second], [_inside_of(a)])
-        return laid, spare, None
-    sets = [[Para(f"{words} \u00d7 {words}", 11.0), *side] for words, side in ((one, first), (two, second))]
-    free = (_set_words(sets[0], a, high), _set_words(sets[1], b, high))
-    full = (_set_words(sets[0], a, 0.0), _set_words(sets[1], b, 0.0))
-    with_place = 1 if not free[1][1] else 0 if not free[0][1] else None
-    chosen = [free[i] if i == with_place else full[i] for i in range(2)]
-    spare = [para for _, left in chosen for para in left]
-    place = None
-    if with_place is not None:
-        inner = _inside_of(squares[with_place][0])
-        place = replace(inner, top=inner.bottom + high)
-    return [each for laid, _ in chosen for each in laid], spare, place
+    told = [Para(f"{gauge.side} \u00d7 {gauge.side}", 11.0), *words]
+    inner = Box(gauge.square.x0 + _PAD, gauge.square.bottom + 2.0, gauge.square.x1 - _PAD, gauge.square.top - 1.5)
+    laid, spare = _set_words(told, replace(inner, bottom=inner.bottom + high))
+    if not spare:
+        return laid, [], replace(inner, top=inner.bottom + high)
+    return *_set_words(told, inner), None
 
 
-def _inside_of(square: Box) -> Box:
-    return Box(square.x0 + _PAD, square.bottom + 2.0, square.x1 - _PAD, square.top - 1.5)
-
-
-def _set_words(words: Sequence[Para], square: Box, kept: float) -> tuple[list[LaidParagraph], list[Para]]:
-    """Return words laid in a square in the largest size that fits, ``kept`` mm below them left free."""
-    inner = _inside_of(square)
-    box = replace(inner, bottom=inner.bottom + kept)
-    laid, spare = lay_paragraphs(words, [box])
+def _set_words(words: Sequence[Para], box: Box) -> tuple[list[LaidParagraph], list[Para]]:
+    """Return words laid in a box in the largest size that fits."""
     for size in _SIZES[:-1]:
         larger, left = lay_paragraphs([words[0], *(replace(para, size=size, before=1.4) for para in words[1:])], [box])
         if not left:
             return larger, left
-    return laid, spare
+    return lay_paragraphs(words, [box])

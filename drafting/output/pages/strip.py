@@ -1,6 +1,6 @@
 """The strip beside or below the whole sheet: what a print of it on one page needs besides the pattern.
 
-Title, wearer, draft mark, test squares, lines and their meanings, piece list, and the usual cautions.
+Title, wearer, draft mark, test square, lines and their meanings, piece list, and the usual cautions.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from typing import Final
 from drafting.output.pages.advice import advise_making, advise_printing_whole
 from drafting.output.pages.cover import HEAD, cover_groups, print_heading, under_heading
 from drafting.output.pages.legend import Legend, draw_legend, plan_legend
-from drafting.output.pages.squares import Square, are_nested, draw_squares, place_squares, room_in, set_squares
+from drafting.output.pages.squares import BAR, Gauge, draw_gauge, place_gauge, set_square
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import Box, Group, LaidParagraph, lay_groups, set_down, split_columns
 from drafting.output.pictures.drawing import Drawing, PrintInfo
@@ -25,11 +25,11 @@ MARGIN: Final = 8.0
 """White round the strip's words; wide printers reach to within 5 mm of the edge (common practice)."""
 
 _NARROWEST: Final = 4 * 25.4 + 2 * MARGIN + 1.0
-_SHORTEST: Final = 4 * 25.4 + HEAD + 2 * MARGIN + 1.0
+_SHORTEST: Final = 4 * 25.4 + BAR + HEAD + 2 * MARGIN + 1.0
 _GUTTER: Final = 6.0
 
-StripParts = tuple[Box, tuple[Square, ...], Box, Legend, tuple[LaidParagraph, ...]]
-"""A frame, its squares, the place of the list of lines, that list, and the words laid."""
+StripParts = tuple[Box, Gauge, Box, Legend, tuple[LaidParagraph, ...]]
+"""A frame, its square, the place of the list of lines, that list, and the words laid."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +42,7 @@ class StripPage:
     size: tuple[float, float]
     sheet: tuple[float, float]
     frame: Box
-    squares: tuple[Square, ...]
+    gauge: Gauge
     lines: Box
     legend: Legend
     laid: tuple[LaidParagraph, ...]
@@ -92,29 +92,29 @@ def _whole_dots(length: float) -> float:
 
 
 def _arrange_strip(frame: Box, groups: Sequence[Group], drawing: Drawing, info: PrintInfo) -> StripParts | None:
-    """Return words and squares set in a frame; None if they find no room in it."""
-    squares = place_squares(under_heading(frame), (1.0, 1.0))
-    if squares[0][1] != "10 cm" or are_nested(squares):
+    """Return words and the square set in a frame; None if they find no room in it."""
+    gauge = place_gauge(under_heading(frame), (1.0, 1.0), info.unit)
+    if gauge.side not in ("10 cm", "4 in"):
         return None
-    signs = plan_legend(drawing, info, room_in(squares[0]))
-    inside, spare, place = set_squares(squares, advise_printing_whole(), advise_making(), signs.height)
+    signs = plan_legend(drawing, info, gauge.room)
+    inside, spare, place = set_square(gauge, advise_printing_whole(), signs.height)
     if place is None or spare:
-        raise AssertionError("the squares hold their words and the list of lines")
-    laid, left = lay_groups(groups, list(_columns(frame, [box for box, _ in squares])))
-    return None if left else (frame, tuple(squares), place, signs, (*inside, *laid))
+        raise AssertionError("the square holds its words and the list of lines")
+    told = [*((para,) for para in advise_making()), *groups]
+    laid, left = lay_groups(told, list(_columns(frame, gauge.box)))
+    return None if left else (frame, gauge, place, signs, (*inside, *laid))
 
 
-def _columns(frame: Box, squares: Sequence[Box]) -> Iterator[Box]:
-    """Yield columns to the right of the squares, then below them."""
-    right, low = max(box.x1 for box in squares), min(box.bottom for box in squares)
-    yield from split_columns(Box(right + _GUTTER, frame.bottom, frame.x1, frame.top - HEAD))
-    yield from split_columns(Box(frame.x0, frame.bottom, right, low - _GUTTER))
+def _columns(frame: Box, gauge: Box) -> Iterator[Box]:
+    """Yield columns to the right of the square, then below it."""
+    yield from split_columns(Box(gauge.x1 + _GUTTER, frame.bottom, frame.x1, frame.top - HEAD))
+    yield from split_columns(Box(frame.x0, frame.bottom, gauge.x1, gauge.bottom - _GUTTER))
 
 
 def draw_strip(document: Document, strip: StripPage, info: PrintInfo, drawing: Drawing) -> None:
     """Print the strip, in mm from the page's lower left corner."""
     wide, high = (show_length(side, info.unit) for side in (drawing.width, drawing.height))
     print_heading(document, info, f"one sheet, {wide} wide, {high} high", strip.frame)
-    draw_squares(document, strip.squares)
+    draw_gauge(document, strip.gauge)
     draw_legend(document, strip.legend, strip.lines)
     set_down(document, strip.laid)
