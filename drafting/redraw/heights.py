@@ -10,7 +10,7 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from drafting.errors import CannotDraft, GeometryError
+from drafting.errors import GeometryError
 from drafting.garment import (
     Garment,
     Girth,
@@ -39,7 +39,7 @@ from drafting.garment.carry import (
     part_features,
     with_features,
 )
-from drafting.garment.darts import Dart, dart_of, darts_of, leg_lengths, mouth_edges
+from drafting.garment.darts import Dart, dart_of, darts_of, intake, leg_lengths, mouth_edges
 from drafting.geometry import Affine, Path, Point, is_inside
 from drafting.record import dataclass
 from drafting.saying import mm, say
@@ -219,7 +219,11 @@ HEM_BELOW_DART = TradeValue(15.0, "mm", "derived", "by drawing")
 
 
 LEAST_BELOW_WIDEST = TradeValue(60.0, "mm", "from memory", "a waist dart runs out over 10 cm and more where it can")
-"""Of a dart within a piece below its widest place: shorter it would bubble."""
+"""Of a dart within a piece below its widest place: shorter it would bubble, and runs open to the hem instead."""
+
+
+LEAST_MOUTH = TradeValue(5.0, "mm", "from memory")
+"""Of intake at least of a dart where it runs open to a hem: one of less ends above it."""
 
 
 def draw_up_darts(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
@@ -230,8 +234,11 @@ def draw_up_darts(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
 def _draw_up_darts(piece: Piece) -> Piece:
     hems = [line.path for line in piece.lines(role=Role.HEM)]
     for dart in darts_of(piece) if hems else ():
-        short = HEM_BELOW_DART - _left_below(piece, dart, hems) if dart.lower is not None else 0.0
-        if short <= 0.0 or dart.lower is None or dart.lower.distance(dart.middle) - short < LEAST_BELOW_WIDEST:
+        left = _left_below(piece, dart, hems) if dart.lower is not None else HEM_BELOW_DART
+        short = HEM_BELOW_DART - left
+        if short <= 0.0 or dart.lower is None:
+            continue
+        if _runs_open(dart, left, dart.lower.distance(dart.middle) - short):
             continue
         lower = dart.lower + (dart.middle - dart.lower).unit * (short + TOLERANCE.sewn_length)
         corners = (dart.point, dart.mouth_a, lower, dart.mouth_b, dart.point)
@@ -244,6 +251,13 @@ def _draw_up_darts(piece: Piece) -> Piece:
     return piece
 
 
+def _runs_open(dart: Dart, left: float, remains: float) -> bool:
+    """Whether a dart that would end with so little below its widest place is wide enough at the hem to run open."""
+    assert dart.lower is not None
+    mouth = intake(dart) * -left / dart.lower.distance(dart.middle)
+    return remains < LEAST_BELOW_WIDEST and mouth >= LEAST_MOUTH
+
+
 def _without_slit(piece: Piece, dart: Dart) -> Piece:
     return drop_features(piece, lambda each: isinstance(each, Slit) and each.lines[0].dart == dart.called)
 
@@ -253,25 +267,6 @@ def _left_below(piece: Piece, dart: Dart, hems: Sequence[Path]) -> float:
     assert dart.lower is not None
     left = min(path.nearest(dart.lower)[1] for path in hems)
     return left if is_inside(dart.lower, piece.outline.flatten()) else -left
-
-
-def refuse_into_darts(pieces: Iterable[Piece], because: tuple[str, ...]) -> None:
-    """Refuse lower edges that come too near to darts within their pieces, or run over them."""
-    for piece in pieces:
-        hems = [line.path for line in piece.lines(role=Role.HEM)]
-        for dart in darts_of(piece) if hems else ():
-            if dart.lower is None:
-                continue
-            left = _left_below(piece, dart, hems)
-            if left < HEM_BELOW_DART:
-                raise CannotDraft(
-                    because,
-                    say(
-                        "the hem of the {title:lower} would leave too little below a dart within it", title=piece.title
-                    ),
-                    short_by=HEM_BELOW_DART - left,
-                    help="raise it by less, or turn the dart into a seam or ease first",
-                )
 
 
 def _drop_lost(piece: Piece, lost: Collection[str], limit: float) -> Piece:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -57,10 +57,17 @@ class Hemline:
 
     def centre(self) -> Point:
         """The hem's point on x = 0, or its nearest end where it doesn't reach that far."""
-        path = self.path
-        straight_up = Path.straight(Point(0.0, path.bounds[1] - 1.0), Point(0.0, path.bounds[3] + 1.0))
-        found = path.crossings(straight_up)
-        return found[0].point if found else min(path.start, path.end, key=lambda p: abs(p.x))
+        return centre_of([self.path])
+
+
+def centre_of(paths: Sequence[Path]) -> Point:
+    """Return the point of a hem's parts on x = 0, or the end nearest to it where none reaches that far."""
+    bounds = [path.bounds for path in paths]
+    low, high = min(b[1] for b in bounds) - 1.0, max(b[3] for b in bounds) + 1.0
+    straight_up = Path.straight(Point(0.0, low), Point(0.0, high))
+    found = [cross.point for path in paths for cross in path.crossings(straight_up)]
+    ends = (end for path in paths for end in (path.start, path.end))
+    return found[0] if found else min(ends, key=lambda p: abs(p.x))
 
 
 def find_hemline(piece: Piece) -> Hemline | None:

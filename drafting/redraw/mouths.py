@@ -39,6 +39,22 @@ def folding(dart: Dart) -> Affine:
     return Affine.turn(turn(dart.mouth_b - dart.point, dart.mouth_a - dart.point), dart.point)
 
 
+def fold_of(dart: Dart) -> float:
+    """Return the turn (rad) that lays the edge after a dart's mouth on from the edge before it, the dart sewn.
+
+    It is told from the parts of the legs that end there: those of a dart that runs open to a hem below its widest place
+    come nearer to each other again.
+    """
+    one, two = dart.lines[0].path, dart.lines[-1].path
+    return turn(-two.tangent(two.length), one.tangent(0.0))
+
+
+def bend_in_edge(piece: Piece, dart: Dart) -> float:
+    """Return the turn (radians, left positive) of the edge at a dart's mouth, the dart sewn."""
+    before, after = mouth_edges(piece, dart)
+    return _bend(before.path, after.path, fold_of(dart))
+
+
 def bend_at_mouth(piece: Piece, dart: Dart, about: Point) -> float:
     """Return the turn (radians, left positive) of the edge at a dart's mouth, folded shut about a point."""
     before, after = mouth_edges(piece, dart)

@@ -105,7 +105,9 @@ def _stops(route: Route, left: bool) -> list[_Stop]:
         stops += [_Stop(_outer_end(dart, left, spare)), _Stop(dart.lower)]
     if isinstance(end, Dart):
         stops = _reach(stops, end.apex, draws_on=route.over is not None and not route.within)
-        return [*stops, _Stop(end.mouth_b if left else end.mouth_a)]
+        one, two = end.legs
+        bends = [line.path.end for line in two[:-1]] if left else [line.path.start for line in one[:0:-1]]
+        return [*stops, *map(_Stop, bends), _Stop(end.mouth_b if left else end.mouth_a)]
     return _reach(stops, end, draws_on=False)
 
 

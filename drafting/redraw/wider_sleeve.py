@@ -5,12 +5,15 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import takewhile
 
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Line, Piece, Role
 from drafting.garment.carry import carry_features
+from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point, root, turn
 from drafting.record import dataclass
+from drafting.redraw.mouths import true_mouth
 from drafting.redraw.truing import Respanning, redirect_path, with_length
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -74,13 +77,24 @@ def crown_of(piece: Piece) -> Point:
 
 @dataclass(frozen=True, slots=True)
 class _SleeveHalf:
-    """Half of a sleeve: its cap and underarm lines, with the points it hangs between."""
+    """Half of a sleeve: its cap and underarm lines, with the points it hangs between.
+
+    ``low`` is where the seam ends: at the lower edge, or at the mouth of an elbow dart. ``rest`` are the lines from
+    there on to the lower edge, which move out with it as they are.
+    """
 
     cap: Line
     seam: Line
     crown: Point
     arm: Point
     low: Point
+    rest: tuple[Line, ...] = ()
+
+    @property
+    def end(self) -> Point:
+        """Where the half ends on the lower edge."""
+        last = self.rest[-1].path if self.rest else self.seam.path
+        return min((last.start, last.end), key=lambda p: p.y)
 
     @property
     def height(self) -> float:
@@ -117,10 +131,22 @@ class _SleeveHalf:
 
 
 def _half(piece: Piece, face: Face, crown: Point) -> _SleeveHalf:
-    cap, seam = only_line(piece, Role.CAP, face), only_line(piece, Role.UNDERARM, face)
+    cap = only_line(piece, Role.CAP, face)
     arm = max((cap.path.start, cap.path.end), key=crown.distance)
+    seam, *below = _seam_lines(piece, face, arm)
     low = max((seam.path.start, seam.path.end), key=arm.distance)
-    return _SleeveHalf(cap, seam, crown, arm, low)
+    return _SleeveHalf(cap, seam, crown, arm, low, tuple(below))
+
+
+def _seam_lines(piece: Piece, face: Face, arm: Point) -> tuple[Line, ...]:
+    """The lines of one face's underarm seam from the arm down, with the legs of an elbow dart in it."""
+    start = piece.index(next(line.name for line in piece.ring if line.path.start.near(arm, TOLERANCE.joint)))
+    ring = (*piece.ring[start:], *piece.ring[:start])
+    down = ring if ring[0].role is Role.UNDERARM else ring[::-1]
+    lines = tuple(takewhile(lambda line: line.role in (Role.UNDERARM, Role.DART), down))
+    if not any(line.role is Role.DART for line in lines):
+        only_line(piece, Role.UNDERARM, face)
+    return lines
 
 
 def widen_sleeve(piece: Piece, by: float) -> Piece:
@@ -154,19 +180,22 @@ def _draw_sleeve(piece: Piece, halves: Sequence[_SleeveHalf], lift: float, outs:
     spin: dict[Point, tuple[Point, float]] = {}
     for half, out in zip(halves, outs, strict=True):
         arm = half.raised(lift, out)
-        low = Point(half.low.x + arm.x - half.arm.x, half.low.y)
-        spin[half.low] = (low, half.turn_of_seam(lift))
-        path, moved = half.seam.path, {half.arm: arm, half.low: low}
+        aside = Point(arm.x - half.arm.x, 0.0)
+        spin[half.end] = (half.end + aside, 0.0 if half.rest else half.turn_of_seam(lift))
+        path, moved = half.seam.path, {half.arm: arm, half.low: half.low + aside}
         new[half.seam.name] = path.with_ends(_moved_point(path.start, moved), _moved_point(path.end, moved))
         new[half.cap.name] = with_length(half.draw_cap(lift, out), half.cap.path.length)
+        new |= {line.name: line.path.moved(aside) for line in half.rest}
     wrist = only_line(piece, Role.WRIST)
     (a, one), (b, two) = (
         min(spin.items(), key=lambda kv: kv[0].distance(end))[1] for end in (wrist.path.start, wrist.path.end)
     )
     new[wrist.name] = redirect_path(wrist.path, (a, b), [0.0, wrist.path.length], [one, two])
-    ring = tuple(replace(line, path=new.get(line.name, line.path)) for line in piece.ring)
-    made = replace(piece, ring=ring)
-    return carry_features(made, Respanning(piece, made))
+    made = replace(piece, ring=tuple(replace(line, path=new.get(line.name, line.path)) for line in piece.ring))
+    made = carry_features(made, Respanning(piece, made))
+    for dart in darts_of(piece):
+        made = true_mouth(made, dart.name)
+    return made
 
 
 def _moved_point(point: Point, to: dict[Point, Point]) -> Point:

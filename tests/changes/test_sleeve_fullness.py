@@ -9,12 +9,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from blocks.darted_bodice import draft_darted_bodice
 from blocks.sleeve import draft_set_in_sleeve
+from blocks.woven_sleeve import draft_woven_sleeve
 from drafting.changes.sleeve.fullness import fill_sleeve
+from drafting.cloth import Cloth, Kind
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Girth, Piece, Role, Side
+from drafting.garment.darts import darts_of, intake, leg_lengths
 from drafting.geometry import turn
 from drafting.proof.proof import prove
+from drafting.redraw.mouths import bend_in_edge
 from tests.garments import BODY, SINGERS, SLEEVED, TOP, brief, build
 
 LAW = settings(max_examples=8, derandomize=True, deadline=None)
@@ -154,3 +159,21 @@ def test_a_top_without_sleeves_is_refused() -> None:
     """There is nothing to make fuller."""
     with pytest.raises(CannotDraft, match="no sleeve on the left"):
         build(brief(), BODY, [(fill_sleeve, {"cap": 50.0})])
+
+
+def test_a_fitted_sleeve_is_wider_beside_its_elbow_dart() -> None:
+    """The dart moves out with the back seam as it is; the sleeve is as much wider at the elbow as at the underarm."""
+    cotton = Cloth("cotton", Kind.WOVEN, stretch_across=0.0, width=1500.0)
+    plans = [(draft_darted_bodice, {}), (draft_woven_sleeve, {})]
+    wearer = brief("soprano", cloth=cotton)
+    old, new = (build(wearer, plans, more).piece("sleeve-left") for more in ((), [(fill_sleeve, {"width": 20.0})]))
+    (was,), (dart,) = darts_of(old), darts_of(new)
+    assert intake(dart) == pytest.approx(intake(was), abs=1e-9)
+    assert leg_lengths(dart)[0] == pytest.approx(leg_lengths(was)[0], abs=1e-9)
+    assert bend_in_edge(new, dart) == pytest.approx(0.0, abs=1e-6)
+
+    def width(piece: Piece, y: float) -> float:
+        across = [line.path.at(s).x for line in piece.ring for s in line.path.cross_level(y)]
+        return max(across) - min(across)
+
+    assert width(new, dart.mouth_b.y - 20.0) - width(old, was.mouth_b.y - 20.0) == pytest.approx(20.0, abs=1.0)

@@ -20,9 +20,11 @@ from drafting.changes.sleeve.length import change_sleeve_length
 from drafting.cloth import Cloth, Kind
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Role, Side
-from drafting.garment.darts import angle, dart_of, darts_of, intake, leg_lengths
+from drafting.garment.darts import angle, dart_of, darts_of, intake, leg_lengths, mouth_edges
 from drafting.garment.places import lines_along
 from drafting.geometry import turn
+from drafting.proof import prove
+from drafting.redraw.mouths import bend_in_edge
 from tests.garments import Planned, brief, build
 
 COTTON = Cloth("cotton", Kind.WOVEN, stretch_across=0.0, width=1500.0)
@@ -60,7 +62,7 @@ def test_the_shoulder_dart_is_kept(change: tuple[Any, Any], shorter: float) -> N
 
 
 def test_a_dart_within_a_cropped_body_ends_above_its_hem() -> None:
-    """As wide as before and 1.5 cm above the hem; cropped so far that too little of it would be left, it is refused."""
+    """As wide as before, and 1.5 cm above the hem."""
     hip = [(draft_darted_bodice, {"to": "hip"})]
     plain = build(WEARER, hip)
     lowest = min(d.lower.y for p in plain.pieces for d in darts_of(p) if d.lower)
@@ -74,8 +76,28 @@ def test_a_dart_within_a_cropped_body_ends_above_its_hem() -> None:
             assert intake(dart) == pytest.approx(intake(dart_of(plain.piece(piece.name), dart.name)))
             for one, two in leg_lengths(dart):
                 assert one == pytest.approx(two, abs=0.01)
-    with pytest.raises(CannotDraft, match="too little below a dart"):
-        build(WEARER, hip, [(lengthen_body, {"by": hem - lowest - 100.0})])
+
+
+@pytest.mark.parametrize("below_widest", [30.0, -20.0])
+def test_a_dart_within_a_body_cropped_to_its_widest_place_runs_open_to_the_hem(below_widest: float) -> None:
+    """Both legs end on the hem, equal, at what the dart took in there, and the hem runs on over the dart sewn shut."""
+    hip = [(draft_darted_bodice, {"to": "hip"})]
+    plain = build(WEARER, hip)
+    was = dart_of(plain.piece("back"), "waist-back-left")
+    assert was.lower is not None
+    hem = min(line.path.bounds[1] for line in plain.piece("back").lines(role=Role.HEM))
+    made = build(WEARER, hip, [(lengthen_body, {"by": hem - was.middle.y + below_widest})])
+    dart = dart_of(made.piece("back"), "waist-back-left")
+    assert not dart.inside
+    assert all(edge.role is Role.HEM for edge in mouth_edges(made.piece("back"), dart))
+    end = was.lower if below_widest > 0.0 else was.point
+    share = dart.middle.distance(end) / was.middle.distance(end)
+    assert intake(dart) == pytest.approx(intake(was) * share, abs=0.5)
+    for one, two in leg_lengths(dart):
+        assert one == pytest.approx(two, abs=1e-6)
+    assert abs(bend_in_edge(made.piece("back"), dart)) < 1e-6
+    errors = [found.code for found in prove(made, WEARER).findings if found.severity == "error"]
+    assert {*errors} == {"openings.pass"}  # it has no closure
 
 
 def test_the_front_alone_leaves_the_back_alone() -> None:

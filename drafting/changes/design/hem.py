@@ -9,7 +9,7 @@ from drafting.garment import Brief, Face, Fact, Garment, Line, Piece, Role, Stag
 from drafting.geometry import Path, Point
 from drafting.mending import mend_wavering
 from drafting.record import dataclass
-from drafting.redraw.heights import body_pieces, drop_unreached, refuse_into_darts
+from drafting.redraw.heights import body_pieces, draw_up_darts, drop_unreached
 from drafting.redraw.hemline import (
     ADJUST_ROOM,
     Hemline,
@@ -20,6 +20,7 @@ from drafting.redraw.hemline import (
     trim_side,
     with_hemline,
 )
+from drafting.redraw.open_darts import open_at_hems
 from drafting.saying import Name, mm, say
 from drafting.sides import side_or_word
 from drafting.tolerance import TOLERANCE
@@ -65,9 +66,8 @@ def shape_hem(garment: Garment, brief: Brief, o: HemOptions) -> Garment:
     if not pieces:
         raise CannotDraft("", "there is no body with a hem", help="let the design have a bodice")
     _refuse_high(garment, o)
-    drawn = match_sides(pieces, [_piece(piece, o) for piece in pieces])
-    refuse_into_darts(drawn, ("rise", "by"))
-    return drop_unreached(garment.with_(facts=_facts(o)), drawn, ADJUST_ROOM)
+    drawn = draw_up_darts(match_sides(pieces, [_piece(piece, o) for piece in pieces]))
+    return open_at_hems(drop_unreached(garment.with_(facts=_facts(o)), drawn, ADJUST_ROOM), ("rise", "by"))
 
 
 def _refuse_high(garment: Garment, o: HemOptions) -> None:

@@ -22,13 +22,13 @@ from drafting.redraw.heights import (
     keep_aims,
     level_height,
     move_down,
-    refuse_into_darts,
     stretch_piece,
 )
 from drafting.redraw.hemline import (
     ADJUST_ROOM,
     LEAST_SIDE,
     carry_hem,
+    centre_of,
     find_hemline,
     match_sides,
     refuse_above_underarm,
@@ -37,6 +37,7 @@ from drafting.redraw.hemline import (
     with_hemline,
 )
 from drafting.redraw.mouths import true_mouth
+from drafting.redraw.open_darts import open_at_hems
 from drafting.redraw.vents import shorten_vents
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -128,8 +129,9 @@ def _length_to(brief: Brief, o: LengthenOptions) -> float:
 
 def back_length(garment: Garment) -> float:
     """Return the body's length (mm) from the nape, where heights are 0, to its lower edge at centre back."""
-    hems = [find_hemline(piece) for piece in body_pieces(garment) if piece.face is Face.BACK]
-    centres = [hem.centre() for hem in hems if hem is not None]
+    backs = (piece for piece in body_pieces(garment) if piece.face is Face.BACK)
+    hems = [[line.path for line in piece.lines(role=Role.HEM)] for piece in backs]
+    centres = [centre_of(paths) for paths in hems if paths]
     if not centres:
         raise CannotDraft("to", "there is no hem on the back to measure to")
     return -min(centres, key=lambda p: (round(abs(p.x), 3), p.y)).y
@@ -192,8 +194,7 @@ def _at_hem(garment: Garment, by: float) -> Garment:
         return garment
     refuse_above_underarm(garment, by, ("by", "to"), "shorten it by less")
     lowered = draw_up_darts(_lower_hems(body_pieces(garment), by))
-    refuse_into_darts(lowered, ("by", "to"))
-    return drop_unreached(garment, lowered, ADJUST_ROOM)
+    return open_at_hems(drop_unreached(garment, lowered, ADJUST_ROOM), ("by", "to"))
 
 
 def _lower_hems(pieces: Iterable[Piece], by: float) -> tuple[Piece, ...]:

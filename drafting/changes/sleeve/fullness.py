@@ -20,7 +20,6 @@ from drafting.garment import (
     side_option,
     sides_of,
 )
-from drafting.garment.darts import darts_of
 from drafting.garment.places import Place
 from drafting.geometry import Point
 from drafting.mending import mend_wavering
@@ -100,12 +99,7 @@ def _fill_sleeve(garment: Garment, side: Side, o: SleeveFullnessOptions) -> Garm
         if o.cap:
             piece = let_in(piece, tuple(_cap_fans(piece, o.cap)), _middle(piece))
     except CannotDraft:
-        if not darts_of(old):
-            raise
-        raise CannotDraft(
-            ("cap", "width"), say("the elbow dart of the {side} sleeve lies in the way", side=side),
-            help='let the sleeve be straight (shape = "straight"), or end it above the elbow before',
-        ) from None  # fmt: skip
+        raise
     except DraftingError as error:
         raise CannotDraft(
             ("cap", "hem", "width"),

@@ -19,7 +19,7 @@ from drafting.garment import Brief, BustPoint, Garment, Line, Piece, Role
 from drafting.garment.darts import Dart, darts_of, drawn_angle, intake, leg_lengths, mouth_edges
 from drafting.geometry import Path, are_inside
 from drafting.proof.finding import Finding, Severity
-from drafting.redraw.mouths import bend_at_mouth, folding
+from drafting.redraw.mouths import bend_in_edge, folding
 from drafting.saying import mm, say, tape
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -86,7 +86,7 @@ def _mouth(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
             "true the mouth: let both its ends be as far from the point",
         )
     before, after = mouth_edges(piece, dart)
-    bend = bend_at_mouth(piece, dart, dart.point)
+    bend = bend_in_edge(piece, dart)
     if _one_edge(before, after) and abs(bend) > TOLERANCE.smooth_join:
         yield Finding(
             "darts.notch",
