@@ -114,7 +114,7 @@ class OverlayOptions:
     front_depth: float | None = option(
         say(
             "How far the front V lies below the neck base;"
-            " by rule {usual}, or as near to it as a fair line comes.",
+            " by rule {usual}, or the nearest at which the edge runs smoothly.",
             usual=cm(7.5),
         ),
         "length", None, low=10.0, high=250.0,
@@ -122,7 +122,7 @@ class OverlayOptions:
     back_depth: float | None = option(
         say(
             "How far the back V lies below the neck base;"
-            " by rule {usual}, or as near to it as a fair line comes.",
+            " by rule {usual}, or the nearest at which the edge runs smoothly.",
             usual=cm(11),
         ),
         "length", None, low=10.0, high=300.0,
@@ -147,7 +147,7 @@ class OverlayOptions:
     )
     fullness: float = option("How full it hangs over the arm, from none to all.", "ratio", 0.25, low=0.0, high=1.0)
     binding: float = option(
-        "Finished height of the small binding at the shoulder pieces' neck.", "length", 8.0, low=5.0, high=20.0
+        "Finished width of the neck binding on the shoulder pieces.", "length", 8.0, low=5.0, high=20.0
     )
 
 

@@ -14,10 +14,10 @@ WIDEST_ARM_BAND = TradeValue(50.8, "mm", "common practice", "2 in")
 """Of width at most of an armhole band, where its edge is nearly straight."""
 
 
-def height_option(what: str, default: float | None, low: float, high: float, rule: Words = "") -> Any:
-    """Return the field of a band's finished height (mm); ``rule`` says how it is found where it isn't given."""
+def width_option(what: str, default: float | None, low: float, high: float, rule: Words = "") -> Any:
+    """Return the field of a band's finished width (mm); ``rule`` says how it is found where it isn't given."""
     return option(
-        say("Finished height of the {what}{rule}.", what=what, rule=rule), "length", default, low=low, high=high
+        say("Finished width of the {what}{rule}.", what=what, rule=rule), "length", default, low=low, high=high
     )
 
 
@@ -30,7 +30,7 @@ def ratio_option(told: str, low: float = 0.5, high: float = 1.1) -> Any:
 class NeckBandOptions:
     """Options of the neck band."""
 
-    width: float = height_option("band", 20.0, NARROWEST_BAND, 80.0)
+    width: float = width_option("band", 20.0, NARROWEST_BAND, 80.0)
     ratio: float | None = ratio_option("Length of the band as a share of the neckline; by rule solved to lie flat.")
     cloth: str = cloth_option("Which cloth the band is cut from.", "contrast")
 
@@ -39,7 +39,7 @@ class NeckBandOptions:
 class HemBandOptions:
     """Options of the hem band."""
 
-    width: float = height_option("band", 55.0, 15.0, 200.0)
+    width: float = width_option("band", 55.0, 15.0, 200.0)
     ratio: float | None = ratio_option(
         "Length of the band as a share of the hem; by rule it draws in by the stretch there is."
     )
@@ -50,7 +50,7 @@ class HemBandOptions:
 class ArmholeBandOptions:
     """Options of the armhole band."""
 
-    width: float | None = height_option(
+    width: float | None = width_option(
         "band",
         None,
         NARROWEST_BAND,
@@ -68,6 +68,6 @@ class ArmholeBandOptions:
 class BindingOptions:
     """Options of the neck binding."""
 
-    width: float = height_option("binding", 10.0, 5.0, 20.0)
+    width: float = width_option("binding", 10.0, 5.0, 20.0)
     ratio: float | None = ratio_option("Length of the binding as a share of the edge; by rule solved to lie flat.", 0.6)
     cloth: str = cloth_option("Which cloth the binding is cut from.", "main")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from blocks.band_options import height_option, ratio_option
+from blocks.band_options import ratio_option
 from blocks.strips import BandSpec, band_facts, band_seams, find_opening
 from drafting.cloth import band_length, hand_passage
 from drafting.errors import CannotDraft
@@ -47,7 +47,7 @@ CUFF: Final = SeamKind("cuff", "seams of cuffs", tell_band, label="cuffs", turn=
 class CuffOptions:
     """Options of the shaped cuff."""
 
-    height: float = height_option("cuff", 70.0, 20.0, 200.0)
+    height: float = option("Finished height of the cuff.", "length", 70.0, low=20.0, high=200.0)
     over_wrist: float = option(
         "How much wider than the arm the cuff is at its lower edge.",
         "length",

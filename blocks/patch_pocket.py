@@ -127,14 +127,14 @@ def _corner_form(pocket: Piece) -> str:
 
 def _press_edges(pocket: Piece) -> str:
     """What is done at the lower corners, by their shape, and how the edges are pressed under."""
-    corners, edges = pocket.lines("corner"), "Press the edges under along the stitch lines."
+    corners, edges = pocket.lines("corner"), "Press the edges under along the stitching lines."
     if not corners:
         return f"fold each lower corner in, slantwise over the point, and trim what would lie double. {edges}"
     if corners[0].path.is_straight:
-        return "along the stitch lines, press the slanting corners under, then the sides and the lower edge over them."
+        return "along the stitching lines, press the slanting corners under, then the sides and lower edge over them."
     return (
-        "sew a row of long stitches in the allowance round each curved corner, lay a card template on the stitch lines "
-        f"and draw the curve up over it. {edges}"
+        "sew a row of long stitches in the allowance round each curved corner, lay a card template on the stitching "
+        f"lines and draw the curve up over it. {edges}"
     )
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from blocks.band_options import height_option
+from blocks.band_options import width_option
 from blocks.strips import find_opening
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
@@ -113,7 +113,7 @@ BANDED_WAIST: Final = SeamKind(
 class WaistbandOptions:
     """Options of the waistband."""
 
-    width: float = height_option("band", 30.0, 15.0, 80.0)
+    width: float = width_option("band", 30.0, 15.0, 80.0)
     eased: float = option(
         "How much of the skirt's waist is eased onto the band, right round.",
         "length",

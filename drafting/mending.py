@@ -93,7 +93,7 @@ class Advice:
         """Return what is advised in a situation; InputError where the mend asks for what that doesn't say."""
         if lacking := self.mend.lacking(name for name, _ in of.values):
             read = f'the change "{self.change}" mends "{of.name}" with {lacking}, which that situation doesn\'t say'
-            mend = "its maker must mend it; until then, take its package away"
+            mend = "its maker must put it right; until then, take its package away"
             raise InputError([Problem("what is installed", read, "", mend)])
         return Saying(self.mend.template, (("change", self.change), *of.values))
 

@@ -27,6 +27,7 @@ TEXTS = sorted(
 LAYERS = {
     "errors": 0,
     "saying": -1,
+    "cautions": -1,
     "sides": -2,
     "record": -2,
     "refusal": 1,

@@ -155,8 +155,9 @@ def _other_widths(
 
 
 def _print_lay(result: Result, lays: tuple[Lay, ...], others: list[tuple[str, str]], file: Path) -> None:
+    from drafting.cautions import CAUTIONS
     from drafting.cli.summary import describe_job
-    from drafting.lay.words import CUTTING, LAYING, describe_lay
+    from drafting.lay.words import LAYING, describe_lay
 
     print_lines(click.style(f"{describe_job(result)}: cutting plan, draft mark {result.job.mark}", bold=True))
     for lay in lays:
@@ -180,11 +181,11 @@ def _print_lay(result: Result, lays: tuple[Lay, ...], others: list[tuple[str, st
     print_table([(str(file), "the cutting plan, to print at any size")])
     print_heading("Next")
     steps = (
-        ("Don't cut yet: mend what is told above of each part not laid, and lay anew.",)
+        ("Don't cut yet: put right what is told above of each part not laid, and lay anew.",)
         if missing
         else ("Wash the cloth as the garment will be washed.", LAYING, "Cut the pieces out where the plan shows them.")
     )
     for number, step in enumerate(steps, start=1):
         print_lines(wrap_text(f"{number}. {step}", "  ", "     "))
     print_lines()
-    print_lines(wrap_text(CUTTING, ""))
+    print_lines(wrap_text(CAUTIONS, ""))

@@ -22,13 +22,6 @@ if TYPE_CHECKING:
     from drafting.saying import Unit
     from drafting.ticket import Job
 
-CAUTIONS = (
-    "Blades, pins, needles and hot irons hurt: cut away from yourself, keep fingers clear of the needle, unplug "
-    "machines and irons before you handle or leave them, and keep all of it from children. Follow the makers' and "
-    "your local rules."
-)
-"""The usual cautions, wherever cutting and sewing are spoken of."""
-
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Made:
@@ -104,7 +97,7 @@ def print_unproven(result: Result, ticket_name: str, *, anyway: bool = True) -> 
     print_lines(f"{click.style(describe_job(result), bold=True)}: {verdict}")
     _print_findings(result.proof.findings, result.job.unit)
     print_lines()
-    print_lines(wrap_text(f"Mend the ticket; or see all of it with: blockwright prove {ticket_name}", ""))
+    print_lines(wrap_text(f"Change the ticket; or see all of it with: blockwright prove {ticket_name}", ""))
     if anyway:
         print_lines(wrap_text("To print it as it is, add --anyway.", ""))
 
@@ -157,7 +150,7 @@ def _print_findings(findings: Sequence[Finding], unit: Unit) -> None:
         )
         print_lines(wrap_text(render(finding.sentence, unit), "    "))
         if finding.remedy:
-            print_lines(wrap_text(f"Mend: {render(finding.remedy, unit)}", "    "))
+            print_lines(wrap_text(f"What helps: {render(finding.remedy, unit)}", "    "))
         if finding.since:
             print_lines(wrap_text(printable(SINCE.format(finding.since)), "    "))
 
@@ -246,6 +239,8 @@ def _print_next(pages: str, square: str) -> None:
     for number, step in enumerate(steps, start=1):
         print_lines(wrap_text(f"{number}. {step}", "  ", "     "))
     print_lines()
+    from drafting.cautions import CAUTIONS
+
     print_lines(wrap_text(CAUTIONS, ""))
 
 

@@ -18,13 +18,6 @@ from drafting.units import Unit, show_length, show_share
 
 KINDS = {"main": "Main cloth", "contrast": "Contrast cloth"}
 
-CUTTING = (
-    "Blades, shears and pins hurt: cut away from yourself on a firm surface, keep the other hand behind the blade, "
-    "close or cover blades when you lay them down, and keep all of it from children. Makers' and local rules come "
-    "first."
-)
-"""The usual cautions for cutting."""
-
 LAYING = (
     "Lay the cloth in a single layer, right side up, the selvedges straight, smooth but never stretched. Lay the "
     "pattern printed side up unless the plan says otherwise, each grain arrow along the selvedges."

@@ -181,11 +181,11 @@ class _Bench:
             self.add_failure(name, error)
         except Exception as error:  # a check is mostly a package's own: its fault ends no proof
             says = f'the check "{name}" itself fails ({type(error).__name__}: {error})'
-            self.add_unproved(name, says, "its maker must mend the check")
+            self.add_unproved(name, says, "its maker must put the check right")
 
     def add_failure(self, name: str, error: DraftingError) -> None:
         """Add that a check couldn't be made."""
-        self.add_unproved(name, say("this couldn't be checked: {error}", error=error.words), "mend what it speaks of")
+        self.add_unproved(name, say("this couldn't be checked: {error}", error=error.words), "put that right")
 
     def add_unproved(self, name: str, says: Words, remedy: str) -> None:
         """Add an error that leaves a check unproved."""

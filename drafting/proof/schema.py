@@ -119,7 +119,7 @@ def _finding() -> _Schema:
             "What value and limit are in; empty for counts.",
         ),
         sentence=_describe(_TEXT, "What is wrong, in plain words."),
-        remedy=_describe(_TEXT, "What would mend it."),
+        remedy=_describe(_TEXT, "What would put it right."),
         since=_describe(_TEXT, "The change that an error came in with; empty where it would be there without any."),
     )
 

@@ -22,17 +22,19 @@ def _tell_zip(told: Telling, group: Group) -> Told:
     where, length = _place_words(told, group)
     top = told.garment.line(group.seams[0].plies[0][0]).opening
     at = (
-        f"its stop just below the {top}'s stitch line" if top in ("neck", "waist") else "its ends at the opening's ends"
+        f"its stop just below the {top}'s stitching line"
+        if top in ("neck", "waist")
+        else "its ends at the opening's ends"
     )
     if _ends_open(told, group.seams[0]):
         return Told((
             f"Open-ended zip {where}, {length} long, from the {top} right down to the lower edge: neaten both edges, "
-            f"press them under along the stitch lines, pin the zip behind them, {at} and its foot just above where the "
-            "lower edge is turned; part it, and stitch each half from below up, with a zip foot.",
+            f"press them under along the stitching lines, pin the zip behind them, {at} and its foot just above where "
+            "the lower edge is turned; part it, and stitch each half from below up, with a zip foot.",
         ))  # fmt: skip
     return Told((
         f"Zip {where}, {length} long: the seam below it sewn first, up to the mark of its end; neaten both edges, "
-        f"press them under along the stitch lines, pin the zip behind them, {at}; stitch both sides, from below up, "
+        f"press them under along the stitching lines, pin the zip behind them, {at}; stitch both sides, from below up, "
         "with a zip foot.",
     ))  # fmt: skip
 

@@ -159,9 +159,9 @@ def _cannot_load(kind: str, name: str, loader: Loader, error: Exception) -> Inpu
     at = f" from {loader}" if isinstance(loader, Offer) else ""
     why = str(error) if isinstance(error, (ImportError, TypeError, ValueError)) else f"{type(error).__name__}: {error}"
     read = f"the {kind} {show_read(name)} can't be loaded{at}: {printable(why)}"
-    mend = "its maker must mend it; until then, take its package away"
+    mend = "its maker must put it right; until then, take its package away"
     if isinstance(loader, Offer) and _is_absent(loader, error):
-        mend = "if its package was changed since it was installed, install that again; else its maker must mend it"
+        mend = "if its package was changed since it was installed, install that again; else its maker must put it right"
     return InputError([Problem("what is installed", read, "", mend)])
 
 

@@ -73,7 +73,7 @@ def tell_mitred_band(told: Telling, group: Group) -> Told:
     ends = "" if goes_round(told, seam.plies[0]) else " Turn its ends in beside the opening."
     onto = "the point" if count == 1 else "its corner"
     return Told((
-        f"{title}: sew {each} from stitch line over the fold to stitch line, snip it at the fold; fold the band "
+        f"{title}: sew {each} from stitching line over the fold to stitching line, snip it at the fold; fold the band "
         f"lengthwise, wrong sides together; stay-stitch {corner} of the {edge} and clip into it; sew it on, "
         f"{each} on {onto}, turning there, needle down{ease}; press the seam away from it.{ends}",
     ))  # fmt: skip
@@ -114,7 +114,7 @@ def tell_cornered_binding(told: Telling, group: Group) -> Told:
     ease = f", stretching it{by} along its curves only" if by else ""
     return Told((
         f"{_begin_binding(told, group)}stay-stitch each corner of the {edge_of(told.garment, seam)} and clip into it, "
-        f"just short of the stitch line; sew it on, right sides together, opening each corner out straight{ease}; "
+        f"just short of the stitching line; sew it on, right sides together, opening each corner out straight{ease}; "
         f"{_WRAP}; fold a mitre at each corner and stitch it.",
     ))  # fmt: skip
 

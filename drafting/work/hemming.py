@@ -62,9 +62,9 @@ def _stay_stitching(garment: Garment) -> Iterator[str]:
     curved = {"neckline": Role.NECKLINE in roles, "armholes": Role.ARMHOLE in roles}
     if any(curved.values()):
         what = " and the ".join(name for name, there in curved.items() if there)
-        yield f"Stay-stitch the {what} of each piece in its allowance, near the stitch line, from the shoulder down."
+        yield f"Stay-stitch the {what} of each piece in its allowance, near the stitching line, from the shoulder down."
     if any(piece.of_kind(DroppingEdge) and piece.lines(role=Role.WAIST) for piece in garment.pieces):
-        yield "Stay-stitch the waist of the skirt in its allowance, near the stitch line, from each side to the centre."
+        yield "Stay-stitch the skirt's waist in its allowance, near the stitching line, from the sides to the centre."
 
 
 def hem_words(garment: Garment, hem: Sequence[Use], when: str = "") -> Iterator[str]:
@@ -161,8 +161,8 @@ def before_words(garment: Garment, unit: Unit) -> Iterator[str]:
             "crosses them. Hems: blind stitch (103) or by hand. Press each seam as it is sewn."
         )
     yield (
-        "Right sides together and notches matched, unless said. Left and right are the wearer's. Take pins out before "
-        "the needle; mind needles, blades and the hot iron, and what their makers and local rules say."
+        "Right sides together and notches matched, unless said. Left and right are the wearer's. Pull each pin "
+        "out before the needle comes to it."
     )
 
 

@@ -33,7 +33,7 @@ class MoveDartOptions:
 
 @change(
     "move-dart",
-    "A dart turned to another place on the outline, its suppression kept.",
+    "A dart turned to another place on the outline, where it takes in as much.",
     Stage.SHAPE,
     mends=(Mend("toile-bust-point-elsewhere", 'to = where it shall lie, as "shoulder 0.5"'),),
 )

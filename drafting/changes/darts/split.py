@@ -32,7 +32,7 @@ class SplitDartOptions:
 
     dart: str = option('Which dart, by its name without a side: "bust", "waist-front".', "text", "bust")
     to: str = option('Where the second dart opens: a line and a share of it, as "armhole 0.5".', "text", "armhole 0.5")
-    share: float = option("How much of the dart's suppression the second one takes.", "ratio", 0.5, low=0.05, high=0.95)
+    share: float = option("How much of what the dart takes in the second one takes.", "ratio", 0.5, low=0.05, high=0.95)
     set_back: float | None = option(
         "How far the second point stops short of the marked point; by default as far as the first, at a bust point "
         "by what it takes in.",
@@ -52,7 +52,7 @@ class JoinDartsOptions:
 
 @change(
     "split-dart",
-    "A dart split in two: a share of its suppression opened at another place on the outline.",
+    "A dart split in two: a part of what it takes in opened at another place on the outline.",
     Stage.SHAPE,
     kinds=(DART,),
     mends=(
@@ -115,7 +115,7 @@ def _name_second(garment: Garment, one: Dart) -> DartName:
 
 @change(
     "join-darts",
-    "Two darts of a piece joined: one is closed, and its suppression added to the other's.",
+    "Two darts of a piece joined: one is closed, and the other takes in as much more.",
     Stage.SHAPE,
 )
 def join_darts(garment: Garment, brief: Brief, o: JoinDartsOptions) -> Garment:

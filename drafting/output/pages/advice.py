@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from drafting.cautions import CAUTIONS
 from drafting.output.pdf.flow import Para
 from drafting.paper import Join, SheetPlan
 
@@ -44,12 +45,6 @@ _CUT: Final = (
     "Lay each piece printed side up, on the right side of the cloth, unless its label says otherwise. Never turn a"
     " piece over unless it says mirrored.",
 )
-_CARE: Final = (
-    "With care: blades, hot irons and needles hurt. Cut away from your body on a firm surface, keep the other hand"
-    " behind the blade, and close or cover blades when you lay them down. Unplug an iron you leave, and switch the"
-    " machine off before you change a needle or thread it. Keep all of them from children. The makers' instructions"
-    " for your tools, and the rules where you work, come first."
-)
 
 
 _MEASURED: Final = {"10 cm": ("99 mm", "99.5 mm"), "4 in": ("3 15/16 in", "3 31/32 in")}
@@ -75,4 +70,4 @@ def advise_printing_whole() -> list[Para]:
 
 def advise_making() -> list[Para]:
     """Return how to cut, and the usual cautions."""
-    return [Para(sentence) for sentence in (*_CUT, _CARE)]
+    return [Para(sentence) for sentence in (*_CUT, CAUTIONS)]

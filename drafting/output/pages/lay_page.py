@@ -8,9 +8,10 @@ from typing import Final
 
 import numpy as np
 
+from drafting.cautions import CAUTIONS
 from drafting.geometry import deepest_inside
 from drafting.lay.plan import LaidPart, Lay
-from drafting.lay.words import CUTTING, LAYING, LayWords, describe_lay
+from drafting.lay.words import LAYING, LayWords, describe_lay
 from drafting.mending import Advisor, advise_nothing
 from drafting.output.pages.fitting_page import page_of
 from drafting.output.pages.furniture import cut_words, fitting_size
@@ -41,7 +42,7 @@ def lay_pdf(lays: Sequence[Lay], info: PrintInfo, paper: PaperPlan, advisor: Adv
     number = 0
     for lay in lays:
         says = describe_lay(lay, info.unit, advisor)
-        waiting = [Para(words, 8.5, 1.6) for words in (LAYING, *says.lines, CUTTING)]
+        waiting = [Para(words, 8.5, 1.6) for words in (LAYING, *says.lines, *([CAUTIONS] if lay is lays[-1] else []))]
         first = True
         while first or waiting:
             number += 1

@@ -78,7 +78,7 @@ def _stripes(stripe: Stripe, garment: Garment) -> Iterator[Words]:
     yield say("stripe {repeat}", repeat=tape(stripe.repeat))
     if stripe.direction == "across":
         where = "at the side seams" if Role.SIDE in roles else "at the seams"
-        yield f"lay the pieces so that stripes meet {where}, matched on the stitch line and counted from the hem"
+        yield f"lay the pieces so that stripes meet {where}, matched on the stitching line and counted from the hem"
         if Role.CAP in roles:
             yield "let the cap's front notch lie on the same stripe as the armhole's"
     else:

@@ -116,7 +116,7 @@ def _ease_error(row: EaseRow, parts: int) -> Finding:
             got=tape(row.got),
             asked=tape(row.asked),
         ),
-        "what isn't joined to the rest of the garment is counted too: mend that first"
+        "what isn't joined to the rest of the garment is counted too: put that right first"
         if parts > 1
         else "a change has altered this measure: ask for the ease that is meant, or change the pieces elsewhere",
     )

@@ -161,7 +161,7 @@ def amounts(unit: Unit, example: str) -> Iterator[str]:
     deep, out = {"in": ("1/2 in", "1 in"), "mm": ("10 mm", "20 mm")}.get(unit, ("1 cm", "2 cm"))
     yield f"A loose fold: pinch it until it lies flat, and pin it. Pinched {deep} deep = {out} taken out."
     yield (
-        "A tight place: mark it, take the toile off, and slit it there on the table, never on the wearer. Put it on "
+        "A tight place: mark it, take the toile off, and slit it there on the table. Put it on "
         "again, let it open until it lies flat, and measure the gap: that is let in."
     )
     yield "A shoulder: unpick its outer end, lay it flat, and measure how far the end moves."

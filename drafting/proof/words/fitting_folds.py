@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from drafting.cautions import ON_THE_WEARER
 from drafting.mending import Advisor, Situation
 from drafting.record import dataclass
 
@@ -51,15 +52,15 @@ def fitting_steps(darts: bool, closure: bool) -> tuple[str, ...]:
     """Return how to fit a first toile, of a garment with darts or none, with a closure or none (common practice)."""
     sewn = f"Sew it with long stitches{', darts first' * darts}"
     sewn += "; leave the closure open and pin it on the wearer." if closure else "."
-    return (_CUT, f"{sewn} Keep pins out of the mouth.", *_STEPS)
+    return (_CUT, sewn, *_STEPS, ON_THE_WEARER)
 
 
 _CUT = "Cut the toile in a cheap cloth of like weight and stretch; mark centres, waist, hip and bust levels on it."
 _STEPS = (
     "Wear what will be worn beneath. Stand easy, look ahead; then sit, reach forwards and lift both arms.",
-    "Look from the front, the side and the back. Mend what is highest first: neck and shoulders, then bust and back, "
+    "Look from the front, the side and the back. Begin at the top: neck and shoulders, then bust and back, "
     "then waist and hip.",
-    "A fold points to where there is too little or too much: drawn tight it wants cloth, loose it has too much.",
+    "A fold points to where the trouble is: a tight fold to where there is too little cloth, a loose one to too much.",
     "Measure again what a fold speaks of, change the measurement or ask for the fit change, and draft anew.",
 )
 

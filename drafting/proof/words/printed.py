@@ -43,7 +43,7 @@ def _verdict(proof: Proof, unit: Unit) -> Iterator[str]:
     errors, warnings = proof.of(Severity.ERROR), proof.of(Severity.WARNING)
     fits = proof.fit and not any(finding.code.startswith(_OF_FIT) for finding in proof.findings)
     passed = "The pieces go together as meant, and fit the body that they are drafted for." if fits else _GO_TOGETHER
-    yield "NOT PROVEN. Don't cut before this is mended:" if errors else passed
+    yield "NOT PROVEN. Don't cut before this is put right:" if errors else passed
     for finding in (*errors, *warnings):
         sentence, remedy = (render(words, unit) for words in (finding.sentence, finding.remedy))
         # A figure of the fit says itself where it was taken.

@@ -1,0 +1,23 @@
+"""The cautions for cutting, sewing and fitting: said once in each document and on the terminal, in these words."""
+
+from __future__ import annotations
+
+CAUTIONS = (
+    "With care: blades, pins, needles and hot irons hurt. Cut away from yourself on a firm surface, keep the other "
+    "hand behind the blade, and close or cover blades when you lay them down. Keep fingers clear of the needle, and "
+    "unplug machines and irons before you handle or leave them. Keep all of it from children. What their makers "
+    "say, and the rules where you live, come first."
+)
+"""Wherever cutting and sewing are spoken of."""
+
+ON_THE_WEARER = (
+    "Never cut on the wearer: take the toile off first; or else slip stiff card behind, and use blunt-tipped scissors, "
+    "away from the body. Keep pins out of the mouth, and their points away from the skin."
+)
+"""Where something is tried on, pinned and altered."""
+
+FOR_A_CHILD = (
+    "For a child: no cords, ties or drawstrings at the neck; nothing small that could come off and be swallowed. The "
+    "rules for children's clothes are law, differ by country, and aren't checked here."
+)
+"""Where a small body is drafted."""
