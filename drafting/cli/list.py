@@ -109,6 +109,9 @@ def designs(name: str | None) -> int:
     return MADE
 
 
+_ROLLS: Mapping[str, str] = {"cm": '"90 cm", "61 cm"', "mm": '"900 mm", "610 mm"', "in": '"36 in", "24 in", "42 in"'}
+
+
 @command.command("papers", epilog=examples("blockwright list papers"))
 @_UNIT
 def papers(unit: Unit) -> int:
@@ -122,6 +125,12 @@ def papers(unit: Unit) -> int:
     ]
     print_table(rows, head=("name", "width", "height"), right=(1, 2))
     print_lines('Any other size: size = "60 x 90 cm"')
+    print_lines(
+        wrap_text(
+            f'A copy shop\'s paper, for sheet.pdf: copy_shop = "A0" or "A1", or a roll\'s width, as {_ROLLS[unit]}',
+            "",
+        )
+    )
     return MADE
 
 

@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     from drafting.folder import Older
     from drafting.job import Result
     from drafting.output import Cover, Drawing, PrintInfo
-    from drafting.paper import SheetPlan
+    from drafting.paper import SheetPlan, WidePlan
 
 PATTERN, SHEET, DRAWING, FLAT, PROOF = "pattern.pdf", "sheet.pdf", "pattern.svg", "flat.svg", "proof.json"
 FITTING, CHANGED = "fitting.pdf", "changed.pdf"
@@ -58,7 +58,8 @@ class SetPages:
         "blockwright make alto.toml",
         "blockwright make --demo --out demo",
         "blockwright make alto.toml --paper 'US Letter'",
-        "blockwright make alto.toml --paper '60 x 90 cm'",
+        "blockwright make alto.toml --copy-shop A0",
+        "blockwright make alto.toml --copy-shop '36 in'",
         "blockwright make alto-2.toml --since alto-pattern",
     ),
 )
@@ -77,6 +78,12 @@ class SetPages:
     help="The paper in the printer, over what the ticket says: A4, 'US Letter', ...",
 )
 @click.option(
+    "--copy-shop",
+    default="",
+    metavar="SIZE",
+    help="Lay out sheet.pdf for a copy shop's wide paper: A0, A1, or the width of its roll, as '90 cm' or '36 in'.",
+)
+@click.option(
     "--since",
     type=click.Path(path_type=Path),
     metavar="EARLIER",
@@ -90,12 +97,14 @@ def command(
     folders: tuple[Path, ...],
     out: Path | None,
     paper: str,
+    copy_shop: str,
     since: Path | None,
     anyway: bool,
 ) -> int:
     """Draft TICKET, prove it, and write its pattern into a folder.
 
-    Writes pattern.pdf (pages for a home printer), sheet.pdf (one sheet, true size), pattern.svg, flat.svg (the
+    Writes pattern.pdf (pages for a home printer), sheet.pdf (one sheet, true size; with --copy-shop laid out for wide
+    paper, no piece parted that fits on it), pattern.svg, flat.svg (the
     garment as it will look) and proof.json; for a
     garment of woven cloth or with darts, which is tried on as a toile first, fitting.pdf too. With --since EARLIER also
     changed.pdf, the pages to print of only the pieces that differ. The folder holds one whole pattern: the files of the
@@ -106,7 +115,8 @@ def command(
 
     asked = ticket_or_demo(ticket, demo)
     folder = out if out is not None else Path(f"{asked.stem}-pattern")
-    result = run_ticket(asked, folders=folders, paper=paper, anyway=anyway, since=since, over=folder)
+    over = {key: said for key, said in (("size", paper), ("copy_shop", copy_shop)) if said}
+    result = run_ticket(asked, folders=folders, paper=over, anyway=anyway, since=since, over=folder)
     if result.sheet is None:
         print_unproven(result, ticket_name="--demo" if demo else str(asked))
         return NOT_PROVEN
@@ -116,7 +126,8 @@ def command(
     try:
         pattern = set_pages(result, result.sheet)
         changed = set_pages(result, result.changed, result.same) if result.changed is not None else None
-        files = _files(result, pattern, changed)
+        wide = _lay_wide(result)
+        files = _files(result, pattern, changed, wide)
         if since is not None and _holds(folder, files):
             progress.clear()
             print_unchanged(result, str(since), folder)
@@ -125,7 +136,7 @@ def command(
     finally:
         progress.clear()
     with after_writing("the pattern", folder):
-        print_made(result, Made(folder, tuple(files), pattern, changed, compared=since is not None, older=older))
+        print_made(result, Made(folder, tuple(files), pattern, changed, since is not None, older, wide))
     return status
 
 
@@ -164,16 +175,25 @@ def set_pages(result: Result, sheet: SheetPlan, kept: Sequence[CutPiece] = ()) -
     return SetPages(sheet, info, drawing, plan_cover(sheet, info, drawing), told)
 
 
-def _files(result: Result, pattern: SetPages, changed: SetPages | None) -> dict[str, bytes]:
+def _lay_wide(result: Result) -> WidePlan | None:
+    """Lay the pieces on the wide paper that the ticket names; None where it names none."""
+    from drafting.output import NOTE
+    from drafting.paper import plan_wide
+
+    job = result.job
+    return plan_wide(result.cut, job.copy_shop, job.paper.gap, NOTE) if job.copy_shop is not None else None
+
+
+def _files(result: Result, pattern: SetPages, changed: SetPages | None, wide: WidePlan | None) -> dict[str, bytes]:
     """Make the bytes of every file of the pattern, each with its seal."""
-    from drafting.output import flat_svg, pattern_pdf, sheet_pdf, svg
+    from drafting.output import draw_sheet, flat_svg, pattern_pdf, sheet_pdf, svg, wide_pdf
     from drafting.proof.checks.given import wants_toile
     from drafting.seal import seal_file
 
     sheet, info, drawing, cover = pattern.sheet, pattern.info, pattern.drawing, pattern.cover
     files = {
         PATTERN: pattern_pdf(sheet, info, drawing, cover),
-        SHEET: sheet_pdf(sheet, info, drawing),
+        SHEET: sheet_pdf(sheet, info, drawing) if wide is None else wide_pdf(wide, info, draw_sheet(wide.plan, info)),
         DRAWING: svg(info, drawing).encode(),
         FLAT: flat_svg(info).encode(),
     }

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from drafting.cli.make import SetPages
     from drafting.folder import Older
     from drafting.job import Result
+    from drafting.paper import WidePlan
     from drafting.proof import Finding, Proof
     from drafting.saying import Unit
     from drafting.ticket import Job
@@ -27,7 +28,8 @@ if TYPE_CHECKING:
 class Made:
     """What make wrote: the names of the files in its folder, the pattern's pages, those of the changed pieces.
 
-    ``compared``: with an earlier draft. ``older`` are files of other drafts that lie there too.
+    ``compared``: with an earlier draft. ``older`` are files of other drafts that lie there too. ``wide`` is the sheet
+    laid out for a copy shop, if it is.
     """
 
     folder: Path
@@ -36,6 +38,7 @@ class Made:
     changed: SetPages | None
     compared: bool
     older: tuple[Older, ...]
+    wide: WidePlan | None = None
 
 
 def print_made(result: Result, made: Made) -> None:
@@ -51,7 +54,7 @@ def print_made(result: Result, made: Made) -> None:
         _print_pages(result, made.changed, "To print, changed.pdf")
     if made.compared:
         _print_same(result)
-    _print_files(made)
+    _print_files(made, job.unit)
     _print_older(made)
     if len(result.same) < len(result.cut):
         _print_next("pattern.pdf" if made.changed is None else "changed.pdf", made.pattern.cover.gauge.side)
@@ -203,7 +206,7 @@ def used_estimates(result: Result) -> list[str]:
 FILES = {
     "changed.pdf": "the pieces that changed, for a home printer: print these",
     "pattern.pdf": "pages for a home printer",
-    "sheet.pdf": "the whole on one sheet, true size, for a wide printer",
+    "sheet.pdf": "the whole on one sheet, true size",
     "pattern.svg": "the whole as a drawing, true size",
     "flat.svg": "the garment as it will look, front and back",
     "proof.json": "the proof, for other programs",
@@ -212,9 +215,17 @@ FILES = {
 """The files of a pattern, in the order in which they are told, and what each is for."""
 
 
-def _print_files(made: Made) -> None:
+def _print_files(made: Made, unit: Unit) -> None:
+    uses = FILES if made.wide is None else {**FILES, "sheet.pdf": _tell_wide(made.wide, unit)}
     print_heading("Files")
-    print_table([(str(made.folder / name), use) for name, use in FILES.items() if name in made.names])
+    print_table([(str(made.folder / name), use) for name, use in uses.items() if name in made.names])
+
+
+def _tell_wide(wide: WidePlan, unit: Unit) -> str:
+    """Return what the sheet for a copy shop takes, and which pieces are too large to lie on it whole."""
+    titles = [piece.title for piece in wide.plan.pieces if piece.name in wide.parted]
+    joined = f"; joined, as larger than a sheet: {', '.join(titles)}" if titles else ""
+    return f"for a copy shop's wide printer: {wide.tell(unit)}{joined}"
 
 
 def _print_older(made: Made) -> None:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import functools
 import os
+from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 import click
@@ -54,7 +56,7 @@ def run_ticket(
     ticket: Path,
     *,
     folders: tuple[Path, ...] = (),
-    paper: str = "",
+    paper: Mapping[str, str] = MappingProxyType({}),
     anyway: bool = False,
     since: Path | None = None,
     over: Path | None = None,
@@ -62,8 +64,8 @@ def run_ticket(
 ) -> Result:
     """Read a ticket and run its job, telling what is being done.
 
-    ``folders`` are those it may build on besides its own; ``since`` is an earlier draft's folder or proof, ``over`` the
-    folder that will be written.
+    ``folders`` are those it may build on besides its own; ``paper`` stands over the ticket's [paper], key by key;
+    ``since`` is an earlier draft's folder or proof, ``over`` the folder that will be written.
     """
     settle_read(ticket.parent)
     progress = Progress()

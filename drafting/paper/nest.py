@@ -71,6 +71,10 @@ def _corners(grid: Grid, cols: int, rows: int) -> tuple[int, int, int]:
         return 0, 0, 0
     column = ((1 << (stride * high)) - 1) // ((1 << stride) - 1)
     across = (1 << wide) - 1
+    if grid.holds_whole(cols, rows):
+        fx, fy = grid.uncut
+        across = _union(1 << x for x in range(wide) if x % fx + cols <= fx)
+        column = _union(1 << (y * stride) for y in range(high) if y % fy + rows <= fy)
     met = _union(1 << x for x in range(wide) if x % tx == 0 or (x + cols) % tx == 0)
     level = _union(across << (y * stride) for y in range(high) if y % ty == 0 or (y + rows) % ty == 0)
     return across * column, met * column, level

@@ -76,12 +76,16 @@ def paper_named(text: str, default_unit: Unit = "mm", *, where: str = "paper") -
     sides = re.split(r"\s*[x×X*]\s*|\s+by\s+", text.strip()) if len(text) <= 60 else []
     if len(sides) == 2 and all(re.search(r"[0-9]", side) for side in sides):
         return _by_size(sides[0], sides[1], default_unit, where)
+    wide = (
+        "wide paper of a copy shop is named by copy_shop, or --copy-shop" if re.match(r"\s*(a[01]\b|\d)", key) else ""
+    )
     raise InputError(
         [
             Problem(
                 where,
                 show_read(text),
                 ", ".join(paper.name for paper in PAPERS) + ' or a size such as "60 x 90 cm"',
+                wide,
                 close=close_matches(text, [paper.name for paper in PAPERS]),
             )
         ]

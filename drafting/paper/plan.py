@@ -28,22 +28,30 @@ the catalogue for four people and two papers. Together they leave 1,932 tiles wh
 
 
 @dataclass(frozen=True, slots=True)
-class _Outline:
+class Outline:
     """A piece's cut outline as a polygon, with its lower left and upper right bound."""
 
     ring: Floats
 
     def corner(self, turn: int) -> tuple[float, float]:
+        """The lower left bound, turned by quarter turns."""
         low = quarter_turn(self.ring, turn).min(axis=0)
         return float(low[0]), float(low[1])
 
     @property
     def reach(self) -> float:
+        """The longer side of its bounds (mm)."""
         return float(np.ptp(self.ring, axis=0).max())
 
     @property
     def area(self) -> float:
+        """What it encloses (mm2)."""
         return abs(signed_area(self.ring))
+
+
+def outline_of(piece: CutPiece) -> Outline:
+    """Return a piece's cut outline."""
+    return Outline(ring_points([edge.path.segments for edge in piece.outline]))
 
 
 def plan_sheet(pieces: Sequence[CutPiece], plan: PaperPlan) -> SheetPlan:
@@ -54,25 +62,25 @@ def plan_sheet(pieces: Sequence[CutPiece], plan: PaperPlan) -> SheetPlan:
     """
     if not pieces:
         raise InputError([Problem("paper", "no piece", "at least one piece", "let the design draft something")])
-    outlines = [_Outline(ring_points([edge.path.segments for edge in piece.outline])) for piece in pieces]
+    outlines = [outline_of(piece) for piece in pieces]
     nest, margin = _nest_outlines(outlines, plan)
-    placements = _placements(nest, outlines, margin)
+    placements = place_nest(nest, outlines, margin)
     placements = _shift_on_tiles(placements, outlines, plan.live)
     return _crop_tiles(tuple(pieces), plan, placements, outlines)
 
 
-def _nest_outlines(outlines: Sequence[_Outline], plan: PaperPlan) -> tuple[Nest, float]:
+def _nest_outlines(outlines: Sequence[Outline], plan: PaperPlan) -> tuple[Nest, float]:
     margin = plan.gap / 2
     weights = ([outline.area for outline in outlines], [outline.reach for outline in outlines])
     for roomy in (False, True):
         grid = _grid(outlines, plan, roomy)
-        found = best_nest(grid, _stock(outlines, grid, margin), weights, _ORDERS)
+        found = best_nest(grid, stock_shapes(outlines, grid, margin), weights, _ORDERS)
         if found is not None:
             return found, margin
     raise InputError([Problem("paper", "pieces that find no room on the sheet", mend="choose a larger paper")])
 
 
-def _grid(outlines: Sequence[_Outline], plan: PaperPlan, roomy: bool) -> Grid:
+def _grid(outlines: Sequence[Outline], plan: PaperPlan, roomy: bool) -> Grid:
     """Return a grid of twice the tiles that the pieces would fill without waste.
 
     ``roomy``: enough for any layout.
@@ -90,7 +98,7 @@ def _grid(outlines: Sequence[_Outline], plan: PaperPlan, roomy: bool) -> Grid:
     return Grid((across, up), per_tile, (width / per_tile[0], height / per_tile[1]))
 
 
-def _stock(outlines: Sequence[_Outline], grid: Grid, margin: float) -> list[list[Shape]]:
+def stock_shapes(outlines: Sequence[Outline], grid: Grid, margin: float) -> list[list[Shape]]:
     """Return each piece's shapes in its four turns (in two where half a turn changes nothing)."""
     stock = []
     for outline in outlines:
@@ -104,7 +112,8 @@ def _stock(outlines: Sequence[_Outline], grid: Grid, margin: float) -> list[list
     return stock
 
 
-def _placements(nest: Nest, outlines: Sequence[_Outline], margin: float) -> list[Placement]:
+def place_nest(nest: Nest, outlines: Sequence[Outline], margin: float) -> list[Placement]:
+    """Return where on the sheet a nest's pieces lie, in their order."""
     width, height = nest.grid.cell
     out = []
     for spot in sorted(nest.spots, key=lambda spot: spot.piece):
@@ -115,7 +124,7 @@ def _placements(nest: Nest, outlines: Sequence[_Outline], margin: float) -> list
     return out
 
 
-def _spare_room(shape: Shape, outline: _Outline, grid: Grid, margin: float) -> tuple[float, float]:
+def _spare_room(shape: Shape, outline: Outline, grid: Grid, margin: float) -> tuple[float, float]:
     """Return how far a half-turned piece lies from its mask's lower left corner.
 
     Its cells were counted from the other end.
@@ -126,7 +135,7 @@ def _spare_room(shape: Shape, outline: _Outline, grid: Grid, margin: float) -> t
     return shape.cols * grid.cell[0] - float(size[0]), shape.rows * grid.cell[1] - float(size[1])
 
 
-def _edge_points(placements: Iterable[Placement], outlines: Sequence[_Outline]) -> Floats:
+def _edge_points(placements: Iterable[Placement], outlines: Sequence[Outline]) -> Floats:
     """Return points on and just beyond the outlines as placed: wherever the ink of a cut line may fall."""
     placed = [
         quarter_turn(even_points(outlines[p.piece].ring, 3.0), p.turn) + np.array((p.dx, p.dy)) for p in placements
@@ -138,7 +147,7 @@ def _edge_points(placements: Iterable[Placement], outlines: Sequence[_Outline]) 
 
 
 def _shift_on_tiles(
-    placements: list[Placement], outlines: Sequence[_Outline], live: tuple[float, float]
+    placements: list[Placement], outlines: Sequence[Outline], live: tuple[float, float]
 ) -> list[Placement]:
     """Move everything against the tile grid by up to a cell or so, where that saves a tile."""
     placed = [quarter_turn(outlines[p.piece].ring, p.turn) + np.array((p.dx, p.dy)) for p in placements]
@@ -162,13 +171,13 @@ def _tiles_along(at: Floats, side: float) -> npt.NDArray[np.intp]:
 
 
 def _crop_tiles(
-    pieces: tuple[CutPiece, ...], plan: PaperPlan, placements: list[Placement], outlines: Sequence[_Outline]
+    pieces: tuple[CutPiece, ...], plan: PaperPlan, placements: list[Placement], outlines: Sequence[Outline]
 ) -> SheetPlan:
     """Cut the grid down to the tiles that carry something, and set the sheet's corner there."""
     width, height = plan.live
     inked = set[tuple[int, int]]()
     for placement in placements:
-        inked |= _tiles_of(placement, outlines[placement.piece], (width, height))
+        inked |= tiles_of(placement, outlines[placement.piece], (width, height))
     left, below = min(x for x, _ in inked), min(y for _, y in inked)
     cols, rows = max(x for x, _ in inked) - left + 1, max(y for _, y in inked) - below + 1
     tiles = sorted((rows - 1 - (y - below), x - left) for x, y in inked)
@@ -177,7 +186,7 @@ def _crop_tiles(
     return SheetPlan(pieces, plan, Sheet(cols * width, rows * height, moved), tiling)
 
 
-def _tiles_of(placement: Placement, outline: _Outline, live: tuple[float, float]) -> set[tuple[int, int]]:
+def tiles_of(placement: Placement, outline: Outline, live: tuple[float, float]) -> set[tuple[int, int]]:
     """Return the tiles (column, row from below) that a piece lies on, its middle included."""
     ring = quarter_turn(outline.ring, placement.turn) + np.array((placement.dx, placement.dy))
     found = np.floor(_edge_points([placement], [outline] * (placement.piece + 1)) / live).astype(np.intp)

@@ -15,12 +15,14 @@ from drafting.record import dataclass
 class Grid:
     """A sheet of ``tiles`` (columns, rows) tiles, each of ``per_tile`` (columns, rows) cells.
 
-    Each ``cell`` mm.
+    Each ``cell`` mm. ``uncut`` are the cells (columns, rows) of the fields that a piece which fits into one lies whole
+    in, (0, 0) where any may be parted.
     """
 
     tiles: tuple[int, int]
     per_tile: tuple[int, int]
     cell: tuple[float, float]
+    uncut: tuple[int, int] = (0, 0)
 
     @property
     def cols(self) -> int:
@@ -31,6 +33,10 @@ class Grid:
     def rows(self) -> int:
         """Cells up the sheet."""
         return self.tiles[1] * self.per_tile[1]
+
+    def holds_whole(self, cols: int, rows: int) -> bool:
+        """Whether a shape of that size fits into one of the fields that it may not be parted by."""
+        return cols <= self.uncut[0] and rows <= self.uncut[1]
 
 
 @dataclass(frozen=True, slots=True)

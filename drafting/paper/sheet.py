@@ -68,7 +68,7 @@ class Tile:
 class Tiling:
     """A grid of ``rows`` x ``cols`` tiles, each ``width`` x ``height`` mm of pattern.
 
-    ``tiles`` are those that carry something.
+    ``tiles`` are those that carry something; ``joined`` are the pairs that are joined, None where all neighbours are.
     """
 
     rows: int
@@ -76,6 +76,7 @@ class Tiling:
     width: float
     height: float
     tiles: tuple[Tile, ...]
+    joined: tuple[tuple[Tile, Tile], ...] | None = None
 
     def box(self, tile: Tile) -> tuple[float, float, float, float]:
         """Return (xmin, ymin, xmax, ymax) of a tile on the sheet (mm)."""
@@ -83,10 +84,12 @@ class Tiling:
         return x, y, x + self.width, y + self.height
 
     def joins(self) -> tuple[tuple[Tile, Tile], ...]:
-        """Return every pair of printed tiles that share an edge, left before right and upper before lower.
+        """Return every pair of printed tiles that share an edge and are joined, left before right, upper before lower.
 
         In reading order.
         """
+        if self.joined is not None:
+            return self.joined
         printed = set(self.tiles)
         pairs = []
         for tile in self.tiles:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import asdict, replace
 from hashlib import sha256
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 from drafting.body import Body
@@ -14,7 +15,7 @@ from drafting.errors import InputError, Problem
 from drafting.finishing import FinishPlan, hem_shortage, usual_hem
 from drafting.garment import SeamKind
 from drafting.garment.step import Brief, OptionInfo, Step, options_of
-from drafting.paper import Join, Orientation, PaperPlan, paper_named
+from drafting.paper import Join, Orientation, PaperPlan, WidePaper, paper_named, wide_paper_named
 from drafting.saying import render
 from drafting.text import show_read
 from drafting.ticket.catalogue import Catalogue
@@ -39,8 +40,10 @@ MOST_STEPS = 60
 """How many blocks and changes a ticket may ask for: each takes some 20 to 40 ms to draft, and a full ticket has 15."""
 
 
-def read_job(path: Path, catalogue: Catalogue, *, paper: str = "", folders: Iterable[Path] = ()) -> Job:
-    """Read a ticket whole; ``paper`` stands over the size of paper it asks for.
+def read_job(
+    path: Path, catalogue: Catalogue, *, paper: Mapping[str, str] = MappingProxyType({}), folders: Iterable[Path] = ()
+) -> Job:
+    """Read a ticket whole; ``paper`` stands over what it says under [paper], by the key.
 
     It builds on files in its own folder, or below it, or in ``folders``.
 
@@ -52,7 +55,8 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "", folders: Iter
     inherited = inherit(layers, catalogue.fits_body, problems)
     tree = inherited.tree
     if paper:
-        tree = {**tree, "paper": {**find_table(tree, "paper"), "size": TicketValue(paper, "--paper", top.unit)}}
+        said = {key: TicketValue(text, _OPTIONS[key], top.unit) for key, text in paper.items()}
+        tree = {**tree, "paper": {**find_table(tree, "paper"), **said}}
     steps = list(_plan_steps(inherited, catalogue, top, problems))
     problems += tell_doubles(steps)
     cloth = _read_cloth(tree, "cloth", top, problems)
@@ -61,6 +65,7 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "", folders: Iter
     body = read_wearer(inherited, top, problems)
     finish = _read_finish(tree, top, _find_kinds(tree, steps, catalogue), problems)
     plan = _read_paper(tree, top, problems)
+    shop = _read_copy_shop(find_value(find_table(tree, "paper"), "copy_shop"), top, problems)
     if problems or body is None or cloth is None or contrast is None or plan is None:
         raise InputError(problems)
     job = Job(
@@ -77,6 +82,7 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "", folders: Iter
             one_cloth=contrast is cloth,
         ),
         paper=plan,
+        copy_shop=shop,
         mark="",
         checks=catalogue.all_checks(),
         advisor=catalogue.find_mends,
@@ -84,6 +90,10 @@ def read_job(path: Path, catalogue: Catalogue, *, paper: str = "", folders: Iter
         said=said_in({key: value for key, value in tree.items() if key not in ("blocks", "wearer")}),
     )
     return _mark_job(job)
+
+
+_OPTIONS = {"size": "--paper", "copy_shop": "--copy-shop"}
+"""What the keys of [paper] are called on the command line."""
 
 
 def find_steps(layers: Iterable[Layer], catalogue: Catalogue) -> tuple[Step[Any], ...]:
@@ -248,16 +258,25 @@ def _read_paper(tree: Tree, top: Layer, problems: list[Problem]) -> PaperPlan | 
         plan |= read_corrections(asked, values, problems)
         return PaperPlan(**plan)
     except InputError as error:
-        problems.extend(
-            replace(
-                each,
-                where=top.where(each.where) if each.where.startswith("paper") else each.where,
-                read=render(each.read, top.unit),
-                allowed=render(each.allowed, top.unit),
-            )
-            for each in error.problems
-        )
+        problems.extend(_place_problem(each, top) for each in error.problems)
         return None
+
+
+def _read_copy_shop(found: TicketValue | None, top: Layer, problems: list[Problem]) -> WidePaper | None:
+    """Return the wide paper that sheet.pdf is laid out for, None where none is named."""
+    if found is None or not isinstance(found.value, str) or not found.value:
+        return None
+    try:
+        return wide_paper_named(found.value, found.unit, where=found.where)
+    except InputError as error:
+        problems.extend(_place_problem(each, top) for each in error.problems)
+        return None
+
+
+def _place_problem(problem: Problem, top: Layer) -> Problem:
+    """A problem of the paper with its place in the ticket, in the ticket's unit."""
+    where = top.where(problem.where) if problem.where.startswith("paper") else problem.where
+    return replace(problem, where=where, read=render(problem.read, top.unit), allowed=render(problem.allowed, top.unit))
 
 
 def _read_one(info: OptionInfo, found: TicketValue | None, problems: list[Problem]) -> object:

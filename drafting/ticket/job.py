@@ -8,7 +8,7 @@ from typing import Any
 from drafting.finishing import FinishPlan
 from drafting.garment.step import Block, Brief, Step
 from drafting.mending import Advice, Advisor, advise_nothing
-from drafting.paper import PaperPlan
+from drafting.paper import PaperPlan, WidePaper
 from drafting.proof import Check
 from drafting.record import dataclass
 from drafting.ticket.wearer import BodySources
@@ -72,7 +72,7 @@ class Job:
     what the ticket says, and on nothing else. ``unit`` is the one that lengths are shown in. ``checks`` are those that
     installed packages add to the proof; ``advisor`` knows which of the installed changes mend what. ``sources`` tells
     which file each measurement stands in. ``said`` are all keys that a ticket gives, not a design of the catalogue, by
-    their path (seams, side), each with its place.
+    their path (seams, side), each with its place. ``copy_shop`` is the wide paper that the sheet is laid out for.
     """
 
     title: str
@@ -87,6 +87,7 @@ class Job:
     advisor: Advisor = advise_nothing
     sources: BodySources = BodySources()
     said: tuple[tuple[tuple[str, ...], str], ...] = ()
+    copy_shop: WidePaper | None = None
 
     def advise(self, situation: str) -> tuple[Advice, ...]:
         """Return what mends a situation: what is to be asked less of only where the ticket takes it."""

@@ -156,5 +156,11 @@ PAPER_KEYS: Final[tuple[OptionInfo, ...]] = (
     _I("overlap", "How far one page lies over the next, where they overlap.", "length", 10.0, low=3.0, high=40.0),
     *square_keys(),
     _I("gap", "The space kept between pieces.", "length", 4.0, low=1.0, high=50.0),
+    _I(
+        "copy_shop",
+        'What a copy shop prints sheet.pdf on: A0 or A1, the width of its roll ("90 cm", "36 in"), or a size.',
+        "text",
+        "",
+    ),
 )
 """The keys of ``[paper]``."""

@@ -42,7 +42,7 @@ def square_keys() -> tuple[OptionInfo, ...]:
             f"What the {_words(square)} square or bar measured {_ACROSS[way]}, where your printer is off; the print is "
             "corrected for it.",
             "length",
-            None,
+            side,
             low=side * (1.0 - MOST_OFF),
             high=side / (1.0 - MOST_OFF),
         )

@@ -250,9 +250,9 @@ square_4in_along = "4 1/16 in"
     assert (read.finish.hem_depth, read.finish.on_fold) == (30.0, False)
     assert read.paper.paper.name == "US Letter"
     assert (read.paper.correct_x, read.paper.correct_y) == pytest.approx((100 / 99, 4 / 4.0625))
-    assert read_job(write(WHOLE), catalogue(), paper="A3").paper.paper.name == "A3"
+    assert read_job(write(WHOLE), catalogue(), paper={"size": "A3"}).paper.paper.name == "A3"
     with pytest.raises(InputError, match="--paper"):
-        read_job(write(WHOLE), catalogue(), paper="A33")
+        read_job(write(WHOLE), catalogue(), paper={"size": "A33"})
 
 
 @pytest.mark.parametrize(
@@ -288,7 +288,7 @@ def test_the_mark_follows_what_is_said_and_nothing_else(write: Write, tmp_path: 
             ('block = "stub-body"', 'block = "stub-body"\nlined = true'),
         )
     }
-    others.add(read_job(write(WHOLE), catalogue(), paper="A3").mark)
+    others.add(read_job(write(WHOLE), catalogue(), paper={"size": "A3"}).mark)
     assert len(others | {mark}) == 6
     assert len(mark) == 6
     assert not set(mark) & set("01IO")

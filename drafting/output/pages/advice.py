@@ -68,6 +68,18 @@ def advise_printing_whole() -> list[Para]:
     return [Para(sentence) for sentence in _WHOLE]
 
 
+def advise_printing_wide(paper: str) -> list[Para]:
+    """Return how a copy shop prints the pattern on its paper, and how to measure the print."""
+    return [
+        Para(f"To print at 100 %, never fitted to the paper, on {paper}."),
+        Para(
+            "Measure the square, across and up, from the middle of one line to the middle of the other, before you cut."
+            " If a side is off, it was not printed at its size: have it printed again."
+        ),
+        Para("Cut away from yourself; blades, pins and irons hurt. More is told on the start page of pattern.pdf."),
+    ]
+
+
 def advise_making() -> list[Para]:
     """Return how to cut, and the usual cautions."""
     return [Para(sentence) for sentence in (*_CUT, CAUTIONS)]
