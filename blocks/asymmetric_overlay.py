@@ -52,6 +52,7 @@ from drafting.garment import (
     block,
     one_side_option,
     option,
+    tell_step,
 )
 from drafting.garment.carry import with_only
 from drafting.geometry import Point
@@ -63,7 +64,7 @@ from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
 from drafting.work.kinds import SHOULDER, SIDE, STYLE
 from drafting.work.seam_words import side_title
-from drafting.work.telling import capital, tell_pressing, title_of
+from drafting.work.telling import tell_pressing, title_of
 
 FACES = (Face.FRONT, Face.BACK)
 
@@ -82,21 +83,27 @@ FULLNESS_LIFT = TradeValue(math.radians(28.0), "rad", "from memory")
 
 def _tell_caught(told: Telling, group: Group) -> Told:
     """Tell the side seam that takes in the overlay's edges: which layer lies on which."""
-    return Told((
-        f"{side_title(told, group)}: lay each overlay on its own main piece, both right side up, edges level; then "
-        "back on front, right sides together. Sew all layers; past the overlay's hem the main pieces alone. "
-        f"{capital(tell_pressing(told, group.seams[0].kind.press))}.",
-    ))  # fmt: skip
+    return tell_step(
+        side_title(told, group),
+        "Lay each overlay on its own main piece, both right side up, edges level.",
+        "Lay the back on the front, right sides together.",
+        "Sew all layers, and past the overlay's hem the main pieces alone.",
+        tell_pressing(told, group.seams[0].kind.press),
+    )
 
 
 def _tell_round(told: Telling, group: Group) -> Told:
     """Tell the seam in the round, which takes three layers along the diagonal."""
-    return Told((
-        f"{title_of(told, group)}: lowest the main piece, right side up; on it the overlay, right side up; on top the "
-        "shoulder piece, right side down. Round the covered neck main piece and overlay alone. Sew in one go, clip "
-        "into both V points, press the diagonal down; neaten the covered neck's two edges as one, turn them in and "
-        "topstitch.",
-    ))  # fmt: skip
+    return tell_step(
+        title_of(told, group),
+        "Lowest lies the main piece, right side up, and on it the overlay, right side up.",
+        "On top lies the shoulder piece, right side down.",
+        "Round the covered neck lie the main piece and the overlay alone.",
+        "Sew all of it in one go.",
+        "Clip the allowances into both V points, to within a thread of the stitching.",
+        "Press the diagonal down.",
+        "Neaten the covered neck's two edges as one, turn them in and topstitch.",
+    )
 
 
 CAUGHT_SIDE: Final = replace(SIDE, tell=_tell_caught)

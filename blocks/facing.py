@@ -21,6 +21,7 @@ from drafting.garment import (
     Fate,
     Garment,
     Group,
+    Instruction,
     Line,
     Opening,
     Piece,
@@ -68,31 +69,34 @@ def _tell(told: Telling, group: Group) -> Told:
     title = capital(group.title)
     first = tell_first(told, _FORM, group)
     ring = goes_round(told, seam.plies[0])
-    ends = "" if ring else " Turn its ends under beside the opening and sew them down by hand."
+    ends = () if ring else ("Turn its ends under beside the opening and sew them down by hand.",)
     if first:
-        again = f"{title}: make, sew, clip and understitch it as the {first}, seams matched.{ends}"
-        return Told((again,), _FORM)
-    join = "join its short ends and press them open; " if group.ready else ""
-    steps = (
-        f"{title}, made ready: fuse interfacing to its wrong side; {join}neaten its outer edge.",
-        f"{title}, sewn on: right sides together, seams matched{_turn_points(told, seam)}; trim the allowance, clip "
-        "the curve; press the allowance onto the facing and understitch it there. Turn the facing in; catch it to the "
-        f"seam allowances.{ends}",
+        again = f"Make it, sew it on, clip and understitch it as the {first}, seams matched."
+        return Told((Instruction(title, (again, *ends)),), _FORM)
+    join = ("Sew its short ends right sides together, and press them open.",) if group.ready else ()
+    ready = ("Fuse interfacing to its wrong side.", *join, "Neaten its outer edge.")
+    sewn = (
+        "Pin it to the edge, right sides together, seams matched.",
+        *_turn_points(told, seam),
+        "Trim the allowance and clip the curve.",
+        "Press the allowance onto the facing and understitch it there.",
+        "Turn the facing in, press, and catch it to the seam allowances.",
+        *ends,
     )
-    return Told(steps, _FORM)
+    return Told((Instruction(f"{title}, made ready", ready), Instruction(f"{title}, sewn on", sewn)), _FORM)
 
 
-def _turn_points(told: Telling, seam: Seam) -> str:
+def _turn_points(told: Telling, seam: Seam) -> tuple[str, ...]:
     """What is done at the point of a V or the corners of a square neck, which lie flat only once clipped into."""
     runs = [section.plies[0] for section in seam.sections]
     points = sum(corner(told.garment, *pair) > 0.0 for run in runs for pair in itertools.pairwise(run))
     if not points:
-        return ""
+        return ("Sew it on.",)
     where, there = ("the point", "there") if points == 1 else ("each corner", "at each")
     small = show_length(STITCHED_SMALL, told.unit)
     return (
-        f", with small stitches for {small} to either side of {where}, turning {there} with the needle down; clip into "
-        f"{where} to within a thread of the stitching"
+        f"Sew it on, with small stitches for {small} to either side of {where}, turning {there} with the needle down.",
+        f"Clip the garment and the facing into {where}, to within a thread of the stitching.",
     )
 
 

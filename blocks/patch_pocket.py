@@ -14,6 +14,7 @@ from typing import Final
 
 import numpy as np
 
+from blocks.pocket_seam import PATCH
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
 from drafting.garment import (
@@ -24,32 +25,26 @@ from drafting.garment import (
     Fact,
     Fate,
     Garment,
-    Group,
     Line,
     Piece,
     Role,
     Seam,
-    SeamKind,
     Section,
     Side,
     Stage,
-    Telling,
-    Told,
     Use,
     block,
     cloth_option,
-    find_faces,
     hanging_pieces,
     option,
 )
 from drafting.garment.carry import with_features
 from drafting.geometry import Array, Path, Point, are_inside, distances_to
 from drafting.record import dataclass
-from drafting.saying import Words, mm, say, span, specify, without_sides
+from drafting.saying import Words, mm, say, span, specify
 from drafting.sides import sides_of
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
-from drafting.work.telling import and_, capital, is_knit, tell_first
 
 CHEST_SHARE = TradeValue(0.10, "share", "from memory")
 """Of the bust or chest girth that a breast pocket is wide, before the 25 mm that are added."""
@@ -96,52 +91,6 @@ STRETCH_STITCH: Final = "304"
 
 ARC: Final = 4.0 / 3.0 * math.tan(math.pi / 8.0)
 """How long the handles of a quarter circle's cubic are, as a share of its radius (well known)."""
-
-
-def _tell(told: Telling, group: Group) -> Told:
-    """Tell a patch pocket: its edges pressed under, its place, its edges and corners stitched (common practice)."""
-    seam = group.seams[0]
-    title = capital(group.title)
-    pocket = told.garment.piece(seam.plies[0][0].piece)
-    form = f"patch pocket, {_corner_form(pocket)}"
-    first = tell_first(told, form, group)
-    if first:
-        return Told((f"{title}: press, lay and stitch it down as the {first}.",), form)
-    stitch = "a narrow zigzag (304) or stretch stitch" if is_knit(told.garment) else "edgestitch (301)"
-    faces = (told.garment.piece(name).title for name in find_faces(told.garment)[pocket.name])
-    face = and_(tuple(dict.fromkeys(str(without_sides(title)).lower() for title in faces)))
-    steps = (
-        f"{title}, made ready: {_press_edges(pocket)}",
-        f"{title}, sewn on: lay it on its marks on the {face}, right side up, the opening's corners on the two points; "
-        f"tack it. Sew sides and lower edge down close to the fold by {stitch}; secure the opening's two corners by a "
-        "small triangle or bar.",
-    )
-    return Told(steps, form)
-
-
-def _corner_form(pocket: Piece) -> str:
-    """Which way a pocket's lower corners are pressed: pockets of one form are told by the first."""
-    corners = pocket.lines("corner")
-    return "square" if not corners else "slanting" if corners[0].path.is_straight else "curved"
-
-
-def _press_edges(pocket: Piece) -> str:
-    """What is done at the lower corners, by their shape, and how the edges are pressed under."""
-    corners, edges = pocket.lines("corner"), "Press the edges under along the stitching lines."
-    if not corners:
-        return f"fold each lower corner in, slantwise over the point, and trim what would lie double. {edges}"
-    if corners[0].path.is_straight:
-        return "along the stitching lines, press the slanting corners under, then the sides and lower edge over them."
-    return (
-        "sew a row of long stitches in the allowance round each curved corner, lay a card template on the stitching "
-        f"lines and draw the curve up over it. {edges}"
-    )
-
-
-PATCH: Final = SeamKind(
-    "patch", "the edges of a patch pocket", _tell, label="edges pressed under", turn=3, notched=False
-)
-"""A pocket's edges, pressed under and stitched onto the front, before shoulders and sides close it."""
 
 
 @dataclass(frozen=True, slots=True)

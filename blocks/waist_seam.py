@@ -37,6 +37,7 @@ from drafting.garment import (
     block,
     option,
     stitch_for,
+    tell_step,
 )
 from drafting.garment.lines import part_name
 from drafting.mending import Mend
@@ -56,8 +57,15 @@ def _tell(told: Telling, group: Group) -> Told:
     darted = any(each.kind == DART for each in told.garment.seams)
     match = ("centres", "sides", "darts") if darted else ("centres", "sides")
     title = title_of(told, group, {"waist": "waist seam", "{face} waist": "{face} waist seam"})
-    stay = " Take clear elastic in as you sew, as long as the bodice's edge." if is_knit(told.garment) else ""
-    return Told((f"{title}, bodice to skirt: {and_(match)} matched{ease}; press it up.{stay}",))
+    knit = is_knit(told.garment)
+    return tell_step(
+        f"{title}, bodice to skirt",
+        f"Pin the skirt to the bodice, right sides together, {and_(match)} matched.",
+        "Lay clear elastic, as long as the bodice's edge, along the seam, and catch it as you sew." if knit else "",
+        f"Sew the seam{ease}.",
+        "" if knit else "Neaten its edges as one.",
+        "Press it up.",
+    )
 
 
 def _stay_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:

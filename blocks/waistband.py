@@ -36,6 +36,7 @@ from drafting.garment import (
     cloth_option,
     option,
     stitch_for,
+    tell_step,
 )
 from drafting.garment.places import gathered_length
 from drafting.geometry import Path, Point
@@ -57,22 +58,26 @@ def _tell(told: Telling, group: Group) -> Told:
     seam = group.seams[0]
     band_piece = told.garment.piece(seam.plies[-1][0].piece)
     lap = any(line.name == "underlap" for line in band_piece.ring)
-    fuse = "" if is_knit(told.garment) else "fuse interfacing to it; "
-    join = "join the ends; " if is_ring(group) else ""
+    ring = is_ring(group)
     over = ", the underlap standing beyond one edge, from the notch on" if lap else ""
-    ends = "" if is_ring(group) else "; fold it right sides together, sew across the ends, turn it out"
-    return Told((
-        f"Waistband: {fuse}{join}press one long edge under; sew the other to the waist, right sides together, notches "
-        f"matched{over}{tell_ease(told, seam, 'skirt')}{ends}; sew the pressed edge down inside, over the "
-        f"seam{_tell_closing(band_piece)}.",
-    ))  # fmt: skip
+    return tell_step(
+        "Waistband",
+        "" if is_knit(told.garment) else "Fuse interfacing to its wrong side.",
+        "Sew its ends right sides together, so that it is a ring." if ring else "",
+        "Press one long edge under, along its stitching line.",
+        f"Pin the other long edge to the waist, right sides together, notches matched{over}.",
+        f"Sew it on{tell_ease(told, seam, 'skirt')}.",
+        "" if ring else "Fold the band right sides together, sew across its ends, and turn it out.",
+        "Fold the band over the seam and sew the pressed edge down inside.",
+        *_tell_closing(band_piece),
+    )
 
 
-def _tell_closing(band: Piece) -> str:
+def _tell_closing(band: Piece) -> tuple[str, ...]:
     """How a band with an underlap is closed."""
     if not _is_buttoned(band):
-        return ""
-    return "; work the buttonhole, a pin across its end to stop the blade, and sew the button on, or a hook and bar"
+        return ()
+    return "Work the buttonhole, a pin across its end to stop the blade.", "Sew the button on, or a hook and bar."
 
 
 def _is_buttoned(band: Piece) -> bool:

@@ -157,13 +157,14 @@ def set_pages(result: Result, sheet: SheetPlan, kept: Sequence[CutPiece] = ()) -
 
     Every page says so then, lest one be taken for a page of the whole pattern.
     """
+    from drafting.finishing import letters_on_paper
     from drafting.finishing.allowance import hem_depths
     from drafting.flat import draw_flat
     from drafting.output import PrintInfo, draw_sheet, plan_cover, remarks
     from drafting.proof import print_proof
 
     job = result.job
-    sections = print_proof(result.proof, result.garment, job.unit)
+    sections = print_proof(result.proof, result.garment, job.unit, letters_on_paper(result.cut))
     warning = "" if result.proof.passed else "NOT PROVEN: see proof.json before you cut."
     lines = (*_say_unchanged(kept), *_start_page(result))
     title = f"Changed pieces: {job.title}" if kept else job.title

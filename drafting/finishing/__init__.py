@@ -1,7 +1,7 @@
 """Finishing: from the net garment, on its stitch lines, to pieces with allowances, notches and words, ready to cut."""
 
 from drafting.finishing.allowance import narrowed_hems
-from drafting.finishing.cutpiece import CutEdge, CutPiece, Mark, Notch
+from drafting.finishing.cutpiece import CutEdge, CutPiece, Mark, Notch, letters_on_paper
 from drafting.finishing.earlier import Drawn, Printed, keep_codes, record_print
 from drafting.finishing.finish import finish
 from drafting.finishing.plan import FinishPlan, hem_shortage, usual_hem
@@ -17,6 +17,7 @@ __all__ = [
     "finish",
     "hem_shortage",
     "keep_codes",
+    "letters_on_paper",
     "narrowed_hems",
     "record_print",
     "usual_hem",

@@ -48,11 +48,12 @@ HEM_STEP = TradeValue(40.0, "mm", "from memory")
 
 @dataclass(frozen=True, slots=True)
 class Tick:
-    """A balance mark on an edge: ``s`` mm along it in ring direction, one or two notches, and the seam's name."""
+    """A balance mark on an edge: ``s`` mm along it in ring direction, one or two notches, its seam, its number."""
 
     s: float
     count: int
     seam: str
+    number: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,9 +160,9 @@ def _seams_by_line(garment: Garment) -> Mapping[tuple[str, str], list[Seam]]:
 
 def _ticks_by_line(garment: Garment) -> Mapping[tuple[str, str], list[Tick]]:
     found: dict[tuple[str, str], list[Tick]] = {}
-    for mark in balance_marks(garment):
+    for mark in garment.find_once(balance_marks):
         for use, s in mark.at:
-            found.setdefault((use.piece, use.line), []).append(Tick(s, mark.count, mark.seam))
+            found.setdefault((use.piece, use.line), []).append(Tick(s, mark.count, mark.seam, mark.number))
     return found
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
+
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 
@@ -37,7 +39,8 @@ class Mark:
 class Notch:
     """A notch on the cut line, at ``at``; ``inward`` is a unit vector into the piece, ``count`` 1 (front) or 2 (back).
 
-    ``on_stitch`` is the point on the stitch line that must meet the other piece's; ``seam`` names the seam.
+    ``on_stitch`` is the point on the stitch line that must meet the other piece's; ``seam`` names the seam. ``number``
+    is what the order of work calls it by; 0 where it names none.
     """
 
     at: Point
@@ -45,6 +48,7 @@ class Notch:
     count: int
     on_stitch: Point
     seam: str
+    number: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,3 +89,8 @@ class CutPiece:
     def area(self) -> float:
         """The area inside the cut outline (mm2)."""
         return self.cut_path.area
+
+
+def letters_on_paper(cut: Iterable[CutPiece]) -> Mapping[str, str]:
+    """Return the letter on the paper of each net piece, by its name: a print may serve several."""
+    return {name: piece.code for piece in cut for name in piece.stands_for}

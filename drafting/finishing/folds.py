@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from drafting.finishing.allowance import NEVER, ON_FOLD, NetEdge, Tick
+from drafting.finishing.allowance import NEVER, ON_FOLD, NetEdge
 from drafting.finishing.plan import FinishPlan
 from drafting.garment import Fate
 from drafting.geometry import Path, Point
@@ -75,7 +75,7 @@ def _make_seam(edge: NetEdge, plan: FinishPlan) -> NetEdge:
 def _mirror_edge(edge: NetEdge, a: Point, b: Point) -> NetEdge:
     """An edge of the inner half: the reflection in the fold, run so that the ring stays anticlockwise."""
     length = edge.path.length
-    ticks = tuple(Tick(length - tick.s, tick.count, tick.seam) for tick in reversed(edge.ticks))
+    ticks = tuple(replace(tick, s=length - tick.s) for tick in reversed(edge.ticks))
     path = edge.path.reflected(a, b).reversed()
     return replace(edge, name=edge.name + INNER, path=path, ticks=ticks, span=edge.span[::-1], inner=not edge.inner)
 

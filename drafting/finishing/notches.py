@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from drafting.finishing.allowance import NetEdge
+from drafting.finishing.allowance import NetEdge, Tick
 from drafting.finishing.corners import Corner
 from drafting.finishing.cutpiece import Notch
 from drafting.finishing.folds import INNER
@@ -28,7 +28,7 @@ def notches(edges: Sequence[NetEdge], corners: Sequence[Corner]) -> tuple[Notch,
     """
     found: list[Notch] = []
     for i, edge in enumerate(edges):
-        found += [_balance(edges, corners, i, tick.s, tick.count, tick.seam) for tick in edge.ticks]
+        found += [_balance(edges, corners, i, tick) for tick in edge.ticks]
     for notch in (*_centres(edges, corners), *_folds(edges, corners)):
         if all(notch.on_stitch.distance(other.on_stitch) > NOTCHES_APART or notch.seam == FOLD for other in found):
             found.append(notch)
@@ -44,16 +44,16 @@ def _drop_doubles(found: Sequence[Notch]) -> Iterator[Notch]:
             yield notch
 
 
-def _balance(edges: Sequence[NetEdge], corners: Sequence[Corner], i: int, s: float, count: int, seam: str) -> Notch:
+def _balance(edges: Sequence[NetEdge], corners: Sequence[Corner], i: int, tick: Tick) -> Notch:
     """A balance mark on edge i; where the seam turns a corner, or at the cloth's fold, it stands on the corner."""
     edge, length = edges[i], edges[i].path.length
-    s = min(max(s, 0.0), length)
+    s = min(max(tick.s, 0.0), length)
     on, out = edge.path.at(s), edge.path.tangent(s).right
     if length - s <= TOLERANCE.offset and _goes_on(edge, edges[(i + 1) % len(edges)]):
-        return _at_corner(on, corners[i], -out, count, seam)
+        return _at_corner(on, corners[i], -out, tick.count, tick.seam, tick.number)
     if s <= TOLERANCE.offset and _goes_on(edges[i - 1], edge):
-        return _at_corner(on, corners[i - 1], -out, count, seam)
-    return Notch(on + out * edge.allowance, -out, count, on, seam)
+        return _at_corner(on, corners[i - 1], -out, tick.count, tick.seam, tick.number)
+    return Notch(on + out * edge.allowance, -out, tick.count, on, tick.seam, tick.number)
 
 
 def _goes_on(before: NetEdge, after: NetEdge) -> bool:
@@ -61,9 +61,9 @@ def _goes_on(before: NetEdge, after: NetEdge) -> bool:
     return before.axis or after.axis or before.order == after.order
 
 
-def _at_corner(on: Point, corner: Corner, inward: Point, count: int, seam: str) -> Notch:
+def _at_corner(on: Point, corner: Corner, inward: Point, count: int, seam: str, number: int = 0) -> Notch:
     at = corner.before.point
-    return Notch(at, _inward_from(at, on, inward), count, on, seam)
+    return Notch(at, _inward_from(at, on, inward), count, on, seam, number)
 
 
 def _centres(edges: Sequence[NetEdge], corners: Sequence[Corner]) -> Iterator[Notch]:

@@ -21,6 +21,7 @@ from drafting.garment.seam import (
     LOCKSTITCH,
     OVERLOCK,
     Group,
+    Instruction,
     Run,
     Seam,
     SeamKind,
@@ -29,6 +30,7 @@ from drafting.garment.seam import (
     Told,
     Use,
     stitch_for,
+    tell_step,
     usual_stitch,
 )
 from drafting.garment.step import (
@@ -74,6 +76,7 @@ __all__ = [
     "Garment",
     "Girth",
     "Group",
+    "Instruction",
     "Level",
     "Line",
     "LineLength",
@@ -128,5 +131,6 @@ __all__ = [
     "sides_of",
     "stitch_for",
     "substitute",
+    "tell_step",
     "usual_stitch",
 ]

@@ -8,14 +8,16 @@ One notch for front edges, two for back edges (handbooks on apparel production; 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from itertools import pairwise
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from itertools import accumulate, pairwise
 
 from drafting.garment.model import Garment, Role
 from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.garment.surface import all_joints, joints, same_corner
 from drafting.geometry import Path, turn
 from drafting.record import dataclass
+from drafting.saying import Words, without_sides
 from drafting.sides import Face
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -37,13 +39,15 @@ MARK_ALONG = TradeValue(0.45, "share", "from memory")
 class Balance:
     """A mark on every ply of a seam: ``at`` gives (use, arc length along the line in its ring direction) per ply.
 
-    A ply in which a seam already marks the place is left out. ``count`` is 1, or 2 on back edges.
+    A ply in which a seam already marks the place is left out. ``count`` is 1, or 2 on back edges. ``number`` is what
+    it is called on the paper and in the order of work.
     """
 
     seam: str
     section: int
     count: int
     at: tuple[tuple[Use, float], ...]
+    number: int = 0
 
 
 def place_on_run(garment: Garment, run: Run, share: float) -> tuple[Use, float]:
@@ -195,7 +199,33 @@ def balance_marks(garment: Garment) -> tuple[Balance, ...]:
                 out.extend([meeting] if meeting else [])
         if not round_about:
             out.extend(_end_marks(garment, seam))
-    return tuple(out)
+    return tuple(_number_marks(garment, out))
+
+
+def _number_marks(garment: Garment, marks: Sequence[Balance]) -> Iterator[Balance]:
+    """Number marks from 1, seam by seam; left and right share their numbers, for one print may serve both.
+
+    Within a seam the marks are numbered from above down, and from the centre out; those at each other's mirrored place
+    are one number.
+    """
+    places: dict[str, set[tuple[float, float]]] = {}
+    for mark in marks:
+        places.setdefault(mark.seam, set()).add(_height_and_way_out(garment, mark))
+    counts: dict[Words, int] = {}
+    for name, found in places.items():
+        title = without_sides(garment.seam(name).title)
+        counts[title] = max(len(found), counts.get(title, 0))
+    first = dict(zip(counts, accumulate(counts.values(), initial=1), strict=False))
+    for mark in marks:
+        rank = sorted(places[mark.seam]).index(_height_and_way_out(garment, mark))
+        yield replace(mark, number=first[without_sides(garment.seam(mark.seam).title)] + rank)
+
+
+def _height_and_way_out(garment: Garment, mark: Balance) -> tuple[float, float]:
+    """How far below the frame's origin a mark is, and how far from the centre, to a tenth of a millimetre."""
+    use, s = mark.at[0]
+    at = garment.line(use).path.at(s)
+    return -round(at.y, 1), round(abs(at.x), 1)
 
 
 def _end_marks(garment: Garment, seam: Seam) -> Iterator[Balance]:

@@ -173,21 +173,40 @@ class Group:
 class Telling:
     """A garment being sewn, told in the maker's ``unit``; ``before`` gives the seams that each seam comes after.
 
-    ``full`` gives, for each form that was told in full, the title it was told under.
+    ``full`` gives, for each form that was told in full, the title it was told under; ``numbers`` the number of the
+    step in which each seam is sewn, where those are known.
     """
 
     garment: Garment
     unit: Unit
     before: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     full: Mapping[str, Words] = field(default_factory=dict)
+    numbers: Mapping[str, int] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Instruction:
+    """One step of the work: what it makes, and what is done, one operation a sentence."""
+
+    title: str
+    sentences: tuple[str, ...]
+
+    def __str__(self) -> str:
+        """Return it as one paragraph."""
+        return f"{self.title}: {' '.join(self.sentences)}"
 
 
 @dataclass(frozen=True, slots=True)
 class Told:
     """The step or steps of a group; ``form`` names what it is, so that the next of its form is told by the first."""
 
-    steps: tuple[str, ...]
+    steps: tuple[Instruction, ...]
     form: str = ""
+
+
+def tell_step(title: str, *sentences: str, form: str = "") -> Told:
+    """Return what is told in one step; sentences that are empty are left out."""
+    return Told((Instruction(title, tuple(filter(None, sentences))),), form)
 
 
 def stitch_for(cloth: Cloth) -> str:

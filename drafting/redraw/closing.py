@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from drafting.garment import LOCKSTITCH, Group, Seam, SeamKind, Side, Telling, Told
+from drafting.garment import LOCKSTITCH, Group, Seam, SeamKind, Side, Telling, Told, tell_step
 from drafting.trade import TradeValue
 from drafting.units import show_length
 
@@ -27,16 +27,23 @@ def _tell_zip(told: Telling, group: Group) -> Told:
         else "its ends at the opening's ends"
     )
     if _ends_open(told, group.seams[0]):
-        return Told((
-            f"Open-ended zip {where}, {length} long, from the {top} right down to the lower edge: neaten both edges, "
-            f"press them under along the stitching lines, pin the zip behind them, {at} and its foot just above where "
-            "the lower edge is turned; part it, and stitch each half from below up, with a zip foot.",
-        ))  # fmt: skip
-    return Told((
-        f"Zip {where}, {length} long: the seam below it sewn first, up to the mark of its end; neaten both edges, "
-        f"press them under along the stitching lines, pin the zip behind them, {at}; stitch both sides, from below up, "
-        "with a zip foot.",
-    ))  # fmt: skip
+        return tell_step(
+            f"Open-ended zip {where}, {length} long, from the {top} right down to the lower edge",
+            *_PRESS_UNDER,
+            f"Pin the zip behind them, {at} and its foot just above where the lower edge is turned.",
+            "Part the zip, and stitch each half from below up, with a zip foot.",
+        )
+    return tell_step(
+        f"Zip {where}, {length} long",
+        "The seam below it is sewn first, up to the mark of its end.",
+        *_PRESS_UNDER,
+        f"Pin the zip behind them, {at}.",
+        "Stitch both sides, from below up, with a zip foot.",
+    )
+
+
+_PRESS_UNDER = ("Neaten both edges.", "Press them under along the stitching lines.")
+"""How the edges beside a zip are made ready."""
 
 
 def _ends_open(told: Telling, seam: Seam) -> bool:
@@ -50,9 +57,13 @@ def _ends_open(told: Telling, seam: Seam) -> bool:
 def _tell_buttons(told: Telling, group: Group) -> Told:
     """Tell how the stands of a buttoned opening are made (common practice)."""
     where, length = _place_words(told, group)
-    return Told((f"Opening {where}, {length}: interface both stands. Fold each stand right sides together along its "
-                 "fold line, stitch its upper end and turn it out, so that no edge is raw there; then fold it onto its "
-                 "wrong side, press and stitch it.",))  # fmt: skip
+    return tell_step(
+        f"Opening {where}, {length}",
+        "Interface both stands.",
+        "Fold each stand right sides together along its fold line, and stitch its upper end.",
+        "Turn it out, so that no edge is raw there.",
+        "Fold it onto its wrong side, press, and stitch it.",
+    )
 
 
 def _zip_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from drafting.garment import Face, Garment, Group, Role, Run, Seam, Telling, Told
+from drafting.garment import Face, Garment, Group, Role, Run, Seam, Telling, Told, tell_step
 from drafting.garment.places import gathered_length
 from drafting.work.telling import capital, goes_round, stitch_words, tell_first, told_length
 
 _FORM = "band"
 """A band joined to a ring: the first is told in full, the others by it."""
 
-_WRAP = "wrap it over the edge to the wrong side, raw edge turned under, and stitch it down in the seam's groove"
+_WRAP = (
+    "Wrap the binding over the edge to the wrong side.",
+    "Turn its raw edge under, just over the stitching, and stitch it down from the right side, in the seam's groove.",
+)
+"""How a binding that is sewn on is finished."""
 
 _EDGES: Mapping[Role, str] = {
     Role.NECKLINE: "neckline",
@@ -36,16 +40,22 @@ def tell_band(told: Telling, group: Group) -> Told:
     form = _FORM if is_ring(group) else ""
     first = tell_first(told, form, group)
     if first:
-        return Told((f"{title}: make and sew it as the {first}, {at}; stretch it{by}.",), form)
-    ends = "join the ends; " if is_ring(group) else ""
-    where = f"divide band and {edge} in four (the notches), {at}" if is_ring(group) else "match the notches"
-    last = "" if is_ring(group) else " Turn the ends in beside the opening."
-    steps = (
-        f"{title}: {ends}fold it lengthwise, wrong sides together. {_gather_up(told, seam)}{capital(where)}; sew the "
-        f"band's raw edges to the right side, band on top, stretching the band{by}, never the {edge}. Press the seam "
-        f"away from the band.{last}",
+        again = f"Make it and sew it on as the {first}, {at}."
+        return tell_step(title, again, f"Stretch it{by}." if by else "", form=form)
+    ring = is_ring(group)
+    pin = f"Pin both its raw edges to the right side of the {edge}"
+    return tell_step(
+        title,
+        "Sew the band's ends right sides together, so that it is a ring, and press that seam open." if ring else "",
+        "Fold the band lengthwise, wrong sides together, and press.",
+        _gather_up(told, seam),
+        f"Divide the band and the {edge} in four, at the notches." if ring else "",
+        f"{pin}, {at}, notch on notch." if ring else f"{pin}, notch on notch.",
+        f"Sew with the band on top, stretching the band{by} and never the {edge}.",
+        "Press the seam away from the band.",
+        "" if ring else "Turn the ends in beside the opening.",
+        form=form,
     )
-    return Told(steps, form)
 
 
 def _stretch(told: Telling, seam: Seam) -> str:
@@ -58,7 +68,7 @@ def _stretch(told: Telling, seam: Seam) -> str:
 def _gather_up(told: Telling, seam: Seam) -> str:
     """A gathered edge is drawn up first."""
     shown = told_length(told, gathered_length(told.garment, seam.plies[0]))
-    return f"Gather the {edge_of(told.garment, seam)} by {shown}. " if shown else ""
+    return f"Gather the {edge_of(told.garment, seam)} by {shown}." if shown else ""
 
 
 def tell_mitred_band(told: Telling, group: Group) -> Told:
@@ -70,13 +80,18 @@ def tell_mitred_band(told: Telling, group: Group) -> Told:
     count = sum(one.kind.mitred for one in group.ready)
     each, corner = ("the mitre", "the point") if count == 1 else ("each mitre", "each corner")
     edge = edge_of(told.garment, seam)
-    ends = "" if goes_round(told, seam.plies[0]) else " Turn its ends in beside the opening."
+    ends = "" if goes_round(told, seam.plies[0]) else "Turn its ends in beside the opening."
     onto = "the point" if count == 1 else "its corner"
-    return Told((
-        f"{title}: sew {each} from stitching line over the fold to stitching line, snip it at the fold; fold the band "
-        f"lengthwise, wrong sides together; stay-stitch {corner} of the {edge} and clip into it; sew it on, "
-        f"{each} on {onto}, turning there, needle down{ease}; press the seam away from it.{ends}",
-    ))  # fmt: skip
+    return tell_step(
+        title,
+        f"Sew {each} of the band from stitching line over the fold to stitching line, and snip it at the fold.",
+        "Fold the band lengthwise, wrong sides together, and press.",
+        f"Stay-stitch {corner} of the {edge} just inside its stitching line, and clip into it, to a thread from that.",
+        f"Pin the band's raw edges to the right side of the {edge}, {each} on {onto}.",
+        f"Sew it on, turning at {'the point' if count == 1 else 'each corner'} with the needle down{ease}.",
+        "Press the seam away from the band.",
+        ends,
+    )
 
 
 def edge_of(garment: Garment, seam: Seam) -> str:
@@ -100,11 +115,23 @@ def join_place(garment: Garment, run: Run) -> str:
 def tell_binding(told: Telling, group: Group) -> Told:
     """Tell a binding: sewn on right sides together, wrapped over the edge, stitched down."""
     seam = group.seams[0]
-    ends = "" if is_ring(group) else "; its ends stay open, to be caught in a seam"
-    return Told((
-        f"{_begin_binding(told, group)}{_gather_up(told, seam)}sew it on, right sides together, stretching the binding"
-        f"{_stretch(told, seam)}, never the {edge_of(told.garment, seam)}; {_WRAP}{ends}.",
-    ))  # fmt: skip
+    edge = edge_of(told.garment, seam)
+    ends = "" if is_ring(group) else f"Leave its ends open: {_catching(told, seam)}."
+    return tell_step(
+        _binding_title(told, group),
+        _join_binding(told, group),
+        _gather_up(told, seam),
+        f"Pin one long edge to the right side of the {edge}, right sides together.",
+        f"Sew it on, stretching the binding{_stretch(told, seam)} and never the {edge}.",
+        *_WRAP,
+        ends,
+    )
+
+
+def _catching(told: Telling, seam: Seam) -> str:
+    """Which step catches the open ends of a binding: that of the seam which comes after it and takes them in."""
+    later = [told.numbers[name] for name, before in told.before.items() if seam.name in before and name in told.numbers]
+    return f"step {min(later)} catches them" if later else "a later seam catches them"
 
 
 def tell_cornered_binding(told: Telling, group: Group) -> Told:
@@ -112,14 +139,22 @@ def tell_cornered_binding(told: Telling, group: Group) -> Told:
     seam = group.seams[0]
     by = _stretch(told, seam)
     ease = f", stretching it{by} along its curves only" if by else ""
-    return Told((
-        f"{_begin_binding(told, group)}stay-stitch each corner of the {edge_of(told.garment, seam)} and clip into it, "
-        f"just short of the stitching line; sew it on, right sides together, opening each corner out straight{ease}; "
-        f"{_WRAP}; fold a mitre at each corner and stitch it.",
-    ))  # fmt: skip
+    edge = edge_of(told.garment, seam)
+    return tell_step(
+        _binding_title(told, group),
+        _join_binding(told, group),
+        f"Stay-stitch each corner of the {edge} near its stitching line, and clip into it, to a thread from that.",
+        f"Pin one long edge to the right side of the {edge}, right sides together.",
+        f"Sew it on, opening each corner out straight{ease}.",
+        *_WRAP,
+        "Fold a mitre at each corner and stitch it.",
+    )
 
 
-def _begin_binding(told: Telling, group: Group) -> str:
-    seam = group.seams[0]
-    join = f"join the ends, the join at {join_place(told.garment, seam.plies[0])}; " if is_ring(group) else ""
-    return f"{capital(group.title)}{stitch_words(told, seam)}: {join}"
+def _binding_title(told: Telling, group: Group) -> str:
+    return f"{capital(group.title)}{stitch_words(told, group.seams[0])}"
+
+
+def _join_binding(told: Telling, group: Group) -> str:
+    place = join_place(told.garment, group.seams[0].plies[0])
+    return f"Sew the binding's ends right sides together; this join comes to {place}." if is_ring(group) else ""

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from drafting.garment import Face, Garment, Role, Telling, Use, Zone, hanging_pieces
+from drafting.garment import Face, Garment, Instruction, Role, Telling, Use, Zone, hanging_pieces
 from drafting.garment.closure import buttonholes, buttons
 from drafting.garment.features import DroppingEdge, Gathers
 from drafting.garment.places import gathered_length
@@ -30,28 +30,42 @@ def find_tapes(garment: Garment) -> Iterator[tuple[str, Zone, str, float]]:
                 yield str(piece.title).lower(), zone, line.role.value, whole * (zone.end - zone.start)
 
 
-def stay_words(garment: Garment, unit: Unit) -> Iterator[str]:
+def stay_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
     """Tell what keeps edges from growing: in a knit a tape where the paper is hatched, in a woven stay-stitching."""
-    edges: dict[str, dict[str, None]] = {}
+    edges: dict[str, dict[str, float]] = {}
     gathered: dict[str, float] = {}
     drawn_up = {(str(p.title).lower(), each.line) for p in garment.pieces for each in p.of_kind(Gathers)}
     for title, zone, role, length in find_tapes(garment):
         if (title, zone.line) in drawn_up:
             gathered[f"{title} ({role})"] = gathered.get(f"{title} ({role})", 0.0) + length
         else:
-            edges.setdefault(title, {})[role] = None
-    where = "; ".join(f"{title} ({and_(tuple(roles))})" for title, roles in edges.items())
+            found = edges.setdefault(title, {})
+            found[role] = found.get(role, 0.0) + length
     knit = is_knit(garment)
-    what = "clear elastic, a strip of the selvedge or fusible tape" if knit else "tape"
-    told = f", cut to the paper's length, along the hatched edges that mustn't grow: {where}" if where else ""
-    later = [
-        f"{name.capitalize()}: only once it is gathered, cut {show_length(length, unit)} long."
-        for name, length in gathered.items()
-    ]
-    if where or later:
-        yield " ".join([f"Stays: {what}{told}.", *later])
+    if edges or gathered:
+        what = "clear elastic, a strip of the selvedge or fusible tape" if knit else "tape"
+        yield Instruction(
+            "Stays",
+            (
+                f"Use {what}.",
+                "Sew or fuse it along the edges that are hatched on the paper, so that they can't grow.",
+                *(_tape_words(title, found, unit) for title, found in edges.items()),
+                *(
+                    f"{name.capitalize()}: only once it is gathered, cut {show_length(length, unit)} long."
+                    for name, length in gathered.items()
+                ),
+            ),
+        )
     if not knit:
-        yield from _stay_stitching(garment)
+        stitched = tuple(_stay_stitching(garment))
+        if stitched:
+            yield Instruction("Stay-stitching", stitched)
+
+
+def _tape_words(title: str, edges: Mapping[str, float], unit: Unit) -> str:
+    """How long the stay of each edge of a piece is cut."""
+    told = (f"{role} {show_length(length, unit)}" for role, length in edges.items())
+    return f"{title.capitalize()}: {', '.join(told)}."
 
 
 def _stay_stitching(garment: Garment) -> Iterator[str]:
@@ -64,10 +78,10 @@ def _stay_stitching(garment: Garment) -> Iterator[str]:
         what = " and the ".join(name for name, there in curved.items() if there)
         yield f"Stay-stitch the {what} of each piece in its allowance, near the stitching line, from the shoulder down."
     if any(piece.of_kind(DroppingEdge) and piece.lines(role=Role.WAIST) for piece in garment.pieces):
-        yield "Stay-stitch the skirt's waist in its allowance, near the stitching line, from the sides to the centre."
+        yield ("Stay-stitch the skirt's waist in its allowance, near the stitching line, from the sides to the centre.")
 
 
-def hem_words(garment: Garment, hem: Sequence[Use], when: str = "") -> Iterator[str]:
+def hem_words(garment: Garment, hem: Sequence[Use], when: str = "") -> Iterator[Instruction]:
     """Tell how edges are turned up as hems; vents, whose edges are turned first, in a step of their own."""
     vents: dict[str, None] = {}
     names: dict[str, None] = {}
@@ -78,40 +92,43 @@ def hem_words(garment: Garment, hem: Sequence[Use], when: str = "") -> Iterator[
         else:
             names[_hem_name(garment, use)] = None
     knit = is_knit(garment)
-    neaten = "" if knit else ", the edges neatened first"
-    order = "press the hem up too and fold each corner to a mitre, before either is stitched; then stitch round it"
     sides = tuple(sorted(filter(None, vents)))
     if sides:
-        yield (
-            f"Vents, {and_(sides)}: secure the side seam at the notch where it ends; turn the vent's edges in along "
-            f"the fold lines and press{neaten}; {order}."
-        )
+        yield Instruction(f"Vents, {and_(sides)}", tuple(_vent_words("the side seam", "the vent's edges", knit)))
     if "" in vents:
-        yield (
-            "Slit at the centre back: secure the seam at the notch where it ends; turn both edges in along the fold "
-            f"lines and press{neaten}; {order}."
-        )
-    if not names:
-        return
-    drops = any(garment.piece(use.piece).of_kind(DroppingEdge) for use in hem)
-    hang = "let the skirt hang for a day and level its edge; " if drops else ""
-    how = (
-        "turn it to the wrong side along the fold line, press, and sew it from the right side."
-        if knit
-        else "neaten the edge, turn it up along the fold line, press, and sew it by blind stitch or by hand."
-    )
-    yield f"Hem of the {and_(tuple(names))}{when}: {hang}{how}"
+        yield Instruction("Slit at the centre back", tuple(_vent_words("the seam", "both edges", knit)))
+    if names:
+        drops = any(garment.piece(use.piece).of_kind(DroppingEdge) for use in hem)
+        yield Instruction(f"Hem of the {and_(tuple(names))}{when}", tuple(_turn_up(knit, drops)))
 
 
-def applied_hem_words(garment: Garment, hem: Iterable[Use]) -> Iterator[str]:
+def _turn_up(knit: bool, drops: bool) -> Iterator[str]:
+    """How an edge is turned up and sewn; one that drops is left to hang first."""
+    if drops:
+        yield "Let the skirt hang for a day, then level its edge."
+    if not knit:
+        yield "Neaten the edge."
+    yield "Turn it to the wrong side along the fold line, and press."
+    yield "Sew it from the right side." if knit else "Sew it by blind stitch or by hand."
+
+
+def _vent_words(seam: str, edges: str, knit: bool) -> Iterator[str]:
+    """How the edges beside a slit are turned, their corners mitred, before the hem is sewn."""
+    yield f"Secure {seam} at the notch where it ends."
+    if not knit:
+        yield "Neaten the edges."
+    yield f"Turn {edges} in along the fold lines, and press."
+    yield "Press the hem up too, and fold each corner to a mitre, before either is stitched."
+    yield "Stitch round the opening."
+
+
+def applied_hem_words(garment: Garment, hem: Iterable[Use]) -> Iterator[Instruction]:
     """Tell how the hems of applied pieces are turned and stitched, before these are sewn on (common practice)."""
     titles = dict.fromkeys(str(without_sides(garment.piece(use.piece).title)).lower() for use in hem)
-    neaten = "" if is_knit(garment) else "neaten the edge, "
+    turn = "Turn it to the wrong side along the fold line, and press."
+    neaten = () if is_knit(garment) else ("Neaten the edge.",)
     for title in titles:
-        yield (
-            f"Hem of the {title}, before it is sewn on: {neaten}turn it to the wrong side along the fold line, press, "
-            "and stitch it."
-        )
+        yield Instruction(f"Hem of the {title}, before it is sewn on", (*neaten, turn, "Stitch it."))
 
 
 def _hem_name(garment: Garment, use: Use) -> str:
@@ -124,7 +141,7 @@ def _hem_name(garment: Garment, use: Use) -> str:
     return next((_HEMS[role] for role in roles if role in _HEMS), line.role.value)
 
 
-def buttons_words(garment: Garment, unit: Unit) -> Iterator[str]:
+def buttons_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
     """The last step where there are buttons (common practice: after all else, hems too)."""
     holed = [str(piece.title).lower() for piece in garment.pieces if buttonholes(piece.drills)]
     under = [str(piece.title).lower() for piece in garment.pieces if buttons(piece.drills)]
@@ -134,11 +151,15 @@ def buttons_words(garment: Garment, unit: Unit) -> Iterator[str]:
     buttoned = next(closure for closure in reversed(garment.closures) if closure.button)
     length, wide = show_length(buttoned.hole, unit), show_length(buttoned.button, unit)
     many = count > 1
-    yield (
-        f"Work {f'the {count} buttonholes' if many else 'the buttonhole'}, {length} long, in the {and_(holed)}, which "
-        f"{'lies' if len(holed) == 1 else 'lie'} on top; a pin across the end of each keeps the blade from slipping "
-        f"past it. Lap the edges, line on line, and sew the {f'{count} buttons' if many else 'button'}, {wide}, to the "
-        f"{and_(under)}."
+    yield Instruction(
+        "Buttons",
+        (
+            f"Work {f'the {count} buttonholes' if many else 'the buttonhole'}, {length} long, in the {and_(holed)}, "
+            f"which {'lies' if len(holed) == 1 else 'lie'} on top.",
+            "A pin across the end of each keeps the blade from slipping past it.",
+            "Lap the edges, line on line.",
+            f"Sew the {f'{count} buttons' if many else 'button'}, {wide}, to the {and_(under)}.",
+        ),
     )
 
 

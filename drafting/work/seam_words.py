@@ -2,24 +2,43 @@
 
 from __future__ import annotations
 
-from drafting.garment import Garment, Group, Role, Seam, Telling, Told
+from drafting.garment import Garment, Group, Role, Seam, Telling, Told, tell_step
 from drafting.saying import Saying, Words
-from drafting.work.telling import and_, is_centre, is_knit, is_zipped, meets_closure, tell_ease, tell_pressing, title_of
+from drafting.work.telling import (
+    and_,
+    is_centre,
+    is_knit,
+    is_zipped,
+    meets_closure,
+    sew_words,
+    tell_ease,
+    tell_pressing,
+    title_of,
+)
+
+PIN = "Pin them right sides together, notches matched."
+"""How two edges are laid for a plain seam."""
 
 
 def tell_plain(told: Telling, group: Group) -> Told:
     """Tell a seam of which no more is to be said than what it takes up and how it is pressed."""
     seam = group.seams[0]
-    return Told((f"{title_of(told, group)}{tell_ease(told, seam)}; {tell_pressing(told, seam.kind.press)}.",))
+    return tell_step(title_of(told, group), PIN, sew_words(told, seam), tell_pressing(told, seam.kind.press))
 
 
 def tell_shoulder(told: Telling, group: Group) -> Told:
     """Tell a shoulder seam, with the stay that is caught in it."""
     seam = group.seams[0]
     pieces = [(told.garment.piece(use.piece), use.line) for use in seam.uses()]
-    taped = ", the stay caught in it" if any(z.line == line for piece, line in pieces for z in piece.zones) else ""
+    taped = any(z.line == line for piece, line in pieces for z in piece.zones)
     title = title_of(told, group, {"{side} shoulder": "{side} shoulder seam"})
-    return Told((f"{title}{tell_ease(told, seam)}{taped}; {tell_pressing(told, seam.kind.press)}.",))
+    return tell_step(
+        title,
+        "Pin front to back, right sides together, neck edges level.",
+        "Let the stay lie along the stitching line, so that the seam catches it." if taped else "",
+        sew_words(told, seam),
+        tell_pressing(told, seam.kind.press),
+    )
 
 
 def side_title(told: Telling, group: Group) -> str:
@@ -32,11 +51,16 @@ def tell_side(told: Telling, group: Group) -> Told:
     seam = group.seams[0]
     roles = [told.garment.line(run[0]).role for run in (s.plies[0] for s in seam.sections) if run]
     through = Role.UNDERARM in roles and Role.SIDE in roles
-    how = ", in one go to the wrist, armhole seams meeting" if through else ""
-    opened = ", leaving the opening" + (" of the zip" if is_zipped(told) else "")
-    opened = opened if meets_closure(told, seam) else ""
-    return Told(
-        (f"{side_title(told, group)}{how}{opened}{tell_ease(told, seam)}; {tell_pressing(told, seam.kind.press)}.",)
+    met = ", armhole seams meeting" if through else ""
+    opened = "zip" if is_zipped(told) else "buttons"
+    return tell_step(
+        side_title(told, group),
+        f"Pin front to back, right sides together, notches matched{met}.",
+        f"Leave the opening for the {opened} unsewn." if meets_closure(told, seam) else "",
+        f"Sew from the hem up to the armhole and on to the wrist in one go{tell_ease(told, seam)}."
+        if through
+        else sew_words(told, seam),
+        tell_pressing(told, seam.kind.press),
     )
 
 
@@ -45,14 +69,25 @@ def tell_style(told: Telling, group: Group) -> Told:
     seam = group.seams[0]
     if is_centre(told.garment, seam):
         below = f", below the {'zip' if is_zipped(told) else 'opening'}" if meets_closure(told, seam) else ""
-        return Told((f"{title_of(told, group)}{below}; {tell_pressing(told, seam.kind.press)}.",))
+        upto = "Sew from the lower end up to the notch where the opening ends, and secure the stitching there."
+        sewn = upto if below else sew_words(told, seam)
+        return tell_step(title_of(told, group) + below, PIN, sewn, tell_pressing(told, seam.kind.press))
     run = seam.plies[0]
     a, b = told.garment.path(run[0]).start, told.garment.path(run[-1]).end
     across = abs(a.x - b.x) > abs(a.y - b.y)
-    press = "press it up" if across else tell_pressing(told, "towards the centre")
-    bends = not all(told.garment.path(use).is_straight for use in run)
-    clip = "" if is_knit(told.garment) or not bends else "clip hollow curves, notch round ones, "
-    return Told((f"{title_of(told, group)}, notches matched{tell_ease(told, seam)}; {clip}{press}.",))
+    flat = is_knit(told.garment)
+    up = "Press it up." if flat else "Neaten its edges as one, then press it up."
+    bends = not flat and not all(told.garment.path(use).is_straight for use in run)
+    return tell_step(
+        title_of(told, group),
+        "Stay-stitch the hollow edge near the stitching line, and clip it up to that, so that it opens."
+        if bends
+        else "",
+        PIN,
+        sew_words(told, seam),
+        "Notch the allowance of the round edge." if bends else "",
+        up if across else tell_pressing(told, "towards the centre"),
+    )
 
 
 def tell_darts(told: Telling, group: Group) -> Told:
@@ -60,10 +95,14 @@ def tell_darts(told: Telling, group: Group) -> Told:
     ways: dict[str, dict[str, None]] = {}
     for seam in group.seams:
         ways.setdefault(_pressed_to(told.garment, seam), {})[_dart_words(seam.title)] = None
-    names = "; ".join(f"{and_(tuple(found))} (press {way})" for way, found in ways.items())
     two = any(len(seam.sections) > 1 for seam in group.seams)
-    ends = "; those with two points from the middle out to each, clipped at the waist" if two else ""
-    return Told((f"Darts, from the wide end to the point, threads knotted there{ends}: {names}.",))
+    return tell_step(
+        "Darts",
+        "Fold each dart right sides together, its legs on each other.",
+        "Sew from the wide end to the point, and knot the threads there.",
+        "Sew a dart with two points from its middle out to each, and clip it at the waist." if two else "",
+        *(f"Press {way}: {and_(tuple(found))}." for way, found in ways.items()),
+    )
 
 
 def _dart_words(title: Words) -> str:
@@ -86,12 +125,21 @@ def tell_armhole(told: Telling, group: Group) -> Told:
     ease, title = tell_ease(told, seam, "cap"), title_of(told, group, {"{side} armhole": "{side} sleeve"})
     marks = "notches (one in front, two behind) and shoulder matched"
     if not any(_is_side(told, name) for name in told.before.get(seam.name, ())):
-        return Told((f"{title}, set in flat: ends, {marks}{ease}; press it towards the sleeve.",))
-    rows = "two rows of long stitches over the cap between the notches; " if ease else ""
-    return Told((
-        f"{title}, set in round: {rows}underarm, {marks}{ease}{', without tucks' if ease else ''}; "
-        "sew with the sleeve on top; press it into the sleeve.",
-    ))  # fmt: skip
+        return tell_step(
+            f"{title}, set in flat",
+            f"Pin the cap into the armhole, right sides together: ends, {marks}.",
+            sew_words(told, seam, "cap"),
+            "Press it towards the sleeve.",
+        )
+    return tell_step(
+        f"{title}, set in round",
+        "Sew two rows of long stitches over the cap, between the notches, and draw them up." if ease else "",
+        "Turn the sleeve right side out and put it into the armhole.",
+        f"Pin them right sides together: underarm, {marks}.",
+        f"Sew with the sleeve on top{ease}{', without tucks' if ease else ''}.",
+        "" if is_knit(told.garment) else "Neaten its edges as one.",
+        "Press it into the sleeve.",
+    )
 
 
 def _is_side(told: Telling, name: str) -> bool:

@@ -2,37 +2,87 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
-from drafting.garment import Garment, Group, Seam, Side, Telling, Told
+from drafting.garment import Garment, Group, Instruction, Run, Seam, Side, Telling, Told, Use
+from drafting.record import dataclass
 from drafting.saying import Words, say, specify, without_sides
 from drafting.units import Unit
 from drafting.work import Task, caught_hems, hems_before_laid, turned_edges
 from drafting.work.hemming import applied_hem_words, buttons_words, hem_words, stay_words
+from drafting.work.meeting import Letters, meeting_words, pieces_words
 from drafting.work.telling import blaming
 
 
-def steps_of_work(order: Iterable[Task], garment: Garment, unit: Unit) -> Iterator[str]:
-    """Yield the steps: stays first, hems last, but a hem whose ends a seam takes in before that seam; then buttons."""
+@dataclass(frozen=True, slots=True)
+class WorkStep:
+    """One step of the work: its number, what meets in it, what is done, and what of the garment it is about.
+
+    ``seams`` are those sewn in it, ``ready`` those that make the first of them ready, ``edges`` the edges that are
+    turned up; a step at the start or the end of the work may have none of these.
+    """
+
+    number: int
+    said: Instruction
+    meets: tuple[str, ...] = ()
+    seams: tuple[Seam, ...] = ()
+    ready: tuple[Seam, ...] = ()
+    edges: Run = ()
+
+    def __str__(self) -> str:
+        """Return it as one paragraph, without its number."""
+        meets = "; ".join(self.meets)
+        return " ".join(filter(None, (f"{self.said.title}:", meets and f"{meets}.", *self.said.sentences)))
+
+
+def steps_of_work(
+    order: Iterable[Task], garment: Garment, unit: Unit, letters: Letters | None = None
+) -> tuple[WorkStep, ...]:
+    """Return the steps: stays first, hems last, but a hem whose ends a seam takes in before that seam; then buttons.
+
+    ``letters`` are those of the paper, by the names of the net pieces; without them no step says what meets.
+    """
     tasks = pair_tasks(order, garment)
+    first = tuple(_steps(tasks, garment, unit, letters or {}, {}))
+    numbers = {seam.name: step.number for step in first for seam in (*step.ready, *step.seams)}
+    return tuple(_steps(tasks, garment, unit, letters or {}, numbers))
+
+
+def _steps(
+    tasks: list[Task], garment: Garment, unit: Unit, letters: Letters, numbers: Mapping[str, int]
+) -> Iterator[WorkStep]:
+    """The steps, told as they are when so much is known of the numbers of later ones."""
+    for number, (said, group, edges) in enumerate(_told_steps(tasks, garment, unit, numbers), 1):
+        meets = meeting_words(garment, group.seams, letters) if group else ()
+        meets = meets or pieces_words(garment, dict.fromkeys(use.piece for use in edges), letters)
+        seams, ready = (group.seams, group.ready) if group else ((), ())
+        yield WorkStep(number, said, meets, seams, ready, edges)
+
+
+def _told_steps(
+    tasks: list[Task], garment: Garment, unit: Unit, numbers: Mapping[str, int]
+) -> Iterator[tuple[Instruction, Group | None, Run]]:
+    """What is told in each step, with the seams or the edges that it is about."""
     full: dict[str, Words] = {}
-    telling = Telling(garment, unit, {task.seam: task.before for task in tasks}, full)
-    yield from stay_words(garment, unit)
+    telling = Telling(garment, unit, {task.seam: task.before for task in tasks}, full, numbers)
+    yield from ((said, None, ()) for said in stay_words(garment, unit))
     caught = caught_hems(garment)
-    turned = set()
+    turned = set[Use]()
     for group in group_tasks(tasks, garment, telling):
         for seam in group.seams:
-            hem = [use for use in caught.get(seam.name, ()) if use not in turned]
+            hem = tuple(use for use in caught.get(seam.name, ()) if use not in turned)
             if hem:
                 turned.update(hem)
-                yield from hem_words(garment, hem, ", now, before a seam takes in its ends")
-        yield from applied_hem_words(garment, hems_before_laid(garment, group.seams))
+                yield from ((s, None, hem) for s in hem_words(garment, hem, ", now, before a seam takes in its ends"))
+        before = hems_before_laid(garment, group.seams)
+        yield from ((said, None, before) for said in applied_hem_words(garment, before))
         told = _tell(telling, group)
-        yield from told.steps
+        yield from ((said, group, ()) for said in told.steps)
         if told.form:
             full.setdefault(told.form, group.said)
-    yield from hem_words(garment, [use for use in turned_edges(garment) if use not in turned])
-    yield from buttons_words(garment, unit)
+    last = tuple(use for use in turned_edges(garment) if use not in turned)
+    yield from ((said, None, last) for said in hem_words(garment, last))
+    yield from ((said, None, ()) for said in buttons_words(garment, unit))
 
 
 def pair_tasks(order: Iterable[Task], garment: Garment) -> list[Task]:
@@ -76,7 +126,7 @@ def _tell(telling: Telling, group: Group) -> Told:
     """What the kind of a group's seams tells; whatever it raises names that kind, ValueError if it tells no step."""
     with blaming(group.seams[0]):
         told = group.seams[0].kind.tell(telling, group)
-        if not "".join(told.steps).strip():
+        if not told.steps or not all(said.title.strip() and said.sentences for said in told.steps):
             raise ValueError("it tells no step")
         return told
 

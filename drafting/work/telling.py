@@ -75,8 +75,13 @@ def goes_round(told: Telling, run: Run) -> bool:
 
 
 def tell_pressing(told: Telling, knit: str) -> str:
-    """Tell how a plain seam is pressed: open, or in a knit to the side its kind says."""
-    return f"press it {knit}" if is_knit(told.garment) else "press it open"
+    """Tell how a plain seam is pressed: open, its edges neatened first, or in a knit to the side its kind says."""
+    return f"Press it {knit}." if is_knit(told.garment) else "Neaten each edge, then press it open."
+
+
+def sew_words(told: Telling, seam: Seam, what: str = "") -> str:
+    """Tell that a seam is sewn, and what it takes up."""
+    return f"Sew the seam{tell_ease(told, seam, what)}."
 
 
 def stitch_words(told: Telling, seam: Seam) -> str:

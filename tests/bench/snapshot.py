@@ -112,7 +112,7 @@ def kept(case: Case) -> dict[str, Any]:
         "finding words": sorted(
             [f.code, render(f.sentence, job.unit), render(f.remedy, job.unit)] for f in proof.findings
         ),
-        "steps": list(steps_of_work(make_up(garment), garment, job.unit)),
+        "steps": [str(step) for step in steps_of_work(make_up(garment), garment, job.unit)],
         "facts": [[f.name, _number(f.value), f.unit, f.source] for f in garment.facts],
         "notes": list(map(str, garment.notes)),
     }

@@ -310,9 +310,9 @@ def test_the_order_of_work_tells_mitres_clips_and_where_to_stretch() -> None:
     for step, words in (
         (
             draft_neck_band,
-            ("sew each mitre", "stay-stitch", "clip into it", "turning there, needle down", "its curves only"),
+            ("Sew each mitre", "Stay-stitch", "clip into it", "with the needle down", "its curves only"),
         ),
-        (draft_neck_binding, ("join the ends", "stay-stitch", "clip into it", "fold a mitre")),
+        (draft_neck_binding, ("Sew the binding's ends", "Stay-stitch", "clip into it", "Fold a mitre")),
     ):
         garment = build(wearer, SLEEVED, [(shape_neckline, SHAPES["square"][0]), (step, {})])
         order = next(

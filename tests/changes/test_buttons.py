@@ -175,7 +175,7 @@ def test_the_order_of_work_ends_with_buttonholes_and_buttons() -> None:
     order = next(lines for title, lines in told.items() if title.startswith("Order of work"))
     for words in ("5 buttonholes, 1.5 cm long", "right back", "lies on top", "5 buttons, 1.2 cm", "left back", "blade"):
         assert words in order[-1]
-    assert any("stitch its upper end and turn it out" in line for line in order)
+    assert any("stitch its upper end. Turn it out" in line for line in order)
     zipped, b = skirt([("closure", {"length": 390.0})], onto=[(draft_darted_bodice, {})])
     assert not any("utton" in line for _, lines in print_proof(prove(zipped, b), zipped) for line in lines)
 

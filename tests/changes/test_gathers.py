@@ -49,7 +49,7 @@ def test_a_gathered_neckline_is_stayed_once_it_is_gathered_and_its_band_is_stret
     made = build(brief(), TOP, [(let_in_gathers, {"at": "neckline", "by": 40.0, "on": "back"})])
     by = -made.seam("neck-band").ease[-1] - 40.0
     stay = sum(length for title, _, role, length in find_tapes(made) if (title, role) == ("back", "neckline"))
-    steps = list(steps_of_work(make_up(made), made, "mm"))
+    steps = [str(step) for step in steps_of_work(make_up(made), made, "mm")]
     assert f"Back (neckline): only once it is gathered, cut {show_length(stay, 'mm')} long." in steps[0]
     back = sum(line.path.length for line in made.piece("back").lines(role=Role.NECKLINE))
     assert stay == pytest.approx(back - 40.0, abs=0.01)

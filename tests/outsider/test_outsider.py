@@ -107,7 +107,7 @@ def test_its_steps_are_told(site: Path) -> None:
     assert made.returncode == 0, made.stdout + made.stderr
     pages = pdfium.PdfDocument(site / "told" / "pattern.pdf")
     told = " ".join(" ".join(page.get_textpage().get_text_range() for page in pages).split())
-    sides, frill, hem = (told.index(words) for words in ("Side and underarm", "gather its upper edge", "Hem of"))
+    sides, frill, hem = (told.index(words) for words in ("Side and underarm", "Gather its upper edge", "Hem of"))
     assert sides < frill < hem
 
 

@@ -12,14 +12,21 @@ from drafting.proof.rows import OpeningRow
 from drafting.saying import Unit, Words, render, say, show_length
 from drafting.sides import speak_name
 from drafting.work.hemming import before_words
+from drafting.work.meeting import Letters
 from drafting.work.sewing import steps_of_work
 
 Section = tuple[Words, tuple[str, ...]]
 """A heading and the lines below it."""
 
 
-def print_proof(proof: Proof, garment: Garment, unit: Unit = "cm") -> tuple[Section, ...]:
-    """Return what of the proof a maker wants on paper: the verdict, the fit, the openings, and the order of work."""
+def print_proof(
+    proof: Proof, garment: Garment, unit: Unit = "cm", letters: Letters | None = None
+) -> tuple[Section, ...]:
+    """Return what of the proof a maker wants on paper: the verdict, the fit, the openings, and the order of work.
+
+    ``letters`` are those of the pieces on the paper, by the names of the net pieces.
+    """
+    steps = steps_of_work(proof.order, garment, unit, letters)
     return tuple(
         section
         for section in (
@@ -27,7 +34,7 @@ def print_proof(proof: Proof, garment: Garment, unit: Unit = "cm") -> tuple[Sect
             (say("{short}: body, ease, finished", short="Fit"), tuple(_fit_lines(proof, unit))),
             ("Against the body: asked, garment", tuple(_body_lines(proof, unit))),
             ("Before you sew", tuple(before_words(garment, unit)) if proof.order else ()),
-            ("Order of work", tuple(f"{i}. {words}" for i, words in enumerate(_steps(proof, garment, unit), 1))),
+            ("Order of work", tuple(f"{step.number}. {step}" for step in steps)),
         )
         if section[1]
     )
@@ -94,10 +101,6 @@ def _body_lines(proof: Proof, unit: Unit) -> Iterator[str]:
     for title, row in fold_rows(row for row in proof.fit if row.chief or row.meant):
         figures = (render(figure_words(figure, row.measure), unit) for figure in (row.body, row.garment))
         yield f"{render(title, unit)}: {', '.join(figures)}"
-
-
-def _steps(proof: Proof, garment: Garment, unit: Unit) -> Iterator[str]:
-    return steps_of_work(proof.order, garment, unit)
 
 
 def _in_mm(millimetres: float) -> str:

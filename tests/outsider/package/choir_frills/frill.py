@@ -27,6 +27,7 @@ from drafting.garment import (
     change,
     openings,
     option,
+    tell_step,
 )
 from drafting.geometry import Path, Point
 from drafting.mending import Mend, situation
@@ -48,8 +49,11 @@ def tell_frill(told: Telling, group: Group) -> Told:
     seam = group.seams[0]
     around = show_length(told.garment.run_length(seam.plies[0]), told.unit)
     ends = "Join the ends of the frill to a ring"
-    return Told(
-        (f"{ends}; gather its upper edge to {around}; sew it to the lower edge of the body, right sides together.",)
+    return tell_step(
+        "Frill",
+        f"{ends}.",
+        f"Gather its upper edge to {around}.",
+        "Sew it to the lower edge of the body, right sides together.",
     )
 
 

@@ -1,0 +1,54 @@
+"""What meets in a step, by the letters on the paper and the numbers of its notches: "B front to C back, notches 4"."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from drafting.garment import Garment, Seam, balance_marks
+from drafting.saying import list_sides, shorten, without_sides
+from drafting.work.telling import and_
+
+Letters = Mapping[str, str]
+"""The letter on the paper, by the name of each net piece."""
+
+
+def meeting_words(garment: Garment, seams: Iterable[Seam], letters: Letters) -> tuple[str, ...]:
+    """Return what meets in each of some seams, one line for those that are told alike; nothing without letters."""
+    if not letters:
+        return ()
+    said: dict[str, list[Seam]] = {}
+    for seam in seams:
+        said.setdefault(_meeting(garment, seam, letters), []).append(seam)
+    alone = len(said) == 1
+    return tuple(words if alone else f"{_sides(found)}{words}" for words, found in said.items())
+
+
+def pieces_words(garment: Garment, names: Iterable[str], letters: Letters) -> tuple[str, ...]:
+    """Return the pieces that a step works on, without a seam: "B front and C back"."""
+    return (and_(tuple(_name_pieces(garment, names, letters))),) if letters else ()
+
+
+def _meeting(garment: Garment, seam: Seam, letters: Letters) -> str:
+    """What meets in a seam: its layers, and its notches."""
+    plies = [and_(tuple(_name_pieces(garment, (use.piece for use in run), letters))) for run in seam.plies if run]
+    numbers = mark_numbers(garment, seam)
+    marks = f", notch{'es' * (len(numbers) > 1)} {and_(tuple(map(str, numbers)))}" if numbers else ""
+    layers = tuple(dict.fromkeys(plies))
+    return (" to ".join(layers) if len(layers) < 3 else f"{and_(layers)} in one") + marks
+
+
+def _name_pieces(garment: Garment, names: Iterable[str], letters: Letters) -> Iterator[str]:
+    """Each piece once, by its letter and what it is."""
+    titles = {letters.get(name, ""): str(without_sides(shorten(garment.piece(name).title))).lower() for name in names}
+    return (f"{letter} {title}".strip() for letter, title in titles.items())
+
+
+def _sides(seams: Iterable[Seam]) -> str:
+    sides = tuple(dict.fromkeys(str(side) for seam in seams for side in list_sides(seam.title)))
+    return f"{and_(sides).capitalize()}: " if sides else ""
+
+
+def mark_numbers(garment: Garment, seam: Seam) -> tuple[int, ...]:
+    """Return the numbers of a seam's notches, each once, rising."""
+    marks = garment.find_once(balance_marks)
+    return tuple(sorted({mark.number for mark in marks if mark.seam == seam.name}))
