@@ -7,8 +7,9 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
 
 from drafting.errors import CannotDraft, DraftingError, GeometryError, InputError, NoAnswer
-from drafting.finishing import Printed, finish, keep_codes, record_print
+from drafting.finishing import EarlierDraft, Printed, finish, keep_codes, record_print
 from drafting.finishing.cutpiece import CutPiece
+from drafting.finishing.labels import mark_labels
 from drafting.garment import Garment, begin_garment
 from drafting.garment.heeding import mark_idle, watch_options
 from drafting.paper import SheetPlan, plan_sheet
@@ -16,6 +17,7 @@ from drafting.proof import Proof, Severity, prove
 from drafting.record import dataclass
 from drafting.saying import Words, say
 from drafting.ticket.job import Job, Planned
+from drafting.ticket.mark import mark_job
 from drafting.ticket.narrowed import find_narrowed
 from drafting.ticket.turning import turn_step, turned_over
 from drafting.ticket.unheeded import find_unheeded, is_untouched
@@ -32,7 +34,8 @@ class Result:
     ``cut`` is empty where a failed proof leaves nothing to cut, ``sheet`` None where nothing is to be printed.
     ``same`` holds the pieces that are as they were in the earlier draft named; ``changed`` is a sheet of the others,
     for whoever has those in print, None where all pieces are the same or none is; ``prints`` holds all
-    pieces as they were printed, in that draft or in this.
+    pieces as they were printed, in that draft or in this. ``on_other_paper``: nothing differs but the paper, so that
+    all is to be printed again.
     """
 
     job: Job
@@ -43,6 +46,7 @@ class Result:
     same: tuple[CutPiece, ...] = ()
     changed: SheetPlan | None = None
     prints: tuple[Printed, ...] = ()
+    on_other_paper: bool = False
 
 
 def draft_job(job: Job, telling: Telling = lambda _: None) -> Garment:
@@ -210,14 +214,14 @@ def run(
     job: Job,
     *,
     anyway: bool = False,
-    since: Mapping[str, Printed] | None = None,
+    since: EarlierDraft | None = None,
     lay: bool = True,
     telling: Telling = lambda _: None,
 ) -> Result:
     """Draft, prove and finish a job, and lay it on paper if it is proven, or ``anyway``.
 
-    ``since`` gives an earlier draft's pieces by name, as they were printed: pieces that differ are laid out by
-    themselves too, and pieces of one name keep their code.
+    ``since`` is an earlier draft, as it was printed: pieces that differ are laid out by themselves too, and pieces of
+    one name keep their code.
     Without ``lay`` nothing is laid on paper.
     CannotDraft where a block or change can't be drawn; what a proof finds is in the result and never raised.
     """
@@ -229,30 +233,41 @@ def run(
     notes = (*find_narrowed(garment, job.finish), *find_unheeded(watched, garment))
     proof = replace(proof, findings=(*proof.findings, *notes))
     sheet = changed = None
-    earlier = since or {}
-    cut = keep_codes(cut, {name: printed.code for name, printed in earlier.items()}) if earlier else cut
+    earlier = since or EarlierDraft()
+    job, cut = keep_letters(job, cut, earlier.codes)
     prints = tuple(record_print(piece, job.paper.scale) for piece in cut)
-    same = tuple(piece for piece, printed in zip(cut, prints, strict=True) if _serves(earlier, printed))
+    same = tuple(piece for piece, printed in zip(cut, prints, strict=True) if earlier.serves_for(printed))
+    moved = bool(cut) and len(same) == len(cut) and earlier.paper not in ("", job.paper.tell())
+    if moved:
+        earlier, same = EarlierDraft(), ()
     differing = tuple(piece for piece in cut if piece not in same)
     prints = tuple(_standing_print(printed, earlier, bool(same)) for printed in prints)
     if lay and cut and (proof.passed or anyway):
         telling("laying the pieces on pages")
         sheet = plan_sheet(cut, job.paper)
         changed = plan_sheet(differing, job.paper) if same and differing else None
-    return Result(job, garment, proof, cut, sheet, same, changed, prints)
+    return Result(job, garment, proof, cut, sheet, same, changed, prints, moved)
 
 
-def _serves(earlier: Mapping[str, Printed], printed: Printed) -> bool:
-    return printed.name in earlier and earlier[printed.name].serves_for(printed)
+def keep_letters(job: Job, cut: tuple[CutPiece, ...], codes: Mapping[str, str]) -> tuple[Job, tuple[CutPiece, ...]]:
+    """Return the pieces with the letters that an earlier draft gave those of their names, and the job that they are of.
+
+    Where these aren't the letters that the job's pieces have by themselves, it has a mark of its own.
+    """
+    kept = keep_codes(cut, codes) if codes else cut
+    if [piece.code for piece in kept] == [piece.code for piece in cut]:
+        return job, cut
+    marked = mark_job(job, ((piece.name, piece.code) for piece in kept))
+    return marked, tuple(replace(each, labels=mark_labels(each.labels, job.mark, marked.mark)) for each in kept)
 
 
-def _standing_print(printed: Printed, earlier: Mapping[str, Printed], some_serve: bool) -> Printed:
+def _standing_print(printed: Printed, earlier: EarlierDraft, some_serve: bool) -> Printed:
     """The earlier print where it may still be used, so that small moves of many drafts never add up unseen.
 
     Where only some serve, the others are asked for apart.
     """
-    if _serves(earlier, printed):
-        return replace(earlier[printed.name], asked=False)
+    if earlier.serves_for(printed):
+        return replace(earlier.prints[printed.name], asked=False)
     return replace(printed, asked=some_serve)
 
 

@@ -21,7 +21,17 @@ from drafting.cli.terminal import (
     print_table,
     wrap_text,
 )
-from drafting.cli.work import DEMO, FROM, LAY, TICKET, refuse_file, run_ticket, ticket_or_demo, write_pdf
+from drafting.cli.work import (
+    DEMO,
+    FROM,
+    LAY,
+    TICKET,
+    letter_as_printed,
+    refuse_file,
+    run_ticket,
+    ticket_or_demo,
+    write_pdf,
+)
 from drafting.text import printable, show_read
 from drafting.units import Unit, show_length
 
@@ -57,8 +67,16 @@ WIDTHS: dict[str, tuple[float, ...]] = {
     metavar="FILE.pdf",
     help="The file to write; if not named, TICKET's name with -cutting.pdf, in the current folder.",
 )
+@click.option(
+    "--pattern",
+    type=click.Path(path_type=Path, file_okay=False),
+    metavar="FOLDER",
+    help="The folder that TICKET's pattern is in, for its letters; if not named, TICKET's name with -pattern.",
+)
 @click.option("--width", default="", metavar="WIDTH", help="The main cloth's width, over what the ticket says.")
-def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Path | None, width: str) -> int:
+def command(
+    ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Path | None, pattern: Path | None, width: str
+) -> int:
     """Plan how the pieces of TICKET lie on the cloth, and tell how much to buy.
 
     Writes a cutting plan as a PDF to print: each cloth in a single layer, right side up, every part drawn where it
@@ -74,7 +92,8 @@ def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Pat
     asked = ticket_or_demo(ticket, demo)
     file = out if out is not None else Path(f"{asked.stem}-cutting.pdf")
     refuse_file(file, LAY)
-    result = _with_width(run_ticket(asked, folders=folders, print_it=False), width)
+    drafted = run_ticket(asked, folders=folders, print_it=False)
+    result = _with_width(letter_as_printed(drafted, asked, pattern), width)
     job = result.job
     if not result.proof.passed:
         from drafting.cli.summary import print_unproven

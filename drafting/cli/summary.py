@@ -76,6 +76,9 @@ def _print_pages(result: Result, pages: SetPages, heading: str) -> None:
 
 def _print_same(result: Result) -> None:
     """Show which pieces are as they were, so that the earlier print serves."""
+    if result.on_other_paper:
+        print_heading("As in the earlier draft, on other paper: print the whole pattern")
+        return
     if not result.same:
         print_heading("No piece is as in the earlier draft: print the whole pattern")
         return

@@ -15,7 +15,7 @@ import click
 from drafting.cli.terminal import Progress, print_note
 
 if TYPE_CHECKING:
-    from drafting.finishing import Printed
+    from drafting.finishing import EarlierDraft
     from drafting.job import Result
     from drafting.ticket import Catalogue
 
@@ -75,7 +75,7 @@ def run_ticket(
         from drafting.ticket import read_job
 
         job = read_job(ticket, _catalogue(), paper=paper, folders=folders)
-        earlier = earlier_pieces(since, over) if since is not None else None
+        earlier = earlier_draft(since, over) if since is not None else None
         return run(job, anyway=anyway, since=earlier, lay=print_it, telling=progress)
     finally:
         progress.clear()
@@ -103,6 +103,7 @@ def document_of(result: Result) -> str:
         mark=job.mark,
         unit=job.unit,
         pieces=result.prints,
+        paper=job.paper.tell() if result.sheet is not None else "",
         measured=job.sources.measured,
         left_behind=job.sources.left_behind,
     )
@@ -150,8 +151,8 @@ def refuse_file(file: Path, command: str) -> None:
     refuse_foreign(file.parent, [file.name], (command,))
 
 
-def earlier_pieces(earlier: Path, over: Path | None = None) -> dict[str, Printed]:
-    """Return an earlier draft's pieces by name, as they were printed, read from its folder or its proof.json.
+def earlier_draft(earlier: Path, over: Path | None = None, option: str = "--since") -> EarlierDraft:
+    """Return an earlier draft, as it was printed, read from its folder or its proof.json, which ``option`` names.
 
     Where that folder is written ``over``, its changed.pdf goes: the pieces that it asked for are asked for once more,
     as no print of them serves. InputError where there is none, or it isn't one that this program wrote.
@@ -159,6 +160,7 @@ def earlier_pieces(earlier: Path, over: Path | None = None) -> dict[str, Printed
     import json
 
     from drafting.errors import InputError, Problem
+    from drafting.finishing import EarlierDraft
     from drafting.proof import read_prints
     from drafting.ticket.ordinary import OddFile, read_ordinary
 
@@ -168,12 +170,42 @@ def earlier_pieces(earlier: Path, over: Path | None = None) -> dict[str, Printed
     try:
         document = json.loads(read_ordinary(path, LARGEST_PROOF))
         prints = read_prints(document)
+        mark, paper = str(document.get("mark", "")), str(document.get("paper", ""))
     except OddFile as odd:
-        raise InputError([Problem(f"--since {path}", odd.read, _PROOF, mend)]) from None
+        raise InputError([Problem(f"{option} {path}", odd.read, _PROOF, mend)]) from None
     except OSError as error:
         read = "there is no such folder" if isinstance(error, FileNotFoundError) else error.strerror
-        raise InputError([Problem(f"--since {path}", read or "can't be read", mend=mend)]) from None
+        raise InputError([Problem(f"{option} {path}", read or "can't be read", mend=mend)]) from None
     except (ValueError, TypeError, KeyError, RecursionError):
-        raise InputError([Problem(f"--since {path}", "isn't the proof of an earlier draft", mend=mend)]) from None
+        raise InputError([Problem(f"{option} {path}", "isn't the proof of an earlier draft", mend=mend)]) from None
     again = over is not None and os.path.realpath(over) == os.path.realpath(path.parent)
-    return {each.name: replace(each, drawn=()) if again and each.asked else each for each in prints}
+    standing = {each.name: replace(each, drawn=()) if again and each.asked else each for each in prints}
+    return EarlierDraft(standing, mark, paper)
+
+
+def letter_as_printed(result: Result, ticket: Path, named: Path | None) -> Result:
+    """Return a result with the letters that its pattern was printed with, where --since gave it an earlier one's.
+
+    They are in the pattern's folder, the one ``named`` or that which "make" writes; a pattern of another draft there
+    changes nothing, and is told of where it was named.
+    """
+    from drafting.errors import InputError
+    from drafting.job import keep_letters
+
+    folder = named if named is not None else Path(f"{ticket.stem}-pattern")
+    if named is None and not folder.is_dir():
+        return result
+    try:
+        printed = earlier_draft(folder, option="--pattern")
+    except InputError:
+        if named is None:
+            return result
+        raise
+    job, cut = keep_letters(result.job, result.cut, printed.codes)
+    if job.mark != printed.mark:
+        if named is not None:
+            print_note(
+                f"{folder} holds draft {printed.mark}, and this is draft {result.job.mark}: make the pattern anew."
+            )
+        return result
+    return replace(result, job=job, cut=cut)

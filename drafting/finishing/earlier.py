@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import field, replace
 from itertools import count
 
 from drafting.finishing.cutpiece import CutPiece
@@ -38,7 +38,7 @@ class Drawn:
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """A piece as it was printed: all that is cut, marked and said of it, but for its letter and the draft's mark.
+    """A piece as it was printed: all that is cut and sewn by and said of it, but for its letter and the draft's mark.
 
     ``asked`` says that its draft's ``changed.pdf`` asked for it: whether it was printed then, nobody has told.
     """
@@ -58,6 +58,29 @@ class Printed:
         return len(self.drawn) == len(other.drawn) and all(one.lies_on(two) for one, two in pairs)
 
 
+@dataclass(frozen=True, slots=True)
+class EarlierDraft:
+    """An earlier draft: its pieces by name, as they were printed, its mark, and the paper that it was printed on."""
+
+    prints: Mapping[str, Printed] = field(default_factory=dict)
+    mark: str = ""
+    paper: str = ""
+
+    @property
+    def codes(self) -> dict[str, str]:
+        """The letter of each piece by its name."""
+        return {name: printed.code for name, printed in self.prints.items()}
+
+    def serves_for(self, printed: Printed) -> bool:
+        """Tell whether its print of a piece may be used for another draft's."""
+        return printed.name in self.prints and self.prints[printed.name].serves_for(printed)
+
+
+UNCUT = ("grain", "stretch", "level", "adjust", "side")
+"""Kinds of marks that nothing is cut, marked or sewn by: a piece isn't printed again for them. Which way the grain runs
+is told apart."""
+
+
 def record_print(piece: CutPiece, scale: tuple[float, float] = (1.0, 1.0)) -> Printed:
     """Return a piece as it is printed now, on a printer that ``scale`` corrects, across and up the page."""
     printer = "" if scale == (1.0, 1.0) else f", for a printer corrected by {scale[0]:.5f} x {scale[1]:.5f}"
@@ -70,6 +93,8 @@ def _drawn_on(piece: CutPiece) -> Iterator[Drawn]:
     for edge in piece.outline:
         yield _path(f"cut {edge.name}", edge.path)
     for mark in piece.marks:
+        if mark.kind in UNCUT:
+            continue
         yield _path(f"{mark.kind} {mark.name}", mark.path)
     for notch in piece.notches:
         yield Drawn(f"notch {notch.seam} {notch.count}", _points(notch.at, notch.at + notch.inward * _HANDLE))

@@ -90,6 +90,11 @@ def labels(
     return tuple(lines)
 
 
+def mark_labels(labels: Iterable[str], old: str, new: str) -> tuple[str, ...]:
+    """Return a piece's labels with another draft's mark."""
+    return tuple(draft_label(new) if label == draft_label(old) else label for label in labels)
+
+
 def draft_label(mark: str) -> str:
     """Return how a draft's mark is written on a piece."""
     return f"draft {mark}"

@@ -155,6 +155,12 @@ class PaperPlan:
         off = [f"{show_share(1.0 / factor)} {way}" for way, factor in sides if factor != 1.0]
         return f"corrected for this printer: {', '.join(off)}" if off else ""
 
+    def tell(self) -> str:
+        """Return what pages are of and how they are joined: pages told otherwise can't be joined to these."""
+        wide, high = self.page
+        joined = f"lying {self.lapped:g} mm over each other" if self.lapped else "edge to edge"
+        return f"{self.paper.name}, {wide:g} x {high:g} mm, margin {self.margin:g} mm, {joined}"
+
     @property
     def inset(self) -> float:
         """How far the live area keeps from the left and upper edges of the page.

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from typing import Any, Final
 
 from drafting.finishing import Drawn, Printed
-from drafting.garment import Surface
+from drafting.garment import Fact, Surface
 from drafting.proof.finding import Finding
 from drafting.proof.fit import FitRow
 from drafting.proof.proof import Proof
@@ -26,13 +26,15 @@ def proof_document(
     mark: str,
     unit: Unit,
     pieces: Iterable[Printed] = (),
+    paper: str = "",
     measured: Iterable[tuple[str, tuple[str, ...]]] = (),
     left_behind: Iterable[tuple[str, tuple[str, ...]]] = (),
 ) -> dict[str, Any]:
     """Return the proof as JSON-able values; ``proof_schema`` documents them.
 
     Lengths are mm, angles degrees, shares 0 to 1, whatever ``unit`` the maker reads; ``mark`` is the draft's mark.
-    ``pieces`` gives the cut pieces as they were printed, by which a later draft knows which of them it may use again.
+    ``pieces`` gives the cut pieces as they were printed, by which a later draft knows which of them it may use again,
+    and ``paper`` on what.
     ``measured`` gives each file's measurements, where one person's stand in more than one, and ``left_behind`` its
     fit changes, where they stayed with another body. What made the file is told first, with room for its seal.
     """
@@ -51,16 +53,7 @@ def proof_document(
         "openings": [_opening(row) for row in proof.openings],
         "surface": None if proof.surface is None else _surface(proof.surface),
         "order": [{"seam": task.seam, "after": list(task.before)} for task in proof.order],
-        "facts": [
-            {
-                "name": f.name,
-                "value": _plain_number(f.value),
-                "unit": f.unit,
-                "source": f.source,
-                "sentence": render(f.sentence, unit),
-            }
-            for f in proof.facts
-        ],
+        "facts": [_fact(fact, unit) for fact in proof.facts],
         "solves": [
             {
                 "name": s.name,
@@ -71,6 +64,7 @@ def proof_document(
             }
             for s in proof.solves
         ],
+        "paper": paper,
         "pieces": [_print(printed) for printed in pieces],
         "measured": [{"file": file, "measurements": list(names)} for file, names in measured],
         "left_behind": [{"file": file, "changes": list(names)} for file, names in left_behind],
@@ -102,6 +96,16 @@ def read_prints(document: dict[str, Any]) -> tuple[Printed, ...]:
         )
         for each in document["pieces"]
     )
+
+
+def _fact(fact: Fact, unit: Unit) -> dict[str, Any]:
+    return {
+        "name": fact.name,
+        "value": _plain_number(fact.value),
+        "unit": fact.unit,
+        "source": fact.source,
+        "sentence": render(fact.sentence, unit),
+    }
 
 
 def _plain_number(value: float | None) -> float | None:

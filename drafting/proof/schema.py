@@ -53,6 +53,7 @@ def proof_schema() -> _Schema:
         order=_list(_task(), "The make-up order."),
         facts=_list(_fact(), "Numbers the garment is drafted from, and where each came from."),
         solves=_list(_solve(), "What each solve was asked and what it reached."),
+        paper=_describe(_TEXT, "What the pages are of and how they are joined; empty where the proof stands alone."),
         pieces=_list(_piece(), "The cut pieces; none where the proof stands alone."),
         measured=_list(
             _object(
@@ -101,7 +102,7 @@ def _piece() -> _Schema:
                 what=_TEXT,
                 at=_describe(_TEXT, "x and y of each point in turn, to 0.01 mm; of a curve with its handles."),
             ),
-            "All that is drawn, by which a later draft finds whether this print may be used again.",
+            "All that is cut and sewn by, by which a later draft finds whether this print may be used again.",
         ),
     )
 

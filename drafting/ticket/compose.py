@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import asdict, replace
-from hashlib import sha256
+from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
-from drafting.body import Body
 from drafting.cloth import Cloth, Fit, Kind, Stripe, home_method
 from drafting.errors import InputError, Problem
 from drafting.finishing import FinishPlan, hem_shortage, usual_hem
@@ -23,6 +21,7 @@ from drafting.ticket.inherit import Inherited, inherit
 from drafting.ticket.job import Job, Planned
 from drafting.ticket.keys import CLOTH_KEYS, FIT, PAPER_KEYS, SEAM_KEYS, STRIPE_KEYS, seam_keys
 from drafting.ticket.layers import read_layers
+from drafting.ticket.mark import mark_job
 from drafting.ticket.parts import tell_doubles
 from drafting.ticket.printer import read_corrections
 from drafting.ticket.tree import Layer, TicketValue, Tree, find_table, find_value, said_in
@@ -31,10 +30,6 @@ from drafting.ticket.wearer import body_sources, read_wearer
 from drafting.trade import TradeValue
 from drafting.units import Unit, parse_length
 from drafting.work.kinds import SHARED
-
-MARK_LETTERS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
-"""What draft marks are written with: nothing that is read as something else."""
-MARK_LENGTH = 6
 
 MOST_STEPS = 60
 """How many blocks and changes a ticket may ask for: each takes some 20 to 40 ms to draft, and a full ticket has 15."""
@@ -89,7 +84,7 @@ def read_job(
         sources=body_sources(inherited),
         said=said_in({key: value for key, value in tree.items() if key not in ("blocks", "wearer")}),
     )
-    return _mark_job(job)
+    return mark_job(job)
 
 
 _OPTIONS = {"size": "--paper", "copy_shop": "--copy-shop"}
@@ -290,29 +285,3 @@ def _read_one(info: OptionInfo, found: TicketValue | None, problems: list[Proble
 def _words(tree: Tree, key: str) -> str:
     found = find_value(tree, key)
     return found.value.strip() if found is not None and isinstance(found.value, str) else ""
-
-
-def _mark_job(job: Job) -> Job:
-    """Give the job its mark, made from what was given: no estimate and no sum, which may differ in the last digit."""
-    body: Body = job.brief.body
-    cloths = [asdict(cloth) for cloth in (job.brief.cloth, job.brief.contrast)]
-    steps = [(each.label, each.step.name, repr(each.options)) for each in job.steps]
-    content = (
-        job.title,
-        job.wearer,
-        job.unit,
-        sorted(body.given.items()),
-        body.rules,
-        str(job.brief.fit),
-        cloths,
-        steps,
-        sorted(job.finish.allowances.items()),
-        (job.finish.allowance, job.finish.hem_depth, job.finish.on_fold),
-        asdict(job.paper),
-    )
-    number = int.from_bytes(sha256(repr(content).encode("utf-8", "backslashreplace")).digest(), "big")
-    letters = ""
-    for _ in range(MARK_LENGTH):
-        number, place = divmod(number, len(MARK_LETTERS))
-        letters += MARK_LETTERS[place]
-    return replace(job, mark=letters, finish=replace(job.finish, mark=letters))

@@ -90,6 +90,17 @@ def test_a_corrected_printer_prints_every_piece_again(first: Path, capsys: Captu
     assert "changed.pdf" not in {path.name for path in (first / "second").iterdir()}
 
 
+def test_other_paper_alone_prints_all_of_it_again(first: Path, capsys: Capture) -> None:
+    """Pages of two papers can't be joined; where a piece differs too, it alone is printed, on the new paper."""
+    second(first, '[paper]\nsize = "US Letter"\n')
+    ran = run(capsys, "make", "second.toml", "--out", "second", "--since", "first")
+    assert "on other paper: print the whole pattern" in ran.out
+    assert "Print page 1 of pattern.pdf" in ran.out
+    second(first, f'[paper]\nsize = "US Letter"\n{SHORTER}')
+    ran = run(capsys, "make", "second.toml", "--out", "third", "--since", "first")
+    assert "Print page 1 of changed.pdf" in ran.out
+
+
 def pages_of(pdf: Path) -> str:
     """Return the words of a PDF's pages."""
     document = pypdfium2.PdfDocument(pdf)
@@ -117,6 +128,13 @@ def test_pieces_keep_the_letters_they_were_printed_with(first: Path, capsys: Cap
     assert f"{old['hem-band']} Hem band" in kept
     for name, code in new.items():
         assert code == old[name] if name in old else code not in old.values()
+    marks = {folder: json.loads((first / folder / "proof.json").read_text())["mark"] for folder in ("fresh", "second")}
+    assert marks["fresh"] != marks["second"]
+    for folder, letters in (("fresh", fresh), ("second", new)):
+        planned = run(capsys, "lay", "second.toml", "--pattern", folder, "--out", "plan.pdf")
+        assert f"draft mark {marks[folder]}" in planned.out
+        assert f"{letters['hem-band']} Hem band" in pages_of(first / "plan.pdf")
+    assert "holds draft" in run(capsys, "lay", "second.toml", "--pattern", "first", "--out", "plan.pdf").err
 
 
 def test_the_proof_still_holds_every_piece(first: Path, capsys: Capture) -> None:

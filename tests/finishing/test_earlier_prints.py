@@ -9,7 +9,8 @@ from functools import cache
 
 import pytest
 
-from drafting.finishing import CutPiece, Printed, record_print
+from drafting.finishing import CutPiece, EarlierDraft, Printed, record_print
+from drafting.finishing.cutpiece import Mark
 from drafting.geometry import Path, Point
 from drafting.job import Result, run
 from drafting.proof import proof_document, read_prints
@@ -73,10 +74,21 @@ def test_what_moved_visibly_is_printed_again() -> None:
             replace(piece, grain=Point(piece.grain.x + 0.02, piece.grain.y)),
             replace(piece, quantity=piece.quantity + 1, how="cut one more"),
             replace(piece, cloth="another"),
-            replace(piece, marks=piece.marks[1:]),
+            replace(piece, marks=tuple(mark for mark in piece.marks if mark.kind != "stitch")),
             replace(piece, drills=(*piece.drills, ("here", Point(0.0, 0.0)))),
         )
         assert not any(before.serves_for(record_print(other)) for other in others)
+
+
+def test_a_dotted_line_prints_no_piece_again() -> None:
+    """Levels, places to lengthen at and arrows are told on paper: nothing is cut or sewn by them. A zone is."""
+    for piece in made().cut:
+        before = record_print(piece)
+        told = [mark for mark in piece.marks if mark.kind in ("level", "adjust", "stretch", "grain")]
+        assert told
+        assert before.serves_for(record_print(replace(piece, marks=tuple(m for m in piece.marks if m not in told))))
+        zone = Mark("zone", "stay", piece.outline[0].path)
+        assert not before.serves_for(record_print(replace(piece, marks=(*piece.marks, zone))))
 
 
 def test_a_print_is_read_back_from_the_proof_as_it_was_written() -> None:
@@ -95,7 +107,7 @@ def test_a_draft_that_changes_nothing_hands_the_same_prints_on() -> None:
     """So that moves too small to show can't add up over many versions: each is compared with the paper there is."""
     first = {each.name: each for each in read_prints(json.loads(document(made())))}
     moved = {name: _moved(each, 0.8 * TOLERANCE.printed) for name, each in first.items()}
-    second = run(job_of("knit-top"), lay=False, since=moved)
+    second = run(job_of("knit-top"), lay=False, since=EarlierDraft(moved))
     assert [each.name for each in second.same] == list(first)
     handed_on = read_prints(json.loads(document(second)))
     assert {each.name: each for each in handed_on} == _as_written(moved), "the prints on the table, not today's lines"

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from drafting.cli.work import LARGEST_PROOF, earlier_pieces
+from drafting.cli.work import LARGEST_PROOF, earlier_draft
 from drafting.errors import InputError
 from drafting.ticket import Catalogue
 from drafting.ticket.layers import read_layers
@@ -87,7 +87,7 @@ def test_an_odd_earlier_draft_is_refused(tmp_path: Path, kind: str) -> None:
     ODD[kind](tmp_path / "proof.json")
     for named in (tmp_path, tmp_path / "proof.json"):
         with pytest.raises(InputError) as caught:
-            earlier_pieces(named)
+            earlier_draft(named)
         assert "proof.json" in str(caught.value)
 
 
