@@ -28,7 +28,7 @@ def draw_bands(
 ) -> Iterator[FlatShape]:
     """Yield the bands sewn to edges of these pieces that are one of these, each edge in one stretch."""
     for seam in garment.seams:
-        band = _find_band(garment, seam)
+        band = find_band(garment, seam)
         if band is not None:
             for stretch in _stretches(garment, seam, names):
                 if garment.line(stretch[0]).role in roles:
@@ -49,7 +49,8 @@ class BandShown:
         return tuple(Use(piece.name, line.name) for piece in self.pieces for line in piece.lines(role=Role.EDGE))
 
 
-def _find_band(garment: Garment, seam: Seam) -> BandShown | None:
+def find_band(garment: Garment, seam: Seam) -> BandShown | None:
+    """Return the band that a seam sews to an edge, None where it sews none or a cuff."""
     uses = tuple(seam.uses())
     names = dict.fromkeys(use.piece for use in uses if _is_band(garment.piece(use.piece)))
     if not names or any(garment.line(use).role is Role.WRIST for use in uses):

@@ -1,22 +1,42 @@
-"""Darts and panel seams sewn shut, in the plane: what lies beyond one moves up to it.
+"""Darts, panel seams and gathers sewn shut, in the plane: what lies beyond one moves up to it.
 
 Cloth that is sewn along darts doesn't lie flat, so a flat is true only in the main: widths are at every height what the
-pieces measure there, darts taken out; heights are those of the piece nearest to the centre.
+pieces measure there, darts taken out; heights are those of the piece nearest to the centre. One after another is shut,
+from the centre outwards and from below up, each as it lies once those before it are.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 import numpy as np
 
+from drafting.flat.drawing_up import Pull, find_pulls
 from drafting.flat.shapes import Points, sample_run
-from drafting.garment import Face, Garment, Role, Run, Seam, Section, hanging_pieces
+from drafting.garment import Garment, Role, Run, Seam, Section, Use, hanging_pieces
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
+TURNS_WITH = TradeValue(0.8, "share", "from memory")
+"""Of the turn that shuts a dart at the side that the side above it is drawn with: the rest lies in the bust's round."""
+ROUNDED = TradeValue(24.0, "mm", "from memory")
+"""To either side of a shut dart's mouth that the corner there is drawn round."""
+_OUTER = {Role.SIDE, Role.ARMHOLE}
 _SHARES = 41
 """Points along a leg at which the gap is taken."""
+_EXACT, _SOFT = 15.0, 70.0
+"""Beyond a dart (mm) up to where its way is taken as it is, and from where it is taken evened out."""
+_EVENED = 8.0
+"""Above and below (mm) over which a way is evened out."""
+_LEVEL = 1.2
+"""Of rise to width of a dart's leg, at which nothing turns with it: one from low in the side swings the whole side."""
+_SIDEWAYS = 140.0
+"""Above a dart (mm) over which what its leg moves sideways dies away."""
+_TURNED_TO = 170.0
+"""Above a dart (mm) up to which what lies there turns with it."""
+_INWARDS = 60.0
+"""From a mouth (mm) over which a rounded corner dies away."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -24,75 +44,182 @@ class Gap:
     """What is sewn shut: the edge of a piece that moves, and each point's way to the edge that stays.
 
     ``upright``: the edge runs up the body and what lies beyond it, seen from the centre, moves sideways; else it runs
-    across, and what lies above it moves down, less and less towards ``top``.
+    across, and what lies above it moves down, less and less towards ``top``. ``stays`` is the piece that stays as it
+    is, where another is sewn to it.
     """
 
-    piece: str
     moving: Points
     way: Points
     upright: bool
     sign: float
+    stays: str = ""
     top: float = 0.0
 
     def move(self, points: Points) -> Points:
         """Return by how much each point moves, so that the gap closes."""
         axis = 1 if self.upright else 0
         order = np.argsort(self.moving[:, axis], kind="stable")
-        along, across = self.moving[order, axis], self.moving[order, 1 - axis]
+        along, across, way = self.moving[order, axis], self.moving[order, 1 - axis], self.way[order]
         at = points[:, axis]
-        middle = np.interp(at, along, across + self.way[order, 1 - axis] / 2.0)
-        by = np.stack([np.interp(at, along, self.way[order, i]) for i in (0, 1)], axis=1)
-        beyond = (points[:, 1 - axis] - middle) * (self.sign if self.upright else 1.0) > 0.0
-        return np.where(beyond[:, None], by * self._fade(points)[:, None], 0.0)
-
-    def _fade(self, points: Points) -> Points:
+        beyond = points[:, 1 - axis] - np.interp(at, along, across + way[:, 1 - axis] / 2.0)
+        beyond *= self.sign if self.upright else 1.0
+        by = np.stack([np.interp(at, along, way[:, i]) for i in (0, 1)], axis=1)
         if self.upright:
-            return np.ones(len(points))
+            by = self._even(by, along, way, at, beyond)
+        else:
+            by = self._turn(by, points, points[:, 1] - np.interp(at, along, across))
+        return np.where(beyond[:, None] > 0.0, by, 0.0)
+
+    def _even(self, by: Points, along: Points, way: Points, at: Points, beyond: Points) -> Points:
+        """Far from a dart its way is taken evened out, so that its points leave no corner in the side."""
+        steps = np.linspace(-_EVENED, _EVENED, 9)
+        soft = [np.interp(at[:, None] + steps, along, way[:, i]).mean(axis=1) for i in (0, 1)]
+        share = np.clip((beyond - _EXACT) / (_SOFT - _EXACT), 0.0, 1.0)[:, None]
+        return by + (np.stack(soft, axis=1) - by) * share
+
+    def _turn(self, by: Points, points: Points, above: Points) -> Points:
+        """What lies above a dart at the side moves down less and less, and turns outwards with its leg."""
         low = float(self.moving[:, 1].max())
-        return np.clip((self.top - points[:, 1]) / max(self.top - low, 1.0), 0.0, 1.0)
+        fade = np.clip((self.top - points[:, 1]) / max(self.top - low, 1.0), 0.0, 1.0)
+        sideways = np.clip(1.0 - above / _SIDEWAYS, 0.0, 1.0)
+        by = by * np.stack([fade * sideways, fade], axis=1)
+        reach = self.moving[:, 0] * self.sign
+        wide, drop = max(float(np.ptp(reach)), 1.0), float(np.abs(self.way[:, 1]).max())
+        ramp = np.clip((points[:, 0] * self.sign - reach.min()) / wide, 0.0, 1.0)
+        height = np.clip(above, 0.0, _TURNED_TO)
+        by[:, 0] += (
+            self.sign * TURNS_WITH * drop / max(wide, drop) * height * ramp * (1.0 - (height / _TURNED_TO) ** 2) ** 2
+        )
+        return by
 
 
-def find_gaps(garment: Garment, face: Face) -> tuple[Gap, ...]:
-    """Return what is sewn shut on one face: its darts, and the seams between its pieces."""
-    return tuple(gap for seam in garment.seams for gap in _seam_gaps(garment, seam, face))
+@dataclass(frozen=True, slots=True, eq=False)
+class Rounding:
+    """The corner that a shut dart leaves in the side, drawn round: ``cut`` mm of it at the ``mouth``."""
+
+    mouth: Points
+    cut: float
+    sign: float
+
+    def move(self, points: Points) -> Points:
+        """Return by how much each point moves inwards."""
+        height = np.clip(1.0 - np.abs(points[:, 1] - self.mouth[1]) / ROUNDED, 0.0, 1.0) ** 2
+        near = np.clip(1.0 - (self.mouth[0] - points[:, 0]) * self.sign / _INWARDS, 0.0, 1.0)
+        return np.stack([-self.sign * self.cut * height * near, np.zeros(len(points))], axis=1)
 
 
-def close_gaps(points: Points, gaps: Iterable[Gap]) -> Points:
-    """Return points as they lie once all gaps are sewn shut."""
-    return points + sum((gap.move(points) for gap in gaps), np.zeros_like(points))
+Shut = Gap | Rounding | Pull
 
 
-def _seam_gaps(garment: Garment, seam: Seam, face: Face) -> Iterator[Gap]:
+@dataclass(frozen=True, slots=True, eq=False)
+class _Open:
+    """Two edges that are sewn together, as they lie open; ``outer``: those of a dart from the side or the armhole."""
+
+    one: Points
+    two: Points
+    outer: bool
+    pieces: tuple[str, str]
+
+    @property
+    def sides(self) -> tuple[Points, Points]:
+        return self.one, self.two
+
+    @property
+    def upright(self) -> bool:
+        middle = (self.one + self.two) / 2.0
+        wide, high = np.abs(middle - middle[0]).max(axis=0)
+        return bool(high >= wide) and not self.outer
+
+    @property
+    def turn(self) -> tuple[bool, float]:
+        """From the centre outwards the upright ones, then from below up those across."""
+        middle = (self.one + self.two) / 2.0
+        return not self.upright, abs(float(middle[:, 0].mean())) if self.upright else float(middle[:, 1].mean())
+
+
+def find_gaps(garment: Garment, names: frozenset[str]) -> tuple[Shut, ...]:
+    """Return what is sewn shut on some pieces of one face: their darts, the seams between them, what is gathered."""
+    found = sorted(
+        (gap for seam in garment.seams for gap in _seam_gaps(garment, seam, names)), key=lambda each: each.turn
+    )
+    shut: list[Shut] = []
+    for each in found:
+        gap = _make_gap(
+            each, *(close_gaps(side, shut, piece) for side, piece in zip(each.sides, each.pieces, strict=True))
+        )
+        shut.append(gap)
+        if each.outer:
+            shut += _round_mouth(garment, names, gap, shut)
+    return (*shut, *find_pulls(garment, names, lambda points: close_gaps(points, shut)))
+
+
+def close_gaps(points: Points, gaps: Iterable[Shut], piece: str = "") -> Points:
+    """Return points, of a piece, as they lie once all gaps are sewn shut, one after another."""
+    for gap in gaps:
+        if not (piece and isinstance(gap, Gap) and gap.stays == piece):
+            points = points + gap.move(points)
+    return points
+
+
+def _seam_gaps(garment: Garment, seam: Seam, names: frozenset[str]) -> Iterator[_Open]:
     """The gaps of one seam: sections that follow each other are one, as the two halves of a dart within a piece."""
-    parts: list[tuple[str, Points, Points]] = []
+    parts: list[_Open] = []
     for section in seam.sections:
-        runs = _sewn_on(garment, section, face)
+        runs = _sewn_on(garment, section, names)
         if runs is None:
             continue
         one, two = (sample_run(garment, run, _SHARES) for run in runs)
-        if parts and np.abs(parts[-1][1][-1] - one[0]).max() < TOLERANCE.sewn_length:
-            _, before, beside = parts.pop()
-            one, two = np.concatenate([before, one[1:]]), np.concatenate([beside, two[1:]])
-        parts.append((runs[0][0].piece, one, two))
-    yield from (_make_gap(*part) for part in parts if np.abs(part[1] - part[2]).max() > TOLERANCE.sewn_length)
+        if parts and np.abs(parts[-1].one[-1] - one[0]).max() < TOLERANCE.sewn_length:
+            before = parts.pop()
+            one, two = np.concatenate([before.one, one[1:]]), np.concatenate([before.two, two[1:]])
+        outer = any(_is_outer(garment, use) for run in runs for use in run)
+        parts.append(_Open(one, two, outer, (runs[0][0].piece, runs[1][0].piece)))
+    yield from (part for part in parts if np.abs(part.one - part.two).max() > TOLERANCE.sewn_length)
 
 
-def _sewn_on(garment: Garment, section: Section, face: Face) -> tuple[Run, Run] | None:
-    """The two edges of a section that lie on one face; None where it joins something else, or a skirt at the waist."""
+def _is_outer(garment: Garment, use: Use) -> bool:
+    """Whether a line is the leg of a dart whose mouth is in the side or the armhole."""
+    piece, line = garment.piece(use.piece), garment.line(use)
+    if line.role is not Role.DART or line not in piece.ring:
+        return False
+    return any(beside.role in _OUTER for beside in (piece.before(line.name), piece.after(line.name)))
+
+
+def _sewn_on(garment: Garment, section: Section, names: frozenset[str]) -> tuple[Run, Run] | None:
+    """The two edges of a section that lie on some pieces; None where it joins something else, or a skirt's waist."""
     hanging = hanging_pieces(garment)
     plies = [run for run in section.plies if run and run[0].piece not in hanging]
-    if len(plies) != 2 or any(garment.piece(run[0].piece).face is not face for run in plies):
+    if len(plies) != 2 or any(run[0].piece not in names for run in plies):
         return None
     waist = all(garment.line(run[0]).role is Role.WAIST for run in plies)
     return None if waist else (plies[0], plies[1])
 
 
-def _make_gap(piece: str, one: Points, two: Points) -> Gap:
+def _make_gap(seam: _Open, one: Points, two: Points) -> Gap:
     middle = (one + two) / 2.0
-    along = np.abs(middle - middle[0]).max(axis=0)
-    if along[1] >= along[0]:
-        sign = float(np.sign(middle[:, 0].mean()) or 1.0)
-        stays, moves = (one, two) if (one[:, 0] * sign).mean() < (two[:, 0] * sign).mean() else (two, one)
-        return Gap(piece, moves, stays - moves, True, sign)
-    stays, moves = (one, two) if one[:, 1].mean() < two[:, 1].mean() else (two, one)
-    return Gap(piece, moves, stays - moves, False, 1.0)
+    sign = float(np.sign(middle[:, 0].mean()) or 1.0)
+    from_centre = [(side[:, 0] * sign if seam.upright else side[:, 1]).mean() for side in (one, two)]
+    first = from_centre[0] < from_centre[1]
+    stays, moves = (one, two) if first else (two, one)
+    kept = seam.pieces[0 if first else 1] if len(set(seam.pieces)) > 1 else ""
+    return Gap(moves, stays - moves, seam.upright, sign, kept)
+
+
+def _round_mouth(garment: Garment, names: frozenset[str], gap: Gap, shut: Sequence[Shut]) -> Iterator[Rounding]:
+    """The corner at the side where a dart ends: how far the side lies inside it, a little above and below."""
+    ends = close_gaps(gap.moving[[0, -1]], [gap])
+    mouth = ends[np.argmax(ends[:, 0] * gap.sign)]
+    sides = [
+        close_gaps(line.path.points(np.linspace(0.0, line.path.length, _SHARES)), shut)
+        for name in sorted(names)
+        for line in garment.piece(name).lines(role=Role.SIDE)
+    ]
+    near = [side for side in sides if np.hypot(*(side - mouth).T).min() < 1.0]
+    if len(near) == 2:
+        course = np.concatenate(near)
+        order = np.argsort(course[:, 1], kind="stable")
+        inside = [
+            (mouth[0] - np.interp(mouth[1] + by, course[order, 1], course[order, 0])) * gap.sign
+            for by in (-ROUNDED, ROUNDED)
+        ]
+        yield Rounding(mouth, max(float(sum(inside)) / 4.0, 0.0), gap.sign)

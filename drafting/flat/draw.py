@@ -37,7 +37,7 @@ def _view(garment: Garment, lay: FaceLay, behind: FaceLay, body: Body, hems: Map
             *draw_inside(garment, lay, behind),
             *_sleeves(garment, lay, hems),
             *_layer(garment, lay, lay.base, hems),
-            *draw_zips(garment, lay.face, lay.lies),
+            *draw_zips(garment, lay.names, lay.lies),
             *draw_bands(garment, lay.names, lay.lies),
             *_layer(garment, lay, lay.hung, hems),
         ),

@@ -7,9 +7,10 @@ from functools import partial
 
 import numpy as np
 
-from drafting.flat.closing import Gap, close_gaps, find_gaps
+from drafting.flat.bands import find_band
+from drafting.flat.closing import Shut, close_gaps, find_gaps
 from drafting.flat.shapes import FlatShape, Points, join_points, sample_path
-from drafting.flat.skirts import Hung, hang_skirts
+from drafting.flat.skirts import Hung, hang_skirts, list_skirt
 from drafting.garment import Face, Garment, Line, Piece, Role, Use, hanging_pieces
 from drafting.record import dataclass
 
@@ -19,6 +20,9 @@ MIRRORED = np.array([-1.0, 1.0])
 SEEN_BEHIND = 3.0
 """By which an edge behind must be lower to be drawn below that in front (mm)."""
 
+_STRAIGHT_APART = 16.0
+"""How far apart points of a straight line are taken (mm)."""
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class FaceLay:
@@ -27,7 +31,8 @@ class FaceLay:
     face: Face
     base: tuple[Piece, ...]
     hung: tuple[Piece, ...]
-    gaps: tuple[Gap, ...]
+    above: tuple[Shut, ...]
+    below: tuple[Shut, ...]
     skirts: Mapping[str, Hung]
     beneath: frozenset[tuple[str, str]]
 
@@ -38,13 +43,16 @@ class FaceLay:
 
     def lies(self, use: Use, points: Points) -> Points:
         """Return points of a line's piece as they lie in the flat."""
-        below = use.piece in self.skirts
-        shut = close_gaps(points, (gap for gap in self.gaps if (gap.piece in self.skirts) is below))
-        return self.skirts[use.piece](shut) if below else shut
+        hung = self.skirts.get(use.piece)
+        shut = close_gaps(points, self.above if hung is None else self.below, use.piece)
+        return shut if hung is None else hung(shut)
 
     def course(self, piece: Piece, line: Line) -> Points:
-        """Return a line of a piece as it lies in the flat."""
-        return self.lies(Use(piece.name, line.name), sample_path(line.path))
+        """Return a line of a piece as it lies in the flat: a straight one isn't straight where darts are shut."""
+        points = sample_path(line.path)
+        if line.path.is_straight and (self.above or self.skirts):
+            points = line.path.points(np.linspace(0.0, line.path.length, round(line.path.length / _STRAIGHT_APART) + 2))
+        return self.lies(Use(piece.name, line.name), points)
 
     def edge(self, role: Role) -> Points | None:
         """Return the surface's edge of a role from left to right, None where the face has none."""
@@ -57,16 +65,20 @@ class FaceLay:
 
 def lay_face(garment: Garment, face: Face) -> FaceLay:
     """Return how the pieces of a face lie."""
-    gaps, hanging = find_gaps(garment, face), hanging_pieces(garment)
+    hanging = hanging_pieces(garment)
     pieces = [piece for piece in garment.pieces if piece.face is face]
     base, hung = (tuple(p for p in pieces if (p.name in hanging) is over) for over in (False, True))
-    beneath = frozenset((use.piece, use.line) for use in _list_beneath(garment, {piece.name for piece in base}))
-    return FaceLay(face, base, hung, gaps, hang_skirts(garment, face, gaps), beneath)
+    names, skirt = frozenset(piece.name for piece in base), list_skirt(garment, face)
+    above, below = (find_gaps(garment, each) for each in (names - skirt, skirt))
+    beneath = frozenset((use.piece, use.line) for use in _list_beneath(garment, names))
+    return FaceLay(face, base, hung, above, below, hang_skirts(garment, face, above, below), beneath)
 
 
-def _list_beneath(garment: Garment, names: set[str]) -> Iterator[Use]:
-    """The lines along which a piece is sewn to another of the same face: the first one's line is drawn for both."""
+def _list_beneath(garment: Garment, names: frozenset[str]) -> Iterator[Use]:
+    """The lines that another is drawn for: of two pieces of one face the first one's, of an edge with a band that's."""
     for seam in garment.seams:
+        if find_band(garment, seam) is not None:
+            yield from seam.uses()
         for section in seam.sections:
             runs = [run for run in section.plies if run and run[0].piece in names]
             if len({run[0].piece for run in runs}) > 1:

@@ -7,13 +7,15 @@ from collections.abc import Iterator, Mapping, Sequence
 import numpy as np
 
 from drafting.flat.bands import Lies, move_aside
+from drafting.flat.drawing_up import find_gathers
 from drafting.flat.shapes import FlatKind, FlatShape, Points, sample_path, sample_run
-from drafting.garment import Face, Fate, Garment, Piece, Role, Run, Use
+from drafting.garment import Fate, Garment, Piece, Role, Run, Use
 from drafting.garment.applied import Applied
 from drafting.garment.closure import Closure, buttonholes
+from drafting.tolerance import TOLERANCE
 from drafting.work.telling import GATHERED_FROM
 
-_GATHER_APART, _GATHER_LONG = 14.0, (18.0, 34.0)
+GATHER_APART, _GATHER_LONG = 14.0, (18.0, 34.0)
 _ZIP_WIDE = 5.0
 """Half the width at which a zip is drawn (mm)."""
 
@@ -26,24 +28,34 @@ def draw_marks(garment: Garment, pieces: Sequence[Piece], hems: Mapping[str, flo
         yield from _buttons(garment, piece, lies)
 
 
-def draw_zips(garment: Garment, face: Face, lies: Lies) -> Iterator[FlatShape]:
-    """Yield the zips of a face, each along the edges that it is sewn into."""
+def draw_zips(garment: Garment, names: frozenset[str], lies: Lies) -> Iterator[FlatShape]:
+    """Yield the zips along edges of some pieces, each along those that it is sewn into."""
     for closure in garment.closures:
-        if closure.place is face and not closure.button:
-            yield from _zip(garment, closure, lies)
+        if not closure.button:
+            yield from _zip(garment, closure, names, lies)
 
 
 def draw_gathers(garment: Garment, names: frozenset[str], lies: Lies) -> Iterator[FlatShape]:
-    """Yield short strokes along what is gathered into a seam, on the pieces named."""
-    for seam in garment.seams:
-        for section in seam.sections:
-            runs = [run for run in section.plies if run]
-            if any(garment.line(run[0]).role is Role.BAND for run in runs):
-                continue
-            lengths = [garment.run_length(run) for run in runs]
-            for run, length in zip(runs, lengths, strict=True):
-                if length > min(lengths) * (1.0 + GATHERED_FROM) and run[0].piece in names:
-                    yield from _strokes(garment, run, lies)
+    """Yield short strokes along what is gathered on the pieces named, before it is sewn or into its seam."""
+    marked = set()
+    for piece in (garment.piece(name) for name in sorted(names)):
+        for line, points in find_gathers(piece):
+            marked.add((piece.name, line.name))
+            yield from draw_strokes(lies(Use(piece.name, line.name), points))
+    for run in _gathered_runs(garment, names):
+        if (run[0].piece, run[0].line) not in marked:
+            count = max(2, round(garment.run_length(run) / GATHER_APART))
+            course = lies(run[0], sample_run(garment, run, count + 1))
+            yield from draw_strokes(course[::-1] if run[0].against else course)
+
+
+def _gathered_runs(garment: Garment, names: frozenset[str]) -> Iterator[Run]:
+    """The plies of seams, on some pieces, that are longer than what they are sewn to by more than is eased in."""
+    for section in (section for seam in garment.seams for section in seam.sections):
+        runs = [run for run in section.plies if run]
+        if not any(garment.line(run[0]).role is Role.BAND for run in runs):
+            least = min(garment.run_length(run) for run in runs) * (1.0 + GATHERED_FROM)
+            yield from (run for run in runs if run[0].piece in names and garment.run_length(run) > least)
 
 
 def _hems(piece: Piece, hems: Mapping[str, float], lies: Lies) -> Iterator[FlatShape]:
@@ -77,19 +89,21 @@ def _circle(middle: Points, radius: float) -> Points:
     return np.asarray(middle + radius * np.stack([np.cos(turns), np.sin(turns)], axis=1))
 
 
-def _zip(garment: Garment, closure: Closure, lies: Lies) -> Iterator[FlatShape]:
-    names = {use for name in closure.seams for seam in garment.seams if seam.name == name for use in seam.uses()}
-    for use in sorted(names, key=lambda use: (use.piece, use.line)):
-        course = lies(use, sample_path(garment.path(use)))
-        yield FlatShape(FlatKind.OPENING, course)
-        yield FlatShape(FlatKind.STITCHES, move_aside(course, -_ZIP_WIDE))
+def _zip(garment: Garment, closure: Closure, names: frozenset[str], lies: Lies) -> Iterator[FlatShape]:
+    found = {use for name in closure.seams for seam in garment.seams if seam.name == name for use in seam.uses()}
+    for use in sorted(found, key=lambda use: (use.piece, use.line)):
+        if use.piece in names:
+            course = lies(use, sample_path(garment.path(use)))
+            beside = move_aside(course, -_ZIP_WIDE)
+            low = 0 if course[0, 1] < course[-1, 1] else -1
+            yield FlatShape(FlatKind.OPENING, course, uses=(use,))
+            yield FlatShape(FlatKind.STITCHES, beside)
+            yield FlatShape(FlatKind.STITCHES, np.stack([course[low], beside[low]]))
 
 
-def _strokes(garment: Garment, run: Run, lies: Lies) -> Iterator[FlatShape]:
-    count = max(2, round(garment.run_length(run) / _GATHER_APART))
-    course = lies(run[0], sample_run(garment, run, count + 1))
-    inner = [move_aside(course, -long) for long in _GATHER_LONG]
-    for i in range(1, count):
-        end = inner[i % 2]
-        if i < len(end):
-            yield FlatShape(FlatKind.GATHERS, np.stack([course[i], end[i]]))
+def draw_strokes(course: Points) -> Iterator[FlatShape]:
+    """Yield short strokes from the inner points of a course into the cloth to the left of it."""
+    way = np.gradient(course, axis=0)
+    left = np.stack([-way[:, 1], way[:, 0]], axis=1) / np.maximum(np.hypot(*way.T), TOLERANCE.same_point)[:, None]
+    for i in range(1, len(course) - 1):
+        yield FlatShape(FlatKind.GATHERS, np.stack([course[i], course[i] + left[i] * _GATHER_LONG[i % 2]]))

@@ -92,3 +92,10 @@ def sample_run(garment: Garment, run: Run, count: int) -> Points:
 def join_points(courses: Sequence[Points]) -> Points:
     """Return courses one after another as one."""
     return np.concatenate(list(courses))
+
+
+def even_out(course: Points, apart: float) -> Points:
+    """Return points along a course about so many mm apart, its ends among them."""
+    run = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(course, axis=0).T))])
+    at = np.linspace(0.0, run[-1], max(2, round(float(run[-1]) / apart) + 1))
+    return np.stack([np.interp(at, run, course[:, i]) for i in (0, 1)], axis=1)

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 
 import numpy as np
 
-from drafting.flat.closing import Gap, close_gaps
+from drafting.flat.closing import Shut, close_gaps
 from drafting.flat.shapes import Points, join_points, sample_run
 from drafting.garment import Face, Garment, Role, Run
 from drafting.trade import TradeValue
@@ -18,24 +18,33 @@ HANGS_AT = TradeValue(math.radians(22.0), "rad", "from memory")
 """The angle to either side at which a skirt that fans out hangs, at most."""
 
 _SHARES = 25
+_WIDENS, _LEVELS = 400.0, 150.0
+"""Below the waist (mm) over which a skirt widens to its own width, and its rows lie level again."""
 
 Hung = Callable[[Points], Points]
 """What takes points of a piece, its darts sewn shut, to where they hang."""
 
 
-def hang_skirts(garment: Garment, face: Face, gaps: Sequence[Gap]) -> Mapping[str, Hung]:
-    """Return, of each piece sewn on at the waist, how it hangs below the edge that it is sewn to."""
+def list_skirt(garment: Garment, face: Face) -> frozenset[str]:
+    """Return the names of the pieces of a face that hang from a waist seam."""
+    return frozenset(_list_skirt(garment, face, (pair[1] for pair in _waist_edges(garment, face))))
+
+
+def hang_skirts(garment: Garment, face: Face, above: Sequence[Shut], below: Sequence[Shut]) -> Mapping[str, Hung]:
+    """Return, of each piece sewn on at the waist, how it hangs below the edge that it is sewn to.
+
+    ``above`` and ``below`` are what is sewn shut above the waist and below.
+    """
     pairs = tuple(_waist_edges(garment, face))
     if not pairs:
         return {}
-    skirt = frozenset(_list_skirt(garment, face, (pair[1] for pair in pairs)))
-    shut = [[gap for gap in gaps if (gap.piece in skirt) is below] for below in (False, True)]
     upper, lower = (
-        _course(close_gaps(sample_run(garment, pair[i], _SHARES), shut[i]) for pair in pairs) for i in (0, 1)
+        _course(close_gaps(sample_run(garment, pair[i], _SHARES), shut) for pair in pairs)
+        for i, shut in ((0, above), (1, below))
     )
     bends = float(np.ptp(lower[:, 1]) - np.ptp(upper[:, 1]))
     hung = _fan(upper, lower) if bends > FANS_FROM else _draw_in(upper, lower)
-    return dict.fromkeys(sorted(skirt), hung)
+    return dict.fromkeys(sorted(list_skirt(garment, face)), hung)
 
 
 def _waist_edges(garment: Garment, face: Face) -> Iterable[tuple[Run, Run]]:
@@ -101,15 +110,19 @@ def _fan(upper: Points, lower: Points) -> Hung:
 
 
 def _draw_in(upper: Points, lower: Points) -> Hung:
-    """What is wider than its waist is drawn in to it there, and less and less below."""
-    ratio = float(np.ptp(upper[:, 0]) / np.ptp(lower[:, 0]))
-    middle = float(lower[:, 0].min() + lower[:, 0].max()) / 2.0
+    """What is wider than its waist is drawn in to it there, and less and less below; its edge lies on the waist."""
+    ends = upper[[0, -1], 0], lower[[0, -1], 0]
+    ratio = float(np.ptp(ends[0]) / max(np.ptp(ends[1]), 1.0))
+    middles = [float(each.mean()) for each in ends]
     top = float(lower[:, 1].mean())
+    rise = np.interp(middles[0] + (lower[:, 0] - middles[1]) * ratio, upper[:, 0], upper[:, 1]) - lower[:, 1]
+    mean = float(rise.mean())
 
     def hang(points: Points) -> Points:
-        low = float(points[:, 1].min())
-        share = np.clip((points[:, 1] - low) / max(top - low, 1.0), 0.0, 1.0)
-        across = middle + (points[:, 0] - middle) * (1.0 + (ratio - 1.0) * share)
-        return np.stack([across, points[:, 1]], axis=1)
+        below = np.maximum(top - points[:, 1], 0.0)
+        drawn = np.clip(1.0 - below / _WIDENS, 0.0, 1.0)
+        across = middles[0] + (points[:, 0] - middles[1]) * (1.0 + (ratio - 1.0) * drawn)
+        up = mean + (np.interp(points[:, 0], lower[:, 0], rise) - mean) * np.clip(1.0 - below / _LEVELS, 0.0, 1.0)
+        return np.stack([across, points[:, 1] + up], axis=1)
 
     return hang

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 
-from drafting.flat.shapes import FlatKind, FlatShape, Points, join_points, sample_path
+from drafting.flat.marks import GATHER_APART, draw_strokes
+from drafting.flat.shapes import FlatKind, FlatShape, Points, even_out, join_points, sample_path
 from drafting.garment import Face, Garment, Piece, Role, Side, Use
 from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point
@@ -23,14 +24,36 @@ SHORT_FROM, LONG_FROM = TradeValue(100.0, "mm", "from memory"), TradeValue(350.0
 """The underarm seam of a short sleeve and of a long one."""
 
 
+PUFFED_FROM = TradeValue(0.08, "share", "from memory")
+"""By which a cap is longer than its armhole from which it is gathered: less is eased in."""
+PUFF_RISES = TradeValue(0.4, "share", "from memory")
+"""Of what is gathered into an armhole that the cap stands above the shoulder."""
+STRETCHED_ON = TradeValue(0.3, "share", "from memory")
+"""By which a sleeve's end is longer than its cuff from which it is gathered: a knit cuff is stretched on up to this."""
+DRAWN_IN = TradeValue(40.0, "mm", "from memory")
+"""Above a cuff that the end of a wide sleeve is drawn in over."""
+
+
 @dataclass(frozen=True, slots=True)
 class HungSleeve:
-    """A sleeve's own figures (mm): its crown above the underarm, the seam below it, and half its girth at its ends."""
+    """A sleeve's own figures (mm): its crown above the underarm, the seam below it, and half its girth at its ends.
+
+    ``cuff`` is half of what its end is drawn up to by a cuff; ``puff`` what its cap is longer than the armhole, where
+    that is gathered.
+    """
 
     cap: float
     below: float
     top: float
     end: float
+    cuff: float = 0.0
+    puff: float = 0.0
+
+    @property
+    def drawn_in(self) -> float:
+        """By how much its end is drawn in to a cuff (mm), on either side."""
+        gathered = self.cuff and self.end > self.cuff * (1.0 + STRETCHED_ON)
+        return (self.end - self.cuff) / 2.0 if gathered else 0.0
 
     @property
     def angle(self) -> float:
@@ -51,8 +74,28 @@ def find_sleeve(garment: Garment, side: Side) -> tuple[HungSleeve, frozenset[str
     low, high = min(box[1] for box in caps), max(box[3] for box in caps)
     top = sum(box[2] - box[0] for box in caps) / 2.0
     hem = sum((path.bounds[1] + path.bounds[3]) / 2.0 for path in ends) / len(ends)
-    sleeve = HungSleeve(high - low, max(low - hem, 1.0), top, sum(path.length for path in ends) / 2.0)
-    return sleeve, frozenset(piece.name for piece in pieces)
+    names = frozenset(piece.name for piece in pieces)
+    end, cuff = sum(path.length for path in ends) / 2.0, _cuff_girth(garment, names) / 2.0
+    sleeve = HungSleeve(high - low, max(low - hem, 1.0), top, end, cuff, _find_puff(garment, names))
+    return sleeve, names
+
+
+def _cuff_girth(garment: Garment, names: frozenset[str]) -> float:
+    cuffs = _find_cuffs(garment, names)
+    return sum(line.path.length for cuff in cuffs for line in cuff.lines(role=Role.BAND))
+
+
+def _find_puff(garment: Garment, names: frozenset[str]) -> float:
+    """By how much a cap is longer than the armhole that it is gathered into (mm); 0 where it is eased in."""
+    plies = [ply for seam in garment.seams for ply in seam.plies if ply and _is_cap(garment, ply[0], names)]
+    sewn = [seam.plies for seam in garment.seams if any(ply in plies for ply in seam.plies)]
+    cap = sum(garment.run_length(ply) for both in sewn for ply in both if ply in plies)
+    armhole = sum(garment.run_length(ply) for both in sewn for ply in both if ply and ply not in plies)
+    return cap - armhole if cap > armhole * (1.0 + PUFFED_FROM) else 0.0
+
+
+def _is_cap(garment: Garment, use: Use, names: frozenset[str]) -> bool:
+    return use.piece in names and garment.line(use).role is Role.CAP
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -67,18 +110,14 @@ class ShownArmhole:
         down = [course if course[0, 1] >= course[-1, 1] else course[::-1] for course in courses]
         return ShownArmhole(join_points(sorted(down, key=lambda course: -float(course[0, 1]))))
 
-    @property
-    def length(self) -> float:
-        """Its length (mm)."""
-        return float(np.hypot(*np.diff(self.course, axis=0).T).sum())
-
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Frame:
-    """Where a sleeve hangs: which way is down it, and its four corners."""
+    """Where a sleeve hangs: which way is down it and across it to the body, and its four corners."""
 
     way: float
     down: Points
+    across: Points
     shoulder: Points
     under: Points
     outer: Points
@@ -95,13 +134,15 @@ def hang_sleeve(
     sleeve, names = found
     frame = _hang(sleeve, armhole)
     yield from _tube(garment, sorted(names), armhole, frame, sleeve)
+    yield from _gathers(armhole, frame, sleeve)
     depth = hems.get(f"wrist-{side}", 0.0)
     if depth:
         yield FlatShape(FlatKind.STITCHES, np.array([frame.outer, frame.inner]) - frame.down * depth)
     if face is Face.BACK:
         yield from _elbow_darts(garment, sorted(names), frame, sleeve)
     for cuff in _find_cuffs(garment, names):
-        yield from _cuff(cuff, frame.outer, frame.inner, frame.down)
+        by = frame.across * sleeve.drawn_in
+        yield from _cuff(cuff, frame.outer + by, frame.inner - by, frame.down)
 
 
 def _hang(sleeve: HungSleeve, armhole: ShownArmhole) -> _Frame:
@@ -110,15 +151,18 @@ def _hang(sleeve: HungSleeve, armhole: ShownArmhole) -> _Frame:
     sin, cos = math.sin(sleeve.angle), math.cos(sleeve.angle)
     down, inwards = np.array([way * sin, -cos]), np.array([-way * cos, -sin])
     outer = shoulder + down * (sleeve.cap + sleeve.below)
-    return _Frame(way, down, shoulder, under, outer, outer + inwards * sleeve.end)
+    return _Frame(way, down, inwards, shoulder, under, outer, outer + inwards * sleeve.end)
 
 
 def _round_crown(frame: _Frame, sleeve: HungSleeve) -> Points:
-    """The outer edge: out from the shoulder, round, and down."""
+    """The outer edge: out from the shoulder, round, and down; a puffed one first rises."""
+    rise = sleeve.puff * PUFF_RISES
     out = np.array([frame.way, -0.35]) / math.hypot(1.0, 0.35)
     rounded = sleeve.cap * 0.35
-    a, b = frame.shoulder, frame.outer
-    turn = (a, a + out * rounded, b - frame.down * (sleeve.below + rounded), b)
+    low = frame.outer - frame.down * (sleeve.below + rounded) - frame.across * rise
+    first = frame.shoulder + out * (rounded + rise) + (0.0, rise * 2.0)
+    end = frame.outer - frame.down * (DRAWN_IN if sleeve.drawn_in else 0.0)
+    turn = (frame.shoulder, first, low, end)
     return sample_path(Path.cubic(*(Point(float(x), float(y)) for x, y in turn)))
 
 
@@ -129,14 +173,30 @@ def _tube(
         role: tuple(Use(name, line.name) for name in names for line in garment.piece(name).lines(role=role))
         for role in (Role.CAP, Role.UNDERARM, Role.WRIST)
     }
-    crown = _round_crown(frame, sleeve)
-    area = join_points([crown, frame.inner[None], armhole.course[::-1]])
+    by = frame.across * sleeve.drawn_in
+    above = frame.down * (DRAWN_IN if sleeve.drawn_in else 0.0)
+    outer, inner = frame.outer + by, frame.inner - by
+    crown = np.concatenate([_round_crown(frame, sleeve), outer[None]])
+    underarm = np.stack([inner, frame.inner - above, frame.under])
+    area = join_points([crown, underarm, armhole.course[::-1]])
     for name in names:
         yield FlatShape(FlatKind.CLOTH, area, name)
     yield FlatShape(FlatKind.EDGE, crown)
-    yield FlatShape(FlatKind.EDGE, np.array([frame.outer, frame.inner]), uses=uses[Role.WRIST])
-    yield FlatShape(FlatKind.EDGE, np.array([frame.inner, frame.under]), uses=uses[Role.UNDERARM])
+    yield FlatShape(FlatKind.EDGE, np.array([outer, inner]), uses=uses[Role.WRIST])
+    yield FlatShape(FlatKind.EDGE, underarm, uses=uses[Role.UNDERARM])
     yield FlatShape(FlatKind.HIDDEN, armhole.course, uses=uses[Role.CAP])
+
+
+def _gathers(armhole: ShownArmhole, frame: _Frame, sleeve: HungSleeve) -> Iterator[FlatShape]:
+    """Strokes along the upper half of an armhole that a cap is gathered into, and above a cuff."""
+    if sleeve.puff:
+        upper = armhole.course[: max(len(armhole.course) // 2, 2)]
+        even = even_out(upper, GATHER_APART)
+        yield from draw_strokes(even if frame.way > 0.0 else even[::-1])
+    if sleeve.drawn_in:
+        by = frame.across * sleeve.drawn_in
+        even = even_out(np.stack([frame.outer + by, frame.inner - by]), GATHER_APART)
+        yield from draw_strokes(even[::-1] if frame.way > 0.0 else even)
 
 
 def _elbow_darts(garment: Garment, names: Sequence[str], frame: _Frame, sleeve: HungSleeve) -> Iterator[FlatShape]:
@@ -144,8 +204,11 @@ def _elbow_darts(garment: Garment, names: Sequence[str], frame: _Frame, sleeve: 
     for piece in map(garment.piece, names):
         low = min(line.path.bounds[1] for line in piece.lines(role=Role.CAP))
         for dart in darts_of(piece):
-            mouth = frame.under + (frame.inner - frame.under) * min((low - dart.middle.y) / sleeve.below, 1.0)
-            point = mouth + (frame.outer - frame.inner) / sleeve.end * dart.middle.distance(dart.point)
+            share = min((low - dart.middle.y) / sleeve.below, 1.0)
+            mouth = frame.under + (frame.inner - frame.under) * share
+            across = frame.outer - frame.down * sleeve.below * (1.0 - share) - mouth
+            wide = sleeve.top + (sleeve.end - sleeve.top) * share
+            point = mouth + across * min(dart.middle.distance(dart.point) / wide, 1.0)
             uses = tuple(Use(piece.name, line.name) for line in dart.lines)
             yield FlatShape(FlatKind.DART, np.array([mouth, point]), uses=uses)
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from functools import cache
 
+import numpy as np
 import shapely
 
 from drafting.finishing.allowance import hem_depths
 from drafting.flat import FlatKind, FlatView, draw_flat
-from drafting.garment import Garment
+from drafting.flat.laying import lay_face
+from drafting.garment import Face, Garment, Use
 from drafting.job import draft_job
 from drafting.ticket import Job
 from tests.laws.jobs import job_of
@@ -35,3 +37,15 @@ def width_at(view: FlatView, height: float) -> float:
     spans = [part.bounds for part in getattr(row, "geoms", [row])]
     left, _, right, _ = next(span for span in spans if span[0] < 0.0 < span[2])
     return right - left - 1.0
+
+
+def shown_girth(garment: Garment, level: str) -> float:
+    """How wide front and back are along a level as it lies in the flat: one that is an arc has the arc's length."""
+    whole = 0.0
+    for lay in (lay_face(garment, face) for face in (Face.FRONT, Face.BACK)):
+        for piece in lay.base:
+            for path in (each.path for each in piece.levels if each.name == level):
+                points = lay.lies(Use(piece.name, piece.ring[0].name), path.points(np.linspace(0.0, path.length, 60)))
+                left, _, right, _ = path.bounds
+                whole += float(np.ptp(points[:, 0])) * path.length / (right - left)
+    return whole

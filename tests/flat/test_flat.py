@@ -9,23 +9,47 @@ import numpy as np
 import pytest
 import shapely
 
+from drafting.body import make_body
+from drafting.cloth import Fit
 from drafting.flat import FlatKind
-from drafting.garment import Face, Role
+from drafting.garment import Brief, Face, Role
 from drafting.output import PrintInfo, flat_svg
 from drafting.output.pictures.flat import SEEN, place_views, thin_courses
 from drafting.proof import prove
-from tests.flat.drawn import flats, flats_of, width_at
+from tests.blocks_woven.people import POPLIN
+from tests.body.people import people as women
+from tests.flat.drawn import flats, flats_of, shown_girth, width_at
 from tests.laws.jobs import WEARER, catalogue, job_from, job_of, with_changes
 
+SHOWN = (
+    ("tank-top", []), ("knit-top", []), ("princess-top", []), ("waist-seam-dress", []),
+    ("sheath-dress", [("move-dart", {"to": "shoulder 0.5"})]), ("sheath-dress", [("full-bust", {"by": 20.0})]),
+)  # fmt: skip
 
-@pytest.mark.parametrize("design", ["tank-top", "sheath-dress", "princess-top", "knit-top", "waist-seam-dress"])
-def test_its_widths_are_the_garments(design: str) -> None:
-    """Front and back at the waist together measure what the proof finds finished, within 2 %."""
-    garment, views = flats_of(design)
-    job = job_of(design)
+
+@pytest.mark.parametrize(("design", "changes"), SHOWN)
+def test_its_widths_are_the_garments(design: str, changes: list[tuple[str, dict[str, Any]]]) -> None:
+    """Front and back together measure at bust, waist and hip what the proof finds finished, within 2 %."""
+    job = with_changes(job_of(design), changes)
+    garment, _ = flats(job)
     finished = {row.measure: row.finished for row in prove(garment, job.brief).eases}
-    height = -job.brief.body["back_neck_point_to_waist"]
-    assert sum(width_at(view, height) for view in views) == pytest.approx(finished["girth:waist"], rel=0.02)
+    for level in ("bust", "waist", "hip"):
+        if f"girth:{level}" in finished:
+            assert shown_girth(garment, level) == pytest.approx(finished[f"girth:{level}"], rel=0.02), level
+
+
+@pytest.mark.parametrize("body", ["slim", "full"])
+def test_widths_are_true_of_any_body(body: str) -> None:
+    """Of the surveys' slimmest waist and of its fullest bust, in a darted dress."""
+    people = sorted(
+        women("bodies_1988_women"), key=lambda each: each["waist_girth"] if body == "slim" else -each["bust_girth"]
+    )
+    brief = Brief(make_body(body, people[0]), POPLIN, POPLIN, Fit.CLOSE)
+    job = with_changes(job_of("sheath-dress"), [], brief)
+    garment, _ = flats(job)
+    finished = {row.measure: row.finished for row in prove(garment, brief).eases}
+    for level in ("bust", "waist", "hip"):
+        assert shown_girth(garment, level) == pytest.approx(finished[f"girth:{level}"], rel=0.02), level
 
 
 @pytest.mark.parametrize("design", sorted(catalogue().designs))
