@@ -4,7 +4,7 @@ from drafting.garment.aims import Aim, Girth, LineLength, Measure, Width, drop_a
 from drafting.garment.applied import Applied, find_faces, find_piece_laid
 from drafting.garment.balance import Balance, balance_marks
 from drafting.garment.closure import Closure, ClosureEnd
-from drafting.garment.departures import declare_departures, level_heights
+from drafting.garment.departures import Figure, declare_departures, level_heights, sum_departures
 from drafting.garment.features import Adjust, BustPoint, Drill, Feature, Level, PathFeature, PointFeature, Slit, Zone
 from drafting.garment.lines import Fate, Line, Role
 from drafting.garment.model import (
@@ -73,6 +73,7 @@ __all__ = [
     "Fact",
     "Fate",
     "Feature",
+    "Figure",
     "Garment",
     "Girth",
     "Group",
@@ -131,6 +132,7 @@ __all__ = [
     "sides_of",
     "stitch_for",
     "substitute",
+    "sum_departures",
     "tell_step",
     "usual_stitch",
 ]

@@ -2,22 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import replace
+from functools import partial
 
 from drafting.garment.features import Level
 from drafting.garment.model import Departure, Garment
 from drafting.garment.shoulders import take_shoulder
 from drafting.garment.sleeves import take_sleeve
 from drafting.garment.surface import hanging_pieces
+from drafting.record import dataclass
 from drafting.sides import Face, Side
-
-LEVELS = ("waist", "hip")
-SHOULDERS = ("shoulder_slope", "shoulder_length")
-CAPS = ("cap_height", "cap_ease")
-FIGURES = (*LEVELS, *SHOULDERS, *CAPS)
-"""The figures that a change may say it moves: levels, shoulders' slopes and lengths, and of a cap its height (a share
-of its armhole) and its ease."""
 
 LevelPlace = tuple[str, Face]
 """A level's name, and the face that it lies on."""
@@ -43,12 +38,31 @@ def _trunk_levels(garment: Garment) -> Iterator[tuple[Face, Level]]:
             yield from ((piece.face, level) for level in piece.levels if level.girth)
 
 
-def declare_departures(before: Garment, after: Garment, moves: Collection[str]) -> Garment:
+Taken = Iterator[tuple[str, float]]
+"""Of a figure: each place at which a garment has it (a side, a face, a piece), and how much it is there."""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A figure of a garment that a change may say it moves: its name, and what takes it (mm, rad or a share)."""
+
+    name: str
+    take: Callable[[Garment], Taken]
+
+
+def declare_departures(before: Garment, after: Garment, moves: Collection[str | Figure]) -> Garment:
     """Return a changed garment that says by how much the change altered these figures, as it means to."""
-    was, now = (_figures(garment, moves) for garment in (before, after))
-    moved = {place: now[place] - was[place] for place in was if place in now}
-    meant_now = (Departure(*place, by) for place, by in moved.items() if by != 0.0)
-    return replace(after, departures=(*after.departures, *meant_now))
+    meant: list[Departure] = []
+    for figure in _list_figures(moves):
+        was, now = dict(figure.take(before)), dict(figure.take(after))
+        moved = {place: now[place] - was[place] for place in was if place in now}
+        meant += (Departure(figure.name, place, by) for place, by in moved.items() if by != 0.0)
+    return replace(after, departures=(*after.departures, *meant))
+
+
+def _list_figures(moves: Collection[str | Figure]) -> Iterator[Figure]:
+    yield from (figure for figure in FIGURES if figure.name in moves)
+    yield from (figure for figure in moves if isinstance(figure, Figure))
 
 
 def sum_departures(garment: Garment, figure: str, place: str) -> float:
@@ -56,30 +70,34 @@ def sum_departures(garment: Garment, figure: str, place: str) -> float:
     return sum(each.by for each in garment.departures if (each.figure, each.place) == (figure, place))
 
 
-def _figures(garment: Garment, wanted: Collection[str]) -> dict[tuple[str, str], float]:
-    """The figures of these names: of a level how far below the nape it lies, in the middle between its ends."""
-    found = [*_levels(garment)] if not set(wanted).isdisjoint(LEVELS) else []
-    found += _shoulders(garment) if not set(wanted).isdisjoint(SHOULDERS) else []
-    found += _caps(garment) if not set(wanted).isdisjoint(CAPS) else []
-    return {place: figure for place, figure in found if place[0] in wanted}
+def _take_level(name: str, garment: Garment) -> Taken:
+    """How far below the back neck point a level lies, in the middle between its ends."""
+    for (level, face), span in level_heights(garment).items():
+        if level == name:
+            yield face.value, -sum(span) / 2.0
 
 
-def _caps(garment: Garment) -> Iterator[tuple[tuple[str, str], float]]:
-    for side in (Side.LEFT, Side.RIGHT):
-        taken = take_sleeve(garment, side)
-        if taken is not None:
-            yield ("cap_height", side.value), taken.share
-            yield ("cap_ease", side.value), taken.ease
-
-
-def _levels(garment: Garment) -> Iterator[tuple[tuple[str, str], float]]:
-    for (name, face), span in level_heights(garment).items():
-        yield (name, face.value), -sum(span) / 2.0
-
-
-def _shoulders(garment: Garment) -> Iterator[tuple[tuple[str, str], float]]:
+def _take_shoulders(figure: str, garment: Garment) -> Taken:
     for side in (Side.LEFT, Side.RIGHT):
         taken = take_shoulder(garment, side)
         if taken is not None:
-            yield ("shoulder_slope", side.value), taken.slope
-            yield ("shoulder_length", side.value), taken.length or 0.0
+            yield side.value, taken.slope if figure == "slope" else taken.length or 0.0
+
+
+def _take_caps(figure: str, garment: Garment) -> Taken:
+    for side in (Side.LEFT, Side.RIGHT):
+        taken = take_sleeve(garment, side)
+        if taken is not None:
+            yield side.value, taken.share if figure == "height" else taken.ease
+
+
+FIGURES = (
+    Figure("waist", partial(_take_level, "waist")),
+    Figure("hip", partial(_take_level, "hip")),
+    Figure("shoulder_slope", partial(_take_shoulders, "slope")),
+    Figure("shoulder_length", partial(_take_shoulders, "length")),
+    Figure("cap_height", partial(_take_caps, "height")),
+    Figure("cap_ease", partial(_take_caps, "ease")),
+)
+"""The figures that a change may name: levels, shoulders' slopes and lengths, and of a cap its height (a share of its
+armhole) and its ease. Another it brings as a value."""

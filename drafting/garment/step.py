@@ -12,7 +12,7 @@ from enum import IntEnum
 from typing import TYPE_CHECKING, Any, Generic, TypeAlias, TypeVar, cast, get_type_hints
 
 from drafting.errors import CannotDraft
-from drafting.garment.departures import declare_departures
+from drafting.garment.departures import Figure, declare_departures
 from drafting.garment.lines import Role
 from drafting.garment.model import Garment
 from drafting.garment.seam import SeamKind
@@ -150,9 +150,9 @@ class Step(Generic[Options]):
     key under ``[seams]``. ``mends`` are the situations in which a proof or a fitting sheet advises it. ``makes`` is the
     part of which a garment has one, "bodice", where the step drafts that: two of them don't go together.
     ``redraws`` are the roles of lines that it draws anew whatever they were, so that what shaped them before has no
-    effect. ``moves`` are the figures that it means to alter against the body's ("waist", "hip"): of another the proof
-    asks why. ``turns`` where it turns the whole garment over, so that what comes before is drafted for the body's
-    mirror image, and in the end fits the body.
+    effect. ``moves`` are the figures that it means to alter against the body's ("waist", "hip", or a ``Figure`` of
+    its own): of another the proof asks why. ``turns`` where it turns the whole garment over, so that what
+    comes before is drafted for the body's mirror image, and in the end fits the body.
     """
 
     name: str
@@ -165,7 +165,7 @@ class Step(Generic[Options]):
     mends: tuple[Mend, ...] = ()
     makes: str = ""
     redraws: tuple[Role, ...] = ()
-    moves: tuple[str, ...] = ()
+    moves: tuple[str | Figure, ...] = ()
     turns: bool = False
 
     def apply(self, garment: Garment, brief: Brief, options: Options) -> Garment:
@@ -222,7 +222,7 @@ def change(
     needs: tuple[str, ...] = (),
     kinds: tuple[SeamKind, ...] = (),
     mends: tuple[Mend, ...] = (),
-    moves: tuple[str, ...] = (),
+    moves: tuple[str | Figure, ...] = (),
     turns: bool = False,
 ) -> Callable[[Work[Options]], Change[Options]]:
     """Return what makes a change of the function that draws it; its options are of the class the function takes."""

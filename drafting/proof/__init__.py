@@ -1,8 +1,9 @@
 """Proof: the checks that a drafted garment goes together and fits, before anything is printed."""
 
-from drafting.proof.check import Check, Evidence, check
+from drafting.proof.check import Check, Evidence, check, fit_figures
 from drafting.proof.document import proof_document, read_prints
 from drafting.proof.finding import Finding, Severity
+from drafting.proof.fit import FitRow
 from drafting.proof.proof import OWN, Proof, prove
 from drafting.proof.schema import proof_schema
 from drafting.proof.words.lines import proof_lines
@@ -13,9 +14,11 @@ __all__ = [
     "Check",
     "Evidence",
     "Finding",
+    "FitRow",
     "Proof",
     "Severity",
     "check",
+    "fit_figures",
     "print_proof",
     "proof_document",
     "proof_lines",

@@ -37,6 +37,7 @@ class Evidence:
 
 
 Look: TypeAlias = Callable[[Evidence], Iterable[Finding]]
+Take: TypeAlias = Callable[[Garment, Brief], Iterable[FitRow]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,13 +45,24 @@ class Check:
     """One check of a proof: it collects findings, never raises, never repairs.
 
     ``name`` begins the codes of what it finds ("hem.narrow" is the check hem's); ``sentence`` says what it sees to.
+    ``take``, where there is one, takes rows of the table of fit, told under ``heading`` and judged with all others.
     """
 
     name: str
     sentence: str
     look: Look
+    heading: str = ""
+    take: Take | None = None
 
 
 def check(name: str, sentence: str) -> Callable[[Look], Check]:
     """Return what makes a check of the function that looks, for the entry point ``blockwright.checks``."""
     return lambda look: Check(name, sentence, look)
+
+
+def fit_figures(name: str, heading: str, sentence: str) -> Callable[[Take], Check]:
+    """Return what makes a check of the function that takes figures of a garment, for ``blockwright.checks`` too.
+
+    Its rows stand in the table of fit under ``heading``, and beside the engine's own where that has the heading.
+    """
+    return lambda take: Check(name, sentence, lambda evidence: (), heading, take)

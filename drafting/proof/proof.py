@@ -35,7 +35,7 @@ from drafting.proof.checks.solves import check_solves
 from drafting.proof.checks.stride import check_stride
 from drafting.proof.checks.zones import check_zones
 from drafting.proof.finding import Finding, Severity, gravest_first
-from drafting.proof.fit import FitRow, check_fit, fit_rows
+from drafting.proof.fit import FitRow, by_heading, check_fit, fit_rows
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.record import dataclass
 from drafting.saying import Words, say
@@ -191,7 +191,12 @@ class _Bench:
         """Add an error that leaves a check unproved."""
         self.found.append(Finding(f"{name}.unproved", Severity.ERROR, name, None, None, says, remedy, ""))
 
-    def rows(self, name: str, make: Callable[[], tuple[T, ...]]) -> tuple[T, ...]:
+    def rows(
+        self,
+        name: str,
+        make: Callable[[], tuple[T, ...]],
+        remedy: str = "look whether the shape of each piece is what is meant",
+    ) -> tuple[T, ...]:
         """Return rows, or none where they can't be made."""
         try:
             return make()
@@ -199,7 +204,7 @@ class _Bench:
             self.add_failure(name, error)
         except Exception as error:  # a figure of a shape that no rule foresaw: the rest is proved nevertheless
             says = say("its figures couldn't be taken ({fault})", fault=f"{type(error).__name__}: {error}")
-            self.add_unproved(name, says, "look whether the shape of each piece is what is meant")
+            self.add_unproved(name, says, remedy)
         return ()
 
 
@@ -220,8 +225,9 @@ def prove(
     estimated = tuple(brief.body.estimated.items())
     if bench.found:
         return Proof(gravest_first(bench.found), facts=garment.facts, solves=garment.solves, estimated=estimated)
-    evidence = _gather_evidence(garment, brief, cut, bench)
-    for each in (*OWN, *more):
+    brought = tuple(more)
+    evidence = _gather_evidence(garment, brief, cut, brought, bench)
+    for each in (*OWN, *brought):
         bench.run(each.name, partial(each.look, evidence))
     order = bench.rows("order", lambda: make_up(garment))
     return Proof(
@@ -245,7 +251,9 @@ def _advise(finding: Finding, advisor: Advisor) -> Finding:
     return replace(finding, remedy=add_mends(finding.remedy, finding.wanted, advisor))
 
 
-def _gather_evidence(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | None, bench: _Bench) -> Evidence:
+def _gather_evidence(
+    garment: Garment, brief: Brief, cut: Sequence[CutPiece] | None, more: Sequence[Check], bench: _Bench
+) -> Evidence:
     surface = _glue_surface(garment, brief, bench)
     gaps = surface.openings if surface else ()
     return Evidence(
@@ -257,9 +265,27 @@ def _gather_evidence(garment: Garment, brief: Brief, cut: Sequence[CutPiece] | N
         bench.rows("joins", lambda: join_rows(garment, gaps)),
         bench.rows("ease", lambda: ease_rows(garment)),
         bench.rows("openings", lambda: opening_rows(garment, brief, gaps)),
-        bench.rows("fit", lambda: fit_rows(garment, brief)),
+        _take_fit(garment, brief, more, bench),
         sample(garment),
     )
+
+
+def _take_fit(garment: Garment, brief: Brief, more: Sequence[Check], bench: _Bench) -> tuple[FitRow, ...]:
+    """The table of fit: the engine's rows and those that checks of packages take, each of which may fail by itself."""
+    rows = bench.rows("fit", lambda: fit_rows(garment, brief))
+    for each in more:
+        rows += bench.rows(
+            each.name, partial(_take_brought, each, garment, brief), "its maker must put the check right"
+        )
+    return by_heading(rows)
+
+
+def _take_brought(each: Check, garment: Garment, brief: Brief) -> tuple[FitRow, ...]:
+    found = tuple(each.take(garment, brief)) if each.take else ()
+    for row in found:
+        if not isinstance(row, FitRow):
+            raise TypeError(f"it gives {show_read(row)}, which is no FitRow")
+    return tuple(replace(row, about=each.heading) for row in found)
 
 
 def _glue_surface(garment: Garment, brief: Brief, bench: _Bench) -> Surface | None:

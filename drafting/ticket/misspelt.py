@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from drafting.body import measurements
 from drafting.errors import close_matches
-from drafting.garment.departures import FIGURES
+from drafting.garment.departures import FIGURES, Figure
 from drafting.garment.step import PARTS, Step
 from drafting.text import show_read
 
@@ -16,7 +16,13 @@ NEARLY = 0.8
 
 def refuse_misspelt(step: Step[object]) -> None:
     """Raise ValueError where a step needs or moves what there isn't, or makes a part of nearly a known name."""
-    wrong = [*_tell_unknown("needs", step.needs, measurements()), *_tell_unknown("moves", step.moves, FIGURES)]
+    figures = [figure.name for figure in FIGURES]
+    named = [each for each in step.moves if isinstance(each, str)]
+    wrong = [*_tell_unknown("needs", step.needs, measurements()), *_tell_unknown("moves", named, figures)]
+    own = [each.name for each in step.moves if isinstance(each, Figure)]
+    wrong += (
+        f"moves=(…) brings {show_read(name)}, which is a figure of the engine's" for name in own if name in figures
+    )
     if step.makes and step.makes not in PARTS:
         wrong += _tell_part(step.makes)
     if wrong:

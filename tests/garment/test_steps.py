@@ -12,6 +12,7 @@ from drafting.garment import (
     Brief,
     Change,
     Face,
+    Figure,
     Garment,
     Side,
     Stage,
@@ -22,8 +23,9 @@ from drafting.garment import (
     option,
     side_option,
     sides_of,
+    sum_departures,
 )
-from tests.garments import brief
+from tests.garments import BODY, brief, build
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +52,19 @@ def test_a_step_is_made_of_its_function() -> None:
     assert fold_pleat.options is PleatOptions
     assert list(fold_pleat.told()) == ["deep", "side", "face"]
     assert isinstance(block("yoke", "A yoke.", Stage.BODY)(fold_pleat.work), Block)
+
+
+def test_a_change_moves_a_figure_of_its_own() -> None:
+    """It is taken before and after, and what it altered is kept with what moves the engine's figures."""
+    count = Figure("pieces", lambda garment: iter([("body", float(len(garment.pieces)))]))
+
+    @change("part", "More pieces.", Stage.SHAPE, moves=("waist", count))
+    def add_pieces(garment: Garment, brief: Brief, o: PleatOptions) -> Garment:
+        return garment.with_(pieces=build(brief, BODY).pieces)
+
+    made = add_pieces.apply(Garment(), brief(), PleatOptions())
+    assert sum_departures(made, "pieces", "body") == len(made.pieces) > 0
+    assert {each.figure for each in made.departures} == {"pieces"}
 
 
 def test_a_refusal_names_the_step_that_refused() -> None:

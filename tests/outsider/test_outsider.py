@@ -72,7 +72,9 @@ def test_it_is_listed(site: Path) -> None:
     assert "gathered frill" in run(site, "list", "blocks").stdout
     assert "fullness" in run(site, "list", "blocks", "frill").stdout
     assert "calm-frill" in run(site, "list", "changes").stdout
-    assert "stands off the hem" in run(site, "list", "checks").stdout
+    checks = " ".join(run(site, "list", "checks").stdout.split())
+    assert "stands off the hem" in checks
+    assert "round its lower edge" in checks
     assert "frill" in run(site, "list", "seams").stdout
     assert "stands off the hem in jersey" in " ".join(run(site, "list", "values", "frill").stdout.split())
 
@@ -89,16 +91,19 @@ def test_it_is_drafted_proved_printed_and_told_in_its_turn(site: Path) -> None:
     assert found["severity"] == "warning"
     assert 'add the change "calm-frill", fullness 100 % or less' in found["remedy"]
     assert any(piece["name"] == "frill" for piece in proof["pieces"])
+    assert [row["figure"] for row in proof["fit"] if row["about"] == "Frill"] == ["frill_round"]
+    assert "fit.frill_round" in {each["code"] for each in proof["findings"]}
     assert (site / "frilled" / "pattern.pdf").stat().st_size > 10_000
     assert "1.3 cm" in (site / "frilled" / "pattern.svg").read_text(encoding="utf-8")
 
 
 def test_its_change_mends_what_its_check_found(site: Path) -> None:
-    """Calmed, the frill is within what the check allows."""
+    """Calmed, the frill is within what the check and the table of fit allow; its row is told among the engine's."""
     made = run(site, "make", ticket(site, "calmed.toml", TICKET + CALMED), "--out", "calmed")
     assert made.returncode == 0, made.stdout + made.stderr
     proof = json.loads((site / "calmed" / "proof.json").read_text(encoding="utf-8"))
-    assert not [each for each in proof["findings"] if each["code"] == "frill.full"]
+    assert not [each for each in proof["findings"] if "frill" in each["code"]]
+    assert "frill, round its lower edge" in run(site, "prove", "calmed.toml").stdout
 
 
 def test_its_steps_are_told(site: Path) -> None:

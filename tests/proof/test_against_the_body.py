@@ -63,12 +63,14 @@ def test_a_level_that_nothing_means_to_move_is_an_error(by: float) -> None:
     job = tee()
     garment = draft_job(job)
     drawn = [stretch_piece(piece, replace(LONGER, by=by)) for piece in body_pieces(garment)]
-    found = prove(garment.with_(pieces=drawn), job.brief).findings
-    off = {each.place: each.value for each in found if each.code == "fit.level"}
+    proof = prove(garment.with_(pieces=drawn), job.brief)
+    off = {row.place: row.off for row in proof.fit if row.name == "level"}
     assert off == pytest.approx(
         {f"{level} of the {face}": by for level in ("waist", "hip") for face in ("front", "back")}
     )
-    assert all(each.severity is Severity.ERROR for each in found if each.code == "fit.level")
+    found = {each.place: each for each in proof.findings if each.code == "fit.level"}
+    assert set(found) == set(off)
+    assert all(each.severity is Severity.ERROR and "than the body's" in str(each.sentence) for each in found.values())
 
 
 @pytest.mark.parametrize(

@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 
 from drafting.garment import Face, Garment, Section, Use
 from drafting.geometry import Affine, Path, Point
-from drafting.proof import Evidence, Finding, Severity, proof_document, proof_lines, prove
-from drafting.proof.check import Check, Look
+from drafting.proof import Evidence, Finding, Severity, fit_figures, proof_document, proof_lines, prove
+from drafting.proof.check import Check, Look, Take
 from tests.garments import BODY, build
 from tests.garments import brief as tops_brief
 from tests.proof.box_top import box_top, brief
@@ -88,6 +88,16 @@ def test_a_figure_that_cannot_be_taken_is_a_finding(monkeypatch: pytest.MonkeyPa
     assert "ZeroDivisionError" in str(found.sentence)
     assert proof.fit == ()
     assert one(proof, "end.reached")
+
+
+@pytest.mark.parametrize("gives", [lambda g, b: (1 / 0,), lambda g, b: ("wide",)], ids=["it raises", "no row"])
+def test_figures_of_a_package_that_fail_leave_the_engines_own(gives: Take):
+    """Its own fault, told by its name; the table of fit is whole but for them."""
+    plain, proof = (
+        prove(box_top(), brief(), more=more) for more in ((), [fit_figures("frill", "Frill", "It.")(gives)])
+    )
+    assert one(proof, "frill.unproved").remedy == "its maker must put the check right"
+    assert proof.fit == plain.fit
 
 
 @pytest.mark.parametrize(

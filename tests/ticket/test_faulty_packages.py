@@ -12,7 +12,7 @@ import pytest
 
 from drafting.cli.work import _catalogue
 from drafting.errors import CannotDraft, InputError
-from drafting.garment import Change, Garment, SeamKind, Section, Stage, Use
+from drafting.garment import Change, Figure, Garment, SeamKind, Section, Stage, Use
 from drafting.garment.seam import Seam
 from drafting.garment.step import PARTS
 from drafting.job import draft_job
@@ -63,7 +63,7 @@ def install(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Install
 def test_a_package_that_fails_is_told_by_its_entry_point(
     kind: str, code: str, said: str, install: Install, capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
-    """Whatever it raises, in every command that loads it; its maker must mend it, to install it again mends nothing."""
+    """Whatever it raises, in every command that loads it; to install it again mends nothing, its maker must."""
     install("frills", f"{kind}s", "frill = frills:x", code)
     ticket = tmp_path / "one.toml"
     block = '[blocks.frill]\nblock = "frill"\n' if kind == "block" else ""
@@ -74,7 +74,7 @@ def test_a_package_that_fails_is_told_by_its_entry_point(
         assert done.status == 2
         assert f"the {kind} “frill” can't be loaded from frills:x (of frills): " in told
         assert said in told
-        assert "its maker must mend it" in told
+        assert "its maker must put it right" in told
 
 
 def test_what_isnt_there_any_more_may_be_installed_again(install: Install) -> None:
@@ -135,6 +135,10 @@ def test_two_kinds_of_one_name_have_one_allowance() -> None:
         ({"needs": ("bust_grith",)}, "needs=(…) names “bust_grith”, which there isn't; did you mean bust_girth"),
         ({"moves": ("wasit",)}, "moves=(…) names “wasit”, which there isn't; did you mean waist?"),
         ({"moves": ("zzz",)}, "moves=(…) names “zzz”, which there isn't; there are waist, hip"),
+        (
+            {"moves": (Figure("hip", lambda garment: iter(())),)},
+            "moves=(…) brings “hip”, which is a figure of the engine's",
+        ),
         ({"makes": "bodise"}, "makes=… is “bodise”; did you mean bodice?"),
     ],
 )

@@ -28,7 +28,7 @@ class FitRow:
     ``least`` and ``most`` bound what it may differ by beyond that; None where there is no bound. ``place`` is a piece,
     a side, a seam or a face; ``title`` says what is measured ("left armhole, width"). ``measure`` is what the figures
     are in. Where a bound is passed, it is as grave as ``severity``; ``remedy`` says what would mend it, and ``wanted``
-    names the situation for a change that mends it.
+    names the situation for a change that mends it. ``offence`` tells a passed bound where the figures alone don't.
 
     ``name`` is the figure's own ("armhole_width"): its finding has the code "fit.armhole_width". ``chief`` figures
     stand on the start page too. ``about`` is the heading under which it is told, which the table gives it.
@@ -48,6 +48,7 @@ class FitRow:
     wanted: Situation | None = None
     chief: bool = False
     about: str = ""
+    offence: Words = ""
 
     @property
     def off(self) -> float:

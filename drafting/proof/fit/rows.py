@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from drafting.garment import Brief, Garment
@@ -23,7 +23,7 @@ from drafting.proof.fit.sleeves import sleeve_rows
 from drafting.proof.fit.widths import width_rows
 from drafting.saying import Words, without_faces, without_sides
 
-TAKERS = (
+OWN = (
     ("Levels", level_rows),
     ("Lengths", front_rows),
     ("Lengths", length_rows),
@@ -39,12 +39,18 @@ TAKERS = (
     ("Skirt", skirt_rows),
     ("Closures", closure_rows),
 )
-"""What takes the figures of a garment, each of one thing, and the heading under which they are told."""
+"""What takes the figures of any garment, each of one thing, and the heading under which they are told."""
 
 
 def fit_rows(garment: Garment, brief: Brief) -> tuple[FitRow, ...]:
-    """Return all rows of a garment."""
-    return tuple(replace(row, about=about) for about, take in TAKERS for row in take(garment, brief))
+    """Return the engine's own rows of a garment."""
+    return tuple(replace(row, about=about) for about, take in OWN for row in take(garment, brief))
+
+
+def by_heading(rows: Sequence[FitRow]) -> tuple[FitRow, ...]:
+    """Return rows of one heading together, headings in the order in which they come first."""
+    headings = list(dict.fromkeys(row.about for row in rows))
+    return tuple(sorted(rows, key=lambda row: headings.index(row.about)))
 
 
 def fold_rows(rows: Iterable[FitRow]) -> Iterator[tuple[Words, FitRow]]:

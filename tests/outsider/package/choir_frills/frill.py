@@ -31,7 +31,7 @@ from drafting.garment import (
 )
 from drafting.geometry import Path, Point
 from drafting.mending import Mend, situation
-from drafting.proof import Evidence, Finding, Severity, check
+from drafting.proof import Evidence, Finding, FitRow, Severity, check, fit_figures
 from drafting.redraw.onto import sew_edges
 from drafting.saying import mm, say, show_share
 from drafting.trade import TradeValue
@@ -42,6 +42,10 @@ NAME, FULLNESS = "frill", "frill_fullness"
 
 MOST_FULLNESS = TradeValue(1.0, "share", "from memory")
 """Of its edge's length by which a frill may be longer: a fuller one stands off the hem in jersey."""
+
+
+MOST_ROUND = TradeValue(2.0, "times", "from memory")
+"""Of the hip girth at most, round the lower edge of a frill: of more the wearer steps on it."""
 
 
 def tell_frill(told: Telling, group: Group) -> Told:
@@ -142,4 +146,15 @@ def check_frill(evidence: Evidence) -> Iterator[Finding]:
             "frill.full", Severity.WARNING, NAME, full, MOST_FULLNESS,
             say("the frill is {length} long before it is gathered, and will stand off the hem", length=mm(length)),
             "gather it less", "share", wanted=situation("frill-full", most=show_share(MOST_FULLNESS)),
+        )  # fmt: skip
+
+
+@fit_figures("frill-round", "Frill", "A frill is not so wide round its lower edge that it is in the way.")
+def take_frill(garment: Garment, brief: Brief) -> Iterator[FitRow]:
+    """The frill's lower edge beside the hip; its least is left to the stride."""
+    if garment.has_piece(NAME):
+        hip, round_edge = brief.body["hip_girth"], garment.piece(NAME).line("hem").path.length
+        yield FitRow(
+            "frill_round", NAME, "frill, round its lower edge", hip, round_edge, most=hip * (MOST_ROUND - 1.0),
+            severity=Severity.WARNING, remedy="gather it less",
         )  # fmt: skip
