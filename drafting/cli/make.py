@@ -37,7 +37,7 @@ if TYPE_CHECKING:
     from drafting.paper import SheetPlan, WidePlan
 
 PATTERN, SHEET, DRAWING, FLAT, PROOF = "pattern.pdf", "sheet.pdf", "pattern.svg", "flat.svg", "proof.json"
-FITTING, CHANGED = "fitting.pdf", "changed.pdf"
+FITTING, CHANGED, PROJECTOR = "fitting.pdf", "changed.pdf", "projector.pdf"
 """The files of a pattern: the first four always, the others where there is something to try on, or to print anew."""
 
 
@@ -60,6 +60,7 @@ class SetPages:
         "blockwright make alto.toml --paper 'US Letter'",
         "blockwright make alto.toml --copy-shop A0",
         "blockwright make alto.toml --copy-shop '36 in'",
+        "blockwright make alto.toml --projector light-on-dark",
         "blockwright make alto-2.toml --since alto-pattern",
     ),
 )
@@ -73,6 +74,7 @@ class SetPages:
 )
 @click.option(
     "--paper",
+    "size",
     default="",
     metavar="SIZE",
     help="The paper in the printer, over what the ticket says: A4, 'US Letter', ...",
@@ -82,6 +84,11 @@ class SetPages:
     default="",
     metavar="SIZE",
     help="Lay out sheet.pdf for a copy shop's wide paper: A0, A1, or the width of its roll, as '90 cm' or '36 in'.",
+)
+@click.option(
+    "--projector",
+    type=click.Choice(["light-on-dark", "dark-on-light"]),
+    help="Make projector.pdf too, for a projector or a screen: one page, thick lines, a grid and bars to calibrate by.",
 )
 @click.option(
     "--since",
@@ -96,10 +103,9 @@ def command(
     demo: bool,
     folders: tuple[Path, ...],
     out: Path | None,
-    paper: str,
-    copy_shop: str,
     since: Path | None,
     anyway: bool,
+    **paper: str | None,
 ) -> int:
     """Draft TICKET, prove it, and write its pattern into a folder.
 
@@ -115,7 +121,7 @@ def command(
 
     asked = ticket_or_demo(ticket, demo)
     folder = out if out is not None else Path(f"{asked.stem}-pattern")
-    over = {key: said for key, said in (("size", paper), ("copy_shop", copy_shop)) if said}
+    over = {key: said for key, said in paper.items() if said}
     result = run_ticket(asked, folders=folders, paper=over, anyway=anyway, since=since, over=folder)
     if result.sheet is None:
         print_unproven(result, ticket_name="--demo" if demo else str(asked))
@@ -148,7 +154,7 @@ def _write_pattern(result: Result, folder: Path, files: dict[str, bytes], copy: 
     from drafting.folder import find_older, write_files
 
     more = {copy.name: copy.read_bytes()} if copy is not None and not os.path.lexists(folder / copy.name) else {}
-    write_files(folder, files | more, print_note, MAKE, over=(PROVE,), drop=(FITTING, CHANGED))
+    write_files(folder, files | more, print_note, MAKE, over=(PROVE,), drop=(FITTING, CHANGED, PROJECTOR))
     return find_older(folder, result.job.mark, MAKE)
 
 
@@ -200,6 +206,10 @@ def _files(result: Result, pattern: SetPages, changed: SetPages | None, wide: Wi
     }
     if changed is not None:
         files[CHANGED] = pattern_pdf(changed.sheet, changed.info, changed.drawing, changed.cover)
+    if result.job.projector != "none":
+        from drafting.output.pages.screen_page import Light, projector_pdf
+
+        files[PROJECTOR] = projector_pdf(result.cut, info, Light(result.job.projector))
     files = {name: seal_file(data, MAKE, result.job.mark) for name, data in files.items()}
     files[PROOF] = document_of(result).encode()
     if wants_toile(result.garment, result.job.brief):

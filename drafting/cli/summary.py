@@ -210,6 +210,7 @@ FILES = {
     "changed.pdf": "the pieces that changed, for a home printer: print these",
     "pattern.pdf": "pages for a home printer",
     "sheet.pdf": "the whole on one sheet, true size",
+    "projector.pdf": "one page for a projector or a screen, true size",
     "pattern.svg": "the whole as a drawing, true size",
     "flat.svg": "the garment as it will look, front and back",
     "proof.json": "the proof, for other programs",

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from typing import Any
 
-from drafting.geometry import Path, Point
+from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
 
 
@@ -84,6 +86,17 @@ class CutPiece:
     def cut_path(self) -> Path:
         """The closed, anticlockwise cut outline."""
         return Path.join(*(edge.path for edge in self.outline))
+
+    def enlarged(self, times: float) -> CutPiece:
+        """Return the piece with all that is drawn on it so many times as large."""
+        map_ = Affine(times, 0.0, 0.0, 0.0, times, 0.0)
+        drawn: dict[str, Any] = {
+            "outline": tuple(replace(edge, path=edge.path.transformed(map_)) for edge in self.outline),
+            "marks": tuple(replace(mark, path=mark.path.transformed(map_)) for mark in self.marks),
+            "notches": tuple(replace(n, at=n.at * times, on_stitch=n.on_stitch * times) for n in self.notches),
+            "drills": tuple((name, at * times) for name, at in self.drills),
+        }
+        return replace(self, **drawn)
 
     @property
     def area(self) -> float:

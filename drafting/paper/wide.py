@@ -155,7 +155,7 @@ def _nest(
     longest = max((outlines[i].reach + gap for i in parted), default=0.0)
     for spare in (_SPARE, 2 * _SPARE, 8 * _SPARE):
         area = spare * sum(outline.area for outline in outlines)
-        grid = (_roll_grid if paper.length is None else _sheet_grid)(area, longest, field)
+        grid = (grid_roll if paper.length is None else _sheet_grid)(area, longest, field)
         stock = [_whole_turns(shapes, grid) for shapes in stock_shapes(outlines, grid, gap / 2)]
         found = best_nest(grid, stock, weights, _ORDERS)
         if found is not None:
@@ -178,7 +178,7 @@ def _sheet_grid(area: float, longest: float, field: tuple[float, float]) -> Grid
     return Grid((across, up), (cols, rows), (width / cols, height / rows), (cols, rows))
 
 
-def _roll_grid(area: float, longest: float, field: tuple[float, float]) -> Grid:
+def grid_roll(area: float, longest: float, field: tuple[float, float]) -> Grid:
     """Return a roll long enough for an area, each row of its cells a tile, so that the fewest rows are the shortest.
 
     A longest piece that is wider than the roll has several beside each other; what is longer than a page may be goes on

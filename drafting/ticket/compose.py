@@ -78,6 +78,7 @@ def read_job(
         ),
         paper=plan,
         copy_shop=shop,
+        projector=_words(find_table(tree, "paper"), "projector") or "none",
         mark="",
         checks=catalogue.all_checks(),
         advisor=catalogue.find_mends,
@@ -87,7 +88,7 @@ def read_job(
     return mark_job(job)
 
 
-_OPTIONS = {"size": "--paper", "copy_shop": "--copy-shop"}
+_OPTIONS = {"size": "--paper", "copy_shop": "--copy-shop", "projector": "--projector"}
 """What the keys of [paper] are called on the command line."""
 
 

@@ -72,7 +72,8 @@ class Job:
     what the ticket says, and on nothing else. ``unit`` is the one that lengths are shown in. ``checks`` are those that
     installed packages add to the proof; ``advisor`` knows which of the installed changes mend what. ``sources`` tells
     which file each measurement stands in. ``said`` are all keys that a ticket gives, not a design of the catalogue, by
-    their path (seams, side), each with its place. ``copy_shop`` is the wide paper that the sheet is laid out for.
+    their path (seams, side), each with its place. ``copy_shop`` is the wide paper that the sheet is laid out for,
+    ``projector`` which of a projector's lines and ground is light, "none" where no page is made for one.
     """
 
     title: str
@@ -88,6 +89,7 @@ class Job:
     sources: BodySources = BodySources()
     said: tuple[tuple[tuple[str, ...], str], ...] = ()
     copy_shop: WidePaper | None = None
+    projector: str = "none"
 
     def advise(self, situation: str) -> tuple[Advice, ...]:
         """Return what mends a situation: what is to be asked less of only where the ticket takes it."""

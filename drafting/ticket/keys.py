@@ -157,6 +157,13 @@ PAPER_KEYS: Final[tuple[OptionInfo, ...]] = (
     *square_keys(),
     _I("gap", "The space kept between pieces.", "length", 4.0, low=1.0, high=50.0),
     _I(
+        "projector",
+        "Whether projector.pdf is made, for a projector or a screen, and whether its lines are light or its ground.",
+        "choice",
+        "none",
+        choices=("none", "light-on-dark", "dark-on-light"),
+    ),
+    _I(
         "copy_shop",
         'What a copy shop prints sheet.pdf on: A0 or A1, the width of its roll ("90 cm", "36 in"), or a size.',
         "text",

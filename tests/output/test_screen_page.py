@@ -1,0 +1,48 @@
+"""The pattern for a projector or a screen: true to size on one page, its grain upright, calibrated by grid and bars."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from drafting.output import PrintInfo
+from drafting.output.pages.screen_page import Light, draw_large, projector_pdf
+from drafting.paper.upright import plan_upright
+from drafting.saying import Unit
+from tests.output.pieces import MARK, band, sleeve
+from tests.output.rendered import labels, picture, words
+from tests.output.test_printed_truth import line_at
+
+INFO = PrintInfo("Concert top", "Alto", MARK)
+PIECES = (sleeve(), band("loop", "Loop", "B", 200.0, 26.0))
+
+
+def test_pieces_are_as_large_as_they_are_and_their_words_larger() -> None:
+    """Drawn small and enlarged, every line lies where the piece's lies, to a thousandth of a mm."""
+    plan = plan_upright(PIECES)
+    drawn = draw_large(plan, INFO)
+    for ink, (piece, placement) in zip(drawn.pieces, plan.placed_pieces(), strict=True):
+        cut = np.concatenate([stroke.segments for stroke in ink.strokes if stroke.style.kind == "cut"])
+        meant = np.concatenate([placement.affine.apply_all(edge.path.segments) for edge in piece.outline])
+        assert np.abs(cut - meant).max() < 1e-3
+        assert placement.turn % 2 == 0
+    assert min(text.size for ink in drawn.pieces for text in ink.texts) >= 15.0
+
+
+@pytest.mark.parametrize(("light", "unit", "long"), [(Light.LINES, "cm", 500.0), (Light.GROUND, "in", 508.0)])
+def test_one_page_with_bars_that_are_true(light: Light, unit: Unit, long: float) -> None:
+    """As light or dark as asked, a bar of 50 cm or 20 in each way; what has no room for its label is named above."""
+    pdf = projector_pdf(PIECES, replace(INFO, unit=unit), light)
+    assert labels(pdf) == ["Projector"]
+    told = " ".join(words(pdf, 0).split())
+    for expected in ("Concert top", MARK, {500.0: "50 cm", 508.0: "20 in"}[long], "C Sleeve", "B Loop: cut"):
+        assert expected in told
+    shown = picture(pdf, 0, 50)
+    assert (np.median(shown) < 10) == (light is Light.LINES)
+    ink, dots = (shown > 200 if light is Light.LINES else shown < 55), 50 / 25.4
+    strip = round(80 * dots)
+    for lines in (ink[-strip:, :], ink[:, :strip].T):
+        ends = line_at(lines.T, 20 * dots)  # the ticks at its ends
+        assert abs(max(ends) - min(ends) - long * dots) <= 2.0
