@@ -22,7 +22,7 @@ WOVEN_ACROSS_GIVES = TradeValue(0.04, "share", "from memory")
 KNIT_ACROSS_GIVES = TradeValue(0.06, "share", "from memory", "a knit that serves stretches three times as far")
 """Of the across back and front that a knit's may stay under the body's, to leave the arm its room."""
 
-ROOM_TRIALS = 5
+ROOM_TRIALS = 8
 """At most, in which the bust gets more ease for the arm: the first is all but enough."""
 
 

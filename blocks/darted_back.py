@@ -24,7 +24,15 @@ from drafting.garment import Face, Fate, Role
 from drafting.garment.darts import Dart, angle, dart_name, draw_dart
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.shapes import ACROSS_BACK_HEIGHT, LEAST_SCYE, ArmholeFrame, Curve, draw_armhole, round_half
+from drafting.redraw.shapes import (
+    ACROSS_BACK_HEIGHT,
+    LEAST_SCYE,
+    ArmholeFrame,
+    Curve,
+    deepest_fair,
+    draw_armhole,
+    round_half,
+)
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -59,7 +67,7 @@ class BackHalf:
 
     def armhole(self) -> Curve:
         """Draw the armhole, from the underarm up to the shoulder."""
-        return draw_armhole(self.arm, DEEPEST_FITTED)
+        return draw_armhole(self.arm, deepest_fair(self.arm, DEEPEST_FITTED))
 
 
 def waist_darts(frame: DartedFrame, bust_level: float) -> tuple[WaistDart, ...]:

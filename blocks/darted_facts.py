@@ -117,6 +117,11 @@ class DartedSide:
         return self.back_hole.x_at_level(self.back.arm.level)
 
     @property
+    def underarm(self) -> float:
+        """How wide front and back are at the underarm (mm): half of the girth there."""
+        return self.front.arm.underarm.x + self.back.arm.underarm.x
+
+    @property
     def width(self) -> float:
         """How wide the armhole is (mm), front and back."""
         return width_at(self.front_hole.path, self.back_hole.path)
@@ -166,7 +171,7 @@ def _shape_facts(half: DartedSide, o: DartedBodiceOptions) -> tuple[Fact, ...]:
         ),
         Fact(
             "underarm_girth",
-            2.0 * (front.arm.underarm.x + back.arm.underarm.x),
+            2.0 * half.underarm,
             "mm",
             "rule",
             "upper chest plus the bust's ease, as far as the side seam may lean",

@@ -12,7 +12,7 @@ Frame: the back neck point is (0, 0), y up; the half on +x is drawn, each half o
     bust             half of bust + ease; the front has more of it by a quarter of bust -  derived
                      upper chest
     underarm         scye depth + ease, lowered if the arm needs it; as wide as the upper  1 to 4 cm below the armpit
-                     chest + the bust's ease                                               (from memory); derived
+                     chest + the bust's ease, wider if the arm needs it: darted_underarm   (from memory); derived
     across back      measure + ease at half of the armhole's height                        1 to 2.5 cm (from memory)
     across front     measure, 15 to 60 mm less than the back with its ease                 common practice
     shoulder         measured slope less 6 degrees, front 2 steeper and back 2 flatter     18 and 22 (from memory)
@@ -71,10 +71,6 @@ DEEPEST_FITTED = TradeValue(1.4, "times", "derived", "tried on the surveys' bodi
 """Of the usual scoop at most, where the back's armhole comes in to the across back: deeper than a knit's, less than one
 that a design cuts in."""
 
-WOVEN_ARMHOLE_SHARE = TradeValue(1.05, "share", "from memory", "blocks allow 1.05 to 1.25")
-"""Of the armscye girth that a woven's armhole seam measures at least."""
-
-
 WOVEN_ARMHOLE_RADIUS = TradeValue(17.0, "mm", "derived", "from the allowance")
 """Of radius at least at the ends of a woven armhole: its allowance, up to 1.5 cm, lies inside the turn."""
 
@@ -101,6 +97,7 @@ class DartedFrame:
     half_front: float
     half_back: float
     upper_chest: float
+    underarm: float
     dart: float
     suppression: Suppression
     shoulder: float
@@ -121,12 +118,14 @@ class DartedFrame:
 class Widths:
     """Half girths (mm): ``bust`` with what it was raised by, ``waist``, ``hip``, and the across widths' halves.
 
-    ``upper_chest`` is half of the girth at the underarm, ``across_given`` what each across width gave for the arm.
+    ``upper_chest`` is half of the girth at the underarm for the body alone, ``underarm`` with what the arm wants more,
+    ``across_given`` what each across width gave for the arm.
     """
 
     bust: float
     bust_back: float
     upper_chest: float
+    underarm: float
     waist: float
     hip: float
     half_back: float
@@ -136,18 +135,31 @@ class Widths:
     across_given: float
 
 
-def widths(brief: Brief, ease: EaseTable, more: float = 0.0) -> Widths:
+@dataclass(frozen=True, slots=True)
+class ArmRoom:
+    """What the arm is given beyond the rules for the trunk (mm).
+
+    ``underarm`` is how wide half of the girth is there, and ``across`` how wide the across back and front find it where
+    they are to give for the arm, both 0 by the body alone; ``raised`` is how much more ease the bust has.
+    """
+
+    underarm: float = 0.0
+    across: float = 0.0
+    raised: float = 0.0
+
+
+def widths(brief: Brief, ease: EaseTable, arm: ArmRoom) -> Widths:
     """Share the girths between front and back, the across widths narrower where the arm needs the room.
 
-    The bust gets ``more`` ease (mm) than by the table, and so much more as the across back needs for an armhole.
+    The bust gets so much more ease than by the table as the arm, and the across back for its armhole, need.
     """
     body = brief.body
     half_back = (body["across_back_width"] + ease.across_back) / 2.0
     front = body["across_front_width"] / 2.0
     half_front = min(max(front, half_back - FRONT_NARROWER[1] / 2.0), half_back - FRONT_NARROWER[0] / 2.0)
     half, chest = ((body[girth] + ease.bust) / 2.0 for girth in ("bust_girth", "upper_chest_girth"))
-    room = narrow_across(brief, chest, half_back, half_front)
-    wide = half + more / 2.0
+    room = narrow_across(brief, arm.across or chest, half_back, half_front)
+    wide = half + arm.raised / 2.0
     fuller = min(max((body["bust_girth"] - body["upper_chest_girth"]) / 4.0, 0.0), MOST_FRONT)
     back = max(wide / 2.0 - fuller, room.back + LEAST_SCYE)
     # The front gives to a broad back down to what its own armhole needs; then the bust gets more ease.
@@ -157,7 +169,8 @@ def widths(brief: Brief, ease: EaseTable, more: float = 0.0) -> Widths:
     return Widths(
         bust=bust,
         bust_back=back,
-        upper_chest=chest + more / 2.0,
+        upper_chest=chest,
+        underarm=arm.underarm or chest,
         waist=waist + raised,
         hip=(body["hip_girth"] + ease.hip) / 2.0,
         half_back=room.back,
@@ -282,6 +295,7 @@ def make_frame(brief: Brief, w: Widths, hip: bool, side: Side, neck: Neck, shapi
         half_front=w.half_front,
         half_back=w.half_back,
         upper_chest=w.upper_chest,
+        underarm=w.underarm,
         dart=min(bust_dart(brief), most),
         suppression=taken,
         shoulder=body["shoulder_length"],

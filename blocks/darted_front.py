@@ -39,7 +39,16 @@ from drafting.garment.darts import Dart, angle, dart_name, draw_dart
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.dart_points import MOUTH_BELOW_UNDERARM, set_back_for
-from drafting.redraw.shapes import ACROSS_FRONT_HEIGHT, LEAST_SCYE, ArmholeFrame, Curve, draw_armhole, round_half
+from drafting.redraw.shapes import (
+    ACROSS_FRONT_HEIGHT,
+    DEEPEST,
+    LEAST_SCYE,
+    ArmholeFrame,
+    Curve,
+    deepest_fair,
+    draw_armhole,
+    round_half,
+)
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
@@ -88,7 +97,7 @@ class FrontHalf:
 
     def armhole(self) -> Curve:
         """Draw the armhole, from the underarm up to the shoulder."""
-        return draw_armhole(self.arm)
+        return draw_armhole(self.arm, deepest_fair(self.arm, DEEPEST))
 
 
 def place_dart(frame: DartedFrame, underarm: float, drop: float | None) -> tuple[float, float]:

@@ -15,8 +15,9 @@ from blocks.asymmetric_overlay import draft_asymmetric_overlay
 from blocks.bodice import BodiceOptions, draft_knit_bodice
 from blocks.bodice_ease import bodice_ease
 from blocks.darted_bodice import DartedBodiceOptions, draft_darted_bodice
-from blocks.darted_frame import solve_neck, widths
+from blocks.darted_frame import ArmRoom, solve_neck, widths
 from blocks.darted_front import front_lines
+from blocks.darted_underarm import draw_darted_side
 from blocks.neck import solve_base
 from drafting.body import Body, Rules, make_body
 from drafting.cloth import Fit, ease_for
@@ -92,12 +93,12 @@ def test_each_half_of_a_darted_front_is_that_of_an_even_body_of_its_slope(to: st
     o = DartedBodiceOptions(to=to)
     b = brief_for(with_slopes(people("women")[7], 23.0, 31.0))
     ease = ease_for(b.fit, b.cloth, b.body)
-    w = widths(b, ease)
+    w, first = widths(b, ease, ArmRoom()), darted.first_underarms(b, o, ease)
     neck = solve_neck(b, ease, w, to == "hip", o.set_back)
     garment = draft_darted_bodice.apply(Garment(), b, o)
     for side, slope in zip(SIDES, (23.0, 31.0), strict=True):
         even = brief_for(with_slopes(people("women")[7], slope, slope))
-        half = darted.draw_darted_side(even, o, ease, w, side, neck)
+        half = draw_darted_side(even, o, w, side, neck, first[side])
         lines = [line for line in garment.piece("front").ring if line.side is side]
         drawn = [edge.path for edge in front_lines(half.front, half.front_hole).edges if hasattr(edge, "path")]
         found = [line.path for line in lines if not line.name.startswith("dart-")]

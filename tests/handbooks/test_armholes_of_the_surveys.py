@@ -77,6 +77,17 @@ def test_the_armhole_of_1988(cloth: str, rules: str) -> None:
     assert 10.0 <= fmean(hole.depth - body["scye_depth_length"] for body, hole in found) <= 40.0
 
 
+@pytest.mark.parametrize("survey", SURVEYS)
+def test_a_relaxed_woven_has_a_deeper_underarm(survey: str) -> None:
+    """1 to 2.5 cm deeper than the close one of the same body (from memory), a semi-fitted one between; none above 1 cm
+    below the armpit."""
+    for number in range(0, len(people(survey)), 2 * EVERY):
+        body = make_body(f"{survey} {number}", people(survey)[number], rules=GROUPS[survey])
+        close, semi, relaxed = (bodice(brief_for(body, fit)).fact("scye_depth") for fit in Fit)
+        assert body["scye_depth_length"] + 10.0 <= close < semi < relaxed
+        assert 10.0 <= relaxed - close <= 25.0
+
+
 @pytest.mark.parametrize(("rules", "girth", "depth"), [("women", 371.0, 186.0), ("men", 446.0, 213.0)])
 def test_the_people_are_those_of_the_report(rules: str, girth: float, depth: float) -> None:
     """Scye circumference and depth of 1988 as printed: in the mean of the whole data to 0.5 cm."""

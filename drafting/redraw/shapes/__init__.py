@@ -3,6 +3,7 @@
 from drafting.redraw.shapes.armhole import (
     ACROSS_BACK_HEIGHT,
     ACROSS_FRONT_HEIGHT,
+    DEEPEST,
     DEEPEST_CUT,
     LEAST_SCYE,
     STRAIGHTEST,
@@ -35,6 +36,7 @@ __all__ = [
     "ACROSS_BACK_HEIGHT",
     "ACROSS_FRONT_HEIGHT",
     "BACK_RISE",
+    "DEEPEST",
     "DEEPEST_CUT",
     "FRONT_DEPTH",
     "LEAST_SCYE",

@@ -1,0 +1,166 @@
+"""The underarm of the darted bodice: how wide it is for the upper chest and the arm, and how deep.
+
+what            rule                                                                    source
+shoulder        lengthened where the across back lies too far out for an armhole        derived
+width           the side seams lean until it is the upper chest's and the bust's ease,  derived
+and what the arm wants more
+depth, close    scye depth + ease, lowered until the armhole is 1.05 of the body's; as  1.05 to 1.25 of it, 1 to 4 cm
+deep as 4 cm below the armpit for that, deeper only where it would be   below the armpit (from
+shorter than the body's                                                 memory)
+other fits      the close one's, and by so much deeper as their ease says               1 to 2.5 cm (from memory)
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+
+from blocks.darted_back import BackHalf, draw_back
+from blocks.darted_facts import DartedBodiceOptions, DartedSide
+from blocks.darted_frame import LEAST_BUST_DART, DartedFrame, Neck, Widths, make_frame, raise_shoulder
+from blocks.darted_front import FrontHalf, draw_front, place_dart
+from blocks.neck import MOST_LENGTHENED
+from drafting.cloth import Fit
+from drafting.errors import CannotDraft, GeometryError
+from drafting.garment import Brief, Side, Solve
+from drafting.geometry import root
+from drafting.record import dataclass
+from drafting.redraw.shapes import STRAIGHTEST, armhole_spare
+from drafting.saying import mm, say
+from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row, trade_table
+
+WOVEN_ARMHOLE_SHARE = trade_table(
+    {Fit.CLOSE: 1.02, Fit.SEMI: 1.05, Fit.RELAXED: 1.05}, "share", "from memory", "blocks allow 1.05 to 1.25"
+)
+"""Of the armscye girth that a woven's armhole seam measures at least."""
+
+SIDE_LEANS = trade_row((-0.35, 0.15), "times", "from memory")
+"""Of its depth by which the side seam may lean at the underarm to fit the upper chest: inwards (19 degrees), and
+outwards (9 degrees)."""
+
+CHEST_SPARE = TradeValue(12.5, "mm", "derived", "half of what a close fit has there")
+"""By which half the garment may have less ease at the upper chest than at the bust."""
+
+SCYE_STEP = TradeValue(30.0, "mm", "derived", "the surveys' bodies need up to 8 cm")
+"""By which the underarm is lowered at a time while the armhole is too short, three times at most: beyond 9 cm the
+armscye girth can't be right for the scye depth."""
+MOST_STEPS = 3
+
+LEAST_BELOW_ARM = TradeValue(70.0, "mm", "from memory")
+"""Of side seam that are left below the lowest underarm."""
+
+
+@dataclass(frozen=True, slots=True)
+class FirstUnderarm:
+    """Where an underarm is drawn first (mm, y), and what the bust dart takes in (mm) if a close fit has told it."""
+
+    y: float
+    dart: float | None = None
+
+
+def draw_half(frame: DartedFrame, o: DartedBodiceOptions, underarm: float) -> tuple[FrontHalf, BackHalf]:
+    """Draw front and back of one half with the back's underarm at the height ``underarm`` (mm, y)."""
+    level, dart = place_dart(frame, underarm, o.bust_dart_drop)
+    back = draw_back(frame, underarm, level)
+    front = draw_front(replace(frame, dart=dart), back.flank.length, level, o.set_back)
+    # What the front's armhole is more than square to its side seam, the back's is less.
+    arm = replace(back.arm, leave=back.arm.leave.turned(-front.dip))
+    return front, replace(back, arm=arm)
+
+
+def _wide(frame: DartedFrame, o: DartedBodiceOptions, underarm: float, lean: float, dart: float) -> float:
+    """How wide (mm) front and back are at the underarm, given the side seam's lean and what the bust dart takes in."""
+    front, back = draw_half(replace(frame, lean=lean, dart=dart), o, underarm)
+    return front.arm.underarm.x + back.arm.underarm.x
+
+
+def lean_to_chest(frame: DartedFrame, o: DartedBodiceOptions, underarm: float) -> DartedFrame:
+    """Lean the side seam until front and back are as wide at the underarm as the frame's ``underarm``, if it may."""
+    # The widths follow the lean all but linearly, so two trials tell it.
+    one, two = (_wide(frame, o, underarm, lean, frame.dart) for lean in (0.0, SIDE_LEANS[0]))
+    lean = 0.0 if one == two else SIDE_LEANS[0] * (one - frame.underarm) / (one - two)
+    return replace(frame, lean=min(max(lean, SIDE_LEANS[0]), SIDE_LEANS[1]))
+
+
+def fit_dart(frame: DartedFrame, o: DartedBodiceOptions, underarm: float) -> DartedFrame:
+    """Make the bust dart smaller where the upper chest is full beside the bust, so that it isn't drawn in too far.
+
+    The dart draws the upper front in. Where leaning the side seam can't make up for that, the dart takes in less, until
+    no more than ``CHEST_SPARE`` is wanting. A close fit tells it for all, so that it takes in the same in each.
+    """
+    least, most = frame.upper_chest - CHEST_SPARE, frame.dart
+
+    def spare(dart: float) -> float:
+        return _wide(frame, o, underarm, SIDE_LEANS[0], dart) - least
+
+    if most == 0.0 or spare(most) >= 0.0:
+        return frame
+    dart = root(spare, 0.0, most, within=TOLERANCE.same_point)[0] if spare(0.0) > 0.0 else 0.0
+    return replace(frame, dart=dart if dart >= LEAST_BUST_DART else 0.0)
+
+
+def lengthen_shoulder(frame: DartedFrame, o: DartedBodiceOptions, underarm: float) -> DartedFrame:
+    """Lengthen the shoulder only where the across back lies too far out for a fair armhole."""
+
+    def spare(extra: float) -> float:
+        level, _ = place_dart(frame, underarm, o.bust_dart_drop)
+        arm = draw_back(raise_shoulder(frame, extra), underarm, level).arm
+        return armhole_spare(arm, STRAIGHTEST)
+
+    if spare(0.0) >= 0.0:
+        return frame
+    try:
+        return raise_shoulder(frame, root(spare, 0.0, MOST_LENGTHENED, within=TOLERANCE.same_point)[0])
+    except GeometryError:
+        raise CannotDraft(
+            "across_back_width",
+            "the across back lies too far outside the shoulder for an armhole",
+            short_by=-spare(MOST_LENGTHENED),
+            help="measure the across back and the shoulder length again",
+        ) from None
+
+
+def draw_darted_side(
+    brief: Brief, o: DartedBodiceOptions, w: Widths, side: Side, neck: Neck, first: FirstUnderarm
+) -> DartedSide:
+    """Draw one half of the body, its underarm lowered from the first until the armhole is as long as it must be."""
+    frame = make_frame(brief, w, o.to == "hip", side, neck, o.shape_back(brief.body))
+    frame = lengthen_shoulder(frame, o, first.y)
+    frame = fit_dart(frame, o, first.y) if first.dart is None else replace(frame, dart=first.dart)
+    frame = lean_to_chest(frame, o, first.y)
+    underarm, solve = lower_underarm(brief, frame, o, first.y)
+    if underarm < first.y:
+        frame = lean_to_chest(frame, o, underarm)
+        underarm, again = lower_underarm(brief, frame, o, underarm)
+        solve = again or solve
+    front, back = draw_half(frame, o, underarm)
+    if front.frame.dart < LEAST_BUST_DART:  # too steep for more: the armhole keeps all of it
+        front, back = draw_half(replace(frame, dart=0.0), o, underarm)
+    return DartedSide(front, back, front.armhole(), back.armhole(), w, neck, solve)
+
+
+def lower_underarm(
+    brief: Brief, frame: DartedFrame, o: DartedBodiceOptions, start: float
+) -> tuple[float, Solve | None]:
+    """Return the height (mm, y) at which the armhole is as long as it must be, ``start`` at most, and the solve."""
+    least, lowest = brief.body["armscye_girth"] * WOVEN_ARMHOLE_SHARE[brief.fit], frame.waist + LEAST_BELOW_ARM
+
+    @cache
+    def spare(y: float) -> float:
+        front, back = draw_half(frame, o, y)
+        return front.armhole().length + back.armhole().length - least
+
+    if spare(start) >= -TOLERANCE.same_point:
+        return start, None
+    for trial in range(1, MOST_STEPS + 1):
+        low = max(start - trial * SCYE_STEP, lowest)
+        if low < start and spare(low) >= 0.0:
+            y, calls = root(spare, low, min(low + SCYE_STEP, start), within=TOLERANCE.same_point)
+            return y, Solve(f"armhole, {frame.side}", least, least + spare(y), calls + trial)
+    raise CannotDraft(
+        "armscye_girth",
+        say("an armhole of {least} doesn't fit between shoulder and waist", least=mm(least)),
+        short_by=-spare(start),
+        help="measure the armscye girth, the scye depth and the back length again",
+    )
