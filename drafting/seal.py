@@ -26,7 +26,7 @@ SEAL_WITHIN: Final = 256
 """Bytes from the start of a file within which its seal ends."""
 
 _SEAL: Final = re.compile(
-    rb'\A(?:%PDF-1\.\d\n%[^\n]{4} |<\?xml[^\n]{0,80}\n<!-- |\{\n  "[$a-z]{1,20}": ")'
+    rb'\A(?:%PDF-1\.\d\n%[^\n]{4} |<\?xml[^\n]{0,80}\n<!-- |<!DOCTYPE html>\n<!-- |\{\n  "[$a-z]{1,20}": ")'
     rb"Made by Blockwright (\w+), draft ([\w-]+), (\d+) bytes"
 )
 

@@ -37,8 +37,9 @@ if TYPE_CHECKING:
     from drafting.paper import SheetPlan, WidePlan
 
 PATTERN, SHEET, DRAWING, FLAT, PROOF = "pattern.pdf", "sheet.pdf", "pattern.svg", "flat.svg", "proof.json"
+BOOKLET, BOOKLET_PAGE = "booklet.pdf", "booklet.html"
 FITTING, CHANGED, PROJECTOR = "fitting.pdf", "changed.pdf", "projector.pdf"
-"""The files of a pattern: the first four always, the others where there is something to try on, or to print anew."""
+"""The files of a pattern: the first seven always, the others where there is something to try on, or to print anew."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -109,7 +110,8 @@ def command(
 ) -> int:
     """Draft TICKET, prove it, and write its pattern into a folder.
 
-    Writes pattern.pdf (pages for a home printer), sheet.pdf (one sheet, true size; with --copy-shop laid out for wide
+    Writes booklet.pdf and booklet.html (what to buy, how to cut, every step of the work with its pictures), pattern.pdf
+    (pages for a home printer), sheet.pdf (one sheet, true size; with --copy-shop laid out for wide
     paper, no piece parted that fits on it), pattern.svg, flat.svg (the
     garment as it will look) and proof.json; for a
     garment of woven cloth or with darts, which is tried on as a toile first, fitting.pdf too. With --since EARLIER also
@@ -163,14 +165,13 @@ def set_pages(result: Result, sheet: SheetPlan, kept: Sequence[CutPiece] = ()) -
 
     Every page says so then, lest one be taken for a page of the whole pattern.
     """
-    from drafting.finishing import letters_on_paper
     from drafting.finishing.allowance import hem_depths
     from drafting.flat import draw_flat
     from drafting.output import PrintInfo, draw_sheet, plan_cover, remarks
     from drafting.proof import print_proof
 
     job = result.job
-    sections = print_proof(result.proof, result.garment, job.unit, letters_on_paper(result.cut))
+    sections = print_proof(result.proof, job.unit)
     warning = "" if result.proof.passed else "NOT PROVEN: see proof.json before you cut."
     lines = (*_say_unchanged(kept), *_start_page(result))
     title = f"Changed pieces: {job.title}" if kept else job.title
@@ -203,6 +204,7 @@ def _files(result: Result, pattern: SetPages, changed: SetPages | None, wide: Wi
         SHEET: sheet_pdf(sheet, info, drawing) if wide is None else wide_pdf(wide, info, draw_sheet(wide.plan, info)),
         DRAWING: svg(info, drawing).encode(),
         FLAT: flat_svg(info).encode(),
+        **_write_booklet(result, info),
     }
     if changed is not None:
         files[CHANGED] = pattern_pdf(changed.sheet, changed.info, changed.drawing, changed.cover)
@@ -215,6 +217,16 @@ def _files(result: Result, pattern: SetPages, changed: SetPages | None, wide: Wi
     if wants_toile(result.garment, result.job.brief):
         files[FITTING] = fitting_file(result, MAKE)
     return files
+
+
+def _write_booklet(result: Result, info: PrintInfo) -> dict[str, bytes]:
+    """Make the booklet, for paper and for a screen."""
+    from drafting.finishing.allowance import hem_depths
+    from drafting.output.booklet import booklet_html, booklet_pdf, sheet_to_read, write_booklet
+
+    depths = hem_depths(result.garment, result.job.finish)
+    booklet = write_booklet(info, result.garment, result.proof.order, result.cut, depths)
+    return {BOOKLET: booklet_pdf(booklet, sheet_to_read(result.job.paper.paper)), BOOKLET_PAGE: booklet_html(booklet)}
 
 
 def _holds(folder: Path, files: Mapping[str, bytes]) -> bool:

@@ -209,6 +209,8 @@ def used_estimates(result: Result) -> list[str]:
 FILES = {
     "changed.pdf": "the pieces that changed, for a home printer: print these",
     "pattern.pdf": "pages for a home printer",
+    "booklet.pdf": "how to cut and sew it, each step with its pictures, to print",
+    "booklet.html": "the same, for a telephone or a tablet beside the machine",
     "sheet.pdf": "the whole on one sheet, true size",
     "projector.pdf": "one page for a projector or a screen, true size",
     "pattern.svg": "the whole as a drawing, true size",

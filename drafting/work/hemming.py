@@ -30,8 +30,8 @@ def find_tapes(garment: Garment) -> Iterator[tuple[str, Zone, str, float]]:
                 yield str(piece.title).lower(), zone, line.role.value, whole * (zone.end - zone.start)
 
 
-def stay_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
-    """Tell what keeps edges from growing: in a knit a tape where the paper is hatched, in a woven stay-stitching."""
+def tape_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
+    """Tell what is taped so that it doesn't grow: the edges that are hatched on the paper."""
     edges: dict[str, dict[str, float]] = {}
     gathered: dict[str, float] = {}
     drawn_up = {(str(p.title).lower(), each.line) for p in garment.pieces for each in p.of_kind(Gathers)}
@@ -41,9 +41,8 @@ def stay_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
         else:
             found = edges.setdefault(title, {})
             found[role] = found.get(role, 0.0) + length
-    knit = is_knit(garment)
     if edges or gathered:
-        what = "clear elastic, a strip of the selvedge or fusible tape" if knit else "tape"
+        what = "clear elastic, a strip of the selvedge or fusible tape" if is_knit(garment) else "tape"
         yield Instruction(
             "Stays",
             (
@@ -56,10 +55,13 @@ def stay_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
                 ),
             ),
         )
-    if not knit:
-        stitched = tuple(_stay_stitching(garment))
-        if stitched:
-            yield Instruction("Stay-stitching", stitched)
+
+
+def stay_stitch_words(garment: Garment) -> Iterator[Instruction]:
+    """Tell which edges of a woven are stitched as they are, before anything else is sewn."""
+    stitched = () if is_knit(garment) else tuple(_stay_stitching(garment))
+    if stitched:
+        yield Instruction("Stay-stitching", stitched)
 
 
 def _tape_words(title: str, edges: Mapping[str, float], unit: Unit) -> str:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
 from drafting.garment import Garment, Group, Instruction, Run, Seam, Side, Telling, Told, Use
 from drafting.record import dataclass
 from drafting.saying import Words, say, specify, without_sides
 from drafting.units import Unit
 from drafting.work import Task, caught_hems, hems_before_laid, turned_edges
-from drafting.work.hemming import applied_hem_words, buttons_words, hem_words, stay_words
+from drafting.work.hemming import applied_hem_words, buttons_words, hem_words, stay_stitch_words, tape_words
 from drafting.work.meeting import Letters, meeting_words, pieces_words
 from drafting.work.telling import blaming
 
@@ -18,8 +19,9 @@ from drafting.work.telling import blaming
 class WorkStep:
     """One step of the work: its number, what meets in it, what is done, and what of the garment it is about.
 
-    ``seams`` are those sewn in it, ``ready`` those that make the first of them ready, ``edges`` the edges that are
-    turned up; a step at the start or the end of the work may have none of these.
+    ``seams`` are those sewn in it; ``ready`` those that make the first of them ready, or, where none is sewn in it,
+    those that it makes its pieces ready for. ``edges`` are the edges that are turned up; a step at the start or the end
+    of the work may have none of these. ``taped`` where stays are put on.
     """
 
     number: int
@@ -28,6 +30,7 @@ class WorkStep:
     seams: tuple[Seam, ...] = ()
     ready: tuple[Seam, ...] = ()
     edges: Run = ()
+    taped: bool = False
 
     def __str__(self) -> str:
         """Return it as one paragraph, without its number."""
@@ -52,9 +55,14 @@ def _steps(
     tasks: list[Task], garment: Garment, unit: Unit, letters: Letters, numbers: Mapping[str, int]
 ) -> Iterator[WorkStep]:
     """The steps, told as they are when so much is known of the numbers of later ones."""
-    for number, (said, group, edges) in enumerate(_told_steps(tasks, garment, unit, numbers), 1):
+    taped = tuple(tape_words(garment, unit))
+    for number, said in enumerate(taped, 1):
+        yield WorkStep(number, said, taped=True)
+    for number, (said, group, edges) in enumerate(_told_steps(tasks, garment, unit, numbers), len(taped) + 1):
         meets = meeting_words(garment, group.seams, letters) if group else ()
-        meets = meets or pieces_words(garment, dict.fromkeys(use.piece for use in edges), letters)
+        making = group.ready if group and not group.seams else ()
+        alone = (use.piece for use in (*edges, *(use for seam in making for use in seam.plies[-1])))
+        meets = meets or pieces_words(garment, dict.fromkeys(alone), letters)
         seams, ready = (group.seams, group.ready) if group else ((), ())
         yield WorkStep(number, said, meets, seams, ready, edges)
 
@@ -65,7 +73,7 @@ def _told_steps(
     """What is told in each step, with the seams or the edges that it is about."""
     full: dict[str, Words] = {}
     telling = Telling(garment, unit, {task.seam: task.before for task in tasks}, full, numbers)
-    yield from ((said, None, ()) for said in stay_words(garment, unit))
+    yield from ((said, None, ()) for said in stay_stitch_words(garment))
     caught = caught_hems(garment)
     turned = set[Use]()
     for group in group_tasks(tasks, garment, telling):
@@ -77,7 +85,9 @@ def _told_steps(
         before = hems_before_laid(garment, group.seams)
         yield from ((said, None, before) for said in applied_hem_words(garment, before))
         told = _tell(telling, group)
-        yield from ((said, group, ()) for said in told.steps)
+        *making, sewing = told.steps
+        yield from ((said, replace(group, seams=(), ready=group.seams), ()) for said in making)
+        yield sewing, group, ()
         if told.form:
             full.setdefault(told.form, group.said)
     last = tuple(use for use in turned_edges(garment) if use not in turned)

@@ -19,7 +19,7 @@ from drafting.garment import Role, Step
 from drafting.geometry import Path, Point
 from drafting.proof import prove
 from drafting.work import make_up
-from drafting.work.hemming import stay_words
+from drafting.work.hemming import stay_stitch_words
 from tests.skirts.dressed import JERSEY, WOVEN, errors, skirt
 
 Onto = list[tuple[Step[Any], Mapping[str, Any]]]
@@ -131,4 +131,4 @@ def test_a_waistband_is_cut_in_interfacing_in_a_woven() -> None:
 def test_a_round_waist_is_stay_stitched(kind: str, held: bool) -> None:
     """Cut on a curve, much of it on the bias, it grows before the band is on."""
     garment, _b = skirt([kind, "waistband"])
-    assert any("Stay-stitch the skirt's waist" in str(words) for words in stay_words(garment, "mm")) is held
+    assert any("Stay-stitch the skirt's waist" in str(words) for words in stay_stitch_words(garment)) is held

@@ -4,37 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from drafting.garment import Garment
 from drafting.proof.finding import SINCE, Severity
 from drafting.proof.fit import figure_words, fold_rows
 from drafting.proof.proof import Proof
 from drafting.proof.rows import OpeningRow
 from drafting.saying import Unit, Words, render, say, show_length
 from drafting.sides import speak_name
-from drafting.work.hemming import before_words
-from drafting.work.meeting import Letters
-from drafting.work.sewing import steps_of_work
 
 Section = tuple[Words, tuple[str, ...]]
 """A heading and the lines below it."""
 
 
-def print_proof(
-    proof: Proof, garment: Garment, unit: Unit = "cm", letters: Letters | None = None
-) -> tuple[Section, ...]:
-    """Return what of the proof a maker wants on paper: the verdict, the fit, the openings, and the order of work.
-
-    ``letters`` are those of the pieces on the paper, by the names of the net pieces.
-    """
-    steps = steps_of_work(proof.order, garment, unit, letters)
+def print_proof(proof: Proof, unit: Unit = "cm") -> tuple[Section, ...]:
+    """Return what of the proof a maker wants on paper: the verdict, the openings, the fit."""
     return tuple(
         section
         for section in (
             ("Proof", tuple(_verdict(proof, unit))),
             (say("{short}: body, ease, finished", short="Fit"), tuple(_fit_lines(proof, unit))),
             ("Against the body: asked, garment", tuple(_body_lines(proof, unit))),
-            ("Before you sew", tuple(before_words(garment, unit)) if proof.order else ()),
-            ("Order of work", tuple(f"{step.number}. {step}" for step in steps)),
         )
         if section[1]
     )

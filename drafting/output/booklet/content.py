@@ -1,0 +1,105 @@
+"""What a booklet says and shows, before it is set on paper or on a screen."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Final
+
+from drafting.finishing import CutPiece, letters_on_paper
+from drafting.flat import FlatView
+from drafting.garment import Garment
+from drafting.output.pictures.drawing import PrintInfo
+from drafting.output.pictures.step import StepPicture, set_picture
+from drafting.record import dataclass
+from drafting.work.hemming import before_words
+from drafting.work.order import Task
+from drafting.work.pictures import StepView, picture_step
+from drafting.work.pictures.view import Layer
+from drafting.work.sewing import WorkStep, steps_of_work
+
+WIDE, HIGH = 56.0, 46.0
+"""Room for one picture of a step (mm)."""
+
+SMALL: Final = 34.0
+"""Room for a piece drawn small, each way (mm)."""
+
+LEGEND: Final = (
+    "In the pictures the right side of the cloth is light and its wrong side grey. Layers are drawn stepped, so that "
+    "they can be counted. The broken line is what you sew in this step. Short strokes are notches, with their numbers. "
+    "Letters are those of the paper pieces. Edges that fine lines join are sewn to each other."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class BookletStep:
+    """One step: its number and title, what meets, what is done, and its pictures."""
+
+    number: int
+    title: str
+    meets: tuple[str, ...]
+    sentences: tuple[str, ...]
+    pictures: tuple[StepPicture, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SmallPiece:
+    """A piece of the pattern, drawn small: its letter, what it is, how it is cut."""
+
+    letter: str
+    title: str
+    how: str
+    picture: StepPicture
+
+
+@dataclass(frozen=True, slots=True)
+class Booklet:
+    """All of it. ``sections`` are a heading and its paragraphs each; those before the steps, and those after them."""
+
+    title: str
+    wearer: str
+    mark: str
+    warning: str
+    flat: tuple[FlatView, ...]
+    before: tuple[tuple[str, tuple[str, ...]], ...]
+    pieces: tuple[SmallPiece, ...]
+    steps: tuple[BookletStep, ...]
+    after: tuple[tuple[str, tuple[str, ...]], ...]
+
+
+def write_booklet(
+    info: PrintInfo,
+    garment: Garment,
+    order: Sequence[Task],
+    cut: Sequence[CutPiece],
+    depths: Mapping[str, float],
+) -> Booklet:
+    """Return the booklet of a garment: ``order`` is that of its work, ``depths`` are those of its hems (mm)."""
+    letters = letters_on_paper(cut)
+    steps = steps_of_work(order, garment, info.unit, letters)
+    before = tuple(before_words(garment, info.unit)) if order else ()
+    measured = tuple((str(title), body) for title, body in info.sections)
+    return Booklet(
+        info.title,
+        info.wearer,
+        info.mark,
+        info.warning,
+        tuple(info.flat),
+        tuple(each for each in (("This garment", info.lines), ("Before you sew", before)) if each[1]),
+        tuple(_draw_small(piece) for piece in cut),
+        tuple(_write_step(garment, step, letters, depths) for step in steps),
+        measured,
+    )
+
+
+def _write_step(
+    garment: Garment, step: WorkStep, letters: Mapping[str, str], depths: Mapping[str, float]
+) -> BookletStep:
+    views = picture_step(garment, step, letters, depths)
+    pictures = tuple(set_picture(view, WIDE, HIGH) for view in views)
+    return BookletStep(step.number, step.said.title, step.meets, step.said.sentences, pictures)
+
+
+def _draw_small(piece: CutPiece) -> SmallPiece:
+    """A piece as it is cut, small."""
+    view = StepView("", (Layer(piece.cut_path.flatten(), piece.code),), focus=piece.cut_path.flatten())
+    return SmallPiece(piece.code, piece.title, piece.how, set_picture(view, SMALL, SMALL))

@@ -1,0 +1,47 @@
+"""A step's picture in a PDF: cloth, lines and letters, cut off at their frame."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from drafting.output.pdf.document import Document
+from drafting.output.pdf.operators import num, pen, rectangle
+from drafting.output.pictures.step import EDGE, Cloth, Course, Lettering, StepPicture
+from drafting.work.pictures.view import Points
+
+_PER_MM: Final = 20
+"""Steps of a mm in which points are written, as whole numbers."""
+
+
+def draw_step_picture(document: Document, picture: StepPicture, x: float, foot: float) -> None:
+    """Draw a picture with its lower left corner at a place on the page (mm)."""
+    document.ops(f"q {rectangle(x, foot, x + picture.width, foot + picture.height)} W n")
+    document.ops(f"{1.0 / _PER_MM} 0 0 {1.0 / _PER_MM} {num(x)} {num(foot)} cm")
+    for each in picture.drawn:
+        if not isinstance(each, Lettering):
+            document.ops(" ".join(_draw_shape(each)))
+    document.ops("Q")
+    for each in picture.drawn:
+        if isinstance(each, Lettering):
+            document.text_about(each.words, x + each.x, foot + each.y - each.size * 0.12, each.size)
+
+
+def _draw_shape(shape: Cloth | Course) -> Iterator[str]:
+    """The operators of an area or a line; a raw edge is a pen as wide as stands beyond the outline."""
+    if isinstance(shape, Course):
+        yield pen(shape.width * _PER_MM, shape.grey, [d * _PER_MM for d in shape.dashes])
+        yield f"{_trace(shape.points)} S"
+        return
+    path = f"{_trace(shape.points)} h"
+    yield f"{pen((2.0 * shape.raw + 2.0 * EDGE) * _PER_MM)} {path} S"
+    yield f"{num(shape.grey)} g"
+    if shape.raw:
+        yield f"{pen(2.0 * shape.raw * _PER_MM, shape.grey)} {path} B"
+    else:
+        yield f"{path} f"
+
+
+def _trace(points: Points) -> str:
+    steps = (points * _PER_MM).round().astype(int).tolist()
+    return " ".join(f"{x} {y} {'l' if i else 'm'}" for i, (x, y) in enumerate(steps))

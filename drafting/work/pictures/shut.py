@@ -1,0 +1,107 @@
+"""Pieces with the darts in their edges sewn shut, as flat as a drawing can show them.
+
+Cloth with a dart sewn in it doesn't lie flat. Here the edge to either side of a dart turns about its point until the
+legs meet; what lies farther along the outline turns less and less, and the rest stays.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+import numpy as np
+
+from drafting.garment import Garment, Line, Piece
+from drafting.garment.darts import Dart, darts_of
+from drafting.geometry import Array, Point, turn
+from drafting.record import dataclass
+from drafting.work.pictures.view import Points
+
+FADES = 250.0
+"""Of outline beside a dart, over which its turn fades (mm)."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class DartTurn:
+    """One dart sewn shut: the point, and by how much (rad) each line turns about it, at its start and at its end."""
+
+    point: Point
+    angles: Mapping[str, tuple[float, float]]
+
+    def move(self, line: str, points: Points, shares: Array) -> Points:
+        """Return points of a line, at shares of its length, as they lie when the dart is shut."""
+        if line not in self.angles:
+            return points
+        first, last = self.angles[line]
+        angle = first + (last - first) * shares
+        x, y = points[:, 0] - self.point.x, points[:, 1] - self.point.y
+        c, s = np.cos(angle), np.sin(angle)
+        return np.stack([self.point.x + c * x - s * y, self.point.y + s * x + c * y], axis=1)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class ShutPiece:
+    """A piece with its darts shut."""
+
+    piece: Piece
+    turns: tuple[DartTurn, ...]
+
+    def course(self, line: Line) -> Points:
+        """Return a line's points in ring direction."""
+        points = line.path.flatten()
+        along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
+        return self._move(line.name, points, along / max(along[-1], 1e-9))
+
+    def at(self, line: Line, s: float) -> Point:
+        """Return the point s mm along a line."""
+        p = line.path.at(s)
+        ((x, y),) = self._move(line.name, np.array([(p.x, p.y)]), np.array([s / line.path.length])).tolist()
+        return Point(x, y)
+
+    def outline(self) -> Points:
+        """Return the closed outline."""
+        return np.concatenate([self.course(line)[:-1] for line in self.piece.ring])
+
+    def _move(self, line: str, points: Points, shares: Array) -> Points:
+        for each in self.turns:
+            points = each.move(line, points, shares)
+        return points
+
+
+def shut_pieces(garment: Garment) -> Mapping[str, ShutPiece]:
+    """Return every piece of a garment with its darts shut, by name."""
+    return {piece.name: ShutPiece(piece, tuple(_turns(piece))) for piece in garment.pieces}
+
+
+def _turns(piece: Piece) -> Iterator[DartTurn]:
+    for dart in darts_of(piece):
+        if not dart.inside:
+            yield DartTurn(dart.point, dict(_angles(piece.ring, dart)))
+
+
+def _angles(ring: Sequence[Line], dart: Dart) -> Iterator[tuple[str, tuple[float, float]]]:
+    """How each line turns: the legs wholly, the edges beside them less and less."""
+    half = turn(dart.mouth_a - dart.point, dart.mouth_b - dart.point) / 2.0
+    names = [line.name for line in ring]
+    legs = {line.name for line in dart.lines}
+    first, last = (names.index(dart.lines[i].name) for i in (0, -1))
+    before = [ring[(first - 1 - i) % len(ring)] for i in range(len(ring) // 2)]
+    after = [ring[(last + 1 + i) % len(ring)] for i in range(len(ring) // 2)]
+    for leg in dart.legs[0]:
+        yield leg.name, (half, half)
+    for leg in dart.legs[-1]:
+        yield leg.name, (-half, -half)
+    for line, one, two in _fading(before, legs):
+        yield line, (half * two, half * one)
+    for line, one, two in _fading(after, legs):
+        yield line, (-half * one, -half * two)
+
+
+def _fading(lines: Sequence[Line], legs: set[str]) -> Iterator[tuple[str, float, float]]:
+    """Lines going away from a dart, and how much of its turn each has at its near and its far end."""
+    gone = 0.0
+    for line in lines:
+        if line.name in legs or gone >= FADES:
+            return
+        far = gone + line.path.length
+        yield line.name, max(0.0, 1.0 - gone / FADES), max(0.0, 1.0 - far / FADES)
+        gone = far

@@ -1,0 +1,42 @@
+"""The pictures of one step of the work, whichever step it is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from drafting.garment import Garment
+from drafting.work.meeting import Letters
+from drafting.work.pictures.edges import draw_alone, draw_darts, draw_hem, draw_stays
+from drafting.work.pictures.joining import draw_joining
+from drafting.work.pictures.view import StepView
+from drafting.work.sewing import WorkStep
+
+
+def picture_step(
+    garment: Garment, step: WorkStep, letters: Letters, depths: Mapping[str, float]
+) -> tuple[StepView, ...]:
+    """Return a step's pictures: what lies on what, then what is seen; none where there is nothing to lay.
+
+    ``depths`` are those of hems (mm), by their openings.
+    """
+    return tuple(_draw_step(garment, step, letters, depths))
+
+
+def _draw_step(garment: Garment, step: WorkStep, letters: Letters, depths: Mapping[str, float]) -> Iterator[StepView]:
+    if step.edges:
+        yield from draw_hem(garment, step.edges, letters, depths)
+    elif step.seams and _sews_darts(step):
+        yield from draw_darts(garment, step.seams, letters)
+    elif step.seams:
+        yield from draw_joining(garment, step.seams[0], letters)
+    elif step.ready:
+        yield from draw_alone(garment, (use.piece for seam in step.ready for use in seam.plies[-1]), letters)
+    elif step.taped:
+        yield from draw_stays(garment, letters)
+
+
+def _sews_darts(step: WorkStep) -> bool:
+    """Whether a step sews edges of a piece to each other, one seam after the other, as darts are."""
+    return step.seams[0].kind.together and all(
+        len(seam.plies) > 1 and len({use.piece for use in seam.uses()}) == 1 for seam in step.seams
+    )

@@ -1,0 +1,109 @@
+"""Pieces laid flat beside each other as they are sewn together so far, along the run of one ply."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import pairwise
+
+import numpy as np
+
+from drafting.garment import Garment, Line, Run, Use
+from drafting.garment.balance import place_on_run
+from drafting.geometry import Affine, Point
+from drafting.work.pictures.shut import shut_pieces
+from drafting.work.pictures.view import Points
+
+ALONG = 60.0
+"""Over which the direction of an edge beside a corner is taken (mm)."""
+
+AS_IT_IS = Affine(1.0, 0.0, 0.0, 0.0, 1.0, 0.0)
+
+Laid = Mapping[str, Affine]
+"""Where each piece of a run lies, by its name."""
+
+
+def unfold_run(garment: Garment, run: Run) -> Laid:
+    """Return where the pieces of a run lie when the seams that it crosses are sewn and opened out flat.
+
+    The first lies as it was drafted; each is laid once, the first time that the run comes to it.
+    """
+    laid = {run[0].piece: AS_IT_IS}
+    for one, two in pairwise(run):
+        if two.piece not in laid:
+            laid[two.piece] = _beside(garment, one, two, laid[one.piece])
+    return laid
+
+
+def _beside(garment: Garment, one: Use, two: Use, lies: Affine) -> Affine:
+    """Where the piece of a use lies beside that of the use before, the edges between them on each other."""
+    corner, way = _edge_from(garment, one, lies)
+    start, other = _edge_from(garment, two.reversed, AS_IT_IS)
+    turned = Affine.turn(way.angle - other.angle, start)
+    return turned.then(Affine.move(corner - start))
+
+
+def _edge_from(garment: Garment, use: Use, lies: Affine) -> tuple[Point, Point]:
+    """The corner at the end of a use, and the way from there along the edge that the ring goes on with."""
+    piece, shut = garment.piece(use.piece), garment.find_once(shut_pieces)[use.piece]
+    beyond: Line = (piece.before if use.against else piece.after)(use.line)
+    long = beyond.path.length
+    corner, far = (shut.at(beyond, long - s if use.against else s) for s in (0.0, min(ALONG, long)))
+    return lies.apply(corner), lies.apply(far) - lies.apply(corner)
+
+
+def courses_of(garment: Garment, run: Run, laid: Laid) -> Iterator[Points]:
+    """Yield the course of each use of a run, in the run's direction, where it lies."""
+    for use in run:
+        points = laid[use.piece].apply_all(garment.find_once(shut_pieces)[use.piece].course(garment.line(use)))
+        yield points[::-1] if use.against else points
+
+
+def sample_shares(garment: Garment, run: Run, laid: Laid, shares: Iterable[float]) -> Points:
+    """Return the points at shares of a run's length, where they lie."""
+    return np.array([_place(garment, use, s, laid) for use, s in (place_on_run(garment, run, at) for at in shares)])
+
+
+def _place(garment: Garment, use: Use, s: float, laid: Laid) -> tuple[float, float]:
+    at = laid[use.piece].apply(garment.find_once(shut_pieces)[use.piece].at(garment.line(use), s))
+    return at.x, at.y
+
+
+def fit_points(points: Points, onto: Points) -> tuple[Affine, float]:
+    """Return the turn and move that bring points nearest to others, and how far off they are at the most (mm)."""
+    a, b = (p[:, 0] + 1j * p[:, 1] for p in (points, onto))
+    angle = float(np.angle(((b - b.mean()) * np.conj(a - a.mean())).sum()))
+    middle, goal = complex(a.mean()), complex(b.mean())
+    turned = Affine.turn(angle, Point(middle.real, middle.imag))
+    lies = turned.then(Affine.move(Point(goal.real - middle.real, goal.imag - middle.imag)))
+    off = np.hypot(*(lies.apply_all(points) - onto).T)
+    return lies, float(off.max())
+
+
+def move_laid(laid: Laid, by: Affine) -> Laid:
+    """Return where pieces lie when all of them are moved together."""
+    return {name: lies.then(by) for name, lies in laid.items()}
+
+
+def outline_of(garment: Garment, name: str, lies: Affine) -> Points:
+    """Return a piece's outline where it lies."""
+    return lies.apply_all(garment.find_once(shut_pieces)[name].outline())
+
+
+def ribbon_along(course: Points, width: float) -> Points:
+    """Return the outline of a strip so wide along a course, to its left."""
+    step = np.gradient(course, axis=0)
+    long = np.maximum(np.hypot(step[:, 0], step[:, 1]), 1e-9)
+    left = np.stack([-step[:, 1], step[:, 0]], axis=1) / long[:, None]
+    return np.concatenate([course, (course + left * width)[::-1]])
+
+
+def join_courses(courses: Sequence[Points]) -> list[Points]:
+    """Return courses, those that follow on each other made one."""
+    out: list[Points] = []
+    for course in courses:
+        if out and math.dist(out[-1][-1], course[0]) < 1.0:
+            out[-1] = np.concatenate([out[-1], course[1:]])
+        else:
+            out.append(course)
+    return out

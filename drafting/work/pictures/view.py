@@ -1,0 +1,59 @@
+"""What a picture of a step is made of: layers of cloth from below up, lines of stitching, notches."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from drafting.record import dataclass
+
+Points = NDArray[np.float64]
+"""Points in mm, shape (n, 2)."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Layer:
+    """A piece of cloth as it lies, its closed outline in ``points``.
+
+    ``wrong`` where its wrong side is up; ``letter`` is that of the paper; ``raw`` is how far its raw edge stands beyond
+    the outline (mm), 0 where no allowance is shown; ``shift`` is how many steps it is fanned away from the seam;
+    ``strip`` marks what lies along an edge: a band, a turned hem, a stay.
+    """
+
+    points: Points
+    letter: str
+    wrong: bool = False
+    raw: float = 0.0
+    shift: int = 0
+    strip: bool = False
+    hatched: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class NotchShown:
+    """A notch where it lies: its place, the unit vector out of the piece there, its number, one snip or two."""
+
+    x: float
+    y: float
+    out: tuple[float, float]
+    number: int
+    count: int
+    shift: int = 0
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class StepView:
+    """One picture: layers from below up, courses of stitching, of seams that are sewn already, and of what meets.
+
+    ``fan`` is the unit vector by which layers are shifted against each other; ``focus`` are the points that the picture
+    is about, so that no more is shown than their surroundings; ``title`` says what it shows.
+    """
+
+    title: str
+    layers: tuple[Layer, ...]
+    stitched: tuple[Points, ...] = ()
+    sewn: tuple[Points, ...] = ()
+    joins: tuple[Points, ...] = ()
+    notches: tuple[NotchShown, ...] = ()
+    fan: tuple[float, float] = (0.0, 0.0)
+    focus: Points | None = None
