@@ -24,6 +24,7 @@ MAY_MATCH = {
     "drafting/changes/design/style_line.py": "a place on a line, and a name, as a ticket writes them",
     "drafting/finishing/earlier.py": "the letters of an earlier draft, read from its file",
     "drafting/output/svg.py": "what an identifier of SVG may hold",
+    "drafting/output/pdf/packing.py": "the objects of a PDF",
 }
 """The files that may use regular expressions, and on what: never on a sentence of our own."""
 

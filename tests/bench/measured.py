@@ -23,11 +23,7 @@ from tests.bench.jobs import one_changed, result_of
 
 BARE = "import numpy, pydantic, click, reportlab"
 USED = f"{BARE}\nfrom pydantic import BaseModel\nfrom reportlab.pdfgen import canvas"
-"""Four packages by name alone, and with the parts that a program would load of them (they load lazily).
-
-The measure of a machine that all figures are over. It holds pydantic, which the program hasn't loaded since it reads a
-ticket's outline by itself, so that figures before and after can be compared.
-"""
+"""The four packages by name alone, and with the parts that a program would load of them (they load lazily)."""
 
 BYTES_LIMIT, PAGES_LIMIT = 1.6, 1.6
 

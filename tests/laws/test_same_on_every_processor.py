@@ -46,7 +46,9 @@ def test_kernels_make_no_difference(design: str) -> None:
 
 
 def test_no_setting_of_the_environment_shows(monkeypatch: pytest.MonkeyPatch) -> None:
-    """No date for builds, not even one that is none."""
+    """Neither a date for builds, even one that is none, nor what someone set for other programs that write PDF."""
+    from reportlab import rl_config
+
     from drafting.output.pdf.document import Document
 
     def written() -> bytes:
@@ -58,4 +60,7 @@ def test_no_setting_of_the_environment_shows(monkeypatch: pytest.MonkeyPatch) ->
     plain = written()
     for epoch in ("86400", "yesterday"):
         monkeypatch.setenv("SOURCE_DATE_EPOCH", epoch)
+        for name, value in (("pdfComments", 1), ("documentLang", "de"), ("invariant", 0)):
+            monkeypatch.setattr(rl_config, name, value)
         assert written() == plain
+        assert os.environ["SOURCE_DATE_EPOCH"] == epoch

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import sys
-from pathlib import Path
 
 import pikepdf
 import pytest
@@ -14,8 +13,7 @@ from hypothesis import strategies as st
 from drafting.output import PrintInfo, draw_sheet, missing_characters, pattern_pdf, text_width
 from drafting.output.pdf import text as letters
 from drafting.output.pdf.scripts import join_letters, order_visually
-from drafting.output.pdf.text import CORE, WHOLE, LetterOutlines, TextRun, font, typeset
-from drafting.output.pdf.typeface import cut_typeface
+from drafting.output.pdf.text import CORE, WHOLE, LetterOutlines, TextRun, typeset
 from drafting.paper import PaperPlan, plan_sheet
 from drafting.text import clean_line
 from tests.output.pieces import sleeve
@@ -104,27 +102,6 @@ def test_any_text_can_be_measured(text: str) -> None:
     tidy = clean_line(text)
     assert text_width(tidy, 12.0) >= 0.0
     assert text_width(tidy, 12.0) == pytest.approx(2 * text_width(tidy, 6.0))
-
-
-def test_a_font_within_a_file_has_the_letters_printed_and_no_others() -> None:
-    """Against fontTools: each code's glyph has the outline and the width of its character in the whole font."""
-    from fontTools.pens.recordingPen import DecomposingRecordingPen
-    from fontTools.ttLib import TTFont
-
-    def drawn(font: TTFont, glyph: str) -> list[object]:
-        pen = DecomposingRecordingPen(font.getGlyphSet())
-        font.getGlyphSet()[glyph].draw(pen)
-        return pen.value
-
-    whole_file = Path(letters.__file__).with_name("fonts") / "dejavu-sans.ttf"
-    codes_of = {code: ord(letter) for code, letter in enumerate("Façon Ω№é→", start=40)}
-    cut, whole = (TTFont(io.BytesIO(data)) for data in (cut_typeface(font(WHOLE), codes_of), whole_file.read_bytes()))
-    codes = cut["cmap"].tables[0].cmap
-    for code, letter in codes_of.items():
-        assert drawn(cut, codes[code]) == drawn(whole, whole.getBestCmap()[letter])
-        assert cut["hmtx"][codes[code]] == whole["hmtx"][whole.getBestCmap()[letter]]
-    assert cut["maxp"].numGlyphs < 2 * len(codes_of)
-    assert cut["head"].checkSumAdjustment != 0
 
 
 def test_width_is_what_the_font_says() -> None:

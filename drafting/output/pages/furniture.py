@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from drafting.output.pdf.document import DOT, Document
@@ -96,9 +96,9 @@ def edges_of(frame: PageFrame) -> tuple[PageEdge, PageEdge, PageEdge, PageEdge]:
     )
 
 
-def store_surround(document: Document, frame: PageFrame, info: PrintInfo) -> None:
-    """Store what is the same round every tile."""
-    document.store_operators("round", ["q 0 g", METRIC, *_surround(document, frame, info), "Q"])
+def store_surround(document: Document, frame: PageFrame, info: PrintInfo, then: str) -> None:
+    """Store what is the same round every tile, and the operators that each page's own begin with."""
+    document.store_operators("round", ["q 0 g", METRIC, *_surround(document, frame, info), "Q", then])
 
 
 def _surround(document: Document, frame: PageFrame, info: PrintInfo) -> Iterator[str]:
@@ -147,12 +147,11 @@ def _words(document: Document, side: PageEdge, words: str, u: float, v: float, s
     return document.text_ops(words, x - half, y - drop, size, 0.0, grey)
 
 
-def name_tile(document: Document, frame: PageFrame, tile: Tile, others: Iterable[Words]) -> None:
-    """Print a tile's place in the corner outside its live area, and the names of others, in points."""
+def name_tile(document: Document, frame: PageFrame, tile: Tile) -> None:
+    """Print a tile's place in the corner outside its live area, in points."""
     upper = edges_of(frame)[-1]
     size = float(int(fitting_size(tile.name, 15.0, STRIP - 0.8)) or 1)
-    own = (upper, tile.name, -STRIP / 2, STRIP / 2, size, 0.0)
-    document.ops(letter_operators(document, [own, *others], PER_MM, digits=0))
+    document.ops(letter_operators(document, [(upper, tile.name, -STRIP / 2, STRIP / 2, size, 0.0)], PER_MM))
 
 
 def fitting_size(words: str, size: float, room: float) -> float:
@@ -180,7 +179,7 @@ def letter_operators(document: Document, words: Sequence[Words], per: float, *, 
         else:
             dx, dy = (y - py, px - x) if turned else (x - px, y - py)
             out.append(f"{round(dx, digits):g} {round(dy, digits):g} Td")
-        out.append(document.glyph_ops(text, points * POINT * per, held=points == size))
+        out.append(document.glyph_ops(text, points * POINT * per if points != size else 0.0))
         px, py, turned, size, shade = x, y, upright, points, grey
     return " ".join([*out, "0 g ET" if shade else "ET"])
 

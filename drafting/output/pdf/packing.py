@@ -1,93 +1,107 @@
-"""A PDF file written small: its small objects compressed together (object streams, ISO 32000-1, 7.5.7)."""
+"""A PDF file packed small.
+
+Its small objects compressed together (object streams, PDF 1.5, ISO 32000-1, 7.5.7).
+"""
 
 from __future__ import annotations
 
-import hashlib
+import re
 import zlib
+from itertools import pairwise
 from typing import Final
 
 from drafting.seal import SEAL_ROOM
 
-_HEAD: Final = b"%PDF-1.6\n%\xe2\xe3\xcf\xd3 " + SEAL_ROOM.encode() + b"\n"
-"""Its second line, which tells that it holds bytes (7.5.2), has room for a seal."""
+_OBJECT: Final = re.compile(rb"(\d+) 0 obj\s")
+_ROOT: Final = re.compile(rb"/Root (\d+ 0 R)")
+_INFO: Final = re.compile(rb"/Info (\d+ 0 R)")
+_ID: Final = re.compile(rb"/ID\s*(\[.*?\])", re.DOTALL)
 
-_MARK_LONG: Final = 16
 
+def pack_pdf(pdf: bytes) -> bytes:
+    """Return the same document with its small objects put into one compressed stream, and a compressed index.
 
-class PdfFile:
-    """The objects of a PDF as they come: dictionaries and the like as text, streams as bytes; all by number."""
-
-    def __init__(self) -> None:
-        self._small: dict[int, bytes] = {}
-        self._streams: dict[int, bytes] = {}
-        self._last = 0
-
-    def reserve(self) -> int:
-        """Return the number of an object that is filled in later."""
-        self._last += 1
-        return self._last
-
-    def fill(self, number: int, body: str) -> None:
-        """Say what stands at a number."""
-        self._small[number] = body.encode("ascii")
-
-    def add(self, body: str) -> int:
-        """Return the number of a new object."""
-        number = self.reserve()
-        self.fill(number, body)
-        return number
-
-    def add_stream(self, data: bytes, entries: str = "") -> int:
-        """Return the number of a new stream, compressed, with further entries of its dictionary."""
-        number = self.reserve()
-        self._streams[number] = _write_stream(number, data, entries)
-        return number
-
-    def bytes(self, root: int, info: int) -> bytes:
-        """Return the file, given the numbers of its catalogue and of what tells its title: same in, same out."""
-        out = bytearray(_HEAD)
-        places: dict[int, tuple[int, int, int]] = {}
-        holder, index = self.reserve(), self.reserve()
-        for number, stream in [*self._streams.items(), (holder, _write_together(holder, self._small))]:
+    ``pdf`` is a file with one plain cross-reference table, every object of generation 0. Same in, same out.
+    Its second line, which tells that it holds bytes (7.5.2), has room for a seal.
+    """
+    start, offsets, trailer = _index(pdf)
+    small: list[tuple[int, bytes]] = []
+    out = bytearray(pdf[: pdf.index(b"\n") + 1] + b"%\xe2\xe3\xcf\xd3 " + SEAL_ROOM.encode() + b"\n")
+    places: dict[int, tuple[int, int, int]] = {0: (0, 0, 0)}
+    ends = sorted([*offsets.values(), start])
+    after = dict(pairwise(ends))
+    for number, offset in sorted(offsets.items()):
+        head = _OBJECT.match(pdf, offset)
+        if head is None or int(head[1]) != number:
+            return pdf
+        body = pdf[head.end() : pdf.rindex(b"endobj", offset, after[offset])]
+        entries, stream, data = body.partition(b"stream")
+        if stream:
             places[number] = (1, len(out), 0)
-            out += stream
-        places |= {number: (2, holder, at) for at, number in enumerate(self._small)}
-        places[index] = (1, len(out), 0)
-        mark = hashlib.sha256(out).hexdigest()[: 2 * _MARK_LONG]
-        entries = f"/Type/XRef/Size {index + 1}/Root {root} 0 R/Info {info} 0 R/ID[<{mark}><{mark}>]"
-        rows = [places.get(number, (0, 0, 0)) for number in range(index + 1)]
-        wide, narrow = (max(1, (max(row[i] for row in rows).bit_length() + 7) // 8) for i in (1, 2))
-        data = b"".join(_place(row, wide, narrow) for row in rows)
-        start = len(out)
-        out += _write_stream(index, data, f"{entries}/W[1 {wide} {narrow}]")
-        return bytes(out + b"startxref\n%d\n%%%%EOF\n" % start)
+            out += b"%d 0 obj\n%sstream%s\nendobj\n" % (number, _tidy(entries), data.rstrip())
+        else:
+            small.append((number, _tidy(body)))
+    last = max(offsets)
+    for at, (number, _) in enumerate(small):
+        places[number] = (2, last + 1, at)
+    places[last + 1] = (1, len(out), 0)
+    out += _object_stream(last + 1, small)
+    places[last + 2] = (1, len(out), 0)
+    return bytes(out + _index_stream(last + 2, places, trailer) + b"startxref\n%d\n%%%%EOF\n" % places[last + 2][1])
 
 
-def write_text(text: str) -> str:
-    """Return a text string (7.9.2.2)."""
-    if text.isascii() and text.isprintable():
-        return f"({escape_string(text)})"
-    return f"<{(chr(0xFEFF) + text).encode('utf-16-be').hex()}>"
+_DEFAULTS: Final = re.compile(
+    rb"/ProcSet \[[^]]*\] ?|/Rotate 0 |/Trans << *>> ?|/FormType 1 |/Matrix \[ 1 0 0 1 0 0 \] "
+)
+"""Entries that say nothing: what readers take for granted."""
 
 
-def escape_string(text: str) -> str:
-    """Return what stands between the brackets of a literal string (7.3.4.2), one byte a letter."""
-    return text.replace("\\", "\\\\").replace("(", "\\(").replace(")", "\\)")
+def _tidy(entries: bytes) -> bytes:
+    """Return a dictionary without idle entries; those without text strings also lose their idle spaces."""
+    if b"(" in entries or b"%" in entries:
+        return entries.strip()
+    bare = _DEFAULTS.sub(b"", b" ".join(entries.split())).replace(b"[ /FlateDecode ]", b"/FlateDecode")
+    return re.sub(rb" ?([/<>\[\]]+) ?", rb"\1", bare)
 
 
-def _write_together(number: int, small: dict[int, bytes]) -> bytes:
-    index, offset = [], 0
-    for inner, body in small.items():
+def _index(pdf: bytes) -> tuple[int, dict[int, int], bytes]:
+    """Return where the cross-reference table begins, each object's offset.
+
+    And the trailer's entries worth keeping.
+    """
+    start = int(pdf[pdf.rindex(b"startxref") + 9 :].split()[0])
+    rows = pdf[start:].split(b"\n")
+    count = int(rows[1].split()[1])
+    offsets = {number: int(row[:10]) for number, row in enumerate(rows[2 : 2 + count]) if row[17:18] == b"n"}
+    tail = pdf[pdf.index(b"trailer", start) :]
+    kept = [b"/%s %s" % (name, found[1]) for name, found in _trailer_entries(tail)]
+    return start, offsets, b" ".join(kept)
+
+
+def _trailer_entries(tail: bytes) -> list[tuple[bytes, re.Match[bytes]]]:
+    rows = ((b"Root", _ROOT), (b"Info", _INFO), (b"ID", _ID))
+    return [(name, found) for name, pattern in rows if (found := pattern.search(tail))]
+
+
+def _object_stream(number: int, small: list[tuple[int, bytes]]) -> bytes:
+    index, bodies, offset = [], [], 0
+    for inner, body in small:
         index.append(b"%d %d" % (inner, offset))
+        bodies.append(body)
         offset += len(body) + 1
     head = b" ".join(index) + b"\n"
-    return _write_stream(number, head + b"\n".join(small.values()), f"/Type/ObjStm/N {len(small)}/First {len(head)}")
+    data = zlib.compress(head + b"\n".join(bodies), 9)
+    entries = b"/Type /ObjStm /N %d /First %d /Filter /FlateDecode /Length %d" % (len(small), len(head), len(data))
+    return b"%d 0 obj\n<< %s >>\nstream\n%s\nendstream\nendobj\n" % (number, entries, data)
 
 
-def _write_stream(number: int, data: bytes, entries: str) -> bytes:
-    packed = zlib.compress(data, 9)
-    head = f"{number} 0 obj\n<<{entries}/Filter/FlateDecode/Length {len(packed)}>>stream\n"
-    return head.encode("ascii") + packed + b"\nendstream\nendobj\n"
+def _index_stream(number: int, places: dict[int, tuple[int, int, int]], trailer: bytes) -> bytes:
+    rows = [places.get(n, (0, 0, 0)) for n in range(number + 1)]
+    wide, narrow = (max(1, (max(row[i] for row in rows).bit_length() + 7) // 8) for i in (1, 2))
+    data = zlib.compress(b"".join(_place(row, wide, narrow) for row in rows), 9)
+    head = b"/Type /XRef /Size %d /W [1 %d %d] %s" % (number + 1, wide, narrow, trailer)
+    entries = b"%s /Filter /FlateDecode /Length %d" % (head, len(data))
+    return b"%d 0 obj\n<< %s >>\nstream\n%s\nendstream\nendobj\n" % (number, entries, data)
 
 
 def _place(row: tuple[int, int, int], wide: int, narrow: int) -> bytes:

@@ -11,13 +11,12 @@ import unicodedata
 from collections.abc import Iterable
 from functools import lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Any, Final
 
 import numpy as np
 
 from drafting.output.pdf.ink import POINT, Floats
 from drafting.output.pdf.scripts import join_letters, order_visually, reads_leftwards
-from drafting.output.pdf.typeface import Typeface, read_typeface
 from drafting.record import dataclass
 
 if TYPE_CHECKING:
@@ -72,17 +71,22 @@ def text_width(text: str, size: float) -> float:
 
 
 @lru_cache(maxsize=2)
-def font(name: str) -> Typeface:
-    """Read one of the shipped fonts."""
-    return read_typeface(Path(__file__).with_name("fonts") / _FILES[name])
+def font(name: str) -> Any:
+    """Load and register one of the shipped fonts; returns reportlab's font object."""
+    from reportlab.pdfbase import pdfmetrics
+    from reportlab.pdfbase.ttfonts import TTFont
+
+    loaded = TTFont(name, str(Path(__file__).with_name("fonts") / _FILES[name]), asciiReadable=True)
+    pdfmetrics.registerFont(loaded)
+    return loaded
 
 
 @lru_cache(maxsize=4096)
 def typeset(text: str) -> TextLine:
     """Return a line of text as runs in printing order."""
-    widths = font(CORE).widths
-    if all(ord(c) in widths for c in text):
-        return TextLine((TextRun(CORE, text, 0.0),) if text else (), sum(widths[ord(c)] for c in text) / 1000.0)
+    widths = list(map(font(CORE).face.charWidths.get, map(ord, text)))
+    if None not in widths:
+        return TextLine((TextRun(CORE, text, 0.0),) if text else (), sum(widths) / 1000.0)
     shown = order_visually(join_letters(text)) if reads_leftwards(text) else text
     return _in_several_fonts(shown)
 
@@ -99,7 +103,7 @@ def _in_several_fonts(text: str) -> TextLine:
     for name, part in _parts(text):
         if name:
             runs.append(TextRun(name, part, x))
-            x += sum(font(name).widths[ord(c)] for c in part) / 1000.0
+            x += sum(font(name).face.charWidths[ord(c)] for c in part) / 1000.0
             continue
         shaped = _shape_if_possible(part)
         if shaped is not None:
@@ -120,7 +124,7 @@ def _parts(text: str) -> list[tuple[str, str]]:
     """
     parts: list[tuple[str, str]] = []
     for c in text:
-        name = next((n for n in (CORE, WHOLE) if ord(c) in font(n).widths), "")
+        name = next((n for n in (CORE, WHOLE) if ord(c) in font(n).face.charWidths), "")
         if parts and parts[-1][0] == "" and (unicodedata.category(c).startswith("M") or c in "\u200c\u200d"):
             name = ""
         if parts and parts[-1][0] == name:
@@ -151,7 +155,7 @@ def _box(character: str, x: float) -> list[TextRun | LetterOutlines]:
     inner = lines([(a, c), (a, d), (b, d), (b, c), (a, c)])
     code = f"{ord(character):04X}"
     half = (len(code) + 1) // 2
-    widths = font(CORE).widths
+    widths = font(CORE).face.charWidths
     rows = []
     for row, y in ((code[:half], 0.36), (code[half:], -0.02)):
         wide = sum(widths[ord(digit)] for digit in row) / 1000.0 * 0.38

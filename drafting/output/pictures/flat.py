@@ -89,6 +89,8 @@ def thin_courses(courses: Sequence[Points], within: float = SEEN) -> list[Points
 
     All are thinned together: the point of a span that lies farthest off is kept, and parts the span for the next turn.
     """
+    if not courses:
+        return []
     points = np.concatenate([*courses, np.zeros((0, 2))])
     ends = np.cumsum([len(course) for course in courses])
     last = ends - 1
