@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import field, replace
 
 from drafting.errors import CannotDraft, DraftingError, GeometryError, InputError, NoAnswer
 from drafting.finishing import EarlierDraft, Printed, finish, keep_codes, record_print
@@ -35,7 +35,7 @@ class Result:
     ``same`` holds the pieces that are as they were in the earlier draft named; ``changed`` is a sheet of the others,
     for whoever has those in print, None where all pieces are the same or none is; ``prints`` holds all
     pieces as they were printed, in that draft or in this. ``on_other_paper``: nothing differs but the paper, so that
-    all is to be printed again.
+    all is to be printed again. ``before`` is the outline of that draft's flat.
     """
 
     job: Job
@@ -47,6 +47,7 @@ class Result:
     changed: SheetPlan | None = None
     prints: tuple[Printed, ...] = ()
     on_other_paper: bool = False
+    before: Mapping[str, Sequence[Sequence[float]]] = field(default_factory=dict)
 
 
 def draft_job(job: Job, telling: Telling = lambda _: None) -> Garment:
@@ -234,6 +235,7 @@ def run(
     proof = replace(proof, findings=(*proof.findings, *notes))
     sheet = changed = None
     earlier = since or EarlierDraft()
+    before = earlier.flat
     job, cut = keep_letters(job, cut, earlier.codes)
     prints = tuple(record_print(piece, job.paper.scale) for piece in cut)
     same = tuple(piece for piece, printed in zip(cut, prints, strict=True) if earlier.serves_for(printed))
@@ -246,7 +248,7 @@ def run(
         telling("laying the pieces on pages")
         sheet = plan_sheet(cut, job.paper)
         changed = plan_sheet(differing, job.paper) if same and differing else None
-    return Result(job, garment, proof, cut, sheet, same, changed, prints, moved)
+    return Result(job, garment, proof, cut, sheet, same, changed, prints, moved, before)
 
 
 def keep_letters(job: Job, cut: tuple[CutPiece, ...], codes: Mapping[str, str]) -> tuple[Job, tuple[CutPiece, ...]]:

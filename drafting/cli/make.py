@@ -20,6 +20,7 @@ from drafting.cli.work import (
     PROVE,
     TICKET,
     document_of,
+    draw_views,
     fitting_file,
     run_ticket,
     settle_read,
@@ -31,6 +32,7 @@ from drafting.units import show_share
 
 if TYPE_CHECKING:
     from drafting.finishing.cutpiece import CutPiece
+    from drafting.flat import FlatView
     from drafting.folder import Older
     from drafting.job import Result
     from drafting.output import Cover, Drawing, PrintInfo
@@ -132,8 +134,9 @@ def command(
     progress = Progress()
     progress("writing the pages")
     try:
-        pattern = set_pages(result, result.sheet)
-        changed = set_pages(result, result.changed, result.same) if result.changed is not None else None
+        flat = draw_views(result)
+        pattern = set_pages(result, result.sheet, flat)
+        changed = set_pages(result, result.changed, flat, result.same) if result.changed is not None else None
         wide = _lay_wide(result)
         files = _files(result, pattern, changed, wide)
         if since is not None and _holds(folder, files):
@@ -160,13 +163,12 @@ def _write_pattern(result: Result, folder: Path, files: dict[str, bytes], copy: 
     return find_older(folder, result.job.mark, MAKE)
 
 
-def set_pages(result: Result, sheet: SheetPlan, kept: Sequence[CutPiece] = ()) -> SetPages:
-    """Draw a sheet and set its start pages; ``kept`` are the pieces that it leaves out, as their earlier print serves.
+def set_pages(result: Result, sheet: SheetPlan, flat: tuple[FlatView, ...], kept: Sequence[CutPiece] = ()) -> SetPages:
+    """Draw a sheet and set its start pages, with the garment's ``flat`` on them.
 
-    Every page says so then, lest one be taken for a page of the whole pattern.
+    ``kept`` are the pieces that it leaves out, as their earlier print serves. Every page says so then, lest one be
+    taken for a page of the whole pattern.
     """
-    from drafting.finishing.allowance import hem_depths
-    from drafting.flat import draw_flat
     from drafting.output import PrintInfo, draw_sheet, plan_cover, remarks
     from drafting.proof import print_proof
 
@@ -175,7 +177,6 @@ def set_pages(result: Result, sheet: SheetPlan, kept: Sequence[CutPiece] = ()) -
     warning = "" if result.proof.passed else "NOT PROVEN: see proof.json before you cut."
     lines = (*_say_unchanged(kept), *_start_page(result))
     title = f"Changed pieces: {job.title}" if kept else job.title
-    flat = draw_flat(result.garment, job.brief.body, hem_depths(result.garment, job.finish))
     info = PrintInfo(title, job.wearer, job.mark, lines, sections, job.unit, warning, flat)
     drawing = draw_sheet(sheet, info)
     told = remarks(sheet, info, drawing)
@@ -213,7 +214,7 @@ def _files(result: Result, pattern: SetPages, changed: SetPages | None, wide: Wi
 
         files[PROJECTOR] = projector_pdf(result.cut, info, Light(result.job.projector))
     files = {name: seal_file(data, MAKE, result.job.mark) for name, data in files.items()}
-    files[PROOF] = document_of(result).encode()
+    files[PROOF] = document_of(result, info.flat).encode()
     if wants_toile(result.garment, result.job.brief):
         files[FITTING] = fitting_file(result, MAKE)
     return files

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
@@ -16,6 +16,7 @@ from drafting.cli.terminal import Progress, print_note
 
 if TYPE_CHECKING:
     from drafting.finishing import EarlierDraft
+    from drafting.flat import FlatView
     from drafting.job import Result
     from drafting.ticket import Catalogue
 
@@ -89,21 +90,32 @@ def _catalogue() -> Catalogue:
     return find_catalogue()
 
 
-def document_of(result: Result) -> str:
-    """Return the text of proof.json for a result."""
+def draw_views(result: Result) -> tuple[FlatView, ...]:
+    """Draw the garment of a result, front and back, and dotted what of an earlier draft's outline lies off it."""
+    from drafting.finishing.allowance import hem_depths
+    from drafting.flat import draw_flat, lay_over
+
+    job = result.job
+    views = draw_flat(result.garment, job.brief.body, hem_depths(result.garment, job.finish))
+    return lay_over(views, result.before) if result.before else views
+
+
+def document_of(result: Result, views: Sequence[FlatView] = ()) -> str:
+    """Return the text of proof.json for a result; ``views`` are those of its flat, where it is drawn already."""
     import json
 
-    from drafting.proof import proof_document
+    from drafting.flat import outline_views
+    from drafting.proof import AsPrinted, proof_document
     from drafting.seal import seal_file
 
     job = result.job
+    flat = outline_views(views or draw_views(result))
     document = proof_document(
         result.proof,
         title=job.title,
         mark=job.mark,
         unit=job.unit,
-        pieces=result.prints,
-        paper=job.paper.tell() if result.sheet is not None else "",
+        printed=AsPrinted(result.prints, job.paper.tell() if result.sheet is not None else "", flat),
         measured=job.sources.measured,
         left_behind=job.sources.left_behind,
     )
@@ -155,13 +167,14 @@ def earlier_draft(earlier: Path, over: Path | None = None, option: str = "--sinc
     """Return an earlier draft, as it was printed, read from its folder or its proof.json, which ``option`` names.
 
     Where that folder is written ``over``, its changed.pdf goes: the pieces that it asked for are asked for once more,
-    as no print of them serves. InputError where there is none, or it isn't one that this program wrote.
+    as no print of them serves; and its flat goes, so that nothing is dotted by it.
+    InputError where there is none, or it isn't one that this program wrote.
     """
     import json
 
     from drafting.errors import InputError, Problem
     from drafting.finishing import EarlierDraft
-    from drafting.proof import read_prints
+    from drafting.proof import read_flat, read_prints
     from drafting.ticket.ordinary import OddFile, read_ordinary
 
     path = earlier / "proof.json" if earlier.is_dir() else earlier
@@ -170,6 +183,7 @@ def earlier_draft(earlier: Path, over: Path | None = None, option: str = "--sinc
     try:
         document = json.loads(read_ordinary(path, LARGEST_PROOF))
         prints = read_prints(document)
+        flat = read_flat(document)
         mark, paper = str(document.get("mark", "")), str(document.get("paper", ""))
     except OddFile as odd:
         raise InputError([Problem(f"{option} {path}", odd.read, _PROOF, mend)]) from None
@@ -180,7 +194,7 @@ def earlier_draft(earlier: Path, over: Path | None = None, option: str = "--sinc
         raise InputError([Problem(f"{option} {path}", "isn't the proof of an earlier draft", mend=mend)]) from None
     again = over is not None and os.path.realpath(over) == os.path.realpath(path.parent)
     standing = {each.name: replace(each, drawn=()) if again and each.asked else each for each in prints}
-    return EarlierDraft(standing, mark, paper)
+    return EarlierDraft(standing, mark, paper, {} if again else flat)
 
 
 def letter_as_printed(result: Result, ticket: Path, named: Path | None) -> Result:

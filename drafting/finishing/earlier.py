@@ -60,11 +60,15 @@ class Printed:
 
 @dataclass(frozen=True, slots=True)
 class EarlierDraft:
-    """An earlier draft: its pieces by name, as they were printed, its mark, and the paper that it was printed on."""
+    """An earlier draft: its pieces by name, as they were printed, its mark, and the paper that it was printed on.
+
+    ``flat`` gives, of each face by its name, the courses of the garment's edges as its flat shows them: x and y (mm).
+    """
 
     prints: Mapping[str, Printed] = field(default_factory=dict)
     mark: str = ""
     paper: str = ""
+    flat: Mapping[str, Sequence[Sequence[float]]] = field(default_factory=dict)
 
     @property
     def codes(self) -> dict[str, str]:

@@ -35,6 +35,7 @@ class FlatKind(StrEnum):
     GATHERS = "gathers"
     BODY = "body"
     HIDDEN = "hidden"  # a line that isn't drawn: another lies over it, or the cloth does
+    BEFORE = "before"  # where an edge was in an earlier draft
     MARKED_AREA = "marked-area"  # the area of a piece that is pointed out
     MARKED = "marked"  # a line that is pointed out
 

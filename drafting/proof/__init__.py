@@ -1,7 +1,7 @@
 """Proof: the checks that a drafted garment goes together and fits, before anything is printed."""
 
 from drafting.proof.check import Check, Evidence, check, fit_figures
-from drafting.proof.document import proof_document, read_prints
+from drafting.proof.document import AsPrinted, proof_document, read_flat, read_prints
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.fit import FitRow
 from drafting.proof.proof import OWN, Proof, prove
@@ -11,6 +11,7 @@ from drafting.proof.words.printed import print_proof, tightest_rows
 
 __all__ = [
     "OWN",
+    "AsPrinted",
     "Check",
     "Evidence",
     "Finding",
@@ -24,6 +25,7 @@ __all__ = [
     "proof_lines",
     "proof_schema",
     "prove",
+    "read_flat",
     "read_prints",
     "tightest_rows",
 ]

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import field
 from typing import Any, Final
 
 from drafting.finishing import Drawn, Printed
@@ -12,11 +13,21 @@ from drafting.proof.finding import Finding
 from drafting.proof.fit import FitRow
 from drafting.proof.proof import Proof
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
+from drafting.record import dataclass
 from drafting.saying import Unit, render
 from drafting.seal import SEAL_ROOM
 from drafting.tolerance import TOLERANCE
 
 FORMAT: Final = "blockwright-proof-2"
+
+
+@dataclass(frozen=True, slots=True)
+class AsPrinted:
+    """What of a draft is on paper: its pieces, on what pages, and its flat's outline, face by face (x and y, mm)."""
+
+    pieces: tuple[Printed, ...] = ()
+    paper: str = ""
+    flat: Mapping[str, Sequence[Sequence[float]]] = field(default_factory=dict)
 
 
 def proof_document(
@@ -25,19 +36,18 @@ def proof_document(
     title: str,
     mark: str,
     unit: Unit,
-    pieces: Iterable[Printed] = (),
-    paper: str = "",
+    printed: AsPrinted | None = None,
     measured: Iterable[tuple[str, tuple[str, ...]]] = (),
     left_behind: Iterable[tuple[str, tuple[str, ...]]] = (),
 ) -> dict[str, Any]:
     """Return the proof as JSON-able values; ``proof_schema`` documents them.
 
     Lengths are mm, angles degrees, shares 0 to 1, whatever ``unit`` the maker reads; ``mark`` is the draft's mark.
-    ``pieces`` gives the cut pieces as they were printed, by which a later draft knows which of them it may use again,
-    and ``paper`` on what.
+    ``printed`` is what of it is on paper, by which a later draft knows which pieces it may use again.
     ``measured`` gives each file's measurements, where one person's stand in more than one, and ``left_behind`` its
     fit changes, where they stayed with another body. What made the file is told first, with room for its seal.
     """
+    on_paper = printed or AsPrinted()
     return {
         "made": SEAL_ROOM,
         "format": FORMAT,
@@ -64,8 +74,12 @@ def proof_document(
             }
             for s in proof.solves
         ],
-        "paper": paper,
-        "pieces": [_print(printed) for printed in pieces],
+        "paper": on_paper.paper,
+        "pieces": [_print(each) for each in on_paper.pieces],
+        "flat": [
+            {"face": face, "edges": [" ".join(f"{figure:g}" for figure in edge) for edge in edges]}
+            for face, edges in on_paper.flat.items()
+        ],
         "measured": [{"file": file, "measurements": list(names)} for file, names in measured],
         "left_behind": [{"file": file, "changes": list(names)} for file, names in left_behind],
         "estimated": [{"measurement": name, "rule": str(rule)} for name, rule in proof.estimated],
@@ -125,6 +139,14 @@ def _plain_figure(value: float | None, measure: str) -> float | None:
 
 def _name_measure(measure: str) -> str:
     return "deg" if measure == "rad" else measure
+
+
+def read_flat(document: dict[str, Any]) -> Mapping[str, Sequence[Sequence[float]]]:
+    """Return the outline of a draft's flat, face by face; empty where it has none, as of drafts before it was kept."""
+    return {
+        str(each["face"]): [[float(figure) for figure in str(edge).split()] for edge in each["edges"]]
+        for each in document.get("flat", ())
+    }
 
 
 def _finding(finding: Finding, unit: Unit) -> dict[str, Any]:

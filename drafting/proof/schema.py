@@ -55,6 +55,7 @@ def proof_schema() -> _Schema:
         solves=_list(_solve(), "What each solve was asked and what it reached."),
         paper=_describe(_TEXT, "What the pages are of and how they are joined; empty where the proof stands alone."),
         pieces=_list(_piece(), "The cut pieces; none where the proof stands alone."),
+        flat=_list(_flat(), "The outline of the flat, to be dotted in a later draft's where that differs."),
         measured=_list(
             _object(
                 "What a ticket says of the wearer's body.",
@@ -104,6 +105,14 @@ def _piece() -> _Schema:
             ),
             "All that is cut and sewn by, by which a later draft finds whether this print may be used again.",
         ),
+    )
+
+
+def _flat() -> _Schema:
+    return _object(
+        "The garment as it is seen from one side.",
+        face=_TEXT,
+        edges=_list(_TEXT, "Each edge: x and y of each point in turn, mm."),
     )
 
 

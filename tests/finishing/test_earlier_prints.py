@@ -13,7 +13,7 @@ from drafting.finishing import CutPiece, EarlierDraft, Printed, record_print
 from drafting.finishing.cutpiece import Mark
 from drafting.geometry import Path, Point
 from drafting.job import Result, run
-from drafting.proof import proof_document, read_prints
+from drafting.proof import AsPrinted, proof_document, read_prints
 from drafting.tolerance import TOLERANCE
 from tests.laws.jobs import job_of
 
@@ -29,7 +29,7 @@ def made() -> Result:
 
 def document(result: Result) -> str:
     """The proof's document of a result, as a file holds it."""
-    return json.dumps(proof_document(result.proof, title="", mark="", unit="cm", pieces=result.prints))
+    return json.dumps(proof_document(result.proof, title="", mark="", unit="cm", printed=AsPrinted(result.prints)))
 
 
 def shaken(piece: CutPiece, by: float, seed: int = 0) -> CutPiece:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+from drafting.flat import FlatKind
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import Box
 from drafting.output.pdf.operators import num, pen
@@ -20,6 +21,8 @@ _PER_MM: Final = 12
 
 _HEAD, _WORDS = 5.0, 7.0
 
+DOTTED: Final = "; dotted: as it was"
+
 
 def flat_height(info: PrintInfo, box: Box) -> float:
     """Return how high the flat is in a box (mm), with its heading and its words."""
@@ -29,7 +32,8 @@ def flat_height(info: PrintInfo, box: Box) -> float:
 def draw_flat_picture(document: Document, info: PrintInfo, box: Box) -> None:
     """Draw the flat at the top of a box."""
     picture = _fit(info, box)
-    document.text("The garment", box.x0, box.top - 3.2, 10.0)
+    dotted = any(shape.kind is FlatKind.BEFORE for view in info.flat for shape in view.shapes)
+    document.text("The garment" + DOTTED * dotted, box.x0, box.top - 3.2, 10.0)
     draw_views(document, picture, box.x0, box.top - _HEAD - picture.height)
 
 

@@ -1,0 +1,53 @@
+"""An earlier draft under the new one: what its outline was, dotted where the new one leaves it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+
+from drafting.flat.shapes import FlatKind, FlatShape, FlatView, Points, even_out, join_points
+from drafting.tolerance import TOLERANCE
+
+Outlines = Mapping[str, Sequence[Sequence[float]]]
+"""Of each face, by its name, the courses of its edges: x and y (mm) of each point in turn."""
+
+_APART = 10.0
+"""How far apart the points of an outline are kept that a later draft is laid over (mm)."""
+_SAME = 6.0
+"""Of an earlier outline that lies nearer to the new one nothing is drawn (mm): the pen is as wide."""
+_FINE = 4.0
+
+
+def outline_views(views: Sequence[FlatView]) -> dict[str, list[list[int]]]:
+    """Return where the garment ends to the eye, face by face, to a mm, to be kept with the draft."""
+    return {str(view.face): [_write_course(each.points) for each in _edges(view)] for view in views}
+
+
+def lay_over(views: Sequence[FlatView], before: Outlines) -> tuple[FlatView, ...]:
+    """Return views with the outline of an earlier draft dotted wherever it lies off the new one."""
+    return tuple(
+        FlatView(view.face, (*view.shapes, *_list_left(view, before.get(str(view.face), ())))) for view in views
+    )
+
+
+def _edges(view: FlatView) -> list[FlatShape]:
+    return [shape for shape in view.shapes if shape.kind is FlatKind.EDGE]
+
+
+def _write_course(points: Points) -> list[int]:
+    return [int(each) for each in (even_out(points, _APART) + TOLERANCE.off_edge).round().ravel()]
+
+
+def _list_left(view: FlatView, courses: Sequence[Sequence[float]]) -> list[FlatShape]:
+    """The stretches of an earlier outline that lie off every edge of a view."""
+    now = join_points([even_out(shape.points, _FINE) for shape in _edges(view)])
+    shapes = []
+    for course in courses:
+        points = even_out(np.asarray(course, dtype=np.float64).reshape(-1, 2), _FINE)
+        near = np.sqrt(((points[:, None] - now[None]) ** 2).sum(axis=2).min(axis=1))
+        off = np.flatnonzero(near > _SAME)
+        for stretch in np.split(off, np.flatnonzero(np.diff(off) > 1) + 1):
+            if len(stretch) > 1:
+                shapes.append(FlatShape(FlatKind.BEFORE, points[stretch[0] : stretch[-1] + 1]))
+    return shapes
