@@ -22,9 +22,9 @@ _CELL = 8.0  # mm; finer cells find no fewer tiles on tops and cost more time
 _MOST_CELLS = 36_000  # as with the cell: more of them find no fewer tiles
 _INK = 0.6  # mm; no stroke reaches further beyond the cut line
 _SHIFTS = 7
-_ORDERS = (1, 10, 8, 12, 16, 11, 14)
-"""The orders that are tried: the three that are best alone, and then those that add most, by trial on every design of
-the catalogue for four people and two papers. Together they leave 1,932 tiles where the first 24 leave 1,918."""
+_ORDERS = (70, 21, 46, 12, 47, 30, 45)
+"""The orders that are tried: one after the other those of the first 72 that add most, by trial on every design of the
+catalogue for four people and two papers. Together they leave 1,937 tiles where all 72 leave 1,917."""
 
 
 @dataclass(frozen=True, slots=True)
