@@ -38,6 +38,7 @@ from drafting.garment import (
     Garment,
     Group,
     Line,
+    NeckBase,
     Piece,
     Role,
     Run,
@@ -168,7 +169,7 @@ class OverlayOptions:
 def draft_asymmetric_overlay(garment: Garment, brief: Brief, o: OverlayOptions) -> Garment:
     """Draw the overlay onto front and back."""
     far = Side(o.side).other
-    slope = _covered_slope(garment, Side(o.side))
+    neck, slope = _find_neck(garment, Side(o.side))
     fall = OVER_ARM_FALL - FULLNESS_LIFT * o.fullness - slope
     found = {face: find_ground(garment, face, far) for face in FACES}
     caught = caught_length(found.values(), o.side_drop, o.caught)
@@ -178,9 +179,9 @@ def draft_asymmetric_overlay(garment: Garment, brief: Brief, o: OverlayOptions) 
         (Face.FRONT, Depth(o.front_depth, V_DEPTHS[Face.FRONT]), o.front_length),
         (Face.BACK, Depth(o.back_depth, V_DEPTHS[Face.BACK]), o.back_length),
     ):
-        ground, base = found[face], Point(0.0, _neck_base(garment, face))
+        ground, base = found[face], Point(0.0, neck.centre(face))
         diagonal = draw_diagonal(ground, base, depth, o.side_drop)
-        reach = shoulder_reach(ground, garment.fact("neck_half_width"), brief.body["shoulder_length"])
+        reach = shoulder_reach(ground, neck.half_width, brief.body["shoulder_length"])
         hang = Hang(reach, o.arm_drop, fall, caught, diagonal.style.start.y - length)
         if overlays:
             hang = as_long_as(ground, hang, overlays[0].line("over-arm").path.length)
@@ -194,23 +195,18 @@ def draft_asymmetric_overlay(garment: Garment, brief: Brief, o: OverlayOptions) 
     return _bind_neck(joined, brief, o, far).with_(facts=_facts(overlays, o))
 
 
-def _covered_slope(garment: Garment, side: Side) -> float:
-    """How steeply the covered shoulder was drafted (rad): where the sides were measured apart, each has its own."""
+def _find_neck(garment: Garment, side: Side) -> tuple[NeckBase, float]:
+    """The neck base, and how steep the covered shoulder was drafted (rad): of sides measured apart each has its own."""
     told = {fact.name for fact in garment.facts}
     found = next((name for name in (f"shoulder_slope_{side}", "shoulder_slope") if name in told), "")
-    if not found:
+    if not found or garment.neck_base is None:
         raise CannotDraft(
             "",
             "an overlay is drafted onto a body for knits, and there is none before it",
             help="let the design have a bodice for knits",
             leave_out=True,
         )
-    return garment.fact(found)
-
-
-def _neck_base(garment: Garment, face: Face) -> float:
-    """The height of the close round neck at the centre."""
-    return 0.0 if face is Face.BACK else garment.fact("neck_front")
+    return garment.neck_base, garment.fact(found)
 
 
 def _overlay_piece(ground: Ground, ring: tuple[Line, ...]) -> Piece:

@@ -19,7 +19,7 @@ from dataclasses import replace
 from blocks import neck
 from blocks.arm import draw_with_room, narrow_across, width_at
 from blocks.bodice_ease import bodice_ease, ease_front
-from blocks.bodice_facts import BodiceFrame, BodiceSide, aims_of, facts_of
+from blocks.bodice_facts import BodiceFrame, BodiceSide, aims_of, facts_of, neck_base_of
 from blocks.bodice_pieces import BodiceHalf, whole_piece
 from blocks.neck import knit_slope
 from blocks.side import draw_side
@@ -124,7 +124,7 @@ def drafted_slope(brief: Brief, side: Side) -> float:
 
 
 def frame(
-    brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck.NeckBase, more: float = 0.0
+    brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck.SolvedNeck, more: float = 0.0
 ) -> BodiceFrame:
     """Place the heights and widths of one half from the body and the ease, the bust with ``more`` for the arm (mm)."""
     body = brief.body
@@ -240,7 +240,7 @@ def solve_shoulder(f: BodiceFrame, o: BodiceOptions, underarm: float, length: fl
 
 
 def draw_bodice_side(
-    brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck.NeckBase, more: float = 0.0
+    brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck.SolvedNeck, more: float = 0.0
 ) -> BodiceSide:
     """Draw one half of the body, front and back, its underarm lowered until the armhole is as long as the arm needs.
 
@@ -334,7 +334,7 @@ def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garme
         openings=(*garment.openings, "neck", "armhole-left", "armhole-right", "hem"),
     )
     garment = ease_front(garment, brief, f.side_neck)
-    return replace(garment, needs=garment.needs.joined(KNIT_NEEDS))
+    return replace(garment, needs=garment.needs.joined(KNIT_NEEDS), neck_base=neck_base_of(halves))
 
 
 def _shoulder_zones() -> tuple[Zone, ...]:

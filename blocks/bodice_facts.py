@@ -6,12 +6,12 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from blocks.bodice_pieces import BodiceHalf
-from blocks.neck import NeckBase, knit_slope
+from blocks.neck import SolvedNeck, knit_slope
 from drafting.body import Body
 from drafting.cloth import EaseTable, ease_for
 from drafting.cloth.band import GOOD_RECOVERY
 from drafting.cloth.serve import LEAST_KNIT_STRETCH
-from drafting.garment import Aim, Brief, Face, Fact, Girth, LineLength, Side, Solve, Width
+from drafting.garment import Aim, Brief, Face, Fact, Girth, LineLength, NeckBase, Side, Solve, Width
 from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.saying import say
@@ -22,7 +22,7 @@ from drafting.tolerance import TOLERANCE
 class BodiceFrame:
     """The heights, widths and neck that both faces of one half share (mm, rad)."""
 
-    base: NeckBase
+    base: SolvedNeck
     slope: float
     bust: float
     waist: float
@@ -63,6 +63,12 @@ def facts_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, BodiceSide]) -
     left, body = halves[Side.LEFT], brief.body
     both = (_half_facts(half, body) for half in halves.values())
     return (*sort_sides(*both), *_shared_facts(left.frame, ease, body))
+
+
+def neck_base_of(halves: Mapping[Side, BodiceSide]) -> NeckBase:
+    """Return where the neck base lies: that of both halves."""
+    base = halves[Side.LEFT].frame.base
+    return NeckBase(base.half_width, base.rise - base.depth)
 
 
 def _half_facts(half: BodiceSide, body: Body) -> Iterator[Fact]:

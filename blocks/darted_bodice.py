@@ -16,7 +16,7 @@ from dataclasses import replace
 
 from blocks.arm import ROOM_TRIALS, room_needed
 from blocks.darted_back import back_lines
-from blocks.darted_facts import DartedBodiceOptions, DartedSide, aims_of, facts_of
+from blocks.darted_facts import DartedBodiceOptions, DartedSide, aims_of, facts_of, neck_base_of
 from blocks.darted_frame import ArmRoom, slopes, solve_neck, widths
 from blocks.darted_front import front_lines
 from blocks.darted_pieces import dart_seams, whole_piece
@@ -139,7 +139,7 @@ def draft_darted_bodice(garment: Garment, brief: Brief, o: DartedBodiceOptions) 
     )
     back = whole_piece(Face.BACK, back_lines(left.back, left.back_hole), back_lines(right.back, right.back_hole))
     solves = [left.neck.solve, *(half.solve for half in dict.fromkeys((left, right)) if half.solve)]
-    return garment.with_(
+    made = garment.with_(
         pieces=(front, back),
         seams=(*dart_seams(front), *dart_seams(back), *_seams(front, back, o.shape_back(brief.body).ease)),
         facts=facts_of(brief, o, ease, halves),
@@ -147,6 +147,7 @@ def draft_darted_bodice(garment: Garment, brief: Brief, o: DartedBodiceOptions) 
         aims=aims_of(brief, ease, halves),
         openings=(*garment.openings, "neck", "armhole-left", "armhole-right", "hem"),
     )
+    return replace(made, neck_base=neck_base_of(halves))
 
 
 def _run_along(piece: Piece, name: str, against: bool) -> Run:

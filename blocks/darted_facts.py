@@ -12,7 +12,7 @@ from blocks.darted_frame import Neck, Widths, bust_dart
 from blocks.darted_front import FrontHalf
 from drafting.body import Body
 from drafting.cloth import EaseTable, ease_for
-from drafting.garment import Aim, Brief, Face, Fact, Girth, LineLength, Side, Solve, Width, option
+from drafting.garment import Aim, Brief, Face, Fact, Girth, LineLength, NeckBase, Side, Solve, Width, option
 from drafting.garment.darts import angle
 from drafting.record import dataclass
 from drafting.redraw.dart_points import MOUTH_BELOW_UNDERARM, SET_BACKS
@@ -143,6 +143,12 @@ def facts_of(
     )
 
 
+def neck_base_of(halves: Mapping[Side, DartedSide]) -> NeckBase:
+    """Return where the neck base lies: that of both halves."""
+    frame = halves[Side.LEFT].front.frame
+    return NeckBase(frame.neck_width, frame.front_neck - frame.neck_depth)
+
+
 def _shape_facts(half: DartedSide, o: DartedBodiceOptions) -> tuple[Fact, ...]:
     f, front, back = half.front.frame, half.front, half.back
     front_hole, back_hole = half.front_hole.length, half.back_hole.length
@@ -155,9 +161,7 @@ def _shape_facts(half: DartedSide, o: DartedBodiceOptions) -> tuple[Fact, ...]:
         Fact("scye_depth", -back.arm.underarm.y, "mm", "body", "scye depth length plus ease, lowered if the arm needs"),
         Fact("neck_half_width", f.neck_width, "mm", "solve", "so that the neck seam is neck base girth plus ease"),
         Fact("neck_front_depth", f.neck_depth, "mm", "body", "leaves the front neck point to waist as measured"),
-        Fact(
-            "neck_front_base", f.front_neck - f.neck_depth, "mm", "body", "the front neck point, from the nape's level"
-        ),
+        Fact("neck_front", f.front_neck - f.neck_depth, "mm", "body", "the front neck point, from the nape's level"),
         Fact("neck_base_seam", half.neck.solve.reached, "mm", "solve", "front and back together"),
         Fact("armhole", front_hole + back_hole, "mm", "solve", "front and back"),
         Fact("armhole_front", front_hole, "mm", "solve", "from underarm to shoulder"),

@@ -33,7 +33,7 @@ MOST_LENGTHENED = TradeValue(120.0, "mm", "from memory")
 
 
 @dataclass(frozen=True, slots=True)
-class NeckBase:
+class SolvedNeck:
     """The close, round neck at the neck base: half width, rise at the back, depth at the front (mm), and its solve."""
 
     half_width: float
@@ -66,7 +66,7 @@ def base_half(half_width: float, slope: float, face: Face) -> Curve:
     return round_half(side, centre, knit_slope(slope, face))
 
 
-def solve_base(neck_base: float, ease: float, slopes: Collection[float]) -> NeckBase:
+def solve_base(neck_base: float, ease: float, slopes: Collection[float]) -> SolvedNeck:
     """Find the round neck whose seam, front and back together, measures neck base girth plus ease.
 
     Source of the rule: a high round neck's seam is 0 to 2 cm longer than the neck base girth (derived identity,
@@ -84,4 +84,4 @@ def solve_base(neck_base: float, ease: float, slopes: Collection[float]) -> Neck
     if not seam(low) < target < seam(high):
         raise CannotDraft("neck_base_girth", say("no round neck measures {target}", target=mm(target)))
     half, calls = root(lambda w: seam(w) - target, low, high, within=TOLERANCE.same_point / 10.0)
-    return NeckBase(half, half * BACK_RISE, half + FRONT_DEPTH, Solve("neck base", target, seam(half), calls))
+    return SolvedNeck(half, half * BACK_RISE, half + FRONT_DEPTH, Solve("neck base", target, seam(half), calls))

@@ -206,11 +206,28 @@ class Departure:
 
 
 @dataclass(frozen=True, slots=True)
+class NeckBase:
+    """Where the body's neck base lies on what was drafted, whatever neckline is drawn (mm).
+
+    ``half_width`` is how far out the side neck points lie; ``front`` how high (y) the close round neck lies at the
+    centre of the front; that of the back is 0.
+    """
+
+    half_width: float
+    front: float
+
+    def centre(self, face: Face) -> float:
+        """The height (y) of the close round neck at the centre of a face."""
+        return self.front if face is Face.FRONT else 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class Garment:
     """Pieces, seams, and where each number came from.
 
     ``needs`` is what it needs of its main cloth; ``bared`` are the sides whose sleeve was taken off again; ``taken_up``
-    names the openings that a later step sews something to, which have no hem of their own.
+    names the openings that a later step sews something to, which have no hem of their own. ``neck_base`` is where the
+    bodice has the body's neck base, None without a bodice.
     """
 
     pieces: tuple[Piece, ...] = ()
@@ -225,6 +242,7 @@ class Garment:
     bared: frozenset[Side] = frozenset()
     taken_up: frozenset[str] = frozenset()
     departures: tuple[Departure, ...] = ()
+    neck_base: NeckBase | None = None
     _kept: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def find_once(self, work: Callable[[Garment], T]) -> T:

@@ -15,6 +15,7 @@ from drafting.garment.surface import hanging_pieces
 from drafting.geometry import Point, turn
 from drafting.record import dataclass
 from drafting.sides import Face, Side
+from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
 SHOULDER_RELIEF = TradeValue(
@@ -53,22 +54,22 @@ def take_shoulder(garment: Garment, side: Side) -> ShoulderTaken | None:
     return ShoulderTaken(math.fsum(slopes.values()) / len(slopes), _length(garment, lines, slopes))
 
 
-def find_neck_base(garment: Garment, side: Side) -> tuple[float, float] | None:
-    """Return how far out and how high (mm) a front's shoulder meets the neck base, however far the neckline is opened.
+def find_neck_base(garment: Garment, side: Side) -> Point | None:
+    """Return where a front's shoulder meets the neck base, as it lies on the +x half, however far the neck is opened.
 
     None where there is no such shoulder, or the garment tells of no neck base.
     """
-    hanging = hanging_pieces(garment)
-    half = next((fact.value for fact in garment.facts if fact.name == "neck_half_width"), None)
+    hanging, base = hanging_pieces(garment), garment.neck_base
     fronts = [piece for piece in garment.pieces if piece.face is Face.FRONT and piece.name not in hanging]
     lines = [
         _fold_darts(piece, line) for piece in fronts for line in piece.lines(f"shoulder-{side}", role=Role.SHOULDER)
     ]
-    if half is None or not lines:
+    if base is None or not lines:
         return None
-    path = _innermost(lines).path
-    inner = min((path.start, path.end), key=lambda end: abs(end.x))
-    return half, inner.y + (abs(inner.x) - half) * math.tan(_slope(lines))
+    inner, outer = sorted((_innermost(lines).path.start, _innermost(lines).path.end), key=lambda end: abs(end.x))
+    if abs(outer.x) - abs(inner.x) < TOLERANCE.joint:  # an upright one has no way up to the neck base but its own end
+        return Point(abs(inner.x), inner.y)
+    return Point(base.half_width, inner.y + (abs(inner.x) - base.half_width) * math.tan(_slope(lines)))
 
 
 def _fold_darts(piece: Piece, line: Line) -> Line:
@@ -110,12 +111,11 @@ def _slope(lines: Sequence[Line]) -> float:
 
 
 def _length(garment: Garment, lines: Mapping[Face, Sequence[Line]], slopes: Mapping[Face, float]) -> float | None:
-    neck = next((fact.value for fact in garment.facts if fact.name == "neck_half_width"), None)
-    if neck is None:
+    if garment.neck_base is None:
         return None
     full = {face: _let_in_at_neck(garment, face) for face in lines}
     plain = min(full, key=lambda face: full[face])  # the same on both faces, but where one of them is gathered
-    opened = (_inner(_innermost(lines[plain])) - full[plain] - neck) / math.cos(slopes[plain])
+    opened = (_inner(_innermost(lines[plain])) - full[plain] - garment.neck_base.half_width) / math.cos(slopes[plain])
     return opened + math.fsum(line.path.length for line in lines[Face.FRONT])
 
 

@@ -11,8 +11,11 @@ import math
 from collections.abc import Iterable, Iterator
 
 from drafting.body import Body
-from drafting.garment import BustPoint, Face, Garment, Level, Piece, Role, Side, Width, hanging_pieces
+from drafting.cloth import Kind
+from drafting.garment import Brief, BustPoint, Face, Garment, Level, Piece, Role, Side, Width, hanging_pieces
 from drafting.garment.darts import darts_of, intake
+from drafting.garment.over_bust import bust_by_heights, bust_by_length, find_marked_bust, way_over_bust
+from drafting.garment.shoulders import find_neck_base
 from drafting.geometry import Path, Point
 from drafting.proof.checks.ease import measure_garment
 from drafting.record import dataclass
@@ -27,6 +30,9 @@ WORN_WHOLE = TradeValue(0.85, "share", "from memory")
 length."""
 
 
+OVER_BUST = "side neck point to waist over bust"
+"""How a front's length over the bust is called, wherever it is told: as the measurement is in a ticket."""
+
 NECK_LOWERED = TradeValue(15.0, "mm", "from memory")
 """Shorter than the body's that a centre front is where its neckline is drawn lower than the neck."""
 
@@ -40,10 +46,10 @@ class TakenMeasure:
     garment: float
 
 
-def take_lengths(garment: Garment, body: Body) -> Iterator[TakenMeasure]:
+def take_lengths(garment: Garment, brief: Brief) -> Iterator[TakenMeasure]:
     """Yield what can be taken on a garment: lengths of the trunk, widths, the sleeves, and what each dart takes in."""
-    trunk = _Trunk(garment)
-    yield from _lengths(trunk, body)
+    trunk, body = _Trunk(garment), brief.body
+    yield from _lengths(garment, trunk, brief)
     yield from _widths(garment, trunk, body)
     yield from _edges(garment, trunk, body)
     yield from _sleeves(garment, body)
@@ -71,16 +77,6 @@ class _Trunk:
         """The neckline's point at the centre."""
         ends = list(_ends(self._of[face], Role.NECKLINE))
         return min(ends, key=lambda p: abs(p.x), default=None)
-
-    def side_neck(self, side: Side) -> Point | None:
-        """The neck's end of a shoulder of the front, its highest point."""
-        ends = [p for p in _ends(self._of[Face.FRONT], Role.SHOULDER) if p.x * _sign(side) > 0.0]
-        return max(ends, key=lambda p: p.y, default=None)
-
-    def bust_point(self, side: Side) -> Point | None:
-        """The marked bust point."""
-        marked = (mark.at for piece in self._of[Face.FRONT] for mark in piece.of_kind(BustPoint))
-        return next((at for at in marked if at.x * _sign(side) > 0.0), None)
 
     def underarm(self) -> float | None:
         """The height at which the back's armholes end below."""
@@ -120,10 +116,11 @@ def _nearest_point(level: Level, x: float) -> Point:
     return path.at(s)
 
 
-def _lengths(trunk: _Trunk, body: Body) -> Iterator[TakenMeasure]:
+def _lengths(garment: Garment, trunk: _Trunk, brief: Brief) -> Iterator[TakenMeasure]:
+    body = brief.body
     has_back, low = trunk.neck(Face.BACK) is not None, trunk.waist(Face.BACK, 0.0)
-    if has_back and low is not None:  # heights are 0 at the nape, however low the neckline is drawn
-        yield TakenMeasure("nape to waist", body["back_neck_point_to_waist"], -low)
+    if has_back and low is not None:  # heights are 0 at the back neck point, however low the neckline is drawn
+        yield TakenMeasure("back neck point to waist", body["back_neck_point_to_waist"], -low)
     neck, waist = trunk.neck(Face.FRONT), trunk.waist(Face.FRONT, 0.0)
     if neck is not None and waist is not None:
         own, taken = body["front_neck_point_to_waist"], neck.y - waist
@@ -131,35 +128,54 @@ def _lengths(trunk: _Trunk, body: Body) -> Iterator[TakenMeasure]:
         yield TakenMeasure("centre front, neckline to waist", None if lowered else own, taken)
     underarm = trunk.underarm()
     if has_back and underarm is not None:
-        yield TakenMeasure("scye depth, nape to underarm", body["scye_depth_length"], -underarm)
-    yield from _both_or_each("side neck to bust point", body["side_neck_point_to_bust_point"], _to_bust(trunk))
-    yield from _both_or_each(
-        "side neck over bust to waist", body["side_neck_point_to_waist_over_bust"], _over_bust(trunk)
-    )
+        yield TakenMeasure("scye depth length", body["scye_depth_length"], -underarm)
+    yield from _both_or_each("side neck point to bust point", body["side_neck_point_to_bust_point"], _to_bust(garment))
+    yield from _both_or_each(OVER_BUST, body["side_neck_point_to_waist_over_bust"], _over_bust(garment, brief))
 
 
-def _to_bust(trunk: _Trunk) -> dict[Side, float]:
-    ends = {side: (trunk.side_neck(side), trunk.bust_point(side)) for side in (Side.LEFT, Side.RIGHT)}
+def has_bust_darts(garment: Garment, brief: Brief) -> bool:
+    """Return whether a front is drafted with bust darts: a woven's is, be they turned into seams."""
+    return brief.cloth.kind is Kind.WOVEN or any(piece.of_kind(BustPoint) for piece in garment.pieces)
+
+
+def take_over_bust(garment: Garment, brief: Brief, side: Side) -> float | None:
+    """Return how long a front is (mm) from the neck base over the bust point to the waist; None where it can't be told.
+
+    The bust point is the one that is marked; on a front parted over it the body's, along its length from the neck; on a
+    knit without bust darts the body's by its height.
+    """
+    neck = find_neck_base(garment, side)
+    bust = neck and _find_bust(garment, brief, side, neck)
+    if neck is None or bust is None:
+        return None
+    waist = waist_height(garment, Face.FRONT, bust.x * _sign(side))
+    return None if waist is None else way_over_bust(neck, bust, waist)
+
+
+def _find_bust(garment: Garment, brief: Brief, side: Side, neck: Point) -> Point | None:
+    marked = find_marked_bust(garment, side)
+    if marked is not None:
+        return marked
+    return bust_by_length(brief.body, neck) if has_bust_darts(garment, brief) else bust_by_heights(brief.body)
+
+
+def _to_bust(garment: Garment) -> dict[Side, float]:
+    ends = {side: (find_neck_base(garment, side), find_marked_bust(garment, side)) for side in (Side.LEFT, Side.RIGHT)}
     return {side: a.distance(b) for side, (a, b) in ends.items() if a is not None and b is not None}
 
 
-def _over_bust(trunk: _Trunk) -> dict[Side, float]:
-    out = {}
-    for side, length in _to_bust(trunk).items():
-        at = trunk.bust_point(side)
-        waist = trunk.waist(Face.FRONT, at.x) if at is not None else None
-        if at is not None and waist is not None:
-            out[side] = length + at.y - waist
-    return out
+def _over_bust(garment: Garment, brief: Brief) -> dict[Side, float]:
+    taken = {side: take_over_bust(garment, brief, side) for side in (Side.LEFT, Side.RIGHT)}
+    return {side: length for side, length in taken.items() if length is not None}
 
 
 def _widths(garment: Garment, trunk: _Trunk, body: Body) -> Iterator[TakenMeasure]:
-    left, right = trunk.bust_point(Side.LEFT), trunk.bust_point(Side.RIGHT)
+    left, right = find_marked_bust(garment, Side.LEFT), find_marked_bust(garment, Side.RIGHT)
     if left is not None and right is not None:
-        yield TakenMeasure("bust point to bust point", body["bust_point_width"], left.x - right.x)
+        yield TakenMeasure("bust point width", body["bust_point_width"], left.x + right.x)
     across = measure_garment(garment, Width("across-front"))
     if across is not None:
-        yield TakenMeasure("across front", body["across_front_width"], across)
+        yield TakenMeasure("across front width", body["across_front_width"], across)
 
 
 def _edges(garment: Garment, trunk: _Trunk, body: Body) -> Iterator[TakenMeasure]:

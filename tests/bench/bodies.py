@@ -33,7 +33,7 @@ from tests.laws.strategies import WOVENS
 TOLD = ("centre_front_off", "shoulder_lengthened", "bust_raised")
 """Facts in which a rule gave way: by how many mm."""
 
-MEASURES = ("centre front, neckline to waist", "side neck to bust point", "nape to waist")
+MEASURES = ("centre front, neckline to waist", "side neck point to bust point", "back neck point to waist")
 """What is taken on the pieces of a woven and set against the body's."""
 
 
@@ -69,14 +69,14 @@ class Figures:
         self.errors.update({f.code for f in proof.of(Severity.ERROR)})
         self.warned.update({f.code for f in proof.of(Severity.WARNING)})
         self.off = max([self.off, *(abs(row.off) for row in proof.eases)])
-        self._tell(garment, brief.body)
+        self._tell(garment, brief)
 
-    def _tell(self, garment: Garment, body: Body) -> None:
+    def _tell(self, garment: Garment, brief: Brief) -> None:
         facts = {fact.name: fact.value for fact in garment.facts}
         for name in TOLD:
             if name in facts:
                 self.facts[name].append(abs(facts[name]))
-        for each in take_lengths(garment, body):
+        for each in take_lengths(garment, brief):
             if each.title in MEASURES and each.body is not None:
                 self.facts[each.title].append(abs(each.garment - each.body))
 

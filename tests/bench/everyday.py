@@ -214,7 +214,7 @@ def _figures(garment: Garment, brief: Brief) -> Rows:
     rows: Rows = {
         f"{row.name}, {row.title}": (row.garment - row.meant, row.measure) for row in fit_rows(garment, brief)
     }
-    return {**rows, **{taken.title: (taken.garment, "mm") for taken in take_lengths(garment, brief.body)}}
+    return {**rows, **{taken.title: (taken.garment, "mm") for taken in take_lengths(garment, brief)}}
 
 
 @dataclass

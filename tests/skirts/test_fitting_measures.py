@@ -21,14 +21,20 @@ from tests.blocks_woven.people import brief_for, person, sleeved
 from tests.laws.jobs import catalogue, job_of
 
 ASKED = (
-    "nape to waist", "centre front, neckline to waist", "side neck over bust to waist", "side neck to bust point",
-    "bust point to bust point", "across front", "across back", "scye depth, nape to underarm",
+    "back neck point to waist", "centre front, neckline to waist", "side neck point to waist over bust",
+    "side neck point to bust point",
+    "bust point width", "across front width", "across back", "scye depth length",
     "shoulder seam, left", "shoulder seam, right", "upper arm, left", "sleeve, top to lower edge", "dart intake, bust",
     "dart intake, waist front", "dart intake, waist back", "dart intake, shoulder", "dart intake, elbow",
 )  # fmt: skip
 """What a fitter's tape is laid to (common practice)."""
 
-AS_THE_BODY = ("nape to waist", "side neck to bust point", "side neck over bust to waist", "bust point to bust point")
+AS_THE_BODY = (
+    "back neck point to waist",
+    "side neck point to bust point",
+    "side neck point to waist over bust",
+    "bust point width",
+)
 """What a block without ease there gives as it was measured."""
 
 
@@ -63,9 +69,9 @@ def test_a_bust_point_that_is_moved_is_measured_where_it_lies() -> None:
     moved = exchange_feature(front, mark, replace(mark, at=mark.at + Point(5.0, -10.0)))
     after = measures(garment.with_(pieces=[moved]), job)
     before = measures(garment, job)
-    assert after["bust point to bust point"].garment == pytest.approx(before["bust point to bust point"].garment + 5.0)
-    left, right = (after[f"side neck to bust point, {side}"].garment for side in ("left", "right"))
-    assert right == pytest.approx(before["side neck to bust point"].garment)
+    assert after["bust point width"].garment == pytest.approx(before["bust point width"].garment + 5.0)
+    left, right = (after[f"side neck point to bust point, {side}"].garment for side in ("left", "right"))
+    assert right == pytest.approx(before["side neck point to bust point"].garment)
     assert right + 9.0 < left < right + 13.0
 
 
@@ -89,7 +95,7 @@ def test_a_surveyed_body_has_its_own_lengths(number: int) -> None:
     found = {each.title: each for each in fitting_sheet(sleeved(brief), brief).measures}
     for title in AS_THE_BODY:
         assert found[title].ease == pytest.approx(0.0, abs=3.0), title
-    assert found["scye depth, nape to underarm"].ease >= 0.0  # type: ignore[operator]
+    assert found["scye depth length"].ease >= 0.0  # type: ignore[operator]
 
 
 def test_a_short_sleeve_is_not_held_against_the_arm() -> None:

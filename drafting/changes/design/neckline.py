@@ -142,8 +142,8 @@ class WantedNeckline:
 
 def neck_width(garment: Garment) -> float:
     """Return the half width of the close neck (mm); CannotDraft where no block has found one."""
-    if any(fact.name == "neck_half_width" for fact in garment.facts):
-        return garment.fact("neck_half_width")
+    if garment.neck_base is not None:
+        return garment.neck_base.half_width
     if not any(piece.lines(role=Role.NECKLINE) for piece in garment.pieces):
         raise CannotDraft(
             "", "there is no bodice, so no neck base to draw it from", help="let the design have a bodice"
@@ -362,11 +362,10 @@ def _centre_of(half: Half) -> float:
 
 
 def _base(garment: Garment, face: Face) -> float:
-    """The height (y, mm) of the neck base at the centre: as the block told, or by rule."""
-    told = "neck_front_base"
-    if face is Face.FRONT and any(fact.name == told for fact in garment.facts):
-        return garment.fact(told)
-    return neck_points(neck_width(garment), face)[1].y
+    """The height (y, mm) of the neck base at the centre; CannotDraft where no block has found one."""
+    neck_width(garment)
+    assert garment.neck_base is not None
+    return garment.neck_base.centre(face)
 
 
 def _tell_shoulder(garment: Garment, o: NecklineOptions, side: Side, wider: float) -> Garment:

@@ -87,7 +87,7 @@ def _take(garment: Garment, brief: Brief, edge: Line, neckline: Line, beneath: l
     ends = sorted((p for path in beneath for p in (path.start, path.end)), key=lambda p: abs(p.x))
     neck, end = ends[0], ends[-1]
     along = (end - neck).unit
-    half = next((fact.value for fact in garment.facts if fact.name == "neck_half_width"), abs(neck.x))
+    half = garment.neck_base.half_width if garment.neck_base else abs(neck.x)
     bone = brief.body["shoulder_length"] - (abs(neck.x) - half) / abs(along.x)
     point = neck + along * max(bone, neck.distance(end))
     v = max((neckline.path.start, neckline.path.end), key=neck.distance)

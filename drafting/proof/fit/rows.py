@@ -9,7 +9,6 @@ from drafting.garment import Brief, Garment
 from drafting.proof.fit.armholes import armhole_rows
 from drafting.proof.fit.closures import closure_rows
 from drafting.proof.fit.darts import dart_rows
-from drafting.proof.fit.fronts import front_rows
 from drafting.proof.fit.hems import hem_rows
 from drafting.proof.fit.layers import layer_rows
 from drafting.proof.fit.lengths import length_rows
@@ -25,7 +24,6 @@ from drafting.saying import Words, without_faces, without_sides
 
 OWN = (
     ("Levels", level_rows),
-    ("Lengths", front_rows),
     ("Lengths", length_rows),
     ("Widths", width_rows),
     ("Widths", hem_rows),

@@ -79,7 +79,7 @@ def _measures(garment: Garment, brief: Brief) -> Iterator[FittingMeasure]:
     for row in ease_rows(garment):
         if not math.isnan(row.finished):
             yield FittingMeasure(str(row.title), row.body, row.finished)
-    yield from (FittingMeasure(each.title, each.body, each.garment) for each in take_lengths(garment, brief.body))
+    yield from (FittingMeasure(each.title, each.body, each.garment) for each in take_lengths(garment, brief))
     yield from _armholes(garment, brief)
     yield from _lower_shoulder(garment, brief)
     yield from _tell_passage(garment, brief)
