@@ -1,6 +1,6 @@
 """The seal: how the program knows a file again that it made, and whether it is still as it was made.
 
-Each file is made with room for the seal in its first lines: a comment in a PDF and in a drawing, the first key of a
+Each file is made with room for the seal in its first lines: a comment in a PDF and in drawings, the first key of a
 JSON document. Sealed, it says which command made it, the draft's mark, and how many bytes it has: a file that someone
 drew on or wrote in since hasn't that length any more, and is theirs.
 """
@@ -26,7 +26,7 @@ SEAL_WITHIN: Final = 256
 """Bytes from the start of a file within which its seal ends."""
 
 _SEAL: Final = re.compile(
-    rb'\A(?:%PDF-1\.\d\n%[^\n]{4} |<\?xml[^\n]{0,80}\n<!-- |<!DOCTYPE html>\n<!-- |\{\n  "[$a-z]{1,20}": ")'
+    rb'\A(?:%PDF-1\.\d\n%[^\n]{4} |<\?xml[^\n]{0,80}\n<!-- |<!DOCTYPE html>\n<!-- |\{\n  "[$a-z]{1,20}": "|999\n)'
     rb"Made by Blockwright (\w+), draft ([\w-]+), (\d+) bytes"
 )
 

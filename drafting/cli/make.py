@@ -40,7 +40,7 @@ if TYPE_CHECKING:
 
 PATTERN, SHEET, DRAWING, FLAT, PROOF = "pattern.pdf", "sheet.pdf", "pattern.svg", "flat.svg", "proof.json"
 BOOKLET, BOOKLET_PAGE = "booklet.pdf", "booklet.html"
-FITTING, CHANGED, PROJECTOR = "fitting.pdf", "changed.pdf", "projector.pdf"
+FITTING, CHANGED, PROJECTOR, DXF = "fitting.pdf", "changed.pdf", "projector.pdf", "pattern.dxf"
 """The files of a pattern: the first seven always, the others where there is something to try on, or to print anew."""
 
 
@@ -64,6 +64,7 @@ class SetPages:
         "blockwright make alto.toml --copy-shop A0",
         "blockwright make alto.toml --copy-shop '36 in'",
         "blockwright make alto.toml --projector light-on-dark",
+        "blockwright make alto.toml --dxf",
         "blockwright make alto-2.toml --since alto-pattern",
     ),
 )
@@ -94,6 +95,11 @@ class SetPages:
     help="Make projector.pdf too, for a projector or a screen: one page, thick lines, a grid and bars to calibrate by.",
 )
 @click.option(
+    "--dxf",
+    is_flag=True,
+    help="Make pattern.dxf too, for other programs: one block a piece, layers after AAMA/ASTM, unverified.",
+)
+@click.option(
     "--since",
     type=click.Path(path_type=Path),
     metavar="EARLIER",
@@ -108,6 +114,7 @@ def command(
     out: Path | None,
     since: Path | None,
     anyway: bool,
+    dxf: bool,
     **paper: str | None,
 ) -> int:
     """Draft TICKET, prove it, and write its pattern into a folder.
@@ -139,6 +146,8 @@ def command(
         changed = set_pages(result, result.changed, flat, result.same) if result.changed is not None else None
         wide = _lay_wide(result)
         files = _files(result, pattern, changed, wide)
+        if dxf:
+            files[DXF] = _dxf_file(result, pattern)
         if since is not None and _holds(folder, files):
             progress.clear()
             print_unchanged(result, str(since), folder)
@@ -159,7 +168,7 @@ def _write_pattern(result: Result, folder: Path, files: dict[str, bytes], copy: 
     from drafting.folder import find_older, write_files
 
     more = {copy.name: copy.read_bytes()} if copy is not None and not os.path.lexists(folder / copy.name) else {}
-    write_files(folder, files | more, print_note, MAKE, over=(PROVE,), drop=(FITTING, CHANGED, PROJECTOR))
+    write_files(folder, files | more, print_note, MAKE, over=(PROVE,), drop=(FITTING, CHANGED, PROJECTOR, DXF))
     return find_older(folder, result.job.mark, MAKE)
 
 
@@ -228,6 +237,14 @@ def _write_booklet(result: Result, info: PrintInfo) -> dict[str, bytes]:
     depths = hem_depths(result.garment, result.job.finish)
     booklet = write_booklet(info, result.garment, result.proof.order, result.cut, depths)
     return {BOOKLET: booklet_pdf(booklet, sheet_to_read(result.job.paper.paper)), BOOKLET_PAGE: booklet_html(booklet)}
+
+
+def _dxf_file(result: Result, pattern: SetPages) -> bytes:
+    """Make the bytes of the pieces as a drawing for other programs, with its seal."""
+    from drafting.output.dxf import dxf
+    from drafting.seal import seal_file
+
+    return seal_file(dxf(pattern.sheet, pattern.info), MAKE, result.job.mark)
 
 
 def _holds(folder: Path, files: Mapping[str, bytes]) -> bool:

@@ -214,6 +214,7 @@ FILES = {
     "sheet.pdf": "the whole on one sheet, true size",
     "projector.pdf": "one page for a projector or a screen, true size",
     "pattern.svg": "the whole as a drawing, true size",
+    "pattern.dxf": "the pieces for other programs, AAMA/ASTM-style, unverified",
     "flat.svg": "the garment as it will look, front and back",
     "proof.json": "the proof, for other programs",
     "fitting.pdf": "the fitting sheet, for a toile",

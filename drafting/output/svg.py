@@ -1,13 +1,15 @@
 """The whole sheet as one SVG drawing in true millimetres.
 
-One group a piece, ids by piece and line, classes by kind; below the sheet a square to measure.
+One group a piece, in it one a layer; ids by piece and line, classes by kind; below the sheet a square to measure.
 """
 
 from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
+from typing import Final
 
 import numpy as np
 
@@ -97,16 +99,39 @@ def _shapes(drawing: Drawing) -> Iterator[Floats]:
         yield from (fill.rings for fill in ink.fills)
 
 
+LAYERS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
+    {
+        "cutting line": ("cut", "fold-edge"),
+        "stitching line": ("stitch",),
+        "fold": ("fold",),
+        "grain": ("grain", "stretch", "on-fold"),
+        "notches": ("notch",),
+        "stays": ("zone", "hatch"),
+        "marks": (),
+    }
+)
+"""The layers of a piece, each with the kinds of lines and signs in it; the last has all others, and labels follow."""
+
+
+def _layer_of(kind: str) -> str:
+    return next((layer for layer, kinds in LAYERS.items() if kind in kinds), "marks")
+
+
 def _group(ink: PieceInk, high: float, ids: _Ids, paths: Iterator[str]) -> Iterator[str]:
-    yield f'<g id="{ids.new(ink.name)}" class="piece">'
-    yield f"<title>{escape_xml(ink.title)}</title>"
+    """Yield a piece: a group in which what is of one meaning is a group, its layer."""
+    name = ids.new(ink.name)
+    yield f'<g id="{name}" class="piece"><title>{escape_xml(ink.title)}</title>'
+    drawn: dict[str, list[str]] = {layer: [] for layer in LAYERS}
     for stroke in ink.strokes:
         if len(stroke.segments):
-            yield _stroke(ink.name, stroke, next(paths), ids)
+            drawn[_layer_of(stroke.style.kind)].append(_stroke(ink.name, stroke, next(paths), ids))
     for fill in ink.fills:
-        yield _fill(ink.name, fill, next(paths), ids)
-    for text in ink.texts:
-        yield _text(text, high)
+        drawn[_layer_of(fill.style.kind)].append(_fill(ink.name, fill, next(paths), ids))
+    for layer, inner in (*drawn.items(), ("labels", [_text(text, high) for text in ink.texts])):
+        if inner:
+            yield f'<g id="{ids.new(ink.name, "layer", layer)}" class="layer" aria-label="{layer}">'
+            yield from inner
+            yield "</g>"
     yield "</g>"
 
 

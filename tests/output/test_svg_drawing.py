@@ -59,6 +59,17 @@ def test_one_group_a_piece(root: ElementTree.Element) -> None:
     assert [group.get("id") for group in root.findall(f"{SVG}g")] == [piece.name for piece in top()]
 
 
+def test_what_is_of_one_meaning_is_a_layer_of_its_piece(root: ElementTree.Element) -> None:
+    """Cutting line, stitching line, grain, notches and labels are groups, named, and hold nothing else."""
+    piece = next(group for group in root.findall(f"{SVG}g") if group.get("id") == "front")
+    layers = {group.get("aria-label"): group for group in piece.findall(f"{SVG}g")}
+    assert {"cutting line", "stitching line", "grain", "notches", "labels"} <= set(layers)
+    assert {path.get("class") for path in layers["cutting line"]} == {"cut", "fold-edge"}
+    assert {path.get("class") for path in layers["stitching line"]} == {"stitch"}
+    assert {each.tag for each in layers["labels"]} == {f"{SVG}text"}
+    assert len(layers) == len(piece) - 1, "all but its title"
+
+
 def test_ids_name_piece_and_line_and_are_all_different(root: ElementTree.Element) -> None:
     """A cut edge is found by piece, kind and line."""
     ids = [element.get("id") for element in root.iter() if element.get("id")]
