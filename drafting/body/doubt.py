@@ -14,8 +14,10 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Final, Literal
 
+import numpy as np
+
 from drafting.body.measurement import MeasureKind, measurements
-from drafting.body.survey import Rules, from_survey, survey, to_survey
+from drafting.body.survey import Rules, from_survey, solve_covariances, survey, to_survey
 from drafting.record import dataclass
 from drafting.trade import TradeValue
 
@@ -145,17 +147,10 @@ def _judge(names: Sequence[str], given: Mapping[str, float], rules: Rules) -> li
 
 @cache
 def _precision(names: tuple[str, ...], rules: Rules) -> tuple[tuple[float, ...], ...]:
-    """Return the inverse of the covariances of these measurements, taped at home; it is found by elimination."""
+    """Return the inverse of the covariances of these measurements, taped at home."""
     known = survey(rules)
     rows = [[known.covariance(a, b) for b in names] for a in names]
     for i, name in enumerate(names):
         each = measurements()[name]
         rows[i][i] += to_survey(each.unit, TAPING[each.kind]) ** 2
-    for i, row in enumerate(rows):  # in place, in a fixed order; what is positive definite needs no pivoting
-        pivot, row[i] = row[i], 1.0
-        row[:] = [value / pivot for value in row]
-        for other in rows:
-            if other is not row:
-                share, other[i] = other[i], 0.0
-                other[:] = [a - share * b for a, b in zip(other, row, strict=True)]
-    return tuple(map(tuple, rows))
+    return tuple(map(tuple, solve_covariances(np.array(rows), np.eye(len(rows))).tolist()))

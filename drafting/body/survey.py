@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import json
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from functools import cache
 from operator import mul
 from pathlib import Path
 from types import MappingProxyType
 from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
 
 from drafting.record import dataclass
 
@@ -80,7 +83,8 @@ def regression(rules: Rules, target: str, predictors: tuple[str, ...]) -> Regres
     """Return the least-squares regression of one measurement on others in that survey."""
     known = survey(rules)
     to_target = [known.covariance(target, name) for name in predictors]
-    shares = _solve([[known.covariance(a, b) for b in predictors] for a in predictors], to_target)
+    among = [[known.covariance(a, b) for b in predictors] for a in predictors]
+    shares = solve_covariances(np.array(among), np.array(to_target)[:, None])[:, 0].tolist()
     constant = known.means[target] - math.fsum(s * known.means[n] for s, n in zip(shares, predictors, strict=True))
     left = known.covariance(target, target) - math.fsum(map(mul, shares, to_target))
     fit = MappingProxyType(dict(zip(predictors, shares, strict=True)))
@@ -97,15 +101,16 @@ def from_survey(unit: str, value: float) -> float:
     return {"mm": value * 10.0, "rad": math.radians(value), "kg": value}[unit]
 
 
-def _solve(among: Sequence[Sequence[float]], right: Sequence[float]) -> list[float]:
-    """Solve the normal equations, a covariance matrix, by elimination in a fixed order (Cholesky, without roots)."""
-    rows = [[*row, value] for row, value in zip(among, right, strict=True)]
-    for i, pivot in enumerate(rows):
-        for row in rows[i + 1 :]:
-            share = row[i] / pivot[i]
-            row[i:] = [a - share * b for a, b in zip(row[i:], pivot[i:], strict=True)]
-    found: list[float] = []
-    for i in reversed(range(len(rows))):
-        known = math.fsum(map(mul, rows[i][i + 1 : -1], found))
-        found.insert(0, (rows[i][-1] - known) / rows[i][i])
-    return found
+def solve_covariances(among: NDArray[np.float64], right: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Solve a system whose matrix is one of covariances, for every column of ``right``.
+
+    By elimination in numpy's rows: ``linalg`` sums in an order that depends on the processor. What is positive definite
+    needs no pivoting.
+    """
+    rows = np.hstack([among, right])
+    for i in range(len(rows)):
+        rows[i] /= rows[i, i]
+        shares = rows[:, i : i + 1].copy()
+        shares[i] = 0.0
+        rows -= shares * rows[i]
+    return rows[:, len(rows) :]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -20,17 +19,13 @@ from drafting.redraw.dart_points import grade_set_back
 from drafting.redraw.heights import level_total
 from drafting.redraw.parting import with_split
 from drafting.redraw.swing import open_at, undo_truing
+from drafting.redraw.told_place import DART_LINES, read_place
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
-WORDS = ("shoulder", "side", "neckline", "armhole", "waist", "hem", "centre")
-"""The lines a dart may be turned to."""
-
 MOST_BENT = TradeValue(4.0, "mm", "from memory")
 """By which truing the mouths of a dart may change a girth, on both sides of a side seam."""
-
-_PLACE = re.compile(r"\s*([a-z]+)\s+([0-9]*\.?[0-9]+)\s*(%?)\s*")
 
 
 def find_darts(garment: Garment, name: str, side: str) -> tuple[Dart, ...]:
@@ -86,33 +81,12 @@ def _by_now(garment: Garment, was: Dart) -> Dart | None:
     return None
 
 
-# places
-
-
-def read_place(told: str) -> tuple[str, float]:
-    """Return the line's word and the share that a place such as "shoulder 0.5" tells.
-
-    CannotDraft where it can't be read.
-    """
-    found = _PLACE.fullmatch(told.lower().replace("center", "centre"))
-    if found is None or found[1] not in WORDS:
-        raise CannotDraft(
-            "to",
-            say("“{told}” isn't a place", told=told),
-            help=say('write one of {words} and a share, as "side 0.3"', words=", ".join(WORDS)),
-        )
-    share = float(found[2]) / (100.0 if found[3] else 1.0)
-    if not 0.0 <= share <= 1.0:
-        raise CannotDraft("to", say("“{told}” lies beyond the line", told=told), help="write a share from 0 to 1")
-    return found[1], share
-
-
 def place_for(garment: Garment, one: Dart, told: str) -> Place:
     """Return the place on the dart's own piece that is meant; CannotDraft where the line isn't there.
 
     The share is one of the line's length on that piece: a bodice's side ends at its waist, whatever hangs below.
     """
-    word, share = read_place(told)
+    word, share = read_place(told, "to", DART_LINES)
     piece = garment.piece(one.piece)
     face = piece.face or one.lines[0].face
     run = lines_along(garment, Role(word), one.side, face)
@@ -134,7 +108,7 @@ def place_for(garment: Garment, one: Dart, told: str) -> Place:
 
 def _lines_of(piece: Piece, side: Side) -> str:
     roles = {line.role.value for line in piece.ring if (line.side or piece.side) is side}
-    names = [word for word in WORDS if word in roles]
+    names = [word for word in DART_LINES if word in roles]
     return f'write one of {", ".join(names)} and a share, as "{names[0]} 0.3"' if names else ""
 
 
@@ -175,7 +149,7 @@ def keep_levels(before: Garment, after: Garment, one: Dart) -> Garment:
 def with_centre(garment: Garment, one: Dart, told: str) -> tuple[Garment, Dart]:
     """Return the garment with a seam at the centre of a dart's piece where a place on the centre is told."""
     piece = garment.piece(one.piece)
-    if read_place(told)[0] != Role.CENTRE or not piece.face or piece.lines(role=Role.CENTRE):
+    if read_place(told, "to", DART_LINES)[0] != Role.CENTRE or not piece.face or piece.lines(role=Role.CENTRE):
         return garment, one
     garment = part_at_centre(garment, piece)
     return garment, find_darts(garment, one.name, "both")[0]

@@ -27,10 +27,11 @@ from drafting.garment.darts import Dart, dart_of, darts_of, mouth_edges
 from drafting.garment.places import Spot, lines_along, spots
 from drafting.geometry import Point
 from drafting.record import dataclass
-from drafting.redraw.dart_work import corner_place, keep_levels, read_place, turn_dart
+from drafting.redraw.dart_work import corner_place, keep_levels, turn_dart
 from drafting.redraw.merged_darts import merge_within
 from drafting.redraw.panel_edges import SAME_APEX, Route, place_along, place_beyond
 from drafting.redraw.panel_sewing import PanelNames, sew_panels
+from drafting.redraw.told_place import DART_LINES, read_place
 from drafting.saying import say
 from drafting.trade import TradeValue
 from drafting.work.kinds import STYLE
@@ -107,10 +108,7 @@ def _panel(garment: Garment, face: Face, side: Side, o: PanelSeamOptions) -> Gar
 
 def _spot(garment: Garment, told: str, key: str, face: Face, side: Side) -> Spot:
     """The place that is told, on the piece it lies on."""
-    try:
-        word, share = read_place(told)
-    except CannotDraft as error:
-        raise CannotDraft(key, error.reason, help=error.help) from None
+    word, share = read_place(told, key, DART_LINES)
     for found in spots(garment, lines_along(garment, Role(word), side, face), share):
         return found
     raise CannotDraft(
@@ -144,7 +142,7 @@ def _turn_to_start(
 ) -> tuple[Garment, Dart | None]:
     """The garment with the dart that the seam takes up at its upper end turned there, and the dart."""
     piece = garment.piece(name)
-    start, _ = read_place(o.start)
+    start, _ = read_place(o.start, "start", DART_LINES)
     found = [
         dart
         for dart in _own_darts(piece, side)
@@ -202,7 +200,7 @@ def _end(
         return _corner(garment, Spot(name, place_beyond(piece, within)))
     if over is not None:
         return _corner(garment, Spot(name, place_along(piece, over, Point(0.0, -1.0))))
-    share = read_place(o.start)[1]
+    share = read_place(o.start, "start", DART_LINES)[1]
     lower = next(role for role in LOWER_EDGES if lines_along(garment, role, side, face))
     spot = _spot(garment, f"{lower} {share}", "end", face, side)
     if spot.piece != name:

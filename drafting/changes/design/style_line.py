@@ -33,6 +33,7 @@ from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.across import LaidStretch, find_again, lay_line
 from drafting.redraw.parting import Cut, part_piece
+from drafting.redraw.told_place import read_place
 from drafting.saying import Name, Words, list_sayings, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
@@ -49,8 +50,6 @@ STEEP_LINE = TradeValue(math.radians(45.0), "rad", "from memory")
 BOWS = trade_row((0.0, 0.05, -0.05, 0.1, -0.1, 0.15, -0.15), "share", "from memory")
 """By how much a line is bowed by rule, tried in turn: straight, then as little as lets it be sewn."""
 
-_PLACES = 'such as "shoulder 0.5", "neckline 0.3", "armhole 40 %", "side 1/4", "hem 0.5" or "centre"'
-_PLACE = re.compile(r"\s*([a-z][a-z0-9-]*)\s*(?:([0-9.]+)\s*(%|/\s*[0-9.]+)?)?\s*")
 _NAME = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*")
 
 
@@ -115,27 +114,6 @@ def draw_style_line(garment: Garment, brief: Brief, o: StyleLineOptions) -> Garm
             wanted = _WantedLine(face, read_place(o.start, "start"), read_place(o.end, "end"), sides)
             garment = _part_on_line(garment, wanted, name, o.curve)
     return garment
-
-
-def read_place(told: str, key: str) -> tuple[str, float]:
-    """Return the line's name and the share that a place such as "shoulder 0.5" tells.
-
-    "centre" without a share is its upper end. CannotDraft where the place can't be read.
-    """
-    found = _PLACE.fullmatch(told.lower().replace("center", "centre"))
-    try:
-        word, figure, of = found.groups() if found else ("", None, None)
-        if figure is None and word != "centre":
-            raise ValueError
-        share = float(figure or 0.0)
-        share = share / 100.0 if of == "%" else share / float(of[1:]) if of else share
-    except (ValueError, ZeroDivisionError):
-        raise CannotDraft(
-            key, say("“{told}” isn't a place", told=told), help=say("write a place {places}", places=_PLACES)
-        ) from None
-    if not 0.0 <= share <= 1.0:
-        raise CannotDraft(key, say("“{told}” lies beyond the line", told=told), help="write a share from 0 to 1")
-    return word, share
 
 
 def _sides(o: StyleLineOptions) -> tuple[tuple[Side, Side], ...]:
