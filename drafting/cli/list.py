@@ -94,13 +94,35 @@ def checks() -> int:
     return MADE
 
 
-@command.command("designs", epilog=examples("blockwright list designs", "blockwright list designs knit-top"))
+@command.command(
+    "designs",
+    epilog=examples(
+        "blockwright list designs",
+        "blockwright list designs knit-top",
+        "blockwright list designs --flats designs",
+    ),
+)
 @_NAME
-def designs(name: str | None) -> int:
+@click.option(
+    "--flats",
+    type=click.Path(path_type=Path, file_okay=False),
+    metavar="FOLDER",
+    help="Write a small picture of each design, seen from in front, into FOLDER, as an SVG file of its name.",
+)
+def designs(name: str | None, flats: Path | None) -> int:
     """List the designs a ticket may build on; NAME shows one whole, to copy from."""
     from drafting.ticket.reading import read_toml
 
     catalogue = _catalogue()
+    if flats is not None:
+        from drafting.cli.flats import write_flats
+
+        if name is not None:
+            catalogue.design(name, "NAME")  # refused with close matches where there is none
+        asked = sorted(catalogue.designs) if name is None else [name]
+        made = write_flats(catalogue, asked, flats)
+        print_lines(f"In {printable(str(flats))}: {', '.join(made)}." if made else "No picture was made.")
+        return MADE
     if name is not None:
         print_lines(catalogue.design(name, "NAME").read_text(encoding="utf-8").rstrip())
         return MADE

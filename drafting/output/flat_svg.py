@@ -19,11 +19,11 @@ _EDGE, _WORDS = 6.0, 10.0
 _SIZE: Final = 4.0
 
 
-def flat_svg(info: PrintInfo) -> str:
-    """Return the flat of a print, front and back, as an SVG document in millimetres of the picture."""
+def flat_svg(info: PrintInfo, wide: float = WIDE, high: float = HIGH) -> str:
+    """Return the flat of a print as an SVG document in millimetres of the picture, as large as a room lets it be."""
     title = ", ".join(part for part in (info.title, info.wearer, f"draft {info.mark}" if info.mark else "") if part)
     head = ('<?xml version="1.0" encoding="UTF-8"?>', f"<!-- {SEAL_ROOM} -->")
-    return "\n".join([*head, *_drawing(info.flat, title, WIDE, HIGH), ""])
+    return "\n".join([*head, *_drawing(info.flat, title, wide, high), ""])
 
 
 def flat_element(views: Sequence[FlatView], title: str, wide: float = WIDE, high: float = HIGH) -> str:
