@@ -113,11 +113,12 @@ def distances_to(points: Array, starts: Array, ends: Array) -> Array:
 
     All in mm; at least one chord.
     """
-    way, gap = ends - starts, points[:, None] - starts
-    square = np.maximum((way**2).sum(axis=1), TOLERANCE.same_point**2)
-    share = np.clip((gap * way).sum(axis=2) / square, 0.0, 1.0)
-    off = gap - share[..., None] * way
-    nearest: Array = np.hypot(off[..., 0], off[..., 1]).min(axis=1)
+    wx, wy = (ends - starts).T
+    x, y = points[:, :1] - starts[:, 0], points[:, 1:] - starts[:, 1]
+    share = np.clip((x * wx + y * wy) / np.maximum(wx * wx + wy * wy, TOLERANCE.same_point**2), 0.0, 1.0)
+    x -= share * wx
+    y -= share * wy
+    nearest: Array = np.sqrt((x * x + y * y).min(axis=1))
     return nearest
 
 

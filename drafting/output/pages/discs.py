@@ -11,10 +11,10 @@ from typing import Final
 
 import numpy as np
 
-from drafting.output.pages.furniture import PageEdge, PageFrame, edges_of, fitting_size, letter_operators
+from drafting.output.pages.furniture import PageEdge, PageFrame, Words, edges_of, fitting_size
 from drafting.output.pdf.document import Document
-from drafting.output.pdf.ink import Floats
-from drafting.output.pdf.operators import PER_MM, num, rectangle
+from drafting.output.pdf.ink import Floats, circle
+from drafting.output.pdf.operators import PER_MM, num, pen, ring_ops
 from drafting.output.pictures.drawing import Drawing, ink_points
 from drafting.paper import SheetPlan, Tile, Tiling
 
@@ -34,6 +34,7 @@ _SHARES: Final = ((0.25, 0.2, 0.3, 0.15, 0.35, 0.4), (0.75, 0.8, 0.7, 0.85, 0.65
 """Where along a join its two discs may stand, best first."""
 
 _CLEAR: Final = RADIUS + 1.0
+_DISC: Final = "disc"
 
 Shares = Mapping[tuple[Tile, Tile], tuple[float, float]]
 """Where along each join its two discs stand: shares of its length, from the left or from below."""
@@ -64,33 +65,33 @@ def _quietest_place(points: Floats, tiling: Tiling, a: Tile, b: Tile) -> tuple[f
     return found[0], found[1]
 
 
-def draw_discs(document: Document, frame: PageFrame, tile: Tile, shares: Shares) -> None:
-    """Draw a page's half-discs, begun by ``disc_pen``, and name its neighbours in them, in points."""
-    named, at = [], []
+def store_disc(document: Document) -> None:
+    """Store a disc about the origin: a ring."""
+    size = RADIUS + PEN
+    document.form(
+        _DISC, (-size, -size, size, size), [f"{pen(PEN, GREY)} {ring_ops(circle(0.0, 0.0, RADIUS - PEN / 2.0))} S"]
+    )
+
+
+def disc_operators(document: Document, tiling: Tiling, shares: Shares) -> Iterator[str]:
+    """Yield the operators that draw all discs of a sheet, in its points: each page's window shows its halves."""
+    yield "q"
+    px = py = 0.0
+    for (a, b), places in shares.items():
+        x0, y0, x1, y1 = tiling.box(a)
+        for share in places:
+            at = (x1, y0 + share * (y1 - y0)) if a.row == b.row else (x0 + share * (x1 - x0), y0)
+            x, y = (round(side * PER_MM, 1) for side in at)
+            yield f"1 0 0 1 {num(x - px, 1)} {num(y - py, 1)} cm {document.form_operator(_DISC)}"
+            px, py = x, y
+    yield "Q"
+
+
+def name_neighbours(frame: PageFrame, tile: Tile, shares: Shares) -> Iterator[Words]:
+    """Yield the names of a page's neighbours, each in its half of a disc."""
     for side, other, places in _neighbours(frame, tile, shares):
         size = fitting_size(other.name, LETTERS, 2 * RADIUS - 2.0)
-        named.append((side, other.name, side.length * places[0], -0.42 * RADIUS, size, GREY))
-        for u in (side.length * share for share in places):
-            x, y = (place * PER_MM for place in side.at(u, 0.0))
-            # along the join in whole points, the same on both pages
-            at.append(
-                f"{x:.1f} {y:.0f} m {x:.1f}1 {y:.0f} l" if side.angle else f"{x:.0f} {y:.1f} m {x:.0f} {y:.1f}1 l"
-            )
-    if not at:
-        document.ops("Q")
-        return
-    dots = "".join(f"{dot} " for dot in at)
-    document.ops(f"{dots}S 1 G {num(2 * (RADIUS - PEN) * PER_MM, 2)} w {dots}S Q")
-    document.ops(letter_operators(document, named, PER_MM, digits=0))
-
-
-def disc_pen(frame: PageFrame) -> str:
-    """Return the operators that begin the discs of a page: the pen, and the live area that cuts off their outer halves.
-
-    A dot is a short line with round ends; a white one on a grey one leaves a ring.
-    """
-    window = rectangle(*(side * PER_MM for side in frame.trim))
-    return f"q {window} W n 1 J {GREY:g} G {num(2 * RADIUS * PER_MM, 2)} w"
+        yield side, other.name, side.length * places[0], -0.42 * RADIUS, size, GREY
 
 
 def _neighbours(frame: PageFrame, tile: Tile, shares: Shares) -> Iterator[tuple[PageEdge, Tile, tuple[float, float]]]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
 from drafting.output.pdf.document import DOT, Document
@@ -96,9 +96,9 @@ def edges_of(frame: PageFrame) -> tuple[PageEdge, PageEdge, PageEdge, PageEdge]:
     )
 
 
-def store_surround(document: Document, frame: PageFrame, info: PrintInfo, then: str) -> None:
-    """Store what is the same round every tile, and the operators that each page's own begin with."""
-    document.store_operators("round", ["q 0 g", METRIC, *_surround(document, frame, info), "Q", then])
+def store_surround(document: Document, frame: PageFrame, info: PrintInfo) -> None:
+    """Store what is the same round every tile."""
+    document.store_operators("round", ["q 0 g", METRIC, *_surround(document, frame, info), "Q"])
 
 
 def _surround(document: Document, frame: PageFrame, info: PrintInfo) -> Iterator[str]:
@@ -147,11 +147,12 @@ def _words(document: Document, side: PageEdge, words: str, u: float, v: float, s
     return document.text_ops(words, x - half, y - drop, size, 0.0, grey)
 
 
-def name_tile(document: Document, frame: PageFrame, tile: Tile) -> None:
-    """Print a tile's place in the corner outside its live area, in points."""
+def name_tile(document: Document, frame: PageFrame, tile: Tile, others: Iterable[Words]) -> None:
+    """Print a tile's place in the corner outside its live area, and the names of others, in points."""
     upper = edges_of(frame)[-1]
     size = float(int(fitting_size(tile.name, 15.0, STRIP - 0.8)) or 1)
-    document.ops(letter_operators(document, [(upper, tile.name, -STRIP / 2, STRIP / 2, size, 0.0)], PER_MM))
+    own = (upper, tile.name, -STRIP / 2, STRIP / 2, size, 0.0)
+    document.ops(letter_operators(document, [own, *others], PER_MM, digits=0))
 
 
 def fitting_size(words: str, size: float, room: float) -> float:

@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.output.pages.cover import Cover, plan_cover, write_cover
-from drafting.output.pages.discs import disc_pen, disc_places, draw_discs
+from drafting.output.pages.discs import disc_operators, disc_places, name_neighbours, store_disc
 from drafting.output.pages.furniture import PageFrame, name_tile, store_surround
 from drafting.output.pages.strip import draw_strip, strip_for
 from drafting.output.pdf.document import Document
@@ -38,16 +38,17 @@ def pattern_pdf(
     plot = Plot.of(drawing, document)
     sheet = (-1, -1, math.ceil(drawing.width) + 1, math.ceil(drawing.height) + 1)
     document.form("cut", sheet, plot.cut)
-    document.store_operators("sheet", [document.form_operator("cut"), "q", METRIC, *plot.lines, "Q Q"])
-    store_surround(document, frame, info, disc_pen(frame))
+    store_disc(document)
+    shares = disc_places(plan, drawing)
+    discs, cut = disc_operators(document, plan.tiling, shares), document.form_operator("cut")
+    document.store_operators("sheet", [*discs, cut, "q", METRIC, *plot.lines, "Q Q"])
+    store_surround(document, frame, info)
     start = start or plan
     write_cover(document, cover or plan_cover(start, info, drawing), start, info, drawing)
-    shares = disc_places(plan, drawing)
     for tile in plan.tiling.tiles:
         heading, around = f"Page {tile.name}", ["round"]
         with document.page(frame.page, tile.name, heading, frame.trim, metric=False, before=around, after=["sheet"]):
-            draw_discs(document, frame, tile, shares)
-            name_tile(document, frame, tile)
+            name_tile(document, frame, tile, name_neighbours(frame, tile, shares))
             _window(document, plot, plan, tile, frame)
     return document.bytes()
 

@@ -9,8 +9,8 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.output.pages.advice import advise_printing_wide
-from drafting.output.pages.discs import Shares, disc_pen, disc_places, draw_discs
-from drafting.output.pages.furniture import PageFrame, cut_words
+from drafting.output.pages.discs import Shares, disc_operators, disc_places, name_neighbours, store_disc
+from drafting.output.pages.furniture import PageFrame, cut_words, letter_operators
 from drafting.output.pages.legend import draw_legend, plan_legend
 from drafting.output.pages.squares import BAR, INCH, draw_gauge, place_gauge, set_square
 from drafting.output.pdf.document import Document
@@ -38,13 +38,15 @@ def wide_pdf(wide: WidePlan, info: PrintInfo, drawing: Drawing) -> bytes:
     title = ", ".join(part for part in (info.title, info.wearer, f"draft {info.mark}" if info.mark else "") if part)
     document = Document(title, f"Sewing pattern, true to size, for {wide.paper.tell(info.unit)}")
     shares = disc_places(wide.plan, drawing) if wide.parted else {}
+    if wide.parted:
+        store_disc(document)
     for number, tile in enumerate(wide.plan.tiling.tiles, start=1):
         frame = _frame(wide)
         with document.page(frame.page, str(number), f"Sheet {number}", frame.trim, metric=False):
             _draw_tile(document, wide, tile, frame, drawing)
             _draw_heading(document, wide, info, number)
             if tile in {each for pair in wide.plan.tiling.joins() for each in pair}:
-                _draw_joins(document, frame, tile, shares)
+                _draw_joins(document, wide, frame, tile, shares)
             _draw_note(document, wide, info, drawing, tile)
     return document.bytes()
 
@@ -58,16 +60,22 @@ def _frame(wide: WidePlan) -> PageFrame:
 def _draw_tile(document: Document, wide: WidePlan, tile: Tile, frame: PageFrame, drawing: Drawing) -> None:
     """Draw the pieces that lie on a sheet, plainly, so that plotters and cutters, which follow lines, find them."""
     x0, y0, x1, y1 = wide.plan.tiling.box(tile)
-    left, low, right, high = frame.trim
+    left, low = frame.trim[:2]
     pieces = [ink for ink in drawing.pieces if _meets(ink.box, (x0, y0, x1, y1))]
     plot = Plot.of(replace(drawing, pieces=tuple(pieces)), document)
-    window = (side * PER_MM for side in (left, low, right, high))
-    document.ops(f"q {rectangle(*window)} W n 1 0 0 1 {num((left - x0) * PER_MM)} {num((low - y0) * PER_MM)} cm")
+    _open_window(document, wide, tile, frame)
     for operators in (*plot.letters, METRIC, *plot.cut, *plot.lines, "Q"):
         document.ops(operators)
     for ink in pieces:
         ax, ay, bx, by = ink.box
         document.place(ink.title, (ax - x0 + left, ay - y0 + low, bx - x0 + left, by - y0 + low))
+
+
+def _open_window(document: Document, wide: WidePlan, tile: Tile, frame: PageFrame) -> None:
+    """Let a sheet's part of the whole show, in points of the whole."""
+    (x0, y0, _, _), (left, low, _, _) = wide.plan.tiling.box(tile), frame.trim
+    window = (side * PER_MM for side in frame.trim)
+    document.ops(f"q {rectangle(*window)} W n 1 0 0 1 {num((left - x0) * PER_MM)} {num((low - y0) * PER_MM)} cm")
 
 
 def _meets(box: tuple[float, float, float, float], tile: tuple[float, float, float, float]) -> bool:
@@ -88,11 +96,13 @@ def _draw_heading(document: Document, wide: WidePlan, info: PrintInfo, number: i
     document.ops("Q")
 
 
-def _draw_joins(document: Document, frame: PageFrame, tile: Tile, shares: Shares) -> None:
+def _draw_joins(document: Document, wide: WidePlan, frame: PageFrame, tile: Tile, shares: Shares) -> None:
     """Draw where a sheet is cut, and the discs that name those it is joined to."""
     document.ops(f"q {METRIC} {pen(0.12, 0.35)} {rectangle(*frame.trim)} S Q")
-    document.ops(disc_pen(frame))
-    draw_discs(document, frame, tile, shares)
+    _open_window(document, wide, tile, frame)
+    for operators in (*disc_operators(document, wide.plan.tiling, shares), "Q"):
+        document.ops(operators)
+    document.ops(letter_operators(document, list(name_neighbours(frame, tile, shares)), PER_MM, digits=0))
 
 
 def _draw_note(document: Document, wide: WidePlan, info: PrintInfo, drawing: Drawing, tile: Tile) -> None:
