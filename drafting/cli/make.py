@@ -184,7 +184,7 @@ def set_pages(result: Result, sheet: SheetPlan, flat: tuple[FlatView, ...], kept
     job = result.job
     sections = print_proof(result.proof, job.unit)
     warning = "" if result.proof.passed else "NOT PROVEN: see proof.json before you cut."
-    lines = (*_say_unchanged(kept), *_start_page(result))
+    lines = (*_say_unchanged(result, kept), *_start_page(result))
     title = f"Changed pieces: {job.title}" if kept else job.title
     info = PrintInfo(title, job.wearer, job.mark, lines, sections, job.unit, warning, flat)
     drawing = draw_sheet(sheet, info)
@@ -242,9 +242,10 @@ def _write_booklet(result: Result, info: PrintInfo) -> dict[str, bytes]:
 def _dxf_file(result: Result, pattern: SetPages) -> bytes:
     """Make the bytes of the pieces as a drawing for other programs, with its seal."""
     from drafting.output.dxf import dxf
+    from drafting.paper.upright import plan_upright
     from drafting.seal import seal_file
 
-    return seal_file(dxf(pattern.sheet, pattern.info), MAKE, result.job.mark)
+    return seal_file(dxf(plan_upright(result.cut), pattern.info), MAKE, result.job.mark)
 
 
 def _holds(folder: Path, files: Mapping[str, bytes]) -> bool:
@@ -258,9 +259,12 @@ def _holds(folder: Path, files: Mapping[str, bytes]) -> bool:
         return False
 
 
-def _say_unchanged(pieces: Sequence[CutPiece]) -> tuple[str, ...]:
+def _say_unchanged(result: Result, pieces: Sequence[CutPiece]) -> tuple[str, ...]:
+    from drafting.cli.summary import say_renumbered
+
     kept = ", ".join(f"{piece.code} {piece.title}" for piece in pieces)
-    return (f"Unchanged since the earlier draft, so that its print serves: {kept}.",) if kept else ()
+    serves = f"Unchanged since the earlier draft, so that its print serves: {kept}."
+    return (serves, *say_renumbered(result)) if kept else ()
 
 
 def _start_page(result: Result) -> tuple[str, ...]:

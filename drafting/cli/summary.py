@@ -85,7 +85,23 @@ def _print_same(result: Result) -> None:
     kept = ", ".join(f"{piece.code} {piece.title}" for piece in result.same)
     whole = len(result.same) == len(result.cut)
     print_heading("Unchanged since the earlier draft: use the ones you have" + (", all of them" if whole else ""))
-    print_lines(wrap_text(printable(kept)))
+    for says in (kept, *say_renumbered(result)):
+        print_lines(wrap_text(printable(says)))
+
+
+def say_renumbered(result: Result) -> tuple[str, ...]:
+    """Return what to write on the earlier prints that serve, where the order of work calls their notches otherwise."""
+    from drafting.finishing import renumber_notches
+
+    prints = {printed.name: printed for printed in result.prints}
+    found = ((piece, renumber_notches(prints[piece.name], piece)) for piece in result.same)
+    says = (
+        f"{piece.code} {piece.title}: {', '.join(f'{old} is {new} now' for old, new in pairs)}"
+        for piece, pairs in found
+        if pairs
+    )
+    told = "; ".join(says)
+    return (f"Write the notches' new numbers on the prints that you have. {told}.",) if told else ()
 
 
 def print_unchanged(result: Result, earlier: str, folder: Path) -> None:

@@ -2,7 +2,7 @@
 
 from drafting.finishing.allowance import narrowed_hems
 from drafting.finishing.cutpiece import CutEdge, CutPiece, Mark, Notch, letters_on_paper
-from drafting.finishing.earlier import Drawn, EarlierDraft, Printed, keep_codes, record_print
+from drafting.finishing.earlier import Drawn, EarlierDraft, Printed, keep_codes, record_print, renumber_notches
 from drafting.finishing.finish import finish
 from drafting.finishing.plan import FinishPlan, hem_shortage, usual_hem
 
@@ -21,5 +21,6 @@ __all__ = [
     "letters_on_paper",
     "narrowed_hems",
     "record_print",
+    "renumber_notches",
     "usual_hem",
 ]

@@ -41,6 +41,8 @@ class Printed:
     """A piece as it was printed: all that is cut and sewn by and said of it, but for its letter and the draft's mark.
 
     ``asked`` says that its draft's ``changed.pdf`` asked for it: whether it was printed then, nobody has told.
+    ``numbers`` are those of its notches, in the piece's order: a pen puts them right, so that no piece is printed again
+    for them.
     """
 
     code: str
@@ -49,6 +51,7 @@ class Printed:
     said: str
     drawn: tuple[Drawn, ...]
     asked: bool = False
+    numbers: tuple[int, ...] = ()
 
     def serves_for(self, other: Printed) -> bool:
         """Tell whether this print may be used for another draft's piece: all is told alike and lies where it lay."""
@@ -89,7 +92,14 @@ def record_print(piece: CutPiece, scale: tuple[float, float] = (1.0, 1.0)) -> Pr
     """Return a piece as it is printed now, on a printer that ``scale`` corrects, across and up the page."""
     printer = "" if scale == (1.0, 1.0) else f", for a printer corrected by {scale[0]:.5f} x {scale[1]:.5f}"
     said = f"{piece.how}; {piece.quantity}, {piece.mirrored} mirrored, {piece.cloth}{printer}"
-    return Printed(piece.code, piece.name, piece.title, said, tuple(_drawn_on(piece)))
+    numbers = tuple(notch.number for notch in piece.notches)
+    return Printed(piece.code, piece.name, piece.title, said, tuple(_drawn_on(piece)), numbers=numbers)
+
+
+def renumber_notches(printed: Printed, piece: CutPiece) -> tuple[tuple[int, int], ...]:
+    """Return the numbers of notches on an earlier print that are others now, each with the new one."""
+    pairs = zip(printed.numbers, (notch.number for notch in piece.notches), strict=False)
+    return tuple(sorted({(old, new) for old, new in pairs if old != new and old}))
 
 
 def _drawn_on(piece: CutPiece) -> Iterator[Drawn]:

@@ -97,6 +97,7 @@ def _piece() -> _Schema:
         title=_TEXT,
         said=_describe(_TEXT, "How many are cut, and how; and the printer's correction, if there is one."),
         asked=_describe(_FLAG, "Whether changed.pdf asks for it."),
+        numbers=_list(_COUNT, "The numbers of its notches."),
         drawn=_list(
             _object(
                 "One thing drawn on it.",

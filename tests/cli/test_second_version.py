@@ -128,6 +128,8 @@ def test_pieces_keep_the_letters_they_were_printed_with(first: Path, capsys: Cap
     assert f"{old['hem-band']} Hem band" in kept
     for name, code in new.items():
         assert code == old[name] if name in old else code not in old.values()
+    assert "Write the notches' new numbers on the prints that you have." in " ".join(ran.out.split())
+    assert "Write the notches' new numbers" in pages_of(first / "second" / "changed.pdf")
     marks = {folder: json.loads((first / folder / "proof.json").read_text())["mark"] for folder in ("fresh", "second")}
     assert marks["fresh"] != marks["second"]
     for folder, letters in (("fresh", fresh), ("second", new)):
