@@ -2,7 +2,8 @@
 
 The seam sewn earlier lies pressed flat when the later one is sewn across its end. So the earlier allowance is ended by
 the reflection, in its own stitch line, of the later seam's cut line: folded back, its end lies exactly on
-that cut line (common practice: "mirrored" or "flush" corner). A hem is ended so whatever meets it.
+that cut line (common practice: "mirrored" or "flush" corner). A hem is ended so whatever meets it; of a seam, what
+would stand out as a spur, where a hollow edge such as an armhole rises beside it, is trimmed off level.
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from drafting.finishing.allowance import NetEdge
+from drafting.finishing.allowance import HEM_FIRST, NetEdge
 from drafting.finishing.trim import PathHit, Trim, cut_between, direction_at, find_hits
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -19,6 +20,9 @@ from drafting.trade import TradeValue
 
 FARTHEST_CORNER = TradeValue(2.0, "times", "from memory")
 """The larger allowance, that a cut corner reaches from its net corner at most."""
+
+MOST_SPUR = TradeValue(3.0, "mm", "from memory")
+"""By which the end of a seam's allowance may stand out beyond the cut line across it, drawn straight on."""
 
 PLAIN_STEP = TradeValue(math.sin(math.radians(20.0)), "share", "from memory")
 """As the sine of the turn below which two unequal allowances meet in a plain step: 20 degrees."""
@@ -69,7 +73,8 @@ def find_corner(before: NetEdge, after: NetEdge, cut_before: Path, cut_after: Pa
         return _mitre_corner(a, b, at)
     earlier_first = before.order < after.order
     early, late = (a, b) if earlier_first else (b, a)
-    return _reflect_corner(early, late, at) or _mitre_corner(a, b, at)
+    turned = (before if earlier_first else after).order == HEM_FIRST
+    return _reflect_corner(early, late, at, turned=turned) or _mitre_corner(a, b, at)
 
 
 def _is_as_late(before: NetEdge, after: NetEdge) -> bool:
@@ -91,11 +96,12 @@ def _cut_on_fold(edge: CornerEdge, fold: CornerEdge, at: Point) -> Corner | None
 # one seam earlier than the other
 
 
-def _reflect_corner(early: CornerEdge, late: CornerEdge, at: Point) -> Corner | None:
+def _reflect_corner(early: CornerEdge, late: CornerEdge, at: Point, *, turned: bool) -> Corner | None:
     """The early allowance ended by the late cut line, reflected in the early stitch line; None if it can't be."""
     forth = -early.away
     fold = _reach_line(late, at, forth)
     inner = _reach_line(late, at - early.out * early.allowance, forth)
+    inner = inner if inner is None or turned else _trim_spur(early, late, at, inner)
     if fold is None or inner is None or (fold.point - at).dot(forth) < -TOLERANCE.joint:
         return None
     end = _trim_early(early, _mirror_point(inner.point, at, forth), fold.point, at)
@@ -111,6 +117,16 @@ def _reflect_corner(early: CornerEdge, late: CornerEdge, at: Point) -> Corner | 
     between = _facing(late, fold, inner, at, forth, end.point)
     first, second = (end, fold) if early.at_end else (fold, end)
     return Corner(first, second, between, fold.point)
+
+
+def _trim_spur(early: CornerEdge, late: CornerEdge, at: Point, inner: Trim) -> Trim:
+    """The inner point, or, where the late cut line rises to it, the one on that line drawn straight on."""
+    forth, start = -early.away, at - early.out * early.allowance
+    slope = forth.cross(late.away)
+    if abs(slope) <= TOLERANCE.tangent:
+        return inner
+    level = late.foot + late.away * (forth.cross(start - late.foot) / slope)
+    return Trim(level) if (inner.point - level).dot(forth) > MOST_SPUR else inner
 
 
 def _trim_early(early: CornerEdge, wanted: Point, fold: Point, at: Point) -> Trim | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -111,6 +112,19 @@ def test_the_folded_end_lies_on_the_later_cut_line(degrees: float, depth: float,
     over = end - u.right * (2.0 * end.dot(u.right))
     side = (late.path.end - late.path.start).unit
     assert (over - late.path.start).dot(side.right) == pytest.approx(late.allowance, abs=1e-6)
+
+
+@pytest.mark.parametrize(("order", "least", "most"), [(0, 8.0, 13.0), (HEM_FIRST, 20.0, 30.0)])
+def test_a_seam_has_no_spur_beside_a_hollow_armhole(order: int, least: float, most: float) -> None:
+    """At the underarm the side's allowance ends level with the armhole's; a hem's follows the edge all the way."""
+    under, over = Point(0.0, 0.0), Point(-50.0, 120.0)
+    hole = Path.cubic(under, Point(-12.0, 0.0), Point(-45.0, 30.0), over)
+    ring = [Point(-50.0, 120.0), Point(-200.0, 120.0), Point(-200.0, -300.0), Point(0.0, -300.0)]
+    rest = [NetEdge(f"rest-{i}", "rest", Path.straight(*ends), order=9) for i, ends in enumerate(pairwise(ring))]
+    side = NetEdge("side", "side", Path.straight(ring[-1], under), order=order, allowance=15.0)
+    outline, _ = cut_outline([side, NetEdge("hole", "hole", hole, order=3, allowance=10.0), *rest], Parallels())
+    spur = max(y for e in outline for x, y in e.path.flatten(0.1).tolist() if x > 1.0)
+    assert least < spur <= most
 
 
 @pytest.mark.parametrize("shape", SHAPES)
