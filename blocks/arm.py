@@ -22,13 +22,28 @@ WOVEN_ACROSS_GIVES = TradeValue(0.04, "share", "from memory")
 KNIT_ACROSS_GIVES = TradeValue(0.06, "share", "from memory", "a knit that serves stretches three times as far")
 """Of the across back and front that a knit's may stay under the body's, to leave the arm its room."""
 
+BUST_EIGHTH, BEYOND_EIGHTH = (
+    TradeValue(0.125, "share", "from memory", "an armhole is as wide as an eighth of the bust, 1.5 cm more or less"),
+    TradeValue(15.0, "mm", "from memory"),
+)
+"""Of the bust, the width of a knit's armhole at most, and so much more."""
+
+EASE_IN_ARMHOLE = TradeValue(0.25, "share", "from memory", "as much again in the other, the rest over back and front")
+"""Of the ease at the bust that lies in the width of one armhole."""
+
+MOST_ACROSS_EASE = TradeValue(25.0, "mm", "from memory", "an across back is 0 to 2.5 cm wider than the body's")
+"""By which an across back is wider than the body's at most."""
+
 ROOM_TRIALS = 8
 """At most, in which the bust gets more ease for the arm: the first is all but enough."""
 
 
 @dataclass(frozen=True, slots=True)
 class AcrossWidths:
-    """Half of the across back and front (mm) that leave an arm its room, and what each gave for it."""
+    """Half of the across back and front (mm) that leave an arm its room, and what each gave for it.
+
+    Less than 0 is what each gained, for the armhole to be no wider than it need be.
+    """
 
     back: float
     front: float
@@ -56,6 +71,27 @@ def narrow_across(brief: Brief, half: float, back: float, front: float) -> Acros
     wanted = min(wanted_width(body["upper_arm_girth"]) - width, 2.0 * ease)
     given = max(wanted, min(room_needed(brief) - width, 2.0 * most), 0.0) / 2.0
     return AcrossWidths(back - given, front - given, given)
+
+
+def widest_armhole(brief: Brief) -> float:
+    """Return how wide (mm) a knit's armhole is at most: as its arm or its bust would have it, and its ease's share."""
+    body, ease = brief.body, max(ease_for(brief.fit, brief.cloth, brief.body).bust, 0.0)
+    wanted = max(wanted_width(body["upper_arm_girth"]), BUST_EIGHTH * body["bust_girth"])
+    return wanted + BEYOND_EIGHTH + EASE_IN_ARMHOLE * ease
+
+
+def spread_across(brief: Brief, room: AcrossWidths, half: float) -> AcrossWidths:
+    """Return half of the across back and front, wider where a full bust would leave all of itself to the armhole.
+
+    The front is at most as wide as the back, and both have at most the ease that an across back has.
+    """
+    over = half - room.back - room.front - widest_armhole(brief)
+    most = brief.body["across_back_width"] / 2.0 + MOST_ACROSS_EASE / 2.0
+    if over <= 0.0 or room.given > 0.0 or most <= room.back:
+        return room
+    front = min(room.back - room.front, over)
+    each = min(most - room.back, (over - front) / 2.0)
+    return AcrossWidths(room.back + each, room.front + front + each, -each)
 
 
 def draw_with_room(

@@ -13,16 +13,17 @@ on +x is drawn first; on the front that is the wearer's left, on the back the we
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import replace
 
 from blocks import neck
-from blocks.arm import draw_with_room, narrow_across, width_at
+from blocks.arm import draw_with_room, narrow_across, spread_across, widest_armhole, width_at
 from blocks.bodice_ease import bodice_ease, ease_front
 from blocks.bodice_facts import BodiceFrame, BodiceSide, aims_of, facts_of, neck_base_of
 from blocks.bodice_pieces import BodiceHalf, whole_piece
 from blocks.neck import knit_slope
-from blocks.side import draw_side
+from blocks.side import SideSeam, draw_side
 from blocks.stays import TAPE_WIDTH
 from drafting.cloth import KNIT_NEEDS, EaseTable, Fit
 from drafting.errors import CannotDraft, GeometryError
@@ -48,7 +49,7 @@ from drafting.redraw.shapes import (
 )
 from drafting.saying import mm, say, specify
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue, trade_table
+from drafting.trade import TradeValue, trade_row, trade_table
 from drafting.work.kinds import SHOULDER, SIDE
 
 GREATEST_SHIFT = TradeValue(10.0, "mm", "from memory")
@@ -69,9 +70,21 @@ DEEPEST_KNIT = TradeValue(1.45, "times", "derived", "by drawing the armholes of 
 armholes of over 1.25 times the armscye girth."""
 
 KNIT_ARMHOLE_SHARES = trade_table(
-    {Fit.CLOSE: 0.97, Fit.SEMI: 1.03, Fit.RELAXED: 1.08}, "share", "from memory", "blocks allow 1.05 to 1.25"
+    {Fit.CLOSE: 1.01, Fit.SEMI: 1.03, Fit.RELAXED: 1.08}, "share", "from memory", "blocks allow 1.05 to 1.25"
 )
-"""Of the armscye girth that a knit's armhole seam measures at least: a close knit may stretch a little."""
+"""Of the armscye girth that a knit's armhole seam measures at least: it goes round the arm's root unstretched."""
+
+MOST_LEAN = TradeValue(0.18, "times", "from memory", "10 degrees: with more the armhole hooks upwards at the side")
+"""Of its depth by which the side seam leans in from the bust to the underarm at most."""
+
+LEAN_OVER = trade_row((15.0, 55.0), "mm", "from memory")
+"""From underarm to bust, over which the side leans not at all, and over which all of it."""
+
+BACK_LONGER = TradeValue(3.0, "mm", "common practice", "equal or longer")
+"""By which the back of a knit's armhole is longer than its front at least: a change may take some of it."""
+
+FARTHER_FORWARD = TradeValue(8.0, "mm", "from memory")
+"""By which the side seam moves forward at most for the armhole's back to be the longer."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +145,7 @@ def frame(
     hip = waist - body["waist_to_hip"]
     across = (body["across_back_width"] + ease.across_back) / 2.0
     half = (body["bust_girth"] + ease.bust) / 2.0
-    room = narrow_across(brief, half, across, across - CHEST_NARROWER / 2.0)
+    room = spread_across(brief, narrow_across(brief, half, across, across - CHEST_NARROWER / 2.0), half)
     quarter = (half + more / 2.0) / 2.0
     want = room.back + LEAST_SCYE - quarter
     raised = max(0.0, want - GREATEST_SHIFT)
@@ -158,22 +171,30 @@ def frame(
         shift=shift,
         half_back=room.back,
         half_front=room.front,
+        widest=widest_armhole(brief) if room.given <= 0.0 else math.inf,  # what gives for the arm isn't too wide for it
         across_given=room.given,
     )
+
+
+def _draw_side(f: BodiceFrame, o: BodiceOptions, underarm: float, bust_level: float, move: float) -> SideSeam:
+    """Draw the side seam, leaned in from the bust up where its width would make the armhole wide beyond reason."""
+
+    def lean(by: float) -> SideSeam:
+        waist, hip = (f.quarter_waist + move, f.waist), (f.quarter_hip + move, f.hip)
+        return draw_side(underarm, (f.quarter_bust + move, bust_level), waist, hip, f.hem, o.flare, by)
+
+    most = MOST_LEAN * min(max((underarm - bust_level - LEAN_OVER[0]) / (LEAN_OVER[1] - LEAN_OVER[0]), 0.0), 1.0)
+    upright, leaned = lean(0.0), lean(most)
+    over = (2.0 * (upright.x_top - move) - f.half_back - f.half_front - f.widest) / 2.0
+    gain = upright.x_top - leaned.x_top
+    return lean(most * min(over / gain, 1.0)) if over > 0.0 < gain else upright
 
 
 def draw_half(f: BodiceFrame, face: Face, o: BodiceOptions, underarm: float, shoulder_length: float) -> BodiceHalf:
     """Draw the +x half of a face with its underarm at the height ``underarm`` (mm, y)."""
     move, slope = f.shift if face is Face.BACK else -f.shift, knit_slope(f.slope, face)
     bust_level = min(f.bust, underarm - 10.0)
-    side = draw_side(
-        underarm,
-        (f.quarter_bust + move, bust_level),
-        (f.quarter_waist + move, f.waist),
-        (f.quarter_hip + move, f.hip),
-        f.hem,
-        o.flare,
-    )
+    side = _draw_side(f, o, underarm, bust_level, move)
     back = face is Face.BACK
     arm = ArmholeFrame(
         Point(side.x_top, underarm),
@@ -181,6 +202,7 @@ def draw_half(f: BodiceFrame, face: Face, o: BodiceOptions, underarm: float, sho
         f.half_back if back else min(f.half_front, side.x_top - LEAST_SCYE),
         ACROSS_BACK_HEIGHT if back else ACROSS_FRONT_HEIGHT,
         slope,
+        Point(-1.0, -side.lean).unit,
     )
     armhole = draw_armhole(arm, deepest_fair(arm, DEEPEST_KNIT))
     drop = o.back_depth if back else o.front_depth
@@ -239,6 +261,21 @@ def solve_shoulder(f: BodiceFrame, o: BodiceOptions, underarm: float, length: fl
     return length + extra
 
 
+def balance_armhole(f: BodiceFrame, o: BodiceOptions, underarm: float, shoulder: float) -> BodiceFrame:
+    """Move the side seam forward until the armhole's back is longer than its front: what one gains, the other loses."""
+
+    def longer(by: float) -> float:
+        moved = replace(f, shift=f.shift + by)
+        front, back = (draw_half(moved, face, o, underarm, shoulder) for face in (Face.FRONT, Face.BACK))
+        return back.armhole.length - front.armhole.length - BACK_LONGER
+
+    if longer(0.0) >= 0.0:
+        return f
+    if longer(FARTHER_FORWARD) <= 0.0:
+        return replace(f, shift=f.shift + FARTHER_FORWARD)
+    return replace(f, shift=f.shift + root(longer, 0.0, FARTHER_FORWARD, within=TOLERANCE.same_point)[0])
+
+
 def draw_bodice_side(
     brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck.SolvedNeck, more: float = 0.0
 ) -> BodiceSide:
@@ -264,6 +301,7 @@ def draw_bodice_side(
     if solve is not None:  # a lowered underarm moves the level at which the across back is taken
         shoulder = max(shoulder, solve_shoulder(f, o, underarm, body["shoulder_length"]))
         underarm, solve = solve_underarm(f, o, brief, ease, shoulder)
+    f = balance_armhole(f, o, underarm, shoulder)
     front, back = (draw_half(f, face, o, underarm, shoulder) for face in (Face.FRONT, Face.BACK))
     if front.neckline.end.y < underarm - LOWEST_NECKLINE or back.neckline.end.y < underarm - LOWEST_NECKLINE:
         raise CannotDraft(

@@ -20,7 +20,7 @@ from drafting.tolerance import TOLERANCE
 
 @dataclass(frozen=True, slots=True)
 class BodiceFrame:
-    """The heights, widths and neck that both faces of one half share (mm, rad)."""
+    """The heights, widths and neck that both faces of one half share (mm, rad); ``widest`` is an armhole at most."""
 
     base: SolvedNeck
     slope: float
@@ -34,6 +34,7 @@ class BodiceFrame:
     shift: float
     half_back: float
     half_front: float
+    widest: float
     across_given: float = 0.0
 
     @property
@@ -96,8 +97,17 @@ def _shared_facts(f: BodiceFrame, ease: EaseTable, body: Body) -> Iterator[Fact]
     if f.across_given > TOLERANCE.same_point:
         told = "narrower across back and front, each: the arm needs the room"
         yield Fact("across_given", 2.0 * f.across_given, "mm", "rule", told)
+    if f.across_given < -TOLERANCE.same_point:
+        told = "wider across back and front, each: a full bust would leave the armhole too wide for the arm"
+        yield Fact("across_gained", -2.0 * f.across_given, "mm", "rule", told)
     if f.shift > 0.0:
-        yield Fact("side_shift", f.shift, "mm", "rule", "side seam moved forward for a broad back")
+        yield Fact(
+            "side_shift",
+            f.shift,
+            "mm",
+            "rule",
+            "side seam moved forward for a broad back, or for the armhole's back to be longer than its front",
+        )
     raised = 4.0 * (f.quarter_bust - (body["bust_girth"] + ease.bust) / 4.0)
     if raised > 4.0 * TOLERANCE.same_point:
         yield Fact("bust_raised", raised, "mm", "rule", "more bust ease: across back and arm need it")

@@ -11,8 +11,9 @@ class SideSeam:
     """A side seam on the +x half, from the underarm down to the hip and on to the hem.
 
     Between the heights ``top``, ``waist`` and ``hip`` (y, mm, falling) it is the cubic spline in y through
-    ``x_top``, ``x_waist`` and ``x_hip``, its curvature continuous; it leaves the underarm straight down and passes
-    the hip with the slope ``flare`` (mm outwards per mm down), straight on to ``hem``.
+    ``x_top``, ``x_waist`` and ``x_hip``, its curvature continuous; it leaves the underarm with the slope ``lean``,
+    straight down where that is 0, and passes the hip with the slope ``flare`` (mm outwards per mm down), straight on
+    to ``hem``.
     """
 
     top: float
@@ -23,18 +24,19 @@ class SideSeam:
     x_waist: float
     x_hip: float
     flare: float
+    lean: float = 0.0
 
     @property
     def waist_slope(self) -> float:
         """The slope at the waist (mm outwards per mm down) that makes curvature continuous there."""
         h, g = self.top - self.waist, self.waist - self.hip
         rise = 3.0 * ((self.x_waist - self.x_top) / (h * h) + (self.x_hip - self.x_waist) / (g * g))
-        return (rise - self.flare / g) / (2.0 * (1.0 / h + 1.0 / g))
+        return (rise - self.flare / g - self.lean / h) / (2.0 * (1.0 / h + 1.0 / g))
 
     def x(self, y: float) -> float:
         """Return how far the seam lies from the centre at the height ``y``."""
         if y >= self.waist:
-            return _hermite(self.x_top, 0.0, self.x_waist, self.waist_slope, self.top - self.waist, self.top - y)
+            return _hermite(self.x_top, self.lean, self.x_waist, self.waist_slope, self.top - self.waist, self.top - y)
         if y >= self.hip:
             return _hermite(
                 self.x_waist, self.waist_slope, self.x_hip, self.flare, self.waist - self.hip, self.waist - y
@@ -50,7 +52,7 @@ class SideSeam:
     def path(self) -> Path:
         """The seam from the hem up to the underarm, as it stands in the ring of a piece on the +x half."""
         heights = [self.top, self.waist, self.hip, self.hem]
-        slopes = [0.0, self.waist_slope, self.flare, self.flare]
+        slopes = [self.lean, self.waist_slope, self.flare, self.flare]
         parts = []
         for i in range(3):
             a, b = heights[i], max(heights[i + 1], self.hem)
@@ -82,6 +84,7 @@ def draw_side(
     hip: tuple[float, float],
     hem: float,
     flare: float,
+    lean: float = 0.0,
 ) -> SideSeam:
     """Draw the seam through (half width, height) at bust, waist and hip, starting at the height ``top``.
 
@@ -89,7 +92,7 @@ def draw_side(
     """
 
     def trial(x_top: float) -> SideSeam:
-        return SideSeam(top, waist[1], hip[1], hem, x_top, waist[0], hip[0], flare)
+        return SideSeam(top, waist[1], hip[1], hem, x_top, waist[0], hip[0], flare, lean)
 
     one, two = trial(bust[0]), trial(bust[0] + 1.0)
     gain = two.x(bust[1]) - one.x(bust[1])

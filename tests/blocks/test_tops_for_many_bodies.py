@@ -91,12 +91,11 @@ def test_hardly_anybody_gets_a_warning() -> None:
     assert sum(found.values()) < 0.005 * total
 
 
-def test_armholes_of_tops_that_are_not_close_go_round_the_arm() -> None:
-    """Never less than the armscye girth; blocks allow 1.05 to 1.25 times (from memory)."""
+def test_armholes_go_round_the_arm() -> None:
+    """Always more than the armscye girth, close too; blocks allow 1.05 to 1.25 times (from memory)."""
 
     def goes_round(each: Made) -> bool:
-        girth = each.body["armscye_girth"]
-        return each.fit is Fit.CLOSE or min(each.got["armhole-left"], each.got["armhole-right"]) >= girth - 1e-3
+        return min(each.got["armhole-left"], each.got["armhole-right"]) > each.body["armscye_girth"]
 
     assert not outside(goes_round)
 
@@ -107,13 +106,8 @@ def test_no_armhole_is_narrower_than_the_arm_is_thick() -> None:
 
 
 def test_the_back_of_an_armhole_is_as_long_as_its_front_or_longer() -> None:
-    """The seam on the shoulder lies ahead (from memory): to 2 mm for 97 of 100 people, to 6 mm for all."""
-
-    def longer(by: float) -> list[str]:
-        return outside(lambda e: all(e.got[f"back-longer-{side}"] >= by for side in ("left", "right")))
-
-    assert len(longer(-2.0)) < 0.03 * len(drafted())
-    assert not longer(-6.0)
+    """Common practice; a hollow front is shorter than it looks."""
+    assert not outside(lambda e: all(e.got[f"back-longer-{side}"] >= -1e-6 for side in ("left", "right")))
 
 
 def test_armholes_as_a_share_of_the_bust() -> None:
@@ -203,7 +197,7 @@ def test_shoulders_slope_as_drafts_do() -> None:
 
 def test_caps_are_a_little_longer_than_armholes() -> None:
     """Test value 6: 0 to 13 mm in a knit, never less."""
-    assert not outside(lambda e: all(0.0 <= e.got[f"cap-ease-{s}"] <= 13.0 for s in ("left", "right")))
+    assert not outside(lambda e: all(0.0 <= e.got[f"cap-ease-{s}"] <= 13.0 + 1e-6 for s in ("left", "right")))
 
 
 def test_sides_and_underarms_are_equal() -> None:

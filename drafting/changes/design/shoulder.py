@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 
@@ -21,7 +22,8 @@ from drafting.garment import (
     side_option,
     sides_of,
 )
-from drafting.geometry import Path
+from drafting.garment.armholes import take_armhole
+from drafting.geometry import Path, root
 from drafting.mending import mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.halves import (
@@ -35,6 +37,7 @@ from drafting.redraw.halves import (
 from drafting.redraw.over_darts import ARM, work_over_darts
 from drafting.redraw.shapes import SHORTEST_SHOULDER
 from drafting.saying import mm, say
+from drafting.tolerance import TOLERANCE
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +50,8 @@ class ShoulderOptions:
     )  # fmt: skip
     side: str = side_option("Which shoulder is changed.")
     across: float = option(
-        "How much of that the width across the body between the armholes follows, on that side.",
+        "How much of that the width across the body between the armholes follows, on that side; in front less where its"
+        " armhole would become longer than the back's.",
         "ratio", 0.6, low=0.0, high=1.0,
     )  # fmt: skip
 
@@ -92,12 +96,39 @@ def shape_shoulder(garment: Garment, brief: Brief, o: ShoulderOptions) -> Garmen
 
 
 def _narrow_side(garment: Garment, side: Side, o: ShoulderOptions) -> Garment:
-    for face in (Face.FRONT, Face.BACK):
-        garment = work_over_darts(garment, (side,), face, ARM, partial(_narrow_face, side=side, face=face, o=o))
-    garment = shift_aim(garment, LineLength(f"shoulder-{side}"), -o.narrow)
+    narrow = partial(_narrow_face, side=side, o=o)
+    backed = narrow(garment, Face.BACK, o.across)
+    made = narrow(backed, Face.FRONT, o.across)
+    if _back_longer(garment, side) >= 0.0 > _back_longer(made, side):
+        made = _balance(backed, side, o, narrow)
+    made = shift_aim(made, LineLength(f"shoulder-{side}"), -o.narrow)
     told = say("the {side} shoulder is shorter at its outer end than the block's", side=side)
-    return garment.with_(facts=(Fact(f"shoulder_narrowed_{side}", o.narrow, "mm", "choice", told),))
+    return made.with_(facts=(Fact(f"shoulder_narrowed_{side}", o.narrow, "mm", "choice", told),))
 
 
-def _narrow_face(garment: Garment, side: Side, face: Face, o: ShoulderOptions) -> Garment:
-    return put_back(garment, [narrow_half(find_half(garment, side, face), o.narrow, o.across)])
+def _balance(
+    backed: Garment, side: Side, o: ShoulderOptions, narrow: Callable[[Garment, Face, float], Garment]
+) -> Garment:
+    """Narrow the front so that its armhole is no longer than the back's: the width across follows less there.
+
+    The front's shoulder, the steeper, rises more as it is cut off.
+    """
+
+    def spare(share: float) -> float:
+        return _back_longer(narrow(backed, Face.FRONT, share), side)
+
+    share = root(spare, 0.0, o.across, within=TOLERANCE.tangent)[0] if spare(0.0) > 0.0 else 0.0
+    return narrow(backed, Face.FRONT, share)
+
+
+def _back_longer(garment: Garment, side: Side) -> float:
+    """By how much the back of an armhole is longer than its front."""
+    taken = take_armhole(garment, side)
+    return 0.0 if taken is None else taken.back - taken.front
+
+
+def _narrow_face(garment: Garment, face: Face, share: float, side: Side, o: ShoulderOptions) -> Garment:
+    def shape(garment: Garment) -> Garment:
+        return put_back(garment, [narrow_half(find_half(garment, side, face), o.narrow, share)])
+
+    return work_over_darts(garment, (side,), face, ARM, shape)

@@ -6,9 +6,9 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from drafting.cloth import Fit, Kind
 from drafting.garment import Brief, Garment, Side
 from drafting.garment.armholes import WOVEN_ARM_ROOM, ArmholeTaken, take_armhole, wanted_width
+from drafting.garment.departures import sum_departures
 from drafting.garment.features import BustPoint
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
@@ -16,10 +16,11 @@ from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
-SHORT_CLOSE = TradeValue(0.03, "share", "from memory")
-"""Of the body's armhole by which a close knit's may be shorter: it stretches by more as it is worn. In any other it is
-at least as long as the body's (common practice)."""
-
+BUST_EIGHTH, TOO_WIDE = (
+    TradeValue(0.125, "share", "from memory", "an armhole is as wide as an eighth of the bust, 1.5 cm more or less"),
+    TradeValue(40.0, "mm", "from memory", "and a share of the ease"),
+)
+"""Of the bust, the width of an armhole, and by how much a knit's may be wider than that, or than the arm wants it."""
 
 GIVES = TradeValue(0.9, "share", "from memory")
 """Of the arm's thickness that a knit's armhole is wide at least: the cloth gives by the rest."""
@@ -39,7 +40,8 @@ def armhole_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) -> Iterator[FitRow]:
     body, place = brief.body, f"armhole-{side}"
     stretches, shaped = garment.needs.stretch > 0.0, any(piece.of_kind(BustPoint) for piece in garment.pieces)
-    row = _width(taken, side, brief, stretches=stretches)
+    cut_in = sum_departures(garment, "shoulder_length", side.value) < 0.0
+    row = _width(taken, side, brief, stretches=stretches, cut_in=cut_in)
     # A garment of rectangles leaves its armhole no width, and needs none.
     yield row if stretches or shaped else replace(row, least=None)
     yield FitRow(
@@ -50,28 +52,44 @@ def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) ->
         taken.depth,
     )
     yield _length(taken, side, brief)
+    if taken.lies_flat:
+        yield _balance(taken, side, judged=stretches)
+
+
+def _balance(taken: ArmholeTaken, side: Side, *, judged: bool) -> FitRow:
+    """The back of an armhole beside its front: a front that is longer stands off above the bust."""
+    return FitRow(
+        "armhole_back",
+        f"armhole-{side}",
+        say("{side} armhole, back longer than front", side=side),
+        0.0,
+        taken.back - taken.front,
+        least=0.0 if judged else None,
+        severity=Severity.NOTE,
+        remedy="leave it if the toile's armhole lies flat in front",
+    )
 
 
 def _length(taken: ArmholeTaken, side: Side, brief: Brief) -> FitRow:
-    """How long an armhole is: it goes round the body's; a close knit's may be shorter, for it stretches."""
-    scye, clings = brief.body["armscye_girth"], brief.cloth.kind is Kind.KNIT and brief.fit is Fit.CLOSE
+    """How long an armhole is: it goes round the body's, unstretched too."""
+    scye = brief.body["armscye_girth"]
     return FitRow(
         "armhole_length",
         f"armhole-{side}",
         say("{side} armhole, length", side=side),
         scye,
         taken.length,
-        least=-SHORT_CLOSE * scye if clings else 0.0,
+        least=0.0,
         severity=Severity.WARNING,
         remedy="lower the underarm, or choose a looser fit",
     )
 
 
-def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool) -> FitRow:
+def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cut_in: bool) -> FitRow:
     """What is left for the arm: never less than it is thick, in a woven with room beside it, or the armhole cuts in.
 
     An armhole that is narrower than the arm doesn't go round it: in a woven that is an error, and in what is drafted to
-    stretch where it is narrower by more than the cloth gives.
+    stretch where it is narrower by more than the cloth gives. One that a design has cut in is as wide as it is.
     """
     arm = brief.body["upper_arm_girth"]
     wanted, thick = wanted_width(arm), arm / math.pi
@@ -79,6 +97,9 @@ def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool) ->
     severity = Severity.ERROR if taken.width < fails else Severity.WARNING
     title = say("{side} armhole, width", side=side)
     remedy = "leave out the change that makes it narrow, or choose a looser fit"
+    most = max(BUST_EIGHTH * brief.body["bust_girth"] - wanted, 0.0) + TOO_WIDE
+    if stretches and taken.width > wanted + most:
+        severity, remedy = Severity.NOTE, "choose a closer fit; over a full bust a dart takes up what is over"
     return FitRow(
         "armhole_width",
         f"armhole-{side}",
@@ -86,6 +107,7 @@ def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool) ->
         wanted,
         taken.width,
         least=least - wanted - TOLERANCE.same_point if taken.lies_flat else None,
+        most=most if stretches and taken.lies_flat and not cut_in else None,
         severity=severity,
         remedy=remedy,
         chief=True,
