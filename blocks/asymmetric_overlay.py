@@ -62,7 +62,7 @@ from drafting.redraw.onto import sew_edges
 from drafting.redraw.parting import Cut, Place, part_piece, with_split
 from drafting.saying import cm, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue, trade_table
+from drafting.trade import TradeValue, trade_row, trade_table
 from drafting.work.kinds import SHOULDER, SIDE, STYLE
 from drafting.work.seam_words import side_title
 from drafting.work.telling import tell_pressing, title_of
@@ -114,6 +114,10 @@ IN_THE_ROUND: Final = replace(STYLE, tell=_tell_round)
 """The seam of the diagonal and the covered neck, all layers in one."""
 
 
+ARM_DROPPED, OVERLAY_LONG = trade_row((0.42, 0.7), "share", "from memory")
+"""Of the arm, that an overlay runs down over it by rule; of the way from nape to waist, that it is long from its V."""
+
+
 @dataclass(frozen=True, slots=True)
 class OverlayOptions:
     """Options of the asymmetric overlay."""
@@ -138,7 +142,10 @@ class OverlayOptions:
     side_drop: float = option(
         "How far below the underarm the diagonal meets the side seam.", "length", 45.0, low=15.0, high=200.0
     )
-    arm_drop: float = option("How far the overlay runs down over the arm.", "length", 240.0, low=60.0, high=600.0)
+    arm_drop: float | None = option(
+        "How far the overlay runs down over the arm; by rule two fifths of the arm.",
+        "length", None, low=60.0, high=600.0,
+    )  # fmt: skip
     caught: float | None = option(
         say(
             "How much of the far side seam the overlay is caught in;"
@@ -147,12 +154,14 @@ class OverlayOptions:
         ),
         "length", None, low=40.0, high=500.0,
     )  # fmt: skip
-    front_length: float = option(
-        "From the front V straight down to the overlay's hem.", "length", 290.0, low=80.0, high=900.0
-    )
-    back_length: float = option(
-        "From the back V straight down to the overlay's hem.", "length", 290.0, low=80.0, high=900.0
-    )
+    front_length: float | None = option(
+        "From the front V straight down to the overlay's hem; by rule seven tenths of the way from nape to waist.",
+        "length", None, low=80.0, high=900.0,
+    )  # fmt: skip
+    back_length: float | None = option(
+        "From the back V straight down to the overlay's hem; by rule seven tenths of the way from nape to waist.",
+        "length", None, low=80.0, high=900.0,
+    )  # fmt: skip
     fullness: float = option("How full it hangs over the arm, from none to all.", "ratio", 0.25, low=0.0, high=1.0)
     binding: float = option(
         "Finished width of the neck binding on the shoulder pieces.", "length", 8.0, low=5.0, high=20.0
@@ -163,6 +172,7 @@ class OverlayOptions:
     "asymmetric-overlay",
     "A second layer that hangs from a diagonal across the body, over one shoulder and down over the arm.",
     Stage.STYLE,
+    needs=("back_neck_point_to_waist", "outer_arm_length", "shoulder_length"),
     kinds=(IN_THE_ROUND, CAUGHT_SIDE, SHOULDER, BINDING),
     redraws=(Role.NECKLINE,),
 )
@@ -173,16 +183,18 @@ def draft_asymmetric_overlay(garment: Garment, brief: Brief, o: OverlayOptions) 
     fall = OVER_ARM_FALL - FULLNESS_LIFT * o.fullness - slope
     found = {face: find_ground(garment, face, far) for face in FACES}
     caught = caught_length(found.values(), o.side_drop, o.caught)
+    usual = OVERLAY_LONG * brief.body["back_neck_point_to_waist"]
+    arm_drop = ARM_DROPPED * brief.body["outer_arm_length"] if o.arm_drop is None else o.arm_drop
     overlays: list[Piece] = []
     grounds: dict[Face, tuple[Ground, Diagonal]] = {}
     for face, depth, length in (
-        (Face.FRONT, Depth(o.front_depth, V_DEPTHS[Face.FRONT]), o.front_length),
-        (Face.BACK, Depth(o.back_depth, V_DEPTHS[Face.BACK]), o.back_length),
+        (Face.FRONT, Depth(o.front_depth, V_DEPTHS[Face.FRONT]), usual if o.front_length is None else o.front_length),
+        (Face.BACK, Depth(o.back_depth, V_DEPTHS[Face.BACK]), usual if o.back_length is None else o.back_length),
     ):
         ground, base = found[face], Point(0.0, neck.centre(face))
         diagonal = draw_diagonal(ground, base, depth, o.side_drop)
         reach = shoulder_reach(ground, neck.half_width, brief.body["shoulder_length"])
-        hang = Hang(reach, o.arm_drop, fall, caught, diagonal.style.start.y - length)
+        hang = Hang(reach, arm_drop, fall, caught, diagonal.style.start.y - length)
         if overlays:
             hang = as_long_as(ground, hang, overlays[0].line("over-arm").path.length)
         overlays.append(_overlay_piece(ground, draw_overlay(ground, diagonal, hang)))

@@ -80,11 +80,9 @@ MOST_LEAN = TradeValue(0.18, "times", "from memory", "10 degrees: with more the 
 LEAN_OVER = trade_row((15.0, 55.0), "mm", "from memory")
 """From underarm to bust, over which the side leans not at all, and over which all of it."""
 
-BACK_LONGER = TradeValue(3.0, "mm", "common practice", "equal or longer")
-"""By which the back of a knit's armhole is longer than its front at least: a change may take some of it."""
-
-FARTHER_FORWARD = TradeValue(8.0, "mm", "from memory")
-"""By which the side seam moves forward at most for the armhole's back to be the longer."""
+BACK_LONGER, FARTHER_FORWARD = trade_row((3.0, 8.0), "mm", "from memory", "equal or longer")
+"""By which the back of a knit's armhole is longer than its front at least, for a change may take some of it; and by
+which the side seam moves forward for that at most."""
 
 
 @dataclass(frozen=True, slots=True)

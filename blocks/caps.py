@@ -1,16 +1,17 @@
 """The cap of a set-in sleeve, solved for the armhole it meets, whether it is set in knits or in wovens.
 
-Frame: the underarm line is y = 0, the crown lies above it, the front on -x. Any two of armhole length, width at the
-underarm and cap height fix the third (derived), but for what the cap's curves give: a cap drawn flatter takes a wider
-sleeve at one height. What gives way, in this order: the height within what its kind may be; the curves, down to the
-flattest; the height below its kind; and the width upwards, where the highest cap of the kind has too short a way round;
-by so much at most, then the cap is higher than its kind.
+Frame: the underarm line is y = 0, the crown lies above it, the front on -x. Any two of the cap's length, its width at
+the underarm and its height fix the third (derived), but for what its curves give: a cap drawn flatter takes a wider
+sleeve at one height. Height, width and cap ease are found together. What gives way for an arm that is thick for its
+armhole, in this order: the height within its kind; the curves, down to the flattest; the width, a little narrower; the
+ease, up to the most; the height below its kind. For a thin arm: the height within its kind; the ease, down to the
+least; the width, a little wider; the height above its kind; and at last the width, as far as it takes.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any, Final
 
 from drafting.cloth import Fit, Kind, ease_for
@@ -41,7 +42,7 @@ FLATTEST = TradeValue(0.72, "share", "derived", "by drawing: bent round the unde
 
 BY_RULE: Final = "rule"
 
-MOST_WIDER = TradeValue(60.0, "mm", "from memory", "a tee's sleeve 5 to 8 cm wider than the arm")
+MOST_WIDER = TradeValue(30.0, "mm", "from memory", "a tee's sleeve 5 to 8 cm wider than the arm")
 """By which a sleeve becomes wider than asked before its cap is drawn higher than its kind is."""
 
 HIGHEST_CAP = TradeValue(0.36, "share", "from memory")
@@ -63,19 +64,27 @@ def cap_option(rule: str) -> Any:
     return option(f"{told}{rule}.", "choice", BY_RULE, choices=(BY_RULE, *CAP_KINDS))
 
 
+LEAST_TAPERED = TradeValue(30.0, "mm", "from memory")
+"""Of underarm seam at least, over which a sleeve comes in to its lower edge as far as the cap is concerned."""
+
 _TAPER_TRIALS = 8  # far more than the two or three that it takes
 
 
 @dataclass(frozen=True, slots=True)
 class CapWanted:
-    """What a cap is solved for (mm): the front's and the back's length, the sleeve's widths and length, the heights.
+    """What a cap is solved for (mm): the armhole's front and back, the sleeve's widths and length, the heights.
 
-    ``low`` and ``high`` are what its kind may be high, ``highest`` is what any cap may be.
+    ``eases`` are the least, usual and most by which the cap is longer than its armhole, ``front_share`` of which the
+    front has; ``narrowest`` is how narrow the sleeve may become for its cap's sake; ``low`` and ``high`` are what its
+    kind may be high, ``highest`` is what any cap may be.
     """
 
     front: float
     back: float
+    front_share: float
+    eases: tuple[float, float, float]
     width: float
+    narrowest: float
     wrist: float
     length: float
     low: float
@@ -85,14 +94,31 @@ class CapWanted:
     @property
     def lowest(self) -> float:
         """Below it there is no cap to set in."""
-        return LOWEST_CAP * (self.front + self.back)
+        return min(LOWEST_CAP * (self.front + self.back), self.low)
+
+
+@dataclass(frozen=True, slots=True)
+class CapTrial:
+    """A height (mm), a flatness (of the roundest's reaches), an ease and a width (mm) that a cap is tried with."""
+
+    height: float
+    flat: float
+    ease: float
+    width: float
+
+    def to(self, other: CapTrial, t: float) -> CapTrial:
+        """What lies at the share ``t`` of the way to another."""
+        pairs = ((self.height, other.height), (self.flat, other.flat), (self.ease, other.ease))
+        height, flat, ease = (a + (b - a) * t for a, b in pairs)
+        return CapTrial(height, flat, ease, self.width + (other.width - self.width) * t)
 
 
 @dataclass(frozen=True, slots=True)
 class SolvedCap:
-    """The solved cap: height, half widths at the underarm (mm), and its two curves, drawn front on -x."""
+    """The solved cap: height, ease, half widths at the underarm (mm), and its two curves, drawn front on -x."""
 
     height: float
+    ease: float
     front_width: float
     back_width: float
     front: Curve
@@ -123,6 +149,12 @@ def cap_heights(kind: str, armhole: float, room: float) -> tuple[float, float, f
     return min(low * armhole, room), min(high * armhole, room), min(HIGHEST_CAP * armhole, room)
 
 
+def pick_eases(by_rule: Sequence[float], asked: float | None) -> tuple[float, float, float]:
+    """Return the least, usual and most ease (mm) of a cap: by rule, or what was asked for, which doesn't give way."""
+    least, usual, most = by_rule if asked is None else (asked, asked, asked)
+    return float(least), float(usual), float(most)
+
+
 def half_cap(width: float, height: float, taper: float, hollow: float, crown: float) -> Curve:
     """Draw half of a cap from the underarm at (-width, 0) to the crown at (0, height).
 
@@ -143,77 +175,102 @@ def width_for(length: float, height: float, taper: float, hollow: float, crown: 
     return root(spare, 1.0, length, within=TOLERANCE.same_point / 10.0)[0]
 
 
-def _half_widths(wanted: CapWanted, height: float, taper: float, flat: float) -> tuple[float, float]:
-    """The half widths of a cap of that height, its curves' reaches ``flat`` times the roundest's."""
+def _lengths(wanted: CapWanted, ease: float) -> tuple[float, float]:
+    """How long the cap's front and back are with so much ease together."""
+    return wanted.front + wanted.front_share * ease, wanted.back + (1.0 - wanted.front_share) * ease
+
+
+def _half_widths(wanted: CapWanted, trial: CapTrial, taper: float) -> tuple[float, float]:
+    """The half widths of a cap tried."""
+    (front, back), high, flat = _lengths(wanted, trial.ease), trial.height, trial.flat
     return (
-        width_for(wanted.front, height, taper, flat * FRONT_HOLLOW, flat * FRONT_CROWN),
-        width_for(wanted.back, height, taper, flat * BACK_HOLLOW, flat * BACK_CROWN),
+        width_for(front, high, taper, flat * FRONT_HOLLOW, flat * FRONT_CROWN),
+        width_for(back, high, taper, flat * BACK_HOLLOW, flat * BACK_CROWN),
     )
 
 
-def solve_cap(wanted: CapWanted, taper: float) -> tuple[float, float, int]:
-    """Return the height (mm) and the flatness (a share of the roundest's reaches) of a cap, and the trials."""
+def list_trials(wanted: CapWanted) -> tuple[CapTrial, ...]:
+    """Return what gives way, corner by corner: from a thick arm in a short armhole to a thin one in a long armhole.
 
-    def spare(height: float, flat: float) -> float:
-        return sum(_half_widths(wanted, height, taper, flat)) - wanted.width
-
-    if spare(wanted.high, 1.0) >= 0.0:
-        return _raise_cap(wanted, lambda h: spare(h, 1.0) - MOST_WIDER)
-    if spare(wanted.low, 1.0) >= 0.0:
-        height, calls = root(lambda h: spare(h, 1.0), wanted.low, wanted.high, within=TOLERANCE.same_point)
-        return height, 1.0, calls + 2
-    if spare(wanted.low, FLATTEST) >= 0.0:
-        flat, calls = root(lambda f: spare(wanted.low, f), FLATTEST, 1.0, within=_SAME_FLATNESS)
-        return wanted.low, flat, calls + 3
-    if wanted.low <= wanted.lowest or spare(wanted.lowest, FLATTEST) <= 0.0:
-        return min(wanted.low, wanted.lowest), FLATTEST, 4
-    height, calls = root(lambda h: spare(h, FLATTEST), wanted.lowest, wanted.low, within=TOLERANCE.same_point)
-    return height, FLATTEST, calls + 4
-
-
-def _raise_cap(wanted: CapWanted, spare: Callable[[float], float]) -> tuple[float, float, int]:
-    """The roundest cap, as high as its kind may be, or higher where the sleeve would be far too wide for the arm."""
-    if spare(wanted.high) <= 0.0:
-        return wanted.high, 1.0, 2
-    if spare(wanted.highest) >= 0.0:
-        return wanted.highest, 1.0, 3
-    height, calls = root(spare, wanted.high, wanted.highest, within=TOLERANCE.same_point)
-    return height, 1.0, calls + 3
+    From each to the next the cap becomes narrower beside the width that it is tried with.
+    """
+    least, usual, most = wanted.eases
+    width, narrowest = wanted.width, wanted.narrowest
+    wider = width + MOST_WIDER
+    return (
+        CapTrial(wanted.lowest, FLATTEST, most, narrowest),
+        CapTrial(wanted.low, FLATTEST, most, narrowest),
+        CapTrial(wanted.low, FLATTEST, usual, narrowest),
+        CapTrial(wanted.low, FLATTEST, usual, width),
+        CapTrial(wanted.low, 1.0, usual, width),
+        CapTrial(wanted.high, 1.0, usual, width),
+        CapTrial(wanted.high, 1.0, least, width),
+        CapTrial(wanted.high, 1.0, least, wider),
+        CapTrial(wanted.highest, 1.0, least, wider),
+    )
 
 
-_SAME_FLATNESS = TOLERANCE.same_point / 1000.0  # of some 200 mm: the width within a thousandth of the same point
+def solve_cap(wanted: CapWanted, taper: float) -> tuple[CapTrial, int]:
+    """Return the cap, of those that give way in their order, that is as wide as it is tried with; and the trials.
+
+    Where none is, it is the first, which is too narrow, or the last, too wide.
+    """
+    trials = list_trials(wanted)
+
+    def spare(trial: CapTrial) -> float:
+        return sum(_half_widths(wanted, trial, taper)) - trial.width
+
+    low, high, calls = 0, len(trials), 0  # the first that is too narrow lies after low, at high at the latest
+    while low < high:
+        middle = (low + high) // 2
+        calls += 1
+        low, high = (middle + 1, high) if spare(trials[middle]) >= 0.0 else (low, middle)
+    if low in (0, len(trials)):
+        return trials[min(low, len(trials) - 1)], calls
+    a, b = trials[low - 1], trials[low]
+    t, more = root(lambda t: spare(a.to(b, t)), 0.0, 1.0, within=_SAME_SHARE)
+    return a.to(b, t), calls + more
+
+
+_SAME_SHARE = TOLERANCE.same_point / 1000.0  # of at most some 100 mm: the width within a tenth of the same point
 
 
 def draw_cap(wanted: CapWanted) -> SolvedCap:
     """Draw the cap, square to the underarm seam, whose taper depends a little on the cap's height and width."""
-    height, flat, calls, one, two = 0.9 * wanted.high, 1.0, 0, wanted.width / 2.0, wanted.width / 2.0
+    trial, calls = CapTrial(0.9 * wanted.high, 1.0, wanted.eases[1], wanted.width), 0
+    one, two = wanted.width / 2.0, wanted.width / 2.0
     taper = math.inf
     for _ in range(_TAPER_TRIALS):
-        next_taper = math.atan2((one + two - wanted.wrist) / 2.0, max(wanted.length - height, 30.0))
+        down = max(wanted.length - trial.height, LEAST_TAPERED)
+        next_taper = math.atan2((one + two - wanted.wrist) / 2.0, down)
         if abs(next_taper - taper) < TOLERANCE.tangent:
             break
         taper = next_taper
-        height, flat, more = solve_cap(wanted, taper)
+        trial, more = solve_cap(wanted, taper)
         calls += more
-        one, two = _half_widths(wanted, height, taper, flat)
-    a = half_cap(one, height, taper, flat * FRONT_HOLLOW, flat * FRONT_CROWN)
-    b = half_cap(two, height, taper, flat * BACK_HOLLOW, flat * BACK_CROWN)
-    return SolvedCap(height, one, two, a, b, Solve("cap", wanted.front + wanted.back, a.length + b.length, calls))
+        one, two = _half_widths(wanted, trial, taper)
+    a = half_cap(one, trial.height, taper, trial.flat * FRONT_HOLLOW, trial.flat * FRONT_CROWN)
+    b = half_cap(two, trial.height, taper, trial.flat * BACK_HOLLOW, trial.flat * BACK_CROWN)
+    solve = Solve("cap", math.fsum(_lengths(wanted, trial.ease)), a.length + b.length, calls)
+    return SolvedCap(trial.height, trial.ease, one, two, a, b, solve)
 
 
-def cap_facts(kind: str, armhole: float, cap: SolvedCap, width: float, side: Side) -> tuple[Fact, ...]:
+def cap_facts(kind: str, armhole: float, cap: SolvedCap, wanted: CapWanted, side: Side) -> tuple[Fact, ...]:
     """Tell the cap's height, and what gave way where height, width and armhole can't all be as asked."""
     low, high = CAP_KINDS[kind]
     share = cap.height / armhole
     told = say("a {kind} cap, {share} of the armhole", kind=kind, share=show_share(share))
     found = [Fact(f"cap_height_{side}", cap.height, "mm", "solve", told)]
-    wider = cap.width - width
     if share < low - TOLERANCE.tangent:
         why = say("below a {kind} cap's: the armhole is small for this arm, and the sleeve keeps its width", kind=kind)
         found.append(Fact(f"cap_given_way_{side}", cap.height - low * armhole, "mm", "rule", why))
     if share > high + TOLERANCE.tangent:
         why = say("above a {kind} cap's: else the sleeve were far too wide for this arm", kind=kind)
         found.append(Fact(f"cap_given_way_{side}", cap.height - high * armhole, "mm", "rule", why))
+    wider, eased = cap.width - wanted.width, cap.ease - wanted.eases[1]
+    if abs(eased) > TOLERANCE.arc_length:
+        says = "for the cap to be as high as it is" if eased > 0.0 else "for the sleeve to be no wider than it is"
+        found.append(Fact(f"cap_ease_given_way_{side}", eased, "mm", "rule", says))
     if abs(wider) > TOLERANCE.arc_length:
         says = "a {kind} cap may be no higher" if wider > 0.0 else "a {kind} cap may be no lower"
         found.append(Fact(f"upper_arm_given_way_{side}", wider, "mm", "rule", say(says, kind=kind)))

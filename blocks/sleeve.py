@@ -10,7 +10,18 @@ from __future__ import annotations
 from dataclasses import replace
 
 from blocks.arm import Armhole, find_armhole, list_armholes
-from blocks.caps import CapWanted, SolvedCap, aim_arm, cap_facts, cap_heights, cap_kind, cap_option, draw_cap, mark_cap
+from blocks.caps import (
+    CapWanted,
+    SolvedCap,
+    aim_arm,
+    cap_facts,
+    cap_heights,
+    cap_kind,
+    cap_option,
+    draw_cap,
+    mark_cap,
+    pick_eases,
+)
 from drafting.cloth import ease_for
 from drafting.errors import CannotDraft
 from drafting.garment import (
@@ -40,11 +51,14 @@ from drafting.redraw.onto import without_underarm_gap
 from drafting.redraw.sleeves import LOWEST_CAP, SHORTEST_UNDERARM, adjust_heights, arm_girth, arm_length, elbow_depth
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
 from drafting.work.kinds import ARMHOLE, SIDE
 
 ROOM_FOR_CUFF = TradeValue(70.0, "mm", "from memory")
 """Of the arm that are left for a cuff."""
+
+KNIT_CAP_EASES = trade_row((3.0, 6.0, 13.0), "mm", "from memory", "0 to 1/2 in, as quoted")
+"""By which a knit's cap is longer than its armhole: at least, by rule, and at most."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +67,16 @@ class SleeveOptions:
 
     arm: str = side_option("Which armholes get a sleeve.")
     cap: str = cap_option("tee, and fitted in a close fit")
-    cap_ease: float = option("How much longer the cap is than the armhole.", "length", 6.0, low=0.0, high=13.0)
+    cap_ease: float | None = option(
+        say(
+            "How much longer the cap is than the armhole; by rule {usual}, or less where the sleeve would be wide.",
+            usual=mm(KNIT_CAP_EASES[1]),
+        ),
+        "length",
+        None,
+        low=0.0,
+        high=13.0,
+    )
     upper_arm_ease: float | None = option(
         "How much wider than the arm the sleeve is at the underarm; by rule it follows the fit.",
         "length",
@@ -68,6 +91,11 @@ class SleeveOptions:
             usual=mm(70),
         ),
         "length", None, low=60.0, high=800.0,
+    )  # fmt: skip
+    of_arm: float | None = option(
+        "How far down the arm the lower edge lies, as a share of the arm from shoulder point to wrist,"
+        " where no length is stated; by rule all of it but for a cuff.",
+        "ratio", None, low=0.1, high=1.1,
     )  # fmt: skip
     lower_edge_ease: float | None = option(
         "How much wider than the arm the sleeve's lower edge is; by rule it follows the fit.",
@@ -99,7 +127,9 @@ def draft_set_in_sleeve(garment: Garment, brief: Brief, o: SleeveOptions) -> Gar
 
 def _length(brief: Brief, o: SleeveOptions) -> float:
     """The tape round a slightly bent elbow lies between the bent and the straight arm; 70 mm is left for a cuff."""
-    return arm_length(brief) - ROOM_FOR_CUFF if o.length is None else o.length
+    if o.length is not None:
+        return o.length
+    return arm_length(brief) - ROOM_FOR_CUFF if o.of_arm is None else o.of_arm * arm_length(brief)
 
 
 def _widths(brief: Brief, o: SleeveOptions) -> tuple[float, float]:
@@ -114,12 +144,16 @@ def _widths(brief: Brief, o: SleeveOptions) -> tuple[float, float]:
     return upper, min(lower, upper)
 
 
-def _cap(brief: Brief, o: SleeveOptions, front: float, back: float) -> SolvedCap:
+def _wish_cap(brief: Brief, o: SleeveOptions, front: float, back: float) -> CapWanted:
     length, (width, wrist) = _length(brief, o), _widths(brief, o)
-    armhole, share = front + back, 1.0 + o.cap_ease / (front + back)
-    room = length - SHORTEST_UNDERARM
-    heights = cap_heights(cap_kind(brief, o.cap), armhole, room)
-    cap = draw_cap(CapWanted(front * share, back * share, width, wrist, length, *heights)) if room > 0.0 else None
+    heights = cap_heights(cap_kind(brief, o.cap), front + back, length - SHORTEST_UNDERARM)
+    eases = pick_eases(KNIT_CAP_EASES, o.cap_ease)
+    return CapWanted(front, back, front / (front + back), eases, width, width, wrist, length, *heights)
+
+
+def _cap(brief: Brief, o: SleeveOptions, front: float, back: float) -> SolvedCap:
+    armhole, length = front + back, _length(brief, o)
+    cap = draw_cap(_wish_cap(brief, o, front, back)) if length > SHORTEST_UNDERARM else None
     if cap is None or cap.height < LOWEST_CAP * armhole - TOLERANCE.arc_length:
         raise CannotDraft(
             "length", say("a sleeve of {is_length} ends too near the underarm", is_length=mm(length)),
@@ -144,12 +178,12 @@ def _cap(brief: Brief, o: SleeveOptions, front: float, back: float) -> SolvedCap
 
 def _set_in(garment: Garment, brief: Brief, o: SleeveOptions, hole: Armhole, cap: SolvedCap) -> Garment:
     side = hole.side
-    width, wrist = _widths(brief, o)
+    _, wrist = _widths(brief, o)
     kind = cap_kind(brief, o.cap)
-    armhole = garment.run_length(hole.front) + garment.run_length(hole.back)
+    front, back = garment.run_length(hole.front), garment.run_length(hole.back)
     facts = [
-        *cap_facts(kind, armhole, cap, width, side),
-        Fact(f"cap_ease_{side}", o.cap_ease, "mm", "choice", "shared between front and back by their lengths"),
+        *cap_facts(kind, front + back, cap, _wish_cap(brief, o, front, back), side),
+        Fact(f"cap_ease_{side}", cap.ease, "mm", "choice", "shared between front and back by their lengths"),
     ]
     sleeve = with_features(_piece(cap, wrist, _length(brief, o), elbow_depth(brief), side), (mark_cap(kind),))
     joined = without_underarm_gap(garment, hole.front[0], hole.back[-1], sleeve, _seam(garment, hole, cap), side)

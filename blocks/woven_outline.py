@@ -54,16 +54,18 @@ Outline = tuple[SleeveStretch | Dart, ...]
 class Arm:
     """What the sleeve is drawn to (mm): widths, length, and how far below the shoulder the elbow lies.
 
-    ``dart`` is what the elbow dart takes in; 0 is a straight sleeve. ``cap`` is the kind of its cap.
+    ``narrowest`` is how wide it is at least for its cap's sake; ``dart`` is what the elbow dart takes in, 0 in a
+    straight sleeve; ``cap`` is the kind of its cap, ``cap_eases`` its ease: at least, by rule, and at most.
     """
 
     width: float
+    narrowest: float
     wrist: float
     length: float
     elbow: float
     dart: float
     cap: str
-    cap_ease: float
+    cap_eases: tuple[float, float, float]
 
 
 def draw_sleeve(cap: SolvedCap, arm: Arm, holes: list[float]) -> Outline:

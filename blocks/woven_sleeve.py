@@ -16,6 +16,7 @@ Frame: the underarm line is y = 0, the crown above it; a left sleeve has its fro
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -31,6 +32,7 @@ from blocks.caps import (
     cap_option,
     draw_cap,
     mark_cap,
+    pick_eases,
 )
 from blocks.woven_outline import Arm, Outline, draw_sleeve, make_piece
 from drafting.cloth import ease_for, hand_passage
@@ -60,7 +62,7 @@ from drafting.redraw.parting import with_split
 from drafting.redraw.sleeves import FOREARM, LOWEST_CAP, UPRIGHT_OVER, arm_girth, arm_length, elbow_depth
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue, trade_table
+from drafting.trade import TradeValue, trade_row
 from drafting.work.kinds import ARMHOLE, DART, SIDE, sew_dart
 
 CAP_NOTCH = TradeValue(0.45, "share", "common practice")
@@ -69,11 +71,15 @@ CAP_NOTCH = TradeValue(0.45, "share", "common practice")
 FRONT_CAP_EASE = TradeValue(0.45, "share", "common practice")
 """Of the cap ease that the front has: the back of the arm needs more."""
 
-CAP_EASE: Final = {
-    "fitted": TradeValue(30.0, "mm", "published", "1 to 1 1/2 in, textbooks"),
-    **trade_table({"shirt": 16.0, "tee": 13.0}, "mm", "common practice", "shirts and blouses 1/2 to 3/4 in"),
+CAP_EASES: Final = {
+    "fitted": trade_row((25.0, 30.0, 38.0), "mm", "published", "1 to 1 1/2 in, textbooks"),
+    "shirt": trade_row((13.0, 16.0, 19.0), "mm", "published", "shirts and blouses 1/2 to 3/4 in, as quoted"),
+    "tee": trade_row((13.0, 13.0, 19.0), "mm", "from memory"),
 }
-"""By which a cap of each kind is longer than the armhole."""
+"""By which a cap of each kind is longer than the armhole: at least, by rule, and at most."""
+
+NARROWER_ARM = TradeValue(10.0, "mm", "from memory", "over the upper arm 1 1/2 to 2 in")
+"""By which a woven sleeve has less ease over the upper arm than its fit asks, for its cap to be as high as its kind."""
 
 BELOW_ELBOW = TradeValue(120.0, "mm", "from memory")
 """Of a fitted sleeve's length below the elbow at least: a shorter one has no forearm to bend, and no elbow dart."""
@@ -106,8 +112,8 @@ class WovenSleeveOptions:
     cap_ease: float | None = option(
         say(
             "How much longer the cap is than the armhole; by rule {fitted}, of a shirt's cap {shirt}.",
-            fitted=mm(CAP_EASE["fitted"]),
-            shirt=mm(CAP_EASE["shirt"]),
+            fitted=mm(CAP_EASES["fitted"][1]),
+            shirt=mm(CAP_EASES["shirt"][1]),
         ),
         "length",
         None,
@@ -199,8 +205,9 @@ def arm_of(brief: Brief, o: WovenSleeveOptions) -> Arm:
         passes = hand_passage(body["hand_girth"]) + HAND_SPARE
         wrist = max(wrist, passes, _clear_forearm(brief, width, length, kind, bent))
     dart = o.elbow_dart if bent and length >= elbow + BELOW_ELBOW else 0.0
-    ease = CAP_EASE[kind] if o.cap_ease is None else o.cap_ease
-    return Arm(width, min(wrist, width), length, elbow, dart, kind, ease)
+    eases = pick_eases(CAP_EASES[kind], o.cap_ease)
+    narrowest = width - NARROWER_ARM if o.upper_arm_ease is None else width
+    return Arm(width, narrowest, min(wrist, narrowest), length, elbow, dart, kind, eases)
 
 
 def _clear_forearm(brief: Brief, width: float, length: float, kind: str, bent: bool) -> float:
@@ -214,12 +221,16 @@ def _clear_forearm(brief: Brief, width: float, length: float, kind: str, bent: b
     return width - narrower * (bottom - cap) / (depth - cap)
 
 
+def wish_cap(arm: Arm, front: float, back: float) -> CapWanted:
+    """Return what the cap is solved for: an armhole whose front and back are that long (mm)."""
+    heights = cap_heights(arm.cap, front + back, arm.length - SHORTEST_WOVEN_UNDERARM)
+    length = arm.length - UPRIGHT_OVER / 2.0
+    return CapWanted(front, back, FRONT_CAP_EASE, arm.cap_eases, arm.width, arm.narrowest, arm.wrist, length, *heights)
+
+
 def solve_cap(brief: Brief, arm: Arm, front: float, back: float) -> SolvedCap:
     """Draw the cap for an armhole whose front and back are that long (mm); CannotDraft where the arm has no room."""
-    armhole = front + back
-    heights = cap_heights(arm.cap, armhole, arm.length - SHORTEST_WOVEN_UNDERARM)
-    eased = (front + FRONT_CAP_EASE * arm.cap_ease, back + (1.0 - FRONT_CAP_EASE) * arm.cap_ease)
-    cap = draw_cap(CapWanted(*eased, arm.width, arm.wrist, arm.length - UPRIGHT_OVER / 2.0, *heights))
+    armhole, cap = front + back, draw_cap(wish_cap(arm, front, back))
     girth = brief.body["upper_arm_girth"]
     got = cap.width
     if cap.height < LOWEST_CAP * armhole - TOLERANCE.arc_length or got < girth + LEAST_ARM_EASE:
@@ -280,18 +291,19 @@ def _set_in(garment: Garment, brief: Brief, o: WovenSleeveOptions, arm: Arm, hol
         seams=(*map(sew_dart, darts_of(sleeve)), _underarm(sleeve), _seam(garment, sleeve, hole)),
         openings=rename_opening(garment, f"armhole-{side}", (f"wrist-{side}",)),
         solves=(replace(cap.solve, name=f"cap, {side}"),),
-        facts=_facts(o, arm, cap, outline, math.fsum(map(garment.run_length, hole.runs)), side),
+        facts=_facts(o, arm, cap, outline, [garment.run_length(run) for run in hole.runs], side),
         aims=(aim_arm(brief, cap.width, o.upper_arm_ease, side),),
     )
 
 
 def _facts(
-    o: WovenSleeveOptions, arm: Arm, cap: SolvedCap, outline: Outline, armhole: float, side: Side
+    o: WovenSleeveOptions, arm: Arm, cap: SolvedCap, outline: Outline, holes: Sequence[float], side: Side
 ) -> tuple[Fact, ...]:
+    wanted = wish_cap(arm, holes[0] + holes[1], holes[2] + holes[3])
     told = "that of the bent arm" if o.shape == "fitted" else "between the straight and the bent arm"
     found = [
-        *cap_facts(arm.cap, armhole, cap, arm.width, side),
-        Fact(f"cap_ease_{side}", arm.cap_ease, "mm", "choice", "between the notches, 9 to 11 in front and at the back"),
+        *cap_facts(arm.cap, math.fsum(holes), cap, wanted, side),
+        Fact(f"cap_ease_{side}", cap.ease, "mm", "choice", "between the notches, 9 to 11 in front and at the back"),
         Fact(f"sleeve_length_{side}", arm.length, "mm", "body" if o.length is None else "choice", told),
         Fact(
             f"wrist_width_{side}",

@@ -41,7 +41,7 @@ def test_cap_is_longer_than_the_armhole_by_its_ease(ease: float) -> None:
 
 def test_ease_lies_between_the_notches() -> None:
     """Below the notches cap and armhole are of one length; above, the back has a little more ease than the front."""
-    garment = sleeved(brief_for(mean_person()))
+    garment = sleeved(brief_for(mean_person()), cap_ease=30.0)
     low_front, front, back, low_back = (s.ease[1] for s in garment.seam("armhole-left").sections)
     assert low_front == pytest.approx(0.0, abs=0.01)
     assert low_back == pytest.approx(0.0, abs=0.01)
@@ -180,7 +180,8 @@ def test_uneven_armholes_take_sleeves_of_their_own() -> None:
     assert faults(garment, brief) == []
     for side in ("left", "right"):
         cap, armhole = cap_and_armhole(garment, side)
-        assert cap - armhole == pytest.approx(30.0, abs=0.01)
+        assert cap - armhole == pytest.approx(garment.fact(f"cap_ease_{side}"), abs=0.01)
+        assert 25.0 <= cap - armhole <= 38.0
 
 
 def test_one_sleeve_leaves_the_other_armhole_open() -> None:
@@ -212,7 +213,7 @@ def test_bodice_keeps_its_armholes_lineage() -> None:
         assert math.fsum(line.path.length for line in parts) == pytest.approx(whole, abs=0.001)
 
 
-@pytest.mark.parametrize("number", [50, 379, 661])
+@pytest.mark.parametrize("number", [0, 600, 690])
 def test_the_underarm_lowered_as_advised_gives_the_cap_its_height(number: int) -> None:
     """A cap that is low for its armhole: the mend told, taken as it stands, brings it to what is wanted."""
     job = replace(job_of("fitted-bodice"), brief=brief_for(person(number), Fit.SEMI))

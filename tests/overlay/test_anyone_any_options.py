@@ -89,7 +89,7 @@ def test_more_of_an_option_is_more_of_it() -> None:
         return found.garment
 
     plain = made()
-    over = plain.piece("overlay-front").line("over-arm").path
+    over = made(arm_drop=240.0).piece("overlay-front").line("over-arm").path
     longer = made(arm_drop=340.0).piece("overlay-front").line("over-arm").path
     assert 80.0 < longer.length - over.length < 120.0
     deeper = made(front_depth=95.0).piece("front").line("diagonal").path

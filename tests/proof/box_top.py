@@ -185,7 +185,7 @@ def box_top() -> Garment:
         Aim(Girth("bust"), "bust", 920.0, 40.0),
         Aim(Girth("seat"), "seat", 960.0, 0.0),
         Aim(Width("across-back"), "across back", 400.0, 20.0),
-        Aim(Girth("upper-arm"), "left upper arm", 300.0, wrist - 300.0, Side.LEFT),
+        Aim(Girth("upper-arm"), "left upper arm", 300.0, wrist - 300.0, Side.LEFT, wrist - 320.0),
         Aim(LineLength("shoulder-left"), "left shoulder", 100.0, 0.0),
     )
     return Garment(pieces, seams, openings=("neck", "wrist-left", "wrist-right", "hem"), aims=aims)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from drafting.cloth import ease_for
 from drafting.garment import Aim, Brief, Garment, Girth, Width
@@ -16,6 +17,10 @@ OVER = trade_table(
     {"bust": 100.0, "waist": 100.0, "hip": 100.0, "upper_arm": 120.0}, "mm", "from memory", "fits lie 25 to 75 mm apart"
 )
 """By which a girth may have more ease than the fit asks for: farther, and it is no longer that fit nor the next."""
+
+WIDER_SLEEVE = TradeValue(30.0, "mm", "from memory", "a tee's sleeve is 5 to 8 cm wider than the arm")
+"""By which a sleeve may be wider over the upper arm than its fit asks, unwarned: a cap that is as high as any takes it
+in no farther."""
 
 UNDER = TradeValue(30.0, "mm", "from memory")
 """By which it may have less: what the fit asks is hardly more than this in most."""
@@ -33,10 +38,24 @@ def width_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         if finished is None or place not in fit:
             continue
         asked = fit[place]
-        if isinstance(aim.measure, Girth) and place in OVER:
+        if place == "upper_arm":
+            yield _sleeve(aim, finished, asked)
+        elif isinstance(aim.measure, Girth) and place in OVER:
             yield _row(aim, place, finished, asked - UNDER, asked + OVER[place], Severity.ERROR)
         elif isinstance(aim.measure, Width):
             yield _row(aim, place, finished, asked - BACK_UNDER, asked + BACK_OVER, Severity.WARNING)
+
+
+def _sleeve(aim: Aim, finished: float, asked: float) -> FitRow:
+    """Over the upper arm: a sleeve that is wider than its fit asks, for its armhole is long for the arm."""
+    over = finished - aim.body - aim.meant - asked
+    severity = Severity.ERROR if over > OVER["upper_arm"] or over < -UNDER else Severity.WARNING
+    row = _row(aim, "upper_arm", finished, asked - UNDER, asked + WIDER_SLEEVE, severity)
+    if severity is Severity.ERROR:
+        return row
+    return replace(
+        row, remedy="the armhole is long for this arm: raise the underarm, or ask for a wider upper_arm_ease"
+    )
 
 
 def _row(aim: Aim, place: str, finished: float, least: float, most: float, severity: Severity) -> FitRow:
