@@ -24,7 +24,7 @@ from drafting.units import show_length
 MARGIN: Final = 8.0
 """White round the strip's words; wide printers reach to within 5 mm of the edge (common practice)."""
 
-_NARROWEST: Final = 4 * 25.4 + 2 * MARGIN + 1.0
+_NARROWEST: Final = 4 * 25.4 + BAR + 2 * MARGIN + 1.0
 _SHORTEST: Final = 4 * 25.4 + BAR + HEAD + 2 * MARGIN + 1.0
 _GUTTER: Final = 6.0
 

@@ -24,7 +24,7 @@ from drafting.paper.wide import EDGE, HEADING, WidePlan
 _ROUND: Final = 1.0
 
 NOTE: Final = 4 * INCH + BAR + 2 * _ROUND + 1.5
-"""The room that the test square and its scale bar take, each way (mm)."""
+"""The room that the test square and its scale bars take, each way (mm)."""
 
 _SIZE: Final = 12.0
 
