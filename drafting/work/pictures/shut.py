@@ -7,6 +7,7 @@ legs meet; what lies farther along the outline turns less and less, and the rest
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import field
 
 import numpy as np
 
@@ -44,17 +45,23 @@ class ShutPiece:
 
     piece: Piece
     turns: tuple[DartTurn, ...]
+    courses: dict[str, Points] = field(default_factory=dict, init=False)
 
     def course(self, line: Line) -> Points:
         """Return a line's points in ring direction."""
-        points = line.path.flatten()
-        along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
-        return self._move(line.name, points, along / max(along[-1], 1e-9))
+        if line.name not in self.courses:
+            points = line.path.flatten()
+            along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
+            self.courses[line.name] = self._move(line.name, points, along / max(along[-1], 1e-9))
+        return self.courses[line.name]
+
+    def points(self, line: Line, lengths: Array) -> Points:
+        """Return the points at lengths (mm) along a line."""
+        return self._move(line.name, line.path.points(lengths), lengths / line.path.length)
 
     def at(self, line: Line, s: float) -> Point:
         """Return the point s mm along a line."""
-        p = line.path.at(s)
-        ((x, y),) = self._move(line.name, np.array([(p.x, p.y)]), np.array([s / line.path.length])).tolist()
+        ((x, y),) = self.points(line, np.array([s])).tolist()
         return Point(x, y)
 
     def outline(self) -> Points:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 import numpy as np
 
@@ -61,12 +61,13 @@ def courses_of(garment: Garment, run: Run, laid: Laid) -> Iterator[Points]:
 
 def sample_shares(garment: Garment, run: Run, laid: Laid, shares: Iterable[float]) -> Points:
     """Return the points at shares of a run's length, where they lie."""
-    return np.array([_place(garment, use, s, laid) for use, s in (place_on_run(garment, run, at) for at in shares)])
-
-
-def _place(garment: Garment, use: Use, s: float, laid: Laid) -> tuple[float, float]:
-    at = laid[use.piece].apply(garment.find_once(shut_pieces)[use.piece].at(garment.line(use), s))
-    return at.x, at.y
+    shut = garment.find_once(shut_pieces)
+    places = (place_on_run(garment, run, at) for at in shares)
+    found = []
+    for use, group in groupby(places, key=lambda place: place[0]):
+        lengths = np.array([s for _, s in group])
+        found.append(laid[use.piece].apply_all(shut[use.piece].points(garment.line(use), lengths)))
+    return np.concatenate(found)
 
 
 def fit_points(points: Points, onto: Points) -> tuple[Affine, float]:
