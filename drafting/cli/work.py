@@ -15,6 +15,7 @@ import click
 from drafting.cli.terminal import Progress, print_note
 
 if TYPE_CHECKING:
+    from drafting.cloth import Stripe
     from drafting.finishing import EarlierDraft
     from drafting.flat import FlatView
     from drafting.job import Result
@@ -96,8 +97,18 @@ def draw_views(result: Result) -> tuple[FlatView, ...]:
     from drafting.flat import draw_flat, lay_over
 
     job = result.job
-    views = draw_flat(result.garment, job.brief.body, hem_depths(result.garment, job.finish))
+    views = draw_flat(result.garment, job.brief.body, hem_depths(result.garment, job.finish), _find_stripes(result))
     return lay_over(views, result.before) if result.before else views
+
+
+def _find_stripes(result: Result) -> Mapping[str, tuple[Stripe, float]]:
+    """How stripes lie on the pieces as the cutting plan places them; nothing where no cloth has any."""
+    brief = result.job.brief
+    if not (brief.cloth.stripe or brief.contrast.stripe):
+        return {}
+    from drafting.lay import place_stripes
+
+    return place_stripes(result.garment, result.cut, brief)
 
 
 def document_of(result: Result, views: Sequence[FlatView] = ()) -> str:

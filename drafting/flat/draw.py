@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 
 from drafting.body import Body
 from drafting.flat.bands import draw_bands
 from drafting.flat.figure import draw_figure
 from drafting.flat.inside import draw_inside
 from drafting.flat.laying import FaceLay, lay_face
-from drafting.flat.marks import draw_gathers, draw_marks, draw_zips
+from drafting.flat.marks import draw_gathers, draw_marks, draw_pocket_cloth, draw_zips
 from drafting.flat.shapes import FlatKind, FlatShape, FlatView, join_points
 from drafting.flat.sleeves import ShownArmhole, find_sleeve, hang_sleeve
+from drafting.flat.stripes import Striped, draw_stripes
 from drafting.garment import Face, Garment, Line, Piece, Role, Side, Use
 
 BODY_BELOW = 160.0
@@ -20,13 +22,16 @@ BODY_BELOW = 160.0
 _SEAMS = {Role.STYLE, Role.CENTRE, Role.WAIST}
 
 
-def draw_flat(garment: Garment, body: Body, hems: Mapping[str, float]) -> tuple[FlatView, FlatView]:
+def draw_flat(
+    garment: Garment, body: Body, hems: Mapping[str, float], striped: Striped = MappingProxyType({})
+) -> tuple[FlatView, FlatView]:
     """Return the garment on a body from in front and from behind; ``hems`` are its hems' depths (mm) by opening.
 
+    ``striped`` tells how stripes lie on its pieces, where its cloth has any.
     Each shape says of which piece it is the area, and which lines of pieces lie along it: ``drafting.flat.marking``
     points out pieces and seams by that.
     """
-    front, back = (lay_face(garment, face) for face in (Face.FRONT, Face.BACK))
+    front, back = (lay_face(garment, face, striped) for face in (Face.FRONT, Face.BACK))
     return _view(garment, front, back, body, hems), _view(garment, back, front, body, hems)
 
 
@@ -49,6 +54,8 @@ def _layer(garment: Garment, lay: FaceLay, pieces: Sequence[Piece], hems: Mappin
     """Pieces side by side: their cloth, their lines, and what lies on them."""
     for piece in pieces:
         yield FlatShape(FlatKind.CLOTH, join_points([lay.course(piece, line) for line in piece.ring]), piece.name)
+        met, hiding = draw_pocket_cloth(piece, lay.lies, lay.striped)
+        yield from (*met, *draw_stripes(piece, lay.striped, lay.lies), *hiding)
     for piece in pieces:
         yield from _lines(garment, piece, lay)
     yield from draw_gathers(garment, frozenset(piece.name for piece in pieces), lay.lies)
@@ -76,4 +83,4 @@ def _sleeves(garment: Garment, lay: FaceLay, hems: Mapping[str, float]) -> Itera
         lines = [(piece, line) for piece in lay.base for line in piece.lines(role=Role.ARMHOLE) if line.side is side]
         if lines:
             armhole = ShownArmhole.along([lay.course(piece, line) for piece, line in lines])
-            yield from hang_sleeve(garment, side, lay.face, armhole, hems)
+            yield from hang_sleeve(garment, side, lay, armhole, hems)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import partial
+from types import MappingProxyType
 
 import numpy as np
 
@@ -11,6 +12,7 @@ from drafting.flat.bands import find_band
 from drafting.flat.closing import Shut, close_gaps, find_gaps
 from drafting.flat.shapes import FlatShape, Points, join_points, sample_path
 from drafting.flat.skirts import Hung, hang_skirts, list_skirt
+from drafting.flat.stripes import Striped
 from drafting.garment import Face, Garment, Line, Piece, Role, Use, hanging_pieces
 from drafting.record import dataclass
 
@@ -35,6 +37,7 @@ class FaceLay:
     below: tuple[Shut, ...]
     skirts: Mapping[str, Hung]
     beneath: frozenset[tuple[str, str]]
+    striped: Striped
 
     @property
     def names(self) -> frozenset[str]:
@@ -63,7 +66,7 @@ class FaceLay:
         return join_points(sorted(right, key=lambda course: float(course[:, 0].mean())))
 
 
-def lay_face(garment: Garment, face: Face) -> FaceLay:
+def lay_face(garment: Garment, face: Face, striped: Striped = MappingProxyType({})) -> FaceLay:
     """Return how the pieces of a face lie."""
     hanging = hanging_pieces(garment)
     pieces = [piece for piece in garment.pieces if piece.face is face]
@@ -71,7 +74,7 @@ def lay_face(garment: Garment, face: Face) -> FaceLay:
     names, skirt = frozenset(piece.name for piece in base), list_skirt(garment, face)
     above, below = (find_gaps(garment, each) for each in (names - skirt, skirt))
     beneath = frozenset((use.piece, use.line) for use in _list_beneath(garment, names))
-    return FaceLay(face, base, hung, above, below, hang_skirts(garment, face, above, below), beneath)
+    return FaceLay(face, base, hung, above, below, hang_skirts(garment, face, above, below), beneath, striped)
 
 
 def _list_beneath(garment: Garment, names: frozenset[str]) -> Iterator[Use]:

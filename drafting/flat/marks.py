@@ -9,6 +9,7 @@ import numpy as np
 from drafting.flat.bands import Lies, move_aside
 from drafting.flat.drawing_up import find_gathers
 from drafting.flat.shapes import FlatKind, FlatShape, Points, sample_path, sample_run
+from drafting.flat.stripes import Striped
 from drafting.garment import Fate, Garment, Piece, Role, Run, Use
 from drafting.garment.applied import Applied
 from drafting.garment.closure import Closure, buttonholes
@@ -21,7 +22,7 @@ _ZIP_WIDE = 5.0
 
 
 def draw_marks(garment: Garment, pieces: Sequence[Piece], hems: Mapping[str, float], lies: Lies) -> Iterator[FlatShape]:
-    """Yield what lies on some pieces; ``hems`` are the depths (mm) of hems by the opening they finish."""
+    """Yield what lies on some pieces, but the cloth of pockets; ``hems`` are hems' depths (mm) by opening."""
     for piece in pieces:
         yield from _hems(piece, hems, lies)
         yield from _pockets(garment, piece, lies)
@@ -66,11 +67,20 @@ def _hems(piece: Piece, hems: Mapping[str, float], lies: Lies) -> Iterator[FlatS
             yield FlatShape(FlatKind.STITCHES, move_aside(course, -depth))
 
 
+def draw_pocket_cloth(piece: Piece, lies: Lies, striped: Striped) -> tuple[list[FlatShape], list[FlatShape]]:
+    """Return the cloth of what lies on a piece: that on which its stripes run on, and that which hides them."""
+    met: list[FlatShape] = []
+    hiding: list[FlatShape] = []
+    for each in piece.of_kind(Applied):
+        area = lies(Use(piece.name, piece.ring[0].name), sample_path(each.path))
+        (met if each.name in striped else hiding).append(FlatShape(FlatKind.CLOTH, area, each.name))
+    return met, hiding
+
+
 def _pockets(garment: Garment, piece: Piece, lies: Lies) -> Iterator[FlatShape]:
     for each in piece.of_kind(Applied):
         course = lies(Use(piece.name, piece.ring[0].name), sample_path(each.path))
         uses = tuple(Use(each.name, line.name) for line in garment.piece(each.name).ring)
-        yield FlatShape(FlatKind.CLOTH, course, each.name)
         yield FlatShape(FlatKind.EDGE, np.concatenate([course, course[:1]]), uses=uses)
 
 

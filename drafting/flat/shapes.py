@@ -33,6 +33,7 @@ class FlatKind(StrEnum):
     OPENING = "opening"  # a zip, or the edge of a lap
     BUTTON = "button"
     GATHERS = "gathers"
+    STRIPE = "stripe"  # of the cloth
     BODY = "body"
     HIDDEN = "hidden"  # a line that isn't drawn: another lies over it, or the cloth does
     BEFORE = "before"  # where an edge was in an earlier draft

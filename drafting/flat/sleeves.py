@@ -7,8 +7,10 @@ from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 
+from drafting.flat.laying import FaceLay
 from drafting.flat.marks import GATHER_APART, draw_strokes
 from drafting.flat.shapes import FlatKind, FlatShape, Points, even_out, join_points, sample_path
+from drafting.flat.stripes import Striped, draw_sleeve_stripes
 from drafting.garment import Face, Garment, Piece, Role, Side, Use
 from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point
@@ -125,7 +127,7 @@ class _Frame:
 
 
 def hang_sleeve(
-    garment: Garment, side: Side, face: Face, armhole: ShownArmhole, hems: Mapping[str, float]
+    garment: Garment, side: Side, lay: FaceLay, armhole: ShownArmhole, hems: Mapping[str, float]
 ) -> Iterator[FlatShape]:
     """Yield a sleeve, and its cuff, as they hang from an armhole in the flat; its darts are at the back."""
     found = find_sleeve(garment, side)
@@ -133,12 +135,12 @@ def hang_sleeve(
         return
     sleeve, names = found
     frame = _hang(sleeve, armhole)
-    yield from _tube(garment, sorted(names), armhole, frame, sleeve)
+    yield from _tube(garment, sorted(names), armhole, frame, sleeve, lay.striped)
     yield from _gathers(armhole, frame, sleeve)
     depth = hems.get(f"wrist-{side}", 0.0)
     if depth:
         yield FlatShape(FlatKind.STITCHES, np.array([frame.outer, frame.inner]) - frame.down * depth)
-    if face is Face.BACK:
+    if lay.face is Face.BACK:
         yield from _elbow_darts(garment, sorted(names), frame, sleeve)
     for cuff in _find_cuffs(garment, names):
         by = frame.across * sleeve.drawn_in
@@ -167,7 +169,12 @@ def _round_crown(frame: _Frame, sleeve: HungSleeve) -> Points:
 
 
 def _tube(
-    garment: Garment, names: Sequence[str], armhole: ShownArmhole, frame: _Frame, sleeve: HungSleeve
+    garment: Garment,
+    names: Sequence[str],
+    armhole: ShownArmhole,
+    frame: _Frame,
+    sleeve: HungSleeve,
+    striped: Striped,
 ) -> Iterator[FlatShape]:
     uses = {
         role: tuple(Use(name, line.name) for name in names for line in garment.piece(name).lines(role=role))
@@ -181,6 +188,8 @@ def _tube(
     area = join_points([crown, underarm, armhole.course[::-1]])
     for name in names:
         yield FlatShape(FlatKind.CLOTH, area, name)
+    top = max(line.path.bounds[3] for name in names for line in garment.piece(name).lines(role=Role.CAP))
+    yield from draw_sleeve_stripes(names, striped, area, top, (frame.shoulder, frame.across, frame.down))
     yield FlatShape(FlatKind.EDGE, crown)
     yield FlatShape(FlatKind.EDGE, np.array([outer, inner]), uses=uses[Role.WRIST])
     yield FlatShape(FlatKind.EDGE, underarm, uses=uses[Role.UNDERARM])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
 
 from drafting.cloth import Cloth, Kind, Stripe
@@ -104,17 +104,37 @@ def plan_lays(
     The same pieces and cloths always give the same lay, unless ``told`` ends the search before; then each is the best
     found so far.
     """
-    parts = parts_of(garment, cut)
-    cloths = {"main": brief.cloth, "contrast": brief.contrast}
-    kinds = [kind for kind in cloths if any(part.piece.cloth == kind for part in parts)]
     return tuple(
-        _lay(garment, [part for part in parts if part.piece.cloth == kind], cloths[kind], kind, unit, told)
-        for kind in kinds
+        _lay(garment, parts, cloth, kind, unit, told) for kind, cloth, parts in _share_out(garment, cut, brief)
     )
 
 
+def place_stripes(garment: Garment, cut: Sequence[CutPiece], brief: Brief) -> Mapping[str, tuple[Stripe, float]]:
+    """Return, of each net piece of a striped cloth whose stripes are matched, the stripe and its shift against it."""
+    found: dict[str, tuple[Stripe, float]] = {}
+    for _, cloth, parts in _share_out(garment, cut, brief):
+        stripe = _stripe_matched(cloth)
+        if stripe is not None:
+            found |= {name: (stripe, shift) for name, shift in shifts(garment, parts, stripe)[0].items()}
+    return found
+
+
+def _share_out(garment: Garment, cut: Sequence[CutPiece], brief: Brief) -> Iterator[tuple[str, Cloth, Sequence[Part]]]:
+    """The parts of each cloth that is cut, the main cloth's first."""
+    parts = parts_of(garment, cut)
+    for kind, cloth in (("main", brief.cloth), ("contrast", brief.contrast)):
+        of_kind = [part for part in parts if part.piece.cloth == kind]
+        if of_kind:
+            yield kind, cloth, of_kind
+
+
+def _stripe_matched(cloth: Cloth) -> Stripe | None:
+    """The stripe of a cloth after the wash, None where it has none or one too fine to be matched."""
+    return _wash_stripe(cloth) if cloth.stripe and cloth.stripe.repeat >= FINEST_STRIPE else None
+
+
 def _lay(garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, unit: Unit, told: Told) -> Lay:
-    stripe = _wash_stripe(cloth) if cloth.stripe and cloth.stripe.repeat >= FINEST_STRIPE else None
+    stripe = _stripe_matched(cloth)
     moved, matches = shifts(garment, parts, stripe) if stripe else ({}, ())
     width = cloth.width * (1.0 - max(0.0, cloth.shrink_across)) - SELVEDGES
     along = stripe is not None and stripe.direction == "along"

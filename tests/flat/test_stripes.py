@@ -1,0 +1,59 @@
+"""Stripes lie on the flat as the cutting plan has them lie."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from drafting.cloth import Stripe
+from drafting.finishing import finish
+from drafting.finishing.allowance import hem_depths
+from drafting.flat import FlatKind, FlatView, draw_flat
+from drafting.flat.shapes import Points
+from drafting.job import draft_job
+from drafting.lay import place_stripes
+from tests.laws.jobs import job_of
+
+
+def striped(design: str, stripe: Stripe) -> tuple[FlatView, FlatView]:
+    """The flats of a design in a striped cloth."""
+    job = job_of(design)
+    brief = replace(job.brief, cloth=replace(job.brief.cloth, stripe=stripe))
+    garment = draft_job(replace(job, brief=brief))
+    placed = place_stripes(garment, finish(garment, job.finish), brief)
+    return draw_flat(garment, brief.body, hem_depths(garment, job.finish), placed)
+
+
+def stripes(view: FlatView, *, level: bool) -> list[Points]:
+    """The stripes of the trunk: those of the sleeves slant."""
+    found = [shape.points for shape in view.shapes if shape.kind is FlatKind.STRIPE]
+    return [points for points in found if np.ptp(points[:, 1 if level else 0]) < 1.0]
+
+
+def test_stripes_across_meet_at_the_sides_and_are_a_repeat_apart() -> None:
+    """Front and back of a tee: the same heights from the hem up."""
+    front, back = (
+        {round(float(p[0, 1]), 1) for p in stripes(v, level=True)} for v in striped("basic-tee", Stripe(40.0))
+    )
+    low = sorted(front)[:8]
+    assert np.diff(low) == pytest.approx(40.0)
+    assert sorted(back)[:8] == pytest.approx(low, abs=0.5)
+
+
+def test_a_stripe_along_runs_down_the_centre() -> None:
+    """In front and behind."""
+    for view in striped("basic-tee", Stripe(30.0, "along")):
+        places = sorted(round(float(points[0, 0]), 1) + 0.0 for points in stripes(view, level=False))
+        assert 0.0 in places
+        assert np.diff(sorted(set(places))) == pytest.approx(30.0, abs=0.2)
+
+
+def test_sleeves_have_their_stripes_square_to_their_length() -> None:
+    """Of a knit top, across: each slants, all alike on one side, the stripes of both sleeves mirrored."""
+    front, _ = striped("knit-top", Stripe(40.0))
+    slanted = [s.points for s in front.shapes if s.kind is FlatKind.STRIPE and np.ptp(s.points[:, 1]) > 10.0]
+    turns = {round(float(np.ptp(p[:, 1]) / np.ptp(p[:, 0])), 3) for p in slanted}
+    assert len(slanted) > 10
+    assert len(turns) == 1
