@@ -369,7 +369,7 @@ def _bind_neck(garment: Garment, brief: Brief, o: OverlayOptions, far: Side) -> 
     ends = tuple(replace(ln, opening="neck") if ln.role is Role.END else ln for ln in whole.ring)
     piece = replace(whole, ring=ends)
     on = Section((run, (Use(spec.name, "band", True),)), (0.0, rule.length - around))
-    seam = Seam(spec.name, spec.kind, "small binding of the shoulder pieces' neck", (on,), binds=True)
+    seam = Seam(spec.name, spec.kind, "neck binding of the shoulder pieces", (on,), binds=True)
     return garment.with_(
         pieces=(*sew_edges(garment, run, Fate.BOUND), piece),
         seams=(seam,),

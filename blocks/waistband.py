@@ -43,6 +43,7 @@ from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.onto import sew_edges
 from drafting.saying import mm, say
+from drafting.sides import speak_name
 from drafting.trade import TradeValue
 from drafting.units import show_length
 from drafting.work.banding import is_ring
@@ -59,7 +60,9 @@ def _tell(told: Telling, group: Group) -> Told:
     band_piece = told.garment.piece(seam.plies[-1][0].piece)
     lap = any(line.name == "underlap" for line in band_piece.ring)
     ring = is_ring(group)
-    over = ", the underlap standing beyond one edge, from the notch on" if lap else ""
+    # The underlap lies before the band's edge begins: against the ring, where the run ends.
+    edge = f"the edge of the {speak_name(seam.plies[0][-1].piece)}"
+    over = f", the underlap standing beyond {edge}, from the notch on" if lap else ""
     return tell_step(
         "Waistband",
         "" if is_knit(told.garment) else "Fuse interfacing to its wrong side.",

@@ -171,8 +171,8 @@ def _print_findings(findings: Sequence[Finding], unit: Unit) -> None:
             f"  {click.style(finding.severity.value, fg=colour, bold=colour is not None)} {printable(finding.place)}"
         )
         print_lines(wrap_text(render(finding.sentence, unit), "    "))
-        if finding.remedy:
-            print_lines(wrap_text(f"What helps: {render(finding.remedy, unit)}", "    "))
+        if remedy := render(finding.remedy, unit):
+            print_lines(wrap_text(f"What helps: {remedy}", "    "))
         if finding.since:
             print_lines(wrap_text(printable(SINCE.format(finding.since)), "    "))
 

@@ -54,8 +54,8 @@ def _verdict(proof: Proof) -> Iterator[str]:
 def _findings(proof: Proof, unit: Unit) -> Iterator[str]:
     for finding in (*proof.of(Severity.ERROR), *proof.of(Severity.WARNING)):
         yield f"{_WORDS[finding.severity]} {finding.code} ({finding.place}): {render(finding.sentence, unit)}"
-        if finding.remedy:
-            yield f"    {render(finding.remedy, unit)}"
+        if remedy := render(finding.remedy, unit):
+            yield f"    {remedy}"
         if finding.since:
             yield f"    {SINCE.format(finding.since)}"
 
@@ -70,8 +70,8 @@ def _notes(proof: Proof, unit: Unit) -> Iterator[str]:
         yield ""
         yield "Notes"
     for finding in notes:
-        remedy = f"; {render(finding.remedy, unit)}" if finding.remedy else ""
-        yield f"  {render(finding.sentence, unit)}{remedy}"
+        sentence, remedy = (render(words, unit) for words in (finding.sentence, finding.remedy))
+        yield f"  {sentence}{f'; {remedy}' if remedy else ''}"
 
 
 def _estimates(proof: Proof, unit: Unit, width: int | None, concerned: Collection[str] | None) -> Iterator[str]:
