@@ -26,7 +26,7 @@ SHORT_FROM, LONG_FROM = TradeValue(100.0, "mm", "from memory"), TradeValue(350.0
 """The underarm seam of a short sleeve and of a long one."""
 
 
-PUFFED_FROM = TradeValue(0.08, "share", "from memory")
+PUFFED_FROM = TradeValue(0.12, "share", "from memory", "1 1/2 in, the most that textbooks ease in, is a tenth")
 """By which a cap is longer than its armhole from which it is gathered: less is eased in."""
 PUFF_RISES = TradeValue(0.4, "share", "from memory")
 """Of what is gathered into an armhole that the cap stands above the shoulder."""

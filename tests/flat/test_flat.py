@@ -89,12 +89,19 @@ def test_the_wearers_left_is_at_the_viewers_right_in_front() -> None:
         ("basic-tee", [], FlatKind.STITCHES),
         ("sheath-dress", [], FlatKind.OPENING),
         ("half-circle-dress", [], FlatKind.SEAM),
+        ("fitted-bodice", [("sleeve-fullness", {"cap": 100.0})], FlatKind.GATHERS),
     ],
 )
 def test_what_the_garment_has_is_shown(design: str, changes: list[tuple[str, dict[str, Any]]], kind: FlatKind) -> None:
-    """Stitches of a hem, a zip, a waist seam."""
+    """Stitches of a hem, a zip, a waist seam, a puffed cap."""
     _, views = flats(with_changes(job_of(design), changes))
     assert any(s.kind is kind for view in views for s in view.shapes)
+
+
+def test_an_eased_cap_is_not_drawn_gathered() -> None:
+    """The most that a woven cap is eased by, 3.8 cm, is no puff."""
+    _, views = flats(job_of("fitted-bodice"))
+    assert not any(s.kind is FlatKind.GATHERS for view in views for s in view.shapes)
 
 
 def test_both_views_fit_their_room_at_one_scale() -> None:

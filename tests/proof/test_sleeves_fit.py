@@ -109,3 +109,13 @@ def test_a_puffed_cap_means_its_ease() -> None:
     assert row.garment == pytest.approx(63.0, abs=0.5)
     assert row.meant == pytest.approx(60.0, abs=0.5)
     assert not row.beyond
+
+
+def test_a_puff_leaves_the_elbow_and_the_wrist_where_they_are() -> None:
+    """What the crown rises by is drawn up over the shoulder: the arm's lengths are taken from below it."""
+    plain = sleeved(WOVEN)
+    puffed = fill_sleeve.apply(plain, WOVEN, fill_sleeve.options(cap=120.0))
+    before, after = rows(plain), rows(puffed)
+    for name in ("elbow_level", "sleeve_length"):
+        assert after[name].garment == pytest.approx(before[name].garment, abs=15.0)
+        assert not after[name].beyond

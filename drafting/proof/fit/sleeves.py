@@ -64,20 +64,22 @@ def sleeve_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     for side in (Side.LEFT, Side.RIGHT):
         taken = take_sleeve(garment, side)
         if taken is not None:
-            yield from _length(garment, taken, side, brief)
+            # What a puff stands higher is drawn up again over the shoulder: the arm is measured from below it.
+            crown = taken.crown - sum_departures(garment, "cap_height", side.value) * taken.armhole
+            yield from _length(garment, taken, crown, side, brief)
             yield from _cap(garment, taken, side, brief)
-            yield from _elbow_darts(taken, side, brief)
-            yield from _widths(taken, side, brief)
+            yield from _elbow_darts(taken, crown, side, brief)
+            yield from _widths(taken, crown, side, brief)
 
 
-def _length(garment: Garment, taken: SleeveTaken, side: Side, brief: Brief) -> Iterator[FitRow]:
+def _length(garment: Garment, taken: SleeveTaken, crown: float, side: Side, brief: Brief) -> Iterator[FitRow]:
     """How long a sleeve is that was drawn to the arm, and that nothing asked for has made longer or shorter."""
     told = [fact.source for fact in garment.facts if fact.name == f"sleeve_length_{side}"]
     edges = taken.piece.lines(role=Role.WRIST)
     if not told or told[-1] != "body" or len(edges) != 1:
         return
     darts = darts_of(taken.piece)
-    edge, crown = edges[0].path.start.to(edges[0].path.end, 0.5), taken.crown
+    edge = edges[0].path.start.to(edges[0].path.end, 0.5)
     length, arm = crown - edge.y, arm_length(brief, bool(darts))
     yield FitRow(
         "sleeve_length",
@@ -134,7 +136,7 @@ def _mend_low(short: float) -> Situation | None:
     return situation("cap-low", by=about(round(short * LOWERED_FOR_CAP))) if short > 0.0 else None
 
 
-def _elbow_darts(taken: SleeveTaken, side: Side, brief: Brief) -> Iterator[FitRow]:
+def _elbow_darts(taken: SleeveTaken, crown: float, side: Side, brief: Brief) -> Iterator[FitRow]:
     for dart in darts_of(taken.piece):
         middle, place = dart.mouth_a.to(dart.mouth_b, 0.5), f"{taken.piece.name}.{dart.seam}"
         depth = elbow_depth(brief, bent=True)
@@ -143,7 +145,7 @@ def _elbow_darts(taken: SleeveTaken, side: Side, brief: Brief) -> Iterator[FitRo
             place,
             say("{side} elbow dart, below the shoulder", side=side),
             depth,
-            taken.crown - middle.y,
+            crown - middle.y,
             least=-ELBOW_OFF,
             most=ELBOW_OFF,
             severity=Severity.WARNING,
@@ -176,19 +178,19 @@ def _size(name: str, place: str, title: Words, got: float, least: float, most: f
     )
 
 
-def _widths(taken: SleeveTaken, side: Side, brief: Brief) -> Iterator[FitRow]:
+def _widths(taken: SleeveTaken, crown: float, side: Side, brief: Brief) -> Iterator[FitRow]:
     """The room at the elbow, at the thickest place of the forearm, and at a lower edge that is hemmed."""
     bent = bool(darts_of(taken.piece))
     whole, elbow = arm_length(brief, bent), elbow_depth(brief, bent)
     forearm = elbow + (1.0 - FOREARM[0]) * (whole - elbow)
     for name, depth in (("elbow", elbow), ("forearm", forearm)):
-        width = width_at(taken.piece, taken.crown - depth)
+        width = width_at(taken.piece, crown - depth)
         if width is not None:
             yield _width(taken.piece, name, side, brief, arm_girth(brief, whole - depth), width)
     edges = taken.piece.lines(role=Role.WRIST)
     if len(edges) == 1 and edges[0].fate is Fate.HEMMED:
         path = edges[0].path
-        above = max(whole - taken.crown + path.start.to(path.end, 0.5).y, 0.0)
+        above = max(whole - crown + path.start.to(path.end, 0.5).y, 0.0)
         yield _width(taken.piece, "edge", side, brief, arm_girth(brief, above), path.length)
 
 
