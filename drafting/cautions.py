@@ -17,7 +17,7 @@ ON_THE_WEARER = (
 """Where something is tried on, pinned and altered."""
 
 FOR_A_CHILD = (
-    "For a child: no cords, ties or drawstrings at the neck; nothing small that could come off and be swallowed. The "
-    "rules for children's clothes are law, differ by country, and aren't checked here."
+    "for a child, no cords, ties or drawstrings at the neck, and nothing small that could come off and be swallowed: "
+    "the rules for children's clothes are law, differ by country, and aren't checked here"
 )
 """Where a small body is drafted."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Final
 
+from drafting.cautions import CAUTIONS
 from drafting.finishing import CutPiece, letters_on_paper
 from drafting.flat import FlatView
 from drafting.garment import Garment
@@ -84,7 +85,7 @@ def write_booklet(
         info.mark,
         info.warning,
         tuple(info.flat),
-        tuple(each for each in (("This garment", info.lines), ("Before you sew", before)) if each[1]),
+        tuple(each for each in (("This garment", info.lines), ("Before you sew", (*before, CAUTIONS))) if each[1]),
         tuple(_draw_small(piece) for piece in cut),
         tuple(_write_step(garment, step, letters, depths) for step in steps),
         measured,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from drafting.body import Body, Doubt, Estimate, Measurement, extremes, find_doubts, measurements
+from drafting.cautions import FOR_A_CHILD
 from drafting.garment import Brief, Garment
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Saying, Words, say
@@ -41,7 +42,7 @@ def _tell_doubt(doubt: Doubt, body: Body) -> Finding:
     )
 
 
-_CHILD = "measure all that is estimated, and try the garment on as a toile"
+_CHILD = f"measure all that is estimated, and try the garment on as a toile; {FOR_A_CHILD}"
 
 
 def _doubt_words(doubt: Doubt, each: Measurement, body: Body, limit: float) -> Words:
