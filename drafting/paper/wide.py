@@ -91,7 +91,8 @@ class WidePlan:
     """Pieces on wide paper: each tile of ``plan`` is a sheet, or a length of a roll.
 
     ``note`` is where the lower left corner of the room for words lies (mm); ``parted`` names the pieces that no sheet
-    holds whole, whose sheets are joined. ``inset`` is how far the tiles keep from the paper's edges.
+    holds whole, whose sheets are joined. ``inset`` is how far the tiles keep from the paper's edges. ``heights`` are
+    how much of each row of tiles is printed, from the top one on, each from below (mm).
     """
 
     plan: SheetPlan
@@ -99,17 +100,22 @@ class WidePlan:
     note: tuple[float, float]
     parted: tuple[str, ...]
     inset: float
+    heights: tuple[float, ...]
+
+    def page_of(self, tile: Tile) -> tuple[float, float]:
+        """Return the width and height of a sheet, or of a length of a roll (mm)."""
+        return self.paper.width, self.paper.length or self.heights[tile.row] + 2 * self.inset + HEADING
 
     @property
-    def page(self) -> tuple[float, float]:
-        """The width and height of each sheet (mm)."""
-        return self.paper.width, self.paper.length or self.plan.tiling.height + 2 * self.inset + HEADING
+    def length(self) -> float:
+        """How much of a roll is printed, or how long all sheets are together (mm)."""
+        return sum(self.page_of(tile)[1] for tile in self.plan.tiling.tiles)
 
     def tell(self, unit: Unit) -> str:
         """Return how much paper it takes: "2 sheets of A0", "184 cm of a roll 90 cm wide"."""
         count = self.plan.pages
         if self.paper.length is None:
-            return f"{show_length(self.page[1] * count, unit)} of {self.paper.tell(unit)}"
+            return f"{show_length(self.length, unit)} of {self.paper.tell(unit)}"
         return f"{count} sheet{'s' * (count != 1)} of {self.paper.tell(unit)}"
 
 
@@ -128,14 +134,16 @@ def plan_wide(pieces: Sequence[CutPiece], paper: WidePaper, gap: float, note: fl
     placements = place_nest(nest, outlines, gap / 2)
     width, height = (count * side for count, side in zip(nest.grid.uncut, nest.grid.cell, strict=True))
     on = [tiles_of(each, outlines[each.piece], (width, height)) for each in placements]
-    if paper.length is None and all(row == 0 for tiles in on for _, row in tiles):
-        height = max(_top(each, outlines) for each in placements) + gap / 2
+    tops = [_top(each, outlines) + gap / 2 for each in placements]
+    if paper.length is None and max(tops) <= height:
+        height = max(tops)
     tiling = _tiling(on, parted, width, height)
+    heights = _heights(on, tops, tiling) if paper.length is None else (height,) * tiling.rows
     (x, y), (dx, dy) = words.corner(placements[-1].turn), (placements[-1].dx, placements[-1].dy)
     asked = PaperPlan(Paper(paper.name, paper.width, paper.length or height), gap=gap)
     sheet = Sheet(tiling.cols * width, tiling.rows * height, tuple(placements[:-1]))
     names = tuple(pieces[i].name for i in parted if i < len(pieces))
-    return WidePlan(SheetPlan(tuple(pieces), asked, sheet, tiling), paper, (x + dx, y + dy), names, inset)
+    return WidePlan(SheetPlan(tuple(pieces), asked, sheet, tiling), paper, (x + dx, y + dy), names, inset, heights)
 
 
 def _field(paper: WidePaper, inset: float) -> tuple[float, float]:
@@ -192,6 +200,16 @@ def grid_roll(area: float, longest: float, field: tuple[float, float]) -> Grid:
     cols, rows = int(width / cell), int(min(needed, most) / cell)
     high = most / int(most / cell) if lengths > 1 else cell
     return Grid((across, rows * lengths), (cols, 1), (width / cols, high), (cols, rows))
+
+
+def _heights(on: Sequence[Iterable[tuple[int, int]]], tops: Sequence[float], tiling: Tiling) -> tuple[float, ...]:
+    """Return how much of each row of a roll's lengths carries something, from the top one on."""
+    found = [0.0] * tiling.rows
+    for tiles, top in zip(on, tops, strict=True):
+        for _, row in tiles:
+            at = tiling.rows - 1 - row
+            found[at] = max(found[at], min(top - row * tiling.height, tiling.height))
+    return tuple(found)
 
 
 def _top(placement: Placement, outlines: Sequence[Outline]) -> float:

@@ -23,7 +23,7 @@ def test_a_roll_is_one_page_of_its_width_with_a_square_that_is_true() -> None:
     pdf = wide_pdf(plan, INFO, draw_sheet(plan.plan, INFO))
     document = pikepdf.open(io.BytesIO(pdf))
     (page,) = document.pages
-    assert [float(side) * 25.4 / 72 for side in page.MediaBox[2:]] == pytest.approx([609.6, plan.page[1]], abs=0.1)
+    assert [float(side) * 25.4 / 72 for side in page.MediaBox[2:]] == pytest.approx([609.6, plan.length], abs=0.1)
     told = " ".join(words(pdf, 0).split())
     for expected in (
         "Concert top",

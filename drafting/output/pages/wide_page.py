@@ -41,7 +41,7 @@ def wide_pdf(wide: WidePlan, info: PrintInfo, drawing: Drawing) -> bytes:
     if wide.parted:
         store_disc(document)
     for number, tile in enumerate(wide.plan.tiling.tiles, start=1):
-        frame = _frame(wide)
+        frame = _frame(wide, tile)
         with document.page(frame.page, str(number), f"Sheet {number}", frame.trim, metric=False):
             _draw_tile(document, wide, tile, frame, drawing)
             _draw_heading(document, wide, info, number)
@@ -51,10 +51,10 @@ def wide_pdf(wide: WidePlan, info: PrintInfo, drawing: Drawing) -> bytes:
     return document.bytes()
 
 
-def _frame(wide: WidePlan) -> PageFrame:
+def _frame(wide: WidePlan, tile: Tile) -> PageFrame:
     left, tiling = wide.inset, wide.plan.tiling
-    trim = (left, left, left + tiling.width, left + tiling.height)
-    return PageFrame(wide.page, trim, (0.0, 0.0), wide.inset, (1.0, 1.0))
+    trim = (left, left, left + tiling.width, left + wide.heights[tile.row])
+    return PageFrame(wide.page_of(tile), trim, (0.0, 0.0), wide.inset, (1.0, 1.0))
 
 
 def _draw_tile(document: Document, wide: WidePlan, tile: Tile, frame: PageFrame, drawing: Drawing) -> None:
@@ -90,7 +90,7 @@ def _draw_heading(document: Document, wide: WidePlan, info: PrintInfo, number: i
     how = f"{wide.paper.tell(info.unit)}, print at 100 %"
     mark = f"draft {info.mark}" if info.mark else ""
     words = "  \u00b7  ".join(part for part in (info.title, info.wearer, mark, sheet, how) if part)
-    width, height = wide.page
+    width, height = wide.page_of(tile)
     document.ops(f"q {METRIC}")
     document.text(cut_words(words, width - 2 * EDGE, _SIZE), EDGE, height - EDGE - HEADING + 1.6, _SIZE)
     document.ops("Q")
