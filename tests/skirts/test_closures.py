@@ -240,3 +240,15 @@ def test_a_bodice_to_the_waist_opens_down_to_its_lower_edge(kind: str) -> None:
         assert garment.run_length(garment.seam(seam).plies[0]) == pytest.approx(whole)
     if kind == "zip":
         assert any("open-ended zip" in line for line in before_words(garment, "cm"))
+
+
+@pytest.mark.parametrize("more", [-4.0, 4.0])
+def test_a_length_that_is_the_whole_backs_opens_it_to_the_edge(more: float) -> None:
+    """As a tape measures it, to half a centimetre: the zip parts at its lower end, and the garment passes."""
+    job = with_changes(job_of("fitted-bodice"), [], brief(cloth=WOVEN))
+    whole = sum(line.path.length for line in draft_job(job).piece("back-left").lines("centre"))
+    plain = replace(job, steps=tuple(each for each in job.steps if each.step.name != "closure"))
+    garment = draft_job(with_changes(plain, [("closure", {"length": whole + more})]))
+    (closure,) = garment.closures
+    assert garment.run_length(garment.seam(closure.seams[0]).plies[0]) == pytest.approx(whole)
+    assert not errors(garment, job.brief)

@@ -127,9 +127,9 @@ def open_closure(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
         raise CannotDraft(
             "place", say("there is no seam at the {place} to be opened", place=o.place), help="choose another place"
         )
-    depth = _depth(garment, brief, o, upper, lower)
+    through = lower is None and upper is not None and _runs_through(garment, brief, o, upper.end)
+    depth = upper.end if through and upper is not None else _depth(garment, brief, o, upper, lower)
     opening = _opening_name(upper, lower, o.place)
-    through = lower is None and o.length is None and _runs_through(garment, brief, o)
     stretches = _stretches(garment, o, upper, lower, depth, through)
     _refuse_gathered(garment, stretches, o.place)
     garment, opened = open_edges(garment, stretches, opening)
@@ -167,8 +167,6 @@ def _depth(garment: Garment, brief: Brief, o: ClosureOptions, upper: Chain | Non
         return o.length
     if lower is None:
         assert upper is not None
-        if _runs_through(garment, brief, o):
-            return upper.end
         whole = upper.end - CLOSED_BELOW_UNDERARM
         return min(whole, _to_hip(garment, upper)) if o.place == "back" else whole
     stretch = max(brief.cloth.stretch_across, brief.cloth.stretch_along)
@@ -188,8 +186,13 @@ def _round_up(length: float) -> float:
     return math.ceil(length / WHOLE_LENGTH - TOLERANCE.joint) * WHOLE_LENGTH
 
 
-def _runs_through(garment: Garment, brief: Brief, o: ClosureOptions) -> bool:
-    """Whether a back is open to its very edge: one above the hip, as the waist of a woven, that no bust passes."""
+def _runs_through(garment: Garment, brief: Brief, o: ClosureOptions, whole: float) -> bool:
+    """Whether a back is open to its very edge: where its whole length is asked for, to half a centimetre, or by rule.
+
+    By rule it is one above the hip, as the waist of a woven, that no bust passes.
+    """
+    if o.place == "back" and o.length is not None:
+        return abs(o.length - whole) <= WHOLE_LENGTH / 2.0
     if o.place != "back" or any(level.name == "hip" for piece in garment.pieces for level in piece.levels):
         return False
     hem = math.fsum(
