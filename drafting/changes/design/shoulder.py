@@ -38,6 +38,10 @@ from drafting.redraw.over_darts import ARM, work_over_darts
 from drafting.redraw.shapes import SHORTEST_SHOULDER
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
+
+BACK_STAYS_LONGER = TradeValue(2.0, "mm", "from memory", "equal or longer")
+"""By which an armhole's back is longer than its front where a narrowed front would else be the longer."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,10 +119,13 @@ def _balance(
     """
 
     def spare(share: float) -> float:
-        return _back_longer(narrow(backed, Face.FRONT, share), side)
+        return _back_longer(narrow(backed, Face.FRONT, share), side) - BACK_STAYS_LONGER
 
-    share = root(spare, 0.0, o.across, within=TOLERANCE.tangent)[0] if spare(0.0) > 0.0 else 0.0
+    share = root(spare, 0.0, o.across, within=_SAME_SHARE)[0] if spare(0.0) > 0.0 else 0.0
     return narrow(backed, Face.FRONT, share)
+
+
+_SAME_SHARE = TOLERANCE.same_point / 1000.0  # of at most some 100 mm: the width within a tenth of the same point
 
 
 def _back_longer(garment: Garment, side: Side) -> float:
