@@ -21,6 +21,8 @@ _TRUE = 0.98
 """Of a parallel's distance that each point of it keeps from its course: one that keeps less lies past a corner."""
 
 _LEVEL = (Role.HEM, Role.WAIST)
+_MEETS = 4.0
+"""Of a gap between edges (mm) that is none: the eye sees no less on a flat."""
 
 
 def draw_bands(
@@ -30,7 +32,7 @@ def draw_bands(
     for seam in garment.seams:
         band = find_band(garment, seam)
         if band is not None:
-            for stretch in _stretches(garment, seam, names):
+            for stretch in _stretches(garment, seam, names, lies):
                 if garment.line(stretch[0]).role in roles:
                     yield from _band(garment, stretch, band, lies)
 
@@ -67,22 +69,24 @@ def _is_band(piece: Piece) -> bool:
     return not piece.face and any(line.fate is Fate.FOLDED for line in piece.lines(role=Role.EDGE))
 
 
-def _stretches(garment: Garment, seam: Seam, names: frozenset[str]) -> Iterator[list[Use]]:
+def _stretches(garment: Garment, seam: Seam, names: frozenset[str], lies: Lies) -> Iterator[list[Use]]:
     """The edges of a seam that lie on these pieces, with the cloth to their left, those that meet in one list."""
     left = [Use(u.piece, u.line) for section in seam.sections for u in section.plies[0] if u.piece in names]
     while left:
         found = [left.pop(0)]
-        while (after := next((u for u in left if _follows(garment, found[-1], u)), None)) is not None:
+        while (after := next((u for u in left if _follows(garment, found[-1], u, lies)), None)) is not None:
             found.append(after)
             left.remove(after)
-        while (before := next((u for u in left if _follows(garment, u, found[0])), None)) is not None:
+        while (before := next((u for u in left if _follows(garment, u, found[0], lies)), None)) is not None:
             found.insert(0, before)
             left.remove(before)
         yield found
 
 
-def _follows(garment: Garment, one: Use, two: Use) -> bool:
-    return garment.path(one).end.near(garment.path(two).start, TOLERANCE.sewn_length)
+def _follows(garment: Garment, one: Use, two: Use, lies: Lies) -> bool:
+    """Whether one edge begins where another ends, darts between them shut."""
+    end = lies(one, sample_path(garment.path(one))[-1:])
+    return bool(np.hypot(*(lies(two, sample_path(garment.path(two))[:1]) - end).T).max() < _MEETS)
 
 
 def _band(garment: Garment, uses: list[Use], band: BandShown, lies: Lies) -> Iterator[FlatShape]:

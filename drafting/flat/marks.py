@@ -17,6 +17,8 @@ from drafting.tolerance import TOLERANCE
 from drafting.work.telling import GATHERED_FROM
 
 GATHER_APART, _GATHER_LONG = 14.0, (18.0, 34.0)
+_BESIDE = 3.0
+"""How far from its edge what is sewn onto a face is stitched (mm)."""
 _ZIP_WIDE = 5.0
 """Half the width at which a zip is drawn (mm)."""
 
@@ -82,6 +84,24 @@ def _pockets(garment: Garment, piece: Piece, lies: Lies) -> Iterator[FlatShape]:
         course = lies(Use(piece.name, piece.ring[0].name), sample_path(each.path))
         uses = tuple(Use(each.name, line.name) for line in garment.piece(each.name).ring)
         yield FlatShape(FlatKind.EDGE, np.concatenate([course, course[:1]]), uses=uses)
+        yield FlatShape(FlatKind.STITCHES, _inset(course, _BESIDE))
+        depth = max((line.turned or 0.0 for line in garment.piece(each.name).lines(role=Role.EDGE)), default=0.0)
+        if depth:
+            yield FlatShape(FlatKind.STITCHES, course[[-1, 0]] + _inward(course) * depth)
+
+
+def _inset(course: Points, by: float) -> Points:
+    """The edges of a pocket moved inwards, but where it opens."""
+    ring = np.concatenate([course[-1:], course, course[:1]])
+    turns = ring[1:] - ring[:-1]
+    area = float((ring[:-1, 0] * turns[:, 1] - ring[:-1, 1] * turns[:, 0]).sum())
+    return move_aside(course, -by if area > 0.0 else by)
+
+
+def _inward(course: Points) -> Points:
+    """The way from a pocket's opening to its bottom, of length 1."""
+    way = course.mean(axis=0) - course[[0, -1]].mean(axis=0)
+    return np.asarray(way / np.hypot(*way))
 
 
 def _buttons(garment: Garment, piece: Piece, lies: Lies) -> Iterator[FlatShape]:

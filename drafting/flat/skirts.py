@@ -9,13 +9,16 @@ import numpy as np
 
 from drafting.flat.closing import Shut, close_gaps
 from drafting.flat.shapes import Points, join_points, sample_run
-from drafting.garment import Face, Garment, Role, Run
+from drafting.garment import Face, Garment, Role, Run, Use
 from drafting.trade import TradeValue
 
 FANS_FROM = TradeValue(12.0, "mm", "from memory")
 """By which the waist of a skirt bends more than the edge it is sewn to, from which it is drawn as one that fans out."""
 HANGS_AT = TradeValue(math.radians(22.0), "rad", "from memory")
 """The angle to either side at which a skirt that fans out hangs, at most."""
+
+WORN_DIP = TradeValue(12.0, "mm", "from memory")
+"""By which a waist is drawn lower at its centre than at its sides, at most."""
 
 _SHARES = 25
 _WIDENS, _LEVELS = 400.0, 150.0
@@ -26,7 +29,10 @@ Hung = Callable[[Points], Points]
 
 
 def list_skirt(garment: Garment, face: Face) -> frozenset[str]:
-    """Return the names of the pieces of a face that hang from a waist seam."""
+    """Return the names of the pieces of a face that hang from a waist: of all, where there is no bodice above."""
+    pieces = [piece for piece in garment.pieces if piece.face is face]
+    if not any(line.role is Role.NECKLINE for piece in pieces for line in piece.ring):
+        return frozenset(piece.name for piece in pieces)
     return frozenset(_list_skirt(garment, face, (pair[1] for pair in _waist_edges(garment, face))))
 
 
@@ -35,16 +41,30 @@ def hang_skirts(garment: Garment, face: Face, above: Sequence[Shut], below: Sequ
 
     ``above`` and ``below`` are what is sewn shut above the waist and below.
     """
+    skirt = sorted(list_skirt(garment, face))
     pairs = tuple(_waist_edges(garment, face))
-    if not pairs:
-        return {}
-    upper, lower = (
-        _course(close_gaps(sample_run(garment, pair[i], _SHARES), shut) for pair in pairs)
-        for i, shut in ((0, above), (1, below))
-    )
+    if pairs:
+        upper, lower = (
+            _course(close_gaps(sample_run(garment, pair[i], _SHARES), shut) for pair in pairs)
+            for i, shut in ((0, above), (1, below))
+        )
+    else:
+        waists = [(Use(name, line.name),) for name in skirt for line in garment.piece(name).lines(role=Role.WAIST)]
+        if not waists:
+            return {}
+        lower = _course(close_gaps(sample_run(garment, run, _SHARES), below) for run in waists)
+        upper = _level_waist(lower)
     bends = float(np.ptp(lower[:, 1]) - np.ptp(upper[:, 1]))
-    hung = _fan(upper, lower) if bends > FANS_FROM else _draw_in(upper, lower)
-    return dict.fromkeys(sorted(list_skirt(garment, face)), hung)
+    return dict.fromkeys(skirt, _fan(upper, lower) if bends > FANS_FROM else _draw_in(upper, lower))
+
+
+def _level_waist(cut: Points) -> Points:
+    """A waist without a bodice as it is worn: as long as it is cut, and nearly level."""
+    run = _shares(cut)
+    long = float(np.hypot(*np.diff(cut, axis=0).T).sum())
+    high = float(cut[:, 1].max())
+    dip = np.minimum(np.ptp(cut[:, 1]), WORN_DIP)
+    return np.stack([(run - 1.0 / 2.0) * long, high - dip * (1.0 - (2.0 * run - 1.0) ** 2)], axis=1)
 
 
 def _waist_edges(garment: Garment, face: Face) -> Iterable[tuple[Run, Run]]:

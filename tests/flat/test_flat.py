@@ -11,8 +11,8 @@ import shapely
 
 from drafting.body import make_body
 from drafting.cloth import Fit
-from drafting.flat import FlatKind
-from drafting.garment import Brief, Face, Role
+from drafting.flat import FlatKind, find_lines, find_piece
+from drafting.garment import Brief, Face, Role, Use
 from drafting.output import PrintInfo, flat_svg
 from drafting.output.pictures.flat import SEEN, place_views, thin_courses
 from drafting.proof import prove
@@ -138,13 +138,14 @@ def test_the_drawing_is_sound_xml_with_the_makers_words_escaped() -> None:
 
 
 def test_a_waistband_stands_above_the_skirt() -> None:
-    """As high as it is finished, though it is sewn to no opening of a bodice."""
+    """As high as it is finished, though it is sewn to no opening of a bodice; in one stretch over the darts."""
     text = 'unit = "cm"\n[blocks.skirt]\nblock = "skirt"\n[blocks.waistband]\nblock = "waistband"\n'
     closed = '[[changes]]\nchange = "closure"\nplace = "back"\n'
     garment, (front, _) = flats(job_from(text + WEARER + closed))
     top = max(line.path.bounds[3] for piece in garment.pieces if piece.face is Face.FRONT for line in piece.ring)
     cloth = np.concatenate([s.points for s in front.shapes if s.kind is FlatKind.CLOTH])
     high = max(line.path.length for line in garment.piece("waistband").lines(role=Role.END))
+    assert len(find_piece(front, "waistband")) == 1
     assert cloth[:, 1].max() == pytest.approx(top + high, abs=3.0)
 
 
@@ -156,3 +157,16 @@ def test_the_mirror_image_of_a_garment_is_drawn_as_its_mirror_image() -> None:
     assert width_at(mirrored, plain.bounds[1] + 200.0) == pytest.approx(
         width_at(plain, plain.bounds[1] + 200.0), abs=2.0
     )
+
+
+def test_a_circle_skirt_hangs_from_a_level_waist() -> None:
+    """As wide at the waist as it is cut there, and far narrower at the hem than it lies on the table."""
+    text = 'unit = "cm"\n[blocks.skirt]\nblock = "circle-skirt"\n[blocks.waistband]\nblock = "waistband"\n'
+    closed = '[[changes]]\nchange = "closure"\nplace = "back"\n'
+    garment, (front, _) = flats(job_from(text + WEARER + closed))
+    piece = next(each for each in garment.pieces if each.face is Face.FRONT)
+    waist = piece.lines(role=Role.WAIST)
+    edge = np.concatenate([s.points for s in find_lines(front, [Use(piece.name, line.name) for line in waist])])
+    assert np.ptp(edge[:, 0]) == pytest.approx(sum(line.path.length for line in waist), rel=0.02)
+    left, _, right, _ = piece.outline.bounds
+    assert np.ptp(find_piece(front, piece.name)[0].points[:, 0]) < (right - left) * 0.9
