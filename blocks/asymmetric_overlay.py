@@ -147,11 +147,8 @@ class OverlayOptions:
         "length", None, low=60.0, high=600.0,
     )  # fmt: skip
     caught: float | None = option(
-        say(
-            "How much of the far side seam the overlay is caught in;"
-            " by rule {usual}, or nearly all there is.",
-            usual=cm(15),
-        ),
+        "How much of the far side seam the overlay is caught in;"
+        " by rule about a third of the way from nape to waist, or nearly all there is.",
         "length", None, low=40.0, high=500.0,
     )  # fmt: skip
     front_length: float | None = option(
@@ -182,8 +179,9 @@ def draft_asymmetric_overlay(garment: Garment, brief: Brief, o: OverlayOptions) 
     neck, slope = _find_neck(garment, Side(o.side))
     fall = OVER_ARM_FALL - FULLNESS_LIFT * o.fullness - slope
     found = {face: find_ground(garment, face, far) for face in FACES}
-    caught = caught_length(found.values(), o.side_drop, o.caught)
-    usual = OVERLAY_LONG * brief.body["back_neck_point_to_waist"]
+    back = brief.body["back_neck_point_to_waist"]
+    caught = caught_length(found.values(), o.side_drop, back, o.caught)
+    usual = OVERLAY_LONG * back
     arm_drop = ARM_DROPPED * brief.body["outer_arm_length"] if o.arm_drop is None else o.arm_drop
     overlays: list[Piece] = []
     grounds: dict[Face, tuple[Ground, Diagonal]] = {}

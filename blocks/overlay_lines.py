@@ -46,8 +46,8 @@ FULL_EDGE = TradeValue(1.1, "share", "derived", "by drawing")
 """Of the reach that would carry the edge half way, at most before it bends: with more it bends too sharply past the
 centre."""
 
-CAUGHT = TradeValue(150.0, "mm", "from memory")
-"""Of the far side seam that catches the overlay by rule."""
+CAUGHT = TradeValue(0.36, "share", "from memory")
+"""Of the way from nape to waist, how much of the far side seam catches the overlay by rule."""
 LEAST_CAUGHT = TradeValue(40.0, "mm", "from memory")
 """Of the far side seam that holds the overlay at least."""
 UNCAUGHT = TradeValue(10.0, "mm", "from memory")
@@ -274,13 +274,13 @@ def draw_neck(ground: Ground, diagonal: Diagonal) -> Piece:
     return replace(ground.piece, ring=tuple(new.get(line.name, line) for line in ground.piece.ring))
 
 
-def caught_length(grounds: Iterable[Ground], side_drop: float, asked: float | None) -> float:
+def caught_length(grounds: Iterable[Ground], side_drop: float, back: float, asked: float | None) -> float:
     """Return how much of the far side seam the overlay is caught in (mm); CannotDraft where there isn't enough of it.
 
-    By rule 15 cm, or all there is below the diagonal but a little.
+    By rule it is a share of ``back``, the way from nape to waist (mm), or all there is below the diagonal but a little.
     """
     below = min(ground.side_far.path.length for ground in grounds) - side_drop
-    caught = min(CAUGHT, below - UNCAUGHT) if asked is None else asked
+    caught = min(CAUGHT * back, below - UNCAUGHT) if asked is None else asked
     if below - caught < UNCAUGHT or caught < LEAST_CAUGHT:
         raise CannotDraft(
             ("side_drop", "caught"),

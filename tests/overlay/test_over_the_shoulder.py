@@ -76,3 +76,15 @@ def test_an_edge_inside_or_far_outside_the_point_is_found(by: float) -> None:
     assert rows["layer_length"].beyond * by > 0.0
     sound = prove(garment, job.brief)
     assert not [f for f in sound.findings if f.code.startswith("fit.layer")]
+
+
+def test_its_lengths_follow_the_body() -> None:
+    """On a short body and on a tall one alike: down from the V, and what of the far side catches it."""
+    shares = []
+    for voice in ("soprano", "bass"):
+        garment, job = drafted(voice)
+        back = job.brief.body["back_neck_point_to_waist"]
+        low = garment.piece("overlay-front").line("hem").path.bounds[1]
+        v = min(line.path.bounds[1] for line in garment.piece("overlay-front").lines(role=Role.SHOULDER))
+        shares.append((garment.fact("overlay_concave") / back, (v - low) / back))
+    assert shares[0] == pytest.approx(shares[1], abs=0.04)
