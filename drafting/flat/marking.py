@@ -30,15 +30,19 @@ def find_lines(view: FlatView, uses: Iterable[Use]) -> tuple[FlatShape, ...]:
 
 
 def mark_flat(
-    views: Sequence[FlatView], garment: Garment, pieces: Iterable[str] = (), seams: Iterable[Seam] = ()
+    views: Sequence[FlatView],
+    garment: Garment,
+    pieces: Iterable[str] = (),
+    seams: Iterable[Seam] = (),
+    lines: Iterable[Use] = (),
 ) -> tuple[FlatView, ...]:
-    """Return views with the areas of some pieces toned, and some seams drawn bold on top of all.
+    """Return views with the areas of some pieces toned, and some seams and lines drawn bold on top of all.
 
     A piece that is seen in none of them is pointed out by the lines that it is sewn along.
     """
     names = frozenset(pieces)
     unseen = {name for name in names if not any(find_piece(view, name) for view in views)}
-    uses = [use for seam in seams for use in seam.uses()]
+    uses = [*lines, *(use for seam in seams for use in seam.uses())]
     uses += [use for seam in garment.seams if unseen & {u.piece for u in seam.uses()} for use in seam.uses()]
     return tuple(FlatView(view.face, (*_tone(view, names), *_draw_bold(view, uses))) for view in views)
 

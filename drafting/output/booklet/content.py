@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from drafting.cautions import CAUTIONS
 from drafting.finishing import CutPiece, letters_on_paper
-from drafting.flat import FlatView
+from drafting.flat import FlatKind, FlatView, mark_flat
 from drafting.garment import Garment
 from drafting.output.pictures.drawing import PrintInfo
 from drafting.output.pictures.step import StepPicture, set_picture
@@ -18,8 +18,14 @@ from drafting.work.pictures import StepView, picture_step
 from drafting.work.pictures.view import Layer
 from drafting.work.sewing import WorkStep, steps_of_work
 
-WIDE, HIGH = 56.0, 46.0
-"""Room for one picture of a step (mm)."""
+ROOM: Final = 56.0, 46.0
+"""Room for one picture of a step (mm), where there are few."""
+
+LESS_ROOM: Final = 36.0, 34.0
+"""Room for each (mm), where there are many."""
+
+MANY: Final = 3
+"""Pictures of a step from which each has less room."""
 
 SMALL: Final = 34.0
 """Room for a piece drawn small, each way (mm)."""
@@ -33,13 +39,14 @@ LEGEND: Final = (
 
 @dataclass(frozen=True, slots=True)
 class BookletStep:
-    """One step: its number and title, what meets, what is done, and its pictures."""
+    """One step: its number and title, what meets, what is done, its pictures, and where on the garment it is."""
 
     number: int
     title: str
     meets: tuple[str, ...]
     sentences: tuple[str, ...]
     pictures: tuple[StepPicture, ...]
+    where: tuple[FlatView, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,17 +94,30 @@ def write_booklet(
         tuple(info.flat),
         tuple(each for each in (("This garment", info.lines), ("Before you sew", (*before, CAUTIONS))) if each[1]),
         tuple(_draw_small(piece) for piece in cut),
-        tuple(_write_step(garment, step, letters, depths) for step in steps),
-        measured,
+        tuple(_write_step(garment, step, letters, depths, info.flat) for step in steps),
+        (*measured, ("Cautions", (CAUTIONS,))),
     )
 
 
 def _write_step(
-    garment: Garment, step: WorkStep, letters: Mapping[str, str], depths: Mapping[str, float]
+    garment: Garment,
+    step: WorkStep,
+    letters: Mapping[str, str],
+    depths: Mapping[str, float],
+    flat: Sequence[FlatView],
 ) -> BookletStep:
     views = picture_step(garment, step, letters, depths)
-    pictures = tuple(set_picture(view, WIDE, HIGH) for view in views)
-    return BookletStep(step.number, step.said.title, step.meets, step.said.sentences, pictures)
+    room = LESS_ROOM if len(views) >= MANY else ROOM
+    pictures = tuple(set_picture(view, *room) for view in views)
+    where = tuple(_point_out(garment, step, flat))
+    return BookletStep(step.number, step.said.title, step.meets, step.said.sentences, pictures, where)
+
+
+def _point_out(garment: Garment, step: WorkStep, flat: Sequence[FlatView]) -> Iterator[FlatView]:
+    """The views of the flat in which a step's seams or edges are seen, drawn bold."""
+    for view in mark_flat(flat, garment, (), step.seams, step.edges):
+        if any(shape.kind is FlatKind.MARKED for shape in view.shapes):
+            yield view
 
 
 def _draw_small(piece: CutPiece) -> SmallPiece:

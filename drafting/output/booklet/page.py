@@ -79,8 +79,11 @@ def _write_step(step: BookletStep) -> Iterator[str]:
     yield f'<li id="step-{step.number}"><label><input type="checkbox"><h3>'
     yield f"{step.number}. {escape_xml(step.title)}</h3></label>"
     yield from (f'<p class="meets">{escape_xml(words)}</p>' for words in step.meets)
-    if step.pictures:
+    if step.pictures or step.where:
         yield '<div class="pictures">'
+        if step.where:
+            yield f"<figure>{flat_element(step.where, f'Step {step.number}: where it is', 46.0, 34.0)}"
+            yield "<figcaption>Where it is</figcaption></figure>"
         for picture in step.pictures:
             said = f"Step {step.number}: {picture.title}"
             yield f"<figure>{_draw_svg(picture, said)}<figcaption>{escape_xml(picture.title)}</figcaption></figure>"

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Final
 
 from drafting.output.booklet.content import LEGEND, SMALL, Booklet, BookletStep, SmallPiece
 from drafting.output.pages.flat_picture import draw_views
 from drafting.output.pages.step_picture import draw_step_picture
 from drafting.output.pdf.document import Document
-from drafting.output.pdf.flow import Box, Para, lay_paragraphs, set_down
-from drafting.output.pictures.flat import place_views
+from drafting.output.pdf.flow import LEADING, Box, Para, lay_paragraphs, set_down, wrap_words
+from drafting.output.pdf.ink import POINT
+from drafting.output.pictures.flat import FlatPicture, place_views
 from drafting.output.pictures.step import StepPicture
 from drafting.paper.papers import PAPERS, Paper
 from drafting.record import dataclass
@@ -18,10 +20,14 @@ from drafting.record import dataclass
 MARGIN: Final = 15.0
 """Of every page (mm)."""
 
-_WORDS: Final = 60.0
+_WORDS: Final = 58.0
 """Width of the column that a step's words stand in (mm)."""
 
 _GAP, _CAPTION, _BETWEEN = 4.0, 5.0, 7.0
+
+_WHERE: Final = 26.0
+"""Height of the flat that shows where a step is (mm)."""
+
 _FOOT: Final = 6.0
 _ALL: Final = 1e6
 """Room without an end (mm): how high paragraphs are is found by laying them there."""
@@ -29,12 +35,18 @@ _ALL: Final = 1e6
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """Something that stands whole on a page: how high it is (mm), its words, and where its pictures stand in it."""
+    """Something that stands whole on a page.
+
+    ``height`` is how high it is and ``after`` what is left free below it (mm). ``columns`` are paragraphs, each with
+    how far from the left and from the top they begin, and how wide they run; ``pictures`` stand at such places too, and
+    so does the flat that shows where a step is.
+    """
 
     height: float
-    paragraphs: tuple[Para, ...]
-    words_wide: float
+    columns: tuple[tuple[float, float, float, tuple[Para, ...]], ...]
     pictures: tuple[tuple[float, float, StepPicture], ...] = ()
+    where: tuple[float, float, FlatPicture] | None = None
+    after: float = _BETWEEN
 
 
 def sheet_to_read(paper: Paper) -> tuple[float, float]:
@@ -60,7 +72,7 @@ def booklet_pdf(booklet: Booklet, size: tuple[float, float]) -> bytes:
             while waiting and (top - waiting[0].height >= room.bottom or top == room.top):
                 block = waiting.pop(0)
                 _print_block(document, block, room.x0, top)
-                top -= block.height + _BETWEEN
+                top -= block.height + block.after
     return document.bytes()
 
 
@@ -83,12 +95,15 @@ def _print_foot(document: Document, booklet: Booklet, number: int, room: Box) ->
 
 
 def _print_block(document: Document, block: Block, x: float, top: float) -> None:
-    laid, _ = lay_paragraphs(block.paragraphs, [Box(x, top - _ALL, x + block.words_wide, top)])
-    set_down(document, laid)
+    for dx, down, wide, paragraphs in block.columns:
+        laid, _ = lay_paragraphs(paragraphs, [Box(x + dx, top - _ALL, x + dx + wide, top - down)])
+        set_down(document, laid)
     for dx, down, picture in block.pictures:
         draw_step_picture(document, picture, x + dx, top - down - picture.height)
-        if picture.title:
-            document.text(picture.title, x + dx, top - down - picture.height - 3.6, 7.5, grey=0.25)
+        document.text(picture.title, x + dx, top - down - picture.height - 3.6, 7.5, grey=0.25)
+    if block.where is not None:
+        dx, down, flat = block.where
+        draw_views(document, flat, x + dx, top - down - flat.height)
 
 
 def _list_blocks(booklet: Booklet, wide: float) -> Iterator[Block]:
@@ -108,57 +123,58 @@ def _list_blocks(booklet: Booklet, wide: float) -> Iterator[Block]:
 def _section(title: str, body: Sequence[str], wide: float) -> Iterator[Block]:
     """A heading with its first paragraph, then the others."""
     first, *others = [Para(words, 9.5, 1.2) for words in body] or [Para("", 9.5)]
-    yield _words([Para(title, 13.0, 0.0), first], wide)
-    yield from (_words([para], wide, tight=True) for para in others)
+    blocks = [_words([Para(title, 13.0, 0.0), first], wide), *(_words([para], wide) for para in others)]
+    yield from (replace(block, after=0.0) for block in blocks[:-1])
+    yield blocks[-1]
 
 
-def _words(paragraphs: Sequence[Para], wide: float, tight: bool = False) -> Block:
-    height = _height(paragraphs, wide)
-    return Block(height - (_BETWEEN if tight else 0.0), tuple(paragraphs), wide)
+def _words(paragraphs: Sequence[Para], wide: float) -> Block:
+    return Block(_height(paragraphs, wide), ((0.0, 0.0, wide, tuple(paragraphs)),))
 
 
 def _height(paragraphs: Sequence[Para], wide: float) -> float:
     """How high paragraphs are in a column so wide (mm)."""
-    laid, _ = lay_paragraphs(paragraphs, [Box(0.0, -_ALL, wide, 0.0)])
-    last = laid[-1]
-    return -(last.y - (len(last.rows) - 1) * last.para.size * 1.35 * 25.4 / 72.0) + 1.0
+    rows = ((para, len(wrap_words(para.words, wide, para.size, para.hang))) for para in paragraphs)
+    return sum(para.before + count * para.size * LEADING * POINT for para, count in rows)
 
 
 def _pieces(pieces: Sequence[SmallPiece], wide: float) -> Iterator[Block]:
-    """The pieces drawn small, in rows, each with how it is cut."""
-    across = max(1, int(wide / (SMALL * 1.5)))
+    """The pieces drawn small, in rows, each with how it is cut below it."""
+    across = max(1, int(wide / (SMALL + _GAP)))
     step = wide / across
     for start in range(0, len(pieces), across):
         row = pieces[start : start + across]
-        head = [Para("Pieces", 13.0, 0.0)] if not start else []
+        head = () if start else ((0.0, 0.0, wide, (Para("Pieces", 13.0, 0.0),)),)
         down = 8.0 if head else 0.0
         tall = max(piece.picture.height for piece in row)
-        pictures = tuple((i * step, down, piece.picture) for i, piece in enumerate(row))
-        yield Block(down + tall, tuple(head), wide, pictures)
-        yield _row_words(row, step, wide)
-
-
-def _row_words(row: Sequence[SmallPiece], step: float, wide: float) -> Block:
-    words = [Para(f"{piece.letter}  {piece.title}: {piece.how}.", 8.5, 0.6) for piece in row]
-    return Block(_height(words, wide), tuple(words), wide)
+        words = [(Para(f"{piece.letter}  {piece.title}: {piece.how}.", 8.5, 0.0),) for piece in row]
+        columns = ((i * step, down + tall + 2.0, step - _GAP, said) for i, said in enumerate(words))
+        pictures = tuple((i * step, down + tall - p.picture.height, p.picture) for i, p in enumerate(row))
+        low = max(_height(said, step - _GAP) for said in words)
+        yield Block(down + tall + 2.0 + low, (*head, *columns), pictures)
 
 
 def _step(step: BookletStep, wide: float) -> Block:
-    """A step: its words in a narrow column, its pictures beside them in rows of two."""
+    """A step: its words in a narrow column, where it is below them, its pictures beside them in rows."""
     paragraphs = [Para(f"{step.number}. {step.title}", 11.0, 0.0)]
     paragraphs += [Para(words, 9.5, 1.4) for words in step.meets]
     paragraphs += [Para(f"\u2022 {words}", 9.5, 1.2, 2.5) for words in step.sentences]
-    words_wide = _WORDS if step.pictures else wide
+    words_wide = _WORDS if step.pictures else wide - _WORDS
+    told = _height(paragraphs, words_wide)
+    column = (0.0, 0.0, words_wide, tuple(paragraphs))
+    flat = place_views(step.where, _WORDS, _WHERE) if step.where else None
     pictures = tuple(_place_pictures(step.pictures, wide - _WORDS - _GAP))
     low = max((down + picture.height + _CAPTION for _, down, picture in pictures), default=0.0)
-    return Block(max(_height(paragraphs, words_wide), low), tuple(paragraphs), words_wide, pictures)
+    where = (0.0, told + 2.0, flat) if flat else None
+    below = told + flat.height + 2.0 + _CAPTION if flat else told
+    return Block(max(below, low), (column,), pictures, where)
 
 
 def _place_pictures(pictures: Sequence[StepPicture], wide: float) -> Iterator[tuple[float, float, StepPicture]]:
     """Pictures in rows, as many beside each other as there is room for."""
     x, down, tall = 0.0, 0.0, 0.0
     for picture in pictures:
-        if x and x + picture.width > wide:
+        if x and x + picture.width > wide + 0.1:
             x, down, tall = 0.0, down + tall + _CAPTION + 2.0, 0.0
         yield _WORDS + _GAP + x, down, picture
         x, tall = x + picture.width + _GAP, max(tall, picture.height)
