@@ -26,9 +26,10 @@ from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
 from drafting.garment import Fate, Garment, Piece, Role, Step, openings
 from drafting.geometry import Path, Point
-from drafting.proof import Severity, print_proof, prove
+from drafting.proof import Severity, prove
 from drafting.saying import render
 from drafting.work import make_up
+from drafting.work.sewing import steps_of_work
 from tests.garments import BODY, SINGERS, SLEEVED, Planned, brief, build
 
 WIDTH = 10.0
@@ -315,9 +316,7 @@ def test_the_order_of_work_tells_mitres_clips_and_where_to_stretch() -> None:
         (draft_neck_binding, ("Sew the binding's ends", "Stay-stitch", "clip into it", "Fold a mitre")),
     ):
         garment = build(wearer, SLEEVED, [(shape_neckline, SHAPES["square"][0]), (step, {})])
-        order = next(
-            lines for heading, lines in print_proof(prove(garment, wearer), garment) if "Order" in str(heading)
-        )
+        order = [str(step) for step in steps_of_work(prove(garment, wearer).order, garment, "cm")]
         told = [line for line in order if "eck b" in line]
         assert len(told) == 1
         assert all(word in told[0] for word in words)

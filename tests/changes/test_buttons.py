@@ -19,9 +19,9 @@ from drafting.garment.closure import buttonholes, buttons
 from drafting.geometry import Path, Point
 from drafting.output.pictures import symbols
 from drafting.proof import Finding, prove
-from drafting.proof.words.printed import print_proof
 from drafting.redraw.buttons import BELOW_EDGE, BUTTON_THICKNESS, LAST_BUTTON, Buttons, space_buttons
 from drafting.saying import render
+from drafting.work.sewing import steps_of_work
 from tests.kinds import kind as kind_of
 from tests.skirts.dressed import JERSEY, errors, skirt
 
@@ -171,13 +171,12 @@ def test_a_buttonhole_is_drawn_with_a_bar_across_each_end() -> None:
 def test_the_order_of_work_ends_with_buttonholes_and_buttons() -> None:
     """After all seams and hems, with how many, how long, where, and the caution for the blade."""
     garment, b = skirt([("closure", BACK)], onto=[(draft_darted_bodice, {})])
-    told = {str(heading): lines for heading, lines in print_proof(prove(garment, b), garment)}
-    order = next(lines for title, lines in told.items() if title.startswith("Order of work"))
+    order = [str(step) for step in steps_of_work(prove(garment, b).order, garment, "cm")]
     for words in ("5 buttonholes, 1.5 cm long", "right back", "lies on top", "5 buttons, 1.2 cm", "left back", "blade"):
         assert words in order[-1]
     assert any("stitch its upper end. Turn it out" in line for line in order)
     zipped, b = skirt([("closure", {"length": 390.0})], onto=[(draft_darted_bodice, {})])
-    assert not any("utton" in line for _, lines in print_proof(prove(zipped, b), zipped) for line in lines)
+    assert not any("utton" in str(step) for step in steps_of_work(prove(zipped, b).order, zipped, "cm"))
 
 
 def test_a_stand_too_narrow_for_the_buttons_is_warned_of() -> None:

@@ -13,7 +13,7 @@ import pytest
 from drafting.proof import Proof, proof_schema
 from tests.cli.running import DEMO, run, run_alone
 
-FILES = {"pattern.pdf", "sheet.pdf", "pattern.svg", "flat.svg", "proof.json"}
+FILES = {"pattern.pdf", "sheet.pdf", "pattern.svg", "flat.svg", "booklet.pdf", "booklet.html", "proof.json"}
 Capture = pytest.CaptureFixture[str]
 
 

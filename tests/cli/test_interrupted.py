@@ -13,7 +13,7 @@ import pytest
 from drafting.folder import settle_folder
 from tests.cli.running import DEMO, run_alone, started
 
-PATTERN = ("pattern.pdf", "sheet.pdf", "pattern.svg", "flat.svg", "proof.json")
+PATTERN = ("pattern.pdf", "sheet.pdf", "pattern.svg", "flat.svg", "booklet.pdf", "booklet.html", "proof.json")
 
 
 def held(folder: Path) -> dict[str, bytes]:

@@ -134,6 +134,8 @@ def test_what_another_draft_left_goes_or_is_told(ticket: Path, capsys: Capture) 
         "sheet.pdf",
         "pattern.svg",
         "flat.svg",
+        "booklet.pdf",
+        "booklet.html",
         "proof.json",
         "cutting.pdf",
         "by-hand.pdf",

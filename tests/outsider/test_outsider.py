@@ -107,10 +107,10 @@ def test_its_change_mends_what_its_check_found(site: Path) -> None:
 
 
 def test_its_steps_are_told(site: Path) -> None:
-    """In its own words on the start page, after the sides and before the hem that it brings is turned."""
+    """In its own words in the booklet, after the sides and before the hem that it brings is turned."""
     made = run(site, "make", ticket(site, "told.toml", TICKET), "--out", "told")
     assert made.returncode == 0, made.stdout + made.stderr
-    pages = pdfium.PdfDocument(site / "told" / "pattern.pdf")
+    pages = pdfium.PdfDocument(site / "told" / "booklet.pdf")
     told = " ".join(" ".join(page.get_textpage().get_text_range() for page in pages).split())
     sides, frill, hem = (told.index(words) for words in ("Side and underarm", "Gather its upper edge", "Hem of"))
     assert sides < frill < hem

@@ -12,6 +12,7 @@ from drafting.job import draft_job
 from drafting.proof import print_proof, prove
 from drafting.units import Unit
 from drafting.work import make_up
+from drafting.work.hemming import before_words
 from drafting.work.sewing import steps_of_work
 from tests.laws.jobs import WEARER, job_from
 
@@ -26,7 +27,10 @@ def told(ticket: str, unit: Unit = "cm") -> dict[str, tuple[str, ...]]:
     """All printed sections of a ticket for an invented soprano, by heading."""
     job = job_from(ticket)
     garment = draft_job(job)
-    return {str(heading): lines for heading, lines in print_proof(prove(garment, job.brief), garment, unit)}
+    proof = prove(garment, job.brief)
+    sections = {str(heading): lines for heading, lines in print_proof(proof, unit)}
+    work = tuple(f"{step.number}. {step}" for step in steps_of_work(proof.order, garment, unit))
+    return {**sections, "Before you sew": tuple(before_words(garment, unit)), "Order of work": work}
 
 
 def ticket(design: str, more: str = "") -> str:
@@ -100,13 +104,6 @@ def test_a_knit_says_its_stitches_needle_and_test(design: str) -> None:
     assert "stretch or ballpoint needle" in head
     assert "stay tape or clear elastic" in head
     assert not any(re.search(r"\b(301|514|406|103)\b", step) for step in steps(design))
-
-
-def test_cautions_stand_where_needles_blades_and_irons_are_spoken_of() -> None:
-    """In every order of work, deferring to makers and local rules."""
-    for design in ("fitted-bodice", "knit-top"):
-        for word in ("pins", "needle", "blades", "hot iron", "makers", "local rules"):
-            assert word in before(design)
 
 
 def test_a_woven_bodice_reads_in_the_trades_order() -> None:

@@ -9,7 +9,7 @@ from drafting.proof import Severity, print_proof, prove
 from drafting.proof.fit import check_fit
 from drafting.saying import say, specify
 from drafting.work import make_up
-from drafting.work.sewing import pair_tasks
+from drafting.work.sewing import pair_tasks, steps_of_work
 from drafting.work.telling import tell_first
 from tests.garments import SLEEVED, TOP, brief, build
 
@@ -18,7 +18,7 @@ def words(voice: str = "soprano") -> dict[str, tuple[str, ...]]:
     """The sections of a full top, by heading."""
     wearer = brief(voice)
     top = build(wearer, TOP)
-    return {str(heading): lines for heading, lines in print_proof(prove(top, wearer), top)}
+    return {str(heading): lines for heading, lines in print_proof(prove(top, wearer))}
 
 
 def test_the_verdict_comes_first_and_tells_what_must_pass() -> None:
@@ -37,7 +37,7 @@ def test_what_is_noted_of_the_fit_is_told_on_paper() -> None:
         proof.fit[0], title="cap", body=0.3, garment=0.2, least=-0.02, measure="share", severity=Severity.NOTE
     )
     noted = replace(proof, findings=(*proof.findings, *check_fit(top, wearer, [replace(row, name="cap_height")])))
-    lines = dict(print_proof(noted, top))["Proof"]
+    lines = dict(print_proof(noted))["Proof"]
     assert lines[:2] == ("The pieces go together as meant.", "Note: cap: 20 %, where at least 28 % is wanted.")
 
 
@@ -46,15 +46,15 @@ def test_a_failed_proof_says_so_on_paper() -> None:
     wearer = brief("soprano")
     top = build(wearer, SLEEVED)
     broken = top.with_(openings=("neck",))
-    lines = dict(print_proof(prove(broken, wearer), broken))["Proof"]
+    lines = dict(print_proof(prove(broken, wearer)))["Proof"]
     assert lines[0].startswith("NOT PROVEN")
     assert len(lines) > 2
 
 
 def test_the_order_follows_the_make_up_and_tells_pairs_once() -> None:
     """Shoulders, armholes flat, sides and underarms in one, then cuffs and bands (common practice)."""
-    order = next(lines for heading, lines in words().items() if heading.startswith("Order of work"))
-    firsts = [line.split(". ", 1)[1] for line in order]
+    top = build(brief("soprano"), TOP)
+    firsts = [step.said.title for step in steps_of_work(make_up(top), top, "cm")]
     wanted = ["Stays", "Shoulder seam, left", "Neck band", "Sleeve, left and right", "Side and underarm, left", "Cuff"]
     assert [f.startswith(w) for f, w in zip(firsts, wanted, strict=False)] == [True] * 6
     assert sum("Cuff" in f for f in firsts) == 1

@@ -27,7 +27,7 @@ from tests.skirts.dressed import WOVEN, skirt
 def test_an_opening_with_a_closure_is_told_by_that_and_what_it_passes() -> None:
     """Without a length: the layer that holds back most is sewn to more than the edge."""
     garment, wearer = skirt(["skirt", "closure", "waistband"])
-    proof = dict(print_proof(prove(garment, wearer), garment))["Proof"]
+    proof = dict(print_proof(prove(garment, wearer)))["Proof"]
     (said,) = [line for line in proof if line.startswith("The waist")]
     assert said == f"The waist: its closure opens it for the hips, {wearer.body['hip_girth'] / 10.0:.1f} cm."
 

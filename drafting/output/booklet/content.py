@@ -9,13 +9,13 @@ from drafting.cautions import CAUTIONS
 from drafting.finishing import CutPiece, letters_on_paper
 from drafting.flat import FlatKind, FlatView, mark_flat
 from drafting.garment import Garment
+from drafting.output.layers import StepView, picture_step
+from drafting.output.layers.view import Layer
 from drafting.output.pictures.drawing import PrintInfo
 from drafting.output.pictures.step import StepPicture, set_picture
 from drafting.record import dataclass
 from drafting.work.hemming import before_words
 from drafting.work.order import Task
-from drafting.work.pictures import StepView, picture_step
-from drafting.work.pictures.view import Layer
 from drafting.work.sewing import WorkStep, steps_of_work
 
 ROOM: Final = 56.0, 46.0

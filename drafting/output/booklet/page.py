@@ -7,10 +7,10 @@ from typing import Final
 
 from drafting.output.booklet.content import LEGEND, Booklet, BookletStep, SmallPiece
 from drafting.output.flat_svg import flat_element
-from drafting.output.pictures.step import EDGE, Cloth, Course, Lettering, StepPicture
+from drafting.output.layers.view import Points
+from drafting.output.pictures.step import EDGE, ClothArea, Course, Lettering, StepPicture
 from drafting.output.svg import FONTS, escape_xml, show_number
 from drafting.seal import SEAL_ROOM
-from drafting.work.pictures.view import Points
 
 _STYLE: Final = f"""
 body{{font-family:{FONTS};line-height:1.45;margin:0 auto;max-width:52rem;padding:1rem;color:#111;background:#fff}}
@@ -103,7 +103,7 @@ def _draw_svg(picture: StepPicture, said: str) -> str:
     )
 
 
-def _draw_shape(shape: Cloth | Course | Lettering, high: float) -> str:
+def _draw_shape(shape: ClothArea | Course | Lettering, high: float) -> str:
     if isinstance(shape, Lettering):
         size = shape.size * 25.4 / 72.0
         at = f'x="{show_number(shape.x)}" y="{show_number(high - shape.y + size * 0.35)}"'

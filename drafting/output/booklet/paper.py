@@ -34,7 +34,7 @@ _ALL: Final = 1e6
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class PlacedBlock:
     """Something that stands whole on a page.
 
     ``height`` is how high it is and ``after`` what is left free below it (mm). ``columns`` are paragraphs, each with
@@ -94,7 +94,7 @@ def _print_foot(document: Document, booklet: Booklet, number: int, room: Box) ->
     document.text(f"{booklet.title}  \u00b7  {mark}page {number}", room.x0, MARGIN, 8.0, grey=0.35)
 
 
-def _print_block(document: Document, block: Block, x: float, top: float) -> None:
+def _print_block(document: Document, block: PlacedBlock, x: float, top: float) -> None:
     for dx, down, wide, paragraphs in block.columns:
         laid, _ = lay_paragraphs(paragraphs, [Box(x + dx, top - _ALL, x + dx + wide, top - down)])
         set_down(document, laid)
@@ -106,7 +106,7 @@ def _print_block(document: Document, block: Block, x: float, top: float) -> None
         draw_views(document, flat, x + dx, top - down - flat.height)
 
 
-def _list_blocks(booklet: Booklet, wide: float) -> Iterator[Block]:
+def _list_blocks(booklet: Booklet, wide: float) -> Iterator[PlacedBlock]:
     """What the booklet is made of, in order."""
     if booklet.warning:
         yield _words([Para(booklet.warning, 12.0, 0.0)], wide)
@@ -120,7 +120,7 @@ def _list_blocks(booklet: Booklet, wide: float) -> Iterator[Block]:
         yield from _section(title, body, wide)
 
 
-def _section(title: str, body: Sequence[str], wide: float) -> Iterator[Block]:
+def _section(title: str, body: Sequence[str], wide: float) -> Iterator[PlacedBlock]:
     """A heading with its first paragraph, then the others."""
     first, *others = [Para(words, 9.5, 1.2) for words in body] or [Para("", 9.5)]
     blocks = [_words([Para(title, 13.0, 0.0), first], wide), *(_words([para], wide) for para in others)]
@@ -128,8 +128,8 @@ def _section(title: str, body: Sequence[str], wide: float) -> Iterator[Block]:
     yield blocks[-1]
 
 
-def _words(paragraphs: Sequence[Para], wide: float) -> Block:
-    return Block(_height(paragraphs, wide), ((0.0, 0.0, wide, tuple(paragraphs)),))
+def _words(paragraphs: Sequence[Para], wide: float) -> PlacedBlock:
+    return PlacedBlock(_height(paragraphs, wide), ((0.0, 0.0, wide, tuple(paragraphs)),))
 
 
 def _height(paragraphs: Sequence[Para], wide: float) -> float:
@@ -138,7 +138,7 @@ def _height(paragraphs: Sequence[Para], wide: float) -> float:
     return sum(para.before + count * para.size * LEADING * POINT for para, count in rows)
 
 
-def _pieces(pieces: Sequence[SmallPiece], wide: float) -> Iterator[Block]:
+def _pieces(pieces: Sequence[SmallPiece], wide: float) -> Iterator[PlacedBlock]:
     """The pieces drawn small, in rows, each with how it is cut below it."""
     across = max(1, int(wide / (SMALL + _GAP)))
     step = wide / across
@@ -151,10 +151,10 @@ def _pieces(pieces: Sequence[SmallPiece], wide: float) -> Iterator[Block]:
         columns = ((i * step, down + tall + 2.0, step - _GAP, said) for i, said in enumerate(words))
         pictures = tuple((i * step, down + tall - p.picture.height, p.picture) for i, p in enumerate(row))
         low = max(_height(said, step - _GAP) for said in words)
-        yield Block(down + tall + 2.0 + low, (*head, *columns), pictures)
+        yield PlacedBlock(down + tall + 2.0 + low, (*head, *columns), pictures)
 
 
-def _step(step: BookletStep, wide: float) -> Block:
+def _step(step: BookletStep, wide: float) -> PlacedBlock:
     """A step: its words in a narrow column, where it is below them, its pictures beside them in rows."""
     paragraphs = [Para(f"{step.number}. {step.title}", 11.0, 0.0)]
     paragraphs += [Para(words, 9.5, 1.4) for words in step.meets]
@@ -167,7 +167,7 @@ def _step(step: BookletStep, wide: float) -> Block:
     low = max((down + picture.height + _CAPTION for _, down, picture in pictures), default=0.0)
     where = (0.0, told + 2.0, flat) if flat else None
     below = told + flat.height + 2.0 + _CAPTION if flat else told
-    return Block(max(below, low), (column,), pictures, where)
+    return PlacedBlock(max(below, low), (column,), pictures, where)
 
 
 def _place_pictures(pictures: Sequence[StepPicture], wide: float) -> Iterator[tuple[float, float, StepPicture]]:

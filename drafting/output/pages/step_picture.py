@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+from drafting.output.layers.view import Points
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.operators import num, pen, rectangle
-from drafting.output.pictures.step import EDGE, Cloth, Course, Lettering, StepPicture
-from drafting.work.pictures.view import Points
+from drafting.output.pictures.step import EDGE, ClothArea, Course, Lettering, StepPicture
 
 _PER_MM: Final = 20
 """Steps of a mm in which points are written, as whole numbers."""
@@ -27,7 +27,7 @@ def draw_step_picture(document: Document, picture: StepPicture, x: float, foot: 
             document.text_about(each.words, x + each.x, foot + each.y - each.size * 0.12, each.size)
 
 
-def _draw_shape(shape: Cloth | Course) -> Iterator[str]:
+def _draw_shape(shape: ClothArea | Course) -> Iterator[str]:
     """The operators of an area or a line; a raw edge is a pen as wide as stands beyond the outline."""
     if isinstance(shape, Course):
         yield pen(shape.width * _PER_MM, shape.grey, [d * _PER_MM for d in shape.dashes])

@@ -11,10 +11,10 @@ from typing import Final
 import numpy as np
 
 from drafting.geometry import are_inside, distances_to
+from drafting.output.layers import Layer, NotchShown, StepView
+from drafting.output.layers.view import Points
 from drafting.output.pictures.flat import thin_courses
 from drafting.record import dataclass
-from drafting.work.pictures import Layer, NotchShown, StepView
-from drafting.work.pictures.view import Points
 
 FAN: Final = 2.2
 """By which each layer stands back from the one below it (mm of paper)."""
@@ -36,7 +36,7 @@ _GRID: Final = 22
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Cloth:
+class ClothArea:
     """An area of cloth: its outline, its grey, and by how much (mm of paper) its raw edge stands beyond the outline."""
 
     points: Points
@@ -71,7 +71,7 @@ class StepPicture:
     title: str
     width: float
     height: float
-    drawn: tuple[Cloth | Course | Lettering, ...]
+    drawn: tuple[ClothArea | Course | Lettering, ...]
 
 
 def set_picture(view: StepView, wide: float, high: float) -> StepPicture:
@@ -92,7 +92,9 @@ def _frame_of(view: StepView) -> tuple[Points, Points]:
     return np.maximum(low - margin, every.min(axis=0) - 14.0), np.minimum(top + margin, every.max(axis=0) + 14.0)
 
 
-def _draw(view: StepView, low: Points, scale: float, room: tuple[float, float]) -> Iterator[Cloth | Course | Lettering]:
+def _draw(
+    view: StepView, low: Points, scale: float, room: tuple[float, float]
+) -> Iterator[ClothArea | Course | Lettering]:
     fan = np.array(view.fan) * FAN
 
     def place(points: Points, shift: int = 0) -> Points:
@@ -100,7 +102,7 @@ def _draw(view: StepView, low: Points, scale: float, room: tuple[float, float]) 
 
     outlines = thin_courses([place(layer.points, layer.shift) for layer in view.layers])
     for layer, points in zip(view.layers, outlines, strict=True):
-        yield Cloth(points, _grey(layer), layer.raw * scale)
+        yield ClothArea(points, _grey(layer), layer.raw * scale)
     top = max((layer.shift for layer in view.layers), default=0)
     yield from (Course(place(course), 0.15, 0.3, (0.6, 0.9)) for course in view.joins)
     stitched = thin_courses([place(course, top) for course in view.stitched])

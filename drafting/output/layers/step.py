@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from drafting.garment import Garment
+from drafting.output.layers.edges import draw_alone, draw_darts, draw_hem, draw_stays
+from drafting.output.layers.joining import draw_joining
+from drafting.output.layers.view import StepView
 from drafting.work.meeting import Letters
-from drafting.work.pictures.edges import draw_alone, draw_darts, draw_hem, draw_stays
-from drafting.work.pictures.joining import draw_joining
-from drafting.work.pictures.view import StepView
 from drafting.work.sewing import WorkStep
 
 

@@ -1,6 +1,6 @@
 """The pictures of the order of work: what lies on what in a step, and what is seen after it."""
 
-from drafting.work.pictures.step import picture_step
-from drafting.work.pictures.view import Layer, NotchShown, StepView
+from drafting.output.layers.step import picture_step
+from drafting.output.layers.view import Layer, NotchShown, StepView
 
 __all__ = ["Layer", "NotchShown", "StepView", "picture_step"]

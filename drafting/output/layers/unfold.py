@@ -11,8 +11,9 @@ import numpy as np
 from drafting.garment import Garment, Line, Run, Use
 from drafting.garment.balance import place_on_run
 from drafting.geometry import Affine, Point
-from drafting.work.pictures.shut import shut_pieces
-from drafting.work.pictures.view import Points
+from drafting.output.layers.shut import shut_pieces
+from drafting.output.layers.view import Points
+from drafting.tolerance import TOLERANCE
 
 ALONG = 60.0
 """Over which the direction of an edge beside a corner is taken (mm)."""
@@ -94,7 +95,7 @@ def outline_of(garment: Garment, name: str, lies: Affine) -> Points:
 def ribbon_along(course: Points, width: float) -> Points:
     """Return the outline of a strip so wide along a course, to its left."""
     step = np.gradient(course, axis=0)
-    long = np.maximum(np.hypot(step[:, 0], step[:, 1]), 1e-9)
+    long = np.maximum(np.hypot(step[:, 0], step[:, 1]), TOLERANCE.same_point)
     left = np.stack([-step[:, 1], step[:, 0]], axis=1) / long[:, None]
     return np.concatenate([course, (course + left * width)[::-1]])
 

@@ -14,8 +14,9 @@ import numpy as np
 from drafting.garment import Garment, Line, Piece
 from drafting.garment.darts import Dart, darts_of
 from drafting.geometry import Array, Point, turn
+from drafting.output.layers.view import Points
 from drafting.record import dataclass
-from drafting.work.pictures.view import Points
+from drafting.tolerance import TOLERANCE
 
 FADES = 250.0
 """Of outline beside a dart, over which its turn fades (mm)."""
@@ -52,7 +53,7 @@ class ShutPiece:
         if line.name not in self.courses:
             points = line.path.flatten()
             along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
-            self.courses[line.name] = self._move(line.name, points, along / max(along[-1], 1e-9))
+            self.courses[line.name] = self._move(line.name, points, along / max(along[-1], TOLERANCE.same_point))
         return self.courses[line.name]
 
     def points(self, line: Line, lengths: Array) -> Points:

@@ -14,12 +14,9 @@ import numpy as np
 
 from drafting.garment import Face, Garment, Run, Seam, Use, balance_marks
 from drafting.garment.surface import joints
-from drafting.geometry import Affine, Point
-from drafting.record import dataclass
-from drafting.trade import TradeValue
-from drafting.work.meeting import Letters
-from drafting.work.pictures.shut import shut_pieces
-from drafting.work.pictures.unfold import (
+from drafting.geometry import Affine, Point, lengths_along
+from drafting.output.layers.shut import shut_pieces
+from drafting.output.layers.unfold import (
     Laid,
     courses_of,
     fit_points,
@@ -30,7 +27,10 @@ from drafting.work.pictures.unfold import (
     sample_shares,
     unfold_run,
 )
-from drafting.work.pictures.view import Layer, NotchShown, Points, StepView
+from drafting.output.layers.view import Layer, NotchShown, Points, StepView
+from drafting.record import dataclass
+from drafting.trade import TradeValue
+from drafting.work.meeting import Letters
 
 SHARES = np.linspace(0.0, 1.0, 15)
 """Of a seam at which its plies are laid on each other."""
@@ -141,9 +141,8 @@ def _lay_other(garment: Garment, seam: Seam, base: PlyLaid, run: Run, over: bool
 def _overlap(garment: Garment, base: PlyLaid, beside: Laid) -> float:
     """How far pieces laid beside a ply reach over it, across the seam (mm)."""
     out = _outward(garment, base)
-    way = np.array((out.x, out.y))
-    edge = max(float((course @ way).max()) for course in courses_of(garment, base.run, base.laid))
-    near = min(float((outline_of(garment, name, lies) @ way).min()) for name, lies in beside.items())
+    edge = max(float(lengths_along(course, out).max()) for course in courses_of(garment, base.run, base.laid))
+    near = min(float(lengths_along(outline_of(garment, name, lies), out).min()) for name, lies in beside.items())
     return max(edge - near, 0.0)
 
 
@@ -186,8 +185,7 @@ def _view(
         layers += _layers(garment, seam, ply, letters, at, RAW if fanned else 0.0, plies)
         if not ply.strip:
             notches += _notches(garment, seam, ply, at)
-    top = len(plies) - 1 if fanned else 0
-    stitched = tuple(c - np.array([out.x, out.y]) * 0.0 for c in course) if fanned or top == 0 else ()
+    stitched = tuple(course)
     joins = tuple(_joins(garment, seam, plies)) if any(ply.apart for ply in plies) else ()
     focus = np.concatenate([c for ply in plies if not ply.strip for c in courses_of(garment, ply.run, ply.laid)])
     return StepView(title, tuple(layers), stitched, (), joins, tuple(notches), (-out.x, -out.y), focus)
@@ -256,7 +254,7 @@ def _half(garment: Garment, ply: PlyLaid, other: PlyLaid, name: str, points: Poi
 
 def clip_half(points: Points, at: Points, way: Points) -> Points:
     """Return what of a polygon lies behind a point, seen along a way."""
-    side = (points - at) @ way
+    side = lengths_along(points - at, Point(float(way[0]), float(way[1])))
     out = []
     for i in range(len(points)):
         j = (i + 1) % len(points)

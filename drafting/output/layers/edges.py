@@ -8,9 +8,9 @@ import numpy as np
 
 from drafting.garment import Garment, Run, Seam
 from drafting.geometry import Affine
+from drafting.output.layers.unfold import courses_of, outline_of, ribbon_along
+from drafting.output.layers.view import Layer, Points, StepView
 from drafting.work.meeting import Letters
-from drafting.work.pictures.unfold import courses_of, outline_of, ribbon_along
-from drafting.work.pictures.view import Layer, Points, StepView
 
 WIDE = 30.0
 """Of a turned edge that is shown where its depth isn't known (mm)."""
