@@ -63,6 +63,8 @@ class Gap:
         at = points[:, axis]
         beyond = points[:, 1 - axis] - np.interp(at, along, across + way[:, 1 - axis] / 2.0)
         beyond *= self.sign if self.upright else 1.0
+        if not (beyond > 0.0).any():
+            return np.zeros_like(points)
         by = np.stack([np.interp(at, along, way[:, i]) for i in (0, 1)], axis=1)
         if self.upright:
             by = self._even(by, along, way, at, beyond)
@@ -72,7 +74,7 @@ class Gap:
 
     def _even(self, by: Points, along: Points, way: Points, at: Points, beyond: Points) -> Points:
         """Far from a dart its way is taken evened out, so that its points leave no corner in the side."""
-        steps = np.linspace(-_EVENED, _EVENED, 9)
+        steps = np.array([-_EVENED, 0.0, _EVENED])
         soft = [np.interp(at[:, None] + steps, along, way[:, i]).mean(axis=1) for i in (0, 1)]
         share = np.clip((beyond - _EXACT) / (_SOFT - _EXACT), 0.0, 1.0)[:, None]
         return by + (np.stack(soft, axis=1) - by) * share

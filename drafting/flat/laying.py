@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import field
 from functools import partial
 from types import MappingProxyType
 
@@ -10,7 +11,7 @@ import numpy as np
 
 from drafting.flat.bands import find_band
 from drafting.flat.closing import Shut, close_gaps, find_gaps
-from drafting.flat.shapes import FlatShape, Points, join_points, sample_path
+from drafting.flat.shapes import FlatShape, Points, even_out, join_points, sample_path
 from drafting.flat.skirts import Hung, hang_skirts, list_skirt
 from drafting.flat.stripes import Striped
 from drafting.garment import Face, Garment, Line, Piece, Role, Use, hanging_pieces
@@ -38,6 +39,7 @@ class FaceLay:
     skirts: Mapping[str, Hung]
     beneath: frozenset[tuple[str, str]]
     striped: Striped
+    laid: dict[str, Mapping[str, Points]] = field(default_factory=dict)
 
     @property
     def names(self) -> frozenset[str]:
@@ -51,11 +53,19 @@ class FaceLay:
         return shut if hung is None else hung(shut)
 
     def course(self, piece: Piece, line: Line) -> Points:
-        """Return a line of a piece as it lies in the flat: a straight one isn't straight where darts are shut."""
+        """Return a line of a piece as it lies in the flat; all lines of a piece are laid together, once."""
+        courses = self.laid.get(piece.name)
+        if courses is None:
+            lines = {each.name: self._sample(each) for each in piece.all_lines}
+            whole = self.lies(Use(piece.name, line.name), join_points(list(lines.values())))
+            ends = np.cumsum([len(points) for points in lines.values()])[:-1]
+            courses = self.laid[piece.name] = dict(zip(lines, np.split(whole, ends), strict=True))
+        return courses[line.name]
+
+    def _sample(self, line: Line) -> Points:
+        """Points of a line as it is cut: a straight one isn't straight where darts are shut."""
         points = sample_path(line.path)
-        if line.path.is_straight and (self.above or self.skirts):
-            points = line.path.points(np.linspace(0.0, line.path.length, round(line.path.length / _STRAIGHT_APART) + 2))
-        return self.lies(Use(piece.name, line.name), points)
+        return even_out(points, _STRAIGHT_APART) if len(points) == 2 and (self.above or self.skirts) else points
 
     def edge(self, role: Role) -> Points | None:
         """Return the surface's edge of a role from left to right, None where the face has none."""
