@@ -297,10 +297,20 @@ def is_skirt(piece: Piece) -> bool:
     return any(line.answers_to("waist") for line in piece.ring)
 
 
+def skirt_pieces(garment: Garment) -> tuple[Piece, ...]:
+    """Return the pieces of a skirt: those that hang from the waist, and those that a yoke's seam parts off below."""
+    trunk = body_pieces(garment)
+    waists = [line.path.bounds[3] for piece in trunk for line in piece.ring if line.answers_to("waist")]
+    if not waists:
+        return ()
+    top = max(waists) + TOLERANCE.joint
+    return tuple(piece for piece in trunk if max(line.path.bounds[3] for line in piece.ring) <= top)
+
+
 def hangs_alone(garment: Garment) -> bool:
     """Tell whether a garment is a skirt by itself, without a bodice above its waist."""
     trunk = body_pieces(garment)
-    return bool(trunk) and all(map(is_skirt, trunk))
+    return bool(trunk) and len(skirt_pieces(garment)) == len(trunk)
 
 
 def move_down(piece: Piece, by: float) -> Piece:

@@ -9,7 +9,7 @@ from dataclasses import replace
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Line, Piece, Role, Run, Section, Use, hanging_pieces
 from drafting.record import dataclass
-from drafting.redraw.heights import is_skirt
+from drafting.redraw.heights import skirt_pieces
 from drafting.redraw.mouths import clear_of_darts
 from drafting.redraw.parting import with_split
 from drafting.saying import say
@@ -28,7 +28,7 @@ class SeamStretch:
 
 @dataclass(frozen=True, slots=True)
 class Chain:
-    """The seams of the bodice at a place, the uppermost first: one, or several where a yoke seam crosses them."""
+    """The seams of a bodice or a skirt at a place, the uppermost first: several where a yoke's seam crosses them."""
 
     parts: tuple[SeamStretch, ...]
 
@@ -48,29 +48,25 @@ class Chain:
         return tuple(out)
 
 
-def seams_at(garment: Garment, place: str) -> tuple[Chain | None, SeamStretch | None]:
-    """Return the seams of the bodice and that of the skirt at a place; CannotDraft where one is in parts."""
-    upper: list[tuple[float, SeamStretch]] = []
-    lower = None
+def seams_at(garment: Garment, place: str) -> tuple[Chain | None, Chain | None]:
+    """Return the seams of the bodice and those of the skirt at a place; CannotDraft where one is in parts."""
+    skirt = {piece.name for piece in skirt_pieces(garment)}
+    found: dict[bool, list[tuple[float, SeamStretch]]] = {False: [], True: []}
     for seam in garment.seams:
         for i, section in enumerate(seam.sections):
             if not _is_at(garment, section, place):
                 continue
             _refuse_overlay(garment, section, place)
-            skirt = is_skirt(garment.piece(section.plies[0][0].piece))
-            again = lower is not None if skirt else any(edges.seam == seam.name for _, edges in upper)
-            if len(section.plies) != 2 or again:  # one ply: it has been opened already
+            there = found[section.plies[0][0].piece in skirt]
+            if len(section.plies) != 2 or any(edges.seam == seam.name for _, edges in there):  # it is open already
                 raise CannotDraft(
                     "place", say("the seam at the {place} is in parts, or holds another layer too", place=place),
                     help="choose another place",
                 )  # fmt: skip
             edges = SeamStretch(seam.name, i, 0.0, garment.run_length(section.plies[0]))
-            if skirt:
-                lower = edges
-            else:
-                upper.append((garment.line(section.plies[0][0]).path.bounds[3], edges))
-    parts = tuple(edges for _, edges in sorted(upper, key=lambda each: -each[0]))
-    return (Chain(parts) if parts else None), lower
+            there.append((garment.line(section.plies[0][0]).path.bounds[3], edges))
+    upper, lower = (tuple(edges for _, edges in sorted(found[each], key=lambda e: -e[0])) for each in (False, True))
+    return (Chain(upper) if upper else None), (Chain(lower) if lower else None)
 
 
 def _refuse_overlay(garment: Garment, section: Section, place: str) -> None:

@@ -161,20 +161,20 @@ def _hems() -> Iterator[Wish]:
 def _lines() -> Iterator[Wish]:
     faces = ("both", "front", "back")
     for at in ("armhole 0.4", "armhole 0.5", "armhole 0.7"):
-        yield _one("yoke", "style-line", start=at, end=at, face=faces, name="yoke")
+        yield _one("yoke", "style-line", start=at, end=at, on=faces, name="yoke")
     for at in ("side 0.3", "side 0.5"):
-        yield _one("line across", "style-line", start=at, end=at, face=faces)
-    yield _one("line aslant", "style-line", start=("side 0.2", "armhole 0.7"), end=("side 0.4", "side 0.6"), face=faces)
-    yield _one("diagonal line", "style-line", start=("shoulder 0.5", "armhole 0.4"), end="side 0.4", face=faces)
-    yield _one("line from the neck", "style-line", start="neckline 0.5", end="side 0.6", face="front")
+        yield _one("line across", "style-line", start=at, end=at, on=faces)
+    yield _one("line aslant", "style-line", start=("side 0.2", "armhole 0.7"), end=("side 0.4", "side 0.6"), on=faces)
+    yield _one("diagonal line", "style-line", start=("shoulder 0.5", "armhole 0.4"), end="side 0.4", on=faces)
+    yield _one("line from the neck", "style-line", start="neckline 0.5", end="side 0.6", on="front")
     raglan = {"start": ("neckline 0.3", "neckline 0.6"), "end": "armhole 0.7", "start_side": "both"}
-    yield Wish("lines from the neck", (("style-line", {**raglan, "end_side": "same", "face": faces}),))
+    yield Wish("lines from the neck", (("style-line", {**raglan, "end_side": "same", "on": faces}),))
     tops, hems = ("shoulder 0.5", "armhole 0.5"), ("hem 0.5", "hem 0.6")
     panels: Values = {"start": tops, "end": hems, "start_side": "both", "end_side": "same", "name": "panel"}
-    yield Wish("panels", (("style-line", {**panels, "face": faces}),))
-    yield _one("centre seam", "centre", (), (), face=("back", "front"))
+    yield Wish("panels", (("style-line", {**panels, "on": faces}),))
+    yield _one("centre seam", "centre", (), (), on=("back", "front"))
     bare, gathered = ("an edge that no layer hangs over",), (*NECK, *LENGTHS, "across", "bust point")
-    neck: Values = {"at": "neckline", "by": (40.0, 80.0), "face": faces[:2]}
+    neck: Values = {"at": "neckline", "by": (40.0, 80.0), "on": faces[:2]}
     yield Wish("gathered neck", (("gathers", neck),), bare, gathered)
     fall = ("gathers", {"at": "yoke", "by": (40.0, 80.0), "way": ("through", "away")})
     for at in ("armhole 0.4", "armhole 0.6"):

@@ -16,6 +16,7 @@ from drafting.body import make_body
 from drafting.changes.design.closure import open_closure
 from drafting.changes.design.lengthen import lengthen_body
 from drafting.changes.design.mirror import mirror_whole
+from drafting.changes.design.style_line import draw_style_line
 from drafting.errors import CannotDraft
 from drafting.finishing import finish
 from drafting.finishing.plan import FinishPlan
@@ -59,6 +60,19 @@ def test_girth_at_its_end_is_what_lies_there() -> None:
     garment, _b = skirt(["skirt", ("closure", {"place": "left", "length": 150.0})])
     top = max(ln.path.bounds[1] for p in garment.pieces for ln in p.lines("waist"))
     assert garment.fact("closure_passes") == pytest.approx(cloth_at(garment, top - 150.0), abs=0.5)
+
+
+def test_a_closure_runs_on_over_the_seam_of_a_hip_yoke() -> None:
+    """As long as without it, both edges over the yoke and on below; nothing else is open, and the skirt is proven."""
+    steps = ["skirt", "closure", "waistband"]
+    plain, _b = skirt(steps)
+    made, b = skirt(steps, onto=[(draw_style_line, {"start": "side 0.22", "end": "side 0.22"})])
+    assert made.fact("closure_length") == pytest.approx(plain.fact("closure_length"), abs=0.5)
+    for edge in "ab":
+        run = made.seam(f"closure-back-{edge}").plies[0]
+        assert len({use.piece for use in run}) == 2
+    assert len(openings(made)) == len(openings(plain))
+    assert not errors(made, b)
 
 
 @pytest.mark.parametrize("place", PLACES)

@@ -36,7 +36,7 @@ from drafting.record import dataclass
 from drafting.redraw.buttons import Buttons, mark_buttons
 from drafting.redraw.centre import with_centre_back
 from drafting.redraw.closing import BUTTONED, ZIPPED
-from drafting.redraw.heights import is_skirt, level_height
+from drafting.redraw.heights import level_height, skirt_pieces
 from drafting.redraw.opening import Chain, SeamStretch, open_edges, seams_at
 from drafting.saying import mm, say
 from drafting.sides import side_or_word
@@ -161,7 +161,7 @@ def _place(o: ClosureOptions) -> Side | Face:
     return Face.BACK if o.place == "back" else Side(o.place)
 
 
-def _depth(garment: Garment, brief: Brief, o: ClosureOptions, upper: Chain | None, lower: SeamStretch | None) -> float:
+def _depth(garment: Garment, brief: Brief, o: ClosureOptions, upper: Chain | None, lower: Chain | None) -> float:
     """How far the closure reaches below the waist, or below the neck of a bodice alone (mm)."""
     if o.length is not None:
         return o.length
@@ -215,7 +215,7 @@ def girth_below_waist(garment: Garment, depth: float) -> float:
 
     A skirt whose hip level is straight is measured across at that height; one whose levels are arcs widens evenly.
     """
-    pieces = [piece for piece in garment.pieces if is_skirt(piece)]
+    pieces = skirt_pieces(garment)
     hips = [level.path for piece in pieces for level in piece.levels if level.name == "hip"]
     if not hips:
         raise CannotDraft("hip_girth", "the skirt shows no hip level", help="state the closure's length")
@@ -237,7 +237,7 @@ def _width(piece: Piece, y: float) -> float:
     return math.fsum(b - a for a, b in zip(found[::2], found[1::2], strict=False))
 
 
-def _opening_name(upper: Chain | None, lower: SeamStretch | None, place: str) -> str:
+def _opening_name(upper: Chain | None, lower: Chain | None, place: str) -> str:
     if upper is None:
         return "waist"
     if place == "back":
@@ -246,7 +246,7 @@ def _opening_name(upper: Chain | None, lower: SeamStretch | None, place: str) ->
 
 
 def _stretches(
-    garment: Garment, o: ClosureOptions, upper: Chain | None, lower: SeamStretch | None, depth: float, through: bool
+    garment: Garment, o: ClosureOptions, upper: Chain | None, lower: Chain | None, depth: float, through: bool
 ) -> tuple[SeamStretch, ...]:
     """What is opened of each seam, the upper one first. Seams run upwards, from hem to waist and to neck or arm."""
     out: list[SeamStretch] = []
@@ -266,7 +266,7 @@ def _stretches(
         out += upper.between(low, high)
     if lower is not None:
         _refuse_hem(depth, lower.end, "skirt")
-        out.append(replace(lower, start=lower.end - depth))
+        out += lower.between(lower.end - depth, lower.end)
     return tuple(out)
 
 

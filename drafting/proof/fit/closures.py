@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from drafting.garment import Brief, ClosureEnd, Face, Garment
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
-from drafting.redraw.heights import hangs_alone, is_skirt, lower_end
+from drafting.redraw.heights import hangs_alone, lower_end, skirt_pieces
 from drafting.trade import TradeValue, trade_row
 
 ZIP_OFF = trade_row((-30.0, 30.0), "mm", "common practice", "to about hip level")
@@ -28,7 +28,10 @@ def closure_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     from_waist = hangs_alone(garment)
     start = brief.body["back_neck_point_to_waist"] if from_waist else 0.0
     end = max(-mark.at.y for piece in back for mark in piece.of_kind(ClosureEnd))
-    dress = not any(map(is_skirt, back)) and max(-lower_end(piece) for piece in back) > hip + COVERS_HIP
+    skirt = {piece.name for piece in skirt_pieces(garment)}
+    dress = (
+        not any(piece.name in skirt for piece in back) and max(-lower_end(piece) for piece in back) > hip + COVERS_HIP
+    )
     low, high = ZIP_OFF if dress else (None, None)
     yield FitRow(
         "closure_end",

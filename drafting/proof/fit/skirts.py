@@ -10,7 +10,7 @@ from drafting.garment.darts import darts_of, intake
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.redraw.dart_points import BELLY, FRONT_OF_SKIRT_DARTS
-from drafting.redraw.heights import hangs_alone, is_skirt
+from drafting.redraw.heights import hangs_alone, skirt_pieces
 from drafting.saying import say
 from drafting.trade import TradeValue
 
@@ -20,7 +20,7 @@ SHARE_OFF = TradeValue(0.02, "share", "derived", "1 mm of a pair of darts of 50 
 
 def skirt_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """What the front's darts take out of each half's, and the finished length beside the knee's height."""
-    skirt = tuple(piece for piece in garment.pieces if is_skirt(piece))
+    skirt = skirt_pieces(garment)
     for side in (Side.LEFT, Side.RIGHT):
         yield from _darts(skirt, side, brief)
     if skirt:
