@@ -152,11 +152,11 @@ class OverlayOptions:
         "length", None, low=40.0, high=500.0,
     )  # fmt: skip
     front_length: float | None = option(
-        "From the front V straight down to the overlay's hem; by rule seven tenths of the way from nape to waist.",
+        "From the front V straight down to the overlay's hem; by rule seven tenths of the back neck point to waist.",
         "length", None, low=80.0, high=900.0,
     )  # fmt: skip
     back_length: float | None = option(
-        "From the back V straight down to the overlay's hem; by rule seven tenths of the way from nape to waist.",
+        "From the back V straight down to the overlay's hem; by rule seven tenths of the back neck point to waist.",
         "length", None, low=80.0, high=900.0,
     )  # fmt: skip
     fullness: float = option("How full it hangs over the arm, from none to all.", "ratio", 0.25, low=0.0, high=1.0)

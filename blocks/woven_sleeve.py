@@ -59,7 +59,15 @@ from drafting.record import dataclass
 from drafting.redraw.mouths import clear_of_darts
 from drafting.redraw.onto import rename_opening, sew_edges
 from drafting.redraw.parting import with_split
-from drafting.redraw.sleeves import FOREARM, LOWEST_CAP, UPRIGHT_OVER, arm_girth, arm_length, elbow_depth
+from drafting.redraw.sleeves import (
+    ELBOW_DART_WIDE,
+    FOREARM,
+    LOWEST_CAP,
+    UPRIGHT_OVER,
+    arm_girth,
+    arm_length,
+    elbow_depth,
+)
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
@@ -141,8 +149,8 @@ class WovenSleeveOptions:
         "How much the elbow dart of a fitted sleeve takes in: by so much the forearm is turned forward.",
         "length",
         20.0,
-        low=15.0,
-        high=25.0,
+        low=ELBOW_DART_WIDE[0],
+        high=ELBOW_DART_WIDE[1],
     )
 
 

@@ -20,6 +20,9 @@ LOWEST_CAP = TradeValue(1.0 / 7.0, "share", "from memory", "knit tops 1/4 to 1/5
 FOREARM = trade_row((0.6, 0.98), "share", "from memory")
 """Of the way from wrist to elbow at which the forearm is thickest, and of the elbow's girth that it measures there."""
 
+ELBOW_DART_WIDE = trade_row((15.0, 25.4), "mm", "common practice", "1.5 to 2.5 cm, 5/8 to 1 in")
+"""What an elbow dart takes in, at least and at most."""
+
 ELBOW_DART_SHARE = TradeValue(0.25, "share", "common practice")
 """Of a sleeve's width at the elbow that its dart reaches in at most."""
 

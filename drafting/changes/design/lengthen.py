@@ -68,7 +68,7 @@ class LengthenOptions:
         one_of=ONE_LENGTH,
     )
     to: float | None = option(
-        "Finished length of the body, from the nape to its lower edge at centre back, without a band.",
+        "Finished length of the body, from the back neck point to its lower edge at centre back, without a band.",
         "length",
         None,
         low=200.0,
@@ -115,7 +115,9 @@ def lengthen_body(garment: Garment, brief: Brief, o: LengthenOptions) -> Garment
     return changed.with_(
         facts=(
             Fact("body_longer", by, "mm", "choice", f"the body lengthened {where} (less than 0: shortened)"),
-            Fact("body_length", back_length(changed), "mm", "choice", "nape to lower edge at centre back, no band"),
+            Fact(
+                "body_length", back_length(changed), "mm", "choice", "back neck point to lower edge at centre, no band"
+            ),
         )
     )  # fmt: skip
 

@@ -47,7 +47,7 @@ def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) ->
     yield FitRow(
         "armhole_depth",
         place,
-        say("{side} armhole, depth from the nape", side=side),
+        say("{side} armhole, depth below the back neck point", side=side),
         body["scye_depth_length"],
         taken.depth,
     )

@@ -36,7 +36,7 @@ def closure_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     yield FitRow(
         "closure_end",
         "closure",
-        f"end of the closure at the back, below the {'waist' if from_waist else 'nape'}",
+        f"end of the closure at the back, below the {'waist' if from_waist else 'back neck point'}",
         hip - start,
         end - start,
         least=low,

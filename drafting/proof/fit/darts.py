@@ -1,4 +1,4 @@
-"""The darts against the body: what each takes in, how long it is, where its point ends, and its mouth in the side.
+"""The darts against the body: what each takes in, where its point ends, and its mouth in the side.
 
     figure                                  usual                            source
     intake of one dart at the bust          up to about 6 cm; beyond, two    from memory
@@ -7,7 +7,7 @@
     intake of one dart of a skirt           2.5 to 3.5 cm; beyond, one more  common practice
 
 A dart at the bust that opens elsewhere than in the side is judged by what it would take in there: a longer one opens
-wider at the same angle. One low in the side (a French dart) and one whose point a maker sets is told, no more.
+wider at the same angle. One low in the side (a French dart) may open where it does.
 """
 
 from __future__ import annotations
@@ -56,24 +56,24 @@ def _place(piece: Piece, dart: Dart) -> str:
 
 
 def _plain(piece: Piece, dart: Dart) -> Iterator[FitRow]:
-    """What a dart takes in and how long it is, each as the body asks: it was drawn for it; a skirt's isn't too deep."""
-    place, taken, length = _place(piece, dart), intake(dart), dart.middle.distance(dart.point)
-    yield FitRow(
-        "dart_intake",
-        place,
-        say("{title}, what it takes in", title=dart.title),
-        taken,
-        taken,
-        most=MOST_IN_SKIRT_DART - taken if is_skirt(piece) and not dart.inside else None,
-        severity=Severity.WARNING,
-        remedy="share it between two darts: a deep one pokes out at its point",
-    )
-    yield FitRow("dart_length", place, say("{title}, length", title=dart.title), length, length)
+    """What a skirt's dart takes in; others are drawn by what the body asks, and nothing holds them."""
+    if is_skirt(piece) and not dart.inside:
+        taken = intake(dart)
+        yield FitRow(
+            "dart_intake",
+            _place(piece, dart),
+            say("{title}, what it takes in", title=dart.title),
+            taken,
+            taken,
+            most=MOST_IN_SKIRT_DART - taken,
+            severity=Severity.WARNING,
+            remedy="share it between two darts: a deep one pokes out at its point",
+        )
 
 
 def _at_bust(piece: Piece, dart: Dart) -> Iterator[FitRow]:
     place, taken = _place(piece, dart), _taken_at_side(piece, dart)
-    length, asked = dart.middle.distance(dart.point), set_back_for(intake(dart))
+    asked = set_back_for(intake(dart))
     beside = taken < intake(dart) - TOLERANCE.sewn_length
     title = "{title}, what it would take in at the side" if beside else "{title}, what it takes in"
     yield FitRow(
@@ -87,7 +87,6 @@ def _at_bust(piece: Piece, dart: Dart) -> Iterator[FitRow]:
         remedy="share it between two darts, or turn part of it into another",
         wanted=situation("bust-dart-full", dart=dart.stem),
     )
-    yield FitRow("dart_length", place, say("{title}, length", title=dart.title), length, length)
     yield FitRow(
         "dart_point",
         place,
@@ -122,17 +121,16 @@ def _mouth(piece: Piece, dart: Dart, place: str) -> Iterator[FitRow]:
         return
     ways = [_side_from(piece, dart, step) for step in (1, -1)]
     above = next((length for length, end in ways if end is Role.ARMHOLE), None)
-    if above is None:
+    if above is None or above > FRENCH_FROM * math.fsum(length for length, _ in ways):
         return
-    french = above > FRENCH_FROM * math.fsum(length for length, _ in ways)
     yield FitRow(
         "dart_mouth",
         place,
         say("{title}, its mouth below the underarm", title=dart.title),
-        above if french else MOUTH_BELOW_UNDERARM[0],
+        MOUTH_BELOW_UNDERARM[0],
         above,
-        least=None if french else 0.0,
-        most=None if french else MOUTH_BELOW_UNDERARM[1] - MOUTH_BELOW_UNDERARM[0],
+        least=0.0,
+        most=MOUTH_BELOW_UNDERARM[1] - MOUTH_BELOW_UNDERARM[0],
         severity=Severity.NOTE,
         remedy="look at it on the toile: near the underarm it meets the armhole's turn, far below it shows",
     )

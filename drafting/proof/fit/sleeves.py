@@ -20,7 +20,7 @@ from drafting.garment.sleeves import SleeveTaken, take_sleeve, width_at
 from drafting.mending import Situation, situation
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
-from drafting.redraw.sleeves import ELBOW_DART_SHARE, FOREARM, arm_girth, arm_length, elbow_depth
+from drafting.redraw.sleeves import ELBOW_DART_SHARE, ELBOW_DART_WIDE, FOREARM, arm_girth, arm_length, elbow_depth
 from drafting.saying import Words, about, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row, trade_table
@@ -45,9 +45,6 @@ ELBOW_OFF = TradeValue(20.0, "mm", "from memory")
 
 LENGTH_OFF = TradeValue(15.0, "mm", "common practice")
 """By which a sleeve drawn to the arm's length may be longer or shorter: one with an elbow dart follows the bent arm."""
-
-DART_WIDE = trade_row((15.0, 25.0), "mm", "common practice")
-"""What an elbow dart takes in, at least and at most."""
 
 DART_LONG = trade_row((60.0, 80.0), "mm", "common practice")
 """How long an elbow dart is, at least and at most; never more than a quarter of the sleeve's width there."""
@@ -159,7 +156,7 @@ def _dart_size(sleeve: Piece, dart: Dart, y: float, place: str, side: Side) -> I
     across = width_at(sleeve, y) or 0.0
     longest = min(DART_LONG[1], ELBOW_DART_SHARE * across + TOLERANCE.sewn_length)
     titles = say("{side} elbow dart, what it takes in", side=side), say("{side} elbow dart, length", side=side)
-    yield _size("elbow_dart_width", place, titles[0], wide, *DART_WIDE)
+    yield _size("elbow_dart_width", place, titles[0], wide, *ELBOW_DART_WIDE)
     yield _size("elbow_dart_length", place, titles[1], long, min(DART_LONG[0], longest), longest)
 
 
