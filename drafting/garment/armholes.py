@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from drafting.garment.features import Gathers
 from drafting.garment.lines import Role
 from drafting.garment.model import Garment, Piece
 from drafting.garment.surface import hanging_pieces
@@ -37,7 +38,8 @@ class ArmholeTaken:
 
     The width is what lies, front and back together, between the narrowest place across the body and the side seam at
     the underarm: what is left for the thickness of the arm. It is true where the front ``lies_flat``: a dart turned to
-    the shoulder, or a panel cut off beside it, turns the edge of the armhole on paper and not on the body.
+    the shoulder or the centre, what is gathered above, or a panel cut off beside it, turns the edge of the armhole on
+    paper and not on the body.
     """
 
     length: float
@@ -71,14 +73,15 @@ def take_armhole(garment: Garment, side: Side) -> ArmholeTaken | None:
 
 
 def _reaches_neck(piece: Piece) -> bool:
-    """Whether a piece goes from the armhole to the neck with no dart opened above the bust."""
+    """Whether a piece goes from the armhole to the neck with no dart opened above the bust, nor gathers there."""
     ring = piece.ring
-    above = (Role.SHOULDER, Role.NECKLINE, Role.ARMHOLE)
+    above = (Role.SHOULDER, Role.NECKLINE, Role.ARMHOLE, Role.CENTRE)
     opened = any(
         line.role is Role.DART and any(each.role in above for each in (piece.before(line.name), piece.after(line.name)))
         for line in ring
     )
-    return any(piece.lines(role=Role.NECKLINE)) and not opened
+    drawn_up = any(piece.line(each.line).role in above for each in piece.of_kind(Gathers))
+    return any(piece.lines(role=Role.NECKLINE)) and not (opened or drawn_up)
 
 
 def _width(paths: Sequence[Path]) -> float:

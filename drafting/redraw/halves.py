@@ -19,9 +19,9 @@ from drafting.trade import TradeValue
 LEAST_CHANGED_SCYE = TradeValue(8.0, "mm", "derived", "by drawing")
 """From the shoulder's end out to the side seam: a change that leaves less leaves no armhole to draw."""
 
-SCYE_GIVES = TradeValue(4.0, "mm", "derived", "by drawing")
-"""By which a change may bring a shoulder's end nearer to the side than that, or farther over it: a close body with wide
-shoulders is drafted so."""
+SCYE_GIVES = TradeValue(40.0, "mm", "derived", "by drawing")
+"""By which a change may bring a shoulder's end nearer to the side than that, or farther over it: a dropped shoulder
+hangs over the side, and a close body with wide shoulders is drafted so."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,12 +11,14 @@ from hypothesis import strategies as st
 from drafting.changes.design.armhole import cut_in_armhole
 from drafting.changes.design.shoulder import shape_shoulder
 from drafting.changes.design.underarm import move_underarm
+from drafting.cloth import Fit
 from drafting.errors import CannotDraft
 from drafting.garment import Side
+from drafting.garment.armholes import take_armhole
 from drafting.geometry import turn
 from drafting.proof import prove
 from tests.changes.halves_alike import assert_alike, assert_side_untouched
-from tests.garments import BODY, SINGERS, TOP, brief, build
+from tests.garments import BODY, SINGERS, SLEEVED, TOP, brief, build
 
 
 @pytest.mark.parametrize("voice", SINGERS)
@@ -81,11 +83,11 @@ def test_too_much_is_refused(narrow: float, words: str) -> None:
 @given(a=st.floats(-8.0, 20.0), b=st.floats(-8.0, 20.0))
 @settings(derandomize=True, deadline=None, max_examples=15)
 def test_narrowing_twice_is_narrowing_by_the_sum(a: float, b: float) -> None:
-    """By a and then by b is by a + b."""
+    """By a and then by b is by a + b, the across lines following by one share."""
     assume(a and b and a + b)
     stuff = brief("bass")
-    twice = build(stuff, BODY, [(shape_shoulder, {"narrow": a}), (shape_shoulder, {"narrow": b})])
-    assert_alike(twice, build(stuff, BODY, [(shape_shoulder, {"narrow": a + b})]))
+    one, two, both = ((shape_shoulder, {"narrow": by, "across": 0.6}) for by in (a, b, a + b))
+    assert_alike(build(stuff, BODY, [one, two]), build(stuff, BODY, [both]))
 
 
 @given(
@@ -109,3 +111,13 @@ def test_shoulder_underarm_and_cutting_in_commute(
     one = build(b, BODY, changes)
     assert_alike(one, build(b, BODY, changes[::-1]))
     assert prove(one, b).passed
+
+
+def test_a_longer_shoulder_leaves_the_arm_its_room() -> None:
+    """By rule the across lines follow no farther than that: the armhole stays as wide as a knit's has to be."""
+    b = brief("soprano", Fit.CLOSE)
+    ruled, asked = (build(b, SLEEVED, [(shape_shoulder, {"narrow": -20.0, **more})]) for more in ({}, {"across": 0.6}))
+    widths = [taken.width for taken in (take_armhole(garment, Side.LEFT) for garment in (ruled, asked)) if taken]
+    least = 0.9 * b.body["upper_arm_girth"] / math.pi
+    assert widths[1] < least < widths[0]
+    assert prove(ruled, b).passed

@@ -1,7 +1,12 @@
-"""Cutting in the armhole: it is drawn again between the same ends, nearer to the centre."""
+"""Cutting in the armhole: it is drawn again between the same ends, nearer to the centre.
+
+Where no fair armhole comes so near between the same ends, the shoulder is made as much shorter as lets one, by 2 cm at
+most (common practice).
+"""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 
@@ -26,9 +31,10 @@ from drafting.mending import mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, with_armhole
 from drafting.redraw.over_darts import ARM, work_over_darts
+from drafting.redraw.shoulders import narrow_shoulder
 from drafting.saying import cm, mm, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
 
 TIGHTEST_CUT_IN = TradeValue(35.0, "mm", "derived", "by drawing the choir's armholes")
 """Of radius between its ends with which a cut-in armhole turns at least: tighter, it grows square at the underarm and
@@ -39,6 +45,8 @@ CUT_IN = TradeValue(10.0, "mm", "from memory")
 """That an armhole is cut in by where no one says."""
 LEAST_CUT_IN = TradeValue(1.0, "mm", "from memory")
 """That an armhole is cut in by at least where the rule is too much."""
+SHOULDER_INSETS = trade_row((3.0, 6.0, 9.0, 12.0, 16.0, 20.0), "mm", "from memory")
+"""By which a shoulder is made shorter for its armhole to be cut in fairly, tried in turn."""
 AS_GOOD_AS_STRAIGHT = TradeValue(1e6, "mm", "from memory")
 """Of radius of a line that is as good as straight."""
 
@@ -140,22 +148,44 @@ def _most_cut_in(half: Half, by: float) -> float:
 
 @change(
     "cut-in-armhole",
-    "An armhole cut in towards the centre, its ends where they were.",
+    "An armhole cut in towards the centre, its ends where they were, or the shoulder as much shorter as it needs.",
     Stage.SHAPE,
     mends=mend_wavering(Role.ARMHOLE, Role.CAP),
+    moves=("shoulder_length",),
 )
 def cut_in_armhole(garment: Garment, brief: Brief, o: CutInOptions) -> Garment:
     """Cut in the armholes asked for."""
     if o.by == 0.0:
         raise CannotDraft("by", "it asks for nothing", help="give how much it is cut in, or filled out")
     for side in sides_of(o.side):
-        for face in faces_of(o.on):
-            was = find_half(garment, side, face).half_across.x
-            garment = work_over_darts(garment, (side,), face, ARM, partial(_cut_in, side=side, face=face, by=o.by))
-            by = was - find_half(garment, side, face).half_across.x
-            told = say("the {side} {face} is narrower between centre and armhole", side=side, face=face)
-            source = "rule" if o.by is None else "choice"
-            garment = garment.with_(facts=(Fact(f"armhole_cut_in_{face}_{side}", by, "mm", source, told),))
+        garment = _cut_in_side(garment, side, faces_of(o.on), o.by)
+    return garment
+
+
+def _cut_in_side(garment: Garment, side: Side, faces: Sequence[Face], by: float | None) -> Garment:
+    """Cut in one side; where that is refused, with its shoulder shorter by as little as lets it."""
+    try:
+        return _cut_in_faces(garment, garment, side, faces, by)
+    except CannotDraft as error:
+        refused = error
+    for inset in SHOULDER_INSETS if by is None or by > 0.0 else ():
+        try:
+            made = _cut_in_faces(garment, narrow_shoulder(garment, side, inset, 0.0), side, faces, by)
+        except CannotDraft:
+            continue
+        told = say("the {side} shoulder is as much shorter, for the armhole to be a fair curve", side=side)
+        return made.with_(facts=(Fact(f"shoulder_narrowed_{side}", inset, "mm", "solve", told),))
+    raise refused
+
+
+def _cut_in_faces(before: Garment, garment: Garment, side: Side, faces: Sequence[Face], by: float | None) -> Garment:
+    for face in faces:
+        was = find_half(before, side, face).half_across.x
+        garment = work_over_darts(garment, (side,), face, ARM, partial(_cut_in, side=side, face=face, by=by))
+        shrunk = was - find_half(garment, side, face).half_across.x
+        told = say("the {side} {face} is narrower between centre and armhole", side=side, face=face)
+        source = "rule" if by is None else "choice"
+        garment = garment.with_(facts=(Fact(f"armhole_cut_in_{face}_{side}", shrunk, "mm", source, told),))
     return garment
 
 

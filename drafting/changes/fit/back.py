@@ -2,8 +2,8 @@
 
 What lies outside the slash moves out along the shoulder dart's mouth. The dart takes that up: it opens by as much and
 grows longer in the same proportion, so that its angle stays and the folded shoulder is as straight and as long as it
-was. Once the dart is as long as it may be, or where there is none, the rest is eased onto the front. The underarm and
-the side seam stay (common practice in pattern alteration).
+was. Once the dart is as long as it may be, or where there is none, the rest is eased onto the front, as much as can be;
+beyond that the slash ends in the armhole. The underarm and the side seam stay (common practice in pattern alteration).
 """
 
 from __future__ import annotations
@@ -51,6 +51,10 @@ BROADENED = TradeValue(6.0, "mm", "from memory")
 """By which each side of a broad back is made wider where no one says."""
 LEAST_BROADENED = TradeValue(1.0, "mm", "from memory")
 """By which it is made wider at least where the rule is too much."""
+
+
+Eases = tuple[float, float]
+"""What (mm) of a back shoulder is eased onto the front, and what more can be."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,20 +109,20 @@ def _spread_back(garment: Garment, brief: Brief, by: float | None, which: str) -
     for side in sides_of(which):
         half = find_half(garment, side, Face.BACK)
         ease = _shoulder_ease(garment, half)
-        drawn = _by_rule(half, ease) if by is None else spread_half(half, by, ease)
+        eases = ease, max(MOST_SHOULDER_EASE[brief.cloth.kind] - ease, 0.0)
+        drawn = _by_rule(half, eases) if by is None else spread_half(half, by, eases)
         changed = garment.with_(pieces=(drawn.piece,))
         changed = keep_aims(garment, restate_ease(changed, [drawn.piece.name], SHOULDER, side))
         garment = changed.with_(facts=_facts(changed, drawn, drawn.half_across.x - half.half_across.x, by is None))
-        _refuse_ease(garment, brief, drawn)
     return garment
 
 
-def _by_rule(half: Half, ease: float) -> Half:
+def _by_rule(half: Half, eases: Eases) -> Half:
     """A half back let out by the usual, its armhole as far out as a fair one comes; CannotDraft where that is nothing.
 
     The armhole of a close back is nearly straight already, and goes out by less than its shoulder does.
     """
-    drawn = _let_out(half, BROADENED, ease)
+    drawn = _let_out(half, BROADENED, eases)
     gained = drawn.half_across.x - half.half_across.x
     if gained < LEAST_BROADENED:
         raise CannotDraft(
@@ -128,12 +132,12 @@ def _by_rule(half: Half, ease: float) -> Half:
     return drawn
 
 
-def spread_half(half: Half, by: float, ease: float) -> Half:
+def spread_half(half: Half, by: float, eases: Eases) -> Half:
     """Return the half back with its outer shoulder and across width ``by`` mm farther out, the armhole drawn to them.
 
-    A back made narrower gives up its shoulder's dart, then its ``ease`` (mm); beyond that the shoulder stays.
+    A back made narrower gives up its shoulder's dart, then its ease; beyond that the shoulder stays.
     """
-    drawn = _let_out(half, by, ease)
+    drawn = _let_out(half, by, eases)
     missed = drawn.half_across.x - arm_frame(half).across - by
     if abs(missed) > TOLERANCE.arc_length:
         raise CannotDraft(
@@ -152,7 +156,7 @@ def _part_at_dart(half: Half) -> Piece:
     return meet_legs(without_wedge(half.piece, grown), grown)
 
 
-def _let_out(half: Half, by: float, ease: float) -> Half:
+def _let_out(half: Half, by: float, eases: Eases) -> Half:
     """The half spread, its armhole drawn as near to the across width wanted as a fair one comes."""
     old = arm_frame(half)
     room = old.underarm.x - old.across - by
@@ -161,15 +165,16 @@ def _let_out(half: Half, by: float, ease: float) -> Half:
             "by", say("the {side} across back would lie only {room} from the side seam", side=half.side, room=mm(room)),
             short_by=LEAST_BROADENED_SCYE - room, help="widen it by less, or give the bust more ease",
         )  # fmt: skip
-    moved = _open_shoulder(half, by, ease)
+    moved = _open_shoulder(half, by, eases)
     return with_armhole(moved, replace(arm_frame(moved), across=old.across + by).at_level(old.level))
 
 
-def _open_shoulder(half: Half, by: float, ease: float) -> Half:
+def _open_shoulder(half: Half, by: float, eases: Eases) -> Half:
     """The half with its shoulder slashed and spread: the dart takes it up, and ease what the dart can't.
 
-    The shoulder's end goes out only as far as the side seam leaves an armhole: beyond that the slash ends in the
-    armhole, and only the width across is let out (common practice on a wide shoulder over a narrow chest).
+    The shoulder's end goes out only as far as the side seam leaves an armhole and its ease can be worked in: beyond
+    that the slash ends in the armhole, and only the width across is let out (common practice on a wide shoulder over a
+    narrow chest).
     """
     lines, dart = half.lines(Role.SHOULDER), dart_on(half, Role.SHOULDER)
     outer = half.on_plus_x(outer_shoulder(half).path)
@@ -182,12 +187,14 @@ def _open_shoulder(half: Half, by: float, ease: float) -> Half:
             help="make this change before the one that did that",
         )  # fmt: skip
     if dart is None:
-        return half.with_paths({lines[0].name: Path.straight(outer.start + along * max(by, -ease), outer.end)})
+        return half.with_paths(
+            {lines[0].name: Path.straight(outer.start + along * min(max(by, -eases[0]), eases[1]), outer.end)}
+        )
     low, high = _room(dart)
     taken = min(max(by, low), high)
     grown = 1.0 + taken / dart.mouth_a.distance(dart.mouth_b)
     first, point = (dart.mouth_b + (p - dart.mouth_b) * grown for p in (dart.mouth_a, dart.point))
-    tip = outer.start + (first - dart.mouth_a) + along * max(by - taken, -ease)
+    tip = outer.start + (first - dart.mouth_a) + along * min(max(by - taken, -eases[0]), eases[1])
     paths = leg_paths(dart, first, point, dart.mouth_b)
     return half.with_paths({lines[0].name: Path.straight(tip, first), **paths})
 
@@ -206,22 +213,6 @@ def _shoulder_ease(garment: Garment, half: Half) -> float:
             own = next(i for i, run in enumerate(seam.plies) if any(u.piece == half.piece.name for u in run))
             return lengths[own] - min(length for i, length in enumerate(lengths) if i != own)
     return 0.0
-
-
-def _refuse_ease(garment: Garment, brief: Brief, half: Half) -> None:
-    ease, most = _shoulder_ease(garment, half), MOST_SHOULDER_EASE[brief.cloth.kind]
-    if ease > most + TOLERANCE.arc_length:
-        raise CannotDraft(
-            "by",
-            say(
-                "{ease} of the {side} back shoulder would be eased, at most {most} can",
-                ease=mm(ease),
-                side=half.side,
-                most=mm(most),
-            ),
-            short_by=ease - most,
-            help="widen it by less, or draft the back with a larger shoulder dart",
-        )
 
 
 def _facts(garment: Garment, half: Half, by: float, ruled: bool) -> tuple[Fact, ...]:
