@@ -10,7 +10,6 @@ import contextlib
 import io
 import logging
 import os
-import re
 import tempfile
 from collections.abc import Iterator, Mapping, Sequence
 from enum import StrEnum
@@ -128,7 +127,8 @@ class _Names:
         self._given: set[str] = set()
 
     def new(self, name: str) -> str:
-        plain = re.sub(r"[^A-Z0-9_-]+", "-", name.upper()).strip("-")[: _LONGEST_NAME - 4] or "PIECE"
+        letters = (each if each.isascii() and (each.isalnum() or each == "_") else "-" for each in name.upper())
+        plain = "".join(letters).strip("-")[: _LONGEST_NAME - 4] or "PIECE"
         number, found = 1, plain
         while found in self._given:
             number += 1
