@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from typing import Any
 
 from drafting.errors import CannotDraft
 from drafting.garment import (
@@ -18,6 +19,7 @@ from drafting.garment import (
     Slit,
     Use,
     Width,
+    option,
     shift_aim,
     substitute,
     usual_stitch,
@@ -48,6 +50,16 @@ class PanelNames:
     side: Side
     asked: tuple[str, ...]
     gentler: str
+
+
+def seam_name_option() -> Any:
+    """Return the field of a panel seam's name, asked for alike by every change that draws one."""
+    return option("What the seam is called.", "text", "panel")
+
+
+def part_name_option() -> Any:
+    """Return the field of the name of the part that a panel seam parts off."""
+    return option("What the new part is called.", "text", "side-panel")
 
 
 def sew_panels(garment: Garment, piece: str, route: Route, named: PanelNames) -> Garment:

@@ -34,7 +34,14 @@ def test_what_is_noted_of_the_fit_is_told_on_paper() -> None:
     top = build(wearer, TOP)
     proof = prove(top, wearer)
     row = replace(
-        proof.fit[0], title="cap", body=0.3, garment=0.2, least=-0.02, measure="share", severity=Severity.NOTE
+        proof.fit[0],
+        title="cap",
+        body=0.3,
+        garment=0.2,
+        least=-0.02,
+        measure="share",
+        severity=Severity.NOTE,
+        offence="",
     )
     noted = replace(proof, findings=(*proof.findings, *check_fit(top, wearer, [replace(row, name="cap_height")])))
     lines = dict(print_proof(noted))["Proof"]

@@ -30,7 +30,7 @@ from drafting.record import dataclass
 from drafting.redraw.dart_work import corner_place, keep_levels, turn_dart
 from drafting.redraw.merged_darts import merge_within
 from drafting.redraw.panel_edges import SAME_APEX, Route, place_along, place_beyond
-from drafting.redraw.panel_sewing import PanelNames, sew_panels
+from drafting.redraw.panel_sewing import PanelNames, part_name_option, seam_name_option, sew_panels
 from drafting.redraw.told_place import DART_LINES, read_place
 from drafting.saying import say
 from drafting.trade import TradeValue
@@ -62,8 +62,8 @@ class PanelSeamOptions:
         "text",
         "",
     )
-    name: str = option("What the seam is called.", "text", "panel")
-    part: str = option("What the new part is called.", "text", "side-panel")
+    name: str = seam_name_option()
+    part: str = part_name_option()
     side: str = side_option("On which side.")
 
 

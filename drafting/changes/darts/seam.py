@@ -9,7 +9,7 @@ from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.dart_work import change_each_dart, corner_place, find_darts, place_for, with_centre
 from drafting.redraw.panel_edges import Route, place_beyond
-from drafting.redraw.panel_sewing import PanelNames, sew_panels
+from drafting.redraw.panel_sewing import PanelNames, part_name_option, seam_name_option, sew_panels
 from drafting.saying import say
 from drafting.trade import TradeValue
 from drafting.work.kinds import STYLE
@@ -28,8 +28,8 @@ class DartToSeamOptions:
         "text",
         "waist-front",
     )
-    name: str = option("What the seam is called.", "text", "panel")
-    part: str = option("What the new part is called.", "text", "side-panel")
+    name: str = seam_name_option()
+    part: str = part_name_option()
     side: str = side_option("On which side.")
 
 
