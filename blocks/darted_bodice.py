@@ -20,7 +20,7 @@ from blocks.darted_facts import DartedBodiceOptions, DartedSide, aims_of, facts_
 from blocks.darted_frame import ArmRoom, slopes, solve_neck, widths
 from blocks.darted_front import front_lines
 from blocks.darted_pieces import dart_seams, whole_piece
-from blocks.darted_underarm import SIDE_LEANS, FirstUnderarm, draw_darted_side
+from blocks.darted_underarm import SIDE_LEANS, FirstUnderarm, bare_side, draw_darted_side
 from drafting.cloth import EaseTable, Fit, ease_for
 from drafting.garment import Brief, Face, Garment, Piece, Role, Side, Stage, block
 from drafting.garment.seam import Run, Seam, Section, Use
@@ -133,6 +133,8 @@ def draft_darted_bodice(garment: Garment, brief: Brief, o: DartedBodiceOptions) 
     """Draft front and back, with shoulder and side seams and darts."""
     ease = _ease(brief, o)
     halves = draw_halves(brief, o, ease, first_underarms(brief, o, ease))
+    if "armhole" not in garment.taken_up:
+        halves = {side: bare_side(brief, half, o) for side, half in halves.items()}
     left, right = halves.values()
     front = whole_piece(
         Face.FRONT, front_lines(left.front, left.front_hole), front_lines(right.front, right.front_hole)

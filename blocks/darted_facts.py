@@ -101,7 +101,10 @@ class DartedBodiceOptions:
 
 @dataclass(frozen=True, slots=True)
 class DartedSide:
-    """One half of the body, front and back, its armhole, and the solve it was drawn by."""
+    """One half of the body, front and back, its armhole, and the solve it was drawn by.
+
+    ``raised`` is by how much (mm) a sleeveless underarm lies above a sleeved one's, and is taken in.
+    """
 
     front: FrontHalf
     back: BackHalf
@@ -110,6 +113,7 @@ class DartedSide:
     widths: Widths
     neck: Neck
     solve: Solve | None
+    raised: float = 0.0
 
     @property
     def across_back(self) -> float:
@@ -231,6 +235,7 @@ def _given_way(brief: Brief, half: DartedSide) -> tuple[Fact, ...]:
             wanted - f.dart,
             "left in the armhole: no room for more beside the bust, or below the underarm",
         ),
+        ("underarm_raised", half.raised, "and taken in at the side as much: no sleeve"),
         ("centre_front_off", long_waist - body["front_neck_point_to_waist"], "the front neck is held to a fair depth"),
     )
     return tuple(

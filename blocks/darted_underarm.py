@@ -8,6 +8,8 @@ depth, close    scye depth + ease, lowered until the armhole is 1.05 of the body
 deep as 4 cm below the armpit for that, deeper only where it would be   below the armpit (from
 shorter than the body's                                                 memory)
 other fits      the close one's, and by so much deeper as their ease says               1 to 2.5 cm (from memory)
+    sleeveless      raised by 12 mm, and taken in by 10 at each side seam, front and back   1 to 1.5 cm each (from
+                    together; less where the armhole would be shorter than the body's       memory)
 """
 
 from __future__ import annotations
@@ -25,7 +27,7 @@ from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Side, Solve
 from drafting.geometry import root
 from drafting.record import dataclass
-from drafting.redraw.shapes import STRAIGHTEST, armhole_spare
+from drafting.redraw.shapes import STRAIGHTEST, Curve, armhole_spare
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row, trade_table
@@ -41,6 +43,12 @@ outwards (9 degrees)."""
 
 CHEST_SPARE = TradeValue(12.5, "mm", "derived", "half of what a close fit has there")
 """By which half the garment may have less ease at the upper chest than at the bust."""
+
+BARE_RAISED = TradeValue(12.0, "mm", "from memory", "1 to 1.5 cm")
+"""By which the underarm of a sleeveless woven lies above a sleeved one's."""
+
+BARE_TAKEN_IN = TradeValue(10.0, "mm", "from memory", "1 to 1.5 cm")
+"""By which each side seam of a sleeveless woven is taken in at the underarm, front and back together."""
 
 SCYE_STEP = TradeValue(30.0, "mm", "derived", "the surveys' bodies need up to 8 cm")
 """By which the underarm is lowered at a time while the armhole is too short, three times at most: beyond 9 cm the
@@ -134,10 +142,39 @@ def draw_darted_side(
         frame = lean_to_chest(frame, o, underarm)
         underarm, again = lower_underarm(brief, frame, o, underarm)
         solve = again or solve
+    return DartedSide(*_draw_with_holes(frame, o, underarm), w, neck, solve)
+
+
+def bare_side(brief: Brief, half: DartedSide, o: DartedBodiceOptions) -> DartedSide:
+    """Return a half without a sleeve: its underarm raised, and the side seam taken in there.
+
+    Both by less where the armhole would be shorter than the body's.
+    """
+    frame, low = half.back.frame, half.back.arm.underarm.y
+
+    @cache
+    def draw(share: float) -> tuple[FrontHalf, BackHalf, Curve, Curve]:
+        narrower, underarm = replace(frame, underarm=half.underarm - share * BARE_TAKEN_IN), low + share * BARE_RAISED
+        return _draw_with_holes(lean_to_chest(narrower, o, underarm), o, underarm)
+
+    def spare(share: float) -> float:
+        *_, front, back = draw(share)
+        return front.length + back.length - brief.body["armscye_girth"]
+
+    share = 1.0
+    if spare(1.0) < 0.0:
+        share = root(spare, 0.0, 1.0, within=TOLERANCE.same_point)[0] if spare(0.0) > 0.0 else 0.0
+    return DartedSide(*draw(share), half.widths, half.neck, None, raised=share * BARE_RAISED)
+
+
+def _draw_with_holes(
+    frame: DartedFrame, o: DartedBodiceOptions, underarm: float
+) -> tuple[FrontHalf, BackHalf, Curve, Curve]:
+    """Draw one half of the body and its armholes, front and back."""
     front, back = draw_half(frame, o, underarm)
     if front.frame.dart < LEAST_BUST_DART:  # too steep for more: the armhole keeps all of it
         front, back = draw_half(replace(frame, dart=0.0), o, underarm)
-    return DartedSide(front, back, front.armhole(), back.armhole(), w, neck, solve)
+    return front, back, front.armhole(), back.armhole()
 
 
 def lower_underarm(

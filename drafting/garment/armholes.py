@@ -9,7 +9,7 @@ from drafting.garment.features import Gathers
 from drafting.garment.lines import Role
 from drafting.garment.model import Garment, Piece
 from drafting.garment.surface import hanging_pieces
-from drafting.geometry import Path
+from drafting.geometry import Path, turn
 from drafting.record import dataclass
 from drafting.sides import Face, Side
 from drafting.trade import TradeValue
@@ -37,9 +37,10 @@ class ArmholeTaken:
     """Figures of one armhole (mm): its edge, its underarm below the nape, its width, and front and back of its edge.
 
     The width is what lies, front and back together, between the narrowest place across the body and the side seam at
-    the underarm: what is left for the thickness of the arm. It is true where the front ``lies_flat``: a dart turned to
-    the shoulder or the centre, what is gathered above, or a panel cut off beside it, turns the edge of the armhole on
-    paper and not on the body.
+    the underarm: what is left for the thickness of the arm. A dart turned to the shoulder, or a panel seam from there,
+    turns the front's edge on paper and not on the body: the width is taken with the outer part of the shoulder turned
+    in line with the part at the neck. Not ``lies_flat`` is a front turned by a dart at its neck, armhole or centre,
+    gathered above, or parted at the armhole: its width isn't known. ``bare`` has no sleeve.
     """
 
     length: float
@@ -48,6 +49,7 @@ class ArmholeTaken:
     front: float
     back: float
     lies_flat: bool = True
+    bare: bool = False
 
 
 def take_armhole(garment: Garment, side: Side) -> ArmholeTaken | None:
@@ -68,20 +70,36 @@ def take_armhole(garment: Garment, side: Side) -> ArmholeTaken | None:
         return None
     front, back = (math.fsum(path.length for path in paths[face]) for face in (Face.FRONT, Face.BACK))
     depth = -min(path.bounds[1] for each in paths.values() for path in each)
-    flat = all(_reaches_neck(piece) for piece, _ in found[Face.FRONT])
-    return ArmholeTaken(front + back, depth, math.fsum(_width(each) for each in paths.values()), front, back, flat)
+    flat = all(_reaches_shoulder(piece) for piece, _ in found[Face.FRONT])
+    by = _shoulder_turn(garment, side) if flat else 0.0
+    width = _width([path.turned(by) for path in paths[Face.FRONT]]) + _width(paths[Face.BACK])
+    bare = not any(piece.lines(role=Role.CAP, side=side) for piece in garment.pieces)
+    return ArmholeTaken(front + back, depth, width, front, back, flat, bare)
 
 
-def _reaches_neck(piece: Piece) -> bool:
-    """Whether a piece goes from the armhole to the neck with no dart opened above the bust, nor gathers there."""
+def _reaches_shoulder(piece: Piece) -> bool:
+    """Whether a piece goes from the armhole to the shoulder with no dart but there above the bust, nor gathers."""
     ring = piece.ring
-    above = (Role.SHOULDER, Role.NECKLINE, Role.ARMHOLE, Role.CENTRE)
+    above = (Role.NECKLINE, Role.ARMHOLE, Role.CENTRE)
     opened = any(
         line.role is Role.DART and any(each.role in above for each in (piece.before(line.name), piece.after(line.name)))
         for line in ring
     )
-    drawn_up = any(piece.line(each.line).role in above for each in piece.of_kind(Gathers))
-    return any(piece.lines(role=Role.NECKLINE)) and not (opened or drawn_up)
+    drawn_up = any(piece.line(each.line).role in (*above, Role.SHOULDER) for each in piece.of_kind(Gathers))
+    return any(piece.lines(role=Role.SHOULDER)) and not (opened or drawn_up)
+
+
+def _shoulder_turn(garment: Garment, side: Side) -> float:
+    """The angle (rad) that lays the outer part of the front's shoulder in line with the part at the neck."""
+    hanging = hanging_pieces(garment)
+    parts = [
+        sorted((line.path.start, line.path.end), key=lambda end: abs(end.x))
+        for piece in garment.pieces
+        if piece.face is Face.FRONT and piece.name not in hanging
+        for line in piece.lines(role=Role.SHOULDER, side=side)
+    ]
+    inner, outer = (pick(parts, key=lambda ends: abs(ends[0].x)) for pick in (min, max))
+    return turn(outer[1] - outer[0], inner[1] - inner[0])
 
 
 def _width(paths: Sequence[Path]) -> float:

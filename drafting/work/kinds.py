@@ -35,7 +35,7 @@ SIDE: Final = SeamKind(
 
 ARMHOLE: Final = SeamKind(
     "armhole", "seams of sleeves to armholes", tell_armhole, label="armholes",
-    turn=7, long=True, stripes=3, at_notch=True,
+    turn=7, long=True, stripes=3, at_notch=True, takes_up="armhole",
 )  # fmt: skip
 """A sleeve's cap to its armhole."""
 

@@ -14,7 +14,7 @@ from blocks import darted_bodice as darted
 from blocks.asymmetric_overlay import draft_asymmetric_overlay
 from blocks.bodice import BodiceOptions, draft_knit_bodice
 from blocks.bodice_ease import bodice_ease
-from blocks.darted_bodice import DartedBodiceOptions, draft_darted_bodice
+from blocks.darted_bodice import DartedBodiceOptions
 from blocks.darted_frame import ArmRoom, solve_neck, widths
 from blocks.darted_front import front_lines
 from blocks.darted_underarm import draw_darted_side
@@ -30,7 +30,7 @@ from drafting.paper import PaperPlan, paper_named, plan_sheet
 from drafting.proof import Severity, prove
 from drafting.proof.words.fitting import fitting_sheet
 from tests.blocks.surveyed import shown
-from tests.blocks_woven.people import PULLED_ON, brief_for, people, sleeved
+from tests.blocks_woven.people import PULLED_ON, bodice, brief_for, people, sleeved
 from tests.garments import BODY, SINGERS, TOP, brief, build
 
 SIDES = (Side.LEFT, Side.RIGHT)
@@ -95,7 +95,7 @@ def test_each_half_of_a_darted_front_is_that_of_an_even_body_of_its_slope(to: st
     ease = ease_for(b.fit, b.cloth, b.body)
     w, first = widths(b, ease, ArmRoom()), darted.first_underarms(b, o, ease)
     neck = solve_neck(b, ease, w, to == "hip", o.set_back)
-    garment = draft_darted_bodice.apply(Garment(), b, o)
+    garment = bodice(b, to=to)
     for side, slope in zip(SIDES, (23.0, 31.0), strict=True):
         even = brief_for(with_slopes(people("women")[7], slope, slope))
         half = draw_darted_side(even, o, w, side, neck, first[side])

@@ -11,7 +11,7 @@ from blocks.darted_bodice import DartedBodiceOptions, draft_darted_bodice
 from blocks.woven_sleeve import WovenSleeveOptions, draft_woven_sleeve
 from drafting.body import Body, Rules, make_body, measurements
 from drafting.cloth import Cloth, Fit, Kind
-from drafting.garment import Brief, Garment
+from drafting.garment import Brief, Garment, begin_garment
 from drafting.proof import Finding, Severity, prove
 
 DATA = Path(__file__).parents[1] / "data"
@@ -59,8 +59,8 @@ def brief_for(body: Body, fit: Fit = Fit.SEMI) -> Brief:
 
 
 def bodice(brief: Brief, **options: object) -> Garment:
-    """The darted bodice."""
-    return draft_darted_bodice.apply(Garment(), brief, DartedBodiceOptions(**options))  # type: ignore[arg-type]
+    """The darted bodice, for sleeves."""
+    return draft_darted_bodice.apply(begin_garment([draft_woven_sleeve]), brief, DartedBodiceOptions(**options))  # type: ignore[arg-type]
 
 
 def sleeved(brief: Brief, **options: object) -> Garment:

@@ -146,10 +146,10 @@ def test_the_block_is_fitted_before_its_design_is_drawn() -> None:
 def test_a_broad_back_goes_into_the_shoulder_dart() -> None:
     """The across back grows, the dart takes it up at its old angle, the folded shoulder and the side seam stay."""
     before = woven(TO_WAIST)
-    after = changed(before, fit_broad_back, by=6.0)
-    assert girth(after, "across-back") - girth(before, "across-back") == pytest.approx(12.0, abs=1e-3)
+    after = changed(before, fit_broad_back, by=5.0)
+    assert girth(after, "across-back") - girth(before, "across-back") == pytest.approx(10.0, abs=1e-3)
     old, new = dart(before, "shoulder-left"), dart(after, "shoulder-left")
-    assert intake(new) - intake(old) == pytest.approx(6.0, abs=1e-6)
+    assert intake(new) - intake(old) == pytest.approx(5.0, abs=1e-6)
     assert angle(new) == pytest.approx(angle(old), abs=1e-9)
     assert after.seam("shoulder-left").ease == pytest.approx(before.seam("shoulder-left").ease, abs=1e-6)
     assert after.piece("back").line("side-left").path is before.piece("back").line("side-left").path
@@ -179,8 +179,8 @@ def test_a_forward_shoulder_gives_to_the_back_what_the_front_loses() -> None:
     before = woven(TO_WAIST)
     after = changed(before, fit_forward_shoulder, by=10.0)
     lost, gained = (armhole(after, p) - armhole(before, p) for p in ("front", "back"))
-    assert -14.0 < lost < -8.0
-    assert 8.0 < gained < 14.0
+    assert -15.0 < lost < -8.0
+    assert 8.0 < gained < 15.0
     assert lost + gained == pytest.approx(0.0, abs=1.5)
     for name in ("neckline-left", "neckline-right"):
         assert after.piece("front").line(name).path is before.piece("front").line(name).path

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from drafting.garment import Brief, Garment, Side
+from drafting.garment import Brief, Garment, Role, Side
 from drafting.garment.armholes import WOVEN_ARM_ROOM, ArmholeTaken, take_armhole, wanted_width
 from drafting.garment.departures import sum_departures
 from drafting.garment.features import BustPoint
@@ -39,7 +39,8 @@ def armhole_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) -> Iterator[FitRow]:
     body, place = brief.body, f"armhole-{side}"
-    stretches, shaped = garment.needs.stretch > 0.0, any(piece.of_kind(BustPoint) for piece in garment.pieces)
+    stretches = garment.needs.stretch > 0.0
+    shaped = any(piece.of_kind(BustPoint) or any(piece.lines(role=Role.STYLE)) for piece in garment.pieces)
     cut_in = sum_departures(garment, "shoulder_length", side.value) < 0.0
     row = _width(taken, side, brief, stretches=stretches, cut_in=cut_in)
     # A garment of rectangles leaves its armhole no width, and needs none.
@@ -86,14 +87,16 @@ def _length(taken: ArmholeTaken, side: Side, brief: Brief) -> FitRow:
 
 
 def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cut_in: bool) -> FitRow:
-    """What is left for the arm: never less than it is thick, in a woven with room beside it, or the armhole cuts in.
+    """What is left for the arm: never less than it is thick, in a woven with sleeves with room beside it.
 
     An armhole that is narrower than the arm doesn't go round it: in a woven that is an error, and in what is drafted to
-    stretch where it is narrower by more than the cloth gives. One that a design has cut in is as wide as it is.
+    stretch where it is narrower by more than the cloth gives. One that a design has cut in is as wide as it is, and a
+    bare one has no sleeve to make room for.
     """
     arm = brief.body["upper_arm_girth"]
     wanted, thick = wanted_width(arm), arm / math.pi
-    least, fails = (thick, thick * GIVES) if stretches else (thick + WOVEN_ARM_ROOM - UNFELT, thick)
+    room = 0.0 if taken.bare else WOVEN_ARM_ROOM - UNFELT
+    least, fails = (thick, thick * GIVES) if stretches else (thick + room, thick)
     severity = Severity.ERROR if taken.width < fails else Severity.WARNING
     title = say("{side} armhole, width", side=side)
     remedy = "leave out the change that makes it narrow, or choose a looser fit"

@@ -1,0 +1,56 @@
+"""A woven without sleeves: its underarm raised and taken in, its armholes judged as bare ones, panels or not."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from blocks.darted_bodice import DartedBodiceOptions, draft_darted_bodice
+from drafting.cloth import Fit
+from drafting.garment import Brief, Garment, Side
+from drafting.garment.armholes import take_armhole
+from drafting.job import draft_job
+from drafting.proof.fit import fit_rows
+from tests.blocks_woven.people import POPLIN, bodice, brief_for, faults, mean_person, person
+from tests.laws.jobs import job_of, with_changes
+
+
+def bare(brief: Brief) -> Garment:
+    """The darted bodice without sleeves."""
+    return draft_darted_bodice.apply(Garment(), brief, DartedBodiceOptions())
+
+
+def test_a_sleeveless_underarm_is_raised_and_taken_in() -> None:
+    """1 to 1.5 cm up, and each side as much in (from memory); nothing is found of it."""
+    brief = brief_for(mean_person(), Fit.RELAXED)
+    one, two = bodice(brief), bare(brief)
+    raised, narrower = (one.fact(name) - two.fact(name) for name in ("scye_depth", "underarm_girth"))
+    assert 10.0 <= raised <= 15.0
+    assert 10.0 <= narrower / 2.0 <= 15.0
+    assert faults(two, brief) == []
+
+
+@pytest.mark.parametrize(("number", "fit"), [(70, Fit.CLOSE), (330, Fit.CLOSE), (812, Fit.SEMI)])
+def test_a_bare_armhole_still_goes_round_the_arm(number: int, fit: Fit) -> None:
+    """However close the fit, it is as long as the body's and wider than the arm is thick, and lies below the armpit."""
+    body = person(number)
+    hole = take_armhole(bare(brief_for(body, fit)), Side.LEFT)
+    assert hole is not None
+    assert hole.bare
+    assert hole.length >= body["armscye_girth"] - 1e-3
+    assert hole.width >= body["upper_arm_girth"] / math.pi
+    assert hole.depth >= body["scye_depth_length"]
+
+
+def test_an_armhole_on_a_panel_is_as_wide_as_without_the_panel_seam() -> None:
+    """The panel, turned on paper by what the bust dart took in, is laid back by the angle of its shoulder."""
+    brief = Brief(person(5), POPLIN, POPLIN, Fit.SEMI)
+    plain, panels = (draft_job(with_changes(job_of(name), [], brief)) for name in ("sheath-dress", "princess-top"))
+    rows = [row for row in fit_rows(panels, brief) if row.name == "armhole_width"]
+    assert len(rows) == 2
+    assert all(row.least is not None for row in rows)
+    for side, row in zip((Side.LEFT, Side.RIGHT), rows, strict=True):
+        hole = take_armhole(plain, side)
+        assert hole is not None
+        assert row.garment == pytest.approx(hole.width, abs=0.5)
