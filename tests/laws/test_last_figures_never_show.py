@@ -8,10 +8,10 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.cli.work import document_of
+from drafting.cli.work import document_of, draw_views
 from drafting.job import run
 from drafting.lay import plan_lays
-from drafting.output import PrintInfo, draw_sheet, pattern_pdf, sheet_pdf
+from drafting.output import PrintInfo, draw_sheet, flat_svg, pattern_pdf, sheet_pdf
 from drafting.output.pages.lay_page import lay_pdf
 from drafting.output.svg import svg
 from drafting.ticket import Job, find_catalogue, read_job
@@ -32,13 +32,14 @@ def files(job: Job) -> Mapping[str, str | bytes]:
     """What is written of a job."""
     result = run(job)
     assert result.sheet is not None
-    info = PrintInfo(job.title, job.wearer, job.mark)
+    info = PrintInfo(job.title, job.wearer, job.mark, flat=draw_views(result))
     drawing = draw_sheet(result.sheet, info)
     lays = plan_lays(result.garment, result.cut, job.brief, job.unit)
     return {
         "pattern.pdf": pattern_pdf(result.sheet, info, drawing),
         "sheet.pdf": sheet_pdf(result.sheet, info, drawing),
         "pattern.svg": svg(info, drawing),
+        "flat.svg": flat_svg(info),
         "proof.json": document_of(result),
         "cutting.pdf": lay_pdf(lays, info, job.paper, job.advise),
     }

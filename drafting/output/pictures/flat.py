@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from drafting.flat import FlatKind, FlatShape, FlatView
 from drafting.flat.shapes import Points
 from drafting.record import dataclass
+from drafting.tolerance import TOLERANCE
 
 Places = NDArray[np.int_]
 """Of points in a row of them."""
@@ -42,6 +43,9 @@ FILLS: Final[Mapping[FlatKind, float]] = MappingProxyType(
 """The grey (1 is white) of each kind of area."""
 
 
+_SETTLED: Final = 1000
+"""Steps of a mm on paper that points are thinned by."""
+
 SEEN: Final = 0.1
 """What the eye still sees on paper (mm): a printer dot of 300 to the inch is hardly finer."""
 
@@ -58,8 +62,13 @@ class PlacedView:
     def shapes(self) -> Iterator[tuple[FlatShape, Points]]:
         """Yield each shape with its points on the paper, no more than the eye needs, what lies on top last."""
         shown = [shape for shape in self.view.shapes if shape.kind in FILLS or shape.kind in PENS]
-        points = [shape.points * self.scale + (self.x, self.y) for shape in shown]
+        points = [_settle(shape.points * self.scale + (self.x, self.y)) for shape in shown]
         yield from zip(shown, thin_courses(points), strict=True)
+
+
+def _settle(points: Points) -> Points:
+    """Points to the fineness they are thinned by, so that the last figure of a sum decides nothing."""
+    return np.asarray((points * _SETTLED + TOLERANCE.off_edge).round() / _SETTLED)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
