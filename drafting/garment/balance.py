@@ -10,15 +10,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
-from itertools import accumulate, pairwise
+from itertools import pairwise, product
 
 from drafting.garment.model import Garment, Role
 from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.garment.surface import all_joints, joints, same_corner
 from drafting.geometry import Path, turn
 from drafting.record import dataclass
-from drafting.saying import Words, without_sides
-from drafting.sides import Face
+from drafting.sides import Face, sideless
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -203,29 +202,53 @@ def balance_marks(garment: Garment) -> tuple[Balance, ...]:
 
 
 def _number_marks(garment: Garment, marks: Sequence[Balance]) -> Iterator[Balance]:
-    """Number marks from 1, seam by seam; left and right share their numbers, for one print may serve both.
+    """Number marks from 1, seam by seam, in each from above down.
 
-    Within a seam the marks are numbered from above down, and from the centre out; those at each other's mirrored place
-    are one number.
+    Marks at places that one print may show as one have one number: at each other's mirrored place in a piece, and at
+    the same place in pieces that differ by their side.
     """
-    places: dict[str, set[tuple[float, float]]] = {}
-    for mark in marks:
-        places.setdefault(mark.seam, set()).add(_height_and_way_out(garment, mark))
-    counts: dict[Words, int] = {}
-    for name, found in places.items():
-        title = without_sides(garment.seam(name).title)
-        counts[title] = max(len(found), counts.get(title, 0))
-    first = dict(zip(counts, accumulate(counts.values(), initial=1), strict=False))
-    for mark in marks:
-        rank = sorted(places[mark.seam]).index(_height_and_way_out(garment, mark))
-        yield replace(mark, number=first[without_sides(garment.seam(mark.seam).title)] + rank)
+    joined: dict[_Place, list[int]] = {}
+    for i, mark in enumerate(marks):
+        for place in _places(garment, mark):
+            joined.setdefault(place, []).append(i)
+    leads = list(range(len(marks)))
+    for group in joined.values():
+        lead, *others = sorted({_find_lead(leads, i) for i in group})
+        for other in others:
+            leads[other] = lead
+    firsts: dict[int, int] = {}
+    for i in sorted(range(len(marks)), key=lambda i: _turn_of_mark(garment, marks[i])):
+        firsts.setdefault(_find_lead(leads, i), len(firsts) + 1)
+    return (replace(mark, number=firsts[_find_lead(leads, i)]) for i, mark in enumerate(marks))
 
 
-def _height_and_way_out(garment: Garment, mark: Balance) -> tuple[float, float]:
-    """How far below the frame's origin a mark is, and how far from the centre, to a tenth of a millimetre."""
+_Place = tuple[str, float, float, int]
+"""A piece without its side, how far from its middle a mark is, and how many snips it has."""
+
+
+def _find_lead(leads: Sequence[int], i: int) -> int:
+    """The first of the marks that share a number."""
+    while leads[i] != i:
+        i = leads[i]
+    return i
+
+
+def _turn_of_mark(garment: Garment, mark: Balance) -> tuple[int, float]:
+    """When a mark is numbered: with its seam, and there from above down."""
     use, s = mark.at[0]
-    at = garment.line(use).path.at(s)
-    return -round(at.y, 1), round(abs(at.x), 1)
+    turns = [seam.name for seam in garment.seams]
+    return turns.index(mark.seam), -garment.line(use).path.at(s).y
+
+
+def _places(garment: Garment, mark: Balance) -> Iterator[_Place]:
+    """The places of a mark in its pieces, to a millimetre; places hardly apart have one in common, however rounded."""
+    for use, s in mark.at:
+        at = garment.line(use).path.at(s)
+        x0, y0, x1, y1 = garment.piece(use.piece).outline.bounds
+        across = abs(at.x - (x0 + x1) / 2.0)
+        along = abs(at.y - (y0 + y1) / 2.0) if garment.line(use).role is Role.BAND else at.y - y0
+        for dx, dy in product((0.0, 0.5), repeat=2):
+            yield sideless(use.piece) or use.piece, round(across + dx) - dx, round(along + dy) - dy, mark.count
 
 
 def _end_marks(garment: Garment, seam: Seam) -> Iterator[Balance]:

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from drafting.garment import Group, Side, Telling
 from drafting.proof import Severity, print_proof, prove
-from drafting.proof.fit import check_fit
+from drafting.proof.fit import FitRow, check_fit
 from drafting.saying import say, specify
 from drafting.work import make_up
 from drafting.work.sewing import pair_tasks, steps_of_work
@@ -33,17 +33,10 @@ def test_what_is_noted_of_the_fit_is_told_on_paper() -> None:
     wearer = brief("soprano")
     top = build(wearer, TOP)
     proof = prove(top, wearer)
-    row = replace(
-        proof.fit[0],
-        title="cap",
-        body=0.3,
-        garment=0.2,
-        least=-0.02,
-        measure="share",
-        severity=Severity.NOTE,
-        offence="",
+    row = FitRow(
+        "cap_height", "sleeve", title="cap", body=0.3, garment=0.2, least=-0.02, measure="share", severity=Severity.NOTE
     )
-    noted = replace(proof, findings=(*proof.findings, *check_fit(top, wearer, [replace(row, name="cap_height")])))
+    noted = replace(proof, findings=(*proof.findings, *check_fit(top, wearer, [row])))
     lines = dict(print_proof(noted))["Proof"]
     assert lines[:2] == ("The pieces go together as meant.", "Note: cap: 20 %, where at least 28 % is wanted.")
 

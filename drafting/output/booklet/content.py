@@ -10,7 +10,7 @@ from drafting.finishing import CutPiece, letters_on_paper
 from drafting.flat import FlatKind, FlatView, mark_flat
 from drafting.garment import Garment
 from drafting.output.layers import StepView, picture_step
-from drafting.output.layers.view import Layer
+from drafting.output.layers.view import ClothLayer
 from drafting.output.pictures.drawing import PrintInfo
 from drafting.output.pictures.step import StepPicture, set_picture
 from drafting.record import dataclass
@@ -122,5 +122,5 @@ def _point_out(garment: Garment, step: WorkStep, flat: Sequence[FlatView]) -> It
 
 def _draw_small(piece: CutPiece) -> SmallPiece:
     """A piece as it is cut, small."""
-    view = StepView("", (Layer(piece.cut_path.flatten(), piece.code),), focus=piece.cut_path.flatten())
+    view = StepView("", (ClothLayer(piece.cut_path.flatten(), piece.code),), focus=piece.cut_path.flatten())
     return SmallPiece(piece.code, piece.title, piece.how, set_picture(view, SMALL, SMALL))

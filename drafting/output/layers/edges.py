@@ -9,7 +9,7 @@ import numpy as np
 from drafting.garment import Garment, Run, Seam
 from drafting.geometry import Affine
 from drafting.output.layers.unfold import courses_of, outline_of, ribbon_along
-from drafting.output.layers.view import Layer, Points, StepView
+from drafting.output.layers.view import ClothLayer, Points, StepView
 from drafting.work.meeting import Letters
 
 WIDE = 30.0
@@ -25,10 +25,10 @@ def draw_hem(garment: Garment, edges: Run, letters: Letters, depths: Mapping[str
         for use, course in zip(mine, courses_of(garment, mine, {name: lies}), strict=True):
             depth = depths.get(garment.line(use).opening, WIDE) or WIDE
             inward = -1.0 if use.against else 1.0
-            strips.append(Layer(ribbon_along(course, -depth * inward), "", strip=True))
+            strips.append(ClothLayer(ribbon_along(course, -depth * inward), "", strip=True))
             ring = ribbon_along(course, -(depth - 2.0) * inward)
             stitched.append(ring[len(course) :][::-1])
-        piece = Layer(outline_of(garment, name, lies), letters.get(name, ""), wrong=True)
+        piece = ClothLayer(outline_of(garment, name, lies), letters.get(name, ""), wrong=True)
         focus = np.concatenate(stitched)
         yield StepView("Turned to the wrong side", (piece, *strips), tuple(stitched), focus=focus)
 
@@ -44,8 +44,8 @@ def draw_stays(garment: Garment, letters: Letters) -> Iterator[StepView]:
                 path = garment.piece(name).line(zone.line).path
                 part = path.between(zone.start * path.length, zone.end * path.length)
                 course = lies.apply_all(part.flatten())
-                strips.append(Layer(ribbon_along(course, -zone.width), "", hatched=True, strip=True))
-        piece = Layer(outline_of(garment, name, lies), letters.get(name, ""), wrong=True)
+                strips.append(ClothLayer(ribbon_along(course, -zone.width), "", hatched=True, strip=True))
+        piece = ClothLayer(outline_of(garment, name, lies), letters.get(name, ""), wrong=True)
         focus = np.concatenate([piece.points])
         yield StepView("Where stays lie", (piece, *strips), focus=focus)
 
@@ -63,7 +63,7 @@ def draw_darts(garment: Garment, seams: Iterable[Seam], letters: Letters) -> Ite
             legs += [*one, *two]
             joins += [np.stack([a[i], b[j]]) for a, b in zip(one, two, strict=True) for i, j in _spread(a, b)]
         ring = np.concatenate([line.path.flatten()[:-1] for line in garment.piece(name).ring])
-        piece = Layer(lies.apply_all(ring), letters.get(name, ""), wrong=True)
+        piece = ClothLayer(lies.apply_all(ring), letters.get(name, ""), wrong=True)
         yield StepView("Legs that meet", (piece,), tuple(legs), (), tuple(joins), focus=piece.points)
 
 
@@ -92,4 +92,4 @@ def draw_alone(garment: Garment, names: Iterable[str], letters: Letters) -> Iter
     """Yield a picture of each piece alone, wrong side up."""
     for name in _one_each(garment, names, letters):
         points = outline_of(garment, name, Affine.mirror())
-        yield StepView("Wrong side up", (Layer(points, letters.get(name, ""), wrong=True),), focus=points)
+        yield StepView("Wrong side up", (ClothLayer(points, letters.get(name, ""), wrong=True),), focus=points)

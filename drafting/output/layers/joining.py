@@ -27,7 +27,7 @@ from drafting.output.layers.unfold import (
     sample_shares,
     unfold_run,
 )
-from drafting.output.layers.view import Layer, NotchShown, Points, StepView
+from drafting.output.layers.view import ClothLayer, NotchShown, Points, StepView
 from drafting.record import dataclass
 from drafting.trade import TradeValue
 from drafting.work.meeting import Letters
@@ -178,7 +178,7 @@ def _view(
     base = plies[0]
     course = join_courses(list(courses_of(garment, base.run, base.laid)))
     out = _outward(garment, base)
-    layers: list[Layer] = []
+    layers: list[ClothLayer] = []
     notches: list[NotchShown] = []
     for shift, ply in enumerate(plies):
         at = shift if fanned else 0
@@ -199,14 +199,14 @@ def _layers(
     shift: int,
     raw: float,
     plies: Sequence[PlyLaid],
-) -> Iterator[Layer]:
+) -> Iterator[ClothLayer]:
     """A ply's pieces as layers; a strip's along the course of the lowest ply."""
     base, letter = plies[0], letters.get(ply.run[0].piece, "")
     if ply.strip:
         for use, course in zip(base.run, courses_of(garment, base.run, base.laid), strict=True):
             inward = -1.0 if use.against else 1.0
             flip = -1.0 if base.laid[use.piece].flips else 1.0
-            yield Layer(ribbon_along(course, ply.strip * inward * flip), letter, ply.wrong, 0.0, shift, strip=True)
+            yield ClothLayer(ribbon_along(course, ply.strip * inward * flip), letter, ply.wrong, 0.0, shift, strip=True)
         return
     for name, lies in ply.laid.items():
         points = outline_of(garment, name, lies)
@@ -215,7 +215,7 @@ def _layers(
         other = next((p for p in plies if p is not ply and name in p.laid and p.run != ply.run), None)
         if other is not None:
             points = _half(garment, ply, other, name, points)
-        yield Layer(points, letters.get(name, ""), ply.wrong, raw, shift)
+        yield ClothLayer(points, letters.get(name, ""), ply.wrong, raw, shift)
 
 
 def _bend_edge(garment: Garment, seam: Seam, ply: PlyLaid, base: PlyLaid, name: str) -> Points:

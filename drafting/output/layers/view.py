@@ -12,7 +12,7 @@ Points = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Layer:
+class ClothLayer:
     """A piece of cloth as it lies, its closed outline in ``points``.
 
     ``wrong`` where its wrong side is up; ``letter`` is that of the paper; ``raw`` is how far its raw edge stands beyond
@@ -50,7 +50,7 @@ class StepView:
     """
 
     title: str
-    layers: tuple[Layer, ...]
+    layers: tuple[ClothLayer, ...]
     stitched: tuple[Points, ...] = ()
     sewn: tuple[Points, ...] = ()
     joins: tuple[Points, ...] = ()

@@ -11,7 +11,7 @@ from typing import Final
 import numpy as np
 
 from drafting.geometry import are_inside, distances_to
-from drafting.output.layers import Layer, NotchShown, StepView
+from drafting.output.layers import ClothLayer, NotchShown, StepView
 from drafting.output.layers.view import Points
 from drafting.output.pictures.flat import thin_courses
 from drafting.record import dataclass
@@ -111,7 +111,7 @@ def _draw(
     yield from _name_layers(view.layers, outlines, room)
 
 
-def _grey(layer: Layer) -> float:
+def _grey(layer: ClothLayer) -> float:
     if layer.hatched:
         return TAPE
     return (STRIP_LIGHT, STRIP_TONED)[layer.wrong] if layer.strip else (LIGHT, TONED)[layer.wrong]
@@ -145,7 +145,9 @@ def _ticks(notch: NotchShown, at: Points) -> Iterator[Course]:
         yield Course(np.stack([middle - out * 1.5, middle + out * 1.5]), 0.35)
 
 
-def _name_layers(layers: Sequence[Layer], outlines: Sequence[Points], room: tuple[float, float]) -> Iterator[Lettering]:
+def _name_layers(
+    layers: Sequence[ClothLayer], outlines: Sequence[Points], room: tuple[float, float]
+) -> Iterator[Lettering]:
     """Each piece's letter, once, where most of it is seen."""
     x, y = (np.linspace(0.0, side, _GRID + 2)[1:-1] for side in room)
     grid = np.stack(np.meshgrid(x, y), axis=-1).reshape(-1, 2)

@@ -1,0 +1,195 @@
+"""The booklet as a maker has it: each step with its letters, notches and pictures, on paper and on a screen."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from html.parser import HTMLParser
+from pathlib import Path
+
+import numpy as np
+import pypdfium2 as pdfium
+import pytest
+
+from drafting.cli import main
+from drafting.finishing import CutPiece, letters_on_paper
+from drafting.finishing.allowance import hem_depths
+from drafting.garment import Garment, balance_marks
+from drafting.job import draft_job, finish_job
+from drafting.output import PrintInfo
+from drafting.output.booklet import Booklet, booklet_html, booklet_pdf, write_booklet
+from drafting.output.layers import StepView, picture_step
+from drafting.ticket import Job
+from drafting.work import make_up
+from drafting.work.sewing import WorkStep, steps_of_work
+from tests.laws.jobs import WEARER, job_from
+
+WOVENS = ("fitted-bodice", "princess-top", "sheath-dress", "waist-seam-dress")
+DESIGNS = (*WOVENS, "knit-top", "tank-top", "diagonal-overlay-top", "diagonal-overlay-tank", "half-circle-dress")
+A4, LETTER = (210.0, 297.0), (215.9, 279.4)
+
+
+@cache
+def made(design: str, more: str = "") -> tuple[Job, Garment, tuple[CutPiece, ...]]:
+    """A design for an invented soprano, drafted and cut."""
+    worn = WEARER.split("[cloth]")[0] if design in WOVENS else WEARER
+    job = job_from(f'builds_on = "{design}"\nunit = "cm"\n{more}{worn}')
+    garment = draft_job(job)
+    return job, garment, finish_job(job, garment)[0]
+
+
+def steps_with_views(design: str) -> list[tuple[WorkStep, tuple[StepView, ...]]]:
+    """Each step of a design's work, with its pictures."""
+    job, garment, cut = made(design)
+    letters, depths = letters_on_paper(cut), hem_depths(garment, job.finish)
+    steps = steps_of_work(make_up(garment), garment, "cm", letters)
+    return [(step, picture_step(garment, step, letters, depths)) for step in steps]
+
+
+def booklet_of(design: str, title: str = "Concert top") -> Booklet:
+    """The booklet of a design."""
+    job, garment, cut = made(design)
+    info = PrintInfo(title, "Soprano", "ABC234", ("Fit: close.",), (("Proof", ("All is well.",)),), "cm", "")
+    return write_booklet(info, garment, make_up(garment), cut, hem_depths(garment, job.finish))
+
+
+@pytest.mark.parametrize("design", DESIGNS)
+def test_every_notch_that_a_step_names_is_on_the_paper(design: str) -> None:
+    """By its number, on each of the pieces that the step names, also where one print serves two of them."""
+    _, garment, cut = made(design)
+    printed = {name: {notch.number for notch in piece.notches} for piece in cut for name in piece.stands_for}
+    for mark in balance_marks(garment):
+        assert mark.number > 0
+        for use, _ in mark.at:
+            assert mark.number in printed[use.piece], (mark.seam, use)
+
+
+@pytest.mark.parametrize("design", DESIGNS)
+def test_every_step_that_sews_says_what_meets(design: str) -> None:
+    """By letters that the pieces have."""
+    _, _, cut = made(design)
+    letters = {piece.code for piece in cut}
+    for step, _ in steps_with_views(design):
+        if step.seams or step.edges:
+            assert step.meets
+            assert set(re.findall(r"\b[A-Z]\b", " ".join(step.meets))) <= letters
+
+
+@pytest.mark.parametrize("design", DESIGNS)
+def test_every_seam_is_drawn_with_its_layers(design: str) -> None:
+    """A picture for every step that joins two edges, its letters those that the step names, its lines within reach."""
+    for step, views in steps_with_views(design):
+        if any(len([run for run in seam.plies if run]) > 1 for seam in step.seams) or step.edges:
+            assert views, step.said.title
+        for view in views:
+            assert all(np.isfinite(layer.points).all() for layer in view.layers)
+            drawn = {layer.letter for layer in view.layers if layer.letter}
+            assert drawn <= set(re.findall(r"\b[A-Z]\b", " ".join(step.meets))) or not step.meets
+
+
+def test_a_plain_seam_lies_right_sides_together_and_opens_out() -> None:
+    """The lower layer right side up and the upper one wrong side up; sewn, both show the right side."""
+    steps = steps_with_views("knit-top")
+    (before, after) = next(views for step, views in steps if step.said.title.startswith("Shoulder"))
+    assert [layer.wrong for layer in before.layers] == [False, True]
+    assert [layer.shift for layer in before.layers] == [0, 1]
+    assert [layer.wrong for layer in after.layers] == [False, False]
+
+
+def test_an_overlay_is_caught_between_the_layers_of_a_side_seam() -> None:
+    """Four layers: each overlay on its own main piece, right side to right side with that."""
+    steps = steps_with_views("diagonal-overlay-top")
+    views = next(views for step, views in steps if "overlay caught" in step.said.title)
+    assert [layer.wrong for layer in views[0].layers] == [False, False, True, True]
+    assert [layer.shift for layer in views[0].layers] == [0, 1, 2, 3]
+
+
+def test_a_facing_is_seen_inside_once_it_is_turned() -> None:
+    """The garment wrong side up, the facing right side up on it."""
+    steps = steps_with_views("sheath-dress")
+    views = next(views for step, views in steps if step.said.title == "Neck facing, sewn on")
+    assert {layer.wrong for layer in views[1].layers} == {True, False}
+    assert not views[1].layers[-1].wrong
+
+
+class _Reader(HTMLParser):
+    """What stands in a page: its tags, their attributes, and whether all of them are closed."""
+
+    VOID = ("meta", "input", "br", "rect", "path", "text")
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.open: list[str] = []
+        self.tags: list[tuple[str, dict[str, str | None]]] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.tags.append((tag, dict(attrs)))
+        if tag not in ("meta", "input", "br"):
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.tags.append((tag, dict(attrs)))
+
+    def handle_endtag(self, tag: str) -> None:
+        assert self.open.pop() == tag
+
+
+def read_page(text: str) -> _Reader:
+    """A page, read to its end."""
+    reader = _Reader()
+    reader.feed(text)
+    assert not reader.open
+    return reader
+
+
+@pytest.mark.parametrize("design", ["diagonal-overlay-top", "sheath-dress"])
+def test_the_page_stands_alone_and_can_be_ticked_off(design: str) -> None:
+    """No script, nothing fetched, a box to tick for each step, a language, a viewport, words for every picture."""
+    reader = read_page(booklet_html(booklet_of(design)).decode())
+    names = [tag for tag, _ in reader.tags]
+    assert "script" not in names
+    assert not any("src" in attrs or "href" in attrs for _, attrs in reader.tags)
+    assert names.count("input") == len(booklet_of(design).steps)
+    assert ("html", {"lang": "en"}) in reader.tags
+    assert any(attrs.get("name") == "viewport" for _, attrs in reader.tags)
+    pictures = [attrs for tag, attrs in reader.tags if tag == "svg"]
+    assert len(pictures) > len(booklet_of(design).steps)
+    assert all(attrs.get("role") == "img" for attrs in pictures)
+    assert names.count("h1") == 1
+
+
+def test_what_a_user_writes_is_escaped_on_the_page() -> None:
+    """A title with signs of HTML in it stands there as it was written."""
+    page = booklet_html(booklet_of("tank-top", '<b>Top</b> & "co"')).decode()
+    assert "&lt;b&gt;Top&lt;/b&gt; &amp;" in page
+    read_page(page)
+
+
+@pytest.mark.parametrize("size", [A4, LETTER])
+@pytest.mark.parametrize("design", ["diagonal-overlay-top", "sheath-dress"])
+def test_the_paper_booklet_holds_every_sentence_inside_its_pages(design: str, size: tuple[float, float]) -> None:
+    """All words are there, none beyond the margins, and the same booklet has the same bytes."""
+    booklet = booklet_of(design)
+    data = booklet_pdf(booklet, size)
+    assert data == booklet_pdf(booklet, size)
+    document = pdfium.PdfDocument(data)
+    said = " ".join(" ".join(page.get_textpage().get_text_range() for page in document).split())
+    for step in booklet.steps:
+        for sentence in step.sentences:
+            assert sentence in said, sentence
+    for page in document:
+        wide, high = page.get_size()
+        text = page.get_textpage()
+        for i in range(text.count_rects()):
+            left, low, right, top = text.get_rect(i)
+            assert 28.0 < left < right < wide - 28.0
+            assert 28.0 < low < top < high - 28.0
+
+
+def test_make_writes_both(tmp_path: Path) -> None:
+    """The pattern itself keeps its start page, without the order of work."""
+    folder = tmp_path / "demo"
+    assert main(["make", "--demo", "--out", str(folder)]) == 0
+    assert {"booklet.pdf", "booklet.html"} <= {path.name for path in folder.iterdir()}
+    start = pdfium.PdfDocument(folder / "pattern.pdf")[0].get_textpage().get_text_range()
+    assert "Order of work" not in start
