@@ -17,7 +17,7 @@ from drafting.ticket.keys import SEAM_KEYS
 from drafting.trade import TradeValue, trade_row, trade_table
 
 ROOT = Path(__file__).parents[1]
-PARTS = ("body", "changes", "cloth", "finishing", "garment", "lay", "proof", "redraw", "work")
+PARTS = ("body", "changes", "cloth", "finishing", "flat", "garment", "lay", "proof", "redraw", "work")
 FOLDERS = ("blocks", *(f"drafting/{part}" for part in PARTS))
 CODE = sorted(file for folder in FOLDERS for file in (ROOT / folder).rglob("*.py"))
 DECLARES = {"TradeValue", "trade_row", "trade_table"}

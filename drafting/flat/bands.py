@@ -10,19 +10,20 @@ from drafting.flat.shapes import FlatKind, FlatShape, Points, join_points, sampl
 from drafting.garment import Fate, Garment, Line, Piece, Role, Seam, Use
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 Lies = Callable[[Use, Points], Points]
 """What takes points of a line of a piece to where they lie in the flat."""
 
-_SHARPEST = 0.15
+SHARPEST_DRAWN = TradeValue(0.15, "share", "derived", "by drawing")
 """Of 1 + cos of a turn at least, for a corner to be drawn as one point."""
 
-_TRUE = 0.98
+TRUE_PARALLEL = TradeValue(0.98, "share", "derived", "by drawing")
 """Of a parallel's distance that each point of it keeps from its course: one that keeps less lies past a corner."""
 
 _LEVEL = (Role.HEM, Role.WAIST)
-_MEETS = 4.0
-"""Of a gap between edges (mm) that is none: the eye sees no less on a flat."""
+EDGES_MEET = TradeValue(4.0, "mm", "derived", "by drawing")
+"""Of a gap between edges that is none: the eye sees no less on a flat."""
 
 
 def draw_bands(
@@ -86,7 +87,7 @@ def _stretches(garment: Garment, seam: Seam, names: frozenset[str], lies: Lies) 
 def _follows(garment: Garment, one: Use, two: Use, lies: Lies) -> bool:
     """Whether one edge begins where another ends, darts between them shut."""
     end = lies(one, sample_path(garment.path(one))[-1:])
-    return bool(np.hypot(*(lies(two, sample_path(garment.path(two))[:1]) - end).T).max() < _MEETS)
+    return bool(np.hypot(*(lies(two, sample_path(garment.path(two))[:1]) - end).T).max() < EDGES_MEET)
 
 
 def _band(garment: Garment, uses: list[Use], band: BandShown, lies: Lies) -> Iterator[FlatShape]:
@@ -121,7 +122,7 @@ def move_aside(course: Points, by: float) -> Points:
     normals = np.stack([units[:, 1], -units[:, 0]], axis=1)
     before, after = np.concatenate([normals[:1], normals]), np.concatenate([normals, normals[-1:]])
     middle = before + after
-    size = np.maximum((middle**2).sum(axis=1) / 2.0, _SHARPEST)
+    size = np.maximum((middle**2).sum(axis=1) / 2.0, SHARPEST_DRAWN)
     moved = course + middle / size[:, None] * by
     near = np.sqrt(((moved[:, None] - course[None]) ** 2).sum(axis=2).min(axis=1))
-    return np.asarray(moved[near > abs(by) * _TRUE])
+    return np.asarray(moved[near > abs(by) * TRUE_PARALLEL])

@@ -16,7 +16,7 @@ from drafting.flat.shapes import Points, sample_run
 from drafting.garment import Garment, Role, Run, Seam, Section, Use, hanging_pieces
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
 
 TURNS_WITH = TradeValue(0.8, "share", "from memory")
 """Of the turn that shuts a dart at the side that the side above it is drawn with: the rest lies in the bust's round."""
@@ -25,18 +25,18 @@ ROUNDED = TradeValue(24.0, "mm", "from memory")
 _OUTER = {Role.SIDE, Role.ARMHOLE}
 _SHARES = 41
 """Points along a leg at which the gap is taken."""
-_EXACT, _SOFT = 15.0, 70.0
-"""Beyond a dart (mm) up to where its way is taken as it is, and from where it is taken evened out."""
-_EVENED = 8.0
-"""Above and below (mm) over which a way is evened out."""
-_LEVEL = 1.2
+WAY_EXACT, WAY_SOFT = trade_row((15.0, 70.0), "mm", "derived", "by drawing")
+"""Beyond a dart up to where its way is taken as it is, and from where it is taken evened out."""
+WAY_EVENED = TradeValue(8.0, "mm", "derived", "by drawing")
+"""Above and below over which a way is evened out."""
+LEVEL_LEG = TradeValue(1.2, "times", "derived", "by drawing")
 """Of rise to width of a dart's leg, at which nothing turns with it: one from low in the side swings the whole side."""
-_SIDEWAYS = 140.0
-"""Above a dart (mm) over which what its leg moves sideways dies away."""
-_TURNED_TO = 170.0
-"""Above a dart (mm) up to which what lies there turns with it."""
-_INWARDS = 60.0
-"""From a mouth (mm) over which a rounded corner dies away."""
+SIDEWAYS_OVER = TradeValue(140.0, "mm", "derived", "by drawing")
+"""Above a dart over which what its leg moves sideways dies away."""
+TURNED_UP_TO = TradeValue(170.0, "mm", "derived", "by drawing")
+"""Above a dart up to which what lies there turns with it."""
+ROUNDED_INWARDS = TradeValue(60.0, "mm", "derived", "by drawing")
+"""From a mouth over which a rounded corner dies away."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -74,23 +74,23 @@ class Gap:
 
     def _even(self, by: Points, along: Points, way: Points, at: Points, beyond: Points) -> Points:
         """Far from a dart its way is taken evened out, so that its points leave no corner in the side."""
-        steps = np.array([-_EVENED, 0.0, _EVENED])
+        steps = np.array([-WAY_EVENED, 0.0, WAY_EVENED])
         soft = [np.interp(at[:, None] + steps, along, way[:, i]).mean(axis=1) for i in (0, 1)]
-        share = np.clip((beyond - _EXACT) / (_SOFT - _EXACT), 0.0, 1.0)[:, None]
+        share = np.clip((beyond - WAY_EXACT) / (WAY_SOFT - WAY_EXACT), 0.0, 1.0)[:, None]
         return by + (np.stack(soft, axis=1) - by) * share
 
     def _turn(self, by: Points, points: Points, above: Points) -> Points:
         """What lies above a dart at the side moves down less and less, and turns outwards with its leg."""
         low = float(self.moving[:, 1].max())
         fade = np.clip((self.top - points[:, 1]) / max(self.top - low, 1.0), 0.0, 1.0)
-        sideways = np.clip(1.0 - above / _SIDEWAYS, 0.0, 1.0)
+        sideways = np.clip(1.0 - above / SIDEWAYS_OVER, 0.0, 1.0)
         by = by * np.stack([fade * sideways, fade], axis=1)
         reach = self.moving[:, 0] * self.sign
         wide, drop = max(float(np.ptp(reach)), 1.0), float(np.abs(self.way[:, 1]).max())
         ramp = np.clip((points[:, 0] * self.sign - reach.min()) / wide, 0.0, 1.0)
-        height = np.clip(above, 0.0, _TURNED_TO)
+        height = np.clip(above, 0.0, TURNED_UP_TO)
         by[:, 0] += (
-            self.sign * TURNS_WITH * drop / max(wide, drop) * height * ramp * (1.0 - (height / _TURNED_TO) ** 2) ** 2
+            self.sign * TURNS_WITH * drop / max(wide, drop) * height * ramp * (1.0 - (height / TURNED_UP_TO) ** 2) ** 2
         )
         return by
 
@@ -106,7 +106,7 @@ class Rounding:
     def move(self, points: Points) -> Points:
         """Return by how much each point moves inwards."""
         height = np.clip(1.0 - np.abs(points[:, 1] - self.mouth[1]) / ROUNDED, 0.0, 1.0) ** 2
-        near = np.clip(1.0 - (self.mouth[0] - points[:, 0]) * self.sign / _INWARDS, 0.0, 1.0)
+        near = np.clip(1.0 - (self.mouth[0] - points[:, 0]) * self.sign / ROUNDED_INWARDS, 0.0, 1.0)
         return np.stack([-self.sign * self.cut * height * near, np.zeros(len(points))], axis=1)
 
 

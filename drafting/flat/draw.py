@@ -15,9 +15,10 @@ from drafting.flat.shapes import FlatKind, FlatShape, FlatView, join_points
 from drafting.flat.sleeves import ShownArmhole, find_sleeve, hang_sleeve
 from drafting.flat.stripes import Striped, draw_stripes
 from drafting.garment import Face, Garment, Line, Piece, Role, Side, Use
+from drafting.trade import TradeValue
 
-BODY_BELOW = 160.0
-"""By which the body is drawn below the garment (mm)."""
+BODY_BELOW = TradeValue(160.0, "mm", "derived", "by drawing")
+"""By which the body is drawn below the garment."""
 
 _SEAMS = {Role.STYLE, Role.CENTRE, Role.WAIST}
 

@@ -11,14 +11,15 @@ from drafting.garment import Garment, Line, Piece, Role
 from drafting.garment.features import Gathers
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 _SHARES = 41
 
-_FALLS = 130.0
-"""Below a gathered edge (mm) over which its fullness opens out."""
+FULLNESS_FALLS = TradeValue(130.0, "mm", "derived", "by drawing")
+"""Below a gathered edge over which its fullness opens out."""
 
-_OUTER = 90.0
-"""From a gathered side inwards (mm) over which what it takes up dies away."""
+TAKEN_UP_WITHIN = TradeValue(90.0, "mm", "derived", "by drawing")
+"""From a gathered side inwards over which what it takes up dies away."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -39,13 +40,13 @@ class Pull:
         course, taken = self.course[order], self.taken[order]
         by = np.zeros_like(points)
         if self.across:
-            fade = np.clip(1.0 - (course[:, 1].min() - points[:, 1]) / _FALLS, 0.0, 1.0)
+            fade = np.clip(1.0 - (course[:, 1].min() - points[:, 1]) / FULLNESS_FALLS, 0.0, 1.0)
             by[:, 0] = np.interp(points[:, 0], course[:, 0], taken) * fade
             return by
         sign = float(np.sign(course[:, 0].mean()) or 1.0)
         high = float(course[:, 1].max())
         fade = np.clip(points[:, 1] / min(high, -1.0), 0.0, 1.0)
-        near = np.clip(1.0 - (np.abs(course[:, 0]).min() - points[:, 0] * sign) / _OUTER, 0.0, 1.0)
+        near = np.clip(1.0 - (np.abs(course[:, 0]).min() - points[:, 0] * sign) / TAKEN_UP_WITHIN, 0.0, 1.0)
         by[:, 1] = np.interp(points[:, 1], course[:, 1], taken) * fade * near
         return by
 

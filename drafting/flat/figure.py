@@ -19,7 +19,7 @@ HEAD_LONG = TradeValue(0.13, "share", "from memory")
 """Of the stature that a head is long."""
 NECK_SIXTH = TradeValue(1.0 / 6.0, "share", "published", "Baldt 1916, To Draft Shirt")
 """Of the neck's girth that half its width is, where the shoulder begins."""
-_JAW = 0.8
+JAW_AT = TradeValue(0.8, "share", "derived", "by drawing")
 """Of a head's length, from its top, that the neck begins at behind the jaw."""
 THIGHS, KNEES = TradeValue(0.92, "share", "from memory"), TradeValue(0.72, "share", "from memory")
 """Of the hip's width that both thighs and both knees together are."""
@@ -56,7 +56,7 @@ def _draw_neck(body: Body) -> Points:
     """From beside the chin down the neck to the shoulder's end."""
     foot, end = _find_neck(body), _find_shoulder(body)
     head = body["stature"] * HEAD_LONG
-    top = np.array([foot[0] * 0.8, body["stature"] - body["back_neck_point_height"] - head * _JAW])
+    top = np.array([foot[0] * 0.8, body["stature"] - body["back_neck_point_height"] - head * JAW_AT])
     return np.array([top, (top + foot) / 2.0 - (foot[0] * 0.06, 0.0), foot, end])
 
 

@@ -16,15 +16,16 @@ from drafting.flat.skirts import Hung, hang_skirts, list_skirt
 from drafting.flat.stripes import Striped
 from drafting.garment import Face, Garment, Line, Piece, Role, Use, hanging_pieces
 from drafting.record import dataclass
+from drafting.trade import TradeValue
 
 MIRRORED = np.array([-1.0, 1.0])
 """Of a point of one face, seen from the other."""
 
-SEEN_BEHIND = 3.0
-"""By which an edge behind must be lower to be drawn below that in front (mm)."""
+SEEN_BEHIND = TradeValue(3.0, "mm", "derived", "by drawing")
+"""By which an edge behind must be lower to be drawn below that in front."""
 
-_STRAIGHT_APART = 16.0
-"""How far apart points of a straight line are taken (mm)."""
+STRAIGHT_APART = TradeValue(16.0, "mm", "derived", "by drawing")
+"""How far apart points of a straight line are taken."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -65,7 +66,7 @@ class FaceLay:
     def _sample(self, line: Line) -> Points:
         """Points of a line as it is cut: a straight one isn't straight where darts are shut."""
         points = sample_path(line.path)
-        return even_out(points, _STRAIGHT_APART) if len(points) == 2 and (self.above or self.skirts) else points
+        return even_out(points, STRAIGHT_APART) if len(points) == 2 and (self.above or self.skirts) else points
 
     def edge(self, role: Role) -> Points | None:
         """Return the surface's edge of a role from left to right, None where the face has none."""

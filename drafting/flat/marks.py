@@ -14,13 +14,17 @@ from drafting.garment import Fate, Garment, Piece, Role, Run, Use
 from drafting.garment.applied import Applied
 from drafting.garment.closure import Closure, buttonholes
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row
 from drafting.work.telling import GATHERED_FROM
 
-GATHER_APART, _GATHER_LONG = 14.0, (18.0, 34.0)
-_BESIDE = 3.0
-"""How far from its edge what is sewn onto a face is stitched (mm)."""
-_ZIP_WIDE = 5.0
-"""Half the width at which a zip is drawn (mm)."""
+GATHER_APART = TradeValue(14.0, "mm", "derived", "by drawing")
+"""From one stroke that shows gathers to the next."""
+GATHERS_LONG = trade_row((18.0, 34.0), "mm", "derived", "by drawing")
+"""How long strokes that show gathers are, in turn."""
+STITCHED_BESIDE = TradeValue(3.0, "mm", "derived", "by drawing")
+"""How far from its edge what is sewn onto a face is stitched."""
+ZIP_HALF_WIDE = TradeValue(5.0, "mm", "derived", "by drawing")
+"""Half the width at which a zip is drawn."""
 
 
 def draw_marks(garment: Garment, pieces: Sequence[Piece], hems: Mapping[str, float], lies: Lies) -> Iterator[FlatShape]:
@@ -84,7 +88,7 @@ def _pockets(garment: Garment, piece: Piece, lies: Lies) -> Iterator[FlatShape]:
         course = lies(Use(piece.name, piece.ring[0].name), sample_path(each.path))
         uses = tuple(Use(each.name, line.name) for line in garment.piece(each.name).ring)
         yield FlatShape(FlatKind.EDGE, np.concatenate([course, course[:1]]), uses=uses)
-        yield FlatShape(FlatKind.STITCHES, _inset(course, _BESIDE))
+        yield FlatShape(FlatKind.STITCHES, _inset(course, STITCHED_BESIDE))
         depth = max((line.turned or 0.0 for line in garment.piece(each.name).lines(role=Role.EDGE)), default=0.0)
         if depth:
             yield FlatShape(FlatKind.STITCHES, course[[-1, 0]] + _inward(course) * depth)
@@ -124,7 +128,7 @@ def _zip(garment: Garment, closure: Closure, names: frozenset[str], lies: Lies) 
     for use in sorted(found, key=lambda use: (use.piece, use.line)):
         if use.piece in names:
             course = lies(use, sample_path(garment.path(use)))
-            beside = move_aside(course, -_ZIP_WIDE)
+            beside = move_aside(course, -ZIP_HALF_WIDE)
             low = 0 if course[0, 1] < course[-1, 1] else -1
             yield FlatShape(FlatKind.OPENING, course, uses=(use,))
             yield FlatShape(FlatKind.STITCHES, beside)
@@ -136,4 +140,4 @@ def draw_strokes(course: Points) -> Iterator[FlatShape]:
     way = np.gradient(course, axis=0)
     left = np.stack([-way[:, 1], way[:, 0]], axis=1) / np.maximum(np.hypot(*way.T), TOLERANCE.same_point)[:, None]
     for i in range(1, len(course) - 1):
-        yield FlatShape(FlatKind.GATHERS, np.stack([course[i], course[i] + left[i] * _GATHER_LONG[i % 2]]))
+        yield FlatShape(FlatKind.GATHERS, np.stack([course[i], course[i] + left[i] * GATHERS_LONG[i % 2]]))

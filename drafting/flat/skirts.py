@@ -10,7 +10,7 @@ import numpy as np
 from drafting.flat.closing import Shut, close_gaps
 from drafting.flat.shapes import Points, join_points, sample_run
 from drafting.garment import Face, Garment, Role, Run, Use
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
 
 FANS_FROM = TradeValue(12.0, "mm", "from memory")
 """By which the waist of a skirt bends more than the edge it is sewn to, from which it is drawn as one that fans out."""
@@ -21,8 +21,8 @@ WORN_DIP = TradeValue(12.0, "mm", "from memory")
 """By which a waist is drawn lower at its centre than at its sides, at most."""
 
 _SHARES = 25
-_WIDENS, _LEVELS = 400.0, 150.0
-"""Below the waist (mm) over which a skirt widens to its own width, and its rows lie level again."""
+WIDENS_OVER, LEVELS_OVER = trade_row((400.0, 150.0), "mm", "derived", "by drawing")
+"""Below the waist over which a skirt widens to its own width, and its rows lie level again."""
 
 Hung = Callable[[Points], Points]
 """What takes points of a piece, its darts sewn shut, to where they hang."""
@@ -140,9 +140,9 @@ def _draw_in(upper: Points, lower: Points) -> Hung:
 
     def hang(points: Points) -> Points:
         below = np.maximum(top - points[:, 1], 0.0)
-        drawn = np.clip(1.0 - below / _WIDENS, 0.0, 1.0)
+        drawn = np.clip(1.0 - below / WIDENS_OVER, 0.0, 1.0)
         across = middles[0] + (points[:, 0] - middles[1]) * (1.0 + (ratio - 1.0) * drawn)
-        up = mean + (np.interp(points[:, 0], lower[:, 0], rise) - mean) * np.clip(1.0 - below / _LEVELS, 0.0, 1.0)
+        up = mean + (np.interp(points[:, 0], lower[:, 0], rise) - mean) * np.clip(1.0 - below / LEVELS_OVER, 0.0, 1.0)
         return np.stack([across, points[:, 1] + up], axis=1)
 
     return hang

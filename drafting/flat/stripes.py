@@ -10,15 +10,16 @@ from drafting.cloth import Stripe
 from drafting.flat.bands import Lies
 from drafting.flat.shapes import FlatKind, FlatShape, Points, even_out, join_points, sample_path
 from drafting.garment import Piece, Use
+from drafting.trade import TradeValue
 
 Striped = Mapping[str, tuple[Stripe, float]]
 """Of each piece whose stripes are placed, by its name, the stripe and its shift: what lies at a height (across the
 cloth; along it, at a place from left to right) of a whole number of repeats less the shift lies on a stripe."""
 
-_APART = 20.0
-"""How far apart the points of a stripe are taken (mm)."""
-_FINEST = 6.0
-"""Of a repeat (mm) that is drawn: a finer one is grey on a flat."""
+STRIPE_APART = TradeValue(20.0, "mm", "derived", "by drawing")
+"""How far apart the points of a stripe are taken."""
+FINEST_DRAWN = TradeValue(6.0, "mm", "derived", "by drawing")
+"""Of a repeat that is drawn: a finer one is grey on a flat."""
 
 
 def draw_stripes(piece: Piece, striped: Striped, lies: Lies) -> Iterator[FlatShape]:
@@ -30,7 +31,7 @@ def draw_stripes(piece: Piece, striped: Striped, lies: Lies) -> Iterator[FlatSha
     loops = [_turn_over(join_points([sample_path(line.path) for line in loop]), along) for loop in piece.loops]
     use = Use(piece.name, piece.ring[0].name)
     for row in _rows(loops, stripe.repeat, -shift):
-        yield FlatShape(FlatKind.STRIPE, lies(use, even_out(_turn_over(row, along), _APART)))
+        yield FlatShape(FlatKind.STRIPE, lies(use, even_out(_turn_over(row, along), STRIPE_APART)))
 
 
 def draw_sleeve_stripes(
@@ -62,7 +63,7 @@ def _turn_over(points: Points, along: bool) -> Points:
 
 def _rows(loops: Sequence[Points], repeat: float, first: float) -> Iterator[Points]:
     """The stretches within some loops of all level lines a repeat apart, one of them at the height ``first``."""
-    if repeat < _FINEST:
+    if repeat < FINEST_DRAWN:
         return
     low, high = min(loop[:, 1].min() for loop in loops), max(loop[:, 1].max() for loop in loops)
     for number in range(int(np.ceil((low - first) / repeat)), int(np.floor((high - first) / repeat)) + 1):
