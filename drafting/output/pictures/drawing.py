@@ -15,7 +15,7 @@ from drafting.geometry import Point, is_inside
 from drafting.output.pdf.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Text, sample_strokes
 from drafting.output.pdf.text import ASCENT, text_width
 from drafting.output.pictures import symbols
-from drafting.output.pictures.names import LostName, set_names
+from drafting.output.pictures.names import Joins, LostName, find_joins, set_names
 from drafting.output.pictures.room import Room
 from drafting.output.pictures.words import SIZES, blocks, box_points, set_block
 from drafting.paper import Placement, SheetPlan, Tile
@@ -82,8 +82,9 @@ def draw_sheet(plan: SheetPlan, info: PrintInfo) -> Drawing:
     inks: list[PieceInk] = []
     crowded: list[str] = []
     lost: list[LostName] = []
+    joins = find_joins(plan.pieces)
     for piece, placement in plan.placed_pieces():
-        inks.append(_piece_ink(piece, placement, plan, info, crowded, lost))
+        inks.append(_piece_ink(piece, placement, plan, info, crowded, lost, joins))
     inks = _no_tile_blank(inks, plan)
     return Drawing(plan.sheet.width, plan.sheet.height, tuple(inks), tuple(crowded), tuple(lost))
 
@@ -95,6 +96,7 @@ def _piece_ink(
     info: PrintInfo,
     crowded: list[str],
     lost: list[LostName],
+    joins: Joins,
 ) -> PieceInk:
     """Return a piece's ink on the sheet.
 
@@ -108,7 +110,7 @@ def _piece_ink(
         place.apply_all(outline), [*(s.segments for s in ink.strokes), *(f.rings for f in ink.fills)], CELL
     )
     texts = _title(room, piece, plan, info, crowded)
-    texts += set_names(room, piece, place, lost)
+    texts += set_names(room, piece, place, lost, joins)
     return replace(ink, texts=tuple(texts))
 
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import itertools
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Final
 
-from drafting.finishing.cutpiece import CutPiece, Mark
+from drafting.finishing.cutpiece import CutPiece, Mark, Notch
 from drafting.geometry import Affine, Path, Point
 from drafting.output.pdf.ink import Text, lines
 from drafting.output.pictures.room import Room
@@ -55,10 +56,23 @@ _NAMED: Final = {
 """In the order in which they take their room: whose side is whose must be told."""
 
 
-def set_names(room: Room, piece: CutPiece, place: Affine, lost: list[LostName]) -> Iterator[Text]:
-    """Yield the names of a piece's marks and points, set on the sheet where there is room.
+Joins = Mapping[int, tuple[str, ...]]
+"""The letters of the pieces that have a notch of a number, by that."""
 
-    Those that find none are added to ``lost``.
+
+def find_joins(pieces: Iterable[CutPiece]) -> Joins:
+    """Return which pieces each notch joins."""
+    found: dict[int, dict[str, None]] = {}
+    for piece in pieces:
+        for notch in piece.notches:
+            found.setdefault(notch.number, {})[piece.code] = None
+    return {number: tuple(letters) for number, letters in found.items()}
+
+
+def set_names(room: Room, piece: CutPiece, place: Affine, lost: list[LostName], joins: Joins) -> Iterator[Text]:
+    """Yield the names of a piece's marks, points and notches, set on the sheet where there is room.
+
+    Those of marks that find none are added to ``lost``.
     """
     groups = _to_name(piece)
     sides = [marks for marks in groups if marks[0].kind == "side"]
@@ -66,6 +80,7 @@ def set_names(room: Room, piece: CutPiece, place: Affine, lost: list[LostName]) 
     for marks in sides:
         yield from _set_or_lose(room, piece, marks, place, lost)
     yield from _point_names(room, points)
+    yield from _notch_names(room, piece, place, joins)
     for marks in groups[len(sides) :]:
         yield from _set_or_lose(room, piece, marks, place, lost)
 
@@ -130,6 +145,30 @@ def _shorter_words(mark: Mark) -> Iterator[str]:
         yield "on the fold"
     if mark.short not in ("", mark.name):
         yield mark.short
+
+
+def _notch_names(room: Room, piece: CutPiece, place: Affine, joins: Joins) -> Iterator[Text]:
+    """Each numbered notch's number, and what it joins where there is room for that too: "2, to E"."""
+    for notch in piece.notches:
+        others = [letter for letter in joins.get(notch.number, ()) if letter != piece.code]
+        ways = [f"{notch.number}, to {' and '.join(others)}"] if others else []
+        for words in (*ways, str(notch.number)) if notch.number else ():
+            text = _beside_notch(room, words, notch, place)
+            if text is not None:
+                yield text
+                break
+
+
+def _beside_notch(room: Room, words: str, notch: Notch, place: Affine) -> Text | None:
+    """Words by a notch, inside the stitching line, or else in the allowance; None if there is no room."""
+    across, half = notch.inward.left, 6.0
+    for inward, aside in itertools.product((4.5, 7.5, 11.0, -4.0, 17.0, 24.0), (0.0, 7.0, -7.0)):
+        at = notch.on_stitch + notch.inward * inward + across * aside
+        line = place.apply_all(Path.straight(at - across * half, at + across * half).segments)
+        text = set_name(room, words, line, 0.0, "notch", (0.5,), NAME_SIZES[1:])
+        if text is not None:
+            return text
+    return None
 
 
 def _point_names(room: Room, points: Sequence[tuple[str, Point]]) -> Iterator[Text]:
