@@ -25,6 +25,10 @@ STITCHED_BESIDE = TradeValue(3.0, "mm", "derived", "by drawing")
 """How far from its edge what is sewn onto a face is stitched."""
 ZIP_HALF_WIDE = TradeValue(5.0, "mm", "derived", "by drawing")
 """Half the width at which a zip is drawn."""
+VENT_BAR = TradeValue(14.0, "mm", "derived", "by drawing")
+"""How long the bar at the end of a vent is drawn."""
+
+_VENTED = (Role.SIDE, Role.CENTRE)
 
 
 def draw_marks(garment: Garment, pieces: Sequence[Piece], hems: Mapping[str, float], lies: Lies) -> Iterator[FlatShape]:
@@ -71,6 +75,16 @@ def _hems(piece: Piece, hems: Mapping[str, float], lies: Lies) -> Iterator[FlatS
         if line.fate is Fate.HEMMED and depth:
             course = lies(Use(piece.name, line.name), sample_path(line.path))
             yield FlatShape(FlatKind.STITCHES, move_aside(course, -depth))
+            if line.role in _VENTED:
+                yield _bar_vent(course)
+
+
+def _bar_vent(course: Points) -> FlatShape:
+    """The bar at the upper end of a vent or a slit, into the cloth to the left of its edge."""
+    falls = course[0, 1] > course[-1, 1]
+    top, way = (course[0], course[1] - course[0]) if falls else (course[-1], course[-1] - course[-2])
+    left = np.array([-way[1], way[0]]) / np.hypot(*way)
+    return FlatShape(FlatKind.OPENING, np.stack([top, top + left * VENT_BAR]))
 
 
 def draw_pocket_cloth(piece: Piece, lies: Lies, striped: Striped) -> tuple[list[FlatShape], list[FlatShape]]:

@@ -170,3 +170,15 @@ def test_a_circle_skirt_hangs_from_a_level_waist() -> None:
     assert np.ptp(edge[:, 0]) == pytest.approx(sum(line.path.length for line in waist), rel=0.02)
     left, _, right, _ = piece.outline.bounds
     assert np.ptp(find_piece(front, piece.name)[0].points[:, 0]) < (right - left) * 0.9
+
+
+def test_a_vent_is_barred_where_its_seam_ends() -> None:
+    """At both sides, in front and behind, from the edge inwards, as high as the vent."""
+    garment, views = flats_of("sheath-dress")
+    high = [line.path.bounds[3] for piece in garment.pieces for line in piece.ring if line.name.endswith("/vent")]
+    for view in views:
+        bars = [s.points for s in view.shapes if s.kind is FlatKind.OPENING and len(s.points) == 2 and not s.uses]
+        assert sorted(np.sign(points[0, 0]) for points in bars) == [-1.0, 1.0]
+        for points in bars:
+            assert abs(points[1, 0]) < abs(points[0, 0])
+            assert points[0, 1] == pytest.approx(high[0], abs=2.0)
