@@ -18,7 +18,7 @@ from drafting.saying import Unit, render
 from drafting.seal import SEAL_ROOM
 from drafting.tolerance import TOLERANCE
 
-FORMAT: Final = "blockwright-proof-2"
+FORMAT: Final = "blockwright-proof-3"
 
 
 @dataclass(frozen=True, slots=True)
