@@ -36,13 +36,16 @@ def test_a_woven_front_has_the_bodys_length(design: str, over_bust: float) -> No
 
 
 def test_a_woven_front_cut_short_is_warned_of() -> None:
-    """As where a package's change takes 3 cm out between bust and waist of the front alone: both sides at once."""
+    """As where a package's change takes 3 cm out between bust and waist of the front alone: both sides at once.
+
+    The balance of front and back is off by as much, and told too.
+    """
     job = with_changes(job_of("fitted-bodice"), [], Brief(singer("soprano"), POPLIN, POPLIN, Fit.SEMI))
     garment = draft_job(job)
     cut = stretch_piece(garment.piece("front"), HeightShift(-330.0, -390.0, -30.0))
-    found = [
-        each for each in prove(garment.with_(pieces=[cut]), job.brief).findings if each.code == "fit.front_over_bust"
-    ]
+    findings = prove(garment.with_(pieces=[cut]), job.brief).findings
+    found = [each for each in findings if each.code == "fit.front_over_bust"]
+    assert [each.severity for each in findings if each.code == "fit.balance"] == [Severity.NOTE]
     assert [each.severity for each in found] == [Severity.WARNING]
     assert "left" not in str(found[0].sentence)
 

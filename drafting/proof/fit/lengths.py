@@ -19,6 +19,11 @@ SHORT_OVER_BUST = TradeValue(20.0, "mm", "common practice", "1 to 2 cm are eased
 """By which a knit front without darts may be shorter over the bust than the body, unwarned."""
 
 
+BALANCE_OFF = TradeValue(10.0, "mm", "common practice")
+"""By which a front with bust darts may be longer or shorter against its back than the body's, unwarned: more, and it
+swings out at the hem in front or behind."""
+
+
 def length_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """The front of each side from the neck over the bust to the waist, and the centre front from the neck base."""
     meant = sum_departures(garment, "waist", Face.FRONT.value)
@@ -26,6 +31,8 @@ def length_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         taken = take_over_bust(garment, brief, side)
         if taken is not None:
             yield _row_over_bust(garment, brief, side, taken, meant)
+            if has_bust_darts(garment, brief):
+                yield from _balance(garment, brief, side, taken, meant)
     base, waist = garment.neck_base, waist_height(garment, Face.FRONT, 0.0)
     if base is not None and waist is not None:
         title = "centre front, neck base to waist"
@@ -45,3 +52,21 @@ def _row_over_bust(garment: Garment, brief: Brief, side: Side, taken: float, mea
         "front_over_bust", f"front-{side}", title, own, taken, min(meant, 0.0), -SHORT_OVER_BUST,
         severity=Severity.NOTE, remedy="its sides can't take so much ease: take a design with bust darts",
     )  # fmt: skip
+
+
+def _balance(garment: Garment, brief: Brief, side: Side, front: float, meant: float) -> Iterator[FitRow]:
+    """The front over the bust against the back from the nape, both to the waist: what a change means is its own."""
+    body, waist = brief.body, waist_height(garment, Face.BACK, 0.0)
+    if waist is not None:
+        yield FitRow(
+            "balance",
+            f"front-{side}",
+            say("{side} side, front over the bust longer than the back", side=side),
+            body["side_neck_point_to_waist_over_bust"] - body["back_neck_point_to_waist"],
+            front + waist,
+            meant - sum_departures(garment, "waist", Face.BACK.value),
+            -BALANCE_OFF,
+            BALANCE_OFF,
+            severity=Severity.NOTE,
+            remedy="look on the first trial whether the side seams hang straight",
+        )
