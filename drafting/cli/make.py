@@ -187,7 +187,7 @@ def set_pages(result: Result, sheet: SheetPlan, flat: tuple[FlatView, ...], kept
     lines = (*_say_unchanged(result, kept), *_start_page(result))
     title = f"Changed pieces: {job.title}" if kept else job.title
     info = PrintInfo(title, job.wearer, job.mark, lines, sections, job.unit, warning, flat)
-    drawing = draw_sheet(sheet, info)
+    drawing = draw_sheet(sheet, info, result.cut)
     told = remarks(sheet, info, drawing)
     info = replace(info, lines=(*info.lines, *told))
     return SetPages(sheet, info, drawing, plan_cover(sheet, info, drawing), told)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import field, replace
 from typing import Final
 
@@ -73,8 +74,8 @@ class Drawing:
     lost: tuple[LostName, ...] = field(default=())
 
 
-def draw_sheet(plan: SheetPlan, info: PrintInfo) -> Drawing:
-    """Return the drawing of a sheet.
+def draw_sheet(plan: SheetPlan, info: PrintInfo, cut: Sequence[CutPiece] = ()) -> Drawing:
+    """Return the drawing of a sheet; ``cut`` are all pieces of the garment, where the sheet holds only some of them.
 
     Every label lies inside its piece, off all lines and all other labels.
     """
@@ -82,7 +83,7 @@ def draw_sheet(plan: SheetPlan, info: PrintInfo) -> Drawing:
     inks: list[PieceInk] = []
     crowded: list[str] = []
     lost: list[LostName] = []
-    joins = find_joins(plan.pieces)
+    joins = find_joins(cut or plan.pieces)
     for piece, placement in plan.placed_pieces():
         inks.append(_piece_ink(piece, placement, plan, info, crowded, lost, joins))
     inks = _no_tile_blank(inks, plan)
