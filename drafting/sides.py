@@ -63,6 +63,7 @@ def sideless(name: str) -> str:
 
 
 _LEGS = ("a", "b", "upper", "lower")
+_SPOKEN = {"side": ["side", "seam"], "wrist": ["sleeve", "opening"]}  # a sleeve may be short
 
 
 def speak_name(name: str) -> str:
@@ -76,6 +77,8 @@ def speak_name(name: str) -> str:
     'left side seam'
     >>> speak_name("armhole-left"), speak_name("hem-right/a"), speak_name("dart-bust-left-a"), speak_name("neck")
     ('left armhole', 'right hem', 'left bust dart', 'neck')
+    >>> speak_name("wrist-left")
+    'left sleeve opening'
     """
     piece, _, line = name.partition(".")
     if line:
@@ -83,8 +86,8 @@ def speak_name(name: str) -> str:
     parts = name.partition("/")[0].split("-")
     side = next((part for part in parts if part in (Side.LEFT, Side.RIGHT)), "")
     rest = [part for part in parts if part != side]
-    if side and rest == ["side"]:
-        rest = ["side", "seam"]
+    if side and len(rest) == 1:
+        rest = _SPOKEN.get(rest[0], rest)
     if rest[:1] == ["dart"] and rest[1:]:
         rest = [*(part for part in rest[1:] if part not in _LEGS), "dart"]
     return " ".join(filter(None, (side, *rest)))

@@ -47,7 +47,7 @@ def side_title(told: Telling, group: Group) -> str:
 
 
 def tell_side(told: Telling, group: Group) -> Told:
-    """Tell a side seam: whether it goes on to the wrist, whether an opening is left in it."""
+    """Tell a side seam: whether it goes on to the end of the sleeve, whether an opening is left in it."""
     seam = group.seams[0]
     roles = [told.garment.line(run[0]).role for run in (s.plies[0] for s in seam.sections) if run]
     through = Role.UNDERARM in roles and Role.SIDE in roles
@@ -57,7 +57,7 @@ def tell_side(told: Telling, group: Group) -> Told:
         side_title(told, group),
         f"Pin front to back, right sides together, notches matched{met}.",
         f"Leave the opening for the {opened} unsewn." if meets_closure(told, seam) else "",
-        f"Sew from the hem up to the armhole and on to the wrist in one go{tell_ease(told, seam)}."
+        f"Sew from the hem up to the armhole and on to the end of the sleeve in one go{tell_ease(told, seam)}."
         if through
         else sew_words(told, seam),
         tell_pressing(told, seam.kind.press),

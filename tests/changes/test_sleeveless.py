@@ -77,7 +77,7 @@ def test_cuffs_are_refused_where_no_sleeve_was_ever_set_in() -> None:
     """There nothing was taken off: the design is at fault."""
     with pytest.raises(CannotDraft, match="no sleeve to put a cuff on"):
         build(brief(), BODY, [(draft_shaped_cuffs, {})])
-    with pytest.raises(CannotDraft, match="left wrist"):
+    with pytest.raises(CannotDraft, match="left sleeve opening"):
         build(brief(), BODY, [(draft_set_in_sleeve, {"arm": "right"}), (draft_shaped_cuffs, {"arm": "left"})])
 
 

@@ -180,7 +180,7 @@ def _figure(figure: float | None, row: FitRow, unit: Unit) -> str:
 
 
 def _openings(rows: Sequence[OpeningRow], unit: Unit, width: int | None) -> Iterator[str]:
-    head = ("opening", "relaxed", "stretch", "reaches", "must pass", "to spare")
+    head = ("opening", "relaxed", "stretch", "stretches to", "must pass", "to spare")
     cells = [
         (
             f"{speak_name(row.opening)}: {row.edge}",
