@@ -58,6 +58,7 @@ def _take_off(garment: Garment, sleeve: Piece) -> Garment:
         openings=tuple(f"armhole-{side}" if name == f"wrist-{side}" else name for name in garment.openings),
         facts=(*(f for f in garment.facts if not _tells_of(f.name, side)), _fact(side)),
         bared=garment.bared | {side},
+        taken_up=garment.taken_up - {"armhole"} if side.other in garment.bared else garment.taken_up,
         solves=tuple(solve for solve in garment.solves if solve.name != f"cap, {side}"),
     )  # fmt: skip
     return drop_aims(bare, [Girth(level.name) for level in sleeve.levels])
