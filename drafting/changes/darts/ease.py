@@ -95,8 +95,8 @@ def _ease_dart(garment: Garment, one: Dart) -> Garment:
             say(
                 "the {title} takes in {intake}; {most} can be eased in there",
                 title=one.title,
-                intake=mm(intake(one)),
-                most=mm(most),
+                intake=mm(intake(one), 1),
+                most=mm(most, 1),
             ),
             short_by=intake(one) - most,
             help="split it first, or turn it to gathers",
