@@ -38,6 +38,14 @@ ROOM_TRIALS = 8
 """At most, in which the bust gets more ease for the arm: the first is all but enough."""
 
 
+BUST_BELOW_UNDERARM = TradeValue(10.0, "mm", "from memory", "a girth is taken under the arms")
+"""Below the underarm at least, that the bust's level meets the side, wherever the bust points are."""
+
+MOST_FOR_ARM = TradeValue(98.0, "mm", "from memory", "fits lie 25 to 75 mm apart")
+"""Of girth that a bust is widened for the arm, but where the armhole would be narrower than the arm is thick: with more
+it is no longer the fit that was asked for, and the arm has a few millimetres less to spare."""
+
+
 @dataclass(frozen=True, slots=True)
 class AcrossWidths:
     """Half of the across back and front (mm) that leave an arm its room, and what each gave for it.
@@ -105,9 +113,12 @@ def draw_with_room(
     halves = draw(room)
     for _ in range(ROOM_TRIALS):
         short = needed - min(width(half) for half in halves.values())
+        if room == MOST_FOR_ARM and short <= needed - brief.body["upper_arm_girth"] / math.pi:
+            break
         if short <= TOLERANCE.same_point:
             break
-        room += 2.0 * short + TOLERANCE.sewn_length
+        wanted = room + 2.0 * short + TOLERANCE.sewn_length
+        room = MOST_FOR_ARM if room < MOST_FOR_ARM < wanted else wanted
         halves = draw(room)
     return halves
 

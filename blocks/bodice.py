@@ -6,7 +6,7 @@ on +x is drawn first; on the front that is the wearer's left, on the back the we
 
     level        height below the back neck point                    source
     underarm     scye depth length + ease, lowered if the arm needs  1 to 4 cm below the armpit (from memory)
-    bust         from the heights of back neck point and bust point  ISO 8559-1 landmarks
+    bust         side neck point to bust point, down the front;      as measured
     waist        back neck point to waist                            ISO 8559-1, 5.4.5
     hip          waist + waist to hip                                ISO 8559-1 landmarks
 """
@@ -18,7 +18,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from blocks import neck
-from blocks.arm import draw_with_room, narrow_across, spread_across, widest_armhole, width_at
+from blocks.arm import BUST_BELOW_UNDERARM, draw_with_room, narrow_across, spread_across, widest_armhole, width_at
 from blocks.bodice_ease import bodice_ease, ease_front
 from blocks.bodice_facts import BodiceFrame, BodiceSide, aims_of, facts_of, neck_base_of
 from blocks.bodice_pieces import BodiceHalf, whole_piece
@@ -29,6 +29,7 @@ from drafting.cloth import KNIT_NEEDS, EaseTable, Fit
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Garment, Role, Side, Solve, Stage, Zone, block, option
 from drafting.garment.carry import with_features
+from drafting.garment.over_bust import bust_by_length
 from drafting.garment.seam import Seam, Section, Use
 from drafting.geometry import Point, root
 from drafting.record import dataclass
@@ -147,13 +148,13 @@ def frame(
     quarter = (half + more / 2.0) / 2.0
     want = room.back + LEAST_SCYE - quarter
     raised = max(0.0, want - GREATEST_SHIFT)
-    bust = body["bust_point_height"] - body["back_neck_point_height"]
+    bust = (bust_by_length(body, neck := Point(base.half_width, base.rise)) or neck).y
     if bust < waist + BUST_ABOVE_WAIST:
         raise CannotDraft(
-            ("bust_point_height", "back_neck_point_to_waist"),
+            ("side_neck_point_to_bust_point", "back_neck_point_to_waist"),
             "the bust points lie below the waist, or hardly above it",
             short_by=waist + BUST_ABOVE_WAIST - bust,
-            help="measure the height of the bust points and the back length again",
+            help="measure from the side neck point to the bust point and the back length again",
         )
     shift = min(max(want, 0.0), GREATEST_SHIFT)
     return BodiceFrame(
@@ -191,7 +192,7 @@ def _draw_side(f: BodiceFrame, o: BodiceOptions, underarm: float, bust_level: fl
 def draw_half(f: BodiceFrame, face: Face, o: BodiceOptions, underarm: float, shoulder_length: float) -> BodiceHalf:
     """Draw the +x half of a face with its underarm at the height ``underarm`` (mm, y)."""
     move, slope = f.shift if face is Face.BACK else -f.shift, knit_slope(f.slope, face)
-    bust_level = min(f.bust, underarm - 10.0)
+    bust_level = min(f.bust, underarm - BUST_BELOW_UNDERARM)
     side = _draw_side(f, o, underarm, bust_level, move)
     back = face is Face.BACK
     arm = ArmholeFrame(
@@ -326,9 +327,8 @@ def draw_bodice_side(
         "scye_depth_length",
         "back_neck_point_to_waist",
         "waist_to_hip",
-        "back_neck_point_height",
-        "bust_point_height",
         "bust_point_width",
+        "side_neck_point_to_bust_point",
         "side_neck_point_to_waist_over_bust",
     ),
     kinds=(SHOULDER, SIDE),

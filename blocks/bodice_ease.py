@@ -13,7 +13,7 @@ from dataclasses import replace
 
 from drafting.cloth import EaseTable, Fit, ease_for
 from drafting.garment import Brief, Garment
-from drafting.garment.over_bust import bust_by_heights, way_over_bust
+from drafting.garment.over_bust import bust_by_length, way_over_bust
 from drafting.geometry import Point
 from drafting.redraw.fit_bust_knit import draw_out_front
 from drafting.saying import cm, say, span
@@ -60,6 +60,9 @@ def ease_front(garment: Garment, brief: Brief, side_neck: Point) -> Garment:
     if "waist" in garment.taken_up or not shown:
         return garment
     body = brief.body
-    own = way_over_bust(side_neck, bust_by_heights(body), -body["back_neck_point_to_waist"])
+    bust = bust_by_length(body, side_neck)
+    if bust is None:
+        return garment
+    own = way_over_bust(side_neck, bust, -body["back_neck_point_to_waist"])
     short = body["side_neck_point_to_waist_over_bust"] - own - LEFT_SHORT
     return draw_out_front(garment, min(short, EASED_BY_RULE)) if short > TOLERANCE.sewn_length else garment

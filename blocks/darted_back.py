@@ -6,8 +6,9 @@ side neck point    half the neck's width out, a third of it up                  
 shoulder dart      0.45 along the shoulder, down to the shoulder blade                  back_shoulder
 shoulder point     shoulder length + ease from the side neck point, the dart closed     as measured
 underarm           on the side seam, at the scye depth                                  frame
-bust level         as far above the waist as the front's bust level at the side         the side seam is one line
-waist dart         upright over half of the half back width, up to the bust level       common practice
+bust level         level with the bust points                                           the side seam is one line
+waist dart         upright over half of the half back width, up to where the front's    common practice
+                   bust dart opens, at most up to the bust level
 second waist dart  midway between the first and the side, 35 mm shorter                 common practice
 """
 
@@ -70,20 +71,20 @@ class BackHalf:
         return draw_armhole(self.arm, deepest_fair(self.arm, DEEPEST_FITTED))
 
 
-def waist_darts(frame: DartedFrame, bust_level: float) -> tuple[WaistDart, ...]:
+def waist_darts(frame: DartedFrame, upper: float) -> tuple[WaistDart, ...]:
     """Place the waist darts of the half back."""
     taken = frame.suppression
     if taken.back < LEAST_WAIST_DART:
         return ()
     first = frame.half_back / 2.0
     drop = 0.0 if frame.hip is None else min(LOWER_DART_SHARE * (frame.waist - frame.hip), LOWEST_DART)
-    darts = [WaistDart("waist-back", first, taken.back, bust_level, frame.waist - drop)]
+    darts = [WaistDart("waist-back", first, taken.back, upper, frame.waist - drop)]
     if taken.second > 0.0:
         inner = first + taken.back / 2.0
         side = frame.waist_back + taken.back + taken.second
         lower = frame.waist - max(drop - SECOND_SHORTER, 0.0)
         x = max((inner + side) / 2.0, inner + taken.second / 2.0 + LEAST_WAIST_DART)
-        darts.append(WaistDart("waist-side-back", x, taken.second, bust_level - SECOND_SHORTER, lower))
+        darts.append(WaistDart("waist-side-back", x, taken.second, upper - SECOND_SHORTER, lower))
     return tuple(darts)
 
 
@@ -96,9 +97,9 @@ def unsettled_refusal() -> CannotDraft:
     )
 
 
-def draw_side(frame: DartedFrame, underarm: float, bust_level: float) -> tuple[Flank, WaistLine | None]:
+def draw_side(frame: DartedFrame, underarm: float, upper: float, bust_level: float) -> tuple[Flank, WaistLine | None]:
     """Draw the side seam and the waist together: each bends to meet the other square."""
-    darts = waist_darts(frame, bust_level)
+    darts = waist_darts(frame, upper)
     taken = sum(dart.intake for dart in darts)
     through = Point(frame.bust_back, bust_level)
     if frame.hip is not None:
@@ -112,7 +113,7 @@ def draw_side(frame: DartedFrame, underarm: float, bust_level: float) -> tuple[F
         if abs(over) + abs(line.end.y - y) < TOLERANCE.same_point:
             break
         x, y = x - over, line.end.y
-        if not 2.0 * frame.waist < y < bust_level:
+        if not 2.0 * frame.waist < y < upper:
             raise unsettled_refusal()
     else:
         raise unsettled_refusal()
@@ -132,9 +133,9 @@ def open_shoulder(frame: DartedFrame) -> tuple[Point, Dart | None]:
     return point + (closed - point).turned(-angle), draw_dart(dart_name("shoulder"), out, point, mouth)
 
 
-def draw_back(frame: DartedFrame, underarm: float, bust_level: float) -> BackHalf:
-    """Draw the half back with its underarm at the height ``underarm`` (mm, y)."""
-    flank, waist = draw_side(frame, underarm, bust_level)
+def draw_back(frame: DartedFrame, underarm: float, upper: float, bust_level: float) -> BackHalf:
+    """Draw the half back with its underarm at the height ``underarm`` (mm, y), its darts up to ``upper``."""
+    flank, waist = draw_side(frame, underarm, upper, bust_level)
     tip, dart = open_shoulder(frame)
     arm = ArmholeFrame(
         flank.top,
@@ -145,7 +146,7 @@ def draw_back(frame: DartedFrame, underarm: float, bust_level: float) -> BackHal
         Point(-flank.lean, 1.0).unit.left,
         WOVEN_ARMHOLE_RADIUS,
     )
-    return BackHalf(frame, flank, waist, waist_darts(frame, bust_level), bust_level, arm, dart)
+    return BackHalf(frame, flank, waist, waist_darts(frame, upper), bust_level, arm, dart)
 
 
 def back_lines(back: BackHalf, armhole: Curve) -> DartedHalf:

@@ -56,7 +56,7 @@ def _make_room(room: ArmRoom, half: DartedSide, needed: float) -> ArmRoom:
     """More room where an armhole should be as wide as ``needed`` (mm)."""
     short, w = needed - half.width, half.widths
     underarm = half.underarm + short
-    if half.front.frame.lean > SIDE_LEANS[0]:
+    if half.front.frame.lean > SIDE_LEANS[0] and not room.across:
         return replace(room, underarm=underarm)
     if not room.across:
         return replace(room, across=half.width + w.half_back + w.half_front - ROOM_OVER)

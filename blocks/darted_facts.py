@@ -244,7 +244,7 @@ def _given_way(brief: Brief, half: DartedSide) -> tuple[Fact, ...]:
 
 
 def _centre_waist(half: DartedSide) -> float:
-    line = half.front.waist
+    line = half.front.side.waist
     return half.front.frame.waist if line is None else line.curves[0].a.y
 
 

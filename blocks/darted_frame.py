@@ -7,6 +7,7 @@ Frame: the back neck point is (0, 0), y up; the half on +x is drawn, each half o
     bust point       above the waist by what the way over the bust has below it; half the  ISO 8559-1 landmarks
                      bust point width from the centre
     front side neck  up from the bust point by the side neck point to bust point           as measured
+    bust             level with the bust points, on the front, at the side and on the back    one level round
     bust dart        front length over the bust less back length, both from the height of  a sewing column of 2012:
                      the side neck point                                                   front length - back length
     bust             half of bust + ease; the front has more of it by a quarter of bust -  derived
@@ -14,7 +15,7 @@ Frame: the back neck point is (0, 0), y up; the half on +x is drawn, each half o
     underarm         scye depth + ease, lowered if the arm needs it; as wide as the upper  1 to 4 cm below the armpit
                      chest + the bust's ease, wider if the arm needs it: darted_underarm   (from memory); derived
     across back      measure + ease at half of the armhole's height                        1 to 2.5 cm (from memory)
-    across front     measure, 15 to 60 mm less than the back with its ease                 common practice
+    across front     measured, or estimated 15 to 60 mm less than the back with its ease   common practice
     shoulder         measured slope less 6 degrees, front 2 steeper and back 2 flatter     18 and 22 (from memory)
 """
 
@@ -53,6 +54,9 @@ FRONT_STEEPER = TradeValue(math.radians(2.0), "rad", "from memory", "a college b
 FRONT_NARROWER = trade_row((15.0, 60.0), "mm", "from memory")
 """By which the front of a darted bodice, whole, is narrower than its back between the armholes, at least and at
 most."""
+
+MEASURED_NARROWER = trade_row((0.0, 90.0), "mm", "from memory", "a front as wide as its back leaves the arms no room")
+"""The same where the across front was measured: as it is, within what an armhole is drawn for."""
 
 MOST_FRONT = TradeValue(12.0, "mm", "common practice", "1 cm")
 """Of a full bust that the front has at most beyond half of the girth."""
@@ -156,7 +160,8 @@ def widths(brief: Brief, ease: EaseTable, arm: ArmRoom) -> Widths:
     body = brief.body
     half_back = (body["across_back_width"] + ease.across_back) / 2.0
     front = body["across_front_width"] / 2.0
-    half_front = min(max(front, half_back - FRONT_NARROWER[1] / 2.0), half_back - FRONT_NARROWER[0] / 2.0)
+    least, most = MEASURED_NARROWER if "across_front_width" in body.given else FRONT_NARROWER
+    half_front = min(max(front, half_back - most / 2.0), half_back - least / 2.0)
     half, chest = ((body[girth] + ease.bust) / 2.0 for girth in ("bust_girth", "upper_chest_girth"))
     room = narrow_across(brief, arm.across or chest, half_back, half_front)
     wide = half + arm.raised / 2.0

@@ -20,6 +20,7 @@ from __future__ import annotations
 
 import math
 
+from blocks.arm import BUST_BELOW_UNDERARM
 from blocks.darted_back import (
     LOWER_DART_SHARE,
     LOWEST_DART,
@@ -84,16 +85,18 @@ _SETTLES = 40  # far more than the six or eight that it takes
 
 @dataclass(frozen=True, slots=True)
 class FrontHalf:
-    """What is drawn of the front's half before it becomes lines; ``flank`` is the side seam with the dart closed."""
+    """What is drawn of the front's half before it becomes lines."""
 
     frame: DartedFrame
-    flank: Flank
-    waist: WaistLine | None
+    side: FrontSide
     darts: tuple[WaistDart, ...]
-    mouth: Point
-    dart: Dart | None
     arm: ArmholeFrame
     dip: float
+
+    @property
+    def dart(self) -> Dart | None:
+        """The bust dart."""
+        return self.side.dart
 
     def armhole(self) -> Curve:
         """Draw the armhole, from the underarm up to the shoulder."""
@@ -103,9 +106,9 @@ class FrontHalf:
 def place_dart(frame: DartedFrame, underarm: float, drop: float | None) -> tuple[float, float]:
     """Return the height (y) of the bust dart's mouth on the closed side seam, and what the dart takes in (mm).
 
-    The mouth's height is the bust level at the side, with or without a dart: level with the bust point, within
-    ``MOUTH_BELOW_UNDERARM``, or by ``drop`` (mm) below the bust point where that is asked for. What the dart takes in
-    is the body's own, whatever the fit, but for one too steep to be sewn: the armhole keeps the rest of that.
+    The mouth lies level with the bust point, within ``MOUTH_BELOW_UNDERARM``, or by ``drop`` (mm) below the bust point
+    where that is asked for. What the dart takes in is the body's own, whatever the fit, but for one too steep to be
+    sewn: the armhole keeps the rest of that.
     """
     highest, lowest = underarm - LEAST_ABOVE_DART, frame.waist + LEAST_BELOW_DART
     if highest < lowest:
@@ -137,44 +140,70 @@ def waist_darts(frame: DartedFrame, set_back: float | None) -> tuple[WaistDart, 
     return (WaistDart("waist-front", at.x, taken, at.y - set_back_for(taken, set_back), frame.waist - drop),)
 
 
-def bust_mouth(frame: DartedFrame, level: float) -> Point:
-    """Return where the bust level meets the side: from the centre over the bust point, as long as half the bust."""
-    reach, down = frame.bust_front - frame.bust_point.x, frame.bust_point.y - level
-    if reach <= math.hypot(down, LEAST_DART_REACH):
+def level_bust(frame: DartedFrame, underarm: float) -> float:
+    """Return the height (y) of the bust's level at the side: the bust points', or under the arm where that is lower."""
+    return min(frame.bust_point.y, underarm - BUST_BELOW_UNDERARM)
+
+
+def refuse_no_reach(frame: DartedFrame, level: float) -> None:
+    """Refuse bust points too near the side seams for a dart whose mouth lies at the height ``level``."""
+    reach = frame.bust_front - frame.bust_point.x
+    least = math.hypot(frame.bust_point.y - level, LEAST_DART_REACH)
+    if reach <= least:
         raise CannotDraft(
             "bust_point_width",
             say("the bust points lie {what} apart, too near the side seams", what=mm(2.0 * frame.bust_point.x)),
-            short_by=math.hypot(down, LEAST_DART_REACH) - reach,
+            short_by=least - reach,
             help="measure the bust point width again",
         )
-    return Point(frame.bust_point.x + math.sqrt(reach * reach - down * down), level)
 
 
-def draw_side(
-    frame: DartedFrame, length: float, mouth: Point, set_back: float | None
-) -> tuple[Flank, WaistLine | None]:
-    """Draw the closed side seam, ``length`` mm long, and the waist together: each bends to meet the other square."""
+@dataclass(frozen=True, slots=True)
+class FrontSide:
+    """The front's side: the seam with its dart closed, the waist, the dart, and where the bust's level meets it."""
+
+    flank: Flank
+    waist: WaistLine | None
+    mouth: Point
+    dart: Dart | None
+    bust: Point
+
+
+def draw_side(frame: DartedFrame, length: float, level: float, bust: float, set_back: float | None) -> FrontSide:
+    """Draw the closed side seam, ``length`` mm long, and the waist together: each bends to meet the other square.
+
+    The dart's mouth lies at the height ``level``, and the bust's level meets the side at ``bust``, as far from the
+    centre over the bust point as half the front is wide.
+    """
     darts = waist_darts(frame, set_back)
     taken = sum(dart.intake for dart in darts)
     centre = centre_above(darts[0], frame.waist) if darts else frame.waist
     hip = None if frame.hip is None else Point(frame.hip_front, frame.hip)
-    x, y, top = frame.waist_front + taken, frame.waist, (frame.hip or frame.waist) + length
+    x, y, top, wide = frame.waist_front + taken, frame.waist, (frame.hip or frame.waist) + length, frame.bust_front
     line = None
     for _ in range(_SETTLES):
-        flank = draw_flank(top, frame.lean, mouth, Point(x, y), hip)
-        short = length - flank.length
+        flank = draw_flank(top, frame.lean, Point(wide, bust), Point(x, y), hip)
+        mouth = Point(flank.x(level), level)
+        dart = open_dart(frame, mouth, set_back)
+        end = _turn_up(dart, mouth, Point(flank.x(bust), bust))
+        short, narrow = length - flank.length, frame.bust_front - frame.bust_point.x - end.distance(frame.bust_point)
         over, lower = 0.0, y
         if hip is None:
             line = draw_waist(centre, darts, x, flank.waist_slope)
             over, lower = line.length - frame.waist_front, line.end.y
-        if abs(over) + abs(lower - y) + abs(short) < TOLERANCE.same_point:
+        if abs(over) + abs(lower - y) + abs(short) + abs(narrow) < TOLERANCE.same_point:
+            return FrontSide(flank, line, mouth, dart, end)
+        x, top, y, wide = x - over, top + short + lower - y, lower, wide + narrow
+        if not level < top < level + 2.0 * length:
             break
-        x, top, y = x - over, top + short + lower - y, lower
-        if not mouth.y < top < mouth.y + 2.0 * length:
-            raise unsettled_refusal()
-    else:
-        raise unsettled_refusal()
-    return flank, line
+    raise unsettled_refusal()
+
+
+def _turn_up(dart: Dart | None, mouth: Point, at: Point) -> Point:
+    """Where a point of the closed side seam lies with the dart open: what is above its mouth is turned up."""
+    if dart is None or at.y <= mouth.y:
+        return at
+    return dart.point + (at - dart.point).turned(angle(dart))
 
 
 def open_dart(frame: DartedFrame, mouth: Point, set_back: float | None) -> Dart | None:
@@ -189,14 +218,16 @@ def open_dart(frame: DartedFrame, mouth: Point, set_back: float | None) -> Dart 
     return draw_dart(dart_name("bust"), mouth, point, apex + reach.turned(turn))
 
 
-def draw_front(frame: DartedFrame, length: float, level: float, set_back: float | None) -> FrontHalf:
-    """Draw the half front, its side seam ``length`` mm long without the bust dart, whose mouth lies at ``level``."""
-    mouth = bust_mouth(frame, level)
-    flank, waist = draw_side(frame, length, mouth, set_back)
-    dart = open_dart(frame, mouth, set_back)
-    top, up = flank.top, Point(-flank.lean, 1.0).unit
-    if dart is not None:
-        top, up = dart.point + (top - dart.point).turned(angle(dart)), up.turned(angle(dart))
+def draw_front(frame: DartedFrame, length: float, level: float, bust: float, set_back: float | None) -> FrontHalf:
+    """Draw the half front, its side seam ``length`` mm long without the bust dart, whose mouth lies at ``level``.
+
+    The bust's level meets the side at the height ``bust``.
+    """
+    refuse_no_reach(frame, level)
+    side = draw_side(frame, length, level, bust, set_back)
+    dart, up = side.dart, Point(-side.flank.lean, 1.0).unit
+    top = _turn_up(dart, side.mouth, side.flank.top)
+    up = up.turned(angle(dart)) if dart is not None else up
     dip = dip_over(up)
     arm = ArmholeFrame(
         top,
@@ -207,7 +238,7 @@ def draw_front(frame: DartedFrame, length: float, level: float, set_back: float 
         up.left.turned(dip),
         WOVEN_ARMHOLE_RADIUS,
     )
-    return FrontHalf(frame, flank, waist, waist_darts(frame, set_back), mouth, dart, arm, dip)
+    return FrontHalf(frame, side, waist_darts(frame, set_back), arm, dip)
 
 
 def dip_over(up: Point) -> float:
@@ -224,35 +255,35 @@ def front_lines(front: FrontHalf, armhole: Curve) -> DartedHalf:
     neck = f.side_neck(Face.FRONT)
     centre = Point(0.0, f.front_neck - f.neck_depth)
     edges = (
-        *lower_edge(front.waist, front.darts, f, f.hip_front),
+        *lower_edge(front.side.waist, front.darts, f, f.hip_front),
         *_side(front),
         OutlinePart("armhole", armhole.path, Role.ARMHOLE, Fate.HEMMED, "armhole", True),
         OutlinePart("shoulder", Path.straight(front.arm.shoulder, neck), Role.SHOULDER),
         OutlinePart("neckline", round_half(neck, centre, f.slope_front).path, Role.NECKLINE, Fate.HEMMED, "neck"),
     )
     across = front.arm.level
-    bust = Path.polyline([Point(0.0, apex.y), apex, front.mouth])
+    bust = Path.polyline([Point(0.0, apex.y), apex, front.side.bust])
     levels = (
         ("bust", True, bust),
-        *waist_levels(front.waist, front.darts, f, front.flank, f.hip_front),
+        *waist_levels(front.side.waist, front.darts, f, front.side.flank, f.hip_front),
         (
             "across-front",
             False,
             Path.straight(Point(0.0, across), Point(armhole.x_at_level(across), across)),
         ),
     )
-    adjust = body_adjust(front.flank, f)
+    adjust = body_adjust(front.side.flank, f)
     return DartedHalf(edges, levels, (adjust,), apex, inner_darts(f, front.darts))
 
 
 def _side(front: FrontHalf) -> tuple[OutlinePart | Dart, ...]:
     """The side seam from the lower end up, the bust dart standing open in it."""
-    dart, flank = front.dart, front.flank
+    dart, flank, mouth = front.dart, front.side.flank, front.side.mouth
     if dart is None:
         return (OutlinePart("side", flank.path(flank.top.y), Role.SIDE),)
-    upper = flank.curve(flank.top.y, front.mouth.y).path.reversed().turned(angle(dart), dart.point)
+    upper = flank.curve(flank.top.y, mouth.y).path.reversed().turned(angle(dart), dart.point)
     return (
-        OutlinePart("side", flank.path(front.mouth.y), Role.SIDE),
+        OutlinePart("side", flank.path(mouth.y), Role.SIDE),
         dart,
         OutlinePart("side", upper, Role.SIDE),
     )

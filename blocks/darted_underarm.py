@@ -20,7 +20,7 @@ from functools import cache
 from blocks.darted_back import BackHalf, draw_back
 from blocks.darted_facts import DartedBodiceOptions, DartedSide
 from blocks.darted_frame import LEAST_BUST_DART, DartedFrame, Neck, Widths, make_frame, raise_shoulder
-from blocks.darted_front import FrontHalf, draw_front, place_dart
+from blocks.darted_front import FrontHalf, draw_front, level_bust, place_dart
 from blocks.neck import MOST_LENGTHENED
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft, GeometryError
@@ -70,8 +70,9 @@ class FirstUnderarm:
 def draw_half(frame: DartedFrame, o: DartedBodiceOptions, underarm: float) -> tuple[FrontHalf, BackHalf]:
     """Draw front and back of one half with the back's underarm at the height ``underarm`` (mm, y)."""
     level, dart = place_dart(frame, underarm, o.bust_dart_drop)
-    back = draw_back(frame, underarm, level)
-    front = draw_front(replace(frame, dart=dart), back.flank.length, level, o.set_back)
+    bust = level_bust(frame, underarm)
+    back = draw_back(frame, underarm, min(level, bust), bust)
+    front = draw_front(replace(frame, dart=dart), back.flank.length, level, bust, o.set_back)
     # What the front's armhole is more than square to its side seam, the back's is less.
     arm = replace(back.arm, leave=back.arm.leave.turned(-front.dip))
     return front, replace(back, arm=arm)
@@ -113,7 +114,8 @@ def lengthen_shoulder(frame: DartedFrame, o: DartedBodiceOptions, underarm: floa
 
     def spare(extra: float) -> float:
         level, _ = place_dart(frame, underarm, o.bust_dart_drop)
-        arm = draw_back(raise_shoulder(frame, extra), underarm, level).arm
+        bust = level_bust(frame, underarm)
+        arm = draw_back(raise_shoulder(frame, extra), underarm, min(level, bust), bust).arm
         return armhole_spare(arm, STRAIGHTEST)
 
     if spare(0.0) >= 0.0:

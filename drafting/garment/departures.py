@@ -71,10 +71,13 @@ def sum_departures(garment: Garment, figure: str, place: str) -> float:
 
 
 def _take_level(name: str, garment: Garment) -> Taken:
-    """How far below the back neck point a level lies, in the middle between its ends."""
+    """How far below the back neck point a level lies, in the middle between its ends.
+
+    The bust lies at the bust points, where it is lowest: a bust dart turns up its ends.
+    """
     for (level, face), span in level_heights(garment).items():
         if level == name:
-            yield face.value, -sum(span) / 2.0
+            yield face.value, -span[0] if name == "bust" else -sum(span) / 2.0
 
 
 def _take_shoulders(figure: str, garment: Garment) -> Taken:
@@ -92,6 +95,7 @@ def _take_caps(figure: str, garment: Garment) -> Taken:
 
 
 FIGURES = (
+    Figure("bust", partial(_take_level, "bust")),
     Figure("waist", partial(_take_level, "waist")),
     Figure("hip", partial(_take_level, "hip")),
     Figure("shoulder_slope", partial(_take_shoulders, "slope")),

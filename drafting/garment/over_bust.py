@@ -16,11 +16,6 @@ def way_over_bust(neck: Point, bust: Point, waist: float) -> float:
     return neck.distance(bust) + bust.y - waist
 
 
-def bust_by_heights(body: Body) -> Point:
-    """Return where the body's bust point lies on the +x half of a front, by its height."""
-    return Point(body["bust_point_width"] / 2.0, body["bust_point_height"] - body["back_neck_point_height"])
-
-
 def bust_by_length(body: Body, neck: Point) -> Point | None:
     """Return where it lies by its length from the side neck point; None where that is shorter than the way out."""
     out, down = body["bust_point_width"] / 2.0, body["side_neck_point_to_bust_point"]

@@ -14,7 +14,7 @@ from drafting.body import Body
 from drafting.cloth import Kind
 from drafting.garment import Brief, BustPoint, Face, Garment, Level, Piece, Role, Side, Width, hanging_pieces
 from drafting.garment.darts import darts_of, intake
-from drafting.garment.over_bust import bust_by_heights, bust_by_length, find_marked_bust, way_over_bust
+from drafting.garment.over_bust import bust_by_length, find_marked_bust, way_over_bust
 from drafting.garment.shoulders import find_neck_base
 from drafting.geometry import Path, Point
 from drafting.proof.checks.ease import measure_garment
@@ -141,22 +141,15 @@ def has_bust_darts(garment: Garment, brief: Brief) -> bool:
 def take_over_bust(garment: Garment, brief: Brief, side: Side) -> float | None:
     """Return how long a front is (mm) from the neck base over the bust point to the waist; None where it can't be told.
 
-    The bust point is the one that is marked; on a front parted over it the body's, along its length from the neck; on a
-    knit without bust darts the body's by its height.
+    The bust point is the one that is marked; on a front parted over it, or without bust darts, the body's, along its
+    length from the neck.
     """
     neck = find_neck_base(garment, side)
-    bust = neck and _find_bust(garment, brief, side, neck)
+    bust = neck and (find_marked_bust(garment, side) or bust_by_length(brief.body, neck))
     if neck is None or bust is None:
         return None
     waist = waist_height(garment, Face.FRONT, bust.x * _sign(side))
     return None if waist is None else way_over_bust(neck, bust, waist)
-
-
-def _find_bust(garment: Garment, brief: Brief, side: Side, neck: Point) -> Point | None:
-    marked = find_marked_bust(garment, side)
-    if marked is not None:
-        return marked
-    return bust_by_length(brief.body, neck) if has_bust_darts(garment, brief) else bust_by_heights(brief.body)
 
 
 def _to_bust(garment: Garment) -> dict[Side, float]:

@@ -64,6 +64,16 @@ class Spread:
         down = min(1.0, (waist - p.y) / (waist - hip))
         return Point(self.wide * (1.0 - down) - self.drawn_in * down, -self.long - self.let_down * down)
 
+    def shift_bust(self, p: Point) -> Point:
+        """By how much a joint of the bust's level moves: beside the bust it goes with the upper side, if it ends there.
+
+        That lies above the bust dart, and is turned with all that does.
+        """
+        dart = self.dart
+        if p.x <= max(dart.apex.x, TOLERANCE.joint) + TOLERANCE.joint or p.y <= dart.mouth_a.y + TOLERANCE.joint:
+            return self.shift(p)
+        return self.pivot + (p - self.pivot).turned(self.turn) - p
+
 
 def closing(half: Half, dart: Dart | None) -> tuple[float, float] | None:
     """The heights of waist and hip (of the hem, on a front that ends above the hip); None where it ends at the waist.

@@ -58,20 +58,22 @@ class HalfShifts:
 
 
 def move_inner(
-    piece: Piece, shifts: Mapping[bool, Shift], below: float, wanted: Callable[[PathFeature], bool], along: str = ""
+    piece: Piece, shifts: Mapping[bool, Shift], below: float, wanted: Callable[[PathFeature], bool]
 ) -> Piece:
     """Return the piece with what lies within, but for slits, moved by the shifts of its halves, given as on +x.
 
-    Points go that lie no higher than ``below`` (y, mm), and the lines that are ``wanted``. The level named ``along``
-    lies along a dart's legs, and stays straight as they do.
+    Points go that lie no higher than ``below`` (y, mm), and the lines that are ``wanted``.
     """
 
     def which(feature: Feature) -> bool:
         return wanted(feature) if isinstance(feature, PathFeature) else not isinstance(feature, Slit)
 
-    lies_along = only(Level, called=(along,))
-    soft = carry_features(piece, HalfShifts(shifts, below), lambda f: which(f) and not lies_along(f))
-    return carry_features(soft, HalfShifts(shifts, below, _rule_level), lambda f: which(f) and lies_along(f))
+    return carry_features(piece, HalfShifts(shifts, below), which)
+
+
+def move_level(piece: Piece, name: str, shifts: Mapping[bool, Shift]) -> Piece:
+    """Return the piece with the joints of a level moved by the shifts of its halves, ruled between them as it was."""
+    return carry_features(piece, HalfShifts(shifts, drawn=_rule_level), only(Level, called=(name,)))
 
 
 def _rule_level(path: Path, shift: Shift) -> Path:

@@ -99,7 +99,7 @@ def _made(body: Body, fit: Fit, *, fairness: bool) -> Made:
 def measures(garment: Garment, body: Body) -> dict[str, float]:
     """Measure the pieces with nothing but their lines: no level, no fact, no aim is read."""
     out: dict[str, float] = {}
-    bust = -(body["back_neck_point_height"] - body["bust_point_height"])
+    bust = _bust_height(garment, body)
     underarm = min(_line(garment, face, "armhole-left").bounds[1] for face in FACES)
     waist = -body["back_neck_point_to_waist"]
     front, back = (_line(garment, face, "side-left").bounds[1] for face in ("front", "back"))
@@ -124,6 +124,14 @@ def measures(garment: Garment, body: Body) -> dict[str, float]:
     out.update(_arms(garment, body))
     out.update(_angles(garment))
     return out
+
+
+def _bust_height(garment: Garment, body: Body) -> float:
+    """The bust points' height, as far from the side neck as measured; the neckline is opened by 25 mm from there."""
+    shoulder = _line(garment, "front", "shoulder-left")
+    inner, outer = sorted((shoulder.start, shoulder.end), key=lambda end: end.x)
+    neck, out = inner + (inner - outer).unit * 25.0, body["bust_point_width"] / 2.0
+    return neck.y - math.sqrt(body["side_neck_point_to_bust_point"] ** 2 - (out - neck.x) ** 2)
 
 
 def _line(garment: Garment, piece: str, name: str) -> Path:

@@ -14,7 +14,7 @@ from tests.cli.running import run
 from tests.laws.jobs import WEARER, job_from, job_of, with_changes
 from tests.plain_words import engine_words
 
-LOW = "stature = 166\nbust_point_height = 108.6"
+LOW = "stature = 166\nside_neck_point_to_bust_point = 30.4"
 LOW_BUST = f"""
 builds_on = "knit-top"
 unit = "cm"
@@ -22,16 +22,16 @@ unit = "cm"
 """
 """A soprano whose bust points lie lower than a body as in ``bodice_from`` can be drafted."""
 
-LEAST = 1122.0
+MOST = 295.0
 
 
 @pytest.fixture
 def bodice_from(monkeypatch: pytest.MonkeyPatch) -> None:
-    """A bodice that finds no shape for bust points lower than ``LEAST`` mm."""
+    """A bodice that finds no shape for bust points farther than ``MOST`` mm below the side neck."""
     real = Block.apply
 
     def apply(step: Block[Any], garment: Garment, brief: Brief, options: object) -> Garment:
-        if step.name == "knit-bodice" and brief.body["bust_point_height"] < LEAST:
+        if step.name == "knit-bodice" and brief.body["side_neck_point_to_bust_point"] > MOST:
             raise NoAnswer("no change of sign between 0 (-151.248) and 120 (-3.5)")
         return real(step, garment, brief, options)
 
@@ -52,10 +52,10 @@ def test_the_measurement_out_of_reach_is_named_with_what_would_do(
     """In the maker's unit, with the key to write; not as a solve that finds nothing."""
     status, said = _told(tmp_path, capsys, LOW_BUST)
     assert status == 2
-    assert "with a bust point height of 108.6 cm it finds no shape" in said
-    assert "look at: bust_point_height" in said
-    assert "it can be drafted with 112.5 cm or more" in said
-    assert "under [wearer.body]: bust_point_height" in said
+    assert "with a side neck point to bust point of 30.4 cm it finds no shape" in said
+    assert "look at: side_neck_point_to_bust_point" in said
+    assert "it can be drafted with" in said
+    assert "under [wearer.body]: side_neck_point_to_bust_point" in said
     assert not engine_words(said.replace(str(tmp_path), ""))
 
 
@@ -65,7 +65,7 @@ def test_what_would_do_does() -> None:
     with pytest.raises(CannotDraft) as refused:
         draft_job(job_from(LOW_BUST))
     assert isinstance(refused.value.__cause__, NoAnswer)
-    assert draft_job(job_from(LOW_BUST.replace("108.6", "112.5"))).pieces
+    assert draft_job(job_from(LOW_BUST.replace("30.4", "29.0"))).pieces
 
 
 def test_an_accident_of_a_step_is_a_fault_and_named(
@@ -126,10 +126,10 @@ def test_bust_points_below_the_waist_are_no_fault(
     design: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """Where no waist height is measured that would contradict them."""
-    low = WEARER.replace("stature = 166", "stature = 166\nbust_point_height = 91")
+    low = WEARER.replace("stature = 166", "stature = 166\nside_neck_point_to_bust_point = 42")
     status, said = _told(tmp_path, capsys, f'builds_on = "{design}"\nunit = "cm"\n{low}')
     assert status == 2
-    assert "bust_point_height" in said
+    assert "side_neck_point_to_bust_point" in said
     assert not engine_words(said)
 
 

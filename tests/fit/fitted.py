@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
@@ -76,11 +75,21 @@ def base_for(step: Step[Any]) -> tuple[Planned, ...]:
     return WOVEN_SLEEVED if step is fit_full_upper_arm else TO_HIP if step is fit_high_hip else TO_WAIST
 
 
-def bust_growth(before: Garment, by: float) -> float:
-    """By how much (mm) a slash opened by ``by`` on each side widens the bust: its line falls to the side's dart."""
-    bust = dart(before, "bust-left")
-    across = bust.mouth_a - bust.apex
-    return 2.0 * (by / 2.0 + math.hypot(across.x + by / 2.0, across.y) - across.length)
+def bust_growth(before: Garment, after: Garment) -> float:
+    """By how much (mm) a slash widens the bust: from the centre to the bust point, and on to the side.
+
+    Where its level met the side above the dart lies as far below the underarm as before, for that side is turned whole;
+    to 1.5 %, as the mouth is trued besides.
+    """
+    upper = [g.piece("front").lines("side-left")[-1].path for g in (before, after)]
+    level = next(level.path for level in before.piece("front").levels if level.name == "bust")
+    end = max((level.start, level.end), key=lambda at: at.x)
+    below = upper[0].length - upper[0].nearest(end)[0]
+    ways = [dart(g, "bust-left").apex for g in (before, after)]
+    reach = [
+        apex.x + apex.distance(path.at(max(path.length - below, 0.0))) for apex, path in zip(ways, upper, strict=True)
+    ]
+    return 2.0 * (reach[1] - reach[0])
 
 
 def new_errors(b: Brief, before: Garment, after: Garment) -> list[str]:

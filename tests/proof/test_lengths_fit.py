@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from drafting.body import Body
 from drafting.cloth import Fit
-from drafting.garment import Brief, BustPoint
+from drafting.garment import Brief
 from drafting.job import draft_job
 from drafting.proof import Finding, Severity, prove
 from drafting.proof.fit.levels import level_rows
@@ -55,11 +56,20 @@ def test_a_knit_is_judged_more_mildly() -> None:
     assert [each.severity for each in short("basic-tee", 60.0)] == [Severity.NOTE]
 
 
-def test_the_bust_points_are_told_at_their_height_below_the_nape() -> None:
-    """The darts turn about them: a front whose points lie elsewhere than the wearer's fits nobody."""
-    job = with_changes(job_of("fitted-bodice"), (), Brief(singer("soprano"), POPLIN, POPLIN, Fit.SEMI))
-    garment = draft_job(job)
-    (told,) = (row for row in level_rows(garment, job.brief) if row.name == "bust_level")
-    points = [mark.at.y for mark in garment.piece("front").of_kind(BustPoint)]
-    assert [told.garment] * 2 == pytest.approx([-y for y in points])
-    assert told.body == job.brief.body["back_neck_point_height"] - job.brief.body["bust_point_height"]
+def test_a_bust_level_lies_where_the_bust_point_is_measured() -> None:
+    """From the side neck in front, and round the back at that height: drawn elsewhere by over 1 cm, it is an error."""
+    for design, cloth in (("fitted-bodice", POPLIN), ("basic-tee", JERSEY)):
+        job = with_changes(job_of(design), (), Brief(singer("soprano"), cloth, cloth, Fit.SEMI))
+        garment = draft_job(job)
+        told = [row for row in level_rows(garment, job.brief) if row.name == "bust_level"]
+        assert len(told) == 4
+        assert told[0].body == job.brief.body["side_neck_point_to_bust_point"]
+        assert all(abs(row.off) < 0.5 and row.severity is Severity.ERROR for row in told)
+        high = replace(
+            job.brief,
+            body=Body("soprano", {**job.brief.body.values, "side_neck_point_to_bust_point": told[0].body + 12.0}),
+        )
+        assert [row.place for row in level_rows(garment, high) if row.beyond] == [
+            "bust of the front-left",
+            "bust of the front-right",
+        ]

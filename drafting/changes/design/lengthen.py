@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Stage, change, option
-from drafting.garment.darts import darts_of, leg_lengths
+from drafting.garment.darts import darts_of, leg_lengths, mouth_edges
 from drafting.geometry import root
 from drafting.mending import Mend
 from drafting.record import dataclass
@@ -142,13 +142,22 @@ def back_length(garment: Garment) -> float:
 # at the line
 
 
+def _side_mouths(pieces: Iterable[Piece]) -> Iterator[float]:
+    """The lower ends of the mouths of darts in the sides."""
+    for piece in pieces:
+        for dart in darts_of(piece):
+            if not dart.inside and all(edge.role is Role.SIDE for edge in mouth_edges(piece, dart)):
+                yield min(dart.mouth_a.y, dart.mouth_b.y)
+
+
 def region(garment: Garment, by: float) -> HeightShift:
-    """Return the heights between which the body is drawn out: the bust, below neck and armholes, and the waist."""
+    """Return the heights between which the body is drawn out: below bust, neck, arm and side darts, to the waist."""
     pieces = [piece for piece in body_pieces(garment) if not is_skirt(piece)]
     bust, waist = level_height(pieces, "bust"), level_height(pieces, "waist", highest=True)
     above = extreme(pieces, (Role.NECKLINE, Role.ARMHOLE, Role.SHOULDER), lowest=True)
     hem = extreme(pieces, (Role.HEM, Role.WAIST), lowest=False)
-    tops, lows = [y for y in (bust, above) if y is not None], [y for y in (waist, hem) if y is not None]
+    tops = [y for y in (bust, above, *_side_mouths(pieces)) if y is not None]
+    lows = [y for y in (waist, hem) if y is not None]
     if not tops or not lows:
         raise CannotDraft("at", "the body has no bust line or no lower edge to lengthen between")
     top, low = min(tops), max(lows)

@@ -59,7 +59,7 @@ from drafting.redraw.fit_half import (
     refuse_unless_body,
     true_half_mouth,
 )
-from drafting.redraw.fit_inner import follow_waist, move_inner, move_slits
+from drafting.redraw.fit_inner import follow_waist, move_inner, move_level, move_slits
 from drafting.redraw.fullness import ease_waists
 from drafting.redraw.halves import Half, find_half, with_armhole
 from drafting.redraw.heights import keep_aims
@@ -105,7 +105,7 @@ class SmallBustOptions:
         Mend("toile-bust-fuller", "slit upright through the bust point: by = the gap on each side"),
         *mend_wavering(Role.SIDE),
     ),
-    moves=("waist", "hip"),
+    moves=("bust", "waist", "hip"),
 )
 def fit_full_bust(garment: Garment, brief: Brief, o: FullBustOptions) -> Garment:
     """Give the bust more room."""
@@ -118,7 +118,7 @@ def fit_full_bust(garment: Garment, brief: Brief, o: FullBustOptions) -> Garment
     Stage.FIT,
     needs=("bust_point_width",),
     mends=(Mend("toile-bust-smaller", "pinch upright through the bust point: by = twice the depth, on each side"),),
-    moves=("waist", "hip"),
+    moves=("bust", "waist", "hip"),
 )
 def fit_small_bust(garment: Garment, brief: Brief, o: SmallBustOptions) -> Garment:
     """Take room away that a smaller bust doesn't fill."""
@@ -264,8 +264,12 @@ def _move_inside(piece: Piece, halves: Sequence[Half], plans: Mapping[Side, Spre
     shifts = {half.flipped: plans[half.side].shift for half in halves}
     below = max(_slash_height(plans[half.side].dart) for half in halves)
     piece = move_inner(
-        piece, shifts, below, lambda v: any(_ends_below(half, v, plans[half.side].dart) for half in halves), "bust"
+        piece,
+        shifts,
+        below,
+        lambda v: v.name != "bust" and any(_ends_below(half, v, plans[half.side].dart) for half in halves),
     )
+    piece = move_level(piece, "bust", {half.flipped: plans[half.side].shift_bust for half in halves})
     for half in halves:
         plan = plans[half.side]
         piece = move_slits(piece, half.side, plan.shift, half.flipped)

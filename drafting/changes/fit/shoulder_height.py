@@ -43,7 +43,10 @@ from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
 SIDE_ABOVE_DART = TradeValue(10.0, "mm", "derived", "by drawing")
-"""Of side seam that are left below the underarm, above the bust dart or the bust line."""
+"""Of side seam that are left below the underarm, above a bust dart."""
+
+ABOVE_BUST = TradeValue(2.0, "mm", "derived", "so that the girth is taken under the arms still")
+"""Above the bust line that the underarm stays."""
 
 MOST_REST = TradeValue(25.0, "mm", "from memory", "12 mm a size")
 """By which an armhole, front and back, may become shorter or longer where its underarm can't go as far as it should:
@@ -195,11 +198,11 @@ def _as_far_as_may_be(halves: Sequence[Half], brief: Brief, wanted: float, lengt
 
 
 def _down_to_bust(half: Half) -> float:
-    """By how much (mm, less than 0) a half's underarm may be lowered along its side seam."""
+    """By how much (mm, less than 0) a half's underarm may be lowered along its side seam: to a dart, or the bust."""
     path, bust = half.on_plus_x(half.below_armhole().path), half.level("bust")
     least: float = SIDE_ABOVE_DART
     if bust is not None:
-        above = half.outer_end(bust).y + SIDE_ABOVE_DART
+        above = half.outer_end(bust).y + ABOVE_BUST
         found = path.cross_level(above)
         if found:
             least = max(least, found[-1])

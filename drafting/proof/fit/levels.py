@@ -1,4 +1,4 @@
-"""Levels of the garment against the body's: bust points, waist and hip below the back neck point."""
+"""Levels of the garment against the body's: the bust below the side neck, waist and hip below the back neck point."""
 
 from __future__ import annotations
 
@@ -6,8 +6,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
-from drafting.garment import Brief, BustPoint, Face, Garment, level_heights
+from drafting.garment import Brief, Face, Garment, Role, Side, hanging_pieces, level_heights
 from drafting.garment.departures import sum_departures
+from drafting.garment.over_bust import bust_by_length
+from drafting.garment.shoulders import find_neck_base
+from drafting.geometry import Path, Point
 from drafting.mending import situation
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.fit.row import FitRow
@@ -17,6 +20,9 @@ from drafting.trade import TradeValue
 LEVEL_OFF = TradeValue(10.0, "mm", "common practice")
 """By which a level of the garment may miss the body's: what two tapings of one length differ by."""
 
+UNDER_ARM = TradeValue(15.0, "mm", "from memory", "a girth is taken close under the arms")
+"""Below the underarm at most, that the bust's level lies where the bust points lie higher."""
+
 FAR_MOVED = TradeValue(50.0, "mm", "from memory")
 """By which a change may move a level without a warning: farther than the waist of one and the same person is sought."""
 
@@ -25,8 +31,8 @@ ELSEWHERE: Final = situation("level-off")
 
 
 def level_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
-    """The marked bust points, and the waist and the hip on each face."""
-    yield from _bust_points(garment, brief)
+    """The bust, and the waist and the hip on each face."""
+    yield from _bust(garment, brief)
     yield from _girth_levels(garment, brief)
 
 
@@ -69,13 +75,66 @@ def _moved_words(places: Sequence[str], by: float) -> Words:
     return say(says, places=all_places, lie=lie, they=they, off=tape(abs(by)), way="lower" if by > 0.0 else "higher")
 
 
-def _bust_points(garment: Garment, brief: Brief) -> Iterator[FitRow]:
-    """Where the marked bust points lie, told: the draft takes them from the side neck, the body's height may differ.
+def _bust(garment: Garment, brief: Brief) -> Iterator[FitRow]:
+    """The bust's level in front, from the side neck point as it is measured; and in the back, level with the front's.
 
-    The bust lines of a darted bodice say less: they run down to where the bust dart's lower leg meets the side.
+    Where the underarm lies below the bust points, as of a loose top, the girth is taken close under the arms.
     """
-    own = brief.body["back_neck_point_height"] - brief.body["bust_point_height"]
-    marks = [mark.at for piece in garment.pieces if piece.face is Face.FRONT for mark in piece.of_kind(BustPoint)]
-    if marks:
-        lowest = max(-at.y for at in marks)
-        yield FitRow("bust_level", "bust of the front", "bust points below the back neck point", own, lowest)
+    fronts, backs = (_levels(garment, face) for face in (Face.FRONT, Face.BACK))
+    body, meant = brief.body["side_neck_point_to_bust_point"], sum_departures(garment, "bust", Face.FRONT.value)
+    for side in (Side.LEFT, Side.RIGHT):
+        neck = find_neck_base(garment, side)
+        bust = None if neck is None else bust_by_length(brief.body, neck)
+        if neck is None or bust is None or not fronts:
+            continue
+        front, back = (_height_at(each, bust.x if side is Side.LEFT else -bust.x) for each in (fronts, backs))
+        under = _underarm(garment, side)
+        high = max(bust.y - under + UNDER_ARM, 0.0) if under is not None else 0.0
+        low = high if front < bust.y else 0.0
+        title = say("{side} front, side neck point to the bust's level", side=side)
+        yield _bust_row(f"front-{side}", title, body, neck.distance(Point(bust.x, front)), meant, low)
+        if backs:
+            title = say("{side} back, the bust's level below the back neck point, as in front", side=side)
+            yield _bust_row(f"back-{side}", title, -front, -back, -meant, high)
+
+
+def _bust_row(place: str, title: Words, body: float, garment: float, meant: float, lower: float) -> FitRow:
+    """A row of the bust's level, which may lie ``lower`` (mm) for the underarm, and as changes mean it to."""
+    return FitRow(
+        "bust_level",
+        f"bust of the {place}",
+        title,
+        body,
+        garment,
+        least=min(meant, 0.0) - LEVEL_OFF,
+        most=max(meant, 0.0) + LEVEL_OFF + lower,
+        remedy="leave out the change that moved it",
+    )
+
+
+def _levels(garment: Garment, face: Face) -> list[Path]:
+    """The bust's levels on the trunk of a face."""
+    hanging = hanging_pieces(garment)
+    trunk = (piece for piece in garment.pieces if piece.face is face and piece.name not in hanging)
+    return [level.path for piece in trunk for level in piece.levels if level.name == "bust"]
+
+
+def _height_at(levels: list[Path], x: float) -> float:
+    """The height (y) of the level over x, or at its end nearest to there."""
+    found = [end for path in levels for end in (path.start, path.end)]
+    for path in levels:
+        _, low, _, high = path.bounds
+        upright = Path.straight(Point(x, low - LEVEL_OFF), Point(x, high + LEVEL_OFF))
+        found += [path.at(crossing.s) for crossing in path.crossings(upright)]
+    return min(found, key=lambda p: abs(p.x - x)).y
+
+
+def _underarm(garment: Garment, side: Side) -> float | None:
+    """The height (y) of the back's underarm on a side, which no bust dart turns."""
+    holes = (
+        line.path
+        for piece in garment.pieces
+        if piece.face is Face.BACK
+        for line in piece.lines(role=Role.ARMHOLE, side=side)
+    )
+    return min((path.bounds[1] for path in holes), default=None)

@@ -29,8 +29,38 @@ BACK_OVER, BACK_UNDER = TradeValue(30.0, "mm", "from memory"), TradeValue(20.0, 
 """By which an across back may be wider or narrower than the fit asks, unwarned: 1 to 1.5 cm at each armhole."""
 
 
+FRONT_OVER, FRONT_UNDER = TradeValue(30.0, "mm", "from memory"), TradeValue(20.0, "mm", "from memory")
+"""By which an across front that was measured may be wider or narrower than the body's, unwarned."""
+
+
 def width_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
-    """The girths and the across back that the garment is to have, taken on the pieces."""
+    """The girths and the across back that the garment is to have, and its across front, taken on the pieces."""
+    yield from _girths(garment, brief)
+    across = measure_garment(garment, Width("across-front"))
+    if across is not None:
+        yield _across_front(garment, brief, across)
+
+
+def _across_front(garment: Garment, brief: Brief, across: float) -> FitRow:
+    """The across front beside the body's: held to it where it was measured, less what the arm's room takes of it."""
+    given = next((fact.value for fact in garment.facts if fact.name == "across_given"), 0.0)
+    drawn_in = min(ease_for(brief.fit, brief.cloth, brief.body).across_back, 0.0)
+    measured = "across_front_width" in brief.body.given
+    return FitRow(
+        "across_front_width",
+        "across-front",
+        "across front",
+        brief.body["across_front_width"],
+        across,
+        drawn_in - given,
+        -FRONT_UNDER if measured else None,
+        FRONT_OVER if measured else None,
+        severity=Severity.NOTE,
+        remedy="measure across_front_width and across_back_width again: a front is drawn as wide as its back at most",
+    )
+
+
+def _girths(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     fit = ease_for(brief.fit, brief.cloth, brief.body).figures()
     for aim in latest_aims(garment.aims):
         finished = measure_garment(garment, aim.measure, aim.side)
