@@ -25,9 +25,10 @@ from drafting.proof import Proof, prove
 from drafting.proof.fit.closures import ZIP_OFF
 from drafting.proof.fit.layers import LEAST_OUTSIDE, MOST_OUTSIDE
 from drafting.proof.fit.neck import NECK_SEAM
-from drafting.proof.fit.sleeves import CAP_LONGER, DART_LONG, DART_WIDE
+from drafting.proof.fit.sleeves import CAP_LONGER, DART_LONG
 from drafting.redraw.dart_points import FRONT_OF_SKIRT_DARTS, MOST_IN_BUST_DART, MOUTH_BELOW_UNDERARM, SET_BACKS
 from drafting.redraw.neckline_lines import NECK_DEPTHS
+from drafting.redraw.sleeves import ELBOW_DART_WIDE
 from tests.bench.tape import Tape, bends, by_name, length_of, outside, panel_seams, points_of, wide_at
 from tests.blocks_woven.people import POPLIN
 from tests.body.people import GROUPS, people
@@ -77,7 +78,7 @@ LIMITS: dict[str, Limits] = {
     "panel seam's turns": (0.0, 2.0),
     "straight skirt, back intake / front, times": _limits([1.0 / share - 1.0 for share in FRONT_OF_SKIRT_DARTS[::-1]]),
     "elbow dart's length": _limits(DART_LONG),
-    "elbow dart's intake": _limits(DART_WIDE),
+    "elbow dart's intake": _limits(ELBOW_DART_WIDE),
     "elbow dart's length / sleeve there, times": (0.0, 0.25),
     "opening to spare, neck": (10.0, INF),
     "zip's end above hip level, dress without waist seam": _limits(ZIP_OFF),
