@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from typing import Final
 
 from blocks.overlay_lines import (
     Depth,
@@ -26,6 +25,7 @@ from blocks.overlay_lines import (
     overlay_adjusts,
     shoulder_reach,
 )
+from blocks.overlay_seams import CAUGHT_SIDE, COVERED_NECK, IN_THE_ROUND, ON_THE_DIAGONAL
 from blocks.stays import AROUND, TAPE_WIDTH
 from blocks.strips import BINDING, BandSpec, band_facts, draw_straight_strip
 from drafting.cloth import band_length
@@ -36,7 +36,6 @@ from drafting.garment import (
     Fact,
     Fate,
     Garment,
-    Group,
     Line,
     NeckBase,
     Piece,
@@ -46,14 +45,11 @@ from drafting.garment import (
     Section,
     Side,
     Stage,
-    Telling,
-    Told,
     Use,
     Zone,
     block,
     one_side_option,
     option,
-    tell_step,
 )
 from drafting.garment.carry import with_only
 from drafting.geometry import Point
@@ -63,9 +59,7 @@ from drafting.redraw.parting import Cut, Place, part_piece, with_split
 from drafting.saying import cm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row, trade_table
-from drafting.work.kinds import SHOULDER, SIDE, STYLE
-from drafting.work.seam_words import side_title
-from drafting.work.telling import tell_pressing, title_of
+from drafting.work.kinds import SHOULDER
 
 FACES = (Face.FRONT, Face.BACK)
 
@@ -80,38 +74,6 @@ OVER_ARM_FALL = TradeValue(math.radians(58.0), "rad", "from memory")
 
 FULLNESS_LIFT = TradeValue(math.radians(28.0), "rad", "from memory")
 """By which that edge falls less steeply at full fullness: the more it stands out, the more cloth hangs in folds."""
-
-
-def _tell_caught(told: Telling, group: Group) -> Told:
-    """Tell the side seam that takes in the overlay's edges: which layer lies on which."""
-    return tell_step(
-        side_title(told, group),
-        "Lay each overlay on its own main piece, both right side up, edges level.",
-        "Lay the back on the front, right sides together.",
-        "Sew all layers, and past the overlay's hem the main pieces alone.",
-        tell_pressing(told, group.seams[0].kind.press),
-    )
-
-
-def _tell_round(told: Telling, group: Group) -> Told:
-    """Tell the seam in the round, which takes three layers along the diagonal."""
-    return tell_step(
-        title_of(told, group),
-        "Lowest lies the main piece, right side up, and on it the overlay, right side up.",
-        "On top lies the shoulder piece, right side down.",
-        "Round the covered neck lie the main piece and the overlay alone.",
-        "Sew all of it in one go.",
-        "Clip the allowances into both V points, to within a thread of the stitching.",
-        "Press the diagonal down.",
-        "Neaten the covered neck's two edges as one, turn them in and topstitch.",
-    )
-
-
-CAUGHT_SIDE: Final = replace(SIDE, tell=_tell_caught)
-"""A side seam that takes in the overlay's edges."""
-
-IN_THE_ROUND: Final = replace(STYLE, tell=_tell_round)
-"""The seam of the diagonal and the covered neck, all layers in one."""
 
 
 ARM_DROPPED, OVERLAY_LONG = trade_row((0.42, 0.7), "share", "from memory")
@@ -160,6 +122,10 @@ class OverlayOptions:
         "length", None, low=80.0, high=900.0,
     )  # fmt: skip
     fullness: float = option("How full it hangs over the arm, from none to all.", "ratio", 0.25, low=0.0, high=1.0)
+    covered_neck: str = option(
+        "How the neck under the overlay is finished: turned, the overlay sewn to it and turned out, or topstitched.",
+        "choice", "turned", choices=("turned", "topstitched"),
+    )  # fmt: skip
     binding: float = option(
         "Finished width of the neck binding on the shoulder pieces.", "length", 8.0, low=5.0, high=20.0
     )
@@ -170,7 +136,7 @@ class OverlayOptions:
     "A second layer that hangs from a diagonal across the body, over one shoulder and down over the arm.",
     Stage.STYLE,
     needs=("back_neck_point_to_waist", "outer_arm_length", "shoulder_length"),
-    kinds=(IN_THE_ROUND, CAUGHT_SIDE, SHOULDER, BINDING),
+    kinds=(ON_THE_DIAGONAL, COVERED_NECK, IN_THE_ROUND, CAUGHT_SIDE, SHOULDER, BINDING),
     redraws=(Role.NECKLINE,),
 )
 def draft_asymmetric_overlay(garment: Garment, brief: Brief, o: OverlayOptions) -> Garment:
@@ -201,7 +167,8 @@ def draft_asymmetric_overlay(garment: Garment, brief: Brief, o: OverlayOptions) 
         garment = _part_along_diagonal(garment, face, ground, diagonal)
     garment = _part_side(garment.with_(pieces=overlays), far, caught)
     around = _round_seam(garment, far)
-    joined = garment.with_(pieces=sew_edges(garment, around.uses()), seams=(*_joins(garment, far), around))
+    sewn = (around,) if o.covered_neck == "topstitched" else _part_round_seam(around)
+    joined = garment.with_(pieces=sew_edges(garment, around.uses()), seams=(*_joins(garment, far), *sewn))
     return _bind_neck(joined, brief, o, far).with_(facts=_facts(overlays, o))
 
 
@@ -341,6 +308,16 @@ def _round_seam(garment: Garment, far: Side) -> Seam:
             runs = [tuple(tuple(use.reversed for use in run) for run in plies) for plies in reversed(runs)]
         sections.extend(Section(plies, (0.0, 0.0, 0.0)) for plies in runs)
     return Seam("diagonal", IN_THE_ROUND, "seam in the round, all three layers", tuple(sections), hangs=(2,))
+
+
+def _part_round_seam(around: Seam) -> tuple[Seam, Seam]:
+    """Part the seam in the round: the covered neck, sewn first and turned, and the diagonal from V to V."""
+    front, *diagonal, back = around.sections
+    neck = tuple(Section((plies[0], plies[2]), (0.0, 0.0)) for plies in (back.plies, front.plies))
+    return (
+        Seam("covered-neck", COVERED_NECK, "neck under the overlay", neck, hangs=(1,)),
+        replace(around, kind=ON_THE_DIAGONAL, title="diagonal seam, all three layers", sections=tuple(diagonal)),
+    )
 
 
 def _bind_neck(garment: Garment, brief: Brief, o: OverlayOptions, far: Side) -> Garment:

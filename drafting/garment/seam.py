@@ -78,9 +78,10 @@ class SeamKind:
     ``closes`` marks an edge that opens and closes, ``lapped`` one whose edges lie over each other, ``beside`` what is
     finished after such a closure, its ends turned in there. ``together`` marks seams that are told in one step where
     they follow each other. ``readies`` marks those that make a band ready, told with it, and of these ``mitred`` those
-    that turn a corner. ``needs`` tells what to buy for one seam of the kind; ``stiffened`` names what is interfaced in
-    a woven, ``always_stiffened`` in a knit as well. ``takes_up`` names the opening that it sews another piece to
-    ("hem"), so that what was drafted before has no hem of its own there.
+    that turn a corner. ``bagged`` marks an edge that is sewn with the wrong sides up and turned out. ``needs`` tells
+    what to buy for one seam of the kind; ``stiffened`` names what is interfaced in a woven, ``always_stiffened`` in a
+    knit as well. ``takes_up`` names the opening that it sews another piece to ("hem"), so that what was drafted before
+    has no hem of its own there.
     """
 
     name: str
@@ -102,6 +103,7 @@ class SeamKind:
     together: bool = False
     readies: bool = False
     mitred: bool = False
+    bagged: bool = False
     needs: Callable[[Telling, Seam], tuple[str, ...]] | None = None
     stiffened: str = ""
     always_stiffened: bool = False

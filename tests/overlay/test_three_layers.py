@@ -24,9 +24,27 @@ def test_it_is_proven_without_a_warning(side: str) -> None:
 
 
 @SIDES
-def test_one_seam_in_the_round_takes_three_layers(side: str) -> None:
-    """From the covered shoulder down the front's neck and diagonal, and up the back's: main, small piece, overlay."""
+def test_the_neck_is_sewn_to_the_overlay_and_turned_before_the_diagonal_takes_three_layers(side: str) -> None:
+    """The neck from V to V by itself, then the diagonal from V to V: main, small piece, overlay."""
     top = garment(side)
+    neck = top.seam("covered-neck")
+    layers = [[[use.piece for use in run] for run in section.plies] for section in neck.sections]
+    assert layers == [[["back"], ["overlay-back"]], [["front"], ["overlay-front"]]]
+    assert neck.hangs == (1,)
+    assert neck.kind.bagged
+    order = [task.seam for task in make_up(top)]
+    assert order.index("covered-neck") < order.index("diagonal")
+    layers = [[[use.piece for use in run] for run in section.plies] for section in top.seam("diagonal").sections]
+    assert layers == [
+        [["front"], ["shoulder-front"], ["overlay-front"]],
+        [["back"], ["shoulder-back"], ["overlay-back"]],
+    ]
+
+
+@SIDES
+def test_one_seam_in_the_round_takes_three_layers(side: str) -> None:
+    """Topstitched: down the front's neck and diagonal, and up the back's: main, small piece, overlay."""
+    top = garment(side, covered_neck="topstitched")
     far, seam = OTHER[side], top.seam("diagonal")
     layers = [[[use.piece for use in run] for run in section.plies] for section in seam.sections]
     assert layers == [
@@ -52,8 +70,10 @@ def test_its_order(side: str) -> None:
     tasks = make_up(garment(side))
     place = {task.seam: i for i, task in enumerate(tasks)}
     far = OTHER[side]
-    before = {f"shoulder-{side}", f"side-{far}", f"side-{far}-below", "over-arm", "neck-binding"}
+    before = {f"side-{far}", f"side-{far}-below", "neck-binding"}
     assert before <= set(tasks[place["diagonal"]].before)
+    assert {f"shoulder-{side}", "over-arm"} <= set(tasks[place["covered-neck"]].before)
+    assert place["covered-neck"] < place[f"side-{far}-below"]
     assert f"shoulder-{far}" in tasks[place["neck-binding"]].before
     assert all(place[seam] < place["diagonal"] for seam in (*before, f"shoulder-{far}"))
 

@@ -221,15 +221,18 @@ def test_the_overlay_says_which_layer_lies_on_which(more: str, far: str, near: s
     hem = place(lines, "Hem of the overlay, now, before a seam takes in its ends")
     below = place(lines, f"{far} side seam below the diagonal")
     above = place(lines, f"{far} side seam above the diagonal")
-    diagonal = place(lines, "Seam in the round")
-    assert place(lines, f"Front to back overlay over the {near} shoulder") < hem < below < diagonal
+    diagonal = place(lines, "Diagonal seam")
+    neck = place(lines, "Neck under the overlay")
+    assert place(lines, f"Front to back overlay over the {near} shoulder") < neck < hem < below < diagonal
+    assert "wrong side up" in lines[neck]
+    assert "Turn the overlays over the edge onto the right side" in lines[neck]
+    assert "to a thread from each V point" in lines[neck]
     assert above < diagonal
     assert "its own main piece, both right side up" in lines[below]
     for words in (
         "Lowest lies the main piece, right side up",
         "and on it the overlay, right side up",
         "right side down",
-        "Clip",
     ):
         assert words in lines[diagonal]
     assert sum(step.lower().startswith(f"{far.lower()} side") for step in lines) == 2

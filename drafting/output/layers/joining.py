@@ -68,6 +68,10 @@ def draw_joining(garment: Garment, seam: Seam, letters: Letters) -> Iterator[Ste
         return
     base = PlyLaid(seam.plies[0], unfold_run(garment, seam.plies[0]))
     laid = list(_lay_plies(garment, seam, base, over=True))
+    if seam.kind.bagged:
+        yield _view(garment, seam, letters, [_turn_over(ply) for ply in laid], "As it is laid", fanned=True)
+        yield _view(garment, seam, letters, laid, "Turned out", fanned=False)
+        return
     apart = any(ply.apart for ply in laid)
     if apart and any(not run for section in seam.sections for run in section.plies):
         for section in seam.sections:

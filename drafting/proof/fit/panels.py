@@ -31,7 +31,9 @@ REMEDY = "let the seam start or end elsewhere, or let it take up less"
 def panel_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """The tightest bend of each panel seam, and how often its edges turn the other way."""
     for seam in garment.seams:
-        if len(seam.sections) > 1 and all(garment.line(use).role is Role.STYLE for use in seam.uses()):
+        lines = [garment.line(use) for use in seam.uses()]
+        one_face = len({line.face for line in lines}) == 1
+        if len(seam.sections) > 1 and one_face and all(line.role is Role.STYLE for line in lines):
             yield from _seam(garment, seam)
 
 

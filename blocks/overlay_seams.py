@@ -1,0 +1,75 @@
+"""How an overlay is sewn: over its neck, along the diagonal, into the side (common practice)."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Final
+
+from drafting.garment import Group, SeamKind, Telling, Told, tell_step
+from drafting.work.kinds import SIDE, STYLE
+from drafting.work.seam_words import side_title
+from drafting.work.telling import tell_pressing, title_of
+
+
+def _tell_caught(told: Telling, group: Group) -> Told:
+    """Tell the side seam that takes in the overlay's edges: which layer lies on which."""
+    return tell_step(
+        side_title(told, group),
+        "Lay each overlay on its own main piece, both right side up, edges level.",
+        "Lay the back on the front, right sides together.",
+        "Sew all layers, and past the overlay's hem the main pieces alone.",
+        tell_pressing(told, group.seams[0].kind.press),
+    )
+
+
+def _tell_neck(told: Telling, group: Group) -> Told:
+    """Tell how the covered neck is bagged out: no edge of it is left raw, none is stitched through from above."""
+    return tell_step(
+        title_of(told, group),
+        "Lay the main pieces wrong side up, and on them the overlays wrong side up too, neck edges level.",
+        "Sew the neck edge, from V point to V point, and secure both ends exactly there.",
+        "Trim the allowances narrow, clip their curves, and clip the main piece's to a thread from each V point.",
+        "Press the allowances onto the main piece and understitch them there, as far towards the points as you reach.",
+        "Turn the overlays over the edge onto the right side of the main pieces, so that both lie right side up.",
+        "Press the edge.",
+    )
+
+
+def _tell_diagonal(told: Telling, group: Group) -> Told:
+    """Tell the seam of the diagonal, which takes three layers."""
+    return tell_step(
+        title_of(told, group),
+        "Lowest lies the main piece, right side up, and on it the overlay, right side up.",
+        "On top lies the shoulder piece, right side down.",
+        "Sew from one V point, where the stitching of the neck ends, over the side seam to the other.",
+        "Neaten the three edges as one, and press them down.",
+    )
+
+
+def _tell_round(told: Telling, group: Group) -> Told:
+    """Tell the seam in the round, which takes three layers along the diagonal."""
+    return tell_step(
+        title_of(told, group),
+        "Lowest lies the main piece, right side up, and on it the overlay, right side up.",
+        "On top lies the shoulder piece, right side down.",
+        "Round the covered neck lie the main piece and the overlay alone.",
+        "Sew all of it in one go.",
+        "Clip the allowances into both V points, to within a thread of the stitching.",
+        "Press the diagonal down.",
+        "Neaten the covered neck's two edges as one, turn them in and topstitch.",
+    )
+
+
+CAUGHT_SIDE: Final = replace(SIDE, tell=_tell_caught)
+"""A side seam that takes in the overlay's edges."""
+
+COVERED_NECK: Final = SeamKind(
+    "covered-neck", "the neck edge that an overlay covers", _tell_neck, label="covered neck", by_edge=True, bagged=True
+)
+"""The neck of main piece and overlay, sewn to each other and turned."""
+
+ON_THE_DIAGONAL: Final = replace(STYLE, tell=_tell_diagonal)
+"""The seam of the diagonal, of three layers."""
+
+IN_THE_ROUND: Final = replace(STYLE, tell=_tell_round)
+"""The seam of the diagonal and the covered neck, all layers in one."""
