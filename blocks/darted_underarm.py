@@ -9,14 +9,17 @@ deep as 4 cm below the armpit for that, deeper only where it would be   below th
 shorter than the body's                                                 memory)
 other fits      the close one's, and by so much deeper as their ease says               1 to 2.5 cm (from memory)
     sleeveless      raised by 12 mm, and taken in by 10 at each side seam, front and back   1 to 1.5 cm each (from
-                    together; less where the armhole would be shorter than the body's       memory)
+                    together; less where the armhole would be shorter than the body's or    memory)
+                narrower than the arm
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from functools import cache
 
+from blocks.arm import width_at
 from blocks.darted_back import BackHalf, draw_back
 from blocks.darted_facts import DartedBodiceOptions, DartedSide
 from blocks.darted_frame import LEAST_BUST_DART, DartedFrame, Neck, Widths, make_frame, raise_shoulder
@@ -150,7 +153,7 @@ def draw_darted_side(
 def bare_side(brief: Brief, half: DartedSide, o: DartedBodiceOptions) -> DartedSide:
     """Return a half without a sleeve: its underarm raised, and the side seam taken in there.
 
-    Both by less where the armhole would be shorter than the body's.
+    Both by less where the armhole would be shorter than the body's, or narrower than the arm is thick.
     """
     frame, low = half.back.frame, half.back.arm.underarm.y
 
@@ -161,7 +164,9 @@ def bare_side(brief: Brief, half: DartedSide, o: DartedBodiceOptions) -> DartedS
 
     def spare(share: float) -> float:
         *_, front, back = draw(share)
-        return front.length + back.length - brief.body["armscye_girth"]
+        thick = brief.body["upper_arm_girth"] / math.pi
+        length, width = front.length + back.length, width_at(front.path, back.path)
+        return min(length - brief.body["armscye_girth"], width - thick)
 
     share = 1.0
     if spare(1.0) < 0.0:

@@ -9,7 +9,8 @@ from drafting.garment import glue
 from drafting.geometry import Path
 from drafting.saying import render
 from drafting.work import make_up
-from tests.overlay.tops import OTHER, garment, made
+from tests.laws.jobs import outcome
+from tests.overlay.tops import OTHER, garment, made, overlay_job
 
 SIDES = pytest.mark.parametrize("side", ["left", "right"])
 FACES = ("front", "back")
@@ -44,7 +45,8 @@ def test_the_neck_is_sewn_to_the_overlay_and_turned_before_the_diagonal_takes_th
 @SIDES
 def test_one_seam_in_the_round_takes_three_layers(side: str) -> None:
     """Topstitched: down the front's neck and diagonal, and up the back's: main, small piece, overlay."""
-    top = garment(side, covered_neck="topstitched")
+    top = outcome(overlay_job({"side": side, "covered_neck": "topstitched"})).garment
+    assert top is not None
     far, seam = OTHER[side], top.seam("diagonal")
     layers = [[[use.piece for use in run] for run in section.plies] for section in seam.sections]
     assert layers == [
