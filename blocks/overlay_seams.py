@@ -7,8 +7,9 @@ from typing import Final
 
 from drafting.garment import Group, SeamKind, Telling, Told, tell_step
 from drafting.work.kinds import SIDE, STYLE
+from drafting.work.meeting import mark_numbers
 from drafting.work.seam_words import side_title
-from drafting.work.telling import tell_pressing, title_of
+from drafting.work.telling import and_, tell_pressing, title_of
 
 
 def _tell_caught(told: Telling, group: Group) -> Told:
@@ -27,12 +28,28 @@ def _tell_neck(told: Telling, group: Group) -> Told:
     return tell_step(
         title_of(told, group),
         "Lay the main pieces wrong side up, and on them the overlays wrong side up too, neck edges level.",
-        "Sew the neck edge, from V point to V point, and secure both ends exactly there.",
+        f"Sew the neck edge from V point to V point{_v_points(told)}, and secure both ends exactly there.",
         "Trim the allowances narrow, clip their curves, and clip the main piece's to a thread from each V point.",
         "Press the allowances onto the main piece and understitch them there, as far towards the points as you reach.",
         "Turn the overlays over the edge onto the right side of the main pieces, so that both lie right side up.",
         "Press the edge.",
+        f"Pin the free overlays out of the way of the seams that follow{_until_caught(told)}.",
     )
+
+
+def _v_points(told: Telling) -> str:
+    """The notches at the V points: those that the covered neck and the diagonal have in common."""
+    seams = (told.garment.seam(name) for name in ("covered-neck", "diagonal"))
+    neck, diagonal = (set(mark_numbers(told.garment, seam)) for seam in seams)
+    return f" (notches {and_(tuple(map(str, sorted(neck & diagonal))))})" if neck & diagonal else ""
+
+
+def _until_caught(told: Telling) -> str:
+    """Until which step the overlays hang free."""
+    caught = [
+        told.numbers[seam.name] for seam in told.garment.seams if len(seam.hangs) > 1 and seam.name in told.numbers
+    ]
+    return f", until step {min(caught)} catches them" if caught else ""
 
 
 def _tell_diagonal(told: Telling, group: Group) -> Told:
@@ -41,7 +58,8 @@ def _tell_diagonal(told: Telling, group: Group) -> Told:
         title_of(told, group),
         "Lowest lies the main piece, right side up, and on it the overlay, right side up.",
         "On top lies the shoulder piece, right side down.",
-        "Sew from one V point, where the stitching of the neck ends, over the side seam to the other.",
+        "The side seams meet, and the bound edge of the shoulder pieces ends exactly at the V points.",
+        f"Sew from one V point, where the neck's stitching ends, over the side seam to the other{_v_points(told)}.",
         "Neaten the three edges as one, and press them down.",
     )
 

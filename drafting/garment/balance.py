@@ -258,23 +258,35 @@ def _end_marks(garment: Garment, seam: Seam) -> Iterator[Balance]:
         at = tuple(
             place_on_run(garment, run, float(at_end))
             for run in section.plies
-            if run and _runs_on(garment, run[-1] if at_end else run[0].reversed)
+            if run and _is_marked_end(garment, seam, run[-1] if at_end else run[0].reversed)
         )
         if at:
             yield Balance(seam.name, number, _count(garment.line(use).face for use, _ in at), at)
 
 
-def _runs_on(garment: Garment, use: Use) -> bool:
-    """Whether the edge beyond the end of a use runs straight on, and is sewn to nothing."""
+def _is_marked_end(garment: Garment, seam: Seam, use: Use) -> bool:
+    """Whether no corner tells where a seam's ply ends: at a vent, or where a layer hangs on from it."""
+    return runs_on(garment, use) or (bool(seam.hangs) and _goes_smoothly_on(garment, use))
+
+
+def runs_on(garment: Garment, use: Use) -> bool:
+    """Tell whether the edge beyond the end of a use runs straight on, and is sewn to nothing."""
+    if not _goes_smoothly_on(garment, use):
+        return False
     piece = garment.piece(use.piece)
     beyond = (piece.before if use.against else piece.after)(use.line)
-    on = beyond.path.reversed() if use.against else beyond.path
-    path = garment.path(use)
-    if abs(turn(path.tangent(path.length), on.tangent(0.0))) > TOLERANCE.smooth_join:
-        return False
     return not any(
         each.piece == piece.name and each.line == beyond.name
         for seam in garment.seams
         if len(seam.plies) > 1
         for each in seam.uses()
     )
+
+
+def _goes_smoothly_on(garment: Garment, use: Use) -> bool:
+    """Whether the edge beyond the end of a use goes on without a corner."""
+    piece = garment.piece(use.piece)
+    beyond = (piece.before if use.against else piece.after)(use.line)
+    on = beyond.path.reversed() if use.against else beyond.path
+    path = garment.path(use)
+    return abs(turn(path.tangent(path.length), on.tangent(0.0))) <= TOLERANCE.smooth_join

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from drafting.garment import Face, Garment, Group, Role, Run, Seam, Telling, Told, tell_step
 from drafting.garment.places import gathered_length
+from drafting.work.meeting import mark_numbers
 from drafting.work.telling import capital, goes_round, stitch_words, tell_first, told_length
 
 _FORM = "band"
@@ -49,13 +50,20 @@ def tell_band(told: Telling, group: Group) -> Told:
         "Sew the band's ends right sides together, so that it is a ring, and press that seam open." if ring else "",
         "Fold the band lengthwise, wrong sides together, and press.",
         _gather_up(told, seam),
-        f"Divide the band and the {edge} in four, at the notches." if ring else "",
+        _quarter(told, seam, edge) if ring else "",
         f"{pin}, {at}, notch on notch." if ring else f"{pin}, notch on notch.",
         f"Sew with the band on top, stretching the band{by} and never the {edge}.",
         "Press the seam away from the band.",
         "" if ring else "Turn the ends in beside the opening.",
         form=form,
     )
+
+
+def _quarter(told: Telling, seam: Seam, edge: str) -> str:
+    """How a ring and its edge are divided: at their notches, or from the one there is."""
+    if len(mark_numbers(told.garment, seam)) > 1:
+        return f"Divide the band and the {edge} in four, at the notches."
+    return f"Divide the band and the {edge} in four, from the notch and the join on, and mark the quarters."
 
 
 def _stretch(told: Telling, seam: Seam) -> str:
@@ -130,7 +138,13 @@ def tell_binding(told: Telling, group: Group) -> Told:
 
 def _catching(told: Telling, seam: Seam) -> str:
     """Which step catches the open ends of a binding: that of the seam which comes after it and takes them in."""
-    later = [told.numbers[name] for name, before in told.before.items() if seam.name in before and name in told.numbers]
+    edged = {use.piece for use in seam.plies[0]}
+    later = [
+        told.numbers[name]
+        for name, before in told.before.items()
+        if seam.name in before and name in told.numbers
+        and edged & {use.piece for use in told.garment.seam(name).uses()}
+    ]  # fmt: skip
     return f"step {min(later)} catches them" if later else "a later seam catches them"
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from drafting.garment import Face, Garment, Instruction, Role, Telling, Use, Zone, hanging_pieces
+from drafting.garment import Face, Garment, Instruction, Role, Run, Telling, Use, Zone, hanging_pieces
 from drafting.garment.closure import buttonholes, buttons
 from drafting.garment.features import DroppingEdge, Gathers
 from drafting.garment.places import gathered_length
@@ -32,15 +32,14 @@ def find_tapes(garment: Garment) -> Iterator[tuple[str, Zone, str, float]]:
 
 def tape_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
     """Tell what is taped so that it doesn't grow: the edges that are hatched on the paper."""
-    edges: dict[str, dict[str, float]] = {}
+    edges: dict[str, dict[str, list[float]]] = {}
     gathered: dict[str, float] = {}
     drawn_up = {(str(p.title).lower(), each.line) for p in garment.pieces for each in p.of_kind(Gathers)}
     for title, zone, role, length in find_tapes(garment):
         if (title, zone.line) in drawn_up:
             gathered[f"{title} ({role})"] = gathered.get(f"{title} ({role})", 0.0) + length
         else:
-            found = edges.setdefault(title, {})
-            found[role] = found.get(role, 0.0) + length
+            edges.setdefault(title, {}).setdefault(role, []).append(length)
     if edges or gathered:
         what = "clear elastic, a strip of the selvedge or fusible tape" if is_knit(garment) else "tape"
         yield Instruction(
@@ -64,9 +63,12 @@ def stay_stitch_words(garment: Garment) -> Iterator[Instruction]:
         yield Instruction("Stay-stitching", stitched)
 
 
-def _tape_words(title: str, edges: Mapping[str, float], unit: Unit) -> str:
-    """How long the stay of each edge of a piece is cut."""
-    told = (f"{role} {show_length(length, unit)}" for role, length in edges.items())
+def _tape_words(title: str, edges: Mapping[str, Sequence[float]], unit: Unit) -> str:
+    """How long each stay of a piece is cut."""
+    told = []
+    for role, lengths in edges.items():
+        shown = tuple(dict.fromkeys(show_length(length, unit) for length in lengths))
+        told.append(f"{role} {and_(shown)}{' each' if len(lengths) > len(shown) else ''}")
     return f"{title.capitalize()}: {', '.join(told)}."
 
 
@@ -83,44 +85,53 @@ def _stay_stitching(garment: Garment) -> Iterator[str]:
         yield ("Stay-stitch the skirt's waist in its allowance, near the stitching line, from the sides to the centre.")
 
 
-def hem_words(garment: Garment, hem: Sequence[Use], when: str = "") -> Iterator[Instruction]:
-    """Tell how edges are turned up as hems; vents, whose edges are turned first, in a step of their own."""
-    vents: dict[str, None] = {}
-    names: dict[str, None] = {}
+def hem_words(garment: Garment, hem: Sequence[Use], when: str = "") -> Iterator[tuple[Instruction, Run]]:
+    """Tell how edges are turned up as hems; vents, whose edges are turned first, in a step of their own.
+
+    Each step comes with the edges that it is about.
+    """
+    vents: dict[str, list[Use]] = {}
+    names: dict[str, list[Use]] = {}
     for use in hem:
         line = garment.line(use)
         if line.role is Role.SIDE or (line.role is Role.CENTRE and line.face is Face.BACK):
-            vents[line.side.value if line.role is Role.SIDE else ""] = None
+            vents.setdefault(line.side.value if line.role is Role.SIDE else "", []).append(use)
         else:
-            names[_hem_name(garment, use)] = None
+            names.setdefault(_hem_name(garment, use), []).append(use)
     knit = is_knit(garment)
     sides = tuple(sorted(filter(None, vents)))
     if sides:
-        yield Instruction(f"Vents, {and_(sides)}", tuple(_vent_words("the side seam", "the vent's edges", knit)))
+        edges = tuple(use for side in sides for use in vents[side])
+        yield Instruction(f"Vents, {and_(sides)}", tuple(_vent_words("the vent's edges", knit))), edges
     if "" in vents:
-        yield Instruction("Slit at the centre back", tuple(_vent_words("the seam", "both edges", knit)))
+        yield Instruction("Slit at the centre back", tuple(_vent_words("both edges", knit))), tuple(vents[""])
     if names:
         drops = any(garment.piece(use.piece).of_kind(DroppingEdge) for use in hem)
-        yield Instruction(f"Hem of the {and_(tuple(names))}{when}", tuple(_turn_up(knit, drops)))
+        turned = tuple(use for uses in names.values() for use in uses)
+        told = tuple(_turn_up(knit, drops, pressed=bool(vents)))
+        yield Instruction(f"Hem of the {and_(tuple(names))}{when}", told), turned
 
 
-def _turn_up(knit: bool, drops: bool) -> Iterator[str]:
-    """How an edge is turned up and sewn; one that drops is left to hang first."""
-    if drops:
+def _turn_up(knit: bool, drops: bool, *, pressed: bool) -> Iterator[str]:
+    """How an edge is turned up and sewn; one that drops is left to hang first, and a vent's is pressed up already."""
+    if pressed:
+        yield "The edge is neatened and pressed up already, with the vents."
+    elif drops:
         yield "Let the skirt hang for a day, then level its edge."
-    if not knit:
-        yield "Neaten the edge."
-    yield "Turn it to the wrong side along the fold line, and press."
+    if not pressed:
+        if not knit:
+            yield "Neaten the edge."
+        yield "Turn it to the wrong side along the fold line, and press."
     yield "Sew it from the right side." if knit else "Sew it by blind stitch or by hand."
 
 
-def _vent_words(seam: str, edges: str, knit: bool) -> Iterator[str]:
+def _vent_words(edges: str, knit: bool) -> Iterator[str]:
     """How the edges beside a slit are turned, their corners mitred, before the hem is sewn."""
-    yield f"Secure {seam} at the notch where it ends."
     if not knit:
-        yield "Neaten the edges."
+        yield "Neaten these edges, and the hem's."
     yield f"Turn {edges} in along the fold lines, and press."
-    yield "Press the hem up too, and fold each corner to a mitre, before either is stitched."
+    yield "Press the hem up along its fold line too."
+    yield "Fold the corner between the two to a mitre, before either is stitched."
     yield "Stitch round the opening."
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from drafting.garment import Garment, Seam, balance_marks
-from drafting.saying import list_sides, shorten, without_sides
+from drafting.saying import list_sides, without_sides
+from drafting.sides import Side
 from drafting.work.telling import and_
 
 Letters = Mapping[str, str]
@@ -39,12 +40,13 @@ def _meeting(garment: Garment, seam: Seam, letters: Letters) -> str:
 
 def _name_pieces(garment: Garment, names: Iterable[str], letters: Letters) -> Iterator[str]:
     """Each piece once, by its letter and what it is."""
-    titles = {letters.get(name, ""): str(without_sides(shorten(garment.piece(name).title))).lower() for name in names}
+    titles = {letters.get(name, ""): str(without_sides(garment.piece(name).title)).lower() for name in names}
     return (f"{letter} {title}".strip() for letter, title in titles.items())
 
 
 def _sides(seams: Iterable[Seam]) -> str:
-    sides = tuple(dict.fromkeys(str(side) for seam in seams for side in list_sides(seam.title)))
+    found = {side for seam in seams for side in list_sides(seam.title)}
+    sides = tuple(str(side) for side in (Side.LEFT, Side.RIGHT) if side in found)
     return f"{and_(sides).capitalize()}: " if sides else ""
 
 

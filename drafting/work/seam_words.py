@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from drafting.garment import Garment, Group, Role, Seam, Telling, Told, tell_step
+from drafting.garment.balance import runs_on
 from drafting.saying import Saying, Words
+from drafting.work.meeting import mark_numbers
 from drafting.work.telling import (
     and_,
     is_centre,
@@ -16,14 +18,19 @@ from drafting.work.telling import (
     title_of,
 )
 
-PIN = "Pin them right sides together, notches matched."
-"""How two edges are laid for a plain seam."""
+
+def pin_words(told: Telling, seam: Seam, what: str = "the two edges") -> str:
+    """Tell how two edges are laid for a plain seam."""
+    notched = ", notches matched" if mark_numbers(told.garment, seam) else ""
+    return f"Pin {what} right sides together{notched}."
 
 
 def tell_plain(told: Telling, group: Group) -> Told:
     """Tell a seam of which no more is to be said than what it takes up and how it is pressed."""
     seam = group.seams[0]
-    return tell_step(title_of(told, group), PIN, sew_words(told, seam), tell_pressing(told, seam.kind.press))
+    return tell_step(
+        title_of(told, group), pin_words(told, seam), sew_words(told, seam), tell_pressing(told, seam.kind.press)
+    )
 
 
 def tell_shoulder(told: Telling, group: Group) -> Told:
@@ -35,8 +42,7 @@ def tell_shoulder(told: Telling, group: Group) -> Told:
     return tell_step(
         title,
         "Pin front to back, right sides together, neck edges level.",
-        "Let the stay lie along the stitching line, so that the seam catches it." if taped else "",
-        sew_words(told, seam),
+        f"Sew the seam, through the stay too{tell_ease(told, seam)}." if taped else sew_words(told, seam),
         tell_pressing(told, seam.kind.press),
     )
 
@@ -51,17 +57,30 @@ def tell_side(told: Telling, group: Group) -> Told:
     seam = group.seams[0]
     roles = [told.garment.line(run[0]).role for run in (s.plies[0] for s in seam.sections) if run]
     through = Role.UNDERARM in roles and Role.SIDE in roles
-    met = ", armhole seams meeting" if through else ""
+    crossed = len({use.piece for use in seam.plies[0]}) > 1
+    met = "armhole seams meeting" if through else "the seams that cross it meeting" if crossed else ""
+    notched = "notches matched" if mark_numbers(told.garment, seam) else ""
+    edges = "the two underarm edges" if set(roles) == {Role.UNDERARM} else "front to back"
     opened = "zip" if is_zipped(told) else "buttons"
     return tell_step(
         side_title(told, group),
-        f"Pin front to back, right sides together, notches matched{met}.",
+        f"Pin {', '.join(filter(None, (edges, 'right sides together', notched, met)))}.",
         f"Leave the opening for the {opened} unsewn." if meets_closure(told, seam) else "",
-        f"Sew from the hem up to the armhole and on to the end of the sleeve in one go{tell_ease(told, seam)}."
+        f"Sew in one go, from the lower end up to the armhole and on along the sleeve{tell_ease(told, seam)}."
         if through
         else sew_words(told, seam),
+        "Stop at the notch where the edges part, and secure the stitching there."
+        if _is_open_beyond(told, seam)
+        else "",
         tell_pressing(told, seam.kind.press),
     )
+
+
+def _is_open_beyond(told: Telling, seam: Seam) -> bool:
+    """Whether a seam ends on an edge that runs on unsewn, at a vent."""
+    first, last = seam.sections[0].plies, seam.sections[-1].plies
+    ends = (*(run[0].reversed for run in first if run), *(run[-1] for run in last if run))
+    return not meets_closure(told, seam) and any(runs_on(told.garment, end) for end in ends)
 
 
 def tell_style(told: Telling, group: Group) -> Told:
@@ -71,7 +90,8 @@ def tell_style(told: Telling, group: Group) -> Told:
         below = f", below the {'zip' if is_zipped(told) else 'opening'}" if meets_closure(told, seam) else ""
         upto = "Sew from the lower end up to the notch where the opening ends, and secure the stitching there."
         sewn = upto if below else sew_words(told, seam)
-        return tell_step(title_of(told, group) + below, PIN, sewn, tell_pressing(told, seam.kind.press))
+        pin = pin_words(told, seam)
+        return tell_step(title_of(told, group) + below, pin, sewn, tell_pressing(told, seam.kind.press))
     run = seam.plies[0]
     a, b = told.garment.path(run[0]).start, told.garment.path(run[-1]).end
     across = abs(a.x - b.x) > abs(a.y - b.y)
@@ -83,7 +103,7 @@ def tell_style(told: Telling, group: Group) -> Told:
         "Stay-stitch the hollow edge near the stitching line, and clip it up to that, so that it opens."
         if bends
         else "",
-        PIN,
+        pin_words(told, seam),
         sew_words(told, seam),
         "Notch the allowance of the round edge." if bends else "",
         up if across else tell_pressing(told, "towards the centre"),
@@ -101,7 +121,7 @@ def tell_darts(told: Telling, group: Group) -> Told:
         "Fold each dart right sides together, its legs on each other.",
         "Sew from the wide end to the point, and knot the threads there.",
         "Sew a dart with two points from its middle out to each, and clip it at the waist." if two else "",
-        *(f"Press {way}: {and_(tuple(found))}." for way, found in ways.items()),
+        *(f"Press the {and_(tuple(found))} darts {way}." for way, found in ways.items()),
     )
 
 

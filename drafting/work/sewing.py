@@ -81,7 +81,8 @@ def _told_steps(
             hem = tuple(use for use in caught.get(seam.name, ()) if use not in turned)
             if hem:
                 turned.update(hem)
-                yield from ((s, None, hem) for s in hem_words(garment, hem, ", now, before a seam takes in its ends"))
+                now = hem_words(garment, hem, ", now, before a seam takes in its ends")
+                yield from ((said, None, edges) for said, edges in now)
         before = hems_before_laid(garment, group.seams)
         yield from ((said, None, before) for said in applied_hem_words(garment, before))
         told = _tell(telling, group)
@@ -91,7 +92,7 @@ def _told_steps(
         if told.form:
             full.setdefault(told.form, group.said)
     last = tuple(use for use in turned_edges(garment) if use not in turned)
-    yield from ((said, None, last) for said in hem_words(garment, last))
+    yield from ((said, None, edges) for said, edges in hem_words(garment, last))
     yield from ((said, None, ()) for said in buttons_words(garment, unit))
 
 

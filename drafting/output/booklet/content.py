@@ -33,7 +33,7 @@ SMALL: Final = 34.0
 LEGEND: Final = (
     "In the pictures the right side of the cloth is light and its wrong side grey. Layers are drawn stepped, so that "
     "they can be counted. The broken line is what you sew in this step. Short strokes are notches, with their numbers. "
-    "Letters are those of the paper pieces. Edges that fine lines join are sewn to each other."
+    "Letters are those of the paper pieces. Edges that dotted lines join are sewn to each other."
 )
 
 

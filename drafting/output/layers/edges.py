@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 import numpy as np
 
-from drafting.garment import Garment, Run, Seam
+from drafting.garment import Garment, Run, Seam, Use
 from drafting.geometry import Affine
 from drafting.output.layers.unfold import courses_of, outline_of, ribbon_along
 from drafting.output.layers.view import ClothLayer, Points, StepView
@@ -86,6 +86,19 @@ def _one_each(garment: Garment, names: Iterable[str], letters: Letters) -> Itera
     for name in dict.fromkeys(names):
         seen.setdefault(letters.get(name, name), name)
     yield from seen.values()
+
+
+def draw_edges(garment: Garment, seams: Iterable[Seam], letters: Letters) -> Iterator[StepView]:
+    """Yield a picture of each piece, wrong side up, whose edge is worked by itself, as beside a zip."""
+    runs: dict[str, list[Use]] = {}
+    for seam in seams:
+        for use in seam.uses():
+            runs.setdefault(use.piece, []).append(use)
+    for name in _one_each(garment, runs, letters):
+        lies = Affine.mirror()
+        stitched = tuple(courses_of(garment, tuple(runs[name]), {name: lies}))
+        piece = ClothLayer(outline_of(garment, name, lies), letters.get(name, ""), wrong=True)
+        yield StepView("The edge that is worked", (piece,), stitched, focus=np.concatenate(stitched))
 
 
 def draw_alone(garment: Garment, names: Iterable[str], letters: Letters) -> Iterator[StepView]:

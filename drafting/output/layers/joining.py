@@ -38,6 +38,9 @@ SHARES = np.linspace(0.0, 1.0, 15)
 MEETS_FLAT = TradeValue(22.0, "mm", "from memory")
 """That two edges laid flat on each other are apart at most, to be shown so."""
 
+MEETS_BENT = TradeValue(48.0, "mm", "from memory")
+"""That they are apart at most, to be shown so with one of them bent along the other."""
+
 RAW = TradeValue(10.0, "mm", "common practice")
 """Of allowance that is shown, whatever the ticket's."""
 
@@ -53,13 +56,17 @@ APART = 30.0
 
 @dataclass(frozen=True, slots=True)
 class PlyLaid:
-    """A ply where it lies: its run, its pieces, whether turned over, whether it is a strip bent along the seam."""
+    """A ply where it lies: its run and its pieces, and whether they are turned over.
+
+    ``strip`` is how wide a strip is that is bent along the seam; ``apart``: shown beside it; ``bent``: its edge is bent.
+    """
 
     run: Run
     laid: Laid
     wrong: bool = False
     strip: float = 0.0
     apart: bool = False
+    bent: bool = False
 
 
 def draw_joining(garment: Garment, seam: Seam, letters: Letters) -> Iterator[StepView]:
@@ -73,7 +80,7 @@ def draw_joining(garment: Garment, seam: Seam, letters: Letters) -> Iterator[Ste
         yield _view(garment, seam, letters, laid, "Turned out", fanned=False)
         return
     apart = any(ply.apart for ply in laid)
-    if apart and any(not run for section in seam.sections for run in section.plies):
+    if apart and len(seam.sections) > 1 and len(seam.plies) > 2:
         for section in seam.sections:
             yield from draw_joining(garment, replace(seam, sections=(section,)), letters)
         return
@@ -133,13 +140,13 @@ def _lay_other(garment: Garment, seam: Seam, base: PlyLaid, run: Run, over: bool
     turned = move_laid(own, Affine.mirror()) if over else own
     lies, off = fit_points(points * (-1.0, 1.0) if over else points, goal)
     if width and (off > MEETS_FLAT or len({u.piece for u in base.run}) > 1):
-        return PlyLaid(run, own, _sewn_single(seam), width if over else -width)
-    if off > MEETS_FLAT:
+        return PlyLaid(run, own, over and _sewn_single(seam), width if over else -width)
+    if off > MEETS_BENT:
         lies, _ = fit_points(points, goal)
         beside = move_laid(own, lies)
         away = _outward(garment, base) * (_overlap(garment, base, beside) + APART if over else 0.0)
         return PlyLaid(run, move_laid(beside, Affine.move(away)), apart=over)
-    return PlyLaid(run, move_laid(turned, lies), wrong=over)
+    return PlyLaid(run, move_laid(turned, lies), wrong=over, bent=off > MEETS_FLAT)
 
 
 def _overlap(garment: Garment, base: PlyLaid, beside: Laid) -> float:
@@ -214,7 +221,7 @@ def _layers(
         return
     for name, lies in ply.laid.items():
         points = outline_of(garment, name, lies)
-        if not raw and ply is not base and not ply.apart:
+        if (not raw or ply.bent) and ply is not base and not ply.apart:
             points = _bend_edge(garment, seam, ply, base, name)
         other = next((p for p in plies if p is not ply and name in p.laid and p.run != ply.run), None)
         if other is not None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from drafting.garment import Garment
-from drafting.output.layers.edges import draw_alone, draw_darts, draw_hem, draw_stays
+from drafting.output.layers.edges import draw_alone, draw_darts, draw_edges, draw_hem, draw_stays
 from drafting.output.layers.joining import draw_joining
 from drafting.output.layers.view import StepView
 from drafting.work.meeting import Letters
@@ -28,7 +28,8 @@ def _draw_step(garment: Garment, step: WorkStep, letters: Letters, depths: Mappi
     elif step.seams and _sews_darts(step):
         yield from draw_darts(garment, step.seams, letters)
     elif step.seams:
-        yield from draw_joining(garment, step.seams[0], letters)
+        views = tuple(draw_joining(garment, step.seams[0], letters))
+        yield from views or draw_edges(garment, step.seams, letters)
     elif step.ready:
         yield from draw_alone(garment, (use.piece for seam in step.ready for use in seam.plies[-1]), letters)
     elif step.taped:
