@@ -8,6 +8,7 @@ pieces are; at a closure their ends are left open, to be turned in beside it.
 from __future__ import annotations
 
 import itertools
+from collections import Counter
 from dataclasses import replace
 from typing import Final
 
@@ -17,6 +18,7 @@ from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import (
     LOCKSTITCH,
     Brief,
+    Face,
     Fact,
     Fate,
     Garment,
@@ -30,6 +32,7 @@ from drafting.garment import (
     Seam,
     SeamKind,
     Section,
+    Side,
     Stage,
     Telling,
     Told,
@@ -38,17 +41,18 @@ from drafting.garment import (
     is_free,
     openings,
     option,
+    same_corner,
 )
 from drafting.garment.darts import Dart, darts_of
 from drafting.geometry import Affine, Path, turn
 from drafting.record import dataclass
 from drafting.redraw.mouths import folding
 from drafting.redraw.onto import sew_edges
-from drafting.saying import Name, cm, say, show_length, specify
+from drafting.saying import Name, cm, say, show_length, specify, without_sides
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
-from drafting.work.kinds import ENDS
-from drafting.work.telling import capital, goes_round, tell_first
+from drafting.work.kinds import DART, ENDS, SIDE
+from drafting.work.telling import and_, capital, goes_round, tell_first
 
 FACING_WIDTH = TradeValue(50.0, "mm", "common practice")
 """Of finished width of a facing: 5 to 7 cm."""
@@ -70,11 +74,13 @@ def _tell(told: Telling, group: Group) -> Told:
     first = tell_first(told, _FORM, group)
     ring = goes_round(told, seam.plies[0])
     ends = () if ring else ("Turn its ends under beside the opening and sew them down by hand.",)
+    join = _join_words(told, group)
     if first:
         again = f"Make it, sew it on, clip and understitch it as the {first}, seams matched."
-        return Told((Instruction(title, (again, *ends)),), _FORM)
-    join = ("Sew its short ends right sides together, and press them open.",) if group.ready else ()
-    ready = ("Fuse interfacing to its wrong side.", *join, "Neaten its outer edge.")
+        return Told((Instruction(title, (again, *join, *ends)),), _FORM)
+    pressed = ("Press the seams open.",) if join else ()
+    left = () if ring else (f"Leave the ends at {_closure_words(told, seam)} open.",)
+    ready = ("Fuse interfacing to its wrong side.", *join, *pressed, *left, "Neaten its outer edge.")
     sewn = (
         "Pin it to the edge, right sides together, seams matched.",
         *_turn_points(told, seam),
@@ -84,6 +90,46 @@ def _tell(told: Telling, group: Group) -> Told:
         *ends,
     )
     return Told((Instruction(f"{title}, made ready", ready), Instruction(f"{title}, sewn on", sewn)), _FORM)
+
+
+def _join_words(told: Telling, group: Group) -> tuple[str, ...]:
+    """Which facings are sewn to each other, and where: at the seams of the garment that the faced edge crosses."""
+    if not group.ready:
+        return ()
+    seam = group.seams[0]
+    crossed = sorted(map(told.garment.seam, told.before.get(seam.name, ())), key=lambda one: one.kind.turn)
+    at = Counter(_place_words(one) for one in crossed if one.kind not in (ENDS, DART))
+    where = and_([f"the {title}{'s' * (count > 1)}" for title, count in at.items()])
+    return (f"Sew {_facings_words(told, group)}{where and ' at '}{where}, right sides together.",)
+
+
+def _place_words(seam: Seam) -> str:
+    """Where an edge crosses a seam of the garment: "shoulder"; the side seam at the top, in an armhole, is underarm."""
+    return "underarm" if seam.kind is SIDE else str(without_sides(seam.title)).lower()
+
+
+def _facings_words(told: Telling, group: Group) -> str:
+    """The facings that are joined: "the front facing to the back facings", or "the facings to each other"."""
+    sections = group.seams[0].sections
+    faces = {section.plies[1][0].piece: told.garment.line(section.plies[0][0]).face for section in sections}
+    joined = [tuple(faces.get(run[0].piece) for run in one.plies) for one in group.ready if one.plies]
+    if any(one is two for one, two in joined):
+        return "the facings to each other"
+    front, back = (f"{face} facing{'s' * (list(faces.values()).count(face) > 1)}" for face in (Face.FRONT, Face.BACK))
+    return f"the {front} to the {back}"
+
+
+def _closure_words(told: Telling, seam: Seam) -> str:
+    """Where the opening is beside which a facing ends: "the centre back"; "the opening" where that can't be told."""
+    meets, run = same_corner(told.garment), seam.plies[0]
+    ends = run[-1], run[0].reversed
+    for closure in told.garment.closures:
+        edges = (told.garment.seam(name).plies[0] for name in closure.seams)
+        if any(meets(end, tip) for edge in edges for tip in (edge[0], edge[-1].reversed) for end in ends):
+            return (
+                f"the {closure.place} side seam" if isinstance(closure.place, Side) else f"the centre {closure.place}"
+            )
+    return "the opening"
 
 
 def _turn_points(told: Telling, seam: Seam) -> tuple[str, ...]:

@@ -26,24 +26,29 @@ def _tell_zip(told: Telling, group: Group) -> Told:
         if top in ("neck", "waist")
         else "its ends at the opening's ends"
     )
+    beside = f"{show_length(BESIDE_ZIP, told.unit)} from the fold"
     if _ends_open(told, group.seams[0]):
         return tell_step(
             f"Open-ended zip {where}, {length} long, from the {top} right down to the lower edge",
             *_PRESS_UNDER,
-            f"Pin the zip behind them, {at} and its foot just above where the lower edge is turned.",
-            "Part the zip, and stitch each half from below up, with a zip foot.",
+            f"{_LAY_ZIP}, {at} and its foot just above where the lower edge is turned.",
+            "Part the zip.",
+            f"Stitch each half from below up, {beside}, with a zip foot.",
         )
     return tell_step(
         f"Zip {where}, {length} long",
-        "The seam below it is sewn first, up to the mark of its end.",
         *_PRESS_UNDER,
-        f"Pin the zip behind them, {at}.",
-        "Stitch both sides, from below up, with a zip foot.",
+        f"{_LAY_ZIP}, {at}.",
+        "Pin or tack it, so that the folds meet over its teeth.",
+        f"From the right side stitch both sides, from below up, {beside}, with a zip foot.",
     )
 
 
 _PRESS_UNDER = ("Neaten both edges.", "Press them under along the stitching lines.")
 """How the edges beside a zip are made ready."""
+
+_LAY_ZIP = "Lay the zip face down on the wrong side, its teeth along the folds"
+"""How a zip lies behind its edges, with where its ends are to follow."""
 
 
 def _ends_open(told: Telling, seam: Seam) -> bool:
@@ -78,6 +83,9 @@ def _zip_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:
 
 ZIP_ALLOWANCE = TradeValue(19.05, "mm", "common practice", "3/4 in, as at a centre back")
 """Of allowance of an edge left open for a zip, where nothing else is asked."""
+
+BESIDE_ZIP = TradeValue(6.35, "mm", "common practice", "1/4 in; 0.5 to 0.7 cm, so that the foot passes the teeth")
+"""From the fold at which an edge is stitched to its half of a zip."""
 
 BUTTON_STAND = TradeValue(60.0, "mm", "from memory")
 """Of allowance of an edge left open for buttons: a stand of 3 cm, folded back on itself."""

@@ -141,10 +141,13 @@ def test_a_facing_is_interfaced_joined_clipped_and_understitched() -> None:
     """The first in full, further ones by the first; the interfacing stands with what is needed too."""
     lines = steps("princess-top")
     whole = " ".join(lines)
-    for words in ("Fuse interfacing", "Sew its short ends", "Neaten its outer edge", "clip the curve", "understitch"):
+    for words in ("Fuse interfacing", "Neaten its outer edge", "clip the curve", "understitch"):
         assert words in whole
     assert "Turn its ends under beside the opening" in whole
+    assert "Sew the front facing to the back facings at the shoulders, right sides together. Press the seams" in whole
+    assert "Leave the ends at the centre back open." in whole
     assert "Armhole facing, left and right: Make it, sew it on, clip and understitch it as the neck facing" in whole
+    assert "Sew the front facing to the back facing at the shoulder and the underarm" in whole
     assert "interfacing (facings)" in before("princess-top")
 
 
@@ -154,7 +157,10 @@ def test_the_zips_length_is_told_where_it_is_bought_and_where_it_is_set_in() -> 
     garment = draft_job(job)
     length = f"{garment.fact('closure_length') / 10.0:.1f} cm"
     assert f"a zip of {length}" in before("fitted-bodice")
-    assert any(f"Zip at the centre back, {length} long" in step for step in steps("fitted-bodice"))
+    (zip_step,) = [step for step in steps("fitted-bodice") if f"Zip at the centre back, {length} long" in step]
+    for words in ("face down on the wrong side, its teeth along the folds", "from below up, 0.64 cm from the fold"):
+        assert words in zip_step
+    assert "sewn first" not in zip_step
     assert "zip" not in before("knit-top")
 
 
