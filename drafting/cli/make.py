@@ -214,7 +214,7 @@ def _files(result: Result, pattern: SetPages, changed: SetPages | None, wide: Wi
         SHEET: sheet_pdf(sheet, info, drawing) if wide is None else wide_pdf(wide, info, draw_sheet(wide.plan, info)),
         DRAWING: svg(info, drawing).encode(),
         FLAT: flat_svg(info).encode(),
-        **_write_booklet(result, info),
+        **_write_booklet(result, replace(info, lines=tuple(x for x in info.lines if x not in pattern.told))),
     }
     if changed is not None:
         files[CHANGED] = pattern_pdf(changed.sheet, changed.info, changed.drawing, changed.cover)

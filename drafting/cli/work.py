@@ -126,7 +126,7 @@ def document_of(result: Result, views: Sequence[FlatView] = ()) -> str:
         title=job.title,
         mark=job.mark,
         unit=job.unit,
-        printed=AsPrinted(result.prints, job.paper.tell() if result.sheet is not None else "", flat),
+        printed=AsPrinted(result.prints, job.paper.tell(), flat),
         measured=job.sources.measured,
         left_behind=job.sources.left_behind,
     )

@@ -11,7 +11,7 @@ from drafting.saying import say
 DART_LINES = ("shoulder", "side", "neckline", "armhole", "waist", "hem", "centre")
 """The lines a dart may be turned to, and a panel seam may run to."""
 
-_PLACES = 'such as "shoulder 0.5", "neckline 0.3", "armhole 40 %", "side 1/4", "hem 0.5" or "centre"'
+_PLACES = 'such as "shoulder 0.5", "neckline 0.3", "armhole 40 %", "side 1/4", "hem 0.5", or the centre'
 _PLACE = re.compile(r"\s*([a-z][a-z0-9-]*)\s*(?:([0-9.]+)\s*(%|/\s*[0-9.]+)?)?\s*")
 
 

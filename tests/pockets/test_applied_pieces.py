@@ -89,7 +89,7 @@ def test_a_seam_beneath_it_is_sewn_before_it_is_sewn_on() -> None:
     """A style line across its place: it lies on both parts, along as much as before."""
     made = top()
     parted = draw_style_line.apply(made, brief(), draw_style_line.options(start="armhole 0.95", end="armhole 0.95",
-                                                                       start_side="left", face="front"))  # fmt: skip
+                                                                       start_side="left", on="front"))  # fmt: skip
     faces = find_faces(parted)[NAME]
     assert len(faces) == 2
     beneath = next(seam.name for seam in parted.seams if {use.piece for use in seam.uses()} == set(faces))

@@ -31,10 +31,14 @@ def overlaid(width: float = 100.0) -> Garment:
     return top.with_(pieces=[panel], seams=[replace(top.seam("shoulder-left"), sections=(section,), hangs=(2,))])
 
 
+UNFIT = {"fit.armhole_width"}
+"""What this sketch of a top, whose shoulders nearly reach its sides, lacks against a body."""
+
+
 def test_an_overlay_is_no_fault():
     """Three plies in one seam is ordinary; the surface and its openings are those of the top beneath."""
     proof = prove(overlaid(), brief())
-    assert grave(proof) == ()
+    assert [found for found in grave(proof) if found.code not in UNFIT] == []
     assert proof.surface is not None
     assert (proof.surface.euler, proof.surface.components) == (-2, 1)
     assert {row.opening for row in proof.openings} == {"neck", "wrist-left", "wrist-right", "hem"}
@@ -51,4 +55,4 @@ def test_a_third_ply_is_measured():
     proof = prove(overlaid(105.0), brief())
     found = one(proof, "seams.length")
     assert found.value == pytest.approx(5.0)
-    assert codes(proof) == {"seams.length"}
+    assert codes(proof) - UNFIT == {"seams.length"}

@@ -117,7 +117,9 @@ def test_a_slit_at_the_back_has_a_step_of_its_own() -> None:
     garment = build(b, plans[:1], plans[1:])
     steps = [str(step) for step in steps_of_work(prove(garment, b).order, garment, "cm")]
     (slit,) = [step for step in steps if step.startswith("Slit at the centre back")]
-    assert "notch" in slit
+    assert "Press the hem up along its fold line too" in slit
+    seam = next(step for step in steps if step.startswith("Centre back"))
+    assert "Stop at the notch where the edges part" in seam or "notch where the opening ends" in seam
     assert not any("Hem of the centre" in step for step in steps)
 
 

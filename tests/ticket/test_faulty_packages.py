@@ -134,7 +134,7 @@ def test_two_kinds_of_one_name_have_one_allowance() -> None:
     [
         ({"needs": ("bust_grith",)}, "needs=(…) names “bust_grith”, which there isn't; did you mean bust_girth"),
         ({"moves": ("wasit",)}, "moves=(…) names “wasit”, which there isn't; did you mean waist?"),
-        ({"moves": ("zzz",)}, "moves=(…) names “zzz”, which there isn't; there are waist, hip"),
+        ({"moves": ("zzz",)}, "moves=(…) names “zzz”, which there isn't; there are bust, waist, hip"),
         (
             {"moves": (Figure("hip", lambda garment: iter(())),)},
             "moves=(…) brings “hip”, which is a figure of the engine's",

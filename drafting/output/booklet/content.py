@@ -18,6 +18,8 @@ from drafting.work.hemming import before_words
 from drafting.work.order import Task
 from drafting.work.sewing import WorkStep, steps_of_work
 
+CLOTH: Final = "How much cloth to buy, and how the pieces lie on it: blockwright lay, with the same ticket."
+
 ROOM: Final = 56.0, 46.0
 """Room for one picture of a step (mm), where there are few."""
 
@@ -92,7 +94,11 @@ def write_booklet(
         info.mark,
         info.warning,
         tuple(info.flat),
-        tuple(each for each in (("This garment", info.lines), ("Before you sew", (*before, CAUTIONS))) if each[1]),
+        tuple(
+            each
+            for each in (("This garment", (*info.lines, CLOTH)), ("Before you sew", (*before, CAUTIONS)))
+            if each[1]
+        ),
         tuple(_draw_small(piece) for piece in cut),
         tuple(_write_step(garment, step, letters, depths, info.flat) for step in steps),
         (*measured, ("Cautions", (CAUTIONS,))),

@@ -58,7 +58,8 @@ APART = 30.0
 class PlyLaid:
     """A ply where it lies: its run and its pieces, and whether they are turned over.
 
-    ``strip`` is how wide a strip is that is bent along the seam; ``apart``: shown beside it; ``bent``: its edge is bent.
+    ``strip`` is how wide a strip is that is bent along the seam; ``apart``: it is shown beside the seam; ``bent``: its
+    edge is bent along it.
     """
 
     run: Run
