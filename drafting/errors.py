@@ -122,7 +122,14 @@ NO_SHAPE = "there is no such shape with these figures"
 
 
 def close_matches(name: str, known: Iterable[str], limit: int = 3) -> tuple[str, ...]:
-    """Return up to ``limit`` known names that are spelt nearly like ``name``."""
+    """Return up to ``limit`` known names that are spelt nearly like ``name``, else those of which it is a word.
+
+    >>> close_matches("bust", ["waist_girth", "bust_girth"])
+    ('bust_girth',)
+    """
     from difflib import get_close_matches
 
-    return tuple(get_close_matches(name[:80].lower(), sorted(known), n=limit, cutoff=0.6))
+    read, names = name[:80].lower(), sorted(known)
+    close = get_close_matches(read, names, n=limit, cutoff=0.6)
+    within = [each for each in names if read in each.replace("-", "_").split("_")]
+    return tuple(close or sorted(within, key=lambda each: not each.endswith("_girth"))[:limit])

@@ -55,7 +55,7 @@ def measurements_(name: str | None, unit: Unit) -> int:
         term = f"{each.iso_term}, ISO 8559-1 {each.iso_clause}" if each.iso_clause else each.iso_term
         _print_entry(each.name, each.show_range(unit), "needed" if each.needed else "")
         print_lines(wrap_text(each.sentence, "    "))
-        print_lines(wrap_text(f"Term: {term}.", "    "))
+        print_lines(wrap_text(f"Term: {term}." if term else "No ISO term; common practice.", "    "))
         if name is not None:
             if each.both:
                 print_lines(

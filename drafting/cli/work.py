@@ -188,7 +188,8 @@ def earlier_draft(earlier: Path, over: Path | None = None, option: str = "--sinc
     from drafting.proof import read_flat, read_prints
     from drafting.ticket.ordinary import OddFile, read_ordinary
 
-    path = earlier / "proof.json" if earlier.is_dir() else earlier
+    is_folder = earlier.is_dir()
+    path = earlier / "proof.json" if is_folder else earlier
     settle_read(path.parent)
     mend = "name the folder of an earlier draft, or the proof.json in it"
     try:
@@ -199,8 +200,9 @@ def earlier_draft(earlier: Path, over: Path | None = None, option: str = "--sinc
     except OddFile as odd:
         raise InputError([Problem(f"{option} {path}", odd.read, _PROOF, mend)]) from None
     except OSError as error:
-        read = "there is no such folder" if isinstance(error, FileNotFoundError) else error.strerror
-        raise InputError([Problem(f"{option} {path}", read or "can't be read", mend=mend)]) from None
+        missing = f"there is no earlier draft ({path.name}) in this folder" if is_folder else "there is no such folder"
+        read = missing if isinstance(error, FileNotFoundError) else error.strerror
+        raise InputError([Problem(f"{option} {earlier}", read or "can't be read", mend=mend)]) from None
     except (ValueError, TypeError, KeyError, RecursionError):
         raise InputError([Problem(f"{option} {path}", "isn't the proof of an earlier draft", mend=mend)]) from None
     again = over is not None and os.path.realpath(over) == os.path.realpath(path.parent)

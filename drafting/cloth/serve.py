@@ -90,7 +90,7 @@ def find_refusals(cloth: Cloth, needs: ClothNeeds) -> tuple[Refusal, ...]:
 
 def _wrong_kind(cloth: Cloth, needs: Kind, stretch: float, least: float) -> Refusal:
     if needs is Kind.KNIT:
-        says = f"a woven can't serve: it stretches {show_share(stretch)}, {show_share(least)} is needed"
+        says = "this design needs a knit; the ticket says woven"
         return Refusal("kind", stretch, least, says, "choose a knit, or a design drafted for wovens")
     return Refusal(
         "kind", stretch, 0.0, f"the design is for {needs}s; the cloth is a {cloth.kind}", f"choose a {needs}"

@@ -42,6 +42,8 @@ _SPARE: Final = 1.6
 _SHORTEST: Final = 1_600.0
 """How many times the pieces' area is searched for room at first, and how much of a roll at least (mm)."""
 
+_UNITS: Final[tuple[Unit, ...]] = ("cm", "mm", "in")
+
 
 @dataclass(frozen=True, slots=True)
 class WidePaper:
@@ -59,6 +61,10 @@ class WidePaper:
         if self.length is None:
             return f"a roll {self.name or show_length(self.width, unit)} wide"
         return self.name or f"{show_length(self.width, unit)} x {show_length(self.length, unit)}"
+
+    def unit_named(self, unit: Unit) -> Unit:
+        """Return the unit that a roll was asked for in, so that its length is told in the same; else ``unit``."""
+        return next((each for each in _UNITS if self.name.lower().endswith(each)), unit)
 
 
 def wide_paper_named(text: str, default_unit: Unit = "mm", *, where: str = "paper") -> WidePaper:
@@ -81,8 +87,9 @@ def wide_paper_named(text: str, default_unit: Unit = "mm", *, where: str = "pape
         paper = WidePaper(name, parse_length(text, default_unit, where=where))
     if not NARROWEST <= paper.width <= LARGEST_PAPER:
         allowed_width = say("{range} wide", range=span(mm(NARROWEST, None), mm(LARGEST_PAPER, None)))
-        mend = "paper for a printer at home is named by size"
-        raise InputError([Problem(where, say("{width} wide", width=mm(paper.width, None)), allowed_width, mend)])
+        mend = "paper for a printer at home, as A4 or Letter, goes under size in [paper]"
+        says = "{width} is no roll's width" if paper.length is None else "{width} wide"
+        raise InputError([Problem(where, say(says, width=mm(paper.width, None)), allowed_width, mend)])
     return paper
 
 
@@ -115,7 +122,7 @@ class WidePlan:
         """Return how much paper it takes: "2 sheets of A0", "184 cm of a roll 90 cm wide"."""
         count = self.plan.pages
         if self.paper.length is None:
-            return f"{show_length(self.length, unit)} of {self.paper.tell(unit)}"
+            return f"{show_length(self.length, self.paper.unit_named(unit))} of {self.paper.tell(unit)}"
         return f"{count} sheet{'s' * (count != 1)} of {self.paper.tell(unit)}"
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING, Final, cast
 
 from drafting.errors import InputError, Problem, close_matches
@@ -92,14 +92,36 @@ def _problem(detail: ErrorDetails, file: str) -> Problem:
 
 def _unknown_key(path: list[str], where: str, value: object) -> Problem:
     known = tuple(TICKET if len(path) == 1 else WEARER)
-    kind = "table" if isinstance(value, dict | list) else "key"
-    return Problem(
-        where,
-        f"there is no such {kind} here",
-        ", ".join(known),
-        stray_key(path[-1]) or ("" if close_matches(path[-1], known) else "take it out"),
-        close_matches(path[-1], known),
-    )
+    is_table = isinstance(value, dict | list)
+    read = f"there is no such {'table' if is_table else 'key'} here"
+    renamed = renamed_key(path[-1], known, is_table)
+    close = () if renamed else close_matches(path[-1], known)
+    mend = renamed or stray_key(path[-1]) or ("" if close else "take it out")
+    return Problem(where, read, ", ".join(known), mend, close)
+
+
+RENAMED: Final[Mapping[str, tuple[str, ...]]] = {
+    "trim": ("contrast",),
+    "rules": ("averages",),
+    "hem": ("hem_depth",),
+    "square_across": ("square_10cm_across", "square_4in_across"),
+    "square_along": ("square_10cm_along", "square_4in_along"),
+    "two_sided": ("sides_alike",),
+    "face": ("on",),
+    "front_drop": ("front_depth",),
+    "back_drop": ("back_depth",),
+    "drop_back": ("longer_at_back",),
+    "share": ("circle", "across"),
+    "wrist_ease": ("lower_edge_ease",),
+}
+"""What keys of older tickets are called now; where it may be either of two, the likelier is first."""
+
+
+def renamed_key(key: str, known: Iterable[str], table: bool = False) -> str:
+    """Return the mend of a key that was renamed to one of those that are ``known`` where it stands, "" if it wasn't."""
+    known = tuple(known)
+    now = [f"[{new}]" if table else new for new in RENAMED.get(key, ()) if new in known]
+    return f"it is now called {' or '.join(now)}" if now else ""
 
 
 def stray_key(key: str) -> str:

@@ -10,7 +10,7 @@ from drafting.errors import InputError, Problem, close_matches
 from drafting.garment.step import OptionInfo
 from drafting.saying import render
 from drafting.text import show_read
-from drafting.ticket.shape import stray_key
+from drafting.ticket.shape import renamed_key, stray_key
 from drafting.ticket.tree import TicketValue, Tree, table_place
 from drafting.units import (
     Unit,
@@ -125,8 +125,10 @@ def unknown_key(key: str, found: TicketValue | Tree, known: Iterable[str]) -> Pr
     """Return the problem of a key that no one knows, with names that are nearly it."""
     known = tuple(known)
     where = found.where if isinstance(found, TicketValue) else table_place(found)
-    close = close_matches(key, known)
-    return Problem(where, f"there is no {show_read(key)} here", ", ".join(known) or "nothing", stray_key(key), close)
+    renamed = renamed_key(key, known)
+    close = () if renamed else close_matches(key, known)
+    mend = renamed or stray_key(key)
+    return Problem(where, f"there is no {show_read(key)} here", ", ".join(known) or "nothing", mend, close)
 
 
 def _length(info: OptionInfo, found: TicketValue) -> Value:
@@ -175,6 +177,7 @@ _ALSO_CALLED: Mapping[str, tuple[str, ...]] = {
     "jersey": ("knit",),
     "stretch": ("knit",),
     "cotton": ("woven",),
+    "trim": ("contrast",),
 }
 """Choices that a maker may call by another name; the trade uses these for lengths between, or for the same."""
 
