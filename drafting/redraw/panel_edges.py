@@ -2,6 +2,8 @@
 
 Where there is no dart the two panels share one line, so that together they are as wide as the piece was; where there
 is one, each edge runs to its own end of the dart's widest place, and bends about it as widely as the way there lets it.
+Above the bust the edges are one line on the dart folded up, each rounded at the point only: a leg that bows outwards
+would add what the dart takes in.
 A panel's edge turns twice at most: outwards over the bust, in at the waist, out again to the hip (common practice).
 """
 
@@ -21,6 +23,13 @@ from drafting.trade import TradeValue
 
 FAIR_BEND = TradeValue(90.0, "mm", "from memory", "a panel seam bends with 6 cm or more")
 """Radius with which a panel's edge bends at a point of its way, where the way has room for it."""
+
+POINT_BEND = TradeValue(65.0, "mm", "from memory", "6 cm or more; tighter than elsewhere: a leg stays straight")
+"""Radius with which an edge rounds from a dart's leg into its way over the point."""
+
+LEG_BENDS = TradeValue(math.radians(25.0), "rad", "from memory", "from the armhole half of it, from the side twice")
+"""By which both edges bend at the point at most, for their legs to be followed: a seam that comes across the piece
+bends on all its way."""
 
 LONGEST_HANDLE = TradeValue(0.42, "share", "derived", "two on one chord leave a part of it between them")
 """Of a chord that a bend reaches along it at most."""
@@ -72,6 +81,8 @@ def panel_edge(route: Route, left: bool) -> tuple[Path, Path]:
     """Return one panel's edge in two: from the start of the way to the point it runs over, and on to its end."""
     stops = _stops(route, left)
     drawn = _draw_fair(stops)
+    if isinstance(route.start, Dart) and len(drawn) > 1:
+        drawn[0] = _leg(stops, _stops(route, not left))
     split = 1 if len(drawn) > 1 else 0
     if not split:
         half = drawn[0].length / 2.0
@@ -183,6 +194,22 @@ def _draw_fair(stops: Sequence[_Stop]) -> list[Path]:
         _stretch(a.at, ways[i] if i else None, b.at, ways[i + 1] if i < last else None)
         for i, (a, b) in enumerate(pairwise(stops))
     ]
+
+
+def _leg(stops: Sequence[_Stop], others: Sequence[_Stop]) -> Path:
+    """The edge along a dart's leg: it bends on its way as the other edge does too, and at the point by the rest."""
+    a, b, way = stops[0].at, stops[1].at, _ways(stops)[1]
+    own, other = turn((b - a).unit, way), turn((others[1].at - others[0].at).unit, _ways(others)[1])
+    shared = min(abs(own), abs(other)) if own * other > 0.0 else 0.0
+    rest = own - math.copysign(shared, own)
+    if abs(rest) <= TOLERANCE.tangent or shared > LEG_BENDS:
+        return _stretch(a, None, b, way)
+    radius = min(POINT_BEND, b.distance(a) / (2.0 * abs(rest)))
+    leaves = way.turned(-rest)
+    begins = b - way.turned(-rest / 2.0) * (2.0 * radius * math.sin(abs(rest) / 2.0))
+    handle = radius * math.tan(abs(rest) / 4.0) * 4.0 / 3.0
+    rounded = Path.cubic(begins, begins + leaves * handle, b - way * handle, b)
+    return Path.join(_stretch(a, None, begins, leaves), rounded)
 
 
 def _stretch(a: Point, leaves: Point | None, b: Point, arrives: Point | None) -> Path:

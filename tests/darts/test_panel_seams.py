@@ -13,7 +13,7 @@ from drafting.changes.darts.panel import draw_panel_seam
 from drafting.changes.design.closure import open_closure
 from drafting.cloth import Cloth, Kind
 from drafting.finishing import FinishPlan, finish
-from drafting.garment import Garment, Girth, Role, Seam
+from drafting.garment import Garment, Girth, Role, Seam, Width
 from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point, curve_through
 from drafting.proof import Severity, prove
@@ -33,6 +33,10 @@ BODIES = {
 
 LEAST_RADIUS, MOST_TURNS = 60.0, 2
 """Of a panel seam's edge (from memory): 6 cm, and out over the bust, in at the waist, out to the hip."""
+
+
+ROUNDED = 7.0
+"""By which an across front may be wider between panels than with a dart (mm): each edge rounds at the point only."""
 
 
 def panelled(group: str, number: int, to: str = "hip") -> tuple[Garment, Garment]:
@@ -77,6 +81,8 @@ def test_every_body_gets_panels_of_one_fair_line(whose: str) -> None:
             assert turns <= MOST_TURNS
     for level in ("bust", "waist", "hip"):
         assert measure_garment(made, Girth(level)) == pytest.approx(measure_garment(plain, Girth(level)), abs=0.1)
+    across = Width("across-front")  # the edges follow the dart's legs: it takes in as much as in the darted piece
+    assert measure_garment(made, across) == pytest.approx(measure_garment(plain, across), abs=ROUNDED)
 
 
 @pytest.mark.parametrize("to", ["hip", "waist"])
