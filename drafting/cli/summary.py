@@ -132,6 +132,7 @@ def describe_job(result: Result) -> str:
 
 def _print_tables(proof: Proof, unit: Unit) -> None:
     from drafting.proof import tightest_rows
+    from drafting.sides import speak_name
 
     if proof.eases:
         print_heading("Ease")
@@ -148,7 +149,7 @@ def _print_tables(proof: Proof, unit: Unit) -> None:
         print_heading("Openings, each at its tightest")
         rows = [
             (
-                row.opening,
+                speak_name(row.opening),
                 "its closure opens it" if row.opened else _show_figure(row.reach, unit),
                 f"{row.passing}, {_show_figure(row.must_pass, unit)}",
                 "" if row.opened else _show_figure(row.spare, unit),

@@ -73,7 +73,7 @@ def test_a_slope_that_no_block_draws_is_warned_of() -> None:
     b = soprano(shoulder_slope=40.0)
     warned = found(made(b, []), b)
     assert [each.severity for each in warned] == [Severity.WARNING] * 2
-    assert "27°" in str(warned[0].sentence)
+    assert "27 deg" in str(warned[0].sentence)
     mend = render(warned[0].remedy, "mm")
     assert 'add the change "sloping-shoulder", side = "left"' in mend
     by = float(re.search(r'by = "(\d+)', mend)[1])

@@ -66,6 +66,7 @@ def _balance(taken: ArmholeTaken, side: Side, *, judged: bool) -> FitRow:
         0.0,
         taken.back - taken.front,
         least=0.0 if judged else None,
+        of_body=False,
         severity=Severity.NOTE,
         remedy="leave it if the toile's armhole lies flat in front",
     )

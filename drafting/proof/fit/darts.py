@@ -66,6 +66,7 @@ def _plain(piece: Piece, dart: Dart) -> Iterator[FitRow]:
             taken,
             taken,
             most=MOST_IN_SKIRT_DART - taken,
+            of_body=False,
             severity=Severity.WARNING,
             remedy="share it between two darts: a deep one pokes out at its point",
         )
@@ -83,6 +84,7 @@ def _at_bust(piece: Piece, dart: Dart) -> Iterator[FitRow]:
         taken,
         taken,
         most=MOST_IN_BUST_DART - taken,
+        of_body=False,
         severity=Severity.WARNING,
         remedy="share it between two darts, or turn part of it into another",
         wanted=situation("bust-dart-full", dart=dart.stem),
@@ -95,6 +97,7 @@ def _at_bust(piece: Piece, dart: Dart) -> Iterator[FitRow]:
         dart.set_back,
         least=-POINT_OFF,
         most=POINT_OFF,
+        of_body=False,
         severity=Severity.NOTE,
         remedy="let the point end by rule: leave out set_back",
     )
@@ -131,6 +134,7 @@ def _mouth(piece: Piece, dart: Dart, place: str) -> Iterator[FitRow]:
         above,
         least=0.0,
         most=MOUTH_BELOW_UNDERARM[1] - MOUTH_BELOW_UNDERARM[0],
+        of_body=False,
         severity=Severity.NOTE,
         remedy="look at it on the toile: near the underarm it meets the armhole's turn, far below it shows",
     )

@@ -70,5 +70,13 @@ def _clear(brief: Brief, y: float) -> FitRow:
     hip = -brief.body["back_neck_point_to_waist"] - brief.body["waist_to_hip"]
     title = "hem, above or below the hip's fullest"
     return FitRow(
-        "hem_clear", "hem", title, 0.0, abs(y - hip), least=CLEAR_OF_HIP, severity=Severity.WARNING, remedy=CLEAR
+        "hem_clear",
+        "hem",
+        title,
+        0.0,
+        abs(y - hip),
+        least=CLEAR_OF_HIP,
+        severity=Severity.WARNING,
+        remedy=CLEAR,
+        of_body=False,
     )

@@ -97,11 +97,20 @@ def _take(garment: Garment, brief: Brief, edge: Line, neckline: Line, beneath: l
 def _rows(garment: Garment, brief: Brief, piece: Piece, taken: LayerTaken) -> Iterator[FitRow]:
     face, side = piece.face, piece.lines(role=Role.SHOULDER)[0].side
     remedy = _remedy(garment, side)
-    title = say("{face} layer, its edge outside the shoulder point", face=face)
+    title = say("{face} overlay edge, beyond the shoulder point", face=face)
     yield FitRow(
-        "layer_outside", piece.name, title, 0.0, taken.outside, 0.0, LEAST_OUTSIDE, MOST_OUTSIDE, remedy=remedy
+        "layer_outside",
+        piece.name,
+        title,
+        0.0,
+        taken.outside,
+        0.0,
+        LEAST_OUTSIDE,
+        MOST_OUTSIDE,
+        remedy=remedy,
+        of_body=False,
     )
-    way, title = (taken.point - taken.v).length, say("{face} layer, from the V over the shoulder", face=face)
+    way, title = (taken.point - taken.v).length, say("{face} overlay edge, from the V over the shoulder", face=face)
     own = way + taken.beyond
     yield FitRow("layer_length", piece.name, title, way, own, 0.0, LEAST_OUTSIDE, MOST_BEYOND, remedy=remedy)
     yield _slope_row(garment, brief, piece, side, taken)
@@ -117,7 +126,7 @@ def _slope_row(garment: Garment, brief: Brief, piece: Piece, side: Side, taken: 
     """As steep as the shoulder beneath is meant to be, less what it lifts off that to round outside its point."""
     lift = math.atan2((LEAST_OUTSIDE + MOST_OUTSIDE) / 2.0, taken.neck.distance(taken.point))
     meant = sum_departures(garment, "shoulder_slope", side.value) - SHOULDER_RELIEF - lift
-    title = say("{face} layer over the {side} shoulder, slope", face=piece.face, side=side)
+    title = say("{face} overlay over the {side} shoulder, slope", face=piece.face, side=side)
     own, body = taken.slope, brief.body[f"shoulder_slope_{side}"]
     return FitRow(
         "layer_slope",

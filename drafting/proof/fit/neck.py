@@ -40,7 +40,17 @@ def neck_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         width, depth = _take_front(fronts[0])
         title = "neck in front, its depth against half its width"
         low, high = _to_the_line(NECK_DEPTHS)
-        yield FitRow("neck_depth", fronts[0].name, title, width, depth, least=low, most=high, severity=Severity.NOTE)
+        yield FitRow(
+            "neck_depth",
+            fronts[0].name,
+            title,
+            width,
+            depth,
+            least=low,
+            most=high,
+            severity=Severity.NOTE,
+            of_body=False,
+        )
 
 
 def _take_front(front: Piece) -> tuple[float, float]:

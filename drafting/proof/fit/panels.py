@@ -45,12 +45,12 @@ def _seam(garment: Garment, seam: Seam) -> Iterator[FitRow]:
         title = say("{seam}, radius of its tightest bend", seam=seam.title)
         yield FitRow(
             "panel_bend", seam.name, title, LEAST_BEND, BEND_OVER / tightest, least=0.0, severity=Severity.WARNING,
-            remedy=REMEDY,
+            of_body=False, remedy=REMEDY,
         )  # fmt: skip
     title = say("{seam}, turns of its edges", seam=seam.title)
     yield FitRow(
         "panel_turns", seam.name, title, MOST_TURNS, float(turns), most=0.0, measure="", severity=Severity.WARNING,
-        remedy=REMEDY,
+        of_body=False, remedy=REMEDY,
     )  # fmt: skip
 
 

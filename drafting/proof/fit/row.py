@@ -31,7 +31,8 @@ class FitRow:
     names the situation for a change that mends it. ``offence`` tells a passed bound where the figures alone don't.
 
     ``name`` is the figure's own ("armhole_width"): its finding has the code "fit.armhole_width". ``chief`` figures
-    stand on the start page too. ``about`` is the heading under which it is told, which the table gives it.
+    stand on the start page too. Where not ``of_body``, what the figure is held against is a rule's or the
+    garment's own, and isn't told as the body's. ``about`` is the heading under which it is told, which the table gives it.
     """
 
     name: str
@@ -49,6 +50,7 @@ class FitRow:
     chief: bool = False
     about: str = ""
     offence: Words = ""
+    of_body: bool = True
 
     @property
     def off(self) -> float:
@@ -93,5 +95,5 @@ def figure_words(figure: float, measure: FigureKind, beside: float | None = None
         return show_share(figure)
     if measure == "rad":
         alike = beside is not None and f"{math.degrees(figure):.0f}" == f"{math.degrees(beside):.0f}"
-        return f"{math.degrees(figure):.{int(alike)}f}°"
+        return f"{math.degrees(figure):.{int(alike)}f} deg"
     return f"{figure:.0f}"

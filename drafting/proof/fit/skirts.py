@@ -43,6 +43,7 @@ def _darts(skirt: tuple[Piece, ...], side: Side, brief: Brief) -> Iterator[FitRo
         least=low - usual - SHARE_OFF if flat else None,
         most=high - usual + SHARE_OFF,
         measure="share",
+        of_body=False,
         severity=Severity.WARNING,
         remedy="let the back take out 1.5 to 2 times what the front does: the seat is rounder than the belly",
     )

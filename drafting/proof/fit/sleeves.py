@@ -110,6 +110,7 @@ def _cap(garment: Garment, taken: SleeveTaken, side: Side, brief: Brief) -> Iter
             _advise_cap(taken.share - meant, cap),
             _mend_low(cap.low - CAP_SHARE_OFF[kind] - (taken.share - meant)),
             chief=True,
+            of_body=False,
         )
     least, most = CAP_LONGER[kind]
     title = say("{side} cap, longer than its armhole", side=side)
@@ -118,7 +119,18 @@ def _cap(garment: Garment, taken: SleeveTaken, side: Side, brief: Brief) -> Iter
         severity = Severity.ERROR
     remedy = "give the cap another ease: cap_ease of the sleeve"
     yield FitRow(
-        "cap_ease", place, title, 0.0, taken.ease, meant, least, most, severity=severity, remedy=remedy, chief=True
+        "cap_ease",
+        place,
+        title,
+        0.0,
+        taken.ease,
+        meant,
+        least,
+        most,
+        severity=severity,
+        remedy=remedy,
+        chief=True,
+        of_body=False,
     )
 
 
@@ -170,6 +182,7 @@ def _size(name: str, place: str, title: Words, got: float, least: float, most: f
         got,
         least=least - got,
         most=most - got,
+        of_body=False,
         severity=Severity.WARNING,
         remedy="let the sleeve be drawn by rule, or be straight",
     )

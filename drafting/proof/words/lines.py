@@ -161,14 +161,14 @@ def _fit(rows: Sequence[FitRow], unit: Unit, width: int | None) -> Iterator[str]
 
     A figure that has no bound and is as the body asks has nothing to tell here; it stands in proof.json.
     """
-    head = ("measure", "asked", "garment", "changed by", "at least", "at most")
+    head = ("measure", "body", "garment", "changed by", "at least", "at most")
     cells: list[tuple[str, ...]] = []
     worth = [row for row in rows if row.chief or row.bounds != (None, None) or abs(row.off) >= TOLERANCE.sewn_length]
     for about, group in groupby(worth, key=lambda row: row.about):
         cells += [(about, *("" for _ in head[1:]))] if about else []
         for title, row in fold_rows(group):
             meant = row.meant if abs(row.meant) > BOUND_MET[row.measure] else None
-            figures = (row.body, row.garment, meant, *row.bounds)
+            figures = (row.body if row.of_body else None, row.garment, meant, *row.bounds)
             cells.append((f"  {render(title, unit)}", *(_figure(figure, row, unit) for figure in figures)))
     told = [i for i in range(len(head)) if any(row[i] not in ("", "-") for row in cells)]
     rows_told = [tuple(row[i] for i in told) for row in cells]

@@ -22,7 +22,7 @@ def print_proof(proof: Proof, unit: Unit = "cm") -> tuple[Section, ...]:
         for section in (
             ("Proof", tuple(_verdict(proof, unit))),
             (say("{short}: body, ease, finished", short="Fit"), tuple(_fit_lines(proof, unit))),
-            ("Against the body: asked, garment", tuple(_body_lines(proof, unit))),
+            ("Against the body: body, garment", tuple(_body_lines(proof, unit))),
         )
         if section[1]
     )
@@ -87,8 +87,8 @@ def _fit_lines(proof: Proof, unit: Unit) -> Iterator[str]:
 def _body_lines(proof: Proof, unit: Unit) -> Iterator[str]:
     """The chief figures, and those that changes mean to differ; what passes a bound stands in the verdict."""
     for title, row in fold_rows(row for row in proof.fit if row.chief or row.meant):
-        figures = (render(figure_words(figure, row.measure), unit) for figure in (row.body, row.garment))
-        yield f"{render(title, unit)}: {', '.join(figures)}"
+        body, own = (render(figure_words(figure, row.measure), unit) for figure in (row.body, row.garment))
+        yield f"{render(title, unit)}: {body if row.of_body else '-'}, {own}"
 
 
 def _in_mm(millimetres: float) -> str:
