@@ -17,10 +17,10 @@ from drafting.trade import TradeValue
 T = TypeVar("T")
 
 WOVEN_ACROSS_GIVES = TradeValue(0.04, "share", "from memory")
-"""Of the across back and front that a woven's may stay under the body's, to leave the arm its room."""
+"""How far a woven's across back and front may be narrower than the body's, to leave the arm its room."""
 
 KNIT_ACROSS_GIVES = TradeValue(0.06, "share", "from memory", "a knit that serves stretches three times as far")
-"""Of the across back and front that a knit's may stay under the body's, to leave the arm its room."""
+"""How far a knit's across back and front may be narrower than the body's, to leave the arm its room."""
 
 BUST_EIGHTH, BEYOND_EIGHTH = (
     TradeValue(0.125, "share", "from memory", "an armhole is as wide as an eighth of the bust, 1.5 cm more or less"),
@@ -42,7 +42,7 @@ BUST_BELOW_UNDERARM = TradeValue(10.0, "mm", "from memory", "a girth is taken un
 """Below the underarm at least, that the bust's level meets the side, wherever the bust points are."""
 
 MOST_FOR_ARM = TradeValue(98.0, "mm", "from memory", "fits lie 25 to 75 mm apart")
-"""Of girth that a bust is widened for the arm, but where the armhole would be narrower than the arm is thick: with more
+"""Most that the bust is widened for the arm, but where the armhole would be narrower than the arm is thick: with more
 it is no longer the fit that was asked for, and the arm has a few millimetres less to spare."""
 
 

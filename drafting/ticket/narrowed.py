@@ -20,7 +20,7 @@ def find_narrowed(garment: Garment, plan: FinishPlan) -> Iterator[Finding]:
             depth,
             asked,
             say(
-                "the {name:placed} bends too much to be turned {asked} deep: it is turned {depth}",
+                "the {name:placed} curves too sharply to be turned {asked} deep: it is turned {depth}",
                 name=Name(name),
                 asked=tape(asked),
                 depth=tape(depth),

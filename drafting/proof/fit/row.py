@@ -32,7 +32,7 @@ class FitRow:
 
     ``name`` is the figure's own ("armhole_width"): its finding has the code "fit.armhole_width". ``chief`` figures
     stand on the start page too. Where not ``of_body``, what the figure is held against is a rule's or the
-    garment's own, and isn't told as the body's. ``about`` is the heading under which it is told, which the table gives it.
+    garment's own, and isn't told as the body's. ``about`` is the heading under which it is told: the table gives it.
     """
 
     name: str
