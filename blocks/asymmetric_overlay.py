@@ -91,7 +91,7 @@ class OverlayOptions:
             " by rule {usual}, or the nearest at which the edge runs smoothly.",
             usual=cm(7.5),
         ),
-        "length", None, low=10.0, high=250.0,
+        "length", None, low=10.0, high=250.0, shapes=Role.NECKLINE,
     )  # fmt: skip
     back_depth: float | None = option(
         say(
@@ -99,7 +99,7 @@ class OverlayOptions:
             " by rule {usual}, or the nearest at which the edge runs smoothly.",
             usual=cm(11),
         ),
-        "length", None, low=10.0, high=300.0,
+        "length", None, low=10.0, high=300.0, shapes=Role.NECKLINE,
     )  # fmt: skip
     side_drop: float = option(
         "How far below the underarm the diagonal meets the side seam.", "length", 45.0, low=15.0, high=200.0

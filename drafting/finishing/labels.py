@@ -75,7 +75,7 @@ def labels(
     fold_lost: bool = False,
 ) -> tuple[str, ...]:
     """Return the further lines printed on a piece, after its title and how it is cut."""
-    cloth = "main" if plan.one_cloth else piece.cloth
+    cloth = cloth_cut(piece, plan)
     lines = [allowance_label(edges, plan), CLOTHS.get(cloth, f"{cloth} cloth")]
     if not (symmetric or merged):
         lines += [side for side in (side_words(piece),) if side]
@@ -88,6 +88,11 @@ def labels(
     if plan.mark:
         lines.append(draft_label(plan.mark))
     return tuple(lines)
+
+
+def cloth_cut(piece: Piece, plan: FinishPlan) -> str:
+    """Return the cloth that a piece is cut from: all are cut from the main cloth where there is no other."""
+    return "main" if plan.one_cloth else piece.cloth
 
 
 def mark_labels(labels: Iterable[str], old: str, new: str) -> tuple[str, ...]:

@@ -8,8 +8,9 @@ What a design of the catalogue says isn't told: the maker didn't write it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from typing import Any
 
-from drafting.garment import Fate, Garment, Role
+from drafting.garment import Fate, Garment, Role, Step
 from drafting.garment.heeding import read_of, was_idle
 from drafting.paper import Join
 from drafting.proof import Finding, Severity
@@ -50,13 +51,19 @@ def _idle_options(planned: Planned, later: tuple[Planned, ...]) -> Iterator[Find
     told, read = planned.step.told(), read_of(planned.options)
     for key, where in planned.said:
         role = told[key].shapes if key in told else None
-        anew = next((each.step.name for each in later if role is not None and role in each.step.redraws), "")
+        anew = next((each.step for each in later if role is not None and role in each.step.redraws), None)
         if key in told and key not in read:
             why = "its other options, or what it is sewn to, settle that"
             yield _note(where, f"{name} is drafted without it: {why}", mend)
         elif role is not None and anew:
             line = _ROLES.get(role, role.value)
-            yield _note(where, f"{anew} draws the {line} anew", f"take it out, or ask {anew} for it")
+            yield _note(where, f"{anew.name} draws the {line} anew", f"take it out, or {_ask(anew, role)}")
+
+
+def _ask(step: Step[Any], role: Role) -> str:
+    """What of a step to ask for lines of a role: its options that shape them, where it says which."""
+    by = [name for name, info in step.told().items() if info.shapes is role]
+    return f"set {' or '.join(by)} of {step.name}" if by else f"ask {step.name} for it"
 
 
 _ROLES: Mapping[Role, str] = {

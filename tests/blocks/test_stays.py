@@ -81,3 +81,16 @@ def test_tape_where_the_head_needs_stretch_fails_the_proof() -> None:
     assert prove(garment, job.brief).passed
     failed = prove(held, job.brief)
     assert [finding.code for finding in failed.findings if finding.severity == "error"] == ["openings.pass"]
+
+
+def test_an_edge_sewn_or_bound_to_a_stay_opens_no_wider_than_it() -> None:
+    """The overlay's neckline is stayed all round: what it covers and the binding's fold can't open beyond that."""
+    job = job_of("diagonal-overlay-top")
+    garment = draft_job(job)
+    (row,) = (row for row in prove(garment, job.brief).openings if row.opening == "neck")
+    stayed = [garment.piece(piece).line(line) for piece, line in (
+        ("shoulder-front", "neckline-left"), ("shoulder-back", "neckline-left"),
+        ("overlay-front", "neckline"), ("overlay-back", "neckline"),
+    )]  # fmt: skip
+    ends = 2.0 * 8.0 * (1.0 + job.brief.cloth.stretch_across)
+    assert row.reach <= sum(line.path.length for line in stayed) + ends + 0.1

@@ -45,6 +45,18 @@ def test_it_tells_how_much_to_buy_and_writes_the_plan(
     assert (tmp_path / "soprano-cutting.pdf").read_bytes() == _again(tmp_path, capsys)
 
 
+def test_without_a_contrast_cloth_all_is_laid_on_the_main_one(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Bands too, as their labels say; no other cloth is told."""
+    ticket = _ticket(tmp_path, design="basic-tee")
+    ticket.write_text(ticket.read_text(encoding="utf-8").partition("[contrast]")[0], encoding="utf-8")
+    said = run(capsys, "lay", str(ticket), "--out", str(tmp_path / "plan.pdf")).out
+    assert "Contrast" not in said
+    (page,) = _words(tmp_path / "plan.pdf")
+    assert "D Neck band" in said + page
+
+
 def _again(folder: Path, capsys: pytest.CaptureFixture[str]) -> bytes:
     assert run(capsys, "lay", str(folder / "soprano.toml"), "--out", str(folder / "new" / "plan.pdf")).status == 0
     return (folder / "new" / "plan.pdf").read_bytes()

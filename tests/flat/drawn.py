@@ -40,12 +40,11 @@ def width_at(view: FlatView, height: float) -> float:
 
 
 def shown_girth(garment: Garment, level: str) -> float:
-    """How wide front and back are along a level as it lies in the flat: one that is an arc has the arc's length."""
+    """How far front and back go round along a level, as it lies in the flat: one that turns up goes along its turn."""
     whole = 0.0
     for lay in (lay_face(garment, face) for face in (Face.FRONT, Face.BACK)):
         for piece in lay.base:
             for path in (each.path for each in piece.levels if each.name == level):
                 points = lay.lies(Use(piece.name, piece.ring[0].name), path.points(np.linspace(0.0, path.length, 60)))
-                left, _, right, _ = path.bounds
-                whole += float(np.ptp(points[:, 0])) * path.length / (right - left)
+                whole += float(np.hypot(*np.diff(points, axis=0).T).sum())
     return whole

@@ -34,6 +34,12 @@ def notes(design: str, more: str, wearer: str = WEARER) -> list[tuple[str, str]]
             "the neckline anew",
         ),
         ("diagonal-overlay-tank", "[blocks.body]\nback_depth = 7\n", "blocks.body.back_depth", "the neckline anew"),
+        (
+            "diagonal-overlay-top",
+            '[[changes]]\nchange = "neckline"\nfront = "v"\nwiden = 3\n',
+            "changes[1].front",
+            "the neckline anew",
+        ),
         ("knit-top", '[blocks.more]\nblock = "woven-sleeve"\n', "blocks.more", "found nothing to do"),
         ("basic-tee", '[seams]\npatch = "1 cm"\n', "seams.patch", "has no such seam: it has armhole"),
         ("basic-tee", "[paper]\noverlap = 2\n", "paper.overlap", "edge to edge"),
@@ -51,6 +57,14 @@ def test_what_had_no_effect_is_told_with_its_key(design: str, more: str, at: str
     found = notes(design, more)
     assert [place for place, _ in found] == ([f"ticket.toml: {at}"] if at else [])
     assert all(why in sentence and sentence.startswith(f"{place} has no effect: ") for place, sentence in found)
+
+
+def test_what_is_drawn_anew_is_asked_of_the_step_that_draws_it() -> None:
+    """By its own keys, where it has such."""
+    more = '[[changes]]\nchange = "neckline"\nfront_depth = 6\n'
+    job = watch_job(job_from(f'builds_on = "diagonal-overlay-top"\nunit = "cm"\n{WEARER}{more}'))
+    (found,) = find_unheeded(job, draft_job(job))
+    assert found.remedy == "take it out, or set front_depth or back_depth of asymmetric-overlay"
 
 
 def test_the_thickness_of_the_trim_is_told() -> None:

@@ -83,15 +83,23 @@ USUAL_NECKLINES: Mapping[str, UsualDepth] = MappingProxyType(
 class NecklineOptions:
     """Options of the change of neckline."""
 
-    front: str = option("Shape of the front neckline; empty keeps the one there is.", "choice", "", choices=_SHAPES)
-    back: str = option("Shape of the back neckline; empty keeps the one there is.", "choice", "", choices=_SHAPES)
+    front: str = option(
+        "Shape of the front neckline; empty keeps the one there is.",
+        "choice",
+        "",
+        choices=_SHAPES,
+        shapes=Role.NECKLINE,
+    )
+    back: str = option(
+        "Shape of the back neckline; empty keeps the one there is.", "choice", "", choices=_SHAPES, shapes=Role.NECKLINE
+    )
     front_depth: float | None = option(
         "How far the front neckline lies below the neck base; by rule what is usual for a new shape.",
-        "length", None, low=-20.0, high=250.0,
+        "length", None, low=-20.0, high=250.0, shapes=Role.NECKLINE,
     )  # fmt: skip
     back_depth: float | None = option(
         "How far the back neckline lies below the neck base; by rule what is usual for a new shape.",
-        "length", None, low=-5.0, high=250.0,
+        "length", None, low=-5.0, high=250.0, shapes=Role.NECKLINE,
     )  # fmt: skip
     widen: float | None = option(
         "How far along the shoulder the neckline is opened; by rule what is usual for a new shape.",

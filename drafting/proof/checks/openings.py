@@ -2,7 +2,8 @@
 
 An opening reaches its relaxed length x (1 + stretch). Every edge round it has to pass: the seam at which it is
 finished, layer by layer, and the outer edge of its band, each with the stretch of its own cloth. Pieces are turned so
-that the direction that stretches more goes round, so the greater stretch of the cloth counts.
+that the direction that stretches more goes round, so the greater stretch of the cloth counts. What is taped, or sewn to
+what is, stays as long as it is.
 """
 
 from __future__ import annotations
@@ -55,7 +56,7 @@ def opening_rows(garment: Garment, brief: Brief, openings: Iterable[Opening]) ->
         if opening.hangs:
             continue
         passing = _passing(opening.name, garment, brief)
-        made = [_row(opening.name, edge, run, garment, brief, passing) for edge, run in _edges(garment, opening)]
+        made = [_row(opening, edge, run, garment, brief, passing) for edge, run in _edges(garment, opening)]
         rows += _distinct(made)
     return tuple(rows)
 
@@ -89,17 +90,19 @@ def _layer(garment: Garment, run: Run) -> str:
     return str(piece.title or piece.name).lower()
 
 
-def _row(opening: str, edge: str, run: Run, garment: Garment, brief: Brief, passing: _Passing | None) -> OpeningRow:
+def _row(opening: Opening, edge: str, run: Run, garment: Garment, brief: Brief, passing: _Passing | None) -> OpeningRow:
     length, reach = 0.0, 0.0
     for use in dict.fromkeys(Use(use.piece, use.line) for use in run):
         piece = garment.piece(use.piece)
         taped = _taped_share(piece, use.line)
         part = garment.line(use).path.length - taped * gathered_length(garment, [use])  # a tape holds gathers drawn up
         length += part
-        reach += part * (1.0 + stretch_of(brief.cloth_named(piece.cloth)) * (1.0 - taped))
+        stretched = part * (1.0 + stretch_of(brief.cloth_named(piece.cloth)) * (1.0 - taped))
+        holds = _find_holds(garment, use) if opening.run is run else ()
+        reach += min([stretched, *(part * times for times in holds)])
     stretch = reach / length - 1.0 if length else 0.0
     words, girth = (passing.words, passing.girth) if passing else ("", 0.0)
-    return OpeningRow(opening, edge, length, stretch, reach, words, girth, _opened_length(garment, run))
+    return OpeningRow(opening.name, edge, length, stretch, reach, words, girth, _opened_length(garment, run))
 
 
 def _opened_length(garment: Garment, run: Run) -> float:
@@ -112,6 +115,35 @@ def _taped_share(piece: Piece, line: str) -> float:
     """The share of a line that is taped, so that it doesn't stretch."""
     stays = (zone for zone in piece.zones if zone.line == line and zone.taped)
     return min(1.0, sum(zone.end - zone.start for zone in stays))
+
+
+def _find_holds(garment: Garment, use: Use) -> Iterator[float]:
+    """How many times its length a line can be, by each layer sewn to it that is taped all along.
+
+    What a binding wraps holds its fold too. A stay of clear elastic gives, a strip of the selvedge or fusible tape
+    doesn't: the least is reckoned.
+    """
+    for seam in garment.seams:
+        if (
+            seam.binds
+            and garment.line(use).role is Role.EDGE
+            and any(each.piece == use.piece for each in seam.plies[-1])
+        ):
+            bound = [run for section in seam.sections for run in section.plies[:-1] if run]
+            pieces = dict.fromkeys(each.piece for each in seam.plies[-1])
+            folds = [line.path.length for name in pieces for line in garment.piece(name).lines(role=Role.EDGE)]
+            if all(_is_taped(garment, run) for run in bound):
+                yield math.fsum(garment.run_length(run) for run in bound) / math.fsum(folds)
+        for section in seam.sections:
+            for run in section.plies:
+                if any((each.piece, each.line) == (use.piece, use.line) for each in run):
+                    others = (ply for ply in section.plies if ply and ply is not run and _is_taped(garment, ply))
+                    yield from (garment.run_length(ply) / garment.run_length(run) for ply in others)
+
+
+def _is_taped(garment: Garment, run: Run) -> bool:
+    """Whether a run is taped from end to end."""
+    return all(_taped_share(garment.piece(use.piece), use.line) >= 1.0 - TOLERANCE.arc_length for use in run)
 
 
 def _passing(name: str, garment: Garment, brief: Brief) -> _Passing | None:
