@@ -86,7 +86,7 @@ def speak_name(name: str) -> str:
     parts = name.partition("/")[0].split("-")
     side = next((part for part in parts if part in (Side.LEFT, Side.RIGHT)), "")
     rest = [part for part in parts if part != side]
-    if side and len(rest) == 1:
+    if rest == ["wrist"] or (side and len(rest) == 1):
         rest = _SPOKEN.get(rest[0], rest)
     if rest[:1] == ["dart"] and rest[1:]:
         rest = [*(part for part in rest[1:] if part not in _LEGS), "dart"]

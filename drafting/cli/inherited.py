@@ -13,7 +13,7 @@ from drafting.ticket import find_catalogue
 from drafting.ticket.inherit import files_of, inherit
 from drafting.ticket.layers import read_layers
 from drafting.ticket.leaving import Left, names_of_changes, names_of_tables, value_at
-from drafting.ticket.tree import TicketValue, Tree
+from drafting.ticket.tree import TicketTable, TicketValue, Tree
 
 
 def tell_inherited(ticket: Path, folders: tuple[Path, ...]) -> None:
@@ -42,8 +42,10 @@ def tell_inherited(ticket: Path, folders: tuple[Path, ...]) -> None:
 
 def _print_table(name: str, below: Left) -> None:
     found = value_at(below.tree, name)
-    table = {"": found} if isinstance(found, TicketValue) else found or {}
-    _print_named(name, ", ".join(files_of(table)), table)
+    table = {"": found} if isinstance(found, TicketValue) else {} if found is None else found
+    # An empty table, such as a block's that takes every option by rule, has no value that says where it stands.
+    empty = table.file if isinstance(table, TicketTable) else ""
+    _print_named(name, ", ".join(files_of(table)) or empty, table)
 
 
 def _print_named(name: str, place: str, table: Tree) -> None:

@@ -32,13 +32,14 @@ Tree = Mapping[str, Union[TicketValue, "Tree"]]
 
 
 class TicketTable(dict[str, Union[TicketValue, "Tree"]]):
-    """A table that knows where it stands, empty or not: "alto.toml: paper.size"."""
+    """A table that knows where it stands, empty or not: "alto.toml: paper.size", and in which file."""
 
-    __slots__ = ("where",)
+    __slots__ = ("file", "where")
 
-    def __init__(self, values: Tree, where: str) -> None:
+    def __init__(self, values: Tree, where: str, file: str = "") -> None:
         super().__init__(values)
         self.where = where
+        self.file = file
 
 
 LEAVE_OUT = "leave_out"
@@ -79,7 +80,7 @@ class Layer:
             else TicketValue(value, self.where(*path, key), self.unit, self.file, self.is_design)
             for key, value in table.items()
         }
-        return TicketTable(told, self.where(*path))
+        return TicketTable(told, self.where(*path), self.file)
 
 
 Changes = tuple[tuple[str, Tree], ...]
@@ -124,7 +125,7 @@ def lay_over(base: Tree, new: Tree, *path: str) -> Tree:
 
     A block that is replaced by another takes none of the options that were meant for the first.
     """
-    result = TicketTable(base, table_place(new))
+    result = TicketTable(base, table_place(new), new.file if isinstance(new, TicketTable) else "")
     for key, value in new.items():
         old = base.get(key)
         if (

@@ -222,12 +222,13 @@ def test_fit_changes_of_someone_else_are_told_as_left_behind(first: Path, capsys
 def test_what_is_inherited_is_told_with_the_names_to_leave_it_out(first: Path, capsys: Capture) -> None:
     """Each name that is told is one that may be left out."""
     lengths = '[[changes]]\nchange = "lengthen"\nby = 2\n[[changes]]\nchange = "lengthen"\nby = 3\n'
-    second(first, f"[cloth.stripe]\nrepeat = 3\n{lengths}")
+    second(first, f"[cloth.stripe]\nrepeat = 3\n[seams]\n{lengths}")
     (first / "third.toml").write_text('builds_on = "second.toml"\n', encoding="utf-8")
     ran = run(capsys, "list", "inherited", "third.toml")
     assert ran.status == 0
     names = re.findall(r"(?m)^(\S[^(]*?)  \(", ran.out)
     assert {"lengthen 1", "lengthen 2", "cloth.stripe", "blocks.cuffs", "contrast", "wearer.body"} <= set(names)
+    assert "\nseams  (second.toml)\n" in ran.out  # empty, and told with its file too
     assert "second.toml: changes[2])\n    by = 3" in ran.out
     for name in names:
         (first / "third.toml").write_text(f'builds_on = "second.toml"\nleave_out = ["{name}"]\n', encoding="utf-8")

@@ -14,7 +14,7 @@ from drafting.changes.darts.panel import draw_panel_seam
 from drafting.changes.design.closure import open_closure
 from drafting.errors import CannotDraft
 from drafting.garment import Step
-from drafting.proof import print_proof, prove
+from drafting.proof import print_proof, proof_lines, prove
 from drafting.proof.checks.openings import check_openings
 from drafting.proof.fit.check import check_fit
 from drafting.proof.fit.row import FitRow
@@ -27,8 +27,10 @@ from tests.skirts.dressed import WOVEN, skirt
 def test_an_opening_with_a_closure_is_told_by_that_and_what_it_passes() -> None:
     """Without a length: the layer that holds back most is sewn to more than the edge."""
     garment, wearer = skirt(["skirt", "closure", "waistband"])
-    proof = dict(print_proof(prove(garment, wearer)))["Proof"]
+    proved = prove(garment, wearer)
+    proof = dict(print_proof(proved))["Proof"]
     (said,) = [line for line in proof if line.startswith("The waist")]
+    assert any(", closure open  " in line for line in proof_lines(proved))
     assert said == f"The waist: its closure opens it for the hips, {wearer.body['hip_girth'] / 10.0:.1f} cm."
 
 

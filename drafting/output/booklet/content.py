@@ -96,12 +96,12 @@ def write_booklet(
         tuple(info.flat),
         tuple(
             each
-            for each in (("This garment", (*info.lines, CLOTH)), ("Before you sew", (*before, CAUTIONS)))
+            for each in (("This garment", (*info.lines, CLOTH)), ("Before you sew", before), ("Cautions", (CAUTIONS,)))
             if each[1]
         ),
         tuple(_draw_small(piece) for piece in cut),
         tuple(_write_step(garment, step, letters, depths, info.flat) for step in steps),
-        (*measured, ("Cautions", (CAUTIONS,))),
+        measured,
     )
 
 

@@ -10,7 +10,7 @@ from drafting.proof.checks.body import ESTIMATED, ESTIMATED_HEADING, estimate_wo
 from drafting.proof.finding import SINCE, Finding, Severity
 from drafting.proof.fit import BOUND_MET, FitRow, figure_words, fold_rows
 from drafting.proof.proof import Proof
-from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
+from drafting.proof.rows import EaseRow, OpeningRow, SeamRow
 from drafting.saying import Unit, render, show_length, show_share
 from drafting.sides import speak_name
 from drafting.tolerance import TOLERANCE
@@ -33,7 +33,7 @@ def proof_lines(
         _fit(proof.fit, unit, width),
         _openings(proof.openings, unit, width),
         _seams(proof.seams, unit, width),
-        _joins(proof.joins, width),
+        _joins(proof, unit, width),
         _puzzle(proof),
         _notes(proof, unit),
         _estimates(proof, unit, width, concerned),
@@ -183,7 +183,7 @@ def _openings(rows: Sequence[OpeningRow], unit: Unit, width: int | None) -> Iter
     head = ("opening", "relaxed", "stretch", "stretches to", "must pass", "to spare")
     cells = [
         (
-            f"{speak_name(row.opening)}: {row.edge}",
+            f"{speak_name(row.opening)}: {row.edge}{', closure open' if row.opened else ''}",
             show_length(row.length, unit),
             show_share(row.stretch),
             show_length(row.reach, unit),
@@ -198,7 +198,7 @@ def _seams(rows: Sequence[SeamRow], unit: Unit, width: int | None) -> Iterator[s
     head = ("seam", "lengths", "ease asked", "off")
     cells = [
         (
-            row.place,
+            _seam_words(row, unit),
             " / ".join(show_length(length, unit) for length in row.lengths),
             " / ".join(show_length(ease, unit) for ease in row.asked[1:]) or "-",
             show_length(row.off, "mm"),
@@ -208,9 +208,21 @@ def _seams(rows: Sequence[SeamRow], unit: Unit, width: int | None) -> Iterator[s
     return table_lines("Seams", head, cells, width)
 
 
-def _joins(rows: Sequence[JoinRow], width: int | None) -> Iterator[str]:
+def _seam_words(row: SeamRow, unit: Unit) -> str:
+    """The title of a seam, as the order of work calls it, and its section where there are several."""
+    section = f", section {row.section}" if row.section else ""
+    return f"{render(row.title, unit)}{section}" if row.title else row.place
+
+
+def _joins(proof: Proof, unit: Unit, width: int | None) -> Iterator[str]:
+    titles = {row.seam: render(row.title, unit) for row in proof.seams if row.title}
     cells = [
-        (row.place, ", ".join(row.across) or "-", f"{round(math.degrees(row.angle), 1) + 0.0:.1f} deg") for row in rows
+        (
+            f"{speak_name(row.before)} to {speak_name(row.after)}",
+            "; ".join(titles.get(seam, speak_name(seam)) for seam in row.across) or "-",
+            f"{round(math.degrees(row.angle), 1) + 0.0:.1f} deg",
+        )
+        for row in proof.joins
     ]
     return table_lines(
         "Joins: how far an edge turns where it crosses a seam", ("from and to", "across", "turns"), cells, width
