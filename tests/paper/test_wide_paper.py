@@ -34,11 +34,19 @@ def test_wide_paper_is_named_by_sheet_or_by_the_rolls_width(text: str, size: tup
     assert wide_paper_named("90", "cm").width == 900.0
 
 
+def test_a_rolls_length_is_told_in_the_unit_of_its_width() -> None:
+    """One unit in a sentence; plain figures are in the maker's."""
+    assert wide_paper_named("36 in").unit_named("cm") == "in"
+    assert wide_paper_named("90", "cm").unit_named("in") == "in"
+
+
 @pytest.mark.parametrize("text", ["", "A4", "roll", "20 cm", "6 m", "x", "nan"])
 def test_what_is_no_wide_paper_is_refused(text: str) -> None:
     """With what is allowed."""
-    with pytest.raises(InputError, match="--copy-shop"):
+    with pytest.raises(InputError, match="--copy-shop") as refused:
         wide_paper_named(text, where="--copy-shop")
+    if text == "20 cm":
+        assert "200 mm is no roll's width" in str(refused.value)
 
 
 @pytest.mark.parametrize("text", ["A0", "61 cm"])

@@ -41,6 +41,15 @@ def test_what_is_noted_of_the_fit_is_told_on_paper() -> None:
     assert lines[:2] == ("The pieces go together as meant.", "Note: cap: 20 %, where at least 28 % is wanted.")
 
 
+def test_what_is_held_against_a_rule_is_not_told_as_the_bodys() -> None:
+    """A dash stands for it; what is measured on the body stands as it is."""
+    wearer = brief("soprano")
+    proof = prove(build(wearer, TOP), wearer)
+    ruled = FitRow("ease", "cap", "cap, longer", 0.0, 40.0, chief=True, of_body=False)
+    lines = dict(print_proof(replace(proof, fit=(ruled, replace(ruled, title="arm", body=300.0, of_body=True)))))
+    assert lines["Against the body: body, garment"] == ("cap, longer: -, 4.0 cm", "arm: 30.0 cm, 4.0 cm")
+
+
 def test_a_failed_proof_says_so_on_paper() -> None:
     """In capitals, with what is wrong."""
     wearer = brief("soprano")
