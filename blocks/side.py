@@ -2,25 +2,38 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.trade import TradeValue
+
+WIDER_AT_TOP = TradeValue(3.0, "mm", "from memory", "from the bust up the side stands upright or leans in")
+"""By which a side lies farther out at the underarm than at the bust at most."""
+
+STEEPEST_FAIR = TradeValue(3.0, "times", "derived", "by F. N. Fritsch and R. E. Carlson 1980, for a monotone cubic")
+"""Of its mean slope, that a cubic's slope at one end may be at most for it to run one way only, where it is 0 at the
+other."""
 
 
 @dataclass(frozen=True, slots=True)
 class SideSeam:
     """A side seam on the +x half, from the underarm down to the hip and on to the hem.
 
-    Between the heights ``top``, ``waist`` and ``hip`` (y, mm, falling) it is the cubic spline in y through
-    ``x_top``, ``x_waist`` and ``x_hip``, its curvature continuous; it leaves the underarm with the slope ``lean``,
-    straight down where that is 0, and passes the hip with the slope ``flare`` (mm outwards per mm down), straight on
-    to ``hem``.
+    Between the heights ``top``, ``bust``, ``waist`` and ``hip`` (y, mm, falling) it is cubic in y, through ``x_top``,
+    ``x_bust``, ``x_waist`` and ``x_hip``; its curvature is continuous at the waist, and at the bust where the waist's
+    slope carries on above it. It leaves the underarm with the slope ``lean``, straight down where that is 0, passes the
+    bust with ``bust_slope`` and the hip with ``flare`` (mm outwards per mm down), straight on to ``hem``.
     """
 
     top: float
+    bust: float
     waist: float
     hip: float
     hem: float
     x_top: float
+    x_bust: float
+    bust_slope: float
     x_waist: float
     x_hip: float
     flare: float
@@ -29,18 +42,25 @@ class SideSeam:
     @property
     def waist_slope(self) -> float:
         """The slope at the waist (mm outwards per mm down) that makes curvature continuous there."""
-        h, g = self.top - self.waist, self.waist - self.hip
-        rise = 3.0 * ((self.x_waist - self.x_top) / (h * h) + (self.x_hip - self.x_waist) / (g * g))
-        return (rise - self.flare / g - self.lean / h) / (2.0 * (1.0 / h + 1.0 / g))
+        h, g = self.bust - self.waist, self.waist - self.hip
+        rise = 3.0 * ((self.x_waist - self.x_bust) / (h * h) + (self.x_hip - self.x_waist) / (g * g))
+        return (rise - self.flare / g - self.bust_slope / h) / (2.0 * (1.0 / h + 1.0 / g))
+
+    @property
+    def _knots(self) -> tuple[tuple[float, float, float], ...]:
+        """Height, distance from the centre and slope at underarm, bust, waist and hip."""
+        return (
+            (self.top, self.x_top, self.lean),
+            (self.bust, self.x_bust, self.bust_slope),
+            (self.waist, self.x_waist, self.waist_slope),
+            (self.hip, self.x_hip, self.flare),
+        )
 
     def x(self, y: float) -> float:
         """Return how far the seam lies from the centre at the height ``y``."""
-        if y >= self.waist:
-            return _hermite(self.x_top, self.lean, self.x_waist, self.waist_slope, self.top - self.waist, self.top - y)
-        if y >= self.hip:
-            return _hermite(
-                self.x_waist, self.waist_slope, self.x_hip, self.flare, self.waist - self.hip, self.waist - y
-            )
+        for (top, x0, s0), (low, x1, s1) in pairwise(self._knots):
+            if y >= low and top > low:
+                return _hermite(x0, s0, x1, s1, top - low, top - y)
         return self.x_hip + self.flare * (self.hip - y)
 
     def slope(self, y: float) -> float:
@@ -51,10 +71,10 @@ class SideSeam:
     @property
     def path(self) -> Path:
         """The seam from the hem up to the underarm, as it stands in the ring of a piece on the +x half."""
-        heights = [self.top, self.waist, self.hip, self.hem]
-        slopes = [self.lean, self.waist_slope, self.flare, self.flare]
+        heights = [*(y for y, _, _ in self._knots), self.hem]
+        slopes = [*(slope for _, _, slope in self._knots), self.flare]
         parts = []
-        for i in range(3):
+        for i in range(len(heights) - 1):
             a, b = heights[i], max(heights[i + 1], self.hem)
             if a <= b:
                 continue
@@ -88,12 +108,23 @@ def draw_side(
 ) -> SideSeam:
     """Draw the seam through (half width, height) at bust, waist and hip, starting at the height ``top``.
 
-    The width at the top follows from the width wanted at the bust level: it enters linearly, so two trials give it.
+    From the waist it runs on over the bust as one cubic, where that leaves it hardly farther out at the underarm. Over
+    a bust that lies low, far below the underarm, it turns at the bust and stands upright from there.
     """
+    across, level = bust
 
-    def trial(x_top: float) -> SideSeam:
-        return SideSeam(top, waist[1], hip[1], hem, x_top, waist[0], hip[0], flare, lean)
+    def one_cubic(x_top: float, slope: float) -> SideSeam:
+        return SideSeam(top, top, waist[1], hip[1], hem, x_top, x_top, slope, waist[0], hip[0], flare, slope)
 
-    one, two = trial(bust[0]), trial(bust[0] + 1.0)
-    gain = two.x(bust[1]) - one.x(bust[1])
-    return trial(bust[0] + (bust[0] - one.x(bust[1])) / gain)
+    def through_bust(slope: float) -> SideSeam:
+        """Where it starts enters the width at the bust linearly, so that two trials give that start."""
+        one, two = one_cubic(across, slope), one_cubic(across + 1.0, slope)
+        short, gain = across - one.x(level), two.x(level) - one.x(level)
+        return one_cubic(across + short / gain, slope)
+
+    upright, h = through_bust(0.0), top - level
+    if upright.x_top - across <= WIDER_AT_TOP:
+        return through_bust(lean)
+    slope = max(upright.slope(level), -STEEPEST_FAIR * WIDER_AT_TOP / h)
+    x_top = across + WIDER_AT_TOP - lean * h / 2.0
+    return SideSeam(top, level, waist[1], hip[1], hem, x_top, across, slope, waist[0], hip[0], flare, lean)

@@ -113,16 +113,20 @@ def test_the_back_of_an_armhole_is_as_long_as_its_front_or_longer() -> None:
 def test_armholes_as_a_share_of_the_bust() -> None:
     """0.43 to 0.51 of the bust, derived from the mean armscye of the women of ANSUR 1988; reported, most lie in it.
 
-    It holds for the mean woman (held in test_values_for_knits); a larger bust has a smaller armscye for its size, and a
-    narrow back leaves a wide armhole.
+    It holds for the mean woman (held in test_values_for_knits); a larger bust has a smaller armscye for its size, so
+    that less is right where it is 1.03 to 1.25 times the body's own, as blocks allow; a narrow back leaves a wide
+    armhole.
     """
-    shares = [each.got["armhole-left"] / each.body["bust_girth"] for each in made(WOMEN, Fit.SEMI, 3)]
-    inside = sum(0.43 <= share <= 0.51 for share in shares) / len(shares)
+    bodies = list(made(WOMEN, Fit.SEMI, 3))
+    shares = [each.got["armhole-left"] / each.body["bust_girth"] for each in bodies]
+    own = [each.got["armhole-left"] / each.body["armscye_girth"] for each in bodies]
+    small = sum(share < 0.43 and 1.03 <= times <= 1.25 for share, times in zip(shares, own, strict=True))
+    inside = (small + sum(0.43 <= share <= 0.51 for share in shares)) / len(shares)
     shown(
         "armhole over bust",
         {"least": f"{min(shares):.3f}", "most": f"{max(shares):.3f}", "inside": f"{inside:.1%}"},
     )
-    assert inside > 0.75
+    assert inside > 0.85
     assert all(0.36 < share < 0.58 for share in shares)
 
 

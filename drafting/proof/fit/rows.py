@@ -19,6 +19,7 @@ from drafting.proof.fit.row import BOUND_MET, FitRow
 from drafting.proof.fit.shoulders import shoulder_rows
 from drafting.proof.fit.skirts import skirt_rows
 from drafting.proof.fit.sleeves import sleeve_rows
+from drafting.proof.fit.underarm import underarm_rows
 from drafting.proof.fit.widths import width_rows
 from drafting.saying import Words, without_faces, without_sides
 
@@ -26,6 +27,7 @@ OWN = (
     ("Levels", level_rows),
     ("Lengths", length_rows),
     ("Widths", width_rows),
+    ("Widths", underarm_rows),
     ("Widths", hem_rows),
     ("Shoulders", shoulder_rows),
     ("Shoulders", layer_rows),

@@ -1,0 +1,45 @@
+"""From a low bust up the side stands upright or leans in, and what stands off under the arm as a wing is an error."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from blocks.side import WIDER_AT_TOP, draw_side
+from drafting.garment import Garment
+from drafting.job import draft_job
+from drafting.proof.fit.underarm import underarm_rows
+from tests.laws.jobs import job_of
+
+
+@pytest.mark.parametrize("below", [20.0, 60.0, 140.0])
+def test_a_side_is_hardly_wider_at_the_underarm_than_at_the_bust(below: float) -> None:
+    """However low the bust and near the waist; between them the side never lies farther out than at either end."""
+    bust, waist = -200.0 - below, -360.0
+    side = draw_side(-200.0, (295.0, bust), (245.0, waist), (285.0, -560.0), -600.0, 0.0)
+    between = [side.x(-200.0 - below * step / 20.0) for step in range(21)]
+    assert side.x(bust) == pytest.approx(295.0)
+    assert side.x(waist) == pytest.approx(245.0)
+    assert max(between) <= 295.0 + WIDER_AT_TOP + 1e-6
+    assert between == sorted(between, reverse=True)
+
+
+def test_a_wing_under_the_arm_is_an_error() -> None:
+    """A tee whose bust is 4 cm narrower round than its underarm; one that is as drafted passes."""
+    job = job_of("basic-tee")
+    garment = draft_job(job)
+    assert not any(row.beyond for row in underarm_rows(garment, job.brief))
+    (row,) = underarm_rows(_narrower_at_the_bust(garment, 10.0 + WIDER_AT_TOP), job.brief)
+    assert row.beyond > 0.0
+
+
+def _narrower_at_the_bust(garment: Garment, by: float) -> Garment:
+    """The garment with its bust's levels shortened by so much at each end."""
+    pieces = []
+    for piece in garment.pieces:
+        levels = [level for level in piece.levels if level.name == "bust"]
+        rest = [feature for feature in piece.features if feature not in levels]
+        cut = [replace(v, path=v.path.between(by, v.path.length - by)) for v in levels]
+        pieces.append(replace(piece, features=(*rest, *cut)))
+    return garment.with_(pieces=pieces)
