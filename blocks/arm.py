@@ -26,7 +26,7 @@ BUST_EIGHTH, BEYOND_EIGHTH = (
     TradeValue(0.125, "share", "from memory", "an armhole is as wide as an eighth of the bust, 1.5 cm more or less"),
     TradeValue(15.0, "mm", "from memory"),
 )
-"""Of the bust, the width of a knit's armhole at most, and so much more."""
+"""Most width of a knit's armhole, as a share of the bust, and so much more."""
 
 EASE_IN_ARMHOLE = TradeValue(0.25, "share", "from memory", "as much again in the other, the rest over back and front")
 """Of the ease at the bust that lies in the width of one armhole."""

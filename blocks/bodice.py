@@ -73,7 +73,7 @@ armholes of over 1.25 times the armscye girth."""
 KNIT_ARMHOLE_SHARES = trade_table(
     {Fit.CLOSE: 1.01, Fit.SEMI: 1.03, Fit.RELAXED: 1.08}, "share", "from memory", "blocks allow 1.05 to 1.25"
 )
-"""Of the armscye girth that a knit's armhole seam measures at least: it goes round the arm's root unstretched."""
+"""Least length of a knit's armhole seam, as a share of the armscye girth: it goes round the arm's root unstretched."""
 
 MOST_LEAN = TradeValue(0.18, "times", "from memory", "10 degrees: with more the armhole hooks upwards at the side")
 """Of its depth by which the side seam leans in from the bust to the underarm at most."""

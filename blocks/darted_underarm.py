@@ -59,7 +59,7 @@ armscye girth can't be right for the scye depth."""
 MOST_STEPS = 3
 
 LEAST_BELOW_ARM = TradeValue(70.0, "mm", "from memory")
-"""Of side seam that are left below the lowest underarm."""
+"""Side seam that is left below the lowest underarm."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -55,13 +55,13 @@ from drafting.work.kinds import DART, ENDS, SIDE
 from drafting.work.telling import and_, capital, goes_round, tell_first
 
 FACING_WIDTH = TradeValue(50.0, "mm", "common practice")
-"""Of finished width of a facing: 5 to 7 cm."""
+"""Finished width of a facing: 5 to 7 cm."""
 
 NARROWEST_FACING = TradeValue(25.0, "mm", "common practice")
-"""Of width at least of a facing: a narrower one would roll out."""
+"""Least width of a facing: a narrower one would roll out."""
 
 STITCHED_SMALL = TradeValue(25.0, "mm", "common practice")
-"""To either side of a corner that is clipped into: stitched small, so that it doesn't fray."""
+"""How far small stitches go to either side of a corner that is clipped into, so that it doesn't fray."""
 
 _FORM = "facing"
 """The first facing is told in full, the others by it."""

@@ -119,7 +119,7 @@ CLOSE_PARTS: Final = trade_table({"bust": 1.0, "hip": 0.5, "upper_arm": 0.5}, "s
 """Of that reduction at each place: the hip and the upper arm move and bend, half as much there."""
 
 DRAWN_ON_SPARE: Final = TradeValue(10.0, "mm", "from memory")
-"""Of girth to spare where a stretched waist passes over the bust."""
+"""Girth to spare where a stretched waist passes over the bust."""
 
 MEAN_WOMAN: Final[Mapping[str, float]] = trade_table(
     {"bust_girth": 909.0, "hip_girth": 968.0, "upper_arm_girth": 293.0}, "mm", "published", "ANSUR 1988, means of women"

@@ -12,7 +12,7 @@ from drafting.trade import TradeValue
 from drafting.units import show_share
 
 LEAST_KNIT_STRETCH = TradeValue(0.20, "share", "common practice", "20 to 30 %")
-"""Of stretch at least that a knit top wants of its cloth."""
+"""Least stretch that a knit top wants of its cloth."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,7 @@ from drafting.trade import TradeValue
 ARM_HANGS = TradeValue(math.radians(16.0), "rad", "from memory")
 """The angle from upright at which the arms are drawn."""
 HEAD_LONG = TradeValue(0.13, "share", "from memory")
-"""Of the stature that a head is long."""
+"""Length of a head, as a share of the stature."""
 NECK_SIXTH = TradeValue(1.0 / 6.0, "share", "published", "Baldt 1916, To Draft Shirt")
 """Of the neck's girth that half its width is, where the shoulder begins."""
 JAW_AT = TradeValue(0.8, "share", "derived", "by drawing")

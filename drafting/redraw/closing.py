@@ -82,13 +82,13 @@ def _zip_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:
 
 
 ZIP_ALLOWANCE = TradeValue(19.05, "mm", "common practice", "3/4 in, as at a centre back")
-"""Of allowance of an edge left open for a zip, where nothing else is asked."""
+"""Allowance of an edge left open for a zip, where nothing else is asked."""
 
 BESIDE_ZIP = TradeValue(6.35, "mm", "common practice", "1/4 in; 0.5 to 0.7 cm, so that the foot passes the teeth")
-"""From the fold at which an edge is stitched to its half of a zip."""
+"""How far from the fold an edge is stitched to its half of a zip."""
 
 BUTTON_STAND = TradeValue(60.0, "mm", "from memory")
-"""Of allowance of an edge left open for buttons: a stand of 3 cm, folded back on itself."""
+"""Allowance of an edge left open for buttons: a stand of 3 cm, folded back on itself."""
 
 ZIPPED: Final = SeamKind(
     "closure", "the edges of a zip's opening", _tell_zip, allowance=ZIP_ALLOWANCE, stitch=LOCKSTITCH, turn=3,

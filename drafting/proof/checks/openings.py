@@ -34,7 +34,7 @@ more."""
 
 
 SPARE_SHARE = TradeValue(0.02, "share", "from memory")
-"""Of what must pass, that an opening has to spare: with less it passes on paper, and is a struggle on the wearer."""
+"""What an opening has to spare, as a share of what must pass: with less it passes on paper, not on the wearer."""
 
 SPARE_MOST = TradeValue(10.0, "mm", "from memory")
 """To spare, that is enough for anything."""

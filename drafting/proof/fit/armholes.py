@@ -23,7 +23,7 @@ BUST_EIGHTH, TOO_WIDE = (
 """Of the bust, the width of an armhole, and by how much a knit's may be wider than that, or than the arm wants it."""
 
 GIVES = TradeValue(0.9, "share", "from memory")
-"""Of the arm's thickness that a knit's armhole is wide at least: the cloth gives by the rest."""
+"""Least width of a knit's armhole, as a share of the arm's thickness: the cloth gives by the rest."""
 
 UNFELT = TradeValue(1.0, "mm", "from memory")
 """By which an armhole may be narrower than it is drafted without a word."""
