@@ -42,7 +42,8 @@ class Notch:
     """A notch on the cut line, at ``at``; ``inward`` is a unit vector into the piece, ``count`` 1 (front) or 2 (back).
 
     ``on_stitch`` is the point on the stitch line that must meet the other piece's; ``seam`` names the seam. ``number``
-    is what the order of work calls it by; 0 where it names none.
+    is what the order of work calls it by; 0 where it names none. ``joins`` are the net pieces whose notches it meets;
+    ``meets`` what else marks the place, and in which net piece, "" where two meet.
     """
 
     at: Point
@@ -51,6 +52,8 @@ class Notch:
     on_stitch: Point
     seam: str
     number: int = 0
+    joins: tuple[str, ...] = ()
+    meets: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

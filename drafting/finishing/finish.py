@@ -25,7 +25,7 @@ from drafting.finishing.darts import (
 from drafting.finishing.folds import Unfolded, cannot_fold, unfold_ring
 from drafting.finishing.labels import cloth_cut, how_to_cut, labels, side_marks
 from drafting.finishing.marks import buttonhole_marks, marks, placement_points
-from drafting.finishing.notches import notches
+from drafting.finishing.notches import join_notches, notches
 from drafting.finishing.parallels import Parallels
 from drafting.finishing.plan import FinishPlan
 from drafting.finishing.symmetry import Axis, axis_of, halve_ring, image_of, is_on_side
@@ -69,6 +69,7 @@ class _Work:
     plan: FinishPlan
     depths: Mapping[str, float]
     parallels: Parallels
+    garment: Garment
 
 
 def finish(garment: Garment, plan: FinishPlan) -> tuple[CutPiece, ...]:
@@ -78,7 +79,7 @@ def finish(garment: Garment, plan: FinishPlan) -> tuple[CutPiece, ...]:
     each other are printed once, and so are pieces that are the same.
     """
     garment, _ = garment.find_once(agree_adjusts)
-    work = _Work(plan, hem_depths(garment, plan), Parallels())
+    work = _Work(plan, hem_depths(garment, plan), Parallels(), garment)
     every = [_draw_print(group, plan) for group in _prints(garment, work)]
     work.parallels.prepare(line for drawn in every for line in _offset_lines(drawn))
     return tuple(_cut_piece(drawn, letters_of(i), work) for i, drawn in enumerate(every))
@@ -150,7 +151,10 @@ def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
             *sides,
             *buttonhole_marks(piece),
         ),
-        notches=(*notches(ring.edges, corners), *dart_notches(ring, corners)),
+        notches=(
+            *join_notches(work.garment, notches(ring.edges, corners), group.names, both),
+            *dart_notches(ring, corners),
+        ),
         drills=(
             *((_shared_name(d.name, both), d.at) for d in piece.of_kind(PointFeature) if _is_marked(d, axis)),
             *((_shared_name(name, both), at) for name, at in holes(ring, piece)),

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from drafting.finishing.allowance import NetEdge, Tick
 from drafting.finishing.corners import Corner
 from drafting.finishing.cutpiece import Notch
 from drafting.finishing.folds import INNER
-from drafting.garment import Fate, Side
+from drafting.garment import Fate, Garment, Side, balance_marks
 from drafting.geometry import Point
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -33,6 +34,23 @@ def notches(edges: Sequence[NetEdge], corners: Sequence[Corner]) -> tuple[Notch,
         if all(notch.on_stitch.distance(other.on_stitch) > NOTCHES_APART or notch.seam == FOLD for other in found):
             found.append(notch)
     return tuple(_drop_doubles(found))
+
+
+def join_notches(garment: Garment, found: Iterable[Notch], names: Collection[str], several: bool) -> Iterator[Notch]:
+    """Yield the notches of a print with what each meets, in every net piece that the print serves.
+
+    ``several``: it shows several places as one, as the half of a piece on the fold does.
+    """
+    marks = garment.find_once(balance_marks)
+    for notch in found:
+        own = [
+            mark
+            for mark in marks
+            if mark.number == notch.number and (several or mark.seam == notch.seam)
+            if any(use.piece in names for use, _ in mark.at)
+        ]
+        joins = tuple(dict.fromkeys(use.piece for mark in own for use, _ in mark.at if use.piece not in names))
+        yield replace(notch, joins=joins, meets=tuple(dict.fromkeys(each for mark in own for each in mark.meets)))
 
 
 def _drop_doubles(found: Sequence[Notch]) -> Iterator[Notch]:

@@ -12,12 +12,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise, product
 
-from drafting.garment.model import Garment, Role
+from drafting.garment.model import Garment, Line, Role
 from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.garment.surface import all_joints, joints, same_corner
 from drafting.geometry import Path, turn
 from drafting.record import dataclass
-from drafting.sides import Face, sideless
+from drafting.sides import Face, Side, sideless
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -38,8 +38,9 @@ MARK_ALONG = TradeValue(0.45, "share", "from memory")
 class Balance:
     """A mark on every ply of a seam: ``at`` gives (use, arc length along the line in its ring direction) per ply.
 
-    A ply in which a seam already marks the place is left out. ``count`` is 1, or 2 on back edges. ``number`` is what
-    it is called on the paper and in the order of work.
+    A ply in which a dart or a seam already marks the place is left out, and told in ``meets``: its piece, "" where two
+    pieces meet, and what is there, "shoulder seam". ``count`` is 1, or 2 on back edges. ``number`` is what it is called
+    on the paper and in the order of work.
     """
 
     seam: str
@@ -47,6 +48,7 @@ class Balance:
     count: int
     at: tuple[tuple[Use, float], ...]
     number: int = 0
+    meets: tuple[tuple[str, str], ...] = ()
 
 
 def place_on_run(garment: Garment, run: Run, share: float) -> tuple[Use, float]:
@@ -58,30 +60,43 @@ def place_on_run(garment: Garment, run: Run, share: float) -> tuple[Use, float]:
     return run[i], length - s if run[i].against else s
 
 
-def _is_seam(garment: Garment, run: Run, share: float, near: float) -> bool:
-    """Whether the run passes to another piece, or over a dart, at this share, so that a seam marks the place."""
+def _find_seam_at(garment: Garment, run: Run, share: float, near: float) -> tuple[str, str] | None:
+    """What marks the place where the run passes to another piece, or over a dart, at this share; None where nothing."""
     ends = joints(garment, run)
-    return any(
-        abs(end - share) <= near and _leaves_ring(garment, run[i], run[i + 1]) for i, end in enumerate(ends[1:-1])
-    )
+    for i, end in enumerate(ends[1:-1]):
+        if abs(end - share) <= near and _leaves_ring(garment, run[i], run[i + 1]):
+            return _name_seam_at(garment, run[i], run[i + 1])
+    return None
+
+
+def _name_seam_at(garment: Garment, use: Use, on: Use) -> tuple[str, str]:
+    """What lies between two uses of a run: a dart of one piece, or the seam of two."""
+    if use.piece == on.piece:
+        return use.piece, "dart"
+    return "", f"{_line_beyond(garment, use).role.value} seam"
 
 
 def _leaves_ring(garment: Garment, use: Use, on: Use) -> bool:
     """Whether a run that passes from one use to the next leaves the ring: to another piece, or over a dart."""
     if use.piece != on.piece:
         return True
+    return _line_beyond(garment, use).name != on.line
+
+
+def _line_beyond(garment: Garment, use: Use) -> Line:
+    """The line of a piece that follows a use of another of its lines."""
     piece = garment.piece(use.piece)
-    return (piece.before if use.against else piece.after)(use.line).name != on.line
+    return (piece.before if use.against else piece.after)(use.line)
 
 
 def _mark_balance(garment: Garment, seam: Seam, number: int, section: Section, share: float) -> Balance | None:
     near = 1.0 / max(garment.run_length(section.plies[0]), 1.0)
-    at = tuple(
-        place_on_run(garment, run, share) for run in section.plies if run and not _is_seam(garment, run, share, near)
-    )
+    runs = [(run, _find_seam_at(garment, run, share, near)) for run in section.plies if run]
+    at = tuple(place_on_run(garment, run, share) for run, seam_at in runs if seam_at is None)
     if not at:
         return None
-    return Balance(seam.name, number, _count([garment.line(use).face for use, _ in at]), at)
+    count = _count([garment.line(use).face for use, _ in at])
+    return Balance(seam.name, number, count, at, meets=tuple(each for _, each in runs if each))
 
 
 def _mark_share(garment: Garment, section: Section, a: float, b: float) -> float:
@@ -168,13 +183,15 @@ def _meeting(garment: Garment, seam: Seam, number: int) -> Balance | None:
     """
     last = number + 1 == len(seam.sections)
     one, two = seam.sections[number], seam.sections[0 if last else number + 1]
-    at = tuple(
-        place_on_run(garment, run, 1.0)
-        for run, on in zip(one.plies, two.plies, strict=True)
-        if run and on and run[-1].piece == on[0].piece and not (last and _leaves_ring(garment, run[-1], on[0]))
-    )
+    at: list[tuple[Use, float]] = []
+    meets: list[tuple[str, str]] = []
+    for run, on in zip(one.plies, two.plies, strict=True):
+        if run and on and run[-1].piece == on[0].piece and not (last and _leaves_ring(garment, run[-1], on[0])):
+            at.append(place_on_run(garment, run, 1.0))
+        elif run and on:
+            meets.append(_name_seam_at(garment, run[-1], on[0]))
     faces = {garment.line(use).face for section in (one, two) for run in section.plies for use in run[:1]}
-    return Balance(seam.name, number, _count(faces), at) if at else None
+    return Balance(seam.name, number, _count(faces), tuple(at), meets=tuple(meets)) if at else None
 
 
 def _count(faces: Iterable[Face]) -> int:
@@ -222,8 +239,8 @@ def _number_marks(garment: Garment, marks: Sequence[Balance]) -> Iterator[Balanc
     return (replace(mark, number=firsts[_find_lead(leads, i)]) for i, mark in enumerate(marks))
 
 
-_Place = tuple[str, float, float, int]
-"""A piece without its side, how far from its middle a mark is, and how many snips it has."""
+_Place = tuple[str, float, float, float, int]
+"""A piece without its side, its outline's length, where a mark is from its middle, and how many snips it has."""
 
 
 def _find_lead(leads: Sequence[int], i: int) -> int:
@@ -241,14 +258,29 @@ def _turn_of_mark(garment: Garment, mark: Balance) -> tuple[int, float]:
 
 
 def _places(garment: Garment, mark: Balance) -> Iterator[_Place]:
-    """The places of a mark in its pieces, to a millimetre; places hardly apart have one in common, however rounded."""
+    """The places of a mark in its pieces, to a millimetre; places hardly apart have one in common, however rounded.
+
+    Those of pieces of unlike length are never one, nor left and right of a piece that isn't its own image.
+    """
     for use, s in mark.at:
-        at = garment.line(use).path.at(s)
-        x0, y0, x1, y1 = garment.piece(use.piece).outline.bounds
-        across = abs(at.x - (x0 + x1) / 2.0)
+        piece, at = garment.piece(use.piece), garment.line(use).path.at(s)
+        x0, y0, x1, y1 = piece.outline.bounds
+        across = (at.x - (x0 + x1) / 2.0) * (-1.0 if piece.side is Side.RIGHT else 1.0)
+        across = abs(across) if _is_even(garment, use.piece) else across
         along = abs(at.y - (y0 + y1) / 2.0) if garment.line(use).role is Role.BAND else at.y - y0
-        for dx, dy in product((0.0, 0.5), repeat=2):
-            yield sideless(use.piece) or use.piece, round(across + dx) - dx, round(along + dy) - dy, mark.count
+        for dx, dy, dz in product((0.0, 0.5), repeat=3):
+            long = round(piece.outline.length / TOLERANCE.offset + dz) - dz
+            name = sideless(use.piece) or use.piece
+            yield name, long, round(across + dx) - dx, round(along + dy) - dy, mark.count
+
+
+def _is_even(garment: Garment, name: str) -> bool:
+    """Whether a piece is alike left and right of its middle, by its lines."""
+    piece = garment.piece(name)
+    x0, _, x1, _ = piece.outline.bounds
+    ends = [(line.path.start.x - (x0 + x1) / 2.0, line.path.start.y) for line in piece.ring]
+    near = TOLERANCE.sewn_length
+    return all(any(abs(x + a) <= near and abs(y - b) <= near for a, b in ends) for x, y in ends)
 
 
 def _end_marks(garment: Garment, seam: Seam) -> Iterator[Balance]:
@@ -285,8 +317,7 @@ def runs_on(garment: Garment, use: Use) -> bool:
 
 def _goes_smoothly_on(garment: Garment, use: Use) -> bool:
     """Whether the edge beyond the end of a use goes on without a corner."""
-    piece = garment.piece(use.piece)
-    beyond = (piece.before if use.against else piece.after)(use.line)
+    beyond = _line_beyond(garment, use)
     on = beyond.path.reversed() if use.against else beyond.path
     path = garment.path(use)
     return abs(turn(path.tangent(path.length), on.tangent(0.0))) <= TOLERANCE.smooth_join

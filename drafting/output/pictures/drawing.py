@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import field, replace
 from typing import Final
 
 import numpy as np
 
-from drafting.finishing.cutpiece import CutPiece, Mark
+from drafting.finishing.cutpiece import CutPiece, Mark, letters_on_paper
 from drafting.finishing.labels import draft_label
 from drafting.flat import FlatView
 from drafting.geometry import Point, is_inside
 from drafting.output.pdf.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Text, sample_strokes
 from drafting.output.pdf.text import ASCENT, text_width
 from drafting.output.pictures import symbols
-from drafting.output.pictures.names import Joins, LostName, find_joins, set_names
+from drafting.output.pictures.names import LostName, set_names
 from drafting.output.pictures.room import Room
 from drafting.output.pictures.words import SIZES, blocks, box_points, set_block
 from drafting.paper import Placement, SheetPlan, Tile
@@ -83,9 +83,9 @@ def draw_sheet(plan: SheetPlan, info: PrintInfo, cut: Sequence[CutPiece] = ()) -
     inks: list[PieceInk] = []
     crowded: list[str] = []
     lost: list[LostName] = []
-    joins = find_joins(cut or plan.pieces)
+    letters = letters_on_paper(cut or plan.pieces)
     for piece, placement in plan.placed_pieces():
-        inks.append(_piece_ink(piece, placement, plan, info, crowded, lost, joins))
+        inks.append(_piece_ink(piece, placement, plan, info, crowded, lost, letters))
     inks = _no_tile_blank(inks, plan)
     return Drawing(plan.sheet.width, plan.sheet.height, tuple(inks), tuple(crowded), tuple(lost))
 
@@ -97,7 +97,7 @@ def _piece_ink(
     info: PrintInfo,
     crowded: list[str],
     lost: list[LostName],
-    joins: Joins,
+    letters: Mapping[str, str],
 ) -> PieceInk:
     """Return a piece's ink on the sheet.
 
@@ -111,7 +111,7 @@ def _piece_ink(
         place.apply_all(outline), [*(s.segments for s in ink.strokes), *(f.rings for f in ink.fills)], CELL
     )
     texts = _title(room, piece, plan, info, crowded)
-    texts += set_names(room, piece, place, lost, joins)
+    texts += set_names(room, piece, place, lost, letters)
     return replace(ink, texts=tuple(texts))
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from drafting.finishing.cutpiece import CutPiece, Mark, Notch
@@ -56,20 +56,9 @@ _NAMED: Final = {
 """In the order in which they take their room: whose side is whose must be told."""
 
 
-Joins = Mapping[int, tuple[str, ...]]
-"""The letters of the pieces that have a notch of a number, by that."""
-
-
-def find_joins(pieces: Iterable[CutPiece]) -> Joins:
-    """Return which pieces each notch joins."""
-    found: dict[int, dict[str, None]] = {}
-    for piece in pieces:
-        for notch in piece.notches:
-            found.setdefault(notch.number, {})[piece.code] = None
-    return {number: tuple(letters) for number, letters in found.items()}
-
-
-def set_names(room: Room, piece: CutPiece, place: Affine, lost: list[LostName], joins: Joins) -> Iterator[Text]:
+def set_names(
+    room: Room, piece: CutPiece, place: Affine, lost: list[LostName], letters: Mapping[str, str]
+) -> Iterator[Text]:
     """Yield the names of a piece's marks, points and notches, set on the sheet where there is room.
 
     Those of marks that find none are added to ``lost``.
@@ -80,7 +69,7 @@ def set_names(room: Room, piece: CutPiece, place: Affine, lost: list[LostName], 
     for marks in sides:
         yield from _set_or_lose(room, piece, marks, place, lost)
     yield from _point_names(room, points)
-    yield from _notch_names(room, piece, place, joins)
+    yield from _notch_names(room, piece, place, letters)
     for marks in groups[len(sides) :]:
         yield from _set_or_lose(room, piece, marks, place, lost)
 
@@ -147,11 +136,11 @@ def _shorter_words(mark: Mark) -> Iterator[str]:
         yield mark.short
 
 
-def _notch_names(room: Room, piece: CutPiece, place: Affine, joins: Joins) -> Iterator[Text]:
+def _notch_names(room: Room, piece: CutPiece, place: Affine, letters: Mapping[str, str]) -> Iterator[Text]:
     """Each numbered notch's number, and what it joins where there is room for that too: "2, to E"."""
     for notch in piece.notches:
-        others = [letter for letter in joins.get(notch.number, ()) if letter != piece.code]
-        ways = [f"{notch.number}, to {' and '.join(others)}"] if others else []
+        others = tell_joined(notch, piece.code, letters)
+        ways = [f"{notch.number}, to {others}"] if others else []
         for words in (*ways, str(notch.number)) if notch.number else ():
             text = _beside_notch(room, words, notch, place)
             if text is not None:
@@ -159,10 +148,18 @@ def _notch_names(room: Room, piece: CutPiece, place: Affine, joins: Joins) -> It
                 break
 
 
+def tell_joined(notch: Notch, own: str, letters: Mapping[str, str]) -> str:
+    """Return what a notch of the piece with a letter meets: "A and C", "A at the dart", "the shoulder seam"."""
+    said = sorted({letters.get(name, "") for name in notch.joins} - {"", own}, key=lambda letter: (len(letter), letter))
+    there = ((letters.get(name, ""), what) for name, what in notch.meets)
+    said += [f"{letter} at the {what}" if letter not in ("", own) else f"the {what}" for letter, what in there]
+    return " and ".join(dict.fromkeys(said))
+
+
 def _beside_notch(room: Room, words: str, notch: Notch, place: Affine) -> Text | None:
     """Words by a notch, inside the stitching line, or else in the allowance; None if there is no room."""
     across, half = notch.inward.left, 6.0
-    for inward, aside in itertools.product((4.5, 7.5, 11.0, -4.0, 17.0, 24.0), (0.0, 7.0, -7.0)):
+    for inward, aside in itertools.product((4.5, 7.5, 11.0, -4.0, 17.0, 24.0), (0.0, 7.0, -7.0, 14.0, -14.0)):
         at = notch.on_stitch + notch.inward * inward + across * aside
         line = place.apply_all(Path.straight(at - across * half, at + across * half).segments)
         text = set_name(room, words, line, 0.0, "notch", (0.5,), NAME_SIZES[1:])
