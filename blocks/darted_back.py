@@ -108,7 +108,7 @@ def draw_side(frame: DartedFrame, underarm: float, upper: float, bust_level: flo
     x, y = frame.waist_back + taken, frame.waist
     for _ in range(_SETTLES):
         flank = draw_flank(underarm, frame.lean, through, Point(x, y), None)
-        line = draw_waist(frame.waist, darts, x, flank.waist_slope)
+        line = draw_waist(frame.waist, frame.waist, darts, x, flank.waist_slope)
         over = line.length - frame.waist_back
         if abs(over) + abs(line.end.y - y) < TOLERANCE.same_point:
             break

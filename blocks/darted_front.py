@@ -189,7 +189,7 @@ def draw_side(frame: DartedFrame, length: float, level: float, bust: float, set_
         short, narrow = length - flank.length, frame.bust_front - frame.bust_point.x - end.distance(frame.bust_point)
         over, lower = 0.0, y
         if hip is None:
-            line = draw_waist(centre, darts, x, flank.waist_slope)
+            line = draw_waist(frame.waist, centre, darts, x, flank.waist_slope)
             over, lower = line.length - frame.waist_front, line.end.y
         if abs(over) + abs(lower - y) + abs(short) + abs(narrow) < TOLERANCE.same_point:
             return FrontSide(flank, line, mouth, dart, end)

@@ -20,6 +20,7 @@ from collections.abc import Sequence
 from drafting.garment.darts import Dart, dart_name, draw_dart, draw_inner_dart
 from drafting.geometry import Point
 from drafting.record import dataclass
+from drafting.redraw.hemline import LEVEL_RISE
 from drafting.redraw.shapes import Curve
 from drafting.trade import TradeValue
 
@@ -140,11 +141,12 @@ class WaistLine:
         return sum(curve.length for curve in self.curves)
 
 
-def draw_waist(centre: float, darts: Sequence[WaistDart], x_side: float, slope_side: float) -> WaistLine:
+def draw_waist(waist: float, centre: float, darts: Sequence[WaistDart], x_side: float, slope_side: float) -> WaistLine:
     """Draw the waist from the centre at the height ``centre`` to the side at ``x_side``, the darts in order between.
 
     The line is level at the centre, meets each leg and the side seam square, so that it runs on smoothly once the
-    darts and the side are sewn; its heights are those of a line that bends evenly.
+    darts and the side are sewn; its heights are those of a line that bends evenly, but for a side's end that would
+    lie farther from the body's ``waist`` than a level edge is trued by: there it bends only near the side.
     """
     at, slope = Point(0.0, centre), 0.0
     curves: list[Curve] = []
@@ -156,15 +158,21 @@ def draw_waist(centre: float, darts: Sequence[WaistDart], x_side: float, slope_s
         curves.append(_edge(at, slope, Point(x, y), -dart.slope(y)))
         mouths.append(y)
         at, slope = Point(dart.x + dart.intake / 2.0, y), dart.slope(y)
-    end = Point(x_side, at.y + (x_side - at.x) * (slope + slope_side) / 2.0)
-    return WaistLine((*curves, _edge(at, slope, end, slope_side)), tuple(mouths))
+    even = at.y + (x_side - at.x) * (slope + slope_side) / 2.0
+    end = Point(x_side, max(waist - LEVEL_RISE, min(even, waist + LEVEL_RISE)))
+    held = 1.0 if end.y == even else min(abs((end.y - at.y) / (even - at.y)), 1.0)
+    return WaistLine((*curves, _edge(at, slope, end, slope_side, held)), tuple(mouths))
 
 
 def centre_above(dart: WaistDart, mouth: float) -> float:
-    """Return the height of the waist at the centre for which the first dart's mouth lies at the height ``mouth``."""
-    return mouth + (dart.x - dart.intake / 2.0) * dart.slope(mouth) / 2.0
+    """Return the height of the waist at the centre for which the first dart's mouth lies at the height ``mouth``.
+
+    It lies no higher above that than a level edge is trued by; the mouth then lies a little lower.
+    """
+    return mouth + min((dart.x - dart.intake / 2.0) * dart.slope(mouth) / 2.0, LEVEL_RISE)
 
 
-def _edge(a: Point, slope_a: float, b: Point, slope_b: float) -> Curve:
+def _edge(a: Point, slope_a: float, b: Point, slope_b: float, held: float = 1.0) -> Curve:
+    """A stretch of the waist; the handle at its end is shortened to the share that is ``held`` of how far it falls."""
     reach = a.distance(b) / 3.0
-    return Curve.leaving(a, Point(1.0, slope_a), reach, b, Point(1.0, slope_b), reach)
+    return Curve.leaving(a, Point(1.0, slope_a), reach, b, Point(1.0, slope_b), reach * held)

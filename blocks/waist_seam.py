@@ -1,9 +1,9 @@
 """The waist seam: a bodice's lower edge sewn to a skirt's waist, which makes a dress.
 
-A bodice that runs on below the waist is cut off there, square to its side seams. Each half is matched at the centre
-and at the side; what the skirt's half is longer is eased in. Sewn flat, front and back each have their waist seam and
-the side seams then run through in one go (common practice for knits); sewn round, bodice and skirt have their sides
-closed first (common practice for wovens).
+A bodice that runs on below the waist is cut off there, level but for its ends at the side seams. Each half is matched
+at the centre and at the side; what the skirt's half is longer is eased in. Sewn flat, front and back each have their
+waist seam and the side seams then run through in one go (common practice for knits); sewn round, bodice and skirt have
+their sides closed first (common practice for wovens).
 """
 
 from __future__ import annotations

@@ -12,7 +12,7 @@ from drafting.garment import Adjust, Brief, Face, Fact, Garment, Line, Piece, Ro
 from drafting.garment.carry import PartAbove, all_but, only, part_features
 from drafting.geometry import Path, Point, hook
 from drafting.record import dataclass
-from drafting.redraw.hemline import find_hemline, rise_outwards, trim_side, with_hemline
+from drafting.redraw.hemline import fall_square, find_hemline, rise_outwards, trim_side, with_hemline
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -116,7 +116,10 @@ def lower_edge(piece: Piece) -> tuple[Line, ...]:
 
 
 def to_waist(piece: Piece, waist: float) -> Piece:
-    """Return a piece of a bodice that ends at the waist: cut off there, square to its side seams, if it is longer.
+    """Return a piece of a bodice that ends at the waist: cut off there, if it is longer.
+
+    The cut is level at the centre, at the body's waist, and bends only towards the sides, to meet them square: by no
+    more there than a level edge is trued by.
 
     CannotDraft where the piece ends above the waist, or has darts that run on below it.
     """
@@ -145,17 +148,23 @@ def _cut_off(piece: Piece, waist: float) -> Piece:
     found = find_hemline(piece)
     if found is None or len(found.lines) != 2:
         raise CannotDraft(piece.name, "the bodice has no lower edge that runs from side to side")
-    before = trim_side(found.before.path, True, waist)
-    after = trim_side(found.after.path, False, waist)
-    a, b = before.end, after.start
+    before = _trim_square(found.before.path, True, waist)
+    after = _trim_square(found.after.path, False, waist)
+    a, b, centre = before.end, after.start, Point(0.0, waist)
     rises = rise_outwards(before, True), rise_outwards(after, False)
-    centre = Point(0.0, waist - (rises[1] * b.x - rises[0] * a.x) / 4.0)
     one = hook(a, Point(1.0, -rises[0]), centre, Point(1.0, 0.0))
     two = hook(centre, Point(1.0, 0.0), b, Point(1.0, rises[1]))
     lines = tuple(replace(line, path=path) for line, path in zip(found.lines, (one, two), strict=True))
     cut = with_hemline(piece, found, lines, before, after)
     cut = part_features(cut, PartAbove(waist + AT_WAIST), only(Adjust))
     return part_features(cut, PartAbove(waist - TOLERANCE.joint), all_but(Adjust))
+
+
+def _trim_square(side: Path, at_end: bool, waist: float) -> Path:
+    """A side cut off at the waist, but for what a seam that is level there rises or falls to meet it square."""
+    cut = trim_side(side, at_end, waist)
+    end = cut.end if at_end else cut.start
+    return trim_side(side, at_end, waist + fall_square(abs(end.x), rise_outwards(cut, at_end), above_hip=True))
 
 
 def _half_of(trunk: tuple[Piece, ...], half: Half, waist: float) -> HalfWaist:

@@ -83,7 +83,7 @@ def test_mean_suppression_of_the_survey() -> None:
 def test_waist_meets_legs_and_side_square(intakes: list[float], slope: float, depth: float) -> None:
     """Folded shut, the waist runs on without a turn: on both sides of a dart the edge is square to its leg."""
     darts = [WaistDart(f"d{i}", 90.0 + 85.0 * i, width, depth, 0.0) for i, width in enumerate(intakes)]
-    line = draw_waist(0.0, darts, 310.0, slope)
+    line = draw_waist(0.0, 0.0, darts, 310.0, slope)
     assert len(line.curves) == len(darts) + 1
     for dart, before, after, y in zip(darts, line.curves, line.curves[1:], line.mouths, strict=False):
         point = Point(dart.x, dart.upper)

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from blocks.bodice import draft_knit_bodice
 from blocks.darted_bodice import draft_darted_bodice
+from drafting.body import make_body
 from drafting.errors import CannotDraft
 from drafting.garment import Role, Side, Step
+from drafting.geometry import Path, Point
 from drafting.job import draft_job
 from drafting.proof import prove
 from drafting.work import make_up
@@ -24,6 +27,13 @@ Onto = list[tuple[Step[Any], Mapping[str, Any]]]
 
 KNIT: Onto = [(draft_knit_bodice, {})]
 DARTED: Onto = [(draft_darted_bodice, {})]
+WAISTED = {
+    "stature": 1660.0,
+    "bust_girth": 920.0,
+    "hip_girth": 980.0,
+    "back_neck_point_to_waist": 405.0,
+}
+
 SKIRTS = ["circle-skirt", "flared-skirt", "skirt"]
 
 
@@ -102,6 +112,32 @@ def test_a_bodice_that_ends_above_the_waist_is_refused() -> None:
     cropped: Onto = [(draft_knit_bodice, {"below_hip": -250.0})]
     with pytest.raises(CannotDraft, match="above the waist"):
         skirt(["circle-skirt", "waist-seam"], onto=cropped, cloth=JERSEY)
+
+
+@pytest.mark.parametrize("cut_in", [-40.0, 0.0, 40.0])
+def test_a_knit_waist_seam_lies_at_the_waist(cut_in: float) -> None:
+    """Level at the centres, at the body's waist, and within 1 cm of it at the sides, however those slant."""
+    body = make_body("one of many", {**WAISTED, "waist_girth": 760.0 + cut_in * 4.0})
+    garment, b = skirt(["circle-skirt", "waist-seam"], body, JERSEY, onto=KNIT)
+    waist = -b.body["back_neck_point_to_waist"]
+    for piece in (garment.piece("front"), garment.piece("back")):
+        for line in piece.lines(role=Role.WAIST):
+            ends = sorted((line.path.start, line.path.end), key=lambda p: abs(p.x))
+            assert ends[0].y == pytest.approx(waist, abs=1e-6)
+            assert abs(ends[1].y - waist) <= 10.0 + 1e-6
+
+
+def test_a_bent_waist_is_judged_where_it_lies_farthest_off() -> None:
+    """A waist level at its height at the sides, and 4 cm above it at the centre, isn't the body's waist."""
+    garment, b = skirt(["circle-skirt", "waist-seam"], cloth=JERSEY, onto=KNIT)
+    front = garment.piece("front")
+    level = next(each for each in front.levels if each.name == "waist")
+    a, z = level.path.start, level.path.end
+    bent = Path.join(Path.straight(a, Point(0.0, a.y + 40.0)), Path.straight(Point(0.0, a.y + 40.0), z))
+    others = tuple(each for each in front.features if each is not level)
+    wrong = garment.with_(pieces=[replace(front, features=(*others, replace(level, path=bent)))])
+    told = [finding.place for finding in prove(wrong, b).findings if finding.code == "fit.level"]
+    assert told == ["waist of the front"]
 
 
 def test_a_knit_waist_is_stayed_and_a_woven_isn_t() -> None:

@@ -37,15 +37,15 @@ def level_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 
 def _girth_levels(garment: Garment, brief: Brief) -> Iterator[FitRow]:
-    """The waist and the hip below the back neck point; of one that is bent, the height nearest to the body's."""
+    """The waist and the hip below the back neck point; of one that is bent, centre or side: what lies farther off."""
     waist = brief.body["back_neck_point_to_waist"]
     below = {"waist": waist, "hip": waist + brief.body["waist_to_hip"]}
     for (name, face), (low, high) in level_heights(garment).items():
         if name in below:
             by = sum_departures(garment, name, face.value)
-            nearest = min(max(below[name] + by, -high), -low)
+            farthest = max((-high, -low), key=lambda lies: abs(lies - below[name] - by))
             title = say("{face} {level} below the back neck point", level=name, face=face)
-            row = FitRow("level", f"{name} of the {face}", title, below[name], nearest, by, -LEVEL_OFF, LEVEL_OFF)
+            row = FitRow("level", f"{name} of the {face}", title, below[name], farthest, by, -LEVEL_OFF, LEVEL_OFF)
             remedy = "leave out the change that moved it"
             yield replace(row, offence=_tell_off(row), remedy=remedy, wanted=ELSEWHERE, chief=True)
 
