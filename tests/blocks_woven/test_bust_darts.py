@@ -18,8 +18,8 @@ from drafting.proof.fit import FitRow, fit_rows
 from tests.blocks_woven.people import bodice, brief_for, mean_person, people, person
 
 WOMEN = range(4, len(people("women")), 75)
-FULLEST = max(range(len(people("women"))), key=lambda i: people("women")[i]["side_neck_point_to_waist_over_bust"]
-              - people("women")[i]["back_neck_point_to_waist"])  # fmt: skip
+FULLEST = 108
+"""Whose bust dart takes in the most of every twelfth woman: 64 mm."""
 
 
 @cache

@@ -116,7 +116,7 @@ def test_shoulder_underarm_and_cutting_in_commute(
 def test_a_longer_shoulder_leaves_the_arm_its_room() -> None:
     """By rule the across lines follow no farther than that: the armhole stays as wide as a knit's has to be."""
     b = brief("soprano", Fit.CLOSE)
-    ruled, asked = (build(b, SLEEVED, [(shape_shoulder, {"narrow": -20.0, **more})]) for more in ({}, {"across": 0.6}))
+    ruled, asked = (build(b, SLEEVED, [(shape_shoulder, {"narrow": -20.0, **more})]) for more in ({}, {"across": 0.8}))
     widths = [taken.width for taken in (take_armhole(garment, Side.LEFT) for garment in (ruled, asked)) if taken]
     least = 0.9 * b.body["upper_arm_girth"] / math.pi
     assert widths[1] < least < widths[0]

@@ -87,7 +87,8 @@ def _bust(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         bust = None if neck is None else bust_by_length(brief.body, neck)
         if neck is None or bust is None or not fronts:
             continue
-        front, back = (_height_at(each, bust.x if side is Side.LEFT else -bust.x) for each in (fronts, backs))
+        x = bust.x if side is Side.LEFT else -bust.x  # seen from outside: a back's left lies the other way
+        front, back = _height_at(fronts, x), _height_at(backs, -x) if backs else 0.0
         under = _underarm(garment, side)
         high = max(bust.y - under + UNDER_ARM, 0.0) if under is not None else 0.0
         low = high if front < bust.y else 0.0
