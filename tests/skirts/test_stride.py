@@ -136,3 +136,14 @@ def test_a_hem_band_is_judged_where_it_ends() -> None:
     height = job.brief.body["waist_height"] + job.brief.body["back_neck_point_to_waist"] + low
     assert found.limit == pytest.approx(stride_girth(job.brief.body, height), abs=1.0)
     assert "hem band" in render(found.sentence, "cm")
+
+
+def test_a_straight_skirt_past_the_knee_wants_a_vent_though_a_step_fits() -> None:
+    """In a cloth that gives enough for a step; with a vent, or to the knee, nothing is told."""
+    asked = brief(cloth=replace(WOVEN, stretch_across=0.06))
+    found = []
+    for below_knee, vents in ((80.0, ()), (80.0, ((open_vents, {}),)), (0.0, ())):
+        length = asked.body["waist_height"] - asked.body["knee_height"] + below_knee
+        garment = build(asked, [(draft_straight_skirt, {"length": length}), *vents, (open_closure, {})])
+        found.append([finding.code for finding in check_stride(garment, asked)])
+    assert found == [["stride.straight"], [], []]

@@ -24,6 +24,13 @@ STRIDE = TradeValue(0.41, "share", "from memory")
 """Of the stature by which the feet are apart at a step."""
 
 
+PAST_KNEE = TradeValue(30.0, "mm", "from memory")
+"""Below the middle of the knee, from which a straight skirt isn't walked in without a vent."""
+
+STRAIGHT = TradeValue(1.15, "times", "from memory")
+"""The hip girth, that the hem of a skirt goes round at least which isn't a straight one."""
+
+
 def stride_girth(body: Body, height: float) -> float:
     """Return what goes round both legs (mm) at a height above the floor (mm), at a step."""
     hips = body["hip_height"]
@@ -50,7 +57,7 @@ def check_stride(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     free = height + vent
     need = stride_girth(body, free)
     if girth >= need - TOLERANCE.sewn_length:
-        return ()
+        return () if vent else _judge_straight(body, girth, height)
     top = _walking_height(body, girth, height)
     words = "at the top of its vents" if free > height else "there"
     return (
@@ -72,6 +79,22 @@ def check_stride(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
             wanted=situation("hem-hobbles", height=about(top - height)),
         ),
     )
+
+
+def _judge_straight(body: Body, girth: float, height: float) -> tuple[Finding, ...]:
+    """Tell of a straight skirt past the knee without a vent: it takes the wearer's longest steps (common practice)."""
+    need, past = STRAIGHT * body["hip_girth"], body["knee_height"] - height
+    if past <= PAST_KNEE or girth >= need:
+        return ()
+    sentence = say(
+        "the hem goes round {girth} and hangs {past} below the knee, without a vent: a straight skirt past the knee "
+        "wants a vent, or more width, to climb stairs and stride in",
+        girth=tape(girth),
+        past=tape(past),
+    )
+    remedy = say("make the hem about {wider} wider", wider=about(need - girth))
+    wanted = situation("hem-hobbles", height=about(past))
+    return (Finding("stride.straight", Severity.WARNING, "hem", girth, need, sentence, remedy, wanted=wanted),)
 
 
 def _bands(garment: Garment, brief: Brief) -> Iterator[tuple[float, float]]:
