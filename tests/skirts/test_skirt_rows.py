@@ -22,7 +22,7 @@ def test_a_hem_is_taken_at_the_centre_along_the_fall(kind: str) -> None:
     garment, b = skirt([(kind, {"length": 600.0}), ("closure", {"place": "back"})])
     (hem,) = (row for row in skirt_rows(garment, b) if row.name == "skirt_hem")
     assert hem.garment == pytest.approx(600.0, abs=1.0)
-    assert hem.body == pytest.approx(b.body["waist_height"] - b.body["knee_height"], abs=15.0)
+    assert hem.body == pytest.approx(b.body["waist_height"] - b.body["knee_height"], abs=0.1)
     (end,) = closure_rows(garment, b)
     assert end.body == b.body["waist_to_hip"]
     assert all("below the waist" in render(row.title, "cm") for row in (hem, end))

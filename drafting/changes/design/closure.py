@@ -189,7 +189,8 @@ def _round_up(length: float) -> float:
 def _runs_through(garment: Garment, brief: Brief, o: ClosureOptions, whole: float) -> bool:
     """Whether a back is open to its very edge: where its whole length is asked for, to half a centimetre, or by rule.
 
-    By rule it is one above the hip, as the waist of a woven, that no bust passes.
+    By rule it is one above the hip that no bust passes, as the waist of a woven: its hem or, a little above that, its
+    waist.
     """
     if o.place == "back" and o.length is not None:
         return abs(o.length - whole) <= WHOLE_LENGTH / 2.0
@@ -199,7 +200,13 @@ def _runs_through(garment: Garment, brief: Brief, o: ClosureOptions, whole: floa
         line.path.length for piece in garment.pieces if piece.face for line in piece.ring if line.opening == "hem"
     )
     stretch = max(brief.cloth.stretch_across, brief.cloth.stretch_along)
-    return 0.0 < hem * (1.0 + stretch) < brief.body["bust_girth"]
+    return 0.0 < min(hem, _waist_level(garment) or hem) * (1.0 + stretch) < brief.body["bust_girth"]
+
+
+def _waist_level(garment: Garment) -> float:
+    """The girth (mm) of a bodice at its waist's level, 0 where it doesn't reach there."""
+    levels = (level for piece in garment.pieces if piece.face for level in piece.levels if level.name == "waist")
+    return math.fsum(level.path.length for level in levels)
 
 
 def _to_hip(garment: Garment, upper: Chain) -> float:

@@ -67,7 +67,7 @@ def _hem(garment: Garment, skirt: tuple[Piece, ...], brief: Brief) -> Iterator[F
         return
     from_waist = hangs_alone(garment)
     start = -body["back_neck_point_to_waist"] if from_waist else 0.0
-    knee = body["back_neck_point_height"] - body["knee_height"] + start
+    knee = body["waist_height" if from_waist else "back_neck_point_height"] - body["knee_height"]
     title = "hem below the waist, beside the knee" if from_waist else "hem below the back neck point, beside the knee"
     yield FitRow("skirt_hem", "hem", title, knee, start - hem)
 
