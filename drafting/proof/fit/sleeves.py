@@ -9,6 +9,7 @@ elbow dart                    6 to 8 cm long, 1.5 to 2.5 cm wide             com
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from drafting.cloth import Kind
@@ -142,7 +143,8 @@ def _advise_cap(share: float, cap: SleeveCap) -> str:
 
 def _mend_low(short: float) -> Situation | None:
     """What mends a cap that is short of its least share of the armhole; None where it isn't."""
-    return situation("cap-low", by=about(round(short * LOWERED_FOR_CAP))) if short > 0.0 else None
+    by = math.ceil(short * LOWERED_FOR_CAP - TOLERANCE.same_point)  # rounded down it would be short still
+    return situation("cap-low", by=about(by)) if short > 0.0 else None
 
 
 def _elbow_darts(taken: SleeveTaken, crown: float, side: Side, brief: Brief) -> Iterator[FitRow]:
