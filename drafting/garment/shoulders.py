@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from drafting.garment.darts import Dart, darts_of, mouth_edges
+from drafting.garment.features import Gathers
 from drafting.garment.lines import Line, Role
 from drafting.garment.model import Garment, Piece
 from drafting.garment.places import gathered_length
@@ -69,7 +70,18 @@ def find_neck_base(garment: Garment, side: Side) -> Point | None:
     inner, outer = sorted((_innermost(lines).path.start, _innermost(lines).path.end), key=lambda end: abs(end.x))
     if abs(outer.x) - abs(inner.x) < TOLERANCE.joint:  # an upright one has no way up to the neck base but its own end
         return Point(abs(inner.x), inner.y)
-    return Point(base.half_width, inner.y + (abs(inner.x) - base.half_width) * math.tan(_slope(lines)))
+    opened = abs(inner.x)
+    if any(piece.line(each.line).role is Role.NECKLINE for piece in fronts for each in piece.of_kind(Gathers)):
+        opened = _back_opened(garment, side, opened)
+    return Point(base.half_width, inner.y + (opened - base.half_width) * math.tan(_slope(lines)))
+
+
+def _back_opened(garment: Garment, side: Side, front: float) -> float:
+    """Return how far from the centre (mm) the back's shoulder meets the neckline: the front's too, once drawn up."""
+    backs = (piece for piece in garment.pieces if piece.face is Face.BACK)
+    lines = [line.path for piece in backs for line in piece.lines(f"shoulder-{side}", role=Role.SHOULDER)]
+    ends = (abs(end.x) for path in lines for end in (path.start, path.end))
+    return min((front, *ends))
 
 
 def _fold_darts(piece: Piece, line: Line) -> Line:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from drafting.garment import Brief, Face, Garment, Side
 from drafting.garment.departures import sum_departures
@@ -18,6 +19,15 @@ SHORT = TradeValue(10.0, "mm", "common practice")
 SHORT_OVER_BUST = TradeValue(20.0, "mm", "common practice", "1 to 2 cm are eased into a knit's side, or it stretches")
 """By which a knit front without darts may be shorter over the bust than the body, unwarned."""
 
+LONG_OVER_BUST = TradeValue(
+    15.0, "mm", "from memory", "two tapings differ by 1 cm; more hangs in folds above the waist"
+)
+"""By which a knit front without darts may be longer over the bust than the body, unwarned."""
+
+TOO_LONG = (
+    "measure side_neck_point_to_waist_over_bust again; if it is right, pin out on the first trial what hangs in folds"
+)
+"""What to do about a knit front that is longer than the body's."""
 
 BALANCE_OFF = TradeValue(10.0, "mm", "common practice")
 """By which a front with bust darts may be longer or shorter against its back than the body's, unwarned: more, and it
@@ -48,10 +58,12 @@ def _row_over_bust(garment: Garment, brief: Brief, side: Side, taken: float, mea
             remedy="measure side_neck_point_to_waist_over_bust again; if it is right, the front rises at the waist and "
             "the hem: look at it on the first trial",
         )  # fmt: skip
-    return FitRow(
+    row = FitRow(
         "front_over_bust", f"front-{side}", title, own, taken, min(meant, 0.0), -SHORT_OVER_BUST,
-        severity=Severity.NOTE, remedy="its sides can't take so much ease: take a design with bust darts",
+        LONG_OVER_BUST + max(meant, 0.0), severity=Severity.NOTE,
+        remedy="its sides can't take so much ease: take a design with bust darts",
     )  # fmt: skip
+    return replace(row, severity=Severity.WARNING, remedy=TOO_LONG) if row.beyond > 0.0 else row
 
 
 def _balance(garment: Garment, brief: Brief, side: Side, front: float, meant: float) -> Iterator[FitRow]:
