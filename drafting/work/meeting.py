@@ -33,9 +33,17 @@ def _meeting(garment: Garment, seam: Seam, letters: Letters) -> str:
     """What meets in a seam: its layers, and its notches."""
     plies = [and_(tuple(_name_pieces(garment, (use.piece for use in run), letters))) for run in seam.plies if run]
     numbers = mark_numbers(garment, seam)
-    marks = f", notch{'es' * (len(numbers) > 1)} {and_(tuple(map(str, numbers)))}" if numbers else ""
+    told = tuple(_name_mark(garment, seam, number) for number in numbers)
+    marks = f", notch{'es' * (len(numbers) > 1)} {and_(told)}" if numbers else ""
     layers = tuple(dict.fromkeys(plies))
     return (" to ".join(layers) if len(layers) < 3 else f"{and_(layers)} in one") + marks
+
+
+def _name_mark(garment: Garment, seam: Seam, number: int) -> str:
+    """A notch by its number, and by what it meets where that is no notch: "2 (to the dart)"."""
+    marks = (mark for mark in garment.find_once(balance_marks) if (mark.seam, mark.number) == (seam.name, number))
+    there = tuple(dict.fromkeys(what for mark in marks for _, what in mark.meets))
+    return f"{number} (to the {and_(there)})" if there else str(number)
 
 
 def _name_pieces(garment: Garment, names: Iterable[str], letters: Letters) -> Iterator[str]:
