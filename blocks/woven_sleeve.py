@@ -86,6 +86,9 @@ CAP_EASES: Final = {
 }
 """By which a cap of each kind is longer than the armhole: at least, by rule, and at most."""
 
+MOST_CAP_EASE = TradeValue(0.09, "share", "from memory", "5 to 8 % in most wovens")
+"""Of the armhole that the ease of a cap by rule is at most: more puckers."""
+
 NARROWER_ARM = TradeValue(10.0, "mm", "from memory", "over the upper arm 1 1/2 to 2 in")
 """By which a woven sleeve has less ease over the upper arm than its fit asks, for its cap to be as high as its kind."""
 
@@ -233,7 +236,10 @@ def wish_cap(arm: Arm, front: float, back: float) -> CapWanted:
     """Return what the cap is solved for: an armhole whose front and back are that long (mm)."""
     heights = cap_heights(arm.cap, front + back, arm.length - SHORTEST_WOVEN_UNDERARM)
     length = arm.length - UPRIGHT_OVER / 2.0
-    return CapWanted(front, back, FRONT_CAP_EASE, arm.cap_eases, arm.width, arm.narrowest, arm.wrist, length, *heights)
+    least, usual, most = arm.cap_eases
+    most = max(min(most, MOST_CAP_EASE * (front + back)), least)
+    eases = least, min(usual, most), most
+    return CapWanted(front, back, FRONT_CAP_EASE, eases, arm.width, arm.narrowest, arm.wrist, length, *heights)
 
 
 def solve_cap(brief: Brief, arm: Arm, front: float, back: float) -> SolvedCap:

@@ -29,6 +29,10 @@ UNFELT = TradeValue(1.0, "mm", "from memory")
 """By which an armhole may be narrower than it is drafted without a word."""
 
 
+BACK_LONGER = TradeValue(30.0, "mm", "from memory", "0 to 2 cm, more over a round back")
+"""By which the back of a woven's armhole is longer than its front at most, unsaid."""
+
+
 def armhole_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """The width, depth and length of each armhole."""
     for side in (Side.LEFT, Side.RIGHT):
@@ -54,20 +58,22 @@ def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) ->
     )
     yield _length(taken, side, brief)
     if taken.lies_flat:
-        yield _balance(taken, side, judged=stretches)
+        yield _balance(taken, side, stretches=stretches)
 
 
-def _balance(taken: ArmholeTaken, side: Side, *, judged: bool) -> FitRow:
-    """The back of an armhole beside its front: a front that is longer stands off above the bust."""
+def _balance(taken: ArmholeTaken, side: Side, *, stretches: bool) -> FitRow:
+    """The back of an armhole beside its front: a longer front stands off above the bust, in a woven for sure."""
+    short = taken.back < taken.front
     return FitRow(
         "armhole_back",
         f"armhole-{side}",
         say("{side} armhole, back longer than front", side=side),
         0.0,
         taken.back - taken.front,
-        least=0.0 if judged else None,
+        least=0.0,
+        most=None if stretches else BACK_LONGER,
         of_body=False,
-        severity=Severity.NOTE,
+        severity=Severity.WARNING if short and not stretches else Severity.NOTE,
         remedy="leave it if the toile's armhole lies flat in front",
     )
 

@@ -2,7 +2,8 @@
 
 figure                        usual                                          source
 cap, height / armhole         a third fitted, a quarter shirt, a fifth tee   Baldt 1916 for the shirt's
-cap, longer than the armhole  woven 1.3 to 3.8 cm, knit 0 to 1.3             textbooks, as quoted
+cap, longer than the armhole  woven 1.3 to 3.8 cm and 9 % of it at most,     textbooks, as quoted
+                              knit 0 to 1.3
 length, beside the arm        1.5 cm more or less                            common practice
 elbow dart                    6 to 8 cm long, 1.5 to 2.5 cm wide             common practice
 """
@@ -37,6 +38,9 @@ CAP_LONGER = {
     Kind.KNIT: trade_row((0.0, 13.0), "mm", "published", "0 to 1/2 in, as quoted"),
 }
 """By which a cap is longer than its armhole, at least and at most; never shorter."""
+
+MOST_EASED = TradeValue(0.09, "share", "from memory", "5 to 8 % in most wovens")
+"""Of the armhole by which a cap is longer at most: more can't be eased in without puckers."""
 
 LOWERED_FOR_CAP = TradeValue(500.0, "mm", "derived", "1 cm for 2 % on women of 36 to 42 in bust")
 """By which an underarm is lowered for a cap to be higher by a whole armhole: its armhole grows with it."""
@@ -113,7 +117,7 @@ def _cap(garment: Garment, taken: SleeveTaken, side: Side, brief: Brief) -> Iter
             chief=True,
             of_body=False,
         )
-    least, most = CAP_LONGER[kind]
+    least, most = float(CAP_LONGER[kind][0]), min(CAP_LONGER[kind][1], MOST_EASED * taken.armhole)
     title = say("{side} cap, longer than its armhole", side=side)
     meant, severity = sum_departures(garment, "cap_ease", side.value), Severity.WARNING
     if taken.ease < -TOLERANCE.sewn_length:

@@ -25,6 +25,9 @@ in no farther."""
 UNDER = TradeValue(30.0, "mm", "from memory")
 """By which it may have less: what the fit asks is hardly more than this in most."""
 
+WOVEN_WAIST = TradeValue(10.0, "mm", "from memory")
+"""Of ease at least at the waist of what isn't drafted to stretch: one bends and breathes in it."""
+
 BACK_OVER, BACK_UNDER = TradeValue(30.0, "mm", "from memory"), TradeValue(20.0, "mm", "from memory")
 """By which an across back may be wider or narrower than the fit asks, unwarned: 1 to 1.5 cm at each armhole."""
 
@@ -71,7 +74,10 @@ def _girths(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         if place == "upper_arm":
             yield _sleeve(aim, finished, asked)
         elif isinstance(aim.measure, Girth) and place in OVER:
-            yield _row(aim, place, finished, asked - UNDER, asked + OVER[place], Severity.ERROR)
+            least = asked - UNDER
+            if place == "waist" and garment.needs.stretch <= 0.0:
+                least = max(least, min(WOVEN_WAIST, asked))
+            yield _row(aim, place, finished, least, asked + OVER[place], Severity.ERROR)
         elif isinstance(aim.measure, Width):
             yield _row(aim, place, finished, asked - BACK_UNDER, asked + BACK_OVER, Severity.WARNING)
 
