@@ -29,6 +29,9 @@ MARK_AT_APEX = TradeValue(1.0, "mm", "from memory")
 DRAWN_ON_TO_PANEL = TradeValue(25.0, "mm", "from memory")
 """By which a level may be drawn on to meet a panel's new edge."""
 
+RUNS_ALONG = TradeValue(10.0, "mm", "from memory")
+"""Of a panel seam at least between where a level meets it and where it leaves it, for the level to run along it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Panels:
@@ -151,8 +154,10 @@ def share_out(piece: Piece, panels: Panels, left: bool) -> Piece:
 
     def paths(path: Path) -> Sequence[Path]:
         parts = path.cut_at(path.cuts_by(cutting, TOLERANCE.flatten), TOLERANCE.sewn_length)
-        parts = [part for part in parts if not sides.is_sliver(part, (new, other))]
-        held = [part for part in parts if sides.holds(left, part.at(part.length / 2.0))]
+        slivers = [part for part in parts if sides.is_sliver(part, (new, other))]
+        along = {part: _run_along(part, new, other) for part in slivers} if left else {}
+        parts = [along.get(part, part) or part for part in parts if part not in slivers or along.get(part)]
+        held = [p for p in parts if p in along.values() or sides.holds(left, p.at(p.length / 2.0))]
         held = [part for part in held if len(parts) == 1 or not _is_stub(part, new, legs)]
         return [_meet_edge(part, new, legs) for part in _join_parts(held)]
 
@@ -161,6 +166,24 @@ def share_out(piece: Piece, panels: Panels, left: bool) -> Piece:
 
     panel = _Panel({line.name for line in lines}, sides, left, paths)
     return part_features(drop_features(replace(piece, ring=lines), is_told), panel)
+
+
+def _run_along(part: Path, edge: Path, other: Path) -> Path | None:
+    """The stretch of a seam that a level runs along which crosses it aslant; None where it crosses straight over.
+
+    From where it meets one edge of the dart towards where, the dart sewn, it leaves the other, and as long as it is, so
+    that the girth stays what it was. ``edge`` and ``other`` run the opposite way.
+    """
+    at_start = edge.nearest(part.start)[1] <= edge.nearest(part.end)[1]
+    on, off = (part.start, part.end) if at_start else (part.end, part.start)
+    s, left_at = edge.nearest(on)[0], other.length - other.nearest(off)[0]
+    if abs(s - left_at) < RUNS_ALONG:
+        return None
+    low, high = sorted((s, s + math.copysign(part.length, left_at - s)))
+    if low < 0.0 or high > edge.length:
+        return None
+    stretch = edge.between(low, high)
+    return stretch if (s == low) is at_start else stretch.reversed()
 
 
 def _join_parts(parts: Iterable[Path]) -> list[Path]:

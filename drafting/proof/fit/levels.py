@@ -7,7 +7,9 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.garment import Brief, Face, Garment, Role, Side, hanging_pieces, level_heights
+from drafting.garment.darts import darts_of
 from drafting.garment.departures import sum_departures
+from drafting.garment.features import Gathers
 from drafting.garment.over_bust import bust_by_length
 from drafting.garment.shoulders import find_neck_base
 from drafting.geometry import Path, Point
@@ -37,17 +39,29 @@ def level_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 
 def _girth_levels(garment: Garment, brief: Brief) -> Iterator[FitRow]:
-    """The waist and the hip below the back neck point; of one that is bent, centre or side: what lies farther off."""
+    """The waist and the hip below the back neck point; of one that is bent, centre or side: what lies farther off.
+
+    Where a dart lies open at an edge, or fullness is let in, the paper is bent and the cloth isn't: there it is what
+    lies nearest.
+    """
     waist = brief.body["back_neck_point_to_waist"]
     below = {"waist": waist, "hip": waist + brief.body["waist_to_hip"]}
     for (name, face), (low, high) in level_heights(garment).items():
         if name in below:
             by = sum_departures(garment, name, face.value)
-            farthest = max((-high, -low), key=lambda lies: abs(lies - below[name] - by))
+            asked = below[name] + by
+            nearest, farthest = min(max(-high, asked), -low), max((-high, -low), key=lambda at: abs(at - asked))
+            lies = nearest if _is_spread(garment, face) else farthest
             title = say("{face} {level} below the back neck point", level=name, face=face)
-            row = FitRow("level", f"{name} of the {face}", title, below[name], farthest, by, -LEVEL_OFF, LEVEL_OFF)
+            row = FitRow("level", f"{name} of the {face}", title, below[name], lies, by, -LEVEL_OFF, LEVEL_OFF)
             remedy = "leave out the change that moved it"
             yield replace(row, offence=_tell_off(row), remedy=remedy, wanted=ELSEWHERE, chief=True)
+
+
+def _is_spread(garment: Garment, face: Face) -> bool:
+    """Whether pieces of a face lie spread on paper: darts open at an edge, or gathers."""
+    pieces = [piece for piece in garment.pieces if piece.face is face]
+    return any(piece.of_kind(Gathers) or any(not d.inside for d in darts_of(piece)) for piece in pieces)
 
 
 def _tell_off(row: FitRow) -> Words:
