@@ -39,10 +39,10 @@ def level_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 
 def _girth_levels(garment: Garment, brief: Brief) -> Iterator[FitRow]:
-    """The waist and the hip below the back neck point; of one that is bent, centre or side: what lies farther off.
+    """The waist and the hip below the back neck point.
 
-    Where a dart lies open at an edge, or fullness is let in, the paper is bent and the cloth isn't: there it is what
-    lies nearest.
+    A level that is bent, as paper is that is slashed and spread, counts where it lies nearest to the body's; a waist
+    that is a seam counts at centre and side alike, where it lies farthest off.
     """
     waist = brief.body["back_neck_point_to_waist"]
     below = {"waist": waist, "hip": waist + brief.body["waist_to_hip"]}
@@ -51,17 +51,18 @@ def _girth_levels(garment: Garment, brief: Brief) -> Iterator[FitRow]:
             by = sum_departures(garment, name, face.value)
             asked = below[name] + by
             nearest, farthest = min(max(-high, asked), -low), max((-high, -low), key=lambda at: abs(at - asked))
-            lies = nearest if _is_spread(garment, face) else farthest
+            lies = farthest if name == "waist" and _has_waist_seam(garment, face) else nearest
             title = say("{face} {level} below the back neck point", level=name, face=face)
             row = FitRow("level", f"{name} of the {face}", title, below[name], lies, by, -LEVEL_OFF, LEVEL_OFF)
             remedy = "leave out the change that moved it"
             yield replace(row, offence=_tell_off(row), remedy=remedy, wanted=ELSEWHERE, chief=True)
 
 
-def _is_spread(garment: Garment, face: Face) -> bool:
-    """Whether pieces of a face lie spread on paper: darts open at an edge, or gathers."""
+def _has_waist_seam(garment: Garment, face: Face) -> bool:
+    """Whether a face is cut through at the waist, and no piece of it lies spread there: no dart open, no gathers."""
     pieces = [piece for piece in garment.pieces if piece.face is face]
-    return any(piece.of_kind(Gathers) or any(not d.inside for d in darts_of(piece)) for piece in pieces)
+    spread = any(piece.of_kind(Gathers) or any(not d.inside for d in darts_of(piece)) for piece in pieces)
+    return not spread and sum(bool(piece.lines(role=Role.WAIST)) for piece in pieces) > 1
 
 
 def _tell_off(row: FitRow) -> Words:
