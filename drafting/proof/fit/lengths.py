@@ -63,7 +63,7 @@ def _row_over_bust(garment: Garment, brief: Brief, side: Side, taken: float, mea
         LONG_OVER_BUST + max(meant, 0.0), severity=Severity.NOTE,
         remedy="its sides can't take so much ease: take a design with bust darts",
     )  # fmt: skip
-    return replace(row, severity=Severity.WARNING, remedy=TOO_LONG) if row.beyond > 0.0 else row
+    return replace(row, remedy=TOO_LONG) if row.beyond > 0.0 else row
 
 
 def _balance(garment: Garment, brief: Brief, side: Side, front: float, meant: float) -> Iterator[FitRow]:
