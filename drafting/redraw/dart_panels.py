@@ -29,7 +29,7 @@ MARK_AT_APEX = TradeValue(1.0, "mm", "from memory")
 DRAWN_ON_TO_PANEL = TradeValue(25.0, "mm", "from memory")
 """By which a level may be drawn on to meet a panel's new edge."""
 
-RUNS_ALONG = TradeValue(10.0, "mm", "from memory")
+CROSSES_ASLANT = TradeValue(10.0, "mm", "from memory")
 """Of a panel seam at least between where a level meets it and where it leaves it, for the level to run along it."""
 
 
@@ -177,7 +177,7 @@ def _run_along(part: Path, edge: Path, other: Path) -> Path | None:
     at_start = edge.nearest(part.start)[1] <= edge.nearest(part.end)[1]
     on, off = (part.start, part.end) if at_start else (part.end, part.start)
     s, left_at = edge.nearest(on)[0], other.length - other.nearest(off)[0]
-    if abs(s - left_at) < RUNS_ALONG:
+    if abs(s - left_at) < CROSSES_ASLANT:
         return None
     low, high = sorted((s, s + math.copysign(part.length, left_at - s)))
     if low < 0.0 or high > edge.length:
