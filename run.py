@@ -9,6 +9,7 @@ Any further words are handed on ("python3 run.py demo --paper 'US Letter'", "pyt
 from __future__ import annotations
 
 import hashlib
+import importlib.util
 import os
 import subprocess
 import sys
@@ -83,12 +84,11 @@ def install(extra: str) -> None:
 
 def make_environment() -> None:
     """Make .venv; a plain sentence if this Python lacks the parts for it."""
-    try:
-        import ensurepip  # noqa: F401
-        import venv
-    except ImportError:
+    if not (importlib.util.find_spec("ensurepip") and importlib.util.find_spec("venv")):
         print("This Python can't make environments. On Debian and Ubuntu: sudo apt install python3-venv")
-        raise SystemExit(2) from None
+        raise SystemExit(2)
+    import venv
+
     print("Making an environment in .venv ...", flush=True)
     venv.create(ENVIRONMENT, with_pip=True, clear=ENVIRONMENT.exists())
 

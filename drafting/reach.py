@@ -11,6 +11,7 @@ import math
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from itertools import islice
+from typing import Any
 
 from drafting.body import Body, make_body, measurements
 from drafting.errors import InputError
@@ -92,7 +93,8 @@ def _put_options_back(job: Job, at: int) -> Iterator[_Trial]:
             continue
 
         def with_option(figure: Figure, name: str = name) -> Job:
-            options = replace(planned.options, **{name: figure})  # type: ignore[type-var]
+            kept: Any = planned.options  # of a class that only its step knows
+            options = replace(kept, **{name: figure})
             return replace(job, steps=(*job.steps[:at], replace(planned, options=options)))
 
         given = float(given) if info.unit in _FIGURES and isinstance(given, int | float) else given

@@ -182,7 +182,7 @@ def set_pages(result: Result, sheet: SheetPlan, flat: tuple[FlatView, ...], kept
     from drafting.proof import print_proof
 
     job = result.job
-    sections = print_proof(result.proof, job.unit)
+    sections = print_proof(result.proof, job.unit, short=True)
     warning = "" if result.proof.passed else "NOT PROVEN: see proof.json before you cut."
     lines = (*_say_unchanged(result, kept), *_start_page(result))
     title = f"Changed pieces: {job.title}" if kept else job.title
@@ -214,7 +214,7 @@ def _files(result: Result, pattern: SetPages, changed: SetPages | None, wide: Wi
         SHEET: sheet_pdf(sheet, info, drawing) if wide is None else wide_pdf(wide, info, draw_sheet(wide.plan, info)),
         DRAWING: svg(info, drawing).encode(),
         FLAT: flat_svg(info).encode(),
-        **_write_booklet(result, replace(info, lines=tuple(x for x in info.lines if x not in pattern.told))),
+        **_write_booklet(result, pattern),
     }
     if changed is not None:
         files[CHANGED] = pattern_pdf(changed.sheet, changed.info, changed.drawing, changed.cover)
@@ -229,11 +229,14 @@ def _files(result: Result, pattern: SetPages, changed: SetPages | None, wide: Wi
     return files
 
 
-def _write_booklet(result: Result, info: PrintInfo) -> dict[str, bytes]:
-    """Make the booklet, for paper and for a screen."""
+def _write_booklet(result: Result, pattern: SetPages) -> dict[str, bytes]:
+    """Make the booklet, for paper and for a screen: it has all of the proof, and no word of the pattern's pages."""
     from drafting.finishing.allowance import hem_depths
     from drafting.output.booklet import booklet_html, booklet_pdf, sheet_to_read, write_booklet
+    from drafting.proof import print_proof
 
+    lines = tuple(line for line in pattern.info.lines if line not in pattern.told)
+    info = replace(pattern.info, lines=lines, sections=print_proof(result.proof, result.job.unit))
     depths = hem_depths(result.garment, result.job.finish)
     booklet = write_booklet(info, result.garment, result.proof.order, result.cut, depths)
     return {BOOKLET: booklet_pdf(booklet, sheet_to_read(result.job.paper.paper)), BOOKLET_PAGE: booklet_html(booklet)}

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Final
 
-from drafting.flat import FlatView
+from drafting.flat import FlatKind, FlatView
 from drafting.flat.shapes import Points
 from drafting.output.pictures.drawing import PrintInfo
 from drafting.output.pictures.flat import FILLS, PENS, PlacedView, place_views
@@ -18,6 +19,12 @@ WIDE, HIGH = 260.0, 260.0
 _EDGE, _WORDS = 6.0, 10.0
 _SIZE: Final = 4.0
 
+IN_PAGE: Final = (160.0, 110.0)
+"""The room (mm) for both views in a page."""
+
+_POINTED: Final = 2.2
+"""Of the line (mm) that points a seam out on the flat, which is then shown a third as large."""
+
 
 def flat_svg(info: PrintInfo, wide: float = WIDE, high: float = HIGH) -> str:
     """Return the flat of a print as an SVG document in millimetres of the picture, as large as a room lets it be."""
@@ -26,9 +33,29 @@ def flat_svg(info: PrintInfo, wide: float = WIDE, high: float = HIGH) -> str:
     return "\n".join([*head, *_drawing(info.flat, title, wide, high), ""])
 
 
-def flat_element(views: Sequence[FlatView], title: str, wide: float = WIDE, high: float = HIGH) -> str:
-    """Return some views side by side as an ``svg`` element to stand in a page, as large as a room in mm lets it be."""
-    return "\n".join(_drawing(views, title, wide, high))
+def flat_element(views: Sequence[FlatView], title: str) -> str:
+    """Return some views side by side as an ``svg`` element to stand in a page, for ``pointing_element`` to find."""
+    return "\n".join(_drawing(views, title, *IN_PAGE))
+
+
+def pointing_element(views: Sequence[FlatView], marked: Sequence[FlatView], title: str, wide: float) -> str:
+    """Return the flat that stands in the page already, ``wide`` mm, what is marked in some views drawn over it."""
+    picture = place_views(views, *IN_PAGE)
+    width, height = picture.width + 2 * _EDGE, picture.height + 2 * _EDGE + _WORDS
+    over = {view.face: view for view in marked}
+    return "\n".join([
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{show_number(wide)}mm" '
+        f'viewBox="0 0 {show_number(width)} {show_number(height)}" role="img"><title>{escape_xml(title)}</title>',
+        *(f'<use href="#flat-{placed.view.face}"/>' for placed in picture.views),
+        *(
+            f'<path class="pointed" d="{_path(points, _EDGE + picture.height)}"/>'
+            for placed in picture.views
+            if placed.view.face in over
+            for shape, points in replace(placed, view=over[placed.view.face]).shapes()
+            if shape.kind is FlatKind.MARKED
+        ),
+        "</svg>",
+    ])  # fmt: skip
 
 
 def _drawing(views: Sequence[FlatView], title: str, wide: float, high: float) -> Iterator[str]:
@@ -50,6 +77,7 @@ def _rules() -> Iterator[str]:
     """Rules for what stands in a flat, and for nothing else of a page that it stands in."""
     yield ".flat path{fill:none;stroke-linecap:round;stroke-linejoin:round}"
     yield f".flat text{{font-family:{FONTS};font-size:{_SIZE}px;text-anchor:middle}}"
+    yield f".pointed{{fill:none;stroke:#000;stroke-width:{_POINTED:g}}}"
     yield from (f".flat .{kind}{{fill:#{_shade(grey)}}}" for kind, grey in FILLS.items())
     for kind, (width, grey, dash) in PENS.items():
         dashed = f";stroke-dasharray:{' '.join(f'{d:g}' for d in dash)};stroke-linecap:butt" if dash else ""
@@ -63,7 +91,7 @@ def _shade(grey: float) -> str:
 def _draw_view(placed: PlacedView, foot: float) -> Iterator[str]:
     left, _, right, _ = placed.view.bounds
     middle = _EDGE + placed.x + (left + right) / 2.0 * placed.scale
-    yield f'<g class="flat {placed.view.face}">'
+    yield f'<g id="flat-{placed.view.face}" class="flat {placed.view.face}">'
     for shape, points in placed.shapes():
         closed = "Z" if shape.kind in FILLS else ""
         yield f'<path class="{shape.kind}" d="{_path(points, foot)}{closed}"/>'

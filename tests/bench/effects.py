@@ -96,7 +96,8 @@ def options_tried(design: str) -> Iterator[tuple[str, Job, Iterator[Job]]]:
 def _with_option(job: Job, at: int, info: OptionInfo) -> Iterator[Job]:
     planned = job.steps[at]
     for value in others(info, getattr(planned.options, info.name)):
-        options = dataclasses.replace(planned.options, **{info.name: value})  # type: ignore[type-var]
+        given: Any = planned.options  # of a class that only its step knows
+        options = dataclasses.replace(given, **{info.name: value})
         step = dataclasses.replace(planned, options=options, where=SAID, said=((info.name, SAID),))
         yield dataclasses.replace(job, steps=(*job.steps[:at], step, *job.steps[at + 1 :]))
 

@@ -6,6 +6,7 @@ import csv
 import math
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 from blocks.darted_bodice import DartedBodiceOptions, draft_darted_bodice
 from blocks.woven_sleeve import WovenSleeveOptions, draft_woven_sleeve
@@ -59,14 +60,14 @@ def brief_for(body: Body, fit: Fit = Fit.SEMI) -> Brief:
     return Brief(body, POPLIN, POPLIN, fit)
 
 
-def bodice(brief: Brief, **options: object) -> Garment:
+def bodice(brief: Brief, **options: Any) -> Garment:
     """The darted bodice, for sleeves."""
-    return draft_darted_bodice.apply(begin_garment([draft_woven_sleeve]), brief, DartedBodiceOptions(**options))  # type: ignore[arg-type]
+    return draft_darted_bodice.apply(begin_garment([draft_woven_sleeve]), brief, DartedBodiceOptions(**options))
 
 
-def sleeved(brief: Brief, **options: object) -> Garment:
+def sleeved(brief: Brief, **options: Any) -> Garment:
     """The darted bodice to the waist with sleeves; the options are the sleeves'."""
-    return draft_woven_sleeve.apply(bodice(brief), brief, WovenSleeveOptions(**options))  # type: ignore[arg-type]
+    return draft_woven_sleeve.apply(bodice(brief), brief, WovenSleeveOptions(**options))
 
 
 def faults(garment: Garment, brief: Brief) -> list[Finding]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 import pickle
+from typing import Any
 
 import pytest
 
@@ -20,10 +21,10 @@ ALTO = {
 }
 
 
-def problems(changes: dict[str, object], **options: object) -> dict[str, str]:
+def problems(changes: dict[str, Any], **options: Any) -> dict[str, str]:
     """Return the problems with the alto's measurements, changed, by the measurement they are filed under."""
     with pytest.raises(InputError) as caught:
-        make_body("alto", {**ALTO, **changes}, **options)  # type: ignore[arg-type]
+        make_body("alto", {**ALTO, **changes}, **options)
     return {each.where.removeprefix("body."): each.sentence() for each in caught.value.problems}
 
 

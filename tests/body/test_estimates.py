@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drafting.body import make_body, measurements
+from drafting.body import Rules, make_body, measurements
 from drafting.body.contradiction import contradictions
 from drafting.body.estimate import BASES
 from drafting.body.survey import regression, survey
@@ -57,9 +57,9 @@ def test_each_regression_is_the_least_squares_fit_to_the_people(rules):
             assert fit.error == pytest.approx((columns[name] - ours).std(ddof=1), abs=0.01)
 
 
-def estimated(rules: str, **centimetres: float) -> dict[str, float]:
+def estimated(rules: Rules, **centimetres: float) -> dict[str, float]:
     """Return all measurements, in cm, of a body given in cm."""
-    body = make_body("", {name: value * 10 for name, value in centimetres.items()}, rules=rules)  # type: ignore[arg-type]
+    body = make_body("", {name: value * 10 for name, value in centimetres.items()}, rules=rules)
     return {name: value / 10 for name, value in body.values.items()}
 
 

@@ -23,7 +23,7 @@ from drafting.redraw.buttons import BELOW_EDGE, BUTTON_THICKNESS, LAST_BUTTON, B
 from drafting.saying import render
 from drafting.work.sewing import steps_of_work
 from tests.kinds import kind as kind_of
-from tests.skirts.dressed import JERSEY, errors, skirt
+from tests.skirts.dressed import JERSEY, Plan, errors, skirt
 
 BACK = {"kind": "buttons", "length": 390.0}
 
@@ -88,8 +88,8 @@ def test_holes_along_the_edge_lie_on_the_centre_line() -> None:
 @pytest.mark.parametrize("place", ["left", "right"])
 def test_at_a_side_the_front_lies_over_the_back(place: str) -> None:
     """Through the waist seam of a dress, numbered from the top (common practice)."""
-    steps = ["skirt", "waist-seam", ("closure", {"kind": "buttons", "place": place})]
-    garment, b = skirt(steps, cloth=JERSEY, onto=[(draft_knit_bodice, {})])  # type: ignore[arg-type]
+    steps: list[Plan | str] = ["skirt", "waist-seam", ("closure", {"kind": "buttons", "place": place})]
+    garment, b = skirt(steps, cloth=JERSEY, onto=[(draft_knit_bodice, {})])
     sewn, holed = marked(garment)
     assert set(holed) == {"front", "skirt-front"}
     assert set(sewn) == {"back", "skirt-back"}

@@ -13,7 +13,7 @@ from drafting.changes.design.shoulder import shape_shoulder
 from drafting.changes.design.underarm import move_underarm
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft
-from drafting.garment import Side
+from drafting.garment import Garment, Side
 from drafting.garment.armholes import take_armhole
 from drafting.geometry import turn
 from drafting.proof import prove
@@ -53,8 +53,8 @@ def test_the_across_back_shrinks_by_the_share_on_each_side(side: str, halves: fl
     before = build(b, BODY)
     after = build(b, BODY, [(shape_shoulder, {"narrow": 20.0, "across": share, "side": side})])
 
-    def across(garment: object) -> float:
-        piece = garment.piece("back")  # type: ignore[attr-defined]
+    def across(garment: Garment) -> float:
+        piece = garment.piece("back")
         return next(level.path.length for level in piece.levels if level.name == "across-back")
 
     assert across(before) - across(after) == pytest.approx(20.0 * share * halves, abs=0.01)

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from drafting.changes.design.underarm import move_underarm
 from drafting.errors import CannotDraft
-from drafting.garment import Girth, Side
-from drafting.geometry import turn
+from drafting.garment import Girth, Line, Piece, Side
+from drafting.geometry import Path, Point, turn
 from drafting.proof import prove
 from drafting.redraw.shapes import UNDERARM_ABOVE_WAIST
 from tests.changes.halves_alike import assert_alike, assert_side_untouched
@@ -67,9 +67,9 @@ def test_the_lengthening_line_stays_inside_the_piece() -> None:
         assert max(sides) < 1e-6
 
 
-def _ends(piece: object, path: object) -> list[tuple[object, object]]:
-    left, right = sorted((path.start, path.end), key=lambda p: p.x)  # type: ignore[attr-defined]
-    return [(piece.line("side-left"), left), (piece.line("side-right"), right)]  # type: ignore[attr-defined]
+def _ends(piece: Piece, path: Path) -> list[tuple[Line, Point]]:
+    left, right = sorted((path.start, path.end), key=lambda p: p.x)
+    return [(piece.line("side-left"), left), (piece.line("side-right"), right)]
 
 
 def test_one_side_leaves_the_other_as_it_was() -> None:

@@ -15,6 +15,7 @@ from drafting.job import draft_job
 from drafting.ticket import Job
 from tests.laws.jobs import job_of, with_changes
 from tests.laws.worn import landmarks, words, wrong_way
+from tests.overlay.tops import OVERLAY, with_options
 
 DESIGNS = {
     "overlay": ("diagonal-overlay-top", ()),
@@ -49,10 +50,7 @@ def made(name: str, side: str, mirrored: bool = False) -> tuple[Garment, tuple[C
 
 def covering(job: Job, side: str) -> Job:
     """The job with its overlay, if it has one, over the shoulder of that side."""
-    steps = tuple(
-        replace(each, options=replace(each.options, side=side)) if each.step.name == "asymmetric-overlay" else each  # type: ignore[type-var]
-        for each in job.steps
-    )
+    steps = tuple(with_options(each, {"side": side}) if each.step.name == OVERLAY else each for each in job.steps)
     return replace(job, steps=steps)
 
 

@@ -8,11 +8,17 @@ from functools import cache
 from typing import Any
 
 from drafting.garment import Garment
-from drafting.ticket import Job
+from drafting.ticket import Job, Planned
 from tests.laws.jobs import Outcome, job_of, outcome, with_changes
 from tests.laws.strategies import Made
 
 OVERLAY = "asymmetric-overlay"
+
+
+def with_options(planned: Planned, options: Mapping[str, Any]) -> Planned:
+    """A step with options told, whatever class they are of."""
+    kept: Any = planned.options
+    return replace(planned, options=replace(kept, **options))
 
 
 def overlay_job(
@@ -20,19 +26,13 @@ def overlay_job(
 ) -> Job:
     """The job of an overlay design with options of its overlay told, in mm and shares."""
     job = with_changes(job_of(design), changes)
-    steps = tuple(
-        replace(each, options=replace(each.options, **(options or {}))) if each.step.name == OVERLAY else each  # type: ignore[type-var]
-        for each in job.steps
-    )
+    steps = tuple(with_options(each, options or {}) if each.step.name == OVERLAY else each for each in job.steps)
     return replace(job, steps=steps)
 
 
 def block_options(job: Job, block: str, **options: Any) -> Job:
     """The job with options of one of its blocks told."""
-    steps = tuple(
-        replace(each, options=replace(each.options, **options)) if each.step.name == block else each  # type: ignore[type-var]
-        for each in job.steps
-    )
+    steps = tuple(with_options(each, options) if each.step.name == block else each for each in job.steps)
     return replace(job, steps=steps)
 
 

@@ -5,12 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+from drafting.flat import FlatView
 from drafting.output.booklet.content import LEGEND, Booklet, BookletStep, SmallPiece
-from drafting.output.flat_svg import flat_element
+from drafting.output.flat_svg import flat_element, pointing_element
 from drafting.output.layers.view import Points
 from drafting.output.pictures.step import EDGE, ClothArea, Course, Lettering, StepPicture
 from drafting.output.svg import FONTS, escape_xml, show_number
 from drafting.seal import SEAL_ROOM
+
+WHERE: Final = 52.0
+"""Width (mm) of the flat that shows where a step is."""
 
 _STYLE: Final = f"""
 body{{font-family:{FONTS};line-height:1.45;margin:0 auto;max-width:52rem;padding:1rem;color:#111;background:#fff}}
@@ -47,14 +51,14 @@ def _write_page(booklet: Booklet) -> Iterator[str]:
     if booklet.warning:
         yield f'<p class="warning">{escape_xml(booklet.warning)}</p>'
     if booklet.flat:
-        yield flat_element(booklet.flat, f"{booklet.title}, front and back", 160.0, 110.0)
+        yield flat_element(booklet.flat, f"{booklet.title}, front and back")
     for heading, body in booklet.before:
         yield from _write_section(heading, body)
     yield from _write_pieces(booklet.pieces)
     yield f"<h2>Order of work</h2><p>{escape_xml(LEGEND)}</p>"
     yield '<ol class="steps">'
     for step in booklet.steps:
-        yield from _write_step(step)
+        yield from _write_step(step, booklet.flat)
     yield "</ol>"
     for heading, body in booklet.after:
         yield from _write_section(heading, body)
@@ -75,14 +79,14 @@ def _write_pieces(pieces: Sequence[SmallPiece]) -> Iterator[str]:
     yield "</ul>"
 
 
-def _write_step(step: BookletStep) -> Iterator[str]:
-    yield f'<li id="step-{step.number}"><label><input type="checkbox"><h3>'
-    yield f"{step.number}. {escape_xml(step.title)}</h3></label>"
+def _write_step(step: BookletStep, flat: Sequence[FlatView]) -> Iterator[str]:
+    yield f'<li id="step-{step.number}"><h3><label><input type="checkbox"> '
+    yield f"{step.number}. {escape_xml(step.title)}</label></h3>"
     yield from (f'<p class="meets">{escape_xml(words)}</p>' for words in step.meets)
     if step.pictures or step.where:
         yield '<div class="pictures">'
         if step.where:
-            yield f"<figure>{flat_element(step.where, f'Step {step.number}: where it is', 46.0, 34.0)}"
+            yield f"<figure>{pointing_element(flat, step.where, f'Step {step.number}: where it is', WHERE)}"
             yield "<figcaption>Where it is</figcaption></figure>"
         for picture in step.pictures:
             said = f"Step {step.number}: {picture.title}"

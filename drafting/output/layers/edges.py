@@ -64,7 +64,7 @@ def draw_darts(garment: Garment, seams: Iterable[Seam], letters: Letters) -> Ite
             joins += [np.stack([a[i], b[j]]) for a, b in zip(one, two, strict=True) for i, j in _spread(a, b)]
         ring = np.concatenate([line.path.flatten()[:-1] for line in garment.piece(name).ring])
         piece = ClothLayer(lies.apply_all(ring), letters.get(name, ""), wrong=True)
-        yield StepView("Legs that meet", (piece,), tuple(legs), (), tuple(joins), focus=piece.points)
+        yield StepView("Legs that meet", (piece,), tuple(legs), tuple(joins), focus=piece.points)
 
 
 def _open_courses(garment: Garment, run: Run, lies: Affine) -> Iterator[Points]:

@@ -200,7 +200,7 @@ def _view(
     stitched = tuple(course)
     joins = tuple(_joins(garment, seam, plies)) if any(ply.apart for ply in plies) else ()
     focus = np.concatenate([c for ply in plies if not ply.strip for c in courses_of(garment, ply.run, ply.laid)])
-    return StepView(title, tuple(layers), stitched, (), joins, tuple(notches), (-out.x, -out.y), focus)
+    return StepView(title, tuple(layers), stitched, joins, tuple(notches), (-out.x, -out.y), focus)
 
 
 def _layers(

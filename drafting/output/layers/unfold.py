@@ -18,8 +18,6 @@ from drafting.tolerance import TOLERANCE
 ALONG = 60.0
 """Over which the direction of an edge beside a corner is taken (mm)."""
 
-AS_IT_IS = Affine(1.0, 0.0, 0.0, 0.0, 1.0, 0.0)
-
 Laid = Mapping[str, Affine]
 """Where each piece of a run lies, by its name."""
 
@@ -29,7 +27,7 @@ def unfold_run(garment: Garment, run: Run) -> Laid:
 
     The first lies as it was drafted; each is laid once, the first time that the run comes to it.
     """
-    laid = {run[0].piece: AS_IT_IS}
+    laid = {run[0].piece: Affine()}
     for one, two in pairwise(run):
         if two.piece not in laid:
             laid[two.piece] = _beside(garment, one, two, laid[one.piece])
@@ -39,7 +37,7 @@ def unfold_run(garment: Garment, run: Run) -> Laid:
 def _beside(garment: Garment, one: Use, two: Use, lies: Affine) -> Affine:
     """Where the piece of a use lies beside that of the use before, the edges between them on each other."""
     corner, way = _edge_from(garment, one, lies)
-    start, other = _edge_from(garment, two.reversed, AS_IT_IS)
+    start, other = _edge_from(garment, two.reversed, Affine())
     turned = Affine.turn(way.angle - other.angle, start)
     return turned.then(Affine.move(corner - start))
 

@@ -43,7 +43,7 @@ class NotchShown:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class StepView:
-    """One picture: layers from below up, courses of stitching, of seams that are sewn already, and of what meets.
+    """One picture: layers from below up, courses of stitching, and lines between what meets.
 
     ``fan`` is the unit vector by which layers are shifted against each other; ``focus`` are the points that the picture
     is about, so that no more is shown than their surroundings; ``title`` says what it shows.
@@ -52,7 +52,6 @@ class StepView:
     title: str
     layers: tuple[ClothLayer, ...]
     stitched: tuple[Points, ...] = ()
-    sewn: tuple[Points, ...] = ()
     joins: tuple[Points, ...] = ()
     notches: tuple[NotchShown, ...] = ()
     fan: tuple[float, float] = (0.0, 0.0)

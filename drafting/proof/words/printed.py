@@ -1,4 +1,4 @@
-"""The proof and the order of work in the words that are printed with the pattern."""
+"""The proof in the words that are printed with the pattern and in the booklet."""
 
 from __future__ import annotations
 
@@ -15,13 +15,16 @@ Section = tuple[Words, tuple[str, ...]]
 """A heading and the lines below it."""
 
 
-def print_proof(proof: Proof, unit: Unit = "cm") -> tuple[Section, ...]:
-    """Return what of the proof a maker wants on paper: the verdict, the openings, the fit."""
+def print_proof(proof: Proof, unit: Unit = "cm", *, short: bool = False) -> tuple[Section, ...]:
+    """Return what of the proof a maker wants on paper: the verdict, the openings, the fit.
+
+    ``short``: without the table of ease, which stands in the booklet.
+    """
     return tuple(
         section
         for section in (
             ("Proof", tuple(_verdict(proof, unit))),
-            (say("{short}: body, ease, finished", short="Fit"), tuple(_fit_lines(proof, unit))),
+            (say("{short}: body, ease, finished", short="Fit"), () if short else tuple(_fit_lines(proof, unit))),
             ("Against the body: body, garment", tuple(_body_lines(proof, unit))),
         )
         if section[1]
