@@ -125,7 +125,7 @@ def test_what_a_record_refuses_is_refused() -> None:
     with pytest.raises(ValueError, match="negative"):
         Longer(-1.0)
     with pytest.raises(TypeError):
-        Checked()  # type: ignore[call-arg]
+        Checked()
 
 
 def test_records_can_be_copied_and_stored() -> None:

@@ -55,7 +55,7 @@ def test_a_body_is_a_value():
     assert pickle.loads(pickle.dumps(body)) == body
     assert copy.deepcopy(body) == body
     with pytest.raises(TypeError):
-        body.values["bust_girth"] = 1.0  # type: ignore[index]
+        body.values["bust_girth"] = 1.0
     source = dict(ALTO)
     kept = Body("x", source)
     source["bust_girth"] = 1.0
@@ -188,7 +188,7 @@ def test_measurements_that_cannot_stand_together_are_both_named(changes, place, 
 def test_rules_are_for_women_or_men():
     """Anything else is refused rather than guessed."""
     with pytest.raises(InputError, match="women or men"):
-        make_body("x", ALTO, rules="both")  # type: ignore[arg-type]
+        make_body("x", ALTO, rules="both")
 
 
 def test_a_person_given_by_some_measurements_keeps_them():

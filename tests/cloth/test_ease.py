@@ -108,7 +108,7 @@ def test_a_table_is_a_value():
     assert hash(table) == hash(ease_for(Fit.SEMI, KNIT))
     assert pickle.loads(pickle.dumps(table)) == table
     with pytest.raises(TypeError):
-        table.reasons["bust"] = ""  # type: ignore[index]
+        table.reasons["bust"] = ""
     assert EaseTable(1, 2, 3, 4, 5, 6, 7, 8).figures()["neck"] == 8
 
 

@@ -236,8 +236,8 @@ def test_mirrored_darts_are_darts():
 def test_what_cant_be_done_is_refused(change: object, options: dict[str, str], to: str, match: str):
     """The refusal names the change and the reason."""
     with pytest.raises(CannotDraft, match=match) as error:
-        draft((change, options), to=to)  # type: ignore[arg-type]
-    assert error.value.step == change.name  # type: ignore[attr-defined]
+        draft((change, options), to=to)
+    assert error.value.step == change.name
 
 
 @pytest.mark.parametrize(

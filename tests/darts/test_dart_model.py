@@ -124,7 +124,7 @@ def test_darts_sewn_shut_leave_the_surface_as_it_is_without_them(kind: str, garm
     surface = glue(garment)
     assert surface.euler == bare.euler == -2
     assert sorted(o.name for o in surface.openings) == sorted(o.name for o in bare.openings)
-    assert check_twice(garment, None) == check_puzzle(garment, None, surface) == ()  # type: ignore[arg-type]
+    assert check_twice(garment, None) == check_puzzle(garment, None, surface) == ()
 
 
 def test_a_dart_left_open_is_an_opening_that_isnt_meant():

@@ -224,7 +224,7 @@ def tunic(shape: Shape = Shape(), *, sleeves: bool = True, neck: str = "band") -
 def ring(name: str, *lines: tuple[str, Path, Fate], title: str = "", **more: object) -> Piece:
     """A piece of any lines, all of one role."""
     made = tuple(Line(n, path, Role.STYLE, fate=fate) for n, path, fate in lines)
-    return replace(Piece(name, title or name.capitalize(), made), **more)  # type: ignore[arg-type]
+    return replace(Piece(name, title or name.capitalize(), made), **more)
 
 
 def wedge(angle: float, size: float = 300.0) -> tuple[Path, Path, Path]:

@@ -67,7 +67,7 @@ def test_every_line_of_the_catalogue_runs_from_edge_to_edge(design: str) -> None
         garment = drafted(design, change, **ASKED.get(change, {}))
         for cut in finish(garment, WHOLE) if garment else ():
             for mark in lines(cut):
-                holds(garment.piece(cut.stands_for[0]), mark.path)  # type: ignore[union-attr]
+                holds(garment.piece(cut.stands_for[0]), mark.path)
 
 
 def test_a_line_that_would_run_into_the_hem_is_left_out() -> None:

@@ -98,7 +98,7 @@ def test_a_slight_rise_leaves_a_hem_its_depth(change: str, by: float, kept: bool
 @pytest.mark.parametrize("unit", ["cm", "in"])
 def test_a_reduced_depth_is_one_that_can_be_measured(unit: str) -> None:
     """Whole millimetres, or sixteenths of an inch; and the piece tells the reason."""
-    plan = FinishPlan(hem_depth=40.0, hem_shortage=0.02, unit=unit)  # type: ignore[arg-type]
+    plan = FinishPlan(hem_depth=40.0, hem_shortage=0.02, unit=unit)
     step = 25.4 / 16.0 if unit == "in" else 1.0
     for bulge in (-6.3, -9.1, 36.0, 51.3):
         deep = depth(bulge, plan)

@@ -67,7 +67,7 @@ def test_matching_notches_are_as_far_from_the_seams_start() -> None:
     assert all(abs(a - b) < 1e-3 for a, b in shares)
 
 
-def _share(garment: Garment, run: tuple, use: object, s: float) -> float:  # type: ignore[type-arg]
+def _share(garment: Garment, run: tuple, use: object, s: float) -> float:
     before = 0.0
     for each in run:
         length = garment.line(each).path.length

@@ -41,7 +41,7 @@ def mark(garment: Garment, name: str) -> tuple[float, float]:
 @pytest.mark.parametrize(("step", "by"), [(fit_full_bust, 12.0), (fit_small_bust, -8.0)], ids=["full", "small"])
 def test_the_bust_grows_on_each_side_and_the_waist_stays(step: object, by: float) -> None:
     """Width at the bust; what it adds at the waist the waist dart takes in; the dart opens with the upper side."""
-    before, after = woven(TO_WAIST), woven(TO_WAIST, [(step, {"by": abs(by)})])  # type: ignore[list-item]
+    before, after = woven(TO_WAIST), woven(TO_WAIST, [(step, {"by": abs(by)})])
     assert girth(after, "bust") - girth(before, "bust") == pytest.approx(bust_growth(before, after), rel=0.015)
     assert girth(after, "waist") == pytest.approx(girth(before, "waist"), abs=1e-6)
     waists, busts = ([dart(g, name) for g in (before, after)] for name in ("waist-front-left", "bust-left"))
@@ -159,7 +159,7 @@ def test_a_broad_back_goes_into_the_shoulder_dart() -> None:
 def test_without_a_dart_the_ease_takes_it_up(step: object, by: float) -> None:
     """The back's shoulder is eased onto the front by so much more, or less."""
     base = [(draft_darted_bodice, {"back_shoulder": "ease"})]
-    before, after = woven(base), woven(base, [(step, {"by": abs(by)})])  # type: ignore[list-item]
+    before, after = woven(base), woven(base, [(step, {"by": abs(by)})])
     assert after.seam("shoulder-left").ease[1] - before.seam("shoulder-left").ease[1] == pytest.approx(by, abs=1e-6)
 
 
@@ -213,7 +213,7 @@ def test_a_shoulder_higher_or_lower_keeps_the_armholes_length(step: object, knit
     """The underarm follows, and the shoulder keeps its length; or the underarm stays, and the armhole gives."""
     plan = BODY if knit else TO_WAIST
     changes = [[], [(step, {"by": 8.0})], [(step, {"by": 8.0, "keep_underarm": True})]]
-    before, after, kept = (build(brief(), plan, c) if knit else woven(plan, c) for c in changes)  # type: ignore[arg-type]
+    before, after, kept = (build(brief(), plan, c) if knit else woven(plan, c) for c in changes)
     whole, now, other = (armhole(g, "front") + armhole(g, "back") for g in (before, after, kept))
     assert now == pytest.approx(whole, abs=0.5)
     assert abs(other - whole) > 8.0
@@ -236,7 +236,7 @@ def test_a_low_shoulder_makes_left_and_right_differ() -> None:
 @pytest.mark.parametrize("base", [TO_WAIST, TO_HIP], ids=["waist", "hip"])
 def test_a_sway_back_shortens_the_centre_back_and_not_the_sides(base: object) -> None:
     """The lower edge rises by the fold at the centre; the side seams are the very same."""
-    before = woven(base)  # type: ignore[arg-type]
+    before = woven(base)
     after = changed(before, fit_sway_back, by=11.0)
     role = Role.WAIST if base is TO_WAIST else Role.HEM
     old, new = (
@@ -266,7 +266,7 @@ def test_a_high_hip_is_longer_on_its_side_alone() -> None:
 @pytest.mark.parametrize("base", [TO_WAIST, TO_HIP], ids=["waist", "hip"])
 def test_a_long_waist_is_longer_front_and_back_below_the_darts_points(base: object) -> None:
     """The darts' points stay where they were to the bust; their legs grow."""
-    before, after = woven(base), woven(base, [(fit_long_waist, {"by": 15.0})])  # type: ignore[arg-type]
+    before, after = woven(base), woven(base, [(fit_long_waist, {"by": 15.0})])
     for name in ("waist-front-left", "waist-back-right", "bust-left"):
         assert dart(after, name).point.near(dart(before, name).point)
     for piece in ("front", "back"):

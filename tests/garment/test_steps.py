@@ -82,7 +82,7 @@ def test_a_function_that_is_no_step_is_told_at_once() -> None:
         return garment
 
     with pytest.raises(TypeError, match="fold takes garment, brief; a step takes"):
-        change("fold", "Folds.", Stage.SHAPE)(fold)  # type: ignore[arg-type]
+        change("fold", "Folds.", Stage.SHAPE)(fold)
 
 
 def test_sides_and_faces_are_asked_for_alike() -> None:

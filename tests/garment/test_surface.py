@@ -172,7 +172,7 @@ EXPECTED = [
 @pytest.mark.parametrize(("plan", "names", "euler"), EXPECTED)
 def test_a_top_is_a_sphere_with_four_holes(plan: tuple[object, ...], names: set[str], euler: int) -> None:
     """With or without sleeves, cuffs and bands: 2 less one for each opening."""
-    surface = glue(build(brief(), plan))  # type: ignore[arg-type]
+    surface = glue(build(brief(), plan))
     assert {o.name for o in surface.openings} == names
     assert (surface.euler, surface.components, surface.oriented) == (euler, 1, True)
 

@@ -91,7 +91,7 @@ def test_a_hem_whose_ends_are_caught_comes_before_the_seam_that_takes_them_in() 
 @pytest.mark.parametrize("plan", [BODY, TOP])
 def test_plain_hems_come_last(plan: tuple[object, ...]) -> None:
     """They run on across the seams they meet."""
-    garment = build(brief(), plan)  # type: ignore[arg-type]
+    garment = build(brief(), plan)
     assert caught_hems(garment) == {}
     assert bool(turned_edges(garment)) is (plan is BODY)
 
@@ -102,6 +102,6 @@ def test_seams_of_one_cloth_have_one_stitch() -> None:
     steps = ["skirt", "waistband", ("closure", {"place": "back"})]
     for cloth, stitch in ((WOVEN, "301"), (JERSEY, "514")):
         assert stitch_for(cloth) == stitch == ("301" if cloth.kind is Kind.WOVEN else "514")
-        garment, _ = skirt(steps, cloth=cloth)  # type: ignore[arg-type]
+        garment, _ = skirt(steps, cloth=cloth)
         assert {seam.stitch for seam in garment.seams if not seam.kind.stitch} == {stitch}
         assert usual_stitch(garment) == stitch

@@ -26,11 +26,11 @@ DESIGNS = tuple(sorted(set(catalogue().designs) - set(WOVENS)))
 
 KNIT = {"kind": Kind.KNIT, "recovery": 0.95, "elastane": True, "width": 1500.0}
 CLOTHS = tuple(
-    Cloth(name, stretch_across=across, stretch_along=along, **KNIT)  # type: ignore[arg-type]
+    Cloth(name, stretch_across=across, stretch_along=along, **KNIT)
     for name, across, along in (("jersey", 0.30, 0.15), ("steady jersey", 0.20, 0.10), ("two-way", 0.60, 0.50))
 )
 TRIMS = tuple(
-    Cloth(name, stretch_across=across, stretch_along=0.20, **KNIT)  # type: ignore[arg-type]
+    Cloth(name, stretch_across=across, stretch_along=0.20, **KNIT)
     for name, across in (("rib", 0.80), ("firm rib", 0.40), ("soft rib", 1.00))
 )
 WOVEN_CLOTHS = (

@@ -60,7 +60,7 @@ def judge(garment: Garment, brief: Brief, name: str) -> None:
             assert length >= 0.95 * (opening - theta * width) - 0.5
         rule_kind = KINDS[kind] if len(sections) == 1 else "mitred"
         rule = band_length(
-            opening, theta, width, cloth.working_stretch, recovery=cloth.recovery, kind=rule_kind  # type: ignore[arg-type]
+            opening, theta, width, cloth.working_stretch, recovery=cloth.recovery, kind=rule_kind
         )  # fmt: skip
         assert length == pytest.approx(rule.length, abs=1.0)
         assert section.ease[1] == pytest.approx(length - opening, abs=1e-6)
@@ -81,7 +81,7 @@ def turned(garment: Garment, run: Run) -> float:
 
 
 def _meets(chain: list[np.ndarray], garment: Garment, use: object) -> bool:
-    return not chain or float(np.abs(chain[-1][-1] - garment.path(use).flatten(0.05)[0]).max()) < 1e-3  # type: ignore[arg-type]
+    return not chain or float(np.abs(chain[-1][-1] - garment.path(use).flatten(0.05)[0]).max()) < 1e-3
 
 
 def _turning(chain: list[np.ndarray]) -> float:

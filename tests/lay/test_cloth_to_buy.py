@@ -27,7 +27,7 @@ from tests.lay.laying import lays, made
 def test_it_is_rounded_up_as_it_is_sold(length: float, shrink: float, unit: str, buy: str) -> None:
     """Squared ends and what the wash takes are added first; tenths of a metre, eighths of a yard of 914.4 mm."""
     assert SQUARED == 50.0
-    assert show_cloth_length(to_buy(length, replace(JERSEY, shrink_along=shrink), unit), unit) == buy  # type: ignore[arg-type]
+    assert show_cloth_length(to_buy(length, replace(JERSEY, shrink_along=shrink), unit), unit) == buy
 
 
 def test_what_the_wash_takes_is_bought_and_its_width_lost() -> None:

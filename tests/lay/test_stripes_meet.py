@@ -121,7 +121,7 @@ def test_matching_costs_cloth_but_no_more_than_a_repeat_a_row() -> None:
 def test_any_width_and_stripe_are_laid_or_told(design: str, width: float, repeat: float, direction: str) -> None:
     """Every part lies on the cloth, apart from the others and on its place of the stripe, or is told as too wide."""
     what = made(design)
-    lay = lays(what, Stripe(repeat, direction), width)[0]  # type: ignore[arg-type]
+    lay = lays(what, Stripe(repeat, direction), width)[0]
     main = [piece for piece in what.cut if piece.cloth == "main"]
     assert len(lay.laid) + len(lay.too_wide) == sum(piece.quantity for piece in main)
     shapes = [shapely.Polygon(each.ring) for each in lay.laid]

@@ -70,7 +70,7 @@ def render_in_cm(error: InputError) -> str:
 def test_impossible_plans_are_refused(options: dict[str, float]) -> None:
     """Each option has a range."""
     with pytest.raises(InputError):
-        PaperPlan(**options)  # type: ignore[arg-type]
+        PaperPlan(**options)
 
 
 def test_paper_too_small_is_refused() -> None:

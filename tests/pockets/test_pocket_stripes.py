@@ -35,7 +35,7 @@ def test_the_stripe_of_the_face_runs_on_over_the_pocket(ticket: str, direction: 
     """The opening's corner lies at one place of the stripe on pocket and face, and it is told that they meet."""
     repeat, axis = 37.0, 1 if direction == "across" else 0
     what = tee(ticket)
-    lay = lays(what, Stripe(repeat, direction))[0]  # type: ignore[arg-type]
+    lay = lays(what, Stripe(repeat, direction))[0]
     for name in ("hip-pocket-left", "hip-pocket-right"):
         places = [(f, each) for f in find_faces(what.garment)[name] for each in what.garment.piece(f).of_kind(Applied)]
         face, place = max(((f, p) for f, p in places if p.name == name), key=lambda found: found[1].path.start.y)

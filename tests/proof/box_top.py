@@ -201,13 +201,13 @@ def brief(**changes: object) -> Brief:
         "stature": 1650.0,
     }
     made = Brief(make_body("alto", given), Cloth(), Cloth(stretch_across=0.5), Fit.SEMI)
-    return replace(made, **changes)  # type: ignore[arg-type]
+    return replace(made, **changes)
 
 
 def with_line(garment: Garment, piece: str, name: str, **changes: object) -> Garment:
     """The garment with one line of one piece changed."""
     old = garment.piece(piece)
-    ring = tuple(replace(ln, **changes) if ln.name == name else ln for ln in old.ring)  # type: ignore[arg-type]
+    ring = tuple(replace(ln, **changes) if ln.name == name else ln for ln in old.ring)
     return garment.with_(pieces=[replace(old, ring=ring)])
 
 

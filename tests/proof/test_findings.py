@@ -9,7 +9,7 @@ from drafting.proof import Finding, Proof, Severity
 
 def test_a_plain_word_is_as_grave_as_its_severity() -> None:
     """An error that a check writes as a text fails the proof."""
-    found = Finding("hem.narrow", "error", "hem", None, None, "it is narrow")  # type: ignore[arg-type]
+    found = Finding("hem.narrow", "error", "hem", None, None, "it is narrow")
     assert found.severity is Severity.ERROR
     assert not Proof((found,)).passed
 
@@ -17,4 +17,4 @@ def test_a_plain_word_is_as_grave_as_its_severity() -> None:
 def test_a_word_that_is_no_severity_is_refused() -> None:
     """Where it is written, or it would be counted nowhere."""
     with pytest.raises(ValueError, match="fatal"):
-        Finding("hem.narrow", "fatal", "hem", None, None, "it is narrow")  # type: ignore[arg-type]
+        Finding("hem.narrow", "fatal", "hem", None, None, "it is narrow")

@@ -59,12 +59,12 @@ def with_godet() -> object:
 def hobbling(advisor: object) -> Finding:
     """What is found of a long straight skirt without a vent."""
     garment, b = skirt([("skirt", {"length": 800.0})])
-    return next(f for f in prove(garment, b, advisor=advisor).findings if f.code == "stride.hem")  # type: ignore[arg-type]
+    return next(f for f in prove(garment, b, advisor=advisor).findings if f.code == "stride.hem")
 
 
 def test_a_change_of_somebody_elses_is_advised_in_the_remedy() -> None:
     """By its name and in its words, beside those that are installed already; with the situation's figures."""
-    told = render(hobbling(with_godet().find_mends).remedy, "cm")  # type: ignore[attr-defined]
+    told = render(hobbling(with_godet().find_mends).remedy, "cm")
     assert re.fullmatch(
         r'let in a triangle [0-9.]+ cm high: change = "godet"; or add the change "vents", [0-9.]+ cm high or more, '
         r'side = "back" or "both"; or make the hem about [0-9.]+ cm wider',
@@ -91,7 +91,7 @@ def test_where_nothing_mends_it_something_is_said() -> None:
 def test_the_fitting_sheet_names_it_too() -> None:
     """Beside the change that is installed already; and none without one."""
     garment, b = skirt(["skirt"])
-    advisor = with_godet().find_mends  # type: ignore[attr-defined]
+    advisor = with_godet().find_mends
     lines = "\n".join(fitting_lines(fitting_sheet(garment, b, advisor)))
     assert 'change = "godet" or "sway-back"' in lines
     assert "change = " not in "\n".join(fitting_lines(fitting_sheet(garment, b)))

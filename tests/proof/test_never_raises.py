@@ -105,7 +105,7 @@ def test_figures_of_a_package_that_fail_leave_the_engines_own(gives: Take):
     [
         (lambda evidence: [1 / 0], "ZeroDivisionError: division by zero"),
         (lambda evidence: ["narrow"], "which is no Finding"),
-        (lambda evidence: [Finding("tab.odd", "fatal", "tab", None, None, "odd")], "ValueError"),  # type: ignore[arg-type]
+        (lambda evidence: [Finding("tab.odd", "fatal", "tab", None, None, "odd")], "ValueError"),
     ],
 )
 def test_a_check_that_fails_is_a_finding(look: Look, said: str):
