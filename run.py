@@ -1,6 +1,6 @@
 """Start here: makes an environment of its own, installs Blockwright into it, and makes the demo or runs the tests.
 
-    python3 run.py demo    the demo's pattern, into the folder blockwright-out
+    python3 run.py demo    the demo's pattern, an alto's top with a diagonal overlay, into the folder blockwright-out
     python3 run.py test    every check: ruff, mypy and pytest
 
 Any further words are handed on ("python3 run.py demo --paper 'US Letter'", "python3 run.py test tests/ticket").

@@ -40,14 +40,15 @@ def plan(ticket: Path, out: Path) -> None:
 
 
 def main() -> None:
-    """Make the demo's files; of each singer's top and each design of the catalogue the pattern drawn, and the flat."""
+    """Make the demo's files and a plain top's; of each singer's top and each design the pattern drawn, and the flat."""
     soprano = (HERE / "soprano.toml").read_text(encoding="utf-8")
     cloths = soprano[soprano.index("[cloth]") : soprano.index("[paper]")]
     (HERE / "designs").mkdir(exist_ok=True)
     with tempfile.TemporaryDirectory() as folder:
         out = Path(folder)
-        make(HERE / "soprano.toml", HERE / "soprano")
-        plan(HERE / "soprano.toml", HERE / "soprano" / "cutting.pdf")
+        for ticket in (HERE / "choir" / "alto.toml", HERE / "soprano.toml"):
+            make(ticket, HERE / ticket.stem)
+            plan(ticket, HERE / ticket.stem / "cutting.pdf")
         for ticket in sorted((HERE / "choir").glob("*.toml")):
             make(ticket, out / ticket.stem)
             shutil.copy(out / ticket.stem / "pattern.svg", ticket.with_suffix(".svg"))

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from drafting.ticket import Catalogue
 
 TICKET = click.argument("ticket", type=click.Path(path_type=Path), required=False)
-DEMO = click.option("--demo", is_flag=True, help="Use the demo's ticket: the concert top of a choir's soprano.")
+DEMO = click.option("--demo", is_flag=True, help="Use the demo's ticket: an alto's top with a diagonal overlay.")
 FROM = click.option(
     "--from",
     "folders",
@@ -31,7 +31,7 @@ FROM = click.option(
     metavar="FOLDER",
     help="A folder that TICKET may build on, besides its own and those below it; may be given again.",
 )
-DEMO_NAME = "soprano"
+DEMO_NAME = "alto"
 LARGEST_PROOF = 1_000_000
 """Bytes at most of an earlier draft's proof: those of the catalogue have 35 to 70 kB."""
 

@@ -25,7 +25,7 @@ from drafting.folder import settle_folder
 from drafting.job import Result
 from drafting.seal import WORKING
 from tests.bench.ended import Run, draft_of, start_make
-from tests.bench.jobs import DEMO, tickets
+from tests.bench.jobs import PLAIN, tickets
 from tests.folder.disk import NAMES, NEW, OLD, Disk, Stopped, beneath, held, hush, lay_old, write_new
 
 PAUSE = 0.004
@@ -72,10 +72,10 @@ def _settled(out: Path) -> Files | None:
 
 def lay_yard(folder: Path) -> Yard:
     """Draft both tickets and make their patterns; the old one with a file that the new one hasn't got."""
-    demo = tickets(folder)[DEMO].read_text(encoding="utf-8")
+    plain = tickets(folder)[PLAIN].read_text(encoding="utf-8")
     longer = '\n[[changes]]\nchange = "sleeve-length"\nto = "elbow"\n'
     drafts: dict[str, Result] = {}
-    for name, text in (("old", demo), ("new", demo + longer)):
+    for name, text in (("old", plain), ("new", plain + longer)):
         (folder / f"{name}.toml").write_text(text, encoding="utf-8")
         drafts[name] = draft_of(folder / f"{name}.toml")
         assert start_make(drafts, folder / f"{name}.toml", folder / name).end() == 0

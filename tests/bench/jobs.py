@@ -1,4 +1,4 @@
-"""The jobs that are measured: the demo, and the overlay top for the demo's singer."""
+"""The jobs that are measured: a soprano's plain top, and the overlay top for her."""
 
 from __future__ import annotations
 
@@ -8,15 +8,15 @@ from pathlib import Path
 from drafting.job import Result, run
 from drafting.ticket import find_catalogue, read_job
 
-DEMO, OVERLAY = "demo", "overlay top"
+PLAIN, OVERLAY = "plain top", "overlay top"
 
 
 def tickets(folder: Path) -> dict[str, Path]:
     """Write the tickets that are measured into a folder and return them by name."""
-    demo = find_catalogue().demos["soprano"].read_text(encoding="utf-8")
-    overlay = re.sub(r'(?m)^builds_on = ".*"', 'builds_on = "diagonal-overlay-top"', demo)
-    assert overlay != demo
-    return {DEMO: _written(folder / "demo.toml", demo), OVERLAY: _written(folder / "overlay.toml", overlay)}
+    plain = find_catalogue().demos["soprano"].read_text(encoding="utf-8")
+    overlay = re.sub(r'(?m)^builds_on = ".*"', 'builds_on = "diagonal-overlay-top"', plain)
+    assert overlay != plain
+    return {PLAIN: _written(folder / "plain.toml", plain), OVERLAY: _written(folder / "overlay.toml", overlay)}
 
 
 def one_changed(ticket: Path, step: int) -> Path:

@@ -27,7 +27,7 @@ USED = f"{BARE}\nfrom pydantic import BaseModel\nfrom reportlab.pdfgen import ca
 
 BYTES_LIMIT, PAGES_LIMIT = 1.6, 1.45
 
-TIME_LIMITS = {"demo": (1.5, 0.13), "overlay top": (1.7, 0.20)}
+TIME_LIMITS = {"plain top": (1.5, 0.13), "overlay top": (1.7, 0.20)}
 """What ``make`` and a redraft may take at most, over the imports as used."""
 
 RECORD_LIMIT, RECORDS = 0.15, 50

@@ -15,7 +15,10 @@ import pytest
 from drafting.cli import main
 
 ROOT = Path(__file__).parents[2]
-DEMO = (ROOT / "output_examples" / "soprano.toml").read_text(encoding="utf-8")
+PLAIN = (ROOT / "output_examples" / "soprano.toml").read_text(encoding="utf-8")
+"""A ticket that is quickly made: the plain top of the choir's soprano."""
+
+DEMO = (ROOT / "output_examples" / "choir" / "alto.toml").read_text(encoding="utf-8")
 
 
 @dataclass(frozen=True)

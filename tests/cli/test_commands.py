@@ -11,7 +11,7 @@ import jsonschema
 import pytest
 
 from drafting.proof import Proof, proof_schema
-from tests.cli.running import DEMO, run, run_alone
+from tests.cli.running import DEMO, PLAIN, run, run_alone
 
 FILES = {"pattern.pdf", "sheet.pdf", "pattern.svg", "flat.svg", "booklet.pdf", "booklet.html", "proof.json"}
 Capture = pytest.CaptureFixture[str]
@@ -19,10 +19,10 @@ Capture = pytest.CaptureFixture[str]
 
 @pytest.fixture
 def ticket(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """The demo's ticket under another name, in the current folder."""
+    """A plain top's ticket under another name, in the current folder."""
     monkeypatch.chdir(tmp_path)
     path = tmp_path / "alto.toml"
-    path.write_text(DEMO, encoding="utf-8")
+    path.write_text(PLAIN, encoding="utf-8")
     return path
 
 
@@ -65,12 +65,12 @@ def test_the_demo_is_made_with_its_ticket_beside_it(tmp_path: Path, monkeypatch:
     """To be altered; and one that was altered is not written over."""
     monkeypatch.chdir(tmp_path)
     assert run(capsys, "make", "--demo").status == 0
-    folder = tmp_path / "soprano-pattern"
-    assert names(folder) == {*FILES, "soprano.toml"}
-    assert (folder / "soprano.toml").read_text(encoding="utf-8") == DEMO
-    (folder / "soprano.toml").write_text("mine")
+    folder = tmp_path / "alto-pattern"
+    assert names(folder) == {*FILES, "alto.toml"}
+    assert (folder / "alto.toml").read_text(encoding="utf-8") == DEMO
+    (folder / "alto.toml").write_text("mine")
     assert run(capsys, "make", "--demo").status == 0
-    assert (folder / "soprano.toml").read_text() == "mine"
+    assert (folder / "alto.toml").read_text() == "mine"
 
 
 def test_the_same_ticket_makes_the_same_bytes(ticket: Path, tmp_path: Path, capsys: Capture) -> None:
@@ -153,14 +153,14 @@ def test_bad_input_ends_with_status_2(ticket: Path, command: str, words: list[st
         ('"30 %"', '"30 ells"', "stretch_across"),
         ('title = "Concert top"', f'title = "{"x" * 900}"', "900 characters"),
         ('title = "Concert top"', f'title = "{"x" * 9000}"', "9010 characters"),
-        ('title = "Concert top"', "title = ", "line 2"),
+        ('title = "Concert top"', "title = ", "line 3"),
         ('builds_on = "knit-top"', 'builds_on = "knit-tip"', "did you mean knit-top?"),
     ],
 )
 def test_a_ticket_with_a_mistake_is_told_of_it(ticket: Path, old: str, new: str, says: str, capsys: Capture) -> None:
     """Status 2, file and key, and the mend; nothing is written."""
-    assert old in DEMO
-    ticket.write_text(DEMO.replace(old, new), encoding="utf-8")
+    assert old in PLAIN
+    ticket.write_text(PLAIN.replace(old, new), encoding="utf-8")
     ran = run(capsys, "make", "alto.toml")
     assert ran.status == 2
     assert says in ran.err
@@ -192,7 +192,7 @@ def test_a_body_that_cannot_be_drafted_names_what_is_in_the_way(ticket: Path, ca
 def test_names_of_every_kind_are_printed_as_they_are(ticket: Path, tmp_path: Path, name: str, capsys: Capture) -> None:
     """Markup means nothing, and neither do paths or places for values."""
     quoted = name.replace("\\\\", "\\").replace("\\", "\\\\").replace('"', '\\"')
-    ticket.write_text(DEMO.replace('"Soprano"', f'"{quoted}"'), encoding="utf-8")
+    ticket.write_text(PLAIN.replace('"Soprano"', f'"{quoted}"'), encoding="utf-8")
     ran = run(capsys, "make", "alto.toml", "--out", "out")
     assert ran.status == 0, ran.err
     assert name.replace("\\\\", "\\") in ran.out
@@ -205,7 +205,7 @@ def test_a_terminal_that_shows_few_characters_is_no_reason_to_fail(ticket: Path,
     import subprocess
     import sys
 
-    ticket.write_text(DEMO.replace('"Soprano"', '"Ελένη"'), encoding="utf-8")
+    ticket.write_text(PLAIN.replace('"Soprano"', '"Ελένη"'), encoding="utf-8")
     done = subprocess.run(
         [sys.executable, "-m", "drafting", "make", "alto.toml"],
         cwd=tmp_path,

@@ -12,7 +12,7 @@ import click
 import pytest
 
 from drafting.cli.app import group
-from tests.cli.running import DEMO, run
+from tests.cli.running import PLAIN, run
 
 
 def commands(command: click.Command, words: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], click.Command]]:
@@ -77,7 +77,7 @@ def test_each_example_of_the_help_does_what_it_shows(
     monkeypatch.chdir(tmp_path)
     words = shlex.split(example)[1:]
     if words[0] != "new":
-        (tmp_path / "alto.toml").write_text(DEMO, encoding="utf-8")
+        (tmp_path / "alto.toml").write_text(PLAIN, encoding="utf-8")
     if "alto-2.toml" in words:
         shorter = '[[changes]]\nchange = "sleeve-length"\nto = "elbow"\n'
         (tmp_path / "alto-2.toml").write_text(f'builds_on = "alto.toml"\nunit = "cm"\n{shorter}', encoding="utf-8")

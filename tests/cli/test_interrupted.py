@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from drafting.folder import settle_folder
-from tests.cli.running import DEMO, run_alone, started
+from tests.cli.running import PLAIN, run_alone, started
 
 PATTERN = ("pattern.pdf", "sheet.pdf", "pattern.svg", "flat.svg", "booklet.pdf", "booklet.html", "proof.json")
 
@@ -25,9 +25,9 @@ def held(folder: Path) -> dict[str, bytes]:
 def drafts(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, float]:
     """A folder with a ticket, its first version's pattern in "old" and its own in "new"; and how long that took."""
     folder = tmp_path_factory.mktemp("drafts")
-    (folder / "alto.toml").write_text(DEMO, encoding="utf-8")
+    (folder / "alto.toml").write_text(PLAIN, encoding="utf-8")
     assert run_alone("make", "alto.toml", "--out", "old", cwd=folder).status == 0
-    (folder / "alto.toml").write_text(DEMO.replace("bust_girth = 92", "bust_girth = 93"), encoding="utf-8")
+    (folder / "alto.toml").write_text(PLAIN.replace("bust_girth = 92", "bust_girth = 93"), encoding="utf-8")
     start = time.perf_counter()
     assert run_alone("make", "alto.toml", "--out", "new", cwd=folder).status == 0
     return folder, time.perf_counter() - start

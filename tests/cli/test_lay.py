@@ -146,7 +146,7 @@ def test_an_interruption_keeps_the_best_plan_so_far(
     assert ran.status == 0
     assert "The search was stopped" in ran.out
     assert "in other widths" not in ran.out
-    assert (tmp_path / "soprano-cutting.pdf").read_bytes().startswith(b"%PDF")
+    assert (tmp_path / "alto-cutting.pdf").read_bytes().startswith(b"%PDF")
     assert len(asked) < 10
 
 

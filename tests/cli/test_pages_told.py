@@ -8,7 +8,7 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
-from tests.cli.running import DEMO, run
+from tests.cli.running import PLAIN, run
 
 
 def test_the_pages_told_are_the_pages_of_the_file(
@@ -16,7 +16,7 @@ def test_the_pages_told_are_the_pages_of_the_file(
 ) -> None:
     """Start pages are counted as they are, not as one."""
     monkeypatch.chdir(tmp_path)
-    (tmp_path / "alto.toml").write_text(DEMO, encoding="utf-8")
+    (tmp_path / "alto.toml").write_text(PLAIN, encoding="utf-8")
     out = run(capsys, "make", "alto.toml", "--out", "made").out
     found = re.search(r"Pages: (\d+) on A4: (the start page|\d+ start pages) and (\d+) of pattern", out)
     assert found is not None

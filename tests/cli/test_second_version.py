@@ -9,7 +9,7 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
-from tests.cli.running import DEMO, run
+from tests.cli.running import PLAIN, run
 
 DESIGN = Path(__file__).parents[2] / "blocks" / "designs" / "knit-top.toml"
 Capture = pytest.CaptureFixture[str]
@@ -19,7 +19,7 @@ Capture = pytest.CaptureFixture[str]
 def first(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture) -> Path:
     """A folder with the first version's ticket and its pattern in "first"."""
     monkeypatch.chdir(tmp_path)
-    (tmp_path / "first.toml").write_text(DEMO, encoding="utf-8")
+    (tmp_path / "first.toml").write_text(PLAIN, encoding="utf-8")
     assert run(capsys, "make", "first.toml", "--out", "first").status == 0
     return tmp_path
 
@@ -165,7 +165,7 @@ def test_where_no_piece_differs_the_whole_is_written_and_nothing_need_be_printed
 
 def test_where_every_piece_differs_the_whole_is_to_be_printed(first: Path, capsys: Capture) -> None:
     """And there is no file of those that do."""
-    (first / "second.toml").write_text(DEMO.replace("bust_girth = 92", "bust_girth = 99"), "utf-8")
+    (first / "second.toml").write_text(PLAIN.replace("bust_girth = 92", "bust_girth = 99"), "utf-8")
     proof = json.loads((first / "first" / "proof.json").read_text("utf-8"))
     for piece in proof["pieces"]:
         piece["said"] = "cut another way"
@@ -204,7 +204,7 @@ def test_measurements_of_someone_else_are_said_not_to_be_taken(first: Path, caps
 def test_fit_changes_of_someone_else_are_told_as_left_behind(first: Path, capsys: Capture) -> None:
     """On the terminal, on the start page, in the proof and in the list of what is inherited."""
     fitted = '[[changes]]\nchange = "sway-back"\n[[changes]]\nchange = "lengthen"\nby = 2\n'
-    (first / "first.toml").write_text(DEMO + fitted, encoding="utf-8")
+    (first / "first.toml").write_text(PLAIN + fitted, encoding="utf-8")
     five = "stature = 172\nbust_girth = 104\nwaist_girth = 88\nhip_girth = 110\nback_neck_point_to_waist = 42\n"
     second(first, f'[wearer]\nname = "Alto"\n[wearer.body]\n{five}')
     ran = run(capsys, "make", "second.toml", "--out", "second")

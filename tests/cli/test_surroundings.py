@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from drafting.refusal import refusal_of
-from tests.cli.running import DEMO, ROOT, run
+from tests.cli.running import PLAIN, ROOT, run
 from tests.folder.disk import Disk, write_new
 
 pytestmark = pytest.mark.skipif(os.name == "nt", reason="a POSIX shell sets the streams")
@@ -30,7 +30,7 @@ def in_shell(words: str, cwd: Path, **settings: str) -> tuple[int, str, str]:
     [
         ("blockwright list papers >/dev/full", 2, "can't be printed here: the disk is full"),
         ("blockwright list papers >/dev/full 2>&1", 2, ""),
-        ("blockwright make --demo >/dev/full", 2, "the pattern is written, in soprano-pattern, but its report"),
+        ("blockwright make --demo >/dev/full", 2, "the pattern is written, in alto-pattern, but its report"),
         ("blockwright new t.toml >/dev/full", 2, "the ticket is written, in t.toml, but its report can't be printed"),
         ("blockwright new t.toml >&-", 0, ""),
         ("blockwright new t.toml <&- >&- 2>&-", 0, ""),
@@ -78,7 +78,7 @@ def test_a_folder_that_was_taken_away_is_told(tmp_path: Path, words: str) -> Non
 @pytest.mark.parametrize("settings", [{"LC_ALL": "C"}, {"PYTHONIOENCODING": "ascii"}, {"LANG": "C", "PYTHONUTF8": "0"}])
 def test_names_stay_readable_in_any_locale(tmp_path: Path, settings: dict[str, str]) -> None:
     """A ticket in Greek, its findings and its file's name, where the system's own letters are plain ones."""
-    (tmp_path / "Άλτο.toml").write_text(DEMO.replace('name = "Soprano"', 'name = "Σοπράνο"'), encoding="utf-8")
+    (tmp_path / "Άλτο.toml").write_text(PLAIN.replace('name = "Soprano"', 'name = "Σοπράνο"'), encoding="utf-8")
     words = "blockwright prove Άλτο.toml --fitting; blockwright make Άλτ.toml"
     status, printed, errors = in_shell(words, tmp_path, **settings)
     assert status == 2

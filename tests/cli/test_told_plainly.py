@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 
 from drafting.ticket import find_catalogue, read_job
-from tests.cli.running import DEMO, run
+from tests.cli.running import PLAIN, run
 
 Capture = pytest.CaptureFixture[str]
-BODY = DEMO[DEMO.index("[wearer]") : DEMO.index("[cloth]")]
+BODY = PLAIN[PLAIN.index("[wearer]") : PLAIN.index("[cloth]")]
 INCHES = re.sub(r"^(\w+) = ([0-9.]+)$", r'\1 = "\2 cm"', BODY, flags=re.MULTILINE)
 KNIT = '[cloth]\nkind = "knit"\nstretch_across = "30 %"\nstretch_along = "15 %"\n'
 RIB = '[contrast]\nkind = "knit"\nstretch_across = "80 %"\n'

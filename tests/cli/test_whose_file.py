@@ -9,16 +9,16 @@ from pathlib import Path
 import pytest
 
 from drafting.seal import WORKING
-from tests.cli.running import DEMO, run
+from tests.cli.running import PLAIN, run
 
 Capture = pytest.CaptureFixture[str]
 
 
 @pytest.fixture
 def ticket(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """The demo's ticket, as alto.toml in the current folder."""
+    """A plain top's ticket, as alto.toml in the current folder."""
     monkeypatch.chdir(tmp_path)
-    (tmp_path / "alto.toml").write_text(DEMO, encoding="utf-8")
+    (tmp_path / "alto.toml").write_text(PLAIN, encoding="utf-8")
     return tmp_path
 
 
@@ -116,7 +116,7 @@ def test_no_command_writes_over_a_pattern_but_make(ticket: Path, capsys: Capture
 
 def test_what_another_draft_left_goes_or_is_told(ticket: Path, capsys: Capture) -> None:
     """Of the fitted bodice before, fitting.pdf goes; its cutting plan is named as old; one's own notes stay."""
-    bodice = DEMO.replace('builds_on = "knit-top"', 'builds_on = "fitted-bodice"')
+    bodice = PLAIN.replace('builds_on = "knit-top"', 'builds_on = "fitted-bodice"')
     cloth = '[cloth]\nkind = "woven"\nstretch_across = "2 %"\n[paper]'
     woven = bodice[: bodice.index("[cloth]")] + cloth + bodice.split("[paper]")[1]
     (ticket / "woven.toml").write_text(woven, encoding="utf-8")
@@ -150,14 +150,14 @@ def test_any_command_finishes_what_a_killed_one_left(ticket: Path, capsys: Captu
     """Here: make was killed after the switch, and then the folder is named with --since, or its ticket proved."""
     run(capsys, "make", "--demo", "--out", "p")
     made = contents(ticket / "p")
-    for words in (("make", "alto.toml", "--out", "q", "--since", "p"), ("prove", "p/soprano.toml")):
+    for words in (("make", "alto.toml", "--out", "q", "--since", "p"), ("prove", "p/alto.toml")):
         work = ticket / "p" / WORKING
         (work / "old").mkdir(parents=True)
         shutil.copytree(ticket / "p", work / "new", ignore=shutil.ignore_patterns(WORKING))
         (work / "journal").write_text(
-            '{"format": 1, "place": ["proof.json", "soprano.toml"], "drop": [], "over": ["make"]}'
+            '{"format": 1, "place": ["proof.json", "alto.toml"], "drop": [], "over": ["make"]}'
         )
-        for name in ("proof.json", "soprano.toml"):
+        for name in ("proof.json", "alto.toml"):
             (ticket / "p" / name).unlink()
         assert run(capsys, *words).status == 0
         assert contents(ticket / "p") == made

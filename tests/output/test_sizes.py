@@ -1,4 +1,4 @@
-"""What is printed is thrifty: the files of the demo and of the overlay top, made by the command."""
+"""What is printed is thrifty: the files of a plain top and of the overlay top, made by the command."""
 
 from __future__ import annotations
 
@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from tests.bench.jobs import DEMO, OVERLAY, tickets
+from tests.bench.jobs import OVERLAY, PLAIN, tickets
 from tests.bench.measured import BYTES_LIMIT, PAGES_LIMIT, sizes
 
 
-@pytest.mark.parametrize("what", [DEMO, OVERLAY])
+@pytest.mark.parametrize("what", [PLAIN, OVERLAY])
 def test_pages_and_bytes_are_few(what: str, tmp_path: Path) -> None:
     """The drawing isn't repeated on every page, and hardly a page more is printed than the pieces' area fills.
 
