@@ -341,7 +341,8 @@ def _functions_and_classes(file: Path) -> Iterator[ast.FunctionDef | ast.ClassDe
 
 def test_a_function_says_what_it_does() -> None:
     """A participle alone, "drawn", says neither what is done nor to what; a verb and its object do, "draw_hem"."""
-    for file, node in ((file, node) for file in CODE for node in _functions_and_classes(file)):
+    everywhere = [(file, node) for file in CODE for node in _functions_and_classes(file)]
+    for file, node in everywhere:
         word = node.name.strip("_")
         if isinstance(node, ast.FunctionDef) and word not in NO_PARTICIPLES:
             assert "_" in word or not PARTICIPLE.fullmatch(word), f"{name(file)}: {node.name}"
