@@ -268,9 +268,10 @@ def test_a_length_that_is_the_whole_backs_opens_it_to_the_edge(more: float) -> N
     assert not errors(garment, job.brief)
 
 
-def test_a_cropped_bodice_opens_through_its_hem() -> None:
-    """Cropped by 15 cm it ends above the hip, and its waist doesn't pass over the bust: by rule the back is parted."""
-    job = with_changes(job_of("fitted-bodice"), [("lengthen", {"by": -150.0})], brief(cloth=WOVEN))
+@pytest.mark.parametrize("by", [-150.0, -210.0])
+def test_a_cropped_bodice_opens_through_its_hem(by: float) -> None:
+    """Above the hip, or the waist, what is left doesn't pass over the bust: the back is parted, and worn as a coat."""
+    job = with_changes(job_of("fitted-bodice"), [("lengthen", {"by": by})], brief(cloth=WOVEN))
     garment = draft_job(job)
     whole = sum(line.path.length for line in garment.piece("back-left").lines("centre"))
     (closure,) = garment.closures

@@ -13,7 +13,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from drafting.cloth import Fit, Kind, hand_passage
-from drafting.garment import Brief, Garment, Opening, Piece, Role, Run, Side, Use, same_corner
+from drafting.garment import Brief, Garment, Opening, Piece, Role, Run, Side, Use, glue, same_corner
 from drafting.garment.places import gathered_length
 from drafting.mending import Situation, situation
 from drafting.proof.checks.closures import check_closures, closures, opens_waist, quote_places, stretch_of
@@ -163,8 +163,12 @@ def _passing(name: str, garment: Garment, brief: Brief) -> _Passing | None:
 
 
 def _stepped_into(garment: Garment) -> bool:
-    """Whether the garment is stepped into, as a skirt or a dress with a zip is: its hem then lets nothing pass."""
-    return "waist" in garment.openings or opens_waist(garment)
+    """Whether the garment is stepped into or put on as a coat is: its hem then lets nothing pass.
+
+    So is a skirt, a dress with a zip, and what is open from its neck right down.
+    """
+    parted = any(opening.joined for opening in glue(garment).openings)
+    return "waist" in garment.openings or parted or opens_waist(garment)
 
 
 def _hem(garment: Garment, brief: Brief) -> _Passing:
