@@ -51,8 +51,7 @@ def pointing_element(views: Sequence[FlatView], marked: Sequence[FlatView], titl
             f'<path class="pointed" d="{_path(points, _EDGE + picture.height)}"/>'
             for placed in picture.views
             if placed.view.face in over
-            for shape, points in replace(placed, view=over[placed.view.face]).shapes()
-            if shape.kind is FlatKind.MARKED
+            for _, points in replace(placed, view=over[placed.view.face]).shapes(FlatKind.MARKED)
         ),
         "</svg>",
     ])  # fmt: skip

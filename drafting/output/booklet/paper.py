@@ -6,8 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
+from drafting.flat import FlatView
 from drafting.output.booklet.content import LEGEND, SMALL, Booklet, BookletStep, SmallPiece
-from drafting.output.pages.flat_picture import draw_views
+from drafting.output.pages.flat_picture import draw_views, point_out, store_views
 from drafting.output.pages.step_picture import draw_step_picture
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import LEADING, Box, Para, lay_paragraphs, set_down, wrap_words
@@ -39,13 +40,13 @@ class PlacedBlock:
 
     ``height`` is how high it is and ``after`` what is left free below it (mm). ``columns`` are paragraphs, each with
     how far from the left and from the top they begin, and how wide they run; ``pictures`` stand at such places too, and
-    so does the flat that shows where a step is.
+    so does the flat that shows where a step is: its views, and the same views with what is marked.
     """
 
     height: float
     columns: tuple[tuple[float, float, float, tuple[Para, ...]], ...]
     pictures: tuple[tuple[float, float, StepPicture], ...] = ()
-    where: tuple[float, float, FlatPicture] | None = None
+    where: tuple[float, float, FlatPicture, tuple[FlatView, ...]] | None = None
     after: float = _BETWEEN
 
 
@@ -63,6 +64,9 @@ def booklet_pdf(booklet: Booklet, size: tuple[float, float]) -> bytes:
     document = Document(f"{booklet.title}: booklet", "How to cut and sew this garment")
     room = Box(MARGIN, MARGIN + _FOOT, wide - MARGIN, high - MARGIN)
     waiting = list(_list_blocks(booklet, room.x1 - room.x0))
+    flats = {_name_of(block.where[2]): block.where[2] for block in waiting if block.where}
+    for name, flat in flats.items():
+        store_views(document, name, flat)
     number = 0
     while waiting or not number:
         number += 1
@@ -102,8 +106,13 @@ def _print_block(document: Document, block: PlacedBlock, x: float, top: float) -
         draw_step_picture(document, picture, x + dx, top - down - picture.height)
         document.text(picture.title, x + dx, top - down - picture.height - 3.6, 7.5, grey=0.25)
     if block.where is not None:
-        dx, down, flat = block.where
-        draw_views(document, flat, x + dx, top - down - flat.height)
+        dx, down, flat, marked = block.where
+        point_out(document, _name_of(flat), flat, marked, x + dx, top - down - flat.height)
+
+
+def _name_of(flat: FlatPicture) -> str:
+    """What the flat from some faces is stored as."""
+    return "-".join(["flat", *(placed.view.face for placed in flat.views)])
 
 
 def _list_blocks(booklet: Booklet, wide: float) -> Iterator[PlacedBlock]:
@@ -115,7 +124,7 @@ def _list_blocks(booklet: Booklet, wide: float) -> Iterator[PlacedBlock]:
     yield from _pieces(booklet.pieces, wide)
     yield from _section("Reading the pictures", (LEGEND,), wide)
     for step in booklet.steps:
-        yield _step(step, wide)
+        yield _step(step, wide, booklet.flat)
     for title, body in booklet.after:
         yield from _section(title, body, wide)
 
@@ -154,7 +163,7 @@ def _pieces(pieces: Sequence[SmallPiece], wide: float) -> Iterator[PlacedBlock]:
         yield PlacedBlock(down + tall + 2.0 + low, (*head, *columns), pictures)
 
 
-def _step(step: BookletStep, wide: float) -> PlacedBlock:
+def _step(step: BookletStep, wide: float, views: Sequence[FlatView]) -> PlacedBlock:
     """A step: its words in a narrow column, where it is below them, its pictures beside them in rows."""
     paragraphs = [Para(f"{step.number}. {step.title}", 11.0, 0.0)]
     paragraphs += [Para(words, 9.5, 1.4) for words in step.meets]
@@ -162,10 +171,11 @@ def _step(step: BookletStep, wide: float) -> PlacedBlock:
     words_wide = _WORDS if step.pictures else wide - _WORDS
     told = _height(paragraphs, words_wide)
     column = (0.0, 0.0, words_wide, tuple(paragraphs))
-    flat = place_views(step.where, _WORDS, _WHERE) if step.where else None
+    faces = {view.face for view in step.where}
+    flat = place_views([view for view in views if view.face in faces], _WORDS, _WHERE) if faces else None
     pictures = tuple(_place_pictures(step.pictures, wide - _WORDS - _GAP))
     low = max((down + picture.height + _CAPTION for _, down, picture in pictures), default=0.0)
-    where = (0.0, told + 2.0, flat) if flat else None
+    where = (0.0, told + 2.0, flat, step.where) if flat else None
     below = told + flat.height + 2.0 + _CAPTION if flat else told
     return PlacedBlock(max(below, low), (column,), pictures, where)
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Final
 
-from drafting.flat import FlatKind
+from drafting.flat import FlatKind, FlatView
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import Box
 from drafting.output.pdf.operators import num, pen
@@ -39,10 +40,38 @@ def draw_flat_picture(document: Document, info: PrintInfo, box: Box) -> None:
 
 def draw_views(document: Document, picture: FlatPicture, x: float, foot: float) -> None:
     """Draw placed views with their lower left corner at a place on the page (mm), and below each which face it is."""
-    document.ops(f"q {1.0 / _PER_MM} 0 0 {1.0 / _PER_MM} {num(x)} {num(foot)} cm")
+    document.ops(f"q {_frame(x, foot)}")
     for placed in picture.views:
         document.ops(" ".join(_view_ops(placed)))
     document.ops("Q")
+    _name_views(document, picture, x, foot)
+
+
+def store_views(document: Document, name: str, picture: FlatPicture) -> None:
+    """Store placed views once, for ``point_out`` to draw on pages in mm."""
+    operators = (" ".join(_view_ops(placed)) for placed in picture.views)
+    document.form(name, (-1.0, -1.0, picture.width + 1.0, picture.height + 1.0), [_frame(), *operators], metric=True)
+
+
+def point_out(
+    document: Document, name: str, picture: FlatPicture, marked: Sequence[FlatView], x: float, foot: float
+) -> None:
+    """Draw stored views at a place on the page (mm), and over them what is marked in the same views of a step."""
+    document.ops(f"q 1 0 0 1 {num(x)} {num(foot)} cm")
+    document.show(name)
+    document.ops(_frame())
+    for placed, view in zip(picture.views, marked, strict=True):
+        document.ops(" ".join(_view_ops(replace(placed, view=view), FlatKind.MARKED)))
+    document.ops("Q")
+    _name_views(document, picture, x, foot)
+
+
+def _frame(x: float = 0.0, foot: float = 0.0) -> str:
+    """The operator that sets the origin at a place (mm) and the steps in which points are written."""
+    return f"{1.0 / _PER_MM} 0 0 {1.0 / _PER_MM} {num(x)} {num(foot)} cm"
+
+
+def _name_views(document: Document, picture: FlatPicture, x: float, foot: float) -> None:
     for placed in picture.views:
         left, _, right, _ = placed.view.bounds
         middle = x + placed.x + (left + right) / 2.0 * placed.scale
@@ -53,10 +82,10 @@ def _fit(info: PrintInfo, box: Box) -> FlatPicture:
     return place_views(info.flat, box.x1 - box.x0, _HIGH)
 
 
-def _view_ops(placed: PlacedView) -> Iterator[str]:
-    """The operators of a view; a pen is taken up only where it isn't in hand."""
+def _view_ops(placed: PlacedView, only: FlatKind | None = None) -> Iterator[str]:
+    """The operators of a view, or of one kind of its shapes; a pen is taken up only where it isn't in hand."""
     held, filled = "", -1.0
-    for shape, points in placed.shapes():
+    for shape, points in placed.shapes(only):
         steps = (points * _PER_MM + TOLERANCE.off_edge).round().astype(int).tolist()
         path = " ".join(f"{x} {y} {'l' if i else 'm'}" for i, (x, y) in enumerate(steps))
         if shape.kind in FILLS:

@@ -142,10 +142,12 @@ class Document:
         """Add PDF operators to the page."""
         self._canvas._code.append(operators)
 
-    def form(self, name: str, box: tuple[float, float, float, float], operators: Iterable[str]) -> None:
-        """Store operators in mm once, to be shown by ``show`` on pages in points.
+    def form(
+        self, name: str, box: tuple[float, float, float, float], operators: Iterable[str], *, metric: bool = False
+    ) -> None:
+        """Store operators in mm once, to be shown by ``show``, on pages in mm (``metric``) or in points.
 
-        ``box`` (mm) holds all of their ink.
+        ``box`` (mm) holds all of their ink. No page is being written then.
         """
         from reportlab.pdfbase.pdfdoc import PDFArray
 
@@ -154,7 +156,8 @@ class Document:
         canvas._preamble = ""
         canvas.beginForm(name, *box)
         canvas._code.extend(operators)
-        canvas.endForm(Matrix=PDFArray([f"{PER_MM:.9g}", 0, 0, f"{PER_MM:.9g}", 0, 0]))
+        scale = 1 if metric else f"{PER_MM:.9g}"
+        canvas.endForm(Matrix=PDFArray([scale, 0, 0, scale, 0, 0]))
 
     def place(self, heading: str, box: tuple[float, float, float, float]) -> None:
         """Add a bookmark to a place on the page being written (mm)."""

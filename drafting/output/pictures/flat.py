@@ -59,9 +59,13 @@ class PlacedView:
     y: float
     scale: float
 
-    def shapes(self) -> Iterator[tuple[FlatShape, Points]]:
-        """Yield each shape with its points on the paper, no more than the eye needs, what lies on top last."""
-        shown = [shape for shape in self.view.shapes if shape.kind in FILLS or shape.kind in PENS]
+    def shapes(self, only: FlatKind | None = None) -> Iterator[tuple[FlatShape, Points]]:
+        """Yield each shape with its points on the paper, no more than the eye needs, what lies on top last.
+
+        ``only``: those of one kind.
+        """
+        kinds = {*FILLS, *PENS} if only is None else {only}
+        shown = [shape for shape in self.view.shapes if shape.kind in kinds]
         points = [_settle(shape.points * self.scale + (self.x, self.y)) for shape in shown]
         yield from zip(shown, thin_courses(points), strict=True)
 
