@@ -70,10 +70,10 @@ def _is_told(node: ast.AST) -> bool:
     )
 
 
-@pytest.mark.parametrize("file", CODE, ids=lambda file: file.relative_to(ROOT).as_posix())
-def test_a_number_of_the_trade_is_declared_as_one(file: Path) -> None:
+def test_a_number_of_the_trade_is_declared_as_one() -> None:
     """A constant is a trade value, or a tolerance, or a whole number that counts turns of a search."""
-    assert not list(loose_floats(file))
+    assert len(CODE) > 200
+    assert not [f"{file.relative_to(ROOT)}, {loose}" for file in CODE for loose in loose_floats(file)]
 
 
 def test_each_has_a_meaning_and_what_is_published_says_where() -> None:
