@@ -51,11 +51,12 @@ def demo(more: list[str]) -> int:
 def test(more: list[str]) -> int:
     """Run every check, tell which failed, and return 0 if none did. Pytest comes last: its count ends the output."""
     install(extra="test")
+    shared = ["-n", "2", "--dist", "loadfile"]  # tests of a file share what they drafted, so one process takes them all
     checks = [
         ["ruff", "check", "."],
         ["ruff", "format", "--check", "."],
         ["mypy", "--strict"],
-        ["pytest", "-n", "2", *more],
+        ["pytest", *shared, *more],
     ]
     failed = []
     for check in checks:
