@@ -23,7 +23,6 @@ from drafting.garment import (
     Fate,
     Garment,
     Group,
-    Instruction,
     Line,
     Opening,
     Piece,
@@ -38,12 +37,16 @@ from drafting.garment import (
     Told,
     Use,
     block,
+    does,
+    instruct,
     is_free,
     openings,
     option,
     same_corner,
+    tell_step,
 )
 from drafting.garment.darts import Dart, darts_of
+from drafting.garment.deeds import ENCLOSED, ENDS_ENCLOSED, STRIP_NEATENED, TURNED_IN
 from drafting.geometry import Affine, Path, turn
 from drafting.record import dataclass
 from drafting.redraw.mouths import folding
@@ -73,23 +76,29 @@ def _tell(told: Telling, group: Group) -> Told:
     title = capital(group.title)
     first = tell_first(told, _FORM, group)
     ring = goes_round(told, seam.plies[0])
-    ends = () if ring else ("Turn its ends under beside the opening and sew them down by hand.",)
+    ends = () if ring else (does("Turn its ends under beside the opening and sew them down by hand.", ENDS_ENCLOSED),)
     join = _join_words(told, group)
     if first:
         again = f"Make it, sew it on, clip and understitch it as the {first}, seams matched."
-        return Told((Instruction(title, (again, *join, *ends)),), _FORM)
+        return tell_step(title, does(again, STRIP_NEATENED, ENCLOSED), *join, *ends, form=_FORM)
     pressed = ("Press the seams open.",) if join else ()
     left = () if ring else (f"Leave the ends at {_closure_words(told, seam)} open.",)
-    ready = ("Fuse interfacing to its wrong side.", *join, *pressed, *left, "Neaten its outer edge.")
+    ready = (
+        "Fuse interfacing to its wrong side.",
+        *join,
+        *pressed,
+        *left,
+        does("Neaten its outer edge.", STRIP_NEATENED),
+    )
     sewn = (
         "Pin it to the edge, right sides together, seams matched.",
         *_turn_points(told, seam),
         "Trim the allowance and clip the curve.",
         "Press the allowance onto the facing and understitch it there.",
-        "Turn the facing in, press, and catch it to the seam allowances.",
+        does("Turn the facing in, press, and catch it to the seam allowances.", ENCLOSED),
         *ends,
     )
-    return Told((Instruction(f"{title}, made ready", ready), Instruction(f"{title}, sewn on", sewn)), _FORM)
+    return Told((instruct(f"{title}, made ready", *ready), instruct(f"{title}, sewn on", *sewn)), _FORM)
 
 
 def _join_words(told: Telling, group: Group) -> tuple[str, ...]:
@@ -147,7 +156,7 @@ def _turn_points(told: Telling, seam: Seam) -> tuple[str, ...]:
 
 
 FACED: Final = SeamKind("facing", "the seam of a facing", _tell, stitch=LOCKSTITCH, by_edge=True, beside=True,
-               stiffened="facings", always_stiffened=True)  # fmt: skip
+               lay=TURNED_IN, stiffened="facings", always_stiffened=True)  # fmt: skip
 """A facing sewn to its edge by lockstitch, which is understitched (common practice)."""
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
-from drafting.garment import Group, SeamKind, Telling, Told, tell_step
+from drafting.garment import Group, SeamKind, Telling, Told, does, tell_step
+from drafting.garment.deeds import ENCLOSED, NEATENED, TURNED_OUT
 from drafting.work.kinds import SIDE, STYLE
 from drafting.work.meeting import mark_numbers
 from drafting.work.seam_words import side_title
@@ -31,7 +32,10 @@ def _tell_neck(told: Telling, group: Group) -> Told:
         f"Sew the neck edge from V point to V point{_v_points(told)}, and secure both ends exactly there.",
         "Trim the allowances narrow, clip their curves, and clip the main piece's to a thread from each V point.",
         "Press the allowances onto the main piece and understitch them there, as far towards the points as you reach.",
-        "Turn the overlays over the edge onto the right side of the main pieces, so that both lie right side up.",
+        does(
+            "Turn the overlays over the edge onto the right side of the main pieces, so that both lie right side up.",
+            ENCLOSED,
+        ),
         "Press the edge.",
         f"Pin the free overlays out of the way of the seams that follow{_until_caught(told)}.",
     )
@@ -60,7 +64,7 @@ def _tell_diagonal(told: Telling, group: Group) -> Told:
         "On top lies the shoulder piece, right side down.",
         "The side seams meet, and the bound edge of the shoulder pieces ends exactly at the V points.",
         f"Sew from one V point, where the neck's stitching ends, over the side seam to the other{_v_points(told)}.",
-        "Neaten the three edges as one, and press them down.",
+        does("Neaten the three edges as one, and press them down.", NEATENED),
     )
 
 
@@ -74,7 +78,7 @@ def _tell_round(told: Telling, group: Group) -> Told:
         "Sew all of it in one go.",
         "Clip the allowances into both V points, to within a thread of the stitching.",
         "Press the diagonal down.",
-        "Neaten the covered neck's two edges as one, turn them in and topstitch.",
+        does("Neaten the covered neck's two edges as one, turn them in and topstitch.", NEATENED),
     )
 
 
@@ -82,7 +86,12 @@ CAUGHT_SIDE: Final = replace(SIDE, tell=_tell_caught)
 """A side seam that takes in the overlay's edges."""
 
 COVERED_NECK: Final = SeamKind(
-    "covered-neck", "the neck edge that an overlay covers", _tell_neck, label="covered neck", by_edge=True, bagged=True
+    "covered-neck",
+    "the neck edge that an overlay covers",
+    _tell_neck,
+    label="covered neck",
+    by_edge=True,
+    lay=TURNED_OUT,
 )
 """The neck of main piece and overlay, sewn to each other and turned."""
 

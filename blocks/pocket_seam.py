@@ -6,14 +6,16 @@ from typing import Final
 
 from drafting.garment import (
     Group,
-    Instruction,
     Piece,
     SeamKind,
     Telling,
     Told,
+    does,
     find_faces,
+    instruct,
     tell_step,
 )
+from drafting.garment.deeds import ENCLOSED
 from drafting.saying import without_sides
 from drafting.work.telling import and_, capital, is_knit, tell_first
 
@@ -26,18 +28,17 @@ def _tell(told: Telling, group: Group) -> Told:
     form = f"patch pocket, {_corner_form(pocket)}"
     first = tell_first(told, form, group)
     if first:
-        return tell_step(title, f"Press it, lay it on and stitch it down as the {first}.", form=form)
+        again = does(f"Press it, lay it on and stitch it down as the {first}.", ENCLOSED)
+        return tell_step(title, again, form=form)
     stitch = "a narrow zigzag (304) or stretch stitch" if is_knit(told.garment) else "edgestitch (301)"
     faces = (told.garment.piece(name).title for name in find_faces(told.garment)[pocket.name])
     face = and_(tuple(dict.fromkeys(str(without_sides(title)).lower() for title in faces)))
     sewn = (
         f"Lay it on its marks on the {face}, right side up, the opening's corners on the two points, and tack it.",
-        f"Sew the sides and the lower edge down, close to the fold, by {stitch}.",
+        does(f"Sew the sides and the lower edge down, close to the fold, by {stitch}.", ENCLOSED),
         "Secure the opening's two corners by a small triangle or bar.",
     )
-    return Told(
-        (Instruction(f"{title}, made ready", _press_edges(pocket)), Instruction(f"{title}, sewn on", sewn)), form
-    )
+    return Told((instruct(f"{title}, made ready", *_press_edges(pocket)), instruct(f"{title}, sewn on", *sewn)), form)
 
 
 def _corner_form(pocket: Piece) -> str:

@@ -47,7 +47,7 @@ from drafting.redraw.heights import keep_aims
 from drafting.saying import mm, render, say, tape
 from drafting.tolerance import TOLERANCE
 from drafting.work.kinds import DART
-from drafting.work.telling import and_, is_knit, tell_ease, title_of
+from drafting.work.telling import and_, is_knit, neaten_as_one, tell_ease, title_of
 
 
 def _tell(told: Telling, group: Group) -> Told:
@@ -63,7 +63,7 @@ def _tell(told: Telling, group: Group) -> Told:
         f"Pin the skirt to the bodice, right sides together, {and_(match)} matched.",
         "Lay clear elastic, as long as the bodice's edge, along the seam, and catch it as you sew." if knit else "",
         f"Sew the seam{ease}.",
-        "" if knit else "Neaten its edges as one.",
+        neaten_as_one(told),
         "Press it up.",
     )
 

@@ -34,10 +34,12 @@ from drafting.garment import (
     Use,
     block,
     cloth_option,
+    does,
     option,
     stitch_for,
     tell_step,
 )
+from drafting.garment.deeds import ENCLOSED, ENDS_ENCLOSED, STRIP_FOLDED
 from drafting.garment.places import gathered_length
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -70,8 +72,10 @@ def _tell(told: Telling, group: Group) -> Told:
         "Press one long edge under, along its stitching line.",
         f"Pin the other long edge to the waist, right sides together, notches matched{over}.",
         f"Sew it on{tell_ease(told, seam, 'skirt')}.",
-        "" if ring else "Fold the band right sides together, sew across its ends, and turn it out.",
-        "Fold the band over the seam and sew the pressed edge down inside.",
+        ""
+        if ring
+        else does("Fold the band right sides together, sew across its ends, and turn it out.", ENDS_ENCLOSED),
+        does("Fold the band over the seam and sew the pressed edge down inside.", ENCLOSED, STRIP_FOLDED),
         *_tell_closing(band_piece),
     )
 

@@ -4,6 +4,7 @@ from drafting.garment.aims import Aim, Girth, LineLength, Measure, Width, drop_a
 from drafting.garment.applied import Applied, find_faces, find_piece_laid
 from drafting.garment.balance import Balance, balance_marks
 from drafting.garment.closure import Closure, ClosureEnd
+from drafting.garment.deeds import Deed, does
 from drafting.garment.departures import Figure, declare_departures, level_heights, sum_departures
 from drafting.garment.features import Adjust, BustPoint, Drill, Feature, Level, PathFeature, PointFeature, Slit, Zone
 from drafting.garment.lines import Fate, Line, Role
@@ -30,6 +31,8 @@ from drafting.garment.seam import (
     Telling,
     Told,
     Use,
+    instruct,
+    overedges,
     stitch_for,
     tell_step,
     usual_stitch,
@@ -68,6 +71,7 @@ __all__ = [
     "Change",
     "Closure",
     "ClosureEnd",
+    "Deed",
     "Departure",
     "Drill",
     "Face",
@@ -114,6 +118,7 @@ __all__ = [
     "change",
     "cloth_option",
     "declare_departures",
+    "does",
     "drop_aims",
     "face_option",
     "faces_of",
@@ -121,6 +126,7 @@ __all__ = [
     "find_piece_laid",
     "glue",
     "hanging_pieces",
+    "instruct",
     "is_free",
     "level_heights",
     "measure_of",
@@ -128,6 +134,7 @@ __all__ = [
     "openings",
     "option",
     "options_of",
+    "overedges",
     "same_corner",
     "shift_aim",
     "side_option",

@@ -12,6 +12,7 @@ from dataclasses import field
 from typing import TYPE_CHECKING
 
 from drafting.cloth import Cloth, Kind
+from drafting.garment.deeds import OPENED, Deed, Effect, Lay
 from drafting.record import dataclass
 from drafting.saying import Words
 from drafting.units import Unit
@@ -78,7 +79,7 @@ class SeamKind:
     ``closes`` marks an edge that opens and closes, ``lapped`` one whose edges lie over each other, ``beside`` what is
     finished after such a closure, its ends turned in there. ``together`` marks seams that are told in one step where
     they follow each other. ``readies`` marks those that make a band ready, told with it, and of these ``mitred`` those
-    that turn a corner. ``bagged`` marks an edge that is sewn with the wrong sides up and turned out. ``needs`` tells
+    that turn a corner. ``lay`` says how the plies are laid, and how they lie once they are sewn. ``needs`` tells
     what to buy for one seam of the kind; ``stiffened`` names what is interfaced in a woven, ``always_stiffened`` in a
     knit as well. ``takes_up`` names the opening that it sews another piece to ("hem"), so that what was drafted before
     has no hem of its own there.
@@ -103,7 +104,7 @@ class SeamKind:
     together: bool = False
     readies: bool = False
     mitred: bool = False
-    bagged: bool = False
+    lay: Lay = OPENED
     needs: Callable[[Telling, Seam], tuple[str, ...]] | None = None
     stiffened: str = ""
     always_stiffened: bool = False
@@ -188,10 +189,11 @@ class Telling:
 
 @dataclass(frozen=True, slots=True)
 class Instruction:
-    """One step of the work: what it makes, and what is done, one operation a sentence."""
+    """One step of the work: what it makes, what is done, one operation a sentence, and what that does to its edges."""
 
     title: str
     sentences: tuple[str, ...]
+    effects: tuple[Effect, ...] = ()
 
     def __str__(self) -> str:
         """Return it as one paragraph."""
@@ -206,9 +208,21 @@ class Told:
     form: str = ""
 
 
-def tell_step(title: str, *sentences: str, form: str = "") -> Told:
+def instruct(title: str, *sentences: str | Deed) -> Instruction:
+    """Return a step with what it does to its edges; sentences that are empty are left out."""
+    deeds = [each for each in sentences if isinstance(each, Deed)]
+    words = (each.words if isinstance(each, Deed) else each for each in sentences)
+    return Instruction(title, tuple(filter(None, words)), tuple(effect for deed in deeds for effect in deed.effects))
+
+
+def tell_step(title: str, *sentences: str | Deed, form: str = "") -> Told:
     """Return what is told in one step; sentences that are empty are left out."""
-    return Told((Instruction(title, tuple(filter(None, sentences))),), form)
+    return Told((instruct(title, *sentences),), form)
+
+
+def overedges(stitch: str) -> bool:
+    """Whether a stitch neatens the edges it joins: the overedge stitches, class 500 of ISO 4915."""
+    return stitch.startswith("5")
 
 
 def stitch_for(cloth: Cloth) -> str:

@@ -33,6 +33,7 @@ from drafting.proof.checks.samples import sample
 from drafting.proof.checks.seams import check_seams, seam_rows
 from drafting.proof.checks.solves import check_solves
 from drafting.proof.checks.stride import check_stride
+from drafting.proof.checks.work import check_work
 from drafting.proof.checks.zones import check_zones
 from drafting.proof.finding import Finding, Severity, gravest_first
 from drafting.proof.fit import FitRow, by_heading, check_fit, fit_rows
@@ -84,6 +85,10 @@ def _look_at_puzzle(e: Evidence) -> tuple[Finding, ...]:
 
 def _look_at_cutting(e: Evidence) -> tuple[Finding, ...]:
     return () if e.cut is None else check_cutting(e.garment, e.brief, e.cut)
+
+
+def _look_at_work(e: Evidence) -> tuple[Finding, ...]:
+    return () if e.surface is None else check_work(e.garment, e.brief)
 
 
 def _look_at_stand(e: Evidence) -> tuple[Finding, ...]:
@@ -150,6 +155,7 @@ OWN: Final[tuple[Check, ...]] = (
     Check("cloth", "The cloth serves the design.", lambda e: check_cloth(e.garment, e.brief)),
     Check("solves", "Edges drafted to equal length are equal.", lambda e: check_solves(e.garment, e.brief)),
     Check("cutting", "Each piece can be cut, as often as it is needed, from its cloth.", _look_at_cutting),
+    Check("work", "Sewn in its steps, no edge ends raw and no layer shows its wrong side.", _look_at_work),
     Check("closures", "A button stand is wide enough for its buttons.", _look_at_stand),
     Check(
         "body",

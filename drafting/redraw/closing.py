@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from drafting.garment import LOCKSTITCH, Group, Seam, SeamKind, Side, Telling, Told, tell_step
+from drafting.garment import LOCKSTITCH, Group, Seam, SeamKind, Side, Telling, Told, does, tell_step
+from drafting.garment.deeds import NEATENED
 from drafting.trade import TradeValue
 from drafting.units import show_length
 
@@ -44,7 +45,7 @@ def _tell_zip(told: Telling, group: Group) -> Told:
     )
 
 
-_PRESS_UNDER = ("Neaten both edges.", "Press them under along the stitching lines.")
+_PRESS_UNDER = (does("Neaten both edges.", NEATENED), "Press them under along the stitching lines.")
 """How the edges beside a zip are made ready."""
 
 _LAY_ZIP = "Lay the zip face down on the wrong side, its teeth along the folds"
@@ -65,6 +66,7 @@ def _tell_buttons(told: Telling, group: Group) -> Told:
     return tell_step(
         f"Opening {where}, {length}",
         "Interface both stands.",
+        does("Neaten their long edges.", NEATENED),
         "Fold each stand right sides together along its fold line, and stitch its upper end.",
         "Turn it out, so that no edge is raw there.",
         "Fold it onto its wrong side, press, and stitch it.",

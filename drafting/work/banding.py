@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from drafting.garment import Face, Garment, Group, Role, Run, Seam, Telling, Told, tell_step
+from drafting.garment import Face, Garment, Group, Role, Run, Seam, Telling, Told, does, tell_step
+from drafting.garment.deeds import BOUND, ENDS_CAUGHT, ENDS_ENCLOSED, STRIP_FOLDED
 from drafting.garment.places import gathered_length
 from drafting.work.meeting import mark_numbers
 from drafting.work.telling import capital, goes_round, stitch_words, tell_first, told_length
@@ -12,9 +13,13 @@ from drafting.work.telling import capital, goes_round, stitch_words, tell_first,
 _FORM = "band"
 """A band joined to a ring: the first is told in full, the others by it."""
 
+_FOLD = does("Fold the band lengthwise, wrong sides together, and press.", STRIP_FOLDED)
+"""How a band is made double."""
+
 _WRAP = (
-    "Wrap the binding over the edge to the wrong side.",
-    "Turn its raw edge under, just over the stitching, and stitch it down from the right side, in the seam's groove.",
+    does("Wrap the binding over the edge to the wrong side.", BOUND),
+    does("Turn its raw edge under, just over the stitching.", STRIP_FOLDED),
+    "Stitch it down from the right side, in the seam's groove.",
 )
 """How a binding that is sewn on is finished."""
 
@@ -41,20 +46,20 @@ def tell_band(told: Telling, group: Group) -> Told:
     form = _FORM if is_ring(group) else ""
     first = tell_first(told, form, group)
     if first:
-        again = f"Make it and sew it on as the {first}, {at}."
+        again = does(f"Make it and sew it on as the {first}, {at}.", STRIP_FOLDED)
         return tell_step(title, again, f"Stretch it{by}." if by else "", form=form)
     ring = is_ring(group)
     pin = f"Pin both its raw edges to the right side of the {edge}"
     return tell_step(
         title,
         "Sew the band's ends right sides together, so that it is a ring, and press that seam open." if ring else "",
-        "Fold the band lengthwise, wrong sides together, and press.",
+        _FOLD,
         _gather_up(told, seam),
         _quarter(told, seam, edge) if ring else "",
         f"{pin}, {at}, notch on notch." if ring else f"{pin}, notch on notch.",
         f"Sew with the band on top, stretching the band{by} and never the {edge}.",
         "Press the seam away from the band.",
-        "" if ring else "Turn the ends in beside the opening.",
+        "" if ring else does("Turn the ends in beside the opening.", ENDS_ENCLOSED),
         form=form,
     )
 
@@ -88,12 +93,13 @@ def tell_mitred_band(told: Telling, group: Group) -> Told:
     count = sum(one.kind.mitred for one in group.ready)
     each, corner = ("the mitre", "the point") if count == 1 else ("each mitre", "each corner")
     edge = edge_of(told.garment, seam)
-    ends = "" if goes_round(told, seam.plies[0]) else "Turn its ends in beside the opening."
+    round_it = goes_round(told, seam.plies[0])
+    ends = "" if round_it else does("Turn its ends in beside the opening.", ENDS_ENCLOSED)
     onto = "the point" if count == 1 else "its corner"
     return tell_step(
         title,
         f"Sew {each} of the band from stitching line over the fold to stitching line, and snip it at the fold.",
-        "Fold the band lengthwise, wrong sides together, and press.",
+        _FOLD,
         f"Stay-stitch {corner} of the {edge} just inside its stitching line, and clip into it, to a thread from that.",
         f"Pin the band's raw edges to the right side of the {edge}, {each} on {onto}.",
         f"Sew it on, turning at {'the point' if count == 1 else 'each corner'} with the needle down{ease}.",
@@ -124,7 +130,7 @@ def tell_binding(told: Telling, group: Group) -> Told:
     """Tell a binding: sewn on right sides together, wrapped over the edge, stitched down."""
     seam = group.seams[0]
     edge = edge_of(told.garment, seam)
-    ends = "" if is_ring(group) else f"Leave its ends open: {_catching(told, seam)}."
+    ends = "" if is_ring(group) else does(f"Leave its ends open: {_catching(told, seam)}.", ENDS_CAUGHT)
     return tell_step(
         _binding_title(told, group),
         _join_binding(told, group),

@@ -4,8 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from drafting.garment import Face, Garment, Instruction, Role, Run, Telling, Use, Zone, hanging_pieces
+from drafting.garment import (
+    Deed,
+    Face,
+    Garment,
+    Instruction,
+    Role,
+    Run,
+    Telling,
+    Use,
+    Zone,
+    does,
+    hanging_pieces,
+    instruct,
+)
 from drafting.garment.closure import buttonholes, buttons
+from drafting.garment.deeds import TURNED_NEATENED, TURNED_UP
 from drafting.garment.features import DroppingEdge, Gathers
 from drafting.garment.places import gathered_length
 from drafting.saying import without_faces, without_sides
@@ -14,6 +28,10 @@ from drafting.work.telling import and_, blaming, is_knit
 
 _HEMS = {Role.HEM: "lower edge", Role.WRIST: "sleeves", Role.NECKLINE: "neckline", Role.ARMHOLE: "armholes"}
 """What an edge that is turned is called, by what it is."""
+
+
+_TURN_UP = does("Turn it to the wrong side along the fold line, and press.", TURNED_UP)
+"""How a hem is turned."""
 
 
 def find_tapes(garment: Garment) -> Iterator[tuple[str, Zone, str, float]]:
@@ -102,34 +120,34 @@ def hem_words(garment: Garment, hem: Sequence[Use], when: str = "") -> Iterator[
     sides = tuple(sorted(filter(None, vents)))
     if sides:
         edges = tuple(use for side in sides for use in vents[side])
-        yield Instruction(f"Vents, {and_(sides)}", tuple(_vent_words("the vent's edges", knit))), edges
+        yield instruct(f"Vents, {and_(sides)}", *_vent_words("the vent's edges", knit)), edges
     if "" in vents:
-        yield Instruction("Slit at the centre back", tuple(_vent_words("both edges", knit))), tuple(vents[""])
+        yield instruct("Slit at the centre back", *_vent_words("both edges", knit)), tuple(vents[""])
     if names:
         drops = any(garment.piece(use.piece).of_kind(DroppingEdge) for use in hem)
         turned = tuple(use for uses in names.values() for use in uses)
-        told = tuple(_turn_up(knit, drops, pressed=bool(vents)))
-        yield Instruction(f"Hem of the {and_(tuple(names))}{when}", told), turned
+        told = _turn_up(knit, drops, pressed=bool(vents))
+        yield instruct(f"Hem of the {and_(tuple(names))}{when}", *told), turned
 
 
-def _turn_up(knit: bool, drops: bool, *, pressed: bool) -> Iterator[str]:
+def _turn_up(knit: bool, drops: bool, *, pressed: bool) -> Iterator[str | Deed]:
     """How an edge is turned up and sewn; one that drops is left to hang first, and a vent's is pressed up already."""
     if pressed:
-        yield "The edge is neatened and pressed up already, with the vents."
+        yield does("The edge is neatened and pressed up already, with the vents.", TURNED_NEATENED, TURNED_UP)
     elif drops:
         yield "Let the skirt hang for a day, then level its edge."
     if not pressed:
         if not knit:
-            yield "Neaten the edge."
-        yield "Turn it to the wrong side along the fold line, and press."
+            yield does("Neaten the edge.", TURNED_NEATENED)
+        yield _TURN_UP
     yield "Sew it from the right side." if knit else "Sew it by blind stitch or by hand."
 
 
-def _vent_words(edges: str, knit: bool) -> Iterator[str]:
+def _vent_words(edges: str, knit: bool) -> Iterator[str | Deed]:
     """How the edges beside a slit are turned, their corners mitred, before the hem is sewn."""
     if not knit:
-        yield "Neaten these edges, and the hem's."
-    yield f"Turn {edges} in along the fold lines, and press."
+        yield does("Neaten these edges, and the hem's.", TURNED_NEATENED)
+    yield does(f"Turn {edges} in along the fold lines, and press.", TURNED_UP)
     yield "Press the hem up along its fold line too."
     yield "Fold the corner between the two to a mitre, before either is stitched."
     yield "Stitch round the opening."
@@ -138,10 +156,9 @@ def _vent_words(edges: str, knit: bool) -> Iterator[str]:
 def applied_hem_words(garment: Garment, hem: Iterable[Use]) -> Iterator[Instruction]:
     """Tell how the hems of applied pieces are turned and stitched, before these are sewn on (common practice)."""
     titles = dict.fromkeys(str(without_sides(garment.piece(use.piece).title)).lower() for use in hem)
-    turn = "Turn it to the wrong side along the fold line, and press."
-    neaten = () if is_knit(garment) else ("Neaten the edge.",)
+    neaten = () if is_knit(garment) else (does("Neaten the edge.", TURNED_NEATENED),)
     for title in titles:
-        yield Instruction(f"Hem of the {title}, before it is sewn on", (*neaten, turn, "Stitch it."))
+        yield instruct(f"Hem of the {title}, before it is sewn on", *neaten, _TURN_UP, "Stitch it.")
 
 
 def _hem_name(garment: Garment, use: Use) -> str:

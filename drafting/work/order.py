@@ -240,6 +240,12 @@ def _caught_hems(garment: Garment) -> Mapping[str, Run]:
     return out
 
 
+def seams_beside_hem(garment: Garment) -> Iterator[tuple[Use, str, bool]]:
+    """Yield each hem with each seam at its ends, and whether that runs on past it, so that it takes in the end."""
+    claims = _Claims(garment)
+    yield from ((use, *found) for use in turned_edges(garment) for found in _at_ends(garment, claims, use))
+
+
 def _at_ends(garment: Garment, claims: _Claims, hem: Use) -> Iterator[tuple[str, bool]]:
     """The seams of the lines beside a hemmed edge, and whether each runs on past the hem's end."""
     piece = garment.piece(hem.piece)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from drafting.garment import Garment, Group, Role, Seam, Telling, Told, tell_step
+from drafting.garment import Garment, Group, Role, Seam, Telling, Told, does, tell_step
 from drafting.garment.balance import runs_on
+from drafting.garment.deeds import NEATENED
 from drafting.saying import Saying, Words
 from drafting.work.meeting import mark_numbers
 from drafting.work.telling import (
@@ -12,6 +13,7 @@ from drafting.work.telling import (
     is_knit,
     is_zipped,
     meets_closure,
+    neaten_as_one,
     sew_words,
     tell_ease,
     tell_pressing,
@@ -96,7 +98,7 @@ def tell_style(told: Telling, group: Group) -> Told:
     a, b = told.garment.path(run[0]).start, told.garment.path(run[-1]).end
     across = abs(a.x - b.x) > abs(a.y - b.y)
     flat = is_knit(told.garment)
-    up = "Press it up." if flat else "Neaten its edges as one, then press it up."
+    up = "Press it up." if flat else does("Neaten its edges as one, then press it up.", NEATENED)
     bends = not flat and not all(told.garment.path(use).is_straight for use in run)
     return tell_step(
         title_of(told, group),
@@ -149,6 +151,7 @@ def tell_armhole(told: Telling, group: Group) -> Told:
             f"{title}, set in flat",
             f"Pin the cap into the armhole, right sides together: ends, {marks}.",
             sew_words(told, seam, "cap"),
+            neaten_as_one(told),
             "Press it towards the sleeve.",
         )
     return tell_step(
@@ -157,7 +160,7 @@ def tell_armhole(told: Telling, group: Group) -> Told:
         "Turn the sleeve right side out and put it into the armhole.",
         f"Pin them right sides together: underarm, {marks}.",
         f"Sew with the sleeve on top{ease}{', without tucks' if ease else ''}.",
-        "" if is_knit(told.garment) else "Neaten its edges as one.",
+        neaten_as_one(told),
         "Press it into the sleeve.",
     )
 

@@ -6,7 +6,21 @@ from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 
 from drafting.errors import DraftingError
-from drafting.garment import OVERLOCK, Garment, Group, Role, Run, Seam, Telling, Use, same_corner, usual_stitch
+from drafting.garment import (
+    OVERLOCK,
+    Deed,
+    Garment,
+    Group,
+    Role,
+    Run,
+    Seam,
+    Telling,
+    Use,
+    does,
+    same_corner,
+    usual_stitch,
+)
+from drafting.garment.deeds import NEATENED
 from drafting.saying import list_sides, reword, shorten
 from drafting.trade import TradeValue
 from drafting.units import show_length
@@ -74,9 +88,14 @@ def goes_round(told: Telling, run: Run) -> bool:
     return same_corner(told.garment)(run[-1], run[0])
 
 
-def tell_pressing(told: Telling, knit: str) -> str:
+def tell_pressing(told: Telling, knit: str) -> str | Deed:
     """Tell how a plain seam is pressed: open, its edges neatened first, or in a knit to the side its kind says."""
-    return f"Press it {knit}." if is_knit(told.garment) else "Neaten each edge, then press it open."
+    return f"Press it {knit}." if is_knit(told.garment) else does("Neaten each edge, then press it open.", NEATENED)
+
+
+def neaten_as_one(told: Telling) -> str | Deed:
+    """Tell that the edges of a seam are neatened as one; in a knit its stitch has done so already."""
+    return "" if is_knit(told.garment) else does("Neaten its edges as one.", NEATENED)
 
 
 def sew_words(told: Telling, seam: Seam, what: str = "") -> str:

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from drafting.garment import glue
+from drafting.garment.deeds import TURNED_OUT
 from drafting.geometry import Path
 from drafting.saying import render
 from drafting.work import make_up
@@ -32,7 +33,7 @@ def test_the_neck_is_sewn_to_the_overlay_and_turned_before_the_diagonal_takes_th
     layers = [[[use.piece for use in run] for run in section.plies] for section in neck.sections]
     assert layers == [[["back"], ["overlay-back"]], [["front"], ["overlay-front"]]]
     assert neck.hangs == (1,)
-    assert neck.kind.bagged
+    assert neck.kind.lay == TURNED_OUT
     order = [task.seam for task in make_up(top)]
     assert order.index("covered-neck") < order.index("diagonal")
     layers = [[[use.piece for use in run] for run in section.plies] for section in top.seam("diagonal").sections]

@@ -76,7 +76,7 @@ def draw_joining(garment: Garment, seam: Seam, letters: Letters) -> Iterator[Ste
         return
     base = PlyLaid(seam.plies[0], unfold_run(garment, seam.plies[0]))
     laid = list(_lay_plies(garment, seam, base, over=True))
-    if seam.kind.bagged:
+    if seam.kind.lay.under_wrong:
         yield _view(garment, seam, letters, [_turn_over(ply) for ply in laid], "As it is laid", fanned=True)
         yield _view(garment, seam, letters, laid, "Turned out", fanned=False)
         return
@@ -87,7 +87,7 @@ def draw_joining(garment: Garment, seam: Seam, letters: Letters) -> Iterator[Ste
         return
     title = "Side by side: what meets" if apart else "As it is laid"
     yield _view(garment, seam, letters, laid, title, fanned=not apart)
-    if seam.kind.by_edge and not any(ply.strip or ply.apart for ply in laid):
+    if seam.kind.lay.turned and not apart:
         turned = [_turn_over(ply) for ply in laid]
         yield _view(garment, seam, letters, turned, "Turned to the inside", fanned=False)
         return

@@ -1,0 +1,115 @@
+"""What a step does to the edges it works on, so that each can be followed to the state in which it ends.
+
+A sentence of a step that settles an edge is a `Deed`: its words, and its effects. A sentence that settles none is a
+plain text. What a seam's stitch does by itself, and how its plies lie, is a value of the seam and its kind.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Final
+
+from drafting.record import dataclass
+
+
+class EdgeEnd(StrEnum):
+    """How an edge ends."""
+
+    NEATENED = "neatened"  # overcast, inside the garment
+    ENCLOSED = "enclosed"  # between two layers
+    BOUND = "bound"  # wrapped by a strip
+    FOLDED = "folded"  # turned to the wrong side, or the fold of a strip
+    CAUGHT = "caught"  # taken in by a seam that is sewn later
+
+
+class WhichEdges(StrEnum):
+    """Which edges of a step are meant."""
+
+    SEAM = "seam"  # the edges that its seams join
+    STRIP = "strip"  # the other long edge of what is sewn on last: of a band, a binding, a facing
+    ENDS = "ends"  # the short ends of that
+    TURNED = "turned"  # the edges that the step turns up
+
+
+@dataclass(frozen=True, slots=True)
+class Effect:
+    """What becomes of some of a step's edges."""
+
+    edges: WhichEdges
+    end: EdgeEnd
+
+
+NEATENED: Final = Effect(WhichEdges.SEAM, EdgeEnd.NEATENED)
+"""The edges of the seam are neatened."""
+
+ENCLOSED: Final = Effect(WhichEdges.SEAM, EdgeEnd.ENCLOSED)
+"""What is sewn on is turned, and the edges of the seam lie between the layers."""
+
+BOUND: Final = Effect(WhichEdges.SEAM, EdgeEnd.BOUND)
+"""The strip is wrapped round the edges of the seam."""
+
+STRIP_NEATENED: Final = Effect(WhichEdges.STRIP, EdgeEnd.NEATENED)
+"""The outer edge of a facing is neatened."""
+
+STRIP_FOLDED: Final = Effect(WhichEdges.STRIP, EdgeEnd.FOLDED)
+"""The strip is folded along its middle, or its other long edge is turned under."""
+
+ENDS_ENCLOSED: Final = Effect(WhichEdges.ENDS, EdgeEnd.ENCLOSED)
+"""The ends of the strip are sewn across and turned out, or turned in and sewn down."""
+
+ENDS_CAUGHT: Final = Effect(WhichEdges.ENDS, EdgeEnd.CAUGHT)
+"""The ends are left to a seam that is sewn later."""
+
+TURNED_NEATENED: Final = Effect(WhichEdges.TURNED, EdgeEnd.NEATENED)
+"""The edges that are turned up are neatened."""
+
+TURNED_UP: Final = Effect(WhichEdges.TURNED, EdgeEnd.FOLDED)
+"""They are turned to the wrong side."""
+
+
+@dataclass(frozen=True, slots=True)
+class Deed:
+    """A sentence of a step that settles edges: its words, and what becomes of which."""
+
+    words: str
+    effects: tuple[Effect, ...]
+
+
+def does(words: str, *effects: Effect) -> Deed:
+    """Return a sentence with what it does to the edges of its step."""
+    return Deed(words, effects)
+
+
+@dataclass(frozen=True, slots=True)
+class Lay:
+    """How the plies of a seam are laid for sewing, and how what is sewn on last is brought to where it stays.
+
+    ``under_wrong`` and ``over_wrong`` say of the lower ply and of the upper one whether its wrong side is up.
+    ``turned``: the upper one is turned over the sewn edge, to beneath the lower; else it is opened out, to beside it.
+    """
+
+    under_wrong: bool = False
+    over_wrong: bool = True
+    turned: bool = False
+
+    @property
+    def inside(self) -> bool:
+        """Whether the upper ply comes to lie inside the garment, beneath the lower as that is worn."""
+        return self.turned and not self.under_wrong
+
+    @property
+    def shows_wrong(self) -> bool:
+        """Whether the upper ply then shows its wrong side: to the outside, or to the inside if it lies there."""
+        if self.turned:  # it lies beneath, and is seen from below
+            return not self.over_wrong
+        return self.over_wrong == self.under_wrong
+
+
+OPENED: Final = Lay()
+"""Right sides together, then opened out: a plain seam, a band."""
+
+TURNED_IN: Final = Lay(turned=True)
+"""Right sides together, then turned to the inside: a facing."""
+
+TURNED_OUT: Final = Lay(under_wrong=True, turned=True)
+"""Both wrong sides up, then turned over the edge to the outside."""
