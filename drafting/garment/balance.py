@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise, product
 
-from drafting.garment.model import Garment, Line, Role
+from drafting.garment.model import Garment, Line, Piece, Role
 from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.garment.surface import all_joints, joints, same_corner
 from drafting.geometry import Path, turn
@@ -266,19 +266,22 @@ def _places(garment: Garment, mark: Balance) -> Iterator[_Place]:
         piece, at = garment.piece(use.piece), garment.line(use).path.at(s)
         x0, y0, x1, y1 = piece.outline.bounds
         across = (at.x - (x0 + x1) / 2.0) * (-1.0 if piece.side is Side.RIGHT else 1.0)
-        across = abs(across) if _is_even(garment, use.piece) else across
+        across = abs(across) if use.piece in garment.find_once(_find_even) else across
         along = abs(at.y - (y0 + y1) / 2.0) if garment.line(use).role is Role.BAND else at.y - y0
+        name, long = sideless(use.piece) or use.piece, piece.outline.length / TOLERANCE.offset
         for dx, dy, dz in product((0.0, 0.5), repeat=3):
-            long = round(piece.outline.length / TOLERANCE.offset + dz) - dz
-            name = sideless(use.piece) or use.piece
-            yield name, long, round(across + dx) - dx, round(along + dy) - dy, mark.count
+            yield name, round(long + dz) - dz, round(across + dx) - dx, round(along + dy) - dy, mark.count
 
 
-def _is_even(garment: Garment, name: str) -> bool:
-    """Whether a piece is alike left and right of its middle, by its lines."""
-    piece = garment.piece(name)
+def _find_even(garment: Garment) -> frozenset[str]:
+    """The names of the pieces that are alike left and right of their middle, by their lines."""
+    return frozenset(piece.name for piece in garment.pieces if _is_even(piece))
+
+
+def _is_even(piece: Piece) -> bool:
     x0, _, x1, _ = piece.outline.bounds
-    ends = [(line.path.start.x - (x0 + x1) / 2.0, line.path.start.y) for line in piece.ring]
+    starts = (line.path.start for line in piece.ring)
+    ends = [(start.x - (x0 + x1) / 2.0, start.y) for start in starts]
     near = TOLERANCE.sewn_length
     return all(any(abs(x + a) <= near and abs(y - b) <= near for a, b in ends) for x, y in ends)
 

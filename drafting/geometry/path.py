@@ -32,10 +32,12 @@ class Path:
     (100.0, Point(x=0.0, y=25.0), Point(x=10.0, y=0.0))
     """
 
-    __slots__ = ("_bounds", "_segments", "_table")
+    __slots__ = ("_bounds", "_end", "_segments", "_start", "_table")
     _segments: Array
     _table: Table | None
     _bounds: tuple[float, float, float, float] | None
+    _start: Point | None
+    _end: Point | None
 
     def __init__(self, segments: Array) -> None:
         """Check and copy an array of shape (n, 4, 2); ends that nearly meet are made to meet exactly."""
@@ -53,6 +55,7 @@ class Path:
         self._segments = array
         self._table = None
         self._bounds = None
+        self._start = self._end = None
 
     @classmethod
     def _trusted(cls, array: Array) -> Path:
@@ -126,12 +129,16 @@ class Path:
     @property
     def start(self) -> Point:
         """Where the path begins."""
-        return Point(*self._segments[0, 0].tolist())
+        if self._start is None:
+            self._start = Point(*self._segments[0, 0].tolist())
+        return self._start
 
     @property
     def end(self) -> Point:
         """Where the path ends."""
-        return Point(*self._segments[-1, 3].tolist())
+        if self._end is None:
+            self._end = Point(*self._segments[-1, 3].tolist())
+        return self._end
 
     @property
     def length(self) -> float:

@@ -24,9 +24,11 @@ class Point:
     x: float
     y: float
 
-    def __post_init__(self) -> None:
-        if not isfinite(self.x + self.y):  # one test for both: a sum is finite only if its terms are
-            raise NoAnswer(f"a point needs finite coordinates, not ({self.x}, {self.y})")
+    def __init__(self, x: float, y: float) -> None:  # written out: a draft makes some ten thousand points
+        if not isfinite(x + y):  # one test for both: a sum is finite only if its terms are
+            raise NoAnswer(f"a point needs finite coordinates, not ({x}, {y})")
+        _SET_X(self, x)
+        _SET_Y(self, y)
 
     def __iter__(self) -> Iterator[float]:
         yield self.x
@@ -103,6 +105,9 @@ class Point:
     def polar(angle: float, length: float = 1.0) -> Point:
         """Return the vector of ``length`` in the direction ``angle`` (radians)."""
         return Point(math.cos(angle) * length, math.sin(angle) * length)
+
+
+_SET_X, _SET_Y = (Point.__dict__[name].__set__ for name in ("x", "y"))
 
 
 def turn(a: Point, b: Point) -> float:

@@ -62,7 +62,10 @@ class ShutPiece:
 
     def at(self, line: Line, s: float) -> Point:
         """Return the point s mm along a line."""
-        ((x, y),) = self.points(line, np.array([s])).tolist()
+        at = line.path.at(s)
+        if not self.turns:
+            return at
+        ((x, y),) = self._move(line.name, np.array([(at.x, at.y)]), np.array([s / line.path.length])).tolist()
         return Point(x, y)
 
     def outline(self) -> Points:
