@@ -81,7 +81,7 @@ def does(words: str, *effects: Effect) -> Deed:
 
 
 @dataclass(frozen=True, slots=True)
-class Lay:
+class PlyLay:
     """How the plies of a seam are laid for sewing, and how what is sewn on last is brought to where it stays.
 
     ``under_wrong`` and ``over_wrong`` say of the lower ply and of the upper one whether its wrong side is up.
@@ -105,11 +105,11 @@ class Lay:
         return self.over_wrong == self.under_wrong
 
 
-OPENED: Final = Lay()
+OPENED: Final = PlyLay()
 """Right sides together, then opened out: a plain seam, a band."""
 
-TURNED_IN: Final = Lay(turned=True)
+TURNED_IN: Final = PlyLay(turned=True)
 """Right sides together, then turned to the inside: a facing."""
 
-TURNED_OUT: Final = Lay(under_wrong=True, turned=True)
+TURNED_OUT: Final = PlyLay(under_wrong=True, turned=True)
 """Both wrong sides up, then turned over the edge to the outside."""

@@ -12,7 +12,7 @@ from dataclasses import field
 from typing import TYPE_CHECKING
 
 from drafting.cloth import Cloth, Kind
-from drafting.garment.deeds import OPENED, Deed, Effect, Lay
+from drafting.garment.deeds import OPENED, Deed, Effect, PlyLay
 from drafting.record import dataclass
 from drafting.saying import Words
 from drafting.units import Unit
@@ -104,7 +104,7 @@ class SeamKind:
     together: bool = False
     readies: bool = False
     mitred: bool = False
-    lay: Lay = OPENED
+    lay: PlyLay = OPENED
     needs: Callable[[Telling, Seam], tuple[str, ...]] | None = None
     stiffened: str = ""
     always_stiffened: bool = False

@@ -9,7 +9,7 @@ from functools import cache
 import pytest
 
 from drafting.garment import Garment
-from drafting.garment.deeds import TURNED_IN, Lay
+from drafting.garment.deeds import TURNED_IN, PlyLay
 from drafting.job import draft_job
 from drafting.proof.checks.work import check_work
 from drafting.work import make_up
@@ -47,7 +47,7 @@ def without(steps: Steps, effect: str) -> Steps:
     return tuple(replace(s, said=replace(s.said, effects=e)) for s, e in zip(steps, keep, strict=True))
 
 
-def laid_otherwise(garment: Garment, name: str, lay: Lay) -> Garment:
+def laid_otherwise(garment: Garment, name: str, lay: PlyLay) -> Garment:
     """The garment, the plies of one of its seams laid in another way."""
     seams = [replace(s, kind=replace(s.kind, lay=lay)) if s.name == name else s for s in garment.seams]
     return garment.with_(seams=seams)
@@ -113,10 +113,10 @@ def test_nothing_is_sewn_once_it_is_enclosed() -> None:
 
 @pytest.mark.parametrize(
     "lay",
-    [TURNED_IN, Lay(under_wrong=True, over_wrong=False, turned=True), Lay(over_wrong=False)],
+    [TURNED_IN, PlyLay(under_wrong=True, over_wrong=False, turned=True), PlyLay(over_wrong=False)],
     ids=["turned inside", "sewn wrong side to wrong side", "sewn face on back"],
 )
-def test_layers_laid_the_wrong_way_end_with_a_wrong_side_out(lay: Lay) -> None:
+def test_layers_laid_the_wrong_way_end_with_a_wrong_side_out(lay: PlyLay) -> None:
     """What hangs would vanish inside, or show its back."""
     broken = laid_otherwise(sewn("diagonal-overlay-top")[0], "covered-neck", lay)
     told = steps_of_work(make_up(broken), broken, "mm")
