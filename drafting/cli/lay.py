@@ -42,12 +42,6 @@ if TYPE_CHECKING:
 NOT_LAID = NOT_PROVEN
 """The status where a part finds no room on its cloth."""
 
-WIDTHS: dict[str, tuple[float, ...]] = {
-    "cm": (1150.0, 1400.0, 1500.0, 1600.0),
-    "in": (1143.0, 1397.0, 1524.0, 1574.8),
-}
-"""mm: widths in which cloth is sold (common practice: 115, 140, 150 and 160 cm; 45, 55, 60 and 62 in)."""
-
 
 @click.command(
     "lay",
@@ -154,11 +148,12 @@ def _other_widths(
 ) -> list[tuple[str, str]]:
     """How much of the main cloth to buy in other widths, until stopped; "too narrow" where a part finds no room."""
     from drafting.lay import plan_lays
+    from drafting.lay.buying import SHOP_WIDTHS
     from drafting.lay.words import show_cloth_length
 
     job, main = result.job, lays[0]
     rows = []
-    for width in WIDTHS["in" if job.unit == "in" else "cm"]:
+    for width in SHOP_WIDTHS["in" if job.unit == "in" else "cm"]:
         if main.kind != "main" or abs(width - main.cloth.width) < 1.0:
             continue
         brief = replace(job.brief, cloth=replace(job.brief.cloth, width=width))

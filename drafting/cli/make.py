@@ -182,7 +182,7 @@ def set_pages(result: Result, sheet: SheetPlan, flat: tuple[FlatView, ...], kept
     from drafting.proof import print_proof
 
     job = result.job
-    sections = print_proof(result.proof, job.unit, short=True)
+    sections = print_proof(result.proof, job.unit)
     warning = "" if result.proof.passed else "NOT PROVEN: see proof.json before you cut."
     lines = (*_say_unchanged(result, kept), *_start_page(result))
     title = f"Changed pieces: {job.title}" if kept else job.title
@@ -230,16 +230,17 @@ def _files(result: Result, pattern: SetPages, changed: SetPages | None, wide: Wi
 
 
 def _write_booklet(result: Result, pattern: SetPages) -> dict[str, bytes]:
-    """Make the booklet, for paper and for a screen: it has all of the proof, and no word of the pattern's pages."""
+    """Make the booklet, for paper and for a screen: it has no word of the pattern's pages."""
     from drafting.finishing.allowance import hem_depths
-    from drafting.output.booklet import booklet_html, booklet_pdf, sheet_to_read, write_booklet
-    from drafting.proof import print_proof
+    from drafting.output.booklet import booklet_html, booklet_pdf, sheet_to_read, tell_measures, write_booklet
 
+    job = result.job
     lines = tuple(line for line in pattern.info.lines if line not in pattern.told)
-    info = replace(pattern.info, lines=lines, sections=print_proof(result.proof, result.job.unit))
-    depths = hem_depths(result.garment, result.job.finish)
-    booklet = write_booklet(info, result.garment, result.proof.order, result.cut, depths)
-    return {BOOKLET: booklet_pdf(booklet, sheet_to_read(result.job.paper.paper)), BOOKLET_PAGE: booklet_html(booklet)}
+    info = replace(pattern.info, lines=lines)
+    depths = hem_depths(result.garment, job.finish)
+    measured = tell_measures(result.proof, job.unit)
+    booklet = write_booklet(info, result.garment, result.proof.order, result.cut, depths, job.brief, measured)
+    return {BOOKLET: booklet_pdf(booklet, sheet_to_read(job.paper.paper)), BOOKLET_PAGE: booklet_html(booklet)}
 
 
 def _dxf_file(result: Result, pattern: SetPages) -> bytes:

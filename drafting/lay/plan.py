@@ -105,22 +105,22 @@ def plan_lays(
     found so far.
     """
     return tuple(
-        _lay(garment, parts, cloth, kind, unit, told) for kind, cloth, parts in _share_out(garment, cut, brief)
+        lay_parts(garment, parts, cloth, kind, unit, told) for kind, cloth, parts in share_out(garment, cut, brief)
     )
 
 
 def place_stripes(garment: Garment, cut: Sequence[CutPiece], brief: Brief) -> Mapping[str, tuple[Stripe, float]]:
     """Return, of each net piece of a striped cloth whose stripes are matched, the stripe and its shift against it."""
     found: dict[str, tuple[Stripe, float]] = {}
-    for _, cloth, parts in _share_out(garment, cut, brief):
+    for _, cloth, parts in share_out(garment, cut, brief):
         stripe = _stripe_matched(cloth)
         if stripe is not None:
             found |= {name: (stripe, shift) for name, shift in shifts(garment, parts, stripe)[0].items()}
     return found
 
 
-def _share_out(garment: Garment, cut: Sequence[CutPiece], brief: Brief) -> Iterator[tuple[str, Cloth, Sequence[Part]]]:
-    """The parts of each cloth that is cut, the main cloth's first."""
+def share_out(garment: Garment, cut: Sequence[CutPiece], brief: Brief) -> Iterator[tuple[str, Cloth, Sequence[Part]]]:
+    """Yield the parts of each cloth that is cut, the main cloth's first: its kind, the cloth, the parts."""
     parts = parts_of(garment, cut)
     for kind, cloth in (("main", brief.cloth), ("contrast", brief.contrast)):
         of_kind = [part for part in parts if part.piece.cloth == kind]
@@ -133,15 +133,28 @@ def _stripe_matched(cloth: Cloth) -> Stripe | None:
     return _wash_stripe(cloth) if cloth.stripe and cloth.stripe.repeat >= FINEST_STRIPE else None
 
 
-def _lay(garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, unit: Unit, told: Told) -> Lay:
+def lay_parts(
+    garment: Garment,
+    parts: Sequence[Part],
+    cloth: Cloth,
+    kind: str,
+    unit: Unit,
+    told: Told = lambda _: True,
+    tries: int = TRIES,
+    cell: float = CELL,
+) -> Lay:
+    """Return the lay of parts on one cloth.
+
+    The fewer ``tries`` and the larger the ``cell`` (mm), the sooner it is found, and the longer it may be.
+    """
     stripe = _stripe_matched(cloth)
     moved, matches = shifts(garment, parts, stripe) if stripe else ({}, ())
     width = cloth.width * (1.0 - max(0.0, cloth.shrink_across)) - SELVEDGES
     along = stripe is not None and stripe.direction == "along"
-    strip = _strip(width - (stripe.repeat if stripe and along else 0.0), stripe)
+    strip = _strip(width - (stripe.repeat if stripe and along else 0.0), stripe, cell)
     one_way = cloth.kind is Kind.KNIT or cloth.nap or cloth.stripe is not None
     firsts = [stripe.repeat * k / OFFSETS for k in range(OFFSETS)] if stripe and not along else [0.0]
-    tries = TRIES // len(firsts)
+    tries = tries // len(firsts)
     effort = Effort(EFFORT, len(firsts) * (LEAST_LAYINGS + tries // len(parts)), told)
     tried = [(*_pack_parts(parts, strip, moved, first, one_way, tries, effort), first) for first in firsts]
     spots, fits, first = min(tried, key=lambda each: (len(each[1]) - sum(each[1]), top_of(each[0], strip)))
@@ -194,9 +207,9 @@ def to_buy(length: float, cloth: Cloth, unit: Unit, begun: float = 0.0) -> float
     return math.ceil(needed / BOUGHT_BY[unit] - TOLERANCE.same_point) * BOUGHT_BY[unit]
 
 
-def _strip(width: float, stripe: Stripe | None) -> ClothStrip:
+def _strip(width: float, stripe: Stripe | None, about: float) -> ClothStrip:
     """A strip of cells of which a whole number makes its width, or a repeat of the stripe."""
-    columns = max(1, int(width / max(CELL, width / 250.0)))
+    columns = max(1, int(width / max(about, width / 250.0)))
     cell = width / columns
     if stripe is None:
         return ClothStrip(columns, (cell, cell))

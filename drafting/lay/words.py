@@ -16,7 +16,7 @@ from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.units import Unit, show_length, show_share
 
-KINDS = {"main": "Main cloth", "contrast": "Contrast cloth"}
+KINDS = {"main": "Main cloth", "contrast": "Contrast cloth", "interfacing": "Interfacing"}
 
 LAYING = (
     "Lay the cloth in a single layer, right side up, the selvedges straight, smooth but never stretched. Lay the "

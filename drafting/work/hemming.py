@@ -199,8 +199,7 @@ def button_count(garment: Garment) -> int:
 
 
 def before_words(garment: Garment, unit: Unit) -> Iterator[str]:
-    """Tell what is needed, the stitches, and what holds for every step, the cautions too."""
-    yield f"You need: {and_(tuple(_list_needs(Telling(garment, unit))))}."
+    """Tell the stitches, and what holds for every step."""
     if is_knit(garment):
         yield (
             "Seams: four-thread overlock (ISO 4915: 514), or on a plain machine narrow zigzag (304) or stretch stitch. "
@@ -215,6 +214,11 @@ def before_words(garment: Garment, unit: Unit) -> Iterator[str]:
         "Right sides together and notches matched, unless said. Left and right are the wearer's. Pull each pin "
         "out before the needle comes to it."
     )
+
+
+def list_needs(garment: Garment, unit: Unit) -> tuple[str, ...]:
+    """Return what is needed besides cloth: thread, needle, zips, buttons, interfacing, tape."""
+    return tuple(_list_needs(Telling(garment, unit)))
 
 
 def _list_needs(told: Telling) -> Iterator[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from functools import cache
 from html.parser import HTMLParser
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
@@ -17,8 +18,10 @@ from drafting.finishing.allowance import hem_depths
 from drafting.garment import Garment, balance_marks
 from drafting.job import draft_job, finish_job
 from drafting.output import PrintInfo
-from drafting.output.booklet import Booklet, booklet_html, booklet_pdf, write_booklet
+from drafting.output.booklet import Booklet, booklet_html, booklet_pdf, tell_measures, write_booklet
 from drafting.output.layers import StepView, picture_step
+from drafting.output.pictures.step import Course
+from drafting.proof import prove
 from drafting.ticket import Job
 from drafting.work import make_up
 from drafting.work.sewing import WorkStep, steps_of_work
@@ -46,11 +49,13 @@ def steps_with_views(design: str) -> list[tuple[WorkStep, tuple[StepView, ...]]]
     return [(step, picture_step(garment, step, letters, depths)) for step in steps]
 
 
+@cache
 def booklet_of(design: str, title: str = "Concert top") -> Booklet:
     """The booklet of a design."""
     job, garment, cut = made(design)
     info = PrintInfo(title, "Soprano", "ABC234", ("Fit: close.",), (("Proof", ("All is well.",)),), "cm", "")
-    return write_booklet(info, garment, make_up(garment), cut, hem_depths(garment, job.finish))
+    measured = tell_measures(prove(garment, job.brief), "cm")
+    return write_booklet(info, garment, make_up(garment), cut, hem_depths(garment, job.finish), job.brief, measured)
 
 
 @pytest.mark.parametrize("design", DESIGNS)
@@ -144,20 +149,28 @@ def read_page(text: str) -> _Reader:
 
 @pytest.mark.parametrize("design", ["diagonal-overlay-top", "sheath-dress"])
 def test_the_page_stands_alone_and_can_be_ticked_off(design: str) -> None:
-    """No script, nothing fetched, a box to tick for each step, a language, a viewport, words for every picture."""
+    """Nothing is fetched or run but for the ticks; a language, words for every picture, headings in their order."""
     reader = read_page(booklet_html(booklet_of(design)).decode())
     names = [tag for tag, _ in reader.tags]
-    assert "script" not in names
-    assert not any("src" in attrs for _, attrs in reader.tags)
+    assert names.count("script") == 1
+    assert names.index("script") > max(i for i, name in enumerate(names) if name == "svg")
+    assert not any({"src", "srcset", "onclick"} & attrs.keys() for _, attrs in reader.tags)
     within = {f"#{attrs['id']}" for _, attrs in reader.tags if "id" in attrs}
     assert {attrs["href"] for _, attrs in reader.tags if "href" in attrs} <= within
-    assert names.count("input") == len(booklet_of(design).steps)
-    assert ("html", {"lang": "en"}) in reader.tags
+    ids = [attrs["id"] for _, attrs in reader.tags if "id" in attrs]
+    assert len(set(ids)) == len(ids)
+    boxes = [attrs for tag, attrs in reader.tags if tag == "input"]
+    assert [attrs["id"] for attrs in boxes] == [f"done-{step.number}" for step in booklet_of(design).steps]
+    assert next(attrs for tag, attrs in reader.tags if tag == "html")["lang"] == "en"
     assert any(attrs.get("name") == "viewport" for _, attrs in reader.tags)
     pictures = [attrs for tag, attrs in reader.tags if tag == "svg"]
     assert len(pictures) > len(booklet_of(design).steps)
     assert all(attrs.get("role") == "img" for attrs in pictures)
-    assert names.count("h1") == 1
+    headings = [int(name[1]) for name in names if name in ("h1", "h2", "h3")]
+    assert headings.count(1) == 1
+    assert headings[0] == 1
+    assert all(below <= above + 1 for above, below in pairwise(headings))
+    assert {attrs.get("scope") for tag, attrs in reader.tags if tag == "th"} == {"col", "row"}
 
 
 def test_what_a_user_writes_is_escaped_on_the_page() -> None:
@@ -186,6 +199,24 @@ def test_the_paper_booklet_holds_every_sentence_inside_its_pages(design: str, si
             left, low, right, top = text.get_rect(i)
             assert 28.0 < left < right < wide - 28.0
             assert 28.0 < low < top < high - 28.0
+
+
+def test_it_says_what_to_buy_and_how_to_test_it() -> None:
+    """Cloth by width, notions, stays by edge, and a bar as long as the fold must become: a third of 10 cm more."""
+    booklet = booklet_of("diagonal-overlay-top")
+    told = {section.heading: section for section in (*booklet.before, *booklet.after)}
+    cloth, stays, test = (told[name] for name in ("Cloth to buy", "Stays", "Test the stretch before you cut"))
+    assert cloth.table is not None
+    assert {row[-1] for row in cloth.table.rows if len(row) == 1} == {"Main cloth", "Contrast cloth"}
+    assert any(re.fullmatch(r"\d\.\d m", row[-1]) for row in cloth.table.rows)
+    assert stays.table is not None
+    assert all(float(length.removesuffix(" cm")) > 5.0 for _, length in stays.table.rows)
+    assert test.true_size is not None
+    ticks = [each.points[0, 0] for each in test.true_size.drawn if isinstance(each, Course) and each.width > 0.3]
+    job = made("diagonal-overlay-top")[0]
+    assert ticks[1] - ticks[0] == pytest.approx(100.0)
+    assert ticks[2] - ticks[0] == pytest.approx(100.0 * (1.0 + job.brief.cloth.stretch_across))
+    assert {"Finished measures", "Against the body", "Cautions"} <= told.keys()
 
 
 def test_make_writes_both(tmp_path: Path) -> None:

@@ -12,7 +12,7 @@ from drafting.job import draft_job
 from drafting.proof import print_proof, prove
 from drafting.units import Unit
 from drafting.work import make_up
-from drafting.work.hemming import before_words
+from drafting.work.hemming import before_words, list_needs
 from drafting.work.sewing import steps_of_work
 from tests.laws.jobs import WEARER, job_from
 
@@ -30,7 +30,11 @@ def told(ticket: str, unit: Unit = "cm") -> dict[str, tuple[str, ...]]:
     proof = prove(garment, job.brief)
     sections = {str(heading): lines for heading, lines in print_proof(proof, unit)}
     work = tuple(f"{step.number}. {step}" for step in steps_of_work(proof.order, garment, unit))
-    return {**sections, "Before you sew": tuple(before_words(garment, unit)), "Order of work": work}
+    return {
+        **sections,
+        "Before you sew": (f"{', '.join(list_needs(garment, unit))}.", *before_words(garment, unit)),
+        "Order of work": work,
+    }
 
 
 def ticket(design: str, more: str = "") -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from drafting.garment import Group, Side, Telling
-from drafting.proof import Severity, print_proof, prove
+from drafting.proof import Severity, list_against_body, print_proof, prove
 from drafting.proof.fit import FitRow, check_fit
 from drafting.saying import say, specify
 from drafting.work import make_up
@@ -46,8 +46,8 @@ def test_what_is_held_against_a_rule_is_not_told_as_the_bodys() -> None:
     wearer = brief("soprano")
     proof = prove(build(wearer, TOP), wearer)
     ruled = FitRow("ease", "cap", "cap, longer", 0.0, 40.0, chief=True, of_body=False)
-    lines = dict(print_proof(replace(proof, fit=(ruled, replace(ruled, title="arm", body=300.0, of_body=True)))))
-    assert lines["Against the body: body, garment"] == ("cap, longer: -, 4.0 cm", "arm: 30.0 cm, 4.0 cm")
+    held = replace(proof, fit=(ruled, replace(ruled, title="arm", body=300.0, of_body=True)))
+    assert list_against_body(held, "cm") == (("cap, longer", "-", "4.0 cm"), ("arm", "30.0 cm", "4.0 cm"))
 
 
 def test_a_failed_proof_says_so_on_paper() -> None:

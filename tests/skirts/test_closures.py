@@ -27,7 +27,7 @@ from drafting.proof.fit.closures import ZIP_OFF, closure_rows
 from drafting.saying import render
 from drafting.ticket import find_catalogue
 from drafting.work import make_up
-from drafting.work.hemming import before_words
+from drafting.work.hemming import list_needs
 from tests.body.people import GROUPS, people
 from tests.garments import brief, build
 from tests.kinds import kind as kind_of
@@ -253,7 +253,7 @@ def test_a_bodice_to_the_waist_opens_down_to_its_lower_edge(kind: str) -> None:
         whole = sum(line.path.length for line in garment.piece(garment.seam(seam).plies[0][0].piece).lines("centre"))
         assert garment.run_length(garment.seam(seam).plies[0]) == pytest.approx(whole)
     if kind == "zip":
-        assert any("open-ended zip" in line for line in before_words(garment, "cm"))
+        assert any("open-ended zip" in each for each in list_needs(garment, "cm"))
 
 
 @pytest.mark.parametrize("more", [-4.0, 4.0])

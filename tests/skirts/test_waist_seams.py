@@ -17,7 +17,7 @@ from drafting.geometry import Path, Point
 from drafting.job import draft_job
 from drafting.proof import prove
 from drafting.work import make_up
-from drafting.work.hemming import before_words
+from drafting.work.hemming import list_needs
 from drafting.work.sewing import steps_of_work
 from tests.garments import SLEEVED
 from tests.laws.jobs import job_of
@@ -144,6 +144,6 @@ def test_a_knit_waist_is_stayed_and_a_woven_isn_t() -> None:
     """Clear elastic as long as the bodice's edges is taken in and bought, once for front and back."""
     for design, stayed in (("half-circle-dress", True), ("waist-seam-dress", False)):
         dress = draft_job(job_of(design))
-        words = "\n".join((*before_words(dress, "cm"), *map(str, steps_of_work(make_up(dress), dress, "cm"))))
+        words = "\n".join((*list_needs(dress, "cm"), *map(str, steps_of_work(make_up(dress), dress, "cm"))))
         assert words.count("of narrow clear elastic for the waist seam") == stayed
         assert ("Lay clear elastic, as long as the bodice's edge, along the seam" in words) == stayed

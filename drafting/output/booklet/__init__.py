@@ -1,7 +1,20 @@
 """The booklet: what to buy, what to cut, and each step of the work with its pictures, on paper and on a screen."""
 
-from drafting.output.booklet.content import Booklet, BookletStep, SmallPiece, write_booklet
+from drafting.output.booklet.content import Booklet, BookletStep, write_booklet
 from drafting.output.booklet.page import booklet_html
 from drafting.output.booklet.paper import booklet_pdf, sheet_to_read
+from drafting.output.booklet.sections import BookletSection, CellTable, tell_measures
+from drafting.output.booklet.small import SmallPiece
 
-__all__ = ["Booklet", "BookletStep", "SmallPiece", "booklet_html", "booklet_pdf", "sheet_to_read", "write_booklet"]
+__all__ = [
+    "Booklet",
+    "BookletSection",
+    "BookletStep",
+    "CellTable",
+    "SmallPiece",
+    "booklet_html",
+    "booklet_pdf",
+    "sheet_to_read",
+    "tell_measures",
+    "write_booklet",
+]

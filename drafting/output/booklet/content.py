@@ -8,34 +8,29 @@ from typing import Final
 from drafting.cautions import CAUTIONS
 from drafting.finishing import CutPiece, letters_on_paper
 from drafting.flat import FlatKind, FlatView, mark_flat
-from drafting.garment import Garment
-from drafting.output.layers import StepView, picture_step
-from drafting.output.layers.view import ClothLayer
+from drafting.garment import Brief, Garment
+from drafting.lay.buying import list_cloth_to_buy
+from drafting.output.booklet.sections import BookletSection, tell_cloth, tell_stays, tell_stretch
+from drafting.output.booklet.small import SmallPiece, draw_small_pieces
+from drafting.output.layers import picture_step
 from drafting.output.pictures.drawing import PrintInfo
 from drafting.output.pictures.step import StepPicture, set_picture
 from drafting.record import dataclass
-from drafting.work.hemming import before_words
+from drafting.work.hemming import before_words, list_needs
 from drafting.work.order import Task
 from drafting.work.sewing import WorkStep, steps_of_work
 
-CLOTH: Final = "How much cloth to buy, and how the pieces lie on it: blockwright lay, with the same ticket."
+ROOMS: Final = {1: (72.0, 52.0), 2: (47.0, 48.0), 3: (47.0, 40.0), 4: (47.0, 40.0)}
+"""Room for each picture of a step (mm: across, up), by how many there are."""
 
-ROOM: Final = 56.0, 46.0
-"""Room for one picture of a step (mm), where there are few."""
-
-LESS_ROOM: Final = 36.0, 34.0
-"""Room for each (mm), where there are many."""
-
-MANY: Final = 3
-"""Pictures of a step from which each has less room."""
-
-SMALL: Final = 34.0
-"""Room for a piece drawn small, each way (mm)."""
+LEAST_ROOM: Final = 30.5, 32.0
+"""Room for each where there are more."""
 
 LEGEND: Final = (
     "In the pictures the right side of the cloth is light and its wrong side grey. Layers are drawn stepped, so that "
     "they can be counted. The broken line is what you sew in this step. Short strokes are notches, with their numbers. "
-    "Letters are those of the paper pieces. Edges that dotted lines join are sewn to each other."
+    "Letters are those of the paper pieces. Edges that dotted lines join are sewn to each other. The small flat "
+    "shows, bold, where on the garment the step is."
 )
 
 
@@ -52,28 +47,19 @@ class BookletStep:
 
 
 @dataclass(frozen=True, slots=True)
-class SmallPiece:
-    """A piece of the pattern, drawn small: its letter, what it is, how it is cut."""
-
-    letter: str
-    title: str
-    how: str
-    picture: StepPicture
-
-
-@dataclass(frozen=True, slots=True)
 class Booklet:
-    """All of it. ``sections`` are a heading and its paragraphs each; those before the steps, and those after them."""
+    """All of it: ``lines`` tell of the garment beside the flat, ``before`` stands before the pieces and the steps."""
 
     title: str
     wearer: str
     mark: str
     warning: str
     flat: tuple[FlatView, ...]
-    before: tuple[tuple[str, tuple[str, ...]], ...]
+    lines: tuple[str, ...]
+    before: tuple[BookletSection, ...]
     pieces: tuple[SmallPiece, ...]
     steps: tuple[BookletStep, ...]
-    after: tuple[tuple[str, tuple[str, ...]], ...]
+    after: tuple[BookletSection, ...]
 
 
 def write_booklet(
@@ -82,27 +68,39 @@ def write_booklet(
     order: Sequence[Task],
     cut: Sequence[CutPiece],
     depths: Mapping[str, float],
+    brief: Brief,
+    measured: Sequence[BookletSection] = (),
 ) -> Booklet:
-    """Return the booklet of a garment: ``order`` is that of its work, ``depths`` are those of its hems (mm)."""
+    """Return the booklet of a garment.
+
+    ``order`` is that of its work, ``depths`` are those of its hems (mm); ``measured`` are the garment's own figures.
+    """
     letters = letters_on_paper(cut)
     steps = steps_of_work(order, garment, info.unit, letters)
-    before = tuple(before_words(garment, info.unit)) if order else ()
-    measured = tuple((str(title), body) for title, body in info.sections)
+    proved = (BookletSection(str(title), body) for title, body in info.sections)
     return Booklet(
         info.title,
         info.wearer,
         info.mark,
         info.warning,
         tuple(info.flat),
-        tuple(
-            each
-            for each in (("This garment", (*info.lines, CLOTH)), ("Before you sew", before), ("Cautions", (CAUTIONS,)))
-            if each[1]
-        ),
-        tuple(_draw_small(piece) for piece in cut),
+        tuple(info.lines),
+        tuple(_before(garment, cut, brief, info)),
+        draw_small_pieces(cut),
         tuple(_write_step(garment, step, letters, depths, info.flat) for step in steps),
-        measured,
+        (*measured, *proved),
     )
+
+
+def _before(garment: Garment, cut: Sequence[CutPiece], brief: Brief, info: PrintInfo) -> Iterator[BookletSection]:
+    """What is bought, tested and read before anything is cut."""
+    yield tell_cloth(list_cloth_to_buy(garment, cut, brief, info.unit), info.unit)
+    needs = (f"{each[:1].upper()}{each[1:]}" for each in list_needs(garment, info.unit))
+    yield BookletSection("Thread, needle and notions", tuple(needs), listed=True)
+    yield from tell_stays(garment, info.unit)
+    yield BookletSection("Before you sew", tuple(before_words(garment, info.unit)))
+    yield BookletSection("Cautions", (CAUTIONS,))
+    yield from tell_stretch(brief, {piece.cloth for piece in cut}, info.unit)
 
 
 def _write_step(
@@ -113,10 +111,12 @@ def _write_step(
     flat: Sequence[FlatView],
 ) -> BookletStep:
     views = picture_step(garment, step, letters, depths)
-    room = LESS_ROOM if len(views) >= MANY else ROOM
+    room = ROOMS.get(len(views), LEAST_ROOM)
     pictures = tuple(set_picture(view, *room) for view in views)
     where = tuple(_point_out(garment, step, flat))
-    return BookletStep(step.number, step.said.title, step.meets, step.said.sentences, pictures, where)
+    return BookletStep(
+        step.number, step.said.title, tuple(filter(None, step.meets)), step.said.sentences, pictures, where
+    )
 
 
 def _point_out(garment: Garment, step: WorkStep, flat: Sequence[FlatView]) -> Iterator[FlatView]:
@@ -124,9 +124,3 @@ def _point_out(garment: Garment, step: WorkStep, flat: Sequence[FlatView]) -> It
     for view in mark_flat(flat, garment, (), step.seams, step.edges):
         if any(shape.kind is FlatKind.MARKED for shape in view.shapes):
             yield view
-
-
-def _draw_small(piece: CutPiece) -> SmallPiece:
-    """A piece as it is cut, small."""
-    view = StepView("", (ClothLayer(piece.cut_path.flatten(), piece.code),), focus=piece.cut_path.flatten())
-    return SmallPiece(piece.code, piece.title, piece.how, set_picture(view, SMALL, SMALL))

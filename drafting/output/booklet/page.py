@@ -6,7 +6,9 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from drafting.flat import FlatView
-from drafting.output.booklet.content import LEGEND, Booklet, BookletStep, SmallPiece
+from drafting.output.booklet.content import LEGEND, Booklet, BookletStep
+from drafting.output.booklet.sections import BookletSection, CellTable
+from drafting.output.booklet.small import SmallPiece
 from drafting.output.flat_svg import flat_element, pointing_element
 from drafting.output.layers.view import Points
 from drafting.output.pictures.step import EDGE, ClothArea, Course, Lettering, StepPicture
@@ -16,21 +18,43 @@ from drafting.seal import SEAL_ROOM
 WHERE: Final = 52.0
 """Width (mm) of the flat that shows where a step is."""
 
+_ENLARGED: Final = 1.3
+"""By which pictures are larger on a screen than on paper."""
+
 _STYLE: Final = f"""
-body{{font-family:{FONTS};line-height:1.45;margin:0 auto;max-width:52rem;padding:1rem;color:#111;background:#fff}}
+:root{{color-scheme:light dark;--ink:#111;--soft:#444;--page:#fff;--rule:#999;--done:#eef4ee}}
+@media(prefers-color-scheme:dark){{:root{{--ink:#eee;--soft:#c4c4c4;--page:#161616;--rule:#777;--done:#1d2a1d}}}}
+body{{font-family:{FONTS};line-height:1.45;margin:0 auto;max-width:56rem;padding:1rem;color:var(--ink);
+background:var(--page);overflow-wrap:break-word}}
 h1{{font-size:1.6rem;margin:.2rem 0}}h2{{font-size:1.25rem;margin:1.6rem 0 .4rem}}h3{{font-size:1.05rem;margin:0}}
-svg{{max-width:100%;height:auto}}
+svg{{max-width:100%;height:auto;background:#fff;color:#111}}
+p{{margin:.4rem 0}}a{{color:inherit}}
+nav ul{{padding:0;margin:.6rem 0;list-style:none;display:flex;flex-wrap:wrap;gap:.3rem 1.2rem}}
+nav a{{display:inline-block;padding:.3rem 0}}
+table{{border-collapse:collapse;margin:.5rem 0}}
+th,td{{text-align:left;vertical-align:top;padding:.25rem .9rem .25rem 0;border-bottom:1px solid var(--rule)}}
+th{{font-weight:600}}
 ol.steps{{list-style:none;padding:0}}
-ol.steps>li{{border-top:1px solid #999;padding:.8rem 0}}
-.meets{{font-weight:600;margin:.3rem 0}}
-.pictures{{display:flex;flex-wrap:wrap;gap:1rem;margin:.6rem 0}}
-figure{{margin:0}}figcaption{{font-size:.85rem;color:#333}}
+ol.steps>li{{border-top:1px solid var(--rule);padding:.8rem 0}}
+ol.steps>li:has(input:checked){{background:var(--done)}}
+.meets{{font-weight:600}}
+.step{{display:grid;gap:.6rem 1.2rem;align-items:start}}
+@media(min-width:44rem){{.step{{grid-template-columns:minmax(0,5fr) minmax(0,6fr)}}}}
+.pictures{{display:flex;flex-wrap:wrap;gap:.8rem;margin:.4rem 0}}
+.step ul{{margin:.4rem 0;padding-left:1.2rem}}
+figure{{margin:0;max-width:100%}}figcaption{{font-size:.85rem;color:var(--soft)}}
 label{{display:flex;gap:.6rem;align-items:flex-start;cursor:pointer}}
-input{{width:1.4rem;height:1.4rem;flex:none;margin:0}}
+input{{width:1.5rem;height:1.5rem;flex:none;margin:0}}
 .pieces{{display:grid;grid-template-columns:repeat(auto-fill,minmax(9rem,1fr));gap:1rem;padding:0;list-style:none}}
-.warning{{border:3px solid #111;padding:.6rem;font-weight:700}}
-@media print{{ol.steps>li{{break-inside:avoid}}}}
+.warning{{border:3px solid var(--ink);padding:.6rem;font-weight:700}}
+@media print{{ol.steps>li,.pieces>li,table{{break-inside:avoid}}nav{{display:none}}}}
 """
+
+_SCRIPT: Final = """(function(){try{var k="blockwright "+document.documentElement.dataset.draft,s=localStorage,
+d=JSON.parse(s.getItem(k)||"{}");document.querySelectorAll("input[type=checkbox]").forEach(function(b){
+b.checked=!!d[b.id];b.addEventListener("change",function(){d[b.id]=b.checked;
+try{s.setItem(k,JSON.stringify(d))}catch(e){}})})}catch(e){}})()"""
+"""Remembers what was ticked off, where the browser lets it; without it the page is as good to read."""
 
 
 def booklet_html(booklet: Booklet) -> bytes:
@@ -42,59 +66,93 @@ def _write_page(booklet: Booklet) -> Iterator[str]:
     title = escape_xml(booklet.title)
     yield "<!DOCTYPE html>"
     yield f"<!-- {SEAL_ROOM} -->"
-    yield '<html lang="en"><head><meta charset="utf-8">'
+    yield f'<html lang="en" data-draft="{escape_xml(booklet.mark)}"><head><meta charset="utf-8">'
     yield '<meta name="viewport" content="width=device-width, initial-scale=1">'
     yield f"<title>{title}</title><style>{_STYLE}</style></head><body><main>"
     yield f"<h1>{title}</h1>"
-    line = " \u00b7 ".join(part for part in (booklet.wearer, f"draft {booklet.mark}" if booklet.mark else "") if part)
+    mark = f"draft mark {booklet.mark}" if booklet.mark else ""
+    line = " \u00b7 ".join(part for part in (booklet.wearer, mark, f"{len(booklet.steps)} steps") if part)
     yield f"<p>{escape_xml(line)}</p>"
     if booklet.warning:
         yield f'<p class="warning">{escape_xml(booklet.warning)}</p>'
+    yield from _write_contents(booklet)
     if booklet.flat:
         yield flat_element(booklet.flat, f"{booklet.title}, front and back")
-    for heading, body in booklet.before:
-        yield from _write_section(heading, body)
+    yield from (f"<p>{escape_xml(words)}</p>" for words in booklet.lines)
+    for section in booklet.before:
+        yield from _write_section(section)
     yield from _write_pieces(booklet.pieces)
-    yield f"<h2>Order of work</h2><p>{escape_xml(LEGEND)}</p>"
+    yield f'<h2 id="order">Order of work</h2><p>{escape_xml(LEGEND)} Tick each step off when it is done.</p>'
     yield '<ol class="steps">'
     for step in booklet.steps:
         yield from _write_step(step, booklet.flat)
     yield "</ol>"
-    for heading, body in booklet.after:
-        yield from _write_section(heading, body)
-    yield "</main></body></html>"
+    for section in booklet.after:
+        yield from _write_section(section)
+    yield f"</main><script>{_SCRIPT}</script></body></html>"
     yield ""
 
 
-def _write_section(heading: str, body: Sequence[str]) -> Iterator[str]:
-    yield f"<h2>{escape_xml(heading)}</h2>"
-    yield from (f"<p>{escape_xml(words)}</p>" for words in body)
+def _write_contents(booklet: Booklet) -> Iterator[str]:
+    """Where to go: each section, the pieces, the order of work."""
+    names = [section.heading for section in booklet.before]
+    links = [(_anchor(name), name) for name in names] + [("pieces", "Pieces"), ("order", "Order of work")]
+    links += [(_anchor(section.heading), section.heading) for section in booklet.after]
+    listed = "".join(f'<li><a href="#{to}">{escape_xml(name)}</a></li>' for to, name in links)
+    yield f'<nav aria-label="Contents"><ul>{listed}</ul></nav>'
+
+
+def _anchor(heading: str) -> str:
+    return "-".join("".join(sign if sign.isalnum() else " " for sign in heading.lower()).split())
+
+
+def _write_section(section: BookletSection) -> Iterator[str]:
+    yield f'<h2 id="{_anchor(section.heading)}">{escape_xml(section.heading)}</h2>'
+    if section.listed:
+        yield f"<ul>{''.join(f'<li>{escape_xml(words)}</li>' for words in section.words)}</ul>"
+    else:
+        yield from (f"<p>{escape_xml(words)}</p>" for words in section.words)
+    if section.table is not None:
+        yield from _write_table(section.table)
+
+
+def _write_table(table: CellTable) -> Iterator[str]:
+    """A table whose first cells are heads of their rows; a row of a single cell is the name of those below it."""
+    heads = (f'<th scope="col">{escape_xml(words)}</th>' if words else "<td></td>" for words in table.head)
+    yield f"<table><thead><tr>{''.join(heads)}</tr></thead><tbody>"
+    for first, *others in table.rows:
+        span = "" if others else f' colspan="{len(table.head)}"'
+        cells = "".join(f"<td>{escape_xml(words)}</td>" for words in others)
+        yield f'<tr><th scope="row"{span}>{escape_xml(first)}</th>{cells}</tr>'
+    yield "</tbody></table>"
 
 
 def _write_pieces(pieces: Sequence[SmallPiece]) -> Iterator[str]:
-    yield '<h2>Pieces</h2><ul class="pieces">'
+    yield '<h2 id="pieces">Pieces</h2><ul class="pieces">'
     for piece in pieces:
-        words = f"{piece.letter}  {piece.title}: {piece.how}."
-        yield f"<li>{_draw_svg(piece.picture, f'Piece {piece.letter}')}<br>{escape_xml(words)}</li>"
+        drawn = _draw_svg(piece.picture, f"Piece {piece.letter}, {piece.title}, with its grain")
+        yield f"<li>{drawn}<br><strong>{escape_xml(piece.letter)}</strong> {escape_xml(piece.title)}: "
+        yield f"{escape_xml(piece.how)}.</li>"
     yield "</ul>"
 
 
 def _write_step(step: BookletStep, flat: Sequence[FlatView]) -> Iterator[str]:
-    yield f'<li id="step-{step.number}"><h3><label><input type="checkbox"> '
-    yield f"{step.number}. {escape_xml(step.title)}</label></h3>"
+    yield f'<li id="step-{step.number}"><h3><label><input type="checkbox" id="done-{step.number}"> '
+    yield f'<span>{step.number}. {escape_xml(step.title)}</span></label></h3><div class="step"><div>'
     yield from (f'<p class="meets">{escape_xml(words)}</p>' for words in step.meets)
+    yield "<ul>"
+    yield from (f"<li>{escape_xml(words)}</li>" for words in step.sentences)
+    yield "</ul></div>"
     if step.pictures or step.where:
         yield '<div class="pictures">'
-        if step.where:
-            yield f"<figure>{pointing_element(flat, step.where, f'Step {step.number}: where it is', WHERE)}"
-            yield "<figcaption>Where it is</figcaption></figure>"
         for picture in step.pictures:
             said = f"Step {step.number}: {picture.title}"
             yield f"<figure>{_draw_svg(picture, said)}<figcaption>{escape_xml(picture.title)}</figcaption></figure>"
+        if step.where:
+            yield f"<figure>{pointing_element(flat, step.where, f'Step {step.number}: where it is', WHERE)}"
+            yield "<figcaption>Where it is</figcaption></figure>"
         yield "</div>"
-    yield "<ul>"
-    yield from (f"<li>{escape_xml(words)}</li>" for words in step.sentences)
-    yield "</ul></li>"
+    yield "</div></li>"
 
 
 def _draw_svg(picture: StepPicture, said: str) -> str:
@@ -102,7 +160,7 @@ def _draw_svg(picture: StepPicture, said: str) -> str:
     wide, high = show_number(picture.width), show_number(picture.height)
     shapes = "".join(_draw_shape(each, picture.height) for each in picture.drawn)
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{show_number(picture.width * 1.3)}mm" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{show_number(picture.width * _ENLARGED)}mm" '
         f'viewBox="0 0 {wide} {high}" overflow="hidden" role="img" aria-label="{escape_xml(said)}">{shapes}</svg>'
     )
 

@@ -8,27 +8,19 @@ from drafting.proof.finding import SINCE, Severity
 from drafting.proof.fit import figure_words, fold_rows
 from drafting.proof.proof import Proof
 from drafting.proof.rows import OpeningRow
-from drafting.saying import Unit, Words, render, say, show_length
+from drafting.saying import Unit, Words, render, show_length
 from drafting.sides import speak_name
 
 Section = tuple[Words, tuple[str, ...]]
 """A heading and the lines below it."""
 
 
-def print_proof(proof: Proof, unit: Unit = "cm", *, short: bool = False) -> tuple[Section, ...]:
-    """Return what of the proof a maker wants on paper: the verdict, the openings, the fit.
+def print_proof(proof: Proof, unit: Unit = "cm") -> tuple[Section, ...]:
+    """Return what of the proof a maker wants on paper beside the pieces: the verdict and the openings.
 
-    ``short``: without the table of ease, which stands in the booklet.
+    The tables of ease and of the body stand in the booklet.
     """
-    return tuple(
-        section
-        for section in (
-            ("Proof", tuple(_verdict(proof, unit))),
-            (say("{short}: body, ease, finished", short="Fit"), () if short else tuple(_fit_lines(proof, unit))),
-            ("Against the body: body, garment", tuple(_body_lines(proof, unit))),
-        )
-        if section[1]
-    )
+    return (("Proof", tuple(_verdict(proof, unit))),)
 
 
 _OF_FIT = "fit."
@@ -81,17 +73,26 @@ def tightest_rows(rows: tuple[OpeningRow, ...]) -> list[OpeningRow]:
     return list(least.values())
 
 
-def _fit_lines(proof: Proof, unit: Unit) -> Iterator[str]:
-    for row in proof.eases:
-        figures = (show_length(figure, unit) for figure in (row.body, row.got, row.finished))
-        yield f"{row.title or row.measure}: {', '.join(figures)}"
+def list_finished(proof: Proof, unit: Unit) -> tuple[tuple[str, ...], ...]:
+    """Return the finished measures: of each its name, the body's measure, the ease and the garment's."""
+    return tuple(
+        (str(row.title or row.measure), *(show_length(each, unit) for each in (row.body, row.got, row.finished)))
+        for row in proof.eases
+    )
 
 
-def _body_lines(proof: Proof, unit: Unit) -> Iterator[str]:
-    """The chief figures, and those that changes mean to differ; what passes a bound stands in the verdict."""
+def list_against_body(proof: Proof, unit: Unit) -> tuple[tuple[str, ...], ...]:
+    """Return the chief figures, and those that changes mean to differ: name, body ("-" of a rule), garment.
+
+    What passes a bound stands in the verdict.
+    """
+    return tuple(_against_body(proof, unit))
+
+
+def _against_body(proof: Proof, unit: Unit) -> Iterator[tuple[str, ...]]:
     for title, row in fold_rows(row for row in proof.fit if row.chief or row.meant):
         body, own = (render(figure_words(figure, row.measure), unit) for figure in (row.body, row.garment))
-        yield f"{render(title, unit)}: {body if row.of_body else '-'}, {own}"
+        yield render(title, unit), body if row.of_body else "-", own
 
 
 def _in_mm(millimetres: float) -> str:

@@ -1,0 +1,86 @@
+"""How much cloth to buy, told at once: the first good lay of each cloth, in the ticket's width and in a shop's."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from typing import Final
+
+from drafting.cloth import Cloth, Kind
+from drafting.finishing.cutpiece import CutPiece
+from drafting.garment import Brief, Garment
+from drafting.lay.parts import Part, parts_of
+from drafting.lay.plan import lay_parts, share_out
+from drafting.record import dataclass
+from drafting.trade import TradeValue, trade_row, trade_table
+from drafting.units import Unit
+
+SHOP_WIDTHS: Final[Mapping[str, tuple[TradeValue, ...]]] = {
+    "cm": trade_row((1150.0, 1400.0, 1500.0, 1600.0), "mm", "common practice", "115, 140, 150 and 160 cm"),
+    "in": trade_row((1143.0, 1397.0, 1524.0, 1574.8), "mm", "common practice", "45, 55, 60 and 62 in"),
+}
+"""In which cloth is sold."""
+
+INTERFACING_WIDTHS: Final = trade_table(
+    {"cm": 900.0, "mm": 900.0, "in": 914.4}, "mm", "common practice", "90 cm, 36 in"
+)
+"""In which interfacing is sold most."""
+
+COARSE: Final = TradeValue(10.0, "mm", "from memory")
+"""About, of a cell in which a place for a part is sought here: half as fine as in a plan, and three times as fast."""
+
+SAME_WIDTH: Final = TradeValue(1.0, "mm", "derived", "a width is measured to the mm")
+"""Widths that differ by less are one."""
+
+
+@dataclass(frozen=True, slots=True)
+class ClothToBuy:
+    """What is bought of one cloth: for each width (mm), how much at most (mm); None where a piece is too wide for it.
+
+    The first width is the one that the cloth has. ``kind`` is main, contrast or interfacing.
+    """
+
+    kind: str
+    cloth: Cloth
+    lengths: tuple[tuple[float, float | None], ...]
+
+
+def list_cloth_to_buy(garment: Garment, cut: Sequence[CutPiece], brief: Brief, unit: Unit) -> tuple[ClothToBuy, ...]:
+    """Return what is bought of each cloth, interfacing last: at most so much, for a longer search may find less.
+
+    The few layings that are tried here take hundredths of a second.
+    """
+    found = [
+        ClothToBuy(kind, cloth, _lengths(garment, parts, cloth, kind, unit))
+        for kind, cloth, parts in share_out(garment, cut, brief)
+    ]
+    stiffened = parts_of(garment, [piece for piece in cut if piece.interfaced])
+    if stiffened:
+        # One way up, as its give runs one way.
+        cloth = Cloth(kind=Kind.WOVEN, stretch_across=0.0, width=INTERFACING_WIDTHS[unit], nap=True)
+        length = _length(garment, stiffened, cloth, "interfacing", unit)
+        found.append(ClothToBuy("interfacing", cloth, ((cloth.width, length),)))
+    return tuple(found)
+
+
+def _lengths(
+    garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, unit: Unit
+) -> tuple[tuple[float, float | None], ...]:
+    """For each width the shortest lay found in it or in a narrower one: what lies on that lies on the wider, too."""
+    widths = (cloth.width, *_other_widths(cloth.width, unit))
+    found: dict[float, float | None] = {}
+    least: float | None = None
+    for width in sorted(widths):
+        here = _length(garment, parts, replace(cloth, width=width), kind, unit)
+        least = here if least is None or here is None else min(least, here)
+        found[width] = least
+    return tuple((width, found[width]) for width in widths)
+
+
+def _other_widths(width: float, unit: Unit) -> Iterator[float]:
+    yield from (each for each in SHOP_WIDTHS["in" if unit == "in" else "cm"] if abs(each - width) >= SAME_WIDTH)
+
+
+def _length(garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, unit: Unit) -> float | None:
+    lay = lay_parts(garment, parts, cloth, kind, unit, tries=0, cell=COARSE)
+    return None if lay.too_wide else lay.buy

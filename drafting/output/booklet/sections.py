@@ -1,0 +1,146 @@
+"""What a maker buys and tests before anything is cut, as sections of a booklet: cloth, stays, stretch."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+from typing import Final
+
+from drafting.cloth import Cloth, Kind
+from drafting.garment import Brief, Garment
+from drafting.lay.buying import ClothToBuy
+from drafting.lay.words import KINDS, show_cloth_length
+from drafting.output.booklet.small import draw_stretch_bar
+from drafting.output.pictures.step import StepPicture
+from drafting.proof import Proof, list_against_body, list_finished
+from drafting.record import dataclass
+from drafting.trade import TradeValue, trade_table
+from drafting.units import Unit, show_length
+from drafting.work.hemming import find_tapes
+
+HELD_FOLD: Final = trade_table({"cm": 100.0, "mm": 100.0, "in": 101.6}, "mm", "common practice", "10 cm, 4 in")
+"""How much of a fold is held against the bar, in the round length of the maker's ruler."""
+
+LONGEST_BAR: Final = TradeValue(165.0, "mm", "derived", "by drawing: what an upright page of Letter holds")
+"""A cloth that stretches to more than this is tested by half the length."""
+
+TOLD_APART: Final = TradeValue(0.05, "share", "from memory")
+"""Of stretch from which it is tested at all."""
+
+
+@dataclass(frozen=True, slots=True)
+class CellTable:
+    """Rows of cells below their heads; ``shares`` are the columns' parts of the width.
+
+    A row of a single cell is the name of what the rows below it tell of.
+    """
+
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    shares: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BookletSection:
+    """A heading, paragraphs, and a table below them. ``wide``: it runs across the page; ``listed``: it is a list.
+
+    ``true_size`` is a picture that means something only where it is as large as on the paper.
+    """
+
+    heading: str
+    words: tuple[str, ...] = ()
+    table: CellTable | None = None
+    wide: bool = False
+    listed: bool = False
+    true_size: StepPicture | None = None
+
+
+def tell_cloth(cloths: Sequence[ClothToBuy], unit: Unit) -> BookletSection:
+    """Return how much of each cloth is bought, in the width it has and in those of a shop."""
+    rows = tuple(row for each in cloths for row in _cloth_rows(each, unit))
+    words = (
+        "At most this much; squaring the ends and what the wash takes are in it. Wash and dry the cloth first. How the "
+        "pieces lie, and whether less will do: blockwright lay, with the same ticket.",
+    )
+    return BookletSection("Cloth to buy", words, CellTable(("width", "buy at most"), rows, (0.5, 0.5)))
+
+
+def _cloth_rows(each: ClothToBuy, unit: Unit) -> Iterator[tuple[str, ...]]:
+    """The cloth's name, its own width, then a shop's widths, those together in which as much is bought."""
+    (own, length), *others = each.lengths
+    yield (f"{KINDS[each.kind]}: {each.cloth.tell('')}".rstrip(", :"),)
+    yield _show_width(own, unit), _show_bought(length, unit)
+    for bought, widths in groupby(others, lambda pair: _show_bought(pair[1], unit)):
+        shown = [_show_width(width, unit) for width, _ in widths]
+        yield shown[0] if len(shown) == 1 else f"{shown[0].rsplit(' ', 1)[0]} to {shown[-1]}", bought
+
+
+def _show_width(width: float, unit: Unit) -> str:
+    return show_length(width, unit).replace(".0 ", " ")
+
+
+def _show_bought(length: float | None, unit: Unit) -> str:
+    return "too narrow" if length is None else show_cloth_length(length, unit)
+
+
+def tell_measures(proof: Proof, unit: Unit) -> tuple[BookletSection, ...]:
+    """Return the finished measures and the figures held against the body, as tables."""
+    finished, body = list_finished(proof, unit), list_against_body(proof, unit)
+    tables = (
+        ("Finished measures", CellTable(("", "body", "ease", "finished"), finished, (0.4, 0.2, 0.2, 0.2))),
+        ("Against the body", CellTable(("", "body", "garment"), body, (0.6, 0.2, 0.2))),
+    )
+    return tuple(BookletSection(heading, (), table) for heading, table in tables if table.rows)
+
+
+def tell_stays(garment: Garment, unit: Unit) -> Iterator[BookletSection]:
+    """Yield the stays by edge, where there are any."""
+    lengths: dict[str, float] = {}
+    for title, _, role, length in find_tapes(garment):
+        lengths[f"{title}, {role}"] = max(length, lengths.get(f"{title}, {role}", 0.0))
+    rows = tuple((f"{edge[:1].upper()}{edge[1:]}", show_length(length, unit)) for edge, length in lengths.items())
+    if rows:
+        words = ("Cut each as long as here, not as the cloth's edge, which may have stretched.",)
+        yield BookletSection("Stays", words, CellTable(("edge", "each as long as"), rows, (0.7, 0.3)))
+
+
+def tell_stretch(brief: Brief, cut: set[str], unit: Unit) -> Iterator[BookletSection]:
+    """Yield how each knit that is ``cut`` is held against a bar before it is cut, with the bar in true size."""
+    pairs = (("main", brief.cloth), ("contrast", brief.contrast))
+    cloths = [cloth for kind, cloth in pairs if kind in cut and _is_tested(cloth)]
+    cloths = list(dict.fromkeys(cloths))
+    if not cloths:
+        return
+    held = [_fold_length(cloth, unit) for cloth in cloths]
+    ends = [long * (1.0 + cloth.stretch_across) for cloth, long in zip(cloths, held, strict=True)]
+    must = [
+        f"{_show_width(long, unit)} of {_name(cloth)} must stretch to {show_length(end, unit)} at least."
+        for cloth, long, end in zip(cloths, held, ends, strict=True)
+    ]
+    words = (
+        "Fold the cloth across its width, well away from the cut end, and mark the fold. Hold one mark fast and pull "
+        "the other gently along, no further than until the fold begins to roll.",
+        *must,
+        "Let go: it must come back. A cloth that stretches less makes the garment too tight: measure it, and make the "
+        "pattern anew with its own figures.",
+    )
+    bar = draw_stretch_bar(
+        [
+            (_name(cloth), long, _show_width(long, unit), end, show_length(end, unit))
+            for cloth, long, end in zip(cloths, held, ends, strict=True)
+        ]
+    )
+    yield BookletSection("Test the stretch before you cut", words, wide=True, true_size=bar)
+
+
+def _is_tested(cloth: Cloth) -> bool:
+    return cloth.kind is Kind.KNIT and cloth.stretch_across >= TOLD_APART
+
+
+def _fold_length(cloth: Cloth, unit: Unit) -> float:
+    whole = HELD_FOLD[unit]
+    return whole if whole * (1.0 + cloth.stretch_across) <= LONGEST_BAR else whole / 2.0
+
+
+def _name(cloth: Cloth) -> str:
+    return cloth.tell("").rstrip(", ") or "the cloth"
