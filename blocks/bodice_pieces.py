@@ -8,6 +8,7 @@ from blocks.side import SideSeam
 from drafting.garment import Adjust, Face, Fate, Level, Line, Piece, Role, Side
 from drafting.geometry import Path, Point, hook
 from drafting.record import dataclass
+from drafting.redraw.heights import BELOW_HIP, find_below_hip
 from drafting.redraw.hemline import ADJUST_ROOM, fall_square
 from drafting.redraw.shapes import ArmholeFrame, Curve, Neckline
 from drafting.saying import say
@@ -122,9 +123,11 @@ def _level(name: str, plus: tuple[float, float], minus: tuple[float, float], gir
 
 
 def _adjusts(half: BodiceHalf, other: BodiceHalf, waist: float, hip: float) -> tuple[Adjust, ...]:
-    """The body is lengthened between bust and waist, and between waist and hip, where there is room below."""
+    """The body is lengthened between bust and waist, waist and hip, and hip and hem, where there is room below."""
     bust = (half.bust_level + other.bust_level) / 2.0
-    heights = (("body", (bust + waist) / 2.0), ("below-waist", (waist + hip) / 2.0))
+    heights = [("body", (bust + waist) / 2.0), ("below-waist", (waist + hip) / 2.0)]
+    if (low := find_below_hip(hip, half.side.hem)) is not None:
+        heights.append((BELOW_HIP, low))
     return tuple(
         Adjust(name, _line_across(y, half.side.x(y), other.side.x(y)))
         for name, y in heights

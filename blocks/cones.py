@@ -9,14 +9,18 @@ With a share k of a full circle (closed forms):
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from blocks.skirt_pieces import HalfShape, add_skirt, piece_name
 from blocks.waistline import Waist
-from drafting.garment import Brief, Face, Fact, Garment, Solve
+from drafting.garment import Brief, Face, Fact, Garment, Piece, Solve
 from drafting.garment.carry import with_features
 from drafting.garment.features import DroppingEdge
 from drafting.geometry import Path, Point
 from drafting.tolerance import TOLERANCE
+
+LENGTHEN_AT_HEM = "lengthen or shorten at the hem, by as much all round"
+"""Said on each piece of a cone, whose hem then stays an arc about the same centre."""
 
 
 def arc(centre: Point, radius: float, angle: float) -> Path:
@@ -84,9 +88,13 @@ def cone_skirt(
     garment = add_skirt(garment, brief, w, {half: shape for half, (shape, _) in made.items()}, (told, solves))
     skirt = (garment.piece(piece_name(face)) for face in (Face.FRONT, Face.BACK))
     return garment.with_(
-        pieces=[with_features(piece, (DroppingEdge(),)) for piece in skirt],
+        pieces=[_at_hem(piece) for piece in skirt],
         notes=[
-            "Lengthen or shorten the skirt at its hem, by as much all round.",
             "Let the skirt hang for a day before the hem is turned, and level it: the bias parts drop.",
         ],
     )
+
+
+def _at_hem(piece: Piece) -> Piece:
+    """The piece, saying that it is lengthened at its hem: no line across an arc spreads all of it alike."""
+    return with_features(replace(piece, notes=(*piece.notes, LENGTHEN_AT_HEM)), (DroppingEdge(),))

@@ -25,6 +25,7 @@ from drafting.garment import Face, Fate, Role
 from drafting.garment.darts import Dart, angle, dart_name, draw_dart
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.redraw.hemline import ADJUST_ROOM
 from drafting.redraw.shapes import (
     ACROSS_BACK_HEIGHT,
     LEAST_SCYE,
@@ -50,6 +51,9 @@ LOWEST_DART = TradeValue(140.0, "mm", "common practice")
 
 ADJUST_HEIGHT = TradeValue(0.3, "share", "from memory")
 """Of the way up from the waist to the bust point at which the body is lengthened."""
+
+ADJUST_BELOW = TradeValue(0.8, "share", "from memory", "below the darts' lower points")
+"""Of waist to hip at which a bodice to the hip is lengthened below the waist."""
 
 _SETTLES = 40  # far more than the six or eight that it takes
 
@@ -172,7 +176,7 @@ def back_lines(back: BackHalf, armhole: Curve) -> DartedHalf:
             Path.straight(Point(0.0, across), Point(armhole.x_at_level(across), across)),
         ),
     )
-    return DartedHalf(edges, levels, (body_adjust(back.flank, f),), None, inner_darts(f, back.darts))
+    return DartedHalf(edges, levels, body_adjusts(back.flank, f), None, inner_darts(f, back.darts))
 
 
 def _shoulder(back: BackHalf, neck: Point) -> tuple[OutlinePart | Dart, ...]:
@@ -225,7 +229,10 @@ def inner_darts(frame: DartedFrame, darts: tuple[WaistDart, ...]) -> tuple[Dart,
     return tuple(dart.within(frame.waist) for dart in darts)
 
 
-def body_adjust(flank: Flank, frame: DartedFrame) -> tuple[str, Path]:
-    """The line at which the body is lengthened or shortened: between bust and waist, below any bust dart."""
-    y = frame.waist + ADJUST_HEIGHT * (frame.bust_point.y - frame.waist)
-    return "body", Path.straight(Point(0.0, y), Point(flank.x(y), y))
+def body_adjusts(flank: Flank, frame: DartedFrame) -> tuple[tuple[str, Path], ...]:
+    """Where the body is lengthened or shortened: between bust and waist, below any bust dart, and above the hip."""
+    heights = [("body", frame.waist + ADJUST_HEIGHT * (frame.bust_point.y - frame.waist))]
+    if frame.hip is not None:
+        below = frame.waist - ADJUST_BELOW * (frame.waist - frame.hip)
+        heights.append(("below-waist", max(below, frame.hip + ADJUST_ROOM + TOLERANCE.joint)))
+    return tuple((name, Path.straight(Point(0.0, y), Point(flank.x(y), y))) for name, y in heights)

@@ -24,7 +24,7 @@ from blocks.arm import BUST_BELOW_UNDERARM
 from blocks.darted_back import (
     LOWER_DART_SHARE,
     LOWEST_DART,
-    body_adjust,
+    body_adjusts,
     inner_darts,
     lower_edge,
     unsettled_refusal,
@@ -272,8 +272,7 @@ def front_lines(front: FrontHalf, armhole: Curve) -> DartedHalf:
             Path.straight(Point(0.0, across), Point(armhole.x_at_level(across), across)),
         ),
     )
-    adjust = body_adjust(front.side.flank, f)
-    return DartedHalf(edges, levels, (adjust,), apex, inner_darts(f, front.darts))
+    return DartedHalf(edges, levels, body_adjusts(front.side.flank, f), apex, inner_darts(f, front.darts))
 
 
 def _side(front: FrontHalf) -> tuple[OutlinePart | Dart, ...]:

@@ -12,6 +12,8 @@ import math
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+import numpy as np
+
 from drafting.garment.carry import with_only
 from drafting.garment.features import Adjust
 from drafting.garment.lines import Line, Role
@@ -131,10 +133,20 @@ def _size(piece: Piece) -> float:
 
 
 def _as_bent(piece: Piece, path: Path) -> tuple[_Stretch, ...]:
-    """A bent line as it is; nothing where it doesn't end on an edge."""
-    ends = tuple(_nearest(piece, at) for at in (path.start, path.end))
-    one, two = ends
-    return (_Stretch(path, (one, two)),) if one is not None and two is not None else ()
+    """A bent line with its ends laid on the edges; nothing where it doesn't end near one."""
+    one, two = (_nearest(piece, at) for at in (path.start, path.end))
+    if one is None or two is None:
+        return ()
+    return (_Stretch(_ending_at(path, one.line.path.at(one.s), two.line.path.at(two.s)), (one, two)),)
+
+
+def _ending_at(path: Path, start: Point, end: Point) -> Path:
+    """The path with its ends moved, by little: its first and last stretch go with them, straight where they were."""
+    parts, share = path.segments.copy(), np.array([[1.0], [2.0 / 3.0], [1.0 / 3.0], [0.0]])
+    for last, by in ((False, start - path.start), (True, end - path.end)):
+        segment = parts[-1][::-1] if last else parts[0]
+        segment += share * (by.x, by.y)
+    return Path.of(parts)
 
 
 def _nearest(piece: Piece, at: Point) -> _End | None:

@@ -214,6 +214,21 @@ def drop_unreached(garment: Garment, changed: Iterable[Piece], room: float) -> G
     return drop_aims(replace(new, pieces=kept), (m for n in lost for m in (Girth(n), Width(n))))
 
 
+BELOW_HIP = "below-hip"
+"""What the line is called at which a body that runs on well below the hip is lengthened there."""
+
+LEAST_BELOW_HIP = TradeValue(150.0, "mm", "from memory")
+"""From hip to hem of a body that has a line there."""
+
+BELOW_HIP_SHARE = TradeValue(0.3, "share", "from memory", "above vents")
+"""Of the way from hip to hem at which that line lies."""
+
+
+def find_below_hip(hip: float, hem: float) -> float | None:
+    """Return the height of the line below the hip, of a hip line and a hem at these; None where there is no room."""
+    return hip - BELOW_HIP_SHARE * (hip - hem) if hip - hem >= LEAST_BELOW_HIP else None
+
+
 HEM_BELOW_DART = TradeValue(15.0, "mm", "derived", "by drawing")
 """Of cloth that are left between a dart within a piece and its lower edge, to turn it up."""
 

@@ -6,22 +6,28 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Stage, change, option
+from drafting.garment import Adjust, Brief, Face, Fact, Garment, Piece, Role, Stage, change, option
+from drafting.garment.carry import with_only
 from drafting.garment.darts import darts_of, leg_lengths, mouth_edges
 from drafting.geometry import root
 from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.fullness import ease_sides, let_into
 from drafting.redraw.heights import (
+    BELOW_HIP,
     HeightShift,
     body_pieces,
+    draw_across,
     draw_up_darts,
     drop_unreached,
     extreme,
+    find_below_hip,
     is_skirt,
     keep_aims,
     level_height,
+    lower_end,
     move_down,
+    skirt_pieces,
     stretch_piece,
 )
 from drafting.redraw.hemline import (
@@ -205,7 +211,20 @@ def _at_hem(garment: Garment, by: float) -> Garment:
         return garment
     refuse_above_underarm(garment, by, ("by", "to"), "shorten it by less")
     lowered = draw_up_darts(_lower_hems(body_pieces(garment), by))
-    return open_at_hems(drop_unreached(garment, lowered, ADJUST_ROOM), ("by", "to"))
+    made = open_at_hems(drop_unreached(garment, lowered, ADJUST_ROOM), ("by", "to"))
+    skirt = skirt_pieces(made)
+    return made.with_(pieces=[_with_line_below_hip(piece) for piece in body_pieces(made) if piece not in skirt])
+
+
+def _with_line_below_hip(piece: Piece) -> Piece:
+    """The piece with a line to lengthen it at between hip and hem, where there is room for one."""
+    others = [each for each in piece.adjusts if each.name != BELOW_HIP]
+    hip = level_height([piece], "hip")
+    y = find_below_hip(hip, lower_end(piece)) if hip is not None else None
+    if y is None:
+        return with_only(piece, Adjust, others) if len(others) < len(piece.adjusts) else piece
+    x0, _, x1, _ = piece.outline.bounds
+    return with_only(piece, Adjust, (*others, Adjust(BELOW_HIP, draw_across(piece, y, x0, x1))))
 
 
 def _lower_hems(pieces: Iterable[Piece], by: float) -> tuple[Piece, ...]:
