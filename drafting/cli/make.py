@@ -182,7 +182,7 @@ def set_pages(result: Result, sheet: SheetPlan, flat: tuple[FlatView, ...], kept
     from drafting.proof import print_proof
 
     job = result.job
-    sections = print_proof(result.proof, job.unit)
+    sections = print_proof(result.proof, job.unit, short=True)
     warning = "" if result.proof.passed else "NOT PROVEN: see proof.json before you cut."
     lines = (*_say_unchanged(result, kept), *_start_page(result))
     title = f"Changed pieces: {job.title}" if kept else job.title
@@ -233,10 +233,12 @@ def _write_booklet(result: Result, pattern: SetPages) -> dict[str, bytes]:
     """Make the booklet, for paper and for a screen: it has no word of the pattern's pages."""
     from drafting.finishing.allowance import hem_depths
     from drafting.output.booklet import booklet_html, booklet_pdf, sheet_to_read, tell_measures, write_booklet
+    from drafting.proof import print_proof
 
     job = result.job
     lines = tuple(line for line in pattern.info.lines if line not in pattern.told)
-    info = replace(pattern.info, lines=lines)
+    sections = print_proof(result.proof, job.unit)
+    info = replace(pattern.info, lines=(*lines, *_say_estimated(result)), sections=sections)
     depths = hem_depths(result.garment, job.finish)
     measured = tell_measures(result.proof, job.unit)
     booklet = write_booklet(info, result.garment, result.proof.order, result.cut, depths, job.brief, measured)
@@ -272,23 +274,26 @@ def _say_unchanged(result: Result, pieces: Sequence[CutPiece]) -> tuple[str, ...
 
 
 def _start_page(result: Result) -> tuple[str, ...]:
-    """Return what the start page says of the job beside its title: fit, cloths, estimates."""
+    """Return what the start page says of the job beside its title: fit, cloths."""
     brief = result.job.brief
     cloth = f"Cloth: {brief.cloth.tell(f'stretch {show_share(brief.cloth.stretch_across)}')}."
     contrast = f"Contrast cloth: {brief.contrast.tell(f'stretch {show_share(brief.contrast.stretch_across)}')}."
-    from drafting.cli.summary import used_estimates
     from drafting.proof.checks.cloth import CUTTING
 
     notes = tuple(
         f"{render(each.sentence, result.job.unit)}." for each in result.proof.findings if each.code == CUTTING
     )
-    used = ", ".join(name.replace("_", " ") for name in used_estimates(result))
-    guessed = (f"Estimated, for want of a measurement: {used}.",) if used else ()
     return (
         f"Fit: {brief.fit}.",
         cloth,
         *([contrast] if brief.contrast is not brief.cloth else []),
         *notes,
         *result.job.sources.sentences(),
-        *guessed,
     )
+
+
+def _say_estimated(result: Result) -> tuple[str, ...]:
+    from drafting.cli.summary import used_estimates
+
+    used = ", ".join(name.replace("_", " ") for name in used_estimates(result))
+    return (f"Estimated, for want of a measurement: {used}.",) if used else ()

@@ -170,7 +170,7 @@ def test_the_page_stands_alone_and_can_be_ticked_off(design: str) -> None:
     assert headings.count(1) == 1
     assert headings[0] == 1
     assert all(below <= above + 1 for above, below in pairwise(headings))
-    assert {attrs.get("scope") for tag, attrs in reader.tags if tag == "th"} == {"col", "row"}
+    assert {attrs.get("scope") for tag, attrs in reader.tags if tag == "th"} == {"col", "row", "rowgroup"}
 
 
 def test_what_a_user_writes_is_escaped_on_the_page() -> None:

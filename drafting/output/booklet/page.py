@@ -121,9 +121,11 @@ def _write_table(table: CellTable) -> Iterator[str]:
     heads = (f'<th scope="col">{escape_xml(words)}</th>' if words else "<td></td>" for words in table.head)
     yield f"<table><thead><tr>{''.join(heads)}</tr></thead><tbody>"
     for first, *others in table.rows:
-        span = "" if others else f' colspan="{len(table.head)}"'
+        if not others:
+            yield f'</tbody><tbody><tr><th scope="rowgroup" colspan="{len(table.head)}">{escape_xml(first)}</th></tr>'
+            continue
         cells = "".join(f"<td>{escape_xml(words)}</td>" for words in others)
-        yield f'<tr><th scope="row"{span}>{escape_xml(first)}</th>{cells}</tr>'
+        yield f'<tr><th scope="row">{escape_xml(first)}</th>{cells}</tr>'
     yield "</tbody></table>"
 
 

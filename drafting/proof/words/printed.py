@@ -15,18 +15,21 @@ Section = tuple[Words, tuple[str, ...]]
 """A heading and the lines below it."""
 
 
-def print_proof(proof: Proof, unit: Unit = "cm") -> tuple[Section, ...]:
-    """Return what of the proof a maker wants on paper beside the pieces: the verdict and the openings.
+def print_proof(proof: Proof, unit: Unit = "cm", *, short: bool = False) -> tuple[Section, ...]:
+    """Return what of the proof a maker wants in words: the verdict, the seams and the openings.
 
-    The tables of ease and of the body stand in the booklet.
+    ``short``: the verdict with what is warned of; the figures stand in the booklet.
     """
-    return (("Proof", tuple(_verdict(proof, unit))),)
+    more = (_FIGURES,) if short else tuple(_count_seams(proof, unit))
+    return (("Proof", (*_verdict(proof, unit), *more)),)
 
 
 _OF_FIT = "fit."
 """With which the codes of what misses the body begin: told on paper even where it is but a note."""
 
 _GO_TOGETHER = "The pieces go together as meant."
+
+_FIGURES = "Its figures, and what is estimated, stand in the booklet."
 
 
 def _verdict(proof: Proof, unit: Unit) -> Iterator[str]:
@@ -44,6 +47,9 @@ def _verdict(proof: Proof, unit: Unit) -> Iterator[str]:
     for finding in proof.of(Severity.NOTE):
         if finding.code.startswith(_OF_FIT):
             yield f"Note: {render(finding.sentence, unit)}."
+
+
+def _count_seams(proof: Proof, unit: Unit) -> Iterator[str]:
     if proof.seams:
         worst = max(abs(row.off) for row in proof.seams)
         # A seam of several sections has a row for each and one for the whole.
