@@ -17,7 +17,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from functools import cache
+from functools import cache, lru_cache
 
 from blocks.arm import width_at
 from blocks.darted_back import BackHalf, draw_back
@@ -70,6 +70,7 @@ class FirstUnderarm:
     dart: float | None = None
 
 
+@lru_cache(maxsize=16)  # what one trial draws another asks for
 def draw_half(frame: DartedFrame, o: DartedBodiceOptions, underarm: float) -> tuple[FrontHalf, BackHalf]:
     """Draw front and back of one half with the back's underarm at the height ``underarm`` (mm, y)."""
     level, dart = place_dart(frame, underarm, o.bust_dart_drop)

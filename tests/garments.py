@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from functools import cache, lru_cache
 from typing import Any
 
 from blocks.band import draft_hem_band, draft_neck_band
@@ -30,6 +31,7 @@ SINGERS: Mapping[str, tuple[Rules, Mapping[str, float]]] = {
 """Invented figures (mm) of the demo choir."""
 
 
+@cache
 def singer(voice: str) -> Body:
     """The body of a singer, what isn't given estimated by the stated rules."""
     rules, given = SINGERS[voice]
@@ -49,9 +51,23 @@ TOP: tuple[Planned, ...] = (*SLEEVED, (draft_neck_band, {}), (draft_shaped_cuffs
 
 
 def build(b: Brief, *plans: Iterable[Planned]) -> Garment:
-    """Draft a garment: all steps of all plans, sorted by stage as a job sorts them."""
+    """Draft a garment: all steps of all plans, sorted by stage as a job sorts them.
+
+    A garment never changes, so that tests which ask for the same one share it.
+    """
     steps = sorted((planned for plan in plans for planned in plan), key=lambda planned: planned[0].stage)
+    return _build(b, tuple((step, step.options(**options)) for step, options in steps))
+
+
+@lru_cache(maxsize=128)
+def _build(b: Brief, steps: tuple[tuple[Step[Any], Any], ...]) -> Garment:
     garment = begin_garment(step for step, _ in steps)
     for step, options in steps:
-        garment = step.apply(garment, b, step.options(**options))
+        garment = step.apply(garment, b, options) if garment.pieces else take_first(step, garment, b, options)
     return garment
+
+
+@lru_cache(maxsize=128)
+def take_first(step: Step[Any], start: Garment, b: Brief, options: Any) -> Garment:
+    """Take the step that a garment begins with: many tests begin alike, with a bodice that takes its time."""
+    return step.apply(start, b, options)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 import math
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -42,11 +42,13 @@ def people(rules: Rules) -> tuple[dict[str, float], ...]:
         )
 
 
+@cache
 def person(number: int, rules: Rules = "women") -> Body:
     """One of them."""
     return make_body(f"{rules} {number}", people(rules)[number], rules=rules)
 
 
+@cache
 def mean_person(rules: Rules = "women") -> Body:
     """The mean of them all."""
     rows = people(rules)
@@ -61,13 +63,23 @@ def brief_for(body: Body, fit: Fit = Fit.SEMI) -> Brief:
 
 
 def bodice(brief: Brief, **options: Any) -> Garment:
-    """The darted bodice, for sleeves."""
-    return draft_darted_bodice.apply(begin_garment([draft_woven_sleeve]), brief, DartedBodiceOptions(**options))
+    """The darted bodice, for sleeves; tests that ask for the same one share it."""
+    return _bodice(brief, DartedBodiceOptions(**options))
+
+
+@lru_cache(maxsize=128)
+def _bodice(brief: Brief, options: DartedBodiceOptions) -> Garment:
+    return draft_darted_bodice.apply(begin_garment([draft_woven_sleeve]), brief, options)
 
 
 def sleeved(brief: Brief, **options: Any) -> Garment:
     """The darted bodice to the waist with sleeves; the options are the sleeves'."""
-    return draft_woven_sleeve.apply(bodice(brief), brief, WovenSleeveOptions(**options))
+    return _sleeved(brief, WovenSleeveOptions(**options))
+
+
+@lru_cache(maxsize=128)
+def _sleeved(brief: Brief, options: WovenSleeveOptions) -> Garment:
+    return draft_woven_sleeve.apply(bodice(brief), brief, options)
 
 
 def faults(garment: Garment, brief: Brief) -> list[Finding]:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from drafting.garment import Garment, PathFeature, Piece, PointFeature, Zone
 from drafting.garment.carry import with_features
-from drafting.geometry import Point, is_inside
+from drafting.geometry import Array, Point, is_inside
 from drafting.record import dataclass
 
 
@@ -42,24 +42,26 @@ def labelled(garment: Garment) -> Garment:
 
 
 def _on_levels(piece: Piece) -> Iterator[Label]:
+    flat = piece.outline.flatten()
     for i, level in enumerate(piece.levels):
         for share in SHARES:
             at = level.path.at(level.path.length * share)
-            if _within(piece, at, INSET / 4.0):
+            if _within(piece, flat, at, INSET / 4.0):
                 yield Label(f"{level.name}|{piece.name}|{i} {share}", at)
 
 
 def _strewn(piece: Piece) -> Iterator[Label]:
     x0, y0, x1, y1 = piece.outline.bounds
+    flat = piece.outline.flatten()
     for i in range(int((x1 - x0) / EVERY)):
         for j in range(int((y1 - y0) / EVERY)):
             at = Point(x0 + (i + 0.5) * EVERY, y0 + (j + 0.5) * EVERY)
-            if _within(piece, at, INSET):
+            if _within(piece, flat, at, INSET):
                 yield Label(f"|{piece.name}|{i} {j}", at)
 
 
-def _within(piece: Piece, at: Point, inset: float) -> bool:
-    return is_inside(at, piece.outline.flatten()) and piece.outline.nearest(at)[1] > inset
+def _within(piece: Piece, flat: Array, at: Point, inset: float) -> bool:
+    return is_inside(at, flat) and piece.outline.nearest(at)[1] > inset
 
 
 def labels_of(garment: Garment) -> dict[str, tuple[Piece, Point]]:

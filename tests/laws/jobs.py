@@ -13,11 +13,12 @@ import shapely
 
 from drafting.errors import CannotDraft, InputError
 from drafting.finishing import CutPiece
-from drafting.garment import Brief, Garment
+from drafting.garment import Brief, Garment, Step
 from drafting.job import draft_job, finish_job
 from drafting.proof import Finding
 from drafting.saying import render
 from drafting.ticket import Catalogue, Job, Planned, find_catalogue, read_job
+from tests.garments import take_first
 
 WEARER = """
 [wearer]
@@ -56,8 +57,18 @@ def catalogue() -> Catalogue:
 
 @cache
 def job_of(design: str) -> Job:
-    """The job of a design, for an invented soprano."""
-    return job_from(f'builds_on = "{design}"\nunit = "cm"\n{WEARER}')
+    """The job of a design, for an invented soprano; jobs made of it share what they begin with."""
+    job = job_from(f'builds_on = "{design}"\nunit = "cm"\n{WEARER}')
+    return replace(job, steps=tuple(replace(each, step=_share_first(each.step)) for each in job.steps))
+
+
+def _share_first(step: Step[Any]) -> Step[Any]:
+    """The step, drawn once for each brief and options where a garment begins with it."""
+
+    def work(garment: Garment, brief: Brief, options: Any) -> Garment:
+        return step.work(garment, brief, options) if garment.pieces else take_first(step, garment, brief, options)
+
+    return replace(step, work=work)
 
 
 def job_from(ticket: str) -> Job:
