@@ -55,7 +55,7 @@ from drafting.saying import Name, cm, say, show_length, specify, without_sides
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import DART, ENDS, SIDE
-from drafting.work.telling import and_, capital, goes_round, tell_first
+from drafting.work.telling import and_, capital, clip_words, goes_round, tell_first
 
 FACING_WIDTH = TradeValue(50.0, "mm", "common practice")
 """Finished width of a facing: 5 to 7 cm."""
@@ -151,7 +151,7 @@ def _turn_points(told: Telling, seam: Seam) -> tuple[str, ...]:
     small = show_length(STITCHED_SMALL, told.unit)
     return (
         f"Sew it on, with small stitches for {small} to either side of {where}, turning {there} with the needle down.",
-        f"Clip the garment and the facing into {where}, to within a thread of the stitching.",
+        clip_words(told, "allowances of the garment and of the facing", where),
     )
 
 

@@ -10,7 +10,7 @@ from drafting.garment.deeds import ENCLOSED, NEATENED, TURNED_OUT
 from drafting.work.kinds import SIDE, STYLE
 from drafting.work.meeting import mark_numbers
 from drafting.work.seam_words import side_title
-from drafting.work.telling import and_, tell_pressing, title_of
+from drafting.work.telling import and_, clip_words, tell_pressing, title_of
 
 
 def _tell_caught(told: Telling, group: Group) -> Told:
@@ -29,8 +29,10 @@ def _tell_neck(told: Telling, group: Group) -> Told:
     return tell_step(
         title_of(told, group),
         "Lay the main pieces wrong side up, and on them the overlays wrong side up too, neck edges level.",
-        f"Sew the neck edge from V point to V point{_v_points(told)}, and secure both ends exactly there.",
-        "Trim the allowances narrow, clip their curves, and clip the main piece's to a thread from each V point.",
+        f"Sew the neck edge from V point to V point{_v_points(told)}.",
+        "Secure the stitching at both ends, exactly there.",
+        "Trim the allowances to half their width, and clip their curves.",
+        clip_words(told, "allowances of main piece and overlay", f"each V point{_v_points(told)}"),
         "Press the allowances onto the main piece and understitch them there, as far towards the points as you reach.",
         does(
             "Turn the overlays over the edge onto the right side of the main pieces, so that both lie right side up.",
@@ -76,7 +78,7 @@ def _tell_round(told: Telling, group: Group) -> Told:
         "On top lies the shoulder piece, right side down.",
         "Round the covered neck lie the main piece and the overlay alone.",
         "Sew all of it in one go.",
-        "Clip the allowances into both V points, to within a thread of the stitching.",
+        clip_words(told, "allowances of main piece and overlay", "each V point"),
         "Press the diagonal down.",
         does("Neaten the covered neck's two edges as one, turn them in and topstitch.", NEATENED),
     )

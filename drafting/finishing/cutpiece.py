@@ -43,7 +43,8 @@ class Notch:
 
     ``on_stitch`` is the point on the stitch line that must meet the other piece's; ``seam`` names the seam. ``number``
     is what the order of work calls it by; 0 where it names none. ``joins`` are the net pieces whose notches it meets;
-    ``meets`` what else marks the place, and in which net piece, "" where two meet.
+    ``meets`` what else marks the place, and in which net piece, "" where two meet. ``name`` is what the place is
+    called, "V point" or "zip end", "" for most.
     """
 
     at: Point
@@ -54,6 +55,7 @@ class Notch:
     number: int = 0
     joins: tuple[str, ...] = ()
     meets: tuple[tuple[str, str], ...] = ()
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from drafting.finishing.corners import Corner
 from drafting.finishing.cutpiece import Notch
 from drafting.finishing.folds import INNER
 from drafting.garment import Fate, Garment, Side, balance_marks
+from drafting.garment.named_marks import name_marks
 from drafting.geometry import Point
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -41,7 +42,7 @@ def join_notches(garment: Garment, found: Iterable[Notch], names: Collection[str
 
     ``several``: it shows several places as one, as the half of a piece on the fold does.
     """
-    marks = garment.find_once(balance_marks)
+    marks, named = garment.find_once(balance_marks), name_marks(garment)
     for notch in found:
         own = [
             mark
@@ -50,7 +51,8 @@ def join_notches(garment: Garment, found: Iterable[Notch], names: Collection[str
             if any(use.piece in names for use, _ in mark.at)
         ]
         joins = tuple(dict.fromkeys(use.piece for mark in own for use, _ in mark.at if use.piece not in names))
-        yield replace(notch, joins=joins, meets=tuple(dict.fromkeys(each for mark in own for each in mark.meets)))
+        meets = tuple(dict.fromkeys(each for mark in own for each in mark.meets))
+        yield replace(notch, joins=joins, meets=meets, name=named.get(notch.number, "") if own else "")
 
 
 def _drop_doubles(found: Sequence[Notch]) -> Iterator[Notch]:

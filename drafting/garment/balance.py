@@ -71,9 +71,10 @@ def _find_seam_at(garment: Garment, run: Run, share: float, near: float) -> tupl
 
 def _name_seam_at(garment: Garment, use: Use, on: Use) -> tuple[str, str]:
     """What lies between two uses of a run: a dart of one piece, or the seam of two."""
+    beyond = _line_beyond(garment, use)
     if use.piece == on.piece:
-        return use.piece, "dart"
-    return "", f"{_line_beyond(garment, use).role.value} seam"
+        return use.piece, "dart" if beyond.role is Role.DART else "mitre"
+    return "", f"{beyond.role.value} seam"
 
 
 def _leaves_ring(garment: Garment, use: Use, on: Use) -> bool:

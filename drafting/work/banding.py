@@ -8,7 +8,7 @@ from drafting.garment import Face, Garment, Group, Role, Run, Seam, Telling, Tol
 from drafting.garment.deeds import BOUND, ENDS_CAUGHT, ENDS_ENCLOSED, STRIP_FOLDED
 from drafting.garment.places import gathered_length
 from drafting.work.meeting import mark_numbers
-from drafting.work.telling import capital, goes_round, stitch_words, tell_first, told_length
+from drafting.work.telling import capital, clip_words, goes_round, stitch_words, tell_first, told_length
 
 _FORM = "band"
 """A band joined to a ring: the first is told in full, the others by it."""
@@ -91,18 +91,19 @@ def tell_mitred_band(told: Telling, group: Group) -> Told:
     by = _stretch(told, seam)
     ease = f", stretching it{by} along its curves only" if by else ""
     count = sum(one.kind.mitred for one in group.ready)
-    each, corner = ("the mitre", "the point") if count == 1 else ("each mitre", "each corner")
+    each, corner = ("the mitre", "the V") if count == 1 else ("each mitre", "each corner")
     edge = edge_of(told.garment, seam)
     round_it = goes_round(told, seam.plies[0])
     ends = "" if round_it else does("Turn its ends in beside the opening.", ENDS_ENCLOSED)
-    onto = "the point" if count == 1 else "its corner"
+    onto = "the V" if count == 1 else "its corner"
     return tell_step(
         title,
         f"Sew {each} of the band from stitching line over the fold to stitching line, and snip it at the fold.",
         _FOLD,
-        f"Stay-stitch {corner} of the {edge} just inside its stitching line, and clip into it, to a thread from that.",
+        f"Stay-stitch {corner} of the {edge} in the allowance, just beside the stitching line.",
+        clip_words(told, f"{edge}'s allowance, not the band's,", corner),
         f"Pin the band's raw edges to the right side of the {edge}, {each} on {onto}.",
-        f"Sew it on, turning at {'the point' if count == 1 else 'each corner'} with the needle down{ease}.",
+        f"Sew it on, turning at {corner} with the needle down{ease}.",
         "Press the seam away from the band.",
         ends,
     )
@@ -163,7 +164,8 @@ def tell_cornered_binding(told: Telling, group: Group) -> Told:
     return tell_step(
         _binding_title(told, group),
         _join_binding(told, group),
-        f"Stay-stitch each corner of the {edge} near its stitching line, and clip into it, to a thread from that.",
+        f"Stay-stitch each corner of the {edge} in the allowance, just beside the stitching line.",
+        clip_words(told, f"{edge}'s allowance", "each corner"),
         f"Pin one long edge to the right side of the {edge}, right sides together.",
         f"Sew it on, opening each corner out straight{ease}.",
         *_WRAP,

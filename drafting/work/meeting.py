@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from drafting.garment import Garment, Seam, balance_marks
+from drafting.garment.named_marks import name_marks
 from drafting.saying import list_sides, without_sides
 from drafting.sides import Side
 from drafting.work.telling import and_
@@ -43,7 +44,9 @@ def _name_mark(garment: Garment, seam: Seam, number: int) -> str:
     """A notch by its number, and by what it meets where that is no notch: "2 (to the dart)"."""
     marks = (mark for mark in garment.find_once(balance_marks) if (mark.seam, mark.number) == (seam.name, number))
     there = tuple(dict.fromkeys(what for mark in marks for _, what in mark.meets))
-    return f"{number} (to the {and_(there)})" if there else str(number)
+    called = name_marks(garment).get(number, "")
+    added = ", ".join(filter(None, (called, f"to the {and_(there)}" if there else "")))
+    return f"{number} ({added})" if added else str(number)
 
 
 def _name_pieces(garment: Garment, names: Iterable[str], letters: Letters) -> Iterator[str]:

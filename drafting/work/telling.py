@@ -21,7 +21,7 @@ from drafting.garment import (
     usual_stitch,
 )
 from drafting.garment.deeds import NEATENED
-from drafting.saying import list_sides, reword, shorten
+from drafting.saying import list_sides, mm, render, reword, say, shorten
 from drafting.trade import TradeValue
 from drafting.units import show_length
 
@@ -108,6 +108,16 @@ def stitch_words(told: Telling, seam: Seam) -> str:
     if seam.stitch in (told.garment.find_once(usual_stitch), seam.kind.stitch):
         return ""
     return f", {_STITCHES.get(seam.stitch, f'by stitch {seam.stitch} of ISO 4915')}"
+
+
+CLIP_SHORT_OF = TradeValue(1.0, "mm", "common practice")
+"""From the stitching that a clip ends: a thread; farther off the corner puckers, nearer it frays out."""
+
+
+def clip_words(told: Telling, layers: str, where: str) -> str:
+    """Tell which layers' allowances are clipped, into which place, and how far."""
+    short = render(say("a thread ({short}) from the stitching", short=mm(CLIP_SHORT_OF)), told.unit)
+    return f"Clip the {layers} straight into {where}, to {short}."
 
 
 def title_of(told: Telling, group: Group, spoken: Mapping[str, str] | None = None) -> str:

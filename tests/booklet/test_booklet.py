@@ -77,7 +77,7 @@ def test_every_step_that_sews_says_what_meets(design: str) -> None:
     for step, _ in steps_with_views(design):
         if step.seams or step.edges:
             assert step.meets
-            assert set(re.findall(r"\b[A-Z]\b", " ".join(step.meets))) <= letters
+            assert set(re.findall(r"\b[A-Z]\b", " ".join(step.meets).replace("V point", ""))) <= letters
 
 
 @pytest.mark.parametrize("design", DESIGNS)

@@ -196,7 +196,12 @@ def test_a_band_is_folded_quartered_and_stretched_and_the_next_is_told_by_it() -
 def test_a_v_neck_tells_its_one_mitre_and_its_point() -> None:
     """Stay-stitched, clipped, turned at the point."""
     band = next(step for step in steps("knit-top") if step.startswith("Neck band"))
-    for words in ("Sew the mitre", "Stay-stitch the point of the neckline", "clip into it", "mitre on the point"):
+    for words in (
+        "Sew the mitre",
+        "Stay-stitch the V of the neckline",
+        "not the band's, straight into",
+        "mitre on the V",
+    ):
         assert words in band
     assert "each" not in band
 
@@ -205,7 +210,7 @@ def test_a_faced_v_tells_how_its_point_is_clipped_into() -> None:
     """Small stitches, the needle down, clipped to within a thread of the stitching; a round neck says none of it."""
     v_neck = '[[changes]]\nchange = "neckline"\nfront = "v"\n'
     (pointed, plain) = (" ".join(steps("fitted-bodice", more)) for more in (v_neck, ""))
-    assert "Clip the garment and the facing into the point, to within a thread of the stitching" in pointed
+    assert "allowances of the garment and of the facing straight into the point, to a thread (1 mm)" in pointed
     assert "into the point" not in plain
 
 
@@ -236,7 +241,8 @@ def test_the_overlay_says_which_layer_lies_on_which(more: str, far: str, near: s
     assert place(lines, f"Front to back overlay over the {near} shoulder") < neck < hem < below < diagonal
     assert "wrong side up" in lines[neck]
     assert "Turn the overlays over the edge onto the right side" in lines[neck]
-    assert "to a thread from each V point" in lines[neck]
+    assert "allowances of main piece and overlay straight into each V point" in lines[neck]
+    assert "to a thread (1 mm) from the stitching" in lines[neck]
     assert above < diagonal
     assert "its own main piece, both right side up" in lines[below]
     for words in (

@@ -12,7 +12,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from drafting.garment import Face, Garment, Run, Seam, Use, balance_marks
+from drafting.garment import Face, Garment, Line, Run, Seam, Use, balance_marks
+from drafting.garment.named_marks import CORNER, OPENING_END, V_POINT, VENT, ZIP_END, name_marks
 from drafting.garment.surface import joints
 from drafting.geometry import Affine, Point, lengths_along
 from drafting.output.layers.shut import shut_pieces
@@ -29,6 +30,7 @@ from drafting.output.layers.unfold import (
 )
 from drafting.output.layers.view import ClothLayer, NotchShown, Points, StepView
 from drafting.record import dataclass
+from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.meeting import Letters
 
@@ -43,6 +45,12 @@ MEETS_BENT = TradeValue(48.0, "mm", "from memory")
 
 RAW = TradeValue(10.0, "mm", "common practice")
 """Of allowance that is shown, whatever the ticket's."""
+
+SHORT_OF = TradeValue(1.0, "mm", "common practice")
+"""From the stitching that a clip into the allowance ends: a thread."""
+
+SHOWN = (V_POINT, CORNER, ZIP_END, OPENING_END, VENT)
+"""Names of places that a picture says beside their notches."""
 
 STRIP = TradeValue(90.0, "mm", "from memory")
 """Of width of a piece, at most, that is bent along an edge as a strip."""
@@ -77,7 +85,9 @@ def draw_joining(garment: Garment, seam: Seam, letters: Letters) -> Iterator[Ste
     base = PlyLaid(seam.plies[0], unfold_run(garment, seam.plies[0]))
     laid = list(_lay_plies(garment, seam, base, over=True))
     if seam.kind.lay.under_wrong:
-        yield _view(garment, seam, letters, [_turn_over(ply) for ply in laid], "As it is laid", fanned=True)
+        as_laid = _view(garment, seam, letters, [_turn_over(ply) for ply in laid], "As it is laid", fanned=True)
+        yield as_laid
+        yield from enlarge_points(as_laid)
         yield _view(garment, seam, letters, laid, "Turned out", fanned=False)
         return
     apart = any(ply.apart for ply in laid)
@@ -86,15 +96,28 @@ def draw_joining(garment: Garment, seam: Seam, letters: Letters) -> Iterator[Ste
             yield from draw_joining(garment, replace(seam, sections=(section,)), letters)
         return
     title = "Side by side: what meets" if apart else "As it is laid"
-    yield _view(garment, seam, letters, laid, title, fanned=not apart)
+    as_laid = _view(garment, seam, letters, laid, title, fanned=not apart)
+    yield as_laid
+    yield from enlarge_points(as_laid)
     if seam.kind.lay.turned and not apart:
         turned = [_turn_over(ply) for ply in laid]
         yield _view(garment, seam, letters, turned, "Turned to the inside", fanned=False)
         return
     if len(base.laid) > 1 and any(set(ply.laid) & set(base.laid) for ply in laid[1:]):
-        return  # sewn, it is a tube: it has no more to show flat
+        turned = [_turn_over(ply) for ply in laid]  # a tube, which lies double
+        yield replace(_view(garment, seam, letters, turned, "Turned right side out", fanned=False), stitched=())
+        return
     sewn = list(_lay_plies(garment, seam, base, over=False))
     yield _view(garment, seam, letters, sewn, "When it is sewn", fanned=False)
+
+
+def enlarge_points(view: StepView) -> Iterator[StepView]:
+    """Yield the places of a picture where an edge is clipped into, each enlarged once, with its clip."""
+    points = {notch.number: notch for notch in view.notches if notch.name in (V_POINT, CORNER)}
+    for number, notch in points.items():
+        at, out = np.array([(notch.x, notch.y)]), np.array(notch.out)
+        clip = np.concatenate([at + out * SHORT_OF, at + out * RAW])
+        yield replace(view, title=f"{notch.name}, notch {number}, enlarged", focus=at, clips=(clip,), close=True)
 
 
 def _turn_over(ply: PlyLaid) -> PlyLaid:
@@ -284,7 +307,9 @@ def _notches(garment: Garment, seam: Seam, ply: PlyLaid, shift: int) -> Iterator
         for use, s in mark.at:
             if use in ply.run or use.reversed in ply.run:
                 at, out = _notch_at(garment, use, s, ply.laid[use.piece])
-                yield NotchShown(at.x, at.y, (out.x, out.y), mark.number, mark.count, shift)
+                name = name_marks(garment).get(mark.number, "")
+                shown = name if name in SHOWN else ""
+                yield NotchShown(at.x, at.y, (out.x, out.y), mark.number, mark.count, shift, shown)
 
 
 def _notch_at(garment: Garment, use: Use, s: float, lies: Affine) -> tuple[Point, Point]:
@@ -294,7 +319,25 @@ def _notch_at(garment: Garment, use: Use, s: float, lies: Affine) -> tuple[Point
     at = lies.apply(shut.at(line, s))
     one, two = (lies.apply(shut.at(line, min(max(s + d, 0.0), line.path.length))) for d in (-near, near))
     way = (two - one).unit
-    return at, way.left if lies.flips else way.right
+    out = way.left if lies.flips else way.right
+    other = _beyond_end(garment, use, s)
+    if other is not None:  # at a corner a notch lies between its two edges
+        corner, far = (lies.apply(shut.at(other[0], t)) for t in other[1:])
+        aside = far - corner if other[1] == 0.0 else corner - far
+        out = (out + (aside.unit.left if lies.flips else aside.unit.right)).unit
+    return at, out
+
+
+def _beyond_end(garment: Garment, use: Use, s: float) -> tuple[Line, float, float] | None:
+    """The line beyond the end where a place lies, if both are of one role; its corner, and a length near that."""
+    piece, line = garment.piece(use.piece), garment.line(use)
+    near = TOLERANCE.sewn_length
+    after, before = piece.after(line.name), piece.before(line.name)
+    if s >= line.path.length - near and after.role is line.role:
+        return after, 0.0, min(2.0, after.path.length / 4.0)
+    if s <= near and before.role is line.role:
+        return before, before.path.length, before.path.length - min(2.0, before.path.length / 4.0)
+    return None
 
 
 def _joins(garment: Garment, seam: Seam, plies: Sequence[PlyLaid]) -> Iterator[Points]:

@@ -31,7 +31,10 @@ class ClothLayer:
 
 @dataclass(frozen=True, slots=True)
 class NotchShown:
-    """A notch where it lies: its place, the unit vector out of the piece there, its number, one snip or two."""
+    """A notch where it lies: its place, the unit vector out of the piece there, its number, one snip or two.
+
+    ``name`` is what the place is called where the picture says so: "V point".
+    """
 
     x: float
     y: float
@@ -39,6 +42,7 @@ class NotchShown:
     number: int
     count: int
     shift: int = 0
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -47,6 +51,7 @@ class StepView:
 
     ``fan`` is the unit vector by which layers are shifted against each other; ``focus`` are the points that the picture
     is about, so that no more is shown than their surroundings; ``title`` says what it shows.
+    ``clips`` are cuts into the allowance; ``close``: only what is right beside the focus is shown, enlarged.
     """
 
     title: str
@@ -56,3 +61,5 @@ class StepView:
     notches: tuple[NotchShown, ...] = ()
     fan: tuple[float, float] = (0.0, 0.0)
     focus: Points | None = None
+    clips: tuple[Points, ...] = ()
+    close: bool = False

@@ -139,13 +139,21 @@ def _shorter_words(mark: Mark) -> Iterator[str]:
 def _notch_names(room: Room, piece: CutPiece, place: Affine, letters: Mapping[str, str]) -> Iterator[Text]:
     """Each numbered notch's number, and what it joins where there is room for that too: "2, to E"."""
     for notch in piece.notches:
-        others = tell_joined(notch, piece.code, letters)
-        ways = [f"{notch.number}, to {others}"] if others else []
-        for words in (*ways, str(notch.number)) if notch.number else ():
+        for words in _notch_words(notch, piece, letters) if notch.number else ():
             text = _beside_notch(room, words, notch, place)
             if text is not None:
                 yield text
                 break
+
+
+def _notch_words(notch: Notch, piece: CutPiece, letters: Mapping[str, str]) -> Iterator[str]:
+    """A notch's words, the fullest first: its number, what its place is called, what it joins."""
+    others = tell_joined(notch, piece.code, letters)
+    told = any(name.replace("-", " ") == notch.name for name, _ in piece.drills)
+    name = f" {notch.name}" if notch.name and not told else ""
+    full = [f"{notch.number}{name}, to {others}"] if others else []
+    yield from dict.fromkeys((*full, f"{notch.number}{name}", *([f"{notch.number}, to {others}"] if others else [])))
+    yield str(notch.number)
 
 
 def tell_joined(notch: Notch, own: str, letters: Mapping[str, str]) -> str:

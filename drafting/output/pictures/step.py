@@ -28,6 +28,9 @@ ROUND_ABOUT: Final = 0.45
 LEAST_ROUND: Final = 70.0
 """Of a piece that is shown to each side of a seam at least (mm)."""
 
+CLOSE_ROUND: Final = 26.0
+"""Of a piece that is shown round a point that is enlarged (mm)."""
+
 EDGE: Final = 0.22
 """Of the pen that draws an edge (mm)."""
 
@@ -88,6 +91,8 @@ def _frame_of(view: StepView) -> tuple[Points, Points]:
     every = np.concatenate([layer.points for layer in view.layers])
     focus = every if view.focus is None else view.focus
     low, top = focus.min(axis=0), focus.max(axis=0)
+    if view.close:
+        return low - CLOSE_ROUND, top + CLOSE_ROUND
     margin = max(LEAST_ROUND, ROUND_ABOUT * float((top - low).max()))
     return np.maximum(low - margin, every.min(axis=0) - 14.0), np.minimum(top + margin, every.max(axis=0) + 14.0)
 
@@ -107,6 +112,7 @@ def _draw(
     yield from (Course(place(course), 0.15, 0.3, (0.6, 0.9)) for course in view.joins)
     stitched = thin_courses([place(course, top) for course in view.stitched])
     yield from (Course(course, 0.55, 0.0, (1.8, 0.9)) for course in stitched)
+    yield from (Course(place(clip, top), 0.5) for clip in view.clips)
     yield from _draw_notches([(n, place(np.array([(n.x, n.y)]), n.shift)[0]) for n in view.notches], room)
     yield from _name_layers(view.layers, outlines, room)
 
@@ -130,7 +136,8 @@ def _draw_notches(
         if notch.number not in told:
             told.add(notch.number)
             out = notch.out[0] * 3.6, notch.out[1] * 3.6
-            yield Lettering(str(notch.number), _within(x + out[0], room[0]), _within(y + out[1], room[1]), 7.0)
+            words = f"{notch.number} {notch.name}".strip()
+            yield Lettering(words, _within(x + out[0], room[0]), _within(y + out[1], room[1]), 7.0)
 
 
 def _within(at: float, wide: float) -> float:
