@@ -12,7 +12,7 @@ from drafting.garment.armholes import KNIT_ARM_ROOM, WOVEN_ARM_ROOM, wanted_widt
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
 
 T = TypeVar("T")
 
@@ -33,6 +33,12 @@ EASE_IN_ARMHOLE = TradeValue(0.25, "share", "from memory", "as much again in the
 
 MOST_ACROSS_EASE = TradeValue(25.0, "mm", "from memory", "an across back is 0 to 2.5 cm wider than the body's")
 """By which an across back is wider than the body's at most."""
+
+CHEST_NARROWER = TradeValue(15.0, "mm", "common practice")
+"""By which the front of a knit top is narrower than its back between the armholes, where it wasn't measured."""
+
+MEASURED_CHEST = trade_row((0.0, 90.0), "mm", "from memory", "a front as wide as its back leaves the arms no room")
+"""By which a front that was measured is narrower than its back, at least and at most: more, and its armhole hooks."""
 
 ROOM_TRIALS = 8
 """At most, in which the bust gets more ease for the arm: the first is all but enough."""
@@ -91,15 +97,37 @@ def widest_armhole(brief: Brief) -> float:
 def spread_across(brief: Brief, room: AcrossWidths, half: float) -> AcrossWidths:
     """Return half of the across back and front, wider where a full bust would leave all of itself to the armhole.
 
-    The front is at most as wide as the back, and both have at most the ease that an across back has.
+    The front is at most as wide as the back, and both have at most the ease that an across back has; a front that was
+    measured stays as it is.
     """
     over = half - room.back - room.front - widest_armhole(brief)
     most = brief.body["across_back_width"] / 2.0 + MOST_ACROSS_EASE / 2.0
     if over <= 0.0 or room.given > 0.0 or most <= room.back:
         return room
+    if "across_front_width" in brief.body.given:
+        each = min(most - room.back, over)
+        return AcrossWidths(room.back + each, room.front, -each)
     front = min(room.back - room.front, over)
     each = min(most - room.back, (over - front) / 2.0)
     return AcrossWidths(room.back + each, room.front + front + each, -each)
+
+
+def knit_across(brief: Brief, half: float, ease: float) -> AcrossWidths:
+    """Return half of a knit's across back and front, ``half`` its girth at the bust, ``ease`` that of the across (mm).
+
+    A front that was measured is as it was measured, beside its back within what an armhole can be drawn for; one that
+    leaves the arm too little room is no wider than by rule.
+    """
+    back = (brief.body["across_back_width"] + ease) / 2.0
+    ruled = back - CHEST_NARROWER / 2.0
+    if "across_front_width" not in brief.body.given:
+        return spread_across(brief, narrow_across(brief, half, back, ruled), half)
+    least, most = MEASURED_CHEST
+    front = min(max((brief.body["across_front_width"] + ease) / 2.0, back - most / 2.0), back - least / 2.0)
+    room = narrow_across(brief, half, back, front)
+    if half - room.back - room.front < room_needed(brief) - TOLERANCE.same_point:
+        room = narrow_across(brief, half, back, min(front, ruled))
+    return spread_across(brief, room, half)
 
 
 def draw_with_room(

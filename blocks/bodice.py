@@ -14,14 +14,21 @@ on +x is drawn first; on the front that is the wearer's left, on the back the we
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from blocks import neck
-from blocks.arm import BUST_BELOW_UNDERARM, draw_with_room, narrow_across, spread_across, widest_armhole, width_at
-from blocks.bodice_ease import bodice_ease, ease_front
+from blocks.arm import (
+    BUST_BELOW_UNDERARM,
+    MOST_FOR_ARM,
+    draw_with_room,
+    knit_across,
+    widest_armhole,
+    width_at,
+)
+from blocks.bodice_ease import bodice_ease, ease_front, lower_front
 from blocks.bodice_facts import BodiceFrame, BodiceSide, aims_of, facts_of, neck_base_of
-from blocks.bodice_pieces import BodiceHalf, whole_piece
+from blocks.bodice_pieces import BodiceHalf, body_seams, whole_piece
 from blocks.neck import knit_slope
 from blocks.side import SideSeam, draw_side
 from blocks.stays import TAPE_WIDTH
@@ -30,7 +37,6 @@ from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Garment, Role, Side, Solve, Stage, Zone, block, option
 from drafting.garment.carry import with_features
 from drafting.garment.over_bust import bust_by_length
-from drafting.garment.seam import Seam, Section, Use
 from drafting.geometry import Point, root
 from drafting.record import dataclass
 from drafting.redraw.shapes import (
@@ -63,9 +69,6 @@ stretches far more than that, and a shoulder seam beyond the bone shows."""
 BUST_ABOVE_WAIST = TradeValue(30.0, "mm", "from memory", "as two heights that were measured must lie apart")
 """Above the waist at least, that the bust line lies: nearer, the side seam has no way from one to the other."""
 
-CHEST_NARROWER = TradeValue(15.0, "mm", "common practice")
-"""By which the front of a knit top is narrower than its back between the armholes."""
-
 DEEPEST_KNIT = TradeValue(1.45, "times", "derived", "by drawing the armholes of the 1988 survey")
 """Of the usual scoop at most, where a knit's armhole comes in to leave the arm its room: with more, narrow backs have
 armholes of over 1.25 times the armscye girth."""
@@ -81,9 +84,9 @@ MOST_LEAN = TradeValue(0.18, "times", "from memory", "10 degrees: with more the 
 LEAN_OVER = trade_row((15.0, 55.0), "mm", "from memory")
 """From underarm to bust, over which the side leans not at all, and over which all of it."""
 
-BACK_LONGER, FARTHER_FORWARD = trade_row((3.0, 8.0), "mm", "from memory", "equal or longer")
+BACK_LONGER, FARTHER_FORWARD = trade_row((3.0, 20.0), "mm", "from memory", "equal or longer")
 """By which the back of a knit's armhole is longer than its front at least, for a change may take some of it; and by
-which the side seam moves forward for that at most."""
+which the side seam moves forward for that at most: for a front measured narrow, 1 to 2 cm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,17 +141,20 @@ def drafted_slope(brief: Brief, side: Side) -> float:
 def frame(
     brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck.SolvedNeck, more: float = 0.0
 ) -> BodiceFrame:
-    """Place the heights and widths of one half from the body and the ease, the bust with ``more`` for the arm (mm)."""
+    """Place the heights and widths of one half from the body and the ease, the bust with ``more`` for the arm (mm).
+
+    A front whose armhole hardly holds the arm isn't drafted lower besides.
+    """
     body = brief.body
     waist = -body["back_neck_point_to_waist"]
     hip = waist - body["waist_to_hip"]
-    across = (body["across_back_width"] + ease.across_back) / 2.0
     half = (body["bust_girth"] + ease.bust) / 2.0
-    room = spread_across(brief, narrow_across(brief, half, across, across - CHEST_NARROWER / 2.0), half)
+    room = knit_across(brief, half, ease.across_back)
     quarter = (half + more / 2.0) / 2.0
     want = room.back + LEAST_SCYE - quarter
     raised = max(0.0, want - GREATEST_SHIFT)
-    bust = (bust_by_length(body, neck := Point(base.half_width, base.rise)) or neck).y
+    lower = lower_front(body, Point(base.half_width, base.rise)) * max(1.0 - more / MOST_FOR_ARM, 0.0)
+    bust = (bust_by_length(body, neck := Point(base.half_width, base.rise - lower)) or neck).y
     if bust < waist + BUST_ABOVE_WAIST:
         raise CannotDraft(
             ("side_neck_point_to_bust_point", "back_neck_point_to_waist"),
@@ -172,6 +178,7 @@ def frame(
         half_front=room.front,
         widest=widest_armhole(brief) if room.given <= 0.0 else math.inf,  # what gives for the arm isn't too wide for it
         across_given=room.given,
+        front_lower=lower,
     )
 
 
@@ -205,7 +212,7 @@ def draw_half(f: BodiceFrame, face: Face, o: BodiceOptions, underarm: float, sho
     )
     armhole = draw_armhole(arm, deepest_fair(arm, DEEPEST_KNIT))
     drop = o.back_depth if back else o.front_depth
-    low = 0.0 if back else f.base.rise - f.base.depth
+    low = 0.0 if back else f.front_neck
     line = Neckline(o.back_neck if back else o.front_neck, f.along_shoulder(face, o.neck_widen), Point(0.0, low - drop))
     return BodiceHalf(face, side, arm, armhole, draw_neckline(line, slope), line, bust_level)
 
@@ -261,18 +268,34 @@ def solve_shoulder(f: BodiceFrame, o: BodiceOptions, underarm: float, length: fl
 
 
 def balance_armhole(f: BodiceFrame, o: BodiceOptions, underarm: float, shoulder: float) -> BodiceFrame:
-    """Move the side seam forward until the armhole's back is longer than its front: what one gains, the other loses."""
+    """Move the side seam forward until the armhole's back is longer than its front: what one gains, the other loses.
 
-    def longer(by: float) -> float:
-        moved = replace(f, shift=f.shift + by)
+    Where that isn't enough, a front that was measured narrow is drawn wider: its armhole is less hollow.
+    """
+
+    def longer(moved: BodiceFrame) -> float:
         front, back = (draw_half(moved, face, o, underarm, shoulder) for face in (Face.FRONT, Face.BACK))
-        return back.armhole.length - front.armhole.length - BACK_LONGER
+        return back.armhole.length - front.armhole.length
 
-    if longer(0.0) >= 0.0:
+    def forward(by: float) -> BodiceFrame:
+        return replace(f, shift=f.shift + by)
+
+    def wider(by: float) -> BodiceFrame:
+        return replace(forward(FARTHER_FORWARD), half_front=f.half_front + by)
+
+    if longer(f) >= BACK_LONGER:
         return f
-    if longer(FARTHER_FORWARD) <= 0.0:
-        return replace(f, shift=f.shift + FARTHER_FORWARD)
-    return replace(f, shift=f.shift + root(longer, 0.0, FARTHER_FORWARD, within=TOLERANCE.same_point)[0])
+    if longer(forward(FARTHER_FORWARD)) > BACK_LONGER:
+        return forward(_find(lambda by: longer(forward(by)) - BACK_LONGER, FARTHER_FORWARD))
+    most = f.half_back - f.half_front
+    if most <= 0.0 or longer(wider(most)) <= BACK_LONGER:
+        return wider(max(most, 0.0))
+    return wider(_find(lambda by: longer(wider(by)) - BACK_LONGER, most))
+
+
+def _find(lacks: Callable[[float], float], most: float) -> float:
+    """Find by how much (mm), up to ``most``, nothing lacks any more."""
+    return root(lacks, 0.0, most, within=TOLERANCE.same_point)[0]
 
 
 def draw_bodice_side(
@@ -359,41 +382,17 @@ def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garme
             *(replace(solve, name=f"{solve.name}, {side}") for side, solve in found if solve),
         ]
     garment = garment.with_(
-        pieces=(
-            with_features(front, _shoulder_zones()),
-            back,
-        ),
-        seams=_seams(),
+        pieces=(with_features(front, _shoulder_zones()), back),
+        seams=body_seams(),
         facts=facts_of(brief, ease, halves),
         solves=solves,
         aims=aims_of(brief, ease, halves, o.neck_widen),
         openings=(*garment.openings, "neck", "armhole-left", "armhole-right", "hem"),
     )
-    garment = ease_front(garment, brief, f.side_neck)
+    garment = ease_front(garment, brief, f.side_neck(Face.FRONT))
     return replace(garment, needs=garment.needs.joined(KNIT_NEEDS), neck_base=neck_base_of(halves))
 
 
 def _shoulder_zones() -> tuple[Zone, ...]:
     why = specify("stay tape cut to the paper's length", "sewn into the shoulder seam")
     return tuple(Zone(f"shoulder-{side}", TAPE_WIDTH, why) for side in ("left", "right"))
-
-
-def _seams() -> tuple[Seam, ...]:
-    """Shoulder and side seams; both plies of each run the same way, from neck to arm and from hem to underarm."""
-    out = []
-    for side in (Side.LEFT, Side.RIGHT):
-        # On the front's left (+x) the ring runs up the side and in along the shoulder; on the right (-x) the other way.
-        front_against = side is Side.LEFT
-        shoulder = (
-            (Use("front", f"shoulder-{side}", front_against),),
-            (Use("back", f"shoulder-{side}", not front_against),),
-        )
-        seam = (
-            (Use("front", f"side-{side}", not front_against),),
-            (Use("back", f"side-{side}", front_against),),
-        )
-        out.append(
-            Seam(f"shoulder-{side}", SHOULDER, say("{side} shoulder", side=side), (Section(shoulder, (0.0, 0.0)),))
-        )
-        out.append(Seam(f"side-{side}", SIDE, say("{side} side", side=side), (Section(seam, (0.0, 0.0)),)))
-    return tuple(sorted(out, key=lambda s: s.kind != SHOULDER))

@@ -4,13 +4,15 @@ A turned hem with nil ease catches on the hip, and the back above it folds. It h
 smaller than the hip, the body clings evenly from the waist down, and its hem lies clear of the hip's fullest.
 
 A front without darts is as long as the back along the side. Where the way over the bust is longer than the cloth's
-stretch bridges, the front is drawn out between bust and waist, and eased onto the back there (common practice).
+stretch bridges, the front is drawn out between bust and waist, and eased onto the back there (common practice). Where
+the body's way is shorter, the front's neck and shoulder are drafted lower than the back's.
 """
 
 from __future__ import annotations
 
 from dataclasses import replace
 
+from drafting.body import Body
 from drafting.cloth import EaseTable, Fit, ease_for
 from drafting.garment import Brief, Garment
 from drafting.garment.over_bust import bust_by_length, way_over_bust
@@ -23,11 +25,17 @@ from drafting.trade import TradeValue, trade_table
 TAKEN_UP = frozenset({"hem", "waist"})
 """What a later step sews to the body's lower edge: a band at its hem, or a skirt at its waist."""
 
-LEFT_SHORT = TradeValue(10.0, "mm", "from memory", "a knit gives that much in its length")
+LEFT_SHORT = TradeValue(8.0, "mm", "from memory", "a knit gives that much in its length")
 """That a front stays shorter over the bust than the body, before it is made longer."""
 
-EASED_BY_RULE = TradeValue(8.0, "mm", "common practice", "under 1 cm, which is eased in unseen")
+EASED_BY_RULE = TradeValue(12.0, "mm", "common practice", "1 to 1.5 cm, which is eased in unseen")
 """By which a front is made longer over the bust at most, and eased onto the back along the side."""
+
+LEFT_LONG = TradeValue(8.0, "mm", "from memory", "two tapings differ by 1 cm")
+"""That a front stays longer over the bust than the body, before its neck and shoulder are drafted lower."""
+
+MOST_LOWERED = TradeValue(20.0, "mm", "from memory", "1 to 2 cm for a flat chest or an erect body")
+"""By which the front's neck and shoulder are drafted lower than the back's at most."""
 
 TURNED_HIP_EASE = trade_table({Fit.SEMI: 30.0, Fit.RELAXED: 50.0}, "mm", "from memory", "2 to 5 cm under a turned hem")
 """At the hip at least, where a knit body's hem is turned and not drawn in by a band."""
@@ -59,10 +67,23 @@ def ease_front(garment: Garment, brief: Brief, side_neck: Point) -> Garment:
     shown = any(level.name == "waist" for piece in garment.pieces for level in piece.levels)
     if "waist" in garment.taken_up or not shown:
         return garment
-    body = brief.body
+    short = _short_over_bust(brief.body, side_neck) - LEFT_SHORT
+    return draw_out_front(garment, min(short, EASED_BY_RULE)) if short > TOLERANCE.sewn_length else garment
+
+
+def lower_front(body: Body, side_neck: Point) -> float:
+    """Return by how much (mm) the front's neck and shoulder are drafted lower than the back's, at ``side_neck``.
+
+    A front that is longer over the bust than the body hangs in folds above the waist: the length is taken out where
+    the body lacks it, over the chest (common practice).
+    """
+    return min(max(-_short_over_bust(body, side_neck) - LEFT_LONG, 0.0), MOST_LOWERED)
+
+
+def _short_over_bust(body: Body, side_neck: Point) -> float:
+    """By how much (mm) a front whose side neck point lies there is shorter over the bust than the body."""
     bust = bust_by_length(body, side_neck)
     if bust is None:
-        return garment
+        return 0.0
     own = way_over_bust(side_neck, bust, -body["back_neck_point_to_waist"])
-    short = body["side_neck_point_to_waist_over_bust"] - own - LEFT_SHORT
-    return draw_out_front(garment, min(short, EASED_BY_RULE)) if short > TOLERANCE.sewn_length else garment
+    return body["side_neck_point_to_waist_over_bust"] - own

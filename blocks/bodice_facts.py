@@ -20,7 +20,10 @@ from drafting.tolerance import TOLERANCE
 
 @dataclass(frozen=True, slots=True)
 class BodiceFrame:
-    """The heights, widths and neck that both faces of one half share (mm, rad); ``widest`` is an armhole at most."""
+    """The heights, widths and neck that both faces of one half share (mm, rad); ``widest`` is an armhole at most.
+
+    The front's neck and shoulder lie ``front_lower`` (mm) lower than the back's.
+    """
 
     base: SolvedNeck
     slope: float
@@ -36,15 +39,20 @@ class BodiceFrame:
     half_front: float
     widest: float
     across_given: float = 0.0
+    front_lower: float = 0.0
+
+    def side_neck(self, face: Face) -> Point:
+        """The side neck point on the +x half of a face."""
+        return Point(self.base.half_width, self.base.rise - (self.front_lower if face is Face.FRONT else 0.0))
 
     @property
-    def side_neck(self) -> Point:
-        """The side neck point on the +x half."""
-        return Point(self.base.half_width, self.base.rise)
+    def front_neck(self) -> float:
+        """How high (y) the close round neck lies at the centre of the front."""
+        return self.side_neck(Face.FRONT).y - self.base.depth
 
     def along_shoulder(self, face: Face, distance: float) -> Point:
         """The point at a distance (mm) from the side neck point along a face's shoulder."""
-        return self.side_neck + Point(1.0, 0.0).turned(-knit_slope(self.slope, face)) * distance
+        return self.side_neck(face) + Point(1.0, 0.0).turned(-knit_slope(self.slope, face)) * distance
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,8 +76,8 @@ def facts_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, BodiceSide]) -
 
 def neck_base_of(halves: Mapping[Side, BodiceSide]) -> NeckBase:
     """Return where the neck base lies: that of both halves."""
-    base = halves[Side.LEFT].frame.base
-    return NeckBase(base.half_width, base.rise - base.depth)
+    f = halves[Side.LEFT].frame
+    return NeckBase(f.base.half_width, f.front_neck)
 
 
 def _half_facts(half: BodiceSide, body: Body) -> Iterator[Fact]:
@@ -87,13 +95,15 @@ def _half_facts(half: BodiceSide, body: Body) -> Iterator[Fact]:
 
 def _shared_facts(f: BodiceFrame, ease: EaseTable, body: Body) -> Iterator[Fact]:
     told = "so that the close neck seam is neck base girth plus ease"
-    low = f.base.rise - f.base.depth
     yield Fact("neck_half_width", f.base.half_width, "mm", "solve", told)
-    yield Fact("neck_front", low, "mm", "solve", "height of the close round neck at centre front")
+    yield Fact("neck_front", f.front_neck, "mm", "solve", "height of the close round neck at centre front")
     yield Fact("neck_base_seam", f.base.solve.reached, "mm", "solve", "the close round neck before it is opened")
     told = "a knit top wants 20 to 30 % stretch (common practice)"
     yield Fact("needs_stretch_low", LEAST_KNIT_STRETCH, "share", "rule", told)
     yield Fact("needs_recovery", GOOD_RECOVERY, "share", "rule", "and elastane for recovery (common practice)")
+    if f.front_lower > TOLERANCE.same_point:
+        told = "front neck and shoulder lower than the back's: the body's front is that much shorter over the bust"
+        yield Fact("front_lower", f.front_lower, "mm", "rule", told)
     if f.across_given > TOLERANCE.same_point:
         told = "narrower across back and front, each: the arm needs the room"
         yield Fact("across_given", 2.0 * f.across_given, "mm", "rule", told)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from blocks.side import SideSeam
 from drafting.garment import Adjust, Face, Fate, Level, Line, Piece, Role, Side
+from drafting.garment.seam import Seam, Section, Use
 from drafting.geometry import Path, Point, hook
 from drafting.record import dataclass
 from drafting.redraw.heights import BELOW_HIP, find_below_hip
@@ -13,6 +14,7 @@ from drafting.redraw.hemline import ADJUST_ROOM, fall_square
 from drafting.redraw.shapes import ArmholeFrame, Curve, Neckline
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
+from drafting.work.kinds import SHOULDER, SIDE
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,3 +135,24 @@ def _adjusts(half: BodiceHalf, other: BodiceHalf, waist: float, hip: float) -> t
         for name, y in heights
         if y > half.side.hem + ADJUST_ROOM
     )
+
+
+def body_seams() -> tuple[Seam, ...]:
+    """Return shoulder and side seams; the plies of each run one way, from neck to arm and from hem to underarm."""
+    out = []
+    for side in (Side.LEFT, Side.RIGHT):
+        # On the front's left (+x) the ring runs up the side and in along the shoulder; on the right (-x) the other way.
+        front_against = side is Side.LEFT
+        shoulder = (
+            (Use("front", f"shoulder-{side}", front_against),),
+            (Use("back", f"shoulder-{side}", not front_against),),
+        )
+        seam = (
+            (Use("front", f"side-{side}", not front_against),),
+            (Use("back", f"side-{side}", front_against),),
+        )
+        out.append(
+            Seam(f"shoulder-{side}", SHOULDER, say("{side} shoulder", side=side), (Section(shoulder, (0.0, 0.0)),))
+        )
+        out.append(Seam(f"side-{side}", SIDE, say("{side} side", side=side), (Section(seam, (0.0, 0.0)),)))
+    return tuple(sorted(out, key=lambda s: s.kind != SHOULDER))

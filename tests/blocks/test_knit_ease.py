@@ -11,6 +11,8 @@ from drafting.cloth import Fit, ease_for
 from drafting.garment import Garment, Level, begin_garment
 from drafting.proof import prove
 from drafting.proof.fit import FitRow, fit_rows
+from drafting.proof.fit.lengths import length_rows
+from drafting.proof.fit.widths import width_rows
 from tests.garments import BODY, SINGERS, TOP, brief, build, singer
 
 VOICES = pytest.mark.parametrize("voice", SINGERS)
@@ -68,9 +70,12 @@ def test_a_turned_hem_that_catches_on_the_hip_is_found() -> None:
     assert "fit.hem_width" in [f.code for f in prove(caught, b).findings]
 
 
-@pytest.mark.parametrize(("more", "eased"), [(0.0, 0.0), (14.0, 5.9), (40.0, 8.0)])
+@pytest.mark.parametrize(("more", "eased"), [(-30.0, 0.0), (0.0, 0.0), (14.0, 7.9), (40.0, 12.0)])
 def test_a_front_short_over_the_bust_is_drawn_out_and_eased(more: float, eased: float) -> None:
-    """Beyond 1 cm, which a knit gives in its length, by up to 8 mm a side (common practice); the back stays."""
+    """Beyond 8 mm, which a knit gives in its length, by up to 12 mm a side (common practice); the back stays.
+
+    One that is longer than the body's is drafted lower over the chest: no front is left long by more than 8 mm.
+    """
     rules, given = SINGERS["soprano"]
     length = singer("soprano")["side_neck_point_to_waist_over_bust"]
     b = brief(make_body("soprano", {**given, "side_neck_point_to_waist_over_bust": length + more}, rules=rules))
@@ -78,4 +83,20 @@ def test_a_front_short_over_the_bust_is_drawn_out_and_eased(more: float, eased: 
     sides = [[garment.run_length(run) for run in garment.seam(f"side-{side}").plies] for side in ("left", "right")]
     for front, back in sides:
         assert front - back == pytest.approx(eased, abs=0.9)
+    row = next(row for row in length_rows(garment, b) if row.name == "front_over_bust")
+    assert -20.1 < row.off < 8.5 or more == 40.0
     assert prove(garment, b).passed
+
+
+@pytest.mark.parametrize(("narrower", "followed"), [(0.0, True), (50.0, True), (80.0, True), (130.0, False)])
+def test_a_measured_across_front_is_drafted(narrower: float, followed: bool) -> None:
+    """As measured, the armhole's back no shorter than its front; one that can't be followed is warned of."""
+    rules, given = SINGERS["alto"]
+    across = singer("alto")["across_back_width"] - narrower
+    b = brief(make_body("alto", {**given, "across_front_width": across}, rules=rules))
+    garment = build(b, TOP)
+    row = next(row for row in width_rows(garment, b) if row.name == "across_front_width")
+    assert (row.beyond == 0.0) is followed
+    assert ("fit.across_front_width" in [f.code for f in prove(garment, b).findings]) is not followed
+    front, back = (garment.piece(face).line("armhole-left").path.length for face in ("front", "back"))
+    assert back > front - 0.5

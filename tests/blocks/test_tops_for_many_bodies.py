@@ -73,12 +73,14 @@ def test_hardly_anybody_has_a_back_that_contradicts_the_shoulders() -> None:
 BODYS_OWN = {
     "fit.bust_undarted": 0.10,
     "fit.across_back_width": 0.10,
+    "fit.across_front_width": 0.22,
     "fit.shoulder_slope": 0.02,
     "fit.shoulder_length": 0.02,
     "body.doubtful": 0.025,
 }
-"""Shares of people who are warned of what is true of their bodies: a bust that wants a dart (8 of 100), shoulders too
-wide for the back between (3), or steeper than any drafted, a back too wide for them, doubtful measurements (1)."""
+"""Shares of people who are warned of what is true of their bodies: a bust that wants a dart (8 of 100), a front wider
+than its back, or narrower by over 9 cm (21), shoulders too wide for the back between (3), or steeper than any drafted, a
+back too wide for them, doubtful measurements (1)."""
 
 
 def test_hardly_anybody_gets_a_warning() -> None:
@@ -210,7 +212,7 @@ def test_sides_and_underarms_are_equal() -> None:
     def equal(each: Made) -> bool:
         eased = each.got["front-lower"]
         off = abs(each.got["side-front"] - each.got["side-back"] - eased)
-        side = max(0.0, off - 1.0) if 0.1 < eased < EASED_BY_RULE + 0.1 else max(off, abs(eased))
+        side = max(0.0, off - 1.5) if 0.1 < eased < EASED_BY_RULE + 0.1 else max(off, abs(eased))
         return max(side, abs(each.got["underarm-left"]), abs(each.got["underarm-right"])) < 0.1
 
     assert not outside(equal)

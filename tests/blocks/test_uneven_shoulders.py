@@ -53,7 +53,7 @@ def singer(voice: str, left: float, right: float) -> Body:
 def faults(garment: Garment, b: Brief) -> list[str]:
     """What the proof finds, but that a woven block can't be pulled on, and what a rule had to give for the body."""
     found = [f for f in prove(garment, b).findings if f.severity is not Severity.NOTE]
-    given_way = ("given.", "fit.shoulder_slope", "fit.shoulder_length", "fit.bust_undarted", "fit.armhole_back")
+    given_way = ("given.", "fit.shoulder_", "fit.bust_undarted", "fit.armhole_back", "fit.across_front_width")
     return [f"{f.code} {f.place}" for f in found if f.code not in PULLED_ON and not f.code.startswith(given_way)]
 
 

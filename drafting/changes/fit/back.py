@@ -29,7 +29,6 @@ from drafting.redraw.halves import LEAST_CHANGED_SCYE, Half, find_half, with_arm
 from drafting.redraw.heights import keep_aims
 from drafting.redraw.inner import meet_legs, without_wedge
 from drafting.saying import mm, say
-from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
 from drafting.work.kinds import SHOULDER
 
@@ -51,6 +50,9 @@ BROADENED = TradeValue(6.0, "mm", "from memory")
 """By which each side of a broad back is made wider where no one says."""
 LEAST_BROADENED = TradeValue(1.0, "mm", "from memory")
 """By which it is made wider at least where the rule is too much."""
+
+UNFELT = TradeValue(1.0, "mm", "from memory", "less than a tape shows across a back")
+"""By which a fair armhole may miss the across back that was asked for."""
 
 
 Eases = tuple[float, float]
@@ -139,7 +141,7 @@ def spread_half(half: Half, by: float, eases: Eases) -> Half:
     """
     drawn = _let_out(half, by, eases)
     missed = drawn.half_across.x - arm_frame(half).across - by
-    if abs(missed) > TOLERANCE.arc_length:
+    if abs(missed) > UNFELT:
         raise CannotDraft(
             "by", say("no fair armhole passes the {side} across back so changed", side=half.side),
             short_by=abs(missed), help="change it by less",

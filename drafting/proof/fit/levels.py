@@ -42,12 +42,15 @@ def _girth_levels(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """The waist and the hip below the back neck point.
 
     A level that is bent, as paper is that is slashed and spread, counts where it lies nearest to the body's; a waist
-    that is a seam counts at centre and side alike, where it lies farthest off.
+    that is a seam counts at centre and side alike, where it lies farthest off. On a front that is eased over the bust
+    they lie lower on the paper, by what the bust takes up once it is worn.
     """
     waist = brief.body["back_neck_point_to_waist"]
     below = {"waist": waist, "hip": waist + brief.body["waist_to_hip"]}
-    for (name, face), (low, high) in level_heights(garment).items():
+    eased = next((fact.value for fact in garment.facts if fact.name == "front_eased"), 0.0)
+    for (name, face), span in level_heights(garment).items():
         if name in below:
+            low, high = (y + eased if face is Face.FRONT else y for y in span)
             by = sum_departures(garment, name, face.value)
             asked = below[name] + by
             nearest, farthest = min(max(-high, asked), -low), max((-high, -low), key=lambda at: abs(at - asked))

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from drafting.cloth import ease_for
-from drafting.garment import Aim, Brief, Garment, Girth, Width
+from drafting.garment import Aim, Brief, Garment, Girth, Side, Width
+from drafting.garment.departures import sum_departures
 from drafting.proof.checks.ease import latest_aims, measure_garment
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
@@ -35,6 +36,17 @@ BACK_OVER, BACK_UNDER = TradeValue(30.0, "mm", "from memory"), TradeValue(20.0, 
 FRONT_OVER, FRONT_UNDER = TradeValue(30.0, "mm", "from memory"), TradeValue(20.0, "mm", "from memory")
 """By which an across front that was measured may be wider or narrower than the body's, unwarned."""
 
+FRONT_TOO_NARROW = (
+    "measure across_front_width and across_back_width again: a front is drawn as wide as its back at most. If both are "
+    "right, look on the first trial whether it pulls across the chest"
+)
+
+FRONT_TOO_WIDE = (
+    "measure across_front_width and across_back_width again: so much narrower than the back no front can be drawn. If "
+    "both are right, take it in at the armhole on the first trial"
+)
+"""What to do about an across front that couldn't be followed."""
+
 
 def width_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """The girths and the across back that the garment is to have, and its across front, taken on the pieces."""
@@ -45,7 +57,11 @@ def width_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 
 def _across_front(garment: Garment, brief: Brief, across: float) -> FitRow:
-    """The across front beside the body's: held to it where it was measured, less what the arm's room takes of it."""
+    """The across front beside the body's: held to it where it was measured, less what the arm's room takes of it.
+
+    One whose armholes a design cuts in is as narrow as that makes it.
+    """
+    cut_in = any(sum_departures(garment, "shoulder_length", side.value) < 0.0 for side in (Side.LEFT, Side.RIGHT))
     given = next((fact.value for fact in garment.facts if fact.name == "across_given"), 0.0)
     drawn_in = min(ease_for(brief.fit, brief.cloth, brief.body).across_back, 0.0)
     measured = "across_front_width" in brief.body.given
@@ -56,10 +72,10 @@ def _across_front(garment: Garment, brief: Brief, across: float) -> FitRow:
         brief.body["across_front_width"],
         across,
         drawn_in - given,
-        -FRONT_UNDER if measured else None,
+        -FRONT_UNDER if measured and not cut_in else None,
         FRONT_OVER if measured else None,
-        severity=Severity.NOTE,
-        remedy="measure across_front_width and across_back_width again: a front is drawn as wide as its back at most",
+        severity=Severity.WARNING,
+        remedy=FRONT_TOO_NARROW if across < brief.body["across_front_width"] else FRONT_TOO_WIDE,
     )
 
 
