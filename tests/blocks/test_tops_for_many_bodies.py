@@ -79,8 +79,8 @@ BODYS_OWN = {
     "body.doubtful": 0.025,
 }
 """Shares of people who are warned of what is true of their bodies: a bust that wants a dart (8 of 100), a front wider
-than its back, or narrower by over 9 cm (21), shoulders too wide for the back between (3), or steeper than any drafted, a
-back too wide for them, doubtful measurements (1)."""
+than its back, or narrower by over 9 cm (21), shoulders too wide for the back between (3), or steeper than any drafted,
+a back too wide for them, doubtful measurements (1)."""
 
 
 def test_hardly_anybody_gets_a_warning() -> None:

@@ -126,7 +126,7 @@ def _bust_row(place: str, title: Words, body: float, garment: float, meant: floa
         body,
         garment,
         least=min(meant, 0.0) - LEVEL_OFF,
-        most=max(meant, 0.0) + LEVEL_OFF + lower,
+        most=max(meant, 0.0) + max(LEVEL_OFF, lower),
         remedy="leave out the change that moved it",
     )
 
