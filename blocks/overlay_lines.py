@@ -363,8 +363,8 @@ def draw_overlay(ground: Ground, diagonal: Diagonal, hang: Hang) -> tuple[Line, 
     style, neckline = ground.view(diagonal.style).reversed(), ground.view(diagonal.neck).reversed()
     ring = (
         Line("caught", caught, Role.SIDE, far, face),
-        Line("diagonal", style, Role.STYLE, Side.NONE, face),
-        Line("neckline", neckline, Role.NECKLINE, cover, face),
+        Line("diagonal", style, Role.STYLE, Side.NONE, face, opening="overlay-edge"),
+        Line("neckline", neckline, Role.NECKLINE, cover, face, opening="overlay-edge"),
         Line("over-arm", over, Role.SHOULDER, cover, face),
         Line("hem", hem, Role.HEM, Side.NONE, face, Fate.HEMMED, "overlay-hem"),
     )
