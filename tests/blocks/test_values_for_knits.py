@@ -21,6 +21,8 @@ from drafting.body import Body, make_body
 from drafting.cloth import Fit, band_length, ease_for
 from drafting.finishing import FinishPlan, finish
 from drafting.garment import Brief, Garment, Role, begin_garment
+from drafting.geometry import Point, bends_back
+from drafting.redraw.shapes import SHAPES
 from tests.blocks.surveyed import MEN, WOMEN, person, shown
 from tests.body.people import people
 from tests.garments import BODY, JERSEY, RIB, SINGERS, TOP, brief, build, singer
@@ -168,3 +170,13 @@ def test_a_folded_band_is_cut_twice_its_width_and_half_an_inch() -> None:
     cut = next(c for c in finish(top, FinishPlan(allowance=INCH / 4.0)) if c.name == "neck-band")
     low, high = cut.cut_path.bounds[1], cut.cut_path.bounds[3]
     assert high - low == pytest.approx(2.0 * 20.0 + 0.5 * INCH, abs=0.01)
+
+
+@pytest.mark.parametrize("shape", ["round", "scoop"])
+@pytest.mark.parametrize("slope", [22.0, 25.0, 28.0])
+def test_a_deep_neckline_on_a_steep_shoulder_is_one_fair_curve(shape: str, slope: float) -> None:
+    """It bends to one side only, and leaves the shoulder square within what shows once front and back are sewn."""
+    for across, deep in ((80.0, 100.0), (105.0, 150.0), (110.0, 180.0)):
+        path = SHAPES[shape](Point(across, 0.0), Point(0.0, -deep), math.radians(slope)).path
+        assert bends_back(path) == 0
+        assert abs(math.atan2(-path.tangent(0.0).x, -path.tangent(0.0).y) - math.radians(slope)) < math.radians(4.1)

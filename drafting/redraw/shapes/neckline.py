@@ -47,8 +47,14 @@ NECKLINE_REACHES = {
 STRAIGHT_REACHES = trade_row((0.3, 0.35), "share", "from memory")
 """Of the way down that a V or a square neckline bends over: at the shoulder, and below."""
 
-LEAST_HOLD = TradeValue(0.30, "share", "from memory")
+LEAST_HOLD = TradeValue(0.12, "share", "derived", "by drawing: with less a round neckline comes to a point")
 """Of the half width over which a neckline runs level towards the centre, at least."""
+
+LEVEL_WANTED = TradeValue(0.25, "share", "derived", "by drawing: with less it is nearly a V")
+"""Of the half width that lies, at the centre's level, within where the start's direction comes down."""
+
+MOST_ASKEW = TradeValue(math.radians(4.0), "rad", "from memory", "5 degrees show once front and back are sewn")
+"""By which a deep neckline leaves a steep shoulder less than square, rather than bend back on its way."""
 
 Array = npt.NDArray[np.float64]
 
@@ -86,10 +92,12 @@ def _round_curve(shoulder: Point, centre: Point, slope: float, reach: float, hol
     """Square to the shoulder for a share ``reach`` of the depth, square to the centre for ``hold`` of the width.
 
     On a steep shoulder the curve starts inwards: a long reach or hold would then carry it so far in that it had to
-    bend back, so both give way. On a shallow neckline a short reach would turn it too sharply to be sewn.
+    bend back, so both give way, and the start turns out by a little. On a shallow neckline a short reach would turn it
+    too sharply to be sewn.
     """
-    out = _square_to(slope)
     across, down = shoulder.x - centre.x, shoulder.y - centre.y
+    steepest = math.atan2((1.0 - LEVEL_WANTED) * across, down)
+    out = _square_to(slope - min(max(slope - steepest, 0.0), MOST_ASKEW))
     level = across + down * out.x / -out.y  # from the centre to below where the start's direction ends
     held = min(hold * across, max(0.92 * level, LEAST_HOLD * across))
     aside = abs((centre + Point(held, 0.0) - shoulder).cross(out))
