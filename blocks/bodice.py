@@ -324,6 +324,7 @@ def draw_bodice_side(
         shoulder = max(shoulder, solve_shoulder(f, o, underarm, body["shoulder_length"]))
         underarm, solve = solve_underarm(f, o, brief, ease, shoulder)
     f = balance_armhole(f, o, underarm, shoulder)
+    underarm, solve = solve_underarm(f, o, brief, ease, shoulder)
     front, back = (draw_half(f, face, o, underarm, shoulder) for face in (Face.FRONT, Face.BACK))
     if front.neckline.end.y < underarm - LOWEST_NECKLINE or back.neckline.end.y < underarm - LOWEST_NECKLINE:
         raise CannotDraft(

@@ -51,7 +51,7 @@ BROADENED = TradeValue(6.0, "mm", "from memory")
 LEAST_BROADENED = TradeValue(1.0, "mm", "from memory")
 """By which it is made wider at least where the rule is too much."""
 
-UNFELT = TradeValue(1.0, "mm", "from memory", "less than a tape shows across a back")
+ACROSS_UNFELT = TradeValue(1.0, "mm", "from memory", "less than a tape shows across a back")
 """By which a fair armhole may miss the across back that was asked for."""
 
 
@@ -141,7 +141,7 @@ def spread_half(half: Half, by: float, eases: Eases) -> Half:
     """
     drawn = _let_out(half, by, eases)
     missed = drawn.half_across.x - arm_frame(half).across - by
-    if abs(missed) > UNFELT:
+    if abs(missed) > ACROSS_UNFELT:
         raise CannotDraft(
             "by", say("no fair armhole passes the {side} across back so changed", side=half.side),
             short_by=abs(missed), help="change it by less",
