@@ -19,7 +19,7 @@ from tests.laws.jobs import WEARER
 from tests.skirts.dressed import JERSEY, cloth_at, darts, errors, sewn_waist, skirt
 
 SAMPLES = [
-    ("bodies_1988_women", "skirt", 1),
+    ("bodies_1988_women", "skirt", 4),
     ("bodies_1988_women", "flared-skirt", 8),
     ("bodies_1988_women", "circle-skirt", 12),
     ("bodies_1988_men", "skirt", 12),
@@ -30,7 +30,7 @@ SAMPLES = [
 
 @pytest.mark.parametrize(("group", "kind", "every"), SAMPLES)
 def test_everybody_gets_a_skirt_that_proves(group: str, kind: str, every: int) -> None:
-    """All of them, with a zip; waist and hip to 0.1 mm, no dart deeper than 48 mm, legs equal to 1e-6 mm."""
+    """Every so manieth, with a zip; waist and hip to 0.1 mm, no dart deeper than 48 mm, legs equal to 1e-6 mm."""
     wrong: Counter[str] = Counter()
     deepest, count = 0.0, 0
     for row in people(group)[::every]:
