@@ -73,9 +73,9 @@ def command(
 ) -> int:
     """Plan how the pieces of TICKET lie on the cloth, and tell how much to buy.
 
-    Writes a cutting plan as a PDF to print: each cloth in a single layer, right side up, every part drawn where it
+    Writes a cutting plan as a PDF to print: each cloth in a single layer, right side up, every piece drawn where it
     lies, its grain kept; where the ticket gives the cloth a stripe, stripes meet at the seams. A draft that isn't
-    proven has no plan, and the status is 1; so it is where a part finds no room on its cloth. Ctrl-C during a long
+    proven has no plan, and the status is 1; so it is where a piece finds no room on its cloth. Ctrl-C during a long
     search takes the best plan found so far.
     """
     from drafting.lay import plan_lays
@@ -182,12 +182,12 @@ def _print_lay(result: Result, lays: tuple[Lay, ...], others: list[tuple[str, st
             print_lines(wrap_text(printable(line)))
     missing = sum(len(lay.too_wide) for lay in lays)
     if missing:
-        parts = (
-            "1 part finds no room on the cloth and is"
+        unlaid = (
+            "1 piece finds no room on the cloth and is"
             if missing == 1
-            else f"{missing} parts find no room on the cloth and are"
+            else f"{missing} pieces find no room on the cloth and are"
         )
-        print_heading(f"NOT ALL LAID: {parts} not in this plan")
+        print_heading(f"NOT ALL LAID: {unlaid} not in this plan")
     if others:
         print_heading("The main cloth in other widths")
         print_table(others, head=("wide", "buy"))
@@ -195,7 +195,7 @@ def _print_lay(result: Result, lays: tuple[Lay, ...], others: list[tuple[str, st
     print_table([(str(file), "the cutting plan, to print at any size")])
     print_heading("Next")
     steps = (
-        ("Don't cut yet: put right what is told above of each part not laid, and lay anew.",)
+        ("Don't cut yet: put right what is told above of each piece not laid, and lay anew.",)
         if missing
         else ("Wash the cloth as the garment will be washed.", LAYING, "Cut the pieces out where the plan shows them.")
     )

@@ -257,7 +257,8 @@ def _print_older(made: Made) -> None:
     if made.older:
         print_heading("Of another draft, left as they are: make them again, or put them away")
         again = [
-            (str(made.folder / old.name), f"draft {old.draft}, by: blockwright {old.command}") for old in made.older
+            (str(made.folder / old.name), f"draft mark {old.draft}, by: blockwright {old.command}")
+            for old in made.older
         ]
         print_table(again)
 

@@ -231,8 +231,7 @@ def letter_as_printed(result: Result, ticket: Path, named: Path | None) -> Resul
     job, cut = keep_letters(result.job, result.cut, printed.codes)
     if job.mark != printed.mark:
         if named is not None:
-            print_note(
-                f"{folder} holds draft {printed.mark}, and this is draft {result.job.mark}: make the pattern anew."
-            )
+            own = result.job.mark
+            print_note(f"{folder} has draft mark {printed.mark}, and this is draft mark {own}: make the pattern anew.")
         return result
     return replace(result, job=job, cut=cut)

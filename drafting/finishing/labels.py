@@ -86,7 +86,7 @@ def labels(
         lines.append("the outer edge is curved and can't be folded: cut the piece twice and seam it there")
     lines += (render(note, plan.unit) for note in piece.notes)
     if plan.mark:
-        lines.append(draft_label(plan.mark))
+        lines.append(name_mark(plan.mark))
     return tuple(lines)
 
 
@@ -97,12 +97,12 @@ def cloth_cut(piece: Piece, plan: FinishPlan) -> str:
 
 def mark_labels(labels: Iterable[str], old: str, new: str) -> tuple[str, ...]:
     """Return a piece's labels with another draft's mark."""
-    return tuple(draft_label(new) if label == draft_label(old) else label for label in labels)
+    return tuple(name_mark(new) if label == name_mark(old) else label for label in labels)
 
 
-def draft_label(mark: str) -> str:
-    """Return how a draft's mark is written on a piece."""
-    return f"draft {mark}"
+def name_mark(mark: str) -> str:
+    """Return how a draft's mark is written, on pieces and pages alike; "" where there is none."""
+    return f"draft mark {mark}" if mark else ""
 
 
 LONG_EDGE = TradeValue(60.0, "mm", "from memory")

@@ -63,8 +63,8 @@ def show_cloth_length(length: float, unit: Unit) -> str:
 def _lines(lay: Lay, unit: Unit, advisor: Advisor) -> Iterator[str]:
     if lay.laid:
         yield (
-            f"The parts lie on {show_length(lay.length, unit)} of its length and cover {show_share(lay.used)} of that; "
-            "a little is added for squaring the ends."
+            f"The pieces lie on {show_length(lay.length, unit)} of its length and cover {show_share(lay.used)} of "
+            "that; a little is added for squaring the ends."
         )
     if lay.stopped:
         yield "The search was stopped: this is the best lay found by then, and a shorter one may be there."
@@ -88,9 +88,9 @@ def _lines(lay: Lay, unit: Unit, advisor: Advisor) -> Iterator[str]:
 def _way_up(lay: Lay) -> str:
     """Whether parts lie one way, and why (handbooks of garment making: knits shade, as naps do)."""
     if not lay.one_way:
-        return "Parts may lie upside down, where that saves cloth; not on cloth that shades or has a one-way print."
+        return "Pieces may lie upside down, where that saves cloth; not on cloth that shades or has a one-way print."
     why = "naps shade" if lay.cloth.nap else "knits shade" if lay.cloth.kind is Kind.KNIT else "it is striped"
-    return f"All parts lie the same way up, for {why}."
+    return f"All pieces lie the same way up, for {why}."
 
 
 def _wash(lay: Lay, unit: Unit) -> Iterator[str]:
@@ -137,7 +137,7 @@ def _stripes(lay: Lay, unit: Unit) -> Iterator[str]:
         yield (
             f"Stripes across, every {every}: the grey lines are one edge of a stripe, the same everywhere. Begin the "
             f"cloth so that the first lies {show_length(lay.first, unit)} from the cut end; a repeat is bought for "
-            f"that. Above the lowest point of each part it runs at: {'; '.join(_stripe_places(lay, unit))}."
+            f"that. Above the lowest point of each piece it runs at: {'; '.join(_stripe_places(lay, unit))}."
         )
     meeting = [match for match in lay.matches if match.off <= STRIPES_MEET]
     if meeting:

@@ -174,7 +174,7 @@ def _piece_words(piece: CutPiece) -> Sequence[str]:
 
 
 def _tell_style(drawing: Drawing, info: PrintInfo, top: float) -> None:
-    style = ", ".join(part for part in (info.title, info.wearer, f"draft {info.mark}" if info.mark else "") if part)
+    style = info.name_draft()
     rows = ("AUTHOR: Blockwright", f"STYLE NAME: {style}", "UNITS: METRIC", f"ANNOTATION: {UNVERIFIED}")
     _write_rows(drawing.modelspace(), rows, (0.0, top + 8.0 * _LETTERS))
 

@@ -28,7 +28,7 @@ _POINTED: Final = 2.2
 
 def flat_svg(info: PrintInfo, wide: float = WIDE, high: float = HIGH) -> str:
     """Return the flat of a print as an SVG document in millimetres of the picture, as large as a room lets it be."""
-    title = ", ".join(part for part in (info.title, info.wearer, f"draft {info.mark}" if info.mark else "") if part)
+    title = info.name_draft()
     head = ('<?xml version="1.0" encoding="UTF-8"?>', f"<!-- {SEAL_ROOM} -->")
     return "\n".join([*head, *_drawing(info.flat, title, wide, high), ""])
 

@@ -29,7 +29,7 @@ FONTS = "DejaVu Sans, Verdana, sans-serif"
 def svg(info: PrintInfo, drawing: Drawing) -> str:
     """Return the drawing as an SVG document; width, height and the user unit are millimetres."""
     info = info.tidy()
-    title = ", ".join(part for part in (info.title, info.wearer, f"draft {info.mark}" if info.mark else "") if part)
+    title = info.name_draft()
     side, words = (4 * INCH, "4 in") if info.unit == "in" else (100.0, "10 cm")
     wide, high = show_number(max(drawing.width, side + 2 * _APART)), show_number(drawing.height + side + 2 * _APART)
     ids = _Ids()

@@ -59,7 +59,7 @@ def seam_name_option() -> Any:
 
 def part_name_option() -> Any:
     """Return the field of the name of the part that a panel seam parts off."""
-    return option("What the new part is called.", "text", "side-panel")
+    return option("What the new piece is called.", "text", "side-panel")
 
 
 def sew_panels(garment: Garment, piece: str, route: Route, named: PanelNames) -> Garment:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from drafting.garment import (
@@ -23,8 +24,12 @@ from drafting.garment.deeds import TURNED_NEATENED, TURNED_UP
 from drafting.garment.features import DroppingEdge, Gathers
 from drafting.garment.places import gathered_length
 from drafting.saying import without_faces, without_sides
+from drafting.trade import trade_table
 from drafting.units import Unit, show_length
 from drafting.work.telling import and_, blaming, is_knit
+
+TAPE_BY = trade_table({"cm": 100.0, "mm": 100.0, "in": 101.6}, "mm", "common practice", "10 cm, 4 in")
+"""To the next so much the length of tape to buy is rounded up."""
 
 _HEMS = {Role.HEM: "lower edge", Role.WRIST: "sleeves", Role.NECKLINE: "neckline", Role.ARMHOLE: "armholes"}
 """What an edge that is turned is called, by what it is."""
@@ -237,7 +242,8 @@ def _list_needs(told: Telling) -> Iterator[str]:
         yield f"interfacing ({and_(tuple(stiffened))})"
     stays = sum(length for _, _, _, length in find_tapes(garment))
     if stays:
-        length = show_length(-(-stays // 100.0) * 100.0, told.unit).replace(".0 ", " ")
+        step = TAPE_BY[told.unit]
+        length = show_length(math.ceil(stays / step) * step, told.unit).replace(".0 ", " ")
         yield f"{length} of {'stay tape or clear elastic' if knit else 'tape'}"
 
 

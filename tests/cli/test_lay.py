@@ -74,7 +74,7 @@ def test_a_part_without_room_ends_with_status_1(tmp_path: Path, capsys: pytest.C
     ticket = _ticket(tmp_path, "", "knit-top")
     striped = ticket.read_text(encoding="utf-8").replace("[contrast]", "[cloth.stripe]\nrepeat = 2\n[contrast]")
     ticket.write_text(striped, encoding="utf-8")
-    for width, missing in (("48", "2 parts find"), ("30", "4 parts find")):
+    for width, missing in (("48", "2 pieces find"), ("30", "4 pieces find")):
         done = run(capsys, "lay", str(ticket), "--width", width, "--out", str(tmp_path / "plan.pdf"))
         assert done.status == 1
         assert f"NOT ALL LAID: {missing} no room on the cloth" in done.out

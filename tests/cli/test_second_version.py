@@ -135,7 +135,7 @@ def test_pieces_keep_the_letters_they_were_printed_with(first: Path, capsys: Cap
         planned = run(capsys, "lay", "second.toml", "--pattern", folder, "--out", "plan.pdf")
         assert f"draft mark {marks[folder]}" in planned.out
         assert f"{letters['hem-band']} Hem band" in pages_of(first / "plan.pdf")
-    assert "holds draft" in run(capsys, "lay", "second.toml", "--pattern", "first", "--out", "plan.pdf").err
+    assert "first has draft mark" in run(capsys, "lay", "second.toml", "--pattern", "first", "--out", "plan.pdf").err
 
 
 def test_the_proof_still_holds_every_piece(first: Path, capsys: Capture) -> None:

@@ -31,7 +31,7 @@ def test_cloth_and_draft_mark_stand_on_every_piece() -> None:
     for piece in finish(tunic(), FinishPlan(mark="K7Q2")):
         cloth = "contrast cloth" if piece.name == "neck-band" else "main cloth"
         assert cloth in piece.labels
-        assert piece.labels[-1] == "draft K7Q2"
+        assert piece.labels[-1] == "draft mark K7Q2"
 
 
 def test_codes_follow_the_printed_pieces() -> None:

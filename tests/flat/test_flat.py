@@ -134,7 +134,7 @@ def test_the_drawing_is_sound_xml_with_the_makers_words_escaped() -> None:
     root = ET.fromstring(drawn)
     assert [group.get("class") for group in root if group.tag.endswith("g")] == ["flat front", "flat back"]
     title = next(child for child in root if child.tag.endswith("title"))
-    assert title.text == "<b>Top</b> & co, Alto, draft ABC"
+    assert title.text == "<b>Top</b> & co, Alto, draft mark ABC"
 
 
 def test_a_waistband_stands_above_the_skirt() -> None:

@@ -47,7 +47,7 @@ def _piece(
         mirrored,
         on_fold,
         how,
-        (*labels, f"draft {MARK}"),
+        (*labels, f"draft mark {MARK}"),
         "main",
         Point(0.0, 1.0),
         (name,),

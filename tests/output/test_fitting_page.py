@@ -66,7 +66,7 @@ def test_it_carries_the_drafts_mark_and_no_date() -> None:
     for number, page in enumerate(document, start=1):
         text = page.get_textpage().get_text_bounded()
         place = f"page {number} of {len(document)}"
-        assert all(part in text for part in ("Fitted dress", "Soprano", "draft ABCD", place))
+        assert all(part in text for part in ("Fitted dress", "Soprano", "draft mark ABCD", place))
     info = PrintInfo("Fitted dress", "Soprano", "ABCD")
     assert fitting_pdf(sheet(), info, PaperPlan()) == fitting_pdf(sheet(), info, PaperPlan())
 

@@ -42,7 +42,7 @@ def test_reader_is_told_not_to_scale(pattern: bytes) -> None:
     """PrintScaling is None (ISO 32000-1, table 150), the title is shown, and title and subject are set."""
     document = pikepdf.open(io.BytesIO(pattern))
     assert document.Root.ViewerPreferences.PrintScaling == pikepdf.Name("/None")
-    assert str(document.docinfo.Title) == f"Concert top, Alto, draft {MARK}"
+    assert str(document.docinfo.Title) == f"Concert top, Alto, draft mark {MARK}"
     assert "A4" in str(document.docinfo.Subject)
 
 

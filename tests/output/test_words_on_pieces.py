@@ -68,7 +68,7 @@ def test_title_tells_code_title_and_how_to_cut() -> None:
     drawing = draw_sheet(plan_sheet((sleeve(),), PaperPlan()), INFO)
     told = [text.text for text in drawing.pieces[0].texts if text.kind in ("title", "label")]
     assert told[0] == "C  Sleeve"
-    assert told[1:] == ["cut 2, one mirrored", "seam allowance 10 mm included", "Alto", f"draft {MARK}"]
+    assert told[1:] == ["cut 2, one mirrored", "seam allowance 10 mm included", "Alto", f"draft mark {MARK}"]
 
 
 def test_mark_is_added_where_finishing_left_it_out() -> None:

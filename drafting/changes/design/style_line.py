@@ -82,7 +82,7 @@ class StyleLineOptions:
         low=-0.4,
         high=0.4,
     )
-    name: str = option("Name of the part with less of the hem.", "text", "yoke")
+    name: str = option("Name of the piece with less of the hem.", "text", "yoke")
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +107,7 @@ def draw_style_line(garment: Garment, brief: Brief, o: StyleLineOptions) -> Garm
     name = re.sub(r"\s+", "-", o.name.strip().lower())
     if not _NAME.fullmatch(name) or name in {str(role) for role in Role}:
         raise CannotDraft(
-            "name", say("a part can't be called “{name}”", name=o.name), help='use a plain word such as "yoke"'
+            "name", say("a piece can't be called “{name}”", name=o.name), help='use a plain word such as "yoke"'
         )
     for face in faces_of(o.on):
         for sides in _sides(o):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+from drafting.finishing.labels import name_mark
 from drafting.flat import FlatView
 from drafting.output.booklet.content import LEGEND, Booklet, BookletStep
 from drafting.output.booklet.sections import BookletSection, CellTable
@@ -70,7 +71,7 @@ def _write_page(booklet: Booklet) -> Iterator[str]:
     yield '<meta name="viewport" content="width=device-width, initial-scale=1">'
     yield f"<title>{title}</title><style>{_STYLE}</style></head><body><main>"
     yield f"<h1>{title}</h1>"
-    mark = f"draft mark {booklet.mark}" if booklet.mark else ""
+    mark = name_mark(booklet.mark)
     line = " \u00b7 ".join(part for part in (booklet.wearer, mark, f"{len(booklet.steps)} steps") if part)
     yield f"<p>{escape_xml(line)}</p>"
     if booklet.warning:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import takewhile
 from typing import Final
 
+from drafting.finishing.labels import name_mark
 from drafting.output.booklet.blocks import BETWEEN, CAPTION_SIZE, GUTTER, PlacedBlock, list_blocks
 from drafting.output.booklet.content import Booklet
 from drafting.output.pages.flat_picture import draw_views, point_out, store_views
@@ -124,14 +125,14 @@ def _count(blocks: Sequence[PlacedBlock], high: float) -> int:
 
 def _print_title(document: Document, booklet: Booklet, room: Box, pages: int) -> None:
     document.text(booklet.title, room.x0, room.top - 7.0, 20.0)
-    mark = f"draft mark {booklet.mark}" if booklet.mark else ""
+    mark = name_mark(booklet.mark)
     count = f"{len(booklet.steps)} steps, {pages} pages"
     words = "  \u00b7  ".join(part for part in (booklet.wearer, mark, count) if part)
     document.text(words, room.x0, room.top - 12.5, 9.5)
 
 
 def _print_foot(document: Document, booklet: Booklet, page: str) -> None:
-    mark = f"draft mark {booklet.mark}" if booklet.mark else ""
+    mark = name_mark(booklet.mark)
     words = "  \u00b7  ".join(part for part in (booklet.title, mark, page) if part)
     document.text(words, MARGIN, MARGIN, 8.0, grey=0.35)
 

@@ -9,7 +9,7 @@ from typing import Final
 import numpy as np
 
 from drafting.finishing import CutPiece
-from drafting.geometry import deepest_inside
+from drafting.geometry import are_inside, distances_to
 from drafting.output.layers.view import Points
 from drafting.output.pictures.flat import thin_courses
 from drafting.output.pictures.step import ClothArea, Course, Lettering, StepPicture
@@ -24,11 +24,17 @@ ENLARGED: Final = 2.6
 _RIM: Final = 1.5
 """Round a drawing (mm)."""
 
-_NEAR: Final = 0.5
-"""To so many mm the place of a letter is sought."""
+_ROOMY: Final = 4.0
+"""Room about a letter (mm) that is enough."""
 
-_ROOMY, _LONG = 3.0, 12.0
-"""Room about a letter (mm) that holds an arrow too; a piece as wide as the second holds it beside."""
+_STEP: Final = 0.7
+"""Between places that are looked at (mm)."""
+
+_ASIDE, _FURTHER = 3.0, 5.0
+"""From a letter to the arrow beside it, and to one further along in a narrow piece, at least (mm)."""
+
+_HALVES: Final = 6.0, 4.5, 3.5, 2.5, 1.8, 1.2
+"""Half the length of an arrow (mm), from the longest that is tried."""
 
 _HEAD: Final = 1.6
 """Of an arrow (mm)."""
@@ -57,7 +63,7 @@ def draw_small_pieces(cut: Sequence[CutPiece]) -> tuple[SmallPiece, ...]:
 
 def _how(piece: CutPiece) -> str:
     """How it is cut, its contrast cloth and its interfacing told."""
-    of = " of the contrast cloth" if piece.cloth == "contrast" else ""
+    of = ", contrast cloth" if piece.cloth == "contrast" else ""
     return f"{piece.how}{of}{'; and in interfacing' if piece.interfaced else ''}"
 
 
@@ -82,20 +88,42 @@ def _draw(piece: CutPiece, points: Points, scale: float) -> StepPicture:
 
 
 def _name(piece: CutPiece, outline: Points) -> Iterator[Course | Lettering]:
-    """The letter where there is most room, and beside it the grain's arrow: in a narrow piece, further along."""
-    (x, y), room = deepest_inside(outline, _NEAR)
-    if room < _ROOMY:  # a band is as deep at its end as in its middle
-        x, y = ((outline.min(axis=0) + outline.max(axis=0)) / 2.0).tolist()
+    """The letter near the middle, where there is room, and beside it the grain's arrow."""
+    places, depths = _list_places(outline)
+    room = min(_ROOMY, float(depths.max()))
+    middle = (outline.min(axis=0) + outline.max(axis=0)) / 2.0
+    at = _nearest(places[depths >= 0.9 * room], middle)
     along = np.array([piece.grain.unit.x, piece.grain.unit.y])
-    across = np.array([along[1], -along[0]])
-    extent = [float(np.ptp(outline[:, 0] * way[0] + outline[:, 1] * way[1])) for way in (across, along)]
-    half = min(6.0, 0.3 * extent[1])
-    if room > _ROOMY or extent[0] > _LONG:
-        beside = across * (3.2 if extent[0] > _LONG else 0.5 * room)
-    else:
-        beside = along * (half + 2.5)
-    yield Lettering(piece.code, x - beside[0], y - beside[1], min(10.0, max(6.0, room * 2.0)))
-    yield from _arrow(np.array([x, y]) + (beside if room > _ROOMY or extent[0] > _LONG else 0.0), along, half)
+    inner = places[depths >= 0.5 * room]
+    aside = np.abs((inner[:, 0] - at[0]) * along[1] - (inner[:, 1] - at[1]) * along[0])
+    further = np.hypot(inner[:, 0] - at[0], inner[:, 1] - at[1])
+    free = inner[aside >= _ASIDE] if (aside >= _ASIDE).any() else inner[further >= _FURTHER]
+    beside = _nearest(free, at) if len(free) else at
+    half = _reach(outline, beside, along)
+    if not (aside >= _ASIDE).any():
+        half = min(half, _FURTHER / 2.0)
+    yield Lettering(piece.code, float(at[0]), float(at[1]), min(10.0, max(6.0, room * 2.4)))
+    yield from _arrow(beside, along, half)
+
+
+def _list_places(outline: Points) -> tuple[Points, Points]:
+    """Places inside an outline, and how far each is from it (mm)."""
+    low, top = outline.min(axis=0), outline.max(axis=0)
+    x, y = (np.arange(low[k] + _STEP, top[k], _STEP) for k in (0, 1))
+    grid = np.stack(np.meshgrid(x, y), axis=-1).reshape(-1, 2)
+    grid = grid[are_inside(grid, outline)]
+    return grid, distances_to(grid, outline, np.roll(outline, -1, axis=0))
+
+
+def _nearest(places: Points, to: Points) -> Points:
+    """The place nearest to another: of two as near, the lower left one."""
+    return np.asarray(min(places.tolist(), key=lambda place: (round(math.dist(place, to), 3), *place)))
+
+
+def _reach(outline: Points, at: Points, along: Points) -> float:
+    """Half the length of an arrow that stays inside (mm)."""
+    tried = [half for half in _HALVES if are_inside(np.stack([at - along * half, at + along * half]), outline).all()]
+    return tried[0] if tried else _HALVES[-1]
 
 
 def _arrow(middle: Points, along: Points, half: float) -> Iterator[Course]:

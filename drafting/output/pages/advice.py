@@ -34,7 +34,7 @@ _LAP: Final = (
     " page over the neighbour's trim line so that the half-discs make whole discs, and glue. They name the page that"
     " has the other half. Join the pages of a row first, then row to row."
 )
-_ONE_DRAFT: Final = "Every page of one draft carries the same mark. Don't join pages of two drafts."
+_ONE_DRAFT: Final = "Every page carries the draft mark. Don't join pages whose marks differ."
 _WHOLE: Final = (
     "Print at 100 % or \u201cactual size\u201d, never fitted to the paper, on paper that takes the whole sheet.",
     "Measure the square, across and up, from the middle of one line to the middle of the other, before you cut. If a"

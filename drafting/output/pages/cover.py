@@ -12,7 +12,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.finishing.cutpiece import CutPiece
-from drafting.finishing.labels import draft_label
+from drafting.finishing.labels import name_mark
 from drafting.output.pages.advice import advise_making, advise_printing
 from drafting.output.pages.flat_picture import draw_flat_picture, flat_height
 from drafting.output.pages.furniture import cut_words
@@ -133,7 +133,7 @@ def print_heading(document: Document, info: PrintInfo, paper: str, frame: Box) -
     room = frame.x1 - frame.x0
     size = min(17.0, 17.0 * room / max(text_width(info.title, 17.0), 1.0))
     document.text(info.title, frame.x0, frame.top - 6.0, max(size, 7.0))
-    mark = f"draft {info.mark}" if info.mark else ""
+    mark = name_mark(info.mark)
     line_ = "  \u00b7  ".join(part for part in (info.wearer, mark, paper) if part)
     small = max(min(9.0, 9.0 * room / max(text_width(line_, 9.0), 1.0)), 6.5)
     document.text(cut_words(line_, room, small), frame.x0, frame.top - 12.0, small)
@@ -206,5 +206,5 @@ def cover_groups(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Iterator
 
 def _piece_line(piece: CutPiece, crowded: bool, info: PrintInfo) -> str:
     """Return a piece's line in the list; with all that its label says, where the piece had no room for it."""
-    labels = [label.rstrip(".") for label in piece.labels if label != draft_label(info.mark)] if crowded else []
+    labels = [label.rstrip(".") for label in piece.labels if label != name_mark(info.mark)] if crowded else []
     return f"{piece.code}   {piece.title}: {'; '.join([piece.how, *labels])}"

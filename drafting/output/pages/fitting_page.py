@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+from drafting.finishing.labels import name_mark
 from drafting.output.pages.furniture import cut_words
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import LEADING, Box, wrap_words
@@ -54,7 +55,7 @@ class _PageTable:
 def fitting_pdf(sheet: FittingSheet, info: PrintInfo, paper: PaperPlan) -> bytes:
     """Return the bytes of the fitting sheet."""
     info = info.tidy()
-    named = ", ".join(part for part in (info.title, info.wearer, f"draft {info.mark}" if info.mark else "") if part)
+    named = info.name_draft()
     document = Document(f"Fitting sheet: {named}", "Fitting sheet for the first toile")
     page = page_of(paper)
     frame = Box(MARGIN, MARGIN, page[0] - MARGIN, page[1] - MARGIN - HEAD)
@@ -75,7 +76,7 @@ def page_of(paper: PaperPlan) -> tuple[float, float]:
 def _draw_head(document: Document, info: PrintInfo, frame: Box, place: str) -> None:
     room = frame.x1 - frame.x0
     document.text(cut_words(f"Fitting sheet: {info.title}", room, 14.0), frame.x0, frame.top + HEAD - 5.0, 14.0)
-    mark = f"draft {info.mark}" if info.mark else ""
+    mark = name_mark(info.mark)
     words = "  \u00b7  ".join(part for part in (info.wearer, mark, "first toile", place) if part)
     document.text(cut_words(words, room, 9.0), frame.x0, frame.top + HEAD - 10.5, 9.0)
 

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
+from drafting.finishing.labels import name_mark
 from drafting.output.pdf.document import DOT, Document
 from drafting.output.pdf.ink import POINT
 from drafting.output.pdf.operators import METRIC, PER_MM, line, pen
@@ -188,7 +189,7 @@ def letter_operators(document: Document, words: Sequence[Words], per: float, *, 
 def _captions(document: Document, info: PrintInfo, frame: PageFrame) -> Iterator[str]:
     """Yield title and wearer above, the draft's mark on every side, and below what the print is corrected for."""
     left, lower, right, upper = edges_of(frame)
-    mark = f"draft {info.mark}" if info.mark else ""
+    mark = name_mark(info.mark)
     below = "  \u00b7  ".join(part for part in (mark, frame.correction) if part)
     above = "  \u00b7  ".join(part for part in (info.title, info.wearer, mark) if part)
     for side, words in ((upper, above), (lower, below), (left, mark), (right, mark)):

@@ -9,6 +9,7 @@ from typing import Final
 import numpy as np
 
 from drafting.cautions import CAUTIONS
+from drafting.finishing.labels import name_mark
 from drafting.geometry import deepest_inside
 from drafting.lay.plan import LaidPart, Lay
 from drafting.lay.words import LAYING, LayWords, describe_lay
@@ -35,7 +36,7 @@ SHARE: Final = 0.58
 def lay_pdf(lays: Sequence[Lay], info: PrintInfo, paper: PaperPlan, advisor: Advisor = advise_nothing) -> bytes:
     """Return the bytes of the cutting plan: a page for each cloth, and more where the words find no room on one."""
     info = info.tidy()
-    named = ", ".join(part for part in (info.title, info.wearer, f"draft {info.mark}" if info.mark else "") if part)
+    named = info.name_draft()
     document = Document(f"Cutting plan: {named}", "How the pieces lie on the cloth, and how much to buy")
     page = page_of(paper)
     frame = Box(MARGIN, MARGIN, page[0] - MARGIN, page[1] - MARGIN)
@@ -60,7 +61,7 @@ def lay_pdf(lays: Sequence[Lay], info: PrintInfo, paper: PaperPlan, advisor: Adv
 def _draw_head(document: Document, info: PrintInfo, says: LayWords, frame: Box) -> None:
     room = frame.x1 - frame.x0
     document.text(cut_words(f"Cutting plan: {info.title}", room, 14.0), frame.x0, frame.top - 5.0, 14.0)
-    mark = f"draft {info.mark}" if info.mark else ""
+    mark = name_mark(info.mark)
     words = "  \u00b7  ".join(part for part in (info.wearer, mark) if part)
     document.text(cut_words(words, room, 9.0), frame.x0, frame.top - 10.5, 9.0)
     document.text(cut_words(f"{says.heading}. {says.buy}.", room, 11.0), frame.x0, frame.top - 18.0, 11.0)

@@ -118,4 +118,4 @@ def _show_short(number: float) -> str:
 
 
 def _title(info: PrintInfo) -> str:
-    return ", ".join(part for part in (info.title, info.wearer, f"draft {info.mark}" if info.mark else "") if part)
+    return info.name_draft()

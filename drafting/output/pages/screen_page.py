@@ -75,7 +75,7 @@ def projector_pdf(pieces: tuple[CutPiece, ...], info: PrintInfo, light: Light) -
     unit = "in" if info.unit == "in" else "cm"
     wide = max(drawing.width, _BAR[unit][0]) + 2 * _MARGIN
     high = max(drawing.height, _BAR[unit][0]) + 2 * _MARGIN + _HEAD
-    title = ", ".join(part for part in (info.title, info.wearer, f"draft {info.mark}" if info.mark else "") if part)
+    title = info.name_draft()
     document = Document(title, "Sewing pattern, true to size, for a projector or a screen")
     trim = (_MARGIN, _MARGIN, _MARGIN + drawing.width, _MARGIN + drawing.height)
     with document.page((wide, high), "Projector", "The whole pattern", trim):

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
+from drafting.finishing.labels import name_mark
 from drafting.output.pages.advice import advise_printing_wide
 from drafting.output.pages.discs import Shares, disc_operators, disc_places, name_neighbours, store_disc
 from drafting.output.pages.furniture import PageFrame, cut_words, letter_operators
@@ -35,7 +36,7 @@ def wide_pdf(wide: WidePlan, info: PrintInfo, drawing: Drawing) -> bytes:
     Each page's TrimBox is what carries pattern, its label the number of the sheet.
     """
     info = info.tidy()
-    title = ", ".join(part for part in (info.title, info.wearer, f"draft {info.mark}" if info.mark else "") if part)
+    title = info.name_draft()
     document = Document(title, f"Sewing pattern, true to size, for {wide.paper.tell(info.unit)}")
     shares = disc_places(wide.plan, drawing) if wide.parted else {}
     if wide.parted:
@@ -88,7 +89,7 @@ def _draw_heading(document: Document, wide: WidePlan, info: PrintInfo, number: i
     name = f" ({tile.name})" if wide.parted else ""
     sheet = f"sheet {number} of {count}{name}" if count > 1 else ""
     how = f"{wide.paper.tell(info.unit)}, print at 100 %"
-    mark = f"draft {info.mark}" if info.mark else ""
+    mark = name_mark(info.mark)
     words = "  \u00b7  ".join(part for part in (info.title, info.wearer, mark, sheet, how) if part)
     width, height = wide.page_of(tile)
     document.ops(f"q {METRIC}")

@@ -10,7 +10,7 @@ from typing import Final
 import numpy as np
 
 from drafting.finishing.cutpiece import CutPiece, Mark, letters_on_paper
-from drafting.finishing.labels import draft_label
+from drafting.finishing.labels import name_mark
 from drafting.flat import FlatView
 from drafting.geometry import Point, is_inside
 from drafting.output.pdf.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Text, sample_strokes
@@ -49,6 +49,10 @@ class PrintInfo:
     unit: Unit = "cm"
     warning: str = ""
     flat: tuple[FlatView, ...] = ()
+
+    def name_draft(self) -> str:
+        """Return title, wearer and mark in one line."""
+        return ", ".join(part for part in (self.title, self.wearer, name_mark(self.mark)) if part)
 
     def tidy(self) -> PrintInfo:
         """Return the same with every text as one clean line of bearable length."""
@@ -170,7 +174,7 @@ def _title(room: Room, piece: CutPiece, plan: SheetPlan, info: PrintInfo, crowde
     """Return the title block; where it finds no room how often to cut the piece, or its code alone."""
     rest = [clean_line(line) for line in (piece.how, *piece.labels)]
     if info.mark and not any(info.mark in line for line in rest):
-        rest.append(draft_label(info.mark))
+        rest.append(name_mark(info.mark))
     if info.wearer:
         rest.insert(max(len(rest) - 1, 0), info.wearer)
     code = clean_line(piece.code, 8)

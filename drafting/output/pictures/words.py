@@ -66,8 +66,8 @@ def blocks(head: str, rest: Sequence[str]) -> tuple[WordBlock, ...]:
 def _run_on(parts: Sequence[str], most: int) -> list[str]:
     """Return parts one after the other in lines of about ``most`` letters; no line begins or ends with the dot between.
 
-    >>> _run_on(("cut 1 on the fold", "main cloth", "draft K7QD"), 32)
-    ['cut 1 on the fold  \u00b7  main cloth', 'draft K7QD']
+    >>> _run_on(("cut 1 on the fold", "main cloth", "draft mark K7QD"), 32)
+    ['cut 1 on the fold  \u00b7  main cloth', 'draft mark K7QD']
     """
     out: list[str] = []
     for part in parts:
