@@ -4,24 +4,35 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
 from pathlib import Path
 
 import pypdfium2
 import pytest
 
+from drafting.cli import main
 from tests.cli.running import PLAIN, run
 
 DESIGN = Path(__file__).parents[2] / "blocks" / "designs" / "knit-top.toml"
 Capture = pytest.CaptureFixture[str]
 
 
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with the first version's ticket and its pattern in "first", made once for all tests."""
+    folder = tmp_path_factory.mktemp("made")
+    (folder / "first.toml").write_text(PLAIN, encoding="utf-8")
+    assert main(["make", str(folder / "first.toml"), "--out", str(folder / "first")]) == 0
+    return folder
+
+
 @pytest.fixture
-def first(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture) -> Path:
-    """A folder with the first version's ticket and its pattern in "first"."""
-    monkeypatch.chdir(tmp_path)
-    (tmp_path / "first.toml").write_text(PLAIN, encoding="utf-8")
-    assert run(capsys, "make", "first.toml", "--out", "first").status == 0
-    return tmp_path
+def first(made: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A copy of it to work in."""
+    folder = tmp_path / "work"
+    shutil.copytree(made, folder)
+    monkeypatch.chdir(folder)
+    return folder
 
 
 def second(folder: Path, more: str) -> None:
