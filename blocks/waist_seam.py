@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import Final
 
-from blocks.waistline import HALVES, Half, lower_edge, to_waist, trunk_of
+from blocks.waistline import HALVES, Half, half_across, lower_edge, to_waist, trunk_of
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
 from drafting.garment import (
@@ -122,7 +122,7 @@ def draft_waist_seam(garment: Garment, brief: Brief, o: WaistSeamOptions) -> Gar
             help=say("let the design have a {missing}", missing=missing),
         )
     waist = -brief.body["back_neck_point_to_waist"]
-    bodices = tuple(to_waist(piece, waist) for piece in trunk)
+    bodices = tuple(to_waist(piece, waist, half_across(trunk)) for piece in trunk)
     halves = {half: _section(half, bodices, skirts, o) for half in HALVES}
     pieces = [follow_waist(_sew_waist(piece, lower_edge(piece))) for piece in bodices]
     pieces += [_sew_waist(piece, piece.lines("waist")) for piece in skirts]

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import math
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import Protocol
 
@@ -115,11 +116,18 @@ def lower_edge(piece: Piece) -> tuple[Line, ...]:
     return tuple(ln for ln in piece.ring if ln.opening == "hem" and ln.role in (Role.HEM, Role.WAIST))
 
 
-def to_waist(piece: Piece, waist: float) -> Piece:
+def half_across(trunk: Iterable[Piece]) -> float:
+    """Return how wide (mm) a half of a bodice is at its waist, front and back on average; 0 where none shows it."""
+    found = [level.path.length / 2.0 for piece in trunk for level in piece.levels if level.name == "waist"]
+    return math.fsum(found) / len(found) if found else 0.0
+
+
+def to_waist(piece: Piece, waist: float, half: float) -> Piece:
     """Return a piece of a bodice that ends at the waist: cut off there, if it is longer.
 
     The cut is level at the centre, at the body's waist, and bends only towards the sides, to meet them square: by no
-    more there than a level edge is trued by.
+    more there than a level edge is trued by, and as for a piece that is ``half`` wide (mm) there on each side, so that
+    front and back end alike.
 
     CannotDraft where the piece ends above the waist, or has darts that run on below it.
     """
@@ -141,15 +149,15 @@ def to_waist(piece: Piece, waist: float) -> Piece:
             "", say("the {title:lower} has darts and runs on below the waist", title=piece.title),
             help='end the bodice at the waist: under [blocks.bodice], to = "waist"',
         )  # fmt: skip
-    return _cut_off(piece, waist)
+    return _cut_off(piece, waist, half)
 
 
-def _cut_off(piece: Piece, waist: float) -> Piece:
+def _cut_off(piece: Piece, waist: float, half: float) -> Piece:
     found = find_hemline(piece)
     if found is None or len(found.lines) != 2:
         raise CannotDraft(piece.name, "the bodice has no lower edge that runs from side to side")
-    before = _trim_square(found.before.path, True, waist)
-    after = _trim_square(found.after.path, False, waist)
+    before = _trim_square(found.before.path, True, waist, half)
+    after = _trim_square(found.after.path, False, waist, half)
     a, b, centre = before.end, after.start, Point(0.0, waist)
     rises = rise_outwards(before, True), rise_outwards(after, False)
     one = hook(a, Point(1.0, -rises[0]), centre, Point(1.0, 0.0))
@@ -160,17 +168,17 @@ def _cut_off(piece: Piece, waist: float) -> Piece:
     return part_features(cut, PartAbove(waist - TOLERANCE.joint), all_but(Adjust))
 
 
-def _trim_square(side: Path, at_end: bool, waist: float) -> Path:
+def _trim_square(side: Path, at_end: bool, waist: float, half: float) -> Path:
     """A side cut off at the waist, but for what a seam that is level there rises or falls to meet it square."""
     cut = trim_side(side, at_end, waist)
-    end = cut.end if at_end else cut.start
-    return trim_side(side, at_end, waist + fall_square(abs(end.x), rise_outwards(cut, at_end), above_hip=True))
+    return trim_side(side, at_end, waist + fall_square(half, rise_outwards(cut, at_end), above_hip=True))
 
 
 def _half_of(trunk: tuple[Piece, ...], half: Half, waist: float) -> HalfWaist:
     """Measure one half of a bodice's waist, darts closed, and where its darts end."""
     face, side = half
-    pieces = [to_waist(piece, waist) for piece in trunk if piece.face is face]
+    half_wide = half_across(trunk)
+    pieces = [to_waist(piece, waist, half_wide) for piece in trunk if piece.face is face]
     lines = [(p, line) for p in pieces for line in lower_edge(p) if line.side is side]
     if not lines:
         raise CannotDraft(
