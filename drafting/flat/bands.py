@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+import math
+from collections.abc import Callable, Iterator, Mapping
+from types import MappingProxyType
 
 import numpy as np
 
+from drafting.cloth import Stripe
 from drafting.flat.shapes import FlatKind, FlatShape, Points, join_points, sample_path
 from drafting.garment import Fate, Garment, Line, Piece, Role, Seam, Use
 from drafting.record import dataclass
@@ -14,6 +17,13 @@ from drafting.trade import TradeValue
 
 Lies = Callable[[Use, Points], Points]
 """What takes points of a line of a piece to where they lie in the flat."""
+
+Striped = Mapping[str, tuple[Stripe, float]]
+"""Of each piece whose stripes are placed, by its name, the stripe and its shift: what lies at a height (across the
+cloth; along it, at a place from left to right) of a whole number of repeats less the shift lies on a stripe."""
+
+FINEST_DRAWN = TradeValue(6.0, "mm", "derived", "by drawing")
+"""Of a repeat that is drawn: a finer one is grey on a flat."""
 
 SHARPEST_DRAWN = TradeValue(0.15, "share", "derived", "by drawing")
 """Of 1 + cos of a turn at least, for a corner to be drawn as one point."""
@@ -27,7 +37,11 @@ EDGES_MEET = TradeValue(4.0, "mm", "derived", "by drawing")
 
 
 def draw_bands(
-    garment: Garment, names: frozenset[str], lies: Lies, roles: frozenset[Role] = frozenset(Role)
+    garment: Garment,
+    names: frozenset[str],
+    lies: Lies,
+    roles: frozenset[Role] = frozenset(Role),
+    striped: Striped = MappingProxyType({}),
 ) -> Iterator[FlatShape]:
     """Yield the bands sewn to edges of these pieces that are one of these, each edge in one stretch."""
     for seam in garment.seams:
@@ -35,7 +49,7 @@ def draw_bands(
         if band is not None:
             for stretch in _stretches(garment, seam, names, lies):
                 if garment.line(stretch[0]).role in roles:
-                    yield from _band(garment, stretch, band, lies)
+                    yield from _band(garment, stretch, band, lies, striped)
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,12 +104,13 @@ def _follows(garment: Garment, one: Use, two: Use, lies: Lies) -> bool:
     return bool(np.hypot(*(lies(two, sample_path(garment.path(two))[:1]) - end).T).max() < EDGES_MEET)
 
 
-def _band(garment: Garment, uses: list[Use], band: BandShown, lies: Lies) -> Iterator[FlatShape]:
+def _band(garment: Garment, uses: list[Use], band: BandShown, lies: Lies, striped: Striped) -> Iterator[FlatShape]:
     lines: list[Line] = [garment.line(use) for use in uses]
     course = _once(join_points([lies(use, sample_path(garment.path(use))) for use in uses]))
     if lines[0].fate is Fate.BOUND:
         inner = move_aside(course, -band.high)
         yield FlatShape(FlatKind.CLOTH, np.concatenate([course, inner[::-1]]), band.pieces[0].name)
+        yield from (FlatShape(FlatKind.STRIPE, move_aside(course, off - band.high)) for off in _stripes(band, striped))
         yield FlatShape(FlatKind.EDGE, course, uses=band.edges)
         yield FlatShape(FlatKind.SEAM, inner)
         return
@@ -105,8 +120,28 @@ def _band(garment: Garment, uses: list[Use], band: BandShown, lies: Lies) -> Ite
         worn = min((1.0 + band.ratio) / 2.0, 1.0)  # it is stretched as it is worn
         outer[:, 0] = middle + (outer[:, 0] - middle) * worn
     yield FlatShape(FlatKind.CLOTH, np.concatenate([course, outer[::-1]]), band.pieces[0].name)
+    for off in _stripes(band, striped):
+        stripe = move_aside(course, off)
+        if lines[0].role in _LEVEL:
+            stripe[:, 0] = middle + (stripe[:, 0] - middle) * (1.0 + (worn - 1.0) * off / band.high)
+        yield FlatShape(FlatKind.STRIPE, stripe)
     yield FlatShape(FlatKind.EDGE, np.concatenate([course[:1], outer, course[-1:]]), uses=band.edges)
     yield FlatShape(FlatKind.SEAM, course)
+
+
+def _stripes(band: BandShown, striped: Striped) -> Iterator[float]:
+    """How far from its seam each stripe runs along a band (mm): of one cut across the cloth, as bands mostly are."""
+    piece = band.pieces[0]
+    stripe, shift = striped.get(piece.name, (None, 0.0))
+    sewn = [line for line in piece.ring if line.role is Role.BAND]
+    if stripe is None or stripe.direction != "across" or stripe.repeat < FINEST_DRAWN or not sewn:
+        return
+    seam = sewn[0].path.start.y
+    low, high = piece.outline.bounds[1], piece.outline.bounds[3]
+    for number in range(math.ceil((low + shift) / stripe.repeat), math.floor((high + shift) / stripe.repeat) + 1):
+        off = abs(number * stripe.repeat - shift - seam)
+        if 0.0 < off < band.high:
+            yield off
 
 
 def _once(course: Points) -> Points:

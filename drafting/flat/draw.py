@@ -6,14 +6,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 from drafting.body import Body
-from drafting.flat.bands import draw_bands
+from drafting.flat.bands import Striped, draw_bands
 from drafting.flat.figure import draw_figure
 from drafting.flat.inside import draw_inside
 from drafting.flat.laying import FaceLay, lay_face
 from drafting.flat.marks import draw_gathers, draw_marks, draw_pocket_cloth, draw_zips
 from drafting.flat.shapes import FlatKind, FlatShape, FlatView, join_points
 from drafting.flat.sleeves import ShownArmhole, find_sleeve, hang_sleeve
-from drafting.flat.stripes import Striped, draw_stripes
+from drafting.flat.stripes import draw_stripes
 from drafting.garment import Face, Garment, Line, Piece, Role, Side, Use
 from drafting.trade import TradeValue
 
@@ -44,7 +44,7 @@ def _view(garment: Garment, lay: FaceLay, behind: FaceLay, body: Body, hems: Map
             *_sleeves(garment, lay, hems),
             *_layer(garment, lay, lay.base, hems),
             *draw_zips(garment, lay.names, lay.lies),
-            *draw_bands(garment, lay.names, lay.lies),
+            *draw_bands(garment, lay.names, lay.lies, striped=lay.striped),
             *_layer(garment, lay, lay.hung, hems),
         ),
     )

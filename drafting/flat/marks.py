@@ -6,10 +6,9 @@ from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 
-from drafting.flat.bands import Lies, move_aside
+from drafting.flat.bands import Lies, Striped, move_aside
 from drafting.flat.drawing_up import find_gathers
 from drafting.flat.shapes import FlatKind, FlatShape, Points, sample_path, sample_run
-from drafting.flat.stripes import Striped
 from drafting.garment import Fate, Garment, Piece, Role, Run, Use
 from drafting.garment.applied import Applied
 from drafting.garment.closure import Closure, buttonholes

@@ -7,10 +7,11 @@ from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 
+from drafting.flat.bands import Striped
 from drafting.flat.laying import FaceLay
 from drafting.flat.marks import GATHER_APART, draw_strokes
 from drafting.flat.shapes import FlatKind, FlatShape, Points, even_out, join_points, sample_path
-from drafting.flat.stripes import Striped, draw_sleeve_stripes
+from drafting.flat.stripes import draw_sleeve_stripes
 from drafting.garment import Face, Garment, Piece, Role, Side, Use
 from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point

@@ -2,24 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from drafting.cloth import Stripe
-from drafting.flat.bands import Lies
+from drafting.flat.bands import FINEST_DRAWN, Lies, Striped
 from drafting.flat.shapes import FlatKind, FlatShape, Points, even_out, join_points, sample_path
 from drafting.garment import Piece, Use
 from drafting.trade import TradeValue
 
-Striped = Mapping[str, tuple[Stripe, float]]
-"""Of each piece whose stripes are placed, by its name, the stripe and its shift: what lies at a height (across the
-cloth; along it, at a place from left to right) of a whole number of repeats less the shift lies on a stripe."""
-
 STRIPE_APART = TradeValue(20.0, "mm", "derived", "by drawing")
 """How far apart the points of a stripe are taken."""
-FINEST_DRAWN = TradeValue(6.0, "mm", "derived", "by drawing")
-"""Of a repeat that is drawn: a finer one is grey on a flat."""
 
 
 def draw_stripes(piece: Piece, striped: Striped, lies: Lies) -> Iterator[FlatShape]:

@@ -17,10 +17,11 @@ from drafting.lay import place_stripes
 from tests.laws.jobs import job_of
 
 
-def striped(design: str, stripe: Stripe) -> tuple[FlatView, FlatView]:
-    """The flats of a design in a striped cloth."""
+def striped(design: str, stripe: Stripe, *, bands: bool = False) -> tuple[FlatView, FlatView]:
+    """The flats of a design in a striped cloth, its bands in a striped one too."""
     job = job_of(design)
-    brief = replace(job.brief, cloth=replace(job.brief.cloth, stripe=stripe))
+    cloth, contrast = (replace(each, stripe=stripe) for each in (job.brief.cloth, job.brief.contrast))
+    brief = replace(job.brief, cloth=cloth, contrast=contrast if bands else job.brief.contrast)
     garment = draft_job(replace(job, brief=brief))
     placed = place_stripes(garment, finish(garment, job.finish), brief)
     return draw_flat(garment, brief.body, hem_depths(garment, job.finish), placed)
@@ -57,3 +58,12 @@ def test_sleeves_have_their_stripes_square_to_their_length() -> None:
     turns = {round(float(np.ptp(p[:, 1]) / np.ptp(p[:, 0])), 3) for p in slanted}
     assert len(slanted) > 10
     assert len(turns) == 1
+
+
+def test_a_band_has_the_stripes_that_it_is_cut_with() -> None:
+    """A hem band of 5.5 cm, on whose lower edge a stripe lies: further ones 2 cm and 4 cm above that, along it."""
+    plain, front = (striped("knit-top", Stripe(20.0), bands=bands)[0] for bands in (False, True))
+    low = min(float(shape.points[:, 1].min()) for shape in front.shapes if shape.kind is FlatKind.EDGE)
+    heights = [sorted({round(float(p[0, 1]) - low, 1) for p in stripes(view, level=True)}) for view in (plain, front)]
+    assert heights[0][0] >= 55.0
+    assert heights[1][:2] == pytest.approx([20.0, 40.0], abs=0.2)
