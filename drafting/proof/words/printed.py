@@ -8,7 +8,7 @@ from drafting.proof.finding import SINCE, Severity
 from drafting.proof.fit import figure_words, fold_rows
 from drafting.proof.proof import Proof
 from drafting.proof.rows import OpeningRow
-from drafting.saying import Unit, Words, render, show_length
+from drafting.saying import Unit, Words, render, show_length, without_sides
 from drafting.sides import speak_name
 
 Section = tuple[Words, tuple[str, ...]]
@@ -80,11 +80,16 @@ def tightest_rows(rows: tuple[OpeningRow, ...]) -> list[OpeningRow]:
 
 
 def list_finished(proof: Proof, unit: Unit) -> tuple[tuple[str, ...], ...]:
-    """Return the finished measures: of each its name, the body's measure, the ease and the garment's."""
-    return tuple(
-        (str(row.title or row.measure), *(show_length(each, unit) for each in (row.body, row.got, row.finished)))
-        for row in proof.eases
-    )
+    """Return the finished measures: of each its name, the body's measure, the ease and the garment's.
+
+    Left and right stand once where they are alike.
+    """
+    alike: dict[tuple[str, ...], list[str]] = {}
+    for row in proof.eases:
+        figures = [show_length(each, unit) for each in (row.body, row.got, row.finished)]
+        title = render(without_sides(row.title or row.measure), unit)
+        alike.setdefault((title, *figures), []).append(render(row.title or row.measure, unit))
+    return tuple((titles[0] if len(titles) == 1 else key[0], *key[1:]) for key, titles in alike.items())
 
 
 def list_against_body(proof: Proof, unit: Unit) -> tuple[tuple[str, ...], ...]:
