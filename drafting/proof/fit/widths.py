@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from drafting.cloth import ease_for
+from drafting.cloth import Kind, ease_for
 from drafting.garment import Aim, Brief, Garment, Girth, Side, Width
 from drafting.garment.departures import sum_departures
 from drafting.proof.checks.ease import latest_aims, measure_garment
@@ -74,7 +74,7 @@ def _across_front(garment: Garment, brief: Brief, across: float) -> FitRow:
         drawn_in - given,
         -FRONT_UNDER if measured and not cut_in else None,
         FRONT_OVER if measured else None,
-        severity=Severity.WARNING,
+        severity=Severity.NOTE if brief.cloth.kind is Kind.WOVEN else Severity.WARNING,
         remedy=FRONT_TOO_NARROW if across < brief.body["across_front_width"] else FRONT_TOO_WIDE,
     )
 
