@@ -61,6 +61,9 @@ MOST_STEPS = 3
 LEAST_BELOW_ARM = TradeValue(70.0, "mm", "from memory")
 """Side seam that is left below the lowest underarm."""
 
+MOST_EASE_GIVEN = TradeValue(10.0, "mm", "from memory", "an across back is missed by 2 cm in the whole, unwarned")
+"""Of the ease of half the across back at most, that is given up before a shoulder is made longer than the bone."""
+
 
 @dataclass(frozen=True, slots=True)
 class FirstUnderarm:
@@ -113,14 +116,18 @@ def fit_dart(frame: DartedFrame, o: DartedBodiceOptions, underarm: float) -> Dar
     return replace(frame, dart=dart if dart >= LEAST_BUST_DART else 0.0)
 
 
-def lengthen_shoulder(frame: DartedFrame, o: DartedBodiceOptions, underarm: float) -> DartedFrame:
-    """Lengthen the shoulder only where the across back lies too far out for a fair armhole."""
+def lengthen_shoulder(frame: DartedFrame, o: DartedBodiceOptions, underarm: float, ease: float) -> DartedFrame:
+    """Lengthen the shoulder only where the body's across back lies too far out for a fair armhole.
+
+    The back gives up what it can of its ``ease`` (mm, half of the whole) first: a looser fit keeps to the bone too.
+    """
+    gives = min(max(ease, 0.0), MOST_EASE_GIVEN)
 
     def spare(extra: float) -> float:
         level, _ = place_dart(frame, underarm, o.bust_dart_drop)
         bust = level_bust(frame, underarm)
         arm = draw_back(raise_shoulder(frame, extra), underarm, min(level, bust), bust).arm
-        return armhole_spare(arm, STRAIGHTEST)
+        return armhole_spare(arm, STRAIGHTEST) + gives
 
     if spare(0.0) >= 0.0:
         return frame
@@ -140,7 +147,7 @@ def draw_darted_side(
 ) -> DartedSide:
     """Draw one half of the body, its underarm lowered from the first until the armhole is as long as it must be."""
     frame = make_frame(brief, w, o.to == "hip", side, neck, o.shape_back(brief.body))
-    frame = lengthen_shoulder(frame, o, first.y)
+    frame = lengthen_shoulder(frame, o, first.y, w.half_back - brief.body["across_back_width"] / 2.0)
     frame = fit_dart(frame, o, first.y) if first.dart is None else replace(frame, dart=first.dart)
     frame = lean_to_chest(frame, o, first.y)
     underarm, solve = lower_underarm(brief, frame, o, first.y)
