@@ -1,8 +1,8 @@
-"""Stays of a knit neckline: tape where it needn't stretch, and none where the head has to stretch it.
+"""Stays of a knit neckline: tape where it needn't stretch, and none where a band draws it in or the head stretches it.
 
-A taped edge doesn't stretch; one that is gathered is as long as what it is gathered to. A neckline that the head passes
-as it lies is taped all round, so that it doesn't grow; else the back of it alone, with the shoulders (common practice),
-if the front can still stretch enough.
+A taped edge doesn't stretch; one that is gathered is as long as what it is gathered to. The back of a neck that is
+banded is taped, with the shoulders, if the front can still stretch enough for the head; the front stays elastic, for a
+band is sewn to it stretched (common practice).
 """
 
 from __future__ import annotations
@@ -22,15 +22,11 @@ AROUND = specify("stay tape", "so that the neckline doesn't grow")
 
 
 def stay_neck(garment: Garment, brief: Brief, run: Run) -> Garment:
-    """Return the garment with the stays that its neckline, a run, can have: all round, at the back alone, or none."""
+    """Return the garment with the stays that its neckline, a run, can have: at the back, or none."""
     head = brief.body["head_girth"] + TOLERANCE.sewn_length
     cloth = max(brief.cloth.stretch_across, brief.cloth.stretch_along)
     back = tuple(use for use in run if garment.piece(use.piece).face is Face.BACK)
-    front = tuple(use for use in run if garment.piece(use.piece).face is Face.FRONT)
     whole, back_length = (garment.run_length(part) - gathered_length(garment, part) for part in (run, back))
-    if whole >= head:
-        garment = _tape_run(garment, front, AROUND)
-        return _tape_run(garment, back, AROUND)
     if back_length + (whole - back_length) * (1.0 + cloth) >= head:
         return _tape_run(garment, back, AT_BACK)
     return garment

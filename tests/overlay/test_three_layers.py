@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from drafting.garment import glue
+from drafting.garment import glue, openings
 from drafting.garment.deeds import TURNED_OUT
 from drafting.geometry import Path
 from drafting.saying import render
@@ -23,6 +23,8 @@ def test_it_is_proven_without_a_warning(side: str) -> None:
     what = made(side)
     assert (what.refused, what.broken) == ("", "")
     assert [render(f.sentence, "cm") for f in what.findings if f.severity == "warning"] == []
+    assert {"overlay-edge", "overlay-hem"} <= {opening.name for opening in openings(garment(side))}
+    assert "unnamed" not in {opening.name for opening in openings(garment(side))}
 
 
 @SIDES

@@ -77,7 +77,7 @@ BOUND_MET: Final[Mapping[FigureKind, TradeValue]] = MappingProxyType(
     {
         "mm": TradeValue(TOLERANCE.sewn_length, "mm", "from memory"),
         "share": TradeValue(0.001, "share", "from memory"),
-        "rad": TradeValue(math.radians(0.1), "rad", "from memory"),
+        "rad": TradeValue(math.radians(0.5), "rad", "from memory", "1 mm at the end of a shoulder"),
         "": TradeValue(0.0, "count", "from memory"),
     }
 )

@@ -39,7 +39,7 @@ def shoulder_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 
 def _slope(garment: Garment, brief: Brief, side: Side, taken: ShoulderTaken) -> FitRow:
-    """The bone's slope; a drafted shoulder is meant to be flatter, and no block draws one beyond what is usual."""
+    """The bone's slope; a drafted shoulder is meant to be flatter, and may be as steep; no block draws one beyond."""
     body, moved = brief.body[f"shoulder_slope_{side}"], sum_departures(garment, "shoulder_slope", side.value)
     drawn = taken.slope - (body - SHOULDER_RELIEF)
     meant = moved if abs(drawn - moved) < abs(drawn) else 0.0  # a change may bring it to the body's, or away from it
@@ -53,7 +53,7 @@ def _slope(garment: Garment, brief: Brief, side: Side, taken: ShoulderTaken) -> 
         taken.slope,
         meant,
         -SHOULDER_RELIEF - SLOPE_OFF,
-        -SHOULDER_RELIEF + SLOPE_OFF,
+        max(-SHOULDER_RELIEF + SLOPE_OFF, 0.0),
         measure="rad",
         severity=Severity.WARNING,
         remedy="measure shoulder_slope again",
