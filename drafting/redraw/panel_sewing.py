@@ -40,13 +40,13 @@ from drafting.work.kinds import STYLE
 
 @dataclass(frozen=True, slots=True)
 class PanelNames:
-    """What a panel seam and the part that it parts off are called, and on which side of the wearer they lie.
+    """What a panel seam and the piece that it parts off are called, and on which side of the wearer they lie.
 
     ``asked`` are the options that say where it runs, which a refusal names, and ``gentler`` how it turns less sharply.
     """
 
     name: str
-    part: str
+    piece: str
     side: Side
     asked: tuple[str, ...]
     gentler: str
@@ -57,8 +57,8 @@ def seam_name_option() -> Any:
     return option("What the seam is called.", "text", "panel")
 
 
-def part_name_option() -> Any:
-    """Return the field of the name of the part that a panel seam parts off."""
+def piece_name_option() -> Any:
+    """Return the field of the name of the piece that a panel seam parts off."""
     return option("What the new piece is called.", "text", "side-panel")
 
 
@@ -145,8 +145,8 @@ def _check_points(piece: Piece, route: Route, named: PanelNames) -> None:
 
 def _name_part(old: Piece, named: PanelNames) -> tuple[str, Words]:
     face = sideless(old.name)
-    word, side = named.part.replace("-", " "), named.side
-    name = f"{named.part}-{face}" + (f"-{side}" if side else "")
+    word, side = named.piece.replace("-", " "), named.side
+    name = f"{named.piece}-{face}" + (f"-{side}" if side else "")
     return name, specify(say("{face:spoken,capital} {word}", face=Name(face), word=word), side)
 
 

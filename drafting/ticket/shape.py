@@ -112,6 +112,7 @@ RENAMED: Final[Mapping[str, tuple[str, ...]]] = {
     "back_drop": ("back_depth",),
     "drop_back": ("longer_at_back",),
     "share": ("circle", "across"),
+    "part": ("piece",),
     "wrist_ease": ("lower_edge_ease",),
 }
 """What keys of older tickets are called now; where it may be either of two, the likelier is first."""

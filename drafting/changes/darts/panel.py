@@ -30,7 +30,7 @@ from drafting.record import dataclass
 from drafting.redraw.dart_work import corner_place, keep_levels, turn_dart
 from drafting.redraw.merged_darts import merge_within
 from drafting.redraw.panel_edges import SAME_APEX, Route, place_along, place_beyond
-from drafting.redraw.panel_sewing import PanelNames, part_name_option, seam_name_option, sew_panels
+from drafting.redraw.panel_sewing import PanelNames, piece_name_option, seam_name_option, sew_panels
 from drafting.redraw.told_place import DART_LINES, read_place
 from drafting.saying import say
 from drafting.trade import TradeValue
@@ -63,7 +63,7 @@ class PanelSeamOptions:
         "",
     )
     name: str = seam_name_option()
-    part: str = part_name_option()
+    piece: str = piece_name_option()
     side: str = side_option("On which side.")
 
 
@@ -103,7 +103,7 @@ def _panel(garment: Garment, face: Face, side: Side, o: PanelSeamOptions) -> Gar
     else:
         start = dart_of(garment.piece(piece), first.name)
     route = Route(start, over, (within,) if within else (), end)
-    return sew_panels(garment, piece, route, PanelNames(o.name, o.part, side, ("start", "end"), GENTLER))
+    return sew_panels(garment, piece, route, PanelNames(o.name, o.piece, side, ("start", "end"), GENTLER))
 
 
 def _spot(garment: Garment, told: str, key: str, face: Face, side: Side) -> Spot:

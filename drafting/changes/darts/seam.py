@@ -9,7 +9,7 @@ from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.dart_work import change_each_dart, corner_place, find_darts, place_for, with_centre
 from drafting.redraw.panel_edges import Route, place_beyond
-from drafting.redraw.panel_sewing import PanelNames, part_name_option, seam_name_option, sew_panels
+from drafting.redraw.panel_sewing import PanelNames, piece_name_option, seam_name_option, sew_panels
 from drafting.saying import say
 from drafting.trade import TradeValue
 from drafting.work.kinds import STYLE
@@ -29,7 +29,7 @@ class DartToSeamOptions:
         "waist-front",
     )
     name: str = seam_name_option()
-    part: str = part_name_option()
+    piece: str = piece_name_option()
     side: str = side_option("On which side.")
 
 
@@ -53,7 +53,7 @@ GENTLER = (
 def _sew_dart(garment: Garment, one: Dart, o: DartToSeamOptions) -> Garment:
     garment, one, route = _route(garment, one, o)
     side = Side.NONE if _spans(o) else one.side
-    return sew_panels(garment, one.piece, route, PanelNames(o.name, o.part, side, ("to",), GENTLER))
+    return sew_panels(garment, one.piece, route, PanelNames(o.name, o.piece, side, ("to",), GENTLER))
 
 
 def _route(garment: Garment, one: Dart, o: DartToSeamOptions) -> tuple[Garment, Dart, Route]:
