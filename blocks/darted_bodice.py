@@ -11,6 +11,7 @@ The order of the draft, half by half:
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -26,8 +27,20 @@ from drafting.garment import Brief, Face, Garment, Piece, Role, Side, Stage, blo
 from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
 from drafting.work.kinds import DART, SHOULDER, SIDE
+
+SIDE_MOVES = TradeValue(15.0, "mm", "from memory", "a side seam lies up to 2 cm behind the middle")
+"""By which the side seam moves back or forward at most, for the armhole's back to be as long as its front and more."""
+
+BALANCED = trade_row((6.0, 20.0), "mm", "from memory", "equal to 2 cm longer")
+"""By which the back of an armhole is longer than its front at least and at most, if the side seam may move so far."""
+
+UNSEEN = TradeValue(1.0, "mm", "from memory")
+"""By which a back may be beyond that, and the side seam stays where it is."""
+
+LONGER_BY_MOVE = TradeValue(1.2, "times", "derived", "tried on the surveys' bodies")
+"""Of a move of the side seam, by which the back of the armhole changes beside its front."""
 
 ROOM_OVER = TradeValue(0.5, "mm", "derived", "what no tape shows")
 """By which an armhole that was too narrow for the arm is drawn wider than it must be."""
@@ -45,11 +58,25 @@ def draw_halves(
     halves = _draw_halves(brief, o, ease, room, first)
     for _ in range(ROOM_TRIALS):
         tight = min(halves.values(), key=lambda half: half.width)
-        if room_needed(brief) - tight.width <= TOLERANCE.same_point:
+        better = _move_side(room, halves)
+        if room_needed(brief) - tight.width > TOLERANCE.same_point:
+            better = _make_room(better, tight, room_needed(brief) + ROOM_OVER)
+        if better == room:
             break
-        room = _make_room(room, tight, room_needed(brief) + ROOM_OVER)
+        room = better
         halves = _draw_halves(brief, o, ease, room, first)
     return halves
+
+
+def _move_side(room: ArmRoom, halves: Mapping[Side, DartedSide]) -> ArmRoom:
+    """Move the side seam back where the back of the armhole is too long beside its front, forward where too short."""
+    least, most = BALANCED
+    longer = math.fsum(half.back_longer for half in halves.values()) / len(halves)
+    off = longer - min(max(longer, least), most)
+    if abs(off) <= UNSEEN:
+        return room
+    moved = room.moved_back + off / LONGER_BY_MOVE
+    return replace(room, moved_back=min(max(moved, -SIDE_MOVES), SIDE_MOVES))
 
 
 def _make_room(room: ArmRoom, half: DartedSide, needed: float) -> ArmRoom:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 
 from blocks.arm import width_at
@@ -124,6 +125,11 @@ class DartedSide:
     def underarm(self) -> float:
         """How wide front and back are at the underarm (mm): half of the girth there."""
         return self.front.arm.underarm.x + self.back.arm.underarm.x
+
+    @property
+    def back_longer(self) -> float:
+        """By how much the back of the armhole is longer than its front (mm)."""
+        return self.back_hole.length - self.front_hole.length
 
     @property
     def width(self) -> float:
@@ -255,8 +261,9 @@ def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, DartedSide]) ->
     wide = body["across_back_width"]
     backs = [half.back for half in halves.values()]
     across = sum(half.across_back for half in halves.values())
+    round_bust = math.fsum(half.widths.bust for half in (halves[Side.LEFT], halves[Side.RIGHT]))
     aims = [
-        Aim(Girth("bust"), "bust", bust, 2.0 * w.bust - bust, meant=ease.bust - fit.bust),
+        Aim(Girth("bust"), "bust", bust, round_bust - bust, meant=ease.bust - fit.bust),
         Aim(Girth("waist"), "waist", waist, 2.0 * w.waist - waist, meant=ease.waist - fit.waist),
         Aim(Width("across-back"), "across back", wide, across - wide, meant=-w.across_given),
     ]

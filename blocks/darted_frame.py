@@ -145,11 +145,13 @@ class ArmRoom:
 
     ``underarm`` is how wide half of the girth is there, and ``across`` how wide the across back and front find it where
     they are to give for the arm, both 0 by the body alone; ``raised`` is how much more ease the bust has.
+    ``moved_back`` is by how much the side seam lies farther back, for the balance of the armhole.
     """
 
     underarm: float = 0.0
     across: float = 0.0
     raised: float = 0.0
+    moved_back: float = 0.0
 
 
 def widths(brief: Brief, ease: EaseTable, arm: ArmRoom) -> Widths:
@@ -166,7 +168,7 @@ def widths(brief: Brief, ease: EaseTable, arm: ArmRoom) -> Widths:
     room = narrow_across(brief, arm.across or chest, half_back, half_front)
     wide = half + arm.raised / 2.0
     fuller = min(max((body["bust_girth"] - body["upper_chest_girth"]) / 4.0, 0.0), MOST_FRONT)
-    back = max(wide / 2.0 - fuller, room.back + LEAST_SCYE)
+    back = max(wide / 2.0 - fuller - arm.moved_back, room.back + LEAST_SCYE)
     # The front gives to a broad back down to what its own armhole needs; then the bust gets more ease.
     bust = max(wide, back + room.front + LEAST_SCYE)
     waist = (body["waist_girth"] + ease.waist) / 2.0

@@ -20,7 +20,6 @@ from __future__ import annotations
 
 import math
 
-from blocks.arm import BUST_BELOW_UNDERARM
 from blocks.darted_back import (
     LOWER_DART_SHARE,
     LOWEST_DART,
@@ -42,7 +41,6 @@ from drafting.record import dataclass
 from drafting.redraw.dart_points import MOUTH_BELOW_UNDERARM, set_back_for
 from drafting.redraw.shapes import (
     ACROSS_FRONT_HEIGHT,
-    DEEPEST,
     LEAST_SCYE,
     ArmholeFrame,
     Curve,
@@ -54,14 +52,21 @@ from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
+LEVEL_BELOW_UNDERARM = TradeValue(15.0, "mm", "from memory", "a girth is taken close under the arms")
+"""Below the underarm at least, that the bust's level meets the side, wherever the bust points are."""
+
+DEEPEST_FRONT = TradeValue(1.25, "times", "derived", "tried on the surveys' bodies")
+"""Of the usual scoop at most, where the front's armhole comes in to the across front, which is more hollow than the
+back's and, raised by the bust dart, shorter: with more it turns too tightly."""
+
 LEAST_DART_REACH = TradeValue(40.0, "mm", "from memory")
 """From the bust point to the side seam at least: nearer, it isn't on the front."""
 
-STEEPEST_RULED = TradeValue(0.4, "share", "derived", "by drawing")
+STEEPEST_RULED = TradeValue(0.5, "share", "derived", "by drawing")
 """Of its length that the bust dart falls from the bust point to the side by rule: where the bust points lie so high
 over the underarm that it would fall by more, its mouth lies nearer to the underarm."""
 
-STEEPEST_DART = trade_row((0.4, 0.55), "share", "derived", "by drawing")
+STEEPEST_DART = trade_row((0.5, 0.65), "share", "derived", "by drawing")
 """Of its length that a bust dart may fall at all: from the first on it takes in less, at the second nothing, as it
 would no longer shape the side of the bust."""
 
@@ -100,7 +105,7 @@ class FrontHalf:
 
     def armhole(self) -> Curve:
         """Draw the armhole, from the underarm up to the shoulder."""
-        return draw_armhole(self.arm, deepest_fair(self.arm, DEEPEST))
+        return draw_armhole(self.arm, deepest_fair(self.arm, DEEPEST_FRONT))
 
 
 def place_dart(frame: DartedFrame, underarm: float, drop: float | None) -> tuple[float, float]:
@@ -142,7 +147,7 @@ def waist_darts(frame: DartedFrame, set_back: float | None) -> tuple[WaistDart, 
 
 def level_bust(frame: DartedFrame, underarm: float) -> float:
     """Return the height (y) of the bust's level at the side: the bust points', or under the arm where that is lower."""
-    return min(frame.bust_point.y, underarm - BUST_BELOW_UNDERARM)
+    return min(frame.bust_point.y, underarm - LEVEL_BELOW_UNDERARM)
 
 
 def refuse_no_reach(frame: DartedFrame, level: float) -> None:

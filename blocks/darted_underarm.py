@@ -3,14 +3,13 @@
 what            rule                                                                    source
 shoulder        lengthened where the across back lies too far out for an armhole        derived
 width           the side seams lean until it is the upper chest's and the bust's ease,  derived
-and what the arm wants more
-depth, close    scye depth + ease, lowered until the armhole is 1.05 of the body's; as  1.05 to 1.25 of it, 1 to 4 cm
-deep as 4 cm below the armpit for that, deeper only where it would be   below the armpit (from
-shorter than the body's                                                 memory)
+                and what the arm wants more
+depth, close    scye depth + ease, lowered until the armhole is 3.3 cm longer than the  2.5 to 4 cm; 1.05 to 1.25 of
+                body's, and 1.05 of it                                                  the body's (from memory)
 other fits      the close one's, and by so much deeper as their ease says               1 to 2.5 cm (from memory)
-    sleeveless      raised by 12 mm, and taken in by 10 at each side seam, front and back   1 to 1.5 cm each (from
-                    together; less where the armhole would be shorter than the body's or    memory)
-                narrower than the arm
+sleeveless      raised by 12 mm, and taken in by as much at each side seam, front and   1 to 1.5 cm each, 1 to 2 cm
+                back together; less where the armhole would be less than 1 cm longer    longer than the body's (from
+                than the body's, or narrower than the arm                               memory)
 """
 
 from __future__ import annotations
@@ -25,7 +24,7 @@ from blocks.darted_facts import DartedBodiceOptions, DartedSide
 from blocks.darted_frame import LEAST_BUST_DART, DartedFrame, Neck, Widths, make_frame, raise_shoulder
 from blocks.darted_front import FrontHalf, draw_front, level_bust, place_dart
 from blocks.neck import MOST_LENGTHENED
-from drafting.cloth import Fit
+from drafting.body import Body
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Side, Solve
 from drafting.geometry import root
@@ -33,12 +32,16 @@ from drafting.record import dataclass
 from drafting.redraw.shapes import STRAIGHTEST, Curve, armhole_spare
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue, trade_row, trade_table
+from drafting.trade import TradeValue, trade_row
 
-WOVEN_ARMHOLE_SHARE = trade_table(
-    {Fit.CLOSE: 1.02, Fit.SEMI: 1.05, Fit.RELAXED: 1.05}, "share", "from memory", "blocks allow 1.05 to 1.25"
+WOVEN_ARMHOLE_SHARE, WOVEN_ARMHOLE_BEYOND = (
+    TradeValue(1.05, "share", "from memory", "blocks allow 1.05 to 1.25"),
+    TradeValue(33.0, "mm", "from memory", "2.5 to 4 cm"),
 )
-"""Of the armscye girth that a woven's armhole seam measures at least."""
+"""Of the armscye girth that the armhole seam of a woven with sleeves measures at least, and what it has beyond it."""
+
+BARE_BEYOND = TradeValue(10.0, "mm", "from memory", "1 to 2 cm")
+"""What the armhole of a sleeveless woven has beyond the armscye girth at least."""
 
 SIDE_LEANS = trade_row((-0.35, 0.15), "times", "from memory")
 """Of its depth by which the side seam may lean at the underarm to fit the upper chest: inwards (19 degrees), and
@@ -50,8 +53,17 @@ CHEST_SPARE = TradeValue(12.5, "mm", "derived", "half of what a close fit has th
 BARE_RAISED = TradeValue(12.0, "mm", "from memory", "1 to 1.5 cm")
 """By which the underarm of a sleeveless woven lies above a sleeved one's."""
 
-BARE_TAKEN_IN = TradeValue(10.0, "mm", "from memory", "1 to 1.5 cm")
+BARE_TAKEN_IN = TradeValue(12.0, "mm", "from memory", "1 to 1.5 cm")
 """By which each side seam of a sleeveless woven is taken in at the underarm, front and back together."""
+
+BARE_BUST_EASE = TradeValue(38.0, "mm", "published", "1 1/2 to 2 in, a costume-construction text, ch. 16")
+"""Of ease at the bust that a sleeveless woven keeps at least where its side is taken in."""
+
+BARE_ARM_ROOM = TradeValue(4.0, "mm", "from memory")
+"""By which a sleeveless woven's armhole stays wider than the arm is thick where it is taken in."""
+
+BARE_BUST_SHARE = TradeValue(0.5, "share", "from memory", "tapering to nothing at the waist")
+"""Of what a sleeveless woven is taken in at the underarm, that it is taken in at the bust."""
 
 SCYE_STEP = TradeValue(30.0, "mm", "derived", "the surveys' bodies need up to 8 cm")
 """By which the underarm is lowered at a time while the armhole is too short, three times at most: beyond 9 cm the
@@ -161,25 +173,46 @@ def draw_darted_side(
 def bare_side(brief: Brief, half: DartedSide, o: DartedBodiceOptions) -> DartedSide:
     """Return a half without a sleeve: its underarm raised, and the side seam taken in there.
 
-    Both by less where the armhole would be shorter than the body's, or narrower than the arm is thick.
+    Both by less where the armhole would be less than ``BARE_BEYOND`` longer than the body's, or narrower than the arm.
     """
     frame, low = half.back.frame, half.back.arm.underarm.y
+    thick = brief.body["upper_arm_girth"] / math.pi
+    taken = min(max(half.width - thick - BARE_ARM_ROOM, 0.0), BARE_TAKEN_IN)
 
     @cache
     def draw(share: float) -> tuple[FrontHalf, BackHalf, Curve, Curve]:
-        narrower, underarm = replace(frame, underarm=half.underarm - share * BARE_TAKEN_IN), low + share * BARE_RAISED
-        return _draw_with_holes(lean_to_chest(narrower, o, underarm), o, underarm)
+        by, underarm = share * taken, low + share * BARE_RAISED
+        narrower = replace(frame, underarm=half.underarm - by)
+        return _draw_with_holes(take_in(brief, narrower, o, underarm, by), o, underarm)
 
     def spare(share: float) -> float:
         *_, front, back = draw(share)
-        thick = brief.body["upper_arm_girth"] / math.pi
         length, width = front.length + back.length, width_at(front.path, back.path)
-        return min(length - brief.body["armscye_girth"], width - thick)
+        return min(length - brief.body["armscye_girth"] - BARE_BEYOND, width - thick)
 
     share = 1.0
     if spare(1.0) < 0.0:
         share = root(spare, 0.0, 1.0, within=TOLERANCE.same_point)[0] if spare(0.0) > 0.0 else 0.0
-    return DartedSide(*draw(share), half.widths, half.neck, None, raised=share * BARE_RAISED)
+    front, back, front_hole, back_hole = draw(share)
+    slimmer = replace(half.widths, bust=front.frame.bust_front + back.frame.bust_back)
+    return DartedSide(front, back, front_hole, back_hole, slimmer, half.neck, None, raised=share * BARE_RAISED)
+
+
+def take_in(brief: Brief, frame: DartedFrame, o: DartedBodiceOptions, underarm: float, by: float) -> DartedFrame:
+    """Take front and back in at an underarm of that height, to the frame's, which is ``by`` (mm) narrower than it was.
+
+    The bust gives half of it, else the side bulges, and all that the side seam can't lean in.
+    """
+    most = max(frame.bust_front + frame.bust_back - (brief.body["bust_girth"] + BARE_BUST_EASE) / 2.0, 0.0)
+    given = min(BARE_BUST_SHARE * by, most)
+    leant = lean_to_chest(slim_bust(frame, given), o, underarm)
+    over = _wide(leant, o, underarm, leant.lean, leant.dart) - frame.underarm
+    return slim_bust(leant, min(max(over, 0.0), most - given))
+
+
+def slim_bust(frame: DartedFrame, by: float) -> DartedFrame:
+    """Take half of the bust in by so much (mm), as much in front as at the back."""
+    return replace(frame, bust_front=frame.bust_front - by / 2.0, bust_back=frame.bust_back - by / 2.0)
 
 
 def _draw_with_holes(
@@ -192,11 +225,17 @@ def _draw_with_holes(
     return front, back, front.armhole(), back.armhole()
 
 
+def least_armhole(body: Body) -> float:
+    """Return how long (mm) the armhole of a woven with sleeves is at least."""
+    around = body["armscye_girth"]
+    return max(around * WOVEN_ARMHOLE_SHARE, around + WOVEN_ARMHOLE_BEYOND)
+
+
 def lower_underarm(
     brief: Brief, frame: DartedFrame, o: DartedBodiceOptions, start: float
 ) -> tuple[float, Solve | None]:
     """Return the height (mm, y) at which the armhole is as long as it must be, ``start`` at most, and the solve."""
-    least, lowest = brief.body["armscye_girth"] * WOVEN_ARMHOLE_SHARE[brief.fit], frame.waist + LEAST_BELOW_ARM
+    least, lowest = least_armhole(brief.body), frame.waist + LEAST_BELOW_ARM
 
     @cache
     def spare(y: float) -> float:

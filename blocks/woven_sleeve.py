@@ -86,7 +86,7 @@ CAP_EASES: Final = {
 }
 """By which a cap of each kind is longer than the armhole: at least, by rule, and at most."""
 
-MOST_CAP_EASE = TradeValue(0.09, "share", "from memory", "5 to 8 % in most wovens")
+MOST_CAP_EASE = TradeValue(0.08, "share", "from memory", "5 to 8 % in most wovens")
 """Of the armhole that the ease of a cap by rule is at most: more puckers."""
 
 NARROWER_ARM = TradeValue(10.0, "mm", "from memory", "over the upper arm 1 1/2 to 2 in")
@@ -237,8 +237,8 @@ def wish_cap(arm: Arm, front: float, back: float) -> CapWanted:
     heights = cap_heights(arm.cap, front + back, arm.length - SHORTEST_WOVEN_UNDERARM)
     length = arm.length - UPRIGHT_OVER / 2.0
     least, usual, most = arm.cap_eases
-    most = max(min(most, MOST_CAP_EASE * (front + back)), least)
-    eases = least, min(usual, most), most
+    most = least if least == most else min(most, MOST_CAP_EASE * (front + back))
+    eases = min(least, most), min(usual, most), most
     return CapWanted(front, back, FRONT_CAP_EASE, eases, arm.width, arm.narrowest, arm.wrist, length, *heights)
 
 

@@ -208,13 +208,13 @@ def test_edges_run_on_smoothly_over_darts_and_seams() -> None:
 
 
 def test_armhole_is_at_least_the_arms_and_within_the_blocks() -> None:
-    """Armhole over armscye girth 1.05 to 1.30, and 0.36 to 0.53 of the bust (blocks 1.05 to 1.25, 0.43 to 0.51)."""
+    """Armhole over armscye girth 1.05 to 1.30, and 0.36 to 0.54 of the bust (blocks 1.05 to 1.25, 0.43 to 0.51)."""
     for rules in ("women", "men"):
         for number in range(0, 880, 55):
             body = person(number, rules)
             armhole = bodice(brief_for(body)).fact("armhole")
-            assert WOVEN_ARMHOLE_SHARE[Fit.SEMI] - 1e-6 <= armhole / body["armscye_girth"] <= 1.30
-            assert 0.36 <= armhole / body["bust_girth"] <= 0.53
+            assert WOVEN_ARMHOLE_SHARE - 1e-6 <= armhole / body["armscye_girth"] <= 1.30
+            assert 0.36 <= armhole / body["bust_girth"] <= 0.54
 
 
 def test_armholes_of_the_survey_lie_as_blocks_do() -> None:

@@ -37,7 +37,7 @@ WOVENS = {"to the waist": TO_WAIST, "to the hip": TO_HIP}
 CHANGES: tuple[tuple[Step[Any], float], ...] = (
     (fit_full_bust, 12.0),
     (fit_small_bust, 6.0),
-    (fit_broad_back, 6.0),
+    (fit_broad_back, 4.0),
     (fit_narrow_back, 4.0),
     (fit_forward_shoulder, 9.0),
     (fit_square_shoulder, 7.0),

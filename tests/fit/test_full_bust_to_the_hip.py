@@ -60,7 +60,7 @@ def test_twenty_women_get_room_at_the_bust_and_none_at_the_hip(number: int) -> N
             )
         assert uneven_legs(after) < 1e-6
         assert sides(after, "front") == pytest.approx(
-            sides(before, "front"), abs=0.3
+            sides(before, "front"), abs=0.35
         )  # the dart's mouth is trued, the more the side leans
         assert not new_errors(wearer, before, after)
     # A bust that is hardly there can't be made smaller.

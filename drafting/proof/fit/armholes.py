@@ -29,8 +29,14 @@ UNFELT = TradeValue(1.0, "mm", "from memory")
 """By which an armhole may be narrower than it is drafted without a word."""
 
 
-BACK_LONGER = TradeValue(30.0, "mm", "from memory", "0 to 2 cm, more over a round back")
-"""By which the back of a woven's armhole is longer than its front at most, unsaid."""
+BACK_LONGER = TradeValue(25.0, "mm", "from memory", "0 to 2 cm, more over a round back")
+"""By which the back of a woven's armhole is longer than its front at most."""
+
+SLEEVED_SHARE = TradeValue(0.05, "share", "from memory", "1.05 to 1.25 of the body's")
+"""Of the armscye girth, by which a woven's armhole with a sleeve is longer at least: its cloth doesn't give."""
+
+BARE_LONGER = TradeValue(10.0, "mm", "from memory", "1 to 2 cm")
+"""By which a sleeveless woven's armhole is longer than the armscye girth at least; a faced edge doesn't stretch."""
 
 
 def armhole_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
@@ -56,14 +62,13 @@ def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) ->
         body["scye_depth_length"],
         taken.depth,
     )
-    yield _length(taken, side, brief)
+    yield _length(taken, side, brief, stretches=stretches)
     if taken.lies_flat:
         yield _balance(taken, side, stretches=stretches)
 
 
 def _balance(taken: ArmholeTaken, side: Side, *, stretches: bool) -> FitRow:
-    """The back of an armhole beside its front: a longer front stands off above the bust, in a woven for sure."""
-    short = taken.back < taken.front
+    """The back of an armhole beside its front: the longer one stands off, in a woven for sure."""
     return FitRow(
         "armhole_back",
         f"armhole-{side}",
@@ -73,21 +78,22 @@ def _balance(taken: ArmholeTaken, side: Side, *, stretches: bool) -> FitRow:
         least=0.0,
         most=None if stretches else BACK_LONGER,
         of_body=False,
-        severity=Severity.WARNING if short and not stretches else Severity.NOTE,
-        remedy="leave it if the toile's armhole lies flat in front",
+        severity=Severity.NOTE if stretches else Severity.WARNING,
+        remedy="leave it if the toile's armhole lies flat, front and back",
     )
 
 
-def _length(taken: ArmholeTaken, side: Side, brief: Brief) -> FitRow:
-    """How long an armhole is: it goes round the body's, unstretched too."""
+def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool) -> FitRow:
+    """How long an armhole is: it goes round the body's, unstretched too, in a woven with room to move."""
     scye = brief.body["armscye_girth"]
+    room = BARE_LONGER if taken.bare else SLEEVED_SHARE * scye
     return FitRow(
         "armhole_length",
         f"armhole-{side}",
         say("{side} armhole, length", side=side),
         scye,
         taken.length,
-        least=0.0,
+        least=0.0 if stretches else float(room),
         severity=Severity.WARNING,
         remedy="lower the underarm, or choose a looser fit",
     )

@@ -2,7 +2,7 @@
 
 figure                        usual                                          source
 cap, height / armhole         a third fitted, a quarter shirt, a fifth tee   Baldt 1916 for the shirt's
-cap, longer than the armhole  woven 1.3 to 3.8 cm and 9 % of it at most,     textbooks, as quoted
+cap, longer than the armhole  woven 1.3 to 3.8 cm and 8 % of it at most,     textbooks, as quoted
                               knit 0 to 1.3
 length, beside the arm        1.5 cm more or less                            common practice
 elbow dart                    6 to 8 cm long, 1.5 to 2.5 cm wide             common practice
@@ -39,7 +39,7 @@ CAP_LONGER = {
 }
 """By which a cap is longer than its armhole, at least and at most; never shorter."""
 
-MOST_EASED = TradeValue(0.09, "share", "from memory", "5 to 8 % in most wovens")
+MOST_EASED = TradeValue(0.08, "share", "from memory", "5 to 8 % in most wovens")
 """Of the armhole by which a cap is longer at most: more can't be eased in without puckers."""
 
 LOWERED_FOR_CAP = TradeValue(500.0, "mm", "derived", "1 cm for 2 % on women of 36 to 42 in bust")
