@@ -27,6 +27,7 @@ from drafting.proof.fit import fit_rows
 from drafting.proof.fit.row import FigureKind
 from drafting.proof.lengths import take_lengths
 from drafting.saying import Saying, Words
+from tests.bench.everyday_apart import NOT_MEANT, find_faults
 from tests.bench.everyday_wishes import NEEDS, UNDOES, WISHES, Wish
 from tests.body.people import GROUPS, NEEDED, people, some
 from tests.laws.jobs import catalogue, job_of, with_changes
@@ -52,6 +53,9 @@ TWICE = 0.2
 
 ALTERED: Mapping[FigureKind, float] = {"mm": 5.0, "share": 0.02, "rad": math.radians(2.0), "": 0.5}
 """More than which a figure that a change has no business with may not be altered, by what it is in."""
+
+SHOWN = 12
+"""Of the proven garments that a tape finds fault with, at most."""
 
 Rows = Mapping[str, tuple[float, FigureKind]]
 
@@ -115,6 +119,7 @@ class Result:
     why: str = ""
     said: str = ""
     altered: tuple[tuple[str, float], ...] = ()
+    apart: tuple[str, ...] = ()
 
 
 def draw(seed: int, number: int, kinds: tuple[str, ...] = ()) -> Variation:
@@ -186,14 +191,22 @@ def look(variation: Variation) -> Result:
     """Draft and prove a variation; what fails without its change too is the design's own fault."""
     codes, garment, said = _judge(variation.base, variation.changes)
     altered = tuple(_find_altered(variation, garment)) if garment is not None else ()
-    if not codes:
-        return Result("proven", "", "", altered)
+    if not codes and garment is not None:
+        return Result("proven", "", "", altered, tuple(_judge_apart(variation, garment)))
     if codes[0].startswith("refused") and variation.senseless:
         return Result("senseless", variation.senseless, said)
     own = _own_errors(variation.base)
     what = "refused" if codes[0].startswith("refused") else "failed"
     alone = own and {each.split(" (")[0] for each in codes} <= {each.split(" (")[0] for each in own}
     return Result(what, f"the design itself: {codes[0]}" if alone else codes[0], said, altered)
+
+
+def _judge_apart(variation: Variation, garment: Garment) -> Iterator[str]:
+    """What a tape finds on a proven garment that nothing asked for."""
+    base = variation.base
+    for fault in sorted(set(find_faults(garment, base.brief.body, base.design not in WOVENS))):
+        if not set(variation.kinds) & set(NOT_MEANT[fault]):
+            yield fault
 
 
 def _find_altered(variation: Variation, garment: Garment) -> Iterator[tuple[str, float]]:
@@ -226,6 +239,7 @@ class Count:
     example: dict[str, str] = field(default_factory=dict)
     altered: dict[tuple[str, str], list[float]] = field(default_factory=lambda: defaultdict(list))
     by_kind: dict[str, Counter[str]] = field(default_factory=lambda: defaultdict(Counter))
+    apart: dict[str, list[str]] = field(default_factory=lambda: {fault: [] for fault in NOT_MEANT})
 
     def add(self, variation: Variation, result: Result) -> None:
         """Count one."""
@@ -235,6 +249,8 @@ class Count:
             self.example.setdefault(result.why, f"{variation}\n          {result.said}")
         for kind in variation.kinds if len(variation.kinds) == 1 else ():
             self.by_kind[kind][result.what] += 1
+        for fault in result.apart:
+            self.apart[fault].append(str(variation))
         for name, by in result.altered:
             self.altered[" and ".join(variation.kinds), name].append(by)
 
@@ -249,6 +265,11 @@ class Count:
             print(f"{what} {self.what[what]} ({self.what[what] / count:.1%})")
             for why, times in self.why[what].most_common():
                 print(f"  {times:4d}  {why}\n          {self.example[why]}" if times else "")
+        print("of the proven, judged apart:")
+        for fault, found in self.apart.items():
+            print(f"  {len(found) / max(self.what['proven'], 1):6.1%}  {fault}")
+            for each in found[:SHOWN]:
+                print(f"          {each}")
         print("by what is asked, alone:")
         shares = {kind: 1.0 - (c["refused"] + c["failed"]) / c.total() for kind, c in self.by_kind.items()}
         for kind, share in sorted(shares.items(), key=lambda each: each[1]):
