@@ -12,7 +12,7 @@ from drafting.garment import Face, Garment, Level, Line, PathFeature, Piece, Rol
 from drafting.garment.carry import exchange_feature
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.shapes import DEEPEST_CUT, SHORTEST_SHOULDER, ArmholeFrame, draw_armhole
+from drafting.redraw.shapes import DEEPEST_CUT, SHORTEST_SHOULDER, ArmholeFrame, Curve, draw_armhole
 from drafting.saying import mm, say
 from drafting.trade import TradeValue
 
@@ -136,8 +136,8 @@ def armhole_frame(half: Half) -> ArmholeFrame:
     return ArmholeFrame(path.start, outer, across.x, 0.0, -down.angle, path.tangent(0.0)).at_level(across.y)
 
 
-def with_armhole(half: Half, frame: ArmholeFrame) -> Half:
-    """Draw the armhole again in a frame, and move this half's end of the across level with it.
+def with_armhole(half: Half, frame: ArmholeFrame, drawn_as: Curve | None = None) -> Half:
+    """Draw the armhole again in a frame, or as drawn there, and move this half's end of the across level with it.
 
     CannotDraft where the side seam leaves it no room, or where it comes too near the neckline.
     """
@@ -153,7 +153,7 @@ def with_armhole(half: Half, frame: ArmholeFrame) -> Half:
             short_by=LEAST_CHANGED_SCYE - room,
             help="narrow the shoulder, or leave the underarm higher",
         )
-    curve = draw_armhole(frame, DEEPEST_CUT)
+    curve = drawn_as or draw_armhole(frame, DEEPEST_CUT)
     drawn = half.with_paths({half.line(Role.ARMHOLE).name: curve.path})
     refuse_narrow_strap(drawn)
     return drawn.with_across(curve.x_at_level(frame.level))

@@ -2,7 +2,7 @@
 
 The underarm rises or sinks with it until the armhole, front and back together, has its old length again, or as far as
 armpit or bust line let it; on both faces alike along the side seam, so that the side seams still agree. The across
-width stays (common practice).
+width stays (common practice), and so does an armhole's width where it has no more than the arm needs.
 """
 
 from __future__ import annotations
@@ -36,7 +36,15 @@ from drafting.redraw.fit_half import (
 )
 from drafting.redraw.halves import Half, find_half, with_armhole
 from drafting.redraw.heights import keep_aims
-from drafting.redraw.shapes import DEEPEST_CUT, SHAPES, ArmholeFrame, draw_armhole
+from drafting.redraw.shapes import (
+    DEEPEST_CUT,
+    SHAPES,
+    STRAIGHTEST,
+    ArmholeFrame,
+    Curve,
+    armhole_curve,
+    draw_armhole,
+)
 from drafting.redraw.shoulders import armhole_facts, refuse_short, turn_angle, turn_up
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
@@ -47,6 +55,9 @@ SIDE_ABOVE_DART = TradeValue(10.0, "mm", "derived", "by drawing")
 
 ABOVE_BUST = TradeValue(2.0, "mm", "derived", "so that the girth is taken under the arms still")
 """Above the bust line that the underarm stays."""
+
+WIDE_ENOUGH = TradeValue(60.0, "mm", "from memory", "more than half of a stout arm's thickness")
+"""Of a front's or a back's armhole, from its narrowest place to the side: a wider one may become a little narrower."""
 
 MOST_REST = TradeValue(25.0, "mm", "from memory", "12 mm a size")
 """By which an armhole, front and back, may become shorter or longer where its underarm can't go as far as it should:
@@ -150,7 +161,7 @@ def _raise_shoulders(garment: Garment, brief: Brief, which: str, by: float, keep
             refuse_short(half, by)
         moved, under, told = [raise_half(half, by) for half in halves], 0.0, _KEPT
         if not keep_underarm:
-            length = _armholes_length([arm_frame(half) for half in halves])
+            length = _armholes_length([_redraw(half, arm_frame(half)) for half in halves])
             under, told = _as_far_as_may_be(moved, brief, _underarm_rise(moved, length, by), length)
             moved = [_raise_underarm(half, under) for half in moved] if under else moved
         garment = keep_aims(before, garment.with_(pieces=[half.piece for half in moved]))
@@ -182,7 +193,7 @@ def _as_far_as_may_be(halves: Sequence[Half], brief: Brief, wanted: float, lengt
         most = max(min(wanted, *(_up_to_armpit(half, brief) for half in halves)), 0.0)
     if most == wanted:
         return wanted, "so that the armhole keeps its length"
-    rest = abs(_armholes_length([_raised_frame(half, most) for half in halves]) - length)
+    rest = abs(_armholes_length([_redraw_raised(half, most) for half in halves]) - length)
     if rest <= MOST_REST:
         stop = "as low as the bust line" if lower else "as high as the armpit"
         return most, f"{stop} lets it lie; the armhole is {'shorter' if lower else 'longer'} by the rest"
@@ -225,7 +236,7 @@ def _underarm_rise(halves: Sequence[Half], length: float, by: float) -> float:
     """By how much (mm) the underarm rises for the armhole, front and back, to be ``length`` mm long again."""
 
     def over(rise: float) -> float:
-        return _armholes_length([_raised_frame(half, rise) for half in halves]) - length
+        return _armholes_length([_redraw_raised(half, rise) for half in halves]) - length
 
     try:
         low, high = sorted((0.0, MOST_RISE * by))
@@ -237,12 +248,12 @@ def _underarm_rise(halves: Sequence[Half], length: float, by: float) -> float:
         ) from None  # fmt: skip
 
 
-def _armholes_length(frames: Iterable[ArmholeFrame]) -> float:
-    """How long the armholes are (mm) that changes draw in some frames.
+def _armholes_length(curves: Iterable[Curve]) -> float:
+    """How long the armholes are (mm) that changes draw.
 
     A block's own armhole may stray from that by some tenths, where it couldn't be drawn through the width wanted.
     """
-    return math.fsum(draw_armhole(frame, DEEPEST_CUT).length for frame in frames)
+    return math.fsum(curve.length for curve in curves)
 
 
 MOST_RISE = TradeValue(3.0, "times", "derived", "by drawing, about 1.5")
@@ -257,6 +268,28 @@ def _raised_frame(half: Half, by: float) -> ArmholeFrame:
     return replace(old, underarm=seam.end, leave=old.leave.turned(bend)).at_level(old.level)
 
 
+def _redraw(half: Half, frame: ArmholeFrame) -> Curve:
+    """Draw a half's armhole in a new frame as far in as the half's own where that is narrow: the arm's room."""
+    own = half.path(Role.ARMHOLE)
+    narrowest = own.bounds[0]
+    at_shoulder = not own.tangent(own.length).x > 0.0 > own.tangent(0.0).x
+    if at_shoulder or own.start.x - narrowest > WIDE_ENOUGH:
+        return draw_armhole(frame, DEEPEST_CUT)
+    frame = replace(frame, across=narrowest)
+
+    def over(scoop: float) -> float:
+        return armhole_curve(frame, scoop).path.bounds[0] - narrowest
+
+    if over(DEEPEST_CUT) >= 0.0 or over(STRAIGHTEST) <= 0.0:
+        return armhole_curve(frame, DEEPEST_CUT if over(DEEPEST_CUT) >= 0.0 else STRAIGHTEST)
+    return armhole_curve(frame, root(over, STRAIGHTEST, DEEPEST_CUT, within=TOLERANCE.same_point / 1000.0)[0])
+
+
+def _redraw_raised(half: Half, by: float) -> Curve:
+    """The same with the underarm ``by`` mm higher."""
+    return _redraw(half, _raised_frame(half, by))
+
+
 def _grow_seam(path: Path, by: float) -> Path:
     """A side seam longer (or shorter) by an amount at the underarm; it runs straight on."""
     return path.extended(0.0, by) if by > 0.0 else path.between(0.0, max(path.length + by, TOLERANCE.sewn_length))
@@ -269,7 +302,8 @@ def raise_half(half: Half, by: float) -> Half:
     if lines:
         path, slope = half.on_plus_x(lines[0].path), arm_frame(half).slope
         moved = moved.with_paths({lines[0].name: _square_to(path, slope, turn_angle(half, by))})
-    return with_armhole(moved, arm_frame(moved))
+    frame = arm_frame(moved)
+    return with_armhole(moved, frame, _redraw(half, frame))
 
 
 def _square_to(neckline: Path, slope: float, angle: float) -> Path:
@@ -284,4 +318,5 @@ def _square_to(neckline: Path, slope: float, angle: float) -> Path:
 def _raise_underarm(half: Half, by: float) -> Half:
     """The half with its underarm ``by`` mm higher and the armhole drawn from there."""
     new = _grow_seam(half.on_plus_x(half.below_armhole().path), by)
-    return with_armhole(half.with_paths({half.below_armhole().name: new}), _raised_frame(half, by))
+    grown = half.with_paths({half.below_armhole().name: new})
+    return with_armhole(grown, _raised_frame(half, by), _redraw_raised(half, by))
