@@ -54,3 +54,13 @@ def test_an_armhole_on_a_panel_is_as_wide_as_without_the_panel_seam() -> None:
         hole = take_armhole(plain, side)
         assert hole is not None
         assert row.garment == pytest.approx(hole.width, abs=0.5)
+
+
+def test_a_close_fit_that_thick_arms_dont_let_be_reached_is_warned_of() -> None:
+    """A bust with over 3 cm more ease than the fit asks is the next looser fit's (from memory); others hear nothing."""
+    told = {}
+    for number in (330, 5):
+        brief = brief_for(person(number), Fit.CLOSE)
+        told[number] = [row for row in fit_rows(bare(brief), brief) if row.name == "bust_width" and row.beyond > 0.0]
+    assert [row.severity for row in told[330]] == ["warning"]
+    assert not told[5]

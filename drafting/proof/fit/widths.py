@@ -23,6 +23,14 @@ WIDER_SLEEVE = TradeValue(30.0, "mm", "from memory", "a tee's sleeve is 5 to 8 c
 """By which a sleeve may be wider over the upper arm than its fit asks, unwarned: a cap that is as high as any takes it
 in no farther."""
 
+LOOSER = TradeValue(30.0, "mm", "from memory", "fits lie 25 to 75 mm apart")
+"""By which the bust of a woven may have more ease than the fit asks, unwarned: more is the next looser fit's."""
+
+FIT_MISSED = (
+    "the fit asked for isn't reached: the arms are thick, or the back is broad, for this bust, and the armholes need "
+    "the room. Measure the upper arm and the across back again; a cloth that stretches can be fitted closer"
+)
+
 UNDER = TradeValue(30.0, "mm", "from memory")
 """By which it may have less: what the fit asks is hardly more than this in most."""
 
@@ -93,7 +101,11 @@ def _girths(garment: Garment, brief: Brief) -> Iterator[FitRow]:
             least = asked - UNDER
             if place == "waist" and garment.needs.stretch <= 0.0:
                 least = max(least, min(WOVEN_WAIST, asked))
-            yield _row(aim, place, finished, least, asked + OVER[place], Severity.ERROR)
+            row = _row(aim, place, finished, least, asked + OVER[place], Severity.ERROR)
+            looser = (
+                place == "bust" and garment.needs.stretch <= 0.0 and asked + LOOSER < row.off <= asked + OVER[place]
+            )
+            yield replace(row, most=asked + LOOSER, severity=Severity.WARNING, remedy=FIT_MISSED) if looser else row
         elif isinstance(aim.measure, Width):
             yield _row(aim, place, finished, asked - BACK_UNDER, asked + BACK_OVER, Severity.WARNING)
 
