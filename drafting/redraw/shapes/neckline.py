@@ -47,7 +47,7 @@ NECKLINE_REACHES = {
 STRAIGHT_REACHES = trade_row((0.3, 0.35), "share", "from memory")
 """Of the way down that a V or a square neckline bends over: at the shoulder, and below."""
 
-LEAST_HOLD = TradeValue(0.12, "share", "derived", "by drawing: with less a round neckline comes to a point")
+LEAST_HOLD = TradeValue(0.2, "share", "derived", "by drawing: with less a round neckline comes to a point")
 """Of the half width over which a neckline runs level towards the centre, at least."""
 
 LEVEL_WANTED = TradeValue(0.25, "share", "derived", "by drawing: with less it is nearly a V")
