@@ -332,14 +332,13 @@ def _bind_neck(garment: Garment, brief: Brief, o: OverlayOptions, far: Side) -> 
     around = garment.run_length(run)
     theta = max(0.0, -sum(garment.path(use).turning() for use in run))
     spec = BandSpec("neck-binding", "Neck binding", BINDING, "neck", binds=True)
-    rule = band_length(
-        around, theta, o.binding, brief.cloth.working_stretch, recovery=brief.cloth.recovery, kind="armhole"
-    )
+    stuff = brief.cloth_for(spec.name)
+    rule = band_length(around, theta, o.binding, stuff.working_stretch, recovery=stuff.recovery, kind="armhole")
     if rule.length < SHORTEST_BINDING:
         raise CannotDraft(
             ("front_depth", "back_depth"), "the shoulder pieces' neck is too short to bind", help="deepen a V"
         )
-    whole = draw_straight_strip(spec, "neck", rule.length, o.binding, "main")
+    whole = draw_straight_strip(spec, "neck", rule.length, o.binding)
     # The binding's ends aren't joined: they lie in the seam in the round.
     ends = tuple(replace(ln, opening="neck") if ln.role is Role.END else ln for ln in whole.ring)
     piece = replace(whole, ring=ends)

@@ -102,7 +102,6 @@ def attach(
     spec: BandSpec,
     width: float,
     ratio: float | None,
-    cloth: str,
 ) -> Garment:
     """Draft a band onto an opening and sew it on."""
     part = beside_closure(garment, opening)
@@ -117,7 +116,7 @@ def attach(
         )
     around = garment.run_length(run)
     drawn_in = around - gathered_length(garment, run)  # a gathered edge is as long as its band only once it is drawn in
-    stuff = brief.cloth_named(cloth)
+    stuff = brief.own_cloth
     theta = turning(garment, run)
     if theta * width > 0.5 * drawn_in:
         raise CannotDraft(
@@ -133,11 +132,11 @@ def attach(
         )
     if any(at := corners(garment, run, closed=part is None)):
         edge = Cornered(opening.name, run, at, part is None, drawn_in)
-        return attach_cornered(garment, edge, spec, width, ratio, stuff, cloth)
+        return attach_cornered(garment, edge, spec, width, ratio, stuff)
     rule = band_length(
         drawn_in, theta, width, stuff.working_stretch, recovery=stuff.recovery, kind=spec.rule, given=ratio
     )
-    piece = draw_straight_strip(spec, opening.name, rule.length, width, cloth, closed=part is None)
+    piece = draw_straight_strip(spec, opening.name, rule.length, width, closed=part is None)
     fate = Fate.BOUND if spec.binds else Fate.SEWN
     joined, set_on = band_seams(spec, run, around, rule.length)
     return garment.with_(
@@ -149,7 +148,7 @@ def attach(
 
 
 def attach_cornered(
-    garment: Garment, edge: Cornered, spec: BandSpec, width: float, ratio: float | None, stuff: Cloth, cloth: str
+    garment: Garment, edge: Cornered, spec: BandSpec, width: float, ratio: float | None, stuff: Cloth
 ) -> Garment:
     """Draft a band onto an opening that has corners: mitred strips, or one strip of binding that is folded there."""
     edge = edge if spec.binds or not edge.closed else edge.begun_at_corner()
@@ -165,7 +164,7 @@ def attach_cornered(
     return garment.with_(
         pieces=(
             *with_stays(sew_edges(garment, edge.run, Fate.BOUND if spec.binds else Fate.SEWN), parts),
-            *(draw_strip(strip, edge.opening, width, cloth, ring=ring) for strip in found),
+            *(draw_strip(strip, edge.opening, width, ring=ring) for strip in found),
         ),
         seams=(*((ends,) if ring else joined), on),
         facts=(
@@ -182,7 +181,7 @@ def draft_neck_band(garment: Garment, brief: Brief, o: NeckBandOptions) -> Garme
     spec = BandSpec("neck-band", "Neck band", NECK, "neck")
     opening = find_opening(garment, "neck")
     garment = stay_neck(garment, brief, opening.run)
-    return attach(garment, brief, opening, spec, o.width, o.ratio, o.cloth)
+    return attach(garment, brief, opening, spec, o.width, o.ratio)
 
 
 @block("neck-binding", "A narrow binding that wraps the neckline's edge.", Stage.EDGE, kinds=(BINDING, ENDS))
@@ -191,7 +190,7 @@ def draft_neck_binding(garment: Garment, brief: Brief, o: BindingOptions) -> Gar
     spec = BandSpec("neck-binding", "Neck binding", BINDING, "neck", binds=True)
     opening = find_opening(garment, "neck")
     garment = stay_neck(garment, brief, opening.run)
-    return attach(garment, brief, opening, spec, o.width, o.ratio, o.cloth)
+    return attach(garment, brief, opening, spec, o.width, o.ratio)
 
 
 @block(
@@ -203,7 +202,7 @@ def draft_neck_binding(garment: Garment, brief: Brief, o: BindingOptions) -> Gar
 def draft_hem_band(garment: Garment, brief: Brief, o: HemBandOptions) -> Garment:
     """Draft the hem band, joined at centre back."""
     spec = BandSpec("hem-band", "Hem band", HEM_BAND_SEAM, "hem", below=True)
-    return attach(garment, brief, find_opening(garment, "hem"), spec, o.width, o.ratio, o.cloth)
+    return attach(garment, brief, find_opening(garment, "hem"), spec, o.width, o.ratio)
 
 
 @block("armhole-band", "A folded band on a sleeveless armhole.", Stage.EDGE, kinds=(BAND, ENDS, MITRE))
@@ -213,7 +212,7 @@ def draft_armhole_bands(garment: Garment, brief: Brief, o: ArmholeBandOptions) -
     for side, opening in found.items():
         spec = BandSpec(f"armhole-band-{side}", specify("Armhole band", side), BAND, "armhole")
         width = _by_the_curve(garment, brief, opening, o) if o.width is None else o.width
-        garment = attach(garment, brief, opening, spec, width, o.ratio, o.cloth)
+        garment = attach(garment, brief, opening, spec, width, o.ratio)
         piece = garment.piece(spec.name)
         garment = garment.with_(pieces=(replace(piece, side=side),))
     return garment
@@ -224,7 +223,7 @@ def _by_the_curve(garment: Garment, brief: Brief, opening: Opening, o: ArmholeBa
 
     2 in is common practice on a nearly straight edge; the tighter the curve, the narrower the band must be (derived).
     """
-    run, stuff = start_of(garment, opening), brief.cloth_named(o.cloth)
+    run, stuff = start_of(garment, opening), brief.own_cloth
     around = garment.run_length(run) - gathered_length(garment, run)
     theta = turning(garment, run)
     rule = band_length(

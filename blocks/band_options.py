@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from drafting.cloth import NARROWEST_BAND
-from drafting.garment import cloth_option, option, side_option
+from drafting.garment import option, side_option
 from drafting.record import dataclass
 from drafting.saying import Words, mm, say
 from drafting.trade import TradeValue
@@ -32,7 +32,6 @@ class NeckBandOptions:
 
     width: float = width_option("band", 20.0, NARROWEST_BAND, 80.0)
     ratio: float | None = ratio_option("Length of the band as a share of the neckline; by rule solved to lie flat.")
-    cloth: str = cloth_option("Which cloth the band is cut from.", "contrast")
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +42,6 @@ class HemBandOptions:
     ratio: float | None = ratio_option(
         "Length of the band as a share of the hem; by rule it draws in by the stretch there is."
     )
-    cloth: str = cloth_option("Which cloth the band is cut from.", "contrast")
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +58,6 @@ class ArmholeBandOptions:
     ratio: float | None = ratio_option(
         "Length of the band as a share of the armhole (0.85 is common practice); by rule solved."
     )
-    cloth: str = cloth_option("Which cloth the band is cut from.", "contrast")
     arm: str = side_option("Which armholes get a band.")
 
 
@@ -70,4 +67,3 @@ class BindingOptions:
 
     width: float = width_option("binding", 10.0, 5.0, 20.0)
     ratio: float | None = ratio_option("Length of the binding as a share of the edge; by rule solved to lie flat.", 0.6)
-    cloth: str = cloth_option("Which cloth the binding is cut from.", "main")

@@ -22,7 +22,6 @@ from drafting.garment import (
     Solve,
     Stage,
     block,
-    cloth_option,
     option,
     side_option,
 )
@@ -58,7 +57,6 @@ class CuffOptions:
     ratio: float | None = ratio_option(
         "Upper edge of the cuff as a share of the sleeve's edge; by rule it follows the stretch.", high=1.05
     )
-    cloth: str = cloth_option("Which cloth the cuff is cut from.", "contrast")
     arm: str = side_option("Which sleeves get a cuff.")
 
 
@@ -120,7 +118,7 @@ def _sides(garment: Garment, arm: str) -> tuple[Side, ...]:
 def _add_cuff(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Garment:
     opening = find_opening(garment, f"wrist-{side}")
     around = garment.run_length(opening.run)
-    stuff, body = brief.cloth_named(o.cloth), brief.body
+    stuff, body = brief.own_cloth, brief.body
     stretch = stuff.working_stretch
     arm = arm_girth(brief, _above_wrist(garment, brief, opening.run[0].piece, o.height))
     lower = max(arm + o.over_wrist, hand_passage(body["hand_girth"]) / (1.0 + stretch))
@@ -146,7 +144,6 @@ def _add_cuff(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Gar
         spec.title,
         ring,
         side=side,
-        cloth=o.cloth,
         features=(Level(f"wrist-{side}", fold, side=side),),
     )
     return garment.with_(

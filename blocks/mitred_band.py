@@ -174,7 +174,7 @@ def _say_place(place: str) -> Side | Name:
     return Side(place) if place in (Side.LEFT, Side.RIGHT) else Name(place)
 
 
-def draw_strip(strip: BandStrip, opening: str, width: float, cloth: str, *, ring: bool) -> Piece:
+def draw_strip(strip: BandStrip, opening: str, width: float, *, ring: bool) -> Piece:
     """Draw the seen half of a mitred strip: sewn below, folded above, an end that isn't mitred left square.
 
     The run starts at the right, at "end-a". A plain end bounds the opening, since it is turned in beside a closure;
@@ -202,7 +202,7 @@ def draw_strip(strip: BandStrip, opening: str, width: float, cloth: str, *, ring
         Line("edge", Path.straight(c, d), Role.EDGE, fate=Fate.FOLDED, opening=opening),
         Line("end-b", Path.straight(d, a), Role.END, opening="" if strip.last or ring else opening),
     )
-    return Piece(strip.name, strip.title, lines, cloth=cloth, side=strip.side)
+    return Piece(strip.name, strip.title, lines, side=strip.side)
 
 
 def _sewn_line(strip: BandStrip) -> tuple[Line, ...]:

@@ -34,7 +34,6 @@ from drafting.garment import (
     Stage,
     Use,
     block,
-    cloth_option,
     hanging_pieces,
     option,
 )
@@ -125,7 +124,6 @@ class PatchPocketOptions:
         "near as the edge lets it.",
         "ratio", None, low=0.2, high=0.9,
     )  # fmt: skip
-    cloth: str = cloth_option("Which cloth it is cut from.", "main")
 
 
 @block(
@@ -208,7 +206,6 @@ def draw_pocket(o: PatchPocketOptions, side: Side, width: float, depth: float) -
         specify(say("{place:capital} pocket", place=o.place), side),
         (*laid, opening),
         side=side,
-        cloth=o.cloth,
     )
 
 

@@ -135,7 +135,7 @@ def _length(brief: Brief, o: SleeveOptions) -> float:
 def _widths(brief: Brief, o: SleeveOptions) -> tuple[float, float]:
     """The widths wanted at the underarm and at the lower edge: the arm's girth there and its ease."""
     body = brief.body
-    ease = ease_for(brief.fit, brief.cloth, body)
+    ease = ease_for(brief.fit, brief.own_cloth, body)
     upper = body["upper_arm_girth"] + (ease.upper_arm if o.upper_arm_ease is None else o.upper_arm_ease)
     above = max(body["outer_arm_length"] - _length(brief, o), 0.0)
     share = min(above / body["outer_arm_length"], 1.0)
@@ -161,7 +161,7 @@ def _cap(brief: Brief, o: SleeveOptions, front: float, back: float) -> SolvedCap
             help="make the sleeve longer, or leave it out", leave_out=True,
         )  # fmt: skip
     got, arm = cap.width, brief.body["upper_arm_girth"]
-    if got * (1.0 + brief.cloth.stretch_across / 2.0) < arm:
+    if got * (1.0 + brief.own_cloth.stretch_across / 2.0) < arm:
         raise CannotDraft(
             "upper_arm_girth",
             say(

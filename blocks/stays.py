@@ -24,10 +24,12 @@ AROUND = specify("stay tape", "so that the neckline doesn't grow")
 def stay_neck(garment: Garment, brief: Brief, run: Run) -> Garment:
     """Return the garment with the stays that its neckline, a run, can have: at the back, or none."""
     head = brief.body["head_girth"] + TOLERANCE.sewn_length
-    cloth = max(brief.cloth.stretch_across, brief.cloth.stretch_along)
     back = tuple(use for use in run if garment.piece(use.piece).face is Face.BACK)
     whole, back_length = (garment.run_length(part) - gathered_length(garment, part) for part in (run, back))
-    if back_length + (whole - back_length) * (1.0 + cloth) >= head:
+    front = (use for use in run if garment.piece(use.piece).face is Face.FRONT)
+    cloths = [brief.cloth_named(garment.piece(use.piece).cloth) for use in front]
+    stretch = min((max(cloth.stretch_across, cloth.stretch_along) for cloth in cloths), default=0.0)
+    if back_length + (whole - back_length) * (1.0 + stretch) >= head:
         return _tape_run(garment, back, AT_BACK)
     return garment
 

@@ -76,9 +76,7 @@ def refuse_missing(garment: Garment, name: str, use: str) -> CannotDraft:
     return CannotDraft("", reason, help="leave one of the two out", leave_out=True)
 
 
-def draw_straight_strip(
-    spec: BandSpec, opening: str, length: float, width: float, cloth: str, closed: bool = True
-) -> Piece:
+def draw_straight_strip(spec: BandSpec, opening: str, length: float, width: float, closed: bool = True) -> Piece:
     """Draw the seen half of a band: a rectangle whose "band" line is sewn on and whose "edge" line is a fold.
 
     The ends of one that isn't ``closed`` to a ring bound the opening: they are turned in beside its closure.
@@ -91,7 +89,7 @@ def draw_straight_strip(
     first, second = (fold, band) if spec.below else (band, fold)
     at = "" if closed else opening
     ring = (first, Line("end-a", right, Role.END, opening=at), second, Line("end-b", left, Role.END, opening=at))
-    return Piece(spec.name, spec.title, ring, cloth=cloth)
+    return Piece(spec.name, spec.title, ring)
 
 
 def band_seams(spec: BandSpec, run: Run, opening_length: float, length: float) -> tuple[Seam, Seam]:

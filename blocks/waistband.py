@@ -33,7 +33,6 @@ from drafting.garment import (
     Told,
     Use,
     block,
-    cloth_option,
     does,
     option,
     stitch_for,
@@ -136,7 +135,6 @@ class WaistbandOptions:
     underlap: float = option(
         "How far the band runs on beyond a closure, to be buttoned.", "length", 30.0, low=0.0, high=80.0
     )
-    cloth: str = cloth_option("Which cloth the band is cut from.", "main")
 
 
 def free_run(garment: Garment, opening: Opening) -> tuple[Run, bool]:
@@ -177,7 +175,7 @@ def band_piece(brief: Brief, o: WaistbandOptions, length: float, lap: float) -> 
     grain = Point(1.0, 0.0) if woven else Point(0.0, 1.0)
     marks = _mark_button(length, lap, o.width)
     return Piece(
-        "waistband", "Waistband", lines if lap else lines[1:], cloth=o.cloth, grain=grain, features=marks,
+        "waistband", "Waistband", lines if lap else lines[1:], grain=grain, features=marks,
         notes=("Cut in interfacing too.",) if woven else (), interfaced=woven,
     )  # fmt: skip
 

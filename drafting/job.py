@@ -16,6 +16,7 @@ from drafting.paper import SheetPlan, plan_sheet
 from drafting.proof import Proof, Severity, prove
 from drafting.record import dataclass
 from drafting.saying import Words, say
+from drafting.ticket.cutting import cloth_of_step, cut_named_pieces, cut_new_pieces, cutting_brief, refuse_unknown
 from drafting.ticket.job import Job, Planned
 from drafting.ticket.mark import mark_job
 from drafting.ticket.narrowed import find_narrowed
@@ -58,7 +59,9 @@ def draft_job(job: Job, telling: Telling = lambda _: None) -> Garment:
     """
     drafts = _Drafts(job)
     try:
-        return drafts.draft(job.steps)
+        garment = drafts.draft(job.steps)
+        refuse_unknown(job, garment)
+        return garment
     except CannotDraft as error:
         telling("looking for what stands in the way")
         if isinstance(error.__cause__, GeometryError):
@@ -150,7 +153,8 @@ class _Drafts:
 def _take_step(planned: Planned, garment: Garment, job: Job, turned: bool) -> Garment:
     brief, options = turn_step(planned, job.brief) if turned else (job.brief, planned.options)
     try:
-        made = planned.step.apply(garment, brief, options)
+        made = planned.step.apply(garment, cutting_brief(brief, planned, job), options)
+        made = cut_named_pieces(cut_new_pieces(garment, made, cloth_of_step(planned, job)), job)
         _refuse_undeclared(planned, garment, made)
         if planned.said and is_untouched(garment, made):
             mark_idle(planned.options)

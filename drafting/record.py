@@ -83,7 +83,8 @@ else:
         }
         if eq:
             key = _key(tuple(field.name for field in fields if field.compare))
-            methods |= {"__eq__": _equal(key), "__hash__": lambda self: hash(key(self))}
+            hashed = _key(tuple(f.name for f in fields if (f.compare if f.hash is None else f.hash)))
+            methods |= {"__eq__": _equal(key), "__hash__": lambda self: hash(hashed(self))}
         return methods
 
     def _init(made, fields):

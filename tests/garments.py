@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from functools import cache, lru_cache
 from typing import Any
 
@@ -14,6 +15,7 @@ from drafting.body import Body, make_body
 from drafting.body.survey import Rules
 from drafting.cloth import Cloth, Fit, Kind
 from drafting.garment import Brief, Garment, Step, begin_garment
+from drafting.ticket.cutting import cut_new_pieces
 
 JERSEY = Cloth("jersey", Kind.KNIT, stretch_across=0.30, stretch_along=0.15, recovery=0.95, elastane=True, width=1500.0)
 RIB = Cloth("rib", Kind.KNIT, stretch_across=0.80, stretch_along=0.20, recovery=0.95, elastane=True, width=1000.0)
@@ -38,10 +40,13 @@ def singer(voice: str) -> Body:
     return make_body(voice.capitalize(), given, rules=rules)
 
 
-def brief(body: Body | str = "soprano", fit: Fit = Fit.SEMI, cloth: Cloth = JERSEY, contrast: Cloth = RIB) -> Brief:
+def brief(body: Body | str = "soprano", fit: Fit = Fit.SEMI, cloth: Cloth = JERSEY, rib: Cloth = RIB) -> Brief:
     """A brief for a singer or any body."""
-    return Brief(singer(body) if isinstance(body, str) else body, cloth, contrast, fit)
+    return Brief(singer(body) if isinstance(body, str) else body, cloth, fit, {"rib": rib})
 
+
+BANDS = ("neck-band", "shaped-cuff", "hem-band", "armhole-band")
+"""Blocks whose pieces are cut from the brief's rib."""
 
 Planned = tuple[Step[Any], Mapping[str, Any]]
 
@@ -63,7 +68,10 @@ def build(b: Brief, *plans: Iterable[Planned]) -> Garment:
 def _build(b: Brief, steps: tuple[tuple[Step[Any], Any], ...]) -> Garment:
     garment = begin_garment(step for step, _ in steps)
     for step, options in steps:
-        garment = step.apply(garment, b, options) if garment.pieces else take_first(step, garment, b, options)
+        cloth = "rib" if step.name in BANDS and "rib" in b.cloths else "main"
+        asked = replace(b, cut_from=cloth)
+        made = step.apply(garment, asked, options) if garment.pieces else take_first(step, garment, asked, options)
+        garment = cut_new_pieces(garment, made, cloth)
     return garment
 
 

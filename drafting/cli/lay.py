@@ -139,8 +139,7 @@ def _with_width(result: Result, width: str) -> Result:
         return result
     brief, job = result.job.brief, result.job
     cloth = replace(brief.cloth, width=_read_width(width, job.unit))
-    contrast = cloth if brief.contrast is brief.cloth else brief.contrast
-    return replace(result, job=replace(job, brief=replace(brief, cloth=cloth, contrast=contrast)))
+    return replace(result, job=replace(job, brief=replace(brief, cloth=cloth)))
 
 
 def _other_widths(

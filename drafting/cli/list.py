@@ -159,7 +159,7 @@ def papers(unit: Unit) -> int:
 @command.command("cloth", epilog=examples("blockwright list cloth"))
 @_UNIT
 def cloth(unit: Unit) -> int:
-    """List the keys of [cloth] and [contrast], and how stretch is measured at home."""
+    """List the keys of [cloth] and of each [cloths.NAME], and how stretch is measured at home."""
     from drafting.cloth import home_method
     from drafting.ticket.keys import CLOTH_KEYS, STRIPE_KEYS
 

@@ -276,9 +276,16 @@ def _say_unchanged(result: Result, pieces: Sequence[CutPiece]) -> tuple[str, ...
 def _start_page(result: Result) -> tuple[str, ...]:
     """Return what the start page says of the job beside its title: fit, cloths."""
     brief = result.job.brief
-    cloth = f"Cloth: {brief.cloth.tell(f'stretch {show_share(brief.cloth.stretch_across)}')}."
-    contrast = f"Contrast cloth: {brief.contrast.tell(f'stretch {show_share(brief.contrast.stretch_across)}')}."
+    from drafting.finishing.labels import name_cloth
     from drafting.proof.checks.cloth import CUTTING
+
+    cloth = f"Cloth: {brief.cloth.tell(f'stretch {show_share(brief.cloth.stretch_across)}')}."
+    cut = {piece.cloth for piece in result.garment.pieces}
+    others = (
+        f"{name_cloth(name).capitalize()}: {other.tell(f'stretch {show_share(other.stretch_across)}')}."
+        for name, other in brief.cloths.items()
+        if name in cut
+    )
 
     notes = tuple(
         f"{render(each.sentence, result.job.unit)}." for each in result.proof.findings if each.code == CUTTING
@@ -286,7 +293,7 @@ def _start_page(result: Result) -> tuple[str, ...]:
     return (
         f"Fit: {brief.fit}.",
         cloth,
-        *([contrast] if brief.contrast is not brief.cloth else []),
+        *others,
         *notes,
         *result.job.sources.sentences(),
     )

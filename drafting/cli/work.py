@@ -104,7 +104,7 @@ def draw_views(result: Result) -> tuple[FlatView, ...]:
 def _find_stripes(result: Result) -> Mapping[str, tuple[Stripe, float]]:
     """How stripes lie on the pieces as the cutting plan places them; nothing where no cloth has any."""
     brief = result.job.brief
-    if not (brief.cloth.stripe or brief.contrast.stripe):
+    if not any(cloth.stripe for cloth in (brief.cloth, *brief.cloths.values())):
         return {}
     from drafting.lay import place_stripes
 

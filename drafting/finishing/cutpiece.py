@@ -8,6 +8,10 @@ from typing import Any
 
 from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
+from drafting.trade import TradeValue
+
+JOINED_STRIP = TradeValue(5.0, "times", "from memory")
+"""As long as it is wide a piece is at least that may be joined of two lengths."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +95,12 @@ class CutPiece:
     def cut_path(self) -> Path:
         """The closed, anticlockwise cut outline."""
         return Path.join(*(edge.path for edge in self.outline))
+
+    @property
+    def is_strip(self) -> bool:
+        """Whether it is long and narrow, as a band: such a piece may be joined of two lengths."""
+        x0, y0, x1, y1 = self.cut_path.bounds
+        return JOINED_STRIP * min(x1 - x0, y1 - y0) <= max(x1 - x0, y1 - y0)
 
     def enlarged(self, times: float) -> CutPiece:
         """Return the piece with all that is drawn on it so many times as large."""

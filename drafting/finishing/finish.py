@@ -23,7 +23,7 @@ from drafting.finishing.darts import (
     roof,
 )
 from drafting.finishing.folds import Unfolded, cannot_fold, unfold_ring
-from drafting.finishing.labels import cloth_cut, how_to_cut, labels, side_marks
+from drafting.finishing.labels import how_to_cut, labels, side_marks
 from drafting.finishing.marks import buttonhole_marks, marks, placement_points
 from drafting.finishing.notches import join_notches, notches
 from drafting.finishing.parallels import Parallels
@@ -174,7 +174,7 @@ def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
             hollow=bool(reduced) and hollow_hem(piece.ring, plan),
             fold_lost=cannot_fold(group.edges),
         ),
-        cloth=cloth_cut(piece, plan),
+        cloth=piece.cloth,
         grain=piece.grain,
         stands_for=tuple(group.names),
         interfaced=piece.interfaced,

@@ -14,7 +14,16 @@ from drafting.trade import TradeValue
 
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 
-CLOTHS = {"main": "main cloth", "contrast": "contrast cloth"}
+
+def name_cloth(cloth: str) -> str:
+    """Return what a cloth is called on paper, by its name in the ticket: "main cloth", "rib cloth".
+
+    >>> name_cloth("rib"), name_cloth("second cloth")
+    ('rib cloth', 'second cloth')
+    """
+    return cloth if cloth.endswith("cloth") else f"{cloth} cloth"
+
+
 """How a cloth is called on a piece."""
 
 
@@ -75,8 +84,7 @@ def labels(
     fold_lost: bool = False,
 ) -> tuple[str, ...]:
     """Return the further lines printed on a piece, after its title and how it is cut."""
-    cloth = cloth_cut(piece, plan)
-    lines = [allowance_label(edges, plan), CLOTHS.get(cloth, f"{cloth} cloth")]
+    lines = [allowance_label(edges, plan), name_cloth(piece.cloth)]
     if not (symmetric or merged):
         lines += [side for side in (side_words(piece),) if side]
     if reduced_hem is not None:
@@ -88,11 +96,6 @@ def labels(
     if plan.mark:
         lines.append(name_mark(plan.mark))
     return tuple(lines)
-
-
-def cloth_cut(piece: Piece, plan: FinishPlan) -> str:
-    """Return the cloth that a piece is cut from: all are cut from the main cloth where there is no other."""
-    return "main" if plan.one_cloth else piece.cloth
 
 
 def mark_labels(labels: Iterable[str], old: str, new: str) -> tuple[str, ...]:

@@ -44,8 +44,7 @@ class FinishPlan:
     hems are turned; ``on_fold`` prints a piece that mirrors onto itself as a half, laid on a fold of the cloth;
     ``mark`` is the draft's mark, printed on every piece; ``unit`` is the unit that labels are written in;
     ``hem_shortage`` is how much shorter than its place (a share) the raw edge of a hem may be;
-    ``still`` names the cloths that stretch too little for the way of their greatest stretch to be shown;
-    ``one_cloth`` says that the contrast cloth is the main cloth itself.
+    ``still`` names the cloths that stretch too little for the way of their greatest stretch to be shown.
     InputError if a length is negative, not finite or deeper than 200 mm.
     """
 
@@ -57,7 +56,6 @@ class FinishPlan:
     allowance: float = KNIT_ALLOWANCE
     hem_shortage: float = KNIT_SHORTAGE
     still: tuple[str, ...] = ()
-    one_cloth: bool = False
 
     def __post_init__(self) -> None:
         lengths = {"allowance": self.allowance, "hem_depth": self.hem_depth, **self.allowances}

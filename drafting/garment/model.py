@@ -43,6 +43,9 @@ __all__ = [
     "substitute",
 ]
 
+MAIN_CLOTH = "main"
+"""The name of the cloth that all is cut from where nothing else is said."""
+
 T = TypeVar("T")
 F = TypeVar("F", bound=Feature)
 
@@ -51,7 +54,8 @@ F = TypeVar("F", bound=Feature)
 class Piece:
     """A closed, anticlockwise ring of lines, seen from the right side, with what lies within.
 
-    ``grain`` is the direction (a unit vector) of the cloth's length; ``cloth`` is "main" or "contrast".
+    ``grain`` is the direction (a unit vector) of the cloth's length; ``cloth`` is
+    the name of the cloth that it is cut from.
     ``features`` is all that lies within, of whatever kind; the levels, lengthen/shorten lines, drill marks, stay zones
     and slits among them have names of their own. They are changed by ``drafting.garment.carry`` alone.
     An ``interfaced`` piece is cut in interfacing too.
@@ -62,7 +66,7 @@ class Piece:
     ring: tuple[Line, ...]
     side: Side = Side.NONE
     face: Face = Face.NONE
-    cloth: str = "main"
+    cloth: str = MAIN_CLOTH
     grain: Point = field(default_factory=lambda: Point(0.0, 1.0))
     features: tuple[Feature, ...] = ()
     notes: tuple[Words, ...] = ()

@@ -9,12 +9,13 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Callable, Iterable, Mapping
 from enum import IntEnum
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, Generic, TypeAlias, TypeVar, cast, get_type_hints
 
 from drafting.errors import CannotDraft
 from drafting.garment.departures import Figure, declare_departures
 from drafting.garment.lines import Role
-from drafting.garment.model import Garment
+from drafting.garment.model import MAIN_CLOTH, Garment
 from drafting.garment.seam import SeamKind
 from drafting.mending import Mend
 from drafting.record import dataclass
@@ -27,16 +28,31 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Brief:
-    """What a garment is drafted from: the wearer's body, the cloths and the fit asked for."""
+    """What a garment is drafted from: the wearer's body, the cloths and the fit asked for.
+
+    ``cloth`` is the main cloth, ``cloths`` are the others by the maker's names for them. ``cut_from`` names the one
+    that the step being taken cuts its own pieces from, ``pieces`` those of pieces that the maker names by themselves.
+    """
 
     body: Body
     cloth: Cloth
-    contrast: Cloth
     fit: Fit
+    cloths: Mapping[str, Cloth] = dataclasses.field(default_factory=lambda: MappingProxyType({}), hash=False)
+    cut_from: str = MAIN_CLOTH
+    pieces: Mapping[str, str] = dataclasses.field(default_factory=lambda: MappingProxyType({}), hash=False)
+
+    @property
+    def own_cloth(self) -> Cloth:
+        """The cloth that the step being taken cuts its own pieces from."""
+        return self.cloth_named(self.cut_from)
+
+    def cloth_for(self, piece: str) -> Cloth:
+        """Return the cloth that a piece of the step being taken is cut from, by its name."""
+        return self.cloth_named(self.pieces.get(piece, self.cut_from))
 
     def cloth_named(self, name: str) -> Cloth:
-        """Return the cloth that a piece or an option names: "main", or "contrast"."""
-        return self.contrast if name == "contrast" else self.cloth
+        """Return the cloth that a piece names: the main cloth, or one of the others; KeyError where there is none."""
+        return self.cloth if name == MAIN_CLOTH else self.cloths[name]
 
 
 UNITS = ("length", "ratio", "angle", "count", "choice", "flag", "text")
@@ -100,11 +116,6 @@ def one_side_option(sentence: str, default: str) -> Any:
 def face_option(sentence: str, default: str = "both") -> Any:
     """Return the field of an option that asks for front, back or both; for ``faces_of``."""
     return option(sentence, "choice", default, choices=("both", "front", "back"))
-
-
-def cloth_option(sentence: str, default: str) -> Any:
-    """Return the field of an option that asks for the cloth of a piece."""
-    return option(sentence, "choice", default, choices=("main", "contrast"))
 
 
 def options_of(kind: type) -> tuple[OptionInfo, ...]:

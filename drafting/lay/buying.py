@@ -26,6 +26,9 @@ INTERFACING_WIDTHS: Final = trade_table(
 )
 """In which interfacing is sold most."""
 
+INTERFACING: Final = "interfacing"
+"""What interfacing is called among the cloths."""
+
 COARSE: Final = TradeValue(10.0, "mm", "from memory")
 """About, of a cell in which a place for a part is sought here: half as fine as in a plan, and three times as fast."""
 
@@ -37,7 +40,7 @@ SAME_WIDTH: Final = TradeValue(1.0, "mm", "derived", "a width is measured to the
 class ClothToBuy:
     """What is bought of one cloth: for each width (mm), how much at most (mm); None where a piece is too wide for it.
 
-    The first width is the one that the cloth has. ``kind`` is main, contrast or interfacing.
+    The first width is the one that the cloth has. ``kind`` is the cloth's name in the ticket, or ``INTERFACING``.
     """
 
     kind: str
@@ -58,8 +61,8 @@ def list_cloth_to_buy(garment: Garment, cut: Sequence[CutPiece], brief: Brief, u
     if stiffened:
         # One way up, as its give runs one way.
         cloth = Cloth(kind=Kind.WOVEN, stretch_across=0.0, width=INTERFACING_WIDTHS[unit], nap=True)
-        length = _length(garment, stiffened, cloth, "interfacing", unit)
-        found.append(ClothToBuy("interfacing", cloth, ((cloth.width, length),)))
+        length = _length(garment, stiffened, cloth, INTERFACING, unit)
+        found.append(ClothToBuy(INTERFACING, cloth, ((cloth.width, length),)))
     return tuple(found)
 
 

@@ -9,6 +9,7 @@ from dataclasses import field, replace
 from drafting.cloth import Cloth, Kind, Stripe
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Brief, Garment
+from drafting.garment.model import MAIN_CLOTH
 from drafting.geometry import signed_area
 from drafting.geometry.cells import Floats, quarter_turn
 from drafting.lay.pack import LEAST_LAYINGS, ClothStrip, Effort, PartPlace, has_room, pack_shortest, top_of, way
@@ -122,7 +123,7 @@ def place_stripes(garment: Garment, cut: Sequence[CutPiece], brief: Brief) -> Ma
 def share_out(garment: Garment, cut: Sequence[CutPiece], brief: Brief) -> Iterator[tuple[str, Cloth, Sequence[Part]]]:
     """Yield the parts of each cloth that is cut, the main cloth's first: its kind, the cloth, the parts."""
     parts = parts_of(garment, cut)
-    for kind, cloth in (("main", brief.cloth), ("contrast", brief.contrast)):
+    for kind, cloth in {MAIN_CLOTH: brief.cloth, **brief.cloths}.items():
         of_kind = [part for part in parts if part.piece.cloth == kind]
         if of_kind:
             yield kind, cloth, of_kind

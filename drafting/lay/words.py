@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from drafting.cloth import Kind
+from drafting.finishing.labels import name_cloth
 from drafting.lay.parts import Part
 from drafting.lay.plan import Lay
 from drafting.lay.stripes import Match
@@ -15,8 +16,6 @@ from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.units import Unit, show_length, show_share
-
-KINDS = {"main": "Main cloth", "contrast": "Contrast cloth", "interfacing": "Interfacing"}
 
 LAYING = (
     "Lay the cloth in a single layer, right side up, the selvedges straight, smooth but never stretched. Lay the "
@@ -40,7 +39,8 @@ class LayWords:
 def describe_lay(lay: Lay, unit: Unit, advisor: Advisor = advise_nothing) -> LayWords:
     """Return what is said of a lay, lengths in the maker's unit; ``advisor`` knows what parts a piece too wide."""
     cloth = lay.cloth
-    heading = f"{KINDS.get(lay.kind, lay.kind)}: {cloth.tell(f'{show_length(cloth.width, unit)} wide')}"
+    called = name_cloth(lay.kind)
+    heading = f"{called[:1].upper()}{called[1:]}: {cloth.tell(f'{show_length(cloth.width, unit)} wide')}"
     buy = f"Buy {show_cloth_length(lay.buy, unit)}{' for what is laid; not all of it is' * bool(lay.too_wide)}"
     buy = buy if lay.laid else "Nothing can be laid"
     return LayWords(heading, buy, tuple(_lines(lay, unit, advisor)))
@@ -109,7 +109,7 @@ def _name_of(part: Part) -> str:
 def _too_wide(part: Part, lay: Lay, unit: Unit, advisor: Advisor) -> str:
     room = show_length(lay.width, unit) + (", the stripe kept" if lay.shifts and part.width < lay.width else "")
     mends = ["take a wider cloth"]
-    if lay.kind == "contrast":
+    if part.piece.is_strip:
         mends.append("join it of two lengths")
     elif part.face:  # no seam that a change draws parts a sleeve
         wanted = situation("piece-too-wide", "part it by a seam", face=part.face)

@@ -8,10 +8,11 @@ from types import MappingProxyType
 
 from drafting.body import Measurement, measurements
 from drafting.cloth import home_method
+from drafting.garment import Stage
 from drafting.paper import PAPERS
 from drafting.record import dataclass
 from drafting.ticket.catalogue import Catalogue
-from drafting.ticket.compose import find_steps
+from drafting.ticket.compose import plan_design
 from drafting.ticket.inherit import inherit
 from drafting.ticket.keys import FIT
 from drafting.ticket.layers import read_layers
@@ -35,10 +36,17 @@ def blank_ticket(catalogue: Catalogue, design: str, *, unit: Unit = "cm", fit: s
     lines = [
         *_head_lines(catalogue, layers[-1], design, unit, fit or _told_text(tree, FIT.name) or str(FIT.default)),
         *_wearer(_find_needed(catalogue, layers), unit),
-        *_cloth_lines(find_table(tree, "cloth"), unit),
+        *_cloth_lines(find_table(tree, "cloth"), unit, tuple(_find_edges(catalogue, layers))),
         *_rest(design, unit),
     ]
     return "\n".join(lines) + "\n"
+
+
+def _find_edges(catalogue: Catalogue, layers: Iterable[Layer]) -> Iterator[str]:
+    """The labels of the blocks that are sewn to edges: bands, bindings, cuffs."""
+    for planned in plan_design(layers, catalogue):
+        if planned.step.stage is Stage.EDGE:
+            yield planned.label
 
 
 def _told_text(tree: Tree, key: str) -> str:
@@ -48,7 +56,7 @@ def _told_text(tree: Tree, key: str) -> str:
 
 def _find_needed(catalogue: Catalogue, layers: Iterable[Layer]) -> tuple[Measurement, ...]:
     """Return what must be measured for anything, or is asked for by a step of the design, in the order of measuring."""
-    asked = {*BESIDE_STEPS, *(name for step in find_steps(layers, catalogue) for name in step.needs)}
+    asked = {*BESIDE_STEPS, *(name for each in plan_design(layers, catalogue) for name in each.step.needs)}
     return tuple(
         each
         for each in measurements().values()
@@ -97,7 +105,7 @@ def _measurement(each: Measurement, unit: Unit, before: str) -> Iterator[str]:
     yield f'{before}{each.name} = ""'
 
 
-def _cloth_lines(design: Tree, unit: Unit) -> Iterator[str]:
+def _cloth_lines(design: Tree, unit: Unit, edges: Iterable[str]) -> Iterator[str]:
     """The cloth: of the design's own kind, and what the design says of it as remarks."""
     kind = _told_text(design, "kind") or "knit"
     yield ""
@@ -116,11 +124,11 @@ def _cloth_lines(design: Tree, unit: Unit) -> Iterator[str]:
         yield "# elastane = true"
     yield f"width = {_quote_text(_USUAL[unit].width)}"
     yield "# All keys: blockwright list cloth"
-    if kind == "knit":
+    if kind == "knit" and edges:
         yield ""
-        yield "# The contrast cloth, of bands and cuffs, if you have one, such as a rib. Take away each # to use it."
-        yield "# [contrast]"
-        yield '# name = "rib"'
+        yield "# Another cloth for what is named in cut, such as a rib. Take away each # to use it."
+        yield "# [cloths.rib]"
+        yield f"# cut = [{', '.join(map(_quote_text, edges))}]"
         yield '# stretch_across = "70 %"'
 
 

@@ -8,18 +8,19 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
-from drafting.cloth import Cloth, Fit, Kind, Stripe, home_method
+from drafting.cloth import Cloth, Fit, Kind
 from drafting.errors import InputError, Problem
 from drafting.finishing import FinishPlan, hem_shortage, usual_hem
 from drafting.garment import SeamKind
+from drafting.garment.model import MAIN_CLOTH
 from drafting.garment.step import Brief, OptionInfo, Step, options_of
 from drafting.paper import Join, Orientation, PaperPlan, WidePaper, paper_named, wide_paper_named
 from drafting.saying import render
-from drafting.text import show_read
 from drafting.ticket.catalogue import Catalogue
+from drafting.ticket.cloths import read_cloth, read_cloths
 from drafting.ticket.inherit import Inherited, inherit
 from drafting.ticket.job import Job, Planned
-from drafting.ticket.keys import CLOTH_KEYS, FIT, PAPER_KEYS, SEAM_KEYS, STRIPE_KEYS, seam_keys
+from drafting.ticket.keys import FIT, PAPER_KEYS, SEAM_KEYS, seam_keys
 from drafting.ticket.layers import read_layers
 from drafting.ticket.mark import mark_job
 from drafting.ticket.parts import tell_doubles
@@ -28,7 +29,6 @@ from drafting.ticket.tree import Layer, TicketValue, Tree, find_table, find_valu
 from drafting.ticket.values import read_value, read_values
 from drafting.ticket.wearer import body_sources, read_wearer
 from drafting.trade import TradeValue
-from drafting.units import Unit, parse_length
 from drafting.work.kinds import SHARED
 
 MOST_STEPS = 60
@@ -54,27 +54,26 @@ def read_job(
         tree = {**tree, "paper": {**find_table(tree, "paper"), **said}}
     steps = list(_plan_steps(inherited, catalogue, top, problems))
     problems += tell_doubles(steps)
-    cloth = _read_cloth(tree, "cloth", top, problems)
-    contrast = _read_cloth(tree, "contrast", top, problems) if find_table(tree, "contrast") else cloth
+    cloth = read_cloth(find_table(tree, "cloth"), ("cloth",), top, problems)
+    cloths, cut_from = read_cloths(tree, top, problems)
     fit = _read_one(FIT, find_value(tree, "fit"), problems)
     body = read_wearer(inherited, top, problems)
     finish = _read_finish(tree, top, _find_kinds(tree, steps, catalogue), problems)
     plan = _read_paper(tree, top, problems)
     shop = _read_copy_shop(find_value(find_table(tree, "paper"), "copy_shop"), top, problems)
-    if problems or body is None or cloth is None or contrast is None or plan is None:
+    if problems or body is None or cloth is None or plan is None:
         raise InputError(problems)
     job = Job(
         title=_words(tree, "title") or "Untitled",
         wearer=_words(find_table(tree, "wearer"), "name"),
         unit=top.unit,
-        brief=Brief(body, cloth, contrast, Fit(str(fit))),
+        brief=Brief(body, cloth, Fit(str(fit)), cloths),
         steps=tuple(sorted(steps, key=lambda each: each.step.stage)),
         finish=replace(
             finish,
             hem_depth=finish.hem_depth if find_value(find_table(tree, "seams"), "hem_depth") else usual_hem(cloth.kind),
             hem_shortage=hem_shortage(max(cloth.stretch_across, cloth.stretch_along)),
-            still=tuple(name for name, each in (("main", cloth), ("contrast", contrast)) if _is_still(each)),
-            one_cloth=contrast is cloth,
+            still=tuple(name for name, each in {MAIN_CLOTH: cloth, **cloths}.items() if _is_still(each)),
         ),
         paper=plan,
         copy_shop=shop,
@@ -83,6 +82,8 @@ def read_job(
         checks=catalogue.all_checks(),
         advisor=catalogue.find_mends,
         sources=body_sources(inherited),
+        cut_from=cut_from,
+        known_blocks=tuple(catalogue.blocks),
         said=said_in({key: value for key, value in tree.items() if key not in ("blocks", "wearer")}),
     )
     return mark_job(job)
@@ -92,7 +93,7 @@ _OPTIONS = {"size": "--paper", "copy_shop": "--copy-shop", "projector": "--proje
 """What the keys of [paper] are called on the command line."""
 
 
-def find_steps(layers: Iterable[Layer], catalogue: Catalogue) -> tuple[Step[Any], ...]:
+def plan_design(layers: Iterable[Layer], catalogue: Catalogue) -> tuple[Planned, ...]:
     """Return the blocks and changes that a design asks for, in their order; InputError if one isn't known."""
     layers = tuple(layers)
     problems: list[Problem] = []
@@ -100,7 +101,7 @@ def find_steps(layers: Iterable[Layer], catalogue: Catalogue) -> tuple[Step[Any]
     planned = tuple(_plan_steps(found, catalogue, layers[-1], problems))
     if problems:
         raise InputError(problems)
-    return tuple(each.step for each in planned)
+    return planned
 
 
 def _plan_steps(found: Inherited, catalogue: Catalogue, top: Layer, problems: list[Problem]) -> Iterator[Planned]:
@@ -163,65 +164,12 @@ def _options(step: Step[Any], values: dict[str, Any], where: str) -> object:
         raise InputError([Problem(where, f"these options don't go together: {error}")]) from None
 
 
-def _read_cloth(tree: Tree, key: str, top: Layer, problems: list[Problem]) -> Cloth | None:
-    asked = find_table(tree, key)
-    before = len(problems)
-    values: dict[str, Any] = dict(read_values(asked, CLOTH_KEYS, problems, beside=["stripe"]))
-    if find_value(asked, "stretch_across") is None and values.get("kind") != Kind.WOVEN:
-        how = home_method(top.unit)
-        problems.append(Problem(top.where(key, "stretch_across"), "missing", 'a share such as "30 %"', how))
-    if not str(values.get("name", "")).strip():
-        values.pop("name", None)
-    if "kind" in values:
-        values["kind"] = Kind(values["kind"])
-    if values.get("kind") is Kind.WOVEN:
-        values.setdefault("stretch_across", 0.0)
-    stripe = _read_stripe(asked, top.where(key, "stripe"), top.unit, problems)
-    if stripe is not None:
-        values["stripe"] = stripe
-    return Cloth(**values) if len(problems) == before else None
-
-
-def _read_stripe(cloth: Tree, where: str, unit: Unit, problems: list[Problem]) -> Stripe | None:
-    """Return a cloth's stripe; None where it has none, which may be said so: "none", or a repeat of 0."""
-    said, asked = find_value(cloth, "stripe"), find_table(cloth, "stripe")
-    example = _STRIPE[unit == "in"]
-    if said is not None:
-        if said.value != NO_STRIPE:
-            allowed = f'"{NO_STRIPE}", or a table [cloth.stripe] with its repeat, {example}'
-            problems.append(Problem(said.where, show_read(said.value), allowed))
-        return None
-    if "stripe" not in cloth or _is_none(find_value(asked, "repeat")):
-        return None
-    before = len(problems)
-    values: dict[str, Any] = dict(read_values(asked, STRIPE_KEYS, problems))
-    if "repeat" not in asked:
-        problems.append(Problem(f"{where}.repeat", "missing", example, f'or, for no stripe, stripe = "{NO_STRIPE}"'))
-    return Stripe(**values) if len(problems) == before else None
-
-
-def _is_none(repeat: TicketValue | None) -> bool:
-    """Whether a stripe's repeat says that there is none: no length at all."""
-    if repeat is None or isinstance(repeat.value, bool):
-        return False
-    try:
-        return repeat.value == NO_STRIPE or parse_length(repeat.value, repeat.unit, where=repeat.where) == 0.0
-    except InputError:
-        return False
-
-
-NO_STRIPE = "none"
-
-
 STILL_WOVEN = TradeValue(0.10, "share", "from memory")
 """Of stretch of a woven from which its greatest stretch is worth a sign on the paper."""
 
 
 def _is_still(cloth: Cloth) -> bool:
     return cloth.kind is Kind.WOVEN and max(cloth.stretch_across, cloth.stretch_along) < STILL_WOVEN
-
-
-_STRIPE = ('a length such as "2 cm"', 'a length such as "3/4 in"')
 
 
 def _find_kinds(tree: Tree, steps: Iterable[Planned], catalogue: Catalogue) -> tuple[SeamKind, ...]:

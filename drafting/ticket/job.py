@@ -11,6 +11,7 @@ from drafting.mending import Advice, Advisor, advise_nothing
 from drafting.paper import PaperPlan, WidePaper
 from drafting.proof import Check
 from drafting.record import dataclass
+from drafting.ticket.cloths import CutFrom
 from drafting.ticket.wearer import BodySources
 from drafting.units import Unit
 
@@ -74,6 +75,8 @@ class Job:
     which file each measurement stands in. ``said`` are all keys that a ticket gives, not a design of the catalogue, by
     their path (seams, side), each with its place. ``copy_shop`` is the wide paper that the sheet is laid out for,
     ``projector`` which of a projector's lines and ground is light, "none" where no page is made for one.
+    ``cut_from`` tells what is cut from which cloth that isn't the main one; ``known_blocks`` are
+    the blocks that are installed.
     """
 
     title: str
@@ -90,6 +93,8 @@ class Job:
     said: tuple[tuple[tuple[str, ...], str], ...] = ()
     copy_shop: WidePaper | None = None
     projector: str = "none"
+    cut_from: tuple[CutFrom, ...] = ()
+    known_blocks: tuple[str, ...] = ()
 
     def advise(self, situation: str) -> tuple[Advice, ...]:
         """Return what mends a situation: what is to be asked less of only where the ticket takes it."""

@@ -71,7 +71,7 @@ CLOTH_KEYS: Final[tuple[OptionInfo, ...]] = (
     _I("shrink_along", "What it loses in length in the wash; as for the width.", "ratio", 0.0, low=-0.2, high=0.4),
     _I("thickness", "Thickness of one layer.", "length", 0.8, low=0.05, high=20.0),
 )
-"""The keys of ``[cloth]`` and ``[contrast]``, without the table ``stripe``."""
+"""The keys of ``[cloth]`` and of each ``[cloths.NAME]``, without the table ``stripe``."""
 
 STRIPE_KEYS: Final[tuple[OptionInfo, ...]] = (
     _I("repeat", "From one stripe to the next of its kind.", "length", None, low=1.0, high=2000.0),

@@ -32,7 +32,7 @@ def mark_job(job: Job, letters: Iterable[tuple[str, str]] = ()) -> Job:
 
 def _said_by(job: Job) -> tuple[Any, ...]:
     body: Body = job.brief.body
-    cloths = [asdict(cloth) for cloth in (job.brief.cloth, job.brief.contrast)]
+    cloths = [asdict(job.brief.cloth), *((name, asdict(cloth)) for name, cloth in job.brief.cloths.items())]
     steps = [(each.label, each.step.name, repr(each.options)) for each in job.steps]
     return (
         job.title,
@@ -42,6 +42,7 @@ def _said_by(job: Job) -> tuple[Any, ...]:
         body.rules,
         str(job.brief.fit),
         cloths,
+        [(each.name, each.cloth) for each in job.cut_from],
         steps,
         sorted(job.finish.allowances.items()),
         (job.finish.allowance, job.finish.hem_depth, job.finish.on_fold),

@@ -9,6 +9,7 @@ from drafting.body import measurements
 from drafting.garment.step import OptionInfo, Step, options_of
 from drafting.paper import PAPERS
 from drafting.ticket.catalogue import Catalogue
+from drafting.ticket.cloths import CLOTHS, CUT
 from drafting.ticket.keys import CLOTH_KEYS, FIT, PAPER_KEYS, STRIPE_KEYS, seam_keys
 from drafting.ticket.shape import LONGEST_NAME
 from drafting.ticket.tree import LEAVE_OUT
@@ -62,9 +63,11 @@ def ticket_schema(catalogue: Catalogue) -> Schema:
             "fit": _value(FIT),
             "wearer": _wearer(),
             "cloth": {"$ref": "#/$defs/cloth"},
-            "contrast": _add_sentence(
-                {"$ref": "#/$defs/cloth"}, "The contrast cloth: of bands and cuffs, where it is another."
-            ),
+            CLOTHS: {
+                "type": "object",
+                "description": "Cloths beside the main one, each by a name of your own, with what is cut from it.",
+                "additionalProperties": {"$ref": "#/$defs/other"},
+            },
             "blocks": _blocks(blocks, catalogue),
             "changes": _changes(changes),
             "seams": _table(
@@ -72,7 +75,7 @@ def ticket_schema(catalogue: Catalogue) -> Schema:
             ),
             "paper": _paper_schema(),
         },
-        "$defs": {"cloth": cloth},
+        "$defs": {"cloth": cloth, "other": {**cloth, "properties": {**cloth["properties"], CUT: _cut()}}},
     }
 
 
@@ -123,6 +126,11 @@ def _leave_out() -> Schema:
     )
     names = {"type": "array", "items": {"type": "string", "maxLength": LONGEST_NAME}}
     return _add_sentence(names, sentence)
+
+
+def _cut() -> Schema:
+    names = {"type": "array", "items": {"type": "string", "maxLength": LONGEST_NAME}}
+    return _add_sentence(names, 'What is cut from it: blocks and pieces by name, such as ["cuffs", "sleeve"].')
 
 
 def _wearer() -> Schema:

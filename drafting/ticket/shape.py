@@ -44,7 +44,7 @@ TICKET: Final = {
     "fit": _TEXT,
     "wearer": _table(WEARER),
     "cloth": _ANY_TABLE,
-    "contrast": _ANY_TABLE,
+    "cloths": {"type": "dict", "keys_schema": _TEXT, "values_schema": _ANY_TABLE},
     "blocks": {"type": "dict", "keys_schema": _TEXT, "values_schema": _ANY_TABLE},
     "changes": {"type": "list", "items_schema": _ANY_TABLE},
     "seams": _ANY_TABLE,
@@ -101,7 +101,8 @@ def _unknown_key(path: list[str], where: str, value: object) -> Problem:
 
 
 RENAMED: Final[Mapping[str, tuple[str, ...]]] = {
-    "trim": ("contrast",),
+    "trim": ("cloths.NAME",),
+    "contrast": ("cloths.NAME",),
     "rules": ("averages",),
     "hem": ("hem_depth",),
     "square_across": ("square_10cm_across", "square_4in_across"),
@@ -121,7 +122,7 @@ RENAMED: Final[Mapping[str, tuple[str, ...]]] = {
 def renamed_key(key: str, known: Iterable[str], table: bool = False) -> str:
     """Return the mend of a key that was renamed to one of those that are ``known`` where it stands, "" if it wasn't."""
     known = tuple(known)
-    now = [f"[{new}]" if table else new for new in RENAMED.get(key, ()) if new in known]
+    now = [f"[{new}]" if table else new for new in RENAMED.get(key, ()) if new.partition(".")[0] in known]
     return f"it is now called {' or '.join(now)}" if now else ""
 
 
@@ -134,7 +135,7 @@ def stray_key(key: str) -> str:
         return f"{key} stands at the top of a ticket, above the first [table]"
     if key in measurements():
         return f"{key} stands under [wearer.body]"
-    tables = {"[cloth] or [contrast]": CLOTH_KEYS, "[paper]": PAPER_KEYS}
+    tables = {"[cloth]": CLOTH_KEYS, "[paper]": PAPER_KEYS}
     homes = [table for table, infos in tables.items() if any(info.name == key for info in infos)]
     return f"{key} stands under {homes[0]}" if homes and key != "name" else ""
 

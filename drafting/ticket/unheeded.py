@@ -14,6 +14,7 @@ from drafting.garment import Fate, Garment, Role, Step
 from drafting.garment.heeding import read_of, was_idle
 from drafting.paper import Join
 from drafting.proof import Finding, Severity
+from drafting.ticket.cloths import CLOTHS, CUT
 from drafting.ticket.job import Job, Planned
 
 CODE = "ticket.unheeded"
@@ -36,7 +37,7 @@ def find_unheeded(job: Job, garment: Garment) -> tuple[Finding, ...]:
     """Return a note for each thing that a ticket says and that had no effect, once a watched job was drafted."""
     found = [note for at, planned in enumerate(job.steps) for note in _idle_options(planned, job.steps[at + 1 :])]
     said = dict(job.said)
-    idle = {**_idle_seams(job, garment, said), **_idle_cloth(garment, said), **_idle_paper(job, said)}
+    idle = {**_idle_seams(job, garment, said), **_idle_cloths(job, garment, said), **_idle_paper(job, said)}
     found += [_note(said[key], why, mend) for key, (why, mend) in idle.items()]
     return tuple(found)
 
@@ -108,14 +109,18 @@ def _of_darts(garment: Garment, said: Said) -> Iterator[tuple[str, ...]]:
             yield key
 
 
-def _idle_cloth(garment: Garment, said: Said) -> Idle:
-    keys = [key for key in said if key[0] == "contrast"]
-    if not keys:
-        return {}
-    if any(piece.cloth == "contrast" for piece in garment.pieces):
+def _idle_cloths(job: Job, garment: Garment, said: Said) -> Idle:
+    idle: dict[tuple[str, ...], tuple[str, str]] = {}
+    for name in job.brief.cloths:
+        keys = [key for key in said if key[:2] == (CLOTHS, name)]
+        if keys and all(piece.cloth != name for piece in garment.pieces):
+            table = f"[{CLOTHS}.{name}]"
+            mend = f"name what is in its {CUT}, or take {table} out"
+            idle[keys[0]] = ("nothing of this garment is cut from it", mend)
+            continue
         why = "ease goes by the thickness of the main cloth alone"
-        return {key: (why, "take it out") for key in keys if key == ("contrast", "thickness")}
-    return {keys[0]: ("no piece of this garment is cut from the contrast cloth", "take [contrast] out")}
+        idle |= {key: (why, "take it out") for key in keys if key[2:] == ("thickness",)}
+    return idle
 
 
 def _idle_paper(job: Job, said: Said) -> Idle:

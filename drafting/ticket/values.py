@@ -177,7 +177,6 @@ _ALSO_CALLED: Mapping[str, tuple[str, ...]] = {
     "jersey": ("knit",),
     "stretch": ("knit",),
     "cotton": ("woven",),
-    "trim": ("contrast",),
 }
 """Choices that a maker may call by another name; the trade uses these for lengths between, or for the same."""
 

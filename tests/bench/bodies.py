@@ -111,7 +111,7 @@ def look_at(asked: tuple[str, int, bool]) -> Figures:
     for body in bodies(every, few):
         for fit in Fit if few else (usual,):
             cloths = (POPLIN, POPLIN) if design in WOVENS else (JERSEY, JERSEY if few else RIB)
-            figures.add(design, Brief(body, *cloths, fit))
+            figures.add(design, Brief(body, cloths[0], fit, {"rib": cloths[1]}))
     return figures
 
 

@@ -75,7 +75,7 @@ def jobs(design: str) -> Iterator[tuple[str, Job, Iterable[int]]]:
     """A design alone, and with each further block and change that can be taken; with the steps to be tried."""
     job = job_of(design)
     if design in WOVENS:
-        job = dataclasses.replace(job, brief=dataclasses.replace(job.brief, cloth=POPLIN, contrast=POPLIN))
+        job = dataclasses.replace(job, brief=dataclasses.replace(job.brief, cloth=POPLIN, rib=POPLIN))
     yield design, job, range(len(job.steps))
     there = {planned.step.name for planned in job.steps}
     steps: list[Step[Any]] = [catalogue().block(name, "") for name in catalogue().blocks if name not in there]
@@ -103,11 +103,11 @@ def _with_option(job: Job, at: int, info: OptionInfo) -> Iterator[Job]:
 
 
 def keys_tried(design: str) -> Iterator[tuple[str, Job, Iterator[Job]]]:
-    """Each key of a design's cloth, contrast and seams, as ``options_tried``."""
-    tables: dict[str, Any] = {"contrast": {}, "seams": {}, **tomllib.loads(WEARER)}
+    """Each key of a design's cloths and seams, as ``options_tried``."""
+    tables: dict[str, Any] = {"seams": {}, **tomllib.loads(WEARER)}
     if design in WOVENS:
-        tables |= {"cloth": {"kind": "woven", "stretch_across": "2 %"}, "contrast": {"kind": "woven"}}
-    keys = [(table, info) for table in ("cloth", "contrast") for info in CLOTH_KEYS if info.name != "kind"]
+        tables |= {"cloth": {"kind": "woven", "stretch_across": "2 %"}}
+    keys = [("cloth", info) for info in CLOTH_KEYS if info.name != "kind"]
     keys += [("seams", info) for info in seam_keys(catalogue().kinds())]
     plain = _job_with(design, tables)
     for table, info in keys:
@@ -118,9 +118,7 @@ def _with_key(design: str, tables: dict[str, Any], table: str, info: OptionInfo)
     for value in others(info, info.default):
         told = f"{value} mm" if info.unit == "length" else value
         job = _job_with(design, {**tables, table: {**tables[table], info.name: told}})
-        said = (
-            (path, SAID) for path, _ in job.said if path[0] == table and (table == "contrast" or path[1] == info.name)
-        )
+        said = ((path, SAID) for path, _ in job.said if path[0] == table and path[1] == info.name)
         yield dataclasses.replace(job, said=tuple(said))
 
 

@@ -92,8 +92,8 @@ class Base:
         body = person(self.who, self.whole)
         if self.design in WOVENS:
             cloth = WOVEN_CLOTHS[self.cloth % len(WOVEN_CLOTHS)]
-            return Brief(body, cloth, cloth, self.fit)
-        return Brief(body, CLOTHS[self.cloth], TRIMS[self.cloth % 2], self.fit)
+            return Brief(body, cloth, self.fit)
+        return Brief(body, CLOTHS[self.cloth], self.fit, {"rib": TRIMS[self.cloth % 2]})
 
 
 @dataclass(frozen=True)

@@ -261,7 +261,7 @@ def census_body(group: str, number: int) -> tuple[list[Figure], Counter[str]]:
     for design in sorted(catalogue().designs):
         for fit in Fit:
             cloths = (POPLIN, POPLIN) if design in WOVENS else (JERSEY, RIB)
-            brief = Brief(body, *cloths, fit)
+            brief = Brief(body, cloths[0], fit, {"rib": cloths[1]})
             try:
                 garment = draft_job(with_changes(job_of(design), [], brief))
                 proof = prove(garment, brief)

@@ -138,7 +138,8 @@ def _cloth(chance: random.Random, design: str) -> Iterator[str]:
 
 
 def _trim(chance: random.Random) -> Iterator[str]:
-    yield "[contrast]"
+    yield "[cloths.rib]"
+    yield 'cut = ["neck-band", "shaped-cuff", "hem-band"]'
     yield f"stretch_across = {chance.choice((0.4, 0.8, 1.0))}"
     yield from _keys(chance, CLOTH_KEYS, ("width", "nap"), 0.3)
 

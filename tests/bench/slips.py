@@ -51,7 +51,8 @@ def slips(value: float) -> Iterator[tuple[str, float]]:
 def say_findings(given: Mapping[str, float], rules: Rules, design: str) -> frozenset[tuple[str, str]]:
     """What is found of a body in a design, notes left out; a refusal is told as one."""
     try:
-        brief = Brief(make_body("", given, rules=rules), *DESIGNS[design], job_of(design).brief.fit)
+        cloth, rib = DESIGNS[design]
+        brief = Brief(make_body("", given, rules=rules), cloth, job_of(design).brief.fit, {"rib": rib})
         job = with_changes(job_of(design), [], brief)
         garment = draft_job(job)
         proof = prove(garment, brief, finish(garment, job.finish))

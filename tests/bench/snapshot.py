@@ -83,12 +83,12 @@ def job_for(case: Case) -> Job:
         if case.stack[0] == "knit":
             return with_changes(job_of(design), stack, knits.brief_for(body, fit))
         wearer = wovens.singer(body) if isinstance(body, str) else wovens.surveyed(*body)
-        return with_changes(job_of(design), stack, Brief(wearer, wovens.WOVEN_CLOTHS[0], wovens.TRIMS[0], fit))
+        return with_changes(job_of(design), stack, Brief(wearer, wovens.WOVEN_CLOTHS[0], fit, {"rib": wovens.TRIMS[0]}))
     if not case.group:
         return read_job(find_catalogue().demos[case.design], find_catalogue())
     body = make_body("Singer", people(case.group)[case.number], rules=GROUPS[case.group])
     cloths = (POPLIN, POPLIN) if case.design in WOVENS else (JERSEY, RIB)
-    return with_changes(job_of(case.design), [], Brief(body, *cloths, Fit(case.fit)))
+    return with_changes(job_of(case.design), [], Brief(body, cloths[0], Fit(case.fit), {"rib": cloths[1]}))
 
 
 def kept(case: Case) -> dict[str, Any]:

@@ -198,7 +198,8 @@ def _plan(random: Random) -> Table:
     if random.random() < 0.15:
         plan["paper"] = _some_options(PAPER_KEYS, random, 0.4)
         plan["seams"] = _some_options(seam_keys(catalogue().kinds()), random, 0.1)
-        plan["contrast"] = {"stretch_across": "50 %", **_some_options(CLOTH_KEYS, random, 0.3)}
+        rib = {"stretch_across": "50 %", "cut": ["neck-band"], **_some_options(CLOTH_KEYS, random, 0.3)}
+        plan["cloths"] = {"rib": rib}
         plan["cloth"] = {**plan["cloth"], "stripe": _some_options(STRIPE_KEYS, random, 0.7)}
     return plan
 

@@ -83,7 +83,7 @@ def drafted() -> list[Made]:
 
 
 def _made(body: Body, fit: Fit, *, fairness: bool) -> Made:
-    brief = Brief(body, JERSEY, RIB, fit)
+    brief = Brief(body, JERSEY, fit, {"rib": RIB})
     try:
         garment = build(brief, TOP)
     except DraftingError as error:
@@ -208,7 +208,7 @@ def _fairness(garment: Garment) -> Iterator[tuple[str, float]]:
 def close_neck(body: Body, fit: Fit) -> float:
     """The neck seam (mm) of the bodice with its neckline at the neck base, front and back."""
     options = {"front_depth": 0.0, "back_depth": 0.0, "neck_widen": 0.0}
-    garment = build(Brief(body, JERSEY, RIB, fit), [(draft_knit_bodice, options)])
+    garment = build(Brief(body, JERSEY, fit, {"rib": RIB}), [(draft_knit_bodice, options)])
     return garment.run_length(tuple(Use(face, f"neckline-{side}") for face in FACES for side in BOTH))
 
 

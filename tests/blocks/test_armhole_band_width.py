@@ -13,10 +13,10 @@ from tests.garments import BODY, JERSEY, RIB, SINGERS, brief, build
 
 @pytest.mark.parametrize("voice", SINGERS)
 @pytest.mark.parametrize("fit", Fit)
-@pytest.mark.parametrize("contrast", [RIB, JERSEY])
-def test_by_rule_it_lies_flat(voice: str, fit: Fit, contrast: Cloth) -> None:
+@pytest.mark.parametrize("rib", [RIB, JERSEY])
+def test_by_rule_it_lies_flat(voice: str, fit: Fit, rib: Cloth) -> None:
     """Without a warning, for any of the choir; and no wider than two inches."""
-    b = brief(voice, fit, contrast=contrast)
+    b = brief(voice, fit, rib=rib)
     top = build(b, BODY, [(draft_armhole_bands, {})])
     assert not [f.sentence for f in prove(top, b).findings if f.code.startswith("bands.")]
     facts = {fact.name: fact.value for fact in top.facts}

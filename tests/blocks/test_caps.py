@@ -120,7 +120,7 @@ def test_a_kind_asked_for_is_drafted(kind: str) -> None:
     """In a knit and in a woven; what it is measures its share of the armhole, or is told to have given way."""
     asked = brief("soprano")
     knit = build(asked, SLEEVED[:1], ((draft_set_in_sleeve, {"cap": kind}),))
-    woven = woven_sleeved(replace(asked, cloth=POPLIN, contrast=POPLIN, body=mean_woman()), cap=kind)
+    woven = woven_sleeved(replace(asked, cloth=POPLIN, rib=POPLIN, body=mean_woman()), cap=kind)
     low, high = CAP_KINDS[kind]
     for garment in (knit, woven):
         share = garment.fact("cap_height_left") / _armhole(garment)
@@ -145,7 +145,7 @@ def _armhole(garment: Garment) -> float:
 
 def test_a_shirts_cap_has_a_shirts_ease() -> None:
     """1/2 to 3/4 in; a fitted one's 1 to 1 1/2 in (textbooks)."""
-    asked = replace(brief("soprano"), cloth=POPLIN, contrast=POPLIN)
+    asked = replace(brief("soprano"), cloth=POPLIN, cloths={"rib": POPLIN})
     for kind, low, high in (("shirt", 13.0, 19.0), ("fitted", 25.0, 38.0)):
         plies = (garment := woven_sleeved(asked, cap=kind)).seam("armhole-left").plies
         assert low <= garment.run_length(plies[1]) - garment.run_length(plies[0]) <= high

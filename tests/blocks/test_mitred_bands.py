@@ -248,9 +248,9 @@ def test_a_strip_too_short_for_its_mitres_is_refused() -> None:
     strip = BandStrip(
         "neck-band-front", "Neck band, front", (BandStretch((), 80.0, 80.0, 0.0),), math.pi / 2.0, math.pi / 2.0
     )
-    assert draw_strip(strip, "neck", 30.0, "contrast", ring=False).line("edge").path.length == pytest.approx(20.0)
+    assert draw_strip(strip, "neck", 30.0, ring=False).line("edge").path.length == pytest.approx(20.0)
     with pytest.raises(CannotDraft, match="between two mitres") as caught:
-        draw_strip(strip, "neck", 40.0, "contrast", ring=False)
+        draw_strip(strip, "neck", 40.0, ring=False)
     assert caught.value.because == ("width",)
     assert caught.value.short_by == pytest.approx(12.0)
 

@@ -40,7 +40,7 @@ def woman(**given: float) -> Body:
 
 def bodice(body: Body, fit: Fit = Fit.SEMI, **options: object) -> Garment:
     """Only front and back."""
-    return build(Brief(body, JERSEY, RIB, fit), [(draft_knit_bodice, options)])
+    return build(Brief(body, JERSEY, fit, {"rib": RIB}), [(draft_knit_bodice, options)])
 
 
 def side_neck(garment: Garment, face: str) -> tuple[float, float]:
@@ -155,7 +155,7 @@ def test_the_shoulder_drops_as_a_draft_of_1916_has_it() -> None:
 
 def test_a_shirts_cap_is_a_quarter_of_the_armhole() -> None:
     """Baldt (1916), To Draft Shirt: cap height = armhole/4; met by the relaxed sleeve."""
-    garment = build(Brief(woman(), JERSEY, RIB, Fit.RELAXED), SLEEVED)
+    garment = build(Brief(woman(), JERSEY, Fit.RELAXED, {"rib": RIB}), SLEEVED)
     armhole = sum(garment.piece(f).line("armhole-left").path.length for f in ("front", "back"))
     low, high = garment.piece("sleeve-left").line("cap-front").path.bounds[1::2]
     assert high - low == pytest.approx(armhole / 4.0, abs=NEAR)
@@ -164,14 +164,14 @@ def test_a_shirts_cap_is_a_quarter_of_the_armhole() -> None:
 def test_a_knit_cap_lies_between_a_fifth_and_a_third_of_the_armhole() -> None:
     """Knit tops 1/4 to 1/5, fitted sleeves about 1/3, to 5 mm (from memory)."""
     for fit in Fit:
-        garment = build(Brief(woman(), JERSEY, RIB, fit), SLEEVED)
+        garment = build(Brief(woman(), JERSEY, fit, {"rib": RIB}), SLEEVED)
         armhole = sum(garment.piece(f).line("armhole-left").path.length for f in ("front", "back"))
         assert armhole / 5.0 - NEAR <= garment.fact("cap_height_left") <= armhole / 3.0 + NEAR / 3.0
 
 
 def test_cap_width_and_armhole_fix_each_other() -> None:
     """Derived: of armhole, width at the underarm and cap height any two give the third; a wider sleeve is flatter."""
-    brief = Brief(woman(), JERSEY, RIB, Fit.SEMI)
+    brief = Brief(woman(), JERSEY, Fit.SEMI, {"rib": RIB})
     heights = [
         build(brief, BODY, [(draft_set_in_sleeve, {"upper_arm_ease": ease})]).fact("cap_height_left")
         for ease in (75.0, 105.0, 135.0)  # narrower, the sleeve gives way to its armhole

@@ -39,7 +39,7 @@ def mean_woman() -> Garment:
     """A semi-fitted bodice for the mean of the women of 1988."""
     rows = people(WOMEN)
     body = make_body("mean woman", {name: fmean(row[name] for row in rows) for name in rows[0]})
-    return build(Brief(body, JERSEY, RIB, Fit.SEMI), BODY)
+    return build(Brief(body, JERSEY, Fit.SEMI, {"rib": RIB}), BODY)
 
 
 @cache
@@ -49,7 +49,7 @@ def armholes(group: str, every: int) -> list[tuple[Body, float, float]]:
     for row in range(1, len(people(group)) + 1, every):
         body = person(group, row)
         start = begin_garment([draft_knit_bodice, draft_set_in_sleeve])
-        garment = draft_knit_bodice.apply(start, Brief(body, JERSEY, RIB, Fit.SEMI), BodiceOptions())
+        garment = draft_knit_bodice.apply(start, Brief(body, JERSEY, Fit.SEMI), BodiceOptions())
         holes = [garment.piece(face).line("armhole-left").path for face in ("front", "back")]
         found.append((body, math.fsum(hole.length for hole in holes), -min(hole.bounds[1] for hole in holes)))
     return found
@@ -125,7 +125,7 @@ def test_neck_and_cuffs_of_a_top_pass_head_and_hand(voice: str) -> None:
     assert seam * (1.0 + JERSEY.stretch_across) >= HEAD_OF_ADULTS
     rules = SINGERS[voice][0]
     for side in ("left", "right"):
-        cloth = RIB if top.piece(f"cuff-{side}").cloth == "contrast" else JERSEY
+        cloth = RIB if top.piece(f"cuff-{side}").cloth == "rib" else JERSEY
         assert edges[f"cuff-{side}"] * (1.0 + cloth.stretch_across) >= HANDS[rules]
 
 
@@ -140,7 +140,7 @@ def test_what_a_pull_on_neck_needs_at_the_neck_base() -> None:
 @pytest.mark.parametrize("stretch", [0.3, 0.5, 0.8, 1.0])
 def test_bands_are_two_thirds_to_nineteen_twentieths_of_their_edge(voice: str, stretch: float) -> None:
     """Rib 2/3 to 3/4 (sewing.org), other knits up to 0.95 (from memory); and stretched it reaches round its edge."""
-    wearer = brief(voice, contrast=replace(RIB, stretch_across=stretch))
+    wearer = brief(voice, rib=replace(RIB, stretch_across=stretch))
     top = build(wearer, BODY, [(draft_neck_band, {})])
     edge, band = (top.run_length(run) for run in top.seam("neck-band").plies)
     assert 0.66 <= band / edge <= 0.95

@@ -59,7 +59,7 @@ def mean_person(rules: Rules = "women") -> Body:
 
 def brief_for(body: Body, fit: Fit = Fit.SEMI) -> Brief:
     """The brief in poplin."""
-    return Brief(body, POPLIN, POPLIN, fit)
+    return Brief(body, POPLIN, fit)
 
 
 def bodice(brief: Brief, **options: Any) -> Garment:

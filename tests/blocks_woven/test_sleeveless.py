@@ -45,7 +45,7 @@ def test_a_bare_armhole_still_goes_round_the_arm(number: int, fit: Fit) -> None:
 
 def test_an_armhole_on_a_panel_is_as_wide_as_without_the_panel_seam() -> None:
     """The panel, turned on paper by what the bust dart took in, is laid back by the angle of its shoulder."""
-    brief = Brief(person(5), POPLIN, POPLIN, Fit.SEMI)
+    brief = Brief(person(5), POPLIN, Fit.SEMI)
     plain, panels = (draft_job(with_changes(job_of(name), [], brief)) for name in ("sheath-dress", "princess-top"))
     rows = [row for row in fit_rows(panels, brief) if row.name == "armhole_width"]
     assert len(rows) == 2

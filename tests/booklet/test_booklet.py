@@ -207,7 +207,7 @@ def test_it_says_what_to_buy_and_how_to_test_it() -> None:
     told = {section.heading: section for section in (*booklet.before, *booklet.after)}
     cloth, stays, test = (told[name] for name in ("Cloth to buy", "Stays", "Test the stretch before you cut"))
     assert cloth.table is not None
-    assert {row[-1] for row in cloth.table.rows if len(row) == 1} == {"Main cloth", "Contrast cloth"}
+    assert {row[-1] for row in cloth.table.rows if len(row) == 1} == {"Main cloth", "Rib cloth"}
     assert any(re.fullmatch(r"\d\.\d m", row[-1]) for row in cloth.table.rows)
     assert stays.table is not None
     assert all(float(length.removesuffix(" cm")) > 5.0 for _, length in stays.table.rows)

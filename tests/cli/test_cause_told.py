@@ -33,7 +33,7 @@ def _proof(job: Job) -> Proof:
 def test_the_change_is_named_wherever_it_stands(at: int) -> None:
     """First, between others or last; those beside it aren't blamed."""
     job = job_of("knit-top")
-    job = replace(job, brief=replace(job.brief, contrast=replace(job.brief.contrast, stretch_across=0.6)))
+    job = replace(job, brief=replace(job.brief, cloths={"rib": replace(job.brief.cloths["rib"], stretch_across=0.6)}))
     assert _proof(job).passed
     stack = [*OTHERS[:at], SHALLOW, *OTHERS[at:]]
     errors = [finding for finding in _proof(with_changes(job, stack)).findings if finding.severity == "error"]
@@ -45,7 +45,7 @@ def test_no_change_is_blamed_for_what_was_there_before() -> None:
     """A band cloth that doesn't stretch lets no large head pass, with or without the changes."""
     job = job_of("knit-top")
     wearer = with_body(job.brief, head_girth=650.0)
-    job = replace(job, brief=replace(wearer, contrast=replace(wearer.contrast, stretch_across=0.0)))
+    job = replace(job, brief=replace(wearer, cloths={"rib": replace(wearer.cloths["rib"], stretch_across=0.0)}))
     proof = _proof(with_changes(job, OTHERS))
     assert not proof.passed
     assert {finding.since for finding in proof.findings} == {""}

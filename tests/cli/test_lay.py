@@ -37,22 +37,20 @@ def test_it_tells_how_much_to_buy_and_writes_the_plan(
     assert "115.0 cm" in said
     assert "soprano-cutting.pdf" in said
     assert "blades, pins" in said
-    main, contrast = _words(tmp_path / "soprano-cutting.pdf")
+    main, rib = _words(tmp_path / "soprano-cutting.pdf")
     assert "Cutting plan" in main
     assert "printed side down" in main
     assert {"A", "B", "C", "D", "E", "F", "H"} <= set(main.split())
-    assert "Contrast cloth" in contrast
+    assert "Rib cloth" in rib
     assert (tmp_path / "soprano-cutting.pdf").read_bytes() == _again(tmp_path, capsys)
 
 
-def test_without_a_contrast_cloth_all_is_laid_on_the_main_one(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
+def test_without_another_cloth_all_is_laid_on_the_main_one(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Bands too, as their labels say; no other cloth is told."""
     ticket = _ticket(tmp_path, design="basic-tee")
-    ticket.write_text(ticket.read_text(encoding="utf-8").partition("[contrast]")[0], encoding="utf-8")
+    ticket.write_text(ticket.read_text(encoding="utf-8").partition("[cloths.rib]")[0], encoding="utf-8")
     said = run(capsys, "lay", str(ticket), "--out", str(tmp_path / "plan.pdf")).out
-    assert "Contrast" not in said
+    assert "Rib" not in said
     (page,) = _words(tmp_path / "plan.pdf")
     assert "D Neck band" in said + page
 
@@ -72,7 +70,7 @@ def test_another_width_is_laid_on(tmp_path: Path, capsys: pytest.CaptureFixture[
 def test_a_part_without_room_ends_with_status_1(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """And is counted, whether others have room or not; where none has, nothing is said of its stripes."""
     ticket = _ticket(tmp_path, "", "knit-top")
-    striped = ticket.read_text(encoding="utf-8").replace("[contrast]", "[cloth.stripe]\nrepeat = 2\n[contrast]")
+    striped = ticket.read_text(encoding="utf-8").replace("[cloths.rib]", "[cloth.stripe]\nrepeat = 2\n[cloths.rib]")
     ticket.write_text(striped, encoding="utf-8")
     for width, missing in (("48", "2 pieces find"), ("30", "4 pieces find")):
         done = run(capsys, "lay", str(ticket), "--width", width, "--out", str(tmp_path / "plan.pdf"))
@@ -101,7 +99,7 @@ def test_stripes_of_the_ticket_are_matched(tmp_path: Path, capsys: pytest.Captur
     """Where they meet is told on the terminal and on the plan."""
     ticket = _ticket(tmp_path)
     text = ticket.read_text(encoding="utf-8").replace(
-        "[contrast]", '[cloth.stripe]\nrepeat = 4\ndirection = "across"\n[contrast]'
+        "[cloths.rib]", '[cloth.stripe]\nrepeat = 4\ndirection = "across"\n[cloths.rib]'
     )
     ticket.write_text(text, encoding="utf-8")
     done = run(capsys, "lay", str(ticket), "--out", str(tmp_path / "plan.pdf"))

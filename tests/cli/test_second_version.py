@@ -237,7 +237,7 @@ def test_what_is_inherited_is_told_with_the_names_to_leave_it_out(first: Path, c
     ran = run(capsys, "list", "inherited", "third.toml")
     assert ran.status == 0
     names = re.findall(r"(?m)^(\S[^(]*?)  \(", ran.out)
-    assert {"lengthen 1", "lengthen 2", "cloth.stripe", "blocks.cuffs", "contrast", "wearer.body"} <= set(names)
+    assert {"lengthen 1", "lengthen 2", "cloth.stripe", "blocks.cuffs", "cloths.rib", "wearer.body"} <= set(names)
     assert "\nseams  (second.toml)\n" in ran.out  # empty, and told with its file too
     assert "second.toml: changes[2])\n    by = 3" in ran.out
     for name in names:

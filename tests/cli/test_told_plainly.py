@@ -15,7 +15,7 @@ Capture = pytest.CaptureFixture[str]
 BODY = PLAIN[PLAIN.index("[wearer]") : PLAIN.index("[cloth]")]
 INCHES = re.sub(r"^(\w+) = ([0-9.]+)$", r'\1 = "\2 cm"', BODY, flags=re.MULTILINE)
 KNIT = '[cloth]\nkind = "knit"\nstretch_across = "30 %"\nstretch_along = "15 %"\n'
-RIB = '[contrast]\nkind = "knit"\nstretch_across = "80 %"\n'
+RIB = '[cloths.rib]\ncut = ["neck-band"]\nkind = "knit"\nstretch_across = "80 %"\n'
 
 
 @pytest.fixture(autouse=True)

@@ -14,17 +14,17 @@ from drafting.saying import render
 from tests.garments import JERSEY, RIB, SLEEVED, TOP, brief, build
 
 
-def found(cloth: Cloth, contrast: Cloth = RIB, garment: Garment | None = None) -> list[Finding]:
+def found(cloth: Cloth, rib: Cloth = RIB, garment: Garment | None = None) -> list[Finding]:
     """What the proof of a sleeved top has to say of its cloths."""
-    b: Brief = brief(cloth=cloth, contrast=contrast)
+    b: Brief = brief(cloth=cloth, rib=rib)
     top = build(b, TOP) if garment is None else garment
     told = prove(top, b, finish(top, FinishPlan())).findings
     return [f for f in told if f.code.startswith("cloth.") or f.code == "cutting.width"]
 
 
-def words(cloth: Cloth, contrast: Cloth = RIB) -> str:
+def words(cloth: Cloth, rib: Cloth = RIB) -> str:
     """All of that in one text."""
-    return " | ".join(render(f.sentence, "cm") for f in found(cloth, contrast))
+    return " | ".join(render(f.sentence, "cm") for f in found(cloth, rib))
 
 
 def test_a_plain_cloth_needs_no_word() -> None:
@@ -52,11 +52,11 @@ def test_shrinkage_is_no_secret(along: float, across: float, told: str) -> None:
 
 def test_the_bands_cloth_is_looked_at_where_there_are_bands() -> None:
     """And not where none is cut from it."""
-    contrast = replace(RIB, shrink_along=0.1)
-    (finding,) = found(JERSEY, contrast)
-    assert finding.place == "contrast"
-    b = brief(contrast=contrast)
-    assert found(JERSEY, contrast, build(b, SLEEVED)) == []
+    rib = replace(RIB, shrink_along=0.1)
+    (finding,) = found(JERSEY, rib)
+    assert finding.place == "cloths.rib"
+    b = brief(rib=rib)
+    assert found(JERSEY, rib, build(b, SLEEVED)) == []
 
 
 def test_nap_and_like_sides_are_noted() -> None:

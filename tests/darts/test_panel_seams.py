@@ -41,7 +41,7 @@ ROUNDED = 7.0
 
 def panelled(group: str, number: int, to: str = "hip") -> tuple[Garment, Garment]:
     """A bodice without and with panel seams, front and back; the latter proven."""
-    wearer = brief(make_body("someone", people(group)[number], rules=GROUPS[group]), cloth=COTTON, contrast=COTTON)
+    wearer = brief(make_body("someone", people(group)[number], rules=GROUPS[group]), cloth=COTTON, rib=COTTON)
     plain = build(wearer, [(draft_darted_bodice, {"to": to})])
     made = build(wearer, [(draft_darted_bodice, {"to": to})], [(draw_panel_seam, {}), (open_closure, {})])
     proof = prove(made, wearer, finish(made, FinishPlan()))
@@ -109,7 +109,7 @@ def test_a_seam_may_start_at_the_armhole() -> None:
 def test_a_seam_from_the_armhole_runs_below_the_shoulder_dart(whose: str) -> None:
     """On the back it rounds into the waist dart, and the dart of the shoulder stays; so the default of face serves."""
     group, number = BODIES[whose]
-    wearer = brief(make_body("someone", people(group)[number], rules=GROUPS[group]), cloth=COTTON, contrast=COTTON)
+    wearer = brief(make_body("someone", people(group)[number], rules=GROUPS[group]), cloth=COTTON, rib=COTTON)
     plain = build(wearer, [(draft_darted_bodice, {"to": "hip"})])
     made = build(
         wearer,

@@ -142,7 +142,7 @@ def band(name: str, title: Words, width: float, depth: float, side: Side, narrow
         Line("band", Path.straight(P(w, depth), P(-w, depth)), Role.BAND, side),
         Line("end-a", Path.straight(P(-w, depth), P(-e, 0.0)), Role.END, side),
     )
-    return Piece(name, title, ring, side=side, cloth="contrast" if name == "neck-band" else "main")
+    return Piece(name, title, ring, side=side, cloth="rib" if name == "neck-band" else "main")
 
 
 def _seam(name: str, kind: str, *plies: tuple[Use, ...]) -> Seam:

@@ -29,7 +29,7 @@ def test_bound_edges_are_told() -> None:
 def test_cloth_and_draft_mark_stand_on_every_piece() -> None:
     """Which cloth, and the mark of the draft."""
     for piece in finish(tunic(), FinishPlan(mark="K7Q2")):
-        cloth = "contrast cloth" if piece.name == "neck-band" else "main cloth"
+        cloth = "rib cloth" if piece.name == "neck-band" else "main cloth"
         assert cloth in piece.labels
         assert piece.labels[-1] == "draft mark K7Q2"
 

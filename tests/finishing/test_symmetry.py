@@ -211,7 +211,7 @@ def test_two_symmetric_pieces_that_are_alike_are_one_print() -> None:
 
 def test_unlike_cloths_are_never_one_print() -> None:
     """The same shape in another cloth is another piece."""
-    pair = (rectangle("strip-left"), rectangle("strip-right", cloth="contrast"))
+    pair = (rectangle("strip-left"), rectangle("strip-right", cloth="rib"))
     assert len(finish(Garment(pair), FOLD)) == 2
 
 

@@ -57,7 +57,7 @@ ONE_SIDED = tuple((step, by) for step, by in CHANGES if "side" in step.told())
 
 def woven_brief(voice: str = "soprano") -> Brief:
     """A brief for a singer in poplin."""
-    return brief(voice, cloth=POPLIN, contrast=POPLIN)
+    return brief(voice, cloth=POPLIN, rib=POPLIN)
 
 
 def woven(*plans: Iterable[Planned], voice: str = "soprano") -> Garment:

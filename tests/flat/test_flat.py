@@ -44,7 +44,7 @@ def test_widths_are_true_of_any_body(body: str) -> None:
     people = sorted(
         women("bodies_1988_women"), key=lambda each: each["waist_girth"] if body == "slim" else -each["bust_girth"]
     )
-    brief = Brief(make_body(body, people[0]), POPLIN, POPLIN, Fit.CLOSE)
+    brief = Brief(make_body(body, people[0]), POPLIN, Fit.CLOSE)
     job = with_changes(job_of("sheath-dress"), [], brief)
     garment, _ = flats(job)
     finished = {row.measure: row.finished for row in prove(garment, brief).eases}

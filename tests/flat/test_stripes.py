@@ -20,8 +20,8 @@ from tests.laws.jobs import job_of
 def striped(design: str, stripe: Stripe, *, bands: bool = False) -> tuple[FlatView, FlatView]:
     """The flats of a design in a striped cloth, its bands in a striped one too."""
     job = job_of(design)
-    cloth, contrast = (replace(each, stripe=stripe) for each in (job.brief.cloth, job.brief.contrast))
-    brief = replace(job.brief, cloth=cloth, contrast=contrast if bands else job.brief.contrast)
+    cloth, rib = (replace(each, stripe=stripe) for each in (job.brief.cloth, job.brief.cloths["rib"]))
+    brief = replace(job.brief, cloth=cloth, cloths={"rib": rib} if bands else job.brief.cloths)
     garment = draft_job(replace(job, brief=brief))
     placed = place_stripes(garment, finish(garment, job.finish), brief)
     return draw_flat(garment, brief.body, hem_depths(garment, job.finish), placed)

@@ -43,7 +43,7 @@ def drafted(cloth: str, survey: str) -> Sequence[tuple[Body, ArmholeTaken]]:
 
 
 def _block(cloth: str, body: Body) -> Garment:
-    return bodice(brief_for(body)) if cloth == "woven" else build(Brief(body, JERSEY, RIB, Fit.SEMI), BODY)
+    return bodice(brief_for(body)) if cloth == "woven" else build(Brief(body, JERSEY, Fit.SEMI, {"rib": RIB}), BODY)
 
 
 def both(cloth: str) -> list[tuple[Body, ArmholeTaken]]:

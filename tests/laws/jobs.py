@@ -36,7 +36,8 @@ stretch_across = "30 %"
 stretch_along = "15 %"
 recovery = "95 %"
 elastane = true
-[contrast]
+[cloths.rib]
+cut = ["neck-band", "shaped-cuff", "hem-band", "armhole-band"]
 kind = "knit"
 stretch_across = "80 %"
 stretch_along = "20 %"

@@ -73,13 +73,19 @@ def bodies() -> st.SearchStrategy[Body]:
 
 def briefs() -> st.SearchStrategy[Brief]:
     """Any body in any knits and any fit."""
-    return st.builds(Brief, bodies(), st.sampled_from(CLOTHS), st.sampled_from(TRIMS), st.sampled_from(list(Fit)))
+    return st.builds(
+        lambda body, cloth, rib, fit: Brief(body, cloth, fit, {"rib": rib}),
+        bodies(),
+        st.sampled_from(CLOTHS),
+        st.sampled_from(TRIMS),
+        st.sampled_from(list(Fit)),
+    )
 
 
 def woven_briefs() -> st.SearchStrategy[Brief]:
     """Any body in any woven cloth, as fitted as a darted block is."""
-    cloths = st.sampled_from(WOVEN_CLOTHS)
-    return st.builds(Brief, bodies(), cloths, cloths, st.sampled_from((Fit.CLOSE, Fit.SEMI)))
+    cloths, fits = st.sampled_from(WOVEN_CLOTHS), st.sampled_from((Fit.CLOSE, Fit.SEMI))
+    return st.builds(lambda body, cloth, fit: Brief(body, cloth, fit, {"rib": cloth}), bodies(), cloths, fits)
 
 
 def option_values(info: OptionInfo) -> st.SearchStrategy[Any]:

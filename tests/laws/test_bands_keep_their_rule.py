@@ -48,14 +48,14 @@ def test_bands_follow_their_openings(design: str, brief: Brief, stack: list[Made
 def judge(garment: Garment, brief: Brief, name: str) -> None:
     """Judge one band against the edge that it is sewn to, measured here: whole, or from corner to corner."""
     kind = name.removesuffix("-left").removesuffix("-right")
-    width, cloth = WIDTHS[kind], brief.contrast
+    width, cloth = WIDTHS[kind], brief.cloths["rib"]
     sections = garment.seam(name).sections
     for section in sections:
         edge, band = section.plies
         opening, length = garment.run_length(edge), garment.run_length(band)
         theta = turned(garment, edge)
         assert length <= opening + 0.5
-        assert length * (1.0 + brief.contrast.stretch_across) >= opening - 0.5
+        assert length * (1.0 + brief.cloths["rib"].stretch_across) >= opening - 0.5
         if kind != "hem-band":
             assert length >= 0.95 * (opening - theta * width) - 0.5
         rule_kind = KINDS[kind] if len(sections) == 1 else "mitred"

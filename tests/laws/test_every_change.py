@@ -56,7 +56,7 @@ def test_a_change_is_proven_or_refused_as_told(name: str) -> None:
     proven = 0
     for design in DESIGNS:
         cotton = WOVEN_CLOTHS[0]
-        wearer = brief("soprano") if design in DESIGNS[:2] else brief("soprano", cloth=cotton, contrast=cotton)
+        wearer = brief("soprano") if design in DESIGNS[:2] else brief("soprano", cloth=cotton, rib=cotton)
         what = outcome(with_changes(job_of(design), ASKED.get(name, [(name, {})]), wearer))
         assert not what.broken, (design, what.broken)
         assert (REFUSED[name, design] in what.refused) if (name, design) in REFUSED else not what.refused, (

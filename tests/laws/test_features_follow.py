@@ -45,7 +45,7 @@ Of all labels on all designs, two lie more than 1 mm outside, beside the back's 
 def taken(name: str, design: str) -> tuple[Garment, Garment] | None:
     """The garment before a change, with labels strewn over it, and after it; None where it is refused."""
     cotton = WOVEN_CLOTHS[0]
-    wearer = brief("soprano") if design in DESIGNS[:2] else brief("soprano", cloth=cotton, contrast=cotton)
+    wearer = brief("soprano") if design in DESIGNS[:2] else brief("soprano", cloth=cotton, rib=cotton)
     job = with_changes(job_of(design), ASKED.get(name, [(name, {})]), wearer)
     garment = Garment()
     try:

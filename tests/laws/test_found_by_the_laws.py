@@ -19,7 +19,7 @@ TABLE, WOMEN = "size_table_women_derived", "bodies_1988_women"
 
 def brief_for(body: Any, fit: Fit) -> Brief:
     """A singer by voice, or a survey's row, in jersey and rib."""
-    return Brief(singer(body) if isinstance(body, str) else surveyed(*body), CLOTHS[0], TRIMS[0], fit)
+    return Brief(singer(body) if isinstance(body, str) else surveyed(*body), CLOTHS[0], fit, {"rib": TRIMS[0]})
 
 
 BACK_V = {"front": "v", "front_depth": 16.2, "back_depth": 223.9, "widen": 10.4}
@@ -230,7 +230,7 @@ def test_an_overlay_over_the_centre_back_refuses_a_closure() -> None:
 def test_a_sleeve_tapered_to_a_waving_edge_is_refused() -> None:
     """So much taken out would leave an edge that no allowance runs along: the change says so, before it is cut out."""
     stack = [("sleeve-fullness", {"cap": 12.0, "hem": -170.0})]
-    wearer = Brief(surveyed("bodies_1988_men", 509), CLOTHS[2], TRIMS[2], Fit.CLOSE)
+    wearer = Brief(surveyed("bodies_1988_men", 509), CLOTHS[2], Fit.CLOSE, {"rib": TRIMS[2]})
     what = outcome(with_changes(job_of("half-circle-dress"), stack, wearer))
     assert what.code == "refused: sleeve-fullness"
     assert "too tightly for its allowance" in what.refused

@@ -21,7 +21,7 @@ WOMEN, TABLE = "bodies_1988_women", "size_table_women_derived"
 def made(design: str, body: Any, fit: Fit, stack: list[Made]) -> Outcome:
     """What became of a stack on a woven design, in cotton, for a singer by voice or a survey's row."""
     wearer = singer(body) if isinstance(body, str) else surveyed(*body)
-    return outcome(with_changes(job_of(design), stack, Brief(wearer, WOVEN_CLOTHS[0], TRIMS[0], fit)))
+    return outcome(with_changes(job_of(design), stack, Brief(wearer, WOVEN_CLOTHS[0], fit, {"rib": TRIMS[0]})))
 
 
 DRAWN: tuple[tuple[str, str, Any, Fit, list[Made]], ...] = (

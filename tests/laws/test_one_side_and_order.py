@@ -38,7 +38,7 @@ ASKS: dict[str, tuple[dict[str, Any], ...]] = {
 }
 """What is asked of changes that ask for nothing by themselves, or for two kinds; a neckline's shape belongs to both."""
 
-WEARERS = {"knit": brief("alto"), "woven": brief("soprano", cloth=WOVEN_CLOTHS[0], contrast=WOVEN_CLOTHS[0])}
+WEARERS = {"knit": brief("alto"), "woven": brief("soprano", cloth=WOVEN_CLOTHS[0], rib=WOVEN_CLOTHS[0])}
 ON = (("basic-tee", "knit"), ("tank-top", "knit"), ("fitted-bodice", "woven"), ("waist-seam-dress", "woven"))
 """Designs, and who wears them."""
 

@@ -12,7 +12,6 @@ from drafting.garment import Garment
 from drafting.job import draft_job
 from drafting.saying import Saying, Words, mirror_words
 from drafting.ticket import Job
-from tests.blocks_woven.people import POPLIN
 from tests.laws import test_found_by_the_laws as knits
 from tests.laws import test_found_in_wovens as wovens
 from tests.laws.jobs import catalogue, job_of, with_changes
@@ -35,7 +34,7 @@ def jobs() -> Iterator[tuple[str, Job]]:
         yield f"knit {name}", with_changes(job_of(design), stack, knits.brief_for(body, fit))
     for name, design, body, fit, stack in wovens.DRAWN:
         wearer = wovens.singer(body) if isinstance(body, str) else wovens.surveyed(*body)
-        brief = wovens.Brief(wearer, wovens.WOVEN_CLOTHS[0], POPLIN, fit)
+        brief = wovens.Brief(wearer, wovens.WOVEN_CLOTHS[0], fit)
         yield f"woven {name}", with_changes(job_of(design), stack, brief)
 
 

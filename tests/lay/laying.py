@@ -28,8 +28,8 @@ class Made:
 @cache
 def made(design: str, voice: str = "soprano") -> Made:
     """A design of the catalogue for a singer, in jersey and rib, or in poplin."""
-    cloths = (POPLIN, POPLIN) if design in WOVENS else (JERSEY, RIB)
-    job = with_changes(job_of(design), [], Brief(singer(voice), *cloths, job_of(design).brief.fit))
+    cloth = POPLIN if design in WOVENS else JERSEY
+    job = with_changes(job_of(design), [], Brief(singer(voice), cloth, job_of(design).brief.fit, {"rib": RIB}))
     garment = draft_job(job)
     return Made(garment, finish_job(job, garment)[0], job.brief)
 
@@ -37,8 +37,7 @@ def made(design: str, voice: str = "soprano") -> Made:
 def lays(what: Made, stripe: Stripe | None = None, width: float | None = None) -> tuple[Lay, ...]:
     """Its lays, on a main cloth with a stripe or of another width."""
     cloth = replace(what.brief.cloth, stripe=stripe, width=width or what.brief.cloth.width)
-    contrast = cloth if what.brief.contrast is what.brief.cloth else what.brief.contrast
-    return plan_lays(what.garment, what.cut, replace(what.brief, cloth=cloth, contrast=contrast))
+    return plan_lays(what.garment, what.cut, replace(what.brief, cloth=cloth))
 
 
 def moved(each: LaidPart) -> tuple[float, float]:

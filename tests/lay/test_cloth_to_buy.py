@@ -47,7 +47,7 @@ def test_what_is_told_at_once_is_enough_and_never_more_in_wider_cloth() -> None:
     """A plan never needs more than the quick reckoning says; a piece may be too wide for a narrow cloth."""
     what = made("basic-tee")
     quick = list_cloth_to_buy(what.garment, what.cut, what.brief, "cm")
-    assert [each.kind for each in quick] == ["main", "contrast"]
+    assert [each.kind for each in quick] == ["main", "rib"]
     for each, lay in zip(quick, lays(what), strict=True):
         assert each.lengths[0][0] == each.cloth.width
         assert {width for width, _ in each.lengths} == {each.cloth.width, *SHOP_WIDTHS["cm"]}

@@ -28,7 +28,7 @@ from tests.body.people import GROUPS, people
 from tests.garments import BODY, SLEEVED, Planned, brief, build, singer
 from tests.laws.jobs import WEARER, job_from
 
-KNIT, WOVEN = brief("alto"), Brief(singer("alto"), POPLIN, POPLIN, brief().fit)
+KNIT, WOVEN = brief("alto"), Brief(singer("alto"), POPLIN, brief().fit)
 
 
 def with_pocket(wearer: Brief, steps: tuple[Planned, ...] = BODY, **options: Any) -> Garment:
@@ -78,7 +78,7 @@ def test_it_is_proven_in_wovens_for_surveyed_bodies(group: str, steps: tuple[Pla
 
     folk = people(group)
     body = make_body("Singer", folk[len(folk) // 2], rules=GROUPS[group])
-    assert new_errors(Brief(body, POPLIN, POPLIN, KNIT.fit), steps, place=where) == []
+    assert new_errors(Brief(body, POPLIN, KNIT.fit), steps, place=where) == []
 
 
 def test_a_breast_pocket_lies_on_the_wearers_left_alone() -> None:

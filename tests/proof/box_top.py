@@ -121,7 +121,7 @@ def band(name: str, length: float, width: float, opening: str, side: Side = Side
         Line("band", straight(length, width, 0.0, width), Role.BAND, side),
         Line("end-a", straight(0.0, width, 0.0, 0.0), Role.END, side),
     )
-    return Piece(name, name.replace("-", " ").title(), ring, side=side, cloth="contrast")
+    return Piece(name, name.replace("-", " ").title(), ring, side=side, cloth="rib")
 
 
 def seam(name: str, kind: str, *sections: tuple[tuple[Use, ...], tuple[Use, ...], float]) -> Seam:
@@ -200,7 +200,7 @@ def brief(**changes: object) -> Brief:
         "back_neck_point_to_waist": 400.0,
         "stature": 1650.0,
     }
-    made = Brief(make_body("alto", given), Cloth(), Cloth(stretch_across=0.5), Fit.SEMI)
+    made = Brief(make_body("alto", given), Cloth(), Fit.SEMI, {"rib": Cloth(stretch_across=0.5)})
     return replace(made, **changes)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from blocks.band import draft_armhole_bands, draft_hem_band, draft_neck_band, draft_neck_binding
@@ -12,6 +13,8 @@ from blocks.sleeve import draft_set_in_sleeve
 from drafting.body import make_body
 from drafting.cloth import Cloth, Fit
 from drafting.garment import Brief, Garment, Step, begin_garment
+from drafting.ticket.cutting import cut_new_pieces
+from tests.garments import BANDS
 
 WHOLE = (draft_knit_bodice, draft_set_in_sleeve, draft_shaped_cuffs, draft_neck_band, draft_hem_band)
 BOUND = (draft_knit_bodice, draft_set_in_sleeve, draft_neck_binding)
@@ -34,14 +37,16 @@ GIVEN = {
 }
 
 
-def soprano(cloth: float = 0.3, contrast: float = 0.8, fit: Fit = Fit.SEMI) -> Brief:
+def soprano(cloth: float = 0.3, rib: float = 0.8, fit: Fit = Fit.SEMI) -> Brief:
     """The brief for cloths of that stretch."""
-    return Brief(make_body("soprano", GIVEN), Cloth(stretch_across=cloth), Cloth(stretch_across=contrast), fit)
+    return Brief(make_body("soprano", GIVEN), Cloth(stretch_across=cloth), fit, {"rib": Cloth(stretch_across=rib)})
 
 
 def knit_top(brief: Brief, blocks: Sequence[Step[Any]] = WHOLE, **options: dict[str, Any]) -> Garment:
     """Draft the blocks in turn; options by block, its dashes as underlines."""
     garment = begin_garment(blocks)
     for block in blocks:
-        garment = block.apply(garment, brief, block.options(**options.get(block.name.replace("-", "_"), {})))
+        cloth = "rib" if block.name in BANDS else "main"
+        asked = block.options(**options.get(block.name.replace("-", "_"), {}))
+        garment = cut_new_pieces(garment, block.apply(garment, replace(brief, cut_from=cloth), asked), cloth)
     return garment

@@ -40,7 +40,7 @@ def surveyed(group: str, number: int, design: str, fit: Fit) -> Job:
     """A design for a person of a survey."""
     body = make_body("Singer", people(group)[number], rules=GROUPS[group])
     cloths = (POPLIN, POPLIN) if design == "fitted-bodice" else (JERSEY, RIB)
-    return with_changes(job_of(design), [], Brief(body, *cloths, fit))
+    return with_changes(job_of(design), [], Brief(body, cloths[0], fit, {"rib": cloths[1]}))
 
 
 def test_a_tee_made_longer_keeps_its_waist() -> None:
@@ -102,7 +102,7 @@ def test_a_front_armhole_longer_than_the_back_is_noted(design: str, change: Any)
 
 def test_a_fit_change_says_what_it_moves() -> None:
     """A long waist lies lower than the measured one because it is meant to."""
-    job = with_changes(job_of("fitted-bodice"), [("long-waist", {"by": 20.0})], brief(cloth=POPLIN, contrast=POPLIN))
+    job = with_changes(job_of("fitted-bodice"), [("long-waist", {"by": 20.0})], brief(cloth=POPLIN, rib=POPLIN))
     by_place = {row.place: row for row in fit_rows(draft_job(job), job.brief) if row.name == "level"}
     assert by_place["waist of the back"].meant == pytest.approx(20.0)
     assert not any(row.beyond for row in by_place.values())

@@ -79,7 +79,7 @@ def test_a_head_that_doesnt_pass():
 
 def test_a_band_that_doesnt_pass_the_head():
     """The band's own cloth decides at its edge; 25 % passes at this neck, 0 % doesn't."""
-    stiff = replace(brief(), contrast=Cloth(stretch_across=0.0))
+    stiff = replace(brief(), cloths={"rib": Cloth(stretch_across=0.0)})
     proof = prove(box_top(), with_body(stiff, head_girth=560.0))
     found = one(proof, "openings.pass", "neck, outer edge")
     assert found.severity is Severity.ERROR
@@ -113,7 +113,7 @@ def test_an_armhole_smaller_than_the_arm():
 
 def test_a_band_that_cant_stretch_to_its_edge():
     """A neck band of 90 % needs a stretch of 1/0.9 - 1; without it the band rule fails."""
-    stiff = replace(brief(), contrast=Cloth(stretch_across=0.05))
+    stiff = replace(brief(), cloths={"rib": Cloth(stretch_across=0.05)})
     found = one(prove(box_top(), stiff), "bands.rule", "neck-band")
     neck = next(r.length for r in prove(box_top(), stiff).openings if "neckline" in r.edge)
     assert found.severity is Severity.ERROR

@@ -61,7 +61,7 @@ def test_a_front_let_out():
 @pytest.mark.parametrize("neck", ["round", "v"])
 def test_following_the_remedy_mends_it(neck: str):
     """A neck too tight for the head passes once its front is lowered by what the remedy says, and not by much less."""
-    asked = soprano(cloth=0.25, contrast=0.3)
+    asked = soprano(cloth=0.25, rib=0.3)
     tight = knit_top(asked, knit_bodice={"front_neck": neck, "front_depth": 0.0})
     found = [f for f in prove(tight, asked).findings if f.code == "openings.pass"]
     by = max(10.0 * float(re.search(r"about ([\d.]+) cm", render(f.remedy, "cm"))[1]) for f in found)

@@ -126,9 +126,9 @@ def test_a_slit_at_the_back_has_a_step_of_its_own() -> None:
 def test_a_hem_band_is_judged_where_it_ends() -> None:
     """The hem of a long knit top would do, the tighter band on it doesn't: it is the band, lower down, that is told."""
     job = with_changes(job_of("knit-top"), [("lengthen", {"by": 800.0})])
-    contrast = replace(job.brief.contrast, stretch_across=0.5)
+    rib = replace(job.brief.cloths["rib"], stretch_across=0.5)
     garment = draft_job(job)
-    (found,) = check_stride(garment, replace(job.brief, contrast=contrast))
+    (found,) = check_stride(garment, replace(job.brief, cloths={"rib": rib}))
     edge = garment.piece("hem-band").line("edge").path
     assert found.value == pytest.approx(edge.length * 1.5)
     above = [line for piece in garment.pieces if piece.face for line in piece.lines(role=Role.HEM)]

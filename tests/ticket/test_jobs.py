@@ -39,11 +39,11 @@ def body_of(read: Job) -> BodyOptions:
 
 
 def test_the_least_ticket_is_a_job_with_defaults(write: Write) -> None:
-    """All that isn't said has a default: semi-fitted, 3/8 in, A4; the contrast is the cloth."""
+    """All that isn't said has a default: semi-fitted, 3/8 in, A4; there is one cloth."""
     read = job(write(WHOLE))
     assert (read.title, read.wearer, read.unit) == ("Test top", "Alto", "cm")
     assert read.brief.fit is Fit.SEMI
-    assert read.brief.contrast is read.brief.cloth
+    assert not read.brief.cloths
     assert read.finish.allowance == pytest.approx(9.525)
     assert read.paper.paper.name == "A4"
     assert body_of(read) == BodyOptions()
@@ -162,7 +162,7 @@ def test_a_problem_in_a_base_names_the_bases_file(write: Write) -> None:
         ('title = "Test top"', 'fit = "semi"', "close, semi-fitted or relaxed"),
         ('title = "Test top"', 'fit = "semifitted"', "did you mean semi-fitted?"),
         ('title = "Test top"', "changes = 3", "[[changes]]"),
-        ('title = "Test top"', "contrast = 3", "a table"),
+        ('title = "Test top"', "cloths = 3", "a table"),
         ('title = "Test top"', 'title = "a\\u001b[31m"', "control characters"),
         ('title = "Test top"', 'title = "a\\u202eb"', "control characters"),
         ('title = "Test top"', f'title = "{"x" * 300}"', "300 characters"),
@@ -204,7 +204,7 @@ def test_a_problem_in_a_base_names_the_bases_file(write: Write) -> None:
         ),
         ('block = "stub-body"\n', 'block = "stub-body"\n[seams]\nsied = 3\n', "did you mean side?"),
         ('block = "stub-body"\n', 'block = "stub-body"\n[seams]\nhem = 3\n', "it is now called hem_depth"),
-        ('block = "stub-body"\n', 'block = "stub-body"\n[trim]\nwidth = 3\n', "it is now called [contrast]"),
+        ('block = "stub-body"\n', 'block = "stub-body"\n[trim]\nwidth = 3\n', "it is now called [cloths.NAME]"),
         (
             'block = "stub-body"\n',
             'block = "stub-body"\n[paper]\nsquare_across = 99\n',
@@ -323,7 +323,7 @@ KEYS = [
     "fit",
     "wearer",
     "cloth",
-    "contrast",
+    "cloths",
     "blocks",
     "changes",
     "seams",

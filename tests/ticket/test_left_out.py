@@ -12,7 +12,7 @@ from tests.ticket.stubs import WHOLE, BodyOptions, EdgeOptions, catalogue
 
 BASE = """
 fit = "relaxed"
-contrast = {stretch_across = "80 %"}
+cloths = {rib = {stretch_across = "80 %", cut = ["band"]}}
 [cloth.stripe]
 repeat = 3
 [blocks.arms]
@@ -72,7 +72,7 @@ def test_all_of_it_is_inherited_where_nothing_is_left_out() -> None:
     job = read("")
     assert depths(job) == [("stub-lengthen", 20.0), ("stub-mirror", 30.0), ("stub-mirror", 40.0)]
     assert job.brief.cloth.stripe is not None
-    assert job.brief.contrast is not job.brief.cloth
+    assert "rib" in job.brief.cloths
     assert (job.brief.fit, job.paper.paper.name, job.finish.allowances) == ("relaxed", "A3", {"side": 20.0})
 
 
@@ -92,12 +92,12 @@ def test_a_change_is_left_out_by_its_name(name: str, left: list[tuple[str, float
 
 def test_a_table_an_option_and_a_key_are_left_out_by_their_path() -> None:
     """What isn't there any more has its default."""
-    names = ["blocks.arms", "blocks.body.drop", "cloth.stripe", "contrast", "seams.side", "paper", "fit"]
+    names = ["blocks.arms", "blocks.body.drop", "cloth.stripe", "cloths.rib", "seams.side", "paper", "fit"]
     job = read(f"leave_out = {names!r}\n")
     assert [each.label for each in job.steps if each.is_block] == ["body", "band"]
     assert job.steps[0].options == BodyOptions()
     assert job.brief.cloth.stripe is None
-    assert job.brief.contrast is job.brief.cloth
+    assert not job.brief.cloths
     assert (job.brief.fit, job.paper.paper.name, job.finish.allowances) == ("semi-fitted", "A4", {})
 
 
@@ -154,7 +154,10 @@ def test_a_chain_leaves_out_what_any_below_it_says() -> None:
         ),
         ('leave_out = ["stub-mirror 3"]\n', "isn't inherited"),
         ('leave_out = ["stub-mirror 0"]\n', "isn't inherited"),
-        ('leave_out = ["quaver"]\n', "allowed: stub-lengthen, stub-mirror 1, stub-mirror 2, title, fit, contrast"),
+        (
+            'leave_out = ["quaver"]\n',
+            "allowed: stub-lengthen, stub-mirror 1, stub-mirror 2, title, fit, cloths, clo",
+        ),
         ('leave_out = [""]\n', "isn't inherited"),
         ('leave_out = ["unit"]\nunit = "in"\n', "write unit in this ticket as you want it"),
         ('leave_out = ["paper.join"]\n[paper]\njoin = "butt"\n', "it stands in this ticket itself"),

@@ -73,7 +73,7 @@ def test_a_long_line_is_told_at_once(line: str) -> None:
     ("text", "home"),
     [
         ("stature = 166", "stature stands under [wearer.body]"),
-        ("elastane = true", "elastane stands under [cloth] or [contrast]"),
+        ("elastane = true", "elastane stands under [cloth]"),
         ('[cloth]\nunit = "cm"', "unit stands at the top of a ticket"),
         ("[wearer.body]\nmargin = 5", "margin stands under [paper]"),
     ],

@@ -67,16 +67,16 @@ def test_what_is_drawn_anew_is_asked_of_the_step_that_draws_it() -> None:
     assert found.remedy == "take it out, or set front_depth or back_depth of asymmetric-overlay"
 
 
-def test_the_thickness_of_the_trim_is_told() -> None:
-    """No sum takes it in, whatever is cut from the contrast."""
+def test_the_thickness_of_another_cloth_is_told() -> None:
+    """No sum takes it in, whatever is cut from it."""
     wearer = f'{WEARER}thickness = "2 mm"\n'
-    assert [place for place, _ in notes("basic-tee", "", wearer)] == ["ticket.toml: contrast.thickness"]
+    assert [place for place, _ in notes("basic-tee", "", wearer)] == ["ticket.toml: cloths.rib.thickness"]
 
 
-def test_a_trim_that_nothing_is_cut_from_is_told() -> None:
+def test_a_cloth_that_nothing_is_cut_from_is_told() -> None:
     """A woven design has no bands; the hip's ease is asked for where the bodice ends there."""
-    assert [place for place, _ in notes("fitted-bodice", '[contrast]\nkind = "woven"\n', WOVEN)] == [
-        "ticket.toml: contrast.kind"
+    assert [place for place, _ in notes("fitted-bodice", '[cloths.rib]\nkind = "woven"\n', WOVEN)] == [
+        "ticket.toml: cloths.rib.kind"
     ]
     assert notes("fitted-bodice", "[blocks.bodice]\nhip_ease = 6\n", WOVEN) == []
     [(place, _)] = notes("waist-seam-dress", "[blocks.bodice]\nhip_ease = 6\n", WOVEN)

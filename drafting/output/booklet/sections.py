@@ -7,9 +7,11 @@ from itertools import groupby
 from typing import Final
 
 from drafting.cloth import Cloth, Kind
+from drafting.finishing.labels import name_cloth
 from drafting.garment import Brief, Garment
-from drafting.lay.buying import ClothToBuy
-from drafting.lay.words import KINDS, show_cloth_length
+from drafting.garment.model import MAIN_CLOTH
+from drafting.lay.buying import INTERFACING, ClothToBuy
+from drafting.lay.words import show_cloth_length
 from drafting.output.booklet.small import draw_stretch_bar
 from drafting.output.pictures.step import StepPicture
 from drafting.proof import Proof, list_against_body, list_finished
@@ -68,7 +70,8 @@ def tell_cloth(cloths: Sequence[ClothToBuy], unit: Unit) -> BookletSection:
 def _cloth_rows(each: ClothToBuy, unit: Unit) -> Iterator[tuple[str, ...]]:
     """The cloth's name, its own width, then a shop's widths, those together in which as much is bought."""
     (own, length), *others = each.lengths
-    yield (f"{KINDS[each.kind]}: {each.cloth.tell('')}".rstrip(", :"),)
+    called = each.kind if each.kind == INTERFACING else name_cloth(each.kind)
+    yield (f"{called[:1].upper()}{called[1:]}: {each.cloth.tell('')}".rstrip(", :"),)
     yield _show_width(own, unit), _show_bought(length, unit)
     for bought, widths in groupby(others, lambda pair: _show_bought(pair[1], unit)):
         shown = [_show_width(width, unit) for width, _ in widths]
@@ -106,8 +109,8 @@ def tell_stays(garment: Garment, unit: Unit) -> Iterator[BookletSection]:
 
 def tell_stretch(brief: Brief, cut: set[str], unit: Unit) -> Iterator[BookletSection]:
     """Yield how each knit that is ``cut`` is held against a bar before it is cut, with the bar in true size."""
-    pairs = (("main", brief.cloth), ("contrast", brief.contrast))
-    cloths = [cloth for kind, cloth in pairs if kind in cut and _is_tested(cloth)]
+    named = {MAIN_CLOTH: brief.cloth, **brief.cloths}
+    cloths = [cloth for name, cloth in named.items() if name in cut and _is_tested(cloth)]
     cloths = list(dict.fromkeys(cloths))
     if not cloths:
         return

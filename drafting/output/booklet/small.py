@@ -9,6 +9,8 @@ from typing import Final
 import numpy as np
 
 from drafting.finishing import CutPiece
+from drafting.finishing.labels import name_cloth
+from drafting.garment.model import MAIN_CLOTH
 from drafting.geometry import are_inside, distances_to
 from drafting.output.layers.view import Points
 from drafting.output.pictures.flat import thin_courses
@@ -62,8 +64,8 @@ def draw_small_pieces(cut: Sequence[CutPiece]) -> tuple[SmallPiece, ...]:
 
 
 def _how(piece: CutPiece) -> str:
-    """How it is cut, its contrast cloth and its interfacing told."""
-    of = ", contrast cloth" if piece.cloth == "contrast" else ""
+    """How it is cut, its cloth, where it is not the main one, and its interfacing told."""
+    of = "" if piece.cloth == MAIN_CLOTH else f", {name_cloth(piece.cloth)}"
     return f"{piece.how}{of}{'; and in interfacing' if piece.interfaced else ''}"
 
 

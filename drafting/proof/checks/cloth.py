@@ -8,27 +8,38 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from drafting.cloth import Cloth, Refusal, Stripe, find_refusals
-from drafting.garment import Brief, Garment, Role
+from drafting.garment import Brief, Face, Garment, Role
+from drafting.garment.model import MAIN_CLOTH
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Words, list_sayings, say, show_share, tape
 
 
 def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
-    """Judge the main cloth against what the design needs; a design that states no need is served by any.
+    """Judge the cloths of front and back against what the design needs; a design that states no need is served by any.
 
     Of each cloth it is noted what is to be minded before and while it is cut (common practice).
     """
-    contrasts = any(piece.cloth == "contrast" for piece in garment.pieces) and brief.contrast is not brief.cloth
-    cloths = [("cloth", brief.cloth), *([("contrast", brief.contrast)] if contrasts else [])]
-    notes = (note for place, cloth in cloths for note in _notes(place, cloth, garment))
-    return (*map(_finding, find_refusals(brief.cloth, garment.needs)), *notes)
+    used = {piece.cloth for piece in garment.pieces}
+    worn = {piece.cloth for piece in garment.pieces if piece.face is not Face.NONE}
+    cloths = {MAIN_CLOTH: brief.cloth, **{name: cloth for name, cloth in brief.cloths.items() if name in used}}
+    refused = (
+        _finding(_place(name), refusal)
+        for name, cloth in cloths.items()
+        if name in worn or name == MAIN_CLOTH
+        for refusal in find_refusals(cloth, garment.needs)
+    )
+    return (*refused, *(note for name, cloth in cloths.items() for note in _notes(_place(name), cloth, garment)))
 
 
-def _finding(refusal: Refusal) -> Finding:
+def _place(name: str) -> str:
+    return "cloth" if name == MAIN_CLOTH else f"cloths.{name}"
+
+
+def _finding(place: str, refusal: Refusal) -> Finding:
     return Finding(
         f"cloth.{refusal.figure}",
         Severity.ERROR,
-        "cloth",
+        place,
         refusal.value,
         refusal.limit,
         refusal.sentence,

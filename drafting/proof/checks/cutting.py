@@ -64,7 +64,7 @@ def _width(piece: CutPiece, ring: Array, brief: Brief) -> Finding | None:
             "use a cloth at least {width} wide, or part the piece by a seam",
             width=tape(width + SELVEDGES),
         )
-        if piece.cloth != "contrast"
+        if not piece.is_strip
         else "join it of two lengths, or use a wider cloth",
     )
 
