@@ -120,7 +120,7 @@ def test_a_kind_asked_for_is_drafted(kind: str) -> None:
     """In a knit and in a woven; what it is measures its share of the armhole, or is told to have given way."""
     asked = brief("soprano")
     knit = build(asked, SLEEVED[:1], ((draft_set_in_sleeve, {"cap": kind}),))
-    woven = woven_sleeved(replace(asked, cloth=POPLIN, rib=POPLIN, body=mean_woman()), cap=kind)
+    woven = woven_sleeved(replace(asked, cloth=POPLIN, cloths={"rib": POPLIN}, body=mean_woman()), cap=kind)
     low, high = CAP_KINDS[kind]
     for garment in (knit, woven):
         share = garment.fact("cap_height_left") / _armhole(garment)
