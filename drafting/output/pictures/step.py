@@ -31,6 +31,9 @@ LEAST_ROUND: Final = 70.0
 CLOSE_ROUND: Final = 26.0
 """Of a piece that is shown round a point that is enlarged (mm)."""
 
+LEAST_RIM, LETTER_WIDE = 2.0, 1.35
+"""From the frame to the middle of words at least, and how wide a letter of them is (mm of paper)."""
+
 EDGE: Final = 0.22
 """Of the pen that draws an edge (mm)."""
 
@@ -137,11 +140,13 @@ def _draw_notches(
             told.add(notch.number)
             out = notch.out[0] * 3.6, notch.out[1] * 3.6
             words = f"{notch.number} {notch.name}".strip()
-            yield Lettering(words, _within(x + out[0], room[0]), _within(y + out[1], room[1]), 7.0)
+            half = max(LEAST_RIM, LETTER_WIDE * len(words) / 2.0)
+            at_x = x + out[0] + (half - LETTER_WIDE) * np.sign(out[0])
+            yield Lettering(words, _within(at_x, room[0], half), _within(y + out[1], room[1], LEAST_RIM), 7.0)
 
 
-def _within(at: float, wide: float) -> float:
-    return min(max(at, 2.0), wide - 2.0)
+def _within(at: float, wide: float, rim: float) -> float:
+    return min(max(at, rim), max(wide - rim, wide / 2.0))
 
 
 def _ticks(notch: NotchShown, at: Points) -> Iterator[Course]:
