@@ -53,6 +53,11 @@ def _watching(kind: Hashable) -> Any:
             object.__getattribute__(self, "_noted").add(name)
         return object.__getattribute__(self, name)
 
-    return type(
-        kind.__name__, (kind,), {"__slots__": ("_noted", "_idle"), "__getattribute__": note, "__doc__": kind.__doc__}
-    )
+    own = {
+        "__slots__": ("_noted", "_idle"),
+        "__getattribute__": note,
+        "__eq__": object.__eq__,  # what is kept for options that are alike would be found without a look at these
+        "__hash__": object.__hash__,
+        "__doc__": kind.__doc__,
+    }
+    return type(kind.__name__, (kind,), own)
