@@ -83,10 +83,16 @@ def read_job(
         advisor=catalogue.find_mends,
         sources=body_sources(inherited),
         cut_from=cut_from,
-        known_blocks=tuple(catalogue.blocks),
+        known_blocks=(*catalogue.blocks, *_labels(layers)),
         said=said_in({key: value for key, value in tree.items() if key not in ("blocks", "wearer")}),
     )
     return mark_job(job)
+
+
+def _labels(layers: Iterable[Layer]) -> Iterator[str]:
+    """What any of the files calls a block, whether or not a later one leaves it out."""
+    for layer in layers:
+        yield from find_table(layer.tree(), "blocks")
 
 
 _OPTIONS = {"size": "--paper", "copy_shop": "--copy-shop", "projector": "--projector"}

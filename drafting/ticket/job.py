@@ -76,7 +76,7 @@ class Job:
     their path (seams, side), each with its place. ``copy_shop`` is the wide paper that the sheet is laid out for,
     ``projector`` which of a projector's lines and ground is light, "none" where no page is made for one.
     ``cut_from`` tells what is cut from which cloth that isn't the main one; ``known_blocks`` are
-    the blocks that are installed.
+    the blocks that are installed, and what any file that it builds on calls one.
     """
 
     title: str

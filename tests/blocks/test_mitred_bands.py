@@ -256,7 +256,7 @@ def test_a_strip_too_short_for_its_mitres_is_refused() -> None:
 
 
 def test_corners_are_stayed_where_nothing_stays_the_neckline() -> None:
-    """25 mm to either side of each corner, before it is clipped into; a neckline that is taped has its stay already."""
+    """25 mm to either side of each corner, before it is clipped into; the back's is taped, where the head passes so."""
     tight = build(brief(), BODY, [(shape_neckline, {**SHAPES["square"][0], "widen": 0.0, "front_depth": 20.0})])
     untaped = draft_neck_band.apply(tight, brief(), draft_neck_band.options()).piece("front")
     corners = [zone for zone in untaped.zones if "clip" in str(zone.reason)]
@@ -264,8 +264,8 @@ def test_corners_are_stayed_where_nothing_stays_the_neckline() -> None:
     for zone in corners:
         path = untaped.line(zone.line).path
         assert (zone.end - zone.start) * path.length == pytest.approx(25.0)
-    wide = banded("square").piece("front")
-    necks = [zone for zone in wide.zones if "neckline" in zone.line]
+    back = banded("square").piece("back")
+    necks = [zone for zone in back.zones if "neckline" in zone.line]
     assert necks
     assert not [zone for zone in necks if "clip" in str(zone.reason)]
 
@@ -311,9 +311,9 @@ def test_the_order_of_work_tells_mitres_clips_and_where_to_stretch() -> None:
     for step, words in (
         (
             draft_neck_band,
-            ("Sew each mitre", "Stay-stitch", "clip into it", "with the needle down", "its curves only"),
+            ("Sew each mitre", "Stay-stitch", "straight into each corner", "with the needle down", "its curves only"),
         ),
-        (draft_neck_binding, ("Sew the binding's ends", "Stay-stitch", "clip into it", "Fold a mitre")),
+        (draft_neck_binding, ("Sew the binding's ends", "Stay-stitch", "straight into each corner", "Fold a mitre")),
     ):
         garment = build(wearer, SLEEVED, [(shape_neckline, SHAPES["square"][0]), (step, {})])
         order = [str(step) for step in steps_of_work(prove(garment, wearer).order, garment, "cm")]
