@@ -12,7 +12,8 @@ from collections import Counter
 from dataclasses import replace
 from typing import Final
 
-from blocks.band_edge import corner
+from blocks.facing_in_one import FACED_IN_ONE, face_in_one
+from blocks.facing_words import turn_points
 from blocks.strips import refuse_missing
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import (
@@ -51,20 +52,17 @@ from drafting.geometry import Affine, Path, turn
 from drafting.record import dataclass
 from drafting.redraw.mouths import folding
 from drafting.redraw.onto import sew_edges
-from drafting.saying import Name, cm, say, show_length, specify, without_sides
+from drafting.saying import Name, cm, say, specify, without_sides
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import DART, ENDS, SIDE
-from drafting.work.telling import and_, capital, clip_words, goes_round, tell_first
+from drafting.work.telling import and_, capital, goes_round, tell_first
 
 FACING_WIDTH = TradeValue(50.0, "mm", "common practice")
 """Finished width of a facing: 5 to 7 cm."""
 
 NARROWEST_FACING = TradeValue(25.0, "mm", "common practice")
 """Least width of a facing: a narrower one would roll out."""
-
-STITCHED_SMALL = TradeValue(25.0, "mm", "common practice")
-"""How far small stitches go to either side of a corner that is clipped into, so that it doesn't fray."""
 
 _FORM = "facing"
 """The first facing is told in full, the others by it."""
@@ -92,7 +90,7 @@ def _tell(told: Telling, group: Group) -> Told:
     )
     sewn = (
         "Pin it to the edge, right sides together, seams matched.",
-        *_turn_points(told, seam),
+        *turn_points(told, seam),
         "Trim the allowance and clip the curve.",
         "Press the allowance onto the facing and understitch it there.",
         does("Turn the facing in, press, and catch it to the seam allowances.", ENCLOSED),
@@ -141,20 +139,6 @@ def _closure_words(told: Telling, seam: Seam) -> str:
     return "the opening"
 
 
-def _turn_points(told: Telling, seam: Seam) -> tuple[str, ...]:
-    """What is done at the point of a V or the corners of a square neck, which lie flat only once clipped into."""
-    runs = [section.plies[0] for section in seam.sections]
-    points = sum(corner(told.garment, *pair) > 0.0 for run in runs for pair in itertools.pairwise(run))
-    if not points:
-        return ("Sew it on.",)
-    where, there = ("the point", "there") if points == 1 else ("each corner", "at each")
-    small = show_length(STITCHED_SMALL, told.unit)
-    return (
-        f"Sew it on, with small stitches for {small} to either side of {where}, turning {there} with the needle down.",
-        clip_words(told, "allowances of the garment and of the facing", where),
-    )
-
-
 FACED: Final = SeamKind("facing", "the seam of a facing", _tell, stitch=LOCKSTITCH, by_edge=True, beside=True,
                lay=TURNED_IN, stiffened="facings", always_stiffened=True)  # fmt: skip
 """A facing sewn to its edge by lockstitch, which is understitched (common practice)."""
@@ -164,10 +148,13 @@ FACED: Final = SeamKind("facing", "the seam of a facing", _tell, stitch=LOCKSTIT
 class FacingOptions:
     """Options of the facings."""
 
-    opening: str = option("Which openings are faced.", "choice", "both", choices=("both", "neck", "armholes"))
+    opening: str = option(
+        "Which openings are faced: both in one, or one by itself.",
+        "choice", "both", choices=("both", "neck", "armholes"),
+    )  # fmt: skip
     width: float | None = option(
         say(
-            "Width of the facings; by rule {usual}, less where neck and armhole facing meet on a short shoulder.",
+            "Width of the facings, of one for both how far it reaches below the underarm; by rule {usual}.",
             usual=cm(5),
         ),
         "length",
@@ -365,7 +352,7 @@ def _open_ends(pieces: list[Piece], opening: str) -> list[Piece]:
     "facing",
     "Facings shaped like the neck and the armholes, sewn to them and turned inside.",
     Stage.EDGE,
-    kinds=(FACED, ENDS),
+    kinds=(FACED, FACED_IN_ONE, ENDS),
 )
 def draft_facings(garment: Garment, brief: Brief, o: FacingOptions) -> Garment:
     """Face the neck, the armholes, or both."""
@@ -374,11 +361,20 @@ def draft_facings(garment: Garment, brief: Brief, o: FacingOptions) -> Garment:
         names.append("neck")
     if o.opening != "neck":
         names += ["armhole-left", "armhole-right"]
-    width = o.width if o.width is not None else width_by_rule(garment, len(names) > 1)
     there = {opening.name: opening for opening in openings(garment) if is_free(garment, opening)}
     for name in names:
         if name not in there:
-            raise refuse_missing(garment, name, "face")
+            missing = refuse_missing(garment, name, "face")
+            if o.opening == "both" and name != "neck" and "neck" in there:
+                help = 'write opening = "neck" for it: the neck alone is faced then'
+                raise CannotDraft("opening", missing.reason, help=help)
+            raise missing
+    if o.opening == "both":
+        whole = face_in_one(garment, [there[name] for name in names], o.width or FACING_WIDTH)
+        if whole is not None:
+            return whole
+    width = o.width if o.width is not None else width_by_rule(garment, len(names) > 1)
+    for name in names:
         garment = face(garment, there[name], width)
     return garment
 

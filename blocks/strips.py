@@ -71,7 +71,15 @@ def refuse_missing(garment: Garment, name: str, use: str) -> CannotDraft:
     if there is None or is_free(garment, there):
         reason = say("there is no open {name:placed} to {use}", name=Name(name), use=use)
         return CannotDraft("", reason, help="leave it out, or add what it is sewn to before it", leave_out=True)
-    by = next(garment.piece(each.piece).title for each in there.run if garment.line(each).role is Role.EDGE)
+    edged = [use for use in there.run if garment.line(use).role is Role.EDGE]
+    inside = [
+        two
+        for seam in garment.seams
+        if seam.kind.within
+        for one, two in zip(*seam.plies, strict=False)
+        if one in there.run
+    ]
+    by = garment.piece((edged or inside)[0].piece).title
     reason = say("the {name:placed} has its {by:lower} already", name=Name(name), by=shorten(by))
     return CannotDraft("", reason, help="leave one of the two out", leave_out=True)
 

@@ -53,7 +53,16 @@ from drafting.garment.step import (
     options_of,
     side_option,
 )
-from drafting.garment.surface import Opening, Surface, glue, hanging_pieces, is_free, openings, same_corner
+from drafting.garment.surface import (
+    Opening,
+    Surface,
+    glue,
+    hanging_pieces,
+    is_free,
+    layers_within,
+    openings,
+    same_corner,
+)
 from drafting.mending import Mend
 from drafting.sides import Face, Side, faces_of, sides_of
 
@@ -126,6 +135,7 @@ __all__ = [
     "hanging_pieces",
     "instruct",
     "is_free",
+    "layers_within",
     "level_heights",
     "measure_of",
     "one_side_option",

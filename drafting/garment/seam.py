@@ -79,8 +79,10 @@ class SeamKind:
     ``closes`` marks an edge that opens and closes, ``lapped`` one whose edges lie over each other, ``beside`` what is
     finished after such a closure, its ends turned in there. ``together`` marks seams that are told in one step where
     they follow each other. ``readies`` marks those that make a band ready, told with it, and of these ``mitred`` those
-    that turn a corner. ``lay`` says how the plies are laid, and how they lie once they are sewn. ``needs`` tells
-    what to buy for one seam of the kind; ``stiffened`` names what is interfaced in a woven, ``always_stiffened`` in a
+    that turn a corner. ``within`` marks one that sews on a second layer, inside: its last ply's pieces are no part of
+    the surface, and a closure of the centre waits for it. ``lay`` says how the plies are laid, and how they lie once
+    they are sewn. ``needs`` tells what to buy for one seam of the kind; ``stiffened`` names what is interfaced in a
+    woven, ``always_stiffened`` in a
     knit as well. ``takes_up`` names the opening that it sews another piece to ("hem"), so that what was drafted before
     has no hem of its own there.
     """
@@ -104,6 +106,7 @@ class SeamKind:
     together: bool = False
     readies: bool = False
     mitred: bool = False
+    within: bool = False
     lay: PlyLay = OPENED
     needs: Callable[[Telling, Seam], tuple[str, ...]] | None = None
     stiffened: str = ""
@@ -160,11 +163,15 @@ class Seam:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Seams that are told in one step, under one title, and the seams that make the first of them ready."""
+    """Seams that are told in one step, under one title, and the seams that make the first of them ready.
+
+    ``turned`` are those of what is turned in, once they are sewn.
+    """
 
     seams: tuple[Seam, ...]
     said: Words
     ready: tuple[Seam, ...] = ()
+    turned: tuple[Seam, ...] = ()
 
     @property
     def title(self) -> str:
@@ -202,10 +209,14 @@ class Instruction:
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """The step or steps of a group; ``form`` names what it is, so that the next of its form is told by the first."""
+    """The step or steps of a group; ``form`` names what it is, so that the next of its form is told by the first.
+
+    ``after`` are the steps that follow once it is sewn, as where a facing is turned in.
+    """
 
     steps: tuple[Instruction, ...]
     form: str = ""
+    after: tuple[Instruction, ...] = ()
 
 
 def instruct(title: str, *sentences: str | Deed) -> Instruction:

@@ -96,6 +96,15 @@ def _find_hanging(garment: Garment) -> frozenset[str]:
     )
 
 
+def layers_within(garment: Garment) -> frozenset[str]:
+    """Return the names of the pieces of a second layer inside, as a facing in one is."""
+    return garment.find_once(_find_within)
+
+
+def _find_within(garment: Garment) -> frozenset[str]:
+    return frozenset(use.piece for seam in garment.seams if seam.kind.within for use in seam.plies[-1])
+
+
 def joints(garment: Garment, run: Run) -> tuple[float, ...]:
     """Return the shares (0..1) of a run's length at which its lines begin and end."""
     lengths = [garment.line(use).path.length for use in run]
@@ -126,8 +135,8 @@ def glue(garment: Garment) -> Surface:
 
 
 def _glue_pieces(garment: Garment) -> Surface:
-    hanging, applied = hanging_pieces(garment), find_faces(garment)
-    main = [p.name for p in garment.pieces if p.name not in hanging and p.name not in applied]
+    hanging, apart = hanging_pieces(garment), {*find_faces(garment), *layers_within(garment)}
+    main = [p.name for p in garment.pieces if p.name not in hanging and p.name not in apart]
     surface = _glue(garment, frozenset(main))
     if not hanging:
         return surface
@@ -178,8 +187,12 @@ def openings(garment: Garment) -> tuple[Opening, ...]:
 
 
 def is_free(garment: Garment, opening: Opening) -> bool:
-    """Whether nothing finishes an opening yet: no band's, binding's, cuff's or facing's own edge lies along it."""
-    return not any(garment.line(use).role is Role.EDGE for use in opening.run)
+    """Whether nothing finishes an opening yet: no band's, binding's, cuff's or facing's own edge lies along it.
+
+    Nor is it sewn to a layer within.
+    """
+    held = {(use.piece, use.line) for seam in garment.seams if seam.kind.within for use in seam.plies[0]}
+    return not any(garment.line(use).role is Role.EDGE or (use.piece, use.line) in held for use in opening.run)
 
 
 def _surface_plies(seam: Seam, section: Section, names: frozenset[str]) -> list[int]:

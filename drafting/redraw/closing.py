@@ -2,10 +2,23 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
-from drafting.garment import LOCKSTITCH, Group, Seam, SeamKind, Side, Telling, Told, does, tell_step
-from drafting.garment.deeds import NEATENED
+from drafting.garment import (
+    LOCKSTITCH,
+    Group,
+    Instruction,
+    Seam,
+    SeamKind,
+    Side,
+    Telling,
+    Told,
+    does,
+    instruct,
+    tell_step,
+)
+from drafting.garment.deeds import ENDS_ENCLOSED, NEATENED
 from drafting.trade import TradeValue
 from drafting.units import show_length
 
@@ -19,6 +32,24 @@ def _place_words(told: Telling, group: Group) -> tuple[str, str]:
 
 
 def _tell_zip(told: Telling, group: Group) -> Told:
+    """Tell how a zip is put in, and what then becomes of the ends of a facing that was turned in before."""
+    if not _has_facing(told, group):
+        return _put_zip_in(told, group, "")
+    sewn = "Sew them to the zip's tapes by hand."
+    return replace(_put_zip_in(told, group, _FACING_AWAY), after=(_finish_facing(sewn),))
+
+
+def _has_facing(told: Telling, group: Group) -> bool:
+    """Whether a facing that is turned in already ends at what is closed."""
+    top = told.garment.line(group.seams[0].plies[0][0]).opening
+    return top == "neck" and any(seam.kind.within for seam in told.garment.seams)
+
+
+def _finish_facing(sewn: str) -> Instruction:
+    return instruct("Facing's ends", "Turn them under, clear of the opening.", does(sewn, ENDS_ENCLOSED))
+
+
+def _put_zip_in(told: Telling, group: Group, away: str) -> Told:
     """Tell how a zip is put in (common practice)."""
     where, length = _place_words(told, group)
     top = told.garment.line(group.seams[0].plies[0][0]).opening
@@ -31,6 +62,7 @@ def _tell_zip(told: Telling, group: Group) -> Told:
     if _ends_open(told, group.seams[0]):
         return tell_step(
             f"Open-ended zip {where}, {length} long, from the {top} right down to the lower edge",
+            away,
             *_PRESS_UNDER,
             f"{_LAY_ZIP}, {at} and its foot just above where the lower edge is turned.",
             "Part the zip.",
@@ -38,6 +70,7 @@ def _tell_zip(told: Telling, group: Group) -> Told:
         )
     return tell_step(
         f"Zip {where}, {length} long",
+        away,
         *_PRESS_UNDER,
         f"{_LAY_ZIP}, {at}.",
         "Pin or tack it, so that the folds meet over its teeth.",
@@ -45,6 +78,7 @@ def _tell_zip(told: Telling, group: Group) -> Told:
     )
 
 
+_FACING_AWAY: Final = "Hold the facing's ends out of the way."
 _PRESS_UNDER = (does("Neaten both edges.", NEATENED), "Press them under along the stitching lines.")
 """How the edges beside a zip are made ready."""
 
@@ -63,7 +97,8 @@ def _ends_open(told: Telling, seam: Seam) -> bool:
 def _tell_buttons(told: Telling, group: Group) -> Told:
     """Tell how the stands of a buttoned opening are made (common practice)."""
     where, length = _place_words(told, group)
-    return tell_step(
+    after = (_finish_facing("Sew them to the stands by hand."),) if _has_facing(told, group) else ()
+    stands = tell_step(
         f"Opening {where}, {length}",
         "Interface both stands.",
         does("Neaten their long edges.", NEATENED),
@@ -71,6 +106,7 @@ def _tell_buttons(told: Telling, group: Group) -> Told:
         "Turn it out, so that no edge is raw there.",
         "Fold it onto its wrong side, press, and stitch it.",
     )
+    return replace(stands, after=after)
 
 
 def _zip_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:

@@ -68,12 +68,11 @@ def _needs(garment: Garment) -> Mapping[str, tuple[str, ...]]:
 def _number_seams(garment: Garment, steps: Iterable[WorkStep]) -> Mapping[str, int]:
     """The step in which each seam is sewn; what makes another ready is sewn with that."""
     sewn = {seam.name: step.number for step in steps for seam in step.seams}
-    readied = {
-        name: sewn[seam]
-        for seam, before in _needs(garment).items()
-        for name in before
-        if seam in sewn and garment.seam(name).kind.readies
-    }
+    readied = dict[str, int]()
+    for seam, before in _needs(garment).items():
+        for name in before:
+            if seam in sewn and garment.seam(name).kind.readies:
+                readied[name] = min(sewn[seam], readied.get(name, sewn[seam]))
     return {**readied, **sewn}
 
 
@@ -91,7 +90,8 @@ def _settle(
     garment: Garment, step: WorkStep, needs: Mapping[str, tuple[str, ...]]
 ) -> Iterator[tuple[EdgeKey, EdgeEnd]]:
     """What one step settles: by its seams' stitch, by what it tells, and by what that encloses."""
-    made_ready = [garment.seam(n) for s in step.seams for n in needs.get(s.name, ()) if garment.seam(n).kind.readies]
+    worked = (*step.seams, *step.turned)
+    made_ready = [garment.seam(n) for s in worked for n in needs.get(s.name, ()) if garment.seam(n).kind.readies]
     for seam in (*step.seams, *made_ready):
         if overedges(seam.stitch):
             yield from ((key, EdgeEnd.NEATENED) for key in _keys(seam))
@@ -108,12 +108,13 @@ def _keys(seam: Seam) -> Iterator[EdgeKey]:
 def _edges_meant(garment: Garment, step: WorkStep, edges: WhichEdges) -> Iterator[EdgeKey]:
     """The edges of a step that an effect means."""
     if edges is WhichEdges.SEAM:
-        yield from (key for seam in step.seams for key in _keys(seam))
+        yield from (key for seam in (*step.seams, *step.turned) for key in _keys(seam))
     elif edges is WhichEdges.TURNED:
         yield from ((use.piece, use.line) for use in step.edges)
     else:
         held = {key for seam in garment.seams for key in _keys(seam)}
-        strips = dict.fromkeys(use.piece for seam in step.seams or step.ready for use in seam.plies[-1])
+        sewn_on = (use.piece for seam in step.seams or step.turned for use in seam.plies[-1])
+        strips = dict.fromkeys(sewn_on) or dict.fromkeys(use.piece for seam in step.ready for use in seam.uses())
         for name in strips:
             for line in garment.piece(name).ring:
                 if (name, line.name) not in held and (line.role is Role.END) == (edges is WhichEdges.ENDS):
@@ -155,11 +156,22 @@ def can_be_turned(garment: Garment, seam: Seam, before: Sequence[Seam]) -> bool:
     neck and armhole is: that is turned through itself, as long as what lies beyond its crossing seam is loose there.
     """
     under, over = ({use.piece for use in seam.plies[i]} for i in (0, -1))
-    if not _reach(over, before) & under:
+    if not _reach(over, before) & under or (seam.kind.within and _ends_loose(garment, seam, before)):
         return True
     plain = [each for each in before if not {use.piece for use in each.uses()} & _reach_alone(over, before, under)]
     crossed = [each for each in plain if each.name in _needs(garment)[seam.name]]
     return bool(crossed) and all(_is_bridge(each, plain) for each in crossed)
+
+
+def _ends_loose(garment: Garment, seam: Seam, before: Sequence[Seam]) -> bool:
+    """Whether a seam ends at edges that nothing holds yet: what is rolled up between its plies is pulled out there."""
+    first, last = seam.plies[0][0], seam.plies[0][-1]
+    one, two = garment.piece(first.piece), garment.piece(last.piece)
+    beside = (
+        (one.name, (one.after if first.against else one.before)(first.line).name),
+        (two.name, (two.before if last.against else two.after)(last.line).name),
+    )
+    return not {*beside} & {key for each in before for key in _keys(each)}
 
 
 def _reach(pieces: set[str], seams: Sequence[Seam]) -> set[str]:
@@ -193,15 +205,17 @@ def _find_hem_flaws(garment: Garment, sewn: Mapping[str, int], settled: Settled)
             yield WorkFlaw(FlawKind.HEM, f"{use.piece}.{use.line}", turned[0], seam)
 
 
-def _find_wrong_sides(garment: Garment, steps: Iterable[WorkStep]) -> Iterator[WorkFlaw]:
+def _find_wrong_sides(garment: Garment, steps: Sequence[WorkStep]) -> Iterator[WorkFlaw]:
     """What is to be turned is turned, and shows its right side then; what hangs, hangs outside."""
+    enclosing = [step for step in steps if ENCLOSED in step.said.effects]
+    turned = {seam.name for step in enclosing for seam in (*step.seams, *step.turned)}
     for step in steps:
         for seam in step.seams:
             lay = seam.kind.lay
             if len(seam.plies) < 2:
                 continue
             hidden = lay.inside and bool(seam.hangs)
-            if lay.shows_wrong or hidden or (lay.turned and ENCLOSED not in step.said.effects):
+            if lay.shows_wrong or hidden or (lay.turned and seam.name not in turned):
                 yield WorkFlaw(FlawKind.WRONG_SIDE, seam.name, step.number)
 
 

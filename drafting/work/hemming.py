@@ -198,6 +198,31 @@ def buttons_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
     )
 
 
+def hook_words(garment: Garment) -> Iterator[Instruction]:
+    """Tell of the hook and eye above each zip that ends at an edge which nothing else holds shut (common practice)."""
+    for edge in find_hooked(garment):
+        yield Instruction(
+            "Hook and eye",
+            (
+                f"Sew a hook and an eye inside the {edge} edge, above the zip, so that the edges meet.",
+                "Stitch through the inner layer alone: nothing shows outside.",
+            ),
+        )
+
+
+def find_hooked(garment: Garment) -> tuple[str, ...]:
+    """Return the openings that a zip ends at, where what finishes the edge has no fastening of its own."""
+    fastened = {
+        garment.line(use).opening
+        for seam in garment.seams
+        if seam.kind.by_edge and seam.kind.needs is not None
+        for use in seam.uses()
+    }
+    zipped = (seam.plies[0][0] for seam in garment.seams if seam.kind.closes and not seam.kind.lapped)
+    tops = dict.fromkeys(garment.line(use).opening for use in zipped)
+    return tuple(edge for edge in ("neck", "waist") if edge in tops and edge not in fastened)
+
+
 def button_count(garment: Garment) -> int:
     """Return how many buttons the garment has."""
     return len({name for piece in garment.pieces for name in buttons(piece.drills)})
@@ -237,6 +262,8 @@ def _list_needs(told: Telling) -> Iterator[str]:
     if count := button_count(garment):
         size = next(closure.button for closure in reversed(garment.closures) if closure.button)
         yield f"{count} button{'s' * (count > 1)} of {show_length(size, told.unit)}"
+    if hooked := find_hooked(garment):
+        yield "a hook and eye" if len(hooked) == 1 else f"{len(hooked)} hooks and eyes"
     stiffened = dict.fromkeys(_list_stiffened(garment))
     if stiffened:
         yield f"interfacing ({and_(tuple(stiffened))})"

@@ -168,7 +168,8 @@ def _make_tasks(garment: Garment) -> tuple[Task, ...]:
 def _beside_closures(garment: Garment) -> Mapping[str, set[str]]:
     """What waits beside a closure, if it can: itself for the rest of its seam, a facing or waistband for it.
 
-    The ends of what finishes the edge are turned in beside the zip.
+    The ends of what finishes the edge are turned in beside the zip. A layer within is turned in while the centre is
+    open all along: for that wait the closure and the rest of its seam.
     """
     runs = [(seam, seam.plies[0]) for seam in garment.seams if seam.kind.closes]
     if not runs:
@@ -180,7 +181,21 @@ def _beside_closures(garment: Garment) -> Mapping[str, set[str]]:
         if seam.kind.beside:
             ends = seam.plies[0][-1], seam.plies[0][0].reversed
             out[seam.name] = {name for name, uses in tips.items() if any(meets(e, u) for u in uses for e in ends)}
+    for closure, run in runs:
+        turned = set(_find_turned(garment, run))
+        for name in (closure.name, *_seams_parted(garment, run)):
+            out[name] = out.get(name, set()) | turned
     return out
+
+
+def _find_turned(garment: Garment, run: Run) -> Iterator[str]:
+    """The seams of the layers within that end at an opened centre."""
+    if garment.line(run[0]).role is Role.CENTRE:
+        meets, ends = same_corner(garment), {use.piece for use in run}
+        within = [seam for seam in garment.seams if seam.kind.within]
+        tips = [end for seam in within for end in (seam.plies[0][0].reversed, seam.plies[0][-1])]
+        if any(meets(tip, run[0]) for tip in tips if tip.piece in ends):
+            yield from (seam.name for seam in within)
 
 
 def _seams_parted(garment: Garment, run: Run) -> set[str]:
@@ -291,6 +306,8 @@ def usual_turns(garment: Garment, needs: Mapping[str, tuple[str, ...]]) -> Mappi
 def _turn_of(garment: Garment, seam: Seam) -> int:
     """The turn of a seam by its kind; of what finishes an edge, by what edge it is."""
     run = seam.plies[0]
+    if seam.kind.within:
+        return _FINISHES[Role.NECKLINE]  # its armholes too: the sides are open for all of it
     if seam.kind.by_edge and run:
         turn = _FINISHES.get(garment.line(run[0]).role)
         if turn is not None:

@@ -58,6 +58,8 @@ def tell_side(told: Telling, group: Group) -> Told:
     """Tell a side seam: whether it goes on to the end of the sleeve, whether an opening is left in it."""
     seam = group.seams[0]
     roles = [told.garment.line(run[0]).role for run in (s.plies[0] for s in seam.sections) if run]
+    if Role.END in roles and Role.SIDE in roles:
+        return _tell_side_and_facing(told, group)
     through = Role.UNDERARM in roles and Role.SIDE in roles
     crossed = len({use.piece for use in seam.plies[0]}) > 1
     met = "armhole seams meeting" if through else "the seams that cross it meeting" if crossed else ""
@@ -71,11 +73,30 @@ def tell_side(told: Telling, group: Group) -> Told:
         f"Sew in one go, from the lower end up to the armhole and on along the sleeve{tell_ease(told, seam)}."
         if through
         else sew_words(told, seam),
-        "Stop at the notch where the edges part, and secure the stitching there."
-        if _is_open_beyond(told, seam)
-        else "",
+        _STOP_AT_NOTCH if _is_open_beyond(told, seam) else "",
         tell_pressing(told, seam.kind.press),
     )
+
+
+def _tell_side_and_facing(told: Telling, group: Group) -> Told:
+    """Tell a side seam that takes in a facing beyond the underarm (common practice)."""
+    seam = group.seams[0]
+    notched = "notches and " if mark_numbers(told.garment, seam) else ""
+    opened = "zip" if is_zipped(told) else "buttons"
+    return tell_step(
+        side_title(told, group),
+        "Open the facing out, away from the garment, at the underarm.",
+        f"Pin front to back, right sides together, {notched}the armhole seams meeting.",
+        f"Leave the opening for the {opened} unsewn." if meets_closure(told, seam) else "",
+        f"Sew in one go, from the lower end up to the armhole and on to the facing's edge{tell_ease(told, seam)}.",
+        _STOP_AT_NOTCH if _is_open_beyond(told, seam) else "",
+        tell_pressing(told, seam.kind.press),
+        "Turn the facing in again, and catch it to the side seam's allowances by hand.",
+    )
+
+
+_STOP_AT_NOTCH = "Stop at the notch where the edges part, and secure the stitching there."
+"""Of a side seam that ends at a vent."""
 
 
 def _is_open_beyond(told: Telling, seam: Seam) -> bool:

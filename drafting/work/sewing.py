@@ -10,7 +10,14 @@ from drafting.record import dataclass
 from drafting.saying import Words, say, specify, without_sides
 from drafting.units import Unit
 from drafting.work import Task, caught_hems, hems_before_laid, turned_edges
-from drafting.work.hemming import applied_hem_words, buttons_words, hem_words, stay_stitch_words, tape_words
+from drafting.work.hemming import (
+    applied_hem_words,
+    buttons_words,
+    hem_words,
+    hook_words,
+    stay_stitch_words,
+    tape_words,
+)
 from drafting.work.meeting import Letters, meeting_words, pieces_words
 from drafting.work.telling import blaming
 
@@ -21,7 +28,8 @@ class WorkStep:
 
     ``seams`` are those sewn in it; ``ready`` those that make the first of them ready, or, where none is sewn in it,
     those that it makes its pieces ready for. ``edges`` are the edges that are turned up; a step at the start or the end
-    of the work may have none of these. ``taped`` where stays are put on.
+    of the work may have none of these. ``turned`` are seams sewn before, of what is turned to the inside in it.
+    ``taped`` where stays are put on.
     """
 
     number: int
@@ -31,6 +39,7 @@ class WorkStep:
     ready: tuple[Seam, ...] = ()
     edges: Run = ()
     taped: bool = False
+    turned: tuple[Seam, ...] = ()
 
     def __str__(self) -> str:
         """Return it as one paragraph, without its number."""
@@ -60,11 +69,11 @@ def _steps(
         yield WorkStep(number, said, taped=True)
     for number, (said, group, edges) in enumerate(_told_steps(tasks, garment, unit, numbers), len(taped) + 1):
         meets = meeting_words(garment, group.seams, letters) if group else ()
-        making = group.ready if group and not group.seams else ()
+        making = (*group.ready, *group.turned) if group and not group.seams else ()
         alone = (use.piece for use in (*edges, *(use for seam in making for use in seam.plies[-1])))
         meets = meets or pieces_words(garment, dict.fromkeys(alone), letters)
-        seams, ready = (group.seams, group.ready) if group else ((), ())
-        yield WorkStep(number, said, meets, seams, ready, edges)
+        seams, ready, turned = (group.seams, group.ready, group.turned) if group else ((), (), ())
+        yield WorkStep(number, said, meets, seams, ready, edges, turned=turned)
 
 
 def _told_steps(
@@ -75,7 +84,7 @@ def _told_steps(
     telling = Telling(garment, unit, {task.seam: task.before for task in tasks}, full, numbers)
     yield from ((said, None, ()) for said in stay_stitch_words(garment))
     caught = caught_hems(garment)
-    turned = set[Use]()
+    turned, within = set[Use](), list[Seam]()
     for group in group_tasks(tasks, garment, telling):
         for seam in group.seams:
             hem = tuple(use for use in caught.get(seam.name, ()) if use not in turned)
@@ -89,11 +98,14 @@ def _told_steps(
         *making, sewing = told.steps
         yield from ((said, replace(group, seams=(), ready=group.seams), ()) for said in making)
         yield sewing, group, ()
+        within += [seam for seam in group.seams if seam.kind.within]
+        for said in told.after:
+            yield said, replace(group, seams=(), ready=(), turned=tuple(within)), ()
         if told.form:
             full.setdefault(told.form, group.said)
     last = tuple(use for use in turned_edges(garment) if use not in turned)
     yield from ((said, None, edges) for said, edges in hem_words(garment, last))
-    yield from ((said, None, ()) for said in buttons_words(garment, unit))
+    yield from ((said, None, ()) for said in (*hook_words(garment), *buttons_words(garment, unit)))
 
 
 def pair_tasks(order: Iterable[Task], garment: Garment) -> list[Task]:

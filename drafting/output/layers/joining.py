@@ -99,6 +99,8 @@ def draw_joining(garment: Garment, seam: Seam, letters: Letters) -> Iterator[Ste
     as_laid = _view(garment, seam, letters, laid, title, fanned=not apart)
     yield as_laid
     yield from enlarge_points(as_laid)
+    if seam.kind.within:
+        return  # it is turned in a step of its own
     if seam.kind.lay.turned and not apart:
         turned = [_turn_over(ply) for ply in laid]
         yield _view(garment, seam, letters, turned, "Turned to the inside", fanned=False)
@@ -118,6 +120,13 @@ def enlarge_points(view: StepView) -> Iterator[StepView]:
         at, out = np.array([(notch.x, notch.y)]), np.array(notch.out)
         clip = np.concatenate([at + out * SHORT_OF, at + out * RAW])
         yield replace(view, title=f"{notch.name}, notch {number}, enlarged", focus=at, clips=(clip,), close=True)
+
+
+def draw_turned(garment: Garment, seam: Seam, letters: Letters) -> Iterator[StepView]:
+    """Yield the picture of a seam's layers turned to the inside, the wrong side of the garment up."""
+    base = PlyLaid(seam.plies[0], unfold_run(garment, seam.plies[0]))
+    laid = [_turn_over(ply) for ply in _lay_plies(garment, seam, base, over=True)]
+    yield _view(garment, seam, letters, laid, "Turned to the inside", fanned=False)
 
 
 def _turn_over(ply: PlyLaid) -> PlyLaid:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from drafting.garment import Garment
 from drafting.output.layers.edges import draw_alone, draw_darts, draw_edges, draw_hem, draw_stays
-from drafting.output.layers.joining import draw_joining
+from drafting.output.layers.joining import draw_joining, draw_turned
 from drafting.output.layers.view import StepView
 from drafting.work.meeting import Letters
 from drafting.work.sewing import WorkStep
@@ -30,6 +30,9 @@ def _draw_step(garment: Garment, step: WorkStep, letters: Letters, depths: Mappi
     elif step.seams:
         views = tuple(draw_joining(garment, step.seams[0], letters))
         yield from views or draw_edges(garment, step.seams, letters)
+    elif step.turned:
+        for seam in dict.fromkeys((step.turned[0], step.turned[-1])):
+            yield from draw_turned(garment, seam, letters)
     elif step.ready:
         yield from draw_alone(garment, (use.piece for seam in step.ready for use in seam.plies[-1]), letters)
     elif step.taped:

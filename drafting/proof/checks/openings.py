@@ -112,7 +112,9 @@ def _opened_length(garment: Garment, run: Run) -> float:
 
 
 def _taped_share(piece: Piece, line: str) -> float:
-    """The share of a line that is taped, so that it doesn't stretch."""
+    """The share of a line that is taped, or lies on interfacing, so that it doesn't stretch."""
+    if piece.interfaced:
+        return 1.0
     stays = (zone for zone in piece.zones if zone.line == line and zone.taped)
     return min(1.0, sum(zone.end - zone.start for zone in stays))
 

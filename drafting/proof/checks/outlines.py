@@ -137,7 +137,7 @@ def _judge_fairness(piece: Piece, line: Line, curvature: Array) -> Iterator[Find
     if len(line.path.segments) > 1:
         for s, angle in kinks(line.path):
             yield _kink(place, angle, say("{s} from its start", s=mm(s)))
-    if line.role is Role.STYLE or not (np.abs(curvature) > STRAIGHT).any():
+    if line.role is Role.STYLE or _follows_edge(piece) or not (np.abs(curvature) > STRAIGHT).any():
         return
     back, most = _MEANT.get(line.role, _PLAIN)
     for code, found, limit, says in (
@@ -161,6 +161,11 @@ def _judge_fairness(piece: Piece, line: Line, curvature: Array) -> Iterator[Find
                 measure="",
                 wanted=situation(f"{line.role.value}-wavers", "ask for less of the change that bends it"),
             )
+
+
+def _follows_edge(piece: Piece) -> bool:
+    """Whether a piece is a facing: its lines are the garment's own, judged there, and within it one beside them."""
+    return any(line.fate is Fate.RAW for line in piece.lines(role=Role.EDGE))
 
 
 def _times(count: int) -> str:
