@@ -36,7 +36,7 @@ HELD, MOST_HELD = (
 )
 """Step by which it runs on farther from the sides, and how far at most."""
 
-CLEAR = TradeValue(0.9, "share", "from memory")
+KEPT_CLEAR = TradeValue(0.9, "share", "from memory")
 """Of its width that lies everywhere between its lower edge and what it is sewn to."""
 
 TRIED: Final = 50
@@ -227,7 +227,7 @@ def draw_lower_edge(top: FacedTop, width: float) -> Path:
     edges = [edge.path for edge in top.top if edge.line.role is not Role.SHOULDER]
     for i in range(TRIED):
         path = _draw_edge(top, width, i)
-        if min(edge.nearest(point)[1] for edge in edges for point in _sample(path)) >= CLEAR * width:
+        if min(edge.nearest(point)[1] for edge in edges for point in _sample(path)) >= KEPT_CLEAR * width:
             break
     return path
 

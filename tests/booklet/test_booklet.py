@@ -83,13 +83,17 @@ def test_every_step_that_sews_says_what_meets(design: str) -> None:
 @pytest.mark.parametrize("design", DESIGNS)
 def test_every_seam_is_drawn_with_its_layers(design: str) -> None:
     """A picture for every step that joins two edges, its letters those that the step names, its lines within reach."""
+    named: set[str] = set()
     for step, views in steps_with_views(design):
+        meets = set(re.findall(r"\b[A-Z]\b", " ".join(step.meets)))
+        named |= meets
         if any(len([run for run in seam.plies if run]) > 1 for seam in step.seams) or step.edges:
             assert views, step.said.title
         for view in views:
             assert all(np.isfinite(layer.points).all() for layer in view.layers)
             drawn = {layer.letter for layer in view.layers if layer.letter}
-            assert drawn <= set(re.findall(r"\b[A-Z]\b", " ".join(step.meets))) or not step.meets
+            # What is turned in is turned into what it was sewn to before.
+            assert drawn <= (named if view.title == "Turned to the inside" else meets) or not step.meets
 
 
 def test_a_plain_seam_lies_right_sides_together_and_opens_out() -> None:
@@ -111,10 +115,10 @@ def test_an_overlay_is_caught_between_the_layers_of_a_side_seam() -> None:
 
 def test_a_facing_is_seen_inside_once_it_is_turned() -> None:
     """The garment wrong side up, the facing right side up on it."""
-    steps = steps_with_views("sheath-dress")
-    views = next(views for step, views in steps if step.said.title == "Neck facing, sewn on")
-    assert {layer.wrong for layer in views[1].layers} == {True, False}
-    assert not views[1].layers[-1].wrong
+    for design, title in (("fitted-bodice", "Neck facing, sewn on"), ("sheath-dress", "Facing turned in")):
+        views = next(views for step, views in steps_with_views(design) if step.said.title == title)
+        assert {layer.wrong for layer in views[-1].layers} == {True, False}
+        assert not views[-1].layers[-1].wrong
 
 
 class _Reader(HTMLParser):

@@ -119,6 +119,7 @@ def test_a_woven_bodice_reads_in_the_trades_order() -> None:
         "Stay-stitching", "Darts", "Front panel seam, left and right", "Centre back, below the zip",
         "Zip at the centre back", "Shoulder seam, left and right", "Neck facing, made ready", "Neck facing, sewn on",
         "Side seam, left and right", "Sleeve underarm, left and right", "Sleeve, left and right, set in round", "Hem",
+        "Hook and eye",
     ]  # fmt: skip
     assert [place(lines, words) for words in wanted] == list(range(len(lines)))
 
@@ -126,7 +127,9 @@ def test_a_woven_bodice_reads_in_the_trades_order() -> None:
 def test_a_waist_seam_dress_is_joined_before_its_zip_and_hemmed_last() -> None:
     """The waist seam, pressed up; the zip over it; the neck facing, turned in beside the zip; the hem."""
     lines = steps("waist-seam-dress")
-    order = [place(lines, w) for w in ("Sleeve, left", "Waist seam", "Zip at", "Neck facing, made", "Hem")]
+    order = [
+        place(lines, w) for w in ("Sleeve, left", "Waist seam", "Zip at", "Neck facing, made", "Hem", "Hook and eye")
+    ]
     assert order == sorted(order)
     assert order[-1] == len(lines) - 1
 
@@ -142,17 +145,31 @@ def test_darts_tell_which_way_they_are_pressed() -> None:
 
 
 def test_a_facing_is_interfaced_joined_clipped_and_understitched() -> None:
-    """The first in full, further ones by the first; the interfacing stands with what is needed too."""
-    lines = steps("princess-top")
-    whole = " ".join(lines)
+    """By itself at a neck; the interfacing stands with what is needed too."""
+    whole = " ".join(steps("fitted-bodice"))
     for words in ("Fuse interfacing", "Neaten its outer edge", "clip the curve", "understitch"):
         assert words in whole
     assert "Turn its ends under beside the opening" in whole
     assert "Sew the front facing to the back facings at the shoulders, right sides together. Press the seams" in whole
     assert "Leave the ends at the centre back open." in whole
-    assert "Armhole facing, left and right: Make it, sew it on, clip and understitch it as the neck facing" in whole
-    assert "Sew the front facing to the back facing at the shoulder and the underarm" in whole
-    assert "interfacing (facings)" in before("princess-top")
+    assert "interfacing (facings)" in before("fitted-bodice")
+
+
+def test_neck_and_armholes_are_faced_in_one_and_turned_through_the_shoulders() -> None:
+    """While the centre back and the sides are open; the zip, the ends and the sides come after (common practice)."""
+    lines = steps("sheath-dress")
+    order = [
+        place(lines, words)
+        for words in (
+            "Shoulder seam", "Facing, made ready", "Neck facing", "Armhole facing", "Facing turned in",
+            "Centre back, below the zip", "Zip at", "Facing's ends", "Side seam", "Hem", "Hook and eye",
+        )
+    ]  # fmt: skip
+    assert order == sorted(order)
+    side = lines[place(lines, "Side seam")]
+    assert "on to the facing's edge" in side
+    assert "Pull the back and its facing down through there" in lines[place(lines, "Facing turned in")]
+    assert "interfacing (facings)" in before("sheath-dress")
 
 
 def test_the_zips_length_is_told_where_it_is_bought_and_where_it_is_set_in() -> None:
@@ -172,8 +189,8 @@ def test_vents_are_turned_before_the_hem() -> None:
     """In a step of their own."""
     lines = steps("sheath-dress")
     assert [place(lines, "Vents, left and right"), place(lines, "Hem of the lower edge:")] == [
+        len(lines) - 3,
         len(lines) - 2,
-        len(lines) - 1,
     ]
     vents = lines[place(lines, "Vents, left and right")]
     assert vents.index("mitre") < vents.index("Stitch round")
