@@ -19,12 +19,13 @@ import math
 from blocks.darted_frame import DEEPEST_FITTED, WOVEN_ARMHOLE_RADIUS, DartedFrame
 from blocks.darted_pieces import DartedHalf, OutlinePart
 from blocks.flank import Flank, draw_flank
-from blocks.waist_darts import LEAST_WAIST_DART, WaistDart, WaistLine, draw_waist
+from blocks.waist_darts import WaistDart, WaistLine, draw_waist
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Fate, Role
 from drafting.garment.darts import Dart, angle, dart_name, draw_dart
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.redraw.dart_points import LEAST_WAIST_DART
 from drafting.redraw.hemline import ADJUST_ROOM
 from drafting.redraw.shapes import (
     ACROSS_BACK_HEIGHT,

@@ -11,6 +11,7 @@ from blocks.bodice_facts import sort_sides
 from blocks.darted_back import BackHalf
 from blocks.darted_frame import Neck, Widths, bust_dart
 from blocks.darted_front import FrontHalf
+from blocks.waist_darts import USUAL_WAIST_DART
 from drafting.body import Body
 from drafting.cloth import EaseTable, ease_for
 from drafting.garment import Aim, Brief, Face, Fact, Girth, LineLength, NeckBase, Side, Solve, Width, option
@@ -220,9 +221,15 @@ def _dart_facts(brief: Brief, half: DartedSide) -> tuple[Fact, ...]:
             "rule",
             say("per half: the first {figure}, then a fifth, at most 50", figure=mm(20)),
         ),
-        Fact("waist_dart_front", taken.front, "mm", "rule", "two fifths of the rest, at most 42"),
-        Fact("waist_dart_back", taken.back, "mm", "rule", "two fifths of the rest, at most 42"),
-        Fact("waist_dart_side_back", taken.second, "mm", "rule", "what is left; the back's darts are 3 to 2"),
+        Fact("waist_dart_front", taken.front, "mm", "rule", "by how full the bust is in front; over a belly less"),
+        Fact("waist_dart_back", taken.back, "mm", "rule", "what side seam and front leave"),
+        Fact(
+            "waist_dart_side_back",
+            taken.second,
+            "mm",
+            "rule",
+            say("where the back's is more than {most}: the two are 11 to 9", most=mm(USUAL_WAIST_DART)),
+        ),
     )
 
 

@@ -29,19 +29,19 @@ from blocks.back_shoulder import Shaping
 from blocks.neck import draft_slopes
 from blocks.waist_darts import (
     GREATEST_SUPPRESSION,
-    LEAST_WAIST_DART,
     Suppression,
     WaistDart,
     centre_above,
     keep_back_dart,
     share,
+    waist_forward,
 )
 from drafting.cloth import EaseTable
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Side, Solve
 from drafting.geometry import Point, root
 from drafting.record import dataclass
-from drafting.redraw.dart_points import set_back_for
+from drafting.redraw.dart_points import LEAST_WAIST_DART, flatness, set_back_for
 from drafting.redraw.neckline_lines import NECK_DEPTHS
 from drafting.redraw.shapes import BACK_RISE, LEAST_SCYE, round_half
 from drafting.saying import mm, say
@@ -267,10 +267,17 @@ _SIDES = (Side.LEFT, Side.RIGHT)
 def centre_waist(brief: Brief, w: Widths, hip: bool, set_back: float | None) -> float:
     """Return the height of the waist at the centre front: at the waist dart's mouth, or a little above it."""
     waist, apex = -brief.body["back_neck_point_to_waist"], bust_point(brief)
-    taken = share(w.bust - w.waist).front
+    taken = share_waist(brief, w, hip).front
     if hip or taken < LEAST_WAIST_DART:
         return waist
     return centre_above(WaistDart("waist-front", apex.x, taken, apex.y - set_back_for(taken, set_back), waist), waist)
+
+
+def share_waist(brief: Brief, w: Widths, hip: bool) -> Suppression:
+    """Share out the waist's suppression by the body: where its front is full at the bust, and where it has a belly."""
+    flat = flatness(brief.body["waist_girth"] / brief.body["hip_girth"])
+    taken = share(w.bust - w.waist, w.bust - 2.0 * w.bust_back, flat)
+    return keep_back_dart(taken, (w.hip - w.waist) / 2.0 + waist_forward(flat)) if hip else taken
 
 
 def make_frame(brief: Brief, w: Widths, hip: bool, side: Side, neck: Neck, shaping: Shaping) -> DartedFrame:
@@ -278,8 +285,7 @@ def make_frame(brief: Brief, w: Widths, hip: bool, side: Side, neck: Neck, shapi
     body, apex = brief.body, bust_point(brief)
     waist = -body["back_neck_point_to_waist"]
     slope = slopes(brief, side)
-    taken = share(w.bust - w.waist)
-    taken = keep_back_dart(taken, w.hip - w.waist) if hip else taken
+    taken = share_waist(brief, w, hip)
     bust_front = w.bust - w.bust_back
     most = 2.0 * max(bust_front - apex.x, 0.0) * math.sin(WIDEST_BUST_DART / 2.0)
     fuller = (bust_front - w.bust_back) / 2.0

@@ -32,13 +32,13 @@ from blocks.darted_back import (
 from blocks.darted_frame import WOVEN_ARMHOLE_RADIUS, DartedFrame
 from blocks.darted_pieces import DartedHalf, OutlinePart
 from blocks.flank import Flank, draw_flank
-from blocks.waist_darts import LEAST_WAIST_DART, WaistDart, WaistLine, centre_above, draw_waist
+from blocks.waist_darts import WaistDart, WaistLine, centre_above, draw_waist
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Fate, Role
 from drafting.garment.darts import Dart, angle, dart_name, draw_dart
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.dart_points import MOUTH_BELOW_UNDERARM, set_back_for
+from drafting.redraw.dart_points import LEAST_WAIST_DART, MOUTH_BELOW_UNDERARM, set_back_for
 from drafting.redraw.shapes import (
     ACROSS_FRONT_HEIGHT,
     LEAST_SCYE,

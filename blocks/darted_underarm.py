@@ -92,6 +92,12 @@ def draw_half(frame: DartedFrame, o: DartedBodiceOptions, underarm: float) -> tu
     bust = level_bust(frame, underarm)
     back = draw_back(frame, underarm, min(level, bust), bust)
     front = draw_front(replace(frame, dart=dart), back.flank.length, level, bust, o.set_back)
+    lower = underarm - front.side.flank.top.y
+    if dart and lower > TOLERANCE.same_point and o.bust_dart_drop is None:
+        # The front's waist ends lower at the side, and its underarm as much: so does the dart below it.
+        low, dart = place_dart(frame, underarm - lower, None)
+        if level - low > TOLERANCE.same_point:
+            front = draw_front(replace(frame, dart=dart), back.flank.length, low, bust, o.set_back)
     # What the front's armhole is more than square to its side seam, the back's is less.
     arm = replace(back.arm, leave=back.arm.leave.turned(-front.dip))
     return front, replace(back, arm=arm)

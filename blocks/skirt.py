@@ -26,7 +26,7 @@ from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Fact, Garment, Side, Solve, Stage, block, option
 from drafting.geometry import Path, Point, hook, root
 from drafting.record import dataclass
-from drafting.redraw.dart_points import BELLY
+from drafting.redraw.dart_points import flatness
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -114,9 +114,7 @@ def at_side_of(quarter: float) -> float:
 
 def front_intake(w: Waist, whole: float) -> float:
     """What the front's darts take out of what those of a half do (mm): less over a belly."""
-    low, high = BELLY
-    flat = min(max((high - w.body_share) / (high - low), 0.0), 1.0)
-    return max(whole * FRONT_SHARE * flat, whole - MOST_OF_BACK)
+    return max(whole * FRONT_SHARE * flatness(w.body_share), whole - MOST_OF_BACK)
 
 
 def _hip_of_front(waists: Mapping[Face, float], half_hip: float, at_side: float, intake: float) -> float:

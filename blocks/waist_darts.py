@@ -4,9 +4,11 @@ The whole suppression of a half block is (bust + ease - waist - ease) / 2 (deriv
 
     where               takes                                                              source
     side seam           the first 20 mm, then a fifth of the rest, at most 50 mm           common practice
-    front, back dart    two fifths of the rest each, at most 42 mm                         common practice
-    second back dart    what is left, at most 25 mm; the back's darts are then 3 to 2      common practice
-    less than 8 mm      isn't worth a dart, the side seam takes it                         common practice
+    front dart          what leaves the waist a quarter and 1 cm: half of the darts, more  common practice
+                        by what the bust is fuller in front, less 1 cm; at most 35 mm
+    over a belly        the waist has 2.5 cm more in front: the front few or none          from memory
+    back dart           what is left; two where it is more than 35 mm, 11 to 9             common practice
+    less than 8 mm      isn't worth a dart: the back takes the front's, the side its own   common practice
     to the hip          where that leaves no darts, yet the seat is fuller than the waist  from memory
                         the back keeps one of 8 to 14 mm, and the side seam gives it
 
@@ -20,37 +22,42 @@ from collections.abc import Sequence
 from drafting.garment.darts import Dart, dart_name, draw_dart, draw_inner_dart
 from drafting.geometry import Point
 from drafting.record import dataclass
+from drafting.redraw.dart_points import FRONT_OF_WAIST_DARTS, LEAST_WAIST_DART
 from drafting.redraw.hemline import LEVEL_RISE
 from drafting.redraw.shapes import Curve
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
 
 FIRST_AT_SIDE = TradeValue(20.0, "mm", "from memory")
 """Of a half's waist suppression that the side seam takes first, front and back edge together."""
 MOST_AT_SIDE = TradeValue(50.0, "mm", "from memory")
 """Of a half's waist suppression that the side seam takes at most, front and back edge together."""
 
-DART_SHARE = TradeValue(0.4, "share", "from memory")
-"""Of what is over that goes into each dart."""
-MOST_IN_DART = TradeValue(42.0, "mm", "from memory")
-"""Of intake at most in the waist dart, front or back."""
-MOST_IN_SECOND = TradeValue(25.0, "mm", "from memory")
-"""Of intake at most in the back's second waist dart."""
-LEAST_WAIST_DART = TradeValue(8.0, "mm", "from memory")
-"""Of intake at least of a dart at the waist."""
+SIDE_OF_REST = TradeValue(0.2, "share", "from memory")
+"""Of what is over that the side seam takes too."""
+
+FRONT_WAIST_MORE = trade_row((10.0, 25.0), "mm", "common practice", "1 cm; over a belly 2 to 3 cm (from memory)")
+"""By which a front's half waist is more than a quarter of the waist, and a back's less: flat, and over a belly."""
+
+USUAL_WAIST_DART = TradeValue(35.0, "mm", "common practice", "3 to 3.5 cm")
+"""Of intake in one waist dart at most, where another can share."""
+MOST_IN_DART = TradeValue(37.0, "mm", "from memory")
+"""Of intake at most in the waist dart of a front."""
+MOST_IN_BACK = TradeValue(67.0, "mm", "from memory")
+"""Of intake at most in a half back's two waist darts."""
 
 GREATEST_SUPPRESSION = TradeValue(
-    MOST_AT_SIDE + 2.0 * MOST_IN_DART + MOST_IN_SECOND,
+    MOST_AT_SIDE + MOST_IN_DART + MOST_IN_BACK,
     "mm",
     "derived",
     "the side seam and three darts, each at its most",
 )
 """Of a half's waist suppression at most that can be shared out."""
 
-FIRST_BACK_SHARE = TradeValue(0.6, "share", "from memory")
+FIRST_BACK_SHARE = TradeValue(0.55, "share", "from memory")
 """Of what two darts of a back take in that the first, near the centre, has."""
 
-KEPT_BACK_SHARE = TradeValue(0.25, "share", "from memory")
-"""Of what a half's hip is more than its waist that a back keeps as a dart where the bust leaves none."""
+KEPT_BACK_SHARE = TradeValue(0.5, "share", "from memory")
+"""Of what a half back's hip is more than its waist that it keeps as a dart where the bust leaves none."""
 KEPT_BACK = TradeValue(14.0, "mm", "from memory")
 """Of intake at most of such a dart."""
 
@@ -72,25 +79,47 @@ class Suppression:
         return self.side + self.front + self.back + self.second
 
 
-def share(whole: float) -> Suppression:
-    """Share out a half's waist suppression of ``whole`` mm; more than ``GREATEST_SUPPRESSION`` is left out."""
-    rest = min(whole, GREATEST_SUPPRESSION) - FIRST_AT_SIDE
-    if rest * DART_SHARE < LEAST_WAIST_DART:
-        return Suppression(min(whole, GREATEST_SUPPRESSION))
-    dart = min(DART_SHARE * rest, MOST_IN_DART)
-    side = min(whole - 2.0 * dart, MOST_AT_SIDE)
-    left = min(whole, GREATEST_SUPPRESSION) - 2.0 * dart - side
-    backs = dart + left
-    if left <= 0.0:
-        return Suppression(side, dart, dart)
-    # A small rest would make a second dart not worth sewing, so the two are made 3 to 2.
-    return Suppression(side, dart, FIRST_BACK_SHARE * backs, (1.0 - FIRST_BACK_SHARE) * backs)
+def share(whole: float, fuller: float = 0.0, flat: float = 1.0) -> Suppression:
+    """Share out a half's waist suppression of ``whole`` mm; more than ``GREATEST_SUPPRESSION`` is left out.
+
+    ``fuller`` is by how much (mm) the half front is wider than the half back at the bust, ``flat`` how flat the front
+    is below it: 1, or less over a belly, down to 0.
+    """
+    whole = min(whole, GREATEST_SUPPRESSION)
+    rest = (1.0 - SIDE_OF_REST) * (whole - FIRST_AT_SIDE)
+    if rest < LEAST_WAIST_DART:
+        return Suppression(whole)
+    front = min(front_part(rest, fuller, flat), USUAL_WAIST_DART)
+    back = min(rest - front, MOST_IN_BACK)
+    side = min(whole - front - back, MOST_AT_SIDE)
+    front = whole - side - back
+    if front < LEAST_WAIST_DART:
+        side, front = whole - back, 0.0
+    # A small rest would make a second dart not worth sewing, so the two are made 11 to 9.
+    first = back if back <= USUAL_WAIST_DART else FIRST_BACK_SHARE * back
+    return Suppression(side, front, first, back - first)
+
+
+def front_part(rest: float, fuller: float, flat: float) -> float:
+    """Return what the front's dart takes of the ``rest`` (mm) that a half's darts take in, 0 where it isn't worth one.
+
+    The side seam lies at a quarter of the waist with 1 cm more to the front, as at the bust it lies by ``fuller`` / 2.
+    """
+    least, most = FRONT_OF_WAIST_DARTS
+    front = min(max((rest + fuller) / 2.0 - waist_forward(flat), least * flat * rest), most * rest)
+    return front if front >= LEAST_WAIST_DART else 0.0
+
+
+def waist_forward(flat: float) -> float:
+    """Return by how much (mm) a front's half waist is more than a quarter of the waist, on a front so ``flat``."""
+    usual, belly = FRONT_WAIST_MORE
+    return belly + flat * (usual - belly)
 
 
 def keep_back_dart(taken: Suppression, hollow: float) -> Suppression:
     """Return the suppression with a dart kept in the back: its hollow over the seat is there whatever the belly is.
 
-    ``hollow`` is by how much (mm) a half's hip is more than its waist. What the dart takes in the side seam gives.
+    ``hollow`` is by how much (mm) a half back's hip is more than its waist. What the dart takes in the side seam gives.
     """
     kept = min(KEPT_BACK_SHARE * hollow, KEPT_BACK)
     if taken.back >= LEAST_WAIST_DART or kept < LEAST_WAIST_DART:

@@ -29,8 +29,20 @@ MOUTH_BELOW_UNDERARM = trade_row((50.0, 80.0), "mm", "from memory", "5 to 8 cm")
 FRONT_OF_SKIRT_DARTS = trade_row((1.0 / 3.0, 0.4), "share", "common practice", "the back takes out 1.5 to 2 times it")
 """Of what the waist darts of half a skirt take out that the front's do."""
 
+FRONT_OF_WAIST_DARTS = trade_row((0.25, 0.55), "share", "from memory", "the back takes more, but under a full bust")
+"""Of what the waist darts of half a bodice take in that the front's do, at least and at most, but over a belly."""
+
+LEAST_WAIST_DART = TradeValue(8.0, "mm", "from memory")
+"""Of intake at least of a dart at the waist."""
+
 BELLY = trade_row((0.82, 0.90), "share", "from memory", "of women's and men's waists to hips")
-"""Of the hip that a waist is, from which on a belly leaves a skirt's front less to take out, and where nothing."""
+"""Of the hip that a waist is, from which on a belly leaves a front's waist darts less to take out, and all."""
+
+
+def flatness(share: float) -> float:
+    """Return how flat a front is whose waist is a ``share`` of its hip: 1, or less over a belly, down to 0."""
+    low, high = BELLY
+    return min(max((high - share) / (high - low), 0.0), 1.0)
 
 
 def set_back_for(taken: float, asked: float | None = None) -> float:

@@ -116,7 +116,8 @@ def _is_missed(off: float) -> bool:
 def test_the_front_is_missed_where_the_belly_adds_to_it() -> None:
     """Men whose front is drafted short have a longer one, against the way over the bust, than the rest; and few others.
 
-    Drafted long, it is at those for whom that way is the longest (3 of 177: 14 to 16 mm).
+    Drafted long, it is at those for whom that way is the longest (6 of 177): without a dart the
+    waist lies level at the centre.
     """
     short, met, long = list[float](), list[float](), list[float]()
     for number in range(0, len(people("men")), 5):
@@ -125,4 +126,4 @@ def test_the_front_is_missed_where_the_belly_adds_to_it() -> None:
         spare = body["side_neck_point_to_waist_over_bust"] - body["front_neck_point_to_waist"]
         (met if not _is_missed(off) else short if off < 0.0 else long).append(spare)
     assert max(short) < statistics.median(met) < min(long)
-    assert len(long) <= 0.02 * (len(short) + len(met) + len(long))
+    assert len(long) <= 0.04 * (len(short) + len(met) + len(long))

@@ -23,7 +23,7 @@ def bare(brief: Brief) -> Garment:
 
 def test_a_sleeveless_underarm_is_raised_and_taken_in() -> None:
     """1 to 1.5 cm up, and where the side may lean so far each side as much in (from memory); nothing is found of it."""
-    brief = brief_for(person(540), Fit.RELAXED)
+    brief = brief_for(person(700), Fit.RELAXED)
     one, two = bodice(brief), bare(brief)
     raised, narrower = (one.fact(name) - two.fact(name) for name in ("scye_depth", "underarm_girth"))
     assert 10.0 <= raised <= 15.0

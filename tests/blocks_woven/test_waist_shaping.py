@@ -11,7 +11,6 @@ from hypothesis import strategies as st
 from blocks.flank import draw_flank
 from blocks.waist_darts import (
     GREATEST_SUPPRESSION,
-    LEAST_WAIST_DART,
     MOST_AT_SIDE,
     MOST_IN_DART,
     WaistDart,
@@ -19,21 +18,25 @@ from blocks.waist_darts import (
     share,
 )
 from drafting.body import Rules
-from drafting.garment import Garment
+from drafting.garment import Garment, Slit
+from drafting.garment.carry import drop_features
 from drafting.garment.darts import darts_of, intake
 from drafting.geometry import Point
+from drafting.proof import Severity
+from drafting.proof.fit.waist_darts import waist_dart_rows
+from drafting.redraw.dart_points import LEAST_WAIST_DART
 from tests.blocks_woven.people import bodice, brief_for, people, person, told
 
 DERANDOM = settings(derandomize=True, deadline=None, max_examples=150)
 
 
 @DERANDOM
-@given(st.floats(-250.0, GREATEST_SUPPRESSION))
-def test_shares_add_up_to_the_whole(whole: float) -> None:
-    """Whatever the suppression, its shares add up to it, and each keeps its limit."""
-    taken = share(whole)
+@given(st.floats(-250.0, GREATEST_SUPPRESSION), st.floats(-40.0, 40.0), st.floats(0.0, 1.0))
+def test_shares_add_up_to_the_whole(whole: float, fuller: float, flat: float) -> None:
+    """Whatever the suppression and the body, its shares add up to it, and each keeps its limit."""
+    taken = share(whole, fuller, flat)
     assert taken.whole == pytest.approx(whole, abs=1e-9)
-    assert taken.side <= MOST_AT_SIDE
+    assert taken.side <= MOST_AT_SIDE + (LEAST_WAIST_DART if taken.front == 0.0 else 0.0)
     for dart in (taken.front, taken.back, taken.second):
         assert dart == 0.0 or LEAST_WAIST_DART - 1e-9 <= dart <= MOST_IN_DART + 1e-9
 
@@ -70,8 +73,37 @@ def test_mean_suppression_of_the_survey() -> None:
     rows = people("women")
     halves = sorted((row["bust_girth"] - row["waist_girth"]) / 2.0 for row in rows)
     assert halves[len(halves) // 2] == pytest.approx(75.0, abs=1.0)
-    middle = share(halves[len(halves) // 2])
-    assert 15.0 < middle.front < MOST_IN_DART
+    middle = share(halves[len(halves) // 2], 10.0)
+    assert 15.0 < middle.front < middle.back < MOST_IN_DART
+
+
+def test_the_back_takes_more_than_the_front_but_under_a_full_bust() -> None:
+    """1.5 to 2 times as much on an even figure; a front 24 mm wider at the bust takes as much; a belly has none (from
+    memory)."""
+    even, full, belly = share(75.0, 8.0), share(75.0, 24.0), share(60.0, 0.0, 0.0)
+    assert 1.5 * even.front <= even.back <= 2.0 * even.front
+    assert full.front >= full.back
+    assert belly.front == 0.0
+    assert even.side == full.side
+
+
+def test_no_bodice_is_warned_of_its_own_waist_darts() -> None:
+    """A full bust, a belly, a broad back: the front's share is within its limits, and no dart takes in over 3.7 cm."""
+    for number, rules in ((5, "women"), (480, "women"), (960, "women"), (360, "men")):
+        brief = brief_for(person(number, rules))
+        for to in ("waist", "hip"):
+            rows = list(waist_dart_rows(bodice(brief, to=to), brief))
+            assert rows
+            assert not [row for row in rows if row.beyond]
+
+
+def test_a_front_that_takes_in_as_much_as_the_back_twice_over_is_told() -> None:
+    """The back's darts left out, the front has all: a warning on each side."""
+    brief = brief_for(person(5, "women"))
+    garment = bodice(brief, to="hip")
+    bare = drop_features(garment.piece("back"), lambda each: isinstance(each, Slit))
+    told = [row for row in waist_dart_rows(garment.with_(pieces=[bare]), brief) if row.beyond]
+    assert [(row.name, row.severity) for row in told] == [("waist_darts_front", Severity.WARNING)] * 2
 
 
 @DERANDOM

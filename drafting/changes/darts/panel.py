@@ -164,15 +164,18 @@ def _bust_point(piece: Piece, side: Side) -> Point | None:
 def _gather_within(
     garment: Garment, name: str, side: Side, first: Dart | None, over: Point | None
 ) -> tuple[Garment, Dart | None]:
-    """The garment with the darts within the piece gathered into one below the point that the seam runs over."""
+    """The garment with the darts within the piece gathered into one below the point that the seam runs over.
+
+    It is as high as the highest of them, and lies between them, or by ``MOST_ASIDE`` beside them, at most.
+    """
     found = [dart for dart in _own_darts(garment.piece(name), side) if dart.inside]
     if not found:
         return garment, None
-    near = (over or found[0].middle).x
-    found.sort(key=lambda dart: abs(dart.middle.x - near))
+    found.sort(key=lambda dart: dart.point.y, reverse=True)
     x = found[0].middle.x
+    nearest, farthest = min(dart.middle.x for dart in found), max(dart.middle.x for dart in found)
     want = _below(first, over, found[0].point.y) if over else x
-    middle = min(max(want, x - MOST_ASIDE), x + MOST_ASIDE)
+    middle = min(max(want, nearest - MOST_ASIDE), farthest + MOST_ASIDE)
     piece, made = merge_within(garment.piece(name), found, middle)
     gone = tuple(dart.seam for dart in found[1:])
     return garment.without(seams=gone).with_(pieces=[piece]), made

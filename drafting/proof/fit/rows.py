@@ -20,6 +20,7 @@ from drafting.proof.fit.shoulders import shoulder_rows
 from drafting.proof.fit.skirts import skirt_rows
 from drafting.proof.fit.sleeves import sleeve_rows
 from drafting.proof.fit.underarm import underarm_rows
+from drafting.proof.fit.waist_darts import waist_dart_rows
 from drafting.proof.fit.widths import width_rows
 from drafting.saying import Words, without_faces, without_sides
 
@@ -35,6 +36,7 @@ OWN = (
     ("Neck", neck_rows),
     ("Sleeves", sleeve_rows),
     ("Darts", dart_rows),
+    ("Darts", waist_dart_rows),
     ("Panel seams", panel_rows),
     ("Skirt", skirt_rows),
     ("Closures", closure_rows),

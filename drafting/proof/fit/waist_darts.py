@@ -1,0 +1,101 @@
+"""The waist darts of a bodice against the body: what the front's take in beside the back's, and each by itself.
+
+    figure                                 usual                                       source
+    the front's share of a half's darts    a quarter to a little over a half           from memory
+    over a belly                           any less, or none                           common practice
+    intake of one                          3 to 3.5 cm; beyond, two beside each other  common practice
+
+Not judged where a seam of the design, gathers or the bust dart has taken one of them up.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from drafting.garment import Brief, Face, Garment, Piece, Role, Side
+from drafting.garment.darts import Dart, darts_of, intake, mouth_edges
+from drafting.garment.features import Gathers
+from drafting.garment.surface import hanging_pieces
+from drafting.proof.finding import Severity
+from drafting.proof.fit.row import FitRow
+from drafting.redraw.dart_points import BELLY, FRONT_OF_WAIST_DARTS, LEAST_WAIST_DART, points_at_bust
+from drafting.redraw.heights import is_skirt
+from drafting.saying import say
+from drafting.trade import TradeValue
+from drafting.work.kinds import STYLE
+
+FRONT_SHARE_OFF = TradeValue(0.03, "share", "derived", "1 mm of a pair of darts of 35 mm")
+"""By which a share may pass what is usual."""
+
+MOST_IN_WAIST_DART = TradeValue(37.0, "mm", "common practice", "3 to 3.5 cm, and what a tape misses")
+"""That a waist dart of a bodice takes in at most, unwarned."""
+
+
+def waist_dart_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
+    """What each waist dart of a bodice takes in, and the front's share on each side of the wearer."""
+    hanging = hanging_pieces(garment)
+    trunk = tuple(p for p in garment.pieces if p.face and p.name not in hanging and not is_skirt(p))
+    found = [(piece, dart) for piece in trunk for dart in darts_of(piece) if _is_at_waist(piece, dart)]
+    for piece, dart in found:
+        yield _intake(piece, dart)
+    if found and not any(_is_worked(garment, piece) for piece in trunk):
+        for side in (Side.LEFT, Side.RIGHT):
+            yield from _share([(piece.face, intake(dart)) for piece, dart in found if dart.side is side], side, brief)
+
+
+def _is_at_waist(piece: Piece, dart: Dart) -> bool:
+    """Whether a dart takes the waist in: within its piece, or open in the lower edge below its own point."""
+    if points_at_bust(piece, dart):
+        return False
+    return dart.inside or all(line.role in (Role.WAIST, Role.HEM) for line in mouth_edges(piece, dart))
+
+
+def _is_worked(garment: Garment, piece: Piece) -> bool:
+    """Whether a seam of the design, gathers, or a bust dart turned to the waist does the work of a waist dart."""
+    styled = any(seam.kind == STYLE and any(use.piece == piece.name for use in seam.uses()) for seam in garment.seams)
+    low = (Role.WAIST, Role.HEM)
+    turned = any(
+        not dart.inside and points_at_bust(piece, dart) and mouth_edges(piece, dart)[0].role in low
+        for dart in darts_of(piece)
+    )
+    return styled or turned or any(piece.line(each.line).role in low for each in piece.of_kind(Gathers))
+
+
+def _intake(piece: Piece, dart: Dart) -> FitRow:
+    taken = intake(dart)
+    return FitRow(
+        "waist_dart_intake",
+        f"{piece.name}.{dart.seam}",
+        say("{title}, what it takes in", title=dart.title),
+        taken,
+        taken,
+        most=MOST_IN_WAIST_DART - taken,
+        of_body=False,
+        severity=Severity.WARNING,
+        remedy="give the waist more ease, or let a panel seam take it up: a deep dart pokes out at its point",
+    )
+
+
+def _share(taken: list[tuple[Face | None, float]], side: Side, brief: Brief) -> Iterator[FitRow]:
+    """The front's share of what a half's darts take in; a belly needs the room, and a small share is no dart."""
+    whole = math.fsum(each for _, each in taken)
+    if whole <= 0.0:
+        return
+    least, most = FRONT_OF_WAIST_DARTS
+    usual = (least + most) / 2.0
+    flat = brief.body["waist_girth"] <= BELLY[0] * brief.body["hip_girth"]
+    worth = flat and least * whole >= LEAST_WAIST_DART
+    yield FitRow(
+        "waist_darts_front",
+        str(side),
+        say("{side} waist darts, the front's share of what they take in", side=side),
+        usual,
+        math.fsum(each for face, each in taken if face is Face.FRONT) / whole,
+        least=least - usual - FRONT_SHARE_OFF if worth else None,
+        most=most - usual + FRONT_SHARE_OFF,
+        measure="share",
+        of_body=False,
+        severity=Severity.WARNING,
+        remedy="let the back take in more than the front, but under a full bust: its waist is the hollower",
+    )
