@@ -51,7 +51,9 @@ def test_twenty_women_get_room_at_the_bust_and_none_at_the_hip(number: int) -> N
             refused.append((by, str(no)))
             continue
         assert girth(after, "bust") - girth(before, "bust") == pytest.approx(bust_growth(before, after), rel=0.015)
-        assert girth(after, "waist") == pytest.approx(girth(before, "waist"), abs=1e-6)
+        # A front without a waist dart, over a belly, has nothing to take the room up at the waist.
+        left = 0.0 if any(one.name.startswith("waist-front") for _, one in all_darts(after)) else 2.0 * by
+        assert girth(after, "waist") == pytest.approx(girth(before, "waist") + left, abs=1e-6)
         assert girth(after, "hip") == pytest.approx(girth(before, "hip"), abs=0.1)
         assert hems(after) == pytest.approx(hems(before), abs=0.1)
         if any(one.name == "waist-front-left" for _, one in all_darts(after)):
