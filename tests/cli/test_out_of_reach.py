@@ -110,7 +110,8 @@ def test_a_refusal_in_a_design_names_the_ticket(tmp_path: Path, capsys: pytest.C
     text = f'builds_on = "princess-top"\nunit = "cm"\n{WEARER}[blocks.sleeves]\nblock = "set-in-sleeve"\n'
     status, said = _told(tmp_path, capsys, text)
     assert status == 2
-    assert "soprano.toml, in its design princess-top: blocks.armhole-facing" in said
+    assert "soprano.toml" in said
+    assert "blocks.facing" in said
     assert "princess-top.toml" not in said
 
 

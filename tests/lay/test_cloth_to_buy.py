@@ -93,5 +93,5 @@ def test_interfacing_is_not_forgotten() -> None:
         " ".join(describe_lay(lays(made(design))[0], "cm").lines) for design in ("princess-top", "basic-tee")
     )
     assert "Buy interfacing too" in faced
-    assert "Neck facing" in faced.partition("Buy interfacing too")[2]
+    assert "Front facing" in faced.partition("Buy interfacing too")[2]
     assert "interfacing" not in knit

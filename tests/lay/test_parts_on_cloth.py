@@ -62,7 +62,8 @@ def test_each_part_is_its_net_piece_as_worn(design: str) -> None:
     for part in parts:
         if part.upright:
             net = shapely.Polygon(what.garment.piece(part.name).outline.flatten())
-            assert _polygon(part.ring).buffer(0.1).contains(net), part.name
+            # A part's chords lie up to half a millimetre within the free edge of a facing, which has no allowance.
+            assert _polygon(part.ring).buffer(0.6 if part.piece.interfaced else 0.1).contains(net), part.name
 
 
 def test_a_part_turned_over_is_the_mirror_image_of_its_pattern_piece() -> None:
