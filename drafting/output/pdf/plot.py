@@ -19,6 +19,7 @@ from drafting.output.pdf.text import ASCENT, DESCENT
 from drafting.output.pictures.drawing import Drawing
 from drafting.output.pictures.words import box_points
 from drafting.record import dataclass
+from drafting.tolerance import TOLERANCE
 
 _ORDER: Final = (
     "hatch",
@@ -93,7 +94,11 @@ def _kind_ops(style: Style, segments: Sequence[Floats]) -> str:
 
 def _block_key(text: Text) -> tuple[str, float, float]:
     """What lines of text share that are printed as one block."""
-    return text.kind, text.size, text.angle
+    return (
+        text.kind,
+        text.size,
+        round(text.angle + TOLERANCE.off_edge, 6),
+    )  # as it is printed, whatever its last figures
 
 
 def _text_box(texts: Sequence[Text]) -> Floats:
