@@ -42,7 +42,7 @@ def plan(ticket: Path, out: Path) -> None:
 def main() -> None:
     """Make the demo's files and a plain top's; of each singer's top and each design the pattern drawn, and the flat."""
     soprano = (HERE / "soprano.toml").read_text(encoding="utf-8")
-    cloths = soprano[soprano.index("[cloth]") : soprano.index("[paper]")]
+    cloths = soprano[soprano.index("[cloth]") : soprano.index("[paper]")].replace('"cuffs"', '"shaped-cuff"')
     (HERE / "designs").mkdir(exist_ok=True)
     with tempfile.TemporaryDirectory() as folder:
         out = Path(folder)
