@@ -54,7 +54,10 @@ def _half(face: Face, neck_depth: float) -> list[Line]:
 
 def _other(line: Line) -> Line:
     """A line's image on the other side of the wearer."""
-    swap = lambda name: name.replace(line.side, line.side.other) if line.side else name  # noqa: E731
+
+    def swap(name: str) -> str:
+        return name.replace(line.side, line.side.other) if line.side else name
+
     return replace(
         line,
         name=swap(line.name),
