@@ -11,8 +11,9 @@ import numpy as np
 from drafting.errors import GeometryError
 from drafting.finishing.parallels import Parallels
 from drafting.finishing.plan import FinishPlan
-from drafting.garment import Face, Fate, Garment, Line, Seam, SeamKind, Side, balance_marks
+from drafting.garment import Face, Fate, Garment, Line, Role, Seam, SeamKind, Side, balance_marks
 from drafting.garment.lines import DartName
+from drafting.garment.places import binding_width
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.saying import Name, mm, say
@@ -102,6 +103,9 @@ def net_edges(garment: Garment, plan: FinishPlan, depths: Mapping[str, float]) -
     def edge(piece: str, line: Line) -> NetEdge:
         seam = min(sewn.get((piece, line.name), ()), key=lambda s: ranks[s.name], default=None)
         allowance, order = _allowance_and_rank(line, seam, ranks, plan, depths)
+        if seam is not None and seam.binds and line.role is Role.BAND and seam.kind.name not in plan.allowances:
+            # A binding is sewn on its width below the edge that it wraps, and lies level with it.
+            allowance = binding_width(garment.piece(piece))
         return NetEdge(
             name=line.name,
             line=line.name,

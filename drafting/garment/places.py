@@ -14,7 +14,7 @@ from drafting.errors import DraftingError, close_matches
 from drafting.garment.features import Gathers
 from drafting.garment.model import Garment, Piece, Role
 from drafting.garment.seam import Run, Use
-from drafting.geometry import Point
+from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.sides import Face, Side
 from drafting.tolerance import TOLERANCE
@@ -137,3 +137,10 @@ def gathered_length(garment: Garment, run: Iterable[Use]) -> float:
     What is drafted onto such an edge is drafted for its length less this.
     """
     return sum(each.by for use in run for each in garment.piece(use.piece).of_kind(Gathers) if each.line == use.line)
+
+
+def binding_width(piece: Piece) -> float:
+    """Return how wide (mm) a binding is once it is finished: from the line it is sewn on to its fold."""
+    fold = Path.join(*(line.path for line in piece.lines(role=Role.EDGE)))
+    (sewn, *_) = piece.lines(role=Role.BAND)
+    return fold.nearest(sewn.path.at(sewn.path.length / 2.0))[1]

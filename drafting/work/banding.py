@@ -6,7 +6,8 @@ from collections.abc import Mapping
 
 from drafting.garment import Face, Garment, Group, Role, Run, Seam, Telling, Told, does, tell_step
 from drafting.garment.deeds import BOUND, ENDS_CAUGHT, ENDS_ENCLOSED, STRIP_FOLDED
-from drafting.garment.places import gathered_length
+from drafting.garment.places import binding_width, gathered_length
+from drafting.units import show_length
 from drafting.work.meeting import mark_numbers
 from drafting.work.telling import capital, clip_words, goes_round, stitch_words, tell_first, told_length
 
@@ -137,7 +138,7 @@ def tell_binding(told: Telling, group: Group) -> Told:
         _join_binding(told, group),
         _gather_up(told, seam),
         f"Pin one long edge to the right side of the {edge}, right sides together.",
-        f"Sew it on, stretching the binding{_stretch(told, seam)} and never the {edge}.",
+        f"Sew it on {_off_edge(told, seam)}, stretching the binding{_stretch(told, seam)} and never the {edge}.",
         *_WRAP,
         ends,
     )
@@ -167,10 +168,16 @@ def tell_cornered_binding(told: Telling, group: Group) -> Told:
         f"Stay-stitch each corner of the {edge} in the allowance, just beside the stitching line.",
         clip_words(told, f"{edge}'s allowance", "each corner"),
         f"Pin one long edge to the right side of the {edge}, right sides together.",
-        f"Sew it on, opening each corner out straight{ease}.",
+        f"Sew it on {_off_edge(told, seam)}, opening each corner out straight{ease}.",
         *_WRAP,
         "Fold a mitre at each corner and stitch it.",
     )
+
+
+def _off_edge(told: Telling, seam: Seam) -> str:
+    """How far from the bound edge a binding is sewn: the edge is the finished one, so as far as it is wide."""
+    width = binding_width(told.garment.piece(seam.plies[-1][0].piece))
+    return f"{show_length(width, told.unit)} from the {edge_of(told.garment, seam)}'s edge"
 
 
 def _binding_title(told: Telling, group: Group) -> str:
