@@ -98,7 +98,7 @@ def _row(opening: Opening, edge: str, run: Run, garment: Garment, brief: Brief, 
         part = garment.line(use).path.length - taped * gathered_length(garment, [use])  # a tape holds gathers drawn up
         length += part
         stretched = part * (1.0 + stretch_of(brief.cloth_named(piece.cloth)) * (1.0 - taped))
-        holds = _find_holds(garment, use) if opening.run is run else ()
+        holds = _find_holds(garment, use)
         reach += min([stretched, *(part * times for times in holds)])
     stretch = reach / length - 1.0 if length else 0.0
     words, girth = (passing.words, passing.girth) if passing else ("", 0.0)
