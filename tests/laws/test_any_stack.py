@@ -49,4 +49,4 @@ def test_every_stack_proves_or_is_refused(
 
     law()
     assert sum(proven) >= least * len(proven), f"{sum(proven)} of {len(proven)}"
-    assert len(late) <= max(5, LATE * len(proven)), late
+    assert len(late) <= max(2, LATE * len(proven)), late

@@ -8,11 +8,13 @@ beyond that the slash ends in the armhole. The underarm and the side seam stay (
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Stage, change, option, side_option, sides_of
+from drafting.garment import Brief, Face, Fact, Garment, Piece, Role, Side, Stage, change, option, side_option, sides_of
+from drafting.garment.armholes import take_armhole
 from drafting.garment.darts import Dart, dart_of
 from drafting.geometry import Path
 from drafting.mending import Mend
@@ -112,19 +114,31 @@ def _spread_back(garment: Garment, brief: Brief, by: float | None, which: str) -
         half = find_half(garment, side, Face.BACK)
         ease = _shoulder_ease(garment, half)
         eases = ease, max(MOST_SHOULDER_EASE[brief.cloth.kind] - ease, 0.0)
-        drawn = _by_rule(half, eases) if by is None else spread_half(half, by, eases)
+        drawn = _by_rule(half, eases, _beyond_arm(garment, brief, side)) if by is None else spread_half(half, by, eases)
         changed = garment.with_(pieces=(drawn.piece,))
         changed = keep_aims(garment, restate_ease(changed, [drawn.piece.name], SHOULDER, side))
         garment = changed.with_(facts=_facts(changed, drawn, drawn.half_across.x - half.half_across.x, by is None))
     return garment
 
 
-def _by_rule(half: Half, eases: Eases) -> Half:
+def _beyond_arm(garment: Garment, brief: Brief, side: Side) -> float:
+    """By how much an armhole is wider than the arm is thick: so far a back may go out on that side (mm)."""
+    taken = take_armhole(garment, side)
+    return math.inf if taken is None else taken.width - brief.body["upper_arm_girth"] / math.pi
+
+
+def _by_rule(half: Half, eases: Eases, spare: float) -> Half:
     """A half back let out by the usual, its armhole as far out as a fair one comes; CannotDraft where that is nothing.
 
-    The armhole of a close back is nearly straight already, and goes out by less than its shoulder does.
+    The armhole of a close back is nearly straight already, and goes out by less than its shoulder does. Nor does it go
+    out farther than leaves the arm its room.
     """
-    drawn = _let_out(half, BROADENED, eases)
+    if spare < LEAST_BROADENED:
+        raise CannotDraft(
+            "by", say("the {side} armhole is no wider than the arm is thick", side=half.side),
+            short_by=LEAST_BROADENED - spare, help="give the bust more ease, or leave this change out",
+        )  # fmt: skip
+    drawn = _let_out(half, min(BROADENED, spare), eases)
     gained = drawn.half_across.x - half.half_across.x
     if gained < LEAST_BROADENED:
         raise CannotDraft(
