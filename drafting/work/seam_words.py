@@ -70,10 +70,8 @@ def tell_side(told: Telling, group: Group) -> Told:
         side_title(told, group),
         f"Pin {', '.join(filter(None, (edges, 'right sides together', notched, met)))}.",
         f"Leave the opening for the {opened} unsewn." if meets_closure(told, seam) else "",
-        f"Sew in one go, from the lower end up to the armhole and on along the sleeve{tell_ease(told, seam)}."
-        if through
-        else sew_words(told, seam),
-        _STOP_AT_NOTCH if _is_open_beyond(told, seam) else "",
+        _sew_through(told, seam, "along the sleeve") if through else sew_words(told, seam),
+        _STOP_AT_NOTCH if not through and _is_open_beyond(told, seam) else "",
         tell_pressing(told, seam.kind.press),
     )
 
@@ -88,11 +86,17 @@ def _tell_side_and_facing(told: Telling, group: Group) -> Told:
         "Open the facing out, away from the garment, at the underarm.",
         f"Pin front to back, right sides together, {notched}the armhole seams meeting.",
         f"Leave the opening for the {opened} unsewn." if meets_closure(told, seam) else "",
-        f"Sew in one go, from the lower end up to the armhole and on to the facing's edge{tell_ease(told, seam)}.",
-        _STOP_AT_NOTCH if _is_open_beyond(told, seam) else "",
+        _sew_through(told, seam, "to the facing's edge"),
         tell_pressing(told, seam.kind.press),
         "Turn the facing in again, and catch it to the side seam's allowances by hand.",
     )
+
+
+def _sew_through(told: Telling, seam: Seam, on: str) -> str:
+    """From the lower end, or from where a vent ends, up to the armhole and on."""
+    vent = "the notch where the edges part, the stitching secured there,"
+    start = vent if _is_open_beyond(told, seam) else "the lower end"
+    return f"Sew in one go, from {start} up to the armhole and on {on}{tell_ease(told, seam)}."
 
 
 _STOP_AT_NOTCH = "Stop at the notch where the edges part, and secure the stitching there."
