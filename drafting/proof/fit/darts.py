@@ -58,18 +58,24 @@ def _place(piece: Piece, dart: Dart) -> str:
 def _plain(piece: Piece, dart: Dart) -> Iterator[FitRow]:
     """What a skirt's dart takes in; others are drawn by what the body asks, and nothing holds them."""
     if is_skirt(piece) and not dart.inside:
-        taken = intake(dart)
-        yield FitRow(
-            "dart_intake",
-            _place(piece, dart),
-            say("{title}, what it takes in", title=dart.title),
-            taken,
-            taken,
-            most=MOST_IN_SKIRT_DART - taken,
-            of_body=False,
-            severity=Severity.WARNING,
-            remedy="share it between two darts: a deep one pokes out at its point",
-        )
+        mend = "share it between two darts: a deep one pokes out at its point"
+        yield hold_intake("dart_intake", _place(piece, dart), dart, MOST_IN_SKIRT_DART, mend)
+
+
+def hold_intake(name: str, place: str, dart: Dart, most: float, mend: str) -> FitRow:
+    """Return the row of what a dart takes in, ``most`` mm at most."""
+    taken = intake(dart)
+    return FitRow(
+        name,
+        place,
+        say("{title}, what it takes in", title=dart.title),
+        taken,
+        taken,
+        most=most - taken,
+        of_body=False,
+        severity=Severity.WARNING,
+        remedy=mend,
+    )
 
 
 def _at_bust(piece: Piece, dart: Dart) -> Iterator[FitRow]:

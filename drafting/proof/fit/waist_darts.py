@@ -18,6 +18,7 @@ from drafting.garment.darts import Dart, darts_of, intake, mouth_edges
 from drafting.garment.features import Gathers
 from drafting.garment.surface import hanging_pieces
 from drafting.proof.finding import Severity
+from drafting.proof.fit.darts import hold_intake
 from drafting.proof.fit.row import FitRow
 from drafting.redraw.dart_points import BELLY, FRONT_OF_WAIST_DARTS, LEAST_WAIST_DART, points_at_bust
 from drafting.redraw.heights import is_skirt
@@ -32,13 +33,16 @@ MOST_IN_WAIST_DART = TradeValue(37.0, "mm", "common practice", "3 to 3.5 cm, and
 """That a waist dart of a bodice takes in at most, unwarned."""
 
 
+_TOO_DEEP = "give the waist more ease, or let a panel seam take it up: a deep dart pokes out at its point"
+
+
 def waist_dart_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """What each waist dart of a bodice takes in, and the front's share on each side of the wearer."""
     hanging = hanging_pieces(garment)
     trunk = tuple(p for p in garment.pieces if p.face and p.name not in hanging and not is_skirt(p))
     found = [(piece, dart) for piece in trunk for dart in darts_of(piece) if _is_at_waist(piece, dart)]
     for piece, dart in found:
-        yield _intake(piece, dart)
+        yield hold_intake("waist_dart_intake", f"{piece.name}.{dart.seam}", dart, MOST_IN_WAIST_DART, _TOO_DEEP)
     if found and not any(_is_worked(garment, piece) for piece in trunk):
         for side in (Side.LEFT, Side.RIGHT):
             yield from _share([(piece.face, intake(dart)) for piece, dart in found if dart.side is side], side, brief)
@@ -60,21 +64,6 @@ def _is_worked(garment: Garment, piece: Piece) -> bool:
         for dart in darts_of(piece)
     )
     return styled or turned or any(piece.line(each.line).role in low for each in piece.of_kind(Gathers))
-
-
-def _intake(piece: Piece, dart: Dart) -> FitRow:
-    taken = intake(dart)
-    return FitRow(
-        "waist_dart_intake",
-        f"{piece.name}.{dart.seam}",
-        say("{title}, what it takes in", title=dart.title),
-        taken,
-        taken,
-        most=MOST_IN_WAIST_DART - taken,
-        of_body=False,
-        severity=Severity.WARNING,
-        remedy="give the waist more ease, or let a panel seam take it up: a deep dart pokes out at its point",
-    )
 
 
 def _share(taken: list[tuple[Face | None, float]], side: Side, brief: Brief) -> Iterator[FitRow]:
