@@ -98,7 +98,7 @@ def _row(opening: Opening, edge: str, run: Run, garment: Garment, brief: Brief, 
         part = garment.line(use).path.length - taped * gathered_length(garment, [use])  # a tape holds gathers drawn up
         length += part
         stretched = part * (1.0 + stretch_of(brief.cloth_named(piece.cloth)) * (1.0 - taped))
-        holds = _find_holds(garment, use)
+        holds = _find_holds(garment, use) if opening.run is run else _find_stiffened(garment, use)
         reach += min([stretched, *(part * times for times in holds)])
     stretch = reach / length - 1.0 if length else 0.0
     words, girth = (passing.words, passing.girth) if passing else ("", 0.0)
@@ -141,6 +141,17 @@ def _find_holds(garment: Garment, use: Use) -> Iterator[float]:
                 if any((each.piece, each.line) == (use.piece, use.line) for each in run):
                     others = (ply for ply in section.plies if ply and ply is not run and _is_taped(garment, ply))
                     yield from (garment.run_length(ply) / garment.run_length(run) for ply in others)
+
+
+def _find_stiffened(garment: Garment, use: Use) -> Iterator[float]:
+    """How many times its length a line can be, by each interfaced layer sewn to it."""
+    for seam in garment.seams:
+        for section in seam.sections:
+            for run in section.plies:
+                if any((each.piece, each.line) == (use.piece, use.line) for each in run):
+                    others = (ply for ply in section.plies if ply and ply is not run)
+                    stiff = (ply for ply in others if all(garment.piece(each.piece).interfaced for each in ply))
+                    yield from (garment.run_length(ply) / garment.run_length(run) for ply in stiff)
 
 
 def _is_taped(garment: Garment, run: Run) -> bool:
