@@ -24,7 +24,7 @@ from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.redraw.dart_points import FRONT_OF_WAIST_DARTS, LEAST_WAIST_DART
 from drafting.redraw.hemline import LEVEL_RISE
-from drafting.redraw.shapes import Curve
+from drafting.redraw.shapes import Curve, gentle_handle
 from drafting.trade import TradeValue, trade_row
 
 FIRST_AT_SIDE = TradeValue(20.0, "mm", "from memory")
@@ -60,6 +60,9 @@ KEPT_BACK_SHARE = TradeValue(0.5, "share", "from memory")
 """Of what a half back's hip is more than its waist that it keeps as a dart where the bust leaves none."""
 KEPT_BACK = TradeValue(14.0, "mm", "from memory")
 """Of intake at most of such a dart."""
+
+WAIST_RADIUS = TradeValue(17.0, "mm", "derived", "from the allowance of 1.5 cm")
+"""Of radius at least where the waist bends to meet the side: its allowance may lie inside the turn."""
 
 _TURNS = 4  # the mouth's height settles in two or three
 
@@ -202,6 +205,10 @@ def centre_above(dart: WaistDart, mouth: float) -> float:
 
 
 def _edge(a: Point, slope_a: float, b: Point, slope_b: float, held: float = 1.0) -> Curve:
-    """A stretch of the waist; the handle at its end is shortened to the share that is ``held`` of how far it falls."""
-    reach = a.distance(b) / 3.0
-    return Curve.leaving(a, Point(1.0, slope_a), reach, b, Point(1.0, slope_b), reach * held)
+    """A stretch of the waist; the handle at its end is shortened to the share that is ``held`` of how far it falls.
+
+    It keeps as much as leaves the turn its radius.
+    """
+    reach, leave, arrive = a.distance(b) / 3.0, Point(1.0, slope_a), Point(1.0, slope_b)
+    gentle = gentle_handle(WAIST_RADIUS, abs((a + leave.unit * reach - b).cross(arrive.unit)))
+    return Curve.leaving(a, leave, reach, b, arrive, min(max(reach * held, gentle), reach))

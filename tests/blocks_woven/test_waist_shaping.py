@@ -25,6 +25,7 @@ from drafting.geometry import Point
 from drafting.proof import Severity
 from drafting.proof.fit.waist_darts import waist_dart_rows
 from drafting.redraw.dart_points import LEAST_WAIST_DART
+from drafting.redraw.shapes import Curve
 from tests.blocks_woven.people import bodice, brief_for, people, person, told
 
 DERANDOM = settings(derandomize=True, deadline=None, max_examples=150)
@@ -125,6 +126,22 @@ def test_waist_meets_legs_and_side_square(intakes: list[float], slope: float, de
         assert abs((after.b - after.a).unit.dot((point - after.a).unit)) < 1e-9
     last = line.curves[-1]
     assert (last.d - last.c).unit.cross(Point(1.0, slope).unit) == pytest.approx(0.0, abs=1e-9)
+
+
+@pytest.mark.parametrize("slope", [0.05, 0.1, 0.15, 0.2])
+def test_waist_held_level_turns_to_the_side_gently(slope: float) -> None:
+    """A waist that falls to the dart and ends as low as it may still bends to the side wider than its allowance."""
+    low = -14.0
+    for centre in (low + step for step in range(-10, 11)):
+        last = draw_waist(0.0, centre, [WaistDart("d", 90.0, 30.0, 120.0, 0.0)], 260.0, -slope).curves[-1]
+        assert end_radius(last) > 15.0, (slope, centre)
+
+
+def end_radius(curve: Curve) -> float:
+    """The radius (mm) with which a curve arrives; endless where it runs straight."""
+    own = curve.d - curve.c
+    bend = abs((curve.c - curve.b).cross(own.unit)) / 1.5
+    return math.inf if bend < 1e-9 else own.length**2 / bend
 
 
 @DERANDOM

@@ -14,7 +14,7 @@ from drafting.redraw.shapes.armhole import (
     deepest_fair,
     draw_armhole,
 )
-from drafting.redraw.shapes.curve import Curve
+from drafting.redraw.shapes.curve import Curve, gentle_handle
 from drafting.redraw.shapes.neckline import (
     BACK_RISE,
     FRONT_DEPTH,
@@ -56,6 +56,7 @@ __all__ = [
     "deepest_fair",
     "draw_armhole",
     "draw_neckline",
+    "gentle_handle",
     "like_half",
     "neck_points",
     "neckline_parts",

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 
 from drafting.geometry import Point, root
 from drafting.record import dataclass
-from drafting.redraw.shapes.curve import Curve
+from drafting.redraw.shapes.curve import Curve, gentle_handle
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -85,17 +84,11 @@ def armhole_curve(frame: ArmholeFrame, scoop: float) -> Curve:
     up = frame.shoulder.y - frame.underarm.y
     arrive = Point(1.0, 0.0).turned(-frame.slope).left
     reach, hold = scoop * (SCOOPED * across + SCOOPED_UP * up), scoop * HELD_UP * up
-    # The curvature at an end is 2/3 of how far the other handle lies aside, over the square of this end's own.
     first = frame.underarm + frame.leave * reach
-    hold = max(hold, _gentle_handle(frame.radius, abs((first - frame.shoulder).cross(arrive))))
+    hold = max(hold, gentle_handle(frame.radius, abs((first - frame.shoulder).cross(arrive))))
     second = frame.shoulder - arrive * hold
-    reach = max(reach, _gentle_handle(frame.radius, abs((second - frame.underarm).cross(frame.leave))))
+    reach = max(reach, gentle_handle(frame.radius, abs((second - frame.underarm).cross(frame.leave))))
     return Curve.leaving(frame.underarm, frame.leave, reach, frame.shoulder, arrive, hold)
-
-
-def _gentle_handle(radius: float, aside: float) -> float:
-    """The handle's length (mm) at which a curve starts with the least radius."""
-    return math.sqrt(radius * aside / 1.5)
 
 
 def armhole_spare(frame: ArmholeFrame, scoop: float) -> float:

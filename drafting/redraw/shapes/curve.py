@@ -6,10 +6,20 @@ and bends back at most once, so it is fair by construction.
 
 from __future__ import annotations
 
+import math
+
 from drafting.geometry import Path, Point
 from drafting.geometry.measure import TWELVE, Coefficients, arc, coefficients, place, velocity
 from drafting.geometry.solve import newton
 from drafting.record import dataclass
+
+
+def gentle_handle(radius: float, aside: float) -> float:
+    """Return how long (mm) a handle is for its curve to start with the least radius.
+
+    The curvature at an end is 2/3 of how far (mm) the other handle lies ``aside``, over the square of this end's own.
+    """
+    return math.sqrt(radius * aside / 1.5)
 
 
 @dataclass(frozen=True, slots=True)
