@@ -16,6 +16,7 @@ from typing import Final, Literal
 
 import numpy as np
 
+from drafting.body.girths import JUDGED, find_unlikely_girths
 from drafting.body.measurement import MeasureKind, measurements
 from drafting.body.survey import Rules, from_survey, solve_covariances, survey, to_survey
 from drafting.record import dataclass
@@ -86,6 +87,7 @@ def find_doubts(given: Mapping[str, float], rules: Rules) -> tuple[Doubt, ...]:
     if judged.get("stature", low) < low:
         return (Doubt("stature", judged["stature"], low, high, "small"),)
     found = list(_beyond_all(judged, known))
+    found += _unlikely_girths(judged, rules, {doubt.name for doubt in found})
     found += _far_from_others(judged, rules, {doubt.name for doubt in found})
     found += _beyond_in_ratio(judged, known, {doubt.name for doubt in found})
     return tuple(found)
@@ -105,13 +107,18 @@ def _beyond_in_ratio(given: Mapping[str, float], known: Extremes, doubted: Colle
             yield Doubt(first, sound.pop(first), low * beside, high * beside, "ratio", second)
 
 
+def _unlikely_girths(given: Mapping[str, float], rules: Rules, doubted: Collection[str]) -> Iterator[Doubt]:
+    for girth in find_unlikely_girths(given, rules, doubted):
+        yield Doubt(girth.name, given[girth.name], girth.low, girth.high, "others", girth.most)
+
+
 def _far_from_others(given: Mapping[str, float], rules: Rules, doubted: Collection[str]) -> Iterator[Doubt]:
-    """Doubt the one farthest from what the others make likely, then, without it, the next."""
+    """Doubt the one farthest from what the others make likely (bust, waist, hip aside), then, without it, the next."""
     left = [name for name in given if name not in doubted]
     while len(left) > 1:
-        judged = _judge(left, given, rules)
-        worst = max(judged, key=lambda each: abs(each.off) / each.usual)
-        if abs(worst.off) <= UNLIKELY * worst.usual:
+        judged = [each for each in _judge(left, given, rules) if each.name not in JUDGED]
+        worst = max(judged, key=lambda each: abs(each.off) / each.usual, default=None)
+        if worst is None or abs(worst.off) <= UNLIKELY * worst.usual:
             return
         left.remove(worst.name)
         value, reach = given[worst.name], UNLIKELY * worst.usual

@@ -5,10 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
+import numpy as np
 import pytest
 
 from drafting.body import Doubt, extremes, find_doubts, make_body, measurements
 from drafting.body.contradiction import pairs
+from drafting.body.girths import JUDGED, girth_surveys
 from drafting.body.survey import Rules
 from drafting.garment import Garment
 from drafting.proof.checks.body import DOUBTFUL, check_body
@@ -88,17 +90,49 @@ def test_whatever_no_one_surveyed_has_is_doubted(person: int) -> None:
 
 
 def test_what_the_others_make_likely_is_the_mean_of_those_who_share_them() -> None:
-    """With two measurements it is the regression of one on the other, both taped with an error of 1 cm."""
+    """With two measurements it is the regression of one on the other, both taped with an error of 1 or 1.5 cm."""
     from drafting.body.survey import survey
 
-    known, given = survey("women"), {"bust_girth": 960.0, "waist_girth": 1090.0}
-    share = known.covariance("waist_girth", "bust_girth") / (known.covariance("bust_girth", "bust_girth") + 1.0)
-    likely = 10.0 * (known.means["waist_girth"] + share * (96.0 - known.means["bust_girth"]))
+    known, given = survey("women"), {"stature": 1730.0, "armpit_height": 1130.0}
+    share = known.covariance("armpit_height", "stature") / (known.covariance("stature", "stature") + 1.0)
+    likely = 10.0 * (known.means["armpit_height"] + share * (173.0 - known.means["stature"]))
     (doubt,) = find_doubts(given, "women")
     assert (doubt.low + doubt.high) / 2.0 == pytest.approx(likely)
-    left = known.covariance("waist_girth", "waist_girth") + 1.0
-    left -= share * known.covariance("waist_girth", "bust_girth")
+    left = known.covariance("armpit_height", "armpit_height") + 1.5**2
+    left -= share * known.covariance("armpit_height", "stature")
     assert doubt.high - doubt.low == pytest.approx(2.0 * 4.0 * 10.0 * math.sqrt(left))
+
+
+@pytest.mark.parametrize("rules", ["women", "men"])
+def test_the_girths_of_the_surveys_are_those_of_the_people(rules: Rules) -> None:
+    """Means and covariances of the logarithms, of both surveys, each for itself."""
+    for year, known in zip(("1988", "2012"), girth_surveys(rules), strict=True):
+        names = list(known.means)
+        logs = np.log([[person[name] for name in names] for person in people(f"bodies_{year}_{rules}")])
+        assert list(known.means.values()) == pytest.approx(list(logs.mean(axis=0)), abs=1e-6)
+        for (one, other), covariance in known.covariances.items():
+            found = np.cov(logs[:, names.index(one)], logs[:, names.index(other)])[0, 1]
+            assert covariance == pytest.approx(found, rel=1e-5)
+
+
+@pytest.mark.parametrize("group", SURVEYS)
+@pytest.mark.parametrize("inches", [4.0, -4.0])
+def test_half_of_the_girths_four_inches_off_are_doubted(group: str, inches: float) -> None:
+    """Of bust, waist and hip, each slipped by itself: less shows only where the body is left one that there are."""
+    seen = [
+        any(doubt.name in JUDGED for doubt in find_doubts({**given, name: given[name] + inches * INCH}, GROUPS[group]))
+        for given in (some(person, *FIVE) for person in people(group)[::16])
+        for name in JUDGED
+    ]
+    assert sum(seen) >= 0.4 * len(seen)
+
+
+def test_a_girth_is_told_between_what_and_what_it_is_likely() -> None:
+    """A hip of 38 in typed as 34: the waist sets it off most, and the figure of 38 in would be likely."""
+    typed = {"bust_girth": 38.0 * INCH, "waist_girth": 32.0 * INCH, "hip_girth": 34.0 * INCH, "stature": 1650.0}
+    (doubt,) = find_doubts({**typed, "back_neck_point_to_waist": 410.0}, "women")
+    assert (doubt.name, doubt.why, doubt.beside) == ("hip_girth", "others", "waist_girth")
+    assert typed["hip_girth"] < doubt.low < 38.0 * INCH < doubt.high
 
 
 @pytest.mark.parametrize("unit", ["cm", "in", "mm"])
