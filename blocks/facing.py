@@ -44,7 +44,6 @@ from drafting.garment import (
     openings,
     option,
     same_corner,
-    tell_step,
 )
 from drafting.garment.darts import Dart, darts_of
 from drafting.garment.deeds import ENCLOSED, ENDS_ENCLOSED, STRIP_NEATENED, TURNED_IN
@@ -56,7 +55,7 @@ from drafting.saying import Name, cm, say, specify, without_sides
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import DART, ENDS, SIDE
-from drafting.work.telling import and_, capital, goes_round, tell_first
+from drafting.work.telling import and_, capital, goes_round
 
 FACING_WIDTH = TradeValue(50.0, "mm", "common practice")
 """Finished width of a facing: 5 to 7 cm."""
@@ -64,21 +63,14 @@ FACING_WIDTH = TradeValue(50.0, "mm", "common practice")
 NARROWEST_FACING = TradeValue(25.0, "mm", "common practice")
 """Least width of a facing: a narrower one would roll out."""
 
-_FORM = "facing"
-"""The first facing is told in full, the others by it."""
-
 
 def _tell(told: Telling, group: Group) -> Told:
-    """Tell a facing: made ready, sewn on, clipped, understitched, caught down; a later one by the first."""
+    """Tell a facing: made ready, sewn on, clipped, understitched, caught down."""
     seam = group.seams[0]
     title = capital(group.title)
-    first = tell_first(told, _FORM, group)
     ring = goes_round(told, seam.plies[0])
     ends = () if ring else (does("Turn its ends under beside the opening and sew them down by hand.", ENDS_ENCLOSED),)
     join = _join_words(told, group)
-    if first:
-        again = f"Make it, sew it on, clip and understitch it as the {first}, seams matched."
-        return tell_step(title, does(again, STRIP_NEATENED, ENCLOSED), *join, *ends, form=_FORM)
     pressed = ("Press the seams open.",) if join else ()
     left = () if ring else (f"Leave the ends at {_closure_words(told, seam)} open.",)
     ready = (
@@ -96,7 +88,7 @@ def _tell(told: Telling, group: Group) -> Told:
         does("Turn the facing in, press, and catch it to the seam allowances.", ENCLOSED),
         *ends,
     )
-    return Told((instruct(f"{title}, made ready", *ready), instruct(f"{title}, sewn on", *sewn)), _FORM)
+    return Told((instruct(f"{title}, made ready", *ready), instruct(f"{title}, sewn on", *sewn)))
 
 
 def _join_words(told: Telling, group: Group) -> tuple[str, ...]:

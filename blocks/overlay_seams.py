@@ -12,12 +12,20 @@ from drafting.work.meeting import mark_numbers
 from drafting.work.seam_words import side_title
 from drafting.work.telling import and_, clip_words, tell_pressing, title_of
 
+_UPSIDE_DOWN: Final = (
+    "Turn the shoulder piece upside down, its neck towards the hem, and lay it on top, right side down."
+)
+"""How the piece above a diagonal is laid on those below."""
+
+_PINNED_AGAIN: Final = "Pin the free overlays up again, so that no seam that follows catches them."
+"""What is done after the last seam that takes them in."""
+
 
 def _tell_caught(told: Telling, group: Group) -> Told:
     """Tell the side seam that takes in the overlay's edges: which layer lies on which."""
     return tell_step(
         side_title(told, group),
-        "Lay each overlay on its own main piece, both right side up, edges level.",
+        "Unpin the overlays, and lay each on its own main piece, both right side up, edges level.",
         "Lay the back on the front, right sides together.",
         "Sew all layers, and past the overlay's hem the main pieces alone.",
         tell_pressing(told, group.seams[0].kind.press),
@@ -39,7 +47,7 @@ def _tell_neck(told: Telling, group: Group) -> Told:
             ENCLOSED,
         ),
         "Press the edge.",
-        f"Pin the free overlays out of the way of the seams that follow{_until_caught(told)}.",
+        f"Pin the free overlays up, out of the way of the seams that follow{_until_caught(told)}.",
     )
 
 
@@ -63,10 +71,12 @@ def _tell_diagonal(told: Telling, group: Group) -> Told:
     return tell_step(
         title_of(told, group),
         "Lowest lies the main piece, right side up, and on it the overlay, right side up.",
-        "On top lies the shoulder piece, right side down.",
-        "The side seams meet, and the bound edge of the shoulder pieces ends exactly at the V points.",
+        _UPSIDE_DOWN,
+        "The side seams meet, and the bound neck edge of the shoulder pieces ends exactly at the V points.",
         f"Sew from one V point, where the neck's stitching ends, over the side seam to the other{_v_points(told)}.",
+        "Beyond the V points the neck of main piece and overlay is finished already: keep it out of this seam.",
         does("Neaten the three edges as one, and press them down.", NEATENED),
+        _PINNED_AGAIN,
     )
 
 
@@ -75,12 +85,13 @@ def _tell_round(told: Telling, group: Group) -> Told:
     return tell_step(
         title_of(told, group),
         "Lowest lies the main piece, right side up, and on it the overlay, right side up.",
-        "On top lies the shoulder piece, right side down.",
+        _UPSIDE_DOWN,
         "Round the covered neck lie the main piece and the overlay alone.",
         "Sew all of it in one go.",
         clip_words(told, "allowances of main piece and overlay", "each V point"),
         "Press the diagonal down.",
         does("Neaten the covered neck's two edges as one, turn them in and topstitch.", NEATENED),
+        _PINNED_AGAIN,
     )
 
 

@@ -9,10 +9,7 @@ from drafting.garment.deeds import BOUND, ENDS_CAUGHT, ENDS_ENCLOSED, STRIP_FOLD
 from drafting.garment.places import binding_width, gathered_length
 from drafting.units import show_length
 from drafting.work.meeting import mark_numbers
-from drafting.work.telling import capital, clip_words, goes_round, stitch_words, tell_first, told_length
-
-_FORM = "band"
-"""A band joined to a ring: the first is told in full, the others by it."""
+from drafting.work.telling import capital, clip_words, goes_round, stitch_words, told_length
 
 _FOLD = does("Fold the band lengthwise, wrong sides together, and press.", STRIP_FOLDED)
 """How a band is made double."""
@@ -44,11 +41,6 @@ def tell_band(told: Telling, group: Group) -> Told:
     edge = edge_of(told.garment, seam)
     title, by = capital(group.title) + stitch_words(told, seam), _stretch(told, seam)
     at = f"its join at {join_place(told.garment, seam.plies[0])}"
-    form = _FORM if is_ring(group) else ""
-    first = tell_first(told, form, group)
-    if first:
-        again = does(f"Make it and sew it on as the {first}, {at}.", STRIP_FOLDED)
-        return tell_step(title, again, f"Stretch it{by}." if by else "", form=form)
     ring = is_ring(group)
     pin = f"Pin both its raw edges to the right side of the {edge}"
     return tell_step(
@@ -61,7 +53,6 @@ def tell_band(told: Telling, group: Group) -> Told:
         f"Sew with the band on top, stretching the band{by} and never the {edge}.",
         "Press the seam away from the band.",
         "" if ring else does("Turn the ends in beside the opening.", ENDS_ENCLOSED),
-        form=form,
     )
 
 

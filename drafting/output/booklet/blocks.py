@@ -13,7 +13,7 @@ from drafting.output.pdf.flow import LEADING, Para, wrap_words
 from drafting.output.pdf.ink import POINT
 from drafting.output.pdf.text import text_width
 from drafting.output.pictures.flat import FlatPicture, place_views
-from drafting.output.pictures.step import StepPicture
+from drafting.output.pictures.shapes import StepPicture
 from drafting.record import dataclass
 
 WORDS: Final = 0.44

@@ -12,9 +12,10 @@ from drafting.garment import Brief, Garment
 from drafting.lay.buying import list_cloth_to_buy
 from drafting.output.booklet.sections import BookletSection, tell_cloth, tell_stays, tell_stretch
 from drafting.output.booklet.small import SmallPiece, draw_small_pieces
-from drafting.output.layers import picture_step
+from drafting.output.layers import WorkDone, list_done, picture_step
 from drafting.output.pictures.drawing import PrintInfo
-from drafting.output.pictures.step import StepPicture, set_picture
+from drafting.output.pictures.shapes import StepPicture
+from drafting.output.pictures.step import set_picture
 from drafting.record import dataclass
 from drafting.work.hemming import before_words, list_needs
 from drafting.work.order import Task
@@ -28,9 +29,11 @@ LEAST_ROOM: Final = 30.5, 32.0
 
 LEGEND: Final = (
     "In the pictures the right side of the cloth is light and its wrong side grey. Layers are drawn stepped, so that "
-    "they can be counted. The broken line is what you sew in this step. Short strokes are notches, with their numbers. "
-    "Letters are those of the paper pieces. Edges that dotted lines join are sewn to each other. The small flat "
-    "shows, bold, where on the garment the step is."
+    "they can be counted. The broken line is what you sew in this step; edges that are still to be sewn are drawn with "
+    "their allowance. Short strokes are notches, with their numbers; a thick line across the allowance is a clip with "
+    "the scissors. Letters are those of the paper pieces; some stand beside their piece, with a line to a dot on it. "
+    "Edges that dotted lines join are sewn to each other. Only the pieces that a step works on are drawn. The small "
+    "flat shows, bold, where on the garment the step is."
 )
 
 
@@ -77,6 +80,7 @@ def write_booklet(
     """
     letters = letters_on_paper(cut)
     steps = steps_of_work(order, garment, info.unit, letters)
+    done = list_done(steps)
     proved = (BookletSection(str(title), body) for title, body in info.sections)
     return Booklet(
         info.title,
@@ -87,7 +91,7 @@ def write_booklet(
         tuple(info.lines),
         tuple(_before(garment, cut, brief, info)),
         draw_small_pieces(cut),
-        tuple(_write_step(garment, step, letters, depths, info.flat) for step in steps),
+        tuple(_write_step(garment, step, letters, depths, info.flat, done[step.number]) for step in steps),
         (*measured, *proved),
     )
 
@@ -109,8 +113,9 @@ def _write_step(
     letters: Mapping[str, str],
     depths: Mapping[str, float],
     flat: Sequence[FlatView],
+    done: WorkDone,
 ) -> BookletStep:
-    views = picture_step(garment, step, letters, depths)
+    views = picture_step(garment, step, letters, depths, done)
     room = ROOMS.get(len(views), LEAST_ROOM)
     pictures = tuple(set_picture(view, *room) for view in views)
     where = tuple(_point_out(garment, step, flat))

@@ -12,7 +12,8 @@ from drafting.output.booklet.sections import BookletSection, CellTable
 from drafting.output.booklet.small import SmallPiece
 from drafting.output.flat_svg import flat_element, pointing_element
 from drafting.output.layers.view import Points
-from drafting.output.pictures.step import EDGE, ClothArea, Course, Lettering, StepPicture
+from drafting.output.pictures.shapes import ClothArea, Course, Lettering, StepPicture
+from drafting.output.pictures.step import EDGE
 from drafting.output.svg import FONTS, escape_xml, show_number
 from drafting.seal import SEAL_ROOM
 
@@ -178,10 +179,7 @@ def _draw_shape(shape: ClothArea | Course | Lettering, high: float) -> str:
         dashes = f' stroke-dasharray="{" ".join(map(show_number, shape.dashes))}"' if shape.dashes else ""
         grey = _shade(shape.grey)
         return f'<path d="{path}" fill="none" stroke="{grey}" stroke-width="{show_number(shape.width)}"{dashes}/>'
-    grey, edge = _shade(shape.grey), show_number(2.0 * (shape.raw + EDGE))
-    black = f'<path d="{path}Z" fill="none" stroke="#000" stroke-width="{edge}"/>'
-    raw = f' stroke="{grey}" stroke-width="{show_number(2.0 * shape.raw)}"' if shape.raw else ""
-    return f'{black}<path d="{path}Z" fill="{grey}"{raw}/>'
+    return f'<path d="{path}Z" fill="{_shade(shape.grey)}" stroke="#000" stroke-width="{show_number(EDGE)}"/>'
 
 
 def _trace(points: Points, high: float) -> str:

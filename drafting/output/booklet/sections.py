@@ -13,7 +13,7 @@ from drafting.garment.model import MAIN_CLOTH
 from drafting.lay.buying import INTERFACING, ClothToBuy
 from drafting.lay.words import show_cloth_length
 from drafting.output.booklet.small import draw_stretch_bar
-from drafting.output.pictures.step import StepPicture
+from drafting.output.pictures.shapes import StepPicture
 from drafting.proof import Proof, list_against_body, list_finished
 from drafting.record import dataclass
 from drafting.trade import TradeValue, trade_table

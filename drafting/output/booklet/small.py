@@ -14,7 +14,7 @@ from drafting.garment.model import MAIN_CLOTH
 from drafting.geometry import are_inside, distances_to
 from drafting.output.layers.view import Points
 from drafting.output.pictures.flat import thin_courses
-from drafting.output.pictures.step import ClothArea, Course, Lettering, StepPicture
+from drafting.output.pictures.shapes import ClothArea, Course, Inked, Lettering, StepPicture
 from drafting.record import dataclass
 
 SMALL: Final = 34.0, 36.0
@@ -82,7 +82,7 @@ def _draw(piece: CutPiece, points: Points, scale: float) -> StepPicture:
 
     width, height = (np.ptp(points, axis=0) * scale + 2 * _RIM).tolist()
     outline = thin_courses([place(points)])[0]
-    drawn: list[ClothArea | Course | Lettering] = [ClothArea(outline, 1.0)]
+    drawn: list[Inked] = [ClothArea(outline, 1.0)]
     for mark in piece.marks:
         if mark.kind == "on-fold":
             drawn.append(Course(place(mark.path.flatten()), 0.9, 0.35, (3.0, 1.0)))
@@ -145,7 +145,7 @@ def draw_stretch_bar(cloths: Sequence[tuple[str, float, str, float, str]]) -> St
     """Return a bar in true size for each cloth: its name, the fold held and how far it must reach (mm, in words)."""
     left, wide = 6.0, max(end for _, _, _, end, _ in cloths)
     high = _APART * len(cloths)
-    drawn: list[ClothArea | Course | Lettering] = []
+    drawn: list[Inked] = []
     for i, (name, held, held_words, end, end_words) in enumerate(cloths):
         foot = high - _APART * (i + 1) + 5.0
         drawn += _bar(left, foot, held, end)

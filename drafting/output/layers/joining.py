@@ -14,8 +14,8 @@ import numpy as np
 
 from drafting.garment import Face, Garment, Line, Run, Seam, Use, balance_marks
 from drafting.garment.named_marks import CORNER, OPENING_END, V_POINT, VENT, ZIP_END, name_marks
-from drafting.garment.surface import joints
 from drafting.geometry import Affine, Point, lengths_along
+from drafting.output.layers.ply import NOTHING_DONE, RAW, PliesDrawn, PlyLaid, WorkDone
 from drafting.output.layers.shut import shut_pieces
 from drafting.output.layers.unfold import (
     Laid,
@@ -24,12 +24,10 @@ from drafting.output.layers.unfold import (
     join_courses,
     move_laid,
     outline_of,
-    ribbon_along,
     sample_shares,
     unfold_run,
 )
 from drafting.output.layers.view import ClothLayer, NotchShown, Points, StepView
-from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.meeting import Letters
@@ -37,14 +35,14 @@ from drafting.work.meeting import Letters
 SHARES = np.linspace(0.0, 1.0, 15)
 """Of a seam at which its plies are laid on each other."""
 
+CLOSER = np.linspace(0.0, 1.0, 61)
+"""Of those at which they are laid for a point that is enlarged."""
+
 MEETS_FLAT = TradeValue(22.0, "mm", "from memory")
 """That two edges laid flat on each other are apart at most, to be shown so."""
 
 MEETS_BENT = TradeValue(48.0, "mm", "from memory")
 """That they are apart at most, to be shown so with one of them bent along the other."""
-
-RAW = TradeValue(10.0, "mm", "common practice")
-"""Of allowance that is shown, whatever the ticket's."""
 
 SHORT_OF = TradeValue(1.0, "mm", "common practice")
 """From the stitching that a clip into the allowance ends: a thread."""
@@ -55,78 +53,93 @@ SHOWN = (V_POINT, CORNER, ZIP_END, OPENING_END, VENT)
 STRIP = TradeValue(90.0, "mm", "from memory")
 """Of width of a piece, at most, that is bent along an edge as a strip."""
 
-BENT = 25
-"""Points of an edge that is bent along another."""
+NEAR = 45.0
+"""From a point that is enlarged as far as plies are laid on each other for that (mm)."""
 
 APART = 30.0
 """Between edges that are shown side by side (mm)."""
 
 
-@dataclass(frozen=True, slots=True)
-class PlyLaid:
-    """A ply where it lies: its run and its pieces, and whether they are turned over.
-
-    ``strip`` is how wide a strip is that is bent along the seam; ``apart``: it is shown beside the seam; ``bent``: its
-    edge is bent along it.
-    """
-
-    run: Run
-    laid: Laid
-    wrong: bool = False
-    strip: float = 0.0
-    apart: bool = False
-    bent: bool = False
-
-
-def draw_joining(garment: Garment, seam: Seam, letters: Letters) -> Iterator[StepView]:
-    """Yield the pictures of a seam: as it is laid, and as it is once sewn."""
+def draw_joining(garment: Garment, seam: Seam, letters: Letters, done: WorkDone = NOTHING_DONE) -> Iterator[StepView]:
+    """Yield the pictures of a seam: as it is laid, and as it is once sewn; ``done`` is what was sewn before."""
     if len([run for run in seam.plies if run]) < 2:
         return
     base = PlyLaid(seam.plies[0], unfold_run(garment, seam.plies[0]))
     laid = list(_lay_plies(garment, seam, base, over=True))
+
+    def view(plies: Sequence[PlyLaid], title: str, raw: float = 0.0) -> StepView:
+        return _view(PliesDrawn(garment, seam, letters, plies, done, raw), title)
+
     if seam.kind.lay.under_wrong:
-        as_laid = _view(garment, seam, letters, [_turn_over(ply) for ply in laid], "As it is laid", fanned=True)
+        as_laid = view([_turn_over(ply) for ply in laid], "As it is laid", RAW)
         yield as_laid
-        yield from enlarge_points(as_laid)
-        yield _view(garment, seam, letters, laid, "Turned out", fanned=False)
+        yield from _enlarge_points(garment, seam, letters, done, as_laid)
+        yield view(laid, TURNED_OVER)
         return
     apart = any(ply.apart for ply in laid)
     if apart and len(seam.sections) > 1 and len(seam.plies) > 2:
         for section in seam.sections:
-            yield from draw_joining(garment, replace(seam, sections=(section,)), letters)
+            face = garment.line(next(run[0] for run in section.plies if run)).face
+            for each in draw_joining(garment, replace(seam, sections=(section,)), letters, done):
+                yield replace(each, title=f"{each.title}, {face}") if face is not Face.NONE and not each.close else each
         return
-    title = "Side by side: what meets" if apart else "As it is laid"
-    as_laid = _view(garment, seam, letters, laid, title, fanned=not apart)
+    as_laid = view(laid, "Side by side: what meets" if apart else "As it is laid", 0.0 if apart else RAW)
     yield as_laid
-    yield from enlarge_points(as_laid)
+    yield from _enlarge_points(garment, seam, letters, done, as_laid)
     if seam.kind.within:
         return  # it is turned in a step of its own
     if seam.kind.lay.turned and not apart:
-        turned = [_turn_over(ply) for ply in laid]
-        yield _view(garment, seam, letters, turned, "Turned to the inside", fanned=False)
+        yield view([_turn_over(ply) for ply in laid], "Turned to the inside")
         return
     if len(base.laid) > 1 and any(set(ply.laid) & set(base.laid) for ply in laid[1:]):
-        turned = [_turn_over(ply) for ply in laid]  # a tube, which lies double
-        yield replace(_view(garment, seam, letters, turned, "Turned right side out", fanned=False), stitched=())
+        turned = view([_turn_over(ply) for ply in laid], "Turned right side out")
+        yield replace(turned, stitched=())  # a tube, which lies double
         return
-    sewn = list(_lay_plies(garment, seam, base, over=False))
-    yield _view(garment, seam, letters, sewn, "When it is sewn", fanned=False)
+    yield view(list(_lay_plies(garment, seam, base, over=False)), "When it is sewn")
 
 
-def enlarge_points(view: StepView) -> Iterator[StepView]:
-    """Yield the places of a picture where an edge is clipped into, each enlarged once, with its clip."""
-    points = {notch.number: notch for notch in view.notches if notch.name in (V_POINT, CORNER)}
-    for number, notch in points.items():
-        at, out = np.array([(notch.x, notch.y)]), np.array(notch.out)
+TURNED_OVER = "Turned over the edge, right sides up"
+"""What a picture shows of a layer that is sewn on beneath and turned over the edge to above."""
+
+
+def _enlarge_points(
+    garment: Garment, seam: Seam, letters: Letters, done: WorkDone, as_laid: StepView
+) -> Iterator[StepView]:
+    """Yield the places of a picture where an edge is clipped into, each enlarged once, its plies as they lie there.
+
+    The clip is drawn where it is to be made; where it was made in a step before, the edge beyond it is finished.
+    """
+    base = PlyLaid(seam.plies[0], unfold_run(garment, seam.plies[0]))
+    over = seam.kind.lay.under_wrong
+    points = {notch.number: notch for notch in as_laid.notches if notch.name in (V_POINT, CORNER)}
+    for number, shown in points.items():
+        at = np.array([(shown.x, shown.y)])
+        near = at * (-1.0, 1.0) if over else at
+        plies = list(_lay_plies(garment, seam, base, over=True, near=near))
+        turned = [_turn_over(ply) for ply in plies] if over else plies
+        view = _view(PliesDrawn(garment, seam, letters, turned, done, RAW), f"{shown.name}, notch {number}, enlarged")
+        here = tuple(notch for notch in view.notches if notch.number == number)
+        out = np.array(here[0].out)
         clip = np.concatenate([at + out * SHORT_OF, at + out * RAW])
-        yield replace(view, title=f"{notch.name}, notch {number}, enlarged", focus=at, clips=(clip,), close=True)
+        clips = () if _is_clipped(garment, seam, number, done) else (clip,)
+        yield replace(view, notches=here, focus=at, clips=clips, close=True)
 
 
-def draw_turned(garment: Garment, seam: Seam, letters: Letters) -> Iterator[StepView]:
+def _is_clipped(garment: Garment, seam: Seam, number: int, done: WorkDone) -> bool:
+    """Whether the edge of the lowest ply beyond a seam's end is sewn already, so that a notch there is clipped into."""
+    for mark in garment.find_once(balance_marks):
+        for use, s in mark.at if (mark.seam, mark.number) == (seam.name, number) else ():
+            beyond = _beyond_end(garment, use, s, alike=False)
+            if beyond is not None and (use.piece, beyond[0].name) in done.edges:
+                return True
+    return False
+
+
+def draw_turned(garment: Garment, seam: Seam, letters: Letters, done: WorkDone = NOTHING_DONE) -> Iterator[StepView]:
     """Yield the picture of a seam's layers turned to the inside, the wrong side of the garment up."""
     base = PlyLaid(seam.plies[0], unfold_run(garment, seam.plies[0]))
     laid = [_turn_over(ply) for ply in _lay_plies(garment, seam, base, over=True)]
-    yield _view(garment, seam, letters, laid, "Turned to the inside", fanned=False)
+    yield _view(PliesDrawn(garment, seam, letters, laid, done, 0.0), "Turned to the inside")
 
 
 def _turn_over(ply: PlyLaid) -> PlyLaid:
@@ -134,15 +147,17 @@ def _turn_over(ply: PlyLaid) -> PlyLaid:
     return replace(ply, laid=move_laid(ply.laid, Affine.mirror()), wrong=not ply.wrong)
 
 
-def _lay_plies(garment: Garment, seam: Seam, base: PlyLaid, over: bool) -> Iterator[PlyLaid]:
-    """The plies from below up: laid on each other for sewing, or opened out."""
+def _lay_plies(
+    garment: Garment, seam: Seam, base: PlyLaid, over: bool, near: Points | None = None
+) -> Iterator[PlyLaid]:
+    """The plies from below up: laid on each other for sewing, as they meet about a point if one is given; or opened."""
     hanging = [run for i, run in enumerate(seam.plies) if run and i in seam.hangs]
     others = [run for i, run in enumerate(seam.plies) if run and i and i not in seam.hangs]
     yield base
     on_base = [run for run in hanging if _faces(garment, run) & _faces(garment, base.run)] if others else hanging
     yield from (_hang(garment, run, base) for run in on_base)
     for run in others:
-        top = _lay_other(garment, seam, base, run, over)
+        top = _lay_other(garment, seam, base, run, over, near)
         mine = [each for each in hanging if each not in on_base]
         hung = [_hang(garment, each, top) for each in mine]
         yield from (*hung, top) if over else (top, *hung)
@@ -159,16 +174,23 @@ def _hang(garment: Garment, run: Run, on: PlyLaid) -> PlyLaid:
     return PlyLaid(run, {use.piece: by_face.get(garment.line(use).face, first) for use in run}, on.wrong)
 
 
-def _lay_other(garment: Garment, seam: Seam, base: PlyLaid, run: Run, over: bool) -> PlyLaid:
+def _lay_other(
+    garment: Garment, seam: Seam, base: PlyLaid, run: Run, over: bool, near: Points | None = None
+) -> PlyLaid:
     """The ply that is sewn to the lowest."""
     own = unfold_run(garment, run)
     whole = [s for s in seam.sections if s.plies[0] and any(set(r) <= set(run) and r for r in s.plies[1:])]
     there, here = [], []
     for section in whole:
         part = next(r for r in section.plies[1:] if r and set(r) <= set(run))
-        there.append(sample_shares(garment, section.plies[0], base.laid, SHARES))
-        here.append(sample_shares(garment, part, own, SHARES))
+        shares = SHARES if near is None else CLOSER
+        there.append(sample_shares(garment, section.plies[0], base.laid, shares))
+        here.append(sample_shares(garment, part, own, shares))
     goal, points = np.concatenate(there), np.concatenate(here)
+    if near is not None:
+        about = np.argsort(np.hypot(*(goal - near).T), kind="stable")
+        close = about[: max(len(SHARES) // 3, int((np.hypot(*(goal - near).T) <= NEAR).sum()))]
+        goal, points = goal[close], points[close]
     width = _strip_width(garment, run)
     turned = move_laid(own, Affine.mirror()) if over else own
     lies, off = fit_points(points * (-1.0, 1.0) if over else points, goal)
@@ -216,97 +238,21 @@ def _outward(garment: Garment, ply: PlyLaid) -> Point:
     return Point(x, y).unit if x or y else Point(1.0, 0.0)
 
 
-def _view(
-    garment: Garment, seam: Seam, letters: Letters, plies: Sequence[PlyLaid], title: str, fanned: bool
-) -> StepView:
-    base = plies[0]
-    course = join_courses(list(courses_of(garment, base.run, base.laid)))
+def _view(drawn: PliesDrawn, title: str) -> StepView:
+    """The picture of plies; where their allowances are seen, they are fanned, so that they can be counted."""
+    garment, base = drawn.garment, drawn.plies[0]
+    course = join_courses(list(drawn.stitched()))
     out = _outward(garment, base)
     layers: list[ClothLayer] = []
     notches: list[NotchShown] = []
-    for shift, ply in enumerate(plies):
-        at = shift if fanned else 0
-        layers += _layers(garment, seam, ply, letters, at, RAW if fanned else 0.0, plies)
+    for shift, ply in enumerate(drawn.plies):
+        at = shift if drawn.raw else 0
+        layers += drawn.layers(ply, at)
         if not ply.strip:
-            notches += _notches(garment, seam, ply, at)
-    stitched = tuple(course)
-    joins = tuple(_joins(garment, seam, plies)) if any(ply.apart for ply in plies) else ()
-    focus = np.concatenate([c for ply in plies if not ply.strip for c in courses_of(garment, ply.run, ply.laid)])
-    return StepView(title, tuple(layers), stitched, joins, tuple(notches), (-out.x, -out.y), focus)
-
-
-def _layers(
-    garment: Garment,
-    seam: Seam,
-    ply: PlyLaid,
-    letters: Letters,
-    shift: int,
-    raw: float,
-    plies: Sequence[PlyLaid],
-) -> Iterator[ClothLayer]:
-    """A ply's pieces as layers; a strip's along the course of the lowest ply."""
-    base, letter = plies[0], letters.get(ply.run[0].piece, "")
-    if ply.strip:
-        for use, course in zip(base.run, courses_of(garment, base.run, base.laid), strict=True):
-            inward = -1.0 if use.against else 1.0
-            flip = -1.0 if base.laid[use.piece].flips else 1.0
-            yield ClothLayer(ribbon_along(course, ply.strip * inward * flip), letter, ply.wrong, 0.0, shift, strip=True)
-        return
-    for name, lies in ply.laid.items():
-        points = outline_of(garment, name, lies)
-        if (not raw or ply.bent) and ply is not base and not ply.apart:
-            points = _bend_edge(garment, seam, ply, base, name)
-        other = next((p for p in plies if p is not ply and name in p.laid and p.run != ply.run), None)
-        if other is not None:
-            points = _half(garment, ply, other, name, points)
-        yield ClothLayer(points, letters.get(name, ""), ply.wrong, raw, shift)
-
-
-def _bend_edge(garment: Garment, seam: Seam, ply: PlyLaid, base: PlyLaid, name: str) -> Points:
-    """A piece's outline, its edge in the seam bent along that of the lowest ply, as it lies once both are one."""
-    bent = dict(_bent_lines(garment, seam, ply, base, name))
-    shut = garment.find_once(shut_pieces)[name]
-    lies = ply.laid[name]
-    parts = (bent.get(line.name, lies.apply_all(shut.course(line))) for line in garment.piece(name).ring)
-    return np.concatenate([part[:-1] for part in parts])
-
-
-def _bent_lines(garment: Garment, seam: Seam, ply: PlyLaid, base: PlyLaid, name: str) -> Iterator[tuple[str, Points]]:
-    """The lines of a piece that are sewn to the lowest ply, each as that lies beside it, in ring direction."""
-    for section in seam.sections:
-        run = next((r for r in section.plies[1:] if r and set(r) <= set(ply.run)), None)
-        if not section.plies[0] or run is None:
-            continue
-        ends = joints(garment, run)
-        for i, use in enumerate(run):
-            if use.piece == name:
-                shares = np.linspace(ends[i], ends[i + 1], BENT)
-                points = sample_shares(garment, section.plies[0], base.laid, shares)
-                yield use.line, points[::-1] if use.against else points
-
-
-def _half(garment: Garment, ply: PlyLaid, other: PlyLaid, name: str, points: Points) -> Points:
-    """The half of a piece nearer to its own edge, where both plies are of it: the other half lies in the other ply."""
-    lies = ply.laid[name]
-    mine, theirs = (
-        np.concatenate([lies.apply_all(garment.line(u).path.flatten()) for u in run if u.piece == name]).mean(axis=0)
-        for run in (ply.run, other.run)
-    )
-    way = theirs - mine
-    return clip_half(points, mine + way / 2.0, way)
-
-
-def clip_half(points: Points, at: Points, way: Points) -> Points:
-    """Return what of a polygon lies behind a point, seen along a way."""
-    side = lengths_along(points - at, Point(float(way[0]), float(way[1])))
-    out = []
-    for i in range(len(points)):
-        j = (i + 1) % len(points)
-        if side[i] <= 0.0:
-            out.append(points[i])
-        if (side[i] < 0.0) != (side[j] < 0.0) and side[i] != side[j]:
-            out.append(points[i] + (points[j] - points[i]) * (side[i] / (side[i] - side[j])))
-    return np.array(out) if len(out) > 2 else points
+            notches += _notches(garment, drawn.seam, ply, at)
+    joins = tuple(_joins(garment, drawn.seam, drawn.plies)) if any(ply.apart for ply in drawn.plies) else ()
+    focus = np.concatenate([c for ply in drawn.plies if not ply.strip for c in courses_of(garment, ply.run, ply.laid)])
+    return StepView(title, tuple(layers), tuple(course), joins, tuple(notches), (-out.x, -out.y), focus)
 
 
 def _notches(garment: Garment, seam: Seam, ply: PlyLaid, shift: int) -> Iterator[NotchShown]:
@@ -337,14 +283,14 @@ def _notch_at(garment: Garment, use: Use, s: float, lies: Affine) -> tuple[Point
     return at, out
 
 
-def _beyond_end(garment: Garment, use: Use, s: float) -> tuple[Line, float, float] | None:
-    """The line beyond the end where a place lies, if both are of one role; its corner, and a length near that."""
+def _beyond_end(garment: Garment, use: Use, s: float, alike: bool = True) -> tuple[Line, float, float] | None:
+    """The line beyond the end where a place lies, ``alike`` if both are of one role; its corner, a length near that."""
     piece, line = garment.piece(use.piece), garment.line(use)
     near = TOLERANCE.sewn_length
     after, before = piece.after(line.name), piece.before(line.name)
-    if s >= line.path.length - near and after.role is line.role:
+    if s >= line.path.length - near and (after.role is line.role or not alike):
         return after, 0.0, min(2.0, after.path.length / 4.0)
-    if s <= near and before.role is line.role:
+    if s <= near and (before.role is line.role or not alike):
         return before, before.path.length, before.path.length - min(2.0, before.path.length / 4.0)
     return None
 

@@ -7,32 +7,35 @@ from collections.abc import Iterator, Mapping
 from drafting.garment import Garment
 from drafting.output.layers.edges import draw_alone, draw_darts, draw_edges, draw_hem, draw_stays
 from drafting.output.layers.joining import draw_joining, draw_turned
+from drafting.output.layers.ply import NOTHING_DONE, WorkDone
 from drafting.output.layers.view import StepView
 from drafting.work.meeting import Letters
 from drafting.work.sewing import WorkStep
 
 
 def picture_step(
-    garment: Garment, step: WorkStep, letters: Letters, depths: Mapping[str, float]
+    garment: Garment, step: WorkStep, letters: Letters, depths: Mapping[str, float], done: WorkDone = NOTHING_DONE
 ) -> tuple[StepView, ...]:
     """Return a step's pictures: what lies on what, then what is seen; none where there is nothing to lay.
 
-    ``depths`` are those of hems (mm), by their openings.
+    ``depths`` are those of hems (mm), by their openings; ``done`` is what was sewn before it.
     """
-    return tuple(_draw_step(garment, step, letters, depths))
+    return tuple(_draw_step(garment, step, letters, depths, done))
 
 
-def _draw_step(garment: Garment, step: WorkStep, letters: Letters, depths: Mapping[str, float]) -> Iterator[StepView]:
+def _draw_step(
+    garment: Garment, step: WorkStep, letters: Letters, depths: Mapping[str, float], done: WorkDone
+) -> Iterator[StepView]:
     if step.edges:
         yield from draw_hem(garment, step.edges, letters, depths)
     elif step.seams and _sews_darts(step):
         yield from draw_darts(garment, step.seams, letters)
     elif step.seams:
-        views = tuple(draw_joining(garment, step.seams[0], letters))
+        views = tuple(draw_joining(garment, step.seams[0], letters, done))
         yield from views or draw_edges(garment, step.seams, letters)
     elif step.turned:
         for seam in dict.fromkeys((step.turned[0], step.turned[-1])):
-            yield from draw_turned(garment, seam, letters)
+            yield from draw_turned(garment, seam, letters, done)
     elif step.ready:
         yield from draw_alone(garment, (use.piece for seam in step.ready for use in seam.plies[-1]), letters)
     elif step.taped:

@@ -92,10 +92,15 @@ def outline_of(garment: Garment, name: str, lies: Affine) -> Points:
 
 def ribbon_along(course: Points, width: float) -> Points:
     """Return the outline of a strip so wide along a course, to its left."""
+    return np.concatenate([course, move_aside(course, width)[::-1]])
+
+
+def move_aside(course: Points, off: float) -> Points:
+    """Return a course moved to its left, so far (mm)."""
     step = np.gradient(course, axis=0)
     long = np.maximum(np.hypot(step[:, 0], step[:, 1]), TOLERANCE.same_point)
     left = np.stack([-step[:, 1], step[:, 0]], axis=1) / long[:, None]
-    return np.concatenate([course, (course + left * width)[::-1]])
+    return np.asarray(course + left * off)
 
 
 def join_courses(courses: Sequence[Points]) -> list[Points]:

@@ -15,15 +15,13 @@ Points = NDArray[np.float64]
 class ClothLayer:
     """A piece of cloth as it lies, its closed outline in ``points``.
 
-    ``wrong`` where its wrong side is up; ``letter`` is that of the paper; ``raw`` is how far its raw edge stands beyond
-    the outline (mm), 0 where no allowance is shown; ``shift`` is how many steps it is fanned away from the seam;
-    ``strip`` marks what lies along an edge: a band, a turned hem, a stay.
+    ``wrong`` where its wrong side is up; ``letter`` is that of the paper; ``shift`` is how many steps it is fanned away
+    from the seam; ``strip`` marks what lies along an edge: a band, a turned hem, a stay.
     """
 
     points: Points
     letter: str
     wrong: bool = False
-    raw: float = 0.0
     shift: int = 0
     strip: bool = False
     hatched: bool = False

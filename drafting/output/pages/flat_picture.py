@@ -22,6 +22,9 @@ _PER_MM: Final = 12
 
 _HEAD, _WORDS = 5.0, 7.0
 
+PALE, PALE_PEN = 0.55, 0.18
+"""The least grey (1 is white) and the widest pen (mm) of a flat in which something else is to stand out."""
+
 DOTTED: Final = "; dotted: as it was"
 
 
@@ -48,8 +51,8 @@ def draw_views(document: Document, picture: FlatPicture, x: float, foot: float) 
 
 
 def store_views(document: Document, name: str, picture: FlatPicture) -> None:
-    """Store placed views once, for ``point_out`` to draw on pages in mm."""
-    operators = (" ".join(_view_ops(placed)) for placed in picture.views)
+    """Store placed views once, thin and pale, for ``point_out`` to draw on pages in mm with something marked."""
+    operators = (" ".join(_view_ops(placed, pale=True)) for placed in picture.views)
     document.form(name, (-1.0, -1.0, picture.width + 1.0, picture.height + 1.0), [_frame(), *operators], metric=True)
 
 
@@ -82,7 +85,7 @@ def _fit(info: PrintInfo, box: Box) -> FlatPicture:
     return place_views(info.flat, box.x1 - box.x0, _HIGH)
 
 
-def _view_ops(placed: PlacedView, only: FlatKind | None = None) -> Iterator[str]:
+def _view_ops(placed: PlacedView, only: FlatKind | None = None, *, pale: bool = False) -> Iterator[str]:
     """The operators of a view, or of one kind of its shapes; a pen is taken up only where it isn't in hand."""
     held, filled = "", -1.0
     for shape, points in placed.shapes(only):
@@ -94,6 +97,8 @@ def _view_ops(placed: PlacedView, only: FlatKind | None = None) -> Iterator[str]
             filled = grey
             continue
         width, grey, dash = PENS[shape.kind]
+        if pale:
+            width, grey = min(width, PALE_PEN), max(grey, PALE)
         taken = pen(width * _PER_MM, grey, [each * _PER_MM for each in dash], not dash)
         yield f"{path} S" if taken == held else f"{taken} {path} S"
         held = taken

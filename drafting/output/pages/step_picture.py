@@ -8,7 +8,8 @@ from typing import Final
 from drafting.output.layers.view import Points
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.operators import num, pen, rectangle
-from drafting.output.pictures.step import EDGE, ClothArea, Course, Lettering, StepPicture
+from drafting.output.pictures.shapes import ClothArea, Course, Lettering, StepPicture
+from drafting.output.pictures.step import EDGE
 
 _PER_MM: Final = 20
 """Steps of a mm in which points are written, as whole numbers."""
@@ -28,18 +29,12 @@ def draw_step_picture(document: Document, picture: StepPicture, x: float, foot: 
 
 
 def _draw_shape(shape: ClothArea | Course) -> Iterator[str]:
-    """The operators of an area or a line; a raw edge is a pen as wide as stands beyond the outline."""
+    """The operators of an area or a line."""
     if isinstance(shape, Course):
         yield pen(shape.width * _PER_MM, shape.grey, [d * _PER_MM for d in shape.dashes])
         yield f"{_trace(shape.points)} S"
         return
-    path = f"{_trace(shape.points)} h"
-    yield f"{pen((2.0 * shape.raw + 2.0 * EDGE) * _PER_MM)} {path} S"
-    yield f"{num(shape.grey)} g"
-    if shape.raw:
-        yield f"{pen(2.0 * shape.raw * _PER_MM, shape.grey)} {path} B"
-    else:
-        yield f"{path} f"
+    yield f"{pen(EDGE * _PER_MM)} {num(shape.grey)} g {_trace(shape.points)} h B"
 
 
 def _trace(points: Points) -> str:

@@ -1,0 +1,256 @@
+"""A ply where it lies, as layers of cloth: its edges bent along the seam, its allowances, the strips on its edges.
+
+An edge has an allowance until it is sewn or finished: what was bound, turned up or sewn in an earlier step has none to
+be seen any more, and a binding on it is drawn.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from types import MappingProxyType
+
+import numpy as np
+
+from drafting.garment import Fate, Garment, Role, Run, Seam, Use
+from drafting.garment.places import binding_width
+from drafting.garment.surface import joints
+from drafting.geometry import Array, Point, lengths_along
+from drafting.output.layers.shut import shut_pieces
+from drafting.output.layers.unfold import Laid, courses_of, move_aside, ribbon_along, sample_shares
+from drafting.output.layers.view import ClothLayer, Points
+from drafting.record import dataclass
+from drafting.trade import TradeValue
+from drafting.work.meeting import Letters
+from drafting.work.sewing import WorkStep
+
+RAW = TradeValue(10.0, "mm", "common practice")
+"""Of allowance that is shown, whatever the ticket's."""
+
+BENT = 25
+"""Points of an edge that is bent along another."""
+
+FADES = 120.0
+"""From a bent edge as far as a piece's other edges follow it (mm)."""
+
+WRAPPED = 3.0
+"""Times its finished width that a binding is wide as it is laid, less what is turned under: beside its stitching it
+goes over the edge and down."""
+
+LEAST_TURN = 0.001
+"""Sine of the turn between two stretches of an outline below which they count as one straight line."""
+
+EdgeKey = tuple[str, str]
+"""A piece and one of its lines, by their names."""
+
+
+@dataclass(frozen=True, slots=True)
+class WorkDone:
+    """What is done before a step: the edges that are sewn or turned up, and the strip that binds some of them."""
+
+    edges: frozenset[EdgeKey]
+    strips: Mapping[EdgeKey, str]
+
+
+NOTHING_DONE = WorkDone(frozenset(), MappingProxyType({}))
+
+
+def list_done(steps: Iterable[WorkStep]) -> Mapping[int, WorkDone]:
+    """Return what is done before each step, by its number."""
+    edges, strips, out = set[EdgeKey](), dict[EdgeKey, str](), dict[int, WorkDone]()
+    for step in steps:
+        out[step.number] = WorkDone(frozenset(edges), dict(strips))
+        edges |= {(use.piece, use.line) for use in (*step.edges, *(u for seam in step.seams for u in seam.uses()))}
+        for seam in step.seams:
+            if seam.binds:
+                strips |= {(use.piece, use.line): seam.plies[-1][0].piece for use in seam.plies[0]}
+    return out
+
+
+@dataclass(frozen=True, slots=True)
+class PlyLaid:
+    """A ply where it lies: its run and its pieces, and whether they are turned over.
+
+    ``strip`` is how wide a strip is that is bent along the seam; ``apart``: it is shown beside the seam; ``bent``: its
+    edge is bent along it.
+    """
+
+    run: Run
+    laid: Laid
+    wrong: bool = False
+    strip: float = 0.0
+    apart: bool = False
+    bent: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PliesDrawn:
+    """The plies of a seam from below up, and what must be known to draw them: the letters, what is done before.
+
+    ``raw`` is how much of the allowances is shown (mm); 0 once the seam is sewn.
+    """
+
+    garment: Garment
+    seam: Seam
+    letters: Letters
+    plies: Sequence[PlyLaid]
+    done: WorkDone
+    raw: float
+
+    def layers(self, ply: PlyLaid, shift: int) -> Iterator[ClothLayer]:
+        """Yield a ply's pieces as layers; a strip's along the course of the lowest ply."""
+        if ply.strip:
+            yield from self._strip(ply, shift)
+            return
+        for name in ply.laid:
+            points = _move_out(*self._edges(ply, name))
+            other = next((p for p in self.plies if p is not ply and name in p.laid and p.run != ply.run), None)
+            if other is not None:
+                points = _half(self.garment, ply, other, name, points)
+            yield ClothLayer(points, self.letters.get(name, ""), ply.wrong, shift)
+            yield from self._bindings(ply, name, shift)
+
+    def stitched(self) -> Iterator[Points]:
+        """Yield the courses of the stitching, along the lowest ply: a binding's as far from the edge as it is wide."""
+        base = self.plies[0]
+        off = binding_width(self.garment.piece(self.seam.plies[-1][0].piece)) if self.seam.binds else 0.0
+        for use, course in zip(base.run, courses_of(self.garment, base.run, base.laid), strict=True):
+            yield move_aside(course, off * self._inward(use))
+
+    def _inward(self, use: Use) -> float:
+        """1 where the cloth of the lowest ply lies to the left of a use's course, -1 where it lies to the right."""
+        return (-1.0 if use.against else 1.0) * (-1.0 if self.plies[0].laid[use.piece].flips else 1.0)
+
+    def _strip(self, ply: PlyLaid, shift: int) -> Iterator[ClothLayer]:
+        """A strip: as it is laid with its raw edge on the raw edge, a folded one double; or as it lies once sewn."""
+        base, name = self.plies[0], ply.run[0].piece
+        letter = self.letters.get(name, "")
+        inner, outer = ply.strip, self.raw
+        if self.seam.binds:
+            wide = binding_width(self.garment.piece(name))
+            inner, outer = wide * WRAPPED if self.raw else wide, 0.0
+        shifts = (shift, shift + 1) if self.raw and not ply.wrong else (shift,)
+        for each in shifts:
+            for use, course in zip(base.run, courses_of(self.garment, base.run, base.laid), strict=True):
+                way = self._inward(use)
+                ring = np.concatenate([move_aside(course, -outer * way), move_aside(course, inner * way)[::-1]])
+                yield ClothLayer(ring, letter, ply.wrong, each, strip=True)
+
+    def _edges(self, ply: PlyLaid, name: str) -> tuple[list[Points], list[float]]:
+        """The courses of a piece's ring where it lies, and how far beyond each its raw edge stands (mm)."""
+        courses = self._courses(ply, name)
+        sewn = {(use.piece, use.line) for use in self.seam.uses()}
+        done = self.done.edges - sewn
+        ring = self.garment.piece(name).ring
+        bare = [line.role is Role.DART or line.fate is Fate.BOUND or (name, line.name) in done for line in ring]
+        return courses, [0.0 if each else self.raw for each in bare]
+
+    def _courses(self, ply: PlyLaid, name: str) -> list[Points]:
+        shut, lies, base = self.garment.find_once(shut_pieces)[name], ply.laid[name], self.plies[0]
+        ring = self.garment.piece(name).ring
+        flat = {line.name: lies.apply_all(shut.course(line)) for line in ring}
+        if (self.raw and not ply.bent) or ply is base or ply.apart:
+            return list(flat.values())
+        bent = dict(_bent_lines(self.garment, self.seam, ply, base, name))
+        pairs = [(_space_evenly(flat[line]), course) for line, course in bent.items()]
+        return [bent[line] if line in bent else _follow(course, pairs) for line, course in flat.items()]
+
+    def _bindings(self, ply: PlyLaid, name: str, shift: int) -> Iterator[ClothLayer]:
+        """The bindings on a piece's edges, right side up on either of its sides."""
+        bound = [self.done.strips.get((name, line.name), "") for line in self.garment.piece(name).ring]
+        for strip, course in zip(bound, self._courses(ply, name), strict=True):
+            if strip:
+                inward = -1.0 if ply.laid[name].flips else 1.0
+                ring = ribbon_along(course, inward * binding_width(self.garment.piece(strip)))
+                yield ClothLayer(ring, self.letters.get(strip, ""), False, shift, strip=True)
+
+
+def _bent_lines(garment: Garment, seam: Seam, ply: PlyLaid, base: PlyLaid, name: str) -> Iterator[tuple[str, Points]]:
+    """The lines of a piece that are sewn to the lowest ply, each as that lies beside it, in ring direction."""
+    for section in seam.sections:
+        run = next((r for r in section.plies[1:] if r and set(r) <= set(ply.run)), None)
+        if not section.plies[0] or run is None:
+            continue
+        ends = joints(garment, run)
+        for i, use in enumerate(run):
+            if use.piece == name:
+                shares = np.linspace(ends[i], ends[i + 1], BENT)
+                points = sample_shares(garment, section.plies[0], base.laid, shares)
+                yield use.line, points[::-1] if use.against else points
+
+
+def _space_evenly(course: Points) -> Points:
+    """As many points of a course, evenly spread, as an edge has that is bent."""
+    along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(course, axis=0).T))])
+    at = np.linspace(0.0, along[-1], BENT)
+    return np.stack([np.interp(at, along, course[:, k]) for k in (0, 1)], axis=1)
+
+
+def _follow(points: Points, bent: Sequence[tuple[Points, Points]]) -> Points:
+    """Points as they lie when edges near them are bent: beside these they turn with them, so that corners stay true.
+
+    ``bent`` are the edges as they were and as they are, point by point.
+    """
+    if not bent:
+        return points
+    before, after = (np.concatenate([pair[i] for pair in bent]) for i in (0, 1))
+    turns = np.concatenate([_directions(two) - _directions(one) for one, two in bent])
+    off = points[:, None, :] - before[None, :, :]
+    near = np.hypot(off[..., 0], off[..., 1])
+    nearest = near.argmin(axis=1)
+    rows = np.arange(len(points))
+    away, c, s = off[rows, nearest], np.cos(turns[nearest]), np.sin(turns[nearest])
+    turned = np.stack([c * away[:, 0] - s * away[:, 1], s * away[:, 0] + c * away[:, 1]], axis=1)
+    share = np.clip(1.0 - near[rows, nearest] / FADES, 0.0, 1.0)[:, None]
+    return np.asarray(points + share * (after[nearest] + turned - points))
+
+
+def _directions(course: Points) -> Array:
+    """The angle of a course at each of its points (rad)."""
+    step = np.gradient(course, axis=0)
+    return np.asarray(np.arctan2(step[:, 1], step[:, 0]))
+
+
+def _move_out(courses: Sequence[Points], aparts: Sequence[float]) -> Points:
+    """Return a closed outline moved outwards, each of its courses by so many mm."""
+    points = np.concatenate([course[:-1] for course in courses])
+    apart = np.repeat(aparts, [len(course) - 1 for course in courses])
+    ahead = np.roll(points, -1, axis=0) - points
+    long = np.hypot(ahead[:, 0], ahead[:, 1])
+    kept = long > LEAST_TURN
+    if not apart.any() or kept.sum() < 3:
+        return points
+    way, apart, points = ahead[kept] / long[kept, None], apart[kept], points[kept]
+    after = np.roll(points, -1, axis=0)
+    round_it = 1.0 if (points[:, 0] * after[:, 1] - points[:, 1] * after[:, 0]).sum() > 0.0 else -1.0
+    out = np.stack([way[:, 1], -way[:, 0]], axis=1) * round_it
+    last, last_out, last_apart = (np.roll(each, 1, axis=0) for each in (way, out, apart))
+    sine = last[:, 0] * way[:, 1] - last[:, 1] * way[:, 0]
+    shift = ((apart[:, None] * last - last_apart[:, None] * way) * round_it) / np.where(sine == 0.0, 1.0, sine)[:, None]
+    mitred = (np.abs(sine) > LEAST_TURN) & (np.hypot(shift[:, 0], shift[:, 1]) <= 2.0 * np.maximum(apart, last_apart))
+    ends = np.stack([points + last_out * last_apart[:, None], points + out * apart[:, None]], axis=1)
+    ends[mitred] = (points + shift)[mitred][:, None, :]
+    return ends.reshape(-1, 2)
+
+
+def _half(garment: Garment, ply: PlyLaid, other: PlyLaid, name: str, points: Points) -> Points:
+    """The half of a piece nearer to its own edge, where both plies are of it: the other half lies in the other ply."""
+    lies = ply.laid[name]
+    mine, theirs = (
+        np.concatenate([lies.apply_all(garment.line(u).path.flatten()) for u in run if u.piece == name]).mean(axis=0)
+        for run in (ply.run, other.run)
+    )
+    way = theirs - mine
+    return clip_half(points, mine + way / 2.0, way)
+
+
+def clip_half(points: Points, at: Points, way: Points) -> Points:
+    """Return what of a polygon lies behind a point, seen along a way."""
+    side = lengths_along(points - at, Point(float(way[0]), float(way[1])))
+    out = []
+    for i in range(len(points)):
+        j = (i + 1) % len(points)
+        if side[i] <= 0.0:
+            out.append(points[i])
+        if (side[i] < 0.0) != (side[j] < 0.0) and side[i] != side[j]:
+            out.append(points[i] + (points[j] - points[i]) * (side[i] / (side[i] - side[j])))
+    return np.array(out) if len(out) > 2 else points

@@ -1,0 +1,230 @@
+"""Words in a picture of a step: notches beside their strokes, letters on their pieces, none over what is drawn.
+
+A piece of which too little is seen for its letter has it beside, with a line that ends in a dot on the piece.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+import numpy as np
+
+from drafting.geometry import Array, are_inside, distances_to
+from drafting.output.layers.view import ClothLayer, NotchShown, Points
+from drafting.output.pictures.shapes import ClothArea, Course, Inked, Lettering
+from drafting.record import dataclass
+from drafting.tolerance import TOLERANCE
+
+LETTER_WIDE, LETTER_HIGH = 1.35, 2.5
+"""How wide and high a letter of a notch's words is (mm of paper)."""
+
+NOTCH_SIZE: Final = 7.0
+"""Of a notch's words (points)."""
+
+_AWAY: Final = 2.0, 3.0, 4.2, 6.0, 8.5
+"""From a notch to the nearest of its words (mm), as is tried."""
+
+_TURNS: Final = tuple(math.radians(angle) for angle in (0, 30, -30, 60, -60, 90, -90, 125, -125, 180))
+"""From the way out of the piece, as is tried."""
+
+_STEP: Final = 0.4
+"""Between the points by which lines are kept clear of words (mm)."""
+
+_GRID: Final = 26
+"""Places across a picture at which room for a letter is looked for."""
+
+ROOMY: Final = 1.7
+"""From a letter's middle to the nearest line, at least, where it stands on its piece (mm)."""
+
+_BESIDE: Final = 4.0, 16.0
+"""From a piece's dot to its letter beside it: at least, and at most (mm)."""
+
+_DOT: Final = 0.5
+"""Half the width of such a dot (mm)."""
+
+_THIN_DOT: Final = 0.2
+"""Of it, what must lie on a strip along an edge (mm)."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PicturePlaces:
+    """Where words may stand: the picture's size, points of its strokes, and points of its edges (mm of paper)."""
+
+    room: tuple[float, float]
+    strokes: Points
+    edges: Points
+
+
+def sample_courses(courses: Sequence[Points]) -> Points:
+    """Return points of courses, closely spaced."""
+    found = [np.zeros((0, 2))]
+    for course in courses:
+        along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(course, axis=0).T))])
+        at = np.linspace(0.0, along[-1], max(2, int(along[-1] / _STEP) + 2))
+        found.append(np.stack([np.interp(at, along, course[:, k]) for k in (0, 1)], axis=1))
+    return np.concatenate(found)
+
+
+def name_notches(notches: Sequence[tuple[NotchShown, Points]], places: PicturePlaces) -> Iterator[Lettering]:
+    """Yield each notch's number and name, once, beside its strokes and off all others."""
+    told: set[int] = set()
+    boxes: list[tuple[float, float, float, float]] = []
+    numbers = {notch.number for notch, _ in notches}
+    others = {k: np.array([at for notch, at in notches if notch.number != k]).reshape(-1, 2) for k in numbers}
+    for notch, at in notches:
+        if notch.number in told or not _holds(places.room, at, 0.0, 0.0):
+            continue
+        told.add(notch.number)
+        words = f"{notch.number} {notch.name}".strip()
+        half = LETTER_WIDE * len(words) / 2.0 + 0.2, LETTER_HIGH / 2.0 + 0.2
+        tried = [each for each in _list_places(at, notch.out, half) if _holds(places.room, each[1], *half)]
+        if tried:
+            nearby = others[notch.number]
+            _, best = min(tried, key=lambda each: _cost(each, half, places, boxes) + _doubt(each[1], half, at, nearby))
+            x, y = best.tolist()
+            boxes.append((x, y, *half))
+            yield Lettering(words, x, y, NOTCH_SIZE)
+
+
+def _list_places(at: Points, out: tuple[float, float], half: tuple[float, float]) -> Iterator[tuple[float, Points]]:
+    """Middles of words about a notch, each with how far it is from the best."""
+    for i, away in enumerate(_AWAY):
+        for k, angle in enumerate(_TURNS):
+            c, s = math.cos(angle), math.sin(angle)
+            way = np.array([c * out[0] - s * out[1], s * out[0] + c * out[1]])
+            reach = min(
+                half[0] / max(abs(way[0]), TOLERANCE.same_point), half[1] / max(abs(way[1]), TOLERANCE.same_point)
+            )
+            yield i * 1.5 + k * 0.5, (at + way * (away + reach)).round(2)
+
+
+def _cost(
+    place: tuple[float, Points],
+    half: tuple[float, float],
+    places: PicturePlaces,
+    boxes: Sequence[tuple[float, float, float, float]],
+) -> float:
+    """How bad a place is for words: other words and strokes weigh most, edges less, and then how far off it is."""
+    far, at = place
+    across, up = at.tolist()
+    over = sum(abs(across - x) < half[0] + w and abs(up - y) < half[1] + h for x, y, w, h in boxes)
+    strokes, edges = (_count(points, at, half) for points in (places.strokes, places.edges))
+    return float(60.0 * over + 8.0 * strokes + 2.0 * edges + far)
+
+
+def _doubt(place: Points, half: tuple[float, float], own: Points, others: Points) -> float:
+    """How bad it is that words may be taken for those of another notch, to which they are as near."""
+    if not len(others):
+        return 0.0
+    away = np.hypot(*np.maximum(np.abs(np.concatenate([own[None], others]) - place) - half, 0.0).T)
+    return 30.0 if away[1:].min() < away[0] + 1.0 else 0.0
+
+
+def _count(points: Points, at: Points, half: tuple[float, float]) -> int:
+    return int((np.abs(points - at) < half).all(axis=1).sum())
+
+
+def _holds(room: tuple[float, float], at: Points, half_wide: float, half_high: float) -> bool:
+    x, y = at.tolist()
+    return bool(half_wide <= x <= room[0] - half_wide and half_high <= y <= room[1] - half_high)
+
+
+def name_layers(
+    layers: Sequence[ClothLayer], outlines: Sequence[Points], places: PicturePlaces, words: Sequence[Lettering]
+) -> Iterator[Inked]:
+    """Yield each piece's letter once: where most of it is seen, or beside it with a line to a dot on it."""
+    grid = _spread_grid(places.room)
+    free = _find_free(grid, outlines, places, words)
+    taken = np.zeros((0, 2))
+    for letter in dict.fromkeys(layer.letter for layer in layers if layer.letter):
+        seen = _is_seen(grid, layers, outlines, letter)
+        clear = np.where(seen, free, 0.0)
+        at = int(np.argmax(clear))
+        if clear[at] >= ROOMY:
+            taken = np.concatenate([taken, grid[at : at + 1]])
+            x, y = grid[at].tolist()
+            yield Lettering(letter, x, y, min(11.0, max(6.0, float(clear[at]) * 3.0)))
+            continue
+        dots = _peeping(layers, outlines, letter)
+        thin = any(layer.strip for layer in layers if layer.letter == letter)
+        for off in (_THIN_DOT if thin else _DOT) * np.array([(1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0)]):
+            dots = dots[_is_seen(dots + off, layers, outlines, letter) & _are_within(dots, places.room)]
+        if len(dots) and len(places.strokes):
+            off_strokes = np.minimum(distances_to(dots, places.strokes, places.strokes), ROOMY)
+            dots = dots[off_strokes >= off_strokes.max()]
+        spot = _place_beside(dots, grid, free, taken)
+        if spot is not None:
+            dot, beside = spot
+            taken = np.concatenate([taken, beside[None]])
+            yield from _point_at(letter, dot, beside)
+
+
+def _spread_grid(room: tuple[float, float]) -> Points:
+    x, y = (np.linspace(0.0, side, _GRID + 2)[1:-1] for side in room)
+    return np.stack(np.meshgrid(x, y), axis=-1).reshape(-1, 2)
+
+
+def _find_free(grid: Points, outlines: Sequence[Points], places: PicturePlaces, words: Sequence[Lettering]) -> Array:
+    """How far each place is from all edges, strokes and words, and from the frame (mm)."""
+    free = np.minimum.reduce([distances_to(grid, points, np.roll(points, -1, axis=0)) for points in outlines])
+    rim = np.minimum(grid, np.array(places.room) - grid).min(axis=1)
+    free = np.minimum(free, rim)
+    if len(places.strokes) > 1:
+        free = np.minimum(free, distances_to(grid, places.strokes, places.strokes))
+    for each in words:
+        half = np.array([LETTER_WIDE * len(each.words) / 2.0, LETTER_HIGH / 2.0])
+        off = np.maximum(np.abs(grid - (each.x, each.y)) - half, 0.0)
+        free = np.minimum(free, np.hypot(off[:, 0], off[:, 1]))
+    return np.asarray(free)
+
+
+def _is_seen(
+    points: Points, layers: Sequence[ClothLayer], outlines: Sequence[Points], letter: str
+) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
+    """Which points lie on a layer of that letter that no other lies over."""
+    seen = np.zeros(len(points), dtype=np.bool_)
+    for layer, outline in zip(layers, outlines, strict=True):
+        inside = are_inside(points, outline)
+        seen = np.where(inside, layer.letter == letter, seen)
+    return seen
+
+
+def _peeping(layers: Sequence[ClothLayer], outlines: Sequence[Points], letter: str) -> Points:
+    """Places close to the edges of a letter's layers: where a layer peeps out, some of it is seen there."""
+    found = [np.zeros((0, 2))]
+    for layer, outline in zip(layers, outlines, strict=True):
+        if layer.letter == letter:
+            edge = sample_courses([np.concatenate([outline, outline[:1]])])
+            step = np.gradient(edge, axis=0)
+            long = np.maximum(np.hypot(step[:, 0], step[:, 1]), TOLERANCE.same_point)[:, None]
+            left = np.stack([-step[:, 1], step[:, 0]], axis=1) / long
+            found += [edge + left * off for off in (0.3, -0.3, 0.6, -0.6, 1.0, -1.0)]
+    return np.concatenate(found)
+
+
+def _are_within(points: Points, room: tuple[float, float]) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
+    return np.asarray(((points > _DOT) & (points < np.array(room) - _DOT)).all(axis=1))
+
+
+def _place_beside(dots: Points, grid: Points, free: Array, taken: Points) -> tuple[Points, Points] | None:
+    """A dot, and where its letter stands beside it with the shortest line; None if there is no room."""
+    roomy = grid[free >= ROOMY]
+    if len(taken) and len(roomy):
+        roomy = roomy[distances_to(roomy, taken, taken) >= 2.0 * ROOMY]
+    if not len(dots) or not len(roomy):
+        return None
+    far = np.hypot(*(dots[:, None, :] - roomy[None, :, :]).transpose(2, 0, 1)).round(2)
+    far = np.where(far < _BESIDE[0], np.inf, far)
+    dot, beside = np.unravel_index(int(np.argmin(far)), far.shape)
+    return (dots[dot], roomy[beside]) if far[dot, beside] <= _BESIDE[1] else None
+
+
+def _point_at(letter: str, dot: Points, beside: Points) -> Iterator[Inked]:
+    way = (beside - dot) / np.hypot(*(beside - dot))
+    yield Course(np.stack([dot, beside - way * ROOMY]), 0.18)
+    around = np.linspace(0.0, 2.0 * math.pi, 9)[:-1]
+    yield ClothArea(dot + _DOT * np.stack([np.cos(around), np.sin(around)], axis=1), 0.0)
+    x, y = beside.tolist()
+    yield Lettering(letter, x, y, 8.0)

@@ -1,0 +1,68 @@
+"""What the pictures of a step show: corners as they are, clips where they are made, words that nothing runs through."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+
+from drafting.output.layers import StepView
+from drafting.output.layers.view import Points
+from drafting.output.pictures.lettering import sample_courses
+from drafting.output.pictures.shapes import Course, Lettering
+from drafting.output.pictures.step import set_picture
+from tests.booklet.test_booklet import made, steps_with_views
+
+
+def views_of(design: str, title: str) -> tuple[StepView, ...]:
+    """The pictures of the step whose title begins so."""
+    return next(views for step, views in steps_with_views(design) if step.said.title.startswith(title))
+
+
+def way_from(point: Points, course: Points) -> float:
+    """The angle (deg) in which a course leaves the point where one of its ends lies."""
+    if np.hypot(*(course[0] - point)) > np.hypot(*(course[-1] - point)):
+        course = course[::-1]
+    assert np.hypot(*(course[0] - point)) < 1.0
+    far = course[int(np.argmax(np.hypot(*(course - course[0]).T) > 12.0))]
+    return math.degrees(math.atan2(*(far - course[0])[::-1].tolist()))
+
+
+def test_the_v_is_drawn_as_it_is_sewn() -> None:
+    """The bound edge ends where the stitching starts, at the angle that the piece has there, and is drawn with it."""
+    _, garment, _ = made("diagonal-overlay-top")
+    close = [view for view in views_of("diagonal-overlay-top", "Diagonal") if view.close]
+    for view, name in zip(close, ("shoulder-front", "shoulder-back"), strict=True):
+        assert view.focus is not None
+        (at,) = view.focus
+        piece = garment.piece(name)
+        neck = next(line for line in piece.ring if line.name.startswith("neckline")).path.flatten()
+        seam = piece.line("diagonal").path.flatten()
+        corner = min((neck[0], neck[-1]), key=lambda p: min(np.hypot(*(p - seam[0])), np.hypot(*(p - seam[-1]))))
+        meant = abs(way_from(corner, neck) - way_from(corner, seam))
+        strip = next(layer for layer in view.layers if layer.strip)
+        drawn = abs(way_from(at, strip.points[: len(strip.points) // 2]) - way_from(at, view.stitched[0]))
+        assert math.cos(math.radians(drawn)) == pytest.approx(math.cos(math.radians(meant)), abs=0.1)
+
+
+def test_a_clip_is_drawn_in_the_step_that_makes_it() -> None:
+    """At the neck under the overlay, not again in the diagonal, where the edge beyond the V is finished."""
+    for title, clips in (("Neck under", 1), ("Diagonal", 0)):
+        close = [view for view in views_of("diagonal-overlay-top", title) if view.close]
+        assert [len(view.clips) for view in close] == [clips, clips]
+
+
+@pytest.mark.parametrize("design", ["diagonal-overlay-top", "sheath-dress"])
+def test_no_stroke_runs_through_a_word(design: str) -> None:
+    """Neither through a notch's name nor through a piece's letter; and every piece that is seen has its letter."""
+    for step, views in steps_with_views(design):
+        for view in views:
+            picture = set_picture(view, 47.0, 40.0)
+            words = [each for each in picture.drawn if isinstance(each, Lettering)]
+            bold = [each.points for each in picture.drawn if isinstance(each, Course) and each.width > 0.3]
+            strokes = sample_courses(bold)
+            for each in words:
+                half = (0.6 * len(each.words), 0.7)
+                off = np.abs(strokes - (each.x, each.y)) < half
+                assert not off.all(axis=1).any(), (step.said.title, view.title, each.words)
