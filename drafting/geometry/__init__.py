@@ -2,7 +2,16 @@
 
 from drafting.geometry.affine import Affine, lengths_along
 from drafting.geometry.crossing import nearest_to
-from drafting.geometry.fair import STRAIGHT, bends_back, bumps, count_side_changes, curvature_profile, kinks, peaks
+from drafting.geometry.fair import (
+    STRAIGHT,
+    bends_back,
+    bumps,
+    count_seen_turns,
+    count_side_changes,
+    curvature_profile,
+    kinks,
+    peaks,
+)
 from drafting.geometry.fitting import curve_through, fit_cubic, hook
 from drafting.geometry.measure import Array
 from drafting.geometry.path import Path
@@ -29,6 +38,7 @@ __all__ = [
     "are_inside",
     "bends_back",
     "bumps",
+    "count_seen_turns",
     "count_side_changes",
     "crosses_itself",
     "curvature_profile",

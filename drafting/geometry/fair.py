@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import groupby, pairwise
+
 import numpy as np
 
 from drafting.geometry.measure import Array, bend
@@ -10,6 +12,9 @@ from drafting.tolerance import TOLERANCE
 
 STRAIGHT = 1.0 / 5000.0
 """1/mm; a bend this slight (0.25 mm in 100 mm) is taken as straight."""
+
+SEEN = 0.25
+"""mm; a stretch that bows off its chord by less is seen as straight: a pencil's line is wider."""
 
 
 def curvature_profile(path: Path, n: int = 200) -> tuple[Array, Array]:
@@ -36,6 +41,18 @@ def kinks(path: Path, within: float = TOLERANCE.tangent) -> tuple[tuple[float, f
 def bends_back(path: Path, threshold: float = STRAIGHT) -> int:
     """Return how often the path changes the side it bends to, bends below ``threshold`` (1/mm) left aside."""
     return count_side_changes(curvature_profile(path)[1], threshold)
+
+
+def count_seen_turns(path: Path, seen: float = SEEN) -> int:
+    """Return how often the path changes the side it bends to, what bows off its chord by less than ``seen`` left aside.
+
+    A stretch that bends one way bows by about an eighth of its length times its turn (derived: as an arc does).
+    """
+    s, curve = curvature_profile(path)
+    step = float(s[1])
+    stretches = [np.array(list(run)) for _, run in groupby(curve.tolist(), key=lambda k: k > 0.0)]
+    felt = [bool(run[0] > 0.0) for run in stretches if abs(run.sum()) * step * len(run) * step / 8.0 >= seen]
+    return sum(one is not two for one, two in pairwise(felt))
 
 
 def bumps(path: Path, threshold: float = STRAIGHT) -> int:

@@ -18,7 +18,7 @@ from drafting.garment.darts import Dart, parts_about, rest_of_ring
 from drafting.garment.edges import draw_to_edge
 from drafting.geometry import Array, Path, Point, crosses_itself, is_inside, turn
 from drafting.record import dataclass
-from drafting.redraw.mouths import true_folded
+from drafting.redraw.mouths import true_about, true_folded
 from drafting.redraw.panel_edges import Route, panel_edge
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -46,8 +46,13 @@ class Panels:
 
 
 def true_ends(piece: Piece, route: Route) -> Piece:
-    """Return a piece whose edges run on smooth over the ends of a route's seam: its edges leave the legs there."""
+    """Return a piece whose edges run on smooth over the ends of a route's seam: its edges leave the legs there.
+
+    What was trued for the dart is undone first: bent for both, an edge would waver.
+    """
     (one, one_on), (two, two_on) = (panel_edge(route, left) for left in (True, False))
+    for dart in (part for part in (route.start, route.end) if isinstance(part, Dart)):
+        piece = true_about(piece, dart, dart.apex)
     if isinstance(route.start, Dart):
         piece = true_folded(piece, route.start, turn(two.tangent(0.0), one.tangent(0.0)))
     if isinstance(route.end, Dart):

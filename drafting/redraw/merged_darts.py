@@ -16,12 +16,13 @@ from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
 
-def merge_within(piece: Piece, darts: Sequence[Dart], middle: float) -> tuple[Piece, Dart]:
+def merge_within(piece: Piece, darts: Sequence[Dart], middle: float, top: float) -> tuple[Piece, Dart]:
     """Return the piece with darts of two points made into the first of them, which takes in as much as all, and it.
 
-    Its middle lies at ``middle`` (mm, x); every level is as wide as it was, the darts sewn.
+    Its middle lies at ``middle`` (mm, x), its upper point at the height ``top`` (mm, y); every level is as wide as it
+    was, the darts sewn.
     """
-    made = _widen_dart(darts[0], math.fsum(map(intake, darts)), middle)
+    made = _widen_dart(darts[0], math.fsum(map(intake, darts)), middle, top)
     for dart in darts:
         legs = [line.path for line in dart.lines]
         piece = join_features(piece, partial(_join_over, legs=legs), only(Level))
@@ -31,12 +32,13 @@ def merge_within(piece: Piece, darts: Sequence[Dart], middle: float) -> tuple[Pi
     return with_features(piece, (Slit(made.lines),)), made
 
 
-def _widen_dart(dart: Dart, width: float, middle: float) -> Dart:
-    """A dart of another width about another middle, its two points as high as they were."""
+def _widen_dart(dart: Dart, width: float, middle: float, top: float) -> Dart:
+    """A dart of another width about another middle, its upper point at the height ``top``, else as high as it was."""
     assert dart.lower is not None
     by = Point(middle - dart.middle.x, 0.0)
     out = (dart.mouth_b - dart.mouth_a).unit * ((width - intake(dart)) / 2.0)
-    corners = (dart.point, dart.mouth_a - out, dart.lower, dart.mouth_b + out, dart.point)
+    point = Point(dart.point.x, top)
+    corners = (point, dart.mouth_a - out, dart.lower, dart.mouth_b + out, point)
     moved = [corner + by for corner in corners]
     paths = [Path.straight(one, two) for one, two in pairwise(moved)]
     lines = tuple(replace(line, path=path) for line, path in zip(dart.lines, paths, strict=True))

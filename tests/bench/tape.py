@@ -177,7 +177,10 @@ class Tape:
 
 
 def bends(lines: Iterable[Line]) -> tuple[float, int]:
-    """The least radius of a line, and how many bends it makes: stretches that turn one way, by more than ``SLIGHT``."""
+    """The least radius of a line, and how often it turns the other way, by more than ``SLIGHT`` each time.
+
+    Out over the bust, in at the waist and out to the hip are two turns.
+    """
     least = math.inf
     turned: list[tuple[bool, float]] = []
     for line in lines:
@@ -188,7 +191,7 @@ def bends(lines: Iterable[Line]) -> tuple[float, int]:
                 least = min(least, 1.0 / abs(k))
                 turned.append((k > 0.0, abs(k) * line.path.length / n))
     runs = (math.fsum(by for _, by in run) for _, run in groupby(turned, key=lambda each: each[0]))
-    return least, sum(by > SLIGHT for by in runs)
+    return least, max(sum(by > SLIGHT for by in runs) - 1, 0)
 
 
 def panel_seams(pieces: Iterable[Piece]) -> Iterator[list[Line]]:

@@ -25,7 +25,7 @@ from tests.garments import brief, build
 COTTON = Cloth("cotton", Kind.WOVEN, stretch_across=0.0, width=1500.0)
 
 BODIES = {
-    "a full bust": ("bodies_1988_women", 840),
+    "a full bust": ("bodies_2012_women", 200),
     "no bust dart, a woman": ("bodies_1988_women", 120),
     "no bust dart, a man": ("bodies_1988_men", 360),
     "two darts in the back": ("bodies_1988_women", 480),
@@ -47,6 +47,8 @@ def panelled(group: str, number: int, to: str = "hip") -> tuple[Garment, Garment
     proof = prove(made, wearer, finish(made, FinishPlan()))
     errors = [found for found in proof.of(Severity.ERROR) if found.code != "openings.pass"]  # a waist is closed there
     assert not errors, errors
+    # A shoulder trued for the dart and for the seam both would waver, a side by a tenth of a millimetre doesn't.
+    assert not [found for found in proof.findings if found.code.startswith("outlines.")]
     return plain, made
 
 

@@ -166,7 +166,8 @@ def _gather_within(
 ) -> tuple[Garment, Dart | None]:
     """The garment with the darts within the piece gathered into one below the point that the seam runs over.
 
-    It is as high as the highest of them, and lies between them, or by ``MOST_ASIDE`` beside them, at most.
+    It is as high as the highest of them, on a back as its bust line, for the seam to come in gently from there; and it
+    lies between them, or by ``MOST_ASIDE`` beside them, at most.
     """
     found = [dart for dart in _own_darts(garment.piece(name), side) if dart.inside]
     if not found:
@@ -176,9 +177,15 @@ def _gather_within(
     nearest, farthest = min(dart.middle.x for dart in found), max(dart.middle.x for dart in found)
     want = _below(first, over, found[0].point.y) if over else x
     middle = min(max(want, nearest - MOST_ASIDE), farthest + MOST_ASIDE)
-    piece, made = merge_within(garment.piece(name), found, middle)
+    piece, made = merge_within(garment.piece(name), found, middle, _top_for(garment.piece(name), found[0]))
     gone = tuple(dart.seam for dart in found[1:])
     return garment.without(seams=gone).with_(pieces=[piece]), made
+
+
+def _top_for(piece: Piece, dart: Dart) -> float:
+    """The height (y) from which on a seam comes in for a dart within the piece: a back's from its bust line down."""
+    lines = [level.path for level in piece.levels if level.name == "bust" and piece.face is Face.BACK]
+    return max([dart.point.y, *(min(path.start.y, path.end.y) for path in lines)])
 
 
 def _below(first: Dart | None, over: Point, y: float) -> float:

@@ -10,7 +10,17 @@ import numpy as np
 
 from drafting.finishing.plan import KNIT_ALLOWANCE
 from drafting.garment import Brief, Fate, Garment, Line, Piece, Role
-from drafting.geometry import STRAIGHT, Array, count_side_changes, kinks, meets_itself_at, peaks, signed_area, turn
+from drafting.geometry import (
+    STRAIGHT,
+    Array,
+    count_seen_turns,
+    count_side_changes,
+    kinks,
+    meets_itself_at,
+    peaks,
+    signed_area,
+    turn,
+)
 from drafting.mending import situation
 from drafting.proof.checks.samples import LineSamples
 from drafting.proof.finding import Finding, Severity
@@ -140,8 +150,9 @@ def _judge_fairness(piece: Piece, line: Line, curvature: Array) -> Iterator[Find
     if line.role is Role.STYLE or _follows_edge(piece) or not (np.abs(curvature) > STRAIGHT).any():
         return
     back, most = _MEANT.get(line.role, _PLAIN)
+    sides = count_side_changes(curvature)
     for code, found, limit, says in (
-        ("bend", count_side_changes(curvature), back, "changes the side it bends to"),
+        ("bend", count_seen_turns(line.path) if sides > back else sides, back, "changes the side it bends to"),
         ("bump", peaks(curvature), most, "bends most"),
     ):
         if found > limit:

@@ -6,8 +6,8 @@ import math
 from collections.abc import Iterator
 from itertools import pairwise
 
-from drafting.garment import Brief, Garment, Role, Run, Seam
-from drafting.geometry import Path, turn
+from drafting.garment import Brief, Garment, Role, Seam
+from drafting.geometry import Path, count_seen_turns, turn
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.saying import say
@@ -22,8 +22,8 @@ MOST_TURNS = TradeValue(2.0, "times", "from memory", "out over the bust, in at t
 BEND_OVER = TradeValue(10.0, "mm", "from memory")
 """Of an edge over which its bend is taken."""
 
-FELT_BEND = TradeValue(1500.0, "mm", "from memory", "2 mm off the straight over 15 cm")
-"""Radius from which on an edge passes for straight."""
+FELT_BOW = TradeValue(0.5, "mm", "from memory", "the breadth of a chalk line")
+"""By which a stretch of an edge bows off the straight at least, for it to be a bend of its own."""
 
 REMEDY = "let the seam start or end elsewhere, or let it take up less"
 
@@ -38,9 +38,9 @@ def panel_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 
 def _seam(garment: Garment, seam: Seam) -> Iterator[FitRow]:
-    told = [_bends_of(garment, run) for run in seam.plies]
-    tightest = max((abs(bend) for bends in told for bend in bends), default=0.0)
-    turns = max(map(_count_turns, told), default=0)
+    edges = [Path.join(*(garment.path(use) for use in run)) for run in seam.plies]
+    tightest = max((bend for edge in edges for bend in _bends_of(edge)), default=0.0)
+    turns = max((count_seen_turns(edge, FELT_BOW) for edge in edges), default=0)
     if tightest > 0.0:
         title = say("{seam}, radius of its tightest bend", seam=seam.title)
         yield FitRow(
@@ -54,14 +54,8 @@ def _seam(garment: Garment, seam: Seam) -> Iterator[FitRow]:
     )  # fmt: skip
 
 
-def _bends_of(garment: Garment, run: Run) -> list[float]:
-    """By how much (rad, left positive) the edge of a ply bends over each centimetre."""
-    path = Path.join(*(garment.path(use) for use in run))
-    count = max(math.floor(path.length / BEND_OVER), 1)
-    ways = [path.tangent(path.length * i / count) for i in range(count + 1)]
-    return [turn(one, two) for one, two in pairwise(ways)]
-
-
-def _count_turns(bends: list[float]) -> int:
-    felt = [bend for bend in bends if abs(bend) * FELT_BEND > BEND_OVER]
-    return sum((one > 0.0) is not (two > 0.0) for one, two in pairwise(felt))
+def _bends_of(edge: Path) -> list[float]:
+    """By how much (rad) an edge bends over each centimetre."""
+    count = max(math.floor(edge.length / BEND_OVER), 1)
+    ways = [edge.tangent(edge.length * i / count) for i in range(count + 1)]
+    return [abs(turn(one, two)) for one, two in pairwise(ways)]
