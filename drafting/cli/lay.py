@@ -38,6 +38,7 @@ from drafting.units import Unit, show_length
 if TYPE_CHECKING:
     from drafting.job import Result
     from drafting.lay import Lay
+    from drafting.lay.buying import ClothToBuy
 
 NOT_LAID = NOT_PROVEN
 """The status where a part finds no room on its cloth."""
@@ -79,6 +80,7 @@ def command(
     search takes the best plan found so far.
     """
     from drafting.lay import plan_lays
+    from drafting.lay.buying import list_cloth_to_buy
     from drafting.output import PrintInfo
     from drafting.output.pages.lay_page import lay_pdf
     from drafting.seal import seal_file
@@ -99,13 +101,13 @@ def command(
         with ending_early() as stopped:
             watch = _watch(progress, "laying the pieces on the cloth", stopped)
             lays = plan_lays(result.garment, result.cut, job.brief, job.unit, watch)
-            others = [] if stopped() else _other_widths(result, lays, progress, stopped)
+            bought = () if stopped() else list_cloth_to_buy(result.garment, result.cut, job.brief, lays, job.unit)
     finally:
         progress.clear()
     info = PrintInfo(job.title, job.wearer, job.mark, unit=job.unit)
     write_pdf(file, seal_file(lay_pdf(lays, info, job.paper, job.advise), LAY, job.mark), LAY)
     with after_writing("the cutting plan", file):
-        _print_lay(result, lays, others, file)
+        _print_lay(result, lays, bought, file)
     return NOT_LAID if any(lay.too_wide for lay in lays) else MADE
 
 
@@ -142,35 +144,10 @@ def _with_width(result: Result, width: str) -> Result:
     return replace(result, job=replace(job, brief=replace(brief, cloth=cloth)))
 
 
-def _other_widths(
-    result: Result, lays: tuple[Lay, ...], progress: Progress, stopped: Callable[[], bool]
-) -> list[tuple[str, str]]:
-    """How much of the main cloth to buy in other widths, until stopped; "too narrow" where a part finds no room."""
-    from drafting.lay import plan_lays
-    from drafting.lay.buying import SHOP_WIDTHS
-    from drafting.lay.words import show_cloth_length
-
-    job, main = result.job, lays[0]
-    rows = []
-    for width in SHOP_WIDTHS["in" if job.unit == "in" else "cm"]:
-        if main.kind != "main" or abs(width - main.cloth.width) < 1.0:
-            continue
-        brief = replace(job.brief, cloth=replace(job.brief.cloth, width=width))
-        main_pieces = [piece for piece in result.cut if piece.cloth == main.kind]
-        told = _watch(progress, f"laying them on cloth {show_length(width, job.unit)} wide", stopped)
-        lay = plan_lays(result.garment, main_pieces, brief, job.unit, told)[0]
-        if lay.stopped:
-            break
-        rows.append(
-            (show_length(width, job.unit), "too narrow" if lay.too_wide else show_cloth_length(lay.buy, job.unit))
-        )
-    return rows
-
-
-def _print_lay(result: Result, lays: tuple[Lay, ...], others: list[tuple[str, str]], file: Path) -> None:
+def _print_lay(result: Result, lays: tuple[Lay, ...], bought: tuple[ClothToBuy, ...], file: Path) -> None:
     from drafting.cautions import CAUTIONS
     from drafting.cli.summary import describe_job
-    from drafting.lay.words import LAYING, describe_lay
+    from drafting.lay.words import LAYING, WASHING, describe_lay
 
     print_lines(click.style(f"{describe_job(result)}: cutting plan, draft mark {result.job.mark}", bold=True))
     for lay in lays:
@@ -187,18 +164,34 @@ def _print_lay(result: Result, lays: tuple[Lay, ...], others: list[tuple[str, st
             else f"{missing} pieces find no room on the cloth and are"
         )
         print_heading(f"NOT ALL LAID: {unlaid} not in this plan")
-    if others:
-        print_heading("The main cloth in other widths")
-        print_table(others, head=("wide", "buy"))
+    _print_bought(bought, result.job.unit)
     print_heading("Files")
     print_table([(str(file), "the cutting plan, to print at any size")])
     print_heading("Next")
     steps = (
         ("Don't cut yet: put right what is told above of each piece not laid, and lay anew.",)
         if missing
-        else ("Wash the cloth as the garment will be washed.", LAYING, "Cut the pieces out where the plan shows them.")
+        else (WASHING, LAYING, "Cut the pieces out where the plan shows them.")
     )
     for number, step in enumerate(steps, start=1):
         print_lines(wrap_text(f"{number}. {step}", "  ", "     "))
     print_lines()
     print_lines(wrap_text(CAUTIONS, ""))
+
+
+def _print_bought(bought: tuple[ClothToBuy, ...], unit: Unit) -> None:
+    """Show what the booklet tells beside the laid: the main cloth in a shop's other widths, and interfacing."""
+    from drafting.garment.model import MAIN_CLOTH
+    from drafting.lay.buying import INTERFACING
+    from drafting.lay.words import show_bought
+
+    for each in bought:
+        if each.kind == MAIN_CLOTH:
+            heading, lengths = "The main cloth in other widths", each.lengths[1:]
+        elif each.kind == INTERFACING:
+            heading, lengths = "Interfacing, not drawn here", each.lengths
+        else:
+            continue
+        print_heading(heading)
+        rows = [(show_length(width, unit), show_bought(length, unit)) for width, length in lengths]
+        print_table(rows, head=("wide", "buy at most"))

@@ -264,19 +264,21 @@ def _print_older(made: Made) -> None:
 
 
 def _print_next(pages: str, square: str) -> None:
+    from drafting.cautions import CAUTIONS
+    from drafting.lay.words import WASHING
+
     print_heading("Next")
     steps = (
         f"Print page 1 of {pages} at actual size (100 %, no fitting to the page).",
         f"Measure its square, {square} each way. If it is off, set the printer to actual size; that page tells what to "
         "write into the ticket if it stays off.",
-        "How much cloth to buy, and how the pieces lie on it: blockwright lay, with the same ticket.",
+        f"Buy the cloth: the booklet tells how much. {WASHING}",
+        "How the pieces lie on the cloth: blockwright lay, with the same ticket.",
         "Print the rest, lay it out as the page map shows, join it at the marks, and cut the pieces out.",
     )
     for number, step in enumerate(steps, start=1):
         print_lines(wrap_text(f"{number}. {step}", "  ", "     "))
     print_lines()
-    from drafting.cautions import CAUTIONS
-
     print_lines(wrap_text(CAUTIONS, ""))
 
 

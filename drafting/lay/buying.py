@@ -1,4 +1,4 @@
-"""How much cloth to buy, told at once: the first good lay of each cloth, in the ticket's width and in a shop's."""
+"""How much cloth to buy: in the ticket's width what the cutting plan takes, in a shop's the first good lay."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from drafting.cloth import Cloth, Kind
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Brief, Garment
 from drafting.lay.parts import Part, parts_of
-from drafting.lay.plan import lay_parts, share_out
+from drafting.lay.plan import Lay, lay_parts, share_out
 from drafting.record import dataclass
 from drafting.trade import TradeValue, trade_row, trade_table
 from drafting.units import Unit
@@ -48,13 +48,17 @@ class ClothToBuy:
     lengths: tuple[tuple[float, float | None], ...]
 
 
-def list_cloth_to_buy(garment: Garment, cut: Sequence[CutPiece], brief: Brief, unit: Unit) -> tuple[ClothToBuy, ...]:
-    """Return what is bought of each cloth, interfacing last: at most so much, for a longer search may find less.
+def list_cloth_to_buy(
+    garment: Garment, cut: Sequence[CutPiece], brief: Brief, lays: Sequence[Lay], unit: Unit
+) -> tuple[ClothToBuy, ...]:
+    """Return what is bought of each cloth, interfacing last.
 
-    The few layings that are tried here take hundredths of a second.
+    In the cloth's own width it is what its lay of ``lays`` takes. In a shop's widths, and of interfacing, it is at most
+    so much, for a longer search may find less: the few layings that are tried there take hundredths of a second.
     """
+    own = {lay.kind: None if lay.too_wide else lay.buy for lay in lays}
     found = [
-        ClothToBuy(kind, cloth, _lengths(garment, parts, cloth, kind, unit))
+        ClothToBuy(kind, cloth, ((cloth.width, own[kind]), *_in_shop(garment, parts, cloth, kind, own[kind], unit)))
         for kind, cloth, parts in share_out(garment, cut, brief)
     ]
     stiffened = parts_of(garment, [piece for piece in cut if piece.interfaced])
@@ -66,18 +70,17 @@ def list_cloth_to_buy(garment: Garment, cut: Sequence[CutPiece], brief: Brief, u
     return tuple(found)
 
 
-def _lengths(
-    garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, unit: Unit
+def _in_shop(
+    garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, own: float | None, unit: Unit
 ) -> tuple[tuple[float, float | None], ...]:
     """For each width the shortest lay found in it or in a narrower one: what lies on that lies on the wider, too."""
-    widths = (cloth.width, *_other_widths(cloth.width, unit))
     found: dict[float, float | None] = {}
     least: float | None = None
-    for width in sorted(widths):
-        here = _length(garment, parts, replace(cloth, width=width), kind, unit)
+    for width in sorted((cloth.width, *_other_widths(cloth.width, unit))):
+        here = own if width == cloth.width else _length(garment, parts, replace(cloth, width=width), kind, unit)
         least = here if least is None or here is None else min(least, here)
         found[width] = least
-    return tuple((width, found[width]) for width in widths)
+    return tuple((width, found[width]) for width in _other_widths(cloth.width, unit))
 
 
 def _other_widths(width: float, unit: Unit) -> Iterator[float]:

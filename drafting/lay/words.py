@@ -17,6 +17,9 @@ from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.units import Unit, show_length, show_share
 
+WASHING = "Before you cut, wash and dry the cloth as the garment will be."
+"""What comes before any laying."""
+
 LAYING = (
     "Lay the cloth in a single layer, right side up, the selvedges straight, smooth but never stretched. Lay the "
     "pattern printed side up unless the plan says otherwise, each grain arrow along the selvedges."
@@ -60,6 +63,11 @@ def show_cloth_length(length: float, unit: Unit) -> str:
     return " ".join([*words, *([str(Fraction(rest, 8))] if rest else []), "yd"])
 
 
+def show_bought(length: float | None, unit: Unit) -> str:
+    """Return how much is bought of a cloth in some width: None where a piece is too wide for it."""
+    return "too narrow" if length is None else show_cloth_length(length, unit)
+
+
 def _lines(lay: Lay, unit: Unit, advisor: Advisor) -> Iterator[str]:
     if lay.laid:
         yield (
@@ -99,7 +107,7 @@ def _wash(lay: Lay, unit: Unit) -> Iterator[str]:
     if lost:
         left = show_length(lay.width, unit)
         share = " and ".join(lost)
-        yield f"Wash and dry it first: the {share} that it loses is bought too; {left} of its width can be used then."
+        yield f"What it loses in the wash, {share}, is bought too; {left} of its width can be used then."
 
 
 def _name_of(part: Part) -> str:

@@ -226,10 +226,16 @@ def test_it_says_what_to_buy_and_how_to_test_it() -> None:
     assert {"Finished measures", "Against the body", "Cautions"} <= told.keys()
 
 
-def test_make_writes_both(tmp_path: Path) -> None:
-    """The pattern itself keeps its start page, without the order of work."""
+def test_make_writes_both(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The pattern itself keeps its start page, without the order of work; the cutting plan buys as the booklet does."""
     folder = tmp_path / "demo"
     assert main(["make", "--demo", "--out", str(folder)]) == 0
     assert {"booklet.pdf", "booklet.html"} <= {path.name for path in folder.iterdir()}
+    assert main(["lay", "--demo", "--out", str(tmp_path / "plan.pdf")]) == 0
+    planned = re.findall(r"  Buy (.*)\.\n", capsys.readouterr().out)
+    page = re.sub(r"<[^>]+>", "\n", (folder / "booklet.html").read_text(encoding="utf-8"))
+    told = page.rpartition("Squaring the ends")[2].partition("Thread, needle")[0].split("\n")
+    assert planned == [told[i + 2] for i, words in enumerate(told) if re.fullmatch(r"1[05]0 cm", words)]
+    assert "wash and dry the cloth" in page
     start = pdfium.PdfDocument(folder / "pattern.pdf")[0].get_textpage().get_text_range()
     assert "Order of work" not in start

@@ -9,6 +9,7 @@ from drafting.cautions import CAUTIONS
 from drafting.finishing import CutPiece, letters_on_paper
 from drafting.flat import FlatKind, FlatView, mark_flat
 from drafting.garment import Brief, Garment
+from drafting.lay import plan_lays
 from drafting.lay.buying import list_cloth_to_buy
 from drafting.output.booklet.sections import BookletSection, tell_cloth, tell_stays, tell_stretch
 from drafting.output.booklet.small import SmallPiece, draw_small_pieces
@@ -98,7 +99,8 @@ def write_booklet(
 
 def _before(garment: Garment, cut: Sequence[CutPiece], brief: Brief, info: PrintInfo) -> Iterator[BookletSection]:
     """What is bought, tested and read before anything is cut."""
-    yield tell_cloth(list_cloth_to_buy(garment, cut, brief, info.unit), info.unit)
+    lays = plan_lays(garment, cut, brief, info.unit)
+    yield tell_cloth(list_cloth_to_buy(garment, cut, brief, lays, info.unit), info.unit)
     needs = (f"{each[:1].upper()}{each[1:]}" for each in list_needs(garment, info.unit))
     yield BookletSection("Thread, needle and notions", tuple(needs), listed=True)
     yield from tell_stays(garment, info.unit)

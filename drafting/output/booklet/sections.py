@@ -11,7 +11,7 @@ from drafting.finishing.labels import name_cloth
 from drafting.garment import Brief, Garment
 from drafting.garment.model import MAIN_CLOTH
 from drafting.lay.buying import INTERFACING, ClothToBuy
-from drafting.lay.words import show_cloth_length
+from drafting.lay.words import WASHING, show_bought
 from drafting.output.booklet.small import draw_stretch_bar
 from drafting.output.pictures.shapes import StepPicture
 from drafting.proof import Proof, list_against_body, list_finished
@@ -61,10 +61,11 @@ def tell_cloth(cloths: Sequence[ClothToBuy], unit: Unit) -> BookletSection:
     """Return how much of each cloth is bought, in the width it has and in those of a shop."""
     rows = tuple(row for each in cloths for row in _cloth_rows(each, unit))
     words = (
-        "At most this much; squaring the ends and what the wash takes are in it. Wash and dry the cloth first. How the "
-        "pieces lie, and whether less will do: blockwright lay, with the same ticket.",
+        f"Squaring the ends and what the wash takes are in it. {WASHING}",
+        "blockwright lay, with the same ticket, draws how the pieces lie on it. In another width, and of interfacing, "
+        "it is at most so much.",
     )
-    return BookletSection("Cloth to buy", words, CellTable(("width", "buy at most"), rows, (0.5, 0.5)))
+    return BookletSection("Cloth to buy", words, CellTable(("width", "buy"), rows, (0.5, 0.5)))
 
 
 def _cloth_rows(each: ClothToBuy, unit: Unit) -> Iterator[tuple[str, ...]]:
@@ -72,18 +73,14 @@ def _cloth_rows(each: ClothToBuy, unit: Unit) -> Iterator[tuple[str, ...]]:
     (own, length), *others = each.lengths
     called = each.kind if each.kind == INTERFACING else name_cloth(each.kind)
     yield (f"{called[:1].upper()}{called[1:]}: {each.cloth.tell('')}".rstrip(", :"),)
-    yield _show_width(own, unit), _show_bought(length, unit)
-    for bought, widths in groupby(others, lambda pair: _show_bought(pair[1], unit)):
+    yield _show_width(own, unit), show_bought(length, unit)
+    for bought, widths in groupby(others, lambda pair: show_bought(pair[1], unit)):
         shown = [_show_width(width, unit) for width, _ in widths]
         yield shown[0] if len(shown) == 1 else f"{shown[0].rsplit(' ', 1)[0]} to {shown[-1]}", bought
 
 
 def _show_width(width: float, unit: Unit) -> str:
     return show_length(width, unit).replace(".0 ", " ")
-
-
-def _show_bought(length: float | None, unit: Unit) -> str:
-    return "too narrow" if length is None else show_cloth_length(length, unit)
 
 
 def tell_measures(proof: Proof, unit: Unit) -> tuple[BookletSection, ...]:

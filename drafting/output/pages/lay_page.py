@@ -12,7 +12,7 @@ from drafting.cautions import CAUTIONS
 from drafting.finishing.labels import name_mark
 from drafting.geometry import deepest_inside
 from drafting.lay.plan import LaidPart, Lay
-from drafting.lay.words import LAYING, LayWords, describe_lay
+from drafting.lay.words import LAYING, WASHING, LayWords, describe_lay
 from drafting.mending import Advisor, advise_nothing
 from drafting.output.pages.fitting_page import page_of
 from drafting.output.pages.furniture import cut_words, fitting_size
@@ -43,7 +43,8 @@ def lay_pdf(lays: Sequence[Lay], info: PrintInfo, paper: PaperPlan, advisor: Adv
     number = 0
     for lay in lays:
         says = describe_lay(lay, info.unit, advisor)
-        waiting = [Para(words, 8.5, 1.6) for words in (LAYING, *says.lines, *([CAUTIONS] if lay is lays[-1] else []))]
+        once = ([WASHING] if lay is lays[0] else [], [CAUTIONS] if lay is lays[-1] else [])
+        waiting = [Para(words, 8.5, 1.6) for words in (*once[0], LAYING, *says.lines, *once[1])]
         first = True
         while first or waiting:
             number += 1
