@@ -28,16 +28,16 @@ from blocks.arm import (
 )
 from blocks.bodice_ease import bodice_ease, ease_front, lower_front
 from blocks.bodice_facts import BodiceFrame, BodiceSide, aims_of, facts_of, neck_base_of
-from blocks.bodice_pieces import BodiceHalf, body_seams, whole_piece
+from blocks.bodice_pieces import BodiceHalf, body_seams, shoulder_zones, whole_piece
 from blocks.neck import knit_slope
 from blocks.side import SideSeam, draw_side
-from blocks.stays import TAPE_WIDTH
 from drafting.cloth import KNIT_NEEDS, EaseTable, Fit
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Brief, Face, Garment, Role, Side, Solve, Stage, Zone, block, option
+from drafting.garment import Brief, Face, Garment, Role, Side, Solve, Stage, block, option
 from drafting.garment.carry import with_features
 from drafting.garment.over_bust import bust_by_length
 from drafting.geometry import Point, root
+from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.shapes import (
     ACROSS_BACK_HEIGHT,
@@ -54,7 +54,7 @@ from drafting.redraw.shapes import (
     draw_armhole,
     draw_neckline,
 )
-from drafting.saying import mm, say, specify
+from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row, trade_table
 from drafting.work.kinds import SHOULDER, SIDE
@@ -130,6 +130,9 @@ class BodiceOptions:
         None,
         low=0.0,
         high=120.0,
+    )
+    bust_dart: bool = option(
+        "Whether darts in its sides take in what the front is longer over the bust.", "flag", False
     )
 
 
@@ -356,6 +359,7 @@ def draw_bodice_side(
         "side_neck_point_to_waist_over_bust",
     ),
     kinds=(SHOULDER, SIDE),
+    mends=(Mend("front-short", "let darts in its sides take it in: bust_dart = true under the block “{change}”"),),
     makes="bodice",
 )
 def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garment:
@@ -383,17 +387,12 @@ def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garme
             *(replace(solve, name=f"{solve.name}, {side}") for side, solve in found if solve),
         ]
     garment = garment.with_(
-        pieces=(with_features(front, _shoulder_zones()), back),
+        pieces=(with_features(front, shoulder_zones()), back),
         seams=body_seams(),
         facts=facts_of(brief, ease, halves),
         solves=solves,
         aims=aims_of(brief, ease, halves, o.neck_widen),
         openings=(*garment.openings, "neck", "armhole-left", "armhole-right", "hem"),
     )
-    garment = ease_front(garment, brief, f.side_neck(Face.FRONT))
-    return replace(garment, needs=garment.needs.joined(KNIT_NEEDS), neck_base=neck_base_of(halves))
-
-
-def _shoulder_zones() -> tuple[Zone, ...]:
-    why = specify("stay tape cut to the paper's length", "sewn into the shoulder seam")
-    return tuple(Zone(f"shoulder-{side}", TAPE_WIDTH, why) for side in ("left", "right"))
+    garment = replace(garment, needs=garment.needs.joined(KNIT_NEEDS), neck_base=neck_base_of(halves))
+    return ease_front(garment, brief, f.side_neck(Face.FRONT), o.bust_dart)

@@ -12,10 +12,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from blocks.knit_dart import open_bust_darts, short_over_bust
 from drafting.body import Body
 from drafting.cloth import EaseTable, Fit, ease_for
 from drafting.garment import Brief, Garment
-from drafting.garment.over_bust import bust_by_length, way_over_bust
 from drafting.geometry import Point
 from drafting.redraw.fit_bust_knit import draw_out_front
 from drafting.saying import cm, say, span
@@ -59,15 +59,18 @@ def bodice_ease(garment: Garment, brief: Brief) -> EaseTable:
     return ease if ease.hip >= least else replace(ease, hip=least, reasons={**ease.reasons, "hip": _HANGS})
 
 
-def ease_front(garment: Garment, brief: Brief, side_neck: Point) -> Garment:
-    """Return the knit body with its front longer over the bust where the body's way there is, eased along the side.
+def ease_front(garment: Garment, brief: Brief, side_neck: Point, darted: bool) -> Garment:
+    """Return the knit body with its front longer over the bust where the body's way there is.
 
-    One that is cut off at the waist for a skirt, or above it, stays as it is.
+    What its sides are longer by is taken in by a dart in each where it is to be ``darted``, else eased onto the back.
+    Eased, one that is cut off at the waist for a skirt, or above it, stays as it is.
     """
+    if darted:
+        return open_bust_darts(garment, brief.body, side_neck)
     shown = any(level.name == "waist" for piece in garment.pieces for level in piece.levels)
     if "waist" in garment.taken_up or not shown:
         return garment
-    short = _short_over_bust(brief.body, side_neck) - LEFT_SHORT
+    short = short_over_bust(brief.body, side_neck) - LEFT_SHORT
     return draw_out_front(garment, min(short, EASED_BY_RULE)) if short > TOLERANCE.sewn_length else garment
 
 
@@ -77,13 +80,4 @@ def lower_front(body: Body, side_neck: Point) -> float:
     A front that is longer over the bust than the body hangs in folds above the waist: the length is taken out where
     the body lacks it, over the chest (common practice).
     """
-    return min(max(-_short_over_bust(body, side_neck) - LEFT_LONG, 0.0), MOST_LOWERED)
-
-
-def _short_over_bust(body: Body, side_neck: Point) -> float:
-    """By how much (mm) a front whose side neck point lies there is shorter over the bust than the body."""
-    bust = bust_by_length(body, side_neck)
-    if bust is None:
-        return 0.0
-    own = way_over_bust(side_neck, bust, -body["back_neck_point_to_waist"])
-    return body["side_neck_point_to_waist_over_bust"] - own
+    return min(max(-short_over_bust(body, side_neck) - LEFT_LONG, 0.0), MOST_LOWERED)

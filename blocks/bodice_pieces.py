@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from blocks.side import SideSeam
-from drafting.garment import Adjust, Face, Fate, Level, Line, Piece, Role, Side
+from blocks.stays import TAPE_WIDTH
+from drafting.garment import Adjust, Face, Fate, Level, Line, Piece, Role, Side, Zone
 from drafting.garment.seam import Seam, Section, Use
 from drafting.geometry import Path, Point, hook
 from drafting.record import dataclass
 from drafting.redraw.heights import BELOW_HIP, find_below_hip
 from drafting.redraw.hemline import ADJUST_ROOM, fall_square
 from drafting.redraw.shapes import ArmholeFrame, Curve, Neckline
-from drafting.saying import say
+from drafting.saying import say, specify
 from drafting.tolerance import TOLERANCE
 from drafting.work.kinds import SHOULDER, SIDE
 
@@ -156,3 +157,9 @@ def body_seams() -> tuple[Seam, ...]:
         )
         out.append(Seam(f"side-{side}", SIDE, say("{side} side", side=side), (Section(seam, (0.0, 0.0)),)))
     return tuple(sorted(out, key=lambda s: s.kind != SHOULDER))
+
+
+def shoulder_zones() -> tuple[Zone, ...]:
+    """Return the stay tapes in a knit's shoulder seams, on its front."""
+    why = specify("stay tape cut to the paper's length", "sewn into the shoulder seam")
+    return tuple(Zone(f"shoulder-{side}", TAPE_WIDTH, why) for side in ("left", "right"))

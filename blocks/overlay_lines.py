@@ -92,6 +92,16 @@ def find_ground(garment: Garment, face: Face, far: Side) -> Ground:
 
     def one(role: Role, side: Side) -> Line:
         found = [line for line in piece.lines(role=role, side=side) if line.fate is Fate.SEWN or role is not Role.SIDE]
+        if len(found) > 1 and any(line.role is Role.DART for line in piece.ring if line.side is side):
+            told = say(
+                "a dart parts the {side} {role} of the {face}, along which the overlay lies",
+                side=side,
+                role=role,
+                face=face,
+            )
+            raise CannotDraft(
+                f"{role} {side}", told, help="leave the dart out: the overlay lies smooth over a whole front"
+            )
         if len(found) != 1:
             raise CannotDraft(
                 f"{role} {side}",

@@ -144,7 +144,7 @@ def to_waist(piece: Piece, waist: float, half: float) -> Piece:
         )
     if min(ends) > waist - AT_WAIST * 2.0:
         return piece
-    if piece.slits or piece.lines(role=Role.DART):
+    if any(line.path.bounds[1] < waist for line in piece.all_lines if line.role is Role.DART):
         raise CannotDraft(
             "", say("the {title:lower} has darts and runs on below the waist", title=piece.title),
             help='end the bodice at the waist: under [blocks.bodice], to = "waist"',

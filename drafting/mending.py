@@ -45,6 +45,7 @@ SITUATIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
         "piece-apart": (),
         "piece-too-wide": ("face",),
         "bust-dart-full": ("dart",),
+        "front-short": (),
     }
 )
 """What the engine's own situations say; those of the fitting sheet, "toile-…", say nothing."""

@@ -21,18 +21,18 @@ def can_take_dart(half: Half) -> bool:
     return bool(half.piece.of_kind(BustPoint))
 
 
-def with_nil_dart(garment: Garment, half: Half) -> Garment:
+def with_nil_dart(garment: Garment, half: Half, most: float = MOUTH_BELOW_UNDERARM[1]) -> Garment:
     """Return the garment with a dart from a half's side seam towards its bust point, its legs on each other.
 
-    It opens level with the bust point, but as far below the underarm as bust darts do. CannotDraft where the side seam
-    has no room for it.
+    It opens level with the bust point, but as far below the underarm as bust darts do: ``most`` mm at most. CannotDraft
+    where the side seam has no room for it.
     """
     piece, side = half.piece, half.side
     mark = next(mark.at for mark in piece.of_kind(BustPoint) if (mark.at.x < 0.0) is half.flipped)
     line = half.below_armhole()
     upper = line.path if half.flipped else line.path.reversed()
     level = upper.cross_level(mark.y)
-    below = min(max(level[0] if level else MOUTH_BELOW_UNDERARM[0], MOUTH_BELOW_UNDERARM[0]), MOUTH_BELOW_UNDERARM[1])
+    below = min(max(level[0] if level else MOUTH_BELOW_UNDERARM[0], MOUTH_BELOW_UNDERARM[0]), most)
     if below > upper.length - TOLERANCE.sewn_length:
         raise CannotDraft(line.name, say("the {side} side seam has no room for a bust dart", side=side))
     split = with_split(garment, piece.name, line.name, below if half.flipped else upper.length - below)

@@ -44,7 +44,7 @@ def test_a_full_bust_makes_it_longer_but_never_by_what_is_missing() -> None:
     assert own[1] - own[0] == pytest.approx(after.fact("bust_spread_length_left"), abs=0.5)
     (first, *_) = [f for f in prove(before, b, advisor=find_catalogue().find_mends).findings if "over_bust" in f.code]
     assert first.severity is Severity.NOTE
-    assert "bust darts" in str(first.remedy)
+    assert "bust_dart" in str(first.remedy)
     assert "full-bust" not in str(first.remedy)
 
 

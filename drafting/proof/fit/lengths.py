@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from drafting.garment import Brief, Face, Garment, Side
 from drafting.garment.departures import sum_departures
+from drafting.mending import situation
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.proof.lengths import OVER_BUST, has_bust_darts, take_over_bust, waist_height
@@ -61,9 +62,10 @@ def _row_over_bust(garment: Garment, brief: Brief, side: Side, taken: float, mea
     row = FitRow(
         "front_over_bust", f"front-{side}", title, own, taken, min(meant, 0.0), -SHORT_OVER_BUST,
         LONG_OVER_BUST + max(meant, 0.0), severity=Severity.NOTE,
-        remedy="its sides can't take so much ease: take a design with bust darts",
+        remedy="look on the first trial whether the hem rises in front",
+        wanted=situation("front-short", "take a design with bust darts"),
     )  # fmt: skip
-    return replace(row, remedy=TOO_LONG) if row.beyond > 0.0 else row
+    return replace(row, remedy=TOO_LONG, wanted=None) if row.beyond > 0.0 else row
 
 
 def _balance(garment: Garment, brief: Brief, side: Side, front: float, meant: float) -> Iterator[FitRow]:
