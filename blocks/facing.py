@@ -277,7 +277,15 @@ def facing_piece(faced: Faced, opening: str, width: float) -> Piece:
     title = specify(
         say("{opening:spoken,capital} facing", opening=Name(opening)), say("{title:lower}", title=faced.piece.title)
     )
-    return Piece(faced.name, title, ring, grain=faced.piece.grain, notes=("Cut in interfacing too.",), interfaced=True)
+    return Piece(
+        faced.name,
+        title,
+        ring,
+        grain=faced.piece.grain,
+        notes=("Cut in interfacing too.",),
+        interfaced=True,
+        laid=faced.piece.laid,
+    )
 
 
 def _inner_edge(edge: Path, width: float) -> Path:

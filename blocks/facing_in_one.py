@@ -108,8 +108,9 @@ def _draw_piece(garment: Garment, top: FacedTop, name: str, width: float) -> Pie
     face, side = top.top[0].line.face, _side_of(top)
     apart = side and name.endswith(side)
     title = say("{side} {face} facing", side=side, face=face) if apart else say("{face:capital} facing", face=face)
-    grain = garment.piece(top.top[0].use.piece).grain
-    return Piece(name, title, ring, grain=grain, notes=("Cut in interfacing too.",), interfaced=True)
+    faced = garment.piece(top.top[0].use.piece)
+    notes = ("Cut in interfacing too.",)
+    return Piece(name, title, ring, grain=faced.grain, notes=notes, interfaced=True, laid=faced.laid)
 
 
 def _draw_line(edge: FacedEdge, opened: bool) -> Line:

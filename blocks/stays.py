@@ -28,7 +28,7 @@ def stay_neck(garment: Garment, brief: Brief, run: Run) -> Garment:
     whole, back_length = (garment.run_length(part) - gathered_length(garment, part) for part in (run, back))
     front = (use for use in run if garment.piece(use.piece).face is Face.FRONT)
     cloths = [brief.cloth_named(garment.piece(use.piece).cloth) for use in front]
-    stretch = min((max(cloth.stretch_across, cloth.stretch_along) for cloth in cloths), default=0.0)
+    stretch = min((cloth.stretch_round for cloth in cloths), default=0.0)
     if back_length + (whole - back_length) * (1.0 + stretch) >= head:
         return _tape_run(garment, back, AT_BACK)
     return garment

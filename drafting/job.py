@@ -18,6 +18,7 @@ from drafting.record import dataclass
 from drafting.saying import Words, say
 from drafting.ticket.cutting import cloth_of_step, cut_named_pieces, cut_new_pieces, cutting_brief, refuse_unknown
 from drafting.ticket.job import Job, Planned
+from drafting.ticket.laying import draft_as_laid, lay_pieces, refuse_unknown_grain
 from drafting.ticket.mark import mark_job
 from drafting.ticket.narrowed import find_narrowed
 from drafting.ticket.turning import turn_step, turned_over
@@ -61,7 +62,8 @@ def draft_job(job: Job, telling: Telling = lambda _: None) -> Garment:
     try:
         garment = drafts.draft(job.steps)
         refuse_unknown(job, garment)
-        return garment
+        refuse_unknown_grain(job, garment)
+        return lay_pieces(garment)
     except CannotDraft as error:
         telling("looking for what stands in the way")
         if isinstance(error.__cause__, GeometryError):
@@ -153,7 +155,7 @@ class _Drafts:
 def _take_step(planned: Planned, garment: Garment, job: Job, turned: bool) -> Garment:
     brief, options = turn_step(planned, job.brief) if turned else (job.brief, planned.options)
     try:
-        made = planned.step.apply(garment, cutting_brief(brief, planned, job), options)
+        made = draft_as_laid(planned, garment, job, cutting_brief(brief, planned, job), options)
         made = cut_named_pieces(cut_new_pieces(garment, made, cloth_of_step(planned, job)), job)
         _refuse_undeclared(planned, garment, made)
         if planned.said and is_untouched(garment, made):

@@ -159,13 +159,16 @@ def papers(unit: Unit) -> int:
 @command.command("cloth", epilog=examples("blockwright list cloth"))
 @_UNIT
 def cloth(unit: Unit) -> int:
-    """List the keys of [cloth] and of each [cloths.NAME], and how stretch is measured at home."""
+    """List the keys of [cloth] and of each [cloths.NAME], what [grain] may say, and how to measure stretch."""
     from drafting.cloth import home_method
+    from drafting.ticket.grain import GRAIN_HELP
     from drafting.ticket.keys import CLOTH_KEYS, STRIPE_KEYS
 
     _print_options(CLOTH_KEYS, unit)
     print_heading("[cloth.stripe]")
     _print_options(STRIPE_KEYS, unit)
+    print_heading("[grain]")
+    print_lines(wrap_text(GRAIN_HELP))
     print_heading("To measure stretch at home")
     print_lines(wrap_text(home_method(unit)))
     return MADE

@@ -13,6 +13,7 @@ from drafting.cloth.cloth import (
 )
 from drafting.cloth.ease import EaseTable, ease_for
 from drafting.cloth.serve import KNIT_NEEDS, ClothNeeds, Refusal, find_refusals
+from drafting.cloth.turned import bias_stretch, stretch_at, turn_cloth
 
 __all__ = [
     "KNIT_NEEDS",
@@ -26,10 +27,13 @@ __all__ = [
     "Refusal",
     "Stripe",
     "band_length",
+    "bias_stretch",
     "ease_for",
     "find_refusals",
     "greatest_reduction",
     "hand_passage",
     "home_method",
     "short_by",
+    "stretch_at",
+    "turn_cloth",
 ]

@@ -64,7 +64,9 @@ class Cloth:
     the share by which it stays longer after it is let go (0.95: it returns to within 5 %). ``elastane`` None:
     not known. ``width`` mm between the selvedges. ``sides_alike``: either may be the right side.
     ``nap``: all pieces must point the same way. ``shrink_across``, ``shrink_along``: shares lost in the wash
-    (below 0: it grows). ``thickness`` mm. InputError where a figure can't be.
+    (below 0: it grows). ``thickness`` mm. ``stretch_bias`` is the stretch on the true bias, None where it wasn't
+    measured. ``laid_askew``: its figures are those round and along a body in pieces that the maker turned on it, so
+    that no other way of it can lie round. InputError where a figure can't be.
     """
 
     name: str = UNNAMED
@@ -80,6 +82,8 @@ class Cloth:
     shrink_across: float = 0.0
     shrink_along: float = 0.0
     thickness: float = 0.8
+    stretch_bias: float | None = None
+    laid_askew: bool = False
 
     def __post_init__(self) -> None:
         if self.kind not in tuple(Kind):
@@ -88,7 +92,7 @@ class Cloth:
         problems = [
             _out_of_range(figure, getattr(self, figure), words, low.unit)
             for figure, ((low, high), words) in CLOTH_LIMITS.items()
-            if not low <= getattr(self, figure) <= high
+            if (value := getattr(self, figure)) is not None and not low <= value <= high
         ]
         if problems:
             raise InputError(problems)
@@ -96,6 +100,16 @@ class Cloth:
     def tell(self, more: str) -> str:
         """Return words of this cloth after its name, if it has one."""
         return more if self.name == UNNAMED else f"{self.name}, {more}"
+
+    @property
+    def stretch_round(self) -> float:
+        """How far it stretches round the body (a share): the greater way, unless the maker turns pieces on it."""
+        return self.stretch_across if self.laid_askew else max(self.stretch_across, self.stretch_along)
+
+    @property
+    def stretch_other(self) -> float:
+        """How far it stretches along the body (a share), where ``stretch_round`` lies round it."""
+        return self.stretch_along if self.laid_askew else min(self.stretch_across, self.stretch_along)
 
     @property
     def working_stretch(self) -> float:
@@ -106,6 +120,7 @@ class Cloth:
 CLOTH_LIMITS: Mapping[str, tuple[tuple[TradeValue, ...], str]] = {
     "stretch_across": (trade_row((0.0, 3.0), "share", "from memory"), "0 to 300 %"),
     "stretch_along": (trade_row((0.0, 3.0), "share", "from memory"), "0 to 300 %"),
+    "stretch_bias": (trade_row((0.0, 3.0), "share", "from memory"), "0 to 300 %"),
     "recovery": (trade_row((0.0, 1.0), "share", "derived", "none, and all of it"), "0 to 100 %"),
     "width": (trade_row((200.0, 4000.0), "mm", "from memory"), "200 to 4000 mm"),
     "shrink_across": (trade_row((-0.2, 0.4), "share", "from memory"), "-20 to 40 %"),

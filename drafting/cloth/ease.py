@@ -206,7 +206,7 @@ def _close_knit(values: dict[str, float], reasons: dict[str, Words], cloth: Clot
 
 def _drawn_on(values: dict[str, float], reasons: dict[str, Words], cloth: Cloth, body: Girths) -> None:
     """Give the waist of a knit that is drawn on over the bust what its stretch doesn't give."""
-    reach = 1.0 + max(cloth.stretch_across, cloth.stretch_along)
+    reach = 1.0 + cloth.stretch_round
     lacks = (body["bust_girth"] + DRAWN_ON_SPARE) / reach - body["waist_girth"]
     if lacks > values["waist"]:
         values["waist"] = lacks

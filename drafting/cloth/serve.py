@@ -62,7 +62,7 @@ def find_refusals(cloth: Cloth, needs: ClothNeeds) -> tuple[Refusal, ...]:
 
     Round the body counts the direction that stretches more, since pieces are turned to put it there.
     """
-    stretch = max(cloth.stretch_across, cloth.stretch_along)
+    stretch = cloth.stretch_round
     found: list[Refusal] = []
     if needs.kind is not None and cloth.kind is not needs.kind:
         found.append(_wrong_kind(cloth, needs.kind, stretch, needs.stretch))
@@ -73,7 +73,7 @@ def find_refusals(cloth: Cloth, needs: ClothNeeds) -> tuple[Refusal, ...]:
     if stretch > needs.most_stretch:
         says = f"the cloth stretches {show_share(stretch)}; this design takes at most {show_share(needs.most_stretch)}"
         found.append(Refusal("stretch_across", stretch, needs.most_stretch, says, "choose a steadier cloth"))
-    other = min(cloth.stretch_across, cloth.stretch_along)
+    other = cloth.stretch_other
     if other < needs.stretch_along:
         says = f"the other way it stretches {show_share(other)}; {show_share(needs.stretch_along)} is needed"
         found.append(

@@ -132,7 +132,7 @@ def _band(garment: Garment, uses: list[Use], band: BandShown, lies: Lies, stripe
 def _stripes(band: BandShown, striped: Striped) -> Iterator[float]:
     """How far from its seam each stripe runs along a band (mm): of one cut across the cloth, as bands mostly are."""
     piece = band.pieces[0]
-    stripe, shift = striped.get(piece.name, (None, 0.0))
+    stripe, shift = (None, 0.0) if piece.laid else striped.get(piece.name, (None, 0.0))
     sewn = [line for line in piece.ring if line.role is Role.BAND]
     if stripe is None or stripe.direction != "across" or stripe.repeat < FINEST_DRAWN or not sewn:
         return

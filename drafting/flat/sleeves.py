@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 
-from drafting.flat.bands import Striped
 from drafting.flat.laying import FaceLay
 from drafting.flat.marks import GATHER_APART, draw_strokes
 from drafting.flat.shapes import FlatKind, FlatShape, Points, even_out, join_points, sample_path
@@ -136,7 +135,7 @@ def hang_sleeve(
         return
     sleeve, names = found
     frame = _hang(sleeve, armhole)
-    yield from _tube(garment, sorted(names), armhole, frame, sleeve, lay.striped)
+    yield from _tube(garment, sorted(names), armhole, frame, sleeve, lay)
     yield from _gathers(armhole, frame, sleeve)
     depth = hems.get(f"wrist-{side}", 0.0)
     if depth:
@@ -175,7 +174,7 @@ def _tube(
     armhole: ShownArmhole,
     frame: _Frame,
     sleeve: HungSleeve,
-    striped: Striped,
+    lay: FaceLay,
 ) -> Iterator[FlatShape]:
     uses = {
         role: tuple(Use(name, line.name) for name in names for line in garment.piece(name).lines(role=role))
@@ -189,8 +188,8 @@ def _tube(
     area = join_points([crown, underarm, armhole.course[::-1]])
     for name in names:
         yield FlatShape(FlatKind.CLOTH, area, name)
-    top = max(line.path.bounds[3] for name in names for line in garment.piece(name).lines(role=Role.CAP))
-    yield from draw_sleeve_stripes(names, striped, area, top, (frame.shoulder, frame.across, frame.down))
+    pieces = [garment.piece(name) for name in names]
+    yield from draw_sleeve_stripes(pieces, lay.face, lay.striped, area, (frame.shoulder, frame.across, frame.down))
     yield FlatShape(FlatKind.EDGE, crown)
     yield FlatShape(FlatKind.EDGE, np.array([outer, inner]), uses=uses[Role.WRIST])
     yield FlatShape(FlatKind.EDGE, underarm, uses=uses[Role.UNDERARM])

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
 import numpy as np
 
+from drafting.cloth import Stripe
 from drafting.flat.bands import FINEST_DRAWN, Lies, Striped
 from drafting.flat.shapes import FlatKind, FlatShape, Points, even_out, join_points, sample_path
-from drafting.garment import Piece, Use
+from drafting.garment import Face, Piece, Role, Use
+from drafting.garment.laying import way_of_stripes
 from drafting.trade import TradeValue
 
 STRIPE_APART = TradeValue(20.0, "mm", "derived", "by drawing")
@@ -20,38 +23,55 @@ def draw_stripes(piece: Piece, striped: Striped, lies: Lies) -> Iterator[FlatSha
     if piece.name not in striped:
         return
     stripe, shift = striped[piece.name]
-    along = stripe.direction == "along"
-    loops = [_turn_over(join_points([sample_path(line.path) for line in loop]), along) for loop in piece.loops]
+    ways = _ways(piece, stripe)
+    loops = [_take_along(join_points([sample_path(line.path) for line in loop]), ways) for loop in piece.loops]
     use = Use(piece.name, piece.ring[0].name)
     for row in _rows(loops, stripe.repeat, -shift):
-        yield FlatShape(FlatKind.STRIPE, lies(use, even_out(_turn_over(row, along), STRIPE_APART)))
+        yield FlatShape(FlatKind.STRIPE, lies(use, even_out(_lay_along(row, ways), STRIPE_APART)))
 
 
 def draw_sleeve_stripes(
-    names: Sequence[str], striped: Striped, area: Points, top: float, frame: tuple[Points, Points, Points]
+    pieces: Sequence[Piece], face: Face, striped: Striped, area: Points, frame: tuple[Points, Points, Points]
 ) -> Iterator[FlatShape]:
-    """Yield the stripes of a sleeve that hangs: ``top`` is the height of its crown on its piece.
+    """Yield the stripes of a sleeve that hangs, seen from a face of the wearer.
 
     ``frame`` is where the crown lies in the flat, and which ways lead across the sleeve to the body and down it.
     """
     crown, across, down = frame
-    for stripe, shift in (striped[name] for name in names if name in striped):
-        along = stripe.direction == "along"
-        off = area - crown
-        local = np.stack([_project(off, across), -_project(off, down)], axis=1)
-        first = 0.0 if along else -shift - top
-        for row in _rows([_turn_over(local, along)], stripe.repeat, first):
-            right, up = _turn_over(row, along).T
-            yield FlatShape(FlatKind.STRIPE, crown + right[:, None] * across - up[:, None] * down)
+    for piece in pieces:
+        if piece.name not in striped:
+            continue
+        stripe, shift = striped[piece.name]
+        top, to_body = _find_crown(piece, face)
+        hung = [across * (to_body * way[0]) - down * way[1] for way in _ways(piece, stripe)]
+        first = -shift - float(_take_along(top[None], _ways(piece, stripe))[0, 1])
+        for row in _rows([_take_along(area - crown, hung)], stripe.repeat, first):
+            yield FlatShape(FlatKind.STRIPE, crown + _lay_along(row, hung))
 
 
-def _project(points: Points, way: Points) -> Points:
-    return np.asarray(points[:, 0] * way[0] + points[:, 1] * way[1])
+def _ways(piece: Piece, stripe: Stripe) -> tuple[Points, Points]:
+    """The way along the stripes of a piece, and the way in which they follow each other."""
+    rise = way_of_stripes(piece.grain, stripe)
+    along = piece.grain.unit if stripe.direction == "along" else piece.grain.unit.right
+    return np.array([along.x, along.y]), np.array([rise.x, rise.y])
 
 
-def _turn_over(points: Points, along: bool) -> Points:
-    """Points with x and y exchanged, if stripes run along: rows are then what columns were."""
-    return points[:, ::-1] if along else points
+def _take_along(points: Points, ways: Sequence[Points]) -> Points:
+    """How far points lie along two ways that are square to each other."""
+    return np.stack([points[:, 0] * way[0] + points[:, 1] * way[1] for way in ways], axis=1)
+
+
+def _lay_along(places: Points, ways: Sequence[Points]) -> Points:
+    """The points that lie so far along two ways."""
+    return np.asarray(places[:, :1] * ways[0] + places[:, 1:] * ways[1])
+
+
+def _find_crown(piece: Piece, face: Face) -> tuple[Points, float]:
+    """The top of a sleeve's cap on its piece, and which way leads there over that face of the wearer to the body."""
+    caps = piece.lines(role=Role.CAP)
+    top = max((p for line in caps for p in (line.path.start, line.path.end)), key=lambda p: p.y)
+    sides = [line.path.at(line.path.length / 2.0).x - top.x for line in caps if line.face is face]
+    return np.array([top.x, top.y]), -1.0 if math.fsum(sides) < 0.0 else 1.0
 
 
 def _rows(loops: Sequence[Points], repeat: float, first: float) -> Iterator[Points]:

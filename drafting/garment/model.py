@@ -18,6 +18,7 @@ from drafting.garment.aims import Aim
 from drafting.garment.closure import Closure
 from drafting.garment.features import Adjust, Drill, Feature, Level, Slit, Zone
 from drafting.garment.lacking import UnknownFact, UnknownLine, UnknownPiece, UnknownSeam
+from drafting.garment.laying import Laying
 from drafting.garment.lines import Fate, Line, Role
 from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.geometry import Path, Point
@@ -58,7 +59,7 @@ class Piece:
     the name of the cloth that it is cut from.
     ``features`` is all that lies within, of whatever kind; the levels, lengthen/shorten lines, drill marks, stay zones
     and slits among them have names of their own. They are changed by ``drafting.garment.carry`` alone.
-    An ``interfaced`` piece is cut in interfacing too.
+    An ``interfaced`` piece is cut in interfacing too. ``laid`` is how the maker lays it on the cloth, None as is usual.
     """
 
     name: str
@@ -71,6 +72,7 @@ class Piece:
     features: tuple[Feature, ...] = ()
     notes: tuple[Words, ...] = ()
     interfaced: bool = False
+    laid: Laying | None = None
     _kept: dict[Any, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def of_kind(self, kind: type[F]) -> tuple[F, ...]:

@@ -24,13 +24,15 @@ class Part:
     ``over`` says that the pattern piece lies printed side down on it. ``ring`` is its cut outline, a closed polygon
     of shape (m, 2) in mm, the grain upwards, as seen from the right side; opened out where the pattern is cut on a
     fold. ``upright`` says that it lies as its net piece is drawn, so that a height on the one is a height on the
-    other: its grain runs up and down the wearer. ``face`` is empty of a part of neither front nor back, as a sleeve.
+    other: its grain runs up and down the wearer. ``tied``: a stripe of the cloth ties it, for it is upright, or
+    is turned as the maker says. ``face`` is empty of a part of neither front nor back, as a sleeve.
     """
 
     piece: CutPiece
     name: str
     over: bool
     upright: bool
+    tied: bool
     face: Face
     ring: Floats = field(compare=False, repr=False)
 
@@ -55,7 +57,8 @@ def _copies(garment: Garment, piece: CutPiece) -> Iterator[Part]:
         to = _map_onto(first, garment.piece(name), over[number])
         grain = Point(-piece.grain.x, piece.grain.y) if over[number] else piece.grain
         up = Affine() if upright else Affine.turn(math.pi / 2.0 - math.atan2(grain.y, grain.x))
-        yield Part(piece, name, over[number], upright, first.face, to.then(up).apply_all(ring))
+        tied = upright or bool(first.laid)
+        yield Part(piece, name, over[number], upright, tied, first.face, to.then(up).apply_all(ring))
 
 
 def _find_turned_over(garment: Garment, piece: CutPiece) -> list[bool]:

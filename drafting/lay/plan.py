@@ -182,7 +182,7 @@ def _pack_parts(
 ) -> tuple[tuple[PartPlace, ...], list[bool]]:
     """Return where the parts lie for which the strip has room, and which parts these are."""
     turns = (0,) if one_way else (0, 2)
-    tied = [moved[part.name] + first if part.upright and moved else None for part in parts]
+    tied = [moved[part.name] + first if part.tied and moved else None for part in parts]
     every = [
         [way(quarter_turn(part.ring, turn), strip, GAP, shift, turn > 0) for turn in turns]
         for part, shift in zip(parts, tied, strict=True)

@@ -28,6 +28,7 @@ from drafting.garment import (
     find_piece_laid,
 )
 from drafting.garment.balance import place_on_run
+from drafting.garment.laying import way_of_stripes
 from drafting.geometry import Path, Point
 from drafting.lay.parts import Part
 from drafting.record import dataclass
@@ -74,18 +75,21 @@ class _Meeting:
 def shifts(garment: Garment, parts: Sequence[Part], stripe: Stripe) -> tuple[Mapping[str, float], tuple[Match, ...]]:
     """Return how far each net piece is moved against the stripe (mm, below one repeat), and how the stripes meet.
 
-    A stripe across the cloth is met by heights: a piece so moved has its point at height y on the stripe at y + shift.
-    One along the cloth runs down the centre of front, back and sleeves, and is met where a seam lies across it. Parts
-    whose grain doesn't run up and down the wearer aren't matched, and have no shift.
+    A piece is moved along the way that the stripes follow each other on it, up its grain or across it: a point at y up
+    the grain lies on the stripe at y + shift. A stripe across the cloth is met seam by seam. One along it runs down the
+    centre of front, back and sleeves, and is met where a seam lies across it; on pieces that the maker turned it is met
+    seam by seam too. Parts whose grain doesn't run up and down the wearer, unless the maker turned them so, aren't
+    matched, and have no shift.
     """
-    upright = {part.name for part in parts if part.upright}
-    laid = list(_meet_faces(garment, upright, 0 if stripe.direction == "along" else 1))
-    if stripe.direction == "along":
-        moved = {name: -_middle(garment, name) % stripe.repeat for name in upright}
-        meetings = [each for each in _meetings(garment, upright, 0) if _same_face(garment, each.names) and each.level]
-    else:
-        meetings = sorted(_meetings(garment, upright, 1), key=lambda each: each.rank)
-        moved = _bring_together(upright, meetings, stripe.repeat)
+    tied = {part.name for part in parts if part.tied}
+    turned = {name for name in tied if garment.piece(name).laid}
+    laid = list(_meet_faces(garment, tied, stripe))
+    meetings = sorted(_meetings(garment, tied, stripe), key=lambda each: each.rank)
+    centred = tied - turned if stripe.direction == "along" else set()
+    if centred:
+        meetings = [each for each in meetings if turned & {*each.names} or _crosses_stripe(garment, each)]
+    placed = {name: -_middle(garment, name) % stripe.repeat if name in centred else 0.0 for name in sorted(tied)}
+    moved = _bring_together(placed, centred, meetings, stripe.repeat)
     for each in laid:
         (face, piece), (a, b) = each.names, each.places[0]
         moved[piece] = (moved[face] + a - b) % stripe.repeat
@@ -93,15 +97,22 @@ def shifts(garment: Garment, parts: Sequence[Part], stripe: Stripe) -> tuple[Map
     return moved, tuple(_judge_meeting(each, moved, stripe.repeat) for each in meetings)
 
 
-def _bring_together(names: set[str], meetings: Sequence[_Meeting], repeat: float) -> dict[str, float]:
-    """Move pieces seam by seam, the first seams first; a seam between pieces that hang together already must follow."""
-    group = {name: {name} for name in sorted(names)}
-    moved = dict.fromkeys(sorted(names), 0.0)
+def _bring_together(
+    placed: Mapping[str, float], centred: set[str], meetings: Sequence[_Meeting], repeat: float
+) -> dict[str, float]:
+    """Move pieces seam by seam, the first seams first; a seam between pieces that hang together already must follow.
+
+    Those that are ``centred`` stay where they are placed.
+    """
+    group = {name: centred if name in centred else {name} for name in placed}
+    moved = dict(placed)
     for each in meetings:
         one, two = each.names
         if group[one] is group[two]:
             continue
         a, b = each.places[0]
+        if group[two] is centred:
+            (one, a), (two, b) = (two, b), (one, a)
         by = moved[one] + a - (moved[two] + b)
         for name in group[two]:
             moved[name] += by
@@ -123,9 +134,9 @@ def _miss_of_repeat(value: float, repeat: float) -> float:
     return min(rest, repeat - rest)
 
 
-def _meetings(garment: Garment, names: set[str], axis: int) -> Iterator[_Meeting]:
-    """Every two of the pieces that are sewn to each other where stripes are to meet, by their x (0) or y (1)."""
-    marks = balance_marks(garment) if axis else ()
+def _meetings(garment: Garment, names: set[str], stripe: Stripe) -> Iterator[_Meeting]:
+    """Every two of the pieces that are sewn to each other where stripes are to meet."""
+    marks = balance_marks(garment)
     for seam in garment.seams:
         if seam.kind.stripes is None or seam.binds:
             continue
@@ -136,10 +147,10 @@ def _meetings(garment: Garment, names: set[str], axis: int) -> Iterator[_Meeting
                     if set(pair) <= names and pair[0] != pair[1]:
                         found.setdefault(pair, []).append(points)
         for pair, met in found.items():
-            yield _meeting(garment, seam, pair, met, marks, axis)
+            yield _meeting(garment, seam, pair, met, marks, stripe)
 
 
-def _meet_faces(garment: Garment, names: set[str], axis: int) -> Iterator[_Meeting]:
+def _meet_faces(garment: Garment, names: set[str], stripe: Stripe) -> Iterator[_Meeting]:
     """Every applied piece on the face that its place begins on, matched from there on as far as that face reaches."""
     seams = {find_piece_laid(garment, seam): seam for seam in garment.seams}
     for face in garment.pieces:
@@ -148,8 +159,16 @@ def _meet_faces(garment: Garment, names: set[str], axis: int) -> Iterator[_Meeti
                 run = seams[each.name].plies[0]
                 length = min(each.path.length, garment.run_length(run))
                 met = [(each.path.at(s), _at_length(garment, run, s)) for s in map(float, SAMPLES * length)]
-                places = tuple((a.x, b.x) if axis == 0 else (a.y, b.y) for a, b in met)
+                places = _rise(garment, (face.name, each.name), met, stripe)
                 yield _Meeting(seams[each.name], (face.name, each.name), LAST, "opening", places)
+
+
+def _rise(
+    garment: Garment, pair: tuple[str, str], met: Sequence[tuple[Point, Point]], stripe: Stripe
+) -> tuple[tuple[float, float], ...]:
+    """How far up the way in which the stripes follow each other the points of two pieces lie (mm)."""
+    one, two = (way_of_stripes(garment.piece(name).grain, stripe) for name in pair)
+    return tuple((a.dot(one), b.dot(two)) for a, b in met)
 
 
 def _begins_within(piece: Piece, path: Path) -> bool:
@@ -179,7 +198,7 @@ def _meeting(
     pair: tuple[str, str],
     met: list[tuple[Point, Point]],
     marks: Sequence[Balance],
-    axis: int,
+    stripe: Stripe,
 ) -> _Meeting:
     """What is matched first, and how soon: sides, then centres and panels, then sleeves at the front notch."""
     faces = [_face(garment, name) for name in pair]
@@ -193,7 +212,7 @@ def _meeting(
         rank = seam.kind.stripes or 0
         rank = 1 if rank and _touches_centre(garment, seam) else rank
         met, at = sorted(met, key=lambda points: points[0].y), ""
-    places = tuple((a.x, b.x) if axis == 0 else (a.y, b.y) for a, b in met)
+    places = _rise(garment, pair, met, stripe)
     return _Meeting(seam, pair, rank, at, places, across[0] > across[1])
 
 
@@ -215,8 +234,10 @@ def _face(garment: Garment, name: str) -> Face:
     return garment.piece(name).face
 
 
-def _same_face(garment: Garment, names: tuple[str, str]) -> bool:
-    return _face(garment, names[0]) is _face(garment, names[1]) is not Face.NONE
+def _crosses_stripe(garment: Garment, each: _Meeting) -> bool:
+    """Whether a seam of front or back with itself lies across stripes that run down the centre."""
+    one, two = (_face(garment, name) for name in each.names)
+    return each.level and one is two is not Face.NONE
 
 
 def _middle(garment: Garment, name: str) -> float:

@@ -18,6 +18,7 @@ from drafting.paper import Join, Orientation, PaperPlan, WidePaper, paper_named,
 from drafting.saying import render
 from drafting.ticket.catalogue import Catalogue
 from drafting.ticket.cloths import read_cloth, read_cloths
+from drafting.ticket.grain import read_grain
 from drafting.ticket.inherit import Inherited, inherit
 from drafting.ticket.job import Job, Planned
 from drafting.ticket.keys import FIT, PAPER_KEYS, SEAM_KEYS, seam_keys
@@ -56,6 +57,7 @@ def read_job(
     problems += tell_doubles(steps)
     cloth = read_cloth(find_table(tree, "cloth"), ("cloth",), top, problems)
     cloths, cut_from = read_cloths(tree, top, problems)
+    grain = read_grain(tree, top, problems)
     fit = _read_one(FIT, find_value(tree, "fit"), problems)
     body = read_wearer(inherited, top, problems)
     finish = _read_finish(tree, top, _find_kinds(tree, steps, catalogue), problems)
@@ -72,7 +74,7 @@ def read_job(
         finish=replace(
             finish,
             hem_depth=finish.hem_depth if find_value(find_table(tree, "seams"), "hem_depth") else usual_hem(cloth.kind),
-            hem_shortage=hem_shortage(max(cloth.stretch_across, cloth.stretch_along)),
+            hem_shortage=hem_shortage(cloth.stretch_round),
             still=tuple(name for name, each in {MAIN_CLOTH: cloth, **cloths}.items() if _is_still(each)),
         ),
         paper=plan,
@@ -83,6 +85,7 @@ def read_job(
         advisor=catalogue.find_mends,
         sources=body_sources(inherited),
         cut_from=cut_from,
+        grain=grain,
         known_blocks=(*catalogue.blocks, *_labels(layers)),
         said=said_in({key: value for key, value in tree.items() if key not in ("blocks", "wearer")}),
     )
@@ -175,7 +178,7 @@ STILL_WOVEN = TradeValue(0.10, "share", "from memory")
 
 
 def _is_still(cloth: Cloth) -> bool:
-    return cloth.kind is Kind.WOVEN and max(cloth.stretch_across, cloth.stretch_along) < STILL_WOVEN
+    return cloth.kind is Kind.WOVEN and cloth.stretch_round < STILL_WOVEN
 
 
 def _find_kinds(tree: Tree, steps: Iterable[Planned], catalogue: Catalogue) -> tuple[SeamKind, ...]:

@@ -12,6 +12,7 @@ from drafting.paper import PaperPlan, WidePaper
 from drafting.proof import Check
 from drafting.record import dataclass
 from drafting.ticket.cloths import CutFrom
+from drafting.ticket.grain import GrainAsked
 from drafting.ticket.wearer import BodySources
 from drafting.units import Unit
 
@@ -75,8 +76,8 @@ class Job:
     which file each measurement stands in. ``said`` are all keys that a ticket gives, not a design of the catalogue, by
     their path (seams, side), each with its place. ``copy_shop`` is the wide paper that the sheet is laid out for,
     ``projector`` which of a projector's lines and ground is light, "none" where no page is made for one.
-    ``cut_from`` tells what is cut from which cloth that isn't the main one; ``known_blocks`` are
-    the blocks that are installed, and what any file that it builds on calls one.
+    ``cut_from`` tells what is cut from which cloth that isn't the main one, ``grain`` how pieces lie on it;
+    ``known_blocks`` are the blocks that are installed, and what any file that it builds on calls one.
     """
 
     title: str
@@ -94,6 +95,7 @@ class Job:
     copy_shop: WidePaper | None = None
     projector: str = "none"
     cut_from: tuple[CutFrom, ...] = ()
+    grain: tuple[GrainAsked, ...] = ()
     known_blocks: tuple[str, ...] = ()
 
     def advise(self, situation: str) -> tuple[Advice, ...]:

@@ -37,6 +37,15 @@ CLOTH_KEYS: Final[tuple[OptionInfo, ...]] = (
     ),
     _I("stretch_along", "Stretch along the length, measured the same way.", "ratio", 0.0, low=0.0, high=3.0),
     _I(
+        "stretch_bias",
+        "Stretch on the true bias, for pieces laid so under [grain]. Left out, a knit is taken to stretch there by the "
+        "mean of both ways, a woven by 12 % or more.",
+        "ratio",
+        None,
+        low=0.0,
+        high=3.0,
+    ),
+    _I(
         "recovery",
         "How well it comes back: 100 % if it returns to its length, 95 % if it stays 5 % longer.",
         "ratio",

@@ -43,6 +43,7 @@ def _said_by(job: Job) -> tuple[Any, ...]:
         str(job.brief.fit),
         cloths,
         [(each.name, each.cloth) for each in job.cut_from],
+        [(each.name, each.laying) for each in job.grain],
         steps,
         sorted(job.finish.allowances.items()),
         (job.finish.allowance, job.finish.hem_depth, job.finish.on_fold),

@@ -10,6 +10,7 @@ from drafting.garment.step import OptionInfo, Step, options_of
 from drafting.paper import PAPERS
 from drafting.ticket.catalogue import Catalogue
 from drafting.ticket.cloths import CLOTHS, CUT
+from drafting.ticket.grain import GRAIN, TURNS
 from drafting.ticket.keys import CLOTH_KEYS, FIT, PAPER_KEYS, STRIPE_KEYS, seam_keys
 from drafting.ticket.shape import LONGEST_NAME
 from drafting.ticket.tree import LEAVE_OUT
@@ -68,6 +69,7 @@ def ticket_schema(catalogue: Catalogue) -> Schema:
                 "description": "Cloths beside the main one, each by a name of your own, with what is cut from it.",
                 "additionalProperties": {"$ref": "#/$defs/other"},
             },
+            GRAIN: _grain(),
             "blocks": _blocks(blocks, catalogue),
             "changes": _changes(changes),
             "seams": _table(
@@ -76,6 +78,16 @@ def ticket_schema(catalogue: Catalogue) -> Schema:
             "paper": _paper_schema(),
         },
         "$defs": {"cloth": cloth, "other": {**cloth, "properties": {**cloth["properties"], CUT: _cut()}}},
+    }
+
+
+def _grain() -> Schema:
+    turn = {"anyOf": [{"type": "number"}, {"type": "string", "maxLength": LONGEST_NAME, "examples": list(TURNS)}]}
+    return {
+        "type": "object",
+        "description": "How pieces are turned on the cloth: a block or piece, and upright, crosswise, bias or an "
+        "angle, then, if wanted, to which side the grain leans: out, in, left, right.",
+        "additionalProperties": turn,
     }
 
 

@@ -45,6 +45,7 @@ TICKET: Final = {
     "wearer": _table(WEARER),
     "cloth": _ANY_TABLE,
     "cloths": {"type": "dict", "keys_schema": _TEXT, "values_schema": _ANY_TABLE},
+    "grain": _ANY_TABLE,
     "blocks": {"type": "dict", "keys_schema": _TEXT, "values_schema": _ANY_TABLE},
     "changes": {"type": "list", "items_schema": _ANY_TABLE},
     "seams": _ANY_TABLE,

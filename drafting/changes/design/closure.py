@@ -169,7 +169,7 @@ def _depth(garment: Garment, brief: Brief, o: ClosureOptions, upper: Chain | Non
         assert upper is not None
         whole = upper.end - CLOSED_BELOW_UNDERARM
         return min(whole, _to_hip(garment, upper)) if o.place == "back" else whole
-    stretch = max(brief.cloth.stretch_across, brief.cloth.stretch_along)
+    stretch = brief.cloth.stretch_round
     need = brief.body["hip_girth"] / (1.0 + stretch)
     step, limit = 5.0, math.floor(lower.end - CLOSED_BELOW_UNDERARM)
     depth = max(
@@ -199,7 +199,7 @@ def _runs_through(garment: Garment, brief: Brief, o: ClosureOptions, whole: floa
     hem = math.fsum(
         line.path.length for piece in garment.pieces if piece.face for line in piece.ring if line.opening == "hem"
     )
-    stretch = max(brief.cloth.stretch_across, brief.cloth.stretch_along)
+    stretch = brief.cloth.stretch_round
     return 0.0 < min(hem, _waist_level(garment) or hem) * (1.0 + stretch) < brief.body["bust_girth"]
 
 

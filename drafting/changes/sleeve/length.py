@@ -257,7 +257,7 @@ def _wanted_length(brief: Brief, o: SleeveLengthOptions, bent: bool) -> float:
 def _refuse_narrow(brief: Brief, piece: Piece, before: float) -> None:
     """Refuse a lower edge that a change has made too narrow for the hand."""
     edge = piece.lines(role=Role.WRIST)[0].path.length
-    stretch = max(brief.cloth.stretch_across, brief.cloth.stretch_along)
+    stretch = brief.cloth.stretch_round
     least = hand_passage(brief.body["hand_girth"]) / (1.0 + stretch)
     if edge < min(least, before - TOLERANCE.arc_length):
         raise CannotDraft(

@@ -7,7 +7,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from drafting.cloth import Cloth, Kind
-from drafting.garment import Brief, Closure, Garment, Level, Role, Seam
+from drafting.garment import Brief, Closure, Face, Garment, Level, Piece, Role, Seam
+from drafting.garment.laying import cloth_as_laid
+from drafting.garment.model import MAIN_CLOTH
 from drafting.mending import Situation, situation
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Name, Saying, list_sayings, say, show_share, tape
@@ -21,9 +23,13 @@ LEAST_STAND = TradeValue(6.0, "mm", "common practice", "1/4 in")
 """Of button stand beyond the rim of a button, at least."""
 
 
-def stretch_of(cloth: Cloth) -> float:
-    """Return how far a cloth stretches round the body: pieces are turned so that it is the greater way."""
-    return max(cloth.stretch_across, cloth.stretch_along)
+def stretch_of(cloth: Cloth, *pieces: Piece) -> float:
+    """Return how far a cloth stretches round the body in these pieces: as they are laid, or else the greater way."""
+    return cloth_as_laid(cloth, pieces).stretch_round
+
+
+def _find_worn(garment: Garment) -> Iterator[Piece]:
+    return (piece for piece in garment.pieces if piece.face is not Face.NONE and piece.cloth == MAIN_CLOTH)
 
 
 def closures(garment: Garment) -> tuple[Seam, ...]:
@@ -40,7 +46,7 @@ def _ends(garment: Garment, brief: Brief) -> Iterator[Finding]:
     passes = [closure.passes for closure in garment.closures if closure.passes is not None]
     if not passes:
         return
-    reach = passes[-1] * (1.0 + stretch_of(brief.cloth))
+    reach = passes[-1] * (1.0 + stretch_of(brief.cloth, *_find_worn(garment)))
     hip = brief.body["hip_girth"]
     if reach < hip - TOLERANCE.sewn_length:
         yield Finding(
@@ -63,7 +69,7 @@ def _narrow_waist(garment: Garment, brief: Brief) -> Iterator[Finding]:
     waist, where = _waist_seam(garment), "waist seam"
     if not waist and brief.cloth.kind is Kind.WOVEN and "waist" not in garment.openings:
         waist, where = math.fsum(level.path.length for level in _waists(garment)), "waist"
-    stretch, bust = stretch_of(brief.cloth), brief.body["bust_girth"]
+    stretch, bust = stretch_of(brief.cloth, *_find_worn(garment)), brief.body["bust_girth"]
     reach = waist * (1.0 + stretch)
     if not waist or reach >= bust - TOLERANCE.sewn_length or opens_waist(garment):
         return

@@ -7,11 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from drafting.cloth import Cloth, Refusal, Stripe, find_refusals
-from drafting.garment import Brief, Face, Garment, Role
+from drafting.cloth import Cloth, Kind, Refusal, Stripe, find_refusals
+from drafting.garment import Brief, Face, Garment, Piece, Role
+from drafting.garment.laying import cloth_as_laid
 from drafting.garment.model import MAIN_CLOTH
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Words, list_sayings, say, show_share, tape
+from drafting.tolerance import TOLERANCE
 
 
 def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
@@ -26,9 +28,16 @@ def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
         _finding(_place(name), refusal)
         for name, cloth in cloths.items()
         if name in worn or name == MAIN_CLOTH
-        for refusal in find_refusals(cloth, garment.needs)
+        for refusal in find_refusals(_as_worn(cloth, name, garment), garment.needs)
     )
     return (*refused, *(note for name, cloth in cloths.items() for note in _notes(_place(name), cloth, garment)))
+
+
+def _as_worn(cloth: Cloth, name: str, garment: Garment) -> Cloth:
+    """A cloth as it stretches round the body in what front and back are cut from it."""
+    return cloth_as_laid(
+        cloth, (piece for piece in garment.pieces if piece.face is not Face.NONE and piece.cloth == name)
+    )
 
 
 def _place(name: str) -> str:
@@ -55,6 +64,9 @@ CUTTING = "cloth.cutting"
 def _notes(place: str, cloth: Cloth, garment: Garment) -> Iterator[Finding]:
     if cloth.shrink_along or cloth.shrink_across:
         yield _note_shrinkage(place, cloth)
+    if cloth.kind is Kind.WOVEN and any(piece.laid and _is_askew(piece) for piece in garment.pieces):
+        words = "on the bias it drops: let the garment hang for a day, then level its hem"
+        yield Finding(CUTTING, Severity.NOTE, place, None, None, f"{cloth.name}, {words}", "", "")
     if cloth.nap:
         words = "nap: lay all pieces one way up, the tops to the same end of the cloth"
         yield Finding(CUTTING, Severity.NOTE, place, None, None, f"{cloth.name}, {words}", "", "")
@@ -64,6 +76,10 @@ def _notes(place: str, cloth: Cloth, garment: Garment) -> Iterator[Finding]:
     if cloth.stripe is not None:
         stripes = say("{name}, {how}", name=cloth.name, how=list_sayings(_stripes(cloth.stripe, garment), "; "))
         yield Finding(CUTTING, Severity.NOTE, place, cloth.stripe.repeat, None, stripes)
+
+
+def _is_askew(piece: Piece) -> bool:
+    return min(abs(piece.grain.x), abs(piece.grain.y)) > TOLERANCE.joint
 
 
 def _note_shrinkage(place: str, cloth: Cloth) -> Finding:

@@ -5,9 +5,23 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from drafting.cloth import greatest_reduction
+from drafting.cloth import Cloth, greatest_reduction
 from drafting.cloth.ease import SENSIBLE_SHARE
-from drafting.garment import Aim, Brief, Garment, Girth, LineLength, Measure, Piece, Side, hanging_pieces, measure_of
+from drafting.garment import (
+    Aim,
+    Brief,
+    Garment,
+    Girth,
+    Level,
+    LineLength,
+    Measure,
+    Piece,
+    Side,
+    hanging_pieces,
+    measure_of,
+)
+from drafting.garment.laying import cloth_as_laid
+from drafting.garment.model import MAIN_CLOTH
 from drafting.proof.checks.levels import LEAST_GATHERED
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import EaseRow
@@ -81,10 +95,23 @@ def check_ease(garment: Garment, brief: Brief, rows: Iterable[EaseRow], parts: i
 
     ``parts`` is in how many parts the garment is when its seams are sewn: one, if it is sound.
     """
-    return tuple(finding for row in rows for finding in _judge(row, brief, parts))
+    return tuple(finding for row in rows for finding in _judge(row, _cloth_round(garment, brief, row.measure), parts))
 
 
-def _judge(row: EaseRow, brief: Brief, parts: int) -> Iterable[Finding]:
+def _cloth_round(garment: Garment, brief: Brief, measure: str) -> Cloth:
+    """The main cloth as it lies in the pieces that a girth goes round."""
+    turned = [piece for piece in garment.pieces if piece.laid and piece.cloth == MAIN_CLOTH]
+    if not turned:
+        return brief.cloth
+    shown = [piece for piece in garment.pieces if any(_shows(measure, level) for level in piece.levels)]
+    return cloth_as_laid(brief.cloth, shown)
+
+
+def _shows(measure: str, level: Level) -> bool:
+    return measure.startswith(str(measure_of(level)))
+
+
+def _judge(row: EaseRow, cloth: Cloth, parts: int) -> Iterable[Finding]:
     if math.isnan(row.finished):
         yield Finding(
             "ease.missing",
@@ -99,7 +126,7 @@ def _judge(row: EaseRow, brief: Brief, parts: int) -> Iterable[Finding]:
     if abs(row.off) > TOLERANCE.sewn_length:
         yield _ease_error(row, parts)
     if row.girth:
-        yield from _judge_stretch(row, brief)
+        yield from _judge_stretch(row, cloth)
 
 
 def _ease_error(row: EaseRow, parts: int) -> Finding:
@@ -122,11 +149,11 @@ def _ease_error(row: EaseRow, parts: int) -> Finding:
     )
 
 
-def _judge_stretch(row: EaseRow, brief: Brief) -> Iterable[Finding]:
+def _judge_stretch(row: EaseRow, cloth: Cloth) -> Iterable[Finding]:
     """Judge negative ease: finished x (1 + s) >= body, so that the reduction is at most s/(1+s), by arithmetic."""
     if row.body <= 0.0 or row.got >= -TOLERANCE.sewn_length:
         return
-    stretch = max(brief.cloth.stretch_across, brief.cloth.stretch_along)
+    stretch = cloth.stretch_round
     reduction, most = -row.got / row.body, greatest_reduction(stretch)
     if reduction <= most * SENSIBLE_SHARE:
         return

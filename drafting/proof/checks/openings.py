@@ -97,7 +97,7 @@ def _row(opening: Opening, edge: str, run: Run, garment: Garment, brief: Brief, 
         taped = _taped_share(piece, use.line)
         part = garment.line(use).path.length - taped * gathered_length(garment, [use])  # a tape holds gathers drawn up
         length += part
-        stretched = part * (1.0 + stretch_of(brief.cloth_named(piece.cloth)) * (1.0 - taped))
+        stretched = part * (1.0 + stretch_of(brief.cloth_named(piece.cloth), piece) * (1.0 - taped))
         holds = _find_holds(garment, use) if opening.run is run else _find_stiffened(garment, use)
         reach += min([stretched, *(part * times for times in holds)])
     stretch = reach / length - 1.0 if length else 0.0

@@ -12,7 +12,7 @@ import math
 from collections.abc import Iterator
 
 from drafting.body import Body
-from drafting.garment import Brief, Fate, Garment, Line, Role, hanging_pieces, openings
+from drafting.garment import Brief, Fate, Garment, Line, Piece, Role, hanging_pieces, openings
 from drafting.mending import situation
 from drafting.proof.checks.closures import stretch_of
 from drafting.proof.finding import Finding, Severity
@@ -38,6 +38,10 @@ def stride_girth(body: Body, height: float) -> float:
     return 2.0 * apart + body["knee_girth" if height >= body["knee_height"] else "calf_girth"]
 
 
+def _find_hemmed(garment: Garment) -> Iterator[Piece]:
+    return (piece for piece in garment.pieces if piece.lines(role=Role.HEM))
+
+
 def check_stride(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     """Warn of a hem below the middle of the thigh that is narrower than the wearer's stride there, or at its vents."""
     body = brief.body
@@ -47,7 +51,7 @@ def check_stride(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     y = sum(line.path.start.y + line.path.end.y for line in hems) / (2.0 * len(hems))
     height = body["waist_height"] + body["back_neck_point_to_waist"] + y
     vent = max((line.path.length for line in _vents(garment)), default=0.0)
-    girth = math.fsum(line.path.length for line in hems) * (1.0 + stretch_of(brief.cloth))
+    girth = math.fsum(line.path.length for line in hems) * (1.0 + stretch_of(brief.cloth, *_find_hemmed(garment)))
     rings = [(girth, height, "hem"), *((reach, height - deep, "hem band") for reach, deep in _bands(garment, brief))]
     low = (body["inside_leg_height"] + body["knee_height"]) / 2.0
     held = [ring for ring in rings if ring[1] <= low]
@@ -107,7 +111,7 @@ def _bands(garment: Garment, brief: Brief) -> Iterator[tuple[float, float]]:
         seams = [line.path for piece in pieces for line in piece.lines(role=Role.BAND)]
         if seams:
             parts = zip((garment.line(use).path.length for use in uses), pieces, strict=True)
-            reach = math.fsum(part * (1.0 + stretch_of(brief.cloth_named(piece.cloth))) for part, piece in parts)
+            reach = math.fsum(part * (1.0 + stretch_of(brief.cloth_named(piece.cloth), piece)) for part, piece in parts)
             yield reach, min(path.nearest(garment.path(uses[0]).start)[1] for path in seams)
 
 

@@ -1,0 +1,54 @@
+"""How the maker lays a piece on the cloth: the angle of its grain, and to which side that leans."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from drafting.cloth import Cloth, Stripe, turn_cloth
+from drafting.geometry import Point
+from drafting.record import dataclass
+from drafting.sides import Face, Side
+
+if TYPE_CHECKING:
+    from drafting.garment.model import Piece
+
+
+class Lean(StrEnum):
+    """To which side the upper end of a piece's grain leans, as it is worn."""
+
+    OUT = "out"
+    IN = "in"
+    LEFT = "left"
+    RIGHT = "right"
+
+
+@dataclass(frozen=True, slots=True)
+class Laying:
+    """How a piece is laid: ``angle`` (rad) from its height to the cloth's length, and to which side that leans.
+
+    Out and in, a left and a right piece mirror each other, so that stripes meet in chevrons; a piece of both sides
+    leans to the wearer's left then. Left and right, all lean alike.
+    """
+
+    angle: float
+    lean: Lean = Lean.OUT
+
+    def grain_of(self, piece: Piece) -> Point:
+        """Return the direction of the cloth's length on a piece, drawn as it is seen from its right side."""
+        leans = {Lean.LEFT: Side.LEFT, Lean.RIGHT: Side.RIGHT, Lean.OUT: piece.side, Lean.IN: piece.side.other}
+        leftwards = leans[self.lean] is not Side.RIGHT
+        sign = 1.0 if leftwards is not (piece.face is Face.BACK) else -1.0
+        return Point(sign * math.sin(self.angle), math.cos(self.angle))
+
+
+def cloth_as_laid(cloth: Cloth, pieces: Iterable[Piece]) -> Cloth:
+    """Return a cloth as a wearer meets it round the body in these pieces, which go round together."""
+    return turn_cloth(cloth, *(piece.laid.angle if piece.laid else 0.0 for piece in pieces))
+
+
+def way_of_stripes(grain: Point, stripe: Stripe) -> Point:
+    """Return the way (a unit vector) in which stripes follow each other on a piece of that grain."""
+    return grain.unit.right if stripe.direction == "along" else grain.unit

@@ -1,0 +1,149 @@
+"""Pieces turned on the cloth: drafted for the stretch that lies round the body so, their stripes in chevrons."""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from drafting.cloth import Cloth, Kind, stretch_at, turn_cloth
+from drafting.errors import InputError
+from drafting.finishing import finish
+from drafting.finishing.allowance import hem_depths
+from drafting.flat import FlatKind, draw_flat
+from drafting.garment import Garment
+from drafting.job import draft_job
+from drafting.lay import place_stripes, plan_lays
+from drafting.proof import Severity, prove
+from drafting.ticket import Job
+from tests.laws.jobs import WEARER, job_from
+
+PLAIN = WEARER.split("[cloths")[0]
+"""A wearer and one cloth: 30 % across, 15 % along."""
+
+STRIPED = PLAIN + "[cloth.stripe]\nrepeat = 4\n"
+
+
+@cache
+def job(grain: str, design: str = "basic-tee", wearer: str = PLAIN) -> Job:
+    """A design with some lines under [grain]."""
+    return job_from(f'builds_on = "{design}"\nunit = "cm"\n{wearer}\n[grain]\n{grain}\n')
+
+
+def corners(garment: Garment) -> list[float]:
+    """Where the corners of every net piece lie."""
+    return [at for piece in garment.pieces for line in piece.ring for at in (line.path.start.x, line.path.start.y)]
+
+
+@given(
+    st.floats(0.02, 1.5), st.floats(0.02, 1.5), st.floats(0.05, 1.5), st.floats(0.0, math.pi)
+)  # fmt: skip
+def test_stretch_turns_as_the_compliance_of_an_orthotropic_sheet(x: float, y: float, bias: float, turn: float) -> None:
+    """Textbook elasticity of laminae: the compliance matrix turned by the strain and stress transformations.
+
+    The bias fixes 2 S12 + S66; how that is shared out between the two changes nothing.
+    """
+    middle = 4.0 * bias - x - y
+    sheet = np.array([[x, -0.1, 0.0], [-0.1, y, 0.0], [0.0, 0.0, middle + 0.2]])
+    c, s = math.cos(turn), math.sin(turn)
+    stress = np.array([[c * c, s * s, -2 * c * s], [s * s, c * c, 2 * c * s], [c * s, -c * s, c * c - s * s]])
+    pulled = float((stress.T @ sheet @ stress)[0, 0])
+    cloth = Cloth(stretch_across=x, stretch_along=y, stretch_bias=bias)
+    assert stretch_at(cloth, turn) == pytest.approx(max(0.0, pulled), abs=1e-9)
+
+
+def test_a_woven_gives_on_the_bias_and_a_knit_by_the_mean_of_both_ways() -> None:
+    """Estimates, from memory, where the bias wasn't measured; front and back laid otherwise share what goes round."""
+    assert turn_cloth(Cloth(kind=Kind.WOVEN, stretch_across=0.0), math.pi / 4.0).stretch_round == pytest.approx(0.12)
+    knit = Cloth(stretch_across=0.6, stretch_along=0.1)
+    assert turn_cloth(knit, math.pi / 4.0).stretch_round == pytest.approx(0.35)
+    assert turn_cloth(knit, math.pi / 2.0).stretch_round == pytest.approx(0.1)
+    assert turn_cloth(knit, 0.0, math.pi / 2.0).stretch_round == pytest.approx(0.35)
+    assert turn_cloth(knit, 0.0) is knit
+
+
+def test_every_grain_turned_and_the_cloth_with_it_changes_no_outline() -> None:
+    """A law: crosswise in a cloth whose ways are exchanged is the same tee."""
+    turned = PLAIN.replace('across = "30 %"', 'across = "15 %"').replace('along = "15 %"', 'along = "30 %"')
+    grain = 'front = "crosswise"\nback = "crosswise"\nsleeves = "crosswise"\nneck-band = "crosswise"\n'
+    usual, other = draft_job(job("")), draft_job(job(grain, wearer=turned))
+    assert corners(usual) == pytest.approx(corners(other))
+
+
+def test_a_close_tee_on_the_bias_is_drafted_for_the_stretch_there() -> None:
+    """The same body in a cloth that stretches across as this one does on its bias: the same front."""
+    close = 'fit = "close"\n'
+    bias = PLAIN.replace('across = "30 %"', 'across = "60 %"').replace('along = "15 %"', 'along = "20 %"')
+    alike = PLAIN.replace('across = "30 %"', 'across = "40 %"')
+    grain = "\n[grain]\n" + "".join(f'{name} = "bias"\n' for name in ("front", "back", "sleeves", "neck-band"))
+    turned, plain = (
+        draft_job(job_from(f'builds_on = "basic-tee"\nunit = "cm"\n{close}{wearer}{more}'))
+        for wearer, more in ((bias, grain), (alike, ""))
+    )
+    assert turned.piece("front").outline.bounds == pytest.approx(plain.piece("front").outline.bounds, abs=0.5)
+
+
+def test_left_and_right_mirror_each_other_unless_they_are_to_lean_alike() -> None:
+    """Out: one sleeve is cut twice, one of them turned over. Left: two patterns. Askew, nothing lies on a fold."""
+    for grain, patterns in (('sleeve = "bias"\nfront = "bias"', 1), ('sleeve = "bias left"\nfront = "bias"', 2)):
+        asked = job(grain)
+        garment = draft_job(asked)
+        cut = finish(garment, asked.finish)
+        assert sum(piece.stands_for[0].startswith("sleeve") for piece in cut) == patterns
+        assert not next(piece for piece in cut if "front" in piece.stands_for).on_fold
+        assert next(piece for piece in cut if "back" in piece.stands_for).on_fold
+        assert "Cut on the bias." in garment.piece("sleeve-left").notes
+    left, right = garment.piece("sleeve-left").grain, garment.piece("sleeve-right").grain
+    assert left.near(right, 1e-12)
+
+
+def test_stripes_meet_in_chevrons_at_the_sides() -> None:
+    """Front and back on the bias lean to one side of the wearer: their stripes meet all down both side seams."""
+    asked = job('front = "bias"\nback = "bias"', wearer=STRIPED)
+    garment = draft_job(asked)
+    cut = finish(garment, asked.finish)
+    lay = next(iter(plan_lays(garment, cut, asked.brief)))
+    sides = [match for match in lay.matches if match.seam.startswith("side")]
+    assert [match.off for match in sides if match.seam == "side-left"] == pytest.approx([0.0], abs=1e-6)
+    placed = place_stripes(garment, cut, asked.brief)
+    front, back = draw_flat(garment, asked.brief.body, hem_depths(garment, asked.finish), placed)
+    for view, rises in ((front, -1.0), (back, 1.0)):
+        trunk = [
+            points
+            for shape in view.shapes
+            if shape.kind is FlatKind.STRIPE and np.abs((points := shape.points)[:, 0]).max() < 200.0
+        ]
+        slants = [(points[-1] - points[0])[1] / (points[-1] - points[0])[0] * rises for points in trunk]
+        assert len(slants) >= 3
+        assert all(slant > 0.5 for slant in slants)
+
+
+def test_a_cloth_that_cannot_serve_so_is_refused_with_the_figure() -> None:
+    """A knit that stretches across alone, laid crosswise round the body, gives nothing where the tee needs it."""
+    stiff = PLAIN.replace('along = "15 %"', 'along = "0 %"')
+    asked = job('front = "crosswise"\nback = "crosswise"', wearer=stiff)
+    found = prove(draft_job(asked), asked.brief).findings
+    assert any(each.severity is Severity.ERROR and each.code == "cloth.stretch_across" for each in found)
+
+
+@pytest.mark.parametrize(
+    ("grain", "read"),
+    [
+        ('frnt = "bias"', "“frnt” names nothing here"),
+        ('front = "biass"', "“biass”"),
+        ('front = "120 deg"', "“120 deg”"),
+        ("front = true", "true"),
+    ],
+)
+def test_what_names_nothing_or_no_turn_is_refused(grain: str, read: str) -> None:
+    """With the place in the ticket, what is allowed and close matches."""
+    with pytest.raises(InputError) as refused:
+        draft_job(job(grain))
+    (problem,) = refused.value.problems
+    assert problem.read.startswith(read)
+    assert "grain" in problem.where
+    assert problem.allowed
