@@ -25,7 +25,7 @@ from tests.laws.jobs import WEARER, job_from
 PLAIN = WEARER.split("[cloths")[0]
 """A wearer and one cloth: 30 % across, 15 % along."""
 
-STRIPED = PLAIN + "[cloth.stripe]\nrepeat = 4\n"
+STRIPED = PLAIN + "[cloth.stripe]\nrepeat = 2\n"
 
 
 @cache
@@ -118,7 +118,7 @@ def test_stripes_meet_in_chevrons_at_the_sides() -> None:
             if shape.kind is FlatKind.STRIPE and np.abs((points := shape.points)[:, 0]).max() < 200.0
         ]
         slants = [(points[-1] - points[0])[1] / (points[-1] - points[0])[0] * rises for points in trunk]
-        assert len(slants) >= 3
+        assert len(slants) > 3
         assert all(slant > 0.5 for slant in slants)
 
 
