@@ -35,8 +35,20 @@ _HEMS = {Role.HEM: "lower edge", Role.WRIST: "sleeves", Role.NECKLINE: "neckline
 """What an edge that is turned is called, by what it is."""
 
 
-_TURN_UP = does("Turn it to the wrong side along the fold line, and press.", TURNED_UP)
-"""How a hem is turned."""
+Depths = Mapping[str, float]
+"""How deep each hem is turned (mm), by its opening."""
+
+
+def _depth_words(garment: Garment, hem: Iterable[Use], depths: Depths, unit: Unit) -> str:
+    """How deep edges are turned, where that is known."""
+    found = (depths.get(garment.line(use).opening, 0.0) for use in hem)
+    return and_(tuple(dict.fromkeys(show_length(depth, unit) for depth in found if depth)))
+
+
+def _turn_in(garment: Garment, hem: Iterable[Use], depths: Depths, unit: Unit) -> Deed:
+    """How a hem is turned, and how deep where that is known."""
+    deep = _depth_words(garment, hem, depths, unit)
+    return does(f"Turn {deep or 'it'} to the wrong side along the fold line, and press.", TURNED_UP)
 
 
 def find_tapes(garment: Garment) -> Iterator[tuple[str, Zone, str, float]]:
@@ -108,10 +120,12 @@ def _stay_stitching(garment: Garment) -> Iterator[str]:
         yield ("Stay-stitch the skirt's waist in its allowance, near the stitching line, from the sides to the centre.")
 
 
-def hem_words(garment: Garment, hem: Sequence[Use], when: str = "") -> Iterator[tuple[Instruction, Run]]:
+def hem_words(
+    garment: Garment, hem: Sequence[Use], depths: Depths, unit: Unit, when: str = ""
+) -> Iterator[tuple[Instruction, Run]]:
     """Tell how edges are turned up as hems; vents, whose edges are turned first, in a step of their own.
 
-    Each step comes with the edges that it is about.
+    ``depths`` are told where they are known. Each step comes with the edges that it is about.
     """
     vents: dict[str, list[Use]] = {}
     names: dict[str, list[Use]] = {}
@@ -123,47 +137,52 @@ def hem_words(garment: Garment, hem: Sequence[Use], when: str = "") -> Iterator[
             names.setdefault(_hem_name(garment, use), []).append(use)
     knit = is_knit(garment)
     sides = tuple(sorted(filter(None, vents)))
+    up = _depth_words(garment, (use for uses in names.values() for use in uses), depths, unit)
     if sides:
         edges = tuple(use for side in sides for use in vents[side])
-        yield instruct(f"Vents, {and_(sides)}", *_vent_words("the vent's edges", knit)), edges
+        yield instruct(f"Vents, {and_(sides)}", *_vent_words("the vent's edges", knit, up)), edges
     if "" in vents:
-        yield instruct("Slit at the centre back", *_vent_words("both edges", knit)), tuple(vents[""])
+        yield instruct("Slit at the centre back", *_vent_words("both edges", knit, up)), tuple(vents[""])
     if names:
         drops = any(garment.piece(use.piece).of_kind(DroppingEdge) for use in hem)
         turned = tuple(use for uses in names.values() for use in uses)
-        told = _turn_up(knit, drops, pressed=bool(vents))
+        turn = does(_PRESSED, TURNED_NEATENED, TURNED_UP) if vents else _turn_in(garment, turned, depths, unit)
+        told = _turn_up(knit, drops, turn)
         yield instruct(f"Hem of the {and_(tuple(names))}{when}", *told), turned
 
 
-def _turn_up(knit: bool, drops: bool, *, pressed: bool) -> Iterator[str | Deed]:
+_PRESSED = "The edge is neatened and pressed up already, with the vents."
+"""Of a hem beside vents."""
+
+
+def _turn_up(knit: bool, drops: bool, turn: Deed) -> Iterator[str | Deed]:
     """How an edge is turned up and sewn; one that drops is left to hang first, and a vent's is pressed up already."""
-    if pressed:
-        yield does("The edge is neatened and pressed up already, with the vents.", TURNED_NEATENED, TURNED_UP)
-    elif drops:
-        yield "Let the skirt hang for a day, then level its edge."
-    if not pressed:
+    if TURNED_NEATENED not in turn.effects:
+        if drops:
+            yield "Let the skirt hang for a day, then level its edge."
         if not knit:
             yield does("Neaten the edge.", TURNED_NEATENED)
-        yield _TURN_UP
+    yield turn
     yield "Sew it from the right side." if knit else "Sew it by blind stitch or by hand."
 
 
-def _vent_words(edges: str, knit: bool) -> Iterator[str | Deed]:
+def _vent_words(edges: str, knit: bool, up: str) -> Iterator[str | Deed]:
     """How the edges beside a slit are turned, their corners mitred, before the hem is sewn."""
     if not knit:
         yield does("Neaten these edges, and the hem's.", TURNED_NEATENED)
     yield does(f"Turn {edges} in along the fold lines, and press.", TURNED_UP)
-    yield "Press the hem up along its fold line too."
+    yield f"Press the hem up along its fold line too{up and f', {up}'}."
     yield "Fold the corner between the two to a mitre, before either is stitched."
     yield "Stitch round the opening."
 
 
-def applied_hem_words(garment: Garment, hem: Iterable[Use]) -> Iterator[Instruction]:
+def applied_hem_words(garment: Garment, hem: Sequence[Use], depths: Depths, unit: Unit) -> Iterator[Instruction]:
     """Tell how the hems of applied pieces are turned and stitched, before these are sewn on (common practice)."""
     titles = dict.fromkeys(str(without_sides(garment.piece(use.piece).title)).lower() for use in hem)
     neaten = () if is_knit(garment) else (does("Neaten the edge.", TURNED_NEATENED),)
+    turn = _turn_in(garment, hem, depths, unit)
     for title in titles:
-        yield instruct(f"Hem of the {title}, before it is sewn on", *neaten, _TURN_UP, "Stitch it.")
+        yield instruct(f"Hem of the {title}, before it is sewn on", *neaten, turn, "Stitch it.")
 
 
 def _hem_name(garment: Garment, use: Use) -> str:

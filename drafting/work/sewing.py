@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
+from types import MappingProxyType
 
 from drafting.garment import Garment, Group, Instruction, Run, Seam, Side, Telling, Told, Use
 from drafting.record import dataclass
@@ -20,6 +21,9 @@ from drafting.work.hemming import (
 )
 from drafting.work.meeting import Letters, meeting_words, pieces_words
 from drafting.work.telling import blaming
+
+NO_DEPTHS: Mapping[str, float] = MappingProxyType({})
+"""Of hems that aren't known yet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,26 +52,36 @@ class WorkStep:
 
 
 def steps_of_work(
-    order: Iterable[Task], garment: Garment, unit: Unit, letters: Letters | None = None
+    order: Iterable[Task],
+    garment: Garment,
+    unit: Unit,
+    letters: Letters | None = None,
+    depths: Mapping[str, float] = NO_DEPTHS,
 ) -> tuple[WorkStep, ...]:
     """Return the steps: stays first, hems last, but a hem whose ends a seam takes in before that seam; then buttons.
 
     ``letters`` are those of the paper, by the names of the net pieces; without them no step says what meets.
+    ``depths`` are those of the hems (mm), by their openings; without them no step tells any.
     """
     tasks = pair_tasks(order, garment)
-    first = tuple(_steps(tasks, garment, unit, letters or {}, {}))
+    first = tuple(_steps(tasks, garment, unit, letters or {}, {}, depths))
     numbers = {seam.name: step.number for step in first for seam in (*step.ready, *step.seams)}
-    return tuple(_steps(tasks, garment, unit, letters or {}, numbers))
+    return tuple(_steps(tasks, garment, unit, letters or {}, numbers, depths))
 
 
 def _steps(
-    tasks: list[Task], garment: Garment, unit: Unit, letters: Letters, numbers: Mapping[str, int]
+    tasks: list[Task],
+    garment: Garment,
+    unit: Unit,
+    letters: Letters,
+    numbers: Mapping[str, int],
+    depths: Mapping[str, float],
 ) -> Iterator[WorkStep]:
     """The steps, told as they are when so much is known of the numbers of later ones."""
     taped = tuple(tape_words(garment, unit))
     for number, said in enumerate(taped, 1):
         yield WorkStep(number, said, taped=True)
-    for number, (said, group, edges) in enumerate(_told_steps(tasks, garment, unit, numbers), len(taped) + 1):
+    for number, (said, group, edges) in enumerate(_told_steps(tasks, garment, unit, numbers, depths), len(taped) + 1):
         meets = meeting_words(garment, group.seams, letters) if group else ()
         making = (*group.ready, *group.turned) if group and not group.seams else ()
         alone = (use.piece for use in (*edges, *(use for seam in making for use in seam.plies[-1])))
@@ -77,7 +91,7 @@ def _steps(
 
 
 def _told_steps(
-    tasks: list[Task], garment: Garment, unit: Unit, numbers: Mapping[str, int]
+    tasks: list[Task], garment: Garment, unit: Unit, numbers: Mapping[str, int], depths: Mapping[str, float]
 ) -> Iterator[tuple[Instruction, Group | None, Run]]:
     """What is told in each step, with the seams or the edges that it is about."""
     full: dict[str, Words] = {}
@@ -90,10 +104,10 @@ def _told_steps(
             hem = tuple(use for use in caught.get(seam.name, ()) if use not in turned)
             if hem:
                 turned.update(hem)
-                now = hem_words(garment, hem, ", now, before a seam takes in its ends")
+                now = hem_words(garment, hem, depths, unit, ", now, before a seam takes in its ends")
                 yield from ((said, None, edges) for said, edges in now)
         before = hems_before_laid(garment, group.seams)
-        yield from ((said, None, before) for said in applied_hem_words(garment, before))
+        yield from ((said, None, before) for said in applied_hem_words(garment, before, depths, unit))
         told = _tell(telling, group)
         *making, sewing = told.steps
         yield from ((said, replace(group, seams=(), ready=group.seams), ()) for said in making)
@@ -104,7 +118,7 @@ def _told_steps(
         if told.form:
             full.setdefault(told.form, group.said)
     last = tuple(use for use in turned_edges(garment) if use not in turned)
-    yield from ((said, None, edges) for said, edges in hem_words(garment, last))
+    yield from ((said, None, edges) for said, edges in hem_words(garment, last, depths, unit))
     yield from ((said, None, ()) for said in (*hook_words(garment), *buttons_words(garment, unit)))
 
 

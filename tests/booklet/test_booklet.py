@@ -46,7 +46,7 @@ def steps_with_views(design: str) -> list[tuple[WorkStep, tuple[StepView, ...]]]
     """Each step of a design's work, with its pictures."""
     job, garment, cut = made(design)
     letters, depths = letters_on_paper(cut), hem_depths(garment, job.finish)
-    steps = steps_of_work(make_up(garment), garment, "cm", letters)
+    steps = steps_of_work(make_up(garment), garment, "cm", letters, depths)
     done = list_done(steps)
     return [(step, picture_step(garment, step, letters, depths, done[step.number])) for step in steps]
 

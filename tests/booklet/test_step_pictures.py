@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 import numpy as np
 import pytest
@@ -66,3 +67,11 @@ def test_no_stroke_runs_through_a_word(design: str) -> None:
                 half = (0.6 * len(each.words), 0.7)
                 off = np.abs(strokes - (each.x, each.y)) < half
                 assert not off.all(axis=1).any(), (step.said.title, view.title, each.words)
+
+
+def test_a_hem_is_drawn_over_the_seams_it_crosses_and_its_depth_told() -> None:
+    """The overlay's two pieces are joined by then; in the dress front and backs are."""
+    for design, title, letters in (("diagonal-overlay-top", "Hem of the", 2), ("waist-seam-dress", "Hem of the", 2)):
+        step, (view, *_) = next(each for each in steps_with_views(design) if each[0].said.title.startswith(title))
+        assert len({layer.letter for layer in view.layers if layer.letter}) == letters
+        assert any(re.fullmatch(r"Turn \d+\.\d+ cm to the wrong side .*", words) for words in step.said.sentences)

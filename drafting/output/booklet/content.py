@@ -80,7 +80,7 @@ def write_booklet(
     ``order`` is that of its work, ``depths`` are those of its hems (mm); ``measured`` are the garment's own figures.
     """
     letters = letters_on_paper(cut)
-    steps = steps_of_work(order, garment, info.unit, letters)
+    steps = steps_of_work(order, garment, info.unit, letters, depths)
     done = list_done(steps)
     proved = (BookletSection(str(title), body) for title, body in info.sections)
     return Booklet(

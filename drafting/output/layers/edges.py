@@ -6,9 +6,18 @@ from collections.abc import Iterable, Iterator, Mapping
 
 import numpy as np
 
-from drafting.garment import Garment, Run, Seam, Use
+from drafting.garment import Garment, Run, Seam, Use, same_corner
 from drafting.geometry import Affine
-from drafting.output.layers.unfold import courses_of, outline_of, ribbon_along
+from drafting.output.layers.ply import WorkDone
+from drafting.output.layers.unfold import (
+    courses_of,
+    join_courses,
+    move_aside,
+    move_laid,
+    outline_of,
+    ribbon_along,
+    unfold_run,
+)
 from drafting.output.layers.view import ClothLayer, Points, StepView
 from drafting.work.meeting import Letters
 
@@ -16,21 +25,54 @@ WIDE = 30.0
 """Of a turned edge that is shown where its depth isn't known (mm)."""
 
 
-def draw_hem(garment: Garment, edges: Run, letters: Letters, depths: Mapping[str, float]) -> Iterator[StepView]:
-    """Yield a picture of each piece, wrong side up, its edge turned onto it and stitched."""
-    for name in _one_each(garment, (use.piece for use in edges), letters):
-        mine = tuple(use for use in edges if use.piece == name)
-        lies = Affine.mirror()
-        strips, stitched = [], []
-        for use, course in zip(mine, courses_of(garment, mine, {name: lies}), strict=True):
-            depth = depths.get(garment.line(use).opening, WIDE) or WIDE
-            inward = -1.0 if use.against else 1.0
-            strips.append(ClothLayer(ribbon_along(course, -depth * inward), "", strip=True))
-            ring = ribbon_along(course, -(depth - 2.0) * inward)
-            stitched.append(ring[len(course) :][::-1])
-        piece = ClothLayer(outline_of(garment, name, lies), letters.get(name, ""), wrong=True)
-        focus = np.concatenate(stitched)
-        yield StepView("Turned to the wrong side", (piece, *strips), tuple(stitched), focus=focus)
+def draw_hem(
+    garment: Garment, edges: Run, letters: Letters, depths: Mapping[str, float], done: WorkDone
+) -> Iterator[StepView]:
+    """Yield a picture of the pieces that are joined already, wrong side up, their edge turned onto them and stitched.
+
+    A hem that goes right round is cut open for its picture where it begins. One picture for what has the same letters.
+    """
+    drawn = set[tuple[str, ...]]()
+    for run in _join_runs(garment, edges, done):
+        named = tuple(sorted({letters.get(use.piece, use.piece) for use in run}))
+        if named not in drawn:
+            drawn.add(named)
+            yield _draw_turned_edge(garment, run, letters, depths)
+
+
+def _join_runs(garment: Garment, edges: Run, done: WorkDone) -> Iterator[Run]:
+    """The edges in runs that go on over seams that are sewn."""
+    left, meets = list(edges), same_corner(garment)
+
+    def goes_on(one: Use, two: Use) -> bool:
+        crossed = garment.piece(one.piece).after(one.line)
+        return one.piece == two.piece or ((one.piece, crossed.name) in done.edges and meets(one, two))
+
+    while left:
+        run = [left.pop(0)]
+        while (found := next((use for use in left if meets(run[-1], use) and goes_on(run[-1], use)), None)) is not None:
+            run.append(found)
+            left.remove(found)
+        while (found := next((use for use in left if meets(use, run[0]) and goes_on(use, run[0])), None)) is not None:
+            run.insert(0, found)
+            left.remove(found)
+        yield tuple(run)
+
+
+def _draw_turned_edge(garment: Garment, run: Run, letters: Letters, depths: Mapping[str, float]) -> StepView:
+    laid = move_laid(unfold_run(garment, run), Affine.mirror())
+    strips, stitched = [], []
+    for use, course in zip(run, courses_of(garment, run, laid), strict=True):
+        depth = depths.get(garment.line(use).opening, WIDE) or WIDE
+        inward = -1.0 if use.against else 1.0
+        strips.append(ClothLayer(ribbon_along(course, -depth * inward), "", strip=True))
+        stitched.append(move_aside(course, -(depth - 2.0) * inward))
+    pieces = (ClothLayer(outline_of(garment, n, lies), letters.get(n, ""), wrong=True) for n, lies in laid.items())
+    return StepView(TURNED, (*pieces, *strips), tuple(join_courses(stitched)), focus=np.concatenate(stitched))
+
+
+TURNED = "Turned onto the wrong side"
+"""What a picture shows of an edge that is turned up."""
 
 
 def draw_stays(garment: Garment, letters: Letters) -> Iterator[StepView]:

@@ -27,7 +27,7 @@ def _draw_step(
     garment: Garment, step: WorkStep, letters: Letters, depths: Mapping[str, float], done: WorkDone
 ) -> Iterator[StepView]:
     if step.edges:
-        yield from draw_hem(garment, step.edges, letters, depths)
+        yield from draw_hem(garment, step.edges, letters, depths, done)
     elif step.seams and _sews_darts(step):
         yield from draw_darts(garment, step.seams, letters)
     elif step.seams:
