@@ -217,6 +217,33 @@ def buttons_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
     )
 
 
+ZIP_STRIP = trade_table({"cm": 60.0, "mm": 60.0, "in": 63.5}, "mm", "common practice", "6 cm, 2 1/2 in, folded in two")
+"""How wide the strip behind a zip is cut."""
+
+ZIP_STRIP_LONGER = trade_table({"cm": 20.0, "mm": 20.0, "in": 19.05}, "mm", "common practice", "2 cm, 3/4 in")
+"""By how much it is longer than the zip: what its ends take up."""
+
+
+def strip_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
+    """Tell of the strip that keeps a zip off the skin (common practice)."""
+    edges = {seam.name: seam for seam in garment.seams if seam.kind.closes and not seam.kind.lapped}
+    for closure in garment.closures:
+        if closure.seams[0] in edges:
+            long = garment.run_length(edges[closure.seams[0]].plies[0]) + ZIP_STRIP_LONGER[unit]
+            yield Instruction(
+                "Strip behind the zip, where it would touch bare skin",
+                (
+                    f"From what is left of the cloth cut a strip {show_length(ZIP_STRIP[unit], unit)} wide and "
+                    f"{show_length(long, unit)} long.",
+                    "Fold it lengthwise, right sides together, and stitch across both ends.",
+                    "Turn it right side out, press it, and neaten its long raw edges as one.",
+                    "Lay it on the wrong side, over the back of the closed zip, its neatened edge on the outer edge of "
+                    "one tape.",
+                    "Sew it to that tape and the allowance beneath alone: nothing shows outside, and the zip opens.",
+                ),
+            )
+
+
 def hook_words(garment: Garment) -> Iterator[Instruction]:
     """Tell of the hook and eye above each zip that ends at an edge which nothing else holds shut (common practice)."""
     for edge in find_hooked(garment):

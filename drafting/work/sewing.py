@@ -17,6 +17,7 @@ from drafting.work.hemming import (
     hem_words,
     hook_words,
     stay_stitch_words,
+    strip_words,
     tape_words,
 )
 from drafting.work.meeting import Letters, meeting_words, pieces_words
@@ -119,7 +120,9 @@ def _told_steps(
             full.setdefault(told.form, group.said)
     last = tuple(use for use in turned_edges(garment) if use not in turned)
     yield from ((said, None, edges) for said, edges in hem_words(garment, last, depths, unit))
-    yield from ((said, None, ()) for said in (*hook_words(garment), *buttons_words(garment, unit)))
+    yield from (
+        (said, None, ()) for said in (*strip_words(garment, unit), *hook_words(garment), *buttons_words(garment, unit))
+    )
 
 
 def pair_tasks(order: Iterable[Task], garment: Garment) -> list[Task]:

@@ -75,3 +75,15 @@ def test_a_hem_is_drawn_over_the_seams_it_crosses_and_its_depth_told() -> None:
         step, (view, *_) = next(each for each in steps_with_views(design) if each[0].said.title.startswith(title))
         assert len({layer.letter for layer in view.layers if layer.letter}) == letters
         assert any(re.fullmatch(r"Turn \d+\.\d+ cm to the wrong side .*", words) for words in step.said.sentences)
+
+
+def test_a_zip_is_drawn_between_its_edges_and_then_from_outside() -> None:
+    """Both edges meet, its tapes lie on the wrong side; sewn, the right side shows, stitched beside either fold."""
+    for design in ("sheath-dress", "waist-seam-dress"):
+        inside, outside = views_of(design, "Zip at")
+        assert sum(layer.hatched for layer in inside.layers) == len(inside.stitched)
+        assert all(layer.wrong for layer in inside.layers if not layer.strip)
+        assert not any(layer.wrong or layer.hatched for layer in outside.layers)
+        half = len(outside.stitched) // 2
+        apart = np.hypot(*(outside.stitched[0][0] - outside.stitched[half][0]))
+        assert 10.0 < apart < 20.0

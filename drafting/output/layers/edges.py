@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import numpy as np
 
-from drafting.garment import Garment, Run, Seam, Use, same_corner
+from drafting.garment import Garment, Role, Run, Seam, Use, same_corner
 from drafting.geometry import Affine
 from drafting.output.layers.ply import WorkDone
 from drafting.output.layers.unfold import (
+    Laid,
     courses_of,
+    fit_points,
     join_courses,
     move_aside,
     move_laid,
     outline_of,
     ribbon_along,
+    sample_shares,
     unfold_run,
 )
 from drafting.output.layers.view import ClothLayer, Points, StepView
@@ -46,6 +49,8 @@ def _join_runs(garment: Garment, edges: Run, done: WorkDone) -> Iterator[Run]:
 
     def goes_on(one: Use, two: Use) -> bool:
         crossed = garment.piece(one.piece).after(one.line)
+        if garment.line(one).role in (Role.SIDE, Role.CENTRE):  # beside a slit, which stays open
+            return False
         return one.piece == two.piece or ((one.piece, crossed.name) in done.edges and meets(one, two))
 
     while left:
@@ -141,6 +146,41 @@ def draw_edges(garment: Garment, seams: Iterable[Seam], letters: Letters) -> Ite
         stitched = tuple(courses_of(garment, tuple(runs[name]), {name: lies}))
         piece = ClothLayer(outline_of(garment, name, lies), letters.get(name, ""), wrong=True)
         yield StepView("The edge that is worked", (piece,), stitched, focus=np.concatenate(stitched))
+
+
+def draw_zip(garment: Garment, seams: Sequence[Seam], letters: Letters) -> Iterator[StepView]:
+    """Yield the pictures of a zip between two edges: its tapes on the wrong side; then the right side."""
+    one, two = (seam.plies[0] for seam in seams)
+    laid, own = unfold_run(garment, one), unfold_run(garment, two)
+    shares = np.linspace(0.0, 1.0, 9)
+    lies, _ = fit_points(sample_shares(garment, two, own, shares), sample_shares(garment, one, laid, shares))
+    sides = ((one, laid), (two, move_laid(own, lies)))
+    for title, seen, wrong in (("The zip, dark, on the wrong side", Affine.mirror(), True), (SEWN, Affine(), False)):
+        placed = [(run, move_laid(where, seen)) for run, where in sides]
+        pieces = [
+            ClothLayer(outline_of(garment, name, at), letters.get(name, ""), wrong)
+            for _, where in placed
+            for name, at in where.items()
+        ]
+        edges = [each for run, where in placed for each in _list_courses(garment, run, where)]
+        if wrong:
+            pieces += [ClothLayer(ribbon_along(c, ZIP_FOLD * way), "", strip=True) for c, way in edges]
+            pieces += [ClothLayer(ribbon_along(c, ZIP_TAPE * way), "", hatched=True, strip=True) for c, way in edges]
+        stitched = tuple(move_aside(c, ZIP_STITCHED * way) for c, way in edges)
+        yield StepView(title, tuple(pieces), stitched, focus=np.concatenate(stitched))
+
+
+SEWN = "When it is sewn"
+"""What a picture shows of a seam that is done."""
+
+ZIP_FOLD, ZIP_TAPE, ZIP_STITCHED = 19.0, 12.0, 6.0
+"""From the fold beside a zip: of what is folded under, of the zip's tape, and to its stitching, as drawn (mm)."""
+
+
+def _list_courses(garment: Garment, run: Run, laid: Laid) -> Iterator[tuple[Points, float]]:
+    """The course of each use, and 1 where its piece lies to the left of that, -1 where it lies to the right."""
+    for use, course in zip(run, courses_of(garment, run, laid), strict=True):
+        yield course, (-1.0 if use.against else 1.0) * (-1.0 if laid[use.piece].flips else 1.0)
 
 
 def draw_alone(garment: Garment, names: Iterable[str], letters: Letters) -> Iterator[StepView]:

@@ -15,6 +15,7 @@ import numpy as np
 from drafting.garment import Face, Garment, Line, Run, Seam, Use, balance_marks
 from drafting.garment.named_marks import CORNER, OPENING_END, V_POINT, VENT, ZIP_END, name_marks
 from drafting.geometry import Affine, Point, lengths_along
+from drafting.output.layers.edges import SEWN
 from drafting.output.layers.ply import NOTHING_DONE, RAW, PliesDrawn, PlyLaid, WorkDone
 from drafting.output.layers.shut import shut_pieces
 from drafting.output.layers.unfold import (
@@ -95,7 +96,7 @@ def draw_joining(garment: Garment, seam: Seam, letters: Letters, done: WorkDone 
         turned = view([_turn_over(ply) for ply in laid], "Turned right side out")
         yield replace(turned, stitched=())  # a tube, which lies double
         return
-    yield view(list(_lay_plies(garment, seam, base, over=False)), "When it is sewn")
+    yield view(list(_lay_plies(garment, seam, base, over=False)), SEWN)
 
 
 TURNED_OVER = "Turned over the edge, right sides up"
