@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 
-from drafting.garment import Garment, Role, Run, Seam, Use, same_corner
+from drafting.garment import Garment, Role, Run, Seam, Section, Use, same_corner
 from drafting.geometry import Affine
-from drafting.output.layers.ply import WorkDone
+from drafting.output.layers.ply import NOTHING_DONE, PliesDrawn, PlyLaid, WorkDone
 from drafting.output.layers.unfold import (
-    Laid,
     courses_of,
     fit_points,
     join_courses,
@@ -154,20 +154,19 @@ def draw_zip(garment: Garment, seams: Sequence[Seam], letters: Letters) -> Itera
     laid, own = unfold_run(garment, one), unfold_run(garment, two)
     shares = np.linspace(0.0, 1.0, 9)
     lies, _ = fit_points(sample_shares(garment, two, own, shares), sample_shares(garment, one, laid, shares))
-    sides = ((one, laid), (two, move_laid(own, lies)))
+    beside = move_laid(own, lies)
+    closed = replace(seams[0], sections=(Section((one, two), (0.0, 0.0)),))
     for title, seen, wrong in (("The zip, dark, on the wrong side", Affine.mirror(), True), (SEWN, Affine(), False)):
-        placed = [(run, move_laid(where, seen)) for run, where in sides]
-        pieces = [
-            ClothLayer(outline_of(garment, name, at), letters.get(name, ""), wrong)
-            for _, where in placed
-            for name, at in where.items()
-        ]
-        edges = [each for run, where in placed for each in _list_courses(garment, run, where)]
-        if wrong:
-            pieces += [ClothLayer(ribbon_along(c, ZIP_FOLD * way), "", strip=True) for c, way in edges]
-            pieces += [ClothLayer(ribbon_along(c, ZIP_TAPE * way), "", hatched=True, strip=True) for c, way in edges]
-        stitched = tuple(move_aside(c, ZIP_STITCHED * way) for c, way in edges)
-        yield StepView(title, tuple(pieces), stitched, focus=np.concatenate(stitched))
+        plies = [PlyLaid(run, move_laid(where, seen), wrong) for run, where in ((one, laid), (two, beside))]
+        drawn = PliesDrawn(garment, closed, letters, plies, NOTHING_DONE, 0.0)
+        layers = [layer for ply in plies for layer in drawn.layers(ply, 0)]
+        courses = list(courses_of(garment, one, plies[0].laid))
+        for wide, hatched in ((ZIP_FOLD, False), (ZIP_TAPE, True)) if wrong else ():
+            strips = (ribbon_along(course, way * wide) for course in courses for way in (1.0, -1.0))
+            layers += [ClothLayer(strip, "", hatched=hatched, strip=True) for strip in strips]
+        sides = ([move_aside(course, way * ZIP_STITCHED) for course in courses] for way in (1.0, -1.0))
+        stitched = tuple(course for side in sides for course in join_courses(side))
+        yield StepView(title, tuple(layers), stitched, focus=np.concatenate(stitched))
 
 
 SEWN = "When it is sewn"
@@ -175,12 +174,6 @@ SEWN = "When it is sewn"
 
 ZIP_FOLD, ZIP_TAPE, ZIP_STITCHED = 19.0, 12.0, 6.0
 """From the fold beside a zip: of what is folded under, of the zip's tape, and to its stitching, as drawn (mm)."""
-
-
-def _list_courses(garment: Garment, run: Run, laid: Laid) -> Iterator[tuple[Points, float]]:
-    """The course of each use, and 1 where its piece lies to the left of that, -1 where it lies to the right."""
-    for use, course in zip(run, courses_of(garment, run, laid), strict=True):
-        yield course, (-1.0 if use.against else 1.0) * (-1.0 if laid[use.piece].flips else 1.0)
 
 
 def draw_alone(garment: Garment, names: Iterable[str], letters: Letters) -> Iterator[StepView]:
