@@ -48,11 +48,11 @@ from drafting.redraw.shapes import (
     STRAIGHTEST,
     UNDERARM_ABOVE_WAIST,
     ArmholeFrame,
-    Neckline,
     armhole_spare,
     deepest_fair,
     draw_armhole,
     draw_neckline,
+    slopes_to_run_on,
 )
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -214,10 +214,9 @@ def draw_half(f: BodiceFrame, face: Face, o: BodiceOptions, underarm: float, sho
         Point(-1.0, -side.lean).unit,
     )
     armhole = draw_armhole(arm, deepest_fair(arm, DEEPEST_KNIT))
-    drop = o.back_depth if back else o.front_depth
-    low = 0.0 if back else f.front_neck
-    line = Neckline(o.back_neck if back else o.front_neck, f.along_shoulder(face, o.neck_widen), Point(0.0, low - drop))
-    return BodiceHalf(face, side, arm, armhole, draw_neckline(line, slope), line, bust_level)
+    lines = f.necklines((o.front_neck, o.front_depth), (o.back_neck, o.back_depth), o.neck_widen)
+    neckline = draw_neckline(lines[face], slopes_to_run_on(lines, f.slopes)[face])
+    return BodiceHalf(face, side, arm, armhole, neckline, lines[face], bust_level)
 
 
 def armhole_length(f: BodiceFrame, o: BodiceOptions, underarm: float, shoulder: float) -> float:

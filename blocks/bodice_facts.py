@@ -14,6 +14,7 @@ from drafting.cloth.serve import LEAST_KNIT_STRETCH
 from drafting.garment import Aim, Brief, Face, Fact, Girth, LineLength, NeckBase, Side, Solve, Width
 from drafting.geometry import Point
 from drafting.record import dataclass
+from drafting.redraw.shapes import Neckline
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 
@@ -52,7 +53,20 @@ class BodiceFrame:
 
     def along_shoulder(self, face: Face, distance: float) -> Point:
         """The point at a distance (mm) from the side neck point along a face's shoulder."""
-        return self.side_neck(face) + Point(1.0, 0.0).turned(-knit_slope(self.slope, face)) * distance
+        return self.side_neck(face) + Point(1.0, 0.0).turned(-self.slopes[face]) * distance
+
+    @property
+    def slopes(self) -> Mapping[Face, float]:
+        """The slopes of the shoulder on both faces (rad)."""
+        return {face: knit_slope(self.slope, face) for face in (Face.FRONT, Face.BACK)}
+
+    def necklines(self, front: tuple[str, float], back: tuple[str, float], opened: float) -> Mapping[Face, Neckline]:
+        """The necklines of both faces, each of a shape and so far below the neck base, opened along the shoulder."""
+        asked = ((Face.FRONT, front, self.front_neck), (Face.BACK, back, 0.0))
+        return {
+            face: Neckline(shape, self.along_shoulder(face, opened), Point(0.0, base - drop))
+            for face, (shape, drop), base in asked
+        }
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,15 @@ from drafting.garment import Face, Side, Solve
 from drafting.garment.shoulders import SHOULDER_RELIEF
 from drafting.geometry import root
 from drafting.record import dataclass
-from drafting.redraw.shapes import BACK_RISE, FRONT_DEPTH, Curve, neck_points, round_half
+from drafting.redraw.shapes import (
+    BACK_RISE,
+    FRONT_DEPTH,
+    Curve,
+    Neckline,
+    neck_points,
+    round_half,
+    slopes_to_run_on,
+)
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
@@ -60,10 +68,13 @@ def knit_slope(slope: float, face: Face) -> float:
     return slope + (ahead if face is Face.FRONT else -ahead)
 
 
-def base_half(half_width: float, slope: float, face: Face) -> Curve:
-    """Draw half of a knit's round neck at the neck base, from the side neck point to the centre."""
-    side, centre = neck_points(half_width, face)
-    return round_half(side, centre, knit_slope(slope, face))
+def base_halves(half_width: float, slope: float) -> tuple[Curve, Curve]:
+    """Draw half of a knit's round neck at the neck base, front and back, from the side neck point to the centre."""
+    faces = (Face.FRONT, Face.BACK)
+    lines = {face: Neckline("round", *neck_points(half_width, face)) for face in faces}
+    slopes = slopes_to_run_on(lines, {face: knit_slope(slope, face) for face in faces})
+    front, back = (round_half(lines[face].shoulder, lines[face].centre, slopes[face]) for face in faces)
+    return front, back
 
 
 def solve_base(neck_base: float, ease: float, slopes: Collection[float]) -> SolvedNeck:
@@ -77,8 +88,7 @@ def solve_base(neck_base: float, ease: float, slopes: Collection[float]) -> Solv
     share = 2.0 / len(slopes)
 
     def seam(half_width: float) -> float:
-        faces = (Face.FRONT, Face.BACK)
-        return share * sum(base_half(half_width, slope, face).length for slope in slopes for face in faces)
+        return share * sum(half.length for slope in slopes for half in base_halves(half_width, slope))
 
     low, high = target / 12.0, target / 3.0
     if not seam(low) < target < seam(high):

@@ -22,7 +22,7 @@ _RIB: Final = "a rib of 100 % for a cuff or neckline is cut to 2/3 to 3/4 (a sew
 _STRAIGHT: Final = "straight seams need no reduction, curvature does (a sewing guide)"
 LEAST_BAND_SHARES: Final[Mapping[BandKind, tuple[float, ...]]] = {
     "neck": trade_row((1.0, 0.90, 0.85, 0.75), "share", "from memory", _RIB),
-    "armhole": trade_row((1.0, 0.95, 0.90, 0.80), "share", "from memory"),
+    "armhole": trade_row((1.0, 0.90, 0.85, 0.75), "share", "from memory", "0.85 is usual; as a neck's"),
     "hem": trade_row((1.0, 0.90, 0.85, 0.80), "share", "from memory"),
     "cuff": trade_row((1.0, 0.85, 0.80, 0.75), "share", "from memory", _RIB),
     "straight": trade_row((1.0, 0.97, 0.97, 0.95), "share", "from memory", _STRAIGHT),

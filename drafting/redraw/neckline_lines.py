@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from types import MappingProxyType
 
 from drafting.errors import CannotDraft
-from drafting.garment import Garment, Line, Role, Use, substitute
+from drafting.garment import Face, Garment, Line, Role, Side, Use, substitute
 from drafting.garment.carry import hand_on
 from drafting.garment.features import Heir
-from drafting.geometry import Path, Point
-from drafting.redraw.halves import Half
+from drafting.geometry import Path, Point, turn
+from drafting.record import dataclass
+from drafting.redraw.halves import Half, find_half
 from drafting.redraw.shapes import LOWEST_NECKLINE, tightest_radius
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -32,6 +34,27 @@ FLATTEST_V = TradeValue(math.radians(27.0), "rad", "from memory")
 
 SQUARE_ACROSS = TradeValue(20.0, "mm", "from memory")
 """From the centre to the corner of a square neckline, at least."""
+
+
+@dataclass(frozen=True, slots=True)
+class UsualDepth:
+    """What is usual for a shape (mm): how far it lies below the neck base, and how far it opens each shoulder."""
+
+    front_depth: float
+    back_depth: float
+    widen: float
+
+
+USUAL_NECKLINES: Mapping[str, UsualDepth] = MappingProxyType(
+    {
+        "round": UsualDepth(*trade_row((35.0, 10.0, 25.0), "mm", "common practice", "as the knit bodice's")),
+        "scoop": UsualDepth(*trade_row((75.0, 25.0, 45.0), "mm", "common practice")),
+        "v": UsualDepth(*trade_row((90.0, 90.0, 25.0), "mm", "common practice", "9 to 12 cm deep in front")),
+        "square": UsualDepth(*trade_row((60.0, 40.0, 40.0), "mm", "common practice")),
+        "boat": UsualDepth(*trade_row((0.0, 25.0, 65.0), "mm", "common practice")),
+    }
+)
+"""By which a neckline of each shape lies below the neck base, and opens each shoulder, where no one says."""
 
 
 def with_neckline(half: Half, old: Sequence[Line], parts: Sequence[tuple[str, Path]]) -> Half:
@@ -97,10 +120,47 @@ def put_neckline(garment: Garment, old: Half, new: Half) -> Garment:
     return replace(garment, seams=substitute(garment.seams, uses))
 
 
+def has_neckline(garment: Garment, side: Side, face: Face) -> bool:
+    """Whether one piece has a shoulder and a neckline on a side of a face."""
+    found = [p for p in garment.pieces if p.lines(role=Role.SHOULDER, side=side, face=face)]
+    return len(found) == 1 and bool(find_half(garment, side, face).lines(Role.NECKLINE))
+
+
+def lean_kept(garment: Garment, side: Side, face: Face) -> float:
+    """By how much (rad) a neckline turns out from square to its shoulder: one that runs on in it turns in by that."""
+    half = find_half(garment, side, face)
+    down = half.on_plus_x(half.lines(Role.SHOULDER)[-1].path)
+    along = Point(0.0, 0.0) - down.tangent(0.0)
+    lean = turn(Point(along.y, -along.x), half.on_plus_x(half.lines(Role.NECKLINE)[0].path).tangent(0.0))
+    return lean if abs(lean) > TOLERANCE.tangent else 0.0
+
+
+def centre_of(half: Half) -> float:
+    """Return the height (y, mm) of a half's neckline at the centre."""
+    return half.on_plus_x(half.lines(Role.NECKLINE)[-1].path).end.y
+
+
+def lower_centre(garment: Garment, face: Face) -> float | None:
+    """The height (y, mm) of the lower centre of a face's two halves; None where they meet, or there is but one."""
+    found = [
+        centre_of(find_half(garment, side, face))
+        for side in (Side.LEFT, Side.RIGHT)
+        if any(p.lines(role=Role.SHOULDER, side=side, face=face) for p in garment.pieces)
+    ]
+    return min(found) if len(found) == 2 and max(found) - min(found) > TOLERANCE.joint else None
+
+
 def slant_of(path: Path) -> float:
     """Return how far (rad) a half neckline is from meeting the centre square."""
     at = path.tangent(path.length)
     return math.atan2(abs(at.y), -at.x)
+
+
+def shape_now(lines: Sequence[Line], half: Half) -> str:
+    """Return "v" or "square" for a half neckline that is one, an empty text for a curve that runs level at its end."""
+    if len(lines) > 1:
+        return "square"
+    return "v" if slant_of(half.on_plus_x(lines[0].path)) > TOLERANCE.smooth_join else ""
 
 
 def refuse_ends(half: Half, ends: tuple[Point, Point]) -> None:

@@ -166,9 +166,10 @@ def _arms(garment: Garment, body: Body) -> Iterator[tuple[str, float]]:
 
 
 def _angles(garment: Garment) -> Iterator[tuple[str, float]]:
-    """How far (rad) the corners that must be right angles are off."""
+    """How far (rad) the corners that must be right angles are off; at the neck, of front and back together."""
     right = math.pi / 2.0
-    centre = shoulder = side = neck = 0.0
+    centre = shoulder = side = 0.0
+    neck: dict[str, float] = {}
     for face in FACES:
         piece = garment.piece(face)
         for line in piece.ring:
@@ -182,12 +183,12 @@ def _angles(garment: Garment) -> Iterator[tuple[str, float]]:
             elif pair == {Role.ARMHOLE, Role.SIDE}:
                 side = max(side, abs(angle - right))
             elif pair == {Role.NECKLINE, Role.SHOULDER}:
-                neck = max(neck, abs(angle - right))
+                neck[line.side] = neck.get(line.side, 0.0) + angle - right
     yield from {
         "neck-centre": centre,
         "arm-shoulder": shoulder,
         "arm-side": side,
-        "neck-shoulder": neck,
+        "neck-shoulder": max(map(abs, neck.values())),
     }.items()
 
 

@@ -223,7 +223,7 @@ RIGHT_ANGLES = ("neck-centre", "neck-shoulder", "arm-shoulder")
 
 @pytest.mark.parametrize("corner", RIGHT_ANGLES)
 def test_corners_that_run_on_are_square(corner: str) -> None:
-    """Necklines to the centre and the shoulder, armholes to the shoulder: within a tenth of a degree."""
+    """Necklines to the centre and, front and back together, to the shoulder, armholes to the shoulder: to 0.1 deg."""
     assert not outside(lambda each: each.got[corner] < math.radians(0.1))
 
 

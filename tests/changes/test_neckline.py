@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from blocks.band import draft_neck_band
 from blocks.bodice import BodiceOptions
 from blocks.darted_bodice import draft_darted_bodice
+from drafting.body import make_body
 from drafting.changes.design.neckline import USUAL_NECKLINES, shape_neckline
 from drafting.changes.design.shoulder import shape_shoulder
 from drafting.errors import CannotDraft
@@ -97,11 +98,24 @@ def test_a_wider_neck_shortens_both_shoulders_and_their_aims_by_as_much() -> Non
 def test_what_is_not_asked_for_stays_the_same_path() -> None:
     """A new front leaves the back's neckline as it was, when the width is kept."""
     before = build(brief(), BODY)
-    after = shape_neckline.apply(before, brief(), shape_neckline.options(front_depth=70.0))
+    after = shape_neckline.apply(before, brief(), shape_neckline.options(front_depth=50.0))
     for piece in ("front", "back"):
         for line in before.piece(piece).ring:
             same = after.piece(piece).line(line.name).path is line.path
             assert same is not (piece == "front" and line.role is Role.NECKLINE)
+
+
+def test_a_deep_scoop_on_a_steep_shoulder_is_no_v() -> None:
+    """It is hollow by 12 % of its chord (from memory), and the back's neckline runs on in it over the shoulder."""
+    b = brief(make_body("steep", {**SINGERS["alto"][1], "shoulder_slope": math.radians(34.0)}, rules="women"))
+    garment = build(b, BODY, [(shape_neckline, {"front": "scoop", "front_depth": 120.0})])
+    path = half(garment, "front", "left")[0].path
+    chord = path.end - path.start
+    away = [abs(chord.unit.cross(path.at(path.length * i / 20.0) - path.start)) for i in range(21)]
+    assert max(away) >= 0.12 * chord.length
+    proof = prove(garment, b)
+    assert max(abs(join.angle) for join in proof.joins if "neckline" in join.before) < math.radians(1.0)
+    assert not [f.code for f in proof.findings if f.code in ("joins.smooth", "fit.neck_hollow")]
 
 
 def test_one_shoulder_opened_alone_leaves_the_other_half() -> None:

@@ -51,13 +51,17 @@ def test_a_rib_cuff_is_two_thirds_to_four_fifths_of_its_edge():
 
 
 def test_a_hem_band_draws_in_and_a_straight_edge_hardly():
-    """Hem 0.80-0.90 (from memory); a straight edge only slightly shorter (a sewing guide); armholes 0.05
-    more than necks.
-    """
+    """Hem 0.80-0.90 (from memory); a straight edge only slightly shorter (a sewing guide)."""
     for stretch in (0.25, 0.5, 1.0):
         assert 0.80 <= band_length(900.0, 0.0, 60.0, stretch, kind="hem").ratio <= 0.90
         assert 0.95 <= band_length(900.0, 0.0, 60.0, stretch, kind="straight").ratio <= 1.0
-    assert band_length(450, ROUND, 15, 0.5, kind="armhole").ratio == pytest.approx(0.90)
+
+
+def test_an_armhole_band_is_as_short_as_its_curve_asks() -> None:
+    """0.85 of its edge on a round armhole (common practice), and flat on a small one's curve in a jersey of 45 %."""
+    assert band_length(450, ROUND, 20, 0.5, kind="armhole").ratio == pytest.approx(0.85)
+    tight = band_length(380, 4.1, 20, 0.43, kind="armhole")
+    assert not tight.findings
 
 
 def test_a_given_share_is_respected_and_judged():

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import partial
-from types import MappingProxyType
 
 from drafting.cloth import Kind
 from drafting.errors import CannotDraft, GeometryError
@@ -29,7 +28,7 @@ from drafting.garment import (
     side_option,
     sides_of,
 )
-from drafting.geometry import Path, Point, turn
+from drafting.geometry import Path, Point
 from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.halves import (
@@ -38,45 +37,38 @@ from drafting.redraw.halves import (
     refuse_narrow_strap,
     shoulder_of,
 )
-from drafting.redraw.neckline_lines import put_neckline, refuse_ends, refuse_shape, slant_of, with_neckline
+from drafting.redraw.neckline_lines import (
+    USUAL_NECKLINES,
+    centre_of,
+    has_neckline,
+    lean_kept,
+    lower_centre,
+    put_neckline,
+    refuse_ends,
+    refuse_shape,
+    shape_now,
+    with_neckline,
+)
 from drafting.redraw.over_darts import NECK, work_over_darts
 from drafting.redraw.shapes import (
+    MOST_ASKEW,
     SHORTEST_SHOULDER,
     TIGHTEST,
     Neckline,
+    lean_wanted,
     like_half,
     neck_points,
     neckline_parts,
+    share_lean,
 )
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue, trade_row
+from drafting.trade import TradeValue
 
 TIGHTEST_WOVEN = TradeValue(10.5, "mm", "common practice")
 """Of radius at least of a neckline in woven cloth: a facing's seam has an allowance of 1 cm."""
 
 _SHAPES = ("", "round", "scoop", "v", "square", "boat")
-
-
-@dataclass(frozen=True, slots=True)
-class UsualDepth:
-    """What is usual for a shape (mm): how far it lies below the neck base, and how far it opens each shoulder."""
-
-    front_depth: float
-    back_depth: float
-    widen: float
-
-
-USUAL_NECKLINES: Mapping[str, UsualDepth] = MappingProxyType(
-    {
-        "round": UsualDepth(*trade_row((35.0, 10.0, 25.0), "mm", "common practice", "as the knit bodice's")),
-        "scoop": UsualDepth(*trade_row((75.0, 25.0, 45.0), "mm", "common practice")),
-        "v": UsualDepth(*trade_row((90.0, 90.0, 25.0), "mm", "common practice", "9 to 12 cm deep in front")),
-        "square": UsualDepth(*trade_row((60.0, 40.0, 40.0), "mm", "common practice")),
-        "boat": UsualDepth(*trade_row((0.0, 25.0, 65.0), "mm", "common practice")),
-    }
-)
-"""By which a neckline of each shape lies below the neck base, and opens each shoulder, where no one says."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,6 +139,11 @@ class WantedNeckline:
     asked: bool
     lean: float = 0.0
 
+    @property
+    def drawn(self) -> bool:
+        """Whether the half is drawn again for its own sake."""
+        return self.asked or self.wider != 0.0
+
 
 def neck_width(garment: Garment) -> float:
     """Return the half width of the close neck (mm); CannotDraft where no block has found one."""
@@ -211,12 +208,6 @@ def _ends(half: Half, wanted: WantedNeckline, follows: bool) -> tuple[Point, Poi
     return neck, now if drop is None else Point(0.0, wanted.base - drop)
 
 
-def _shape_now(lines: Sequence[Line], half: Half) -> str:
-    if len(lines) > 1:
-        return "square"
-    return "v" if slant_of(half.on_plus_x(lines[0].path)) > TOLERANCE.smooth_join else ""
-
-
 def _draw_parts(
     half: Half, lines: Sequence[Line], shape: str, ends: tuple[Point, Point], slope: float
 ) -> tuple[tuple[str, Path], ...]:
@@ -256,7 +247,7 @@ def _redraw_half(half: Half, wanted: WantedNeckline, follows: bool) -> Half:
     outer, neck = shoulder_of(half)
     down = outer - neck
     refuse_ends(half, ends)
-    shape = o.shape(half.face) or _shape_now(lines, half)
+    shape = o.shape(half.face) or shape_now(lines, half)
     parts = _draw_parts(half, lines, shape, ends, wanted.lean - down.angle)
     refuse_shape(half, shape, parts, wanted.tightest)
     if not ends[0].near(neck):
@@ -283,36 +274,60 @@ def shape_neckline(garment: Garment, brief: Brief, o: NecklineOptions) -> Garmen
     wider = {side: _neck_shift(garment, o, side, width) for side in (Side.LEFT, Side.RIGHT)}
     for side, by in wider.items():
         garment = _tell_shoulder(garment, o, side, by)
-    for face in (Face.FRONT, Face.BACK):
-        asked = o.drop(face) is not None or o.shape(face) != ""
-        sides = [side for side, by in wider.items() if asked or by]
-        base = _base(garment, face)
-        wanted = {
-            side: WantedNeckline(o, base, by, _least_radius(brief), asked, _lean(garment, o, side, face, by))
-            for side, by in wider.items()
-        }
+    wanted = {face: _plan_halves(garment, brief, o, face, wider) for face in (Face.FRONT, Face.BACK)}
+    for face, leans in _leans(garment, wanted).items():
+        each = {side: replace(one, lean=leans.get(side, 0.0)) for side, one in wanted[face].items()}
+        sides = [side for side, one in each.items() if one.drawn or side in leans]
         if sides:
-            work = partial(_draw_face, face=face, wanted=wanted, sides=sides, base=base)
-            garment = work_over_darts(garment, sides if asked else tuple(wanted), face, NECK, work)
+            work = partial(_draw_face, face=face, wanted=each, sides=sides, base=_base(garment, face))
+            garment = work_over_darts(garment, sides if each[sides[0]].asked else tuple(each), face, NECK, work)
     return garment.with_(facts=_facts(o))
 
 
-def _lean(garment: Garment, o: NecklineOptions, side: Side, face: Face, wider: float) -> float:
-    """By how much (rad) a neckline leaves its shoulder other than square, to run on in that of the other face.
+def _leans(
+    garment: Garment, wanted: Mapping[Face, Mapping[Side, WantedNeckline]]
+) -> Mapping[Face, Mapping[Side, float]]:
+    """By how much (rad) each neckline that is drawn turns from square to its shoulder, so that front and back run on.
 
-    That is so where the other is not drawn again, and the shoulder seam has been turned between the two.
+    A deep one on a steep shoulder turns out and the other face's in, which is drawn again for it; else what is drawn
+    runs on in what is kept.
     """
-    other = Face.BACK if face is Face.FRONT else Face.FRONT
-    found = [p for p in garment.pieces if p.lines(role=Role.SHOULDER, side=side, face=other)]
-    if wider or o.shape(other) or o.drop(other) is not None or len(found) != 1:
-        return 0.0
-    half = find_half(garment, side, other)
-    lines = half.lines(Role.NECKLINE)
-    if not lines:
-        return 0.0
-    down = -half.on_plus_x(half.lines(Role.SHOULDER)[-1].path).tangent(0.0)
-    lean = turn(Point(down.y, -down.x), half.on_plus_x(lines[0].path).tangent(0.0))
-    return lean if abs(lean) > TOLERANCE.tangent else 0.0
+    leans: dict[Face, dict[Side, float]] = {face: {} for face in wanted}
+    for side in (Side.LEFT, Side.RIGHT):
+        drawn = [face for face, each in wanted.items() if each[side].drawn]
+        if not drawn or not all(has_neckline(garment, side, face) for face in wanted):
+            continue
+        out = share_lean(*(_lean_wanted(garment, each[side], side, face) for face, each in wanted.items()))
+        by = {Face.FRONT: -out, Face.BACK: out}
+        if len(drawn) == 1:
+            kept = lean_kept(garment, side, Face.BACK if drawn[0] is Face.FRONT else Face.FRONT)
+            if kept - by[drawn[0]] <= MOST_ASKEW:
+                by = {drawn[0]: kept}
+        for face, lean in by.items():
+            leans[face][side] = lean
+    return leans
+
+
+def _lean_wanted(garment: Garment, wanted: WantedNeckline, side: Side, face: Face) -> float:
+    """By how much (rad) a neckline as wanted, or as it is, should turn out from square to its shoulder."""
+    found: list[float] = []
+
+    def look(flat: Garment) -> Garment:
+        half = find_half(flat, side, face)
+        outer, neck = shoulder_of(half)
+        shape = wanted.options.shape(face) or shape_now(half.lines(Role.NECKLINE), half)
+        found.append(lean_wanted(Neckline(shape, *_ends(half, wanted, False)), -(outer - neck).angle))
+        return flat
+
+    work_over_darts(garment, (side,), face, NECK, look)
+    return found[0]
+
+
+def _plan_halves(
+    garment: Garment, brief: Brief, o: NecklineOptions, face: Face, wider: Mapping[Side, float]
+) -> dict[Side, WantedNeckline]:
+    asked, tightest = o.drop(face) is not None or o.shape(face) != "", _least_radius(brief)
+    return {side: WantedNeckline(o, _base(garment, face), by, tightest, asked) for side, by in wider.items()}
 
 
 def _draw_face(
@@ -323,21 +338,11 @@ def _draw_face(
     Where the neckline of one side has followed its shoulder down, the other goes with it.
     """
     made = _all(garment, sides, face, [wanted[side] for side in sides])
-    low = None if wanted[sides[0]].asked else _lower_centre(made, face)
+    low = None if wanted[sides[0]].asked else lower_centre(made, face)
     if low is None:
         return made
     lowered = {side: replace(each, options=each.options.lowered(face, base - low)) for side, each in wanted.items()}
     return _all(garment, tuple(lowered), face, tuple(lowered.values()))
-
-
-def _lower_centre(garment: Garment, face: Face) -> float | None:
-    """The height (y, mm) of the lower centre of a face's two halves; None where they meet, or there is but one."""
-    found = [
-        _centre_of(find_half(garment, side, face))
-        for side in (Side.LEFT, Side.RIGHT)
-        if any(p.lines(role=Role.SHOULDER, side=side, face=face) for p in garment.pieces)
-    ]
-    return min(found) if len(found) == 2 and max(found) - min(found) > TOLERANCE.joint else None
 
 
 def _least_radius(brief: Brief) -> float:
@@ -353,7 +358,7 @@ def _all(garment: Garment, sides: Sequence[Side], face: Face, wanted: Sequence[W
 def _put_and_note(garment: Garment, half: Half, wanted: WantedNeckline) -> Garment:
     side, face = half.side, half.face
     new = redraw_neckline(half, wanted)
-    lower = _centre_of(half) - _centre_of(new)
+    lower = centre_of(half) - centre_of(new)
     garment = put_neckline(garment, half, new)
     if wanted.asked or lower <= TOLERANCE.joint:
         return garment
@@ -363,10 +368,6 @@ def _put_and_note(garment: Garment, half: Half, wanted: WantedNeckline) -> Garme
         face=face,
     )
     return garment.with_(facts=(Fact(f"neckline_lowered_{face}_{side}", lower, "mm", "rule", told),))
-
-
-def _centre_of(half: Half) -> float:
-    return half.on_plus_x(half.lines(Role.NECKLINE)[-1].path).end.y
 
 
 def _base(garment: Garment, face: Face) -> float:

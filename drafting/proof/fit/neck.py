@@ -1,6 +1,7 @@
 """The close round neck against the neck base: its seam, and how much deeper than half its width the front is.
 
-A neckline that is cut wider or lower than the neck base is a design's own, and has no rows.
+A neckline that is cut wider or lower than the neck base is a design's own: only that it is round is judged, where it
+runs level at the centre and so is no V.
 """
 
 from __future__ import annotations
@@ -8,13 +9,15 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from drafting.garment import Brief, Face, Garment, Line, Piece, Role
+from drafting.garment import Brief, Face, Garment, Line, Piece, Role, Side
 from drafting.garment.darts import darts_of, mouth_edges
 from drafting.garment.surface import hanging_pieces
 from drafting.geometry import Path, turn
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.redraw.neckline_lines import NECK_DEPTHS
+from drafting.redraw.shapes import DEEP, NECK_HOLLOW
+from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
@@ -26,9 +29,11 @@ CUT_FROM = TradeValue(30.0, "mm", "from memory")
 
 
 def neck_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
-    """The seam of a close neck, and its depth in front."""
+    """How hollow a deep neckline is; the seam of a close neck, and its depth in front."""
     hanging = hanging_pieces(garment)
     worn = [piece for piece in garment.pieces if piece.face and piece.name not in hanging]
+    for piece in worn:
+        yield from _hollow_rows(piece)
     seam = math.fsum(line.path.length for piece in worn for line in piece.lines(role=Role.NECKLINE))
     base = brief.body["neck_base_girth"]
     if not base - CUT_FROM <= seam <= base + CUT_FROM:
@@ -51,6 +56,36 @@ def neck_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
             severity=Severity.NOTE,
             of_body=False,
         )
+
+
+def _hollow_rows(piece: Piece) -> Iterator[FitRow]:
+    """How far each half of a round neckline lies within its chord, darts folded shut, as a share of that."""
+    for side in (Side.LEFT, Side.RIGHT):
+        lines = piece.lines(role=Role.NECKLINE, side=side)
+        path = _fold_darts(piece, lines[0]) if len(lines) == 1 else None
+        if path is None or not _is_deep_and_round(path):
+            continue
+        chord = path.end - path.start
+        _, low, _, high = path.turned(-chord.angle, path.start).bounds
+        yield FitRow(
+            "neck_hollow",
+            f"{piece.name}.{lines[0].name}",
+            say("{side} {face} neckline, how hollow", side=side, face=piece.face),
+            NECK_HOLLOW,
+            max(high - path.start.y, path.start.y - low) / chord.length,
+            least=0.0,
+            measure="share",
+            severity=Severity.WARNING,
+            remedy="raise the neckline, or open it more: so deep and narrow it looks like a V",
+            of_body=False,
+        )
+
+
+def _is_deep_and_round(path: Path) -> bool:
+    """Whether half a neckline, run either way, meets its centre level and is no shallow one."""
+    outer, centre = sorted((path.start, path.end), key=lambda end: -abs(end.x))
+    at = path.tangent(0.0 if centre is path.start else path.length)
+    return abs(at.y) < TOLERANCE.smooth_join and outer.y - centre.y > DEEP * abs(outer.x - centre.x)
 
 
 def _take_front(front: Piece) -> tuple[float, float]:

@@ -50,11 +50,17 @@ STRAIGHT_REACHES = trade_row((0.3, 0.35), "share", "from memory")
 LEAST_HOLD = TradeValue(0.2, "share", "derived", "by drawing: with less a round neckline comes to a point")
 """Of the half width over which a neckline runs level towards the centre, at least."""
 
-LEVEL_WANTED = TradeValue(0.25, "share", "derived", "by drawing: with less it is nearly a V")
-"""Of the half width that lies, at the centre's level, within where the start's direction comes down."""
+NECK_HOLLOW = TradeValue(0.12, "share", "from memory", "with less a scoop looks like a V")
+"""Of its chord by which half a deep neckline that is no V is hollow, at least."""
 
-MOST_ASKEW = TradeValue(math.radians(4.0), "rad", "from memory", "5 degrees show once front and back are sewn")
-"""By which a deep neckline leaves a steep shoulder less than square, rather than bend back on its way."""
+HOLLOW_WANTED = TradeValue(0.24, "share", "derived", "by drawing: the curve is half as hollow, or a little more")
+"""Of its chord from which the start's direction comes to the centre's level, at least, square to the chord."""
+
+DEEP = TradeValue(0.5, "share", "from memory", "as most round necks in front")
+"""Of a neckline's half width from which it is deep: a shallower one is no V however flat its curve."""
+
+MOST_ASKEW = TradeValue(math.radians(2.4), "rad", "from memory", "of both together, 5 degrees show once sewn")
+"""By which a deep neckline leaves a steep shoulder less than square where the other face can't run on in it."""
 
 Array = npt.NDArray[np.float64]
 
@@ -88,6 +94,33 @@ def _square_to(slope: float) -> Point:
     return Point(-1.0, 0.0).turned(-slope).left
 
 
+def _steepest_start(shoulder: Point, centre: Point) -> float:
+    """Off upright (rad), how far inwards a round neckline starts at most: one that starts farther in is nearly a V."""
+    across, down = shoulder.x - centre.x, shoulder.y - centre.y
+    if down < DEEP * across:
+        return math.pi
+    within = HOLLOW_WANTED * (across * across + down * down) / down
+    return max(math.atan2(across - within, down), 0.0)
+
+
+def lean_wanted(neckline: Neckline, slope: float) -> float:
+    """By how much (rad) a neckline turns out from square to its shoulder, so that no round one comes out as a V."""
+    if neckline.shape in ("v", "square"):
+        return 0.0
+    return max(slope - _steepest_start(neckline.shoulder, neckline.centre), 0.0)
+
+
+def share_lean(front: float, back: float) -> float:
+    """By how much (rad) the front turns out, and the back in, for what each wants: they run on over the shoulder."""
+    return (front - back) / 2.0 if front > 0.0 and back > 0.0 else front - back
+
+
+def slopes_to_run_on(lines: Mapping[Face, Neckline], slopes: Mapping[Face, float]) -> Mapping[Face, float]:
+    """Return the slopes (rad) to which both necklines of a shoulder are drawn square: one gives way to the other."""
+    out = share_lean(*(lean_wanted(lines[face], slopes[face]) for face in (Face.FRONT, Face.BACK)))
+    return {Face.FRONT: slopes[Face.FRONT] - out, Face.BACK: slopes[Face.BACK] + out}
+
+
 def _round_curve(shoulder: Point, centre: Point, slope: float, reach: float, hold: float) -> Curve:
     """Square to the shoulder for a share ``reach`` of the depth, square to the centre for ``hold`` of the width.
 
@@ -96,8 +129,7 @@ def _round_curve(shoulder: Point, centre: Point, slope: float, reach: float, hol
     too sharply to be sewn.
     """
     across, down = shoulder.x - centre.x, shoulder.y - centre.y
-    steepest = math.atan2((1.0 - LEVEL_WANTED) * across, down)
-    out = _square_to(slope - min(max(slope - steepest, 0.0), MOST_ASKEW))
+    out = _square_to(slope - min(max(slope - _steepest_start(shoulder, centre), 0.0), MOST_ASKEW))
     level = across + down * out.x / -out.y  # from the centre to below where the start's direction ends
     held = min(hold * across, max(0.92 * level, LEAST_HOLD * across))
     aside = abs((centre + Point(held, 0.0) - shoulder).cross(out))
