@@ -111,7 +111,7 @@ def _sides(garment: Garment, arm: str) -> tuple[Side, ...]:
         return () if arm in garment.bared else (Side(arm),)
     found = tuple(side for side in (Side.LEFT, Side.RIGHT) if f"wrist-{side}" in garment.openings)
     if not found and not garment.bared:
-        raise CannotDraft("arm", "there is no sleeve to put a cuff on", help="leave the cuffs out", leave_out=True)
+        raise CannotDraft("", "there is no sleeve to put a cuff on", help="leave the cuffs out, too", leave_out=True)
     return found
 
 

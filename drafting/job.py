@@ -204,7 +204,7 @@ def _to_write(error: CannotDraft, planned: Planned) -> str:
     parts = [f"under {planned.table}: {' or '.join(keys)}"] if keys else []
     body = [name for name in error.because if name in measurements()]
     parts += [f"under [wearer.body]: {', '.join(body)}"] if body else []
-    if error.leave_out if planned.is_block else planned.left_out_as:
+    if error.leave_out or (planned.left_out_as and not planned.is_block):
         parts.append(f"{'or, ' if parts else ''}to be without it: {planned.leaving}")
     kind = "blocks" if planned.is_block else "changes"
     return "; ".join(parts) or f"under {planned.table}; its options: blockwright list {kind} {planned.step.name}"

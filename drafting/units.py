@@ -161,6 +161,8 @@ def _length_from_text(text: str, value: object, default_unit: Unit, where: str) 
     amount, unit = _amount_and_unit(text, value, where, _ALLOWED_LENGTHS)
     known = _SPELLINGS.get(unit or default_unit)
     if known is None:
+        if unit in ("%", "percent"):
+            _refuse(where, value, _ALLOWED_LENGTHS, "write a length here, not a share: what was measured")
         units = sorted(name for name in _SPELLINGS if name.isalpha())
         close = close_matches(unit, units) or tuple(each for each in _MM_PER if each[0] == unit[0])
         _refuse(

@@ -24,6 +24,7 @@ _UNIT = click.option(
     "--unit", type=click.Choice(["cm", "mm", "in"]), default="cm", help="The unit lengths are shown in."
 )
 _NAME = click.argument("name", required=False)
+_NAMES = click.argument("names", metavar="[NAME]...", nargs=-1)
 
 
 @click.group(
@@ -44,19 +45,19 @@ def command() -> None:
 @command.command(
     "measurements", epilog=examples("blockwright list measurements", "blockwright list measurements bust_girth")
 )
-@_NAME
+@_NAMES
 @_UNIT
-def measurements_(name: str | None, unit: Unit) -> int:
-    """List a wearer's measurements and how each is taken; NAME shows one."""
+def measurements_(names: tuple[str, ...], unit: Unit) -> int:
+    """List a wearer's measurements and how each is taken; NAME shows one, several names those."""
     from drafting.body import measurements
 
     known = measurements()
-    for each in known.values() if name is None else [_find_named(name, known, "measurement")]:
+    for each in [_find_named(name, known, "measurement") for name in names] or known.values():
         term = f"{each.iso_term}, ISO 8559-1 {each.iso_clause}" if each.iso_clause else each.iso_term
         _print_entry(each.name, each.show_range(unit), "needed" if each.needed else "")
         print_lines(wrap_text(each.sentence, "    "))
         print_lines(wrap_text(f"Term: {term}." if term else "No ISO term; common practice.", "    "))
-        if name is not None:
+        if names:
             if each.both:
                 print_lines(
                     wrap_text(f"If neither side is taken, both are as {each.both}; if one is, the other is.", "    ")
@@ -67,21 +68,21 @@ def measurements_(name: str | None, unit: Unit) -> int:
 
 
 @command.command("blocks", epilog=examples("blockwright list blocks", "blockwright list blocks knit-bodice --unit in"))
-@_NAME
+@_NAMES
 @_UNIT
-def blocks(name: str | None, unit: Unit) -> int:
-    """List blocks; NAME shows one block's options."""
+def blocks(names: tuple[str, ...], unit: Unit) -> int:
+    """List blocks; NAME shows one block's options, several names those of each."""
     catalogue = _catalogue()
-    return _list_steps(name, unit, "block", catalogue.blocks, catalogue.block)
+    return _list_steps(names, unit, "block", catalogue.blocks, catalogue.block)
 
 
-@command.command("changes", epilog=examples("blockwright list changes"))
-@_NAME
+@command.command("changes", epilog=examples("blockwright list changes", "blockwright list changes lengthen hem"))
+@_NAMES
 @_UNIT
-def changes(name: str | None, unit: Unit) -> int:
-    """List changes; NAME shows one change's options."""
+def changes(names: tuple[str, ...], unit: Unit) -> int:
+    """List changes; NAME shows one change's options, several names those of each."""
     catalogue = _catalogue()
-    return _list_steps(name, unit, "change", catalogue.changes, catalogue.change)
+    return _list_steps(names, unit, "change", catalogue.changes, catalogue.change)
 
 
 @command.command("checks", epilog=examples("blockwright list checks"))
@@ -227,26 +228,29 @@ def _catalogue() -> Catalogue:
 
 
 def _list_steps(
-    name: str | None,
+    names: tuple[str, ...],
     unit: Unit,
     kind: str,
     known: Iterable[str],
     find: Callable[[str, str], Step[object]],
 ) -> int:
-    if name is None:
-        names = sorted(known)
-        print_table([(each, find(each, kind).sentence) for each in names]) if names else print_lines(
-            f"No {kind} is installed."
-        )
-        return MADE
+    if not names:
+        rows = [(each, find(each, kind).sentence) for each in sorted(known)]
+        print_table(rows) if rows else print_lines(f"No {kind} is installed.")
+    for step in [find(name, "NAME") for name in names]:
+        if len(names) > 1:
+            print_heading(step.name)
+        _print_step(step, unit)
+    return MADE
+
+
+def _print_step(step: Step[object], unit: Unit) -> None:
     from drafting.garment.step import options_of
 
-    step = find(name, "NAME")
     print_lines(wrap_text(step.sentence, ""))
     if step.needs:
         print_lines(wrap_text(f"It needs these measurements, taken or estimated: {', '.join(step.needs)}.", ""))
     _print_options(options_of(step.options), unit)
-    return MADE
 
 
 def _print_options(infos: Iterable[OptionInfo], unit: Unit) -> None:

@@ -147,13 +147,13 @@ class PaperPlan:
 
     @property
     def correction(self) -> str:
-        """What the print says where it is corrected: "corrected for this printer: 98 % across", else nothing.
+        """What the print says where it is corrected: "corrected for a printer that prints 98 % across".
 
-        The share is what the printer made of a length: 98 % where 100 mm measured 98.
+        "" where it isn't. The share is what the printer made of a length: 98 % where 100 mm measured 98.
         """
         sides = zip(("across", "along"), self.scale, strict=True)
         off = [f"{show_share(1.0 / factor)} {way}" for way, factor in sides if factor != 1.0]
-        return f"corrected for this printer: {', '.join(off)}" if off else ""
+        return f"corrected for a printer that prints {', '.join(off)}" if off else ""
 
     def tell(self) -> str:
         """Return what pages are of and how they are joined: pages told otherwise can't be joined to these."""

@@ -119,12 +119,14 @@ def adjust_heights(elbow: float, bottom: float) -> tuple[tuple[str, float], ...]
     return ("sleeve", elbow / 2.0), ("below-elbow", (elbow + bottom) / 2.0)
 
 
+NO_SLEEVE_HELP = "set one in, or leave this change out: without sleeves the armholes are bare already"
+"""What mends a change of sleeves that there aren't."""
+
+
 def sleeves_of(garment: Garment, side: str) -> tuple[Piece, ...]:
     """Return the sleeves of a side, or of both; CannotDraft where there is none."""
     found = tuple(p for p in garment.pieces if p.lines(role=Role.CAP) and side in ("both", p.side))
     if not found:
-        which = "" if side == "both" else f" {side}"
-        raise CannotDraft(
-            "side", say("there is no{which} sleeve", which=which), help="set one in, or leave this change out"
-        )
+        which, asked = ("", "") if side == "both" else (f" {side}", "side")
+        raise CannotDraft(asked, say("there is no{which} sleeve", which=which), help=NO_SLEEVE_HELP, leave_out=True)
     return found

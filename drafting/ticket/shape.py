@@ -120,6 +120,13 @@ RENAMED: Final[Mapping[str, tuple[str, ...]]] = {
 """What keys of older tickets are called now; where it may be either of two, the likelier is first."""
 
 
+SAID_ALSO: Final[Mapping[str, str]] = {
+    **dict.fromkeys(("lengthen", "longer", "shorten", "shorter", "widen", "wider", "narrower", "amount"), "by"),
+    **dict.fromkeys(("raise", "higher", "lower", "deeper"), "by"),
+}
+"""What people write for a key of another name."""
+
+
 def renamed_key(key: str, known: Iterable[str], table: bool = False) -> str:
     """Return the mend of a key that was renamed to one of those that are ``known`` where it stands, "" if it wasn't."""
     known = tuple(known)

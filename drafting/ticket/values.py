@@ -10,7 +10,7 @@ from drafting.errors import InputError, Problem, close_matches
 from drafting.garment.step import OptionInfo
 from drafting.saying import render
 from drafting.text import show_read
-from drafting.ticket.shape import renamed_key, stray_key
+from drafting.ticket.shape import SAID_ALSO, renamed_key, stray_key
 from drafting.ticket.tree import TicketValue, Tree, table_place
 from drafting.units import (
     Unit,
@@ -126,7 +126,8 @@ def unknown_key(key: str, found: TicketValue | Tree, known: Iterable[str]) -> Pr
     known = tuple(known)
     where = found.where if isinstance(found, TicketValue) else table_place(found)
     renamed = renamed_key(key, known)
-    close = () if renamed else close_matches(key, known)
+    meant = [name for name in known if name == SAID_ALSO.get(key)]
+    close = () if renamed else tuple(meant) or close_matches(key, known)
     mend = renamed or stray_key(key)
     return Problem(where, f"there is no {show_read(key)} here", ", ".join(known) or "nothing", mend, close)
 

@@ -74,6 +74,34 @@ def test_a_new_ticket_in_inches_speaks_of_inches(capsys: Capture) -> None:
     assert '# hem_depth = "1 in"' in text
 
 
+@pytest.mark.parametrize(
+    ("head", "more", "says"),
+    [
+        ("", '[[changes]]\nchange = "sleeve-length"\nlengthen = 3\n', "did you mean by?"),
+        (
+            'leave_out = ["blocks.sleeves", "blocks.cuffs"]\n',
+            '[[changes]]\nchange = "sleeveless"\n',
+            "the armholes are bare already in the ticket, to be without it: take [[changes]] number 1 (sleeveless) out",
+        ),
+    ],
+)
+def test_what_is_meant_or_superfluous_is_told_with_the_mend(capsys: Capture, head: str, more: str, says: str) -> None:
+    """Another word for an option; a change of sleeves that were left out, for which no option is to blame."""
+    write("knit-top", more, head=head)
+    ran = run(capsys, "prove", "alto.toml")
+    assert ran.status == 2
+    assert says in flat(ran.err)
+    assert "look at:" not in ran.err
+
+
+def test_several_are_listed_each_with_its_name(capsys: Capture) -> None:
+    """Changes, blocks and measurements; a name that there isn't is refused."""
+    told = flat(run(capsys, "list", "changes", "lengthen", "hem").out)
+    assert told.index("lengthen The body longer or shorter") < told.index("hem The hem straight or curved")
+    assert run(capsys, "list", "measurements", "hip_girth", "stature").out.startswith("hip_girth")
+    assert "did you mean hem?" in run(capsys, "list", "changes", "lengthen", "hemm").err
+
+
 def test_a_refusal_tells_file_and_key_and_what_to_write(capsys: Capture) -> None:
     """As a fault of the ticket does, in the ticket's unit."""
     write("knit-top", '[[changes]]\nchange = "cut-in-armhole"\nby = "3 in"\n', unit="in")
@@ -92,7 +120,7 @@ def test_a_block_that_is_to_be_left_out_says_how(capsys: Capture) -> None:
     ran = run(capsys, "prove", "alto.toml")
     assert ran.status == 2
     assert "alto.toml, in its design knit-top: blocks.cuffs: shaped-cuff can't be drafted" in flat(ran.err)
-    assert 'under [blocks.cuffs]: arm = …; or, to be without it: leave_out = ["blocks.cuffs"]' in flat(ran.err)
+    assert 'leave the cuffs out, too in the ticket, to be without it: leave_out = ["blocks.cuffs"]' in flat(ran.err)
 
 
 def test_cuffs_go_with_the_sleeves(capsys: Capture) -> None:

@@ -159,7 +159,7 @@ def test_every_page_says_what_printer_it_is_corrected_for() -> None:
     pdf = pattern_pdf(plan, info, draw_sheet(plan, info))
     for number in range(len(labels(pdf))):
         told = words(pdf, number)
-        assert "corrected for this printer: 98 % across" in told
+        assert "corrected for a printer that prints 98 % across" in told
         assert "98 % across," not in told
     assert "it must be right now" in " ".join(words(pdf, 0).split())
 

@@ -185,6 +185,7 @@ def test_a_problem_in_a_base_names_the_bases_file(write: Write) -> None:
         ('stretch_across = "30 %"', "stretch_across = 30", '"30 %"'),
         ('stretch_across = "30 %"', 'stretch_accross = "30 %"', "did you mean stretch_across"),
         ('stretch_across = "30 %"', 'stretch_across = "30 %"\nwidth = "9 km"', "mm, cm, m, in"),
+        ('stretch_across = "30 %"', 'stretch_across = "30 %"\nwidth = "98 %"', "a length here, not a share"),
         ('stretch_across = "30 %"', 'stretch_across = "30 %"\nstripe = {uneven = true}', "stripe.repeat: missing"),
         ('block = "stub-body"', 'block = "stub-bodi"', "did you mean stub-body"),
         ('block = "stub-body"', "block = 3", "no block is named"),
