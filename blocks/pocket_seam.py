@@ -35,7 +35,7 @@ def _tell(told: Telling, group: Group) -> Told:
     face = and_(tuple(dict.fromkeys(str(without_sides(title)).lower() for title in faces)))
     sewn = (
         f"Lay it on its marks on the {face}, right side up, the opening's corners on the two points, and tack it.",
-        does(f"Sew the sides and the lower edge down, close to the fold, by {stitch}.", ENCLOSED),
+        does(f"Sew the sides and the lower edge down, close to the fold, by {stitch}{_corners(pocket)}.", ENCLOSED),
         "Secure the opening's two corners by a small triangle or bar.",
     )
     return Told((instruct(f"{title}, made ready", *_press_edges(pocket)), instruct(f"{title}, sewn on", *sewn)), form)
@@ -45,6 +45,12 @@ def _corner_form(pocket: Piece) -> str:
     """Which way a pocket's lower corners are pressed: pockets of one form are told by the first."""
     corners = pocket.lines("corner")
     return "square" if not corners else "slanting" if corners[0].path.is_straight else "curved"
+
+
+def _corners(pocket: Piece) -> str:
+    """How the corners are sewn round: curved ones as the edge runs."""
+    curved = _corner_form(pocket) == "curved"
+    return "" if curved else "; at each corner turn the cloth with the needle down"
 
 
 def _press_edges(pocket: Piece) -> tuple[str, ...]:

@@ -58,23 +58,26 @@ def _tell(told: Telling, group: Group) -> Told:
     match = ("centres", "sides", "darts") if darted else ("centres", "sides")
     title = title_of(told, group, {"waist": "waist seam", "{face} waist": "{face} waist seam"})
     knit = is_knit(told.garment)
+    long = render(say("{length} long", length=tape(told.garment.run_length(seam.plies[0]))), told.unit)
     return tell_step(
         f"{title}, bodice to skirt",
         f"Pin the skirt to the bodice, right sides together, {and_(match)} matched.",
-        "Lay clear elastic, as long as the bodice's edge, along the seam, and catch it as you sew." if knit else "",
+        f"Cut clear elastic {long}, lay it along the seam unstretched, and catch it as you sew." if knit else "",
         f"Sew the seam{ease}.",
         neaten_as_one(told),
         "Press it up.",
+        "" if knit else f"Cut tape {long}, and sew it to the allowances alone, beside the seam: the waist can't grow.",
     )
 
 
 def _stay_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:
-    """What keeps a skirt's weight from drawing a knit's waist out, and still stretches (common practice): once."""
+    """What keeps a skirt's weight from drawing a waist out (common practice): once. A knit's stretches still."""
     waists = [each for each in told.garment.seams if each.kind == WAIST]
-    if not is_knit(told.garment) or seam.name != waists[0].name:
+    if seam.name != waists[0].name:
         return ()
     length = tape(sum(told.garment.run_length(each.plies[0]) for each in waists))
-    return (render(say("{length} of narrow clear elastic for the waist seam", length=length), told.unit),)
+    what = "narrow clear elastic" if is_knit(told.garment) else "narrow tape"
+    return (render(say("{length} of {what} for the waist seam", length=length, what=what), told.unit),)
 
 
 WAIST: Final = SeamKind("waist", "a waist seam", _tell, turn=9, stripes=4, takes_up="waist", needs=_stay_to_buy)

@@ -47,7 +47,7 @@ def tell_band(told: Telling, group: Group) -> Told:
         title,
         "Sew the band's ends right sides together, so that it is a ring, and press that seam open." if ring else "",
         _FOLD,
-        _gather_up(told, seam),
+        *_gather_up(told, seam),
         _quarter(told, seam, edge) if ring else "",
         f"{pin}, {at}, notch on notch." if ring else f"{pin}, notch on notch.",
         f"Sew with the band on top, stretching the band{by} and never the {edge}.",
@@ -70,10 +70,16 @@ def _stretch(told: Telling, seam: Seam) -> str:
     return f" ({'easing' if ease > 0.0 else 'by'} {shown} altogether)" if shown else ""
 
 
-def _gather_up(told: Telling, seam: Seam) -> str:
+def _gather_up(told: Telling, seam: Seam) -> tuple[str, ...]:
     """A gathered edge is drawn up first."""
     shown = told_length(told, gathered_length(told.garment, seam.plies[0]))
-    return f"Gather the {edge_of(told.garment, seam)} by {shown}." if shown else ""
+    if not shown:
+        return ()
+    edge = edge_of(told.garment, seam)
+    return (
+        f"Sew two rows of long stitches along the {edge}, in the allowance, where the piece's note says.",
+        f"Draw up their threads until it is {shown} shorter, and spread the fullness evenly.",
+    )
 
 
 def tell_mitred_band(told: Telling, group: Group) -> Told:
@@ -127,7 +133,7 @@ def tell_binding(told: Telling, group: Group) -> Told:
     return tell_step(
         _binding_title(told, group),
         _join_binding(told, group),
-        _gather_up(told, seam),
+        *_gather_up(told, seam),
         f"Pin one long edge to the right side of the {edge}, right sides together.",
         f"Sew it on {_off_edge(told, seam)}, stretching the binding{_stretch(told, seam)} and never the {edge}.",
         *_WRAP,

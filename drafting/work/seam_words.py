@@ -9,6 +9,7 @@ from drafting.saying import Saying, Words
 from drafting.work.meeting import mark_numbers
 from drafting.work.telling import (
     and_,
+    gather_words,
     is_centre,
     is_knit,
     is_zipped,
@@ -31,8 +32,16 @@ def tell_plain(told: Telling, group: Group) -> Told:
     """Tell a seam of which no more is to be said than what it takes up and how it is pressed."""
     seam = group.seams[0]
     return tell_step(
-        title_of(told, group), pin_words(told, seam), sew_words(told, seam), tell_pressing(told, seam.kind.press)
+        title_of(told, group),
+        *gather_words(told, seam, _ALONG),
+        pin_words(told, seam),
+        sew_words(told, seam),
+        tell_pressing(told, seam.kind.press),
     )
+
+
+_ALONG = "along the edge that is gathered"
+"""Where it is gathered, in a seam of any kind."""
 
 
 def tell_shoulder(told: Telling, group: Group) -> Told:
@@ -130,6 +139,7 @@ def tell_style(told: Telling, group: Group) -> Told:
         "Stay-stitch the hollow edge near the stitching line, and clip it up to that, so that it opens."
         if bends
         else "",
+        *gather_words(told, seam, _ALONG),
         pin_words(told, seam),
         sew_words(told, seam),
         "Notch the allowance of the round edge." if bends else "",
@@ -174,17 +184,21 @@ def tell_armhole(told: Telling, group: Group) -> Told:
     if not any(_is_side(told, name) for name in told.before.get(seam.name, ())):
         return tell_step(
             f"{title}, set in flat",
+            *gather_words(told, seam, "over the cap"),
             f"Pin the cap into the armhole, right sides together: ends, {marks}.",
             sew_words(told, seam, "cap"),
             neaten_as_one(told),
             "Press it towards the sleeve.",
         )
+    gathered = gather_words(told, seam, "over the cap")
+    eased = "Sew two rows of long stitches over the cap, between the notches, and draw them up."
+    drawn = gathered or ((eased,) if ease else ())
     return tell_step(
         f"{title}, set in round",
-        "Sew two rows of long stitches over the cap, between the notches, and draw them up." if ease else "",
+        *drawn,
         "Turn the sleeve right side out and put it into the armhole.",
         f"Pin them right sides together: underarm, {marks}.",
-        f"Sew with the sleeve on top{ease}{', without tucks' if ease else ''}.",
+        f"Sew with the sleeve on top{ease}{', without tucks' if ease and not gathered else ''}.",
         neaten_as_one(told),
         "Press it into the sleeve.",
     )

@@ -21,6 +21,7 @@ from drafting.garment import (
     usual_stitch,
 )
 from drafting.garment.deeds import NEATENED
+from drafting.garment.places import gathered_length
 from drafting.saying import list_sides, mm, render, reword, say, shorten
 from drafting.trade import TradeValue
 from drafting.units import show_length
@@ -30,6 +31,9 @@ WORTH_TELLING = TradeValue(1.5, "mm", "from memory")
 
 GATHERED_FROM = TradeValue(0.12, "share", "from memory")
 """By which a ply is longer from which it is gathered or pleated, not eased."""
+
+MOST_EASED_CAP = TradeValue(44.45, "mm", "published", "1 3/4 in, the most that textbooks ease into an armhole")
+"""Of a cap's length that is eased in: more is gathered."""
 
 _STITCHES: Mapping[str, str] = {"301": "by lockstitch (301)", "514": "by overlock (514) or zigzag (304)"}
 
@@ -72,9 +76,33 @@ def tell_ease(told: Telling, seam: Seam, what: str = "") -> str:
         return ""
     longer, shorter = (ply, 0) if ease > 0.0 else (0, ply)
     runs = seam.plies
-    much = abs(ease) > GATHERED_FROM * told.garment.run_length(runs[shorter])
+    much = is_gathered(told.garment, seam)
     of = what or _short_name(told, runs[longer][0], runs[shorter][0])
     return f", {'gathering' if much else 'easing'} {shown} of the {of} in"
+
+
+def is_gathered(garment: Garment, seam: Seam) -> bool:
+    """Whether a ply of a seam is gathered into it, not eased: where it says so, or is much longer; a cap soonest."""
+    ply = max(range(1, len(seam.ease)), key=lambda i: abs(seam.ease[i]), default=0)
+    ease, runs = seam.ease[ply], seam.plies
+    if not ease:
+        return False
+    longer, shorter = (ply, 0) if ease > 0.0 else (0, ply)
+    if gathered_length(garment, runs[longer]) > 0.0:
+        return True
+    cap = all(garment.line(use).role is Role.CAP for use in runs[longer])
+    most = GATHERED_FROM * garment.run_length(runs[shorter])
+    return abs(ease) > (min(most, MOST_EASED_CAP) if cap else most)
+
+
+def gather_words(told: Telling, seam: Seam, what: str) -> tuple[str, ...]:
+    """Tell how an edge is drawn up before it is pinned, if it is gathered into a seam (common practice)."""
+    if not is_gathered(told.garment, seam):
+        return ()
+    return (
+        f"Sew two rows of long stitches {what}, in the allowance, where the note on the piece tells to gather.",
+        "Draw up their threads until the edge is as long as the other, and spread the fullness evenly.",
+    )
 
 
 def _short_name(told: Telling, use: Use, other: Use) -> str:

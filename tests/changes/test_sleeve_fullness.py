@@ -20,6 +20,8 @@ from drafting.garment.darts import darts_of, intake, leg_lengths
 from drafting.geometry import turn
 from drafting.proof.proof import prove
 from drafting.redraw.mouths import bend_in_edge
+from drafting.work import make_up
+from drafting.work.sewing import steps_of_work
 from tests.garments import BODY, SINGERS, SLEEVED, TOP, brief, build
 
 LAW = settings(max_examples=8, derandomize=True, deadline=None)
@@ -49,6 +51,15 @@ def test_a_top_with_full_sleeves_is_proved(options: dict[str, Any], voice: str) 
     plans = [planned for planned in TOP if planned[0].name != "shaped-cuff"]
     garment = build(brief(voice), plans, [(fill_sleeve, options)])
     assert prove(garment, brief(voice)).passed
+
+
+def test_a_puff_is_told_to_be_gathered_and_a_plain_cap_to_be_eased() -> None:
+    """Two rows of long stitches and even fullness for the one; "without tucks" is for the other alone."""
+    for options, gathered in (({"cap": 80.0}, True), ({}, False)):
+        garment = full(options)
+        (words,) = (str(s) for s in steps_of_work(make_up(garment), garment, "cm") if "set in" in s.said.title)
+        assert ("spread the fullness evenly" in words) == gathered
+        assert not (gathered and "without tucks" in words)
 
 
 @LAW

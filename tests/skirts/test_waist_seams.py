@@ -10,12 +10,14 @@ import pytest
 
 from blocks.bodice import draft_knit_bodice
 from blocks.darted_bodice import draft_darted_bodice
+from blocks.waist_seam import WAIST
 from drafting.body import make_body
 from drafting.errors import CannotDraft
 from drafting.garment import Role, Side, Step
 from drafting.geometry import Path, Point
 from drafting.job import draft_job
 from drafting.proof import prove
+from drafting.units import show_length
 from drafting.work import make_up
 from drafting.work.hemming import list_needs
 from drafting.work.sewing import steps_of_work
@@ -140,10 +142,12 @@ def test_a_bent_waist_is_judged_where_it_lies_farthest_off() -> None:
     assert told == ["waist of the front"]
 
 
-def test_a_knit_waist_is_stayed_and_a_woven_isn_t() -> None:
-    """Clear elastic as long as the bodice's edges is taken in and bought, once for front and back."""
-    for design, stayed in (("half-circle-dress", True), ("waist-seam-dress", False)):
+def test_a_waist_is_stayed_by_elastic_in_a_knit_and_by_tape_in_a_woven() -> None:
+    """As long as the bodice's edges, told with its length where it is sewn, and bought once for front and back."""
+    for design, what in (("half-circle-dress", "clear elastic"), ("waist-seam-dress", "tape")):
         dress = draft_job(job_of(design))
         words = "\n".join((*list_needs(dress, "cm"), *map(str, steps_of_work(make_up(dress), dress, "cm"))))
-        assert words.count("of narrow clear elastic for the waist seam") == stayed
-        assert ("Lay clear elastic, as long as the bodice's edge, along the seam" in words) == stayed
+        assert words.count(f"of narrow {what} for the waist seam") == 1
+        waists = [seam for seam in dress.seams if seam.kind == WAIST]
+        for seam in waists:
+            assert f"Cut {what} {show_length(dress.run_length(seam.plies[0]), 'cm')} long" in words

@@ -57,6 +57,9 @@ STRIP = TradeValue(90.0, "mm", "from memory")
 NEAR = 45.0
 """From a point that is enlarged as far as plies are laid on each other for that (mm)."""
 
+JOINED = 8
+"""Lines between two edges that are shown side by side, but for those at the ends of sections."""
+
 APART = 30.0
 """Between edges that are shown side by side (mm)."""
 
@@ -302,7 +305,8 @@ def _joins(garment: Garment, seam: Seam, plies: Sequence[PlyLaid]) -> Iterator[P
     for section in seam.sections:
         met = next((run for run in section.plies[1:] if run and set(run) <= set(other.run)), None)
         if section.plies[0] and met:
-            shares = np.linspace(0.0, 1.0, 7)
+            share = garment.run_length(section.plies[0]) / garment.run_length(base.run)
+            shares = np.linspace(0.0, 1.0, 2 + round(JOINED * share))
             one = sample_shares(garment, section.plies[0], base.laid, shares)
             two = sample_shares(garment, met, other.laid, shares)
             yield from (np.stack([a, b]) for a, b in zip(one, two, strict=True))
