@@ -55,7 +55,7 @@ def test_a_top_with_full_sleeves_is_proved(options: dict[str, Any], voice: str) 
 
 def test_a_puff_is_told_to_be_gathered_and_a_plain_cap_to_be_eased() -> None:
     """Two rows of long stitches and even fullness for the one; "without tucks" is for the other alone."""
-    for options, gathered in (({"cap": 80.0}, True), ({}, False)):
+    for options, gathered in (({"cap": 80.0}, True), ({"width": 30.0}, False)):
         garment = full(options)
         (words,) = (str(s) for s in steps_of_work(make_up(garment), garment, "cm") if "set in" in s.said.title)
         assert ("spread the fullness evenly" in words) == gathered
