@@ -25,7 +25,7 @@ from drafting.garment import Face, Fate, Role
 from drafting.garment.darts import Dart, angle, dart_name, draw_dart
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.dart_points import LEAST_WAIST_DART
+from drafting.redraw.dart_points import LEAST_WAIST_DART, SHOULDER_DART_PLACE
 from drafting.redraw.hemline import ADJUST_ROOM
 from drafting.redraw.shapes import (
     ACROSS_BACK_HEIGHT,
@@ -38,9 +38,6 @@ from drafting.redraw.shapes import (
 )
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
-
-SHOULDER_DART_PLACE = TradeValue(0.45, "share", "from memory")
-"""Of the shoulder, from the neck, at which its dart lies."""
 
 SECOND_SHORTER = TradeValue(35.0, "mm", "from memory")
 """By which the second waist dart ends lower than the first."""

@@ -6,7 +6,7 @@ The order of the draft, half by half:
     2  the back: side seam, waist, shoulder with its dart, armhole           darted_back
     3  the front: bust point, side seam as long as the back's, bust dart     darted_front
     4  the underarm: wide enough for the chest and the arm, deep enough      darted_underarm
-    5  both halves joined, seams, facts, aims                                here
+    5  both halves joined, a full bust's dart shared; seams, facts, aims     here
 """
 
 from __future__ import annotations
@@ -25,6 +25,7 @@ from blocks.darted_underarm import SIDE_LEANS, FirstUnderarm, bare_side, draw_da
 from drafting.cloth import EaseTable, Fit, ease_for
 from drafting.garment import Brief, Face, Garment, Piece, Role, Side, Stage, block
 from drafting.garment.seam import Run, Seam, Section, Use
+from drafting.redraw.split_darts import split_full_darts
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
@@ -176,7 +177,7 @@ def draft_darted_bodice(garment: Garment, brief: Brief, o: DartedBodiceOptions) 
         aims=aims_of(brief, ease, halves),
         openings=(*garment.openings, "neck", "armhole-left", "armhole-right", "hem"),
     )
-    return replace(made, neck_base=neck_base_of(halves))
+    return replace(split_full_darts(made), neck_base=neck_base_of(halves))
 
 
 def _run_along(piece: Piece, name: str, against: bool) -> Run:

@@ -23,6 +23,9 @@ SET_BACK_FIRST, SET_BACK_SHARE = (
 MOST_IN_BUST_DART = TradeValue(60.0, "mm", "from memory", "about 6 cm; beyond, two darts")
 """That one dart at the bust takes in at most."""
 
+SHOULDER_DART_PLACE = TradeValue(0.45, "share", "from memory")
+"""Of the shoulder, from the neck, at which its dart lies."""
+
 MOUTH_BELOW_UNDERARM = trade_row((50.0, 80.0), "mm", "from memory", "5 to 8 cm")
 """Below the underarm, along the side, at which a bust dart opens."""
 

@@ -8,11 +8,12 @@ import pytest
 
 from drafting.body import Body
 from drafting.changes.darts.move import MoveDartOptions, move_dart
-from drafting.changes.darts.split import SplitDartOptions, split_dart
-from drafting.changes.fit.bust import FullBustOptions, fit_full_bust
+from drafting.changes.darts.panel import PanelSeamOptions, draw_panel_seam
+from drafting.changes.darts.split import JoinDartsOptions, join_darts
+from drafting.changes.fit.bust import FullBustOptions, SmallBustOptions, fit_full_bust, fit_small_bust
 from drafting.cloth import Fit
 from drafting.garment import Garment
-from drafting.garment.darts import Dart, dart_of, darts_of, intake
+from drafting.garment.darts import Dart, angle, dart_of, darts_of, intake
 from drafting.proof import prove
 from drafting.proof.fit import FitRow, fit_rows
 from tests.blocks_woven.people import bodice, brief_for, mean_person, people, person
@@ -63,32 +64,37 @@ def test_what_it_takes_in_is_the_bodys_whatever_the_fit(number: int) -> None:
     assert max(taken) - min(taken) <= 5.0
 
 
-def test_a_full_dart_ends_farther_off_and_is_told_to_be_split() -> None:
-    """Over 6 cm in one dart is warned of, its point lies 4 to 5 cm off; split in two, nothing is found of either."""
+def test_a_full_dart_is_split_by_rule_and_in_one_is_told() -> None:
+    """Over 6 cm is shared with a second dart, from the shoulder, and nothing is found; joined, it is warned of."""
     garment, brief = made(FULLEST), brief_for(person(FULLEST))
-    dart = bust_dart(garment)
+    first, second = (dart_of(garment.piece("front"), name) for name in ("bust-left", "bust-2-left"))
+    assert not {f.code for f in prove(garment, brief).findings} & {"fit.dart_intake", "fit.dart_point"}
+    assert angle(first) == pytest.approx(angle(second))
+    joined = join_darts.apply(garment, brief, JoinDartsOptions(dart="bust", take="bust-2"))
+    dart = bust_dart(joined)
     assert dart is not None
-    assert intake(dart) > 60.0
+    assert intake(dart) > 60.0 > intake(first)
     assert 40.0 <= dart.set_back <= 50.0
-    assert "fit.dart_intake" in {finding.code for finding in prove(garment, brief).findings}
-    split = split_dart.apply(garment, brief, SplitDartOptions(to="shoulder 0.5"))
-    assert not {f.code for f in prove(split, brief).findings} & {"fit.dart_intake", "fit.dart_point"}
-    assert dart_of(split.piece("front"), "bust-left").set_back < dart.set_back - 5.0
+    assert first.set_back < dart.set_back - 5.0
+    assert "fit.dart_intake" in {finding.code for finding in prove(joined, brief).findings}
+    panelled = draw_panel_seam.apply(garment, brief, PanelSeamOptions(on="front"))
+    assert not [d for piece in panelled.pieces for d in darts_of(piece) if d.stem.startswith("bust")]
 
 
-def test_a_fuller_bust_that_brings_more_than_one_dart_takes_is_told() -> None:
-    """A full bust of 3 cm a side on a bust that had a dart of less than 6 cm."""
+def test_a_fuller_bust_that_brings_more_than_one_dart_takes_gets_two() -> None:
+    """A full bust of 3 cm a side on a bust that had a dart of less than 6 cm; a smaller one is one dart again."""
     number = WOMEN[3]
     garment, brief = made(number), brief_for(person(number))
     before = bust_dart(garment)
     assert before is not None
     fuller = fit_full_bust.apply(garment, brief, FullBustOptions(by=35.0))
-    after = bust_dart(fuller)
-    assert after is not None
-    assert intake(before) < 60.0 < intake(after)
-    assert after.set_back > before.set_back
-    assert "fit.dart_intake" not in {finding.code for finding in prove(garment, brief).findings}
-    assert "fit.dart_intake" in {finding.code for finding in prove(fuller, brief).findings}
+    after, second = (dart_of(fuller.piece("front"), name) for name in ("bust-left", "bust-2-left"))
+    assert angle(after) + angle(second) > angle(before)
+    assert max(intake(before), intake(after)) < 60.0
+    for each in (garment, fuller):
+        assert "fit.dart_intake" not in {finding.code for finding in prove(each, brief).findings}
+    smaller = fit_small_bust.apply(fuller, brief, SmallBustOptions(by=30.0))
+    assert [d.stem for d in darts_of(smaller.piece("front")) if d.stem.startswith("bust")] == ["bust", "bust"]
 
 
 def test_a_full_bust_without_a_dart_is_told() -> None:

@@ -31,8 +31,10 @@ from drafting.redraw.dart_work import corner_place, keep_levels, turn_dart
 from drafting.redraw.merged_darts import merge_within
 from drafting.redraw.panel_edges import SAME_APEX, Route, place_along, place_beyond
 from drafting.redraw.panel_sewing import PanelNames, piece_name_option, seam_name_option, sew_panels
+from drafting.redraw.split_darts import join_into
 from drafting.redraw.told_place import DART_LINES, read_place
 from drafting.saying import say
+from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import STYLE
 
@@ -140,7 +142,10 @@ def _is_passed(piece: Piece, dart: Dart, face: Face, start: str) -> bool:
 def _turn_to_start(
     garment: Garment, name: str, face: Face, side: Side, o: PanelSeamOptions
 ) -> tuple[Garment, Dart | None]:
-    """The garment with the dart that the seam takes up at its upper end turned there, and the dart."""
+    """The garment with the dart that the seam takes up at its upper end turned there, and the dart.
+
+    Where a full bust has two about the one point, the seam takes up both.
+    """
     piece = garment.piece(name)
     start, _ = read_place(o.start, "start", DART_LINES)
     found = [
@@ -152,8 +157,13 @@ def _turn_to_start(
     found.sort(key=lambda dart: bust.distance(dart.apex) if bust else 0.0)
     if not found:
         return garment, None
-    turned = turn_dart(garment, found[0], _spot(garment, o.start, "start", face, side).place)
-    return keep_levels(garment, turned, found[0]), dart_of(turned.piece(name), found[0].name)
+    before, first = garment, found[0]
+    for other in found[1:]:
+        if other.apex.near(first.apex, TOLERANCE.joint):
+            garment = join_into(garment, other, first)
+    first = dart_of(garment.piece(name), first.name)
+    turned = turn_dart(garment, first, _spot(garment, o.start, "start", face, side).place)
+    return keep_levels(before, turned, first), dart_of(turned.piece(name), first.name)
 
 
 def _bust_point(piece: Piece, side: Side) -> Point | None:

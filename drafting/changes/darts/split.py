@@ -2,28 +2,15 @@
 
 from __future__ import annotations
 
-import itertools
-
 from drafting.errors import CannotDraft
-from drafting.garment import Brief, Fact, Garment, Piece, Stage, change, option, side_option
-from drafting.garment.darts import Dart, dart_name, dart_of, darts_of, intake, mouth_edges
-from drafting.garment.lines import DartName
+from drafting.garment import Brief, Fact, Garment, Stage, change, option, side_option
+from drafting.garment.darts import Dart, dart_of, intake
 from drafting.mending import Mend
 from drafting.record import dataclass
-from drafting.redraw.dart_points import grade_set_back, points_at_bust, regrade_set_back
-from drafting.redraw.dart_work import (
-    change_each_dart,
-    corner_place,
-    find_darts,
-    heal_line,
-    keep_levels,
-    place_for,
-    put_piece,
-)
-from drafting.redraw.swing import draw_point_to, gather_into, share_out, undo_truing
+from drafting.redraw.dart_work import change_each_dart, find_darts
+from drafting.redraw.split_darts import Splitting, join_into, split_in_two
 from drafting.saying import Name, say
-from drafting.trade import TradeValue
-from drafting.work.kinds import DART, sew_dart
+from drafting.work.kinds import DART
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,55 +49,9 @@ class JoinDartsOptions:
 )
 def split_dart(garment: Garment, brief: Brief, o: SplitDartOptions) -> Garment:
     """Split the dart on each side asked for."""
-    return change_each_dart(garment, o.dart, o.side, lambda g, one: _split_one(g, one, o), "to")
-
-
-def _split_one(garment: Garment, one: Dart, o: SplitDartOptions) -> Garment:
-    before = garment
-    flat, place = undo_truing(garment.piece(one.piece), one, place_for(garment, one, o.to))
-    garment, corner = corner_place(put_piece(garment, flat), flat.name, place)
-    old = garment.piece(flat.name)
-    called = _name_second(garment, one)
-    new = share_out(old, one.name, called, corner, o.share, _set_back(one, o.set_back))
-    new = _grade_points(old, new, one, called, o.set_back)
-    second = dart_of(new, called.name)
-    title = say("{title}, second part", title=garment.seam(one.seam).title)
-    garment = put_piece(garment, new, seams=(sew_dart(second, title),))
-    garment = keep_levels(before, garment, one)
-    says = say(
-        "{share:.0%} of the {title} turned to {to}: what it takes in at its mouth there",
-        share=o.share,
-        title=one.title,
-        to=o.to,
+    return change_each_dart(
+        garment, o.dart, o.side, lambda g, one: split_in_two(g, one, Splitting(o.to, o.share, o.set_back)), "to"
     )
-    return garment.with_(facts=(Fact(f"{second.seam}_intake", intake(second), "mm", "choice", says),))
-
-
-def _grade_points(old: Piece, new: Piece, one: Dart, called: DartName, asked: float | None) -> Piece:
-    """The piece with the points of both darts as far from a bust point as what each takes in wants."""
-    if not points_at_bust(old, one):
-        return new
-    for name in (one.name, *(() if asked is not None else (called.name,))):
-        new = draw_point_to(new, name, regrade_set_back(one.set_back, intake(one), intake(dart_of(new, name))))
-    return new
-
-
-POINTS_APART = TradeValue(10.0, "mm", "derived", "by drawing")
-"""By which the points of two darts of one apex lie apart, at least: else their legs would meet."""
-
-
-def _set_back(one: Dart, asked: float | None) -> float | None:
-    """How far short of the apex the second dart stops, where the first runs up to it."""
-    if one.set_back >= POINTS_APART:
-        return asked
-    return max(one.set_back if asked is None else asked, POINTS_APART)
-
-
-def _name_second(garment: Garment, one: Dart) -> DartName:
-    """A name for the second dart: "bust-left" gives "bust-2-left"; the next number where that is taken."""
-    taken = {dart.stem for piece in garment.pieces for dart in darts_of(piece) if dart.side is one.side}
-    stem = next(stem for number in itertools.count(2) if (stem := f"{one.stem}-{number}") not in taken)
-    return dart_name(stem, one.side)
 
 
 @change(
@@ -129,16 +70,11 @@ def _join(garment: Garment, one: Dart, o: JoinDartsOptions) -> Garment:
         raise CannotDraft(
             "dart", say("the {title} lies on another piece than “{dart}”", title=one.title, dart=Name(o.dart))
         )
-    old, target = garment.piece(one.piece), targets[0]
-    before, after = mouth_edges(old, one)
-    new = gather_into(old, one.name, target.name)
-    new = draw_point_to(new, target.name, grade_set_back(old, target, intake(dart_of(new, target.name))))
-    garment = put_piece(garment, new, gone=(one.seam,))
-    garment = heal_line(garment, old.name, before.name, after.name)
+    garment = join_into(garment, one, targets[0])
     says = say(
         "the {title} closed into the {dart} dart: what that takes in at its mouth now",
         title=one.title,
         dart=Name(o.dart),
     )
-    taken = intake(dart_of(new, target.name))
-    return garment.with_(facts=(Fact(f"{target.seam}_intake", taken, "mm", "choice", says),))
+    taken = intake(dart_of(garment.piece(one.piece), targets[0].name))
+    return garment.with_(facts=(Fact(f"{targets[0].seam}_intake", taken, "mm", "choice", says),))

@@ -64,6 +64,7 @@ from drafting.redraw.fullness import ease_waists
 from drafting.redraw.halves import Half, find_half, with_armhole
 from drafting.redraw.heights import keep_aims
 from drafting.redraw.nil_darts import can_take_dart, with_nil_dart
+from drafting.redraw.split_darts import work_on_whole_darts
 from drafting.redraw.swing import point_for
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -109,7 +110,7 @@ class SmallBustOptions:
 )
 def fit_full_bust(garment: Garment, brief: Brief, o: FullBustOptions) -> Garment:
     """Give the bust more room."""
-    return _spread_front(garment, brief, o.by, o.side)
+    return work_on_whole_darts(garment, lambda g: _spread_front(g, brief, o.by, o.side)) if o.by else garment
 
 
 @change(
@@ -122,13 +123,11 @@ def fit_full_bust(garment: Garment, brief: Brief, o: FullBustOptions) -> Garment
 )
 def fit_small_bust(garment: Garment, brief: Brief, o: SmallBustOptions) -> Garment:
     """Take room away that a smaller bust doesn't fill."""
-    return _spread_front(garment, brief, -o.by, o.side)
+    return work_on_whole_darts(garment, lambda g: _spread_front(g, brief, -o.by, o.side)) if o.by else garment
 
 
 def _spread_front(garment: Garment, brief: Brief, by: float, which: str) -> Garment:
     refuse_unless_body(garment)
-    if by == 0.0:
-        return garment
     halves = [find_half(garment, side, Face.FRONT) for side in sides_of(which)]
     if not any(darts_in(half) for half in halves) and brief.cloth.kind is Kind.KNIT:
         return spread_knit(garment, brief, by, halves)

@@ -13,6 +13,7 @@ from drafting.redraw.fit_half import FRONT_AND_BACK, arm_frame, refuse_unless_bo
 from drafting.redraw.halves import find_half, with_armhole
 from drafting.redraw.heights import keep_aims
 from drafting.redraw.shoulders import armhole_facts, refuse_short, turn_up
+from drafting.redraw.split_darts import work_on_whole_darts
 from drafting.saying import say
 
 
@@ -40,8 +41,10 @@ class ForwardOptions:
 def fit_forward_shoulder(garment: Garment, brief: Brief, o: ForwardOptions) -> Garment:
     """Move the shoulder seam forward: the back gains at its outer end what the front loses."""
     refuse_unless_body(garment)
-    if o.by == 0.0:
-        return garment
+    return work_on_whole_darts(garment, lambda g: _move_forward(g, o)) if o.by else garment
+
+
+def _move_forward(garment: Garment, o: ForwardOptions) -> Garment:
     for side in sides_of(o.side):
         before = garment
         for face in FRONT_AND_BACK:

@@ -46,6 +46,7 @@ from drafting.redraw.shapes import (
     draw_armhole,
 )
 from drafting.redraw.shoulders import armhole_facts, refuse_short, turn_angle, turn_up
+from drafting.redraw.split_darts import work_on_whole_darts
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -154,6 +155,10 @@ def _raise_shoulders(garment: Garment, brief: Brief, which: str, by: float, keep
     refuse_unless_body(garment)
     if by == 0.0:
         return garment
+    return work_on_whole_darts(garment, lambda g: _raise_whole(g, brief, which, by, keep_underarm))
+
+
+def _raise_whole(garment: Garment, brief: Brief, which: str, by: float, keep_underarm: bool) -> Garment:
     for side in sides_of(which):
         before = garment
         halves = [find_half(garment, side, face) for face in FRONT_AND_BACK]
