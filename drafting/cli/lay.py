@@ -30,7 +30,7 @@ from drafting.cli.work import (
     refuse_file,
     run_ticket,
     ticket_or_demo,
-    write_pdf,
+    write_file,
 )
 from drafting.text import printable, show_read
 from drafting.units import Unit, show_length
@@ -39,6 +39,11 @@ if TYPE_CHECKING:
     from drafting.job import Result
     from drafting.lay import Lay
     from drafting.lay.buying import ClothToBuy
+    from drafting.output import PrintInfo
+    from drafting.ticket import Job
+
+TRUE_SIZE = "-true-size.pdf"
+"""How the name of the plan in true size ends."""
 
 NOT_LAID = NOT_PROVEN
 """The status where a part finds no room on its cloth."""
@@ -51,6 +56,7 @@ NOT_LAID = NOT_PROVEN
         "blockwright lay --demo",
         "blockwright lay alto.toml --out alto-cutting.pdf",
         'blockwright lay alto.toml --width "140 cm"',
+        "blockwright lay alto.toml --true-size --json",
     ),
 )
 @TICKET
@@ -68,9 +74,18 @@ NOT_LAID = NOT_PROVEN
     metavar="FOLDER",
     help="The folder that TICKET's pattern is in, for its letters; if not named, TICKET's name with -pattern.",
 )
+@click.option("--true-size", is_flag=True, help="Write the plan in true size too: for a projector or a long table.")
+@click.option("--json", "data", is_flag=True, help="Write every piece's place and outline too, for other programs.")
 @click.option("--width", default="", metavar="WIDTH", help="The main cloth's width, over what the ticket says.")
 def command(
-    ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Path | None, pattern: Path | None, width: str
+    ticket: Path | None,
+    demo: bool,
+    folders: tuple[Path, ...],
+    out: Path | None,
+    pattern: Path | None,
+    true_size: bool,
+    data: bool,
+    width: str,
 ) -> int:
     """Plan how the pieces of TICKET lie on the cloth, and tell how much to buy.
 
@@ -82,12 +97,12 @@ def command(
     from drafting.lay import plan_lays
     from drafting.lay.buying import list_cloth_to_buy
     from drafting.output import PrintInfo
-    from drafting.output.pages.lay_page import lay_pdf
-    from drafting.seal import seal_file
 
     asked = ticket_or_demo(ticket, demo)
     file = out if out is not None else Path(f"{asked.stem}-cutting.pdf")
-    refuse_file(file, LAY)
+    named = [file, *_beside(file, true_size, data)]
+    for each in named:
+        refuse_file(each, LAY, ".json" if each.suffix == ".json" else ".pdf")
     drafted = run_ticket(asked, folders=folders, print_it=False)
     result = _with_width(letter_as_printed(drafted, asked, pattern), width)
     job = result.job
@@ -105,10 +120,30 @@ def command(
     finally:
         progress.clear()
     info = PrintInfo(job.title, job.wearer, job.mark, unit=job.unit)
-    write_pdf(file, seal_file(lay_pdf(lays, info, job.paper, job.advise), LAY, job.mark), LAY)
+    for each in named:
+        write_file(each, _make_file(each, file, lays, info, job), LAY)
     with after_writing("the cutting plan", file):
-        _print_lay(result, lays, bought, file)
+        _print_lay(result, lays, bought, named)
     return NOT_LAID if any(lay.too_wide for lay in lays) else MADE
+
+
+def _beside(file: Path, true_size: bool, data: bool) -> list[Path]:
+    """The files that are asked for beside the plan, named after it."""
+    grown, told = file.with_name(f"{file.stem}{TRUE_SIZE}"), file.with_suffix(".json")
+    return [each for each, asked in ((grown, true_size), (told, data)) if asked]
+
+
+def _make_file(each: Path, file: Path, lays: tuple[Lay, ...], info: PrintInfo, job: Job) -> bytes:
+    """The bytes of one of the files, sealed."""
+    from drafting.output.lay_json import lay_json
+    from drafting.output.pages.lay_page import lay_pdf, true_size_pdf
+    from drafting.seal import seal_file
+
+    if each == file:
+        made = lay_pdf(lays, info, job.paper, job.advise)
+    else:
+        made = lay_json(lays, info).encode() if each.suffix == ".json" else true_size_pdf(lays, info)
+    return seal_file(made, LAY, job.mark)
 
 
 def _watch(progress: Progress, what: str, stopped: Callable[[], bool]) -> Callable[[float], bool]:
@@ -144,7 +179,7 @@ def _with_width(result: Result, width: str) -> Result:
     return replace(result, job=replace(job, brief=replace(brief, cloth=cloth)))
 
 
-def _print_lay(result: Result, lays: tuple[Lay, ...], bought: tuple[ClothToBuy, ...], file: Path) -> None:
+def _print_lay(result: Result, lays: tuple[Lay, ...], bought: tuple[ClothToBuy, ...], files: list[Path]) -> None:
     from drafting.cautions import CAUTIONS
     from drafting.cli.summary import describe_job
     from drafting.lay.words import LAYING, WASHING, describe_lay
@@ -166,7 +201,9 @@ def _print_lay(result: Result, lays: tuple[Lay, ...], bought: tuple[ClothToBuy, 
         print_heading(f"NOT ALL LAID: {unlaid} not in this plan")
     _print_bought(bought, result.job.unit)
     print_heading("Files")
-    print_table([(str(file), "the cutting plan, to print at any size")])
+    kinds = {".json": "where every piece lies, for other programs", ".pdf": "the cutting plan, to print at any size"}
+    grown = "the cutting plan in true size, a page for each cloth"
+    print_table([(str(file), grown if file.name.endswith(TRUE_SIZE) else kinds[file.suffix]) for file in files])
     print_heading("Next")
     steps = (
         ("Don't cut yet: put right what is told above of each piece not laid, and lay anew.",)

@@ -19,7 +19,7 @@ from drafting.cli.work import (
     refuse_file,
     run_ticket,
     ticket_or_demo,
-    write_pdf,
+    write_file,
 )
 from drafting.text import printable
 
@@ -80,7 +80,7 @@ def command(
     result = run_ticket(asked, folders=folders, print_it=False)
     job = result.job
     if out is not None:
-        write_pdf(out, fitting_file(result, PROVE), PROVE)
+        write_file(out, fitting_file(result, PROVE), PROVE)
         with after_writing("the fitting sheet", out):
             print_lines(f"The fitting sheet is in {printable(str(out))}.")
     elif fitting:

@@ -157,18 +157,18 @@ def settle_read(folder: Path) -> None:
         settle_folder(folder, print_note)
 
 
-def write_pdf(file: Path, data: bytes, command: str) -> None:
-    """Write one PDF, sealed, over none but one of the same command."""
+def write_file(file: Path, data: bytes, command: str) -> None:
+    """Write one file, sealed, over none but one of the same command."""
     from drafting.folder import write_files
 
     write_files(file.parent, {file.name: data}, print_note, command)
 
 
-def refuse_file(file: Path, command: str) -> None:
-    """Refuse, before the work is done, a file to write a PDF to that is named as none, or stands there as another's."""
+def refuse_file(file: Path, command: str, suffix: str = ".pdf") -> None:
+    """Refuse, before the work is done, a file to write that isn't named as its kind, or stands there as another's."""
     from drafting.folder import refuse_foreign, refuse_place
 
-    if file.suffix.lower() != ".pdf":
+    if file.suffix.lower() != suffix:
         raise click.UsageError("Name with --out a FILE that ends in .pdf.")
     refuse_place(file.parent)
     refuse_foreign(file.parent, [file.name], (command,))

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from drafting.cloth import Kind
 from drafting.finishing.labels import name_cloth
 from drafting.lay.parts import Part
+from drafting.lay.places import LaidPlace, find_places
 from drafting.lay.plan import Lay
 from drafting.lay.stripes import Match
 from drafting.mending import Advisor, add_mends, advise_nothing, situation
 from drafting.record import dataclass
-from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.units import Unit, show_length, show_share
 
@@ -68,6 +67,21 @@ def show_bought(length: float | None, unit: Unit) -> str:
     return "too narrow" if length is None else show_cloth_length(length, unit)
 
 
+def show_place(place: LaidPlace, unit: Unit) -> tuple[str, ...]:
+    """Return where a part lies, as it is written into it on the plan."""
+    words = (f"left {show_length(place.selvedge, unit)}", f"end {show_length(place.end, unit)}")
+    return words if place.stripe is None else (*words, f"stripe {show_length(place.stripe, unit)}")
+
+
+def _tell_places(lay: Lay) -> str:
+    stripe = any(place.stripe is not None for place in find_places(lay))
+    more = '; "stripe" is how far above that lowest point a grey line runs' if stripe else ""
+    return (
+        'In each piece stands where it lies: "left" is how far its leftmost point is from the left selvedge, "end" how '
+        f"far its lowest is from the cut end{more}."
+    )
+
+
 def _lines(lay: Lay, unit: Unit, advisor: Advisor) -> Iterator[str]:
     if lay.laid:
         yield (
@@ -87,6 +101,8 @@ def _lines(lay: Lay, unit: Unit, advisor: Advisor) -> Iterator[str]:
     if faced:
         yield f"Buy interfacing too, which isn't laid here, for: {', '.join(dict.fromkeys(faced))}."
     yield _way_up(lay)
+    if lay.laid:
+        yield _tell_places(lay)
     for part in lay.too_wide:
         yield _too_wide(part, lay, unit, advisor)
     if lay.cloth.stripe and lay.laid:
@@ -145,7 +161,7 @@ def _stripes(lay: Lay, unit: Unit) -> Iterator[str]:
         yield (
             f"Stripes across, every {every}: the grey lines are one edge of a stripe, the same everywhere. Begin the "
             f"cloth so that the first lies {show_length(lay.first, unit)} from the cut end; a repeat is bought for "
-            f"that. Above the lowest point of each piece it runs at: {'; '.join(_stripe_places(lay, unit))}."
+            "that."
         )
     meeting = [match for match in lay.matches if match.off <= STRIPES_MEET]
     if meeting:
@@ -153,26 +169,6 @@ def _stripes(lay: Lay, unit: Unit) -> Iterator[str]:
     missing = [f"{_seam(match)} by {show_length(match.off, unit)}" for match in lay.matches if match.off > STRIPES_MEET]
     if missing:
         yield f"They can't meet as well at: {'; '.join(dict.fromkeys(missing))}."
-
-
-def _stripe_places(lay: Lay, unit: Unit) -> Iterator[str]:
-    for name, place in stripe_places(lay):
-        yield f"{name} {show_length(place, unit)}"
-
-
-def stripe_places(lay: Lay) -> tuple[tuple[str, float], ...]:
-    """Return for each part that stripes across tie, how far above its lowest point the first of them runs (mm)."""
-    stripe = lay.stripe
-    if stripe is None or stripe.direction != "across":
-        return ()
-    places: dict[str, float] = {}
-    for each in lay.laid:
-        if each.part.name in lay.shifts:
-            low = float(each.ring[:, 1].min())
-            place = (lay.first - low) % stripe.repeat
-            name = f"{_name_of(each.part)}{', printed side down' * each.part.over}"
-            places[name] = 0.0 if math.isclose(place, stripe.repeat, abs_tol=TOLERANCE.joint) else place
-    return tuple(places.items())
 
 
 def _describe_meeting(matches: Sequence[Match], unit: Unit) -> list[str]:

@@ -55,6 +55,19 @@ def test_without_another_cloth_all_is_laid_on_the_main_one(tmp_path: Path, capsy
     assert "D Neck band" in said + page
 
 
+def test_the_plan_comes_in_true_size_and_as_data_where_they_are_asked_for(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Beside the plan, by its name; a file that stands there and isn't a plan's is left alone."""
+    ticket, out = _ticket(tmp_path, design="basic-tee"), tmp_path / "plan.pdf"
+    done = run(capsys, "lay", str(ticket), "--out", str(out), "--true-size", "--json")
+    assert done.status == 0
+    assert {"plan.pdf", "plan-true-size.pdf", "plan.json"} <= {each.name for each in tmp_path.iterdir()}
+    assert run(capsys, "lay", str(ticket), "--out", str(out), "--json").status == 0
+    (tmp_path / "plan.json").write_text("mine", encoding="utf-8")
+    assert run(capsys, "lay", str(ticket), "--out", str(out), "--json").status == 2
+
+
 def _again(folder: Path, capsys: pytest.CaptureFixture[str]) -> bytes:
     assert run(capsys, "lay", str(folder / "soprano.toml"), "--out", str(folder / "new" / "plan.pdf")).status == 0
     return (folder / "new" / "plan.pdf").read_bytes()

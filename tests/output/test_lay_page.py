@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import json
+import re
 from dataclasses import replace
 
 import numpy as np
 import pypdfium2
 import pytest
+import shapely
 
 from drafting.cloth import Stripe
 from drafting.output import PrintInfo
-from drafting.output.pages.lay_page import lay_pdf
+from drafting.output.lay_json import lay_json
+from drafting.output.pages.lay_page import lay_pdf, true_size_pdf
 from drafting.paper import PaperPlan, paper_named
 from tests.lay.laying import lays, made
 
@@ -57,6 +61,52 @@ def test_stripes_are_drawn_at_every_repeat() -> None:
     column = page[inside[0] : inside[-1], columns[1]]
     lines = np.flatnonzero(np.diff((column < 180).astype(int)) == 1)
     assert len(lines) in (int(lay.length // 100.0), int(lay.length // 100.0) + 1)
+
+
+FIGURES = re.compile(r"left ([\d.]+) cm, ?\s*end ([\d.]+) cm|left ([\d.]+) cm\s+end ([\d.]+) cm")
+
+
+@pytest.mark.parametrize("design", ["basic-tee", "diagonal-overlay-top", "sheath-dress"])
+def test_every_part_can_be_put_there_from_the_printed_figures_alone(design: str) -> None:
+    """Read from the PDF's text: each part's place is told once, in it or beside the drawing; so put, none overlap."""
+    lay = lays(made(design))[0]
+    words = " ".join(
+        page.get_textpage().get_text_bounded() for page in pypdfium2.PdfDocument(lay_pdf((lay,), INFO, PaperPlan()))
+    )
+    told = sorted((float(a or c), float(b or d)) for a, b, c, d in FIGURES.findall(" ".join(words.split())))
+    assert len(told) == len(lay.laid)
+    waiting, put = list(lay.laid), []
+    for selvedge, end in told:
+        corner = (selvedge * 10.0 - lay.edge, end * 10.0)
+        near = min(waiting, key=lambda each: float(np.abs(each.ring.min(axis=0) - corner).sum()))
+        waiting.remove(near)
+        put.append(near.ring - near.ring.min(axis=0) + corner)
+    shapes = [shapely.Polygon(ring) for ring in put]
+    assert all(one.distance(two) > 1.5 for i, one in enumerate(shapes) for two in shapes[:i])
+    assert max(shape.bounds[2] for shape in shapes) < lay.width + 1.0
+
+
+def test_the_plan_in_true_size_is_as_large_as_the_cloth() -> None:
+    """A page for each cloth, as wide as it and as long as what is laid, which its drawing covers by that share."""
+    what = lays(made("diagonal-overlay-top"))
+    document = pypdfium2.PdfDocument(true_size_pdf(what, INFO))
+    assert len(document) == len(what)
+    for page, lay in zip(document, what, strict=True):
+        wide, high = (side / 72.0 * 25.4 for side in page.get_size())
+        assert (wide, high) == pytest.approx((lay.width + 2 * lay.edge, lay.length), abs=0.1)
+
+
+def test_the_plan_as_data_holds_every_part_as_it_is_laid() -> None:
+    """Outlines lie where they are said to, as often as the plan has them."""
+    (lay, *_) = what = lays(made("basic-tee"), Stripe(40.0))
+    (cloth, *_) = json.loads(lay_json(what, INFO))["cloths"]
+    assert len(cloth["pieces"]) == len(lay.laid)
+    for piece, laid in zip(cloth["pieces"], lay.laid, strict=True):
+        ring = np.array(piece["outline"])
+        assert shapely.Polygon(ring).area == pytest.approx(shapely.Polygon(laid.ring).area, rel=1e-4)
+        assert ring.min(axis=0) == pytest.approx((piece["from_selvedge"], piece["from_cut_end"]), abs=2e-3)
+        rise = (piece["from_cut_end"] + piece["stripe_above_lowest"] - lay.first) % 40.0
+        assert min(rise, 40.0 - rise) < 0.01
 
 
 def test_any_name_prints() -> None:

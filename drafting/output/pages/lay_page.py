@@ -10,9 +10,10 @@ import numpy as np
 
 from drafting.cautions import CAUTIONS
 from drafting.finishing.labels import name_mark
-from drafting.geometry import deepest_inside
-from drafting.lay.plan import LaidPart, Lay
-from drafting.lay.words import LAYING, WASHING, LayWords, describe_lay
+from drafting.geometry import Point, deepest_inside
+from drafting.lay.places import LaidPlace, find_places
+from drafting.lay.plan import Lay
+from drafting.lay.words import LAYING, WASHING, LayWords, describe_lay, show_place
 from drafting.mending import Advisor, advise_nothing
 from drafting.output.pages.fitting_page import page_of
 from drafting.output.pages.furniture import cut_words, fitting_size
@@ -22,7 +23,8 @@ from drafting.output.pdf.ink import POINT, Floats
 from drafting.output.pdf.operators import line, num, pen, rectangle
 from drafting.output.pictures.drawing import PrintInfo
 from drafting.paper import PaperPlan
-from drafting.units import show_length
+from drafting.record import dataclass
+from drafting.units import Unit, show_length
 
 MARGIN: Final = 12.0
 HEAD: Final = 24.0
@@ -31,6 +33,29 @@ SIDE: Final = 12.0
 
 SHARE: Final = 0.58
 """The share of a page's height that the drawing may take."""
+
+
+LARGEST: Final = 7.0
+"""Of type in a part (pt)."""
+
+SMALLEST: Final = 4.5
+"""Of type (pt), below which it isn't read."""
+
+LINE: Final = 1.3
+"""From one line to the next, over the size of its type."""
+
+
+@dataclass(frozen=True, slots=True)
+class LabelSpot:
+    """Where the edge of what can be used of the cloth is drawn (mm on the page), and at what scale.
+
+    ``grow`` is how much larger than on paper labels are.
+    """
+
+    x0: float
+    y0: float
+    scale: float
+    grow: float = 1.0
 
 
 def lay_pdf(lays: Sequence[Lay], info: PrintInfo, paper: PaperPlan, advisor: Advisor = advise_nothing) -> bytes:
@@ -51,12 +76,42 @@ def lay_pdf(lays: Sequence[Lay], info: PrintInfo, paper: PaperPlan, advisor: Adv
             with document.page(page, f"Cutting {number}", says.heading):
                 _draw_head(document, info, says, frame)
                 top = frame.top - HEAD
-                top = _draw_lay(document, lay, info, Box(frame.x0, frame.bottom, frame.x1, top)) if first else top
+                if first:
+                    top, bare = _draw_lay(document, lay, info, Box(frame.x0, frame.bottom, frame.x1, top))
+                    waiting[1:1] = [Para(_tell_bare(bare, info.unit), 8.5, 1.6)] if bare else []
                 left = flow(document, waiting, split_columns(Box(frame.x0, frame.bottom, frame.x1, top)))
                 if len(left) == len(waiting) and not first:
                     raise ValueError("a paragraph finds no room on a page")
                 waiting, first = left, False
     return document.bytes()
+
+
+GROWN: Final = 4.0
+"""How much larger than on paper labels are in true size, to be read from a table's height."""
+
+
+def true_size_pdf(lays: Sequence[Lay], info: PrintInfo) -> bytes:
+    """Return the plan in true size, a page for each cloth, for a projector over a table or a long print."""
+    info = info.tidy()
+    named = info.name_draft()
+    document = Document(f"Cutting plan in true size: {named}", "Each piece where it lies on the cloth")
+    for number, lay in enumerate(lays, start=1):
+        wide, high = lay.width + 2 * lay.edge, max(lay.length, lay.width / 10.0)
+        with document.page((wide, high), f"Cloth {number}", describe_lay(lay, info.unit).heading):
+            _draw_cloth(document, lay, wide, high, 1.0)
+            for each in lay.laid:
+                document.ops(f"{pen(1.0, round_=True)} 1 g {_trace_polygon(each.ring, lay.edge)} B 0 g")
+            _draw_stripes(document, lay, high, 1.0)
+            for place in find_places(lay):
+                _draw_label(document, place, LabelSpot(lay.edge, 0.0, 1.0, GROWN), info.unit)
+    return document.bytes()
+
+
+def _tell_bare(places: Sequence[LaidPlace], unit: Unit) -> str:
+    """Where parts lie in which there was no room to write it."""
+    named = ((place.laid.part.piece, ", ".join(show_place(place, unit))) for place in places)
+    each = (f"{piece.code} {piece.title}: {told}" for piece, told in named)
+    return f"Not written into the piece: {'; '.join(each)}."
 
 
 def _draw_head(document: Document, info: PrintInfo, says: LayWords, frame: Box) -> None:
@@ -68,8 +123,11 @@ def _draw_head(document: Document, info: PrintInfo, says: LayWords, frame: Box) 
     document.text(cut_words(f"{says.heading}. {says.buy}.", room, 11.0), frame.x0, frame.top - 18.0, 11.0)
 
 
-def _draw_lay(document: Document, lay: Lay, info: PrintInfo, box: Box) -> float:
-    """Draw the cloth and its parts at the top of a box; return the height (mm) below which there is room."""
+def _draw_lay(document: Document, lay: Lay, info: PrintInfo, box: Box) -> tuple[float, list[LaidPlace]]:
+    """Draw the cloth and its parts at the top of a box.
+
+    Returns the height (mm) below which there is room, and the parts in which their places found none.
+    """
     wide, high = lay.width + 2 * lay.edge, max(lay.length, lay.width / 10.0)
     scale = min((box.x1 - box.x0 - SIDE) / wide, (box.top - box.bottom) * SHARE / high)
     x0, low = box.x0, box.top - 5.0 - high * scale
@@ -79,14 +137,14 @@ def _draw_lay(document: Document, lay: Lay, info: PrintInfo, box: Box) -> float:
         document.ops(f"{pen(0.3 / scale, round_=True)} 1 g {_trace_polygon(each.ring, lay.edge)} B 0 g")
     _draw_stripes(document, lay, high, scale)
     document.ops("Q")
-    for each in lay.laid:
-        _draw_label(document, each, x0 + lay.edge * scale, low, scale)
+    spot = LabelSpot(x0 + lay.edge * scale, low, scale)
+    bare = [place for place in find_places(lay) if not _draw_label(document, place, spot, info.unit)]
     across = f"{show_length(lay.cloth.width, info.unit)} from selvedge to selvedge"
     document.text_about(across, x0 + wide * scale / 2, low + high * scale + 1.2, 7.0)
     right, middle = x0 + wide * scale, low + high * scale / 2
     document.text(show_length(lay.length, info.unit), right + 4.0, middle - 6.0, 7.0, math.pi / 2)
     document.ops(f"{pen(0.15)} {line(right + 5.0, low, right + 5.0, low + high * scale)} S")
-    return low - 4.0
+    return low - 4.0, bare
 
 
 def _draw_cloth(document: Document, lay: Lay, wide: float, high: float, scale: float) -> None:
@@ -115,21 +173,53 @@ def _trace_polygon(ring: Floats, right: float) -> str:
     return f"{points[0]} m {' '.join(f'{point} l' for point in points[1:])} h"
 
 
-def _draw_label(document: Document, each: LaidPart, x0: float, y0: float, scale: float) -> None:
-    """The part's code, its title where that fits, and how the pattern lies; an arrow to its top."""
+def _draw_label(document: Document, place: LaidPlace, spot: LabelSpot, unit: Unit) -> bool:
+    """The part's code, its title and place as far as they fit, how the pattern lies, and an arrow to its top.
+
+    Returns whether there was room for the place.
+    """
+    each, grow = place.laid, spot.grow
     middle, reach = deepest_inside(each.ring, 4.0)
-    x, y, reach = x0 + middle.x * scale, y0 + middle.y * scale, reach * scale
-    room = 1.8 * reach
-    words = [each.part.piece.title, *(["printed side down"] if each.part.over else [])]
-    size = min((fitting_size(text, 7.0, room) for text in words), default=7.0)
-    code = min(12.0, max(5.0, reach * 1.6))
-    document.text_about(each.part.piece.code, x, y + 0.6, code)
-    if size >= 4.0 and reach > 5.0:
-        for i, text in enumerate(words):
-            document.text_about(text, x, y - (i + 1) * size * 1.3 * POINT, size)
+    x, y, reach = spot.x0 + middle.x * spot.scale, spot.y0 + middle.y * spot.scale, reach * spot.scale
+    code = min(12.0 * grow, max(5.0, reach * 1.6))
+    document.text_about(each.part.piece.code, x, y + 0.6 * grow, code)
     if reach > 3.0:
-        tall = min(0.6 * reach, 7.0) * (-1.0 if each.turned else 1.0)
-        _draw_arrow(document, x + min(0.75 * reach, 9.0), y + code * POINT * 0.4 - tall / 2, tall)
+        tall = min(0.6 * reach, 7.0 * grow) * (-1.0 if each.turned else 1.0)
+        _draw_arrow(document, x + min(0.75 * reach, 9.0 * grow), y + code * POINT * 0.4 - tall / 2, tall)
+    titled = [each.part.piece.title, *(["printed side down"] if each.part.over else [])]
+    told = show_place(place, unit)
+    for words in ([*titled, ", ".join(told)], [*titled, *told], [", ".join(told)], told, titled):
+        size = _fit_lines(words, each.ring, middle, spot)
+        if size:
+            for number, text in enumerate(words, start=1):
+                document.text_about(text, x, y - number * size * LINE * POINT, size)
+            return words is not titled
+    return False
+
+
+def _fit_lines(words: Sequence[str], ring: Floats, middle: Point, spot: LabelSpot) -> float:
+    """The size of type (pt) in which lines of words fit below a point within a part; 0 where they don't."""
+    size = LARGEST * spot.grow
+    while size >= SMALLEST * spot.grow:
+        step = size * LINE * POINT / spot.scale
+        rooms = [
+            min(_room_beside(ring, middle.x, middle.y - (number + down) * step) for down in (-0.7, 0.3)) * spot.scale
+            for number in range(1, len(words) + 1)
+        ]
+        if all(fitting_size(text, size, room) >= size for text, room in zip(words, rooms, strict=True)):
+            return size
+        size -= 0.5 * spot.grow
+    return 0.0
+
+
+def _room_beside(ring: Floats, x: float, y: float) -> float:
+    """How wide words about x may be at a height within a polygon (mm): twice the way to its nearer edge."""
+    a, b = ring[:-1], ring[1:]
+    crosses = (a[:, 1] <= y) != (b[:, 1] <= y)
+    a, b = a[crosses], b[crosses]
+    at = np.sort(a[:, 0] + (y - a[:, 1]) / (b[:, 1] - a[:, 1]) * (b[:, 0] - a[:, 0]))
+    beyond = int(np.searchsorted(at, x))
+    return 2.0 * float(min(x - at[beyond - 1], at[beyond] - x)) if beyond % 2 else 0.0
 
 
 def _draw_arrow(document: Document, x: float, y: float, tall: float) -> None:

@@ -1,0 +1,61 @@
+"""The cutting plan as data, for other programs: for each cloth, every part's place and outline, in mm."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from typing import Any
+
+from drafting.lay.places import LaidPlace, find_places
+from drafting.lay.plan import Lay
+from drafting.output.pictures.drawing import PrintInfo
+from drafting.seal import SEAL_ROOM
+
+STEP = 3
+"""Of decimals to which lengths are told: a thousandth of a millimetre."""
+
+
+def lay_json(lays: Sequence[Lay], info: PrintInfo) -> str:
+    """Return the plan as a JSON text.
+
+    x runs from the left selvedge to the right, y from the cut end on, right side up; an outline is a closed polygon.
+    """
+    document = {
+        "made": SEAL_ROOM,
+        "title": info.title,
+        "wearer": info.wearer,
+        "draft_mark": info.mark,
+        "unit": "mm",
+        "cloths": [_tell_cloth(lay) for lay in lays],
+    }
+    return json.dumps(document, indent=2, ensure_ascii=False) + "\n"
+
+
+def _tell_cloth(lay: Lay) -> dict[str, Any]:
+    stripe = lay.stripe
+    return {
+        "cloth": lay.kind,
+        "name": lay.cloth.name,
+        "width": round(lay.cloth.width, STEP),
+        "selvedge": round(lay.edge, STEP),
+        "length": round(lay.length, STEP),
+        "buy": round(lay.buy, STEP),
+        "share_covered": round(lay.used, STEP),
+        "stripe": stripe and {"repeat": stripe.repeat, "direction": stripe.direction, "first": round(lay.first, STEP)},
+        "pieces": [_tell_place(place, lay) for place in find_places(lay)],
+        "too_wide": [part.piece.code for part in lay.too_wide],
+    }
+
+
+def _tell_place(place: LaidPlace, lay: Lay) -> dict[str, Any]:
+    part = place.laid.part
+    return {
+        "letter": part.piece.code,
+        "piece": part.name,
+        "printed_side_down": part.over,
+        "upside_down": place.laid.turned,
+        "from_selvedge": round(place.selvedge, STEP),
+        "from_cut_end": round(place.end, STEP),
+        "stripe_above_lowest": None if place.stripe is None else round(place.stripe, STEP),
+        "outline": [[round(x + lay.edge, STEP), round(y, STEP)] for x, y in place.laid.ring.tolist()],
+    }
